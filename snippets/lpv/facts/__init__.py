@@ -1,0 +1,57 @@
+"""The facts registry: every figure that is not computed, with its source.
+
+A fact is a row in one of the subject modules beside this file:
+
+    key: (value, unit, what it is, source key, place in the source, status, remark)
+
+The key ends in the unit as names in this project do (`hal_lpv_m`).  Statuses
+are listed in STATUSES; pages print them in words.  Plain Python without any
+import but siblings, since the calculators in the browser read the same rows.
+"""
+
+from lpv.facts import integrity, motion, operations, scaling, segment, temperature, visual
+from lpv.facts.sources import SOURCES
+
+STATUSES = (
+    "published",
+    "published, quoted",
+    "common practice",
+    "from memory",
+    "invented",
+)
+
+
+class Fact:
+    """One figure with its unit, meaning, source, place, status and remark."""
+
+    def __init__(self, key: str, row: "tuple[float | str, str, str, str, str, str, str]") -> None:
+        self.key = key
+        self.value, self.unit, self.what, self.source, self.place, self.status, self.remark = row
+
+
+SUBJECTS = {
+    "segment": segment.FACTS,
+    "scaling": scaling.FACTS,
+    "temperature": temperature.FACTS,
+    "motion": motion.FACTS,
+    "visual": visual.FACTS,
+    "operations": operations.FACTS,
+    "integrity": integrity.FACTS,
+}
+
+FACTS = {}
+for _subject, _rows in SUBJECTS.items():
+    for _key, _row in _rows.items():
+        if _key in FACTS:
+            raise ValueError(f"fact {_key} stands twice, the second time in {_subject}")
+        FACTS[_key] = Fact(_key, _row)
+
+
+def fact(key: str) -> Fact:
+    """The fact with this key; KeyError with the key if there is none."""
+    return FACTS[key]
+
+
+def value(key: str) -> float:
+    """The number of a fact, in the unit that its key ends in; KeyError if unknown."""
+    return float(FACTS[key].value)

@@ -1,0 +1,3 @@
+"""Facts: integrity."""
+
+FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {}

@@ -1,0 +1,3 @@
+"""Facts: visual."""
+
+FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {}

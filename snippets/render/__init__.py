@@ -1,0 +1,1 @@
+"""Turns results of `lpv` into Markdown, figures and generated pages."""
