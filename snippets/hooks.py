@@ -1,0 +1,45 @@
+"""The MkDocs hook: a few lines that call `render`.  A successor of MkDocs calls the same functions."""
+
+import sys
+from pathlib import Path
+
+from mkdocs.exceptions import Abort
+from mkdocs.structure.files import File
+
+
+def on_config(config):
+    """Let an edit of the snippets take effect while serving: forget what was imported."""
+    import os
+    if os.environ.get("X"): return config
+    for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "render"}]:
+        del sys.modules[name]
+    return config
+
+
+def on_files(files, config):
+    """Add the generated pages; stop with every fault of the data files at once."""
+    from lpv.errors import DataError
+    from render.site import generated_pages
+
+    try:
+        pages = {address: write() for address, write in generated_pages(Path(config.docs_dir)).items()}
+    except DataError as error:
+        raise Abort(f"The data files have {len(error.faults)} fault(s):\n{error}") from None
+    for address, markdown in pages.items():
+        files.append(File.generated(config, address, content=markdown))
+    return files
+
+
+def on_page_markdown(markdown, page, config, files):
+    from render.site import page_markdown
+
+    try:
+        return page_markdown(markdown, page.file.src_uri)
+    except ValueError as error:
+        raise Abort(str(error)) from None
+
+
+def on_post_page(output, page, config):
+    from render.site import page_html
+
+    return page_html(output)

@@ -1,0 +1,79 @@
+"""Figures: drawn by matplotlib, themed by the page, readable on a phone.
+
+Every figure carries its finding in words and its data as a table.  A figure is
+returned as HTML with a placeholder for the drawing; `fill` puts the drawings in
+after the page is rendered, so that neither Markdown nor search works on SVG.
+"""
+
+import hashlib
+import re
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import matplotlib
+
+matplotlib.use("svg")
+
+from matplotlib import rc_context
+from matplotlib.figure import Figure
+
+from render.svg import COLOURS, STYLE, to_svg
+from render.table import html_table
+from render.text import escape
+
+WIDTH_IN = 3.8
+_drawings: dict[str, str] = {}
+_PLACEHOLDER = re.compile(r'<svg data-drawing="([0-9a-f]{16})"></svg>')
+
+
+def figure(
+    name: str,
+    draw: Callable[..., None],
+    *,
+    finding: str,
+    headers: Sequence[str],
+    rows: Sequence[Sequence[object]],
+    height_in: float = 2.8,
+    data: Any = None,
+) -> str:
+    """HTML of a figure: drawing, finding in words, data as a folded table.
+
+    name:    its permanent id on the page
+    draw:    called with (axes, data), or with (axes) when data is None
+    finding: one sentence, what the figure shows; also its text alternative
+    """
+    return figure_html(name, drawing(name, draw, data, height_in), finding, headers, rows)
+
+
+def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -> str:
+    """The SVG text of one drawing, the same for the same input on every run."""
+    with rc_context({**STYLE, "svg.hashsalt": name}):
+        sheet = Figure(figsize=(WIDTH_IN, height_in), layout="constrained")
+        axes = sheet.subplots()
+        if data is None:
+            draw(axes)
+        else:
+            draw(axes, data)
+        return to_svg(sheet, name)
+
+
+def figure_html(
+    name: str, svg: str, finding: str, headers: Sequence[str], rows: Sequence[Sequence[object]],
+) -> str:
+    """The figure element around a drawing (see `figure`)."""
+    labelled = svg.replace("<svg ", f'<svg role="img" aria-label="{escape(finding)}" ', 1)
+    key = hashlib.sha256(labelled.encode()).hexdigest()[:16]
+    _drawings[key] = labelled
+    folded = f"<details><summary>The data of this figure</summary>{html_table(headers, rows)}</details>"
+    return (
+        f'<figure class="hb-figure" id="{name}" data-search-exclude><svg data-drawing="{key}"></svg>'
+        f"<figcaption>{escape(finding)}</figcaption>{folded}</figure>\n"
+    )
+
+
+def fill(page_html: str) -> str:
+    """The page with every placeholder replaced by its drawing."""
+    return _PLACEHOLDER.sub(lambda match: _drawings[match[1]], page_html)
+
+
+__all__ = ["COLOURS", "drawing", "figure", "figure_html", "fill"]

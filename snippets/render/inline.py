@@ -1,0 +1,58 @@
+"""Inline expressions in prose: {{ fact("hal_lpv_m") }}, {{ computed("verify/path", "excess") }}.
+
+They are evaluated by Jinja's sandbox, outside code only.  A wrong one stops the build.
+"""
+
+import re
+from collections.abc import Callable
+
+from jinja2.sandbox import SandboxedEnvironment
+from lpv.facts import FACTS
+
+from render.scripts import computed
+from render.text import fact_text
+
+EXPRESSION = re.compile(r"(?<!\\)\{\{(.+?)\}\}")
+# Fenced blocks and inline code are left alone.
+CODE = re.compile(r"^(?P<fence>[ ]*(?:```+|~~~+)).*?^(?P=fence)[ ]*$|(?<!`)`[^`\n]+`(?!`)", re.M | re.S)
+
+_environment = SandboxedEnvironment()
+
+
+def expand(markdown: str, link_to_facts: str, where: str) -> str:
+    """The page's Markdown with every inline expression replaced by its value.
+
+    link_to_facts: relative address of the facts page; where: the page, for errors.
+    """
+    names = {"fact": lambda key: _fact(key, link_to_facts), "computed": computed}
+    pieces = []
+    position = 0
+    for code in CODE.finditer(markdown):
+        pieces.append(_expand_prose(markdown[position : code.start()], names, where))
+        pieces.append(code[0])
+        position = code.end()
+    pieces.append(_expand_prose(markdown[position:], names, where))
+    return "".join(pieces)
+
+
+def _expand_prose(text: str, names: dict[str, Callable[..., str]], where: str) -> str:
+    def value(match: re.Match[str]) -> str:
+        try:
+            return str(_environment.compile_expression(match[1], undefined_to_none=False)(**names))
+        except Exception as error:
+            raise ValueError(f"{where}: {{{{{match[1]}}}}} cannot be printed: {error}") from error
+
+    return EXPRESSION.sub(value, text)
+
+
+def _fact(key: str, link_to_facts: str) -> str:
+    if key not in FACTS:
+        raise KeyError(f"no fact {key!r} in the registry")
+    fact = FACTS[key]
+    text = f"[{fact_text(fact)}]({link_to_facts}#{fact_id(key)})"
+    return text if fact.status.startswith("published") else f"{text} ({fact.status})"
+
+
+def fact_id(key: str) -> str:
+    """The permanent id of a fact on the facts page."""
+    return "fact-" + key.replace("_", "-")

@@ -1,0 +1,46 @@
+"""What the MkDocs hook calls: generated pages in, expressions and drawings filled."""
+
+from collections.abc import Callable
+from pathlib import Path, PurePosixPath
+
+from render import reference_pages
+from render.briefing import build_briefing_page, build_index_page
+from render.checks import TASKS, results
+from render.data import approaches
+from render.figure import fill
+from render.glossary import build_glossary_page
+from render.inline import expand
+
+FACTS_PAGE = "reference/facts.md"
+
+
+def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the page's Markdown."""
+    checks = results()
+    pages: dict[str, Callable[[], str]] = {
+        FACTS_PAGE: reference_pages.build_facts_page,
+        "reference/sources.md": reference_pages.build_sources_page,
+        "reference/glossary.md": build_glossary_page,
+        "reference/validation.md": lambda: reference_pages.build_validation_page(checks),
+    }
+    for task in TASKS:
+        if any(result.case.task == task for result in checks):
+            pages[f"reference/validation-{task}.md"] = (
+                lambda task=task: reference_pages.build_validation_task_page(task, checks)  # type: ignore[misc]
+            )
+    found = approaches(docs)
+    pages["approaches/index.md"] = lambda: build_index_page(found)
+    for approach in found:
+        pages[f"approaches/{approach.slug}.md"] = lambda approach=approach: build_briefing_page(approach)  # type: ignore[misc]
+    return pages
+
+
+def page_markdown(markdown: str, address: str) -> str:
+    """A page's Markdown with its inline expressions evaluated."""
+    up = "../" * (len(PurePosixPath(address).parts) - 1)
+    return expand(markdown, up + FACTS_PAGE, address)
+
+
+def page_html(html: str) -> str:
+    """A finished page with its drawings."""
+    return fill(html)

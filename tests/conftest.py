@@ -1,0 +1,45 @@
+"""Shared fixtures: the built site, and a browser where there is one."""
+
+import os
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+ROOT = Path(__file__).resolve().parents[1]
+settings.register_profile("project", deadline=None, derandomize=True)
+settings.load_profile("project")
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory) -> Path:
+    """The demo site, built strictly once for all workers."""
+    shared = tmp_path_factory.getbasetemp().parent if "PYTEST_XDIST_WORKER" in os.environ else tmp_path_factory.getbasetemp()
+    folder = shared / "built"
+    done = shared / "built.done"
+    try:
+        (shared / "built.lock").mkdir()
+    except FileExistsError:
+        while not done.exists():
+            time.sleep(0.2)
+    else:
+        try:
+            run = subprocess.run(
+                [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)],
+                cwd=ROOT, capture_output=True, text=True, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+            )
+            done.write_text(run.stderr if run.returncode else "")
+        except BaseException as error:
+            done.write_text(str(error))
+            raise
+    if log := done.read_text():
+        pytest.fail(f"the strict build failed:\n{log}")
+    return folder
+
+
+def chromium() -> str | None:
+    return next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)

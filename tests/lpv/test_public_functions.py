@@ -1,0 +1,38 @@
+"""Every public function of lpv is exercised by a check or a test, and says what it does."""
+
+import importlib
+import inspect
+import pkgutil
+from pathlib import Path
+
+import lpv
+import pytest
+
+TESTS = Path(__file__).resolve().parents[1]
+MODULES = [name for _, name, _ in pkgutil.walk_packages(lpv.__path__, "lpv.") if not name.endswith("__main__")]
+TEXT = "\n".join(path.read_text("utf-8") for kind in ("*.py", "*.toml") for path in TESTS.rglob(kind))
+
+
+def public(module):
+    for name, item in vars(module).items():
+        if name.startswith("_") or getattr(item, "__module__", None) != module.__name__:
+            continue
+        if inspect.isfunction(item) or inspect.isclass(item):
+            yield name, item
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_public_names_are_tested_and_described(name):
+    module = importlib.import_module(name)
+    assert module.__doc__
+    for key, item in public(module):
+        assert item.__doc__, f"{name}.{key} has no docstring"
+        if inspect.isfunction(item):
+            assert key in TEXT, f"{name}.{key} stands in no check and no test"
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_modules_stay_small(name):
+    source = Path(importlib.import_module(name).__file__)
+    lines = len(source.read_text("utf-8").splitlines())
+    assert lines <= 250 or "facts" in name, f"{name}: {lines} lines; split it"

@@ -1,0 +1,71 @@
+"""Rules for what is typed on pages: no figures with units, known abbreviations, explicit ids."""
+
+import re
+
+import pytest
+from lpv.facts import FACTS, STATUSES
+from lpv.facts.sources import SOURCES
+from render.glossary import glossary
+
+from site_pages import HEADING, HEADING_ID, name, pages, prose, without_fences
+
+UNIT = r"(?:ft|feet|NM|kt|knots?|m|metres?|°|degrees?|deg|%|per cent|s|seconds?|min(?:utes?)?|h|hours?|fpm|SM|km|kHz|MHz|hPa|inHg)"
+TYPED_FIGURE = re.compile(rf"(?<![\w.])\d[\d.,]*[\s\u202f-]*{UNIT}(?![\w])")
+ABBREVIATION = re.compile(r"(?<![\w-])[A-Z][A-Z0-9]*[A-Z][A-Z0-9]*(?![\w-])")
+# Whole words in capitals, identifiers and codes that are no abbreviations.
+WORDS = {"CSV", "GPX", "HTML", "README", "MIT", "PDF", "RWY"}
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_no_figure_with_a_unit_is_typed(page):
+    found = [match[0] for match in TYPED_FIGURE.finditer(prose(page))]
+    assert not found, "print it with {{ fact(...) }} or {{ computed(...) }}"
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_every_abbreviation_is_in_the_glossary(page):
+    words = set(ABBREVIATION.findall(prose(page)))
+    unknown = {word for word in words - WORDS - glossary().keys() if not word.startswith("ZZ")}
+    assert not unknown, "add them to docs/reference/glossary.toml"
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_every_heading_has_an_explicit_unique_id(page):
+    headings = [match[2] for match in HEADING.finditer(without_fences(page.read_text("utf-8")))]
+    ids = [found[1] for heading in headings if (found := HEADING_ID.search(heading))]
+    assert len(ids) == len(headings), [heading for heading in headings if not HEADING_ID.search(heading)]
+    assert len(set(ids)) == len(ids)
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_every_page_has_a_title_and_a_description(page):
+    head = re.match(r"---\n(.*?)\n---\n", page.read_text("utf-8"), re.S)
+    assert head
+    assert re.search(r"^title: \S", head[1], re.M)
+    assert re.search(r"^description: \S", head[1], re.M)
+
+
+def test_the_rule_finds_typed_figures():
+    for text in ("50 ft", "3.0°", "1,000 fpm", "40\u202fm", "18 NM"):
+        assert TYPED_FIGURE.search(text), text
+    for text in ("step 3", "runway 09", "cycle 2612", "4 fixes", "0 mistakes"):
+        assert not TYPED_FIGURE.search(text), text
+
+
+@pytest.mark.parametrize("key", FACTS)
+def test_every_fact_has_source_place_and_status(key):
+    fact = FACTS[key]
+    assert fact.source in SOURCES
+    assert fact.place or fact.source in {"trade", "demo", "own-computation"}
+    assert fact.status in STATUSES
+    assert fact.what
+    assert not isinstance(fact.value, bool)
+
+
+def test_a_key_ends_in_its_unit():
+    endings = {"ft": "_ft", "m": "_m", "NM": "_nm", "kt": "_kt", "SM": "_sm", "fpm": "_fpm", "s": "_s"}
+    wrong = [
+        key for key, fact in FACTS.items()
+        if fact.unit in endings and not key.endswith(endings[fact.unit]) and not isinstance(fact.value, str)
+    ]
+    assert not wrong
