@@ -9,7 +9,17 @@ are listed in STATUSES; pages print them in words.  Plain Python without any
 import but siblings, since the calculators in the browser read the same rows.
 """
 
-from lpv.facts import integrity, motion, operations, scaling, segment, temperature, visual
+from lpv.facts import (
+    constellation,
+    integrity,
+    motion,
+    operations,
+    planning,
+    scaling,
+    segment,
+    temperature,
+    visual,
+)
 from lpv.facts.sources import SOURCES
 
 STATUSES = (
@@ -37,6 +47,8 @@ SUBJECTS = {
     "visual": visual.FACTS,
     "operations": operations.FACTS,
     "integrity": integrity.FACTS,
+    "constellation": constellation.FACTS,
+    "planning": planning.FACTS,
 }
 
 FACTS = {}
