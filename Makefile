@@ -1,6 +1,7 @@
 # One environment in .venv; every target sets it up first.
 PYTHON ?= python3
 BIN = .venv/bin
+LOCK = $(BIN)/uv pip compile --upgrade --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header --quiet
 export NO_MKDOCS_2_WARNING = 1
 
 .PHONY: serve build test check bench lock clean
@@ -14,14 +15,21 @@ build: .venv/site.ok
 test: .venv/checks.ok
 	$(BIN)/python -m pytest
 
+# All that CI does: style, types, spelling, strict build, links, tests.
 check: .venv/checks.ok
-	$(BIN)/python -m render.check
+	$(BIN)/ruff check .
+	$(BIN)/mypy --strict snippets/lpv
+	$(BIN)/typos
+	$(BIN)/python -m render.build
+	cd site && ../$(BIN)/lychee --offline --include-fragments --no-progress --root-dir "$$PWD" --exclude-path 404.html .
+	$(MAKE) test
 
 bench: .venv/checks.ok
 	$(BIN)/python tests/bench.py
 
 lock: .venv/checks.ok
-	$(BIN)/python -m render.lock
+	$(LOCK) pyproject.toml --output-file requirements.txt
+	$(LOCK) --extra checks pyproject.toml --output-file tests/requirements.txt
 
 clean:
 	rm -rf .venv .cache site

@@ -9,8 +9,6 @@ from mkdocs.structure.files import File
 
 def on_config(config):
     """Let an edit of the snippets take effect while serving: forget what was imported."""
-    import os
-    if os.environ.get("X"): return config
     for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "render"}]:
         del sys.modules[name]
     return config

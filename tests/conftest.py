@@ -18,7 +18,11 @@ settings.load_profile("project")
 @pytest.fixture(scope="session")
 def site(tmp_path_factory) -> Path:
     """The demo site, built strictly once for all workers."""
-    shared = tmp_path_factory.getbasetemp().parent if "PYTEST_XDIST_WORKER" in os.environ else tmp_path_factory.getbasetemp()
+    shared = (
+        tmp_path_factory.getbasetemp().parent
+        if "PYTEST_XDIST_WORKER" in os.environ
+        else tmp_path_factory.getbasetemp()
+    )
     folder = shared / "built"
     done = shared / "built.done"
     try:
@@ -30,7 +34,10 @@ def site(tmp_path_factory) -> Path:
         try:
             run = subprocess.run(
                 [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)],
-                cwd=ROOT, capture_output=True, text=True, env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+                cwd=ROOT,
+                capture_output=True,
+                text=True,
+                env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
             )
             done.write_text(run.stderr if run.returncode else "")
         except BaseException as error:

@@ -1,6 +1,7 @@
 """Every published check value holds."""
 
 import pytest
+
 from render.checks import load_cases, run
 
 CASES = load_cases()

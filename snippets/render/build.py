@@ -1,6 +1,6 @@
 """Build the site aside and swap it in: a failed build leaves the last good one untouched.
 
-    python -m render.build [--site-dir site]
+python -m render.build [--site-dir site]
 """
 
 import argparse

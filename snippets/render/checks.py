@@ -20,7 +20,16 @@ from lpv.facts.sources import SOURCES
 FOLDER = Path(__file__).resolve().parents[2] / "tests" / "reference"
 CASE_STATUSES = (*STATUSES, "independent computation")
 TASKS = (
-    "plan", "verify", "set-up", "intercept", "final", "decide", "modes", "after-landing", "debrief", "practice",
+    "plan",
+    "verify",
+    "set-up",
+    "intercept",
+    "final",
+    "decide",
+    "modes",
+    "after-landing",
+    "debrief",
+    "practice",
 )
 REQUIRED = {"id", "what", "function", "arguments", "expected", "unit", "source", "place", "status"}
 OPTIONAL = {"tolerance", "reason", "wrap", "item"}
@@ -70,7 +79,9 @@ def load_cases(folder: Path = FOLDER) -> list[Case]:
     seen: set[str] = set()
     for case in cases:
         if case.id in seen:
-            faults.append(Fault(case.subject, case.id, "the same id twice", "one id, one case", "Rename one."))
+            faults.append(
+                Fault(case.subject, case.id, "the same id twice", "one id, one case", "Rename one.")
+            )
         seen.add(case.id)
     if faults:
         raise DataError(faults)
@@ -94,11 +105,15 @@ def _faults(name: str, row: dict[str, Any]) -> list[Fault]:
     key = f"case {row.get('id', '?')}"
     faults = []
     if missing := REQUIRED - row.keys():
-        faults.append(Fault(name, key, f"no {', '.join(sorted(missing))}", "all of them", "Add what is missing."))
+        faults.append(
+            Fault(name, key, f"no {', '.join(sorted(missing))}", "all of them", "Add what is missing.")
+        )
     if unknown := row.keys() - REQUIRED - OPTIONAL:
         faults.append(Fault(name, key, ", ".join(sorted(unknown)), "known keys", "Correct the spelling."))
     if row.get("source") not in SOURCES:
-        faults.append(Fault(name, key, shown(row.get("source")), "a key of the source list", "Add the source."))
+        faults.append(
+            Fault(name, key, shown(row.get("source")), "a key of the source list", "Add the source.")
+        )
     if row.get("status") not in CASE_STATUSES:
         faults.append(Fault(name, key, shown(row.get("status")), ", ".join(CASE_STATUSES), "Correct it."))
     if missing or unknown:
@@ -115,10 +130,15 @@ def _tolerance_faults(name: str, key: str, row: dict[str, Any]) -> list[Fault]:
         return [Fault(name, key, "no tolerance", "half the last printed digit", "Add the tolerance.")]
     half_digit = half_last_digit(row["expected"])
     if row["tolerance"] > half_digit and not row.get("reason"):
-        return [Fault(
-            name, key, f"tolerance {row['tolerance']}", f"{half_digit}, half the last printed digit",
-            "Tighten it, or write the reason beside it.",
-        )]
+        return [
+            Fault(
+                name,
+                key,
+                f"tolerance {row['tolerance']}",
+                f"{half_digit}, half the last printed digit",
+                "Tighten it, or write the reason beside it.",
+            )
+        ]
     return []
 
 
@@ -141,10 +161,20 @@ def _plain(value: Any) -> Any:
 def _case(row: dict[str, Any], subject: str, task: str) -> Case:
     tolerance = row.get("tolerance")
     return Case(
-        id=row["id"], subject=subject, task=task, what=row["what"], function=row["function"],
-        arguments=_plain(row["arguments"]), expected=row["expected"], unit=row["unit"],
-        tolerance=None if tolerance is None else float(tolerance), reason=row.get("reason", ""),
-        wrap=_plain(row.get("wrap")), item=row.get("item"), source=row["source"], place=row["place"],
+        id=row["id"],
+        subject=subject,
+        task=task,
+        what=row["what"],
+        function=row["function"],
+        arguments=_plain(row["arguments"]),
+        expected=row["expected"],
+        unit=row["unit"],
+        tolerance=None if tolerance is None else float(tolerance),
+        reason=row.get("reason", ""),
+        wrap=_plain(row.get("wrap")),
+        item=row.get("item"),
+        source=row["source"],
+        place=row["place"],
         status=row["status"],
     )
 

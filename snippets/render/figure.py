@@ -58,7 +58,11 @@ def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -
 
 
 def figure_html(
-    name: str, svg: str, finding: str, headers: Sequence[str], rows: Sequence[Sequence[object]],
+    name: str,
+    svg: str,
+    finding: str,
+    headers: Sequence[str],
+    rows: Sequence[Sequence[object]],
 ) -> str:
     """The figure element around a drawing (see `figure`)."""
     labelled = svg.replace("<svg ", f'<svg role="img" aria-label="{escape(finding)}" ', 1)

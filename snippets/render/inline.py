@@ -7,8 +7,8 @@ import re
 from collections.abc import Callable
 
 from jinja2.sandbox import SandboxedEnvironment
-from lpv.facts import FACTS
 
+from lpv.facts import FACTS
 from render.scripts import computed
 from render.text import fact_text
 

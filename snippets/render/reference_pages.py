@@ -7,18 +7,28 @@ from collections.abc import Iterable
 from lpv.errors import DataError, Fault
 from lpv.facts import STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
-
 from render.checks import CASE_STATUSES, TASKS, Result
 from render.inline import fact_id
 from render.table import table
 from render.text import escape, fact_text, number
 
 TASK_TITLES = {
-    "plan": "Plan", "verify": "Verify", "set-up": "Set up", "intercept": "Intercept", "final": "Final",
-    "decide": "Decide", "modes": "Modes", "after-landing": "After landing", "debrief": "Debrief",
+    "plan": "Plan",
+    "verify": "Verify",
+    "set-up": "Set up",
+    "intercept": "Intercept",
+    "final": "Final",
+    "decide": "Decide",
+    "modes": "Modes",
+    "after-landing": "After landing",
+    "debrief": "Debrief",
     "practice": "Practice",
 }
-SUBJECT_TITLES = {"segment": "The final approach segment", "scaling": "Deviation scaling", "visual": "Visual segment"}
+SUBJECT_TITLES = {
+    "segment": "The final approach segment",
+    "scaling": "Deviation scaling",
+    "visual": "Visual segment",
+}
 
 
 def front_matter(title: str, description: str, *, search: bool = True) -> str:
@@ -40,12 +50,18 @@ def source_text(key: str, place: str = "") -> str:
 def build_facts_page() -> str:
     """Every fact of the registry with value, source, place and status in words."""
     counts = Counter(row[5] for rows in SUBJECTS.values() for row in rows.values())
-    page = front_matter("Facts", "Every figure that is not computed, with its source and status.", search=False)
-    page += "Figures that this handbook takes from somebody else. Pages link here; nothing is typed twice.\n\n"
+    page = front_matter(
+        "Facts", "Every figure that is not computed, with its source and status.", search=False
+    )
+    page += (
+        "Figures that this handbook takes from somebody else. Pages link here; nothing is typed twice.\n\n"
+    )
     page += table(["status", "facts"], [(status, counts[status]) for status in STATUSES if counts[status]])
     for subject, rows in SUBJECTS.items():
         if rows:
-            page += f"\n## {SUBJECT_TITLES.get(subject, subject.capitalize())} {{ #facts-{slug(subject)} }}\n\n"
+            page += (
+                f"\n## {SUBJECT_TITLES.get(subject, subject.capitalize())} {{ #facts-{slug(subject)} }}\n\n"
+            )
             page += "\n".join(_fact_row(fact(key)) for key in rows) + "\n"
     return page
 
@@ -71,11 +87,14 @@ def require_all_hold(results: Iterable[Result]) -> None:
     """Raise DataError naming every case that is out of tolerance."""
     faults = [
         Fault(
-            "tests/reference", result.case.id, f"computed {result.computed}",
+            "tests/reference",
+            result.case.id,
+            f"computed {result.computed}",
             f"{result.case.expected} {result.case.unit} within {result.case.tolerance}",
             "Mend the function; the published value stands.",
         )
-        for result in results if not result.holds
+        for result in results
+        if not result.holds
     ]
     if faults:
         raise DataError(faults)
@@ -115,7 +134,9 @@ def build_validation_task_page(task: str, results: tuple[Result, ...]) -> str:
 def _validation_table(results: list[Result]) -> str:
     head = "".join(f"<th>{name}</th>" for name in ("check", "expected", "computed", "difference"))
     body = "".join(_validation_row(result) for result in results)
-    return f'<table class="hb-checks" markdown="0"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>\n'
+    return (
+        f'<table class="hb-checks" markdown="0"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>\n'
+    )
 
 
 def _validation_row(result: Result) -> str:

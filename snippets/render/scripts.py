@@ -14,7 +14,8 @@ PACKAGES = {"lpv", "render"}
 def page_scripts() -> list[Path]:
     """Every page script, in name order: all scripts outside the two packages."""
     return sorted(
-        path for path in SNIPPETS.rglob("*.py")
+        path
+        for path in SNIPPETS.rglob("*.py")
         if path.relative_to(SNIPPETS).parts[0] not in PACKAGES and path.parent != SNIPPETS
     )
 

@@ -54,11 +54,13 @@ def to_svg(sheet: Figure, name: str) -> str:
     """The sheet as SVG text with ids prefixed by `name` and themed colours."""
     buffer = io.StringIO()
     sheet.savefig(
-        buffer, format="svg", transparent=True,
+        buffer,
+        format="svg",
+        transparent=True,
         metadata={"Date": None, "Creator": None, "Format": None, "Type": None},
     )
     text = buffer.getvalue()
-    text = text[text.index("<svg"):]
+    text = text[text.index("<svg") :]
     text = _LONG_DECIMALS.sub(r"\1", text)
     text = _FONT.sub("inherit", text)
     text = _prefix_ids(text, name)

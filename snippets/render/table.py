@@ -14,7 +14,9 @@ def table(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int
     Raises ValueError for more than four columns or a row of another length.
     """
     if len(headers) > MOST_COLUMNS:
-        raise ValueError(f"{len(headers)} columns do not fit a phone; at most {MOST_COLUMNS}, or use stacked()")
+        raise ValueError(
+            f"{len(headers)} columns do not fit a phone; at most {MOST_COLUMNS}, or use stacked()"
+        )
     lines = ["| " + " | ".join(headers) + " |"]
     lines.append("|" + "|".join(":---" if i < left else "---:" for i in range(len(headers))) + "|")
     for row in rows:
@@ -39,6 +41,8 @@ def stacked(entries: Iterable[tuple[str, Sequence[tuple[str, object]]]]) -> str:
     """
     blocks = []
     for heading, pairs in entries:
-        body = "".join(f"<div><dt>{label}</dt><dd>{value}</dd></div>" for label, value in pairs if value != "")
+        body = "".join(
+            f"<div><dt>{label}</dt><dd>{value}</dd></div>" for label, value in pairs if value != ""
+        )
         blocks.append(f'<div class="hb-row"><p class="hb-row-head">{heading}</p><dl>{body}</dl></div>')
     return f'<div class="hb-stack">{"".join(blocks)}</div>\n'

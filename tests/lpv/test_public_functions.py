@@ -5,11 +5,14 @@ import inspect
 import pkgutil
 from pathlib import Path
 
-import lpv
 import pytest
 
+import lpv
+
 TESTS = Path(__file__).resolve().parents[1]
-MODULES = [name for _, name, _ in pkgutil.walk_packages(lpv.__path__, "lpv.") if not name.endswith("__main__")]
+MODULES = [
+    name for _, name, _ in pkgutil.walk_packages(lpv.__path__, "lpv.") if not name.endswith("__main__")
+]
 TEXT = "\n".join(path.read_text("utf-8") for kind in ("*.py", "*.toml") for path in TESTS.rglob(kind))
 
 

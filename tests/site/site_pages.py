@@ -8,7 +8,9 @@ ROOT = Path(__file__).resolve().parents[2]
 DOCS = ROOT / "docs"
 SNIPPETS = ROOT / "snippets"
 
-FENCE = re.compile(r"^(?P<indent> *)(?P<mark>```+|~~~+)(?P<head>[^\n]*)\n(?P<body>.*?)^(?P=indent)(?P=mark) *$", re.M | re.S)
+FENCE = re.compile(
+    r"^(?P<indent> *)(?P<mark>```+|~~~+)(?P<head>[^\n]*)\n(?P<body>.*?)^(?P=indent)(?P=mark) *$", re.M | re.S
+)
 INCLUDE = re.compile(r'^--8<-- "([^"]+)"$')
 OPTION = re.compile(r'(\w+)="([^"]*)"')
 EXPRESSION = re.compile(r"\{\{.+?\}\}")

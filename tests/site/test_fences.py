@@ -3,16 +3,18 @@
 from collections import Counter
 
 import pytest
-from render.scripts import SNIPPETS, page_scripts
 
+from render.scripts import SNIPPETS, page_scripts
 from site_pages import fences, name, pages
 
 ALLOWED = {"exec", "id"}
 ALL = [fence for page in pages() for fence in fences(page)]
-RUN = [fence for fence in ALL if "exec" in fence.head or fence.language == "python" and fence.options]
+RUN = [fence for fence in ALL if "exec" in fence.head or (fence.language == "python" and fence.options)]
 
 
-@pytest.mark.parametrize("fence", RUN, ids=lambda fence: f"{name(fence.page)}:{fence.options.get('id', fence.head)}")
+@pytest.mark.parametrize(
+    "fence", RUN, ids=lambda fence: f"{name(fence.page)}:{fence.options.get('id', fence.head)}"
+)
 def test_a_run_fence_is_one_include_with_an_id(fence):
     rest = fence.head.removeprefix("python")
     assert fence.head == "python " + " ".join(f'{k}="{v}"' for k, v in fence.options.items()), rest
@@ -37,4 +39,6 @@ def test_every_page_script_is_run_by_a_page_and_shown_on_it():
 
 def test_scripts_mirror_their_page():
     for fence in RUN:
-        assert fence.include.split("/")[0] == name(fence.page).split("/")[0], f"{fence.include} on {fence.page}"
+        assert fence.include.split("/")[0] == name(fence.page).split("/")[0], (
+            f"{fence.include} on {fence.page}"
+        )

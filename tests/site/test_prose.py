@@ -3,13 +3,16 @@
 import re
 
 import pytest
+
 from lpv.facts import FACTS, STATUSES
 from lpv.facts.sources import SOURCES
 from render.glossary import glossary
-
 from site_pages import HEADING, HEADING_ID, name, pages, prose, without_fences
 
-UNIT = r"(?:ft|feet|NM|kt|knots?|m|metres?|°|degrees?|deg|%|per cent|s|seconds?|min(?:utes?)?|h|hours?|fpm|SM|km|kHz|MHz|hPa|inHg)"
+UNIT = (
+    r"(?:ft|feet|NM|kt|knots?|m|metres?|°|degrees?|deg|%|per cent|s|seconds?|min(?:utes?)?|h|hours?"
+    r"|fpm|SM|km|kHz|MHz|hPa|inHg)"
+)
 TYPED_FIGURE = re.compile(rf"(?<![\w.])\d[\d.,]*[\s\u202f-]*{UNIT}(?![\w])")
 ABBREVIATION = re.compile(r"(?<![\w-])[A-Z][A-Z0-9]*[A-Z][A-Z0-9]*(?![\w-])")
 # Whole words in capitals, identifiers and codes that are no abbreviations.
@@ -65,7 +68,8 @@ def test_every_fact_has_source_place_and_status(key):
 def test_a_key_ends_in_its_unit():
     endings = {"ft": "_ft", "m": "_m", "NM": "_nm", "kt": "_kt", "SM": "_sm", "fpm": "_fpm", "s": "_s"}
     wrong = [
-        key for key, fact in FACTS.items()
+        key
+        for key, fact in FACTS.items()
         if fact.unit in endings and not key.endswith(endings[fact.unit]) and not isinstance(fact.value, str)
     ]
     assert not wrong

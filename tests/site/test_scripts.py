@@ -4,6 +4,7 @@ import re
 import runpy
 
 import pytest
+
 from render import figure
 from render.scripts import SNIPPETS, page_scripts
 

@@ -1,0 +1,69 @@
+"""A real Chromium on the built site.  Skipped where there is none, except when CI=true."""
+
+import functools
+import http.server
+import os
+import threading
+
+import pytest
+
+from conftest import chromium
+
+
+class Quiet(http.server.SimpleHTTPRequestHandler):
+    """Serves files without a line of log for each request."""
+
+    def log_message(self, *_):
+        pass
+
+
+@pytest.fixture(scope="session")
+def address(site):
+    """Address of the built site on this machine, ending in a slash."""
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=site))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture(scope="session")
+def browser():
+    """Debian's Chromium, driven by Playwright."""
+    found = chromium()
+    if not found:
+        if os.environ.get("CI") == "true":
+            pytest.fail("CI needs a Chromium: install it in .ci/run")
+        pytest.skip("no Chromium on this machine: the browser tests need one (Debian: apt install chromium)")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(
+            executable_path=found,
+            args=[
+                "--no-sandbox",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+            ],
+        )
+        yield opened
+        opened.close()
+
+
+@pytest.fixture
+def phone(browser, address):
+    """A phone-sized page that fails the test on any request to another host."""
+    context = browser.new_context(viewport={"width": 360, "height": 740}, reduced_motion="reduce")
+    page = context.new_page()
+    foreign = []
+    page.on(
+        "request", lambda request: foreign.append(request.url) if not local(request.url, address) else None
+    )
+    yield page
+    context.close()
+    assert not foreign, "requests to another host"
+
+
+def local(url, address):
+    return url.startswith((address, "data:", "blob:"))
