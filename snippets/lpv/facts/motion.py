@@ -1,3 +1,71 @@
-"""Facts: motion."""
+"""Facts: turns, climb, approach categories and stabilised gates."""
 
-FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {}
+FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
+    "design_wind_base_kt": (
+        47.0, "kt", "wind that procedure design assumes at sea level, from any direction",
+        "icao-8168-2", "I-4-3 App A", "published", "ICAO",
+    ),
+    "design_wind_per_1000_ft_kt": (
+        2.0, "kt", "growth of that wind for each 1000 ft of altitude",
+        "icao-8168-2", "I-4-3 App A", "published", "ICAO",
+    ),
+    "obstacle_clearance_share": (
+        0.24, "", "share of a climb gradient that is kept as clearance over the obstacle",
+        "aim-2026", "5-2-9.e; also IPH ch 1", "published", "48 ft/NM of the usual 200 ft/NM",
+    ),
+    # Approach categories
+    "category_b_from_kt": (
+        91.0, "kt", "lowest speed of approach category B",
+        "cfr-14-97", "97.3", "published", "VREF at the maximum certificated landing weight",
+    ),
+    "category_c_from_kt": (
+        121.0, "kt", "lowest speed of approach category C",
+        "cfr-14-97", "97.3", "published", "",
+    ),
+    "category_d_from_kt": (
+        141.0, "kt", "lowest speed of approach category D",
+        "cfr-14-97", "97.3", "published", "",
+    ),
+    "category_e_from_kt": (
+        166.0, "kt", "lowest speed of approach category E",
+        "cfr-14-97", "97.3", "published", "",
+    ),
+    "category_stall_factor": (
+        1.3, "", "factor on VS0 where no VREF is specified",
+        "cfr-14-97", "97.3", "published", "",
+    ),
+    # Stabilised approach
+    "gate_imc_ft": (
+        1000.0, "ft", "height above the airport elevation by which to be stabilised, in IMC",
+        "fsf-alar-7-1", "Table 1", "published, quoted", "",
+    ),
+    "gate_vmc_ft": (
+        500.0, "ft", "height above the airport elevation by which to be stabilised, in VMC",
+        "fsf-alar-7-1", "Table 1", "published, quoted", "",
+    ),
+    "gate_speed_above_vref_kt": (
+        20.0, "kt", "most speed over VREF; the least is VREF",
+        "fsf-alar-7-1", "Table 1", "published, quoted", "indicated airspeed",
+    ),
+    "gate_sink_rate_fpm": (
+        1000.0, "ft/min", "highest sink rate without a special briefing",
+        "fsf-alar-7-1", "Table 1", "published, quoted", "",
+    ),
+    "gate_deviation_dots": (
+        1.0, "dots", "largest deviation from glideslope and localizer",
+        "fsf-alar-7-1", "Table 1", "published, quoted",
+        "written for ILS; that an operator applies it to LPV is common practice",
+    ),
+    "gate_wings_level_circling_ft": (
+        300.0, "ft", "height above the airport elevation by which to be wings level, circling",
+        "fsf-alar-7-1", "Table 1", "published, quoted", "",
+    ),
+    "gate_faa_ft": (
+        1000.0, "ft", "height above the airport elevation before which to be stable",
+        "ac-120-71", "as cited in GAJSC 2020/04-13-187", "published, quoted", "configured at the FAF",
+    ),
+    "gate_faa_sink_rate_fpm": (
+        1000.0, "ft/min", "highest sink rate unless briefed",
+        "ac-120-71", "as cited in GAJSC 2020/04-13-187", "published, quoted", "",
+    ),
+}
