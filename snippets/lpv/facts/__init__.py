@@ -11,6 +11,7 @@ import but siblings, since the calculators in the browser read the same rows.
 
 from lpv.facts import (
     constellation,
+    geometry,
     integrity,
     motion,
     operations,
@@ -41,6 +42,7 @@ class Fact:
 
 SUBJECTS = {
     "segment": segment.FACTS,
+    "geometry": geometry.FACTS,
     "scaling": scaling.FACTS,
     "temperature": temperature.FACTS,
     "motion": motion.FACTS,
