@@ -1,0 +1,80 @@
+"""Adapters for check values of the flying subjects: the same functions, in the unit the source prints."""
+
+from lpv import deviation, ils_scale, motion, path_scale
+from lpv.units import FT_PER_NM, M_PER_FT
+
+
+def procedure_full_scale_nm(
+    distance_nm: float, pfaf_distance_nm: float, half_width_ft: float, garp_distance_ft: float
+) -> float:
+    """`lpv.deviation.procedure_full_scale_ft` in NM."""
+    args = (distance_nm, pfaf_distance_nm, half_width_ft, garp_distance_ft)
+    return deviation.procedure_full_scale_ft(*args) / FT_PER_NM
+
+
+def procedure_width_ft(
+    distance_nm: float, pfaf_distance_nm: float, half_width_ft: float, garp_distance_ft: float
+) -> float:
+    """Course width in ft, left to right: twice `lpv.deviation.procedure_full_scale_ft`."""
+    return 2.0 * deviation.procedure_full_scale_ft(
+        distance_nm, pfaf_distance_nm, half_width_ft, garp_distance_ft
+    )
+
+
+def vectors_full_scale_nm(distance_nm: float, half_width_ft: float, garp_distance_ft: float) -> float:
+    """`lpv.deviation.vectors_full_scale_ft` in NM."""
+    return deviation.vectors_full_scale_ft(distance_nm, half_width_ft, garp_distance_ft) / FT_PER_NM
+
+
+def missed_first_leg_full_scale_nm(turn_deg: float) -> float:
+    """`lpv.deviation.missed_first_leg_full_scale_ft` in NM."""
+    return deviation.missed_first_leg_full_scale_ft(turn_deg) / FT_PER_NM
+
+
+def missed_after_turn_full_scale_nm() -> float:
+    """`lpv.deviation.missed_after_turn_full_scale_ft` in NM."""
+    return deviation.missed_after_turn_full_scale_ft() / FT_PER_NM
+
+
+def lpv_floor_distance_ft(gpa_deg: float) -> float:
+    """`lpv.path_scale.lpv_floor_distance_nm` in ft."""
+    return path_scale.lpv_floor_distance_nm(gpa_deg) * FT_PER_NM
+
+
+def lpv_cap_height_ft(gpa_deg: float) -> float:
+    """Height of the path in ft where the cap of LPV's path deviation begins to hold."""
+    return motion.height_for_distance_ft(path_scale.lpv_cap_distance_nm(gpa_deg) * FT_PER_NM, gpa_deg)
+
+
+def lpv_floor_height_ft(gpa_deg: float) -> float:
+    """Height of the path in ft where the floor of LPV's path deviation begins to hold."""
+    return motion.height_for_distance_ft(lpv_floor_distance_ft(gpa_deg), gpa_deg)
+
+
+def lpv_full_scale_at_height_ft(height_ft: float, gpa_deg: float) -> float:
+    """`lpv.path_scale.lpv_full_scale_ft` where the path has this height above its origin."""
+    return path_scale.lpv_full_scale_ft(_distance_nm(height_ft, gpa_deg), gpa_deg)
+
+
+def glide_slope_full_scale_at_height_ft(height_ft: float, gpa_deg: float) -> float:
+    """`lpv.ils_scale.glide_slope_full_scale_ft` where the path has this height above its origin."""
+    return ils_scale.glide_slope_full_scale_ft(_distance_nm(height_ft, gpa_deg))
+
+
+def glide_slope_of_angle_full_scale_at_height_ft(height_ft: float, gpa_deg: float) -> float:
+    """`lpv.ils_scale.glide_slope_of_angle_full_scale_ft` where the path has this height above its origin."""
+    return ils_scale.glide_slope_of_angle_full_scale_ft(_distance_nm(height_ft, gpa_deg), gpa_deg)
+
+
+def localizer_width_ft(distance_nm: float, antenna_distance_ft: float) -> float:
+    """Localizer width in ft, left to right: twice `lpv.ils_scale.localizer_full_scale_ft`."""
+    return 2.0 * ils_scale.localizer_full_scale_ft(distance_nm, antenna_distance_ft)
+
+
+def localizer_full_scale_from_modulation_m() -> float:
+    """`lpv.ils_scale.localizer_full_scale_from_modulation_ft` in m."""
+    return ils_scale.localizer_full_scale_from_modulation_ft() * M_PER_FT
+
+
+def _distance_nm(height_ft: float, gpa_deg: float) -> float:
+    return motion.distance_for_height_ft(height_ft, gpa_deg) / FT_PER_NM
