@@ -22,6 +22,7 @@ from render.table import html_table
 from render.text import escape
 
 WIDTH_IN = 3.8
+MARGINS_IN = (0.60, 0.12, 0.46, 0.16)  # left, right, bottom, top
 _drawings: dict[str, str] = {}
 _PLACEHOLDER = re.compile(r'<svg data-drawing="([0-9a-f]{16})"></svg>')
 
@@ -48,13 +49,21 @@ def figure(
 def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -> str:
     """The SVG text of one drawing, the same for the same input on every run."""
     with rc_context({**STYLE, "svg.hashsalt": name}):
-        sheet = Figure(figsize=(WIDTH_IN, height_in), layout="constrained")
-        axes = sheet.subplots()
+        sheet = Figure(figsize=(WIDTH_IN, height_in))
+        # Fixed margins: measuring the text for automatic ones doubles the cost of a drawing.
+        axes = sheet.add_axes(_box(height_in))
         if data is None:
             draw(axes)
         else:
             draw(axes, data)
         return to_svg(sheet, name)
+
+
+def _box(height_in: float) -> tuple[float, float, float, float]:
+    """Left, bottom, width and height of the axes as parts of the sheet."""
+    left, right, bottom, top = MARGINS_IN
+    width = (WIDTH_IN - left - right) / WIDTH_IN
+    return left / WIDTH_IN, bottom / height_in, width, (height_in - bottom - top) / height_in
 
 
 def figure_html(

@@ -1,6 +1,5 @@
 """Numbers, names and links as text: one way to print each kind of thing."""
 
-import html
 import math
 
 from lpv.facts import Fact
@@ -54,9 +53,10 @@ def fact_text(fact: Fact) -> str:
     return quantity(0, fact.unit).replace("0", plain(fact.value), 1)
 
 
+# Characters with a meaning in HTML or Markdown, as character references.
+_INERT = {ord(sign): f"&#{ord(sign)};" for sign in "&<>\"'\\`*_{}[]()#!|~^"}
+
+
 def escape(text: object) -> str:
-    """Any text from data, safe inside HTML and inert in Markdown."""
-    safe = html.escape(str(text), quote=True)
-    for sign in "\\`*_{}[]()#+!|~^":
-        safe = safe.replace(sign, f"&#{ord(sign)};")
-    return " ".join(safe.split())
+    """Any text from data, safe inside HTML and inert in Markdown, on one line."""
+    return " ".join(str(text).split()).translate(_INERT)

@@ -37,7 +37,7 @@ def test_the_placeholder_is_filled_with_a_labelled_drawing():
     assert "<path" not in html
     page = fill(f"<main>{html}</main>")
     assert 'role="img"' in page
-    assert 'aria-label="It rises &amp; &lt;stays&gt;."' in page
+    assert 'aria-label="It rises &#38; &#60;stays&#62;."' in page
     assert "data-drawing" not in page
     assert page.count("<td>") == 4
 
