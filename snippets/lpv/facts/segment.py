@@ -57,4 +57,117 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         20890537.0, "ft", "earth radius of the path formulas",
         "order-8260-58d", "path formulas", "from memory", "",
     ),
+    "val_lp_m": (
+        0.0, "m", "vertical alert limit that says: do not use the vertical deviations (LP)",
+        "icao-annex-10", "Att. D, Table D-1, note 3", "published", "",
+    ),
+    "fas_block_bytes": (
+        40.0, "bytes", "length of the FAS data block, remainder included",
+        "icao-annex-10", "Att. D, Table D-1", "published", "",
+    ),
+    "fas_remainder_bits": (
+        32.0, "bits", "length of the remainder that closes the FAS data block",
+        "icao-annex-10", "Att. D, Table D-1", "published", "",
+    ),
+    "fas_crc_polynomial_hex": (
+        "814141AB", "hex", "generator polynomial of the remainder, without its highest term",
+        "icao-annex-10", "Att. D, Table D-1", "published",
+        "initial value 0, lowest bit of each byte first, no final XOR",
+    ),
+    "course_width_runway_zero_m": (
+        38.0, "m", "course half-width at the threshold where the runway number is coded 00",
+        "icao-annex-10", "Att. D, Table D-1", "published", "the coded width does not count then",
+    ),
+    "operation_type_straight_in": (
+        0.0, "", "operation type: straight-in approach, offset ones included",
+        "icao-10066", "data catalogue", "published", "",
+    ),
+    "performance_designator_lpv": (
+        0.0, "", "approach performance designator: LPV",
+        "icao-10066", "data catalogue", "published", "",
+    ),
+    "performance_designator_cat_1": (
+        1.0, "", "approach performance designator: category I",
+        "icao-10066", "data catalogue", "published", "",
+    ),
+    "reference_path_id_characters": (
+        4.0, "characters", "length of a reference path identifier",
+        "icao-10066", "data catalogue", "published", "it confirms that the right procedure is loaded",
+    ),
+    "reference_path_id_barred_letters": (
+        "LCR", "", "letters that do not close a reference path identifier, since they name parallel runways",
+        "icao-8168-2", "Vol II", "from memory", "otherwise A, B, D and so on, in the order of building",
+    ),
+    "gbas_channel_lowest": (
+        20001.0, "", "lowest GBAS channel number",
+        "icao-annex-10-b", "App. B", "from memory", "",
+    ),
+    "gbas_channel_highest": (
+        39999.0, "", "highest GBAS channel number",
+        "icao-annex-10-b", "App. B", "from memory", "",
+    ),
+    "runway_number_step_deg": (
+        10.0, "deg", "magnetic direction that one step of a runway's number stands for",
+        "trade", "", "common practice", "",
+    ),
+    "sbas_provider_0": (
+        "WAAS", "", "SBAS provider with identifier 0",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_1": (
+        "EGNOS", "", "SBAS provider with identifier 1",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_2": (
+        "MSAS", "", "SBAS provider with identifier 2",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_3": (
+        "GAGAN", "", "SBAS provider with identifier 3",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_4": (
+        "SDCM", "", "SBAS provider with identifier 4",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_5": (
+        "BDSBAS", "", "SBAS provider with identifier 5",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_6": (
+        "KASS", "", "SBAS provider with identifier 6",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_7": (
+        "ASECNA", "", "SBAS provider with identifier 7",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_8": (
+        "SouthPAN", "", "SBAS provider with identifier 8",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_14": (
+        "GBAS only", "", "SBAS provider with identifier 14",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "sbas_provider_15": (
+        "any", "", "SBAS provider with identifier 15",
+        "icao-annex-10-b", "Table B-27", "from memory", "",
+    ),
+    "reference_path_id_letter_0": (
+        "W", "", "first letter of a reference path identifier, WAAS",
+        "icao-8168-2", "Vol II", "from memory", "",
+    ),
+    "reference_path_id_letter_1": (
+        "E", "", "first letter of a reference path identifier, EGNOS",
+        "icao-8168-2", "Vol II", "from memory", "",
+    ),
+    "reference_path_id_letter_2": (
+        "M", "", "first letter of a reference path identifier, MSAS",
+        "icao-8168-2", "Vol II", "from memory", "",
+    ),
+    "reference_path_id_letter_3": (
+        "G", "", "first letter of a reference path identifier, GAGAN",
+        "icao-8168-2", "Vol II", "from memory", "",
+    ),
 }
