@@ -11,6 +11,7 @@ import but siblings, since the calculators in the browser read the same rows.
 
 from lpv.facts import (
     constellation,
+    crosscheck,
     geometry,
     integrity,
     motion,
@@ -51,6 +52,7 @@ SUBJECTS = {
     "integrity": integrity.FACTS,
     "constellation": constellation.FACTS,
     "planning": planning.FACTS,
+    "crosscheck": crosscheck.FACTS,
 }
 
 FACTS = {}
