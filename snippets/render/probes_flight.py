@@ -1,6 +1,6 @@
 """Adapters for check values of the flying subjects: the same functions, in the unit the source prints."""
 
-from lpv import deviation, ils_scale, motion, path_scale
+from lpv import deviation, ils_scale, motion, path_scale, vectors
 from lpv.units import FT_PER_NM, M_PER_FT
 
 
@@ -74,6 +74,17 @@ def localizer_width_ft(distance_nm: float, antenna_distance_ft: float) -> float:
 def localizer_full_scale_from_modulation_m() -> float:
     """`lpv.ils_scale.localizer_full_scale_from_modulation_ft` in m."""
     return ils_scale.localizer_full_scale_from_modulation_ft() * M_PER_FT
+
+
+def vector_limits_met(
+    distance_nm: float, angle_deg: float, faf_distance_nm: float,
+    altitude_ft: float, glidepath_altitude_ft: float, lowest_altitude_ft: float,
+) -> list[bool]:
+    """Whether each of `lpv.vectors.vector_limits` is met, in its order."""
+    limits = vectors.vector_limits(
+        distance_nm, angle_deg, faf_distance_nm, altitude_ft, glidepath_altitude_ft, lowest_altitude_ft
+    )
+    return [limit.met for limit in limits]
 
 
 def _distance_nm(height_ft: float, gpa_deg: float) -> float:

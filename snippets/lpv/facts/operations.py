@@ -1,3 +1,87 @@
-"""Facts: operations."""
+"""Facts: vectors to final and the missed approach."""
 
-FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {}
+FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
+    # Intercept
+    "arming_window_nm": (
+        3.0, "NM", "distance from the final course within which an approach mode is expected to arm",
+        "trade", "", "common practice", "about; the aircraft flight manual has the real figure",
+    ),
+    "vector_angle_near_gate_deg": (
+        20.0, "deg", "greatest intercept angle of a vector less than 2 miles from the approach gate",
+        "jo-7110-65", "TBL 5-9-1", "published", "also for triple simultaneous approaches; helicopters 45",
+    ),
+    "vector_angle_deg": (
+        30.0, "deg", "greatest intercept angle of a vector 2 miles or more from the approach gate",
+        "jo-7110-65", "TBL 5-9-1", "published", "helicopters 45",
+    ),
+    "vector_outside_gate_nm": (
+        2.0, "NM", "least distance outside the approach gate at which a vector meets the final course",
+        "jo-7110-65", "5-9-1.a", "published", "older edition; its miles are nautical miles, from memory",
+    ),
+    "approach_gate_outside_faf_nm": (
+        1.0, "NM", "distance of the approach gate from the final approach fix, away from the airport",
+        "jo-7110-65", "Pilot/Controller Glossary", "from memory", "",
+    ),
+    "approach_gate_lowest_nm": (
+        5.0, "NM", "least distance of the approach gate from the threshold",
+        "jo-7110-65", "Pilot/Controller Glossary", "from memory", "",
+    ),
+    # Missed approach, climb
+    "missed_gradient_ft_per_nm": (
+        200.0, "ft/NM", "least climb gradient of a missed approach unless a higher one is published",
+        "aim-2023", "5-4-21.b", "published", "helicopter procedures 400 ft/NM",
+    ),
+    "obstacle_surface_run_per_rise": (
+        40.0, "", "run for one foot of rise of the obstacle surface under a climb of 200 ft/NM (40:1)",
+        "aim-2023", "5-2-9.e.3-4", "published", "",
+    ),
+    "obstacle_surface_rise_ft_per_nm": (
+        152.0, "ft/NM", "rise of the 40:1 obstacle surface as printed",
+        "aim-2023", "5-2-9.e.3-4", "published", "6076.1 / 40 = 151.9",
+    ),
+    "required_clearance_ft_per_nm": (
+        48.0, "ft/NM", "obstacle clearance gained on the 40:1 surface at 200 ft/NM",
+        "aim-2023", "5-2-9.e.3-4", "published", "24 % of the gradient",
+    ),
+    "missed_gradient_highest_ft_per_nm": (
+        425.0, "ft/NM", "highest missed approach climb gradient of an RNP procedure",
+        "order-8260-52", "par 4.3.1b", "published", "cancelled order; an obstacle surface of 18.82:1",
+    ),
+    "surface_times_gradient_ft_per_nm": (
+        8000.0, "ft/NM", "slope (run for one of rise) of the obstacle surface times climb gradient",
+        "order-8260-52", "par 4.3.1b, Formula 4-10", "published", "40 times 200",
+    ),
+    # Missed approach, height loss
+    "height_loss_baro_a_ft": (
+        130.0, "ft", "height loss and altimeter margin, category A, pressure altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "40 m",
+    ),
+    "height_loss_baro_b_ft": (
+        142.0, "ft", "height loss and altimeter margin, category B, pressure altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "43 m",
+    ),
+    "height_loss_baro_c_ft": (
+        150.0, "ft", "height loss and altimeter margin, category C, pressure altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "46 m",
+    ),
+    "height_loss_baro_d_ft": (
+        161.0, "ft", "height loss and altimeter margin, category D, pressure altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "49 m",
+    ),
+    "height_loss_radio_a_ft": (
+        42.0, "ft", "height loss and altimeter margin, category A, radio altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "13 m",
+    ),
+    "height_loss_radio_b_ft": (
+        59.0, "ft", "height loss and altimeter margin, category B, radio altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "18 m",
+    ),
+    "height_loss_radio_c_ft": (
+        71.0, "ft", "height loss and altimeter margin, category C, radio altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "22 m",
+    ),
+    "height_loss_radio_d_ft": (
+        85.0, "ft", "height loss and altimeter margin, category D, radio altimeter",
+        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "26 m",
+    ),
+}
