@@ -15,6 +15,7 @@ from lpv.fas_codec import (
     crc,
     field_faults,
     fpap_deg,
+    on_steps,
     pack,
     remainder_hex,
     stored_remainder_hex,
@@ -34,7 +35,9 @@ class FinalApproachSegment:
     """Every field of the block, in its order; ranges and steps are those of `lpv.fas_layout.LAYOUT`.
 
     Latitudes north and longitudes east are positive; the FPAP is given by its difference from the LTP.
-    The height is above the WGS-84 ellipsoid.  Raises DataError with every fault, its key the field's name.
+    The height is above the WGS-84 ellipsoid.  A number written with too few decimals to hit its step
+    (at most STEP_TOLERANCE beside it) becomes that step, so that what is encoded decodes to the same.
+    Raises DataError with every fault, its key the field's name.
     """
 
     operation_type: int
@@ -62,6 +65,8 @@ class FinalApproachSegment:
     def __post_init__(self) -> None:
         if faults := field_faults(dict(vars(self))):
             raise DataError(faults)
+        for name, stepped in on_steps(dict(vars(self))).items():
+            object.__setattr__(self, name, stepped)
 
     @property
     def fpap_latitude_deg(self) -> float:

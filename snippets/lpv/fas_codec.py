@@ -8,7 +8,7 @@ Source: ICAO Annex 10 Vol I, Attachment D, Table D-1.  Runs in the browser too.
 """
 
 from lpv.errors import DataError
-from lpv.fas_layout import CAPITALS, LAYOUT, NAMES, STEPS_PER_DEG, Row, field_faults, nearest, rows
+from lpv.fas_layout import CAPITALS, LAYOUT, NAMES, STEPS_PER_DEG, Row, field_faults, nearest, on_steps, rows
 from lpv.fas_remainder import (
     BLOCK_BYTES,
     FIELD_BYTES,
@@ -25,7 +25,7 @@ from lpv.fas_remainder import (
 __all__ = [
     "BLOCK_BYTES", "FIELD_BYTES", "LAYOUT", "NAMES", "RemainderError", "as_bytes", "crc", "crc_reflected",
     "crc_unreflected", "decode", "decode_unchecked", "encode", "field_faults", "fields", "fpap_deg", "nearest",
-    "pack", "remainder_hex", "stored_remainder_hex",
+    "on_steps", "pack", "remainder_hex", "stored_remainder_hex",
 ]
 
 
