@@ -14,8 +14,9 @@ from lpv.error_model import ErrorModel
 from lpv.errors import in_range
 from lpv.facts import value
 from lpv.integrity import VARIANCE_HIGHEST
+from lpv.local_frame import axes, ecef_m
 from lpv.service import Epoch
-from lpv.sky import Masks, Site, elevation_above_wings_deg, site_ecef, terrain_elevation_deg
+from lpv.sky import Masks, Site, elevation_above_wings_deg, terrain_elevation_deg
 
 Array = NDArray[np.float64]
 
@@ -68,15 +69,9 @@ def _eccentric_anomaly(mean: Array, e: Array) -> Array:
 
 def directions(where: Array, site: Site) -> Array:
     """Unit vectors east, north and up from a place to positions."""
-    origin = site_ecef(site)
-    latitude, longitude = np.radians(site.latitude_deg), np.radians(site.longitude_deg)
-    east = np.array([-np.sin(longitude), np.cos(longitude), 0.0])
-    up = np.array(
-        [np.cos(latitude) * np.cos(longitude), np.cos(latitude) * np.sin(longitude), np.sin(latitude)]
-    )
-    away = where - np.array([origin.x_m, origin.y_m, origin.z_m])
+    away = where - np.array(ecef_m(site.latitude_deg, site.longitude_deg, site.height_m))
     away /= np.linalg.norm(away, axis=-1, keepdims=True)
-    found: Array = away @ np.stack([east, np.cross(up, east), up], axis=-1)
+    found: Array = away @ np.array(axes(site.latitude_deg, site.longitude_deg)).T
     return found
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from lpv.constellation import Ecef, Orbit, healthy, position
 from lpv.errors import DomainError, in_range
 from lpv.facts import value
+from lpv.local_frame import axes, ecef_m
 from lpv.units import degrees_360
 
 
@@ -48,31 +49,17 @@ class Masks:
     wing_deg: float = 0.0
 
 
-def site_ecef(site: Site) -> Ecef:
-    """The place in the earth-fixed frame (WGS-84); latitude -90 to 90, longitude -360 to 360."""
-    latitude = math.radians(in_range("latitude", site.latitude_deg, -90.0, 90.0, "deg"))
-    longitude = math.radians(in_range("longitude", site.longitude_deg, -360.0, 360.0, "deg"))
-    height_m = in_range("height", site.height_m, -1000.0, 100000.0, "m")
-    flattening = 1.0 / value("wgs84_inverse_flattening")
-    squared = flattening * (2.0 - flattening)
-    normal_m = value("wgs84_equator_m") / math.sqrt(1.0 - squared * math.sin(latitude) ** 2)
-    level_m = (normal_m + height_m) * math.cos(latitude)
-    return Ecef(
-        level_m * math.cos(longitude),
-        level_m * math.sin(longitude),
-        (normal_m * (1.0 - squared) + height_m) * math.sin(latitude),
-    )
-
-
 def sight(name: str, target: Ecef, site: Site) -> Sight:
-    """Azimuth and elevation of a point seen from a place; azimuth 0 at the zenith."""
-    origin = site_ecef(site)
-    dx, dy, dz = target.x_m - origin.x_m, target.y_m - origin.y_m, target.z_m - origin.z_m
-    latitude, longitude = math.radians(site.latitude_deg), math.radians(site.longitude_deg)
-    outward = math.cos(longitude) * dx + math.sin(longitude) * dy
-    east = -math.sin(longitude) * dx + math.cos(longitude) * dy
-    north = math.cos(latitude) * dz - math.sin(latitude) * outward
-    up = math.cos(latitude) * outward + math.sin(latitude) * dz
+    """Azimuth and elevation of a point seen from a place; the zenith has azimuth 0.
+
+    Domain: latitude -90 to 90, longitude -180 to 180; DomainError outside, or for the place itself.
+    """
+    origin = ecef_m(site.latitude_deg, site.longitude_deg, site.height_m)
+    away = target.x_m - origin[0], target.y_m - origin[1], target.z_m - origin[2]
+    east, north, up = (
+        sum(a * b for a, b in zip(away, axis, strict=True))
+        for axis in axes(site.latitude_deg, site.longitude_deg)
+    )
     level = math.sqrt(east * east + north * north)
     if level == 0.0 and up == 0.0:
         raise DomainError("satellite: found at the place itself; allowed: above the earth.")

@@ -8,7 +8,7 @@ from lpv.constellation import WEEK_S, Ecef, Orbit, baseline, gps_seconds, positi
 from lpv.error_model import Receiver, airborne_sigma_m, default_error_model, sigma_m, variance_m2
 from lpv.integrity import Dops, ProtectionLevels, dops, protection_levels
 from lpv.ionosphere import cell_variance_m2
-from lpv.sky import Masks, Sight, Site, site_ecef, visible
+from lpv.sky import Masks, Sight, Site, visible
 from render.checks import FOLDER
 
 # The published almanac of the slot table puts right ascensions where the longitude at the start of the
@@ -92,11 +92,6 @@ def interpolated_variance_m2(latitude_deg: float, longitude_deg: float, corners_
     return cell_variance_m2(latitude_deg, longitude_deg, (-5.0, -5.0), 10.0, corners_m2)
 
 
-def place_ecef(latitude_deg: float, longitude_deg: float, height_m: float) -> Ecef:
-    """A place in the earth-fixed frame."""
-    return site_ecef(Site(latitude_deg, longitude_deg, height_m))
-
-
 def baseline_pdop_share(pdop_highest: float) -> float:
     """Share of places and times, a day at full hours, with at most this PDOP; baseline constellation.
 
@@ -105,7 +100,7 @@ def baseline_pdop_share(pdop_highest: float) -> float:
     total = good = 0.0
     for latitude_deg in range(-80, 81, 20):
         weight = math.cos(math.radians(latitude_deg))
-        for longitude_deg in range(0, 360, 60):
+        for longitude_deg in range(-180, 180, 60):
             for number in range(24):
                 total += weight
                 good += weight * (_baseline_pdop(latitude_deg, longitude_deg, number) <= pdop_highest)

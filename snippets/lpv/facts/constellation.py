@@ -62,14 +62,6 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         7.2921151467e-5, "rad/s", "rotation rate of the earth for GPS orbits",
         "is-gps-200", "user algorithm, as in three open implementations", "published, quoted", "",
     ),
-    "wgs84_equator_m": (
-        6378137.0, "m", "semi-major axis of the WGS-84 ellipsoid",
-        "geographiclib", "constants", "published", "",
-    ),
-    "wgs84_inverse_flattening": (
-        298.257223563, "", "inverse flattening of the WGS-84 ellipsoid",
-        "geographiclib", "constants", "published", "",
-    ),
     "almanac_eccentricity_highest": (
         0.1, "", "eccentricity above which an almanac entry is taken for damaged",
         "trade", "check of an almanac", "common practice", "GPS orbits stay under 0.03",
