@@ -84,9 +84,19 @@ def figure_html(
     )
 
 
+def drawings_of(page: str) -> dict[str, str]:
+    """The drawings that a page's placeholders refer to, by key."""
+    return {key: _drawings[key] for key in _PLACEHOLDER.findall(page)}
+
+
+def remember(drawings: dict[str, str]) -> None:
+    """Drawings made elsewhere, for `fill`."""
+    _drawings.update(drawings)
+
+
 def fill(page_html: str) -> str:
     """The page with every placeholder replaced by its drawing."""
     return _PLACEHOLDER.sub(lambda match: _drawings[match[1]], page_html)
 
 
-__all__ = ["COLOURS", "drawing", "figure", "figure_html", "fill"]
+__all__ = ["COLOURS", "drawing", "drawings_of", "figure", "figure_html", "fill", "remember"]

@@ -4,9 +4,9 @@ from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 
 from render import reference_pages
-from render.briefing import build_briefing_page, build_index_page
+from render.briefing import build_index_page
+from render.briefings import briefings
 from render.checks import TASKS, results
-from render.data import approaches
 from render.figure import fill
 from render.glossary import build_glossary_page
 from render.inline import expand
@@ -28,10 +28,10 @@ def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
             pages[f"reference/validation-{task}.md"] = (
                 lambda task=task: reference_pages.build_validation_task_page(task, checks)  # type: ignore[misc]
             )
-    found = approaches(docs)
-    pages["approaches/index.md"] = lambda: build_index_page(found)
-    for approach in found:
-        pages[f"approaches/{approach.slug}.md"] = lambda approach=approach: build_briefing_page(approach)  # type: ignore[misc]
+    made = briefings(docs / "approaches")
+    pages["approaches/index.md"] = lambda: build_index_page({slug: page.entry for slug, page in made.items()})
+    for slug, briefing in made.items():
+        pages[f"approaches/{slug}.md"] = lambda briefing=briefing: briefing.markdown  # type: ignore[misc]
     return pages
 
 

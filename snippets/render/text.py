@@ -21,11 +21,15 @@ def number(value: float, places: int = 0) -> str:
     return text.replace("-", MINUS)
 
 
+UNIT_SIGNS = {"deg": "°", "deg C": "°C"}
+
+
 def quantity(value: float, unit: str, places: int = 0) -> str:
     """A number and its unit, kept together on one line."""
+    unit = UNIT_SIGNS.get(unit, unit)
     if not unit:
         return number(value, places)
-    gap = "" if unit in {"°", "%", "°T", "°M"} else NARROW_SPACE
+    gap = "" if unit in {"°", "%"} else NARROW_SPACE
     return number(value, places) + gap + unit.replace(" ", NARROW_SPACE)
 
 

@@ -1,7 +1,6 @@
 """How much higher the straight path runs than the barometric one, against distance."""
 
 from lpv.path import barometric_path_height_ft, straight_above_barometric_ft
-
 from render.figure import COLOURS, figure
 from render.text import quantity
 
@@ -18,20 +17,39 @@ def draw(axes):
     axes.plot(DISTANCES_NM, [excess_ft(d) for d in DISTANCES_NM], color=COLOURS["first"])
     for distance in MARKED_NM:
         axes.plot(distance, excess_ft(distance), "o", color=COLOURS["answer"])
-        axes.annotate(f"{excess_ft(distance):.0f} ft", (distance, excess_ft(distance)), xytext=(-8, 5),
-                      textcoords="offset points", ha="right", color=COLOURS["answer"], weight="bold")
-    axes.set(xlabel="distance to the threshold, NM", ylabel="altimeter above charted, ft", xlim=(0, 12), ylim=(0, None))
+        axes.annotate(
+            f"{excess_ft(distance):.0f} ft",
+            (distance, excess_ft(distance)),
+            xytext=(-8, 5),
+            textcoords="offset points",
+            ha="right",
+            color=COLOURS["answer"],
+            weight="bold",
+        )
+    axes.set(
+        xlabel="distance to the threshold, NM",
+        ylabel="altimeter above charted, ft",
+        xlim=(0, 12),
+        ylim=(0, None),
+    )
 
 
 rows = [
-    (f"{distance} NM", f"{barometric_path_height_ft(distance, ELEVATION_FT, TCH_FT, GPA_DEG):.0f} ft",
-     f"+{excess_ft(distance):.0f} ft")
+    (
+        f"{distance} NM",
+        f"{barometric_path_height_ft(distance, ELEVATION_FT, TCH_FT, GPA_DEG):.0f} ft",
+        f"+{excess_ft(distance):.0f} ft",
+    )
     for distance in MARKED_NM
 ]
-print(figure(
-    "excess-figure", draw,
-    finding=f"On a 3° path the SBAS glidepath is {excess_ft(5):.0f} ft above the charted (barometric) altitude at "
-            f"5 NM and {excess_ft(10):.0f} ft at 10 NM, on a standard day.",
-    headers=["distance", "barometric path", "SBAS path above it"], rows=rows,
-))
+print(
+    figure(
+        "excess-figure",
+        draw,
+        finding=f"On a 3° path the SBAS glidepath is {excess_ft(5):.0f} ft above the charted (barometric) altitude at "
+        f"5 NM and {excess_ft(10):.0f} ft at 10 NM, on a standard day.",
+        headers=["distance", "barometric path", "SBAS path above it"],
+        rows=rows,
+    )
+)
 values = {"at_5": quantity(excess_ft(5), "ft"), "at_10": quantity(excess_ft(10), "ft")}

@@ -1,0 +1,240 @@
+"""One generated page per approach, and the index that leads to them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from lpv import airac
+from lpv.approach import Approach, Fix, Minima
+from lpv.course import magnetic_deg
+from lpv.crosscheck import crosscheck
+from lpv.fas_block import encode
+from lpv.findings import counts
+from lpv.path import barometric_path_height_ft, straight_path_height_ft
+from render.briefing_figures import has_glidepath, path_arguments, pfaf_distance_nm, plan, profile
+from render.findings import finding_list, verdict
+from render.table import stacked, table
+from render.text import course, escape, number, quantity
+
+ALTITUDE_STEP_NM = 1
+
+
+def build_briefing_page(approach: Approach) -> str:
+    """The briefing of one approach as Markdown: the answer first, everything computed."""
+    title = f"{approach.identity.title}, {approach.identity.airport}"
+    page = f"---\ntitle: {quoted(title)}\ndescription: {quoted('Briefing of ' + title)}\n---\n\n"
+    page += f"# {escape(approach.identity.title)} {{ #top }}\n\n"
+    return page + "\n".join(section(approach) for section in SECTIONS)
+
+
+def quoted(text: str) -> str:
+    """A text as a value of the front matter, whatever stands in it."""
+    return '"' + " ".join(text.split()).replace("\\", " ").replace('"', "'") + '"'
+
+
+def headline(approach: Approach) -> str:
+    """Where it is, and from when to when its data hold."""
+    identity = approach.identity
+    cycle = airac.cycle(identity.cycle)
+    first, next_cycle = airac.iso(cycle.effective), airac.iso(cycle.expiry)
+    invented = " Invented: no such place exists." if identity.invented else ""
+    return (
+        f"{escape(identity.airport_name)} ({escape(identity.airport)}), runway {escape(identity.runway)}."
+        f"{invented}\n\n"
+        f'<p class="hb-validity" id="validity" data-from="{first}" data-until="{next_cycle}">'
+        f"Data of cycle {escape(identity.cycle)}: valid from {first}, until {next_cycle} takes over.</p>\n"
+    )
+
+
+def identity(approach: Approach) -> str:
+    """The strip that the crew compares first."""
+    chart, who = approach.chart, approach.identity
+    best = approach.chart.minima[0]
+    pairs = [
+        ("channel", str(who.channel)),
+        ("path identifier", escape(who.path_id)),
+        ("course", course(chart.course_deg) + " " + chart.course_reference),
+        ("glidepath", quantity(chart.glidepath_deg, "°", 2) if chart.glidepath_deg is not None else "none"),
+        ("threshold crossing", quantity(chart.tch_ft, "ft", 0) if chart.tch_ft is not None else ""),
+        (f"{best.line} {best.kind}", quantity(best.altitude_ft, "ft")),
+        ("missed approach to", quantity(chart.missed.altitude_ft, "ft") if chart.missed else ""),
+        ("rules", who.rule),
+    ]
+    return "## Set and compare { #identity }\n\n" + stacked([("Chart and aircraft must both show", pairs)])
+
+
+def checked(approach: Approach) -> str:
+    """What the crosscheck of chart, database and computation found."""
+    found = crosscheck(approach)
+    text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
+    open_findings = [finding for finding in found if finding.grave != "ok"]
+    if open_findings:
+        text += finding_list(open_findings)
+    agreed = [finding for finding in found if finding.grave == "ok"]
+    return (
+        text
+        + f'\n??? note "{counts(found)["ok"]} checks that agree"\n\n'
+        + indented(
+            "\n".join(
+                f"- {escape(finding.what)}: {escape(finding.chart or finding.computed)}" for finding in agreed
+            )
+        )
+    )
+
+
+def indented(text: str) -> str:
+    """Markdown moved into the block above it."""
+    return "\n".join("    " + line for line in text.splitlines()) + "\n"
+
+
+def vertical(approach: Approach) -> str:
+    """Profile and altitude against distance; the answer for an approach without glidepath is that there is none."""
+    if not has_glidepath(approach):
+        return (
+            "## Altitudes { #altitudes }\n\nNo glidepath: lateral guidance only. Altitudes are flown by the "
+            "altimeter, down to a minimum descent altitude.\n"
+        )
+    arguments = path_arguments(approach)
+    whole = int(pfaf_distance_nm(approach))
+    rows = [
+        (
+            quantity(distance, "NM"),
+            number(straight_path_height_ft(distance, *arguments)),
+            number(barometric_path_height_ft(distance, *arguments)),
+        )
+        for distance in range(whole, 0, -ALTITUDE_STEP_NM)
+    ]
+    return (
+        "## Altitude against distance { #altitudes }\n\n"
+        + profile(approach)
+        + "\n"
+        + table(["to threshold", "on SBAS path, ft", "barometric path, ft"], rows)
+    )
+
+
+def legs(approach: Approach) -> str:
+    """The fixes in the order flown, and the plan."""
+    rows = [_leg(fix) for fix in approach.chart.fixes]
+    return (
+        "## Fixes { #fixes }\n\n"
+        + table(["fix", "course", "NM", "altitude, ft"], rows)
+        + "\n"
+        + plan(approach)
+    )
+
+
+def _leg(fix: Fix) -> Sequence[str]:
+    altitude = "" if fix.altitude_ft is None else f"{number(fix.altitude_ft)}<br>{escape(fix.altitude_rule)}"
+    return (
+        f"{escape(fix.name)}<br>{escape(fix.role)}",
+        "" if fix.leg_course_deg is None else course(fix.leg_course_deg),
+        "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 1),
+        altitude,
+    )
+
+
+def courses(approach: Approach) -> str:
+    """The true course of the segment and the magnetic one to set."""
+    true_deg = approach.true_course_deg
+    variation = approach.chart.variation_deg
+    rows = [
+        ("true, LTP to FPAP", course(true_deg, 2)),
+        ("variation of record, east positive", number(variation, 1) + "°"),
+        ("magnetic, computed", course(magnetic_deg(true_deg, variation), 1)),
+        ("**as charted, to set**", "**" + course(approach.chart.course_deg) + "**"),
+    ]
+    return "## Course { #course }\n\n" + table(["course", ""], rows)
+
+
+def minima(approach: Approach) -> str:
+    """The lines of minima as printed."""
+    rows = [
+        (
+            f"{line.line}<br>{line.categories}",
+            f"{line.kind} {number(line.altitude_ft)}",
+            "" if line.hat_ft is None else number(line.hat_ft),
+            visibility(line),
+        )
+        for line in approach.chart.minima
+    ]
+    return "## Minima { #minima }\n\n" + table(["line", "ft", "above TDZE, ft", "visibility"], rows)
+
+
+def visibility(line: Minima) -> str:
+    """The visibility of a line as printed, in its own unit."""
+    given = [
+        (line.visibility_sm, "SM", 2),
+        (line.visibility_m, "m", 0),
+        (line.rvr_ft, "ft RVR", 0),
+        (line.rvr_m, "m RVR", 0),
+    ]
+    return next((quantity(value, unit, places) for value, unit, places in given if value is not None), "")
+
+
+def missed(approach: Approach) -> str:
+    """The missed approach in the chart's words."""
+    if approach.chart.missed is None:
+        return ""
+    return f"## Missed approach {{ #missed }}\n\n{escape(approach.chart.missed.instruction)}\n"
+
+
+def block(approach: Approach) -> str:
+    """The data block as its fields encode it, with the remainder that came with it."""
+    text = encode(approach.segment).hex().upper()
+    lines = "\n".join(text[start : start + 20] for start in range(0, len(text), 20))
+    held = approach.held
+    remainder = f"Remainder: held {held.stored or 'none'}, computed {held.computed}."
+    return f"## Data block {{ #block }}\n\nHeld as {held.form}. {remainder}\n\n```text\n{lines}\n```\n"
+
+
+SECTIONS: tuple[Callable[[Approach], str], ...] = (
+    headline,
+    identity,
+    checked,
+    vertical,
+    courses,
+    legs,
+    minima,
+    missed,
+    block,
+)
+
+
+@dataclass(frozen=True)
+class IndexEntry:
+    """One line of the index, and what search knows of a briefing."""
+
+    airport: str
+    airport_name: str
+    title: str
+    level_of_service: str
+    channel: int
+    path_id: str
+
+
+def index_entry(approach: Approach) -> IndexEntry:
+    """The line of the index for an approach."""
+    who = approach.identity
+    return IndexEntry(
+        who.airport, who.airport_name, who.title, who.level_of_service, who.channel, who.path_id
+    )
+
+
+def build_index_page(entries: dict[str, IndexEntry]) -> str:
+    """The index of all briefings, by airport: slug -> entry."""
+    page = "---\ntitle: Approaches\ndescription: One briefing for each approach, by airport.\n---\n\n"
+    page += "# Approaches { #top }\n\nOne approach on one page. Find the airport, then the runway.\n"
+    by_airport: dict[str, list[str]] = {}
+    for slug, entry in entries.items():
+        by_airport.setdefault(entry.airport, []).append(slug)
+    for airport, slugs in sorted(by_airport.items()):
+        name = escape(entries[slugs[0]].airport_name)
+        page += f"\n## {escape(airport)} {name} {{ #{airport.lower()} }}\n\n"
+        page += "".join(_index_line(slug, entries[slug]) for slug in slugs)
+    return page
+
+
+def _index_line(slug: str, entry: IndexEntry) -> str:
+    return (
+        f"- [{escape(entry.title)}]({slug}.md): {entry.level_of_service}, "
+        f"channel {entry.channel}, {escape(entry.path_id)}\n"
+    )

@@ -1,0 +1,28 @@
+"""The legs of the example: as printed, and as the positions of the fixes give them."""
+
+from lpv import earth
+from lpv.course import magnetic_deg
+from render.data import example
+from render.table import table
+from render.text import course, escape, number
+
+approach = example()
+chart = approach.chart
+places = {fix.name: (fix.latitude_deg, fix.longitude_deg) for fix in chart.fixes}
+rows, before = [], ""
+for fix in chart.fixes:
+    start = fix.leg_from or before
+    before = fix.name
+    if not start or fix.leg_distance_nm is None or fix.leg_course_deg is None:
+        continue
+    leg = earth.inverse(*places[start], *places[fix.name])
+    rows.append(
+        (
+            f"{escape(start)} to **{escape(fix.name)}**<br>{escape(fix.role)}",
+            f"{course(fix.leg_course_deg)}<br>{number(fix.leg_distance_nm, 1)} NM",
+            f"{course(magnetic_deg(leg.course_deg, chart.variation_deg), 1)}<br>{number(leg.distance_nm, 2)} NM",
+            "" if fix.altitude_ft is None else f"{number(fix.altitude_ft)}<br>{escape(fix.altitude_rule)}",
+        )
+    )
+print(f"{escape(approach.identity.title)}, {escape(approach.identity.airport)}; altitudes in feet:\n")
+print(table(["leg", "printed", "computed", "altitude"], rows))

@@ -1,0 +1,22 @@
+"""The example's path identifier taken apart."""
+
+from lpv.identity import path_id_parts
+from render.data import example
+from render.table import table
+from render.text import escape
+
+approach = example()
+segment = approach.segment
+parts = path_id_parts(approach.identity.path_id, segment.sbas_provider, segment.runway_number)
+WORDS = {True: "fits", False: "does not fit", None: "cannot be told"}
+print(f"`{escape(approach.identity.path_id)}` of {escape(approach.identity.airport)}, part by part:\n")
+print(
+    table(
+        ["part", "found", "expected", "rule rests on"],
+        [
+            (part.part, escape(part.found), f"{escape(part.expected)} ({WORDS[part.holds]})", part.status)
+            for part in parts
+        ],
+        left=4,
+    )
+)

@@ -1,0 +1,20 @@
+"""Channel and path identifier of each demo approach, and whether they can be what they say."""
+
+from lpv.identity import is_sbas_channel, path_id_fits
+from render.data import examples
+from render.table import table
+from render.text import escape
+
+rows = []
+for approach in examples():
+    who, segment = approach.identity, approach.segment
+    fits = path_id_fits(who.path_id, segment.sbas_provider, segment.runway_number)
+    rows.append(
+        (
+            f"{escape(who.airport)}<br>{escape(who.title)}",
+            f"**{who.channel}**",
+            f"**{escape(who.path_id)}**",
+            "possible" if is_sbas_channel(who.channel) and fits else "**impossible**",
+        )
+    )
+print(table(["approach", "channel", "path identifier", "check"], rows, left=4))

@@ -1,0 +1,22 @@
+"""At the PFAF of each demo approach: charted altitude, and both paths at that distance."""
+
+from lpv.path import barometric_path_height_ft, straight_path_height_ft
+from render.briefing_figures import has_glidepath, path_arguments, pfaf_distance_nm
+from render.data import examples
+from render.table import table
+from render.text import escape, number
+
+rows = []
+for approach in examples():
+    if has_glidepath(approach):
+        distance_nm, arguments = pfaf_distance_nm(approach), path_arguments(approach)
+        rows.append(
+            (
+                f"{escape(approach.identity.airport)} {escape(approach.pfaf.name)}<br>{number(distance_nm, 1)} NM out",
+                number(approach.pfaf.altitude_ft or 0),
+                number(barometric_path_height_ft(distance_nm, *arguments)),
+                f"**{number(straight_path_height_ft(distance_nm, *arguments))}**",
+            )
+        )
+print("At the PFAF, in feet, on a standard day:\n")
+print(table(["PFAF", "charted", "barometric path", "SBAS path"], rows))
