@@ -1,0 +1,171 @@
+"""Measure what the budgets are about, print it, and keep the last figures in tests/benchmark.md.
+
+    make bench                      everything
+    python tests/bench.py demo      only the parts named: demo, many, pages, modules, suite
+"""
+
+import gzip
+import os
+import platform
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import timeit
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+RESULT = ROOT / "tests" / "benchmark.md"
+Row = tuple[str, str, str]
+
+
+def copy_of_project(target: Path) -> Path:
+    """The tracked and new files of the project in another folder, to build there from nothing."""
+    listed = subprocess.run(
+        ["git", "ls-files", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT, capture_output=True, text=True, check=True,
+    ).stdout.splitlines()
+    for name in listed:
+        if (ROOT / name).is_file():
+            (target / name).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(ROOT / name, target / name)
+    return target
+
+
+def build_seconds(project: Path, out: str = "site") -> float:
+    """Seconds that a strict build of a copy takes."""
+    environment = {**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0"}
+    start = time.perf_counter()
+    command = [sys.executable, "-m", "render.build", "--site-dir", str(project / out)]
+    run = subprocess.run(command, cwd=project, env=environment, capture_output=True, text=True)
+    if run.returncode:
+        raise SystemExit(run.stdout + run.stderr)
+    return time.perf_counter() - start
+
+
+def hashes(folder: Path) -> dict[str, bytes]:
+    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def demo() -> Iterator[Row]:
+    """Cold and warm build of the demo site; whether two builds are the same."""
+    with tempfile.TemporaryDirectory() as folder:
+        project = copy_of_project(Path(folder))
+        yield "demo site, cold", f"{build_seconds(project, 'first'):.1f} s", "30 s"
+        yield "demo site, nothing changed", f"{build_seconds(project, 'second'):.1f} s", ""
+        first, second = hashes(project / "first"), hashes(project / "second")
+        changed = [name for name in first.keys() | second.keys() if first.get(name) != second.get(name)]
+        yield "two builds of the same files", f"{len(changed)} files differ", "0"
+        size = sum(map(len, first.values()))
+        yield "demo site, size", f"{size / 1e6:.1f} MB in {len(first)} files", ""
+
+
+def many() -> Iterator[Row]:
+    """Builds with generated approaches: cold, unchanged, one changed; cost per page at two sizes."""
+    from generate_approaches import write_approaches
+
+    cold: dict[int, float] = {}
+    for count in (100, 400):
+        with tempfile.TemporaryDirectory() as folder:
+            project = copy_of_project(Path(folder))
+            empty = build_seconds(project)
+            written = write_approaches(project / "docs" / "approaches", count, seed=1)
+            cold[count] = build_seconds(project)
+            yield f"{count} approaches, cold", f"{cold[count]:.1f} s", "40 s" if count == 400 else ""
+            yield f"{count} approaches, per page", f"{1000 * (cold[count] - empty) / count:.0f} ms", ""
+            if count == 400:
+                yield "400 approaches, nothing changed", f"{build_seconds(project):.1f} s", "8 s"
+                written[0].write_text(written[0].read_text("utf-8") + "\n", "utf-8")
+                yield "400 approaches, one changed", f"{build_seconds(project):.1f} s", "9 s"
+
+
+def pages() -> Iterator[Row]:
+    """Bytes of the first view of a page, everything, gzip; and of its own HTML."""
+    with tempfile.TemporaryDirectory() as folder:
+        project = copy_of_project(Path(folder))
+        build_seconds(project)
+        site = project / "site"
+        briefing = next(path for path in sorted((site / "approaches").iterdir()) if path.is_dir())
+        for name in ("index.html", "verify/path/index.html", f"approaches/{briefing.name}/index.html"):
+            own, everything = first_view_bytes(site, name)
+            yield f"{name}, own HTML, gzip", f"{own / 1000:.1f} kB", "40 kB"
+            yield f"{name}, first view, everything, gzip", f"{everything / 1000:.1f} kB", "150 kB"
+
+
+def first_view_bytes(site: Path, name: str) -> tuple[int, int]:
+    """Gzip bytes of a page and of all that Chromium asks for to show it."""
+    import functools
+    import threading
+    from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+
+    from playwright.sync_api import sync_playwright
+
+    from conftest import chromium
+
+    class Quiet(SimpleHTTPRequestHandler):
+        def log_message(self, *_: object) -> None:
+            pass
+
+    server = ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=site))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    sizes: dict[str, int] = {}
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+        page = browser.new_page(viewport={"width": 360, "height": 740})
+        page.on("response", lambda response: sizes.update({response.url: len(gzip.compress(response.body()))}))
+        page.goto(f"http://127.0.0.1:{server.server_port}/{name}", wait_until="networkidle")
+        browser.close()
+    server.shutdown()
+    own = next(size for url, size in sizes.items() if url.endswith(name))
+    return own, sum(sizes.values())
+
+
+def modules() -> Iterator[Row]:
+    """Single calls."""
+    from lpv.approach import read
+    from lpv.crosscheck import crosscheck
+    from lpv.fas_block import encode
+
+    path = sorted((ROOT / "docs" / "approaches").glob("*.toml"))[0]
+    approach = read(path)
+    yield "encode a block, remainder included", per_call(lambda: encode(approach.segment)), ""
+    yield "read an approach file", per_call(lambda: read(path)), ""
+    yield "cross-check of an approach", per_call(lambda: crosscheck(approach)), ""
+
+
+def per_call(call: Callable[[], object]) -> str:
+    timer = timeit.Timer(call)
+    count, _ = timer.autorange()
+    return f"{min(timer.repeat(3, count)) / count * 1e6:,.0f} µs"
+
+
+def suite() -> Iterator[Row]:
+    """The whole test suite without a browser."""
+    start = time.perf_counter()
+    command = [sys.executable, "-m", "pytest", "-m", "not browser"]
+    run = subprocess.run(command, cwd=ROOT, capture_output=True, text=True)
+    seconds = time.perf_counter() - start
+    yield "test suite without browser", f"{seconds:.0f} s ({run.stdout.strip().splitlines()[-1]})", "120 s"
+
+
+PARTS = {"demo": demo, "many": many, "pages": pages, "modules": modules, "suite": suite}
+
+
+def main(names: list[str]) -> None:
+    lines = [
+        "# Last benchmark", "",
+        f"{os.cpu_count()} cores, Python {platform.python_version()}, {platform.system()} {platform.machine()}.", "",
+        "| what | measured | budget |", "|:---|---:|---:|",
+    ]
+    for name in names or list(PARTS):
+        for row in PARTS[name]():
+            print(" | ".join(row), flush=True)
+            lines.append("| " + " | ".join(row) + " |")
+    if not names:
+        RESULT.write_text("\n".join(lines) + "\n", "utf-8")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
