@@ -128,7 +128,7 @@ def lnav_vnav_baro_reasons(situation: Situation) -> "list[str]":
 
 def _temperature_reasons(situation: Situation) -> "list[str]":
     """The chart's limits for uncompensated baro-VNAV; the limit itself is allowed. AIM 7-3-3.a."""
-    reasons: "list[str]" = []
+    reasons: list[str] = []
     lowest, highest, now = situation.vnav_lowest_c, situation.vnav_highest_c, situation.temperature_c
     if situation.temperature_compensated:
         return reasons
