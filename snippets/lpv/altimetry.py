@@ -9,7 +9,8 @@ indicated_height_ft: I am (or must be) at this true height; what does the altime
 A correction is what to add to a published altitude, so it belongs to the second
 question; it is positive in cold and negative in heat.  The altimeter is set
 right, its source lies at the aerodrome, and the whole air column deviates from
-the standard atmosphere as the aerodrome does.
+the standard atmosphere as the aerodrome does.  (Air that cools by 6.5 K per km of
+true height instead asks for up to 3 % less at 5000 ft.  An inversion is neither.)
 
 Heights are above the altimeter source.  Temperature -90 to 60 °C, elevation of
 the source -2000 to 15 000 ft; everything outside raises DomainError, and so

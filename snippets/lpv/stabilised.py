@@ -102,7 +102,7 @@ def evaluate(gate: Gate, state: State) -> "list[Item]":
 
     Items without a limit are not in the list; not_judged names them.
     """
-    over_target = state.speed_kt - state.target_speed_kt
+    over_target = round(state.speed_kt - state.target_speed_kt, 6)
     items = [
         _at_least("least speed over target", gate.slowest_kt, over_target, "kt"),
         _at_most("most speed over target", gate.fastest_kt, over_target, "kt"),

@@ -11,6 +11,7 @@ from lpv.errors import in_range
 from lpv.facts import value
 from lpv.units import M_PER_NM, MPS_PER_KT, STANDARD_GRAVITY_MPS2
 
+ROLL_STEPS = 50
 
 def turn_anticipation_nm(radius_nm: float, turn_deg: float) -> float:
     """Distance before the point where two courses meet at which an arc between them begins, NM.
@@ -45,17 +46,33 @@ def roll_in_lead_nm(
 ) -> float:
     """Distance along the present track, NM, before it meets the new course, at which to begin the roll.
 
-    Turn geometry r tan(A/2) plus half the distance flown while rolling in: the
-    curvature grows almost evenly, so the roll delays the turn by half its time.
+    Roll in at a constant rate, hold the bank, roll out alike.  After the roll-in the
+    aircraft is at x along and y beside its track, turned by h; half the turn lies on
+    either side of the bisector, so the lead is (x - r sin h) + (y + r cos h) tan(A/2):
+    the turn geometry r tan(A/2) and about half the distance flown while rolling.
     A small turn goes by the bank that it reaches.
     """
-    bank = peak_bank_deg(true_airspeed_kt, bank_deg, roll_rate_deg_per_s, turn_deg)
+    bank = math.radians(peak_bank_deg(true_airspeed_kt, bank_deg, roll_rate_deg_per_s, turn_deg))
     if bank == 0.0:
         return 0.0
     speed_mps = true_airspeed_kt * MPS_PER_KT
-    radius_m = speed_mps**2 / (STANDARD_GRAVITY_MPS2 * math.tan(math.radians(bank)))
-    rolling_m = speed_mps * bank / roll_rate_deg_per_s
-    return (radius_m * math.tan(math.radians(turn_deg) / 2.0) + rolling_m / 2.0) / M_PER_NM
+    along, beside, turned = _rolled_in(speed_mps, bank, math.radians(roll_rate_deg_per_s))
+    radius = speed_mps**2 / (STANDARD_GRAVITY_MPS2 * math.tan(bank))
+    centre_beside = beside + radius * math.cos(turned)
+    lead_m = along - radius * math.sin(turned) + centre_beside * math.tan(math.radians(turn_deg) / 2.0)
+    return lead_m / M_PER_NM
+
+
+def _rolled_in(speed_mps: float, bank_rad: float, roll_rate_rad_per_s: float) -> "tuple[float, float, float]":
+    """Metres along and beside the track, and radians turned, on reaching the bank; midpoint rule."""
+    per_log = STANDARD_GRAVITY_MPS2 / (speed_mps * roll_rate_rad_per_s)
+    step_m = speed_mps * bank_rad / roll_rate_rad_per_s / ROLL_STEPS
+    along = beside = 0.0
+    for number in range(ROLL_STEPS):
+        turned = -per_log * math.log(math.cos(bank_rad * (number + 0.5) / ROLL_STEPS))
+        along += step_m * math.cos(turned)
+        beside += step_m * math.sin(turned)
+    return along, beside, -per_log * math.log(math.cos(bank_rad))
 
 
 def roll_in_cross_track_nm(
