@@ -133,9 +133,13 @@ def tables(
 
 
 def entries(record: type) -> dict[str, tuple[str, Entry]]:
-    """The record's keys in the file: key -> (name of the field, entry), in order."""
+    """The record's keys in the file: key -> (name of the field, entry), in order.
+
+    Fields that were not made with the functions above are not read from the file.
+    """
     found = {}
     for item in dataclasses.fields(record):
-        entry = item.metadata["entry"]
-        found[entry.key or item.name] = (item.name, entry)
+        entry = item.metadata.get("entry")
+        if entry is not None:
+            found[entry.key or item.name] = (item.name, entry)
     return found
