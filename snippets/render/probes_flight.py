@@ -1,7 +1,7 @@
 """Adapters for check values of the flying subjects: the same functions, in the unit the source prints."""
 
-from lpv import deviation, ils_scale, motion, path_scale, vectors
-from lpv.units import FT_PER_NM, M_PER_FT
+from lpv import deviation, ils_scale, motion, path_scale, vectors, visibility, visual
+from lpv.units import FT_PER_NM, FT_PER_SM, M_PER_FT
 
 
 def procedure_full_scale_nm(
@@ -85,6 +85,23 @@ def vector_limits_met(
         distance_nm, angle_deg, faf_distance_nm, altitude_ft, glidepath_altitude_ft, lowest_altitude_ft
     )
     return [limit.met for limit in limits]
+
+
+def threshold_distance_sm(height_ft: float, tch_ft: float, gpa_deg: float) -> float:
+    """`lpv.visual.threshold_distance_ft` in statute miles."""
+    return visual.threshold_distance_ft(height_ft, tch_ft, gpa_deg) / FT_PER_SM
+
+
+def lights_ahead_ft(height_ft: float, tch_ft: float, gpa_deg: float, lights_ft: float) -> float:
+    """Distance in ft along the ground from a point on the path to the outer end of the approach lights."""
+    return visual.threshold_distance_ft(height_ft, tch_ft, gpa_deg) - lights_ft
+
+
+def rvr_row_easa(decision_height_ft: float) -> str:
+    """A row of EASA's table in m, as text: with full, intermediate, basic and no approach lights."""
+    lengths_m = (720.0, 420.0, 210.0, 0.0)
+    row = [visibility.rvr_for_decision_height_easa_m(decision_height_ft, length) for length in lengths_m]
+    return " ".join(f"{rvr:.0f}" for rvr in row)
 
 
 def _distance_nm(height_ft: float, gpa_deg: float) -> float:
