@@ -26,7 +26,7 @@ from lpv.units import M_PER_FT
 
 __all__ = [
     "ErrorDetection", "FinalApproachSegment", "RemainderError", "crc", "decode", "decode_unchecked", "encode",
-    "error_detection", "remainder_hex", "stored_remainder_hex",
+    "encoded_again_hex", "error_detection", "remainder_hex", "stored_remainder_hex",
 ]
 
 
@@ -118,6 +118,14 @@ def decode_unchecked(block: bytes | bytearray | str) -> FinalApproachSegment:
     Raises DataError for impossible values, other lengths, text that is no hex.
     """
     return _segment(_decode_unchecked(block))
+
+
+def encoded_again_hex(block: bytes | bytearray | str) -> str:
+    """The block in hex as encoding its decoded segment gives it: the same bytes, or the coding has a fault.
+
+    Raises what `decode` raises.
+    """
+    return encode(decode(block)).hex().upper()
 
 
 def _segment(values: dict[str, int | float | str]) -> FinalApproachSegment:

@@ -39,9 +39,9 @@ def as_bytes(data: "bytes | bytearray | str") -> bytes:
     if not isinstance(data, str):
         raise DataError([Fault(NAME, "", shown(data), "bytes, or text in hex", "Give the block itself.")])
     digits = "".join("".join(data.split()).split(":"))
-    wrong = "".join([c for c in digits if c not in HEX_DIGITS])
-    if wrong:
-        raise DataError([Fault(NAME, "hex", shown(wrong, 20), "0 to 9 and A to F", "Copy the block again.")])
+    for character in digits:
+        if character not in HEX_DIGITS:
+            raise DataError([Fault(NAME, "hex", shown(character), "0 to 9 and A to F", "Copy the block again.")])
     if len(digits) % 2:
         found = f"{len(digits)} hex digits"
         raise DataError([Fault(NAME, "hex", found, "two for each byte", "Copy the block again, whole.")])

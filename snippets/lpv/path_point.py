@@ -37,7 +37,10 @@ def write(point: PathPoint) -> str:
 
 def _same(point: PathPoint, text: str) -> None:
     name = "path point to write"
-    again = vars(read(text, name)[0]) | {"line_number": point.line_number}
+    points = read(text, name)
+    if len(points) != 1:
+        raise DataError([Fault(name, "", "a line end or the like in a text", "plain text", "Remove it.")])
+    again = vars(points[0]) | {"line_number": point.line_number}
     faults = [
         Fault(name, key, shown(value), "a value that its columns hold and that fits the rest", "Correct it.")
         for key, value in vars(point).items()

@@ -39,8 +39,14 @@ class Column:
 
 
 _BLANK = "blanks"
-_LATITUDE = (r"[NS]\d\d[0-5]\d[0-5]\d\d{3}[05]", "N or S, DDMMSS and four decimals in steps of 0.0005")
-_LONGITUDE = (r"[EW]\d{3}[0-5]\d[0-5]\d\d{3}[05]", "E or W, DDDMMSS and four decimals in steps of 0.0005")
+_LATITUDE = (
+    r"[NS]([0-8]\d[0-5]\d[0-5]\d\d{3}[05]|90{9})",
+    "N or S, up to 90 degrees as DDMMSS and four decimals in steps of 0.0005",
+)
+_LONGITUDE = (
+    r"[EW]((0\d|1[0-7])\d[0-5]\d[0-5]\d\d{3}[05]|180{9})",
+    "E or W, up to 180 degrees as DDDMMSS and four decimals in steps of 0.0005",
+)
 _HEIGHT = (r"[+-]\d{5}", "a sign and five digits (0.1 m)")
 _HEIGHT_OR_BLANK = (r"[+-]\d{5}| {6}", "a sign and five digits (0.1 m), or blanks")
 _CYCLE = (r"\d\d(0[1-9]|1[0-4])", "a data cycle, YYNN")
