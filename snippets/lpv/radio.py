@@ -24,7 +24,7 @@ VOR_KHZ = (_khz("vor_lowest_mhz"), _khz("vor_highest_mhz"))
 
 def kind_of_khz(frequency_khz: int) -> str:
     """"localizer", "VOR" or "neither" for a frequency in whole kilohertz (110300 is 110.30 MHz)."""
-    if frequency_khz != math.floor(frequency_khz) or frequency_khz % STEP_KHZ:
+    if frequency_khz % STEP_KHZ:
         return "neither"
     odd_tenth = frequency_khz // 100 % 2 == 1
     if odd_tenth and LOCALIZER_KHZ[0] <= frequency_khz <= LOCALIZER_KHZ[1]:
