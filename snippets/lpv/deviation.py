@@ -197,8 +197,8 @@ def final_deviations(
     height_ft = flat_ft * math.tan(math.radians(gpa_deg)) + above_path_ft
     path_deg = math.degrees(math.atan2(height_ft, flat_ft)) - gpa_deg
     return Deviations(
-        across_ft, math.degrees(course_rad) + 0.0, course_full_scale_ft,
-        above_path_ft, path_deg + 0.0, lpv_full_scale_ft(origin_nm, gpa_deg),
+        across_ft + 0.0, math.degrees(course_rad) + 0.0, course_full_scale_ft,
+        above_path_ft + 0.0, path_deg + 0.0, lpv_full_scale_ft(origin_nm, gpa_deg),
     )
 
 

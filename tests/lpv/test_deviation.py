@@ -66,6 +66,11 @@ def test_missed_first_leg(turn_deg, full_scale_nm):
     assert deviation.missed_first_leg_full_scale_ft(turn_deg) == pytest.approx(full_scale_nm * FT_PER_NM)
 
 
+def test_after_the_first_turn_of_the_missed_approach():
+    assert deviation.missed_after_turn_full_scale_ft() == pytest.approx(FT_PER_NM)
+    assert deviation.missed_after_turn_full_scale_ft() > deviation.missed_first_leg_full_scale_ft(0.0)
+
+
 @quick
 @given(st.floats(-1, 1), st.floats(1, 6000))
 def test_dots_and_back(share, full_scale_ft):
@@ -85,7 +90,8 @@ def test_dots_by_hand():
 
 
 def test_position_on_course_and_path_has_no_deviation():
-    place = deviation.final_deviations(4.0, 0.0, 0.0, *SEGMENT, 50.0, 3.0)
+    place = deviation.final_deviations(4.0, -0.0, -0.0, *SEGMENT, 50.0, 3.0)
+    assert (str(place.course_ft), str(place.path_ft)) == ("0.0", "0.0")
     assert (place.course_two_dots(), place.course_five_dots(), place.path_two_dots()) == (0.0, 0.0, 0.0)
     assert place.course_deg == 0.0
     assert place.path_deg == pytest.approx(0.0, abs=1e-12)

@@ -102,6 +102,30 @@ def test_tailwind_on_the_intercept_needs_more_room():
     assert held < calm < pushed
 
 
+@settings(max_examples=150, deadline=None)
+@given(
+    st.floats(0, 360), st.floats(0, 360), st.floats(0, 600), st.floats(0, 90), st.floats(0, 60),
+    st.floats(0, 360), st.floats(0, 320),
+)
+def test_turn_is_finite_or_refused(track, course, tas_kt, bank_deg, roll_rate, wind_from, wind_kt):
+    try:
+        turn = intercept.turn_onto_course(track, course, tas_kt, bank_deg, roll_rate, wind_from, wind_kt)
+    except DomainError:
+        return
+    for number in (turn.cross_track_nm, turn.lead_nm, turn.along_nm, turn.bank_deg, turn.time_s):
+        assert math.isfinite(number)
+    assert min(turn.cross_track_nm, turn.lead_nm, turn.time_s) >= 0.0
+    assert turn.bank_deg <= bank_deg
+
+
+@pytest.mark.parametrize(("track", "course", "angle"), [
+    (0, 360, 0), (360, 0, 0), (350, 10, -20), (10, 350, 20), (180, 0, 180), (0, 180, 180), (181, 0, -179),
+])
+def test_intercept_angle(track, course, angle):
+    assert intercept.intercept_angle_deg(track, course) == angle
+    assert str(intercept.intercept_angle_deg(0, 360)) == "0.0"
+
+
 def test_meeting_by_hand():
     meeting = intercept.track_meets(10.0, -3.0, 30.0, 0.0, 120.0, 5.0)
     assert meeting.distance_nm == pytest.approx(10.0 - 3.0 * math.sqrt(3.0))
