@@ -116,7 +116,7 @@ def evaluate(gate: Gate, state: State) -> "list[Item]":
 
 
 def _shown(number: float, unit: str) -> str:
-    return f"{number + 0.0:.6g} {unit}"
+    return f"{number + 0.0:.6g} {'dot' if unit == 'dots' and number == 1.0 else unit}"
 
 
 def _at_most(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":

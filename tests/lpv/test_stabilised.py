@@ -69,6 +69,7 @@ def test_limit_and_finding_are_readable():
     item = judged(GATES[0], speed_kt=125.0)["least speed over target"]
     assert (item.limit, item.found) == ("at least 0 kt", "-5 kt")
     assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].found == "0 dots"
+    assert judged(GATES[0])["lateral deviation"].limit == "at most 1 dot"
     assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].found == "1000.04 ft/min"
 
 
