@@ -83,7 +83,8 @@ def regain_distance_nm(
     holding_fpm = descent_rate_fpm(ground_speed_kt, _gpa(gpa_deg))
     if not rate_fpm > holding_fpm + 50.0:
         raise DomainError(
-            f"rate of descent: found {rate_fpm:.0f} ft/min; allowed: more than {holding_fpm + 50.0:.0f} ft/min. "
+            f"rate of descent: found {rate_fpm:.0f} ft/min; "
+            f"allowed: more than {holding_fpm + 50.0:.0f} ft/min. "
             f"{holding_fpm:.0f} ft/min only hold the path."
         )
     angle_for_descent_rate_deg(ground_speed_kt, rate_fpm)
