@@ -4,9 +4,9 @@ Rule: current and armed modes, and every change of mode, are shown to the crew (
 The words are this handbook's; the labels of a type's own cockpit stand in its aircraft file.
 """
 
-from lpv.mode_rules import Rules
+from lpv.mode_rules import Rules, usual_rules
 from lpv.mode_state import FLYING, MONITORING, SIDES, START, State, lateral_source, source
-from lpv.modes import step
+from lpv.modes import run_usual, step
 
 _LOST = {"nothing": "", "vertical": ", vertical lost", "all": ", lost"}
 
@@ -49,6 +49,11 @@ def _side(state: State, side: int, rules: Rules) -> str:
 def announce(state: State, rules: Rules) -> "tuple[str, ...]":
     """What is shown, one line for each thing: "lateral: armed"."""
     return tuple([what + ": " + words for what, words in announcement(state, rules)])
+
+
+def announce_usual(events: "list[str]", other: "dict[str, str]") -> "tuple[str, ...]":
+    """What is shown after a sequence of events, with the usual rules except those named in `other`."""
+    return announce(run_usual(events, other), usual_rules(**other))
 
 
 def changes(before: State, after: State, rules: Rules) -> "tuple[str, ...]":

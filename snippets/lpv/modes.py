@@ -127,8 +127,8 @@ def _arm(state: State, rules: Rules, _: str) -> State:
     if lateral in ("inactive", "lost") and (blind or lateral_source(state, rules)):
         lateral = "armed"
     together = rules.vertical_arms == "with lateral" or lateral == "captured"
-    if vertical in ("inactive", "lost") and together and (blind or vertical_source(state, rules)):
-        vertical = "armed"
+    if vertical in ("inactive", "lost") and (blind or vertical_source(state, rules)):
+        vertical = "armed" if together else "inactive"
     return state.but(lateral=lateral, vertical=vertical)
 
 

@@ -1,14 +1,14 @@
 """Every state that a type can get into, and proof of what holds in all of them.
 
 Breadth first over all states and events, so that a property that does not hold is shown with a shortest
-sequence of events.  A type that breaks one is refused (`require`).
+sequence of events.  `lpv.aircraft` refuses a file that breaks one.
 """
 
 from dataclasses import dataclass
 from functools import cache
 
 from lpv.annunciation import announce
-from lpv.errors import DataError, Fault
+from lpv.errors import Fault
 from lpv.mode_properties import ALWAYS, AT_EVERY_STEP, NO_TRAP, PROPERTIES, Always, AtEveryStep, NoTrap
 from lpv.mode_rules import Rules
 from lpv.mode_state import START, State
@@ -68,12 +68,9 @@ def explore(rules: Rules) -> Exploration:
     return _explored(tuple(rules.chosen().items()))
 
 
-def require(rules: Rules, file: str) -> Exploration:
-    """The exploration of a type whose properties all hold; DataError with a Fault for each that does not."""
-    found = explore(rules)
-    if found.counterexamples:
-        raise DataError([_fault(example, file) for example in found.counterexamples])
-    return found
+def faults_of(found: Exploration, file: str) -> list[Fault]:
+    """A Fault of the file, under its key modes, for each property that does not hold; none if all hold."""
+    return [_fault(example, file) for example in found.counterexamples]
 
 
 def _fault(example: Counterexample, file: str) -> Fault:

@@ -1,0 +1,77 @@
+"""Facts: level of service, annunciation of modes, sources, and what is left after landing."""
+
+FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
+    # Level of service
+    "level_announced": (
+        "best supported", "", "level of service announced: what signal, receiver and procedure support",
+        "aim-2026", "1-1-18.d.2", "published", "in the names of the lines of minima",
+    ),
+    "level_kept_until": (
+        "next activation", "", "how long the announced level stays, and how long a lost one stays lost",
+        "aim-2026", "1-1-18.d.2", "published", "",
+    ),
+    "level_fallback": (
+        "none", "", "lower level that a receiver takes by itself once the approach is active",
+        "aim-2026", "1-1-18.d.2 NOTE", "published",
+        "if only vertical guidance is flagged, LNAV may be flown where the operating rules allow the change",
+    ),
+    "sbas_class_1_level": (
+        "LNAV", "", "best level of service of an SBAS receiver of operational class 1",
+        "rtca-do-229", "operational classes", "from memory", "",
+    ),
+    "sbas_class_2_level": (
+        "LNAV/VNAV", "", "best level of service of an SBAS receiver of operational class 2",
+        "rtca-do-229", "operational classes", "from memory", "",
+    ),
+    "sbas_class_3_level": (
+        "LPV", "", "best level of service of an SBAS receiver of operational class 3",
+        "rtca-do-229", "operational classes", "from memory", "",
+    ),
+    "sbas_class_4_level": (
+        "LPV", "", "best level of service of an SBAS receiver of operational class 4",
+        "rtca-do-229", "operational classes", "from memory", "gives final approach guidance only",
+    ),
+    # Annunciation
+    "modes_shown": (
+        "current and armed", "", "modes that must be indicated to the crew, with transitions and reversions",
+        "cfr-14-25", "25.1329(i)", "published", "visible in all lighting",
+    ),
+    "selector_position_shows": (
+        "nothing", "", "what the position of a selector counts for as an indication of the mode",
+        "cfr-14-25", "25.1329(i)", "published", "",
+    ),
+    "armed_to_captured_shown_s": (
+        10.0, "s", "example of how long attention is drawn to a mode that becomes captured",
+        "ac-25-1329", "mode annunciation", "from memory", "armed and captured differ in place, colour and type",
+    ),
+    # Sources
+    "localizer_tuned_effect": (
+        "inhibits SBAS", "", "what any tuned ILS frequency does in some installations",
+        "aim-2023", "5-4-5.k.3 NOTE", "published", "tune an ILS only where the flight manual's way allows it",
+    ),
+    "missed_sequenced_by": (
+        "receiver", "", "what sequences past the missed approach point if the missed approach is an RNAV one",
+        "aim-2026", "1-1-18.d.7", "published", "selected early, it is still flown to the missed approach point first",
+    ),
+    "missed_waits_for_distance": (
+        "no", "", "whether a missed approach at the DA waits for the distance to reach zero",
+        "aim-2026", "1-1-18.d.7", "published", "the distance counts to about the threshold",
+    ),
+    "sides_set": (
+        "alike", "", "how source, course and minimum are set on the two sides",
+        "trade", "", "common practice", "",
+    ),
+    # After landing
+    "selector_after_landing": (
+        "off", "", "how the source selector is left after landing",
+        "trade", "", "common practice", "",
+    ),
+    "interference_logged_in": (
+        "maintenance record", "", "where jamming or spoofing is logged after landing, so that faults are cleared",
+        "aim-2024", "1-2-4.g", "published", "and reported to the FAA's GPS anomaly reporting page",
+    ),
+    "interference_told_to": (
+        "ATC", "", "who is told promptly of jamming or spoofing",
+        "aim-2024", "1-2-4.f.5", "published", "not in a test area that a NOTAM names, unless help is needed",
+    ),
+}
