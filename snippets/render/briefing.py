@@ -8,12 +8,12 @@ from lpv.approach import Approach, Fix, Minima
 from lpv.course import magnetic_deg
 from lpv.crosscheck import crosscheck
 from lpv.fas_block import encode
-from lpv.findings import counts
+from lpv.findings import by_gravity
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
 from render.briefing_figures import has_glidepath, path_arguments, pfaf_distance_nm, plan, profile
-from render.findings import finding_list, verdict
+from render.findings import counted, finding_list, verdict
 from render.table import stacked, table
-from render.text import course, escape, number, quantity
+from render.text import course, escape, number, plain, quantity
 
 ALTITUDE_STEP_NM = 1
 
@@ -35,13 +35,13 @@ def headline(approach: Approach) -> str:
     """Where it is, and from when to when its data hold."""
     identity = approach.identity
     cycle = airac.cycle(identity.cycle)
-    first, next_cycle = airac.iso(cycle.effective), airac.iso(cycle.expiry)
+    first, last, until = map(airac.iso, (cycle.effective, cycle.expiry - 1, cycle.expiry))
     invented = " Invented: no such place exists." if identity.invented else ""
     return (
         f"{escape(identity.airport_name)} ({escape(identity.airport)}), runway {escape(identity.runway)}."
         f"{invented}\n\n"
-        f'<p class="hb-validity" id="validity" data-from="{first}" data-until="{next_cycle}">'
-        f"Data of cycle {escape(identity.cycle)}: valid from {first}, until {next_cycle} takes over.</p>\n"
+        f'<p class="hb-validity" id="validity" data-from="{first}" data-until="{until}">'
+        f"Data of cycle {escape(identity.cycle)}, in force from {first} to {last}.</p>\n"
     )
 
 
@@ -66,18 +66,14 @@ def checked(approach: Approach) -> str:
     """What the crosscheck of chart, database and computation found."""
     found = crosscheck(approach)
     text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
-    open_findings = [finding for finding in found if finding.grave != "ok"]
-    if open_findings:
-        text += finding_list(open_findings)
+    grave = [finding for finding in found if finding.grave in ("stop", "resolve")]
+    text += finding_list(by_gravity(grave)) if grave else ""
+    notes = [finding for finding in found if finding.grave == "note"]
+    if notes:
+        text += f'\n??? note "{counted(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
     agreed = [finding for finding in found if finding.grave == "ok"]
-    return (
-        text
-        + f'\n??? note "{counts(found)["ok"]} checks that agree"\n\n'
-        + indented(
-            "\n".join(
-                f"- {escape(finding.what)}: {escape(finding.chart or finding.computed)}" for finding in agreed
-            )
-        )
+    return text + f'\n??? note "{counted(len(agreed), "check")} that agree"\n\n' + indented(
+        "\n".join(f"- {escape(finding.what)}: {escape(finding.chart or finding.computed)}" for finding in agreed)
     )
 
 
@@ -161,13 +157,9 @@ def minima(approach: Approach) -> str:
 
 def visibility(line: Minima) -> str:
     """The visibility of a line as printed, in its own unit."""
-    given = [
-        (line.visibility_sm, "SM", 2),
-        (line.visibility_m, "m", 0),
-        (line.rvr_ft, "ft RVR", 0),
-        (line.rvr_m, "m RVR", 0),
-    ]
-    return next((quantity(value, unit, places) for value, unit, places in given if value is not None), "")
+    given = [(line.visibility_sm, "SM"), (line.visibility_m, "m"), (line.rvr_ft, "ft RVR"), (line.rvr_m, "m RVR")]
+    found = [(value, unit) for value, unit in given if value is not None]
+    return f"{plain(found[0][0])} {found[0][1]}" if found else ""
 
 
 def missed(approach: Approach) -> str:

@@ -4,13 +4,14 @@ import math
 
 from matplotlib.axes import Axes
 
-from lpv import earth
 from lpv.approach import Approach
+from lpv.crosscheck_fixes import foot
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
 from render.figure import COLOURS, figure
 from render.text import number
 
 FINAL_ROLES = ("PFAF", "step-down")
+FARTHEST_PLAN_NM = 40.0
 
 
 def has_glidepath(approach: Approach) -> bool:
@@ -26,18 +27,7 @@ def path_arguments(approach: Approach) -> tuple[float, float, float]:
 
 def along_across_nm(approach: Approach) -> dict[str, tuple[float, float]]:
     """Each fix's distance before the threshold along the final course, and to its right (NM)."""
-    segment = approach.segment
-    positions = {}
-    for fix in approach.chart.fixes:
-        leg = earth.inverse(
-            segment.ltp_latitude_deg,
-            segment.ltp_longitude_deg,
-            fix.latitude_deg,
-            fix.longitude_deg,
-        )
-        turned = math.radians(leg.course_deg - approach.true_course_deg)
-        positions[fix.name] = (-leg.distance_nm * math.cos(turned), leg.distance_nm * math.sin(turned))
-    return positions
+    return {fix.name: foot(approach, fix) for fix in approach.chart.fixes}
 
 
 def pfaf_distance_nm(approach: Approach) -> float:
@@ -85,13 +75,17 @@ def profile(approach: Approach) -> str:
                 textcoords="offset points",
                 fontsize=8,
             )
+        middle_nm = farthest_nm * 0.45
         axes.annotate(
-            "SBAS glidepath",
-            (farthest_nm * 0.42, straight_path_height_ft(farthest_nm * 0.42, *arguments)),
-            xytext=(0, 9),
-            textcoords="offset points",
-            ha="center",
-            color=COLOURS["first"],
+            "SBAS glidepath", (middle_nm, straight_path_height_ft(middle_nm, *arguments)), xytext=(6, 5),
+            textcoords="offset points", color=COLOURS["first"],
+        )
+        at_pfaf_nm = places[approach.pfaf.name][0]
+        expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
+        axes.plot(at_pfaf_nm, expected_ft, "o", color=COLOURS["answer"], markersize=5)
+        axes.annotate(
+            f"{expected_ft:.0f} ft", (at_pfaf_nm, expected_ft), xytext=(7, 4), textcoords="offset points",
+            color=COLOURS["answer"], weight="bold",
         )
         axes.set(
             xlabel="distance to the threshold, NM",
@@ -110,51 +104,54 @@ def profile(approach: Approach) -> str:
     )
 
 
+def legs(approach: Approach) -> list[tuple[str, str]]:
+    """(from, to) of every leg before the threshold, by name."""
+    pairs, before = [], ""
+    for fix in approach.chart.fixes:
+        start = fix.leg_from or before
+        before = fix.name
+        if start and fix.role not in ("missed", "missed hold"):
+            pairs.append((start, fix.name))
+    return pairs
+
+
 def plan(approach: Approach) -> str:
     """Plan: the fixes seen from above, turned so that the final course runs up the page."""
     places = along_across_nm(approach)
-    shown = [fix for fix in approach.chart.fixes if abs(places[fix.name][0]) < 40 and fix.role != "MAP"]
+    shown = [fix for fix in approach.chart.fixes if abs(places[fix.name][0]) < FARTHEST_PLAN_NM]
+    spread = max([4.0, *(abs(places[fix.name][1]) * 1.6 for fix in shown)])
 
     def draw(axes: Axes) -> None:
-        before = [fix for fix in shown if fix.role not in ("missed", "missed hold")]
-        axes.plot(
-            [places[f.name][1] for f in before] + [0],
-            [-places[f.name][0] for f in before] + [0],
-            color=COLOURS["first"],
-        )
+        for start, end in legs(approach):
+            ends = [places[start], places[end]]
+            axes.plot([across for _, across in ends], [-along for along, _ in ends], color=COLOURS["first"])
         for fix in shown:
             along, across = places[fix.name]
-            axes.plot(across, -along, "D" if fix.role == "PFAF" else "o", color=COLOURS["ink"], markersize=5)
+            beside = abs(across) < 1.0
+            threshold = fix.role == "MAP"
+            colour = COLOURS["answer"] if threshold else COLOURS["ink"]
+            mark = {"PFAF": "D", "MAP": "s"}.get(fix.role, "o")
+            axes.plot(across, -along, mark, color=colour, markersize=5)
             axes.annotate(
-                f"{fix.name} {fix.role}",
-                (across, -along),
-                xytext=(7, 0),
-                textcoords="offset points",
-                va="center",
-                fontsize=8,
+                "threshold" if threshold else f"{fix.name} {fix.role}", (across, -along),
+                xytext=(7, 0) if beside else (0, -6), ha="left" if beside else "center",
+                va="center" if beside else "top", textcoords="offset points", fontsize=8, color=colour,
             )
-        axes.plot(0, 0, "s", color=COLOURS["answer"], markersize=7)
-        axes.annotate(
-            "threshold",
-            (0, 0),
-            xytext=(7, 0),
-            textcoords="offset points",
-            va="center",
-            color=COLOURS["answer"],
-        )
-        spread = max([6.0, *(abs(places[fix.name][1]) * 1.5 for fix in shown)])
-        axes.set(
-            xlabel="left or right of the course, NM", ylabel="along the course, NM", xlim=(-spread, spread)
-        )
+        axes.set(xlabel="left or right of the course, NM", ylabel="along the course, NM", xlim=(-spread, spread))
+        axes.margins(y=0.08)
 
+    first = shown[0]
+    along, across = places[first.name]
+    side = "on the course" if abs(across) < 0.05 else f"{abs(across):.1f} NM to the {'right' if across > 0 else 'left'}"
     return figure(
         "plan-figure",
         draw,
         height_in=3.4,
-        finding="The fixes seen from above; the final course runs up the page.",
+        finding=f"{first.name} lies {along:.1f} NM before the threshold, {side}; the PFAF "
+        f"{approach.pfaf.name} {pfaf_distance_nm(approach):.1f} NM. The final course runs up the page.",
         headers=["fix", "for", "before threshold", "right of course"],
         rows=[
-            (fix.name, fix.role, f"{places[fix.name][0]:.1f} NM", f"{number(places[fix.name][1], 1)} NM")
+            (fix.name, fix.role, f"{number(places[fix.name][0], 1)} NM", f"{number(places[fix.name][1], 1)} NM")
             for fix in shown
         ],
     )

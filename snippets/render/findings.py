@@ -8,17 +8,25 @@ from render.text import escape
 MARKS = {"stop": "✕", "resolve": "?", "note": "i", "ok": "✓"}
 
 
+WORDS = {"stop": "stop", "resolve": "to resolve", "note": "note"}
+
+
+def counted(number: int, word: str) -> str:
+    """A number and its word: 1 note, 2 notes, 2 to resolve."""
+    return f"{number} {word}" + ("s" if number != 1 and not word.startswith("to ") else "")
+
+
 def verdict(findings: Sequence[Finding]) -> str:
     """One sentence: what the list asks for."""
     count = counts(list(findings))
-    parts = [f"{count[grave]} {grave}" for grave in ("stop", "resolve", "note") if count[grave]]
+    parts = [counted(count[grave], word) for grave, word in WORDS.items() if count[grave]]
     if count["stop"]:
         lead = "Do not fly it"
     elif count["resolve"]:
         lead = "Settle first"
     else:
         lead = "Nothing stops it"
-    return f"{lead}: {', '.join(parts) or 'no difference'}; {count['ok']} checks agree."
+    return f"{lead}: {', '.join(parts) or 'no difference'}; {counted(count['ok'], 'check')} agree."
 
 
 def finding_list(findings: Iterable[Finding]) -> str:

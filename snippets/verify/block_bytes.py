@@ -11,9 +11,10 @@ block = encode(example().segment)
 what = {row.name: row.what for row in LAYOUT}
 rows = []
 for name, first, last, _, value, unit in fields(block):
-    shown = f"{value:.10g}" if isinstance(value, float) else value
-    place = f"{first}" if first == last else f"{first} to {last}"
+    shown = f"{value:.9g}" if isinstance(value, float) else value
+    place = f"byte {first}" if first == last else f"bytes {first} to {last}"
     octets = " ".join(f"{octet:02X}" for octet in block[first : last + 1])
-    rows.append((f"{what.get(name, name)}", place, f"`{octets}`", f"{escape(shown)} {unit}".strip()))
+    means = f"{escape(shown)}{'°' if unit == 'deg' else ' ' + unit}" if shown != "" else "none"
+    rows.append((f"{what.get(name, name)}<br><small>{place}</small>", f"`{octets}`", means))
 
-print(table(["field", "bytes", "as stored", "means"], rows, left=4))
+print(table(["field", "as stored", "means"], rows, left=3))
