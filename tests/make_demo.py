@@ -15,6 +15,7 @@ from pathlib import Path
 
 from lpv import airac, earth
 from lpv.course import magnetic_deg
+from lpv.crosscheck_final import length_offset_m
 from lpv.dms import latitude_text, longitude_text
 from lpv.fas_block import FinalApproachSegment, encode, remainder_hex
 from lpv.fas_layout import LAYOUT, STEPS_PER_DEG
@@ -89,7 +90,7 @@ def segment_of(procedure):
         delta_fpap_latitude_deg=on_grid(fpap.latitude_deg - latitude),
         delta_fpap_longitude_deg=on_grid(fpap.longitude_deg - longitude),
         tch=procedure.tch, tch_unit=procedure.tch_unit, gpa_deg=procedure.gpa_deg,
-        course_width_m=procedure.width_m, length_offset_m=8.0 * round((fpap_ft - ahead_ft) * M_PER_FT / 8.0),
+        course_width_m=procedure.width_m, length_offset_m=8.0 * round(length_offset_m(fpap_ft, ahead_ft) / 8.0),
         hal_m=40.0, val_m=procedure.val_m,
     )
 
@@ -266,7 +267,7 @@ DISPLACED = Procedure(
 EUROPEAN = Procedure(
     runway=SHOAL, title="RNP RWY 24", level="LPV", channel=99905, path_id="E24A", provider=1, rule="EASA",
     gpa_deg=3.0, tch=15.25, tch_unit="m", val_m=50.0, width_m=105.0,
-    fixes=("MERLU", "SOLEY", "TURBO", "", "BRILO"), altitudes_ft=(4000, 3000, 2500, 0, 4000), stepdown_nm=None,
+    fixes=("MERLU", "SOLMA", "TURBO", "", "BRILO"), altitudes_ft=(4000, 3000, 2500, 0, 4000), stepdown_nm=None,
     straight=True,
 )
 

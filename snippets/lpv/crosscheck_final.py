@@ -120,18 +120,26 @@ def threshold_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
 
 
+def length_offset_m(fpap_distance_ft: float, runway_ahead_ft: float) -> float:
+    """How far (m) the FPAP lies beyond the end of the runway that is ahead of the threshold; negative before it.
+
+    The data block rounds it to 8 m.  Source: ARINC 424, field 5.259.
+    """
+    return (fpap_distance_ft - runway_ahead_ft) * M_PER_FT
+
+
 def length(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """The end of the runway: LTP to FPAP less the length offset, against the printed runway."""
-    chart, held = approach.chart, approach.segment
-    ahead_m = (chart.runway_length_ft - (chart.displaced_threshold_ft or 0.0)) * M_PER_FT
-    fpap_m = segment.ltp_to_fpap_ft(held) * M_PER_FT
-    computed_m = fpap_m - held.length_offset_m
-    displaced = chart.displaced_threshold_ft
+    """The length offset of the segment against FPAP and printed runway."""
+    chart, held_m, fpap_ft = approach.chart, approach.segment.length_offset_m, segment.ltp_to_fpap_ft(approach.segment)
+    displaced_ft = chart.displaced_threshold_ft or 0.0
+    ahead_ft = chart.runway_length_ft - displaced_ft
+    computed_m = length_offset_m(fpap_ft, ahead_ft)
     yield finding(
-        "length-offset", grade("length", computed_m - ahead_m), "runway beyond the threshold",
-        chart=metres(ahead_m) + (f", threshold displaced {ft(displaced)}" if displaced else ""),
-        database=f"FPAP at {metres(fpap_m)}, length offset {metres(held.length_offset_m)}",
-        computed=metres(computed_m), why="Another length is another threshold, or another runway.",
+        "length-offset", grade("length", held_m - computed_m), "length offset against the runway",
+        chart=f"runway {ft(chart.runway_length_ft)}, threshold displaced {ft(displaced_ft)}",
+        database=f"length offset {metres(held_m)}",
+        computed=f"FPAP {ft(fpap_ft)} from the threshold, {metres(computed_m)} beyond the end of the runway",
+        why="Another length is another threshold, or another runway.",
         action="Compare threshold and runway length with the airport data.",
     )
 

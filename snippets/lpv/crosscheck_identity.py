@@ -108,10 +108,11 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def level(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Level of service against the vertical alert limit, and both alert limits against the published ones."""
-    segment, charted = approach.segment, approach.identity.level_of_service
+    """Level of service: chart, vertical alert limit, path point record; both alert limits against the published."""
+    segment, charted, point = approach.segment, approach.identity.level_of_service, approach.held.point
+    held = {"LP" if segment.is_lp else "LPV", (point.level_of_service if point else None) or charted}
     yield compared(
-        "level-of-service", "level of service", charted, "LP" if segment.is_lp else "LPV",
+        "level-of-service", "level of service", charted, " and ".join(sorted(held)),
         why="A vertical alert limit of 0 says that vertical deviations must not be used.",
         action="Do not descend on a glidepath until chart and database agree on the level.",
     )

@@ -78,7 +78,7 @@ LIMITS = (
           "One division of an altimeter: the crew sees it and should expect it."),
     Limit("hat", "minimum less the elevation it counts from, against the printed height", "ft",
           "All three are printed in whole feet."),
-    Limit("length", "end of the runway by the length offset, against the printed runway", "m",
+    Limit("length", "length offset, against FPAP and printed runway", "m",
           "The length offset has a step of 8 m. A hundred metres are another runway or threshold."),
 )
 BY_KEY = {limit.key: limit for limit in LIMITS}

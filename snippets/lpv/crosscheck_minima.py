@@ -1,6 +1,5 @@
 """Rules of the cross-check: lines of minima against level of service, elevations, lights and visibility."""
 
-import math
 from collections.abc import Iterator
 
 from lpv.approach import Approach
@@ -9,8 +8,10 @@ from lpv.crosscheck_limits import grade
 from lpv.crosscheck_text import finding, ft, metres, nm
 from lpv.facts import value
 from lpv.findings import Finding
+from lpv.minima import vertical_alert_limit_m
 from lpv.path import straight_path_distance_nm
 from lpv.units import FT_PER_NM, FT_PER_SM, M_PER_FT
+from lpv.visual import slant_range_ft
 
 
 def lines(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -30,10 +31,10 @@ def lines(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
     """A decision altitude under 250 ft above touchdown needs the tighter vertical alert limit."""
-    val_m, below_ft, tight_m = approach.segment.val_m, value("val_lpv200_below_hat_ft"), value("val_lpv200_m")
+    val_m, below_ft = approach.segment.val_m, value("val_lpv200_below_hat_ft")
     for minima in _lpv(approach):
         height_ft = _height_ft(approach, minima)
-        needed_m = tight_m if height_ft < below_ft else value("val_lpv_m")
+        needed_m = vertical_alert_limit_m(max(height_ft, 0.0))
         yield finding(
             "val-minima", "ok" if 0.0 < val_m <= needed_m else "stop", "vertical alert limit for these minima",
             about=_about(approach, minima), chart=f"DA {ft(minima.altitude_ft)}, {ft(height_ft)} above touchdown",
@@ -98,14 +99,24 @@ def decision(approach: Approach, on: int | None) -> Iterator[Finding]:
         distance_nm = straight_path_distance_nm(
             minima.altitude_ft, chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg)
         height_ft = minima.altitude_ft - chart.threshold_elevation_ft
-        if visibility_ft(minima) is not None and distance_nm > 0.0:
+        if distance_nm <= 0.0:
+            yield _beyond(approach, minima, height_ft)
+        elif visibility_ft(minima) is not None:
             yield _sight(approach, minima, distance_nm * FT_PER_NM, height_ft)
+
+
+def _beyond(approach: Approach, minima: Minima, height_ft: float) -> Finding:
+    return finding(
+        "decision-visibility", "stop", "what can be seen at the decision altitude", about=_about(approach, minima),
+        chart=f"DA {ft(minima.altitude_ft)}", computed=f"{ft(height_ft)} above the threshold, reached behind it",
+        why="A decision altitude lies before the threshold.", action="Read minima and elevations again.",
+    )
 
 
 def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: float) -> Finding:
     lights, seen_ft = approach.chart.lights, visibility_ft(minima) or 0.0
-    threshold_ft = math.hypot(distance_ft, height_ft)
-    to_lights_ft = math.hypot(max(distance_ft - (lights.length_ft if lights else 0.0), 0.0), height_ft)
+    threshold_ft = slant_range_ft(distance_ft, height_ft)
+    to_lights_ft = slant_range_ft(max(distance_ft - (lights.length_ft if lights else 0.0), 0.0), height_ft)
     if seen_ft >= threshold_ft:
         grave, sight = "ok", "the threshold is within it"
     elif lights and seen_ft >= to_lights_ft:
@@ -141,4 +152,20 @@ def _about(approach: Approach, minima: Minima) -> str:
     return f"{minima.line} {minima.categories}" if several else minima.line
 
 
-RULES = (lines, alert_limit, lowest, heights, decision)
+def elevations(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Threshold, touchdown zone and airport rise in that order: each is the highest point of a larger part."""
+    chart = approach.chart
+    rows = [("threshold", chart.threshold_elevation_ft), ("touchdown zone", chart.tdze_ft),
+            ("airport", chart.airport_elevation_ft)]
+    known = [(name, elevation_ft) for name, elevation_ft in rows if elevation_ft is not None]
+    heights_ft = [elevation_ft for _, elevation_ft in known]
+    yield finding(
+        "elevations", "ok" if heights_ft == sorted(heights_ft) else "resolve", "elevations in order",
+        chart=", ".join(f"{name} {ft(elevation_ft)}" for name, elevation_ft in known),
+        computed="none lower than the one before it" if heights_ft == sorted(heights_ft) else "one is out of order",
+        why="The path stands on the first, the minima on the second, circling on the third.",
+        action="Take all three from the chart in force.",
+    )
+
+
+RULES = (elevations, lines, alert_limit, lowest, heights, decision)

@@ -30,7 +30,7 @@ def display(value: object) -> str:
     try:
         return shown(value)
     except (ValueError, RecursionError):
-        return f"a {type(value).__name__} too large to show"
+        return f"something of type {type(value).__name__}, too large to show"
 
 
 def allowed(entry: Entry) -> str:

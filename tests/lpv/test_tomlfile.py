@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from lpv import schema
 from lpv.errors import DataError, DomainError
 from lpv.tomlfile import LINE_LIMIT, SIZE_LIMIT_BYTES, read_file, read_folder, read_text
+from lpv.tomlvalue import display
 
 
 def _doubled(value):
@@ -93,7 +94,7 @@ def test_missing_optional_keys_have_their_default():
     ("channel = 40123", "channel = true", "channel", "True"),
     ("channel = 40123", "channel = 40123.0", "channel", "whole number"),
     ("channel = 40123", "channel = 400123", "channel", "0 to 99999"),
-    ("channel = 40123", "chanel = 40123", "chanel", "Did you mean channel?"),
+    ("channel = 40123", "channels = 40123", "channels", "Did you mean channel?"),
     ("altitude_ft = 2000", "altitude_ft = nan", "leg[1].altitude_ft", "nan"),
     ("altitude_ft = 2000", "altitude_ft = inf", "leg[1].altitude_ft", "in ft"),
     ("altitude_ft = 2000", "altitude_ft = true", "leg[1].altitude_ft", "True"),
@@ -192,7 +193,7 @@ def test_files(tmp_path):
     large = tmp_path / "large.toml"
     large.write_bytes(b"#" * 10_000_000)
     latin = tmp_path / "latin.toml"
-    latin.write_bytes(b'title = "x"\n# caf\xe9\n')
+    latin.write_bytes(b'title = "x"\n# \xe9\n')
     with pytest.raises(DataError) as caught:
         read_folder(tmp_path, lambda path: read_file(path, Sheet))
     assert [(fault.file, fault.found) for fault in caught.value.faults] == [
@@ -236,6 +237,13 @@ def test_no_value_fails_otherwise(key, value):
     except DataError as error:
         keys = [fault.key for fault in error.faults]
     assert all(found.startswith(key) for found in keys)
+
+
+def test_any_value_can_be_displayed():
+    assert display(3) == "3"
+    assert display("a\u202e") == "'a\\u202e'"
+    assert display("x" * 100) == "'" + "x" * 56 + "..."
+    assert display(1 << 40000) == "something of type int, too large to show"
 
 
 def test_the_schema_describes_every_key():
