@@ -26,6 +26,72 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         5.0, "NM", "least distance of the approach gate from the threshold",
         "jo-7110-65", "Pilot/Controller Glossary", "from memory", "",
     ),
+    # Minimum: what it forbids, what to set
+    "da_forbids": (
+        "continuing below it", "", "what a decision altitude forbids unless the three tests are met",
+        "cfr-14-91", "91.175(c)", "published", "",
+    ),
+    "mda_forbids": (
+        "being below it", "", "what a minimum descent altitude forbids unless the three tests are met",
+        "cfr-14-91", "91.175(c)", "published", "",
+    ),
+    "da_momentary_descent": (
+        "allowed for", "", "a momentary descent below a decision altitude while the go-around begins",
+        "aim-quoted", "5-4-5", "published, quoted", "obstacle clearance covers it",
+    ),
+    "mda_momentary_descent": (
+        "not allowed for", "", "a momentary descent below a minimum descent altitude",
+        "aim-quoted", "5-4-5", "published, quoted", "",
+    ),
+    "lp_minimum": (
+        "MDA", "", "kind of minimum of an LP line",
+        "aim-2023", "5-4-5.k", "published", "an LNAV line has one too; LPV and LNAV/VNAV have a DA",
+    ),
+    "mda_go_around_begins": (
+        "above the MDA", "", "where a go-around from a continuous descent to an MDA begins",
+        "ac-120-108", "par 4", "published, quoted", "so that the aircraft does not sink below the MDA",
+    ),
+    # Missed approach, when and where
+    "missed_at_once": (
+        "until touchdown", "", "how long a lost requirement below the minimum means a missed approach at once",
+        "cfr-14-91", "91.175(e)", "published", "",
+    ),
+    "missed_point_with_path": (
+        "the DA", "", "missed approach point of an approach with vertical guidance",
+        "aim-2026", "5-4-20.f.5", "published", "",
+    ),
+    "missed_first_turn": (
+        "not before the missed approach point", "", "where the missed approach may turn when begun early",
+        "aim-2019", "5-4-21.b", "published", "fly to it at or above the minimum; an early turn is not allowed for",
+    ),
+    "missed_altitude_set": (
+        "once the path is captured", "", "when the missed approach altitude is set for the autopilot",
+        "trade", "", "common practice", "the operator's procedures have the real rule",
+    ),
+    "direct_if_angle_deg": (
+        90.0, "deg", "greatest angle at which a clearance direct to the IF meets the intermediate course",
+        "aim-2026", "5-4-6.h.6", "published", "",
+    ),
+    "direct_if_notice_nm": (
+        5.0, "NM", "distance from the fix at which a clearance direct to the IF is to be expected at the latest",
+        "aim-2026", "5-4-6.h.6", "published", "",
+    ),
+    "direct_inside_if_angle_deg": (
+        30.0, "deg", "greatest angle at which a clearance direct to a fix between IF and FAF meets the course",
+        "aim-2026", "5-4-6.h.7", "published", "the FAF itself only if it is also an IAF",
+    ),
+    "nco_established_before_faf_nm": (
+        2.0, "NM", "least distance before the FAF at which to be established when cleared direct to the IF",
+        "easa-part-nco", "AMC5 NCO.OP.116", "published", "direct to the FAF is not acceptable",
+    ),
+    "ils_false_path_deg": (
+        9.0, "deg", "lowest angle at which a false ILS glide slope is met",
+        "ifh", "ILS", "published, quoted", "9 to 12 as quoted",
+    ),
+    "sbas_false_paths": (
+        "none", "", "false paths beside the one that the data block defines",
+        "trade", "", "from memory", "inferred: the path is computed, not radiated",
+    ),
     # Missed approach, climb
     "missed_gradient_ft_per_nm": (
         200.0, "ft/NM", "least climb gradient of a missed approach unless a higher one is published",

@@ -43,6 +43,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         1.0, "NM", "full-scale course deviation of a missed approach, first leg not aligned",
         "aim-2026", "1-1-18.d.5", "from memory", "implied by the paragraph, not stated",
     ),
+    "missed_scale_changes": (
+        "abruptly", "", "how the full-scale course deviation changes for the missed approach",
+        "aim-2026", "1-1-18.d.5", "published",
+        "at about the departure end of the runway, or when the missed approach is selected",
+    ),
     # Vertical, SBAS approach
     "lpv_vertical_share": (
         0.25, "", "full-scale path deviation of LPV as a share of the glidepath angle",
