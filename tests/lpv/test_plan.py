@@ -1,0 +1,254 @@
+import json
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from lpv import plan, plan_lines
+from lpv.errors import DataError, DomainError
+from lpv.findings import gravest
+from lpv.plan_schema import AlternatePlan, NoticeText, Row, utc
+
+FILE = Path(__file__).resolve().parents[2] / "docs" / "plan" / "zzak-rnav-09-winter.toml"
+CASE = plan.read(FILE)
+ETA = CASE.scenario.flight.eta
+NOT_AVAILABLE = "!FDC FDC NAV WAAS NOT AVBL"
+
+
+def period(ceiling_ft, visibility_sm):
+    return Row(
+        start=ETA - timedelta(hours=6), end=ETA + timedelta(hours=6), ceiling_ft=ceiling_ft,
+        visibility_sm=visibility_sm,
+    )
+
+
+def case(*, notices=(), alternate=None, weather=(5000.0, 10.0), chart=None, identity=None, **flight):
+    """The demo flight in fine weather, changed."""
+    approach = replace(
+        CASE.approach, chart=replace(CASE.approach.chart, **(chart or {})),
+        identity=replace(CASE.approach.identity, **(identity or {})),
+    )
+    scenario = replace(
+        CASE.scenario, flight=replace(CASE.scenario.flight, **flight), rows=(period(*weather),),
+        notices=tuple(NoticeText(text=text) for text in notices), alternate=alternate,
+    )
+    return replace(CASE, approach=approach, scenario=scenario)
+
+
+def alternate(lines=("LNAV",), weather=(900.0, 3.0), printed=(None, None)):
+    return AlternatePlan(
+        airport="ZZHC", eta=ETA, lines=lines, printed_ceiling_ft=printed[0], printed_visibility_sm=printed[1],
+        rows=(period(*weather),),
+    )
+
+
+def by_name(found):
+    return {finding.name(): finding for finding in found}
+
+
+def test_a_fine_day_has_nothing_to_settle():
+    found = plan.plan(case())
+    assert gravest(found) == "note"
+    assert {f.key for f in found} == {"cycle", "line-usable", "line-barred", "alternate"}
+
+
+def test_the_operators_floors_make_the_minimum():
+    line = by_name(plan.plan(case()))["line-usable LPV (SBAS)"]
+    assert line.what == "line LPV: DA 274 ft, 250 ft above touchdown, 0.75 SM"
+    assert line.chart == "DA 224 ft, RVR 2400 ft"
+
+
+def test_an_addition_above_an_mda_and_the_height_of_circling():
+    found = by_name(plan.plan(case()))
+    assert "MDA 530 ft, 506 ft above touchdown" in found["line-usable LNAV (GPS or SBAS)"].what
+    assert "MDA 590 ft, 559 ft above the airport" in found["line-usable circling (GPS or SBAS)"].what
+
+
+def test_cold_is_added_only_at_and_below_the_temperature_of_a_cold_temperature_airport():
+    row = CASE.approach.minima_line("LNAV/VNAV")
+    cold = {"cold_temperature_airport_c": -10.0}
+    assert plan_lines.cold_addition_ft(case(temperature_c=-30.0), row) == 0.0
+    assert plan_lines.cold_addition_ft(case(temperature_c=-9.9, chart=cold), row) == 0.0
+    assert plan_lines.cold_addition_ft(case(temperature_c=-10.0, chart=cold), row) == 40.0
+    assert plan_lines.minimum_of(case(temperature_c=-10.0, chart=cold), row).altitude_ft == 374.0 + 40.0
+
+
+def test_a_higher_speed_asks_for_a_higher_category():
+    usual = plan_lines.category(case())
+    assert usual == CASE.aircraft.type.category
+    fast = case(speed_kt=150.0)
+    assert plan_lines.category(fast) == "D"
+    assert by_name(plan.plan(fast))["category"].computed == "D for 150 kt"
+
+
+def test_a_line_not_for_the_category_is_named():
+    rows = tuple(replace(row, categories="AB") if row.line == "LPV" else row for row in CASE.approach.chart.minima)
+    found = by_name(plan.plan(case(chart={"minima": rows}, speed_kt=150.0)))
+    assert found["line-category LPV (SBAS)"].chart == "not for category D"
+
+
+def test_a_line_without_visibility_is_not_passed_over():
+    rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
+    found = by_name(plan.plan(case(chart={"minima": rows})))
+    assert found["line-not-computed LPV (SBAS)"].grave == "resolve"
+
+
+@pytest.mark.parametrize(
+    ("given", "miles"),
+    [
+        ({"visibility_sm": 1.25}, 1.25),
+        ({"rvr_ft": 2400.0}, 0.5),
+        ({"rvr_ft": 1800.0}, 0.5),
+        ({"visibility_m": 1609.344}, 1.0),
+        ({"rvr_m": 550.0}, 0.5),
+    ],
+)
+def test_every_kind_of_printed_visibility(given, miles):
+    row = replace(CASE.approach.minima_line("LPV"), rvr_ft=None)
+    assert plan_lines.printed_visibility_sm(replace(row, **given)) == pytest.approx(miles)
+    with pytest.raises(DomainError):
+        plan_lines.printed_visibility_sm(row)
+
+
+def test_forecast_visibility_under_the_line_is_to_be_resolved():
+    found = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
+    assert found["line-visibility LPV (SBAS)"].grave == "resolve"
+    assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grave == "ok"
+
+
+def test_an_area_wide_loss_takes_the_sbas_lines():
+    found = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
+    assert found["line-barred LPV (SBAS)"].why == "LPV needs LPV announced, found LNAV."
+    assert found["notice-sbas-not-available notice 1"].grave == "resolve"
+    assert found["line-usable LNAV (GPS or SBAS)"].grave == "ok"
+
+
+def test_a_predicted_loss_and_a_marked_chart_make_sbas_lines_uncertain():
+    predicted = by_name(plan.plan(case(notices=("!FDC FDC NAV WAAS LPV MINIMA MAY NOT BE AVBL",))))
+    assert predicted["line-uncertain LPV (SBAS)"].grave == "note"
+    assert "line-usable LNAV/VNAV (SBAS)" in predicted
+    marked = by_name(plan.plan(case(no_site_notices=True)))
+    assert "line-uncertain LPV (SBAS)" in marked
+    assert marked["notice-chart-without-site-notices"].grave == "note"
+
+
+def test_an_unknown_notice_is_never_passed_over():
+    assert by_name(plan.plan(case(notices=("WAAS trouble",))))["notice-unknown notice 1"].grave == "resolve"
+
+
+def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_minimum():
+    assert plan_lines.situation(case(baro_vnav_barred=True)).baro_vnav_barred
+    line = by_name(plan.plan(case(remote_addition_ft=60.0)))["line-usable LPV (SBAS)"]
+    assert "DA 284 ft" in line.what
+
+
+@pytest.mark.parametrize(
+    ("day", "name", "grave"),
+    [
+        (datetime(2026, 11, 25, 14, tzinfo=UTC), "cycle", "stop"),
+        (datetime(2026, 11, 26, 0, tzinfo=UTC), "cycle-change", "note"),
+        (datetime(2026, 11, 27, 14, tzinfo=UTC), "cycle", "ok"),
+        (datetime(2026, 12, 23, 23, 59, tzinfo=UTC), "cycle-change", "note"),
+        (datetime(2026, 12, 24, 0, tzinfo=UTC), "cycle", "stop"),
+    ],
+)
+def test_the_data_cycle_at_the_eta(day, name, grave):
+    (found,) = plan.data_cycle(case(eta=day))
+    assert (found.key, found.grave) == (name, grave)
+
+
+def test_an_alternate_that_is_needed_and_missing_stops():
+    (found,) = plan.alternates(case(weather=(1999.0, 3.0)))
+    assert (found.key, found.grave) == ("alternate-missing", "stop")
+    assert "91.169(b)" in found.why
+
+
+@pytest.mark.parametrize(
+    ("listed", "key", "grave"),
+    [
+        (alternate(), "alternate", "ok"),
+        (alternate(weather=(799.0, 3.0)), "alternate-weather", "stop"),
+        (alternate(lines=("ILS", "LNAV"), weather=(600.0, 2.0)), "alternate", "ok"),
+        (alternate(printed=(1000.0, 3.0)), "alternate-weather", "stop"),
+        (alternate(lines=("LPV",)), "alternate-lines", "stop"),
+    ],
+)
+def test_the_alternate_listed(listed, key, grave):
+    found = list(plan.alternates(case(weather=(1999.0, 3.0), alternate=listed)))
+    assert (found[-1].key, found[-1].grave) == (key, grave)
+    easy = list(plan.alternates(case(alternate=listed)))
+    assert easy[-1].grave == ("ok" if grave == "ok" else "note")
+
+
+def test_other_rules_are_left_to_the_operator_in_words():
+    (found,) = plan.alternates(case(identity={"rule": "EASA"}))
+    assert (found.key, found.grave) == ("alternate-rule", "resolve")
+
+
+def test_notices_say_what_to_plan():
+    (found,) = plan.notices(case(notices=(NOT_AVAILABLE.lower(),)))
+    assert "RAIM" in found.action
+
+
+def changed(*pairs):
+    text = FILE.read_text("utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new, 1)
+    return text
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "word"),
+    [
+        ("end = 2026-12-08T15:00:00Z", "end = 2026-12-08T14:30:00Z", "nothing from"),
+        ("eta = 2026-12-08T14:00:00Z", "eta = 2026-12-08T14:00:00", "UTC without quotes"),
+        ("eta = 2026-12-08T14:00:00Z", 'eta = "2 pm"', "UTC without quotes"),
+        ("visibility_sm = 1.5", "visibility_m = 1500", "visibility_sm"),
+        ('lines = ["LPV", "LNAV"]', 'lines = ["LPV", "TACAN"]', "TACAN"),
+        ('kind = "temporary"', 'kind = "TEMPO"', "temporary"),
+        ("temperature_c = -4", "temperature_c = -51", "-50"),
+        ('airport = "ZZHC"', 'airport = "ZZHC"\nprinted_ceiling_ft = 900', "Add the other one"),
+    ],
+)
+def test_a_faulty_scenario_says_what_and_where(old, new, word):
+    with pytest.raises(DataError) as caught:
+        plan.read_text(changed((old, new)), "winter.toml")
+    assert word in str(caught.value)
+    assert "winter.toml" in str(caught.value)
+
+
+def test_times_of_other_zones_become_utc():
+    text = changed(("eta = 2026-12-08T14:00:00Z", "eta = 2026-12-08T09:00:00-05:00"))
+    assert plan.read_text(text, "winter.toml").flight.eta == ETA
+    assert utc(ETA) == ETA
+
+
+def test_a_missing_approach_and_a_missing_aircraft_come_together(tmp_path):
+    path = tmp_path / "plan" / "winter.toml"
+    path.parent.mkdir()
+    path.write_text(FILE.read_text("utf-8"), "utf-8")
+    with pytest.raises(DataError) as caught:
+        plan.read(path)
+    assert [fault.file for fault in caught.value.faults] == ["zzak-rnav-09.toml", "light-jet.toml"]
+
+
+def test_the_command_prints_findings_and_tells_a_stop_from_a_fault(tmp_path, capsys):
+    assert plan.main([str(FILE)]) == 0
+    assert "zzak-rnav-09-winter: 0 stop" in capsys.readouterr().out
+    assert plan.main([str(FILE), "--json"]) == 0
+    rows = json.loads(capsys.readouterr().out)["zzak-rnav-09-winter"]
+    assert {row["grave"] for row in rows} <= {"stop", "resolve", "note", "ok"}
+    assert plan.main([str(tmp_path / "none.toml"), str(FILE)]) == 2
+    assert "none.toml" in capsys.readouterr().err
+
+
+def test_the_command_exits_with_one_for_a_stop(tmp_path):
+    docs = FILE.parents[1]
+    for folder in ("approaches", "aircraft"):
+        (tmp_path / folder).symlink_to(docs / folder)
+    path = tmp_path / "plan" / "late.toml"
+    path.parent.mkdir()
+    path.write_text(FILE.read_text("utf-8").split("[alternate]")[0], "utf-8")
+    assert plan.main([str(path)]) == 1
