@@ -96,28 +96,17 @@ def pages() -> Iterator[Row]:
 
 def first_view_bytes(site: Path, name: str) -> tuple[int, int]:
     """Gzip bytes of a page and of all that Chromium asks for to show it."""
-    import functools
-    import threading
-    from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
-
     from playwright.sync_api import sync_playwright
 
-    from conftest import chromium
+    from support import chromium, served
 
-    class Quiet(SimpleHTTPRequestHandler):
-        def log_message(self, *_: object) -> None:
-            pass
-
-    server = ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=site))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
     sizes: dict[str, int] = {}
-    with sync_playwright() as playwright:
+    with served(site) as address, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
         page = browser.new_page(viewport={"width": 360, "height": 740})
         page.on("response", lambda response: sizes.update({response.url: len(gzip.compress(response.body()))}))
-        page.goto(f"http://127.0.0.1:{server.server_port}/{name}", wait_until="networkidle")
+        page.goto(address + name, wait_until="networkidle")
         browser.close()
-    server.shutdown()
     own = next(size for url, size in sizes.items() if url.endswith(name))
     return own, sum(sizes.values())
 

@@ -1,7 +1,6 @@
 """Shared fixtures: the built site, and a browser where there is one."""
 
 import os
-import shutil
 import subprocess
 import sys
 import time
@@ -46,7 +45,3 @@ def site(tmp_path_factory) -> Path:
     if log := done.read_text():
         pytest.fail(f"the strict build failed:\n{log}")
     return folder
-
-
-def chromium() -> str | None:
-    return next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)

@@ -3,6 +3,9 @@ document.querySelectorAll(".md-typeset__table, .md-typeset__scrollwrap").forEach
   box.tabIndex = 0;
 });
 
+// The search box is a dialog; say which.
+document.querySelector(".md-search")?.setAttribute("aria-label", "Search");
+
 // Data expire: a page says so in words, by this device's clock, online or not.
 document.querySelectorAll(".hb-validity").forEach((notice) => {
   const day = /^\d{4}-\d{2}-\d{2}$/;

@@ -138,7 +138,7 @@ def courses(approach: Approach) -> str:
         ("magnetic, computed", course(magnetic_deg(true_deg, variation), 1)),
         ("**as charted, to set**", "**" + course(approach.chart.course_deg) + "**"),
     ]
-    return "## Course { #course }\n\n" + table(["course", ""], rows)
+    return "## Course { #course }\n\n" + table(["course", "degrees"], rows)
 
 
 def minima(approach: Approach) -> str:

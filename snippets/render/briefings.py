@@ -24,7 +24,7 @@ from render import figure
 from render.briefing import IndexEntry, build_briefing_page, index_entry
 
 SNIPPETS = Path(__file__).resolve().parents[1]
-STORE = SNIPPETS.parent / ".cache" / "briefings"
+STORE = Path(os.environ.get("HANDBOOK_STORE", SNIPPETS.parent / ".cache")) / "briefings"
 LIBRARIES = ("matplotlib", "numpy", "geographiclib", "pygeomag", "segno")
 WORTH_A_POOL = 8
 

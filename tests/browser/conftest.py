@@ -1,30 +1,17 @@
 """A real Chromium on the built site.  Skipped where there is none, except when CI=true."""
 
-import functools
-import http.server
 import os
-import threading
 
 import pytest
 
-from conftest import chromium
-
-
-class Quiet(http.server.SimpleHTTPRequestHandler):
-    """Serves files without a line of log for each request."""
-
-    def log_message(self, *_):
-        pass
+from support import chromium, served
 
 
 @pytest.fixture(scope="session")
 def address(site):
     """Address of the built site on this machine, ending in a slash."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=site))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/"
-    server.shutdown()
-    server.server_close()
+    with served(site) as found:
+        yield found
 
 
 @pytest.fixture(scope="session")
