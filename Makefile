@@ -21,7 +21,7 @@ check: .venv/checks.ok
 	$(BIN)/mypy --strict snippets/lpv
 	$(BIN)/typos
 	$(BIN)/python -m render.build
-	cd site && ../$(BIN)/lychee --offline --include-fragments --no-progress --root-dir "$$PWD" --exclude-path 404.html .
+	cd site && ../$(BIN)/lychee --offline --include-fragments --index-files index.html --no-progress --root-dir "$$PWD" --exclude-path 404.html .
 	$(MAKE) test
 
 bench: .venv/checks.ok
