@@ -45,8 +45,9 @@ print(
     figure(
         "variation-figure",
         draw,
-        finding=f"At the example the model moves from {signed(model[0], '°', 1)} in 2025 to {signed(model[-1], '°', 1)} in "
-        f"2030 (uncertain by {spread:.1f}°); the chart's variation of record stays at {signed(of_record, '°', 1)}.",
+        finding=f"At the example the model moves from {signed(model[0], '°', 1)} in 2025 to "
+        f"{signed(model[-1], '°', 1)} in 2030 (uncertain by {spread:.1f}°); the chart's variation of record stays "
+        f"at {signed(of_record, '°', 1)}.",
         headers=["year", "model variation", "magnetic final course"],
         rows=rows,
     )

@@ -23,7 +23,6 @@ from lpv.facts import (
     temperature,
     visual,
 )
-from lpv.facts.sources import SOURCES
 
 STATUSES = (
     "published",
