@@ -57,7 +57,7 @@ def test_wrap_compares_across_north(tmp_path):
         ("tolerance = 0.05", "tolerance = 0.5", "half the last printed digit"),
         ("tolerance = 0.05", "", "no tolerance"),
         ('place = "here"', "", "no place"),
-        ('place = "here"', 'place = "here"\nplcae = 1', "plcae"),
+        ('place = "here"', 'place = "here"\ncolour = 1', "colour"),
         ('task = "verify"', 'task = "dance"', "dance"),
     ],
 )
