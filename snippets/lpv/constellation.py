@@ -130,6 +130,11 @@ def baseline() -> tuple[Orbit, ...]:
     )
 
 
+def baseline_epoch_gps_s() -> float:
+    """The epoch of the slot table, 0000Z 1 July 1993, in seconds since the start of GPS week 0."""
+    return gps_seconds(int(value("slot_epoch_week")), value("slot_epoch_s"))
+
+
 def _slot(name: str, node_deg: float, argument_deg: float) -> Orbit:
     epoch_s = value("slot_epoch_s")
     longitude_rad = math.radians(node_deg - value("slot_greenwich_hour_angle_deg"))
@@ -137,7 +142,7 @@ def _slot(name: str, node_deg: float, argument_deg: float) -> Orbit:
         name=name,
         health=0,
         eccentricity=0.0,
-        reference_gps_s=gps_seconds(int(value("slot_epoch_week")), epoch_s),
+        reference_gps_s=baseline_epoch_gps_s(),
         inclination_rad=math.radians(value("slot_inclination_deg")),
         node_rate_rad_s=0.0,
         root_axis_root_m=math.sqrt(value("slot_semi_major_axis_km") * 1000.0),
@@ -145,6 +150,17 @@ def _slot(name: str, node_deg: float, argument_deg: float) -> Orbit:
         perigee_rad=0.0,
         mean_anomaly_rad=math.radians(argument_deg),
     )
+
+
+def geostationary(longitude_deg: float) -> Ecef:
+    """A geostationary satellite above the equator at a longitude of -180 to 180 deg.
+
+    Its radius is where one turn takes as long as the earth's: a = (mu / earth rate^2)^(1/3) (Kepler's
+    third law). DomainError outside.
+    """
+    longitude = math.radians(in_range("longitude", longitude_deg, -180.0, 180.0, "deg"))
+    radius_m = math.cbrt(value("gravity_constant_m3_s2") / value("earth_rotation_rad_s") ** 2)
+    return Ecef(radius_m * math.cos(longitude), radius_m * math.sin(longitude), 0.0)
 
 
 def healthy(orbits: Sequence[Orbit]) -> tuple[Orbit, ...]:

@@ -109,6 +109,16 @@ def elevation_above_wings_deg(
     return math.degrees(math.asin(max(-1.0, min(1.0, sine))))
 
 
+def wing_plane_elevation_deg(azimuth_deg: float, heading_deg: float, bank_deg: float) -> float:
+    """Elevation of the plane of the wings at a true azimuth; bank -90 to 90, right wing down positive.
+
+    tan E = -tan(bank) cos(azimuth - heading - 90): where `elevation_above_wings_deg` gives 0.
+    """
+    bank = math.radians(in_range("bank", bank_deg, -90.0, 90.0, "deg"))
+    from_right_wing = math.radians(_azimuth(azimuth_deg) - _azimuth(heading_deg) - 90.0)
+    return math.degrees(math.atan2(-math.sin(bank) * math.cos(from_right_wing), math.cos(bank))) + 0.0
+
+
 def in_view(seen: Sight, masks: Masks) -> bool:
     """Whether no mask hides the satellite; one exactly on a mask is in view."""
     above_wings = elevation_above_wings_deg(

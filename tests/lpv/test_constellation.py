@@ -116,3 +116,18 @@ def test_satellites_can_be_taken_out_by_name_only():
     assert constellation.without(baseline(), []) == baseline()
     with pytest.raises(DomainError, match="G1"):
         constellation.without(baseline(), ["A1", "G1"])
+
+
+def test_a_geostationary_satellite_stays_above_its_place_on_the_equator():
+    over = constellation.geostationary(-90.0)
+    assert (over.x_m, over.z_m) == (pytest.approx(0.0, abs=1e-3), 0.0)
+    assert over.y_m == pytest.approx(-42.164e6, abs=500.0)  # the radius as every textbook prints it
+    turns_a_day = 86164.0905 * constellation.mean_motion_rad_s(math.sqrt(-over.y_m)) / (2.0 * math.pi)
+    assert turns_a_day == pytest.approx(1.0, abs=1e-6)
+    with pytest.raises(DomainError):
+        constellation.geostationary(180.1)
+
+
+def test_the_epoch_of_the_table_is_the_first_of_july_1993():
+    elapsed = datetime(1993, 7, 1, tzinfo=UTC) - constellation.GPS_START
+    assert constellation.baseline_epoch_gps_s() == elapsed.total_seconds()

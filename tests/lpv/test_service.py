@@ -1,15 +1,18 @@
 import math
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
 from lpv import service
+from lpv.approach import read
 from lpv.constellation import baseline, gps_seconds, without
 from lpv.error_model import default_error_model
 from lpv.errors import DomainError
 from lpv.service import Epoch, Limits
 from lpv.sky import Masks, Site
 
+APPROACHES = Path(__file__).resolve().parents[2] / "docs" / "approaches"
 START = gps_seconds(703, 345600.0)
 SITE = Site(47.0, 8.0)
 LPV, LPV_200, LP = Limits(40.0, 50.0), Limits(40.0, 35.0), Limits(40.0, 0.0)
@@ -123,3 +126,26 @@ def test_the_stanford_diagram_at_its_edges(error, level, limit, name):
 def test_the_stanford_diagram_refuses_what_is_no_length(triple):
     with pytest.raises(DomainError):
         service.stanford(*triple)
+
+
+def test_a_segment_gives_its_limits_and_its_place():
+    segment = read(APPROACHES / "zzak-rnav-09.toml").segment
+    assert service.limits_of(segment) == Limits(segment.hal_m, segment.val_m)
+    assert service.site_of(segment) == Site(
+        segment.ltp_latitude_deg, segment.ltp_longitude_deg, segment.ltp_height_m
+    )
+
+
+def test_the_satellite_missed_most_is_the_one_whose_absence_costs_most():
+    moments = service.times(START, 86400.0, 7200.0)
+    orbits = baseline()[:8]
+
+    def watch(used):
+        return service.span(used, SITE, moments, Masks(), default_error_model())
+
+    shares = {o.name: service.availability(watch(without(orbits, [o.name])), LPV, "LNAV") for o in orbits}
+    found = service.most_missed(orbits, watch, LPV, "LNAV")
+    assert shares[found] == min(shares.values()) < max(shares.values())
+    assert service.most_missed(orbits, watch, LP, "LPV") == orbits[0].name  # never LPV: all alike, the first
+    with pytest.raises(DomainError):
+        service.most_missed([], watch, LPV, "LPV")

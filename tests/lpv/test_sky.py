@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lpv import sky
-from lpv.constellation import Ecef, baseline, gps_seconds
+from lpv.constellation import Ecef, baseline, geostationary, gps_seconds
 from lpv.errors import DomainError
 from lpv.local_frame import ecef_m
 from lpv.sky import Masks, Sight, Site
@@ -111,3 +111,28 @@ def test_the_baseline_shows_four_to_twelve_satellites_anywhere():
         for hour in range(0, 24, 2):
             count = len(sky.visible(baseline(), Site(latitude, 30.0), NOON + hour * 3600.0, Masks()))
             assert 4 <= count <= 12
+
+
+@settings(max_examples=60)
+@given(st.floats(0.0, 360.0), st.floats(0.0, 360.0), st.floats(-80.0, 80.0))
+def test_the_plane_of_the_wings_is_where_the_elevation_above_it_is_zero(azimuth, heading, bank):
+    elevation = sky.wing_plane_elevation_deg(azimuth, heading, bank)
+    assert sky.elevation_above_wings_deg(azimuth, elevation, heading, bank) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_plane_of_the_wings_in_a_right_bank():
+    assert sky.wing_plane_elevation_deg(270.0, 0.0, 25.0) == pytest.approx(25.0)
+    assert sky.wing_plane_elevation_deg(90.0, 0.0, 25.0) == pytest.approx(-25.0)
+    assert str(sky.wing_plane_elevation_deg(90.0, 0.0, 0.0)) == "0.0"
+    with pytest.raises(DomainError):
+        sky.wing_plane_elevation_deg(0.0, 0.0, 91.0)
+
+
+@pytest.mark.parametrize("latitude", [0.0, 34.0, -50.0, 70.0])
+@pytest.mark.parametrize("away", [0.0, 30.0, -60.0])
+def test_the_elevation_of_a_geostationary_satellite_over_a_round_earth(latitude, away):
+    """Independent: a spherical earth, tan E = (cos g - R/r) / sin g, within the flattening's 0.2 deg."""
+    seen = sky.sight("geostationary", geostationary(-100.0 + away), Site(latitude, -100.0))
+    apart = math.acos(math.cos(math.radians(latitude)) * math.cos(math.radians(away)))
+    round_earth = math.degrees(math.atan2(math.cos(apart) - 6371.0 / 42164.2, math.sin(apart)))
+    assert seen.elevation_deg == pytest.approx(round_earth, abs=0.25)
