@@ -34,6 +34,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         1.3, "", "factor on VS0 where no VREF is specified",
         "cfr-14-97", "97.3", "published", "",
     ),
+    "descent_rule_factor": (
+        5.0, "", "rate of descent in ft/min over ground speed in kt, rule of thumb for three degrees",
+        "trade", "", "common practice", "half the ground speed, times ten; a little low",
+    ),
     # Stabilised approach
     "gate_imc_ft": (
         1000.0, "ft", "height above the airport elevation by which to be stabilised, in IMC",

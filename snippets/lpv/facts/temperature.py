@@ -52,6 +52,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         2.628, "", "exponent of that formula",
         "icao-8168-2", "conversion factor K", "from memory", "",
     ),
+    # Altimeter
+    "altimeter_ground_check_ft": (
+        75.0, "ft", "difference from the known elevation, on the ground, from which an altimeter is suspect",
+        "ifh", "altimeter, check before flight", "from memory", "",
+    ),
     # Cold-temperature correction, short formula
     "cold_lapse_rate_c_per_ft": (
         0.00198, "°C/ft", "lapse rate of the short cold-temperature formula",

@@ -1,0 +1,37 @@
+"""What the altimeter reads on the SBAS glidepath at the example's PFAF, by temperature at the aerodrome."""
+
+from lpv.altimetry import aerodrome_isa_deviation_c
+from lpv.path_temperature import indicated_on_path_ft
+from render.briefing_figures import path_arguments, pfaf_distance_nm
+from render.data import example
+from render.table import table
+from render.text import escape, number, quantity, signed
+
+approach = example()
+chart, charted_ft = approach.chart, approach.pfaf.altitude_ft or 0.0
+distance_nm, arguments = pfaf_distance_nm(approach), path_arguments(approach)
+standard_c = -aerodrome_isa_deviation_c(0.0, chart.airport_elevation_ft)
+
+
+def reading_ft(temperature_c: float) -> float:
+    """To the nearest ten, as an altimeter is read."""
+    return round(indicated_on_path_ft(distance_nm, *arguments, temperature_c, chart.airport_elevation_ft), -1)
+
+
+def row(temperature_c: float, name: str = "") -> tuple[str, str, str]:
+    reading = reading_ft(temperature_c)
+    return f"{quantity(temperature_c, '°C')}{name}", f"**{number(reading)}**", signed(reading - charted_ft, "ft")
+
+
+rows = [row(temperature) for temperature in range(-30, 41, 10)]
+rows.insert(5, row(standard_c, ", standard"))
+print(
+    f"On the glidepath at {escape(approach.pfaf.name)} of {escape(approach.identity.airport)}, "
+    f"{quantity(distance_nm, 'NM', 1)} out, charted {number(charted_ft)}; to the nearest ten feet:\n"
+)
+print(table(["aerodrome", "altimeter, ft", "to charted"], rows))
+values = {
+    "standard": signed(reading_ft(standard_c) - charted_ft, "ft"),
+    "coldest": signed(reading_ft(-30.0) - charted_ft, "ft"),
+    "per_ten": quantity(reading_ft(standard_c - 10.0) - reading_ft(standard_c), "ft"),
+}

@@ -1,0 +1,42 @@
+"""The published stabilised gates item by item, and whose each is."""
+
+from lpv.facts import FACTS
+from lpv.stabilised import DONE, GATES, Gate
+from render.reference_pages import source_text
+from render.table import stacked, table
+from render.text import plain
+
+
+def at_most(limit: float | None) -> str:
+    return "no limit" if limit is None else plain(limit)
+
+
+def speed(gate: Gate) -> str:
+    if gate.slowest_kt is None or gate.fastest_kt is None:
+        return "no limit"
+    slowest = f"+{plain(gate.slowest_kt)}" if gate.slowest_kt else ""
+    return f"VREF{slowest}<br>to +{plain(gate.fastest_kt)}"
+
+
+ROWS = {
+    "by, ft above the airport": lambda gate: f"**{plain(gate.height_ft)}**",
+    "speed, kt": speed,
+    "highest rate down, ft/min": lambda gate: at_most(gate.sink_rate_fpm),
+    "course, most dots": lambda gate: at_most(gate.lateral_dots),
+    "path, most dots": lambda gate: at_most(gate.vertical_dots),
+    **{done: lambda gate, done=done: "yes" if done in gate.required else "not named" for done in DONE},
+}
+NAMES = {"ALAR, instrument conditions": "ALAR in IMC", "ALAR, visual conditions": "ALAR in VMC"}
+print(
+    table(
+        ["item", *[NAMES.get(gate.name, gate.name) for gate in GATES]],
+        [(name, *[text(gate) for gate in GATES]) for name, text in ROWS.items()],
+    )
+)
+most_dots = max(gate.lateral_dots or 0.0 for gate in GATES)
+values = {"dot": f"{plain(most_dots)} dot" + ("" if most_dots == 1.0 else "s")}
+
+SOURCES = sorted({gate.source for gate in GATES})
+status = {fact.source: fact.status for key, fact in FACTS.items() if key.startswith("gate_")}
+print("Whose they are:\n")
+print(stacked([(source_text(source), [("read as", status[source])]) for source in SOURCES]))

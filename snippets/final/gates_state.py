@@ -1,0 +1,46 @@
+"""One state of an aircraft judged by two published gates and by the invented operator's own gate."""
+
+from lpv.aircraft import read_all
+from lpv.stabilised import DONE, GATES, State, evaluate, not_judged, stable
+from render.data import DOCS
+from render.table import table
+from render.text import NARROW_SPACE, escape, quantity
+
+operators = [gate for aircraft in read_all(DOCS / "aircraft") for gate in aircraft.operator_gates()]
+JUDGES = [GATES[0], *[gate for gate in GATES if gate.source == "ac-120-71"], *operators[:1]]
+STATE = State(
+    height_ft=950, speed_kt=138, target_speed_kt=123, sink_rate_fpm=900,
+    lateral_dots=0.5, vertical_dots=-1.2, bank_deg=6, done=DONE[:2],
+)
+judged = [{item.item: item for item in evaluate(gate, STATE)} for gate in JUDGES]
+items = {item.item: item.found for gate in judged for item in gate.values()}
+
+
+def together(found: str) -> str:
+    return found.replace(" deg", "°").replace(" ", NARROW_SPACE)
+
+
+def verdict(gate: dict, name: str) -> str:
+    if name not in gate:
+        return "silent"
+    limit = "" if gate[name].limit == "yes" else f"<br>{gate[name].limit}"
+    return "met" if gate[name].met else f"**not met**{limit}"
+
+
+own = f"; the operator's gate is {escape(operators[0].name)}" if operators else ""
+print(f"An invented aircraft passing {quantity(STATE.height_ft, 'ft')} above the airport{own}:\n")
+columns = ["ALAR in IMC", "AC 120-71", *["operator" for _ in operators[:1]]]
+results = ["met" if stable(evaluate(gate, STATE)) else "**go around**" for gate in JUDGES]
+print(
+    table(
+        ["found", *columns],
+        [
+            *[
+                (f"{name}: **{together(found)}**", *[verdict(gate, name) for gate in judged])
+                for name, found in items.items()
+            ],
+            ("verdict", *results),
+        ],
+    )
+)
+values = {"silent": ", ".join(not_judged(JUDGES[1]))}
