@@ -28,3 +28,8 @@ document.querySelectorAll(".hb-validity").forEach((notice) => {
     notice.setAttribute("role", "note");
   }
 });
+
+// The link above a card brings the address to #card, and with that address only the card is printed.
+document.querySelectorAll(".hb-print a").forEach((link) => {
+  link.addEventListener("click", () => setTimeout(() => window.print()));
+});

@@ -10,6 +10,7 @@ from lpv.crosscheck import crosscheck
 from lpv.fas_block import encode
 from lpv.findings import by_gravity
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
+from render import briefing_card, briefing_flying
 from render.briefing_figures import has_glidepath, path_arguments, pfaf_distance_nm, plan, profile
 from render.findings import counted, finding_list, verdict
 from render.table import stacked, table
@@ -187,7 +188,9 @@ SECTIONS: tuple[Callable[[Approach], str], ...] = (
     legs,
     minima,
     missed,
+    *briefing_flying.SECTIONS,
     block,
+    *briefing_card.SECTIONS,
 )
 
 
