@@ -115,14 +115,39 @@ def span(
     used = healthy(orbits)
     if not used or not moments:
         return tuple(Epoch(gps_s, 0, None, None, None) for gps_s in moments)
-    units = directions(positions(used, moments), site)
+    return _epochs(moments, *_view(used, site, moments, masks, model))
+
+
+def missing_one(
+    orbits: Sequence[Orbit], site: Site, moments: Sequence[float], masks: Masks, model: ErrorModel
+) -> dict[str, tuple[Epoch, ...]]:
+    """`span` without one healthy satellite, for each of them, by the name of the one that is missing."""
+    used = healthy(orbits)
+    if not used or not moments:
+        return {orbit.name: () for orbit in used}
+    rows, weights = _view(used, site, moments, masks, model)
+    return {
+        orbit.name: _epochs(moments, np.delete(rows, number, axis=1), np.delete(weights, number, axis=1))
+        for number, orbit in enumerate(used)
+    }
+
+
+def _view(
+    orbits: Sequence[Orbit], site: Site, moments: Sequence[float], masks: Masks, model: ErrorModel
+) -> tuple[Array, Array]:
+    """Geometry rows and weights by moment and satellite; the weight of one that is not in view is 0."""
+    units = directions(positions(orbits, moments), site)
     azimuths_deg = np.degrees(np.arctan2(units[..., 0], units[..., 1])) % 360.0
     elevations_deg = np.degrees(np.arcsin(np.clip(units[..., 2], -1.0, 1.0)))
     seen = _in_view(azimuths_deg, elevations_deg, masks)
     weights = np.where(seen, 1.0 / _variances_m2(np.where(seen, elevations_deg, 90.0), model), 0.0)
     rows = np.concatenate([units, np.ones((*units.shape[:2], 1))], axis=-1)
-    normal = np.einsum("tsi,ts,tsj->tij", rows, weights, rows)
-    counts = seen.sum(axis=1)
+    return rows, weights
+
+
+def _epochs(moments: Sequence[float], rows: Array, weights: Array) -> tuple[Epoch, ...]:
+    normal = np.matmul(np.swapaxes(rows * weights[..., None], 1, 2), rows)
+    counts = (weights > 0.0).sum(axis=1)
     return tuple(
         Epoch(gps_s, int(count), *levels)
         for gps_s, count, levels in zip(moments, counts, _levels(normal, counts), strict=True)

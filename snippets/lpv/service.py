@@ -8,7 +8,7 @@ received but gives no range), signal travel time, failures.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from lpv.constellation import Orbit, without
+from lpv.constellation import Orbit
 from lpv.error_model import ErrorModel, sigma_m
 from lpv.errors import DomainError, above, in_range
 from lpv.facts import value
@@ -119,18 +119,6 @@ def availability(epochs: Sequence[Epoch], limits: Limits, level: str) -> float:
 def outages(epochs: Sequence[Epoch], limits: Limits, level: str) -> tuple[tuple[float, float], ...]:
     """First and last moment (GPS seconds) of every run of moments at which a level is not supported."""
     return tuple(_runs(epochs, lambda found: not supports(found, limits, level)))
-
-
-def most_missed(
-    orbits: Sequence[Orbit], watch: Callable[[Sequence[Orbit]], Sequence[Epoch]], limits: Limits, level: str
-) -> str:
-    """Name of the satellite without which a level is supported at the fewest moments; the first of equals.
-
-    watch gives the moments for the satellites that are left. DomainError without any satellite.
-    """
-    if not orbits:
-        raise DomainError("satellites: found none; allowed: one or more.")
-    return min(orbits, key=lambda orbit: availability(watch(without(orbits, [orbit.name])), limits, level)).name
 
 
 def _runs(epochs: Sequence[Epoch], holds: Callable[[Epoch], bool]) -> Iterator[tuple[float, float]]:

@@ -96,3 +96,19 @@ def test_a_day_at_five_minute_steps_takes_less_than_two_seconds():
     found = integrity_fast.span(baseline(), Site(47.0, 8.0), moments, SKIES[-1], default_error_model())
     assert len(found) == 288
     assert time.process_time() - started < 2.0
+
+
+@pytest.mark.parametrize("orbits", [baseline(), baseline()[:4], baseline()[:1]])
+def test_a_day_without_each_satellite_in_turn(orbits):
+    sick = (*orbits, replace(baseline()[-1], name="sick", health=63))
+    moments = service.times(START, 86400.0, 7200.0)
+    model, site = default_error_model(), Site(47.0, 8.0)
+    found = integrity_fast.missing_one(sick, site, moments, SKIES[3], model)
+    assert list(found) == [orbit.name for orbit in orbits]
+    for name, epochs in found.items():
+        same(service.span(without(orbits, [name]), site, moments, SKIES[3], model), epochs)
+
+
+def test_without_moments_no_satellite_is_missed():
+    found = integrity_fast.missing_one(baseline()[:2], Site(0.0, 0.0), (), Masks(), default_error_model())
+    assert found == {"A1": (), "A2": ()}

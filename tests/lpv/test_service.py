@@ -134,18 +134,3 @@ def test_a_segment_gives_its_limits_and_its_place():
     assert service.site_of(segment) == Site(
         segment.ltp_latitude_deg, segment.ltp_longitude_deg, segment.ltp_height_m
     )
-
-
-def test_the_satellite_missed_most_is_the_one_whose_absence_costs_most():
-    moments = service.times(START, 86400.0, 7200.0)
-    orbits = baseline()[:8]
-
-    def watch(used):
-        return service.span(used, SITE, moments, Masks(), default_error_model())
-
-    shares = {o.name: service.availability(watch(without(orbits, [o.name])), LPV, "LNAV") for o in orbits}
-    found = service.most_missed(orbits, watch, LPV, "LNAV")
-    assert shares[found] == min(shares.values()) < max(shares.values())
-    assert service.most_missed(orbits, watch, LP, "LPV") == orbits[0].name  # never LPV: all alike, the first
-    with pytest.raises(DomainError):
-        service.most_missed([], watch, LPV, "LPV")
