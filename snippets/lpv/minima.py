@@ -133,9 +133,9 @@ def _temperature_reasons(situation: Situation) -> "list[str]":
     if situation.temperature_compensated:
         return reasons
     if lowest is not None and now < lowest:
-        reasons.append(f"{now:.0f} C is under the chart's {lowest:.0f} C for uncompensated baro-VNAV")
+        reasons.append(f"{now:.0f} °C is under the chart's {lowest:.0f} °C for uncompensated baro-VNAV")
     if highest is not None and now > highest:
-        reasons.append(f"{now:.0f} C is over the chart's {highest:.0f} C for uncompensated baro-VNAV")
+        reasons.append(f"{now:.0f} °C is over the chart's {highest:.0f} °C for uncompensated baro-VNAV")
     return reasons
 
 

@@ -16,7 +16,8 @@ from lpv import airac, aircraft, alternate, approach, named_file, plan_lines
 from lpv.errors import DataError, DomainError, Fault
 from lpv.findings import Finding, by_gravity, counts, gravest
 from lpv.notices import CHART_WITHOUT_NOTICES, INTERFERENCE, NOT_AVAILABLE, Kind, read_notice
-from lpv.plan_lines import Case
+from lpv.plan_case import Case
+from lpv.plan_cold import is_cold
 from lpv.plan_schema import AlternatePlan, Scenario
 
 Check = Callable[[Case], Iterator[Finding]]
@@ -79,6 +80,24 @@ def data_cycle(case: Case) -> Iterator[Finding]:
         yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {held}")
 
 
+def cold(case: Case) -> Iterator[Finding]:
+    """Whether altitudes are corrected for cold: at and below the temperature that the chart prints (AIM 7-3-5, FAA)."""
+    limit_c, now_c = case.approach.chart.cold_temperature_airport_c, case.scenario.flight.temperature_c
+    if limit_c is None:
+        return
+    chart, computed = f"at and below {limit_c:g} °C", f"coldest within an hour of the ETA {now_c:g} °C"
+    if not is_cold(case.approach, now_c):
+        yield Finding("cold", "ok", "correction for cold", chart=chart, computed=computed + ", none needed")
+        return
+    marked = ", ".join(case.scenario.flight.cold_segments)
+    method = f"individual segments ({marked})" if marked else "all segments"
+    yield Finding(
+        "cold-correct", "note", "correction for cold", chart=chart, computed=f"{computed}; {method}",
+        why="In cold air the aircraft is lower than the altimeter says.",
+        action="Correct the altitudes, never the altimeter setting, and tell the controller on first contact.",
+    )
+
+
 def notices(case: Case) -> Iterator[Finding]:
     """What every notice means, and what it asks to plan."""
     for number, row in enumerate(case.scenario.notices, 1):
@@ -107,6 +126,9 @@ def alternates(case: Case) -> Iterator[Finding]:
     needed = alternate.alternate_needed(case.scenario.forecast, case.scenario.flight.eta)
     listed = case.scenario.alternate
     if listed is not None:
+        words, grave = ("needed", "note") if needed.answer else ("not needed", "ok")
+        yield _answer("alternate-needed", grave, needed, "", words)
+        yield from _gps_only(case, listed)
         yield from _listed(case, listed, needed)
     elif needed.answer:
         yield _answer("alternate-missing", "stop", needed, "List an alternate.", "needed, and none is listed")
@@ -115,8 +137,19 @@ def alternates(case: Case) -> Iterator[Finding]:
 
 
 def _answer(key: str, grave: str, ruling: alternate.Ruling, action: str, computed: str, about: str = "") -> Finding:
-    why = f"{ruling.reason} ({ruling.rule}, {ruling.paragraph})."
+    why = f"{ruling.reason[:1].upper()}{ruling.reason[1:]} ({ruling.rule}, {ruling.paragraph})."
     return Finding(key, grave, "alternate", computed=computed, why=why, action=action, about=about)
+
+
+def _gps_only(case: Case, listed: AlternatePlan) -> Iterator[Finding]:
+    """Without SBAS only one of destination and alternate may be planned on a GPS approach (AIM 1-2-3.d, FAA)."""
+    if case.aircraft.equipment.sbas_class is None and all(line in alternate.SBAS_LINES for line in listed.lines):
+        yield Finding(
+            "alternate-gps-only", "resolve", "alternate", computed="GPS approaches at both airports",
+            why="A receiver without SBAS may plan a GPS approach at the destination or the alternate, not at both "
+            "(FAA, AIM 1-2-3.d).",
+            action="Plan an approach with ground aids at one of them.", about=listed.airport,
+        )
 
 
 def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iterator[Finding]:
@@ -138,11 +171,14 @@ def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iter
         yield _answer(
             "alternate-weather", grave, rulings[0], "Choose another alternate.", "it may not be listed", listed.airport)
     else:
-        yield Finding("alternate-lines", grave, "alternate", computed="no line there may be planned on",
-                      action="Choose another alternate.", about=listed.airport)
+        yield Finding(
+            "alternate-lines", grave, "alternate", computed="no line there may be planned on",
+            why="An SBAS user plans the alternate on LNAV or circling (FAA, AIM 1-1-18.c.9).",
+            action="Choose another alternate.", about=listed.airport,
+        )
 
 
-CHECKS: tuple[Check, ...] = (data_cycle, plan_lines.findings, notices, alternates)
+CHECKS: tuple[Check, ...] = (plan_lines.findings, cold, alternates, notices, data_cycle)
 
 
 def main(argv: list[str]) -> int:

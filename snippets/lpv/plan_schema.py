@@ -20,10 +20,12 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from lpv import schema
+from lpv.airac import FIRST_YEAR, LAST_YEAR
 from lpv.alternate import GROUND_LINES, PRECISION_LINES, SBAS_LINES
 from lpv.approach_schema import FaultRow
 from lpv.errors import DomainError, shown
 from lpv.forecast import KINDS, PREVAILING, Forecast, Period, faults_of
+from lpv.plan_cold import SEGMENTS
 
 FILE_NAME = "[a-z0-9]+(-[a-z0-9]+)*"
 TIME = "2026-12-01T14:00:00Z"
@@ -53,7 +55,17 @@ class Flight:
     baro_vnav_barred: bool = schema.flag("whether a note takes baro-VNAV away today")
     zone_not_clear: bool = schema.flag("whether the precision obstacle free zone may not be clear")
     no_site_notices: bool = schema.flag("whether the chart is marked: no SBAS notices for this site")
+    cold_segments: tuple[str, ...] = schema.texts(
+        "segments that the list of cold temperature airports marks; without it all segments are corrected")
     invented: bool = schema.flag("whether the flight is made up")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """A day that data cycles are numbered for, and known segments."""
+        if not FIRST_YEAR < self.eta.year < LAST_YEAR:
+            yield "eta", str(self.eta.year), f"a year from {FIRST_YEAR + 1} to {LAST_YEAR - 1}", "Correct the year."
+        for name in self.cold_segments:
+            if name not in SEGMENTS:
+                yield "cold_segments", name, ", ".join(SEGMENTS), "Correct the word."
 
 
 @dataclass(frozen=True, kw_only=True)

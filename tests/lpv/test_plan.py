@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from lpv import plan, plan_lines
+from lpv import plan, plan_case, plan_lines, plan_minimum
 from lpv.errors import DataError, DomainError
 from lpv.findings import gravest
 from lpv.plan_schema import AlternatePlan, NoticeText, Row, utc
 
-FILE = Path(__file__).resolve().parents[2] / "docs" / "plan" / "zzak-rnav-09-winter.toml"
+FILE = Path(__file__).resolve().parents[2] / "docs" / "plan" / "zzak-rnav-09-notice.toml"
 CASE = plan.read(FILE)
 ETA = CASE.scenario.flight.eta
 NOT_AVAILABLE = "!FDC FDC NAV WAAS NOT AVBL"
@@ -68,17 +68,17 @@ def test_an_addition_above_an_mda_and_the_height_of_circling():
 def test_cold_is_added_only_at_and_below_the_temperature_of_a_cold_temperature_airport():
     row = CASE.approach.minima_line("LNAV/VNAV")
     cold = {"cold_temperature_airport_c": -10.0}
-    assert plan_lines.cold_addition_ft(case(temperature_c=-30.0), row) == 0.0
-    assert plan_lines.cold_addition_ft(case(temperature_c=-9.9, chart=cold), row) == 0.0
-    assert plan_lines.cold_addition_ft(case(temperature_c=-10.0, chart=cold), row) == 40.0
-    assert plan_lines.minimum_of(case(temperature_c=-10.0, chart=cold), row).altitude_ft == 374.0 + 40.0
+    assert plan_minimum.cold_addition_ft(case(temperature_c=-30.0), row) == 0.0
+    assert plan_minimum.cold_addition_ft(case(temperature_c=-9.9, chart=cold), row) == 0.0
+    assert plan_minimum.cold_addition_ft(case(temperature_c=-10.0, chart=cold), row) == 40.0
+    assert plan_minimum.minimum_of(case(temperature_c=-10.0, chart=cold), row).altitude_ft == 374.0 + 40.0
 
 
 def test_a_higher_speed_asks_for_a_higher_category():
-    usual = plan_lines.category(case())
+    usual = plan_case.category(case())
     assert usual == CASE.aircraft.type.category
     fast = case(speed_kt=150.0)
-    assert plan_lines.category(fast) == "D"
+    assert plan_case.category(fast) == "D"
     assert by_name(plan.plan(fast))["category"].computed == "D for 150 kt"
 
 
@@ -106,9 +106,9 @@ def test_a_line_without_visibility_is_not_passed_over():
 )
 def test_every_kind_of_printed_visibility(given, miles):
     row = replace(CASE.approach.minima_line("LPV"), rvr_ft=None)
-    assert plan_lines.printed_visibility_sm(replace(row, **given)) == pytest.approx(miles)
+    assert plan_minimum.printed_visibility_sm(replace(row, **given)) == pytest.approx(miles)
     with pytest.raises(DomainError):
-        plan_lines.printed_visibility_sm(row)
+        plan_minimum.printed_visibility_sm(row)
 
 
 def test_forecast_visibility_under_the_line_is_to_be_resolved():
@@ -138,7 +138,7 @@ def test_an_unknown_notice_is_never_passed_over():
 
 
 def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_minimum():
-    assert plan_lines.situation(case(baro_vnav_barred=True)).baro_vnav_barred
+    assert plan_case.situation(case(baro_vnav_barred=True)).baro_vnav_barred
     line = by_name(plan.plan(case(remote_addition_ft=60.0)))["line-usable LPV (SBAS)"]
     assert "DA 284 ft" in line.what
 
@@ -236,9 +236,9 @@ def test_a_missing_approach_and_a_missing_aircraft_come_together(tmp_path):
 
 def test_the_command_prints_findings_and_tells_a_stop_from_a_fault(tmp_path, capsys):
     assert plan.main([str(FILE)]) == 0
-    assert "zzak-rnav-09-winter: 0 stop" in capsys.readouterr().out
+    assert "zzak-rnav-09-notice: 0 stop" in capsys.readouterr().out
     assert plan.main([str(FILE), "--json"]) == 0
-    rows = json.loads(capsys.readouterr().out)["zzak-rnav-09-winter"]
+    rows = json.loads(capsys.readouterr().out)["zzak-rnav-09-notice"]
     assert {row["grave"] for row in rows} <= {"stop", "resolve", "note", "ok"}
     assert plan.main([str(tmp_path / "none.toml"), str(FILE)]) == 2
     assert "none.toml" in capsys.readouterr().err
@@ -252,3 +252,113 @@ def test_the_command_exits_with_one_for_a_stop(tmp_path):
     path.parent.mkdir()
     path.write_text(FILE.read_text("utf-8").split("[alternate]")[0], "utf-8")
     assert plan.main([str(path)]) == 1
+
+
+def test_the_scenarios_of_the_demo_show_a_stop_and_two_without(capsys):
+    files = sorted(str(path) for path in FILE.parent.glob("*.toml"))
+    assert plan.main(files) == 1
+    told = capsys.readouterr().out
+    for name, stops in (("zzhc-rnav-33-cold", 0), ("zzak-rnav-09-notice", 0), ("zzak-rnav-16-expired", 2)):
+        assert f"{name}: {stops} stop" in told
+    assert plan.main([name for name in files if "expired" not in name]) == 0
+
+
+COLD_DAY = plan.read(FILE.with_name("zzhc-rnav-33-cold.toml"))
+
+
+def cold_day(**flight):
+    scenario = replace(COLD_DAY.scenario, flight=replace(COLD_DAY.scenario.flight, **flight))
+    return replace(COLD_DAY, scenario=scenario)
+
+
+def test_a_cold_day_is_named_with_its_segments():
+    (found,) = plan.cold(COLD_DAY)
+    assert (found.key, found.grave) == ("cold-correct", "note")
+    assert "individual segments (intermediate, final)" in found.computed
+    (every,) = plan.cold(cold_day(cold_segments=()))
+    assert "all segments" in every.computed
+    (warm,) = plan.cold(cold_day(temperature_c=-13.0))
+    assert (warm.key, warm.grave) == ("cold", "ok")
+    assert list(plan.cold(CASE)) == []
+
+
+def test_a_final_segment_that_is_not_marked_keeps_its_minimum():
+    row = COLD_DAY.approach.chart.minima[0]
+    assert plan_minimum.minimum_of(COLD_DAY, row).altitude_ft == row.altitude_ft + 60
+    assert plan_minimum.minimum_of(cold_day(cold_segments=("intermediate",)), row).altitude_ft == row.altitude_ft
+
+
+def test_a_corrected_minimum_keeps_its_true_height():
+    minimum = plan_minimum.minimum_of(COLD_DAY, COLD_DAY.approach.chart.minima[0])
+    assert minimum.hat_ft == 300.0
+    assert "cold correction" in minimum.altitude_from
+
+
+def test_a_ceiling_under_the_minimum_is_a_note_and_at_it_is_none():
+    low = by_name(plan.plan(case(weather=(249.0, 3.0), alternate=alternate())))
+    assert (low["line-ceiling LPV (SBAS)"].grave, low["line-ceiling LNAV (GPS or SBAS)"].grave) == ("note", "note")
+    enough = by_name(plan.plan(case(weather=(250.0, 3.0), alternate=alternate())))
+    assert "line-usable LPV (SBAS)" in enough
+    assert "line-ceiling LNAV/VNAV (SBAS)" in enough
+
+
+def test_an_interference_test_makes_every_line_uncertain():
+    test = "!GPS 06/001 ZAB NAV GPS (INCLUDING WAAS, GBAS, AND ADS-B) MAY NOT BE AVAILABLE WITHIN A 468NM RADIUS"
+    found = plan.plan(case(notices=(test,)))
+    assert {f.key for f in found if f.key.startswith("line")} == {"line-uncertain", "line-barred"}
+
+
+def test_usable_lines_are_those_of_the_findings():
+    keys = [(line.line, line.key) for line in plan_lines.usable(CASE)]
+    assert keys == [("LPV", "line-uncertain"), ("LNAV/VNAV", "line-visibility"), ("LNAV", "line-visibility"),
+                    ("circling", "line-visibility")]
+    rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
+    assert "LPV" not in [line.line for line in plan_lines.usable(case(chart={"minima": rows}))]
+
+
+def test_a_printed_rvr_says_by_which_table_it_became_a_visibility():
+    row = CASE.approach.minima_line("LPV")
+    free = replace(CASE.aircraft, operator=replace(CASE.aircraft.operator, lowest_visibility_sm=0.25))
+    assert "91.175(h)" in plan_minimum.minimum_of(replace(CASE, aircraft=free), row).visibility_from
+
+
+def test_whether_an_alternate_is_needed_is_told_beside_the_one_listed():
+    needed = by_name(plan.alternates(case(weather=(1999.0, 3.0), alternate=alternate())))["alternate-needed"]
+    assert (needed.grave, needed.computed) == ("note", "needed")
+    easy = by_name(plan.alternates(case(alternate=alternate())))["alternate-needed"]
+    assert (easy.grave, easy.computed) == ("ok", "not needed")
+
+
+def test_without_sbas_not_both_airports_are_planned_on_gps():
+    gps = replace(CASE.aircraft.equipment, sbas_class=None, best_level="LNAV")
+    flown = replace(case(alternate=alternate()), aircraft=replace(CASE.aircraft, equipment=gps))
+    assert by_name(plan.alternates(flown))["alternate-gps-only ZZHC"].grave == "resolve"
+    aided = replace(flown, scenario=replace(flown.scenario, alternate=alternate(lines=("VOR", "LNAV"))))
+    assert "alternate-gps-only ZZHC" not in by_name(plan.alternates(aided))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "word"),
+    [
+        ("eta = 2026-12-15T20:00:00Z", "eta = 2097-12-15T20:00:00Z", "1999 to 2096"),
+        ('["intermediate", "final"]', '["intermediate", "approach"]', "initial, intermediate, final, missed"),
+    ],
+)
+def test_years_and_segments_that_are_not_known(old, new, word):
+    text = FILE.with_name("zzhc-rnav-33-cold.toml").read_text("utf-8")
+    assert old in text
+    with pytest.raises(DataError) as caught:
+        plan.read_text(text.replace(old, new), "cold.toml")
+    assert word in str(caught.value)
+
+
+def test_the_row_of_a_line_is_that_of_the_category():
+    first = replace(CASE.approach.minima_line("LPV"), categories="AB")
+    rows = (first, replace(first, categories="CD", altitude_ft=300.0))
+    assert plan_case.row_for(case(chart={"minima": rows}), "LPV").altitude_ft == first.altitude_ft
+    assert plan_case.row_for(case(chart={"minima": rows}, speed_kt=130.0), "LPV").altitude_ft == 300.0
+    assert plan_case.row_for(case(chart={"minima": rows}), "LNAV") is None
+
+
+def test_the_weather_at_the_eta_takes_temporary_groups_as_if_they_came():
+    assert plan_case.weather_at_eta(CASE).ceiling_ft == 300.0
