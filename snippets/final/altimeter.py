@@ -18,13 +18,13 @@ def reading_ft(temperature_c: float) -> float:
     return round(indicated_on_path_ft(distance_nm, *arguments, temperature_c, chart.airport_elevation_ft), -1)
 
 
-def row(temperature_c: float, name: str = "") -> tuple[str, str, str]:
+def row(temperature_c: float, name: str) -> tuple[str, str, str]:
     reading = reading_ft(temperature_c)
     return f"{quantity(temperature_c, '°C')}{name}", f"**{number(reading)}**", signed(reading - charted_ft, "ft")
 
 
-rows = [row(temperature) for temperature in range(-30, 41, 10)]
-rows.insert(5, row(standard_c, ", standard"))
+named = sorted([*((float(temperature), "") for temperature in range(-30, 41, 10)), (standard_c, ", standard")])
+rows = [row(temperature, name) for temperature, name in named]
 print(
     f"On the glidepath at {escape(approach.pfaf.name)} of {escape(approach.identity.airport)}, "
     f"{quantity(distance_nm, 'NM', 1)} out, charted {number(charted_ft)}; to the nearest ten feet:\n"

@@ -37,15 +37,15 @@ def draw(axes):
             weight="bold",
         )
     axes.set(xlabel="distance to the threshold, NM", ylabel="above SBAS path, ft", xlim=(7, 0))
+    axes.yaxis.labelpad = -1.0
 
 
-cold = above_sbas_ft(pfaf_nm, -30)
 print(
     figure(
         "final-altimeter-paths-figure",
         draw,
-        finding=f"At {quantity(-30, '°C')} an uncompensated barometric path lies {number(-cold)} ft below the SBAS "
-        "path at the PFAF; the SBAS path itself does not move.",
+        finding=f"At {quantity(-30, '°C')} an uncompensated barometric path lies "
+        f"{number(-above_sbas_ft(pfaf_nm, -30))} ft below the SBAS path at the PFAF; that one does not move.",
         headers=["aerodrome", "barometric angle", "at the PFAF, to SBAS"],
         rows=[
             (

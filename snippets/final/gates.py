@@ -8,25 +8,24 @@ from render.text import plain
 
 
 def at_most(limit: float | None) -> str:
-    return "no limit" if limit is None else plain(limit)
+    return "none" if limit is None else plain(limit)
 
 
 def speed(gate: Gate) -> str:
     if gate.slowest_kt is None or gate.fastest_kt is None:
-        return "no limit"
-    slowest = f"+{plain(gate.slowest_kt)}" if gate.slowest_kt else ""
-    return f"VREF{slowest}<br>to +{plain(gate.fastest_kt)}"
+        return "none"
+    return f"{plain(gate.slowest_kt)} to {plain(gate.fastest_kt)}"
 
 
 ROWS = {
     "by, ft above the airport": lambda gate: f"**{plain(gate.height_ft)}**",
-    "speed, kt": speed,
+    "speed over VREF, kt": speed,
     "highest rate down, ft/min": lambda gate: at_most(gate.sink_rate_fpm),
     "course, most dots": lambda gate: at_most(gate.lateral_dots),
     "path, most dots": lambda gate: at_most(gate.vertical_dots),
     **{done: lambda gate, done=done: "yes" if done in gate.required else "not named" for done in DONE},
 }
-NAMES = {"ALAR, instrument conditions": "ALAR in IMC", "ALAR, visual conditions": "ALAR in VMC"}
+NAMES = {"ALAR, instrument conditions": "ALAR, IMC", "ALAR, visual conditions": "ALAR, VMC"}
 print(
     table(
         ["item", *[NAMES.get(gate.name, gate.name) for gate in GATES]],

@@ -29,7 +29,7 @@ def verdict(gate: dict, name: str) -> str:
 
 own = f"; the operator's gate is {escape(operators[0].name)}" if operators else ""
 print(f"An invented aircraft passing {quantity(STATE.height_ft, 'ft')} above the airport{own}:\n")
-columns = ["ALAR in IMC", "AC 120-71", *["operator" for _ in operators[:1]]]
+columns = ["ALAR, IMC", "AC 120-71", *["operator" for _ in operators[:1]]]
 results = ["met" if stable(evaluate(gate, STATE)) else "**go around**" for gate in JUDGES]
 print(
     table(

@@ -24,12 +24,13 @@ def draw(axes):
         shown = descent_rate_fpm(SHOWN_KT + tailwind, GPA_DEG)
         axes.plot(SHOWN_KT, shown, "o", color=COLOURS["answer"])
         axes.annotate(
-            f"{shown:.0f}", (SHOWN_KT, shown), xytext=(-5, 4), textcoords="offset points",
+            f"{shown:.0f}", (SHOWN_KT, shown), xytext=(-4, 3), textcoords="offset points",
             ha="right", color=COLOURS["answer"], weight="bold",
         )
     axes.axhline(LIMIT_FPM, color=COLOURS["muted"], linestyle="--")
     axes.text(101, LIMIT_FPM + 12, "criterion", color=COLOURS["muted"])
-    axes.set(xlabel="true airspeed, kt", ylabel="rate of descent, ft/min", xlim=(100, 212), ylim=(350, 1150))
+    highest = max(LIMIT_FPM, rates(20)[-1])
+    axes.set(xlabel="true airspeed, kt", ylabel="rate of descent, ft/min", xlim=(100, 212), ylim=(400, highest + 40))
     axes.set_xticks(range(100, 181, 20))
 
 
@@ -38,6 +39,7 @@ print(
     figure(
         "final-rate-wind-figure",
         draw,
+        height_in=3.4,
         finding=f"At {SHOWN_KT} kt true airspeed on {GPA_DEG:.2f}°, a headwind of 20 kt asks for {head:.0f} ft/min, "
         f"a tailwind of 20 kt for {tail:.0f} ft/min.",
         headers=["true airspeed", *[label for _, label, _ in WINDS]],
