@@ -7,7 +7,6 @@
 import gzip
 import os
 import platform
-import shutil
 import subprocess
 import sys
 import tempfile
@@ -16,22 +15,10 @@ import timeit
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parents[1]
+from support import ROOT, copy_of_project
+
 RESULT = ROOT / "tests" / "benchmark.md"
 Row = tuple[str, str, str]
-
-
-def copy_of_project(target: Path) -> Path:
-    """The tracked and new files of the project in another folder, to build there from nothing."""
-    listed = subprocess.run(
-        ["git", "ls-files", "--cached", "--others", "--exclude-standard"],
-        cwd=ROOT, capture_output=True, text=True, check=True,
-    ).stdout.splitlines()
-    for name in listed:
-        if (ROOT / name).is_file():
-            (target / name).parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(ROOT / name, target / name)
-    return target
 
 
 def build_seconds(project: Path, out: str = "site") -> float:

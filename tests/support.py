@@ -3,10 +3,26 @@
 import functools
 import http.server
 import shutil
+import subprocess
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def copy_of_project(target: Path) -> Path:
+    """The tracked and new files of the project in another folder, to build there from nothing."""
+    listed = subprocess.run(
+        ["git", "ls-files", "--cached", "--others", "--exclude-standard"],
+        cwd=ROOT, capture_output=True, text=True, check=True,
+    ).stdout.splitlines()
+    for name in listed:
+        if (ROOT / name).is_file():
+            (target / name).parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(ROOT / name, target / name)
+    return target
 
 
 def chromium() -> str | None:

@@ -1,0 +1,155 @@
+"""The build: aside and swapped in; faulty data stop it with every fault named, and change nothing."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from lpv.errors import DataError
+from render import briefings as store
+from render.build import commit_time
+from support import ROOT, copy_of_project
+
+FAULTY = """
+[identity]
+airport = "ZZAK"
+airport_name = "Bank <b>bold</b>"
+runway = "09"
+title = "RNAV (GPS) RWY 09"
+level_of_service = "LPV"
+channel = "99901"
+path_id = "W09A"
+cycle = "2612"
+rule = "FAA"
+colour = "blue"
+
+[chart]
+course_reference = "magnetic"
+variation_deg = 12
+glidepath_deg = 3.0
+tch_ft = 52
+threshold_elevation_m = 7
+tdze_ft = 24
+airport_elevation_ft = 31
+runway_length_ft = 10000
+
+[[chart.fix]]
+name = "GULLY"
+role = "PFAF"
+latitude = 91.0
+longitude = -148.1
+
+[[chart.fix]]
+name = "RW09"
+role = "MAP"
+latitude = 34.02
+longitude = -148.04
+
+[[chart.minima]]
+line = "LPV"
+kind = "DA"
+categories = "ABCD"
+altitude_ft = 224
+
+[database]
+block = "{block}"
+"""
+NAMED = [
+    "identity.airport_name", "identity.channel", "identity.colour", "chart.course_deg", "chart.threshold_elevation_m",
+    "chart.threshold_elevation_ft", "chart.fix[1].latitude", "database.block",
+]
+
+
+@pytest.fixture
+def project(tmp_path):
+    return copy_of_project(tmp_path / "project")
+
+
+def build(project, **environment):
+    return subprocess.run(
+        [sys.executable, "-m", "render.build", "--site-dir", str(project / "site")], cwd=project,
+        capture_output=True, text=True,
+        env={**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0", **environment},
+    )
+
+
+def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(project):
+    (project / "site").mkdir()
+    (project / "site" / "index.html").write_text("the last good build")
+    folder = project / "docs" / "approaches"
+    (folder / "zz-faulty.toml").write_text(FAULTY.replace("{block}", "00" * 39), "utf-8")
+    (folder / "zz-empty.toml").write_text("", "utf-8")
+    (folder / "zz-latin.toml").write_bytes("title = 'é'".encode("latin-1"))
+    (folder / "zz-large.toml").write_bytes(b"#" * 10_000_000)
+    (folder / "zz-wrong-hex.toml").write_text(FAULTY.replace("{block}", "XY" * 40), "utf-8")
+    run = build(project)
+    assert run.returncode != 0
+    said = run.stdout + run.stderr
+    for key in NAMED:
+        assert f"zz-faulty.toml: {key}" in said, key
+    for name in ("zz-empty.toml", "zz-latin.toml", "zz-large.toml", "zz-wrong-hex.toml: database.block"):
+        assert name in said, name
+    assert "Traceback" not in said
+    assert (project / "site" / "index.html").read_text() == "the last good build"
+    assert sorted(path.name for path in project.glob("site*")) == ["site"]
+
+
+def test_a_wrong_inline_expression_stops_the_build(project):
+    (project / "docs" / "verify" / "index.md").write_text(
+        "---\ntitle: x\ndescription: x\n---\n# x { #top }\n\n{{ fact('nope') }}\n", "utf-8")
+    run = build(project)
+    assert run.returncode != 0
+    assert "verify/index.md" in run.stdout + run.stderr
+    assert not (project / "site").exists()
+
+
+def test_the_date_of_a_build_is_that_of_the_commit(tmp_path):
+    assert commit_time(tmp_path) == "0"
+    assert commit_time(ROOT).isdigit()
+
+
+def good_file(folder):
+    source = ROOT / "docs" / "approaches" / "zzak-rnav-09.toml"
+    target = folder / source.name
+    target.write_bytes(source.read_bytes())
+    return target
+
+
+def test_a_kept_briefing_is_the_one_that_was_made(tmp_path):
+    path = good_file(tmp_path)
+    first = store.briefings(tmp_path, tmp_path / "store")
+    assert len(list((tmp_path / "store").iterdir())) == 1
+    assert store.load(store.key_of(path), tmp_path / "store") == first[path.stem]
+    assert store.briefings(tmp_path, tmp_path / "store") == first
+
+
+def test_a_change_of_the_file_gets_another_key(tmp_path):
+    path = good_file(tmp_path)
+    before = store.key_of(path)
+    path.write_text(path.read_text("utf-8") + "\n", "utf-8")
+    assert store.key_of(path) != before
+
+
+def test_a_broken_entry_is_made_again(tmp_path):
+    path = good_file(tmp_path)
+    first = store.briefings(tmp_path, tmp_path / "store")
+    for broken in (b"", b"half", b"x" * 1000):
+        (tmp_path / "store" / store.key_of(path)).write_bytes(broken)
+        assert store.briefings(tmp_path, tmp_path / "store") == first
+
+
+def test_nothing_is_kept_of_a_faulty_file(tmp_path):
+    (tmp_path / "zz-empty.toml").write_text("", "utf-8")
+    with pytest.raises(DataError):
+        store.briefings(tmp_path, tmp_path / "store")
+    assert not (tmp_path / "store").exists()
+
+
+def test_pages_made_by_workers_are_the_same(tmp_path):
+    for number in range(store.WORTH_A_POOL):
+        text = (ROOT / "docs" / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
+        (tmp_path / f"zz-{number}.toml").write_text(text, "utf-8")
+    by_workers = store.briefings(tmp_path, tmp_path / "store")
+    made_here = store.make(tmp_path / "zz-0.toml")
+    assert by_workers["zz-0"] == made_here
