@@ -1,0 +1,46 @@
+"""Where an approach is expected to arm: near the course and heading toward it."""
+
+import math
+
+from lpv.facts import value
+from lpv.intercept import within_arming_window
+from render.figure import COLOURS, figure
+from render.text import quantity
+
+WINDOW_NM = value("arming_window_nm")
+# The final course runs to the right; where, how far right of it, track against it, NM and degrees.
+PLACES = (
+    ("vector, close", 9.0, 2.2, -30.0),
+    ("vector, far", 13.5, 5.0, -30.0),
+    ("flying away", 6.0, -1.6, -40.0),
+    ("downwind", 8.5, -4.5, 180.0),
+    ("outbound", 12.0, -2.6, 150.0),
+    ("on the course", 11.0, 0.0, 0.0),
+)
+rows = []
+for name, _, across_nm, angle_deg in PLACES:
+    arm = within_arming_window(across_nm, angle_deg % 360.0, 0.0)
+    rows.append((name, quantity(abs(across_nm), "NM", 1), "arm" if arm else "not yet"))
+
+
+def draw(axes):
+    axes.axhspan(-WINDOW_NM, WINDOW_NM, color=COLOURS["shade"], linewidth=0)
+    axes.plot([15, 0], [0, 0], color=COLOURS["ink"], linewidth=1.0)
+    axes.plot(0, 0, "s", color=COLOURS["ink"])
+    axes.text(14.8, WINDOW_NM - 0.15, f"within {WINDOW_NM:.0f} NM", va="bottom", fontsize=8)
+    for (name, along_nm, across_nm, angle_deg), (_, _, word) in zip(PLACES, rows, strict=True):
+        angle = math.radians(angle_deg)
+        head = along_nm - 1.6 * math.cos(angle), across_nm + 1.6 * math.sin(angle)
+        colour = COLOURS["answer" if word == "arm" else "muted"]
+        style = {"arrowstyle": "-|>", "color": colour, "linewidth": 2.0 if word == "arm" else 1.2}
+        axes.annotate("", head, (along_nm, across_nm), arrowprops=style)
+        axes.text(along_nm - 0.2, across_nm + 0.4, f"{name}: {word}", va="top", fontsize=8, color=colour)
+    axes.set_yticks([-4, 0, 4], ["4 L", "0", "4 R"])
+    axes.set(xlabel="to the threshold, NM", ylabel="from the course, NM", xlim=(15, -0.5), ylim=(6.8, -5.4))
+
+
+finding = (
+    f"An approach is expected to arm within about {WINDOW_NM:.0f} NM of the final course (shaded), on a track that "
+    "closes with it and leads inbound; not far out, not flying away, not outbound."
+)
+print(figure("arming-figure", draw, finding=finding, headers=["where", "from the course", "then"], rows=rows))

@@ -1,0 +1,36 @@
+"""What the FAA's handbook allows a controller, put to the demo approach."""
+
+from lpv.facts import fact, value
+from lpv.path import straight_path_height_ft
+from lpv.vectors import approach_gate_nm
+from render.briefing_figures import path_arguments, pfaf_distance_nm
+from render.data import example
+from render.table import table
+from render.text import escape, fact_text, quantity
+
+approach = example()
+pfaf_nm = round(pfaf_distance_nm(approach), 1)
+gate_nm = approach_gate_nm(pfaf_nm)
+nearest_nm = gate_nm + value("vector_outside_gate_nm")
+path_ft = straight_path_height_ft(nearest_nm, *path_arguments(approach))
+lowest_ft = approach.pfaf.altitude_ft
+
+print(f"{escape(approach.identity.airport)} {escape(approach.identity.title)}:\n")
+print(
+    table(
+        ["vector", "FAA limit", "here"],
+        [
+            (
+                "meets the course outside the approach gate by",
+                f"at least {fact_text(fact('vector_outside_gate_nm'))}",
+                f"**{quantity(nearest_nm, 'NM', 1)}** out or more",
+            ),
+            ("angle, there or farther out", f"at most {fact_text(fact('vector_angle_deg'))}", ""),
+            ("angle, closer in", f"at most {fact_text(fact('vector_angle_near_gate_deg'))}", "worth a question"),
+            ("altitude", "not above the glidepath", f"at most {quantity(path_ft, 'ft')} there"),
+            ("altitude", "not below the lowest published intercept", f"at least {quantity(lowest_ft, 'ft')}"),
+        ],
+        left=3,
+    )
+)
+values = {"gate": quantity(gate_nm, "NM", 1), "nearest": quantity(nearest_nm, "NM", 1)}

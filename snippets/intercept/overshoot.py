@@ -1,0 +1,56 @@
+"""The same intercept turned in time and ten seconds late, in a wind that pushes through the course."""
+
+import math
+
+from lpv.aircraft import read_all
+from lpv.deviation import two_dots, vectors_full_scale_ft
+from lpv.intercept import overshoot_late_nm, turn_onto_course
+from lpv.motion import wind_triangle
+from lpv.segment import garp_distance_ft, half_width_ft
+from lpv.turn_track import turn_track
+from lpv.units import FT_PER_NM
+from render.data import DOCS, example
+from render.figure import COLOURS, figure
+
+# The final course runs north and is met 9 NM out, from its right.
+TRACK_DEG, AIRSPEED_KT, WIND, LATE_S, MEETS_NM = 330.0, 170.0, (120.0, 30.0), 10.0, 9.0
+flying, segment = read_all(DOCS / "aircraft")[0].flying, example().segment
+bank_deg, roll_deg_per_s = flying.bank_limit_deg, flying.roll_rate_deg_per_s
+turn = turn_onto_course(TRACK_DEG, 0.0, AIRSPEED_KT, bank_deg, roll_deg_per_s, *WIND)
+curve = turn_track(turn, TRACK_DEG, 0.0, AIRSPEED_KT, roll_deg_per_s, *WIND)
+ground_speed_kt = wind_triangle(TRACK_DEG, AIRSPEED_KT, *WIND).ground_speed_kt
+past_nm = overshoot_late_nm(360.0 - TRACK_DEG, ground_speed_kt, LATE_S)
+width_ft = vectors_full_scale_ft(MEETS_NM, half_width_ft(segment, 0.0), garp_distance_ft(segment))
+dots = two_dots(past_nm * FT_PER_NM, width_ft)
+
+
+def ahead(place, direction_deg, distance_nm):
+    """A place (before the threshold, right of the course) moved over the ground, NM."""
+    angle = math.radians(direction_deg)
+    return place[0] - distance_nm * math.cos(angle), place[1] + distance_nm * math.sin(angle)
+
+
+def draw(axes):
+    meets, arrow = (MEETS_NM, 0.0), (8.2, 0.85)
+    starts = [ahead(meets, TRACK_DEG, -turn.lead_nm + late) for late in (ground_speed_kt * LATE_S / 3600.0, 0.0)]
+    for start, colour, line in zip(starts, ("second", "first"), ("--", "-"), strict=True):
+        turned = [(start[0] - along, start[1] + right) for along, right in curve]
+        way = [ahead(meets, TRACK_DEG, -2.0), *turned, ahead(turned[-1], 0.0, 0.6)]
+        axes.plot(*zip(*way, strict=True), line, color=COLOURS[colour])
+    axes.axhline(0.0, color=COLOURS["ink"], linewidth=1.0)
+    axes.plot(*starts[1], "o", color=COLOURS["answer"])
+    axes.text(starts[1][0] - 0.1, 0.4, f"roll in, {turn.cross_track_nm:.2f} NM", color=COLOURS["answer"], weight="bold")
+    axes.text(8.3, -0.33, f"{LATE_S:.0f} s late, {past_nm:.2f} NM past", color=COLOURS["second"], ha="center")
+    axes.text(10.2, -0.06, "final course")
+    axes.text(8.3, 0.8, f"wind\n{WIND[1]:.0f} kt", ha="right", va="center")
+    axes.annotate("", ahead(arrow, WIND[0], -0.5), arrow, arrowprops={"arrowstyle": "->", "color": COLOURS["ink"]})
+    axes.set_yticks([-0.5, 0.0, 0.5, 1.0], ["0.5 L", "0", "0.5 R", "1.0 R"])
+    axes.set(xlabel="to the threshold, NM", ylabel="from the course, NM", xlim=(10.3, 7.3), ylim=(1.1, -0.6))
+
+
+finding = (
+    f"Rolling in {turn.cross_track_nm:.2f} NM from the course ends on it. {LATE_S:.0f} s later the same turn ends "
+    f"{past_nm:.2f} NM past it: {dots:.1f} dots of two, at {MEETS_NM:.0f} NM."
+)
+rows = [("in time", "on the course", "0.0"), (f"{LATE_S:.0f} s late", f"{past_nm:.2f} NM past", f"{dots:.1f}")]
+print(figure("overshoot-figure", draw, finding=finding, headers=["roll in", "ends", "dots"], rows=rows, height_in=2.4))

@@ -1,0 +1,41 @@
+"""What the wind adds: the same intercept in wind from four sides."""
+
+from lpv.aircraft import read_all
+from lpv.intercept import overshoot_late_nm, turn_onto_course
+from lpv.motion import wind_triangle
+from render.data import DOCS
+from render.table import table
+from render.text import quantity
+
+AIRSPEED_KT, WIND_KT, ANGLE_DEG, LATE_S = 170.0, 30.0, 30.0, 10.0
+# The final course runs north, and the aircraft comes from its right: where the wind comes from.
+WINDS = (
+    ("calm", 0.0, 0.0),
+    ("**tail**, on final", 180.0, WIND_KT),
+    ("**nose**, on final", 0.0, WIND_KT),
+    ("**through** the course", 90.0, WIND_KT),
+    ("**away** from it", 270.0, WIND_KT),
+)
+flying = read_all(DOCS / "aircraft")[0].flying
+track_deg = 360.0 - ANGLE_DEG
+
+rows = []
+for name, wind_from_deg, wind_kt in WINDS:
+    turn = turn_onto_course(
+        track_deg, 0.0, AIRSPEED_KT, flying.bank_limit_deg, flying.roll_rate_deg_per_s, wind_from_deg, wind_kt
+    )
+    ground_speed_kt = wind_triangle(track_deg, AIRSPEED_KT, wind_from_deg, wind_kt).ground_speed_kt
+    late_nm = overshoot_late_nm(ANGLE_DEG, ground_speed_kt, LATE_S)
+    rows.append(
+        (
+            name,
+            quantity(ground_speed_kt, "kt"),
+            f"**{quantity(turn.cross_track_nm, 'NM', 2)}**",
+            quantity(late_nm, "NM", 2),
+        )
+    )
+print(
+    f"Track {quantity(ANGLE_DEG, '°')} from the course, {quantity(AIRSPEED_KT, 'kt')} true airspeed, "
+    f"wind {quantity(WIND_KT, 'kt')}:\n"
+)
+print(table(["wind", "ground speed", "roll in at", f"{quantity(LATE_S, 's')} late: past by"], rows))
