@@ -203,5 +203,14 @@ def run(case: Case) -> Result:
 
 @cache
 def results() -> tuple[Result, ...]:
-    """Every case, run once per process."""
-    return tuple(run(case) for case in load_cases())
+    """Every case, run once per process; DataError for all cases whose function fails or is missing."""
+    done, faults = [], []
+    for case in load_cases():
+        try:
+            done.append(run(case))
+        except Exception as error:
+            found = f"{case.function} failed: {type(error).__name__}: {error}"
+            faults.append(Fault("tests/reference", case.id, found, "a function that computes it", "Correct the case."))
+    if faults:
+        raise DataError(faults)
+    return tuple(done)

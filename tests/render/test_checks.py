@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from lpv.errors import DataError
+from render import checks
 from render.checks import half_last_digit, load_cases, run
 from render.reference_pages import require_all_hold
 
@@ -82,3 +83,12 @@ def test_nan_never_holds(tmp_path):
     assert not run(
         replace(case, function="lpv.units.degrees_180", arguments={"angle_deg": float("nan")})
     ).holds
+
+
+def test_a_function_that_is_missing_or_fails_is_a_fault(tmp_path, monkeypatch):
+    load(tmp_path, GOOD.replace("degrees_360", "no_such_name"))
+    monkeypatch.setattr(checks, "load_cases", lambda: load_cases(tmp_path))
+    checks.results.cache_clear()
+    with pytest.raises(DataError, match="no_such_name"):
+        checks.results()
+    checks.results.cache_clear()

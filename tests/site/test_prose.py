@@ -3,6 +3,7 @@
 import re
 
 import pytest
+import yaml
 
 from lpv.facts import FACTS, STATUSES
 from lpv.facts.sources import SOURCES
@@ -44,8 +45,9 @@ def test_every_heading_has_an_explicit_unique_id(page):
 def test_every_page_has_a_title_and_a_description(page):
     head = re.match(r"---\n(.*?)\n---\n", page.read_text("utf-8"), re.S)
     assert head
-    assert re.search(r"^title: \S", head[1], re.M)
-    assert re.search(r"^description: \S", head[1], re.M)
+    meta = yaml.safe_load(head[1])
+    assert isinstance(meta["title"], str)
+    assert 20 <= len(meta["description"]) <= 200
 
 
 def test_the_rule_finds_typed_figures():
