@@ -166,10 +166,10 @@ def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iter
     allowed = [ruling for ruling in rulings if ruling.answer]
     grave = "stop" if needed.answer else "note"
     if allowed:
-        yield _answer("alternate", "ok", allowed[0], "", "it may be listed", listed.airport)
+        yield _answer("alternate", "ok", allowed[0], "", "may be listed", listed.airport)
     elif rulings:
         yield _answer(
-            "alternate-weather", grave, rulings[0], "Choose another alternate.", "it may not be listed", listed.airport)
+            "alternate-weather", grave, rulings[0], "Choose another alternate.", "may not be listed", listed.airport)
     else:
         yield Finding(
             "alternate-lines", grave, "alternate", computed="no line there may be planned on",

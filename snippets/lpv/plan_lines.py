@@ -8,7 +8,7 @@ from lpv.errors import DomainError
 from lpv.findings import Finding
 from lpv.forecast import meets, told
 from lpv.minima import Minimum, Verdict, verdicts
-from lpv.notices import INTERFERENCE, read_notice
+from lpv.notices import INTERFERENCE, NOT_KNOWN, read_notice
 from lpv.plan_case import Case, category, row_for, situation, weather_at_eta
 from lpv.plan_minimum import minimum_of
 
@@ -30,6 +30,20 @@ def findings(case: Case) -> Iterator[Finding]:
             yield _allowed(case, verdict, row)
         else:
             yield _barred(verdict)
+    yield from _none_sure(case)
+
+
+def _none_sure(case: Case) -> Iterator[Finding]:
+    """That there is no line to plan on, with those that are left if their level is announced."""
+    lines = usable(case)
+    if any(line.key in SURE for line in lines):
+        return
+    left = ", ".join(line.line for line in lines if line.key == "line-uncertain")
+    yield Finding(
+        "line-none", "resolve", "line to plan on", computed="none" + (f"; {left} only if announced" if left else ""),
+        why="No line of this approach can be counted on with this forecast and these notices.",
+        action="Plan on the alternate, another approach or another time.",
+    )
 
 
 def _no_row(verdict: Verdict, letter: str) -> Finding:
@@ -60,7 +74,7 @@ class Usable:
     """A line that may be used: what drives it, the row of the chart, what to set, and how it is graded.
 
     key is the key of its finding: "line-usable", "line-ceiling" (note), "line-uncertain" (note) or
-    "line-visibility" (to resolve).
+    "line-visibility" (note; the forecast visibility is too low for it).
     """
 
     line: str
@@ -77,14 +91,16 @@ GRADES = {
         "Count on the alternate.",
     ),
     "line-uncertain": (
-        "note", "A notice, or the mark on the chart, says that it may be missing.",
+        "note", "A notice, or the mark on the chart, says that it may be missing; or a notice is not understood.",
         "Plan on what does not need it; use this line if its level is announced.",
     ),
     "line-visibility": (
-        "resolve", "The forecast visibility is under what the line asks.",
-        "Plan on another approach, another time or the alternate.",
+        "note", "The forecast visibility is under what the line asks.", "Do not plan on this line.",
     ),
 }
+
+
+SURE = ("line-usable", "line-ceiling")
 
 
 def usable(case: Case) -> list[Usable]:
@@ -133,12 +149,16 @@ def _allowed(case: Case, verdict: Verdict, row: Minima) -> Finding:
 
 
 def _uncertain(case: Case, verdict: Verdict) -> bool:
-    """Whether a notice or the chart's mark says that the line may be missing: SBAS lines, in a test all of them."""
+    """Whether a notice or the chart's mark says that the line may be missing: SBAS lines, in a test all of them.
+
+    A notice that is not understood counts against the SBAS lines until a person has read it.
+    """
     read = [read_notice(notice.text) for notice in case.scenario.notices]
-    if INTERFERENCE in [notice.kind for notice in read]:
+    kinds = [notice.kind for notice in read]
+    if INTERFERENCE in kinds:
         return True
-    named = case.scenario.flight.no_site_notices or any(verdict.line in notice.minima for notice in read)
-    return verdict.way == "SBAS" and named
+    named = NOT_KNOWN in kinds or any(verdict.line in notice.minima for notice in read)
+    return verdict.way == "SBAS" and (named or case.scenario.flight.no_site_notices)
 
 
 def _base(row: Minima) -> str:

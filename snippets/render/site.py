@@ -10,6 +10,7 @@ from render.checks import TASKS, results
 from render.figure import fill
 from render.glossary import build_glossary_page
 from render.inline import expand
+from render.plan_sheet import sheet_pages
 
 FACTS_PAGE = "reference/facts.md"
 
@@ -32,6 +33,7 @@ def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
     pages["approaches/index.md"] = lambda: build_index_page({slug: page.entry for slug, page in made.items()})
     for slug, briefing in made.items():
         pages[f"approaches/{slug}.md"] = lambda briefing=briefing: briefing.markdown  # type: ignore[misc]
+    pages |= sheet_pages(docs)
     return pages
 
 

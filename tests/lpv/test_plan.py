@@ -111,9 +111,10 @@ def test_every_kind_of_printed_visibility(given, miles):
         plan_minimum.printed_visibility_sm(row)
 
 
-def test_forecast_visibility_under_the_line_is_to_be_resolved():
+def test_forecast_visibility_under_every_line_is_to_be_resolved():
     found = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
-    assert found["line-visibility LPV (SBAS)"].grave == "resolve"
+    assert found["line-visibility LPV (SBAS)"].grave == "note"
+    assert (found["line-none"].grave, found["line-none"].computed) == ("resolve", "none")
     assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grave == "ok"
 
 
@@ -134,7 +135,16 @@ def test_a_predicted_loss_and_a_marked_chart_make_sbas_lines_uncertain():
 
 
 def test_an_unknown_notice_is_never_passed_over():
-    assert by_name(plan.plan(case(notices=("WAAS trouble",))))["notice-unknown notice 1"].grave == "resolve"
+    found = by_name(plan.plan(case(notices=("WAAS trouble",))))
+    assert found["notice-unknown notice 1"].grave == "resolve"
+    assert "line-uncertain LPV (SBAS)" in found
+    assert "line-usable LNAV (GPS or SBAS)" in found
+    assert "line-none" not in found
+
+
+def test_lines_that_are_left_if_announced_are_named():
+    found = by_name(plan.plan(CASE))
+    assert found["line-none"].computed == "none; LPV only if announced"
 
 
 def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_minimum():
@@ -305,7 +315,7 @@ def test_a_ceiling_under_the_minimum_is_a_note_and_at_it_is_none():
 def test_an_interference_test_makes_every_line_uncertain():
     test = "!GPS 06/001 ZAB NAV GPS (INCLUDING WAAS, GBAS, AND ADS-B) MAY NOT BE AVAILABLE WITHIN A 468NM RADIUS"
     found = plan.plan(case(notices=(test,)))
-    assert {f.key for f in found if f.key.startswith("line")} == {"line-uncertain", "line-barred"}
+    assert {f.key for f in found if f.key.startswith("line")} == {"line-uncertain", "line-barred", "line-none"}
 
 
 def test_usable_lines_are_those_of_the_findings():
