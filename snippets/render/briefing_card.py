@@ -117,7 +117,7 @@ def _altitudes(approach: Approach) -> str:
     places = reversed(range(step, farthest + 1, step))
     heights = [(distance, of.descent_height_ft(approach, distance)) for distance in places]
     shown = [(distance, ft) for distance, ft in heights if ft >= of.best_line(approach).altitude_ft]
-    name = "glidepath, ft" if of.has_path(approach) else "steady descent, ft"
+    name = "glidepath, ft" if of.has_path(approach) else "advisory descent, ft"
     return _grid(
         "Altitude against distance", "to threshold, NM", [str(distance) for distance, _ in shown],
         (name, [number(ft) for _, ft in shown]),
@@ -164,7 +164,7 @@ def _missed(approach: Approach) -> str:
     if missed is None:
         return _row("Missed approach", "not in the file: take it from the chart.")
     whose = "published" if missed.climb_gradient_ft_per_nm else "FAA standard"
-    climb = f"At least {quantity(of.climb_ft_per_nm(approach), 'ft/NM')} ({whose})."
+    climb = f"Climb at least {quantity(of.climb_ft_per_nm(approach), 'ft/NM')} ({whose})."
     return _row("Missed approach", f"{escape(missed.instruction)} {climb}")
 
 
