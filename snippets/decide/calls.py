@@ -1,11 +1,10 @@
 """The calls of the aircraft file on the way down to a minimum set as DA, and to the same set as MDA."""
 
-from lpv.aircraft import read_all
-from render.data import DOCS
+from render.data import example_aircraft
 from render.table import table
 from render.text import escape, signed
 
-jet = read_all(DOCS / "aircraft")[0]
+jet = example_aircraft()
 calls = {(call.minimum, call.above_ft): escape(call.words) for call in jet.operator.call_outs}
 heights = sorted({above_ft for _, above_ft in calls}, reverse=True)
 silent = "nothing"

@@ -1,14 +1,13 @@
 """Rate of climb that a climb gradient needs, by ground speed, and what the aircraft makes good."""
 
-from lpv.aircraft import read_all
 from lpv.facts import value
 from lpv.missed import required_climb_rate_fpm
 from lpv.motion import gradient_for_climb_rate_ft_per_nm
-from render.data import DOCS, example, examples
+from render.data import example, example_aircraft, examples
 from render.table import table
 from render.text import escape, number, quantity
 
-jet = read_all(DOCS / "aircraft")[0]
+jet = example_aircraft()
 SPEEDS_KT = (100, 120, 140, 160, 180)
 gradients = (value("missed_gradient_ft_per_nm"), 300.0, 400.0)
 rows = [

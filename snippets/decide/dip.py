@@ -1,13 +1,12 @@
 """How far the go-around of the aircraft dips below the decision, decided at once and late."""
 
-from lpv.aircraft import read_all
 from lpv.missed import design_height_loss_ft, dip, height_change_ft, reaction_loss_ft, rotation_loss_ft
 from lpv.motion import descent_rate_fpm
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.figure import COLOURS, figure
 from render.text import escape, quantity
 
-jet, chart = read_all(DOCS / "aircraft")[0], example().chart
+jet, chart = example_aircraft(), example().chart
 going_around, category = jet.go_around, jet.type.category
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]
 rate_fpm = descent_rate_fpm(speed_kt, chart.glidepath_deg)

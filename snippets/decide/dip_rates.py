@@ -1,12 +1,11 @@
 """Height lost below the decision, by rate of descent and reaction time, beside the margins of design."""
 
-from lpv.aircraft import read_all
 from lpv.missed import CATEGORIES, design_height_loss_ft, design_height_loss_radio_ft, height_loss_ft
-from render.data import DOCS
+from render.data import example_aircraft
 from render.table import table
 from render.text import number
 
-jet = read_all(DOCS / "aircraft")[0]
+jet = example_aircraft()
 RATES_FPM, REACTIONS_S = (500, 600, 700, 800, 1000), (1, 2, 4)
 acceleration_g = jet.go_around.acceleration_g
 rows = [

@@ -1,16 +1,15 @@
 """The last part of the example's path: altimeter, distance and time to the DA, with the calls of the aircraft."""
 
-from lpv.aircraft import read_all
 from lpv.facts import value
 from lpv.minima import altitude_to_use
 from lpv.motion import flying_time_s
 from lpv.units import FT_PER_NM
 from lpv.visual import threshold_distance_ft
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.table import table
 from render.text import escape, number, quantity, signed
 
-approach, jet = example(), read_all(DOCS / "aircraft")[0]
+approach, jet = example(), example_aircraft()
 chart, line = approach.chart, approach.chart.minima[0]
 zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]

@@ -2,16 +2,15 @@
 
 import math
 
-from lpv.aircraft import read_all
 from lpv.motion import descent_rate_fpm, distance_flown_ft, height_for_distance_ft
 from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.units import FT_PER_NM
 from lpv.visual import threshold_distance_ft
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.figure import COLOURS, figure
 from render.text import number, quantity
 
-chart, jet = example().chart, read_all(DOCS / "aircraft")[0]
+chart, jet = example().chart, example_aircraft()
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]
 SECONDS, LEVEL_S = range(9), 5
 height_ft = chart.minima[0].altitude_ft - chart.threshold_elevation_ft

@@ -1,12 +1,11 @@
 """What to set for each line of the example, and of the first LP line among the demo approaches."""
 
-from lpv.aircraft import read_all
 from lpv.minima import altitude_to_use
-from render.data import DOCS, example, examples
+from render.data import example, example_aircraft, examples
 from render.table import table
 from render.text import escape, number, quantity
 
-approach, jet = example(), read_all(DOCS / "aircraft")[0]
+approach, jet = example(), example_aircraft()
 operator = jet.operator
 lp = [(other, line) for other in examples() for line in other.chart.minima if line.line == "LP"][:1]
 straight_in = [(approach, line) for line in approach.chart.minima if line.line != "circling"]

@@ -2,15 +2,14 @@
 
 from fractions import Fraction
 
-from lpv.aircraft import read_all
 from lpv.facts import value
 from lpv.visibility import visibility_ft
 from lpv.visual import eye_height_ft, lights_in_sight, threshold_distance_ft, visibility_for_threshold_ft
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.table import table
 from render.text import number, quantity
 
-chart, cockpit = example().chart, read_all(DOCS / "aircraft")[0].cockpit
+chart, cockpit = example().chart, example_aircraft().cockpit
 lights_ft = chart.lights.length_ft if chart.lights else 0.0
 da_height_ft = chart.minima[0].altitude_ft - chart.threshold_elevation_ft
 zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft

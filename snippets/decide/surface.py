@@ -1,15 +1,14 @@
 """The obstacle surface under the missed approach, the least climb above it, and the margin between them."""
 
-from lpv.aircraft import read_all
 from lpv.facts import value
 from lpv.missed import margin_over_surface_ft, surface_height_ft
 from lpv.motion import gradient_for_climb_rate_ft_per_nm
 from lpv.surfaces import surface_rise_ft_per_nm, surface_slope_for_gradient
-from render.data import DOCS
+from render.data import example_aircraft
 from render.figure import COLOURS, figure
 from render.text import quantity
 
-jet = read_all(DOCS / "aircraft")[0]
+jet = example_aircraft()
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]
 one_out = gradient_for_climb_rate_ft_per_nm(speed_kt, jet.go_around.climb_rate_one_out_fpm)
 LEAST, DISTANCES_NM, MARKED_NM = value("missed_gradient_ft_per_nm"), range(7), 5

@@ -1,14 +1,13 @@
 """Side view from the DA of the example with the printed visibility: nose, lights in sight, threshold."""
 
-from lpv.aircraft import read_all
 from lpv.units import FT_PER_SM, M_PER_FT
 from lpv.visual import eye_height_ft, hidden_ahead_ft, lights_in_sight, reach_ahead_ft, threshold_distance_ft
 from render.briefing import visibility
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.figure import COLOURS, figure
 from render.text import quantity
 
-chart, cockpit = example().chart, read_all(DOCS / "aircraft")[0].cockpit
+chart, cockpit = example().chart, example_aircraft().cockpit
 line, lights_ft = chart.minima[0], chart.lights.length_ft if chart.lights else 0.0
 IN_FT = {"rvr_ft": 1.0, "visibility_sm": FT_PER_SM, "visibility_m": 1 / M_PER_FT, "rvr_m": 1 / M_PER_FT}
 visible_ft = next(getattr(line, key) * feet for key, feet in IN_FT.items() if getattr(line, key))

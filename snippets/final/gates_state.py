@@ -1,12 +1,11 @@
 """One state of an aircraft judged by two published gates and by the invented operator's own gate."""
 
-from lpv.aircraft import read_all
 from lpv.stabilised import DONE, GATES, State, evaluate, not_judged, stable
-from render.data import DOCS
+from render.data import aircraft
 from render.table import table
 from render.text import NARROW_SPACE, escape, quantity
 
-operators = [gate for aircraft in read_all(DOCS / "aircraft") for gate in aircraft.operator_gates()]
+operators = [gate for jet in aircraft() for gate in jet.operator_gates()]
 JUDGES = [GATES[0], *[gate for gate in GATES if gate.source == "ac-120-71"], *operators[:1]]
 STATE = State(
     height_ft=950, speed_kt=138, target_speed_kt=123, sink_rate_fpm=900,

@@ -1,6 +1,5 @@
 """From where each type arms, captures the course and captures the path, on the demo approach."""
 
-from lpv.aircraft import read_all
 from lpv.deviation import from_two_dots_ft, vectors_full_scale_ft
 from lpv.facts import value
 from lpv.intercept import turn_onto_course_in_calm
@@ -10,7 +9,7 @@ from lpv.segment import garp_distance_ft, half_width_ft
 from lpv.units import FT_PER_NM
 from lpv.vectors import approach_gate_nm
 from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import DOCS, MOST_EXAMPLES, example
+from render.data import aircraft, example
 from render.table import stacked
 from render.text import escape, number, quantity
 
@@ -53,5 +52,5 @@ print(
     f"{escape(approach.identity.airport)} {escape(approach.identity.title)}; course met at {quantity(ANGLE_DEG, '°')}, "
     f"{quantity(meets_nm, 'NM', 1)} out; path met at the PFAF, from below:\n"
 )
-types = read_all(DOCS / "aircraft")[:MOST_EXAMPLES]
+types = aircraft()
 print(stacked([(escape(aircraft.type.name), entry(aircraft)) for aircraft in types]))

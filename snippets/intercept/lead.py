@@ -1,14 +1,13 @@
 """How far from the course the turn must begin, by intercept angle and ground speed."""
 
-from lpv.aircraft import read_all
 from lpv.intercept import turn_onto_course_in_calm
-from render.data import DOCS
+from render.data import example_aircraft
 from render.table import table
 from render.text import escape, quantity
 
 ANGLES_DEG = (20, 30, 45, 60, 90)
 SPEEDS_KT = (140, 170, 200)
-aircraft = read_all(DOCS / "aircraft")[0]
+aircraft = example_aircraft()
 bank_deg, roll_deg_per_s = aircraft.flying.bank_limit_deg, aircraft.flying.roll_rate_deg_per_s
 
 

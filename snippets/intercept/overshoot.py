@@ -2,19 +2,18 @@
 
 import math
 
-from lpv.aircraft import read_all
 from lpv.deviation import two_dots, vectors_full_scale_ft
 from lpv.intercept import overshoot_late_nm, turn_onto_course
 from lpv.motion import wind_triangle
 from lpv.segment import garp_distance_ft, half_width_ft
 from lpv.turn_track import turn_track
 from lpv.units import FT_PER_NM
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.figure import COLOURS, figure
 
 # The final course runs north and is met 9 NM out, from its right.
 TRACK_DEG, AIRSPEED_KT, WIND, LATE_S, MEETS_NM = 330.0, 170.0, (120.0, 30.0), 10.0, 9.0
-flying, segment = read_all(DOCS / "aircraft")[0].flying, example().segment
+flying, segment = example_aircraft().flying, example().segment
 bank_deg, roll_deg_per_s = flying.bank_limit_deg, flying.roll_rate_deg_per_s
 turn = turn_onto_course(TRACK_DEG, 0.0, AIRSPEED_KT, bank_deg, roll_deg_per_s, *WIND)
 curve = turn_track(turn, TRACK_DEG, 0.0, AIRSPEED_KT, roll_deg_per_s, *WIND)

@@ -1,16 +1,15 @@
 """The demo aircraft's schedule on the demo approach, step by step, and the latest place for the last one."""
 
-from lpv.aircraft import read_all
 from lpv.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.facts import value
 from lpv.path import straight_path_distance_nm
 from lpv.slowing import moment_at, reached_nm, slow_down, slowing_distance_nm
 from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.table import table
 from render.text import escape, number, quantity
 
-approach, aircraft = example(), read_all(DOCS / "aircraft")[0]
+approach, aircraft = example(), example_aircraft()
 flying, pfaf_nm, pfaf_ft = aircraft.flying, pfaf_distance_nm(approach), approach.pfaf.altitude_ft
 speeds_kt = aircraft.target_speeds_kt(aircraft.landing.max_weight_lb)
 first_kt = aircraft.schedule[0].limit_kt or speeds_kt[0]

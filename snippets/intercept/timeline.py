@@ -1,16 +1,15 @@
 """Speed against distance of the demo aircraft on the demo approach: on time, and two miles late with a tailwind."""
 
-from lpv.aircraft import read_all
 from lpv.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.facts import value
 from lpv.path import straight_path_distance_nm
 from lpv.slowing import moment_at, slow_down
 from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import DOCS, example
+from render.data import example, example_aircraft
 from render.figure import COLOURS, figure
 
 LATE_NM, TAILWIND_KT = 2.0, 10.0
-approach, aircraft = example(), read_all(DOCS / "aircraft")[0]
+approach, aircraft = example(), example_aircraft()
 pfaf_ft, pfaf_nm = approach.pfaf.altitude_ft, pfaf_distance_nm(approach)
 gate_ft = approach.chart.airport_elevation_ft + value("gate_imc_ft")
 gate_nm = straight_path_distance_nm(gate_ft, *path_arguments(approach))

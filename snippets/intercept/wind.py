@@ -1,9 +1,8 @@
 """What the wind adds: the same intercept in wind from four sides."""
 
-from lpv.aircraft import read_all
 from lpv.intercept import overshoot_late_nm, turn_onto_course
 from lpv.motion import wind_triangle
-from render.data import DOCS
+from render.data import example_aircraft
 from render.table import table
 from render.text import quantity
 
@@ -16,7 +15,7 @@ WINDS = (
     ("**through** the course", 90.0, WIND_KT),
     ("**away** from it", 270.0, WIND_KT),
 )
-flying = read_all(DOCS / "aircraft")[0].flying
+flying = example_aircraft().flying
 track_deg = 360.0 - ANGLE_DEG
 
 rows = []
