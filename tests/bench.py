@@ -101,14 +101,21 @@ def first_view_bytes(site: Path, name: str) -> tuple[int, int]:
 def modules() -> Iterator[Row]:
     """Single calls."""
     from lpv.approach import read
+    from lpv.constellation import baseline, baseline_epoch_gps_s
     from lpv.crosscheck import crosscheck
+    from lpv.error_model import default_error_model
     from lpv.fas_block import encode
+    from lpv.integrity_fast import span
+    from lpv.service import site_of, times
+    from lpv.sky import Masks
 
     path = sorted((ROOT / "docs" / "approaches").glob("*.toml"))[0]
     approach = read(path)
     yield "encode a block, remainder included", per_call(lambda: encode(approach.segment)), ""
     yield "read an approach file", per_call(lambda: read(path)), ""
     yield "cross-check of an approach", per_call(lambda: crosscheck(approach)), ""
+    day = baseline(), site_of(approach.segment), times(baseline_epoch_gps_s()), Masks(), default_error_model()
+    yield "a day of protection levels, 5-minute steps", per_call(lambda: span(*day)), "2 s"
 
 
 def per_call(call: Callable[[], object]) -> str:
