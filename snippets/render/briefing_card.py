@@ -14,6 +14,7 @@ from lpv.missed import required_climb_rate_fpm
 from lpv.motion import descent_rate_fpm
 from render import briefing_numbers as of
 from render.briefing_cold import to_minimum, to_pfaf
+from render.figure import set_aside
 from render.findings import verdict
 from render.text import course, escape, number, quantity, signed
 
@@ -34,7 +35,7 @@ def card(approach: Approach) -> str:
     return (
         "## Card { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print this card</a> on one page: A5 or half letter.</p>\n\n'
-        f'<section class="hb-card" id="card" aria-label="Card" data-search-exclude>\n{body}</section>\n'
+        f'<section class="hb-card" id="card" aria-label="Card" data-search-exclude>{set_aside(body)}</section>\n'
     )
 
 

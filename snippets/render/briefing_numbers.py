@@ -28,6 +28,7 @@ from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.path_temperature import indicated_on_path_ft
 from lpv.units import M_PER_FT
 from render.briefing_figures import path_arguments
+from render.figure import set_aside
 from render.table import html_table
 from render.text import escape, number, plain
 
@@ -59,8 +60,8 @@ def said(compute: Callable[[], str]) -> str:
 
 
 def numbers_table(headers: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
-    """A table of numbers as a raw block: cheap to render, escaped, right aligned by the style."""
-    return f'<div class="hb-numbers">{html_table(headers, rows)}</div>\n'
+    """A table of numbers, right aligned, escaped; set aside, since Markdown takes long over so many cells."""
+    return f'<div class="hb-numbers">{set_aside(html_table(headers, rows))}</div>\n'
 
 
 def minutes_seconds(seconds: float) -> str:

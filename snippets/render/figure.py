@@ -75,13 +75,21 @@ def figure_html(
 ) -> str:
     """The figure element around a drawing (see `figure`)."""
     labelled = svg.replace("<svg ", f'<svg role="img" aria-label="{escape(finding)}" ', 1)
-    key = hashlib.sha256(labelled.encode()).hexdigest()[:16]
-    _drawings[key] = labelled
     folded = f"<details><summary>The data of this figure</summary>{html_table(headers, rows)}</details>"
     return (
-        f'<figure class="hb-figure" id="{name}" data-search-exclude><svg data-drawing="{key}"></svg>'
+        f'<figure class="hb-figure" id="{name}" data-search-exclude>{set_aside(labelled)}'
         f"<figcaption>{escape(finding)}</figcaption>{folded}</figure>\n"
     )
+
+
+def set_aside(html: str) -> str:
+    """A placeholder for finished HTML that neither Markdown nor search needs to see, for `fill` to replace.
+
+    It belongs inside a block element: Markdown takes it for a word of text.
+    """
+    key = hashlib.sha256(html.encode()).hexdigest()[:16]
+    _drawings[key] = html
+    return f'<svg data-drawing="{key}"></svg>'
 
 
 def drawings_of(page: str) -> dict[str, str]:
@@ -99,4 +107,4 @@ def fill(page_html: str) -> str:
     return _PLACEHOLDER.sub(lambda match: _drawings[match[1]], page_html)
 
 
-__all__ = ["COLOURS", "drawing", "drawings_of", "figure", "figure_html", "fill", "remember"]
+__all__ = ["COLOURS", "drawing", "drawings_of", "figure", "figure_html", "fill", "remember", "set_aside"]

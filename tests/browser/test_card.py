@@ -7,6 +7,7 @@ import pytest
 
 from render.briefing_card import card
 from render.data import examples
+from render.figure import fill
 
 pytestmark = pytest.mark.browser
 SLUGS = [approach.slug for approach in examples()]
@@ -88,7 +89,7 @@ def test_the_fullest_card_fits_with_its_code(page, address):
         ),
     )
     page.goto(f"{address}approaches/{approach.slug}/#card")
-    page.evaluate(FILL, card(full))
+    page.evaluate(FILL, fill(card(full)))
     page.emulate_media(media="print")
     box = page.locator(".hb-card-code").bounding_box()
     assert min(box["width"], box["height"]) > 90  # 24 mm

@@ -21,6 +21,7 @@ from lpv.visual import threshold_distance_ft
 from render import briefing_card, briefing_cold, briefing_flying
 from render.briefing import build_briefing_page
 from render.data import examples
+from render.figure import fill
 from render.inline import expand
 from render.text import MINUS, number, signed
 
@@ -34,7 +35,7 @@ HOSTILE = '<script>alert("x")</script> | *b* `c` {{ fact("x") }} ]($'
 
 def rows(text):
     """The rows of all tables in a section, as texts."""
-    lines = re.findall(r"<tr>(.*?)</tr>", text.replace("&#40;", "(").replace("&#41;", ")"))
+    lines = re.findall(r"<tr>(.*?)</tr>", fill(text).replace("&#40;", "(").replace("&#41;", ")"))
     return [re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", line) for line in lines]
 
 
@@ -109,7 +110,7 @@ ODD = {
 
 @pytest.mark.parametrize("approach", DEMO.values(), ids=DEMO)
 def test_a_briefing_has_every_section_once_and_computes_all_of_them(approach):
-    page = build_briefing_page(approach)
+    page = fill(build_briefing_page(approach))
     for anchor in [*IDS, "print"]:
         assert page.count(f"{{ #{anchor} ") == 1
     assert page.count('id="card"') == 1
@@ -124,7 +125,7 @@ def test_a_section_begins_with_its_heading(section):
 
 @pytest.mark.parametrize("approach", ODD.values(), ids=ODD)
 def test_an_odd_approach_is_said_in_words(approach):
-    text = "".join(section(approach) for section in (*briefing_flying.SECTIONS, *briefing_card.SECTIONS))
+    text = fill("".join(section(approach) for section in (*briefing_flying.SECTIONS, *briefing_card.SECTIONS)))
     assert [anchor for anchor in IDS if f"#{anchor} " in text] == IDS
     assert not re.search(r"\b(nan|inf|None)\b|[-\u2212]0\b(?!\.\d*[1-9])(?![\d-])|\d\.\d{5}", text)
 
@@ -147,8 +148,9 @@ def test_what_cannot_be_computed(name, section, words):
 ])
 def test_what_is_only_unusual_is_computed(name):
     for section in (*briefing_flying.SECTIONS, *briefing_card.SECTIONS):
-        assert "cannot be computed" not in section(ODD[name])
-        assert "not computable" not in section(ODD[name])
+        text = fill(section(ODD[name]))
+        assert "cannot be computed" not in text
+        assert "not computable" not in text
 
 
 @pytest.mark.parametrize("approach", [FIRST, STEEP], ids=["3.0", "3.5"])
@@ -298,7 +300,7 @@ def test_the_climb():
 
 
 def test_the_card():
-    text = briefing_card.card(STEEP)
+    text = fill(briefing_card.card(STEEP))
     for words in ("99902", "W33A", "331° magnetic", "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23",
                   "source SBAS · DA 6775", "missed approach 10000", "GLAZO", "8700", "SNOEY", "Caution"):
         assert words in text, words
@@ -320,9 +322,9 @@ def test_the_card_shows_no_altitude_under_the_minimum():
 
 
 def test_the_card_says_that_the_database_disagrees():
-    assert "Nothing stops it" in briefing_card.card(FIRST)
+    assert "Nothing stops it" in fill(briefing_card.card(FIRST))
     wrong = replace(FIRST, identity=replace(FIRST.identity, channel=99999))
-    assert "Do not fly it" in briefing_card.card(wrong)
+    assert "Do not fly it" in fill(briefing_card.card(wrong))
 
 
 def test_hostile_names_stay_text():
@@ -335,7 +337,7 @@ def test_hostile_names_stay_text():
     names = dict.fromkeys(("airport", "airport_name", "runway", "title", "path_id"), HOSTILE)
     approach = replace(approach, identity=replace(approach.identity, **names))
     sections = (*briefing_flying.SECTIONS, *briefing_card.SECTIONS)
-    text = expand("\n".join(section(approach) for section in sections), "facts.md", "test")
+    text = fill(expand("\n".join(section(approach) for section in sections), "facts.md", "test"))
     assert "alert" in text
     assert "<script" not in text
     assert "{{" not in text
