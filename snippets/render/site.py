@@ -3,7 +3,9 @@
 from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 
+from lpv.errors import DataError, Fault
 from render import reference_pages
+from render.aircraft_page import aircraft_pages
 from render.briefing import build_index_page
 from render.briefings import briefings
 from render.checks import TASKS, results
@@ -29,11 +31,31 @@ def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
             pages[f"reference/validation-{task}.md"] = (
                 lambda task=task: reference_pages.build_validation_task_page(task, checks)  # type: ignore[misc]
             )
+    return pages | from_data_files(docs)
+
+
+def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
+    """The pages made from data files; one DataError with the faults of all of them."""
+    pages: dict[str, Callable[[], str]] = {}
+    faults: dict[str, Fault] = {}
+    for made_from in (approach_pages, aircraft_pages, sheet_pages):
+        try:
+            pages |= made_from(docs)
+        except DataError as error:
+            faults |= {str(fault): fault for fault in error.faults}
+    if faults:
+        raise DataError(list(faults.values()))
+    return pages
+
+
+def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
+    """The briefing of each approach, and their index."""
     made = briefings(docs / "approaches")
-    pages["approaches/index.md"] = lambda: build_index_page({slug: page.entry for slug, page in made.items()})
+    pages: dict[str, Callable[[], str]] = {
+        "approaches/index.md": lambda: build_index_page({slug: page.entry for slug, page in made.items()})
+    }
     for slug, briefing in made.items():
         pages[f"approaches/{slug}.md"] = lambda briefing=briefing: briefing.markdown  # type: ignore[misc]
-    pages |= sheet_pages(docs)
     return pages
 
 

@@ -70,6 +70,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "maintenance record", "", "where jamming or spoofing is logged after landing, so that faults are cleared",
         "aim-2024", "1-2-4.g", "published", "and reported to the FAA's GPS anomaly reporting page",
     ),
+    "interference_report_holds": (
+        "time, place, altitude, aircraft, receiver, satellites, what was seen", "", "what a report of interference holds",
+        "aim-2026", "1-1-13", "from memory", "",
+    ),
     "interference_told_to": (
         "ATC", "", "who is told promptly of jamming or spoofing",
         "aim-2024", "1-2-4.f.5", "published", "not in a test area that a NOTAM names, unless help is needed",

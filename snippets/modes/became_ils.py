@@ -1,0 +1,23 @@
+"""SBAS captured, the selector turned off with a localizer tuned, and the approach armed again."""
+
+from lpv.mode_rules import usual_rules
+from lpv.modes import run
+from render.mode_figures import timeline_figure
+
+rules = usual_rules()
+print(
+    timeline_figure(
+        "modes-became-ils-figure",
+        ["selector off", "arm approach", "course reached"],
+        rules,
+        start=run(
+            ["take off", "load SBAS approach", "activate approach", "tune localizer", "select SBAS", "arm approach",
+             "course reached", "path reached from below"],
+            rules,
+        ),
+        begin="on course and path",
+        answer="selector off",
+        finding="The level of service stays announced, but source, course and path are the ILS's: arming again "
+        "follows the localizer that happens to be tuned.",
+    )
+)

@@ -1,0 +1,12 @@
+"""What follows what in the first type: every change of a mode that its rules can make."""
+
+from lpv.aircraft import read_all
+from render.data import DOCS
+from render.mode_tables import follows_table
+from render.text import escape
+
+jet = read_all(DOCS / "aircraft")[0]
+found = jet.exploration
+print(f"{escape(jet.type.name)}, out of all {found.states} states that it can get into:\n")
+print(follows_table(found))
+values = {"states": str(found.states), "name": escape(jet.type.name)}

@@ -1,0 +1,18 @@
+"""The same approach on a type whose vertical guidance arms after lateral, and does not capture from above."""
+
+from lpv.mode_rules import usual_rules
+from lpv.modes import run
+from render.mode_figures import timeline_figure
+
+rules = usual_rules(vertical_arms="once lateral is captured", path_from_above="stays armed")
+print(
+    timeline_figure(
+        "modes-other-order-figure",
+        ["arm approach", "course reached", "path reached from above", "path reached from below"],
+        rules,
+        start=run(["take off", "load SBAS approach", "activate approach", "select SBAS"], rules),
+        begin="SBAS selected",
+        answer="path reached from above",
+        finding="Here vertical guidance arms only once lateral is captured, and a path met from above is not captured.",
+    )
+)

@@ -1,0 +1,21 @@
+"""Vertical guidance lost before the PFAF: activating and arming again brings the path back."""
+
+from lpv.mode_rules import usual_rules
+from lpv.modes import run
+from render.mode_figures import timeline_figure
+
+rules = usual_rules()
+print(
+    timeline_figure(
+        "modes-path-lost-before-figure",
+        ["vertical guidance lost", "signal returns", "activate approach", "arm approach", "path reached from below"],
+        rules,
+        start=run(
+            ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached"],
+            rules,
+        ),
+        begin="before the PFAF",
+        answer="activate approach",
+        finding="The level of service comes back when the approach is activated again, the path only after arming too.",
+    )
+)

@@ -1,0 +1,23 @@
+"""Vertical guidance lost inside the PFAF: the signal returns, the guidance does not."""
+
+from lpv.mode_rules import usual_rules
+from lpv.modes import run
+from render.mode_figures import timeline_figure
+
+rules = usual_rules()
+print(
+    timeline_figure(
+        "modes-path-lost-inside-figure",
+        ["vertical guidance lost", "signal returns", "arm approach", "activate approach", "go around"],
+        rules,
+        start=run(
+            ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
+             "path reached from below", "PFAF passed"],
+            rules,
+        ),
+        begin="inside the PFAF",
+        answer="go around",
+        finding="Neither the signal, nor arming, nor activating brings the path back inside the PFAF; lateral "
+        "guidance stays captured until the go-around.",
+    )
+)

@@ -1,0 +1,77 @@
+"""The pages of the aircraft files, their tables, and their faults beside those of other files."""
+
+import dataclasses
+import re
+import shutil
+
+import pytest
+
+from lpv.aircraft import Labels, read_all
+from lpv.errors import DataError
+from lpv.mode_rules import RULES
+from lpv.modes_explore import explore
+from render.aircraft_page import build_aircraft_index_page, build_aircraft_page
+from render.data import DOCS
+from render.flow_card import BOX, Step, flow_card
+from render.mode_tables import follows_table, next_crew_table, shown_table
+from render.site import from_data_files
+
+TYPES = read_all(DOCS / "aircraft")
+
+
+@pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
+def test_a_page_tells_every_rule_and_every_proven_property(jet):
+    page = build_aircraft_page(jet)
+    for key, (what, _) in RULES.items():
+        assert f"| {what} | **{getattr(jet.rules, key)}** |" in page
+    assert f"{jet.exploration.states} states" in page
+    assert len(re.findall(r"^- ", page, re.M)) == len(jet.exploration.proven)
+
+
+def test_every_heading_of_a_page_has_its_own_id():
+    ids = re.findall(r"^#+ .*\{ #([a-z-]+) \}$", build_aircraft_page(TYPES[0]), re.M)
+    assert len(ids) == len(re.findall(r"^#+ ", build_aircraft_page(TYPES[0]), re.M)) == len(set(ids))
+
+
+def test_labels_and_names_of_the_file_are_inert():
+    bad = "<b>|x**{{ fact('a') }}"
+    jet = dataclasses.replace(TYPES[0], labels=Labels(arm=bad), type=dataclasses.replace(TYPES[0].type, name=bad))
+    body = build_aircraft_page(jet).split("---", 2)[2]
+    assert bad not in body
+    assert "<b>|" not in body
+    assert "{{" not in body
+    assert "&#60;b&#62;" in body
+
+
+def test_one_type_is_compared_with_nothing():
+    assert "{ #differences }" in build_aircraft_index_page(TYPES)
+    assert "{ #differences }" not in build_aircraft_index_page(TYPES[:1])
+
+
+@pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
+def test_the_tables_leave_no_event_and_no_case_out(jet):
+    follows = follows_table(explore(jet.rules))
+    for event, *_ in jet.exploration.follows:
+        assert re.search(rf"(\| |<br>|, ){re.escape(event)}( \||,)", follows), event
+    for text in (next_crew_table(jet.rules), shown_table([("x", jet.rules)])):
+        assert re.findall(r"^\| (o\w+, \w+) \|", text, re.M) in (
+            ["on, tuned", "on, none", "off, tuned", "off, none"], ["on, none", "on, tuned", "off, none", "off, tuned"])
+
+
+def test_the_faults_of_all_data_files_come_together(tmp_path):
+    for name in ("approaches", "aircraft", "plan"):
+        (tmp_path / name).mkdir()
+    (tmp_path / "approaches" / "bad-approach.toml").write_text("x = 1\n")
+    shutil.copy(DOCS / "aircraft" / "light-jet.toml", tmp_path / "aircraft" / "bad-jet.toml")
+    with (tmp_path / "aircraft" / "bad-jet.toml").open("a") as file:
+        file.write("\n[surprise]\n")
+    with pytest.raises(DataError) as caught:
+        from_data_files(tmp_path)
+    assert {fault.file for fault in caught.value.faults} == {"bad-approach.toml", "bad-jet.toml"}
+
+
+def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():
+    card = flow_card("Name", "When", [Step("together"), Step("apart", per_side=True)])
+    assert card.count(BOX) == 3
+    assert 'id="card"' in card
+    assert "never primary navigation" in card
