@@ -14,6 +14,7 @@ from typing import TypeVar
 
 from lpv import airac, aircraft, alternate, approach, named_file, plan_lines
 from lpv.errors import DataError, DomainError, Fault
+from lpv.facts import fact
 from lpv.findings import Finding, by_gravity, counts, gravest
 from lpv.notices import CHART_WITHOUT_NOTICES, INTERFERENCE, NOT_AVAILABLE, Kind, read_notice
 from lpv.plan_case import Case
@@ -64,7 +65,15 @@ def data_cycle(case: Case) -> Iterator[Finding]:
     found = airac.cycle(ident)
     day = airac.ordinal(eta.year, eta.month, eta.day)
     held = f"{airac.iso(found.effective)} to {airac.iso(found.expiry)}"
-    if not airac.in_force(ident, day):
+    if _in_change(case, found, day):
+        yield Finding(
+            "cycle-change-day", "resolve", "data cycle at the ETA", chart=f"cycle {ident}, {held}",
+            computed=f"changes on {airac.iso(day)}",
+            why=f"The day of the change: {fact('cycle_change_icao').value} by ICAO's calendar, "
+            f"{fact('cycle_change_faa').value} in the United States (both from memory).",
+            action="Find out which cycle holds at the ETA; carry both.",
+        )
+    elif not airac.in_force(ident, day):
         yield Finding(
             "cycle", "stop", "data cycle at the ETA", chart=f"cycle {ident}, {held}",
             computed=f"cycle {airac.cycle_ident(day)} on {airac.iso(day)}", why="Chart and database change together.",
@@ -78,6 +87,13 @@ def data_cycle(case: Case) -> Iterator[Finding]:
         )
     else:
         yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {held}")
+
+
+def _in_change(case: Case, held: airac.Cycle, day: int) -> bool:
+    """Whether the ETA lies between the two hours of the change, where the United States still hold the old cycle."""
+    if case.approach.identity.rule != "FAA" or day != held.expiry:
+        return False
+    return f"{case.scenario.flight.eta:%H%M}" < str(fact("cycle_change_faa").value)[:4]
 
 
 def cold(case: Case) -> Iterator[Finding]:

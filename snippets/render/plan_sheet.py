@@ -11,7 +11,7 @@ from pathlib import Path
 from lpv import plan
 from lpv.findings import Finding, by_gravity, counts
 from lpv.forecast import lines_of, told
-from lpv.notices import read_notice
+from lpv.notices import Kind, read_notice
 from lpv.plan_case import Case, category, weather_at_eta
 from lpv.plan_cold import ColdAltitude, all_segments, individual_segments, is_cold
 from lpv.plan_lines import SURE, Usable, usable
@@ -24,6 +24,10 @@ from render.findings import MARKS, WORDS, counted, finding_list
 from render.table import stacked
 from render.text import escape, number, quantity, signed
 
+DATA_WORDS = {
+    "stop": "not in force", "resolve": "changes that day: ask", "note": "in force, changes within a day",
+    "ok": "in force",
+}
 NO_FORECAST = "It explains the rules on the data of this file. It does not predict weather, service or status."
 
 
@@ -124,18 +128,21 @@ def _alternate(found: list[Finding]) -> Iterator[str]:
             yield f"{finding.about} {finding.computed}".strip()
 
 
+def notice_words(kind: Kind) -> str:
+    """The name of a kind of notice as a reader writes it: "SBAS may not be available"."""
+    return kind.name.replace("-", " ").replace("sbas", "SBAS").replace("gps", "GPS")
+
+
 def _notices(case: Case) -> Iterator[str]:
     for notice in case.scenario.notices:
-        words = read_notice(notice.text).kind.name.replace("-", " ")
-        yield words.replace("sbas", "SBAS").replace("gps", "GPS")
+        yield notice_words(read_notice(notice.text).kind)
     if case.scenario.flight.no_site_notices:
         yield "chart without site notices"
 
 
 def _data(case: Case, found: list[Finding]) -> str:
-    finding = next(f for f in found if f.key in ("cycle", "cycle-change"))
-    state = {"stop": "not in force", "note": "in force, changes within a day"}.get(finding.grave, "in force")
-    return f"cycle {case.approach.identity.cycle} {state}"
+    grave = next(f.grave for f in found if f.key.startswith("cycle"))
+    return f"cycle {case.approach.identity.cycle} {DATA_WORDS[grave]}"
 
 
 def _findings(found: list[Finding]) -> str:

@@ -160,12 +160,20 @@ def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_m
         (datetime(2026, 11, 26, 0, tzinfo=UTC), "cycle-change", "note"),
         (datetime(2026, 11, 27, 14, tzinfo=UTC), "cycle", "ok"),
         (datetime(2026, 12, 23, 23, 59, tzinfo=UTC), "cycle-change", "note"),
-        (datetime(2026, 12, 24, 0, tzinfo=UTC), "cycle", "stop"),
+        (datetime(2026, 12, 24, 0, tzinfo=UTC), "cycle-change-day", "resolve"),
+        (datetime(2026, 12, 24, 9, 0, tzinfo=UTC), "cycle-change-day", "resolve"),
+        (datetime(2026, 12, 24, 9, 1, tzinfo=UTC), "cycle", "stop"),
+        (datetime(2026, 12, 25, 0, tzinfo=UTC), "cycle", "stop"),
     ],
 )
 def test_the_data_cycle_at_the_eta(day, name, grave):
     (found,) = plan.data_cycle(case(eta=day))
     assert (found.key, found.grave) == (name, grave)
+
+
+def test_elsewhere_the_new_cycle_holds_from_midnight():
+    (found,) = plan.data_cycle(case(eta=datetime(2026, 12, 24, 1, tzinfo=UTC), identity={"rule": "EASA"}))
+    assert (found.key, found.grave) == ("cycle", "stop")
 
 
 def test_an_alternate_that_is_needed_and_missing_stops():

@@ -57,6 +57,37 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         2.0, "", "separate usable runways at a destination without alternate",
         "easa-air-ops", _EASA, "from memory", "",
     ),
+    # SBAS and the alternate, words
+    "alternate_sbas_lines": (
+        "LNAV or circling", "", "lines on which an SBAS user plans the alternate", "aim-2026", "1-1-18.c.9(a)",
+        "published", "LNAV/VNAV too with approved barometric vertical navigation in use",
+    ),
+    "alternate_gps_only": (
+        "not both", "", "of destination and alternate, planned on a GPS approach by a receiver without SBAS",
+        "aim-2026", "1-2-3.d", "published", "receivers with fault detection and exclusion; SBAS users are exempt",
+    ),
+    # Data cycles
+    "cycle_change_icao": (
+        "0000 UTC", "", "hour at which a new data cycle takes effect by ICAO's calendar",
+        "trade", "", "from memory", "",
+    ),
+    "cycle_change_faa": (
+        "0901 UTC", "", "hour at which a new data cycle takes effect in the United States",
+        "trade", "", "from memory", "",
+    ),
+    # Cold
+    "cold_forecast_window_h": (
+        1.0, "h", "time before and after the ETA whose coldest forecast temperature counts",
+        "aim-2026", "7-3-2", "published, quoted", "",
+    ),
+    "cold_report_to_controller": (
+        "on first contact", "", "when the corrected altitudes are told to the controller who clears the approach",
+        "aim-2026", "7-3-5.g", "published", "the correction of the DA or MDA need not be told",
+    ),
+    "cold_visibility_minima": (
+        "unchanged", "", "what a corrected DA or MDA leaves the visibility minima", "aim-2026", "7-3-5.d", "published",
+        "",
+    ),
     # Limits on the minima
     "pofz_length_ft": (
         200.0, "ft", "length of the precision obstacle free zone", "aim-2026", "5-4-20.b.2", "published", "",

@@ -1,0 +1,26 @@
+"""The altitudes of a cold day by both methods: the first cold scenario, all of its segments marked."""
+
+from lpv.plan_cold import all_segments, individual_segments, is_cold
+from render.plan_sheet import cases
+from render.table import table
+from render.text import escape, number, quantity
+
+for case in [case for case in cases() if is_cold(case.approach, case.scenario.flight.temperature_c)][:1]:
+    flight, who = case.scenario.flight, case.approach.identity
+    marked = flight.cold_segments or ("initial", "intermediate", "final", "missed")
+    every = all_segments(case.approach, flight.temperature_c)
+    single = {row.name: row for row in individual_segments(case.approach, flight.temperature_c, marked)}
+
+    def cell(row):
+        added_ft = row.addition_ft
+        return "as charted" if added_ft is None else f"**{number(row.corrected_ft)}**<br>+{number(added_ft)}"
+
+    print(
+        f"{escape(who.airport)} {escape(who.title)} at {quantity(flight.temperature_c, '°C')}, in ft; "
+        f"the list marks the {' and '.join(marked)} segments (invented):\n"
+    )
+    rows = [
+        (f"{escape(row.name)}<br>{row.segment}", number(row.charted_ft), cell(row), cell(single[row.name]))
+        for row in every
+    ]
+    print(table(["altitude", "charted", "all segments", "individual segments"], rows))

@@ -1,0 +1,28 @@
+"""Which line may be flown: level announced against what aircraft and operator are approved for."""
+
+from lpv.minima import Situation, usable_lines
+from render.table import table
+
+PUBLISHED = ["LPV", "LNAV/VNAV", "LNAV"]
+LEVELS = ("LPV", "LNAV/VNAV", "LNAV", "none")
+# Column -> approvals, and the levels that such an aircraft can announce at all.
+APPROVED = {
+    "approved for LPV": (["LPV", "LNAV/VNAV", "LNAV"], LEVELS),
+    "SBAS to LNAV/VNAV": (["LNAV/VNAV", "LNAV"], LEVELS[1:]),
+    "GPS and baro-VNAV": (["LNAV", "baro-VNAV"], LEVELS[2:]),
+}
+
+
+def best(announced: str, approvals: list[str], levels: tuple[str, ...]) -> str:
+    if announced not in levels:
+        return ""
+    lines = usable_lines(Situation(announced, approvals, PUBLISHED))
+    return f"**{lines[0]}**" if lines else "none"
+
+
+rows = [
+    (announced, *(best(announced, approvals, levels) for approvals, levels in APPROVED.values()))
+    for announced in LEVELS
+]
+print("The best line, where the chart prints LPV, LNAV/VNAV and LNAV:\n")
+print(table(["announced", *APPROVED], rows))

@@ -1,0 +1,29 @@
+"""The lines of the first scenario: what the chart prints, what is set, and what made the difference."""
+
+from lpv.plan_case import category
+from lpv.plan_lines import usable
+from render.briefing_numbers import printed_visibility
+from render.plan_sheet import example_case
+from render.table import table
+from render.text import escape, number
+
+case = example_case()
+rows, seen = [], set()
+for line in usable(case):
+    if line.line in seen:
+        continue
+    seen.add(line.line)
+    rows.append(
+        (
+            f"**{line.line}**<br>{escape(line.minimum.altitude_from)}",
+            f"{line.row.kind} {number(line.row.altitude_ft)}<br>{printed_visibility(line.row)}",
+            f"**{number(line.minimum.altitude_ft)}**<br>{number(line.minimum.hat_ft)} high",
+            f"{line.minimum.visibility_sm:g}",
+        )
+    )
+who = case.approach.identity
+print(
+    f"{escape(who.airport)} {escape(who.title)}, {escape(case.aircraft.type.name)}, category {category(case)}; "
+    "altitudes and heights in ft:\n"
+)
+print(table(["line", "chart", "set", "visibility, SM"], rows))

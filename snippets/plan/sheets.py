@@ -1,0 +1,21 @@
+"""The planning sheets: for every scenario file the verdict, the line to plan on and the alternate."""
+
+from lpv import plan
+from lpv.findings import gravest
+from render.findings import MARKS
+from render.plan_sheet import answers, cases, day, sheet_name, verdict
+from render.table import stacked
+from render.text import escape
+
+SHOWN = ("plan on", "only if announced", "alternate", "data")
+print(f"{len(cases())} planning sheets, one for each scenario file:\n")
+for case in cases():
+    found = plan.plan(case)
+    who = case.approach.identity
+    told = dict(answers(case, found))
+    print(
+        f"**[{escape(who.airport)} {escape(who.title)}, {day(case)}]({sheet_name(case)}.md)**, "
+        f"{escape(case.aircraft.type.name)}\n"
+    )
+    head = f"{MARKS[gravest(found)]} {escape(verdict(found))}"
+    print(stacked([(head, [(name, escape(told[name])) for name in SHOWN if told[name]])]))
