@@ -142,7 +142,7 @@ def draw_lanes(
                   color=COLOURS["muted"], clip_on=False)
         cells = [cell_of(moment.state, rules) for moment in moments]
         for first, last in spans(cells):
-            _box(axes, left, HEAD_IN + ROW_IN * first, HEAD_IN + ROW_IN * last, cells[first])
+            _worded_box(axes, left, HEAD_IN + ROW_IN * first, HEAD_IN + ROW_IN * last, cells[first])
 
 
 def spans(cells: Sequence[Cell]) -> list[tuple[int, int]]:
@@ -160,17 +160,23 @@ def _event(axes: Axes, row: int, words: str, marked: bool) -> None:
               color=colour, weight="bold" if marked else "normal", linespacing=1.0, clip_on=False)
 
 
-def _box(axes: Axes, left: float, top: float, bottom: float, cell: Cell) -> None:
+def box(
+    axes: Axes, horizontal: tuple[float, float], vertical: tuple[float, float], cell: Cell
+) -> str:
+    """An empty box from one corner to the other, drawn as its cell looks; returns the colour of its words."""
     look = LOOKS[cell.look]
+    (left, right), (top, bottom) = horizontal, vertical
     axes.add_patch(Rectangle(
-        (left + 0.03, top + 0.025), LANE_IN - 0.06, bottom - top - 0.05, linestyle=look.line, linewidth=look.width,
+        (left, top), right - left, bottom - top, linestyle=look.line, linewidth=look.width,
         edgecolor=COLOURS[look.colour], facecolor=COLOURS["shade"] if look.filled else "none", clip_on=False,
     ))
     strong = cell.look in ("lost", "captured", "other")
-    words = ("✕ " if cell.words == "lost" else "") + cell.words
-    colour = look.colour if strong else "muted" if cell.words == "inactive" else "ink"
-    lines = words.split("\n")
+    return COLOURS[look.colour if strong else "muted" if cell.words == "inactive" else "ink"]
+
+
+def _worded_box(axes: Axes, left: float, top: float, bottom: float, cell: Cell) -> None:
+    colour = box(axes, (left + 0.03, left + LANE_IN - 0.03), (top + 0.025, bottom - 0.025), cell)
+    lines = (("✕ " if cell.words == "lost" else "") + cell.words).split("\n")
     for number, line in enumerate(lines):
         middle = top + ROW_IN / 2 + LINE_IN * (number - (len(lines) - 1) / 2)
-        axes.text(left + LANE_IN / 2, middle, line, ha="center", va="center", fontsize=8, color=COLOURS[colour],
-                  clip_on=False)
+        axes.text(left + LANE_IN / 2, middle, line, ha="center", va="center", fontsize=8, color=colour, clip_on=False)
