@@ -10,6 +10,7 @@ from render.briefing import build_index_page
 from render.briefings import briefings
 from render.checks import TASKS, results
 from render.figure import fill
+from render.flight_page import flight_pages
 from render.glossary import build_glossary_page
 from render.inline import expand
 from render.plan_sheet import sheet_pages
@@ -38,7 +39,7 @@ def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
     """The pages made from data files; one DataError with the faults of all of them."""
     pages: dict[str, Callable[[], str]] = {}
     faults: dict[str, Fault] = {}
-    for made_from in (approach_pages, aircraft_pages, sheet_pages):
+    for made_from in (approach_pages, aircraft_pages, sheet_pages, flight_pages):
         try:
             pages |= made_from(docs)
         except DataError as error:
