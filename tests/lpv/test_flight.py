@@ -1,14 +1,13 @@
 """The simulation as a whole: what every flight keeps to, closed forms, convergence, speed."""
 
-import functools
 import math
 import time
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
-from lpv import aircraft, approach, flight_report, scenario, segment, slowing
+from flight_files import NAMES, files, flown, moment, type_of
+from lpv import flight_report, segment, slowing
 from lpv.errors import DomainError
 from lpv.flight import SIMPLIFICATIONS, simulate, summary, timeline
 from lpv.flight_point import GRAVITY_FPS2
@@ -18,30 +17,8 @@ from lpv.motion import descent_rate_fpm
 from lpv.path_temperature import indicated_on_path_ft, path_met_distance_nm
 from lpv.units import FT_PER_NM
 
-DOCS = Path(__file__).resolve().parents[2] / "docs"
-NAMES = [path.stem for path in sorted((DOCS / "modes" / "scenarios").glob("*.toml"))]
-
-
-@functools.cache
-def files(name):
-    found = scenario.read(DOCS / "modes" / "scenarios" / f"{name}.toml")
-    return (
-        found, approach.read(DOCS / "approaches" / f"{found.story.approach}.toml"), type_of(found.story.aircraft),
-    )
-
-
-@functools.cache
-def type_of(name):
-    return aircraft.read(DOCS / "aircraft" / f"{name}.toml")
-
-
-@functools.cache
-def flown(name, step_s=0.25):
-    return simulate(*files(name), step_s)
-
-
-def moment(flight, key, number=0):
-    return [found for found in flight.moments if found.key == key][number]
+HALVED = (
+    "armed-late", "go-around-at-da", "ils-left-on", "path-from-above", "source-off-and-on", "vectors-tailwind")
 
 
 def test_there_are_the_scenarios_that_the_pages_tell():
@@ -127,7 +104,7 @@ def test_captured_modes_show_a_deviation(name):
             assert sample.shown_course_dots == sample.course_dots
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", HALVED)
 def test_halving_the_step_converges_at_second_order(name):
     """From one halving to the next the samples move a quarter as far, or less than a hundredth of the tolerance.
 
