@@ -98,7 +98,8 @@ def test_from_above_the_speed_does_not_come_down():
     assert found.path_captured.airspeed_kt > begun.airspeed_kt + 3
     assert found.path_captured.airspeed_kt > found.path_captured.target_kt + 30
     assert found.highest_sink_fpm == pytest.approx(1800, abs=1)
-    assert {"ALAR, instrument conditions", "Operator, 1000 ft"} <= set(found.unstable)
+    assert set(found.unstable) == {"ALAR, instrument conditions", "Operator, 1000 ft"}
+    assert found.ending == "missed approach altitude reached"  # not stabilised: around
     items = flight.gates[0].items
     assert [item.item for item in items if not item.met] == ["most speed over target", "power set"]
 
