@@ -11,6 +11,11 @@ def on_config(config):
     """Let an edit of the snippets take effect while serving: forget what was imported."""
     for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "render"}]:
         del sys.modules[name]
+    from render.offline import named_by_content
+
+    docs = Path(config.docs_dir)
+    config.extra_css = [named_by_content(address, docs) for address in config.extra_css]
+    config.extra_javascript = [named_by_content(address, docs) for address in config.extra_javascript]
     return config
 
 
@@ -40,4 +45,15 @@ def on_page_markdown(markdown, page, config, files):
 def on_post_page(output, page, config):
     from render.site import page_html
 
-    return page_html(output)
+    return page_html(output, page.file.src_uri, config.use_directory_urls)
+
+
+def on_post_build(config):
+    """The last of all steps: what it lists must not change afterwards."""
+    from render import icons, offline
+
+    site = Path(config.site_dir)
+    icons.write(site / "assets")
+    if config.use_directory_urls:
+        named = [*config.extra_css, *config.extra_javascript]
+        offline.write(site, config.site_name, config.site_description, named)

@@ -2,7 +2,7 @@
 
 from lpv.units import FT_PER_SM, M_PER_FT
 from lpv.visual import eye_height_ft, hidden_ahead_ft, lights_in_sight, reach_ahead_ft, threshold_distance_ft
-from render.briefing import visibility
+from render.briefing_numbers import printed_visibility
 from render.data import example, example_aircraft
 from render.figure import COLOURS, figure
 from render.text import quantity
@@ -49,8 +49,8 @@ rows = [("to the threshold", f"{distance_ft:.0f} ft"), ("hidden by the nose", f"
         ("visibility reaches", f"{reach_ft:.0f} ft ahead"), ("threshold", state),
         ("lights in sight", f"{sight.length_ft:.0f} of {lights_ft:.0f} ft")]
 print(figure("view-figure", draw, height_in=2.5, headers=["from the DA", "value"], rows=rows,
-             finding=f"At the DA with the printed {visibility(line)}, {sight.length_ft:.0f} ft of the approach lights "
-             f"are in sight and the threshold is {state}. Heights are drawn {TIMES_HIGHER} times larger than "
+             finding=f"At the DA with the printed {printed_visibility(line)}, {sight.length_ft:.0f} ft of the approach "
+             f"lights are in sight and the threshold is {state}. Heights are drawn {TIMES_HIGHER} times larger than "
              "distances."))
 values = {"cut_off": quantity(cockpit.cutoff_deg, "°") + " (invented)",
           "eyes": quantity(eye_ft - antenna_ft, "ft") + " (invented)", "hidden": quantity(nose_ft, "ft")}

@@ -3,18 +3,19 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from lpv import airac
-from lpv.approach import Approach, Fix, Minima
+from lpv.approach import Approach
+from lpv.approach_schema import Fix
 from lpv.course import magnetic_deg
 from lpv.crosscheck import crosscheck
 from lpv.fas_block import encode
 from lpv.findings import by_gravity
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
 from render import briefing_card, briefing_flying
-from render.briefing_figures import has_glidepath, path_arguments, pfaf_distance_nm, plan, profile
+from render.briefing_figures import path_arguments, pfaf_distance_nm, plan, profile
+from render.briefing_numbers import best_line, has_path, in_force, printed_visibility
 from render.findings import counted, finding_list, verdict
 from render.table import stacked, table
-from render.text import course, escape, number, plain, quantity
+from render.text import course, escape, number, quantity
 
 ALTITUDE_STEP_NM = 1
 
@@ -33,23 +34,19 @@ def quoted(text: str) -> str:
 
 
 def headline(approach: Approach) -> str:
-    """Where it is, and from when to when its data hold."""
-    identity = approach.identity
-    cycle = airac.cycle(identity.cycle)
-    first, last, until = map(airac.iso, (cycle.effective, cycle.expiry - 1, cycle.expiry))
-    invented = " Invented: no such place exists." if identity.invented else ""
+    """Where it is, what search knows of it, and from when to when its data hold."""
+    who = approach.identity
+    invented = " Invented: no such place exists." if who.invented else ""
     return (
-        f"{escape(identity.airport_name)} ({escape(identity.airport)}), runway {escape(identity.runway)}."
-        f"{invented}\n\n"
-        f'<p class="hb-validity" id="validity" data-from="{first}" data-until="{until}">'
-        f"Data of cycle {escape(identity.cycle)}, in force from {first} to {last}.</p>\n"
+        f"{escape(who.airport_name)} ({escape(who.airport)}), runway {escape(who.runway)}: "
+        f"{who.level_of_service}, channel {who.channel}, {escape(who.path_id)}.{invented}\n\n" + in_force(who)
     )
 
 
 def identity(approach: Approach) -> str:
     """The strip that the crew compares first."""
     chart, who = approach.chart, approach.identity
-    best = approach.chart.minima[0]
+    best = best_line(approach)
     pairs = [
         ("channel", str(who.channel)),
         ("path identifier", escape(who.path_id)),
@@ -85,7 +82,7 @@ def indented(text: str) -> str:
 
 def vertical(approach: Approach) -> str:
     """Profile and altitude against distance; the answer for an approach without glidepath is that there is none."""
-    if not has_glidepath(approach):
+    if not has_path(approach):
         return (
             "## Altitudes { #altitudes }\n\nNo glidepath: lateral guidance only. Altitudes are flown by the "
             "altimeter, down to a minimum descent altitude.\n"
@@ -149,18 +146,11 @@ def minima(approach: Approach) -> str:
             f"{line.line}<br>{line.categories}",
             f"{line.kind} {number(line.altitude_ft)}",
             "" if line.hat_ft is None else number(line.hat_ft),
-            visibility(line),
+            printed_visibility(line),
         )
         for line in approach.chart.minima
     ]
     return "## Minima { #minima }\n\n" + table(["line", "ft", "above TDZE, ft", "visibility"], rows)
-
-
-def visibility(line: Minima) -> str:
-    """The visibility of a line as printed, in its own unit."""
-    given = [(line.visibility_sm, "SM"), (line.visibility_m, "m"), (line.rvr_ft, "ft RVR"), (line.rvr_m, "m RVR")]
-    found = [(value, unit) for value, unit in given if value is not None]
-    return f"{plain(found[0][0])} {found[0][1]}" if found else ""
 
 
 def missed(approach: Approach) -> str:

@@ -5,6 +5,7 @@ import math
 from matplotlib.axes import Axes
 
 from lpv.approach import Approach
+from lpv.approach_schema import Fix
 from lpv.crosscheck_fixes import foot
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
 from render.figure import COLOURS, figure
@@ -12,11 +13,6 @@ from render.text import number
 
 FINAL_ROLES = ("PFAF", "step-down")
 FARTHEST_PLAN_NM = 40.0
-
-
-def has_glidepath(approach: Approach) -> bool:
-    """Whether the approach has vertical guidance at all."""
-    return approach.chart.glidepath_deg is not None
 
 
 def path_arguments(approach: Approach) -> tuple[float, float, float]:
@@ -38,7 +34,7 @@ def pfaf_distance_nm(approach: Approach) -> float:
 def profile(approach: Approach) -> str:
     """Profile: the SBAS glidepath, the barometric path beside it, the charted altitudes at the fixes."""
     arguments = path_arguments(approach)
-    farthest_nm = math.ceil(pfaf_distance_nm(approach) + 1.0)
+    farthest_nm = max(2, math.ceil(pfaf_distance_nm(approach) + 1.0))
     fixes = [fix for fix in approach.chart.fixes if fix.role in FINAL_ROLES and fix.altitude_ft is not None]
     places = along_across_nm(approach)
     rows = [
@@ -50,7 +46,9 @@ def profile(approach: Approach) -> str:
         )
         for fix in fixes
     ]
-    pfaf = next(row for row, fix in zip(rows, fixes, strict=True) if fix.role == "PFAF")
+
+    at_pfaf_nm = places[approach.pfaf.name][0]
+    expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
 
     def draw(axes: Axes) -> None:
         distances = [farthest_nm * step / 60 for step in range(61)]
@@ -80,8 +78,6 @@ def profile(approach: Approach) -> str:
             "SBAS glidepath", (middle_nm, straight_path_height_ft(middle_nm, *arguments)), xytext=(6, 5),
             textcoords="offset points", color=COLOURS["first"],
         )
-        at_pfaf_nm = places[approach.pfaf.name][0]
-        expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
         axes.plot(at_pfaf_nm, expected_ft, "o", color=COLOURS["answer"], markersize=5)
         axes.annotate(
             f"{expected_ft:.0f} ft", (at_pfaf_nm, expected_ft), xytext=(7, 4), textcoords="offset points",
@@ -97,11 +93,15 @@ def profile(approach: Approach) -> str:
     return figure(
         "profile-figure",
         draw,
-        finding=f"At {pfaf[0]}, {pfaf[1]} out, the chart prints {pfaf[2]}; the SBAS glidepath is at {pfaf[3]}. "
-        "The dashed line is the barometric path.",
+        finding=f"At {approach.pfaf.name}, {at_pfaf_nm:.1f} NM out, the SBAS glidepath is at {expected_ft:.0f} ft"
+        f"{_charted(approach.pfaf)}. The dashed line is the barometric path.",
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
     )
+
+
+def _charted(fix: Fix) -> str:
+    return "" if fix.altitude_ft is None else f", charted {fix.altitude_rule} {fix.altitude_ft:.0f} ft"
 
 
 def legs(approach: Approach) -> list[tuple[str, str]]:

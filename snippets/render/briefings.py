@@ -22,10 +22,12 @@ from lpv.approach import read
 from lpv.errors import DataError, Fault
 from render import figure
 from render.briefing import IndexEntry, build_briefing_page, index_entry
+from render.fold import CONFIG, fold
+from render.inline import expand
 
 SNIPPETS = Path(__file__).resolve().parents[1]
 STORE = Path(os.environ.get("HANDBOOK_STORE", SNIPPETS.parent / ".cache")) / "briefings"
-LIBRARIES = ("matplotlib", "numpy", "geographiclib", "pygeomag", "segno")
+LIBRARIES = ("matplotlib", "numpy", "geographiclib", "pygeomag", "segno", "markdown", "pymdown-extensions")
 WORTH_A_POOL = 8
 
 
@@ -47,6 +49,7 @@ def code_version() -> str:
     for package in ("lpv", "render"):
         for path in sorted((SNIPPETS / package).rglob("*.py")):
             digest.update(path.name.encode() + path.read_bytes())
+    digest.update(CONFIG.read_bytes())
     return digest.hexdigest()
 
 
@@ -61,7 +64,7 @@ def make(path: Path) -> Briefing | list[Fault]:
         approach = read(path)
     except DataError as error:
         return error.faults
-    markdown = build_briefing_page(approach)
+    markdown = fold(expand(build_briefing_page(approach), "../reference/facts.md", path.name))
     return Briefing(markdown, figure.drawings_of(markdown), index_entry(approach))
 
 

@@ -93,8 +93,11 @@ def set_aside(html: str) -> str:
 
 
 def drawings_of(page: str) -> dict[str, str]:
-    """The drawings that a page's placeholders refer to, by key."""
-    return {key: _drawings[key] for key in _PLACEHOLDER.findall(page)}
+    """What a page's placeholders refer to, by key, and what those refer to in turn."""
+    found: dict[str, str] = {}
+    for key in _PLACEHOLDER.findall(page):
+        found |= {key: _drawings[key], **drawings_of(_drawings[key])}
+    return found
 
 
 def remember(drawings: dict[str, str]) -> None:
@@ -103,8 +106,8 @@ def remember(drawings: dict[str, str]) -> None:
 
 
 def fill(page_html: str) -> str:
-    """The page with every placeholder replaced by its drawing."""
-    return _PLACEHOLDER.sub(lambda match: _drawings[match[1]], page_html)
+    """The page with every placeholder replaced by what was set aside, one inside another too."""
+    return _PLACEHOLDER.sub(lambda match: fill(_drawings[match[1]]), page_html)
 
 
 __all__ = ["COLOURS", "drawing", "drawings_of", "figure", "figure_html", "fill", "remember", "set_aside"]

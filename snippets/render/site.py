@@ -9,8 +9,11 @@ from render.aircraft_page import aircraft_pages
 from render.briefing import build_index_page
 from render.briefings import briefings
 from render.checks import TASKS, results
+from render.debrief_page import debrief_pages, with_codes
+from render.drill_page import drill_pages
 from render.figure import fill
 from render.flight_page import flight_pages
+from render.fold import address_links
 from render.glossary import build_glossary_page
 from render.inline import expand
 from render.plan_sheet import sheet_pages
@@ -39,7 +42,7 @@ def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
     """The pages made from data files; one DataError with the faults of all of them."""
     pages: dict[str, Callable[[], str]] = {}
     faults: dict[str, Fault] = {}
-    for made_from in (approach_pages, aircraft_pages, sheet_pages, flight_pages):
+    for made_from in (approach_pages, aircraft_pages, sheet_pages, flight_pages, drill_pages, debrief_pages):
         try:
             pages |= made_from(docs)
         except DataError as error:
@@ -61,11 +64,11 @@ def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
 
 
 def page_markdown(markdown: str, address: str) -> str:
-    """A page's Markdown with its inline expressions evaluated."""
+    """A page's Markdown with its inline expressions evaluated and its codes beside their headings."""
     up = "../" * (len(PurePosixPath(address).parts) - 1)
-    return expand(markdown, up + FACTS_PAGE, address)
+    return expand(with_codes(markdown, address), up + FACTS_PAGE, address)
 
 
-def page_html(html: str) -> str:
-    """A finished page with its drawings."""
-    return fill(html)
+def page_html(html: str, address: str, directory_urls: bool) -> str:
+    """A finished page with its drawings and all that was set aside."""
+    return address_links(fill(html), address, directory_urls)

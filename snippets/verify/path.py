@@ -1,14 +1,15 @@
 """At the PFAF of each demo approach: charted altitude, and both paths at that distance."""
 
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
-from render.briefing_figures import has_glidepath, path_arguments, pfaf_distance_nm
+from render.briefing_figures import path_arguments, pfaf_distance_nm
+from render.briefing_numbers import has_path
 from render.data import examples
 from render.table import table
 from render.text import escape, number
 
 rows = []
 for approach in examples():
-    if has_glidepath(approach):
+    if has_path(approach):
         distance_nm, arguments = pfaf_distance_nm(approach), path_arguments(approach)
         rows.append(
             (

@@ -96,11 +96,11 @@ def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(pr
 
 
 def test_a_wrong_inline_expression_stops_the_build(project):
-    (project / "docs" / "verify" / "index.md").write_text(
+    (project / "docs" / "index.md").write_text(
         "---\ntitle: x\ndescription: x\n---\n# x { #top }\n\n{{ fact('nope') }}\n", "utf-8")
     run = build(project)
     assert run.returncode != 0
-    assert "verify/index.md" in run.stdout + run.stderr
+    assert "index.md: {{ fact('nope') }}" in run.stdout + run.stderr
     assert not (project / "site").exists()
 
 

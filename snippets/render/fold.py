@@ -1,0 +1,74 @@
+"""Finished parts of a generated page: turned into HTML once, where the page is made, and set aside.
+
+MkDocs then sees the headings (for the table of contents and the anchors) and what stands before the first of
+them (for search); the rest of a briefing costs it nothing.
+"""
+
+import posixpath
+import re
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+from markdown import Markdown
+
+from render.figure import set_aside
+
+CONFIG = Path(__file__).resolve().parents[2] / "mkdocs.yml"
+# Extensions that need the whole page or a running build.
+WHOLE_PAGE = {"toc", "pymdownx.snippets"}
+SECTION = re.compile(r"^## ", re.M)
+HEADING = re.compile(r"\A(.+?) \{ #([a-z0-9-]+)[^}]*\}\n")
+PAGE_LINK = re.compile(r'href="(?!\w+:)([^"#]*)\.md(#[^"]*)?"')
+
+
+@cache
+def converter() -> Markdown:
+    """Markdown with the extensions of mkdocs.yml."""
+    extensions: list[str] = []
+    settings: dict[str, Any] = {}
+    for item in yaml.safe_load(CONFIG.read_text("utf-8"))["markdown_extensions"]:
+        name, options = next(iter(item.items())) if isinstance(item, dict) else (item, {})
+        if name not in WHOLE_PAGE:
+            extensions.append(name)
+            settings[name] = options
+    return Markdown(extensions=extensions, extension_configs=settings)
+
+
+def to_html(markdown: str) -> str:
+    """A part of a page as HTML; links to other pages still name their Markdown files (see `address_links`)."""
+    html = converter().reset().convert(markdown)
+    return re.sub(r"<table>", '<table tabindex="0">', html)
+
+
+def fold(markdown: str) -> str:
+    """The page with everything under each second-level heading finished and set aside."""
+    head, *sections = SECTION.split(markdown)
+    return head + "".join(_folded(section) for section in sections)
+
+
+def _folded(section: str) -> str:
+    heading = HEADING.match(section)
+    if heading is None:
+        raise ValueError(f"a generated heading without an id: {section.splitlines()[0]}")
+    body = set_aside(to_html(section[heading.end() :]))
+    return f"## {heading[1]} {{ #{heading[2]} data-search-exclude }}\n\n<div>{body}</div>\n\n"
+
+
+def address_links(html: str, address: str, directory_urls: bool) -> str:
+    """Links to Markdown files as links to the pages made of them, as seen from the page at `address`."""
+    here = posixpath.dirname(address)
+    if directory_urls and not address.endswith("index.md"):
+        here = posixpath.join(here, posixpath.basename(address).removesuffix(".md"))
+
+    def link(match: re.Match[str]) -> str:
+        target = posixpath.normpath(posixpath.join(posixpath.dirname(address), match[1]))
+        if directory_urls:
+            folder = posixpath.dirname(target) if posixpath.basename(target) == "index" else target
+            path = posixpath.relpath(folder or ".", here or ".") + "/"
+        else:
+            path = posixpath.relpath(target + ".html", here or ".")
+        return f'href="{path}{match[2] or ""}"'
+
+    return PAGE_LINK.sub(link, html)
