@@ -140,10 +140,10 @@ def _lanes(axes: Axes, flight: Flight, rules: Rules) -> None:
 def _fitting(cell: Cell, width_in: float) -> str:
     """The words of a box as far as they fit into it; a loss at least as a sign."""
     words = cell.words.replace("\n", " ")
-    sign = "✕" if cell.look == "lost" else ""
-    for text in (f"{sign} {words}".strip(), words.split(",")[0], sign):
+    sign = "✕ " if cell.look == "lost" else ""
+    for text in (sign + words, sign + words.split(",")[0], sign):
         if len(text) * LETTER_IN < width_in:
-            return text
+            return text.strip()
     return ""
 
 
@@ -155,4 +155,5 @@ def _mark(course: Axes, path: Axes, along_nm: float, words: str) -> None:
     course.annotate(
         words, (along_nm, MOST_DOTS), xytext=(-2, -3 if answer else 4), textcoords="offset points", fontsize=8,
         ha="right", va="top" if answer else "bottom", color=colour, annotation_clip=False,
+        bbox={"facecolor": COLOURS["paper"], "edgecolor": "none", "pad": 0.5},
     )

@@ -66,7 +66,10 @@ def build_flight_page(one: Flown) -> str:
     story = one.flight.scenario.story
     page = f"---\ntitle: {quoted(story.name)}\ndescription: {quoted(story.about)}\n---\n\n"
     page += f"# {escape(story.name)} {{ #top }}\n\n{escape(story.about)}\n\n"
-    page += "## The flight { #flight }\n\n" + flight_figure(one.flight, one.aircraft.rules)
+    page += (
+        "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: deviation from SBAS, where that is "
+        "not what is shown.\n\n" + flight_figure(one.flight, one.aircraft.rules)
+    )
     return page + "\n".join(("", _happened(one), _amounts_to(one), _flown_with(one)))
 
 
