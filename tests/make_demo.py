@@ -21,6 +21,7 @@ from lpv.fas_block import FinalApproachSegment, encode, remainder_hex
 from lpv.fas_layout import LAYOUT, STEPS_PER_DEG
 from lpv.path import barometric_path_distance_nm, straight_path_distance_nm
 from lpv.path_point import PathPoint, write
+from lpv.tomlwrite import toml_text
 from lpv.units import FT_PER_NM, M_PER_FT, degrees_360
 
 FOLDER = Path(__file__).parents[1] / "docs" / "approaches"
@@ -339,33 +340,6 @@ def draft():
     held["cycle"], held["effective"] = "2610", date.fromisoformat(airac.iso(airac.effective_ordinal("2610")))
     held["expires"] = date.fromisoformat(airac.iso(airac.expiry_ordinal("2610")))
     return {"zzak-rnav-09-draft": tables}
-
-
-def toml_text(tables, heading=""):
-    """Nested tables as TOML: plain values first, then tables, then lists of tables."""
-    plain = {key: value for key, value in tables.items() if not nested(value)}
-    text = "".join(f"{key} = {toml_value(value)}\n" for key, value in plain.items())
-    for key, value in tables.items():
-        path = f"{heading}.{key}" if heading else key
-        if isinstance(value, dict):
-            text += f"\n[{path}]\n{toml_text(value, path)}"
-        elif nested(value):
-            text += "".join(f"\n[[{path}]]\n{toml_text(row, path)}" for row in value)
-    return text
-
-
-def nested(value):
-    return isinstance(value, dict) or (isinstance(value, list) and bool(value) and isinstance(value[0], dict))
-
-
-def toml_value(value):
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, str):
-        return f'"{value}"'
-    if isinstance(value, list):
-        return "[\n" + "".join(f"  {toml_value(item)},\n" for item in value) + "]"
-    return str(value)
 
 
 HEAD = "# Invented for the demo: no real place, procedure or channel. Made by tests/make_demo.py.\n\n"

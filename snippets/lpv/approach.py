@@ -12,6 +12,7 @@ A file has three parts, and everything in it is either printed on the chart or s
     [[chart.minima]]  # the lines of minima
     [chart.missed]    # the missed approach
     [chart.lights]    # the approach lights
+    [[chart.msa]]     # the minimum safe altitudes
 
     [database]        # the final approach segment in one of three forms, and what the aircraft shows
     block = "..."     # or path_point = [ "...", "..." ], or a table [database.segment]
@@ -19,6 +20,10 @@ A file has three parts, and everything in it is either printed on the chart or s
     [[database.fix]]
 
 Every key, with its unit, range and meaning, stands in `lpv.approach_schema` and `lpv.approach_database`.
+A file made from coded records (`lpv.importer`) says so with `from_coded_record = true` and lists in
+`to_be_filled` what such records cannot hold; the cross-check and the page say it until somebody has read the
+chart, filled it in and removed it from the list.
+
 What is impossible is a fault of the file and raises DataError; what merely disagrees (chart against
 database, remainder against fields) is read as it stands, for `lpv.crosscheck` to find.
 """
@@ -54,7 +59,8 @@ class Approach:
             for key in ("glidepath_deg", "tch_ft"):
                 if getattr(self.chart, key) is None:
                     yield f"chart.{key}", "nothing", "a number on an LPV approach", "Add it from the chart."
-        if self.identity.rule == "FAA" and self.chart.tdze_ft is None:
+        to_be_filled = self.chart.to_be_filled
+        if self.identity.rule == "FAA" and self.chart.tdze_ft is None and "tdze_ft" not in to_be_filled:
             yield "chart.tdze_ft", "nothing", "a number on a chart by FAA rules", "Add it from the chart."
         try:
             segment.true_course_deg(self.segment)

@@ -119,6 +119,8 @@ class Database:
         "data cycle that is loaded", cycle_ident, example='"2612"', required=False)
     effective: datetime.date | None = schema.day("first day of the cycle", required=False)
     expires: datetime.date | None = schema.day("day on which the next cycle takes over", required=False)
+    lines: tuple[str, ...] = schema.choices(
+        "lines of minima that the records authorise", ("LPV", "LP", "LNAV/VNAV", "LNAV"))
     fixes: tuple[DatabaseFix, ...] = schema.tables(
         DatabaseFix, "fixes from the initial fix to the threshold", unique="name", key="fix")
 

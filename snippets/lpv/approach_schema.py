@@ -17,6 +17,19 @@ RULES = ("FAA", "ICAO", "EASA")
 ROLES = ("IAF", "IF", "PFAF", "step-down", "MAP", "missed", "missed hold")
 ALTITUDE_RULES = ("at", "at or above", "at or below", "on path")
 KINDS = {"LPV": "DA", "LNAV/VNAV": "DA", "LP": "MDA", "LNAV": "MDA", "circling": "MDA"}
+# What coded records cannot hold; a file made from them lists these keys until somebody has read the chart.
+TO_BE_FILLED = {
+    "minima": "lines of minima with their visibility",
+    "notes": "notes",
+    "tdze_ft": "touchdown zone elevation",
+    "variation_year": "year of the variation of record",
+    "vnav_lowest_c": "lowest temperature for baro-VNAV",
+    "vnav_highest_c": "highest temperature for baro-VNAV",
+    "cold_temperature_airport_c": "cold temperature airport",
+    "lights": "approach lights",
+    "missed": "missed approach",
+    "missed.climb_gradient_ft_per_nm": "climb gradient of the missed approach",
+}
 LOWEST_ALTITUDE_FT = -1500
 HIGHEST_ALTITUDE_FT = 30000
 
@@ -53,6 +66,9 @@ class Fix:
     altitude_ft: float | None = schema.number(
         "altitude printed at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT, required=False)
     altitude_rule: str | None = schema.choice("how the altitude binds", ALTITUDE_RULES, required=False)
+    path_altitude_ft: float | None = schema.number(
+        "altitude coded as on the vertical path at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT,
+        required=False)
     leg_from: str | None = schema.text(
         "where the leg begins, if not at the fix listed before", pattern="[A-Z0-9]{2,6}", example="SANDY",
         required=False)
@@ -109,6 +125,22 @@ class Lights:
 
 
 @dataclass(frozen=True, kw_only=True)
+class SafeAltitude:
+    """One sector of the minimum safe altitude; its limits are bearings to the centre, clockwise."""
+
+    centre: str = schema.text("what the sector is drawn about", pattern="[A-Z0-9]{2,6}", example="RW09")
+    from_deg: float = schema.number("bearing to the centre at which the sector begins", "deg", 0, 360)
+    to_deg: float = schema.number("bearing to the centre at which it ends", "deg", 0, 360)
+    altitude_ft: float = schema.number("the minimum safe altitude", "ft", 0, HIGHEST_ALTITUDE_FT)
+    radius_nm: float = schema.number("radius of the sector", "NM", 1, 60)
+
+    @property
+    def name(self) -> str:
+        """The sector in a few characters: "RW09 180-180"."""
+        return f"{self.centre} {self.from_deg:03.0f}-{self.to_deg:03.0f}"
+
+
+@dataclass(frozen=True, kw_only=True)
 class Chart:
     """What the chart prints."""
 
@@ -133,9 +165,13 @@ class Chart:
         "at and below which altitudes are corrected for cold", "deg C", -80, 20, required=False)
     notes: tuple[str, ...] = schema.texts("notes that bear on the approach")
     fixes: tuple[Fix, ...] = schema.tables(Fix, "fixes in the order flown", least=2, unique="name", key="fix")
-    minima: tuple[Minima, ...] = schema.tables(Minima, "lines of minima", least=1)
+    minima: tuple[Minima, ...] = schema.tables(Minima, "lines of minima", least=1, excused="to_be_filled")
     missed: Missed | None = schema.table(Missed, "the missed approach", required=False)
     lights: Lights | None = schema.table(Lights, "the approach lights, if there are any", required=False)
+    msa: tuple[SafeAltitude, ...] = schema.tables(SafeAltitude, "minimum safe altitudes by sector")
+    from_coded_record: bool = schema.flag("whether this side was filled from coded records, the chart not yet read")
+    to_be_filled: tuple[str, ...] = schema.choices("what is to be filled from the chart", tuple(TO_BE_FILLED))
+    coded_legs: tuple[str, ...] = schema.texts("what the records code and the fixes do not show, in words", most=200)
 
     def faults(self) -> Iterator[FaultRow]:
         """One PFAF, one MAP, in that order, and legs that begin at other fixes of the list."""
@@ -152,3 +188,12 @@ class Chart:
         for number, fix in enumerate(self.fixes, 1):
             if fix.leg_from is not None and (fix.leg_from not in names or fix.leg_from == fix.name):
                 yield f"fix[{number}].leg_from", fix.leg_from, "another fix of this list", "Correct the name."
+        yield from self._filled()
+
+    def _filled(self) -> Iterator[FaultRow]:
+        """What is listed as to be filled is not there yet."""
+        for key in self.to_be_filled:
+            table, _, inner = key.rpartition(".")
+            holder = getattr(self, table) if table else self
+            if holder is not None and getattr(holder, inner) not in (None, ()):
+                yield "to_be_filled", f"{key}, which is filled", "keys that are missing", "Remove it from the list."

@@ -63,6 +63,8 @@ GRADES = {
     "database": "resolve",
     "chart.variation_year": "note",
     "chart.notes": "resolve",
+    "chart.to_be_filled": "note",
+    "chart.from_coded_record": "note",
     "identity.airport_name": "note",
     "identity.invented": "note",
     "identity.cycle": "note",
@@ -120,6 +122,7 @@ def _beginning(place: str) -> str:
     return place
 
 
+ROWS = {"chart.minima": "line of minima", "chart.msa": "minimum safe altitude"}
 SIDES = {"segment": ", in the data block", "database": ", in the database"}
 
 
@@ -140,7 +143,7 @@ def _field(place: str, about: str, entry: Entry, old: Any, new: Any) -> Iterator
         return
     if entry.kind == "tables":
         yield from _rows(place, old, new)
-    elif entry.kind == "texts":
+    elif entry.kind in ("texts", "choices"):
         yield from (_change(place, entry.what, about, text, "") for text in old if text not in new)
         yield from (_change(place, entry.what, about, "", text) for text in new if text not in old)
         if sorted(old) == sorted(new):
@@ -159,7 +162,7 @@ def _field(place: str, about: str, entry: Entry, old: Any, new: Any) -> Iterator
 def _rows(place: str, old: tuple[Any, ...], new: tuple[Any, ...]) -> Iterator[Change]:
     """Rows by name: gone, new, changed, and common ones in another order."""
     before, after = _named(old), _named(new)
-    what = "line of minima" if place == "chart.minima" else "fix"
+    what = ROWS.get(place, "fix")
     for name in [name for name in before if name not in after]:
         yield _change(place, what, name, "there", "gone")
     for name in [name for name in after if name not in before]:
@@ -173,12 +176,15 @@ def _rows(place: str, old: tuple[Any, ...], new: tuple[Any, ...]) -> Iterator[Ch
 
 
 def _named(rows: tuple[Any, ...]) -> dict[str, Any]:
-    """Name -> row; a line of minima that stands there twice is told from the other by its categories."""
+    """Name -> row; one that stands there again is told from the others by its categories, else by a number."""
     names = [getattr(row, "name", "") or row.line for row in rows]
-    return {
-        name if names.count(name) == 1 else f"{name} {row.categories}": row
-        for name, row in zip(names, rows, strict=True)
-    }
+    found: dict[str, Any] = {}
+    for name, row in zip(names, rows, strict=True):
+        if names.count(name) > 1 and hasattr(row, "categories"):
+            name = f"{name} {row.categories}"
+        same = [key for key in found if key == name or key.startswith(f"{name} no ")]
+        found[f"{name} no {len(same) + 1}" if same else name] = row
+    return found
 
 
 def _segments(old: Approach, new: Approach) -> Iterator[Change]:

@@ -13,7 +13,14 @@ import json
 import sys
 from collections.abc import Callable, Iterable
 
-from lpv import airac, crosscheck_final, crosscheck_fixes, crosscheck_identity, crosscheck_minima
+from lpv import (
+    airac,
+    crosscheck_coded,
+    crosscheck_final,
+    crosscheck_fixes,
+    crosscheck_identity,
+    crosscheck_minima,
+)
 from lpv.approach import Approach, read
 from lpv.crosscheck_limits import LIMITS, Limit, grade
 from lpv.errors import DataError, DomainError
@@ -23,7 +30,8 @@ __all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade", "main"]
 
 Rule = Callable[[Approach, int | None], Iterable[Finding]]
 RULES: tuple[Rule, ...] = (
-    *crosscheck_identity.RULES, *crosscheck_final.RULES, *crosscheck_fixes.RULES, *crosscheck_minima.RULES,
+    *crosscheck_coded.RULES, *crosscheck_identity.RULES, *crosscheck_final.RULES, *crosscheck_fixes.RULES,
+    *crosscheck_minima.RULES,
 )
 
 

@@ -1,6 +1,7 @@
 """Rules of the cross-check: fixes and legs, as printed, as held and as their positions give them."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 
 from lpv import earth
@@ -142,7 +143,9 @@ def on_path(approach: Approach, on: int | None) -> Iterator[Finding]:
                 fix, fix.altitude_ft, straight_path_height_ft(*path), barometric_path_height_ft(*path))
 
 
-def _path_finding(fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft: float) -> Finding:
+def _path_finding(
+    fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft: float, key: str = "path-altitude",
+) -> Finding:
     excess_ft = straight_ft - barometric_ft
     why = "The satellite glidepath is straight; the earth and the altimeter curve away below it."
     if outside := _path_grade(fix, altitude_ft, straight_ft, barometric_ft):
@@ -151,7 +154,7 @@ def _path_finding(fix: Fix, altitude_ft: float, straight_ft: float, barometric_f
         grave = grade("curvature", excess_ft)
         action = f"Expect the altimeter to read {ft(straight_ft)} here on the glidepath on a standard day."
     return finding(
-        "path-altitude", grave, "altitude on the path", about=fix.name, chart=f"{fix.altitude_rule} {ft(altitude_ft)}",
+        key, grave, "altitude on the path", about=fix.name, chart=f"{fix.altitude_rule} {ft(altitude_ft)}",
         computed=f"straight {ft(straight_ft)}, barometric {ft(barometric_ft)}", why=why, action=action,
     )
 
@@ -168,4 +171,17 @@ def _path_grade(fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft:
     return "" if found == "ok" else found
 
 
-RULES = (sequence, on_course, legs, altitudes, on_path)
+def coded_path(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Altitudes coded as on the vertical path, the threshold's included, against both paths."""
+    chart = approach.chart
+    if chart.glidepath_deg is None or chart.tch_ft is None:
+        return
+    for fix in approach.final_fixes:
+        if fix.path_altitude_ft is not None:
+            path = max(foot(approach, fix)[0], 0.0), chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg
+            yield _path_finding(
+                replace(fix, altitude_rule="on path"), fix.path_altitude_ft, straight_path_height_ft(*path),
+                barometric_path_height_ft(*path), "path-coded")
+
+
+RULES = (sequence, on_course, legs, altitudes, on_path, coded_path)

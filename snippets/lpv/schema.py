@@ -25,15 +25,16 @@ from typing import Any
 class Entry:
     """What one key may hold.
 
-    kind:     text, choice, number, whole, flag, day, texts, latitude, longitude, parsed, table, tables
+    kind:     text, choice, number, whole, flag, day, texts, choices, latitude, longitude, parsed, table, tables
     what:     what it means, in words
     unit:     unit of a number, "" for a pure number
     low/high: least and greatest value of a number; for texts and tables, least and greatest count
     longest:  most characters of a text
-    allowed:  the words that a choice may be
+    allowed:  the words that a choice, or each of several choices, may be
     pattern:  regular expression that the whole text must match, "" for any plain text
     example:  one good value; shown when the text does not match
     required: whether the key must be there
+    excused:  the key of a list in the same table; a key that is named in it may be missing
     record:   class of the rows of a table
     unique:   the field that must differ between the rows of `tables`
     key:      the key in the file
@@ -53,11 +54,12 @@ class Entry:
     record: Any = None
     unique: str = ""
     key: str = ""
+    excused: str = ""
     parse: Callable[[Any], Any] | None = None
 
 
 def _field(entry: Entry, default: Any = None) -> Any:
-    if entry.required:
+    if entry.required and not entry.excused:
         return dataclasses.field(metadata={"entry": entry})
     return dataclasses.field(default=default, metadata={"entry": entry})
 
@@ -80,6 +82,11 @@ def texts(what: str, *, most: int = 40, longest: int = 300) -> Any:
 def choice(what: str, allowed: tuple[str, ...], *, required: bool = True) -> Any:
     """One of a few words."""
     return _field(Entry("choice", what, allowed=allowed, required=required))
+
+
+def choices(what: str, allowed: tuple[str, ...]) -> Any:
+    """A list of some of a few words, each once; an empty tuple if the key is missing."""
+    return _field(Entry("choices", what, allowed=allowed, high=len(allowed), required=False), ())
 
 
 def number(what: str, unit: str, low: float, high: float, *, required: bool = True) -> Any:
@@ -123,11 +130,12 @@ def table(record: type, what: str, *, required: bool = True, key: str = "") -> A
 
 
 def tables(
-    record: type, what: str, *, least: int = 0, most: int = 60, unique: str = "", key: str = ""
+    record: type, what: str, *, least: int = 0, most: int = 60, unique: str = "", key: str = "", excused: str = "",
 ) -> Any:
     """Tables `[[key]]`, read into a tuple of `record`; `unique` names the field that must differ."""
     entry = Entry(
         "tables", what, low=least, high=most, record=record, unique=unique, required=least > 0, key=key,
+        excused=excused,
     )
     return _field(entry, ())
 

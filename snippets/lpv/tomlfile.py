@@ -127,11 +127,17 @@ def _table(data: Any, record: type, place: _Place) -> Any:
     for key, (name, entry) in known.items():
         if key in data:
             values[name] = _value(entry, data[key], place.inside(key))
-        elif entry.required:
+        elif entry.required and not _excused(key, entry, data):
             place.inside(key).fault("nothing", tomlvalue.allowed(entry), f"Add {key}: {entry.what}.")
     if len(place.faults) > faults_before:
         return BAD
     return _checked(record(**values), place)
+
+
+def _excused(key: str, entry: Entry, data: dict[str, Any]) -> bool:
+    """Whether a list in the same table says that a missing key is missing on purpose."""
+    named = data.get(entry.excused)
+    return isinstance(named, list) and key in named
 
 
 def _unknown(key: str, known: dict[str, tuple[str, Entry]], place: _Place) -> None:

@@ -44,6 +44,7 @@ def allowed(entry: Entry) -> str:
         "flag": "true or false, without quotes",
         "day": "a date without quotes, such as 2026-11-26",
         "texts": f"a list of at most {entry.high:.0f} texts",
+        "choices": "a list of " + ", ".join(f'"{word}"' for word in entry.allowed),
         "latitude": f'decimal degrees, -90 to 90, or text such as "{dms.LATITUDE_EXAMPLE}"',
         "longitude": f'decimal degrees, -180 to 180, or text such as "{dms.LONGITUDE_EXAMPLE}"',
         "parsed": f"such as {entry.example}" if entry.example else entry.what,
@@ -101,6 +102,18 @@ def _choice(entry: Entry, value: Any) -> str:
     if not isinstance(value, str) or value not in entry.allowed:
         raise _refuse(entry, value, "Choose one of these words.")
     return value
+
+
+def _choices(entry: Entry, value: Any) -> tuple[str, ...]:
+    if not isinstance(value, list):
+        raise _refuse(entry, value, "Write it as a list: [ \"first\", \"second\" ].")
+    rows = [(display(item), allowed(entry), "Choose one of these words.") for item in value
+            if not isinstance(item, str) or item not in entry.allowed]
+    rows += [(f"{display(item)} a second time", "each once", "Remove one.") for number, item in enumerate(value)
+             if item in value[:number]]
+    if rows:
+        raise Refused(*rows)
+    return tuple(value)
 
 
 def _number(entry: Entry, value: Any) -> float:
@@ -165,6 +178,6 @@ def _parsed(entry: Entry, value: Any) -> Any:
 
 
 READERS: dict[str, Callable[[Entry, Any], Any]] = {
-    "text": _text, "texts": _texts, "choice": _choice, "number": _number, "whole": _whole, "flag": _flag,
-    "day": _day, "latitude": _latitude, "longitude": _longitude, "parsed": _parsed,
+    "text": _text, "texts": _texts, "choice": _choice, "choices": _choices, "number": _number, "whole": _whole,
+    "flag": _flag, "day": _day, "latitude": _latitude, "longitude": _longitude, "parsed": _parsed,
 }

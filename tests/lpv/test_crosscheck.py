@@ -381,7 +381,43 @@ def test_grades_are_above_their_limits_on_either_side(difference, expected):
     assert grade("course", difference) == expected
 
 
+CODED = changed(  # as the importer writes it
+    ("course_deg = 92\n", 'course_deg = 92\nfrom_coded_record = true\ncoded_legs = ["Hold at KELPO."]\n'
+     'to_be_filled = ["missed.climb_gradient_ft_per_nm"]\n'),
+    ('role = "MAP"\n', 'role = "MAP"\npath_altitude_ft = 74\n'),
+    ('role = "step-down"\n', 'role = "step-down"\npath_altitude_ft = 838\n'),
+)
+
+
+def test_a_file_made_from_coded_records_says_what_nobody_has_read_yet():
+    rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.name() not in found(GOOD) and f.grave != "ok"}
+    assert {name: f.grave for name, f in rows.items()} == {
+        "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve"}
+    assert rows["from-chart"].what == "to be filled from the chart"
+    assert rows["from-chart"].computed == "climb gradient of the missed approach"
+    assert rows["coded-legs"].database == "Hold at KELPO."
+
+
+def test_coded_legs_stay_as_a_note_once_the_chart_is_read():
+    text = CODED.replace("from_coded_record = true\n", "").replace('["missed.climb_gradient_ft_per_nm"]', "[]")
+    assert new_findings(("", ""), text=text) == {}
+    assert {name: grave for name, grave in found(text).items() if name not in found(GOOD)} == {"coded-legs": "note"}
+
+
+def test_altitudes_coded_on_the_path_are_compared_to_a_few_feet():
+    rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.key == "path-coded"}
+    assert {name: (f.grave, f.computed) for name, f in rows.items()} == {
+        "path-coded FOMEY": ("ok", "straight 843 ft, barometric 838 ft"),
+        "path-coded RW09": ("ok", "straight 74 ft, barometric 74 ft"),
+    }
+    wrong = CODED.replace("path_altitude_ft = 838", "path_altitude_ft = 938")
+    assert found(wrong)["path-coded FOMEY"] == "stop"
+
+
 KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, so they stay
+    "to_be_filled": {"from-chart"},
+    "copied": {"coded-only"},
+    "kept_as_text": {"coded-legs"},
     "remainder": {"remainder"},
     "place": {"airport", "runway", "title"},
     "path_id": {"path-id", "path-id-structure"},
@@ -400,6 +436,7 @@ KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, s
     "legs": {"leg"},
     "altitudes": {"fix-altitude"},
     "on_path": {"path-altitude"},
+    "coded_path": {"path-coded"},
     "elevations": {"elevations"},
     "lines": {"minima-level"},
     "alert_limit": {"val-minima"},
@@ -410,7 +447,7 @@ KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, s
 
 
 def test_each_rule_describes_itself_and_keeps_its_keys():
-    approach, day = read_text(GOOD), 739951
+    approach, day = read_text(CODED), 739951
     assert {rule.__name__: {f.key for f in rule(approach, day)} for rule in RULES} == KEYS
     assert all(rule.__doc__ for rule in RULES)
 
