@@ -2,21 +2,19 @@
 
 from lpv.alternate import easa_alternate_needed
 from render.plan_sheet import cases
-from render.table import stacked
+from render.table import table
 from render.text import escape
 
 RUNWAYS, FLIGHT_H = 2, 3.0
-entries = []
+rows = []
 for case in cases():
     flight, chart = case.scenario.flight, case.approach.chart
     circling = [line.altitude_ft - chart.airport_elevation_ft for line in chart.minima if line.line == "circling"]
     ruling = easa_alternate_needed(case.scenario.forecast, flight.eta, max(circling, default=None), RUNWAYS, FLIGHT_H)
-    entries.append(
-        (
-            f"{escape(case.approach.identity.airport)} at {flight.eta:%Y-%m-%d %H:%M} UTC: alternate needed?",
-            [("<b>answer</b>", f"<b>{'yes' if ruling.answer else 'no'}</b>"), ("because", escape(ruling.reason)),
-             ("rule", escape(f"{ruling.rule}, {ruling.paragraph}"))],
-        )
+    rows.append(
+        (f"{escape(case.approach.identity.airport)}<br>{flight.eta:%Y-%m-%d %H:%M}",
+         f"**{'yes' if ruling.answer else 'no'}**", escape(ruling.reason))
     )
-print(f"With {RUNWAYS} separate runways and a flight of {FLIGHT_H:g} h:\n")
-print(stacked(entries))
+print(f"Is an alternate needed, with {RUNWAYS} separate runways and a flight of {FLIGHT_H:g} h? {escape(ruling.rule)}, "
+      f"{escape(ruling.paragraph)}:\n")
+print(table(["ETA, UTC", "needed", "because"], rows))

@@ -20,7 +20,7 @@ for case in [case for case in cases() if is_cold(case.approach, case.scenario.fl
         f"the list marks the {' and '.join(marked)} segments (invented):\n"
     )
     rows = [
-        (f"{escape(row.name)}<br>{row.segment}", number(row.charted_ft), cell(row), cell(single[row.name]))
+        (f"{escape(row.name)} {number(row.charted_ft)}<br>{row.segment}", cell(row), cell(single[row.name]))
         for row in every
     ]
-    print(table(["altitude", "charted", "all segments", "individual segments"], rows))
+    print(table(["charted", "all segments", "individual segments"], rows))

@@ -4,13 +4,14 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 from lpv import airac, plan
-from render.plan_sheet import DATA_WORDS, cases, example_case
+from render.plan_sheet import cases, example_case
 from render.table import table
 from render.text import escape
 
 first = example_case()
 year, month, day = airac.calendar_date(airac.cycle(first.approach.identity.cycle).expiry)
 change = datetime(year, month, day, tzinfo=UTC)
+WORDS = {"ok": "yes", "note": "yes, near the change", "resolve": "ask", "stop": "no"}
 MOMENTS = (timedelta(minutes=-1), timedelta(0), timedelta(hours=9), timedelta(hours=9, minutes=1))
 
 
@@ -23,10 +24,10 @@ def row(case, name=""):
     eta, ident = case.scenario.flight.eta, case.approach.identity.cycle
     (finding,) = plan.data_cycle(case)
     now = airac.cycle_ident(airac.ordinal(eta.year, eta.month, eta.day))
-    return f"{eta:%Y-%m-%d %H:%M}{name}", now, ident, f"**{DATA_WORDS[finding.grave]}**"
+    return f"{eta:%Y-%m-%d}<br>{eta:%H:%M}{name}", now, ident, f"**{WORDS[finding.grave]}**"
 
 
 rows = [row(at(first, change + moment)) for moment in MOMENTS]
 rows += [row(case, f"<br>{escape(case.scenario.slug)}") for case in cases()]
 print(f"Around the end of cycle {first.approach.identity.cycle}, then the ETAs of the planning sheets:\n")
-print(table(["ETA, UTC", "that day", "chart", "the chart is"], rows))
+print(table(["ETA, UTC", "that day", "chart", "in force"], rows))

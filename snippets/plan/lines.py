@@ -8,8 +8,8 @@ LEVELS = ("LPV", "LNAV/VNAV", "LNAV", "none")
 # Column -> approvals, and the levels that such an aircraft can announce at all.
 APPROVED = {
     "approved for LPV": (["LPV", "LNAV/VNAV", "LNAV"], LEVELS),
-    "SBAS to LNAV/VNAV": (["LNAV/VNAV", "LNAV"], LEVELS[1:]),
-    "GPS and baro-VNAV": (["LNAV", "baro-VNAV"], LEVELS[2:]),
+    "SBAS, no LPV": (["LNAV/VNAV", "LNAV"], LEVELS[1:]),
+    "GPS, baro-VNAV": (["LNAV", "baro-VNAV"], LEVELS[2:]),
 }
 
 
@@ -17,11 +17,16 @@ def best(announced: str, approvals: list[str], levels: tuple[str, ...]) -> str:
     if announced not in levels:
         return ""
     lines = usable_lines(Situation(announced, approvals, PUBLISHED))
-    return f"**{lines[0]}**" if lines else "none"
+    return f"**{broken(lines[0])}**" if lines else "none"
+
+
+def broken(line: str) -> str:
+    """A name that may break after its slash, for narrow columns."""
+    return line.replace("/", "/<wbr>")
 
 
 rows = [
-    (announced, *(best(announced, approvals, levels) for approvals, levels in APPROVED.values()))
+    (broken(announced), *(best(announced, approvals, levels) for approvals, levels in APPROVED.values()))
     for announced in LEVELS
 ]
 print("The best line, where the chart prints LPV, LNAV/VNAV and LNAV:\n")

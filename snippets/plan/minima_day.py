@@ -5,7 +5,7 @@ from lpv.plan_lines import usable
 from render.briefing_numbers import printed_visibility
 from render.plan_sheet import example_case
 from render.table import table
-from render.text import escape, number
+from render.text import NARROW_SPACE, escape, number
 
 case = example_case()
 rows, seen = [], set()
@@ -16,14 +16,14 @@ for line in usable(case):
     rows.append(
         (
             f"**{line.line}**<br>{escape(line.minimum.altitude_from)}",
-            f"{line.row.kind} {number(line.row.altitude_ft)}<br>{printed_visibility(line.row)}",
-            f"**{number(line.minimum.altitude_ft)}**<br>{number(line.minimum.hat_ft)} high",
+            f"{line.row.kind}{NARROW_SPACE}{number(line.row.altitude_ft)}<br>{printed_visibility(line.row)}",
+            f"**{number(line.minimum.altitude_ft)}**<br>({number(line.minimum.hat_ft)})",
             f"{line.minimum.visibility_sm:g}",
         )
     )
 who = case.approach.identity
 print(
     f"{escape(who.airport)} {escape(who.title)}, {escape(case.aircraft.type.name)}, category {category(case)}; "
-    "altitudes and heights in ft:\n"
+    "altitudes in ft, in brackets the height above touchdown, for circling above the airport:\n"
 )
-print(table(["line", "chart", "set", "visibility, SM"], rows))
+print(table(["line", "chart", "set", "needs, SM"], rows))

@@ -4,24 +4,17 @@ from lpv.notices import KINDS, read_notice
 from render.checks import results
 from render.plan_sheet import notice_words
 from render.reference_pages import source_text
-from render.table import stacked
 from render.text import escape
 
 published = [result.case for result in results() if result.case.function == "lpv.notices.kind_name"]
 forms = {read_notice(case.arguments["text"]).kind.name: case for case in published}
-entries = []
 for kind in KINDS:
     case = forms.get(kind.name)
-    entries.append(
-        (
-            escape(notice_words(kind)),
-            [
-                ("form", f"<code>{escape(case.arguments['text'])}</code>" if case else ""),
-                ("means", escape(kind.means)),
-                ("<b>plan</b>", f"<b>{escape(kind.plan)}</b>"),
-                ("told", escape(kind.told)),
-                ("source", escape(f"{source_text(case.source)}, {kind.place}") if case else escape(kind.place)),
-            ],
-        )
-    )
-print(stacked(entries))
+    words = notice_words(kind)
+    print(f"**{escape(words[:1].upper() + words[1:])}**\n")
+    if case is not None:
+        print(f"<code>{escape(case.arguments['text'])}</code>\n")
+    print(f"{escape(kind.means)} **{escape(kind.plan)}** {escape(kind.told)}\n")
+    if kind.place:
+        source = source_text(case.source if case is not None else published[0].source)
+        print(f"{escape(source)}, {escape(kind.place)}.\n")

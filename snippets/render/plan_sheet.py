@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 
 from lpv import plan
-from lpv.findings import Finding, by_gravity, counts
+from lpv.findings import Finding, by_gravity, counts, gravest
 from lpv.forecast import lines_of, told
 from lpv.notices import Kind, read_notice
 from lpv.plan_case import Case, category, weather_at_eta
@@ -97,7 +97,10 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
     """What a crew asks before the flight, in the order of planning: (question, answer), plain text."""
     lines = usable(case)
     sure = next((line for line in lines if line.key in SURE), None)
-    yield "plan on", told_line(sure) if sure else "no line: see the findings"
+    if gravest([f for f in found if f.key.startswith("cycle")]) == "stop":
+        yield "plan on", "nothing of this chart: its data are not in force"
+    else:
+        yield "plan on", told_line(sure) if sure else "no line: see the findings"
     yield "only if announced", "; ".join(told_line(line) for line in lines if line.key == "line-uncertain")
     yield "category", category(case)
     yield "forecast at the ETA", told(weather_at_eta(case))
@@ -166,13 +169,15 @@ def cold_rows(case: Case) -> list[ColdAltitude]:
 
 def _cold(case: Case) -> str:
     rows = [
-        (escape(row.name), row.segment, number(row.charted_ft), number(row.corrected_ft)) for row in cold_rows(case)
+        (f"{row.name}, {row.segment}" if row.segment not in row.name else row.name, number(row.charted_ft),
+         number(row.corrected_ft))
+        for row in cold_rows(case)
     ]
     if not rows:
         return ""
     return (
         f"## Altitudes at {quantity(case.scenario.flight.temperature_c, '°C')} {{ #cold }}\n\n"
-        + of.numbers_table(["altitude", "segment", "charted, ft", "to use, ft"], rows)
+        + of.numbers_table(["altitude, segment", "charted, ft", "to use, ft"], rows)
         + "\nFAA, AIM 7-3-5. The additions of the operator to a minimum are not in this table.\n"
     )
 

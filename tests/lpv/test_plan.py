@@ -272,11 +272,12 @@ def test_the_command_exits_with_one_for_a_stop(tmp_path):
     assert plan.main([str(path)]) == 1
 
 
-def test_the_scenarios_of_the_demo_show_a_stop_and_two_without(capsys):
+def test_the_scenarios_of_the_demo_show_days_with_and_without_a_stop(capsys):
     files = sorted(str(path) for path in FILE.parent.glob("*.toml"))
     assert plan.main(files) == 1
     told = capsys.readouterr().out
-    for name, stops in (("zzhc-rnav-33-cold", 0), ("zzak-rnav-09-notice", 0), ("zzak-rnav-16-expired", 2)):
+    for name, stops in (("zzhc-rnav-33-cold", 0), ("zzak-rnav-09-notice", 0), ("zzak-rnav-16-expired", 2),
+                        ("zzak-rnav-27-fine", 0)):
         assert f"{name}: {stops} stop" in told
     assert plan.main([name for name in files if "expired" not in name]) == 0
 
