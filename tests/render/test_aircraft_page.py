@@ -67,7 +67,7 @@ def test_the_faults_of_all_data_files_come_together(tmp_path):
         file.write("\n[surprise]\n")
     with pytest.raises(DataError) as caught:
         from_data_files(tmp_path)
-    assert {fault.file for fault in caught.value.faults} == {"bad-approach.toml", "bad-jet.toml"}
+    assert {"bad-approach.toml", "bad-jet.toml"} <= {fault.file for fault in caught.value.faults}
 
 
 def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():
