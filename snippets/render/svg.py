@@ -48,6 +48,9 @@ STYLE = {
 
 _LONG_DECIMALS = re.compile(r"(\d+\.\d\d)\d+")
 _FONT = re.compile(r"'DejaVu Sans'(?:, [^;\"]*)?")
+_STYLE = re.compile(r' style="([^"]*)"')
+# matplotlib's style sheet for the whole drawing: inside a page it would be one for the whole page.
+_SHEET = re.compile(r"<defs>\s*<style[^>]*>\*\{([^}]*)\}</style>\s*</defs>")
 
 
 def to_svg(sheet: Figure, name: str) -> str:
@@ -67,7 +70,22 @@ def to_svg(sheet: Figure, name: str) -> str:
     for role, colour in COLOURS.items():
         text = text.replace(colour, f"var(--hb-{role})")
     text = re.sub(r' (?:width|height)="[\d.]+pt"', "", text, count=2)
+    text = _without_styles(text)
     return re.sub(r"\n\s*", "\n", text).strip()
+
+
+def _without_styles(text: str) -> str:
+    """Styles as attributes of their own, so that a page may forbid styles written into it."""
+    if sheet := _SHEET.search(text):
+        text = _SHEET.sub("", text, count=1).replace("<svg", f"<svg{_attributes(sheet[1])}", 1)
+    return _STYLE.sub(lambda match: _attributes(match[1]), text)
+
+
+def _attributes(style: str) -> str:
+    pairs = (declaration.split(":", 1) for declaration in style.split(";") if declaration.strip())
+    return "".join(
+        f' {name.strip()}="{value.strip()}"' for name, value in pairs if value.strip() != "inherit"
+    )
 
 
 def _prefix_ids(text: str, name: str) -> str:

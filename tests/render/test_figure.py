@@ -42,6 +42,14 @@ def test_the_placeholder_is_filled_with_a_labelled_drawing():
     assert page.count("<td>") == 4
 
 
+def test_styles_are_attributes():
+    svg = drawing("a", lambda axes: axes.plot([0, 1], [0, 1], "--", color=COLOURS["first"]), None, 2.8)
+    assert "style" not in svg
+    assert svg.startswith('<svg stroke-linejoin="round" stroke-linecap="butt" ')
+    assert re.search(r'<path [^>]*fill="none" stroke-dasharray="[\d., ]+" [^>]*stroke="var\(--hb-first\)"', svg)
+    assert not re.search(r' font="', svg), "not an attribute of its own"
+
+
 def test_a_drawing_is_small():
     assert len(drawing("a", line, None, 2.8)) < 20_000
     assert "<?xml" not in drawing("a", line, None, 2.8)
