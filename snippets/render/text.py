@@ -1,6 +1,7 @@
 """Numbers, names and links as text: one way to print each kind of thing."""
 
 import math
+import re
 
 from lpv.facts import Fact
 
@@ -57,10 +58,11 @@ def fact_text(fact: Fact) -> str:
     return quantity(0, fact.unit).replace("0", plain(fact.value), 1)
 
 
+_SPACES = re.compile(r"[ \t\r\n\v\f]+")
 # Characters with a meaning in HTML or Markdown, as character references.
 _INERT = {ord(sign): f"&#{ord(sign)};" for sign in "&<>\"'\\`*_{}[]()#!|~^"}
 
 
 def escape(text: object) -> str:
-    """Any text from data, safe inside HTML and inert in Markdown, on one line."""
-    return " ".join(str(text).split()).translate(_INERT)
+    """Any text from data, safe inside HTML and inert in Markdown, on one line; narrow spaces stay."""
+    return _SPACES.sub(" ", str(text)).strip(" ").translate(_INERT)
