@@ -45,7 +45,17 @@ def on_page_markdown(markdown, page, config, files):
 def on_post_page(output, page, config):
     from render.site import page_html
 
-    return page_html(output, page.file.src_uri, config.use_directory_urls)
+    try:
+        return page_html(output, page.file.src_uri, config.use_directory_urls)
+    except ValueError as error:
+        raise Abort(str(error)) from None
+
+
+def on_post_template(output, template_name, config):
+    """The page for a wrong address belongs to the theme; it gets the same policy."""
+    from render.policy import secured
+
+    return secured(output, template_name) if template_name.endswith(".html") else output
 
 
 def on_post_build(config):

@@ -17,6 +17,7 @@ from render.fold import address_links
 from render.glossary import build_glossary_page
 from render.inline import expand
 from render.plan_sheet import sheet_pages
+from render.policy import secured
 
 FACTS_PAGE = "reference/facts.md"
 
@@ -70,5 +71,6 @@ def page_markdown(markdown: str, address: str) -> str:
 
 
 def page_html(html: str, address: str, directory_urls: bool) -> str:
-    """A finished page with its drawings and all that was set aside."""
-    return address_links(fill(html), address, directory_urls)
+    """A finished page with its drawings, all that was set aside, and its policy."""
+    opened_as_file = "" if directory_urls else "file:"
+    return secured(address_links(fill(html), address, directory_urls), address, opened_as_file)
