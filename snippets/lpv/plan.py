@@ -33,7 +33,10 @@ def read(path: Path | str) -> Case:
     faults: list[Fault] = []
     flown = _or_faults(approach.read, folder / "approaches" / f"{flight.approach}.toml", faults)
     flying = _or_faults(aircraft.read, folder / "aircraft" / f"{flight.aircraft}.toml", faults)
-    if flown is None or flying is None:
+    if flown is not None and not flown.chart.minima:
+        faults.append(Fault(f"{flown.slug}.toml", "chart.minima", "no lines of minima", "those of the chart",
+                            "Fill them in from the chart, then plan."))
+    if flown is None or flying is None or faults:
         raise DataError(faults)
     return Case(scenario, flown, flying)
 

@@ -7,12 +7,13 @@ from lpv.approach import Approach
 from lpv.approach_schema import Fix
 from lpv.course import magnetic_deg
 from lpv.crosscheck import crosscheck
+from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.fas_block import encode
 from lpv.findings import by_gravity
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
-from render import briefing_card, briefing_flying
+from render import briefing_card, briefing_coded, briefing_flying
 from render.briefing_figures import path_arguments, pfaf_distance_nm, plan, profile
-from render.briefing_numbers import best_line, has_path, in_force, printed_visibility
+from render.briefing_numbers import has_path, in_force, is_awaited, minimum_told, printed_visibility
 from render.findings import counted, finding_list, verdict
 from render.table import stacked, table
 from render.text import course, escape, number, quantity
@@ -25,7 +26,8 @@ def build_briefing_page(approach: Approach) -> str:
     title = f"{approach.identity.title}, {approach.identity.airport}"
     page = f"---\ntitle: {quoted(title)}\ndescription: {quoted('Briefing of ' + title)}\n---\n\n"
     page += f"# {escape(approach.identity.title)} {{ #top }}\n\n"
-    return page + "\n".join(section(approach) for section in SECTIONS)
+    sections = (section(approach) for section in SECTIONS)
+    return page + "\n".join(section for section in sections if section)
 
 
 def quoted(text: str) -> str:
@@ -40,20 +42,21 @@ def headline(approach: Approach) -> str:
     return (
         f"{escape(who.airport_name)} ({escape(who.airport)}), runway {escape(who.runway)}: "
         f"{who.level_of_service}, channel {who.channel}, {escape(who.path_id)}.{invented}\n\n" + in_force(who)
+        + briefing_coded.unread(approach)
     )
 
 
 def identity(approach: Approach) -> str:
     """The strip that the crew compares first."""
     chart, who = approach.chart, approach.identity
-    best = best_line(approach)
+    line, kind, altitude = minimum_told(approach)
     pairs = [
         ("channel", str(who.channel)),
         ("path identifier", escape(who.path_id)),
         ("course", course(chart.course_deg) + " " + chart.course_reference),
         ("glidepath", quantity(chart.glidepath_deg, "°", 2) if chart.glidepath_deg is not None else "none"),
         ("threshold crossing", quantity(chart.tch_ft, "ft", 0) if chart.tch_ft is not None else ""),
-        (f"{best.line} {best.kind}", quantity(best.altitude_ft, "ft")),
+        (f"{line} {kind}", altitude),
         ("missed approach to", quantity(chart.missed.altitude_ft, "ft") if chart.missed else ""),
         ("rules", who.rule),
     ]
@@ -111,18 +114,20 @@ def legs(approach: Approach) -> str:
     return (
         "## Fixes { #fixes }\n\n"
         + table(["fix", "course", "NM", "altitude, ft"], rows)
+        + briefing_coded.coded(approach)
         + "\n"
         + plan(approach)
     )
 
 
 def _leg(fix: Fix) -> Sequence[str]:
-    altitude = "" if fix.altitude_ft is None else f"{number(fix.altitude_ft)}<br>{escape(fix.altitude_rule)}"
+    altitude = [] if fix.altitude_ft is None else [number(fix.altitude_ft), escape(fix.altitude_rule)]
+    altitude += [] if fix.path_altitude_ft is None else [f"path {number(fix.path_altitude_ft)}"]
     return (
         f"{escape(fix.name)}<br>{escape(fix.role)}",
         "" if fix.leg_course_deg is None else course(fix.leg_course_deg),
         "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 1),
-        altitude,
+        "<br>".join(altitude),
     )
 
 
@@ -141,6 +146,8 @@ def courses(approach: Approach) -> str:
 
 def minima(approach: Approach) -> str:
     """The lines of minima as printed."""
+    if not approach.chart.minima:
+        return "## Minima { #minima }\n\n" + briefing_coded.lines_coded(approach)
     rows = [
         (
             f"{line.line}<br>{line.categories}",
@@ -156,7 +163,8 @@ def minima(approach: Approach) -> str:
 def missed(approach: Approach) -> str:
     """The missed approach in the chart's words."""
     if approach.chart.missed is None:
-        return ""
+        awaited = f"{FROM_THE_CHART.capitalize()}.\n" if is_awaited(approach, "missed") else ""
+        return awaited and "## Missed approach { #missed }\n\n" + awaited
     return f"## Missed approach {{ #missed }}\n\n{escape(approach.chart.missed.instruction)}\n"
 
 
@@ -177,6 +185,7 @@ SECTIONS: tuple[Callable[[Approach], str], ...] = (
     courses,
     legs,
     minima,
+    briefing_coded.safe,
     missed,
     *briefing_flying.SECTIONS,
     block,

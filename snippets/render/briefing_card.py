@@ -10,6 +10,7 @@ from functools import partial
 from lpv.approach import Approach
 from lpv.approach_schema import Minima
 from lpv.crosscheck import crosscheck
+from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.missed import required_climb_rate_fpm
 from lpv.motion import descent_rate_fpm
 from render import briefing_numbers as of
@@ -81,9 +82,9 @@ def _top(approach: Approach) -> str:
 
 def _set_up(approach: Approach) -> str:
     """What to set before the approach: source, minimum, altitude of the missed approach."""
-    line, missed = of.best_line(approach), approach.chart.missed
+    (line, kind, altitude), missed = of.minimum_told(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
-    return _row("Set", f"source SBAS · {line.kind} {quantity(line.altitude_ft, 'ft')} ({line.line}){climb}")
+    return _row("Set", f"source SBAS · {kind} {altitude} ({line}){climb}")
 
 
 def _at_pfaf(approach: Approach) -> str:
@@ -117,7 +118,8 @@ def _altitudes(approach: Approach) -> str:
     step = max(1, -(-farthest // MOST_DISTANCES))
     places = reversed(range(step, farthest + 1, step))
     heights = [(distance, of.descent_height_ft(approach, distance)) for distance in places]
-    shown = [(distance, ft) for distance, ft in heights if ft >= of.best_line(approach).altitude_ft]
+    lowest_ft = of.best_line(approach).altitude_ft if approach.chart.minima else approach.chart.threshold_elevation_ft
+    shown = [(distance, ft) for distance, ft in heights if ft >= lowest_ft]
     name = "glidepath, ft" if of.has_path(approach) else "advisory descent, ft"
     return _grid(
         "Altitude against distance", "to threshold, NM", [str(distance) for distance, _ in shown],
@@ -151,7 +153,7 @@ def _dots(approach: Approach) -> str:
 
 
 def _minima(approach: Approach) -> str:
-    return _row("Minima", " · ".join(_minimum(line) for line in approach.chart.minima))
+    return _row("Minima", " · ".join(_minimum(line) for line in approach.chart.minima) or f"{FROM_THE_CHART}.")
 
 
 def _minimum(line: Minima) -> str:
@@ -164,13 +166,16 @@ def _missed(approach: Approach) -> str:
     missed = approach.chart.missed
     if missed is None:
         return _row("Missed approach", "not in the file: take it from the chart.")
-    whose = "published" if missed.climb_gradient_ft_per_nm else "FAA standard"
+    more = f"; more is {FROM_THE_CHART}" if of.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
+    whose = "published" if missed.climb_gradient_ft_per_nm else f"FAA standard{more}"
     climb = f"Climb at least {quantity(of.climb_ft_per_nm(approach), 'ft/NM')} ({whose})."
     return _row("Missed approach", f"{escape(missed.instruction)} {climb}")
 
 
 def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
+    if of.is_awaited(approach, "cold_temperature_airport_c"):
+        return _row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
     return "" if limit_c is None else _row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below.")
 
 

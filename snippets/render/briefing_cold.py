@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from lpv.altimetry import TABLE_TEMPERATURES_C, minimum_addition_ft, segment_addition_ft
 from lpv.approach import Approach
 from lpv.approach_schema import Minima
+from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.errors import DomainError
 from render import briefing_numbers as of
 from render.text import number, quantity, signed
@@ -44,6 +45,11 @@ def to_minimum(approach: Approach, line: Minima) -> Addition:
     return lambda temperature_c: minimum_addition_ft(height_ft, temperature_c)
 
 
+def to_step_down(approach: Approach) -> Addition:
+    """Temperature (°C) -> addition (ft) for a step-down after the PFAF, by the highest straight-in line."""
+    return lambda temperature_c: to_minimum(approach, highest_line(approach))(temperature_c)
+
+
 def to_missed(approach: Approach, altitude_ft: float) -> Addition:
     """Temperature (°C) -> addition (ft) for the final altitude of the missed approach, by its height."""
     height_ft = of.above_airport_ft(approach, altitude_ft)
@@ -57,7 +63,7 @@ def altitudes(approach: Approach) -> Iterator[tuple[str, float, Addition]]:
         bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
         if fix.altitude_ft is not None and bound and fix.role not in ("missed", "missed hold"):
             lower = fix.name in inside
-            addition = to_minimum(approach, highest_line(approach)) if lower else to_pfaf(approach)
+            addition = to_step_down(approach) if lower else to_pfaf(approach)
             yield fix.name, fix.altitude_ft, addition
     for line in approach.chart.minima:
         yield f"{line.line} {line.kind}", line.altitude_ft, to_minimum(approach, line)
@@ -74,6 +80,7 @@ def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
     asked = (
         f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
+        else f"The temperature for it is {FROM_THE_CHART}." if of.is_awaited(approach, "cold_temperature_airport_c")
         else "The chart prints no temperature for it; in extreme cold a crew may still ask."
     )
     path = " The SBAS glidepath needs no correction." if of.has_path(approach) else ""
@@ -90,13 +97,16 @@ def _cold(approach: Approach) -> str:
 def _step_downs(approach: Approach) -> str:
     if all(fix.role != "step-down" for fix in approach.final_fixes):
         return ""
-    line = highest_line(approach).line
+    line = highest_line(approach).line if approach.chart.minima else FROM_THE_CHART
     return f" Step-downs after the PFAF take the addition of the highest straight-in line, {line}."
 
 
 def _additions(approach: Approach) -> str:
-    best, missed = of.best_line(approach), approach.chart.missed
-    groups = {"to PFAF": to_pfaf(approach), f"{best.line} {best.kind}": to_minimum(approach, best)}
+    missed = approach.chart.missed
+    groups = {"to PFAF": to_pfaf(approach)}
+    if approach.chart.minima:
+        best = of.best_line(approach)
+        groups[f"{best.line} {best.kind}"] = to_minimum(approach, best)
     if missed is not None:
         groups["missed"] = to_missed(approach, missed.altitude_ft)
     rows = [

@@ -108,7 +108,8 @@ def legs(approach: Approach) -> list[tuple[str, str]]:
     """(from, to) of every leg before the threshold, by name."""
     pairs, before = [], ""
     for fix in approach.chart.fixes:
-        start = fix.leg_from or before
+        begins = fix.role == "IAF" and fix.leg_course_deg is None
+        start = fix.leg_from or ("" if begins else before)
         before = fix.name
         if start and fix.role not in ("missed", "missed hold"):
             pairs.append((start, fix.name))

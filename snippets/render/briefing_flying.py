@@ -9,8 +9,9 @@ from functools import partial
 
 from lpv.altimetry import true_height_ft
 from lpv.approach import Approach
-from lpv.approach_schema import Minima
+from lpv.approach_schema import Minima, Missed
 from lpv.category import category_for_vref
+from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.crosscheck_fixes import foot
 from lpv.facts import value
 from lpv.missed import distance_to_altitude_nm, required_climb_rate_fpm
@@ -51,7 +52,7 @@ def _rate(approach: Approach) -> str:
         f"{_descent(approach)} {quantity(angle_deg, '°', 2)} is {quantity(per_nm, 'ft/NM')}; "
         f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
         f"{_passed(approach)}\n\n"
-        + of.numbers_table(["ground speed, kt", "ft/min", f"PFAF to {of.best_line(approach).kind}", "category"], rows)
+        + of.numbers_table(["ground speed, kt", "ft/min", f"PFAF to {of.minimum_kind(approach)}", "category"], rows)
         + f"\nThe highest sink rate of the stabilised gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
         f"{quantity(steepest_kt, 'kt')} over the ground. The category is the one whose VREF that speed is.\n"
     )
@@ -155,9 +156,8 @@ def _full_and_dot(full_scale_ft: float) -> str:
 
 def decision(approach: Approach) -> str:
     """Where the minimum is reached and what is ahead there."""
-    line = of.best_line(approach)
-    title = "At the DA" if line.kind == "DA" else "At the MDA"
-    return of.titled(title, "decision", lambda: _decision(approach, line))
+    title = f"At the {of.minimum_kind(approach)}"
+    return of.titled(title, "decision", lambda: _decision(approach, of.best_line(approach)))
 
 
 def _decision(approach: Approach, line: Minima) -> str:
@@ -185,9 +185,8 @@ def _decision(approach: Approach, line: Minima) -> str:
 def _lights(approach: Approach, distance_ft: float) -> str:
     lights = approach.chart.lights
     if lights is None:
-        return "none on the chart"
-    ahead_ft = distance_ft - lights.length_ft
-    where = "ahead" if ahead_ft >= 0.0 else "behind you"
+        return FROM_THE_CHART if of.is_awaited(approach, "lights") else "none on the chart"
+    where = "ahead" if (ahead_ft := distance_ft - lights.length_ft) >= 0.0 else "behind you"
     return f"{escape(lights.name)}, {quantity(lights.length_ft, 'ft')}: begin {quantity(abs(ahead_ft), 'ft')} {where}"
 
 
@@ -224,11 +223,17 @@ def climb(approach: Approach) -> str:
 
 
 def _climb(approach: Approach) -> str:
-    missed, line = approach.chart.missed, of.best_line(approach)
+    missed, per_nm, whose = approach.chart.missed, of.climb_ft_per_nm(approach), of.whose_climb(approach)
     if missed is None:
         return "The approach file holds no missed approach: take it from the chart.\n"
-    per_nm = of.climb_ft_per_nm(approach)
-    whose = "published" if missed.climb_gradient_ft_per_nm == per_nm else "the FAA's standard, none higher published"
+    if approach.chart.minima:
+        return _climb_from(of.best_line(approach), missed, per_nm, whose)
+    rows = [(str(speed), number(required_climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]
+    table = of.numbers_table(["ground speed, kt", "least ft/min"], rows)
+    return f"At least {quantity(per_nm, 'ft/NM')} ({whose}), to {quantity(missed.altitude_ft, 'ft')}.\n\n{table}"
+
+
+def _climb_from(line: Minima, missed: Missed, per_nm: float, whose: str) -> str:
     climb_nm = distance_to_altitude_nm(missed.altitude_ft - line.altitude_ft, per_nm)
     rows = [
         (str(speed), number(required_climb_rate_fpm(speed, per_nm)),

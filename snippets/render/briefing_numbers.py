@@ -11,7 +11,8 @@ from functools import lru_cache
 from lpv import airac, segment
 from lpv.altimetry import aerodrome_isa_deviation_c
 from lpv.approach import Approach
-from lpv.approach_schema import Identity, Minima
+from lpv.approach_schema import KINDS, Identity, Minima
+from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.crosscheck_fixes import foot
 from lpv.deviation import final_full_scale_ft, from_two_dots_ft
 from lpv.errors import DomainError
@@ -30,7 +31,7 @@ from lpv.units import M_PER_FT
 from render.briefing_figures import path_arguments
 from render.figure import set_aside
 from render.table import html_table
-from render.text import escape, number, plain
+from render.text import escape, number, plain, quantity
 
 ROUND_DISTANCES_NM = (5, 3, 1)
 NOT_COMPUTABLE = "not computable"
@@ -82,8 +83,37 @@ def pfaf_nm(approach: Approach) -> float:
 
 
 def best_line(approach: Approach) -> Minima:
-    """The line of minima of the approach's level of service, else the first one printed."""
+    """The line of minima of the approach's level of service, else the first one printed; DomainError for none."""
+    if not approach.chart.minima:
+        raise DomainError(f"Lines of minima: found none; they are {FROM_THE_CHART}.")
     return approach.minima_line(approach.identity.level_of_service) or approach.chart.minima[0]
+
+
+def is_awaited(approach: Approach, key: str) -> bool:
+    """Whether a key of the chart is still to be filled from it, so that nothing may be said about it."""
+    return key in approach.chart.to_be_filled
+
+
+def minimum_kind(approach: Approach) -> str:
+    """DA or MDA, of the best line; of the level of service where the minima are to be filled from the chart."""
+    return best_line(approach).kind if approach.chart.minima else KINDS[approach.identity.level_of_service]
+
+
+def minimum_told(approach: Approach) -> tuple[str, str, str]:
+    """The minimum of the best line as (line, DA or MDA, altitude in words, or that the chart is to be read)."""
+    if not approach.chart.minima:
+        return approach.identity.level_of_service, minimum_kind(approach), FROM_THE_CHART
+    line = best_line(approach)
+    return line.line, line.kind, quantity(line.altitude_ft, "ft")
+
+
+def whose_climb(approach: Approach) -> str:
+    """Whose the gradient is that `climb_ft_per_nm` gives, in words."""
+    if is_awaited(approach, "missed.climb_gradient_ft_per_nm"):
+        return f"the FAA's standard; whether the chart asks for more is {FROM_THE_CHART}"
+    missed = approach.chart.missed
+    published = missed is not None and missed.climb_gradient_ft_per_nm == climb_ft_per_nm(approach)
+    return "published" if published else "the FAA's standard, none higher published"
 
 
 def threshold_and_crossing_ft(approach: Approach) -> tuple[float, float]:

@@ -1,6 +1,7 @@
 """The data files that pages take as examples, read once."""
 
 from functools import cache
+from itertools import islice
 from pathlib import Path
 
 from lpv import aircraft as aircraft_files
@@ -13,8 +14,12 @@ MOST_EXAMPLES = 5
 
 @cache
 def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
-    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show."""
-    return tuple(read(path) for path in sorted((docs / "approaches").glob("*.toml"))[:MOST_EXAMPLES])
+    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show.
+
+    Files that are still to be filled from the chart are passed over.
+    """
+    found = map(read, sorted((docs / "approaches").glob("*.toml")))
+    return tuple(islice((approach for approach in found if not approach.chart.to_be_filled), MOST_EXAMPLES))
 
 
 @cache
@@ -24,8 +29,11 @@ def drafts(docs: Path = DOCS) -> tuple[Approach, ...]:
 
 
 def example() -> Approach:
-    """The approach that pages take as their example: the first one with a glidepath."""
-    return next(approach for approach in examples() if approach.identity.level_of_service == "LPV")
+    """The approach that pages take as their example: the first LPV one; LookupError if there is none."""
+    found = [approach for approach in examples() if approach.identity.level_of_service == "LPV"]
+    if not found:
+        raise LookupError("docs/approaches/ holds no LPV approach filled from its chart; pages need one as an example")
+    return found[0]
 
 
 @cache
