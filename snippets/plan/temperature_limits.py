@@ -23,7 +23,8 @@ def row(temperature_c: float) -> tuple[str, ...]:
 
 
 print(f"{escape(approach.identity.airport)} {escape(approach.identity.title)}, limits printed on its chart:\n")
-print(table(["airport", "LPV", "LNAV/<wbr>VNAV by SBAS", "LNAV/<wbr>VNAV baro\u00admetric"], [row(t) for t in temperatures]))
+headers = ["airport", "LPV", "LNAV/<wbr>VNAV by SBAS", "LNAV/<wbr>VNAV by altimeter"]
+print(table(headers, [row(t) for t in temperatures]))
 values = {
     "lowest": quantity(chart.vnav_lowest_c, "°C") if chart.vnav_lowest_c is not None else "no limit",
     "airport": escape(approach.identity.airport),
