@@ -67,6 +67,8 @@ def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
 def page_markdown(markdown: str, address: str) -> str:
     """A page's Markdown with its inline expressions evaluated and its codes beside their headings."""
     up = "../" * (len(PurePosixPath(address).parts) - 1)
+    # Scripts shown under "How this is computed" are nothing to search in.
+    markdown = markdown.replace("{ #computed }", "{ #computed data-search-exclude }")
     return expand(with_codes(markdown, address), up + FACTS_PAGE, address)
 
 
