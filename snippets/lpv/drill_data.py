@@ -103,11 +103,18 @@ def _changed(database: Database, fix: Fix, **changes: float) -> tuple[DatabaseFi
 
 
 MISTAKES = {
-    "cycle-before": Mistake(False, cycle_before),
-    "course-shown": Mistake(True, course_shown),
-    "glidepath-angle": Mistake(True, glidepath),
-    "crossing-height": Mistake(True, crossing_height),
-    "fix-altitude": Mistake(True, fix_altitude),
-    "fix-missing": Mistake(True, fix_missing),
-    "leg-course": Mistake(True, leg_course),
+    "cycle-before": Mistake(
+        "the database of the cycle before", False, cycle_before),
+    "course-shown": Mistake(
+        "a final course in the aircraft two degrees off the chart's", True, course_shown),
+    "glidepath-angle": Mistake(
+        "another glidepath angle in the database", True, glidepath),
+    "crossing-height": Mistake(
+        "another threshold crossing height in the database", True, crossing_height),
+    "fix-altitude": Mistake(
+        "a lower altitude at a fix in the database", True, fix_altitude),
+    "fix-missing": Mistake(
+        "the PFAF missing in the database", True, fix_missing),
+    "leg-course": Mistake(
+        "another course of a leg in the database", True, leg_course),
 }

@@ -120,17 +120,30 @@ def _armed(case: Case, words: str) -> Planted:
 
 
 MISTAKES = {
-    "wrong-kind": Mistake(False, wrong_kind(one_side)),
-    "wrong-kind-both": Mistake(True, wrong_kind(both_sides)),
-    "minimum-hundred-low": Mistake(False, hundred_low),
-    "minimum-under-floor": Mistake(True, under_floor),
-    "minimum-cold-one": Mistake(False, cold_minimum(one_side)),
-    "minimum-cold": Mistake(True, cold_minimum(both_sides)),
-    "missed-cold": Mistake(True, cold_missed),
-    "missed-at-minimum": Mistake(False, missed_at_minimum),
-    "missed-at-pfaf": Mistake(True, missed_at_pfaf),
-    "level-lower": Mistake(False, level_lower),
-    "day-of-change": Mistake(True, day_of_change),
-    "armed-away": Mistake(False, armed_away),
-    "armed-far": Mistake(True, armed_far),
+    "wrong-kind": Mistake(
+        "a DA set as an MDA or an MDA as a DA, on one side", False, wrong_kind(one_side)),
+    "wrong-kind-both": Mistake(
+        "a DA set as an MDA or an MDA as a DA, on both sides", True, wrong_kind(both_sides)),
+    "minimum-hundred-low": Mistake(
+        "a minimum a hundred feet too low, on one side", False, hundred_low),
+    "minimum-under-floor": Mistake(
+        "the chart's DA, below the operator's lowest, on both sides", True, under_floor),
+    "minimum-cold-one": Mistake(
+        "a minimum not corrected for cold, on one side", False, cold_minimum(one_side)),
+    "minimum-cold": Mistake(
+        "a minimum not corrected for cold, on both sides", True, cold_minimum(both_sides)),
+    "missed-cold": Mistake(
+        "a missed approach altitude not corrected for cold, on both sides", True, cold_missed),
+    "missed-at-minimum": Mistake(
+        "the minimum where the missed approach altitude belongs, on one side", False, missed_at_minimum),
+    "missed-at-pfaf": Mistake(
+        "the altitude of the PFAF still set, on both sides", True, missed_at_pfaf),
+    "level-lower": Mistake(
+        "LNAV announced with the minimum of the better level", False, level_lower),
+    "day-of-change": Mistake(
+        "a flight on the day on which the next data cycle takes over", True, day_of_change),
+    "armed-away": Mistake(
+        "armed while flying away from the course", False, armed_away),
+    "armed-far": Mistake(
+        "armed far from the course", True, armed_far),
 }

@@ -27,11 +27,14 @@ Plant = Callable[[Case, Pick], Planted]
 
 @dataclass(frozen=True)
 class Mistake:
-    """A kind of mistake: whether it is subtle, and the function that plants it.
+    """A kind of mistake.
 
-    The function raises DomainError where the mistake makes no sense on an approach or in a type.
+    what:   what is planted, in words
+    subtle: whether it is a subtle one
+    plant:  plants it; raises DomainError where the mistake makes no sense on an approach or in a type
     """
 
+    what: str
     subtle: bool
     plant: Plant
 

@@ -157,19 +157,37 @@ def altimeter(sides: Sides, slips: Slips, words: str) -> Callable[[Case, Pick], 
 
 
 MISTAKES = {
-    "other-runway": Mistake(False, other_runway),
-    "channel-digits": Mistake(True, channel_digits),
-    "path-id-letter": Mistake(True, path_id_letter),
-    "source-off": Mistake(False, source_off),
-    "ils-shown": Mistake(False, ils_shown),
-    "localizer-left": Mistake(False, localizer_left),
-    "localizer-second": Mistake(True, localizer_second),
-    "course-before": Mistake(False, course_before(one_side)),
-    "course-before-both": Mistake(True, course_before(both_sides)),
-    "course-digits": Mistake(False, course_digits),
-    "course-true": Mistake(True, course_true),
-    "course-two-off": Mistake(True, course_two_off),
-    "altimeter-slip": Mistake(False, altimeter(one_side, ALTIMETER_SLIPS, "the altimeter setting is a slip off.")),
-    "altimeter-old": Mistake(True, altimeter(both_sides, ALTIMETER_OLD, "the altimeter setting is an old one.")),
-    "altimeter-step": Mistake(True, altimeter(one_side, ALTIMETER_STEP, "the altimeter setting is one step off.")),
+    "other-runway": Mistake(
+        "the procedure of another runway, on one side; the row names it as other", False, other_runway),
+    "channel-digits": Mistake(
+        "two digits of the channel swapped, on one side", True, channel_digits),
+    "path-id-letter": Mistake(
+        "another last letter of the path identifier, on one side", True, path_id_letter),
+    "source-off": Mistake(
+        "SBAS not selected, on one side, or on both with a shared selector", False, source_off),
+    "ils-shown": Mistake(
+        "SBAS not selected and a localizer tuned, on one side", False, ils_shown),
+    "localizer-left": Mistake(
+        "a localizer left tuned, on one side", False, localizer_left),
+    "localizer-second": Mistake(
+        "a localizer in a second receiver of one side", True, localizer_second),
+    "course-before": Mistake(
+        "the course of the approach before, on one side", False, course_before(one_side)),
+    "course-before-both": Mistake(
+        "the course of the approach before, on both sides", True, course_before(both_sides)),
+    "course-digits": Mistake(
+        "two digits of the course swapped, on one side", False, course_digits),
+    "course-true": Mistake(
+        "the true course where the chart prints a magnetic one, on both sides", True, course_true),
+    "course-two-off": Mistake(
+        "a course two degrees off, on one side", True, course_two_off),
+    "altimeter-slip": Mistake(
+        "a slip in the altimeter setting, on one side", False,
+        altimeter(one_side, ALTIMETER_SLIPS, "the altimeter setting is a slip off.")),
+    "altimeter-old": Mistake(
+        "an old altimeter setting, on both sides", True,
+        altimeter(both_sides, ALTIMETER_OLD, "the altimeter setting is an old one.")),
+    "altimeter-step": Mistake(
+        "an altimeter setting one step off, on one side", True,
+        altimeter(one_side, ALTIMETER_STEP, "the altimeter setting is one step off.")),
 }

@@ -1,16 +1,21 @@
 """Permanent ids: once published, an id stays or redirects.  docs/ids.txt is the list."""
 
+from render.debrief_page import debrief_pages
+from render.drill_page import drill_pages
 from site_pages import DOCS, HEADING, HEADING_ID, name, pages, without_fences
 
 REGISTRY = DOCS / "ids.txt"
 
 
 def present() -> set[str]:
+    """Ids of the pages that are files, and of the generated ones that debriefs link to."""
+    texts = {name(page): page.read_text("utf-8") for page in pages()}
+    texts |= {address: write() for address, write in (debrief_pages() | drill_pages()).items()}
     found = set()
-    for page in pages():
-        for match in HEADING.finditer(without_fences(page.read_text("utf-8"))):
+    for address, text in texts.items():
+        for match in HEADING.finditer(without_fences(text)):
             if heading_id := HEADING_ID.search(match[2]):
-                found.add(f"{name(page)}#{heading_id[1]}")
+                found.add(f"{address}#{heading_id[1]}")
     return found
 
 

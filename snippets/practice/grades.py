@@ -1,0 +1,14 @@
+"""The grades of the drills, and how many there are of each."""
+
+from lpv.drill import GRADES
+from render.drill_page import of_grade
+from render.table import table
+
+ASKED = {"plain": "one plain mistake", "subtle": "one subtle mistake", "mixed": "two mistakes, or none"}
+
+rows = [
+    (f"[**{ASKED[grade]}**]({grade}.md)", len(of_grade(grade)),
+     f"{of_grade(grade)[0].row.number:02d} to {of_grade(grade)[-1].row.number:02d}")
+    for grade in GRADES if of_grade(grade)
+]
+print(table(["grade", "drills", "numbers"], rows))

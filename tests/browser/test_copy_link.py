@@ -1,0 +1,100 @@
+"""The code of an entry is a button that copies the entry's link, with the browser's permission or without."""
+
+import pytest
+
+pytestmark = pytest.mark.browser
+ENTRY = "modes/wrong-source/#deviation-was-the-ils"
+NO_CLIPBOARD = "Object.defineProperty(navigator, 'clipboard', { value: undefined })"
+REFUSED = "navigator.clipboard.writeText = () => Promise.reject(new DOMException('no', 'NotAllowedError'))"
+NO_COMMAND = "document.execCommand = () => false"
+SELECTED = "((box) => box.value.slice(box.selectionStart, box.selectionEnd))(document.activeElement)"
+KEPT = "document.addEventListener('copy', () => { window.kept = String(document.activeElement.value); })"
+
+
+@pytest.fixture
+def opened(browser, address):
+    """Opens an address with scripts run first and permissions given."""
+    contexts = []
+
+    def open_page(path, *scripts, permissions=()):
+        context = browser.new_context(viewport={"width": 360, "height": 740}, permissions=list(permissions))
+        contexts.append(context)
+        page = context.new_page()
+        page.errors = []
+        page.on("pageerror", lambda error: page.errors.append(str(error)))
+        for script in scripts:
+            page.add_init_script(script)
+        page.goto(address + path)
+        return page
+
+    yield open_page
+    for context in contexts:
+        context.close()
+
+
+def press(page, heading="deviation-was-the-ils"):
+    page.locator(f"#{heading} button.hb-code").click()
+
+
+def test_it_copies_the_link_of_the_heading(opened, address):
+    page = opened("modes/wrong-source/", permissions=["clipboard-read", "clipboard-write"])
+    press(page)
+    page.wait_for_function("document.querySelector('.hb-copied')?.textContent === 'Link copied.'")
+    assert page.evaluate("navigator.clipboard.readText()") == address + ENTRY
+    assert not page.errors
+
+
+@pytest.mark.parametrize("scripts", [(NO_CLIPBOARD, KEPT), (REFUSED, KEPT)], ids=["no clipboard", "refused"])
+def test_without_permission_it_copies_the_older_way(opened, address, scripts):
+    page = opened("modes/wrong-source/", *scripts)
+    press(page)
+    page.wait_for_function("document.querySelector('.hb-copied')?.textContent === 'Link copied.'")
+    assert page.evaluate("window.kept") == address + ENTRY
+    assert not page.errors
+
+
+def test_where_nothing_may_be_copied_the_link_stands_there_selected(opened, address):
+    page = opened("modes/wrong-source/", NO_CLIPBOARD, NO_COMMAND)
+    press(page)
+    box = page.get_by_role("textbox", name="Link to copy")
+    assert box.input_value() == address + ENTRY
+    assert page.evaluate(SELECTED) == address + ENTRY
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert not page.errors
+
+
+def test_the_index_copies_the_link_of_the_place_it_leads_to(opened, address):
+    page = opened("debrief/", NO_CLIPBOARD, NO_COMMAND)
+    line = page.locator("li:has(> #mo-11), li:has(#mo-11)").last
+    line.locator("button.hb-code").click()
+    assert page.get_by_role("textbox", name="Link to copy").input_value() == address + ENTRY
+
+
+def test_it_works_with_the_keyboard_and_says_what_it_does(opened):
+    page = opened("modes/wrong-source/", NO_CLIPBOARD, NO_COMMAND)
+    button = page.locator("#deviation-was-the-ils button.hb-code")
+    code = button.inner_text()
+    assert button.get_attribute("aria-label") == f"{code}: copy the link"
+    button.press("Enter")
+    assert page.get_by_role("status").locator("input").count() == 1
+    size = button.bounding_box()
+    assert min(size["width"], size["height"]) >= 24
+
+
+def test_the_code_changes_neither_the_id_nor_the_table_of_contents(opened):
+    page = opened("modes/wrong-source/")
+    heading = page.locator("h3#deviation-was-the-ils")
+    assert heading.count() == 1
+    assert heading.inner_text().startswith("The deviation was the ILS's")
+    words = page.locator('.md-nav--secondary a[href$="#deviation-was-the-ils"]').first.text_content()
+    assert words.strip() == "The deviation was the ILS's"
+
+
+def test_without_scripts_the_code_is_plain_text(browser, address):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + "modes/wrong-source/")
+    code = page.locator("#deviation-was-the-ils .hb-code")
+    assert code.inner_text().startswith("MO-")
+    assert code.evaluate("element => element.tagName") == "SPAN"
+    context.close()

@@ -1,0 +1,72 @@
+"""Drills on screen and on paper: answers fold open, and never print."""
+
+import re
+
+import pytest
+
+from render.drill_page import of_grade
+
+pytestmark = pytest.mark.browser
+GRADES = ["plain", "subtle", "mixed"]
+
+
+@pytest.fixture
+def page(browser):
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    yield context.new_page()
+    context.close()
+
+
+def printed_words(page):
+    page.emulate_media(media="print")
+    return page.locator("body").inner_text()
+
+
+@pytest.mark.parametrize("grade", GRADES)
+@pytest.mark.parametrize("part", ["", "#card"])
+def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
+    page.goto(f"{address}practice/{grade}/{part}")
+    answers = page.locator("details.hb-answer")
+    assert answers.count() == len(of_grade(grade))
+    page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
+    first = answers.first
+    assert "wrong" in first.inner_text()
+    words = printed_words(page)
+    assert "thing is wrong" not in words
+    assert "things are wrong" not in words
+    assert "Nothing is wrong" not in words
+    assert not first.is_visible()
+    for drill in of_grade(grade):
+        assert f"Drill {drill.row.number:02d}" in words
+        for planted in drill.planted:
+            assert planted.words not in words
+
+
+@pytest.mark.parametrize("grade", GRADES)
+def test_the_sheet_prints_alone_a_page_for_each_drill(page, address, grade):
+    page.goto(f"{address}practice/{grade}/#card")
+    pdf = page.pdf(prefer_css_page_size=True)
+    count = len(re.findall(rb"/Type\s*/Page\b", pdf))
+    assert len(of_grade(grade)) <= count <= len(of_grade(grade)) + 1
+    words = printed_words(page)
+    assert words.split() == page.locator("#card").inner_text().split()
+    assert "Caution." in words
+    assert words.count("never for flight") >= len(of_grade(grade))
+
+
+def test_an_answer_opens_and_leads_to_its_section(page, address):
+    page.goto(f"{address}practice/plain/#drill-01")
+    fold = page.locator("#drill-01").locator("xpath=ancestor::div[@class='hb-drill']/following-sibling::details[1]")
+    link = fold.get_by_role("link").first
+    assert not link.is_visible()
+    fold.locator("summary").click()
+    link.click()
+    target = page.url.partition("#")[2]
+    assert target
+    assert page.locator(f"[id='{target}']").count() == 1
+
+
+def test_drills_are_not_found_by_the_search(site):
+    index = (site / "search" / "search_index.json").read_text("utf-8")
+    assert '"practice/"' in index
+    assert "practice/plain/" not in index
