@@ -1,0 +1,347 @@
+"""Offline copies in a real Chromium: kept, shown as copies, brought up to date, never broken by half a download."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from render.offline import PAGE
+from small_site import BRIEFINGS, PAGES, build, hosted, until
+
+pytestmark = pytest.mark.browser
+DONE = re.compile("^Done")
+MARKED = "document.documentElement.hasAttribute('data-copy')"
+
+
+@pytest.fixture(scope="module")
+def editions(tmp_path_factory):
+    """Three editions of a small site."""
+    folder = tmp_path_factory.mktemp("editions")
+    return {name: build(folder / name, f"edition {name}", day) for day, name in enumerate("ABC", start=1)}
+
+
+@pytest.fixture
+def host(editions):
+    with hosted(editions["A"]) as host:
+        yield host
+
+
+@pytest.fixture
+def page(browser):
+    context = browser.new_context(viewport={"width": 360, "height": 740}, reduced_motion="reduce")
+    page = context.new_page()
+    page.set_default_timeout(10_000)
+    yield page
+    context.close()
+
+
+def controlled(page):
+    """Wait until the worker answers for the page and has kept the page itself."""
+    until(page, "navigator.serviceWorker.controller?.scriptURL === handbookCopies.at('sw.js')")
+    seen(page, 1)
+
+
+def seen(page, pages):
+    until(page, f"handbookCopies.state().then((found) => found.pages >= {pages})")
+
+
+def keep_all(page, host, place=""):
+    page.goto(host.address + place + PAGE)
+    controlled(page)
+    page.get_by_role("button", name="Keep it on this device").click()
+    expect(state(page)).to_have_text(DONE)
+
+
+def state(page):
+    return page.locator(".hb-keep-state")
+
+
+def words(page):
+    return page.locator("#words").inner_text()
+
+
+def caches(page):
+    return sorted(page.evaluate("caches.keys()"))
+
+
+def open_copy(page, address):
+    page.goto(address)
+    assert "missing=" not in page.url
+    assert page.evaluate(MARKED), f"{address} does not say that it is a copy"
+
+
+def test_a_page_that_was_opened_opens_without_network_and_says_so(page, host):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    assert not page.evaluate(MARKED)
+    assert not page.locator(".hb-copy").is_visible()
+    page.goto(host.address + "final/rate/")
+    seen(page, 2)
+    host.down = True
+    for address in ("verify/", "final/rate/", "verify/index.html?from=card#words", "final/rate"):
+        open_copy(page, host.address + address)
+        expect(page.locator(".hb-copy")).to_contain_text("2026-03-01T12:00Z")
+        assert words(page) == "This is edition A."
+    page.emulate_media(media="print")
+    assert page.locator(".hb-copy").is_visible()
+
+
+def test_switched_off_by_the_device_itself(page, host):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    page.context.set_offline(True)
+    open_copy(page, host.address + "verify/")
+    index = page.evaluate("fetch('../search/search_index.json').then((found) => found.json())")
+    assert index == {"edition": "edition A"}
+
+
+def test_a_page_that_is_not_here_is_named_in_words(page, host):
+    page.goto(host.address)
+    controlled(page)
+    host.down = True
+    page.goto(host.address + BRIEFINGS[0])
+    note = page.locator(".hb-copy[data-shown]")
+    expect(note).to_contain_text("not on this device")
+    expect(note).to_contain_text(BRIEFINGS[0])
+    host.down = False
+    page.get_by_role("link", name="Try it again").click()
+    page.wait_for_url(host.address + BRIEFINGS[0])
+    page.goto(host.address + PAGE + "?missing=javascript:alert(1)")
+    assert page.locator("a", has_text="Try it again").count() == 0
+
+
+def test_no_list_is_loaded_by_opening_pages(page, host):
+    for place in ("", "verify/", *BRIEFINGS):
+        page.goto(host.address + place)
+        controlled(page)
+    assert not [path for path in host.asked if path.startswith("/offline/")]
+
+
+def test_a_correction_is_never_hidden_by_a_copy(page, host, editions):
+    keep_all(page, host)
+    host.folder = editions["B"]
+    page.goto(host.address + "verify/")
+    assert words(page) == "This is edition B."
+    assert not page.evaluate(MARKED)
+    seen(page, 1)
+    host.down = True
+    open_copy(page, host.address + "verify/")
+    assert words(page) == "This is edition B."
+
+
+def test_a_slow_network_gives_the_copy_and_then_the_correction(page, host, editions):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    host.folder, host.slow = editions["B"], {"verify/": 4.6}
+    open_copy(page, host.address + "verify/")
+    assert words(page) == "This is edition A."
+    expect(page.locator(".hb-bar", has_text="newer version of this page")).to_be_visible()
+    host.slow = {}
+    page.get_by_role("button", name="Show it").click()
+    expect(page.locator("#words")).to_have_text("This is edition B.")
+    assert not page.evaluate(MARKED)
+
+
+@pytest.mark.parametrize("fault", ["errors", "half"])
+def test_a_faulty_answer_gives_the_copy_and_does_not_replace_it(page, host, fault):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    getattr(host, fault).add("verify/")
+    open_copy(page, host.address + "verify/")
+    assert words(page) == "This is edition A."
+    host.down = True
+    open_copy(page, host.address + "verify/")
+    assert page.locator("script").count() == 3
+
+
+def test_a_page_that_was_withdrawn_is_forgotten(page, host, editions, tmp_path):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    host.folder = tmp_path
+    assert page.goto(host.address + "verify/").status == 404
+    host.down = True
+    page.goto(host.address + "verify/")
+    expect(page.locator(".hb-copy[data-shown]")).to_contain_text("not on this device")
+
+
+def test_the_choice_states_its_size_before(page, host):
+    page.goto(host.address + PAGE)
+    controlled(page)
+    expect(page.get_by_label("Everything")).to_be_checked()
+    assert page.locator("label", has_text=re.compile(r"Everything.*\d kB")).count() == 1
+    page.get_by_label("With the briefings of these airports").check()
+    page.locator("#keep-words").fill("ZZHC")
+    page.locator("#keep-words").blur()
+    expect(page.locator(".hb-keep-count")).to_contain_text("kB on this device")
+    page.get_by_role("button", name="Keep it on this device").click()
+    expect(state(page)).to_have_text(DONE)
+    host.down = True
+    open_copy(page, host.address + BRIEFINGS[2])
+    page.goto(host.address + BRIEFINGS[0])
+    expect(page.locator(".hb-copy[data-shown]")).to_be_visible()
+
+
+def test_two_editions_in_a_row_are_announced_and_taken_with_one_tap(page, host, editions):
+    keep_all(page, host)
+    for name in "BC":
+        host.folder = editions[name]
+        page.goto(host.address + "verify/")
+        bar = page.locator(".hb-bar", has_text="newer edition")
+        with page.expect_navigation():
+            bar.get_by_role("button", name="Take it now").click()
+        controlled(page)
+        assert page.locator(".hb-bar").count() == 0
+        assert len(caches(page)) == 3, "one frame, one kept edition, and what was opened"
+        host.down = True
+        for place in PAGES:
+            open_copy(page, host.address + place)
+            assert words(page) == f"This is edition {name}."
+        host.down = False
+
+
+def test_put_off_it_is_not_announced_again_at_once(page, host, editions):
+    keep_all(page, host)
+    host.folder = editions["B"]
+    page.goto(host.address + "verify/")
+    page.get_by_role("button", name="Later").click()
+    page.goto(host.address + "final/rate/")
+    page.wait_for_timeout(300)
+    assert page.locator(".hb-bar").count() == 0
+    page.close()
+
+
+def test_killed_half_way_the_old_copy_stays_and_the_rest_can_follow(page, host, editions):
+    keep_all(page, host)
+    host.folder, host.slow = editions["B"], {"approaches/": 2}
+    page.goto(host.address + PAGE)
+    page.get_by_role("button", name="Bring it up to date").click()
+    until(page, "handbookCopies.state().then((found) => (found.part?.done ?? 0) > 10)")
+    context = page.context
+    page.close()
+    page = context.new_page()
+    host.down, host.slow = True, {}
+    open_copy(page, host.address + BRIEFINGS[0])
+    assert words(page) == "This is edition A."
+    page.goto(host.address + PAGE)
+    expect(state(page)).to_contain_text("cut short at")
+    expect(state(page)).to_contain_text("built 2026-03-01")
+    host.down = False
+    page.goto(host.address + PAGE)
+    host.asked.clear()
+    page.get_by_role("button", name="Go on").click()
+    expect(state(page)).to_have_text(DONE)
+    assert "/approaches/" in host.asked
+    assert "/final/rate/" not in host.asked, "what had come is not fetched again"
+    host.down = True
+    open_copy(page, host.address + BRIEFINGS[0])
+    assert words(page) == "This is edition B."
+
+
+@pytest.mark.parametrize(
+    ("fault", "said"),
+    [("half", "broke off"), ("altered", "other than listed"), ("errors", "did not give approaches/zzak-27/ (503)")],
+)
+def test_a_broken_file_never_replaces_a_good_copy(page, host, editions, fault, said):
+    keep_all(page, host)
+    host.folder = editions["B"]
+    page.goto(host.address + PAGE)
+    getattr(host, fault).add(BRIEFINGS[1])
+    page.get_by_role("button", name="Bring it up to date").click()
+    expect(state(page)).to_contain_text(said)
+    expect(state(page)).to_contain_text("built 2026-03-01")
+    host.down = True
+    open_copy(page, host.address + BRIEFINGS[1])
+    assert words(page) == "This is edition A."
+
+
+def test_an_edition_with_a_broken_frame_is_not_taken(page, host, editions):
+    page.goto(host.address)
+    controlled(page)
+    before = caches(page)
+    host.folder, host.altered = editions["B"], {"search_index.json"}
+    page.evaluate("navigator.serviceWorker.getRegistration().then((found) => found.update()).catch(() => 0)")
+    page.wait_for_timeout(500)
+    assert caches(page) == before
+    host.down = True
+    open_copy(page, host.address)
+
+
+def test_refused_room_is_said_before_anything_is_changed(page, host, editions):
+    keep_all(page, host)
+    host.folder = editions["B"]
+    page.goto(host.address + PAGE)
+    page.evaluate("() => { StorageManager.prototype.estimate = async () => ({ quota: 50000, usage: 40000 }); }")
+    page.get_by_role("button", name="Bring it up to date").click()
+    expect(state(page)).to_contain_text("this device gives the site 10 kB more. Nothing was changed.")
+    expect(state(page)).to_contain_text("built 2026-03-01")
+
+
+def test_room_refused_on_the_way_is_said_and_given_back(page, host):
+    page.goto(host.address + PAGE)
+    controlled(page)
+    session = page.context.new_cdp_session(page)
+    session.send("Storage.overrideQuotaForOrigin", {"origin": host.address.rstrip("/"), "quotaSize": 1000})
+    page.get_by_role("button", name="Keep it on this device").click()
+    expect(state(page)).to_contain_text("refused the room")
+    assert not [name for name in caches(page) if "kept" in name]
+
+
+def test_a_page_for_which_there_is_no_room_is_shown_and_it_says_so(page, host):
+    page.goto(host.address)
+    controlled(page)
+    session = page.context.new_cdp_session(page)
+    session.send("Storage.overrideQuotaForOrigin", {"origin": host.address.rstrip("/"), "quotaSize": 1000})
+    page.goto(host.address + "verify/")
+    assert words(page) == "This is edition A."
+    expect(page.locator(".hb-bar")).to_contain_text("no room left")
+
+
+def test_two_handbooks_in_folders_of_one_host_do_not_touch_each_other(page, tmp_path):
+    for place, name, day in (("crew/", "one", 1), ("crew/training/handbook/", "two", 2)):
+        build(tmp_path / place, f"edition {name}", day)
+    with hosted(tmp_path) as host:
+        for place in ("crew/", "crew/training/handbook/"):
+            keep_all(page, host, place)
+        page.get_by_role("button", name="Remove all copies").click()
+        expect(state(page)).to_contain_text("Removed.")
+        host.down = True
+        page.goto(host.address + "crew/training/handbook/verify/")
+        expect(page.locator(".hb-copy[data-shown]")).to_contain_text("not on this device")
+        for place in PAGES:
+            open_copy(page, host.address + "crew/" + place)
+            assert words(page) == "This is edition one."
+
+
+def test_it_can_be_installed(page, host):
+    page.goto(host.address)
+    controlled(page)
+    session = page.context.new_cdp_session(page)
+    manifest = session.send("Page.getAppManifest")
+    assert manifest["errors"] == []
+    assert '"start_url":"./"' in manifest["data"]
+    errors = session.send("Page.getInstallabilityErrors")["installabilityErrors"]
+    assert [error for error in errors if error["errorId"] != "in-incognito"] == []
+
+
+def test_the_whole_handbook_without_network_every_page_and_search(page, site):
+    pages = sorted(path.relative_to(site).as_posix() for path in site.rglob("index.html"))
+    with hosted(site) as host:
+        page.goto(host.address + PAGE)
+        controlled(page)
+        page.get_by_role("button", name="Keep it on this device").click()
+        expect(state(page)).to_have_text(DONE, timeout=30_000)
+        host.down = True
+        for place in pages:
+            page.goto(host.address + place.removesuffix("index.html"), wait_until="commit")
+            page.locator(".hb-caution").wait_for(state="attached")
+            assert page.evaluate(MARKED), place
+            assert page.locator("h1").first.text_content().strip(), place
+            assert "missing=" not in page.url
+        page.goto(host.address)
+        page.locator("label[for=__search]").first.click()
+        page.locator(".md-search__input").fill("channel")
+        found = page.locator(".md-search-result__link").first
+        expect(found).to_be_visible()
+        found.click()
+        page.wait_for_load_state("domcontentloaded")
+        assert page.evaluate(MARKED)
