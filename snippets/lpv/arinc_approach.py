@@ -32,7 +32,7 @@ class Imported:
     slug:    name of the file
     tables:  what it holds
     remarks: what a reader of the file should know, each on one line
-    unread:  path terminators and continuations that are not read, with their place
+    unread:  path terminators and continuations that are not read, and gaps, with their place
     mark:    hash of the cycle and of the records that it was made from
     """
 
@@ -61,7 +61,8 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
     DataError with the faults of its records, or for want of what an approach file needs.
     """
     lookup, data = Lookup(airport, source), airac.cycle(cycle)
-    primaries, continuations = arinc_levels.split(lookup.named("PF", name), source.name)
+    coded = lookup.named("PF", name)
+    primaries, continuations = arinc_levels.split(coded, source.name)
     found = arinc_levels.path_point_of(lookup.named("PP", name), source.name)
     if found is None:
         raise lookup.refused(f"no path point for {name}", "one; without it there is no SBAS final segment")
@@ -71,6 +72,7 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
         raise lookup.refused(found_there, "LPV or LP, and a channel")
     legs = legs_of(primaries, source.name)
     lines, unread = arinc_levels.lines_authorised(continuations, source.name)
+    unread += arinc_levels.gaps(coded)
     charted = Charted(legs, lookup.position, source.name)
     chart, remarks = _chart(charted, point, lookup)
     chart["coded_legs"] += unread

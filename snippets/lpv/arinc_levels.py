@@ -4,6 +4,7 @@ Source: ARINC Specification 424-18, as the published records confirm it.
 """
 
 import re
+from itertools import pairwise
 from typing import Any
 
 from lpv.arinc_columns import LEVELS, MSA, SECTORS, columns_of
@@ -43,6 +44,15 @@ def split(records: list[Record], file: str) -> tuple[list[Record], list[Record]]
     if faults:
         raise DataError(faults)
     return primaries, continuations
+
+
+def gaps(records: list[Record]) -> list[str]:
+    """Where the file's own record numbers jump within an approach, in words: a leg may be missing there."""
+    numbers = [(record.number, record.text[123:128]) for record in records if record.text[123:128].isdecimal()]
+    return [
+        f"line {line}: record numbers jump from {before} to {after}; a leg may be missing"
+        for (_, before), (line, after) in pairwise(numbers) if int(after) - int(before) > 1
+    ]
 
 
 def lines_authorised(continuations: list[Record], file: str) -> tuple[list[str], list[str]]:

@@ -21,6 +21,7 @@ MOST_AIRPORTS = 50_000
 MOST_POSITIONS = 400_000
 MOST_FAULTS = 1000
 TICK_LINES = 20_000
+SHORTEST = 13  # columns that tell the kind of a record
 KEPT = ("PA", "PC", "PF", "PG", "PN", "PP", "PS")  # airport, waypoint, approach, runway, NDB, path point, MSA
 POSITIONS = ("D ", "DB", "EA")  # VHF navaid, NDB, waypoint
 
@@ -131,8 +132,11 @@ class Source:
         if line.startswith(b"HDR"):
             self._header(number, line)
             return self._counted("header lines")
-        if line[:1] not in (b"S", b"T") or len(line) < 13:
+        if line[:1] not in (b"S", b"T") or not (line[1:4].isalpha() and line[1:4].isupper()):
             return self._counted("lines that are no records")
+        if len(line) < SHORTEST:
+            self.fault(number, f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record", "Get the file again.")
+            return self._counted("records of another length")
         section = line[4:6].decode("ascii", "replace")
         kind = section if section[1] != " " or section == "D " else section[0] + chr(line[12])
         if len(line) != RECORD_LENGTH:
