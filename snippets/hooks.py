@@ -20,10 +20,16 @@ def on_config(config):
 
 
 def on_files(files, config):
-    """Add the generated pages; stop with every fault of the data files at once."""
+    """Add the generated pages; stop with every fault of the data files at once; leave out what is not served."""
     from lpv.errors import DataError
+    from render.output import is_served, without_map
     from render.site import generated_pages
 
+    for file in list(files):
+        if not is_served(file.src_uri):
+            files.remove(file)
+        elif file.src_uri.endswith(".min.js"):
+            file.content_string = without_map(file.content_string)
     try:
         pages = {address: write() for address, write in generated_pages(Path(config.docs_dir)).items()}
     except DataError as error:

@@ -1,0 +1,99 @@
+"""The policy that each page carries, in a real Chromium: it holds, and nothing that the handbook does breaks it."""
+
+import re
+import shutil
+
+import pytest
+
+from render.policy import header
+from support import served
+
+pytestmark = pytest.mark.browser
+LISTEN = """
+  window.broken = [];
+  document.addEventListener("securitypolicyviolation", (event) => {
+    window.broken.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`);
+  });
+"""
+INLINE = '<script>window.ran = "script"</script><img src="x" onerror="window.ran = \'handler\'">'
+STYLED = '<p id="styled" style="position: fixed">x</p>'
+
+
+@pytest.fixture
+def page(browser):
+    """A page that notes what its policy forbids; no worker answers for it, so that each request is seen."""
+    context = browser.new_context(
+        viewport={"width": 360, "height": 740}, reduced_motion="reduce", service_workers="block")
+    context.add_init_script(LISTEN)
+    yield context.new_page()
+    context.close()
+
+
+def broken(page):
+    return page.evaluate("window.broken")
+
+
+def search_for(page, words):
+    page.locator("label[for=__search]").first.click()
+    page.locator(".md-search__input").fill(words)
+    return page.locator(".md-search-result__link").first
+
+
+def test_no_page_breaks_its_policy(page, site, address):
+    faults = {}
+    for path in sorted(site.rglob("*.html")):
+        name = path.relative_to(site).as_posix()
+        page.goto(address + name)
+        assert page.locator('meta[http-equiv="Content-Security-Policy"]').count() == 1, name
+        if found := broken(page):
+            faults[name] = found
+    assert not faults
+
+
+def test_search_colours_and_folds_work_under_it(page, address):
+    page.goto(address + "final/rate/")
+    search_for(page, "channel").wait_for()
+    page.keyboard.press("Escape")
+    page.keyboard.press("Escape")
+    scheme = "document.body.dataset.mdColorScheme"
+    before = page.evaluate(scheme)
+    for _ in range(2):
+        page.locator("form[data-md-component=palette] label:not([hidden])").click()
+    assert page.evaluate(scheme) != before
+    page.locator("article details > summary").first.click()
+    assert page.locator("article details[open]").count()
+    assert broken(page) == []
+
+
+@pytest.fixture
+def spoilt(site, tmp_path):
+    """A page of the site with script, handler and style written into it after the build."""
+    shutil.copytree(site / "assets", tmp_path / "assets")
+    text = (site / "index.html").read_text("utf-8")
+    (tmp_path / "index.html").write_text(text.replace("</h1>", f"</h1>{INLINE}{STYLED}", 1), "utf-8")
+    return tmp_path
+
+
+def test_what_is_written_into_a_page_does_not_run(page, spoilt):
+    with served(spoilt) as address:
+        page.goto(address)
+        assert page.locator("#styled").count() == 1
+        assert page.evaluate("window.ran") is None
+        assert page.evaluate("getComputedStyle(document.querySelector('#styled')).position") == "static"
+        assert len(broken(page)) == 3
+
+
+def test_the_header_for_servers_allows_what_the_pages_allow(page, site, address):
+    depth = max(len(path.relative_to(site).parts) - 1 for path in site.rglob("*.html"))
+    sent = header(depth)
+    for path in site.rglob("*.html"):
+        hashes = re.findall(r"'sha256-[^']+'", path.read_text("utf-8"))
+        assert hashes, path
+        assert all(each in sent for each in hashes), path
+    page.context.route(
+        "**/*.html", lambda route: route.fulfill(response=(found := route.fetch()),
+                                                 headers=found.headers | {"Content-Security-Policy": sent})
+    )
+    for name in ("index.html", "tasks/index.html", "final/rate/index.html", "404.html"):
+        page.goto(address + name)
+        assert broken(page) == [], name
