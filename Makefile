@@ -4,13 +4,17 @@ BIN = .venv/bin
 LOCK = $(BIN)/uv pip compile --upgrade --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header --quiet
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: serve build test check bench lock clean
+.PHONY: serve build zip test check bench lock clean
 
 serve: .venv/site.ok
 	$(BIN)/mkdocs serve
 
 build: .venv/site.ok
 	$(BIN)/python -m render.build
+
+# The handbook as one file to hand out: handbook.zip opens without a server.
+zip: .venv/site.ok
+	$(BIN)/python -m render.zip
 
 test: .venv/checks.ok
 	$(BIN)/python -m pytest

@@ -48,13 +48,13 @@ def build(folder: Path, edition: str, day: int) -> Path:
 
 
 def write_page(folder: Path, page: str, words: str, built: str, named: list[str]) -> None:
-    up = "../" * page.count("/") or "./"
+    up = "../" * page.count("/")
     styles = "".join(f'<link rel="stylesheet" href="{up}{name}">' for name in named if ".css" in name)
     scripts = "".join(f'<script src="{up}{name}"></script>' for name in named if ".js" in name)
     text = PAGE.format(
         title=page or "start", built=built, up=up, styles=styles, scripts=scripts, words=words,
         box=BOX if page == offline.PAGE else "",
-    ).replace(f'"{"./"}assets', '"assets')
+    )
     (folder / page).mkdir(parents=True, exist_ok=True)
     (folder / page / "index.html").write_text(text, "utf-8")
 
