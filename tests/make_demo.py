@@ -2,8 +2,8 @@
 
     python tests/make_demo.py
 
-writes docs/approaches/*.toml and docs/approaches/drafts/*.toml.  Segments are encoded, positions computed and
-courses and distances rounded as charts round them, by the project itself; a test compares the committed
+writes docs/approaches/*.toml, and there drafts/*.toml and previous/*.toml.  Segments are encoded, positions
+computed and courses and distances rounded as charts round them, by the project itself; a test compares the committed
 files with what this script gives.  Nothing here is a real place, procedure or channel.
 """
 
@@ -342,7 +342,42 @@ def draft():
     return {"zzak-rnav-09-draft": tables}
 
 
+def previous():
+    """Four approaches as they were one cycle before, and one that is gone since."""
+    now = demo()
+    now["zzak-rnav-09"] = lower_missed(now["zzak-rnav-09"])
+    other = replace(DISPLACED, title="RNAV (GPS) Y RWY 16", channel=99906, path_id="W16B")
+    minima, notes, missed = (now["zzak-rnav-16"]["chart"][key] for key in ("minima", "notes", "missed"))
+    gone = with_block(approach(other, minima, chart={"notes": notes}, missed=missed), segment_of(other))
+    now["zzak-rnav-27"]["identity"]["channel"] = now["zzak-rnav-27"]["database"]["channel"] = 99913
+    kept = {slug: now[slug] for slug in ("zzak-rnav-09", "zzak-rnav-16", "zzak-rnav-27", "zzhc-rnav-33")}
+    return {slug: one_cycle_earlier(tables) for slug, tables in (kept | {"zzak-rnav-y-16": gone}).items()}
+
+
+def lower_missed(tables):
+    """The plain approach with another crossing height, minimum, step-down and missed approach."""
+    chart, held = tables["chart"], tables["database"]
+    held["block"] = grouped_hex(encode(replace(segment_of(PLAIN), tch=50.0)))
+    chart["tch_ft"], chart["notes"] = 50, ["Lights of runway 16 out of service."]
+    chart["missed"] = {"text": "Climb to 2500 direct KELPO and hold.", "altitude_ft": 2500}
+    chart["minima"][0] = line("LPV", "ABCD", 264, 240, rvr_ft=4000)
+    chart["fix"][3]["altitude_ft"] = held["fix"][3]["altitude_ft"] = 780
+    chart["fix"][5]["altitude_ft"] = 2500
+    return tables
+
+
+def one_cycle_earlier(tables):
+    """The same with the cycle before the demo's, in the dates and in a path point record too."""
+    cycle, held = airac.cycle(airac.cycle_ident(CYCLE.effective - 1)), tables["database"]
+    tables["identity"]["cycle"] = held["cycle"] = cycle.ident
+    held["effective"], held["expires"] = date.fromordinal(cycle.effective), date.fromordinal(cycle.expiry)
+    if "path_point" in held:
+        held["path_point"] = [line.removesuffix(CYCLE.ident) + cycle.ident for line in held["path_point"]]
+    return tables
+
+
 HEAD = "# Invented for the demo: no real place, procedure or channel. Made by tests/make_demo.py.\n\n"
+PREVIOUS_HEAD = "# Invented for the demo: the set of the cycle before. Made by tests/make_demo.py.\n\n"
 DRAFT_HEAD = "# Invented, and wrong on purpose: a draft to show findings with. Made by tests/make_demo.py.\n\n"
 
 
@@ -351,7 +386,9 @@ def files():
     good = {FOLDER / f"{slug}.toml": HEAD + toml_text(tables).lstrip() for slug, tables in demo().items()}
     bad = {FOLDER / "drafts" / f"{slug}.toml": DRAFT_HEAD + toml_text(tables).lstrip()
            for slug, tables in draft().items()}
-    return good | bad
+    before = {FOLDER / "previous" / f"{slug}.toml": PREVIOUS_HEAD + toml_text(tables).lstrip()
+              for slug, tables in previous().items()}
+    return good | bad | before
 
 
 if __name__ == "__main__":

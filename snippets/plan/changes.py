@@ -2,14 +2,14 @@
 
 from lpv.approach import read_all
 from lpv.changes import MEANING, compare
-from render.data import DOCS, examples
+from render.data import DOCS, example, examples
 from render.findings import MARKS
 from render.table import table
 from render.text import escape
 
 now = {approach.slug: approach for approach in examples()}
-for old in read_all(DOCS / "plan" / "previous"):
-    if (new := now.get(old.slug)) is None:
+for old in read_all(DOCS / "approaches" / "previous"):
+    if (new := now.get(old.slug)) is None or old.slug != example().slug:
         continue
     found, who = compare(old, new), new.identity
     print(f"{escape(who.airport)} {escape(who.title)}, cycle {old.identity.cycle} against {who.cycle}:\n")

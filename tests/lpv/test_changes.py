@@ -13,7 +13,7 @@ from lpv.schema import entries
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 GOOD = approach.read(DOCS / "approaches" / "zzak-rnav-09.toml")
-BEFORE = approach.read(DOCS / "plan" / "previous" / "zzak-rnav-09.toml")
+BEFORE = approach.read(DOCS / "approaches" / "previous" / "zzak-rnav-09.toml")
 DRAFT = approach.read(DOCS / "approaches" / "drafts" / "zzak-rnav-09-draft.toml")
 ALL = approach.read_all(DOCS / "approaches")
 
