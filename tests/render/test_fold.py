@@ -1,6 +1,7 @@
 """Parts of a page made where the page is made: same HTML, links that arrive, headings that stay."""
 
 import pytest
+
 from render.figure import drawings_of, fill
 from render.fold import address_links, fold, to_html
 

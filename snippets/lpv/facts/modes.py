@@ -71,7 +71,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "aim-2024", "1-2-4.g", "published", "and reported to the FAA's GPS anomaly reporting page",
     ),
     "interference_report_holds": (
-        "time, place, altitude, aircraft, receiver, satellites, what was seen", "", "what a report of interference holds",
+        "time, place, altitude, aircraft, receiver, satellites, what was seen", "",
+        "what a report of interference holds",
         "aim-2026", "1-1-13", "from memory", "",
     ),
     "interference_told_to": (
