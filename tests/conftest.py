@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from render.build import commit_time
+
 ROOT = Path(__file__).resolve().parents[1]
 settings.register_profile("project", deadline=None, derandomize=True)
 settings.load_profile("project")
@@ -36,7 +38,7 @@ def site(tmp_path_factory) -> Path:
                 cwd=ROOT,
                 capture_output=True,
                 text=True,
-                env={**os.environ, "NO_MKDOCS_2_WARNING": "1"},
+                env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "NO_MKDOCS_2_WARNING": "1"},
             )
             done.write_text(run.stderr if run.returncode else "")
         except BaseException as error:

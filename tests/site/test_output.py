@@ -1,0 +1,200 @@
+"""The built output: nothing stray, nothing of the machine it was built on, every page whole; two builds the same."""
+
+import hashlib
+import os
+import re
+import subprocess
+import sys
+from collections import Counter
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from render.build import commit_time
+from support import ROOT, copy_of_project
+
+SERVED = {
+    ".html", ".css", ".js", ".json", ".svg", ".png", ".wasm", ".xml", ".gz", ".webmanifest",
+}
+# Without a suffix of their own, or of one that is served only here.
+NAMED = {"assets/micropython/LICENSE", "assets/micropython/SHA256SUMS"}
+TEXTS = {".html", ".css", ".js", ".json", ".svg", ".xml", ".webmanifest"}
+UNFINISHED = ('exec="', "Traceback (most recent call last)", "{{", "}}", "--8<--", "data-drawing=", "{ #", "None None")
+HOME = re.compile(r"(?:/home/|/root/|/Users/|/tmp/|[A-Z]:\\\\)[\w.-]")
+VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
+
+
+class Page(HTMLParser):
+    """What a page is made of: its tags with attributes, and its text outside scripts."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.tags, self.text, self.title, self._open = [], [], "", []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.append((tag, dict(attributes), tuple(self._open)))
+        if tag not in VOID:
+            self._open.append(tag)
+
+    def handle_endtag(self, tag):
+        while self._open and self._open.pop() != tag:
+            pass
+
+    def handle_data(self, data):
+        inside = set(self._open)
+        if "script" in inside:
+            return
+        if "svg" not in inside and "title" in inside:
+            self.title += data
+        self.text.append((data, "code" in inside or "pre" in inside))
+
+    def all(self, wanted):
+        return [attributes for tag, attributes, _ in self.tags if tag == wanted]
+
+    def meta(self, name):
+        metas = self.all("meta")
+        return [found.get("content") for found in metas if name in (found.get("name"), found.get("property"))]
+
+
+@pytest.fixture(scope="module")
+def files(site):
+    return {path.relative_to(site).as_posix(): path for path in sorted(site.rglob("*")) if path.is_file()}
+
+
+@pytest.fixture(scope="module")
+def pages(files):
+    return {name: Page(path.read_text("utf-8")) for name, path in files.items() if name.endswith(".html")}
+
+
+def faults(pages, found):
+    """Every page with a fault, and what it is."""
+    return {name: fault for name, page in pages.items() if (fault := found(page))}
+
+
+def test_nothing_stray_is_served(files):
+    allowed = re.compile(r"assets/(?:.*/)?[\w.-]+|search/search_index\.js(on)?|offline/\w+\.json|[\w/.-]*\.html|"
+                         r"(?:sw\.js|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
+    stray = [
+        name for name, path in files.items()
+        if name not in NAMED
+        and (not allowed.fullmatch(name) or path.suffix not in SERVED) and not name.startswith("assets/lpv/")
+    ]
+    assert not stray
+    assert not [name for name in files if "sourceMappingURL" in read(files[name])]
+    assert not [name for name in files if "lunr/" in name]
+
+
+def read(path):
+    return path.read_text("utf-8") if path.suffix in TEXTS else ""
+
+
+def test_nothing_names_the_machine_it_was_built_on(files, site):
+    own = {str(ROOT), str(site), str(Path(sys.prefix)), os.uname().nodename}
+    for name, path in files.items():
+        content = path.read_bytes()
+        assert not [each for each in own if len(each) > 6 and each.encode() in content], name
+        if name.endswith(".html"):
+            assert not HOME.search(content.decode()), name
+
+
+def test_no_page_is_unfinished(pages, files):
+    for name, page in pages.items():
+        words = "".join(data for data, is_code in page.text if not is_code)
+        assert not [each for each in UNFINISHED if each in words], name
+        assert "data-drawing=" not in read(files[name]), name
+        assert not [each for tag in page.tags for each in tag[1].values() if each and "{{" in each], name
+
+
+def test_no_value_is_empty_of_meaning(pages):
+    odd = re.compile(r"\b(?:nan|inf|None|undefined)\b(?! )")
+    assert not faults(pages, lambda page: [
+        data.strip() for data, is_code in page.text if not is_code and odd.fullmatch(data.strip())])
+
+
+def test_every_id_is_there_once(pages):
+    def doubled(page):
+        ids = Counter(attributes["id"] for _, attributes, _ in page.tags if "id" in attributes)
+        return [name for name, count in ids.items() if count > 1]
+
+    assert not faults(pages, doubled)
+
+
+def test_every_picture_has_words(pages):
+    def mute(page):
+        images = [found for found in page.all("img") if not (found.get("alt") or "").strip()]
+        drawings = [
+            (attributes, above) for tag, attributes, above in page.tags
+            if tag == "svg" and "svg" not in above
+            and not attributes.get("aria-label") and attributes.get("aria-hidden") != "true"
+            # An icon of the theme stands in a link, button or label, which has the words.
+            and not {"a", "button", "label", "nav", "header", "footer"} & set(above)
+        ]
+        return images + drawings
+
+    assert not faults(pages, mute)
+
+
+def test_every_figure_states_its_finding_and_has_its_data(pages, files):
+    figures = 0
+    for name in pages:
+        for figure in re.findall(r'<figure class="hb-figure".*?</figure>', read(files[name]), re.S):
+            figures += 1
+            assert re.search(r'<svg role="img" aria-label="[^"]{20,}"', figure), name
+            assert re.search(r"<figcaption>[^<]{20,}", figure), name
+            assert "<details><summary>The data of this figure</summary><table" in figure, name
+    assert figures > 20
+
+
+def test_every_page_says_what_it_is(pages):
+    def unsaid(page):
+        html = page.all("html")[0]
+        one = {name: page.meta(name) for name in ("description", "og:title", "og:description", "og:type")}
+        missing = [name for name, found in one.items() if len(found) != 1 or not found[0]]
+        return missing + [word for word, held in {
+            "lang": html.get("lang") == "en", "title": page.title.strip(), "no og:image": not page.meta("og:image"),
+            "one h1": len(page.all("h1")) == 1, "viewport": page.meta("viewport"),
+        }.items() if not held]
+
+    assert not faults(pages, unsaid)
+
+
+def test_titles_and_descriptions_read_well_in_a_chat(pages):
+    for name, page in pages.items():
+        if name != "404.html":
+            assert 3 <= len(page.meta("og:title")[0]) <= 70, name
+            assert 20 <= len(page.meta("og:description")[0]) <= 200, name
+    titles = Counter(page.title for page in pages.values())
+    assert [title for title, count in titles.items() if count > 1] == [], "two pages with one title"
+
+
+def test_no_page_asks_for_anything_elsewhere(pages):
+    def foreign(page):
+        links = [(tag, attributes.get("src") or attributes.get("href") or attributes.get("action") or "")
+                 for tag, attributes, _ in page.tags if tag != "a"]
+        return [link for link in links if re.match(r"(?:https?:)?//", link[1])]
+
+    assert not faults(pages, foreign)
+
+
+def test_a_build_elsewhere_gives_the_same_bytes(files, tmp_path):
+    """The site of the other tests was built in the project's folder; this one is built in a copy of it."""
+    project = copy_of_project(tmp_path / "elsewhere")
+    run = subprocess.run(
+        [sys.executable, "-m", "render.build", "--site-dir", str(project / "site")], cwd=project,
+        capture_output=True, text=True,
+        env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "PYTHONPATH": str(project / "snippets"),
+             "PYTHONHASHSEED": "1"},
+    )
+    assert run.returncode == 0, run.stdout + run.stderr
+    other = {
+        path.relative_to(project / "site").as_posix(): digest(path)
+        for path in (project / "site").rglob("*") if path.is_file()
+    }
+    here = {name: digest(path) for name, path in files.items()}
+    assert [name for name in here.keys() | other.keys() if here.get(name) != other.get(name)] == []
+
+
+def digest(path):
+    return hashlib.sha256(path.read_bytes()).hexdigest()
