@@ -18,6 +18,7 @@ from lpv.facts import (
     motion,
     operations,
     planning,
+    recording,
     scaling,
     segment,
     temperature,
@@ -54,6 +55,7 @@ SUBJECTS = {
     "constellation": constellation.FACTS,
     "planning": planning.FACTS,
     "crosscheck": crosscheck.FACTS,
+    "recording": recording.FACTS,
 }
 
 FACTS = {}

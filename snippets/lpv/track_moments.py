@@ -1,0 +1,244 @@
+"""The moments of a recorded approach, each a function that finds one kind of them."""
+
+from collections.abc import Callable, Iterator
+
+from lpv.facts import value
+from lpv.path_temperature import indicated_on_path_ft
+from lpv.track_flown import Flown, Moment
+from lpv.track_gates import GateFound, within
+from lpv.track_points import Crossing, Point
+
+THROUGH_DOTS = 0.5  # beyond the course, seen from where the aircraft came
+WORTH_TELLING_FT = 10.0
+ONE_DOT = value("gate_deviation_dots")
+
+
+def moments(flown: Flown, gates: list[GateFound]) -> list[Moment]:
+    """Everything that can be told of an approach, in the order flown."""
+    found = [moment for finder in FINDERS for moment in finder(flown)]
+    found += [moment for gate in gates for moment in _gate(gate)]
+    return sorted(found, key=lambda moment: moment.at.time_s)
+
+
+def feet(number: float) -> str:
+    """A height or a distance in whole feet."""
+    return f"{round(number) + 0} ft"
+
+
+def in_dots(number: float) -> str:
+    """A deviation without its side, to a tenth of a dot."""
+    return f"{abs(number):.1f} dots"
+
+
+def beside(at: Point) -> str:
+    """The course deviation in words: "0.3 dots (120 ft) right of the course"."""
+    if in_dots(at.course_dots) == in_dots(0.0):
+        return "on the course"
+    side = "right" if at.across_ft > 0.0 else "left"
+    return f"{in_dots(at.course_dots)} ({feet(abs(at.across_ft))}) {side} of the course"
+
+
+def over(at: Point) -> str:
+    """The path deviation in words; "height not recorded" without an altitude."""
+    if at.path_dots is None or at.above_ft is None:
+        return "height not recorded"
+    if in_dots(at.path_dots) == in_dots(0.0):
+        return "on the path"
+    return f"{in_dots(at.path_dots)} ({feet(abs(at.above_ft))}) {'above' if at.above_ft > 0.0 else 'below'} the path"
+
+
+def not_recorded(passed: Crossing) -> str:
+    """What is said of a moment that falls between two parts."""
+    return f"in a gap of {passed.gap_s:.0f} s: nothing is told"
+
+
+def _start(flown: Flown) -> Iterator[Moment]:
+    first = flown.points[0]
+    yield Moment("start", first, f"The approach begins here in the recording; {beside(first)}.")
+
+
+def _through(flown: Flown) -> Iterator[Moment]:
+    first = flown.points[0]
+    if abs(first.course_dots) <= ONE_DOT:
+        return
+    side = 1.0 if first.across_ft > 0.0 else -1.0
+    far = max(flown.coming_in, key=lambda one: -side * one.across_ft if one.along_nm >= 0.0 else 0.0)
+    if -side * far.course_dots > THROUGH_DOTS and -side * far.across_ft > flown.position_ft:
+        yield Moment("through the course", far, f"Through the course: farthest beyond it here, {beside(far)}.", False)
+
+
+def _established(flown: Flown) -> Iterator[Moment]:
+    at = flown.established
+    if at is None:
+        yield Moment("established", flown.lowest, "Never established: not within one dot of the course at the end.",
+                     False)
+        return
+    early = at.along_nm >= flown.scales.pfaf_nm
+    where = "outside the PFAF" if early else "inside the PFAF"
+    yield Moment("established", at, f"Established: within one dot of the course from here on, {where}.", early)
+
+
+def _path(flown: Flown) -> Iterator[Moment]:
+    from_s = flown.established.time_s if flown.established else flown.points[0].time_s
+    known = [one for one in flown.coming_in if one.path_dots is not None and one.time_s >= from_s]
+    met = next((place for place, one in enumerate(known) if abs(one.path_dots or 0.0) <= ONE_DOT), None)
+    if met:
+        side = "above" if (known[met - 1].path_dots or 0.0) > 0.0 else "below"
+        yield Moment(f"path from {side}", known[met], f"Within one dot of the path for the first time, from {side}.",
+                     False if side == "above" else None)
+    at = flown.on_path
+    if at is not None and (not met or at.time_s > known[met].time_s):
+        yield Moment("on path", at, "Within one dot of the path from here on, as far as the minimum.", None)
+    if at is None and known:
+        low = flown.minimum.at if flown.minimum and not flown.minimum.gap_s else flown.lowest
+        yield Moment("on path", low, f"Not within one dot of the path in the end: {over(low)}.",
+                     within(low.path_dots, ONE_DOT, flown.path_uncertainty_dots(low)))
+
+
+def _pfaf(flown: Flown) -> Iterator[Moment]:
+    passed = flown.passed_distance(flown.scales.pfaf_nm)
+    name = flown.approach.pfaf.name
+    if passed is None:
+        return
+    if passed.gap_s:
+        yield Moment("PFAF", passed.at, f"PFAF {name}: {not_recorded(passed)}.")
+        return
+    on = abs(passed.at.course_dots) <= ONE_DOT
+    yield Moment("PFAF", passed.at, f"PFAF {name}: {beside(passed.at)}, {over(passed.at)}.", on)
+    yield from _altimeter(flown, passed.at)
+
+
+def _altimeter(flown: Flown, at: Point) -> Iterator[Moment]:
+    """What the altimeter should read on the path at the PFAF, and what it read."""
+    if at.indicated_ft is None or at.true_ft is None:
+        return
+    held, levels = flown.approach.segment, flown.levels
+    expected_ft = indicated_on_path_ft(
+        at.along_nm, levels.threshold_ft, held.tch_ft, held.gpa_deg, levels.temperature_c, levels.airport_ft)
+    what = f"On the path the altimeter reads {feet(expected_ft)} here; "
+    if not levels.barometric:
+        what += f"where the aircraft was it should have read {feet(at.indicated_ft)}. It was not recorded."
+        yield Moment("altimeter", at, what)
+        return
+    what += f"it read {feet(at.indicated_ft)}."
+    if not levels.geometric:
+        yield Moment("altimeter", at, what + " Deviation and setting cannot be told apart: only the altimeter was "
+                     "recorded.")
+        return
+    should_ft = levels.expected_ft(at.true_ft)
+    off_ft, unsure_ft = at.indicated_ft - should_ft, levels.expectation_uncertainty_ft(at.true_ft)
+    agrees = abs(off_ft) <= unsure_ft
+    yield Moment("altimeter", at, f"{what} Where the aircraft was it should have read {feet(should_ft)}: the "
+                 f"difference is {'within' if agrees else 'more than'} the {feet(unsure_ft)} that cannot be told.",
+                 agrees)
+
+
+def _sink(flown: Flown) -> Iterator[Moment]:
+    low_ft = flown.levels.airport_ft + value("gate_imc_ft")
+    rows = [one for one in flown.coming_in
+            if one.sink_fpm is not None and one.indicated_ft is not None and one.indicated_ft <= low_ft]
+    if not rows:
+        return
+    at = max(rows, key=lambda one: one.sink_fpm or 0.0)
+    speed = "" if at.ground_speed_kt is None else f", ground speed {at.ground_speed_kt:.0f} kt"
+    yield Moment("sink", at, f"Highest rate of descent below {feet(value('gate_imc_ft'))} above the airport: "
+                 f"{at.sink_fpm:.0f} ft/min{speed}.", (at.sink_fpm or 0.0) <= value("gate_sink_rate_fpm"))
+
+
+def _near_minimum(flown: Flown) -> Iterator[Moment]:
+    """The lowest against the path between a little above the minimum and the minimum."""
+    if flown.minimum_ft is None:
+        return
+    top_ft = flown.minimum_ft + value("recording_near_da_ft")
+    zone = [one for one in flown.coming_in
+            if one.above_ft is not None and flown.minimum_ft <= (one.indicated_ft or 0.0) <= top_ft]
+    if not zone:
+        return
+    at = min(zone, key=lambda one: one.above_ft or 0.0)
+    unsure_ft = flown.path_uncertainty_ft(at)
+    sure = at.above_ft is not None and at.above_ft < -unsure_ft
+    yield Moment("below path" if sure else "near the path", at,
+                 f"Between {feet(top_ft)} and the minimum lowest here: {over(at)}, uncertain by {feet(unsure_ft)}"
+                 f"{': surely below it' if sure else ''}.", False if sure else None)
+
+
+def _minimum(flown: Flown) -> Iterator[Moment]:
+    passed = flown.minimum
+    if passed is None:
+        return
+    name = f"Minimum, {feet(flown.minimum_ft or 0.0)}{_truly(passed.at)}"
+    if passed.gap_s:
+        yield Moment("minimum", passed.at, f"{name}: {not_recorded(passed)}.")
+        return
+    unsure = flown.path_uncertainty_dots(passed.at)
+    both = (within(passed.at.course_dots, ONE_DOT, flown.course_uncertainty_dots(passed.at)),
+            within(passed.at.path_dots, ONE_DOT, unsure))
+    yield Moment("minimum", passed.at, f"{name}: {beside(passed.at)}, {over(passed.at)}, uncertain by "
+                 f"{in_dots(unsure)}.", False if False in both else None if None in both else True)
+
+
+def _truly(at: Point) -> str:
+    """The true altitude, where temperature or setting make it another one."""
+    if at.true_ft is None or at.indicated_ft is None or abs(at.true_ft - at.indicated_ft) < WORTH_TELLING_FT:
+        return ""
+    return f" on the altimeter, truly {feet(at.true_ft)}"
+
+
+def _lowest(flown: Flown) -> Iterator[Moment]:
+    at = flown.lowest
+    if at.indicated_ft is None or not flown.went_around:
+        return
+    what = f"Lowest, {feet(at.indicated_ft)} on the altimeter"
+    if flown.minimum_ft is not None:
+        apart_ft = at.indicated_ft - flown.minimum_ft
+        what += f", {feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
+    after = " It came down to the runway's level: a landing given up, or a touch and go." if flown.touched else ""
+    yield Moment("go-around", at, f"{what}; then it climbs by {feet(flown.climb_ft)}: a go-around.{after}")
+
+
+def _threshold(flown: Flown) -> Iterator[Moment]:
+    passed = flown.passed_distance(0.0)
+    if passed is None:
+        return
+    at = passed.at
+    if passed.gap_s or at.true_ft is None:
+        yield Moment("threshold", at, f"Threshold: {not_recorded(passed) if passed.gap_s else 'height not recorded'}.")
+        return
+    yield Moment("threshold", at, f"Threshold crossed {feet(at.true_ft - flown.levels.threshold_ft)} above it, "
+                 f"{beside(at)}; the path crosses {feet(flown.approach.segment.tch_ft)} above it.")
+
+
+def _end(flown: Flown) -> Iterator[Moment]:
+    yield Moment("end", flown.points[-1], ending(flown))
+
+
+def ending(flown: Flown) -> str:
+    """How the recording of the approach ends, in words."""
+    last = flown.points[-1]
+    if flown.went_around:
+        return "Flown away after the go-around."
+    if flown.touched:
+        return "Landed, as far as a recording tells."
+    height = "" if last.true_ft is None else f", {feet(last.true_ft - flown.levels.threshold_ft)} above its level"
+    side = f"{abs(last.along_nm):.1f} NM {'before' if last.along_nm >= 0.0 else 'beyond'} the threshold"
+    return f"The recording ends {side}{height}."
+
+
+def _gate(found: GateFound) -> Iterator[Moment]:
+    if found.at is None:
+        return
+    name = f"Gate {found.gate.name}, {feet(found.altitude_ft)}"
+    if found.gap_s:
+        yield Moment("gate", found.at, f"{name}: in a gap of {found.gap_s:.0f} s: nothing is told.")
+        return
+    told = [
+        f"{verdict}: {', '.join(f'{item.item} {item.found}' for item in found.items if item.verdict == verdict)}"
+        for verdict in ("not met", "too close to say") if any(item.verdict == verdict for item in found.items)
+    ]
+    good = {"met": True, "not met": False}.get(found.verdict)
+    yield Moment("gate", found.at, f"{name}: {'; '.join(told) or 'met in what a recording tells'}.", good)
+
+
+FINDERS: tuple[Callable[[Flown], Iterator[Moment]], ...] = (
+    _start, _through, _established, _path, _pfaf, _sink, _near_minimum, _minimum, _lowest, _threshold, _end,
+)

@@ -1,0 +1,90 @@
+"""Whether the altitudes of a recording count from something else than stated: found against the path, only told.
+
+Flown on the path, a wrong reference shows as a deviation that does not change along the final, near the height of
+the geoid, or as one that grows with height, where feet were taken for metres.  A flight that truly was that high
+or low looks the same: so nothing is ever corrected.
+"""
+
+import statistics
+from collections.abc import Sequence
+
+from lpv.atmosphere import pressure_altitude_at_ft
+from lpv.facts import value
+from lpv.track_levels import Levels
+from lpv.track_points import Point, Scales
+from lpv.track_records import IN_WORDS, Reading, Remark
+from lpv.units import M_PER_FT
+
+FEWEST = 20  # samples on the final, to say anything
+NEAREST_NM = 0.3
+ON_COURSE_DOTS = 2.0
+UNCORRECTED = "Nothing was corrected: all that follows from altitudes stands on it."
+OTHER = {"msl": "ellipsoid", "ellipsoid": "msl", "indicated": "pressure", "pressure": "indicated"}
+
+
+def offset_remarks(
+    points: Sequence[Point], readings: dict[float, Reading], levels: Levels, scales: Scales,
+) -> list[Remark]:
+    """What is to be said about the altitudes of the final, flown on the course; readings by their time."""
+    final = [
+        one for one in points
+        if one.above_ft is not None and NEAREST_NM < one.along_nm < scales.pfaf_nm
+        and abs(one.course_dots) < ON_COURSE_DOTS
+    ]
+    if len(final) < FEWEST:
+        return []
+    above_ft = [one.above_ft for one in final if one.above_ft is not None]
+    middle_ft = statistics.median(above_ft)
+    allowed_ft = statistics.fmean(levels.uncertainty_ft(one.true_ft or 0.0) for one in final)
+    if abs(middle_ft) <= allowed_ft:
+        return []
+    unit = _other_unit(final, readings, levels, allowed_ft)
+    if unit:
+        return [unit]
+    spread_ft = half_spread_ft(above_ft)
+    if spread_ft > value("recording_offset_share") * abs(middle_ft):
+        return []
+    side = "above" if middle_ft > 0.0 else "below"
+    what = f"All along the final the recording lies {abs(middle_ft):.0f} ft {side} the path, within {spread_ft:.0f} ft."
+    return [Remark("reference", f"{what} {_explained(middle_ft, levels, allowed_ft)} {UNCORRECTED}")]
+
+
+def half_spread_ft(values: Sequence[float]) -> float:
+    """Half of what eight tenths of the values lie within."""
+    tenths = statistics.quantiles(values, n=10)
+    return (tenths[-1] - tenths[0]) / 2.0
+
+
+def _explained(offset_ft: float, levels: Levels, allowed_ft: float) -> str:
+    """What a wrong reference or setting would do, beside what was found."""
+    stated = levels.geometric or levels.barometric
+    if levels.geometric:
+        by_ft = levels.geoid_ft if stated == "msl" else -levels.geoid_ft
+        if abs(by_ft) > allowed_ft / 2.0 and abs(offset_ft - by_ft) <= allowed_ft:
+            return (f"Altitudes {IN_WORDS[OTHER[stated]]}, taken for altitudes {IN_WORDS[stated]}, would lie "
+                    f"{by_ft:+.0f} ft off here. Find out what was recorded; or the flight truly was there.")
+        return "No other reference explains it: the receiver's error, or the flight truly was there."
+    hpa = offset_ft / (pressure_altitude_at_ft(1012.25) - pressure_altitude_at_ft(1013.25))
+    return (f"An altimeter setting {abs(hpa):.0f} hPa too {'high' if hpa > 0.0 else 'low'} does that. Find out what "
+            "was set; or the flight truly was there.")
+
+
+def _other_unit(
+    final: Sequence[Point], readings: dict[float, Reading], levels: Levels, allowed_ft: float,
+) -> Remark | None:
+    """Whether feet were taken for metres or metres for feet: then the path fits, and as stated it does not."""
+    for factor, words in ((M_PER_FT, "in feet, taken for metres"), (1.0 / M_PER_FT, "in metres, taken for feet")):
+        left_ft = [off for one in final if (off := _off_ft(one, readings[one.time_s], levels, factor)) is not None]
+        if len(left_ft) == len(final) and abs(statistics.median(left_ft)) <= allowed_ft and (
+                half_spread_ft(left_ft) <= allowed_ft):
+            return Remark("reference", f"The altitudes fit the path if they are {words}. {UNCORRECTED}")
+    return None
+
+
+def _off_ft(point: Point, reading: Reading, levels: Levels, factor: float) -> float | None:
+    """How far above the path the sample would lie if its altitude were multiplied."""
+    given = (levels.geometric, reading.geometric_ft) if levels.geometric else (levels.barometric, reading.barometric_ft)
+    if given[1] is None or point.true_ft is None or point.above_ft is None:
+        return None
+    true_ft = levels.true_ft(given[0], given[1] * factor)
+    return None if true_ft is None else true_ft - (point.true_ft - point.above_ft)
