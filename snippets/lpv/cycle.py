@@ -21,6 +21,7 @@ from lpv.errors import DataError, Fault
 from lpv.findings import GRAVITIES
 
 GONE, NEW, CHANGED = "gone", "new", "changed"
+ONLY_DATES = {"identity.cycle", "database.cycle", "database.effective", "database.expires"}
 GRADES = {GONE: "stop", NEW: "resolve"}
 WORDS = {
     GONE: "not in the new set: do not fly it until its chart is found",
@@ -50,7 +51,12 @@ class Entry:
     @property
     def grave(self) -> str:
         """The gravest of its changes: "stop", "resolve" or "note"; gone is a stop, new is to resolve."""
-        return GRADES.get(self.state) or self.changes[0].grave
+        return GRADES.get(self.state) or (self.changes[0].grave if self.changes else "note")
+
+    @property
+    def told(self) -> list[Change]:
+        """Its changes without those of cycle and dates, which the sets have in common."""
+        return [change for change in self.changes if change.place not in ONLY_DATES]
 
 
 @dataclass
@@ -77,9 +83,6 @@ class Comparison:
     def graded(self, grave: str) -> list[Entry]:
         """The entries of one grade."""
         return [entry for entry in self.entries if entry.grave == grave]
-
-
-ONLY_DATES = {"identity.cycle", "database.cycle", "database.effective", "database.expires"}
 
 
 def compare_folders(old: Path | str, new: Path | str) -> Comparison:
@@ -190,7 +193,7 @@ def as_text(found: Comparison) -> str:
     for entry in found.entries:
         moved = f" (file was {entry.before})" if entry.before else ""
         lines.append(f"\n{entry.grave}: {name(entry)}: {entry.state}{moved}")
-        lines += [f"  {change.grave:8}{change_words(change)}" for change in entry.changes]
+        lines += [f"  {change.grave:8}{change_words(change)}" for change in entry.told]
         lines += [f"  {WORDS[entry.state]}"] if entry.state in WORDS else []
     return "\n".join(lines)
 

@@ -216,7 +216,8 @@ def index_entry(approach: Approach) -> IndexEntry:
 def build_index_page(entries: dict[str, IndexEntry]) -> str:
     """The index of all briefings, by airport: slug -> entry."""
     page = "---\ntitle: Approaches\ndescription: One briefing for each approach, by airport.\n---\n\n"
-    page += "# Approaches { #top }\n\nOne approach on one page. Find the airport, then the runway.\n"
+    page += "# Approaches { #top }\n\nOne approach on one page. Find the airport, then the runway. "
+    page += "[What changed this cycle](changes.md).\n"
     by_airport: dict[str, list[str]] = {}
     for slug, entry in entries.items():
         by_airport.setdefault(entry.airport, []).append(slug)
