@@ -9,6 +9,7 @@ from render.aircraft_page import aircraft_pages
 from render.briefing import build_index_page
 from render.briefings import briefings
 from render.checks import TASKS, results
+from render.cycle_page import cycle_pages
 from render.debrief_page import debrief_pages, with_codes
 from render.drill_page import drill_pages
 from render.figure import fill
@@ -43,7 +44,7 @@ def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
     """The pages made from data files; one DataError with the faults of all of them."""
     pages: dict[str, Callable[[], str]] = {}
     faults: dict[str, Fault] = {}
-    for made_from in (approach_pages, aircraft_pages, sheet_pages, flight_pages, drill_pages, debrief_pages):
+    for made_from in MADE_FROM_FILES:
         try:
             pages |= made_from(docs)
         except DataError as error:
@@ -62,6 +63,11 @@ def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
     for slug, briefing in made.items():
         pages[f"approaches/{slug}.md"] = lambda briefing=briefing: briefing.markdown  # type: ignore[misc]
     return pages
+
+
+MADE_FROM_FILES = (
+    approach_pages, cycle_pages, aircraft_pages, sheet_pages, flight_pages, drill_pages, debrief_pages,
+)
 
 
 def page_markdown(markdown: str, address: str) -> str:
