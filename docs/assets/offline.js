@@ -32,7 +32,7 @@
 
   // One tap: what is kept is brought up to date first, then the new worker takes over.
   async function announceEdition(registration) {
-    if (sessionStorage.getItem("hb-later") === built) return;
+    if (isCopy || sessionStorage.getItem("hb-later") === built) return;
     announce("A newer edition of this handbook is ready for this device.", "Take it now", async (say) => {
       const { whole } = await copies.state();
       try {
@@ -85,7 +85,7 @@
       watch(registration);
       if (first) (await navigator.serviceWorker.ready).active.postMessage({ see: location.href });
       const { whole } = await copies.state();
-      if (whole && !isCopy && built > whole.built && !registration.waiting) announceEdition(registration);
+      if (whole && built > whole.built && !registration.waiting) announceEdition(registration);
     } catch {
       // Not served as a handbook with offline copies: every page works without.
     }
@@ -101,7 +101,7 @@
     const note = make("p", { className: "hb-copy" }, make("strong", { textContent: "That page is not on this device" }),
       ` (${address}), and the network gave no answer. `, link);
     note.dataset.shown = "";
-    box.before(note);
+    box.closest("article, main").prepend(note);
   }
 
   // The page "Keep it on your phone".
@@ -152,7 +152,7 @@
       const { whole, part, pages } = await copies.state();
       let words = whole
         ? `Kept on this device: ${whole.files} files, ${copies.amount(whole.bytes)}, built ${copies.day(whole.built)}.`
-        : `Not kept as a whole. Pages you opened that are kept: ${pages}.`;
+        : `Kept so far: the pages you opened, ${pages} of them.`;
       if (part) words += ` A download was cut short at ${part.done} of ${part.total} files.`;
       state.textContent = `${before} ${words}`.trim();
       keep.textContent = part ? "Go on" : whole ? "Bring it up to date" : "Keep it on this device";
@@ -196,9 +196,9 @@
       try {
         const sizes = await copies.json("offline/sizes.json");
         const both = sizes.handbook.bytes + sizes.briefings.bytes;
-        const all = addChoice("*", `Everything, with all briefings: ${copies.amount(both)}`);
-        const none = addChoice("", `Without briefings: ${copies.amount(sizes.handbook.bytes)}; a briefing is kept when you open it`);
-        const few = addChoice("some", "With the briefings of these airports:");
+        const all = addChoice("*", `Everything: ${copies.amount(both)}`);
+        const none = addChoice("", `Without briefings: ${copies.amount(sizes.handbook.bytes)}`);
+        const few = addChoice("some", "With briefings of these airports:");
         choices.append(some);
         some.setAttribute("aria-label", "Airports, as in the address of their briefings, with spaces between");
         some.addEventListener("change", count);

@@ -193,7 +193,7 @@ def test_the_choice_states_its_size_before(page, host):
     controlled(page)
     expect(page.get_by_label("Everything")).to_be_checked()
     assert page.locator("label", has_text=re.compile(r"Everything.*\d kB")).count() == 1
-    page.get_by_label("With the briefings of these airports").check()
+    page.get_by_label("With briefings of these airports").check()
     page.locator("#keep-words").fill("ZZHC")
     page.locator("#keep-words").blur()
     expect(page.locator(".hb-keep-count")).to_contain_text("kB on this device")
