@@ -1,7 +1,9 @@
-"""The data files that pages take as examples, read once."""
+"""The data files that pages take as examples, read once; and which files pages other than briefings are made from."""
 
+import hashlib
+import re
+from collections.abc import Iterable
 from functools import cache
-from itertools import islice
 from pathlib import Path
 
 from lpv import aircraft as aircraft_files
@@ -10,6 +12,9 @@ from lpv.approach import Approach, read, read_all
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 MOST_EXAMPLES = 5
+DATA_ENDINGS = {".toml", ".csv", ".gpx"}
+TO_BE_FILLED = re.compile(r"^\s*to_be_filled\s*=", re.M)
+QUOTED = re.compile(r'"([a-z0-9-]+)"')
 
 
 @cache
@@ -18,8 +23,42 @@ def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
 
     Files that are still to be filled from the chart are passed over.
     """
-    found = map(read, sorted((docs / "approaches").glob("*.toml")))
-    return tuple(islice((approach for approach in found if not approach.chart.to_be_filled), MOST_EXAMPLES))
+    return tuple(map(read, example_files(docs)))
+
+
+def example_files(docs: Path) -> list[Path]:
+    """The files of the approaches that pages take as examples."""
+    found: list[Path] = []
+    for path in sorted((docs / "approaches").glob("*.toml")):
+        if len(found) < MOST_EXAMPLES and not TO_BE_FILLED.search(path.read_text("utf-8", "replace")):
+            found.append(path)
+    return found
+
+
+def data_files(docs: Path = DOCS) -> list[Path]:
+    """Every file that pages other than briefings are made from: all data files but those approaches that are no
+    examples and that no other file names.
+    """
+    folder = docs / "approaches"
+    others = [path for path in docs.rglob("*") if path.suffix in DATA_ENDINGS and path.parent != folder]
+    texts = (path.read_text("utf-8", "replace") for path in others if path.suffix == ".toml")
+    named = {name for text in texts for name in QUOTED.findall(text)}
+    return sorted({*others, *example_files(docs), *(path for path in folder.glob("*.toml") if path.stem in named)})
+
+
+@cache
+def data_version(docs: Path = DOCS) -> str:
+    """A hash of those files, for keys of what is made from them."""
+    return hash_of(data_files(docs), docs)
+
+
+def hash_of(paths: Iterable[Path], folder: Path) -> str:
+    """A hash of the names below a folder and the bytes of these files."""
+    digest = hashlib.sha256()
+    for path in paths:
+        data = path.read_bytes()
+        digest.update(f"{path.relative_to(folder).as_posix()} {len(data)} ".encode() + data)
+    return digest.hexdigest()
 
 
 @cache

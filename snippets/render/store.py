@@ -1,0 +1,85 @@
+"""What a build keeps for the next one, each result under a key made of everything that it was made from.
+
+An entry is written aside and moved into place, so that a killed build leaves no half entry; an entry that cannot
+be read is made again.  The folder may be deleted at any time; HANDBOOK_STORE moves it.
+"""
+
+import hashlib
+import importlib.metadata
+import json
+import os
+import sys
+import time
+import zlib
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+SNIPPETS = Path(__file__).resolve().parents[1]
+CONFIG = SNIPPETS.parent / "mkdocs.yml"
+FOLDER = Path(os.environ.get("HANDBOOK_STORE", SNIPPETS.parent / ".cache"))
+LIBRARIES = ("matplotlib", "numpy", "geographiclib", "pygeomag", "segno", "markdown", "pymdown-extensions", "pygments")
+UNUSED_DAYS = 60
+
+
+@cache
+def code_version() -> str:
+    """A hash of all that makes pages from data: code, versions of the libraries, settings of Markdown."""
+    digest = hashlib.sha256(sys.version.encode())
+    for library in LIBRARIES:
+        digest.update(f"{library} {importlib.metadata.version(library)} ".encode())
+    for package in ("lpv", "render"):
+        for path in sorted((SNIPPETS / package).rglob("*.py")):
+            digest.update(f"{path.relative_to(SNIPPETS).as_posix()} ".encode() + path.read_bytes())
+    settings = yaml.safe_load(CONFIG.read_text("utf-8"))["markdown_extensions"]
+    digest.update(json.dumps(settings, sort_keys=True).encode())
+    return digest.hexdigest()
+
+
+def key_of(*parts: str | bytes) -> str:
+    """The key of what this code makes from these parts."""
+    digest = hashlib.sha256(code_version().encode())
+    for part in parts:
+        data = part.encode() if isinstance(part, str) else part
+        digest.update(f" {len(data)} ".encode() + data)
+    return digest.hexdigest()
+
+
+def load(folder: Path, key: str) -> Any:
+    """The entry with this key; None if there is none or it cannot be read.  Its use is noted by its time."""
+    try:
+        found = json.loads(zlib.decompress((folder / key).read_bytes()))
+        os.utime(folder / key)
+    except (OSError, zlib.error, ValueError):
+        return None
+    return found
+
+
+def keep(folder: Path, key: str, value: Any) -> None:
+    """Keep a value that JSON can hold: written aside, then moved into place."""
+    folder.mkdir(parents=True, exist_ok=True)
+    aside = folder / f"{key}.{os.getpid()}"
+    aside.write_bytes(zlib.compress(json.dumps(value).encode(), 1))
+    aside.replace(folder / key)
+
+
+def kept(kind: str, key: str, make: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+    """What `make` gives, or what it gave when it was last made from the same."""
+    found = load(FOLDER / kind, key)
+    if isinstance(found, dict):
+        return found
+    made = make()
+    keep(FOLDER / kind, key, made)
+    return made
+
+
+def tidy(folder: Path = FOLDER, unused_days: float = UNUSED_DAYS) -> int:
+    """Delete the entries that no build has used for so many days, and return how many."""
+    before = time.time() - unused_days * 86400
+    old = [path for path in folder.glob("*/*") if path.is_file() and path.stat().st_mtime < before]
+    for path in old:
+        path.unlink(missing_ok=True)
+    return len(old)
