@@ -1,50 +1,75 @@
 """What the MkDocs hook calls: generated pages in, expressions and drawings filled."""
 
+import json
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path, PurePosixPath
+from typing import Any
 
 from lpv.errors import DataError, Fault
-from render import reference_pages
+from render import checks, figure, reference_pages, store
 from render.aircraft_page import aircraft_pages
 from render.briefing import build_index_page
 from render.briefings import briefings
-from render.checks import TASKS, results
+from render.checks import TASKS
 from render.cycle_page import cycle_pages
+from render.data import data_version, hash_of
 from render.debrief_page import debrief_pages, with_codes
 from render.drill_page import drill_pages
-from render.figure import fill
 from render.flight_page import flight_pages
 from render.fold import address_links
 from render.glossary import build_glossary_page
+from render.headings import headings
 from render.inline import expand
 from render.plan_sheet import sheet_pages
 from render.policy import secured
+from render.scripts import with_printed
 
 FACTS_PAGE = "reference/facts.md"
+Maker = Callable[[Path], dict[str, Callable[[], str]]]
 
 
 def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown."""
-    checks = results()
+    checked = hash_of(sorted(path for path in checks.FOLDER.rglob("*") if path.is_file()), checks.FOLDER)
+    return kept_pages(reference, docs, checked) | from_data_files(docs)
+
+
+def reference(_: Path) -> dict[str, Callable[[], str]]:
+    """The pages made from the code's own registries and from its checks."""
+    found = checks.results()
     pages: dict[str, Callable[[], str]] = {
         FACTS_PAGE: reference_pages.build_facts_page,
         "reference/sources.md": reference_pages.build_sources_page,
         "reference/glossary.md": build_glossary_page,
-        "reference/validation.md": lambda: reference_pages.build_validation_page(checks),
+        "reference/validation.md": lambda: reference_pages.build_validation_page(found),
     }
     for task in TASKS:
-        if any(result.case.task == task for result in checks):
-            pages[f"reference/validation-{task}.md"] = (
-                lambda task=task: reference_pages.build_validation_task_page(task, checks)  # type: ignore[misc]
-            )
-    return pages | from_data_files(docs)
+        if any(result.case.task == task for result in found):
+            page = partial(reference_pages.build_validation_task_page, task, found)
+            pages[f"reference/validation-{task}.md"] = page
+    return pages
+
+
+def kept_pages(made_from: Maker, docs: Path, more: str = "") -> dict[str, Callable[[], str]]:
+    """What a maker of pages gives, or gave when it last met the same data files, headings of pages, and `more`."""
+    key = store.key_of("pages", made_from.__name__, data_version(docs), json.dumps(headings(docs)), more)
+    found = store.kept("pages", key, lambda: _finished(made_from(docs)))
+    figure.remember(found["drawings"])
+    return {address: partial(str, markdown) for address, markdown in found["pages"].items()}
+
+
+def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:
+    pages = {address: write() for address, write in makers.items()}
+    return {"pages": pages, "drawings": figure.drawings_of(" ".join(pages.values()))}
 
 
 def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
     """The pages made from data files; one DataError with the faults of all of them."""
     pages: dict[str, Callable[[], str]] = {}
     faults: dict[str, Fault] = {}
-    for made_from in MADE_FROM_FILES:
+    kept: list[Maker] = [partial(kept_pages, maker) for maker in KEPT]
+    for made_from in (approach_pages, cycle_pages, debrief_pages, *kept):
         try:
             pages |= made_from(docs)
         except DataError as error:
@@ -65,9 +90,7 @@ def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
     return pages
 
 
-MADE_FROM_FILES = (
-    approach_pages, cycle_pages, aircraft_pages, sheet_pages, flight_pages, drill_pages, debrief_pages,
-)
+KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_pages)
 
 
 def page_markdown(markdown: str, address: str) -> str:
@@ -75,10 +98,10 @@ def page_markdown(markdown: str, address: str) -> str:
     up = "../" * (len(PurePosixPath(address).parts) - 1)
     # Scripts shown under "How this is computed" are nothing to search in.
     markdown = markdown.replace("{ #computed }", "{ #computed data-search-exclude }")
-    return expand(with_codes(markdown, address), up + FACTS_PAGE, address)
+    return with_printed(expand(with_codes(markdown, address), up + FACTS_PAGE, address))
 
 
 def page_html(html: str, address: str, directory_urls: bool) -> str:
     """A finished page with its drawings, all that was set aside, and its policy."""
     opened_as_file = "" if directory_urls else "file:"
-    return secured(address_links(fill(html), address, directory_urls), address, opened_as_file)
+    return secured(address_links(figure.fill(html), address, directory_urls), address, opened_as_file)
