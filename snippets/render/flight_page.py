@@ -64,7 +64,8 @@ def flight_pages(docs: Path) -> dict[str, Callable[[], str]]:
 def build_flight_page(one: Flown) -> str:
     """The page of one flown scenario as Markdown."""
     story = one.flight.scenario.story
-    page = f"---\ntitle: {quoted(story.name)}\ndescription: {quoted(story.about)}\n---\n\n"
+    page = f"---\ntitle: {quoted(story.name)}\ndescription: {quoted(story.about)}\n"
+    page += "search:\n  boost: 0.5\n---\n\n"  # the pages of the tasks come first
     page += f"# {escape(story.name)} {{ #top }}\n\n{escape(story.about)}\n\n"
     page += (
         "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: deviation from SBAS, where that is "

@@ -39,7 +39,7 @@ def test_the_words_name_the_source_that_was_captured():
 def test_the_dashed_line_is_drawn_only_where_something_else_is_shown():
     drawn = {slug: fill(flight_figure(by_name(slug).flight, by_name(slug).aircraft.rules))
              for slug in ("normal", "ils-left-on")}
-    dashed = {slug: len(re.findall(r"stroke-dasharray[^\"]*stroke: var\(--hb-second\)", svg))
+    dashed = {slug: len(re.findall(r'stroke-dasharray="[^<>]*stroke="var\(--hb-second\)"', svg))
               for slug, svg in drawn.items()}
     assert dashed["ils-left-on"] > dashed["normal"]
 
