@@ -1,0 +1,17 @@
+"""Path terminators that the importer reads, and what becomes of each leg."""
+
+from lpv.arinc_legs import STRAIGHT, TO_A_FIX, UNDERSTOOD
+from render.table import table
+
+
+def becomes(code: str) -> str:
+    """What the approach file holds of a leg with this terminator."""
+    if code in STRAIGHT:
+        return "fix, course, length"
+    if code in TO_A_FIX:
+        return "fix" if code == "IF" else "fix and text"
+    return "text"
+
+
+rows = [(f"**{code}**", words, becomes(code)) for code, words in UNDERSTOOD.items()]
+print(table(["code", "means", "in the file"], rows, left=3))
