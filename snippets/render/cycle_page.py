@@ -12,6 +12,7 @@ from pathlib import Path
 from lpv import airac
 from lpv.cycle import CHANGED, GONE, WORDS, Comparison, Entry, change_words, compare_folders, headline, name
 from lpv.errors import DataError
+from render import store
 from render.briefing import quoted
 from render.briefing_card import CAUTION
 from render.findings import MARKS, counted
@@ -32,8 +33,19 @@ def cycle_pages(docs: Path) -> dict[str, Callable[[], str]]:
     previous = docs / "approaches" / "previous"
     if not any(previous.glob("*.toml")):
         return {ADDRESS: build_empty_page}
-    found = compare_folders(previous, docs / "approaches")
-    return {ADDRESS: lambda: build_cycle_page(found)}
+    page = _kept(previous, docs / "approaches")
+    return {ADDRESS: lambda: page}
+
+
+def _kept(old: Path, new: Path) -> str:
+    """The page of two folders, kept by content: comparing thousands of files takes its time."""
+    files = (*sorted(old.glob("*.toml")), *sorted(new.glob("*.toml")))
+    parts = [part for path in files for part in (f"{path.parent.name}/{path.name}", path.read_bytes())]
+
+    def make() -> dict[str, str]:
+        return {"page": build_cycle_page(compare_folders(old, new))}
+
+    return str(store.kept("cycle", store.key_of("cycle", *parts), make)["page"])
 
 
 def build_empty_page() -> str:

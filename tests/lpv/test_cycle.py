@@ -184,6 +184,24 @@ def test_the_site_has_the_page_with_and_without_a_set_before(tmp_path):
     assert "previous" not in briefings(make_demo.FOLDER)
 
 
+def test_the_page_is_kept_by_content_and_made_again_when_a_file_changes(folders, tmp_path, monkeypatch):
+    old, new = folders
+    monkeypatch.setattr("render.store.FOLDER", tmp_path / "store")
+    docs = tmp_path / "docs"
+    new.rename(tmp_path / "approaches")
+    docs.mkdir()
+    (tmp_path / "approaches").rename(docs / "approaches")
+    old.rename(docs / "approaches" / "previous")
+    first = cycle_pages(docs)["approaches/changes.md"]()
+    assert "5 unchanged" in first
+    with monkeypatch.context() as without:
+        without.setattr("render.cycle_page.compare_folders", None)
+        assert cycle_pages(docs)["approaches/changes.md"]() == first
+    edited(docs / "approaches" / "zzak-rnav-09.toml", ("tch_ft = 52", "tch_ft = 55"))
+    assert "1 changed, 4 unchanged" in cycle_pages(docs)["approaches/changes.md"]()
+    assert len(list((tmp_path / "store" / "cycle").iterdir())) == 2
+
+
 def test_the_command_of_the_page(capsys):
     assert page_main([str(OLD), str(NEW)]) == 0
     assert "# What changed this cycle" in capsys.readouterr().out
