@@ -101,8 +101,7 @@ def test_the_link_prints_it(page, address):
     page.add_init_script("window.printed = []; window.print = () => window.printed.push(location.hash)")
     page.goto(f"{address}approaches/{SLUGS[0]}/")
     page.get_by_role("link", name="Print this card").click()
-    page.wait_for_function("window.printed.length")
-    assert page.evaluate("window.printed") == ["#card"]
+    assert page.evaluate("new Promise((done) => setTimeout(() => done(window.printed)))") == ["#card"]
     assert page.locator(".hb-card:target").count() == 1
 
 

@@ -1,6 +1,7 @@
 """The code of an entry is a button that copies the entry's link, with the browser's permission or without."""
 
 import pytest
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 ENTRY = "modes/wrong-source/#deviation-was-the-ils"
@@ -39,7 +40,7 @@ def press(page, heading="deviation-was-the-ils"):
 def test_it_copies_the_link_of_the_heading(opened, address):
     page = opened("modes/wrong-source/", permissions=["clipboard-read", "clipboard-write"])
     press(page)
-    page.wait_for_function("document.querySelector('.hb-copied')?.textContent === 'Link copied.'")
+    expect(page.locator(".hb-copied")).to_have_text("Link copied.")
     assert page.evaluate("navigator.clipboard.readText()") == address + ENTRY
     assert not page.errors
 
@@ -48,7 +49,7 @@ def test_it_copies_the_link_of_the_heading(opened, address):
 def test_without_permission_it_copies_the_older_way(opened, address, scripts):
     page = opened("modes/wrong-source/", *scripts)
     press(page)
-    page.wait_for_function("document.querySelector('.hb-copied')?.textContent === 'Link copied.'")
+    expect(page.locator(".hb-copied")).to_have_text("Link copied.")
     assert page.evaluate("window.kept") == address + ENTRY
     assert not page.errors
 
