@@ -23,7 +23,7 @@ from render.briefing import build_briefing_page
 from render.data import examples
 from render.figure import fill
 from render.inline import expand
-from render.text import MINUS, number, signed
+from render.text import MINUS, number, quantity, signed
 
 DEMO = {approach.slug: approach for approach in examples()}
 FIRST = DEMO["zzak-rnav-09"]
@@ -204,7 +204,7 @@ def test_the_altimeter_at_the_pfaf(approach, temperature_c):
     row = signed(temperature_c, "")
     assert column(text, row) == number(reads_ft)
     assert column(text, row, 2) == signed(reads_ft - altitude_ft, "")
-    assert column(text, row, 3) == number(path_met_distance_nm(altitude_ft, *path, *air), 1) + " NM"
+    assert column(text, row, 3) == quantity(path_met_distance_nm(altitude_ft, *path, *air), "NM", 1)
 
 
 def test_without_a_glidepath_the_altimeter_is_not_checked_by_it():
