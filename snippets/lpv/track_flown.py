@@ -20,8 +20,8 @@ class Moment:
     """Something that happened, in words.
 
     key: what kind: "start", "through the course", "established", "path from above", "path from below", "on path",
-         "PFAF", "altimeter", "gate", "sink", "below path", "near the path", "minimum", "lowest", "go-around",
-         "threshold", "end"
+         "PFAF", "PFAF, above the path", "altimeter", "gate", "sink", "below path", "near the path", "minimum",
+         "minimum, truly lower", "go-around", "threshold", "end"
     at:  where; the altimeter there may be None
     good: True: as it should be; False: not; None: neither, or too close to say
     """

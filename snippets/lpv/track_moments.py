@@ -89,9 +89,9 @@ def _path(flown: Flown) -> Iterator[Moment]:
     at = flown.on_path
     if at is not None and (not met or at.time_s > known[met].time_s):
         yield Moment("on path", at, "Within one dot of the path from here on, as far as the minimum.", None)
-    if at is None and known:
-        low = flown.minimum.at if flown.minimum and not flown.minimum.gap_s else flown.lowest
-        yield Moment("on path", low, f"Not within one dot of the path in the end: {over(low)}.",
+    if at is None and known and (flown.minimum is None or flown.minimum.gap_s):
+        low = flown.lowest
+        yield Moment("on path", low, f"Not within one dot of the path at the lowest: {over(low)}.",
                      within(low.path_dots, ONE_DOT, flown.path_uncertainty_dots(low)))
 
 
@@ -103,8 +103,10 @@ def _pfaf(flown: Flown) -> Iterator[Moment]:
     if passed.gap_s:
         yield Moment("PFAF", passed.at, f"PFAF {name}: {not_recorded(passed)}.")
         return
-    on = abs(passed.at.course_dots) <= ONE_DOT
-    yield Moment("PFAF", passed.at, f"PFAF {name}: {beside(passed.at)}, {over(passed.at)}.", on)
+    at = passed.at
+    high = (at.path_dots or 0.0) > ONE_DOT + flown.path_uncertainty_dots(at)
+    yield Moment("PFAF, above the path" if high else "PFAF", at, f"PFAF {name}: {beside(at)}, {over(at)}.",
+                 abs(at.course_dots) <= ONE_DOT and not high)
     yield from _altimeter(flown, passed.at)
 
 
@@ -173,7 +175,8 @@ def _minimum(flown: Flown) -> Iterator[Moment]:
     unsure = flown.path_uncertainty_dots(passed.at)
     both = (within(passed.at.course_dots, ONE_DOT, flown.course_uncertainty_dots(passed.at)),
             within(passed.at.path_dots, ONE_DOT, unsure))
-    yield Moment("minimum", passed.at, f"{name}: {beside(passed.at)}, {over(passed.at)}, uncertain by "
+    lower = "" if (passed.at.true_ft or 0.0) > (passed.at.indicated_ft or 0.0) - WORTH_TELLING_FT else ", truly lower"
+    yield Moment(f"minimum{lower}", passed.at, f"{name}: {beside(passed.at)}, {over(passed.at)}, uncertain by "
                  f"{in_dots(unsure)}.", False if False in both else None if None in both else True)
 
 
