@@ -24,6 +24,7 @@ from render.inline import expand
 from render.plan_sheet import sheet_pages
 from render.policy import secured
 from render.scripts import with_printed
+from render.track_page import track_pages
 
 FACTS_PAGE = "reference/facts.md"
 Maker = Callable[[Path], dict[str, Callable[[], str]]]
@@ -90,7 +91,7 @@ def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
     return pages
 
 
-KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_pages)
+KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_pages, track_pages)
 
 
 def page_markdown(markdown: str, address: str) -> str:
