@@ -6,37 +6,6 @@ document.querySelectorAll(".md-typeset__table, .md-typeset__scrollwrap").forEach
 // The search box is a dialog; say which.
 document.querySelector(".md-search")?.setAttribute("aria-label", "Search");
 
-// Data expire: a page and its card say so in words, first of all, by this device's clock, online or not.  Dates that
-// are none, and a clock that stands before the day the page was built, give the caution instead of nothing.
-const isDay = (text) => {
-  const time = new Date(`${text}T00:00:00Z`);
-  return !Number.isNaN(time.getTime()) && time.toISOString().slice(0, 10) === text;
-};
-const builtOn = (document.querySelector('meta[name="hb-built"]')?.content ?? "").slice(0, 10);
-document.querySelectorAll(".hb-validity").forEach((notice) => {
-  const { from, until } = notice.dataset;
-  const now = new Date();
-  const today = Number.isNaN(now.getTime()) ? "" : now.toISOString().slice(0, 10);
-  let warning = "";
-  if (![from, until, today].every(isDay) || from >= until) {
-    warning = "Check the dates yourself: this device cannot tell whether these data are in force.";
-  } else if (today < builtOn) {
-    warning = "Check the dates yourself: the clock of this device is wrong, or stands before the day this page was built.";
-  } else if (today >= until) {
-    warning = "Out of date: these data ended. Do not use them; take the current cycle.";
-  } else if (today < from) {
-    warning = "Not yet in force: these data begin later.";
-  }
-  if (warning) {
-    const words = document.createElement("strong");
-    words.textContent = warning + " ";
-    notice.prepend(words);
-    notice.dataset.stale = "";
-    notice.setAttribute("role", "note");
-    notice.closest(".hb-card, article")?.prepend(notice);
-  }
-});
-
 // The link above a card brings the address to #card, and with that address only the card is printed.
 document.querySelectorAll(".hb-print a").forEach((link) => {
   link.addEventListener("click", () => setTimeout(() => window.print()));
@@ -72,4 +41,13 @@ document.querySelectorAll(".hb-code").forEach((code) => {
     copied.then(() => { said.textContent = "Link copied."; }, () => showToCopy(link.href));
   });
   code.replaceWith(button);
+});
+
+// A section of the menu is named by its link: its own label holds nothing but a sign.
+document.querySelectorAll(".md-nav__item--nested > .md-nav[aria-labelledby]").forEach((menu) => {
+  const name = menu.parentElement.querySelector(":scope > .md-nav__container .md-ellipsis, :scope > .md-nav__link .md-ellipsis");
+  if (name) {
+    menu.removeAttribute("aria-labelledby");
+    menu.setAttribute("aria-label", `Pages of ${name.textContent.trim()}`);
+  }
 });
