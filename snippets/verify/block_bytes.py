@@ -5,13 +5,13 @@ from lpv.fas_codec import fields
 from lpv.fas_layout import LAYOUT
 from render.data import example
 from render.table import table
-from render.text import escape
+from render.text import MINUS, escape
 
 block = encode(example().segment)
 what = {row.name: row.what for row in LAYOUT}
 rows = []
 for name, first, last, _, value, unit in fields(block):
-    shown = f"{value:.9g}" if isinstance(value, float) else value
+    shown = f"{value:.9g}".replace("-", MINUS) if isinstance(value, float) else value
     place = f"byte {first}" if first == last else f"bytes {first} to {last}"
     octets = " ".join(f"{octet:02X}" for octet in block[first : last + 1])
     means = f"{escape(shown)}{'°' if unit == 'deg' else ' ' + unit}" if shown != "" else "none"

@@ -5,7 +5,7 @@ from lpv.fas_codec import fields
 from lpv.fas_layout import LAYOUT
 from render.data import example
 from render.table import stacked
-from render.text import escape
+from render.text import MINUS, escape
 
 block = encode(example().segment)
 FLIPPED = (("gpa_deg", 4), ("tch", 6), ("ltp_latitude_deg", 12), ("ltp_height_m", 8), ("runway_number", 1))
@@ -18,7 +18,7 @@ def flipped(bit: int) -> bytes:
 
 def meaning(octets: bytes, name: str) -> str:
     value, unit = next(row[4:] for row in fields(octets) if row[0] == name)
-    return f"{value:.10g} {unit}" if isinstance(value, float) else f"{value} {unit}".strip()
+    return f"{value:.10g} {unit}".replace("-", MINUS) if isinstance(value, float) else f"{value} {unit}".strip()
 
 
 entries = []

@@ -28,9 +28,8 @@ def draw(axes):
     )
     axes.annotate(
         "model and its uncertainty",
-        (YEARS[0], model[0]),
-        xytext=(4, 6),
-        textcoords="offset points",
+        (0.03, 0.05),
+        xycoords="axes fraction",
         color=COLOURS["first"],
     )
     axes.set(xlabel="year", ylabel="variation, ° east", xlim=(YEARS[0], YEARS[-1]))
