@@ -97,6 +97,7 @@ def profile(approach: Approach) -> str:
         f"{_charted(approach.pfaf)}. The dashed line is the barometric path.",
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
+        light=True,
     )
 
 
@@ -155,4 +156,5 @@ def plan(approach: Approach) -> str:
             (fix.name, fix.role, f"{number(places[fix.name][0], 1)} NM", f"{number(places[fix.name][1], 1)} NM")
             for fix in shown
         ],
+        light=True,
     )

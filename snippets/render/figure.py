@@ -20,6 +20,7 @@ from matplotlib.figure import Figure
 from render.svg import COLOURS, STYLE, to_svg
 from render.table import html_table
 from render.text import escape
+from render.ticks import light_ticks
 
 WIDTH_IN = 3.8
 MARGINS_IN = (0.60, 0.12, 0.46, 0.16)  # left, right, bottom, top
@@ -36,17 +37,19 @@ def figure(
     rows: Sequence[Sequence[object]],
     height_in: float = 2.8,
     data: Any = None,
+    light: bool = False,
 ) -> str:
     """HTML of a figure: drawing, finding in words, data as a folded table.
 
     name:    its permanent id on the page
     draw:    called with (axes, data), or with (axes) when data is None
     finding: one sentence, what the figure shows; also its text alternative
+    light:   whether it is drawn for every approach, so that its ticks must cost little (see `render.ticks`)
     """
-    return figure_html(name, drawing(name, draw, data, height_in), finding, headers, rows)
+    return figure_html(name, drawing(name, draw, data, height_in, light), finding, headers, rows)
 
 
-def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -> str:
+def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float, light: bool = False) -> str:
     """The SVG text of one drawing, the same for the same input on every run."""
     with rc_context({**STYLE, "svg.hashsalt": name}):
         sheet = Figure(figsize=(WIDTH_IN, height_in))
@@ -56,6 +59,8 @@ def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -
             draw(axes)
         else:
             draw(axes, data)
+        if light:
+            light_ticks(axes)
         return to_svg(sheet, name)
 
 
