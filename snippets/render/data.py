@@ -2,9 +2,10 @@
 
 import hashlib
 import re
-from collections.abc import Iterable
-from functools import cache
+from collections.abc import Callable, Iterable
+from functools import cache, wraps
 from pathlib import Path
+from typing import TypeVar
 
 from lpv import aircraft as aircraft_files
 from lpv.aircraft import Aircraft
@@ -12,12 +13,24 @@ from lpv.approach import Approach, read, read_all
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 MOST_EXAMPLES = 5
+Found = TypeVar("Found")
 DATA_ENDINGS = {".toml", ".csv", ".gpx"}
 TO_BE_FILLED = re.compile(r"^\s*to_be_filled\s*=", re.M)
 QUOTED = re.compile(r'"([a-z0-9-]+)"')
 
 
-@cache
+def once(read: Callable[[Path], Found]) -> Callable[..., Found]:
+    """Read a folder once for all pages, whether they name the folder or take the usual one."""
+    known = cache(read)
+
+    @wraps(read)
+    def found(docs: Path = DOCS) -> Found:
+        return known(docs)
+
+    return found
+
+
+@once
 def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
     """The first approaches of docs/approaches/ in the order of file names, as many as a page can show.
 
@@ -46,7 +59,7 @@ def data_files(docs: Path = DOCS) -> list[Path]:
     return sorted({*others, *example_files(docs), *(path for path in folder.glob("*.toml") if path.stem in named)})
 
 
-@cache
+@once
 def data_version(docs: Path = DOCS) -> str:
     """A hash of those files, for keys of what is made from them."""
     return hash_of(data_files(docs), docs)
@@ -61,7 +74,7 @@ def hash_of(paths: Iterable[Path], folder: Path) -> str:
     return digest.hexdigest()
 
 
-@cache
+@once
 def drafts(docs: Path = DOCS) -> tuple[Approach, ...]:
     """The drafts beside them: read the same way, never published as briefings."""
     return tuple(read_all(docs / "approaches" / "drafts"))
@@ -75,7 +88,7 @@ def example() -> Approach:
     return found[0]
 
 
-@cache
+@once
 def aircraft(docs: Path = DOCS) -> tuple[Aircraft, ...]:
     """The first types of docs/aircraft/ in the order of file names, as many as a page can show."""
     return tuple(aircraft_files.read_all(docs / "aircraft")[:MOST_EXAMPLES])

@@ -4,7 +4,7 @@ All drills of a page stand in one element that prints alone when the address end
 """
 
 from collections.abc import Callable, Sequence
-from functools import cache, partial
+from functools import partial
 from pathlib import Path
 
 from lpv import airac
@@ -16,7 +16,7 @@ from lpv.findings import Finding, by_gravity
 from lpv.setup_records import Side
 from lpv.setup_text import pressure
 from render.briefing_card import CAUTION
-from render.data import DOCS
+from render.data import DOCS, once
 from render.findings import finding_list
 from render.reference_pages import front_matter
 from render.table import table
@@ -35,7 +35,7 @@ DOT = "\u00a0· "
 NOTHING_WRONG = ("set-up/index.md#table", "verify/index.md#do")
 
 
-@cache
+@once
 def drills(docs: Path = DOCS) -> tuple[Drill, ...]:
     """Every drill of docs/practice, made once."""
     return tuple(read_all(docs))

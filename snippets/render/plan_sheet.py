@@ -5,7 +5,6 @@ service or status.
 """
 
 from collections.abc import Callable, Iterator
-from functools import cache
 from pathlib import Path
 
 from lpv import plan
@@ -19,7 +18,7 @@ from lpv.tomlfile import read_folder
 from render import briefing_numbers as of
 from render.briefing import indented, quoted
 from render.briefing_card import CAUTION
-from render.data import DOCS
+from render.data import DOCS, once
 from render.findings import MARKS, WORDS, counted, finding_list
 from render.table import stacked
 from render.text import escape, number, quantity, signed
@@ -31,7 +30,7 @@ DATA_WORDS = {
 NO_FORECAST = "It explains the rules on the data of this file. It does not predict weather, service or status."
 
 
-@cache
+@once
 def cases(docs: Path = DOCS) -> tuple[Case, ...]:
     """Every scenario of docs/plan/ in the order of file names; DataError with the faults of all of them."""
     return tuple(read_folder(docs / "plan", plan.read))

@@ -6,7 +6,7 @@ never a date.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import partial
 from pathlib import Path
 
 from lpv import aircraft, approach, track, track_file, track_reader, track_text
@@ -16,7 +16,7 @@ from lpv.track_flown import Debrief, Moment
 from lpv.track_moments import ending
 from lpv.track_records import Remark
 from render.briefing import quoted
-from render.data import DOCS
+from render.data import DOCS, once
 from render.headings import headings, relative
 from render.table import stacked, table
 from render.text import escape, quantity
@@ -69,7 +69,7 @@ class Recorded:
         return f"debrief/flights/{self.file.slug}.md"
 
 
-@cache
+@once
 def recorded(docs: Path = DOCS) -> tuple[Recorded, ...]:
     """Every recorded flight of docs/debrief/flights/; DataError with the faults of all of them."""
     folder = docs / FOLDER
