@@ -5,7 +5,7 @@ Every scenario is flown when the site is built; nothing of it is kept.
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import partial
 from pathlib import Path
 
 from lpv import aircraft, approach, scenario
@@ -17,7 +17,7 @@ from lpv.flight_records import Flight, Moment, Sample
 from lpv.modes import EVENTS
 from lpv.tomlfile import read_folder
 from render.briefing import quoted
-from render.data import DOCS
+from render.data import DOCS, once
 from render.flight_figures import flight_figure
 from render.table import stacked, table
 from render.text import escape, number, quantity
@@ -39,7 +39,7 @@ class Flown:
         return f"scenario-{self.flight.scenario.slug}"
 
 
-@cache
+@once
 def flown(docs: Path = DOCS) -> tuple[Flown, ...]:
     """Every scenario of docs/modes/scenarios/, flown; DataError with the faults of all of them."""
     return tuple(read_folder(docs / "modes" / "scenarios", partial(_fly, docs)))
