@@ -12,9 +12,11 @@ const KEPT = `${OURS}kept `; // the handbook kept on request, one cache for each
 const WHOLE = new URL("offline/whole", SCOPE).href; // in a kept cache that is complete
 const OFFLINE_PAGE = new URL("reference/offline/", SCOPE).href;
 const PATIENCE_MS = 4000;
+const SILENCE_MS = 10000;
 const PAGES_SEEN = 50;
 const FILES_SEEN = 100;
 const NAMED_BY_CONTENT = /\.[0-9a-f]{8}\.|\?v=[0-9a-f]{8}$/;
+let silentUntil = 0; // after a page was shown as a copy, its files do not wait for the network again
 
 self.addEventListener("install", (event) => event.waitUntil(prepare()));
 self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
@@ -66,6 +68,7 @@ async function answerPage(event) {
     return fresh;
   }
   if (!copy) return address === OFFLINE_PAGE ? Response.error() : missing(address);
+  silentUntil = Date.now() + SILENCE_MS;
   const text = await copy.text();
   if (!fresh) event.waitUntil(coming.then((late) => late && arrivedLate(address, late, text, event.resultingClientId)));
   return again(text.replace("<html", "<html data-copy"), copy);
@@ -97,6 +100,7 @@ async function answerNamed(event) {
 // Other files, the search index among them: network first.
 async function answerFile(event) {
   const copy = await copyOf(event.request.url);
+  if (copy && Date.now() < silentUntil) return copy;
   const coming = fetch(event.request, { cache: "no-cache" }).catch(() => undefined);
   const fresh = await (copy ? Promise.race([coming, pause(PATIENCE_MS)]) : coming);
   if (!fresh || (copy && fresh.status >= 500)) return copy ?? fresh ?? Response.error();
