@@ -191,7 +191,7 @@ def _missed(run: Run) -> list[Watch]:
         found.append(Watch(lambda point: point.climb_fps, lambda: run.once("lowest", "Lowest point")))
     if "missed approach point" not in run.passed:
         found.append(Watch(lambda point: -point.along_ft, lambda: run.once(
-            "missed approach point", "Missed approach point: the first leg of the missed approach begins")))
+            "missed approach point", "Missed approach waypoint: the first leg of the missed approach begins")))
     if "lowest" in run.passed:
         top_ft = run.orders.altitude_ft - LEVELLED_FT
         found.append(Watch(lambda point: min(point.altitude_ft - top_ft, -point.along_ft), run.level_off))

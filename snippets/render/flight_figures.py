@@ -46,7 +46,7 @@ def in_words(flight: Flight) -> str:
     course, path = _captured(found.course_captured), _captured(found.path_captured)
     through = f" The course was crossed by {number(found.overshoot_ft)} ft." if found.overshoot_ft > 1.0 else ""
     stable = f"not stabilised: {', '.join(found.unstable)}" if found.unstable else (
-        "stabilised at every gate" if flight.gates else "no gate was reached")
+        "stabilised at every gate by what was shown" if flight.gates else "no gate was reached")
     return f"Course {course}; path {path}.{through} {stable[0].upper()}{stable[1:]}. The end: {flight.ending}."
 
 

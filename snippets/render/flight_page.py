@@ -98,8 +98,8 @@ def _words(moment: Moment) -> str:
 
 
 def _new(change: str) -> str:
-    """The new words of a change: "lateral: from armed to captured" -> "captured"."""
-    return change.rpartition(" to ")[2]
+    """The new words of a change, as the mode figures have them: "lateral: from armed to captured" -> "captured"."""
+    return change.rpartition(" to ")[2].replace(", vertical lost", " less vertical").replace(", lost", " lost")
 
 
 def _amounts_to(one: Flown) -> str:

@@ -243,7 +243,7 @@ def test_what_is_watched_for_at_the_start():
     found = run.sample()
     assert found == flown("normal").samples[0]
     assert found.heading_deg == pytest.approx(95.3)
-    assert found.indicated_ft == pytest.approx(2000, abs=1e-3)
+    assert found.indicated_ft == pytest.approx(2500, abs=1e-3)
 
 
 def test_a_gate_needs_what_it_limits_to_be_shown():
