@@ -6,7 +6,7 @@ import re
 import pytest
 
 from lpv.drill import GRADES, MISTAKES
-from lpv.findings import Finding
+from lpv.findings import MEANING, Finding
 from render.drill_page import answer, build_drill_page, drill_markdown, drill_pages, drills
 from render.headings import headings, relative
 from render.teaching import TEACHES, link, section
@@ -18,8 +18,15 @@ LINK = re.compile(r"\[[^\]]+\]\(\.\./([^)]+)\)")
 @pytest.mark.parametrize("key", TEACHES)
 def test_every_section_that_teaches_is_there(key):
     assert TEACHES[key] in headings()
-    mistake = key.partition(" ")[2]
+    mistake, _, grave = key.partition(" ")[2].partition(" ")
     assert not mistake or mistake in MISTAKES
+    assert not grave or grave in MEANING
+
+
+def test_an_mda_set_as_a_da_is_taught_by_its_own_entry():
+    for grave, entry in (("stop", "mda-set-as-da"), ("resolve", "da-set-as-mda")):
+        found = Finding("set-minimum-kind", grave, "minimum set as the other kind")
+        assert section(found, "wrong-kind") == f"decide/minimum.md#{entry}"
 
 
 @pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
