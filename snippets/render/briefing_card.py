@@ -99,11 +99,7 @@ def _at_pfaf(approach: Approach) -> str:
 def _reads(approach: Approach) -> str:
     """What to expect on the altimeter; where there is no path to compare it with, what to add in cold."""
     if not of.has_path(approach):
-        line = of.best_line(approach)
-        return (
-            f"At {signed(COLD_C, 'deg C')} add {quantity(to_pfaf(approach)(COLD_C), 'ft')} to it and "
-            f"{quantity(to_minimum(approach, line)(COLD_C), 'ft')} to the {line.kind} (FAA)."
-        )
+        return _additions(approach)
     standard_c = of.standard_c(approach)
     standard, cold = (
         f"{quantity(of.reads_at_pfaf_ft(approach, temperature_c), 'ft')} at {signed(temperature_c, 'deg C')}"
@@ -120,7 +116,7 @@ def _altitudes(approach: Approach) -> str:
     heights = [(distance, of.descent_height_ft(approach, distance)) for distance in places]
     lowest_ft = of.best_line(approach).altitude_ft if approach.chart.minima else approach.chart.threshold_elevation_ft
     shown = [(distance, ft) for distance, ft in heights if ft >= lowest_ft]
-    name = "glidepath, ft" if of.has_path(approach) else "advisory descent, ft"
+    name = "glidepath, ft, standard day" if of.has_path(approach) else "advisory descent, ft"
     return _grid(
         "Altitude against distance", "to threshold, NM", [str(distance) for distance, _ in shown],
         (name, [number(ft) for _, ft in shown]),
@@ -144,7 +140,7 @@ def _dots(approach: Approach) -> str:
     places = [place for place in of.scale_places(approach) if place[0] in DOT_PLACES]
     scales = {"course, ft": of.course_full_scale_ft}
     if of.has_path(approach):
-        scales["path, ft"] = of.path_full_scale_ft
+        scales["path, ft (scale from memory)"] = of.path_full_scale_ft
     rows = [
         (label, [number(of.dot_ft(full_scale_ft(approach, distance_nm))) for _, distance_nm in places])
         for label, full_scale_ft in scales.items()
@@ -176,7 +172,19 @@ def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
     if of.is_awaited(approach, "cold_temperature_airport_c"):
         return _row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
-    return "" if limit_c is None else _row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below.")
+    if limit_c is None:
+        return ""
+    additions = of.said(partial(_additions, approach))
+    return _row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below. {additions}")
+
+
+def _additions(approach: Approach) -> str:
+    """What one cold day adds at the PFAF and to the minimum; the rest stands in the briefing."""
+    line = of.best_line(approach)
+    return (
+        f"At {signed(COLD_C, 'deg C')} add {quantity(to_pfaf(approach)(COLD_C), 'ft')} to the altitude at the PFAF "
+        f"and {quantity(to_minimum(approach, line)(COLD_C), 'ft')} to the {line.kind} (FAA)."
+    )
 
 
 def _caution(approach: Approach) -> str:

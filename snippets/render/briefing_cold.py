@@ -81,17 +81,32 @@ def _cold(approach: Approach) -> str:
     asked = (
         f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
         else f"The temperature for it is {FROM_THE_CHART}." if of.is_awaited(approach, "cold_temperature_airport_c")
-        else "The chart prints no temperature for it; in extreme cold a crew may still ask."
+        else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
+        else "The chart prints no temperature for it: from when to add, the State and the operator say."
     )
     path = " The SBAS glidepath needs no correction." if of.has_path(approach) else ""
     return (
-        f"{asked} Add, in ft, by the FAA's rule for all segments; never move the altimeter setting, and tell the "
+        f"{asked} {_whose(approach)}; never move the altimeter setting, and tell the "
         f"controller which altitudes you correct outside the final.{path}\n\n{_additions(approach)}"
         f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
         f"{_corrected(approach, limit_c)}"
         "\nFAA, AIM 7-3-5: to the PFAF and in the missed approach to the nearest hundred; a DA or MDA never "
-        "rounded down. Elsewhere the State's and the operator's rule comes first.\n"
+        "rounded down. Between the columns of the cold temperature error table its formula is used (from memory); "
+        "interpolating the table can give up to {{ fact('cold_table_step_ft') }} more. Elsewhere the State's and the "
+        "operator's rule comes first.\n"
     )
+
+
+def _by_the_faa(approach: Approach) -> bool:
+    return approach.identity.rule == "FAA"
+
+
+def _whose(approach: Approach) -> str:
+    """Whose rule the additions follow; a chart by other rules is told so."""
+    if _by_the_faa(approach):
+        return "Add, in ft, by the FAA's rule for all segments"
+    rule = approach.identity.rule
+    return f"The chart follows {rule}; what to add, in ft, is shown by the FAA's rule for all segments"
 
 
 def _step_downs(approach: Approach) -> str:

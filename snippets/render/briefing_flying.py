@@ -54,7 +54,8 @@ def _rate(approach: Approach) -> str:
         f"{_passed(approach)}\n\n"
         + of.numbers_table(["ground speed, kt", "ft/min", f"PFAF to {of.minimum_kind(approach)}", "category"], rows)
         + f"\nThe highest sink rate of the stabilised gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
-        f"{quantity(steepest_kt, 'kt')} over the ground. The category is the one whose VREF that speed is.\n"
+        f"{quantity(steepest_kt, 'kt')} over the ground. The category reads the number as a VREF: "
+        "wind changes the ground speed, not the category.\n"
     )
 
 
@@ -174,9 +175,11 @@ def _decision(approach: Approach, line: Minima) -> str:
         ("on approach lights alone, FAA", _lights_alone(approach)),
     ]
     words = (
-        "Decide here: continue in sight, or go around at once. A go-around begun here dips below the DA."
+        "Decide here: continue only with the required references in sight; else go around at once. A go-around "
+        "begun here dips below the DA."
         if line.kind == "DA" else
-        "Not below the MDA unless in sight: level off, or go around before it. The steady descent reaches it here."
+        "Not below the MDA without the required references in sight: before it, level off or go around. The steady "
+        "descent reaches it here."
     )
     head = f"{line.line} {line.kind} {quantity(line.altitude_ft, 'ft')}"
     return f"{words}\n\n{stacked([(head, pairs)])}\nEyes taken at the antenna; the nose hides the nearest ground.\n"

@@ -304,7 +304,7 @@ def test_the_card():
     for words in ("99902", "W33A", "331° magnetic", "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23",
                   "source SBAS · DA 6775", "missed approach 10000", "GLAZO", "8700", "SNOEY", "Caution"):
         assert words in text, words
-    assert column(text, "glidepath, ft") == number(float(re.search(r"<td>(\d+)", text)[1]))
+    assert column(text, "glidepath, ft, standard day") == number(float(re.search(r"<td>(\d+)", text)[1]))
     assert column(text, "down 3.50°, ft/min", 2) == number(descent_rate_fpm(120, 3.5))
     assert column(text, "up 260\u202fft/NM, ft/min", 2) == number(required_climb_rate_fpm(120, 260))
     reads_ft = indicated_on_path_ft(foot(STEEP, STEEP.pfaf)[0], 6460, 55, 3.5, -20, 6498)
@@ -315,7 +315,7 @@ def test_the_card():
 def test_the_card_shows_no_altitude_under_the_minimum():
     for approach in DEMO.values():
         minimum_ft = approach.minima_line(approach.identity.level_of_service).altitude_ft
-        name = "glidepath, ft" if approach is not LATERAL else "advisory descent, ft"
+        name = "glidepath, ft, standard day" if approach is not LATERAL else "advisory descent, ft"
         shown = next(row[1:] for row in rows(briefing_card.card(approach)) if row[0] == name)
         assert min(map(float, shown)) >= minimum_ft
         assert 1 <= len(shown) <= 8
