@@ -36,6 +36,7 @@ def draw(axes):
         axes.annotate(f"{found.loss_ft:.0f} ft", (found.lowest_s, -found.loss_ft), xytext=(0, up), ha="center",
                       textcoords="offset points", color=COLOURS["answer"], weight="bold")
     axes.set(xlabel="since the decision, s", ylabel="above the DA, ft", xlim=(0, 12), ylim=(-margin_ft - 15, 60))
+    axes.yaxis.labelpad = 0
 
 
 print(
