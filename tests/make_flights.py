@@ -117,6 +117,28 @@ does = "arm approach"
 altitude_ft = 400
 does = "go around"
 """
+COLD = f"""
+[scenario]
+name = "Cold"
+about = "Very cold air, altitudes not corrected."
+approach = "zzhc-rnav-33"
+aircraft = "large-jet"
+invented = true
+weight_lb = 55000
+temperature_c = -30
+activation = "procedure"
+longest_s = 900
+[start]
+distance_nm = 12
+across_nm = 0
+heading_deg = 331.2
+altitude_ft = 8700
+speed_kt = 200
+{SET_UP}
+[[event]]
+distance_nm = 11.5
+does = "arm approach"
+"""
 COLD_QNH = 1002.0
 
 
@@ -167,9 +189,8 @@ def late_csv():
 
 def cold_csv():
     """A pressure altitude in steps of 25 ft, as transponders send it, beside heights above the ellipsoid."""
-    text = (DOCS / "modes" / "scenarios" / "cold-uncorrected.toml").read_text("utf-8")
     rows = ["# Invented for the demo.", "time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m,altitude_pressure_ft"]
-    for one in samples(text):
+    for one in samples(COLD):
         pressure_ft = 25 * round(pressure_altitude_from_setting_ft(one.indicated_ft, COLD_QNH) / 25)
         rows.append(f"{one.time_s:.1f},{one.latitude_deg:.6f},{one.longitude_deg:.6f},{one.ellipsoid_m:.1f},{pressure_ft}")
     return "\n".join(rows) + "\n"

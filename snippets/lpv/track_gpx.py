@@ -56,7 +56,7 @@ class _Points:
     def __init__(self, name: str, geometric: bool) -> None:
         self.faults = Faults(name)
         self.found: list[Reading] = []
-        self.decimals = 15
+        self.decimals = 0
         self.others: dict[str, int] = {}
         self._geometric = geometric
         self._open: list[str] = []
@@ -144,7 +144,7 @@ class _Points:
         self.found.append(Reading(
             self._line, time_s, latitude, longitude, altitude_ft if self._geometric else None,
             None if self._geometric else altitude_ft, self._begins))
-        self.decimals = min(self.decimals, *(len(point[key].partition(".")[2]) for key in ("lat", "lon")))
+        self.decimals = max(self.decimals, *(len(point[key].partition(".")[2]) for key in ("lat", "lon")))
         self._begins = False
 
     def _number(self, point: dict[str, str], key: str, high: float) -> float:

@@ -57,7 +57,7 @@ class Recording:
     """A recorded flight as it stands in a file.
 
     geometric, barometric: the references of its altitudes, "" where it has none of that kind
-    decimals: least number of decimals of a degree that its positions are given to
+    decimals: how many decimals of a degree its positions are given to, zeros at the end not always written
     """
 
     name: str
