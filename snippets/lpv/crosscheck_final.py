@@ -59,11 +59,13 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
     shown = approach.database.course_deg
     if shown is not None:
+        grave = grade("course", course_difference_deg(shown, chart.course_deg))
         yield finding(
-            "course-shown", grade("course", course_difference_deg(shown, chart.course_deg)),
+            "course-shown", grave,
             "final approach course that the aircraft shows", chart=course(chart.course_deg), database=course(shown),
             why="The aircraft may use a variation of another year than the chart.",
-            action="Compare path identifiers; if they agree, brief the difference as variation.",
+            action="Too much for a variation: do not fly it until it is settled." if grave == "stop" else
+            "Compare path identifiers; if they agree, brief the difference as variation.",
         )
 
 

@@ -122,11 +122,13 @@ def altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
     for fix in approach.chart.fixes:
         shown = held[fix.name].altitude_ft if fix.name in held else None
         if fix.altitude_ft is not None and shown is not None:
+            grave = grade("fix_altitude", fix.altitude_ft - shown)
             yield finding(
-                "fix-altitude", grade("fix_altitude", fix.altitude_ft - shown), "altitude at the fix", about=fix.name,
+                "fix-altitude", grave, "altitude at the fix", about=fix.name,
                 chart=f"{fix.altitude_rule} {ft(fix.altitude_ft)}", database=ft(shown),
                 why="The charted altitude keeps you clear of what is below.",
-                action="Fly the charted altitude; correct it in the aircraft only as your procedures allow.",
+                action="Do not fly it until the difference is settled; report it." if grave == "stop" else
+                "Fly the charted altitude; correct it in the aircraft only as your procedures allow.",
             )
 
 

@@ -2,13 +2,12 @@
 
 from lpv import airac
 from lpv.aircraft import Aircraft
-from lpv.altimetry import segment_addition_ft
 from lpv.approach import Approach
 from lpv.course import reciprocal_deg
 from lpv.drill_case import Case, Pick, but
 from lpv.errors import DomainError
 from lpv.setup_file import wanted
-from lpv.setup_minimum import is_cold, needed_minimum_ft
+from lpv.setup_minimum import needed_minimum_ft, needed_missed_ft
 from lpv.setup_records import NAMES, Setup, Side, Wanted
 from lpv.units import degrees_360
 
@@ -75,11 +74,3 @@ def _corrected(setup: Setup, asked: Wanted) -> Setup:
         side.name: but(side, minimum_ft=float(minimum_ft), missed_altitude_ft=float(missed_ft))
         for side in setup.sides()
     })
-
-
-def needed_missed_ft(setup: Setup, asked: Wanted) -> float:
-    """The altitude of the missed approach to set, ft: the chart's, corrected for cold where that is asked for."""
-    charted_ft = asked.missed_altitude_ft or 0.0
-    if setup.temperature_c is None or not is_cold(setup, asked):
-        return charted_ft
-    return charted_ft + segment_addition_ft(charted_ft - asked.airport_elevation_ft, setup.temperature_c)

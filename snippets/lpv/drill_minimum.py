@@ -3,11 +3,10 @@
 from collections.abc import Callable
 
 from lpv import airac
-from lpv.drill_base import needed_missed_ft
 from lpv.drill_case import Case, Pick, with_setup
 from lpv.drill_planted import Mistake, Planted, both_sides, needs, on_sides, one_side
 from lpv.drill_sides import NOTE, RESOLVE, STOP, Sides
-from lpv.setup_minimum import cold_minimum_addition_ft, is_cold
+from lpv.setup_minimum import cold_minimum_addition_ft, is_cold, needed_missed_ft
 from lpv.setup_records import NAMES, Line
 from lpv.units import degrees_360
 

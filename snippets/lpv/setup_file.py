@@ -157,6 +157,7 @@ def wanted(found: Approach, flown: Aircraft | None = None) -> Wanted:
         identity.level_of_service, list(lines.values()), chart.missed.altitude_ft if chart.missed else None,
         chart.airport_elevation_ft, chart.cold_temperature_airport_c,
         elevation_ft + flown.operator.lowest_da_above_tdze_ft if flown else None,
+        flown.operator.above_mda_ft if flown else 0.0,
     )
 
 

@@ -24,9 +24,14 @@ def cold_minimum_addition_ft(line: Line, setup: Setup, wanted: Wanted) -> float:
 
 
 def needed_minimum_ft(line: Line, setup: Setup, wanted: Wanted) -> float:
-    """The minimum to set for a line, ft: the chart's, not under the operator's floor, with the cold correction."""
+    """The minimum to set for a line, ft: the chart's with the operator's floor or addition and the cold correction.
+
+    The floor is for a DA; to an MDA the operator adds what a go-around takes.
+    """
     altitude_ft = line.altitude_ft
-    if line.kind == "DA" and wanted.lowest_da_ft is not None:
+    if line.kind == "MDA":
+        altitude_ft += wanted.above_mda_ft
+    elif wanted.lowest_da_ft is not None:
         altitude_ft = max(altitude_ft, wanted.lowest_da_ft)
     return altitude_ft + cold_minimum_addition_ft(line, setup, wanted)
 
@@ -72,11 +77,21 @@ def _too_low(side: Side, line: Line, setup: Setup, wanted: Wanted) -> "tuple[str
     if abs(side.minimum_ft - line.altitude_ft) < NEAR_FT:
         if is_cold(setup, wanted):
             return "set-minimum-cold", "In this cold the altimeter shows more than there is; the correction is missing."
+        if line.kind == "MDA":
+            return "set-minimum-floor", "The operator adds to an MDA, so that the go-around begins above it."
         return "set-minimum-floor", "The operator's lowest DA is higher than the chart's."
     for other in wanted.lines:
         if other.name != line.name and abs(side.minimum_ft - needed_minimum_ft(other, setup, wanted)) < NEAR_FT:
             return "set-minimum-level", f"It is the minimum of {other.name}, but {line.name} is announced."
     return "set-minimum-low", "Lower than the minimum of the level announced."
+
+
+def needed_missed_ft(setup: Setup, wanted: Wanted) -> float:
+    """The altitude of the missed approach to set, ft: the chart's (0 if it prints none), corrected for cold."""
+    charted_ft = wanted.missed_altitude_ft or 0.0
+    if setup.temperature_c is None or not is_cold(setup, wanted):
+        return charted_ft
+    return charted_ft + segment_addition_ft(charted_ft - wanted.airport_elevation_ft, setup.temperature_c)
 
 
 def missed_altitude(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
@@ -86,9 +101,7 @@ def missed_altitude(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "
         return []
     what, chart = "missed approach altitude " + ft(side.missed_altitude_ft), ft(charted_ft)
     lowest_ft = min([line.altitude_ft for line in wanted.lines] or [charted_ft])
-    needed_ft = charted_ft
-    if setup.temperature_c is not None and is_cold(setup, wanted):
-        needed_ft += segment_addition_ft(charted_ft - wanted.airport_elevation_ft, setup.temperature_c)
+    needed_ft = needed_missed_ft(setup, wanted)
     computed = "" if needed_ft == charted_ft else f"for cold {ft(needed_ft)}"
     if side.missed_altitude_ft <= max(lowest_ft, side.minimum_ft):
         return [differs("set-missed-below-minimum", "stop", what, chart, "It is not above the minimum that is set.",

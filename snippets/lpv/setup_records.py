@@ -28,12 +28,14 @@ class Wanted:
     airport_elevation_ft: what heights for cold corrections count from
     cold_c:       at and below which altitudes are corrected for cold, None if nowhere
     lowest_da_ft: lowest DA that the operator allows here, None if it has no floor
+    above_mda_ft: what the operator adds to an MDA, so that the go-around begins above it
     """
 
     def __init__(
         self, title: str, channel: int, path_id: str, course_deg: float, cycle: str, best_level: str,
         lines: "list[Line]", missed_altitude_ft: "float | None", airport_elevation_ft: float,
         cold_c: "float | None" = None, lowest_da_ft: "float | None" = None,
+        above_mda_ft: float = 0.0,
     ) -> None:
         self.title = title
         self.channel = channel
@@ -46,6 +48,7 @@ class Wanted:
         self.airport_elevation_ft = airport_elevation_ft
         self.cold_c = cold_c
         self.lowest_da_ft = lowest_da_ft
+        self.above_mda_ft = above_mda_ft
 
     def line(self, name: str) -> "Line | None":
         """The line of minima of this name, None if there is none."""

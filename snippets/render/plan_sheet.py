@@ -100,7 +100,7 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
         yield "plan on", "nothing of this chart: its data are not in force"
     else:
         yield "plan on", told_line(sure) if sure else "no line: see the findings"
-    yield "only if announced", "; ".join(told_line(line) for line in lines if line.key == "line-uncertain")
+        yield "only if announced", "; ".join(told_line(line) for line in lines if line.key == "line-uncertain")
     yield "category", category(case)
     yield "forecast at the ETA", told(weather_at_eta(case))
     yield "alternate", "; ".join(_alternate(found))

@@ -200,12 +200,16 @@ def test_cold_needs_a_temperature_and_a_chart_that_asks():
     assert needed_minimum_ft(COLD.lines[0], good, COLD) == 700
 
 
-def test_operators_floor_raises_a_da_and_not_an_mda():
+def test_operators_floor_raises_a_da_and_the_addition_an_mda():
     light = wanted(APPROACH, aircraft.read(DOCS / "aircraft" / "light-jet.toml"))
     assert light.lowest_da_ft == 274
     assert found(of=light) == {("set-minimum-floor left", "stop"), ("set-minimum-floor right", "stop")}
     good = setup_file.read_text(GOOD, "a.toml").setup
-    assert needed_minimum_ft(Line("LNAV", "MDA", 200), good, light) == 200
+    assert light.above_mda_ft == 50
+    assert needed_minimum_ft(Line("LNAV", "MDA", 200), good, light) == 200 + 50
+    assert needed_minimum_ft(Line("LNAV", "MDA", 200), good, wanted(APPROACH)) == 200
+    assert needed_minimum_ft(Line("LPV", "DA", 300), good, light) == 300
+    assert needed_minimum_ft(Line("LPV", "DA", 200), good, light) == 274
 
 
 def test_wanted_takes_the_lines_of_the_category_and_no_circling():

@@ -46,7 +46,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     # Sources
     "localizer_tuned_effect": (
-        "inhibits SBAS", "", "what any tuned ILS frequency does in some installations",
+        "inhibits GPS navigation", "", "what any tuned ILS frequency does in some installations",
         "aim-2023", "5-4-5.k.3 NOTE", "published", "tune an ILS only where the flight manual's way allows it",
     ),
     "missed_sequenced_by": (
