@@ -1,0 +1,96 @@
+"""Calculators for the intercept: the turn onto the course, the path regained from above."""
+
+from lpv.calculators.fields import Course, Number
+from lpv.calculators.final import ANGLE, GROUND_SPEED, held_course, sink_rate_limit
+from lpv.calculators.form import Calculator, Limit, NoAnswer, Output, Steps
+from lpv.calculators.printed import quantity
+from lpv.facts import value
+from lpv.intercept import intercept_angle_deg, overshoot_late_nm, turn_onto_course
+from lpv.motion import HIGHEST_GRADIENT_FT_PER_NM, descent_rate_fpm, gradient_ft_per_nm
+from lpv.path_intercept import regain_angle_deg
+
+STEEPEST_TURN_DEG = 170.0
+VECTOR_DEG = value("vector_angle_deg")
+
+
+def _turn_on(
+    track_deg: float, final_course_deg: float, true_airspeed_kt: float, bank_deg: float,
+    roll_rate_deg_per_s: float, wind_from_deg: float, wind_kt: float, late_s: float,
+) -> "dict[str, float]":
+    angle_deg = abs(intercept_angle_deg(track_deg, final_course_deg))
+    if angle_deg > STEEPEST_TURN_DEG:
+        raise NoAnswer(f"The track leads away; allowed: an angle up to {quantity(STEEPEST_TURN_DEG, 'deg')}.")
+    ground_speed_kt = held_course(track_deg, true_airspeed_kt, wind_from_deg, wind_kt).ground_speed_kt
+    held_course(final_course_deg, true_airspeed_kt, wind_from_deg, wind_kt)
+    turn = turn_onto_course(
+        track_deg, final_course_deg, true_airspeed_kt, bank_deg, roll_rate_deg_per_s, wind_from_deg, wind_kt
+    )
+    return {
+        "angle_deg": angle_deg, "cross_track_nm": turn.cross_track_nm, "lead_nm": turn.lead_nm,
+        "before_s": turn.lead_nm / ground_speed_kt * 3600.0, "bank_reached_deg": turn.bank_deg,
+        "time_s": turn.time_s, "overshoot_nm": overshoot_late_nm(angle_deg, ground_speed_kt, late_s),
+    }
+
+
+def _from_above(
+    above_path_ft: float, within_nm: float, ground_speed_kt: float, gpa_deg: float,
+) -> "dict[str, float]":
+    if gradient_ft_per_nm(gpa_deg) + above_path_ft / within_nm > HIGHEST_GRADIENT_FT_PER_NM:
+        raise NoAnswer("That asks for a path steeper than ten degrees: it is not regained so soon.")
+    angle_deg = regain_angle_deg(above_path_ft, gpa_deg, within_nm)
+    return {
+        "rate_fpm": descent_rate_fpm(ground_speed_kt, angle_deg),
+        "holding_fpm": descent_rate_fpm(ground_speed_kt, gpa_deg),
+        "angle_deg": angle_deg,
+        "time_s": within_nm / ground_speed_kt * 3600.0,
+    }
+
+
+VECTOR_WORDS = f"Over {quantity(VECTOR_DEG, 'deg')}, the most that the FAA lets its controllers give for a vector."
+
+CALCULATORS = (
+    Calculator(
+        "turn-on", "turn onto the course", "Where must the turn onto the final course begin?", _turn_on,
+        inputs=(
+            Course("track_deg", "Present track", 1, 120),
+            Course("final_course_deg", "Final course", 1, 90, "approach.course_deg"),
+            Number("true_airspeed_kt", "True airspeed", "kt", 80, 300, 20, 160),
+            Number("bank_deg", "Most bank", "deg", 5, 45, 1, 25, "aircraft.bank_limit_deg"),
+            Number("roll_rate_deg_per_s", "Roll rate", "deg/s", 1, 20, 0.5, 5, "aircraft.roll_rate_deg_per_s"),
+            Course("wind_from_deg", "Wind from, by the same north", 10, 0),
+            Number("wind_kt", "Wind speed", "kt", 0, 70, 5, 0),
+            Number("late_s", "If the roll begins late by", "s", 0, 60, 1, 5),
+        ),
+        outputs=(
+            Output("cross_track_nm", "Begin to roll beside the course at", "NM", 0.01),
+            Output("lead_nm", "That is, along the track", "NM", 0.01),
+            Output("before_s", "Or before the track meets it by", "s"),
+            Output("angle_deg", "Intercept angle", "deg", limits=(Limit("over", VECTOR_DEG, VECTOR_WORDS),)),
+            Output("bank_reached_deg", "Bank reached", "deg"),
+            Output("time_s", "From the first roll to wings level", "s"),
+            Output("overshoot_nm", "Overshoot if that late", "NM", 0.01),
+        ),
+        sentence="From track {track_deg} onto course {final_course_deg}: begin to roll {cross_track_nm} beside it.",
+        facts=("vector_angle_deg",),
+        table=Steps("true_airspeed_kt", ("cross_track_nm", "before_s"), 2, 2),
+        remarks="The turn is the shorter way round, level, at constant airspeed.",
+    ),
+    Calculator(
+        "from-above", "path from above", "Which rate regains the path from above, and does the gate allow it?",
+        _from_above,
+        inputs=(
+            Number("above_path_ft", "Above the path", "ft", 0, 3000, 50, 200),
+            Number("within_nm", "To be regained within", "NM", 0.5, 20, 0.5, 2.0),
+            GROUND_SPEED, ANGLE,
+        ),
+        outputs=(
+            Output("rate_fpm", "Rate of descent", "ft/min", 10, limits=(sink_rate_limit(),)),
+            Output("holding_fpm", "The path alone asks for", "ft/min", 10),
+            Output("angle_deg", "Angle flown", "deg", 0.1),
+            Output("time_s", "For so long", "s"),
+        ),
+        sentence="{above_path_ft} above, to be regained within {within_nm} at {ground_speed_kt}: {rate_fpm} down.",
+        facts=("gate_sink_rate_fpm",),
+        table=Steps("within_nm", ("rate_fpm", "time_s"), 2, 3, step=1.0),
+    ),
+)

@@ -1,0 +1,28 @@
+"""Calculator for setting up: what a frequency belongs to."""
+
+from lpv.calculators.fields import Number
+from lpv.calculators.form import Calculator, Output, Steps
+from lpv.radio import kind
+
+WORDS = {
+    "localizer": "A receiver tuned to it can bring a localizer's deviation where the satellite's is expected.",
+    "VOR": "", "neither": "",
+}
+NAMES = {"localizer": "a localizer channel", "VOR": "a VOR channel", "neither": "neither a localizer nor a VOR channel"}
+
+
+def _frequency(frequency_mhz: float) -> "dict[str, tuple[str, str]]":
+    found = kind(frequency_mhz)
+    return {"kind": (NAMES[found], WORDS[found])}
+
+
+CALCULATORS = (
+    Calculator(
+        "frequency", "localizer channel or not", "Is this frequency a localizer's?", _frequency,
+        inputs=(Number("frequency_mhz", "Frequency", "MHz", 108, 118, 0.001, 110.3),),
+        outputs=(Output("kind", "It is"),),
+        sentence="{frequency_mhz} is {kind}.",
+        facts=("localizer_lowest_mhz", "localizer_highest_mhz"),
+        table=Steps("frequency_mhz", ("kind",), step=0.05),
+    ),
+)
