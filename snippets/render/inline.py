@@ -1,5 +1,7 @@
 """Inline expressions in prose: {{ fact("hal_lpv_m") }}, {{ computed("verify/path", "excess") }}.
 
+On a line of its own, {{ calculator("descent-rate") }} is the form of a calculator.
+
 They are evaluated by Jinja's sandbox, outside code only.  A wrong one stops the build.
 """
 
@@ -9,8 +11,9 @@ from collections.abc import Callable
 from jinja2.sandbox import SandboxedEnvironment
 
 from lpv.facts import FACTS
+from render.calculators import build_form
 from render.scripts import computed
-from render.text import fact_text
+from render.text import fact_id, fact_text
 
 EXPRESSION = re.compile(r"(?<!\\)\{\{(.+?)\}\}")
 # Fenced blocks and inline code are left alone.
@@ -24,7 +27,11 @@ def expand(markdown: str, link_to_facts: str, where: str) -> str:
 
     link_to_facts: relative address of the facts page; where: the page, for errors.
     """
-    names = {"fact": lambda key: _fact(key, link_to_facts), "computed": computed}
+    names = {
+        "fact": lambda key: _fact(key, link_to_facts),
+        "computed": computed,
+        "calculator": lambda name: build_form(name, link_to_facts),
+    }
     pieces = []
     position = 0
     for code in CODE.finditer(markdown):
@@ -51,8 +58,3 @@ def _fact(key: str, link_to_facts: str) -> str:
     fact = FACTS[key]
     text = f"[{fact_text(fact)}]({link_to_facts}#{fact_id(key)})"
     return text if fact.status.startswith("published") else f"{text} ({fact.status})"
-
-
-def fact_id(key: str) -> str:
-    """The permanent id of a fact on the facts page."""
-    return "fact-" + key.replace("_", "-")

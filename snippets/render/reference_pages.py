@@ -8,9 +8,8 @@ from lpv.errors import DataError, Fault
 from lpv.facts import STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
 from render.checks import CASE_STATUSES, TASKS, Result
-from render.inline import fact_id
 from render.table import table
-from render.text import escape, fact_text, number
+from render.text import escape, fact_id, fact_text, number
 
 TASK_TITLES = {
     "plan": "Plan",

@@ -7,7 +7,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from lpv.errors import DataError, Fault
-from render import checks, figure, reference_pages, store
+from render import checks, figure, phone, reference_pages, store
 from render.aircraft_page import aircraft_pages
 from render.briefing import build_index_page
 from render.briefings import briefings
@@ -63,6 +63,12 @@ def kept_pages(made_from: Maker, docs: Path, more: str = "") -> dict[str, Callab
 def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:
     pages = {address: write() for address, write in makers.items()}
     return {"pages": pages, "drawings": figure.drawings_of(" ".join(pages.values()))}
+
+
+def generated_files() -> dict[str, str]:
+    """Address -> content of what is no page: the code that the calculators run in the browser."""
+    address, text = phone.code()
+    return {address: text}
 
 
 def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:

@@ -59,6 +59,11 @@ def fact_text(fact: Fact) -> str:
 
 
 _SPACES = re.compile(r"[ \t\r\n\v\f]+")
+def fact_id(key: str) -> str:
+    """The permanent id of a fact on the facts page."""
+    return "fact-" + key.replace("_", "-")
+
+
 # Characters with a meaning in HTML or Markdown, as character references.
 _INERT = {ord(sign): f"&#{ord(sign)};" for sign in "&<>\"'\\`*_{}[]()#!|~^"}
 

@@ -1,0 +1,313 @@
+"""The calculators in a real Chromium: the phone's answers are the build's, to the last character printed."""
+
+import gzip
+import json
+import shutil
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from test_pages import AXE_RULES
+
+from calculator_cases import as_lines, cases
+from lpv.calculators.run import calculator, names, run
+from render import phone
+from render.calculators import calculator_link
+from render.policy import policy
+from support import ROOT, served
+
+pytestmark = pytest.mark.browser
+CASES = 200
+ANSWERED = 0.5  # so many of the cases must have an answer for the test to say anything
+OPENING_BYTES = 350_000
+SMALL = """[...document.querySelectorAll(".hb-calculator :is(input, select, textarea, button, summary)")]
+  .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
+  .map((e) => e.id || e.className)"""
+READY = "id => !document.getElementById(id).querySelector('fieldset').disabled"
+RUN = """async ([addresses, asked]) => {
+  const call = await handbookPython(addresses);
+  return asked.map(([name, lines]) => call("lpv.calculators.run", "run", name, lines));
+}"""
+IMPORT = """async ([addresses, names]) => {
+  const call = await handbookPython(addresses);
+  return names.map((name) => {
+    try { return call(name, "no_such_name") ?? ""; } catch (error) { return `${error.type} ${error.message}`; }
+  });
+}"""
+
+
+def addresses():
+    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code()[0]}
+
+
+@pytest.fixture(scope="module")
+def bare(tmp_path_factory):
+    """A folder below a site's root that holds the runtime, the code and an empty page with the site's policy."""
+    folder = tmp_path_factory.mktemp("bare")
+    below = folder / "below"
+    shutil.copytree(phone.RUNTIME, below / "assets" / "micropython")
+    shutil.copy2(ROOT / "docs" / "assets" / "python.js", below / "assets" / "python.js")
+    address, text = phone.code()
+    (below / address).write_text(text, "utf-8")
+    (below / "index.html").write_text(
+        f'<!doctype html><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="{policy([])}">'
+        '<title>x</title><script src="assets/python.js"></script>', "utf-8",
+    )
+    return folder
+
+
+@pytest.fixture
+def page(browser, bare):
+    context = browser.new_context()
+    with served(bare) as address:
+        page = context.new_page()
+        page.goto(address + "below/")
+        yield page
+    context.close()
+
+
+def test_the_phone_gives_the_build_s_answers_to_the_last_character(page):
+    asked = [(name, as_lines(texts)) for name in names() for texts in cases(calculator(name), CASES)]
+    here = [run(*each) for each in asked]
+    for name in names():
+        answers = [text for (asked_for, _), text in zip(asked, here, strict=True) if asked_for == name]
+        assert sum(text.startswith("output") for text in answers) >= ANSWERED * CASES, name
+    there = page.evaluate(RUN, [addresses(), asked])
+    differ = [(each, a, b) for each, a, b in zip(asked, here, there, strict=True) if a != b]
+    assert not differ, f"{len(differ)} of {len(asked)}, first: {differ[0]}"
+
+
+def test_every_file_compiles_and_imports_there(page):
+    modules = [address.removesuffix(".py").removesuffix("/__init__").replace("/", ".") for address in phone.modules()]
+    answers = page.evaluate(IMPORT, [addresses(), modules])
+    imported = "has no attribute 'no_such_name'"
+    wrong = {name: said for name, said in zip(modules, answers, strict=True) if imported not in said}
+    assert not wrong
+
+
+def test_opening_one_costs_little(bare):
+    files = [*(bare / "below" / "assets").rglob("*.*")]
+    sizes = {path.name: len(gzip.compress(path.read_bytes(), 9)) for path in files}
+    assert sum(sizes.values()) < OPENING_BYTES, sizes
+
+
+def test_nothing_is_loaded_before_one_is_opened(phone_page):
+    asked = []
+    phone_page.on("request", lambda request: asked.append(request.url))
+    phone_page.goto(phone_page.root + "final/rate/")
+    phone_page.wait_for_load_state("networkidle")
+    assert not [url for url in asked if "micropython" in url or "/lpv." in url]
+    opened(phone_page, "descent-rate")
+    assert {url.removeprefix(phone_page.root) for url in asked} >= set(addresses().values())
+
+
+@pytest.fixture
+def phone_page(phone, address):
+    phone.root = address
+    phone.faults = []
+    phone.on("pageerror", lambda error: phone.faults.append(str(error)))
+    phone.add_init_script(
+        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })"
+    )
+    yield phone
+    assert not phone.faults
+
+
+def opened(page, name):
+    """The box of a calculator, opened and ready."""
+    box = page.locator(f"#own-{name}")
+    if box.get_attribute("open") is None:
+        box.locator("summary").click()
+    page.wait_for_function(READY, arg=f"own-{name}")
+    return box
+
+
+def field(box, key):
+    return box.locator(f"[name={key}]")
+
+
+def answer(box, key):
+    return box.locator(f"[data-output={key}] dd").first.text_content()
+
+
+@pytest.mark.parametrize("name", names())
+def test_every_form_opens_with_the_answer_that_the_build_printed(phone_page, name):
+    phone_page.goto(phone_page.root + "calculate/")
+    printed = phone_page.locator(f"#own-{name} :is(.hb-sentence, dd, tbody td)").all_text_contents()
+    box = opened(phone_page, name)
+    assert box.locator(":is(.hb-sentence, dd, tbody td)").all_text_contents() == printed
+    assert box.locator(".hb-state").text_content() == ""
+
+
+def test_a_figure_changes_the_answer_and_stays_on_the_phone(phone_page):
+    phone_page.goto(phone_page.root + "final/rate/")
+    box = opened(phone_page, "descent-rate")
+    field(box, "ground_speed_kt").fill("137,5")
+    assert box.locator(".hb-sentence").text_content() == run_sentence("descent-rate", ground_speed_kt="137.5")
+    phone_page.goto(phone_page.root + "calculate/")
+    box = opened(phone_page, "descent-rate")
+    assert field(box, "ground_speed_kt").input_value() == "137,5"
+    box.locator("button[type=reset]").click()
+    phone_page.reload()
+    box = opened(phone_page, "descent-rate")
+    assert field(box, "ground_speed_kt").input_value() == field(box, "ground_speed_kt").get_attribute("value")
+
+
+def run_sentence(name, **changed):
+    from render.calculators import begin_with
+
+    lines = run(name, as_lines(begin_with(calculator(name)) | changed)).split("\n")
+    return next(line for line in lines if line.startswith("sentence")).split("\t")[1]
+
+
+def test_a_wrong_figure_is_said_beside_its_field_and_nothing_is_answered(phone_page):
+    phone_page.goto(phone_page.root + "calculate/")
+    box = opened(phone_page, "descent-rate")
+    speed = field(box, "ground_speed_kt")
+    for wrong in ("", "x", "1e3", "59", "251", "1,500", "NaN"):
+        speed.fill(wrong)
+        assert box.locator("#own-descent-rate-ground_speed_kt-error").text_content(), wrong
+        assert speed.get_attribute("aria-invalid") == "true"
+        assert answer(box, "rate_fpm") == "\u2013"
+        assert box.locator("tbody tr").count() == 0
+    speed.fill("120")
+    assert speed.get_attribute("aria-invalid") is None
+    assert answer(box, "rate_fpm") == "640\u202fft/min"
+
+
+def test_an_approach_and_the_sign_button_fill_fields(phone_page):
+    phone_page.goto(phone_page.root + "final/altimeter/")
+    box = opened(phone_page, "altimeter")
+    approaches = box.locator("#own-altimeter-approach")
+    figures = json.loads(approaches.locator("option").nth(3).get_attribute("data-figures"))
+    approaches.select_option(index=3)
+    assert {key: field(box, key).input_value() for key in figures} == figures
+    field(box, "temperature_c").fill("18")
+    box.locator(".hb-sign").first.click()
+    assert field(box, "temperature_c").input_value() == "-18"
+    assert "\u221218" in box.locator(".hb-sentence").text_content()
+    field(box, "distance_nm").fill("4.4")
+    assert approaches.locator("option:checked").text_content() == "your own figures"
+
+
+def test_a_link_carries_the_figures(phone_page):
+    context = phone_page.context
+    context.grant_permissions(["clipboard-read", "clipboard-write"])
+    phone_page.goto(phone_page.root + "calculate/")
+    box = opened(phone_page, "wind")
+    field(box, "wind_kt").fill("33,5")
+    box.locator(".hb-send").click()
+    phone_page.wait_for_function("document.querySelector('#own-wind .hb-state').textContent === 'Link copied.'")
+    link = phone_page.evaluate("navigator.clipboard.readText()")
+    phone_page.evaluate("localStorage.clear()")
+    phone_page.goto(link)
+    box = opened(phone_page, "wind")
+    assert field(box, "wind_kt").input_value() == "33,5"
+    assert box.evaluate("box => box.getBoundingClientRect().top < innerHeight")
+    kept = phone_page.evaluate("Object.keys(localStorage).filter((key) => key.includes('calculator'))")
+    assert not kept, "a link alone is not remembered"
+
+
+def test_a_link_of_the_build_does_the_same(phone_page):
+    link = calculator_link("descent-rate", "calculate/", {"approach.glidepath_deg": 3.5})
+    phone_page.goto(phone_page.root + link)
+    assert field(opened(phone_page, "descent-rate"), "gpa_deg").input_value() == "3.50"
+
+
+HOSTILE = (
+    "<img src=x onerror=alert(1)>", "\"'><script>alert(1)</script>", "9" * 5000, "1;2", "\x00\t\r\n",
+    "__import__('os')", "%F0%9F%9B%A9", "-1", "١٢٠", "{0}", "constructor",
+)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_a_hostile_link_changes_nothing_but_a_field_s_error(phone_page, text):
+    from urllib.parse import quote
+
+    dialogs = []
+    phone_page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
+    link = f"?own=dip&category={quote(text)}&reaction_s={quote(text)}&form=x&__proto__=x&{quote(text)}=1#own-dip"
+    phone_page.goto(phone_page.root + "decide/missed/" + link)
+    box = opened(phone_page, "dip")
+    wrong = box.locator(".hb-error").all_text_contents()
+    assert len([words for words in wrong if words]) == 2
+    assert answer(box, "loss_ft") == "\u2013"
+    assert not dialogs
+    assert box.locator("img, script").count() == 0
+    assert field(box, "decision_ft").input_value() == field(box, "decision_ft").get_attribute("value")
+
+
+def test_without_scripts_the_form_says_why_and_shows_the_answer(browser, address):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + "final/rate/")
+    page.locator("#own-descent-rate summary").click()
+    assert page.locator("#own-descent-rate .hb-state").is_visible()
+    assert "JavaScript and WebAssembly" in page.locator("#own-descent-rate .hb-state").text_content()
+    assert page.locator("#own-descent-rate [name=ground_speed_kt]").is_disabled()
+    assert "ft/min" in page.locator("#own-descent-rate .hb-sentence").text_content()
+    context.close()
+
+
+@pytest.mark.parametrize(
+    ("hinder", "words"),
+    [
+        ("delete window.WebAssembly", "has no WebAssembly"),
+        ("window.fetch = () => Promise.reject(new TypeError('no network'))", "no network"),
+    ],
+)
+def test_where_it_cannot_run_it_says_why_and_tries_again(phone, address, hinder, words):
+    phone.add_init_script(hinder)
+    phone.goto(address + "final/rate/")
+    box = phone.locator("#own-descent-rate")
+    for _ in range(2):
+        box.locator("summary").click()
+        phone.wait_for_function(
+            "words => document.querySelector('#own-descent-rate .hb-state').textContent.includes(words)", arg=words
+        )
+        assert field(box, "ground_speed_kt").is_disabled()
+        box.locator("summary").click()
+
+
+def test_opened_as_a_file_it_says_why(browser, site):
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto((site / "final" / "rate" / "index.html").as_uri())
+    page.locator("#own-descent-rate summary").click()
+    page.wait_for_function("document.querySelector('#own-descent-rate .hb-state').textContent.includes('as a file')")
+    assert page.locator("#own-descent-rate [name=ground_speed_kt]").is_disabled()
+    context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_open_forms_are_accessible_and_fit(browser, address, scheme):
+    context = browser.new_context(viewport={"width": 360, "height": 740}, color_scheme=scheme, reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(address + "calculate/")
+    for name in names():
+        opened(page, name)
+    field(page.locator("#own-dip"), "reaction_s").fill("x")
+    assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
+    violations = Axe().run(page, context=".hb-calculator", options=AXE_RULES).response["violations"]
+    assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
+    assert not page.evaluate(SMALL)
+    context.close()
+
+
+def test_a_calculator_opened_once_works_without_network(browser, address):
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(address + "final/rate/")
+    page.evaluate("navigator.serviceWorker.ready")
+    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.reload()
+    opened(page, "descent-rate")
+    page.wait_for_function(
+        "async names => (await Promise.all(names.map(name => caches.match(new URL('../../' + name, location.href)))))"
+        ".every(Boolean)", arg=list(addresses().values()),
+    )
+    context.set_offline(True)
+    page.reload()
+    box = opened(page, "descent-rate")
+    field(box, "ground_speed_kt").fill("150")
+    assert "150" in box.locator(".hb-sentence").text_content()
+    context.close()
