@@ -14,7 +14,7 @@ from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.missed import required_climb_rate_fpm
 from lpv.motion import descent_rate_fpm
 from render import briefing_numbers as of
-from render.briefing_cold import to_minimum, to_pfaf
+from render.briefing_cold import to_minimum, to_missed, to_pfaf
 from render.figure import set_aside
 from render.findings import verdict
 from render.text import course, escape, number, quantity, signed
@@ -179,12 +179,13 @@ def _cold(approach: Approach) -> str:
 
 
 def _additions(approach: Approach) -> str:
-    """What one cold day adds at the PFAF and to the minimum; the rest stands in the briefing."""
-    line = of.best_line(approach)
-    return (
-        f"At {signed(COLD_C, 'deg C')} add {quantity(to_pfaf(approach)(COLD_C), 'ft')} to the altitude at the PFAF "
-        f"and {quantity(to_minimum(approach, line)(COLD_C), 'ft')} to the {line.kind} (FAA)."
-    )
+    """What one cold day adds at the PFAF, to the minimum and to the altitude of the missed approach."""
+    line, missed = of.best_line(approach), approach.chart.missed
+    added = [(to_pfaf(approach), "the altitude at the PFAF"), (to_minimum(approach, line), f"the {line.kind}")]
+    if missed is not None:
+        added.append((to_missed(approach, missed.altitude_ft), "the missed approach altitude"))
+    told = ", ".join(f"{quantity(addition(COLD_C), 'ft')} to {what}" for addition, what in added)
+    return f"At {signed(COLD_C, 'deg C')} add {told} (FAA)."
 
 
 def _caution(approach: Approach) -> str:

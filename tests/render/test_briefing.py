@@ -312,6 +312,17 @@ def test_the_card():
     assert text.index("Set</b>") < text.index("PFAF") < text.index("Minima") < text.index("Missed approach</b>")
 
 
+def test_the_card_tells_what_a_cold_day_adds_where_the_chart_asks_for_it():
+    text = fill(briefing_card.card(STEEP))
+    for addition_ft, what in (
+        (segment_addition_ft(8700 - 6498, -20), "the altitude at the PFAF"),
+        (minimum_addition_ft(6775 - 6498, -20), "the DA"),
+        (segment_addition_ft(10000 - 6498, -20), "the missed approach altitude"),
+    ):
+        assert f"{number(addition_ft)}\u202fft to {what}" in text
+    assert "<b>Cold</b>" not in fill(briefing_card.card(FIRST))
+
+
 def test_the_card_shows_no_altitude_under_the_minimum():
     for approach in DEMO.values():
         minimum_ft = approach.minima_line(approach.identity.level_of_service).altitude_ft
