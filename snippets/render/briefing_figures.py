@@ -94,7 +94,7 @@ def profile(approach: Approach) -> str:
         "profile-figure",
         draw,
         finding=f"At {approach.pfaf.name}, {at_pfaf_nm:.1f} NM out, the SBAS glidepath is at {expected_ft:.0f} ft"
-        f"{_charted(approach.pfaf)}. The dashed line is the barometric path.",
+        f"{_charted(approach.pfaf)}. The dashed line is the barometric path. Altitudes of a standard day.",
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
         light=True,
