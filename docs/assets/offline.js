@@ -118,7 +118,6 @@
     const remove = button("Remove all copies", removeAll);
     let stopper = new AbortController();
     stop.hidden = true;
-    box.replaceChildren(state, choices, counted, bar, make("p", { className: "hb-keep-buttons" }, keep, stop, remove));
 
     function button(words, act) {
       const made = make("button", { type: "button", className: "hb-button", textContent: words });
@@ -211,6 +210,8 @@
         choices.hidden = keep.hidden = true;
         counted.textContent = copies.words(error);
       }
+      // Shown when it is whole: nothing moves under a thumb.
+      box.replaceChildren(state, choices, counted, bar, make("p", { className: "hb-keep-buttons" }, keep, stop, remove));
     }
     open();
   }
