@@ -23,6 +23,7 @@ SMALL = """[...document.querySelectorAll(".hb-calculator :is(input, select, text
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
   .map((e) => e.id || e.className)"""
 READY = "id => !document.getElementById(id).querySelector('fieldset').disabled"
+SAID = "([id, words]) => document.querySelector(`#${id} .hb-state`).textContent.includes(words)"
 RUN = """async ([addresses, asked]) => {
   const call = await handbookPython(addresses);
   return asked.map(([name, lines]) => call("lpv.calculators.run", "run", name, lines));
@@ -196,7 +197,7 @@ def test_a_link_carries_the_figures(phone_page):
     box = opened(phone_page, "wind")
     field(box, "wind_kt").fill("33,5")
     box.locator(".hb-send").click()
-    phone_page.wait_for_function("document.querySelector('#own-wind .hb-state').textContent === 'Link copied.'")
+    phone_page.wait_for_function(SAID, arg=["own-wind", "Link copied."])
     link = phone_page.evaluate("navigator.clipboard.readText()")
     phone_page.evaluate("localStorage.clear()")
     phone_page.goto(link)
@@ -261,9 +262,7 @@ def test_where_it_cannot_run_it_says_why_and_tries_again(phone, address, hinder,
     box = phone.locator("#own-descent-rate")
     for _ in range(2):
         box.locator("summary").click()
-        phone.wait_for_function(
-            "words => document.querySelector('#own-descent-rate .hb-state').textContent.includes(words)", arg=words
-        )
+        phone.wait_for_function(SAID, arg=["own-descent-rate", words])
         assert field(box, "ground_speed_kt").is_disabled()
         box.locator("summary").click()
 
@@ -273,7 +272,7 @@ def test_opened_as_a_file_it_says_why(browser, site):
     page = context.new_page()
     page.goto((site / "final" / "rate" / "index.html").as_uri())
     page.locator("#own-descent-rate summary").click()
-    page.wait_for_function("document.querySelector('#own-descent-rate .hb-state').textContent.includes('as a file')")
+    page.wait_for_function(SAID, arg=["own-descent-rate", "opened as a file"])
     assert page.locator("#own-descent-rate [name=ground_speed_kt]").is_disabled()
     context.close()
 
@@ -298,7 +297,7 @@ def test_a_calculator_opened_once_works_without_network(browser, address):
     page = context.new_page()
     page.goto(address + "final/rate/")
     page.evaluate("navigator.serviceWorker.ready")
-    page.wait_for_function("navigator.serviceWorker.controller !== null")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
     page.reload()
     opened(page, "descent-rate")
     page.wait_for_function(
