@@ -20,13 +20,13 @@ from lpv.approach import Approach
 from lpv.errors import DataError, DomainError, Fault, in_range
 from lpv.facts import value
 from lpv.stabilised import GATES
+from lpv.track_approaches import approaches
 from lpv.track_clean import clean
 from lpv.track_flown import Debrief, Flown, minimum_ft
 from lpv.track_gates import GateFound, judge
 from lpv.track_levels import levels_of, position_uncertainty_ft
 from lpv.track_moments import moments
 from lpv.track_offset import offset_remarks
-from lpv.track_pass import approaches
 from lpv.track_points import Point, places, scales_of, with_rates
 from lpv.track_records import JOINED, REFERENCES, Conditions, Recording, Remark, refuse
 from lpv.units import FT_PER_NM

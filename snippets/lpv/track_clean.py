@@ -18,6 +18,7 @@ JUMP_FT = value("recording_jump_ft")
 JUMP_FPS = value("recording_jump_kt") * FT_PER_NM / 3600.0
 JUMP_CLIMB_FPS = value("recording_jump_fpm") / 60.0
 MOST_JUMPED = int(value("recording_jump_most_rows"))
+MOST_PARTS_APART = 20  # between two parts that may still belong together
 MOST_LINES = 10
 FT_PER_DEG = 60.0 * FT_PER_NM
 
@@ -106,19 +107,38 @@ def _cut(readings: Sequence[Reading], separate: Callable[[Reading, Reading], boo
 
 
 def _without_jumps(parts: list[list[Reading]], remarks: list[Remark]) -> list[list[Reading]]:
-    """The parts between jumps, short ones left out, joined again where nothing jumps any more."""
-    longest = max(len(part) for part in parts)
-    kept = [part for part in parts if len(part) > MOST_JUMPED or len(part) == longest]
-    wrong = [reading.line for part in parts if part not in kept for reading in part]
+    """The parts between jumps, joined where nothing jumps once short ones that stand apart are left out."""
+    chain = _longest_chain(parts)
+    kept = [part for place, part in enumerate(parts) if place in chain or len(part) > MOST_JUMPED]
+    wrong = [one.line for place, part in enumerate(parts) if place not in chain and len(part) <= MOST_JUMPED
+             for one in part]
     _tell(remarks, "jump", wrong, "far away from the others: left out")
     joined = kept[:1]
     for part in kept[1:]:
         if jumps(joined[-1][-1], part[0]):
-            _tell(remarks, "jump", [part[0].line], "after a jump of the position: nothing is told across it")
+            _tell(remarks, "jump", [part[0].line], "after a jump: nothing is told across it")
             joined.append(part)
         else:
             joined[-1] = joined[-1] + part
     return joined
+
+
+def _longest_chain(parts: list[list[Reading]]) -> set[int]:
+    """Places of the parts that follow each other without a jump and hold the most samples together."""
+    counts: list[int] = []
+    before: list[int] = []
+    for place, part in enumerate(parts):
+        links = [-1, *(earlier for earlier in range(max(0, place - MOST_PARTS_APART), place)
+                       if not jumps(parts[earlier][-1], part[0]))]
+        best = max(links, key=lambda earlier: counts[earlier] if earlier >= 0 else 0)
+        before.append(best)
+        counts.append(len(part) + (counts[best] if best >= 0 else 0))
+    chain: set[int] = set()
+    place = counts.index(max(counts))
+    while place >= 0:
+        chain.add(place)
+        place = before[place]
+    return chain
 
 
 def _tell_gaps(parts: list[list[Reading]], remarks: list[Remark]) -> None:

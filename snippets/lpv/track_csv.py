@@ -72,7 +72,8 @@ def _rows(text: str, faults: Faults) -> Iterator[tuple[int, list[str]]]:
             faults.add(f"line {line}", f"{len(row)} characters", f"at most {LONGEST_LINE}", "Is it a CSV file?")
             continue
         try:
-            yield line, [cell.strip() for cell in next(csv.reader([row.rstrip("\r\n")], strict=True, skipinitialspace=True))]
+            cells = next(csv.reader([row.rstrip("\r\n")], strict=True, skipinitialspace=True))
+            yield line, [cell.strip() for cell in cells]
         except csv.Error as error:
             faults.add(f"line {line}", str(error), "cells between commas", "Correct the quotes.")
 

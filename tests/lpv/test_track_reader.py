@@ -201,7 +201,7 @@ def test_names_and_statements(tmp_path):
 def test_a_gpx_file_is_read_with_lines_parts_and_reference():
     two = GPX.replace("</trkseg></trk>", f"</trkseg><trkseg>{POINT.format(5)}</trkseg></trk>")
     found = read_bytes(two.encode(), "flight.gpx", "ellipsoid")
-    assert (found.geometric, found.barometric, found.decimals) == ("ellipsoid", "", 1)
+    assert (found.geometric, found.barometric, found.decimals) == ("ellipsoid", "", 2)
     assert [(one.line, one.begins) for one in found.readings] == [(4, False), (5, False), (6, True)]
     assert found.readings[0].geometric_ft == pytest.approx(600 / M_PER_FT)
     by_altimeter = read_gpx(GPX, "flight.gpx", "indicated")
