@@ -70,6 +70,7 @@ def on_post_build(config):
 
     site = Path(config.site_dir)
     icons.write(site / "assets")
-    if config.use_directory_urls:
+    serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written
+    if config.use_directory_urls and not serving:
         named = [*config.extra_css, *config.extra_javascript]
         offline.write(site, config.site_name, config.site_description, named)
