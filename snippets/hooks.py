@@ -23,7 +23,7 @@ def on_files(files, config):
     """Add the generated pages; stop with every fault of the data files at once; leave out what is not served."""
     from lpv.errors import DataError
     from render.output import is_served, without_map
-    from render.site import generated_pages
+    from render.site import generated_files, generated_pages
 
     for file in list(files):
         if not is_served(file.src_uri):
@@ -34,8 +34,8 @@ def on_files(files, config):
         pages = {address: write() for address, write in generated_pages(Path(config.docs_dir)).items()}
     except DataError as error:
         raise Abort(f"The data files have {len(error.faults)} fault(s):\n{error}") from None
-    for address, markdown in pages.items():
-        files.append(File.generated(config, address, content=markdown))
+    for address, content in {**pages, **generated_files()}.items():
+        files.append(File.generated(config, address, content=content))
     return files
 
 
