@@ -1,0 +1,165 @@
+"""What a thumb and an eye meet on a phone, in a real Chromium: nothing moves, nothing flashes, all can be pressed."""
+
+import io
+import time
+
+import pytest
+from matplotlib.image import imread
+
+from render.data import example
+
+pytestmark = pytest.mark.browser
+BRIEFING = f"approaches/{example().slug}/"
+TYPES = ["", "final/rate/", "modes/loss/", BRIEFING, "debrief/", "reference/offline/"]
+LISTEN = """window.shifts = [];
+new PerformanceObserver((list) => list.getEntries().forEach((entry) => window.shifts.push(
+  [entry.value, ...entry.sources.map((source) => source.node?.outerHTML?.slice(0, 60))],
+))).observe({ type: "layout-shift", buffered: true });"""
+PHONE = {"viewport": {"width": 360, "height": 740}, "service_workers": "block"}
+# Height that answers a finger: from the lowest to the highest point around the middle that leads to the element.
+REACH = """(elements) => elements.flatMap((element) => {
+  element.scrollIntoView({ block: "center", behavior: "instant" });
+  const box = element.getBoundingClientRect();
+  if (!box.height || getComputedStyle(element).visibility === "hidden") return [];
+  const x = box.left + box.width / 2, middle = box.top + box.height / 2;
+  const leads = (y) => element.contains(document.elementFromPoint(x, y));
+  let up = 0, down = 0;
+  while (up < 40 && leads(middle - up - 1)) up += 1;
+  while (down < 40 && leads(middle + down + 1)) down += 1;
+  const reach = Math.max(box.height, up + down);
+  return reach < 43.5 ? [`${element.tagName}.${element.className} "${element.textContent.trim()}" ${reach}`] : [];
+})"""
+CONTROLS = {
+    "": [".hb-doors a", ".headerlink", ".md-footer__link", ".md-header__button:not([hidden])"],
+    "final/rate/": ["article summary", ".headerlink", "button.hb-code", ".md-footer__link"],
+    BRIEFING: ["article summary", ".headerlink", ".hb-print a", ".md-header__button:not([hidden])"],
+    "debrief/": ["button.hb-code", "li > a:has(+ .hb-code)"],
+    "reference/offline/": [".hb-button:not([hidden])", ".hb-keep label"],
+}
+
+
+@pytest.fixture
+def phone_page(browser):
+    context = browser.new_context(**PHONE, reduced_motion="reduce")
+    yield context.new_page()
+    context.close()
+
+
+def slow(page, pattern, seconds):
+    """Scripts arrive after the page was painted, as on a slow network."""
+
+    def wait(route):
+        time.sleep(seconds)
+        route.continue_()
+
+    page.route(pattern, wait)
+
+
+@pytest.mark.parametrize("name", TYPES)
+def test_nothing_moves_while_a_page_loads_or_is_read(phone_page, address, name):
+    phone_page.add_init_script(LISTEN)
+    slow(phone_page, "**/bundle*.js", 0.3)
+    phone_page.goto(address + name)
+    if name == "reference/offline/":
+        phone_page.get_by_role("button", name="Keep it on this device").wait_for()
+    for _ in range(3):
+        phone_page.mouse.wheel(0, 600)
+        phone_page.wait_for_timeout(60)
+    assert phone_page.evaluate("window.shifts") == []
+
+
+def test_the_warning_of_stale_data_does_not_move_what_was_painted(phone_page, address):
+    phone_page.add_init_script(LISTEN)
+    phone_page.clock.set_fixed_time("2030-01-01T12:00:00Z")
+    slow(phone_page, "**/bundle*.js", 0.3)
+    phone_page.goto(address + BRIEFING)
+    assert phone_page.locator("article > [data-stale]").is_visible()
+    assert phone_page.evaluate("window.shifts") == []
+
+
+@pytest.mark.parametrize("name", CONTROLS)
+def test_what_can_be_pressed_is_high_enough_for_a_thumb(phone_page, address, name):
+    phone_page.goto(address + name)
+    for control in CONTROLS[name]:
+        found = phone_page.locator(f"{control}:visible")
+        assert found.count(), control
+        assert found.evaluate_all(REACH) == []
+
+
+def test_the_menu_is_for_thumbs(phone_page, address):
+    phone_page.goto(address)
+    phone_page.locator(".md-header__button[for=__drawer]").click()
+    links = phone_page.locator(".md-nav--primary .md-nav__link:visible")
+    assert links.count() > 8
+    heights = links.evaluate_all("(all) => all.map((one) => one.getBoundingClientRect().height)")
+    assert min(heights) >= 43.5
+
+
+DARK, LIGHT = "rgb(18, 24, 30)", "rgb(255, 255, 255)"
+
+
+@pytest.mark.parametrize(("device", "ground"), [("dark", DARK), ("light", LIGHT)])
+def test_the_first_paint_has_the_colours_of_the_device(browser, address, device, ground):
+    """On the first visit, with the theme's own script still on its way, and on a page followed from there."""
+    context = browser.new_context(**PHONE, color_scheme=device)
+    page = context.new_page()
+    held = []
+    page.route("**/bundle*.js", lambda route: held.append(route))
+    for name in ("", "tasks/", BRIEFING):
+        page.goto(address + name, wait_until="commit")
+        page.locator("h1").first.wait_for()
+        assert held
+        assert page.evaluate("getComputedStyle(document.body).backgroundColor") == ground
+        assert page.locator("meta[name=color-scheme]").get_attribute("content") == "light dark"
+    assert colour_of_corner(page) == ground
+    context.close()
+
+
+def test_the_chosen_colours_stay_whatever_the_device_has(browser, address):
+    context = browser.new_context(**PHONE, color_scheme="light")
+    page = context.new_page()
+    page.goto(address)
+    for _ in range(2):
+        page.locator("form[data-md-component=palette] label:not([hidden])").click()
+    assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"
+    held = []
+    page.route("**/bundle*.js", lambda route: held.append(route))
+    page.goto(address + "tasks/", wait_until="commit")
+    page.locator("h1").first.wait_for()
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == DARK
+    assert held
+    context.close()
+
+
+def colour_of_corner(page):
+    """The colour that is painted below the text of the page, at its left edge."""
+    picture = imread(io.BytesIO(page.screenshot()))
+    red, green, blue = (round(255 * float(part)) for part in picture[500][2][:3])
+    return f"rgb({red}, {green}, {blue})"
+
+
+def test_nothing_glides_for_those_who_do_not_want_it(phone_page, address):
+    """The theme's own motion ends with the setting of the device, and ours there is none."""
+    phone_page.goto(address + BRIEFING)
+    moving = phone_page.evaluate("""() => [...document.querySelectorAll("article *")].filter((element) => {
+      const style = getComputedStyle(element);
+      return style.animationName !== "none" && style.animationDuration !== "0s";
+    }).map((element) => element.className)""")
+    assert moving == []
+    assert phone_page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"
+
+
+def test_the_tasks_follow_each_other_in_the_order_of_the_flight(phone_page, address):
+    """The links at the foot lead from planning to the state left behind, one page after the other."""
+    phone_page.goto(address + "plan/")
+    folders = []
+    for _ in range(60):
+        folder = phone_page.url.removeprefix(address).split("/")[0]
+        if folder not in folders:
+            folders.append(folder)
+        following = phone_page.locator(".md-footer__link--next")
+        if not following.count() or "after-landing" in folders:
+            break
+        phone_page.goto(following.evaluate("(link) => link.href"), wait_until="domcontentloaded")
+    assert folders == ["plan", "verify", "set-up", "intercept", "final", "decide", "modes", "after-landing"]
+    assert phone_page.locator(".md-footer__link--prev").count() == 1
