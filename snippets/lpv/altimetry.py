@@ -185,8 +185,12 @@ def segment_addition_ft(height_ft: float, temperature_c: float) -> float:
 
 
 def minimum_addition_ft(height_ft: float, temperature_c: float) -> float:
-    """Addition, ft, for a DA or MDA and the step-downs inside the FAF: the table value, never rounded down.
+    """Addition, ft, for a DA or MDA and the step-downs inside the FAF, rounded up to 10 ft, never down.
 
-    Height above the airport 0 to 5000 ft, -50 to 60 °C; AIM 7-3-5.e (FAA).
+    Between the table's columns the larger of its formula and of the interpolated table, so that a crew who
+    interpolates never finds more.  Height above the airport 0 to 5000 ft, -50 to 60 °C; AIM 7-3-5.e (FAA).
     """
-    return table_addition_ft(height_ft, temperature_c)
+    by_formula_ft = table_addition_ft(height_ft, temperature_c)
+    if height_ft < TABLE_HEIGHTS_FT[0] or temperature_c > TABLE_TEMPERATURES_C[0]:
+        return by_formula_ft
+    return max(by_formula_ft, _rounded_up(table_interpolated_ft(height_ft, temperature_c), value("cold_table_step_ft")))

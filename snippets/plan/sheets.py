@@ -18,4 +18,4 @@ for case in cases():
         f"{escape(case.aircraft.type.name)}\n"
     )
     head = f"{MARKS[gravest(found)]} {escape(verdict(found))}"
-    print(stacked([(head, [(name, escape(told[name])) for name in SHOWN if told[name]])]))
+    print(stacked([(head, [(name, escape(told[name])) for name in SHOWN if told.get(name)])]))

@@ -84,7 +84,7 @@ def _set_up(approach: Approach) -> str:
     """What to set before the approach: source, minimum, altitude of the missed approach."""
     (line, kind, altitude), missed = of.minimum_told(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
-    return _row("Set", f"source SBAS · {kind} {altitude} ({line}){climb}")
+    return _row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
 
 
 def _at_pfaf(approach: Approach) -> str:

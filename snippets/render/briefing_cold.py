@@ -91,9 +91,9 @@ def _cold(approach: Approach) -> str:
         f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
         f"{_corrected(approach, limit_c)}"
         "\nFAA, AIM 7-3-5: to the PFAF and in the missed approach to the nearest hundred; a DA or MDA never "
-        "rounded down. Between the columns of the cold temperature error table its formula is used (from memory); "
-        "interpolating the table can give up to {{ fact('cold_table_step_ft') }} more. Elsewhere the State's and the "
-        "operator's rule comes first.\n"
+        "rounded down: between the columns of the cold temperature error table the larger of its formula (from "
+        "memory) and of its interpolated cells, rounded up. Elsewhere the State's and the operator's rule comes "
+        "first.\n"
     )
 
 

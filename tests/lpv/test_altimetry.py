@@ -226,3 +226,12 @@ OUTSIDE = [
 def test_outside_the_domain(function, arguments):
     with pytest.raises(DomainError):
         function(*arguments)
+
+
+def test_a_minimum_never_gets_less_than_the_interpolated_table():
+    for height_ft in range(200, 5001, 37):
+        for temperature_c in range(-50, 11, 3):
+            addition_ft = altimetry.minimum_addition_ft(height_ft, temperature_c)
+            interpolated_ft = altimetry.table_interpolated_ft(height_ft, temperature_c)
+            assert interpolated_ft - 1e-6 <= addition_ft < interpolated_ft + 20.0
+            assert addition_ft % 10.0 == 0.0

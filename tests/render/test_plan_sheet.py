@@ -105,5 +105,5 @@ def test_the_addresses_of_the_sheets(tmp_path):
 
 
 def test_words_for_a_line_and_a_notice():
-    assert told_line(plan_sheet.usable(COLD)[2]) == "LNAV MDA 7170 ft, 1.5 SM"
+    assert told_line(plan_sheet.usable(COLD)[2]) == "LNAV MDA 7180 ft, 1.5 SM"
     assert notice_words(plan_sheet.read_notice("!FDC FDC NAV WAAS NOT AVBL").kind) == "SBAS not available"
