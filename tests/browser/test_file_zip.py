@@ -37,12 +37,17 @@ def page(browser):
     page = context.new_page()
     faults = []
     page.on("request", lambda request: faults.append(request.url) if outside(request.url) else None)
-    page.on("requestfailed", lambda request: faults.append(f"failed: {request.url}"))
+    page.on("requestfailed", lambda request: faults.append(request.url) if refused(request) else None)
     page.on("pageerror", lambda error: faults.append(str(error)))
     page.on("console", lambda message: faults.append(message.text) if message.type == "error" else None)
     yield page
     context.close()
     assert not faults
+
+
+def refused(request):
+    """Failed, and not because the page was left while it was still loading."""
+    return request.failure != "net::ERR_ABORTED"
 
 
 def outside(url):
