@@ -9,6 +9,7 @@ Exit code: 0 told, 1 told with remarks about the recording, 2 a file has faults 
 import argparse
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -26,7 +27,7 @@ from lpv.track_flown import Debrief, Flown, minimum_ft
 from lpv.track_gates import GateFound, judge
 from lpv.track_levels import levels_of, position_uncertainty_ft
 from lpv.track_moments import moments
-from lpv.track_offset import offset_remarks
+from lpv.track_offset import doubt
 from lpv.track_points import Point, places, scales_of, with_rates
 from lpv.track_records import JOINED, REFERENCES, Conditions, Recording, Remark, refuse
 from lpv.units import FT_PER_NM
@@ -56,10 +57,13 @@ def analyse(
     least_ft = minimum_ft(approach, aircraft) if given.minimum_ft is None else given.minimum_ft
     flown = Flown(approach, aircraft, levels, scales, tuple(with_rates(everywhere[first:end])), least_ft,
                   position_uncertainty_ft(recording))
-    gates = gates_of(flown)
     readings = {reading.time_s: reading for part in parts for reading in part}
-    remarks = (*recording.remarks, *remarks, *_conditions(recording, given, levels.temperature_c, number, len(found)),
-               *offset_remarks(flown.coming_in, readings, levels, scales))
+    doubtful = doubt(flown.coming_in, readings, levels, scales)
+    if doubtful:
+        flown = replace(flown, doubt_ft=doubtful.by_ft)
+    gates = gates_of(flown)
+    remarks = (*([doubtful.remark] if doubtful else []), *recording.remarks, *remarks,
+               *_conditions(recording, given, levels.temperature_c, number, len(found)))
     return Debrief(recording, flown, remarks, tuple(moments(flown, gates)), tuple(gates), number, len(found))
 
 

@@ -38,6 +38,7 @@ class Flown:
 
     minimum_ft:   decision altitude, None where none is known
     position_ft:  uncertainty of the position
+    doubt_ft:     by how much altitudes may be wrong beyond their uncertainty (see `lpv.track_offset`)
     """
 
     approach: Approach
@@ -47,6 +48,7 @@ class Flown:
     points: tuple[Point, ...]
     minimum_ft: float | None
     position_ft: float
+    doubt_ft: float = 0.0
 
     @cached_property
     def lowest_at(self) -> int:
@@ -105,7 +107,8 @@ class Flown:
 
     def path_uncertainty_ft(self, at: Point) -> float:
         """Uncertainty of the height above the path, without that of the position, which moves it far less."""
-        return self.levels.uncertainty_ft(at.true_ft if at.true_ft is not None else self.levels.threshold_ft)
+        true_ft = self.levels.threshold_ft if at.true_ft is None else at.true_ft
+        return self.levels.uncertainty_ft(true_ft) + self.doubt_ft
 
     def path_uncertainty_dots(self, at: Point) -> float:
         """The same in dots."""

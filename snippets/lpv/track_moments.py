@@ -85,7 +85,7 @@ def _path(flown: Flown) -> Iterator[Moment]:
     if met:
         side = "above" if (known[met - 1].path_dots or 0.0) > 0.0 else "below"
         yield Moment(f"path from {side}", known[met], f"Within one dot of the path for the first time, from {side}.",
-                     False if side == "above" else None)
+                     False if side == "above" and not flown.doubt_ft else None)
     at = flown.on_path
     if at is not None and (not met or at.time_s > known[met].time_s):
         yield Moment("on path", at, "Within one dot of the path from here on, as far as the minimum.", None)

@@ -7,6 +7,7 @@ or low looks the same: so nothing is ever corrected.
 
 import statistics
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from lpv.atmosphere import pressure_altitude_at_ft
 from lpv.facts import value
@@ -22,31 +23,40 @@ UNCORRECTED = "Nothing was corrected: all that follows from altitudes stands on 
 OTHER = {"msl": "ellipsoid", "ellipsoid": "msl", "indicated": "pressure", "pressure": "indicated"}
 
 
-def offset_remarks(
+@dataclass(frozen=True)
+class Doubt:
+    """What is to be said about the altitudes, and by how much (ft) they may be wrong because of it."""
+
+    remark: Remark
+    by_ft: float
+
+
+def doubt(
     points: Sequence[Point], readings: dict[float, Reading], levels: Levels, scales: Scales,
-) -> list[Remark]:
-    """What is to be said about the altitudes of the final, flown on the course; readings by their time."""
+) -> Doubt | None:
+    """Whether the altitudes of the final, flown on the course, count from something else; readings by their time."""
     final = [
         one for one in points
         if one.above_ft is not None and NEAREST_NM < one.along_nm < scales.pfaf_nm
         and abs(one.course_dots) < ON_COURSE_DOTS
     ]
     if len(final) < FEWEST:
-        return []
+        return None
     above_ft = [one.above_ft for one in final if one.above_ft is not None]
     middle_ft = statistics.median(above_ft)
     allowed_ft = statistics.fmean(levels.uncertainty_ft(one.true_ft or 0.0) for one in final)
     if abs(middle_ft) <= allowed_ft:
-        return []
+        return None
     unit = _other_unit(final, readings, levels, allowed_ft)
     if unit:
-        return [unit]
+        return Doubt(unit, max(map(abs, above_ft)))
     spread_ft = half_spread_ft(above_ft)
     if spread_ft > value("recording_offset_share") * abs(middle_ft):
-        return []
+        return None
     side = "above" if middle_ft > 0.0 else "below"
     what = f"All along the final the recording lies {abs(middle_ft):.0f} ft {side} the path, within {spread_ft:.0f} ft."
-    return [Remark("reference", f"{what} {_explained(middle_ft, levels, allowed_ft)} {UNCORRECTED}")]
+    said = f"{what} {_explained(middle_ft, levels, allowed_ft)} {UNCORRECTED}"
+    return Doubt(Remark("reference", said), abs(middle_ft) + spread_ft)
 
 
 def half_spread_ft(values: Sequence[float]) -> float:

@@ -31,8 +31,8 @@ def uncertainty(debrief: Debrief) -> str:
     source = " and ".join(IN_WORDS[key] for key in (debrief.recording.geometric, debrief.recording.barometric) if key)
     return (
         f"Altitudes {source}: uncertain by {feet(flown.path_uncertainty_ft(at))} "
-        f"({flown.path_uncertainty_dots(at):.1f} dots of the path) at the minimum, positions by "
-        f"{feet(flown.position_ft)}."
+        f"({flown.path_uncertainty_dots(at):.1f} dots of the path) at the {'minimum' if flown.minimum else 'lowest'}, "
+        f"{'doubt included, ' if flown.doubt_ft else ''}positions by {feet(flown.position_ft)}."
     )
 
 

@@ -61,7 +61,7 @@ def test_with_both_the_height_is_by_gnss_and_the_reading_is_the_altimeters():
     assert levels("msl", "indicated", temperature_c=15.0).level(sample()) is None
 
 
-def test_the_geoid_is_the_approachs_own():
+def test_the_geoid_comes_from_the_approach():
     """Made by the demo's script with the geoid 14 m below the ellipsoid at Kittiwake Bank, 21 m at HC."""
     assert levels("msl").geoid_ft == pytest.approx(-14.0 / M_PER_FT, abs=0.1)
     assert levels("msl", approach=HC).geoid_ft == pytest.approx(-21.0 / M_PER_FT, abs=0.1)

@@ -7,7 +7,7 @@ from lpv import track
 from lpv.flight_report import place
 from lpv.track_clean import clean
 from lpv.track_levels import levels_of
-from lpv.track_offset import half_spread_ft, offset_remarks
+from lpv.track_offset import Doubt, doubt, half_spread_ft
 from lpv.track_points import places, scales_of
 from lpv.track_records import Conditions, Reading, Recording
 from lpv.units import M_PER_FT
@@ -28,9 +28,12 @@ def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, tem
     levels = levels_of(recording, approach, Conditions(temperature_c, qnh_hpa))
     scales = scales_of(approach, "procedure")
     points = places(clean(recording)[0], approach, levels, scales)
-    found = offset_remarks(points, {one.time_s: one for one in readings}, levels, scales)
-    assert len(found) <= 1
-    return found[0].what if found else ""
+    found = doubt(points, {one.time_s: one for one in readings}, levels, scales)
+    if found is None:
+        return ""
+    assert isinstance(found, Doubt)
+    assert found.by_ft >= 43.0 - 1.0  # more than the uncertainty by itself
+    return found.remark.what
 
 
 def test_rightly_stated_nothing_is_said():
@@ -86,7 +89,7 @@ def test_too_few_samples_say_nothing():
     levels = levels_of(recording, AK, Conditions(15.0))
     scales = scales_of(AK, "procedure")
     points = places(clean(recording)[0], AK, levels, scales)
-    assert offset_remarks(points, {}, levels, scales) == []
+    assert doubt(points, {}, levels, scales) is None
 
 
 def test_half_of_what_eight_tenths_lie_within():
