@@ -39,6 +39,13 @@ def on_files(files, config):
     return files
 
 
+def on_env(env, config, files):
+    from render.nav import written_once
+
+    written_once(env)
+    return env
+
+
 def on_page_markdown(markdown, page, config, files):
     from render.site import page_markdown
 
