@@ -59,7 +59,7 @@ def on_post_page(output, page, config):
     from render.site import page_html
 
     try:
-        return page_html(output, page.file.src_uri, config.use_directory_urls)
+        return page_html(output, page.file.src_uri, config.use_directory_urls, config.site_url or "")
     except ValueError as error:
         raise Abort(str(error)) from None
 

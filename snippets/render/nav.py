@@ -25,6 +25,6 @@ def written_once(environment: Environment) -> None:
         folder = posixpath.dirname(page.url.rstrip("/"))
         if folder not in known:
             known[folder] = list(write(context))
-        return iter(known[folder])
+        return (part for part in known[folder])  # the theme closes what it has read, which a list cannot
 
     template.root_render_func = once

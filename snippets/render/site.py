@@ -23,6 +23,7 @@ from render.headings import headings
 from render.inline import expand
 from render.plan_sheet import sheet_pages
 from render.policy import secured
+from render.qr import with_code
 from render.scripts import with_printed
 from render.track_page import track_pages
 
@@ -108,7 +109,8 @@ def page_markdown(markdown: str, address: str) -> str:
     return with_printed(expand(with_codes(markdown, address), up + FACTS_PAGE, address))
 
 
-def page_html(html: str, address: str, directory_urls: bool) -> str:
-    """A finished page with its drawings, all that was set aside, and its policy."""
+def page_html(html: str, address: str, directory_urls: bool, site_url: str) -> str:
+    """A finished page with its drawings, all that was set aside, the code on its card, and its policy."""
     opened_as_file = "" if directory_urls else "file:"
-    return secured(address_links(figure.fill(html), address, directory_urls), address, opened_as_file)
+    whole = with_code(address_links(figure.fill(html), address, directory_urls), site_url, address)
+    return secured(whole, address, opened_as_file)

@@ -1,0 +1,51 @@
+"""A QR code on each printed card: the permanent address of its page, where the site has one."""
+
+import posixpath
+import re
+from html import escape
+
+import segno
+
+EMPTY = '<div class="hb-card-code"></div>'
+CARD = re.compile(r'<section class="hb-card[" ][^>]*>')
+QUIET_MODULES = 4  # ISO/IEC 18004 asks for four light modules around the code
+
+
+def with_code(html: str, site_url: str, source: str) -> str:
+    """A finished page with the code in its card: in the place that the card keeps for it, else at its beginning.
+
+    site_url: where the site is published, as in mkdocs.yml; without it the page stays as it is
+    source:   address of the page's Markdown below docs/
+    """
+    card = CARD.search(html)
+    if not site_url or card is None:
+        return html
+    code = f'<div class="hb-card-code">{svg(permanent_address(site_url, source) + "#card")}</div>'
+    if EMPTY in html:
+        return html.replace(EMPTY, code, 1)
+    return f"{html[:card.end()]}{code}{html[card.end():]}"
+
+
+def permanent_address(site_url: str, source: str) -> str:
+    """Where the page made of docs/`source` is published, the same for the site and for a copy opened as a file."""
+    folder, name = posixpath.split(source)
+    page = posixpath.join(folder, "" if name == "index.md" else name.removesuffix(".md") + "/")
+    return f"{site_url.rstrip('/')}/{page}"
+
+
+def svg(text: str) -> str:
+    """The code of a text as a drawing in the colour of the words around it, with its quiet zone."""
+    rows = [list(row) for row in segno.make(text, micro=False).matrix_iter(border=QUIET_MODULES)]
+    runs = "".join(
+        f"M{start} {y}h{length}v1h-{length}z" for y, row in enumerate(rows) for start, length in dark_runs(row)
+    )
+    return (
+        f'<svg role="img" aria-label="Code for: {escape(text)}" viewBox="0 0 {len(rows)} {len(rows)}" '
+        f'shape-rendering="crispEdges"><path fill="currentColor" d="{runs}"/></svg>'
+    )
+
+
+def dark_runs(row: list[int]) -> list[tuple[int, int]]:
+    """Start and length of each run of dark modules."""
+    dark = "".join("#" if module else " " for module in row)
+    return [(match.start(), len(match[0])) for match in re.finditer("#+", dark)]
