@@ -10,7 +10,7 @@ from functools import cache
 from urllib.parse import urlencode
 
 from lpv.calculators.fields import Block, Choice, Day, Field, Number
-from lpv.calculators.form import Answer, Calculator, Output, Steps, answer
+from lpv.calculators.form import Answer, Calculator, Output, Steps, answer, capital
 from lpv.calculators.printed import UNIT_SIGNS
 from lpv.calculators.run import calculator
 from lpv.facts import fact
@@ -128,7 +128,7 @@ def _fields(found: Calculator, texts: dict[str, str], result: Answer) -> str:
 def _field(name: str, field: Field, text: str, error: str) -> str:
     identity = f"{PREFIX}{name}-{field.key}"
     about = f'id="{identity}" name="{field.key}" aria-describedby="{identity}-hint {identity}-error"'
-    wide = " hb-wide" if isinstance(field, Block) else ""
+    wide = " hb-wide" if isinstance(field, (Block, Day)) else ""
     return (
         f'<div class="hb-field{wide}"><label for="{identity}">{escape(field.label)}</label>'
         f'<span class="hb-entry">{ENTRIES[field.kind](field, about, text)}</span>'
@@ -195,7 +195,7 @@ def _table(found: Calculator, result: Answer) -> str:
     varied = isinstance(found.table, Steps)
     unseen = f'<caption class="hb-unseen">{escape(found.title)}</caption>'
     caption = f"<caption>{VARIED}</caption>" if varied else unseen
-    head = "".join(f'<th scope="col">{escape(header)}</th>' for header in found.headers())
+    head = "".join(f'<th scope="col">{escape(capital(header))}</th>' for header in found.headers())
     rows = "".join(_row(row, place == result.own) for place, row in enumerate(result.rows))
     return (
         f'<div class="hb-around" tabindex="0" role="group" aria-label="Table: {escape(found.title)}">'

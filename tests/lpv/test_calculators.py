@@ -222,7 +222,7 @@ def test_the_page_is_told_in_lines():
     assert [line[0] for line in lines] == ["output"] * 3 + ["sentence"] + ["row"] * 7
     assert [line[1] for line in lines if line[0] == "row"] == ["", "", "", "own", "", "", ""]
     assert run("descent-rate", "ground_speed_kt\t \njunk") == (
-        "error\tground_speed_kt\tFill this in: 60 to 250\u202fkt.\nerror\tgpa_deg\tFill this in: 2.00 to 9.00°."
+        "error\tground_speed_kt\tFill this in: 60 to 250\u202fkt.\nerror\tgpa_deg\tFill this in: 2 to 9°."
     )
     gale = "course_deg\t90\ntrue_airspeed_kt\t60\nwind_from_deg\t0\nwind_kt\t90"
     assert run("wind", gale).startswith("problem\tThe wind")

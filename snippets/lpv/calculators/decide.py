@@ -99,8 +99,8 @@ CALCULATORS = (
                    "aircraft.climb_rate_one_out_fpm"),
         ),
         outputs=(
-            Output("needed_fpm", "Rate of climb needed", "ft/min", 10),
-            Output("made_good_ft_per_nm", "Gradient made good", "ft/NM"),
+            Output("needed_fpm", "Rate of climb needed", "ft/min", 10, short="needed"),
+            Output("made_good_ft_per_nm", "Gradient made good", "ft/NM", short="made good"),
             Output(
                 "margin_ft_per_nm", "Over what is needed", "ft/NM", signed=True,
                 limits=(Limit("under", 0.0, "The climb that is needed is not met."),),
@@ -122,8 +122,8 @@ CALCULATORS = (
             CLIMB_RATE, CATEGORY,
         ),
         outputs=(
-            Output("loss_ft", "Dip below the DA", "ft"),
-            Output("lowest_ft", "Lowest altitude", "ft"),
+            Output("loss_ft", "Dip below the DA", "ft", short="dip"),
+            Output("lowest_ft", "Lowest altitude", "ft", short="lowest"),
             Output("lowest_s", "Lowest after", "s", 0.1),
             Output("back_s", "Back at the DA after", "s", 0.1),
             Output(
@@ -133,7 +133,7 @@ CALCULATORS = (
         ),
         sentence="Decided at {decision_ft}, {reaction_s} until the path changes: it dips {loss_ft}, to {lowest_ft}.",
         facts=tuple([f"height_loss_baro_{category}_ft" for category in "abcd"]),
-        table=Steps("reaction_s", ("loss_ft", "lowest_ft"), 1, 4, step=1.0),
+        table=Steps("reaction_s", ("loss_ft", "lowest_ft"), 1, 4, step=1.0, header="Path changes after"),
         remarks="The margin of procedure design pays for altimeter errors too: it is not all yours.",
     ),
     Calculator(
@@ -141,7 +141,7 @@ CALCULATORS = (
         inputs=(
             Number("height_ft", "DA above the threshold", "ft", 150, 1000, 10, 200, "approach.da_height_ft"),
             Number("visibility", "Visibility", "", 0.1, 16000, 0.1, 2400, "approach.visibility"),
-            Choice("visibility_unit", "in", (("ft", "feet"), ("m", "metres"), ("SM", "statute miles")), "ft",
+            Choice("visibility_unit", "Unit of it", (("ft", "feet"), ("m", "metres"), ("SM", "statute miles")), "ft",
                    "approach.visibility_unit"),
             Number("lights_ft", "Length of the approach lights", "ft", 0, 4000, 100, 2400, "approach.lights_ft"),
             Number("cutoff_deg", "Lowest line of sight over the nose", "deg", 5, 40, 1, 15,
@@ -153,14 +153,13 @@ CALCULATORS = (
         ),
         outputs=(
             Output("threshold", "Threshold"),
-            Output("lights_seen_ft", "Approach lights in sight", "ft", 10),
+            Output("lights_seen_ft", "Approach lights in sight", "ft", 10, short="lights"),
             Output("needed", "Threshold seen from here with"),
             Output("distance_ft", "Distance to the threshold", "ft", 10),
             Output("hidden_ft", "Hidden ahead by the nose", "ft", 10),
         ),
-        sentence="{height_ft} above the threshold: the threshold is {threshold}, of the approach lights "
-        "{lights_seen_ft}.",
-        table=Steps("height_ft", ("lights_seen_ft", "threshold"), 4, 0, step=50.0),
+        sentence="{height_ft} above it the threshold is {threshold}; {lights_seen_ft} of approach lights are in sight.",
+        table=Steps("height_ft", ("lights_seen_ft", "threshold"), 4, 0, step=50.0, header="Height"),
         remarks="Flat ground, visibility along the line of sight. Whether what is seen is enough is the rule's to "
         "say.",
     ),

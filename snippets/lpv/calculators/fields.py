@@ -4,7 +4,7 @@ A field reads text, whoever typed it or sent it in a link, and raises DomainErro
 """
 
 from lpv import airac
-from lpv.calculators.printed import MINUS, NARROW_SPACE, NOISE, ascii_number, places_of, quantity
+from lpv.calculators.printed import MINUS, NARROW_SPACE, NOISE, ascii_number, number, places_of, quantity
 from lpv.course import course_tenths_text, course_text
 from lpv.errors import DataError, DomainError
 from lpv.fas_remainder import as_bytes
@@ -95,7 +95,11 @@ def _on_step(value: float, step: float) -> bool:
 
 def number_range(low: float, high: float, unit: str, step: float) -> str:
     """The range of a number in words: "60 to 250 kt"."""
-    return f"{ascii_number(low, step).replace('-', MINUS)} to {quantity(high, unit, step)}"
+    return f"{number(low, _step_of(low, step))} to {quantity(high, unit, _step_of(high, step))}"
+
+
+def _step_of(end: float, step: float) -> float:
+    return 1 if end == int(end) else step
 
 
 def read_decimal(text: str, most_decimals: int, hint: str) -> float:

@@ -130,15 +130,15 @@ CALCULATORS = (
             Number("wind_kt", "Wind speed", "kt", 0, 150, 5, 20),
         ),
         outputs=(
-            Output("along_kt", "Along the course", "kt", sides=("headwind", "tailwind")),
-            Output("across_kt", "Across the course", "kt", sides=("from the right", "from the left")),
+            Output("along_kt", "Along the course", "kt", sides=("headwind", "tailwind"), short="along"),
+            Output("across_kt", "Across the course", "kt", sides=("from the right", "from the left"), short="across"),
             Output("heading_deg", "Heading that holds it", "course"),
             Output("drift_deg", "Drift", "deg", sides=("right", "left")),
             Output("ground_speed_kt", "Ground speed", "kt"),
         ),
         sentence="On course {course_deg}, wind from {wind_from_deg} at {wind_kt}: heading {heading_deg}, "
         "ground speed {ground_speed_kt}.",
-        table=Steps("wind_kt", ("along_kt", "across_kt", "ground_speed_kt"), 2, 4),
+        table=Steps("wind_kt", ("along_kt", "across_kt", "ground_speed_kt"), 2, 4, header="Wind"),
     ),
     Calculator(
         "dots", "dots and feet", "How many feet is a dot here, and how many dots are these feet?", _dots,
@@ -158,8 +158,8 @@ CALCULATORS = (
             CROSSING, ANGLE,
         ),
         outputs=(
-            Output("course_ft", "These dots of course", "ft"),
-            Output("path_ft", "These dots of path", "ft"),
+            Output("course_ft", "These dots of course", "ft", short="course"),
+            Output("path_ft", "These dots of path", "ft", short="path"),
             Output("course_dots", "These feet beside the course", "dots", 0.1),
             Output("path_dots", "These feet off the path", "dots", 0.1),
             Output("course_full_scale_ft", "Course, full scale", "ft"),
@@ -170,7 +170,7 @@ CALCULATORS = (
             "angular_start_full_scale_nm", "lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m",
             "gate_deviation_dots",
         ),
-        table=Steps("distance_nm", ("course_ft", "path_ft"), 5, 2, step=1.0),
+        table=Steps("distance_nm", ("course_ft", "path_ft"), 5, 2, step=1.0, header="These dots at"),
     ),
     Calculator(
         "altimeter", "altimeter on the path", "What should the altimeter read on the path at the fix?", _altimeter,
@@ -184,12 +184,12 @@ CALCULATORS = (
             THRESHOLD, CROSSING, ANGLE,
         ),
         outputs=(
-            Output("indicated_ft", "Altimeter on the path", "ft", 10),
-            Output("to_charted_ft", "Against the charted altitude", "ft", 10, signed=True),
+            Output("indicated_ft", "Altimeter on the path", "ft", 10, short="altimeter"),
+            Output("to_charted_ft", "Against the charted altitude", "ft", 10, signed=True, short="to charted"),
             Output("path_ft", "The path is truly at", "ft"),
         ),
         sentence="At {temperature_c}, {distance_nm} out and on the path, the altimeter reads {indicated_ft}, "
         "{to_charted_ft} to the charted {charted_ft}.",
-        table=Steps("temperature_c", ("indicated_ft", "to_charted_ft"), step=10.0),
+        table=Steps("temperature_c", ("indicated_ft", "to_charted_ft"), step=10.0, header="aerodrome"),
     ),
 )

@@ -37,15 +37,17 @@ class Output:
     signed: whether a positive number is printed with its sign
     limits: see Limit
     absent: what is printed where the function gives None
+    short:  label above a column of the table, the label itself if ""
     A text is printed as it is; a number of unit "course" in three digits.
     """
 
     def __init__(
         self, key: str, label: str, unit: str = "", step: float = 1, sides: "tuple[str, str] | None" = None,
-        signed: bool = False, limits: "tuple[Limit, ...]" = (), absent: str = "none",
+        signed: bool = False, limits: "tuple[Limit, ...]" = (), absent: str = "none", short: str = "",
     ) -> None:
         self.key, self.label, self.unit, self.step = key, label, unit, step
         self.sides, self.signed, self.limits, self.absent = sides, signed, limits, absent
+        self.short = short or label
 
     def show(self, value: "float | str | None") -> str:
         """The answer as it is printed."""
@@ -72,13 +74,15 @@ class Steps:
     """A table of the reader's own case and its neighbours: one field varied by its step or by `step`.
 
     field:   key of the field;  outputs: keys of the answers shown
-    before, after: how many steps to either side
+    before, after: how many steps to either side;  header: above its column, the field's label if ""
     """
 
     def __init__(
         self, field: str, outputs: "tuple[str, ...]", before: int = 3, after: int = 3, step: float = 0,
+        header: str = "",
     ) -> None:
-        self.field, self.outputs, self.before, self.after, self.step = field, outputs, before, after, step
+        self.field, self.outputs, self.header = field, outputs, header
+        self.before, self.after, self.step = before, after, step
 
 
 class Rows:
@@ -126,7 +130,8 @@ class Calculator:
             return list(self.table.headers)
         if self.table is None:
             return []
-        return [self.field(self.table.field).label] + [self.output(key).label for key in self.table.outputs]
+        first = self.table.header or self.field(self.table.field).label
+        return [first] + [self.output(key).short for key in self.table.outputs]
 
 
 class Answer:

@@ -10,7 +10,7 @@ from lpv.errors import DomainError
 
 MINUS = "\u2212"
 NARROW_SPACE = "\u202f"
-UNIT_SIGNS = {"deg": "°", "deg C": "°C"}
+UNIT_SIGNS = {"deg": "°", "deg C": "°C", "deg/s": "°/s"}
 # Keeps a tie that carries rounding noise from falling to either side.
 NOISE = 1e-9
 MOST_PLACES = 4
@@ -58,7 +58,7 @@ def with_unit(text: str, unit: str) -> str:
     if not unit:
         return text
     sign = UNIT_SIGNS.get(unit, unit)
-    gap = "" if unit in ("deg", "%") else NARROW_SPACE
+    gap = "" if unit in ("deg", "deg/s", "%") else NARROW_SPACE
     return text + gap + sign.replace(" ", NARROW_SPACE)
 
 

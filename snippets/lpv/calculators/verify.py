@@ -109,8 +109,8 @@ CALCULATORS = (
             THRESHOLD, CROSSING, ANGLE,
         ),
         outputs=(
-            Output("straight_ft", "SBAS path at this distance", "ft"),
-            Output("barometric_ft", "Barometric path there", "ft"),
+            Output("straight_ft", "SBAS path at this distance", "ft", short="SBAS path"),
+            Output("barometric_ft", "Barometric path there", "ft", short="barometric"),
             Output("excess_ft", "SBAS above barometric", "ft", signed=True),
             Output("flat_ft", "Over a flat earth", "ft"),
             Output(
@@ -119,7 +119,7 @@ CALCULATORS = (
             ),
         ),
         sentence="{distance_nm} before the threshold the SBAS path is at {straight_ft}.",
-        table=Steps("distance_nm", ("straight_ft", "barometric_ft"), 5, 2, step=1.0),
+        table=Steps("distance_nm", ("straight_ft", "barometric_ft"), 5, 2, step=1.0, header="Distance"),
         remarks="Altitudes above mean sea level on a standard day; the altimeter reads otherwise in cold and heat.",
     ),
     Calculator(
@@ -128,7 +128,7 @@ CALCULATORS = (
         inputs=(
             Course("true_course_deg", "True course", 0.1, 90, "approach.true_course_deg"),
             Number("variation_deg", "Variation", "deg", 0, 180, 0.1, 0, "approach.variation_deg"),
-            Choice("side", "to the", (("E", "east"), ("W", "west")), "E", "approach.variation_side"),
+            Choice("side", "Variation to the", (("E", "east"), ("W", "west")), "E", "approach.variation_side"),
             Course("charted_course_deg", "Magnetic course charted or shown", 1, 90,
                    "approach.magnetic_course_deg"),
             Number("distance_nm", "Flown that way for", "NM", 0, 50, 1, 5),
@@ -136,7 +136,7 @@ CALCULATORS = (
         outputs=(
             Output("magnetic", "Magnetic course"),
             Output(
-                "difference_deg", "From the charted one", "deg", 0.1,
+                "difference_deg", "From the charted one", "deg", 0.1, short="from the chart",
                 limits=(Limit("over", COURSE_DEG + 1e-6,
                               f"More than {quantity(COURSE_DEG, 'deg')}: find the reason before it is flown."),),
             ),
