@@ -8,11 +8,13 @@ from mkdocs.structure.files import File
 
 
 def on_config(config):
-    """Let an edit of the snippets take effect while serving: forget what was imported."""
+    """Forget what was imported, so that an edit of snippets takes effect while serving; take a department's data."""
     for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "render"}]:
         del sys.modules[name]
+    from render.department_site import configure
     from render.offline import named_by_content
 
+    configure(config)
     docs = Path(config.docs_dir)
     config.extra_css = [named_by_content(address, docs) for address in config.extra_css]
     config.extra_javascript = [named_by_content(address, docs) for address in config.extra_javascript]

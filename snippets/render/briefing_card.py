@@ -15,6 +15,7 @@ from lpv.missed import required_climb_rate_fpm
 from lpv.motion import descent_rate_fpm
 from render import briefing_numbers as of
 from render.briefing_cold import to_minimum, to_missed, to_pfaf
+from render.department import cautions
 from render.figure import set_aside
 from render.findings import verdict
 from render.text import course, escape, number, quantity, signed
@@ -27,7 +28,7 @@ CAUTION = (
     "For training and reference only; never primary navigation. The current chart, the aircraft's database, the "
     "aircraft flight manual, your operator's procedures and local rules come first, and a qualified instructor "
     "decides what you practise."
-)
+) + "".join(f" {escape(text)}" for text in cautions())
 
 
 def card(approach: Approach) -> str:

@@ -10,8 +10,9 @@ from typing import TypeVar
 from lpv import aircraft as aircraft_files
 from lpv.aircraft import Aircraft
 from lpv.approach import Approach, read, read_all
+from render import department_files
 
-DOCS = Path(__file__).resolve().parents[2] / "docs"
+DOCS = department_files.docs()
 MOST_EXAMPLES = 5
 Found = TypeVar("Found")
 DATA_ENDINGS = {".toml", ".csv", ".gpx"}
@@ -32,7 +33,7 @@ def once(read: Callable[[Path], Found]) -> Callable[..., Found]:
 
 @once
 def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
-    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show.
+    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show; own ones first.
 
     Files that are still to be filled from the chart are passed over.
     """
@@ -42,7 +43,7 @@ def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
 def example_files(docs: Path) -> list[Path]:
     """The files of the approaches that pages take as examples."""
     found: list[Path] = []
-    for path in sorted((docs / "approaches").glob("*.toml")):
+    for path in department_files.own_first((docs / "approaches").glob("*.toml")):
         if len(found) < MOST_EXAMPLES and not TO_BE_FILLED.search(path.read_text("utf-8", "replace")):
             found.append(path)
     return found
@@ -90,8 +91,9 @@ def example() -> Approach:
 
 @once
 def aircraft(docs: Path = DOCS) -> tuple[Aircraft, ...]:
-    """The first types of docs/aircraft/ in the order of file names, as many as a page can show."""
-    return tuple(aircraft_files.read_all(docs / "aircraft")[:MOST_EXAMPLES])
+    """The first types of docs/aircraft/ in the order of file names, as many as a page can show; own ones first."""
+    files = department_files.own_first((docs / "aircraft").glob("*.toml"))
+    return tuple(map(aircraft_files.read, files[:MOST_EXAMPLES]))
 
 
 def example_aircraft() -> Aircraft:

@@ -1,19 +1,21 @@
-"""The glossary page, from docs/reference/glossary.toml, which a department may extend."""
+"""The glossary page, from docs/reference/glossary.toml and the terms of a department."""
 
 import tomllib
 from functools import cache
-from pathlib import Path
 
+from render import department
+from render.data import DOCS
 from render.reference_pages import front_matter, slug
 from render.text import escape
 
-FILE = Path(__file__).resolve().parents[2] / "docs" / "reference" / "glossary.toml"
+FILE = DOCS / "reference" / "glossary.toml"
 
 
 @cache
 def glossary() -> dict[str, str]:
-    """Abbreviation -> meaning."""
-    return {key: str(value) for key, value in tomllib.loads(FILE.read_text("utf-8")).items()}
+    """Abbreviation -> meaning: a department's and ours; ours stands where both have one."""
+    ours = tomllib.loads(FILE.read_text("utf-8"))
+    return department.terms() | {key: str(value) for key, value in ours.items()}
 
 
 def build_glossary_page() -> str:

@@ -12,8 +12,9 @@ from jinja2.sandbox import SandboxedEnvironment
 
 from lpv.facts import FACTS
 from render.calculators import build_form
+from render.department import overridden
 from render.scripts import computed
-from render.text import fact_id, fact_text
+from render.text import escape, fact_id, fact_text
 
 EXPRESSION = re.compile(r"(?<!\\)\{\{(.+?)\}\}")
 # Fenced blocks and inline code are left alone.
@@ -57,4 +58,6 @@ def _fact(key: str, link_to_facts: str) -> str:
         raise KeyError(f"no fact {key!r} in the registry")
     fact = FACTS[key]
     text = f"[{fact_text(fact)}]({link_to_facts}#{fact_id(key)})"
-    return text if fact.status.startswith("published") else f"{text} ({fact.status})"
+    said = [fact.status] if not fact.status.startswith("published") else []
+    said += [escape(whose)] if (whose := overridden(fact)) else []
+    return f"{text} ({', '.join(said)})" if said else text

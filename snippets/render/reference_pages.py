@@ -5,9 +5,10 @@ from collections import Counter
 from collections.abc import Iterable
 
 from lpv.errors import DataError, Fault
-from lpv.facts import STATUSES, SUBJECTS, Fact, fact
+from lpv.facts import FACTS, STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
 from render.checks import CASE_STATUSES, TASKS, Result
+from render.department import overridden
 from render.table import table
 from render.text import escape, fact_id, fact_text, number
 
@@ -48,7 +49,7 @@ def source_text(key: str, place: str = "") -> str:
 
 def build_facts_page() -> str:
     """Every fact of the registry with value, source, place and status in words."""
-    counts = Counter(row[5] for rows in SUBJECTS.values() for row in rows.values())
+    counts = Counter(row.status for row in FACTS.values())
     page = front_matter(
         "Facts", "Every figure that is not computed, with its source and status.", search=False
     )
@@ -67,9 +68,12 @@ def build_facts_page() -> str:
 
 def _fact_row(row: Fact) -> str:
     remark = f" {escape(row.remark)}." if row.remark else ""
+    if row.ours:
+        ours = f"{fact_text(row.ours)}, {source_text(row.ours.source, row.ours.place)} · {row.ours.status}"
+        remark += f" <b>{escape(overridden(row).capitalize())}</b>; the handbook has {ours}."
     return (
         f'<div class="hb-fact" id="{fact_id(row.key)}" markdown="0"><b>{fact_text(row)}</b> {escape(row.what)}.'
-        f"{remark}<br><small>{source_text(row.source, row.place)} · {row.status}</small></div>\n"
+        f"{remark}<br><small>{source_text(row.source, row.place)} · {row.status} · {escape(row.key)}</small></div>\n"
     )
 
 
@@ -82,6 +86,11 @@ def build_sources_page() -> str:
     return page
 
 
+def _taken_from_own_facts() -> str:
+    own = [row.key for row in FACTS.values() if row.ours]
+    return f" If a figure of your own is the reason, take it back: {', '.join(own)}." if own else ""
+
+
 def require_all_hold(results: Iterable[Result]) -> None:
     """Raise DataError naming every case that is out of tolerance."""
     faults = [
@@ -90,7 +99,7 @@ def require_all_hold(results: Iterable[Result]) -> None:
             result.case.id,
             f"computed {result.computed}",
             f"{result.case.expected} {result.case.unit} within {result.case.tolerance}",
-            "Mend the function; the published value stands.",
+            "Mend the function; the published value stands." + _taken_from_own_facts(),
         )
         for result in results
         if not result.holds

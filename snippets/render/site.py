@@ -15,6 +15,7 @@ from render.checks import TASKS
 from render.cycle_page import cycle_pages
 from render.data import data_version, hash_of
 from render.debrief_page import debrief_pages, with_codes
+from render.department_site import department_pages
 from render.drill_page import drill_pages
 from render.flight_page import flight_pages
 from render.fold import address_links
@@ -77,7 +78,7 @@ def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
     pages: dict[str, Callable[[], str]] = {}
     faults: dict[str, Fault] = {}
     kept: list[Maker] = [partial(kept_pages, maker) for maker in KEPT]
-    for made_from in (approach_pages, cycle_pages, debrief_pages, *kept):
+    for made_from in (department_pages, approach_pages, cycle_pages, debrief_pages, *kept):
         try:
             pages |= made_from(docs)
         except DataError as error:

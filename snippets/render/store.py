@@ -18,6 +18,8 @@ from typing import Any
 
 import yaml
 
+from render import department
+
 SNIPPETS = Path(__file__).resolve().parents[1]
 CONFIG = SNIPPETS.parent / "mkdocs.yml"
 FOLDER = Path(os.environ.get("HANDBOOK_STORE", SNIPPETS.parent / ".cache"))
@@ -27,13 +29,15 @@ UNUSED_DAYS = 60
 
 @cache
 def code_version() -> str:
-    """A hash of all that makes pages from data: code, versions of the libraries, settings of Markdown."""
+    """A hash of all that makes pages from data: code, own figures, versions of libraries, settings of Markdown."""
     digest = hashlib.sha256(sys.version.encode())
     for library in LIBRARIES:
         digest.update(f"{library} {importlib.metadata.version(library)} ".encode())
     for package in ("lpv", "render"):
         for path in sorted((SNIPPETS / package).rglob("*.py")):
             digest.update(f"{path.relative_to(SNIPPETS).as_posix()} ".encode() + path.read_bytes())
+    own = [department.fact_rows(), department.fact_sources(), department.cautions()]
+    digest.update(json.dumps(own, sort_keys=True).encode())
     settings = yaml.safe_load(CONFIG.read_text("utf-8"))["markdown_extensions"]
     digest.update(json.dumps(settings, sort_keys=True).encode())
     return digest.hexdigest()

@@ -17,6 +17,7 @@ from lpv.facts import (
     modes,
     motion,
     operations,
+    own,
     planning,
     recording,
     scaling,
@@ -34,11 +35,21 @@ STATUSES = (
 )
 
 
-class Fact:
-    """One figure with its unit, meaning, source, place, status and remark."""
+# Figures that code takes as whole tables: one of them alone cannot be another.
+IN_TABLES = ("rvr_", "easa_rvr_", "plane_", "slot_")
 
-    def __init__(self, key: str, row: "tuple[float | str, str, str, str, str, str, str]") -> None:
+
+class Fact:
+    """One figure with its unit, meaning, source, place, status and remark.
+
+    ours: the handbook's own fact, where a department has put its own figure in the place of it; else None
+    """
+
+    def __init__(
+        self, key: str, row: "tuple[float | str, str, str, str, str, str, str]", ours: "Fact | None" = None,
+    ) -> None:
         self.key = key
+        self.ours = ours
         self.value, self.unit, self.what, self.source, self.place, self.status, self.remark = row
 
 
@@ -64,6 +75,18 @@ for _subject, _rows in SUBJECTS.items():
         if _key in FACTS:
             raise ValueError(f"fact {_key} stands twice, the second time in {_subject}")
         FACTS[_key] = Fact(_key, _row)
+
+
+def override(rows: "dict[str, tuple[float | str, str, str, str, str, str, str]]") -> None:
+    """Put a department's own figures in the place of ours, before anything has read them.
+
+    KeyError for a key that we do not have.
+    """
+    for key, row in rows.items():
+        FACTS[key] = Fact(key, row, FACTS[key])
+
+
+override(own.FACTS)
 
 
 def fact(key: str) -> Fact:

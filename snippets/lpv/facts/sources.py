@@ -3,6 +3,8 @@
 A fact or a check names a key and a place (paragraph, table, formula).
 """
 
+from lpv.facts import own
+
 SOURCES = {
     # United States
     "aim-2026": ("FAA", "Aeronautical Information Manual", "", "2026-07-09"),
@@ -94,3 +96,4 @@ SOURCES = {
     "own-computation": ("", "independent computation for this project, another method or script", "", ""),
     "demo": ("", "invented for the demo scenario", "", ""),
 }
+SOURCES.update(own.SOURCES)
