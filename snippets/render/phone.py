@@ -10,7 +10,7 @@ import json
 from functools import cache
 from pathlib import Path
 
-from render.department import facts_module
+from render.department import fact_rows, facts_module
 
 SNIPPETS = Path(__file__).resolve().parents[1]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
@@ -34,7 +34,8 @@ def modules() -> dict[str, str]:
         path = source(name)
         address = path.relative_to(SNIPPETS).as_posix()
         if address not in found:
-            found[address] = facts_module() if name == OWN_FACTS else path.read_text("utf-8")
+            own = name == OWN_FACTS and fact_rows()
+            found[address] = facts_module() if own else path.read_text("utf-8")
             waiting += [*imported(name), *([name.rpartition(".")[0]] if "." in name else [])]
     return dict(sorted(found.items()))
 
