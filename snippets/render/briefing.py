@@ -211,25 +211,3 @@ def index_entry(approach: Approach) -> IndexEntry:
     return IndexEntry(
         who.airport, who.airport_name, who.title, who.level_of_service, who.channel, who.path_id
     )
-
-
-def build_index_page(entries: dict[str, IndexEntry]) -> str:
-    """The index of all briefings, by airport: slug -> entry."""
-    page = "---\ntitle: Approaches\ndescription: One briefing for each approach, by airport.\n---\n\n"
-    page += "# Approaches { #top }\n\nOne approach on one page. Find the airport, then the runway. "
-    page += "[What changed this cycle](changes.md).\n"
-    by_airport: dict[str, list[str]] = {}
-    for slug, entry in entries.items():
-        by_airport.setdefault(entry.airport, []).append(slug)
-    for airport, slugs in sorted(by_airport.items()):
-        name = escape(entries[slugs[0]].airport_name)
-        page += f"\n## {escape(airport)} {name} {{ #{airport.lower()} }}\n\n"
-        page += "".join(_index_line(slug, entries[slug]) for slug in slugs)
-    return page
-
-
-def _index_line(slug: str, entry: IndexEntry) -> str:
-    return (
-        f"- [{escape(entry.title)}]({slug}.md): {entry.level_of_service}, "
-        f"channel {entry.channel}, {escape(entry.path_id)}\n"
-    )

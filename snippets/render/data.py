@@ -17,6 +17,7 @@ MOST_EXAMPLES = 5
 Found = TypeVar("Found")
 DATA_ENDINGS = {".toml", ".csv", ".gpx"}
 TO_BE_FILLED = re.compile(r"^\s*to_be_filled\s*=", re.M)
+IS_LPV = re.compile(r'^level_of_service\s*=\s*"LPV"', re.M)
 QUOTED = re.compile(r'"([a-z0-9-]+)"')
 
 
@@ -41,11 +42,18 @@ def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
 
 
 def example_files(docs: Path) -> list[Path]:
-    """The files of the approaches that pages take as examples."""
+    """The files of the approaches that pages take as examples, at least one LPV among them where there is one."""
     found: list[Path] = []
+    has_lpv = False
     for path in department_files.own_first((docs / "approaches").glob("*.toml")):
-        if len(found) < MOST_EXAMPLES and not TO_BE_FILLED.search(path.read_text("utf-8", "replace")):
+        if len(found) == MOST_EXAMPLES:
+            break
+        text = path.read_text("utf-8", "replace")
+        is_lpv = IS_LPV.search(text) is not None
+        room = len(found) < MOST_EXAMPLES - (0 if has_lpv or is_lpv else 1)
+        if room and not TO_BE_FILLED.search(text):
             found.append(path)
+            has_lpv = has_lpv or is_lpv
     return found
 
 

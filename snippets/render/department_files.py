@@ -55,6 +55,12 @@ def own_first(paths: Iterator[Path] | list[Path]) -> list[Path]:
     return sorted(paths, key=lambda path: (not is_own(path), path.name))
 
 
+def demo_approaches(docs: Path) -> set[str]:
+    """Slugs of the demo's approaches beside those of a department; none where the demo is all there is."""
+    files = list((docs / "approaches").glob("*.toml"))
+    return {path.stem for path in files if not is_own(path)} if any(map(is_own, files)) else set()
+
+
 def faults() -> list[Fault]:
     """Everything that is wrong in the department's folder but for the data files, which are read as ours are."""
     where = folder()

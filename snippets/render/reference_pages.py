@@ -70,7 +70,7 @@ def _fact_row(row: Fact) -> str:
     remark = f" {escape(row.remark)}." if row.remark else ""
     if row.ours:
         ours = f"{fact_text(row.ours)}, {source_text(row.ours.source, row.ours.place)} · {row.ours.status}"
-        remark += f" <b>{escape(overridden(row).capitalize())}</b>; the handbook has {ours}."
+        remark += f" <b>This figure is {escape(overridden(row))}</b>; the handbook has {ours}."
     return (
         f'<div class="hb-fact" id="{fact_id(row.key)}" markdown="0"><b>{fact_text(row)}</b> {escape(row.what)}.'
         f"{remark}<br><small>{source_text(row.source, row.place)} · {row.status} · {escape(row.key)}</small></div>\n"
