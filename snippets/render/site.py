@@ -9,12 +9,13 @@ from typing import Any
 from lpv.errors import DataError, Fault
 from render import checks, figure, phone, reference_pages, store
 from render.aircraft_page import aircraft_pages
-from render.briefing import build_index_page
+from render.approach_index import build_index_page
 from render.briefings import briefings
 from render.checks import TASKS
 from render.cycle_page import cycle_pages
 from render.data import data_version, hash_of
 from render.debrief_page import debrief_pages, with_codes
+from render.department_files import demo_approaches
 from render.department_site import department_pages
 from render.drill_page import drill_pages
 from render.flight_page import flight_pages
@@ -91,8 +92,9 @@ def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
 def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """The briefing of each approach, and their index."""
     made = briefings(docs / "approaches")
+    entries = {slug: page.entry for slug, page in made.items()}
     pages: dict[str, Callable[[], str]] = {
-        "approaches/index.md": lambda: build_index_page({slug: page.entry for slug, page in made.items()})
+        "approaches/index.md": lambda: build_index_page(entries, demo_approaches(docs))
     }
     for slug, briefing in made.items():
         pages[f"approaches/{slug}.md"] = lambda briefing=briefing: briefing.markdown  # type: ignore[misc]
