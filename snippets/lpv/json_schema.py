@@ -28,6 +28,7 @@ RECORDS = {
     "plan": ("lpv.plan_schema", "Scenario", "a flight to plan, docs/plan"),
     "setup": ("lpv.setup_file", "SetupFile", "the cockpit before the approach, docs/set-up"),
     "scenario": ("lpv.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
+    "flight": ("lpv.track_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
 }
 _SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  # inside of [^...]
 _PLAIN = f"[^\\s{_SIGNS}]([^\\n{_SIGNS}]*[^\\s{_SIGNS}])?"

@@ -3,5 +3,4 @@
 from lpv.json_schema import RECORDS, file_name
 from render.table import table
 
-rows = [(what, f"[{kind}](schemas/{file_name(kind)})") for kind, (_, _, what) in RECORDS.items()]
-print(table(["file", "schema"], rows, left=2))
+print(table(["file", "schema"], [(what, f"`{file_name(kind)}`") for kind, (_, _, what) in RECORDS.items()], left=2))
