@@ -21,6 +21,7 @@ FILES = {
     "approach": [*DOCS.glob("approaches/*.toml"), *DOCS.glob("approaches/*/*.toml")],
     "aircraft": [*DOCS.glob("aircraft/*.toml")], "plan": [*DOCS.glob("plan/*.toml")],
     "setup": [*DOCS.glob("set-up/*.toml")], "scenario": [*DOCS.glob("modes/scenarios/*.toml")],
+    "flight": [*DOCS.glob("debrief/flights/*.toml")],
 }
 GOOD = (make_demo.FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
 
