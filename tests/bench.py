@@ -7,6 +7,7 @@
 import gzip
 import os
 import platform
+import re
 import subprocess
 import sys
 import tempfile
@@ -137,17 +138,23 @@ PARTS = {"demo": demo, "many": many, "pages": pages, "modules": modules, "suite"
 
 
 def main(names: list[str]) -> None:
-    lines = [
-        "# Last benchmark", "",
-        f"{os.cpu_count()} cores, Python {platform.python_version()}, {platform.system()} {platform.machine()}.", "",
-        "| what | measured | budget |", "|:---|---:|---:|",
-    ]
+    """Measure the parts named, or all, and put their figures in the place of the last ones."""
+    kept = sections(RESULT.read_text("utf-8")) if RESULT.exists() else {}
     for name in names or list(PARTS):
+        lines = []
         for row in PARTS[name]():
             print(" | ".join(row), flush=True)
             lines.append("| " + " | ".join(row) + " |")
-    if not names:
-        RESULT.write_text("\n".join(lines) + "\n", "utf-8")
+        kept[name] = "\n".join(["| what | measured | budget |", "|:---|---:|---:|", *lines])
+    machine = f"{os.cpu_count()} cores, Python {platform.python_version()}, {platform.system()} {platform.machine()}"
+    parts = [f"## {name}\n\n{kept[name]}\n" for name in PARTS if name in kept]
+    RESULT.write_text(f"# Last benchmark\n\n{machine}; `make bench` renews it.\n\n" + "\n".join(parts), "utf-8")
+
+
+def sections(text: str) -> dict[str, str]:
+    """The parts of the last benchmark by name."""
+    pieces = re.split(r"^## (.+)\n", text, flags=re.M)
+    return {name: body.strip() for name, body in zip(pieces[1::2], pieces[2::2], strict=True)}
 
 
 if __name__ == "__main__":
