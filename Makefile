@@ -3,6 +3,10 @@ PYTHON ?= python3
 BIN = .venv/bin
 LOCK = $(BIN)/uv pip compile --upgrade --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header --quiet
 export NO_MKDOCS_2_WARNING = 1
+# A department's own folder, for serve, build and zip: make build DATA=/path
+ifdef DATA
+export HANDBOOK_DATA = $(abspath $(DATA))
+endif
 
 .PHONY: serve build zip test check bench lock clean
 

@@ -21,7 +21,7 @@ print(
     f"KMSO: {quantity(height_ft, 'ft')} above the airport at {quantity(temperature_c, '°C')}; "
     f"{source_text(stated.case.source)}, {stated.case.place}:\n"
 )
-print(table(["addition to the FAF and outward", "ft", ""], rows))
+print(table(["addition to the FAF and outward", "ft", "whose"], rows))
 column_ft = table_interpolated_ft(5000.0, float(temperature_c))
 values = {
     "column": quantity(column_ft, "ft"),

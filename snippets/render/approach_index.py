@@ -19,7 +19,7 @@ hide: [toc]
 
 # Approaches { #top }
 
-One approach on one page. Find the airport, then the runway.
+One approach on one page. Find the airport, then the runway. [What changed this cycle](changes.md).
 
 """
 BEHAVIOUR = (

@@ -1,10 +1,14 @@
 """Build the site aside and swap it in: a failed build leaves the last good one untouched.
 
-python -m render.build [--site-dir site]
+python -m render.build [--site-dir site] [--data FOLDER] [--shard i/n]
+
+--data    a department's own folder, in the place of the demo (see docs/reference/publish.md)
+--shard   make part i of n of the briefings and keep them for a build; write no site
 """
 
 import argparse
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -38,10 +42,26 @@ def build(site_dir: Path, root: Path = ROOT) -> int:
     return 0
 
 
+def part(text: str) -> tuple[int, int]:
+    """The numbers of a part such as 1/3."""
+    found = re.fullmatch(r"([0-9]+)/([0-9]+)", text)
+    if found is None or not 1 <= int(found[1]) <= int(found[2]):
+        raise argparse.ArgumentTypeError(f"found {text}; allowed: i/n with i from 1 to n, such as 1/3")
+    return int(found[1]), int(found[2])
+
+
 def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m render.build", description=__doc__)
     parser.add_argument("--site-dir", type=Path, default=ROOT / "site")
-    return build(parser.parse_args(arguments).site_dir)
+    parser.add_argument("--data", type=Path)
+    parser.add_argument("--shard", type=part)
+    given = parser.parse_args(arguments)
+    if given.data:
+        os.environ["HANDBOOK_DATA"] = str(given.data.resolve())
+    if given.shard:
+        command = [sys.executable, "-m", "render.shards", "/".join(map(str, given.shard))]
+        return subprocess.run(command, cwd=ROOT, env=os.environ).returncode
+    return build(given.site_dir)
 
 
 if __name__ == "__main__":

@@ -34,27 +34,28 @@ def once(read: Callable[[Path], Found]) -> Callable[..., Found]:
 
 @once
 def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
-    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show; own ones first.
+    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show.
 
-    Files that are still to be filled from the chart are passed over.
+    A department's own where it has any, else the demo's.  Files still to be filled from the chart are passed over.
     """
-    return tuple(map(read, example_files(docs)))
+    return tuple(map(read, example_files(docs)[0]))
 
 
-def example_files(docs: Path) -> list[Path]:
-    """The files of the approaches that pages take as examples, at least one LPV among them where there is one."""
-    found: list[Path] = []
-    has_lpv = False
+def example_files(docs: Path) -> tuple[list[Path], list[Path]]:
+    """The files of the approaches that pages show, and of the one that they take as their example: the first LPV one.
+
+    The example is one of the demo where a department has no LPV approach that is filled; [] where there is none.
+    """
+    shown: dict[bool, list[Path]] = {True: [], False: []}
+    example: list[Path] = []
     for path in department_files.own_first((docs / "approaches").glob("*.toml")):
-        if len(found) == MOST_EXAMPLES:
+        text, same = path.read_text("utf-8", "replace"), shown[department_files.is_own(path)]
+        if not TO_BE_FILLED.search(text):
+            same += [path] if len(same) < MOST_EXAMPLES else []
+            example = example or ([path] if IS_LPV.search(text) else [])
+        if example and len(same) == MOST_EXAMPLES:
             break
-        text = path.read_text("utf-8", "replace")
-        is_lpv = IS_LPV.search(text) is not None
-        room = len(found) < MOST_EXAMPLES - (0 if has_lpv or is_lpv else 1)
-        if room and not TO_BE_FILLED.search(text):
-            found.append(path)
-            has_lpv = has_lpv or is_lpv
-    return found
+    return shown[True] or shown[False], example
 
 
 def data_files(docs: Path = DOCS) -> list[Path]:
@@ -65,7 +66,9 @@ def data_files(docs: Path = DOCS) -> list[Path]:
     others = [path for path in docs.rglob("*") if path.suffix in DATA_ENDINGS and path.parent != folder]
     texts = (path.read_text("utf-8", "replace") for path in others if path.suffix == ".toml")
     named = {name for text in texts for name in QUOTED.findall(text)}
-    return sorted({*others, *example_files(docs), *(path for path in folder.glob("*.toml") if path.stem in named)})
+    shown, example = example_files(docs)
+    also = (path for path in folder.glob("*.toml") if path.stem in named)
+    return sorted({*others, *shown, *example, *also})
 
 
 @once
@@ -89,12 +92,17 @@ def drafts(docs: Path = DOCS) -> tuple[Approach, ...]:
     return tuple(read_all(docs / "approaches" / "drafts"))
 
 
-def example() -> Approach:
-    """The approach that pages take as their example: the first LPV one; LookupError if there is none."""
-    found = [approach for approach in examples() if approach.identity.level_of_service == "LPV"]
+@once
+def _example(docs: Path) -> Approach:
+    found = example_files(docs)[1]
     if not found:
         raise LookupError("docs/approaches/ holds no LPV approach filled from its chart; pages need one as an example")
-    return found[0]
+    return read(found[0])
+
+
+def example() -> Approach:
+    """The approach that pages take as their example: the first LPV one; LookupError if there is none."""
+    return _example()
 
 
 @once

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from textwrap import shorten
 
 from lpv import aircraft, approach, scenario
 from lpv.aircraft import Aircraft
@@ -22,6 +23,7 @@ from render.flight_figures import flight_figure
 from render.table import stacked, table
 from render.text import escape, number, quantity
 
+LONGEST_DESCRIPTION = 190
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale", "end")
 
 
@@ -64,7 +66,8 @@ def flight_pages(docs: Path) -> dict[str, Callable[[], str]]:
 def build_flight_page(one: Flown) -> str:
     """The page of one flown scenario as Markdown."""
     story = one.flight.scenario.story
-    page = f"---\ntitle: {quoted(story.name)}\ndescription: {quoted(story.about)}\n"
+    about = shorten(story.about, LONGEST_DESCRIPTION, placeholder=" …")
+    page = f"---\ntitle: {quoted(story.name)}\ndescription: {quoted(about)}\n"
     page += "search:\n  boost: 0.5\n---\n\n"  # the pages of the tasks come first
     page += f"# {escape(story.name)} {{ #top }}\n\n{escape(story.about)}\n\n"
     page += (

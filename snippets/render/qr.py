@@ -1,4 +1,4 @@
-"""A QR code on each printed card: the permanent address of its page, where the site has one."""
+"""What every printed card gets when its page is finished: the day of the build, and a QR code of its address."""
 
 import posixpath
 import re
@@ -7,7 +7,8 @@ from html import escape
 import segno
 
 EMPTY = '<div class="hb-card-code"></div>'
-CARD = re.compile(r'<section class="hb-card[" ][^>]*>')
+CARD = re.compile(r'<section\b[^>]*\bclass="hb-card[" ][^>]*>')
+FOOT = re.compile(r'(<p class="hb-card-caution[" ].*?)</p>', re.S)
 QUIET_MODULES = 4  # ISO/IEC 18004 asks for four light modules around the code
 
 
@@ -24,6 +25,11 @@ def with_code(html: str, site_url: str, source: str) -> str:
     if EMPTY in html:
         return html.replace(EMPTY, code, 1)
     return f"{html[:card.end()]}{code}{html[card.end():]}"
+
+
+def with_date(html: str, day: str) -> str:
+    """A finished page whose cards say on which day they were built."""
+    return FOOT.sub(rf"\1 Built {day}.</p>", html)
 
 
 def permanent_address(site_url: str, source: str) -> str:

@@ -23,9 +23,10 @@ from render.fold import address_links
 from render.glossary import build_glossary_page
 from render.headings import headings
 from render.inline import expand
+from render.offline import build_time
 from render.plan_sheet import sheet_pages
 from render.policy import secured
-from render.qr import with_code
+from render.qr import with_code, with_date
 from render.scripts import with_printed
 from render.track_page import track_pages
 
@@ -113,7 +114,8 @@ def page_markdown(markdown: str, address: str) -> str:
 
 
 def page_html(html: str, address: str, directory_urls: bool, site_url: str) -> str:
-    """A finished page with its drawings, all that was set aside, the code on its card, and its policy."""
+    """A finished page with its drawings, all that was set aside, code and date on its card, and its policy."""
     opened_as_file = "" if directory_urls else "file:"
-    whole = with_code(address_links(figure.fill(html), address, directory_urls), site_url, address)
+    whole = address_links(figure.fill(html), address, directory_urls)
+    whole = with_date(with_code(whole, site_url, address), build_time()[:10])
     return secured(whole, address, opened_as_file)

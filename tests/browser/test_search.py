@@ -62,7 +62,7 @@ def test_the_answer_is_among_the_first(search, words, answer):
 
 @pytest.mark.parametrize(
     ("words", "first"),
-    [("99902", "approaches/zzhc-rnav-33/"), ("W09A", "approaches/zzak-rnav-09/"), ("ZZHC", "approaches/#zzhc")],
+    [("99902", "approaches/zzhc-rnav-33/"), ("W09A", "approaches/zzak-rnav-09/"), ("ZZHC", "approaches/zzhc-rnav-33/")],
 )
 def test_an_approach_is_found_by_what_identifies_it(search, words, first):
     found, _ = search(words)

@@ -9,15 +9,27 @@ from hypothesis import strategies as st
 from calculator_cases import as_lines, cases
 from lpv import motion, radio, visibility
 from lpv.calculators import TASKS
-from lpv.calculators.block import position, seconds
-from lpv.calculators.fields import Block, Choice, Course, Day, Number, Word, read_decimal, shown_text
-from lpv.calculators.form import NO_ANSWER, Limit, Output, Rows, Steps, answer
-from lpv.calculators.printed import miles, number, places_of, quantity, rounded_up, with_sign
+from lpv.calculators.block import position, seconds, show_field, stored_hex
+from lpv.calculators.fields import (
+    Block,
+    Choice,
+    Course,
+    Day,
+    Number,
+    Word,
+    number_range,
+    read_decimal,
+    shown_text,
+)
+from lpv.calculators.final import held_course, sink_rate_limit
+from lpv.calculators.form import NO_ANSWER, Limit, NoAnswer, Output, Rows, Steps, answer
+from lpv.calculators.printed import miles, number, places_of, quantity, rounded_up, with_sign, with_unit
 from lpv.calculators.run import calculator, names, run
 from lpv.calculators.verify import EXAMPLE_BLOCK
 from lpv.dms import latitude_deg, longitude_deg
 from lpv.errors import DomainError
 from lpv.facts import FACTS
+from lpv.facts import value as fact_value
 from lpv.fas_codec import decode
 
 SPEED = Number("speed_kt", "Speed", "kt", 60, 250, 1, 130)
@@ -272,3 +284,26 @@ def test_positions_of_a_block_are_exact_to_its_step():
     assert position(-1, "NS") == "S00 00 00.0005"
     assert position(180 * 7_200_000, "EW") == "E180 00 00.0000"
     assert seconds(7_199_999) == "3599.9995″"
+
+
+def test_small_parts_of_the_answers():
+    assert stored_hex("0A0B0C0D", 1, 2) == "0B 0C"
+    assert show_field("airport", 0, "", "") == show_field("airport", 0, "", "m")
+    assert show_field("ltp_latitude_deg", -1, -1 / 7_200_000, "deg") == "S00 00 00.0005"
+    assert number_range(60.0, 250.0, "kt", 1.0) == "60 to 250\u202fkt"
+    assert number_range(0.5, 9.0, "deg", 0.1) == "0.5 to 9°"
+    assert with_unit("3.0", "deg") == "3.0°"
+    assert with_unit("60", "ft/min") == "60\u202fft/min"
+    assert with_unit("60", "") == "60"
+
+
+def test_the_criterion_on_the_rate_is_a_limit_not_to_be_exceeded():
+    limit = sink_rate_limit()
+    assert not limit.exceeded(fact_value("gate_sink_rate_fpm"))
+    assert limit.exceeded(fact_value("gate_sink_rate_fpm") + 1)
+
+
+def test_a_wind_too_strong_is_no_answer():
+    assert held_course(90.0, 140.0, 90.0, 20.0).ground_speed_kt == pytest.approx(120.0)
+    with pytest.raises(NoAnswer):
+        held_course(90.0, 60.0, 0.0, 90.0)

@@ -34,6 +34,7 @@ from lpv.setup_minimum import (
     minimum,
     missed_altitude,
     needed_minimum_ft,
+    needed_missed_ft,
 )
 from lpv.setup_records import Line, Side, Wanted
 from lpv.setup_text import agrees, differs, pressure
@@ -190,6 +191,14 @@ def test_cold_correction_of_minimum_and_missed_approach():
     assert cold(730, 5300) == {("set-minimum-low left", "stop"), ("set-minimum-low right", "stop")}
     assert cold(700, 4500, "-9") == set()
     assert cold(700, 4500, "-10") == cold(700, 4500)
+
+
+def test_the_missed_approach_altitude_to_set():
+    good = setup_file.read_text(GOOD, "a.toml").setup
+    assert needed_missed_ft(good, COLD) == 4500, "not cold"
+    assert needed_missed_ft(good, wanted(APPROACH)) == 3000
+    cold_day = setup_file.read_text(GOOD.replace("temperature_c = 8", "temperature_c = -30"), "a.toml").setup
+    assert needed_missed_ft(cold_day, COLD) == 5300
 
 
 def test_cold_needs_a_temperature_and_a_chart_that_asks():

@@ -7,7 +7,7 @@ import segno
 from hypothesis import given
 from hypothesis import strategies as st
 
-from render.qr import EMPTY, QUIET_MODULES, permanent_address, svg, with_code
+from render.qr import EMPTY, QUIET_MODULES, permanent_address, svg, with_code, with_date
 
 SITE = "https://handbook.example/crew/"
 CARD = '<main><section class="hb-card" id="card" aria-label="Card">{}<p>words</p></section></main>'
@@ -82,6 +82,18 @@ def test_without_an_address_nothing(page):
     assert with_code(page, "", "set-up/index.md") == page
 
 
+def test_a_sheet_is_a_card_too():
+    page = '<section aria-label="Sheet" class="hb-card hb-sheet" id="card"><p>x</p></section>'
+    head = page.removesuffix("<p>x</p></section>")
+    assert with_code(page, SITE, "practice/plain.md").startswith(head + '<div class="hb-card-code">')
+
+
 def test_without_a_card_nothing():
     page = '<main><p class="hb-card-name">x</p></main>'
     assert with_code(page, SITE, "a.md") == page
+
+
+def test_a_card_says_when_it_was_built():
+    caution = '<p class="hb-card-caution hb-on-paper"><b>Caution.</b> Not for flight.</p>'
+    page = f'<section class="hb-card">{caution}</section><p>x</p>'
+    assert "Not for flight. Built 2026-11-25.</p></section><p>x</p>" in with_date(page, "2026-11-25")

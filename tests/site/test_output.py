@@ -74,7 +74,8 @@ def faults(pages, found):
 
 
 def test_nothing_stray_is_served(files):
-    allowed = re.compile(r"assets/(?:.*/)?[\w.-]+|search/search_index\.js(on)?|offline/\w+\.json|[\w/.-]*\.html|"
+    allowed = re.compile(r"assets/(?:.*/)?[\w.-]+|search/search_index\.js(on)?|offline/\w+\.json|"
+                         r"reference/schemas/\w+\.schema\.json|[\w/.-]*\.html|"
                          r"(?:sw\.js|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
     stray = [
         name for name, path in files.items()

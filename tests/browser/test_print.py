@@ -1,0 +1,129 @@
+"""Every kind of page on paper, in a real Chromium: nothing cut, the caution on it; every card on one page."""
+
+import re
+
+import pytest
+
+from render.data import example
+from render.qr import with_code
+
+pytestmark = pytest.mark.browser
+SITE_URL = "https://handbook.department.example/approaches-and-more/"
+# One of each kind, with the most pages of A4 that it may take.
+KINDS = {
+    "": 1,
+    "tasks/": 3,
+    "plan/": 4,
+    "verify/path/": 8,
+    "final/rate/": 8,
+    "modes/loss/": 6,
+    "modes/scenario-normal/": 4,
+    "modes/scenarios/": 6,
+    f"approaches/{example().slug}/": 14,
+    "approaches/": 2,
+    "plan/zzhc-rnav-33-cold-sheet/": 6,
+    "aircraft/large-jet/": 8,
+    "debrief/": 10,
+    "practice/plain/": 14,
+    "reference/facts/": 36,
+    "reference/cautions/": 2,
+    "reference/validation-modes/": 6,
+}
+# Width inside the margins that Chromium takes by default, in px of 1/96 inch.
+WIDTHS = {"A4": 718, "A5": 484}
+CUT = """() => {
+  const wide = (element) => {
+    const box = element.getBoundingClientRect(), style = getComputedStyle(element);
+    const scrolls = style.overflowX !== "visible" && element.scrollWidth > element.clientWidth + 1;
+    return box.width > 1 && box.height > 1 && (box.right > innerWidth + 1 || box.left < -1 || scrolls);
+  };
+  return [...document.querySelectorAll("article *")].filter((element) => !element.closest("svg *") && wide(element))
+    .map((element) => `${element.tagName}.${element.className} ${element.textContent.trim().slice(0, 40)}`);
+}"""
+A5 = {"prefer_css_page_size": True}
+HALF_LETTER = {"width": "140mm", "height": "216mm"}
+
+
+@pytest.fixture(scope="module")
+def page(browser):
+    context = browser.new_context(viewport={"width": 718, "height": 900}, service_workers="block")
+    page = context.new_page()
+    page.emulate_media(media="print")
+    yield page
+    context.close()
+
+
+def pages_in(pdf):
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_nothing_is_cut_and_the_caution_is_printed(page, address, name):
+    for paper, width in WIDTHS.items():
+        page.set_viewport_size({"width": width, "height": 900})
+        page.goto(address + name)
+        assert page.evaluate(CUT) == [], paper
+    assert page.locator("aside.hb-caution").is_visible()
+    assert "never primary navigation" in page.locator("aside.hb-caution").inner_text()
+    for unwanted in (".md-header", ".md-footer", ".md-sidebar", ".headerlink", ".md-top", ".highlight", ".hb-print"):
+        assert page.locator(f"{unwanted}:visible").count() == 0, unwanted
+    assert 1 <= pages_in(page.pdf(format="A4")) <= KINDS[name]
+
+
+def cards(site):
+    """Pages with a card that fits one page; sheets of drills may take more."""
+    return sorted(
+        path.relative_to(site).parent.as_posix() + "/" for path in site.rglob("index.html")
+        if re.search(r'<section\b[^>]*\bclass="hb-card"', path.read_text("utf-8"))
+    )
+
+
+def test_every_card_prints_on_one_page_with_its_code(page, site, address):
+    """As published, with the code of its address; A5 and half letter, black on white, nothing beside it."""
+    found, faults = cards(site), []
+    assert {"set-up/", "after-landing/", f"approaches/{example().slug}/"} <= set(found)
+    for name in found:
+        text = (site / name / "index.html").read_text("utf-8")
+        published = with_code(text, SITE_URL, name.removesuffix("/") + ".md")
+        assert published != text
+        page.route(address + name, lambda route, body=published: route.fulfill(body=body, content_type="text/html"))
+        page.set_viewport_size({"width": 484, "height": 740})
+        page.goto(f"{address}{name}#card")
+        page.reload()  # a way to a place on the same page would not load it anew
+        count = [pages_in(page.pdf(**paper)) for paper in (A5, HALF_LETTER)]
+        words, card = page.locator("body").inner_text().split(), page.locator(".hb-card").inner_text().split()
+        box = page.locator(".hb-card-code svg").bounding_box()
+        colours = page.evaluate("""[...new Set([...document.querySelectorAll(".hb-card, .hb-card *")].map((element) => {
+          const style = getComputedStyle(element); return style.color + style.backgroundColor; }))]""")
+        right = {
+            "pages": count == [1, 1], "only the card": words == card, "caution": "Caution." in card,
+            "day of the build": re.search(r"Built \d{4}-\d\d-\d\d\.", " ".join(card)) is not None,
+            "code of 19 mm or more": min(box["width"], box["height"]) >= 72,
+            "black on white": colours == ["rgb(0, 0, 0)rgb(255, 255, 255)"],
+        }
+        faults += [f"{name}: {what} {count}" for what, held in right.items() if not held]
+    page.unroute_all()
+    assert not faults
+
+
+def test_a_card_of_data_says_its_cycle(page, address):
+    page.goto(f"{address}approaches/{example().slug}/#card")
+    assert f"cycle {example().identity.cycle}" in page.locator(".hb-card").inner_text()
+
+
+def test_the_warning_of_expired_data_is_printed_first(page, address):
+    page.clock.set_fixed_time("2030-01-01T12:00:00Z")
+    for name, box in ((f"approaches/{example().slug}/", "article"), (f"approaches/{example().slug}/#card", ".hb-card")):
+        page.goto(address + name)
+        page.reload()
+        first = page.locator(f"{box} > :first-child").first
+        assert first.is_visible()
+        assert first.inner_text().startswith("Out of date")
+
+
+def test_what_cannot_be_used_on_paper_is_left_out(page, address):
+    page.goto(address + "final/rate/")
+    folded = page.locator("article details > summary")
+    assert folded.count()
+    assert page.locator("article .highlight:visible").count() == 0
+    assert page.locator(".hb-figure details:visible").count() == 0
