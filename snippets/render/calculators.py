@@ -14,9 +14,9 @@ from lpv.calculators.form import Answer, Calculator, Output, Steps, answer, capi
 from lpv.calculators.printed import UNIT_SIGNS
 from lpv.calculators.run import calculator
 from lpv.facts import fact
-from render import phone
+from render import phone, store
 from render.calculator_figures import Figures, aircraft_figures, approach_figures
-from render.data import aircraft, examples
+from render.data import aircraft, data_version, examples
 from render.figure import set_aside
 from render.text import escape, fact_id, fact_text
 
@@ -58,16 +58,31 @@ def _example_figures() -> Figures:
     return _of_approaches()[0][1] | _of_aircraft()[0][1]
 
 
+Labelled = list[tuple[str, Figures]]
+
+
 @cache
-def _of_approaches() -> list[tuple[str, Figures]]:
-    """(label, figures) of the approaches to choose from; those with a glidepath first."""
+def _known() -> dict[str, Labelled]:
+    """What `_read` gives, or gave when it last met the same data files: types are slow to prove."""
+    found = store.kept("calculators", store.key_of("calculators", data_version()), _read)
+    return {kind: [(label, figures) for label, figures in rows] for kind, rows in found.items()}
+
+
+def _read() -> dict[str, Labelled]:
+    """(label, figures) of approaches and aircraft to choose from; approaches with a glidepath first."""
     ordered = sorted(examples(), key=lambda each: each.identity.level_of_service != "LPV")
-    return [(f"{each.identity.airport} {each.identity.title}", approach_figures(each)) for each in ordered]
+    return {
+        "approaches": [(f"{each.identity.airport} {each.identity.title}", approach_figures(each)) for each in ordered],
+        "aircraft": [(each.type.name, aircraft_figures(each)) for each in aircraft()],
+    }
 
 
-@cache
-def _of_aircraft() -> list[tuple[str, Figures]]:
-    return [(each.type.name, aircraft_figures(each)) for each in aircraft()]
+def _of_approaches() -> Labelled:
+    return _known()["approaches"]
+
+
+def _of_aircraft() -> Labelled:
+    return _known()["aircraft"]
 
 
 def _text(field: Field, figures: Figures) -> str:
