@@ -4,7 +4,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 pytestmark = pytest.mark.browser
-AXE_RULES = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"], "resultTypes": ["violations"]}
+AXE_RULES = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "resultTypes": ["violations"],
+}
 
 PARTS = 4  # so that the workers share them
 
