@@ -1,8 +1,10 @@
 """Every kind of page on paper, in a real Chromium: nothing cut, the caution on it; every card on one page."""
 
 import re
+from functools import partial
 
 import pytest
+from playwright.sync_api import Route
 
 from render.data import example
 from render.qr import with_code
@@ -25,7 +27,7 @@ KINDS = {
     "aircraft/large-jet/": 8,
     "debrief/": 10,
     "practice/plain/": 14,
-    "reference/facts/": 36,
+    "reference/facts/": 45,
     "reference/cautions/": 2,
     "reference/validation-modes/": 6,
 }
@@ -40,11 +42,14 @@ CUT = """() => {
   return [...document.querySelectorAll("article *")].filter((element) => !element.closest("svg *") && wide(element))
     .map((element) => `${element.tagName}.${element.className} ${element.textContent.trim().slice(0, 40)}`);
 }"""
+NOT_ON_PAPER = (
+    ".md-header", ".md-footer", ".md-sidebar", ".headerlink", ".md-top", ".hb-print", "details .highlight",
+)
 A5 = {"prefer_css_page_size": True}
 HALF_LETTER = {"width": "140mm", "height": "216mm"}
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def page(browser):
     context = browser.new_context(viewport={"width": 718, "height": 900}, service_workers="block")
     page = context.new_page()
@@ -65,7 +70,7 @@ def test_nothing_is_cut_and_the_caution_is_printed(page, address, name):
         assert page.evaluate(CUT) == [], paper
     assert page.locator("aside.hb-caution").is_visible()
     assert "never primary navigation" in page.locator("aside.hb-caution").inner_text()
-    for unwanted in (".md-header", ".md-footer", ".md-sidebar", ".headerlink", ".md-top", ".highlight", ".hb-print"):
+    for unwanted in NOT_ON_PAPER:
         assert page.locator(f"{unwanted}:visible").count() == 0, unwanted
     assert 1 <= pages_in(page.pdf(format="A4")) <= KINDS[name]
 
@@ -86,10 +91,9 @@ def test_every_card_prints_on_one_page_with_its_code(page, site, address):
         text = (site / name / "index.html").read_text("utf-8")
         published = with_code(text, SITE_URL, name.removesuffix("/") + ".md")
         assert published != text
-        page.route(address + name, lambda route, body=published: route.fulfill(body=body, content_type="text/html"))
+        page.route(address + name, partial(Route.fulfill, body=published, content_type="text/html"))
         page.set_viewport_size({"width": 484, "height": 740})
         page.goto(f"{address}{name}#card")
-        page.reload()  # a way to a place on the same page would not load it anew
         count = [pages_in(page.pdf(**paper)) for paper in (A5, HALF_LETTER)]
         words, card = page.locator("body").inner_text().split(), page.locator(".hb-card").inner_text().split()
         box = page.locator(".hb-card-code svg").bounding_box()
@@ -102,7 +106,6 @@ def test_every_card_prints_on_one_page_with_its_code(page, site, address):
             "black on white": colours == ["rgb(0, 0, 0)rgb(255, 255, 255)"],
         }
         faults += [f"{name}: {what} {count}" for what, held in right.items() if not held]
-    page.unroute_all()
     assert not faults
 
 
@@ -113,9 +116,8 @@ def test_a_card_of_data_says_its_cycle(page, address):
 
 def test_the_warning_of_expired_data_is_printed_first(page, address):
     page.clock.set_fixed_time("2030-01-01T12:00:00Z")
-    for name, box in ((f"approaches/{example().slug}/", "article"), (f"approaches/{example().slug}/#card", ".hb-card")):
-        page.goto(address + name)
-        page.reload()
+    for place, box in (("", "article"), ("?again#card", ".hb-card")):
+        page.goto(f"{address}approaches/{example().slug}/{place}")
         first = page.locator(f"{box} > :first-child").first
         assert first.is_visible()
         assert first.inner_text().startswith("Out of date")
@@ -125,5 +127,5 @@ def test_what_cannot_be_used_on_paper_is_left_out(page, address):
     page.goto(address + "final/rate/")
     folded = page.locator("article details > summary")
     assert folded.count()
-    assert page.locator("article .highlight:visible").count() == 0
+    assert page.locator("article details .highlight:visible").count() == 0
     assert page.locator(".hb-figure details:visible").count() == 0
