@@ -60,9 +60,11 @@ def test_an_answer_opens_and_leads_to_its_section(page, address):
     link = fold.get_by_role("link").first
     assert not link.is_visible()
     fold.locator("summary").click()
-    link.click()
-    target = page.url.partition("#")[2]
+    target = link.get_attribute("href").partition("#")[2]
     assert target
+    link.click()
+    page.locator(f"[id='{target}']").wait_for(state="attached")
+    assert page.url.endswith("#" + target)
     assert page.locator(f"[id='{target}']").count() == 1
 
 
