@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from itertools import pairwise
 
 from lpv import earth
@@ -18,6 +19,7 @@ from lpv.path import barometric_path_height_ft, straight_path_height_ft
 MISSED = ("missed", "missed hold")
 
 
+@lru_cache(maxsize=64)
 def foot(approach: Approach, fix: Fix) -> tuple[float, float]:
     """(distance before the LTP along the final course, distance to its right) of a fix, in NM."""
     segment = approach.segment
