@@ -67,7 +67,7 @@ def headline(aircraft: Aircraft) -> str:
         ("path met from above", rules.path_from_above),
         ("arms within", "" if within is None else f"{plain(within)}\u202fNM"),
     ]
-    return f"{escape(aircraft.type.about)}.{invented}\n\n" + stacked([("At a glance", pairs)])
+    return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
 
 
 def labels(aircraft: Aircraft) -> str:

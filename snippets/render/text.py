@@ -66,8 +66,11 @@ def fact_id(key: str) -> str:
 
 # Characters with a meaning in HTML or Markdown, as character references.
 _INERT = {ord(sign): f"&#{ord(sign)};" for sign in "&<>\"'\\`*_{}[]()#!|~^"}
+# What begins a list, a definition or a line where a paragraph begins with it.
+_MARKER = re.compile(r"\A(\d*)([-+:=.])(?=[\s=-]|\Z)")
 
 
 def escape(text: object) -> str:
     """Any text from data, safe inside HTML and inert in Markdown, on one line; narrow spaces stay."""
-    return _SPACES.sub(" ", str(text)).strip(" ").translate(_INERT)
+    safe = _SPACES.sub(" ", str(text)).strip(" ").translate(_INERT)
+    return _MARKER.sub(lambda match: f"{match[1]}&#{ord(match[2])};", safe)

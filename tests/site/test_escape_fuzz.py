@@ -1,0 +1,260 @@
+"""Text of data files never becomes markup: the readers refuse what could, and the pages escape all that they print."""
+
+import re
+import tomllib
+from dataclasses import fields, is_dataclass, replace
+from functools import cache
+from html.parser import HTMLParser
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lpv import aircraft, approach, plan, scenario, setup_file, tomlfile, track_file
+from lpv.approach import Approach
+from lpv.errors import DataError
+from lpv.plan_schema import Scenario
+from lpv.schema import entries
+from lpv.tomlwrite import toml_text
+from render import aircraft_page, briefing, flight_page, plan_sheet, track_page
+from render.department import Department
+from render.figure import fill
+from render.findings import finding_list
+from render.fold import fold, to_html
+from support import ROOT
+
+DOCS = ROOT / "docs"
+REFUSED = {
+    "script": "<script>alert(1)</script>",
+    "handler": "\"><img src=x onerror=alert(1)>",
+    "end of a drawing": "</text></svg><b>x</b>",
+    "tag": "A <b>b</b>",
+    "entity": "A &lt;b&gt;",
+    "code": "`x`",
+    "expression": "{{ fact('x') }}",
+    "attributes": "Name { #top onclick=x }",
+    "link": "[x](javascript:alert(1))",
+    "table cell": "a | b",
+    "mathematics": "$x$",
+    "escape": "a\\b",
+    "line": "a\n# b",
+    "carriage return": "a\rb",
+    "null": "a\x00b",
+    "terminal": "\x1b[31mred",
+    "C1 control": "a\x85b",
+    "line separator": "a\u2028b",
+    "right to left override": "a\u202eb",
+    "right to left isolate": "\u2067a\u2069",
+    "right to left mark": "a\u200fb",
+    "byte order mark": "\ufeffa",
+    "zero width": "a\u200bb",
+    "10,000 characters": "W" * 10_000,
+    "nothing": "",
+    "spaces": " a ",
+}
+# What a name may look like, in all its oddity; none of it means anything to HTML, Markdown, YAML or a drawing.
+ODD = "O'Hare \"b\" & co; #1 (a) _b_ !c &lt x=y on='z' %s -- : - 1. é ש م 漢 javascript:alert(1)"
+# What a reader would refuse, given to the pages all the same.
+HOSTILE = "<script>alert(1)</script><b id=x onclick='y'>\"> [a](b) ![c](d) `e` **f** {{ g }} { #h } &lt;i&gt; | &#106;"
+PLAIN = "Plain words here"
+READERS = {
+    "approach": (Approach, "approaches/zzak-rnav-09.toml", approach.read_text),
+    "aircraft": (aircraft.Aircraft, "aircraft/large-jet.toml", aircraft.read_text),
+    "set-up": (setup_file.SetupFile, "set-up/zzak-09-good.toml", setup_file.read_text),
+    "plan": (Scenario, "plan/zzak-rnav-09-notice.toml", plan.read_text),
+    "scenario": (scenario.Scenario, "modes/scenarios/lateral-lost.toml", scenario.read_text),
+    "recorded flight": (track_file.FlightFile, "debrief/flights/stable.toml",
+                        lambda text, name: tomlfile.read_text(text, name, track_file.FlightFile)),
+}
+
+
+def raw(name):
+    return tomllib.loads((DOCS / READERS[name][1]).read_text("utf-8"))
+
+
+def places(record, table, path=""):
+    """(table, key, index of a list, place as a fault names it) of each text that stands in the file."""
+    for key, (_, entry) in entries(record).items():
+        found, place = table.get(key), f"{path}{key}"
+        if entry.kind == "text" and isinstance(found, str):
+            yield table, key, None, place
+        elif entry.kind == "texts":
+            yield from ((found, number, number, place) for number in range(len(found or [])))
+        elif entry.kind == "table" and found:
+            yield from places(entry.record, found, f"{place}.")
+        elif entry.kind == "tables":
+            for number, row in enumerate(found or [], 1):
+                yield from places(entry.record, row, f"{place}[{number}].")
+
+
+def faults_with(name, number, text):
+    """Put a text in the place with this number; the place, and the keys that the reader finds fault with."""
+    record, _, read = READERS[name]
+    tables = raw(name)
+    holder, key, _, place = list(places(record, tables))[number]
+    holder[key] = text
+    try:
+        read(toml_text(tables), "zz-file.toml")
+    except DataError as error:
+        return place, error.faults
+    return place, []
+
+
+@pytest.mark.parametrize("kind", REFUSED)
+@pytest.mark.parametrize("name", READERS)
+def test_a_reader_refuses_it_with_one_fault_in_its_place(name, kind):
+    count = len(list(places(READERS[name][0], raw(name))))
+    assert count
+    for number in range(count):
+        place, faults = faults_with(name, number, REFUSED[kind])
+        assert len(faults) == 1, (place, faults)
+        # Of the whole file, or of a line: TOML does not take the character, or the line is too long for any file.
+        assert faults[0].key in (place, "") or faults[0].key.startswith("line "), place
+        said = str(faults[0])
+        assert len(said) < 700, place
+        assert said.isprintable(), place
+        assert "Traceback" not in said
+
+
+@pytest.mark.parametrize("kind", REFUSED)
+def test_a_department_is_refused_it_too(kind):
+    good = {"name": "Crew training", "cautions": ["Fly the chart."], "term": [{"short": "OPC", "meaning": "A check"}]}
+    for holder, key in ((good, "name"), (good["cautions"], 0), (good["term"][0], "meaning")):
+        kept, holder[key] = holder[key], REFUSED[kind]
+        with pytest.raises(DataError) as raised:
+            tomlfile.read_text(toml_text(good), "department.toml", Department)
+        assert len(raised.value.faults) == 1
+        holder[key] = kept
+    assert tomlfile.read_text(toml_text(good), "department.toml", Department).name == "Crew training"
+
+
+class Shape(HTMLParser):
+    """Tags with the names of their attributes, ids, and where links lead: all that text must not change."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.tags, self.text = [], []
+        self.feed(html)
+        self.close()
+
+    def handle_starttag(self, tag, attributes):
+        found = dict(attributes)
+        kept = tuple(found.get(name) for name in ("id", "class", "href", "src"))
+        self.tags.append((tag, tuple(name for name, _ in attributes), *kept))
+
+    def handle_comment(self, data):
+        self.tags.append(("comment", data))
+
+    handle_decl = handle_pi = unknown_decl = handle_comment
+
+    def handle_data(self, data):
+        self.text.append(data)
+
+
+def shape(page):
+    """Of a page as the site prints it, with what was set aside filled in."""
+    _, front, body = re.split(r"^---\n", page, maxsplit=2, flags=re.M)
+    said = yaml.safe_load(front)
+    assert all(isinstance(said[key], str) for key in ("title", "description"))
+    if "{{" in body.replace("{{ computed(", "").replace("{{ fact(", ""):
+        raise AssertionError("a text that the site would evaluate")
+    html = fill(to_html(fold(body)))
+    return Shape(html)
+
+
+def with_texts(record, text):
+    """A record whose every free text is `text`."""
+    if isinstance(record, tuple):
+        return tuple(with_texts(item, text) for item in record)
+    if not is_dataclass(record):
+        return record
+    free = {name for name, entry in entries(type(record)).values() if entry.kind == "text" and not entry.pattern}
+    lists = {name for name, entry in entries(type(record)).values() if entry.kind == "texts"}
+    changed = {}
+    for item in fields(record):
+        value = getattr(record, item.name)
+        if item.name in free and value is not None:
+            changed[item.name] = text
+        elif item.name in lists:
+            changed[item.name] = (text,) * len(value) if item.name not in KNOWN_WORDS else value
+        elif "entry" in item.metadata:
+            changed[item.name] = with_texts(value, text)
+    return replace(record, **changed)
+
+
+# Lists of words that the program knows; it refuses others also where no file is read.
+KNOWN_WORDS = {"set_up", "afterwards", "announced", "cold_segments", "lines"}
+
+
+@cache
+def files():
+    """One record of each kind that a page is made from."""
+    return {
+        "briefing": approach.read(DOCS / "approaches" / "zzhc-rnav-33.toml"),
+        "aircraft": aircraft.read(DOCS / "aircraft" / "large-jet.toml"),
+        "sheet": plan_sheet.cases()[0],
+        "scenario": next(one for one in flight_page.flown() if one.flight.scenario.slug == "normal"),
+        "recorded flight": track_page.recorded()[0],
+    }
+
+
+def page_of(kind, text):
+    one = files()[kind]
+    if kind == "briefing":
+        return briefing.build_briefing_page(with_texts(one, text))
+    if kind == "aircraft":
+        return aircraft_page.build_aircraft_page(with_texts(one, text))
+    if kind == "sheet":
+        parts = {part: with_texts(getattr(one, part), text) for part in ("scenario", "approach", "aircraft")}
+        return plan_sheet.build_plan_sheet_page(replace(one, **parts))
+    if kind == "scenario":
+        told = replace(one.flight, scenario=with_texts(one.flight.scenario, text))
+        return flight_page.build_flight_page(
+            replace(one, flight=told, approach=with_texts(one.approach, text), aircraft=with_texts(one.aircraft, text)))
+    return track_page.build_track_page(replace(one, file=with_texts(one.file, text)))
+
+
+@cache
+def plain_shape(kind):
+    return shape(page_of(kind, PLAIN)).tags
+
+
+KINDS = ("briefing", "aircraft", "sheet", "scenario", "recorded flight")
+
+
+@pytest.mark.parametrize("text", [ODD, HOSTILE, "W" * 4_000], ids=["odd", "hostile", "long"])
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_page_prints_any_text_and_is_built_the_same(kind, text):
+    found = shape(page_of(kind, text))
+    assert found.tags == plain_shape(kind)
+    assert text[:60] in " ".join("".join(found.text).split()), "the text itself stands on the page"
+
+
+# The readers take printable texts without spaces around; markup is in HOSTILE.
+NAMES = st.text(st.characters(exclude_categories=["C", "Z"]) | st.just(" "), min_size=1, max_size=60).map(str.strip)
+BEGINNINGS = ["0", "1. a", "- a", "+ a", "* a", "--- a", "---", "===", ": a", "> a"]
+
+
+@pytest.mark.parametrize("text", BEGINNINGS)
+@pytest.mark.parametrize("kind", ["aircraft", "recorded flight"])
+def test_what_would_begin_a_list_or_a_line_begins_none(kind, text):
+    assert shape(page_of(kind, text)).tags == plain_shape(kind)
+
+
+@given(NAMES.filter(bool))
+@settings(max_examples=15)
+def test_any_text_at_all_is_inert_on_a_page_of_an_aircraft(text):
+    assert shape(page_of("aircraft", text)).tags == plain_shape("aircraft")
+
+
+def test_findings_about_a_set_up_print_any_text():
+    found = setup_file.read(DOCS / "set-up" / "zzak-09-errors.toml")
+    chart = approach.read(DOCS / "approaches" / "zzak-rnav-09.toml")
+    flown = aircraft.read(DOCS / "aircraft" / "large-jet.toml")
+    shapes = [
+        Shape(to_html(finding_list(setup_file.findings(with_texts(found, text), chart, flown)))).tags
+        for text in (PLAIN, ODD, HOSTILE)
+    ]
+    assert shapes[0]
+    assert shapes[0] == shapes[1] == shapes[2]
