@@ -1,0 +1,325 @@
+"""A department's own folder: strict, all faults at once, never written to, and visible wherever it acts."""
+
+import hashlib
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from lpv import tomlfile
+from lpv.errors import DataError
+from lpv.facts import FACTS
+from render import department, department_files
+from render.department_colours import Colours, contrast, grounds
+from support import ROOT
+
+EXAMPLE = ROOT / "tests" / "department"
+GOOD = 'name = "Example"\n'
+OWN_FACT = "limit_tch_stop_ft"
+
+
+def read(text):
+    return tomlfile.read_text(text, department.FILE, department.Department)
+
+
+def faults_of(text):
+    with pytest.raises(DataError) as caught:
+        read(text)
+    return {fault.key: fault for fault in caught.value.faults}
+
+
+def python(code, **environment):
+    """What a fresh Python prints: figures of a department act from the first import on."""
+    run = subprocess.run(
+        [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, env={**os.environ, **environment})
+    assert run.returncode == 0, run.stderr
+    return run.stdout
+
+
+@pytest.fixture
+def folder(tmp_path, monkeypatch):
+    """An empty department's folder that the modules take as the one of this build."""
+    monkeypatch.setenv("HANDBOOK_DATA", str(tmp_path / "own"))
+    monkeypatch.setattr("render.store.FOLDER", tmp_path / "store")
+    (tmp_path / "own").mkdir()
+    for cached in (department.folder, department._read):
+        cached.cache_clear()
+    yield tmp_path / "own"
+    for cached in (department.folder, department._read):
+        cached.cache_clear()
+
+
+def write(folder, name, text=GOOD):
+    (folder / name).parent.mkdir(parents=True, exist_ok=True)
+    (folder / name).write_text(text, "utf-8")
+
+
+# department.toml
+
+
+def test_the_example_is_good():
+    found = tomlfile.read_file(EXAMPLE / department.FILE, department.Department)
+    assert found.site_name == "LPV handbook, Example Flight Department"
+    assert found.facts[0].key == OWN_FACT
+
+
+def test_only_the_name_is_needed():
+    found = read(GOOD)
+    assert (found.cautions, found.terms, found.facts, found.colours) == ((), (), (), None)
+    assert found.site_name == "LPV handbook, Example"
+
+
+def test_every_fault_at_once():
+    found = faults_of(
+        'nam = "x"\naddress = "handbook.example"\nlogo = "../logo.svg"\ncautions = ["<b>"]\n'
+        '[colours]\nheader = "blue"\n[[fact]]\nkey = "limit_tch"\nvalue = "5"\nsource = "Manual"\nstatus = "sure"\n'
+    )
+    keys = {"nam", "name", "address", "logo", "cautions", "colours.header", "fact[1].value", "fact[1].status"}
+    assert keys == set(found)
+
+
+@pytest.mark.parametrize("address", ["https://a.example/", "http://10.1.2.3:8080/lpv/", "https://a.example/x/y/"])
+def test_addresses_that_are_taken(address):
+    assert read(GOOD + f'address = "{address}"').address == address
+
+
+@pytest.mark.parametrize("address", ["https://a.example", "ftp://a.example/", "https://a.example/x", "//a.example/"])
+def test_addresses_that_are_refused(address):
+    assert "address" in faults_of(GOOD + f'address = "{address}"')
+
+
+def fact(key, value="5"):
+    return GOOD + f'[[fact]]\nkey = "{key}"\nvalue = {value}\nsource = "Manual"\nstatus = "common practice"\n'
+
+
+def test_a_mistyped_fact_says_which_one_was_meant():
+    assert faults_of(fact("limit_tch_stop"))["fact[1].key"].action == "Did you mean limit_tch_stop_ft?"
+
+
+@pytest.mark.parametrize("key", ["rvr_1600_ft_as_sm", "fas_crc_polynomial_hex"])
+def test_texts_and_rows_of_published_tables_cannot_be_overridden(key):
+    assert key in FACTS
+    assert "belongs to a text or a table" in faults_of(fact(key))["fact[1].key"].found
+
+
+# Colours
+
+
+def test_contrast_of_known_pairs():
+    assert contrast("#000000", "#ffffff") == pytest.approx(21.0)
+    assert contrast("#ffffff", "#ffffff") == 1.0
+    assert contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.005)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
+
+
+def test_the_grounds_are_those_of_our_style_sheet():
+    assert grounds("light") == {"shade": "#e4edf4", "paper": "#ffffff"}
+    assert grounds("dark") == {"shade": "#22303c", "paper": "#12181e"}
+
+
+def test_a_colour_that_cannot_be_read_is_refused_with_its_contrast():
+    found = faults_of(GOOD + '[colours]\nheader = "#ffff00"\nlink = "#888888"\nlink_dark = "#101010"\n')
+    assert found["colours.header"].found == "#ffff00, contrast 1.07 with white text #ffffff"
+    assert found["colours.link"].found.startswith("#888888, contrast ")
+    assert found["colours.link_dark"].action == "Take a lighter one."
+
+
+def test_the_style_sheet_names_only_the_colours_given():
+    assert Colours().style_sheet() == ""
+    sheet = Colours(link_dark="#d0b3ff").style_sheet()
+    assert sheet.count("#d0b3ff") == 2
+    assert "slate" in sheet
+    assert "default" not in sheet
+
+
+# Files of the folder
+
+
+def test_what_no_page_is_made_from_is_named(folder):
+    write(folder, "department.toml")
+    write(folder, "aproaches/zz.toml")
+    write(folder, "approaches/notes.txt")
+    write(folder, "stray.csv")
+    write(folder, "pages/deeper/x.md")
+    write(folder, "pages/no-head.md", "# Nothing\n")
+    write(folder, "pages/own-data.md", "---\ntitle: x\ndescription: y\n---\n# x\n")
+    write(folder, "README.md", "kept by the department")
+    write(folder, ".git/config", "")
+    said = "\n".join(map(str, department_files.faults()))
+    for name in ("aproaches/zz.toml", "approaches/notes.txt", "stray.csv", "pages/deeper/x.md"):
+        assert f"{name}: found a file that no page is made from" in said
+    assert "Did you mean approaches?" in said
+    assert "pages/no-head.md: title" in said
+    assert "pages/no-head.md: description" in said
+    assert "pages/own-data.md: found a name that a page of ours has" in said
+    assert "README" not in said
+    assert ".git" not in said
+
+
+def test_a_missing_file_or_logo_is_a_fault(folder):
+    assert [fault.file for fault in department_files.faults()] == ["department.toml"]
+
+
+def test_a_logo_that_is_not_there(folder):
+    write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
+    assert [fault.key for fault in department_files.faults()] == ["logo"]
+
+
+def test_a_folder_that_is_not_there(folder):
+    folder.rmdir()
+    assert [fault.found for fault in department_files.faults()] == ["no folder"]
+
+
+def docs_of(folder):
+    return {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+
+
+def test_an_empty_folder_leaves_the_demo_whole(folder):
+    write(folder, "department.toml")
+    assert docs_of(department_files.put_together()) == docs_of(ROOT / "docs")
+
+
+def test_own_files_replace_the_demo_except_what_drills_and_examples_name(folder):
+    write(folder, "department.toml")
+    write(folder, "plan/own.toml", "x = 1")
+    write(folder, "approaches/own.toml", "x = 1")
+    docs = docs_of(department_files.put_together())
+    assert {"plan/own.toml", "approaches/own.toml", "approaches/zzak-rnav-09.toml"} <= docs
+    assert [name for name in docs if name.startswith("plan/") and name.endswith(".toml")] == ["plan/own.toml"]
+    assert not [name for name in docs if name.startswith("approaches/previous/")]
+
+
+def test_the_demo_goes_whole_once_nothing_names_it(folder):
+    write(folder, "department.toml")
+    for kind in ("approaches", "aircraft", "plan", "set-up", "modes/scenarios", "debrief/flights"):
+        write(folder, f"{kind}/own.toml", "x = 1")
+    write(folder, "practice/drills.toml", "x = 1")
+    docs = docs_of(department_files.put_together())
+    data = {name for name in docs if name.startswith(("approaches/", "aircraft/")) and "drafts" not in name}
+    assert data == {"approaches/own.toml", "aircraft/own.toml"}
+
+
+def test_what_the_department_takes_out_is_gone_from_the_next_build(folder):
+    write(folder, "department.toml")
+    write(folder, "pages/a.md", "---\ntitle: a\ndescription: b\n---\n# a\n")
+    assert "department/a.md" in docs_of(department_files.put_together())
+    (folder / "pages" / "a.md").unlink()
+    assert "department/a.md" not in docs_of(department_files.put_together())
+
+
+# Figures
+
+
+def test_an_own_figure_acts_where_code_takes_it_and_says_so():
+    code = (
+        "import render\nfrom lpv.crosscheck_limits import grade\nfrom lpv.facts import fact, value\n"
+        f"print(grade('tch', 6.0), value('{OWN_FACT}'), fact('{OWN_FACT}').ours.value)\n"
+        f"from render.inline import expand\nprint(expand('{{{{ fact(\"{OWN_FACT}\") }}}}', 'f.md', 'x'))\n"
+    )
+    plain = python(code.replace(".ours.value", ".ours"), HANDBOOK_DATA="")
+    own = python(code, HANDBOOK_DATA=str(EXAMPLE))
+    assert plain.splitlines()[0] == "resolve 10.0 None"
+    assert own.splitlines()[0] == "stop 5.0 10.0"
+    assert "overridden" not in plain
+    assert "(common practice, overridden by Example Flight Department)" in own
+
+
+def test_an_own_figure_acts_on_the_phone_too():
+    code = (
+        "import json, types\nfrom render import phone\ntext = json.loads(phone.code()[1])['lpv/facts/own.py']\n"
+        f"own = types.ModuleType('own'); exec(text, own.__dict__)\nprint(own.FACTS['{OWN_FACT}'][0], own.SOURCES)\n"
+    )
+    assert python(code, HANDBOOK_DATA=str(EXAMPLE)).startswith("5.0 {'own-1': ('Example Flight Department'")
+
+
+def test_an_own_figure_changes_the_key_of_what_is_kept():
+    code = "from render import store\nprint(store.code_version())"
+    assert python(code, HANDBOOK_DATA="") != python(code, HANDBOOK_DATA=str(EXAMPLE))
+
+
+def test_a_figure_that_breaks_a_published_value_stops_the_build_and_is_named(tmp_path):
+    write(tmp_path, "department.toml", fact("isa_lapse_rate_k_per_m", "0.007"))
+    code = (
+        "from render.checks import results\nfrom render.reference_pages import require_all_hold\n"
+        "from lpv.errors import DataError\n"
+        "try:\n    require_all_hold(results())\nexcept DataError as error:\n    print(error)"
+    )
+    assert "take it back: isa_lapse_rate_k_per_m." in python(code, HANDBOOK_DATA=str(tmp_path))
+
+
+# The whole
+
+
+def fingerprint(folder):
+    return {path: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.rglob("*") if path.is_file()}
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory):
+    """The example folder, built strictly as its department would."""
+    site = tmp_path_factory.mktemp("own") / "site"
+    before = fingerprint(EXAMPLE)
+    run = subprocess.run(
+        [sys.executable, "-m", "render.build", "--data", str(EXAMPLE), "--site-dir", str(site)],
+        cwd=ROOT, capture_output=True, text=True)
+    assert run.returncode == 0, run.stdout + run.stderr
+    assert fingerprint(EXAMPLE) == before, "a build never writes into a department's folder"
+    return site
+
+
+def test_every_page_has_name_logo_colours_and_caution(built):
+    pages = [path for path in built.rglob("*.html") if path.name != "404.html"]
+    assert len(pages) > 50
+    for page in pages:
+        text = page.read_text("utf-8")
+        for part in ("Example Flight Department", "logo.svg", "colours.css",
+                     "Caution.</strong>", "Company procedure: an LPV below 250 feet"):
+            assert part in text, (page, part)
+
+
+def test_own_pages_stand_in_the_nav_under_the_name(built):
+    text = (built / "index.html").read_text("utf-8")
+    assert 'href="department/"' in text
+    assert (built / "department" / "hold.svg").is_file()
+    assert (built / "department" / "brief" / "index.html").is_file()
+
+
+def test_the_index_lists_own_approaches_first_and_the_demo_apart(built):
+    text = (built / "approaches" / "index.html").read_text("utf-8")
+    assert text.index("ZZAB") < text.index("Invented, for practice") < text.index("ZZAK")
+
+
+def test_pages_take_an_own_approach_as_their_example(built):
+    text = (built / "verify" / "identity" / "index.html").read_text("utf-8")
+    assert "W31D" in text
+    assert "W09A" not in text
+
+
+def test_a_page_says_what_is_own(built):
+    text = (built / "department" / "own-data" / "index.html").read_text("utf-8")
+    for part in ("Operations manual of the example, part B", "approaches: 3 own, 5 of the demo, invented", "EFD"):
+        assert part in text
+    facts = (built / "reference" / "facts" / "index.html").read_text("utf-8")
+    assert "This figure is overridden by Example Flight Department" in facts
+    assert "EFD" in (built / "reference" / "glossary" / "index.html").read_text("utf-8")
+
+
+def test_the_address_is_in_the_site(built):
+    assert "https://handbook.example/lpv/verify/course/" in (built / "sitemap.xml").read_text("utf-8")
+    assert json.loads((built / "manifest.webmanifest").read_text())["name"] == "LPV handbook, Example Flight Department"
+
+
+def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
+    write(tmp_path, "own/department.toml", 'nam = "x"\n')
+    write(tmp_path, "own/approaches/own.toml", "x = 1")
+    run = subprocess.run(
+        [sys.executable, "-m", "render.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
+        cwd=ROOT, capture_output=True, text=True)
+    said = run.stdout + run.stderr
+    assert run.returncode != 0
+    for part in ("department.toml: nam", "department.toml: name", "own.toml: identity"):
+        assert part in said, said
+    assert "Traceback" not in said
+    assert not (tmp_path / "site").exists()
