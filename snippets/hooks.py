@@ -75,10 +75,11 @@ def on_post_template(output, template_name, config):
 
 def on_post_build(config):
     """The last of all steps: what it lists must not change afterwards."""
-    from render import icons, offline
+    from render import build_record, icons, offline
 
     site = Path(config.site_dir)
     icons.write(site / "assets")
+    build_record.seal(site)
     serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written
     if config.use_directory_urls and not serving:
         named = [*config.extra_css, *config.extra_javascript]

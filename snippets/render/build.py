@@ -14,6 +14,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from render import store
+
 ROOT = Path(__file__).resolve().parents[2]
 
 
@@ -39,6 +41,7 @@ def build(site_dir: Path, root: Path = ROOT) -> int:
         site_dir.rename(last)
     aside.rename(site_dir)
     shutil.rmtree(last, ignore_errors=True)
+    store.tidy()
     return 0
 
 

@@ -16,6 +16,7 @@ from typing import Any
 from lpv.errors import DataError, Fault, shown
 from lpv.facts import STATUSES
 from lpv.facts.sources import SOURCES
+from render.data import hash_of
 
 FOLDER = Path(__file__).resolve().parents[2] / "tests" / "reference"
 CASE_STATUSES = (*STATUSES, "independent computation")
@@ -199,6 +200,11 @@ def run(case: Case) -> Result:
     # The last bits of the subtraction itself do not count against the case.
     slack = 1e-12 * max(1.0, abs(float(case.expected)))
     return Result(case, computed, difference, abs(difference) <= case.tolerance + slack)
+
+
+def version() -> str:
+    """A hash of all files of published values."""
+    return hash_of(sorted(path for path in FOLDER.rglob("*") if path.is_file()), FOLDER)
 
 
 @cache

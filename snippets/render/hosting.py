@@ -1,5 +1,13 @@
-"""What a server should send with the pages: headers, kinds of files, how long a browser may keep them."""
+"""What a server should send with the pages: headers, kinds of files, how long a browser may keep them.
 
+    python -m render.hosting [--plain PORT] [--root FOLDER] > handbook.conf
+
+--plain  no https of its own: for a container behind something that has it
+--root   the folder with the site
+"""
+
+import argparse
+import re
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -46,3 +54,26 @@ def nginx() -> str:
     """An example of a configuration of nginx, ready but for the names."""
     lines = "\n".join(f'    add_header {name} "{value}" always;' for name, value in headers().items())
     return NGINX.read_text("utf-8").replace("@HEADERS@", lines)
+
+
+def nginx_plain(port: int, root: str) -> str:
+    """The same without https, for a server that something with https stands in front of."""
+    text = re.sub(r"^    ssl_certificate.*\n", "", nginx(), flags=re.M)
+    names = {"listen 443 ssl;": f"listen {port};", "handbook.department.example": "_", "/srv/handbook/site": root}
+    for ours, theirs in names.items():
+        text = text.replace(ours, theirs)
+    return text
+
+
+def main(arguments: list[str] | None = None) -> int:
+    parser = argparse.ArgumentParser(prog="python -m render.hosting", description=__doc__)
+    parser.add_argument("--plain", type=int, metavar="PORT")
+    parser.add_argument("--root", default="/srv/handbook/site")
+    given = parser.parse_args(arguments)
+    text = nginx_plain(given.plain, given.root) if given.plain else nginx().replace("/srv/handbook/site", given.root)
+    print(text, end="")
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -7,13 +7,13 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from lpv.errors import DataError, Fault
-from render import checks, figure, phone, reference_pages, store
+from render import build_record, checks, figure, phone, reference_pages, store
 from render.aircraft_page import aircraft_pages
 from render.approach_index import build_index_page
 from render.briefings import briefings
 from render.checks import TASKS
 from render.cycle_page import cycle_pages
-from render.data import data_version, hash_of
+from render.data import DOCS, data_version
 from render.debrief_page import debrief_pages, with_codes
 from render.department_files import demo_approaches
 from render.department_site import department_pages
@@ -36,8 +36,8 @@ Maker = Callable[[Path], dict[str, Callable[[], str]]]
 
 def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown."""
-    checked = hash_of(sorted(path for path in checks.FOLDER.rglob("*") if path.is_file()), checks.FOLDER)
-    return kept_pages(reference, docs, checked) | from_data_files(docs)
+    record: dict[str, Callable[[], str]] = {build_record.ADDRESS: partial(build_record.build_record_page, docs)}
+    return kept_pages(reference, docs, checks.version()) | from_data_files(docs) | record
 
 
 def reference(_: Path) -> dict[str, Callable[[], str]]:
@@ -69,10 +69,10 @@ def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:
     return {"pages": pages, "drawings": figure.drawings_of(" ".join(pages.values()))}
 
 
-def generated_files() -> dict[str, str]:
-    """Address -> content of what is no page: the code that the calculators run in the browser."""
+def generated_files(docs: Path = DOCS) -> dict[str, str]:
+    """Address -> content of what is no page: the code that the calculators run in the browser, the build record."""
     address, text = phone.code()
-    return {address: text}
+    return {address: text, build_record.NAME: build_record.as_json(build_record.record(docs))}
 
 
 def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:

@@ -23,8 +23,18 @@ from render import department
 SNIPPETS = Path(__file__).resolve().parents[1]
 CONFIG = SNIPPETS.parent / "mkdocs.yml"
 FOLDER = Path(os.environ.get("HANDBOOK_STORE", SNIPPETS.parent / ".cache"))
-LIBRARIES = ("matplotlib", "numpy", "geographiclib", "pygeomag", "segno", "markdown", "pymdown-extensions", "pygments")
+LIBRARIES = (
+    "matplotlib", "numpy", "geographiclib", "pygeomag", "segno", "markdown", "pymdown-extensions", "pygments",
+    "mkdocs-material",
+)
+SETTINGS = ("markdown_extensions", "site_url")
 UNUSED_DAYS = 60
+
+
+def code_files() -> list[Path]:
+    """The files of both packages, templates and scripts for the browser too."""
+    files = (path for package in ("lpv", "render") for path in (SNIPPETS / package).rglob("*"))
+    return sorted(path for path in files if path.is_file() and path.suffix != ".pyc")
 
 
 @cache
@@ -33,13 +43,12 @@ def code_version() -> str:
     digest = hashlib.sha256(sys.version.encode())
     for library in LIBRARIES:
         digest.update(f"{library} {importlib.metadata.version(library)} ".encode())
-    for package in ("lpv", "render"):
-        for path in sorted((SNIPPETS / package).rglob("*.py")):
-            digest.update(f"{path.relative_to(SNIPPETS).as_posix()} ".encode() + path.read_bytes())
-    own = [department.fact_rows(), department.fact_sources(), department.cautions()]
-    digest.update(json.dumps(own, sort_keys=True).encode())
-    settings = yaml.safe_load(CONFIG.read_text("utf-8"))["markdown_extensions"]
-    digest.update(json.dumps(settings, sort_keys=True).encode())
+    for path in code_files():
+        digest.update(f"{path.relative_to(SNIPPETS).as_posix()} ".encode() + path.read_bytes())
+    said = yaml.safe_load(CONFIG.read_text("utf-8"))
+    one = department.department()
+    own = [department.fact_rows(), department.fact_sources(), department.cautions(), one.address if one else ""]
+    digest.update(json.dumps([own, [said.get(key) for key in SETTINGS]], sort_keys=True).encode())
     return digest.hexdigest()
 
 

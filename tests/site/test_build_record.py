@@ -1,0 +1,121 @@
+"""The build record: the same for two builds of one commit, and no copy of the site passes that differs in a byte."""
+
+import hashlib
+import json
+import subprocess
+
+import pytest
+
+from render import build_record
+from render.checks import results
+from support import ROOT
+
+DOCS = ROOT / "docs"
+
+
+def git(folder, *arguments):
+    identity = ("-c", "user.name=Test", "-c", "user.email=test@test.example")
+    subprocess.run(["git", *identity, *arguments], cwd=folder, check=True, capture_output=True)
+
+
+@pytest.fixture
+def repository(tmp_path):
+    """A folder with one commit."""
+    git(tmp_path, "init", "-q")
+    (tmp_path / "docs").mkdir()
+    (tmp_path / "docs" / "a.toml").write_text("x = 1\n")
+    git(tmp_path, "add", ".")
+    git(tmp_path, "commit", "-q", "-m", "first")
+    return tmp_path
+
+
+def test_commit_and_changes(repository):
+    assert len(build_record.commit(repository)) == 40
+    assert build_record.changed(repository, "docs") == 0
+    (repository / "docs" / "a.toml").write_text("x = 2\n")
+    (repository / "docs" / "new.toml").write_text("x = 2\n")
+    (repository / "elsewhere.txt").write_text("x")
+    assert build_record.changed(repository, "docs") == 2
+
+
+def test_outside_git_it_says_so(tmp_path, monkeypatch):
+    monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path.parent))
+    assert build_record.commit(tmp_path) == ""
+    assert build_record.changed(tmp_path) == 0
+    assert build_record._commit_words({"commit": "", "changed_files": 0}) == "not known: built outside git"
+
+
+def test_hashes_are_those_of_the_files():
+    found = build_record.hashes(DOCS)
+    assert found["approaches/zzak-rnav-09.toml"] == hashlib.sha256(
+        (DOCS / "approaches" / "zzak-rnav-09.toml").read_bytes()).hexdigest()
+    kinds = {name.rpartition("/")[0] for name in found}
+    assert kinds == {"approaches", "approaches/previous", "aircraft", "plan", "set-up", "modes/scenarios",
+                     "debrief/flights", "practice"}
+
+
+def test_cycles_count_approaches():
+    found = build_record.cycles(DOCS)
+    assert sum(found.values()) == len(list((DOCS / "approaches").glob("*.toml")))
+    assert all(len(cycle) == 4 for cycle in found)
+
+
+def test_validation_counts_are_those_of_the_checks():
+    assert sum(build_record.validation().values()) == len(results())
+
+
+def test_the_same_twice_whatever_the_day(monkeypatch):
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1764000000")
+    first = json.dumps(build_record.record(DOCS))
+    assert json.dumps(build_record.record(DOCS)) == first
+    assert json.loads(first)["time"] == "2025-11-24T16:00Z"
+
+
+@pytest.fixture
+def small(tmp_path):
+    """A site of three files with its record."""
+    (tmp_path / "a").mkdir()
+    for name in ("index.html", "a/index.html", "style.css"):
+        (tmp_path / name).write_text(name)
+    (tmp_path / build_record.NAME).write_text(build_record.as_json(build_record.record(DOCS)))
+    build_record.seal(tmp_path)
+    return tmp_path
+
+
+def test_a_copy_as_recorded(small, capsys):
+    assert build_record.main([str(small)]) == 0
+    assert capsys.readouterr().out.startswith("As recorded: commit ")
+
+
+@pytest.mark.parametrize("change", [
+    lambda site: (site / "a" / "index.html").write_text("another"),
+    lambda site: (site / "style.css").unlink(),
+    lambda site: (site / "more.html").write_text("more"),
+    lambda site: (site / "a" / "index.html").rename(site / "b.html"),
+])
+def test_no_other_copy_passes(small, capsys, change):
+    change(small)
+    assert build_record.main([str(small)]) == 1
+    assert capsys.readouterr().out.startswith("NOT as recorded")
+
+
+def test_what_is_made_after_the_record_does_not_count(small):
+    (small / "sw.js").write_text("made of all the other files")
+    assert build_record.main([str(small)]) == 0
+
+
+def test_a_site_without_a_record(tmp_path, capsys):
+    assert build_record.main([str(tmp_path)]) == 2
+    (tmp_path / build_record.NAME).write_text("{")
+    assert build_record.main([str(tmp_path)]) == 2
+    assert "no record that can be read" in capsys.readouterr().err
+
+
+def test_the_built_site_has_page_and_file_and_is_as_recorded(site):
+    found = json.loads((site / build_record.NAME).read_text("utf-8"))
+    assert found["data"] == build_record.hashes(DOCS)
+    assert found["department"] is None
+    page = (site / "reference" / "build-record" / "index.html").read_text("utf-8")
+    assert str(len(results())) in page
+    assert 'href="../../build-record.json"' in page
+    assert build_record.main([str(site)]) == 0
