@@ -73,10 +73,10 @@ def test_only_the_name_is_needed():
 
 def test_every_fault_at_once():
     found = faults_of(
-        'nam = "x"\naddress = "handbook.example"\nlogo = "../logo.svg"\ncautions = ["<b>"]\n'
+        'named = "x"\naddress = "handbook.example"\nlogo = "../logo.svg"\ncautions = ["<b>"]\n'
         '[colours]\nheader = "blue"\n[[fact]]\nkey = "limit_tch"\nvalue = "5"\nsource = "Manual"\nstatus = "sure"\n'
     )
-    keys = {"nam", "name", "address", "logo", "cautions", "colours.header", "fact[1].value", "fact[1].status"}
+    keys = {"named", "name", "address", "logo", "cautions", "colours.header", "fact[1].value", "fact[1].status"}
     assert keys == set(found)
 
 
@@ -312,14 +312,14 @@ def test_the_address_is_in_the_site(built):
 
 
 def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
-    write(tmp_path, "own/department.toml", 'nam = "x"\n')
+    write(tmp_path, "own/department.toml", 'named = "x"\n')
     write(tmp_path, "own/approaches/own.toml", "x = 1")
     run = subprocess.run(
         [sys.executable, "-m", "render.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
     said = run.stdout + run.stderr
     assert run.returncode != 0
-    for part in ("department.toml: nam", "department.toml: name", "own.toml: identity"):
+    for part in ("department.toml: named", "department.toml: name", "own.toml: identity"):
         assert part in said, said
     assert "Traceback" not in said
     assert not (tmp_path / "site").exists()
