@@ -1,7 +1,7 @@
 """Measure what the budgets are about, print it, and keep the last figures in tests/benchmark.md.
 
     make bench                      everything
-    python tests/bench.py demo      only the parts named: demo, many, pages, modules, suite
+    python tests/bench.py demo      only the parts named: demo, many, pages, lighthouse, modules, suite
 """
 
 import gzip
@@ -75,11 +75,15 @@ def pages() -> Iterator[Row]:
         project = copy_of_project(Path(folder))
         build_seconds(project)
         site = project / "site"
-        briefing = next(path for path in sorted((site / "approaches").glob("zz*")) if (path / "index.html").exists())
-        for name in ("index.html", "verify/path/index.html", f"approaches/{briefing.name}/index.html"):
+        for name in ("index.html", "verify/path/index.html", f"{a_briefing(site)}index.html"):
             own, everything = first_view_bytes(site, name)
             yield f"{name}, own HTML, gzip", f"{own / 1000:.1f} kB", "40 kB"
             yield f"{name}, first view, everything, gzip", f"{everything / 1000:.1f} kB", "150 kB"
+
+
+def a_briefing(site: Path) -> str:
+    """Address of the first approach's page below the site."""
+    return sorted((site / "approaches").glob("zz*/index.html"))[0].parent.relative_to(site).as_posix() + "/"
 
 
 def first_view_bytes(site: Path, name: str) -> tuple[int, int]:
@@ -97,6 +101,24 @@ def first_view_bytes(site: Path, name: str) -> tuple[int, int]:
         browser.close()
     own = next(size for url, size in sizes.items() if url.endswith(name))
     return own, sum(sizes.values())
+
+
+def lighthouse() -> Iterator[Row]:
+    """Scores out of 100 as on a phone: performance, accessibility, best practices, search engines."""
+    import lighthouse_scores
+
+    lacking = lighthouse_scores.missing() or lighthouse_scores.install()
+    if lacking:
+        yield "Lighthouse", f"not run: {lacking}", ""
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        project = copy_of_project(Path(folder))
+        build_seconds(project)
+        for found in lighthouse_scores.scores(project / "site", ["", "verify/path/", a_briefing(project / "site")]):
+            short = "; ".join(audit for audits in found["short"].values() for audit in audits)
+            scores = " / ".join(map(str, found["scores"].values()))
+            name = "/" + found["address"].split("/", 3)[3]
+            yield name, scores + (f" ({short})" if short else ""), "95 / 100 / 100 / 100"
 
 
 def modules() -> Iterator[Row]:
@@ -134,7 +156,7 @@ def suite() -> Iterator[Row]:
     yield "test suite without browser", f"{seconds:.0f} s ({run.stdout.strip().splitlines()[-1]})", "120 s"
 
 
-PARTS = {"demo": demo, "many": many, "pages": pages, "modules": modules, "suite": suite}
+PARTS = {"demo": demo, "many": many, "pages": pages, "lighthouse": lighthouse, "modules": modules, "suite": suite}
 
 
 def main(names: list[str]) -> None:

@@ -1,6 +1,7 @@
 """What tests and the benchmark share."""
 
 import functools
+import gzip
 import http.server
 import shutil
 import subprocess
@@ -37,10 +38,34 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
+class Compressing(Quiet):
+    """Serves texts compressed with gzip, as a server on the network does, and keeps connections open."""
+
+    protocol_version = "HTTP/1.1"
+    TEXTS = ("text/", "application/javascript", "application/json", "application/manifest+json", "image/svg+xml")
+
+    def do_GET(self) -> None:
+        path = Path(self.translate_path(self.path))
+        path = path / "index.html" if path.is_dir() else path
+        if not path.is_file():
+            self.send_error(404)
+            return
+        kind, body = self.guess_type(str(path)), path.read_bytes()
+        self.send_response(200)
+        self.send_header("Content-Type", f"{kind}; charset=utf-8" if kind.startswith("text/") else kind)
+        if kind.startswith(self.TEXTS):
+            body = gzip.compress(body, 6)
+            self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(body)))
+        self.send_header("Cache-Control", "no-cache")
+        self.end_headers()
+        self.wfile.write(body)
+
+
 @contextmanager
-def served(folder: Path) -> Iterator[str]:
+def served(folder: Path, handler: type[Quiet] = Quiet) -> Iterator[str]:
     """A folder served on this machine; gives its address, ending in a slash."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(Quiet, directory=folder))
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(handler, directory=folder))
     threading.Thread(target=server.serve_forever, daemon=True).start()
     try:
         yield f"http://127.0.0.1:{server.server_port}/"

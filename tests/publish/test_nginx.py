@@ -1,0 +1,202 @@
+"""The configuration that the handbook prints, run by a real nginx on this machine."""
+
+import gzip
+import http.client
+import os
+import shutil
+import socket
+import subprocess
+import time
+from contextlib import contextmanager
+
+import pytest
+
+from render import hosting
+from small_site import build, seconds
+from support import chromium
+
+AROUND = """
+daemon off;
+pid {folder}/nginx.pid;
+error_log stderr warn;
+{user}
+events {{ }}
+http {{
+    access_log off;
+    client_body_temp_path {folder}/body;
+    proxy_temp_path {folder}/proxy;
+    fastcgi_temp_path {folder}/fastcgi;
+    uwsgi_temp_path {folder}/uwsgi;
+    scgi_temp_path {folder}/scgi;
+    {server}
+}}
+"""
+PAGE, FOREVER, ANEW = "/verify/identity/", hosting.A_YEAR, "no-cache"
+
+
+def nginx():
+    """The server's program; the tests are passed over where there is none."""
+    found = shutil.which("nginx", path=f"{os.environ['PATH']}:/usr/sbin:/usr/local/sbin")
+    if not found and os.environ.get("CI") == "true":
+        pytest.fail("CI needs nginx: install it in .ci/run")
+    return found or pytest.skip("no nginx on this machine (Debian: apt install nginx-light)")
+
+
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+@contextmanager
+def running(folder, root):
+    """nginx with the printed configuration, without https, serving a folder; gives the port."""
+    port = free_port()
+    server = hosting.nginx_plain(port, str(root)).replace(f"listen {port};", f"listen 127.0.0.1:{port};")
+    user = "user root;" if os.geteuid() == 0 else ""  # pytest's folders are for one user
+    (folder / "nginx.conf").write_text(AROUND.format(folder=folder, user=user, server=server), "utf-8")
+    command = [nginx(), "-p", str(folder), "-c", str(folder / "nginx.conf")]
+    checked = subprocess.run([*command, "-t"], capture_output=True, text=True)
+    assert checked.returncode == 0, checked.stderr
+    assert "warn" not in checked.stderr, checked.stderr
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True)
+    try:
+        for _ in range(200):
+            with socket.socket() as probe:
+                if probe.connect_ex(("127.0.0.1", port)) == 0:
+                    break
+            assert process.poll() is None, process.stderr.read()
+            time.sleep(0.05)
+        yield port
+    finally:
+        process.terminate()
+        process.communicate(timeout=10)
+
+
+@pytest.fixture(scope="module")
+def port(site, tmp_path_factory):
+    """The built site, served."""
+    with running(tmp_path_factory.mktemp("nginx"), site) as found:
+        yield found
+
+
+def get(port, address, **headers):
+    """Status, headers with names in lower case, and body of an answer; redirects are not followed."""
+    connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
+    connection.request("GET", address, headers=headers)
+    answer = connection.getresponse()
+    found = answer.status, {name.lower(): value for name, value in answer.getheaders()}, answer.read()
+    connection.close()
+    return found
+
+
+@pytest.mark.parametrize("address", ["/", PAGE, "/sw.js", "/no/such/page/", "/search/search_index.json"])
+def test_every_answer_has_the_headers_of_this_build(port, address):
+    _, headers, _ = get(port, address)
+    for name, value in hosting.headers().items():
+        assert headers[name.lower()] == value, name
+
+
+def test_pages_and_the_page_for_a_wrong_address(port, site):
+    status, headers, body = get(port, PAGE)
+    assert (status, headers["content-type"]) == (200, "text/html; charset=utf-8")
+    assert body == (site / PAGE.strip("/") / "index.html").read_bytes()
+    status, headers, body = get(port, "/no/such/page/")
+    assert (status, headers["content-type"]) == (404, "text/html; charset=utf-8")
+    assert body == (site / "404.html").read_bytes()
+    assert "nginx/" not in headers["server"], "no version of the server for everybody to read"
+
+
+def test_a_folder_without_its_slash_is_sent_to_the_page(port):
+    status, headers, _ = get(port, PAGE.rstrip("/"))
+    assert status == 301
+    assert headers["location"].endswith(PAGE)
+
+
+def first(site, pattern):
+    """Address of the first file that matches."""
+    return "/" + sorted(site.glob(pattern))[0].relative_to(site).as_posix()
+
+
+@pytest.mark.parametrize(("pattern", "kind"), [
+    ("sw.js", "text/javascript"), ("manifest.webmanifest", "application/manifest+json"),
+    ("assets/micropython/*.wasm", "application/wasm"), ("assets/handbook.css", "text/css"),
+    ("assets/lpv.*.json", "application/json"), ("assets/icon.svg", "image/svg+xml"),
+    ("assets/icon-192.png", "image/png"), ("sitemap.xml", "application/xml"), ("build-record.json", "application/json"),
+])
+def test_kinds_of_files(port, site, pattern, kind):
+    status, headers, _ = get(port, first(site, pattern))
+    assert status == 200
+    assert headers["content-type"].partition(";")[0] == kind
+
+
+def test_no_kind_of_file_is_left_to_guesses(port, site):
+    for suffix in sorted({path.suffix for path in site.rglob("*") if path.is_file()} - {".gz"}):
+        _, headers, _ = get(port, first(site, f"**/*{suffix}"))
+        assert headers["content-type"] not in ("text/plain", "application/octet-stream"), suffix
+
+
+@pytest.mark.parametrize(("pattern", "query", "kept"), [
+    ("index.html", "", ANEW), ("sw.js", "", ANEW), ("search/search_index.json", "", ANEW),
+    ("manifest.webmanifest", "", ANEW), ("assets/handbook.css", "", ANEW), ("offline/handbook.json", "", ANEW),
+    ("assets/handbook.css", "?v=0123abcd", FOREVER), ("assets/stylesheets/main.*.min.css", "", FOREVER),
+    ("assets/javascripts/bundle.*.min.js", "", FOREVER), ("assets/micropython/*.wasm", "", FOREVER),
+])
+def test_how_long_a_browser_may_keep_it(port, site, pattern, query, kept):
+    _, headers, _ = get(port, first(site, pattern) + query)
+    assert headers["cache-control"] == kept
+
+
+def test_what_is_asked_anew_costs_nothing_when_it_is_the_same(port):
+    _, headers, _ = get(port, PAGE)
+    status, _, body = get(port, PAGE, **{"If-None-Match": headers["etag"]})
+    assert (status, body) == (304, b"")
+
+
+@pytest.mark.parametrize("pattern", [
+    "index.html", "assets/handbook.css", "search/search_index.json", "assets/micropython/*.wasm", "sw.js",
+])
+def test_what_compresses_is_compressed(port, site, pattern):
+    address = first(site, pattern)
+    _, headers, body = get(port, address, **{"Accept-Encoding": "gzip"})
+    assert headers["content-encoding"] == "gzip"
+    assert gzip.decompress(body) == (site / address.strip("/")).read_bytes()
+    assert len(body) < (site / address.strip("/")).stat().st_size * 0.6
+
+
+def edition(folder, words, day):
+    """A small site whose files are of its day; nginx tells files of one length apart by their dates."""
+    for path in build(folder, words, day).rglob("*"):
+        os.utime(path, (seconds(day), seconds(day)))
+    return folder
+
+
+@pytest.mark.browser
+def test_a_browser_refuses_nothing_and_takes_a_new_edition(site, port, tmp_path):
+    from playwright.sync_api import sync_playwright
+
+    if not chromium():
+        pytest.skip("no Chromium on this machine: the browser tests need one (Debian: apt install chromium)")
+    first_edition, second = (edition(tmp_path / name, f"edition {name}", day) for name, day in (("A", 1), ("B", 2)))
+    served = tmp_path / "current"
+    served.symlink_to(first_edition)
+    (tmp_path / "conf").mkdir()
+    with sync_playwright() as playwright, running(tmp_path / "conf", served) as editions:
+        browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+        page = browser.new_page()
+        refused = []
+        page.on("console", lambda message: refused.append(message.text) if message.type == "error" else None)
+        for address in ("", "verify/identity/", "approaches/", "final/rate/", "reference/offline/"):
+            page.goto(f"http://localhost:{port}/{address}", wait_until="networkidle")
+        assert not refused, "the headers and the pages' own policy refuse something"
+
+        page.goto(f"http://localhost:{editions}/", wait_until="networkidle")
+        assert page.locator("#words").inner_text() == "This is edition A."
+        page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+        (tmp_path / "next").symlink_to(second)
+        (tmp_path / "next").replace(served)
+        page.reload(wait_until="networkidle")
+        assert page.locator("#words").inner_text() == "This is edition B."
+        asked = page.evaluate("fetch('sw.js', {cache: 'no-store'}).then((answer) => answer.text())")
+        assert asked == (second / "sw.js").read_text("utf-8")
+        browser.close()
