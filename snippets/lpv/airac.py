@@ -83,8 +83,13 @@ class Cycle:
         self.effective = effective
         self.expiry = effective + CYCLE_DAYS
 
+    @property
+    def held(self) -> str:
+        """When it is in force, in words: from its first day to its last, both included."""
+        return f"from {iso(self.effective)} to {iso(self.expiry - 1)}"
+
     def __repr__(self) -> str:
-        return f"Cycle({self.ident}, {iso(self.effective)} to {iso(self.expiry)})"
+        return f"Cycle({self.ident}, {self.held})"
 
 
 def _first_of_year(year: int) -> int:

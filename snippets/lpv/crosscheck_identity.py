@@ -1,6 +1,7 @@
 """Rules of the cross-check: is it the right segment, whole, of the right level, of the cycle in force?"""
 
 from collections.abc import Iterator
+from datetime import date, timedelta
 
 from lpv import airac
 from lpv.approach import Approach
@@ -154,10 +155,16 @@ def _dates(approach: Approach, held: airac.Cycle) -> Iterator[Finding]:
         fits = all(day.toordinal() == ordinal for day, ordinal in given_dates)
         yield finding(
             "cycle-dates", "ok" if fits else "resolve", "dates of the cycle",
-            database=" to ".join(day.isoformat() for day, _ in given_dates),
-            computed=f"{airac.iso(held.effective)} to {airac.iso(held.expiry)}",
+            database=_told(database.effective, database.expires), computed=held.held,
             why="Number and dates of a cycle follow from each other.", action="Find out which cycle is loaded.",
         )
+
+
+def _told(first: date | None, next_takes_over: date | None) -> str:
+    """The dates that a database gives, worded as `airac.Cycle.held`: the last day is the one before the next cycle."""
+    begins = [f"from {first.isoformat()}"] if first else []
+    ends = [f"to {(next_takes_over - timedelta(days=1)).isoformat()}"] if next_takes_over else []
+    return " ".join(begins + ends)
 
 
 def _in_force(held: airac.Cycle, on: int) -> Finding:
@@ -165,7 +172,7 @@ def _in_force(held: airac.Cycle, on: int) -> Finding:
     return finding(
         "cycle-in-force", "stop" if late else "resolve" if early else "ok",
         f"data cycle on {airac.iso(on)}", database=held.ident,
-        computed=f"in force from {airac.iso(held.effective)} until {airac.iso(held.expiry)}",
+        computed=f"in force {held.held}",
         why="Outside its dates the data may no longer, or not yet, be what the chart in force prints.",
         action="Use the data of the cycle in force." if late else "Do not use this cycle before its first day.",
     )

@@ -67,10 +67,9 @@ def data_cycle(case: Case) -> Iterator[Finding]:
     eta, ident = case.scenario.flight.eta, case.approach.identity.cycle
     found = airac.cycle(ident)
     day = airac.ordinal(eta.year, eta.month, eta.day)
-    held = f"{airac.iso(found.effective)} to {airac.iso(found.expiry)}"
     if _in_change(case, found, day):
         yield Finding(
-            "cycle-change-day", "resolve", "data cycle at the ETA", chart=f"cycle {ident}, {held}",
+            "cycle-change-day", "resolve", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
             computed=f"changes on {airac.iso(day)}",
             why=f"The day of the change: {fact('cycle_change_icao').value} by ICAO's calendar, "
             f"{fact('cycle_change_faa').value} in the United States (both from memory).",
@@ -78,18 +77,18 @@ def data_cycle(case: Case) -> Iterator[Finding]:
         )
     elif not airac.in_force(ident, day):
         yield Finding(
-            "cycle", "stop", "data cycle at the ETA", chart=f"cycle {ident}, {held}",
+            "cycle", "stop", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
             computed=f"cycle {airac.cycle_ident(day)} on {airac.iso(day)}", why="Chart and database change together.",
             action="Get chart and database of the cycle in force at the ETA.",
         )
     elif day in (found.effective, found.expiry - 1):
         yield Finding(
-            "cycle-change", "note", "data cycle at the ETA", chart=f"cycle {ident}, {held}",
+            "cycle-change", "note", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
             why="The cycle changes within a day of the ETA.",
             action="Check chart and database again before the approach, if the flight runs late or early.",
         )
     else:
-        yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {held}")
+        yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}")
 
 
 def _in_change(case: Case, held: airac.Cycle, day: int) -> bool:

@@ -211,10 +211,9 @@ def climb_ft_per_nm(approach: Approach) -> float:
 def in_force(who: Identity) -> str:
     """From when to when the data hold; the page's script warns in it once they are out of date."""
     cycle = airac.cycle(who.cycle)
-    first, last, until = map(airac.iso, (cycle.effective, cycle.expiry - 1, cycle.expiry))
     return (
-        f'<p class="hb-validity" data-from="{first}" data-until="{until}">'
-        f"Data of cycle {escape(who.cycle)}, in force from {first} to {last}.</p>\n"
+        f'<p class="hb-validity" data-from="{airac.iso(cycle.effective)}" data-until="{airac.iso(cycle.expiry)}">'
+        f"Data of cycle {escape(who.cycle)}, in force {cycle.held}.</p>\n"
     )
 
 

@@ -66,8 +66,7 @@ def build_cycle_page(found: Comparison, briefings: str = "") -> str:
 
 
 def _in_force(found: Comparison) -> str:
-    cycle = airac.cycle(found.new_cycles[-1])
-    return f"The new cycle holds from {airac.iso(cycle.effective)} to {airac.iso(cycle.expiry - 1)}."
+    return f"The new cycle is in force {airac.cycle(found.new_cycles[-1]).held}."
 
 
 def _group(grave: str, entries: list[Entry], briefings: str) -> str:

@@ -82,7 +82,13 @@ def test_years_with_fourteen_cycles():
 
 
 def test_a_cycle_says_what_it_is():
-    assert repr(airac.cycle("2003")) == "Cycle(2003, 2020-02-27 to 2020-03-26)"
+    assert repr(airac.cycle("2003")) == "Cycle(2003, from 2020-02-27 to 2020-03-25)"
+
+
+def test_a_cycle_says_from_its_first_to_its_last_day_when_it_is_in_force():
+    assert airac.cycle("2612").held == "from 2026-11-26 to 2026-12-23"
+    first, last = (airac.from_iso(day) for day in ("2026-11-26", "2026-12-23"))
+    assert [airac.cycle_ident(day) for day in (first - 1, first, last, last + 1)] == ["2611", "2612", "2612", "2613"]
 
 
 def test_the_two_digits_of_the_year_reach_from_1998_to_2097():

@@ -504,3 +504,15 @@ def test_the_command_names_every_fault(tmp_path, capsys):
     assert "a.toml" in errors
     assert "b.toml" in errors
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", "soon"]) == 2
+
+
+def test_dates_are_told_in_one_wording_from_the_first_to_the_last_day():
+    def dates(*pairs):
+        by_key = {one.key: one for one in crosscheck(read_text(changed(*pairs)), IN_FORCE)}
+        return by_key["cycle-dates"].database, by_key["cycle-dates"].computed, by_key["cycle-in-force"].computed
+
+    held = "from 2026-11-26 to 2026-12-23"
+    assert dates() == (held, held, f"in force {held}")
+    assert dates(("expires = 2026-12-24", "expires = 2026-12-25"))[0] == "from 2026-11-26 to 2026-12-24"
+    assert dates(("effective = 2026-11-26\n", ""))[0] == "to 2026-12-23"
+    assert dates(("expires = 2026-12-24\n", ""))[0] == "from 2026-11-26"
