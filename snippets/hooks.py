@@ -32,11 +32,13 @@ def on_files(files, config):
             files.remove(file)
         elif file.src_uri.endswith(".min.js"):
             file.content_string = without_map(file.content_string)
+    docs = Path(config.docs_dir)
     try:
-        pages = {address: write() for address, write in generated_pages(Path(config.docs_dir)).items()}
+        pages = {address: write() for address, write in generated_pages(docs).items()}
+        others = generated_files(docs, pages, config.use_directory_urls)
     except DataError as error:
         raise Abort(f"The data files have {len(error.faults)} fault(s):\n{error}") from None
-    for address, content in {**pages, **generated_files()}.items():
+    for address, content in {**pages, **others}.items():
         files.append(File.generated(config, address, content=content))
     return files
 

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
-from render import icons, offline
+from render import icons, offline, short
 from support import ROOT
 
 ASSETS = ("handbook.css", "offline.css", "handbook.js", "keep.js", "offline.js")
@@ -37,6 +37,7 @@ def build(folder: Path, edition: str, day: int) -> Path:
     (folder / "search").mkdir(exist_ok=True)
     (folder / "search" / "search_index.json").write_text(f'{{"edition": "{edition}"}}', "utf-8")
     named = [offline.named_by_content(f"assets/{name}", folder) for name in ASSETS]
+    (folder / short.LIST).write_text('{"fi-01": "final/rate/#words", "re-01": "reference/none/#top"}', "utf-8")
     built = f"2026-03-{day:02}T12:00Z"
     for page in PAGES:
         write_page(folder, page, f"This is {edition}.", built, named)

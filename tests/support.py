@@ -26,16 +26,34 @@ def copy_of_project(target: Path) -> Path:
     return target
 
 
+def html_pages(site: Path) -> list[str]:
+    """Addresses of the files that are pages: short addresses only lead on to one."""
+    found = (path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+    return sorted(name for name in found if not name.startswith("r/"))
+
+
 def chromium() -> str | None:
     """The browser on this machine, None where there is none."""
     return next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
 
 
 class Quiet(http.server.SimpleHTTPRequestHandler):
-    """Serves files without a line of log for each request."""
+    """Serves files without a line of log for each request, and the site's own page for a wrong address."""
 
     def log_message(self, *_: object) -> None:
         pass
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        page = Path(self.directory) / "404.html"
+        if code != 404 or not page.is_file():
+            super().send_error(code, message, explain)
+            return
+        body = page.read_bytes()
+        self.send_response(404)
+        self.send_header("Content-Type", "text/html; charset=utf-8")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
 
 
 class Compressing(Quiet):

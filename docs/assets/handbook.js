@@ -11,8 +11,11 @@ document.querySelectorAll(".hb-print a").forEach((link) => {
   link.addEventListener("click", () => setTimeout(() => window.print()));
 });
 
-// A code of the debrief index is a button that copies the link to its place.  Where the browser does not let a page
-// copy, the link stands there selected.
+// What stands beside a heading copies the link to it: its short address on a server, the whole one elsewhere.  Where
+// the browser does not let a page copy, the link stands there selected.
+const root = JSON.parse(document.getElementById("__config")?.textContent ?? "{}").base;
+const linkOf = (code, whole) =>
+  code && root && location.protocol.startsWith("http") ? new URL(`${root}/r/${code.toLowerCase()}/`, location).href : whole;
 const said = document.createElement("p");
 said.className = "hb-copied";
 said.setAttribute("role", "status");
@@ -26,6 +29,11 @@ const showToCopy = (text) => {
   box.select();
   if (document.execCommand("copy")) said.textContent = "Link copied.";
 };
+const copyLink = (place, text) => {
+  place.after(said);
+  const copied = navigator.clipboard ? navigator.clipboard.writeText(text) : Promise.reject(new Error("none"));
+  copied.then(() => { said.textContent = "Link copied."; }, () => showToCopy(text));
+};
 document.querySelectorAll(".hb-code").forEach((code) => {
   const link = code.parentElement.querySelector("a[href]");
   if (!link) return;
@@ -34,14 +42,18 @@ document.querySelectorAll(".hb-code").forEach((code) => {
   button.className = "hb-code";
   button.textContent = code.textContent;
   button.setAttribute("aria-label", `${code.textContent}: copy the link`);
-  button.addEventListener("click", () => {
-    const heading = button.closest("h3");
-    if (heading) heading.after(said); else button.after(said);
-    const copied = navigator.clipboard ? navigator.clipboard.writeText(link.href) : Promise.reject(new Error("none"));
-    copied.then(() => { said.textContent = "Link copied."; }, () => showToCopy(link.href));
-  });
+  button.addEventListener("click", () => copyLink(button.closest("h3") ?? button, linkOf(code.textContent, link.href)));
   code.replaceWith(button);
 });
+document.querySelectorAll(".headerlink").forEach((link) => {
+  const heading = link.parentElement;
+  link.addEventListener("click", () => copyLink(heading, linkOf(heading.dataset.r, link.href)));
+});
+
+// A code may be typed as it is printed; its address is in small letters.
+if (document.querySelector("[data-wrong-address]") && /\/r\/[^/]*[A-Z]/.test(location.pathname)) {
+  location.replace(location.pathname.replace(/\/r\/.*/, (end) => end.toLowerCase()));
+}
 
 // A section of the menu is named by its link: its own label holds nothing but a sign.
 document.querySelectorAll(".md-nav__item--nested > .md-nav[aria-labelledby]").forEach((menu) => {

@@ -13,14 +13,18 @@ from datetime import UTC, datetime
 from pathlib import Path
 from urllib.parse import quote
 
-from render import icons
+from render import icons, short
 
 WORKER = Path(__file__).with_name("worker.js")
 PAGE = "reference/offline/"
 BRIEFINGS = "approaches/"
-# The start page, the page about offline copies, and what search reads; with the files that the start page names.
-ALWAYS = {"", PAGE, "search/search_index.json"}
-LEFT_OUT = ("sw.js", "404.html", "sitemap.xml", "sitemap.xml.gz", "assets/javascripts/lunr/", "offline/")
+# The start page, the page about offline copies, what search reads and where short addresses lead; with the files
+# that the start page names.
+ALWAYS = {"", PAGE, "search/search_index.json", short.LIST}
+# The pages of short addresses are many and only lead on: without network the worker does that with the list.
+LEFT_OUT = (
+    "sw.js", "404.html", "sitemap.xml", "sitemap.xml.gz", "assets/javascripts/lunr/", "offline/", f"{short.ROOM}/",
+)
 HASH_DIGITS = 32
 NAME_DIGITS = 8
 

@@ -14,6 +14,7 @@ from render.briefings import briefings
 from render.checks import TASKS
 from render.cycle_page import cycle_pages
 from render.data import DOCS, data_version
+from render.debrief_codes import code_at
 from render.debrief_page import debrief_pages, with_codes
 from render.department_files import demo_approaches
 from render.department_site import department_pages
@@ -23,11 +24,13 @@ from render.fold import address_links
 from render.glossary import build_glossary_page
 from render.headings import headings
 from render.inline import expand
+from render.moved import moves, with_lines
 from render.offline import build_time
 from render.plan_sheet import sheet_pages
 from render.policy import secured
 from render.qr import with_code, with_date
 from render.scripts import with_printed
+from render.short import has_codes, leading_pages, with_short
 from render.track_page import track_pages
 
 FACTS_PAGE = "reference/facts.md"
@@ -69,10 +72,16 @@ def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:
     return {"pages": pages, "drawings": figure.drawings_of(" ".join(pages.values()))}
 
 
-def generated_files(docs: Path = DOCS) -> dict[str, str]:
-    """Address -> content of what is no page: the code that the calculators run in the browser, the build record."""
+def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> dict[str, str]:
+    """Address -> content of what is no page: what calculators run, the build record, pages that lead on.
+
+    pages: Markdown of the generated pages by address
+    """
     address, text = phone.code()
-    return {address: text, build_record.NAME: build_record.as_json(build_record.record(docs))}
+    written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
+    coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
+    record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
+    return {address: text} | record | leading_pages(docs, coded, directory_urls)
 
 
 def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
@@ -107,10 +116,12 @@ KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_page
 
 def page_markdown(markdown: str, address: str) -> str:
     """A page's Markdown with its inline expressions evaluated and its codes beside their headings."""
+    markdown = with_lines(markdown, address, moves(DOCS))
     up = "../" * (len(PurePosixPath(address).parts) - 1)
     # Scripts shown under "How this is computed" are nothing to search in.
     markdown = markdown.replace("{ #computed }", "{ #computed data-search-exclude }")
-    return with_printed(expand(with_codes(markdown, address), up + FACTS_PAGE, address))
+    coded = with_short(with_codes(markdown, address), address, code_at())
+    return with_printed(expand(coded, up + FACTS_PAGE, address))
 
 
 def page_html(html: str, address: str, directory_urls: bool, site_url: str) -> str:

@@ -10,6 +10,7 @@ const FRAME = `${OURS}frame ${EDITION.version}`; // what every page needs, of th
 const SEEN = `${OURS}seen`; // what was opened; always newer than the others
 const KEPT = `${OURS}kept `; // the handbook kept on request, one cache for each edition
 const WHOLE = new URL("offline/whole", SCOPE).href; // in a kept cache that is complete
+const SHORT = new URL("assets/short.json", SCOPE).href;
 const OFFLINE_PAGE = new URL("reference/offline/", SCOPE).href;
 const PATIENCE_MS = 4000;
 const SILENCE_MS = 10000;
@@ -67,7 +68,7 @@ async function answerPage(event) {
     event.waitUntil(remember(address, fresh.clone(), event.resultingClientId));
     return fresh;
   }
-  if (!copy) return address === OFFLINE_PAGE ? Response.error() : missing(address);
+  if (!copy) return address === OFFLINE_PAGE ? Response.error() : (await shortened(address)) ?? missing(address);
   silentUntil = Date.now() + SILENCE_MS;
   const text = await copy.text();
   if (!fresh) event.waitUntil(coming.then((late) => late && arrivedLate(address, late, text, event.resultingClientId)));
@@ -78,6 +79,14 @@ async function answerPage(event) {
 async function arrivedLate(address, late, shown, client) {
   const same = (await late.clone().text()) === shown;
   if ((await remember(address, late, client)) && !same) await tell(client, "newer");
+}
+
+// A short address, r/<code>/, without network: the list of codes says where it leads.
+async function shortened(address) {
+  const code = /^r\/([a-z0-9-]+)\/$/.exec(address.slice(SCOPE.length))?.[1];
+  const list = code && (await copyOf(SHORT));
+  const places = list ? await list.json() : {};
+  return Object.hasOwn(places, code) ? Response.redirect(new URL(places[code], SCOPE)) : undefined;
 }
 
 function missing(address) {

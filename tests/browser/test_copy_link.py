@@ -1,10 +1,13 @@
-"""The code of an entry is a button that copies the entry's link, with the browser's permission or without."""
+"""What stands beside a heading copies its short address, with permission or without; the address leads there."""
+
+import json
 
 import pytest
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 ENTRY = "modes/wrong-source/#deviation-was-the-ils"
+SHORT = "r/mo-11/"
 NO_CLIPBOARD = "Object.defineProperty(navigator, 'clipboard', { value: undefined })"
 REFUSED = "navigator.clipboard.writeText = () => Promise.reject(new DOMException('no', 'NotAllowedError'))"
 NO_COMMAND = "document.execCommand = () => false"
@@ -37,11 +40,11 @@ def press(page, heading="deviation-was-the-ils"):
     page.locator(f"#{heading} button.hb-code").click()
 
 
-def test_it_copies_the_link_of_the_heading(opened, address):
+def test_it_copies_the_short_address_of_the_heading(opened, address):
     page = opened("modes/wrong-source/", permissions=["clipboard-read", "clipboard-write"])
     press(page)
     expect(page.locator(".hb-copied")).to_have_text("Link copied.")
-    assert page.evaluate("navigator.clipboard.readText()") == address + ENTRY
+    assert page.evaluate("navigator.clipboard.readText()") == address + SHORT
     assert not page.errors
 
 
@@ -50,7 +53,7 @@ def test_without_permission_it_copies_the_older_way(opened, address, scripts):
     page = opened("modes/wrong-source/", *scripts)
     press(page)
     expect(page.locator(".hb-copied")).to_have_text("Link copied.")
-    assert page.evaluate("window.kept") == address + ENTRY
+    assert page.evaluate("window.kept") == address + SHORT
     assert not page.errors
 
 
@@ -58,8 +61,8 @@ def test_where_nothing_may_be_copied_the_link_stands_there_selected(opened, addr
     page = opened("modes/wrong-source/", NO_CLIPBOARD, NO_COMMAND)
     press(page)
     box = page.get_by_role("textbox", name="Link to copy")
-    assert box.input_value() == address + ENTRY
-    assert page.evaluate(SELECTED) == address + ENTRY
+    assert box.input_value() == address + SHORT
+    assert page.evaluate(SELECTED) == address + SHORT
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     assert not page.errors
 
@@ -68,7 +71,7 @@ def test_the_index_copies_the_link_of_the_place_it_leads_to(opened, address):
     page = opened("debrief/", NO_CLIPBOARD, NO_COMMAND)
     line = page.locator("li:has(> #mo-11), li:has(#mo-11)").last
     line.locator("button.hb-code").click()
-    assert page.get_by_role("textbox", name="Link to copy").input_value() == address + ENTRY
+    assert page.get_by_role("textbox", name="Link to copy").input_value() == address + SHORT
 
 
 def test_it_works_with_the_keyboard_and_says_what_it_does(opened):
@@ -99,3 +102,45 @@ def test_without_scripts_the_code_is_plain_text(browser, address):
     assert code.inner_text().startswith("MO-")
     assert code.evaluate("element => element.tagName") == "SPAN"
     context.close()
+
+
+def test_any_heading_copies_its_short_address(opened, address, site):
+    page = opened("modes/wrong-source/", permissions=["clipboard-read", "clipboard-write"])
+    page.locator("h2#do .headerlink").click()
+    expect(page.locator(".hb-copied")).to_have_text("Link copied.")
+    copied = page.evaluate("navigator.clipboard.readText()")
+    assert page.url == address + "modes/wrong-source/#do"
+    assert copied == f"{address}r/{page.locator('h2#do').get_attribute('data-r')}/"
+    page.goto(copied)
+    expect(page).to_have_url(address + "modes/wrong-source/#do")
+
+
+@pytest.mark.parametrize("scripts", [True, False])
+def test_a_short_address_leads_to_its_place(browser, address, scripts):
+    context = browser.new_context(java_script_enabled=scripts)
+    page = context.new_page()
+    page.goto(address + SHORT)
+    expect(page).to_have_url(address + ENTRY)
+    context.close()
+
+
+def test_every_short_address_leads_to_a_place_that_is_there(site):
+    listed = json.loads((site / "assets" / "short.json").read_text("utf-8"))
+    assert len(listed) > 500
+    assert {path.parent.name for path in site.glob("r/*/index.html")} == set(listed)
+    for code, place in listed.items():
+        assert "Content-Security-Policy" in (site / "r" / code / "index.html").read_text("utf-8")
+        folder, _, part = place.partition("#")
+        assert f'id="{part}"' in (site / folder / "index.html").read_text("utf-8"), code
+
+
+def test_a_code_typed_as_it_is_printed_leads_there_too(opened, address):
+    page = opened("r/MO-11/")
+    expect(page).to_have_url(address + ENTRY)
+
+
+def test_a_chat_shows_the_place_by_name(opened, address):
+    page = opened("modes/wrong-source/")
+    text = page.evaluate("fetch('../../r/mo-11/').then((answer) => answer.text())")
+    assert "<title>The deviation was the ILS&#x27;s · " in text
+    assert 'property="og:title" content="The deviation was the ILS&#x27;s · ' in text

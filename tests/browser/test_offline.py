@@ -8,6 +8,7 @@ from playwright.sync_api import expect
 
 from render.offline import PAGE
 from small_site import BRIEFINGS, build, hosted, until
+from support import html_pages
 
 pytestmark = pytest.mark.browser
 DONE = re.compile("^Done")
@@ -118,6 +119,25 @@ def test_switched_off_by_the_device_itself(page, host):
     open_copy(page, host.address + "verify/")
     index = page.evaluate("fetch('../search/search_index.json').then((found) => found.json())")
     assert index == {"edition": "edition A"}
+
+
+@pytest.mark.parametrize("address", ["r/fi-01/", "r/fi-01"])
+def test_a_short_address_leads_to_its_page_without_network(page, host, address):
+    page.goto(host.address + "final/rate/")
+    controlled(page)
+    host.down = True
+    open_copy(page, host.address + address)
+    assert page.url == host.address + "final/rate/#words"
+    assert words(page) == "This is edition A."
+
+
+@pytest.mark.parametrize("code", ["re-01", "zz-99", "constructor"])
+def test_a_short_address_of_a_page_that_is_not_here_says_so(page, host, code):
+    page.goto(host.address)
+    controlled(page)
+    host.down = True
+    page.goto(f"{host.address}r/{code}/")
+    expect(page.locator(".hb-copy[data-shown]")).to_contain_text("not on this device")
 
 
 def test_a_page_that_is_not_here_is_named_in_words(page, host):
@@ -352,7 +372,7 @@ def test_it_can_be_installed(page, host):
 
 
 def test_the_whole_handbook_without_network_every_page_and_search(page, site):
-    pages = sorted(path.relative_to(site).as_posix() for path in site.rglob("index.html"))
+    pages = [name for name in html_pages(site) if name.endswith("index.html")]
     with hosted(site) as host:
         page.goto(host.address + PAGE)
         controlled(page)

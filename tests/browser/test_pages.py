@@ -3,6 +3,8 @@
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
+from support import html_pages
+
 pytestmark = pytest.mark.browser
 AXE_RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
@@ -10,10 +12,6 @@ AXE_RULES = {
 }
 
 PARTS = 4  # so that the workers share them
-
-
-def html_pages(site):
-    return sorted(str(path.relative_to(site)) for path in site.rglob("*.html"))
 
 
 @pytest.mark.parametrize("part", range(PARTS))

@@ -69,7 +69,7 @@ def test_any_change_names_another_edition(tmp_path, place):
 
 
 def test_what_no_reader_comes_to_is_left_out(tmp_path):
-    unlisted = ("404.html", "sw.js", "sitemap.xml", "a.js.map", "offline/handbook.json")
+    unlisted = ("404.html", "sw.js", "sitemap.xml", "a.js.map", "offline/handbook.json", "r/k3f9z/index.html")
     for name in (*unlisted, "index.html", "b c/index.html"):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(name, "utf-8")

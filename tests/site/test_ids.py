@@ -1,10 +1,22 @@
-"""Permanent ids: once published, an id stays or redirects.  docs/ids.txt is the list."""
+"""Permanent ids: once published, an id stays or leads on.  docs/ids.txt lists them with their first version."""
+
+import re
+import tomllib
+from pathlib import Path
 
 from render.debrief_page import debrief_pages
 from render.drill_page import drill_pages
-from site_pages import DOCS, HEADING, HEADING_ID, name, pages, without_fences
+from render.moved import moves
+from render.short import code_of
+from site_pages import DOCS, HEADING, HEADING_ID, ROOT, name, pages, without_fences
 
 REGISTRY = DOCS / "ids.txt"
+LINE = re.compile(r"[a-z0-9/-]+\.md#[a-z0-9-]+ \d+\.\d+\.\d+")
+
+
+def version() -> str:
+    """The project's own version."""
+    return str(tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["version"])
 
 
 def present() -> set[str]:
@@ -19,18 +31,28 @@ def present() -> set[str]:
     return found
 
 
-def registered() -> set[str]:
-    return set(REGISTRY.read_text("utf-8").split())
+def registered(registry: Path = REGISTRY) -> dict[str, str]:
+    """Id -> the version in which it was first published."""
+    return dict(line.split() for line in registry.read_text("utf-8").splitlines())
 
 
 def test_no_registered_id_disappears():
-    assert registered() - present() == set(), "debriefs link to it: keep the id"
+    gone = registered().keys() - present() - moves(DOCS).keys()
+    assert gone == set(), "debriefs link to it: keep the id, or say in docs/moved.toml where it is now"
 
 
 def test_every_id_is_registered():
-    assert present() - registered() == set(), "add it to docs/ids.txt (one line each, sorted)"
+    assert present() - registered().keys() == set(), "run tests/site/write_ids.py"
 
 
-def test_the_registry_is_sorted():
-    lines = REGISTRY.read_text("utf-8").split()
+def test_the_registry_is_sorted_and_each_line_has_a_version():
+    lines = REGISTRY.read_text("utf-8").splitlines()
     assert lines == sorted(set(lines))
+    assert [line for line in lines if not LINE.fullmatch(line)] == []
+    numbers = {tuple(map(int, found.split("."))) for found in registered().values()}
+    assert max(numbers) <= tuple(map(int, version().split(".")))
+
+
+def test_no_two_ids_share_a_short_address():
+    codes = [code_of(address) for address in registered()]
+    assert len(codes) == len(set(codes))

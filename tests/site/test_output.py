@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from render.build import commit_time
-from support import ROOT, copy_of_project
+from support import ROOT, copy_of_project, html_pages
 
 SERVED = {
     ".html", ".css", ".js", ".json", ".svg", ".png", ".wasm", ".xml", ".gz", ".webmanifest",
@@ -64,8 +64,8 @@ def files(site):
 
 
 @pytest.fixture(scope="module")
-def pages(files):
-    return {name: Page(path.read_text("utf-8")) for name, path in files.items() if name.endswith(".html")}
+def pages(files, site):
+    return {name: Page(files[name].read_text("utf-8")) for name in html_pages(site)}
 
 
 def faults(pages, found):

@@ -1,10 +1,11 @@
-"""Adds new permanent ids to docs/ids.txt; never removes one.
+"""Adds new permanent ids with the project's version to docs/ids.txt; never removes one.
 
     python tests/site/write_ids.py
 """
 
-from test_ids import REGISTRY, present, registered
+from test_ids import REGISTRY, present, registered, version
 
 if __name__ == "__main__":
-    known = registered() if REGISTRY.exists() else set()
-    REGISTRY.write_text("".join(f"{item}\n" for item in sorted(known | present())), "utf-8")
+    known = registered() if REGISTRY.exists() else {}
+    found = dict.fromkeys(present(), version()) | known
+    REGISTRY.write_text("".join(f"{address} {since}\n" for address, since in sorted(found.items())), "utf-8")
