@@ -192,7 +192,7 @@ def _segments(old: Approach, new: Approach) -> Iterator[Change]:
     before, after = _as_encoded(old), _as_encoded(new)
     changed = [row for row in LAYOUT if getattr(before, row.name) != getattr(after, row.name)]
     for row in changed:
-        texts = [_segment_text(row, getattr(segment, row.name)) for segment in (before, after)]
+        texts = [_segment_text(row, segment) for segment in (before, after)]
         yield _change(f"segment.{row.name}", row.what, "", *texts)
     if old.held.form != new.held.form:
         yield _change("database.form", "form of the segment", "", old.held.form, new.held.form)
@@ -206,12 +206,13 @@ def _as_encoded(approach: Approach) -> FinalApproachSegment:
     return decode_unchecked(encode(approach.segment).hex())
 
 
-def _segment_text(row: Row, value: Any) -> str:
+def _segment_text(row: Row, segment: FinalApproachSegment) -> str:
+    value = getattr(segment, row.name)
     if row.name == "ltp_latitude_deg":
         return latitude_text(value, 4)
     if row.name == "ltp_longitude_deg":
         return longitude_text(value, 4)
-    return _text(Entry("number", row.what, "" if row.name == "tch" else row.unit), value)
+    return _text(Entry("number", row.what, segment.tch_unit if row.name == "tch" else row.unit), value)
 
 
 def _presence(value: Any) -> str:

@@ -182,9 +182,10 @@ def name(entry: Entry) -> str:
 
 
 def change_words(change: Change) -> str:
-    """One change in words: "TCH: 50 ft, now 52 ft"."""
+    """One change in words: "TCH: 50 ft, now 52 ft"; without the full stop at the end of a sentence that changed."""
     about = f"{change.about}, " if change.about else ""
-    return f"{about}{change.what}: {change.old or 'nothing'}, now {change.new or 'nothing'}"
+    old, new = (text.rstrip(".") or "nothing" for text in (change.old, change.new))
+    return f"{about}{change.what}: {old}, now {new}"
 
 
 def as_text(found: Comparison) -> str:

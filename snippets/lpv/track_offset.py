@@ -54,7 +54,8 @@ def doubt(
     if spread_ft > value("recording_offset_share") * abs(middle_ft):
         return None
     side = "above" if middle_ft > 0.0 else "below"
-    what = f"All along the final the recording lies {abs(middle_ft):.0f} ft {side} the path, within {spread_ft:.0f} ft."
+    what = (f"All along the final the recording lies {abs(middle_ft):.0f} ft {side} the path, "
+            f"within {max(1.0, spread_ft):.0f} ft.")
     said = f"{what} {_explained(middle_ft, levels, allowed_ft)} {UNCORRECTED}"
     return Doubt(Remark("reference", said), abs(middle_ft) + spread_ft)
 

@@ -7,7 +7,7 @@ from lpv.service import STEP_S, availability, limits_of, outages, site_of, times
 from lpv.sky import Masks
 from render.data import examples
 from render.table import table
-from render.text import escape, plain, quantity
+from render.text import escape, percent, plain, quantity
 
 moments, rows = times(baseline_epoch_gps_s()), []
 for approach in examples():
@@ -16,12 +16,12 @@ for approach in examples():
     days = missing_one(baseline(), *scene)
     missed = min(days, key=lambda name: availability(days[name], limits, level))
     whole, fewer = span(baseline(), *scene), days[missed]
-    shares = [quantity(100.0 * availability(day, limits, level), "%", 1) for day in (whole, fewer)]
+    shares = [percent(availability(day, limits, level)) for day in (whole, fewer)]
     gaps_s = [last - first + STEP_S for first, last in outages(fewer, limits, level)]
     name = f"{escape(approach.identity.airport)} {escape(approach.identity.runway)}"
     metres = "/".join(plain(limit_m) for limit_m in (limits.hal_m, limits.val_m))
     worst = f"{shares[1]}<br>no {missed}" if gaps_s else shares[1]
-    longest = quantity(max(gaps_s, default=0.0) / 60.0, "min")
+    longest = quantity(max(gaps_s) / 60.0, "min") if gaps_s else "none"
     rows.append((f"{name}<br>{escape(level)} {metres}", shares[0], worst, longest))
 print(table(["approach", "all", "one missing", "longest gap"], rows))
 values = {"step": quantity(STEP_S / 60.0, "min")}

@@ -8,7 +8,7 @@ from lpv.sky import Masks
 from render.data import example
 from render.figure import COLOURS, figure
 from render.table import table
-from render.text import quantity
+from render.text import percent, quantity
 
 segment, start_s = example().segment, baseline_epoch_gps_s()
 limits = limits_of(segment)
@@ -43,8 +43,8 @@ def draw(axes, data):
 gaps_s = {case: [last - first + STEP_S for first, last in outages(day, limits, "LPV")] for case, day in days.items()}
 rows = []
 for case, day in days.items():
-    longest = quantity(max(gaps_s[case], default=0.0) / 60.0, "min")
-    share = quantity(100.0 * availability(day, limits, "LPV"), "%", 1)
+    longest = quantity(max(gaps_s[case]) / 60.0, "min") if gaps_s[case] else "none"
+    share = percent(availability(day, limits, "LPV"))
     rows.append((case, share, len(gaps_s[case]), longest))
 print(table(["satellites", "LPV", "gaps", "longest"], rows))
 for name, limit_name, limit_m in (("vpl_m", "VAL", limits.val_m), ("hpl_pa_m", "HAL", limits.hal_m)):

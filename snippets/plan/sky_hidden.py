@@ -11,7 +11,7 @@ from render.data import example
 from render.figure import figure
 from render.skyplot import draw_sky
 from render.table import stacked
-from render.text import course, number, quantity
+from render.text import course, number, percent, quantity
 
 BANK_DEG, RIDGE_DEG = 25.0, 20.0
 RIDGE = ((100.0, 0.0), (110.0, RIDGE_DEG), (250.0, RIDGE_DEG), (260.0, 0.0))  # an invented skyline
@@ -47,7 +47,7 @@ for key, (name, masks) in skies.items():
     left = [s for s in whole if in_view(s, masks)]
     pairs = zip(said(whole, clear[worst]), said(left, hidden[worst]), strict=True)
     change = [before if before == after else f"{before} to {after}" for before, after in pairs]
-    share = quantity(100.0 * availability(hidden, limits, "LPV"), "%", 1)
+    share = percent(availability(hidden, limits, "LPV"))
     labels = "satellites in view", "VDOP", "VPL", "<b>level</b>", "LPV, if it lasted all day"
     entries.append((name[0].upper() + name[1:], list(zip(labels, [*change, share], strict=True))))
     finding = f"{len(whole) - len(left)} of {len(whole)} satellites hidden (crosses): {name}. VPL {change[2]}."

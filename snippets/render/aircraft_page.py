@@ -10,7 +10,6 @@ from lpv.annunciation import timeline
 from lpv.mode_properties import PROPERTIES
 from lpv.modes import run
 from lpv.schema import entries
-from render.briefing import quoted
 from render.mode_figures import timeline_figure
 from render.mode_tables import (
     differences_table,
@@ -21,7 +20,7 @@ from render.mode_tables import (
     shown_table,
 )
 from render.table import stacked, table
-from render.text import escape, number, plain, quantity
+from render.text import escape, front_matter, number, plain, quantity
 
 MOST_COMPARED = 3
 SELECTED = ("take off", "load SBAS approach", "activate approach", "select SBAS")
@@ -46,10 +45,8 @@ def aircraft_pages(docs: Path) -> dict[str, Callable[[], str]]:
 def build_aircraft_page(aircraft: Aircraft) -> str:
     """The page of one type as Markdown: its words and speeds, what its modes do, and what is proven of them."""
     name = aircraft.type.name
-    about = quoted("Speeds, modes and cockpit words: " + name)
-    page = f"---\ntitle: {quoted(name)}\ndescription: {about}\n---\n\n"
-    page += f"# {escape(name)} {{ #top }}\n\n"
-    return page + "\n".join(section(aircraft) for section in SECTIONS)
+    head = front_matter(name, "Speeds, modes and cockpit words: " + name)
+    return head + "\n".join(section(aircraft) for section in SECTIONS)
 
 
 def headline(aircraft: Aircraft) -> str:
@@ -176,8 +173,9 @@ SECTIONS: tuple[Callable[[Aircraft], str], ...] = (
 def build_aircraft_index_page(types: Sequence[Aircraft]) -> str:
     """The index of all types, what they differ in, and what is proven of every one."""
     page = (
-        "---\ntitle: Aircraft\ndescription: One page for each type - its words, its speeds, what its modes do and "
-        "what is proven of them.\n---\n\n# Aircraft { #top }\n\nWhat your type does with the guidance. Find it, "
+        front_matter("Aircraft", "One page for each type - its words, its speeds, what its modes do and what is proven "
+                     "of them.")
+        + "What your type does with the guidance. Find it, "
         "then read what is different from the last one you flew.\n\n"
     )
     page += "".join(

@@ -16,7 +16,7 @@ from render.briefing_figures import path_arguments, pfaf_distance_nm, plan, prof
 from render.briefing_numbers import has_path, in_force, is_awaited, minimum_told, printed_visibility
 from render.findings import counted, finding_list, verdict
 from render.table import stacked, table
-from render.text import course, escape, number, quantity
+from render.text import course, escape, front_matter, number, quantity
 
 ALTITUDE_STEP_NM = 1
 
@@ -24,15 +24,9 @@ ALTITUDE_STEP_NM = 1
 def build_briefing_page(approach: Approach) -> str:
     """The briefing of one approach as Markdown: the answer first, everything computed."""
     title = f"{approach.identity.title}, {approach.identity.airport}"
-    page = f"---\ntitle: {quoted(title)}\ndescription: {quoted('Briefing of ' + title)}\n---\n\n"
-    page += f"# {escape(approach.identity.title)} {{ #top }}\n\n"
+    page = front_matter(title, "Briefing of " + title, heading=approach.identity.title)
     sections = (section(approach) for section in SECTIONS)
     return page + "\n".join(section for section in sections if section)
-
-
-def quoted(text: str) -> str:
-    """A text as a value of the front matter, whatever stands in it."""
-    return '"' + " ".join(text.split()).replace("\\", " ").replace('"', "'") + '"'
 
 
 def headline(approach: Approach) -> str:

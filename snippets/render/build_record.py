@@ -19,13 +19,12 @@ from pathlib import Path
 from typing import Any
 
 from render import checks, department_files, store
-from render.briefing import quoted
 from render.checks import CASE_STATUSES
 from render.data import hash_of
 from render.department import department, folder
 from render.offline import build_time
 from render.table import table
-from render.text import escape
+from render.text import escape, front_matter
 
 ROOT = store.SNIPPETS.parent
 ADDRESS = "reference/build-record.md"
@@ -99,8 +98,8 @@ def build_record_page(docs: Path) -> str:
     """The record in words, with a hash for each kind of data."""
     found = record(docs)
     page = (
-        f"---\ntitle: Build record\ndescription: {quoted('What this edition was built from, and how to prove it.')}\n"
-        "search:\n  exclude: true\n---\n\n# Build record { #top }\n\nWhat this edition was built from. The same as a "
+        front_matter("Build record", "What this edition was built from, and how to prove it.", search=0)
+        + "What this edition was built from. The same as a "
         f"file, with the hash of every data file: [{NAME}](../{NAME}). How to prove it: "
         "[editions](publish-editions.md#prove).\n\n## Built from { #built-from }\n\n"
     )

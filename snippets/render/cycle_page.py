@@ -13,11 +13,10 @@ from lpv import airac
 from lpv.cycle import CHANGED, GONE, WORDS, Comparison, Entry, change_words, compare_folders, headline, name
 from lpv.errors import DataError
 from render import store
-from render.briefing import quoted
 from render.briefing_card import CAUTION
 from render.findings import MARKS, counted
 from render.table import table
-from render.text import escape
+from render.text import escape, front_matter
 
 ADDRESS = "approaches/changes.md"
 TITLE = "What changed this cycle"
@@ -51,14 +50,14 @@ def _kept(old: Path, new: Path) -> str:
 def build_empty_page() -> str:
     """The page of a site that has no set of the cycle before."""
     return (
-        f"---\ntitle: {TITLE}\ndescription: Nothing to compare with on this site.\n---\n\n# {TITLE} {{ #top }}\n\n"
-        "Not known: this site holds no set of the cycle before. Compare chart and database yourself.\n"
+        front_matter(TITLE, "Nothing to compare with on this site.")
+        + "Not known: this site holds no set of the cycle before. Compare chart and database yourself.\n"
     )
 
 
 def build_cycle_page(found: Comparison, briefings: str = "") -> str:
     """The page as Markdown; `briefings` is what stands before the name of a briefing in a link to it."""
-    page = f"---\ntitle: {TITLE}\ndescription: {quoted(headline(found))}\n---\n\n# {TITLE} {{ #top }}\n\n"
+    page = front_matter(TITLE, headline(found))
     page += f"{escape(headline(found))} {_in_force(found)}\n" + "".join(f"\n{escape(text)}\n" for text in found.remarks)
     page += "".join(_group(grave, found.graded(grave), briefings) for grave in HEADINGS)
     page += _unchanged(found)
@@ -119,7 +118,7 @@ def _line(entry: Entry) -> str:
     parts += [counted(notes, "note")] if notes else []
     words = "; ".join(parts) or escape(WORDS.get(entry.state, ""))
     return (
-        f'<p class="hb-card-row"><b>{MARKS[entry.grave]} {entry.grave}: {escape(name(entry))}</b> {entry.state}. '
+        f'<p class="hb-card-row"><b>{MARKS[entry.grave]} {entry.grave}: {escape(name(entry))}</b> {entry.state}: '
         f"{words}.</p>\n"
     )
 

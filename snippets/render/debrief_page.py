@@ -7,8 +7,7 @@ from pathlib import Path
 from render.data import DOCS
 from render.debrief_codes import GROUPS, Entry, code_at, codes, uncoded
 from render.headings import HEADING, relative
-from render.reference_pages import front_matter
-from render.text import escape
+from render.text import escape, front_matter
 
 PAGE = "debrief/index.md"
 # Ids of groups; "verification" is older than the groups and stays.

@@ -8,11 +8,10 @@ from typing import Any
 from lpv.errors import DataError
 from lpv.facts import FACTS, Fact
 from render import department_files as files
-from render.briefing import quoted
 from render.department import cautions, department, folder, terms
 from render.reference_pages import source_text
 from render.table import stacked
-from render.text import escape, fact_id, fact_text
+from render.text import escape, fact_id, fact_text, front_matter
 
 LAST_IN_NAV = "Reference"
 
@@ -64,8 +63,7 @@ def build_department_page(docs: Path) -> str:
     one = department()
     assert one is not None
     about = "What in this edition is the department's own, and what is still the demo's."
-    page = f"---\ntitle: {quoted('Own data of ' + one.name)}\ndescription: {about}\n---\n\n"
-    page += f"# Own data of {escape(one.name)} {{ #top }}\n\nEverything else is the handbook as it comes.\n"
+    page = f"{front_matter('Own data of ' + one.name, about)}Everything else is the handbook as it comes.\n"
     if one.cautions:
         page += "\n## Cautions { #own-cautions }\n\n" + "".join(f"- {escape(text)}\n" for text in cautions())
     own = [fact for fact in FACTS.values() if fact.ours]

@@ -17,11 +17,10 @@ from lpv.flight import simulate, summary
 from lpv.flight_records import Flight, Moment, Sample
 from lpv.modes import EVENTS
 from lpv.tomlfile import read_folder
-from render.briefing import quoted
 from render.data import DOCS, once
 from render.flight_figures import flight_figure
 from render.table import stacked, table
-from render.text import escape, number, quantity
+from render.text import escape, front_matter, number, quantity
 
 LONGEST_DESCRIPTION = 190
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale", "end")
@@ -67,9 +66,8 @@ def build_flight_page(one: Flown) -> str:
     """The page of one flown scenario as Markdown."""
     story = one.flight.scenario.story
     about = shorten(story.about, LONGEST_DESCRIPTION, placeholder=" …")
-    page = f"---\ntitle: {quoted(story.name)}\ndescription: {quoted(about)}\n"
-    page += "search:\n  boost: 0.5\n---\n\n"  # the pages of the tasks come first
-    page += f"# {escape(story.name)} {{ #top }}\n\n{escape(story.about)}\n\n"
+    page = front_matter(story.name, about, search=0.5)  # the pages of the tasks come first
+    page += f"{escape(story.about)}\n\n"
     page += (
         "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: deviation from SBAS, where that is "
         "not what is shown.\n\n" + flight_figure(one.flight, one.aircraft.rules)

@@ -5,8 +5,8 @@ from functools import cache
 
 from render import department
 from render.data import DOCS
-from render.reference_pages import front_matter, slug
-from render.text import escape
+from render.reference_pages import slug
+from render.text import escape, front_matter
 
 FILE = DOCS / "reference" / "glossary.toml"
 

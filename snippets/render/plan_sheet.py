@@ -16,12 +16,12 @@ from lpv.plan_cold import ColdAltitude, all_segments, individual_segments, is_co
 from lpv.plan_lines import SURE, Usable, usable
 from lpv.tomlfile import read_folder
 from render import briefing_numbers as of
-from render.briefing import indented, quoted
+from render.briefing import indented
 from render.briefing_card import CAUTION
 from render.data import DOCS, once
 from render.findings import MARKS, WORDS, counted, finding_list
 from render.table import stacked
-from render.text import escape, number, quantity, signed
+from render.text import escape, front_matter, number, quantity, signed
 
 DATA_WORDS = {
     "stop": "not in force", "resolve": "changes that day: ask", "note": "in force, changes within a day",
@@ -58,8 +58,8 @@ def build_plan_sheet_page(case: Case) -> str:
     """The planning sheet of one scenario as Markdown; DataError where its forecast does not cover the flight."""
     found = plan.plan(case)
     title = f"Planning sheet, {case.approach.identity.title}, {case.approach.identity.airport}, {day(case)}"
-    page = f"---\ntitle: {quoted(title)}\ndescription: {quoted(title + ': answers, findings, card.')}\n---\n\n"
-    page += f"# Planning sheet: {escape(case.approach.identity.title)} {{ #top }}\n\n{_head(case)}\n"
+    heading = f"Planning sheet: {case.approach.identity.title}"
+    page = front_matter(title, title + ": answers, findings, card.", heading=heading) + f"{_head(case)}\n"
     sections = (_answers(case, found), _findings(found), _cold(case), _weather(case), _card(case, found))
     return page + "\n".join(section for section in sections if section)
 

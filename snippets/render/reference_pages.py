@@ -10,7 +10,7 @@ from lpv.facts.sources import SOURCES
 from render.checks import CASE_STATUSES, TASKS, Result
 from render.department import overridden
 from render.table import table
-from render.text import escape, fact_id, fact_text, number
+from render.text import escape, fact_id, fact_text, front_matter, number
 
 TASK_TITLES = {
     "plan": "Plan",
@@ -29,12 +29,6 @@ SUBJECT_TITLES = {
     "scaling": "Deviation scaling",
     "visual": "Visual segment",
 }
-
-
-def front_matter(title: str, description: str, *, search: bool = True) -> str:
-    """The head of a generated page."""
-    hidden = "" if search else "search:\n  exclude: true\n"
-    return f'---\ntitle: "{title}"\ndescription: "{description}"\n{hidden}---\n\n# {title} {{ #top }}\n\n'
 
 
 def slug(text: str) -> str:

@@ -58,7 +58,33 @@ def fact_text(fact: Fact) -> str:
     return quantity(0, fact.unit).replace("0", plain(fact.value), 1)
 
 
+def percent(share: float) -> str:
+    """A share of one in percent; all and nothing as whole numbers, and only where it is all or nothing."""
+    if share in (0.0, 1.0):
+        return quantity(100.0 * share, "%")
+    return quantity(min(99.9, max(0.1, 100.0 * share)), "%", 1)
+
+
 _SPACES = re.compile(r"[ \t\r\n\v\f]+")
+
+
+def quoted(text: str) -> str:
+    """A text as a value of the front matter, whatever stands in it."""
+    return '"' + " ".join(text.split()).replace("\\", " ").replace('"', "'") + '"'
+
+
+def front_matter(title: str, description: str, *, heading: str = "", search: float = 1.0) -> str:
+    """The head of a generated page, with its first heading.
+
+    heading: if other than the title;  search: weight in the site's search, 0 for a page that it does not find
+    """
+    weight = f"search:\n  boost: {search}\n" if search else "search:\n  exclude: true\n"
+    return (
+        f"---\ntitle: {quoted(title)}\ndescription: {quoted(description)}\n{'' if search == 1.0 else weight}---\n\n"
+        f"# {escape(heading or title)} {{ #top }}\n\n"
+    )
+
+
 def fact_id(key: str) -> str:
     """The permanent id of a fact on the facts page."""
     return "fact-" + key.replace("_", "-")

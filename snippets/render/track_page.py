@@ -15,11 +15,10 @@ from lpv.tomlfile import read_folder
 from lpv.track_flown import Debrief, Moment
 from lpv.track_moments import ending
 from lpv.track_records import Remark
-from render.briefing import quoted
 from render.data import DOCS, once
 from render.headings import headings, relative
 from render.table import stacked, table
-from render.text import escape, quantity
+from render.text import escape, front_matter, quantity
 from render.track_figures import deviation_figure, profile_figure
 from render.track_sheet import answers, card, gates_in_words, invented, kept
 
@@ -108,8 +107,7 @@ def track_pages(docs: Path) -> dict[str, Callable[[], str]]:
 def build_track_page(one: Recorded, docs: Path = DOCS) -> str:
     """The page of one recorded flight as Markdown."""
     flight = one.file.flight
-    page = f"---\ntitle: {quoted(flight.name)}\ndescription: {quoted(flight.about)}\n---\n\n"
-    page += f"# {escape(flight.name)} {{ #top }}\n\n{escape(flight.about)}{invented(flight)}\n\n"
+    page = f"{front_matter(flight.name, flight.about)}{escape(flight.about)}{invented(flight)}\n\n"
     return page + "\n".join((
         _warning(one), _glance(one), _deviations(one), _moments(one, docs), _profile(one), _gates(one),
         _recording(one), card(one.debrief, one.file.flight),
@@ -203,10 +201,10 @@ def _explained(one: Recorded, remark: Remark) -> str:
 def build_track_index_page(found: Sequence[Recorded]) -> str:
     """The list of recorded flights."""
     page = (
-        "---\ntitle: Recorded flights\ndescription: Flights as recorded, against their approaches - deviations, "
-        "moments, gates, and what a recording cannot tell.\n---\n\n# Recorded flights { #top }\n\nAfter the flight: "
-        "what a recording tells of an approach, and what it cannot. Nothing of it leaves your department: "
-        f"[how to add one]({relative(EXPLAINED, INDEX)}).\n\n"
+        front_matter("Recorded flights", "Flights as recorded, against their approaches - deviations, moments, gates, "
+                     "and what a recording cannot tell.")
+        + "After the flight: what a recording tells of an approach, and what it cannot. Nothing of it leaves your "
+        f"department: [how to add one]({relative(EXPLAINED, INDEX)}).\n\n"
     )
     if not found:
         return page + "No recording is here yet.\n"

@@ -56,7 +56,7 @@ def test_changes_stand_by_gravity_and_in_the_order_of_the_cockpit(demo):
         assert graves == sorted(graves)
     first = demo.entries[0]
     assert [change_words(change) for change in first.told[:4]] == [
-        "threshold crossing height: 50 ft, now 52 ft", "threshold crossing height, in the data block: 50, now 52",
+        "threshold crossing height: 50 ft, now 52 ft", "threshold crossing height, in the data block: 50 ft, now 52 ft",
         "LPV, the minimum: 264 ft, now 224 ft", "FOMEY, altitude printed at the fix: 780 ft, now 800 ft"]
     assert [change_words(change) for change in demo.entries[1].told] == [
         "SBAS channel number: 99913, now 99903", "SBAS channel number, in the database: 99913, now 99903"]
@@ -177,7 +177,7 @@ def test_text_of_data_is_inert_on_the_page():
 def test_the_site_has_the_page_with_and_without_a_set_before(tmp_path):
     pages = cycle_pages(make_demo.FOLDER.parent)
     assert list(pages) == ["approaches/changes.md"]
-    assert pages["approaches/changes.md"]().startswith("---\ntitle: What changed this cycle\n")
+    assert pages["approaches/changes.md"]().startswith('---\ntitle: "What changed this cycle"\n')
     (tmp_path / "approaches").mkdir()
     assert cycle_pages(tmp_path)["approaches/changes.md"]() == build_empty_page()
     assert "previous" not in briefings(make_demo.FOLDER)

@@ -10,7 +10,18 @@ from hypothesis import strategies as st
 
 from lpv.facts import fact
 from render.table import html_table, stacked, table
-from render.text import course, escape, fact_text, number, plain, quantity, signed
+from render.text import (
+    course,
+    escape,
+    fact_text,
+    front_matter,
+    number,
+    percent,
+    plain,
+    quantity,
+    quoted,
+    signed,
+)
 
 
 def test_numbers():
@@ -23,6 +34,19 @@ def test_numbers():
     assert signed(12, "ft") == "+12\u202fft"
     assert plain(9023.0) == "9023"
     assert plain(106.75) == "106.75"
+
+
+def test_a_share_is_all_or_nothing_only_where_it_is():
+    assert [percent(share) for share in (0.0, 0.0001, 0.5, 0.986, 0.9999, 1.0)] == [
+        "0%", "0.1%", "50.0%", "98.6%", "99.9%", "100%"]
+
+
+def test_the_head_of_a_page_holds_any_title():
+    assert quoted('a "b"\n\\c') == "\"a 'b'  c\""
+    assert front_matter("A", "B") == '---\ntitle: "A"\ndescription: "B"\n---\n\n# A { #top }\n\n'
+    assert "search:\n  exclude: true\n---" in front_matter("A", "B", search=0)
+    assert "search:\n  boost: 0.5\n---" in front_matter("A", "B", search=0.5)
+    assert front_matter("A: <b>", "B", heading="<i>").endswith("# &#60;i&#62; { #top }\n\n")
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])

@@ -10,7 +10,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "trade", "", "common practice", "",
     ),
     "airac_first_year": (
-        1998.0, "year", "year that 98, the lowest first half of a cycle number, stands for",
+        1998.0, "year", "that 98, the lowest first half of a cycle number, stands for",
         "own-computation", "", "from memory",
         "two digits tell a hundred years apart; the choice of the hundred is this handbook's own",
     ),
