@@ -10,7 +10,7 @@ Step-downs after the PFAF take the addition of the highest straight-in line, whi
 that of the line flown.  The SBAS glidepath itself needs none (7-3-3.c.3, note).
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 
 from lpv.altimetry import minimum_addition_ft, segment_addition_ft
@@ -18,6 +18,7 @@ from lpv.approach import Approach
 from lpv.approach_schema import Fix, Minima
 from lpv.errors import DomainError
 
+Addition = Callable[[float], float]  # temperature at the airport (°C) -> ft; -50 to 60 °C, else DomainError
 SEGMENTS = ("initial", "intermediate", "final", "missed")
 BOUND_RULES = ("at", "at or above", "at or below")
 
@@ -43,14 +44,69 @@ def is_cold(approach: Approach, temperature_c: float) -> bool:
     return limit_c is not None and temperature_c <= limit_c
 
 
+def to_fix(approach: Approach, fix: Fix) -> Addition:
+    """What is added to the altitudes of a segment by a fix's height; DomainError, once asked, if it has no altitude."""
+
+    def addition_ft(temperature_c: float) -> float:
+        if fix.altitude_ft is None:
+            raise DomainError(f"altitude at {fix.name}: found none; allowed: a number.")
+        return segment_addition_ft(_above_airport_ft(approach, fix.altitude_ft), temperature_c)
+
+    return addition_ft
+
+
+def to_pfaf(approach: Approach) -> Addition:
+    """What is added up to and at the PFAF, by the PFAF's height; as `to_fix`.  AIM 7-3-5.f.1 (FAA)."""
+    return to_fix(approach, approach.pfaf)
+
+
+def to_minimum(approach: Approach, line: Minima) -> Addition:
+    """What is added to a line's DA or MDA, by its own height; AIM 7-3-5.e (FAA)."""
+    height_ft = _above_airport_ft(approach, line.altitude_ft)
+    return lambda temperature_c: minimum_addition_ft(height_ft, temperature_c)
+
+
+def to_step_down(approach: Approach) -> Addition:
+    """What is added at a step-down after the PFAF: that of the highest straight-in line; DomainError without lines."""
+
+    def addition_ft(temperature_c: float) -> float:
+        line = highest_line(approach)
+        if line is None:
+            raise DomainError("lines of minima: found none; allowed: one, for the step-downs after the PFAF.")
+        return to_minimum(approach, line)(temperature_c)
+
+    return addition_ft
+
+
+def to_missed(approach: Approach, altitude_ft: float) -> Addition:
+    """What is added to the final altitude of the missed approach, by its height."""
+    height_ft = _above_airport_ft(approach, altitude_ft)
+    return lambda temperature_c: segment_addition_ft(height_ft, temperature_c)
+
+
+def altitudes(approach: Approach) -> Iterator[tuple[str, str, float, Addition]]:
+    """Every charted altitude that is corrected, in the order flown: (name, segment, ft, addition "all segments")."""
+    chart, segments = approach.chart, _segment_of(approach)
+    up_to_pfaf, inside = to_pfaf(approach), to_step_down(approach)
+    for fix in chart.fixes:
+        segment = segments[fix.name]
+        bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
+        if fix.altitude_ft is not None and bound and segment != "missed":
+            yield fix.name, segment, fix.altitude_ft, inside if segment == "final" else up_to_pfaf
+    for line in chart.minima:
+        yield f"{line.line} {line.kind}", "final", line.altitude_ft, to_minimum(approach, line)
+    if chart.missed is not None:
+        yield "missed approach", "missed", chart.missed.altitude_ft, to_missed(approach, chart.missed.altitude_ft)
+
+
 def all_segments(approach: Approach, temperature_c: float) -> list[ColdAltitude]:
     """Every charted altitude with its addition by the method "all segments", in the order flown.
 
     -50 to 60 °C, altitudes up to 30 000 ft above the airport; DomainError outside, and for a PFAF without
     an altitude.  AIM 7-3-5.f.1 (FAA).
     """
-    before_ft = _segment_ft(approach, approach.pfaf, temperature_c)
-    return list(_altitudes(approach, temperature_c, before_ft, before_ft, SEGMENTS))
+    return [ColdAltitude(name, segment, altitude_ft, addition_ft(temperature_c))
+            for name, segment, altitude_ft, addition_ft in altitudes(approach)]
 
 
 def individual_segments(
@@ -65,9 +121,12 @@ def individual_segments(
     unknown = sorted(set(marked) - set(SEGMENTS))
     if unknown:
         raise DomainError(f"segment: found {unknown[0]}; allowed: {', '.join(SEGMENTS)}.")
-    before_ft = _segment_ft(approach, approach.pfaf, temperature_c)
-    initial_ft = _segment_ft(approach, _intermediate_fix(approach), temperature_c) if "initial" in marked else 0.0
-    return list(_altitudes(approach, temperature_c, initial_ft, before_ft, marked))
+    initial = to_fix(approach, _intermediate_fix(approach)) if "initial" in marked else None
+    found = []
+    for name, segment, altitude_ft, addition_ft in altitudes(approach):
+        by = initial if segment == "initial" and initial else addition_ft
+        found.append(ColdAltitude(name, segment, altitude_ft, by(temperature_c) if segment in marked else None))
+    return found
 
 
 def _intermediate_fix(approach: Approach) -> Fix:
@@ -81,20 +140,15 @@ def _above_airport_ft(approach: Approach, altitude_ft: float) -> float:
     return max(0.0, altitude_ft - approach.chart.airport_elevation_ft)
 
 
-def _segment_ft(approach: Approach, fix: Fix, temperature_c: float) -> float:
-    if fix.altitude_ft is None:
-        raise DomainError(f"altitude at {fix.name}: found none; allowed: a number.")
-    return segment_addition_ft(_above_airport_ft(approach, fix.altitude_ft), temperature_c)
-
-
 def minimum_ft(approach: Approach, line: Minima, temperature_c: float) -> float:
     """What is added to a line's DA or MDA, ft, by its own height; AIM 7-3-5.e (FAA).  -50 to 60 °C."""
-    return minimum_addition_ft(_above_airport_ft(approach, line.altitude_ft), temperature_c)
+    return to_minimum(approach, line)(temperature_c)
 
 
-def _highest_line(approach: Approach) -> Minima:
+def highest_line(approach: Approach) -> Minima | None:
+    """The highest straight-in line: whoever flies it levels at the step-downs; None without lines of minima."""
     lines = [line for line in approach.chart.minima if line.line != "circling"]
-    return max(lines or approach.chart.minima, key=lambda line: line.altitude_ft)
+    return max(lines or approach.chart.minima, key=lambda line: line.altitude_ft, default=None)
 
 
 def _segment_of(approach: Approach) -> dict[str, str]:
@@ -107,27 +161,3 @@ def _segment_of(approach: Approach) -> dict[str, str]:
         found[fix.name] = "missed" if fix.role in ("missed", "missed hold") else segment
         segment = {"IF": "intermediate", "PFAF": "final"}.get(fix.role, segment)
     return found
-
-
-def _altitudes(
-    approach: Approach, temperature_c: float, initial_ft: float, intermediate_ft: float, marked: Collection[str]
-) -> Iterator[ColdAltitude]:
-    chart, segments = approach.chart, _segment_of(approach)
-    final_ft = minimum_ft(approach, _highest_line(approach), temperature_c)
-    additions = {"initial": initial_ft, "intermediate": intermediate_ft, "final": final_ft}
-
-    def corrected(name: str, segment: str, charted_ft: float, addition_ft: float) -> ColdAltitude:
-        return ColdAltitude(name, segment, charted_ft, addition_ft if segment in marked else None)
-
-    for fix in chart.fixes:
-        segment = segments[fix.name]
-        bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
-        if fix.altitude_ft is not None and bound and segment in additions:
-            yield corrected(fix.name, segment, fix.altitude_ft, additions[segment])
-    for line in chart.minima:
-        addition_ft = minimum_ft(approach, line, temperature_c)
-        yield corrected(f"{line.line} {line.kind}", "final", line.altitude_ft, addition_ft)
-    if chart.missed is not None:
-        height_ft = _above_airport_ft(approach, chart.missed.altitude_ft)
-        addition_ft = segment_addition_ft(height_ft, temperature_c)
-        yield corrected("missed approach", "missed", chart.missed.altitude_ft, addition_ft)

@@ -13,8 +13,8 @@ from lpv.crosscheck import crosscheck
 from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.missed import required_climb_rate_fpm
 from lpv.motion import descent_rate_fpm
+from lpv.plan_cold import to_minimum, to_missed, to_pfaf
 from render import briefing_numbers as of
-from render.briefing_cold import to_minimum, to_missed, to_pfaf
 from render.department import cautions
 from render.figure import set_aside
 from render.findings import verdict

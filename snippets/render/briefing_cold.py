@@ -5,70 +5,15 @@ height of the DA or MDA that of the minimum and of the step-downs after the PFAF
 approach's final altitude that of this altitude alone.  All heights are above the airport.
 """
 
-from collections.abc import Callable, Iterator
-
-from lpv.altimetry import TABLE_TEMPERATURES_C, minimum_addition_ft, segment_addition_ft
+from lpv.altimetry import TABLE_TEMPERATURES_C
 from lpv.approach import Approach
-from lpv.approach_schema import Minima
 from lpv.crosscheck_coded import FROM_THE_CHART
-from lpv.errors import DomainError
+from lpv.plan_cold import Addition, altitudes, highest_line, to_minimum, to_missed, to_pfaf
 from render import briefing_numbers as of
 from render.text import number, quantity, signed
 
-BOUND_RULES = ("at", "at or above", "at or below")
 WARMEST_SHOWN_C = -10.0
 COLUMNS = 3
-Addition = Callable[[float], float]
-
-
-def highest_line(approach: Approach) -> Minima:
-    """The highest straight-in line: whoever flies it levels at the step-downs."""
-    lines = [line for line in approach.chart.minima if line.line != "circling"]
-    return max(lines or [of.best_line(approach)], key=lambda line: line.altitude_ft)
-
-
-def to_pfaf(approach: Approach) -> Addition:
-    """Temperature (°C) -> addition (ft) for the altitudes up to and at the PFAF, by the PFAF's height."""
-    altitude_ft = approach.pfaf.altitude_ft
-
-    def addition_ft(temperature_c: float) -> float:
-        if altitude_ft is None:
-            raise DomainError("altitude at the PFAF: found none; allowed: a number.")
-        return segment_addition_ft(of.above_airport_ft(approach, altitude_ft), temperature_c)
-
-    return addition_ft
-
-
-def to_minimum(approach: Approach, line: Minima) -> Addition:
-    """Temperature (°C) -> addition (ft) for a DA or MDA, by its own height."""
-    height_ft = of.above_airport_ft(approach, line.altitude_ft)
-    return lambda temperature_c: minimum_addition_ft(height_ft, temperature_c)
-
-
-def to_step_down(approach: Approach) -> Addition:
-    """Temperature (°C) -> addition (ft) for a step-down after the PFAF, by the highest straight-in line."""
-    return lambda temperature_c: to_minimum(approach, highest_line(approach))(temperature_c)
-
-
-def to_missed(approach: Approach, altitude_ft: float) -> Addition:
-    """Temperature (°C) -> addition (ft) for the final altitude of the missed approach, by its height."""
-    height_ft = of.above_airport_ft(approach, altitude_ft)
-    return lambda temperature_c: segment_addition_ft(height_ft, temperature_c)
-
-
-def altitudes(approach: Approach) -> Iterator[tuple[str, float, Addition]]:
-    """Every charted altitude that is corrected: (its name, ft, its addition)."""
-    inside = [fix.name for fix in approach.final_fixes[1:]]
-    for fix in approach.chart.fixes:
-        bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
-        if fix.altitude_ft is not None and bound and fix.role not in ("missed", "missed hold"):
-            lower = fix.name in inside
-            addition = to_step_down(approach) if lower else to_pfaf(approach)
-            yield fix.name, fix.altitude_ft, addition
-    for line in approach.chart.minima:
-        yield f"{line.line} {line.kind}", line.altitude_ft, to_minimum(approach, line)
-    if (missed := approach.chart.missed) is not None:
-        yield "missed approach", missed.altitude_ft, to_missed(approach, missed.altitude_ft)
 
 
 def cold(approach: Approach) -> str:
@@ -112,8 +57,9 @@ def _whose(approach: Approach) -> str:
 def _step_downs(approach: Approach) -> str:
     if all(fix.role != "step-down" for fix in approach.final_fixes):
         return ""
-    line = highest_line(approach).line if approach.chart.minima else FROM_THE_CHART
-    return f" Step-downs after the PFAF take the addition of the highest straight-in line, {line}."
+    line = highest_line(approach)
+    name = line.line if line else FROM_THE_CHART
+    return f" Step-downs after the PFAF take the addition of the highest straight-in line, {name}."
 
 
 def _additions(approach: Approach) -> str:
@@ -138,7 +84,7 @@ def _corrected(approach: Approach, limit_c: float | None) -> str:
         shown = TABLE_TEMPERATURES_C[-COLUMNS:]
     rows = [
         [f"{name} {number(altitude_ft)}", *(_sum(altitude_ft, addition, temperature_c) for temperature_c in shown)]
-        for name, altitude_ft, addition in altitudes(approach)
+        for name, _, altitude_ft, addition in altitudes(approach)
     ]
     return of.numbers_table(["charted", *(f"{number(temperature_c)}°C" for temperature_c in shown)], rows)
 

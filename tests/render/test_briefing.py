@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from lpv import earth, segment
+from lpv import earth, plan_cold, segment
 from lpv.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.course import reciprocal_deg
 from lpv.crosscheck_fixes import foot
@@ -18,7 +18,7 @@ from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.path_temperature import indicated_on_path_ft, path_met_distance_nm
 from lpv.units import FT_PER_NM, M_PER_FT
 from lpv.visual import threshold_distance_ft
-from render import briefing_card, briefing_cold, briefing_flying
+from render import briefing_card, briefing_flying
 from render.briefing import build_briefing_page
 from render.data import examples
 from render.figure import fill
@@ -250,12 +250,12 @@ def test_cold_begins_where_the_chart_asks_for_it():
 def test_the_worked_example_of_the_cold_rule():
     """AIM 7-3-5.g: field elevation 3206 ft, -12 °C, FAF at 6200 ft: 300 ft for the FAF and all before it."""
     approach = charted(with_pfaf(FIRST, altitude_ft=6200.0), airport_elevation_ft=3206.0)
-    assert briefing_cold.to_pfaf(approach)(-12.0) == 300
+    assert plan_cold.to_pfaf(approach)(-12.0) == 300
 
 
 def test_an_altitude_on_the_path_is_not_corrected():
     fixes = [replace(fix, altitude_rule="on path") if fix.role == "step-down" else fix for fix in FIRST.chart.fixes]
-    names = [name for name, _, _ in briefing_cold.altitudes(charted(FIRST, fixes=tuple(fixes)))]
+    names = [name for name, *_ in plan_cold.altitudes(charted(FIRST, fixes=tuple(fixes)))]
     assert "FOMEY" not in names
     assert "GULLY" in names
 
