@@ -119,3 +119,23 @@ def test_an_if_is_only_needed_where_the_initial_segment_is_marked():
 def test_a_minimum_under_the_airport_counts_as_at_it():
     row = replace(COLD.chart.minima[0], altitude_ft=ELEVATION_FT - 20)
     assert plan_cold.minimum_ft(COLD, row, -30) == 0.0
+
+
+def test_each_addition_goes_by_the_height_that_the_rule_names():
+    line, missed_ft = COLD.chart.minima[0], COLD.chart.missed.altitude_ft
+    assert plan_cold.to_fix(COLD, fix("IF"))(-30) == segment_addition_ft(fix("IF").altitude_ft - ELEVATION_FT, -30)
+    assert plan_cold.to_pfaf(COLD)(-30) == plan_cold.to_fix(COLD, fix("PFAF"))(-30)
+    assert plan_cold.to_minimum(COLD, line)(-30) == plan_cold.minimum_ft(COLD, line, -30)
+    assert plan_cold.to_missed(COLD, missed_ft)(-30) == segment_addition_ft(missed_ft - ELEVATION_FT, -30)
+    assert plan_cold.highest_line(COLD).line == "LNAV"
+    assert plan_cold.to_step_down(COLD)(-30) == plan_cold.to_minimum(COLD, plan_cold.highest_line(COLD))(-30)
+
+
+def test_what_the_chart_does_not_print_is_an_error_only_where_it_is_asked_for():
+    bare = changed(minima=())
+    assert plan_cold.highest_line(bare) is None
+    with pytest.raises(DomainError, match="lines of minima"):
+        plan_cold.to_step_down(bare)(-30)
+    without = replace(fix("PFAF"), altitude_ft=None)
+    with pytest.raises(DomainError, match="GLAZO"):
+        plan_cold.to_fix(COLD, without)(-30)
