@@ -1,18 +1,21 @@
 """The two drawings of a briefing: the profile and the plan, from an approach's own figures."""
 
 import math
-
-from matplotlib.axes import Axes
+from collections.abc import Mapping, Sequence
 
 from lpv.approach import Approach
 from lpv.approach_schema import Fix
 from lpv.crosscheck_fixes import foot
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
-from render.figure import COLOURS, figure
+from render.figure import figure_html
+from render.plot import CENTRED, FONT, HANGING, Frame, line, mark, said, sheet
 from render.text import number
 
 FINAL_ROLES = ("PFAF", "step-down")
 FARTHEST_PLAN_NM = 40.0
+STEPS = 30  # parts in which a path is drawn
+SHAPES = {"PFAF": "diamond", "MAP": "square"}
+Point = tuple[float, float]
 
 
 def path_arguments(approach: Approach) -> tuple[float, float, float]:
@@ -49,56 +52,37 @@ def profile(approach: Approach) -> str:
 
     at_pfaf_nm = places[approach.pfaf.name][0]
     expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
-
-    def draw(axes: Axes) -> None:
-        distances = [farthest_nm * step / 60 for step in range(61)]
-        heights = [straight_path_height_ft(d, *arguments) for d in distances]
-        axes.plot(distances, heights, color=COLOURS["first"])
-        axes.plot(
-            distances,
-            [barometric_path_height_ft(d, *arguments) for d in distances],
-            "--",
-            color=COLOURS["second"],
-            linewidth=1.1,
-        )
-        for fix in fixes:
-            distance, altitude = places[fix.name][0], fix.altitude_ft
-            axes.plot(distance, altitude, "_", color=COLOURS["ink"], markersize=14, markeredgewidth=2)
-            axes.annotate(
-                f"{fix.name}\n{altitude:.0f}",
-                (distance, altitude),
-                xytext=(0, -5),
-                ha="center",
-                va="top",
-                textcoords="offset points",
-                fontsize=8,
-            )
-        middle_nm = farthest_nm * 0.45
-        axes.annotate(
-            "SBAS glidepath", (middle_nm, straight_path_height_ft(middle_nm, *arguments)), xytext=(6, 5),
-            textcoords="offset points", color=COLOURS["first"],
-        )
-        axes.plot(at_pfaf_nm, expected_ft, "o", color=COLOURS["answer"], markersize=5)
-        axes.annotate(
-            f"{expected_ft:.0f} ft", (at_pfaf_nm, expected_ft), xytext=(7, 4), textcoords="offset points",
-            color=COLOURS["answer"], weight="bold",
-        )
-        axes.set(
-            xlabel="distance to the threshold, NM",
-            ylabel="altitude, ft",
-            xlim=(farthest_nm, 0),
-            ylim=(arguments[0] - 0.16 * (heights[-1] - arguments[0]), None),
-        )
-
-    return figure(
+    marks = [(fix.name, (places[fix.name][0], fix.altitude_ft)) for fix in fixes if fix.altitude_ft is not None]
+    return figure_html(
         "profile-figure",
-        draw,
+        _profile(arguments, farthest_nm, marks, (at_pfaf_nm, expected_ft)),
         finding=f"At {approach.pfaf.name}, {at_pfaf_nm:.1f} NM out, the SBAS glidepath is at {expected_ft:.0f} ft"
         f"{_charted(approach.pfaf)}. The dashed line is the barometric path. Altitudes of a standard day.",
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
-        light=True,
     )
+
+
+def _profile(
+    arguments: tuple[float, float, float], farthest_nm: float, fixes: Sequence[tuple[str, Point]], answer: Point,
+) -> str:
+    """The drawing of it; fixes: name, and NM before the threshold with altitude; answer: the same on the path."""
+    distances = [farthest_nm * step / STEPS for step in range(STEPS + 1)]
+    sbas = [(nm, straight_path_height_ft(nm, *arguments)) for nm in distances]
+    baro = [(nm, barometric_path_height_ft(nm, *arguments)) for nm in distances]
+    heights = [ft for _, ft in (*sbas, *baro, answer, *(at for _, at in fixes))]
+    frame = Frame("profile-figure", (farthest_nm, 0.0), (
+        arguments[0] - 0.16 * (sbas[-1][1] - arguments[0]), max(heights) + 0.05 * (max(heights) - min(heights))))
+    middle_nm = farthest_nm * 0.45
+    return sheet(frame, ("distance to the threshold, NM", "altitude, ft"), [
+        line(frame, sbas, "first"), line(frame, baro, "second", 1.1, dashed=True),
+        *(mark(frame, at, "bar", "ink") for _, at in fixes), mark(frame, answer, "circle", "answer"),
+    ], [
+        *(said(frame, at, f"{name}\n{at[1]:.0f}", shift=(0.0, 5.0), hang=HANGING) for name, at in fixes),
+        said(frame, (middle_nm, straight_path_height_ft(middle_nm, *arguments)), "SBAS glidepath", "first",
+             shift=(6.0, -5.0), anchor="start", size=FONT),
+        said(frame, answer, f"{answer[1]:.0f} ft", "answer", shift=(7.0, -4.0), anchor="start", size=FONT, bold=True),
+    ])
 
 
 def _charted(fix: Fix) -> str:
@@ -121,34 +105,12 @@ def plan(approach: Approach) -> str:
     """Plan: the fixes seen from above, turned so that the final course runs up the page."""
     places = along_across_nm(approach)
     shown = [fix for fix in approach.chart.fixes if abs(places[fix.name][0]) < FARTHEST_PLAN_NM]
-    spread = max([4.0, *(abs(places[fix.name][1]) * 1.6 for fix in shown)])
-
-    def draw(axes: Axes) -> None:
-        for start, end in legs(approach):
-            ends = [places[start], places[end]]
-            axes.plot([across for _, across in ends], [-along for along, _ in ends], color=COLOURS["first"])
-        for fix in shown:
-            along, across = places[fix.name]
-            beside = abs(across) < 1.0
-            threshold = fix.role == "MAP"
-            colour = COLOURS["answer"] if threshold else COLOURS["ink"]
-            mark = {"PFAF": "D", "MAP": "s"}.get(fix.role, "o")
-            axes.plot(across, -along, mark, color=colour, markersize=5)
-            axes.annotate(
-                "threshold" if threshold else f"{fix.name} {fix.role}", (across, -along),
-                xytext=(7, 0) if beside else (0, -6), ha="left" if beside else "center",
-                va="center" if beside else "top", textcoords="offset points", fontsize=8, color=colour,
-            )
-        axes.set(xlabel="left or right of the course, NM", ylabel="along the course, NM", xlim=(-spread, spread))
-        axes.margins(y=0.08)
-
     first = shown[0]
     along, across = places[first.name]
     side = "on the course" if abs(across) < 0.05 else f"{abs(across):.1f} NM to the {'right' if across > 0 else 'left'}"
-    return figure(
+    return figure_html(
         "plan-figure",
-        draw,
-        height_in=3.4,
+        _plan(legs(approach), shown, places),
         finding=f"{first.name} lies {along:.1f} NM before the threshold, {side}; the PFAF "
         f"{approach.pfaf.name} {pfaf_distance_nm(approach):.1f} NM. The final course runs up the page.",
         headers=["fix", "for", "before threshold", "right of course"],
@@ -156,5 +118,29 @@ def plan(approach: Approach) -> str:
             (fix.name, fix.role, f"{number(places[fix.name][0], 1)} NM", f"{number(places[fix.name][1], 1)} NM")
             for fix in shown
         ],
-        light=True,
     )
+
+
+def _plan(pairs: Sequence[tuple[str, str]], shown: Sequence[Fix], places: Mapping[str, Point]) -> str:
+    """The drawing of it; places: NM before the threshold, and right of the course, by name."""
+    at = {name: (across, -along) for name, (along, across) in places.items()}
+    spread = max([4.0, *(abs(at[fix.name][0]) * 1.6 for fix in shown)])
+    ups = [at[name][1] for name in {*(fix.name for fix in shown), *(name for pair in pairs for name in pair)}]
+    room = 0.08 * (max(ups) - min(ups)) or 1.0
+    frame = Frame("plan-figure", (-spread, spread), (min(ups) - room, max(ups) + room), height_in=3.4)
+    return sheet(frame, ("left or right of the course, NM", "along the course, NM"), [
+        *(line(frame, (at[start], at[end]), "first") for start, end in pairs),
+        *(mark(frame, at[fix.name], SHAPES.get(fix.role, "circle"), _role(fix)) for fix in shown),
+    ], [_named(frame, fix, at[fix.name]) for fix in shown])
+
+
+def _role(fix: Fix) -> str:
+    return "answer" if fix.role == "MAP" else "ink"
+
+
+def _named(frame: Frame, fix: Fix, at: Point) -> str:
+    """What a fix is, beside its mark on the course and below it elsewhere."""
+    words = "threshold" if fix.role == "MAP" else f"{fix.name} {fix.role}"
+    if abs(at[0]) < 1.0:
+        return said(frame, at, words, _role(fix), shift=(7.0, 0.0), anchor="start", hang=CENTRED)
+    return said(frame, at, words, _role(fix), shift=(0.0, 6.0), hang=HANGING)

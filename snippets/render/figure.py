@@ -1,5 +1,7 @@
 """Figures: drawn by matplotlib, themed by the page, readable on a phone.
 
+matplotlib is loaded with the first drawing: where all drawings are kept from the last build, nothing waits for it.
+
 Every figure carries its finding in words and its data as a table.  A figure is
 returned as HTML with a placeholder for the drawing; `fill` puts the drawings in
 after the page is rendered, so that neither Markdown nor search works on SVG.
@@ -10,20 +12,13 @@ import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
-import matplotlib
-
-matplotlib.use("svg")
-
-from matplotlib import rc_context
-from matplotlib.figure import Figure
-
 from render.svg import COLOURS, STYLE, to_svg
 from render.table import html_table
 from render.text import escape
-from render.ticks import light_ticks
 
 WIDTH_IN = 3.8
 MARGINS_IN = (0.60, 0.12, 0.46, 0.16)  # left, right, bottom, top
+POINTS_PER_IN = 72.0
 _drawings: dict[str, str] = {}
 _PLACEHOLDER = re.compile(r'<svg data-drawing="([0-9a-f]{16})"></svg>')
 
@@ -37,20 +32,24 @@ def figure(
     rows: Sequence[Sequence[object]],
     height_in: float = 2.8,
     data: Any = None,
-    light: bool = False,
 ) -> str:
     """HTML of a figure: drawing, finding in words, data as a folded table.
 
     name:    its permanent id on the page
     draw:    called with (axes, data), or with (axes) when data is None
     finding: one sentence, what the figure shows; also its text alternative
-    light:   whether it is drawn for every approach, so that its ticks must cost little (see `render.ticks`)
     """
-    return figure_html(name, drawing(name, draw, data, height_in, light), finding, headers, rows)
+    return figure_html(name, drawing(name, draw, data, height_in), finding, headers, rows)
 
 
-def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float, light: bool = False) -> str:
+def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -> str:
     """The SVG text of one drawing, the same for the same input on every run."""
+    import matplotlib
+
+    matplotlib.use("svg")
+    from matplotlib import rc_context
+    from matplotlib.figure import Figure
+
     with rc_context({**STYLE, "svg.hashsalt": name}):
         sheet = Figure(figsize=(WIDTH_IN, height_in))
         # Fixed margins: measuring the text for automatic ones doubles the cost of a drawing.
@@ -59,8 +58,6 @@ def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float, l
             draw(axes)
         else:
             draw(axes, data)
-        if light:
-            light_ticks(axes)
         return to_svg(sheet, name)
 
 

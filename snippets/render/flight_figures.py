@@ -4,9 +4,10 @@ Two plots and three lanes share the distance.  Solid is what the flying side sho
 same, is the deviation from the SBAS course and path.
 """
 
-from collections.abc import Callable, Sequence
+from __future__ import annotations
 
-from matplotlib.axes import Axes
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from lpv.flight import summary
 from lpv.flight_records import Flight, Sample
@@ -15,6 +16,9 @@ from lpv.mode_state import FLYING
 from render.figure import COLOURS, figure
 from render.mode_figures import Cell, box, lateral, source_on, spans, vertical
 from render.text import number
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 LANES = (("source", source_on(FLYING)), ("course", lateral), ("path", vertical))
 PLOT_IN, GAP_IN, LANE_IN, LETTER_IN = 1.0, 0.20, 0.27, 0.066

@@ -1,9 +1,10 @@
 """The handbook's mark: a path that narrows down to a bar.  One drawing, as SVG and as PNG."""
 
+import base64
+import io
 from pathlib import Path
 
-from matplotlib.figure import Figure
-from matplotlib.patches import Polygon
+from render import store
 
 SIDE = 512
 GROUND = "#17324a"
@@ -20,7 +21,9 @@ def write(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "icon.svg").write_text(svg(), "utf-8")
     for side in PNG_SIDES:
-        draw(folder / f"icon-{side}.png", side)
+        key = store.key_of("icon", str(side))
+        found = store.kept("icons", key, lambda side=side: {"png": base64.b64encode(draw(side)).decode()})
+        (folder / f"icon-{side}.png").write_bytes(base64.b64decode(found["png"]))
 
 
 def svg() -> str:
@@ -35,12 +38,17 @@ def svg() -> str:
     )
 
 
-def draw(path: Path, side: int) -> None:
+def draw(side: int) -> bytes:
     """The mark as a square PNG, the same bytes at each build."""
+    from matplotlib.figure import Figure
+    from matplotlib.patches import Polygon
+
     sheet = Figure(figsize=(side / 100, side / 100), dpi=100, facecolor=GROUND)
     axes = sheet.add_axes((0, 0, 1, 1))
     axes.set(xlim=(0, SIDE), ylim=(SIDE, 0))
     axes.axis("off")
     for colour, corners in SHAPES:
         axes.add_patch(Polygon(corners, facecolor=colour, edgecolor="none"))
-    sheet.savefig(path, dpi=100, metadata={"Software": None})
+    picture = io.BytesIO()
+    sheet.savefig(picture, dpi=100, format="png", metadata={"Software": None})
+    return picture.getvalue()

@@ -5,17 +5,20 @@ and vertical state.  A lane is written where it changes and goes on as a box unt
 the state without colour: closed and filled while captured, dashed while armed, crossed when lost.
 """
 
+from __future__ import annotations
+
 import textwrap
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-
-from matplotlib.axes import Axes
-from matplotlib.patches import Rectangle
+from typing import TYPE_CHECKING
 
 from lpv.annunciation import Moment, timeline
 from lpv.mode_rules import Rules
 from lpv.mode_state import FLYING, MONITORING, START, State, lateral_source, source
 from render.figure import COLOURS, figure
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 ROW_IN, HEAD_IN, LINE_IN = 0.34, 0.30, 0.125
 LEFT_IN, FIRST_LANE_IN, LANE_IN = -0.52, 0.66, 0.62
@@ -166,6 +169,8 @@ def box(
     """An empty box from one corner to the other, drawn as its cell looks; returns the colour of its words."""
     look = LOOKS[cell.look]
     (left, right), (top, bottom) = horizontal, vertical
+    from matplotlib.patches import Rectangle
+
     axes.add_patch(Rectangle(
         (left, top), right - left, bottom - top, linestyle=look.line, linewidth=look.width,
         edgecolor=COLOURS[look.colour], facecolor=COLOURS["shade"] if look.filled else "none", clip_on=False,

@@ -1,9 +1,13 @@
 """One look for all drawings, and matplotlib's SVG made small, stable and themed."""
 
+from __future__ import annotations
+
 import io
 import re
+from typing import TYPE_CHECKING
 
-from matplotlib.figure import Figure
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
 
 # Drawn in these exact colours, then replaced by the page's own variables, so
 # that a figure follows light, dark and print.  Names say the role, not the hue.

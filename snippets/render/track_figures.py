@@ -1,8 +1,9 @@
 """A recorded approach over the distance to the threshold: both deviations with their uncertainty, and the profile."""
 
-from collections.abc import Callable, Sequence
+from __future__ import annotations
 
-from matplotlib.axes import Axes
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
 from lpv.crosscheck_fixes import foot
 from lpv.track_flown import Debrief, Flown
@@ -10,6 +11,9 @@ from lpv.track_moments import ending, feet
 from lpv.track_points import Point
 from render.figure import COLOURS, figure
 from render.text import number
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
 
 MOST_DOTS = 2.5
 PANEL_IN, GAP_IN, MARGIN_IN = 1.25, 0.24, 0.62

@@ -99,7 +99,7 @@ def test_the_icons_are_squares_of_their_size_and_the_same_each_time(tmp_path):
         png = (tmp_path / "one" / f"icon-{side}.png").read_bytes()
         assert png[:8] == b"\x89PNG\r\n\x1a\n"
         assert [int.from_bytes(png[start : start + 4], "big") for start in (16, 20)] == [side, side]
-        assert png == (tmp_path / "two" / f"icon-{side}.png").read_bytes()
+        assert png == (tmp_path / "two" / f"icon-{side}.png").read_bytes() == icons.draw(side)
 
 
 def test_a_zip_is_the_same_bytes_for_the_same_content(tmp_path, monkeypatch):

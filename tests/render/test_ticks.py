@@ -1,40 +1,59 @@
-"""Light ticks show what matplotlib's own would: the same places, the same words, the same labels."""
+"""Ticks are those that matplotlib would choose: the same places, the same words."""
 
-import re
+import math
+from itertools import pairwise
 
-from render.figure import drawing
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from matplotlib.figure import Figure
+from matplotlib.ticker import MaxNLocator, ScalarFormatter
 
-WORDS = re.compile(r"<text[^>]*>([^<]*)</text>")
+from lpv.errors import DomainError
+from render.text import MINUS
+from render.ticks import STEPS, ticks, words
 
-
-def slope(axes):
-    axes.plot([0.0, 7.0], [1500.0, 12345.0])
-    axes.set(xlabel="distance, NM", ylabel="altitude, ft", xlim=(7, 0))
-
-
-def words(svg):
-    return sorted(WORDS.findall(svg))
-
-
-def test_the_same_words_in_the_drawing():
-    light, own = (drawing("x", slope, None, 2.8, light) for light in (True, False))
-    assert words(light) == words(own)
-    assert {"distance, NM", "altitude, ft", "0", "7", "12000"} <= set(words(light))
+LIMITS = st.tuples(st.floats(-20_000, 20_000), st.floats(0.5, 20_000)).map(lambda ends: (ends[0], sum(ends)))
 
 
-def test_two_drawings_of_the_same_are_equal():
-    assert drawing("x", slope, None, 2.8, True) == drawing("x", slope, None, 2.8, True)
+def of_matplotlib(low, high, most):
+    """The places inside the limits, and their words."""
+    axis = Figure().add_subplot().xaxis
+    axis.set_view_interval(low, high, ignore=True)
+    slack = (high - low) * 1e-9
+    found = MaxNLocator(most, steps=list(STEPS)).tick_values(low, high)
+    places = [place for place in found if low - slack <= place <= high + slack]
+    formatter = ScalarFormatter(useOffset=False)
+    formatter.set_axis(axis)
+    return places, formatter.format_ticks(places)
 
 
-def test_ticks_stand_where_matplotlib_puts_them():
-    found = {}
-    for light in (True, False):
-        svg = drawing("x", slope, None, 2.8, light)
-        places = re.findall(r"<text[^>]*?translate\(([\d.]+) ([\d.]+)\)[^>]*>(\d+)</text>", svg) or re.findall(
-            r'<text[^>]*? x="([\d.]+)" y="([\d.]+)"[^>]*>(\d+)</text>', svg)
-        found[light] = {word: (float(x), float(y)) for x, y, word in places}
-    assert found[True].keys() == found[False].keys()
-    assert len(found[True]) >= 10
-    for word, (x, y) in found[True].items():
-        assert abs(x - found[False][word][0]) < 0.5
-        assert abs(y - found[False][word][1]) < 0.5
+@settings(max_examples=300, deadline=None)
+@given(LIMITS, st.integers(5, 9))
+def test_places_and_words_are_matplotlibs(limits, most):
+    places, said = of_matplotlib(*limits, most)
+    found = ticks(*limits, most)
+    assert found == pytest.approx(places, abs=1e-9 * max(1.0, *map(abs, limits)))
+    assert words(found) == [word.replace("\N{MINUS SIGN}", MINUS) for word in said]
+
+
+@given(LIMITS, st.integers(1, 9))
+def test_ticks_are_equal_steps_inside_the_limits_and_no_more_than_there_is_room_for(limits, most):
+    low, high = limits
+    found = ticks(low, high, most)
+    assert len(found) <= most + 1
+    assert all(low - 1e-6 <= place <= high + 1e-6 for place in found)
+    apart = {round(later - before, 6) for before, later in pairwise(found)}
+    assert len(apart) <= 1
+
+
+def test_limits_that_are_ticks_are_shown():
+    assert ticks(0.0, 8.0, 8) == [0, 1, 2, 3, 4, 5, 6, 7, 8]
+    assert ticks(0.0, 0.3, 3) == pytest.approx([0.0, 0.1, 0.2, 0.3])
+    assert words(ticks(-7.5, 7.5, 6)) == [f"{MINUS}7.5", f"{MINUS}5.0", f"{MINUS}2.5", "0.0", "2.5", "5.0", "7.5"]
+
+
+@pytest.mark.parametrize("limits", [(1.0, 1.0), (2.0, 1.0), (0.0, math.nan)])
+def test_limits_that_span_nothing_are_refused(limits):
+    with pytest.raises(DomainError):
+        ticks(*limits)
