@@ -10,6 +10,7 @@ import pytest
 from hypothesis import settings
 
 from render.build import commit_time
+from support import COMMIT
 
 ROOT = Path(__file__).resolve().parents[1]
 settings.register_profile("project", deadline=None, derandomize=True)
@@ -38,7 +39,8 @@ def site(tmp_path_factory) -> Path:
                 cwd=ROOT,
                 capture_output=True,
                 text=True,
-                env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "NO_MKDOCS_2_WARNING": "1"},
+                env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "NO_MKDOCS_2_WARNING": "1",
+                     "HANDBOOK_COMMIT": COMMIT},
             )
             done.write_text(run.stderr if run.returncode else "")
         except BaseException as error:

@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
+COMMIT = "0" * 40  # a working tree differs from its commit; the site of the tests names neither
 
 
 def copy_of_project(target: Path) -> Path:

@@ -35,6 +35,7 @@ BUILT_FROM = ("docs", "snippets", "mkdocs.yml", "requirements.txt", "tests/refer
 LIBRARIES = ("mkdocs", *store.LIBRARIES)
 CYCLE = re.compile(r'^cycle\s*=\s*"([0-9]{4})"', re.M)
 SHOWN_DIGITS = 10
+SAID = "HANDBOOK_COMMIT"  # the commit, of who builds without git, as in a container
 
 
 def git(where: Path, *arguments: str) -> str:
@@ -47,12 +48,14 @@ def git(where: Path, *arguments: str) -> str:
 
 
 def commit(where: Path) -> str:
-    """The commit that a folder is at; HANDBOOK_COMMIT for the handbook where there is no git, else ""."""
-    return git(where, "rev-parse", "HEAD") or (os.environ.get("HANDBOOK_COMMIT", "") if where == ROOT else "")
+    """The commit that a folder is at; for the handbook what HANDBOOK_COMMIT says, if it says so.  "" where unknown."""
+    return (os.environ.get(SAID, "") if where == ROOT else "") or git(where, "rev-parse", "HEAD")
 
 
 def changed(where: Path, *places: str) -> int:
-    """How many files differ from that commit."""
+    """How many files differ from that commit; none where HANDBOOK_COMMIT vouches for it."""
+    if where == ROOT and os.environ.get(SAID):
+        return 0
     return len(git(where, "status", "--porcelain", "--", *(places or (".",))).splitlines())
 
 

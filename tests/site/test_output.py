@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from render.build import commit_time
-from support import ROOT, copy_of_project, html_pages
+from support import COMMIT, ROOT, copy_of_project, html_pages
 
 SERVED = {
     ".html", ".css", ".js", ".json", ".svg", ".png", ".wasm", ".xml", ".gz", ".webmanifest",
@@ -76,7 +76,7 @@ def faults(pages, found):
 def test_nothing_stray_is_served(files):
     allowed = re.compile(r"assets/(?:.*/)?[\w.-]+|search/search_index\.js(on)?|offline/\w+\.json|"
                          r"reference/schemas/\w+\.schema\.json|[\w/.-]*\.html|"
-                         r"(?:sw\.js|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
+                         r"(?:sw\.js|build-record\.json|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
     stray = [
         name for name, path in files.items()
         if name not in NAMED
@@ -186,7 +186,7 @@ def test_a_build_elsewhere_gives_the_same_bytes(files, tmp_path):
         [sys.executable, "-m", "render.build", "--site-dir", str(project / "site")], cwd=project,
         capture_output=True, text=True,
         env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "PYTHONPATH": str(project / "snippets"),
-             "PYTHONHASHSEED": "1"},
+             "PYTHONHASHSEED": "1", "HANDBOOK_COMMIT": COMMIT},
     )
     assert run.returncode == 0, run.stdout + run.stderr
     other = {
