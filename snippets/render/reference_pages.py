@@ -134,14 +134,13 @@ def build_validation_task_page(task: str, results: tuple[Result, ...]) -> str:
 
 
 def _validation_table(results: list[Result]) -> str:
-    head = "".join(f"<th>{name}</th>" for name in ("check", "expected", "computed", "difference"))
-    body = "".join(_validation_row(result) for result in results)
-    return (
-        f'<table class="hb-checks" markdown="0"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>\n'
-    )
+    head = "".join(f"<th>{name}</th>" for name in ("expected", "computed", "difference"))
+    bodies = "".join(map(_validation_rows, results))
+    return f'<table class="hb-checks" markdown="0"><thead><tr>{head}</tr></thead>{bodies}</table>\n'
 
 
-def _validation_row(result: Result) -> str:
+def _validation_rows(result: Result) -> str:
+    """A check in three rows: what, the values, the source; on a phone four columns are too narrow for words."""
     case = result.case
     unit = f" {escape(case.unit)}" if case.unit else ""
     if result.difference is None or case.tolerance is None:
@@ -149,10 +148,12 @@ def _validation_row(result: Result) -> str:
     else:
         places = max(0, -int(case.expected.as_tuple().exponent)) if hasattr(case.expected, "as_tuple") else 0
         computed = number(float(result.computed), min(places + 2, 9))
-        difference = f"{result.difference:+.1g}<br><small>tolerance {case.tolerance:g}</small>"
+        shown = f"{result.difference:+.1g}" if result.difference else "0"
+        difference = f"{shown}<br><small>within {case.tolerance:g}</small>"
     reason = f" Tolerance: {escape(case.reason)}." if case.reason else ""
     source = f"{source_text(case.source, case.place)} · {case.status}.{reason}"
     return (
-        f"<tr><td>{escape(case.what)}<br><small>{source}</small></td><td>{escape(case.expected)}{unit}</td>"
-        f"<td>{computed}</td><td>{difference}</td></tr>"
+        f'<tbody><tr><th colspan="3" scope="rowgroup">{escape(case.what)}</th></tr>'
+        f"<tr><td>{escape(case.expected)}{unit}</td><td>{computed}</td><td>{difference}</td></tr>"
+        f'<tr><td colspan="3"><small>{source}</small></td></tr></tbody>'
     )
