@@ -132,11 +132,15 @@ longest_s = 900
 distance_nm = 12
 across_nm = 0
 heading_deg = 331.2
-altitude_ft = 8700
+altitude_ft = 9400
 speed_kt = 200
 {SET_UP}
 [[event]]
-distance_nm = 11.5
+distance_nm = 11.3
+level_ft = 8700
+rate_fpm = 800
+[[event]]
+distance_nm = 10
 does = "arm approach"
 """
 COLD_QNH = 1002.0

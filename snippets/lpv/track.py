@@ -56,7 +56,7 @@ def analyse(
     first, end = found[number - 1]
     least_ft = minimum_ft(approach, aircraft) if given.minimum_ft is None else given.minimum_ft
     flown = Flown(approach, aircraft, levels, scales, tuple(with_rates(everywhere[first:end])), least_ft,
-                  position_uncertainty_ft(recording))
+                  position_uncertainty_ft(recording), minimum_stated=given.minimum_ft is not None)
     readings = {reading.time_s: reading for part in parts for reading in part}
     doubtful = doubt(flown.coming_in, readings, levels, scales)
     if doubtful:

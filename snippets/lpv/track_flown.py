@@ -6,6 +6,7 @@ from functools import cached_property
 
 from lpv.aircraft import Aircraft
 from lpv.approach import Approach
+from lpv.approach_schema import Minima
 from lpv.errors import DomainError
 from lpv.facts import value
 from lpv.flight_report import ESTABLISHED_DOTS
@@ -20,8 +21,8 @@ class Moment:
     """Something that happened, in words.
 
     key: what kind: "start", "through the course", "established", "path from above", "path from below", "on path",
-         "PFAF", "PFAF, above the path", "altimeter", "gate", "sink", "below path", "near the path", "minimum",
-         "minimum, truly lower", "go-around", "threshold", "end"
+         "PFAF", "PFAF, above the path", "PFAF, below the path", "altimeter", "cold", "cold minimum", "gate", "sink",
+         "below path", "near the path", "minimum", "minimum, truly lower", "go-around", "threshold", "end"
     at:  where; the altimeter there may be None
     good: True: as it should be; False: not; None: neither, or too close to say
     """
@@ -36,7 +37,7 @@ class Moment:
 class Flown:
     """One approach of a recording.
 
-    minimum_ft:   decision altitude, None where none is known
+    minimum_ft:   decision altitude, None where none is known;  minimum_stated: whether it was stated, not taken
     position_ft:  uncertainty of the position
     doubt_ft:     by how much altitudes may be wrong beyond their uncertainty (see `lpv.track_offset`)
     """
@@ -49,6 +50,7 @@ class Flown:
     minimum_ft: float | None
     position_ft: float
     doubt_ft: float = 0.0
+    minimum_stated: bool = False
 
     @cached_property
     def lowest_at(self) -> int:
@@ -160,12 +162,26 @@ def minimum_ft(approach: Approach, aircraft: Aircraft | None) -> float | None:
 
     DomainError if the chart has no LPV minimum for the type.
     """
+    line = lpv_line(approach, aircraft)
+    return None if line is None else da_ft(approach, aircraft, line.altitude_ft)
+
+
+def lpv_line(approach: Approach, aircraft: Aircraft | None) -> Minima | None:
+    """The chart's LPV line for the type's category, without a type the first one; None without one.
+
+    DomainError if the chart has no LPV minimum for the type.
+    """
     rows = [row for row in approach.chart.minima if row.line == "LPV"]
-    if aircraft is None or not rows:
-        return rows[0].altitude_ft if rows else None
-    own = [row for row in rows if aircraft.type.category in row.categories]
-    if not own:
+    own = [row for row in rows if aircraft is None or aircraft.type.category in row.categories]
+    if rows and aircraft and not own:
         raise DomainError(f"{approach.slug}: found no LPV minimum for category {aircraft.type.category}.")
+    return own[0] if own else None
+
+
+def da_ft(approach: Approach, aircraft: Aircraft | None, altitude_ft: float) -> float:
+    """A DA of the chart, not under what the type's operator allows."""
+    if aircraft is None:
+        return altitude_ft
     chart = approach.chart
     zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
-    return max(own[0].altitude_ft, zone_ft + aircraft.operator.lowest_da_above_tdze_ft)
+    return max(altitude_ft, zone_ft + aircraft.operator.lowest_da_above_tdze_ft)

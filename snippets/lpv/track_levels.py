@@ -38,7 +38,7 @@ class Levels:
     """How altitudes of one recording are read, for one approach.
 
     geometric, barometric: references as in `lpv.track_records`
-    temperature_c: at the airport, stated or standard;  qnh_hpa: as stated
+    temperature_c: at the airport, stated or standard (temperature_stated);  qnh_hpa: as stated
     """
 
     geometric: str
@@ -48,6 +48,7 @@ class Levels:
     airport_ft: float
     threshold_ft: float
     ltp_height_m: float
+    temperature_stated: bool = False
 
     @property
     def geoid_ft(self) -> float:
@@ -130,7 +131,7 @@ def levels_of(recording: Recording, approach: Approach, given: Conditions) -> Le
     in_range("temperature at the airport", temperature_c, -60.0, 55.0, "°C")
     found = Levels(
         recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, airport_ft,
-        chart.threshold_elevation_ft, approach.segment.ltp_height_m,
+        chart.threshold_elevation_ft, approach.segment.ltp_height_m, given.temperature_c is not None,
     )
     if recording.barometric == "pressure":
         found.indicated_ft("pressure", 0.0)

@@ -4,9 +4,11 @@ from collections.abc import Callable, Iterator
 
 from lpv.facts import value
 from lpv.path_temperature import indicated_on_path_ft
+from lpv.track_cold import cold_minimum, cold_moments
 from lpv.track_flown import Flown, Moment
 from lpv.track_gates import GateFound, within
-from lpv.track_points import Crossing, Point
+from lpv.track_points import Point
+from lpv.track_words import beside, feet, in_dots, not_recorded, over
 
 THROUGH_DOTS = 0.5  # beyond the course, seen from where the aircraft came
 WORTH_TELLING_FT = 10.0
@@ -18,38 +20,6 @@ def moments(flown: Flown, gates: list[GateFound]) -> list[Moment]:
     found = [moment for finder in FINDERS for moment in finder(flown)]
     found += [moment for gate in gates for moment in _gate(gate)]
     return sorted(found, key=lambda moment: moment.at.time_s)
-
-
-def feet(number: float) -> str:
-    """A height or a distance in whole feet."""
-    return f"{round(number) + 0} ft"
-
-
-def in_dots(number: float) -> str:
-    """A deviation without its side, to a tenth of a dot."""
-    return f"{abs(number):.1f} dots"
-
-
-def beside(at: Point) -> str:
-    """The course deviation in words: "0.3 dots (120 ft) right of the course"."""
-    if in_dots(at.course_dots) == in_dots(0.0):
-        return "on the course"
-    side = "right" if at.across_ft > 0.0 else "left"
-    return f"{in_dots(at.course_dots)} ({feet(abs(at.across_ft))}) {side} of the course"
-
-
-def over(at: Point) -> str:
-    """The path deviation in words; "height not recorded" without an altitude."""
-    if at.path_dots is None or at.above_ft is None:
-        return "height not recorded"
-    if in_dots(at.path_dots) == in_dots(0.0):
-        return "on the path"
-    return f"{in_dots(at.path_dots)} ({feet(abs(at.above_ft))}) {'above' if at.above_ft > 0.0 else 'below'} the path"
-
-
-def not_recorded(passed: Crossing) -> str:
-    """What is said of a moment that falls between two parts."""
-    return f"in a gap of {passed.gap_s:.0f} s: nothing is told"
 
 
 def _start(flown: Flown) -> Iterator[Moment]:
@@ -104,10 +74,12 @@ def _pfaf(flown: Flown) -> Iterator[Moment]:
         yield Moment("PFAF", passed.at, f"PFAF {name}: {not_recorded(passed)}.")
         return
     at = passed.at
-    high = (at.path_dots or 0.0) > ONE_DOT + flown.path_uncertainty_dots(at)
-    yield Moment("PFAF, above the path" if high else "PFAF", at, f"PFAF {name}: {beside(at)}, {over(at)}.",
-                 abs(at.course_dots) <= ONE_DOT and not high)
+    path = within(at.path_dots, ONE_DOT, flown.path_uncertainty_dots(at))
+    off = "" if path is not False else ", above the path" if (at.path_dots or 0.0) > 0.0 else ", below the path"
+    yield Moment(f"PFAF{off}", at, f"PFAF {name}: {beside(at)}, {over(at)}.",
+                 both(within(at.course_dots, ONE_DOT, flown.course_uncertainty_dots(at)), path))
     yield from _altimeter(flown, passed.at)
+    yield from cold_moments(flown)
 
 
 def _altimeter(flown: Flown, at: Point) -> Iterator[Moment]:
@@ -117,22 +89,21 @@ def _altimeter(flown: Flown, at: Point) -> Iterator[Moment]:
     held, levels = flown.approach.segment, flown.levels
     expected_ft = indicated_on_path_ft(
         at.along_nm, levels.threshold_ft, held.tch_ft, held.gpa_deg, levels.temperature_c, levels.airport_ft)
-    what = f"On the path the altimeter reads {feet(expected_ft)} here; "
+    on_path = f"On the path it reads {feet(expected_ft)} here."
     if not levels.barometric:
-        what += f"where the aircraft was it should have read {feet(at.indicated_ft)}. It was not recorded."
-        yield Moment("altimeter", at, what)
+        yield Moment("altimeter", at, f"Altimeter: not recorded; where the aircraft was it should have read "
+                     f"{feet(at.indicated_ft)}. {on_path}")
         return
-    what += f"it read {feet(at.indicated_ft)}."
+    what = f"Altimeter: it read {feet(at.indicated_ft)}"
     if not levels.geometric:
-        yield Moment("altimeter", at, what + " Deviation and setting cannot be told apart: only the altimeter was "
-                     "recorded.")
+        yield Moment("altimeter", at, f"{what}. {on_path} Deviation and setting cannot be told apart: only the "
+                     "altimeter was recorded.")
         return
     should_ft = levels.expected_ft(at.true_ft)
     off_ft, unsure_ft = at.indicated_ft - should_ft, levels.expectation_uncertainty_ft(at.true_ft)
     agrees = abs(off_ft) <= unsure_ft
-    yield Moment("altimeter", at, f"{what} Where the aircraft was it should have read {feet(should_ft)}: the "
-                 f"difference is {'within' if agrees else 'more than'} the {feet(unsure_ft)} that cannot be told.",
-                 agrees)
+    yield Moment("altimeter", at, f"{what}, and should have read {feet(should_ft)} where the aircraft was: "
+                 f"{'within' if agrees else 'more than'} the {feet(unsure_ft)} that cannot be told. {on_path}", agrees)
 
 
 def _sink(flown: Flown) -> Iterator[Moment]:
@@ -173,11 +144,17 @@ def _minimum(flown: Flown) -> Iterator[Moment]:
         yield Moment("minimum", passed.at, f"{name}: {not_recorded(passed)}.")
         return
     unsure = flown.path_uncertainty_dots(passed.at)
-    both = (within(passed.at.course_dots, ONE_DOT, flown.course_uncertainty_dots(passed.at)),
-            within(passed.at.path_dots, ONE_DOT, unsure))
+    good = both(within(passed.at.course_dots, ONE_DOT, flown.course_uncertainty_dots(passed.at)),
+                within(passed.at.path_dots, ONE_DOT, unsure))
     lower = "" if (passed.at.true_ft or 0.0) > (passed.at.indicated_ft or 0.0) - WORTH_TELLING_FT else ", truly lower"
     yield Moment(f"minimum{lower}", passed.at, f"{name}: {beside(passed.at)}, {over(passed.at)}, uncertain by "
-                 f"{in_dots(unsure)}.", False if False in both else None if None in both else True)
+                 f"{in_dots(unsure)}.", good)
+    yield from cold_minimum(flown)
+
+
+def both(course: bool | None, path: bool | None) -> bool | None:
+    """Two verdicts as one: wrong if either is, too close to say if either is that."""
+    return False if False in (course, path) else None if None in (course, path) else True
 
 
 def _truly(at: Point) -> str:

@@ -6,9 +6,10 @@ from typing import Any
 
 from lpv.track_flown import Debrief, Moment
 from lpv.track_gates import GateFound
-from lpv.track_moments import ending, feet
+from lpv.track_moments import ending
 from lpv.track_points import Point
 from lpv.track_records import IN_WORDS, Remark
+from lpv.track_words import feet
 
 MARKS = {True: "+", False: "!", None: " "}
 

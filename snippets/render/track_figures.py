@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from lpv.crosscheck_fixes import foot
 from lpv.track_flown import Debrief, Flown
-from lpv.track_moments import ending, feet
+from lpv.track_moments import ending
 from lpv.track_points import Point
+from lpv.track_words import feet
 from render.figure import COLOURS, figure
 from render.text import number
 

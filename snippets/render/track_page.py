@@ -35,6 +35,9 @@ LINKS: dict[str, tuple[str, str]] = {
     "on path": ("final/deviation.md#path", "final/deviation.md#path"),
     "PFAF": ("final/index.md#table", "intercept/index.md#not-established-at-pfaf"),
     "PFAF, above the path": ("final/index.md#glidepath-from-above", "final/index.md#glidepath-from-above"),
+    "PFAF, below the path": ("intercept/vertical.md#path-above-at-pfaf", "intercept/vertical.md#path-above-at-pfaf"),
+    "cold": ("final/altimeter.md#cold", "intercept/vertical.md#level-at-charted-in-cold"),
+    "cold minimum": ("final/altimeter.md#cold", "final/altimeter.md#cold-da-not-corrected"),
     "altimeter": ("final/altimeter.md#table", "final/altimeter.md#altimeter-not-within-tolerance"),
     "gate": ("final/gates.md#table", "final/gates.md#table"),
     "sink": ("final/rate.md#table", "final/rate.md#wrong"),
@@ -144,7 +147,8 @@ def _moments(one: Recorded, docs: Path) -> str:
     whose = "as recorded" if one.debrief.recording.barometric else "as it should have read"
     return (
         f"## Moments {{ #moments }}\n\n{MARKS[True]} as it should be, {MARKS[False]} not; without a mark nothing is "
-        f"judged. On the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
+        "judged, or it is too close to say. At the PFAF and at the minimum the limit is one dot, common practice. On "
+        f"the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
         + table(["where", "what, and where it is explained"], rows, left=2)
     )
 
@@ -175,8 +179,9 @@ def _gates(one: Recorded) -> str:
         for gate in one.debrief.gates
     )
     return (
-        f"## Gates {{ #gates }}\n\n{text}Not told by a recording, and not taken as met: "
-        f"{escape(track_text.not_told(one.debrief))}.\n"
+        f"## Gates {{ #gates }}\n\n[Whose limits these are]({relative('final/gates.md#table', one.address)}). The dot "
+        f"was written for ILS; that it is applied to LPV is common practice.\n\n{text}Not told by a recording, and not "
+        f"taken as met: {escape(track_text.not_told(one.debrief))}.\n"
     )
 
 

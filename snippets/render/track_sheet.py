@@ -3,10 +3,12 @@
 import re
 
 from lpv import track_text
+from lpv.track_cold import in_words
 from lpv.track_file import About
 from lpv.track_flown import Debrief
-from lpv.track_moments import beside, ending, over
+from lpv.track_moments import ending
 from lpv.track_points import Point
+from lpv.track_words import beside, over
 from render.briefing_card import CAUTION
 from render.text import NARROW_SPACE, escape, quantity
 
@@ -28,7 +30,7 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
     by = escape(flown.aircraft.type.name) if flown.aircraft else ""
     return [
         ("approach", f"{escape(who.airport)} {escape(who.title)}"), ("aircraft", by),
-        ("PFAF", quantity(flown.scales.pfaf_nm, "NM", 1)),
+        ("PFAF", quantity(flown.scales.pfaf_nm, "NM", 1)), ("cold", kept(in_words(flown))),
         ("course within one dot from", _from(flown.established)), ("path within one dot from", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),
         ("there", kept(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),

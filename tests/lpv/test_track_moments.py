@@ -9,10 +9,11 @@ import make_flights
 from flight_files import files, flown
 from lpv import track, track_reader
 from lpv.track_flown import Flown, Moment
-from lpv.track_moments import beside, ending, feet, in_dots, moments, not_recorded, over
+from lpv.track_moments import both, ending, moments
 from lpv.track_points import Crossing, Point
 from lpv.track_records import Conditions
 from lpv.track_text import as_json, clock, not_told, remark_text, uncertainty
+from lpv.track_words import beside, feet, in_dots, not_recorded, over
 from track_files import csv_of, told
 
 AT = Point(0.0, 1, 0, 5.0, 120.0, 0.34, 1600.0, 1610.0, -30.0, -0.2)
@@ -52,6 +53,21 @@ def test_a_stable_approach_tells_nothing_wrong():
     assert moments(debrief.flown, list(debrief.gates)) == list(debrief.moments)
 
 
+def test_two_verdicts_are_one():
+    assert [both(*pair) for pair in ((True, True), (True, None), (None, None))] == [True, None, None]
+    assert [both(*pair) for pair in ((True, False), (False, None), (None, False))] == [False, False, False]
+
+
+def test_at_the_pfaf_a_dot_is_the_limit_on_either_side_and_uncertainty_counts():
+    low, high = (by_key(told(name)) for name in ("cold-uncorrected", "path-from-above"))
+    assert low["PFAF, below the path"].good is False
+    assert "1.2 dots" in low["PFAF, below the path"].what
+    assert high["PFAF, above the path"].good is False
+    slightly_high = by_key(told("path-from-above-not-captured"))["PFAF"]  # 1.1 dots, uncertain by 0.2
+    assert slightly_high.good is None
+    assert by_key(told("normal"))["PFAF"].good is True
+
+
 def test_at_the_minimum_a_recording_seldom_tells_whether_the_path_was_held():
     """13 m are 1.7 dots there: on the path by the recording, and yet neither right nor wrong."""
     at = by_key(told("normal"))["minimum"]
@@ -69,13 +85,13 @@ def test_the_altimeter_is_compared_where_both_are_recorded():
         return by_key(track.analyse(shifted, approach, aircraft, Conditions(5.0)))["altimeter"]
 
     assert altimeter(0.0).good is True
-    assert "it read 2000 ft. Where the aircraft was it should have read 2000 ft" in altimeter(0.0).what
+    assert "it read 2000 ft, and should have read 2000 ft where the aircraft was: within" in altimeter(0.0).what
     assert altimeter(250.0).good is False
     assert "more than the" in altimeter(250.0).what
 
 
 def test_only_one_of_the_two_is_said_so():
-    assert "It was not recorded." in by_key(told("normal"))["altimeter"].what
+    assert "Altimeter: not recorded;" in by_key(told("normal"))["altimeter"].what
     _, approach, _ = files("normal")
     rows = ["time_s,latitude_deg,longitude_deg,altitude_indicated_ft"]
     rows += [line.rpartition(",")[0] + f",{one.indicated_ft:.0f}" for line, one in zip(

@@ -41,6 +41,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     # What is told
     "recording_near_da_ft": _ours(300.0, "ft", "height above the minimum from which being below the path is told"),
+    "recording_cold_c": _ours(
+        0.0, "deg C", "temperature at the airport under which a debrief sets the true altitude beside the charted one",
+        "warmer only where the chart itself asks for additions",
+    ),
     "recording_climb_ft": _ours(200.0, "ft", "climb above the lowest altitude that is told as a go-around"),
     "recording_touch_ft": _ours(
         50.0, "ft", "height above the threshold, at and beyond it, below which the end is told as a landing",

@@ -1,0 +1,125 @@
+"""What cold did to a recorded approach: whether altitude at the PFAF and minimum were corrected for it.
+
+The altimeter reads too much in cold.  Judged is the true altitude at the PFAF against the charted one, since that is
+what an addition keeps; an addition that was rounded, or a path captured above it, is no fault.  The additions are the
+FAA's for all segments (`lpv.plan_cold`), asked for where the chart prints a temperature for them.  Without a stated
+temperature nothing is said.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from lpv.approach_schema import Minima
+from lpv.facts import value
+from lpv.plan_cold import is_cold, minimum_ft, to_pfaf
+from lpv.track_flown import Flown, Moment, da_ft, lpv_line
+from lpv.track_points import Point
+
+NEVER_DOWN_FT = 0.5  # half of a whole foot: what a minimum in whole feet may lack
+
+
+@dataclass(frozen=True)
+class AtFix:
+    """The PFAF, passed in cold.
+
+    charted_ft:   its altitude on the chart
+    corrected_ft: with the FAA's addition; None where the chart does not ask for one at this temperature
+    lower_ft:     how much lower than charted the aircraft truly was; negative where it was higher
+    sure:         whether that is more than the recording's uncertainty
+    """
+
+    name: str
+    at: Point
+    charted_ft: float
+    corrected_ft: float | None
+    lower_ft: float
+    sure: bool
+
+
+def at_pfaf(flown: Flown) -> AtFix | None:
+    """The PFAF in cold; None where no temperature is stated, it is not cold, or the recording does not tell."""
+    passed, fix = flown.passed_distance(flown.scales.pfaf_nm), flown.approach.pfaf
+    if not _is_told(flown) or passed is None or passed.gap_s or fix.altitude_ft is None or passed.at.true_ft is None:
+        return None
+    temperature_c = flown.levels.temperature_c
+    asked = is_cold(flown.approach, temperature_c)
+    corrected_ft = fix.altitude_ft + to_pfaf(flown.approach)(temperature_c) if asked else None
+    lower_ft = fix.altitude_ft - passed.at.true_ft
+    sure = lower_ft > flown.path_uncertainty_ft(passed.at)
+    return AtFix(fix.name, passed.at, fix.altitude_ft, corrected_ft, lower_ft, sure)
+
+
+def _is_told(flown: Flown) -> bool:
+    """Cold by the chart, or under `recording_cold_c`; without a stated temperature nobody knows."""
+    levels = flown.levels
+    cold = levels.temperature_c < value("recording_cold_c") or is_cold(flown.approach, levels.temperature_c)
+    return levels.temperature_stated and cold
+
+
+def minimum_asked_ft(flown: Flown) -> float | None:
+    """The corrected DA, not under the operator's own; None where the chart asks for no correction, or has no line."""
+    line = lpv_line(flown.approach, flown.aircraft)
+    levels = flown.levels
+    if line is None or not levels.temperature_stated or not is_cold(flown.approach, levels.temperature_c):
+        return None
+    return da_ft(flown.approach, flown.aircraft, _corrected_ft(flown, line))
+
+
+def _corrected_ft(flown: Flown, line: Minima) -> float:
+    return line.altitude_ft + minimum_ft(flown.approach, line, flown.levels.temperature_c)
+
+
+def cold_moments(flown: Flown) -> Iterator[Moment]:
+    """The PFAF in cold, in words and judged where the chart asks for an addition."""
+    found = at_pfaf(flown)
+    if found is None or (found.corrected_ft is None and not found.sure):
+        return
+    read = "the altimeter read" if flown.levels.barometric else "the altimeter should have read"
+    where = (f"{found.name} is charted at {found.charted_ft:.0f} ft; {read} {found.at.indicated_ft or 0.0:.0f} ft, "
+             f"at {degrees_c(flown.levels.temperature_c)} truly {found.at.true_ft or 0.0:.0f} ft")
+    lower = f"{where}, {found.lower_ft:.0f} ft lower."
+    if found.corrected_ft is None:
+        yield Moment("cold", found.at, f"Cold: {lower} {_not_asked(flown)}")
+    elif found.sure:
+        addition_ft = found.corrected_ft - found.charted_ft
+        yield Moment("cold", found.at, f"Cold, and no addition that keeps the charted altitude: {lower} The FAA's rule "
+                     f"adds {addition_ft:.0f} ft: {found.corrected_ft:.0f} ft.", False)
+    else:
+        yield Moment("cold", found.at, f"Cold, corrected: {where}, not lower than charted.", True)
+
+
+def cold_minimum(flown: Flown) -> Iterator[Moment]:
+    """The minimum taken, against the corrected one, where the altimeter passed it."""
+    asked_ft = minimum_asked_ft(flown)
+    if asked_ft is None or flown.minimum_ft is None or flown.minimum is None:
+        return
+    good = flown.minimum_ft >= asked_ft - NEVER_DOWN_FT
+    taken = f"{flown.minimum_ft:.0f} ft{'' if flown.minimum_stated else ', as no other is stated'}"
+    yield Moment("cold minimum", flown.minimum.at, "The minimum in cold: corrected by the FAA's rule "
+                 f"{asked_ft:.0f} ft; taken as used {taken}.", good)
+
+
+def in_words(flown: Flown) -> str:
+    """The PFAF in cold in a few words; "" where nothing is said of cold."""
+    found = at_pfaf(flown)
+    if found is None:
+        return ""
+    lower = f"truly {found.lower_ft:.0f} ft lower than charted at {found.name}" if found.sure else ""
+    if found.corrected_ft is None:
+        return lower
+    return f"not corrected: {lower}" if lower else "corrected"
+
+
+def degrees_c(temperature_c: float) -> str:
+    """A temperature with a true minus sign."""
+    return f"{temperature_c:.0f} °C".replace("-", "\u2212")
+
+
+def _not_asked(flown: Flown) -> str:
+    """Why no addition is asked for, and who decides then."""
+    limit_c = flown.approach.chart.cold_temperature_airport_c
+    if limit_c is not None:
+        return f"The chart asks for an addition only at {degrees_c(limit_c)} and below."
+    if flown.approach.identity.rule == "FAA":
+        return "The chart prints no temperature for it; in extreme cold a crew may still ask (FAA)."
+    return "The chart prints no temperature for it: from when to add, the State and the operator say."
