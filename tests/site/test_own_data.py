@@ -13,7 +13,7 @@ from lpv.errors import DataError
 from lpv.facts import FACTS
 from render import department, department_files
 from render.department_colours import Colours, contrast, grounds
-from support import ROOT
+from support import ROOT, html_pages
 
 EXAMPLE = ROOT / "tests" / "department"
 GOOD = 'name = "Example"\n'
@@ -270,13 +270,20 @@ def built(tmp_path_factory):
 
 
 def test_every_page_has_name_logo_colours_and_caution(built):
-    pages = [path for path in built.rglob("*.html") if path.name != "404.html"]
+    pages = [built / name for name in html_pages(built) if name != "404.html"]
     assert len(pages) > 50
     for page in pages:
         text = page.read_text("utf-8")
         for part in ("Example Flight Department", "logo.svg", "colours.css",
                      "Caution.</strong>", "Company procedure: an LPV below 250 feet"):
             assert part in text, (page, part)
+
+
+def test_own_pages_have_short_addresses_too(built):
+    listed = json.loads((built / "assets" / "short.json").read_text("utf-8"))
+    own = {place: code for code, place in listed.items() if place.startswith("department/brief/")}
+    assert own
+    assert all((built / "r" / code / "index.html").is_file() for code in own.values())
 
 
 def test_own_pages_stand_in_the_nav_under_the_name(built):
