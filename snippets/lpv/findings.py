@@ -73,3 +73,24 @@ def by_gravity(findings: "list[Finding]") -> "list[Finding]":
 def counts(findings: "list[Finding]") -> "dict[str, int]":
     """How many findings there are of each grade, all four grades in order of gravity."""
     return {grave: len([f for f in findings if f.grave == grave]) for grave in GRAVITIES}
+
+
+WORDS = {"stop": "stop", "resolve": "to resolve", "note": "note"}
+
+
+def counted(number: int, word: str) -> str:
+    """A number and its word: 1 note, 2 notes, 2 to resolve."""
+    return f"{number} {word}" + ("s" if number != 1 and not word.startswith("to ") else "")
+
+
+def verdict(findings: "list[Finding]") -> str:
+    """One sentence: what the list asks for."""
+    count = counts(findings)
+    parts = [counted(count[grave], WORDS[grave]) for grave in GRAVITIES[:3] if count[grave]]
+    if count["stop"]:
+        lead = "Do not fly it"
+    elif count["resolve"]:
+        lead = "Settle first"
+    else:
+        lead = "Nothing stops it"
+    return f"{lead}: {', '.join(parts) or 'no difference'}; {counted(count['ok'], 'check')} agree."

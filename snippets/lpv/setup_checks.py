@@ -1,15 +1,16 @@
-"""The items of the set-up check, each a small function that gives findings; `lpv.setup` runs them in order.
+"""The set-up check: its items, each a small function that gives findings, and `check` that runs them in order.
 
 What is set stands in the finding's words, what it should be under chart or computed.
 """
 
 from lpv import airac, radio
+from lpv.calculators.printed import number
 from lpv.course import course_difference_deg, course_text
 from lpv.crosscheck_text import ft
 from lpv.facts import value
 from lpv.findings import Finding
 from lpv.intercept import within_arming_window
-from lpv.mode_rules import Rules
+from lpv.mode_rules import Rules, usual_rules
 from lpv.mode_state import FLYING, MONITORING, START, State, lateral_source, source
 from lpv.setup_minimum import kind_of_minimum, minimum, missed_altitude
 from lpv.setup_records import Setup, Side, Wanted
@@ -91,7 +92,7 @@ def localizer(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[F
     found = localizers_mhz(side)
     if not found:
         return [agrees("set-localizer", "no localizer tuned", "", side.name)]
-    words = ", ".join([f"{mhz:.2f} MHz" for mhz in found])
+    words = ", ".join([number(mhz, 0.01) + " MHz" for mhz in found])
     return [differs(
         "set-localizer", "resolve", "localizer tuned: " + words, "", "With the selector off, the ILS would be shown.",
         "Tune something that is no localizer channel.", side.name,
@@ -139,7 +140,7 @@ def armed(setup: Setup, wanted: Wanted) -> "list[Finding]":
     """The approach is armed close to the course and toward it."""
     if not setup.armed or setup.across_nm is None or setup.track_deg is None:
         return []
-    what = f"armed {abs(setup.across_nm):.1f} NM from the course, track {course_text(setup.track_deg)}"
+    what = f"armed {number(abs(setup.across_nm), 0.1)} NM from the course, track {course_text(setup.track_deg)}"
     if within_arming_window(setup.across_nm, setup.track_deg, wanted.course_deg):
         return [agrees("set-armed", what, "")]
     return [Finding(
@@ -174,3 +175,21 @@ def alike(setup: Setup, wanted: Wanted) -> "list[Finding]":
 COMMON_BEFORE = (cycle,)
 PER_SIDE = (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum, missed_altitude)
 COMMON_AFTER = (armed, alike)
+
+
+def check(setup: Setup, wanted: Wanted, rules: "Rules | None" = None) -> "list[Finding]":
+    """Every finding about a set-up, those that agree ("ok") included, in the order of the cockpit.
+
+    rules: of the aircraft's modes; without them, the usual ones with a selector per side.
+    DomainError for numbers outside the range of the formulas.
+    """
+    rules = rules or usual_rules(selector="per side")
+    findings = []
+    for common in COMMON_BEFORE:
+        findings += common(setup, wanted)
+    for item in PER_SIDE:
+        for side in setup.sides():
+            findings += item(side, setup, wanted, rules)
+    for common in COMMON_AFTER:
+        findings += common(setup, wanted)
+    return findings

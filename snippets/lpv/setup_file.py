@@ -20,17 +20,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from lpv import aircraft, approach, named_file, radio, schema, tomlfile
+from lpv import aircraft, approach, named_file, radio, schema, setup_wanted, tomlfile
 from lpv.aircraft import Aircraft
 from lpv.approach import Approach
 from lpv.approach_schema import FaultRow, cycle_ident
-from lpv.category import CATEGORIES
 from lpv.errors import DataError, DomainError, shown
 from lpv.findings import Finding, by_gravity, counts, gravest
-from lpv.setup import check
-from lpv.setup_records import KINDS, LEVELS, NAMES, SOURCES, UNITS, Line, Setup, Side, Wanted
-
-ALTIMETER_RANGE = {"inHg": (27.0, 32.0), "hPa": (914.0, 1084.0)}
+from lpv.setup_checks import check
+from lpv.setup_records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS, Setup, Side, Wanted
+from lpv.setup_wanted import Charted, Flown
 
 
 def _tuned_mhz(found: object) -> tuple[float, ...]:
@@ -139,31 +137,32 @@ def read_all(folder: Path | str) -> list[SetupFile]:
     return tomlfile.read_folder(Path(folder), read)
 
 
-def wanted(found: Approach, flown: Aircraft | None = None) -> Wanted:
-    """What an approach asks of a set-up, for a type's category and its operator's floor if a type is given.
-
-    Without a type, the highest minimum of each line counts.
-    """
+def charted(found: Approach) -> Charted:
+    """What the chart of an approach prints, as far as a set-up is compared with it."""
     chart, identity = found.chart, found.identity
-    category = flown.type.category if flown else CATEGORIES
-    lines: dict[str, Line] = {}
-    for row in chart.minima:
-        if row.line != "circling" and any(letter in row.categories for letter in category):
-            line = Line(row.line, row.kind, row.altitude_ft)
-            lines[row.line] = max(line, lines.get(row.line, line), key=lambda one: one.altitude_ft)
-    elevation_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
-    return Wanted(
-        identity.title, identity.channel, identity.path_id, chart.course_deg, identity.cycle,
-        identity.level_of_service, list(lines.values()), chart.missed.altitude_ft if chart.missed else None,
-        chart.airport_elevation_ft, chart.cold_temperature_airport_c,
-        elevation_ft + flown.operator.lowest_da_above_tdze_ft if flown else None,
-        flown.operator.above_mda_ft if flown else 0.0,
+    return Charted(
+        identity.airport, identity.title, identity.channel, identity.path_id, chart.course_deg, identity.cycle,
+        identity.level_of_service, [(row.line, row.kind, row.categories, row.altitude_ft) for row in chart.minima],
+        chart.missed.altitude_ft if chart.missed else None, chart.airport_elevation_ft,
+        chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft, chart.cold_temperature_airport_c,
     )
 
 
-def findings(found: SetupFile, of: Approach, flown: Aircraft | None = None) -> list[Finding]:
+def flown(found: Aircraft) -> Flown:
+    """What a set-up depends on in a type and its operator."""
+    operator = found.operator
+    return Flown(found.type.name, found.type.category, operator.lowest_da_above_tdze_ft, operator.above_mda_ft,
+                 found.rules)
+
+
+def wanted(found: Approach, of: Aircraft | None = None) -> Wanted:
+    """What an approach asks of a set-up (see `lpv.setup_wanted`), for a type if one is given."""
+    return setup_wanted.wanted(charted(found), flown(of) if of else None)
+
+
+def findings(found: SetupFile, of: Approach, by: Aircraft | None = None) -> list[Finding]:
     """Every finding about a set-up file for an approach, flown by a type if one is given."""
-    return check(found.setup, wanted(of, flown), flown.rules if flown else None)
+    return check(found.setup, wanted(of, by), by.rules if by else None)
 
 
 def main(argv: list[str]) -> int:
@@ -175,8 +174,8 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:
-        flown = aircraft.read(options.aircraft) if options.aircraft else None
-        rows = findings(read(options.file), approach.read(options.approach), flown)
+        by = aircraft.read(options.aircraft) if options.aircraft else None
+        rows = findings(read(options.file), approach.read(options.approach), by)
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2

@@ -7,6 +7,7 @@ SOURCES = ("SBAS", "ILS", "FMS lateral navigation")
 LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")
 KINDS = ("DA", "MDA")
 UNITS = ("inHg", "hPa")
+ALTIMETER_RANGE = {"inHg": (27.0, 32.0), "hPa": (914.0, 1084.0)}
 
 
 class Line:

@@ -1,5 +1,6 @@
 """Findings of the set-up check, put together."""
 
+from lpv.calculators.printed import number
 from lpv.findings import Finding
 
 
@@ -17,4 +18,4 @@ def differs(
 
 def pressure(setting: float, unit: str) -> str:
     """An altimeter setting as it is set: hundredths of an inch, whole hectopascals."""
-    return f"{setting:.2f} {unit}" if unit == "inHg" else f"{setting:.0f} {unit}"
+    return number(setting, 0.01 if unit == "inHg" else 1) + " " + unit

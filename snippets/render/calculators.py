@@ -21,10 +21,8 @@ from render.figure import set_aside
 from render.text import escape, fact_id, fact_text
 
 PREFIX = "own-"
-STATE = (
-    "This form computes with JavaScript and WebAssembly, and does not do so here. The answer below is for the "
-    "figures shown; the tables of the pages hold as well."
-)
+INSTEAD = "The answer below is for the figures shown; the tables of the pages hold as well."
+STATE = f"This form computes with JavaScript and WebAssembly, and does not do so here. {INSTEAD}"
 
 
 def build_form(name: str, link_to_facts: str) -> str:
@@ -92,6 +90,7 @@ def _text(field: Field, figures: Figures) -> str:
 def _form(found: Calculator, texts: dict[str, str], result: Answer, link_to_facts: str) -> str:
     return (
         f'<details class="hb-calculator" id="{PREFIX}{found.name}" data-calculator="{found.name}" '
+        f'data-instead="{INSTEAD}" '
         f"{phone.attributes()}><summary>Your own numbers: {escape(found.title)}</summary>"
         f'<p class="hb-question">{escape(found.question)}</p><p class="hb-state" role="status">{STATE}</p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Figures</legend>'

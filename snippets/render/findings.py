@@ -1,32 +1,11 @@
 """Findings of any cross-check, shown in words and shape first, colour second."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
-from lpv.findings import Finding, counts
+from lpv.findings import WORDS, Finding, counted, verdict
 from render.text import escape
 
 MARKS = {"stop": "✕", "resolve": "?", "note": "i", "ok": "✓"}
-
-
-WORDS = {"stop": "stop", "resolve": "to resolve", "note": "note"}
-
-
-def counted(number: int, word: str) -> str:
-    """A number and its word: 1 note, 2 notes, 2 to resolve."""
-    return f"{number} {word}" + ("s" if number != 1 and not word.startswith("to ") else "")
-
-
-def verdict(findings: Sequence[Finding]) -> str:
-    """One sentence: what the list asks for."""
-    count = counts(list(findings))
-    parts = [counted(count[grave], word) for grave, word in WORDS.items() if count[grave]]
-    if count["stop"]:
-        lead = "Do not fly it"
-    elif count["resolve"]:
-        lead = "Settle first"
-    else:
-        lead = "Nothing stops it"
-    return f"{lead}: {', '.join(parts) or 'no difference'}; {counted(count['ok'], 'check')} agree."
 
 
 def finding_list(findings: Iterable[Finding]) -> str:
@@ -49,3 +28,6 @@ def _block(finding: Finding) -> str:
         f'<span aria-hidden="true">{MARKS[finding.grave]}</span> {finding.grave}</span> '
         f"{escape(finding.what)}{about}</p><dl>{body}</dl>{reason}{action}</div>"
     )
+
+
+__all__ = ["MARKS", "WORDS", "counted", "finding_list", "verdict"]

@@ -7,7 +7,7 @@ from pathlib import Path, PurePosixPath
 from typing import Any
 
 from lpv.errors import DataError, Fault
-from render import build_record, checks, figure, phone, reference_pages, store
+from render import build_record, checks, figure, phone, reference_pages, setup_figures, store
 from render.aircraft_page import aircraft_pages
 from render.approach_index import build_index_page
 from render.briefings import briefings
@@ -73,7 +73,7 @@ def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:
 
 
 def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> dict[str, str]:
-    """Address -> content of what is no page: what calculators run, the build record, pages that lead on.
+    """Address -> content of what is no page: what forms run and fetch, the build record, pages that lead on.
 
     pages: Markdown of the generated pages by address
     """
@@ -81,7 +81,7 @@ def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> 
     written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
     coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
     record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
-    return {address: text} | record | leading_pages(docs, coded, directory_urls)
+    return {address: text} | setup_figures.files(docs) | record | leading_pages(docs, coded, directory_urls)
 
 
 def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:

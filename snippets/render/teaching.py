@@ -55,9 +55,14 @@ def section(finding: Finding, mistake: str = "") -> str:
     return next((TEACHES[name] for name in names if name in TEACHES), "") or TEACHES[finding.key]
 
 
-def link(address: str, page: str) -> str:
-    """A Markdown link from a page to a section, in the words of its heading, behind its page's where it needs that."""
+def words_of(address: str) -> str:
+    """A section in the words of its heading, behind its page's where it needs that."""
     words = headings()[address]
-    if address not in wrong_entries():
-        words = f"{headings()[address.split('#')[0] + '#top']}: {words}"
-    return f"[{words}]({relative(address, page)})"
+    if address in wrong_entries():
+        return words
+    return f"{headings()[address.split('#')[0] + '#top']}: {words}"
+
+
+def link(address: str, page: str) -> str:
+    """A Markdown link from a page to a section, in its words."""
+    return f"[{words_of(address)}]({relative(address, page)})"

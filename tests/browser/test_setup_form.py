@@ -1,0 +1,391 @@
+"""The set-up check in a real Chromium: its findings are those of `python -m lpv.setup`, to the last character."""
+
+import json
+import re
+import shutil
+from urllib.parse import quote, urlencode
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+from test_pages import AXE_RULES
+
+from lpv import setup_file
+from lpv.findings import by_gravity, verdict
+from lpv.setup_data import charted_texts, flown_texts
+from render import phone, setup_figures
+from render.policy import policy
+from render.setup_form import ANY, BOX, check_link, entries
+from setup_cases import APPROACHES, DOCS, TYPES, cases
+from support import ROOT, served
+
+pytestmark = pytest.mark.browser
+CASES = 300
+PLACE = "set-up/check/"
+RUN = """async ([addresses, asked]) => {
+  const call = await handbookPython(addresses);
+  return asked.map((texts) => call("lpv.setup_form", "run", ...texts));
+}"""
+SMALL = """[...document.querySelectorAll(".hb-setup :is(input, select, button, summary)")]
+  .filter((e) => e.checkVisibility())
+  .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
+  .map((e) => e.id || e.className)"""
+KEPT = """async (addresses) => {
+  for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
+  return true;
+}"""
+GOOD, ERRORS = (setup_file.read(DOCS / "set-up" / f"zzak-09-{name}.toml") for name in ("good", "errors"))
+
+
+def as_lines(texts):
+    return "\n".join(f"{key}\t{text}" for key, text in texts.items())
+
+
+def addresses():
+    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code()[0]}
+
+
+def told(found, of, by):
+    """What `python -m lpv.setup` finds, as the lines that the phone must give."""
+    rows = setup_file.findings(found, of, by)
+    lines = ["sentence\t" + verdict(rows)]
+    for row in by_gravity(rows):
+        parts = ["finding", row.grave, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
+        lines.append("\t".join(parts))
+    return lines
+
+
+def test_random_set_ups_give_the_findings_of_the_command_line(browser, tmp_path):
+    """In MicroPython under the policy of the site, without the page around it."""
+    shutil.copytree(phone.RUNTIME, tmp_path / "assets" / "micropython")
+    shutil.copy2(ROOT / "docs" / "assets" / "python.js", tmp_path / "assets" / "python.js")
+    address, text = phone.code()
+    (tmp_path / address).write_text(text, "utf-8")
+    (tmp_path / "index.html").write_text(
+        f'<!doctype html><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="{policy([])}">'
+        '<title>x</title><script src="assets/python.js"></script>', "utf-8")
+    asked, expected = [], []
+    for found, of, by in cases(CASES, "browser"):
+        figures = dict(charted_texts(setup_file.charted(of)))
+        type_ = dict(flown_texts(setup_file.flown(by))) if by else {}
+        asked.append([as_lines(figures), as_lines(type_), as_lines(entries(found))])
+        expected.append(told(found, of, by))
+    context = browser.new_context()
+    with served(tmp_path) as here:
+        page = context.new_page()
+        page.goto(here)
+        answers = page.evaluate(RUN, [addresses(), asked])
+    context.close()
+    there = [[line for line in answer.split("\n") if not line.startswith("about\t")] for answer in answers]
+    differ = [pair for pair in zip(expected, there, strict=True) if pair[0] != pair[1]]
+    assert not differ, f"{len(differ)} of {CASES}, first: {differ[0]}"
+    assert sum("\tstop\t" in "\n".join(lines) for lines in expected) > CASES / 3
+    assert sum("\tresolve\t" in "\n".join(lines) for lines in expected) > CASES / 3
+    assert sum(lines[0].startswith("sentence\tNothing") for lines in expected) > CASES / 20
+
+
+@pytest.fixture
+def page(phone, address):
+    """A phone on the form's site; a fault of a script or of the policy fails the test."""
+    phone.root = address
+    faults, dialogs = [], []
+    phone.on("pageerror", lambda error: faults.append(str(error)))
+    phone.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
+    phone.add_init_script(
+        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })")
+    yield phone
+    assert not faults
+    assert not dialogs
+
+
+def opened(page, query=""):
+    """The box of the form, opened and ready."""
+    page.goto(f"{page.root}{PLACE}{query}")
+    return ready(page)
+
+
+def ready(page):
+    """The box of the form on the page that is open."""
+    box = page.locator(f"#{BOX}")
+    if box.get_attribute("open") is None:
+        box.locator("summary").first.click()
+    expect(box.locator("fieldset:not([disabled])")).to_be_attached(timeout=15_000)
+    return box
+
+
+def link(found, **changes):
+    return "?" + urlencode({"own": "set-up", **entries(found), **changes})
+
+
+def sentence(box):
+    return box.locator(".hb-sentence")
+
+
+def shown(box):
+    """The findings on the page: grave, head, reason and action of each."""
+    return [" ".join(text.split()) for text in box.locator(".hb-found .hb-row").all_text_contents()]
+
+
+def of_file(found):
+    of = next(one for one in APPROACHES if one.slug == found.common.approach)
+    by = next(one for one in TYPES if one.slug == found.common.aircraft)
+    return by_gravity(setup_file.findings(found, of, by))
+
+
+@pytest.mark.parametrize("found", [GOOD, ERRORS], ids=["good", "errors"])
+def test_a_link_with_entries_shows_the_findings_of_the_file(page, found):
+    box = opened(page, link(found))
+    rows = of_file(found)
+    expect(sentence(box)).to_have_text(verdict(rows))
+    differ = [row for row in rows if row.grave != "ok"]
+    on_page = shown(box)
+    assert len(on_page) == len(differ)
+    for row, text in zip(differ, on_page, strict=True):
+        assert text.startswith(f"{ {'stop': '✕', 'resolve': '?', 'note': 'i'}[row.grave]} {row.grave} {row.what}")
+        for part in (row.about, row.chart, row.computed, row.why, row.action):
+            assert part in text
+    assert box.locator(".hb-agree li").count() == len(rows) - len(differ)
+    assert "cycle 2612" in box.locator(".hb-about").text_content()
+    for href in box.locator(".hb-found a").evaluate_all("all => all.map((a) => a.href)"):
+        place, _, part = href.partition("#")
+        assert f'id="{part}"' in page.request.get(place).text(), href
+
+
+def test_entries_by_hand_give_the_answer_and_stay_on_the_phone(page):
+    box = opened(page)
+    texts = entries(GOOD)
+    expect(sentence(box)).to_contain_text("to fill in")
+    assert not [text for text in box.locator(".hb-error").all_text_contents() if text], "empty is no error yet"
+    box.locator("[name=approach]").select_option(texts["approach"])
+    expect(box.locator("[name=left_title] option")).to_have_count(5)
+    for key, text in texts.items():
+        field = box.locator(f"[name={key}]")
+        if key != "approach":
+            field.select_option(text) if field.evaluate("e => e.tagName") == "SELECT" else field.fill(text)
+    box.locator("[name=left_altimeter]").fill("29,87")
+    expect(sentence(box)).to_have_text(verdict(of_file(GOOD)))
+    box.locator("[name=right_course_deg]").fill("95")
+    expect(sentence(box)).to_contain_text("Settle first")
+    again = opened(page)
+    assert again.locator("[name=right_course_deg]").input_value() == "95"
+    assert again.locator("[name=left_altimeter]").input_value() == "29,87"
+    assert again.locator("[name=left_title]").input_value() == texts["left_title"]
+    expect(again.locator(".hb-state")).to_contain_text("Reset empties it")
+    today = page.evaluate("new Date().toISOString().slice(0, 10)")
+    assert again.locator("[name=day]").input_value() == today, "the day is not kept"
+    again.locator("button[type=reset]").click()
+    expect(sentence(again)).to_contain_text("to fill in")
+    assert not shown(again)
+    empty = opened(page)
+    assert empty.locator("[name=right_course_deg]").input_value() == ""
+    assert empty.locator("[name=approach]").input_value() == ""
+
+
+def test_check_marks_what_is_missing_and_range_errors_are_marked_at_once(page):
+    box = opened(page)
+    box.locator("[name=left_course_deg]").fill("400")
+    expect(box.locator(f"#{BOX}-left_course_deg-error")).to_contain_text("allowed: 0 to 360")
+    assert box.locator("[aria-invalid]").count() == 1
+    box.get_by_role("button", name="Check").click()
+    wrong = [text for text in box.locator(".hb-error").all_text_contents() if text]
+    assert len(wrong) == 29, "all but the day, which is today, and what may be empty"
+    expect(box.locator("[name=approach]")).to_be_focused()
+    assert not shown(box)
+
+
+def test_the_briefing_s_link_begins_anew_with_its_approach(page):
+    opened(page, link(ERRORS))
+    box = opened(page)
+    assert box.locator("[name=approach]").input_value() == "", "a link alone is not kept"
+    opened(page, link(ERRORS)).locator("[name=left_channel]").fill("99901")
+    other = next(one for one in APPROACHES if one.slug != ERRORS.common.approach)
+    for slug, channel in ((ERRORS.common.approach, "99901"), (other.slug, "")):
+        address = check_link("", slug)
+        box = opened(page, address)
+        assert box.locator("[name=approach]").input_value() == slug
+        assert box.locator("[name=left_channel]").input_value() == channel
+        assert box.locator("[name=aircraft]").input_value() == ERRORS.common.aircraft
+        expect(box.locator("[name=left_title] option", has_text=re.compile("^R")).first).to_be_attached()
+
+
+def test_a_copied_link_brings_the_same_answer(page):
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    box = opened(page, link(ERRORS))
+    expect(sentence(box)).to_contain_text("Do not fly it")
+    before = shown(box)
+    box.get_by_role("button", name="Copy link").click()
+    expect(box.locator(".hb-state")).to_have_text("Link copied.")
+    there = page.evaluate("navigator.clipboard.readText()")
+    page.evaluate("localStorage.clear()")
+    page.goto("about:blank")
+    page.goto(there)
+    expect(sentence(ready(page))).to_contain_text("Do not fly it")
+    assert shown(box) == before
+
+
+HOSTILE = (
+    "<img src=x onerror=alert(1)>", "\"'><script>alert(1)</script>", "9" * 5000, "../../../secret", "\x00\t\r\n",
+    "__import__('os')", "١٢٠", "{}", "__proto__", "javascript:alert(1)", "zzak-rnav-09/../x",
+)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_a_hostile_link_changes_nothing_but_errors(page, text):
+    asked = []
+    page.on("request", lambda request: asked.append(request.url))
+    box = opened(page, link(GOOD, left_channel=text, left_title=text, right_source=text) + f"&{quote(text)}=1&form=x")
+    wrong = dict(zip(box.locator(".hb-error").evaluate_all("all => all.map((e) => e.id)"),
+                     box.locator(".hb-error").all_text_contents(), strict=True))
+    assert {key for key, words in wrong.items() if words} == {
+        f"{BOX}-{name}-error" for name in ("left_channel", "left_title", "right_source")}
+    assert not shown(box)
+    expect(sentence(box)).to_contain_text("Not checked yet")
+    assert box.locator("img, script, iframe").count() == 0
+    assert box.locator("[name=right_channel]").input_value() == "99901"
+    for name in ("approach", "aircraft"):
+        box = opened(page, link(GOOD, **{name: text}))
+        expect(box.locator(f"#{BOX}-{name}-error")).to_contain_text("Choose")
+        assert not shown(box)
+    figures = [url for url in asked if "set-up.json" in url]
+    known = {page.root + address for address in (setup_figures.LIST, setup_figures.address(GOOD.common.approach))}
+    assert set(figures) <= known, "nothing is fetched that a link names"
+
+
+def test_what_the_device_holds_may_be_anything(page):
+    page.goto(page.root + PLACE)
+    page.evaluate("""() => localStorage.setItem(
+      `handbook ${new URL("../..", location.href).pathname} calculator set-up`,
+      "approach\\tnone\\nleft_channel\\tx\\nentered\\t<b>\\n\\n__proto__\\t1\\nright_source")""")
+    box = opened(page)
+    expect(box.locator(f"#{BOX}-left_channel-error")).to_contain_text("allowed")
+    assert box.locator(".hb-state b").count() == 0
+
+
+def test_any_type_counts_the_highest_minimum(page):
+    box = opened(page, link(GOOD, aircraft=ANY))
+    of = next(one for one in APPROACHES if one.slug == GOOD.common.approach)
+    expect(sentence(box)).to_have_text(verdict(setup_file.findings(GOOD, of)))
+    expect(box.locator(".hb-about")).to_contain_text("any type")
+
+
+def test_the_number_keys_come_up(page):
+    box = opened(page)
+    kinds = box.locator("input:visible").evaluate_all(
+        "all => Object.fromEntries(all.map((e) => [e.name, e.inputMode || e.type]))")
+    numbers = {"channel", "tuned", "tuned_2", "course_deg", "altimeter", "minimum_ft", "missed_altitude_ft"}
+    assert {f"{side}_{name}" for side in ("left", "right") for name in numbers} <= {
+        name for name, kind in kinds.items() if kind == "decimal"}
+    assert kinds["cycle"] == "numeric"
+
+
+def test_without_scripts_it_says_why_and_the_table_answers(browser, address):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + PLACE)
+    page.locator(f"#{BOX} summary").first.click()
+    expect(page.locator(f"#{BOX} > .hb-state")).to_contain_text("JavaScript and WebAssembly")
+    assert page.locator(f"#{BOX} [name=left_channel]").is_disabled()
+    table = page.locator("#by-hand ~ * table, #by-hand ~ table").first
+    assert "stop" in table.inner_text()
+    assert "localizer" in table.inner_text()
+    context.close()
+
+
+@pytest.mark.parametrize(("hinder", "words"), [
+    ("delete window.WebAssembly", "has no WebAssembly"),
+    ("window.fetch = () => Promise.reject(new TypeError('no network'))", "no network"),
+])
+def test_where_it_cannot_run_it_says_why(phone, address, hinder, words):
+    phone.add_init_script(hinder)
+    phone.goto(address + PLACE)
+    phone.locator(f"#{BOX} summary").first.click()
+    state = phone.locator(f"#{BOX} > .hb-state")
+    expect(state).to_contain_text(words)
+    expect(state).to_contain_text("By hand")
+    assert phone.locator(f"#{BOX} [name=left_channel]").is_disabled()
+
+
+def test_opened_as_a_file_it_says_why(browser, site):
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto((site / "set-up" / "check" / "index.html").as_uri())
+    page.locator(f"#{BOX} summary").first.click()
+    expect(page.locator(f"#{BOX} > .hb-state")).to_contain_text("opened as a file")
+    context.close()
+
+
+def test_it_works_below_a_host_s_root(browser, site, tmp_path):
+    (tmp_path / "below").symlink_to(site)
+    context = browser.new_context()
+    with served(tmp_path) as here:
+        page = context.new_page()
+        page.root = here + "below/"
+        box = opened(page, link(ERRORS))
+        expect(sentence(box)).to_have_text(verdict(of_file(ERRORS)))
+        hrefs = box.locator(".hb-found a").evaluate_all("all => all.map((a) => a.href)")
+        assert hrefs
+        assert all(href.startswith(page.root) for href in hrefs)
+    context.close()
+
+
+def test_it_works_without_network_once_it_was_opened(browser, address):
+    context = browser.new_context()
+    page = context.new_page()
+    page.root = address
+    page.goto(address + PLACE)
+    page.evaluate("navigator.serviceWorker.ready")
+    page.reload()
+    opened(page, link(ERRORS))
+    figures = setup_figures.address(ERRORS.common.approach)
+    needed = [*addresses().values(), setup_figures.LIST, figures, "assets/setup.js"]
+    deadline = 50
+    while not page.evaluate(KEPT, needed):
+        deadline -= 1
+        assert deadline, "not kept"
+        page.wait_for_timeout(100)
+    context.set_offline(True)
+    box = opened(page, link(ERRORS))
+    expect(sentence(box)).to_have_text(verdict(of_file(ERRORS)))
+    other = next(one.slug for one in APPROACHES if one.slug != ERRORS.common.approach)
+    box.locator("[name=approach]").select_option(other)
+    expect(box.locator(f"#{BOX}-approach-error")).to_contain_text("not on this device")
+    assert not shown(box)
+    context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_open_form_is_accessible_and_fits(browser, address, scheme):
+    context = browser.new_context(viewport={"width": 360, "height": 740}, color_scheme=scheme, reduced_motion="reduce")
+    page = context.new_page()
+    page.root = address
+    box = opened(page, link(ERRORS, left_channel="x"))
+    for _ in range(2):
+        assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
+        violations = Axe().run(page, context=".hb-setup", options=AXE_RULES).response["violations"]
+        assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
+        assert not page.evaluate(SMALL)
+        box.locator("[name=left_channel]").fill("99901")
+        expect(sentence(box)).to_contain_text("Do not fly it")
+    context.close()
+
+
+def test_thousands_of_approaches_are_narrowed(browser, address):
+    context = browser.new_context(service_workers="block")  # a worker's requests cannot be answered here
+    page = context.new_page()
+    page.root = address
+    rows = [[f"zz-{number}", f"ZZ{number % 99:02d}", f"RNAV (GPS) RWY {number % 36 + 1:02d}"] for number in range(4000)]
+    page.route("**/" + setup_figures.LIST, lambda route: route.fulfill(json=rows))
+    figures = dict(charted_texts(setup_file.charted(APPROACHES[0])))
+    page.route("**/approaches/zz-*/set-up.json", lambda route: route.fulfill(body=json.dumps(figures)))
+    box = opened(page)
+    assert box.locator("[name=approach] option").count() <= 201
+    box.get_by_label("Find the approach").fill("zz17 36")
+    choices = box.locator("[name=approach] option").all_text_contents()
+    assert set(choices[1:]) == {"ZZ17 RNAV (GPS) RWY 36"}
+    box.locator("[name=approach]").select_option(index=1)
+    expect(box.locator("[name=left_title] option")).not_to_have_count(1)
+    box.get_by_label("Find the approach").fill("zz18")
+    assert box.locator("[name=approach] option:checked").text_content() == "ZZ17 RNAV (GPS) RWY 36"
+    box = opened(page, "?approach=zz-3999")
+    assert box.locator("[name=approach]").input_value() == "zz-3999"
+    context.close()
