@@ -25,6 +25,7 @@ STABLE = f"""
 [scenario]
 name = "Stable"
 about = "Joined by the procedure, established early, stable, landed."
+kind = "as it should be"
 approach = "zzak-rnav-09"
 aircraft = "large-jet"
 invented = true
@@ -55,6 +56,7 @@ LATE = f"""
 [scenario]
 name = "Late"
 about = "On vectors with the wind behind: through the course, high, steep by hand, below the path near the minimum."
+kind = "course"
 approach = "zzak-rnav-09"
 aircraft = "light-jet"
 invented = true
@@ -96,6 +98,7 @@ PATCHY = f"""
 [scenario]
 name = "Patchy"
 about = "Flown well; the recorder was not well."
+kind = "as it should be"
 approach = "zzeg-rnp-24"
 aircraft = "light-jet"
 invented = true
@@ -121,6 +124,7 @@ COLD = f"""
 [scenario]
 name = "Cold"
 about = "Very cold air, altitudes not corrected."
+kind = "cold"
 approach = "zzhc-rnav-33"
 aircraft = "large-jet"
 invented = true
@@ -144,6 +148,7 @@ distance_nm = 10
 does = "arm approach"
 """
 COLD_QNH = 1002.0
+TENTH_S = 0.1
 
 
 @dataclass(frozen=True)
@@ -164,9 +169,12 @@ def samples(text):
     found = scenario.read_text(text, "flight.toml")
     to = approach.read(DOCS / "approaches" / f"{found.story.approach}.toml")
     by = aircraft.read(DOCS / "aircraft" / f"{found.story.aircraft}.toml")
+    flown = simulate(found, to, by).samples
+    if flown[-1].time_s - flown[-2].time_s < TENTH_S:  # a recorder that writes tenths has one sample there
+        flown = flown[:-1]
     return tuple(
         Sample(one.time_s, at.latitude_deg, at.longitude_deg, one.altitude_ft, at.ellipsoid_height_m, one.indicated_ft)
-        for one in simulate(found, to, by).samples for at in [place(one, to)]
+        for one in flown for at in [place(one, to)]
     )
 
 

@@ -25,7 +25,7 @@ SPEED_LAG_S = 2.0
 HEADING_GAIN_PER_S = 0.25
 COURSE_GAIN_PER_S = 0.06
 LEVEL_GAIN_PER_S = 0.1
-PATH_GAIN_PER_S = 0.1
+PATH_GAIN_PER_S = 0.2
 CUT_DEG = 30.0  # steepest cut back to the course
 ROLL_OUT_SHARE = 0.8  # of the roll rate, used to plan the roll-out
 PATH_CORRECTION_FPS = 10.0  # 600 ft/min
@@ -130,12 +130,27 @@ def wanted_bank(point: Point, heading: float, airspeed_fps: float, limits: Limit
     return math.copysign(min(limits.bank, steady, math.acos(math.exp(-planned))), turn)
 
 
+def closing_fps(below_ft: float) -> float:
+    """How fast to let the path come down to an aircraft 0 ft or more below it.
+
+    As if pitching over with `VERTICAL_ACCELERATION_G`, c = sqrt(2 a d); near the path in proportion, c = k d, so
+    that both meet smoothly at d = a / k^2.  From farther below than that takes, the aircraft stays level.
+    """
+    acceleration_fps2 = VERTICAL_ACCELERATION_G * GRAVITY_FPS2
+    near_ft = acceleration_fps2 / PATH_GAIN_PER_S**2
+    if below_ft <= near_ft:
+        return PATH_GAIN_PER_S * below_ft
+    return math.sqrt(2.0 * acceleration_fps2 * (below_ft - near_ft / 2.0))
+
+
 def wanted_climb_fps(point: Point, orders: Orders, ahead_fps: float) -> float:
     """Vertical speed that the orders ask for, at this ground speed along the final course."""
     if orders.path is not None and orders.path.path is not None:
         above = orders.path.above_ft(point.along_ft, point.across_ft, point.altitude_ft)
-        correction = between(-PATH_CORRECTION_FPS, -PATH_GAIN_PER_S * above, PATH_CORRECTION_FPS)
-        return correction - ahead_fps * orders.path.path.slope(point.along_ft)
+        sink = ahead_fps * orders.path.path.slope(point.along_ft)
+        if above < 0.0:
+            return min(closing_fps(-above), max(0.0, sink)) - sink
+        return -min(PATH_CORRECTION_FPS, PATH_GAIN_PER_S * above) - sink
     if orders.climb_fps is not None:
         return orders.climb_fps
     wanted = LEVEL_GAIN_PER_S * (orders.altitude_ft - point.altitude_ft)

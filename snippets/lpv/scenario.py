@@ -25,6 +25,8 @@ from lpv.approach_schema import FaultRow
 from lpv.modes import EVENTS
 
 ACTIVATIONS = ("procedure", "vectors")
+# What a scenario shows, in the order in which the list of scenarios tells them.
+KINDS = ("as it should be", "go-around", "cold", "course", "path", "source", "loss", "after landing")
 TRIGGERS = ("time_s", "after_s", "distance_nm", "across_nm", "altitude_ft")
 # Events that happen by where the aircraft is, and those that begin or end a flight.
 AUTOMATIC = ("course reached", "path reached from below", "path reached from above", "PFAF passed", "land")
@@ -38,6 +40,7 @@ class Story:
 
     name: str = schema.text("what it shows, in a few words")
     about: str = schema.text("what happens, in one or two sentences", longest=400)
+    kind: str = schema.choice("what kind of flight, which decides its place in the list", KINDS)
     approach: str = schema.text("name of the approach file, without its ending", pattern=named_file.SLUG,
                                 example="zzak-rnav-09")
     aircraft: str = schema.text("name of the aircraft file, without its ending", pattern=named_file.SLUG,

@@ -14,13 +14,14 @@ from lpv.aircraft import Aircraft
 from lpv.approach import Approach
 from lpv.errors import DataError, DomainError, Fault
 from lpv.flight import simulate, summary
+from lpv.flight_pfaf import why_not_charted
 from lpv.flight_records import Flight, Moment, Sample
 from lpv.modes import EVENTS
 from lpv.tomlfile import read_folder
 from render.data import DOCS, once
 from render.flight_figures import flight_figure
 from render.table import stacked, table
-from render.text import escape, front_matter, number, quantity
+from render.text import escape, front_matter, kept, number, quantity
 
 LONGEST_DESCRIPTION = 190
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale", "end")
@@ -35,6 +36,11 @@ class Flown:
     aircraft: Aircraft
 
     @property
+    def kind(self) -> str:
+        """What kind of flight it is, one of `lpv.scenario.KINDS`."""
+        return self.flight.scenario.story.kind
+
+    @property
     def name(self) -> str:
         """Name of its page in the folder modes/, without its ending."""
         return f"scenario-{self.flight.scenario.slug}"
@@ -42,8 +48,9 @@ class Flown:
 
 @once
 def flown(docs: Path = DOCS) -> tuple[Flown, ...]:
-    """Every scenario of docs/modes/scenarios/, flown; DataError with the faults of all of them."""
-    return tuple(read_folder(docs / "modes" / "scenarios", partial(_fly, docs)))
+    """Every scenario of docs/modes/scenarios/, flown, by kind and name; DataError with the faults of all of them."""
+    found = read_folder(docs / "modes" / "scenarios", partial(_fly, docs))
+    return tuple(sorted(found, key=lambda one: (scenario.KINDS.index(one.kind), one.flight.scenario.story.name)))
 
 
 def _fly(docs: Path, path: Path) -> Flown:
@@ -111,7 +118,8 @@ def _amounts_to(one: Flown) -> str:
         ("path captured", _where(found.path_captured)),
         ("through the course by", quantity(found.overshoot_ft, "ft")),
         ("within one dot from", established),
-        ("altimeter at the PFAF", _altitude(found.pfaf)),
+        ("charted at the PFAF", _charted(one)),
+        ("altimeter there", _altitude(found.pfaf)),
         ("true altitude there", quantity(found.pfaf.altitude_ft, "ft") if found.pfaf else "not reached"),
         ("minimum used", quantity(one.flight.minimum_ft, "ft")),
         ("lowest in the go-around", _altitude(found.lowest) if found.go_around else ""),
@@ -120,7 +128,14 @@ def _amounts_to(one: Flown) -> str:
         ("not stabilised at", escape(", ".join(found.unstable)) or ("none" if one.flight.gates else "no gate reached")),
         ("the end", escape(found.ending)),
     ]
-    return "## In numbers { #numbers }\n\n" + stacked([("The flight", pairs)])
+    why = why_not_charted(one.flight, one.approach)
+    at_pfaf = f"\nAt the PFAF: {kept(why[:1].lower() + why[1:])}\n" if why else ""
+    return "## In numbers { #numbers }\n\n" + stacked([("The flight", pairs)]) + at_pfaf
+
+
+def _charted(one: Flown) -> str:
+    charted_ft = one.approach.pfaf.altitude_ft
+    return "" if charted_ft is None else quantity(charted_ft, "ft")
 
 
 def _where(at: Sample | None) -> str:

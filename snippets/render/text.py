@@ -100,3 +100,11 @@ def escape(text: object) -> str:
     """Any text from data, safe inside HTML and inert in Markdown, on one line; narrow spaces stay."""
     safe = _SPACES.sub(" ", str(text)).strip(" ").translate(_INERT)
     return _MARKER.sub(lambda match: f"{match[1]}&#{ord(match[2])};", safe)
+
+
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:ft|dots?|kt|NM|hPa|s|°C)\b)")
+
+
+def kept(text: str) -> str:
+    """Text of our own with figures, escaped, each figure kept together with its unit on one line."""
+    return _BEFORE_UNIT.sub(NARROW_SPACE, escape(text))

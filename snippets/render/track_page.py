@@ -18,9 +18,9 @@ from lpv.track_records import Remark
 from render.data import DOCS, once
 from render.headings import headings, relative
 from render.table import stacked, table
-from render.text import escape, front_matter, quantity
+from render.text import escape, front_matter, kept, quantity
 from render.track_figures import deviation_figure, profile_figure
-from render.track_sheet import answers, card, gates_in_words, invented, kept
+from render.track_sheet import answers, card, gates_in_words, invented
 
 FOLDER = Path("debrief") / "flights"
 INDEX = "debrief/flights/index.md"

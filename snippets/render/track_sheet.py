@@ -1,7 +1,5 @@
 """The sheet of a recorded flight for one printed page, and the answers that its page begins with."""
 
-import re
-
 from lpv import track_text
 from lpv.track_cold import in_words
 from lpv.track_file import About
@@ -10,15 +8,9 @@ from lpv.track_moments import ending
 from lpv.track_points import Point
 from lpv.track_words import beside, over
 from render.briefing_card import CAUTION
-from render.text import NARROW_SPACE, escape, quantity
+from render.text import escape, kept, quantity
 
 MOST_TOLD = 8
-BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:ft|dots?|kt|NM|hPa|s|°C)\b)")
-
-
-def kept(text: str) -> str:
-    """Text of our own with figures, escaped, each figure kept together with its unit on one line."""
-    return BEFORE_UNIT.sub(NARROW_SPACE, escape(text))
 
 
 def answers(debrief: Debrief) -> list[tuple[str, str]]:

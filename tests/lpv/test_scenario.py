@@ -41,6 +41,8 @@ def test_good_text_reads():
     [
         ("longest_s = 900", "longest_s = 9", "scenario.longest_s"),
         ("longest_s = 900", 'longest_s = 900\nlongest = "x"', "scenario.longest"),
+        ('kind = "source"', 'kind = "strange"', "scenario.kind"),
+        ('kind = "source"\n', "", "scenario.kind"),
         ('activation = "vectors"', 'activation = "direct"', "scenario.activation"),
         ("temperature_c = 15", "temperature_c = nan", "scenario.temperature_c"),
         ("distance_nm = 17", "distance_nm = 0", "start.distance_nm"),

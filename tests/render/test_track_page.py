@@ -10,6 +10,7 @@ from lpv.errors import DataError
 from render.data import DOCS
 from render.figure import fill
 from render.headings import headings, relative
+from render.text import kept
 from render.track_figures import (
     deviation_figure,
     deviations_in_words,
@@ -27,7 +28,7 @@ from render.track_page import (
     recorded,
     track_pages,
 )
-from render.track_sheet import answers, card, gates_in_words, invented, kept
+from render.track_sheet import answers, card, gates_in_words, invented
 
 UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
 
