@@ -1,6 +1,11 @@
-// Wide tables can be scrolled with the keyboard.
-document.querySelectorAll(".md-typeset__table, .md-typeset__scrollwrap").forEach((box) => {
-  box.tabIndex = 0;
+// Tables too wide for the screen can be scrolled with the keyboard; the theme puts the boxes around them late.
+addEventListener("load", () => {
+  document.querySelectorAll(".md-typeset__scrollwrap").forEach((box) => {
+    if (box.scrollWidth <= box.clientWidth) return;
+    box.tabIndex = 0;
+    box.setAttribute("role", "region");
+    box.setAttribute("aria-label", "Table, wider than the screen");
+  });
 });
 
 // The search box is a dialog; say which.
