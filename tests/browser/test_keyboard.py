@@ -14,7 +14,7 @@ FOCUSED = """() => {
   const element = document.activeElement;
   if (element === document.body) return null;
   element.dataset.step ??= String((window.steps = (window.steps ?? 0) + 1));
-  const seen = element.matches(".md-option") ? element.nextElementSibling : element; // a choice of colours shows its sign
+  const seen = element.matches(".md-option") ? element.nextElementSibling : element; // shown by its sign
   const style = getComputedStyle(seen), box = seen.getBoundingClientRect();
   const marked = (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 1) || style.boxShadow !== "none"
     || element.matches(".md-search__input");
@@ -27,7 +27,8 @@ FOCUSED = """() => {
   };
 }"""
 WANTED = """() => [...document.querySelectorAll("main a[href], main summary, main button, main input, main select")]
-  .filter((element) => element.checkVisibility({ visibilityProperty: true }) && !element.disabled && element.tabIndex >= 0)
+  .filter((element) => element.checkVisibility({ visibilityProperty: true }))
+  .filter((element) => !element.disabled && element.tabIndex >= 0)
   .filter((element) => element.type !== "radio" || element.checked) // the arrows lead through a group
   .filter((element) => !element.dataset.step).map((element) => element.outerHTML.slice(0, 90))"""
 
