@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from lpv.approach import Approach
 from lpv.approach_schema import Minima
 from lpv.crosscheck_limits import grade
-from lpv.crosscheck_text import finding, ft, metres, nm
+from lpv.crosscheck_text import finding, ft, length, metres, nm
 from lpv.facts import value
 from lpv.findings import Finding
 from lpv.minima import vertical_alert_limit_m
@@ -115,19 +115,20 @@ def _beyond(approach: Approach, minima: Minima, height_ft: float) -> Finding:
 
 def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: float) -> Finding:
     lights, seen_ft = approach.chart.lights, visibility_ft(minima) or 0.0
-    threshold_ft = slant_range_ft(distance_ft, height_ft)
+    threshold_ft, rule = slant_range_ft(distance_ft, height_ft), approach.identity.rule
     to_lights_ft = slant_range_ft(max(distance_ft - (lights.length_ft if lights else 0.0), 0.0), height_ft)
     if seen_ft >= threshold_ft:
         grave, sight = "ok", "the threshold is within it"
     elif lights and seen_ft >= to_lights_ft:
-        grave, sight = "note", f"it ends {ft(threshold_ft - seen_ft)} short of the threshold; lights begin "\
-                               f"{ft(to_lights_ft)} ahead"
+        grave, sight = "note", f"it ends {length(threshold_ft - seen_ft, rule)} short of the threshold; lights "\
+                               f"begin {length(to_lights_ft, rule)} ahead"
     else:
         grave, sight = "resolve", "neither threshold nor approach lights are within it"
     return finding(
         "decision-visibility", grave, "what can be seen at the decision altitude", about=_about(approach, minima),
-        chart=f"DA {ft(minima.altitude_ft)}, visibility {ft(seen_ft)}",
-        computed=f"DA {nm(distance_ft / FT_PER_NM)} before the threshold, {ft(threshold_ft)} to it in a line; {sight}",
+        chart=f"DA {ft(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
+        computed=f"DA {nm(distance_ft / FT_PER_NM)} before the threshold, {length(threshold_ft, rule)} to it in a "
+                 f"line; {sight}",
         why="With the printed visibility and no more, this is what there is to decide on.",
         action="Brief what you expect to see first." if grave == "note" else "Read visibility and lights again.",
     )

@@ -2,6 +2,7 @@
 
 from lpv.course import course_tenths_text, variation_text
 from lpv.findings import Finding
+from lpv.units import M_PER_FT
 
 
 def _number(value: float, places: int) -> str:
@@ -16,6 +17,11 @@ def ft(value: float) -> str:
 def tenths_ft(value: float) -> str:
     """Feet and tenths, without a tenth of zero."""
     return _number(value, 1).removesuffix(".0") + " ft"
+
+
+def length(value_ft: float, rule: str) -> str:
+    """A length in ft; for a chart by other rules than the FAA's in metres, with the feet behind."""
+    return ft(value_ft) if rule == "FAA" else f"{_number(value_ft * M_PER_FT, 0)} m ({ft(value_ft)})"
 
 
 def nm(value: float) -> str:

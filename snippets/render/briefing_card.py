@@ -11,8 +11,7 @@ from lpv.approach import Approach
 from lpv.approach_schema import Minima
 from lpv.crosscheck import crosscheck
 from lpv.crosscheck_coded import FROM_THE_CHART
-from lpv.missed import required_climb_rate_fpm
-from lpv.motion import descent_rate_fpm
+from lpv.motion import climb_rate_fpm, descent_rate_fpm
 from lpv.plan_cold import to_minimum, to_missed, to_pfaf
 from render import briefing_numbers as of
 from render.department import cautions
@@ -132,7 +131,7 @@ def _rates(approach: Approach) -> str:
         (f"down {quantity(down_deg, '°', 2)}, ft/min",
          [number(descent_rate_fpm(speed, down_deg)) for speed in SPEEDS_KT]),
         (f"up {quantity(up, 'ft/NM')}, ft/min",
-         [number(required_climb_rate_fpm(speed, up)) for speed in SPEEDS_KT]),
+         [number(climb_rate_fpm(speed, up)) for speed in SPEEDS_KT]),
     )
 
 
@@ -164,7 +163,7 @@ def _missed(approach: Approach) -> str:
     if missed is None:
         return _row("Missed approach", "not in the file: take it from the chart.")
     more = f"; more is {FROM_THE_CHART}" if of.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
-    whose = "published" if missed.climb_gradient_ft_per_nm else f"FAA standard{more}"
+    whose = "published" if missed.climb_gradient_ft_per_nm else f"{of.standard_climb(approach)}{more}"
     climb = f"Climb at least {quantity(of.climb_ft_per_nm(approach), 'ft/NM')} ({whose})."
     return _row("Missed approach", f"{escape(missed.instruction)} {climb}")
 

@@ -13,8 +13,9 @@ from lpv.approach_schema import Minima, Missed
 from lpv.category import category_for_vref
 from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.crosscheck_fixes import foot
+from lpv.crosscheck_text import length
 from lpv.facts import value
-from lpv.missed import distance_to_altitude_nm, required_climb_rate_fpm
+from lpv.missed import distance_to_altitude_nm
 from lpv.motion import climb_rate_fpm, descent_rate_fpm, flying_time_s, gradient_ft_per_nm
 from lpv.path_temperature import path_met_distance_nm
 from lpv.units import FT_PER_NM, M_PER_FT
@@ -24,7 +25,7 @@ from render import briefing_numbers as of
 from render.briefing_cold import cold
 from render.briefing_figures import path_arguments
 from render.table import stacked
-from render.text import escape, number, quantity, signed
+from render.text import escape, kept, number, quantity, signed
 
 DESCENT_SPEEDS_KT = range(80, 181, 10)
 CLIMB_SPEEDS_KT = range(100, 201, 20)
@@ -167,11 +168,11 @@ def _decision(approach: Approach, line: Minima) -> str:
     distance_ft = distance_nm * FT_PER_NM
     pairs = [
         ("above the threshold", quantity(height_ft, "ft")),
-        ("threshold ahead", f"{quantity(distance_nm, 'NM', 2)}, {quantity(distance_ft, 'ft')}"),
+        ("threshold ahead", f"{quantity(distance_nm, 'NM', 2)}, {_length(approach, distance_ft)}"),
         (f"time to it at {quantity(TIMED_AT_KT, 'kt')}", quantity(flying_time_s(distance_nm, TIMED_AT_KT), "s")),
-        ("line of sight to it", quantity(slant_range_ft(distance_ft, height_ft), "ft")),
+        ("line of sight to it", _length(approach, slant_range_ft(distance_ft, height_ft))),
         ("approach lights", _lights(approach, distance_ft)),
-        ("printed visibility", _seen(line, distance_ft, height_ft)),
+        ("printed visibility", _seen(approach, line, distance_ft, height_ft)),
         ("on approach lights alone, FAA", _lights_alone(approach)),
     ]
     words = (
@@ -190,7 +191,13 @@ def _lights(approach: Approach, distance_ft: float) -> str:
     if lights is None:
         return FROM_THE_CHART if of.is_awaited(approach, "lights") else "none on the chart"
     where = "ahead" if (ahead_ft := distance_ft - lights.length_ft) >= 0.0 else "behind you"
-    return f"{escape(lights.name)}, {quantity(lights.length_ft, 'ft')}: begin {quantity(abs(ahead_ft), 'ft')} {where}"
+    long, away = _length(approach, lights.length_ft), _length(approach, abs(ahead_ft))
+    return f"{escape(lights.name)}, {long}: begin {away} {where}"
+
+
+def _length(approach: Approach, length_ft: float) -> str:
+    """A length in ft; for a chart by other rules than the FAA's in metres, with the feet behind."""
+    return kept(length(length_ft, approach.identity.rule))
 
 
 def _printed_visibility_ft(line: Minima) -> float | None:
@@ -201,16 +208,16 @@ def _printed_visibility_ft(line: Minima) -> float | None:
     return line.rvr_ft if metres is None else metres / M_PER_FT
 
 
-def _seen(line: Minima, distance_ft: float, height_ft: float) -> str:
+def _seen(approach: Approach, line: Minima, distance_ft: float, height_ft: float) -> str:
     """How far the printed visibility reaches along the line of sight."""
     visible_ft = _printed_visibility_ft(line)
     if not visible_ft:
         return ""
     if visible_ft <= height_ft:
-        return f"{quantity(visible_ft, 'ft')}: does not reach the ground"
+        return f"{_length(approach, visible_ft)}: does not reach the ground"
     short_ft = distance_ft - reach_ahead_ft(height_ft, visible_ft)
     where = "before" if short_ft > 0.0 else "past"
-    return f"{quantity(visible_ft, 'ft')}: reaches to {quantity(abs(short_ft), 'ft')} {where} the threshold"
+    return f"{_length(approach, visible_ft)}: reaches to {_length(approach, abs(short_ft))} {where} the threshold"
 
 
 def _lights_alone(approach: Approach) -> str:
@@ -231,7 +238,7 @@ def _climb(approach: Approach) -> str:
         return "The approach file holds no missed approach: take it from the chart.\n"
     if approach.chart.minima:
         return _climb_from(of.best_line(approach), missed, per_nm, whose)
-    rows = [(str(speed), number(required_climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]
+    rows = [(str(speed), number(climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]
     table = of.numbers_table(["ground speed, kt", "least ft/min"], rows)
     return f"At least {quantity(per_nm, 'ft/NM')} ({whose}), to {quantity(missed.altitude_ft, 'ft')}.\n\n{table}"
 
@@ -239,7 +246,7 @@ def _climb(approach: Approach) -> str:
 def _climb_from(line: Minima, missed: Missed, per_nm: float, whose: str) -> str:
     climb_nm = distance_to_altitude_nm(missed.altitude_ft - line.altitude_ft, per_nm)
     rows = [
-        (str(speed), number(required_climb_rate_fpm(speed, per_nm)),
+        (str(speed), number(climb_rate_fpm(speed, per_nm)),
          of.minutes_seconds(flying_time_s(climb_nm, speed)))
         for speed in CLIMB_SPEEDS_KT
     ]

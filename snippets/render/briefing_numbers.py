@@ -27,7 +27,7 @@ from lpv.path import (
 )
 from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.path_temperature import indicated_on_path_ft
-from lpv.units import M_PER_FT
+from lpv.units import FT_PER_NM, M_PER_FT
 from render.briefing_figures import path_arguments
 from render.figure import set_aside
 from render.table import html_table
@@ -110,10 +110,10 @@ def minimum_told(approach: Approach) -> tuple[str, str, str]:
 def whose_climb(approach: Approach) -> str:
     """Whose the gradient is that `climb_ft_per_nm` gives, in words."""
     if is_awaited(approach, "missed.climb_gradient_ft_per_nm"):
-        return f"the FAA's standard; whether the chart asks for more is {FROM_THE_CHART}"
+        return f"{standard_climb(approach)}; whether the chart asks for more is {FROM_THE_CHART}"
     missed = approach.chart.missed
     published = missed is not None and missed.climb_gradient_ft_per_nm == climb_ft_per_nm(approach)
-    return "published" if published else "the FAA's standard, none higher published"
+    return "published" if published else f"{standard_climb(approach)}, none higher published"
 
 
 def threshold_and_crossing_ft(approach: Approach) -> tuple[float, float]:
@@ -203,9 +203,18 @@ def above_airport_ft(approach: Approach, altitude_ft: float) -> float:
 
 
 def climb_ft_per_nm(approach: Approach) -> float:
-    """Climb gradient that the missed approach needs: the published one, else the standard one."""
+    """Climb gradient that the missed approach needs: the published one, else the standard one of the chart's rules."""
     published = approach.chart.missed.climb_gradient_ft_per_nm if approach.chart.missed else None
-    return max(value("missed_gradient_ft_per_nm"), published or 0.0)
+    icao_ft_per_nm = value("missed_gradient_icao_percent") / 100.0 * FT_PER_NM
+    standard = value("missed_gradient_ft_per_nm") if approach.identity.rule == "FAA" else icao_ft_per_nm
+    return max(standard, published or 0.0)
+
+
+def standard_climb(approach: Approach) -> str:
+    """Whose standard counts where the chart prints no climb gradient."""
+    if approach.identity.rule == "FAA":
+        return "the FAA's standard"
+    return f"{quantity(value('missed_gradient_icao_percent'), '%', 1)}, ICAO's standard, from memory"
 
 
 def in_force(who: Identity) -> str:

@@ -102,7 +102,7 @@ def escape(text: object) -> str:
     return _MARKER.sub(lambda match: f"{match[1]}&#{ord(match[2])};", safe)
 
 
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:ft|dots?|kt|NM|hPa|s|°C)\b)")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:ft|m|dots?|kt|NM|hPa|s|°C)\b)")
 
 
 def kept(text: str) -> str:

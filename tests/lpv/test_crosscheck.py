@@ -506,6 +506,15 @@ def test_the_command_names_every_fault(tmp_path, capsys):
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", "soon"]) == 2
 
 
+def test_lengths_are_told_in_the_units_of_the_charts_rules():
+    assert crosscheck_text.length(1968.5, "FAA") == "1968 ft"
+    assert crosscheck_text.length(1968.5, "EASA") == crosscheck_text.length(1968.5, "ICAO") == "600 m (1968 ft)"
+    text = (FOLDER / "zzeg-rnp-24.toml").read_text("utf-8")
+    sight = next(f for f in crosscheck(read_text(text)) if f.key == "decision-visibility")
+    assert "visibility 600 m (1969 ft)" in sight.chart
+    assert " m (" not in next(f for f in crosscheck(read_text(GOOD)) if f.key == "decision-visibility").computed
+
+
 def test_dates_are_told_in_one_wording_from_the_first_to_the_last_day():
     def dates(*pairs):
         by_key = {one.key: one for one in crosscheck(read_text(changed(*pairs)), IN_FORCE)}

@@ -299,6 +299,24 @@ def test_the_climb():
     assert column(briefing_flying.climb(FIRST), "140") == number(required_climb_rate_fpm(140, 200))
 
 
+def test_a_chart_by_other_rules_climbs_by_icao_and_is_told_in_metres():
+    """2.5 % is 152 ft/NM; the FAA's 200 ft/NM is nobody's standard there.  RVR 600 m is 1969 ft."""
+    easa = DEMO["zzeg-rnp-24"]
+    text, card = briefing_flying.climb(easa), fill(briefing_card.card(easa))
+    assert "152\u202fft/NM (2.5%, ICAO's standard, from memory, none higher published)" in text
+    assert column(text, "140") == number(140 * 0.025 * FT_PER_NM / 60)
+    for shown in (text, card):
+        assert "200\u202fft/NM" not in shown
+        assert "the FAA's standard" not in shown
+    assert "(2.5%, ICAO's standard, from memory)" in card
+    decided = briefing_flying.decision(easa)
+    assert "600\u202fm &#40;1969\u202fft&#41;: reaches to" in decided
+    assert "900\u202fm &#40;2953\u202fft&#41;: begin" in decided
+    assert "\u202fm &#40;" not in briefing_flying.decision(FIRST)
+    published = charted(easa, missed=replace(easa.chart.missed, climb_gradient_ft_per_nm=243.0))
+    assert "243\u202fft/NM (published)" in briefing_flying.climb(published)
+
+
 def test_the_card():
     text = fill(briefing_card.card(STEEP))
     for words in ("99902", "W33A", "331° magnetic", "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23",

@@ -97,6 +97,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         200.0, "ft/NM", "least climb gradient of a missed approach unless a higher one is published",
         "aim-2023", "5-4-21.b", "published", "helicopter procedures 400 ft/NM",
     ),
+    "missed_gradient_icao_percent": (
+        2.5, "%", "least climb gradient of a missed approach by ICAO unless another one is published",
+        "icao-8168-2", "missed approach segment", "from memory", "EASA operators fly the same charts; no text seen",
+    ),
     "obstacle_surface_run_per_rise": (
         40.0, "", "run for one foot of rise of the obstacle surface under a climb of 200 ft/NM (40:1)",
         "aim-2023", "5-2-9.e.3-4", "published", "",
