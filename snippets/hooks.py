@@ -24,6 +24,8 @@ def on_config(config):
 def on_files(files, config):
     """Add the generated pages; stop with every fault of the data files at once; leave out what is not served."""
     from lpv.errors import DataError
+    from render.briefings import html
+    from render.made_page import MadePage
     from render.output import is_served, without_map
     from render.site import generated_files, generated_pages
 
@@ -34,19 +36,22 @@ def on_files(files, config):
             file.content_string = without_map(file.content_string)
     docs = Path(config.docs_dir)
     try:
-        pages = {address: write() for address, write in generated_pages(docs).items()}
+        pages = {address: write() for address, write in generated_pages(docs, config.site_url or "").items()}
         others = generated_files(docs, pages, config.use_directory_urls)
     except DataError as error:
         raise Abort(f"The data files have {len(error.faults)} fault(s):\n{error}") from None
     for address, content in {**pages, **others}.items():
-        files.append(File.generated(config, address, content=content))
+        files.append(file := File.generated(config, address, content=content))
+        if made := html(address):
+            MadePage(file, config, made)
     return files
 
 
 def on_env(env, config, files):
-    from render.nav import written_once
+    from render import made_page, nav, shell
 
-    written_once(env)
+    nav.written_once(env)
+    shell.shared(env, made_page.is_made)
     return env
 
 
@@ -57,6 +62,15 @@ def on_page_markdown(markdown, page, config, files):
         return page_markdown(markdown, page.file.src_uri)
     except ValueError as error:
         raise Abort(str(error)) from None
+
+
+def on_page_context(context, page, config, nav):
+    """After search has read the page: hooks come after plugins."""
+    from render.made_page import is_made
+
+    if is_made(page):
+        page.searched()
+    return context
 
 
 def on_post_page(output, page, config):

@@ -1,13 +1,15 @@
 """All briefings of a build: made in worker processes, kept by content, made again only when something changed.
 
 A finished briefing is kept (see `render.store`) under a key made of the approach file's bytes and of everything
-that turns them into a page: code, styles, versions of the libraries.
+that turns them into a page: code, styles, versions of the libraries, the site's address.  Its drawings and finished
+parts, nine tenths of it, are kept apart and read only while its page is written, so that thousands of briefings
+do not fill the memory.
 """
 
 import os
-from collections.abc import Iterable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict, dataclass
+from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -15,75 +17,110 @@ from lpv.approach import read
 from lpv.errors import DataError, Fault
 from render import figure, store
 from render.briefing import IndexEntry, build_briefing_page, index_entry
-from render.fold import fold
+from render.fold import Html, fold, html_of
 from render.inline import expand
+from render.qr import in_place
 
 STORE = store.FOLDER / "briefings"
+PARTS = ".parts"  # what the key of a briefing's drawings and finished parts ends in
 WORTH_A_POOL = 8
+_html: dict[str, Html] = {}
 
 
 @dataclass(frozen=True)
 class Briefing:
-    """One finished page: its Markdown, the drawings it refers to, and its line in the index."""
+    """One finished page: its Markdown, what MkDocs makes of it, and its line in the index."""
 
     markdown: str
-    drawings: dict[str, str]
+    html: Html
     entry: IndexEntry
 
 
-def key_of(path: Path) -> str:
+def key_of(path: Path, site_url: str = "") -> str:
     """The key under which the briefing of an approach file is kept."""
-    return store.key_of("briefing", path.name, path.read_bytes())
+    return store.key_of("briefing", path.name, path.read_bytes(), site_url.rstrip("/"))
 
 
-def make(path: Path) -> Briefing | list[Fault]:
-    """Read one approach file and build its briefing, or return its faults."""
+def make(path: Path, site_url: str = "") -> tuple[Briefing, dict[str, str]] | list[Fault]:
+    """Read one approach file and build its briefing, with its drawings and finished parts; or return its faults."""
     try:
         approach = read(path)
     except DataError as error:
         return error.faults
     markdown = fold(expand(build_briefing_page(approach), "../reference/facts.md", path.name))
-    return Briefing(markdown, figure.drawings_of(markdown), index_entry(approach))
+    parts = figure.drawings_of(markdown)
+    coded = {key: in_place(part, site_url, f"approaches/{path.stem}.md") for key, part in parts.items()}
+    return Briefing(markdown, html_of(markdown), index_entry(approach)), coded
+
+
+def make_and_keep(path: Path, kept_in: Path, site_url: str) -> list[Fault]:
+    """Make a briefing and keep it; the faults of its file.  The parts first: a briefing that is kept has its parts."""
+    made = make(path, site_url)
+    if isinstance(made, list):
+        return made
+    key = key_of(path, site_url)
+    store.keep(kept_in, key + PARTS, made[1])
+    store.keep(kept_in, key, asdict(made[0]))
+    return []
 
 
 def load(key: str, folder: Path = STORE) -> Briefing | None:
-    """The kept briefing with this key; None if there is none or it cannot be read."""
+    """The kept briefing with this key; None if there is none, or it cannot be read or lacks its parts."""
     data = store.load(folder, key)
     try:
-        return Briefing(data["markdown"], data["drawings"], IndexEntry(**data["entry"]))
+        found = Briefing(data["markdown"], Html(**data["html"]), IndexEntry(**data["entry"]))
     except (KeyError, TypeError):
         return None
+    return found if (folder / (key + PARTS)).is_file() else None
 
 
-def briefings(folder: Path, kept_in: Path = STORE) -> dict[str, Briefing]:
+def briefings(folder: Path, kept_in: Path = STORE, site_url: str = "") -> dict[str, Briefing]:
     """Slug -> briefing of every approach file of a folder; DataError with every fault of every file."""
-    done = made_or_kept(sorted(folder.glob("*.toml")), kept_in)
-    for briefing in done.values():
-        figure.remember(briefing.drawings)
-    return done
+    made = made_or_kept(sorted(folder.glob("*.toml")), kept_in, site_url)
+    _html.update({f"approaches/{slug}.md": briefing.html for slug, briefing in made.items()})
+    return made
 
 
-def made_or_kept(paths: list[Path], kept_in: Path = STORE) -> dict[str, Briefing]:
+def html(address: str) -> Html | None:
+    """What MkDocs would make of the briefing at an address below docs/; None if there is none of this build."""
+    return _html.get(address)
+
+
+def made_or_kept(paths: list[Path], kept_in: Path = STORE, site_url: str = "") -> dict[str, Briefing]:
     """Slug -> briefing of these approach files: those kept as they were, the others made and kept."""
-    keys = {path: key_of(path) for path in paths}
+    keys = {path: key_of(path, site_url) for path in paths}
     found = {path: load(keys[path], kept_in) for path in paths}
-    faults: list[Fault] = []
-    for path, made in make_all([path for path in paths if found[path] is None]):
-        if isinstance(made, Briefing):
-            found[path] = made
-            store.keep(kept_in, keys[path], asdict(made))
-        else:
-            faults += made
-    if faults:
+    missing = [path for path in paths if found[path] is None]
+    if faults := make_all(missing, kept_in, site_url):
         raise DataError(faults)
-    return {path.stem: briefing for path in paths if (briefing := found[path]) is not None}
+    found |= {path: load(keys[path], kept_in) for path in missing}
+    return {path.stem: briefing or _made(path, site_url)[0] for path, briefing in found.items()}
 
 
-def make_all(paths: list[Path]) -> Iterable[tuple[Path, Briefing | list[Fault]]]:
-    """Every path with its briefing or faults; in worker processes where there are enough of them."""
+def make_all(paths: list[Path], kept_in: Path, site_url: str) -> list[Fault]:
+    """Make and keep the briefing of every path, in worker processes where there are enough; the faults of all files."""
+    made = partial(make_and_keep, kept_in=kept_in, site_url=site_url)
     if len(paths) < WORTH_A_POOL:
-        yield from ((path, make(path)) for path in paths)
-        return
+        return [fault for path in paths for fault in made(path)]
     workers = os.cpu_count() or 1
     with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        yield from zip(paths, pool.map(make, paths, chunksize=4), strict=True)
+        return [fault for faults in pool.map(made, paths, chunksize=4) for fault in faults]
+
+
+def parts(address: str, docs: Path, site_url: str = "", kept_in: Path = STORE) -> dict[str, str]:
+    """Drawings and finished parts of the page at an address below docs/; {} if it is no briefing.
+
+    What was deleted since the build began is made again.
+    """
+    if address not in _html:
+        return {}
+    path = docs / address.replace(".md", ".toml")
+    found = store.load(kept_in, key_of(path, site_url) + PARTS)
+    return found if isinstance(found, dict) else _made(path, site_url)[1]
+
+
+def _made(path: Path, site_url: str) -> tuple[Briefing, dict[str, str]]:
+    made = make(path, site_url)
+    if isinstance(made, list):
+        raise DataError(made)
+    return made

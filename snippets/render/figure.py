@@ -9,7 +9,7 @@ after the page is rendered, so that neither Markdown nor search works on SVG.
 
 import hashlib
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from render.svg import COLOURS, STYLE, to_svg
@@ -107,9 +107,13 @@ def remember(drawings: dict[str, str]) -> None:
     _drawings.update(drawings)
 
 
-def fill(page_html: str) -> str:
-    """The page with every placeholder replaced by what was set aside, one inside another too."""
-    return _PLACEHOLDER.sub(lambda match: fill(_drawings[match[1]]), page_html)
+def fill(page_html: str, more: Mapping[str, str] | None = None) -> str:
+    """The page with every placeholder replaced by what was set aside, one inside another too.
+
+    more: what was set aside for this page alone and is not remembered
+    """
+    own = more or {}
+    return _PLACEHOLDER.sub(lambda match: fill(own.get(match[1]) or _drawings[match[1]], own), page_html)
 
 
 __all__ = ["COLOURS", "drawing", "drawings_of", "figure", "figure_html", "fill", "remember", "set_aside"]

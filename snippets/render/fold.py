@@ -1,11 +1,13 @@
 """Finished parts of a generated page: turned into HTML once, where the page is made, and set aside.
 
 MkDocs then sees the headings (for the table of contents and the anchors) and what stands before the first of
-them (for search); the rest of a briefing costs it nothing.
+them (for search); the rest of a briefing costs it nothing.  Even these are turned into HTML where the page is
+made (`html_of`).
 """
 
 import posixpath
 import re
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,24 +18,56 @@ from markdown import Markdown
 from render.figure import set_aside
 
 CONFIG = Path(__file__).resolve().parents[2] / "mkdocs.yml"
-# Extensions that need the whole page or a running build.
-WHOLE_PAGE = {"toc", "pymdownx.snippets"}
+# Extensions that MkDocs adds by itself, before those that the configuration names.
+OWN = ("toc", "tables", "fenced_code")
+WHOLE_PAGE = "toc"
+NEEDS_A_BUILD = "pymdownx.snippets"
+UNSEARCHED = "<h2 data-search-exclude "
+HEAD = re.compile(r"\A---\n.*?\n---\n+", re.S)
 SECTION = re.compile(r"^## ", re.M)
 HEADING = re.compile(r"\A(.+?) \{ #([a-z0-9-]+)[^}]*\}\n")
 PAGE_LINK = re.compile(r'href="(?!\w+:)([^"#]*)\.md(#[^"]*)?"')
 
 
+@dataclass(frozen=True)
+class Html:
+    """A page's Markdown as HTML, as MkDocs would have it: content, tokens of its table of contents, ids in it."""
+
+    content: str
+    toc: list[dict[str, Any]]
+    anchors: list[str]
+
+    @property
+    def searched(self) -> str:
+        """The part of the content that search reads: what stands before the first folded heading."""
+        return self.content.partition(UNSEARCHED)[0]
+
+
+@cache
+def settings() -> dict[str, Any]:
+    """The extensions of mkdocs.yml with their settings."""
+    named = yaml.safe_load(CONFIG.read_text("utf-8"))["markdown_extensions"]
+    return dict(next(iter(item.items())) if isinstance(item, dict) else (item, {}) for item in named)
+
+
 @cache
 def converter() -> Markdown:
-    """Markdown with the extensions of mkdocs.yml."""
-    extensions: list[str] = []
-    settings: dict[str, Any] = {}
-    for item in yaml.safe_load(CONFIG.read_text("utf-8"))["markdown_extensions"]:
-        name, options = next(iter(item.items())) if isinstance(item, dict) else (item, {})
-        if name not in WHOLE_PAGE:
-            extensions.append(name)
-            settings[name] = options
-    return Markdown(extensions=extensions, extension_configs=settings)
+    """Markdown with the extensions of mkdocs.yml, for a part of a page."""
+    names = [name for name in settings() if name not in (WHOLE_PAGE, NEEDS_A_BUILD)]
+    return Markdown(extensions=names, extension_configs={name: settings()[name] for name in names})
+
+
+@cache
+def whole_converter() -> Markdown:
+    """Markdown as MkDocs sets it up, for a whole page of ours."""
+    names = [name for name in dict.fromkeys([*OWN, *settings()]) if name != NEEDS_A_BUILD]
+    return Markdown(extensions=names, extension_configs={name: settings().get(name, {}) for name in names})
+
+
+def html_of(page: str) -> Html:
+    """What MkDocs makes of a page with front matter; without links to other pages, which only a build can resolve."""
+    content = whole_converter().reset().convert(HEAD.sub("", page))
+    return Html(content, whole_converter().toc_tokens, re.findall(r' id="([^"]+)"', content))  # type: ignore[attr-defined]
 
 
 def to_html(markdown: str) -> str:

@@ -5,6 +5,7 @@ Those are the generated pages, thousands of them, and the theme would write the 
 
 import posixpath
 from collections.abc import Iterator
+from typing import Any
 
 from jinja2 import Environment
 from jinja2.runtime import Context
@@ -20,7 +21,7 @@ def written_once(environment: Environment) -> None:
 
     def once(context: Context) -> Iterator[str]:
         page = context.get("page")
-        if page is None or any(page is listed for listed in context["nav"].pages):
+        if page is None or is_listed(context, page):
             return write(context)
         folder = posixpath.dirname(page.url.rstrip("/"))
         if folder not in known:
@@ -28,3 +29,8 @@ def written_once(environment: Environment) -> None:
         return (part for part in known[folder])  # the theme closes what it has read, which a list cannot
 
     template.root_render_func = once
+
+
+def is_listed(context: Context, page: Any) -> bool:
+    """Whether a page stands in the list itself."""
+    return any(page is listed for listed in context["nav"].pages)

@@ -7,6 +7,7 @@ from html import escape
 import segno
 
 EMPTY = '<div class="hb-card-code"></div>'
+FILLED = '<div class="hb-card-code"><svg '
 CARD = re.compile(r'<section\b[^>]*\bclass="hb-card[" ][^>]*>')
 FOOT = re.compile(r'(<p class="hb-card-caution[" ].*?)</p>', re.S)
 QUIET_MODULES = 4  # ISO/IEC 18004 asks for four light modules around the code
@@ -19,12 +20,22 @@ def with_code(html: str, site_url: str, source: str) -> str:
     source:   address of the page's Markdown below docs/
     """
     card = CARD.search(html)
-    if not site_url or card is None:
+    if not site_url or card is None or FILLED in html:
         return html
-    code = f'<div class="hb-card-code">{svg(permanent_address(site_url, source) + "#card")}</div>'
     if EMPTY in html:
-        return html.replace(EMPTY, code, 1)
-    return f"{html[:card.end()]}{code}{html[card.end():]}"
+        return in_place(html, site_url, source)
+    return f"{html[:card.end()]}{_code(site_url, source)}{html[card.end():]}"
+
+
+def in_place(html: str, site_url: str, source: str) -> str:
+    """A part of a page with the code in the place that a card in it keeps for it, where it has one."""
+    if not site_url or EMPTY not in html:
+        return html
+    return html.replace(EMPTY, _code(site_url, source), 1)
+
+
+def _code(site_url: str, source: str) -> str:
+    return f'<div class="hb-card-code">{svg(permanent_address(site_url, source) + "#card")}</div>'
 
 
 def with_date(html: str, day: str) -> str:

@@ -11,7 +11,7 @@ import sys
 from pathlib import Path
 
 from lpv.errors import DataError
-from render import department_files
+from render import department_files, store
 from render.briefings import STORE, made_or_kept
 from render.build import part
 
@@ -23,7 +23,7 @@ def files_of(number: int, of: int, docs: Path) -> list[Path]:
 
 def make_part(number: int, of: int, docs: Path, kept_in: Path = STORE) -> int:
     """Make the briefings of a part, or find them kept; how many.  DataError with every fault of its files."""
-    return len(made_or_kept(files_of(number, of, docs), kept_in))
+    return len(made_or_kept(files_of(number, of, docs), kept_in, store.site_url()))
 
 
 def main(arguments: list[str]) -> int:

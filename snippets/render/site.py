@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable
-from functools import partial
+from functools import cache, partial
 from pathlib import Path, PurePosixPath
 from typing import Any
 
@@ -10,7 +10,7 @@ from lpv.errors import DataError, Fault
 from render import build_record, checks, figure, phone, reference_pages, setup_figures, store
 from render.aircraft_page import aircraft_pages
 from render.approach_index import build_index_page
-from render.briefings import briefings
+from render.briefings import briefings, parts
 from render.checks import TASKS
 from render.cycle_page import cycle_pages
 from render.data import DOCS, data_version
@@ -37,10 +37,10 @@ FACTS_PAGE = "reference/facts.md"
 Maker = Callable[[Path], dict[str, Callable[[], str]]]
 
 
-def generated_pages(docs: Path) -> dict[str, Callable[[], str]]:
-    """Address below docs/ -> function that writes the page's Markdown."""
+def generated_pages(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the page's Markdown; site_url: where the site is published."""
     record: dict[str, Callable[[], str]] = {build_record.ADDRESS: partial(build_record.build_record_page, docs)}
-    return kept_pages(reference, docs, checks.version()) | from_data_files(docs) | record
+    return kept_pages(reference, docs, checks.version()) | from_data_files(docs, site_url) | record
 
 
 def reference(_: Path) -> dict[str, Callable[[], str]]:
@@ -84,12 +84,13 @@ def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> 
     return {address: text} | setup_figures.files(docs) | record | leading_pages(docs, coded, directory_urls)
 
 
-def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
+def from_data_files(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
     """The pages made from data files; one DataError with the faults of all of them."""
     pages: dict[str, Callable[[], str]] = {}
     faults: dict[str, Fault] = {}
     kept: list[Maker] = [partial(kept_pages, maker) for maker in KEPT]
-    for made_from in (department_pages, approach_pages, cycle_pages, debrief_pages, *kept):
+    approaches = partial(approach_pages, site_url=site_url)
+    for made_from in (department_pages, approaches, cycle_pages, debrief_pages, *kept):
         try:
             pages |= made_from(docs)
         except DataError as error:
@@ -99,9 +100,9 @@ def from_data_files(docs: Path) -> dict[str, Callable[[], str]]:
     return pages
 
 
-def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
+def approach_pages(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
     """The briefing of each approach, and their index."""
-    made = briefings(docs / "approaches")
+    made = briefings(docs / "approaches", site_url=site_url)
     entries = {slug: page.entry for slug, page in made.items()}
     pages: dict[str, Callable[[], str]] = {
         "approaches/index.md": lambda: build_index_page(entries, demo_approaches(docs))
@@ -114,9 +115,15 @@ def approach_pages(docs: Path) -> dict[str, Callable[[], str]]:
 KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_pages, track_pages)
 
 
+@cache
+def known_moves() -> dict[str, str]:
+    """Old address -> the next one, read once for all pages of a build."""
+    return moves(DOCS)
+
+
 def page_markdown(markdown: str, address: str) -> str:
     """A page's Markdown with its inline expressions evaluated and its codes beside their headings."""
-    markdown = with_lines(markdown, address, moves(DOCS))
+    markdown = with_lines(markdown, address, known_moves())
     up = "../" * (len(PurePosixPath(address).parts) - 1)
     # Scripts shown under "How this is computed" are nothing to search in.
     markdown = markdown.replace("{ #computed }", "{ #computed data-search-exclude }")
@@ -127,6 +134,6 @@ def page_markdown(markdown: str, address: str) -> str:
 def page_html(html: str, address: str, directory_urls: bool, site_url: str) -> str:
     """A finished page with its drawings, all that was set aside, code and date on its card, and its policy."""
     opened_as_file = "" if directory_urls else "file:"
-    whole = address_links(figure.fill(html), address, directory_urls)
+    whole = address_links(figure.fill(html, parts(address, DOCS, site_url)), address, directory_urls)
     whole = with_date(with_code(whole, site_url, address), build_time()[:10])
     return secured(whole, address, opened_as_file)

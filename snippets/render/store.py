@@ -52,6 +52,13 @@ def code_version() -> str:
     return digest.hexdigest()
 
 
+def site_url() -> str:
+    """Where the site is published: the department's address, else that of mkdocs.yml; "" where neither is said."""
+    one = department.department()
+    said = one.address if one and one.address else yaml.safe_load(CONFIG.read_text("utf-8")).get("site_url")
+    return str(said or "")
+
+
 def key_of(*parts: str | bytes) -> str:
     """The key of what this code makes from these parts."""
     digest = hashlib.sha256(code_version().encode())

@@ -36,6 +36,8 @@ def test_the_hash_is_the_one_that_browsers_compute():
         '<p style="color: red">x</p>',
         "<style>p { color: red }</style>",
         '<img src="x" onerror="alert(1)">',
+        '<img src="x"\n\tonerror="alert(1)">',
+        '<p\nstyle="color: red">x</p>',
     ],
 )
 def test_what_would_not_work_stops_the_build(foreign):

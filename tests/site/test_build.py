@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 
@@ -119,7 +120,8 @@ def good_file(folder):
 def test_a_kept_briefing_is_the_one_that_was_made(tmp_path):
     path = good_file(tmp_path)
     first = store.briefings(tmp_path, tmp_path / "store")
-    assert len(list((tmp_path / "store").iterdir())) == 1
+    key = store.key_of(path)
+    assert {one.name for one in (tmp_path / "store").iterdir()} == {key, key + store.PARTS}
     assert store.load(store.key_of(path), tmp_path / "store") == first[path.stem]
     assert store.briefings(tmp_path, tmp_path / "store") == first
 
@@ -139,6 +141,46 @@ def test_a_broken_entry_is_made_again(tmp_path):
         assert store.briefings(tmp_path, tmp_path / "store") == first
 
 
+def test_a_briefing_without_its_parts_is_made_again(tmp_path):
+    path = good_file(tmp_path)
+    first = store.briefings(tmp_path, tmp_path / "store")
+    parts = tmp_path / "store" / (store.key_of(path) + store.PARTS)
+    drawn = parts.read_bytes()
+    parts.unlink()
+    assert store.load(store.key_of(path), tmp_path / "store") is None
+    assert store.briefings(tmp_path, tmp_path / "store") == first
+    assert parts.read_bytes() == drawn
+
+
+@pytest.mark.parametrize("harm", [Path.unlink, lambda path: path.write_bytes(b"half")])
+def test_parts_that_go_while_a_build_runs_are_made_again(tmp_path, harm):
+    (tmp_path / "approaches").mkdir()
+    path = good_file(tmp_path / "approaches")
+    store.briefings(tmp_path / "approaches", tmp_path / "store")
+    kept = store.parts(f"approaches/{path.stem}.md", tmp_path, "", tmp_path / "store")
+    assert len(kept) > 10
+    harm(tmp_path / "store" / (store.key_of(path) + store.PARTS))
+    assert store.parts(f"approaches/{path.stem}.md", tmp_path, "", tmp_path / "store") == kept
+    assert store.parts("approaches/index.md", tmp_path, "", tmp_path / "store") == {}
+
+
+def test_a_briefing_killed_between_its_parts_and_itself_is_made_again(tmp_path, monkeypatch):
+    path = good_file(tmp_path)
+    keep = store.store.keep
+
+    def killed(folder, key, value):
+        keep(folder, key, value)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(store.store, "keep", killed)
+    with pytest.raises(KeyboardInterrupt):
+        store.briefings(tmp_path, tmp_path / "store")
+    monkeypatch.setattr(store.store, "keep", keep)
+    assert len(list((tmp_path / "store").iterdir())) == 1
+    assert store.load(store.key_of(path), tmp_path / "store") is None
+    assert store.briefings(tmp_path, tmp_path / "store")[path.stem].html.toc
+
+
 def test_nothing_is_kept_of_a_faulty_file(tmp_path):
     (tmp_path / "zz-empty.toml").write_text("", "utf-8")
     with pytest.raises(DataError):
@@ -151,5 +193,7 @@ def test_pages_made_by_workers_are_the_same(tmp_path):
         text = (ROOT / "docs" / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
         (tmp_path / f"zz-{number}.toml").write_text(text, "utf-8")
     by_workers = store.briefings(tmp_path, tmp_path / "store")
-    made_here = store.make(tmp_path / "zz-0.toml")
+    made_here, parts = store.make(tmp_path / "zz-0.toml")
     assert by_workers["zz-0"] == made_here
+    key = store.key_of(tmp_path / "zz-0.toml")
+    assert store.store.load(tmp_path / "store", key + store.PARTS) == parts

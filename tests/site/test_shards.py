@@ -36,13 +36,13 @@ def test_parts_keep_together_what_the_whole_keeps(docs, tmp_path):
     assert [make_part(number, OF, docs, tmp_path / "parts") for number in (1, 2, 3)] == [4, 4, 4]
     assert make_part(1, 1, docs, tmp_path / "whole") == 12
     assert content(tmp_path / "parts") == content(tmp_path / "whole")
-    assert len(content(tmp_path / "whole")) == 12
+    assert len([name for name in content(tmp_path / "whole") if not name.endswith(briefings.PARTS)]) == 12
 
 
 def test_a_build_finds_the_parts_and_makes_nothing_again(docs, tmp_path, monkeypatch):
     for number in (1, 2, 3):
         make_part(number, OF, docs, tmp_path / "parts")
-    monkeypatch.setattr(briefings, "make", lambda path: pytest.fail(f"{path} was made again"))
+    monkeypatch.setattr(briefings, "make", lambda path, site_url: pytest.fail(f"{path} was made again"))
     assert len(briefings.briefings(docs / "approaches", tmp_path / "parts")) == 12
 
 
@@ -81,19 +81,45 @@ def run(project, store, *arguments):
     return done.stdout
 
 
-def test_a_site_put_together_from_parts_is_the_site_built_whole(tmp_path):
-    project = copy_of_project(tmp_path / "project")
+@pytest.fixture(scope="module")
+def whole(tmp_path_factory):
+    """A project with an address of its own and twelve more approaches, what its build kept, and its site."""
+    folder = tmp_path_factory.mktemp("whole")
+    project = copy_of_project(folder / "project")
     shutil.rmtree(project / "docs" / "approaches" / "previous")
     write_approaches(project / "docs" / "approaches", 12, seed=4)
-    run(project, tmp_path / "whole", "--site-dir", str(tmp_path / "site-whole"))
+    with (project / "mkdocs.yml").open("a", encoding="utf-8") as config:
+        config.write("\nsite_url: https://handbook.example/crew\n")
+    run(project, folder / "store", "--site-dir", str(folder / "site"))
+    return project, folder / "store", folder / "site"
+
+
+def test_a_site_put_together_from_parts_is_the_site_built_whole(whole, tmp_path):
+    project, store, site = whole
     for number in range(1, OF + 1):
         said = run(project, tmp_path / f"part-{number}", "--shard", f"{number}/{OF}")
         assert f"part {number} of {OF}: " in said
         shutil.copytree(tmp_path / f"part-{number}", tmp_path / "together", dirs_exist_ok=True)
-    kept = content(tmp_path / "together" / "briefings")
-    assert kept == content(tmp_path / "whole" / "briefings")
-    run(project, tmp_path / "together", "--site-dir", str(tmp_path / "site-together"))
-    assert content(tmp_path / "site-together") == content(tmp_path / "site-whole")
+    assert content(tmp_path / "together" / "briefings") == content(store / "briefings")
+    run(project, tmp_path / "together", "--site-dir", str(tmp_path / "site"))
+    assert content(tmp_path / "site") == content(site)
+
+
+def test_briefings_are_what_mkdocs_and_the_theme_would_make_of_their_markdown(whole, tmp_path):
+    project, store, site = whole
+    shutil.copytree(project, tmp_path / "project")
+    hooks = tmp_path / "project" / "snippets" / "hooks.py"
+    shortcut = "            MadePage(file, config, made)\n"
+    assert hooks.read_text("utf-8").count(shortcut) == 1
+    hooks.write_text(hooks.read_text("utf-8").replace(shortcut, "            assert made.content\n"), "utf-8")
+    shutil.copytree(store, tmp_path / "store")
+    run(tmp_path / "project", tmp_path / "store", "--site-dir", str(tmp_path / "site"))
+    written = content(tmp_path / "site")
+    assert written == content(site)
+    page = written["approaches/zz-scale-00003/index.html"].decode()
+    assert '<link rel="canonical" href="https://handbook.example/crew/approaches/zz-scale-00003/">' in page
+    assert 'aria-label="Code for: https://handbook.example/crew/approaches/zz-scale-00003/#card"' in page
+    assert "zz-scale-00003" in written["search/search_index.json"].decode()
 
 
 def test_faults_of_a_part_stop_it(docs, tmp_path, capsys, monkeypatch):
