@@ -11,16 +11,15 @@ from dataclasses import dataclass
 
 from lpv import deviation, segment
 from lpv.approach import Approach
-from lpv.deviation import two_dots
 from lpv.errors import DomainError
 from lpv.facts import value
 from lpv.ils_scale import glide_slope_full_scale_ft, localizer_full_scale_deg
 from lpv.path import EARTH_RADIUS_FT, straight_path_height_ft
-from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
+from lpv.path_scale import origin_distance_nm
+from lpv.sbas_scale import course_full_scale_ft, cut_dots, path_full_scale_ft
 from lpv.units import FT_PER_NM, M_PER_FT
 
 KNOTS_NM = (-2.0, 5.0, 20.0, 40.0)
-MOST_DOTS = 100.0  # what a deviation far off the scale is cut to
 
 
 @dataclass(frozen=True)
@@ -85,19 +84,15 @@ class Guide:
         return altitude_ft - self.path.height_ft(along_ft, across_ft)
 
     def course_dots(self, along_ft: float, across_ft: float) -> float:
-        """Course deviation in dots of a two-dot scale, right positive, at most MOST_DOTS."""
-        return _cut(two_dots(self.beside_ft(along_ft, across_ft), self.course_scale_ft(along_ft / FT_PER_NM)))
+        """Course deviation in dots of a two-dot scale, right positive, at most `lpv.sbas_scale.MOST_DOTS`."""
+        return cut_dots(self.beside_ft(along_ft, across_ft), self.course_scale_ft(along_ft / FT_PER_NM))
 
     def path_dots(self, along_ft: float, across_ft: float, altitude_ft: float) -> float | None:
-        """Path deviation in dots of a two-dot scale, above positive, at most MOST_DOTS; None without a path."""
+        """Path deviation in dots of a two-dot scale, above positive, cut like the course; None without a path."""
         if self.path_scale_ft is None:
             return None
         above_ft = self.above_ft(along_ft, across_ft, altitude_ft)
-        return _cut(two_dots(above_ft, self.path_scale_ft(along_ft / FT_PER_NM)))
-
-
-def _cut(dots: float) -> float:
-    return max(-MOST_DOTS, min(MOST_DOTS, dots))
+        return cut_dots(above_ft, self.path_scale_ft(along_ft / FT_PER_NM))
 
 
 def sbas_guide(approach: Approach, pfaf_nm: float, on_vectors: bool) -> Guide:
@@ -108,13 +103,10 @@ def sbas_guide(approach: Approach, pfaf_nm: float, on_vectors: bool) -> Guide:
     width_ft, garp_ft = held.course_width_m / M_PER_FT, segment.garp_distance_ft(held)
 
     def course_scale_ft(distance_nm: float) -> float:
-        near_nm = max(-garp_ft / FT_PER_NM, distance_nm)
-        if on_vectors:
-            return deviation.vectors_full_scale_ft(near_nm, width_ft, garp_ft)
-        return deviation.procedure_full_scale_ft(near_nm, pfaf_nm, width_ft, garp_ft)
+        return course_full_scale_ft(distance_nm, pfaf_nm, width_ft, garp_ft, on_vectors)
 
     def path_scale_ft(distance_nm: float) -> float:
-        return lpv_full_scale_ft(origin_distance_nm(max(0.0, distance_nm), held.tch_ft, held.gpa_deg), held.gpa_deg)
+        return path_full_scale_ft(distance_nm, held.tch_ft, held.gpa_deg)
 
     def height_ft(distance_nm: float) -> float:
         above_ltp_m = segment.point_on_path(held, distance_nm).ellipsoid_height_m - held.ltp_height_m

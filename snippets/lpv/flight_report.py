@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from lpv import earth
 from lpv.approach import Approach
 from lpv.flight_records import Flight, Moment, Sample
+from lpv.sbas_scale import ESTABLISHED_DOTS
 from lpv.units import FT_PER_NM, M_PER_FT, degrees_360
-
-ESTABLISHED_DOTS = 1.0
 
 
 @dataclass(frozen=True)

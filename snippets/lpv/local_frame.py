@@ -1,35 +1,27 @@
 """Straight lines in space near one point: earth-centred coordinates and a local level frame on WGS-84."""
 
 import math
-from typing import NamedTuple
 
-from lpv.earth import WGS84
 from lpv.errors import in_range
 
-Vector = tuple[float, float, float]
-RADIUS_M = float(WGS84.a)
-ECCENTRICITY_SQUARED = float(WGS84.f * (2.0 - WGS84.f))
+# WGS-84 by definition: semi-major axis, flattening.  A test holds them against geographiclib.
+RADIUS_M = 6378137.0
+FLATTENING = 1.0 / 298.257223563
+ECCENTRICITY_SQUARED = FLATTENING * (2.0 - FLATTENING)
 
 
-class Axes(NamedTuple):
-    """East, north and up at a position, unit vectors in the axes of ecef_m."""
-
-    east: Vector
-    north: Vector
-    up: Vector
-
-
-class Frame(NamedTuple):
+class Frame:
     """A level frame at a point: its origin (m) and the directions ahead on a course, to its right, and up."""
 
-    origin_m: Vector
-    ahead: Vector
-    right: Vector
-    up: Vector
+    def __init__(
+        self, origin_m: "tuple[float, float, float]", ahead: "tuple[float, float, float]",
+        right: "tuple[float, float, float]", up: "tuple[float, float, float]",
+    ) -> None:
+        self.origin_m, self.ahead, self.right, self.up = origin_m, ahead, right, up
 
 
-def axes(latitude_deg: float, longitude_deg: float) -> Axes:
-    """East, north and up (normal to the ellipsoid) at a position.
+def axes(latitude_deg: float, longitude_deg: float) -> "tuple[tuple[float, float, float], ...]":
+    """East, north and up (normal to the ellipsoid) at a position, unit vectors in the axes of ecef_m.
 
     Domain: latitude -90 to 90, longitude -180 to 180 deg; DomainError outside.
     """
@@ -37,20 +29,20 @@ def axes(latitude_deg: float, longitude_deg: float) -> Axes:
     longitude = math.radians(in_range("longitude", longitude_deg, -180.0, 180.0, "deg"))
     sin_lat, cos_lat = math.sin(latitude), math.cos(latitude)
     sin_lon, cos_lon = math.sin(longitude), math.cos(longitude)
-    return Axes(
+    return (
         (-sin_lon, cos_lon, 0.0),
         (-sin_lat * cos_lon, -sin_lat * sin_lon, cos_lat),
         (cos_lat * cos_lon, cos_lat * sin_lon, sin_lat),
     )
 
 
-def ecef_m(latitude_deg: float, longitude_deg: float, height_m: float) -> Vector:
+def ecef_m(latitude_deg: float, longitude_deg: float, height_m: float) -> "tuple[float, float, float]":
     """Earth-centred, earth-fixed x, y, z (m) of a position and its height above the ellipsoid.
 
     Domain as axes, height -12000 to 100000 m; DomainError outside.
-    Source: definition of geodetic coordinates, with the WGS-84 constants of geographiclib.
+    Source: definition of geodetic coordinates, with the WGS-84 constants.
     """
-    up = axes(latitude_deg, longitude_deg).up
+    up = axes(latitude_deg, longitude_deg)[2]
     in_range("height above the ellipsoid", height_m, -12000.0, 100000.0, "m")
     normal_m = RADIUS_M / math.sqrt(1.0 - ECCENTRICITY_SQUARED * up[2] ** 2)
     return (
@@ -75,11 +67,13 @@ def frame(latitude_deg: float, longitude_deg: float, height_m: float, course_deg
     )
 
 
-def _sum(a: float, first: Vector, b: float, second: Vector) -> Vector:
+def _sum(
+    a: float, first: "tuple[float, float, float]", b: float, second: "tuple[float, float, float]",
+) -> "tuple[float, float, float]":
     return (a * first[0] + b * second[0], a * first[1] + b * second[1], a * first[2] + b * second[2])
 
 
-def components_m(level: Frame, point_m: Vector) -> Vector:
+def components_m(level: Frame, point_m: "tuple[float, float, float]") -> "tuple[float, float, float]":
     """How far (m) a point in ecef_m coordinates lies ahead, to the right and above a frame's origin."""
     offset = (
         point_m[0] - level.origin_m[0], point_m[1] - level.origin_m[1], point_m[2] - level.origin_m[2],
@@ -87,5 +81,5 @@ def components_m(level: Frame, point_m: Vector) -> Vector:
     return _dot(offset, level.ahead), _dot(offset, level.right), _dot(offset, level.up)
 
 
-def _dot(first: Vector, second: Vector) -> float:
+def _dot(first: "tuple[float, float, float]", second: "tuple[float, float, float]") -> float:
     return first[0] * second[0] + first[1] * second[1] + first[2] * second[2]

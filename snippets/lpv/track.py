@@ -9,31 +9,20 @@ Exit code: 0 told, 1 told with remarks about the recording, 2 a file has faults 
 import argparse
 import sys
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
 from lpv import aircraft as aircraft_file
 from lpv import approach as approach_file
-from lpv import track_reader, track_text
+from lpv import track_analysis, track_json, track_reader, track_text
 from lpv.aircraft import Aircraft
 from lpv.approach import Approach
-from lpv.errors import DataError, DomainError, Fault, in_range
-from lpv.facts import value
-from lpv.stabilised import GATES
-from lpv.track_approaches import approaches
-from lpv.track_clean import clean
-from lpv.track_flown import Debrief, Flown, minimum_ft
-from lpv.track_gates import GateFound, judge
-from lpv.track_levels import levels_of, position_uncertainty_ft
-from lpv.track_moments import moments
-from lpv.track_offset import doubt
-from lpv.track_points import Point, places, scales_of, with_rates
-from lpv.track_records import JOINED, REFERENCES, Conditions, Recording, Remark, refuse
-from lpv.units import FT_PER_NM
+from lpv.errors import DataError, DomainError, Fault
+from lpv.track_analysis import STANDARD
+from lpv.track_flown import Debrief
+from lpv.track_held import against, by
+from lpv.track_records import JOINED, REFERENCES, Conditions, Recording
 
-STANDARD = Conditions()
-FEWEST_DECIMALS = 5  # of a degree: two feet
 Read = TypeVar("Read")
 
 
@@ -45,63 +34,7 @@ def analyse(
     DataError if it holds no such approach; DomainError for an approach without a path (LP), for pressure
     altitudes without a setting, and for an aircraft to which the approach offers no LPV minimum.
     """
-    levels, scales = levels_of(recording, approach, given), scales_of(approach, given.joined)
-    parts, remarks = clean(recording)
-    everywhere = places(parts, approach, levels, scales)
-    found = approaches(everywhere, scales)
-    if not found:
-        raise refuse(recording.name, _nearest(everywhere), "an approach down the final course",
-                     "Is it this approach, and are the positions right?")
-    number = len(found) if given.number is None else int(in_range("approach number", given.number, 1, len(found)))
-    first, end = found[number - 1]
-    least_ft = minimum_ft(approach, aircraft) if given.minimum_ft is None else given.minimum_ft
-    flown = Flown(approach, aircraft, levels, scales, tuple(with_rates(everywhere[first:end])), least_ft,
-                  position_uncertainty_ft(recording), minimum_stated=given.minimum_ft is not None)
-    readings = {reading.time_s: reading for part in parts for reading in part}
-    doubtful = doubt(flown.coming_in, readings, levels, scales)
-    if doubtful:
-        flown = replace(flown, doubt_ft=doubtful.by_ft)
-    gates = gates_of(flown)
-    remarks = (*([doubtful.remark] if doubtful else []), *recording.remarks, *remarks,
-               *_conditions(recording, given, levels.temperature_c, number, len(found)))
-    return Debrief(recording, flown, remarks, tuple(moments(flown, gates)), tuple(gates), number, len(found))
-
-
-def gates_of(flown: Flown) -> list[GateFound]:
-    """Every gate, highest first, judged where the altimeter passed it on the way down."""
-    own = flown.aircraft.operator_gates() if flown.aircraft else []
-    levels, found = flown.levels, []
-    for gate in sorted([*GATES, *own], key=lambda gate: -gate.height_ft):
-        base_ft = levels.threshold_ft if gate.above == "threshold" else levels.airport_ft
-        passed = flown.passed_altitude(base_ft + gate.height_ft)
-        at = passed.at if passed else flown.lowest
-        found.append(judge(gate, base_ft + gate.height_ft, passed, flown.course_uncertainty_dots(at),
-                           flown.path_uncertainty_dots(at)))
-    return found
-
-
-def _nearest(points: list[Point]) -> str:
-    """What there is instead of an approach."""
-    if not points:
-        return f"no sample within {value('recording_farthest_nm'):g} NM of the threshold"
-    near = min(points, key=lambda one: abs(one.along_nm) + abs(one.across_ft) / FT_PER_NM)
-    return f"nothing nearer than {near.along_nm:.1f} NM before and {near.across_ft / FT_PER_NM:.1f} NM right of it"
-
-
-def _conditions(
-    recording: Recording, given: Conditions, temperature_c: float, number: int, count: int,
-) -> list[Remark]:
-    """What had to be taken, and what was chosen."""
-    found = []
-    if given.temperature_c is None:
-        found.append(Remark("temperature", f"Temperature at the airport not stated: {temperature_c:.0f} °C taken, "
-                            "which is standard. Every altitude on the altimeter depends on it."))
-    if recording.decimals < FEWEST_DECIMALS:
-        found.append(Remark("rounded", f"Positions are given to {recording.decimals} decimals of a degree: right to "
-                            f"{0.5 * 10.0 ** -recording.decimals * 60.0 * FT_PER_NM:.0f} ft only."))
-    if count > 1:
-        found.append(Remark("several", f"{count} approaches in the recording; this is number {number}."))
-    return found
+    return track_analysis.analyse(recording, against(approach), by(aircraft) if aircraft else None, given)
 
 
 def main(argv: list[str]) -> int:
@@ -114,7 +47,7 @@ def main(argv: list[str]) -> int:
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
-    print(track_text.as_json(debrief) if options.json else track_text.told(debrief))
+    print(track_json.as_json(debrief) if options.json else track_text.told(debrief))
     return 1 if debrief.remarks else 0
 
 

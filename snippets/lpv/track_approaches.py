@@ -1,8 +1,5 @@
 """The approaches in a recording: from where the aircraft comes in to where it has landed or flies away."""
 
-from collections.abc import Sequence
-from itertools import pairwise
-
 from lpv.track_points import Point, Scales
 from lpv.units import FT_PER_NM
 
@@ -10,7 +7,7 @@ ON_COURSE_NM = 1.0  # beside the course, at half the final, within which it is t
 AWAY_NM = 1.0  # farther out again: no longer coming in, or flying away
 
 
-def approaches(points: Sequence[Point], scales: Scales) -> list[tuple[int, int]]:
+def approaches(points: "tuple[Point, ...]", scales: Scales) -> "list[tuple[int, int]]":
     """(first, end) of every approach in the points of a recording, in order; [] if there is none.
 
     An approach passes half the distance of the PFAF towards the threshold, near the course; if there is no such
@@ -20,15 +17,16 @@ def approaches(points: Sequence[Point], scales: Scales) -> list[tuple[int, int]]
     return [_extent(points, place) for place in inner or _inbound(points, scales.pfaf_nm)]
 
 
-def _inbound(points: Sequence[Point], distance_nm: float) -> list[int]:
+def _inbound(points: "tuple[Point, ...]", distance_nm: float) -> "list[int]":
     """Where a distance is passed towards the threshold, near the course: the places of the samples after it."""
     return [
-        place for place, (before, after) in enumerate(pairwise(points), 1)
-        if before.along_nm > distance_nm >= after.along_nm and abs(after.across_ft) <= ON_COURSE_NM * FT_PER_NM
+        place for place in range(1, len(points))
+        if points[place - 1].along_nm > distance_nm >= points[place].along_nm
+        and abs(points[place].across_ft) <= ON_COURSE_NM * FT_PER_NM
     ]
 
 
-def _extent(points: Sequence[Point], place: int) -> tuple[int, int]:
+def _extent(points: "tuple[Point, ...]", place: int) -> "tuple[int, int]":
     """From the farthest sample on the way in to the last one before it flies out again."""
     first = place
     for earlier in range(place - 1, -1, -1):

@@ -5,13 +5,11 @@ averaged or told across a cut.
 """
 
 import math
-from bisect import bisect_left
-from collections.abc import Callable, Sequence
-from itertools import pairwise
 
+from lpv.calculators.printed import ascii_number
 from lpv.facts import value
 from lpv.track_records import Reading, Recording, Remark
-from lpv.units import FT_PER_NM
+from lpv.units import FT_PER_NM, degrees_180
 
 GAP_S = value("recording_gap_s")
 JUMP_FT = value("recording_jump_ft")
@@ -22,22 +20,23 @@ MOST_PARTS_APART = 20  # between two parts that may still belong together
 MOST_LINES = 10
 FT_PER_DEG = 60.0 * FT_PER_NM
 
-Part = tuple[Reading, ...]
 
-
-def clean(recording: Recording) -> tuple[tuple[Part, ...], tuple[Remark, ...]]:
+def clean(recording: Recording) -> "tuple[tuple[tuple[Reading, ...], ...], tuple[Remark, ...]]":
     """The parts of a recording in order of time, each without a gap or a jump, and what was left out or cut and why."""
     remarks: list[Remark] = []
     ordered = _in_order(recording.readings, remarks)
-    parts = _without_jumps(_cut(ordered, jumps), remarks)
-    found = [piece for part in parts for piece in _cut(part, _gap)]
+    apart = [place > 0 and jumps(ordered[place - 1], one) for place, one in enumerate(ordered)]
+    parts = _without_jumps(_cut(ordered, apart), remarks)
+    found: list[list[Reading]] = []
+    for part in parts:
+        found.extend(_cut(part, [place > 0 and _gap(part[place - 1], one) for place, one in enumerate(part)]))
     _tell_gaps(found, remarks)
     missing = [r.line for r in ordered if r.geometric_ft is None and r.barometric_ft is None]
     _tell(remarks, "no-altitude", missing, "without an altitude: only their position is used")
-    return tuple(tuple(part) for part in found), tuple(remarks)
+    return tuple([tuple(part) for part in found]), tuple(remarks)
 
 
-def _in_order(readings: Sequence[Reading], remarks: list[Remark]) -> list[Reading]:
+def _in_order(readings: "tuple[Reading, ...]", remarks: "list[Remark]") -> "list[Reading]":
     """The longest row of samples whose times rise; of equal times the first."""
     kept = longest_rising([reading.time_s for reading in readings])
     rest = [reading for place, reading in enumerate(readings) if place not in kept]
@@ -48,7 +47,7 @@ def _in_order(readings: Sequence[Reading], remarks: list[Remark]) -> list[Readin
     return [reading for place, reading in enumerate(readings) if place in kept]
 
 
-def longest_rising(values: Sequence[float]) -> set[int]:
+def longest_rising(values: "list[float]") -> "set[int]":
     """The places of the longest strictly rising row that is left when other values are taken out.
 
     Of equal values the first is kept.  So one wrong clock reading is left out, however far it goes.
@@ -57,7 +56,7 @@ def longest_rising(values: Sequence[float]) -> set[int]:
     ends: list[int] = []
     before: list[int] = []
     for place, found in enumerate(values):
-        length = bisect_left(lows, found)
+        length = _place_of(lows, found)
         before.append(ends[length - 1] if length else -1)
         if length == len(lows):
             lows.append(found)
@@ -72,22 +71,35 @@ def longest_rising(values: Sequence[float]) -> set[int]:
     return kept
 
 
+def _place_of(lows: "list[float]", found: float) -> int:
+    """How many of the rising values lie under this one."""
+    low, high = 0, len(lows)
+    if high and lows[-1] < found:
+        return high
+    while low < high:
+        middle = (low + high) // 2
+        low, high = (middle + 1, high) if lows[middle] < found else (low, middle)
+    return low
+
+
 def jumps(first: Reading, second: Reading) -> bool:
     """Whether an aircraft cannot have come from the first sample to the second in their time."""
     seconds = second.time_s - first.time_s
     if distance_ft(first, second) > JUMP_FT + JUMP_FPS * seconds:
         return True
-    return any(
-        before is not None and after is not None and abs(after - before) > JUMP_FT + JUMP_CLIMB_FPS * seconds
-        for before, after in (
-            (first.geometric_ft, second.geometric_ft), (first.barometric_ft, second.barometric_ft))
-    )
+    most_ft = JUMP_FT + JUMP_CLIMB_FPS * seconds
+    return _apart(first.geometric_ft, second.geometric_ft, most_ft) or _apart(
+        first.barometric_ft, second.barometric_ft, most_ft)
+
+
+def _apart(before: "float | None", after: "float | None", most_ft: float) -> bool:
+    return before is not None and after is not None and abs(after - before) > most_ft
 
 
 def distance_ft(first: Reading, second: Reading) -> float:
     """Distance between two samples, good to one per cent: a minute of latitude taken as a nautical mile."""
     north = second.latitude_deg - first.latitude_deg
-    east = math.remainder(second.longitude_deg - first.longitude_deg, 360.0)
+    east = degrees_180(second.longitude_deg - first.longitude_deg)
     middle = math.radians((first.latitude_deg + second.latitude_deg) / 2.0)
     return FT_PER_DEG * math.sqrt(north**2 + (east * math.cos(middle)) ** 2)
 
@@ -96,17 +108,17 @@ def _gap(first: Reading, second: Reading) -> bool:
     return second.begins or second.time_s - first.time_s > GAP_S
 
 
-def _cut(readings: Sequence[Reading], separate: Callable[[Reading, Reading], bool]) -> list[list[Reading]]:
-    """The samples cut wherever two that follow each other are separate."""
-    parts = [[reading] for reading in readings[:1]]
-    for before, after in pairwise(readings):
-        if separate(before, after):
+def _cut(readings: "list[Reading]", where: "list[bool]") -> "list[list[Reading]]":
+    """The samples cut before each that has a mark."""
+    parts: list[list[Reading]] = []
+    for place, reading in enumerate(readings):
+        if where[place] or not parts:
             parts.append([])
-        parts[-1].append(after)
+        parts[-1].append(reading)
     return parts
 
 
-def _without_jumps(parts: list[list[Reading]], remarks: list[Remark]) -> list[list[Reading]]:
+def _without_jumps(parts: "list[list[Reading]]", remarks: "list[Remark]") -> "list[list[Reading]]":
     """The parts between jumps, joined where nothing jumps once short ones that stand apart are left out."""
     chain = _longest_chain(parts)
     kept = [part for place, part in enumerate(parts) if place in chain or len(part) > MOST_JUMPED]
@@ -123,14 +135,15 @@ def _without_jumps(parts: list[list[Reading]], remarks: list[Remark]) -> list[li
     return joined
 
 
-def _longest_chain(parts: list[list[Reading]]) -> set[int]:
+def _longest_chain(parts: "list[list[Reading]]") -> "set[int]":
     """Places of the parts that follow each other without a jump and hold the most samples together."""
     counts: list[int] = []
     before: list[int] = []
     for place, part in enumerate(parts):
-        links = [-1, *(earlier for earlier in range(max(0, place - MOST_PARTS_APART), place)
-                       if not jumps(parts[earlier][-1], part[0]))]
-        best = max(links, key=lambda earlier: counts[earlier] if earlier >= 0 else 0)
+        best = -1
+        for earlier in range(max(0, place - MOST_PARTS_APART), place):
+            if not jumps(parts[earlier][-1], part[0]) and counts[earlier] > (counts[best] if best >= 0 else 0):
+                best = earlier
         before.append(best)
         counts.append(len(part) + (counts[best] if best >= 0 else 0))
     chain: set[int] = set()
@@ -141,15 +154,16 @@ def _longest_chain(parts: list[list[Reading]]) -> set[int]:
     return chain
 
 
-def _tell_gaps(parts: list[list[Reading]], remarks: list[Remark]) -> None:
-    gaps = [(before[-1], after[0]) for before, after in pairwise(parts) if _gap(before[-1], after[0])]
+def _tell_gaps(parts: "list[list[Reading]]", remarks: "list[Remark]") -> None:
+    gaps = [(parts[place - 1][-1], part[0]) for place, part in enumerate(parts)
+            if place and _gap(parts[place - 1][-1], part[0])]
     if gaps:
-        longest_s = max(after.time_s - before.time_s for before, after in gaps)
+        longest_s = max([after.time_s - before.time_s for before, after in gaps])
         _tell(remarks, "gap", [after.line for _, after in gaps],
-              f"after a gap: nothing is told across it. The longest takes {longest_s:.0f} s")
+              f"after a gap: nothing is told across it. The longest takes {ascii_number(longest_s)} s")
 
 
-def _tell(remarks: list[Remark], key: str, lines: list[int], what: str) -> None:
+def _tell(remarks: "list[Remark]", key: str, lines: "list[int]", what: str) -> None:
     """A remark about these lines, if there are any."""
     if lines:
         count = "1 sample" if len(lines) == 1 else f"{len(lines)} samples"

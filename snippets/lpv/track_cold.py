@@ -6,19 +6,16 @@ FAA's for all segments (`lpv.plan_cold`), asked for where the chart prints a tem
 temperature nothing is said.
 """
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-
-from lpv.approach_schema import Minima
+from lpv.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.facts import value
-from lpv.plan_cold import is_cold, minimum_ft, to_pfaf
-from lpv.track_flown import Flown, Moment, da_ft, lpv_line
+from lpv.track_against import charted_ft, da_ft
+from lpv.track_flown import Flown, Moment
 from lpv.track_points import Point
+from lpv.track_words import feet, whole
 
 NEVER_DOWN_FT = 0.5  # half of a whole foot: what a minimum in whole feet may lack
 
 
-@dataclass(frozen=True)
 class AtFix:
     """The PFAF, passed in cold.
 
@@ -28,22 +25,22 @@ class AtFix:
     sure:         whether that is more than the recording's uncertainty
     """
 
-    name: str
-    at: Point
-    charted_ft: float
-    corrected_ft: float | None
-    lower_ft: float
-    sure: bool
+    def __init__(
+        self, name: str, at: Point, charted_ft: float, corrected_ft: "float | None", lower_ft: float, sure: bool,
+    ) -> None:
+        self.name, self.at, self.charted_ft, self.corrected_ft = name, at, charted_ft, corrected_ft
+        self.lower_ft, self.sure = lower_ft, sure
 
 
-def at_pfaf(flown: Flown) -> AtFix | None:
+def at_pfaf(flown: Flown) -> "AtFix | None":
     """The PFAF in cold; None where no temperature is stated, it is not cold, or the recording does not tell."""
     passed, fix = flown.passed_distance(flown.scales.pfaf_nm), flown.approach.pfaf
     if not _is_told(flown) or passed is None or passed.gap_s or fix.altitude_ft is None or passed.at.true_ft is None:
         return None
     temperature_c = flown.levels.temperature_c
-    asked = is_cold(flown.approach, temperature_c)
-    corrected_ft = fix.altitude_ft + to_pfaf(flown.approach)(temperature_c) if asked else None
+    corrected_ft = None
+    if flown.approach.is_cold(temperature_c):
+        corrected_ft = fix.altitude_ft + segment_addition_ft(_height_ft(flown, fix.altitude_ft), temperature_c)
     lower_ft = fix.altitude_ft - passed.at.true_ft
     sure = lower_ft > flown.path_uncertainty_ft(passed.at)
     return AtFix(fix.name, passed.at, fix.altitude_ft, corrected_ft, lower_ft, sure)
@@ -52,51 +49,52 @@ def at_pfaf(flown: Flown) -> AtFix | None:
 def _is_told(flown: Flown) -> bool:
     """Cold by the chart, or under `recording_cold_c`; without a stated temperature nobody knows."""
     levels = flown.levels
-    cold = levels.temperature_c < value("recording_cold_c") or is_cold(flown.approach, levels.temperature_c)
+    cold = levels.temperature_c < value("recording_cold_c") or flown.approach.is_cold(levels.temperature_c)
     return levels.temperature_stated and cold
 
 
-def minimum_asked_ft(flown: Flown) -> float | None:
+def minimum_asked_ft(flown: Flown) -> "float | None":
     """The corrected DA, not under the operator's own; None where the chart asks for no correction, or has no line."""
-    line = lpv_line(flown.approach, flown.aircraft)
+    altitude_ft = charted_ft(flown.approach, flown.aircraft)
     levels = flown.levels
-    if line is None or not levels.temperature_stated or not is_cold(flown.approach, levels.temperature_c):
+    if altitude_ft is None or not levels.temperature_stated or not flown.approach.is_cold(levels.temperature_c):
         return None
-    return da_ft(flown.approach, flown.aircraft, _corrected_ft(flown, line))
+    addition_ft = minimum_addition_ft(_height_ft(flown, altitude_ft), levels.temperature_c)
+    return da_ft(flown.approach, flown.aircraft, altitude_ft + addition_ft)
 
 
-def _corrected_ft(flown: Flown, line: Minima) -> float:
-    return line.altitude_ft + minimum_ft(flown.approach, line, flown.levels.temperature_c)
+def _height_ft(flown: Flown, altitude_ft: float) -> float:
+    """Above the airport, which additions count from."""
+    return max(0.0, altitude_ft - flown.approach.airport_ft)
 
 
-def cold_moments(flown: Flown) -> Iterator[Moment]:
+def cold_moments(flown: Flown) -> "list[Moment]":
     """The PFAF in cold, in words and judged where the chart asks for an addition."""
     found = at_pfaf(flown)
     if found is None or (found.corrected_ft is None and not found.sure):
-        return
+        return []
     read = "the altimeter read" if flown.levels.barometric else "the altimeter should have read"
-    where = (f"{found.name} is charted at {found.charted_ft:.0f} ft; {read} {found.at.indicated_ft or 0.0:.0f} ft, "
-             f"at {degrees_c(flown.levels.temperature_c)} truly {found.at.true_ft or 0.0:.0f} ft")
-    lower = f"{where}, {found.lower_ft:.0f} ft lower."
+    where = (f"{found.name} is charted at {feet(found.charted_ft)}; {read} {feet(found.at.indicated_ft or 0.0)}, "
+             f"at {degrees_c(flown.levels.temperature_c)} truly {feet(found.at.true_ft or 0.0)}")
+    lower = f"{where}, {feet(found.lower_ft)} lower."
     if found.corrected_ft is None:
-        yield Moment("cold", found.at, f"Cold: {lower} {_not_asked(flown)}")
-    elif found.sure:
+        return [Moment("cold", found.at, f"Cold: {lower} {_not_asked(flown)}")]
+    if found.sure:
         addition_ft = found.corrected_ft - found.charted_ft
-        yield Moment("cold", found.at, f"Cold, and no addition that keeps the charted altitude: {lower} The FAA's rule "
-                     f"adds {addition_ft:.0f} ft: {found.corrected_ft:.0f} ft.", False)
-    else:
-        yield Moment("cold", found.at, f"Cold, corrected: {where}, not lower than charted.", True)
+        return [Moment("cold", found.at, f"Cold, and no addition that keeps the charted altitude: {lower} The FAA's "
+                       f"rule adds {feet(addition_ft)}: {feet(found.corrected_ft)}.", False)]
+    return [Moment("cold", found.at, f"Cold, corrected: {where}, not lower than charted.", True)]
 
 
-def cold_minimum(flown: Flown) -> Iterator[Moment]:
+def cold_minimum(flown: Flown) -> "list[Moment]":
     """The minimum taken, against the corrected one, where the altimeter passed it."""
     asked_ft = minimum_asked_ft(flown)
     if asked_ft is None or flown.minimum_ft is None or flown.minimum is None:
-        return
+        return []
     good = flown.minimum_ft >= asked_ft - NEVER_DOWN_FT
-    taken = f"{flown.minimum_ft:.0f} ft{'' if flown.minimum_stated else ', as no other is stated'}"
-    yield Moment("cold minimum", flown.minimum.at, "The minimum in cold: corrected by the FAA's rule "
-                 f"{asked_ft:.0f} ft; taken as used {taken}.", good)
+    taken = f"{feet(flown.minimum_ft)}{'' if flown.minimum_stated else ', as no other is stated'}"
+    return [Moment("cold minimum", flown.minimum.at, "The minimum in cold: corrected by the FAA's rule "
+                   f"{feet(asked_ft)}; taken as used {taken}.", good)]
 
 
 def in_words(flown: Flown) -> str:
@@ -104,7 +102,7 @@ def in_words(flown: Flown) -> str:
     found = at_pfaf(flown)
     if found is None:
         return ""
-    lower = f"truly {found.lower_ft:.0f} ft lower than charted at {found.name}" if found.sure else ""
+    lower = f"truly {feet(found.lower_ft)} lower than charted at {found.name}" if found.sure else ""
     if found.corrected_ft is None:
         return lower
     return f"not corrected: {lower}" if lower else "corrected"
@@ -112,14 +110,14 @@ def in_words(flown: Flown) -> str:
 
 def degrees_c(temperature_c: float) -> str:
     """A temperature with a true minus sign."""
-    return f"{temperature_c:.0f} °C".replace("-", "\u2212")
+    return f"{whole(temperature_c)} °C".replace("-", "\u2212")
 
 
 def _not_asked(flown: Flown) -> str:
     """Why no addition is asked for, and who decides then."""
-    limit_c = flown.approach.chart.cold_temperature_airport_c
+    limit_c = flown.approach.cold_c
     if limit_c is not None:
         return f"The chart asks for an addition only at {degrees_c(limit_c)} and below."
-    if flown.approach.identity.rule == "FAA":
+    if flown.approach.rule == "FAA":
         return "The chart prints no temperature for it; in extreme cold a crew may still ask (FAA)."
     return "The chart prints no temperature for it: from when to add, the State and the operator say."

@@ -7,15 +7,9 @@ TIMES, POSITION and ALTITUDES are the columns that are read; the name of an alti
 Others are named in a remark and not read.  Empty lines and lines that begin with # may stand before the header.
 """
 
-import csv
-import io
-import re
-from collections.abc import Iterator
-from dataclasses import dataclass
-from datetime import datetime
-
-from lpv.errors import shown
+from lpv.errors import DomainError
 from lpv.facts import value
+from lpv.track_cells import number, quoted, utc_s
 from lpv.track_records import (
     BAROMETRIC,
     GEOMETRIC,
@@ -31,139 +25,203 @@ from lpv.units import M_PER_FT
 
 TIMES = ("time_utc", "time_s")
 POSITION = ("latitude_deg", "longitude_deg")
-FEET = {"ft": 1.0, "m": 1.0 / M_PER_FT}
-# Column -> (reference, ft for one of its unit)
-ALTITUDES = {f"altitude_{name}_{unit}": (name, FEET[unit]) for name in REFERENCES for unit in FEET}
+FEET = (("ft", 1.0), ("m", 1.0 / M_PER_FT))
+# Columns of altitudes in order, and column -> (reference, ft for one of its unit)
+COLUMNS = [f"altitude_{name}_{unit}" for name in REFERENCES for unit, _ in FEET]
+ALTITUDES = {f"altitude_{name}_{unit}": (name, feet) for name in REFERENCES for unit, feet in FEET}
 MOST_ROWS = int(value("recording_most_rows"))
 LONGEST_LINE = 2000
-NUMBER = re.compile(r"[+-]?\d{1,12}(?:\.\d{0,15})?")
+SPACES = " \t\r\n\x0b\x0c"
 
 
-@dataclass(frozen=True)
-class _Layout:
+class Layout:
     """Where the columns stand: name and place of the time, places of the position, altitudes by place, how many."""
 
-    time: str
-    time_at: int
-    position_at: tuple[int, int]
-    altitudes: tuple[tuple[int, str, float], ...]
-    width: int
+    def __init__(
+        self, time: str, time_at: int, position_at: "tuple[int, int]", altitudes: "list[tuple[int, str, float]]",
+        width: int,
+    ) -> None:
+        self.time, self.time_at, self.position_at = time, time_at, position_at
+        self.altitudes, self.width = altitudes, width
+
+
+class CsvReader:
+    """Reads the text of a CSV file in pieces, so that a browser can answer in between.
+
+    most_rows: samples that are read;  DomainError and DataError come from `read` and `recording`
+    """
+
+    def __init__(self, text: str, name: str, most_rows: int = MOST_ROWS) -> None:
+        self.name, self.most_rows = name, most_rows
+        self.faults = Faults(name)
+        self.found: list[Reading] = []
+        self.decimals = self.count = 0
+        self._lines = text.split("\n")
+        self._at = 0
+        line, names = self._next() or (1, [])
+        self._layout = layout_of(names, line, self.faults)
+        self.remarks = not_read(names, line)
+
+    def read(self, rows: int) -> bool:
+        """Read so many more samples; whether there are more of them."""
+        for _ in range(rows):
+            row = self._next()
+            if row is None:
+                return False
+            self.count += 1
+            if self.count > self.most_rows:
+                self.faults.add(f"line {row[0]}", f"over {self.most_rows} samples", f"at most {self.most_rows}",
+                                "Cut the approach out.")
+                return False
+            self._take(row[0], row[1])
+        return True
+
+    def recording(self) -> Recording:
+        """What was read; DataError with every fault, each with its line."""
+        if len(self.found) < 2 and not self.faults.count:
+            self.faults.add("", f"{len(self.found)} samples", "at least 2", "Export the flight again.")
+        self.faults.stop()
+        geometric, barometric = [
+            "".join([reference for _, reference, _ in self._layout.altitudes if reference in kind])
+            for kind in (GEOMETRIC, BAROMETRIC)]
+        return Recording(self.name, geometric, barometric, tuple(self.found), self.decimals, self.remarks)
+
+    def _next(self) -> "tuple[int, list[str]] | None":
+        """(line, cells) of the next line that is not empty; None at the end.
+
+        Before the first such line, lines with # are passed over.
+        """
+        while self._at < len(self._lines):
+            row = self._lines[self._at]
+            self._at += 1
+            if not row.strip(SPACES) or (not self.started and row[:1] == "#"):
+                continue
+            self.started = True
+            try:
+                return self._at, cells_of(row)
+            except DomainError as error:
+                self.faults.add(f"line {self._at}", str(error), "cells between commas", "Is it a CSV file?")
+        return None
+
+    started = False
+
+    def _take(self, line: int, cells: "list[str]") -> None:
+        """One line as a reading, or its faults."""
+        if len(cells) != self._layout.width:
+            self.faults.add(f"line {line}", f"{len(cells)} cells", f"{self._layout.width}, as in the header",
+                            "Correct the line; if the file ends here, remove it.")
+            return
+        before = self.faults.count
+        reading = _reading(line, cells, self._layout, self.faults)
+        if self.faults.count == before:
+            self.found.append(reading)
+            for at in self._layout.position_at:
+                self.decimals = max(self.decimals, len(cells[at].partition(".")[2]))
 
 
 def read_csv(text: str, name: str) -> Recording:
     """The recording in the text of a CSV file; DataError with every fault, each with its line."""
-    faults = Faults(name)
-    rows = _rows(text, faults)
-    layout, remarks = _layout(rows, faults)
-    found, decimals = _readings(rows, layout, faults)
-    faults.stop()
-    kinds = {reference in GEOMETRIC: reference for _, reference, _ in layout.altitudes}
-    return Recording(name, kinds.get(True, ""), kinds.get(False, ""), tuple(found), decimals, remarks)
+    reader = CsvReader(text, name, MOST_ROWS)
+    while reader.read(MOST_ROWS):
+        pass
+    return reader.recording()
 
 
-def _rows(text: str, faults: Faults) -> Iterator[tuple[int, list[str]]]:
-    """(line, cells) of every line that is not empty; before the first of them, lines with # are passed over."""
-    before = True
-    for line, row in enumerate(io.StringIO(text, newline="\n"), 1):
-        if not row.strip() or (before and row.startswith("#")):
+def cells_of(row: str) -> "list[str]":
+    """The cells of a line, without spaces around them; DomainError, saying what was found, for one that is none."""
+    if len(row) > LONGEST_LINE:
+        raise DomainError(f"{len(row)} characters")
+    row = row.strip(SPACES)
+    if "\r" in row:
+        raise DomainError("a line break inside a line")
+    cells = [cell.strip(SPACES) for cell in row.split(",")]
+    return _with_quotes(row) if '"' in row else cells
+
+
+def _with_quotes(row: str) -> "list[str]":
+    """The cells of a line with quotes: those that begin with one may hold commas, and quotes in pairs."""
+    cells = []
+    rest = "," + row
+    while rest:
+        rest = rest[1:].lstrip(SPACES)
+        if rest[:1] != '"':
+            cell, _, after = rest.partition(",")
+            cells.append(cell.strip(SPACES))
+            rest = "," + after if len(after) + len(cell) < len(rest) else ""
             continue
-        before = False
-        if len(row) > LONGEST_LINE:
-            faults.add(f"line {line}", f"{len(row)} characters", f"at most {LONGEST_LINE}", "Is it a CSV file?")
-            continue
-        try:
-            cells = next(csv.reader([row.rstrip("\r\n")], strict=True, skipinitialspace=True))
-            yield line, [cell.strip() for cell in cells]
-        except csv.Error as error:
-            faults.add(f"line {line}", str(error), "cells between commas", "Correct the quotes.")
+        cell, rest = _until_quote(rest[1:])
+        cells.append(cell.strip(SPACES))
+        rest = rest.lstrip(SPACES)
+        if rest[:1] not in ("", ","):
+            raise DomainError("something between a quote and a comma")
+    return cells
 
 
-def _layout(rows: Iterator[tuple[int, list[str]]], faults: Faults) -> tuple[_Layout, tuple[Remark, ...]]:
+def _until_quote(text: str) -> "tuple[str, str]":
+    """What stands before the closing quote, and what after it."""
+    cell = ""
+    while True:
+        part, found, text = text.partition('"')
+        if not found:
+            raise DomainError("a quote that is not closed")
+        cell += part
+        if text[:1] != '"':
+            return cell, text
+        cell, text = cell + '"', text[1:]
+
+
+def layout_of(names: "list[str]", line: int, faults: Faults) -> Layout:
     """The columns that the header names; DataError if they are not enough, or not clear."""
-    line, names = next(rows, (1, []))
     at = f"line {line}, header"
     times = [name for name in names if name in TIMES]
-    altitudes = [(place, *ALTITUDES[name]) for place, name in enumerate(names) if name in ALTITUDES]
+    altitudes = [(place, ALTITUDES[name][0], ALTITUDES[name][1]) for place, name in enumerate(names)
+                 if name in ALTITUDES]
     if len(times) != 1:
         faults.add(at, " ".join(times) or "no time", "one of " + ", ".join(TIMES), "Name the column of the time.")
     for name in POSITION:
         if name not in names:
             faults.add(at, f"no {name}", "a column of this name, in decimal degrees", "Name the column.")
     if not altitudes:
-        faults.add(at, "no altitude", "a column " + ", ".join(ALTITUDES), "Name what the altitude counts from.")
+        faults.add(at, "no altitude", "a column " + ", ".join(COLUMNS), "Name what the altitude counts from.")
     for kind, what in ((GEOMETRIC, "by GNSS"), (BAROMETRIC, "by an altimeter")):
         if len([row for row in altitudes if row[1] in kind]) > 1:
             faults.add(at, f"two altitudes {what}", "one of this kind", "Rename the one that is not to be read.")
-    for name in {name for name in names if names.count(name) > 1}:
-        faults.add(at, f"{shown(name)} twice", "every column once", "Rename one of them.")
+    for place, name in enumerate(names):
+        if names.count(name) > 1 and names.index(name) == place:
+            faults.add(at, f"{quoted(name)} twice", "every column once", "Rename one of them.")
     faults.stop()
-    layout = _Layout(
-        times[0], names.index(times[0]), (names.index(POSITION[0]), names.index(POSITION[1])), tuple(altitudes),
-        len(names),
-    )
-    return layout, _not_read(names, line)
+    position_at = (names.index(POSITION[0]), names.index(POSITION[1]))
+    return Layout(times[0], names.index(times[0]), position_at, altitudes, len(names))
 
 
-def _not_read(names: list[str], line: int) -> tuple[Remark, ...]:
-    known = {*TIMES, *POSITION, *ALTITUDES}
-    rest = [shown(name, 30) for name in names if name not in known]
+def not_read(names: "list[str]", line: int) -> "tuple[Remark, ...]":
+    """A remark with the columns that are not read, if there are any."""
+    rest = [quoted(name, 30) for name in names if name not in TIMES + POSITION and name not in ALTITUDES]
     return (Remark("columns", f"Columns that are not read: {', '.join(rest)}.", (line,)),) if rest else ()
 
 
-def _readings(
-    rows: Iterator[tuple[int, list[str]]], layout: _Layout, faults: Faults,
-) -> tuple[list[Reading], int]:
-    """Every sample, and the greatest number of decimals of its positions; no sample for a line with a fault."""
-    found: list[Reading] = []
-    decimals = 0
-    for count, (line, cells) in enumerate(rows, 1):
-        if count > MOST_ROWS:
-            faults.add(f"line {line}", f"over {MOST_ROWS} samples", f"at most {MOST_ROWS}", "Cut the approach out.")
-            break
-        if len(cells) != layout.width:
-            faults.add(f"line {line}", f"{len(cells)} cells", f"{layout.width}, as in the header",
-                       "Correct the line; if the file ends here, remove it.")
-            continue
-        before = faults.count
-        reading = _reading(line, cells, layout, faults)
-        if faults.count == before:
-            found.append(reading)
-            decimals = max(decimals, *(len(cells[at].partition(".")[2]) for at in layout.position_at))
-    if len(found) < 2 and not faults.count:
-        faults.add("", f"{len(found)} samples", "at least 2", "Export the flight again.")
-    return found, decimals
-
-
-def _reading(line: int, cells: list[str], layout: _Layout, faults: Faults) -> Reading:
-    def number(name: str, text: str, low: float, high: float, unit: str) -> float:
-        if NUMBER.fullmatch(text) and low <= float(text) <= high:
-            return float(text)
-        faults.add(f"line {line}, {name}", shown(text), f"{low:g} to {high:g} {unit}", "Correct the cell.")
+def _reading(line: int, cells: "list[str]", layout: Layout, faults: Faults) -> Reading:
+    def within(name: str, text: str, low: float, high: float, unit: str) -> float:
+        found = number(text)
+        if found is not None and low <= found <= high:
+            return found
+        faults.add(f"line {line}, {name}", quoted(text), f"{low:g} to {high:g} {unit}", "Correct the cell.")
         return 0.0
 
-    altitudes: dict[bool, float | None] = {}
+    geometric_ft = barometric_ft = None
     for place, reference, factor in layout.altitudes:
         text = cells[place]
+        if not text:
+            continue
         low, high = LOWEST_ALTITUDE_FT / factor, HIGHEST_ALTITUDE_FT / factor
-        altitudes[reference in GEOMETRIC] = (
-            number("altitude", text, low, high, "ft" if factor == 1.0 else "m") * factor if text else None)
-    latitude, longitude = (cells[place] for place in layout.position_at)
+        altitude_ft = within("altitude", text, low, high, "ft" if factor == 1.0 else "m") * factor
+        if reference in GEOMETRIC:
+            geometric_ft = altitude_ft
+        else:
+            barometric_ft = altitude_ft
+    latitude, longitude = [cells[place] for place in layout.position_at]
     text = cells[layout.time_at]
+    time_s = within("time_s", text, 0.0, 1e10, "s") if layout.time == TIMES[1] else utc_s(text, f"line {line}", faults)
     return Reading(
-        line,
-        number("time_s", text, 0.0, 1e10, "s") if layout.time == TIMES[1] else utc_s(text, f"line {line}", faults),
-        number(POSITION[0], latitude, -90.0, 90.0, "deg"), number(POSITION[1], longitude, -180.0, 180.0, "deg"),
-        altitudes.get(True), altitudes.get(False),
-    )
-
-
-def utc_s(text: str, place: str, faults: Faults) -> float:
-    """Seconds since 1970 of an ISO 8601 time with Z or an offset; 0 and a fault for anything else."""
-    try:
-        moment = datetime.fromisoformat(text) if len(text) <= 40 else None
-    except ValueError:
-        moment = None
-    if moment is None or moment.tzinfo is None:
-        faults.add(f"{place}, time", shown(text), "2026-12-01T10:00:00Z, or with an offset", "Correct the time.")
-        return 0.0
-    return moment.timestamp()
+        line, time_s, within(POSITION[0], latitude, -90.0, 90.0, "deg"),
+        within(POSITION[1], longitude, -180.0, 180.0, "deg"), geometric_ft, barometric_ft)

@@ -1,22 +1,14 @@
 """A recorded approach: its samples, its limits, its lowest point; what a moment is, and all that is told of it."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import cached_property
-
-from lpv.aircraft import Aircraft
-from lpv.approach import Approach
-from lpv.approach_schema import Minima
-from lpv.errors import DomainError
 from lpv.facts import value
-from lpv.flight_report import ESTABLISHED_DOTS
+from lpv.sbas_scale import ESTABLISHED_DOTS
+from lpv.track_against import Against, By
 from lpv.track_gates import GateFound
 from lpv.track_levels import Levels
 from lpv.track_points import Crossing, Point, Scales, crossing
 from lpv.track_records import Recording, Remark
 
 
-@dataclass(frozen=True)
 class Moment:
     """Something that happened, in words.
 
@@ -27,48 +19,38 @@ class Moment:
     good: True: as it should be; False: not; None: neither, or too close to say
     """
 
-    key: str
-    at: Point
-    what: str
-    good: bool | None = None
+    def __init__(self, key: str, at: Point, what: str, good: "bool | None" = None) -> None:
+        self.key, self.at, self.what, self.good = key, at, what, good
 
 
-@dataclass(frozen=True)
 class Flown:
     """One approach of a recording.
 
     minimum_ft:   decision altitude, None where none is known;  minimum_stated: whether it was stated, not taken
     position_ft:  uncertainty of the position
     doubt_ft:     by how much altitudes may be wrong beyond their uncertainty (see `lpv.track_offset`)
+    lowest_at:    place of the lowest sample on the altimeter; without altitudes, of the nearest to the threshold
+    lowest:       that sample;  coming_in: the samples down to it
+    minimum:      where the altimeter passed the minimum on the way down
+    established:  from where the course deviation stays within one dot, down to the lowest sample or the threshold
+    on_path:      from where the path deviation stays within one dot, down to the minimum or the lowest sample
     """
 
-    approach: Approach
-    aircraft: Aircraft | None
-    levels: Levels
-    scales: Scales
-    points: tuple[Point, ...]
-    minimum_ft: float | None
-    position_ft: float
-    doubt_ft: float = 0.0
-    minimum_stated: bool = False
-
-    @cached_property
-    def lowest_at(self) -> int:
-        """Where it is lowest on the altimeter; without altitudes, where it is nearest to the threshold."""
-        heights = [(one.indicated_ft, place) for place, one in enumerate(self.points) if one.indicated_ft is not None]
-        if heights:
-            return min(heights)[1]
-        return min(range(len(self.points)), key=lambda place: abs(self.points[place].along_nm))
-
-    @property
-    def lowest(self) -> Point:
-        """The lowest sample."""
-        return self.points[self.lowest_at]
-
-    @property
-    def coming_in(self) -> tuple[Point, ...]:
-        """The samples down to the lowest."""
-        return self.points[: self.lowest_at + 1]
+    def __init__(
+        self, approach: Against, aircraft: "By | None", levels: Levels, scales: Scales, points: "tuple[Point, ...]",
+        minimum_ft: "float | None", position_ft: float, minimum_stated: bool = False,
+    ) -> None:
+        self.approach, self.aircraft, self.levels, self.scales = approach, aircraft, levels, scales
+        self.points, self.minimum_ft, self.position_ft = points, minimum_ft, position_ft
+        self.minimum_stated, self.doubt_ft = minimum_stated, 0.0
+        self.lowest_at = _lowest_at(points)
+        self.lowest, self.coming_in = points[self.lowest_at], points[: self.lowest_at + 1]
+        self.minimum = None if minimum_ft is None else self.passed_altitude(minimum_ft)
+        inbound = [one for one in self.coming_in if one.along_nm >= 0.0]
+        self.established = _stays(inbound, [abs(one.course_dots) for one in inbound])
+        end_s = self.minimum.at.time_s if self.minimum else self.lowest.time_s
+        known = [one for one in self.coming_in if one.path_dots is not None and one.time_s <= end_s]
+        self.on_path = _stays(known, [abs(one.path_dots or 0.0) for one in known])
 
     @property
     def climb_ft(self) -> float:
@@ -89,19 +71,14 @@ class Flown:
         return low.true_ft is not None and low.along_nm < 0.1 and (
             low.true_ft - self.levels.threshold_ft <= value("recording_touch_ft"))
 
-    @cached_property
-    def minimum(self) -> Crossing | None:
-        """Where the altimeter passed the minimum on the way down."""
-        return self.passed_altitude(self.minimum_ft) if self.minimum_ft is not None else None
-
-    def passed_altitude(self, altitude_ft: float) -> Crossing | None:
+    def passed_altitude(self, altitude_ft: float) -> "Crossing | None":
         """Where the altimeter passed an altitude on the way down."""
-        return crossing(
-            self.coming_in, lambda one: None if one.indicated_ft is None else altitude_ft - one.indicated_ft)
+        return crossing(self.coming_in, [
+            None if one.indicated_ft is None else altitude_ft - one.indicated_ft for one in self.coming_in])
 
-    def passed_distance(self, distance_nm: float) -> Crossing | None:
+    def passed_distance(self, distance_nm: float) -> "Crossing | None":
         """Where a distance before the threshold was passed on the way in."""
-        return crossing(self.coming_in, lambda one: distance_nm - one.along_nm)
+        return crossing(self.coming_in, [distance_nm - one.along_nm for one in self.coming_in])
 
     def course_uncertainty_dots(self, at: Point) -> float:
         """Uncertainty of the course deviation."""
@@ -116,21 +93,7 @@ class Flown:
         """The same in dots."""
         return 2.0 * self.path_uncertainty_ft(at) / self.scales.path_ft(at.along_nm)
 
-    @cached_property
-    def established(self) -> Point | None:
-        """From where the course deviation stays within one dot, down to the lowest sample or the threshold."""
-        return _stays([one for one in self.coming_in if one.along_nm >= 0.0], [
-            abs(one.course_dots) for one in self.coming_in if one.along_nm >= 0.0])
 
-    @cached_property
-    def on_path(self) -> Point | None:
-        """From where the path deviation stays within one dot, down to the minimum or the lowest sample."""
-        end_s = self.minimum.at.time_s if self.minimum else self.lowest.time_s
-        known = [one for one in self.coming_in if one.path_dots is not None and one.time_s <= end_s]
-        return _stays(known, [abs(one.path_dots or 0.0) for one in known])
-
-
-@dataclass(frozen=True)
 class Debrief:
     """What a recording tells of one approach.
 
@@ -139,49 +102,26 @@ class Debrief:
     number, count: which approach of the recording it is, of how many
     """
 
-    recording: Recording
-    flown: Flown
-    remarks: tuple[Remark, ...]
-    moments: tuple[Moment, ...]
-    gates: tuple[GateFound, ...]
-    number: int
-    count: int
+    def __init__(
+        self, recording: Recording, flown: Flown, remarks: "tuple[Remark, ...]", moments: "tuple[Moment, ...]",
+        gates: "tuple[GateFound, ...]", number: int, count: int,
+    ) -> None:
+        self.recording, self.flown, self.remarks = recording, flown, remarks
+        self.moments, self.gates, self.number, self.count = moments, gates, number, count
 
 
-def _stays(points: Sequence[Point], dots: Sequence[float]) -> Point | None:
+def _lowest_at(points: "tuple[Point, ...]") -> int:
+    heights = [(one.indicated_ft, place) for place, one in enumerate(points) if one.indicated_ft is not None]
+    if heights:
+        return min(heights)[1]
+    return min([(abs(one.along_nm), place) for place, one in enumerate(points)])[1]
+
+
+def _stays(points: "list[Point]", off: "list[float]") -> "Point | None":
+    """From where the sizes beside the points stay within one dot, to the last of them."""
     found = None
-    for one, size in zip(reversed(points), reversed(dots), strict=True):
-        if size > ESTABLISHED_DOTS:
+    for place in range(len(points) - 1, -1, -1):
+        if off[place] > ESTABLISHED_DOTS:
             break
-        found = one
+        found = points[place]
     return found
-
-
-def minimum_ft(approach: Approach, aircraft: Aircraft | None) -> float | None:
-    """The DA of the chart's LPV line, for the type's category, not under its operator's floor; None without one.
-
-    DomainError if the chart has no LPV minimum for the type.
-    """
-    line = lpv_line(approach, aircraft)
-    return None if line is None else da_ft(approach, aircraft, line.altitude_ft)
-
-
-def lpv_line(approach: Approach, aircraft: Aircraft | None) -> Minima | None:
-    """The chart's LPV line for the type's category, without a type the first one; None without one.
-
-    DomainError if the chart has no LPV minimum for the type.
-    """
-    rows = [row for row in approach.chart.minima if row.line == "LPV"]
-    own = [row for row in rows if aircraft is None or aircraft.type.category in row.categories]
-    if rows and aircraft and not own:
-        raise DomainError(f"{approach.slug}: found no LPV minimum for category {aircraft.type.category}.")
-    return own[0] if own else None
-
-
-def da_ft(approach: Approach, aircraft: Aircraft | None, altitude_ft: float) -> float:
-    """A DA of the chart, not under what the type's operator allows."""
-    if aircraft is None:
-        return altitude_ft
-    chart = approach.chart
-    zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
-    return max(altitude_ft, zone_ft + aircraft.operator.lowest_da_above_tdze_ft)

@@ -4,10 +4,9 @@ A recording tells deviations and rate of descent.  It tells nothing of airspeed,
 checklists: those items are named as not judged, not taken as met.
 """
 
-from dataclasses import dataclass
-
 from lpv.stabilised import Gate, State, evaluate
 from lpv.track_points import Crossing, Point
+from lpv.track_words import whole
 
 MOST_DOTS = 10.0  # of lpv.stabilised
 NOT_TOLD = "airspeed"
@@ -15,17 +14,13 @@ NO_SPEED_KT = 100.0  # stands for the airspeed, on which the gate as judged here
 VERDICTS = {True: "met", False: "not met", None: "too close to say"}
 
 
-@dataclass(frozen=True)
 class Judged:
     """One item of a gate: limit and found as texts, and one of the words of VERDICTS."""
 
-    item: str
-    limit: str
-    found: str
-    verdict: str
+    def __init__(self, item: str, limit: str, found: str, verdict: str) -> None:
+        self.item, self.limit, self.found, self.verdict = item, limit, found, verdict
 
 
-@dataclass(frozen=True)
 class GateFound:
     """One gate of a recorded approach.
 
@@ -34,22 +29,23 @@ class GateFound:
     items:    what could be judged;  not_told: what the gate limits and a recording does not tell
     """
 
-    gate: Gate
-    altitude_ft: float
-    at: Point | None
-    gap_s: float
-    items: tuple[Judged, ...]
-    not_told: tuple[str, ...]
+    def __init__(
+        self, gate: Gate, altitude_ft: float, at: "Point | None", gap_s: float, items: "tuple[Judged, ...]",
+        not_told: "tuple[str, ...]",
+    ) -> None:
+        self.gate, self.altitude_ft, self.at, self.gap_s = gate, altitude_ft, at, gap_s
+        self.items, self.not_told = items, not_told
 
     @property
     def verdict(self) -> str:
         """"not met" if any item is; "too close to say" if one is that; "met" if all are; "" if none was judged."""
         found = [item.verdict for item in self.items]
-        return next((word for word in ("not met", "too close to say", "met") if word in found), "")
+        words = [word for word in ("not met", "too close to say", "met") if word in found]
+        return words[0] if words else ""
 
 
 def judge(
-    gate: Gate, altitude_ft: float, passed: Crossing | None, lateral_dots: float, vertical_dots: float,
+    gate: Gate, altitude_ft: float, passed: "Crossing | None", lateral_dots: float, vertical_dots: float,
 ) -> GateFound:
     """The gate, judged where it was passed; lateral_dots, vertical_dots: uncertainty of the deviations there."""
     at = passed.at if passed else None
@@ -58,21 +54,21 @@ def judge(
     return GateFound(gate, altitude_ft, at, gap_s, items, tuple(_not_told(gate)))
 
 
-def within(found: float | None, limit: float | None, unsure: float) -> bool | None:
+def within(found: "float | None", limit: "float | None", unsure: float) -> "bool | None":
     """Whether a deviation is within a limit; None where it is too close to the limit to say, or where none is known."""
     if found is None or limit is None or abs(abs(found) - limit) < unsure:
         return None
     return abs(found) <= limit
 
 
-def _items(gate: Gate, at: Point, lateral_dots: float, vertical_dots: float) -> list[Judged]:
+def _items(gate: Gate, at: Point, lateral_dots: float, vertical_dots: float) -> "list[Judged]":
     told = Gate(
         gate.name, gate.height_ft, gate.above, lateral_dots=gate.lateral_dots,
         sink_rate_fpm=None if at.sink_fpm is None else gate.sink_rate_fpm,
         vertical_dots=None if at.path_dots is None else gate.vertical_dots, source=gate.source,
     )
     state = State(
-        gate.height_ft, NO_SPEED_KT, NO_SPEED_KT, round(at.sink_fpm or 0.0), _dots(at.course_dots),
+        gate.height_ft, NO_SPEED_KT, NO_SPEED_KT, int(whole(at.sink_fpm or 0.0)), _dots(at.course_dots),
         _dots(at.path_dots or 0.0), 0.0,
     )
     deviations = {
@@ -86,11 +82,12 @@ def _items(gate: Gate, at: Point, lateral_dots: float, vertical_dots: float) -> 
 
 
 def _dots(found: float) -> float:
-    return max(-MOST_DOTS, min(MOST_DOTS, round(found, 2)))
+    """To a hundredth, and cut, for `evaluate`."""
+    return max(-MOST_DOTS, min(MOST_DOTS, int(whole(100.0 * found)) / 100.0))
 
 
-def _not_told(gate: Gate) -> list[str]:
+def _not_told(gate: Gate) -> "list[str]":
     airspeed = gate.slowest_kt is not None or gate.fastest_kt is not None
     bank = gate.bank_deg is not None
-    return [*([NOT_TOLD] if airspeed else []), *(["bank"] if bank else []), *gate.required]
+    return ([NOT_TOLD] if airspeed else []) + (["bank"] if bank else []) + list(gate.required)
 

@@ -6,13 +6,12 @@ also with the temperature.  A recording may have one of each, and then they chec
 """
 
 import math
-from dataclasses import dataclass, replace
 
 from lpv.altimetry import aerodrome_isa_deviation_c, indicated_height_ft, true_height_ft
-from lpv.approach import Approach
 from lpv.atmosphere import indicated_altitude_ft
 from lpv.errors import DomainError, in_range
 from lpv.facts import value
+from lpv.track_against import Against
 from lpv.track_records import Conditions, Reading, Recording
 from lpv.units import FT_PER_NM, M_PER_FT
 
@@ -20,20 +19,16 @@ HIGHEST_FT, LOWEST_FT = 15_000.0, -900.0  # above the airport; outside, a sample
 FT_PER_DEG = 60.0 * FT_PER_NM
 
 
-@dataclass(frozen=True)
 class Level:
     """One sample's height: true altitude above mean sea level, height above the ellipsoid, on the altimeter.
 
     recorded: whether the altimeter's altitude was recorded; if not, it is what it should have shown
     """
 
-    true_ft: float
-    ellipsoid_m: float
-    indicated_ft: float
-    recorded: bool
+    def __init__(self, true_ft: float, ellipsoid_m: float, indicated_ft: float, recorded: bool) -> None:
+        self.true_ft, self.ellipsoid_m, self.indicated_ft, self.recorded = true_ft, ellipsoid_m, indicated_ft, recorded
 
 
-@dataclass(frozen=True)
 class Levels:
     """How altitudes of one recording are read, for one approach.
 
@@ -41,21 +36,21 @@ class Levels:
     temperature_c: at the airport, stated or standard (temperature_stated);  qnh_hpa: as stated
     """
 
-    geometric: str
-    barometric: str
-    temperature_c: float
-    qnh_hpa: float | None
-    airport_ft: float
-    threshold_ft: float
-    ltp_height_m: float
-    temperature_stated: bool = False
+    def __init__(
+        self, geometric: str, barometric: str, temperature_c: float, qnh_hpa: "float | None", airport_ft: float,
+        threshold_ft: float, ltp_height_m: float, temperature_stated: bool = False,
+    ) -> None:
+        self.geometric, self.barometric = geometric, barometric
+        self.temperature_c, self.qnh_hpa = temperature_c, qnh_hpa
+        self.airport_ft, self.threshold_ft, self.ltp_height_m = airport_ft, threshold_ft, ltp_height_m
+        self.temperature_stated = temperature_stated
 
     @property
     def geoid_ft(self) -> float:
         """Height of mean sea level above the ellipsoid at the threshold, as the approach's own data give it."""
         return self.ltp_height_m / M_PER_FT - self.threshold_ft
 
-    def level(self, reading: Reading) -> Level | None:
+    def level(self, reading: Reading) -> "Level | None":
         """The heights of a sample; None without an altitude, or with one that no approach is flown at."""
         if reading.geometric_ft is not None:
             return self._from_true(self.true_ft(self.geometric, reading.geometric_ft), reading.barometric_ft)
@@ -63,7 +58,7 @@ class Levels:
             return self._from_true(self.true_ft(self.barometric, reading.barometric_ft), reading.barometric_ft)
         return None
 
-    def true_ft(self, reference: str, altitude_ft: float) -> float | None:
+    def true_ft(self, reference: str, altitude_ft: float) -> "float | None":
         """True altitude above mean sea level of an altitude in a reference; None far from the airport's level.
 
         The geoid is taken as parallel to the ellipsoid near the airport.
@@ -89,7 +84,7 @@ class Levels:
     def _near(self, altitude_ft: float) -> bool:
         return LOWEST_FT <= altitude_ft - self.airport_ft <= HIGHEST_FT
 
-    def _from_true(self, true_ft: float | None, barometric_ft: float | None) -> Level | None:
+    def _from_true(self, true_ft: "float | None", barometric_ft: "float | None") -> "Level | None":
         if true_ft is None:
             return None
         ellipsoid_m = self.ltp_height_m + (true_ft - self.threshold_ft) * M_PER_FT
@@ -108,8 +103,10 @@ class Levels:
         GNSS: `gps_vertical_95_m`.  Altimeter: `altimeter_ground_check_ft` and air that is `recording_air_c`
         warmer or colder than taken, as the root of the squares.
         """
-        if self.geometric:
-            return value("gps_vertical_95_m") / M_PER_FT
+        return value("gps_vertical_95_m") / M_PER_FT if self.geometric else self.altimeter_uncertainty_ft(true_ft)
+
+    def altimeter_uncertainty_ft(self, true_ft: float) -> float:
+        """The same of an altitude by the altimeter, whatever was recorded."""
         above_ft = max(0.0, true_ft - self.airport_ft)
         colder = self.temperature_c - value("recording_air_c")
         air_ft = above_ft - true_height_ft(above_ft, colder, self.airport_ft) - (
@@ -118,20 +115,18 @@ class Levels:
 
     def expectation_uncertainty_ft(self, true_ft: float) -> float:
         """The same of what the altimeter should have shown there: GNSS, altimeter and air together."""
-        altimeter_ft = replace(self, geometric="").uncertainty_ft(true_ft)
+        altimeter_ft = self.altimeter_uncertainty_ft(true_ft)
         return math.sqrt((value("gps_vertical_95_m") / M_PER_FT) ** 2 + altimeter_ft**2)
 
 
-def levels_of(recording: Recording, approach: Approach, given: Conditions) -> Levels:
+def levels_of(recording: Recording, approach: Against, given: Conditions) -> Levels:
     """How the altitudes of a recording are read; DomainError for pressure altitudes without a setting."""
-    chart = approach.chart
-    airport_ft = chart.airport_elevation_ft
-    standard_c = 0.0 - aerodrome_isa_deviation_c(0.0, airport_ft)
+    standard_c = 0.0 - aerodrome_isa_deviation_c(0.0, approach.airport_ft)
     temperature_c = standard_c if given.temperature_c is None else given.temperature_c
     in_range("temperature at the airport", temperature_c, -60.0, 55.0, "°C")
     found = Levels(
-        recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, airport_ft,
-        chart.threshold_elevation_ft, approach.segment.ltp_height_m, given.temperature_c is not None,
+        recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, approach.airport_ft,
+        approach.threshold_ft, approach.final.ltp_height_m, given.temperature_c is not None,
     )
     if recording.barometric == "pressure":
         found.indicated_ft("pressure", 0.0)

@@ -5,15 +5,12 @@ the geoid, or as one that grows with height, where feet were taken for metres.  
 or low looks the same: so nothing is ever corrected.
 """
 
-import statistics
-from collections.abc import Sequence
-from dataclasses import dataclass
-
 from lpv.atmosphere import pressure_altitude_at_ft
 from lpv.facts import value
 from lpv.track_levels import Levels
 from lpv.track_points import Point, Scales
 from lpv.track_records import IN_WORDS, Reading, Remark
+from lpv.track_words import feet, whole
 from lpv.units import M_PER_FT
 
 FEWEST = 20  # samples on the final, to say anything
@@ -23,17 +20,16 @@ UNCORRECTED = "Nothing was corrected: all that follows from altitudes stands on 
 OTHER = {"msl": "ellipsoid", "ellipsoid": "msl", "indicated": "pressure", "pressure": "indicated"}
 
 
-@dataclass(frozen=True)
 class Doubt:
     """What is to be said about the altitudes, and by how much (ft) they may be wrong because of it."""
 
-    remark: Remark
-    by_ft: float
+    def __init__(self, remark: Remark, by_ft: float) -> None:
+        self.remark, self.by_ft = remark, by_ft
 
 
 def doubt(
-    points: Sequence[Point], readings: dict[float, Reading], levels: Levels, scales: Scales,
-) -> Doubt | None:
+    points: "tuple[Point, ...]", readings: "dict[float, Reading]", levels: Levels, scales: Scales,
+) -> "Doubt | None":
     """Whether the altitudes of the final, flown on the course, count from something else; readings by their time."""
     final = [
         one for one in points
@@ -43,27 +39,42 @@ def doubt(
     if len(final) < FEWEST:
         return None
     above_ft = [one.above_ft for one in final if one.above_ft is not None]
-    middle_ft = statistics.median(above_ft)
-    allowed_ft = statistics.fmean(levels.uncertainty_ft(one.true_ft or 0.0) for one in final)
+    middle_ft = median(above_ft)
+    allowed_ft = sum([levels.uncertainty_ft(one.true_ft or 0.0) for one in final]) / len(final)
     if abs(middle_ft) <= allowed_ft:
         return None
     unit = _other_unit(final, readings, levels, allowed_ft)
     if unit:
-        return Doubt(unit, max(map(abs, above_ft)))
+        return Doubt(unit, max([abs(one) for one in above_ft]))
     spread_ft = half_spread_ft(above_ft)
     if spread_ft > value("recording_offset_share") * abs(middle_ft):
         return None
     side = "above" if middle_ft > 0.0 else "below"
-    what = (f"All along the final the recording lies {abs(middle_ft):.0f} ft {side} the path, "
-            f"within {max(1.0, spread_ft):.0f} ft.")
+    what = (f"All along the final the recording lies {feet(abs(middle_ft))} {side} the path, "
+            f"within {feet(max(1.0, spread_ft))}.")
     said = f"{what} {_explained(middle_ft, levels, allowed_ft)} {UNCORRECTED}"
     return Doubt(Remark("reference", said), abs(middle_ft) + spread_ft)
 
 
-def half_spread_ft(values: Sequence[float]) -> float:
+def median(values: "list[float]") -> float:
+    """The value in the middle, or half way between the two there."""
+    ordered = sorted(values)
+    half = len(ordered) // 2
+    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2.0
+
+
+def half_spread_ft(values: "list[float]") -> float:
     """Half of what eight tenths of the values lie within."""
-    tenths = statistics.quantiles(values, n=10)
-    return (tenths[-1] - tenths[0]) / 2.0
+    ordered = sorted(values)
+    return (_tenth(ordered, 9) - _tenth(ordered, 1)) / 2.0
+
+
+def _tenth(ordered: "list[float]", count: int) -> float:
+    """What so many tenths of the values lie under, by a straight line between two of them, as for a sample of more."""
+    steps = count * (len(ordered) + 1)
+    place = max(1, min(len(ordered) - 1, steps // 10))
+    share = (steps - 10 * place) / 10.0
+    return ordered[place - 1] * (1.0 - share) + ordered[place] * share
 
 
 def _explained(offset_ft: float, levels: Levels, allowed_ft: float) -> str:
@@ -73,26 +84,28 @@ def _explained(offset_ft: float, levels: Levels, allowed_ft: float) -> str:
         by_ft = levels.geoid_ft if stated == "msl" else -levels.geoid_ft
         if abs(by_ft) > allowed_ft / 2.0 and abs(offset_ft - by_ft) <= allowed_ft:
             return (f"Altitudes {IN_WORDS[OTHER[stated]]}, taken for altitudes {IN_WORDS[stated]}, would lie "
-                    f"{by_ft:+.0f} ft off here. Find out what was recorded; or the flight truly was there.")
+                    f"{'+' if by_ft > 0.0 else ''}{feet(by_ft)} off here. Find out what was recorded; or the flight "
+                    "truly was there.")
         return "No other reference explains it: the receiver's error, or the flight truly was there."
     hpa = offset_ft / (pressure_altitude_at_ft(1012.25) - pressure_altitude_at_ft(1013.25))
-    return (f"An altimeter setting {abs(hpa):.0f} hPa too {'high' if hpa > 0.0 else 'low'} does that. Find out what "
+    return (f"An altimeter setting {whole(abs(hpa))} hPa too {'high' if hpa > 0.0 else 'low'} does that. Find out what "
             "was set; or the flight truly was there.")
 
 
 def _other_unit(
-    final: Sequence[Point], readings: dict[float, Reading], levels: Levels, allowed_ft: float,
-) -> Remark | None:
+    final: "list[Point]", readings: "dict[float, Reading]", levels: Levels, allowed_ft: float,
+) -> "Remark | None":
     """Whether feet were taken for metres or metres for feet: then the path fits, and as stated it does not."""
     for factor, words in ((M_PER_FT, "in feet, taken for metres"), (1.0 / M_PER_FT, "in metres, taken for feet")):
-        left_ft = [off for one in final if (off := _off_ft(one, readings[one.time_s], levels, factor)) is not None]
-        if len(left_ft) == len(final) and abs(statistics.median(left_ft)) <= allowed_ft and (
+        off_ft = [_off_ft(one, readings[one.time_s], levels, factor) for one in final]
+        left_ft = [one for one in off_ft if one is not None]
+        if len(left_ft) == len(final) and abs(median(left_ft)) <= allowed_ft and (
                 half_spread_ft(left_ft) <= allowed_ft):
             return Remark("reference", f"The altitudes fit the path if they are {words}. {UNCORRECTED}")
     return None
 
 
-def _off_ft(point: Point, reading: Reading, levels: Levels, factor: float) -> float | None:
+def _off_ft(point: Point, reading: Reading, levels: Levels, factor: float) -> "float | None":
     """How far above the path the sample would lie if its altitude were multiplied."""
     given = (levels.geometric, reading.geometric_ft) if levels.geometric else (levels.barometric, reading.barometric_ft)
     if given[1] is None or point.true_ft is None or point.above_ft is None:

@@ -5,8 +5,9 @@ Nothing is read beyond `recording_most_mb`; compressed files are refused, not un
 
 from pathlib import Path
 
-from lpv.errors import DataError, shown
+from lpv.errors import DataError
 from lpv.facts import value
+from lpv.track_cells import quoted
 from lpv.track_csv import read_csv
 from lpv.track_gpx import read_gpx
 from lpv.track_records import IN_WORDS, REFERENCES, Faults, Recording, refuse
@@ -38,14 +39,14 @@ def read_bytes(data: bytes, name: str, altitude: str = "") -> Recording:
     kind = Path(name).suffix.lower()
     if kind == ".csv":
         if altitude:
-            raise refuse(name, f"altitude {shown(altitude)} stated", "the name of the column says it",
+            raise refuse(name, f"altitude {quoted(altitude)} stated", "the name of the column says it",
                          "Leave the statement out.")
         return read_csv(text, name)
     if kind == ".gpx":
         if altitude not in REFERENCES:
-            raise refuse(name, f"altitude {shown(altitude)} stated", STATED, "State what the altitudes count from.")
+            raise refuse(name, f"altitude {quoted(altitude)} stated", STATED, "State what the altitudes count from.")
         return read_gpx(text, name, altitude)
-    raise refuse(name, f"the ending {shown(kind)}", ".csv or .gpx", "Export the flight as one of them.")
+    raise refuse(name, f"the ending {quoted(kind)}", ".csv or .gpx", "Export the flight as one of them.")
 
 
 def _text(data: bytes, name: str) -> str:

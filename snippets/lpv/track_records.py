@@ -1,13 +1,11 @@
 """What a recorded flight is: samples as they stand in the file, what was remarked about them, the faults of a file."""
 
-from dataclasses import dataclass
-
 from lpv.errors import DataError, Fault
 
 # What an altitude may count from.  GNSS gives the first two, an altimeter the others.
 GEOMETRIC = ("msl", "ellipsoid")
 BAROMETRIC = ("indicated", "pressure")
-REFERENCES = (*GEOMETRIC, *BAROMETRIC)
+REFERENCES = GEOMETRIC + BAROMETRIC
 JOINED = ("procedure", "vectors")
 IN_WORDS = {
     "msl": "above mean sea level, by GNSS",
@@ -19,7 +17,6 @@ LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT = -2000.0, 60_000.0
 MOST_FAULTS = 20  # of one file that are told one by one
 
 
-@dataclass(frozen=True)
 class Reading:
     """One sample as it stands in the file.
 
@@ -30,16 +27,14 @@ class Reading:
     begins:       whether the file itself says that a new part begins here
     """
 
-    line: int
-    time_s: float
-    latitude_deg: float
-    longitude_deg: float
-    geometric_ft: float | None = None
-    barometric_ft: float | None = None
-    begins: bool = False
+    def __init__(
+        self, line: int, time_s: float, latitude_deg: float, longitude_deg: float,
+        geometric_ft: "float | None" = None, barometric_ft: "float | None" = None, begins: bool = False,
+    ) -> None:
+        self.line, self.time_s, self.latitude_deg, self.longitude_deg = line, time_s, latitude_deg, longitude_deg
+        self.geometric_ft, self.barometric_ft, self.begins = geometric_ft, barometric_ft, begins
 
 
-@dataclass(frozen=True)
 class Remark:
     """Something about a recording that its reader must know.
 
@@ -47,12 +42,10 @@ class Remark:
     what: in words;  lines: of the file that it is about, the first ones
     """
 
-    key: str
-    what: str
-    lines: tuple[int, ...] = ()
+    def __init__(self, key: str, what: str, lines: "tuple[int, ...]" = ()) -> None:
+        self.key, self.what, self.lines = key, what, lines
 
 
-@dataclass(frozen=True)
 class Recording:
     """A recorded flight as it stands in a file.
 
@@ -60,15 +53,14 @@ class Recording:
     decimals: how many decimals of a degree its positions are given to, zeros at the end not always written
     """
 
-    name: str
-    geometric: str
-    barometric: str
-    readings: tuple[Reading, ...]
-    decimals: int
-    remarks: tuple[Remark, ...] = ()
+    def __init__(
+        self, name: str, geometric: str, barometric: str, readings: "tuple[Reading, ...]", decimals: int,
+        remarks: "tuple[Remark, ...]" = (),
+    ) -> None:
+        self.name, self.geometric, self.barometric = name, geometric, barometric
+        self.readings, self.decimals, self.remarks = readings, decimals, remarks
 
 
-@dataclass(frozen=True)
 class Conditions:
     """What a recording cannot say by itself.
 
@@ -79,11 +71,12 @@ class Conditions:
     number:        which approach of the recording, from 1; None: the last
     """
 
-    temperature_c: float | None = None
-    qnh_hpa: float | None = None
-    joined: str = JOINED[0]
-    minimum_ft: float | None = None
-    number: int | None = None
+    def __init__(
+        self, temperature_c: "float | None" = None, qnh_hpa: "float | None" = None, joined: str = JOINED[0],
+        minimum_ft: "float | None" = None, number: "int | None" = None,
+    ) -> None:
+        self.temperature_c, self.qnh_hpa, self.joined = temperature_c, qnh_hpa, joined
+        self.minimum_ft, self.number = minimum_ft, number
 
 
 class Faults:

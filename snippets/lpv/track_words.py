@@ -1,16 +1,27 @@
 """How a debrief words a height, a deviation, and what it cannot tell."""
 
+from lpv.calculators.printed import ascii_number
 from lpv.track_points import Crossing, Point
 
 
-def feet(number: float) -> str:
+def whole(value: float) -> str:
+    """A number without decimals, for all that is printed here: both Pythons write it alike."""
+    return ascii_number(value)
+
+
+def tenths(value: float) -> str:
+    """A number with one decimal."""
+    return ascii_number(value, 0.1)
+
+
+def feet(value: float) -> str:
     """A height or a distance in whole feet."""
-    return f"{round(number) + 0} ft"
+    return f"{whole(value)} ft"
 
 
-def in_dots(number: float) -> str:
+def in_dots(value: float) -> str:
     """A deviation without its side, to a tenth of a dot."""
-    return f"{abs(number):.1f} dots"
+    return f"{tenths(abs(value))} dots"
 
 
 def beside(at: Point) -> str:
@@ -32,4 +43,4 @@ def over(at: Point) -> str:
 
 def not_recorded(passed: Crossing) -> str:
     """What is said of a moment that falls between two parts."""
-    return f"in a gap of {passed.gap_s:.0f} s: nothing is told"
+    return f"in a gap of {whole(passed.gap_s)} s: nothing is told"

@@ -1,5 +1,6 @@
 """How uncertain a recorded altitude is at the example's minimum, by what it counts from."""
 
+from lpv.track_held import against
 from lpv.track_levels import levels_of
 from lpv.track_points import scales_of
 from lpv.track_records import GEOMETRIC, IN_WORDS, Conditions, Recording
@@ -10,11 +11,11 @@ from render.text import number, quantity
 
 minimum_ft = best_line(example()).altitude_ft
 given = Conditions(temperature_c=15.0, qnh_hpa=1013.25)
-full_ft = scales_of(example(), given.joined).path_ft(minimum_distance_nm(example()))
+full_ft = scales_of(against(example()), given.joined).path_ft(minimum_distance_nm(example()))
 rows, values = [], {"minimum": quantity(minimum_ft, "ft")}
 for key, words in IN_WORDS.items():
     both = (key, "") if key in GEOMETRIC else ("", key)
-    off_ft = levels_of(Recording("", *both, (), 6), example(), given).uncertainty_ft(minimum_ft)
+    off_ft = levels_of(Recording("", *both, (), 6), against(example()), given).uncertainty_ft(minimum_ft)
     rows.append((words, number(off_ft), number(2.0 * off_ft / full_ft, 1)))
     values[key] = quantity(off_ft, "ft")
 print(table(["altitude", "either way, ft", "dots"], rows))

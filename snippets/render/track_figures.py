@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from lpv.crosscheck_fixes import foot
 from lpv.track_flown import Debrief, Flown
 from lpv.track_moments import ending
 from lpv.track_points import Point
@@ -165,9 +164,9 @@ def _profile(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
         for place, one in enumerate(points)
     ]
     axes.plot(places, heights, color=COLOURS["first"])
-    for fix in flown.approach.final_fixes[:-1]:
+    for fix in flown.approach.fixes:
         if fix.altitude_ft is not None:
-            at_nm = foot(flown.approach, fix)[0]
+            at_nm = fix.along_nm
             axes.plot(at_nm, fix.altitude_ft, "_", color=COLOURS["ink"], markersize=12, markeredgewidth=2)
             axes.annotate(fix.name, (at_nm, fix.altitude_ft), xytext=(2, 4), textcoords="offset points", fontsize=8,
                           ha="left", va="bottom")

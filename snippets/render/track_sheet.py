@@ -18,8 +18,8 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
     flown = debrief.flown
     minimum = flown.minimum
     at = minimum.at if minimum and not minimum.gap_s else None
-    who = flown.approach.identity
-    by = escape(flown.aircraft.type.name) if flown.aircraft else ""
+    who = flown.approach
+    by = escape(flown.aircraft.name) if flown.aircraft else ""
     return [
         ("approach", f"{escape(who.airport)} {escape(who.title)}"), ("aircraft", by),
         ("PFAF", quantity(flown.scales.pfaf_nm, "NM", 1)), ("cold", kept(in_words(flown))),

@@ -31,7 +31,8 @@ def test_corners_of_the_earth():
 @settings(max_examples=60)
 @given(LATITUDES, LONGITUDES, st.floats(0.0, 360.0))
 def test_axes_are_of_length_one_and_square_to_each_other(latitude, longitude, course):
-    _, ahead, right, up = local_frame.frame(latitude, longitude, 0.0, course)
+    level = local_frame.frame(latitude, longitude, 0.0, course)
+    ahead, right, up = level.ahead, level.right, level.up
     for first in (ahead, right, up):
         for second in (ahead, right, up):
             product = sum(a * b for a, b in zip(first, second, strict=True))
@@ -63,6 +64,11 @@ def test_outside_the_domain(arguments):
         local_frame.ecef_m(*arguments)
     with pytest.raises(DomainError):
         local_frame.frame(*arguments, 0.0)
+
+
+def test_the_ellipsoid_is_that_of_the_geodesics():
+    assert float(earth.WGS84.a) == local_frame.RADIUS_M
+    assert float(earth.WGS84.f) == local_frame.FLATTENING
 
 
 def test_axes_and_course_outside_the_domain():

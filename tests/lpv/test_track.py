@@ -10,13 +10,15 @@ import pytest
 from test_crosscheck import khwd
 
 import make_flights
+from changed import changed
 from flight_files import files, flown, moment
 from lpv import earth, segment, track, track_reader
 from lpv.approach_schema import Minima
 from lpv.errors import DataError, DomainError
 from lpv.flight import summary
 from lpv.stabilised import GATES
-from lpv.track_flown import minimum_ft
+from lpv.track_against import minimum_ft
+from lpv.track_held import against, by
 from lpv.track_records import Conditions
 from lpv.units import M_PER_FT, M_PER_NM
 from track_files import DECIMALS, M_DECIMALS, csv_of, told
@@ -199,14 +201,14 @@ def demo(name="stable"):
 
 def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
     recording, approach, aircraft = demo()
-    assert minimum_ft(approach, None) == 224
+    assert minimum_ft(against(approach), None) == 224
     floor = replace(aircraft.operator, lowest_da_above_tdze_ft=300)
-    assert minimum_ft(approach, replace(aircraft, operator=floor)) == 324
-    assert minimum_ft(khwd(), aircraft) is None
+    assert minimum_ft(against(approach), by(replace(aircraft, operator=floor))) == 324
+    assert minimum_ft(against(khwd()), by(aircraft)) is None
     line = Minima(line="LPV", kind="DA", categories="E", altitude_ft=224)
     other = replace(approach, chart=replace(approach.chart, minima=(line,)))
     with pytest.raises(DomainError, match="no LPV minimum"):
-        minimum_ft(other, aircraft)
+        minimum_ft(against(other), by(aircraft))
     stated = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0))
     assert stated.flown.minimum.at.indicated_ft == pytest.approx(500.0)
 
@@ -246,14 +248,14 @@ def test_what_was_taken_is_said():
     recording, approach, _ = demo()
     assert [one.key for one in track.analyse(recording, approach).remarks] == ["temperature"]
     assert track.analyse(recording, approach, None, Conditions(temperature_c=5.0)).remarks == ()
-    coarse = track.analyse(replace(recording, decimals=3), approach, None, Conditions(temperature_c=5.0))
+    coarse = track.analyse(changed(recording, decimals=3), approach, None, Conditions(temperature_c=5.0))
     assert coarse.remarks[0].what == "Positions are given to 3 decimals of a degree: right to 182 ft only."
 
 
 def test_without_altitudes_the_course_is_told_all_the_same():
     recording, approach, _ = demo()
-    bare = replace(recording, readings=tuple(
-        replace(one, geometric_ft=None, barometric_ft=None) for one in recording.readings))
+    bare = changed(recording, readings=tuple(
+        changed(one, geometric_ft=None, barometric_ft=None) for one in recording.readings))
     found = track.analyse(bare, approach, None, Conditions(5.0))
     assert "no-altitude" in [one.key for one in found.remarks]
     assert found.flown.established.along_nm == pytest.approx(10.7, abs=0.1)

@@ -5,12 +5,14 @@ import dataclasses
 import pytest
 
 import make_flights
+from changed import changed
 from flight_files import files, flown
 from lpv import track, track_reader
 from lpv.altimetry import minimum_addition_ft, segment_addition_ft, true_height_ft
 from lpv.approach import read
+from lpv.track_against import charted_ft, da_ft
 from lpv.track_cold import at_pfaf, cold_minimum, cold_moments, degrees_c, in_words, minimum_asked_ft
-from lpv.track_flown import da_ft, lpv_line
+from lpv.track_held import against, by
 from lpv.track_records import Conditions
 from track_files import csv_of, told
 
@@ -72,17 +74,16 @@ def test_the_minimum_of_the_day():
     assert f"{asked_ft:.0f} ft" in moment.what
     assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft))["cold minimum"].good is True
     assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft - 1.0))["cold minimum"].good is False
-    floor = dataclasses.replace(debrief.flown, aircraft=dataclasses.replace(
-        debrief.flown.aircraft, operator=dataclasses.replace(
-            debrief.flown.aircraft.operator, lowest_da_above_tdze_ft=600.0)))
+    floor = changed(debrief.flown, aircraft=changed(debrief.flown.aircraft, lowest_da_ft=600.0))
     assert minimum_asked_ft(floor) == 6475.0 + 600.0  # the operator's own is higher than the corrected one
 
 
 def test_the_line_and_the_da_are_the_types_own():
     aircraft = files("cold-uncorrected")[2]
-    line = lpv_line(HC, aircraft)
-    assert (line.line, lpv_line(HC, None)) == ("LPV", line)
-    assert (da_ft(HC, None, 6775.0), da_ft(HC, aircraft, 6775.0), da_ft(HC, aircraft, 0.0)) == (
+    to, own = against(HC), by(aircraft)
+    line_ft = next(row.altitude_ft for row in HC.chart.minima if row.line == "LPV")
+    assert charted_ft(to, own) == charted_ft(to, None) == line_ft
+    assert (da_ft(to, None, 6775.0), da_ft(to, own, 6775.0), da_ft(to, own, 0.0)) == (
         6775.0, 6775.0, 6475.0 + aircraft.operator.lowest_da_above_tdze_ft)
     assert (degrees_c(-30.4), degrees_c(5.0)) == ("\u221230 °C", "5 °C")
 

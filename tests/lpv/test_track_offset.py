@@ -6,6 +6,7 @@ from flight_files import files, flown
 from lpv import track
 from lpv.flight_report import place
 from lpv.track_clean import clean
+from lpv.track_held import against
 from lpv.track_levels import levels_of
 from lpv.track_offset import Doubt, doubt, half_spread_ft
 from lpv.track_points import places, scales_of
@@ -14,6 +15,7 @@ from lpv.units import M_PER_FT
 
 _, HC, _ = files("cold-uncorrected")
 _, AK, _ = files("normal")
+TO = against(AK)
 
 
 def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, temperature_c=15.0):
@@ -25,9 +27,10 @@ def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, tem
         readings.append(Reading(line, one.time_s, at.latitude_deg, at.longitude_deg, given if geometric else None,
                                 None if geometric else given))
     recording = Recording("a.csv", geometric, barometric, tuple(readings), 6)
-    levels = levels_of(recording, approach, Conditions(temperature_c, qnh_hpa))
-    scales = scales_of(approach, "procedure")
-    points = places(clean(recording)[0], approach, levels, scales)
+    to = against(approach)
+    levels = levels_of(recording, to, Conditions(temperature_c, qnh_hpa))
+    scales = scales_of(to, "procedure")
+    points = places(clean(recording)[0], to, levels, scales)
     found = doubt(points, {one.time_s: one for one in readings}, levels, scales)
     if found is None:
         return ""
@@ -86,9 +89,9 @@ def test_in_the_cold_the_right_temperature_leaves_no_offset():
 def test_too_few_samples_say_nothing():
     recording = track.track_reader.read_bytes(
         b"time_s,latitude_deg,longitude_deg,altitude_msl_ft\n0,34.0211,-148.2,3000\n9,34.0211,-148.1,3000\n", "a.csv")
-    levels = levels_of(recording, AK, Conditions(15.0))
-    scales = scales_of(AK, "procedure")
-    points = places(clean(recording)[0], AK, levels, scales)
+    levels = levels_of(recording, TO, Conditions(15.0))
+    scales = scales_of(TO, "procedure")
+    points = places(clean(recording)[0], TO, levels, scales)
     assert doubt(points, {}, levels, scales) is None
 
 

@@ -1,0 +1,155 @@
+"""A recorded flight against an approach, in pieces, so that a browser can answer its reader in between."""
+
+from lpv.errors import DataError, in_range
+from lpv.facts import value
+from lpv.stabilised import GATES
+from lpv.track_against import Against, By, minimum_ft
+from lpv.track_approaches import approaches
+from lpv.track_clean import clean
+from lpv.track_flown import Debrief, Flown
+from lpv.track_gates import GateFound, judge
+from lpv.track_levels import levels_of, position_uncertainty_ft
+from lpv.track_moments import moments
+from lpv.track_offset import doubt
+from lpv.track_points import Point, places, scales_of, with_rates
+from lpv.track_records import Conditions, Reading, Recording, Remark, refuse
+from lpv.track_words import tenths, whole
+from lpv.units import FT_PER_NM
+
+STANDARD = Conditions()
+FEWEST_DECIMALS = 5  # of a degree: two feet
+ROWS = 200  # samples of one piece
+
+
+class Analysis:
+    """What a recording tells of an approach, worked out one piece after the other by `step`.
+
+    DataError from it if the recording holds no such approach; DomainError for an approach without a path (LP), for
+    pressure altitudes without a setting, and for an aircraft to which the approach offers no LPV minimum.
+    """
+
+    def __init__(
+        self, recording: Recording, approach: Against, aircraft: "By | None" = None, given: Conditions = STANDARD,
+    ) -> None:
+        self.recording, self.approach, self.aircraft, self.given = recording, approach, aircraft, given
+        self.levels = levels_of(recording, approach, given)
+        self.scales = scales_of(approach, given.joined)
+        self.debrief: Debrief | None = None
+        self.parts: tuple[tuple[Reading, ...], ...] = ()
+        self.remarks: tuple[Remark, ...] = ()
+        self._number = self._count = self._first = self._end = 0
+        self._everywhere: list[Point] = []
+        self._rated: list[Point] = []
+        self._stage = 0
+        self._at = (0, 0)  # part and sample that come next
+
+    def step(self) -> bool:
+        """One piece; whether there are more of them.  The last one sets `debrief`."""
+        if self._stage == 0:
+            self.parts, self.remarks = clean(self.recording)
+            self._stage = 1
+        elif self._stage == 1:
+            self._place()
+        elif self._stage == 2:
+            self._rate()
+        else:
+            self.debrief = self._told()
+        return self.debrief is None
+
+    def _place(self) -> None:
+        """Where the next samples of a part are; after the last of them, which of them are the approach."""
+        number, begin = self._at
+        if number == len(self.parts):
+            self._choose()
+            return
+        rows = self.parts[number][begin : begin + ROWS]
+        self._everywhere.extend(places((rows,), self.approach, self.levels, self.scales, number))
+        self._at = (number, begin + ROWS) if begin + ROWS < len(self.parts[number]) else (number + 1, 0)
+
+    def _choose(self) -> None:
+        found = approaches(tuple(self._everywhere), self.scales)
+        if not found:
+            raise nothing_near(self.recording, self._everywhere)
+        given, self._count = self.given.number, len(found)
+        self._number = len(found) if given is None else int(in_range("approach number", given, 1, len(found)))
+        first, end = found[self._number - 1]
+        self._everywhere = self._everywhere[first:end]
+        self._stage = 2
+
+    def _rate(self) -> None:
+        begin = len(self._rated)
+        self._rated.extend(with_rates(self._everywhere, begin, begin + ROWS))
+        if len(self._rated) == len(self._everywhere):
+            self._stage = 3
+
+    def _told(self) -> Debrief:
+        given, recording = self.given, self.recording
+        stated = given.minimum_ft is not None
+        least_ft = given.minimum_ft if stated else minimum_ft(self.approach, self.aircraft)
+        flown = Flown(self.approach, self.aircraft, self.levels, self.scales, tuple(self._rated), least_ft,
+                      position_uncertainty_ft(recording), stated)
+        remarks = list(recording.remarks) + list(self.remarks)
+        remarks += conditions(recording, given, self.levels.temperature_c, self._number, self._count)
+        readings: dict[float, Reading] = {}
+        for part in self.parts:
+            readings.update({reading.time_s: reading for reading in part})
+        doubtful = doubt(flown.coming_in, readings, self.levels, self.scales)
+        if doubtful:
+            flown.doubt_ft = doubtful.by_ft
+            remarks.insert(0, doubtful.remark)
+        gates = gates_of(flown)
+        return Debrief(recording, flown, tuple(remarks), tuple(moments(flown, gates)), tuple(gates), self._number,
+                       self._count)
+
+
+def analyse(
+    recording: Recording, approach: Against, aircraft: "By | None" = None, given: Conditions = STANDARD,
+) -> Debrief:
+    """What the recording tells of an approach, worked out at once; errors as `Analysis`."""
+    work = Analysis(recording, approach, aircraft, given)
+    while work.debrief is None:
+        work.step()
+    return work.debrief
+
+
+def gates_of(flown: Flown) -> "list[GateFound]":
+    """Every gate, highest first, judged where the altimeter passed it on the way down."""
+    every = list(GATES) + (flown.aircraft.gates if flown.aircraft else [])
+    levels, found = flown.levels, []
+    for _, place in sorted([(-gate.height_ft, place) for place, gate in enumerate(every)]):
+        gate = every[place]
+        base_ft = levels.threshold_ft if gate.above == "threshold" else levels.airport_ft
+        passed = flown.passed_altitude(base_ft + gate.height_ft)
+        at = passed.at if passed else flown.lowest
+        found.append(judge(gate, base_ft + gate.height_ft, passed, flown.course_uncertainty_dots(at),
+                           flown.path_uncertainty_dots(at)))
+    return found
+
+
+def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
+    """What there is instead of an approach."""
+    if points:
+        near = min(points, key=lambda one: abs(one.along_nm) + abs(one.across_ft) / FT_PER_NM)
+        found = (f"nothing nearer than {tenths(near.along_nm)} NM before and {tenths(near.across_ft / FT_PER_NM)} NM "
+                 "right of it")
+    else:
+        found = f"no sample within {whole(value('recording_farthest_nm'))} NM of the threshold"
+    return refuse(recording.name, found, "an approach down the final course",
+                  "Is it this approach, and are the positions right?")
+
+
+def conditions(
+    recording: Recording, given: Conditions, temperature_c: float, number: int, count: int,
+) -> "list[Remark]":
+    """What had to be taken, and what was chosen."""
+    found = []
+    if given.temperature_c is None:
+        found.append(Remark("temperature", f"Temperature at the airport not stated: {whole(temperature_c)} °C taken, "
+                            "which is standard. Every altitude on the altimeter depends on it."))
+    if recording.decimals < FEWEST_DECIMALS:
+        right_ft = 0.5 / float(10**recording.decimals) * 60.0 * FT_PER_NM
+        found.append(Remark("rounded", f"Positions are given to {recording.decimals} decimals of a degree: right to "
+                            f"{whole(right_ft)} ft only."))
+    if count > 1:
+        found.append(Remark("several", f"{count} approaches in the recording; this is number {number}."))
+    return found

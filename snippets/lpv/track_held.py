@@ -1,0 +1,36 @@
+"""What a recorded flight is compared with, from an approach file and an aircraft file."""
+
+from lpv import segment
+from lpv.aircraft import Aircraft
+from lpv.approach import Approach
+from lpv.crosscheck_fixes import foot
+from lpv.fas_block import FinalApproachSegment
+from lpv.track_against import LPV, Against, By, Final, Fix
+from lpv.units import M_PER_FT
+
+
+def against(approach: Approach) -> Against:
+    """An approach in figures."""
+    chart, identity = approach.chart, approach.identity
+    fixes = [Fix(fix.name, fix.altitude_ft, foot(approach, fix)[0]) for fix in approach.final_fixes[:-1]]
+    return Against(
+        approach.slug, identity.airport, identity.title, identity.level_of_service, identity.rule,
+        chart.airport_elevation_ft, chart.threshold_elevation_ft,
+        chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft, chart.cold_temperature_airport_c,
+        final_of(approach.segment), fixes,
+        [(row.categories, row.altitude_ft) for row in chart.minima if row.line == LPV],
+    )
+
+
+def final_of(held: FinalApproachSegment) -> Final:
+    """A segment in figures; DomainError where LTP and FPAP are one point."""
+    return Final(
+        held.ltp_latitude_deg, held.ltp_longitude_deg, held.ltp_height_m, segment.true_course_deg(held), held.gpa_deg,
+        held.tch_ft, held.course_width_m / M_PER_FT, segment.garp_distance_ft(held),
+    )
+
+
+def by(aircraft: Aircraft) -> By:
+    """A type in figures."""
+    kind, operator = aircraft.type, aircraft.operator
+    return By(aircraft.slug, kind.name, kind.category, operator.lowest_da_above_tdze_ft, aircraft.operator_gates())
