@@ -16,6 +16,7 @@ from lpv.facts import fact
 from lpv.mode_rules import ANNOUNCED, RULES
 from lpv.stabilised import DONE
 
+APPROVED = ("not approved", "approved")
 BEGINNINGS = ("within a deviation", "by turn lead")
 LEVEL_OF_CLASS = {number: str(fact(f"sbas_class_{number}_level").value) for number in (1, 2, 3, 4)}
 
@@ -184,6 +185,7 @@ class Equipment:
 
     sbas_class: int | None = schema.whole("operational class of the SBAS receiver", "", 1, 4, required=False)
     best_level: str = _rule("best_level")
+    lp: str = schema.choice("LP minima: whether the flight manual says so and the operator allows it", APPROVED)
     baro_vnav: str = _rule("baro_vnav")
 
     def faults(self) -> Iterator[FaultRow]:
@@ -193,6 +195,10 @@ class Equipment:
         if levels.index(self.best_level) < levels.index(best):
             what = f"a receiver of class {self.sbas_class}" if self.sbas_class else "no SBAS receiver (no sbas_class)"
             yield "best_level", self.best_level, f"{best} or less with {what}", "Correct the level or the class."
+        if self.lp == "approved" and best != "LPV":
+            what = f"a receiver of class {self.sbas_class}" if self.sbas_class else "no SBAS receiver (no sbas_class)"
+            yield ("lp", self.lp, f"not approved with {what}: LP takes the data block that LPV takes",
+                   "Correct the approval or the class.")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -54,11 +54,6 @@ def lateral_first(state: State, rules: Rules) -> bool:
     return rules.vertical_first == "allowed" or state.vertical != "captured" or state.lateral == "captured"
 
 
-def selector_off_without_power(state: State, rules: Rules) -> bool:
-    """Whether the source selector is off while there is no power."""
-    return state.power or state.selector == (False, False)
-
-
 def selector_off_shows_ils(state: State, rules: Rules) -> bool:
     """Whether a side with its selector off and a localizer tuned shows the ILS."""
     return not state.power or all(
@@ -85,6 +80,12 @@ def loss_is_told(before: State, event: str, after: State, rules: Rules) -> bool:
             (before.lateral, after.lateral, lateral_source), (before.vertical, after.vertical, vertical_source),
         )
     )
+
+
+def power_as_stated(before: State, event: str, after: State, rules: Rules) -> bool:
+    """Whether removal of power does to the source selector what the file states of it, and restoring does nothing."""
+    stated = (False, False) if event == "power off" and rules.selector_after_power == "off" else before.selector
+    return event not in ("power off", "power on") or after.selector == stated
 
 
 def armed_by_the_crew(before: State, event: str, after: State, rules: Rules) -> bool:
@@ -130,8 +131,6 @@ ALWAYS = (
            ("when_source_lost",), captured_has_source),
     Always("lateral-first", "vertical guidance is never captured before lateral, unless the flight manual allows it",
            ("vertical_capture", "vertical_first"), lateral_first),
-    Always("off-without-power", "the source selector is off once power has been removed",
-           ("selector_after_power",), selector_off_without_power),
     Always("off-shows-ils", "with the selector off and a localizer tuned, the guidance shown is the ILS's",
            ("selector_off_shows",), selector_off_shows_ils),
     Always("modes-announced", "every armed, captured and lost mode is announced",
@@ -140,6 +139,8 @@ ALWAYS = (
 AT_EVERY_STEP = (
     AtEveryStep("loss-is-told", "losing the source of an armed or captured mode leaves a state that says so",
                 ("when_source_lost",), loss_is_told),
+    AtEveryStep("power-as-stated", "removal of power leaves the source selector as the file states: off, or as it was",
+                ("selector_after_power",), power_as_stated),
     AtEveryStep("armed-by-the-crew", "guidance does not come back by itself, only after re-arming",
                 ("recapture",), armed_by_the_crew),
     AtEveryStep("level-stays", "the level of service never becomes another one while the approach is active",

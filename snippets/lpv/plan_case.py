@@ -32,14 +32,16 @@ def situation(case: Case) -> Situation:
     """What to count on when planning: the best level that procedure and equipment have, less the notices."""
     flight, chart, equipment = case.scenario.flight, case.approach.chart, case.aircraft.equipment
     announced = equipment.best_level
-    if announced == "LPV":
-        announced = case.approach.identity.level_of_service
+    charted = case.approach.identity.level_of_service
+    if announced == "LPV" or (charted == "LP" and equipment.lp == "approved"):
+        announced = charted
     kinds = [read_notice(notice.text).kind for notice in case.scenario.notices]
     if NOT_AVAILABLE in kinds:
         announced = "LNAV"
     approvals = ["LNAV", "circling"] + (["baro-VNAV"] if equipment.baro_vnav == "approved" else [])
     approvals += ["LNAV/VNAV"] if equipment.best_level != "LNAV" else []
     approvals += ["LPV"] if equipment.best_level == "LPV" else []
+    approvals += ["LP"] if equipment.lp == "approved" else []
     return Situation(
         announced, approvals, list(dict.fromkeys(row.line for row in chart.minima)), flight.temperature_c,
         chart.vnav_lowest_c, chart.vnav_highest_c, baro_vnav_barred=flight.baro_vnav_barred,

@@ -23,6 +23,7 @@ from render.table import stacked, table
 from render.text import escape, front_matter, number, plain, quantity
 
 MOST_COMPARED = 3
+AFTER_LANDING = "../after-landing/index.md#left"
 SELECTED = ("take off", "load SBAS approach", "activate approach", "select SBAS")
 EVENTS = ("arm approach", "course reached", "path reached from above", "path reached from below", "PFAF passed",
           "go around")
@@ -52,14 +53,16 @@ def build_aircraft_page(aircraft: Aircraft) -> str:
 def headline(aircraft: Aircraft) -> str:
     """What it is, and the few things that a crew compares first."""
     invented = " No such type exists." if aircraft.type.invented else ""
-    rules, operator = aircraft.rules, aircraft.operator
+    rules, operator, equipment = aircraft.rules, aircraft.operator, aircraft.equipment
     within = aircraft.capture.arms_within_nm
     pairs = [
         ("category", aircraft.type.category),
         ("best level", rules.best_level),
         ("lowest DA above TDZE", quantity(operator.lowest_da_above_tdze_ft, "ft")),
         ("source selector", rules.selector),
+        ("LP minima", equipment.lp),
         ("selector after landing", rules.selector_after_landing),
+        ("selector without power", rules.selector_after_power if rules.selector_after_power == "off" else "✕ stays"),
         ("vertical arms", rules.vertical_arms),
         ("path met from above", rules.path_from_above),
         ("arms within", "" if within is None else f"{plain(within)}\u202fNM"),
@@ -144,8 +147,19 @@ def left(aircraft: Aircraft) -> str:
     """What is left set, and what the next crew sees."""
     return (
         "## What is left set { #left }\n\nAfter an SBAS approach flown with a localizer tuned:\n\n"
-        + left_table(aircraft.rules) + "\n## What the next crew sees { #next-crew }\n\n"
+        + left_table(aircraft.rules) + _power(aircraft) + "\n## What the next crew sees { #next-crew }\n\n"
         + next_crew_table(aircraft.rules)
+    )
+
+
+def _power(aircraft: Aircraft) -> str:
+    """A warning where the source selector survives the removal of power."""
+    if aircraft.rules.selector_after_power == "off":
+        return ""
+    return (
+        '\n!!! warning "The source selector survives the removal of power"\n\n    Removal of power resets nothing: '
+        "what one crew selects, the next one finds, days later too. Turn it off before you leave; read it at every "
+        f"power-up. [After landing]({AFTER_LANDING})\n"
     )
 
 

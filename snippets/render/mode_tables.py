@@ -77,6 +77,19 @@ def left_table(rules: Rules) -> str:
     return table(["after", "selector", "approach", "localizer"], rows, left=4)
 
 
+def power_told(types: Sequence[tuple[str, Rules]]) -> str:
+    """What the removal of power does to the source selector, as the files of the types state it: (name, rules)."""
+    stays = [name for name, rules in types if rules.selector_after_power == "stays"]
+    rest = "the selector is off once power has been removed"
+    if not stays:
+        return f"As each type's own file states, and proven: {rest}."
+    others = f" In every other type shown here {rest}." if len(stays) < len(types) else ""
+    return (
+        f"**In {', '.join(stays)} the selector survives the removal of power:** what one crew selects, the next one "
+        f"finds, days later too. Turn it off before you leave; read it at every power-up.{others}"
+    )
+
+
 def shown_table(types: Sequence[tuple[str, Rules]]) -> str:
     """What a side shows by its selector and its receiver, for up to three types: (name, rules)."""
     rows = [

@@ -126,6 +126,8 @@ def test_labels_are_the_cockpits_or_neutral():
     ('minimum = "MDA"', 'minimum = "MDH"', "operator.call_out[3].minimum"),
     ("sbas_class = 3", "sbas_class = 2", "equipment.best_level"),
     ("sbas_class = 3\n", "", "equipment.best_level"),
+    ('lp = "not approved"\n', "", "equipment.lp"),
+    ('lp = "not approved"', 'lp = "yes"', "equipment.lp"),
     ('best_level = "LPV"', 'best_level = "LP"', "equipment.best_level"),
     ('recapture = "after re-arming"', 'recapture = "sometimes"', "modes.recapture"),
     ('announced = ["source"', 'announced = ["colour"', "modes.announced"),
@@ -146,10 +148,24 @@ def test_faults_of_gates_and_labels(old, new, key):
 
 
 def test_a_type_that_breaks_a_property_is_refused_with_the_sequence():
-    ((key, found, allowed),) = faults(changed('selector_after_power = "off"', 'selector_after_power = "stays"', LARGE))
+    ((key, found, allowed),) = faults(changed(
+        'selector_off_shows = "the tuned localizer"', 'selector_off_shows = "FMS lateral navigation"', LARGE))
     assert key == "modes"
-    assert found == 'after "select SBAS", then "power off": power: off'
-    assert allowed == "the source selector is off once power has been removed"
+    assert found.startswith('after "tune localizer, flying side": source: FMS lateral navigation')
+    assert allowed == "with the selector off and a localizer tuned, the guidance shown is the ILS's"
+
+
+def test_a_type_whose_selector_survives_the_removal_of_power_is_accepted():
+    found = aircraft.read_text(changed('selector_after_power = "off"', 'selector_after_power = "stays"', LARGE))
+    assert "power-as-stated" in found.exploration.proven
+
+
+def test_lp_needs_a_receiver_that_serves_lpv():
+    low = changed('best_level = "LPV"', 'best_level = "LNAV/VNAV"', changed("sbas_class = 3", "sbas_class = 2"))
+    ((key, found, allowed),) = faults(changed('lp = "not approved"', 'lp = "approved"', low))
+    assert (key, found) == ("equipment.lp", "approved")
+    assert "a receiver of class 2" in allowed
+    assert aircraft.read_text(low).equipment.lp == "not approved"
 
 
 def test_several_faults_are_told_at_once():

@@ -118,6 +118,37 @@ def test_forecast_visibility_under_every_line_is_to_be_resolved():
     assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grave == "ok"
 
 
+LP_CASE = plan.read(FILE.with_name("zzak-rnav-27-fine.toml"))
+
+
+def with_lp(said, **equipment):
+    held = replace(LP_CASE.aircraft.equipment, lp=said, **equipment)
+    return replace(LP_CASE, aircraft=replace(LP_CASE.aircraft, equipment=held))
+
+
+def test_lp_is_planned_where_the_aircraft_file_says_so():
+    found = by_name(plan.plan(with_lp("approved")))
+    assert found["line-usable LP (SBAS)"].what.startswith("line LP: MDA")
+    assert plan_lines.usable(with_lp("approved"))[0].line == "LP"
+
+
+def test_lp_is_refused_where_the_aircraft_file_does_not_say_so():
+    found = by_name(plan.plan(with_lp("not approved")))
+    assert found["line-barred LP (SBAS)"].why == "The aircraft or the operator is not approved for LP."
+    assert [line.line for line in plan_lines.usable(with_lp("not approved"))] == ["LNAV", "circling"]
+
+
+def test_an_aircraft_may_be_approved_for_lp_and_not_for_lpv():
+    both = with_lp("approved", best_level="LNAV/VNAV")
+    assert plan_case.situation(both).announced == "LP"
+    assert plan_lines.usable(both)[0].line == "LP"
+    lpv_only = with_lp("not approved", best_level="LNAV/VNAV")
+    assert plan_case.situation(lpv_only).announced == "LNAV/VNAV"
+    # On a chart with LPV an approval for LP changes nothing.
+    other = replace(both, approach=CASE.approach)
+    assert plan_case.situation(other).announced == "LNAV/VNAV"
+
+
 def test_an_area_wide_loss_takes_the_sbas_lines():
     found = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
     assert found["line-barred LPV (SBAS)"].why == "LPV needs LPV announced, found LNAV."

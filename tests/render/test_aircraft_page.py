@@ -13,7 +13,7 @@ from lpv.modes_explore import explore
 from render.aircraft_page import build_aircraft_index_page, build_aircraft_page
 from render.data import DOCS
 from render.flow_card import BOX, Step, flow_card
-from render.mode_tables import follows_table, next_crew_table, shown_table
+from render.mode_tables import follows_table, next_crew_table, power_told, shown_table
 from render.site import from_data_files
 
 TYPES = read_all(DOCS / "aircraft")
@@ -31,6 +31,27 @@ def test_a_page_tells_every_rule_and_every_proven_property(jet):
 def test_every_heading_of_a_page_has_its_own_id():
     ids = re.findall(r"^#+ .*\{ #([a-z-]+) \}$", build_aircraft_page(TYPES[0]), re.M)
     assert len(ids) == len(re.findall(r"^#+ ", build_aircraft_page(TYPES[0]), re.M)) == len(set(ids))
+
+
+def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
+    def staying(jet):
+        return dataclasses.replace(jet, modes=dataclasses.replace(jet.modes, selector_after_power="stays"))
+
+    page = build_aircraft_page(staying(TYPES[0]))
+    assert '!!! warning "The source selector survives the removal of power"' in page
+    assert "✕ stays" in page
+    assert "survives" not in build_aircraft_page(TYPES[0])
+    named = [(name, staying(jet).rules) for name, jet in zip("AB", TYPES, strict=False)]
+    assert power_told([("A", TYPES[0].rules)]).startswith("As each type's own file states")
+    assert power_told([named[0], ("B", TYPES[1].rules)]).startswith("**In A the selector survives")
+    assert "In every other type shown here the selector is off" in power_told([named[0], ("B", TYPES[1].rules)])
+    assert "every other type" not in power_told(named)
+
+
+def test_a_page_says_whether_lp_may_be_flown():
+    large, light = (next(jet for jet in TYPES if jet.slug == slug) for slug in ("large-jet", "light-jet"))
+    said = [re.search(r"LP minima</dt><dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
+    assert said == ["approved", "not approved"]
 
 
 def test_labels_and_names_of_the_file_are_inert():

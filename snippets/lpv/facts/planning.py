@@ -103,6 +103,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         0.75, "SM", "lowest visibility while the precision obstacle free zone is not clear",
         "aim-2026", "5-4-20.b.2", "published", "",
     ),
+    "lp_needs": (
+        "a receiver to TSO-C145b or C146b, or upgraded to it, and a statement in the flight manual", "",
+        "what LP minima need", "aim-2026", "1-1-18.b.3", "published", "",
+    ),
     "lpv_lowest_visibility_sm": (
         0.5, "SM", "lowest visibility of an LPV minima line", "aim-2026", "1-1-18.b.2", "published", "",
     ),
