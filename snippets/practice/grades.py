@@ -1,10 +1,9 @@
 """The grades of the drills, and how many there are of each."""
 
 from lpv.drill import GRADES
+from render.drill_choices import ASKED
 from render.drill_page import of_grade
 from render.table import table
-
-ASKED = {"plain": "one plain mistake", "subtle": "one subtle mistake", "mixed": "two mistakes, or none"}
 
 rows = [
     (f"[**{ASKED[grade]}**]({grade}.md)", len(of_grade(grade)),

@@ -1,6 +1,7 @@
 """The pages of find-the-error drills, one per grade: generated from docs/practice/drills.toml.
 
 All drills of a page stand in one element that prints alone when the address ends in #card; answers never print.
+With scripts an answer opens once the reader has given his own (`render.drill_choices`); without, it is folded.
 """
 
 from collections.abc import Callable, Sequence
@@ -17,6 +18,7 @@ from lpv.setup_records import Side
 from lpv.setup_text import pressure
 from render.briefing_card import CAUTION
 from render.data import DOCS, once
+from render.drill_choices import answer_place, score_box
 from render.findings import finding_list
 from render.reference_pages import front_matter
 from render.table import table
@@ -57,7 +59,7 @@ def build_drill_page(grade: str, docs: Path = DOCS) -> str:
     title, page = TITLES[grade], f"{FOLDER}/{grade}.md"
     head = front_matter(title, "Find what is wrong in each set-up; the answers are folded.", search=False)
     return (
-        f"{head}{INVENTED} [How to use them](index.md)\n\n"
+        f"{head}{INVENTED} [How to use them](index.md)\n\n{score_box(drills(docs), [grade])}\n"
         '<p class="hb-print"><a href="#card">Print these drills</a>, without the answers.</p>\n\n'
         f'<section class="hb-card hb-sheet" id="card" aria-label="{title}" markdown>\n\n'
         f'<p class="hb-card-name hb-on-paper">{title}</p>\n\n'
@@ -73,7 +75,7 @@ def drill_markdown(drill: Drill, page: str) -> str:
         f'<div class="hb-drill" markdown>\n\n## Drill {drill.row.number:02d} {{ #{drill.row.name} }}\n\n'
         f"{_situation(case)}\n\n{_chart(case)}\n\n{_type(case)}\n\n{_database(case)}\n{_sides(case)}\n"
         f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
-        f"{answer(drill, page)}\n"
+        f"{answer_place(drill)}\n\n{answer(drill, page)}\n"
     )
 
 

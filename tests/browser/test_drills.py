@@ -1,8 +1,9 @@
-"""Drills on screen and on paper: answers fold open, and never print."""
+"""Drills on screen and on paper: answers open after one's own, and never print."""
 
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from render.drill_page import of_grade
 
@@ -28,7 +29,8 @@ def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
     page.goto(f"{address}practice/{grade}/{part}")
     answers = page.locator("details.hb-answer")
     assert answers.count() == len(of_grade(grade))
-    page.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
+    expect(page.locator(".hb-try")).to_have_count(answers.count())
+    page.evaluate("document.querySelectorAll('details').forEach((f) => { f.open = true; f.hidden = false; })")
     first = answers.first
     assert "wrong" in first.inner_text()
     words = printed_words(page)
@@ -36,6 +38,7 @@ def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
     assert "things are wrong" not in words
     assert "Nothing is wrong" not in words
     assert not first.is_visible()
+    assert not page.locator(".hb-try:visible, .hb-score:visible").count()
     for drill in of_grade(grade):
         assert f"Drill {drill.row.number:02d}" in words
         for planted in drill.planted:
@@ -45,6 +48,7 @@ def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
 @pytest.mark.parametrize("grade", GRADES)
 def test_the_sheet_prints_alone_a_page_for_each_drill(page, address, grade):
     page.goto(f"{address}practice/{grade}/#card")
+    expect(page.locator(".hb-try")).to_have_count(len(of_grade(grade)))
     pdf = page.pdf(prefer_css_page_size=True)
     count = len(re.findall(rb"/Type\s*/Page\b", pdf))
     assert len(of_grade(grade)) <= count <= len(of_grade(grade)) + 1
@@ -58,8 +62,11 @@ def test_an_answer_opens_and_leads_to_its_section(page, address):
     page.goto(f"{address}practice/plain/#drill-01")
     fold = page.locator("#drill-01").locator("xpath=ancestor::div[@class='hb-drill']/following-sibling::details[1]")
     link = fold.get_by_role("link").first
+    own = page.locator("[data-drill=drill-01]")
     assert not link.is_visible()
-    fold.locator("summary").click()
+    assert not fold.is_visible()
+    own.get_by_label("channel").check()
+    own.get_by_role("button", name="Show the answer").click()
     target = link.get_attribute("href").partition("#")[2]
     assert target
     link.click()
