@@ -15,6 +15,7 @@ from render import briefing_card, briefing_coded, briefing_flying
 from render.briefing_figures import path_arguments, pfaf_distance_nm, plan, profile
 from render.briefing_numbers import has_path, in_force, is_awaited, minimum_told, printed_visibility
 from render.findings import counted, finding_list, verdict
+from render.setup_figures import check_link
 from render.table import stacked, table
 from render.text import course, escape, front_matter, number, quantity
 
@@ -54,7 +55,9 @@ def identity(approach: Approach) -> str:
         ("missed approach to", quantity(chart.missed.altitude_ft, "ft") if chart.missed else ""),
         ("rules", who.rule),
     ]
-    return "## Set and compare { #identity }\n\n" + stacked([("Chart and aircraft must both show", pairs)])
+    link = f'<p><a href="{check_link("../set-up/check.md", approach.slug)}">Check what both sides have set</a></p>\n'
+    told = stacked([("Chart and aircraft must both show", pairs)])
+    return f"## Set and compare {{ #identity }}\n\n{told}\n{link}"
 
 
 def checked(approach: Approach) -> str:

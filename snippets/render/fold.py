@@ -26,7 +26,7 @@ UNSEARCHED = "<h2 data-search-exclude "
 HEAD = re.compile(r"\A---\n.*?\n---\n+", re.S)
 SECTION = re.compile(r"^## ", re.M)
 HEADING = re.compile(r"\A(.+?) \{ #([a-z0-9-]+)[^}]*\}\n")
-PAGE_LINK = re.compile(r'href="(?!\w+:)([^"#]*)\.md(#[^"]*)?"')
+PAGE_LINK = re.compile(r'href="(?!\w+:)([^"#?]*)\.md((?:\?[^"#]*)?(?:#[^"]*)?)"')
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from concurrent.futures import ProcessPoolExecutor
 from multiprocessing import get_context
 from pathlib import Path
+from urllib.parse import urlencode
 
 from lpv import approach
 from lpv.setup_data import charted_texts
@@ -17,6 +18,7 @@ from lpv.setup_file import charted
 from render import store
 from render.data import DOCS
 
+BOX = "own-set-up"  # id of the form
 LIST = "assets/set-up.json"
 KEPT = store.FOLDER / "set-up"
 WORTH_A_POOL = 200
@@ -25,6 +27,11 @@ WORTH_A_POOL = 200
 def address(slug: str) -> str:
     """Where the figures of an approach lie, from the site's root."""
     return f"approaches/{slug}/set-up.json"
+
+
+def check_link(page: str, slug: str) -> str:
+    """Address of the form for an approach; page: the form's page as seen from the linking one."""
+    return f"{page}?{urlencode({'approach': slug})}#{BOX}"
 
 
 def figures(path: Path) -> dict[str, str]:

@@ -14,7 +14,6 @@ from lpv.setup_data import exact_text, flown_texts
 from lpv.setup_fields import ARMING, COMMON, LEFT, RIGHT
 from lpv.setup_file import SetupFile, SideTable, flown
 from render import department_files, phone, setup_figures
-from render.calculators import PREFIX
 from render.data import DOCS
 from render.figure import set_aside
 from render.findings import MARKS
@@ -23,7 +22,7 @@ from render.teaching import TEACHES, words_of
 from render.text import escape
 
 NAME = "set-up"
-BOX = PREFIX + NAME
+BOX = setup_figures.BOX
 PAGE = "set-up/check.md"
 STATE = (
     "This form checks with JavaScript and WebAssembly, and does not do so here. "
@@ -38,11 +37,6 @@ ANY = "-"  # no file of a type has this name
 def build_setup_form() -> str:
     """Markdown block with the form."""
     return f"<div>{set_aside(_form())}</div>\n"
-
-
-def check_link(page: str, slug: str) -> str:
-    """Address of the form for an approach; page: the form's page as seen from the linking one."""
-    return f"{page}?{urlencode({'approach': slug})}#{BOX}"
 
 
 def entries(found: SetupFile) -> dict[str, str]:

@@ -15,7 +15,8 @@ from lpv.findings import by_gravity, verdict
 from lpv.setup_data import charted_texts, flown_texts
 from render import phone, setup_figures
 from render.policy import policy
-from render.setup_form import ANY, BOX, check_link, entries
+from render.setup_figures import check_link
+from render.setup_form import ANY, BOX, entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases
 from support import ROOT, served
 
@@ -206,6 +207,13 @@ def test_the_briefing_s_link_begins_anew_with_its_approach(page):
         assert box.locator("[name=left_channel]").input_value() == channel
         assert box.locator("[name=aircraft]").input_value() == ERRORS.common.aircraft
         expect(box.locator("[name=left_title] option", has_text=re.compile("^R")).first).to_be_attached()
+
+
+def test_a_briefing_leads_to_the_form_of_its_approach(page):
+    page.goto(f"{page.root}approaches/{APPROACHES[1].slug}/")
+    page.get_by_role("link", name="Check what both sides have set").click()
+    box = ready(page)
+    assert box.locator("[name=approach]").input_value() == APPROACHES[1].slug
 
 
 def test_a_copied_link_brings_the_same_answer(page):

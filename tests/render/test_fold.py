@@ -68,6 +68,14 @@ def test_links_arrive(address, link, directory, plain):
     assert address_links(html, address, False) == f'<a href="{plain}">x</a>'
 
 
+def test_a_link_keeps_what_it_asks_for():
+    html = '<a href="../set-up/check.md?approach=zz-1&amp;x=a.md#own">x</a> <a href="check.md?own=1">y</a>'
+    assert address_links(html, "approaches/a.md", True) == (
+        '<a href="../../set-up/check/?approach=zz-1&amp;x=a.md#own">x</a> <a href="../check/?own=1">y</a>')
+    assert address_links(html, "approaches/a.md", False) == (
+        '<a href="../set-up/check.html?approach=zz-1&amp;x=a.md#own">x</a> <a href="check.html?own=1">y</a>')
+
+
 def test_other_links_are_left_alone():
     html = '<a href="https://example.org/a.md">x</a> <a href="#top">y</a> <a href="z/">z</a>'
     assert address_links(html, "approaches/a.md", True) == html

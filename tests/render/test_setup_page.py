@@ -18,7 +18,8 @@ from render.data import DOCS
 from render.figure import fill
 from render.headings import headings
 from render.policy import secured
-from render.setup_form import BOX, build_setup_form, check_link, entries, example_link, fits
+from render.setup_figures import check_link
+from render.setup_form import BOX, build_setup_form, entries, example_link, fits
 from render.teaching import TEACHES, words_of
 
 FORM = fill(build_setup_form())
