@@ -46,6 +46,17 @@ def at_pfaf(flown: Flown) -> "AtFix | None":
     return AtFix(fix.name, passed.at, fix.altitude_ft, corrected_ft, lower_ft, sure)
 
 
+def explains_low(flown: Flown, at: Point) -> bool:
+    """Whether low at the PFAF is the charted altitude on the altimeter, in cold that nobody asked to correct.
+
+    That is so where the chart asks for no addition: the path is then met inside the PFAF, and nobody did wrong.
+    """
+    found = at_pfaf(flown)
+    if found is None or found.corrected_ft is not None or at.indicated_ft is None:
+        return False
+    return at.indicated_ft >= found.charted_ft - value("altimeter_ground_check_ft")
+
+
 def _is_told(flown: Flown) -> bool:
     """Cold by the chart, or under `recording_cold_c`; without a stated temperature nobody knows."""
     levels = flown.levels

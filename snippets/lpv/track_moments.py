@@ -2,7 +2,7 @@
 
 from lpv.facts import value
 from lpv.path_temperature import indicated_on_path_ft
-from lpv.track_cold import cold_minimum, cold_moments
+from lpv.track_cold import cold_minimum, cold_moments, explains_low
 from lpv.track_flown import Flown, Moment
 from lpv.track_gates import GateFound, within
 from lpv.track_points import Point
@@ -84,6 +84,8 @@ def _pfaf(flown: Flown) -> "list[Moment]":
     at = passed.at
     path = within(at.path_dots, ONE_DOT, flown.path_uncertainty_dots(at))
     off = "" if path is not False else ", above the path" if (at.path_dots or 0.0) > 0.0 else ", below the path"
+    if off == ", below the path" and explains_low(flown, at):
+        path = None
     good = both(within(at.course_dots, ONE_DOT, flown.course_uncertainty_dots(at)), path)
     found = [Moment(f"PFAF{off}", at, f"PFAF {name}: {beside(at)}, {over(at)}.", good)]
     return found + _altimeter(flown, at) + cold_moments(flown)

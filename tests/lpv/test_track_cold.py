@@ -11,7 +11,15 @@ from lpv import track, track_reader
 from lpv.altimetry import minimum_addition_ft, segment_addition_ft, true_height_ft
 from lpv.approach import read
 from lpv.track_against import charted_ft, da_ft
-from lpv.track_cold import at_pfaf, cold_minimum, cold_moments, degrees_c, in_words, minimum_asked_ft
+from lpv.track_cold import (
+    at_pfaf,
+    cold_minimum,
+    cold_moments,
+    degrees_c,
+    explains_low,
+    in_words,
+    minimum_asked_ft,
+)
 from lpv.track_held import against, by
 from lpv.track_records import Conditions
 from track_files import csv_of, told
@@ -108,6 +116,11 @@ def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
     assert words in moment.what
     assert "259 ft lower" in moment.what
     assert "cold minimum" not in by_key(debrief)
+    low = by_key(debrief)["PFAF, below the path"]  # level at the charted altitude, and nothing else was asked
+    assert low.good is None
+    assert explains_low(debrief.flown, low.at)
+    assert not explains_low(debrief.flown, changed(low.at, indicated_ft=8600.0))
+    assert not explains_low(debrief.flown, changed(low.at, indicated_ft=None))
     assert in_words(debrief.flown) == "truly 259 ft lower than charted at GLAZO"
 
 
