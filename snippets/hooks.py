@@ -24,6 +24,7 @@ def on_config(config):
 def on_files(files, config):
     """Add the generated pages; stop with every fault of the data files at once; leave out what is not served."""
     from lpv.errors import DataError
+    from render.ahead import make_ahead
     from render.briefings import html
     from render.made_page import MadePage
     from render.output import is_served, without_map
@@ -35,6 +36,7 @@ def on_files(files, config):
         elif file.src_uri.endswith(".min.js"):
             file.content_string = without_map(file.content_string)
     docs = Path(config.docs_dir)
+    make_ahead(docs, config.site_url or "")
     try:
         pages = {address: write() for address, write in generated_pages(docs, config.site_url or "").items()}
         others = generated_files(docs, pages, config.use_directory_urls)

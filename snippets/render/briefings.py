@@ -6,16 +6,13 @@ parts, nine tenths of it, are kept apart and read only while its page is written
 do not fill the memory.
 """
 
-import os
-from concurrent.futures import ProcessPoolExecutor
 from dataclasses import asdict, dataclass
 from functools import partial
-from multiprocessing import get_context
 from pathlib import Path
 
 from lpv.approach import read
 from lpv.errors import DataError, Fault
-from render import figure, store
+from render import figure, store, workers
 from render.briefing import IndexEntry, build_briefing_page, index_entry
 from render.fold import Html, fold, html_of
 from render.inline import expand
@@ -23,7 +20,6 @@ from render.qr import in_place
 
 STORE = store.FOLDER / "briefings"
 PARTS = ".parts"  # what the key of a briefing's drawings and finished parts ends in
-WORTH_A_POOL = 8
 _html: dict[str, Html] = {}
 
 
@@ -53,7 +49,7 @@ def make(path: Path, site_url: str = "") -> tuple[Briefing, dict[str, str]] | li
     return Briefing(markdown, html_of(markdown), index_entry(approach)), coded
 
 
-def make_and_keep(path: Path, kept_in: Path, site_url: str) -> list[Fault]:
+def make_and_keep(path: Path, site_url: str, kept_in: Path = STORE) -> list[Fault]:
     """Make a briefing and keep it; the faults of its file.  The parts first: a briefing that is kept has its parts."""
     made = make(path, site_url)
     if isinstance(made, list):
@@ -71,7 +67,17 @@ def load(key: str, folder: Path = STORE) -> Briefing | None:
         found = Briefing(data["markdown"], Html(**data["html"]), IndexEntry(**data["entry"]))
     except (KeyError, TypeError):
         return None
-    return found if (folder / (key + PARTS)).is_file() else None
+    return found if is_kept(key, folder) else None
+
+
+def is_kept(key: str, folder: Path = STORE) -> bool:
+    """Whether there are a briefing with this key and its parts."""
+    return (folder / key).is_file() and (folder / (key + PARTS)).is_file()
+
+
+def files(docs: Path) -> list[Path]:
+    """The approach files, in the order of their names."""
+    return sorted((docs / "approaches").glob("*.toml"))
 
 
 def briefings(folder: Path, kept_in: Path = STORE, site_url: str = "") -> dict[str, Briefing]:
@@ -91,20 +97,11 @@ def made_or_kept(paths: list[Path], kept_in: Path = STORE, site_url: str = "") -
     keys = {path: key_of(path, site_url) for path in paths}
     found = {path: load(keys[path], kept_in) for path in paths}
     missing = [path for path in paths if found[path] is None]
-    if faults := make_all(missing, kept_in, site_url):
-        raise DataError(faults)
+    faults = workers.each(partial(make_and_keep, site_url=site_url, kept_in=kept_in), missing)
+    if any(faults):
+        raise DataError([fault for of_file in faults for fault in of_file])
     found |= {path: load(keys[path], kept_in) for path in missing}
     return {path.stem: briefing or _made(path, site_url)[0] for path, briefing in found.items()}
-
-
-def make_all(paths: list[Path], kept_in: Path, site_url: str) -> list[Fault]:
-    """Make and keep the briefing of every path, in worker processes where there are enough; the faults of all files."""
-    made = partial(make_and_keep, kept_in=kept_in, site_url=site_url)
-    if len(paths) < WORTH_A_POOL:
-        return [fault for path in paths for fault in made(path)]
-    workers = os.cpu_count() or 1
-    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
-        return [fault for faults in pool.map(made, paths, chunksize=4) for fault in faults]
 
 
 def parts(address: str, docs: Path, site_url: str = "", kept_in: Path = STORE) -> dict[str, str]:

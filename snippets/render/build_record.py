@@ -75,8 +75,13 @@ def cycles(docs: Path) -> dict[str, int]:
 @cache
 def validation() -> dict[str, int]:
     """Status of a published value -> checks of that status; all of them hold, or there were no build."""
-    key = store.key_of("validation", checks.version())
+    key = validation_key()
     return store.kept("validation", key, lambda: dict(Counter(one.case.status for one in checks.results())))
+
+
+def validation_key() -> str:
+    """The key under which that is kept."""
+    return store.key_of("validation", checks.version())
 
 
 def record(docs: Path) -> dict[str, Any]:

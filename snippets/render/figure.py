@@ -107,6 +107,11 @@ def remember(drawings: dict[str, str]) -> None:
     _drawings.update(drawings)
 
 
+def forget() -> None:
+    """Forget all that was set aside: where a worker has kept what it made."""
+    _drawings.clear()
+
+
 def fill(page_html: str, more: Mapping[str, str] | None = None) -> str:
     """The page with every placeholder replaced by what was set aside, one inside another too.
 

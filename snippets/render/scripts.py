@@ -41,10 +41,14 @@ def run(name: str) -> Printed:
     path = SNIPPETS / f"{name}.py"
     if not path.is_file():
         raise FileNotFoundError(f"no page script snippets/{name}.py")
-    key = store.key_of("script", name, path.read_bytes(), data_version())
-    found = store.kept("scripts", key, lambda: _run(path))
+    found = store.kept("scripts", key_of(name), lambda: _run(path))
     figure.remember(found["drawings"])
     return Printed(found["text"], found["values"])
+
+
+def key_of(name: str) -> str:
+    """The key under which what a page script gives is kept."""
+    return store.key_of("script", name, (SNIPPETS / f"{name}.py").read_bytes(), data_version())
 
 
 def _run(path: Path) -> dict[str, Any]:

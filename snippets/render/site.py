@@ -40,7 +40,7 @@ Maker = Callable[[Path], dict[str, Callable[[], str]]]
 def generated_pages(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown; site_url: where the site is published."""
     record: dict[str, Callable[[], str]] = {build_record.ADDRESS: partial(build_record.build_record_page, docs)}
-    return kept_pages(reference, docs, checks.version()) | from_data_files(docs, site_url) | record
+    return kept_pages(reference, docs) | from_data_files(docs, site_url) | record
 
 
 def reference(_: Path) -> dict[str, Callable[[], str]]:
@@ -59,12 +59,17 @@ def reference(_: Path) -> dict[str, Callable[[], str]]:
     return pages
 
 
-def kept_pages(made_from: Maker, docs: Path, more: str = "") -> dict[str, Callable[[], str]]:
-    """What a maker of pages gives, or gave when it last met the same data files, headings of pages, and `more`."""
-    key = store.key_of("pages", made_from.__name__, data_version(docs), json.dumps(headings(docs)), more)
-    found = store.kept("pages", key, lambda: _finished(made_from(docs)))
+def kept_pages(made_from: Maker, docs: Path) -> dict[str, Callable[[], str]]:
+    """What a maker of pages gives, or gave when it last met the same data files, headings of pages, and checks."""
+    found = store.kept("pages", pages_key(made_from, docs), lambda: _finished(made_from(docs)))
     figure.remember(found["drawings"])
     return {address: partial(str, markdown) for address, markdown in found["pages"].items()}
+
+
+def pages_key(made_from: Maker, docs: Path) -> str:
+    """The key under which the pages of a maker are kept."""
+    more = checks.version() if made_from is reference else ""
+    return store.key_of("pages", made_from.__name__, data_version(docs), json.dumps(headings(docs)), more)
 
 
 def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:

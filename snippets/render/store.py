@@ -78,6 +78,11 @@ def load(folder: Path, key: str) -> Any:
     return found
 
 
+def is_kept(kind: str, key: str) -> bool:
+    """Whether there is such an entry, if it can be read."""
+    return (FOLDER / kind / key).is_file()
+
+
 def keep(folder: Path, key: str, value: Any) -> None:
     """Keep a value that JSON can hold: written aside, then moved into place."""
     folder.mkdir(parents=True, exist_ok=True)

@@ -10,6 +10,7 @@ import pytest
 from lpv.errors import DataError
 from render import briefings as store
 from render.build import commit_time
+from render.workers import WORTH_A_POOL
 from support import ROOT, copy_of_project
 
 FAULTY = """
@@ -189,7 +190,7 @@ def test_nothing_is_kept_of_a_faulty_file(tmp_path):
 
 
 def test_pages_made_by_workers_are_the_same(tmp_path):
-    for number in range(store.WORTH_A_POOL):
+    for number in range(WORTH_A_POOL):
         text = (ROOT / "docs" / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
         (tmp_path / f"zz-{number}.toml").write_text(text, "utf-8")
     by_workers = store.briefings(tmp_path, tmp_path / "store")

@@ -1,0 +1,31 @@
+"""Worker processes: as many as the machine has cores, where there is work enough for them."""
+
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from functools import partial
+from multiprocessing import get_context
+from typing import TypeVar
+
+from render import figure
+
+Item = TypeVar("Item")
+Result = TypeVar("Result")
+WORTH_A_POOL = 8
+
+
+def each(work: Callable[[Item], Result], items: Sequence[Item], worth: int = WORTH_A_POOL) -> list[Result]:
+    """What `work` gives for each item, in their order; here where there are fewer than `worth` of them.
+
+    work: a function that a new process can find by its name; what it sets aside (see `render.figure`) is not kept
+    """
+    if len(items) < worth:
+        return [work(item) for item in items]
+    with ProcessPoolExecutor(os.cpu_count() or 1, mp_context=get_context("spawn")) as pool:
+        return list(pool.map(partial(_one, work), items))
+
+
+def _one(work: Callable[[Item], Result], item: Item) -> Result:
+    done = work(item)
+    figure.forget()
+    return done
