@@ -3,6 +3,7 @@
 from lpv.facts import value
 from lpv.missed import required_climb_rate_fpm
 from lpv.motion import gradient_for_climb_rate_ft_per_nm
+from lpv.units import FT_PER_NM
 from render.data import example, example_aircraft, examples
 from render.table import table
 from render.text import escape, number, quantity
@@ -21,7 +22,9 @@ speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]
 made_good = gradient_for_climb_rate_ft_per_nm(speed_kt, jet.go_around.climb_rate_one_out_fpm)
 printed = [a for a in examples() if a.chart.missed and a.chart.missed.climb_gradient_ft_per_nm]
 missed = example().chart.missed
+icao_ft_per_nm = value("missed_gradient_icao_percent") / 100.0 * FT_PER_NM
 values = {
+    "icao": quantity(icao_ft_per_nm, "ft/NM"),
     "altitude": quantity(missed.altitude_ft, "ft") if missed else "not printed",
     "one_out": f"{quantity(jet.go_around.climb_rate_one_out_fpm, 'ft/min')} (invented)",
     "made_good": quantity(made_good, "ft/NM"),

@@ -28,6 +28,7 @@ SAME_DOTS = 0.05
 HEIGHT_IN = MARGIN_IN + 2 * (PLOT_IN + GAP_IN) + 3 * LANE_IN
 MARKED = {"PFAF passed": "PFAF", "minimum": "minimum", "go around": "go around"}
 DATA_ROWS = 12
+WORTH_TELLING_FT = 50.0  # of a course that was crossed: what no pointer shows
 
 
 def flight_figure(flight: Flight, rules: Rules) -> str:
@@ -48,7 +49,8 @@ def in_words(flight: Flight) -> str:
     """What the figure shows, worked out from the flight."""
     found = summary(flight)
     course, path = _captured(found.course_captured), _captured(found.path_captured)
-    through = f" The course was crossed by {number(found.overshoot_ft)} ft." if found.overshoot_ft > 1.0 else ""
+    crossed = found.overshoot_ft > WORTH_TELLING_FT
+    through = f" The course was crossed by {number(found.overshoot_ft)} ft." if crossed else ""
     stable = f"not stabilised: {', '.join(found.unstable)}" if found.unstable else (
         "stabilised at every gate by what was shown" if flight.gates else "no gate was reached")
     return f"Course {course}; path {path}.{through} {stable[0].upper()}{stable[1:]}. The end: {flight.ending}."

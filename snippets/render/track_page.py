@@ -112,8 +112,8 @@ def build_track_page(one: Recorded, docs: Path = DOCS) -> str:
     flight = one.file.flight
     page = f"{front_matter(flight.name, flight.about)}{escape(flight.about)}{invented(flight)}\n\n"
     return page + "\n".join((
-        _warning(one), _glance(one), _deviations(one), _moments(one, docs), _profile(one), _gates(one),
-        _recording(one), card(one.debrief, one.file.flight),
+        _warning(one), _glance(one), _to_talk_about(one, docs), _deviations(one), _moments(one, docs), _profile(one),
+        _gates(one), _recording(one), card(one.debrief, one.file.flight),
     ))
 
 
@@ -128,6 +128,20 @@ def _warning(one: Recorded) -> str:
 
 def _glance(one: Recorded) -> str:
     return "## At a glance { #glance }\n\n" + stacked([(kept(ending(one.debrief.flown)), answers(one.debrief))])
+
+
+def wrong(debrief: Debrief) -> list[Moment]:
+    """What was not as it should be, in the order flown."""
+    return [moment for moment in debrief.moments if moment.good is False]
+
+
+def _to_talk_about(one: Recorded, docs: Path) -> str:
+    """What was not as it should be, before everything that was: an instructor begins with it."""
+    rows = "".join(
+        f"- **{quantity(moment.at.along_nm, 'NM', 1)}** {MARKS[False]} {kept(moment.what)}{_link(one, moment, docs)}\n"
+        for moment in wrong(one.debrief)
+    )
+    return "## To talk about { #talk }\n\n" + (rows or "Nothing that a recording tells was wrong.\n")
 
 
 def _deviations(one: Recorded) -> str:
@@ -214,6 +228,7 @@ def build_track_index_page(found: Sequence[Recorded]) -> str:
     if not found:
         return page + "No recording is here yet.\n"
     return page + "".join(
-        f"- [{escape(one.file.flight.name)}]({one.file.slug}.md): {escape(one.file.flight.about)} Gates: "
-        f"{gates_in_words(one.debrief)}.\n" for one in found
+        f"- [{escape(one.file.flight.name)}]({one.file.slug}.md): {escape(one.file.flight.about)} "
+        f"To talk about: {len(wrong(one.debrief)) or 'nothing'}; gates: {gates_in_words(one.debrief)}.\n"
+        for one in sorted(found, key=lambda one: (len(wrong(one.debrief)), one.file.flight.name))
     )

@@ -27,6 +27,7 @@ from render.track_page import (
     build_track_page,
     recorded,
     track_pages,
+    wrong,
 )
 from render.track_sheet import answers, card, gates_in_words, invented
 
@@ -64,6 +65,22 @@ def test_a_moment_links_to_the_words_of_the_section_that_explains_it():
     assert "[You went through the course](../../intercept/lateral.md#through-the-course)" in page
     assert "[A dot and a half at the DA](../../final/deviation.md#dot-and-half-at-da)" in page
     assert "[The path is met from above](../../intercept/vertical.md#path-from-above)" in page
+
+
+@pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
+def test_what_was_wrong_stands_before_everything_that_was(one):
+    page = build_track_page(one)
+    talk = page[page.index("## To talk about"):page.index("## Deviations")]
+    assert talk.count("✕") == len(wrong(one.debrief))
+    assert all(kept(moment.what) in talk for moment in wrong(one.debrief))
+    assert ("Nothing that a recording tells was wrong." in talk) == (not wrong(one.debrief))
+
+
+def test_the_index_begins_with_what_was_well_and_counts_what_was_not():
+    page = build_track_index_page(recorded())
+    assert page.index("(stable.md)") < page.index("(cold.md)") < page.index("(late.md)")
+    assert "To talk about: nothing; gates: 4 met." in page
+    assert f"To talk about: {len(wrong(by_name('cold').debrief))}; gates: 4 met." in page
 
 
 def test_no_page_tells_the_day_of_a_flight():

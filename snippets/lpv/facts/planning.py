@@ -35,6 +35,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "iph", _RULE, "published", "",
     ),
     # EASA, remembered
+    "easa_approach_ban_ft": (
+        1000.0, "ft", "height above the aerodrome below which an approach is not continued with the reported RVR or "
+        "visibility under the minimum", "easa-air-ops", "CAT.OP.MPA.305", "from memory", "commercial air transport",
+    ),
     "easa_no_alternate_ceiling_ft": (
         2000.0, "ft", "least forecast ceiling without a destination alternate",
         "easa-air-ops", _EASA, "from memory", "or the circling height plus 500 ft, whichever is greater",
