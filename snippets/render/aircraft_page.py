@@ -58,9 +58,9 @@ def headline(aircraft: Aircraft) -> str:
     pairs = [
         ("category", aircraft.type.category),
         ("best level", rules.best_level),
+        ("LP minima", equipment.lp),
         ("lowest DA above TDZE", quantity(operator.lowest_da_above_tdze_ft, "ft")),
         ("source selector", rules.selector),
-        ("LP minima", equipment.lp),
         ("selector after landing", rules.selector_after_landing),
         ("selector without power", rules.selector_after_power if rules.selector_after_power == "off" else "✕ stays"),
         ("vertical arms", rules.vertical_arms),
