@@ -6,17 +6,24 @@ from dataclasses import dataclass
 from lpv.approach import Approach
 from lpv.approach_schema import Fix
 from lpv.course import magnetic_deg
-from lpv.crosscheck import crosscheck
 from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.fas_block import encode
-from lpv.findings import by_gravity
+from lpv.findings import Finding, by_gravity
 from lpv.path import barometric_path_height_ft, straight_path_height_ft
 from render import briefing_card, briefing_coded, briefing_flying
 from render.briefing_figures import path_arguments, pfaf_distance_nm, plan, profile
-from render.briefing_numbers import has_path, in_force, is_awaited, minimum_told, printed_visibility
+from render.briefing_numbers import (
+    crosschecked,
+    has_path,
+    in_force,
+    is_awaited,
+    minimum_told,
+    printed_visibility,
+)
+from render.figure import set_aside
 from render.findings import counted, finding_list, verdict
 from render.setup_figures import check_link
-from render.table import stacked, table
+from render.table import finished, stacked
 from render.text import course, escape, front_matter, number, quantity
 
 ALTITUDE_STEP_NM = 1
@@ -62,7 +69,7 @@ def identity(approach: Approach) -> str:
 
 def checked(approach: Approach) -> str:
     """What the crosscheck of chart, database and computation found."""
-    found = crosscheck(approach)
+    found = crosschecked(approach)
     text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
     grave = [finding for finding in found if finding.grave in ("stop", "resolve")]
     text += finding_list(by_gravity(grave)) if grave else ""
@@ -71,8 +78,12 @@ def checked(approach: Approach) -> str:
         text += f'\n??? note "{counted(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
     agreed = [finding for finding in found if finding.grave == "ok"]
     return text + f'\n??? note "{counted(len(agreed), "check")} that agree"\n\n' + indented(
-        "\n".join(f"- {escape(finding.what)}: {escape(finding.chart or finding.computed)}" for finding in agreed)
+        f"<ul>{''.join(map(_agreed, agreed))}</ul>"
     )
+
+
+def _agreed(finding: Finding) -> str:
+    return f"<li>{escape(finding.what)}: {escape(finding.chart or finding.computed)}</li>"
 
 
 def indented(text: str) -> str:
@@ -101,7 +112,7 @@ def vertical(approach: Approach) -> str:
         "## Altitude against distance { #altitudes }\n\n"
         + profile(approach)
         + "\n"
-        + table(["to threshold", "on SBAS path, ft", "barometric path, ft"], rows)
+        + finished(["to threshold", "on SBAS path, ft", "barometric path, ft"], rows)
     )
 
 
@@ -110,7 +121,7 @@ def legs(approach: Approach) -> str:
     rows = [_leg(fix) for fix in approach.chart.fixes]
     return (
         "## Fixes { #fixes }\n\n"
-        + table(["fix", "course", "NM", "altitude, ft"], rows)
+        + finished(["fix", "course", "NM", "altitude, ft"], rows)
         + briefing_coded.coded(approach)
         + "\n"
         + plan(approach)
@@ -136,9 +147,9 @@ def courses(approach: Approach) -> str:
         ("true, LTP to FPAP", course(true_deg, 2)),
         ("variation of record, east positive", number(variation, 1) + "°"),
         ("magnetic, computed", course(magnetic_deg(true_deg, variation), 1)),
-        ("**as charted, to set**", "**" + course(approach.chart.course_deg) + "**"),
+        ("<strong>as charted, to set</strong>", f"<strong>{course(approach.chart.course_deg)}</strong>"),
     ]
-    return "## Course { #course }\n\n" + table(["course", "degrees"], rows)
+    return "## Course { #course }\n\n" + finished(["course", "degrees"], rows)
 
 
 def minima(approach: Approach) -> str:
@@ -154,7 +165,7 @@ def minima(approach: Approach) -> str:
         )
         for line in approach.chart.minima
     ]
-    return "## Minima { #minima }\n\n" + table(["line", "ft", "above TDZE, ft", "visibility"], rows)
+    return "## Minima { #minima }\n\n" + finished(["line", "ft", "above TDZE, ft", "visibility"], rows)
 
 
 def missed(approach: Approach) -> str:
@@ -171,7 +182,11 @@ def block(approach: Approach) -> str:
     lines = "\n".join(text[start : start + 20] for start in range(0, len(text), 20))
     held = approach.held
     remainder = f"Remainder: held {held.stored or 'none'}, computed {held.computed}."
-    return f"## Data block {{ #block }}\n\nHeld as {held.form}. {remainder}\n\n```text\n{lines}\n```\n"
+    code = set_aside(f"<pre><span></span><code>{lines}\n</code></pre>")
+    return (
+        f"## Data block {{ #block }}\n\nHeld as {held.form}. {remainder}\n\n"
+        f'<div class="language-text highlight">{code}</div>\n'
+    )
 
 
 SECTIONS: tuple[Callable[[Approach], str], ...] = (

@@ -9,7 +9,6 @@ from functools import partial
 
 from lpv.approach import Approach
 from lpv.approach_schema import Minima
-from lpv.crosscheck import crosscheck
 from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.motion import climb_rate_fpm, descent_rate_fpm
 from lpv.plan_cold import to_minimum, to_missed, to_pfaf
@@ -76,7 +75,7 @@ def _top(approach: Approach) -> str:
         f'<p class="hb-card-key">channel {who.channel} · {escape(who.path_id)} · {course(chart.course_deg)} '
         f"{escape(chart.course_reference)}</p><p>{escape(who.level_of_service)}{angle}{tch}</p></div>"
         f'<div class="hb-card-code"></div></div>\n{of.in_force(who)}'
-        + _row("Chart and database", verdict(crosscheck(approach)))
+        + _row("Chart and database", verdict(of.crosschecked(approach)))
     )
 
 

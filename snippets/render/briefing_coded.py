@@ -3,7 +3,7 @@
 from lpv.approach import Approach
 from lpv.approach_schema import SafeAltitude
 from lpv.crosscheck_coded import FROM_THE_CHART
-from render.table import table
+from render.table import finished
 from render.text import course, escape, number, quantity
 
 
@@ -37,7 +37,7 @@ def safe(approach: Approach) -> str:
             for sector in approach.chart.msa]
     if not rows:
         return ""
-    return "## Minimum safe altitude { #msa }\n\n" + table(["about", "bearing to it", "ft", "within"], rows)
+    return "## Minimum safe altitude { #msa }\n\n" + finished(["about", "bearing to it", "ft", "within"], rows)
 
 
 def _sector(sector: SafeAltitude) -> str:

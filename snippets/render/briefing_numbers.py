@@ -12,11 +12,13 @@ from lpv import airac, segment
 from lpv.altimetry import aerodrome_isa_deviation_c
 from lpv.approach import Approach
 from lpv.approach_schema import KINDS, Identity, Minima
+from lpv.crosscheck import crosscheck
 from lpv.crosscheck_coded import FROM_THE_CHART
 from lpv.crosscheck_fixes import foot
 from lpv.deviation import final_full_scale_ft, from_two_dots_ft
 from lpv.errors import DomainError
 from lpv.facts import value
+from lpv.findings import Finding
 from lpv.motion import flying_time_s
 from lpv.path import (
     barometric_path_angle_deg,
@@ -74,6 +76,12 @@ def minutes_seconds(seconds: float) -> str:
 def has_path(approach: Approach) -> bool:
     """Whether SBAS guides in the vertical: LPV does, LP does not, even with an angle on its chart."""
     return approach.identity.level_of_service == "LPV"
+
+
+@lru_cache(maxsize=4)
+def crosschecked(approach: Approach) -> tuple[Finding, ...]:
+    """What the cross-check of chart, database and computation finds: told on the page and on its card."""
+    return tuple(crosscheck(approach))
 
 
 @lru_cache(maxsize=16)

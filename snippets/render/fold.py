@@ -23,6 +23,9 @@ OWN = ("toc", "tables", "fenced_code")
 WHOLE_PAGE = "toc"
 NEEDS_A_BUILD = "pymdownx.snippets"
 UNSEARCHED = "<h2 data-search-exclude "
+BLOCK = re.compile(r"^( *)(<(div|figure|section|ul|table)\b.*</\3>)$", re.M)
+CUT = "\n\n<hr data-cut>\n\n"
+HIDDEN = re.compile(r'<hr data-block="(\d+)">')
 HEAD = re.compile(r"\A---\n.*?\n---\n+", re.S)
 SECTION = re.compile(r"^## ", re.M)
 HEADING = re.compile(r"\A(.+?) \{ #([a-z0-9-]+)[^}]*\}\n")
@@ -72,22 +75,37 @@ def html_of(page: str) -> Html:
 
 def to_html(markdown: str) -> str:
     """A part of a page as HTML; links to other pages still name their Markdown files (see `address_links`)."""
-    html = converter().reset().convert(markdown)
-    return re.sub(r"<table>", '<table tabindex="0">', html)
+    blocks: list[str] = []
+
+    def hidden(found: re.Match[str]) -> str:
+        blocks.append(found[2])
+        return f'{found[1]}<hr data-block="{len(blocks) - 1}">'
+
+    # Markdown would read through finished HTML for as long as through all the rest, and leave it as it is.
+    html = converter().reset().convert(BLOCK.sub(hidden, markdown))
+    html = HIDDEN.sub(lambda found: blocks[int(found[1])], html)
+    return html.replace("<table>", '<table tabindex="0">')
 
 
 def fold(markdown: str) -> str:
     """The page with everything under each second-level heading finished and set aside."""
     head, *sections = SECTION.split(markdown)
-    return head + "".join(_folded(section) for section in sections)
+    headings = [_heading(section) for section in sections]
+    bodies = [section[heading.end() :] for section, heading in zip(sections, headings, strict=True)]
+    finished = to_html(CUT.join(bodies)).split(CUT.strip()) if bodies else []  # one conversion, not one for each
+    return head + "".join(_folded(*both) for both in zip(headings, finished, strict=True))
 
 
-def _folded(section: str) -> str:
+def _heading(section: str) -> re.Match[str]:
     heading = HEADING.match(section)
     if heading is None:
         raise ValueError(f"a generated heading without an id: {section.splitlines()[0]}")
-    body = set_aside(to_html(section[heading.end() :]))
-    return f"## {heading[1]} {{ #{heading[2]} data-search-exclude }}\n\n<div>{body}</div>\n\n"
+    return heading
+
+
+def _folded(heading: re.Match[str], body: str) -> str:
+    placed = set_aside(body.strip())
+    return f"## {heading[1]} {{ #{heading[2]} data-search-exclude }}\n\n<div>{placed}</div>\n\n"
 
 
 def address_links(html: str, address: str, directory_urls: bool) -> str:

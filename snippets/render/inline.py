@@ -7,6 +7,7 @@ They are evaluated by Jinja's sandbox, outside code only.  A wrong one stops the
 
 import re
 from collections.abc import Callable
+from functools import cache
 
 from jinja2.sandbox import SandboxedEnvironment
 
@@ -46,11 +47,16 @@ def expand(markdown: str, link_to_facts: str, where: str) -> str:
 def _expand_prose(text: str, names: dict[str, Callable[..., str]], where: str) -> str:
     def value(match: re.Match[str]) -> str:
         try:
-            return str(_environment.compile_expression(match[1], undefined_to_none=False)(**names))
+            return str(_compiled(match[1])(**names))
         except Exception as error:
             raise ValueError(f"{where}: {{{{{match[1]}}}}} cannot be printed: {error}") from error
 
     return EXPRESSION.sub(value, text)
+
+
+@cache
+def _compiled(expression: str) -> Callable[..., object]:
+    return _environment.compile_expression(expression, undefined_to_none=False)
 
 
 def _fact(key: str, link_to_facts: str) -> str:

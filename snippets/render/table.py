@@ -1,6 +1,6 @@
 """Tables that fit a phone: at most four narrow columns, or stacked rows."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from render.text import escape
 
@@ -13,17 +13,34 @@ def table(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int
     Cells are Markdown of our own (text from data files goes through `escape` before).
     Raises ValueError for more than four columns or a row of another length.
     """
+    lines = ["| " + " | ".join(headers) + " |"]
+    lines.append("|" + "|".join(":---" if i < left else "---:" for i in range(len(headers))) + "|")
+    for row in fitting(headers, rows):
+        lines.append("| " + " | ".join(str(cell).replace("|", "&#124;") for cell in row) + " |")
+    return "\n".join(lines) + "\n"
+
+
+def fitting(headers: Sequence[str], rows: Iterable[Sequence[object]]) -> Iterator[Sequence[object]]:
+    """The rows; ValueError for more columns than fit a phone, or a row of another length."""
     if len(headers) > MOST_COLUMNS:
         raise ValueError(
             f"{len(headers)} columns do not fit a phone; at most {MOST_COLUMNS}, or use stacked()"
         )
-    lines = ["| " + " | ".join(headers) + " |"]
-    lines.append("|" + "|".join(":---" if i < left else "---:" for i in range(len(headers))) + "|")
     for row in rows:
         if len(row) != len(headers):
             raise ValueError(f"row of {len(row)} cells under {len(headers)} headers: {row}")
-        lines.append("| " + " | ".join(str(cell).replace("|", "&#124;") for cell in row) + " |")
-    return "\n".join(lines) + "\n"
+        yield row
+
+
+def finished(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int = 1) -> str:
+    """The HTML that Markdown makes of `table`, for pages of which there are thousands; cells are HTML of our own."""
+    def row(kind: str, cells: Sequence[object]) -> str:
+        places = ("left" if place < left else "right" for place in range(len(cells)))
+        return "<tr>" + "".join(
+            f'<{kind} align="{place}">{cell}</{kind}>' for place, cell in zip(places, cells, strict=True)) + "</tr>"
+
+    body = "".join(row("td", cells) for cells in fitting(headers, rows))
+    return f'<table tabindex="0"><thead>{row("th", headers)}</thead><tbody>{body}</tbody></table>\n'
 
 
 def html_table(headers: Sequence[str], rows: Iterable[Sequence[object]], caption: str = "") -> str:

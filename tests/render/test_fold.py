@@ -3,7 +3,7 @@
 import pytest
 
 from render.figure import drawings_of, fill
-from render.fold import address_links, fold, to_html
+from render.fold import address_links, fold, html_of, to_html
 
 PAGE = """---
 title: T
@@ -83,3 +83,29 @@ def test_other_links_are_left_alone():
 
 def test_only_the_text_is_changed_by_a_second_conversion():
     assert to_html("**a**") == to_html("**a**") == "<p><strong>a</strong></p>"
+
+
+def test_parts_converted_together_are_what_each_is_by_itself():
+    parts = ["| a |\n|---|\n| 1 |", "- one\n- two", '??? note "More"\n\n    <div class="x"><p>y</p></div>',
+             "```text\nz\n```", '<div class="hb-stack"><div>*as it is*</div></div>', "**bold** [link](b.md)"]
+    page = "# T { #top }\n\n" + "".join(f"## {one} {{ #s{one} }}\n\n{part}\n\n" for one, part in enumerate(parts))
+    bodies = [drawings_of(section)[key] for section in fold(page).split("## ")[1:] for key in drawings_of(section)]
+    assert bodies == [to_html(part).strip() for part in parts]
+
+
+def test_finished_html_is_left_as_it_is_inside_other_blocks_too():
+    block = '<div class="hb-row"><p>**a** {{ b }} &amp; <svg data-drawing="0123456789abcdef"></svg></p></div>'
+    assert to_html(f"words\n\n{block}\n\nwords") == f"<p>words</p>\n{block}\n\n<p>words</p>"
+    inside = to_html(f'??? note "More"\n\n    {block}\n')
+    assert f"<summary>More</summary>\n{block}" in inside
+    assert "<p><div" not in inside
+
+
+def test_html_of_a_page_is_content_headings_and_ids():
+    html = html_of(PAGE)
+    assert html.content.startswith('<h1 id="top">Title<a class="headerlink" href="#top"')
+    assert [item["id"] + item["name"] for item in html.toc[0]["children"]] == ["firstFirst", "secondSecond"]
+    assert html.anchors == ["top", "first", "second"]
+    folded = html_of(fold(PAGE))
+    assert folded.toc == html.toc
+    assert folded.searched.endswith("<p>Words.</p>\n")

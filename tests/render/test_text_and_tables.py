@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lpv.facts import fact
-from render.table import html_table, stacked, table
+from render.fold import to_html
+from render.table import finished, html_table, stacked, table
 from render.text import (
     course,
     escape,
@@ -85,6 +86,16 @@ def test_table_shape():
         table(list("abcde"), [])
     with pytest.raises(ValueError, match="row of 1"):
         table(["a", "b"], [("x",)])
+
+
+def test_a_finished_table_is_what_markdown_makes_of_the_same_table():
+    headers, rows = ["fix", "course", "NM"], [("GULLY<br>PFAF", "090°", "1.0"), (escape("a|b_c_ *d*"), "", "2 < 3")]
+    by_markdown = re.sub(r"\n\s*", "", to_html(table(headers, rows, left=2)))
+    assert finished(headers, rows, left=2).strip() == by_markdown.replace("2 &lt; 3", "2 < 3")
+    with pytest.raises(ValueError, match="do not fit a phone"):
+        finished(["a"] * 5, [])
+    with pytest.raises(ValueError, match="row of 1 cells under 2"):
+        finished(["a", "b"], [("1",)])
 
 
 def test_html_escapes_cells():
