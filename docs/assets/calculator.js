@@ -19,7 +19,7 @@ const handbookForm = (() => {
     const isLinked = () => (linked ? linked(asked) : asked.get("own") === name);
 
     async function open() {
-      say("Bringing the calculator here: about 300 kB, once.");
+      say("Bringing the calculator here: about 360 kB, once.");
       try {
         call = await handbookPython(box.dataset);
         await prepare?.();
@@ -175,6 +175,8 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
 // Scripts that few pages need are brought by the element that needs them.
 {
   const root = new URL("..", document.currentScript.src);
-  const wanted = new Set([...document.querySelectorAll("[data-script]")].map((place) => place.dataset.script));
-  for (const address of wanted) document.head.append(Object.assign(document.createElement("script"), { src: new URL(address, root) }));
+  const wanted = new Set([...document.querySelectorAll("[data-script]")].flatMap((place) => place.dataset.script.split(" ")));
+  for (const address of wanted) {
+    document.head.append(Object.assign(document.createElement("script"), { src: new URL(address, root), async: false }));
+  }
 }

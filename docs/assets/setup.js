@@ -1,69 +1,20 @@
 // The set-up check: entries of both sides to Python, its findings to the page.  Nothing is judged here.
 document.querySelectorAll(".hb-setup").forEach((box) => {
-  const MOST_OPTIONS = 200;
-  const WORTH_NARROWING = 12;
   const STAMP = "entered";
   const { marks, teaches } = JSON.parse(box.dataset.words);
-  const narrow = box.querySelector(".hb-narrow");
   const agree = box.querySelector(".hb-agree");
-  let approaches = []; // [slug, airport, title]
-  let figures = ""; // of the approach that is chosen, as lines; "" without one
-  let missing = ""; // why they are not here, in words
-  let wanted = ""; // the approach whose figures were asked for last
+  const of = handbookApproaches(box, offerTitles);
+  const { prepare, choose, choices, linesOf } = of;
   let checked = false; // whether empty entries are errors yet
 
-  const linesOf = (texts) => Object.entries(texts).map((pair) => pair.join("\t")).join("\n");
   const make = (tag, className, ...children) => {
     const element = document.createElement(tag);
     if (className) element.className = className;
     element.append(...children);
     return element;
   };
-  const choices = (rows) => [["", "choose"], ...rows].map(([value, words]) => new Option(words, value));
-
-  async function fetched(address) {
-    const response = await fetch(new URL(address, root)).catch(() => null);
-    if (!response?.ok) throw new Error("they are not on this device, and the network does not give them");
-    return response.json();
-  }
-
-  async function prepare() {
-    approaches = await fetched(box.dataset.list);
-    narrow.parentElement.hidden = approaches.length < WORTH_NARROWING;
-    offerApproaches("");
-  }
-
-  // The approaches in whose airport or title every word stands; what is chosen stays among them.
-  function offerApproaches(text) {
-    const words = text.toLowerCase().split(/\s+/).filter(Boolean);
-    const chosen = approach.value;
-    const rows = approaches
-      .filter(([slug, airport, title]) => slug === chosen || words.every((word) => `${airport} ${title}`.toLowerCase().includes(word)))
-      .slice(0, MOST_OPTIONS);
-    approach.replaceChildren(...choices(rows.map(([slug, airport, title]) => [slug, `${airport} ${title}`])));
-    approach.value = chosen;
-  }
-
-  // Choose an approach of the list: its figures are brought here, and the titles of its airport can be chosen.
-  async function choose(slug) {
-    const found = approaches.find((row) => row[0] === slug);
-    if (found && ![...approach.options].some(({ value }) => value === slug)) approach.add(new Option(`${found[1]} ${found[2]}`, slug));
-    approach.value = found ? slug : "";
-    figures = "";
-    missing = "";
-    wanted = approach.value;
-    offerTitles(found?.[1]);
-    if (!found) return;
-    try {
-      const texts = await fetched(box.dataset.figures.replace("{}", slug));
-      if (wanted === slug) figures = linesOf(texts);
-    } catch (error) {
-      if (wanted === slug) missing = `The figures of this approach cannot be compared: ${error.message}.`;
-    }
-  }
-
   function offerTitles(airport) {
-    const titles = approaches.filter((row) => row[1] === airport).map((row) => row[2]);
+    const titles = of.approaches.filter((row) => row[1] === airport).map((row) => row[2]);
     for (const field of fields.filter((each) => each.classList.contains("hb-title"))) {
       const chosen = field.value;
       field.replaceChildren(...choices([...new Set(titles), "none of these"].map((title) => [title, title])));
@@ -80,7 +31,7 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
     if (!whole && link.has("approach")) from.set("approach", link.get("approach"));
     await choose(from.get("approach"));
     fill(from);
-    approach.value = wanted;
+    approach.value = of.wanted;
     for (const field of fields) if (field.selectedIndex < 0) field.value = "";
     if (!whole) today();
     checked = whole;
@@ -92,21 +43,21 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
 
   function ask(call, lines) {
     const type = aircraft.selectedOptions[0]?.dataset.figures;
-    return call("lpv.setup_form", "run", figures, type ? linesOf(JSON.parse(type)) : "", lines);
+    return call("lpv.setup_form", "run", of.figures, type ? linesOf(JSON.parse(type)) : "", lines);
   }
 
   // What is still empty is no error before the reader asks for the answer.
   function errors(words, field) {
-    if (field === approach && missing) return missing;
+    if (field === approach && of.missing) return of.missing;
     return checked || field.value.trim() ? words : "";
   }
 
-  function show(of) {
-    const [[words]] = of("sentence");
-    const found = of("finding");
+  function show(told) {
+    const [[words]] = told("sentence");
+    const found = told("finding");
     const agreed = found.filter(([grave]) => grave === "ok");
     box.querySelector(".hb-sentence").textContent = words;
-    box.querySelector(".hb-about").textContent = of("about").flat().join(" ");
+    box.querySelector(".hb-about").textContent = told("about").flat().join(" ");
     box.querySelector(".hb-found").replaceChildren(...found.filter(([grave]) => grave !== "ok").map(makeFinding));
     agree.hidden = agreed.length === 0;
     agree.querySelector("summary").textContent = "What agrees";
@@ -132,10 +83,7 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   const { approach, aircraft, day } = form.elements;
 
   form.addEventListener("input", async ({ target }) => {
-    if (target === narrow) {
-      offerApproaches(narrow.value);
-      return;
-    }
+    if (target.classList.contains("hb-narrow")) return;
     if (target === approach) await choose(approach.value);
     typed();
   });

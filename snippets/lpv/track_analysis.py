@@ -6,10 +6,10 @@ from lpv.stabilised import GATES
 from lpv.track_against import Against, By, minimum_ft
 from lpv.track_approaches import approaches
 from lpv.track_clean import clean
-from lpv.track_flown import Debrief, Flown
+from lpv.track_flown import Debrief, Flown, Moment
 from lpv.track_gates import GateFound, judge
 from lpv.track_levels import levels_of, position_uncertainty_ft
-from lpv.track_moments import moments
+from lpv.track_moments import FINDERS, in_order, of_gates
 from lpv.track_offset import doubt
 from lpv.track_points import Point, places, scales_of, with_rates
 from lpv.track_records import Conditions, Reading, Recording, Remark, refuse
@@ -42,6 +42,15 @@ class Analysis:
         self._rated: list[Point] = []
         self._stage = 0
         self._at = (0, 0)  # part and sample that come next
+        self._flown: Flown | None = None
+        self._gates: list[GateFound] = []
+        self._moments: list[Moment] = []
+
+    @property
+    def done(self) -> int:
+        """How many samples were looked at."""
+        number, begin = self._at
+        return sum([len(part) for part in self.parts[:number]]) + begin
 
     def step(self) -> bool:
         """One piece; whether there are more of them.  The last one sets `debrief`."""
@@ -53,7 +62,7 @@ class Analysis:
         elif self._stage == 2:
             self._rate()
         else:
-            self.debrief = self._told()
+            self._tell()
         return self.debrief is None
 
     def _place(self) -> None:
@@ -82,24 +91,39 @@ class Analysis:
         if len(self._rated) == len(self._everywhere):
             self._stage = 3
 
-    def _told(self) -> Debrief:
+    def _tell(self) -> None:
+        """What follows from the samples: first of the altitudes, then the gates, then one kind of moment a piece."""
+        if self._flown is None:
+            self._flown = self._believed()
+        elif self._stage == 3:
+            self._gates = gates_of(self._flown)
+            self._stage = 4
+        elif self._stage - 4 < len(FINDERS):
+            self._moments.extend(FINDERS[self._stage - 4](self._flown))
+            self._stage += 1
+        else:
+            found = in_order(self._moments + of_gates(self._gates))
+            self.debrief = Debrief(self.recording, self._flown, self.remarks, tuple(found), tuple(self._gates),
+                                   self._number, self._count)
+
+    def _believed(self) -> Flown:
+        """The approach, with how far its altitudes can be believed."""
         given, recording = self.given, self.recording
         stated = given.minimum_ft is not None
         least_ft = given.minimum_ft if stated else minimum_ft(self.approach, self.aircraft)
         flown = Flown(self.approach, self.aircraft, self.levels, self.scales, tuple(self._rated), least_ft,
                       position_uncertainty_ft(recording), stated)
-        remarks = list(recording.remarks) + list(self.remarks)
-        remarks += conditions(recording, given, self.levels.temperature_c, self._number, self._count)
         readings: dict[float, Reading] = {}
         for part in self.parts:
             readings.update({reading.time_s: reading for reading in part})
         doubtful = doubt(flown.coming_in, readings, self.levels, self.scales)
+        remarks = [doubtful.remark] if doubtful else []
+        remarks += list(recording.remarks) + list(self.remarks)
+        remarks += conditions(recording, given, self.levels.temperature_c, self._number, self._count)
+        self.remarks = tuple(remarks)
         if doubtful:
             flown.doubt_ft = doubtful.by_ft
-            remarks.insert(0, doubtful.remark)
-        gates = gates_of(flown)
-        return Debrief(recording, flown, tuple(remarks), tuple(moments(flown, gates)), tuple(gates), self._number,
-                       self._count)
+        return flown
 
 
 def analyse(

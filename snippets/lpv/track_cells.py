@@ -5,12 +5,14 @@ from lpv.errors import DomainError
 from lpv.track_records import Faults
 
 MOST_WHOLE, MOST_DECIMALS = 12, 15  # digits before and after the point
+POWERS = tuple([float(10**places) for places in range(MOST_DECIMALS + 1)])
 MOST_DIGITS = 15  # that a floating point number holds whatever they are; others are left out
 LONGEST_TIME = 40
 DAY_S = 86400
 FIRST_DAY = airac.from_iso("1970-01-01")
 MOST_SHOWN = 60
 ESCAPES = {"\n": "\\n", "\r": "\\r", "\t": "\\t", "\\": "\\\\"}
+KNOWN = [("1970-01-01", 0)]
 LETTERS = "\u00c0", "\u024f"  # the first and the last letter beyond ASCII that is shown as it is
 
 
@@ -20,6 +22,12 @@ def quoted(text: str, limit: int = MOST_SHOWN) -> str:
     shown = "".join([_shown(sign, mark) for sign in text[: limit + 1]])
     whole = mark + shown + mark
     return whole if len(whole) <= limit and len(text) <= limit else whole[: limit - 3] + "..."
+
+
+def printable(text: str, limit: int = 200) -> str:
+    """A text as one short printable line, without quotes."""
+    shown = "".join([sign if _shown(sign, "") == sign or sign == "\\" else "?" for sign in text[: limit + 1]])
+    return shown if len(shown) <= limit else shown[: limit - 3] + "..."
 
 
 def _shown(sign: str, mark: str) -> str:
@@ -32,7 +40,7 @@ def _shown(sign: str, mark: str) -> str:
 
 def is_digits(text: str) -> bool:
     """Whether a text is one or more of the digits 0 to 9, and nothing else."""
-    return text.isdigit() and max(text) <= "9"
+    return text.isdigit() and len(text.encode()) == len(text)
 
 
 def number(text: str) -> "float | None":
@@ -43,12 +51,13 @@ def number(text: str) -> "float | None":
         return None
     if decimals and not is_digits(decimals):
         return None
-    decimals = decimals[: max(0, MOST_DIGITS - len(whole.lstrip("0")))]
-    return sign * int(whole + decimals) / float(10 ** len(decimals)) + 0.0
+    if len(whole) + len(decimals) > MOST_DIGITS:
+        decimals = decimals[: max(0, MOST_DIGITS - len(whole.lstrip("0")))]
+    return sign * int(whole + decimals) / POWERS[len(decimals)] + 0.0
 
 
 def utc_s(text: str, place: str, faults: Faults) -> float:
-    """Seconds since 1970 of an ISO 8601 time with Z or an offset; 0 and a fault for anything else."""
+    """Seconds since 1970 of an ISO 8601 time with Z or an offset; 0 and a fault at this place for anything else."""
     found = seconds_since_1970(text) if len(text) <= LONGEST_TIME else None
     if found is None:
         faults.add(f"{place}, time", quoted(text), "2026-12-01T10:00:00Z, or with an offset", "Correct the time.")
@@ -69,15 +78,18 @@ def seconds_since_1970(text: str) -> "float | None":
     days = _days(day)
     if days is None or seconds is None or offset_s is None or (decimals and not is_digits(decimals)):
         return None
-    millionths = int((decimals + "000000")[:6])
-    return ((days * DAY_S + seconds - offset_s) * 1_000_000 + millionths) / 1e6
+    whole_s = float(days * DAY_S + seconds - offset_s)
+    return (whole_s * 1e6 + int((decimals + "000000")[:6])) / 1e6 if decimals else whole_s
 
 
 def _days(text: str) -> "int | None":
-    try:
-        return airac.from_iso(text) - FIRST_DAY
-    except DomainError:
-        return None
+    """Days since 1970 of a date; the last one is remembered, since a recording has few."""
+    if KNOWN[0][0] != text:
+        try:
+            KNOWN[0] = (text, airac.from_iso(text) - FIRST_DAY)
+        except DomainError:
+            return None
+    return KNOWN[0][1]
 
 
 def _offset(rest: str) -> "tuple[str, int | None]":
@@ -94,12 +106,10 @@ def _offset(rest: str) -> "tuple[str, int | None]":
 
 def _clock_s(text: str) -> "int | None":
     """Seconds of "10:00", "10:00:00", "1000" and "100000"; None for any other text."""
-    digits = text.replace(":", "")
-    if text not in (digits, _with_colons(digits)) or len(digits) not in (4, 6) or not is_digits(digits):
+    digits = text
+    if text[2:3] == ":":
+        digits = text[:2] + text[3:5] + (text[6:] if text[5:6] == ":" else "x" if len(text) > 5 else "")
+    if len(digits) not in (4, 6) or not is_digits(digits):
         return None
     hours, minutes, seconds = int(digits[:2]), int(digits[2:4]), int(digits[4:] or "0")
     return hours * 3600 + minutes * 60 + seconds if hours < 24 and minutes < 60 and seconds < 60 else None
-
-
-def _with_colons(digits: str) -> str:
-    return ":".join([digits[at : at + 2] for at in range(0, len(digits), 2)])

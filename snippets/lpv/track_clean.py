@@ -85,7 +85,11 @@ def _place_of(lows: "list[float]", found: float) -> int:
 def jumps(first: Reading, second: Reading) -> bool:
     """Whether an aircraft cannot have come from the first sample to the second in their time."""
     seconds = second.time_s - first.time_s
-    if distance_ft(first, second) > JUMP_FT + JUMP_FPS * seconds:
+    allowed_ft = JUMP_FT + JUMP_FPS * seconds
+    # The way north and then east is never shorter, and soon worked out.
+    longest_ft = FT_PER_DEG * (abs(second.latitude_deg - first.latitude_deg)
+                               + abs(second.longitude_deg - first.longitude_deg))
+    if longest_ft > allowed_ft and distance_ft(first, second) > allowed_ft:
         return True
     most_ft = JUMP_FT + JUMP_CLIMB_FPS * seconds
     return _apart(first.geometric_ft, second.geometric_ft, most_ft) or _apart(

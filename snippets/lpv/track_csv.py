@@ -134,8 +134,10 @@ def cells_of(row: str) -> "list[str]":
     row = row.strip(SPACES)
     if "\r" in row:
         raise DomainError("a line break inside a line")
-    cells = [cell.strip(SPACES) for cell in row.split(",")]
-    return _with_quotes(row) if '"' in row else cells
+    if '"' in row:
+        return _with_quotes(row)
+    cells = row.split(",")
+    return [cell.strip(SPACES) for cell in cells] if " " in row or "\t" in row else cells
 
 
 def _with_quotes(row: str) -> "list[str]":
@@ -201,27 +203,31 @@ def not_read(names: "list[str]", line: int) -> "tuple[Remark, ...]":
 
 
 def _reading(line: int, cells: "list[str]", layout: Layout, faults: Faults) -> Reading:
-    def within(name: str, text: str, low: float, high: float, unit: str) -> float:
-        found = number(text)
-        if found is not None and low <= found <= high:
-            return found
-        faults.add(f"line {line}, {name}", quoted(text), f"{low:g} to {high:g} {unit}", "Correct the cell.")
-        return 0.0
-
     geometric_ft = barometric_ft = None
     for place, reference, factor in layout.altitudes:
         text = cells[place]
         if not text:
             continue
         low, high = LOWEST_ALTITUDE_FT / factor, HIGHEST_ALTITUDE_FT / factor
-        altitude_ft = within("altitude", text, low, high, "ft" if factor == 1.0 else "m") * factor
+        unit = "ft" if factor == 1.0 else "m"
+        altitude_ft = _within(line, "altitude", text, (low, high, unit), faults) * factor
         if reference in GEOMETRIC:
             geometric_ft = altitude_ft
         else:
             barometric_ft = altitude_ft
-    latitude, longitude = [cells[place] for place in layout.position_at]
     text = cells[layout.time_at]
-    time_s = within("time_s", text, 0.0, 1e10, "s") if layout.time == TIMES[1] else utc_s(text, f"line {line}", faults)
-    return Reading(
-        line, time_s, within(POSITION[0], latitude, -90.0, 90.0, "deg"),
-        within(POSITION[1], longitude, -180.0, 180.0, "deg"), geometric_ft, barometric_ft)
+    time_s = (_within(line, TIMES[1], text, (0.0, 1e10, "s"), faults) if layout.time == TIMES[1]
+              else utc_s(text, f"line {line}", faults))
+    latitude_deg = _within(line, POSITION[0], cells[layout.position_at[0]], (-90.0, 90.0, "deg"), faults)
+    longitude_deg = _within(line, POSITION[1], cells[layout.position_at[1]], (-180.0, 180.0, "deg"), faults)
+    return Reading(line, time_s, latitude_deg, longitude_deg, geometric_ft, barometric_ft)
+
+
+def _within(line: int, name: str, text: str, allowed: "tuple[float, float, str]", faults: Faults) -> float:
+    """The number in a cell; 0 and a fault for any other text, and outside of what is allowed."""
+    found = number(text)
+    if found is not None and allowed[0] <= found <= allowed[1]:
+        return found
+    faults.add(f"line {line}, {name}", quoted(text), f"{allowed[0]:g} to {allowed[1]:g} {allowed[2]}",
+               "Correct the cell.")
+    return 0.0

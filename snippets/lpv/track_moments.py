@@ -20,9 +20,11 @@ def moments(flown: Flown, gates: "list[GateFound]") -> "list[Moment]":
     found: list[Moment] = []
     for finder in FINDERS:
         found.extend(finder(flown))
-    for gate in gates:
-        found.extend(_gate(gate))
-    # By place where the time is the same: the phone's own sorting would mix those.
+    return in_order(found + of_gates(gates))
+
+
+def in_order(found: "list[Moment]") -> "list[Moment]":
+    """By time, and as they stand where the time is the same: the phone's own sorting would mix those."""
     return [found[place] for _, place in sorted([(one.at.time_s, place) for place, one in enumerate(found)])]
 
 
@@ -211,6 +213,14 @@ def ending(flown: Flown) -> str:
     height = "" if last.true_ft is None else f", {feet(last.true_ft - flown.levels.threshold_ft)} above its level"
     side = f"{tenths(abs(last.along_nm))} NM {'before' if last.along_nm >= 0.0 else 'beyond'} the threshold"
     return f"The recording ends {side}{height}."
+
+
+def of_gates(gates: "list[GateFound]") -> "list[Moment]":
+    """Each gate as a moment, if it was passed."""
+    found: list[Moment] = []
+    for gate in gates:
+        found.extend(_gate(gate))
+    return found
 
 
 def _gate(found: GateFound) -> "list[Moment]":

@@ -1,7 +1,7 @@
 """The track points of a GPX file, given one by one by whatever parsed its XML: checked, and turned into readings."""
 
 from lpv.facts import value
-from lpv.track_cells import number, quoted, utc_s
+from lpv.track_cells import is_digits, number, quoted, utc_s
 from lpv.track_records import (
     GEOMETRIC,
     HIGHEST_ALTITUDE_FT,
@@ -42,11 +42,22 @@ class Trackpoints:
         self.found: list[Reading] = []
         self.decimals = 0
         self.others: list[list[object]] = []
+        self.full = False
         self._begins = False
 
     def begin(self) -> None:
         """A new segment of the track begins."""
         self._begins = bool(self.found)
+
+    def refuse(self, what: str, words: str) -> None:
+        """A fault of the whole file, found by a browser: "xml" with a line, "root" with a name, or "deep"."""
+        if what == "xml":
+            self.faults.add(f"line {words}" if is_digits(words) else "", "XML that cannot be parsed", "well-formed XML",
+                            "Export the track again.")
+        elif what == "root":
+            self.faults.add("", f"the element {quoted(words)}", "a file that begins with the element gpx", AGAIN)
+        else:
+            self.faults.add("", f"{DEEPEST + 1} elements one in the other", f"at most {DEEPEST}", AGAIN)
 
     def is_full(self) -> bool:
         """Whether no more points are taken."""
@@ -54,6 +65,7 @@ class Trackpoints:
 
     def refuse_more(self, line: int) -> None:
         """A fault: there are too many points."""
+        self.full = True
         self.faults.add(f"line {line}", f"more than {self.most_points} points", f"at most {self.most_points}", AGAIN)
 
     def other(self, name: str, count: int = 1) -> None:
@@ -110,5 +122,5 @@ class Trackpoints:
 
 
 def _plain(text: str) -> str:
-    """A text without the spaces and line breaks around it, cut to what can be right."""
-    return text.strip(" \t\r\n")[:LONGEST_TEXT]
+    """A text on one line without spaces around it, cut to what can be right."""
+    return text.replace("\t", " ").replace("\r", " ").replace("\n", " ").strip(" ")[:LONGEST_TEXT]

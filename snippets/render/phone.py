@@ -15,7 +15,7 @@ from render.department import fact_rows, facts_module
 SNIPPETS = Path(__file__).resolve().parents[1]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
 # What is called from a page; a module imports the others that it needs.
-ENTRIES = ("lpv.calculators.run", "lpv.setup_form")
+ENTRIES = ("lpv.calculators.run", "lpv.setup_form", "lpv.track_own")
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
 ALLOWED = {"math"}
 NAME_DIGITS = 8

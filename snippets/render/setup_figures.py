@@ -1,4 +1,4 @@
-"""What the set-up check form fetches: the list of approaches, and a small file of figures for each of them.
+"""What the forms of a set-up and of a recording fetch: the list of approaches, and figures of each of them.
 
 The file lies beside the approach's briefing, so that a device that keeps the briefing offline keeps the figures.
 """
@@ -15,6 +15,8 @@ from urllib.parse import urlencode
 from lpv import approach
 from lpv.setup_data import charted_texts
 from lpv.setup_file import charted
+from lpv.track_data import against_texts
+from lpv.track_held import against
 from render import store
 from render.data import DOCS
 
@@ -35,8 +37,9 @@ def check_link(page: str, slug: str) -> str:
 
 
 def figures(path: Path) -> dict[str, str]:
-    """The texts that a set-up is compared with, of one approach file; DataError if it has faults."""
-    return dict(charted_texts(charted(approach.read(path))))
+    """The texts that a set-up and a recorded flight are compared with, of one approach file; DataError for faults."""
+    found = approach.read(path)
+    return dict([*charted_texts(charted(found)), *against_texts(against(found))])
 
 
 def files(docs: Path = DOCS) -> dict[str, str]:

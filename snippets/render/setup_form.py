@@ -7,16 +7,14 @@ import json
 from collections.abc import Sequence
 from urllib.parse import urlencode
 
-from lpv import aircraft
-from lpv.calculators.fields import Choice, Field, Number
-from lpv.calculators.printed import UNIT_SIGNS
-from lpv.setup_data import exact_text, flown_texts
+from lpv.calculators.fields import Field
+from lpv.setup_data import exact_text
 from lpv.setup_fields import ARMING, COMMON, LEFT, RIGHT
-from lpv.setup_file import SetupFile, SideTable, flown
-from render import department_files, phone, setup_figures
-from render.data import DOCS
+from lpv.setup_file import SetupFile, SideTable
+from render import phone, setup_figures
 from render.figure import set_aside
 from render.findings import MARKS
+from render.form_parts import ANY, Parts
 from render.qr import permanent_address
 from render.teaching import TEACHES, words_of
 from render.text import escape
@@ -31,7 +29,9 @@ STATE = (
 INSTEAD = "By hand it goes with the table below."
 QUESTION = "What stands on both sides, read from the cockpit and not from memory?"
 WIDE = ("title", "source")
-ANY = "-"  # no file of a type has this name
+PARTS = Parts(BOX)
+TO_CHOOSE = '<option value="">choose</option>'
+ANY_TYPE = f'<option value="{ANY}">any type: the highest minimum counts</option>'
 
 
 def build_setup_form() -> str:
@@ -80,14 +80,14 @@ def _form() -> str:
     data = {"marks": MARKS, "teaches": _teaches()}
     figures = setup_figures.address("{}")
     return (
-        f'<details class="hb-calculator hb-setup" id="{BOX}" data-script="assets/setup.js" '
+        f'<details class="hb-calculator hb-setup" id="{BOX}" data-script="assets/choose.js assets/setup.js" '
         f'data-list="{setup_figures.LIST}" data-figures="{figures}" data-words="{escape(json.dumps(data))}" '
         f'data-instead="{INSTEAD}" '
         f"{phone.attributes()}><summary>Enter what both sides have set</summary>"
         f'<p class="hb-question">{QUESTION}</p><p class="hb-state" role="status">{STATE}</p>'
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
-        f"{_approach()}{_aircraft()}{_group(COMMON)}{_pairs()}{_arming()}{BUTTONS}</fieldset></form>"
-        f"{ANSWER}</details>"
+        f"{PARTS.approach()}{PARTS.aircraft(TO_CHOOSE, ANY_TYPE)}{_group(COMMON)}{_pairs()}{_arming()}{BUTTONS}"
+        f"</fieldset></form>{ANSWER}</details>"
     )
 
 
@@ -108,31 +108,10 @@ def _teaches() -> dict[str, list[str]]:
             for key, (page, _, part) in found.items()}
 
 
-def _approach() -> str:
-    return (
-        f'<div class="hb-field hb-wide" hidden><label for="{BOX}-narrow">Find the approach</label>'
-        f'<input id="{BOX}-narrow" type="search" class="hb-narrow" aria-describedby="{BOX}-narrow-hint">'
-        f'<span class="hb-hint" id="{BOX}-narrow-hint">airport or runway</span></div>'
-        + _row("approach", "Approach", f'<select {_about("approach")}><option value="">choose</option></select>', True)
-    )
-
-
-def _aircraft() -> str:
-    """The types of the site's own data files, and any type."""
-    paths = department_files.own_first((DOCS / "aircraft").glob("*.toml"))
-    found = [(path.stem, flown(aircraft.read(path))) for path in paths]
-    options = "".join(
-        f'<option value="{slug}" data-figures="{escape(json.dumps(dict(flown_texts(type_))))}">'
-        f"{escape(type_.name)}</option>" for slug, type_ in found
-    )
-    any_type = f'<option value="{ANY}">any type: the highest minimum counts</option>'
-    chosen = f'<select {_about("aircraft")}><option value="">choose</option>{options}{any_type}</select>'
-    return _row("aircraft", "Aircraft", chosen, True)
-
-
 def _group(fields: Sequence[Field]) -> str:
     rows = "".join(
-        _row(field.key, escape(field.label), _entry(field), field.kind == "day", field.hint) for field in fields)
+        PARTS.row(field.key, escape(field.label), PARTS.entry(field), field.kind == "day", field.hint)
+        for field in fields)
     return f'<div class="hb-fields">{rows}</div>'
 
 
@@ -153,52 +132,11 @@ def _pair(left: Field, right: Field) -> str:
     wide = " hb-pair-wide" if key in WIDE else ""
     hint = f'<span class="hb-hint" id="{BOX}-{key}-hint">{escape(left.hint)}</span>' if left.hint else ""
     sides = "".join(
-        _row(field.key, f'<span class="hb-unseen">{escape(left.label)}, </span>{side}',
-             _entry(field, f"{BOX}-{key}-hint" if hint else None))
+        PARTS.row(field.key, f'<span class="hb-unseen">{escape(left.label)}, </span>{side}',
+             PARTS.entry(field, f"{BOX}-{key}-hint" if hint else None))
         for side, field in (("left", left), ("right", right))
     )
     return (
         f'<div class="hb-pair{wide}" role="group" aria-labelledby="{BOX}-{key}"><p class="hb-pair-name" '
         f'id="{BOX}-{key}">{escape(left.label)}</p><div class="hb-two">{sides}</div>{hint}</div>'
     )
-
-
-def _row(key: str, label: str, entry: str, wide: bool = False, hint: str = "") -> str:
-    identity = f"{BOX}-{key}"
-    said = f'<span class="hb-hint" id="{identity}-hint">{escape(hint)}</span>' if hint else ""
-    return (
-        f'<div class="hb-field{" hb-wide" if wide else ""}"><label for="{identity}">{label}</label>'
-        f'<span class="hb-entry">{entry}</span>{said}<span class="hb-error" id="{identity}-error"></span></div>'
-    )
-
-
-def _about(key: str, hint: str = "") -> str:
-    identity = f"{BOX}-{key}"
-    described = f"{hint} {identity}-error".strip()
-    return f'id="{identity}" name="{key}" aria-describedby="{described}"'
-
-
-def _entry(field: Field, hint: str | None = "") -> str:
-    """The element to type or to choose in; hint: id of its hint, "" for its own if it has one, None for none."""
-    own = f"{BOX}-{field.key}-hint" if field.hint else ""
-    about = _about(field.key, own if hint == "" else hint or "")
-    if field.kind == "title":
-        return f'<select {about} class="hb-title"><option value="">choose</option></select>'
-    if isinstance(field, Choice):
-        options = "".join(f'<option value="{escape(value)}">{escape(label)}</option>' for value, label in field.options)
-        return f"<select {about}>{options}</select>"
-    if isinstance(field, Number):
-        return _number(field, about)
-    if field.kind == "day":
-        return f'<input {about} type="date">'
-    keys = 'inputmode="numeric"' if field.key == "cycle" else 'autocapitalize="characters"'
-    return f'<input {about} {keys} spellcheck="false">'
-
-
-def _number(field: Number, about: str) -> str:
-    unit = escape(UNIT_SIGNS.get(field.unit, field.unit))
-    sign = (
-        f'<button type="button" class="hb-sign" aria-label="Change the sign: {escape(field.label)}">±</button>'
-        if field.key == "temperature_c" else ""
-    )
-    return f'<input {about} inputmode="decimal">{sign}<span class="hb-unit">{unit}</span>'

@@ -13,7 +13,9 @@ from lpv import setup_file
 from lpv.errors import DataError
 from lpv.setup_data import charted_texts
 from lpv.setup_fields import FIELDS
-from render import setup_figures, setup_form
+from lpv.track_data import against_texts
+from lpv.track_held import against
+from render import form_parts, setup_figures
 from render.data import DOCS
 from render.figure import fill
 from render.headings import headings
@@ -60,7 +62,7 @@ def test_text_of_an_aircraft_file_is_inert(tmp_path, monkeypatch):
     (tmp_path / "aircraft").mkdir()
     text = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
     (tmp_path / "aircraft" / "a.toml").write_text(text.replace("Large demo jet", "A'&_jet"), "utf-8")
-    monkeypatch.setattr(setup_form, "DOCS", tmp_path)
+    monkeypatch.setattr(form_parts, "DOCS", tmp_path)
     markup = fill(build_setup_form())
     option = re.search(r'<option value="a" data-figures="([^"]*)">([^<]*)</option>', markup)
     assert html.unescape(option[2]) == "A'&_jet"
@@ -119,8 +121,8 @@ def test_each_approach_has_its_file_and_its_line_in_the_list(docs):
     assert sorted(files) == [setup_figures.address(slug) for slug in slugs]
     for path in (docs / "approaches").glob("*.toml"):
         texts = json.loads(files[setup_figures.address(path.stem)])
-        charted = setup_file.charted(setup_figures.approach.read(path))
-        assert list(texts.items()) == charted_texts(charted)
+        found = setup_figures.approach.read(path)
+        assert list(texts.items()) == [*charted_texts(setup_file.charted(found)), *against_texts(against(found))]
         assert all(isinstance(text, str) and "\t" not in text and "\n" not in text for text in texts.values())
 
 

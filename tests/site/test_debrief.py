@@ -1,5 +1,6 @@
 """The debrief index: every entry under "When it goes wrong" has a permanent code and is listed."""
 
+import posixpath
 import re
 import shutil
 import tomllib
@@ -60,7 +61,7 @@ def listed():
 
 
 def test_the_index_lists_every_entry_once_with_its_code():
-    found = {match["link"].removeprefix("../"): match["code"] for match in listed()}
+    found = {posixpath.normpath(f"debrief/{match['link']}"): match["code"] for match in listed()}
     assert found == code_at()
     assert set(ALL) <= set(found)
     assert len(listed()) == len(found)

@@ -12,6 +12,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         32.0, "MB", "largest file of a recorded flight that is read", "ten hours at one sample a second take 3 MB",
     ),
     "recording_most_rows": _ours(100_000.0, "", "most samples of a recorded flight that are read"),
+    "recording_phone_mb": _ours(
+        5.0, "MB", "largest file of a recorded flight that is read on a phone", "for its memory and its patience",
+    ),
+    "recording_phone_rows": _ours(20_000.0, "", "most samples of a recorded flight that are read on a phone"),
     "recording_farthest_nm": _ours(25.0, "NM", "distance from the threshold within which a recording is looked at"),
     # Samples that do not fit together
     "recording_gap_s": _ours(

@@ -1,0 +1,58 @@
+// An approach of the site, chosen in a form: the list of all of them, and the figures of the one chosen, as lines.
+// Python reads the lines; nothing of them is read here.
+const handbookApproaches = (box, chosen = () => {}) => {
+  const MOST_OPTIONS = 200;
+  const WORTH_NARROWING = 12;
+  const root = new URL("..", handbookApproaches.here);
+  const select = box.querySelector('[name="approach"]');
+  const narrow = box.querySelector(".hb-narrow");
+  const found = { approaches: [], figures: "", missing: "", wanted: "" }; // [slug, airport, title]; lines; words; slug
+
+  const linesOf = (texts) => Object.entries(texts).map((pair) => pair.join("\t")).join("\n");
+  const choices = (rows) => [["", "choose"], ...rows].map(([value, words]) => new Option(words, value));
+
+  async function fetched(address) {
+    const response = await fetch(new URL(address, root)).catch(() => null);
+    if (!response?.ok) throw new Error("they are not on this device, and the network does not give them");
+    return response.json();
+  }
+
+  async function prepare() {
+    found.approaches = await fetched(box.dataset.list);
+    narrow.parentElement.hidden = found.approaches.length < WORTH_NARROWING;
+    offer("");
+  }
+
+  // The approaches in whose airport or title every word stands; what is chosen stays among them.
+  function offer(text) {
+    const words = text.toLowerCase().split(/\s+/).filter(Boolean);
+    const now = select.value;
+    const rows = found.approaches
+      .filter(([slug, airport, title]) => slug === now || words.every((word) => `${airport} ${title}`.toLowerCase().includes(word)))
+      .slice(0, MOST_OPTIONS);
+    select.replaceChildren(...choices(rows.map(([slug, airport, title]) => [slug, `${airport} ${title}`])));
+    select.value = now;
+  }
+
+  // Choose an approach of the list, and bring its figures here.
+  async function choose(slug) {
+    const row = found.approaches.find((each) => each[0] === slug);
+    if (row && ![...select.options].some(({ value }) => value === slug)) select.add(new Option(`${row[1]} ${row[2]}`, slug));
+    select.value = row ? slug : "";
+    found.figures = "";
+    found.missing = "";
+    found.wanted = select.value;
+    chosen(row?.[1]);
+    if (!row) return;
+    try {
+      const texts = await fetched(box.dataset.figures.replace("{}", slug));
+      if (found.wanted === slug) found.figures = linesOf(texts);
+    } catch (error) {
+      if (found.wanted === slug) found.missing = `The figures of this approach cannot be compared: ${error.message}.`;
+    }
+  }
+
+  narrow.addEventListener("input", () => offer(narrow.value));
+  return Object.assign(found, { prepare, choose, choices, linesOf });
+};
+handbookApproaches.here = document.currentScript.src;

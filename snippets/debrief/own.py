@@ -1,0 +1,5 @@
+"""The form that reads a recording on the reader's device."""
+
+from render.track_form import build_track_form
+
+print(build_track_form())

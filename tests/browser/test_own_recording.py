@@ -1,0 +1,313 @@
+"""A recording picked in a real Chromium: what it tells is what the command tells, to the last character."""
+
+import functools
+import json
+import time
+from urllib.parse import urlencode
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+from test_pages import AXE_RULES
+
+from lpv import aircraft, approach, track, track_reader, track_text
+from lpv.track_entry import Entered
+from lpv.track_own import MOST_MB
+from render import phone as phone_files
+from render import setup_figures
+from render.track_form import BOX, links
+from track_cases import DOCS, FLIGHTS, demo, entered, simulated
+
+pytestmark = pytest.mark.browser
+PLACE = "debrief/own/"
+SMALL = """[...document.querySelectorAll(".hb-own :is(input, select, button, summary)")]
+  .filter((e) => e.checkVisibility())
+  .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
+  .map((e) => e.id || e.className)"""
+KEPT = """async (addresses) => {
+  for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
+  return true;
+}"""
+COPIED = "navigator.clipboard.readText()"
+HEADER = "time_s,latitude_deg,longitude_deg,altitude_msl_ft\n"
+POINT = '<trkpt lat="34.5" lon="-148.25"><ele>600</ele><time>2026-12-01T10:00:0{}Z</time></trkpt>'
+GPX = f'<?xml version="1.0"?>\n<gpx>\n<trk><trkseg>\n{POINT.format(0)}\n{POINT.format(1)}\n</trkseg></trk>\n</gpx>\n'
+
+
+@functools.cache
+def every():
+    return [*demo(), *simulated()]
+
+
+@pytest.fixture
+def page(phone, address):
+    """A phone on the form's site; a fault of a script or of the policy, or anything sent, fails the test."""
+    phone.root = address
+    faults, dialogs, sent = [], [], []
+    phone.on("pageerror", lambda error: faults.append(str(error)))
+    phone.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
+    phone.on("request", lambda request: sent.append(request.url) if request.method != "GET" else None)
+    phone.add_init_script(
+        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })")
+    phone.excused = set()
+    yield phone
+    assert set(faults) <= phone.excused
+    assert not dialogs
+    assert not sent
+
+
+def opened(page, query=""):
+    """The box of the form, opened and ready."""
+    page.goto(f"{page.root}{PLACE}{query}")
+    box = page.locator(f"#{BOX}")
+    if box.get_attribute("open") is None:
+        box.locator("summary").first.click()
+    expect(box.locator("fieldset:not([disabled])")).to_be_attached(timeout=30_000)
+    return box
+
+
+def read(box, name, data, to="zzak-rnav-09", by="", **values):
+    """Choose, pick and read; waits for the answer."""
+    box.locator("[name=approach]").select_option(to)
+    if by:
+        box.locator("[name=aircraft]").select_option(by)
+    for key, text in {key: values.get(key, "") for key in ("temperature_c", "minimum_ft", "number", "setting")}.items():
+        box.locator(f"[name={key}]").fill(text)
+    for key, text in {"altitude": "", "joined": "procedure", "altimeter_unit": "hPa"}.items():
+        box.locator(f"[name={key}]").select_option(values.get(key, text))
+    box.locator(".hb-file").set_input_files({"name": name, "mimeType": "text/plain", "buffer": data})
+    box.get_by_role("button", name="Read it").click()
+    expect(box.locator(".hb-told")).to_be_visible(timeout=60_000)
+
+
+def faults_of(box):
+    return [" ".join(text.split()) for text in box.locator(".hb-faults .hb-row").all_text_contents()]
+
+
+def copied(page, box):
+    box.get_by_role("button", name="Copy all as text").click()
+    expect(box.locator(".hb-state")).to_have_text("Text copied.")
+    return page.evaluate(COPIED)
+
+
+@pytest.mark.parametrize("number", range(len(every())), ids=lambda number: f"{number}-{every()[number][0]}")
+def test_it_tells_what_the_command_tells(page, number):
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    name, data, to, by, values = every()[number]
+    recording = track_reader.read_bytes(data, name, values.get("altitude", ""))
+    box = opened(page)
+    read(box, name, data, to.slug, by.slug if by else "", **values)
+    expected = track.analyse(recording, to, by, Entered(entered(**values)).given)
+    assert copied(page, box) == track_text.told(expected)
+    rows = box.locator(".hb-moments tr")
+    assert rows.count() == len(expected.moments)
+    for moment, text in zip(expected.moments, rows.all_text_contents(), strict=True):
+        assert moment.what in text
+    for remark, text in zip(expected.remarks, box.locator(".hb-remarks li").all_text_contents()[1:], strict=True):
+        assert track_text.remark_text(remark) in text
+    assert box.locator(".hb-gate").count() == len(expected.gates)
+    assert box.locator(".hb-plot svg").count() == 3
+    wrong = [one for one in expected.moments if one.good is False]
+    assert box.locator(".hb-talk li").count() == max(1, len(wrong))
+
+
+def test_every_link_leads_to_the_section(page):
+    for words in links().values():
+        for place, text in words.values():
+            assert text
+            address, _, part = place.partition("#")
+            assert f'id="{part}"' in page.request.get(page.root + address).text(), place
+    box = opened(page)
+    read(box, "late.csv", (FLIGHTS / "late.csv").read_bytes(), by="light-jet", temperature_c="15", joined="vectors")
+    found = box.locator(".hb-moments a").evaluate_all("all => all.map((a) => a.href)")
+    assert f"{page.root}intercept/lateral/#through-the-course" in found
+
+
+SCRIPT = '<h:script xmlns:h="http://www.w3.org/1999/xhtml">alert(1)</h:script>'
+BROKEN = (GPX[:100], GPX.replace("34.5", "<", 1))
+HOSTILE = [
+    ("a.csv", HEADER + "<img src=x onerror=alert(1)>,1,2,3\n", "line 2, time_s"),
+    ("a.csv", HEADER.replace("\n", ",<script>alert(1)</script>\n") + "0,1,2,3,4\n", "the file"),
+    ("a.csv", HEADER + "0,\u202e\x1b[31m,2,3\n", "line 2, latitude_deg"),
+    ("a.csv", HEADER + "1,2", "line 2"),
+    ("a.csv", "", "line 1, header"),
+    ("a.csv", HEADER + '0,"34', "line 2"),
+    ("a.csv", HEADER + "x" * 2_000_000, "line 2"),
+    ("a.csv", "\x00\x01\x02", "the file"),
+    ("<img src=x onerror=alert(1)>.csv", "x\n", "line 1, header"),
+    ("n" * 10_000 + ".csv", "x\n", "line 1, header"),
+    ("a.txt", "x", "the file"),
+    ("a.gpx", GPX.replace("?>", '?><!DOCTYPE gpx [<!ENTITY x "y">]>', 1), "line 1"),
+    ("a.gpx", BROKEN[0], "line 4"),
+    ("a.gpx", GPX.replace("gpx>", "html>"), "the file"),
+    ("a.gpx", GPX.replace("<gpx>", f"<gpx>{SCRIPT}"), "the file"),
+    ("a.gpx", "<gpx>" + "<a>" * 40 + "</a>" * 40 + "</gpx>", "the file"),
+    ("a.gpx", BROKEN[1], "line 4"),
+    ("a.gpx", GPX.replace('"34.5"', '"99"', 1), "line 4, lat"),
+    ("a.gpx", GPX.replace("<gpx>", "<!-- <trkpt/> -->\n<gpx>").replace('"34.5"', '"\u0663"', 1), "line 5, lat"),
+    ("a.gpx", GPX.replace("<ele>600", "<ele>" + "6" * 100_000, 1), "line 4, ele"),
+]
+
+
+@pytest.mark.parametrize(("name", "text", "place"), HOSTILE, ids=range(len(HOSTILE)))
+def test_a_bad_file_shows_faults_and_does_nothing(page, name, text, place):
+    asked = []
+    if text in BROKEN:
+        page.excused.add("style-src-attr")  # the browser's own report of broken XML has a style, which is refused
+    box = opened(page)
+    page.on("request", lambda request: asked.append(request.url))
+    read(box, name, text.encode(), altitude="msl" if name.endswith("gpx") else "")
+    assert faults_of(box)[0].startswith(place)
+    assert all(len(fault) < 400 for fault in faults_of(box))
+    expect(box.locator(".hb-sentence")).to_have_text("The file is not read.")
+    assert box.locator(".hb-all").is_hidden()
+    assert box.locator("img, script, iframe").count() == 0
+    assert [url for url in asked if "set-up.json" not in url] == []
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_bytes_that_are_no_text_and_too_many_of_them(page):
+    box = opened(page)
+    for data, words in (
+        (b"\xff\xfe" + b"x" * 99, "bytes that are no text"), (b"PK\x03\x04" + b"x", "a compressed file"),
+        (b"\x1f\x8b\x08" + b"x", "a compressed file"), (b"1" * int(MOST_MB * 1e6 + 1), "more than 5 MB"),
+    ):
+        read(box, "a.csv", data)
+        assert words in faults_of(box)[0]
+
+
+def test_entries_that_are_wrong_are_marked_and_nothing_is_read(page):
+    box = opened(page)
+    box.get_by_role("button", name="Read it").click()
+    expect(box.locator(f"#{BOX}-approach-error")).to_have_text("Choose an approach.")
+    expect(box.locator("[name=approach]")).to_be_focused()
+    box.locator("[name=approach]").select_option("zzak-rnav-09")
+    box.locator("[name=temperature_c]").fill("99")
+    expect(box.locator(f"#{BOX}-temperature_c-error")).to_contain_text("allowed")
+    box.get_by_role("button", name="Read it").click()
+    expect(box.locator(".hb-told")).to_be_hidden()
+    box.locator("[name=temperature_c]").fill("")
+    box.get_by_role("button", name="Read it").click()
+    expect(box.locator(".hb-sentence")).to_have_text("Choose a file first: CSV or GPX.")
+
+
+def test_another_entry_takes_the_answer_away_and_nothing_is_kept(page):
+    box = opened(page)
+    read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes())
+    box.locator("[name=temperature_c]").fill("5")
+    expect(box.locator(".hb-told")).to_be_hidden()
+    read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
+    kept = page.evaluate("JSON.stringify([Object.entries(localStorage), Object.entries(sessionStorage)])")
+    assert "stable" not in kept
+    assert "temperature" not in kept
+    assert page.evaluate("indexedDB.databases().then((all) => all.length)") == 0
+    again = opened(page)
+    assert again.locator("[name=approach]").input_value() == ""
+    assert again.locator(".hb-file").evaluate("e => e.files.length") == 0
+    expect(again.locator(".hb-told")).to_be_hidden()
+
+
+def test_a_link_may_bring_the_approach_and_nothing_else(page):
+    box = opened(page, "?" + urlencode({"approach": "zzhc-rnav-33", "temperature_c": "<b>"}) + f"#{BOX}")
+    assert box.locator("[name=approach]").input_value() == "zzhc-rnav-33"
+    assert box.locator("[name=temperature_c]").input_value() == ""
+    assert opened(page, "?approach=../x").locator("[name=approach]").input_value() == ""
+
+
+def an_hour():
+    """An hour at one sample a second, the demo's approach at its end."""
+    head, *rows = (FLIGHTS / "stable.csv").read_text("utf-8").split("time_utc", 1)[1].splitlines()
+    cells = [row.split(",") for row in rows]
+    begin = [float(cell) for cell in cells[0][1:3]]
+    step = [float(cells[1][at]) - float(cells[0][at]) for at in (1, 2)]
+    lines = ["time_s" + head]
+    for second in range(3600 - len(cells)):
+        back = 3600 - len(cells) - second
+        at = [begin[axis] - step[axis] * back for axis in (0, 1)]
+        lines.append(f"{second},{at[0]:.6f},{at[1]:.6f},{','.join(cells[0][3:])}")
+    lines += [",".join([str(3600 - len(cells) + place), *row[1:]]) for place, row in enumerate(cells)]
+    return "\n".join(lines).encode()
+
+
+def test_an_hour_is_read_while_the_page_stays_awake(page):
+    """On a processor four times slower.  The longest time in which the page cannot answer is measured too."""
+    data = an_hour()
+    box = opened(page)
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
+    page.evaluate("""() => { window.longest = 0; let last = performance.now();
+      setInterval(() => {
+        const now = performance.now();
+        window.longest = Math.max(window.longest, now - last);
+        last = now;
+      }, 20); }""")
+    begin = time.monotonic()
+    read(box, "hour.csv", data, by="light-jet", temperature_c="5")
+    seconds, longest_ms = time.monotonic() - begin, page.evaluate("window.longest")
+    print(f"an hour: {seconds:.1f} s, the page asleep for at most {longest_ms:.0f} ms")
+    to, by = (approach.read(DOCS / "approaches" / "zzak-rnav-09.toml"),
+              aircraft.read(DOCS / "aircraft" / "light-jet.toml"))
+    given = Entered(entered(temperature_c="5")).given
+    expected = track.analyse(track_reader.read_bytes(data, "hour.csv"), to, by, given)
+    assert copied(page, box) == track_text.told(expected)
+    assert seconds < 45.0
+
+
+def test_offline_it_works_all_the_same(page):
+    opened(page)
+    page.evaluate("navigator.serviceWorker.ready")
+    page.reload()
+    box = opened(page)
+    figures = setup_figures.address("zzak-rnav-09")
+    read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
+    runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code()[0]]
+    needed = [*runtime, setup_figures.LIST, figures, "assets/choose.js", "assets/track.js"]
+    deadline = time.monotonic() + 20.0
+    while not page.evaluate(KEPT, needed):
+        assert time.monotonic() < deadline, "not all that the form needs was kept"
+        time.sleep(0.2)
+    page.context.set_offline(True)
+    again = opened(page)
+    read(again, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
+    expect(again.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
+    page.context.set_offline(False)
+
+
+def test_without_scripts_the_page_says_so_and_names_the_command(browser, address):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + PLACE)
+    page.locator(f"#{BOX} > summary").click()
+    state = page.locator(f"#{BOX} .hb-state")
+    expect(state).to_contain_text("JavaScript and WebAssembly")
+    expect(state).to_contain_text("python -m lpv.track FILE --approach FILE")
+    assert page.locator(f"#{BOX} .hb-file").is_disabled()
+    context.close()
+
+
+def test_without_webassembly_the_page_says_so(page):
+    page.add_init_script("delete window.WebAssembly")
+    page.goto(page.root + PLACE)
+    page.locator(f"#{BOX} > summary").click()
+    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("this browser has no WebAssembly")
+    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("python -m lpv.track")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_accessible_and_within_a_phone(page, scheme):
+    page.emulate_media(color_scheme=scheme)
+    box = opened(page)
+    read(box, "late.csv", (FLIGHTS / "late.csv").read_bytes(), by="light-jet", temperature_c="15", joined="vectors")
+    found = Axe().run(page, options=AXE_RULES)
+    assert found.violations_count == 0, found.generate_report()
+    assert page.evaluate("document.documentElement.scrollWidth") <= 360
+    assert page.evaluate(SMALL) == []
+
+
+def test_the_first_view_is_small_and_brings_nothing_of_the_form(page):
+    sizes = []
+    page.on("requestfinished", lambda request: sizes.append((request.url, request.sizes()["responseBodySize"])))
+    page.goto(page.root + PLACE, wait_until="networkidle")
+    assert not [url for url, _ in sizes if "micropython" in url or "lpv." in url]
+    words = json.loads(page.locator(f"#{BOX}").get_attribute("data-words"))
+    assert set(words) == {"moments", "remarks", "size"}

@@ -1,0 +1,83 @@
+"""Recordings and entries for the form that reads them on the phone, and what CPython tells of them."""
+
+from pathlib import Path
+
+from flight_files import files
+from flight_files import flown as flight
+from lpv import aircraft, approach, setup_file, track_held, track_own
+from lpv.setup_data import charted_texts, flown_texts
+from lpv.track_data import against_texts, by_texts
+from track_files import csv_of
+
+DOCS = Path(__file__).resolve().parents[1] / "docs"
+FLIGHTS = DOCS / "debrief" / "flights"
+ENTRIES = {"altitude": "", "joined": "procedure", "temperature_c": "", "minimum_ft": "", "number": "",
+           "altimeter_unit": "hPa", "setting": ""}
+# Recording, approach, type ("" for none), entries
+DEMO = [
+    ("stable.csv", "zzak-rnav-09", "light-jet", {"temperature_c": "5"}),
+    ("stable.csv", "zzak-rnav-09", "", {}),
+    ("stable.csv", "zzak-rnav-09", "large-jet", {"temperature_c": "-12.5", "minimum_ft": "500"}),
+    ("late.csv", "zzak-rnav-09", "light-jet", {"temperature_c": "15", "joined": "vectors"}),
+    ("late.csv", "zzak-rnav-09", "large-jet", {"number": "1"}),
+    ("cold.csv", "zzhc-rnav-33", "light-jet", {"temperature_c": "-30", "setting": "1002"}),
+    ("cold.csv", "zzhc-rnav-33", "", {"setting": "29.59", "altimeter_unit": "inHg"}),
+    ("patchy.gpx", "zzeg-rnp-24", "large-jet", {"temperature_c": "8", "altitude": "msl"}),
+    ("patchy.gpx", "zzeg-rnp-24", "", {"altitude": "ellipsoid"}),
+    ("patchy.gpx", "zzeg-rnp-24", "light-jet", {"altitude": "indicated", "temperature_c": "30"}),
+]
+SIMULATED = ("normal", "armed-far-outside", "armed-late", "intercept-too-steep", "vectors-tailwind", "cold-uncorrected",
+             "path-from-above-not-captured", "vertical-lost-inside", "go-around-at-da")
+
+
+def as_lines(texts):
+    return "\n".join(f"{key}\t{text}" for key, text in texts)
+
+
+def of_approach(found):
+    return as_lines([*charted_texts(setup_file.charted(found)), *against_texts(track_held.against(found))])
+
+
+def of_type(found):
+    return as_lines([*flown_texts(setup_file.flown(found)), *by_texts(track_held.by(found))])
+
+
+def entered(**values):
+    return as_lines((ENTRIES | values).items())
+
+
+def asked(name, data, to, by=None, **values):
+    """What the page hands to `lpv.track_own.begin`."""
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        text = ""
+    head = " ".join(f"{byte:02x}" for byte in data[:8])
+    return [of_approach(to), of_type(by) if by else "", entered(**values), name, str(len(data)), head, text]
+
+
+def told_here(arguments, points=""):
+    """What CPython answers; points: lines of a GPX file's points."""
+    answer = track_own.begin(*arguments)
+    if answer == track_own.PARSE:
+        answer = track_own.points(points)
+    while answer.startswith("working\t"):
+        answer = track_own.step()
+    return answer
+
+
+def demo():
+    """(name, bytes, approach, type, entries) of the demo's recordings."""
+    for name, to, by, values in DEMO:
+        yield (name, (FLIGHTS / name).read_bytes(), approach.read(DOCS / "approaches" / f"{to}.toml"),
+               aircraft.read(DOCS / "aircraft" / f"{by}.toml") if by else None, values)
+
+
+def simulated():
+    """The same of simulated flights, written as recorders write them."""
+    for name in SIMULATED:
+        of, to, by = files(name)
+        values = {"temperature_c": f"{of.story.temperature_c:g}", "joined": of.story.activation}
+        if of.story.minimum_ft is not None:
+            values["minimum_ft"] = f"{of.story.minimum_ft:g}"
+        yield f"{name}.csv", csv_of(flight(name).samples, to).encode(), to, by, values
