@@ -10,8 +10,10 @@ from pathlib import Path
 import make_demo
 from lpv import airac
 from lpv.magnetic import decimal_year, model_variation_deg
+from render.briefing import IndexEntry
 
 VOWELS, CONSONANTS = "AEIOU", "BCDFGLMNPRST"
+SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
 # Open ocean, south of every shipping lane's end: latitude and longitude ranges in degrees.
 OCEAN = ((-55.0, -35.0), (-130.0, -95.0))
 
@@ -20,6 +22,23 @@ def fix_name(chance: random.Random) -> str:
     """Five letters that can be spoken."""
     letters = (CONSONANTS, VOWELS, CONSONANTS, VOWELS, CONSONANTS)
     return "".join(chance.choice(group) for group in letters)
+
+
+def airport_name(number: int, begins: str = "ZZ") -> str:
+    """The identifier of the airport of a number."""
+    return begins + SIGNS[number // 36 % 36] + SIGNS[number % 36]
+
+
+def index_entries(count: int, begins: str = "ZZ") -> dict[str, IndexEntry]:
+    """Lines of the index for so many approaches, four to an airport: slug -> entry."""
+    found = {}
+    for number in range(count):
+        airport, runway_name = airport_name(number // 4, begins), f"{number % 36 + 1:02}"
+        found[f"{airport.lower()}-rnav-{number:05}"] = IndexEntry(
+            airport, f"Invented Island {number // 4}", f"RNAV (GPS) RWY {runway_name}", "LPV", 40000 + number,
+            f"W{runway_name}A",
+        )
+    return found
 
 
 def runway(number: int, chance: random.Random) -> make_demo.Runway:
@@ -33,8 +52,7 @@ def runway(number: int, chance: random.Random) -> make_demo.Runway:
     variation = round(model_variation_deg(latitude, longitude, elevation * 0.3048, year))
     magnetic = (true_deg - variation) % 360.0
     return make_demo.Runway(
-        airport="ZZ" + "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"[airport // 36 % 36]
-        + "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"[airport % 36],
+        airport=airport_name(airport),
         airport_name=f"Invented Island {airport + 1}", airport_elevation_ft=elevation + 12,
         name=f"{round(magnetic / 10.0) % 36 or 36:02d}", latitude_deg=latitude + number % 4 * 0.01,
         longitude_deg=longitude, true_deg=true_deg, variation_deg=variation, variation_year=2025,

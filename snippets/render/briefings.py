@@ -20,7 +20,7 @@ from render.qr import in_place
 
 STORE = store.FOLDER / "briefings"
 PARTS = ".parts"  # what the key of a briefing's drawings and finished parts ends in
-_html: dict[str, Html] = {}
+_of_this_build: dict[str, "Briefing"] = {}
 
 
 @dataclass(frozen=True)
@@ -82,14 +82,21 @@ def files(docs: Path) -> list[Path]:
 
 def briefings(folder: Path, kept_in: Path = STORE, site_url: str = "") -> dict[str, Briefing]:
     """Slug -> briefing of every approach file of a folder; DataError with every fault of every file."""
-    made = made_or_kept(sorted(folder.glob("*.toml")), kept_in, site_url)
-    _html.update({f"approaches/{slug}.md": briefing.html for slug, briefing in made.items()})
-    return made
+    found = made_or_kept(sorted(folder.glob("*.toml")), kept_in, site_url)
+    _of_this_build.clear()
+    _of_this_build.update(found)
+    return found
+
+
+def made() -> dict[str, Briefing]:
+    """Slug -> briefing, as `briefings` gave them last."""
+    return dict(_of_this_build)
 
 
 def html(address: str) -> Html | None:
     """What MkDocs would make of the briefing at an address below docs/; None if there is none of this build."""
-    return _html.get(address)
+    briefing = _of_this_build.get(address.removeprefix("approaches/").removesuffix(".md"))
+    return briefing.html if briefing and address.startswith("approaches/") else None
 
 
 def made_or_kept(paths: list[Path], kept_in: Path = STORE, site_url: str = "") -> dict[str, Briefing]:
@@ -109,7 +116,7 @@ def parts(address: str, docs: Path, site_url: str = "", kept_in: Path = STORE) -
 
     What was deleted since the build began is made again.
     """
-    if address not in _html:
+    if html(address) is None:
         return {}
     path = docs / address.replace(".md", ".toml")
     found = store.load(kept_in, key_of(path, site_url) + PARTS)

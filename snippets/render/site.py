@@ -9,8 +9,8 @@ from typing import Any
 from lpv.errors import DataError, Fault
 from render import build_record, checks, figure, phone, reference_pages, setup_figures, store
 from render.aircraft_page import aircraft_pages
-from render.approach_index import build_index_page
-from render.briefings import briefings, parts
+from render.approach_index import index_files, index_pages
+from render.briefings import briefings, made, parts
 from render.checks import TASKS
 from render.cycle_page import cycle_pages
 from render.data import DOCS, data_version
@@ -33,6 +33,7 @@ from render.scripts import with_printed
 from render.short import has_codes, leading_pages, with_short
 from render.track_page import track_pages
 
+CHANGES = "approaches/changes.md"
 FACTS_PAGE = "reference/facts.md"
 Maker = Callable[[Path], dict[str, Callable[[], str]]]
 
@@ -86,7 +87,8 @@ def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> 
     written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
     coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
     record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
-    return {address: text} | setup_figures.files(docs) | record | leading_pages(docs, coded, directory_urls)
+    listed = index_files({slug: page.entry for slug, page in made().items()}, demo_approaches(docs))
+    return {address: text} | listed | setup_figures.files(docs) | record | leading_pages(docs, coded, directory_urls)
 
 
 def from_data_files(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
@@ -107,14 +109,15 @@ def from_data_files(docs: Path, site_url: str = "") -> dict[str, Callable[[], st
 
 def approach_pages(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
     """The briefing of each approach, and their index."""
-    made = briefings(docs / "approaches", site_url=site_url)
-    entries = {slug: page.entry for slug, page in made.items()}
-    pages: dict[str, Callable[[], str]] = {
-        "approaches/index.md": lambda: build_index_page(entries, demo_approaches(docs))
-    }
-    for slug, briefing in made.items():
-        pages[f"approaches/{slug}.md"] = lambda briefing=briefing: briefing.markdown  # type: ignore[misc]
-    return pages
+    found = briefings(docs / "approaches", site_url=site_url)
+    index = index_pages({slug: page.entry for slug, page in found.items()}, demo_approaches(docs))
+    pages = {f"approaches/{slug}.md": page.markdown for slug, page in found.items()}
+    if taken := sorted({*index, CHANGES} & set(pages)):
+        raise DataError([
+            Fault(address.replace(".md", ".toml"), "", "a name that a page of ours has", "another name", "Rename it.")
+            for address in taken
+        ])
+    return {address: partial(str, markdown) for address, markdown in (index | pages).items()}
 
 
 KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_pages, track_pages)
