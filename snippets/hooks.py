@@ -52,6 +52,7 @@ def on_files(files, config):
 def on_env(env, config, files):
     from render import made_page, nav, shell
 
+    env.lstrip_blocks = True  # a tenth of each page was blanks before the theme's instructions
     nav.written_once(env)
     shell.shared(env, made_page.is_made)
     return env
@@ -64,6 +65,12 @@ def on_page_markdown(markdown, page, config, files):
         return page_markdown(markdown, page.file.src_uri)
     except ValueError as error:
         raise Abort(str(error)) from None
+
+
+def on_page_content(html, page, config, files):
+    from render.fold import listings_aside
+
+    return listings_aside(html)
 
 
 def on_page_context(context, page, config, nav):

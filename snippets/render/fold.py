@@ -23,6 +23,8 @@ OWN = ("toc", "tables", "fenced_code")
 WHOLE_PAGE = "toc"
 NEEDS_A_BUILD = "pymdownx.snippets"
 UNSEARCHED = "<h2 data-search-exclude "
+COMPUTED = re.compile(r'<h2[^>]* id="computed"')
+LISTING = re.compile(r'(<div class="language-\w+ highlight">)(.*?)(</div>)', re.S)
 BLOCK = re.compile(r"^( *)(<(div|figure|section|ul|table)\b.*</\3>)$", re.M)
 CUT = "\n\n<hr data-cut>\n\n"
 HIDDEN = re.compile(r'<hr data-block="(\d+)">')
@@ -106,6 +108,16 @@ def _heading(section: str) -> re.Match[str]:
 def _folded(heading: re.Match[str], body: str) -> str:
     placed = set_aside(body.strip())
     return f"## {heading[1]} {{ #{heading[2]} data-search-exclude }}\n\n<div>{placed}</div>\n\n"
+
+
+def listings_aside(html: str) -> str:
+    """A page's content with its listings under "How this is computed" set aside: search passes them over anyway."""
+    start = COMPUTED.search(html)
+    if start is None:
+        return html
+    end = html.find("<h2", start.end())
+    part = html[start.start() : end if end >= 0 else None]
+    return html.replace(part, LISTING.sub(lambda found: found[1] + set_aside(found[2]) + found[3], part), 1)
 
 
 def address_links(html: str, address: str, directory_urls: bool) -> str:

@@ -3,7 +3,7 @@
 import pytest
 
 from render.figure import drawings_of, fill
-from render.fold import address_links, fold, html_of, to_html
+from render.fold import address_links, fold, html_of, listings_aside, to_html
 
 PAGE = """---
 title: T
@@ -99,6 +99,19 @@ def test_finished_html_is_left_as_it_is_inside_other_blocks_too():
     inside = to_html(f'??? note "More"\n\n    {block}\n')
     assert f"<summary>More</summary>\n{block}" in inside
     assert "<p><div" not in inside
+
+
+def test_listings_that_search_passes_over_are_set_aside_and_come_back():
+    listing = '<div class="language-python highlight"><pre><code><span class="k">if</span>\n</code></pre></div>'
+    page = f'<h1>T</h1>{listing}<h2 data-search-exclude id="computed">How</h2><details>{listing}</details>'
+    aside = listings_aside(page)
+    assert aside.count("language-python highlight") == 2
+    assert aside.count('<span class="k">') == 1
+    assert fill(aside) == page
+    more = f'{page}<h2 id="after">After</h2>{listing}'
+    assert listings_aside(more).count('<span class="k">') == 2
+    assert fill(listings_aside(more)) == more
+    assert listings_aside(f"<h1>T</h1>{listing}") == f"<h1>T</h1>{listing}"
 
 
 def test_html_of_a_page_is_content_headings_and_ids():

@@ -10,6 +10,7 @@ import pytest
 from lpv.errors import DataError
 from render import briefings as store
 from render.build import commit_time
+from render.site import approach_pages
 from render.workers import WORTH_A_POOL
 from support import ROOT, copy_of_project
 
@@ -198,3 +199,12 @@ def test_pages_made_by_workers_are_the_same(tmp_path):
     assert by_workers["zz-0"] == made_here
     key = store.key_of(tmp_path / "zz-0.toml")
     assert store.store.load(tmp_path / "store", key + store.PARTS) == parts
+
+
+@pytest.mark.parametrize("name", ["index", "changes"])
+def test_an_approach_file_may_not_take_the_name_of_another_page(tmp_path, monkeypatch, name):
+    monkeypatch.setattr(store, "STORE", tmp_path / "store")
+    (tmp_path / "approaches").mkdir()
+    good_file(tmp_path / "approaches").rename(tmp_path / "approaches" / f"{name}.toml")
+    with pytest.raises(DataError, match=f"approaches/{name}.toml: found a name that a page of ours has"):
+        approach_pages(tmp_path)
