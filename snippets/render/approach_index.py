@@ -16,6 +16,7 @@ from render.text import escape
 
 WORTH_A_FILTER = 9
 MOST_IN_ONE_LIST = 300
+INDEX = "approaches/index.md"
 Entries = Mapping[str, IndexEntry]
 HEAD = """---
 title: Approaches
@@ -38,11 +39,11 @@ search:
 
 # Airports beginning with %s { #top }
 
-[All approaches](index.md)
+[All approaches](../index.md)
 
 """
-STYLES = '<link rel="stylesheet" href="../assets/approach-index.css">'
-SCRIPT = '<script src="../assets/approach-index.js" defer></script>'
+STYLES = '<link rel="stylesheet" href="{up}assets/approach-index.css">'
+SCRIPT = '<script src="{up}assets/approach-index.js" defer></script>'
 DEMO = '<h2 id="practice">Invented, for practice</h2>'
 
 
@@ -56,13 +57,13 @@ def index_pages(entries: Entries, demo: Container[str] = ()) -> dict[str, str]:
     rest = _airports({slug: entry for slug, entry in entries.items() if slug in demo})
     practice = DEMO + rest if rest else ""
     if not is_divided(entries, demo):
-        return {"approaches/index.md": _page(HEAD, _filter(len(entries)) + _airports(own) + practice)}
+        return {INDEX: _page(HEAD, _filter(len(entries)) + _airports(own) + practice)}
     divided = groups(own)
     pages = {group_address(letters): _group_page(letters, found) for letters, found in divided.items()}
     links = "".join(_link(letters, found) for letters, found in divided.items())
     place = _filter(len(entries), f' data-list="../{list_file(entries)[0]}" data-count="{len(entries)}"')
     whole = f'{place}<section><ul>{links}</ul></section>{practice}'
-    return {"approaches/index.md": _page(HEAD, whole)} | pages
+    return {INDEX: _page(HEAD, whole)} | pages
 
 
 def _filter(count: int, more: str = "") -> str:
@@ -70,11 +71,14 @@ def _filter(count: int, more: str = "") -> str:
 
 
 def _group_page(letters: str, entries: Entries) -> str:
-    return _page(GROUP_HEAD.replace("%s", escape(letters)), _filter(len(entries)) + _airports(entries))
+    body = _filter(len(entries)) + _airports(entries, "../")
+    return _page(GROUP_HEAD.replace("%s", escape(letters)), body, "../../")
 
 
-def _page(head: str, body: str) -> str:
-    return f'{head}<div class="hb-index" data-search-exclude>{set_aside(STYLES + body)}</div>\n'
+def _page(head: str, body: str, up: str = "../") -> str:
+    """A page with its style; up: the way from it to the site's root."""
+    whole = (STYLES + body).replace("{up}", up)
+    return f'{head}<div class="hb-index" data-search-exclude>{set_aside(whole)}</div>\n'
 
 
 def is_divided(entries: Entries, demo: Container[str] = ()) -> bool:
@@ -97,8 +101,8 @@ def groups(entries: Entries, length: int = 1) -> dict[str, Entries]:
 
 
 def group_address(letters: str) -> str:
-    """Where the page of a group stands below docs/."""
-    return f"approaches/of-{letters.lower()}.md"
+    """Where the page of a group stands below docs/: in a folder of its own, so that no approach has its name."""
+    return f"approaches/of-{letters.lower()}/index.md"
 
 
 def _link(letters: str, found: Entries) -> str:
@@ -106,7 +110,7 @@ def _link(letters: str, found: Entries) -> str:
     airports = sorted({entry.airport for entry in found.values()})
     ends = airports[0] if len(airports) == 1 else f"{airports[0]} to {airports[-1]}"
     address = group_address(letters).removeprefix("approaches/")
-    return f'<li><a href="{address}">{escape(ends)}</a> {len(found)}</li>'
+    return f'<li><a href="{address}">{escape(ends)}</a> {len(found)} approaches</li>'
 
 
 def list_file(entries: Entries) -> tuple[str, str]:
@@ -135,14 +139,15 @@ def _by_airport(entries: Entries) -> dict[str, list[str]]:
     return found
 
 
-def _airports(entries: Entries) -> str:
-    return "".join(_airport(airport, slugs, entries) for airport, slugs in _by_airport(entries).items())
+def _airports(entries: Entries, up: str = "") -> str:
+    """The airports with their approaches; up: the way from the page to the folder of the briefings."""
+    return "".join(_airport(airport, slugs, entries, up) for airport, slugs in _by_airport(entries).items())
 
 
-def _airport(airport: str, slugs: list[str], entries: Entries) -> str:
+def _airport(airport: str, slugs: list[str], entries: Entries, up: str) -> str:
     name = escape(entries[slugs[0]].airport_name)
     lines = "".join(
-        f'<li><a href="{slug}.md">{escape(entries[slug].title)}</a> {escape(_told(entries[slug]))}</li>'
+        f'<li><a href="{up}{slug}.md">{escape(entries[slug].title)}</a> {escape(_told(entries[slug]))}</li>'
         for slug in slugs
     )
     return f'<section><h2 id="{airport.lower()}">{escape(airport)} {name}</h2><ul>{lines}</ul></section>'

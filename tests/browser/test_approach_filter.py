@@ -15,7 +15,7 @@ from support import ROOT, served
 pytestmark = pytest.mark.browser
 MANY, FEW = 4000, 40
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Approaches</title>
-<meta name="viewport" content="width=device-width"><link rel="stylesheet" href="../assets/handbook.css"></head>
+<meta name="viewport" content="width=device-width"><link rel="stylesheet" href="{up}assets/handbook.css"></head>
 <body class="md-typeset"><main>{}</main></body></html>"""
 
 
@@ -26,11 +26,11 @@ def written(folder, count):
         (folder / "assets").mkdir(parents=True, exist_ok=True)
         (folder / address).write_text(text, "utf-8")
     for address, page in index_pages(entries).items():
-        name = address.removesuffix(".md")
-        place = folder / (name.removesuffix("index") if name.endswith("/index") else name)
-        place.mkdir(parents=True, exist_ok=True)
-        html = PAGE.format(address_links(fill(html_of(page).content), address, True))
-        (place / "index.html").write_text(html, "utf-8")
+        place = (folder / address).with_suffix(".html")
+        place.parent.mkdir(parents=True, exist_ok=True)
+        up = "../" * address.count("/")
+        html = PAGE.replace("{up}", up).format(address_links(fill(html_of(page).content), address, True))
+        place.write_text(html, "utf-8")
     (folder / "assets").mkdir(exist_ok=True)
     for name in ("approach-index.js", "approach-index.css", "handbook.css"):
         (folder / "assets" / name).write_bytes((ROOT / "docs" / "assets" / name).read_bytes())
@@ -44,10 +44,12 @@ def opened(browser, folder, count, **settings):
     with served(written(folder, count)) as address:
         context = browser.new_context(viewport={"width": 360, "height": 740}, **settings)
         page = context.new_page()
+        page.on("response", lambda answer: asked.append(f"{answer.status}") if answer.status >= 400 else None)
         page.on("request", lambda request: asked.append(request.url.removeprefix(address)))
         page.goto(address + "approaches/", wait_until="load")
         yield page, asked
         context.close()
+    assert "404" not in asked
 
 
 def box(page):
@@ -116,4 +118,5 @@ def test_without_a_script_every_approach_is_two_links_away(browser, tmp_path):
         expect(page.get_by_role("heading", level=1)).to_contain_text("Airports beginning with ZZA")
         row = page.locator("li", has=page.locator('a[href="../zzae-rnav-00017/"]'))
         expect(row).to_have_text("RNAV (GPS) RWY 18 LPV 40017 W18A")
+        assert row.evaluate("row => getComputedStyle(row).display") == "flex", "the list has its style"
         assert not lists(asked)

@@ -17,7 +17,8 @@ from render.fold import address_links
 
 def links(page):
     """Addresses below docs/ that a page of approaches/ leads to."""
-    return {f"approaches/{link}" for link in re.findall(r'href="([a-z0-9-]+\.md)"', fill(page))}
+    found = re.findall(r'href="((?:\.\./)?[a-z0-9/-]+\.md)"', fill(page))
+    return {f"approaches/{link.removeprefix('../')}" for link in found}
 
 
 def test_few_approaches_stand_in_one_list():
@@ -80,4 +81,8 @@ def test_groups_hold_every_approach_once_under_its_letters(airports, crowded):
 def test_links_of_the_groups_arrive_on_the_site():
     page = fill(index_pages(entries(4000))["approaches/index.md"])
     assert 'href="of-zza/"' in address_links(page, "approaches/index.md", True)
-    assert 'href="of-zza.html"' in address_links(page, "approaches/index.md", False)
+    assert 'href="of-zza/index.html"' in address_links(page, "approaches/index.md", False)
+    group = fill(index_pages(entries(4000))["approaches/of-zza/index.md"])
+    assert 'href="../zzaa-rnav-00000/"' in address_links(group, "approaches/of-zza/index.md", True)
+    assert 'href="../zzaa-rnav-00000.html"' in address_links(group, "approaches/of-zza/index.md", False)
+    assert set(re.findall(r'(?:href|src)="([./]*)assets/', group)) == {"../../"}

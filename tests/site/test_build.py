@@ -202,8 +202,7 @@ def test_pages_made_by_workers_are_the_same(tmp_path):
 
 
 @pytest.mark.parametrize("name", ["index", "changes"])
-def test_an_approach_file_may_not_take_the_name_of_another_page(tmp_path, monkeypatch, name):
-    monkeypatch.setattr(store, "STORE", tmp_path / "store")
+def test_an_approach_file_may_not_take_the_name_of_another_page(tmp_path, name):
     (tmp_path / "approaches").mkdir()
     good_file(tmp_path / "approaches").rename(tmp_path / "approaches" / f"{name}.toml")
     with pytest.raises(DataError, match=f"approaches/{name}.toml: found a name that a page of ours has"):
