@@ -12,7 +12,7 @@ MOST_DOTS = 100.0  # what a deviation far off the scale is cut to
 def course_full_scale_ft(
     distance_nm: float, pfaf_nm: float, width_ft: float, garp_ft: float, on_vectors: bool,
 ) -> float:
-    """Full scale of the course (ft), joined by the procedure or on vectors; at the GARP and behind it, 0.
+    """Full scale of the course (ft), joined by the procedure or on vectors; behind the GARP that at it.
 
     width_ft: half width at the threshold;  garp_ft: from there to the GARP.  Domain as `lpv.deviation`.
     """
