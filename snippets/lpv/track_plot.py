@@ -9,7 +9,7 @@ from lpv.track_points import Point
 from lpv.track_words import whole
 
 WIDTH, HEIGHT = 3200.0, 1200.0
-LEFT, TOP, BOTTOM = 420.0, 60.0, 180.0
+LEFT, TOP, BOTTOM = 540.0, 60.0, 180.0
 FARTHEST_NM, MOST_DOTS = 15.0, 2.5
 MOST_POINTS = 160
 SIZE = f"0 0 {WIDTH:.0f} {HEIGHT:.0f}"  # of a drawing, as its viewBox
