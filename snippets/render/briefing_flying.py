@@ -24,6 +24,7 @@ from lpv.visual import reach_ahead_ft, slant_range_ft
 from render import briefing_numbers as of
 from render.briefing_cold import cold
 from render.briefing_figures import path_arguments
+from render.briefing_scale import scale
 from render.table import stacked
 from render.text import escape, kept, number, quantity, signed
 
@@ -126,34 +127,6 @@ def _true_altitude(approach: Approach) -> str:
         f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"
         + of.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
     )
-
-
-def scale(approach: Approach) -> str:
-    """Full scale and one dot in ft on the way down, for the course and, where there is one, the path."""
-    return of.titled("What full scale means", "scale", lambda: _scale(approach))
-
-
-def _scale(approach: Approach) -> str:
-    rows = [_scale_row(approach, name, distance_nm) for name, distance_nm in of.scale_places(approach)]
-    headers = ["at", "NM", "course, ft", "path, ft"] if of.has_path(approach) else ["at", "NM", "course, ft"]
-    path = " The path's scale is from memory; no public text of its standard was found." if of.has_path(
-        approach) else ""
-    return (
-        "Full scale to one side; in brackets one dot, where the scale has two dots each side.\n\n"
-        + of.numbers_table(headers, rows)
-        + f"\nThe course's scale: FAA, AIM 1-1-18, with this approach's own width and length.{path}\n"
-    )
-
-
-def _scale_row(approach: Approach, name: str, distance_nm: float) -> list[str]:
-    row = [name, number(distance_nm, 1), of.said(lambda: _full_and_dot(of.course_full_scale_ft(approach, distance_nm)))]
-    if of.has_path(approach):
-        row.append(of.said(lambda: _full_and_dot(of.path_full_scale_ft(approach, distance_nm))))
-    return row
-
-
-def _full_and_dot(full_scale_ft: float) -> str:
-    return f"{number(full_scale_ft)} ({number(of.dot_ft(full_scale_ft))})"
 
 
 def decision(approach: Approach) -> str:

@@ -266,10 +266,30 @@ def test_full_scale_and_one_dot():
     path_ft = lpv_full_scale_ft(origin_distance_nm(3.0, chart.tch_ft, chart.glidepath_deg), chart.glidepath_deg)
     assert column(text, "3 NM", 2) == f"{course_ft:.0f} ({from_two_dots_ft(1, course_ft):.0f})"
     assert column(text, "3 NM", 3) == f"{path_ft:.0f} ({from_two_dots_ft(1, path_ft):.0f})"
-    assert [row[0] for row in rows(text)[1:]] == ["PFAF", "5 NM", "3 NM", "1 NM", "DA"]
-    assert [row[0] for row in rows(briefing_flying.scale(pfaf_at(FIRST, 4.0, 1300)))[1:]] == [
-        "PFAF", "3 NM", "1 NM", "DA",
-    ]
+    told, short = (scale.partition("<figure")[0] for scale in (text, briefing_flying.scale(pfaf_at(FIRST, 4.0, 1300))))
+    assert [row[0] for row in rows(told)[1:]] == ["PFAF", "5 NM", "3 NM", "1 NM", "DA"]
+    assert [row[0] for row in rows(short)[1:]] == ["PFAF", "3 NM", "1 NM", "DA"]
+
+
+def test_full_scale_is_drawn_as_it_is_told():
+    text = fill(briefing_flying.scale(FIRST))
+    drawn, told = text.partition("<figure")[2], text.partition("<figure")[0]
+    ends = {name: [column(told, where, place).split()[0] for where in ("PFAF", "DA")]
+            for name, place in (("course", 2), ("path", 3))}
+    finding = f"the course's from {ends['course'][0]} to {ends['course'][1]} ft, the path's from "
+    assert f"{finding}{ends['path'][0]} to {ends['path'][1]} ft." in drawn.replace("&#39;", "'")
+    for name, colour in (("course", "first"), ("path", "second")):
+        assert f'fill="var(--hb-{colour})" font-weight="700">{ends[name][1]} ft</text>' in drawn
+    assert [row[0] for row in rows(drawn)[1:]] == [f"{quantity(far, 'NM')}" for far in range(6, -1, -1)]
+    assert rows(drawn)[4][1] == column(told, "3 NM", 2).split()[0]
+
+
+def test_full_scale_is_drawn_where_there_is_a_way_from_the_pfaf_to_the_minimum():
+    assert "path" not in briefing_flying.scale(LATERAL).partition("<figure")[2].partition("</figure")[0]
+    without = {name for name, approach in ODD.items() if "<figure" not in briefing_flying.scale(approach)}
+    assert without == {
+        "PFAF behind the threshold", "PFAF inside the decision", "lateral only, PFAF behind the threshold",
+    }
 
 
 def test_the_decision():
