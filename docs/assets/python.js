@@ -5,17 +5,24 @@ const handbookPython = (() => {
   const at = (address) => new URL(address, root).href;
   const HEAP_BYTES = 4 * 1024 * 1024; // so much that nothing is collected while the modules are read
   let started;
+  const brought = {};
 
-  // From addresses {runtime, wasm, code} a function call(module, name, ...texts) that gives a text.
-  async function start({ runtime, wasm, code }) {
+  // The runtime at the addresses {runtime, wasm}.
+  async function start({ runtime, wasm }) {
     if (location.protocol === "file:") {
       throw new Error("this page was opened as a file, and browsers let such a page load no parts");
     }
     if (typeof WebAssembly !== "object") throw new Error("this browser has no WebAssembly");
-    const [{ loadMicroPython }, files] = await Promise.all([import(at(runtime)), fetchFiles(at(code))]);
+    const { loadMicroPython } = await import(at(runtime));
     const python = await loadMicroPython({ url: at(wasm), heapsize: HEAP_BYTES });
-    for (const [address, text] of Object.entries(files)) write(python.FS, `/${address}`, text);
     python.runPython("import sys\nsys.path.append('/')");
+    return python;
+  }
+
+  // The modules of a form put into the runtime: a function call(module, name, ...texts) that gives a text.
+  async function bring(coming, code) {
+    const [python, files] = await Promise.all([coming, fetchFiles(at(code))]);
+    for (const [address, text] of Object.entries(files)) write(python.FS, `/${address}`, text);
     return (module, name, ...texts) => {
       python.runPython(`import ${module}`);
       return python.globals.get("sys").modules[module][name](...texts);
@@ -34,12 +41,16 @@ const handbookPython = (() => {
     files.writeFile(path, text);
   }
 
-  // One Python for the page; a start that failed is tried again when somebody asks again.
+  // One Python for the page, and each form's modules once; what failed is tried again when somebody asks again.
   return (addresses) => {
     started ??= start(addresses).catch((error) => {
       started = undefined;
       throw error;
     });
-    return started;
+    brought[addresses.code] ??= bring(started, addresses.code).catch((error) => {
+      delete brought[addresses.code];
+      throw error;
+    });
+    return brought[addresses.code];
   };
 })();

@@ -91,7 +91,7 @@ def _form(found: Calculator, texts: dict[str, str], result: Answer, link_to_fact
     return (
         f'<details class="hb-calculator" id="{PREFIX}{found.name}" data-calculator="{found.name}" '
         f'data-instead="{INSTEAD}" '
-        f"{phone.attributes()}><summary>Your own numbers: {escape(found.title)}</summary>"
+        f"{phone.attributes('calculators')}><summary>Your own numbers: {escape(found.title)}</summary>"
         f'<p class="hb-question">{escape(found.question)}</p><p class="hb-state" role="status">{STATE}</p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Figures</legend>'
         f"{_sources(found)}{_fields(found, texts, result)}{BUTTONS}</fieldset></form>"

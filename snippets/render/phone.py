@@ -1,7 +1,7 @@
 """What the reader's browser computes with: the Python that it runs, and the files of `lpv` it runs.
 
-The files are served as they are, all in one, so that a phone asks once and never mixes two editions of them.
-Both names hold part of the content's hash: what was fetched once is kept, and works without network.
+The files are served as they are, all that a form needs in one, so that a phone asks once and never mixes two editions
+of them.  The names hold part of the content's hash: what was fetched once is kept, and works without network.
 """
 
 import ast
@@ -14,21 +14,21 @@ from render.department import fact_rows, facts_module
 
 SNIPPETS = Path(__file__).resolve().parents[1]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
-# What is called from a page; a module imports the others that it needs.
-ENTRIES = ("lpv.calculators.run", "lpv.setup_form", "lpv.track_own")
+# Kind of form -> the module that its page calls; a module imports the others that it needs.
+ENTRIES = {"calculators": "lpv.calculators.run", "set-up": "lpv.setup_form", "recording": "lpv.track_own"}
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
 ALLOWED = {"math"}
 NAME_DIGITS = 8
 
 
 @cache
-def modules() -> dict[str, str]:
-    """Every file that runs on the phone, by address below snippets/: the entries and all that they import.
+def modules(form: str) -> dict[str, str]:
+    """Every file that a kind of form runs, by address below snippets/: its entry and all that this imports.
 
     Raises ValueError for a module that imports anything but `math` and its siblings.
     """
     found: dict[str, str] = {}
-    waiting = [*ENTRIES, *calculator_modules()]
+    waiting = [ENTRIES[form], *(calculator_modules() if form == "calculators" else [])]
     while waiting:
         name = waiting.pop()
         path = source(name)
@@ -70,10 +70,10 @@ def imported(name: str) -> list[str]:
 
 
 @cache
-def code() -> tuple[str, str]:
-    """(address, content) of the one file that holds all modules: a JSON object, address to text."""
-    text = json.dumps(modules(), ensure_ascii=False, separators=(",", ":"))
-    return f"assets/lpv.{hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]}.json", text
+def code(form: str) -> tuple[str, str]:
+    """(address, content) of the one file that holds the modules of a kind of form: a JSON object, address to text."""
+    text = json.dumps(modules(form), ensure_ascii=False, separators=(",", ":"))
+    return f"assets/lpv.{form}.{hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]}.json", text
 
 
 def runtime(suffix: str) -> str:
@@ -84,6 +84,6 @@ def runtime(suffix: str) -> str:
     return f"assets/micropython/{found[0].name}"
 
 
-def attributes() -> str:
-    """Attributes that tell a page where to find all of it, addresses from the site's root."""
-    return f'data-runtime="{runtime("js")}" data-wasm="{runtime("wasm")}" data-code="{code()[0]}"'
+def attributes(form: str) -> str:
+    """Attributes that tell a form where to find all of it, addresses from the site's root."""
+    return f'data-runtime="{runtime("js")}" data-wasm="{runtime("wasm")}" data-code="{code(form)[0]}"'

@@ -83,7 +83,7 @@ def _form() -> str:
         f'<details class="hb-calculator hb-setup" id="{BOX}" data-script="assets/choose.js assets/setup.js" '
         f'data-list="{setup_figures.LIST}" data-figures="{figures}" data-words="{escape(json.dumps(data))}" '
         f'data-instead="{INSTEAD}" '
-        f"{phone.attributes()}><summary>Enter what both sides have set</summary>"
+        f"{phone.attributes('set-up')}><summary>Enter what both sides have set</summary>"
         f'<p class="hb-question">{QUESTION}</p><p class="hb-state" role="status">{STATE}</p>'
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
         f"{PARTS.approach()}{PARTS.aircraft(TO_CHOOSE, ANY_TYPE)}{_group(COMMON)}{_pairs()}{_arming()}{BUTTONS}"

@@ -83,12 +83,12 @@ def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> 
 
     pages: Markdown of the generated pages by address
     """
-    address, text = phone.code()
     written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
     coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
     record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
     listed = index_files({slug: page.entry for slug, page in made().items()}, demo_approaches(docs))
-    return {address: text} | listed | setup_figures.files(docs) | record | leading_pages(docs, coded, directory_urls)
+    forms = dict(map(phone.code, phone.ENTRIES)) | listed | setup_figures.files(docs)
+    return forms | record | leading_pages(docs, coded, directory_urls)
 
 
 def from_data_files(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:

@@ -76,7 +76,7 @@ def _form() -> str:
         f'<details class="hb-calculator hb-own" id="{BOX}" data-script="assets/choose.js assets/track.js" '
         f'data-list="{setup_figures.LIST}" data-figures="{setup_figures.address("{}")}" '
         f'data-words="{escape(json.dumps(data))}" data-most="{int(value("recording_phone_mb") * 1e6)}" '
-        f'data-deepest="{DEEPEST}" data-instead="{INSTEAD}" {phone.attributes()}>'
+        f'data-deepest="{DEEPEST}" data-instead="{INSTEAD}" {phone.attributes("recording")}>'
         f'<summary>Read a recording on this device</summary><p class="hb-question">{QUESTION}</p>'
         f'<p class="hb-state" role="status">{STATE}</p>'
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'

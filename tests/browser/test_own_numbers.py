@@ -37,7 +37,7 @@ IMPORT = """async ([addresses, names]) => {
 
 
 def addresses():
-    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code()[0]}
+    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code("calculators")[0]}
 
 
 @pytest.fixture(scope="module")
@@ -47,7 +47,7 @@ def bare(tmp_path_factory):
     below = folder / "below"
     shutil.copytree(phone.RUNTIME, below / "assets" / "micropython")
     shutil.copy2(ROOT / "docs" / "assets" / "python.js", below / "assets" / "python.js")
-    address, text = phone.code()
+    address, text = phone.code("calculators")
     (below / address).write_text(text, "utf-8")
     (below / "index.html").write_text(
         f'<!doctype html><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="{policy([])}">'
@@ -78,7 +78,8 @@ def test_the_phone_gives_the_build_s_answers_to_the_last_character(page):
 
 
 def test_every_file_compiles_and_imports_there(page):
-    modules = [address.removesuffix(".py").removesuffix("/__init__").replace("/", ".") for address in phone.modules()]
+    files = phone.modules("calculators")
+    modules = [address.removesuffix(".py").removesuffix("/__init__").replace("/", ".") for address in files]
     answers = page.evaluate(IMPORT, [addresses(), modules])
     imported = "has no attribute 'no_such_name'"
     wrong = {name: said for name, said in zip(modules, answers, strict=True) if imported not in said}

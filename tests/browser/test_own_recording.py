@@ -260,7 +260,7 @@ def test_offline_it_works_all_the_same(page):
     box = opened(page)
     figures = setup_figures.address("zzak-rnav-09")
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
-    runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code()[0]]
+    runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code("recording")[0]]
     needed = [*runtime, setup_figures.LIST, figures, "assets/choose.js", "assets/track.js"]
     deadline = time.monotonic() + 20.0
     while not page.evaluate(KEPT, needed):

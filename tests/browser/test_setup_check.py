@@ -43,7 +43,7 @@ def as_lines(texts):
 
 
 def addresses():
-    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code()[0]}
+    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code("set-up")[0]}
 
 
 def told(found, of, by):
@@ -60,7 +60,7 @@ def test_random_set_ups_give_the_findings_of_the_command_line(browser, tmp_path)
     """In MicroPython under the policy of the site, without the page around it."""
     shutil.copytree(phone.RUNTIME, tmp_path / "assets" / "micropython")
     shutil.copy2(ROOT / "docs" / "assets" / "python.js", tmp_path / "assets" / "python.js")
-    address, text = phone.code()
+    address, text = phone.code("set-up")
     (tmp_path / address).write_text(text, "utf-8")
     (tmp_path / "index.html").write_text(
         f'<!doctype html><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="{policy([])}">'

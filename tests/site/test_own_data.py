@@ -228,7 +228,8 @@ def test_an_own_figure_acts_where_code_takes_it_and_says_so():
 
 def test_an_own_figure_acts_on_the_phone_too():
     code = (
-        "import json, types\nfrom render import phone\ntext = json.loads(phone.code()[1])['lpv/facts/own.py']\n"
+        "import json, types\nfrom render import phone\n"
+        "text = json.loads(phone.code('calculators')[1])['lpv/facts/own.py']\n"
         f"own = types.ModuleType('own'); exec(text, own.__dict__)\nprint(own.FACTS['{OWN_FACT}'][0], own.SOURCES)\n"
     )
     assert python(code, HANDBOOK_DATA=str(EXAMPLE)).startswith("5.0 {'own-1': ('Example Flight Department'")
