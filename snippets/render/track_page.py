@@ -110,7 +110,7 @@ def track_pages(docs: Path) -> dict[str, Callable[[], str]]:
 def build_track_page(one: Recorded, docs: Path = DOCS) -> str:
     """The page of one recorded flight as Markdown."""
     flight = one.file.flight
-    page = f"{front_matter(flight.name, flight.about)}{escape(flight.about)}{invented(flight)}\n\n"
+    page = f"{front_matter(flight.name, flight.about, search=0.5)}{escape(flight.about)}{invented(flight)}\n\n"
     return page + "\n".join((
         _warning(one), _glance(one), _to_talk_about(one, docs), _deviations(one), _moments(one, docs), _profile(one),
         _gates(one), _recording(one), card(one.debrief, one.file.flight),
