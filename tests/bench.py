@@ -16,6 +16,7 @@ import timeit
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import bench_many
 from support import ROOT, copy_of_project
 
 RESULT = ROOT / "tests" / "benchmark.md"
@@ -48,25 +49,6 @@ def demo() -> Iterator[Row]:
         yield "two builds of the same files", f"{len(changed)} files differ", "0"
         size = sum(map(len, first.values()))
         yield "demo site, size", f"{size / 1e6:.1f} MB in {len(first)} files", ""
-
-
-def many() -> Iterator[Row]:
-    """Builds with generated approaches: cold, unchanged, one changed; cost per page at two sizes."""
-    from generate_approaches import write_approaches
-
-    cold: dict[int, float] = {}
-    for count in (100, 400):
-        with tempfile.TemporaryDirectory() as folder:
-            project = copy_of_project(Path(folder))
-            empty = build_seconds(project)
-            written = write_approaches(project / "docs" / "approaches", count, seed=1)
-            cold[count] = build_seconds(project)
-            yield f"{count} approaches, cold", f"{cold[count]:.1f} s", "40 s" if count == 400 else ""
-            yield f"{count} approaches, per page", f"{1000 * (cold[count] - empty) / count:.0f} ms", ""
-            if count == 400:
-                yield "400 approaches, nothing changed", f"{build_seconds(project):.1f} s", "8 s"
-                written[0].write_text(written[0].read_text("utf-8") + "\n", "utf-8")
-                yield "400 approaches, one changed", f"{build_seconds(project):.1f} s", "9 s"
 
 
 def pages() -> Iterator[Row]:
@@ -156,7 +138,9 @@ def suite() -> Iterator[Row]:
     yield "test suite without browser", f"{seconds:.0f} s ({run.stdout.strip().splitlines()[-1]})", "120 s"
 
 
-PARTS = {"demo": demo, "many": many, "pages": pages, "lighthouse": lighthouse, "modules": modules, "suite": suite}
+PARTS = {
+    "demo": demo, "many": bench_many.many, "pages": pages, "lighthouse": lighthouse, "modules": modules, "suite": suite,
+}
 
 
 def main(names: list[str]) -> None:
