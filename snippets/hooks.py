@@ -58,6 +58,12 @@ def on_env(env, config, files):
     return env
 
 
+def on_pre_page(page, config, files):
+    from render import briefings, kept_html
+
+    return page if briefings.html(page.file.src_uri) else kept_html.keep(page)
+
+
 def on_page_markdown(markdown, page, config, files):
     from render.site import page_markdown
 

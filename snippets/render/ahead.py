@@ -61,6 +61,7 @@ def briefing_jobs(docs: Path, site_url: str) -> Iterator[Job]:
 
 
 def make_briefings(paths: list[Path], site_url: str) -> None:
-    """Make and keep some briefings."""
+    """Make and keep some briefings, those that are still missing."""
     for path in paths:
-        briefings.make_and_keep(path, site_url)
+        if not briefings.is_kept(briefings.key_of(path, site_url)):
+            briefings.make_and_keep(path, site_url)

@@ -71,22 +71,25 @@ def whole_converter() -> Markdown:
 
 def html_of(page: str) -> Html:
     """What MkDocs makes of a page with front matter; without links to other pages, which only a build can resolve."""
-    content = whole_converter().reset().convert(HEAD.sub("", page))
+    content = _converted(whole_converter(), HEAD.sub("", page))
     return Html(content, whole_converter().toc_tokens, re.findall(r' id="([^"]+)"', content))  # type: ignore[attr-defined]
 
 
 def to_html(markdown: str) -> str:
     """A part of a page as HTML; links to other pages still name their Markdown files (see `address_links`)."""
+    return _converted(converter(), markdown).replace("<table>", '<table tabindex="0">')
+
+
+def _converted(converter: Markdown, markdown: str) -> str:
+    """Markdown as HTML; it would read through finished HTML for as long as through all the rest, and leave it so."""
     blocks: list[str] = []
 
     def hidden(found: re.Match[str]) -> str:
         blocks.append(found[2])
         return f'{found[1]}<hr data-block="{len(blocks) - 1}">'
 
-    # Markdown would read through finished HTML for as long as through all the rest, and leave it as it is.
-    html = converter().reset().convert(BLOCK.sub(hidden, markdown))
-    html = HIDDEN.sub(lambda found: blocks[int(found[1])], html)
-    return html.replace("<table>", '<table tabindex="0">')
+    html = converter.reset().convert(BLOCK.sub(hidden, markdown))
+    return HIDDEN.sub(lambda found: blocks[int(found[1])], html)
 
 
 def fold(markdown: str) -> str:

@@ -3,6 +3,8 @@
 import os
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import suppress
 from functools import partial
 from multiprocessing import get_context
 from typing import TypeVar
@@ -17,12 +19,13 @@ WORTH_A_POOL = 8
 def each(work: Callable[[Item], Result], items: Sequence[Item], worth: int = WORTH_A_POOL) -> list[Result]:
     """What `work` gives for each item, in their order; here where there are fewer than `worth` of them.
 
+    Where a worker is killed, this process does the work.
     work: a function that a new process can find by its name; what it sets aside (see `render.figure`) is not kept
     """
-    if len(items) < worth:
-        return [work(item) for item in items]
-    with ProcessPoolExecutor(os.cpu_count() or 1, mp_context=get_context("spawn")) as pool:
-        return list(pool.map(partial(_one, work), items))
+    if len(items) >= worth:
+        with suppress(BrokenProcessPool), ProcessPoolExecutor(os.cpu_count(), get_context("spawn")) as pool:
+            return list(pool.map(partial(_one, work), items))
+    return [work(item) for item in items]
 
 
 def _one(work: Callable[[Item], Result], item: Item) -> Result:

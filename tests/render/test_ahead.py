@@ -1,5 +1,7 @@
 """What is made ahead is what the build asks for, once; what fails ahead fails in the build, with its words."""
 
+import multiprocessing
+import os
 import shutil
 
 import pytest
@@ -67,6 +69,16 @@ def test_missing_briefings_are_made_a_few_at_once(tmp_path, monkeypatch):
 def test_workers_give_what_this_process_gives_in_the_same_order():
     numbers = list(range(20))
     assert workers.each(abs, numbers, worth=1) == workers.each(abs, numbers, worth=1000) == numbers
+
+
+def killed_in_a_worker(number):
+    if multiprocessing.parent_process() is not None:
+        os._exit(1)
+    return -number
+
+
+def test_work_of_a_killed_worker_is_done_here():
+    assert workers.each(killed_in_a_worker, [1, 2, 3], worth=1) == [-1, -2, -3]
 
 
 def test_a_worker_forgets_what_was_set_aside(monkeypatch):
