@@ -17,6 +17,7 @@ from render.briefing import IndexEntry, build_briefing_page, index_entry
 from render.fold import Html, fold, html_of
 from render.inline import expand
 from render.qr import in_place
+from render.setup_figures import figures
 
 STORE = store.FOLDER / "briefings"
 PARTS = ".parts"  # what the key of a briefing's drawings and finished parts ends in
@@ -25,11 +26,12 @@ _of_this_build: dict[str, "Briefing"] = {}
 
 @dataclass(frozen=True)
 class Briefing:
-    """One finished page: its Markdown, what MkDocs makes of it, and its line in the index."""
+    """One finished page: its Markdown, what MkDocs makes of it, its line in the index, its figures for the forms."""
 
     markdown: str
     html: Html
     entry: IndexEntry
+    figures: dict[str, str]
 
 
 def key_of(path: Path, site_url: str = "") -> str:
@@ -46,7 +48,7 @@ def make(path: Path, site_url: str = "") -> tuple[Briefing, dict[str, str]] | li
     markdown = fold(expand(build_briefing_page(approach), "../reference/facts.md", path.name))
     parts = figure.drawings_of(markdown)
     coded = {key: in_place(part, site_url, f"approaches/{path.stem}.md") for key, part in parts.items()}
-    return Briefing(markdown, html_of(markdown), index_entry(approach)), coded
+    return Briefing(markdown, html_of(markdown), index_entry(approach), figures(approach)), coded
 
 
 def make_and_keep(path: Path, site_url: str, kept_in: Path = STORE) -> list[Fault]:
@@ -64,7 +66,7 @@ def load(key: str, folder: Path = STORE) -> Briefing | None:
     """The kept briefing with this key; None if there is none, or it cannot be read or lacks its parts."""
     data = store.load(folder, key)
     try:
-        found = Briefing(data["markdown"], Html(**data["html"]), IndexEntry(**data["entry"]))
+        found = Briefing(data["markdown"], Html(**data["html"]), IndexEntry(**data["entry"]), data["figures"])
     except (KeyError, TypeError):
         return None
     return found if is_kept(key, folder) else None

@@ -1,29 +1,21 @@
 """What the forms of a set-up and of a recording fetch: the list of approaches, and figures of each of them.
 
 The file lies beside the approach's briefing, so that a device that keeps the briefing offline keeps the figures.
+They are made and kept with the briefing (see `render.briefings`), by which the approach is read anyway.
 """
 
-import hashlib
 import json
-import os
-from collections.abc import Iterable
-from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import get_context
-from pathlib import Path
+from collections.abc import Mapping
 from urllib.parse import urlencode
 
-from lpv import approach
+from lpv.approach import Approach
 from lpv.setup_data import charted_texts
 from lpv.setup_file import charted
 from lpv.track_data import against_texts
 from lpv.track_held import against
-from render import store
-from render.data import DOCS
 
 BOX = "own-set-up"  # id of the form
 LIST = "assets/set-up.json"
-KEPT = store.FOLDER / "set-up"
-WORTH_A_POOL = 200
 
 
 def address(slug: str) -> str:
@@ -36,15 +28,13 @@ def check_link(page: str, slug: str) -> str:
     return f"{page}?{urlencode({'approach': slug})}#{BOX}"
 
 
-def figures(path: Path) -> dict[str, str]:
-    """The texts that a set-up and a recorded flight are compared with, of one approach file; DataError for faults."""
-    found = approach.read(path)
-    return dict([*charted_texts(charted(found)), *against_texts(against(found))])
+def figures(approach: Approach) -> dict[str, str]:
+    """The texts that a set-up and a recorded flight are compared with, of one approach."""
+    return dict([*charted_texts(charted(approach)), *against_texts(against(approach))])
 
 
-def files(docs: Path = DOCS) -> dict[str, str]:
-    """Address -> content of the list and of every approach's figures; DataError if a file has faults."""
-    found = all_figures(docs)
+def files(found: Mapping[str, dict[str, str]]) -> dict[str, str]:
+    """Address -> content of the list and of every approach's figures; found: slug -> its figures."""
     rows = [[slug, texts["airport"], texts["title"]] for slug, texts in found.items()]
     rows.sort(key=lambda row: (row[1], row[2], row[0]))
     made = {address(slug): _json(texts) for slug, texts in found.items()}
@@ -53,25 +43,3 @@ def files(docs: Path = DOCS) -> dict[str, str]:
 
 def _json(value: object) -> str:
     return json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"
-
-
-def all_figures(docs: Path) -> dict[str, dict[str, str]]:
-    """Slug -> texts of every approach of docs/approaches; those of files that did not change are kept."""
-    paths = sorted((docs / "approaches").glob("*.toml"))
-    keys = {path: store.key_of("set-up", path.name, path.read_bytes()) for path in paths}
-    name = hashlib.sha256(str(docs.resolve()).encode()).hexdigest()
-    known = store.load(KEPT, name) or {}
-    new = [path for path in paths if keys[path] not in known]
-    made = {keys[path]: texts for path, texts in zip(new, _read(new), strict=True)}
-    rows = {keys[path]: made.get(keys[path]) or known[keys[path]] for path in paths}
-    if new or len(rows) != len(known):
-        store.keep(KEPT, name, rows)
-    return {path.stem: rows[keys[path]] for path in paths}
-
-
-def _read(paths: list[Path]) -> Iterable[dict[str, str]]:
-    """The texts of these files; in worker processes where there are enough of them."""
-    if len(paths) < WORTH_A_POOL:
-        return [figures(path) for path in paths]
-    with ProcessPoolExecutor(os.cpu_count() or 1, mp_context=get_context("spawn")) as pool:
-        return list(pool.map(figures, paths, chunksize=50))

@@ -87,7 +87,8 @@ def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> 
     coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
     record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
     listed = index_files({slug: page.entry for slug, page in made().items()}, demo_approaches(docs))
-    forms = dict(map(phone.code, phone.ENTRIES)) | listed | setup_figures.files(docs)
+    fetched = setup_figures.files({slug: page.figures for slug, page in made().items()})
+    forms = dict(map(phone.code, phone.ENTRIES)) | listed | fetched
     return forms | record | leading_pages(docs, coded, directory_urls)
 
 

@@ -10,13 +10,13 @@ from urllib.parse import parse_qs
 import pytest
 
 from lpv import setup_file
-from lpv.errors import DataError
 from lpv.setup_data import charted_texts
 from lpv.setup_fields import FIELDS
 from lpv.track_data import against_texts
 from lpv.track_held import against
 from render import form_parts, setup_figures
-from render.data import DOCS
+from render.briefings import briefings
+from render.data import DOCS, examples
 from render.figure import fill
 from render.headings import headings
 from render.policy import secured
@@ -104,64 +104,38 @@ def test_a_set_up_with_more_frequencies_has_no_link():
 # What it fetches
 
 
-@pytest.fixture
-def docs(tmp_path, monkeypatch):
-    """A copy of the approaches, with a place of its own to keep figures in."""
-    shutil.copytree(DOCS / "approaches", tmp_path / "docs" / "approaches")
-    monkeypatch.setattr(setup_figures, "KEPT", tmp_path / "kept")
-    return tmp_path / "docs"
+FIGURES = {approach.slug: setup_figures.figures(approach) for approach in examples()}
 
 
-def test_each_approach_has_its_file_and_its_line_in_the_list(docs):
-    files = setup_figures.files(docs)
-    slugs = sorted(path.stem for path in (docs / "approaches").glob("*.toml"))
+def test_each_approach_has_its_file_and_its_line_in_the_list():
+    files = setup_figures.files(FIGURES)
     rows = json.loads(files.pop(setup_figures.LIST))
-    assert sorted(row[0] for row in rows) == slugs
+    assert sorted(row[0] for row in rows) == sorted(FIGURES)
     assert [row[1:] for row in rows] == sorted(row[1:] for row in rows)
-    assert sorted(files) == [setup_figures.address(slug) for slug in slugs]
-    for path in (docs / "approaches").glob("*.toml"):
-        texts = json.loads(files[setup_figures.address(path.stem)])
-        found = setup_figures.approach.read(path)
+    assert sorted(files) == sorted(setup_figures.address(slug) for slug in FIGURES)
+    for found in examples():
+        texts = json.loads(files[setup_figures.address(found.slug)])
         assert list(texts.items()) == [*charted_texts(setup_file.charted(found)), *against_texts(against(found))]
         assert all(isinstance(text, str) and "\t" not in text and "\n" not in text for text in texts.values())
 
 
-def test_only_what_changed_is_read_again(docs, monkeypatch):
-    asked = []
-    read = setup_figures.figures
-    monkeypatch.setattr(setup_figures, "figures", lambda path: (asked.append(path.stem), read(path))[1])
-    before = setup_figures.files(docs)
-    assert len(asked) == len(before) - 1
-    asked.clear()
-    assert setup_figures.files(docs) == before
-    assert asked == []
-    path = docs / "approaches" / "zzak-rnav-09.toml"
+def test_the_figures_come_with_the_briefings_and_follow_a_change(tmp_path):
+    shutil.copytree(DOCS / "approaches", tmp_path / "approaches")
+    before = briefings(tmp_path / "approaches", tmp_path / "kept")
+    assert {slug: page.figures for slug, page in before.items()} == FIGURES
+    path = tmp_path / "approaches" / "zzak-rnav-09.toml"
     path.write_text(path.read_text("utf-8").replace("altitude_ft = 224", "altitude_ft = 234"), "utf-8")
-    (docs / "approaches" / "zzhc-rnav-33.toml").unlink()
-    after = setup_figures.files(docs)
-    assert asked == ["zzak-rnav-09"]
-    assert "LPV DA ABCD 234" in after[setup_figures.address("zzak-rnav-09")]
-    assert before.keys() - after.keys() == {setup_figures.address("zzhc-rnav-33")}
+    (tmp_path / "approaches" / "zzhc-rnav-33.toml").unlink()
+    after = {slug: page.figures for slug, page in briefings(tmp_path / "approaches", tmp_path / "kept").items()}
+    assert "LPV DA ABCD 234" in after["zzak-rnav-09"].values()
+    assert after == {slug: texts for slug, texts in FIGURES.items() if slug != "zzhc-rnav-33"} | {
+        "zzak-rnav-09": after["zzak-rnav-09"]}
 
 
-def test_many_are_read_by_several_processes_alike(docs, monkeypatch):
-    few = setup_figures.files(docs)
-    monkeypatch.setattr(setup_figures, "KEPT", docs / "kept-by-many")
-    monkeypatch.setattr(setup_figures, "WORTH_A_POOL", 2)
-    assert setup_figures.files(docs) == few
-
-
-def test_a_file_with_faults_is_named(docs):
-    (docs / "approaches" / "zzaa.toml").write_text("[identity]\n", "utf-8")
-    with pytest.raises(DataError, match=r"zzaa\.toml"):
-        setup_figures.files(docs)
-
-
-def test_thousands_of_approaches_stay_small(docs, monkeypatch):
-    texts = json.loads(setup_figures.files(docs)[setup_figures.address("zzak-rnav-09")])
+def test_thousands_of_approaches_stay_small():
+    texts = FIGURES["zzak-rnav-09"]
     many = {f"zz{number // 36:02d}-rnav-{number % 36 + 1:02d}": texts | {
         "airport": f"ZZ{number // 36:02d}", "title": f"RNAV (GPS) RWY {number % 36 + 1:02d}"} for number in range(4000)}
-    monkeypatch.setattr(setup_figures, "all_figures", lambda docs: many)
-    files = setup_figures.files(docs)
+    files = setup_figures.files(many)
     assert len(gzip.compress(files[setup_figures.LIST].encode())) < LIST_BYTES
     assert max(len(text) for address, text in files.items() if address != setup_figures.LIST) < 1000
