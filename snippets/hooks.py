@@ -50,8 +50,9 @@ def on_files(files, config):
 
 
 def on_env(env, config, files):
-    from render import made_page, nav, shell
+    from render import made_page, nav, shell, store
 
+    env.bytecode_cache = store.kept_templates()
     env.lstrip_blocks = True  # a tenth of each page was blanks before the theme's instructions
     nav.written_once(env)
     shell.shared(env, made_page.is_made)

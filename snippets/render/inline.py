@@ -21,6 +21,9 @@ EXPRESSION = re.compile(r"(?<!\\)\{\{(.+?)\}\}")
 # Fenced blocks and inline code are left alone.
 CODE = re.compile(r"^(?P<fence>[ ]*(?:```+|~~~+)).*?^(?P=fence)[ ]*$|(?<!`)`[^`\n]+`(?!`)", re.M | re.S)
 
+CALL = re.compile(r"""(\w+)\(((?:"[^"'\\]*"|'[^"'\\]*')(?:, *(?:"[^"'\\]*"|'[^"'\\]*'))*)\)""")
+TEXT = re.compile(r"""["']([^"']*)["']""")
+
 _environment = SandboxedEnvironment()
 
 
@@ -47,11 +50,19 @@ def expand(markdown: str, link_to_facts: str, where: str) -> str:
 def _expand_prose(text: str, names: dict[str, Callable[..., str]], where: str) -> str:
     def value(match: re.Match[str]) -> str:
         try:
-            return str(_compiled(match[1])(**names))
+            return str(_value(match[1].strip(), names))
         except Exception as error:
             raise ValueError(f"{where}: {{{{{match[1]}}}}} cannot be printed: {error}") from error
 
     return EXPRESSION.sub(value, text)
+
+
+def _value(expression: str, names: dict[str, Callable[..., str]]) -> object:
+    """What an expression gives; most are a call with plain texts, for which Jinja need not compile anything."""
+    call = CALL.fullmatch(expression)
+    if call is not None and call[1] in names:
+        return names[call[1]](*TEXT.findall(call[2]))
+    return _compiled(expression)(**names)
 
 
 @cache

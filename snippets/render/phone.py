@@ -53,6 +53,7 @@ def source(name: str) -> Path:
     return path / "__init__.py" if path.is_dir() else path.with_suffix(".py")
 
 
+@cache
 def imported(name: str) -> list[str]:
     """The siblings that a module imports at its top; ValueError if it imports anything else than `math`."""
     names: list[str] = []

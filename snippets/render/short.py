@@ -79,8 +79,9 @@ def short_addresses(docs: Path, pages: dict[str, str]) -> dict[str, Place]:
     there = {place.at: place for page, text in pages.items() for place in places(page, text)}
     found = {entry.code.lower(): there[entry.at] for entry in codes(docs) if entry.at in there}
     coded = {place.at for place in found.values()}
-    for address in [*sorted(there.keys() - coded), *moves(docs)]:
-        place = there.get(now_at(address, moves(docs)))
+    table = moves(docs)
+    for address in [*sorted(there.keys() - coded), *table]:
+        place = there.get(now_at(address, table))
         if place and (other := found.setdefault(code_of(address), place)) != place:
             raise DataError([Fault(address, "", f"the short address of {other.at}", "one of its own",
                                    "Give the newer heading another id.")])

@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from jinja2 import FileSystemBytecodeCache
 
 from render import department
 
@@ -76,6 +77,13 @@ def load(folder: Path, key: str) -> Any:
     except (OSError, zlib.error, ValueError):
         return None
     return found
+
+
+def kept_templates() -> Any:
+    """Where Jinja keeps the templates that it has compiled."""
+    folder = FOLDER / "templates"
+    folder.mkdir(parents=True, exist_ok=True)
+    return FileSystemBytecodeCache(str(folder), f"{code_version()}-%s")
 
 
 def is_kept(kind: str, key: str) -> bool:

@@ -13,6 +13,12 @@ def test_a_fact_links_to_its_source():
     assert expanded('{{ fact("hal_lpv_m") }}') == "[40\u202fm](facts.md#fact-hal-lpv-m)"
 
 
+def test_a_call_with_plain_texts_is_what_jinja_makes_of_it():
+    by_jinja = expanded('{{ fact("hal_" ~ "lpv_m") }}')
+    for written in ('fact("hal_lpv_m")', "fact('hal_lpv_m')", ' fact("hal_lpv_m") ', 'fact("hal_lpv_m" | trim)'):
+        assert expanded("{{" + written + "}}") == by_jinja
+
+
 def test_the_status_is_printed_when_no_document_stands_behind():
     assert expanded('{{ fact("garp_beyond_fpap_m") }}').endswith("(from memory)")
 
