@@ -11,6 +11,7 @@ from lpv.errors import DataError
 from render import briefings as store
 from render.build import commit_time
 from render.site import approach_pages
+from render.store import FOLDER
 from render.workers import WORTH_A_POOL
 from support import ROOT, copy_of_project
 
@@ -98,10 +99,11 @@ def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(pr
     assert sorted(path.name for path in project.glob("site*")) == ["site"]
 
 
-def test_a_wrong_inline_expression_stops_the_build(project):
+def test_a_wrong_inline_expression_stops_the_build(project, site):
+    """With what the build of `site` kept: only the page is another one."""
     (project / "docs" / "index.md").write_text(
         "---\ntitle: x\ndescription: x\n---\n# x { #top }\n\n{{ fact('nope') }}\n", "utf-8")
-    run = build(project)
+    run = build(project, HANDBOOK_STORE=str(FOLDER))
     assert run.returncode != 0
     assert "index.md: {{ fact('nope') }}" in run.stdout + run.stderr
     assert not (project / "site").exists()

@@ -101,6 +101,7 @@ def test_a_site_put_together_from_parts_is_the_site_built_whole(whole, tmp_path)
         assert f"part {number} of {OF}: " in said
         shutil.copytree(tmp_path / f"part-{number}", tmp_path / "together", dirs_exist_ok=True)
     assert content(tmp_path / "together" / "briefings") == content(store / "briefings")
+    shutil.copytree(store, tmp_path / "together", ignore=shutil.ignore_patterns("briefings"), dirs_exist_ok=True)
     run(project, tmp_path / "together", "--site-dir", str(tmp_path / "site"))
     assert content(tmp_path / "site") == content(site)
 
