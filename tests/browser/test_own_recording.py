@@ -1,6 +1,7 @@
 """A recording picked in a real Chromium: what it tells is what the command tells, to the last character."""
 
 import functools
+import gzip
 import json
 import time
 from urllib.parse import urlencode
@@ -305,9 +306,23 @@ def test_accessible_and_within_a_phone(page, scheme):
 
 
 def test_the_first_view_is_small_and_brings_nothing_of_the_form(page):
-    sizes = []
-    page.on("requestfinished", lambda request: sizes.append((request.url, request.sizes()["responseBodySize"])))
+    came = {}
+    page.on("response", lambda response: came.update({response.url: response}))
     page.goto(page.root + PLACE, wait_until="networkidle")
-    assert not [url for url, _ in sizes if "micropython" in url or "lpv." in url]
+    assert not [url for url in came if "micropython" in url or "lpv." in url]
+    sizes = {url: len(gzip.compress(response.body())) for url, response in came.items()}
+    assert page.root + PLACE in sizes
+    assert sum(sizes.values()) < 150_000, sizes
     words = json.loads(page.locator(f"#{BOX}").get_attribute("data-words"))
     assert set(words) == {"moments", "remarks", "size"}
+
+
+def test_opened_as_a_file_the_page_says_why_and_names_the_command(browser, site):
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto((site / PLACE / "index.html").as_uri())
+    page.locator(f"#{BOX} > summary").click()
+    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("opened as a file")
+    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("python -m lpv.track")
+    assert page.locator(f"#{BOX} .hb-file").is_disabled()
+    context.close()
