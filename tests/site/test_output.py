@@ -1,7 +1,10 @@
 """The built output: nothing stray, nothing of the machine it was built on, every page whole; two builds the same."""
 
+import functools
+import gzip
 import hashlib
 import os
+import posixpath
 import re
 import subprocess
 import sys
@@ -22,6 +25,8 @@ NAMED = {"assets/micropython/LICENSE", "assets/micropython/SHA256SUMS"}
 TEXTS = {".html", ".css", ".js", ".json", ".svg", ".xml", ".webmanifest"}
 UNFINISHED = ('exec="', "Traceback (most recent call last)", "{{", "}}", "--8<--", "data-drawing=", "{ #", "None None")
 HOME = re.compile(r"(?:/home/|/root/|/Users/|/tmp/|[A-Z]:\\\\)[\w.-]")
+# Of a first view, compressed: the page itself, and everything.
+OWN_BYTES, ALL_BYTES = 40_000, 150_000
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 
 
@@ -168,6 +173,27 @@ def test_titles_and_descriptions_read_well_in_a_chat(pages):
             assert 20 <= len(page.meta("og:description")[0]) <= 200, name
     titles = Counter(page.title for page in pages.values())
     assert [title for title, count in titles.items() if count > 1] == [], "two pages with one title"
+
+
+def test_a_first_view_of_any_page_is_small(pages, files):
+    """Bytes as gzip brings them: of the page itself, and with all that it names to be shown."""
+    @functools.cache
+    def size(name):
+        return len(gzip.compress(files[name].read_bytes()))
+
+    def shown_with(name, page):
+        named = [tag.get("src") for tag in (*page.all("script"), *page.all("img"))]
+        named += [tag.get("href") for tag in page.all("link") if tag.get("rel") not in {"canonical", "prev", "next"}]
+        up = posixpath.dirname(name)
+        return {posixpath.normpath(posixpath.join(up, address.partition("?")[0])) for address in named if address}
+
+    def over(name, page):
+        own, others = size(name), sum(map(size, shown_with(name, page)))
+        return (own, others) if own > OWN_BYTES or own + others > ALL_BYTES else None
+
+    assert len(shown_with("index.html", pages["index.html"])) > 10
+    found = {name: over(name, page) for name, page in pages.items() if name != "404.html"}
+    assert not {name: sizes for name, sizes in found.items() if sizes}
 
 
 def test_no_page_asks_for_anything_elsewhere(pages):
