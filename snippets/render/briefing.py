@@ -63,6 +63,7 @@ def identity(approach: Approach) -> str:
         ("rules", who.rule),
     ]
     link = f'<p><a href="{check_link("../set-up/check.md", approach.slug)}">Check what both sides have set</a></p>\n'
+    link += '<p><a href="../debrief/own.md">After the flight: your own recording</a></p>\n'
     told = stacked([("Chart and aircraft must both show", pairs)])
     return f"## Set and compare {{ #identity }}\n\n{told}\n{link}"
 

@@ -13,7 +13,8 @@ PAGE = "debrief/index.md"
 # Ids of groups; "verification" is older than the groups and stays.
 GROUP_IDS = {**{group: f"what-{group}" for group in GROUPS}, "data": "verification"}
 ABOUT = "By what happened in flight, each to the exact place that explains it."
-HOW = "Find what happened. A **code** is permanent, to say and to write down; pressed, it copies the link.\n\n"
+HOW = "Find what happened. A **code** is permanent, to say and to write down; pressed, it copies the link. "
+HOW += "With a recording: [your own](own.md), [others](flights/index.md).\n\n"
 
 
 def debrief_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:

@@ -223,7 +223,8 @@ def build_track_index_page(found: Sequence[Recorded]) -> str:
         front_matter("Recorded flights", "Flights as recorded, against their approaches - deviations, moments, gates, "
                      "and what a recording cannot tell.")
         + "After the flight: what a recording tells of an approach, and what it cannot. Nothing of it leaves your "
-        f"department: [how to add one]({relative(EXPLAINED, INDEX)}).\n\n"
+        f"department: [how to add one]({relative(EXPLAINED, INDEX)}). Yours, on your phone: "
+        "[your own recording](../own.md).\n\n"
     )
     if not found:
         return page + "No recording is here yet.\n"
