@@ -27,7 +27,7 @@ def draw(axes):
         note(f"{table_addition_ft(feet, now_c):.0f} ft", now_c, table_addition_ft(feet, now_c), "answer", weight="bold")
     if chart.cold_temperature_airport_c is not None:
         axes.axvline(chart.cold_temperature_airport_c, color=COLOURS["ink"], linestyle="--", linewidth=1.2)
-        axes.annotate("at and below: correct", (chart.cold_temperature_airport_c, axes.get_ylim()[1] * 0.93),
+        axes.annotate("← at and below: correct", (chart.cold_temperature_airport_c, axes.get_ylim()[1] * 0.93),
                       xytext=(5, 0), textcoords="offset points", fontsize=8)
     axes.set(xlabel="airport, °C", ylabel="addition by the table, ft", xlim=(-50, 15), ylim=(0, None))
 

@@ -32,7 +32,7 @@ def draw(axes):
         xycoords="axes fraction",
         color=COLOURS["first"],
     )
-    axes.set(xlabel="year", ylabel="variation, ° east", xlim=(YEARS[0], YEARS[-1]))
+    axes.set(xlabel="year", ylabel="variation, ° east", xlim=(YEARS[0], YEARS[-1] + 0.25))
 
 
 rows = [
