@@ -11,7 +11,7 @@ from render.text import escape, number, quantity, signed
 
 approach, jet = example(), example_aircraft()
 chart, line = approach.chart, approach.chart.minima[0]
-zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
+zone_ft = chart.touchdown_zone_ft
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]
 
 

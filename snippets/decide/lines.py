@@ -14,7 +14,7 @@ straight_in = [(approach, line) for line in approach.chart.minima if line.line !
 def to_set_ft(found, line):
     """A DA as printed or the operator's lowest; an MDA with the operator's addition for the go-around."""
     chart = found.chart
-    zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
+    zone_ft = chart.touchdown_zone_ft
     if line.kind == "DA":
         return altitude_to_use(line.altitude_ft, zone_ft, operator_height_ft=operator.lowest_da_above_tdze_ft)[0]
     return line.altitude_ft + operator.above_mda_ft

@@ -12,7 +12,7 @@ from render.text import number, quantity
 chart, cockpit = example().chart, example_aircraft().cockpit
 lights_ft = chart.lights.length_ft if chart.lights else 0.0
 da_height_ft = chart.minima[0].altitude_ft - chart.threshold_elevation_ft
-zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
+zone_ft = chart.touchdown_zone_ft
 lights_only_ft = zone_ft + value("als_only_lowest_above_tdze_ft")
 VISIBILITIES_SM = (0.25, 0.375, 0.5, 0.625, 0.75, 1.0)
 

@@ -173,6 +173,11 @@ class Chart:
     to_be_filled: tuple[str, ...] = schema.choices("what is to be filled from the chart", tuple(TO_BE_FILLED))
     coded_legs: tuple[str, ...] = schema.texts("what the records code and the fixes do not show, in words", most=200)
 
+    @property
+    def touchdown_zone_ft(self) -> float:
+        """What heights above touchdown count from, ft: the TDZE, the threshold's elevation where none is printed."""
+        return self.threshold_elevation_ft if self.tdze_ft is None else self.tdze_ft
+
     def faults(self) -> Iterator[FaultRow]:
         """One PFAF, one MAP, in that order, and legs that begin at other fixes of the list."""
         names = [fix.name for fix in self.fixes]

@@ -7,6 +7,7 @@ from lpv import earth
 from lpv.aircraft import Aircraft
 from lpv.aircraft_schema import Step
 from lpv.approach import Approach
+from lpv.decision import charted_da_ft, da_to_use_ft
 from lpv.errors import DomainError
 from lpv.flight_air import Air, WindRow, make_air
 from lpv.flight_guides import Guide, fms_guide, ils_guide, missed_guide, sbas_guide
@@ -138,8 +139,8 @@ def _first_leg_turn_deg(approach: Approach) -> float:
 def _minimum_ft(approach: Approach, aircraft: Aircraft) -> float:
     """The DA of the LPV line for the type's category, not under the operator's floor."""
     chart = approach.chart
-    rows = [row for row in chart.minima if row.line == "LPV" and aircraft.type.category in row.categories]
-    if not rows:
-        raise DomainError(f"{approach.slug}: found no LPV minimum for category {aircraft.type.category}.")
-    zone_ft = chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
-    return max(rows[0].altitude_ft, zone_ft + aircraft.operator.lowest_da_above_tdze_ft)
+    lines = [(row.categories, row.altitude_ft) for row in chart.minima if row.line == "LPV"]
+    altitude_ft = charted_da_ft(approach.slug, lines, aircraft.type.category)
+    if altitude_ft is None:
+        raise DomainError(f"{approach.slug}: found no LPV minimum.")
+    return da_to_use_ft(altitude_ft, chart.touchdown_zone_ft, aircraft.operator.lowest_da_above_tdze_ft)

@@ -39,9 +39,7 @@ def minimum_of(case: Case, row: Minima) -> Minimum:
 def _base_ft(approach: Approach, row: Minima) -> float:
     """What heights count from: the airport for circling, else the touchdown zone, or the threshold without one."""
     chart = approach.chart
-    if row.line == "circling":
-        return chart.airport_elevation_ft
-    return chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft
+    return chart.airport_elevation_ft if row.line == "circling" else chart.touchdown_zone_ft
 
 
 def cold_addition_ft(case: Case, row: Minima) -> float:

@@ -144,7 +144,7 @@ def charted(found: Approach) -> Charted:
         identity.airport, identity.title, identity.channel, identity.path_id, chart.course_deg, identity.cycle,
         identity.level_of_service, [(row.line, row.kind, row.categories, row.altitude_ft) for row in chart.minima],
         chart.missed.altitude_ft if chart.missed else None, chart.airport_elevation_ft,
-        chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft, chart.cold_temperature_airport_c,
+        chart.touchdown_zone_ft, chart.cold_temperature_airport_c,
     )
 
 

@@ -3,7 +3,7 @@
 The figures come from data files (`lpv.track_held`), or as texts where there are no files (`lpv.track_data`).
 """
 
-from lpv.errors import DomainError
+from lpv.decision import charted_da_ft, da_to_use_ft
 from lpv.stabilised import Gate
 
 LPV = "LPV"
@@ -79,15 +79,14 @@ def charted_ft(approach: Against, aircraft: "By | None") -> "float | None":
 
     DomainError if the chart has no LPV minimum for the type.
     """
-    rows = [ft for categories, ft in approach.minima if aircraft is None or aircraft.category in categories]
-    if aircraft is not None and approach.minima and not rows:
-        raise DomainError(f"{approach.slug}: found no LPV minimum for category {aircraft.category}.")
-    return rows[0] if rows else None
+    return charted_da_ft(approach.slug, approach.minima, aircraft.category if aircraft else None)
 
 
 def da_ft(approach: Against, aircraft: "By | None", altitude_ft: float) -> float:
     """A DA, not under what the type's operator allows."""
-    return altitude_ft if aircraft is None else max(altitude_ft, approach.floor_from_ft + aircraft.lowest_da_ft)
+    if aircraft is None:
+        return altitude_ft
+    return da_to_use_ft(altitude_ft, approach.floor_from_ft, aircraft.lowest_da_ft)
 
 
 def minimum_ft(approach: Against, aircraft: "By | None") -> "float | None":

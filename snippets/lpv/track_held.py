@@ -16,7 +16,7 @@ def against(approach: Approach) -> Against:
     return Against(
         approach.slug, identity.airport, identity.title, identity.level_of_service, identity.rule,
         chart.airport_elevation_ft, chart.threshold_elevation_ft,
-        chart.threshold_elevation_ft if chart.tdze_ft is None else chart.tdze_ft, chart.cold_temperature_airport_c,
+        chart.touchdown_zone_ft, chart.cold_temperature_airport_c,
         final_of(approach.segment), fixes,
         [(row.categories, row.altitude_ft) for row in chart.minima if row.line == LPV],
     )
