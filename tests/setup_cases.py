@@ -1,5 +1,6 @@
 """Random set-ups for the set-up check: right ones with mistakes in them, as set-up files and as entries of the form."""
 
+import dataclasses
 import random
 from pathlib import Path
 
@@ -24,6 +25,7 @@ def cases(count, seed="set-up"):
 
 def _case(source, number):
     of, by = source.choice(APPROACHES), source.choice(TYPES)
+    by = source.choice([by, by, by, staying(by)])
     cold_c = of.chart.cold_temperature_airport_c
     temperature = source.choice([None, cold_c, (cold_c or 0.0) - 8.0, round(source.uniform(-40.0, 40.0), 1)])
     case = base_case(of, by, Pick(f"case {number}"), temperature)
@@ -34,6 +36,11 @@ def _case(source, number):
     if case.setup.across_nm is None or case.setup.track_deg is None:
         case = with_setup(case, across_nm=None, track_deg=None)
     return file_of(case.setup, of, by), of, source.choice([by, by, by, None])
+
+
+def staying(by):
+    """The type, if its source selector survived the removal of power."""
+    return dataclasses.replace(by, modes=dataclasses.replace(by.modes, selector_after_power="stays"))
 
 
 def _side_change(source, case):

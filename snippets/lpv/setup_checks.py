@@ -20,7 +20,7 @@ from lpv.setup_text import agrees, differs, pressure
 ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
 
 
-def cycle(setup: Setup, wanted: Wanted) -> "list[Finding]":
+def cycle(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
     """The data cycle in the aircraft is in force, and is the chart's."""
     what = "data cycle " + setup.cycle + " in the aircraft, " + airac.iso(setup.day)
     if not airac.in_force(setup.cycle, setup.day):
@@ -136,7 +136,7 @@ def level(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Findi
                     "Fly the line of minima of the level announced.", side.name)]
 
 
-def armed(setup: Setup, wanted: Wanted) -> "list[Finding]":
+def armed(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
     """The approach is armed close to the course and toward it."""
     if not setup.armed or setup.across_nm is None or setup.track_deg is None:
         return []
@@ -150,7 +150,18 @@ def armed(setup: Setup, wanted: Wanted) -> "list[Finding]":
     )]
 
 
-def alike(setup: Setup, wanted: Wanted) -> "list[Finding]":
+def kept_without_power(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+    """Where the type's source selector survives the removal of power: that it does; nothing about other types."""
+    if rules.selector_after_power == "off":
+        return []
+    return [Finding(
+        "set-selector-kept", "note", "source selector: survives the removal of power in this type",
+        why="What one crew selects, the next one finds: at power-up SBAS may be selected that nobody here selected.",
+        action="Read the source that is shown, on both sides, at every power-up. Selector off before you leave.",
+    )]
+
+
+def alike(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
     """Both sides are set alike."""
     left, right = setup.sides()
     rows = (
@@ -174,7 +185,7 @@ def alike(setup: Setup, wanted: Wanted) -> "list[Finding]":
 
 COMMON_BEFORE = (cycle,)
 PER_SIDE = (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum, missed_altitude)
-COMMON_AFTER = (armed, alike)
+COMMON_AFTER = (armed, alike, kept_without_power)
 
 
 def check(setup: Setup, wanted: Wanted, rules: "Rules | None" = None) -> "list[Finding]":
@@ -186,10 +197,10 @@ def check(setup: Setup, wanted: Wanted, rules: "Rules | None" = None) -> "list[F
     rules = rules or usual_rules(selector="per side")
     findings = []
     for common in COMMON_BEFORE:
-        findings += common(setup, wanted)
+        findings += common(setup, wanted, rules)
     for item in PER_SIDE:
         for side in setup.sides():
             findings += item(side, setup, wanted, rules)
     for common in COMMON_AFTER:
-        findings += common(setup, wanted)
+        findings += common(setup, wanted, rules)
     return findings

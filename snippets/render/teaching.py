@@ -37,6 +37,7 @@ TEACHES = {
     "set-armed armed-away": "intercept/arming.md#armed-flying-away",
     "set-armed armed-far": "intercept/arming.md#armed-far-out",
     "set-sides": "set-up/index.md#sides-differ",
+    "set-selector-kept": "set-up/index.md#selected-before-you",
     "course-shown": "verify/course.md#course-differs",
     "glidepath": "verify/index.md#limits",
     "tch": "verify/index.md#limits",

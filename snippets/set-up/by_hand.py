@@ -3,6 +3,7 @@
 from lpv import airac
 from lpv.drill_case import but
 from lpv.findings import gravest
+from lpv.mode_rules import usual_rules
 from lpv.radio import localizer_channels
 from lpv.setup_checks import check
 from lpv.setup_records import Line, Setup, Side, Wanted
@@ -42,10 +43,13 @@ ITEMS = (
     ("arming", "close, toward it", {"across_nm": 10.0}),
     ("left and right", "each other", None),
 )
+KEPT = usual_rules(selector_after_power="stays")
 assert gravest(check(good, wanted)) == "ok"
 rows = []
 for item, compared, changes in ITEMS:
     found = check(but(good, **(changes or side(channel=99998))), wanted)
     grave = gravest([row for row in found if (row.key == "set-sides") == (changes is None)])
     rows.append((item, compared, f"{MARKS[grave]}\u00a0{grave}"))
+grave = gravest(check(good, wanted, KEPT))
+rows.append(("selector without power", "the flight manual", f"{MARKS[grave]}\u00a0{grave}"))
 print(table(["item", "compare with", "if it differs"], rows, left=3))

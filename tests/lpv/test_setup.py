@@ -20,6 +20,7 @@ from lpv.setup_checks import (
     course,
     cycle,
     guidance_source,
+    kept_without_power,
     level,
     localizer,
     localizers_mhz,
@@ -167,6 +168,19 @@ def test_every_localizer_channel_is_recognised():
         assert ("set-localizer left", "resolve") in found(("tuned_mhz = [113.4]", f"tuned_mhz = [{mhz}]", 0))
 
 
+def test_a_selector_that_survives_the_removal_of_power_is_noted():
+    stays = usual_rules(selector="per side", selector_after_power="stays")
+    assert found(rules=stays) == {("set-selector-kept", "note")}
+    assert found(("course_deg = 92", "course_deg = 95.1", LEFT), rules=stays) == {
+        ("set-selector-kept", "note"), ("set-course left", "stop"), ("set-sides course", "resolve")}
+    good = setup_file.read_text(GOOD, "a.toml").setup
+    assert kept_without_power(good, WANTED, USUAL) == []
+    assert [row.key for row in check(good, WANTED) if row.grave != "ok"] == [], "without a type nothing is said of it"
+    row, = kept_without_power(good, WANTED, stays)
+    assert "survives the removal of power" in row.what
+    assert "every power-up" in row.action
+
+
 # Cold, operator
 
 
@@ -241,7 +255,7 @@ def test_items_say_what_is_right_too():
     for item in (procedure, guidance_source, localizer, course, altimeter, level):
         assert {row.grave for row in item(good.left, good, WANTED, USUAL)} == {"ok"}
     for item in (cycle, armed, alike):
-        assert [row.grave for row in item(good, WANTED)] == ["ok"]
+        assert [row.grave for row in item(good, WANTED, USUAL)] == ["ok"]
     assert agrees("key", "what", "chart").grave == "ok"
     assert differs("key", "note", "what", "chart", "why", "action", "left").name() == "key left"
     assert (pressure(29.9, "inHg"), pressure(1013, "hPa")) == ("29.90 inHg", "1013 hPa")
@@ -297,6 +311,17 @@ def test_demo_set_up_with_mistakes_has_those_that_its_comments_say():
 def arguments(name):
     return [str(DOCS / "set-up" / name), "--approach", str(DOCS / "approaches" / "zzak-rnav-09.toml"),
             "--aircraft", str(DOCS / "aircraft" / "large-jet.toml")]
+
+
+def test_command_line_notes_a_selector_that_survives_the_removal_of_power(capsys, tmp_path):
+    kept = tmp_path / "kept-jet.toml"
+    text = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
+    assert text.count('selector_after_power = "off"') == 1
+    kept.write_text(text.replace('selector_after_power = "off"', 'selector_after_power = "stays"'), "utf-8")
+    assert main([*arguments("zzak-09-good.toml")[:-1], str(kept)]) == 0
+    out = capsys.readouterr().out
+    assert out.startswith("0 stop, 0 resolve, 1 note, 25 ok\n")
+    assert "set-selector-kept: source selector: survives the removal of power" in out
 
 
 def test_command_line(capsys, tmp_path):

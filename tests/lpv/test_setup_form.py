@@ -23,7 +23,7 @@ from lpv.setup_fields import (
 from lpv.setup_form import about, entered, lines_of, missing, read, run, setup_of, side_of
 from lpv.setup_wanted import Charted, Flown, wanted
 from render.setup_form import entries
-from setup_cases import APPROACHES, DOCS, TYPES, cases
+from setup_cases import APPROACHES, DOCS, TYPES, cases, staying
 
 GOOD = setup_file.read(DOCS / "set-up" / "zzak-09-good.toml")
 APPROACH = next(one for one in APPROACHES if one.slug == GOOD.common.approach)
@@ -129,6 +129,14 @@ def test_the_lines_of_minima_are_the_highest_of_the_categories():
     assert [(line.name, line.altitude_ft) for line in of_b.lines] == [("LPV", 300.0), ("LNAV", 500.0)]
     assert (of_b.lowest_da_ft, of_b.above_mda_ft) == (290.0, 50.0)
     assert [line.altitude_ft for line in wanted(charted, flown).lines] == [300.0, 500.0], "minima stay as they are"
+
+
+def test_a_selector_that_survives_the_removal_of_power_is_noted():
+    told = [row for row in asked(by=staying(TYPE)) if row[0] == "finding" and row[1] != "ok"]
+    assert [row[1:3] for row in told] == [["note", "source selector: survives the removal of power in this type"]]
+    assert told[0][-1] == "set-selector-kept"
+    for by in (TYPE, None):
+        assert "set-selector-kept" not in {row[-1] for row in asked(by=by)}
 
 
 def test_nothing_that_was_not_entered_counts_as_set():
