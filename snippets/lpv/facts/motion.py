@@ -11,7 +11,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "obstacle_clearance_share": (
         0.24, "", "share of a climb gradient that is kept as clearance over the obstacle",
-        "aim-2026", "5-2-9.e; also IPH ch 1", "published", "48 ft/NM of the usual 200 ft/NM",
+        "aim-2023", "5-2-9.e.3-4; also IPH ch 1", "published", "48 ft/NM of the usual 200 ft/NM",
     ),
     # Approach categories
     "category_b_from_kt": (

@@ -33,7 +33,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Airspeed formulas of procedure design
     "tas_rule_per_ft": (
         0.00002, "1/ft", "growth of true over indicated airspeed for each foot, by the order's rule",
-        "order-8260-52", "par 3, Formula 3-10A/B example", "published", "",
+        "order-8260-52", "example of Formula 3-10A/B", "published", "",
     ),
     "pans_ops_tas_factor": (
         171233.0, "", "constant of ICAO's conversion of indicated to true airspeed",
