@@ -8,7 +8,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "vector_angle_near_gate_deg": (
         20.0, "deg", "greatest intercept angle of a vector less than 2 miles from the approach gate",
-        "jo-7110-65", "TBL 5-9-1", "published", "also for triple simultaneous approaches; helicopters 45",
+        "jo-7110-65", "TBL 5-9-1", "published", "also for triple simultaneous approaches",
     ),
     "vector_angle_deg": (
         30.0, "deg", "greatest intercept angle of a vector 2 miles or more from the approach gate",
@@ -70,15 +70,19 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "direct_if_angle_deg": (
         90.0, "deg", "greatest angle at which a clearance direct to the IF meets the intermediate course",
-        "aim-2026", "5-4-6.h.6", "published", "",
+        "aim-2026", "5-4-6.h.6-7", "published", "",
     ),
     "direct_if_notice_nm": (
         5.0, "NM", "distance from the fix at which a clearance direct to the IF is to be expected at the latest",
-        "aim-2026", "5-4-6.h.6", "published", "",
+        "aim-2026", "5-4-6.h.6-7", "published", "",
     ),
     "direct_inside_if_angle_deg": (
         30.0, "deg", "greatest angle at which a clearance direct to a fix between IF and FAF meets the course",
-        "aim-2026", "5-4-6.h.7", "published", "the FAF itself only if it is also an IAF",
+        "aim-2026", "5-4-6.h.6-7", "published", "the FAF itself only if it is also an IAF",
+    ),
+    "altitude_held_until": (
+        "on a published segment", "", "until when the altitude last assigned is held on an approach",
+        "aim-2026", "5-4-6.h.1; also 14 CFR 91.175(i)", "published", "",
     ),
     "nco_established_before_faf_nm": (
         2.0, "NM", "least distance before the FAF at which to be established when cleared direct to the IF",
