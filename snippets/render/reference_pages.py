@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from lpv.errors import DataError, Fault
 from lpv.facts import FACTS, STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
-from render.checks import CASE_STATUSES, TASKS, Result
+from render.checks import CASE_STATUSES, TASKS, Result, load_cases
 from render.department import overridden
 from render.table import table
 from render.text import escape, fact_id, fact_text, front_matter, number
@@ -72,10 +72,11 @@ def _fact_row(row: Fact) -> str:
 
 
 def build_sources_page() -> str:
-    """The list of sources with what each is used for."""
+    """The list of sources: those that a fact or a check names."""
     page = front_matter("Sources", "The documents behind the facts and the checks.", search=False)
     page += "Facts and checks name one of these and the place in it.\n\n"
-    for key in SOURCES:
+    named = {row.source for row in FACTS.values()} | {case.source for case in load_cases()}
+    for key in [key for key in SOURCES if key in named]:
         page += f'<div class="hb-fact" id="source-{key}" markdown="0">{source_text(key)}</div>\n\n'
     return page
 

@@ -1,14 +1,17 @@
 """The runner of the published values: what it accepts, refuses and decides."""
 
+import re
 from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
 from lpv.errors import DataError
+from lpv.facts import FACTS
+from lpv.facts.sources import SOURCES
 from render import checks
 from render.checks import half_last_digit, load_cases, run
-from render.reference_pages import require_all_hold
+from render.reference_pages import build_sources_page, require_all_hold
 
 GOOD = """
 subject = "Test"
@@ -92,3 +95,11 @@ def test_a_function_that_is_missing_or_fails_is_a_fault(tmp_path, monkeypatch):
     with pytest.raises(DataError, match="no_such_name"):
         checks.results()
     checks.results.cache_clear()
+
+
+def test_the_page_of_sources_lists_those_that_a_fact_or_a_check_names_and_no_others():
+    listed = re.findall(r'id="source-([a-z0-9-]+)"', build_sources_page())
+    named = {row.source for row in FACTS.values()} | {case.source for case in load_cases()}
+    assert len(listed) == len(set(listed))
+    assert set(listed) == named
+    assert named < set(SOURCES)
