@@ -29,10 +29,13 @@ def _cold(approach: Approach) -> str:
         else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
         else "The chart prints no temperature for it: from when to add, the State and the operator say."
     )
+    unasked = limit_c is None and _by_the_faa(approach)
+    spoken = "ask the controller before you correct any altitude" if unasked else (
+        "tell the controller which altitudes you correct")
     path = " The SBAS glidepath needs no correction." if of.has_path(approach) else ""
     return (
-        f"{asked} {_whose(approach)}; never move the altimeter setting, and tell the "
-        f"controller which altitudes you correct outside the final.{path}\n\n{_additions(approach)}"
+        f"{asked} {_whose(approach)}; never move the altimeter setting, and {spoken} "
+        f"outside the final.{path}\n\n{_additions(approach)}"
         f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
         f"{_corrected(approach, limit_c)}"
         "\nFAA, AIM 7-3-5: to the PFAF and in the missed approach to the nearest hundred; a DA or MDA never "

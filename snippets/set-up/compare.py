@@ -35,7 +35,10 @@ rows = [
     ("missed to", quantity(missed_ft, "ft") if missed_ft is not None else "",
      *[quantity(side.missed_altitude_ft, "ft") for side in sides]),
 ]
-print(f"{escape(found.common.name)}; {escape(chart.identity.airport)}, cycle {escape(found.common.cycle)}:\n")
+print(
+    f"{escape(found.common.name)}; {escape(chart.identity.airport)}, cycle {escape(found.common.cycle)}, "
+    f"{escape(flown.type.name)}:\n"
+)
 print(table(["item", "must be", "left", "right"], rows))
 values = {
     "checks": str(len(setup_file.findings(found, chart, flown))),
