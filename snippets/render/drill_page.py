@@ -60,7 +60,7 @@ def build_drill_page(grade: str, docs: Path = DOCS) -> str:
     head = front_matter(title, "Find what is wrong in each set-up; the answers are folded.", search=False)
     return (
         f"{head}{INVENTED} [How to use them](index.md)\n\n{score_box(drills(docs), [grade])}\n"
-        '<p class="hb-print"><a href="#card">Print these drills, without the answers</a></p>\n\n'
+        '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
         f'<section class="hb-card hb-sheet" id="card" aria-label="{title}" markdown>\n\n'
         f'<p class="hb-card-name hb-on-paper">{title}</p>\n\n'
         + "\n".join(drill_markdown(drill, page) for drill in of_grade(grade, docs))
