@@ -102,7 +102,7 @@ def compare_folders(old: Path | str, new: Path | str) -> Comparison:
         else:
             cycles[1].add(other.identity.cycle)
             _pair(one, other, found)
-    for slug in after.keys() - before.keys():
+    for slug in sorted(after.keys() - before.keys()):
         if (other := _read(after[slug], faults)) is not None:
             cycles[1].add(other.identity.cycle)
             _new(other, left, before, found)

@@ -24,11 +24,14 @@ from typing import BinaryIO
 from lpv import airac
 from lpv.approach_schema import RULES
 from lpv.arinc_approach import build, level, names
-from lpv.arinc_files import ASIDE, put, text_of
+from lpv.arinc_files import ASIDE, SAME, put, text_of
 from lpv.arinc_reader import AirportRecords, Source
 from lpv.errors import DataError, DomainError, Fault
 
 PROGRESS_S = 0.5
+MOST_NAMED = 10
+GZIP, ZIP = b"\x1f\x8b", b"PK"
+ARCHIVES = (GZIP, ZIP)
 Progress = Callable[[str], None]
 
 
@@ -87,19 +90,32 @@ def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _
         progress(f"{source.counts['lines']} lines, {done} written or there, {refused} refused")
 
     source = Source(stream, name, order.airport, tick)
-    for airport in source.airports():
-        cycle = order.cycle or source.cycle
-        if not cycle:
-            raise DataError([Fault(name, "", "no header with the cycle of the file", "HDR01 with the cycle",
-                                   "Name the cycle with --cycle.")])
-        for approach in names(airport):
-            _one(airport, approach, source, order, cycle, summary)
-        tick()
+    try:
+        for airport in source.airports():
+            cycle = order.cycle or source.cycle
+            if not cycle:
+                raise DataError([Fault(name, "", "no header with the cycle of the file", "HDR01 with the cycle",
+                                       "Name the cycle with --cycle.")])
+            for approach in names(airport):
+                _one(airport, approach, source, order, cycle, summary)
+            tick()
+    except DataError as error:
+        raise DataError([*error.faults, *_before(summary, name)]) from error
     summary.faults, summary.counts, summary.announced = source.faults, source.counts, source.announced
     if not source.counts["records"]:
         found = f"no record in {source.counts['lines']} lines"
         raise DataError([Fault(name, "", found, "records of 132 columns", "Is it an ARINC 424 file?")])
     return summary
+
+
+def _before(summary: Summary, name: str) -> list[Fault]:
+    """What a fault of the whole file leaves behind: the files that were written before it was met."""
+    slugs = [slug for slug, what in summary.done if what != SAME]
+    if not slugs:
+        return []
+    named = ", ".join(slugs[:MOST_NAMED]) + (", ..." if len(slugs) > MOST_NAMED else "")
+    return [Fault(name, "", f"{len(slugs)} approach files written before that: {named}", "none from such a file",
+                  "Do not trust them: put back those of before.")]
 
 
 def _one(
@@ -146,6 +162,7 @@ def main(argv: list[str]) -> int:
         if order.cycle:
             airac.cycle(order.cycle)
         with open(file, "rb") as stream:
+            _plain(stream.peek(len(GZIP)), file)
             summary = run(stream, os.path.basename(file), order, _silent if quiet else _Line(stream).show)
     except OSError as error:
         print(f"{error.filename or file}: {error.strerror}", file=sys.stderr)
@@ -157,7 +174,8 @@ def main(argv: list[str]) -> int:
         print(file=sys.stderr)
     print(told(summary))
     if order.approach and not summary.done and not summary.refused:
-        print(f"{order.airport} {order.approach} is not in the file.", file=sys.stderr)
+        there = ", ".join(name for _, name, _ in summary.skipped) or "none coded as RNAV at this airport"
+        print(f"{order.airport} {order.approach} is not in the file. There: {there}.", file=sys.stderr)
     return summary.exit_code
 
 
@@ -175,8 +193,14 @@ def _order(argv: list[str]) -> tuple[Order, str, bool]:
     options = parser.parse_args(argv)
     if options.approach and not options.airport:
         parser.error("--approach needs --airport")
-    order = Order(options.out, options.airport, options.approach, options.cycle, options.rule)
+    order = Order(options.out, options.airport.upper(), options.approach.upper(), options.cycle, options.rule)
     return order, options.file, options.quiet
+
+
+def _plain(start: bytes, file: str) -> None:
+    """DataError for a file that begins as an archive does: that is how records are handed out."""
+    if start.startswith(ARCHIVES):
+        raise DataError([Fault(file, "", "a compressed file", "plain text, one record a line", "Unpack it first.")])
 
 
 def _silent(_: str) -> None:

@@ -385,7 +385,10 @@ def test_the_command(tmp_path, capsys):
     printed = capsys.readouterr()
     assert ("khwd-rnav-28l: unchanged" in printed.out, printed.err) == (True, "")
     assert importer.main([*asked[:4], "R10L", *asked[5:]]) == 2
-    assert "KHWD R10L is not in the file" in capsys.readouterr().err
+    assert "KHWD R10L is not in the file. There: R28L." in capsys.readouterr().err
+    assert importer.main([str(file), "--airport", "khwd", "--approach", "r28l", "--out", str(out)]) == 0
+    assert importer.main([str(file), "--airport", "ZZZZ", "--approach", "R28L", "--out", str(out)]) == 2
+    assert "ZZZZ R28L is not in the file. There: none coded as RNAV at this airport." in capsys.readouterr().err
     assert importer.main([str(tmp_path / "none"), "--all-lpv", "--out", str(out)]) == 2
     assert "No such file" in capsys.readouterr().err
     assert importer.main([str(file), "--all-lpv", "--out", str(out), "--cycle", "2019"]) == 2

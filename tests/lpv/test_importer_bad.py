@@ -1,8 +1,10 @@
 """Bad input of the importer: every kind of damage gives a clear word, bounded memory, and no half file."""
 
+import gzip
 import io
 import random
 import tracemalloc
+import zipfile
 
 import pytest
 
@@ -12,7 +14,7 @@ from lpv.arinc_levels import gaps
 from lpv.arinc_reader import AirportRecords, Record, Source
 from lpv.crosscheck import crosscheck
 from lpv.errors import DataError
-from lpv.importer import Order, run, told
+from lpv.importer import Order, main, run, told
 
 
 def imported(data, folder, **order):
@@ -30,6 +32,13 @@ def refused(lines, folder):
     assert (airport, name) == ("KHWD", "R28L")
     assert f"KHWD R28L: refused: {why}" in told(summary)
     return why
+
+
+def zipped(data):
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w") as archive:
+        archive.writestr("cycle.txt", data)
+    return file.getvalue()
 
 
 def index(text):
@@ -211,6 +220,17 @@ def test_two_headers_of_different_cycles_stop_the_run(tmp_path):
         imported(coded.as_file(coded.KHWD) + other, tmp_path)
 
 
+def test_what_was_written_before_the_second_header_is_named(tmp_path):
+    first = [line for number in range(2) for line in coded.invented(number)]
+    other = coded.as_file(coded.invented(3), header=coded.HEADER.replace("2003", "2004"))
+    with pytest.raises(DataError) as stopped:
+        imported(coded.as_file(first) + other, tmp_path)
+    there = sorted(path.stem for path in tmp_path.glob("*.toml"))
+    assert there != []
+    assert [fault.found for fault in stopped.value.faults][1:] == [
+        f"{len(there)} approach files written before that: {', '.join(there)}"]
+
+
 def test_a_record_of_a_later_cycle_than_the_file_is_refused(tmp_path):
     number = index("021FENRA")
     why = refused(coded.changed(number, 129, "2005"), tmp_path)
@@ -305,3 +325,11 @@ def test_positions_and_faults_are_bounded(monkeypatch):
     list(source.airports())
     assert (len(source.positions), source.counts["positions beyond the limit"]) == (2, 1)
     assert (len(source.faults), source.counts["faults"]) == (2, len(coded.KHWD))
+
+
+@pytest.mark.parametrize("pack", [gzip.compress, zipped])
+def test_a_compressed_file_is_to_be_unpacked_first(pack, tmp_path, capsys):
+    (tmp_path / "cycle").write_bytes(pack(coded.as_file(coded.KHWD)))
+    assert main([str(tmp_path / "cycle"), "--all-lpv", "--quiet", "--out", str(tmp_path / "out")]) == 2
+    assert "a compressed file; allowed: plain text, one record a line. Unpack it first." in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
