@@ -160,7 +160,10 @@ def seal(site: Path) -> None:
 
 
 def main(arguments: list[str]) -> int:
-    """0 if the site's files are those that its record names, 1 if not, 2 if there is no record."""
+    """0 if the site's files are those that its record names, 1 if not, 2 if there is no record, or no site is named."""
+    if len(arguments) != 1:
+        print("usage: python -m render.build_record SITE", file=sys.stderr)
+        return 2
     site = Path(arguments[0])
     try:
         found = json.loads((site / NAME).read_text("utf-8"))

@@ -104,6 +104,12 @@ def test_what_is_made_after_the_record_does_not_count(small):
     assert build_record.main([str(small)]) == 0
 
 
+@pytest.mark.parametrize("arguments", [[], ["a", "b"]])
+def test_how_it_is_asked(arguments, capsys):
+    assert build_record.main(arguments) == 2
+    assert "usage: python -m render.build_record SITE" in capsys.readouterr().err
+
+
 def test_a_site_without_a_record(tmp_path, capsys):
     assert build_record.main([str(tmp_path)]) == 2
     (tmp_path / build_record.NAME).write_text("{")
