@@ -28,9 +28,14 @@ def copy_of_project(target: Path) -> Path:
 
 
 def html_pages(site: Path) -> list[str]:
-    """Addresses of the files that are pages: short addresses only lead on to one."""
+    """Addresses of the files that are pages: short addresses, and those of pages that moved, only lead on to one."""
     found = (path.relative_to(site).as_posix() for path in site.rglob("*.html"))
-    return sorted(name for name in found if not name.startswith("r/"))
+    return sorted(name for name in found if not name.startswith("r/") and not _leads_on(site / name))
+
+
+def _leads_on(page: Path) -> bool:
+    with open(page, encoding="utf-8") as file:
+        return " data-to=" in file.read(60)
 
 
 def chromium() -> str | None:

@@ -3,6 +3,7 @@
 from lpv.schema import entries
 from render.department import FILE, Department
 from render.department_files import KINDS, PAGES, PAGES_ENDINGS
+from render.moves import FILE as MOVED
 from render.table import table
 from render.text import escape
 
@@ -14,6 +15,7 @@ WHAT = {
 }
 rows = [(FILE, "name, looks, cautions, words, figures")]
 rows += [(f"{kind}/", f"{WHAT[kind]}: {', '.join(endings)}") for kind, endings in KINDS.items()]
+rows.append((MOVED, "where pages and briefings of yours have gone"))
 rows.append((f"{PAGES}/", f"pages of your own, pictures: {', '.join(PAGES_ENDINGS)}"))
 print(table(["in the folder", "what"], rows, left=2))
 keys = [

@@ -15,8 +15,9 @@ from pathlib import Path
 
 import yaml
 
+from lpv.arinc_files import CHANGED
 from lpv.errors import Fault
-from render import store
+from render import moves, store
 from render.department import FILE, department, file_faults, folder
 
 OURS = store.SNIPPETS.parent / "docs"
@@ -37,9 +38,9 @@ QUOTED = re.compile(r'"([a-z0-9-]+)"')
 
 
 def docs() -> Path:
-    """The docs of this build: ours, or those put together with a department's."""
+    """The docs of this build: ours, or those put together with a department's; ours for a folder that is not there."""
     where = folder()
-    if where is None:
+    if where is None or not where.is_dir():
         return OURS
     return store.FOLDER.resolve() / "department" / hashlib.sha256(str(where).encode()).hexdigest()[:12] / "docs"
 
@@ -68,7 +69,7 @@ def faults() -> list[Fault]:
         return []
     if not where.is_dir():
         return [Fault(str(where), "", "no folder", "a department's folder", "Check the path given as DATA.")]
-    found = [*file_faults(), *_strays(where), *_page_faults(where)]
+    found = [*file_faults(), *_strays(where), *_page_faults(where), *moves.file_faults(where / moves.FILE)]
     one = department()
     if one and one.logo and not (where / one.logo).is_file():
         found.append(Fault(FILE, "logo", f"{one.logo}, which is not there", "a file beside it", "Add or correct it."))
@@ -78,7 +79,7 @@ def faults() -> list[Fault]:
 def _strays(where: Path) -> Iterator[Fault]:
     """Files and folders that no build would take: nothing is dropped without a word."""
     one = department()
-    beside = {FILE, *([one.logo] if one and one.logo else [])}
+    beside = {FILE, moves.FILE, *([one.logo] if one and one.logo else [])}
     for path in sorted(where.rglob("*")):
         place = path.relative_to(where)
         if any(PASSED_OVER.match(part) for part in place.parts) or path.is_dir():
@@ -88,11 +89,14 @@ def _strays(where: Path) -> Iterator[Fault]:
             place.parent.as_posix() == kind and path.suffix in allowed for kind, allowed in endings)
         if one is None and len(place.parts) == 1:
             continue
-        if not taken:
+        if not taken and path.parent.name == CHANGED and path.suffix == ".toml":
+            yield Fault(place.as_posix(), "", "a new version that the importer put aside", "none of these in a build",
+                        "Carry what is new over into your file, with the chart in hand, then remove this one.")
+        elif not taken:
             near = get_close_matches(place.parent.as_posix(), [*KINDS, PAGES], 1)
             advice = f"Did you mean {near[0]}?" if near else "Move it, or take it out."
             yield Fault(place.as_posix(), "", "a file that no page is made from",
-                        f"{FILE}, its logo, and files in {', '.join([*KINDS, PAGES])}", advice)
+                        f"{FILE}, {moves.FILE}, the logo, and files in {', '.join([*KINDS, PAGES])}", advice)
         elif path.stat().st_size > LARGEST_BYTES and path.suffix not in RECORDINGS:
             size = path.stat().st_size
             yield Fault(place.as_posix(), "", f"{size} bytes", f"at most {LARGEST_BYTES}", "Make it smaller.")
@@ -143,6 +147,8 @@ def put_together() -> Path:
     one = department()
     if one and one.logo and (where / one.logo).is_file():
         wanted[f"{OWN}/{one.logo}"] = where / one.logo
+    if (where / moves.FILE).is_file():
+        wanted[moves.OWN_FILE] = where / moves.FILE
     for address, source in wanted.items():
         _copy(source.read_bytes(), target / address)
     if one and one.colours:

@@ -2,46 +2,20 @@
 
 docs/moved.toml lists every page and heading that has another address than the one it was published with.  A page
 that is gone becomes a short page that leads on, to the same heading where the link names one; on a page that stays,
-a heading that went elsewhere leaves a line with the link at the page's end.
+a heading that went elsewhere leaves a line with the link at the page's end.  A department lists the moves of its own
+pages and briefings in a file of the same kind in its folder.
 """
 
 import json
-from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
-from pathlib import Path
 
-from lpv import schema, tomlfile
-from lpv.approach_schema import FaultRow
 from lpv.errors import DataError, Fault
 from render.headings import relative
+from render.moves import FILE, followed
 from render.policy import secured
 
-FILE = "moved.toml"
 SCRIPT = "assets/moved.js"
-ADDRESS = "[a-z0-9/-]+\\.md(#[a-z0-9-]+)?"
-
-
-@dataclass(frozen=True, kw_only=True)
-class Move:
-    """One page or heading: the address it had below docs/, and the one it has since."""
-
-    came_from: str = schema.text("old address", pattern=ADDRESS, example="verify/old.md#one", key="from", longest=120)
-    to: str = schema.text("new address", pattern=ADDRESS, example="final/other.md#one", longest=120)
-
-
-@dataclass(frozen=True, kw_only=True)
-class Moves:
-    """The list of moves."""
-
-    moves: tuple[Move, ...] = schema.tables(Move, "moves", most=2000, unique="came_from", key="moved")
-
-    def faults(self) -> Iterator[FaultRow]:
-        """No move may end where it began."""
-        table = {move.came_from: move.to for move in self.moves}
-        for number, move in enumerate(self.moves, 1):
-            if _followed(table, move.to) is None:
-                yield (f"moved[{number}].to", f"{move.to}, which leads back", "a way that ends", "Correct the list.")
 
 
 @dataclass(frozen=True)
@@ -52,31 +26,9 @@ class Gone:
     parts: dict[str, str]
 
 
-def moves(docs: Path) -> dict[str, str]:
-    """Old address -> the next one, as listed; DataError with every fault of the list."""
-    if not (docs / FILE).is_file():
-        return {}
-    return {move.came_from: move.to for move in tomlfile.read_file(docs / FILE, Moves).moves}
-
-
-def _followed(table: dict[str, str], address: str) -> str | None:
-    """Where an address leads in the end; None if nowhere."""
-    seen: set[str] = set()
-    while address not in seen:
-        seen.add(address)
-        page, _, part = address.partition("#")
-        if address in table:
-            address = table[address]
-        elif page in table:
-            address = table[page] if "#" in table[page] or not part else f"{table[page]}#{part}"
-        else:
-            return address
-    return None
-
-
 def now_at(address: str, table: dict[str, str]) -> str:
     """Where an address of old leads now, itself if it has not moved; table from `moves`."""
-    return _followed(table, address) or address
+    return followed(table, address) or address
 
 
 def gone_pages(table: dict[str, str], present: set[str]) -> dict[str, Gone]:

@@ -16,7 +16,8 @@ import yaml
 from lpv.errors import DataError, Fault
 from render.debrief_codes import codes
 from render.headings import HEADING
-from render.moved import Gone, gone_pages, leading_page, moves, now_at
+from render.moved import Gone, gone_pages, leading_page, now_at
+from render.moves import moves
 from render.qr import permanent_address
 
 ROOM = "r"
@@ -88,16 +89,23 @@ def short_addresses(docs: Path, pages: dict[str, str]) -> dict[str, Place]:
     return found
 
 
-def leading_pages(docs: Path, pages: dict[str, str], directory_urls: bool) -> dict[str, str]:
+def leading_pages(
+    docs: Path, pages: dict[str, str], directory_urls: bool, others: dict[str, str] | None = None,
+) -> dict[str, str]:
     """Address on the site -> whole page, of all short addresses and of all pages that are gone; and the list of codes.
 
+    pages:          Markdown of the pages that have codes, by address below docs/
+    others:         that of those that have none: briefings
     directory_urls: False for a handbook opened as files, which has no short addresses
     """
-    found = short_addresses(docs, pages)
-    present = {place.at for place in found.values()} | set(pages)
+    found, others = short_addresses(docs, pages), others or {}
+    table = moves(docs)
+    named = {address.partition("#")[0] for address in (*table, *table.values())} & set(others)
+    there = [*found.values(), *(place for page in sorted(named) for place in places(page, others[page]))]
+    present = {place.at for place in there} | set(pages) | set(others)
     made = {}
-    for page, gone in gone_pages(moves(docs), present).items():
-        made[_file(page, directory_urls)] = _gone(page, gone, found, directory_urls)
+    for page, gone in gone_pages(table, present).items():
+        made[_file(page, directory_urls)] = _gone(page, gone, there, directory_urls)
     if directory_urls:
         made |= {f"{ROOM}/{code}/index.html": _short(place) for code, place in found.items()}
         made[f"{ROOM}/index.html"] = leading_page("../debrief/", {}, "../", "What happened?", "Short addresses.")
@@ -122,9 +130,9 @@ def _short(place: Place) -> str:
     return leading_page(f"../../{target}", {}, "../../", title, place.about)
 
 
-def _gone(page: str, gone: Gone, found: dict[str, Place], directory_urls: bool) -> str:
+def _gone(page: str, gone: Gone, there: list[Place], directory_urls: bool) -> str:
     up = "../" * (len(PurePosixPath(_file(page, directory_urls)).parts) - 1)
     links = {part: up + url(to, directory_urls) for part, to in gone.parts.items()}
-    place = next((each for each in found.values() if each.at.startswith(gone.to)), Place(gone.to, "", "Moved", ""))
+    place = next((each for each in there if each.at.startswith(gone.to)), Place(gone.to, "", "Moved", ""))
     more = "" if directory_urls else "file:"
     return leading_page(up + url(gone.to, directory_urls), links, up, place.title, place.about, more)

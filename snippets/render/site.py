@@ -24,7 +24,8 @@ from render.fold import address_links
 from render.glossary import build_glossary_page
 from render.headings import headings
 from render.inline import expand
-from render.moved import moves, with_lines
+from render.moved import with_lines
+from render.moves import moves
 from render.offline import build_time
 from render.plan_sheet import sheet_pages
 from render.policy import secured
@@ -85,11 +86,12 @@ def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> 
     """
     written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
     coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
+    others = {page: markdown for page, markdown in pages.items() if not has_codes(page)}
     record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
     listed = index_files({slug: page.entry for slug, page in made().items()}, demo_approaches(docs))
     fetched = setup_figures.files({slug: page.figures for slug, page in made().items()})
     forms = dict(map(phone.code, phone.ENTRIES)) | listed | fetched
-    return forms | record | leading_pages(docs, coded, directory_urls)
+    return forms | record | leading_pages(docs, coded, directory_urls, others)
 
 
 def from_data_files(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:

@@ -6,7 +6,8 @@ import re
 import pytest
 
 from lpv.errors import DataError
-from render.moved import Gone, gone_pages, leading_page, moves, now_at, with_lines
+from render.moved import Gone, gone_pages, leading_page, now_at, with_lines
+from render.moves import OWN_FILE, moves
 
 PRESENT = {"a/new.md#top", "a/new.md#one", "b/other.md#top", "b/other.md#two"}
 
@@ -20,6 +21,14 @@ def listed(tmp_path, *lines):
 def test_without_a_list_nothing_has_moved(tmp_path):
     assert moves(tmp_path) == {}
     assert listed(tmp_path) == {}
+
+
+def test_a_department_lists_its_own_moves_in_a_file_of_the_same_kind(tmp_path):
+    (tmp_path / OWN_FILE).parent.mkdir()
+    (tmp_path / OWN_FILE).write_text('moved = [{ from = "department/old.md", to = "department/new.md" }]\n', "utf-8")
+    own = {"department/old.md": "department/new.md"}
+    assert moves(tmp_path) == own
+    assert listed(tmp_path, ("a/old.md", "a/new.md")) == {"a/old.md": "a/new.md"} | own
 
 
 def test_moves_of_moves_are_followed(tmp_path):

@@ -96,3 +96,18 @@ def test_the_pages_that_lead_on(docs):
     filed = leading_pages(docs, {"verify/course.md": PAGE}, directory_urls=False)
     assert list(filed) == ["a/old.html"]
     assert 'data-to="../verify/course.html"' in filed["a/old.html"]
+
+
+def test_a_briefing_that_got_another_name_leads_on_although_it_has_no_codes(docs):
+    (docs / "moved.toml").write_text(
+        'moved = [\n  { from = "approaches/zz-y-09.md", to = "approaches/zz-z-09.md" },\n'
+        '  { from = "approaches/zz-10.md", to = "approaches/zz-z-09.md#do" },\n]\n', "utf-8")
+    pages, briefing = {"verify/course.md": PAGE}, {"approaches/zz-z-09.md": PAGE}
+    made = leading_pages(docs, pages, True, briefing)
+    assert 'data-to="../../approaches/zz-z-09/"' in made["approaches/zz-y-09/index.html"]
+    assert 'data-to="../../approaches/zz-z-09/#do"' in made["approaches/zz-10/index.html"]
+    assert "<title>Course</title>" in made["approaches/zz-y-09/index.html"]
+    with pytest.raises(DataError, match="which is not there"):
+        leading_pages(docs, pages, True, {})
+    with pytest.raises(DataError, match="still there"):
+        leading_pages(docs, pages, True, briefing | {"approaches/zz-10.md": PAGE})

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from render.debrief_page import debrief_pages
 from render.drill_page import drill_pages
-from render.moved import moves
+from render.moves import moves
 from render.short import code_of
 from site_pages import DOCS, HEADING, HEADING_ID, ROOT, name, pages, without_fences
 

@@ -13,6 +13,7 @@ from lpv.errors import DataError
 from lpv.facts import FACTS
 from render import department, department_files
 from render.department_colours import Colours, contrast, grounds
+from render.moves import moves
 from support import ROOT, html_pages
 
 EXAMPLE = ROOT / "tests" / "department"
@@ -158,6 +159,25 @@ def test_what_no_page_is_made_from_is_named(folder):
     assert ".git" not in said
 
 
+def test_a_version_that_the_importer_put_aside_is_told_as_that(folder):
+    write(folder, "department.toml")
+    write(folder, "approaches/changed/zzab-rnav-28.toml")
+    [found] = department_files.faults()
+    assert found.file == "approaches/changed/zzab-rnav-28.toml"
+    assert "importer put aside" in found.found
+    assert "then remove this one" in found.action
+
+
+def test_a_list_of_own_moves_is_taken_and_its_faults_are_told_with_the_others(folder):
+    write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
+    write(folder, "moved.toml", 'moved = [{ from = "department/a.md", to = "b" }]\n')
+    assert {(fault.file, fault.key) for fault in department_files.faults()} == {
+        ("department.toml", "logo"), ("moved.toml", "moved[1].to")}
+    write(folder, "moved.toml", 'moved = [{ from = "department/a.md", to = "index.md" }]\n')
+    assert [fault.key for fault in department_files.faults()] == ["logo"]
+    assert moves(department_files.put_together()) == {"department/a.md": "index.md"}
+
+
 def test_a_missing_file_or_logo_is_a_fault(folder):
     assert [fault.file for fault in department_files.faults()] == ["department.toml"]
 
@@ -170,6 +190,7 @@ def test_a_logo_that_is_not_there(folder):
 def test_a_folder_that_is_not_there(folder):
     folder.rmdir()
     assert [fault.found for fault in department_files.faults()] == ["no folder"]
+    assert department_files.docs() == department_files.put_together() == department_files.OURS
 
 
 def docs_of(folder):
@@ -285,6 +306,13 @@ def test_own_pages_have_short_addresses_too(built):
     own = {place: code for code, place in listed.items() if place.startswith("department/brief/")}
     assert own
     assert all((built / "r" / code / "index.html").is_file() for code in own.values())
+
+
+def test_what_the_department_has_moved_leads_on(built):
+    for old, new in (("department/procedures", "department/brief"),
+                     ("approaches/zzab-rnav-y-28", "approaches/zzab-rnav-28")):
+        assert f'data-to="../../{new}/"' in (built / old / "index.html").read_text("utf-8")
+        assert (built / new / "index.html").is_file()
 
 
 def test_own_pages_stand_in_the_nav_under_the_name(built):
