@@ -315,6 +315,14 @@ def test_what_the_department_has_moved_leads_on(built):
         assert (built / new / "index.html").is_file()
 
 
+def test_own_scenarios_take_the_place_of_ours_which_no_page_needs(built):
+    text = (built / "modes" / "scenarios" / "index.html").read_text("utf-8")
+    assert 'href="../scenario-line-flight/"' in text
+    assert "each says what it is about" in text
+    assert not (built / "modes" / "scenario-normal").exists()
+    assert (built / "plan" / "fine-day-sheet" / "index.html").is_file()
+
+
 def test_own_pages_stand_in_the_nav_under_the_name(built):
     text = (built / "index.html").read_text("utf-8")
     assert 'href="department/"' in text
