@@ -11,7 +11,7 @@ from pathlib import Path
 
 from lpv import airac
 from lpv.cycle import CHANGED, GONE, WORDS, Comparison, Entry, change_words, compare_folders, headline, name
-from lpv.errors import DataError
+from lpv.errors import DataError, Fault
 from render import store
 from render.briefing_card import CAUTION
 from render.findings import MARKS, counted
@@ -32,8 +32,18 @@ def cycle_pages(docs: Path) -> dict[str, Callable[[], str]]:
     previous = docs / "approaches" / "previous"
     if not any(previous.glob("*.toml")):
         return {ADDRESS: build_empty_page}
-    page = _kept(previous, docs / "approaches")
+    try:
+        page = _kept(previous, docs / "approaches")
+    except DataError as error:
+        raise DataError([_placed(fault, previous) for fault in error.faults]) from error
     return {ADDRESS: lambda: page}
+
+
+def _placed(fault: Fault, previous: Path) -> Fault:
+    """A fault with its file as briefings name it; one of the cycle before with the folder."""
+    path = Path(fault.file)
+    file = f"{previous.parent.name}/{previous.name}/{path.name}" if path.parent == previous else path.name
+    return Fault(file, fault.key, fault.found, fault.allowed, fault.action)
 
 
 def _kept(old: Path, new: Path) -> str:

@@ -14,6 +14,7 @@ from render.briefings import briefings
 from render.cycle_page import build_cycle_page, build_empty_page, cycle_pages
 from render.cycle_page import main as page_main
 from render.fold import to_html
+from render.site import from_data_files
 
 OLD, NEW = make_demo.FOLDER / "previous", make_demo.FOLDER
 
@@ -181,6 +182,17 @@ def test_the_site_has_the_page_with_and_without_a_set_before(tmp_path):
     (tmp_path / "approaches").mkdir()
     assert cycle_pages(tmp_path)["approaches/changes.md"]() == build_empty_page()
     assert "previous" not in briefings(make_demo.FOLDER)
+
+
+def test_the_page_names_faulty_files_by_their_place_in_the_docs_once(tmp_path):
+    for place in ("approaches/zz.toml", "approaches/previous/zz.toml"):
+        (tmp_path / place).parent.mkdir(exist_ok=True)
+        (tmp_path / place).write_text("x = 1\n")
+    with pytest.raises(DataError) as stopped:
+        from_data_files(tmp_path)
+    rows = [(fault.file, fault.key) for fault in stopped.value.faults]
+    assert len(rows) == len(set(rows))
+    assert {file for file, _ in rows if "zz" in file} == {"zz.toml", "approaches/previous/zz.toml"}
 
 
 def test_the_page_is_kept_by_content_and_made_again_when_a_file_changes(folders, tmp_path, monkeypatch):
