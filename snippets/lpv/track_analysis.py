@@ -18,6 +18,7 @@ from lpv.units import FT_PER_NM
 
 STANDARD = Conditions()
 FEWEST_DECIMALS = 5  # of a degree: two feet
+MINIMUM_FT = (-1500.0, 20000.0)  # as in a file of a recorded flight
 ROWS = 200  # samples of one piece
 
 
@@ -110,7 +111,9 @@ class Analysis:
         """The approach, with how far its altitudes can be believed."""
         given, recording = self.given, self.recording
         stated = given.minimum_ft is not None
-        least_ft = given.minimum_ft if stated else minimum_ft(self.approach, self.aircraft)
+        least_ft = minimum_ft(self.approach, self.aircraft)
+        if given.minimum_ft is not None:
+            least_ft = in_range("minimum used", given.minimum_ft, *MINIMUM_FT, "ft")
         flown = Flown(self.approach, self.aircraft, self.levels, self.scales, tuple(self._rated), least_ft,
                       position_uncertainty_ft(recording), stated)
         readings: dict[float, Reading] = {}

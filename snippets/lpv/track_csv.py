@@ -175,6 +175,10 @@ def _until_quote(text: str) -> "tuple[str, str]":
 def layout_of(names: "list[str]", line: int, faults: Faults) -> Layout:
     """The columns that the header names; DataError if they are not enough, or not clear."""
     at = f"line {line}, header"
+    for sign, what in ((";", "semicolons"), ("\t", "tabs")):
+        if len(names) < 2 and sign in "".join(names):
+            faults.add(at, f"{what} between cells", "commas", "Export the flight with commas, and points in numbers.")
+            raise faults.error()
     times = [name for name in names if name in TIMES]
     altitudes = [(place, ALTITUDES[name][0], ALTITUDES[name][1]) for place, name in enumerate(names)
                  if name in ALTITUDES]

@@ -211,6 +211,8 @@ def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
         minimum_ft(against(other), by(aircraft))
     stated = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0))
     assert stated.flown.minimum.at.indicated_ft == pytest.approx(500.0)
+    with pytest.raises(DomainError, match=r"minimum used: found 99999\.0 ft"):
+        track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=99999.0))
 
 
 def test_an_approach_without_a_path_is_refused():

@@ -107,8 +107,8 @@ def test_every_fault_is_told_with_its_line():
     ("time_s,latitude_deg,longitude_deg,altitude_msl_ft,altitude_ellipsoid_m", ["two altitudes by GNSS"]),
     ("time_s,latitude_deg,longitude_deg,altitude_pressure_ft,altitude_indicated_m", ["two altitudes by an altimeter"]),
     ("time_s,latitude_deg,longitude_deg,altitude_msl_ft,x,x", ["'x' twice"]),
-    ("time_s;latitude_deg;longitude_deg;altitude_msl_ft", ["no time", "no latitude_deg", "no longitude_deg",
-                                                           "no altitude"]),
+    ("time_s;latitude_deg;longitude_deg;altitude_msl_ft", ["semicolons between cells"]),
+    ("time_s\tlatitude_deg\tlongitude_deg\taltitude_msl_ft", ["tabs between cells"]),
 ])
 def test_a_header_that_is_not_clear(header, found):
     assert [what for _, what in faults(header + "\n1,2,3,4\n")] == found
