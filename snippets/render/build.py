@@ -27,6 +27,7 @@ def commit_time(root: Path = ROOT) -> str:
 
 def build(site_dir: Path, root: Path = ROOT) -> int:
     """Run MkDocs strictly into a folder aside; swap it in if it held.  Returns the exit code."""
+    site_dir = site_dir.resolve()  # where a link leads: the link itself stays
     aside, last = (site_dir.with_name(f"{site_dir.name}.{suffix}") for suffix in ("next", "last"))
     shutil.rmtree(aside, ignore_errors=True)
     environment = {"SOURCE_DATE_EPOCH": commit_time(root), "NO_MKDOCS_2_WARNING": "1", **os.environ}

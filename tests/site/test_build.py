@@ -9,6 +9,7 @@ import pytest
 
 from lpv.errors import DataError
 from render import briefings as store
+from render.build import build as build_aside
 from render.build import commit_time
 from render.site import approach_pages
 from render.store import FOLDER
@@ -107,6 +108,24 @@ def test_a_wrong_inline_expression_stops_the_build(project, site):
     assert run.returncode != 0
     assert "index.md: {{ fact('nope') }}" in run.stdout + run.stderr
     assert not (project / "site").exists()
+
+
+def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
+    def ran(command, **_):
+        if "mkdocs" in command:
+            Path(command[-1]).mkdir()
+            (Path(command[-1]) / "index.html").write_text("new")
+        return subprocess.CompletedProcess(command, 0, "")
+
+    monkeypatch.setattr("render.build.subprocess.run", ran)
+    monkeypatch.setattr("render.build.store.tidy", lambda: None)
+    (tmp_path / "2613").mkdir()
+    (tmp_path / "current").symlink_to("2613")
+    for _ in range(2):
+        assert build_aside(tmp_path / "current") == 0
+    assert (tmp_path / "current").is_symlink()
+    assert (tmp_path / "2613" / "index.html").read_text() == "new"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["2613", "current"]
 
 
 def test_the_date_of_a_build_is_that_of_the_commit(tmp_path):
