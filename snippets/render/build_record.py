@@ -18,10 +18,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from render import checks, department_files, store
+from render import checks, department_files, moves, store
 from render.checks import CASE_STATUSES
 from render.data import hash_of
-from render.department import department, folder
+from render.department import FILE, department, folder
 from render.offline import build_time
 from render.table import table
 from render.text import escape, front_matter
@@ -60,10 +60,21 @@ def changed(where: Path, *places: str) -> int:
 
 
 def hashes(docs: Path) -> dict[str, str]:
-    """Address below docs/ -> SHA-256 of every data file that pages are made from."""
+    """Address below docs/ -> SHA-256 of every data file; of a department's other files by address in its folder."""
     files = (path for kind, endings in department_files.KINDS.items() for path in sorted((docs / kind).glob("*"))
              if path.suffix in endings)
-    return {path.relative_to(docs).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest() for path in files}
+    found = {path.relative_to(docs).as_posix(): path for path in files} | _own_files()
+    return {address: hashlib.sha256(path.read_bytes()).hexdigest() for address, path in found.items()}
+
+
+def _own_files() -> dict[str, Path]:
+    """Address in a department's folder -> file, of what is no data file: department.toml, moves, logo, pages."""
+    where, one = folder(), department()
+    if where is None or one is None:
+        return {}
+    names = (FILE, moves.FILE, *([one.logo] if one.logo else []))
+    files = [*(where / name for name in names), *sorted((where / department_files.PAGES).glob("*"))]
+    return {path.relative_to(where).as_posix(): path for path in files if path.is_file()}
 
 
 def cycles(docs: Path) -> dict[str, int]:

@@ -350,6 +350,12 @@ def test_a_page_says_what_is_own(built):
     assert "EFD" in (built / "reference" / "glossary" / "index.html").read_text("utf-8")
 
 
+def test_the_build_record_holds_all_of_the_folder(built):
+    found = json.loads((built / "build-record.json").read_text("utf-8"))["data"]
+    own = fingerprint(EXAMPLE)
+    assert {path.relative_to(EXAMPLE).as_posix(): digest for path, digest in own.items()}.items() <= found.items()
+
+
 def test_the_address_is_in_the_site(built):
     assert "https://handbook.example/lpv/verify/course/" in (built / "sitemap.xml").read_text("utf-8")
     assert json.loads((built / "manifest.webmanifest").read_text())["name"] == "LPV handbook, Example Flight Department"
