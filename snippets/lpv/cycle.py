@@ -10,7 +10,7 @@ folder may hold thousands.
 import argparse
 import json
 import sys
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -85,10 +85,13 @@ class Comparison:
         return [entry for entry in self.entries if entry.grave == grave]
 
 
-def compare_folders(old: Path | str, new: Path | str) -> Comparison:
-    """Every approach of two folders; DataError with the faults of all files, or where a folder is none or empty."""
+def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[str] = ()) -> Comparison:
+    """Every approach of two folders; DataError with the faults of all files, or where a folder is none or empty.
+
+    passed_over: names of files of the new folder, without their ending, that belong to no set
+    """
     faults: list[Fault] = []
-    before, after = _files(Path(old), faults), _files(Path(new), faults)
+    before, after = _files(Path(old), faults), _files(Path(new), faults, passed_over)
     found = Comparison()
     cycles: tuple[set[str], set[str]] = set(), set()
     left: dict[tuple[str, str], list[Entry]] = {}
@@ -115,9 +118,10 @@ def compare_folders(old: Path | str, new: Path | str) -> Comparison:
     return found
 
 
-def _files(folder: Path, faults: list[Fault]) -> dict[str, Path]:
+def _files(folder: Path, faults: list[Fault], passed_over: Collection[str] = ()) -> dict[str, Path]:
     """Slug -> file, in order; a folder without any is a fault, since an empty set would make all gone or new."""
-    found = {path.stem: path for path in sorted(folder.glob("*.toml"))} if folder.is_dir() else {}
+    paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
+    found = {path.stem: path for path in paths if path.stem not in passed_over}
     if not found:
         faults.append(Fault(str(folder), "", "no approach file", "a folder of approach files", "Check the name."))
     return found

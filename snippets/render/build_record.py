@@ -78,8 +78,10 @@ def _own_files() -> dict[str, Path]:
 
 
 def cycles(docs: Path) -> dict[str, int]:
-    """Data cycle -> approaches that name it."""
-    texts = (path.read_text("utf-8", "replace") for path in (docs / "approaches").glob("*.toml"))
+    """Data cycle -> approaches that name it, without those of the demo where a department has its own."""
+    demo = department_files.demo_approaches(docs)
+    files = (path for path in (docs / "approaches").glob("*.toml") if path.stem not in demo)
+    texts = (path.read_text("utf-8", "replace") for path in files)
     return dict(sorted(Counter(found[1] for text in texts if (found := CYCLE.search(text))).items()))
 
 

@@ -14,6 +14,7 @@ from lpv.cycle import CHANGED, GONE, WORDS, Comparison, Entry, change_words, com
 from lpv.errors import DataError, Fault
 from render import store
 from render.briefing_card import CAUTION
+from render.department_files import demo_approaches
 from render.findings import MARKS, counted
 from render.table import table
 from render.text import escape, front_matter
@@ -33,7 +34,7 @@ def cycle_pages(docs: Path) -> dict[str, Callable[[], str]]:
     if not any(previous.glob("*.toml")):
         return {ADDRESS: build_empty_page}
     try:
-        page = _kept(previous, docs / "approaches")
+        page = _kept(previous, docs / "approaches", demo_approaches(docs))
     except DataError as error:
         raise DataError([_placed(fault, previous) for fault in error.faults]) from error
     return {ADDRESS: lambda: page}
@@ -46,13 +47,16 @@ def _placed(fault: Fault, previous: Path) -> Fault:
     return Fault(file, fault.key, fault.found, fault.allowed, fault.action)
 
 
-def _kept(old: Path, new: Path) -> str:
-    """The page of two folders, kept by content: comparing thousands of files takes its time."""
-    files = (*sorted(old.glob("*.toml")), *sorted(new.glob("*.toml")))
+def _kept(old: Path, new: Path, demo: set[str]) -> str:
+    """The page of two folders, kept by content: comparing thousands of files takes its time.
+
+    demo: names of the demo's approaches that a department's edition still holds; they belong to no set of its own
+    """
+    files = (*sorted(old.glob("*.toml")), *(path for path in sorted(new.glob("*.toml")) if path.stem not in demo))
     parts = [part for path in files for part in (f"{path.parent.name}/{path.name}", path.read_bytes())]
 
     def make() -> dict[str, str]:
-        return {"page": build_cycle_page(compare_folders(old, new))}
+        return {"page": build_cycle_page(compare_folders(old, new, demo))}
 
     return str(store.kept("cycle", store.key_of("cycle", *parts), make)["page"])
 

@@ -356,6 +356,14 @@ def test_the_build_record_holds_all_of_the_folder(built):
     assert {path.relative_to(EXAMPLE).as_posix(): digest for path, digest in own.items()}.items() <= found.items()
 
 
+def test_what_changed_is_told_of_own_approaches_only(built):
+    text = (built / "approaches" / "changes" / "index.html").read_text("utf-8")
+    assert "0 gone, 0 new, 1 changed, 2 unchanged" in text
+    assert "ZZAB" in text
+    assert "ZZAK" not in text
+    assert json.loads((built / "build-record.json").read_text("utf-8"))["cycles"] == {"2612": 3}
+
+
 def test_the_address_is_in_the_site(built):
     assert "https://handbook.example/lpv/verify/course/" in (built / "sitemap.xml").read_text("utf-8")
     assert json.loads((built / "manifest.webmanifest").read_text())["name"] == "LPV handbook, Example Flight Department"
