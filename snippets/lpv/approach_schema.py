@@ -179,7 +179,7 @@ class Chart:
         return self.threshold_elevation_ft if self.tdze_ft is None else self.tdze_ft
 
     def faults(self) -> Iterator[FaultRow]:
-        """One PFAF, one MAP, in that order, and legs that begin at other fixes of the list."""
+        """One PFAF, one MAP, in that order, legs that begin at other fixes, and one minimum per line and category."""
         names = [fix.name for fix in self.fixes]
         roles = [fix.role for fix in self.fixes]
         for role in ("PFAF", "MAP"):
@@ -193,7 +193,19 @@ class Chart:
         for number, fix in enumerate(self.fixes, 1):
             if fix.leg_from is not None and (fix.leg_from not in names or fix.leg_from == fix.name):
                 yield f"fix[{number}].leg_from", fix.leg_from, "another fix of this list", "Correct the name."
+        yield from self._one_minimum()
         yield from self._filled()
+
+    def _one_minimum(self) -> Iterator[FaultRow]:
+        """A category stands once under a line of minima: which of two counts, nobody could say."""
+        given: dict[str, str] = {}
+        for number, row in enumerate(self.minima, 1):
+            before = given.get(row.line, "")
+            if again := "".join(letter for letter in row.categories if letter in before):
+                yield (f"minima[{number}].categories", f"{again} under {row.line} again",
+                       f"each category once under {row.line}",
+                       "Correct the categories; of two minima keep the higher one, and name the other in notes.")
+            given[row.line] = before + row.categories
 
     def _filled(self) -> Iterator[FaultRow]:
         """What is listed as to be filled is not there yet."""

@@ -136,6 +136,25 @@ def test_one_fault_names_its_key(old, new, key):
     assert key in keys(changed(old, new))
 
 
+LPV_LINE = GOOD[GOOD.index("[[chart.minima]]"):GOOD.index("[[chart.minima]]", GOOD.index("[[chart.minima]]") + 1)]
+
+
+def with_lpv_lines(*categories):
+    """The good file with its LPV line once for each of these categories."""
+    return changed(LPV_LINE, "".join(LPV_LINE.replace('"ABCD"', f'"{letters}"') for letters in categories))
+
+
+def test_a_category_stands_once_under_a_line_of_minima():
+    assert len(read_text(with_lpv_lines("AB", "CD")).chart.minima) == len(read_text(GOOD).chart.minima) + 1
+    with pytest.raises(DataError) as caught:
+        read_text(with_lpv_lines("AB", "BC", "CD", "E"), "bad.toml")
+    assert [(fault.key, fault.found, fault.allowed) for fault in caught.value.faults] == [
+        ("chart.minima[2].categories", "B under LPV again", "each category once under LPV"),
+        ("chart.minima[3].categories", "C under LPV again", "each category once under LPV"),
+    ]
+    assert keys(with_lpv_lines("ABCD", "ABCD")) == ["chart.minima[2].categories"]
+
+
 def test_the_map_before_the_pfaf():
     text = changed('role = "PFAF"', 'role = "x"').replace('role = "MAP"', 'role = "PFAF"')
     assert "chart.fix" in keys(text.replace('role = "x"', 'role = "MAP"'))
