@@ -62,6 +62,35 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "alike", "", "how source, course and minimum are set on the two sides",
         "trade", "", "common practice", "",
     ),
+    # Interference in flight
+    "interference_signs": (
+        "a clock that changes, a wrong position, a large jump of the position, warnings of a position error, "
+        "reports of other aircraft", "", "signs of jamming or spoofing",
+        "aim-2024", "1-2-4.f.1", "published", "",
+    ),
+    "interference_before": (
+        "weigh what is lost without GPS, see that the ground aids needed are in service, be ready for a conventional "
+        "procedure", "", "what is done before flying where interference may be",
+        "aim-2024", "1-2-4.f.2-4", "published", "",
+    ),
+    "interference_crosscheck": (
+        "VOR and DME", "", "what a doubtful position is compared with",
+        "aim-unstated", "1-2-4.d-e, older text", "published", "",
+    ),
+    "interference_on_approach": (
+        "go on by sight, or fly the missed approach", "", "what is done on an approach whose guidance is in doubt",
+        "aim-unstated", "1-2-4.d-e, older text", "published",
+        "alternate instructions or vectors are asked for where the missed approach is based on GPS",
+    ),
+    "interference_reaches": (
+        "ADS-B, terrain warnings, in some types references of flight control and stability", "",
+        "what else lives on the GPS position",
+        "aim-2023", "1-2-4.c", "published", "a false pull-up warning was seen",
+    ),
+    "sbas_proof_against_spoofing": (
+        "none", "", "proof against spoofing in an SBAS signal: its messages on L1 are not authenticated",
+        "trade", "", "from memory", "so a level announced does not show that the position is right",
+    ),
     # After landing
     "selector_after_landing": (
         "off", "", "how the source selector is left after landing",

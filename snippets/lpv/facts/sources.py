@@ -12,6 +12,7 @@ SOURCES = {
     "aim-2019": ("FAA", "Aeronautical Information Manual", "", "2019-08-15"),
     "aim-2014": ("FAA", "Aeronautical Information Manual", "", "2014-04-03"),
     "aim-2024": ("FAA", "Aeronautical Information Manual", "", "2024-09-05"),
+    "aim-unstated": ("FAA", "Aeronautical Information Manual", "edition not stated", ""),
     "aim-quoted": ("FAA", "Aeronautical Information Manual", "edition not stated, as quoted by others", "2025-09"),
     "aip-2024": ("FAA", "Aeronautical Information Publication", "", "2024-09-05"),
     "cfr-14-25": ("FAA", "14 CFR Part 25", "eCFR", "2026-08-19"),
