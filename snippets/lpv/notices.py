@@ -17,7 +17,8 @@ UNKNOWN = "unknown"
 class Kind:
     """A kind of notice: its permanent name, what it means, what to plan, and where that is published.
 
-    told says whether air traffic control tells it to pilots: in words, since it differs by kind.
+    told says whether air traffic control tells it to pilots: in words, since it differs by kind.  place says which
+    of this the paragraph holds, where it does not hold all.
     """
 
     name: str
@@ -43,7 +44,8 @@ MAY_NOT_BE = Kind(
     "A prediction: vertical guidance, sometimes lateral too, may be missing at times.",
     "Plan as if the named minima were not there. They may be flown if the avionics show the level available.",
     "Air traffic control does not volunteer it for a single site: read it before the flight.",
-    "1-1-18.c.5(a), (c)",
+    "1-1-18.c.5(a), (c): what may be missing, what may be flown if shown, what the controller says; "
+    "to plan without the minima is this handbook's caution",
     "published",
 )
 NOT_AVAILABLE = Kind(
@@ -51,15 +53,17 @@ NOT_AVAILABLE = Kind(
     "The SBAS service is lost over an area: no LPV, LP or SBAS LNAV/VNAV.",
     "Plan on GPS alone: check RAIM, use LNAV or LNAV/VNAV with approved barometric path, or ground aids.",
     "Air traffic control tells pilots who ask for an RNAV (GPS) approach, unless it is on the ATIS.",
-    "1-1-18.c.5(b), c.8",
+    "1-1-18.c.5(b): the loss, what the controller says; c.8: GPS alone with RAIM; "
+    "which lines to plan on is this handbook's caution",
     "published",
 )
 INTERFERENCE = Kind(
     "gps-interference-test",
     "A test may take away GPS, SBAS and all that lives on them inside the radius.",
     "Plan an approach with ground aids at the destination or the alternate, and a missed approach too.",
-    "Air traffic control tells pilots cleared for a GPS approach and asks for their intentions.",
-    "1-1-18.c.6",
+    "Air traffic control tells pilots cleared for a GPS approach and asks for their intentions; after reports of "
+    "anomalies it may clear another approach.",
+    "1-1-18.c.6: the form, what the controller does; the plan is this handbook's caution",
     "published",
 )
 CHART_WITHOUT_NOTICES = Kind(
