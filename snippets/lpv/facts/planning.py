@@ -99,6 +99,22 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "pofz_width_ft": (
         800.0, "ft", "width of the precision obstacle free zone", "aim-2026", "5-4-20.b.2", "published", "",
     ),
+    "pofz_traffic_within_nm": (
+        2.0, "NM", "distance of an arrival from the threshold within which the precision obstacle free zone is to be "
+        "clear", "aim-2026", "5-4-20.b.2", "published", "that it counts from the threshold is from memory",
+    ),
+    "pofz_ceiling_below_ft": (
+        250.0, "ft", "ceiling below which the precision obstacle free zone is to be clear",
+        "aim-2026", "5-4-20.b.2", "published", "or the visibility is under its own limit",
+    ),
+    "pofz_visibility_below_sm": (
+        0.75, "SM", "visibility below which the precision obstacle free zone is to be clear",
+        "aim-2026", "5-4-20.b.2", "published", "or the runway visual range under its own limit",
+    ),
+    "pofz_rvr_below_ft": (
+        4000.0, "ft", "runway visual range below which the precision obstacle free zone is to be clear",
+        "aim-2026", "5-4-20.b.2", "published", "",
+    ),
     "pofz_lowest_hat_ft": (
         250.0, "ft", "lowest height above touchdown while the precision obstacle free zone is not clear",
         "aim-2026", "5-4-20.b.2", "published", "",
