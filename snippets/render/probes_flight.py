@@ -97,6 +97,12 @@ def lights_ahead_ft(height_ft: float, tch_ft: float, gpa_deg: float, lights_ft: 
     return visual.threshold_distance_ft(height_ft, tch_ft, gpa_deg) - lights_ft
 
 
+def lights_extent_ft(systems: list[str]) -> tuple[float, float]:
+    """Shortest and longest of these approach lights, ft, over glide slopes of 2.5 and 3 deg."""
+    lengths = [visual.lights_length_ft(system, gpa_deg) for system in systems for gpa_deg in (2.5, 3.0)]
+    return min(lengths), max(lengths)
+
+
 def rvr_row_easa(decision_height_ft: float) -> str:
     """A row of EASA's table in m, as text: with full, intermediate, basic and no approach lights."""
     lengths_m = (720.0, 420.0, 210.0, 0.0)
