@@ -1,13 +1,14 @@
 """What one dot is in feet on the example: at the PFAF, closer in, and at the DA."""
 
 from lpv.deviation import final_full_scale_ft, from_five_dots_ft, from_two_dots_ft
+from lpv.facts import value
 from lpv.path import straight_path_distance_nm
 from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.segment import garp_distance_ft, half_width_ft
 from render.briefing_figures import path_arguments, pfaf_distance_nm
 from render.data import example
 from render.table import table
-from render.text import escape, number, quantity
+from render.text import escape, number, plain, quantity
 
 approach = example()
 elevation_ft, tch_ft, gpa_deg = path_arguments(approach)
@@ -44,7 +45,9 @@ print(
     )
 )
 
+normal_dots = value("normal_deviation_share") * value("two_dot_scale_dots")
 values = {
+    "normal": f"{plain(normal_dots)} dot" + ("" if normal_dots == 1.0 else "s"),
     "da_course": quantity(from_two_dots_ft(1.5, course_ft(da_nm)), "ft"),
     "da_path": quantity(from_two_dots_ft(1.5, path_ft(da_nm)), "ft"),
 }

@@ -16,7 +16,9 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "vector_outside_gate_nm": (
         2.0, "NM", "least distance outside the approach gate at which a vector meets the final course",
-        "jo-7110-65", "5-9-1.a", "published", "older edition; its miles are nautical miles, from memory",
+        "jo-7110-65", "5-9-1.a", "published",
+        "older edition; its exceptions closer in (weather, pilot request) do not hold for RNAV aircraft on "
+        "a GPS or RNAV approach; its miles are nautical miles, from memory",
     ),
     "approach_gate_outside_faf_nm": (
         1.0, "NM", "distance of the approach gate from the final approach fix, away from the airport",
@@ -79,6 +81,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "direct_inside_if_angle_deg": (
         30.0, "deg", "greatest angle at which a clearance direct to a fix between IF and FAF meets the course",
         "aim-2026", "5-4-6.h.6-7", "published", "the FAF itself only if it is also an IAF",
+    ),
+    "vectors_option": (
+        "discouraged", "", "what the vectors-to-final option of the navigation system is",
+        "aim-2026", "5-4-6.h.7 NOTE 2", "published", "it may drop fixes outside the FAF",
     ),
     "altitude_held_until": (
         "on a published segment", "", "until when the altitude last assigned is held on an approach",

@@ -66,6 +66,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "LNAV or circling", "", "lines on which an SBAS user plans the alternate", "aim-2026", "1-1-18.c.9(a)",
         "published", "LNAV/VNAV too with approved barometric vertical navigation in use",
     ),
+    "raim_outside_coverage": (
+        "GPS RAIM for the route", "", "what users of an SBAS receiver check outside the coverage of SBAS",
+        "aim-unstated", "5-1-16, number of the paragraph inferred", "published", "receivers to TSO-C145 and C146",
+    ),
     "alternate_gps_only": (
         "not both", "", "of destination and alternate, planned on a GPS approach by a receiver without SBAS",
         "aim-2026", "1-2-3.d", "published", "receivers with fault detection and exclusion; SBAS users are exempt",

@@ -82,6 +82,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         5.0, "dots", "from the centre to full scale on a five-dot scale",
         "ifh", "instrument chapters", "from memory", "",
     ),
+    "normal_deviation_share": (
+        0.5, "", "bound of the normal flight technical error, course and path, as a share of full scale",
+        "icao-9613", "Part C Ch 5 Sec B par 5.3.3.1.1.1(b)", "published, quoted", "",
+    ),
     # ILS
     "localizer_width_threshold_ft": (
         700.0, "ft", "full-scale width of a localizer course at the threshold, left to right",
