@@ -32,15 +32,15 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "als_mals_ft": (
         1400.0, "ft", "length of MALS and MALSF",
-        "planning-airports", "approach lights", "published, quoted", "",
+        "jo-6850-2b", "MALS", "from memory", "read as quoted, no document named",
     ),
     "als_mals_spacing_ft": (
         200.0, "ft", "spacing of the bars of MALS, MALSF, MALSR and SSALR, the first at that distance",
-        "planning-airports", "approach lights", "published, quoted", "",
+        "jo-6850-2b", "MALS", "from memory", "read as quoted, no document named",
     ),
     "als_malsr_ft": (
         2400.0, "ft", "length of MALSR and SSALR with their runway alignment flashers",
-        "planning-airports", "approach lights", "published, quoted", "1400 ft of bars, 1000 ft of flashers",
+        "jo-6850-2b", "MALSR", "from memory", "1400 ft of bars, 1000 ft of flashers; read as quoted, no document named",
     ),
     "als_rail_from_ft": (
         1600.0, "ft", "nearest runway alignment flasher of MALSR and SSALR",
