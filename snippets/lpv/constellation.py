@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 from lpv.errors import DomainError, above, in_range
-from lpv.facts import value
+from lpv.facts import fact, value
 from lpv.facts.constellation import PLANES
 
 WEEK_S = 604800.0
@@ -131,12 +131,15 @@ def baseline() -> tuple[Orbit, ...]:
 
 
 def baseline_epoch_gps_s() -> float:
-    """The epoch of the slot table, 0000Z 1 July 1993, in seconds since the start of GPS week 0."""
-    return gps_seconds(int(value("slot_epoch_week")), value("slot_epoch_s"))
+    """The epoch of the slot table, 0000Z 1 July 1993, in seconds since the start of GPS week 0.
+
+    The leap seconds until then are left out.
+    """
+    return (datetime.fromisoformat(str(fact("slot_epoch").value)) - GPS_START) / timedelta(seconds=1)
 
 
 def _slot(name: str, node_deg: float, argument_deg: float) -> Orbit:
-    epoch_s = value("slot_epoch_s")
+    epoch_s = baseline_epoch_gps_s() % WEEK_S
     longitude_rad = math.radians(node_deg - value("slot_greenwich_hour_angle_deg"))
     return Orbit(
         name=name,

@@ -35,13 +35,9 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         279.060, "deg", "Greenwich hour angle at the epoch", "gps-sps-2001", _TABLE, "published",
         "printed as 18h 36m 14.4s",
     ),
-    "slot_epoch_week": (
-        703.0, "", "GPS week of the epoch of the slot table", "gps-sps-2001", _TABLE, "published", _EPOCH,
-    ),
-    "slot_epoch_s": (
-        345600.0, "s", "time in the GPS week of the epoch of the slot table",
-        "gps-sps-2001", _TABLE, "published",
-        _EPOCH,
+    "slot_epoch": (
+        "1993-07-01 00:00Z", "", "epoch of the slot table", "gps-sps-2001", _TABLE, "published",
+        "its GPS week and the time in it are computed",
     ),
     "pdop_availability_highest": (
         6.0, "", "PDOP that the availability standard allows",
