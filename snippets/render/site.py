@@ -136,8 +136,9 @@ def page_markdown(markdown: str, address: str) -> str:
     """A page's Markdown with its inline expressions evaluated and its codes beside their headings."""
     markdown = with_lines(markdown, address, known_moves())
     up = "../" * (len(PurePosixPath(address).parts) - 1)
-    # Scripts shown under "How this is computed" are nothing to search in.
+    # Scripts shown under "How this is computed" are nothing to search in, nor is the heading above all entries.
     markdown = markdown.replace("{ #computed }", "{ #computed data-search-exclude }")
+    markdown = markdown.replace("{ #wrong }\n\n###", "{ #wrong data-search-exclude }\n\n###")
     coded = with_short(with_codes(markdown, address), address, code_at())
     return with_printed(expand(coded, up + FACTS_PAGE, address))
 
