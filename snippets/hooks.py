@@ -107,9 +107,10 @@ def on_post_template(output, template_name, config):
 
 def on_post_build(config):
     """The last of all steps: what it lists must not change afterwards."""
-    from render import build_record, icons, offline
+    from render import build_record, icons, offline, search
 
     site = Path(config.site_dir)
+    search.finish(site, Path(config.docs_dir), config.use_directory_urls)
     icons.write(site / "assets")
     build_record.seal(site)
     serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written

@@ -7,6 +7,7 @@ from pathlib import Path
 from render.data import DOCS
 from render.debrief_codes import GROUPS, Entry, code_at, codes, uncoded
 from render.headings import HEADING, relative
+from render.search import phrases
 from render.text import escape, front_matter
 
 PAGE = "debrief/index.md"
@@ -18,8 +19,8 @@ HOW += "With a recording: [your own](own.md), [others](flights/index.md).\n\n"
 
 
 def debrief_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
-    """The generated page; DataError if a code leads nowhere."""
-    codes(docs)
+    """The generated page; DataError if a code leads nowhere, or words for the search belong to none."""
+    phrases(docs)
     return {PAGE: lambda: build_debrief_page(docs)}
 
 

@@ -71,6 +71,14 @@ def test_page_figure_link_and_search(page, handbook):
     expect(page.locator("h1").first).to_be_visible()
 
 
+def test_what_happened_is_found_without_a_server(page, handbook):
+    page.goto((handbook / "index.html").as_uri())
+    page.locator("label[for=__search]").first.click()
+    page.locator(".md-search__input").press_sequentially("the QNH was wrong")
+    first = page.locator(".md-search-result__item").first
+    expect(first.locator("a[href*='final/altimeter.html'][href$='#altimeter-setting-slip']")).to_have_count(1)
+
+
 def test_the_page_about_copies_says_that_a_file_is_one(page, handbook):
     page.goto((handbook / "reference" / "offline.html").as_uri())
     expect(page.locator("#keep")).to_contain_text("Opened from a file, it is on your device already")
