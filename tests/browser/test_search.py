@@ -54,7 +54,7 @@ HAPPENED = {
 }
 FIRST_OF_THESE = 3
 LINKS = """(items, first) => items.slice(0, first).map((item) =>
-  [...item.querySelectorAll("a")].map((link) => link.href.split("?")[0] + new URL(link.href).hash))"""
+  [...item.querySelectorAll("a")].map((link) => link.href))"""
 
 
 @pytest.fixture(scope="module")
