@@ -32,8 +32,7 @@ NAME = "build-record.json"
 # What is made after the record, or from it.
 AFTERWARDS = ("sw.js", "manifest.webmanifest", "offline/", NAME)
 BUILT_FROM = ("docs", "snippets", "mkdocs.yml", "requirements.txt", "tests/reference")
-LIBRARIES = ("mkdocs", *store.LIBRARIES)
-CYCLE = re.compile(r'^cycle\s*=\s*"([0-9]{4})"', re.M)
+CYCLE = re.compile(r"""^\s*cycle\s*=\s*["']([0-9]{4})["']""", re.M)
 SHOWN_DIGITS = 10
 SAID = "HANDBOOK_COMMIT"  # the commit, of who builds without git, as in a container
 
@@ -110,7 +109,7 @@ def record(docs: Path) -> dict[str, Any]:
         "cycles": cycles(docs),
         "validation": validation(),
         "python": platform.python_version(),
-        "libraries": {name: importlib.metadata.version(name) for name in sorted(LIBRARIES)},
+        "libraries": {name: importlib.metadata.version(name) for name in sorted(store.LIBRARIES)},
         "data": hashes(docs),
     }
 

@@ -1,6 +1,7 @@
 """The data files that pages take as examples, read once; and which files pages other than briefings are made from."""
 
 import hashlib
+import json
 import re
 from collections.abc import Callable, Iterable
 from functools import cache, wraps
@@ -17,8 +18,7 @@ MOST_EXAMPLES = 5
 Found = TypeVar("Found")
 DATA_ENDINGS = {".toml", ".csv", ".gpx"}
 TO_BE_FILLED = re.compile(r"^\s*to_be_filled\s*=", re.M)
-IS_LPV = re.compile(r'^level_of_service\s*=\s*"LPV"', re.M)
-QUOTED = re.compile(r'"([a-z0-9-]+)"')
+IS_LPV = re.compile(r"""^\s*level_of_service\s*=\s*["']LPV["']""", re.M)
 
 
 def once(read: Callable[[Path], Found]) -> Callable[..., Found]:
@@ -65,7 +65,7 @@ def data_files(docs: Path = DOCS) -> list[Path]:
     folder = docs / "approaches"
     others = [path for path in docs.rglob("*") if path.suffix in DATA_ENDINGS and path.parent != folder]
     texts = (path.read_text("utf-8", "replace") for path in others if path.suffix == ".toml")
-    named = {name for text in texts for name in QUOTED.findall(text)}
+    named = {name for text in texts for name in department_files.QUOTED.findall(text)}
     shown, example = example_files(docs)
     also = (path for path in folder.glob("*.toml") if path.stem in named)
     return sorted({*others, *shown, *example, *also})
@@ -73,8 +73,10 @@ def data_files(docs: Path = DOCS) -> list[Path]:
 
 @once
 def data_version(docs: Path = DOCS) -> str:
-    """A hash of those files, for keys of what is made from them."""
-    return hash_of(data_files(docs), docs)
+    """A hash of those files and of which are a department's own, as own ones come first; for keys of what is made."""
+    files = data_files(docs)
+    own = json.dumps([path.relative_to(docs).as_posix() for path in files if department_files.is_own(path)])
+    return hashlib.sha256(f"{hash_of(files, docs)} {own}".encode()).hexdigest()
 
 
 def hash_of(paths: Iterable[Path], folder: Path) -> str:

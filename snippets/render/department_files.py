@@ -34,7 +34,7 @@ STYLES = f"{OWN}/colours.css"
 ABOUT = f"{OWN}/own-data.md"
 LARGEST_BYTES = 1_000_000
 PASSED_OVER = re.compile(r"\.|README|LICENSE|Makefile")
-QUOTED = re.compile(r'"([a-z0-9-]+)"')
+QUOTED = re.compile(r"""["']([a-z0-9-]+)["']""")
 
 
 def docs() -> Path:

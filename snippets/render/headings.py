@@ -1,5 +1,6 @@
 """Headings with permanent ids on the pages of docs/: what other pages link to."""
 
+import json
 import os
 import re
 from functools import cache
@@ -32,6 +33,12 @@ def wrong_entries(docs: Path = DOCS) -> dict[str, str]:
             elif below and len(found[1]) == 3:
                 entries[f"{page.relative_to(docs).as_posix()}#{found[3]}"] = found[2]
     return entries
+
+
+@cache
+def headings_version(docs: Path = DOCS) -> str:
+    """All headings and what stands below "When it goes wrong", for keys of what prints words of them."""
+    return json.dumps([headings(docs), wrong_entries(docs)])
 
 
 def relative(address: str, page: str) -> str:

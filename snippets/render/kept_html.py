@@ -15,7 +15,7 @@ from typing import Any
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
 
-from render import figure, store
+from render import figure, scripts, store
 from render.data import data_version
 
 FOLDER = store.FOLDER / "html"
@@ -35,7 +35,7 @@ def _render(page: Page, by_mkdocs: Callable[[Any, Any], None], config: Any, file
         return
     with warnings() as heard:
         by_mkdocs(config, files)
-    if not heard:
+    if not heard and logging.getLogger("mkdocs").isEnabledFor(logging.WARNING):  # --quiet does not say them
         store.keep(FOLDER, key, taken_from(page))
 
 
@@ -66,8 +66,10 @@ def _tokens(toc: Any) -> list[dict[str, Any]]:
 
 
 def key_of(page: Page, files: Any) -> str:
-    """The key of a page's HTML: its Markdown, what it may include and run, and where the pages are that it links to."""
-    return store.key_of("html", page.file.src_uri, page.markdown or "", sources_version(), addresses_version(files))
+    """The key of a page's HTML: its Markdown, what it may include, what its scripts print, and where all pages are."""
+    markdown = page.markdown or ""
+    known = sources_version(), addresses_version(files)
+    return store.key_of("html", page.file.src_uri, markdown, *known, *scripts.printed_on(markdown))
 
 
 @cache

@@ -11,9 +11,12 @@ from typing import Any
 
 from render import figure, store
 from render.data import data_version
+from render.headings import headings, headings_version
 
 SNIPPETS = Path(__file__).resolve().parents[1]
 PACKAGES = {"lpv", "render"}
+PRINTS = re.compile(r'\.run\("([^"\n]+)"\)\.text')  # what `with_printed` writes
+WITH_HEADINGS = {"debrief/own", "set-up/check"}  # scripts that print the words of other pages' headings
 # The head of a fence that is run, and the include line that is its body.
 FENCE = re.compile(r'^([ ]*```python exec="on"[^\n]*\n)([ ]*)--8<-- "([^"\n]+)\.py"$', re.M)
 
@@ -41,20 +44,23 @@ def run(name: str) -> Printed:
     path = SNIPPETS / f"{name}.py"
     if not path.is_file():
         raise FileNotFoundError(f"no page script snippets/{name}.py")
-    found = store.kept("scripts", key_of(name), lambda: _run(path))
+    found = store.kept("scripts", key_of(name), lambda: _run(name))
     figure.remember(found["drawings"])
     return Printed(found["text"], found["values"])
 
 
 def key_of(name: str) -> str:
     """The key under which what a page script gives is kept."""
-    return store.key_of("script", name, (SNIPPETS / f"{name}.py").read_bytes(), data_version())
+    more = headings_version() if name in WITH_HEADINGS else ""
+    return store.key_of("script", name, (SNIPPETS / f"{name}.py").read_bytes(), data_version(), more)
 
 
-def _run(path: Path) -> dict[str, Any]:
-    printed = io.StringIO()
+def _run(name: str) -> dict[str, Any]:
+    printed, asked = io.StringIO(), headings.cache_info()
     with redirect_stdout(printed):
-        offered = runpy.run_path(str(path), run_name="page").get("values", {})
+        offered = runpy.run_path(str(SNIPPETS / f"{name}.py"), run_name="page").get("values", {})
+    if headings.cache_info() != asked and name not in WITH_HEADINGS:
+        raise ValueError(f"snippets/{name}.py prints words of headings, so its name belongs into WITH_HEADINGS")
     text, values = printed.getvalue(), {key: str(value) for key, value in offered.items()}
     return {"text": text, "values": values, "drawings": figure.drawings_of(" ".join([text, *values.values()]))}
 
@@ -65,6 +71,18 @@ def computed(name: str, key: str) -> str:
     if key not in values:
         raise KeyError(f"snippets/{name}.py offers no values[{key!r}]; it has {sorted(values)}")
     return values[key]
+
+
+def printed_on(markdown: str) -> list[str]:
+    """What the scripts on a page of `with_printed` print; "" for one that fails, which its fence then says."""
+    return [_text(name) for name in PRINTS.findall(markdown)]
+
+
+def _text(name: str) -> str:
+    try:
+        return run(name).text
+    except Exception:
+        return ""
 
 
 def with_printed(markdown: str) -> str:

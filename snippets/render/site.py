@@ -16,13 +16,14 @@ from render.cycle_page import cycle_pages
 from render.data import DOCS, data_version
 from render.debrief_codes import code_at
 from render.debrief_page import debrief_pages, with_codes
+from render.department import terms
 from render.department_files import demo_approaches
 from render.department_site import department_pages
 from render.drill_page import drill_pages
 from render.flight_page import flight_pages
 from render.fold import address_links
 from render.glossary import build_glossary_page
-from render.headings import headings
+from render.headings import headings_version
 from render.inline import expand
 from render.moved import with_lines
 from render.moves import moves
@@ -62,7 +63,7 @@ def reference(_: Path) -> dict[str, Callable[[], str]]:
 
 
 def kept_pages(made_from: Maker, docs: Path) -> dict[str, Callable[[], str]]:
-    """What a maker of pages gives, or gave when it last met the same data files, headings of pages, and checks."""
+    """What a maker of pages gives, or gave when it last met the same data files, headings, checks, and terms."""
     found = store.kept("pages", pages_key(made_from, docs), lambda: _finished(made_from(docs)))
     figure.remember(found["drawings"])
     return {address: partial(str, markdown) for address, markdown in found["pages"].items()}
@@ -70,8 +71,8 @@ def kept_pages(made_from: Maker, docs: Path) -> dict[str, Callable[[], str]]:
 
 def pages_key(made_from: Maker, docs: Path) -> str:
     """The key under which the pages of a maker are kept."""
-    more = checks.version() if made_from is reference else ""
-    return store.key_of("pages", made_from.__name__, data_version(docs), json.dumps(headings(docs)), more)
+    more = checks.version() + json.dumps(terms()) if made_from is reference else ""
+    return store.key_of("pages", made_from.__name__, data_version(docs), headings_version(docs), more)
 
 
 def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:

@@ -26,16 +26,16 @@ CONFIG = SNIPPETS.parent / "mkdocs.yml"
 FOLDER = Path(os.environ.get("HANDBOOK_STORE", SNIPPETS.parent / ".cache"))
 LIBRARIES = (
     "matplotlib", "numpy", "geographiclib", "pygeomag", "segno", "markdown", "pymdown-extensions", "pygments",
-    "mkdocs-material",
+    "markdown-exec", "jinja2", "mkdocs", "mkdocs-material",
 )
 SETTINGS = ("markdown_extensions", "site_url")
 UNUSED_DAYS = 60
 
 
 def code_files() -> list[Path]:
-    """The files of both packages, templates and scripts for the browser too."""
+    """The hook and the files of both packages, templates and scripts for the browser too."""
     files = (path for package in ("lpv", "render") for path in (SNIPPETS / package).rglob("*"))
-    return sorted(path for path in files if path.is_file() and path.suffix != ".pyc")
+    return [SNIPPETS / "hooks.py", *sorted(path for path in files if path.is_file() and path.suffix != ".pyc")]
 
 
 @cache

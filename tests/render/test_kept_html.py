@@ -7,7 +7,7 @@ from mkdocs.config.base import load_config
 from mkdocs.structure.files import get_files
 from mkdocs.structure.pages import Page
 
-from render import figure, kept_html
+from render import figure, kept_html, scripts
 
 FIRST = """---
 title: One
@@ -121,3 +121,24 @@ def test_an_edited_script_or_configuration_is_another_key(tmp_path, monkeypatch)
             assert kept_html.sources_version() != before
     kept_html.sources_version.cache_clear()
     assert kept_html.sources_version() == before
+
+
+def test_nothing_is_kept_while_mkdocs_is_told_to_be_quiet(docs):
+    """A page whose warning nobody hears would pass the next strict build."""
+    logger = logging.getLogger("mkdocs")
+    level = logger.level
+    logger.setLevel(logging.ERROR)
+    try:
+        rendered(docs, extra="\n\n[gone](gone.md)\n")
+    finally:
+        logger.setLevel(level)
+    assert kept(docs) == []
+
+
+def test_what_a_script_prints_is_in_the_key(docs, monkeypatch):
+    fence = scripts.with_printed('```python exec="on" id="a"\n--8<-- "debrief/own.py"\n```\n')
+    for text in ("one", "two"):
+        monkeypatch.setattr(scripts, "run", lambda name, text=text: scripts.Printed(f"{name} {text}", {}))
+        assert scripts.printed_on(fence) == [f"debrief/own {text}"]
+        rendered(docs, extra=f"\n\n<!-- {fence} -->\n")
+    assert len(kept(docs)) == 2
