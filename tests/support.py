@@ -6,11 +6,16 @@ import http.server
 import shutil
 import subprocess
 import threading
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
+KEPT = """async (addresses) => {
+  for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
+  return true;
+}"""
 COMMIT = "0" * 40  # a working tree differs from its commit; the site of the tests names neither
 
 
@@ -84,6 +89,14 @@ class Compressing(Quiet):
         self.send_header("Cache-Control", "no-cache")
         self.end_headers()
         self.wfile.write(body)
+
+
+def until_kept(page, addresses: list[str]) -> None:
+    """Wait until a browser's page has copies of all these addresses of the site, to go on without network."""
+    end = time.monotonic() + 20
+    while not page.evaluate(KEPT, addresses):
+        assert time.monotonic() < end, f"not all was kept: {addresses}"
+        page.wait_for_timeout(100)
 
 
 @contextmanager

@@ -9,6 +9,7 @@ from test_pages import AXE_RULES
 
 from render.drill_choices import CHOICES, NOTHING, right_items
 from render.drill_page import drills, of_grade
+from support import until_kept
 
 pytestmark = pytest.mark.browser
 ALL = len(drills())
@@ -279,7 +280,7 @@ def test_it_works_without_network(browser, address):
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
     expect(page.locator(".hb-try")).to_have_count(len(PLAIN))
-    page.wait_for_timeout(500)
+    until_kept(page, ["practice/plain/", "assets/drill.js"])
     context.set_offline(True)
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))

@@ -17,6 +17,7 @@ from lpv.track_own import MOST_MB
 from render import phone as phone_files
 from render import setup_figures
 from render.track_form import BOX, links
+from support import until_kept
 from track_cases import DOCS, FLIGHTS, demo, entered, simulated
 
 pytestmark = pytest.mark.browser
@@ -25,10 +26,6 @@ SMALL = """[...document.querySelectorAll(".hb-own :is(input, select, button, sum
   .filter((e) => e.checkVisibility())
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
   .map((e) => e.id || e.className)"""
-KEPT = """async (addresses) => {
-  for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
-  return true;
-}"""
 COPIED = "navigator.clipboard.readText()"
 HEADER = "time_s,latitude_deg,longitude_deg,altitude_msl_ft\n"
 POINT = '<trkpt lat="34.5" lon="-148.25"><ele>600</ele><time>2026-12-01T10:00:0{}Z</time></trkpt>'
@@ -263,10 +260,7 @@ def test_offline_it_works_all_the_same(page):
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
     runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code("recording")[0]]
     needed = [*runtime, setup_figures.LIST, figures, "assets/choose.js", "assets/track.js"]
-    deadline = time.monotonic() + 20.0
-    while not page.evaluate(KEPT, needed):
-        assert time.monotonic() < deadline, "not all that the form needs was kept"
-        time.sleep(0.2)
+    until_kept(page, needed)
     page.context.set_offline(True)
     again = opened(page)
     read(again, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")

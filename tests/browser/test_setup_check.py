@@ -18,7 +18,7 @@ from render.policy import policy
 from render.setup_figures import check_link
 from render.setup_form import ANY, BOX, entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases
-from support import ROOT, served
+from support import ROOT, served, until_kept
 
 pytestmark = pytest.mark.browser
 CASES = 300
@@ -31,10 +31,6 @@ SMALL = """[...document.querySelectorAll(".hb-setup :is(input, select, button, s
   .filter((e) => e.checkVisibility())
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
   .map((e) => e.id || e.className)"""
-KEPT = """async (addresses) => {
-  for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
-  return true;
-}"""
 GOOD, ERRORS = (setup_file.read(DOCS / "set-up" / f"zzak-09-{name}.toml") for name in ("good", "errors"))
 
 
@@ -346,11 +342,7 @@ def test_it_works_without_network_once_it_was_opened(browser, address):
     opened(page, link(ERRORS))
     figures = setup_figures.address(ERRORS.common.approach)
     needed = [*addresses().values(), setup_figures.LIST, figures, "assets/setup.js"]
-    deadline = 50
-    while not page.evaluate(KEPT, needed):
-        deadline -= 1
-        assert deadline, "not kept"
-        page.wait_for_timeout(100)
+    until_kept(page, needed)
     context.set_offline(True)
     box = opened(page, link(ERRORS))
     expect(sentence(box)).to_have_text(verdict(of_file(ERRORS)))
