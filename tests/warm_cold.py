@@ -131,7 +131,8 @@ def main(names: list[str]) -> int:
             stale = differing(warm, cold)
             wrong += bool(stale)
             changed = len(differing(before[edition], cold))
-            print(f"{name}: {changed} files changed; {', '.join(stale) or 'warm and cold are equal'}", flush=True)
+            said = f"{len(stale)} are stale: {', '.join(stale[:9])}" if stale else "warm and cold are equal"
+            print(f"{name}: {changed} files changed; {said}", flush=True)
     return int(wrong > 0)
 
 
