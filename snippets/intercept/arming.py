@@ -10,7 +10,7 @@ from render.text import quantity
 WINDOW_NM = value("arming_window_nm")
 # The final course runs to the right; where, how far right of it, track against it, NM and degrees.
 PLACES = (
-    ("vector, close", 9.0, 2.2, -30.0),
+    ("vector, close", 13.8, 1.7, -30.0),
     ("vector, far", 13.5, 5.0, -30.0),
     ("flying away", 6.0, -1.6, -40.0),
     ("downwind", 8.5, -4.5, 180.0),
@@ -27,7 +27,7 @@ def draw(axes):
     axes.axhspan(-WINDOW_NM, WINDOW_NM, color=COLOURS["shade"], linewidth=0)
     axes.plot([15, 0], [0, 0], color=COLOURS["ink"], linewidth=1.0)
     axes.plot(0, 0, "s", color=COLOURS["ink"])
-    axes.text(14.8, WINDOW_NM - 0.15, f"within {WINDOW_NM:.0f} NM", va="bottom", fontsize=8)
+    axes.text(-0.3, WINDOW_NM - 0.15, f"within {WINDOW_NM:.0f} NM", va="bottom", ha="right", fontsize=8)
     for (name, along_nm, across_nm, angle_deg), (_, _, word) in zip(PLACES, rows, strict=True):
         angle = math.radians(angle_deg)
         head = along_nm - 1.6 * math.cos(angle), across_nm + 1.6 * math.sin(angle)

@@ -13,6 +13,7 @@ from render.text import number
 
 FINAL_ROLES = ("PFAF", "step-down")
 FARTHEST_PLAN_NM = 40.0
+NAME_ROOM = 28.0  # points that the name of a fix takes
 STEPS = 30  # parts in which a path is drawn
 SHAPES = {"PFAF": "diamond", "MAP": "square"}
 Point = tuple[float, float]
@@ -78,11 +79,18 @@ def _profile(
         line(frame, sbas, "first"), line(frame, baro, "second", 1.1, dashed=True),
         *(mark(frame, at, "bar", "ink") for _, at in fixes), mark(frame, answer, "circle", "answer"),
     ], [
-        *(said(frame, at, f"{name}\n{at[1]:.0f}", shift=(0.0, 5.0), hang=HANGING) for name, at in fixes),
+        *(_fix(frame, name, at) for name, at in fixes),
         said(frame, (middle_nm, straight_path_height_ft(middle_nm, *arguments)), "SBAS glidepath", "first",
              shift=(6.0, -5.0), anchor="start", size=FONT),
         said(frame, answer, f"{answer[1]:.0f} ft", "answer", shift=(7.0, -4.0), anchor="start", size=FONT, bold=True),
     ])
+
+
+def _fix(frame: Frame, name: str, at: Point) -> str:
+    """Name and altitude of a fix, left under its mark, where the path is not; centred where the axis is too near."""
+    has_room = frame.across(at[0]) - frame.across(frame.x[0]) > NAME_ROOM
+    anchor, right = ("end", 4.0) if has_room else ("middle", 0.0)
+    return said(frame, at, f"{name}\n{at[1]:.0f}", shift=(right, 5.0), anchor=anchor, hang=HANGING)
 
 
 def _charted(fix: Fix) -> str:

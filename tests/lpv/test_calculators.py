@@ -22,7 +22,7 @@ from lpv.calculators.fields import (
     shown_text,
 )
 from lpv.calculators.final import held_course, sink_rate_limit
-from lpv.calculators.form import NO_ANSWER, Limit, NoAnswer, Output, Rows, Steps, answer
+from lpv.calculators.form import NO_ANSWER, Limit, NoAnswer, Output, Rows, Steps, answer, capital
 from lpv.calculators.printed import miles, number, places_of, quantity, rounded_up, with_sign, with_unit
 from lpv.calculators.run import calculator, names, run
 from lpv.calculators.verify import EXAMPLE_BLOCK
@@ -307,3 +307,8 @@ def test_a_wind_too_strong_is_no_answer():
     assert held_course(90.0, 140.0, 90.0, 20.0).ground_speed_kt == pytest.approx(120.0)
     with pytest.raises(NoAnswer):
         held_course(90.0, 60.0, 0.0, 90.0)
+
+
+@pytest.mark.parametrize(("text", "written"), [("a dot", "A dot"), ("NM", "NM"), ("", ""), ("9 ft", "9 ft")])
+def test_a_sentence_begins_with_a_capital(text, written):
+    assert capital(text) == written

@@ -6,14 +6,14 @@ from lpv import aircraft, approach
 from lpv.drill import MISTAKES
 from lpv.drill_base import base_case
 from lpv.drill_case import Pick, with_setup
-from lpv.drill_planted import on_sides
+from lpv.drill_planted import both_sides, on_sides, one_side
 from make_demo import FOLDER
 
 PLANTERS = [
     "cycle_before", "course_shown", "fix_altitude", "fix_missing", "wrong_kind", "hundred_low",
     "under_floor", "cold_missed", "missed_at_minimum", "missed_at_pfaf", "level_lower", "day_of_change",
     "armed_away", "channel_digits", "path_id_letter", "ils_shown", "localizer_left", "localizer_second",
-    "course_before", "course_digits", "course_true", "course_two_off",
+    "course_before", "course_digits", "course_true", "course_two_off", "leg_course", "armed_far", "source_off",
 ]
 REGISTERED = {mistake.plant.__qualname__.split(".")[0] for mistake in MISTAKES.values()}
 
@@ -27,6 +27,11 @@ def case():
 @pytest.mark.parametrize("name", PLANTERS)
 def test_the_function_is_registered(name):
     assert name in REGISTERED
+
+
+def test_the_side_of_a_mistake_is_either_of_the_two():
+    assert {one_side(Pick(str(seed))) for seed in range(20)} == {("left",), ("right",)}
+    assert {both_sides(Pick(str(seed))) for seed in range(20)} == {("left", "right")}
 
 
 def test_a_changed_setup_leaves_the_case_alone(case):

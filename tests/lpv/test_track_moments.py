@@ -9,9 +9,11 @@ import make_flights
 from changed import changed
 from flight_files import files, flown
 from lpv import track, track_reader
+from lpv.stabilised import GATES
+from lpv.track_analysis import gates_of
 from lpv.track_flown import Flown, Moment
 from lpv.track_json import as_json
-from lpv.track_moments import both, ending, moments
+from lpv.track_moments import both, ending, in_order, moments, of_gates
 from lpv.track_points import Crossing, Point
 from lpv.track_records import Conditions, Remark
 from lpv.track_text import clock, not_told, remark_text, uncertainty
@@ -31,6 +33,23 @@ def rewritten(name, change, header="time_s,latitude_deg,longitude_deg,altitude_e
     lines = csv_of(flown(name).samples, approach, header).splitlines()
     text = "\n".join([lines[0], *change(lines[1:])])
     return track.analyse(track_reader.read_bytes(text.encode(), "a.csv"), approach, aircraft, Conditions(15.0))
+
+
+def test_moments_of_one_time_stay_as_they_stand():
+    told_of = [Moment(key, changed(AT, time_s=time_s), "") for key, time_s in
+               [("d", 9.0), ("a", 4.0), ("b", 9.0), ("c", 9.0), ("e", 1.0)]]
+    assert [one.key for one in in_order(told_of)] == ["e", "a", "d", "b", "c"]
+
+
+def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
+    debrief = told("normal")
+    found = gates_of(debrief.flown)
+    heights = [one.gate.height_ft for one in found]
+    assert heights == sorted(heights, reverse=True)
+    assert len(found) == len(GATES) + len(debrief.flown.aircraft.gates) == len(debrief.gates)
+    passed = [one.gate.name for one in found if one.at is not None]
+    assert [moment.key for moment in of_gates(found)] == ["gate"] * len(passed)
+    assert all(name in moment.what for name, moment in zip(passed, of_gates(found), strict=True))
 
 
 def test_words_for_deviations():

@@ -19,6 +19,7 @@ from lpv import track_csv, track_gpx
 from lpv.errors import DataError
 from lpv.track_csv import ALTITUDES, LONGEST_LINE, read_csv, utc_s
 from lpv.track_gpx import read_gpx
+from lpv.track_kind import no_text, too_large
 from lpv.track_reader import MOST_BYTES, read, read_bytes
 from lpv.track_records import MOST_FAULTS, Faults, Recording, refuse
 from lpv.units import M_PER_FT
@@ -139,6 +140,13 @@ def test_other_encodings_are_named_line_by_line():
     assert faults(GOOD.encode() + "# B\xe9la\n".encode("latin-1") + b"ok\n\xff\n") == [
         ("line 4", "the byte 0xe9"), ("line 6", "the byte 0xff")]
     assert faults(GOOD.encode("utf-16")) == [("", "bytes that are no text")]
+
+
+def test_the_faults_of_files_that_are_not_read_say_what_to_do():
+    (fault,) = too_large("flight.csv", 2.5).faults
+    assert str(fault) == "flight.csv: found more than 2.5 MB; allowed: at most 2.5 MB. Cut the approach out."
+    (fault,) = no_text("flight.csv").faults
+    assert str(fault) == "flight.csv: found bytes that are no text; allowed: UTF-8. Export the flight again, as UTF-8."
 
 
 def test_compressed_files_are_refused_unopened():
