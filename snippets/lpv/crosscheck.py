@@ -25,6 +25,7 @@ from lpv.approach import Approach, read
 from lpv.crosscheck_limits import LIMITS, Limit, grade
 from lpv.errors import DataError, DomainError
 from lpv.findings import Finding, by_gravity, counts, gravest
+from lpv.tomlfile import read_each
 
 __all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade", "main"]
 
@@ -70,26 +71,13 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:
-        approaches = _read(options.files)
+        approaches = read_each(options.files, read)
         found = {approach.slug: crosscheck(approach, options.on) for approach in approaches}
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
     print(_json(found) if options.json else "\n\n".join(_report(slug, rows) for slug, rows in found.items()))
     return 1 if any(gravest(rows) == "stop" for rows in found.values()) else 0
-
-
-def _read(names: list[str]) -> list[Approach]:
-    """All files; one DataError with the faults of all of them."""
-    approaches, faults = [], []
-    for name in names:
-        try:
-            approaches.append(read(name))
-        except DataError as error:
-            faults += error.faults
-    if faults:
-        raise DataError(faults)
-    return approaches
 
 
 def _report(slug: str, findings: list[Finding]) -> str:

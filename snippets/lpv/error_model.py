@@ -14,7 +14,6 @@ from lpv.facts import value
 from lpv.ionosphere import obliquity
 
 UDRE_NOT_MONITORED = 14
-UDRE_DO_NOT_USE = 15
 GIVE_NOT_MONITORED = 15
 
 

@@ -22,7 +22,10 @@ Array = NDArray[np.float64]
 
 
 def positions(orbits: Sequence[Orbit], moments: Sequence[float]) -> Array:
-    """Earth-fixed positions in metres, by moment, satellite and axis."""
+    """Earth-fixed positions in metres, shape (moments, satellites, 3), by the equations of IS-GPS-200.
+
+    moments: GPS time in seconds, 0 to 9999 weeks; DomainError outside
+    """
     for gps_s in (min(moments), max(moments)):
         in_range("GPS time", gps_s, 0.0, 9999 * WEEK_S, "s")
     e, reference_s, tilt, node_rate, node, perigee, mean = _columns(orbits)

@@ -93,19 +93,19 @@ def track_and_ground_speed(
 
 
 def turn_rate_deg_per_s(true_airspeed_kt: float, bank_deg: float) -> float:
-    """Rate of turn, deg/s = g tan(bank) / V."""
+    """Rate of turn, deg/s = g tan(bank) / V, for 1 to 1000 kt and a bank of 0.1 to 80 deg; DomainError outside."""
     speed_mps = _speed("true airspeed", true_airspeed_kt) * MPS_PER_KT
     return math.degrees(STANDARD_GRAVITY_MPS2 * math.tan(math.radians(_bank(bank_deg))) / speed_mps)
 
 
 def turn_radius_nm(true_airspeed_kt: float, bank_deg: float) -> float:
-    """Radius of a turn through the air, NM = V^2 / (g tan(bank))."""
+    """Radius of a turn through the air, NM = V^2 / (g tan(bank)); domain as turn_rate_deg_per_s."""
     speed_mps = _speed("true airspeed", true_airspeed_kt) * MPS_PER_KT
     return speed_mps**2 / (STANDARD_GRAVITY_MPS2 * math.tan(math.radians(_bank(bank_deg)))) / M_PER_NM
 
 
 def turn_radius_ft(true_airspeed_kt: float, bank_deg: float) -> float:
-    """Radius of a turn through the air, ft."""
+    """Radius of a turn through the air, ft; domain as turn_rate_deg_per_s."""
     return turn_radius_nm(true_airspeed_kt, bank_deg) * FT_PER_NM
 
 

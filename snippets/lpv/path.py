@@ -172,7 +172,7 @@ def barometric_path_angle_deg(
 ) -> float:
     """Angle (deg) of the barometric path from the crossing height through a height at a distance.
 
-    Domain as straight_path_angle_deg.  Source: the curved path formula solved for th.
+    Domain as straight_path_angle_deg; DomainError outside.  Source: the curved path formula solved for th.
     """
     distance_ft = in_range("distance to the threshold", distance_nm, 0.01, 200.0, "NM") * FT_PER_NM
     crossing_ft = _checked(threshold_elevation_ft, tch_ft, 3.0)

@@ -5,7 +5,7 @@ file is written as its path of keys; rows of `[[tables]]` count from 1: `chart.f
 """
 
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -20,6 +20,7 @@ SIZE_LIMIT_BYTES = 256 * 1024
 LINE_LIMIT = 2000
 
 Record = TypeVar("Record")
+Place = TypeVar("Place")
 BAD = object()
 
 
@@ -65,11 +66,16 @@ def read_text(text: str, name: str, record: type[Record]) -> Record:
 
 def read_folder(folder: Path, read: Callable[[Path], Record]) -> list[Record]:
     """`read` of every .toml file directly in the folder, in name order; one DataError for all of them."""
+    return read_each(sorted(folder.glob("*.toml")), read)
+
+
+def read_each(places: Iterable[Place], read: Callable[[Place], Record]) -> list[Record]:
+    """`read` of each place in their order; one DataError with the faults of all of them."""
     faults: list[Fault] = []
     records = []
-    for path in sorted(folder.glob("*.toml")):
+    for place in places:
         try:
-            records.append(read(path))
+            records.append(read(place))
         except DataError as error:
             faults += error.faults
     if faults:

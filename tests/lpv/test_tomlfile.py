@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from lpv import schema
 from lpv.errors import DataError, DomainError
-from lpv.tomlfile import LINE_LIMIT, SIZE_LIMIT_BYTES, read_file, read_folder, read_text
+from lpv.tomlfile import LINE_LIMIT, SIZE_LIMIT_BYTES, read_each, read_file, read_folder, read_text
 from lpv.tomlvalue import display
 
 
@@ -200,6 +200,10 @@ def test_files(tmp_path):
         ("large.toml", "10000000 bytes"), ("latin.toml", "bytes in line 2 that are not UTF-8"),
     ]
     assert str(SIZE_LIMIT_BYTES) in caught.value.faults[0].allowed
+    assert [one.channel for one in read_each([good, good], lambda path: read_file(path, Sheet))] == [40123, 40123]
+    with pytest.raises(DataError) as caught:
+        read_each([latin, good, large], lambda path: read_file(path, Sheet))
+    assert [fault.file for fault in caught.value.faults] == ["latin.toml", "large.toml"]
 
 
 def test_a_missing_file_and_a_folder(tmp_path):
