@@ -109,12 +109,15 @@ def test_a_site_put_together_from_parts_is_the_site_built_whole(whole, tmp_path)
 def test_briefings_are_what_mkdocs_and_the_theme_would_make_of_their_markdown(whole, tmp_path):
     project, store, site = whole
     shutil.copytree(project, tmp_path / "project")
-    hooks = tmp_path / "project" / "snippets" / "hooks.py"
-    text = hooks.read_text("utf-8")
+    snippets, config = tmp_path / "project" / "snippets", tmp_path / "project" / "mkdocs.yml"
+    text = (snippets / "hooks.py").read_text("utf-8")
     for shortcut in ("MadePage(file, config, made)", 'make_ahead(docs, config.site_url or "")'):
         assert text.count(f" {shortcut}\n") == 1
         text = text.replace(f" {shortcut}\n", " assert True\n")
-    hooks.write_text(text, "utf-8")
+    (snippets / "plain_hooks.py").write_text(text, "utf-8")  # another file: what is kept is of the code as it was
+    named = config.read_text("utf-8")
+    assert named.count("snippets/hooks.py") == 1
+    config.write_text(named.replace("snippets/hooks.py", "snippets/plain_hooks.py"), "utf-8")
     shutil.copytree(store, tmp_path / "store", ignore=shutil.ignore_patterns("briefings"))
     run(tmp_path / "project", tmp_path / "store", "--site-dir", str(tmp_path / "site"))
     written = content(tmp_path / "site")
