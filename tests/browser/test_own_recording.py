@@ -18,7 +18,7 @@ from render import phone as phone_files
 from render import setup_figures
 from render.track_form import BOX, links
 from support import until_kept
-from track_cases import DOCS, FLIGHTS, demo, entered, simulated
+from track_cases import DEMO, DOCS, FLIGHTS, SIMULATED, demo, entered, simulated
 
 pytestmark = pytest.mark.browser
 PLACE = "debrief/own/"
@@ -30,6 +30,10 @@ COPIED = "navigator.clipboard.readText()"
 HEADER = "time_s,latitude_deg,longitude_deg,altitude_msl_ft\n"
 POINT = '<trkpt lat="34.5" lon="-148.25"><ele>600</ele><time>2026-12-01T10:00:0{}Z</time></trkpt>'
 GPX = f'<?xml version="1.0"?>\n<gpx>\n<trk><trkseg>\n{POINT.format(0)}\n{POINT.format(1)}\n</trkseg></trk>\n</gpx>\n'
+
+
+# Of every recording; what is in them is read and flown by the test that needs it.
+NAMES = [*(name for name, *_ in DEMO), *(f"{name}.csv" for name in SIMULATED)]
 
 
 @functools.cache
@@ -88,10 +92,11 @@ def copied(page, box):
     return page.evaluate(COPIED)
 
 
-@pytest.mark.parametrize("number", range(len(every())), ids=lambda number: f"{number}-{every()[number][0]}")
+@pytest.mark.parametrize("number", range(len(NAMES)), ids=lambda number: f"{number}-{NAMES[number]}")
 def test_it_tells_what_the_command_tells(page, number):
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     name, data, to, by, values = every()[number]
+    assert name == NAMES[number]
     recording = track_reader.read_bytes(data, name, values.get("altitude", ""))
     box = opened(page)
     read(box, name, data, to.slug, by.slug if by else "", **values)
