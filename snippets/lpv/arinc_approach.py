@@ -32,7 +32,8 @@ class Imported:
     slug:    name of the file
     tables:  what it holds
     remarks: what a reader of the file should know, each on one line
-    unread:  path terminators and continuations that are not read, and gaps, with their place
+    unread:  path terminators and continuations that are not read, with their place
+    gaps:    where record numbers jump, with their place: a leg may be missing
     mark:    hash of the cycle and of the records that it was made from
     """
 
@@ -40,6 +41,7 @@ class Imported:
     tables: Table
     remarks: list[str]
     unread: list[str]
+    gaps: list[str]
     mark: str
 
 
@@ -72,10 +74,10 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
         raise lookup.refused(found_there, "LPV or LP, and a channel")
     legs = legs_of(primaries, source.name)
     lines, unread = arinc_levels.lines_authorised(continuations, source.name)
-    unread += arinc_levels.gaps(coded)
+    gaps = arinc_levels.gaps(coded)
     charted = Charted(legs, lookup.position, source.name)
     chart, remarks = _chart(charted, point, lookup)
-    chart["coded_legs"] += unread
+    chart["coded_legs"] += [*unread, *gaps]
     tables = {
         "identity": _identity(airport, name, point, lines, cycle, rule, lookup), "chart": chart,
         "database": _database(charted, point, records, data) | {"lines": lines},
@@ -85,7 +87,8 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
     parts = (airport.ident, TITLES[rule].split()[0], point.runway[2:], _multiple(name))
     slug = "-".join(part for part in parts if part).lower()
     unread = [*not_read(legs), *unread]
-    return Imported(slug, {key: _filled(table) for key, table in tables.items()}, remarks, unread, lookup.mark(cycle))
+    filled = {key: _filled(table) for key, table in tables.items()}
+    return Imported(slug, filled, remarks, unread, gaps, lookup.mark(cycle))
 
 
 def _filled(table: Table) -> Table:

@@ -55,6 +55,7 @@ class Summary:
     refused: (airport, approach, every fault) of approaches that could not be written
     faults:  what is wrong with single lines of the file, the first ones
     unread:  path terminators and continuations that are not read, each with its place
+    gaps:    where record numbers jump within an approach that was written, each with its place
     remarks: what a reader of each file should know
     counts:  what was read, by kind
     """
@@ -64,17 +65,18 @@ class Summary:
     refused: list[tuple[str, str, str]] = field(default_factory=list)
     faults: list[Fault] = field(default_factory=list)
     unread: list[str] = field(default_factory=list)
+    gaps: list[str] = field(default_factory=list)
     remarks: list[str] = field(default_factory=list)
     counts: Counter[str] = field(default_factory=Counter)
     announced: int = 0
 
     @property
     def exit_code(self) -> int:
-        """0 everything asked for is there, 1 something is not or lines have faults, 2 there was nothing to write."""
+        """0 everything asked for is there, 1 something is not or the file has faults, 2 there was nothing to write."""
         if not self.done:
             return 2
         aside = any(what == ASIDE for _, what in self.done)
-        return 1 if self.refused or self.faults or aside else 0
+        return 1 if self.refused or self.faults or self.gaps or aside else 0
 
 
 def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _: None) -> Summary:
@@ -136,6 +138,7 @@ def _one(
         return
     summary.done.append(done)
     summary.unread += [f"{airport.ident} {place}" for place in found.unread]
+    summary.gaps += [f"{airport.ident} {name}: {place}" for place in found.gaps]
     summary.remarks += [f"{found.slug}: {remark}" for remark in found.remarks]
 
 
@@ -145,12 +148,15 @@ def told(summary: Summary) -> str:
     lines += [f"{airport} {name}: skipped: {why}" for airport, name, why in summary.skipped]
     lines += [f"{airport} {name}: refused: {why}" for airport, name, why in summary.refused]
     lines += [f"not read, kept as text: {place}" for place in summary.unread]
+    lines += [f"may be missing: {place}" for place in summary.gaps]
     lines += [str(fault) for fault in summary.faults]
     reasons = Counter(why for _, _, why in summary.skipped)
     lines += [f"{count} approaches skipped: {why}" for why, count in reasons.most_common()]
     lines += [f"{count} {what}" for what, count in sorted(summary.counts.items())]
     if summary.announced and summary.announced != summary.counts["records"]:
         lines.append(f"The header announces {summary.announced} records: this is a part of a file.")
+    if summary.gaps:
+        lines.append(f"{len(summary.gaps)} gaps in record numbers: do not use this file of records; get it again.")
     lines.append(f"{len(summary.done)} of {len(summary.done) + len(summary.refused)} approaches are there.")
     return "\n".join(lines)
 

@@ -3,6 +3,7 @@
 import gzip
 import io
 import random
+import re
 import tracemalloc
 import zipfile
 
@@ -169,11 +170,16 @@ def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the
     lines = [*coded.KHWD]
     for number in legs:
         lines[number] = coded.at(lines[number], coded.LEG["number"], f"{10800 + number:05d}")
-    assert imported(coded.as_file(lines), tmp_path).unread == []
+    whole = imported(coded.as_file(lines), tmp_path)
+    assert (whole.gaps, whole.exit_code) == ([], 0)
     del lines[index("021FENRA")]
     summary = imported(coded.as_file(lines), tmp_path / "lost")
-    [gap] = summary.unread
-    assert "record numbers jump from" in gap
+    assert (summary.unread, summary.exit_code) == ([], 1)
+    assert re.search(r"^may be missing: KHWD R28L: line \d+: record numbers jump from \d+ to \d+; a leg may",
+                     told(summary), re.M)
+    assert "1 gaps in record numbers: do not use this file of records; get it again." in told(summary)
+    again = imported(coded.as_file(lines), tmp_path / "lost")
+    assert (again.gaps, again.exit_code) == (summary.gaps, 1)
     found = approach.read(tmp_path / "lost" / "khwd-rnav-28l.toml")
     assert "a leg may be missing" in found.chart.coded_legs[-1]
     assert {f.name() for f in crosscheck(found) if f.grave == "stop"} == {"leg BOGRE"}
