@@ -4,6 +4,7 @@ The records are the database's side.  The chart's side is filled with the same n
 cannot hold is listed as to be filled from the chart (`lpv.approach_schema.TO_BE_FILLED`).
 """
 
+import hashlib
 import re
 from dataclasses import dataclass
 from datetime import date
@@ -34,7 +35,7 @@ class Imported:
     remarks: what a reader of the file should know, each on one line
     unread:  path terminators and continuations that are not read, with their place
     gaps:    where record numbers jump, with their place: a leg may be missing
-    mark:    hash of the cycle and of the records that it was made from
+    records: hash of the records that it was made from (`lpv.arinc_records.Lookup.hash`)
     """
 
     slug: str
@@ -42,7 +43,11 @@ class Imported:
     remarks: list[str]
     unread: list[str]
     gaps: list[str]
-    mark: str
+    records: str
+
+    def mark(self, cycle: str) -> str:
+        """The mark of a file that is made from these records for a data cycle."""
+        return hashlib.sha256(f"{cycle}\n{self.records}".encode()).hexdigest()[:16]
 
 
 def names(airport: AirportRecords) -> list[str]:
@@ -88,7 +93,7 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
     slug = "-".join(part for part in parts if part).lower()
     unread = [*not_read(legs), *unread]
     filled = {key: _filled(table) for key, table in tables.items()}
-    return Imported(slug, filled, remarks, unread, gaps, lookup.mark(cycle))
+    return Imported(slug, filled, remarks, unread, gaps, lookup.hash(len(gaps)))
 
 
 def _filled(table: Table) -> Table:

@@ -1,8 +1,9 @@
 """Approach files made from coded records: written whole or not at all, and never over somebody's work.
 
-The head of a file holds a mark of the records that it was made from and one of its own text as made.  With
-them a second run leaves what is unchanged, replaces what nobody touched, and puts the new version of a file
-that somebody has edited into the folder `changed` beside it.
+The head of a file holds a mark of its cycle and of the records that it was made from, and one of its own text as
+made.  With them a second run leaves what is unchanged, replaces what nobody touched, and puts the new version of a
+file that somebody has edited into the folder `changed` beside it; but where nothing is new except the cycle, it
+leaves an edited file as it is, or writes the new cycle into it (`lpv.arinc_cycle`).
 """
 
 import hashlib
@@ -10,13 +11,16 @@ import os
 import re
 from pathlib import Path
 
-from lpv import approach
+from lpv import approach, arinc_cycle
 from lpv.arinc_approach import Imported
 from lpv.tomlwrite import toml_text
 
 CHANGED = "changed"
 WRITTEN, SAME, REPLACED, ASIDE = "written", "unchanged", "replaced", "edited here; new version aside"
-_MARKS = re.compile(r"^# Records: ([0-9a-f]{16}); text: ([0-9a-f]{16})$", re.M)
+CYCLE_NEW = "records as before; cycle, effective and expires are new"
+ADVANCED = "records as before; cycle, effective and expires written into it"
+_MARKS = re.compile(r"^# Records: ([0-9a-f]{16}); text: ([0-9a-f]{16})\r?$", re.M)
+_BLANK = re.compile(r"\r?\n\r?\n")
 
 
 def text_of(found: Imported, name: str) -> str:
@@ -24,18 +28,22 @@ def text_of(found: Imported, name: str) -> str:
     body = toml_text(found.tables)
     approach.read_text(body, f"{found.slug}.toml")
     remarks = "".join(f"# {remark}\n" for remark in found.remarks)
+    cycle = found.tables["identity"]["cycle"]
     return (
-        f"# Made from coded records ({_plain(name)}, cycle {found.tables['identity']['cycle']}). Compare every number "
-        f"with the chart in force.\n{remarks}# Records: {found.mark}; text: {_hash(body)}\n\n{body.lstrip()}"
+        f"# Made from coded records ({_plain(name)}, cycle {cycle}). Compare every number "
+        f"with the chart in force.\n{remarks}# Records: {found.mark(cycle)}; text: {_hash(body)}\n\n{body.lstrip()}"
     )
 
 
-def put(folder: Path, slug: str, text: str) -> str:
-    """Writes the file where it may; what was done with it: WRITTEN, SAME, REPLACED or ASIDE.
+def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
+    """Writes an approach's file where it may; what was done with it, in words: WRITTEN, SAME, ... ADVANCED.
 
-    OSError where the folder cannot be written.
+    name:    of the file of records
+    advance: whether a new cycle alone is written into a file that somebody has edited
+
+    OSError where the folder cannot be written; DataError where the file would not read back.
     """
-    path = folder / f"{slug}.toml"
+    path, text = folder / f"{found.slug}.toml", text_of(found, name)
     if not path.exists():
         _write(path, text)
         return WRITTEN
@@ -45,6 +53,10 @@ def put(folder: Path, slug: str, text: str) -> str:
     if untouched(old):
         _write(path, text)
         return REPLACED
+    if (advanced := _advanced(old, found)) is not None:
+        if advance:
+            _write(path, advanced)
+        return ADVANCED if advance else CYCLE_NEW
     aside = folder / CHANGED / path.name
     if not aside.exists() or aside.read_bytes() != text.encode():
         _write(aside, text)
@@ -57,8 +69,21 @@ def untouched(text: str) -> bool:
     return _marks(text)[1] == _hash(body)
 
 
+def _advanced(old: str, found: Imported) -> str | None:
+    """The text of an edited file with the new cycle and mark; None where more is new, or its cycle is not as written.
+
+    None also where a leg may be missing, and for a file that is no UTF-8, which could not be written back as it was.
+    """
+    before, after = arinc_cycle.cycle_of(old), found.tables["database"]["cycle"]
+    mark = _marks(old)[0]
+    if before is None or found.gaps or "\ufffd" in old or mark != found.mark(before):
+        return None
+    text = arinc_cycle.advanced(old, before, after)
+    return text and text.replace(f"# Records: {mark};", f"# Records: {found.mark(after)};", 1)
+
+
 def _marks(text: str) -> tuple[str, str]:
-    found = _MARKS.search(text.partition("\n\n")[0])
+    found = _MARKS.search(_BLANK.split(text, maxsplit=1)[0])
     return (found[1], found[2]) if found else ("", "")
 
 

@@ -12,16 +12,22 @@ from lpv.path_point_columns import Column
 PRIMARY = ("0", "1")
 PLACES = {"PA": slice(6, 10), "PC": slice(13, 18), "PF": slice(13, 19), "PG": slice(13, 18), "PN": slice(13, 18),
           "PP": slice(13, 19), "PS": slice(13, 18)}
+FILE_NUMBER = slice(123, 128)  # counts the lines of one file: another one every cycle, for the same record
 NEAR_YEARS = 10  # a record's year this little after the file's is a later one; more is a year of the century before
 
 
 class Lookup:
-    """The records of one airport, by kind and name; `used` are those that were asked for."""
+    """The records of one airport, by kind and name.
+
+    used:   those that were asked for
+    placed: positions that were asked for of fixes beyond the airport, by name; "" for one that is not in the file
+    """
 
     def __init__(self, airport: AirportRecords, source: Source) -> None:
         self.airport = airport
         self.source = source
         self.used: dict[int, Record] = {}
+        self.placed: dict[str, str] = {}
 
     def named(self, kind: str, name: str) -> list[Record]:
         """The records of a kind ("PF") whose columns spell a name."""
@@ -63,7 +69,7 @@ class Lookup:
         if section in ("PC", "PN", "PG"):
             texts = self.one(section, leg.fix, RUNWAY if section == "PG" else WAYPOINT)
             return (angle_deg(texts["latitude"]), angle_deg(texts["longitude"])) if texts else None
-        where = self.source.positions.get(leg.position_key, "")
+        where = self.placed[leg.position_key] = self.source.positions.get(leg.position_key, "")
         if not re.fullmatch(r"[NS]\d{8}[EW]\d{9}", where, re.ASCII):
             return None
         return angle_deg(where[:9]), angle_deg(where[9:])
@@ -78,7 +84,13 @@ class Lookup:
             for record in later
         ]
 
-    def mark(self, cycle: str) -> str:
-        """A hash of the cycle and of the records used, whatever their order and place in the file."""
-        text = "\n".join(sorted(record.text for record in self.used.values()))
-        return hashlib.sha256(f"{cycle}\n{text}".encode()).hexdigest()[:16]
+    def hash(self, gaps: int) -> str:
+        """A hash of what an approach was made from, whatever its order and place in the file.
+
+        It is that of the records without their running number in the file, of the positions from elsewhere in the
+        file, and of how many gaps the numbers have.
+        """
+        texts = [record.text[: FILE_NUMBER.start] + record.text[FILE_NUMBER.stop :] for record in self.used.values()]
+        placed = [f"{key} {where}" for key, where in self.placed.items()]
+        text = "\n".join([*sorted(texts), *sorted(placed), f"{gaps}"])
+        return hashlib.sha256(text.encode()).hexdigest()

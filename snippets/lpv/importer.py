@@ -24,7 +24,7 @@ from typing import BinaryIO
 from lpv import airac
 from lpv.approach_schema import RULES
 from lpv.arinc_approach import build, level, names
-from lpv.arinc_files import ASIDE, SAME, put, text_of
+from lpv.arinc_files import ASIDE, CYCLE_NEW, SAME, put
 from lpv.arinc_reader import AirportRecords, Source
 from lpv.errors import DataError, DomainError, Fault
 
@@ -37,13 +37,17 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True)
 class Order:
-    """What to import: one airport or all ("") and one approach or all LPV ("") of it, where to, by whose rules."""
+    """What to import: one airport or all ("") and one approach or all LPV ("") of it, where to, by whose rules.
+
+    advance: whether a new cycle alone is written into files that somebody has edited
+    """
 
     out: Path
     airport: str = ""
     approach: str = ""
     cycle: str = ""
     rule: str = "FAA"
+    advance: bool = False
 
 
 @dataclass
@@ -132,7 +136,7 @@ def _one(
         return
     try:
         found = build(airport, name, source, cycle, order.rule)
-        done = found.slug, put(order.out, found.slug, text_of(found, source.name))
+        done = found.slug, put(order.out, found, source.name, order.advance)
     except (DataError, DomainError) as error:
         summary.refused.append((airport.ident, name, str(error)))
         return
@@ -150,6 +154,8 @@ def told(summary: Summary) -> str:
     lines += [f"not read, kept as text: {place}" for place in summary.unread]
     lines += [f"may be missing: {place}" for place in summary.gaps]
     lines += [str(fault) for fault in summary.faults]
+    if waiting := sum(what == CYCLE_NEW for _, what in summary.done):
+        lines.append(f"{waiting} files with nothing new but the cycle: --advance writes it into them.")
     reasons = Counter(why for _, _, why in summary.skipped)
     lines += [f"{count} approaches skipped: {why}" for why, count in reasons.most_common()]
     lines += [f"{count} {what}" for what, count in sorted(summary.counts.items())]
@@ -195,11 +201,14 @@ def _order(argv: list[str]) -> tuple[Order, str, bool]:
     parser.add_argument("--out", required=True, type=Path, metavar="FOLDER", help="where the approach files go")
     parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
     parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
+    parser.add_argument("--advance", action="store_true",
+                        help="write a new cycle into edited files of which the records are as before")
     parser.add_argument("--quiet", action="store_true", help="no line of progress")
     options = parser.parse_args(argv)
     if options.approach and not options.airport:
         parser.error("--approach needs --airport")
-    order = Order(options.out, options.airport.upper(), options.approach.upper(), options.cycle, options.rule)
+    airport, approach = options.airport.upper(), options.approach.upper()
+    order = Order(options.out, airport, approach, options.cycle, options.rule, options.advance)
     return order, options.file, options.quiet
 
 

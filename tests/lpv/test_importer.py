@@ -10,7 +10,8 @@ import coded_records as coded
 from lpv import approach, importer
 from lpv.approach_schema import TO_BE_FILLED
 from lpv.arinc_approach import build, level, names
-from lpv.arinc_files import ASIDE, REPLACED, SAME, WRITTEN, put, text_of, untouched
+from lpv.arinc_cycle import advanced, cycle_of
+from lpv.arinc_files import ADVANCED, ASIDE, CYCLE_NEW, REPLACED, SAME, WRITTEN, put, text_of, untouched
 from lpv.arinc_reader import Source
 from lpv.crosscheck import crosscheck
 from lpv.crosscheck_fixes import foot
@@ -364,9 +365,179 @@ def test_pieces_one_by_one(tmp_path):
     found = build(airport, "R28L", source, "2003", "FAA")
     text = text_of(found, source.name)
     assert re.search(r"^# Records: [0-9a-f]{16}; text: [0-9a-f]{16}$", text, re.M)
-    assert put(tmp_path, found.slug, text) == WRITTEN
+    assert put(tmp_path, found, source.name) == WRITTEN
+    assert (tmp_path / f"{found.slug}.toml").read_text("utf-8") == text
     assert toml_text({"a": 'say "x"', "b": [1, 2], "c": {"d": True}}) == (
         'a = "say \\"x\\""\nb = [\n  1,\n  2,\n]\n\n[c]\nd = true\n')
+
+
+# The next cycle
+
+NEXT = coded.HEADER.replace("2003", "2004")
+LATER = ("2004", "2020-03-26", "2020-04-23")
+
+
+def renumbered(lines, by):
+    """The records with other running numbers in their file, as every cycle has them."""
+    return [coded.at(line, coded.LEG["number"], f"{int(line[123:128]) + by:05d}") for line in lines]
+
+
+def next_cycle(lines, folder, header=NEXT, **order):
+    return run(io.BytesIO(coded.as_file(renumbered(lines, 37), header=header)), "next.txt", Order(folder, **order))
+
+
+@pytest.fixture
+def edited(tmp_path):
+    """A file of cycle 2003 with minima from the chart and a comment."""
+    imported(coded.KHWD, tmp_path)
+    path = tmp_path / "khwd-rnav-28l.toml"
+    text = path.read_text("utf-8").replace('  "minima",\n', "").replace("[database]\n", (
+        '# Read with the chart, both of us.\n[[chart.minima]]\nline = "LPV"\nkind = "DA"\ncategories = "ABCD"\n'
+        'altitude_ft = 300\n\n[database] # the aircraft\n'))
+    text = text.replace('cycle = "2003"\neff', 'cycle = "2003"  # ours\neff')
+    path.write_text(text, "utf-8")
+    assert not untouched(text)
+    return path
+
+
+def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
+    before = edited.read_bytes()
+    summary = next_cycle(coded.KHWD, edited.parent)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", CYCLE_NEW)], 0)
+    assert "khwd-rnav-28l: records as before; cycle, effective and expires are new\n" in told(summary)
+    assert "1 files with nothing new but the cycle: --advance writes it into them." in told(summary)
+    assert [path.name for path in edited.parent.iterdir()] == [edited.name]
+    assert edited.read_bytes() == before
+
+
+def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
+    lines = edited.read_text("utf-8").splitlines()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    after = edited.read_text("utf-8").splitlines()
+    changed = [(old, new) for old, new in zip(lines, after, strict=True) if old != new]
+    assert changed[1:] == [
+        ('cycle = "2003"  # ours', 'cycle = "2004"  # ours'),
+        ("effective = 2020-02-27", "effective = 2020-03-26"), ("expires = 2020-03-26", "expires = 2020-04-23")]
+    assert [line[:11] for line in changed[0]] == ["# Records: "] * 2
+    assert changed[0][0][27:] == changed[0][1][27:]
+    found = approach.read(edited)
+    assert (found.database.cycle, str(found.database.effective), str(found.database.expires)) == LATER
+    assert (found.identity.cycle, found.chart.minima[0].altitude_ft) == ("2003", 300)
+    assert [path.name for path in edited.parent.iterdir()] == [edited.name]
+    assert any("cycle" in finding.name() for finding in crosscheck(found) if finding.grave in ("stop", "resolve"))
+
+
+def test_a_second_run_and_the_cycle_after_go_on_from_there(edited):
+    next_cycle(coded.KHWD, edited.parent, advance=True)
+    there = edited.read_bytes()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", SAME)]
+    assert edited.read_bytes() == there
+    after = coded.HEADER.replace("2003", "2005")
+    assert next_cycle(coded.KHWD, edited.parent, header=after, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert approach.read(edited).database.cycle == "2005"
+
+
+def test_a_run_killed_while_it_writes_the_cycle_leaves_the_file_as_it_was(edited, monkeypatch):
+    def killed(*_):
+        raise KeyboardInterrupt
+
+    before = edited.read_bytes()
+    monkeypatch.setattr("lpv.arinc_files.os.fsync", killed)
+    with pytest.raises(KeyboardInterrupt):
+        next_cycle(coded.KHWD, edited.parent, advance=True)
+    assert edited.read_bytes() == before
+    monkeypatch.undo()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert [path.name for path in edited.parent.iterdir()] == [edited.name]
+
+
+def test_records_that_changed_go_aside_whatever_is_asked(edited):
+    before = edited.read_bytes()
+    summary = next_cycle(with_leg("SUDGE", altitude="03300"), edited.parent, advance=True)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert edited.read_bytes() == before
+    assert approach.read(edited.parent / "changed" / edited.name).database.cycle == "2004"
+
+
+def test_a_fix_from_elsewhere_in_the_file_that_moved_is_a_change_of_records(tmp_path):
+    path = tmp_path / "khwd-rnav-28l.toml"
+    imported([*fix_records(), *coded.KHWD], tmp_path)
+    path.write_text(path.read_text("utf-8") + "# read\n", "utf-8")
+    moved = [line.replace("N33000000", "N33000100") for line in fix_records()]
+    assert next_cycle([*fix_records(), *coded.KHWD], tmp_path).done == [("khwd-rnav-28l", CYCLE_NEW)]
+    assert next_cycle([*moved, *coded.KHWD], tmp_path).done == [("khwd-rnav-28l", ASIDE)]
+
+
+@pytest.mark.parametrize(("old", "new"), [
+    ('cycle = "2003"  # ours', "cycle = '2003'"), ('cycle = "2003"  # ours', 'cycle = "2002"'),
+    ('cycle = "2003"  # ours', 'cycle = "next"'), ('cycle = "2003"  # ours', "cycle = 2003"),
+    ('cycle = "2003"  # ours', ""), ('cycle = "2003"  # ours', '"cycle" = "2003"'),
+    ("effective = 2020-02-27", "effective = 2020-02-28"), ("expires = 2020-03-26", "expires = 2020-03-26T00:00:00"),
+    ("[database] # the aircraft", "[ database ]"), ("[database] # the aircraft", "[database"),
+    ("# Records: ", "# Record: "), ("Compare every", "Compare\n\nevery"),
+])
+def test_a_cycle_that_was_edited_in_another_way_goes_aside(old, new, edited):
+    text = edited.read_text("utf-8")
+    assert text.count(old) == 1
+    edited.write_text(text.replace(old, new), "utf-8")
+    before = edited.read_bytes()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+    assert edited.read_bytes() == before
+
+
+def test_an_earlier_cycle_is_never_written_into_an_edited_file(edited):
+    earlier = coded.HEADER.replace("2003", "2002")
+    lines = [coded.at(line, coded.LEG["cycle"], "2001") for line in coded.KHWD]
+    imported(lines, edited.parent / "other")
+    there = edited.parent / "other" / edited.name
+    there.write_text(there.read_text("utf-8") + "# read\n", "utf-8")
+    assert next_cycle(lines, there.parent, header=earlier, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+
+
+def test_where_a_leg_may_be_missing_no_cycle_is_written(edited):
+    legs = [number for number, line in enumerate(coded.KHWD) if line[12] == "F"]
+    lines = [coded.at(line, coded.LEG["number"], f"{10800 + 2 * number:05d}") if number in legs else line
+             for number, line in enumerate(coded.KHWD)]
+    summary = next_cycle(lines, edited.parent, advance=True)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert summary.gaps
+
+
+def test_the_mark_is_of_the_cycle_and_the_records_not_of_their_place_in_the_file(tmp_path):
+    marks = set()
+    for lines in (coded.KHWD, renumbered(coded.KHWD, 41), [*fix_records(), *coded.KHWD]):
+        source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
+        found = next(build(airport, "R28L", source, "2003", "FAA") for airport in source.airports())
+        marks |= {found.mark("2003"), found.mark("2004")}
+    assert len(marks) == 4
+
+
+def test_a_line_of_another_table_or_of_a_text_is_not_taken_for_that_of_the_cycle():
+    lines = ["[database]", 'cycle = "2003"', "effective = 2020-02-27", "expires = 2020-03-26", "[[database.fix]]",
+             'cycle = "2003"', ""]
+    text = "\n".join(lines)
+    assert cycle_of(text) == "2003"
+    assert advanced(text, "2003", "2004") == "\n".join(
+        [lines[0], 'cycle = "2004"', "effective = 2020-03-26", "expires = 2020-04-23", *lines[4:]])
+    assert advanced(text, "2003", "2003") is None
+    in_a_text = "\n".join(['[other]\nnote = """', *lines[:4], '"""', text])
+    assert cycle_of(in_a_text) == "2003"
+    assert advanced(in_a_text, "2003", "2004") is advanced(text, "2002", "2004") is None
+    assert cycle_of("database = 1") is cycle_of("[database") is cycle_of("") is None
+
+
+def test_other_line_ends_are_kept(edited):
+    before = edited.read_bytes().replace(b"\n", b"\r\n")
+    edited.write_bytes(before)
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    after = edited.read_bytes()
+    assert (after.count(b"\r\n"), after.count(b"\n")) == (before.count(b"\n"), before.count(b"\n"))
+    assert approach.read(edited).database.cycle == "2004"
+
+
+def test_bytes_that_are_no_text_go_aside(edited):
+    edited.write_bytes(edited.read_bytes() + b"# \xff\n")
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ASIDE)]
 
 
 # The command
