@@ -9,7 +9,7 @@ itself; the final approach segment is compared by its fields, in whatever form e
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Any
 
@@ -75,6 +75,7 @@ GRADES = {
     "database.remainder": "note",
 }
 PLACES = list(GRADES)
+FROM_THE_CHART = "to be filled from the chart"
 SEGMENT_FORMS = ("block", "segment", "path_point")
 UNIT_SIGNS = {"deg": "°", "deg C": " °C"}
 
@@ -100,13 +101,20 @@ class Change:
 
 def compare(old: Approach, new: Approach) -> list[Change]:
     """Every difference between two approaches, the gravest first, then in the order of GRADES; [] for none."""
+    waiting = [f"chart.{key}" for key in new.chart.to_be_filled]
     found = [
         *_record("identity", "", old.identity, new.identity),
-        *_record("chart", "", old.chart, new.chart),
+        *(_waiting(change) if change.place in waiting else change
+          for change in _record("chart", "", old.chart, new.chart)),
         *_record("database", "", old.database, new.database),
         *_segments(old, new),
     ]
     return sorted(found, key=lambda change: (GRAVITIES.index(change.grave), PLACES.index(_beginning(change.place))))
+
+
+def _waiting(change: Change) -> Change:
+    """What the new file lacks because it is still to be filled: not gone from the chart, so at most to resolve."""
+    return replace(change, new=FROM_THE_CHART, grave="resolve" if change.grave == "stop" else change.grave)
 
 
 def grade(place: str) -> str:

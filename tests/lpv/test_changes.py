@@ -94,6 +94,23 @@ def test_minima_are_matched_by_line_and_by_categories_where_a_line_stands_twice(
         "LPV AB", "LPV CD", "LPV"]
 
 
+def test_what_is_gone_because_it_is_to_be_filled_is_to_resolve():
+    waiting = ("minima", "notes", "tdze_ft", "lights", "variation_year")
+    old = with_chart(variation_year=2020)
+    found = compare(old, with_chart(minima=(), notes=(), tdze_ft=None, lights=None, to_be_filled=waiting))
+    assert {change.grave for change in found} == {"resolve", "note"}
+    places = [change.place for change in found if change.new == "to be filled from the chart"]
+    assert list(dict.fromkeys(places)) == [
+        "chart.minima", "chart.tdze_ft", "chart.lights", "chart.notes", "chart.variation_year"]
+    assert {(change.what, change.new) for change in found if change.place == "chart.minima"} == {
+        ("line of minima", "to be filled from the chart")}
+    assert {change.grave for change in found if change.place == "chart.variation_year"} == {"note"}
+    assert compare(old, with_chart(minima=(), to_be_filled=("notes",)))[0].grave == "stop"
+    moved = compare(old, replace(with_chart(minima=(), to_be_filled=("minima",)),
+                                 identity=replace(GOOD.identity, channel=99907)))
+    assert [change.place for change in moved if change.grave == "stop"] == ["identity.channel"]
+
+
 def test_notes_and_whole_tables_that_come_and_go():
     assert told(compare(GOOD, with_chart(notes=()))) == [
         ("chart.notes", "", "Lights of runway 16 on request.", "", "resolve")]

@@ -1,6 +1,7 @@
 """Two cycles compared: new, gone, changed, unchanged; graded; as text, JSON, page and exit code."""
 
 import json
+import re
 import shutil
 
 import pytest
@@ -97,6 +98,19 @@ def test_two_files_of_one_title_are_both_told_when_they_go(folders):
     shutil.copy(old / "zzak-rnav-09.toml", old / "zzak-rnav-09-copy.toml")
     (new / "zzak-rnav-09.toml").unlink()
     assert [entry.slug for entry in compare_folders(old, new).graded("stop")] == ["zzak-rnav-09", "zzak-rnav-09-copy"]
+
+
+def test_minima_that_are_to_be_filled_are_no_stop(folders, capsys):
+    old, new = folders
+    path = new / "zzak-rnav-09.toml"
+    text = re.sub(r"\[\[chart\.minima\]\].*?(?=\n\[)", "", path.read_text("utf-8"), flags=re.S)
+    path.write_text(re.sub(r"\[\[chart\.minima\]\].*?(?=\n\[)", "", text, flags=re.S).replace(
+        "[chart]\n", '[chart]\nto_be_filled = ["minima"]\n'), "utf-8")
+    assert main([str(old), str(new)]) == 0
+    printed = capsys.readouterr().out
+    assert "resolve: ZZAK RNAV (GPS) RWY 09: changed" in printed
+    assert "  resolve LPV, line of minima: there, now to be filled from the chart\n" in printed
+    assert "to be filled from the chart" in build_cycle_page(compare_folders(old, new))
 
 
 def test_mixed_cycles_and_folders_the_wrong_way_round_are_told():
