@@ -18,6 +18,7 @@ DEMO = [
     ("stable.csv", "zzak-rnav-09", "light-jet", {"temperature_c": "5"}),
     ("stable.csv", "zzak-rnav-09", "", {}),
     ("stable.csv", "zzak-rnav-09", "large-jet", {"temperature_c": "-12.5", "minimum_ft": "500"}),
+    ("stable.csv", "zzak-rnav-09", "light-jet", {"temperature_c": "5", "minimum_ft": "-1000"}),
     ("late.csv", "zzak-rnav-09", "light-jet", {"temperature_c": "15", "joined": "vectors"}),
     ("late.csv", "zzak-rnav-09", "large-jet", {"number": "1"}),
     ("cold.csv", "zzhc-rnav-33", "light-jet", {"temperature_c": "-30", "setting": "1002"}),

@@ -13,7 +13,7 @@ from lpv.track_moments import FINDERS, in_order, of_gates
 from lpv.track_offset import doubt
 from lpv.track_points import Point, places, scales_of, with_rates
 from lpv.track_records import Conditions, Reading, Recording, Remark, refuse
-from lpv.track_words import tenths, whole
+from lpv.track_words import feet, tenths, whole
 from lpv.units import FT_PER_NM
 
 STANDARD = Conditions()
@@ -123,6 +123,7 @@ class Analysis:
         remarks = [doubtful.remark] if doubtful else []
         remarks += list(recording.remarks) + list(self.remarks)
         remarks += conditions(recording, given, self.levels.temperature_c, self._number, self._count)
+        remarks += not_judged(flown)
         self.remarks = tuple(remarks)
         if doubtful:
             flown.doubt_ft = doubtful.by_ft
@@ -163,6 +164,18 @@ def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
         found = f"no sample within {whole(value('recording_farthest_nm'))} NM of the threshold"
     return refuse(recording.name, found, "an approach down the final course",
                   "Is it this approach, and are the positions right?")
+
+
+def not_judged(flown: Flown) -> "list[Remark]":
+    """That nothing is told of a minimum which was stated, where the altimeter does not pass it on the way down."""
+    lowest_ft, stated_ft = flown.lowest.indicated_ft, flown.minimum_ft
+    if not flown.minimum_stated or stated_ft is None or lowest_ft is None or flown.minimum is not None:
+        return []
+    if lowest_ft > stated_ft:
+        why = f"never comes down to the minimum stated, {feet(stated_ft)}: its lowest is {feet(lowest_ft)}"
+    else:
+        why = f"does not come down through the minimum stated, {feet(stated_ft)}: it begins below"
+    return [Remark("minimum", f"The recording {why}. Nothing could be judged about the minimum.")]
 
 
 def conditions(

@@ -54,7 +54,7 @@ ABOUT = {
     "backwards": ("times", "about times"), "jump": ("jumps", "about jumps"), "gap": ("gaps", "about gaps"),
     "no-altitude": ("altitude", "about altitudes"), "reference": ("reference-doubtful", "what to do"),
     "temperature": ("altitude", "about altitudes"), "rounded": ("rounded", "about rounding"),
-    "several": ("several", "about several approaches"),
+    "several": ("several", "about several approaches"), "minimum": ("not-told", "what is not told"),
 }
 
 

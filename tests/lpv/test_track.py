@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -213,6 +214,22 @@ def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
     assert stated.flown.minimum.at.indicated_ft == pytest.approx(500.0)
     with pytest.raises(DomainError, match=r"minimum used: found 99999\.0 ft"):
         track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=99999.0))
+
+
+def test_a_stated_minimum_that_is_not_passed_is_remarked():
+    recording, approach, aircraft = demo()
+    low = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=-1000.0))
+    assert [one.key for one in low.remarks] == ["minimum"]
+    assert re.fullmatch(r"The recording never comes down to the minimum stated, -1000 ft: its lowest is \d+ ft\. "
+                        r"Nothing could be judged about the minimum\.", low.remarks[0].what)
+    high = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=20000.0))
+    assert [one.what for one in high.remarks] == [
+        "The recording does not come down through the minimum stated, 20000 ft: it begins below. "
+        "Nothing could be judged about the minimum."]
+    assert track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0)).remarks == ()
+    samples = [one for one in flown("normal").samples if one.along_nm > 3.0]
+    early = track_reader.read_bytes(csv_of(samples, approach).encode(), "early.csv")
+    assert "minimum" not in [one.key for one in track.analyse(early, approach, aircraft, Conditions(5.0)).remarks]
 
 
 def test_an_approach_without_a_path_is_refused():
