@@ -2,7 +2,7 @@
 
     python -m lpv.json_schema                    names of the kinds of file
     python -m lpv.json_schema approach           prints one
-    python -m lpv.json_schema --write FOLDER     writes all of them
+    python -m lpv.json_schema --write FOLDER     writes all of them (`render.json_schemas` also those of the site)
 
 A schema describes each key alone: type, range, spelling.  What several keys must fulfil together, and what a
 parser finds (a data block, a path point record), only the reader itself can tell.  JSON has no dates; a date is a
@@ -29,23 +29,28 @@ RECORDS = {
     "setup": ("lpv.setup_file", "SetupFile", "the cockpit before the approach, docs/set-up"),
     "scenario": ("lpv.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
     "flight": ("lpv.track_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
+    "drills": ("lpv.drill", "Listed", "the list of drills, docs/practice/drills.toml"),
 }
+Kinds = dict[str, tuple[str, str, str]]
 _SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  # inside of [^...]
 _PLAIN = f"[^\\s{_SIGNS}]([^\\n{_SIGNS}]*[^\\s{_SIGNS}])?"
 
 
-def schema_of(name: str) -> Schema:
-    """The schema of a kind of file named in RECORDS; KeyError for another name."""
-    module, record, what = RECORDS[name]
+def schema_of(name: str, kinds: Kinds = RECORDS) -> Schema:
+    """The schema of a kind of file; KeyError for a name that is none.
+
+    kinds: name -> (module, record, what it is in words)
+    """
+    module, record, what = kinds[name]
     found: type = getattr(importlib.import_module(module), record)
     defined: dict[str, Schema] = {}
     top = _record(found, defined)
     return {"$schema": DIALECT, "title": f"Data file of {what}", **top, "$defs": dict(sorted(defined.items()))}
 
 
-def as_text(name: str) -> str:
+def as_text(name: str, kinds: Kinds = RECORDS) -> str:
     """The same as text, as it is published."""
-    return json.dumps(schema_of(name), indent=1, ensure_ascii=False) + "\n"
+    return json.dumps(schema_of(name, kinds), indent=1, ensure_ascii=False) + "\n"
 
 
 def file_name(name: str) -> str:
@@ -128,19 +133,19 @@ _KINDS: dict[str, Callable[[Entry, dict[str, Schema]], Schema]] = {
 }
 
 
-def main(argv: list[str]) -> int:
+def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     """Print one schema, or write all into a folder; 0 done, 2 wrong arguments."""
     if len(argv) == 2 and argv[0] == "--write":
         folder = Path(argv[1])
         folder.mkdir(parents=True, exist_ok=True)
-        for name in RECORDS:
-            (folder / file_name(name)).write_text(as_text(name), "utf-8")
+        for name in kinds:
+            (folder / file_name(name)).write_text(as_text(name, kinds), "utf-8")
         return 0
-    if len(argv) == 1 and argv[0] in RECORDS:
-        print(as_text(argv[0]), end="")
+    if len(argv) == 1 and argv[0] in kinds:
+        print(as_text(argv[0], kinds), end="")
         return 0
-    print("Usage: python -m lpv.json_schema NAME | --write FOLDER\n"
-          + "\n".join(f"  {name:10}{what}" for name, (_, _, what) in RECORDS.items()), file=sys.stderr)
+    print("Usage: NAME | --write FOLDER\n"
+          + "\n".join(f"  {name:12}{what}" for name, (_, _, what) in kinds.items()), file=sys.stderr)
     return 2
 
 

@@ -1,6 +1,7 @@
 """The JSON Schemas: what is published is what the code gives, and it agrees with the strict reader."""
 
 import datetime
+import importlib
 import json
 import re
 import tomllib
@@ -10,18 +11,21 @@ import jsonschema
 import pytest
 
 import make_demo
-from lpv import schema
+from lpv import schema, tomlfile
 from lpv.approach import read_text
 from lpv.errors import DataError
-from lpv.json_schema import RECORDS, _referred, as_text, file_name, main, schema_of
+from lpv.json_schema import _referred, as_text, file_name, main, schema_of
+from render.json_schemas import RECORDS
 
 DOCS = make_demo.FOLDER.parent
 FOLDER = DOCS / "reference" / "schemas"
+DEPARTMENT = DOCS.parent / "tests" / "department"
 FILES = {
     "approach": [*DOCS.glob("approaches/*.toml"), *DOCS.glob("approaches/*/*.toml")],
     "aircraft": [*DOCS.glob("aircraft/*.toml")], "plan": [*DOCS.glob("plan/*.toml")],
     "setup": [*DOCS.glob("set-up/*.toml")], "scenario": [*DOCS.glob("modes/scenarios/*.toml")],
-    "flight": [*DOCS.glob("debrief/flights/*.toml")],
+    "flight": [*DOCS.glob("debrief/flights/*.toml")], "drills": [DOCS / "practice" / "drills.toml"],
+    "department": [DEPARTMENT / "department.toml"], "moved": [DOCS / "moved.toml", DEPARTMENT / "moved.toml"],
 }
 GOOD = (make_demo.FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
 
@@ -37,17 +41,17 @@ def as_json(value):
 
 def holds(name, text):
     """Whether the text of a data file fits the schema, by an independent library."""
-    return jsonschema.Draft202012Validator(schema_of(name)).is_valid(as_json(tomllib.loads(text)))
+    return jsonschema.Draft202012Validator(schema_of(name, RECORDS)).is_valid(as_json(tomllib.loads(text)))
 
 
 def test_what_is_published_is_what_the_code_gives():
     assert {path.name for path in FOLDER.iterdir()} == {file_name(name) for name in RECORDS}
-    assert all((FOLDER / file_name(name)).read_text("utf-8") == as_text(name) for name in RECORDS)
+    assert all((FOLDER / file_name(name)).read_text("utf-8") == as_text(name, RECORDS) for name in RECORDS)
 
 
 @pytest.mark.parametrize("name", RECORDS)
 def test_each_is_a_schema_and_every_file_of_the_demo_fits_it(name):
-    jsonschema.Draft202012Validator.check_schema(schema_of(name))
+    jsonschema.Draft202012Validator.check_schema(schema_of(name, RECORDS))
     assert FILES[name]
     for path in FILES[name]:
         assert holds(name, path.read_text("utf-8")), path
@@ -86,6 +90,21 @@ def test_minima_may_be_missing_where_the_file_says_so():
         read_text(without.replace("[chart]\n", '[chart]\nto_be_filled = "minima"\n'))
 
 
+@pytest.mark.parametrize(("name", "text"), [
+    ("drills", '[[drill]]\nnumber = 0\ngrade = "plain"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
+    ("drills", '[[drill]]\nnumber = 1\ngrade = "hard"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
+    ("drills", ""), ("moved", 'moved = [{ from = "verify/old.md" }]\n'),
+    ("moved", '[[moved]]\nfrom = "/"\nto = "a.md"\n'),
+    ("department", 'title = "Ours"\n'), ("department", 'name = "Ours"\n[colours]\nheader = "red"\n'),
+    ("department", 'name = "Ours"\n[[fact]]\nkey = "limit_tch_stop_ft"\nvalue = "5"\nsource = "A"\nstatus = "sure"\n'),
+])
+def test_what_the_schemas_of_the_site_refuse_the_reader_refuses(name, text):
+    module, record, _ = RECORDS[name]
+    assert not holds(name, text)
+    with pytest.raises(DataError):
+        tomlfile.read_text(text, f"{name}.toml", getattr(importlib.import_module(module), record))
+
+
 def test_two_tables_of_one_name_are_refused():
     def one():
         @dataclass(frozen=True, kw_only=True)
@@ -114,7 +133,7 @@ def test_two_tables_of_one_name_are_refused():
 def test_the_command(tmp_path, capsys):
     assert main(["approach"]) == 0
     assert json.loads(capsys.readouterr().out) == schema_of("approach")
-    assert main(["--write", str(tmp_path / "out")]) == 0
+    assert main(["--write", str(tmp_path / "out")], RECORDS) == 0
     assert len(list((tmp_path / "out").iterdir())) == len(RECORDS)
     assert main([]) == main(["weather"]) == 2
     assert "Usage" in capsys.readouterr().err
