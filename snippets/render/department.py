@@ -8,6 +8,8 @@ everywhere, and every page that prints it says so.
 # ruff: noqa: RUF009  (the schema functions return dataclasses.field)
 
 import os
+import re
+import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -24,6 +26,7 @@ from render.department_colours import Colours
 FaultRow = tuple[str, str, str, str]
 FILE = "department.toml"
 STATUSES = ("published", "published, quoted", "common practice", "from memory")
+FIGURE = re.compile(r"fact\[(\d+)\]\.value")
 ADDRESS = r"https?://[A-Za-z0-9.-]+(:[0-9]+)?/([A-Za-z0-9._~-]+/)*"
 
 
@@ -93,7 +96,22 @@ def _read() -> tuple[Department | None, list[Fault]]:
     try:
         return tomlfile.read_file(where / FILE, Department), []
     except DataError as error:
-        return None, error.faults
+        return None, [_beside_ours(fault, where / FILE) for fault in error.faults]
+
+
+def _beside_ours(fault: Fault, path: Path) -> Fault:
+    """A fault of an own figure with ours, in its unit, as what is allowed; any other fault as it is."""
+    place = FIGURE.fullmatch(fault.key)
+    if place is None:
+        return fault
+    key = tomllib.loads(path.read_text("utf-8"))["fact"][int(place[1]) - 1].get("key")
+    ours = facts.FACTS.get(key) if isinstance(key, str) else None
+    if ours is None or isinstance(ours.value, str):
+        return fault
+    ours = ours.ours or ours
+    unit = f" {ours.unit}" if ours.unit else ""
+    allowed = f"a number{f' in{unit}' if unit else ''} in the place of ours, {ours.value:.10g}{unit}"
+    return Fault(fault.file, fault.key, fault.found, allowed, fault.action)
 
 
 def department() -> Department | None:

@@ -3,6 +3,7 @@
 Every scenario is flown when the site is built; nothing of it is kept.
 """
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -24,6 +25,8 @@ from render.table import stacked, table
 from render.text import escape, front_matter, kept, number, quantity
 
 LONGEST_DESCRIPTION = 190
+SAID = re.compile(r"(.+?): found (.+); allowed: (.+)\.")  # an error of `lpv.errors`
+WEIGHT = "landing weight"
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale", "end")
 
 
@@ -60,8 +63,19 @@ def _fly(docs: Path, path: Path) -> Flown:
     try:
         return Flown(simulate(found, of, by), of, by)
     except DomainError as error:
-        fault = Fault(path.name, "", str(error), "a flight that can be computed", "Change the scenario.")
-        raise DataError([fault]) from error
+        raise DataError([_fault(path.name, str(error))]) from error
+
+
+def _fault(file: str, told: str) -> Fault:
+    """What a flight that cannot be computed says about the scenario's file, as one fault with its key."""
+    parts = SAID.fullmatch(told)
+    if parts is None:
+        return Fault(file, "", told, "a flight that can be computed", "Change the scenario.")
+    what, found, allowed = parts.groups()
+    if what == WEIGHT:
+        return Fault(file, "scenario.weight_lb", found, f"{allowed}, where the type has reference speeds",
+                     "Change it, or add rows to the aircraft file.")
+    return Fault(file, "", f"{what}: {found}", allowed, "Change the scenario.")
 
 
 def flight_pages(docs: Path) -> dict[str, Callable[[], str]]:

@@ -11,7 +11,7 @@ from lpv.mode_state import FLYING
 from render.data import DOCS
 from render.figure import fill
 from render.flight_figures import LANES, flight_figure, in_words
-from render.flight_page import build_flight_page, flown
+from render.flight_page import _fault, build_flight_page, flown
 from render.mode_figures import source_on
 
 
@@ -63,3 +63,17 @@ def test_a_scenario_that_cannot_be_flown_is_a_fault_of_its_file(tmp_path):
     with pytest.raises(DataError) as caught:
         flown(tmp_path)
     assert {fault.file for fault in caught.value.faults} == {"no-such-approach.toml", "heavy.toml"}
+    heavy = next(fault for fault in caught.value.faults if fault.file == "heavy.toml")
+    assert str(heavy).count("found") == str(heavy).count("allowed") == 1
+    assert heavy.key == "scenario.weight_lb"
+
+
+@pytest.mark.parametrize(("told", "key", "found", "allowed"), [
+    ("landing weight: found 90.0 lb; allowed: 1.0 to 2.0 lb.", "scenario.weight_lb", "90.0 lb",
+     "1.0 to 2.0 lb, where the type has reference speeds"),
+    ("path: found none with ILS; allowed: a source with a path.", "", "path: none with ILS", "a source with a path"),
+    ("zzak: found no LPV minimum.", "", "zzak: found no LPV minimum.", "a flight that can be computed"),
+])
+def test_why_a_flight_cannot_be_computed_is_one_fault(told, key, found, allowed):
+    fault = _fault("a.toml", told)
+    assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, found, allowed)
