@@ -5,8 +5,9 @@
 
 reads the file once as a stream, with bounded memory, and writes one approach file for each approach asked for
 (see `lpv.arinc_files` for what happens to files that are there already).  What was written, what was not and
-why, and what could not be read is told at the end.  Exit code: 0 everything asked for is there, 1 something is
-not or the file has faults, 2 the file cannot be read or nothing fits.
+why, and what could not be read is told at the end, where record numbers jump as well.  Exit code: 0 everything
+asked for is there, 1 something is not, a new version was put aside, or the file has faults or gaps, 2 the file cannot
+be read, or gave no approach.
 
 Source: ARINC Specification 424-18, as in the FAA's CIFP.
 """
@@ -32,6 +33,10 @@ PROGRESS_S = 0.5
 MOST_NAMED = 10
 GZIP, ZIP = b"\x1f\x8b", b"PK"
 ARCHIVES = (GZIP, ZIP)
+CODES = (
+    "Exit code: 0 everything asked for is there; 1 something is not, a new version was put aside, or the file has "
+    "faults or gaps; 2 the file cannot be read, or gave no approach."
+)
 Progress = Callable[[str], None]
 
 
@@ -192,7 +197,8 @@ def main(argv: list[str]) -> int:
 
 
 def _order(argv: list[str]) -> tuple[Order, str, bool]:
-    parser = argparse.ArgumentParser("python -m lpv.importer", description="Approach files from ARINC 424 records.")
+    parser = argparse.ArgumentParser(
+        "python -m lpv.importer", description="Approach files from ARINC 424 records.", epilog=CODES)
     parser.add_argument("file", metavar="FILE", help="records of 132 columns, such as the FAA's CIFP")
     parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport")
     which = parser.add_mutually_exclusive_group(required=True)

@@ -72,7 +72,9 @@ def _read(options: argparse.Namespace) -> tuple[Approach, Aircraft | None, Recor
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        "python -m lpv.track", description="A recorded flight against an approach. Nothing is sent anywhere.")
+        "python -m lpv.track", description="A recorded flight against an approach. Nothing is sent anywhere.",
+        epilog="Exit code: 0 told; 1 told, with remarks about the recording; 2 a file has faults, or the "
+        "recording holds no such approach.")
     parser.add_argument("file", type=Path, metavar="FILE", help="recording, CSV or GPX")
     parser.add_argument("--approach", required=True, type=Path, metavar="FILE", help="approach file (TOML)")
     parser.add_argument("--aircraft", type=Path, metavar="FILE", help="aircraft file (TOML), for minimum and gates")
