@@ -34,8 +34,14 @@ const handbookApproaches = (box, chosen = () => {}) => {
     select.value = now;
   }
 
-  // Choose an approach of the list, and bring its figures here.
-  async function choose(slug) {
+  // Choose an approach of the list, and bring its figures here.  What comes of it is there when all that was chosen is.
+  let settled = Promise.resolve();
+  function choose(slug) {
+    settled = Promise.all([settled, bring(slug)]);
+    return settled;
+  }
+
+  async function bring(slug) {
     const row = found.approaches.find((each) => each[0] === slug);
     if (row && ![...select.options].some(({ value }) => value === slug)) select.add(new Option(`${row[1]} ${row[2]}`, slug));
     select.value = row ? slug : "";
@@ -53,6 +59,6 @@ const handbookApproaches = (box, chosen = () => {}) => {
   }
 
   narrow.addEventListener("input", () => offer(narrow.value));
-  return Object.assign(found, { prepare, choose, choices, linesOf });
+  return Object.assign(found, { prepare, choose, settled: () => settled, choices, linesOf });
 };
 handbookApproaches.here = document.currentScript.src;

@@ -87,8 +87,9 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
     if (target === approach) await choose(approach.value);
     typed();
   });
-  form.addEventListener("submit", (event) => {
+  form.addEventListener("submit", async (event) => {
     event.preventDefault();
+    await of.settled();
     checked = true;
     compute();
     const wrong = fields.find((field) => field.getAttribute("aria-invalid"));

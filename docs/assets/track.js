@@ -209,8 +209,10 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     }
     if (!target.classList.contains("hb-narrow")) typed();
   });
-  form.addEventListener("submit", (event) => {
+  form.addEventListener("submit", async (event) => {
     event.preventDefault();
+    output.textContent = "Working.";
+    await of.settled();
     checked = true;
     compute();
     const wrong = fields.find((field) => field.getAttribute("aria-invalid"));

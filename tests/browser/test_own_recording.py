@@ -293,6 +293,19 @@ def test_without_webassembly_the_page_says_so(page):
     expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("python -m lpv.track")
 
 
+def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_same(page):
+    page.add_init_script("""{
+      const fetched = window.fetch;
+      window.fetch = async (address, ...rest) => {
+        if (String(address).includes("/approaches/")) await new Promise((done) => setTimeout(done, 1500));
+        return fetched(address, ...rest);
+      };
+    }""")
+    box = opened(page)
+    read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), by="light-jet", temperature_c="5")
+    expect(box.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_accessible_and_within_a_phone(page, scheme):
     page.emulate_media(color_scheme=scheme)

@@ -35,7 +35,7 @@ def broken(page):
 
 def search_for(page, words):
     page.locator("label[for=__search]").first.click()
-    page.locator(".md-search__input").fill(words)
+    page.locator(".md-search__input").press_sequentially(words)
     return page.locator(".md-search-result__link").first
 
 
