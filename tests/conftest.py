@@ -10,7 +10,7 @@ import pytest
 from hypothesis import settings
 
 from render.build import commit_time
-from support import COMMIT
+from support import COMMIT, chromium
 
 ROOT = Path(__file__).resolve().parents[1]
 settings.register_profile("project", deadline=None, derandomize=True)
@@ -49,3 +49,27 @@ def site(tmp_path_factory) -> Path:
     if log := done.read_text():
         pytest.fail(f"the strict build failed:\n{log}")
     return folder
+
+
+@pytest.fixture(scope="session")
+def browser():
+    """Debian's Chromium, driven by Playwright."""
+    found = chromium()
+    if not found:
+        if os.environ.get("CI") == "true":
+            pytest.fail("CI needs a Chromium: install it in .ci/run")
+        pytest.skip("no Chromium on this machine: the browser tests need one (Debian: apt install chromium)")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(
+            executable_path=found,
+            args=[
+                "--no-sandbox",
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+            ],
+        )
+        yield opened
+        opened.close()

@@ -1,10 +1,8 @@
 """A real Chromium on the built site.  Skipped where there is none, except when CI=true."""
 
-import os
-
 import pytest
 
-from support import chromium, served
+from support import served
 
 
 @pytest.fixture(scope="session")
@@ -12,30 +10,6 @@ def address(site):
     """Address of the built site on this machine, ending in a slash."""
     with served(site) as found:
         yield found
-
-
-@pytest.fixture(scope="session")
-def browser():
-    """Debian's Chromium, driven by Playwright."""
-    found = chromium()
-    if not found:
-        if os.environ.get("CI") == "true":
-            pytest.fail("CI needs a Chromium: install it in .ci/run")
-        pytest.skip("no Chromium on this machine: the browser tests need one (Debian: apt install chromium)")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(
-            executable_path=found,
-            args=[
-                "--no-sandbox",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-            ],
-        )
-        yield opened
-        opened.close()
 
 
 @pytest.fixture

@@ -13,7 +13,6 @@ import pytest
 
 from render import hosting
 from small_site import build, seconds
-from support import chromium
 
 AROUND = """
 daemon off;
@@ -172,17 +171,12 @@ def edition(folder, words, day):
 
 
 @pytest.mark.browser
-def test_a_browser_refuses_nothing_and_takes_a_new_edition(site, port, tmp_path):
-    from playwright.sync_api import sync_playwright
-
-    if not chromium():
-        pytest.skip("no Chromium on this machine: the browser tests need one (Debian: apt install chromium)")
+def test_a_browser_refuses_nothing_and_takes_a_new_edition(browser, port, tmp_path):
     first_edition, second = (edition(tmp_path / name, f"edition {name}", day) for name, day in (("A", 1), ("B", 2)))
     served = tmp_path / "current"
     served.symlink_to(first_edition)
     (tmp_path / "conf").mkdir()
-    with sync_playwright() as playwright, running(tmp_path / "conf", served) as editions:
-        browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+    with running(tmp_path / "conf", served) as editions:
         page = browser.new_page()
         refused = []
         page.on("console", lambda message: refused.append(message.text) if message.type == "error" else None)
@@ -199,4 +193,4 @@ def test_a_browser_refuses_nothing_and_takes_a_new_edition(site, port, tmp_path)
         assert page.locator("#words").inner_text() == "This is edition B."
         asked = page.evaluate("fetch('sw.js', {cache: 'no-store'}).then((answer) => answer.text())")
         assert asked == (second / "sw.js").read_text("utf-8")
-        browser.close()
+        page.close()
