@@ -16,7 +16,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
 
 from render import figure, scripts, store
-from render.data import data_version
+from render.data import data_version, hash_of
 
 FOLDER = store.FOLDER / "html"
 
@@ -74,12 +74,10 @@ def key_of(page: Page, files: Any) -> str:
 
 @cache
 def sources_version() -> str:
-    """A hash of the page scripts, of the data that they read, and of the configuration."""
-    digest = hashlib.sha256(data_version().encode() + store.CONFIG.read_bytes())
-    for path in sorted(store.SNIPPETS.rglob("*")):
-        if path.is_file() and path.suffix != ".pyc":
-            digest.update(f"{path.relative_to(store.SNIPPETS).as_posix()} ".encode() + path.read_bytes())
-    return digest.hexdigest()
+    """A hash of the page scripts, of the data that they read, and of the configuration; every key holds the code."""
+    files = {path for path in store.SNIPPETS.rglob("*") if path.is_file() and path.suffix != ".pyc"}
+    shown = sorted(files - set(store.code_files()))
+    return store.key_of(data_version(), hash_of(shown, store.SNIPPETS), store.CONFIG.read_bytes())
 
 
 @cache
