@@ -14,11 +14,11 @@ serve: .venv/site.ok
 	$(BIN)/mkdocs serve
 
 build: .venv/site.ok
-	$(BIN)/python -m render.build
+	$(BIN)/python -m lpv_site.build
 
 # The handbook as one file to hand out: handbook.zip opens without a server.
 zip: .venv/site.ok
-	$(BIN)/python -m render.zip
+	$(BIN)/python -m lpv_site.build.zip
 
 test: .venv/checks.ok
 	$(BIN)/python -m pytest
@@ -28,7 +28,7 @@ check: .venv/checks.ok
 	$(BIN)/ruff check .
 	$(BIN)/mypy --strict snippets/lpv
 	$(BIN)/typos
-	$(BIN)/python -m render.build
+	$(BIN)/python -m lpv_site.build
 	cd site && ../$(BIN)/lychee --offline --include-fragments --index-files index.html --no-progress --root-dir "$$PWD" --exclude-path 404.html .
 	$(MAKE) test
 

@@ -1,4 +1,4 @@
-"""The MkDocs hook: a few lines that call `render`.  A successor of MkDocs calls the same functions."""
+"""The MkDocs hook: a few lines that call `lpv_site`.  A successor of MkDocs calls the same functions."""
 
 import sys
 from pathlib import Path
@@ -9,10 +9,10 @@ from mkdocs.structure.files import File
 
 def on_config(config):
     """Forget what was imported, so that an edit of snippets takes effect while serving; take a department's data."""
-    for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "render"}]:
+    for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "lpv_site"}]:
         del sys.modules[name]
-    from render.department_site import configure
-    from render.offline import named_by_content
+    from lpv_site.build.offline import named_by_content
+    from lpv_site.department.site import configure
 
     configure(config)
     docs = Path(config.docs_dir)
@@ -23,12 +23,12 @@ def on_config(config):
 
 def on_files(files, config):
     """Add the generated pages; stop with every fault of the data files at once; leave out what is not served."""
-    from lpv.errors import DataError
-    from render.ahead import make_ahead
-    from render.briefings import html
-    from render.made_page import MadePage
-    from render.output import is_served, without_map
-    from render.site import generated_files, generated_pages
+    from lpv.core.errors import DataError
+    from lpv_site.briefing.briefings import html
+    from lpv_site.build.ahead import make_ahead
+    from lpv_site.build.made_page import MadePage
+    from lpv_site.build.output import is_served, without_map
+    from lpv_site.build.site import generated_files, generated_pages
 
     for file in list(files):
         if not is_served(file.src_uri):
@@ -50,7 +50,7 @@ def on_files(files, config):
 
 
 def on_env(env, config, files):
-    from render import made_page, nav, shell, store
+    from lpv_site.build import made_page, nav, shell, store
 
     env.bytecode_cache = store.kept_templates()
     env.lstrip_blocks = True  # a tenth of each page was blanks before the theme's instructions
@@ -60,13 +60,14 @@ def on_env(env, config, files):
 
 
 def on_pre_page(page, config, files):
-    from render import briefings, kept_html
+    from lpv_site.briefing import briefings
+    from lpv_site.build import kept_html
 
     return page if briefings.html(page.file.src_uri) else kept_html.keep(page)
 
 
 def on_page_markdown(markdown, page, config, files):
-    from render.site import page_markdown
+    from lpv_site.build.site import page_markdown
 
     try:
         return page_markdown(markdown, page.file.src_uri)
@@ -75,14 +76,14 @@ def on_page_markdown(markdown, page, config, files):
 
 
 def on_page_content(html, page, config, files):
-    from render.fold import listings_aside
+    from lpv_site.text.fold import listings_aside
 
     return listings_aside(html)
 
 
 def on_page_context(context, page, config, nav):
     """After search has read the page: hooks come after plugins."""
-    from render.made_page import is_made
+    from lpv_site.build.made_page import is_made
 
     if is_made(page):
         page.searched()
@@ -90,7 +91,7 @@ def on_page_context(context, page, config, nav):
 
 
 def on_post_page(output, page, config):
-    from render.site import page_html
+    from lpv_site.build.site import page_html
 
     try:
         return page_html(output, page.file.src_uri, config.use_directory_urls, config.site_url or "")
@@ -100,14 +101,16 @@ def on_post_page(output, page, config):
 
 def on_post_template(output, template_name, config):
     """The page for a wrong address belongs to the theme; it gets the same policy."""
-    from render.policy import secured
+    from lpv_site.build.policy import secured
 
     return secured(output, template_name) if template_name.endswith(".html") else output
 
 
 def on_post_build(config):
     """The last of all steps: what it lists must not change afterwards."""
-    from render import build_record, icons, offline, search
+    from lpv_site.build import build_record, offline
+    from lpv_site.figures import icons
+    from lpv_site.text import search
 
     site = Path(config.site_dir)
     search.finish(site, Path(config.docs_dir), config.use_directory_urls)

@@ -27,7 +27,7 @@ def build_seconds(project: Path, out: str = "site") -> float:
     """Seconds that a strict build of a copy takes."""
     environment = {**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0"}
     start = time.perf_counter()
-    command = [sys.executable, "-m", "render.build", "--site-dir", str(project / out)]
+    command = [sys.executable, "-m", "lpv_site.build", "--site-dir", str(project / out)]
     run = subprocess.run(command, cwd=project, env=environment, capture_output=True, text=True)
     if run.returncode:
         raise SystemExit(run.stdout + run.stderr)
@@ -105,14 +105,14 @@ def lighthouse() -> Iterator[Row]:
 
 def modules() -> Iterator[Row]:
     """Single calls."""
-    from lpv.approach import read
-    from lpv.constellation import baseline, baseline_epoch_gps_s
-    from lpv.crosscheck import crosscheck
-    from lpv.error_model import default_error_model
-    from lpv.fas_block import encode
-    from lpv.integrity_fast import span
-    from lpv.service import site_of, times
-    from lpv.sky import Masks
+    from lpv.approach.record import read
+    from lpv.crosscheck.check import crosscheck
+    from lpv.fas.block import encode
+    from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
+    from lpv.sbas.error_model import default_error_model
+    from lpv.sbas.integrity_fast import span
+    from lpv.sbas.service import site_of, times
+    from lpv.sbas.sky import Masks
 
     path = sorted((ROOT / "docs" / "approaches").glob("*.toml"))[0]
     approach = read(path)

@@ -46,7 +46,7 @@ def build(project: Path, cold: bool = False, out: str = "site") -> Built:
     if cold:
         shutil.rmtree(project / ".cache", ignore_errors=True)
     environment = {**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0"}
-    command = [sys.executable, "-m", "render.build", "--site-dir", str(project / out)]
+    command = [sys.executable, "-m", "lpv_site.build", "--site-dir", str(project / out)]
     return timed(command, project, environment)
 
 

@@ -16,13 +16,13 @@ from typing import Any
 
 import yaml
 
-from lpv.approach import Approach, read
-from lpv.path import barometric_path_height_ft, straight_path_height_ft
-from render import briefing_numbers
-from render.briefing import build_briefing_page
-from render.briefing_figures import along_across_nm, legs, path_arguments, pfaf_distance_nm
-from render.figure import fill
-from render.inline import expand
+from lpv.approach.record import Approach, read
+from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+from lpv_site.briefing import numbers as briefing_numbers
+from lpv_site.briefing.briefing import build_briefing_page
+from lpv_site.briefing.figures import along_across_nm, legs, path_arguments, pfaf_distance_nm
+from lpv_site.figures.figure import fill
+from lpv_site.text.inline import expand
 from support import ROOT
 
 LOCK = ROOT / "tests" / "sphinx" / "requirements.txt"

@@ -40,7 +40,8 @@ def clocked(place: Any, name: str, step: str) -> None:
 
 def briefing_steps(count: int = 60) -> dict[str, str]:
     """Milliseconds of the steps of one briefing, the mean of some."""
-    from render import briefing, briefing_scale, briefings
+    from lpv_site.briefing import briefing, briefings
+    from lpv_site.briefing import scale as briefing_scale
 
     paths = sorted(Path("docs/approaches").glob("zz-scale-*.toml"))[: count + 5]
     for path in paths[:5]:  # what is loaded and compiled once

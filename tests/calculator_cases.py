@@ -2,13 +2,13 @@
 
 import random
 
-from lpv import airac
-from lpv.calculators.fields import Block, Choice, Day, Field, Number, Word
-from lpv.calculators.form import Calculator
-from lpv.calculators.printed import ascii_number, places_of
 from lpv.calculators.verify import EXAMPLE_BLOCK
-from lpv.fas_codec import crc
-from lpv.fas_remainder import FIELD_BYTES
+from lpv.core import airac
+from lpv.core.text import ascii_number, places_of
+from lpv.fas.codec import crc
+from lpv.fas.remainder import FIELD_BYTES
+from lpv.forms.fields import Block, Choice, Day, Field, Number, Word
+from lpv.forms.form import Calculator
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
 

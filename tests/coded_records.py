@@ -4,8 +4,8 @@ Columns stand here a second time, written down apart from those that the importe
 Values of KHWD: FAA, Coded Instrument Flight Procedures, cycle 2003, KHWD RNAV (GPS) RWY 28L.
 """
 
-import make_demo
-from lpv.path_point import PathPoint, write
+from demo import approaches as make_demo
+from lpv.fas.path_point import PathPoint, write
 
 LEG = {
     "approach": 14, "route": 20, "transition": 21, "sequence": 27, "fix": 30, "of": 35, "kind": 37,

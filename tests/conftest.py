@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from render.build import commit_time
+from lpv_site.build.build import commit_time
 from support import COMMIT, chromium
 
 ROOT = Path(__file__).resolve().parents[1]

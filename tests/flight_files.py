@@ -3,8 +3,10 @@
 import functools
 from pathlib import Path
 
-from lpv import aircraft, approach, scenario
-from lpv.flight import simulate
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.simulate import scenario
+from lpv.simulate.simulation import simulate
 
 DOCS = Path(__file__).resolve().parents[1] / "docs"
 SCENARIOS = DOCS / "modes" / "scenarios"

@@ -7,10 +7,10 @@ import random
 import sys
 from pathlib import Path
 
-import make_demo
-from lpv import airac
-from lpv.magnetic import decimal_year, model_variation_deg
-from render.briefing import IndexEntry
+from demo import approaches as make_demo
+from lpv.core import airac
+from lpv.geodesy.magnetic import decimal_year, model_variation_deg
+from lpv_site.briefing.briefing import IndexEntry
 
 VOWELS, CONSONANTS = "AEIOU", "BCDFGLMNPRST"
 SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"

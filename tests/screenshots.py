@@ -78,7 +78,7 @@ def main(arguments: list[str]) -> int:
     with tempfile.TemporaryDirectory() as folder:
         site = Path(arguments[0]) if arguments else Path(folder) / "site"
         if not arguments:
-            command = [sys.executable, "-m", "render.build", "--site-dir", str(site)]
+            command = [sys.executable, "-m", "lpv_site.build", "--site-dir", str(site)]
             subprocess.run(command, cwd=ROOT, env=dict(os.environ), check=True)
         FOLDER.mkdir(exist_ok=True)
         named, lines = found_on(site), [HEAD]

@@ -4,12 +4,14 @@ import dataclasses
 import random
 from pathlib import Path
 
-from lpv import airac, aircraft, approach
-from lpv.drill_base import base_case
-from lpv.drill_case import Pick, with_setup, with_sides
-from lpv.radio import localizer_channels
-from lpv.setup_file import SetupFile, read_text
-from lpv.setup_records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.core import airac
+from lpv.drill.base import base_case
+from lpv.drill.case import Pick, with_setup, with_sides
+from lpv.setup.file import SetupFile, read_text
+from lpv.setup.radio import localizer_channels
+from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES
 
 DOCS = Path(__file__).resolve().parents[1] / "docs"
 APPROACHES = approach.read_all(DOCS / "approaches")

@@ -12,7 +12,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
-from render import icons, offline, short
+from lpv_site.build import offline
+from lpv_site.figures import icons
+from lpv_site.text import short
 from support import ROOT
 
 ASSETS = ("handbook.css", "offline.css", "handbook.js", "keep.js", "offline.js")

@@ -2,7 +2,7 @@
 
 import pytest
 
-from render.checks import load_cases, run
+from lpv_site.checks.checks import load_cases, run
 
 CASES = load_cases()
 

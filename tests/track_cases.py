@@ -4,9 +4,13 @@ from pathlib import Path
 
 from flight_files import files
 from flight_files import flown as flight
-from lpv import aircraft, approach, setup_file, track_held, track_own
-from lpv.setup_data import charted_texts, flown_texts
-from lpv.track_data import against_texts, by_texts
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.setup import file as setup_file
+from lpv.setup.data import charted_texts, flown_texts
+from lpv.track import held as track_held
+from lpv.track import own as track_own
+from lpv.track.data import against_texts, by_texts
 from track_files import csv_of
 
 DOCS = Path(__file__).resolve().parents[1] / "docs"
@@ -48,7 +52,7 @@ def entered(**values):
 
 
 def asked(name, data, to, by=None, **values):
-    """What the page hands to `lpv.track_own.begin`."""
+    """What the page hands to `lpv.track.own.begin`."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:

@@ -3,9 +3,10 @@
 import functools
 
 from flight_files import files, flown
-from lpv import track, track_reader
-from lpv.flight_report import place
-from lpv.track_records import Conditions
+from lpv.simulate.report import place
+from lpv.track import command as track
+from lpv.track import reader as track_reader
+from lpv.track.records import Conditions
 
 DECIMALS, M_DECIMALS = 6, 1  # of a degree, of a metre
 HEADER = "time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m"

@@ -3,7 +3,8 @@
     python tests/warm_cold.py                 all changes, about half a minute each
     python tests/warm_cold.py heading css     only those named
 
-To be run after a change of what is kept or of its keys (`render.store` and who calls it).  Exit code 1 if any file of
+To be run after a change of what is kept or of its keys (`lpv_site.build.store` and who calls it).  Exit code 1
+if any file of
 any site differs.
 """
 
@@ -67,9 +68,9 @@ CHANGES: dict[str, tuple[str, Change]] = {
     "check-value": (DEMO, put("tests/reference/atmosphere.toml", 'what = "', 'what = "Other ')),
     "fact": (DEMO, put("snippets/lpv/facts/motion.py", r'("gate_imc_ft": \(\s*)\d+', r"\g<1>1100")),
     "script": (DEMO, put("snippets/final/rate.py", '"""', '"""Other: ')),
-    "render": (DEMO, put("snippets/render/text.py", '"""', '"""Other: ')),
+    "render": (DEMO, put("snippets/lpv_site/text/text.py", '"""', '"""Other: ')),
     "hook": (DEMO, put("snippets/hooks.py", "^ +env.lstrip_blocks = True.*\n", "")),
-    "template": (DEMO, put("snippets/render/theme/main.html", "{% endblock %}", "<p>More</p>{% endblock %}")),
+    "template": (DEMO, put("snippets/lpv_site/theme/main.html", "{% endblock %}", "<p>More</p>{% endblock %}")),
     "style": (DEMO, put("docs/assets/handbook.css", r"\A", ".other { color: red }\n")),
     "form-script": (DEMO, put("docs/assets/setup.js", r"\A", "// other\n")),
     "markdown": (DEMO, put("mkdocs.yml", "permalink_title: Copy the link to this place", "permalink_title: Copy it")),
@@ -100,7 +101,7 @@ def built(project: Path, edition: str, store: Path, site: Path) -> dict[str, byt
     """Address -> content of all files of a site; its build ends this run if it fails."""
     environment = {**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0",
                    "HANDBOOK_COMMIT": COMMIT, "HANDBOOK_STORE": str(store)}
-    command = [sys.executable, "-m", "render.build", "--site-dir", str(site)]
+    command = [sys.executable, "-m", "lpv_site.build", "--site-dir", str(site)]
     command += ["--data", str(project / "own")] if edition == OWN else []
     run = subprocess.run(command, cwd=project, env=environment, capture_output=True, text=True)
     if run.returncode:

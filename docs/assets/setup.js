@@ -43,7 +43,7 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
 
   function ask(call, lines) {
     const type = aircraft.selectedOptions[0]?.dataset.figures;
-    return call("lpv.setup_form", "run", of.figures, type ? linesOf(JSON.parse(type)) : "", lines);
+    return call("lpv.setup.form", "run", of.figures, type ? linesOf(JSON.parse(type)) : "", lines);
   }
 
   // What is still empty is no error before the reader asks for the answer.

@@ -1,8 +1,8 @@
 """The calls of the aircraft file on the way down to a minimum set as DA, and to the same set as MDA."""
 
-from render.data import example_aircraft
-from render.table import table
-from render.text import escape, signed
+from lpv_site.department.data import example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, signed
 
 jet = example_aircraft()
 calls = {(call.minimum, call.above_ft): escape(call.words) for call in jet.operator.call_outs}

@@ -1,12 +1,12 @@
 """Rate of climb that a climb gradient needs, by ground speed, and what the aircraft makes good."""
 
+from lpv.core.units import FT_PER_NM
+from lpv.decide.missed import required_climb_rate_fpm
 from lpv.facts import value
-from lpv.missed import required_climb_rate_fpm
-from lpv.motion import gradient_for_climb_rate_ft_per_nm
-from lpv.units import FT_PER_NM
-from render.data import example, example_aircraft, examples
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.motion.kinematics import gradient_for_climb_rate_ft_per_nm
+from lpv_site.department.data import example, example_aircraft, examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 jet = example_aircraft()
 SPEEDS_KT = (100, 120, 140, 160, 180)

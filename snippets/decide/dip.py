@@ -1,10 +1,10 @@
 """How far the go-around of the aircraft dips below the decision, decided at once and late."""
 
-from lpv.missed import design_height_loss_ft, dip, height_change_ft, reaction_loss_ft, rotation_loss_ft
-from lpv.motion import descent_rate_fpm
-from render.data import example, example_aircraft
-from render.figure import COLOURS, figure
-from render.text import escape, quantity
+from lpv.decide.missed import design_height_loss_ft, dip, height_change_ft, reaction_loss_ft, rotation_loss_ft
+from lpv.motion.kinematics import descent_rate_fpm
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import escape, quantity
 
 jet, chart = example_aircraft(), example().chart
 going_around, category = jet.go_around, jet.type.category

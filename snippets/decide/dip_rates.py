@@ -1,9 +1,9 @@
 """Height lost below the decision, by rate of descent and reaction time, beside the margins of design."""
 
-from lpv.missed import CATEGORIES, design_height_loss_ft, design_height_loss_radio_ft, height_loss_ft
-from render.data import example_aircraft
-from render.table import table
-from render.text import number
+from lpv.decide.missed import CATEGORIES, design_height_loss_ft, design_height_loss_radio_ft, height_loss_ft
+from lpv_site.department.data import example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import number
 
 jet = example_aircraft()
 RATES_FPM, REACTIONS_S = (500, 600, 700, 800, 1000), (1, 2, 4)

@@ -1,13 +1,13 @@
 """The last part of the example's path: altimeter, distance and time to the DA, with the calls of the aircraft."""
 
+from lpv.core.units import FT_PER_NM
+from lpv.decide.minima import altitude_to_use
+from lpv.decide.visual import threshold_distance_ft
 from lpv.facts import value
-from lpv.minima import altitude_to_use
-from lpv.motion import flying_time_s
-from lpv.units import FT_PER_NM
-from lpv.visual import threshold_distance_ft
-from render.data import example, example_aircraft
-from render.table import table
-from render.text import escape, number, quantity, signed
+from lpv.motion.kinematics import flying_time_s
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity, signed
 
 approach, jet = example(), example_aircraft()
 chart, line = approach.chart, approach.chart.minima[0]

@@ -2,13 +2,13 @@
 
 import math
 
-from lpv.motion import descent_rate_fpm, distance_flown_ft, height_for_distance_ft
-from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
-from lpv.units import FT_PER_NM
-from lpv.visual import threshold_distance_ft
-from render.data import example, example_aircraft
-from render.figure import COLOURS, figure
-from render.text import number, quantity
+from lpv.core.units import FT_PER_NM
+from lpv.decide.visual import threshold_distance_ft
+from lpv.motion.kinematics import descent_rate_fpm, distance_flown_ft, height_for_distance_ft
+from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import number, quantity
 
 chart, jet = example().chart, example_aircraft()
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]

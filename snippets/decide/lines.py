@@ -1,9 +1,9 @@
 """What to set for each line of the example, and of the first LP line among the demo approaches."""
 
-from lpv.minima import altitude_to_use
-from render.data import example, example_aircraft, examples
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.decide.minima import altitude_to_use
+from lpv_site.department.data import example, example_aircraft, examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 approach, jet = example(), example_aircraft()
 operator = jet.operator

@@ -2,12 +2,12 @@
 
 from fractions import Fraction
 
+from lpv.core.units import M_PER_FT
+from lpv.decide.visibility import rvr_for_decision_height_easa_m, visibility_for_rvr_sm
 from lpv.facts.visual import RVR_ROWS
-from lpv.units import M_PER_FT
-from lpv.visibility import rvr_for_decision_height_easa_m, visibility_for_rvr_sm
-from render.data import example
-from render.table import table
-from render.text import number, quantity
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 ranges_ft = [row[0] for row in RVR_ROWS]
 rows = []

@@ -1,12 +1,17 @@
 """Full scale of the course from the DA of the example into the missed approach, and what it makes of one offset."""
 
-from lpv import earth, segment
-from lpv.deviation import final_full_scale_ft, missed_after_turn_full_scale_ft, missed_first_leg_full_scale_ft
-from lpv.units import FT_PER_NM, M_PER_FT, degrees_180
-from lpv.visual import threshold_distance_ft
-from render.data import example
-from render.table import table
-from render.text import number, quantity
+from lpv.core.units import FT_PER_NM, M_PER_FT, degrees_180
+from lpv.decide.visual import threshold_distance_ft
+from lpv.fas import segment
+from lpv.geodesy import earth
+from lpv.path.deviation import (
+    final_full_scale_ft,
+    missed_after_turn_full_scale_ft,
+    missed_first_leg_full_scale_ft,
+)
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 approach = example()
 chart, final = approach.chart, approach.segment

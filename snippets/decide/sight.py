@@ -2,12 +2,17 @@
 
 from fractions import Fraction
 
+from lpv.decide.visibility import visibility_ft
+from lpv.decide.visual import (
+    eye_height_ft,
+    lights_in_sight,
+    threshold_distance_ft,
+    visibility_for_threshold_ft,
+)
 from lpv.facts import value
-from lpv.visibility import visibility_ft
-from lpv.visual import eye_height_ft, lights_in_sight, threshold_distance_ft, visibility_for_threshold_ft
-from render.data import example, example_aircraft
-from render.table import table
-from render.text import number, quantity
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 chart, cockpit = example().chart, example_aircraft().cockpit
 lights_ft = chart.lights.length_ft if chart.lights else 0.0

@@ -1,12 +1,12 @@
 """The obstacle surface under the missed approach, the least climb above it, and the margin between them."""
 
+from lpv.decide.missed import margin_over_surface_ft, surface_height_ft
+from lpv.decide.surfaces import surface_rise_ft_per_nm, surface_slope_for_gradient
 from lpv.facts import value
-from lpv.missed import margin_over_surface_ft, surface_height_ft
-from lpv.motion import gradient_for_climb_rate_ft_per_nm
-from lpv.surfaces import surface_rise_ft_per_nm, surface_slope_for_gradient
-from render.data import example_aircraft
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.motion.kinematics import gradient_for_climb_rate_ft_per_nm
+from lpv_site.department.data import example_aircraft
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 jet = example_aircraft()
 speed_kt = jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]

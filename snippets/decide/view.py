@@ -1,21 +1,21 @@
 """Side view from the DA of the example with the printed visibility: nose, lights in sight, threshold."""
 
-from lpv.units import FT_PER_SM, M_PER_FT
-from lpv.visual import eye_height_ft, hidden_ahead_ft, lights_in_sight, reach_ahead_ft, threshold_distance_ft
-from render.briefing_numbers import printed_visibility
-from render.data import example, example_aircraft
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.core.units import FT_PER_SM, M_PER_FT
+from lpv.decide import visual
+from lpv_site.briefing.numbers import printed_visibility
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 chart, cockpit = example().chart, example_aircraft().cockpit
 line, lights_ft = chart.minima[0], chart.lights.length_ft if chart.lights else 0.0
 IN_FT = {"rvr_ft": 1.0, "visibility_sm": FT_PER_SM, "visibility_m": 1 / M_PER_FT, "rvr_m": 1 / M_PER_FT}
 visible_ft = next(getattr(line, key) * feet for key, feet in IN_FT.items() if getattr(line, key))
 antenna_ft = line.altitude_ft - chart.threshold_elevation_ft
-eye_ft = eye_height_ft(antenna_ft, cockpit.eye_above_wheels_ft - cockpit.antenna_above_wheels_ft)
-distance_ft = threshold_distance_ft(antenna_ft, chart.tch_ft, chart.glidepath_deg)
-nose_ft, reach_ft = hidden_ahead_ft(eye_ft, cockpit.cutoff_deg), reach_ahead_ft(eye_ft, visible_ft)
-sight = lights_in_sight(distance_ft, eye_ft, cockpit.cutoff_deg, visible_ft, lights_ft)
+eye_ft = visual.eye_height_ft(antenna_ft, cockpit.eye_above_wheels_ft - cockpit.antenna_above_wheels_ft)
+distance_ft = visual.threshold_distance_ft(antenna_ft, chart.tch_ft, chart.glidepath_deg)
+nose_ft, reach_ft = visual.hidden_ahead_ft(eye_ft, cockpit.cutoff_deg), visual.reach_ahead_ft(eye_ft, visible_ft)
+sight = visual.lights_in_sight(distance_ft, eye_ft, cockpit.cutoff_deg, visible_ft, lights_ft)
 near, far = distance_ft - nose_ft, distance_ft - reach_ft
 TIMES_HIGHER, PAST_FT = 4, 300
 

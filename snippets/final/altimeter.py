@@ -1,11 +1,11 @@
 """What the altimeter reads on the SBAS glidepath at the example's PFAF, by temperature at the aerodrome."""
 
-from lpv.altimetry import aerodrome_isa_deviation_c
-from lpv.path_temperature import indicated_on_path_ft
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example
-from render.table import table
-from render.text import escape, number, quantity, signed
+from lpv.air.altimetry import aerodrome_isa_deviation_c
+from lpv.path.temperature import indicated_on_path_ft
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity, signed
 
 approach = example()
 chart, charted_ft = approach.chart, approach.pfaf.altitude_ft or 0.0

@@ -1,9 +1,9 @@
 """Cold-temperature additions by the table rule: the demo approach that is marked for them, else the example."""
 
-from lpv.altimetry import minimum_addition_ft, segment_addition_ft, true_height_ft
-from render.data import example, examples
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft, true_height_ft
+from lpv_site.department.data import example, examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 marked = [approach for approach in examples() if approach.chart.cold_temperature_airport_c is not None]
 approach = next(iter(marked), example())

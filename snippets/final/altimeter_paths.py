@@ -1,12 +1,12 @@
 """Where an uncompensated barometric path truly lies, in cold and heat, against the SBAS path of the example."""
 
-from lpv.altimetry import true_height_ft
-from lpv.path import barometric_path_height_ft, straight_path_height_ft
-from lpv.path_temperature import barometric_angle_deg
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example
-from render.figure import COLOURS, figure
-from render.text import number, quantity, signed
+from lpv.air.altimetry import true_height_ft
+from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+from lpv.path.temperature import barometric_angle_deg
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import number, quantity, signed
 
 arguments, pfaf_nm = path_arguments(example()), pfaf_distance_nm(example())
 elevation_ft = example().chart.airport_elevation_ft

@@ -1,14 +1,14 @@
 """What one dot is in feet on the example: at the PFAF, closer in, and at the DA."""
 
-from lpv.deviation import final_full_scale_ft, from_five_dots_ft, from_two_dots_ft
 from lpv.facts import value
-from lpv.path import straight_path_distance_nm
-from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
-from lpv.segment import garp_distance_ft, half_width_ft
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example
-from render.table import table
-from render.text import escape, number, plain, quantity
+from lpv.fas.segment import garp_distance_ft, half_width_ft
+from lpv.path.deviation import final_full_scale_ft, from_five_dots_ft, from_two_dots_ft
+from lpv.path.profile import straight_path_distance_nm
+from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, plain, quantity
 
 approach = example()
 elevation_ft, tch_ft, gpa_deg = path_arguments(approach)

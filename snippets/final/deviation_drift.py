@@ -2,14 +2,14 @@
 
 import math
 
-from lpv.deviation import final_full_scale_ft, from_two_dots_ft
-from lpv.motion import distance_flown_ft
-from lpv.path import straight_path_distance_nm
-from lpv.segment import garp_distance_ft, half_width_ft
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example
-from render.table import table
-from render.text import quantity
+from lpv.fas.segment import garp_distance_ft, half_width_ft
+from lpv.motion.kinematics import distance_flown_ft
+from lpv.path.deviation import final_full_scale_ft, from_two_dots_ft
+from lpv.path.profile import straight_path_distance_nm
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import quantity
 
 ERROR_DEG, GROUND_SPEED_KT = 5.0, 130.0
 approach = example()

@@ -1,12 +1,12 @@
 """Full scale of the path deviation, LPV and ILS, from 10 NM to the threshold of the example."""
 
-from lpv.ils_scale import glide_slope_full_scale_ft, glide_slope_of_angle_full_scale_ft
-from lpv.path import straight_path_distance_nm
-from lpv.path_scale import lpv_cap_distance_nm, lpv_floor_distance_nm, lpv_full_scale_ft, origin_distance_nm
-from render.briefing_figures import path_arguments
-from render.data import example
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.path.ils_scale import glide_slope_full_scale_ft, glide_slope_of_angle_full_scale_ft
+from lpv.path.profile import straight_path_distance_nm
+from lpv.path.scale import lpv_cap_distance_nm, lpv_floor_distance_nm, lpv_full_scale_ft, origin_distance_nm
+from lpv_site.briefing.figures import path_arguments
+from lpv_site.department.data import example
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 elevation_ft, tch_ft, gpa_deg = path_arguments(example())
 da_ft = next(line.altitude_ft for line in example().chart.minima if line.line == "LPV")

@@ -1,10 +1,10 @@
 """The published stabilised gates item by item, and whose each is."""
 
+from lpv.decide.stabilised import DONE, GATES, Gate
 from lpv.facts import FACTS
-from lpv.stabilised import DONE, GATES, Gate
-from render.reference_pages import source_text
-from render.table import stacked, table
-from render.text import plain
+from lpv_site.pages.reference_pages import source_text
+from lpv_site.text.table import stacked, table
+from lpv_site.text.text import plain
 
 
 def at_most(limit: float | None) -> str:

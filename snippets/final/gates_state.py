@@ -1,9 +1,9 @@
 """One state of an aircraft judged by two published gates and by the invented operator's own gate."""
 
-from lpv.stabilised import DONE, GATES, State, evaluate, not_judged, stable
-from render.data import aircraft
-from render.table import table
-from render.text import NARROW_SPACE, escape, quantity
+from lpv.decide.stabilised import DONE, GATES, State, evaluate, not_judged, stable
+from lpv_site.department.data import aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import NARROW_SPACE, escape, quantity
 
 operators = [gate for jet in aircraft() for gate in jet.operator_gates()]
 JUDGES = [GATES[0], *[gate for gate in GATES if gate.source == "ac-120-71"], *operators[:1]]

@@ -1,10 +1,10 @@
 """Rate of descent by ground speed: the example's glidepath angle and two others."""
 
 from lpv.facts import value
-from lpv.motion import descent_rate_fpm, flying_time_s
-from render.data import example
-from render.table import table
-from render.text import number, quantity
+from lpv.motion.kinematics import descent_rate_fpm, flying_time_s
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 OWN_DEG = example().chart.glidepath_deg or 3.0
 ANGLES_DEG = sorted([OWN_DEG, *[angle for angle in (2.75, 3.5, 3.0) if angle != OWN_DEG][:2]])

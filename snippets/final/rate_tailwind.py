@@ -2,12 +2,12 @@
 
 import math
 
-from lpv.atmosphere import isa_temperature_c, true_airspeed_kt
+from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.facts import value
-from lpv.motion import gradient_ft_per_nm
-from render.data import example, examples
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.motion.kinematics import gradient_ft_per_nm
+from lpv_site.department.data import example, examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 ANGLES_DEG = (3.0, 3.5, 4.0)
 AIRSPEEDS_KT = range(110, 171, 10)

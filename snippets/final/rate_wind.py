@@ -1,10 +1,10 @@
 """Rate of descent on the example's path from 100 to 180 kt, with the wind along it."""
 
 from lpv.facts import value
-from lpv.motion import descent_rate_fpm
-from render.data import example
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.motion.kinematics import descent_rate_fpm
+from lpv_site.department.data import example
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 GPA_DEG = example().chart.glidepath_deg or 3.0
 AIRSPEEDS_KT = list(range(100, 181, 10))

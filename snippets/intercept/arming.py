@@ -3,9 +3,9 @@
 import math
 
 from lpv.facts import value
-from lpv.intercept import within_arming_window
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.intercept.course import within_arming_window
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 WINDOW_NM = value("arming_window_nm")
 # The final course runs to the right; where, how far right of it, track against it, NM and degrees.

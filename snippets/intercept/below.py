@@ -1,11 +1,11 @@
 """Level flight below the path: how far and how long until it comes down."""
 
-from lpv.motion import gradient_ft_per_nm
-from lpv.path_intercept import level_to_path_nm, level_to_path_s
-from render.briefing_figures import path_arguments
-from render.data import example
-from render.table import table
-from render.text import quantity
+from lpv.intercept.glidepath import level_to_path_nm, level_to_path_s
+from lpv.motion.kinematics import gradient_ft_per_nm
+from lpv_site.briefing.figures import path_arguments
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import quantity
 
 BELOW_FT, SPEEDS_KT = (100, 300, 500, 1000), (140, 180)
 _, _, gpa_deg = path_arguments(example())

@@ -1,17 +1,17 @@
 """From where each type arms, captures the course and captures the path, on the demo approach."""
 
-from lpv.deviation import from_two_dots_ft, vectors_full_scale_ft
+from lpv.core.units import FT_PER_NM
 from lpv.facts import value
-from lpv.intercept import turn_onto_course_in_calm
-from lpv.path_intercept import level_to_path_nm
-from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
-from lpv.segment import garp_distance_ft, half_width_ft
-from lpv.units import FT_PER_NM
-from lpv.vectors import approach_gate_nm
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import aircraft, example
-from render.table import stacked
-from render.text import escape, number, quantity
+from lpv.fas.segment import garp_distance_ft, half_width_ft
+from lpv.intercept.course import turn_onto_course_in_calm
+from lpv.intercept.glidepath import level_to_path_nm
+from lpv.intercept.vectors import approach_gate_nm
+from lpv.path.deviation import from_two_dots_ft, vectors_full_scale_ft
+from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import aircraft, example
+from lpv_site.text.table import stacked
+from lpv_site.text.text import escape, number, quantity
 
 ANGLE_DEG = 30.0
 approach = example()

@@ -1,13 +1,13 @@
 """From above the path: the rate that regains it before the stabilised gate."""
 
+from lpv.core.units import FT_PER_NM
 from lpv.facts import value
-from lpv.motion import descent_rate_fpm, distance_for_height_ft
-from lpv.path_intercept import above_path_late_ft, regain_rate_fpm
-from lpv.units import FT_PER_NM
-from render.briefing_figures import path_arguments
-from render.data import example
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.intercept.glidepath import above_path_late_ft, regain_rate_fpm
+from lpv.motion.kinematics import descent_rate_fpm, distance_for_height_ft
+from lpv_site.briefing.figures import path_arguments
+from lpv_site.department.data import example
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 SPEEDS = ((120, "third"), (140, "first"), (160, "second"))
 FROM_FT, HIGHEST_FT, LATE_S = 2000.0, 600, 10

@@ -1,9 +1,9 @@
 """How far from the course the turn must begin, by intercept angle and ground speed."""
 
-from lpv.intercept import turn_onto_course_in_calm
-from render.data import example_aircraft
-from render.table import table
-from render.text import escape, quantity
+from lpv.intercept.course import turn_onto_course_in_calm
+from lpv_site.department.data import example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, quantity
 
 ANGLES_DEG = (20, 30, 45, 60, 90)
 SPEEDS_KT = (140, 170, 200)

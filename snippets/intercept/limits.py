@@ -1,12 +1,12 @@
 """What the FAA's handbook allows a controller, put to the demo approach."""
 
 from lpv.facts import fact, value
-from lpv.path import straight_path_height_ft
-from lpv.vectors import approach_gate_nm
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example
-from render.table import table
-from render.text import escape, fact_text, quantity
+from lpv.intercept.vectors import approach_gate_nm
+from lpv.path.profile import straight_path_height_ft
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, fact_text, quantity
 
 approach = example()
 pfaf_nm = round(pfaf_distance_nm(approach), 1)

@@ -2,14 +2,14 @@
 
 import math
 
-from lpv.deviation import two_dots, vectors_full_scale_ft
-from lpv.intercept import overshoot_late_nm, turn_onto_course
-from lpv.motion import wind_triangle
-from lpv.segment import garp_distance_ft, half_width_ft
-from lpv.turn_track import turn_track
-from lpv.units import FT_PER_NM
-from render.data import example, example_aircraft
-from render.figure import COLOURS, figure
+from lpv.core.units import FT_PER_NM
+from lpv.fas.segment import garp_distance_ft, half_width_ft
+from lpv.intercept.course import overshoot_late_nm, turn_onto_course
+from lpv.intercept.turn_track import turn_track
+from lpv.motion.kinematics import wind_triangle
+from lpv.path.deviation import two_dots, vectors_full_scale_ft
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.figures.figure import COLOURS, figure
 
 # The final course runs north and is met 9 NM out, from its right.
 TRACK_DEG, AIRSPEED_KT, WIND, LATE_S, MEETS_NM = 330.0, 170.0, (120.0, 30.0), 10.0, 9.0

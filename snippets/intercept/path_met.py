@@ -1,11 +1,11 @@
 """Where the path is met level at the charted altitude, and what the altimeter reads at the PFAF, by temperature."""
 
-from lpv.altimetry import segment_addition_ft
-from lpv.path_temperature import indicated_on_path_ft, path_met_distance_nm
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example
-from render.table import table
-from render.text import escape, quantity, signed
+from lpv.air.altimetry import segment_addition_ft
+from lpv.path.temperature import indicated_on_path_ft, path_met_distance_nm
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, quantity, signed
 
 TEMPERATURES_C = (-30, -15, 0, 15, 30, 40)
 COLD_C = -30.0

@@ -1,13 +1,13 @@
 """The demo aircraft's schedule on the demo approach, step by step, and the latest place for the last one."""
 
-from lpv.atmosphere import isa_temperature_c, true_airspeed_kt
+from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.facts import value
-from lpv.path import straight_path_distance_nm
-from lpv.slowing import moment_at, reached_nm, slow_down, slowing_distance_nm
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example, example_aircraft
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.motion.slowing import moment_at, reached_nm, slow_down, slowing_distance_nm
+from lpv.path.profile import straight_path_distance_nm
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 approach, aircraft = example(), example_aircraft()
 flying, pfaf_nm, pfaf_ft = aircraft.flying, pfaf_distance_nm(approach), approach.pfaf.altitude_ft

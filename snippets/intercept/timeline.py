@@ -1,12 +1,12 @@
 """Speed against distance of the demo aircraft on the demo approach: on time, and two miles late with a tailwind."""
 
-from lpv.atmosphere import isa_temperature_c, true_airspeed_kt
+from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.facts import value
-from lpv.path import straight_path_distance_nm
-from lpv.slowing import moment_at, slow_down
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.data import example, example_aircraft
-from render.figure import COLOURS, figure
+from lpv.motion.slowing import moment_at, slow_down
+from lpv.path.profile import straight_path_distance_nm
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.figures.figure import COLOURS, figure
 
 LATE_NM, TAILWIND_KT = 2.0, 10.0
 approach, aircraft = example(), example_aircraft()

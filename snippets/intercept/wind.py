@@ -1,10 +1,10 @@
 """What the wind adds: the same intercept in wind from four sides."""
 
-from lpv.intercept import overshoot_late_nm, turn_onto_course
-from lpv.motion import wind_triangle
-from render.data import example_aircraft
-from render.table import table
-from render.text import quantity
+from lpv.intercept.course import overshoot_late_nm, turn_onto_course
+from lpv.motion.kinematics import wind_triangle
+from lpv_site.department.data import example_aircraft
+from lpv_site.text.table import table
+from lpv_site.text.text import quantity
 
 AIRSPEED_KT, WIND_KT, ANGLE_DEG, LATE_S = 170.0, 30.0, 30.0, 10.0
 # The final course runs north, and the aircraft comes from its right: where the wind comes from.

@@ -1,12 +1,12 @@
 """What comes back after the cause of a loss is gone: by itself, and after what the crew can do."""
 
-from lpv.aircraft import read_all
-from lpv.mode_rules import Rules
-from lpv.mode_state import lateral_source, vertical_source
-from lpv.modes import run
-from render.data import DOCS
-from render.table import table
-from render.text import escape
+from lpv.aircraft.record import read_all
+from lpv.modes.machine import run
+from lpv.modes.rules import Rules
+from lpv.modes.state import lateral_source, vertical_source
+from lpv_site.department.data import DOCS
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 ON_COURSE = ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
              "path reached from below"]

@@ -1,9 +1,9 @@
 """What follows what in the first type: every change of a mode that its rules can make."""
 
-from lpv.aircraft import read_all
-from render.data import DOCS
-from render.mode_tables import follows_table
-from render.text import escape
+from lpv.aircraft.record import read_all
+from lpv_site.department.data import DOCS
+from lpv_site.pages.mode_tables import follows_table
+from lpv_site.text.text import escape
 
 jet = read_all(DOCS / "aircraft")[0]
 found = jet.exploration

@@ -1,6 +1,6 @@
 """What the simulation leaves out."""
 
-from lpv.flight import SIMPLIFICATIONS
+from lpv.simulate.simulation import SIMPLIFICATIONS
 
 for line in SIMPLIFICATIONS:
     print(f"- {line}")

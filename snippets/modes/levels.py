@@ -1,10 +1,10 @@
 """The level of service announced at activation, by what SBAS supports then, for up to three types."""
 
-from lpv.aircraft import read_all
-from lpv.mode_state import level_at_activation
-from render.data import DOCS
-from render.table import table
-from render.text import escape
+from lpv.aircraft.record import read_all
+from lpv.modes.state import level_at_activation
+from lpv_site.department.data import DOCS
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 types = read_all(DOCS / "aircraft")[:3]
 SIGNALS = {"course and path": "full", "course only": "lateral only", "neither": "none"}

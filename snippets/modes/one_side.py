@@ -1,8 +1,8 @@
 """One selector per side: the other side never selected, and a localizer left in its receiver."""
 
-from lpv.mode_rules import usual_rules
-from lpv.modes import run
-from render.mode_figures import timeline_figure
+from lpv.modes.machine import run
+from lpv.modes.rules import usual_rules
+from lpv_site.figures.mode_figures import timeline_figure
 
 rules = usual_rules(selector="per side")
 print(

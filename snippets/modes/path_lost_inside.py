@@ -1,8 +1,8 @@
 """Vertical guidance lost inside the PFAF: the signal returns, the guidance does not."""
 
-from lpv.mode_rules import usual_rules
-from lpv.modes import run
-from render.mode_figures import timeline_figure
+from lpv.modes.machine import run
+from lpv.modes.rules import usual_rules
+from lpv_site.figures.mode_figures import timeline_figure
 
 rules = usual_rules()
 print(

@@ -2,9 +2,9 @@
 
 from itertools import groupby
 
-from lpv.flight import summary
-from render.flight_page import flown
-from render.text import escape
+from lpv.simulate.simulation import summary
+from lpv_site.pages.flight_page import flown
+from lpv_site.text.text import escape
 
 for kind, group in groupby(flown(), key=lambda one: one.kind):
     print(f"**{kind[0].upper()}{kind[1:]}**\n")

@@ -1,8 +1,8 @@
 """The source selector turned off and on again inside the PFAF, then armed again."""
 
-from lpv.mode_rules import usual_rules
-from lpv.modes import run
-from render.mode_figures import timeline_figure
+from lpv.modes.machine import run
+from lpv.modes.rules import usual_rules
+from lpv_site.figures.mode_figures import timeline_figure
 
 rules = usual_rules()
 print(

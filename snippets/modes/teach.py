@@ -1,6 +1,6 @@
 """Which page teaches what a scenario shows: only scenarios of this site, since a department may bring its own."""
 
-from render.flight_page import flown
+from lpv_site.pages.flight_page import flown
 
 # What it is about -> lessons: scenario and words of its link, of each that shows it; the page that teaches it.
 LESSONS = {

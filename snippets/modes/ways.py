@@ -1,12 +1,12 @@
 """The shortest way from each loss inside the PFAF back to captured SBAS guidance, else to a missed approach."""
 
-from lpv.aircraft import read_all
-from lpv.mode_state import State, lateral_source, vertical_source
-from lpv.mode_ways import WAY, shortest_way
-from lpv.modes import run
-from render.data import DOCS
-from render.table import table
-from render.text import escape
+from lpv.aircraft.record import read_all
+from lpv.modes.machine import run
+from lpv.modes.state import State, lateral_source, vertical_source
+from lpv.modes.ways import WAY, shortest_way
+from lpv_site.department.data import DOCS
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 FINAL = ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
          "path reached from below", "PFAF passed"]

@@ -1,10 +1,10 @@
 """What raises the example's best line: operator, remote altimeter setting, lights out, zone not clear."""
 
-from lpv.minima import minimum_to_use
-from lpv.plan_minimum import printed_visibility_sm
-from render.data import example
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.decide.minima import minimum_to_use
+from lpv.plan.minimum import printed_visibility_sm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 approach = example()
 line, chart = approach.chart.minima[0], approach.chart

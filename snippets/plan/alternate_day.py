@@ -1,8 +1,8 @@
 """The United States alternate rule on the scenarios of the demo: needed, and may the one listed be it."""
 
-from lpv import alternate
-from render.plan_sheet import cases
-from render.text import escape
+from lpv.plan import alternate
+from lpv_site.pages.plan_sheet import cases
+from lpv_site.text.text import escape
 
 
 def told(ruling: alternate.Ruling, yes: str, no: str) -> str:

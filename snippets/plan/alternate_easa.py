@@ -1,9 +1,9 @@
 """What EASA's rule asks of the same forecasts, from memory: needs runways, flight time and circling height too."""
 
-from lpv.alternate import easa_alternate_needed
-from render.plan_sheet import cases
-from render.table import table
-from render.text import escape
+from lpv.plan.alternate import easa_alternate_needed
+from lpv_site.pages.plan_sheet import cases
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 RUNWAYS, FLIGHT_H = 2, 3.0
 rows = []

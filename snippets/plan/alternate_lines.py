@@ -1,8 +1,8 @@
 """On which line an SBAS user may plan the alternate, and the weather that each asks."""
 
-from lpv.alternate import SBAS_LINES, plannable_lines
-from render.table import table
-from render.text import number
+from lpv.plan.alternate import SBAS_LINES, plannable_lines
+from lpv_site.text.table import table
+from lpv_site.text.text import number
 
 LINES = ("ILS", "VOR", *SBAS_LINES)
 

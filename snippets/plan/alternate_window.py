@@ -2,11 +2,11 @@
 
 from datetime import timedelta
 
-from lpv.alternate import alternate_needed
 from lpv.facts import value
-from lpv.forecast import told, worst
-from render.figure import COLOURS, figure
-from render.plan_sheet import example_case
+from lpv.plan.alternate import alternate_needed
+from lpv.plan.forecast import told, worst
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.pages.plan_sheet import example_case
 
 case = example_case()
 forecast, eta = case.scenario.forecast, case.scenario.flight.eta

@@ -1,10 +1,10 @@
 """The approach categories at their edges, the demo aircraft, and what a higher speed does."""
 
-from lpv.aircraft import read_all
-from lpv.category import CATEGORIES, LOWEST_SPEEDS_KT, category_to_use
-from render.data import DOCS
-from render.table import table
-from render.text import escape, quantity
+from lpv.aircraft.record import read_all
+from lpv.decide.category import CATEGORIES, LOWEST_SPEEDS_KT, category_to_use
+from lpv_site.department.data import DOCS
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, quantity
 
 edges = [None, *LOWEST_SPEEDS_KT, None]
 rows = []

@@ -1,11 +1,11 @@
 """What changed from the cycle before to the example's: every field that differs, the gravest first."""
 
-from lpv.approach import read_all
-from lpv.changes import MEANING, compare
-from render.data import DOCS, example, examples
-from render.findings import MARKS
-from render.table import table
-from render.text import escape
+from lpv.approach.record import read_all
+from lpv.crosscheck.changes import MEANING, compare
+from lpv_site.department.data import DOCS, example, examples
+from lpv_site.text.findings import MARKS
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 now = {approach.slug: approach for approach in examples()}
 for old in read_all(DOCS / "approaches" / "previous"):

@@ -1,9 +1,9 @@
 """The altitudes of a cold day by both methods: the first cold scenario, all of its segments marked."""
 
-from lpv.plan_cold import all_segments, individual_segments, is_cold
-from render.plan_sheet import cases
-from render.table import table
-from render.text import escape, number, quantity
+from lpv.plan.cold import all_segments, individual_segments, is_cold
+from lpv_site.pages.plan_sheet import cases
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number, quantity
 
 for case in [case for case in cases() if is_cold(case.approach, case.scenario.flight.temperature_c)][:1]:
     flight, who = case.scenario.flight, case.approach.identity

@@ -1,10 +1,10 @@
 """What cold adds at the cold demo airport, against temperature: DA, PFAF and missed approach."""
 
-from lpv.altimetry import table_addition_ft
-from lpv.plan_cold import is_cold
-from render.figure import COLOURS, figure
-from render.plan_sheet import cases
-from render.text import quantity
+from lpv.air.altimetry import table_addition_ft
+from lpv.plan.cold import is_cold
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.pages.plan_sheet import cases
+from lpv_site.text.text import quantity
 
 cold = [case for case in cases() if is_cold(case.approach, case.scenario.flight.temperature_c)]
 case = (cold or list(cases()))[0]

@@ -1,10 +1,10 @@
 """The manual's worked example of a cold airport against the table and the formulas."""
 
-from lpv.altimetry import hundred_up_ft, nearest_hundred_ft, table_interpolated_ft
-from render.checks import results
-from render.reference_pages import source_text
-from render.table import table
-from render.text import number, quantity
+from lpv.air.altimetry import hundred_up_ft, nearest_hundred_ft, table_interpolated_ft
+from lpv_site.checks.checks import results
+from lpv_site.pages.reference_pages import source_text
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 found = {result.case.id: result for result in results()}
 stated, read = found["aim-cold-example"], found["cold-interpolated-2994"]

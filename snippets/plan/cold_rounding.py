@@ -1,14 +1,14 @@
 """How a table value is rounded: for a segment, and for a DA or MDA."""
 
-from lpv.altimetry import (
+from lpv.air.altimetry import (
     HIGHEST_COLUMN_FT,
     hundred_up_ft,
     minimum_addition_ft,
     nearest_hundred_ft,
     table_addition_ft,
 )
-from render.table import table
-from render.text import number, quantity
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 TEMPERATURE_C = -30.0
 rows = []

@@ -3,10 +3,11 @@
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
-from lpv import airac, plan
-from render.plan_sheet import cases, example_case
-from render.table import table
-from render.text import escape
+from lpv.core import airac
+from lpv.plan import sheet as plan
+from lpv_site.pages.plan_sheet import cases, example_case
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 first = example_case()
 year, month, day = airac.calendar_date(airac.cycle(first.approach.identity.cycle).expiry)

@@ -1,8 +1,8 @@
 """The AIRAC calendar from the example's data cycle on: thirteen cycles, first and last day."""
 
-from lpv import airac
-from render.data import example
-from render.table import table
+from lpv.core import airac
+from lpv_site.department.data import example
+from lpv_site.text.table import table
 
 COUNT = 13
 first = airac.cycle(example().identity.cycle)

@@ -1,13 +1,13 @@
 """Share of a day with the charted level of service at each demo approach: all satellites, the worst one missing."""
 
-from lpv.constellation import baseline, baseline_epoch_gps_s
-from lpv.error_model import default_error_model
-from lpv.integrity_fast import missing_one, span
-from lpv.service import STEP_S, availability, limits_of, outages, site_of, times
-from lpv.sky import Masks
-from render.data import examples
-from render.table import table
-from render.text import escape, percent, plain, quantity
+from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
+from lpv.sbas.error_model import default_error_model
+from lpv.sbas.integrity_fast import missing_one, span
+from lpv.sbas.service import STEP_S, availability, limits_of, outages, site_of, times
+from lpv.sbas.sky import Masks
+from lpv_site.department.data import examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, percent, plain, quantity
 
 moments, rows = times(baseline_epoch_gps_s()), []
 for approach in examples():

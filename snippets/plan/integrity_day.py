@@ -1,14 +1,14 @@
 """Protection levels over a day at the example approach: all satellites, then one and two of them missing."""
 
-from lpv.constellation import baseline, baseline_epoch_gps_s, without
-from lpv.error_model import default_error_model
-from lpv.integrity_fast import missing_one, span
-from lpv.service import STEP_S, availability, limits_of, outages, site_of, times
-from lpv.sky import Masks
-from render.data import example
-from render.figure import COLOURS, figure
-from render.table import table
-from render.text import percent, quantity
+from lpv.sbas.constellation import baseline, baseline_epoch_gps_s, without
+from lpv.sbas.error_model import default_error_model
+from lpv.sbas.integrity_fast import missing_one, span
+from lpv.sbas.service import STEP_S, availability, limits_of, outages, site_of, times
+from lpv.sbas.sky import Masks
+from lpv_site.department.data import example
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.table import table
+from lpv_site.text.text import percent, quantity
 
 segment, start_s = example().segment, baseline_epoch_gps_s()
 limits = limits_of(segment)

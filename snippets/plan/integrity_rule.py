@@ -1,9 +1,9 @@
 """Which level of service the same protection levels support on two segments with different alert limits."""
 
-from lpv.service import Epoch, level_of_service, limits_of
-from render.data import example, examples
-from render.table import table
-from render.text import escape, quantity
+from lpv.sbas.service import Epoch, level_of_service, limits_of
+from lpv_site.department.data import example, examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, quantity
 
 LEVELS_M = ((15.0, 30.0), (15.0, 40.0), (15.0, 60.0), (45.0, 30.0), (600.0, 600.0))  # HPL and VPL
 

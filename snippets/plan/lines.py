@@ -1,7 +1,7 @@
 """Which line may be flown: level announced against what aircraft and operator are approved for."""
 
-from lpv.minima import Situation, usable_lines
-from render.table import table
+from lpv.decide.minima import Situation, usable_lines
+from lpv_site.text.table import table
 
 PUBLISHED = ["LPV", "LNAV/VNAV", "LNAV"]
 LEVELS = ("LPV", "LNAV/VNAV", "LNAV", "none")

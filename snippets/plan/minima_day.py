@@ -1,11 +1,11 @@
 """The lines of the first scenario: what the chart prints, what is set, and what made the difference."""
 
-from lpv.plan_case import category
-from lpv.plan_lines import usable
-from render.briefing_numbers import printed_visibility
-from render.plan_sheet import example_case
-from render.table import table
-from render.text import NARROW_SPACE, escape, number
+from lpv.plan.case import category
+from lpv.plan.lines import usable
+from lpv_site.briefing.numbers import printed_visibility
+from lpv_site.pages.plan_sheet import example_case
+from lpv_site.text.table import table
+from lpv_site.text.text import NARROW_SPACE, escape, number
 
 case = example_case()
 rows, seen = [], set()

@@ -3,18 +3,18 @@
 from dataclasses import replace
 from datetime import timedelta
 
-from lpv.notices import read_notice
-from lpv.plan_lines import SURE, usable
-from lpv.plan_schema import NoticeText, Row
-from render.checks import results
-from render.plan_sheet import example_case, notice_words
-from render.table import table
-from render.text import escape
+from lpv.plan.lines import SURE, usable
+from lpv.plan.notices import read_notice
+from lpv.plan.schema import NoticeText, Row
+from lpv_site.checks.checks import results
+from lpv_site.pages.plan_sheet import example_case, notice_words
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 case = example_case()
 flight, day = case.scenario.flight, timedelta(hours=12)
 fine = (Row(start=flight.eta - day, end=flight.eta + day, ceiling_ft=None, visibility_sm=10.0),)
-TEXTS = [result.case.arguments["text"] for result in results() if result.case.function == "lpv.notices.kind_name"]
+TEXTS = [result.case.arguments["text"] for result in results() if result.case.function == "lpv.plan.notices.kind_name"]
 
 
 def row(name: str, texts: list[str], marked: bool = False) -> tuple[str, str, str]:

@@ -1,12 +1,12 @@
 """Every kind of notice: the published form, what it means, what to plan, whether the controller tells it."""
 
-from lpv.notices import KINDS, read_notice
-from render.checks import results
-from render.plan_sheet import notice_words
-from render.reference_pages import source_text
-from render.text import escape
+from lpv.plan.notices import KINDS, read_notice
+from lpv_site.checks.checks import results
+from lpv_site.pages.plan_sheet import notice_words
+from lpv_site.pages.reference_pages import source_text
+from lpv_site.text.text import escape
 
-published = [result.case for result in results() if result.case.function == "lpv.notices.kind_name"]
+published = [result.case for result in results() if result.case.function == "lpv.plan.notices.kind_name"]
 forms = {read_notice(case.arguments["text"]).kind.name: case for case in published}
 for kind in KINDS:
     case = forms.get(kind.name)

@@ -1,9 +1,9 @@
 """What the reader makes of notices that are written another way, cut, taken back or unheard of."""
 
-from lpv.notices import NOT_KNOWN, read_notice
-from render.plan_sheet import notice_words
-from render.table import table
-from render.text import escape
+from lpv.plan.notices import NOT_KNOWN, read_notice
+from lpv_site.pages.plan_sheet import notice_words
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 TEXTS = (
     "!fdc fdc nav waas not avbl",

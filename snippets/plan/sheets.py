@@ -1,11 +1,11 @@
 """The planning sheets: for every scenario file the verdict, the line to plan on and the alternate."""
 
-from lpv import plan
-from lpv.findings import gravest
-from render.findings import MARKS
-from render.plan_sheet import answers, cases, day, sheet_name, verdict
-from render.table import stacked
-from render.text import escape
+from lpv.core.findings import gravest
+from lpv.plan import sheet as plan
+from lpv_site.pages.plan_sheet import answers, cases, day, sheet_name, verdict
+from lpv_site.text.findings import MARKS
+from lpv_site.text.table import stacked
+from lpv_site.text.text import escape
 
 SHOWN = ("plan on", "only if announced", "alternate", "data")
 print(f"{len(cases())} planning sheets, one for each scenario file:\n")

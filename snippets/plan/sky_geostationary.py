@@ -1,12 +1,12 @@
 """How high a geostationary satellite stands over the demo sites, by how far east or west of them it is."""
 
-from lpv.constellation import geostationary
-from lpv.service import site_of
-from lpv.sky import sight
-from lpv.units import degrees_180
-from render.data import examples
-from render.table import table
-from render.text import escape, quantity
+from lpv.core.units import degrees_180
+from lpv.sbas.constellation import geostationary
+from lpv.sbas.service import site_of
+from lpv.sbas.sky import sight
+from lpv_site.department.data import examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, quantity
 
 AWAY_DEG = (0.0, 30.0, 60.0)
 sites = {approach.identity.airport: site_of(approach.segment) for approach in examples()}

@@ -1,17 +1,17 @@
 """The sky over the example approach when a turn on to final, and a ridge, cost the vertical guidance most."""
 
-from lpv.constellation import baseline, baseline_epoch_gps_s
-from lpv.error_model import default_error_model
 from lpv.facts import value
-from lpv.integrity import dops
-from lpv.integrity_fast import span
-from lpv.service import availability, level_of_service, limits_of, site_of, times
-from lpv.sky import Masks, in_view, sights
-from render.data import example
-from render.figure import figure
-from render.skyplot import draw_sky
-from render.table import stacked
-from render.text import course, number, percent, quantity
+from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
+from lpv.sbas.error_model import default_error_model
+from lpv.sbas.integrity import dops
+from lpv.sbas.integrity_fast import span
+from lpv.sbas.service import availability, level_of_service, limits_of, site_of, times
+from lpv.sbas.sky import Masks, in_view, sights
+from lpv_site.department.data import example
+from lpv_site.figures.figure import figure
+from lpv_site.figures.skyplot import draw_sky
+from lpv_site.text.table import stacked
+from lpv_site.text.text import course, number, percent, quantity
 
 BANK_DEG, RIDGE_DEG = 25.0, 20.0
 RIDGE = ((100.0, 0.0), (110.0, RIDGE_DEG), (250.0, RIDGE_DEG), (260.0, 0.0))  # an invented skyline

@@ -1,9 +1,9 @@
 """The chart's temperature limits for an uncompensated barometric path, and the lines they bind."""
 
-from lpv.minima import Situation, verdicts
-from render.data import example, examples
-from render.table import table
-from render.text import escape, quantity, signed
+from lpv.decide.minima import Situation, verdicts
+from lpv_site.department.data import example, examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, quantity, signed
 
 limited = [item for item in examples() if None not in (item.chart.vnav_lowest_c, item.chart.vnav_highest_c)]
 cold = [item for item in limited if item.chart.cold_temperature_airport_c is not None]

@@ -1,9 +1,9 @@
 """The grades of the drills, and how many there are of each."""
 
-from lpv.drill import GRADES
-from render.drill_choices import ASKED
-from render.drill_page import of_grade
-from render.table import table
+from lpv.drill.drills import GRADES
+from lpv_site.pages.drill_choices import ASKED
+from lpv_site.pages.drill_page import of_grade
+from lpv_site.text.table import table
 
 rows = [
     (f"[**{ASKED[grade]}**]({grade}.md)", len(of_grade(grade)),

@@ -1,7 +1,7 @@
 """Every kind of mistake that a drill may have, in words."""
 
-from lpv.drill import MISTAKES
-from render.table import table
+from lpv.drill.drills import MISTAKES
+from lpv_site.text.table import table
 
 rows = [
     (f"<code>{key}</code>", mistake.what, "subtle" if mistake.subtle else "plain")

@@ -1,7 +1,7 @@
 """The columns of a recorded flight that are read."""
 
-from lpv.track_csv import ALTITUDES, POSITION, TIMES
-from lpv.track_records import IN_WORDS
+from lpv.track.csv_reader import ALTITUDES, POSITION, TIMES
+from lpv.track.records import IN_WORDS
 
 columns = {
     TIMES[0]: "time as `2026-12-01T10:00:00Z`, or with an offset",

@@ -1,8 +1,8 @@
 """What each grade of a change between two cycles means."""
 
-from lpv.changes import MEANING
-from render.findings import MARKS
-from render.table import table
+from lpv.crosscheck.changes import MEANING
+from lpv_site.text.findings import MARKS
+from lpv_site.text.table import table
 
 rows = [(f"{MARKS[grave]} {grave}", meaning) for grave, meaning in MEANING.items()]
 print(table(["grade", "means"], rows, left=2))

@@ -1,5 +1,5 @@
 """The headers, one by one, for any other server."""
 
-from render.hosting import headers
+from lpv_site.build.hosting import headers
 
 print("```http\n" + "\n".join(f"{name}: {value}" for name, value in headers().items()) + "\n```")

@@ -1,5 +1,5 @@
 """A configuration of nginx, ready but for the names; the policy has the hashes of the pages of this build."""
 
-from render.hosting import nginx
+from lpv_site.build.hosting import nginx
 
 print(f"```nginx\n{nginx()}```")

@@ -1,7 +1,7 @@
 """Path terminators that the importer reads, and what becomes of each leg."""
 
-from lpv.arinc_legs import STRAIGHT, TO_A_FIX, UNDERSTOOD
-from render.table import table
+from lpv.arinc.legs import STRAIGHT, TO_A_FIX, UNDERSTOOD
+from lpv_site.text.table import table
 
 
 def becomes(code: str) -> str:

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-import render
+from lpv_site.build import hosting
 
-text = (Path(render.__file__).parent / "Containerfile").read_text("utf-8")
+text = (Path(hosting.__file__).parent / "Containerfile").read_text("utf-8")
 print(f"```text\n{text}```")

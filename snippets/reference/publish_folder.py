@@ -1,11 +1,11 @@
 """What a department's folder may hold, and the keys of department.toml, from the lines that validate them."""
 
-from lpv.schema import entries
-from render.department import FILE, Department
-from render.department_files import KINDS, PAGES, PAGES_ENDINGS
-from render.moves import FILE as MOVED
-from render.table import table
-from render.text import escape
+from lpv.files.schema import entries
+from lpv_site.build.moves import FILE as MOVED
+from lpv_site.department.department import FILE, Department
+from lpv_site.department.files import KINDS, PAGES, PAGES_ENDINGS
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 WHAT = {
     "approaches": "one file for each approach", "approaches/previous": "the files of the cycle before",

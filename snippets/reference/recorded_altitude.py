@@ -1,13 +1,13 @@
 """How uncertain a recorded altitude is at the example's minimum, by what it counts from."""
 
-from lpv.track_held import against
-from lpv.track_levels import levels_of
-from lpv.track_points import scales_of
-from lpv.track_records import GEOMETRIC, IN_WORDS, Conditions, Recording
-from render.briefing_numbers import best_line, minimum_distance_nm
-from render.data import example
-from render.table import table
-from render.text import number, quantity
+from lpv.track.held import against
+from lpv.track.levels import levels_of
+from lpv.track.points import scales_of
+from lpv.track.records import GEOMETRIC, IN_WORDS, Conditions, Recording
+from lpv_site.briefing.numbers import best_line, minimum_distance_nm
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import number, quantity
 
 minimum_ft = best_line(example()).altitude_ft
 given = Conditions(temperature_c=15.0, qnh_hpa=1013.25)

@@ -1,11 +1,11 @@
 """Every byte of the example's data block: where it stands, what it means, what it holds."""
 
-from lpv.fas_block import encode
-from lpv.fas_codec import fields
-from lpv.fas_layout import LAYOUT
-from render.data import example
-from render.table import table
-from render.text import MINUS, escape
+from lpv.fas.block import encode
+from lpv.fas.codec import fields
+from lpv.fas.layout import LAYOUT
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import MINUS, escape
 
 block = encode(example().segment)
 what = {row.name: row.what for row in LAYOUT}

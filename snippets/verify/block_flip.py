@@ -1,11 +1,11 @@
 """One wrong bit in the example's block: which field changes, to what, and what the remainder then says."""
 
-from lpv.fas_block import encode, error_detection, remainder_hex, stored_remainder_hex
-from lpv.fas_codec import fields
-from lpv.fas_layout import LAYOUT
-from render.data import example
-from render.table import stacked
-from render.text import MINUS, escape
+from lpv.fas.block import encode, error_detection, remainder_hex, stored_remainder_hex
+from lpv.fas.codec import fields
+from lpv.fas.layout import LAYOUT
+from lpv_site.department.data import example
+from lpv_site.text.table import stacked
+from lpv_site.text.text import MINUS, escape
 
 block = encode(example().segment)
 FLIPPED = (("gpa_deg", 4), ("tch", 6), ("ltp_latitude_deg", 12), ("ltp_height_m", 8), ("runway_number", 1))

@@ -1,11 +1,11 @@
 """The final course of each demo approach: true, of record, charted, and by today's model."""
 
-from lpv import airac
-from lpv.course import magnetic_deg
-from lpv.magnetic import decimal_year, model_variation_deg
-from render.data import examples
-from render.table import stacked
-from render.text import course, escape, signed
+from lpv.core import airac
+from lpv.core.course import magnetic_deg
+from lpv.geodesy.magnetic import decimal_year, model_variation_deg
+from lpv_site.department.data import examples
+from lpv_site.text.table import stacked
+from lpv_site.text.text import course, escape, signed
 
 entries = []
 for approach in examples():

@@ -1,9 +1,9 @@
 """What the crosscheck finds in the damaged draft."""
 
-from lpv.crosscheck import crosscheck
-from lpv.findings import by_gravity
-from render.data import drafts
-from render.findings import finding_list, verdict
+from lpv.core.findings import by_gravity
+from lpv.crosscheck.check import crosscheck
+from lpv_site.department.data import drafts
+from lpv_site.text.findings import finding_list, verdict
 
 (draft,) = drafts()
 found = by_gravity(crosscheck(draft))

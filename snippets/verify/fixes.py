@@ -1,10 +1,10 @@
 """The legs of the example: as printed, and as the positions of the fixes give them."""
 
-from lpv import earth
-from lpv.course import magnetic_deg
-from render.data import example
-from render.table import table
-from render.text import course, escape, number
+from lpv.core.course import magnetic_deg
+from lpv.geodesy import earth
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import course, escape, number
 
 approach = example()
 chart = approach.chart

@@ -1,6 +1,6 @@
 """The example's fixes from above."""
 
-from render.briefing_figures import plan
-from render.data import example
+from lpv_site.briefing.figures import plan
+from lpv_site.department.data import example
 
 print(plan(example()))

@@ -1,9 +1,9 @@
 """The example's path identifier taken apart."""
 
-from lpv.identity import path_id_parts
-from render.data import example
-from render.table import table
-from render.text import escape
+from lpv.fas.identity import path_id_parts
+from lpv_site.department.data import example
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 approach = example()
 segment = approach.segment

@@ -1,9 +1,9 @@
 """Channel and path identifier of each demo approach, and whether they can be what they say."""
 
-from lpv.identity import is_sbas_channel, path_id_fits
-from render.data import examples
-from render.table import table
-from render.text import escape
+from lpv.fas.identity import is_sbas_channel, path_id_fits
+from lpv_site.department.data import examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
 
 rows = []
 for approach in examples():

@@ -1,8 +1,8 @@
 """The limits of the crosscheck: the one table that also does the checking."""
 
-from lpv.crosscheck_limits import LIMITS
-from render.table import stacked, table
-from render.text import escape, fact_text
+from lpv.crosscheck.limits import LIMITS
+from lpv_site.text.table import stacked, table
+from lpv_site.text.text import escape, fact_text
 
 
 def above(fact):

@@ -1,11 +1,11 @@
 """At the PFAF of each demo approach: charted altitude, and both paths at that distance."""
 
-from lpv.path import barometric_path_height_ft, straight_path_height_ft
-from render.briefing_figures import path_arguments, pfaf_distance_nm
-from render.briefing_numbers import has_path
-from render.data import examples
-from render.table import table
-from render.text import escape, number
+from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv_site.briefing.numbers import has_path
+from lpv_site.department.data import examples
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, number
 
 rows = []
 for approach in examples():

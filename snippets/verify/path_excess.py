@@ -1,8 +1,8 @@
 """How much higher the straight path runs than the barometric one, against distance."""
 
-from lpv.path import barometric_path_height_ft, straight_above_barometric_ft
-from render.figure import COLOURS, figure
-from render.text import quantity
+from lpv.path.profile import barometric_path_height_ft, straight_above_barometric_ft
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import quantity
 
 ELEVATION_FT, TCH_FT, GPA_DEG = 0.0, 50.0, 3.0
 DISTANCES_NM = [tenth / 4 for tenth in range(0, 49)]

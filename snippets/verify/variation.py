@@ -1,10 +1,10 @@
 """How the modelled variation at the example moves away from the variation of record."""
 
-from lpv.course import magnetic_deg
-from lpv.magnetic import model_field, model_uncertainty_deg, model_variation_deg
-from render.data import example
-from render.figure import COLOURS, figure
-from render.text import course, signed
+from lpv.core.course import magnetic_deg
+from lpv.geodesy.magnetic import model_field, model_uncertainty_deg, model_variation_deg
+from lpv_site.department.data import example
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import course, signed
 
 approach = example()
 segment, of_record = approach.segment, approach.chart.variation_deg

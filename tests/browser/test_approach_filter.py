@@ -7,9 +7,9 @@ import pytest
 from playwright.sync_api import expect
 
 from generate_approaches import index_entries
-from render.approach_index import index_files, index_pages
-from render.figure import fill
-from render.fold import address_links, html_of
+from lpv_site.figures.figure import fill
+from lpv_site.pages.approach_index import index_files, index_pages
+from lpv_site.text.fold import address_links, html_of
 from support import ROOT, served
 
 pytestmark = pytest.mark.browser

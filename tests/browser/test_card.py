@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from render.briefing_card import card
-from render.data import examples
-from render.figure import fill
+from lpv_site.briefing.card import card
+from lpv_site.department.data import examples
+from lpv_site.figures.figure import fill
 
 pytestmark = pytest.mark.browser
 SLUGS = [approach.slug for approach in examples()]

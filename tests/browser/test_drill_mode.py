@@ -7,8 +7,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 from test_pages import AXE_RULES
 
-from render.drill_choices import CHOICES, NOTHING, right_items
-from render.drill_page import drills, of_grade
+from lpv_site.pages.drill_choices import CHOICES, NOTHING, right_items
+from lpv_site.pages.drill_page import drills, of_grade
 from support import until_kept
 
 pytestmark = pytest.mark.browser

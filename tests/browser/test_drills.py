@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from render.drill_page import of_grade
+from lpv_site.pages.drill_page import of_grade
 
 pytestmark = pytest.mark.browser
 GRADES = ["plain", "subtle", "mixed"]

@@ -9,7 +9,7 @@ from urllib.parse import unquote, urlsplit
 import pytest
 from playwright.sync_api import expect
 
-from render.data import example
+from lpv_site.department.data import example
 from support import ROOT
 
 pytestmark = pytest.mark.browser
@@ -20,7 +20,7 @@ def handbook(tmp_path_factory):
     """The folder that comes out of the zip which the command makes."""
     folder = tmp_path_factory.mktemp("zip")
     run = subprocess.run(
-        [sys.executable, "-m", "render.zip", "--output", str(folder / "handbook.zip")],
+        [sys.executable, "-m", "lpv_site.build.zip", "--output", str(folder / "handbook.zip")],
         cwd=ROOT, capture_output=True, text=True,
     )
     assert run.returncode == 0, run.stdout + run.stderr

@@ -2,7 +2,7 @@
 
 import pytest
 
-from render.data import example
+from lpv_site.department.data import example
 
 pytestmark = pytest.mark.browser
 TYPES = [

@@ -6,7 +6,7 @@ import time
 import pytest
 from matplotlib.image import imread
 
-from render.data import example
+from lpv_site.department.data import example
 
 pytestmark = pytest.mark.browser
 BRIEFING = f"approaches/{example().slug}/"

@@ -6,7 +6,7 @@ import time
 import pytest
 from playwright.sync_api import expect
 
-from render.offline import PAGE
+from lpv_site.build.offline import PAGE
 from small_site import BRIEFINGS, build, hosted, until
 from support import html_pages
 

@@ -10,9 +10,9 @@ from test_pages import AXE_RULES
 
 from calculator_cases import as_lines, cases
 from lpv.calculators.run import calculator, names, run
-from render import phone
-from render.calculators import calculator_link
-from render.policy import policy
+from lpv_site.build.policy import policy
+from lpv_site.forms import phone
+from lpv_site.forms.calculators import calculator_link
 from support import ROOT, served
 
 pytestmark = pytest.mark.browser
@@ -155,7 +155,7 @@ def test_a_figure_changes_the_answer_and_stays_on_the_phone(phone_page):
 
 
 def run_sentence(name, **changed):
-    from render.calculators import begin_with
+    from lpv_site.forms.calculators import begin_with
 
     lines = run(name, as_lines(begin_with(calculator(name)) | changed)).split("\n")
     return next(line for line in lines if line.startswith("sentence")).split("\t")[1]

@@ -11,12 +11,16 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 from test_pages import AXE_RULES
 
-from lpv import aircraft, approach, track, track_reader, track_text
-from lpv.track_entry import Entered
-from lpv.track_own import MOST_MB
-from render import phone as phone_files
-from render import setup_figures
-from render.track_form import BOX, links
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.track import command as track
+from lpv.track import reader as track_reader
+from lpv.track import text as track_text
+from lpv.track.entry import Entered
+from lpv.track.own import MOST_MB
+from lpv_site.forms import phone as phone_files
+from lpv_site.forms import setup_figures
+from lpv_site.forms.track_form import BOX, links
 from support import until_kept
 from track_cases import DEMO, DOCS, FLIGHTS, SIMULATED, demo, entered, simulated
 

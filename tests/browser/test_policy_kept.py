@@ -5,7 +5,7 @@ import shutil
 
 import pytest
 
-from render.hosting import headers
+from lpv_site.build.hosting import headers
 from support import html_pages, served
 
 pytestmark = pytest.mark.browser

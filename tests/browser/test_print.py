@@ -6,8 +6,8 @@ from functools import partial
 import pytest
 from playwright.sync_api import Route
 
-from render.data import example
-from render.qr import with_code
+from lpv_site.department.data import example
+from lpv_site.figures.qr import with_code
 
 pytestmark = pytest.mark.browser
 SITE_URL = "https://handbook.department.example/approaches-and-more/"

@@ -10,13 +10,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 from test_pages import AXE_RULES
 
-from lpv import setup_file
-from lpv.findings import by_gravity, verdict
-from lpv.setup_data import charted_texts, flown_texts
-from render import phone, setup_figures
-from render.policy import policy
-from render.setup_figures import check_link
-from render.setup_form import ANY, BOX, entries
+from lpv.core.findings import by_gravity, verdict
+from lpv.setup import file as setup_file
+from lpv.setup.data import charted_texts, flown_texts
+from lpv_site.build.policy import policy
+from lpv_site.forms import phone, setup_figures
+from lpv_site.forms.setup_figures import check_link
+from lpv_site.forms.setup_form import ANY, BOX, entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases
 from support import ROOT, served, until_kept
 
@@ -25,7 +25,7 @@ CASES = 300
 PLACE = "set-up/check/"
 RUN = """async ([addresses, asked]) => {
   const call = await handbookPython(addresses);
-  return asked.map((texts) => call("lpv.setup_form", "run", ...texts));
+  return asked.map((texts) => call("lpv.setup.form", "run", ...texts));
 }"""
 SMALL = """[...document.querySelectorAll(".hb-setup :is(input, select, button, summary)")]
   .filter((e) => e.checkVisibility())

@@ -5,8 +5,8 @@ import re
 
 import pytest
 
-from lpv import airac
-from render.data import example
+from lpv.core import airac
+from lpv_site.department.data import example
 from small_site import until
 
 pytestmark = pytest.mark.browser

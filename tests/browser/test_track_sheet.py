@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from render.track_page import recorded
+from lpv_site.pages.track_page import recorded
 
 pytestmark = pytest.mark.browser
 

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 
 import pytest
 
-from render import hosting
+from lpv_site.build import hosting
 from small_site import build, seconds
 
 AROUND = """

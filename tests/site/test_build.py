@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from lpv.errors import DataError
-from render import briefings as store
-from render.build import build as build_aside
-from render.build import commit_time
-from render.site import approach_pages
-from render.store import FOLDER
-from render.workers import WORTH_A_POOL
+from lpv.core.errors import DataError
+from lpv_site.briefing import briefings as store
+from lpv_site.build.build import build as build_aside
+from lpv_site.build.build import commit_time
+from lpv_site.build.site import approach_pages
+from lpv_site.build.store import FOLDER
+from lpv_site.build.workers import WORTH_A_POOL
 from support import ROOT, copy_of_project
 
 FAULTY = """
@@ -73,7 +73,7 @@ def project(tmp_path):
 
 def build(project, **environment):
     return subprocess.run(
-        [sys.executable, "-m", "render.build", "--site-dir", str(project / "site")], cwd=project,
+        [sys.executable, "-m", "lpv_site.build", "--site-dir", str(project / "site")], cwd=project,
         capture_output=True, text=True,
         env={**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0", **environment},
     )
@@ -117,8 +117,8 @@ def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
             (Path(command[-1]) / "index.html").write_text("new")
         return subprocess.CompletedProcess(command, 0, "")
 
-    monkeypatch.setattr("render.build.subprocess.run", ran)
-    monkeypatch.setattr("render.build.store.tidy", lambda: None)
+    monkeypatch.setattr("lpv_site.build.build.subprocess.run", ran)
+    monkeypatch.setattr("lpv_site.build.build.store.tidy", lambda: None)
     (tmp_path / "2613").mkdir()
     (tmp_path / "current").symlink_to("2613")
     for _ in range(2):

@@ -6,8 +6,8 @@ import subprocess
 
 import pytest
 
-from render import build_record
-from render.checks import results
+from lpv_site.build import build_record
+from lpv_site.checks.checks import results
 from support import ROOT
 
 DOCS = ROOT / "docs"
@@ -107,7 +107,7 @@ def test_what_is_made_after_the_record_does_not_count(small):
 @pytest.mark.parametrize("arguments", [[], ["a", "b"]])
 def test_how_it_is_asked(arguments, capsys):
     assert build_record.main(arguments) == 2
-    assert "usage: python -m render.build_record SITE" in capsys.readouterr().err
+    assert "usage: python -m lpv_site.build.build_record SITE" in capsys.readouterr().err
 
 
 def test_a_site_without_a_record(tmp_path, capsys):

@@ -8,10 +8,10 @@ import tomllib
 import pytest
 from write_codes import write
 
-from lpv.errors import DataError
-from render.debrief_codes import FILE, GROUPS, TASKS, code_at, codes, new_entries, uncoded
-from render.debrief_page import GROUP_IDS, build_debrief_page, debrief_pages, with_codes
-from render.headings import headings, wrong_entries
+from lpv.core.errors import DataError
+from lpv_site.pages.debrief_codes import FILE, GROUPS, TASKS, code_at, codes, new_entries, uncoded
+from lpv_site.pages.debrief_page import GROUP_IDS, build_debrief_page, debrief_pages, with_codes
+from lpv_site.text.headings import headings, wrong_entries
 from site_pages import DOCS, HEADING, HEADING_ID, name, pages, without_fences
 
 CODED = re.compile(

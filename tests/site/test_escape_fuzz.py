@@ -11,17 +11,24 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lpv import aircraft, approach, plan, scenario, setup_file, tomlfile, track_file
-from lpv.approach import Approach
-from lpv.errors import DataError
-from lpv.plan_schema import Scenario
-from lpv.schema import entries
-from lpv.tomlwrite import toml_text
-from render import aircraft_page, briefing, flight_page, plan_sheet, track_page
-from render.department import Department
-from render.figure import fill
-from render.findings import finding_list
-from render.fold import fold, to_html
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.approach.record import Approach
+from lpv.core.errors import DataError
+from lpv.files import toml_reader as tomlfile
+from lpv.files.schema import entries
+from lpv.files.toml_writer import toml_text
+from lpv.plan import sheet as plan
+from lpv.plan.schema import Scenario
+from lpv.setup import file as setup_file
+from lpv.simulate import scenario
+from lpv.track import file as track_file
+from lpv_site.briefing import briefing
+from lpv_site.department.department import Department
+from lpv_site.figures.figure import fill
+from lpv_site.pages import aircraft_page, flight_page, plan_sheet, track_page
+from lpv_site.text.findings import finding_list
+from lpv_site.text.fold import fold, to_html
 from support import ROOT
 
 DOCS = ROOT / "docs"

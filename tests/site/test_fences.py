@@ -4,7 +4,7 @@ from collections import Counter
 
 import pytest
 
-from render.scripts import SNIPPETS, page_scripts
+from lpv_site.build.scripts import SNIPPETS, page_scripts
 from site_pages import fences, name, pages
 
 ALLOWED = {"exec", "id"}
@@ -39,6 +39,6 @@ def test_every_page_script_is_run_by_a_page_and_shown_on_it():
 
 def test_scripts_mirror_their_page():
     for fence in RUN:
-        assert fence.include.split("/")[0] == name(fence.page).split("/")[0], (
+        assert fence.include.split("/")[0] == name(fence.page).split("/")[0].replace("-", "_"), (
             f"{fence.include} on {fence.page}"
         )

@@ -4,10 +4,10 @@ import re
 import tomllib
 from pathlib import Path
 
-from render.debrief_page import debrief_pages
-from render.drill_page import drill_pages
-from render.moves import moves
-from render.short import code_of
+from lpv_site.build.moves import moves
+from lpv_site.pages.debrief_page import debrief_pages
+from lpv_site.pages.drill_page import drill_pages
+from lpv_site.text.short import code_of
 from site_pages import DOCS, HEADING, HEADING_ID, ROOT, name, pages, without_fences
 
 REGISTRY = DOCS / "ids.txt"

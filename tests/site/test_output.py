@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from render.build import commit_time
+from lpv_site.build.build import commit_time
 from support import COMMIT, ROOT, copy_of_project, html_pages
 
 SERVED = {
@@ -209,7 +209,7 @@ def test_a_build_elsewhere_gives_the_same_bytes(files, tmp_path):
     """The site of the other tests was built in the project's folder; this one is built in a copy of it."""
     project = copy_of_project(tmp_path / "elsewhere")
     run = subprocess.run(
-        [sys.executable, "-m", "render.build", "--site-dir", str(project / "site")], cwd=project,
+        [sys.executable, "-m", "lpv_site.build", "--site-dir", str(project / "site")], cwd=project,
         capture_output=True, text=True,
         env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "PYTHONPATH": str(project / "snippets"),
              "PYTHONHASHSEED": "1", "HANDBOOK_COMMIT": COMMIT},

@@ -8,12 +8,13 @@ import sys
 
 import pytest
 
-from lpv import tomlfile
-from lpv.errors import DataError
+from lpv.core.errors import DataError
 from lpv.facts import FACTS
-from render import department, department_files
-from render.department_colours import Colours, contrast, grounds
-from render.moves import moves
+from lpv.files import toml_reader as tomlfile
+from lpv_site.build.moves import moves
+from lpv_site.department import department
+from lpv_site.department import files as department_files
+from lpv_site.department.colours import Colours, contrast, grounds
 from support import ROOT, html_pages
 
 EXAMPLE = ROOT / "tests" / "department"
@@ -43,7 +44,7 @@ def python(code, **environment):
 def folder(tmp_path, monkeypatch):
     """An empty department's folder that the modules take as the one of this build."""
     monkeypatch.setenv("HANDBOOK_DATA", str(tmp_path / "own"))
-    monkeypatch.setattr("render.store.FOLDER", tmp_path / "store")
+    monkeypatch.setattr("lpv_site.build.store.FOLDER", tmp_path / "store")
     (tmp_path / "own").mkdir()
     for cached in (department.folder, department._read):
         cached.cache_clear()
@@ -246,9 +247,9 @@ def test_what_the_department_takes_out_is_gone_from_the_next_build(folder):
 
 def test_an_own_figure_acts_where_code_takes_it_and_says_so():
     code = (
-        "import render\nfrom lpv.crosscheck_limits import grade\nfrom lpv.facts import fact, value\n"
+        "import lpv_site\nfrom lpv.crosscheck.limits import grade\nfrom lpv.facts import fact, value\n"
         f"print(grade('tch', 6.0), value('{OWN_FACT}'), fact('{OWN_FACT}').ours.value)\n"
-        f"from render.inline import expand\nprint(expand('{{{{ fact(\"{OWN_FACT}\") }}}}', 'f.md', 'x'))\n"
+        f"from lpv_site.text.inline import expand\nprint(expand('{{{{ fact(\"{OWN_FACT}\") }}}}', 'f.md', 'x'))\n"
     )
     plain = python(code.replace(".ours.value", ".ours"), HANDBOOK_DATA="")
     own = python(code, HANDBOOK_DATA=str(EXAMPLE))
@@ -260,7 +261,7 @@ def test_an_own_figure_acts_where_code_takes_it_and_says_so():
 
 def test_an_own_figure_acts_on_the_phone_too():
     code = (
-        "import json, types\nfrom render import phone\n"
+        "import json, types\nfrom lpv_site.forms import phone\n"
         "text = json.loads(phone.code('calculators')[1])['lpv/facts/own.py']\n"
         f"own = types.ModuleType('own'); exec(text, own.__dict__)\nprint(own.FACTS['{OWN_FACT}'][0], own.SOURCES)\n"
     )
@@ -268,15 +269,15 @@ def test_an_own_figure_acts_on_the_phone_too():
 
 
 def test_an_own_figure_changes_the_key_of_what_is_kept():
-    code = "from render import store\nprint(store.code_version())"
+    code = "from lpv_site.build import store\nprint(store.code_version())"
     assert python(code, HANDBOOK_DATA="") != python(code, HANDBOOK_DATA=str(EXAMPLE))
 
 
 def test_a_figure_that_breaks_a_published_value_stops_the_build_and_is_named(tmp_path):
     write(tmp_path, "department.toml", fact("isa_lapse_rate_k_per_m", "0.007"))
     code = (
-        "from render.checks import results\nfrom render.reference_pages import require_all_hold\n"
-        "from lpv.errors import DataError\n"
+        "from lpv_site.checks.checks import results\nfrom lpv_site.pages.reference_pages import require_all_hold\n"
+        "from lpv.core.errors import DataError\n"
         "try:\n    require_all_hold(results())\nexcept DataError as error:\n    print(error)"
     )
     assert "take it back: isa_lapse_rate_k_per_m." in python(code, HANDBOOK_DATA=str(tmp_path))
@@ -295,7 +296,7 @@ def built(tmp_path_factory):
     site = tmp_path_factory.mktemp("own") / "site"
     before = fingerprint(EXAMPLE)
     run = subprocess.run(
-        [sys.executable, "-m", "render.build", "--data", str(EXAMPLE), "--site-dir", str(site)],
+        [sys.executable, "-m", "lpv_site.build", "--data", str(EXAMPLE), "--site-dir", str(site)],
         cwd=ROOT, capture_output=True, text=True)
     assert run.returncode == 0, run.stdout + run.stderr
     assert fingerprint(EXAMPLE) == before, "a build never writes into a department's folder"
@@ -384,7 +385,7 @@ def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
     write(tmp_path, "own/department.toml", 'named = "x"\n')
     write(tmp_path, "own/approaches/own.toml", "x = 1")
     run = subprocess.run(
-        [sys.executable, "-m", "render.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
+        [sys.executable, "-m", "lpv_site.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
     said = run.stdout + run.stderr
     assert run.returncode != 0

@@ -7,7 +7,7 @@ import yaml
 
 from lpv.facts import FACTS, STATUSES
 from lpv.facts.sources import SOURCES
-from render.glossary import glossary
+from lpv_site.pages.glossary import glossary
 from site_pages import HEADING, HEADING_ID, name, pages, prose, without_fences
 
 UNIT = (

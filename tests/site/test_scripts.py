@@ -5,8 +5,8 @@ import runpy
 
 import pytest
 
-from render import figure
-from render.scripts import SNIPPETS, page_scripts
+from lpv_site.build.scripts import SNIPPETS, page_scripts
+from lpv_site.figures import figure
 
 UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
 

@@ -11,9 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generate_approaches import write_approaches
-from render import briefings, department_files, shards
-from render.build import part
-from render.shards import files_of, make_part
+from lpv_site.briefing import briefings
+from lpv_site.build import shards
+from lpv_site.build.build import part
+from lpv_site.build.shards import files_of, make_part
+from lpv_site.department import files as department_files
 from support import copy_of_project
 
 OF = 3
@@ -71,7 +73,7 @@ def test_parts_that_are_refused(text):
 
 def run(project, store, *arguments):
     done = subprocess.run(
-        [sys.executable, "-m", "render.build", *arguments], cwd=project, capture_output=True, text=True,
+        [sys.executable, "-m", "lpv_site.build", *arguments], cwd=project, capture_output=True, text=True,
         env={
             **os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0",
             "HANDBOOK_STORE": str(store),

@@ -5,8 +5,8 @@
 The heading becomes what happened; word it anew in the file as a crew would say it, and choose its group.
 """
 
-from render.data import DOCS
-from render.debrief_codes import FILE, line_of, new_entries
+from lpv_site.department.data import DOCS
+from lpv_site.pages.debrief_codes import FILE, line_of, new_entries
 
 
 def write(docs=DOCS):

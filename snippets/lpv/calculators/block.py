@@ -1,7 +1,7 @@
 """The fields of a data block as a reader reads them: positions in degrees, minutes and seconds, to the last step."""
 
-from lpv.calculators.printed import quantity
-from lpv.fas_layout import ARCSEC_PER_STEP, LAYOUT, TCH_IN_M
+from lpv.core.text import quantity
+from lpv.fas.layout import ARCSEC_PER_STEP, LAYOUT, TCH_IN_M
 
 STEPS_PER_SECOND = round(1.0 / ARCSEC_PER_STEP)
 HEMISPHERES = {"ltp_latitude_deg": "NS", "ltp_longitude_deg": "EW"}
@@ -15,7 +15,7 @@ def stored_hex(block: str, first: int, last: int) -> str:
 
 
 def show_field(name: str, raw: int, value: "int | float | str", unit: str) -> str:
-    """What a field means, with its unit (`lpv.fas_codec.fields` gives the arguments)."""
+    """What a field means, with its unit (`lpv.fas.codec.fields` gives the arguments)."""
     if name in HEMISPHERES:
         return position(raw, HEMISPHERES[name])
     if name.startswith("delta"):

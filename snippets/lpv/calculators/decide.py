@@ -1,21 +1,21 @@
 """Calculators for the decision: climb, dip, what is in sight, runway visual range."""
 
-from lpv.calculators.fields import Choice, Number
 from lpv.calculators.final import ANGLE, GROUND_SPEED
-from lpv.calculators.form import Calculator, Limit, NoAnswer, Output, Rows, Steps
-from lpv.calculators.printed import miles, number, quantity, rounded_up
-from lpv.facts.visual import RVR_ROWS
-from lpv.missed import design_height_loss_ft, dip, gradient_margin_ft_per_nm, required_climb_rate_fpm
-from lpv.motion import descent_rate_fpm, gradient_for_climb_rate_ft_per_nm
-from lpv.units import FT_PER_SM, M_PER_FT
-from lpv.visibility import rvr_for_visibility_ft, visibility_for_rvr_sm
-from lpv.visual import (
+from lpv.core.text import miles, number, quantity, rounded_up
+from lpv.core.units import FT_PER_SM, M_PER_FT
+from lpv.decide.missed import design_height_loss_ft, dip, gradient_margin_ft_per_nm, required_climb_rate_fpm
+from lpv.decide.visibility import rvr_for_visibility_ft, visibility_for_rvr_sm
+from lpv.decide.visual import (
     eye_height_ft,
     hidden_ahead_ft,
     lights_in_sight,
     slant_range_ft,
     threshold_distance_ft,
 )
+from lpv.facts.visual import RVR_ROWS
+from lpv.forms.fields import Choice, Number
+from lpv.forms.form import Calculator, Limit, NoAnswer, Output, Rows, Steps
+from lpv.motion.kinematics import descent_rate_fpm, gradient_for_climb_rate_ft_per_nm
 
 FT_PER_UNIT = {"ft": 1.0, "m": 1.0 / M_PER_FT, "SM": FT_PER_SM}
 FARTHEST_FT = 100000.0

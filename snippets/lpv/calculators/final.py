@@ -1,12 +1,11 @@
 """Calculators for the final approach: rate of descent, wind, dots, altimeter on the path."""
 
-from lpv.calculators.fields import Choice, Course, Number
-from lpv.calculators.form import Calculator, Limit, NoAnswer, Output, Steps
-from lpv.calculators.printed import quantity
-from lpv.deviation import final_full_scale_ft, five_dots, from_five_dots_ft, from_two_dots_ft, two_dots
-from lpv.errors import DomainError
+from lpv.core.errors import DomainError
+from lpv.core.text import quantity
 from lpv.facts import value
-from lpv.motion import (
+from lpv.forms.fields import Choice, Course, Number
+from lpv.forms.form import Calculator, Limit, NoAnswer, Output, Steps
+from lpv.motion.kinematics import (
     WindTriangle,
     crosswind_kt,
     descent_rate_fpm,
@@ -14,9 +13,10 @@ from lpv.motion import (
     headwind_kt,
     wind_triangle,
 )
-from lpv.path import straight_path_height_ft
-from lpv.path_scale import lpv_full_scale_ft, origin_distance_nm
-from lpv.path_temperature import indicated_on_path_ft
+from lpv.path.deviation import final_full_scale_ft, five_dots, from_five_dots_ft, from_two_dots_ft, two_dots
+from lpv.path.profile import straight_path_height_ft
+from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
+from lpv.path.temperature import indicated_on_path_ft
 
 SINK_RATE_FPM = value("gate_sink_rate_fpm")
 DEVIATION_DOTS = value("gate_deviation_dots")

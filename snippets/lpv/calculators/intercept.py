@@ -1,13 +1,13 @@
 """Calculators for the intercept: the turn onto the course, the path regained from above."""
 
-from lpv.calculators.fields import Course, Number
 from lpv.calculators.final import ANGLE, GROUND_SPEED, held_course, sink_rate_limit
-from lpv.calculators.form import Calculator, Limit, NoAnswer, Output, Steps
-from lpv.calculators.printed import quantity
+from lpv.core.text import quantity
 from lpv.facts import value
-from lpv.intercept import intercept_angle_deg, overshoot_late_nm, turn_onto_course
-from lpv.motion import HIGHEST_GRADIENT_FT_PER_NM, descent_rate_fpm, gradient_ft_per_nm
-from lpv.path_intercept import regain_angle_deg
+from lpv.forms.fields import Course, Number
+from lpv.forms.form import Calculator, Limit, NoAnswer, Output, Steps
+from lpv.intercept.course import intercept_angle_deg, overshoot_late_nm, turn_onto_course
+from lpv.intercept.glidepath import regain_angle_deg
+from lpv.motion.kinematics import HIGHEST_GRADIENT_FT_PER_NM, descent_rate_fpm, gradient_ft_per_nm
 
 STEEPEST_TURN_DEG = 170.0
 VECTOR_DEG = value("vector_angle_deg")

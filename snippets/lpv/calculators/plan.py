@@ -1,17 +1,17 @@
 """Calculators for planning: cold temperature and the data cycle."""
 
-from lpv import airac
-from lpv.altimetry import (
+from lpv.air.altimetry import (
     HIGHEST_COLUMN_FT,
     logarithmic_correction_ft,
     minimum_addition_ft,
     segment_addition_ft,
     true_height_ft,
 )
-from lpv.calculators.fields import Day, Number, Word
-from lpv.calculators.form import Calculator, NoAnswer, Output, Rows, Steps
-from lpv.calculators.printed import quantity
-from lpv.errors import DomainError
+from lpv.core import airac
+from lpv.core.errors import DomainError
+from lpv.core.text import quantity
+from lpv.forms.fields import Day, Number, Word
+from lpv.forms.form import Calculator, NoAnswer, Output, Rows, Steps
 
 CYCLES_LISTED = 5
 

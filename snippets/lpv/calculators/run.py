@@ -7,7 +7,7 @@ Out: "error TAB key TAB words" for each field that cannot be used; else "problem
 """
 
 from lpv.calculators import TASKS
-from lpv.calculators.form import Answer, Calculator, answer
+from lpv.forms.form import Answer, Calculator, answer
 
 
 def names() -> "list[str]":

@@ -1,8 +1,8 @@
 """Calculator for setting up: what a frequency belongs to."""
 
-from lpv.calculators.fields import Number
-from lpv.calculators.form import Calculator, Output, Steps
-from lpv.radio import kind
+from lpv.forms.fields import Number
+from lpv.forms.form import Calculator, Output, Steps
+from lpv.setup.radio import kind
 
 WORDS = {
     "localizer": "A receiver tuned to it can bring a localizer's deviation where the satellite's is expected.",

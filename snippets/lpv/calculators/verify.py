@@ -1,24 +1,24 @@
 """Calculators for verifying: path against distance, course and variation, identity, data block."""
 
-from lpv import identity
 from lpv.calculators.block import show_field, stored_hex
-from lpv.calculators.fields import Block, Choice, Course, Number, Word
 from lpv.calculators.final import ANGLE, CROSSING, DISTANCE, THRESHOLD
-from lpv.calculators.form import Calculator, Limit, Output, Rows, Steps
-from lpv.calculators.printed import quantity
-from lpv.course import course_difference_deg, course_tenths_text, cross_track, magnetic_deg
-from lpv.errors import DomainError
+from lpv.core.course import course_difference_deg, course_tenths_text, cross_track, magnetic_deg
+from lpv.core.errors import DomainError
+from lpv.core.text import quantity
+from lpv.core.units import FT_PER_NM
 from lpv.facts import value
-from lpv.fas_codec import fields
-from lpv.fas_layout import LAYOUT
-from lpv.fas_remainder import BLOCK_BYTES, remainder_hex, stored_remainder_hex
-from lpv.path import (
+from lpv.fas import identity
+from lpv.fas.codec import fields
+from lpv.fas.layout import LAYOUT
+from lpv.fas.remainder import BLOCK_BYTES, remainder_hex, stored_remainder_hex
+from lpv.forms.fields import Block, Choice, Course, Number, Word
+from lpv.forms.form import Calculator, Limit, Output, Rows, Steps
+from lpv.path.profile import (
     barometric_path_height_ft,
     flat_path_height_ft,
     straight_path_distance_nm,
     straight_path_height_ft,
 )
-from lpv.units import FT_PER_NM
 
 COURSE_DEG = value("limit_course_resolve_deg")
 EXAMPLE_BLOCK = "000B011A1A09000001393017" + "70AB990EF0C877C0B713284AFF0D860308022C016B00C8AF711464CC"

@@ -1,0 +1,1 @@
+"""The standard atmosphere, airspeeds, and what temperature does to an altimeter."""

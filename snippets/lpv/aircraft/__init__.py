@@ -1,0 +1,1 @@
+"""The aircraft record: category, speeds, equipment, and the rules of a type's modes."""

@@ -1,0 +1,175 @@
+"""Aircraft files: one TOML file per type, read strictly, and its modes proven.
+
+    [type]              # name, approach category
+    [landing]           # weights;  [[landing.vref]]  reference speeds
+    [flying]            # bank, roll, deceleration, tailwind
+    [[schedule]]        # configuration and speed on an approach, in order
+    [capture]           # when armed guidance is captured
+    [cockpit]           # eyes, antenna, cut-off angle
+    [go_around]         # reaction, rotation, climb
+    [operator]          # minima;  [[operator.call_out]]  calls
+    [[gate]]            # the operator's own gates, if it has any
+    [equipment]         # SBAS receiver, best level, baro-VNAV
+    [modes]             # behaviour, one choice of words for every rule
+    [labels]            # what the type's own cockpit calls things
+
+Every key, with its unit, range and meaning, stands in `lpv.aircraft.schema`; the rules of the modes in
+`lpv.modes.rules`.  A type whose modes break one of the properties of `lpv.modes.properties` is a fault of the
+file: it names a shortest sequence of events that shows it.
+"""
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
+
+import dataclasses
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from pathlib import Path
+
+from lpv.aircraft.schema import (
+    Capture,
+    Cockpit,
+    Equipment,
+    Flying,
+    GoAround,
+    Landing,
+    Modes,
+    Operator,
+    OperatorGate,
+    Step,
+    Type,
+)
+from lpv.approach.schema import FaultRow
+from lpv.core.errors import DomainError, in_range
+from lpv.decide.category import category_for_vref
+from lpv.decide.stabilised import Gate
+from lpv.files import named_file, schema
+from lpv.files import toml_reader as tomlfile
+from lpv.modes.exploration import Exploration, explore, faults_of
+from lpv.modes.rules import Rules
+
+
+def _label(neutral: str) -> str:
+    found: str = schema.text(f"the cockpit's label for: {neutral}", longest=40, required=False)
+    return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Labels:
+    """What the type's own cockpit calls things; None where the neutral word is used."""
+
+    source_selector: str | None = _label("source selector")
+    sbas: str | None = _label("SBAS as guidance source")
+    ils: str | None = _label("ILS as guidance source")
+    fms: str | None = _label("FMS lateral navigation")
+    arm: str | None = _label("arm approach")
+    lateral_armed: str | None = _label("lateral armed")
+    lateral_captured: str | None = _label("lateral captured")
+    vertical_armed: str | None = _label("vertical armed")
+    vertical_captured: str | None = _label("vertical captured")
+    go_around: str | None = _label("go-around")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Aircraft:
+    """One type of aircraft.  slug is the file's name."""
+
+    type: Type = schema.table(Type, "which type it is")
+    landing: Landing = schema.table(Landing, "weights and reference speeds")
+    flying: Flying = schema.table(Flying, "how it turns and slows down")
+    schedule: tuple[Step, ...] = schema.tables(
+        Step, "configuration and speed on an approach, in order", least=1, unique="label")
+    capture: Capture = schema.table(Capture, "when armed guidance is captured")
+    cockpit: Cockpit = schema.table(Cockpit, "eyes, antenna and cut-off angle")
+    go_around: GoAround = schema.table(GoAround, "how fast a go-around becomes a climb")
+    operator: Operator = schema.table(Operator, "what the operator allows")
+    gates: tuple[OperatorGate, ...] = schema.tables(OperatorGate, "gates", unique="name", key="gate")
+    equipment: Equipment = schema.table(Equipment, "what it is equipped and approved for")
+    modes: Modes = schema.table(Modes, "how the modes behave")
+    labels: Labels | None = schema.table(Labels, "the cockpit's own labels", required=False)
+    slug: str = ""
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Category and speeds agree, the schedule is in order, and the modes keep their properties."""
+        found = category_for_vref(self.vref_kt(self.landing.max_weight_lb))
+        if found != self.type.category:
+            yield ("type.category", self.type.category, f"{found}, by VREF at the maximum landing weight (14 CFR 97.3)",
+                   "Correct the category or the speeds.")
+        yield from self._schedule_faults()
+        for fault in faults_of(self.exploration, ""):
+            yield fault.key, fault.found, fault.allowed, fault.action
+
+    def _schedule_faults(self) -> Iterator[FaultRow]:
+        speeds = self.target_speeds_kt(self.landing.max_weight_lb)
+        for number, step in enumerate(self.schedule, 1):
+            if step.limit_kt is not None and speeds[number - 1] > step.limit_kt:
+                yield (f"schedule[{number}]", f"{speeds[number - 1]:g} kt at the maximum landing weight",
+                       f"at most limit_kt, {step.limit_kt:g} kt", "Correct one of them.")
+            if number > 1 and step.before_pfaf_nm > self.schedule[number - 2].before_pfaf_nm:
+                yield (f"schedule[{number}].before_pfaf_nm", f"{step.before_pfaf_nm:g} NM, before the step above it",
+                       "steps in the order flown", "Reorder the steps.")
+            if number > 1 and speeds[number - 1] > speeds[number - 2]:
+                yield (f"schedule[{number}]", f"{speeds[number - 1]:g} kt after {speeds[number - 2]:g} kt",
+                       "a speed that does not rise", "Correct the speeds or their order.")
+        if self.landing.configuration not in [step.label for step in self.schedule]:
+            yield ("landing.configuration", self.landing.configuration, "the label of a step of the schedule",
+                   "Correct the label, or add the step.")
+
+    @cached_property
+    def rules(self) -> Rules:
+        """The rules of its modes, for `lpv.modes.machine`."""
+        chosen = {field.name: getattr(self.modes, field.name) for field in dataclasses.fields(self.modes)}
+        return Rules(best_level=self.equipment.best_level, baro_vnav=self.equipment.baro_vnav, **chosen)
+
+    @property
+    def exploration(self) -> Exploration:
+        """All that its modes can get into, and what is proven of them."""
+        return explore(self.rules)
+
+    def vref_kt(self, weight_lb: float, configuration: str = "") -> float:
+        """VREF at a weight, between the rows of the file by a straight line; not rounded.
+
+        configuration: the usual one unless given.  DomainError outside the rows, or if there are none.
+        """
+        name = configuration or self.landing.configuration
+        rows = [row for row in self.landing.vref if row.configuration == name]
+        if not rows:
+            raise DomainError(f"landing configuration: found {name}; allowed: those with reference speeds.")
+        in_range("landing weight", weight_lb, rows[0].weight_lb, rows[-1].weight_lb, "lb")
+        for light, heavy in pairwise(rows):
+            if weight_lb <= heavy.weight_lb:
+                share = (weight_lb - light.weight_lb) / (heavy.weight_lb - light.weight_lb)
+                return light.vref_kt + share * (heavy.vref_kt - light.vref_kt)
+        return rows[0].vref_kt
+
+    def target_speeds_kt(self, weight_lb: float) -> tuple[float, ...]:
+        """The target speed of each step of the schedule at a weight; DomainError as `vref_kt`."""
+        vref_kt = self.vref_kt(weight_lb)
+        return tuple(
+            vref_kt + step.above_vref_kt if step.above_vref_kt is not None else step.speed_kt or 0.0
+            for step in self.schedule
+        )
+
+    def operator_gates(self) -> list[Gate]:
+        """The operator's own gates, for `lpv.decide.stabilised`."""
+        return [Gate(**dataclasses.asdict(gate)) for gate in self.gates]
+
+    def label(self, key: str, neutral: str) -> str:
+        """The cockpit's own label of this name (a field of Labels), else the neutral word.  Not escaped."""
+        found: str | None = getattr(self.labels, key) if self.labels else None
+        return found or neutral
+
+
+def read(path: Path | str) -> Aircraft:
+    """The type in a file; DataError with every fault found in it."""
+    return named_file.read(Path(path), Aircraft)
+
+
+def read_text(text: str, name: str = "text") -> Aircraft:
+    """The type in the text of a file; faults name the file `name`.  DataError with every fault."""
+    return named_file.read_text(text, name, Aircraft)
+
+
+def read_all(folder: Path | str) -> list[Aircraft]:
+    """All types of a folder in the order of file names; DataError with every fault of every file."""
+    return tomlfile.read_folder(Path(folder), read)

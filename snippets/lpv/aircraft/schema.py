@@ -1,0 +1,232 @@
+"""What an aircraft file holds, table by table; `lpv.aircraft.record` says how it is read and gives an example.
+
+Weights in lb, speeds in knots of indicated airspeed, deviations in dots of a two-dot scale.
+"""
+
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from lpv.approach.schema import FaultRow
+from lpv.decide.category import CATEGORIES
+from lpv.decide.stabilised import DONE
+from lpv.facts import fact
+from lpv.files import schema
+from lpv.modes.rules import ANNOUNCED, RULES
+
+APPROVED = ("not approved", "approved")
+BEGINNINGS = ("within a deviation", "by turn lead")
+LEVEL_OF_CLASS = {number: str(fact(f"sbas_class_{number}_level").value) for number in (1, 2, 3, 4)}
+
+
+def _rule(key: str) -> Any:
+    return schema.choice(*RULES[key])
+
+
+@dataclass(frozen=True, kw_only=True)
+class Type:
+    """Which type of aircraft it is."""
+
+    name: str = schema.text("name of the type, as the department calls it")
+    about: str = schema.text("what kind of aircraft it is, in a few words", longest=200)
+    category: str = schema.choice("approach category", tuple(CATEGORIES))
+    invented: bool = schema.flag("whether the type is made up")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reference:
+    """VREF at one weight in one configuration."""
+
+    configuration: str = schema.text("landing configuration")
+    weight_lb: float = schema.number("weight", "lb", 1000, 1_500_000)
+    vref_kt: float = schema.number("reference speed", "kt", 40, 220)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Landing:
+    """Weights and reference speeds for landing."""
+
+    configuration: str = schema.text("the usual landing configuration")
+    max_weight_lb: float = schema.number("maximum landing weight", "lb", 1000, 1_500_000)
+    vref: tuple[Reference, ...] = schema.tables(Reference, "reference speeds, lightest first", least=1)
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Rows rise with the weight, and reach the maximum in the usual configuration."""
+        for name in dict.fromkeys(row.configuration for row in self.vref):
+            rows = [row for row in self.vref if row.configuration == name]
+            for lighter, heavier in pairwise(rows):
+                if heavier.weight_lb <= lighter.weight_lb or heavier.vref_kt < lighter.vref_kt:
+                    yield ("vref", f"{heavier.vref_kt:g} kt at {heavier.weight_lb:g} lb after {lighter.vref_kt:g} kt "
+                           f"at {lighter.weight_lb:g} lb ({name})", "heavier and not slower from row to row",
+                           "Correct the rows or their order.")
+        heaviest = max((row.weight_lb for row in self.vref if row.configuration == self.configuration), default=0.0)
+        if heaviest < self.max_weight_lb:
+            yield ("vref", f"rows up to {heaviest:g} lb for {self.configuration}",
+                   f"a row at or above {self.max_weight_lb:g} lb", "Add the row for the maximum landing weight.")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Step:
+    """One step of the configuration and speed schedule of an approach."""
+
+    label: str = schema.text("what is set, in the words of the type", example="Flaps half")
+    before_pfaf_nm: float = schema.number("where it begins: before the PFAF positive", "NM", -10, 30)
+    speed_kt: float | None = schema.number("target speed", "kt", 60, 300, required=False)
+    above_vref_kt: float | None = schema.number("target speed above VREF", "kt", 0, 60, required=False)
+    limit_kt: float | None = schema.number("highest speed to set it at", "kt", 60, 350, required=False)
+    takes_s: float = schema.number("time that it takes to move", "s", 0, 60)
+
+    def faults(self) -> Iterator[FaultRow]:
+        """One target speed, and not above the limit."""
+        if (self.speed_kt is None) == (self.above_vref_kt is None):
+            found = "none" if self.speed_kt is None else "two"
+            yield "", f"{found} of speed_kt and above_vref_kt", "one of them", "Give one target speed."
+        elif self.speed_kt is not None and self.limit_kt is not None and self.speed_kt > self.limit_kt:
+            yield "speed_kt", f"{self.speed_kt:g} kt", f"at most limit_kt, {self.limit_kt:g} kt", "Correct one."
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flying:
+    """How it turns and slows down, coupled, and its limits."""
+
+    bank_limit_deg: float = schema.number("bank limit when coupled", "deg", 5, 45)
+    roll_rate_deg_per_s: float = schema.number("roll rate when coupled", "deg/s", 1, 20)
+    deceleration_kt_per_s: float = schema.number("deceleration in level flight, power idle", "kt/s", 0.1, 5)
+    path_deceleration_kt_per_s: float = schema.number("deceleration on a 3 degree path, power idle", "kt/s", 0, 5)
+    tailwind_limit_kt: float = schema.number("highest tailwind for landing", "kt", 0, 30)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Capture:
+    """When guidance that is armed is captured, and from where the approach arms."""
+
+    lateral: str = schema.choice("how the capture of the course begins", BEGINNINGS)
+    lateral_dots: float | None = schema.number(
+        "deviation within which the course is captured", "dots", 0.1, 2.5, required=False)
+    vertical_dots: float = schema.number("deviation within which the path is captured", "dots", 0.05, 2.0)
+    largest_intercept_deg: float = schema.number("largest angle at which the course is captured", "deg", 10, 120)
+    arms_within_nm: float | None = schema.number(
+        "distance from the course within which it arms, if there is one", "NM", 0.5, 30, required=False)
+
+    def faults(self) -> Iterator[FaultRow]:
+        """A capture by deviation needs the deviation; one by turn lead has none."""
+        if (self.lateral == BEGINNINGS[0]) != (self.lateral_dots is not None):
+            yield ("lateral_dots", "nothing" if self.lateral_dots is None else f"{self.lateral_dots:g} dots",
+                   f'a number with lateral = "{BEGINNINGS[0]}", nothing otherwise', "Add it or remove it.")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Cockpit:
+    """Where eyes and antenna are, and what hides the ground."""
+
+    eye_above_wheels_ft: float = schema.number("eyes above the main wheels, approach attitude", "ft", 3, 50)
+    antenna_above_wheels_ft: float = schema.number("antenna above the main wheels, approach attitude", "ft", 2, 50)
+    cutoff_deg: float = schema.number("lowest line of sight, below the horizontal, approach attitude", "deg", 5, 40)
+
+
+@dataclass(frozen=True, kw_only=True)
+class GoAround:
+    """How fast a go-around becomes a climb."""
+
+    reaction_s: float = schema.number("from the decision to the first change of path", "s", 0, 10)
+    acceleration_g: float = schema.number("vertical acceleration while rotating", "g", 0.02, 1.0)
+    climb_rate_fpm: float = schema.number("climb rate, all engines", "ft/min", 200, 8000)
+    climb_rate_one_out_fpm: float = schema.number("climb rate, one engine out", "ft/min", 50, 5000)
+
+
+@dataclass(frozen=True, kw_only=True)
+class CallOut:
+    """A call on the way to the minimum."""
+
+    minimum: str = schema.choice("kind of minimum that it is for", ("DA", "MDA"))
+    above_ft: float = schema.number("height above the minimum", "ft", 0, 1500)
+    words: str = schema.text("what is called")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Operator:
+    """What the operator allows."""
+
+    lowest_da_above_tdze_ft: float = schema.number("lowest DA above the touchdown zone", "ft", 100, 1000)
+    lowest_visibility_sm: float = schema.number("lowest visibility", "SM", 0.25, 5)
+    above_mda_ft: float = schema.number("added to an MDA for the decision to go around", "ft", 0, 200)
+    call_outs: tuple[CallOut, ...] = schema.tables(CallOut, "calls, highest first", key="call_out")
+
+
+@dataclass(frozen=True, kw_only=True)
+class OperatorGate:
+    """One gate of the operator by which to be stabilised (see `lpv.decide.stabilised.Gate`)."""
+
+    name: str = schema.text("name of the gate")
+    height_ft: float = schema.number("height", "ft", 100, 3000)
+    above: str = schema.choice("what the height counts from", ("airport elevation", "threshold"))
+    slowest_kt: float | None = schema.number("least speed over the target", "kt", -30, 30, required=False)
+    fastest_kt: float | None = schema.number("most speed over the target", "kt", -30, 50, required=False)
+    sink_rate_fpm: float | None = schema.number("highest rate of descent", "ft/min", 300, 3000, required=False)
+    lateral_dots: float | None = schema.number("most course deviation", "dots", 0.1, 2, required=False)
+    vertical_dots: float | None = schema.number("most path deviation", "dots", 0.1, 2, required=False)
+    bank_deg: float | None = schema.number("most bank", "deg", 1, 45, required=False)
+    required: tuple[str, ...] = schema.texts("what has to be done by then")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """A gate limits something, its speeds are in order, and what has to be done is known."""
+        for word in self.required:
+            if word not in DONE:
+                yield "required", f'"{word}"', ", ".join(DONE), "Correct the words."
+        if self.slowest_kt is not None and self.fastest_kt is not None and self.slowest_kt > self.fastest_kt:
+            yield "fastest_kt", f"{self.fastest_kt:g} kt", f"at least {self.slowest_kt:g} kt", "Correct one."
+
+
+@dataclass(frozen=True, kw_only=True)
+class Equipment:
+    """What the type is equipped and approved for."""
+
+    sbas_class: int | None = schema.whole("operational class of the SBAS receiver", "", 1, 4, required=False)
+    best_level: str = _rule("best_level")
+    lp: str = schema.choice("LP minima: whether the flight manual says so and the operator allows it", APPROVED)
+    baro_vnav: str = _rule("baro_vnav")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """No better level than the receiver's class serves; without SBAS, none but LNAV."""
+        levels = RULES["best_level"][1]
+        best = LEVEL_OF_CLASS[self.sbas_class] if self.sbas_class else "LNAV"
+        if levels.index(self.best_level) < levels.index(best):
+            what = f"a receiver of class {self.sbas_class}" if self.sbas_class else "no SBAS receiver (no sbas_class)"
+            yield "best_level", self.best_level, f"{best} or less with {what}", "Correct the level or the class."
+        if self.lp == "approved" and best != "LPV":
+            what = f"a receiver of class {self.sbas_class}" if self.sbas_class else "no SBAS receiver (no sbas_class)"
+            yield ("lp", self.lp, f"not approved with {what}: LP takes the data block that LPV takes",
+                   "Correct the approval or the class.")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Modes:
+    """The behaviour of the modes: one choice for every rule of `lpv.modes.rules`."""
+
+    selector: str = _rule("selector")
+    selector_after_landing: str = _rule("selector_after_landing")
+    selector_after_go_around: str = _rule("selector_after_go_around")
+    selector_after_power: str = _rule("selector_after_power")
+    selector_off_shows: str = _rule("selector_off_shows")
+    localizer_with_selector_on: str = _rule("localizer_with_selector_on")
+    approach_after_landing: str = _rule("approach_after_landing")
+    tuning_after_power: str = _rule("tuning_after_power")
+    arming: str = _rule("arming")
+    arming_inside_pfaf: str = _rule("arming_inside_pfaf")
+    vertical_arms: str = _rule("vertical_arms")
+    vertical_capture: str = _rule("vertical_capture")
+    vertical_first: str = _rule("vertical_first")
+    path_from_above: str = _rule("path_from_above")
+    when_source_lost: str = _rule("when_source_lost")
+    recapture: str = _rule("recapture")
+    level_after_loss: str = _rule("level_after_loss")
+    go_around: str = _rule("go_around")
+    announced: tuple[str, ...] = schema.texts("what is announced to the crew")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Only what the handbook knows is announced."""
+        for word in self.announced:
+            if word not in ANNOUNCED:
+                yield "announced", f'"{word}"', ", ".join(ANNOUNCED), "Correct the word."

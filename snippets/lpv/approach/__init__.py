@@ -1,0 +1,1 @@
+"""The approach record: identity, chart, database, as an approach file holds them."""

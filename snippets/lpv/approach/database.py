@@ -1,0 +1,141 @@
+"""The `[database]` table of an approach file: what the aircraft's database holds.
+
+The final approach segment stands there in one of three forms: the data block in hex, its fields by name,
+or a path point record as published.  Whatever the form, `Database.held` gives the segment and both
+remainders.  A remainder that does not fit is no fault of the file: the cross-check reports it.
+"""
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
+
+import datetime
+from collections.abc import Iterator
+from dataclasses import dataclass, make_dataclass
+from typing import Any
+
+from lpv.approach.schema import HIGHEST_ALTITUDE_FT, LOWEST_ALTITUDE_FT, FaultRow, cycle_ident
+from lpv.core.errors import DataError, DomainError, shown
+from lpv.fas.block import (
+    FinalApproachSegment,
+    decode_unchecked,
+    encode,
+    remainder_hex,
+    stored_remainder_hex,
+)
+from lpv.fas.layout import LAYOUT, Row
+from lpv.fas.path_point import PathPoint, read
+from lpv.files import schema
+
+
+@dataclass(frozen=True)
+class Held:
+    """The segment as held, whatever its form.
+
+    form:      "data block", "path point record" or "fields"
+    segment:   every field, not vouched for by a remainder
+    stored, computed: the remainder that came with it ("" for fields by name) and the one its fields give
+    point:     the path point record, None in the other forms
+    """
+
+    form: str
+    segment: FinalApproachSegment
+    stored: str
+    computed: str
+    point: PathPoint | None = None
+
+
+def held_block(block: object) -> Held:
+    """The segment of a data block in hex; DataError or DomainError unless it is 40 bytes of possible values."""
+    if not isinstance(block, str):
+        raise DomainError(f"found {shown(block)}; allowed: the 40 bytes in hex, as text in quotes.")
+    segment = decode_unchecked(block)
+    return Held("data block", segment, stored_remainder_hex(block), remainder_hex(block))
+
+
+def held_path_point(lines: object) -> Held:
+    """The segment of one path point record, given as a list of its lines; DataError or DomainError."""
+    if not isinstance(lines, list) or not lines or not all(isinstance(line, str) for line in lines):
+        raise DomainError(f"found {shown(type(lines).__name__)}; allowed: a list of lines of 132 columns.")
+    points = read("\n".join(lines))
+    if len(points) != 1:
+        raise DomainError(f"found {len(points)} path points; allowed: one, with its continuation.")
+    point = points[0]
+    return Held("path point record", point.segment, point.printed_remainder, point.computed_remainder, point)
+
+
+def _entry(row: Row) -> Any:
+    """The schema of one field of the block, from the layout."""
+    if row.kind == "text":
+        return schema.text(row.what, pattern="[A-Z0-9]{1,4}", example="ZZAA")
+    if row.kind == "letter":
+        return schema.choice(row.what, row.letters)
+    if row.kind == "whole":
+        return schema.whole(row.what, row.unit, int(row.low), int(row.high))
+    if row.name == "ltp_latitude_deg":
+        return schema.latitude(row.what, key="")
+    if row.name == "ltp_longitude_deg":
+        return schema.longitude(row.what, key="")
+    return schema.number(row.what, row.unit, row.low, row.high)
+
+
+def _segment_faults(fields: Any) -> Iterator[FaultRow]:
+    try:
+        FinalApproachSegment(**vars(fields))
+    except DataError as error:
+        for fault in error.faults:
+            yield fault.key, fault.found, fault.allowed, fault.action
+
+
+SegmentFields = make_dataclass(
+    "SegmentFields", [(row.name, Any, _entry(row)) for row in LAYOUT], frozen=True,
+    namespace={"faults": _segment_faults, "__doc__": "The fields of the data block, by name."},
+)
+
+
+@dataclass(frozen=True, kw_only=True)
+class DatabaseFix:
+    """One fix as the aircraft shows it on the flight plan page."""
+
+    name: str = schema.text("name of the fix", pattern="[A-Z0-9]{2,6}", example="SANDY")
+    course_deg: float | None = schema.number("course of the leg to it", "deg", 0, 360, required=False)
+    distance_nm: float | None = schema.number("length of the leg to it", "NM", 0, 200, required=False)
+    altitude_ft: float | None = schema.number(
+        "altitude at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT, required=False)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Database:
+    """What the aircraft's database holds, and what the aircraft shows of it."""
+
+    block: Held | None = schema.parsed(
+        "the FAS data block in hex", held_block, example="40 bytes in hex, in quotes", required=False)
+    fields: Any = schema.table(
+        SegmentFields, "the fields of the data block by name", required=False, key="segment")
+    path_point: Held | None = schema.parsed(
+        "a path point record", held_path_point, example="a list of lines of 132 columns", required=False)
+    channel: int | None = schema.whole("SBAS channel number", "", 0, 99999, required=False)
+    path_id: str | None = schema.text(
+        "reference path identifier", pattern="[A-Z0-9]{4}", example="W09A", required=False)
+    course_deg: float | None = schema.number("final approach course", "deg", 0, 360, required=False)
+    cycle: str | None = schema.parsed(
+        "data cycle that is loaded", cycle_ident, example='"2612"', required=False)
+    effective: datetime.date | None = schema.day("first day of the cycle", required=False)
+    expires: datetime.date | None = schema.day("day on which the next cycle takes over", required=False)
+    lines: tuple[str, ...] = schema.choices(
+        "lines of minima that the records authorise", ("LPV", "LP", "LNAV/VNAV", "LNAV"))
+    fixes: tuple[DatabaseFix, ...] = schema.tables(
+        DatabaseFix, "fixes from the initial fix to the threshold", unique="name", key="fix")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """The segment stands there once."""
+        forms = [form for form in (self.block, self.fields, self.path_point) if form is not None]
+        if len(forms) != 1:
+            yield ("", f"{len(forms)} forms of the segment", "one of block, segment, path_point",
+                   "Keep one, as the aircraft's database holds it.")
+
+    @property
+    def held(self) -> Held:
+        """The segment with its remainders."""
+        found = self.block or self.path_point
+        if found is not None:
+            return found
+        segment = FinalApproachSegment(**vars(self.fields))
+        return Held("fields", segment, "", remainder_hex(encode(segment)))

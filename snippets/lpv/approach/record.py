@@ -1,0 +1,133 @@
+"""Approach files: one TOML file per approach, read strictly.
+
+A file has three parts, and everything in it is either printed on the chart or shown by the aircraft:
+
+    [identity]        # the chart's margin: airport, runway, title, level of service, channel, cycle
+    airport = "ZZAA"
+    ...
+    [chart]           # course, variation of record, angle, elevations, temperatures, notes
+    course_deg = 92
+    ...
+    [[chart.fix]]     # the fixes in the order flown; positions in degrees or as "N37 05 00.5"
+    [[chart.minima]]  # the lines of minima
+    [chart.missed]    # the missed approach
+    [chart.lights]    # the approach lights
+    [[chart.msa]]     # the minimum safe altitudes
+
+    [database]        # the final approach segment in one of three forms, and what the aircraft shows
+    block = "..."     # or path_point = [ "...", "..." ], or a table [database.segment]
+    channel = 99901
+    [[database.fix]]
+
+Every key, with its unit, range and meaning, stands in `lpv.approach.schema` and `lpv.approach.database`.
+A file made from coded records (`lpv.arinc.importer`) says so with `from_coded_record = true` and lists in
+`to_be_filled` what such records cannot hold; the cross-check and the page say it until somebody has read the
+chart, filled it in and removed it from the list.
+
+What is impossible is a fault of the file and raises DataError; what merely disagrees (chart against
+database, remainder against fields) is read as it stands, for `lpv.crosscheck.check` to find.
+"""
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cached_property
+from pathlib import Path
+
+from lpv.approach.database import Database, Held
+from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima
+from lpv.core.errors import DataError, DomainError, Fault
+from lpv.fas import segment
+from lpv.fas.block import FinalApproachSegment
+from lpv.files import schema
+from lpv.files import toml_reader as tomlfile
+
+SLUG = "[a-z0-9]+(-[a-z0-9]+)*"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Approach:
+    """One approach: what the chart prints and what the database holds.  slug is the file's name."""
+
+    identity: Identity = schema.table(Identity, "which approach it is")
+    chart: Chart = schema.table(Chart, "what the chart prints")
+    database: Database = schema.table(Database, "what the aircraft's database holds")
+    slug: str = ""
+
+    def faults(self) -> Iterator[FaultRow]:
+        """What the level of service and the rules ask for, and a course to fly."""
+        if self.identity.level_of_service == "LPV":
+            for key in ("glidepath_deg", "tch_ft"):
+                if getattr(self.chart, key) is None:
+                    yield f"chart.{key}", "nothing", "a number on an LPV approach", "Add it from the chart."
+        to_be_filled = self.chart.to_be_filled
+        if self.identity.rule == "FAA" and self.chart.tdze_ft is None and "tdze_ft" not in to_be_filled:
+            yield "chart.tdze_ft", "nothing", "a number on a chart by FAA rules", "Add it from the chart."
+        try:
+            segment.true_course_deg(self.segment)
+        except DomainError as error:
+            yield "database", "a segment without a direction", "LTP and FPAP apart", str(error)
+
+    @cached_property
+    def held(self) -> Held:
+        """The final approach segment as held, with its remainders."""
+        return self.database.held
+
+    @property
+    def segment(self) -> FinalApproachSegment:
+        """The final approach segment that the database holds."""
+        return self.held.segment
+
+    @cached_property
+    def true_course_deg(self) -> float:
+        """Final course (deg true) from LTP to FPAP; DomainError where the two are one point."""
+        return segment.true_course_deg(self.segment)
+
+    @property
+    def pfaf(self) -> Fix:
+        """The precise final approach fix."""
+        return next(fix for fix in self.chart.fixes if fix.role == "PFAF")
+
+    @property
+    def final_fixes(self) -> tuple[Fix, ...]:
+        """The fixes from the PFAF to the MAP, both included, in the order flown."""
+        roles = [fix.role for fix in self.chart.fixes]
+        return self.chart.fixes[roles.index("PFAF") : roles.index("MAP") + 1]
+
+    def minima_line(self, line: str) -> Minima | None:
+        """The first line of minima of this name, None if the chart has none."""
+        return next((minima for minima in self.chart.minima if minima.line == line), None)
+
+
+def read(path: Path | str) -> Approach:
+    """The approach in a file; DataError with every fault found in it."""
+    path = Path(path)
+    faults = _name_faults(path)
+    try:
+        found = tomlfile.read_file(path, Approach)
+    except DataError as error:
+        raise DataError([*faults, *error.faults]) from error
+    if faults:
+        raise DataError(faults)
+    return replace(found, slug=path.stem)
+
+
+def read_text(text: str, name: str = "text") -> Approach:
+    """The approach in the text of a file; faults name the file `name`.  DataError with every fault."""
+    return replace(tomlfile.read_text(text, name, Approach), slug=Path(name).stem)
+
+
+def read_all(folder: Path | str) -> list[Approach]:
+    """All approaches of a folder in the order of file names, drafts in folders below left out.
+
+    DataError with every fault of every file.
+    """
+    return tomlfile.read_folder(Path(folder), read)
+
+
+def _name_faults(path: Path) -> list[Fault]:
+    if re.fullmatch(SLUG, path.stem):
+        return []
+    return [Fault(path.name, "", "a file name that makes no page address", "a to z, 0 to 9, single hyphens",
+                  "Rename the file.")]

@@ -1,0 +1,1 @@
+"""Reading ARINC 424 records, and making approach files from them."""

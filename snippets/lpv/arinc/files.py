@@ -1,0 +1,107 @@
+"""Approach files made from coded records: written whole or not at all, and never over somebody's work.
+
+The head of a file holds a mark of its cycle and of the records that it was made from, and one of its own text as
+made.  With them a second run leaves what is unchanged, replaces what nobody touched, and puts the new version of a
+file that somebody has edited into the folder `changed` beside it; but where nothing is new except the cycle, it
+leaves an edited file as it is, or writes the new cycle into it (`lpv.arinc.cycle`).
+"""
+
+import hashlib
+import os
+import re
+from pathlib import Path
+
+from lpv.approach import record as approach
+from lpv.arinc import cycle as arinc_cycle
+from lpv.arinc.approach import Imported
+from lpv.files.toml_writer import toml_text
+
+CHANGED = "changed"
+WRITTEN, SAME, REPLACED, ASIDE = "written", "unchanged", "replaced", "edited here; new version aside"
+CYCLE_NEW = "records as before; cycle, effective and expires are new"
+ADVANCED = "records as before; cycle, effective and expires written into it"
+_MARKS = re.compile(r"^# Records: ([0-9a-f]{16}); text: ([0-9a-f]{16})\r?$", re.M)
+_BLANK = re.compile(r"\r?\n\r?\n")
+
+
+def text_of(found: Imported, name: str) -> str:
+    """The text of the approach file, its head included; DataError where it would not read back."""
+    body = toml_text(found.tables)
+    approach.read_text(body, f"{found.slug}.toml")
+    remarks = "".join(f"# {remark}\n" for remark in found.remarks)
+    cycle = found.tables["identity"]["cycle"]
+    return (
+        f"# Made from coded records ({_plain(name)}, cycle {cycle}). Compare every number "
+        f"with the chart in force.\n{remarks}# Records: {found.mark(cycle)}; text: {_hash(body)}\n\n{body.lstrip()}"
+    )
+
+
+def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
+    """Writes an approach's file where it may; what was done with it, in words: WRITTEN, SAME, ... ADVANCED.
+
+    name:    of the file of records
+    advance: whether a new cycle alone is written into a file that somebody has edited
+
+    OSError where the folder cannot be written; DataError where the file would not read back.
+    """
+    path, text = folder / f"{found.slug}.toml", text_of(found, name)
+    if not path.exists():
+        _write(path, text)
+        return WRITTEN
+    old = path.read_bytes().decode("utf-8", "replace")
+    if _marks(old)[0] == _marks(text)[0] != "":
+        return SAME
+    if untouched(old):
+        _write(path, text)
+        return REPLACED
+    if (advanced := _advanced(old, found)) is not None:
+        if advance:
+            _write(path, advanced)
+        return ADVANCED if advance else CYCLE_NEW
+    aside = folder / CHANGED / path.name
+    if not aside.exists() or aside.read_bytes() != text.encode():
+        _write(aside, text)
+    return ASIDE
+
+
+def untouched(text: str) -> bool:
+    """Whether a file is as this module made it: its text below the head has the hash that the head names."""
+    _, _, body = text.partition("\n\n")
+    return _marks(text)[1] == _hash(body)
+
+
+def _advanced(old: str, found: Imported) -> str | None:
+    """The text of an edited file with the new cycle and mark; None where more is new, or its cycle is not as written.
+
+    None also where a leg may be missing, and for a file that is no UTF-8, which could not be written back as it was.
+    """
+    before, after = arinc_cycle.cycle_of(old), found.tables["database"]["cycle"]
+    mark = _marks(old)[0]
+    if before is None or found.gaps or "\ufffd" in old or mark != found.mark(before):
+        return None
+    text = arinc_cycle.advanced(old, before, after)
+    return text and text.replace(f"# Records: {mark};", f"# Records: {found.mark(after)};", 1)
+
+
+def _marks(text: str) -> tuple[str, str]:
+    found = _MARKS.search(_BLANK.split(text, maxsplit=1)[0])
+    return (found[1], found[2]) if found else ("", "")
+
+
+def _hash(body: str) -> str:
+    return hashlib.sha256(body.lstrip().encode()).hexdigest()[:16]
+
+
+def _plain(name: str) -> str:
+    return "".join(sign for sign in Path(name).name if sign.isprintable())
+
+
+def _write(path: Path, text: str) -> None:
+    """Written aside, made sure of on the disk, and moved into place: a killed run leaves no half file."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    aside = path.with_name(path.name + ".part")
+    with open(aside, "wb") as file:
+        file.write(text.encode())
+        file.flush()
+        os.fsync(file.fileno())
+    aside.replace(path)

@@ -1,0 +1,150 @@
+"""JSON Schema of the data files, for editors: made from the same entries that `lpv.files.toml_reader` enforces.
+
+    python -m lpv.json_schema                    names of the kinds of file
+    python -m lpv.json_schema approach           prints one
+    python -m lpv.json_schema --write FOLDER     writes all of them (`lpv_site.department.json_schemas`
+    also those of the site)
+
+A schema describes each key alone: type, range, spelling.  What several keys must fulfil together, and what a
+parser finds (a data block, a path point record), only the reader itself can tell.  JSON has no dates; a date is a
+string there.
+"""
+
+import importlib
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from lpv.core import dms
+from lpv.files.schema import Entry, entries
+from lpv.files.toml_value import MARKUP
+
+Schema = dict[str, Any]
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+RECORDS = {
+    "approach": ("lpv.approach.record", "Approach", "an approach, docs/approaches"),
+    "aircraft": ("lpv.aircraft.record", "Aircraft", "an aircraft, docs/aircraft"),
+    "plan": ("lpv.plan.schema", "Scenario", "a flight to plan, docs/plan"),
+    "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, docs/set-up"),
+    "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
+    "flight": ("lpv.track.file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
+    "drills": ("lpv.drill.drills", "Listed", "the list of drills, docs/practice/drills.toml"),
+}
+Kinds = dict[str, tuple[str, str, str]]
+_SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  # inside of [^...]
+_PLAIN = f"[^\\s{_SIGNS}]([^\\n{_SIGNS}]*[^\\s{_SIGNS}])?"
+
+
+def schema_of(name: str, kinds: Kinds = RECORDS) -> Schema:
+    """The schema of a kind of file; KeyError for a name that is none.
+
+    kinds: name -> (module, record, what it is in words)
+    """
+    module, record, what = kinds[name]
+    found: type = getattr(importlib.import_module(module), record)
+    defined: dict[str, Schema] = {}
+    top = _record(found, defined)
+    return {"$schema": DIALECT, "title": f"Data file of {what}", **top, "$defs": dict(sorted(defined.items()))}
+
+
+def as_text(name: str, kinds: Kinds = RECORDS) -> str:
+    """The same as text, as it is published."""
+    return json.dumps(schema_of(name, kinds), indent=1, ensure_ascii=False) + "\n"
+
+
+def file_name(name: str) -> str:
+    """Name of the file with the schema of a kind of file."""
+    return f"{name}.schema.json"
+
+
+def _record(record: type, defined: dict[str, Schema]) -> Schema:
+    """One table: its keys, which of them must be there, and no others."""
+    found = {key: entry for key, (_, entry) in entries(record).items()}
+    made: Schema = {
+        "type": "object", "description": (record.__doc__ or "").strip().splitlines()[0],
+        "properties": {key: _entry(entry, defined) for key, entry in found.items()},
+        "required": [key for key, entry in found.items() if entry.required and not entry.excused],
+        "additionalProperties": False,
+    }
+    excused = [_unless(key, entry.excused) for key, entry in found.items() if entry.required and entry.excused]
+    return made | ({"allOf": excused} if excused else {})
+
+
+def _unless(key: str, excuse: str) -> Schema:
+    """A key that must be there unless a list of the same table names it."""
+    named = {"required": [excuse], "properties": {excuse: {"contains": {"const": key}}}}
+    return {"anyOf": [{"required": [key]}, named]}
+
+
+def _referred(record: type, defined: dict[str, Schema]) -> Schema:
+    """A reference to the schema of another table, made when first met; ValueError for two of one name."""
+    name = record.__name__
+    if name not in defined:
+        defined[name] = {}
+        defined[name] = _record(record, defined)
+    elif defined[name].get("description") != (record.__doc__ or "").strip().splitlines()[0]:
+        raise ValueError(f"two tables are called {name}")
+    return {"$ref": f"#/$defs/{name}"}
+
+
+def _entry(entry: Entry, defined: dict[str, Schema]) -> Schema:
+    unit = f", {entry.unit}" if entry.unit else ""
+    made = {"description": entry.what + unit} | _KINDS[entry.kind](entry, defined)
+    return made | ({"examples": [entry.example]} if entry.example and entry.kind == "text" else {})
+
+
+def _text(entry: Entry, _: Any) -> Schema:
+    return {"type": "string", "minLength": 1, "maxLength": entry.longest, "pattern": f"^({entry.pattern or _PLAIN})$"}
+
+
+def _range(entry: Entry, kind: str) -> Schema:
+    whole = all(float(limit).is_integer() for limit in (entry.low, entry.high))
+    low, high = (int(entry.low), int(entry.high)) if whole else (entry.low, entry.high)
+    return {"type": kind, "minimum": low, "maximum": high}
+
+
+def _angle(entry: Entry, example: str) -> Schema:
+    return {"anyOf": [_range(entry, "number"), {"type": "string", "examples": [example]}]}
+
+
+def _texts(entry: Entry, _: Any) -> Schema:
+    plain = {"type": "string", "maxLength": entry.longest, "pattern": f"^({_PLAIN})$"}
+    return {"type": "array", "items": plain, "maxItems": int(entry.high)}
+
+
+def _tables(entry: Entry, defined: dict[str, Schema]) -> Schema:
+    items = _referred(entry.record, defined)
+    return {"type": "array", "items": items, "minItems": int(entry.low), "maxItems": int(entry.high)}
+
+
+_KINDS: dict[str, Callable[[Entry, dict[str, Schema]], Schema]] = {
+    "text": _text, "texts": _texts, "tables": _tables,
+    "choice": lambda entry, _: {"enum": list(entry.allowed)},
+    "choices": lambda entry, _: {"type": "array", "items": {"enum": list(entry.allowed)}, "uniqueItems": True},
+    "number": lambda entry, _: _range(entry, "number"),
+    "whole": lambda entry, _: _range(entry, "integer"),
+    "flag": lambda entry, _: {"type": "boolean", "default": False},
+    "day": lambda entry, _: {"type": "string", "format": "date"},
+    "latitude": lambda entry, _: _angle(entry, dms.LATITUDE_EXAMPLE),
+    "longitude": lambda entry, _: _angle(entry, dms.LONGITUDE_EXAMPLE),
+    "parsed": lambda entry, _: {"$comment": f"such as {entry.example}" if entry.example else "read by a parser"},
+    "table": lambda entry, defined: _referred(entry.record, defined),
+}
+
+
+def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
+    """Print one schema, or write all into a folder; 0 done, 2 wrong arguments."""
+    if len(argv) == 2 and argv[0] == "--write":
+        folder = Path(argv[1])
+        folder.mkdir(parents=True, exist_ok=True)
+        for name in kinds:
+            (folder / file_name(name)).write_text(as_text(name, kinds), "utf-8")
+        return 0
+    if len(argv) == 1 and argv[0] in kinds:
+        print(as_text(argv[0], kinds), end="")
+        return 0
+    print("Usage: NAME | --write FOLDER\n"
+          + "\n".join(f"  {name:12}{what}" for name, (_, _, what) in kinds.items()), file=sys.stderr)
+    return 2

@@ -1,0 +1,67 @@
+"""Positions as people write them: degrees, minutes and seconds with a hemisphere."""
+
+import re
+
+from lpv.core.errors import DomainError, in_range, shown
+from lpv.core.units import ARCSEC_PER_DEG
+
+LATITUDE_EXAMPLE = "N37 05 00.5"
+LONGITUDE_EXAMPLE = "W002 05 35.6"
+_NUMBERS = r"(\d{1,3})[ °:](\d{1,2})[ ':](\d{1,2}(?:\.\d{1,6})?)\"?"
+
+
+def latitude_deg(text: str) -> float:
+    """Decimal degrees, north positive, of a latitude such as "N37 05 00.5" or "37°05'00.5\\" N".
+
+    Domain: hemisphere N or S before or after, minutes and seconds below 60, at most 90 degrees.
+    Raises DomainError.
+    """
+    return in_range("latitude", _degrees(text, "N", "S", LATITUDE_EXAMPLE), -90.0, 90.0, "deg")
+
+
+def longitude_deg(text: str) -> float:
+    """Decimal degrees, east positive, of a longitude such as "W002 05 35.6".
+
+    Domain: hemisphere E or W before or after, minutes and seconds below 60, at most 180 degrees.
+    Raises DomainError.
+    """
+    return in_range("longitude", _degrees(text, "E", "W", LONGITUDE_EXAMPLE), -180.0, 180.0, "deg")
+
+
+def _degrees(text: str, positive: str, negative: str, example: str) -> float:
+    letter = f"([{positive}{negative}])"
+    match = re.fullmatch(f"{letter} ?{_NUMBERS}", text, re.ASCII)
+    if match:
+        hemisphere, *numbers = match.groups()
+    elif match := re.fullmatch(f"{_NUMBERS} ?{letter}", text, re.ASCII):
+        *numbers, hemisphere = match.groups()
+    else:
+        raise DomainError(f"found {shown(text)}; allowed: degrees, minutes, seconds, such as {example}.")
+    degrees, minutes, seconds = (float(number) for number in numbers)
+    if minutes >= 60.0 or seconds >= 60.0:
+        raise DomainError(f"found {shown(text)}; allowed: minutes and seconds below 60.")
+    total = degrees + minutes / 60.0 + seconds / ARCSEC_PER_DEG
+    return (total if hemisphere == positive else -total) + 0.0
+
+
+def latitude_text(latitude: float, decimals: int = 1) -> str:
+    """A latitude in degrees, north positive, as "N37 05 00.5".  Domain: -90 to 90; raises DomainError."""
+    in_range("latitude", latitude, -90.0, 90.0, "deg")
+    return _written(latitude, "N", "S", 2, decimals)
+
+
+def longitude_text(longitude: float, decimals: int = 1) -> str:
+    """A longitude in degrees, east positive, as "W002 05 35.6".  Domain: -180 to 180; raises DomainError."""
+    in_range("longitude", longitude, -180.0, 180.0, "deg")
+    return _written(longitude, "E", "W", 3, decimals)
+
+
+def _written(angle: float, positive: str, negative: str, width: int, decimals: int) -> str:
+    """Rounded as a whole first, so that the seconds can never read 60."""
+    scale = 10**decimals
+    units = round(abs(angle) * ARCSEC_PER_DEG * scale)
+    minutes, rest = divmod(units, 60 * scale)
+    seconds_width = 2 + (decimals + 1 if decimals else 0)
+    hemisphere = negative if angle < 0.0 and units else positive
+    seconds = f"{rest / scale:0{seconds_width}.{decimals}f}"
+    return f"{hemisphere}{minutes // 60:0{width}d} {minutes % 60:02d} {seconds}"

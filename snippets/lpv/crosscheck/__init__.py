@@ -1,0 +1,1 @@
+"""Chart against database against computation, and one data cycle against the next."""

@@ -1,0 +1,95 @@
+"""The cross-check: chart against database against computation, every difference named and graded.
+
+`crosscheck` runs RULES, one small function per thing that is checked; to add a rule, write a function
+(approach, day) -> findings in one of the rule modules and add it to that module's RULES.  How large a
+difference may be stands in `lpv.crosscheck.limits`.
+
+`python -m lpv.crosscheck FILE... [--on DATE] [--json]` prints the findings of approach files; it exits with
+1 if any is a stop, with 2 if a file has faults.  A department checks a new cycle with it.
+"""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Iterable
+
+from lpv.approach.record import Approach, read
+from lpv.core import airac
+from lpv.core.errors import DataError, DomainError
+from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.crosscheck import coded as crosscheck_coded
+from lpv.crosscheck import final as crosscheck_final
+from lpv.crosscheck import fixes as crosscheck_fixes
+from lpv.crosscheck import identity as crosscheck_identity
+from lpv.crosscheck import minima as crosscheck_minima
+from lpv.crosscheck.limits import LIMITS, Limit, grade
+from lpv.files.toml_reader import read_each
+
+__all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade", "main"]
+
+Rule = Callable[[Approach, int | None], Iterable[Finding]]
+RULES: tuple[Rule, ...] = (
+    *crosscheck_coded.RULES, *crosscheck_identity.RULES, *crosscheck_final.RULES, *crosscheck_fixes.RULES,
+    *crosscheck_minima.RULES,
+)
+
+
+def crosscheck(approach: Approach, on: int | str | None = None) -> list[Finding]:
+    """Every finding about an approach, those that agree ("ok") included, in the order of the rules.
+
+    on is the day of the flight, as an ordinal (see `lpv.core.airac`) or as "2026-11-26": the data cycle must be in
+    force then, and the variation is compared with the magnetic model of that day.  Without it nothing is said
+    about currency, and the model is taken at the start of the chart's cycle.
+    DomainError for a day that is none.
+    """
+    day = airac.from_iso(on) if isinstance(on, str) else on
+    if day is not None:
+        airac.calendar_date(day)
+    return [finding for rule in RULES for finding in _applied(rule, approach, day)]
+
+
+def _applied(rule: Rule, approach: Approach, day: int | None) -> list[Finding]:
+    """The rule's findings; a rule whose numbers lead out of every formula's range is a stop, not silence."""
+    try:
+        return list(rule(approach, day))
+    except DomainError as error:
+        what = (rule.__doc__ or rule.__name__).splitlines()[0]
+        return [Finding(
+            "not-computed", "stop", what, computed=str(error), about=rule.__name__,
+            why="Numbers that lead out of a formula's range are wrong somewhere.",
+            action="Look for the impossible number in chart and database.",
+        )]
+
+
+def main(argv: list[str]) -> int:
+    """Print the findings of the files named; 0 if no finding is a stop, 1 if one is, 2 for faults of files."""
+    parser = argparse.ArgumentParser("python -m lpv.crosscheck", description="Check approaches against their data.")
+    parser.add_argument("files", nargs="+", metavar="FILE", help="approach files (TOML)")
+    parser.add_argument("--on", metavar="DATE", help="day of the flight, YYYY-MM-DD")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    options = parser.parse_args(argv)
+    try:
+        approaches = read_each(options.files, read)
+        found = {approach.slug: crosscheck(approach, options.on) for approach in approaches}
+    except (DataError, DomainError) as error:
+        print(error, file=sys.stderr)
+        return 2
+    print(_json(found) if options.json else "\n\n".join(_report(slug, rows) for slug, rows in found.items()))
+    return 1 if any(gravest(rows) == "stop" for rows in found.values()) else 0
+
+
+def _report(slug: str, findings: list[Finding]) -> str:
+    tally = ", ".join(f"{count} {name}" for name, count in counts(findings).items())
+    return "\n".join([f"{slug}: {tally}", *(_lines(finding) for finding in by_gravity(findings))])
+
+
+def _lines(finding: Finding) -> str:
+    sides = (("chart", finding.chart), ("database", finding.database), ("computed", finding.computed))
+    said = "; ".join(f"{side} {text}" for side, text in sides if text)
+    head = f"  {finding.grave:8}{finding.name()}: {finding.what}: {said}"
+    return head + (f"\n{'':10}{finding.why} {finding.action}" if finding.action else "")
+
+
+def _json(found: dict[str, list[Finding]]) -> str:
+    rows = {slug: [vars(finding) for finding in findings] for slug, findings in found.items()}
+    return json.dumps(rows, indent=1, ensure_ascii=False)

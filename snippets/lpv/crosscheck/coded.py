@@ -1,0 +1,49 @@
+"""Rules of the cross-check for files made from coded records: what nobody has read from the chart yet.
+
+A coded record is the database's side.  A file made from it fills the chart's side with the same numbers, so
+that their agreement shows nothing until somebody has compared them with the chart.
+"""
+
+from collections.abc import Iterator
+
+from lpv.approach.record import Approach
+from lpv.approach.schema import TO_BE_FILLED
+from lpv.core.findings import Finding
+from lpv.crosscheck.statements import finding
+
+FROM_THE_CHART = "to be filled from the chart"
+
+
+def to_be_filled(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """What coded records cannot hold, still to be filled from the chart."""
+    missing = approach.chart.to_be_filled
+    if missing:
+        yield finding(
+            "from-chart", "resolve", FROM_THE_CHART, computed=", ".join(TO_BE_FILLED[key] for key in missing),
+            why="Coded records do not hold it.",
+            action="Fill it in from the chart in force; where the chart prints none, remove it from the list.",
+        )
+
+
+def copied(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Whether the chart's side was only copied from coded records."""
+    if approach.chart.from_coded_record:
+        yield finding(
+            "coded-only", "resolve", "chart not read yet", chart="copied from coded records",
+            why="Chart and database agree here because both come from the same records.",
+            action="Compare every number with the chart in force, then remove from_coded_record from the file.",
+        )
+
+
+def kept_as_text(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """What the records code and the fixes of the file do not show."""
+    if approach.chart.coded_legs:
+        grave = "resolve" if approach.chart.from_coded_record else "note"
+        yield finding(
+            "coded-legs", grave, "coded, and kept as text", database="; ".join(approach.chart.coded_legs),
+            why="Holds, courses to an altitude and fixes without a position have no place in the list of fixes.",
+            action="Compare each with the chart.",
+        )
+
+
+RULES = (to_be_filled, copied, kept_as_text)

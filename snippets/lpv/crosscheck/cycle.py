@@ -1,0 +1,230 @@
+"""What changed from one data cycle to the next: two folders of approach files compared.
+
+    python -m lpv.cycle OLD NEW [--json]
+
+prints what is new, gone and changed, field by field in words, the gravest first (`lpv.crosscheck.changes` has
+the grades).
+Exit code: 0 no stop among the changes, 1 a stop, 2 files with faults.  Files are read pair by pair, so that a
+folder may hold thousands.
+"""
+
+import argparse
+import json
+import sys
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from lpv.approach import record as approach
+from lpv.approach.record import Approach
+from lpv.core import airac
+from lpv.core.errors import DataError, Fault
+from lpv.core.findings import GRAVITIES
+from lpv.crosscheck.changes import Change, compare
+
+GONE, NEW, CHANGED = "gone", "new", "changed"
+ONLY_DATES = {"identity.cycle", "database.cycle", "database.effective", "database.expires"}
+GRADES = {GONE: "stop", NEW: "resolve"}
+WORDS = {
+    GONE: "not in the new set: do not fly it until its chart is found",
+    NEW: "not in the old set: brief it as one that nobody has flown",
+}
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One approach that differs between the sets.
+
+    slug:    name of its file in the new set, of a gone one in the old set
+    airport, airport_name, title: which approach it is
+    state:   "gone", "new" or "changed"
+    before:  name of its file in the old set where that was another, else ""
+    changes: what changed, the gravest first; [] for gone and new
+    """
+
+    slug: str
+    airport: str
+    airport_name: str
+    title: str
+    state: str
+    before: str = ""
+    changes: tuple[Change, ...] = ()
+
+    @property
+    def grave(self) -> str:
+        """The gravest of its changes: "stop", "resolve" or "note"; gone is a stop, new is to resolve."""
+        return GRADES.get(self.state) or (self.changes[0].grave if self.changes else "note")
+
+    @property
+    def told(self) -> list[Change]:
+        """Its changes without those of cycle and dates, which the sets have in common."""
+        return [change for change in self.changes if change.place not in ONLY_DATES]
+
+
+@dataclass
+class Comparison:
+    """Two sets compared.
+
+    old_cycles, new_cycles: the data cycles of each, in the order of their dates
+    entries:   approaches that differ, the gravest first, then by airport and title
+    unchanged: how many are the same but for cycle and dates
+    remarks:   what is odd about the sets themselves, in words
+    """
+
+    old_cycles: list[str] = field(default_factory=list)
+    new_cycles: list[str] = field(default_factory=list)
+    entries: list[Entry] = field(default_factory=list)
+    unchanged: int = 0
+    remarks: list[str] = field(default_factory=list)
+
+    @property
+    def has_stop(self) -> bool:
+        """Whether any approach is gone or changed so that the old one must not be flown."""
+        return any(entry.grave == "stop" for entry in self.entries)
+
+    def graded(self, grave: str) -> list[Entry]:
+        """The entries of one grade."""
+        return [entry for entry in self.entries if entry.grave == grave]
+
+
+def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[str] = ()) -> Comparison:
+    """Every approach of two folders; DataError with the faults of all files, or where a folder is none or empty.
+
+    passed_over: names of files of the new folder, without their ending, that belong to no set
+    """
+    faults: list[Fault] = []
+    before, after = _files(Path(old), faults), _files(Path(new), faults, passed_over)
+    found = Comparison()
+    cycles: tuple[set[str], set[str]] = set(), set()
+    left: dict[tuple[str, str], list[Entry]] = {}
+    for slug, path in before.items():
+        one, other = _read(path, faults), _read(after[slug], faults) if slug in after else None
+        if one is None or (slug in after and other is None):
+            continue
+        cycles[0].add(one.identity.cycle)
+        if other is None:
+            left.setdefault((one.identity.airport, one.identity.title), []).append(_entry(one, GONE))
+        else:
+            cycles[1].add(other.identity.cycle)
+            _pair(one, other, found)
+    for slug in sorted(after.keys() - before.keys()):
+        if (other := _read(after[slug], faults)) is not None:
+            cycles[1].add(other.identity.cycle)
+            _new(other, left, before, found)
+    if faults:
+        raise DataError(faults)
+    found.entries += [entry for entries in left.values() for entry in entries]
+    found.old_cycles, found.new_cycles = (sorted(each, key=airac.effective_ordinal) for each in cycles)
+    found.remarks += _remarks(found)
+    found.entries.sort(key=lambda entry: (GRAVITIES.index(entry.grave), entry.airport, entry.title, entry.slug))
+    return found
+
+
+def _files(folder: Path, faults: list[Fault], passed_over: Collection[str] = ()) -> dict[str, Path]:
+    """Slug -> file, in order; a folder without any is a fault, since an empty set would make all gone or new."""
+    paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
+    found = {path.stem: path for path in paths if path.stem not in passed_over}
+    if not found:
+        faults.append(Fault(str(folder), "", "no approach file", "a folder of approach files", "Check the name."))
+    return found
+
+
+def _read(path: Path, faults: list[Fault]) -> Approach | None:
+    try:
+        return approach.read(path)
+    except DataError as error:
+        faults += [Fault(str(path), fault.key, fault.found, fault.allowed, fault.action) for fault in error.faults]
+        return None
+
+
+def _entry(one: Approach, state: str, before: str = "", changes: tuple[Change, ...] = ()) -> Entry:
+    who = one.identity
+    return Entry(one.slug, who.airport, who.airport_name, who.title, state, before, changes)
+
+
+def _pair(old: Approach, new: Approach, found: Comparison) -> None:
+    """A pair compared; one that differs in nothing but cycle and dates is unchanged."""
+    changes = tuple(compare(old, new))
+    if all(change.place in ONLY_DATES for change in changes) and old.slug == new.slug:
+        found.unchanged += 1
+    else:
+        found.entries.append(_entry(new, CHANGED, old.slug if old.slug != new.slug else "", changes))
+
+
+def _new(
+    other: Approach, left: dict[tuple[str, str], list[Entry]], before: dict[str, Path], found: Comparison,
+) -> None:
+    """A file that the old set lacks: a new approach, or one whose file alone has another name."""
+    same = left.get((other.identity.airport, other.identity.title), [])
+    if same:
+        _pair(approach.read(before[same.pop().slug]), other, found)
+    else:
+        found.entries.append(_entry(other, NEW))
+
+
+def _remarks(found: Comparison) -> Iterator[str]:
+    for name, cycles in (("old", found.old_cycles), ("new", found.new_cycles)):
+        if len(cycles) > 1:
+            yield f"The {name} set mixes cycles: {', '.join(cycles)}."
+    first, last = airac.effective_ordinal(found.old_cycles[-1]), airac.effective_ordinal(found.new_cycles[0])
+    if first > last:
+        yield "The old set is of a later cycle than the new one: are the folders the right way round?"
+    elif found.old_cycles == found.new_cycles:
+        yield "Both sets are of the same cycle."
+
+
+def headline(found: Comparison) -> str:
+    """One sentence: which cycles, how many approaches are gone, new, changed and unchanged."""
+    states = [entry.state for entry in found.entries]
+    return (
+        f"Cycle {', '.join(found.old_cycles)} to {', '.join(found.new_cycles)}: {states.count(GONE)} gone, "
+        f"{states.count(NEW)} new, {states.count(CHANGED)} changed, {found.unchanged} unchanged."
+    )
+
+
+def name(entry: Entry) -> str:
+    """Which approach an entry is about: "ZZAK RNAV (GPS) RWY 09"."""
+    return f"{entry.airport} {entry.title}"
+
+
+def change_words(change: Change) -> str:
+    """One change in words: "TCH: 50 ft, now 52 ft"; without the full stop at the end of a sentence that changed."""
+    about = f"{change.about}, " if change.about else ""
+    old, new = (text.rstrip(".") or "nothing" for text in (change.old, change.new))
+    return f"{about}{change.what}: {old}, now {new}"
+
+
+def as_text(found: Comparison) -> str:
+    """The whole comparison as lines of text."""
+    lines = [headline(found), *found.remarks]
+    for entry in found.entries:
+        moved = f" (file was {entry.before})" if entry.before else ""
+        lines.append(f"\n{entry.grave}: {name(entry)}: {entry.state}{moved}")
+        lines += [f"  {change.grave:8}{change_words(change)}" for change in entry.told]
+        lines += [f"  {WORDS[entry.state]}"] if entry.state in WORDS else []
+    return "\n".join(lines)
+
+
+def as_json(found: Comparison) -> str:
+    """The whole comparison as JSON; grades, places and texts as in `Entry` and `lpv.crosscheck.changes.Change`."""
+    entries = [vars(entry) | {"grave": entry.grave, "changes": [vars(change) for change in entry.changes]}
+               for entry in found.entries]
+    return json.dumps(vars(found) | {"entries": entries, "stop": found.has_stop}, indent=1, ensure_ascii=False)
+
+
+def main(argv: list[str]) -> int:
+    """Print what changed from one folder to another; the exit code says whether a stop is in it."""
+    parser = argparse.ArgumentParser(
+        "python -m lpv.cycle", description="What changed between two data cycles.",
+        epilog="Exit code: 0 no stop among the changes; 1 a stop; 2 files have faults.")
+    parser.add_argument("old", metavar="OLD", help="folder of the approach files of the cycle before")
+    parser.add_argument("new", metavar="NEW", help="folder of those of the new cycle")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    options = parser.parse_args(argv)
+    try:
+        found = compare_folders(options.old, options.new)
+    except DataError as error:
+        print(error, file=sys.stderr)
+        return 2
+    print(as_json(found) if options.json else as_text(found))
+    return 1 if found.has_stop else 0

@@ -1,0 +1,77 @@
+"""Findings put together, and numbers as text in them."""
+
+from lpv.core.course import course_tenths_text, variation_text
+from lpv.core.findings import Finding
+from lpv.core.units import M_PER_FT
+
+
+def _number(value: float, places: int) -> str:
+    return f"{round(value, places) + 0.0:.{places}f}"
+
+
+def ft(value: float) -> str:
+    """Whole feet."""
+    return _number(value, 0) + " ft"
+
+
+def tenths_ft(value: float) -> str:
+    """Feet and tenths, without a tenth of zero."""
+    return _number(value, 1).removesuffix(".0") + " ft"
+
+
+def length(value_ft: float, rule: str) -> str:
+    """A length in ft; for a chart by other rules than the FAA's in metres, with the feet behind."""
+    return ft(value_ft) if rule == "FAA" else f"{_number(value_ft * M_PER_FT, 0)} m ({ft(value_ft)})"
+
+
+def nm(value: float) -> str:
+    """Nautical miles and hundredths."""
+    return _number(value, 2) + " NM"
+
+
+def metres(value: float) -> str:
+    """Metres and tenths, without a tenth of zero."""
+    return _number(value, 1).removesuffix(".0") + " m"
+
+
+def degrees(value: float) -> str:
+    """An angle to 0.01 degree."""
+    return _number(value, 2) + "°"
+
+
+def course(value: float) -> str:
+    """A course to a tenth, north 360.0°."""
+    return course_tenths_text(value) + "°"
+
+
+def variation(value: float) -> str:
+    """A variation with its side, E13.2°."""
+    return variation_text(value) + "°"
+
+
+def given(value: str | None) -> str:
+    """A text, or a word for none."""
+    return value or "none"
+
+
+def finding(
+    key: str, grave: str, what: str, *, chart: str = "", database: str = "", computed: str = "", why: str,
+    action: str, about: str = "",
+) -> Finding:
+    """A Finding whose action stands only where there is something to do."""
+    return Finding(key, grave, what, chart, database, computed, why, "" if grave == "ok" else action, about)
+
+
+def compared(
+    key: str, what: str, chart: str, database: str, *, why: str, action: str, grave: str = "stop", about: str = "",
+) -> Finding:
+    """A Finding for two texts that must be the same: ok if they are, else `grave`."""
+    return finding(
+        key, "ok" if chart == database else grave, what, chart=chart, database=database, why=why, action=action,
+        about=about,
+    )
+
+
+def worst(*graves: str) -> str:
+    """The gravest of several grades."""
+    return min(graves, key=("stop", "resolve", "note", "ok").index)

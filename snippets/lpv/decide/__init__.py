@@ -1,0 +1,1 @@
+"""Decisions on final: minima, what can be seen, the missed approach, gates for a stabilised approach."""

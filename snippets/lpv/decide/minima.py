@@ -1,0 +1,248 @@
+"""Which line of minima may be used today, and with which altitude and visibility.
+
+Rules are those of the United States unless a function says otherwise.  The chart's notes, the
+flight manual and the operator's specifications bind beyond what is known here.
+"""
+
+from lpv.core.errors import DomainError, in_range, shown
+from lpv.facts import value
+
+LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")
+LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")
+APPROVALS = ("LPV", "LP", "LNAV/VNAV", "baro-VNAV", "LNAV", "circling")
+
+
+class Situation:
+    """What decides which line may be used.
+
+    announced:            level of service that the avionics announce, one of LEVELS
+    approvals:            what flight manual and operator's approval allow, a list out of APPROVALS:
+                          "LNAV/VNAV" by SBAS, "baro-VNAV" by barometric path
+    published:            lines that the chart prints, a list out of LINES
+    temperature_c:        reported temperature at the aerodrome
+    vnav_lowest_c:        the chart's limits for uncompensated baro-VNAV, None where it prints none
+    vnav_highest_c:
+    temperature_compensated:  whether the barometric path is corrected for temperature
+    baro_vnav_barred:     whether a note takes baro-VNAV away today (remote altimeter setting)
+    """
+
+    def __init__(
+        self, announced: str, approvals: "list[str]", published: "list[str]", temperature_c: float = 15.0,
+        vnav_lowest_c: "float | None" = None, vnav_highest_c: "float | None" = None,
+        temperature_compensated: bool = False, baro_vnav_barred: bool = False,
+    ) -> None:
+        _known("level of service", [announced], LEVELS)
+        _known("approval", approvals, APPROVALS)
+        _known("line", published, LINES)
+        in_range("temperature", temperature_c, -80.0, 60.0, "C")
+        self.announced = announced
+        self.approvals = list(approvals)
+        self.published = list(published)
+        self.temperature_c = temperature_c
+        self.vnav_lowest_c = vnav_lowest_c
+        self.vnav_highest_c = vnav_highest_c
+        self.temperature_compensated = temperature_compensated
+        self.baro_vnav_barred = baro_vnav_barred
+
+
+class Verdict:
+    """Whether a line may be used (`allowed`); `reasons` say what stands against it, `way` what drives it."""
+
+    def __init__(self, line: str, way: str, reasons: "list[str]") -> None:
+        self.line = line
+        self.way = way
+        self.reasons = reasons
+        self.allowed = not reasons
+
+
+class Minimum:
+    """The altitude, its height above touchdown and the visibility to use, and in words what made them."""
+
+    def __init__(
+        self, altitude_ft: float, hat_ft: float, visibility_sm: float, altitude_from: str, visibility_from: str
+    ) -> None:
+        self.altitude_ft = altitude_ft
+        self.hat_ft = hat_ft
+        self.visibility_sm = visibility_sm
+        self.altitude_from = altitude_from
+        self.visibility_from = visibility_from
+
+
+def _known(name: str, words: "list[str]", allowed: "tuple[str, ...]") -> None:
+    unknown = [word for word in words if word not in allowed]
+    if unknown:
+        raise DomainError(f"{name}: found {shown(unknown[0])}; allowed: {', '.join(allowed)}.")
+
+
+def verdicts(situation: Situation) -> "list[Verdict]":
+    """One verdict for every published line; LNAV/VNAV has two, by SBAS and by barometric path.
+
+    Sources: AIM 1-1-18.b and d.2 (levels announced), 7-3-3 (temperature limits bind the LNAV/VNAV
+    line with an uncompensated barometric path, not LPV), 5-4-20.f.5 (circling).
+    """
+    found = []
+    for line in [name for name in LINES if name in situation.published]:
+        if line == "LNAV/VNAV":
+            found.append(Verdict(line, "SBAS", lnav_vnav_sbas_reasons(situation)))
+            found.append(Verdict(line, "barometric", lnav_vnav_baro_reasons(situation)))
+        elif line == "LPV" or line == "LP":
+            found.append(Verdict(line, "SBAS", sbas_line_reasons(line, situation)))
+        else:
+            found.append(Verdict(line, "GPS or SBAS", lateral_line_reasons(line, situation)))
+    return found
+
+
+def usable_lines(situation: Situation) -> "list[str]":
+    """The lines that may be used, best first, each once."""
+    lines = []
+    for verdict in verdicts(situation):
+        if verdict.allowed and verdict.line not in lines:
+            lines.append(verdict.line)
+    return lines
+
+
+def sbas_line_reasons(line: str, situation: Situation) -> "list[str]":
+    """What stands against LPV or LP: no approval, or another level announced; an empty list if nothing."""
+    _known("line", [line], ("LPV", "LP"))
+    return _unapproved(line, situation) + _not_announced(line, (line,), situation)
+
+
+def lnav_vnav_sbas_reasons(situation: Situation) -> "list[str]":
+    """What stands against LNAV/VNAV with the SBAS path.
+
+    LPV announced serves as well, since its alert limits are the tighter ones (from memory).
+    """
+    reasons = _unapproved("LNAV/VNAV", situation)
+    return reasons + _not_announced("LNAV/VNAV", ("LPV", "LNAV/VNAV"), situation)
+
+
+def lnav_vnav_baro_reasons(situation: Situation) -> "list[str]":
+    """What stands against LNAV/VNAV with a barometric path: approval, lateral guidance, temperature, notes."""
+    reasons = _unapproved("baro-VNAV", situation)
+    if situation.announced == "none":
+        reasons.append("no lateral guidance is announced")
+    if situation.baro_vnav_barred:
+        reasons.append("a note bars baro-VNAV with this altimeter setting")
+    return reasons + _temperature_reasons(situation)
+
+
+def _temperature_reasons(situation: Situation) -> "list[str]":
+    """The chart's limits for uncompensated baro-VNAV; the limit itself is allowed. AIM 7-3-3.a."""
+    reasons: list[str] = []
+    lowest, highest, now = situation.vnav_lowest_c, situation.vnav_highest_c, situation.temperature_c
+    if situation.temperature_compensated:
+        return reasons
+    if lowest is not None and now < lowest:
+        reasons.append(f"{now:.0f} °C is under the chart's {lowest:.0f} °C for uncompensated baro-VNAV")
+    if highest is not None and now > highest:
+        reasons.append(f"{now:.0f} °C is over the chart's {highest:.0f} °C for uncompensated baro-VNAV")
+    return reasons
+
+
+def lateral_line_reasons(line: str, situation: Situation) -> "list[str]":
+    """What stands against LNAV or circling: no approval, nothing announced, circling without an LNAV line.
+
+    Circling from an RNAV (GPS) approach without LNAV minima is prohibited. AIM 5-4-20.f.5.
+    """
+    _known("line", [line], ("LNAV", "circling"))
+    reasons = _unapproved(line, situation)
+    if situation.announced == "none":
+        reasons.append("no lateral guidance is announced")
+    if line == "circling" and "LNAV" not in situation.published:
+        reasons.append("circling is prohibited where the chart prints no LNAV line")
+    return reasons
+
+
+def _unapproved(approval: str, situation: Situation) -> "list[str]":
+    return [] if approval in situation.approvals else [f"the aircraft or the operator is not approved for {approval}"]
+
+
+def _not_announced(line: str, levels: "tuple[str, ...]", situation: Situation) -> "list[str]":
+    if situation.announced in levels:
+        return []
+    return [f"{line} needs {' or '.join(levels)} announced, found {situation.announced}"]
+
+
+def vertical_alert_limit_m(hat_ft: float) -> float:
+    """The VAL of an LPV line in metres by its height above touchdown: 35 under 250 ft, else 50 (AIM 1-1-18.d.1)."""
+    in_range("height above touchdown", hat_ft, 0.0, 5000.0, "ft")
+    return value("val_lpv200_m") if hat_ft < value("val_lpv200_below_hat_ft") else value("val_lpv_m")
+
+
+def height_above_touchdown_ft(altitude_ft: float, touchdown_zone_ft: float) -> float:
+    """Height of a decision or minimum descent altitude above the touchdown zone, ft."""
+    in_range("touchdown zone elevation", touchdown_zone_ft, -1500.0, 16000.0, "ft")
+    return in_range("minimum", altitude_ft, touchdown_zone_ft, touchdown_zone_ft + 5000.0, "ft") - touchdown_zone_ft
+
+
+def altitude_to_use(
+    printed_ft: float, touchdown_zone_ft: float, remote_addition_ft: float = 0.0, cold_addition_ft: float = 0.0,
+    operator_height_ft: float = 0.0, zone_not_clear: bool = False,
+) -> "tuple[float, str]":
+    """The minimum in ft to set, and what made it, in words: the highest of the candidates below.
+
+    Printed altitude, plus the addition printed for a remote altimeter setting; the operator's least
+    height above touchdown; 250 ft above touchdown while the precision obstacle free zone is not clear
+    (AIM 5-4-20.b.2). The cold-temperature addition (0 to 2000 ft, as is or rounded up, never down: AIM
+    7-3-5.e) comes on top of all of them, since they are all read on the altimeter.
+    Additions 0 to 2000 ft, operator's height 0 to 2000 ft; DomainError outside.
+    """
+    for name, feet in (
+        ("remote altimeter addition", remote_addition_ft), ("cold-temperature addition", cold_addition_ft),
+        ("operator's least height", operator_height_ft),
+    ):
+        in_range(name, feet, 0.0, 2000.0, "ft")
+    height_above_touchdown_ft(printed_ft, touchdown_zone_ft)
+    remote = " with the remote altimeter setting" if remote_addition_ft else ""
+    candidates = [(printed_ft + remote_addition_ft, "printed minimum" + remote)]
+    if operator_height_ft:
+        candidates.append((touchdown_zone_ft + operator_height_ft, "operator's least height above touchdown"))
+    if zone_not_clear:
+        lowest_ft = touchdown_zone_ft + value("pofz_lowest_hat_ft")
+        candidates.append((lowest_ft, "precision obstacle free zone not clear"))
+    altitude_ft, words = _highest(candidates)
+    return altitude_ft + cold_addition_ft, words + (", plus cold correction" if cold_addition_ft else "")
+
+
+def visibility_to_use(
+    printed_sm: float, addition_sm: float = 0.0, operator_sm: float = 0.0, zone_not_clear: bool = False
+) -> "tuple[float, str]":
+    """The visibility in SM that is asked, and what made it, in words.
+
+    The highest of: printed, plus an addition that a note asks (lights out, remote altimeter); the
+    operator's least; 3/4 SM while the precision obstacle free zone is not clear (AIM 5-4-20.b.2).
+    A cold correction leaves it alone (AIM 7-3-5.d). All 0 to 10 SM; DomainError outside.
+    """
+    for name, miles in (("printed", printed_sm), ("addition", addition_sm), ("operator's least", operator_sm)):
+        in_range(f"visibility, {name}", miles, 0.0, 10.0, "SM")
+    candidates = [(printed_sm + addition_sm, "printed visibility" + (" with its addition" if addition_sm else ""))]
+    if operator_sm:
+        candidates.append((operator_sm, "operator's least visibility"))
+    if zone_not_clear:
+        candidates.append((value("pofz_lowest_visibility_sm"), "precision obstacle free zone not clear"))
+    return _highest(candidates)
+
+
+def _highest(candidates: "list[tuple[float, str]]") -> "tuple[float, str]":
+    """The highest; of equal ones the first."""
+    found = candidates[0]
+    for candidate in candidates[1:]:
+        if candidate[0] > found[0]:
+            found = candidate
+    return found
+
+
+def minimum_to_use(
+    printed_ft: float, printed_sm: float, touchdown_zone_ft: float, remote_addition_ft: float = 0.0,
+    cold_addition_ft: float = 0.0, visibility_addition_sm: float = 0.0, operator_height_ft: float = 0.0,
+    operator_sm: float = 0.0, zone_not_clear: bool = False,
+) -> Minimum:
+    """Altitude, height above touchdown and visibility together; domains as the two functions above."""
+    altitude_ft, altitude_from = altitude_to_use(
+        printed_ft, touchdown_zone_ft, remote_addition_ft, cold_addition_ft, operator_height_ft, zone_not_clear
+    )
+    visibility_sm, visibility_from = visibility_to_use(
+        printed_sm, visibility_addition_sm, operator_sm, zone_not_clear
+    )
+    hat_ft = height_above_touchdown_ft(altitude_ft, touchdown_zone_ft)
+    return Minimum(altitude_ft, hat_ft, visibility_sm, altitude_from, visibility_from)

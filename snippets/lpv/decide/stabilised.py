@@ -1,0 +1,173 @@
+"""Stabilised-approach gates as data, and a state of the aircraft judged by them.
+
+A gate is a height by which certain limits must hold, and below which they must go on
+holding; unstable there means going around.  GATES holds those that are
+published; an operator's own gates are further `Gate` rows.  Limits are met when
+reached exactly.
+"""
+
+from lpv.core.errors import DomainError, in_range, shown
+from lpv.facts import value
+
+DONE = ("landing configuration", "power set", "briefings and checklists complete")
+
+
+def _limit(name: str, limit: "float | None", high: float, unit: str) -> "float | None":
+    return None if limit is None else in_range(name, limit, 0.0, high, unit)
+
+
+def _done(names: "tuple[str, ...]") -> "tuple[str, ...]":
+    for name in names:
+        if name not in DONE:
+            raise DomainError(f"thing to be done: found {shown(name)}; allowed: {', '.join(DONE)}.")
+    return tuple(names)
+
+
+class Gate:
+    """One gate; a limit of None means that its source sets none.
+
+    name, source:  what it is called, and the source key ("" for an operator's own)
+    height_ft:     0 to 5000 ft above `above`
+    above:         what the height counts from ("airport elevation", "threshold")
+    slowest_kt:    least speed relative to the target speed, -30 to 30 kt
+    fastest_kt:    most speed relative to the target speed, slowest_kt to 50 kt
+    sink_rate_fpm: most rate of descent, 0 to 5000 ft/min
+    lateral_dots, vertical_dots: most deviation to either side, 0 to 5 dots
+    bank_deg:      most bank to either side, 0 to 60 deg
+    required:      names out of DONE
+    Raises DomainError for a limit outside these ranges.
+    """
+
+    def __init__(
+        self, name: str, height_ft: float, above: str,
+        slowest_kt: "float | None" = None, fastest_kt: "float | None" = None,
+        sink_rate_fpm: "float | None" = None,
+        lateral_dots: "float | None" = None, vertical_dots: "float | None" = None,
+        bank_deg: "float | None" = None, required: "tuple[str, ...]" = (), source: str = "",
+    ) -> None:
+        self.name = name
+        self.height_ft = in_range("gate height", height_ft, 0.0, 5000.0, "ft")
+        self.above = above
+        if slowest_kt is not None:
+            in_range("least speed", slowest_kt, -30.0, 30.0, "kt")
+        if fastest_kt is not None:
+            in_range("most speed", fastest_kt, -30.0 if slowest_kt is None else slowest_kt, 50.0, "kt")
+        self.slowest_kt = slowest_kt
+        self.fastest_kt = fastest_kt
+        self.sink_rate_fpm = _limit("rate of descent", sink_rate_fpm, 5000.0, "ft/min")
+        self.lateral_dots = _limit("lateral deviation", lateral_dots, 5.0, "dots")
+        self.vertical_dots = _limit("vertical deviation", vertical_dots, 5.0, "dots")
+        self.bank_deg = _limit("bank", bank_deg, 60.0, "deg")
+        self.required = _done(required)
+        self.source = source
+
+
+class State:
+    """What the aircraft does at one moment.
+
+    height_ft:     -1000 to 20 000 ft above what the gate counts from
+    speed_kt, target_speed_kt: indicated, 20 to 400 kt
+    sink_rate_fpm: rate of descent, -10 000 (climb) to 10 000 ft/min
+    lateral_dots, vertical_dots: -10 to 10, either sign; bank_deg: -90 to 90
+    done:          names out of DONE
+    Raises DomainError outside.
+    """
+
+    def __init__(
+        self, height_ft: float, speed_kt: float, target_speed_kt: float, sink_rate_fpm: float,
+        lateral_dots: float, vertical_dots: float, bank_deg: float, done: "tuple[str, ...]" = (),
+    ) -> None:
+        self.height_ft = in_range("height", height_ft, -1000.0, 20000.0, "ft")
+        self.speed_kt = in_range("speed", speed_kt, 20.0, 400.0, "kt")
+        self.target_speed_kt = in_range("target speed", target_speed_kt, 20.0, 400.0, "kt")
+        self.sink_rate_fpm = in_range("rate of descent", sink_rate_fpm, -10000.0, 10000.0, "ft/min")
+        self.lateral_dots = in_range("lateral deviation", lateral_dots, -10.0, 10.0, "dots")
+        self.vertical_dots = in_range("vertical deviation", vertical_dots, -10.0, 10.0, "dots")
+        self.bank_deg = in_range("bank", bank_deg, -90.0, 90.0, "deg")
+        self.done = _done(done)
+
+
+class Item:
+    """One judged item: its name, the limit and what was found as texts with units, and whether it is met."""
+
+    def __init__(self, item: str, limit: str, found: str, met: bool) -> None:
+        self.item = item
+        self.limit = limit
+        self.found = found
+        self.met = met
+
+
+def evaluate(gate: Gate, state: State) -> "list[Item]":
+    """Every item that the gate limits, judged on the state, in a fixed order.
+
+    Items without a limit are not in the list; not_judged names them.
+    """
+    over_target = round(state.speed_kt - state.target_speed_kt, 6)
+    items = [
+        _at_least("least speed over target", gate.slowest_kt, over_target, "kt"),
+        _at_most("most speed over target", gate.fastest_kt, over_target, "kt"),
+        _at_most("rate of descent", gate.sink_rate_fpm, state.sink_rate_fpm, "ft/min"),
+        _at_most("lateral deviation", gate.lateral_dots, abs(state.lateral_dots), "dots"),
+        _at_most("vertical deviation", gate.vertical_dots, abs(state.vertical_dots), "dots"),
+        _at_most("bank", gate.bank_deg, abs(state.bank_deg), "deg"),
+    ]
+    met = [Item(name, "yes", "yes" if name in state.done else "no", name in state.done) for name in gate.required]
+    return [item for item in items if item is not None] + met
+
+
+def _shown(number: float, unit: str) -> str:
+    return f"{number + 0.0:.6g} {'dot' if unit == 'dots' and number == 1.0 else unit}"
+
+
+def _at_most(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":
+    if limit is None:
+        return None
+    return Item(name, "at most " + _shown(limit, unit), _shown(found, unit), found <= limit)
+
+
+def _at_least(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":
+    if limit is None:
+        return None
+    return Item(name, "at least " + _shown(limit, unit), _shown(found, unit), found >= limit)
+
+
+def not_judged(gate: Gate) -> "list[str]":
+    """Names of the items on which the gate sets no limit, in the order of evaluate."""
+    limits = [
+        ("least speed over target", gate.slowest_kt), ("most speed over target", gate.fastest_kt),
+        ("rate of descent", gate.sink_rate_fpm), ("lateral deviation", gate.lateral_dots),
+        ("vertical deviation", gate.vertical_dots), ("bank", gate.bank_deg),
+    ]
+    return [name for name, limit in limits if limit is None] + [n for n in DONE if n not in gate.required]
+
+
+def stable(items: "list[Item]") -> bool:
+    """Whether every judged item is met; DomainError for an empty list, which judges nothing."""
+    if not items:
+        raise DomainError("judged items: found none; allowed: at least one. The gate sets no limit.")
+    return all(item.met for item in items)
+
+
+def gates_reached(gates: "list[Gate]", height_ft: float) -> "list[Gate]":
+    """The gates that bind at a height of -1000 to 20 000 ft, highest first: those at or above it."""
+    in_range("height", height_ft, -1000.0, 20000.0, "ft")
+    return sorted([gate for gate in gates if gate.height_ft >= height_ft], key=lambda gate: -gate.height_ft)
+
+
+def _alar(name: str, height_ft: float) -> Gate:
+    return Gate(
+        name, height_ft, "airport elevation",
+        slowest_kt=0.0, fastest_kt=value("gate_speed_above_vref_kt"), sink_rate_fpm=value("gate_sink_rate_fpm"),
+        lateral_dots=value("gate_deviation_dots"), vertical_dots=value("gate_deviation_dots"),
+        required=DONE, source="fsf-alar-7-1",
+    )
+
+
+GATES = [
+    _alar("ALAR, instrument conditions", value("gate_imc_ft")),
+    _alar("ALAR, visual conditions", value("gate_vmc_ft")),
+    Gate(
+        "AC 120-71", value("gate_faa_ft"), "airport elevation", sink_rate_fpm=value("gate_faa_sink_rate_fpm"),
+        required=DONE[:1], source="ac-120-71",
+    ),
+]

@@ -1,0 +1,193 @@
+"""Mistakes in what the sides have set: procedure, source, frequencies, course, altimeter."""
+
+from collections.abc import Callable
+
+from lpv.core.course import course_difference_deg, course_text
+from lpv.crosscheck.limits import grade
+from lpv.drill.case import Case, Pick
+from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side, where
+from lpv.modes.rules import Rules
+from lpv.setup.radio import localizer_channels
+from lpv.setup.records import NAMES
+
+Sides = Callable[[Pick], tuple[str, ...]]
+STOP, RESOLVE, NOTE = "stop", "resolve", "note"
+Slips = dict[str, tuple[float, ...]]
+ALTIMETER_SLIPS: Slips = {"inHg": (-0.1, 0.1, 0.2), "hPa": (-10.0, 10.0)}
+ALTIMETER_OLD: Slips = {"inHg": (-0.03, 0.02, 0.05), "hPa": (-2.0, 2.0, 3.0)}
+ALTIMETER_STEP: Slips = {"inHg": (-0.01, 0.01), "hPa": (-1.0, 1.0)}
+
+
+def other_runway(case: Case, pick: Pick) -> Planted:
+    """One side has the procedure of another runway of the airport loaded."""
+    needs(case.other is not None, "no other approach is named")
+    assert case.other is not None
+    other = case.other.identity
+    return on_sides(
+        case, one_side(pick), f"the procedure of runway {other.runway} is loaded.",
+        [("set-procedure", STOP), ("set-channel", STOP), ("set-path-id", STOP)], ["procedure", "channel"],
+        title=other.title, channel=other.channel, path_id=other.path_id,
+    )
+
+
+def channel_digits(case: Case, pick: Pick) -> Planted:
+    """Two digits of the channel are swapped on one side."""
+    swapped = _swapped(str(case.wanted.channel))
+    needs(swapped != str(case.wanted.channel), "no two digits of the channel differ")
+    return on_sides(case, one_side(pick), "two digits of the channel are swapped.", [("set-channel", STOP)],
+                    ["channel"], channel=int(swapped))
+
+
+def _swapped(digits: str) -> str:
+    """The digits with the last two that differ and stand side by side swapped."""
+    for at in range(len(digits) - 2, -1, -1):
+        if digits[at] != digits[at + 1]:
+            return digits[:at] + digits[at + 1] + digits[at] + digits[at + 2:]
+    return digits
+
+
+def path_id_letter(case: Case, pick: Pick) -> Planted:
+    """The last letter of the path identifier is another one on one side."""
+    charted = case.wanted.path_id
+    return on_sides(
+        case, one_side(pick), "the path identifier ends in another letter: another procedure to this runway.",
+        [("set-path-id", STOP)], path_id=charted[:-1] + ("B" if charted[-1] != "B" else "C"),
+    )
+
+
+def source_off(case: Case, pick: Pick) -> Planted:
+    """SBAS is not selected: on one side, or on both where one selector serves both."""
+    return on_sides(case, _selected_by(case, pick), "SBAS was never selected.", [("set-source", STOP)], ["source"],
+                    source="FMS lateral navigation")
+
+
+def _selected_by(case: Case, pick: Pick) -> tuple[str, ...]:
+    return NAMES if case.aircraft.rules.selector == "shared" else one_side(pick)
+
+
+def ils_shown(case: Case, pick: Pick) -> Planted:
+    """The selector is off and a localizer tuned on one side: its deviation is shown there."""
+    rules = case.aircraft.rules
+    needs(rules.selector_off_shows == "the tuned localizer", "the type does not show a tuned localizer")
+    (side,), names = one_side(pick), _selected_by(case, pick)
+    expected = {("set-wrong-source " + side, STOP), ("set-localizer " + side, RESOLVE)}
+    expected |= {("set-source " + name, STOP) for name in names if name != side}
+    if len(names) == 1:
+        expected |= {("set-sides source", RESOLVE), *_inhibited(rules, [name for name in NAMES if name != side])}
+    case = on_sides(case, names, "", [], source="ILS").case
+    case = on_sides(case, (side,), "", [], tuned_mhz=[_localizer_mhz(pick)]).case
+    return Planted(case, f"{where((side,))}: SBAS is not selected and a localizer is tuned, so the ILS is shown.",
+                   frozenset(expected))
+
+
+def _localizer_mhz(pick: Pick) -> float:
+    return pick.one("localizer", localizer_channels())
+
+
+def _inhibited(rules: Rules, names: list[str]) -> set[tuple[str, str]]:
+    if rules.localizer_with_selector_on != "inhibits SBAS on both sides":
+        return set()
+    return {("set-inhibited " + name, STOP) for name in names}
+
+
+def localizer_left(case: Case, pick: Pick) -> Planted:
+    """One receiver of one side was left on a localizer, SBAS selected."""
+    return _localizer(case, pick, [])
+
+
+def localizer_second(case: Case, pick: Pick) -> Planted:
+    """The second receiver of one side is on a localizer, SBAS selected."""
+    (side,) = one_side(pick)
+    return _localizer(case, pick, case.side(side).tuned_mhz)
+
+
+def _localizer(case: Case, pick: Pick, beside: list[float]) -> Planted:
+    (side,), rules = one_side(pick), case.aircraft.rules
+    planted = on_sides(case, (side,), "a localizer is left tuned.", [("set-localizer", RESOLVE)],
+                       tuned_mhz=[*beside, _localizer_mhz(pick)])
+    more = _inhibited(rules, list(NAMES))
+    if rules.localizer_with_selector_on == "takes over its side":
+        more = {("set-wrong-source " + side, STOP)}
+    return Planted(planted.case, planted.words, planted.expected | more)
+
+
+def course_before(sides: Sides) -> Callable[[Case, Pick], Planted]:
+    """The course of the approach before is still set."""
+    def plant(case: Case, pick: Pick) -> Planted:
+        return on_sides(
+            case, sides(pick), "the course is still that of the approach before.", [("set-course-left", STOP)],
+            ["course"], course_deg=case.setup.previous_course_deg,
+        )
+    return plant
+
+
+def course_digits(case: Case, pick: Pick) -> Planted:
+    """The last two digits of the course are swapped on one side."""
+    text = course_text(case.wanted.course_deg).split(".")[0]
+    swapped_deg = float(text[0] + text[2] + text[1]) % 360.0
+    return _course(case, one_side(pick), swapped_deg, "two digits of the course are swapped.")
+
+
+def course_true(case: Case, pick: Pick) -> Planted:
+    """Both sides have the true course where the chart prints magnetic ones."""
+    needs(case.approach.chart.course_reference == "magnetic", "the chart's courses are true")
+    true_deg = float(round(case.approach.true_course_deg)) % 360.0
+    return _course(case, NAMES, true_deg, "the course is the true one; the chart's is magnetic.")
+
+
+def course_two_off(case: Case, pick: Pick) -> Planted:
+    """The course is two degrees off on one side."""
+    off_deg = pick.one("degrees off", (-2.0, 2.0))
+    return _course(case, one_side(pick), (case.wanted.course_deg + off_deg) % 360.0, "the course is two degrees off.")
+
+
+def _course(case: Case, names: tuple[str, ...], course_deg: float, words: str) -> Planted:
+    grave = grade("course", course_difference_deg(case.wanted.course_deg, course_deg))
+    needs(grave != "ok", "the course would not differ")
+    return on_sides(case, names, words, [("set-course", grave)], ["course"], course_deg=course_deg)
+
+
+def altimeter(sides: Sides, slips: Slips, words: str) -> Callable[[Case, Pick], Planted]:
+    """The altimeter setting is not the one reported."""
+    def plant(case: Case, pick: Pick) -> Planted:
+        setup = case.setup
+        wrong = round(setup.reported + pick.one("altimeter slip", slips[setup.altimeter_unit]), 2)
+        return on_sides(case, sides(pick), words, [("set-altimeter", STOP)], ["altimeter"], altimeter=wrong)
+    return plant
+
+
+MISTAKES = {
+    "other-runway": Mistake(
+        "the procedure of another runway, on one side; the row names it as other", False, other_runway),
+    "channel-digits": Mistake(
+        "two digits of the channel swapped, on one side", True, channel_digits),
+    "path-id-letter": Mistake(
+        "another last letter of the path identifier, on one side", True, path_id_letter),
+    "source-off": Mistake(
+        "SBAS not selected, on one side, or on both with a shared selector", False, source_off),
+    "ils-shown": Mistake(
+        "SBAS not selected and a localizer tuned, on one side", False, ils_shown),
+    "localizer-left": Mistake(
+        "a localizer left tuned, on one side", False, localizer_left),
+    "localizer-second": Mistake(
+        "a localizer in a second receiver of one side", True, localizer_second),
+    "course-before": Mistake(
+        "the course of the approach before, on one side", False, course_before(one_side)),
+    "course-before-both": Mistake(
+        "the course of the approach before, on both sides", True, course_before(both_sides)),
+    "course-digits": Mistake(
+        "two digits of the course swapped, on one side", False, course_digits),
+    "course-true": Mistake(
+        "the true course where the chart prints a magnetic one, on both sides", True, course_true),
+    "course-two-off": Mistake(
+        "a course two degrees off, on one side", True, course_two_off),
+    "altimeter-slip": Mistake(
+        "a slip in the altimeter setting, on one side", False,
+        altimeter(one_side, ALTIMETER_SLIPS, "the altimeter setting is a slip off.")),
+    "altimeter-old": Mistake(
+        "an old altimeter setting, on both sides", True,
+        altimeter(both_sides, ALTIMETER_OLD, "the altimeter setting is an old one.")),
+    "altimeter-step": Mistake(
+        "an altimeter setting one step off, on one side", True,
+        altimeter(one_side, ALTIMETER_STEP, "the altimeter setting is one step off.")),
+}

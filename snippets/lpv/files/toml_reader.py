@@ -1,0 +1,202 @@
+"""Strict reading of TOML data files: every fault of a file at once, nothing guessed, nothing dropped.
+
+`read_file` and `read_text` return a record (see `lpv.files.schema`) or raise one DataError.  A place in a
+file is written as its path of keys; rows of `[[tables]]` count from 1: `chart.fix[3].altitude_ft`.
+"""
+
+import tomllib
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, TypeVar
+
+from lpv.core.errors import DataError, Fault
+from lpv.files import toml_value as tomlvalue
+from lpv.files.schema import Entry, entries
+from lpv.files.toml_value import Refused, display
+
+SIZE_LIMIT_BYTES = 256 * 1024
+LINE_LIMIT = 2000
+
+Record = TypeVar("Record")
+Place = TypeVar("Place")
+BAD = object()
+
+
+@dataclass(frozen=True)
+class _Place:
+    """Where the reader is, and the list that all faults go to."""
+
+    file: str
+    key: str
+    faults: list[Fault]
+
+    def inside(self, key: str) -> "_Place":
+        return _Place(self.file, f"{self.key}.{key}" if self.key else key, self.faults)
+
+    def row(self, number: int) -> "_Place":
+        return _Place(self.file, f"{self.key}[{number}]", self.faults)
+
+    def fault(self, found: str, allowed: str, action: str) -> None:
+        self.faults.append(Fault(self.file, self.key, found, allowed, action))
+
+
+def read_file(path: Path, record: type[Record]) -> Record:
+    """The file as a record; its size is checked before it is read.  DataError with all faults."""
+    place = _Place(path.name, "", [])
+    try:
+        size = path.stat().st_size
+        if size > SIZE_LIMIT_BYTES:
+            raise _too_large(place, f"{size} bytes", f"{SIZE_LIMIT_BYTES} bytes")
+        data = path.read_bytes()
+    except OSError as error:
+        place.fault(str(error.strerror), "a file that can be read", "Check its name and its rights.")
+        raise DataError(place.faults) from error
+    return _record_of(_decoded(data, place), place, record)
+
+
+def read_text(text: str, name: str, record: type[Record]) -> Record:
+    """The text of a data file as a record; faults name the file `name`.  DataError with all faults."""
+    place = _Place(name, "", [])
+    if len(text) > SIZE_LIMIT_BYTES:
+        raise _too_large(place, f"{len(text)} characters", f"{SIZE_LIMIT_BYTES} characters")
+    return _record_of(text, place, record)
+
+
+def read_folder(folder: Path, read: Callable[[Path], Record]) -> list[Record]:
+    """`read` of every .toml file directly in the folder, in name order; one DataError for all of them."""
+    return read_each(sorted(folder.glob("*.toml")), read)
+
+
+def read_each(places: Iterable[Place], read: Callable[[Place], Record]) -> list[Record]:
+    """`read` of each place in their order; one DataError with the faults of all of them."""
+    faults: list[Fault] = []
+    records = []
+    for place in places:
+        try:
+            records.append(read(place))
+        except DataError as error:
+            faults += error.faults
+    if faults:
+        raise DataError(faults)
+    return records
+
+
+def _too_large(place: _Place, found: str, most: str) -> DataError:
+    place.fault(found, f"at most {most}", "Check that it is the right file.")
+    return DataError(place.faults)
+
+
+def _decoded(data: bytes, place: _Place) -> str:
+    try:
+        return data.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        place.fault(f"bytes in line {line} that are not UTF-8", "UTF-8 text", "Save the file as UTF-8.")
+        raise DataError(place.faults) from error
+
+
+def _record_of(text: str, place: _Place, record: type[Record]) -> Record:
+    made = _table(_parsed(text, place), record, place)
+    if place.faults or made is BAD:
+        raise DataError(place.faults)
+    found: Record = made
+    return found
+
+
+def _parsed(text: str, place: _Place) -> dict[str, Any]:
+    if not text.strip():
+        place.fault("an empty file", "a data file", "Fill it in, or remove it.")
+        raise DataError(place.faults)
+    for number, line in enumerate(text.splitlines(), 1):
+        if len(line) > LINE_LIMIT:
+            raise _too_large(place.inside(f"line {number}"), f"{len(line)} characters", f"{LINE_LIMIT}")
+    try:
+        return tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        found = "tables or lists nested too deeply" if isinstance(error, RecursionError) else str(error)
+        place.fault(f"what is not TOML: {found}", "a TOML file", "Correct the line that is named.")
+        raise DataError(place.faults) from error
+
+
+def _table(data: Any, record: type, place: _Place) -> Any:
+    """One table as a record, or BAD with the faults noted."""
+    if not isinstance(data, dict):
+        place.fault(display(data), "a table with keys", "Write its keys below a [heading].")
+        return BAD
+    known = entries(record)
+    faults_before = len(place.faults)
+    for key in (key for key in data if key not in known):
+        _unknown(key, known, place)
+    values = {}
+    for key, (name, entry) in known.items():
+        if key in data:
+            values[name] = _value(entry, data[key], place.inside(key))
+        elif entry.required and not _excused(key, entry, data):
+            place.inside(key).fault("nothing", tomlvalue.allowed(entry), f"Add {key}: {entry.what}.")
+    if len(place.faults) > faults_before:
+        return BAD
+    return _checked(record(**values), place)
+
+
+def _excused(key: str, entry: Entry, data: dict[str, Any]) -> bool:
+    """Whether a list in the same table says that a missing key is missing on purpose."""
+    named = data.get(entry.excused)
+    return isinstance(named, list) and key in named
+
+
+def _unknown(key: str, known: dict[str, tuple[str, Entry]], place: _Place) -> None:
+    near = get_close_matches(key, known, 1, 0.6) or [k for k in known if k.split("_")[0] == key.split("_")[0]]
+    if near:
+        unit = known[near[0]][1].unit
+        action = f"Did you mean {near[0]}{', in ' + unit if unit else ''}?"
+    else:
+        action = "Remove it, or correct its name."
+    place.inside(display(key) if not key.isidentifier() else key).fault(
+        "a key that is not known here", ", ".join(known), action)
+
+
+def _checked(made: Any, place: _Place) -> Any:
+    """The record, after its own check of what no field shows alone; BAD with the faults noted."""
+    rows: list[tuple[str, str, str, str]] = list(made.faults()) if hasattr(made, "faults") else []
+    for key, found, allowed, action in rows:
+        (place.inside(key) if key else place).fault(found, allowed, action)
+    return BAD if rows else made
+
+
+def _value(entry: Entry, value: Any, place: _Place) -> Any:
+    if entry.kind == "table":
+        return _table(value, entry.record, place)
+    if entry.kind == "tables":
+        return _tables(entry, value, place)
+    try:
+        return tomlvalue.READERS[entry.kind](entry, value)
+    except Refused as refused:
+        for found, allowed, action in refused.rows:
+            place.fault(found, allowed, action)
+        return BAD
+
+
+def _tables(entry: Entry, value: Any, place: _Place) -> Any:
+    if not isinstance(value, list):
+        place.fault(display(value), f"tables, each under [[{place.key}]]", "Double the brackets.")
+        return BAD
+    if not entry.low <= len(value) <= entry.high:
+        place.fault(f"{len(value)} of them", f"{entry.low:.0f} to {entry.high:.0f}", "Correct the list.")
+        return BAD
+    rows = [_table(item, entry.record, place.row(number)) for number, item in enumerate(value, 1)]
+    if entry.unique:
+        _repeated(entry, value, place)
+    return tuple(rows)
+
+
+def _repeated(entry: Entry, value: list[Any], place: _Place) -> None:
+    """Notes every row that repeats the unique field of a row before it."""
+    seen: list[Any] = []
+    for number, item in enumerate(value, 1):
+        mark = item.get(entry.unique) if isinstance(item, dict) else None
+        if mark is not None and mark in seen:
+            place.row(number).inside(entry.unique).fault(
+                f"{display(mark)} a second time", "a different one in every row", "Rename or remove one.")
+        seen.append(mark)

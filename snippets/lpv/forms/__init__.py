@@ -1,0 +1,1 @@
+"""What every form is made of: fields that read an entry, answers, and the words they are printed with."""

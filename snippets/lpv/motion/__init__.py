@@ -1,0 +1,1 @@
+"""How an aircraft moves: wind triangle, turns, descent and climb, slowing down."""

@@ -1,0 +1,1 @@
+"""Planning a flight to an approach: minima, cold, notices, alternates, graded findings."""

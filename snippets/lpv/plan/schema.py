@@ -1,0 +1,145 @@
+"""What a planning scenario holds: one flight to one approach, its weather and its notices.
+
+    [flight]                # approach and aircraft by the names of their files, ETA, temperature
+    approach = "zzak-rnav-09"
+    aircraft = "light-jet"
+    eta = 2026-12-01T14:00:00Z
+    temperature_c = -4      # coldest within an hour of the ETA
+    [[forecast]]            # the destination, without a gap
+    start = 2026-12-01T12:00:00Z
+    end = 2026-12-01T18:00:00Z
+    ceiling_ft = 800        # left out where there is no ceiling
+    visibility_sm = 2
+    [[notice]]              # text = "..."
+    [alternate]             # airport, eta, lines;  [[alternate.forecast]]
+"""
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from lpv.approach.schema import FaultRow
+from lpv.core.airac import FIRST_YEAR, LAST_YEAR
+from lpv.core.errors import DomainError, shown
+from lpv.files import schema
+from lpv.plan.alternate import GROUND_LINES, PRECISION_LINES, SBAS_LINES
+from lpv.plan.cold import SEGMENTS
+from lpv.plan.forecast import KINDS, PREVAILING, Forecast, Period, faults_of
+
+FILE_NAME = "[a-z0-9]+(-[a-z0-9]+)*"
+TIME = "2026-12-01T14:00:00Z"
+KNOWN_LINES = PRECISION_LINES + GROUND_LINES + SBAS_LINES
+
+
+def utc(found: object) -> datetime:
+    """A date and time with its zone, in UTC, written without quotes; DomainError for anything else."""
+    if not isinstance(found, datetime) or found.tzinfo is None:
+        raise DomainError(f"time: found {shown(found)}; allowed: UTC without quotes, for example {TIME}.")
+    return found.astimezone(UTC)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Flight:
+    """Who flies what, when, and what the day is like."""
+
+    approach: str = schema.text("approach: name of its file without .toml", pattern=FILE_NAME, example="zzak-rnav-09")
+    aircraft: str = schema.text("aircraft: name of its file without .toml", pattern=FILE_NAME, example="light-jet")
+    eta: datetime = schema.parsed("ETA at the destination", utc, example=TIME)
+    temperature_c: float = schema.number("coldest forecast within an hour of the ETA", "deg C", -50, 60)
+    speed_kt: float | None = schema.number("speed to be flown, if above VREF", "kt", 60, 250, required=False)
+    remote_addition_ft: float | None = schema.number(
+        "addition that the chart prints for a remote altimeter setting, if in use", "ft", 0, 2000, required=False)
+    visibility_addition_sm: float | None = schema.number(
+        "addition to the visibility that a note asks today", "SM", 0, 5, required=False)
+    baro_vnav_barred: bool = schema.flag("whether a note takes baro-VNAV away today")
+    zone_not_clear: bool = schema.flag("whether the precision obstacle free zone may not be clear")
+    no_site_notices: bool = schema.flag("whether the chart is marked: no SBAS notices for this site")
+    cold_segments: tuple[str, ...] = schema.texts(
+        "segments that the list of cold temperature airports marks; without it all segments are corrected")
+    invented: bool = schema.flag("whether the flight is made up")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """A day that data cycles are numbered for, and known segments."""
+        if not FIRST_YEAR < self.eta.year < LAST_YEAR:
+            yield "eta", str(self.eta.year), f"a year from {FIRST_YEAR + 1} to {LAST_YEAR - 1}", "Correct the year."
+        for name in self.cold_segments:
+            if name not in SEGMENTS:
+                yield "cold_segments", name, ", ".join(SEGMENTS), "Correct the word."
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One period of a forecast, as `lpv.plan.forecast.Period`."""
+
+    start: datetime = schema.parsed("from, included", utc, example=TIME)
+    end: datetime = schema.parsed("to, not included", utc, example=TIME)
+    ceiling_ft: float | None = schema.number("ceiling; left out if there is none", "ft", 0, 60000, required=False)
+    visibility_sm: float = schema.number("visibility", "SM", 0, 100)
+    kind: str | None = schema.choice("prevailing, or temporary and probable", KINDS, required=False)
+
+
+def _forecast(place: str, rows: tuple[Row, ...]) -> Forecast:
+    return Forecast(place, tuple(
+        Period(row.start, row.end, row.ceiling_ft, row.visibility_sm, row.kind or PREVAILING) for row in rows
+    ))
+
+
+@dataclass(frozen=True, kw_only=True)
+class NoticeText:
+    """One notice as published."""
+
+    text: str = schema.text("the notice, whole", longest=2000)
+
+
+@dataclass(frozen=True, kw_only=True)
+class AlternatePlan:
+    """The airport listed as alternate."""
+
+    airport: str = schema.text("location identifier", pattern="[A-Z0-9]{3,4}", example="ZZAA")
+    eta: datetime = schema.parsed("ETA at the alternate", utc, example=TIME)
+    lines: tuple[str, ...] = schema.texts("minima lines and approaches there that the aircraft can fly")
+    printed_ceiling_ft: float | None = schema.number(
+        "alternate minima printed there: ceiling", "ft", 100, 5000, required=False)
+    printed_visibility_sm: float | None = schema.number(
+        "alternate minima printed there: visibility", "SM", 0.25, 10, required=False)
+    rows: tuple[Row, ...] = schema.tables(Row, "its forecast", least=1, key="forecast")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Known lines, printed minima whole, a forecast without gaps."""
+        for line in self.lines:
+            if line not in KNOWN_LINES:
+                yield "lines", line, ", ".join(KNOWN_LINES), "Correct the word."
+        if (self.printed_ceiling_ft is None) != (self.printed_visibility_sm is None):
+            yield "printed_ceiling_ft", "one of ceiling and visibility", "both or neither", "Add the other one."
+        yield from _forecast_rows(self.forecast)
+
+    @property
+    def forecast(self) -> Forecast:
+        """The forecast of the alternate."""
+        return _forecast(self.airport, self.rows)
+
+
+def _forecast_rows(forecast: Forecast) -> Iterator[FaultRow]:
+    for fault in faults_of(forecast):
+        yield ("forecast" + (f", {fault.key}" if fault.key else "")), fault.found, fault.allowed, fault.action
+
+
+@dataclass(frozen=True, kw_only=True)
+class Scenario:
+    """One flight to plan.  slug is the file's name."""
+
+    flight: Flight = schema.table(Flight, "who flies what, when")
+    rows: tuple[Row, ...] = schema.tables(Row, "the destination's forecast", least=1, key="forecast")
+    notices: tuple[NoticeText, ...] = schema.tables(NoticeText, "notices", key="notice")
+    alternate: AlternatePlan | None = schema.table(AlternatePlan, "the alternate", required=False)
+    slug: str = ""
+
+    def faults(self) -> Iterator[FaultRow]:
+        """A forecast without gaps."""
+        yield from _forecast_rows(self.forecast)
+
+    @property
+    def forecast(self) -> Forecast:
+        """The forecast of the destination."""
+        return _forecast("the destination", self.rows)

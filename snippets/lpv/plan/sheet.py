@@ -1,0 +1,240 @@
+"""The planning sheet: may this approach be flown, with which minima, is an alternate needed; graded.
+
+`python -m lpv.plan FILE... [--json]` prints the findings of scenario files (see `lpv.plan.schema`); approach
+and aircraft are read from the folders `approaches` and `aircraft` beside the scenario's own folder.  It
+exits with 1 if any finding is a stop, with 2 if a file has faults.
+"""
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import TypeVar
+
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.core import airac
+from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.facts import fact
+from lpv.files import named_file
+from lpv.plan import alternate
+from lpv.plan import lines as plan_lines
+from lpv.plan.case import Case
+from lpv.plan.cold import is_cold
+from lpv.plan.notices import CHART_WITHOUT_NOTICES, INTERFERENCE, NOT_AVAILABLE, Kind, read_notice
+from lpv.plan.schema import AlternatePlan, Scenario
+
+Check = Callable[[Case], Iterator[Finding]]
+Found = TypeVar("Found")
+
+
+def read(path: Path | str) -> Case:
+    """A scenario file with its approach and its aircraft; DataError with the faults of all three."""
+    path = Path(path)
+    scenario = named_file.read(path, Scenario)
+    folder, flight = path.resolve().parent.parent, scenario.flight
+    faults: list[Fault] = []
+    flown = _or_faults(approach.read, folder / "approaches" / f"{flight.approach}.toml", faults)
+    flying = _or_faults(aircraft.read, folder / "aircraft" / f"{flight.aircraft}.toml", faults)
+    if flown is not None and not flown.chart.minima:
+        faults.append(Fault(f"{flown.slug}.toml", "chart.minima", "no lines of minima", "those of the chart",
+                            "Fill them in from the chart, then plan."))
+    if flown is None or flying is None or faults:
+        raise DataError(faults)
+    return Case(scenario, flown, flying)
+
+
+def _or_faults(reader: Callable[[Path], Found], path: Path, faults: list[Fault]) -> Found | None:
+    try:
+        return reader(path)
+    except DataError as error:
+        faults += error.faults
+        return None
+
+
+def read_text(text: str, name: str = "text") -> Scenario:
+    """The scenario in the text of a file, without its approach and aircraft; DataError with every fault."""
+    return named_file.read_text(text, name, Scenario)
+
+
+def plan(case: Case) -> list[Finding]:
+    """Every finding about a planned flight, those that agree included, in the order of planning.
+
+    DataError where the forecast does not cover the time that a rule asks about.
+    """
+    return [finding for check in CHECKS for finding in check(case)]
+
+
+def data_cycle(case: Case) -> Iterator[Finding]:
+    """Whether the chart's data cycle is in force on the day of the ETA (UTC)."""
+    eta, ident = case.scenario.flight.eta, case.approach.identity.cycle
+    found = airac.cycle(ident)
+    day = airac.ordinal(eta.year, eta.month, eta.day)
+    if _in_change(case, found, day):
+        yield Finding(
+            "cycle-change-day", "resolve", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
+            computed=f"changes on {airac.iso(day)}",
+            why=f"The day of the change: {fact('cycle_change_icao').value} by ICAO's calendar, "
+            f"{fact('cycle_change_faa').value} in the United States (both from memory).",
+            action="Find out which cycle holds at the ETA; carry both.",
+        )
+    elif not airac.in_force(ident, day):
+        yield Finding(
+            "cycle", "stop", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
+            computed=f"cycle {airac.cycle_ident(day)} on {airac.iso(day)}", why="Chart and database change together.",
+            action="Get chart and database of the cycle in force at the ETA.",
+        )
+    elif day in (found.effective, found.expiry - 1):
+        yield Finding(
+            "cycle-change", "note", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
+            why="The cycle changes within a day of the ETA.",
+            action="Check chart and database again before the approach, if the flight runs late or early.",
+        )
+    else:
+        yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}")
+
+
+def _in_change(case: Case, held: airac.Cycle, day: int) -> bool:
+    """Whether the ETA lies between the two hours of the change, where the United States still hold the old cycle."""
+    if case.approach.identity.rule != "FAA" or day != held.expiry:
+        return False
+    return f"{case.scenario.flight.eta:%H%M}" < str(fact("cycle_change_faa").value)[:4]
+
+
+def cold(case: Case) -> Iterator[Finding]:
+    """Whether altitudes are corrected for cold: at and below the temperature that the chart prints (AIM 7-3-5, FAA)."""
+    limit_c, now_c = case.approach.chart.cold_temperature_airport_c, case.scenario.flight.temperature_c
+    if limit_c is None:
+        return
+    chart, computed = f"at and below {limit_c:g} °C", f"coldest within an hour of the ETA {now_c:g} °C"
+    if not is_cold(case.approach, now_c):
+        yield Finding("cold", "ok", "correction for cold", chart=chart, computed=computed + ", none needed")
+        return
+    marked = ", ".join(case.scenario.flight.cold_segments)
+    method = f"individual segments ({marked})" if marked else "all segments"
+    yield Finding(
+        "cold-correct", "note", "correction for cold", chart=chart, computed=f"{computed}; {method}",
+        why="In cold air the aircraft is lower than the altimeter says.",
+        action="Correct the altitudes, never the altimeter setting, and tell the controller on first contact.",
+    )
+
+
+def notices(case: Case) -> Iterator[Finding]:
+    """What every notice means, and what it asks to plan."""
+    for number, row in enumerate(case.scenario.notices, 1):
+        found = read_notice(row.text)
+        grave = "resolve" if found.kind in (INTERFERENCE, NOT_AVAILABLE) or not found.kind.place else "note"
+        yield _of_kind(found.kind, grave, found.text, f"notice {number}")
+    if case.scenario.flight.no_site_notices:
+        yield _of_kind(CHART_WITHOUT_NOTICES, "note", "marked on the chart", "")
+
+
+def _of_kind(kind: Kind, grave: str, text: str, about: str) -> Finding:
+    return Finding(
+        "notice-" + kind.name, grave, "service", computed=text, why=kind.means, action=kind.plan, about=about
+    )
+
+
+def alternates(case: Case) -> Iterator[Finding]:
+    """Whether an alternate is needed, and whether the one listed may be it (United States rule)."""
+    if case.approach.identity.rule != "FAA":
+        yield Finding(
+            "alternate-rule", "resolve", "alternate", chart=f"rules of {case.approach.identity.rule}",
+            why="This sheet computes the alternate by the rule of the United States only.",
+            action="Apply the operator's rule for the destination and the alternate.",
+        )
+        return
+    needed = alternate.alternate_needed(case.scenario.forecast, case.scenario.flight.eta)
+    listed = case.scenario.alternate
+    if listed is not None:
+        words, grave = ("needed", "note") if needed.answer else ("not needed", "ok")
+        yield _answer("alternate-needed", grave, needed, "", words)
+        yield from _gps_only(case, listed)
+        yield from _listed(case, listed, needed)
+    elif needed.answer:
+        yield _answer("alternate-missing", "stop", needed, "List an alternate.", "needed, and none is listed")
+    else:
+        yield _answer("alternate", "ok", needed, "", "not needed")
+
+
+def _answer(key: str, grave: str, ruling: alternate.Ruling, action: str, computed: str, about: str = "") -> Finding:
+    why = f"{ruling.reason[:1].upper()}{ruling.reason[1:]} ({ruling.rule}, {ruling.paragraph})."
+    return Finding(key, grave, "alternate", computed=computed, why=why, action=action, about=about)
+
+
+def _gps_only(case: Case, listed: AlternatePlan) -> Iterator[Finding]:
+    """Without SBAS only one of destination and alternate may be planned on a GPS approach (AIM 1-2-3.d, FAA)."""
+    if case.aircraft.equipment.sbas_class is None and all(line in alternate.SBAS_LINES for line in listed.lines):
+        yield Finding(
+            "alternate-gps-only", "resolve", "alternate", computed="GPS approaches at both airports",
+            why="A receiver without SBAS may plan a GPS approach at the destination or the alternate, not at both "
+            "(FAA, AIM 1-2-3.d).",
+            action="Plan an approach with ground aids at one of them.", about=listed.airport,
+        )
+
+
+def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iterator[Finding]:
+    baro = case.aircraft.equipment.baro_vnav == "approved"
+    planned, refused = alternate.plannable_lines(listed.lines, baro)
+    for row in refused:
+        yield Finding("alternate-line", "note", "line at the alternate", computed=row.line, why=row.reason + ".",
+                      about=listed.airport)
+    rulings = [
+        alternate.alternate_allowed(
+            listed.forecast, listed.eta, row, listed.printed_ceiling_ft, listed.printed_visibility_sm)
+        for row in planned
+    ]
+    allowed = [ruling for ruling in rulings if ruling.answer]
+    grave = "stop" if needed.answer else "note"
+    if allowed:
+        yield _answer("alternate", "ok", allowed[0], "", "may be listed", listed.airport)
+    elif rulings:
+        yield _answer(
+            "alternate-weather", grave, rulings[0], "Choose another alternate.", "may not be listed", listed.airport)
+    else:
+        yield Finding(
+            "alternate-lines", grave, "alternate", computed="no line there may be planned on",
+            why="An SBAS user plans the alternate on LNAV or circling (FAA, AIM 1-1-18.c.9).",
+            action="Choose another alternate.", about=listed.airport,
+        )
+
+
+CHECKS: tuple[Check, ...] = (plan_lines.findings, cold, alternates, notices, data_cycle)
+
+
+def main(argv: list[str]) -> int:
+    """Print the findings of the scenarios named; 0 if none is a stop, 1 if one is, 2 for faults of files."""
+    parser = argparse.ArgumentParser(
+        "python -m lpv.plan", description="Plan approaches from scenario files.",
+        epilog="Exit code: 0 no finding is a stop; 1 one is; 2 a file has faults.")
+    parser.add_argument("files", nargs="+", metavar="FILE", help="scenario files (TOML)")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    options = parser.parse_args(argv)
+    found: dict[str, list[Finding]] = {}
+    faults: list[str] = []
+    for name in options.files:
+        try:
+            case = read(name)
+            found[case.scenario.slug] = plan(case)
+        except (DataError, DomainError) as error:
+            faults.append(str(error))
+    if faults:
+        print("\n".join(faults), file=sys.stderr)
+        return 2
+    rows = {slug: [vars(finding) for finding in by_gravity(listed)] for slug, listed in found.items()}
+    print(json.dumps(rows, indent=1, ensure_ascii=False) if options.json else _report(found))
+    return 1 if any(gravest(listed) == "stop" for listed in found.values()) else 0
+
+
+def _report(found: dict[str, list[Finding]]) -> str:
+    lines = []
+    for slug, listed in found.items():
+        lines.append(f"{slug}: " + ", ".join(f"{count} {name}" for name, count in counts(listed).items()))
+        for finding in by_gravity(listed):
+            said = "; ".join(part for part in (finding.chart, finding.computed) if part)
+            lines.append(f"  {finding.grave:8}{finding.name()}: {finding.what}: {said}")
+            if finding.why or finding.action:
+                lines.append(f"{'':10}{finding.why} {finding.action}".rstrip())
+    return "\n".join(lines)

@@ -1,0 +1,1 @@
+"""Satellites, error budgets and protection levels: will the service be there?"""

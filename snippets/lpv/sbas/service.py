@@ -1,0 +1,148 @@
+"""Why LPV comes and goes: protection levels over a day, and the level of service that they allow.
+
+This explains the service; it does not predict it.  Left out: degradation between messages (see
+`lpv.sbas.error_model`), the real grid, geostationary ranging (one geostationary satellite is taken to be
+received but gives no range), signal travel time, failures.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from lpv.core.errors import DomainError, above, in_range
+from lpv.facts import value
+from lpv.fas.block import FinalApproachSegment
+from lpv.sbas.constellation import Orbit
+from lpv.sbas.error_model import ErrorModel, sigma_m
+from lpv.sbas.integrity import protection_levels
+from lpv.sbas.sky import Masks, Site, visible
+
+DAY_S = 86400.0
+STEP_S = 300.0
+LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")
+
+
+@dataclass(frozen=True)
+class Epoch:
+    """One moment: satellites in use, and protection levels in metres, None where there is no position."""
+
+    gps_s: float
+    satellites: int
+    hpl_pa_m: float | None
+    hpl_npa_m: float | None
+    vpl_m: float | None
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The segment's own alert limits in metres; a VAL of 0 means lateral guidance only (LP)."""
+
+    hal_m: float
+    val_m: float
+
+
+def limits_of(segment: FinalApproachSegment) -> Limits:
+    """The alert limits that a segment carries."""
+    return Limits(segment.hal_m, segment.val_m)
+
+
+def site_of(segment: FinalApproachSegment) -> Site:
+    """The place where a segment meets the threshold (its LTP)."""
+    return Site(segment.ltp_latitude_deg, segment.ltp_longitude_deg, segment.ltp_height_m)
+
+
+def epoch(orbits: Sequence[Orbit], site: Site, gps_s: float, masks: Masks, model: ErrorModel) -> Epoch:
+    """Protection levels at one moment, from every healthy satellite that no mask hides.
+
+    Satellites under 5 deg are never used, whatever the mask (the error model does not reach there).
+    """
+    seen = [s for s in visible(orbits, site, gps_s, masks) if s.elevation_deg >= value("mask_elevation_deg")]
+    azimuths, elevations = [s.azimuth_deg for s in seen], [s.elevation_deg for s in seen]
+    try:
+        found = protection_levels(azimuths, elevations, [sigma_m(e, model) for e in elevations])
+    except DomainError:
+        return Epoch(gps_s, len(seen), None, None, None)
+    return Epoch(gps_s, len(seen), found.hpl_pa_m, found.hpl_npa_m, found.vpl_m)
+
+
+def times(start_gps_s: float, length_s: float = DAY_S, step_s: float = STEP_S) -> tuple[float, ...]:
+    """The moments of a span, its end left out: 288 in a day at 5-minute steps; at most 100 000."""
+    above("length", length_s, 0.0, "s")
+    above("step", step_s, 0.0, "s")
+    count = int(in_range("moments", length_s / step_s, 1.0, 1e5))
+    return tuple(start_gps_s + number * step_s for number in range(count))
+
+
+def span(
+    orbits: Sequence[Orbit], site: Site, moments: Sequence[float], masks: Masks, model: ErrorModel
+) -> tuple[Epoch, ...]:
+    """Every moment one by one; `lpv.sbas.integrity_fast.span` gives the same and takes a fraction of the time."""
+    return tuple(epoch(orbits, site, gps_s, masks, model) for gps_s in moments)
+
+
+def supports(found: Epoch, limits: Limits, level: str) -> bool:
+    """Whether the protection levels lie within the alert limits of one level of service.
+
+    LPV: HPL and VPL against the segment's own HAL and VAL. LP: HPL against HAL, for a segment with
+    VAL 0. LNAV/VNAV: 556 m and 50 m. LNAV: the nonprecision HPL against 556 m. A level equal to its
+    limit is within (MAAST avail_contour.m). DomainError for another name of a level.
+    """
+    hpl_m, npa_m, vpl_m = found.hpl_pa_m, found.hpl_npa_m, found.vpl_m
+    if level not in LEVELS:
+        raise DomainError(f"level of service: found {level}; allowed: {', '.join(LEVELS)}.")
+    if level == "none":
+        return True
+    if hpl_m is None or npa_m is None or vpl_m is None:
+        return False
+    if level == "LPV":
+        return limits.val_m > 0.0 and hpl_m <= limits.hal_m and vpl_m <= limits.val_m
+    if level == "LP":
+        return limits.val_m == 0.0 and hpl_m <= limits.hal_m
+    if level == "LNAV/VNAV":
+        return hpl_m <= value("hal_lnav_m") and vpl_m <= value("val_lpv_m")
+    return npa_m <= value("hal_lnav_m")
+
+
+def level_of_service(found: Epoch, limits: Limits, lines: Sequence[str]) -> str:
+    """The best level that signal and procedure support: one of the minima lines published, or "none"."""
+    return next(
+        level for level in LEVELS if (level in lines or level == "none") and supports(found, limits, level)
+    )
+
+
+def availability(epochs: Sequence[Epoch], limits: Limits, level: str) -> float:
+    """Share of the moments, 0 to 1, at which a level is supported; DomainError without any moment."""
+    if not epochs:
+        raise DomainError("moments: found none; allowed: one or more.")
+    return sum(supports(found, limits, level) for found in epochs) / len(epochs)
+
+
+def outages(epochs: Sequence[Epoch], limits: Limits, level: str) -> tuple[tuple[float, float], ...]:
+    """First and last moment (GPS seconds) of every run of moments at which a level is not supported."""
+    return tuple(_runs(epochs, lambda found: not supports(found, limits, level)))
+
+
+def _runs(epochs: Sequence[Epoch], holds: Callable[[Epoch], bool]) -> Iterator[tuple[float, float]]:
+    first = last = None
+    for found in epochs:
+        if holds(found):
+            first, last = (found.gps_s if first is None else first), found.gps_s
+        elif first is not None and last is not None:
+            yield first, last
+            first = None
+    if first is not None and last is not None:
+        yield first, last
+
+
+def stanford(error_m: float, level_m: float, limit_m: float) -> str:
+    """Where a moment falls in the Stanford diagram: error against protection level and alert limit.
+
+    "normal" (error <= level <= limit), "unavailable" (level > limit), "misleading" (level < error <=
+    limit) or "hazardously misleading" (level <= limit < error). All in metres, 0 or more.
+    """
+    for name, metres in (("error", error_m), ("protection level", level_m), ("alert limit", limit_m)):
+        in_range(name, metres, 0.0, 1e9, "m")
+    if level_m > limit_m:
+        return "unavailable"
+    if error_m <= level_m:
+        return "normal"
+    return "misleading" if error_m <= limit_m else "hazardously misleading"

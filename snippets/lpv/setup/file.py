@@ -1,0 +1,202 @@
+"""Set-up files: what each side has set, one TOML file per drill or flight, read strictly.
+
+    [setup]             # what both sides have in common: pilot flying, day, data cycle, weather
+    flying = "left"
+    ...
+    [left]              # what the left side has set
+    source = "SBAS"
+    ...
+    [right]             # and the right
+
+Altimeter settings are in the unit named in [setup]; courses in the chart's reference.
+"""
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
+
+import argparse
+import datetime
+import json
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from lpv.aircraft import record as aircraft
+from lpv.aircraft.record import Aircraft
+from lpv.approach import record as approach
+from lpv.approach.record import Approach
+from lpv.approach.schema import FaultRow, cycle_ident
+from lpv.core.errors import DataError, DomainError, shown
+from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.files import named_file, schema
+from lpv.files import toml_reader as tomlfile
+from lpv.setup import radio
+from lpv.setup import wanted as setup_wanted
+from lpv.setup.checks import check
+from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS, Setup, Side, Wanted
+from lpv.setup.wanted import Charted, Flown
+
+
+def _tuned_mhz(found: object) -> tuple[float, ...]:
+    """A list of navigation channels in megahertz; DomainError for anything else."""
+    rows: list[object] = found if isinstance(found, list) else [found]
+    return tuple(_channel_mhz(row) for row in rows)
+
+
+def _channel_mhz(found: object) -> float:
+    if isinstance(found, float | int) and not isinstance(found, bool) and radio.kind(found) != "neither":
+        return float(found)
+    raise DomainError(f"frequency: found {shown(found)}; allowed: a localizer or VOR channel in MHz, such as 113.4.")
+
+
+@dataclass(frozen=True, kw_only=True)
+class SideTable:
+    """What one side has set."""
+
+    title: str = schema.text("title of the loaded procedure", example="RNAV (GPS) RWY 09")
+    channel: int = schema.whole("SBAS channel of the loaded procedure", "", 0, 99999)
+    path_id: str = schema.text("its reference path identifier", pattern="[A-Z0-9]{4}", example="W09A")
+    source: str = schema.choice("guidance source that is selected", SOURCES)
+    tuned_mhz: tuple[float, ...] = schema.parsed("tuned navigation frequencies", _tuned_mhz, example="[113.4, 115.2]")
+    course_deg: float = schema.number("course that is set", "deg", 0, 360)
+    altimeter: float = schema.number("altimeter setting, in the unit of [setup]", "", 27, 1084)
+    level: str = schema.choice("level of service that is announced", LEVELS)
+    minimum_kind: str = schema.choice("kind of minimum that is set", KINDS)
+    minimum_ft: float = schema.number("minimum that is set", "ft", -1500, 20000)
+    missed_altitude_ft: float = schema.number("altitude that is set for the missed approach", "ft", -1500, 30000)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Common:
+    """What both sides have in common."""
+
+    name: str = schema.text("what the set-up is for")
+    invented: bool = schema.flag("whether the set-up is made up")
+    approach: str = schema.text("name of the approach file, without its ending", pattern=named_file.SLUG,
+                                example="zzak-rnav-09")
+    aircraft: str = schema.text("name of the aircraft file, without its ending", pattern=named_file.SLUG,
+                                example="light-jet")
+    flying: str = schema.choice("side of the pilot flying", NAMES)
+    day: datetime.date = schema.day("day of the flight")
+    cycle: str = schema.parsed("data cycle in the aircraft", cycle_ident, example='"2612"')
+    altimeter_unit: str = schema.choice("unit of all altimeter settings", UNITS)
+    reported_altimeter: float = schema.number("altimeter setting reported", "", 27, 1084)
+    temperature_c: float | None = schema.number("temperature reported", "deg C", -50, 60, required=False)
+    armed: bool = schema.flag("whether the approach is armed")
+    across_nm: float | None = schema.number(
+        "distance from the final course, right of it positive", "NM", -200, 200, required=False)
+    track_deg: float | None = schema.number("track flown", "deg", 0, 360, required=False)
+    previous_course_deg: float | None = schema.number(
+        "final course of the approach set up before", "deg", 0, 360, required=False)
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Position and track come together."""
+        if (self.across_nm is None) != (self.track_deg is None):
+            yield "", "one of across_nm and track_deg", "both or neither", "Add the other, or remove it."
+
+
+@dataclass(frozen=True, kw_only=True)
+class SetupFile:
+    """One set-up as it stands in its file.  slug is the file's name."""
+
+    common: Common = schema.table(Common, "what both sides have in common", key="setup")
+    left: SideTable = schema.table(SideTable, "what the left side has set")
+    right: SideTable = schema.table(SideTable, "what the right side has set")
+    slug: str = ""
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Altimeter settings lie in the range of their unit."""
+        low, high = ALTIMETER_RANGE[self.common.altimeter_unit]
+        for key, found in (("setup.reported_altimeter", self.common.reported_altimeter),
+                           ("left.altimeter", self.left.altimeter), ("right.altimeter", self.right.altimeter)):
+            if not low <= found <= high:
+                yield key, f"{found:g}", f"{low:g} to {high:g} {self.common.altimeter_unit}", "Correct it or the unit."
+
+    @property
+    def setup(self) -> Setup:
+        """The record that `lpv.setup.checks.check` takes."""
+        common = self.common
+        return Setup(
+            common.flying, _side("left", self.left), _side("right", self.right), common.day.toordinal(), common.cycle,
+            common.altimeter_unit, common.reported_altimeter, common.temperature_c, common.armed, common.across_nm,
+            common.track_deg, common.previous_course_deg,
+        )
+
+
+def _side(name: str, table: SideTable) -> Side:
+    return Side(name, tuned_mhz=list(table.tuned_mhz), **{
+        key: value for key, value in vars(table).items() if key != "tuned_mhz"})
+
+
+def read(path: Path | str) -> SetupFile:
+    """The set-up in a file; DataError with every fault found in it."""
+    return named_file.read(Path(path), SetupFile)
+
+
+def read_text(text: str, name: str = "text") -> SetupFile:
+    """The set-up in the text of a file; faults name the file `name`.  DataError with every fault."""
+    return named_file.read_text(text, name, SetupFile)
+
+
+def read_all(folder: Path | str) -> list[SetupFile]:
+    """All set-ups of a folder in the order of file names; DataError with every fault of every file."""
+    return tomlfile.read_folder(Path(folder), read)
+
+
+def charted(found: Approach) -> Charted:
+    """What the chart of an approach prints, as far as a set-up is compared with it."""
+    chart, identity = found.chart, found.identity
+    return Charted(
+        identity.airport, identity.title, identity.channel, identity.path_id, chart.course_deg, identity.cycle,
+        identity.level_of_service, [(row.line, row.kind, row.categories, row.altitude_ft) for row in chart.minima],
+        chart.missed.altitude_ft if chart.missed else None, chart.airport_elevation_ft,
+        chart.touchdown_zone_ft, chart.cold_temperature_airport_c,
+    )
+
+
+def flown(found: Aircraft) -> Flown:
+    """What a set-up depends on in a type and its operator."""
+    operator = found.operator
+    return Flown(found.type.name, found.type.category, operator.lowest_da_above_tdze_ft, operator.above_mda_ft,
+                 found.rules)
+
+
+def wanted(found: Approach, of: Aircraft | None = None) -> Wanted:
+    """What an approach asks of a set-up (see `lpv.setup.wanted`), for a type if one is given."""
+    return setup_wanted.wanted(charted(found), flown(of) if of else None)
+
+
+def findings(found: SetupFile, of: Approach, by: Aircraft | None = None) -> list[Finding]:
+    """Every finding about a set-up file for an approach, flown by a type if one is given."""
+    return check(found.setup, wanted(of, by), by.rules if by else None)
+
+
+def main(argv: list[str]) -> int:
+    """Print the findings of a set-up file; 0 if none is a stop, 1 if one is, 2 for faults of files."""
+    parser = argparse.ArgumentParser(
+        "python -m lpv.setup", description="Check a cockpit set-up.",
+        epilog="Exit code: 0 no finding is a stop; 1 one is; 2 a file has faults.")
+    parser.add_argument("file", metavar="FILE", help="set-up file (TOML)")
+    parser.add_argument("--approach", required=True, metavar="FILE", help="approach file (TOML)")
+    parser.add_argument("--aircraft", metavar="FILE", help="aircraft file (TOML)")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    options = parser.parse_args(argv)
+    try:
+        by = aircraft.read(options.aircraft) if options.aircraft else None
+        rows = findings(read(options.file), approach.read(options.approach), by)
+    except (DataError, DomainError) as error:
+        print(error, file=sys.stderr)
+        return 2
+    print(json.dumps([vars(row) for row in rows], indent=1, ensure_ascii=False) if options.json else _report(rows))
+    return 1 if gravest(rows) == "stop" else 0
+
+
+def _report(rows: list[Finding]) -> str:
+    tally = ", ".join(f"{count} {name}" for name, count in counts(rows).items())
+    return "\n".join([tally, *(_lines(row) for row in by_gravity(rows))])
+
+
+def _lines(row: Finding) -> str:
+    sides = (("chart", row.chart), ("computed", row.computed))
+    said = "; ".join(f"{name} {text}" for name, text in sides if text)
+    head = f"  {row.grave:8}{row.name()}: {row.what}" + (f" ({said})" if said else "")
+    return head + (f"\n{'':10}{row.why} {row.action}" if row.action else "")

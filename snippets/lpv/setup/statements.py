@@ -1,0 +1,21 @@
+"""Findings of the set-up check, put together."""
+
+from lpv.core.findings import Finding
+from lpv.core.text import number
+
+
+def agrees(key: str, what: str, chart: str, about: str = "", computed: str = "") -> Finding:
+    """An item that is set as it should be."""
+    return Finding(key, "ok", what, chart=chart, computed=computed, about=about)
+
+
+def differs(
+    key: str, grave: str, what: str, chart: str, why: str, action: str, about: str, computed: str = ""
+) -> Finding:
+    """An item that is not: what is set, what it should be, why it matters, what to do."""
+    return Finding(key, grave, what, chart=chart, computed=computed, why=why, action=action, about=about)
+
+
+def pressure(setting: float, unit: str) -> str:
+    """An altimeter setting as it is set: hundredths of an inch, whole hectopascals."""
+    return number(setting, 0.01 if unit == "inHg" else 1) + " " + unit

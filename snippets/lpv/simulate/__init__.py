@@ -1,0 +1,1 @@
+"""Fast-time simulation of an approach, flown by a type's modes."""

@@ -1,0 +1,77 @@
+"""Samples and judged gates of a simulated flight, made from its point mass and its modes."""
+
+import math
+
+from lpv.core.errors import DomainError
+from lpv.core.units import FT_PER_NM, degrees_360
+from lpv.decide.stabilised import DONE, Gate, Item, evaluate
+from lpv.decide.stabilised import State as Judged
+from lpv.modes.annunciation import announce
+from lpv.modes.state import FLYING, State, source
+from lpv.simulate.air import FPS_PER_KT
+from lpv.simulate.point_mass import Point, between, motion_of
+from lpv.simulate.records import JudgedGate, Sample
+from lpv.simulate.setting import Setting
+
+POWER_SET_WITHIN_KT = 5.0
+GATE_MOST_DOTS = 10.0  # of lpv.decide.stabilised
+
+
+def sample(
+    setting: Setting, time_s: float, point: Point, state: State, target_kt: float, configuration: str
+) -> Sample:
+    """The sample of one moment."""
+    motion = motion_of(point, setting.air)
+    at, sbas, shown = (point.along_ft, point.across_ft), setting.guides["SBAS"], setting.shown(state)
+    return Sample(
+        time_s, point.along_ft / FT_PER_NM, point.across_ft, point.altitude_ft,
+        setting.air.indicated_ft(point.altitude_ft),
+        degrees_360(math.degrees(point.heading) + setting.course_deg),
+        degrees_360(math.degrees(math.atan2(motion.right, motion.ahead)) + setting.course_deg),
+        math.degrees(point.bank), point.airspeed_kt, target_kt, math.hypot(motion.ahead, motion.right) / FPS_PER_KT,
+        point.climb_fps * 60.0, sbas.above_ft(*at, point.altitude_ft), sbas.course_dots(*at),
+        _path_dots(setting, point),
+        shown.course_dots(*at) if shown else None, _shown_path_dots(setting, point, state),
+        shown.course_scale_ft(point.along_ft / FT_PER_NM) if shown else None,
+        source(state, FLYING, setting.aircraft.rules), configuration, state, announce(state, setting.aircraft.rules),
+    )
+
+
+def _path_dots(setting: Setting, point: Point) -> float:
+    dots = setting.guides["SBAS"].path_dots(point.along_ft, point.across_ft, point.altitude_ft)
+    if dots is None:
+        raise DomainError("path deviation: found none; allowed: an approach with a path.")
+    return dots
+
+
+def _shown_path_dots(setting: Setting, point: Point, state: State) -> float | None:
+    guide = setting.path_guide(state)
+    return guide.path_dots(point.along_ft, point.across_ft, point.altitude_ft) if guide else None
+
+
+def judged(setting: Setting, gate: Gate, found: Sample, configured: bool) -> JudgedGate:
+    """A gate judged on a sample.
+
+    Deviations are those shown; one that is not shown is not met.  Speed counts from VREF at published gates,
+    from the last target of the schedule at the operator's own.  Power counts as set within 5 kt of the target
+    speed; briefings and checklists are taken as complete.
+    """
+    done = [DONE[2]]
+    if configured:
+        done.append(DONE[0])
+    if abs(found.airspeed_kt - found.target_kt) <= POWER_SET_WITHIN_KT:
+        done.append(DONE[1])
+    shown = {"lateral deviation": found.shown_course_dots, "vertical deviation": found.shown_path_dots}
+    items = evaluate(gate, Judged(
+        gate.height_ft, round(found.airspeed_kt, 1), setting.vref_kt if gate.source else setting.speeds_kt[-1],
+        round(-found.climb_fpm), _dots(found.shown_course_dots), _dots(found.shown_path_dots),
+        round(found.bank_deg, 1), tuple(done),
+    ))
+    return JudgedGate(gate, found, tuple(
+        Item(item.item, item.limit, "nothing shown", False) if shown.get(item.item, 0.0) is None else item
+        for item in items
+    ))
+
+
+def _dots(shown: float | None) -> float:
+    return between(-GATE_MOST_DOTS, round(shown or 0.0, 2), GATE_MOST_DOTS)

@@ -1,0 +1,197 @@
+"""A point mass in simulated flight: its state, what it is told to do, its equations of motion.
+
+Flown co-ordinated: the bank turns it at g tan(bank) / V.  The bank follows its command with a short lag, at
+the roll rate at most; the vertical speed likewise, at a vertical acceleration at most; the airspeed at the
+deceleration at most that the type has on the angle flown.  Wind carries the point at once, and changes of
+wind do not change its airspeed.  Steps are by Heun's method (second order).
+
+Angles in radians, from the final course, to the right positive; ft and ft/s; indicated airspeed in kt.
+"""
+
+import math
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from lpv.core.units import FT_PER_NM, M_PER_FT, STANDARD_GRAVITY_MPS2, degrees_360
+from lpv.intercept.course import turn_onto_course
+from lpv.simulate.air import FPS_PER_KT, Air
+from lpv.simulate.guides import Guide
+
+GRAVITY_FPS2 = STANDARD_GRAVITY_MPS2 / M_PER_FT
+# Choices of this simulation: gains and lags of an autopilot that flies neatly, no type's own.
+BANK_LAG_S = 0.5
+CLIMB_LAG_S = 1.0
+SPEED_LAG_S = 2.0
+HEADING_GAIN_PER_S = 0.25
+COURSE_GAIN_PER_S = 0.06
+LEVEL_GAIN_PER_S = 0.1
+PATH_GAIN_PER_S = 0.2
+CUT_DEG = 30.0  # steepest cut back to the course
+ROLL_OUT_SHARE = 0.8  # of the roll rate, used to plan the roll-out
+PATH_CORRECTION_FPS = 10.0  # 600 ft/min
+VERTICAL_ACCELERATION_G = 0.05
+WIDEST_TURN_DEG = 169.0  # of lpv.intercept.course
+SCHEDULE_ANGLE_DEG = 3.0  # path on which the aircraft file gives its second deceleration
+
+
+class Point(NamedTuple):
+    """Where the aircraft is and how it moves: distance before the threshold, right of the final course, MSL."""
+
+    along_ft: float
+    across_ft: float
+    altitude_ft: float
+    heading: float
+    bank: float
+    climb_fps: float
+    airspeed_kt: float
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What the aircraft may and can do: radians, seconds, kt/s, g."""
+
+    bank: float
+    roll_per_s: float
+    level_kt_per_s: float
+    path_kt_per_s: float
+
+
+@dataclass(frozen=True)
+class Orders:
+    """What is being flown.
+
+    course:   the guide whose course is tracked; None: the heading is flown
+    path:     the guide whose path is tracked; None: `climb_fps` is held or, if None, `altitude_ft` flown to
+    rate_fps: most vertical speed on the way to the altitude;  acceleration_fps2: most vertical acceleration
+    """
+
+    heading: float
+    altitude_ft: float
+    rate_fps: float
+    speed_kt: float
+    course: Guide | None = None
+    path: Guide | None = None
+    climb_fps: float | None = None
+    acceleration_fps2: float = VERTICAL_ACCELERATION_G * GRAVITY_FPS2
+
+
+def between(low: float, wanted: float, high: float) -> float:
+    """What is wanted, cut to the limits."""
+    return max(low, min(high, wanted))
+
+
+class Motion(NamedTuple):
+    """How the point moves, ft/s: true airspeed; wind along and to the right of the final course; over the ground."""
+
+    airspeed: float
+    tail: float
+    cross: float
+    ahead: float
+    right: float
+
+
+def motion_of(point: Point, air: Air) -> Motion:
+    """The motion of a point; climbing or descending, the airspeed lies along the slope."""
+    airspeed = air.true_airspeed_fps(point.airspeed_kt, point.altitude_ft)
+    level = math.sqrt(airspeed**2 - point.climb_fps**2)
+    tail, cross = air.wind_fps(point.altitude_ft)
+    return Motion(
+        airspeed, tail, cross, level * math.cos(point.heading) + tail, level * math.sin(point.heading) + cross)
+
+
+def turn_ends_beside_ft(point: Point, motion: Motion, guide: Guide, limits: Limits) -> float:
+    """Distance right of the guide's course at which a turn onto it, begun now, would end (lpv.intercept.course)."""
+    track = math.remainder(math.atan2(motion.right, motion.ahead) - guide.turn_rad, 2.0 * math.pi)
+    track_deg = between(-WIDEST_TURN_DEG, math.degrees(track), WIDEST_TURN_DEG)
+    wind_from = math.atan2(-motion.cross, -motion.tail) - guide.turn_rad
+    turn = turn_onto_course(
+        degrees_360(track_deg), 0.0, motion.airspeed / FPS_PER_KT, math.degrees(limits.bank),
+        math.degrees(limits.roll_per_s), degrees_360(math.degrees(wind_from)),
+        math.hypot(motion.tail, motion.cross) / FPS_PER_KT,
+    )
+    aside_ft = math.copysign(turn.cross_track_nm * FT_PER_NM, track_deg)
+    return guide.beside_ft(point.along_ft, point.across_ft) + aside_ft
+
+
+def wanted_heading(point: Point, motion: Motion, guide: Guide, limits: Limits) -> float:
+    """The heading that holds the guide's course in the wind, and cuts back to it if the turn onto it ends beside."""
+    off_ft, most = turn_ends_beside_ft(point, motion, guide, limits), math.radians(CUT_DEG)
+    track = guide.turn_rad - between(-most, COURSE_GAIN_PER_S * off_ft / motion.airspeed, most)
+    from_left = motion.cross * math.cos(track) - motion.tail * math.sin(track)
+    return track - math.asin(between(-0.9, from_left / motion.airspeed, 0.9))
+
+
+def wanted_bank(point: Point, heading: float, airspeed_fps: float, limits: Limits) -> float:
+    """Bank to turn to a heading the shorter way: within the limit, in time to roll out on it."""
+    turn = math.remainder(heading - point.heading, 2.0 * math.pi)
+    steady = math.atan(HEADING_GAIN_PER_S * abs(turn) * airspeed_fps / GRAVITY_FPS2)
+    # Rolling out from a bank b at a rate p turns by g / (V p) ln(1 / cos b)  (lpv.motion.turn_lead).
+    planned = abs(turn) * airspeed_fps * ROLL_OUT_SHARE * limits.roll_per_s / GRAVITY_FPS2
+    return math.copysign(min(limits.bank, steady, math.acos(math.exp(-planned))), turn)
+
+
+def closing_fps(below_ft: float) -> float:
+    """How fast to let the path come down to an aircraft 0 ft or more below it.
+
+    As if pitching over with `VERTICAL_ACCELERATION_G`, c = sqrt(2 a d); near the path in proportion, c = k d, so
+    that both meet smoothly at d = a / k^2.  From farther below than that takes, the aircraft stays level.
+    """
+    acceleration_fps2 = VERTICAL_ACCELERATION_G * GRAVITY_FPS2
+    near_ft = acceleration_fps2 / PATH_GAIN_PER_S**2
+    if below_ft <= near_ft:
+        return PATH_GAIN_PER_S * below_ft
+    return math.sqrt(2.0 * acceleration_fps2 * (below_ft - near_ft / 2.0))
+
+
+def wanted_climb_fps(point: Point, orders: Orders, ahead_fps: float) -> float:
+    """Vertical speed that the orders ask for, at this ground speed along the final course."""
+    if orders.path is not None and orders.path.path is not None:
+        above = orders.path.above_ft(point.along_ft, point.across_ft, point.altitude_ft)
+        sink = ahead_fps * orders.path.path.slope(point.along_ft)
+        if above < 0.0:
+            return min(closing_fps(-above), max(0.0, sink)) - sink
+        return -min(PATH_CORRECTION_FPS, PATH_GAIN_PER_S * above) - sink
+    if orders.climb_fps is not None:
+        return orders.climb_fps
+    wanted = LEVEL_GAIN_PER_S * (orders.altitude_ft - point.altitude_ft)
+    return between(-orders.rate_fps, wanted, orders.rate_fps)
+
+
+def least_and_most_kt_per_s(point: Point, ahead_fps: float, limits: Limits) -> tuple[float, float]:
+    """How fast the airspeed can change: power idle, and with power as fast as it falls in level flight.
+
+    The deceleration of the file, in level flight and on 3 degrees, is continued in a straight line; on a path
+    steep enough the airspeed grows with the power idle.
+    """
+    angle_deg = math.degrees(math.atan2(-point.climb_fps, max(1.0, ahead_fps)))
+    lost = (limits.level_kt_per_s - limits.path_kt_per_s) * angle_deg / SCHEDULE_ANGLE_DEG
+    least = lost - limits.level_kt_per_s
+    return least, max(least, limits.level_kt_per_s)
+
+
+def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
+    """Rate of change of every part of the state, per second."""
+    motion = motion_of(point, air)
+    heading = orders.heading if orders.course is None else wanted_heading(point, motion, orders.course, limits)
+    roll = (wanted_bank(point, heading, motion.airspeed, limits) - point.bank) / BANK_LAG_S
+    lift = (wanted_climb_fps(point, orders, motion.ahead) - point.climb_fps) / CLIMB_LAG_S
+    least, most = least_and_most_kt_per_s(point, math.hypot(motion.ahead, motion.right), limits)
+    return Point(
+        -motion.ahead, motion.right, point.climb_fps, GRAVITY_FPS2 * math.tan(point.bank) / motion.airspeed,
+        between(-limits.roll_per_s, roll, limits.roll_per_s),
+        between(-orders.acceleration_fps2, lift, orders.acceleration_fps2),
+        between(least, (orders.speed_kt - point.airspeed_kt) / SPEED_LAG_S, most),
+    )
+
+
+def moved(point: Point, rate: Point, step_s: float) -> Point:
+    """The state after a step at constant rates."""
+    return Point(*(now + step_s * change for now, change in zip(point, rate, strict=True)))
+
+
+def step(point: Point, orders: Orders, air: Air, limits: Limits, step_s: float) -> Point:
+    """The state after a step of time, by Heun's method."""
+    first = rates(point, orders, air, limits)
+    second = rates(moved(point, first, step_s), orders, air, limits)
+    mean = Point(*((a + b) / 2.0 for a, b in zip(first, second, strict=True)))
+    return moved(point, mean, step_s)

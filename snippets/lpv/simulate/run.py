@@ -1,0 +1,199 @@
+"""A scenario while it is flown: what happens changes the modes, and the modes change what is flown.
+
+`Run` keeps what changes only when something happens.  When that is, `lpv.simulate.watch` says.
+"""
+
+from dataclasses import replace
+
+from lpv.core.units import FT_PER_NM
+from lpv.decide.stabilised import Gate
+from lpv.modes.annunciation import announce, changes
+from lpv.modes.machine import run, step
+from lpv.modes.state import State, lateral_source
+from lpv.simulate.log import judged, sample
+from lpv.simulate.point_mass import GRAVITY_FPS2, Orders
+from lpv.simulate.records import JudgedGate, Moment, Sample
+from lpv.simulate.scenario import Event
+from lpv.simulate.setting import Setting
+
+USUAL_RATE_FPS = 1000.0 / 60.0
+LANDED_WITHIN_NM = 0.6  # behind the threshold
+LANDED_BESIDE_FT = 75.0  # half of a runway 150 ft wide
+
+
+class Run:
+    """One flight while it is flown.
+
+    time_s, point, state, orders: now
+    pending: events to come;  happened_s: when the last one happened
+    rotation_s: when the rotation of a go-around begins, None without one
+    passed:  names of what happens once and has happened;  gates_left: gates to come, highest first
+    sides:   on which side (-1 or 1) of something the waiting for it began; kept by `lpv.simulate.watch`
+    """
+
+    def __init__(self, setting: Setting) -> None:
+        begin = setting.scenario.start
+        self.setting, self.rules = setting, setting.aircraft.rules
+        self.time_s, self.point = 0.0, setting.start()
+        self.state = run(begin.set_up, self.rules)
+        self.orders = Orders(self.point.heading, self.point.altitude_ft, USUAL_RATE_FPS, begin.speed_kt)
+        self.moments: list[Moment] = []
+        self.gates: list[JudgedGate] = []
+        self.passed: set[str] = set()
+        self.sides: dict[str, float] = {}
+        self.gates_left = self._gates_ahead()
+        self.pending: list[Event] = list(setting.scenario.events)
+        self.happened_s = 0.0
+        self.rotation_s: float | None = None
+        self.next_speed = 0
+        self.set_at_s: list[float] = []
+        self.ending = ""
+        self._order(self.state)
+        self.note("start", "The flight begins")
+
+    def _gates_ahead(self) -> list[Gate]:
+        altitude_ft = self.setting.gate_altitude_ft
+        ahead = [gate for gate in self.setting.gates if altitude_ft(gate) < self.setting.scenario.start.altitude_ft]
+        return sorted(ahead, key=altitude_ft, reverse=True)
+
+    def sample(self) -> Sample:
+        """The sample of this moment."""
+        return sample(self.setting, self.time_s, self.point, self.state, self.orders.speed_kt, self.configuration())
+
+    def configuration(self) -> str:
+        """The last step of the schedule that has finished moving, "" before the first."""
+        done = [row.label for row, at in zip(self.setting.steps, self.set_at_s, strict=False) if at <= self.time_s]
+        return done[-1] if done else ""
+
+    def note(self, key: str, what: str, changed: tuple[str, ...] = ()) -> None:
+        """Add a moment."""
+        self.moments.append(
+            Moment(key, what, changed, announce(self.state, self.rules), self.state, self.sample()))
+
+    # What can happen.
+
+    def apply(self, event: str) -> None:
+        """An event of the modes."""
+        before, refused = self.state, self._refusal(event)
+        if not refused:
+            self.state = step(before, event, self.rules)
+            self._order(before)
+            if event.startswith("path reached"):
+                self.sides.pop("path", None)
+            refused = ", without effect" if self.state == before else ""
+        self.note(event, event[0].upper() + event[1:] + refused, changes(before, self.state, self.rules))
+        self._tell_scale(before)
+
+    def _tell_scale(self, before: State) -> None:
+        """A full scale of the course deviation that changes at once with the modes."""
+        nm = self.point.along_ft / FT_PER_NM
+        guides = self.setting.shown(before), self.setting.shown(self.state)
+        old, new = (round(guide.course_scale_ft(nm)) if guide else None for guide in guides)
+        if old is not None and new is not None and old != new and self.state.phase != "ground":
+            self.note("scale", f"Full scale of the course deviation changes from {old} ft to {new} ft")
+
+    def _refusal(self, event: str) -> str:
+        window_nm = self.setting.aircraft.capture.arms_within_nm
+        if event != "arm approach" or window_nm is None:
+            return ""
+        found = lateral_source(self.state, self.rules)
+        guide = self.setting.guides[found or "FMS"]
+        beside_nm = abs(guide.beside_ft(self.point.along_ft, self.point.across_ft)) / FT_PER_NM
+        return f", without effect: farther than {window_nm:g} NM from the course" if beside_nm > window_nm else ""
+
+    def happen(self) -> None:
+        """The next event of the scenario."""
+        event = self.pending.pop(0)
+        self.happened_s = self.time_s
+        if event.heading_deg is not None:
+            self.orders = replace(self.orders, heading=self.setting.heading(event.heading_deg))
+            self.note("crew", f"Turn to heading {event.heading_deg:03.0f}")
+        if event.level_ft is not None and event.rate_fpm is not None:
+            self.orders = replace(
+                self.orders, altitude_ft=self.setting.air.true_ft(event.level_ft), rate_fps=event.rate_fpm / 60.0,
+                climb_fps=None)
+            self.note("crew", f"Fly to {event.level_ft:.0f} ft at {event.rate_fpm:.0f} ft/min")
+        if event.does is not None:
+            self.apply(event.does)
+
+    def set_speed(self) -> None:
+        """The target speed of the next step of the schedule."""
+        speed_kt = self.setting.speeds_kt[self.next_speed]
+        self.next_speed += 1
+        self.orders = replace(self.orders, speed_kt=min(speed_kt, self.orders.speed_kt))
+
+    def configure(self) -> None:
+        """The configuration of the next step of the schedule, on its way."""
+        row = self.setting.steps[len(self.set_at_s)]
+        self.set_at_s.append(self.time_s + row.takes_s)
+        self.note("configuration", row.label)
+
+    def rotate(self) -> None:
+        """The climb of a go-around, once the reaction time is over."""
+        climb, chart = self.setting.aircraft.go_around, self.setting.approach.chart
+        self.rotation_s = None
+        top_ft = chart.missed.altitude_ft if chart.missed else self.setting.scenario.start.altitude_ft
+        self.orders = replace(
+            self.orders, climb_fps=None, altitude_ft=self.setting.air.true_ft(top_ft),
+            rate_fps=climb.climb_rate_fpm / 60.0, acceleration_fps2=climb.acceleration_g * GRAVITY_FPS2)
+
+    def judge(self) -> None:
+        """The next gate, as it is passed."""
+        gate = self.gates_left.pop(0)
+        found = judged(self.setting, gate, self.sample(), self._configured())
+        self.gates.append(found)
+        missed = ", ".join(f"{item.item} {item.found} ({item.limit})" for item in found.items if not item.met)
+        self.note("gate", f"Gate {gate.name}: " + ("stabilised" if found.stable else f"not stabilised: {missed}"))
+
+    def _configured(self) -> bool:
+        labels = [row.label for row in self.setting.steps]
+        needed = labels.index(self.setting.aircraft.landing.configuration)
+        return len(self.set_at_s) > needed and self.set_at_s[needed] <= self.time_s
+
+    def once(self, key: str, what: str) -> None:
+        """A moment that comes once and changes nothing."""
+        self.passed.add(key)
+        self.note(key, what)
+
+    def pass_through(self) -> None:
+        """The final course, flown through without being captured."""
+        self.sides.pop("course", None)
+        self.note("through the course", "Through the final course")
+
+    def level_off(self) -> None:
+        """The altitude of the missed approach."""
+        self.ending = "missed approach altitude reached"
+
+    def land(self) -> None:
+        """The aircraft is down at the level of the threshold."""
+        along_nm, beside_ft = self.point.along_ft / FT_PER_NM, abs(self.point.across_ft)
+        on_runway = -LANDED_WITHIN_NM <= along_nm <= 0.0 and beside_ft <= LANDED_BESIDE_FT
+        self.apply("land")
+        self.ending = "landed" if on_runway else "on the ground beside or before the runway"
+
+    # What follows from the modes.
+
+    def _order(self, before: State) -> None:
+        """Fly what the modes now say, and keep what was flown where they have let go of it."""
+        if self.state.phase == "missed":
+            self._go_around(before)
+            return
+        course = path = None
+        if self.state.lateral == "captured":
+            course = self.setting.guides[lateral_source(self.state, self.rules)]
+        if self.state.vertical == "captured":
+            path = self.setting.path_guide(self.state)
+        if course is None and self.orders.course is not None:
+            self.orders = replace(self.orders, heading=self.point.heading)
+        if path is not None:
+            self.orders = replace(self.orders, climb_fps=None)
+        elif self.orders.path is not None:
+            self.orders = replace(self.orders, climb_fps=self.point.climb_fps)
+        self.orders = replace(self.orders, course=course, path=path)
+
+    def _go_around(self, before: State) -> None:
+        """Straight ahead along the final course; the descent goes on until the reaction time is over."""
+        self.orders = replace(self.orders, course=self.setting.guides["missed"], path=None)
+        if before.phase != "missed":
+            self.orders = replace(self.orders, climb_fps=self.point.climb_fps, speed_kt=self.point.airspeed_kt)
+            self.rotation_s = self.time_s + self.setting.aircraft.go_around.reaction_s

@@ -1,0 +1,146 @@
+"""What stays the same during a simulated flight: air, guides, limits, speeds, from the three data files."""
+
+import math
+from dataclasses import dataclass
+
+from lpv.aircraft.record import Aircraft
+from lpv.aircraft.schema import Step
+from lpv.approach.record import Approach
+from lpv.core.errors import DomainError
+from lpv.core.units import FT_PER_NM, degrees_180
+from lpv.decide.decision import charted_da_ft, da_to_use_ft
+from lpv.decide.stabilised import GATES, Gate
+from lpv.geodesy import earth
+from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
+from lpv.simulate.air import Air, WindRow, make_air
+from lpv.simulate.guides import Guide, fms_guide, ils_guide, missed_guide, sbas_guide
+from lpv.simulate.point_mass import Limits, Point
+from lpv.simulate.scenario import Scenario
+
+
+@dataclass(frozen=True)
+class Setting:
+    """Everything that a flight needs and does not change; distances in NM, altitudes in ft MSL.
+
+    course_deg:  final course in the chart's reference, unrounded
+    speeds_kt:   target speed of each step of the aircraft's schedule
+    minimum_ft:  the decision altitude used, on the altimeter
+    guides:      "SBAS", "ILS" (if the scenario has one), "FMS", "missed"
+    """
+
+    scenario: Scenario
+    approach: Approach
+    aircraft: Aircraft
+    air: Air
+    limits: Limits
+    guides: dict[str, Guide]
+    course_deg: float
+    pfaf_nm: float
+    vref_kt: float
+    speeds_kt: tuple[float, ...]
+    minimum_ft: float
+    gates: tuple[Gate, ...]
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The schedule of configuration and speed."""
+        return self.aircraft.schedule
+
+    def shown(self, state: State) -> Guide | None:
+        """What the flying side's deviations come from; None where nothing is shown."""
+        found = source(state, FLYING, self.aircraft.rules)
+        if found == "FMS lateral navigation":
+            return self.guides["missed" if state.phase == "missed" else "FMS"]
+        return self.guides.get(lateral_source(state, self.aircraft.rules)) if found in ("SBAS", "ILS") else None
+
+    def path_guide(self, state: State) -> Guide | None:
+        """The source of vertical guidance on the flying side, None if there is none."""
+        return self.guides.get(vertical_source(state, self.aircraft.rules))
+
+    def heading(self, heading_deg: float) -> float:
+        """A heading in the chart's reference as an angle (rad) from the final course."""
+        return math.radians(degrees_180(heading_deg - self.course_deg))
+
+    def gate_altitude_ft(self, gate: Gate) -> float:
+        """The altitude at which a gate lies."""
+        chart = self.approach.chart
+        return gate.height_ft + (
+            chart.threshold_elevation_ft if gate.above == "threshold" else chart.airport_elevation_ft)
+
+    def start(self) -> Point:
+        """Where the flight begins: level, wings level, on its heading."""
+        begin = self.scenario.start
+        return Point(
+            begin.distance_nm * FT_PER_NM, begin.across_nm * FT_PER_NM, self.air.true_ft(begin.altitude_ft),
+            self.heading(begin.heading_deg), 0.0, 0.0, begin.speed_kt,
+        )
+
+
+def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> Setting:
+    """The setting of a scenario; DomainError where the three files do not go together."""
+    _check(scenario, approach, aircraft)
+    story, chart, flying = scenario.story, approach.chart, aircraft.flying
+    variation = chart.variation_deg if chart.course_reference == "magnetic" else 0.0
+    course_deg = (approach.true_course_deg - variation) % 360.0
+    pfaf_nm = _along_nm(approach, approach.pfaf.latitude_deg, approach.pfaf.longitude_deg)
+    winds = tuple(WindRow(row.height_ft, row.from_deg, row.speed_kt) for row in scenario.winds)
+    return Setting(
+        scenario, approach, aircraft,
+        make_air(chart.airport_elevation_ft, story.temperature_c, course_deg, winds),
+        Limits(math.radians(flying.bank_limit_deg), math.radians(flying.roll_rate_deg_per_s),
+               flying.deceleration_kt_per_s, flying.path_deceleration_kt_per_s),
+        _guides(scenario, approach, pfaf_nm), course_deg, pfaf_nm,
+        aircraft.vref_kt(story.weight_lb), aircraft.target_speeds_kt(story.weight_lb),
+        _minimum_ft(approach, aircraft) if story.minimum_ft is None else story.minimum_ft,
+        tuple(GATES) + tuple(aircraft.operator_gates()),
+    )
+
+
+def _check(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> None:
+    for what, wanted, found in (
+        ("approach", scenario.story.approach, approach.slug), ("aircraft", scenario.story.aircraft, aircraft.slug),
+    ):
+        if wanted != found:
+            raise DomainError(f"{scenario.slug}: {what}: found {found}; allowed: {wanted}, as the scenario says.")
+
+
+def _along_nm(approach: Approach, latitude_deg: float, longitude_deg: float) -> float:
+    held = approach.segment
+    foot = earth.perpendicular(
+        held.ltp_latitude_deg, held.ltp_longitude_deg, approach.true_course_deg, latitude_deg, longitude_deg)
+    return -foot.along_nm
+
+
+def _guides(scenario: Scenario, approach: Approach, pfaf_nm: float) -> dict[str, Guide]:
+    guides = {
+        "SBAS": sbas_guide(approach, pfaf_nm, scenario.story.activation == "vectors"),
+        "FMS": fms_guide(pfaf_nm),
+        "missed": missed_guide(_first_leg_turn_deg(approach)),
+    }
+    if scenario.ils is not None:
+        row = scenario.ils
+        guides["ILS"] = ils_guide(
+            approach.chart.threshold_elevation_ft, row.offset_deg, row.antenna_beyond_ft, row.antenna_right_ft,
+            row.glide_slope_deg, row.tch_ft)
+    return guides
+
+
+def _first_leg_turn_deg(approach: Approach) -> float:
+    """Course from the MAP to the first fix of the missed approach, minus the final course; 0 without one."""
+    fixes = approach.chart.fixes
+    after = next((fix for fix in fixes if fix.role in ("missed", "missed hold")), None)
+    if after is None:
+        return 0.0
+    at = approach.final_fixes[-1]
+    leg = earth.inverse(at.latitude_deg, at.longitude_deg, after.latitude_deg, after.longitude_deg)
+    return degrees_180(leg.course_deg - approach.true_course_deg)
+
+
+def _minimum_ft(approach: Approach, aircraft: Aircraft) -> float:
+    """The DA of the LPV line for the type's category, not under the operator's floor."""
+    chart = approach.chart
+    lines = [(row.categories, row.altitude_ft) for row in chart.minima if row.line == "LPV"]
+    altitude_ft = charted_da_ft(approach.slug, lines, aircraft.type.category)
+    if altitude_ft is None:
+        raise DomainError(f"{approach.slug}: found no LPV minimum.")
+    return da_to_use_ft(altitude_ft, chart.touchdown_zone_ft, aircraft.operator.lowest_da_above_tdze_ft)

@@ -1,0 +1,198 @@
+"""What can happen next in a simulated flight, and when it does.
+
+Everything is a margin: a number for a state of the point mass that is negative until the thing happens.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lpv.core.units import FT_PER_NM
+from lpv.modes.machine import step
+from lpv.modes.state import lateral_source, vertical_source
+from lpv.simulate.guides import Guide
+from lpv.simulate.point_mass import Point, motion_of, turn_ends_beside_ft
+from lpv.simulate.run import Run
+
+CLOSE_DOTS = 0.2  # a course this close is captured, whatever turn onto it there is left to fly
+CLEARLY_BESIDE_FT = 100.0
+SAME_TIME_S = 1e-9
+LEVELLED_FT = 20.0
+
+
+@dataclass(frozen=True)
+class Watch:
+    """Something that can happen: `act` is due once the margin is no longer negative."""
+
+    margin: Callable[[Point], float]
+    act: Callable[[], None]
+
+
+def watches(run: Run) -> list[Watch]:
+    """Everything that can happen next; of two things at the same time the first in this list comes first."""
+    return [*_heights(run), *_event(run), *_schedule(run), *_modes(run), *_missed(run)]
+
+
+def next_timer_s(run: Run) -> float:
+    """The next time at which something happens by the clock; infinity if nothing does."""
+    return min(_event_due_s(run), math.inf if run.rotation_s is None else run.rotation_s)
+
+
+def _by_the_clock(run: Run, due_s: float) -> Callable[[Point], float]:
+    return lambda _: 0.0 if run.time_s >= due_s - SAME_TIME_S else -1.0
+
+
+def _event_due_s(run: Run) -> float:
+    if not run.pending:
+        return math.inf
+    event = run.pending[0]
+    if event.time_s is not None:
+        return event.time_s
+    return math.inf if event.after_s is None else run.happened_s + event.after_s
+
+
+def _event(run: Run) -> list[Watch]:
+    """The next event of the scenario, by the clock or by a place."""
+    if not run.pending:
+        return []
+    event = run.pending[0]
+    if event.distance_nm is not None:
+        at_ft = event.distance_nm * FT_PER_NM
+        return [Watch(lambda point: at_ft - point.along_ft, run.happen)]
+    if event.across_nm is not None:
+        right_ft = event.across_nm * FT_PER_NM
+        return [Watch(_passing(run, lambda point: point.across_ft - right_ft), run.happen)]
+    if event.altitude_ft is not None:
+        level_ft, air = event.altitude_ft, run.setting.air
+        return [Watch(_passing(run, lambda point: air.indicated_ft(point.altitude_ft) - level_ft), run.happen)]
+    return [Watch(_by_the_clock(run, _event_due_s(run)), run.happen)]
+
+
+def _passing(run: Run, beyond: Callable[[Point], float]) -> Callable[[Point], float]:
+    """The margin of passing a value in either direction, from the side on which the waiting began."""
+    key = f"waiting {len(run.pending)}"
+    if key not in run.sides:
+        run.sides[key] = math.copysign(1.0, beyond(run.point))
+    side = run.sides[key]
+    return lambda point: -side * beyond(point)
+
+
+def _schedule(run: Run) -> list[Watch]:
+    """Speed and configuration by the distance to the PFAF, the rotation of a go-around by the clock."""
+    found, steps, pfaf_ft = [], run.setting.steps, run.setting.pfaf_nm * FT_PER_NM
+    if run.rotation_s is not None:
+        found.append(Watch(_by_the_clock(run, run.rotation_s), run.rotate))
+    if run.state.phase == "missed":
+        return found
+    if run.next_speed < len(steps):
+        begins_ft = pfaf_ft + steps[run.next_speed].before_pfaf_nm * FT_PER_NM
+        found.append(Watch(lambda point: begins_ft - point.along_ft, run.set_speed))
+    if len(run.set_at_s) < len(steps):
+        row = steps[len(run.set_at_s)]
+        from_ft, limit_kt = pfaf_ft + row.before_pfaf_nm * FT_PER_NM, row.limit_kt or math.inf
+        found.append(Watch(
+            lambda point: min(from_ft - point.along_ft, limit_kt - point.airspeed_kt), run.configure))
+    return found
+
+
+def _modes(run: Run) -> list[Watch]:
+    """What the modes wait for: the course, the path, the PFAF."""
+    found = []
+    if _matters(run, "course reached"):
+        found.append(Watch(lambda point: _course_margin(run, point), lambda: run.apply("course reached")))
+    if _matters(run, "path reached from below"):
+        found.append(Watch(
+            lambda point: _path_margin(run, point, -1.0), lambda: run.apply("path reached from below")))
+    if _matters(run, "path reached from above"):
+        found.append(Watch(
+            lambda point: _path_margin(run, point, 1.0), lambda: run.apply("path reached from above")))
+    if _matters(run, "PFAF passed"):
+        pfaf_ft = run.setting.pfaf_nm * FT_PER_NM
+        found.append(Watch(lambda point: pfaf_ft - point.along_ft, lambda: run.apply("PFAF passed")))
+    return found
+
+
+def _matters(run: Run, event: str) -> bool:
+    return step(run.state, event, run.rules) != run.state
+
+
+def _course_margin(run: Run, point: Point) -> float:
+    """Whether the course is close enough to be captured, at an angle at which it is."""
+    setting, capture = run.setting, run.setting.aircraft.capture
+    guide = setting.guides[lateral_source(run.state, run.rules)]
+    off_deg = math.degrees(abs(math.remainder(point.heading - guide.turn_rad, 2.0 * math.pi)))
+    dots = CLOSE_DOTS if capture.lateral_dots is None else capture.lateral_dots
+    margin = dots - abs(guide.course_dots(point.along_ft, point.across_ft))
+    if capture.lateral == "by turn lead":
+        margin = max(margin, _lead_margin(run, point, guide))
+    return min(margin, capture.largest_intercept_deg - off_deg)
+
+
+def _lead_margin(run: Run, point: Point, guide: Guide) -> float:
+    """Whether the turn onto the course, begun now, ends on it or beyond it.
+
+    Within full scale also while flying away from the course.
+    """
+    ends_ft = turn_ends_beside_ft(point, motion_of(point, run.setting.air), guide, run.setting.limits)
+    beside_ft = guide.beside_ft(point.along_ft, point.across_ft)
+    late_ft = -math.copysign(1.0, beside_ft) * ends_ft
+    if abs(beside_ft) <= guide.course_scale_ft(point.along_ft / FT_PER_NM):
+        late_ft = max(late_ft, abs(ends_ft) - abs(beside_ft) - 1.0)
+    return late_ft / FT_PER_NM
+
+
+def _path_margin(run: Run, point: Point, side: float) -> float:
+    """Whether the path is close enough to be captured, coming from below (-1) or from above (1)."""
+    guide, band = run.setting.guides[vertical_source(run.state, run.rules)], run.setting.aircraft.capture.vertical_dots
+    before, dots = (guide.path_dots(at.along_ft, at.across_ft, at.altitude_ft) for at in (run.point, point))
+    if before is None or dots is None:
+        return -1.0
+    if abs(before) > band or "path" not in run.sides:
+        run.sides["path"] = math.copysign(1.0, before)
+    return band - abs(dots) if run.sides["path"] == side else -1.0
+
+
+def _heights(run: Run) -> list[Watch]:
+    """Gates and the minimum by the altimeter, the ground, and a course that is flown through."""
+    if run.state.phase == "missed":
+        return []
+    ground_ft, air = run.setting.approach.chart.threshold_elevation_ft, run.setting.air
+    found = [
+        Watch(lambda point: ground_ft - point.altitude_ft, run.land),
+        Watch(lambda point: _through_margin(run, point), run.pass_through),
+    ]
+    if run.gates_left:
+        gate = run.gates_left[0]
+        gate_ft = run.setting.gate_altitude_ft(gate)
+        found.append(Watch(lambda point: gate_ft - air.indicated_ft(point.altitude_ft), run.judge))
+    if "minimum" not in run.passed:
+        minimum_ft = run.setting.minimum_ft
+        found.append(Watch(
+            lambda point: minimum_ft - air.indicated_ft(point.altitude_ft),
+            lambda: run.once("minimum", f"The altimeter shows the minimum, {minimum_ft:.0f} ft")))
+    return found
+
+
+def _through_margin(run: Run, point: Point) -> float:
+    """Whether the final course is passed without being captured, from where the aircraft was clearly beside it."""
+    if run.orders.course is not None:
+        run.sides.pop("course", None)
+    elif abs(run.point.across_ft) >= CLEARLY_BESIDE_FT:
+        run.sides["course"] = math.copysign(1.0, run.point.across_ft)
+    return -run.sides["course"] * point.across_ft if "course" in run.sides else -1.0
+
+
+def _missed(run: Run) -> list[Watch]:
+    """After a go-around: the lowest point, the missed approach point, the altitude to climb to."""
+    if run.state.phase != "missed":
+        return []
+    found = []
+    if "lowest" not in run.passed and run.rotation_s is None:
+        found.append(Watch(lambda point: point.climb_fps, lambda: run.once("lowest", "Lowest point")))
+    if "missed approach point" not in run.passed:
+        found.append(Watch(lambda point: -point.along_ft, lambda: run.once(
+            "missed approach point", "Missed approach waypoint: the first leg of the missed approach begins")))
+    if "lowest" in run.passed:
+        top_ft = run.orders.altitude_ft - LEVELLED_FT
+        found.append(Watch(lambda point: min(point.altitude_ft - top_ft, -point.along_ft), run.level_off))
+    return found

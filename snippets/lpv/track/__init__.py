@@ -1,0 +1,1 @@
+"""Recorded flights against an approach: reading, deviations, gates, moments, the debrief."""

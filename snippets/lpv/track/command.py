@@ -1,0 +1,92 @@
+"""A recorded flight against an approach: what the recording tells, and what it cannot tell.
+
+    python -m lpv.track FILE --approach FILE [--aircraft FILE] [--json]
+
+FILE is CSV (`lpv.track.csv_reader`) or GPX (`lpv.track.gpx_reader`).  Everything stays on this computer:
+nothing is sent.
+Exit code: 0 told, 1 told with remarks about the recording, 2 a file has faults or holds no such approach.
+"""
+
+import argparse
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TypeVar
+
+from lpv.aircraft import record as aircraft_file
+from lpv.aircraft.record import Aircraft
+from lpv.approach import record as approach_file
+from lpv.approach.record import Approach
+from lpv.core.errors import DataError, DomainError, Fault
+from lpv.track import analysis as track_analysis
+from lpv.track import as_json as track_json
+from lpv.track import reader as track_reader
+from lpv.track import text as track_text
+from lpv.track.analysis import STANDARD
+from lpv.track.flown import Debrief
+from lpv.track.held import against, by
+from lpv.track.records import JOINED, REFERENCES, Conditions, Recording
+
+Read = TypeVar("Read")
+
+
+def analyse(
+    recording: Recording, approach: Approach, aircraft: Aircraft | None = None, given: Conditions = STANDARD,
+) -> Debrief:
+    """What the recording tells of an approach.
+
+    DataError if it holds no such approach; DomainError for an approach without a path (LP), for pressure
+    altitudes without a setting, and for an aircraft to which the approach offers no LPV minimum.
+    """
+    return track_analysis.analyse(recording, against(approach), by(aircraft) if aircraft else None, given)
+
+
+def main(argv: list[str]) -> int:
+    """The command; returns the exit code."""
+    options = _parser().parse_args(argv)
+    try:
+        approach, aircraft, recording = _read(options)
+        given = Conditions(options.temperature, options.qnh, options.joined, options.minimum, options.number)
+        debrief = analyse(recording, approach, aircraft, given)
+    except (DataError, DomainError) as error:
+        print(error, file=sys.stderr)
+        return 2
+    print(track_json.as_json(debrief) if options.json else track_text.told(debrief))
+    return 1 if debrief.remarks else 0
+
+
+def _read(options: argparse.Namespace) -> tuple[Approach, Aircraft | None, Recording]:
+    """The three files; one DataError with the faults of all of them."""
+    faults: list[Fault] = []
+
+    def read(how: Callable[[], Read]) -> Read | None:
+        try:
+            return how()
+        except DataError as error:
+            faults.extend(error.faults)
+            return None
+
+    approach = read(lambda: approach_file.read(options.approach))
+    aircraft = read(lambda: aircraft_file.read(options.aircraft)) if options.aircraft else None
+    recording = read(lambda: track_reader.read(options.file, options.altitude))
+    if faults or approach is None or recording is None:
+        raise DataError(faults)
+    return approach, aircraft, recording
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        "python -m lpv.track", description="A recorded flight against an approach. Nothing is sent anywhere.",
+        epilog="Exit code: 0 told; 1 told, with remarks about the recording; 2 a file has faults, or the "
+        "recording holds no such approach.")
+    parser.add_argument("file", type=Path, metavar="FILE", help="recording, CSV or GPX")
+    parser.add_argument("--approach", required=True, type=Path, metavar="FILE", help="approach file (TOML)")
+    parser.add_argument("--aircraft", type=Path, metavar="FILE", help="aircraft file (TOML), for minimum and gates")
+    parser.add_argument("--altitude", default="", choices=REFERENCES, help="what the altitudes of a GPX count from")
+    parser.add_argument("--temperature", type=float, metavar="C", help="at the airport, °C; else standard")
+    parser.add_argument("--qnh", type=float, metavar="HPA", help="altimeter setting, for pressure altitudes")
+    parser.add_argument("--joined", default=JOINED[0], choices=JOINED, help="by the procedure or on vectors")
+    parser.add_argument("--minimum", type=float, metavar="FT", help="decision altitude used, if not the chart's")
+    parser.add_argument("--number", type=int, metavar="N", help="which approach of the recording; else the last")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    return parser

@@ -1,0 +1,72 @@
+"""Recorded flights for pages: one TOML file each, beside the recording, read strictly.
+
+    [flight]
+    name = "Stable, landed"
+    about = "What is to be learned from it."
+    recording = "stable.csv"       # or .gpx, in the same folder
+    altitude = "msl"               # GPX only: what its altitudes count from
+    approach = "zzak-rnav-09"      # names of files of docs/approaches/ and docs/aircraft/
+    aircraft = "large-jet"
+    joined = "procedure"
+    temperature_c = 12
+
+The recording stays as it was exported.  No name of a person and no date belongs in here: pages tell times from
+the first sample on.
+"""
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from lpv.approach.schema import FaultRow
+from lpv.files import named_file, schema
+from lpv.track.records import JOINED, REFERENCES, Conditions
+
+
+@dataclass(frozen=True, kw_only=True)
+class About:
+    """What was flown, and what the recording cannot say by itself."""
+
+    name: str = schema.text("what the flight shows, in a few words")
+    about: str = schema.text("what is to be learned from it, in one or two sentences", longest=400)
+    recording: str = schema.text("file of the recording, in the same folder",
+                                 pattern=named_file.SLUG + r"\.(csv|gpx)", example="stable.csv")
+    altitude: str | None = schema.choice("what the altitudes of a GPX file count from", REFERENCES, required=False)
+    approach: str = schema.text("name of the approach file, without its ending", pattern=named_file.SLUG,
+                                example="zzak-rnav-09")
+    aircraft: str | None = schema.text("name of the aircraft file, without its ending", pattern=named_file.SLUG,
+                                       example="light-jet", required=False)
+    invented: bool = schema.flag("whether the flight is made up")
+    joined: str = schema.choice("how the approach was joined, which decides the course scale", JOINED)
+    temperature_c: float | None = schema.number("temperature at the airport", "deg C", -60, 50, required=False)
+    qnh_hpa: float | None = schema.number("altimeter setting, for pressure altitudes", "hPa", 850, 1100, required=False)
+    minimum_ft: float | None = schema.number(
+        "decision altitude used, if not the chart's and the operator's", "ft", -1500, 20000, required=False)
+    number: int | None = schema.whole("which approach of the recording, if not the last", "", 1, 99, required=False)
+
+    def faults(self) -> Iterator[FaultRow]:
+        """What the altitudes count from is said for GPX, and only there."""
+        gpx = self.recording.endswith(".gpx")
+        if gpx != (self.altitude is not None):
+            yield ("altitude", "nothing" if gpx else f'"{self.altitude}"',
+                   ", ".join(REFERENCES) if gpx else "nothing: the column's name says it", "Add it, or remove it.")
+
+
+@dataclass(frozen=True, kw_only=True)
+class FlightFile:
+    """One recorded flight.  slug is the file's name."""
+
+    flight: About = schema.table(About, "what was flown")
+    slug: str = ""
+
+    @property
+    def conditions(self) -> Conditions:
+        """What the recording cannot say by itself, for `lpv.track.command.analyse`."""
+        told = self.flight
+        return Conditions(told.temperature_c, told.qnh_hpa, told.joined, told.minimum_ft, told.number)
+
+
+def read(path: Path | str) -> FlightFile:
+    """The recorded flight in a file; DataError with every fault found in it.  The recording is not opened."""
+    return named_file.read(Path(path), FlightFile)

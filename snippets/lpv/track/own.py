@@ -1,0 +1,186 @@
+"""A recording picked on the phone, told there: the file's text and the entries in as lines, everything told out.
+
+The page calls `begin`, then `step` until an answer comes; each call does a little, so that the page stays awake.
+
+begin(approach, aircraft, entries, name, size, head, text): "key TAB text" lines of the approach ("" if none is
+    chosen) and of the type ("" for any), and of the entries; the file's name, its size in bytes, its first bytes as
+    numbers of two hexadecimal digits, and its text, "" if it is no UTF-8
+points(lines): the track points of a GPX file: "seg", "pt TAB line TAB lat TAB lon TAB ele TAB time",
+    "other TAB name TAB count"; "xml TAB line", "root TAB name" or "deep" for what is no such file
+Out: "error TAB key TAB words" for entries; "parse" where the browser must parse the text as XML; "working TAB words";
+     or the answer, with "fault TAB place TAB found TAB allowed TAB action" for each fault of the file.
+"""
+
+from lpv.core.errors import DataError, DomainError
+from lpv.facts import value
+from lpv.setup.form import lines_of
+from lpv.track.against import Against, By
+from lpv.track.analysis import Analysis
+from lpv.track.cells import is_digits, printable
+from lpv.track.csv_reader import CsvReader
+from lpv.track.data import against_of, by_of
+from lpv.track.entry import Entered
+from lpv.track.kind import COMPRESSED, CSV, compressed, kind_of, no_text, too_large
+from lpv.track.records import Recording, refuse
+from lpv.track.told import answer
+from lpv.track.trackpoints import Trackpoints, guard
+
+MOST_MB = value("recording_phone_mb")
+MOST_ROWS = int(value("recording_phone_rows"))
+MOST_LINES = 5 * MOST_ROWS
+LONGEST_NAME = 60
+ROWS = 200  # of the file read in one piece
+REFUSED = "The file is not read."
+PARSE = "parse"
+
+
+class Job:
+    """One file against one approach."""
+
+    def __init__(self, approach: Against, aircraft: "By | None", entered: Entered, name: str) -> None:
+        self.approach, self.aircraft, self.entered, self.name = approach, aircraft, entered, name
+        self.table: CsvReader | None = None
+        self.track: Trackpoints | None = None
+        self.rows: list[str] = []
+        self.at = 0
+        self.analysis: Analysis | None = None
+
+    def step(self) -> str:
+        """One piece of the work: "working" with what is done, or the answer."""
+        if self.analysis is None:
+            self._read()
+        elif self.analysis.debrief is not None:
+            return answer(self.analysis.debrief)
+        else:
+            self.analysis.step()
+        return lines_of([["working", self.words()]])
+
+    def words(self) -> str:
+        """What is being done."""
+        if self.analysis is None:
+            return f"Reading: {self.at} samples."
+        return f"Working: {self.analysis.done} of {len(self.analysis.recording.readings)} samples."
+
+    def _read(self) -> None:
+        if self.table is not None:
+            more = self.table.read(ROWS)
+            self.at = self.table.count
+            if not more:
+                self._analyse(self.table.recording())
+        elif self.track is not None:
+            for row in self.rows[self.at : self.at + ROWS]:
+                take(self.track, row.split("\t"))
+            self.at += ROWS
+            if self.at >= len(self.rows):
+                self._analyse(self.track.recording())
+
+    def _analyse(self, recording: Recording) -> None:
+        self.analysis = Analysis(recording, self.approach, self.aircraft, self.entered.given)
+
+
+def take(track: Trackpoints, parts: "list[str]") -> None:
+    """One line of what the browser found in a GPX file."""
+    if parts[0] == "seg":
+        track.begin()
+    elif parts[0] == "other" and len(parts) == 3 and is_digits(parts[2]):
+        track.other(parts[1], int(parts[2]))
+    elif parts[0] in ("xml", "root", "deep"):
+        track.refuse(parts[0], parts[1] if len(parts) > 1 else "")
+    elif parts[0] == "pt" and len(parts) == 6 and is_digits(parts[1]) and not track.full:
+        if track.is_full():
+            track.refuse_more(int(parts[1]))
+        else:
+            track.take(int(parts[1]), parts[2], parts[3], parts[4], parts[5])
+
+
+JOBS: "list[Job]" = []  # the one that runs
+
+
+def check(approach: str, entries: str) -> str:
+    """What is wrong about the entries, as lines; and what to do next."""
+    found = Entered(entries)
+    rows = [["error", key, words] for key, words in found.errors]
+    if not approach:
+        rows.append(["error", "approach", "Choose an approach."])
+    ready = "Then choose the file and press Read it." if rows else "Choose the file and press Read it."
+    rows.append(["sentence", f"Correct what is marked. {ready}" if found.errors else ready])
+    return lines_of(rows)
+
+
+def begin(approach: str, aircraft: str, entries: str, name: str, size: str, head: str, text: str) -> str:
+    """Take a file; the first lines of the answer (see above)."""
+    JOBS.clear()
+    name = shown_name(name)
+    try:
+        entered = Entered(entries)
+        if entered.errors or not approach:
+            return check(approach, entries)
+        job = Job(against_of(approach), by_of(aircraft) if aircraft else None, entered, name)
+        kind = _refused(name, size, head, text, entered.altitude)
+        JOBS.append(job)
+        if kind == CSV:
+            job.table = CsvReader(text, name, MOST_ROWS)
+            return job_line(job)
+        guard(text, name)
+        job.track = Trackpoints(name, entered.altitude, MOST_ROWS)
+        return PARSE
+    except (DataError, DomainError) as error:
+        return failed(error)
+
+
+def shown_name(name: str) -> str:
+    """A file's name as one short line; what is cut away is cut out of its middle, so that the ending stays."""
+    if len(name) > LONGEST_NAME:
+        name = name[: LONGEST_NAME - 11] + "..." + name[-8:]
+    return printable(name)
+
+
+def _refused(name: str, size: str, head: str, text: str, altitude: str) -> str:
+    """The kind of the file; DataError for one that is not read."""
+    if not name:
+        raise DomainError("Choose a file first: CSV or GPX.")
+    if int(size) > MOST_MB * 1e6:
+        raise too_large(name, MOST_MB)
+    first = bytes([int(pair, 16) for pair in head.split(" ") if pair])
+    if [sign for sign in COMPRESSED if first[: len(sign)] == sign]:
+        raise compressed(name)
+    if int(size) and (not text or "\0" in text):
+        raise no_text(name)
+    if text.count("\n") > MOST_LINES:
+        raise refuse(name, f"more than {MOST_LINES} lines", f"at most {MOST_LINES}", "Cut the approach out.")
+    return kind_of(name, altitude)
+
+
+def points(lines: str) -> str:
+    """Take the track points of the GPX file that `begin` asked to parse."""
+    if not JOBS:
+        return failed(DomainError("No file is being read."))
+    JOBS[0].rows = lines.split("\n") if lines else []
+    return job_line(JOBS[0])
+
+
+def job_line(job: Job) -> str:
+    """What is being done, as a line."""
+    return lines_of([["working", job.words()]])
+
+
+def step() -> str:
+    """The next piece: "working" with what is done, or the answer."""
+    if not JOBS:
+        return failed(DomainError("No file is being read."))
+    try:
+        found = JOBS[0].step()
+    except (DataError, DomainError) as error:
+        JOBS.clear()
+        return failed(error)
+    if not found.startswith("working\t"):
+        JOBS.clear()
+    return found
+
+
+def failed(error: "DataError | DomainError") -> str:
+    """Why nothing is told, as lines."""
+    if isinstance(error, DataError):
+        return lines_of([["sentence", REFUSED]] + [
+            ["fault", fault.key, fault.found, fault.allowed, fault.action] for fault in error.faults])
+    return lines_of([["sentence", str(error)]])

@@ -1,0 +1,60 @@
+"""Recorded flights from files: what kind of file it is, bounds on what is read, and the text in it.
+
+Nothing is read beyond `recording_most_mb`; compressed files are refused, not unpacked; a file must be UTF-8.
+"""
+
+from pathlib import Path
+
+from lpv.core.errors import DataError
+from lpv.facts import value
+from lpv.track.csv_reader import read_csv
+from lpv.track.gpx_reader import read_gpx
+from lpv.track.kind import COMPRESSED, CSV, compressed, kind_of, no_text, too_large
+from lpv.track.records import Faults, Recording, refuse
+
+MOST_MB = value("recording_most_mb")
+MOST_BYTES = int(MOST_MB * 1e6)
+
+
+def read(path: Path | str, altitude: str = "") -> Recording:
+    """The recording in a file, CSV or GPX by the ending of its name; DataError with every fault.
+
+    altitude: what the altitudes of a GPX file count from; must be "" for CSV, whose header says it
+    """
+    path = Path(path)
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise refuse(path.name, error.strerror or "an error", "a file that can be read", "Check the name.") from error
+    return read_bytes(data, path.name, altitude)
+
+
+def read_bytes(data: bytes, name: str, altitude: str = "") -> Recording:
+    """The recording in the bytes of a file called `name`; as `read`."""
+    text = _text(data, name)
+    return read_csv(text, name) if kind_of(name, altitude) == CSV else read_gpx(text, name, altitude)
+
+
+def _text(data: bytes, name: str) -> str:
+    """The bytes as text, without a byte order mark; DataError for what is no text, or too much of it."""
+    if len(data) > MOST_BYTES:
+        raise too_large(name, MOST_MB)
+    if data.startswith(COMPRESSED):
+        raise compressed(name)
+    if b"\0" in data:
+        raise no_text(name)
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise _lines_not_utf8(data, name) from None
+
+
+def _lines_not_utf8(data: bytes, name: str) -> DataError:
+    faults = Faults(name)
+    for line, row in enumerate(data.split(b"\n"), 1):
+        try:
+            row.decode("utf-8")
+        except UnicodeDecodeError as error:
+            faults.add(f"line {line}", f"the byte {row[error.start]:#04x}", "UTF-8", "Export the flight as UTF-8.")
+    return faults.error()

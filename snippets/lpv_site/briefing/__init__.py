@@ -1,0 +1,1 @@
+"""The briefing page of an approach, and its card."""

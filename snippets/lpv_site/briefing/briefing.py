@@ -1,0 +1,228 @@
+"""One generated page per approach, and the index that leads to them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from lpv.approach.record import Approach
+from lpv.approach.schema import Fix
+from lpv.core.course import magnetic_deg
+from lpv.core.findings import Finding, by_gravity
+from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.fas.block import encode
+from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+from lpv_site.briefing import card as briefing_card
+from lpv_site.briefing import coded as briefing_coded
+from lpv_site.briefing import flying as briefing_flying
+from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm, plan, profile
+from lpv_site.briefing.numbers import (
+    crosschecked,
+    has_path,
+    in_force,
+    is_awaited,
+    minimum_told,
+    printed_visibility,
+)
+from lpv_site.figures.figure import set_aside
+from lpv_site.forms.setup_figures import check_link
+from lpv_site.text.findings import counted, finding_list, verdict
+from lpv_site.text.table import finished, stacked
+from lpv_site.text.text import course, escape, front_matter, number, quantity
+
+ALTITUDE_STEP_NM = 1
+
+
+def build_briefing_page(approach: Approach) -> str:
+    """The briefing of one approach as Markdown: the answer first, everything computed."""
+    title = f"{approach.identity.title}, {approach.identity.airport}"
+    page = front_matter(title, "Briefing of " + title, heading=approach.identity.title)
+    sections = (section(approach) for section in SECTIONS)
+    return page + "\n".join(section for section in sections if section)
+
+
+def headline(approach: Approach) -> str:
+    """Where it is, what search knows of it, and from when to when its data hold."""
+    who = approach.identity
+    invented = " Invented: no such place exists." if who.invented else ""
+    return (
+        f"{escape(who.airport_name)} ({escape(who.airport)}), runway {escape(who.runway)}: "
+        f"{who.level_of_service}, channel {who.channel}, {escape(who.path_id)}.{invented}\n\n" + in_force(who)
+        + briefing_coded.unread(approach)
+    )
+
+
+def identity(approach: Approach) -> str:
+    """The strip that the crew compares first."""
+    chart, who = approach.chart, approach.identity
+    line, kind, altitude = minimum_told(approach)
+    pairs = [
+        ("channel", str(who.channel)),
+        ("path identifier", escape(who.path_id)),
+        ("course", course(chart.course_deg) + " " + chart.course_reference),
+        ("glidepath", quantity(chart.glidepath_deg, "°", 2) if chart.glidepath_deg is not None else "none"),
+        ("threshold crossing", quantity(chart.tch_ft, "ft", 0) if chart.tch_ft is not None else ""),
+        (f"{line} {kind}", altitude),
+        ("missed approach to", quantity(chart.missed.altitude_ft, "ft") if chart.missed else ""),
+        ("rules", who.rule),
+    ]
+    link = f'<p><a href="{check_link("../set-up/check.md", approach.slug)}">Check what both sides have set</a></p>\n'
+    link += '<p><a href="../debrief/own.md">After the flight: your own recording</a></p>\n'
+    told = stacked([("Chart and aircraft must both show", pairs)])
+    return f"## Set and compare {{ #identity }}\n\n{told}\n{link}"
+
+
+def checked(approach: Approach) -> str:
+    """What the crosscheck of chart, database and computation found."""
+    found = crosschecked(approach)
+    text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
+    grave = [finding for finding in found if finding.grave in ("stop", "resolve")]
+    text += finding_list(by_gravity(grave)) if grave else ""
+    notes = [finding for finding in found if finding.grave == "note"]
+    if notes:
+        text += f'\n??? note "{counted(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
+    agreed = [finding for finding in found if finding.grave == "ok"]
+    return text + f'\n??? note "{counted(len(agreed), "check")} that agree"\n\n' + indented(
+        f"<ul>{''.join(map(_agreed, agreed))}</ul>"
+    )
+
+
+def _agreed(finding: Finding) -> str:
+    return f"<li>{escape(finding.what)}: {escape(finding.chart or finding.computed)}</li>"
+
+
+def indented(text: str) -> str:
+    """Markdown moved into the block above it."""
+    return "\n".join("    " + line for line in text.splitlines()) + "\n"
+
+
+def vertical(approach: Approach) -> str:
+    """Profile and altitude against distance; the answer for an approach without glidepath is that there is none."""
+    if not has_path(approach):
+        return (
+            "## Altitudes { #altitudes }\n\nNo glidepath: lateral guidance only. Altitudes are flown by the "
+            "altimeter, down to a minimum descent altitude.\n"
+        )
+    arguments = path_arguments(approach)
+    whole = int(pfaf_distance_nm(approach))
+    rows = [
+        (
+            quantity(distance, "NM"),
+            number(straight_path_height_ft(distance, *arguments)),
+            number(barometric_path_height_ft(distance, *arguments)),
+        )
+        for distance in range(whole, 0, -ALTITUDE_STEP_NM)
+    ]
+    return (
+        "## Altitude against distance { #altitudes }\n\n"
+        + profile(approach)
+        + "\n"
+        + finished(["to threshold", "on SBAS path, ft", "barometric path, ft"], rows)
+    )
+
+
+def legs(approach: Approach) -> str:
+    """The fixes in the order flown, and the plan."""
+    rows = [_leg(fix) for fix in approach.chart.fixes]
+    return (
+        "## Fixes { #fixes }\n\n"
+        + finished(["fix", "course", "NM", "altitude, ft"], rows)
+        + briefing_coded.coded(approach)
+        + "\n"
+        + plan(approach)
+    )
+
+
+def _leg(fix: Fix) -> Sequence[str]:
+    altitude = [] if fix.altitude_ft is None else [number(fix.altitude_ft), escape(fix.altitude_rule)]
+    altitude += [] if fix.path_altitude_ft is None else [f"path {number(fix.path_altitude_ft)}"]
+    return (
+        f"{escape(fix.name)}<br>{escape(fix.role)}",
+        "" if fix.leg_course_deg is None else course(fix.leg_course_deg),
+        "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 1),
+        "<br>".join(altitude),
+    )
+
+
+def courses(approach: Approach) -> str:
+    """The true course of the segment and the magnetic one to set."""
+    true_deg = approach.true_course_deg
+    variation = approach.chart.variation_deg
+    rows = [
+        ("true, LTP to FPAP", course(true_deg, 2)),
+        ("variation of record, east positive", number(variation, 1) + "°"),
+        ("magnetic, computed", course(magnetic_deg(true_deg, variation), 1)),
+        ("<strong>as charted, to set</strong>", f"<strong>{course(approach.chart.course_deg)}</strong>"),
+    ]
+    return "## Course { #course }\n\n" + finished(["course", "degrees"], rows)
+
+
+def minima(approach: Approach) -> str:
+    """The lines of minima as printed."""
+    if not approach.chart.minima:
+        return "## Minima { #minima }\n\n" + briefing_coded.lines_coded(approach)
+    rows = [
+        (
+            f"{line.line}<br>{line.categories}",
+            f"{line.kind} {number(line.altitude_ft)}",
+            "" if line.hat_ft is None else number(line.hat_ft),
+            printed_visibility(line),
+        )
+        for line in approach.chart.minima
+    ]
+    return "## Minima { #minima }\n\n" + finished(["line", "ft", "above TDZE, ft", "visibility"], rows)
+
+
+def missed(approach: Approach) -> str:
+    """The missed approach in the chart's words."""
+    if approach.chart.missed is None:
+        awaited = f"{FROM_THE_CHART.capitalize()}.\n" if is_awaited(approach, "missed") else ""
+        return awaited and "## Missed approach { #missed }\n\n" + awaited
+    return f"## Missed approach {{ #missed }}\n\n{escape(approach.chart.missed.instruction)}\n"
+
+
+def block(approach: Approach) -> str:
+    """The data block as its fields encode it, with the remainder that came with it."""
+    text = encode(approach.segment).hex().upper()
+    lines = "\n".join(text[start : start + 20] for start in range(0, len(text), 20))
+    held = approach.held
+    remainder = f"Remainder: held {held.stored or 'none'}, computed {held.computed}."
+    code = set_aside(f"<pre><span></span><code>{lines}\n</code></pre>")
+    return (
+        f"## Data block {{ #block }}\n\nHeld as {held.form}. {remainder}\n\n"
+        f'<div class="language-text highlight">{code}</div>\n'
+    )
+
+
+SECTIONS: tuple[Callable[[Approach], str], ...] = (
+    headline,
+    identity,
+    checked,
+    vertical,
+    courses,
+    legs,
+    minima,
+    briefing_coded.safe,
+    missed,
+    *briefing_flying.SECTIONS,
+    block,
+    *briefing_card.SECTIONS,
+)
+
+
+@dataclass(frozen=True)
+class IndexEntry:
+    """One line of the index, and what search knows of a briefing."""
+
+    airport: str
+    airport_name: str
+    title: str
+    level_of_service: str
+    channel: int
+    path_id: str
+
+
+def index_entry(approach: Approach) -> IndexEntry:
+    """The line of the index for an approach."""
+    who = approach.identity
+    return IndexEntry(
+        who.airport, who.airport_name, who.title, who.level_of_service, who.channel, who.path_id
+    )

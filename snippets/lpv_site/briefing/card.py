@@ -1,0 +1,198 @@
+"""The card of a briefing: what a crew needs on one printed page, in the order it is needed.
+
+With the address ending in #card the browser prints this alone (docs/assets/card.css).  It fits A5 and half
+letter, in black on white.  The empty box at its top right is kept for a code to scan.
+"""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from lpv.approach.record import Approach
+from lpv.approach.schema import Minima
+from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
+from lpv.plan.cold import to_minimum, to_missed, to_pfaf
+from lpv_site.briefing import numbers as of
+from lpv_site.department.department import cautions
+from lpv_site.figures.figure import set_aside
+from lpv_site.text.findings import verdict
+from lpv_site.text.text import course, escape, number, quantity, signed
+
+SPEEDS_KT = (100, 120, 140, 160)
+COLD_C = -20.0
+MOST_DISTANCES = 8
+DOT_PLACES = ("3 NM", "1 NM", "DA", "MDA")
+CAUTION = (
+    "For training and reference only; never primary navigation. The current chart, the aircraft's database, the "
+    "aircraft flight manual, your operator's procedures and local rules come first, and a qualified instructor "
+    "decides what you practise."
+) + "".join(f" {escape(text)}" for text in cautions())
+
+
+def card(approach: Approach) -> str:
+    """The card as one element, below a heading and the link that prints it."""
+    body = "".join(_part(label, partial(part, approach)) for label, part in PARTS)
+    return (
+        "## Card { #print data-search-exclude }\n\n"
+        '<p class="hb-print"><a href="#card">Print this card</a> on one page: A5 or half letter.</p>\n\n'
+        f'<section class="hb-card" id="card" aria-label="Card" data-search-exclude>{set_aside(body)}</section>\n'
+    )
+
+
+def _part(label: str, part: Callable[[], str]) -> str:
+    """A part of the card; where it cannot be computed its label says so."""
+    text = of.said(part)
+    return _row(label, text) if text == of.NOT_COMPUTABLE else text
+
+
+def _row(label: str, text: str) -> str:
+    return f'<p class="hb-card-row"><b>{label}</b> {text}</p>\n'
+
+
+def _grid(name: str, corner: str, heads: Sequence[str], *rows: tuple[str, Sequence[str]]) -> str:
+    """A small table with headings above and at the left; its cells are HTML of our own."""
+    above = "".join(f'<th scope="col">{head}</th>' for head in (corner, *heads))
+    body = "".join(
+        f'<tr><th scope="row">{label}</th>{"".join(f"<td>{cell}</td>" for cell in cells)}</tr>'
+        for label, cells in rows
+    )
+    return (
+        f'<table class="hb-card-grid" aria-label="{name}"><thead><tr>{above}</tr></thead>'
+        f"<tbody>{body}</tbody></table>\n"
+    )
+
+
+def _top(approach: Approach) -> str:
+    """Which approach it is, what identifies it, whether its data hold and agree."""
+    who, chart = approach.identity, approach.chart
+    path_deg = chart.glidepath_deg if of.has_path(approach) else None
+    angle = ", no glidepath" if path_deg is None else f", glidepath {quantity(path_deg, '°', 2)}"
+    tch = f", TCH {quantity(chart.tch_ft, 'ft')}" if chart.tch_ft is not None else ""
+    invented = " Invented: no such place exists." if who.invented else ""
+    return (
+        f'<div class="hb-card-top"><div><p class="hb-card-name">{escape(who.airport)} {escape(who.title)}</p>'
+        f"<p>{escape(who.airport_name)}, runway {escape(who.runway)}.{invented}</p>"
+        f'<p class="hb-card-key">channel {who.channel} · {escape(who.path_id)} · {course(chart.course_deg)} '
+        f"{escape(chart.course_reference)}</p><p>{escape(who.level_of_service)}{angle}{tch}</p></div>"
+        f'<div class="hb-card-code"></div></div>\n{of.in_force(who)}'
+        + _row("Chart and database", verdict(of.crosschecked(approach)))
+    )
+
+
+def _set_up(approach: Approach) -> str:
+    """What to set before the approach: source, minimum, altitude of the missed approach."""
+    (line, kind, altitude), missed = of.minimum_told(approach), approach.chart.missed
+    climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
+    return _row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
+
+
+def _at_pfaf(approach: Approach) -> str:
+    """Where the PFAF is, its altitude, and what the altimeter shows there."""
+    pfaf = approach.pfaf
+    charted = "" if pfaf.altitude_ft is None else (
+        f", {quantity(pfaf.altitude_ft, 'ft')} {escape(pfaf.altitude_rule)}")
+    where = f"{quantity(of.pfaf_nm(approach), 'NM', 1)} before the threshold{charted}."
+    return _row(f"PFAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
+
+
+def _reads(approach: Approach) -> str:
+    """What to expect on the altimeter; where there is no path to compare it with, what to add in cold."""
+    if not of.has_path(approach):
+        return _additions(approach)
+    standard_c = of.standard_c(approach)
+    standard, cold = (
+        f"{quantity(of.reads_at_pfaf_ft(approach, temperature_c), 'ft')} at {signed(temperature_c, 'deg C')}"
+        for temperature_c in (standard_c, COLD_C)
+    )
+    return f"On the glidepath the altimeter reads {standard} (standard), {cold}."
+
+
+def _altitudes(approach: Approach) -> str:
+    """Altitude against distance, as far down as the minimum."""
+    farthest = int(of.pfaf_nm(approach))
+    step = max(1, -(-farthest // MOST_DISTANCES))
+    places = reversed(range(step, farthest + 1, step))
+    heights = [(distance, of.descent_height_ft(approach, distance)) for distance in places]
+    lowest_ft = of.best_line(approach).altitude_ft if approach.chart.minima else approach.chart.threshold_elevation_ft
+    shown = [(distance, ft) for distance, ft in heights if ft >= lowest_ft]
+    name = "glidepath, ft, standard day" if of.has_path(approach) else "advisory descent, ft"
+    return _grid(
+        "Altitude against distance", "to threshold, NM", [str(distance) for distance, _ in shown],
+        (name, [number(ft) for _, ft in shown]),
+    ) if shown else ""
+
+
+def _rates(approach: Approach) -> str:
+    """Rates of descent and of climb at a few ground speeds."""
+    down_deg, up = of.descent_deg(approach), of.climb_ft_per_nm(approach)
+    return _grid(
+        "Rates", "ground speed, kt", [str(speed) for speed in SPEEDS_KT],
+        (f"down {quantity(down_deg, '°', 2)}, ft/min",
+         [number(descent_rate_fpm(speed, down_deg)) for speed in SPEEDS_KT]),
+        (f"up {quantity(up, 'ft/NM')}, ft/min",
+         [number(climb_rate_fpm(speed, up)) for speed in SPEEDS_KT]),
+    )
+
+
+def _dots(approach: Approach) -> str:
+    """One dot of two in ft on the way down."""
+    places = [place for place in of.scale_places(approach) if place[0] in DOT_PLACES]
+    scales = {"course, ft": of.course_full_scale_ft}
+    if of.has_path(approach):
+        scales["path, ft (scale from memory)"] = of.path_full_scale_ft
+    rows = [
+        (label, [number(of.dot_ft(full_scale_ft(approach, distance_nm))) for _, distance_nm in places])
+        for label, full_scale_ft in scales.items()
+    ]
+    return _grid("One dot in ft", "one dot of two", [name for name, _ in places], *rows)
+
+
+def _minima(approach: Approach) -> str:
+    return _row("Minima", " · ".join(_minimum(line) for line in approach.chart.minima) or f"{FROM_THE_CHART}.")
+
+
+def _minimum(line: Minima) -> str:
+    seen = of.printed_visibility(line)
+    return f"{line.line} {escape(line.categories)} {line.kind} {quantity(line.altitude_ft, 'ft')}" + (
+        f", {seen}" if seen else "")
+
+
+def _missed(approach: Approach) -> str:
+    missed = approach.chart.missed
+    if missed is None:
+        return _row("Missed approach", "not in the file: take it from the chart.")
+    more = f"; more is {FROM_THE_CHART}" if of.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
+    whose = "published" if missed.climb_gradient_ft_per_nm else f"{of.standard_climb(approach)}{more}"
+    climb = f"Climb at least {quantity(of.climb_ft_per_nm(approach), 'ft/NM')} ({whose})."
+    return _row("Missed approach", f"{escape(missed.instruction)} {climb}")
+
+
+def _cold(approach: Approach) -> str:
+    limit_c = approach.chart.cold_temperature_airport_c
+    if of.is_awaited(approach, "cold_temperature_airport_c"):
+        return _row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
+    if limit_c is None:
+        return ""
+    additions = of.said(partial(_additions, approach))
+    return _row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below. {additions}")
+
+
+def _additions(approach: Approach) -> str:
+    """What one cold day adds at the PFAF, to the minimum and to the altitude of the missed approach."""
+    line, missed = of.best_line(approach), approach.chart.missed
+    added = [(to_pfaf(approach), "the altitude at the PFAF"), (to_minimum(approach, line), f"the {line.kind}")]
+    if missed is not None:
+        added.append((to_missed(approach, missed.altitude_ft), "the missed approach altitude"))
+    told = ", ".join(f"{quantity(addition(COLD_C), 'ft')} to {what}" for addition, what in added)
+    return f"At {signed(COLD_C, 'deg C')} add {told} (FAA)."
+
+
+def _caution(approach: Approach) -> str:
+    return f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n'
+
+
+PARTS: tuple[tuple[str, Callable[[Approach], str]], ...] = (
+    ("Approach", _top), ("Set", _set_up), ("PFAF", _at_pfaf), ("Altitudes", _altitudes), ("Rates", _rates),
+    ("One dot", _dots), ("Minima", _minima), ("Missed approach", _missed), ("Cold", _cold), ("Caution", _caution),
+)
+SECTIONS: tuple[Callable[[Approach], str], ...] = (card,)

@@ -1,0 +1,97 @@
+"""The cold-temperature section of a briefing: additions by the FAA's rule for all segments.
+
+The rule (AIM 7-3-5): the PFAF's height gives the addition for the altitudes from the IAF to the PFAF, the
+height of the DA or MDA that of the minimum and of the step-downs after the PFAF, the height of the missed
+approach's final altitude that of this altitude alone.  All heights are above the airport.
+"""
+
+from lpv.air.altimetry import TABLE_TEMPERATURES_C
+from lpv.approach.record import Approach
+from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.plan.cold import Addition, altitudes, highest_line, to_minimum, to_missed, to_pfaf
+from lpv_site.briefing import numbers as of
+from lpv_site.text.text import number, quantity, signed
+
+WARMEST_SHOWN_C = -10.0
+COLUMNS = 3
+
+
+def cold(approach: Approach) -> str:
+    """Cold-temperature additions by the FAA's rule for all segments, and the altitudes they give."""
+    return of.titled("Cold temperature", "cold", lambda: _cold(approach))
+
+
+def _cold(approach: Approach) -> str:
+    limit_c = approach.chart.cold_temperature_airport_c
+    asked = (
+        f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
+        else f"The temperature for it is {FROM_THE_CHART}." if of.is_awaited(approach, "cold_temperature_airport_c")
+        else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
+        else "The chart prints no temperature for it: from when to add, the State and the operator say."
+    )
+    unasked = limit_c is None and _by_the_faa(approach)
+    spoken = "ask the controller before you correct any altitude" if unasked else (
+        "tell the controller which altitudes you correct")
+    path = " The SBAS glidepath needs no correction." if of.has_path(approach) else ""
+    return (
+        f"{asked} {_whose(approach)}; never move the altimeter setting, and {spoken} "
+        f"outside the final.{path}\n\n{_additions(approach)}"
+        f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
+        f"{_corrected(approach, limit_c)}"
+        "\nFAA, AIM 7-3-5: to the PFAF and in the missed approach to the nearest hundred; a DA or MDA never "
+        "rounded down: between the columns of the cold temperature error table the larger of its formula (from "
+        "memory) and of its interpolated cells, rounded up. Elsewhere the State's and the operator's rule comes "
+        "first.\n"
+    )
+
+
+def _by_the_faa(approach: Approach) -> bool:
+    return approach.identity.rule == "FAA"
+
+
+def _whose(approach: Approach) -> str:
+    """Whose rule the additions follow; a chart by other rules is told so."""
+    if _by_the_faa(approach):
+        return "Add, in ft, by the FAA's rule for all segments"
+    rule = approach.identity.rule
+    return f"The chart follows {rule}; what to add, in ft, is shown by the FAA's rule for all segments"
+
+
+def _step_downs(approach: Approach) -> str:
+    if all(fix.role != "step-down" for fix in approach.final_fixes):
+        return ""
+    line = highest_line(approach)
+    name = line.line if line else FROM_THE_CHART
+    return f" Step-downs after the PFAF take the addition of the highest straight-in line, {name}."
+
+
+def _additions(approach: Approach) -> str:
+    missed = approach.chart.missed
+    groups = {"to PFAF": to_pfaf(approach)}
+    if approach.chart.minima:
+        best = of.best_line(approach)
+        groups[f"{best.line} {best.kind}"] = to_minimum(approach, best)
+    if missed is not None:
+        groups["missed"] = to_missed(approach, missed.altitude_ft)
+    rows = [
+        [signed(temperature_c, ""), *(_sum(0.0, addition, temperature_c) for addition in groups.values())]
+        for temperature_c in TABLE_TEMPERATURES_C
+    ]
+    return of.numbers_table(["airport, °C", *groups], rows)
+
+
+def _corrected(approach: Approach, limit_c: float | None) -> str:
+    warmest_c = WARMEST_SHOWN_C if limit_c is None else limit_c
+    shown = [temperature_c for temperature_c in TABLE_TEMPERATURES_C if temperature_c <= warmest_c][:COLUMNS]
+    if len(shown) < COLUMNS:
+        shown = TABLE_TEMPERATURES_C[-COLUMNS:]
+    rows = [
+        [f"{name} {number(altitude_ft)}", *(_sum(altitude_ft, addition, temperature_c) for temperature_c in shown)]
+        for name, _, altitude_ft, addition in altitudes(approach)
+    ]
+    return of.numbers_table(["charted", *(f"{number(temperature_c)}°C" for temperature_c in shown)], rows)
+
+
+def _sum(altitude_ft: float, addition: Addition, temperature_c: float) -> str:
+    """An altitude with its addition, or in words that it cannot be computed."""
+    return of.said(lambda: number(altitude_ft + addition(temperature_c)))

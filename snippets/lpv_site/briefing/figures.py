@@ -1,0 +1,154 @@
+"""The two drawings of a briefing: the profile and the plan, from an approach's own figures."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from lpv.approach.record import Approach
+from lpv.approach.schema import Fix
+from lpv.crosscheck.fixes import foot
+from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+from lpv_site.figures.figure import figure_html
+from lpv_site.figures.plot import CENTRED, FONT, HANGING, Frame, line, mark, said, sheet
+from lpv_site.text.text import number
+
+FINAL_ROLES = ("PFAF", "step-down")
+FARTHEST_PLAN_NM = 40.0
+NAME_ROOM = 28.0  # points that the name of a fix takes
+STEPS = 30  # parts in which a path is drawn
+SHAPES = {"PFAF": "diamond", "MAP": "square"}
+Point = tuple[float, float]
+
+
+def path_arguments(approach: Approach) -> tuple[float, float, float]:
+    """Threshold elevation (ft), TCH (ft) and glidepath angle (deg) as the chart prints them."""
+    chart = approach.chart
+    return chart.threshold_elevation_ft, chart.tch_ft or 0.0, chart.glidepath_deg or 0.0
+
+
+def along_across_nm(approach: Approach) -> dict[str, tuple[float, float]]:
+    """Each fix's distance before the threshold along the final course, and to its right (NM)."""
+    return {fix.name: foot(approach, fix) for fix in approach.chart.fixes}
+
+
+def pfaf_distance_nm(approach: Approach) -> float:
+    """Distance of the PFAF before the threshold (NM)."""
+    return along_across_nm(approach)[approach.pfaf.name][0]
+
+
+def profile(approach: Approach) -> str:
+    """Profile: the SBAS glidepath, the barometric path beside it, the charted altitudes at the fixes."""
+    arguments = path_arguments(approach)
+    farthest_nm = max(2, math.ceil(pfaf_distance_nm(approach) + 1.0))
+    fixes = [fix for fix in approach.chart.fixes if fix.role in FINAL_ROLES and fix.altitude_ft is not None]
+    places = along_across_nm(approach)
+    rows = [
+        (
+            fix.name,
+            f"{places[fix.name][0]:.1f} NM",
+            f"{fix.altitude_ft:.0f} ft {fix.altitude_rule}",
+            f"{straight_path_height_ft(places[fix.name][0], *arguments):.0f} ft",
+        )
+        for fix in fixes
+    ]
+
+    at_pfaf_nm = places[approach.pfaf.name][0]
+    expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
+    marks = [(fix.name, (places[fix.name][0], fix.altitude_ft)) for fix in fixes if fix.altitude_ft is not None]
+    return figure_html(
+        "profile-figure",
+        _profile(arguments, farthest_nm, marks, (at_pfaf_nm, expected_ft)),
+        finding=f"At {approach.pfaf.name}, {at_pfaf_nm:.1f} NM out, the SBAS glidepath is at {expected_ft:.0f} ft"
+        f"{_charted(approach.pfaf)}. The dashed line is the barometric path. Altitudes of a standard day.",
+        headers=["fix", "to threshold", "charted", "SBAS glidepath"],
+        rows=rows,
+    )
+
+
+def _profile(
+    arguments: tuple[float, float, float], farthest_nm: float, fixes: Sequence[tuple[str, Point]], answer: Point,
+) -> str:
+    """The drawing of it; fixes: name, and NM before the threshold with altitude; answer: the same on the path."""
+    distances = [farthest_nm * step / STEPS for step in range(STEPS + 1)]
+    sbas = [(nm, straight_path_height_ft(nm, *arguments)) for nm in distances]
+    baro = [(nm, barometric_path_height_ft(nm, *arguments)) for nm in distances]
+    heights = [ft for _, ft in (*sbas, *baro, answer, *(at for _, at in fixes))]
+    frame = Frame("profile-figure", (farthest_nm, 0.0), (
+        arguments[0] - 0.16 * (sbas[-1][1] - arguments[0]), max(heights) + 0.05 * (max(heights) - min(heights))))
+    middle_nm = farthest_nm * 0.45
+    return sheet(frame, ("distance to the threshold, NM", "altitude, ft"), [
+        line(frame, sbas, "first"), line(frame, baro, "second", 1.1, dashed=True),
+        *(mark(frame, at, "bar", "ink") for _, at in fixes), mark(frame, answer, "circle", "answer"),
+    ], [
+        *(_fix(frame, name, at) for name, at in fixes),
+        said(frame, (middle_nm, straight_path_height_ft(middle_nm, *arguments)), "SBAS glidepath", "first",
+             shift=(6.0, -5.0), anchor="start", size=FONT),
+        said(frame, answer, f"{answer[1]:.0f} ft", "answer", shift=(7.0, -4.0), anchor="start", size=FONT, bold=True),
+    ])
+
+
+def _fix(frame: Frame, name: str, at: Point) -> str:
+    """Name and altitude of a fix, left under its mark, where the path is not; centred where the axis is too near."""
+    has_room = frame.across(at[0]) - frame.across(frame.x[0]) > NAME_ROOM
+    anchor, right = ("end", 4.0) if has_room else ("middle", 0.0)
+    return said(frame, at, f"{name}\n{at[1]:.0f}", shift=(right, 5.0), anchor=anchor, hang=HANGING)
+
+
+def _charted(fix: Fix) -> str:
+    return "" if fix.altitude_ft is None else f", charted {fix.altitude_rule} {fix.altitude_ft:.0f} ft"
+
+
+def legs(approach: Approach) -> list[tuple[str, str]]:
+    """(from, to) of every leg before the threshold, by name."""
+    pairs, before = [], ""
+    for fix in approach.chart.fixes:
+        begins = fix.role == "IAF" and fix.leg_course_deg is None
+        start = fix.leg_from or ("" if begins else before)
+        before = fix.name
+        if start and fix.role not in ("missed", "missed hold"):
+            pairs.append((start, fix.name))
+    return pairs
+
+
+def plan(approach: Approach) -> str:
+    """Plan: the fixes seen from above, turned so that the final course runs up the page."""
+    places = along_across_nm(approach)
+    shown = [fix for fix in approach.chart.fixes if abs(places[fix.name][0]) < FARTHEST_PLAN_NM]
+    first = shown[0]
+    along, across = places[first.name]
+    side = "on the course" if abs(across) < 0.05 else f"{abs(across):.1f} NM to the {'right' if across > 0 else 'left'}"
+    return figure_html(
+        "plan-figure",
+        _plan(legs(approach), shown, places),
+        finding=f"{first.name} lies {along:.1f} NM before the threshold, {side}; the PFAF "
+        f"{approach.pfaf.name} {pfaf_distance_nm(approach):.1f} NM. The final course runs up the page.",
+        headers=["fix", "for", "before threshold", "right of course"],
+        rows=[
+            (fix.name, fix.role, f"{number(places[fix.name][0], 1)} NM", f"{number(places[fix.name][1], 1)} NM")
+            for fix in shown
+        ],
+    )
+
+
+def _plan(pairs: Sequence[tuple[str, str]], shown: Sequence[Fix], places: Mapping[str, Point]) -> str:
+    """The drawing of it; places: NM before the threshold, and right of the course, by name."""
+    at = {name: (across, -along) for name, (along, across) in places.items()}
+    spread = max([4.0, *(abs(at[fix.name][0]) * 1.6 for fix in shown)])
+    ups = [at[name][1] for name in {*(fix.name for fix in shown), *(name for pair in pairs for name in pair)}]
+    room = 0.08 * (max(ups) - min(ups)) or 1.0
+    frame = Frame("plan-figure", (-spread, spread), (min(ups) - room, max(ups) + room), height_in=3.4)
+    return sheet(frame, ("left or right of the course, NM", "along the course, NM"), [
+        *(line(frame, (at[start], at[end]), "first") for start, end in pairs),
+        *(mark(frame, at[fix.name], SHAPES.get(fix.role, "circle"), _role(fix)) for fix in shown),
+    ], [_named(frame, fix, at[fix.name]) for fix in shown])
+
+
+def _role(fix: Fix) -> str:
+    return "answer" if fix.role == "MAP" else "ink"
+
+
+def _named(frame: Frame, fix: Fix, at: Point) -> str:
+    """What a fix is, beside its mark on the course and below it elsewhere."""
+    words = "threshold" if fix.role == "MAP" else f"{fix.name} {fix.role}"
+    if abs(at[0]) < 1.0:
+        return said(frame, at, words, _role(fix), shift=(7.0, 0.0), anchor="start", hang=CENTRED)
+    return said(frame, at, words, _role(fix), shift=(0.0, 6.0), hang=HANGING)

@@ -1,0 +1,233 @@
+"""The flying sections of a briefing: rate, altimeter, cold, scale, decision, climb.
+
+Each is a function from an approach to Markdown that begins with its heading.  An approach without SBAS
+glidepath gets what a crew needs instead: a steady descent by the altimeter, a minimum descent altitude.
+"""
+
+from collections.abc import Callable
+from functools import partial
+
+from lpv.air.altimetry import true_height_ft
+from lpv.approach.record import Approach
+from lpv.approach.schema import Minima, Missed
+from lpv.core.units import FT_PER_NM, M_PER_FT
+from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.crosscheck.fixes import foot
+from lpv.crosscheck.statements import length
+from lpv.decide.category import category_for_vref
+from lpv.decide.missed import distance_to_altitude_nm
+from lpv.decide.visibility import visibility_ft
+from lpv.decide.visual import reach_ahead_ft, slant_range_ft
+from lpv.facts import value
+from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm, flying_time_s, gradient_ft_per_nm
+from lpv.path.temperature import path_met_distance_nm
+from lpv_site.briefing import numbers as of
+from lpv_site.briefing.cold import cold
+from lpv_site.briefing.figures import path_arguments
+from lpv_site.briefing.scale import scale
+from lpv_site.text.table import stacked
+from lpv_site.text.text import escape, kept, number, quantity, signed
+
+DESCENT_SPEEDS_KT = range(80, 181, 10)
+CLIMB_SPEEDS_KT = range(100, 201, 20)
+TEMPERATURES_C = range(40, -31, -10)
+TIMED_AT_KT = 120.0
+
+
+def rate(approach: Approach) -> str:
+    """Rate of descent by ground speed, and the time from the PFAF to the minimum."""
+    return of.titled("Rate of descent", "rate", lambda: _rate(approach))
+
+
+def _rate(approach: Approach) -> str:
+    angle_deg = of.descent_deg(approach)
+    per_nm = gradient_ft_per_nm(angle_deg)
+    rows = [
+        (
+            str(speed), number(descent_rate_fpm(speed, angle_deg)),
+            of.said(partial(of.pfaf_to_minimum, approach, speed)), category_for_vref(speed),
+        )
+        for speed in DESCENT_SPEEDS_KT
+    ]
+    steepest_kt = value("gate_sink_rate_fpm") / climb_rate_fpm(1.0, per_nm)
+    return (
+        f"{_descent(approach)} {quantity(angle_deg, '°', 2)} is {quantity(per_nm, 'ft/NM')}; "
+        f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
+        f"{_passed(approach)}\n\n"
+        + of.numbers_table(["ground speed, kt", "ft/min", f"PFAF to {of.minimum_kind(approach)}", "category"], rows)
+        + f"\nThe highest sink rate of the stabilised gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
+        f"{quantity(steepest_kt, 'kt')} over the ground. The category reads the number as a VREF: "
+        "wind changes the ground speed, not the category.\n"
+    )
+
+
+def _descent(approach: Approach) -> str:
+    """What is flown down, in words."""
+    if of.has_path(approach):
+        return "On the glidepath:"
+    if approach.chart.glidepath_deg is not None:
+        return "No glidepath. The chart's angle, advisory only:"
+    return f"No glidepath. A steady descent from {escape(approach.pfaf.name)} to the threshold, advisory only:"
+
+
+def _passed(approach: Approach) -> str:
+    """How a descent without glidepath passes the step-downs after the PFAF."""
+    if of.has_path(approach):
+        return ""
+    words = ""
+    for fix in approach.final_fixes[1:]:
+        if fix.altitude_ft is not None and fix.role == "step-down":
+            passed_ft = of.descent_height_ft(approach, foot(approach, fix)[0])
+            low = ": **too low, level off before it**" if fix.altitude_ft - passed_ft >= 0.5 else ""
+            charted = f"charted {number(fix.altitude_ft)}, {fix.altitude_rule}"
+            words += f" It passes {escape(fix.name)} at {quantity(passed_ft, 'ft')} ({charted}){low}."
+    return words
+
+
+def altimeter(approach: Approach) -> str:
+    """What the altimeter reads at the PFAF on the path, by temperature; without a path, the true altitude."""
+    return of.titled(
+        "Altimeter check at the PFAF", "altimeter",
+        lambda: _altimeter(approach) if of.has_path(approach) else _true_altitude(approach),
+    )
+
+
+def _altimeter(approach: Approach) -> str:
+    pfaf = approach.pfaf
+    headers = ["airport, °C", "reads, ft"]
+    rows = [[signed(float(t), ""), number(of.reads_at_pfaf_ft(approach, t))] for t in TEMPERATURES_C]
+    if (charted_ft := pfaf.altitude_ft) is not None:
+        headers += [f"over {number(charted_ft)}", f"{number(charted_ft)} meets path"]
+        for row, temperature_c in zip(rows, TEMPERATURES_C, strict=True):
+            over_ft = of.reads_at_pfaf_ft(approach, temperature_c) - charted_ft
+            row += [signed(over_ft, ""), quantity(_met_nm(approach, charted_ft, temperature_c), "NM", 1)]
+    return (
+        f"At {escape(pfaf.name)}, {quantity(of.pfaf_nm(approach), 'NM', 1)} before the threshold and on the "
+        f"glidepath, the altimeter reads:\n\n{of.numbers_table(headers, rows)}"
+        "\nThe glidepath stands still; the altimeter moves with the temperature. A reading far from this: wrong "
+        "altimeter setting, wrong path or wrong fix. Do not follow the path down before it is found.\n"
+    )
+
+
+def _met_nm(approach: Approach, indicated_ft: float, temperature_c: float) -> float:
+    """Distance before the threshold at which level flight at an indicated altitude meets the path."""
+    elevation_ft = approach.chart.airport_elevation_ft
+    return path_met_distance_nm(indicated_ft, *path_arguments(approach), temperature_c, elevation_ft)
+
+
+def _true_altitude(approach: Approach) -> str:
+    elevation_ft, charted_ft = approach.chart.airport_elevation_ft, approach.pfaf.altitude_ft
+    if charted_ft is None:
+        return "No glidepath to check the altimeter by, and no altitude printed at the PFAF.\n"
+    above_ft = of.above_airport_ft(approach, charted_ft)
+    true_ft = {t: elevation_ft + true_height_ft(above_ft, float(t), elevation_ft) for t in TEMPERATURES_C}
+    rows = [(signed(float(t), ""), number(found), signed(found - charted_ft, "")) for t, found in true_ft.items()]
+    return (
+        "No glidepath to check the altimeter by: the altimeter alone keeps the height, and temperature moves it. "
+        f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"
+        + of.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
+    )
+
+
+def decision(approach: Approach) -> str:
+    """Where the minimum is reached and what is ahead there."""
+    title = f"At the {of.minimum_kind(approach)}"
+    return of.titled(title, "decision", lambda: _decision(approach, of.best_line(approach)))
+
+
+def _decision(approach: Approach, line: Minima) -> str:
+    height_ft = line.altitude_ft - approach.chart.threshold_elevation_ft
+    distance_nm = of.minimum_distance_nm(approach)
+    distance_ft = distance_nm * FT_PER_NM
+    pairs = [
+        ("above the threshold", quantity(height_ft, "ft")),
+        ("threshold ahead", f"{quantity(distance_nm, 'NM', 2)}, {_length(approach, distance_ft)}"),
+        (f"time to it at {quantity(TIMED_AT_KT, 'kt')}", quantity(flying_time_s(distance_nm, TIMED_AT_KT), "s")),
+        ("line of sight to it", _length(approach, slant_range_ft(distance_ft, height_ft))),
+        ("approach lights", _lights(approach, distance_ft)),
+        ("printed visibility", _seen(approach, line, distance_ft, height_ft)),
+        ("on approach lights alone, FAA", _lights_alone(approach)),
+    ]
+    words = (
+        "Decide here: continue only with the required references in sight; else go around at once. A go-around "
+        "begun here dips below the DA."
+        if line.kind == "DA" else
+        "Not below the MDA without the required references in sight: before it, level off or go around. The steady "
+        "descent reaches it here."
+    )
+    head = f"{line.line} {line.kind} {quantity(line.altitude_ft, 'ft')}"
+    return f"{words}\n\n{stacked([(head, pairs)])}\nEyes taken at the antenna; the nose hides the nearest ground.\n"
+
+
+def _lights(approach: Approach, distance_ft: float) -> str:
+    lights = approach.chart.lights
+    if lights is None:
+        return FROM_THE_CHART if of.is_awaited(approach, "lights") else "none on the chart"
+    where = "ahead" if (ahead_ft := distance_ft - lights.length_ft) >= 0.0 else "behind you"
+    long, away = _length(approach, lights.length_ft), _length(approach, abs(ahead_ft))
+    return f"{escape(lights.name)}, {long}: begin {away} {where}"
+
+
+def _length(approach: Approach, length_ft: float) -> str:
+    """A length in ft; for a chart by other rules than the FAA's in metres, with the feet behind."""
+    return kept(length(length_ft, approach.identity.rule))
+
+
+def _printed_visibility_ft(line: Minima) -> float | None:
+    """The printed visibility or runway visual range in ft, a conversion of units; None if none is printed."""
+    if line.visibility_sm is not None:
+        return visibility_ft(line.visibility_sm)
+    metres = line.visibility_m if line.visibility_m is not None else line.rvr_m
+    return line.rvr_ft if metres is None else metres / M_PER_FT
+
+
+def _seen(approach: Approach, line: Minima, distance_ft: float, height_ft: float) -> str:
+    """How far the printed visibility reaches along the line of sight."""
+    visible_ft = _printed_visibility_ft(line)
+    if not visible_ft:
+        return ""
+    if visible_ft <= height_ft:
+        return f"{_length(approach, visible_ft)}: does not reach the ground"
+    short_ft = distance_ft - reach_ahead_ft(height_ft, visible_ft)
+    where = "before" if short_ft > 0.0 else "past"
+    return f"{_length(approach, visible_ft)}: reaches to {_length(approach, abs(short_ft))} {where} the threshold"
+
+
+def _lights_alone(approach: Approach) -> str:
+    tdze_ft, lights = approach.chart.tdze_ft, approach.chart.lights
+    if approach.identity.rule != "FAA" or tdze_ft is None or lights is None:
+        return ""
+    return f"not below {quantity(tdze_ft + value('als_only_lowest_above_tdze_ft'), 'ft')}"
+
+
+def climb(approach: Approach) -> str:
+    """Rate of climb by ground speed for the missed approach, and how far it is to its altitude."""
+    return of.titled("Missed approach climb", "climb", lambda: _climb(approach))
+
+
+def _climb(approach: Approach) -> str:
+    missed, per_nm, whose = approach.chart.missed, of.climb_ft_per_nm(approach), of.whose_climb(approach)
+    if missed is None:
+        return "The approach file holds no missed approach: take it from the chart.\n"
+    if approach.chart.minima:
+        return _climb_from(of.best_line(approach), missed, per_nm, whose)
+    rows = [(str(speed), number(climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]
+    table = of.numbers_table(["ground speed, kt", "least ft/min"], rows)
+    return f"At least {quantity(per_nm, 'ft/NM')} ({whose}), to {quantity(missed.altitude_ft, 'ft')}.\n\n{table}"
+
+
+def _climb_from(line: Minima, missed: Missed, per_nm: float, whose: str) -> str:
+    climb_nm = distance_to_altitude_nm(missed.altitude_ft - line.altitude_ft, per_nm)
+    rows = [
+        (str(speed), number(climb_rate_fpm(speed, per_nm)),
+         of.minutes_seconds(flying_time_s(climb_nm, speed)))
+        for speed in CLIMB_SPEEDS_KT
+    ]
+    return (
+        f"At least {quantity(per_nm, 'ft/NM')} ({whose}): from the {line.kind} to "
+        f"{quantity(missed.altitude_ft, 'ft')} in {quantity(climb_nm, 'NM', 1)}.\n\n"
+        + of.numbers_table(["ground speed, kt", "least ft/min", "time to altitude"], rows)
+    )
+
+
+SECTIONS: tuple[Callable[[Approach], str], ...] = (rate, altimeter, cold, scale, decision, climb)

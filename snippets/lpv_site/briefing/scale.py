@@ -1,0 +1,97 @@
+"""What full scale means on one approach: in ft at a few places, and a drawing of how it narrows."""
+
+from collections.abc import Callable
+
+from lpv.approach.record import Approach
+from lpv.approach.schema import KINDS
+from lpv.core.errors import DomainError
+from lpv_site.briefing import numbers as of
+from lpv_site.figures.figure import figure_html
+from lpv_site.figures.plot import FONT, Frame, Point, line, mark, said, sheet
+from lpv_site.text.text import number, quantity
+
+HEIGHT_IN = 2.4
+STEPS = 40  # parts in which a scale is drawn
+ROOM = 1.1  # above the widest scale
+Scale = Callable[[Approach, float], float]
+
+
+def scale(approach: Approach) -> str:
+    """Full scale and one dot in ft on the way down, for the course and, where there is one, the path."""
+    return of.titled("What full scale means", "scale", lambda: _scale(approach))
+
+
+def _scale(approach: Approach) -> str:
+    rows = [_scale_row(approach, name, distance_nm) for name, distance_nm in of.scale_places(approach)]
+    headers = ["at", "NM", "course, ft", "path, ft"] if of.has_path(approach) else ["at", "NM", "course, ft"]
+    path = " The path's scale is from memory; no public text of its standard was found." if of.has_path(
+        approach) else ""
+    return (
+        "Full scale to one side; in brackets one dot, where the scale has two dots each side.\n\n"
+        + of.numbers_table(headers, rows)
+        + f"\n{narrowing(approach)}"
+        + f"\nThe course's scale: FAA, AIM 1-1-18, with this approach's own width and length.{path}\n"
+    )
+
+
+def _scale_row(approach: Approach, name: str, distance_nm: float) -> list[str]:
+    return [name, number(distance_nm, 1), *(
+        of.said(lambda full_scale_ft=full_scale_ft: _full_and_dot(full_scale_ft(approach, distance_nm)))
+        for _, _, full_scale_ft in _scales(approach)
+    )]
+
+
+def _full_and_dot(full_scale_ft: float) -> str:
+    return f"{number(full_scale_ft)} ({number(of.dot_ft(full_scale_ft))})"
+
+
+def _scales(approach: Approach) -> list[tuple[str, str, Scale]]:
+    """The scales there are: name, role in a drawing, ft by distance."""
+    course = ("course", "first", of.course_full_scale_ft)
+    return [course, ("path", "second", of.path_full_scale_ft)] if of.has_path(approach) else [course]
+
+
+def narrowing(approach: Approach) -> str:
+    """Drawing: full scale to one side from the PFAF to the threshold; "" where a scale is not defined all the way."""
+    begin_nm, (where, end_nm) = of.pfaf_nm(approach), of.scale_places(approach)[-1]
+    if not 0.0 <= end_nm < begin_nm:
+        return ""
+    try:
+        values = {name: (full(approach, begin_nm), full(approach, end_nm)) for name, _, full in _scales(approach)}
+        svg = _drawn(approach, begin_nm, end_nm)
+        rows = [_row(approach, distance_nm) for distance_nm in range(int(begin_nm), -1, -1)]
+    except DomainError:
+        return ""
+    told = ", ".join(f"the {name}'s from {number(wide)} to {number(near)} ft" for name, (wide, near) in values.items())
+    place = f"the {where}" if where in KINDS.values() else f"{where} before the threshold"
+    return figure_html(
+        "scale-figure", svg, finding=f"From the PFAF to {place} full scale to one side narrows: {told}.",
+        headers=["to threshold", *(f"{name}, ft" for name in values)], rows=rows,
+    )
+
+
+def _row(approach: Approach, distance_nm: float) -> list[str]:
+    return [quantity(distance_nm, "NM"), *(number(full(approach, distance_nm)) for _, _, full in _scales(approach))]
+
+
+def _drawn(approach: Approach, begin_nm: float, end_nm: float) -> str:
+    scales = _scales(approach)
+    lines = {name: _points(approach, full, begin_nm) for name, _, full in scales}
+    widest_ft = max(ft for points in lines.values() for _, ft in points)
+    frame = Frame("scale-figure", (begin_nm, 0.0), (0.0, ROOM * widest_ft), HEIGHT_IN)
+    ends = [(name, role, (end_nm, full(approach, end_nm))) for name, role, full in scales]
+    middle = STEPS // 2
+    return sheet(frame, ("distance to the threshold, NM", "full scale, ft"), [
+        *(line(frame, lines[name], role, dashed=name == "path") for name, role, _ in scales),
+        *(mark(frame, at, "circle", role) for _, role, at in ends),
+    ], [
+        *(said(frame, lines[name][middle], name, role, shift=(6.0, -6.0), anchor="start", size=FONT)
+          for name, role, _ in scales),
+        *(said(frame, at, f"{number(at[1])} ft", role, shift=(0.0, -7.0), size=FONT, bold=True)
+          for _, role, at in ends),
+    ])
+
+
+def _points(approach: Approach, full_scale_ft: Scale, begin_nm: float) -> list[Point]:
+    places = [begin_nm * (STEPS - step) / STEPS for step in range(STEPS + 1)]
+    return [(distance_nm, full_scale_ft(approach, distance_nm)) for distance_nm in places]

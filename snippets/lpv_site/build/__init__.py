@@ -1,0 +1,1 @@
+"""Building the site: what MkDocs calls, what is kept between builds, what the phone keeps."""

@@ -1,0 +1,194 @@
+"""What was built from what: a page of the site, and build-record.json at its root.
+
+    python -m lpv_site.build.build_record SITE        say whether a site, or a copy of it, is as its record says
+
+Nothing in it depends on when or where one builds, so two builds of one commit with one set of data have the same.
+"""
+
+import hashlib
+import importlib.metadata
+import json
+import os
+import platform
+import re
+import subprocess
+import sys
+from collections import Counter
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from lpv_site.build import moves, store
+from lpv_site.build.offline import build_time
+from lpv_site.checks import checks
+from lpv_site.checks.checks import CASE_STATUSES
+from lpv_site.department import files as department_files
+from lpv_site.department.data import hash_of
+from lpv_site.department.department import FILE, department, folder
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, front_matter
+
+ROOT = store.SNIPPETS.parent
+ADDRESS = "reference/build-record.md"
+NAME = "build-record.json"
+# What is made after the record, or from it.
+AFTERWARDS = ("sw.js", "manifest.webmanifest", "offline/", NAME)
+BUILT_FROM = ("docs", "snippets", "mkdocs.yml", "requirements.txt", "tests/reference")
+CYCLE = re.compile(r"""^\s*cycle\s*=\s*["']([0-9]{4})["']""", re.M)
+SHOWN_DIGITS = 10
+SAID = "HANDBOOK_COMMIT"  # the commit, of who builds without git, as in a container
+
+
+def git(where: Path, *arguments: str) -> str:
+    """What git says about a folder; "" where it says nothing, or is not there."""
+    try:
+        run = subprocess.run(["git", *arguments], cwd=where, capture_output=True, text=True)
+    except OSError:
+        return ""
+    return run.stdout.strip() if run.returncode == 0 else ""
+
+
+def commit(where: Path) -> str:
+    """The commit that a folder is at; for the handbook what HANDBOOK_COMMIT says, if it says so.  "" where unknown."""
+    return (os.environ.get(SAID, "") if where == ROOT else "") or git(where, "rev-parse", "HEAD")
+
+
+def changed(where: Path, *places: str) -> int:
+    """How many files differ from that commit; none where HANDBOOK_COMMIT vouches for it."""
+    if where == ROOT and os.environ.get(SAID):
+        return 0
+    return len(git(where, "status", "--porcelain", "--", *(places or (".",))).splitlines())
+
+
+def hashes(docs: Path) -> dict[str, str]:
+    """Address below docs/ -> SHA-256 of every data file; of a department's other files by address in its folder."""
+    files = (path for kind, endings in department_files.KINDS.items() for path in sorted((docs / kind).glob("*"))
+             if path.suffix in endings)
+    found = {path.relative_to(docs).as_posix(): path for path in files} | _own_files()
+    return {address: hashlib.sha256(path.read_bytes()).hexdigest() for address, path in found.items()}
+
+
+def _own_files() -> dict[str, Path]:
+    """Address in a department's folder -> file, of what is no data file: department.toml, moves, logo, pages."""
+    where, one = folder(), department()
+    if where is None or one is None:
+        return {}
+    names = (FILE, moves.FILE, *([one.logo] if one.logo else []))
+    files = [*(where / name for name in names), *sorted((where / department_files.PAGES).glob("*"))]
+    return {path.relative_to(where).as_posix(): path for path in files if path.is_file()}
+
+
+def cycles(docs: Path) -> dict[str, int]:
+    """Data cycle -> approaches that name it, without those of the demo where a department has its own."""
+    demo = department_files.demo_approaches(docs)
+    files = (path for path in (docs / "approaches").glob("*.toml") if path.stem not in demo)
+    texts = (path.read_text("utf-8", "replace") for path in files)
+    return dict(sorted(Counter(found[1] for text in texts if (found := CYCLE.search(text))).items()))
+
+
+@cache
+def validation() -> dict[str, int]:
+    """Status of a published value -> checks of that status; all of them hold, or there were no build."""
+    key = validation_key()
+    return store.kept("validation", key, lambda: dict(Counter(one.case.status for one in checks.results())))
+
+
+def validation_key() -> str:
+    """The key under which that is kept."""
+    return store.key_of("validation", checks.version())
+
+
+def record(docs: Path) -> dict[str, Any]:
+    """What is known before the site is made."""
+    one, where = department(), folder()
+    own = {"name": one.name, "commit": commit(where), "changed_files": changed(where)} if one and where else None
+    return {
+        "commit": commit(ROOT),
+        "changed_files": changed(ROOT, *BUILT_FROM),
+        "time": build_time(),
+        "handbook": importlib.metadata.version("lpv-handbook"),
+        "department": own,
+        "cycles": cycles(docs),
+        "validation": validation(),
+        "python": platform.python_version(),
+        "libraries": {name: importlib.metadata.version(name) for name in sorted(store.LIBRARIES)},
+        "data": hashes(docs),
+    }
+
+
+def build_record_page(docs: Path) -> str:
+    """The record in words, with a hash for each kind of data."""
+    found = record(docs)
+    page = (
+        front_matter("Build record", "What this edition was built from, and how to prove it.", search=0)
+        + "What this edition was built from. The same as a "
+        f"file, with the hash of every data file: [{NAME}](../{NAME}). How to prove it: "
+        "[editions](publish-editions.md#prove).\n\n## Built from { #built-from }\n\n"
+    )
+    page += "".join(f"- **{what}**: {escape(text)}\n" for what, text in _sources(found))
+    page += "\n## Data { #data }\n\n" + table(["kind", "files", "SHA-256, its start"], _kinds(docs), left=1)
+    rows = [(status, found["validation"][status]) for status in CASE_STATUSES if status in found["validation"]]
+    rows.append(("all, and all hold", sum(found["validation"].values())))
+    return page + "\n## Checks { #checks }\n\n" + table(["status of the expected value", "checks"], rows)
+
+
+def _sources(found: dict[str, Any]) -> list[tuple[str, str]]:
+    own = found["department"]
+    rows = [("commit", _commit_words(found)), ("time of the commit, UTC", found["time"])]
+    rows += [("department", own["name"]), ("commit of its folder", _commit_words(own))] if own else []
+    rows.append(("data cycles", ", ".join(f"{cycle} ({count} approaches)" for cycle, count in found["cycles"].items())))
+    rows.append(("made with", ", ".join([f"Python {found['python']}", *(
+        f"{name} {version}" for name, version in found["libraries"].items())])))
+    return rows
+
+
+def _commit_words(found: dict[str, Any]) -> str:
+    words = found["commit"] or "not known: built outside git"
+    return f"{words}, with {found['changed_files']} changed files" if found["changed_files"] else words
+
+
+def _kinds(docs: Path) -> list[tuple[str, int, str]]:
+    rows = []
+    for kind, endings in department_files.KINDS.items():
+        files = sorted(path for path in (docs / kind).glob("*") if path.suffix in endings)
+        if files:
+            rows.append((kind, len(files), hash_of(files, docs)[:SHOWN_DIGITS]))
+    return rows
+
+
+def site_hash(site: Path) -> str:
+    """A hash of the names and bytes of all files of a site but those that are made from the record or after it."""
+    files = sorted(path for path in site.rglob("*") if path.is_file())
+    return hash_of((path for path in files if not path.relative_to(site).as_posix().startswith(AFTERWARDS)), site)
+
+
+def as_json(found: dict[str, Any]) -> str:
+    """A record as the text of its file."""
+    return json.dumps(found, indent=1) + "\n"
+
+
+def seal(site: Path) -> None:
+    """Add the hash of all its files to the record of a site that is finished."""
+    found = json.loads((site / NAME).read_text("utf-8"))
+    (site / NAME).write_text(as_json(found | {"site": site_hash(site)}), "utf-8")
+
+
+def main(arguments: list[str]) -> int:
+    """0 if the site's files are those that its record names, 1 if not, 2 if there is no record, or no site is named."""
+    if len(arguments) != 1:
+        print("usage: python -m lpv_site.build.build_record SITE", file=sys.stderr)
+        return 2
+    site = Path(arguments[0])
+    try:
+        found = json.loads((site / NAME).read_text("utf-8"))
+    except (OSError, ValueError) as error:
+        print(f"{site / NAME}: no record that can be read ({error})", file=sys.stderr)
+        return 2
+    same = found.get("site") == site_hash(site)
+    words = "As recorded" if same else "NOT as recorded"
+    print(f"{words}: commit {found.get('commit') or 'unknown'}, {found.get('time')}")
+    return 0 if same else 1
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))

@@ -1,0 +1,71 @@
+"""The handbook as one file to hand out: unzip it, open index.html, no server needed.
+
+python -m lpv_site.build.zip [--output handbook.zip]
+"""
+
+import argparse
+import json
+import logging
+import os
+import sys
+import tempfile
+import time
+import zipfile
+from pathlib import Path
+
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.exceptions import Abort
+
+from lpv_site.build.build import ROOT, commit_time
+
+SEARCH = Path(__file__).with_name("file_search.js")
+SEARCH_ADDRESS = "assets/file_search.js"
+FOLDER = "handbook"
+FIRST_TIME = (1980, 1, 1, 0, 0, 0)  # a zip knows no earlier one
+
+
+def build_for_file(site: Path, root: Path = ROOT) -> None:
+    """Build the site strictly so that its pages, links and search work when opened from a file."""
+    config = load_config(str(root / "mkdocs.yml"), site_dir=str(site), use_directory_urls=False, strict=True)
+    config.extra["polyfills"] = [SEARCH_ADDRESS]
+    build(config)
+    (site / SEARCH_ADDRESS).write_bytes(SEARCH.read_bytes())
+    index = site / "search" / "search_index.json"
+    index.with_suffix(".js").write_text(f"var __index = {json.dumps(json.loads(index.read_text('utf-8')))}\n", "utf-8")
+    for unused in (index, site / "sitemap.xml", site / "sitemap.xml.gz", site / "404.html"):
+        unused.unlink(missing_ok=True)
+
+
+def pack(site: Path, output: Path) -> None:
+    """Zip a folder, the same bytes for the same content and SOURCE_DATE_EPOCH; output is replaced when it is whole."""
+    at = max(FIRST_TIME, time.gmtime(int(os.environ.get("SOURCE_DATE_EPOCH", 0)))[:6])
+    aside = output.with_name(f"{output.name}.next")
+    with zipfile.ZipFile(aside, "w") as packed:
+        for path in sorted(path for path in site.rglob("*") if path.is_file()):
+            entry = zipfile.ZipInfo(f"{FOLDER}/{path.relative_to(site).as_posix()}", at)
+            entry.external_attr = 0o644 << 16
+            entry.create_system = 3
+            packed.writestr(entry, path.read_bytes(), zipfile.ZIP_DEFLATED, 9)
+    aside.replace(output)
+
+
+def main(arguments: list[str] | None = None) -> int:
+    parser = argparse.ArgumentParser(prog="python -m lpv_site.build.zip", description=__doc__)
+    parser.add_argument("--output", type=Path, default=ROOT / "handbook.zip")
+    output = parser.parse_args(arguments).output
+    logging.basicConfig(level=logging.WARNING, format="%(levelname)s - %(message)s")
+    os.environ.setdefault("SOURCE_DATE_EPOCH", commit_time())
+    with tempfile.TemporaryDirectory() as folder:
+        try:
+            build_for_file(Path(folder))
+        except Abort as error:
+            print(f"{error}\nThe build stopped; {output} is as it was.", file=sys.stderr)
+            return 1
+        pack(Path(folder), output)
+    print(f"{output.name}: {output.stat().st_size / 1e6:.1f} MB")
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

@@ -1,0 +1,1 @@
+"""Published check values: run by the tests and printed on the validation page."""

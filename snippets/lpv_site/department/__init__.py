@@ -1,0 +1,1 @@
+"""A department's own folder: data, colours, cautions, facts."""

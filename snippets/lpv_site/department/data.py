@@ -1,0 +1,121 @@
+"""The data files that pages take as examples, read once; and which files pages other than briefings are made from."""
+
+import hashlib
+import json
+import re
+from collections.abc import Callable, Iterable
+from functools import cache, wraps
+from pathlib import Path
+from typing import TypeVar
+
+from lpv.aircraft import record as aircraft_files
+from lpv.aircraft.record import Aircraft
+from lpv.approach.record import Approach, read, read_all
+from lpv_site.department import files as department_files
+
+DOCS = department_files.docs()
+MOST_EXAMPLES = 5
+Found = TypeVar("Found")
+DATA_ENDINGS = {".toml", ".csv", ".gpx"}
+TO_BE_FILLED = re.compile(r"^\s*to_be_filled\s*=", re.M)
+IS_LPV = re.compile(r"""^\s*level_of_service\s*=\s*["']LPV["']""", re.M)
+
+
+def once(read: Callable[[Path], Found]) -> Callable[..., Found]:
+    """Read a folder once for all pages, whether they name the folder or take the usual one."""
+    known = cache(read)
+
+    @wraps(read)
+    def found(docs: Path = DOCS) -> Found:
+        return known(docs)
+
+    return found
+
+
+@once
+def examples(docs: Path = DOCS) -> tuple[Approach, ...]:
+    """The first approaches of docs/approaches/ in the order of file names, as many as a page can show.
+
+    A department's own where it has any, else the demo's.  Files still to be filled from the chart are passed over.
+    """
+    return tuple(map(read, example_files(docs)[0]))
+
+
+def example_files(docs: Path) -> tuple[list[Path], list[Path]]:
+    """The files of the approaches that pages show, and of the one that they take as their example: the first LPV one.
+
+    The example is one of the demo where a department has no LPV approach that is filled; [] where there is none.
+    """
+    shown: dict[bool, list[Path]] = {True: [], False: []}
+    example: list[Path] = []
+    for path in department_files.own_first((docs / "approaches").glob("*.toml")):
+        text, same = path.read_text("utf-8", "replace"), shown[department_files.is_own(path)]
+        if not TO_BE_FILLED.search(text):
+            same += [path] if len(same) < MOST_EXAMPLES else []
+            example = example or ([path] if IS_LPV.search(text) else [])
+        if example and len(same) == MOST_EXAMPLES:
+            break
+    return shown[True] or shown[False], example
+
+
+def data_files(docs: Path = DOCS) -> list[Path]:
+    """Every file that pages other than briefings are made from: all data files but those approaches that are no
+    examples and that no other file names.
+    """
+    folder = docs / "approaches"
+    others = [path for path in docs.rglob("*") if path.suffix in DATA_ENDINGS and path.parent != folder]
+    texts = (path.read_text("utf-8", "replace") for path in others if path.suffix == ".toml")
+    named = {name for text in texts for name in department_files.QUOTED.findall(text)}
+    shown, example = example_files(docs)
+    also = (path for path in folder.glob("*.toml") if path.stem in named)
+    return sorted({*others, *shown, *example, *also})
+
+
+@once
+def data_version(docs: Path = DOCS) -> str:
+    """A hash of those files and of which are a department's own, as own ones come first; for keys of what is made."""
+    files = data_files(docs)
+    own = json.dumps([path.relative_to(docs).as_posix() for path in files if department_files.is_own(path)])
+    return hashlib.sha256(f"{hash_of(files, docs)} {own}".encode()).hexdigest()
+
+
+def hash_of(paths: Iterable[Path], folder: Path) -> str:
+    """A hash of the names below a folder and the bytes of these files."""
+    digest = hashlib.sha256()
+    for path in paths:
+        data = path.read_bytes()
+        digest.update(f"{path.relative_to(folder).as_posix()} {len(data)} ".encode() + data)
+    return digest.hexdigest()
+
+
+@once
+def drafts(docs: Path = DOCS) -> tuple[Approach, ...]:
+    """The drafts beside them: read the same way, never published as briefings."""
+    return tuple(read_all(docs / "approaches" / "drafts"))
+
+
+@once
+def _example(docs: Path) -> Approach:
+    found = example_files(docs)[1]
+    if not found:
+        raise LookupError("docs/approaches/ holds no LPV approach filled from its chart; pages need one as an example")
+    return read(found[0])
+
+
+def example() -> Approach:
+    """The approach that pages take as their example: the first LPV one; LookupError if there is none."""
+    return _example()
+
+
+@once
+def aircraft(docs: Path = DOCS) -> tuple[Aircraft, ...]:
+    """The first types of docs/aircraft/ in the order of file names, as many as a page can show; own ones first."""
+    files = department_files.own_first((docs / "aircraft").glob("*.toml"))
+    return tuple(map(aircraft_files.read, files[:MOST_EXAMPLES]))
+
+
+def example_aircraft() -> Aircraft:
+    """The type that pages take as their example: the first one; LookupError if there is none."""
+    if not aircraft():
+        raise LookupError("docs/aircraft/ holds no aircraft file; the pages need at least one as their example")
+    return aircraft()[0]

@@ -1,0 +1,169 @@
+"""The files of a department's own folder, checked, and put together with ours into the docs of one build.
+
+The department's folder has what docs/ has, in the same places.  Where it brings files of a kind, ours of that kind,
+which are invented for the demo, are left out; but approaches and aircraft stay as long as other demo files that
+stay (drills, scenarios, sheets) name them.  The docs of the build are a copy under .cache, made anew as far as
+anything has changed; neither folder is written to.
+"""
+
+import hashlib
+import re
+import shutil
+from collections.abc import Iterator
+from difflib import get_close_matches
+from pathlib import Path
+
+import yaml
+
+from lpv.arinc.files import CHANGED
+from lpv.core.errors import Fault
+from lpv_site.build import moves, store
+from lpv_site.department.department import FILE, department, file_faults, folder
+
+OURS = store.SNIPPETS.parent / "docs"
+RECORDINGS = (".toml", ".csv", ".gpx")
+# Folder, here and below docs/ -> endings of its files.
+KINDS = {
+    "approaches": (".toml",), "approaches/previous": (".toml",), "aircraft": (".toml",), "plan": (".toml",),
+    "set-up": (".toml",), "modes/scenarios": (".toml",), "debrief/flights": RECORDINGS, "practice": (".toml",),
+}
+NAMED_BY_OTHERS = ("approaches", "aircraft")
+PAGES, PAGES_ENDINGS = "pages", (".md", ".png", ".jpg", ".svg", ".pdf")
+OWN = "department"  # where own pages, logo and colours lie below docs/ and on the site
+STYLES = f"{OWN}/colours.css"
+ABOUT = f"{OWN}/own-data.md"
+LARGEST_BYTES = 1_000_000
+PASSED_OVER = re.compile(r"\.|README|LICENSE|Makefile")
+QUOTED = re.compile(r"""["']([a-z0-9-]+)["']""")
+
+
+def docs() -> Path:
+    """The docs of this build: ours, or those put together with a department's; ours for a folder that is not there."""
+    where = folder()
+    if where is None or not where.is_dir():
+        return OURS
+    return store.FOLDER.resolve() / "department" / hashlib.sha256(str(where).encode()).hexdigest()[:12] / "docs"
+
+
+def is_own(path: Path) -> bool:
+    """Whether a file of the docs of this build comes from the department's folder."""
+    where, built = folder(), docs()
+    return where is not None and path.is_relative_to(built) and (where / path.relative_to(built)).is_file()
+
+
+def own_first(paths: Iterator[Path] | list[Path]) -> list[Path]:
+    """Files in the order of their names, those of the department before those of the demo."""
+    return sorted(paths, key=lambda path: (not is_own(path), path.name))
+
+
+def demo_approaches(docs: Path) -> set[str]:
+    """Slugs of the demo's approaches beside those of a department; none where the demo is all there is."""
+    files = list((docs / "approaches").glob("*.toml"))
+    return {path.stem for path in files if not is_own(path)} if any(map(is_own, files)) else set()
+
+
+def faults() -> list[Fault]:
+    """Everything that is wrong in the department's folder but for the data files, which are read as ours are."""
+    where = folder()
+    if where is None:
+        return []
+    if not where.is_dir():
+        return [Fault(str(where), "", "no folder", "a department's folder", "Check the path given as DATA.")]
+    found = [*file_faults(), *_strays(where), *_page_faults(where), *moves.file_faults(where / moves.FILE)]
+    one = department()
+    if one and one.logo and not (where / one.logo).is_file():
+        found.append(Fault(FILE, "logo", f"{one.logo}, which is not there", "a file beside it", "Add or correct it."))
+    return found
+
+
+def _strays(where: Path) -> Iterator[Fault]:
+    """Files and folders that no build would take: nothing is dropped without a word."""
+    one = department()
+    beside = {FILE, moves.FILE, *([one.logo] if one and one.logo else [])}
+    for path in sorted(where.rglob("*")):
+        place = path.relative_to(where)
+        if any(PASSED_OVER.match(part) for part in place.parts) or path.is_dir():
+            continue
+        endings = (*KINDS.items(), (PAGES, PAGES_ENDINGS))
+        taken = place.as_posix() in beside if len(place.parts) == 1 else any(
+            place.parent.as_posix() == kind and path.suffix in allowed for kind, allowed in endings)
+        if one is None and len(place.parts) == 1:
+            continue
+        if not taken and path.parent.name == CHANGED and path.suffix == ".toml":
+            yield Fault(place.as_posix(), "", "a new version that the importer put aside", "none of these in a build",
+                        "Carry what is new over into your file, with the chart in hand, then remove this one.")
+        elif not taken:
+            near = get_close_matches(place.parent.as_posix(), [*KINDS, PAGES], 1)
+            advice = f"Did you mean {near[0]}?" if near else "Move it, or take it out."
+            yield Fault(place.as_posix(), "", "a file that no page is made from",
+                        f"{FILE}, {moves.FILE}, the logo, and files in {', '.join([*KINDS, PAGES])}", advice)
+        elif path.stat().st_size > LARGEST_BYTES and path.suffix not in RECORDINGS:
+            size = path.stat().st_size
+            yield Fault(place.as_posix(), "", f"{size} bytes", f"at most {LARGEST_BYTES}", "Make it smaller.")
+
+
+def _page_faults(where: Path) -> Iterator[Fault]:
+    for path in sorted((where / PAGES).glob("*.md")):
+        text = path.read_text("utf-8", "replace")
+        head = re.match(r"---\n(.*?)\n---\n", text, re.S)
+        try:
+            said = yaml.safe_load(head[1]) if head else {}
+        except yaml.YAMLError:
+            said = {}
+        for key in ("title", "description"):
+            if not isinstance(said, dict) or not isinstance(said.get(key), str):
+                yield Fault(f"{PAGES}/{path.name}", key, "nothing", "a line of text between --- and ---", f"Add {key}.")
+        if f"{OWN}/{path.name}" == ABOUT:
+            yield Fault(f"{PAGES}/{path.name}", "", "a name that a page of ours has", "another name", "Rename it.")
+
+
+def brought(where: Path, kind: str) -> list[Path]:
+    """The department's files of one kind, by name."""
+    return sorted(path for path in (where / kind).glob("*") if path.suffix in KINDS[kind])
+
+
+def stays(where: Path) -> dict[str, Path]:
+    """Address below docs/ -> file, of all our files that stay beside the department's."""
+    ours = {path.relative_to(OURS).as_posix(): path for path in sorted(OURS.rglob("*")) if path.is_file()}
+    kinds = [kind for kind in KINDS if brought(where, kind)]
+    if "approaches" in kinds and "approaches/previous" not in kinds:
+        kinds.append("approaches/previous")  # ours is the cycle before of the demo, not of theirs
+    out = {address for address, path in ours.items()
+           if any(Path(address).parent.as_posix() == kind and path.suffix in KINDS[kind] for kind in kinds)}
+    texts = (path.read_text("utf-8") for address, path in ours.items() if path.suffix == ".toml" and address not in out)
+    named = {name for text in texts for name in QUOTED.findall(text)}
+    kept = {address for address in out
+            if Path(address).parent.as_posix() in NAMED_BY_OTHERS and Path(address).stem in named}
+    return {address: path for address, path in ours.items() if address not in out - kept}
+
+
+def put_together() -> Path:
+    """Make the docs of this build as they must be, and return them."""
+    where, target = folder(), docs()
+    if where is None or not where.is_dir():
+        return OURS
+    wanted = stays(where) | {f"{kind}/{path.name}": path for kind in KINDS for path in brought(where, kind)}
+    wanted |= {f"{OWN}/{path.name}": path for path in sorted((where / PAGES).glob("*")) if path.suffix in PAGES_ENDINGS}
+    one = department()
+    if one and one.logo and (where / one.logo).is_file():
+        wanted[f"{OWN}/{one.logo}"] = where / one.logo
+    if (where / moves.FILE).is_file():
+        wanted[moves.OWN_FILE] = where / moves.FILE
+    for address, source in wanted.items():
+        _copy(source.read_bytes(), target / address)
+    if one and one.colours:
+        _copy(one.colours.style_sheet().encode(), target / STYLES)
+        wanted[STYLES] = target / STYLES
+    for path in [path for path in target.rglob("*") if path.is_file()]:
+        if path.relative_to(target).as_posix() not in wanted:
+            path.unlink()
+    return target
+
+
+def _copy(data: bytes, target: Path) -> None:
+    """Write a file only if that changes it: what serves while one edits watches these files."""
+    if target.is_dir():
+        shutil.rmtree(target)
+    if not target.is_file() or target.read_bytes() != data:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(data)

@@ -1,0 +1,92 @@
+"""What a department's folder changes in the site: name, address, logo, colours, nav, and the page that says so."""
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from lpv.core.errors import DataError
+from lpv.facts import FACTS, Fact
+from lpv_site.department import files
+from lpv_site.department.department import cautions, department, folder, terms
+from lpv_site.pages.reference_pages import source_text
+from lpv_site.text.table import stacked
+from lpv_site.text.text import escape, fact_id, fact_text, front_matter
+
+LAST_IN_NAV = "Reference"
+
+
+def configure(config: Any) -> None:
+    """Make MkDocs build the department's edition; config is changed in place, and stays as it is without a folder."""
+    where, one = folder(), department()
+    if where is None:
+        return
+    config.docs_dir = str(files.put_together())
+    config.watch += [str(path) for path in (files.OURS, where) if path.is_dir()]
+    if one is None:
+        return
+    config.site_name = one.site_name
+    config.extra["department"] = {"name": one.name, "cautions": one.cautions}
+    config.site_url = one.address if one.address and not _is_served_here(config) else config.site_url
+    if one.logo:
+        config.theme["logo"] = f"{files.OWN}/{one.logo}"
+    if one.colours:
+        config.extra_css = [*config.extra_css, files.STYLES]
+    config.nav = with_own(config.nav, one.name, own_pages(Path(config.docs_dir)))
+
+
+def _is_served_here(config: Any) -> bool:
+    return str(config.site_url or "").startswith(f"http://{config.dev_addr}/")
+
+
+def own_pages(docs: Path) -> list[str]:
+    """Addresses of the department's pages in the order of their names, its index first, what is its own last."""
+    pages = [f"{files.OWN}/{path.name}" for path in sorted((docs / files.OWN).glob("*.md"))]
+    return [*sorted(pages, key=lambda page: (not page.endswith("/index.md"), page)), files.ABOUT]
+
+
+def with_own(nav: list[Any], name: str, pages: list[str]) -> list[Any]:
+    """The nav with a section of the department's name before the reference."""
+    at = next((place for place, item in enumerate(nav) if LAST_IN_NAV in item), len(nav))
+    return [*nav[:at], {name: pages}, *nav[at:]]
+
+
+def department_pages(docs: Path) -> dict[str, Callable[[], str]]:
+    """The page that says what is the department's own; DataError with every fault of its folder but the data files'."""
+    if found := files.faults():
+        raise DataError(found)
+    return {files.ABOUT: partial(build_department_page, docs)} if department() else {}
+
+
+def build_department_page(docs: Path) -> str:
+    """What this edition has of the department's own, and what is still the demo's."""
+    one = department()
+    assert one is not None
+    about = "What in this edition is the department's own, and what is still the demo's."
+    page = f"{front_matter('Own data of ' + one.name, about)}Everything else is the handbook as it comes.\n"
+    if one.cautions:
+        page += "\n## Cautions { #own-cautions }\n\n" + "".join(f"- {escape(text)}\n" for text in cautions())
+    own = [fact for fact in FACTS.values() if fact.ours]
+    page += "\n## Figures { #own-figures }\n\n" + (stacked(map(_figure, own)) if own else "None.\n")
+    if terms():
+        rows = "".join(f"- **{escape(short)}** {escape(meaning)}\n" for short, meaning in sorted(terms().items()))
+        page += f"\n## Words {{ #own-words }}\n\n{rows}"
+    return page + "\n## Files { #own-files }\n\n" + "".join(_kind(docs, kind) for kind in files.KINDS)
+
+
+def _figure(fact: Fact) -> tuple[str, list[tuple[str, object]]]:
+    link = f'<a href="../reference/facts.md#{fact_id(fact.key)}">{escape(fact.what)}</a>'
+    assert fact.ours is not None
+    return link, [
+        ("own", fact_text(fact)), ("its source", source_text(fact.source, fact.place)), ("its status", fact.status),
+        ("ours", fact_text(fact.ours)), ("status of ours", fact.ours.status),
+    ]
+
+
+def _kind(docs: Path, kind: str) -> str:
+    """How many files of one kind are own, and how many are the demo's."""
+    found = [path for path in sorted((docs / kind).glob("*")) if path.suffix in files.KINDS[kind]]
+    own = sum(map(files.is_own, found))
+    demo = len(found) - own
+    words = [f"{own} own" if own else "", f"{demo} of the demo, invented" if demo else ""]
+    return f"- {kind}: {', '.join(filter(None, words)) or 'none'}\n"

@@ -1,0 +1,1 @@
+"""Drawings: matplotlib figures, plots written as SVG, icons, QR codes."""

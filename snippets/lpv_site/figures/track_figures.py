@@ -1,0 +1,178 @@
+"""A recorded approach over the distance to the threshold: both deviations with their uncertainty, and the profile."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from lpv.track.flown import Debrief, Flown
+from lpv.track.moments import ending
+from lpv.track.points import Point
+from lpv.track.words import feet
+from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.text import number
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+MOST_DOTS = 2.5
+PANEL_IN, GAP_IN, MARGIN_IN = 1.25, 0.24, 0.62
+DEVIATIONS_IN = MARGIN_IN + 2 * PANEL_IN + GAP_IN
+FARTHEST_NM, BEYOND_NM = 15.0, 1.0
+PROFILE_OUTSIDE_NM = 3.0  # the PFAF
+DATA_ROWS = 12
+Value = Callable[[Point], float | None]
+
+
+def profile_points(flown: Flown) -> list[Point]:
+    """The samples that the profile shows: from a little outside the PFAF to just beyond the threshold."""
+    farthest_nm = flown.scales.pfaf_nm + PROFILE_OUTSIDE_NM
+    return [one for one in flown.points if -BEYOND_NM <= one.along_nm <= farthest_nm]
+
+
+def deviation_figure(debrief: Debrief) -> str:
+    """Course and path deviation on the way in, each with what it is uncertain by."""
+    flown = debrief.flown
+    points = [one for one in flown.coming_in if 0.0 <= one.along_nm <= FARTHEST_NM]
+    return figure(
+        "deviation-figure", lambda axes: _deviations(axes, flown, points), height_in=DEVIATIONS_IN,
+        finding=deviations_in_words(flown), headers=["NM", "course, dots", "path, dots", "path, ft"],
+        rows=[(number(one.along_nm, 1), number(one.course_dots, 1), _cell(one.path_dots, 1), _cell(one.above_ft))
+              for one in _few(points)],
+    )
+
+
+def deviations_in_words(flown: Flown) -> str:
+    """What the figure of deviations shows, worked out from the samples."""
+    parts = []
+    for what, at in (("the course", flown.established), ("the path", flown.on_path)):
+        parts.append(f"never within one dot of {what} for good" if at is None else
+                     f"within one dot of {what} from {number(at.along_nm, 1)} NM on")
+    text = f"{parts[0]}; {parts[1]}"
+    return f"{text[0].upper()}{text[1:]}. The shade is the uncertainty of the recording."
+
+
+def profile_figure(debrief: Debrief) -> str:
+    """True altitude against the path, and the altitudes of the chart."""
+    flown = debrief.flown
+    points = profile_points(flown)
+    return figure(
+        "profile-figure", lambda axes: _profile(axes, flown, points), finding=profile_in_words(debrief),
+        headers=["NM", "true, ft", "altimeter, ft", "path, ft"],
+        rows=[(number(one.along_nm, 1), _cell(one.true_ft), _cell(one.indicated_ft), _cell(_path_ft(one)))
+              for one in _few(points)],
+    )
+
+
+def profile_in_words(debrief: Debrief) -> str:
+    """What the profile shows, worked out from the samples."""
+    low = debrief.flown.lowest
+    height = "" if low.true_ft is None else f" Lowest: {feet(low.true_ft)}, {number(low.along_nm, 1)} NM out."
+    return f"True altitude (solid) against the path (dashed).{height} {ending(debrief.flown)}"
+
+
+def _few(points: Sequence[Point]) -> list[Point]:
+    step = max(1, len(points) // DATA_ROWS)
+    return [*points[::step], points[-1]] if points else []
+
+
+def _cell(found: float | None, places: int = 0) -> str:
+    return "" if found is None else number(found, places)
+
+
+def _path_ft(point: Point) -> float | None:
+    return None if point.true_ft is None or point.above_ft is None else point.true_ft - point.above_ft
+
+
+def _deviations(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
+    axes.set_axis_off()
+    sheet, place = axes.figure, axes.get_position()
+    panels, top = [], place.y1
+    for _ in range(2):
+        panels.append(sheet.add_axes((place.x0, top - PANEL_IN / DEVIATIONS_IN, place.width, PANEL_IN / DEVIATIONS_IN)))
+        top -= (PANEL_IN + GAP_IN) / DEVIATIONS_IN
+    _panel(panels[0], points, lambda one: one.course_dots, flown.course_uncertainty_dots, ("left", "right"))
+    _panel(panels[1], points, lambda one: one.path_dots, flown.path_uncertainty_dots, ("below", "above"))
+    panels[0].set_title("course, dots", loc="left", fontsize=8, pad=3)
+    panels[1].set_title("path, dots", loc="left", fontsize=8, pad=3)
+    panels[0].tick_params(axis="x", labelbottom=False)
+    panels[1].set_xlabel("distance to the threshold, NM")
+    for panel in panels:
+        panel.set_xlim(*_extent(points))
+    _marks(panels, flown)
+
+
+def _panel(
+    axes: Axes, points: Sequence[Point], of: Value, unsure: Callable[[Point], float], sides: tuple[str, str],
+) -> None:
+    places = [one.along_nm for one in points]
+    low, high = (
+        _line(points, lambda one, side=side: _off(of(one), side * unsure(one)))  # type: ignore[misc]
+        for side in (-1.0, 1.0)
+    )
+    axes.fill_between(places, low, high, color=COLOURS["shade"], linewidth=0)
+    axes.plot(places, _line(points, of), color=COLOURS["first"])
+    axes.axhline(0.0, color=COLOURS["muted"], linewidth=0.8)
+    for dot in (-1.0, 1.0):
+        axes.axhline(dot, color=COLOURS["muted"], linewidth=0.8, linestyle=":")
+    axes.set_ylim(-MOST_DOTS - 0.2, MOST_DOTS + 0.2)
+    axes.set_yticks([-2, 0, 2], [f"2 {sides[0]}", "0", f"2 {sides[1]}"], fontsize=8)
+
+
+def _off(found: float | None, by: float) -> float | None:
+    return None if found is None else found + by
+
+
+def _line(points: Sequence[Point], of: Value) -> list[float]:
+    """Values for a line that is broken where nothing is known and between parts, cut at the edge."""
+    found, part = [], points[0].part if points else 0
+    for one in points:
+        value = of(one)
+        broken = value is None or one.part != part
+        found.append(float("nan") if broken or value is None else max(-MOST_DOTS, min(MOST_DOTS, value)))
+        part = one.part
+    return found
+
+
+def _extent(points: Sequence[Point]) -> tuple[float, float]:
+    return (max(one.along_nm for one in points), min(one.along_nm for one in points)) if points else (1.0, 0.0)
+
+
+def _marks(panels: Sequence[Axes], flown: Flown) -> None:
+    """Where the PFAF is, and where the minimum was passed."""
+    farthest, nearest = panels[0].get_xlim()
+    places = [("PFAF", flown.scales.pfaf_nm, "muted")]
+    if flown.minimum is not None and not flown.minimum.gap_s:
+        places.append(("minimum", flown.minimum.at.along_nm, "answer"))
+    for words, along_nm, colour in places:
+        if not nearest <= along_nm <= farthest:
+            continue
+        for panel in panels:
+            panel.axvline(along_nm, color=COLOURS[colour], linewidth=1.2, linestyle="-" if colour == "answer" else ":")
+        panels[0].annotate(
+            words, (along_nm, MOST_DOTS), xytext=(-3, 5), textcoords="offset points", fontsize=8, ha="right",
+            va="bottom", color=COLOURS[colour], annotation_clip=False)
+
+
+def _profile(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
+    places, parts = [one.along_nm for one in points], [one.part for one in points]
+    known = [one for one in points if one.true_ft is not None and one.along_nm >= 0.0]
+    axes.plot([one.along_nm for one in known], [_path_ft(one) or 0.0 for one in known], "--", color=COLOURS["second"],
+              linewidth=1.1)
+    heights = [
+        float("nan") if one.true_ft is None or (place and parts[place - 1] != one.part) else one.true_ft
+        for place, one in enumerate(points)
+    ]
+    axes.plot(places, heights, color=COLOURS["first"])
+    for fix in flown.approach.fixes:
+        if fix.altitude_ft is not None:
+            at_nm = fix.along_nm
+            axes.plot(at_nm, fix.altitude_ft, "_", color=COLOURS["ink"], markersize=12, markeredgewidth=2)
+            axes.annotate(fix.name, (at_nm, fix.altitude_ft), xytext=(2, 4), textcoords="offset points", fontsize=8,
+                          ha="left", va="bottom")
+    if flown.minimum_ft is not None:
+        axes.plot([1.5, 0.0], [flown.minimum_ft] * 2, color=COLOURS["answer"])
+        axes.annotate("minimum", (1.5, flown.minimum_ft), xytext=(-3, 0), textcoords="offset points", fontsize=8,
+                      ha="right", va="center", color=COLOURS["answer"])
+    axes.set_title("altitude, ft", loc="left", fontsize=8, pad=3)
+    axes.set(xlabel="distance to the threshold, NM", xlim=_extent(points))

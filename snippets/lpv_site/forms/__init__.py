@@ -1,0 +1,1 @@
+"""The forms of the pages and what the phone runs behind them."""

@@ -1,0 +1,89 @@
+"""The figures of an approach and of an aircraft that calculators begin with, by the names their fields use."""
+
+from lpv.aircraft.record import Aircraft
+from lpv.approach.record import Approach
+from lpv.approach.schema import Minima
+from lpv.core.course import magnetic_deg
+from lpv.fas.block import encode
+from lpv.fas.segment import garp_distance_ft, half_width_ft
+from lpv_site.briefing.figures import pfaf_distance_nm
+
+Figures = dict[str, float | str]
+VISIBILITIES = (("rvr_ft", "ft"), ("rvr_m", "m"), ("visibility_sm", "SM"), ("visibility_m", "m"))
+
+
+def approach_figures(approach: Approach) -> Figures:
+    """Every figure of an approach that some field asks for; what it does not have is left out."""
+    found = _chart(approach) | _minima(approach) | _database(approach)
+    return {f"approach.{name}": value for name, value in found.items() if value is not None}
+
+
+def _chart(approach: Approach) -> dict[str, float | str | None]:
+    chart = approach.chart
+    magnetic = chart.course_reference == "magnetic"
+    return {
+        "glidepath_deg": chart.glidepath_deg,
+        "tch_ft": chart.tch_ft,
+        "threshold_elevation_ft": chart.threshold_elevation_ft,
+        "airport_elevation_ft": chart.airport_elevation_ft,
+        "course_deg": chart.course_deg,
+        "magnetic_course_deg": chart.course_deg if magnetic else magnetic_deg(chart.course_deg, chart.variation_deg),
+        "true_course_deg": approach.true_course_deg,
+        "variation_deg": abs(chart.variation_deg),
+        "variation_side": "W" if chart.variation_deg < 0 else "E",
+        "pfaf_distance_nm": pfaf_distance_nm(approach),
+        "pfaf_altitude_ft": approach.pfaf.altitude_ft,
+        "lights_ft": chart.lights.length_ft if chart.lights else 0.0,
+        "missed_gradient_ft_per_nm": (chart.missed and chart.missed.climb_gradient_ft_per_nm) or 0.0,
+        "channel": approach.identity.channel,
+        "path_id": approach.identity.path_id,
+        "cycle": approach.identity.cycle,
+    }
+
+
+def _minima(approach: Approach) -> dict[str, float | str | None]:
+    lines = [line for line in approach.chart.minima if line.kind == "DA"]
+    if not lines:
+        return {}
+    best = lines[0]
+    return _visibility(best) | {
+        "da_ft": best.altitude_ft, "da_height_ft": best.altitude_ft - approach.chart.threshold_elevation_ft,
+    }
+
+
+def _visibility(line: Minima) -> dict[str, float | str | None]:
+    for key, unit in VISIBILITIES:
+        value: float | None = getattr(line, key)
+        if value is not None:
+            return {"visibility": value, "visibility_unit": unit}
+    return {}
+
+
+def _database(approach: Approach) -> dict[str, float | str | None]:
+    segment, effective = approach.segment, approach.database.effective
+    return {
+        "half_width_ft": half_width_ft(segment, 0.0),
+        "garp_distance_ft": garp_distance_ft(segment),
+        "sbas_provider": str(segment.sbas_provider),
+        "runway_number": segment.runway_number,
+        "block": encode(segment).hex(" ", 4).upper(),
+        "effective": effective.isoformat() if effective else None,
+    }
+
+
+def aircraft_figures(aircraft: Aircraft) -> Figures:
+    """Every figure of an aircraft that some field asks for."""
+    flying, cockpit, go_around = aircraft.flying, aircraft.cockpit, aircraft.go_around
+    found = {
+        "final_speed_kt": aircraft.target_speeds_kt(aircraft.landing.max_weight_lb)[-1],
+        "bank_limit_deg": flying.bank_limit_deg,
+        "roll_rate_deg_per_s": flying.roll_rate_deg_per_s,
+        "reaction_s": go_around.reaction_s,
+        "acceleration_g": go_around.acceleration_g,
+        "climb_rate_fpm": go_around.climb_rate_fpm,
+        "climb_rate_one_out_fpm": go_around.climb_rate_one_out_fpm,
+        "cutoff_deg": cockpit.cutoff_deg,
+        "eyes_above_antenna_ft": cockpit.eye_above_wheels_ft - cockpit.antenna_above_wheels_ft,
+        "category": aircraft.type.category,
+    }
+    return {f"aircraft.{name}": value for name, value in found.items()}

@@ -1,0 +1,90 @@
+"""What the reader's browser computes with: the Python that it runs, and the files of `lpv` it runs.
+
+The files are served as they are, all that a form needs in one, so that a phone asks once and never mixes two editions
+of them.  The names hold part of the content's hash: what was fetched once is kept, and works without network.
+"""
+
+import ast
+import hashlib
+import json
+from functools import cache
+from pathlib import Path
+
+from lpv_site.department.department import fact_rows, facts_module
+
+SNIPPETS = Path(__file__).resolve().parents[2]
+RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
+# Kind of form -> the module that its page calls; a module imports the others that it needs.
+ENTRIES = {"calculators": "lpv.calculators.run", "set-up": "lpv.setup.form", "recording": "lpv.track.own"}
+OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
+ALLOWED = {"math"}
+NAME_DIGITS = 8
+
+
+@cache
+def modules(form: str) -> dict[str, str]:
+    """Every file that a kind of form runs, by address below snippets/: its entry and all that this imports.
+
+    Raises ValueError for a module that imports anything but `math` and its siblings.
+    """
+    found: dict[str, str] = {}
+    waiting = [ENTRIES[form], *(calculator_modules() if form == "calculators" else [])]
+    while waiting:
+        name = waiting.pop()
+        path = source(name)
+        address = path.relative_to(SNIPPETS).as_posix()
+        if address not in found:
+            own = name == OWN_FACTS and fact_rows()
+            found[address] = facts_module() if own else path.read_text("utf-8")
+            waiting += [*imported(name), *([name.rpartition(".")[0]] if "." in name else [])]
+    return dict(sorted(found.items()))
+
+
+def calculator_modules() -> list[str]:
+    """The modules that declare calculators: imported by name only once a page asks."""
+    from lpv.calculators import TASKS
+
+    return [f"lpv.calculators.{task}" for task, _ in TASKS]
+
+
+def source(name: str) -> Path:
+    """The file of a module of `lpv`."""
+    path = SNIPPETS.joinpath(*name.split("."))
+    return path / "__init__.py" if path.is_dir() else path.with_suffix(".py")
+
+
+@cache
+def imported(name: str) -> list[str]:
+    """The siblings that a module imports at its top; ValueError if it imports anything else than `math`."""
+    names: list[str] = []
+    for node in ast.parse(source(name).read_text("utf-8")).body:
+        if isinstance(node, ast.Import):
+            names += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            within = [f"{node.module}.{alias.name}" for alias in node.names]
+            names.append(str(node.module))
+            names += [full for full in within if full.startswith("lpv.") and source(full).is_file()]
+    foreign = [each for each in names if each.partition(".")[0] != "lpv" and each not in ALLOWED]
+    if foreign:
+        raise ValueError(f"{name} runs on the phone, which has no {', '.join(foreign)}")
+    return [each for each in names if each not in ALLOWED]
+
+
+@cache
+def code(form: str) -> tuple[str, str]:
+    """(address, content) of the one file that holds the modules of a kind of form: a JSON object, address to text."""
+    text = json.dumps(modules(form), ensure_ascii=False, separators=(",", ":"))
+    return f"assets/lpv.{form}.{hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]}.json", text
+
+
+def runtime(suffix: str) -> str:
+    """Address of the runtime's file with this suffix, "js" or "wasm"."""
+    found = sorted(RUNTIME.glob(f"micropython.*.{suffix}"))
+    if len(found) != 1:
+        raise FileNotFoundError(f"docs/assets/micropython: {len(found)} files *.{suffix}; there must be one")
+    return f"assets/micropython/{found[0].name}"
+
+
+def attributes(form: str) -> str:
+    """Attributes that tell a form where to find all of it, addresses from the site's root."""
+    return f'data-runtime="{runtime("js")}" data-wasm="{runtime("wasm")}" data-code="{code(form)[0]}"'

@@ -1,0 +1,45 @@
+"""What the forms of a set-up and of a recording fetch: the list of approaches, and figures of each of them.
+
+The file lies beside the approach's briefing, so that a device that keeps the briefing offline keeps the figures.
+They are made and kept with the briefing (see `lpv_site.briefing.briefings`), by which the approach is read anyway.
+"""
+
+import json
+from collections.abc import Mapping
+from urllib.parse import urlencode
+
+from lpv.approach.record import Approach
+from lpv.setup.data import charted_texts
+from lpv.setup.file import charted
+from lpv.track.data import against_texts
+from lpv.track.held import against
+
+BOX = "own-set-up"  # id of the form
+LIST = "assets/set-up.json"
+
+
+def address(slug: str) -> str:
+    """Where the figures of an approach lie, from the site's root."""
+    return f"approaches/{slug}/set-up.json"
+
+
+def check_link(page: str, slug: str) -> str:
+    """Address of the form for an approach; page: the form's page as seen from the linking one."""
+    return f"{page}?{urlencode({'approach': slug})}#{BOX}"
+
+
+def figures(approach: Approach) -> dict[str, str]:
+    """The texts that a set-up and a recorded flight are compared with, of one approach."""
+    return dict([*charted_texts(charted(approach)), *against_texts(against(approach))])
+
+
+def files(found: Mapping[str, dict[str, str]]) -> dict[str, str]:
+    """Address -> content of the list and of every approach's figures; found: slug -> its figures."""
+    rows = [[slug, texts["airport"], texts["title"]] for slug, texts in found.items()]
+    rows.sort(key=lambda row: (row[1], row[2], row[0]))
+    made = {address(slug): _json(texts) for slug, texts in found.items()}
+    return {LIST: _json(rows)} | made
+
+
+def _json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"

@@ -1,0 +1,105 @@
+"""A recording picked on the reader's device, as a form: told there by the modules of `lpv`, sent nowhere.
+
+Without scripts it stays grey, says why, and names the command.
+"""
+
+import json
+
+from lpv.facts import value
+from lpv.track.entry import FIELDS, HINTS
+from lpv.track.plot import SIZE
+from lpv.track.trackpoints import DEEPEST
+from lpv_site.department.data import DOCS
+from lpv_site.figures.figure import set_aside
+from lpv_site.figures.qr import permanent_address
+from lpv_site.forms import phone, setup_figures
+from lpv_site.forms.calculators import PREFIX
+from lpv_site.forms.form_parts import ANY, Parts
+from lpv_site.pages.track_page import ABOUT, EXPLAINED, LINKS
+from lpv_site.text.headings import headings
+from lpv_site.text.text import escape
+
+BOX = PREFIX + "flight"
+PARTS = Parts(BOX)
+NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum, no gates of an operator</option>'
+INSTEAD = "On a computer: python -m lpv.track FILE --approach FILE."
+STATE = (
+    "This form reads files with JavaScript and WebAssembly, and does not do so here. On a computer: "
+    "<code>python -m lpv.track FILE --approach FILE</code>."
+)
+QUESTION = "What does your recording tell of an approach? It stays on this device: nothing is sent, nothing is kept."
+TOLD = (
+    '<output class="hb-sentence">Nothing is read yet.</output><p class="hb-progress"></p>'
+    '<div class="hb-told" hidden><div class="hb-stack hb-faults"></div><div class="hb-all">'
+    '<p class="hb-about"></p><ul class="hb-remarks"></ul>'
+    '<p class="hb-part">To talk about</p><ul class="hb-talk"></ul><div class="hb-plots"></div>'
+    '<p class="hb-part">Moments</p>'
+    "<p>✓ as it should be, ✕ not; without a mark nothing is judged, or it is too close to say. On the left: distance "
+    'to the threshold, altimeter (<span class="hb-whose"></span>), time from the first sample.</p>'
+    '<table class="hb-neighbours"><caption class="hb-unseen">Moments</caption><thead><tr><th scope="col">where</th>'
+    '<th scope="col">what, and where it is explained</th></tr></thead><tbody class="hb-moments"></tbody></table>'
+    '<p class="hb-part">Gates</p><div class="hb-gates"></div><p class="hb-missing"></p>'
+    '<p class="hb-buttons"><button type="button" class="hb-copy-all">Copy all as text</button></p></div></div>'
+)
+
+
+def build_track_form() -> str:
+    """Markdown block with the form."""
+    return f"<div>{set_aside(_form())}</div>\n"
+
+
+def links() -> dict[str, dict[str, list[str]]]:
+    """Where each kind of moment and of remark is explained: key -> address on the site and words.
+
+    A moment that was not as it should be has ", wrong" after its key.
+    """
+    known = headings(DOCS)
+    moments = {}
+    for key, targets in LINKS.items():
+        for end, target in zip(("", ", wrong"), targets, strict=True):
+            if target in known:
+                moments[key + end] = [address(target), known[target]]
+    remarks = {key: [address(f"{EXPLAINED}#{anchor}"), f"{words[0].upper()}{words[1:]}"]
+               for key, (anchor, words) in ABOUT.items()}
+    return {"moments": moments, "remarks": remarks}
+
+
+def address(target: str) -> str:
+    """Where a heading stands, from the site's root."""
+    page, _, part = target.partition("#")
+    return f"{permanent_address('', page)[1:]}#{part}"
+
+
+def _form() -> str:
+    data = {**links(), "size": SIZE}
+    return (
+        f'<details class="hb-calculator hb-own" id="{BOX}" data-script="assets/choose.js assets/track.js" '
+        f'data-list="{setup_figures.LIST}" data-figures="{setup_figures.address("{}")}" '
+        f'data-words="{escape(json.dumps(data))}" data-most="{int(value("recording_phone_mb") * 1e6)}" '
+        f'data-deepest="{DEEPEST}" data-instead="{INSTEAD}" {phone.attributes("recording")}>'
+        f'<summary>Read a recording on this device</summary><p class="hb-question">{QUESTION}</p>'
+        f'<p class="hb-state" role="status">{STATE}</p>'
+        '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
+        f"{PARTS.approach()}{PARTS.aircraft(NO_TYPE)}{_file()}{_fields()}"
+        '<p class="hb-buttons"><button type="submit">Read it</button><button type="reset">Reset</button></p>'
+        f"</fieldset></form>{TOLD}</details>"
+    )
+
+
+def _file() -> str:
+    """The file; without a name, so that it is no entry that a link or a note could hold."""
+    identity = f"{BOX}-file"
+    return (
+        f'<div class="hb-field hb-wide"><label for="{identity}">Recording</label><span class="hb-entry">'
+        f'<input id="{identity}" class="hb-file" type="file" accept=".csv,.gpx" aria-describedby="{identity}-hint">'
+        f'</span><span class="hb-hint" id="{identity}-hint">CSV or GPX; it stays on this device</span></div>'
+    )
+
+
+def _fields() -> str:
+    rows = ""
+    for field in FIELDS:
+        hint = HINTS.get(field.key, "")
+        entry = PARTS.entry(field, f"{BOX}-{field.key}-hint" if hint else None)
+        rows += PARTS.row(field.key, escape(field.label), entry, field.key in ("altitude", "joined"), hint)
+    return f'<div class="hb-fields">{rows}</div>'

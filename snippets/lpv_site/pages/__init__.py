@@ -1,0 +1,1 @@
+"""The other generated pages: aircraft, plans, flights, drills, debriefs, reference."""

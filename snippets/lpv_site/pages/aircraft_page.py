@@ -1,0 +1,216 @@
+"""One generated page per aircraft type, and the index that compares them."""
+
+from collections.abc import Callable, Sequence
+from functools import cache, partial
+from pathlib import Path
+
+from lpv.aircraft.record import Aircraft, Labels, read_all
+from lpv.aircraft.schema import Step
+from lpv.files.schema import entries
+from lpv.modes.annunciation import timeline
+from lpv.modes.machine import run
+from lpv.modes.properties import PROPERTIES
+from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.pages.mode_tables import (
+    differences_table,
+    follows_table,
+    left_table,
+    next_crew_table,
+    rules_table,
+    shown_table,
+)
+from lpv_site.text.table import stacked, table
+from lpv_site.text.text import escape, front_matter, number, plain, quantity
+
+MOST_COMPARED = 3
+AFTER_LANDING = "../after-landing/index.md#left"
+SELECTED = ("take off", "load SBAS approach", "activate approach", "select SBAS")
+EVENTS = ("arm approach", "course reached", "path reached from above", "path reached from below", "PFAF passed",
+          "go around")
+STATEMENTS = {rule.key: rule.statement for rule in PROPERTIES}
+
+
+@cache
+def aircraft_types(folder: Path) -> tuple[Aircraft, ...]:
+    """Every type of a folder; DataError with every fault of every file."""
+    return tuple(read_all(folder))
+
+
+def aircraft_pages(docs: Path) -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the page's Markdown, for the index and every type."""
+    types = aircraft_types(docs / "aircraft")
+    pages: dict[str, Callable[[], str]] = {"aircraft/index.md": partial(build_aircraft_index_page, types)}
+    return pages | {f"aircraft/{one.slug}.md": partial(build_aircraft_page, one) for one in types}
+
+
+def build_aircraft_page(aircraft: Aircraft) -> str:
+    """The page of one type as Markdown: its words and speeds, what its modes do, and what is proven of them."""
+    name = aircraft.type.name
+    head = front_matter(name, "Speeds, modes and cockpit words: " + name)
+    return head + "\n".join(section(aircraft) for section in SECTIONS)
+
+
+def headline(aircraft: Aircraft) -> str:
+    """What it is, and the few things that a crew compares first."""
+    invented = " No such type exists." if aircraft.type.invented else ""
+    rules, operator, equipment = aircraft.rules, aircraft.operator, aircraft.equipment
+    within = aircraft.capture.arms_within_nm
+    pairs = [
+        ("category", aircraft.type.category),
+        ("best level", rules.best_level),
+        ("LP minima", equipment.lp),
+        ("lowest DA above TDZE", quantity(operator.lowest_da_above_tdze_ft, "ft")),
+        ("source selector", rules.selector),
+        ("selector after landing", rules.selector_after_landing),
+        ("selector without power", rules.selector_after_power if rules.selector_after_power == "off" else "✕ stays"),
+        ("vertical arms", rules.vertical_arms),
+        ("path met from above", rules.path_from_above),
+        ("arms within", "" if within is None else f"{plain(within)}\u202fNM"),
+    ]
+    return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
+
+
+def labels(aircraft: Aircraft) -> str:
+    """What its own cockpit calls things, beside this handbook's words."""
+    names = {key: entry.what.rpartition(": ")[2] for key, entry in entries(Labels).values()}
+    rows = [
+        (neutral, f"**{escape(aircraft.label(key, neutral))}**")
+        for key, neutral in names.items() if aircraft.label(key, "")
+    ]
+    text = table(["here", "in this cockpit"], rows, left=2) if rows else (
+        "Its file names no labels: the words are this handbook's.\n")
+    return "## Its words { #labels }\n\n" + text
+
+
+def speeds(aircraft: Aircraft) -> str:
+    """Reference speeds by weight, and the schedule of an approach."""
+    references = [
+        (escape(row.configuration), quantity(row.weight_lb, "lb"), f"**{quantity(row.vref_kt, 'kt')}**")
+        for row in aircraft.landing.vref
+    ]
+    steps = [
+        (escape(step.label), quantity(step.before_pfaf_nm, "NM", 1), _target(step),
+         "" if step.limit_kt is None else quantity(step.limit_kt, "kt"))
+        for step in aircraft.schedule
+    ]
+    return (
+        "## Speeds { #speeds }\n\n" + table(["configuration", "weight", "VREF"], references)
+        + "\n" + table(["step", "before PFAF", "speed", "limit"], steps)
+    )
+
+
+def _target(step: Step) -> str:
+    if step.above_vref_kt is not None:
+        return f"VREF + {number(step.above_vref_kt)}"
+    return quantity(step.speed_kt or 0.0, "kt")
+
+
+def calls(aircraft: Aircraft) -> str:
+    """What is called on the way to a minimum."""
+    rows = [
+        (call.minimum, quantity(call.above_ft, "ft"), escape(call.words)) for call in aircraft.operator.call_outs
+    ]
+    return "## Calls { #calls }\n\n" + table(["to a", "above it", "call"], rows, left=3) if rows else ""
+
+
+def normal(aircraft: Aircraft) -> str:
+    """A normal approach, event by event, with its own rules."""
+    return "## An approach, event by event { #normal }\n\n" + timeline_figure(
+        "approach-figure", EVENTS, aircraft.rules, start=run(SELECTED, aircraft.rules), begin="SBAS selected",
+        answer="arm approach", finding=_normal_in_words(aircraft),
+    )
+
+
+def _normal_in_words(aircraft: Aircraft) -> str:
+    """What the figure of a normal approach shows, worked out from its moments."""
+    rules = aircraft.rules
+    vertical = [moment.state.vertical for moment in timeline(EVENTS, rules, run(SELECTED, rules))]
+    if "armed" not in vertical:
+        return "The level of service has no path: vertical guidance never arms."
+    when = "with lateral guidance" if vertical[1] == "armed" else "only once lateral is captured"
+    above = "is captured" if vertical[3] == "captured" else "stays armed"
+    return (f"Vertical guidance arms {when}; met from above, the path {above}. "
+            f"The source selector after the go-around: {rules.selector_after_go_around}.")
+
+
+def sources(aircraft: Aircraft) -> str:
+    """What is shown by selector and receiver."""
+    return "## What is shown { #shown }\n\n" + shown_table([("shown", aircraft.rules)])
+
+
+def follows(aircraft: Aircraft) -> str:
+    """Every change of a mode."""
+    return "## What follows what { #follows }\n\n" + follows_table(aircraft.exploration)
+
+
+def left(aircraft: Aircraft) -> str:
+    """What is left set, and what the next crew sees."""
+    return (
+        "## What is left set { #left }\n\nAfter an SBAS approach flown with a localizer tuned:\n\n"
+        + left_table(aircraft.rules) + _power(aircraft) + "\n## What the next crew sees { #next-crew }\n\n"
+        + next_crew_table(aircraft.rules)
+    )
+
+
+def _power(aircraft: Aircraft) -> str:
+    """A warning where the source selector survives the removal of power."""
+    if aircraft.rules.selector_after_power == "off":
+        return ""
+    return (
+        '\n!!! warning "The source selector survives the removal of power"\n\n    Removal of power resets nothing: '
+        "what one crew selects, the next one finds, days later too. Turn it off before you leave; read it at every "
+        f"power-up. [After landing]({AFTER_LANDING})\n"
+    )
+
+
+def behaviour(aircraft: Aircraft) -> str:
+    """Every rule of its modes in words."""
+    return "## Its rules, one by one { #rules }\n\n" + rules_table(aircraft.rules)
+
+
+def proven(aircraft: Aircraft) -> str:
+    """How many states it can get into, and what holds in all of them."""
+    found = aircraft.exploration
+    return (
+        "## What is proven { #proven }\n\n"
+        f"From parked and powered it can get into {found.states} states, the farthest {found.depth} events away. "
+        f"All {found.tried} pairs of a state and an event were tried; {found.transitions} change something. "
+        "In every one of them:\n\n" + "".join(f"- {STATEMENTS[key]}\n" for key in found.proven)
+    )
+
+
+SECTIONS: tuple[Callable[[Aircraft], str], ...] = (
+    headline, labels, normal, sources, follows, left, speeds, calls, behaviour, proven,
+)
+
+
+def build_aircraft_index_page(types: Sequence[Aircraft]) -> str:
+    """The index of all types, what they differ in, and what is proven of every one."""
+    page = (
+        front_matter("Aircraft", "One page for each type - its words, its speeds, what its modes do and what is proven "
+                     "of them.")
+        + "What your type does with the guidance. Find it, "
+        "then read what is different from the last one you flew.\n\n"
+    )
+    page += "".join(
+        f"- [{escape(one.type.name)}]({one.slug}.md): category {one.type.category}, {one.rules.best_level}. "
+        f"{escape(one.type.about)}.\n" for one in types
+    )
+    return page + _differences(types[:MOST_COMPARED]) + _proven_of_all(types)
+
+
+def _differences(types: Sequence[Aircraft]) -> str:
+    if len(types) < 2:
+        return ""
+    return "\n## Where they differ { #differences }\n\n" + differences_table(
+        [(escape(one.type.name), one.rules) for one in types])
+
+
+def _proven_of_all(types: Sequence[Aircraft]) -> str:
+    states = sum(one.exploration.states for one in types)
+    return (
+        "\n## What is proven of every type { #proven }\n\nBefore this page was made, every state that a type can get "
+        f"into was tried with every event, {states} states in all. A file that breaks one of these stops the build, "
+        "with the shortest sequence of events that shows it:\n\n"
+        + "".join(f"- {rule.statement}\n" for rule in PROPERTIES)
+    )

@@ -1,0 +1,164 @@
+"""What changed this cycle: one page with links to the briefings, and a bulletin to print.
+
+    python -m lpv_site.pages.cycle_page OLD NEW > page.md
+
+The site makes the page by itself from `docs/approaches/previous/`, which holds the set of the cycle before.
+"""
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from lpv.core import airac
+from lpv.core.errors import DataError, Fault
+from lpv.crosscheck.cycle import (
+    CHANGED,
+    GONE,
+    WORDS,
+    Comparison,
+    Entry,
+    change_words,
+    compare_folders,
+    headline,
+    name,
+)
+from lpv_site.briefing.card import CAUTION
+from lpv_site.build import store
+from lpv_site.department.files import demo_approaches
+from lpv_site.text.findings import MARKS, counted
+from lpv_site.text.table import table
+from lpv_site.text.text import escape, front_matter
+
+ADDRESS = "approaches/changes.md"
+TITLE = "What changed this cycle"
+HEADINGS = {
+    "stop": "Do not fly the old one",
+    "resolve": "Brief anew",
+    "note": "Know",
+}
+
+
+def cycle_pages(docs: Path) -> dict[str, Callable[[], str]]:
+    """Address -> page; without a set of the cycle before it says so.  DataError with the faults of its files."""
+    previous = docs / "approaches" / "previous"
+    if not any(previous.glob("*.toml")):
+        return {ADDRESS: build_empty_page}
+    try:
+        page = _kept(previous, docs / "approaches", demo_approaches(docs))
+    except DataError as error:
+        raise DataError([_placed(fault, previous) for fault in error.faults]) from error
+    return {ADDRESS: lambda: page}
+
+
+def _placed(fault: Fault, previous: Path) -> Fault:
+    """A fault with its file as briefings name it; one of the cycle before with the folder."""
+    path = Path(fault.file)
+    file = f"{previous.parent.name}/{previous.name}/{path.name}" if path.parent == previous else path.name
+    return Fault(file, fault.key, fault.found, fault.allowed, fault.action)
+
+
+def _kept(old: Path, new: Path, demo: set[str]) -> str:
+    """The page of two folders, kept by content: comparing thousands of files takes its time.
+
+    demo: names of the demo's approaches that a department's edition still holds; they belong to no set of its own
+    """
+    files = (*sorted(old.glob("*.toml")), *(path for path in sorted(new.glob("*.toml")) if path.stem not in demo))
+    parts = [part for path in files for part in (f"{path.parent.name}/{path.name}", path.read_bytes())]
+
+    def make() -> dict[str, str]:
+        return {"page": build_cycle_page(compare_folders(old, new, demo))}
+
+    return str(store.kept("cycle", store.key_of("cycle", *parts), make)["page"])
+
+
+def build_empty_page() -> str:
+    """The page of a site that has no set of the cycle before."""
+    return (
+        front_matter(TITLE, "Nothing to compare with on this site.")
+        + "Not known: this site holds no set of the cycle before. Compare chart and database yourself.\n"
+    )
+
+
+def build_cycle_page(found: Comparison, briefings: str = "") -> str:
+    """The page as Markdown; `briefings` is what stands before the name of a briefing in a link to it."""
+    page = front_matter(TITLE, headline(found))
+    page += f"{escape(headline(found))} {_in_force(found)}\n" + "".join(f"\n{escape(text)}\n" for text in found.remarks)
+    page += "".join(_group(grave, found.graded(grave), briefings) for grave in HEADINGS)
+    page += _unchanged(found)
+    return page + "\n" + _bulletin(found)
+
+
+def _in_force(found: Comparison) -> str:
+    return f"The new cycle is in force {airac.cycle(found.new_cycles[-1]).held}."
+
+
+def _group(grave: str, entries: list[Entry], briefings: str) -> str:
+    if not entries:
+        return ""
+    rows = "".join(_entry(entry, briefings) for entry in entries)
+    return f"\n## {MARKS[grave]} {HEADINGS[grave]} {{ #{grave} data-search-exclude }}\n{rows}"
+
+
+def _entry(entry: Entry, briefings: str) -> str:
+    """One approach: its name, the link to its briefing, and every change."""
+    link = "" if entry.state == GONE else f" [Briefing]({briefings}{entry.slug}.md)."
+    moved = f" Its file was {escape(entry.before)}." if entry.before else ""
+    text = f"\n### {escape(name(entry))} {{ #{entry.slug} data-search-exclude }}\n\n"
+    if entry.state != CHANGED:
+        return f"{text}{entry.state.capitalize()}: {WORDS[entry.state]}.{link}\n"
+    rows = [
+        (f"{MARKS[change.grave]} {escape(change.what)}" + (f"<br>**{escape(change.about)}**" if change.about else ""),
+         escape(change.old), escape(change.new))
+        for change in entry.told
+    ]
+    changes = "\n" + table(["field", "was", "is"], rows) if rows else ""
+    return f"{text}{counted(len(rows), 'change')}.{moved}{link}\n{changes}"
+
+
+def _unchanged(found: Comparison) -> str:
+    word = "approach" if found.unchanged == 1 else "approaches"
+    return f"\n## Unchanged {{ #unchanged }}\n\n{found.unchanged} {word}, but for cycle and dates.\n"
+
+
+def _bulletin(found: Comparison) -> str:
+    """The bulletin: with the address ending in #card it is printed alone (docs/assets/card.css)."""
+    rows = "".join(_line(entry) for entry in found.entries)
+    return (
+        "## Bulletin { #print data-search-exclude }\n\n"
+        '<p class="hb-print"><a href="#card">Print the bulletin</a>: what to stop and what to brief.</p>\n\n'
+        '<section class="hb-card" id="card" aria-label="Bulletin" data-search-exclude>\n'
+        f'<p class="hb-card-name">{TITLE}</p>\n<p class="hb-card-key">{escape(headline(found))}</p>\n'
+        f"<p>{_in_force(found)}</p>\n{rows}"
+        '<p class="hb-card-row"><b>Read by</b> ____________________ <b>on</b> ____________</p>\n'
+        f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
+    )
+
+
+def _line(entry: Entry) -> str:
+    """One approach in the bulletin: its stops and what to brief, in words; notes are only counted."""
+    told = [change for change in entry.told if change.grave in ("stop", "resolve")]
+    notes = len(entry.told) - len(told)
+    parts = [f"{MARKS[change.grave]} {escape(change_words(change))}" for change in told]
+    parts += [counted(notes, "note")] if notes else []
+    words = "; ".join(parts) or escape(WORDS.get(entry.state, ""))
+    return (
+        f'<p class="hb-card-row"><b>{MARKS[entry.grave]} {entry.grave}: {escape(name(entry))}</b> {entry.state}: '
+        f"{words}.</p>\n"
+    )
+
+
+def main(argv: list[str]) -> int:
+    """Print the page of two folders; 0 made, 2 files with faults or wrong arguments."""
+    if len(argv) != 2:
+        print("Usage: python -m lpv_site.pages.cycle_page OLD NEW", file=sys.stderr)
+        return 2
+    try:
+        print(build_cycle_page(compare_folders(*argv)), end="")
+    except DataError as error:
+        print(error, file=sys.stderr)
+        return 2
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

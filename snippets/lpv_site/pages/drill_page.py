@@ -1,0 +1,209 @@
+"""The pages of find-the-error drills, one per grade: generated from docs/practice/drills.toml.
+
+All drills of a page stand in one element that prints alone when the address ends in #card; answers never print.
+With scripts an answer opens once the reader has given his own (`lpv_site.pages.drill_choices`); without, it is folded.
+"""
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from pathlib import Path
+
+from lpv.approach.database import DatabaseFix
+from lpv.approach.schema import Fix
+from lpv.core import airac
+from lpv.core.findings import Finding, by_gravity
+from lpv.drill.case import Case, found
+from lpv.drill.drills import GRADES, Drill, read_all
+from lpv.setup.records import Side
+from lpv.setup.statements import pressure
+from lpv_site.briefing.card import CAUTION
+from lpv_site.department.data import DOCS, once
+from lpv_site.pages.drill_choices import answer_place, score_box
+from lpv_site.pages.reference_pages import front_matter
+from lpv_site.pages.teaching import link, section
+from lpv_site.text.findings import finding_list
+from lpv_site.text.table import table
+from lpv_site.text.text import course, escape, quantity
+
+FOLDER = "practice"
+TITLES = {
+    "plain": "Drills: one plain mistake",
+    "subtle": "Drills: one subtle mistake",
+    "mixed": "Drills: two mistakes, or none",
+}
+INVENTED = "Mistakes are planted here on purpose. For practice on the ground only, never for flight."
+ON_PAPER = "A drill, with or without planted mistakes: never for flight."
+DOT = "\u00a0· "
+NOTHING_WRONG = ("set-up/index.md#table", "verify/index.md#do")
+
+
+@once
+def drills(docs: Path = DOCS) -> tuple[Drill, ...]:
+    """Every drill of docs/practice, made once."""
+    return tuple(read_all(docs))
+
+
+def of_grade(grade: str, docs: Path = DOCS) -> list[Drill]:
+    """The drills of one grade in the order of their numbers."""
+    return sorted((drill for drill in drills(docs) if drill.row.grade == grade), key=lambda drill: drill.row.number)
+
+
+def drill_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the page, for each grade; DataError if a drill cannot be made."""
+    drills(docs)
+    return {f"{FOLDER}/{grade}.md": partial(build_drill_page, grade, docs) for grade in GRADES}
+
+
+def build_drill_page(grade: str, docs: Path = DOCS) -> str:
+    """All drills of a grade, their answers folded; the page is not found by the site's search."""
+    title, page = TITLES[grade], f"{FOLDER}/{grade}.md"
+    head = front_matter(title, "Find what is wrong in each set-up; the answers are folded.", search=False)
+    return (
+        f"{head}{INVENTED} [How to use them](index.md)\n\n{score_box(drills(docs), [grade])}\n"
+        '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
+        f'<section class="hb-card hb-sheet" id="card" aria-label="{title}" markdown>\n\n'
+        f'<p class="hb-card-name hb-on-paper">{title}</p>\n\n'
+        + "\n".join(drill_markdown(drill, page) for drill in of_grade(grade, docs))
+        + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
+    )
+
+
+def drill_markdown(drill: Drill, page: str) -> str:
+    """One drill: what happened so far, the chart, what the aircraft holds, what both sides have set, the answer."""
+    case = drill.case
+    return (
+        f'<div class="hb-drill" markdown>\n\n## Drill {drill.row.number:02d} {{ #{drill.row.name} }}\n\n'
+        f"{_situation(case)}\n\n{_chart(case)}\n\n{_type(case)}\n\n{_database(case)}\n{_sides(case)}\n"
+        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
+        f"{answer_place(drill)}\n\n{answer(drill, page)}\n"
+    )
+
+
+def _situation(case: Case) -> str:
+    """Where the flight stands, in a few words."""
+    who, setup = case.approach.identity, case.setup
+    before = f" The approach before had course {course(setup.previous_course_deg or 0.0)}."
+    cold = case.approach.chart.cold_temperature_airport_c
+    asked = cold is not None and setup.temperature_c is not None and setup.temperature_c <= cold
+    return (
+        f"**{escape(who.airport)} {escape(who.airport_name)}, {escape(who.title)}**, {airac.iso(setup.day)}. "
+        f"The {setup.flying} side flies. Reported {pressure(setup.reported, setup.altimeter_unit)}, "
+        f"{quantity(setup.temperature_c or 0.0, 'deg C')}. "
+        + ("ATC has agreed to altitudes corrected for cold. " if asked else "")
+        + f"{_armed(case)}{before}"
+    )
+
+
+def _armed(case: Case) -> str:
+    setup = case.setup
+    across_nm = setup.across_nm or 0.0
+    where = f"{quantity(abs(across_nm), 'NM', 1)} {'right' if across_nm > 0.0 else 'left'} of the course"
+    return f"The approach is armed: {where}, track {course(setup.track_deg or 0.0)}."
+
+
+def _chart(case: Case) -> str:
+    """What the chart prints, in one line of words."""
+    who, chart, asked = case.approach.identity, case.approach.chart, case.wanted
+    lines = [f"{line.name} {line.kind} {quantity(line.altitude_ft, 'ft')}" for line in asked.lines]
+    tdze = [] if chart.tdze_ft is None else [f"TDZE {quantity(chart.tdze_ft, 'ft')}"]
+    cold = chart.cold_temperature_airport_c
+    parts = [
+        f"channel {asked.channel}", escape(asked.path_id),
+        f"course {course(asked.course_deg)} {chart.course_reference}",
+        *lines, *tdze, f"missed approach {quantity(asked.missed_altitude_ft or 0.0, 'ft')}",
+        *([] if cold is None else [f"correct for cold at {quantity(cold, 'deg C')} and below"]), f"cycle {who.cycle}",
+    ]
+    return f"**Chart** {DOT.join(parts)}"
+
+
+def _type(case: Case) -> str:
+    """What the type does, as far as a set-up depends on it."""
+    flown, rules = case.aircraft, case.aircraft.rules
+    selector = "one source selector for both sides" if rules.selector == "shared" else "a source selector per side"
+    parts = [
+        f"category {escape(flown.type.category)}", selector,
+        f"selector on, localizer tuned: {escape(rules.localizer_with_selector_on)}",
+        f"selector off: {escape(rules.selector_off_shows)}",
+        f"lowest DA {quantity(flown.operator.lowest_da_above_tdze_ft, 'ft')} above TDZE",
+    ]
+    return f"**{escape(flown.type.name)}** {DOT.join(parts)}"
+
+
+def _database(case: Case) -> str:
+    """Chart against aircraft: cycle, path and legs."""
+    chart, held, segment = case.approach.chart, case.approach.database, case.approach.segment
+    rows: list[tuple[str, str, str]] = [("cycle", case.approach.identity.cycle, held.cycle or "")]
+    if held.course_deg is not None:
+        rows.append(("final course", course(chart.course_deg), course(held.course_deg)))
+    if chart.glidepath_deg is not None and chart.tch_ft is not None:
+        rows.append(("glidepath", quantity(chart.glidepath_deg, "deg", 2), quantity(segment.gpa_deg, "deg", 2)))
+        rows.append(("TCH", quantity(chart.tch_ft, "ft"), quantity(segment.tch_ft, "ft")))
+    fixes = {row.name: row for row in held.fixes}
+    rows += [(escape(fix.name), _charted(fix), _held(fixes.get(fix.name)))
+             for fix in chart.fixes if not fix.role.startswith("missed")]
+    return table(["item", "chart", "aircraft"], rows)
+
+
+def _charted(fix: Fix) -> str:
+    return _leg(fix.leg_course_deg, fix.leg_distance_nm, fix.altitude_ft)
+
+
+def _held(row: DatabaseFix | None) -> str:
+    return "not there" if row is None else _leg(row.course_deg, row.distance_nm, row.altitude_ft)
+
+
+def _leg(course_deg: float | None, distance_nm: float | None, altitude_ft: float | None) -> str:
+    parts = [
+        "" if course_deg is None else course(course_deg),
+        "" if distance_nm is None else quantity(distance_nm, "NM", 1),
+        "" if altitude_ft is None else quantity(altitude_ft, "ft"),
+    ]
+    return " ".join(part for part in parts if part) or "nothing"
+
+
+def _sides(case: Case) -> str:
+    """What both sides have set, in the order of the cockpit."""
+    columns = [_set(side, case) for side in case.setup.sides()]
+    return table(["set", "left", "right"], [(label, columns[0][label], columns[1][label]) for label in columns[0]])
+
+
+def _set(side: Side, case: Case) -> dict[str, str]:
+    return {
+        "procedure": escape(side.title),
+        "channel": str(side.channel),
+        "identifier": escape(side.path_id),
+        "source": side.source,
+        "tuned, MHz": "<br>".join(f"{mhz:.2f}" for mhz in side.tuned_mhz),
+        "course": course(side.course_deg),
+        "altimeter": pressure(side.altimeter, case.setup.altimeter_unit).replace(" ", "\u202f"),
+        "level": side.level,
+        "minimum": f"{side.minimum_kind} {quantity(side.minimum_ft, 'ft')}",
+        "missed to": quantity(side.missed_altitude_ft, "ft"),
+    }
+
+
+def answer(drill: Drill, page: str) -> str:
+    """What is wrong and which section teaches it, folded; it never prints."""
+    findings = drill.findings()
+    if drill.planted:
+        count = "One thing is wrong." if len(drill.planted) == 1 else "Two things are wrong."
+        body = f"**{count}**\n\n" + "".join(
+            _mistake(drill, number, findings, page) for number in range(len(drill.planted)))
+    else:
+        body = _nothing(drill.case, page)
+    return '??? note hb-answer "Answer"\n\n' + "".join(f"    {line}".rstrip() + "\n" for line in body.splitlines())
+
+
+def _mistake(drill: Drill, number: int, findings: Sequence[Finding], page: str) -> str:
+    planted, key = drill.planted[number], drill.row.mistakes[number]
+    mine = by_gravity([row for row in findings if (row.name(), row.grave) in planted.expected])
+    links = dict.fromkeys(link(section(row, key), page) for row in mine)
+    return f"**{planted.words}** {', '.join(links)}.\n\n{finding_list(mine)}\n"
+
+
+def _nothing(case: Case, page: str) -> str:
+    notes = [row for row in found(case) if row.grave != "ok"]
+    agree = sum(row.grave == "ok" for row in found(case))
+    links = ", ".join(link(address, page) for address in NOTHING_WRONG)
+    brief = f" To brief, not to correct:\n\n{finding_list(notes)}" if notes else "\n"
+    return f"**Nothing is wrong:** {agree} checks agree. {links}.{brief}\n"

@@ -1,0 +1,234 @@
+"""One generated planning sheet per scenario file docs/plan/*.toml: the answers, the findings, a card to print.
+
+A sheet is dated and applies rules to the data of its file.  It explains; it does not predict weather,
+service or status.
+"""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.files.toml_reader import read_folder
+from lpv.plan import sheet as plan
+from lpv.plan.case import Case, category, weather_at_eta
+from lpv.plan.cold import ColdAltitude, all_segments, individual_segments, is_cold
+from lpv.plan.forecast import lines_of, told
+from lpv.plan.lines import SURE, Usable, usable
+from lpv.plan.notices import Kind, read_notice
+from lpv_site.briefing import numbers as of
+from lpv_site.briefing.briefing import indented
+from lpv_site.briefing.card import CAUTION
+from lpv_site.department.data import DOCS, once
+from lpv_site.text.findings import MARKS, WORDS, counted, finding_list
+from lpv_site.text.table import stacked
+from lpv_site.text.text import escape, front_matter, number, quantity, signed
+
+DATA_WORDS = {
+    "stop": "not in force", "resolve": "changes that day: ask", "note": "in force, changes within a day",
+    "ok": "in force",
+}
+NO_FORECAST = "It explains the rules on the data of this file. It does not predict weather, service or status."
+
+
+@once
+def cases(docs: Path = DOCS) -> tuple[Case, ...]:
+    """Every scenario of docs/plan/ in the order of file names; DataError with the faults of all of them."""
+    return tuple(read_folder(docs / "plan", plan.read))
+
+
+def example_case() -> Case:
+    """The scenario that the pages of planning take as their example: the first one."""
+    return cases()[0]
+
+
+def sheet_name(case: Case) -> str:
+    """Name of a scenario's page in the folder plan/, without its ending."""
+    return f"{case.scenario.slug}-sheet"
+
+
+def sheet_pages(docs: Path) -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the sheet's Markdown, for every scenario file."""
+    return {
+        f"plan/{sheet_name(case)}.md": (lambda case=case: build_plan_sheet_page(case))  # type: ignore[misc]
+        for case in cases(docs)
+    }
+
+
+def build_plan_sheet_page(case: Case) -> str:
+    """The planning sheet of one scenario as Markdown; DataError where its forecast does not cover the flight."""
+    found = plan.plan(case)
+    title = f"Planning sheet, {case.approach.identity.title}, {case.approach.identity.airport}, {day(case)}"
+    heading = f"Planning sheet: {case.approach.identity.title}"
+    page = front_matter(title, title + ": answers, findings, card.", heading=heading) + f"{_head(case)}\n"
+    sections = (_answers(case, found), _findings(found), _cold(case), _weather(case), _card(case, found))
+    return page + "\n".join(section for section in sections if section)
+
+
+def day(case: Case) -> str:
+    """The day of the ETA, UTC."""
+    return case.scenario.flight.eta.strftime("%Y-%m-%d")
+
+
+def verdict(found: list[Finding]) -> str:
+    """One sentence: may the flight be planned like this."""
+    count = counts(found)
+    lead = "Not as planned" if count["stop"] else "Settle first" if count["resolve"] else "May be planned"
+    parts = [counted(count[grave], word) for grave, word in WORDS.items() if count[grave]]
+    return f"{lead}: {', '.join(parts) or 'nothing stands against it'}."
+
+
+def _head(case: Case) -> str:
+    who, flight = case.approach.identity, case.scenario.flight
+    invented = " Invented: no such flight, no such place." if flight.invented or who.invented else ""
+    return (
+        f"{escape(who.airport_name)} ({escape(who.airport)}), runway {escape(who.runway)}, "
+        f"{escape(case.aircraft.type.name)}, ETA {day(case)} {flight.eta:%H:%M} UTC.{invented}\n\n"
+        f"{of.in_force(who)}"
+    )
+
+
+def _answers(case: Case, found: list[Finding]) -> str:
+    rows = stacked([(verdict(found), [(label, escape(text)) for label, text in answers(case, found)])])
+    return f"## May it be planned? {{ #answer }}\n\n{rows}\n{NO_FORECAST}\n"
+
+
+def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
+    """What a crew asks before the flight, in the order of planning: (question, answer), plain text."""
+    lines = usable(case)
+    sure = next((line for line in lines if line.key in SURE), None)
+    if gravest([f for f in found if f.key.startswith("cycle")]) == "stop":
+        yield "plan on", "nothing of this chart: its data are not in force"
+    else:
+        yield "plan on", told_line(sure) if sure else "no line: see the findings"
+        yield "only if announced", "; ".join(told_line(line) for line in lines if line.key == "line-uncertain")
+    yield "category", category(case)
+    yield "forecast at the ETA", told(weather_at_eta(case))
+    yield "alternate", "; ".join(_alternate(found))
+    yield "cold", _cold_answer(case)
+    yield "notices", "; ".join(_notices(case)) or "none in this file"
+    yield "data", _data(case, found)
+
+
+def told_line(line: Usable) -> str:
+    """A line with what to set for it: "LPV DA 274 ft, 0.75 SM"."""
+    set_ft = number(line.minimum.altitude_ft)
+    return f"{line.line} {line.row.kind} {set_ft} ft, {line.minimum.visibility_sm:g} SM"
+
+
+def _cold_answer(case: Case) -> str:
+    if case.approach.chart.cold_temperature_airport_c is None:
+        return "the chart prints no temperature for corrections"
+    if not cold_rows(case):
+        return "no correction"
+    marked = ", ".join(case.scenario.flight.cold_segments)
+    return f"correct altitudes: {marked} segments" if marked else "correct altitudes: all segments"
+
+
+def _alternate(found: list[Finding]) -> Iterator[str]:
+    for finding in found:
+        if finding.key.startswith("alternate") and finding.key != "alternate-line":
+            yield f"{finding.about} {finding.computed}".strip()
+
+
+def notice_words(kind: Kind) -> str:
+    """The name of a kind of notice as a reader writes it: "SBAS may not be available"."""
+    return kind.name.replace("-", " ").replace("sbas", "SBAS").replace("gps", "GPS")
+
+
+def _notices(case: Case) -> Iterator[str]:
+    for notice in case.scenario.notices:
+        yield notice_words(read_notice(notice.text).kind)
+    if case.scenario.flight.no_site_notices:
+        yield "chart without site notices"
+
+
+def _data(case: Case, found: list[Finding]) -> str:
+    grave = next(f.grave for f in found if f.key.startswith("cycle"))
+    return f"cycle {case.approach.identity.cycle} {DATA_WORDS[grave]}"
+
+
+def _findings(found: list[Finding]) -> str:
+    open_ones = by_gravity([finding for finding in found if finding.grave != "ok"])
+    agreed = [finding for finding in found if finding.grave == "ok"]
+    text = "## Findings { #findings }\n\n" + (finding_list(open_ones) if open_ones else "None.\n")
+    if agreed:
+        text += f'\n??? note "{counted(len(agreed), "check")} passed"\n\n{indented(finding_list(agreed))}'
+    return text
+
+
+def cold_rows(case: Case) -> list[ColdAltitude]:
+    """The day's corrected altitudes by the method of the file; [] where nothing is corrected."""
+    flight = case.scenario.flight
+    if not is_cold(case.approach, flight.temperature_c):
+        return []
+    if flight.cold_segments:
+        return individual_segments(case.approach, flight.temperature_c, flight.cold_segments)
+    return all_segments(case.approach, flight.temperature_c)
+
+
+def _cold(case: Case) -> str:
+    rows = [
+        (f"{row.name}, {row.segment}" if row.segment not in row.name else row.name, number(row.charted_ft),
+         number(row.corrected_ft))
+        for row in cold_rows(case)
+    ]
+    if not rows:
+        return ""
+    return (
+        f"## Altitudes at {quantity(case.scenario.flight.temperature_c, '°C')} {{ #cold }}\n\n"
+        + of.numbers_table(["altitude, segment", "charted, ft", "to use, ft"], rows)
+        + "\nFAA, AIM 7-3-5. The additions of the operator to a minimum are not in this table.\n"
+    )
+
+
+def _weather(case: Case) -> str:
+    parts = [("destination", lines_of(case.scenario.forecast))]
+    if case.scenario.alternate is not None:
+        parts.append((f"alternate {case.scenario.alternate.airport}", lines_of(case.scenario.alternate.forecast)))
+    parts.append(("notices", [notice.text for notice in case.scenario.notices]))
+    text = "".join(
+        f"\n**{escape(name)}**\n\n" + "".join(f"- {escape(line)}\n" for line in lines) for name, lines in parts if lines
+    )
+    slugs = case.approach.slug, case.aircraft.type.name
+    return (
+        f"## What it was made from {{ #data }}\n\nApproach: [the briefing](../approaches/{slugs[0]}.md). "
+        f"Aircraft: {escape(slugs[1])}.\n{text}"
+    )
+
+
+def _card(case: Case, found: list[Finding]) -> str:
+    """The card: with the address ending in #card it is printed alone (docs/assets/card.css)."""
+    who, flight = case.approach.identity, case.scenario.flight
+    invented = " Invented." if flight.invented or who.invented else ""
+    rows = "".join(_card_row(label, escape(text)) for label, text in answers(case, found) if text)
+    return (
+        "## Card { #print data-search-exclude }\n\n"
+        '<p class="hb-print"><a href="#card">Print this card</a> on one page: A5 or half letter.</p>\n\n'
+        '<section class="hb-card" id="card" aria-label="Card" data-search-exclude>\n'
+        f'<p class="hb-card-name">{escape(who.airport)} {escape(who.title)}</p>\n'
+        f'<p class="hb-card-key">{day(case)} {flight.eta:%H:%M} UTC · {escape(case.aircraft.type.name)} · '
+        f"{signed(flight.temperature_c, '°C')}</p>\n<p>Planning sheet.{invented} {NO_FORECAST}</p>\n"
+        f"{of.in_force(who)}{_card_row('Verdict', escape(verdict(found)))}{rows}{_card_findings(found)}"
+        f"{_card_cold(case)}"
+        f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
+    )
+
+
+def _card_row(label: str, text: str) -> str:
+    return f'<p class="hb-card-row"><b>{label[:1].upper()}{label[1:]}</b> {text}</p>\n'
+
+
+def _card_findings(found: list[Finding]) -> str:
+    """What stops or is to be settled, with what to do, one line each."""
+    grave = [finding for finding in by_gravity(found) if finding.grave in ("stop", "resolve")]
+    return "".join(
+        _card_row(f"{MARKS[f.grave]} {f.grave}", escape(f"{f.name()}: {f.action}")) for f in grave
+    )
+
+
+def _card_cold(case: Case) -> str:
+    parts = [
+        f"{escape(row.name)} {quantity(row.corrected_ft, 'ft')}"
+        for row in cold_rows(case) if row.addition_ft and row.segment != "final"
+    ]
+    return _card_row("Corrected altitudes", " · ".join(parts)) if parts else ""

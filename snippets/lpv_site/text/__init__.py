@@ -1,0 +1,1 @@
+"""Words and tables: Markdown, headings, search, short addresses."""

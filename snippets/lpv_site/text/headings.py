@@ -1,0 +1,48 @@
+"""Headings with permanent ids on the pages of docs/: what other pages link to."""
+
+import json
+import os
+import re
+from functools import cache
+from pathlib import Path, PurePosixPath
+
+from lpv_site.department.data import DOCS
+
+HEADING = re.compile(r"^(#{1,4}) (.+?) \{ #([a-z0-9-]+)(?: [^}]*)?\}$", re.M)
+WRONG = "When it goes wrong"
+
+
+@cache
+def headings(docs: Path = DOCS) -> dict[str, str]:
+    """Address ("verify/course.md#do") -> text of every heading of the pages that are files."""
+    return {
+        f"{page.relative_to(docs).as_posix()}#{found[3]}": found[2]
+        for page in sorted(docs.rglob("*.md")) for found in HEADING.finditer(page.read_text("utf-8"))
+    }
+
+
+@cache
+def wrong_entries(docs: Path = DOCS) -> dict[str, str]:
+    """Address -> text of every entry below a heading "When it goes wrong"."""
+    entries: dict[str, str] = {}
+    for page in sorted(docs.rglob("*.md")):
+        below = False
+        for found in HEADING.finditer(page.read_text("utf-8")):
+            if len(found[1]) <= 2:
+                below = found[2] == WRONG
+            elif below and len(found[1]) == 3:
+                entries[f"{page.relative_to(docs).as_posix()}#{found[3]}"] = found[2]
+    return entries
+
+
+@cache
+def headings_version(docs: Path = DOCS) -> str:
+    """All headings and what stands below "When it goes wrong", for keys of what prints words of them."""
+    return json.dumps([headings(docs), wrong_entries(docs)])
+
+
+def relative(address: str, page: str) -> str:
+    """The link from one page to an address, both below docs/."""
+    target, _, fragment = address.partition("#")
+    path = os.path.relpath(target, str(PurePosixPath(page).parent)) if target != page else ""
+    return path + (f"#{fragment}" if fragment else "")

@@ -1,0 +1,138 @@
+"""Short addresses, r/<code>/, to say on the radio, to write on paper, to paste into a chat.
+
+An entry under "When it goes wrong" has the code of the debrief index; every other heading has five signs that come
+from the address it was published with, so that they never change.
+"""
+
+import hashlib
+import json
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+import yaml
+
+from lpv.core.errors import DataError, Fault
+from lpv_site.build.moved import Gone, gone_pages, leading_page, now_at
+from lpv_site.build.moves import moves
+from lpv_site.figures.qr import permanent_address
+from lpv_site.pages.debrief_codes import codes
+from lpv_site.text.headings import HEADING
+
+ROOM = "r"
+LIST = "assets/short.json"
+SIGNS = "bcdfghjkmnpqrstvwxz23456789"  # no vowels, so no words; none that looks like another
+LENGTH = 5
+HEAD = re.compile(r"\A---\n(.*?)\n---\n", re.S)
+MARKUP = re.compile(r"<[^>]+>|[*`]|\{\{.*?\}\}")
+
+
+@dataclass(frozen=True)
+class Place:
+    """A heading: its address below docs/, its words, the title and description of its page."""
+
+    at: str
+    words: str
+    title: str
+    about: str
+
+
+def code_of(address: str) -> str:
+    """The five signs of an address ("verify/index.md#do")."""
+    number = int.from_bytes(hashlib.sha256(address.encode()).digest()[:8])
+    signs = ""
+    for _ in range(LENGTH):
+        number, sign = divmod(number, len(SIGNS))
+        signs += SIGNS[sign]
+    return signs
+
+
+def has_codes(page: str) -> bool:
+    """Whether a page's headings have short addresses: all but briefings, whose own addresses are short."""
+    return not page.startswith("approaches/") or page == "approaches/index.md"
+
+
+def with_short(markdown: str, page: str, known: dict[str, str]) -> str:
+    """A page's Markdown whose headings name their codes; known: address -> code of the debrief index."""
+    def named(found: re.Match[str]) -> str:
+        address = f"{page}#{found[3]}"
+        code = known.get(address, "").lower() or code_of(address)
+        return found[0].replace(f"{{ #{found[3]}", f"{{ #{found[3]} data-r={code}", 1)
+
+    return HEADING.sub(named, markdown) if has_codes(page) else markdown
+
+
+def places(page: str, markdown: str) -> Iterable[Place]:
+    """Every heading of a page's Markdown."""
+    head = HEAD.match(markdown)
+    said = yaml.safe_load(head[1]) if head else {}
+    for found in HEADING.finditer(markdown):
+        words = " ".join(MARKUP.sub("", found[2]).split())
+        yield Place(f"{page}#{found[3]}", words, str(said.get("title", words)), str(said.get("description", "")))
+
+
+def short_addresses(docs: Path, pages: dict[str, str]) -> dict[str, Place]:
+    """Code -> the heading it leads to.  DataError when two headings would share one.
+
+    pages: Markdown of the pages that have codes, by address below docs/
+    """
+    there = {place.at: place for page, text in pages.items() for place in places(page, text)}
+    found = {entry.code.lower(): there[entry.at] for entry in codes(docs) if entry.at in there}
+    coded = {place.at for place in found.values()}
+    table = moves(docs)
+    for address in [*sorted(there.keys() - coded), *table]:
+        place = there.get(now_at(address, table))
+        if place and (other := found.setdefault(code_of(address), place)) != place:
+            raise DataError([Fault(address, "", f"the short address of {other.at}", "one of its own",
+                                   "Give the newer heading another id.")])
+    return found
+
+
+def leading_pages(
+    docs: Path, pages: dict[str, str], directory_urls: bool, others: dict[str, str] | None = None,
+) -> dict[str, str]:
+    """Address on the site -> whole page, of all short addresses and of all pages that are gone; and the list of codes.
+
+    pages:          Markdown of the pages that have codes, by address below docs/
+    others:         that of those that have none: briefings
+    directory_urls: False for a handbook opened as files, which has no short addresses
+    """
+    found, others = short_addresses(docs, pages), others or {}
+    table = moves(docs)
+    named = {address.partition("#")[0] for address in (*table, *table.values())} & set(others)
+    there = [*found.values(), *(place for page in sorted(named) for place in places(page, others[page]))]
+    present = {place.at for place in there} | set(pages) | set(others)
+    made = {}
+    for page, gone in gone_pages(table, present).items():
+        made[_file(page, directory_urls)] = _gone(page, gone, there, directory_urls)
+    if directory_urls:
+        made |= {f"{ROOM}/{code}/index.html": _short(place) for code, place in found.items()}
+        made[f"{ROOM}/index.html"] = leading_page("../debrief/", {}, "../", "What happened?", "Short addresses.")
+        made[LIST] = json.dumps({code: url(place.at) for code, place in found.items()}, separators=(",", ":")) + "\n"
+    return made
+
+
+def url(address: str, directory_urls: bool = True) -> str:
+    """The address on the site of an address below docs/ ("verify/course.md#do" -> "verify/course/#do")."""
+    page, sign, part = address.partition("#")
+    place = permanent_address("", page)[1:] if directory_urls else re.sub(r"\.md$", ".html", page)
+    return place + sign + part
+
+
+def _file(page: str, directory_urls: bool) -> str:
+    return f"{url(page)}index.html" if directory_urls else url(page, directory_urls)
+
+
+def _short(place: Place) -> str:
+    target = url(place.at).removesuffix("#top")
+    title = place.title if place.words == place.title else f"{place.words} · {place.title}"
+    return leading_page(f"../../{target}", {}, "../../", title, place.about)
+
+
+def _gone(page: str, gone: Gone, there: list[Place], directory_urls: bool) -> str:
+    up = "../" * (len(PurePosixPath(_file(page, directory_urls)).parts) - 1)
+    links = {part: up + url(to, directory_urls) for part, to in gone.parts.items()}
+    place = next((each for each in there if each.at.startswith(gone.to)), Place(gone.to, "", "Moved", ""))
+    more = "" if directory_urls else "file:"
+    return leading_page(up + url(gone.to, directory_urls), links, up, place.title, place.about, more)

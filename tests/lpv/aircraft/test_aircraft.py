@@ -1,0 +1,193 @@
+"""Aircraft files: read strictly, every fault named, modes proven."""
+
+import dataclasses
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lpv.aircraft import record as aircraft
+from lpv.aircraft.schema import LEVEL_OF_CLASS, Modes
+from lpv.core.errors import DataError, DomainError
+from lpv.decide.stabilised import Gate
+from lpv.files import named_file
+from lpv.modes.rules import RULES
+
+FOLDER = Path(__file__).resolve().parents[3] / "docs" / "aircraft"
+LARGE = (FOLDER / "large-jet.toml").read_text("utf-8")
+LIGHT = (FOLDER / "light-jet.toml").read_text("utf-8")
+TYPES = {found.slug: found for found in aircraft.read_all(FOLDER)}
+
+
+def faults(text):
+    with pytest.raises(DataError) as caught:
+        aircraft.read_text(text, "jet.toml")
+    return [(fault.key, fault.found, fault.allowed) for fault in caught.value.faults]
+
+
+def changed(old, new, text=LIGHT):
+    assert text.count(old) >= 1, old
+    return text.replace(old, new, 1)
+
+
+def test_the_demo_has_two_invented_types_that_behave_differently():
+    assert list(TYPES) == ["large-jet", "light-jet"]
+    large, light = TYPES.values()
+    assert (large.type.category, light.type.category) == ("C", "B")
+    assert large.type.invented
+    assert light.type.invented
+    assert large.rules.chosen() != light.rules.chosen()
+
+
+def test_read_and_read_text_agree():
+    assert aircraft.read(FOLDER / "light-jet.toml") == aircraft.read_text(LIGHT, "light-jet.toml")
+
+
+def test_rules_hold_every_choice_of_the_file():
+    light = TYPES["light-jet"]
+    for key in RULES:
+        table = light.equipment if key in ("best_level", "baro_vnav") else light.modes
+        assert getattr(light.rules, key) == getattr(table, key)
+    assert {*RULES, "announced"} == {field.name for field in dataclasses.fields(Modes)} | {"best_level", "baro_vnav"}
+
+
+def test_vref_between_the_rows():
+    large = TYPES["large-jet"]
+    assert large.vref_kt(46000) == 113
+    assert large.vref_kt(50500) == 118
+    assert large.vref_kt(64000) == 133
+    assert large.vref_kt(55000, "Flaps half") == 130.5
+
+
+@given(st.floats(46000, 64000), st.floats(46000, 64000))
+def test_vref_never_falls_with_weight(one, other):
+    large = TYPES["large-jet"]
+    assert large.vref_kt(min(one, other)) <= large.vref_kt(max(one, other)) + 1e-9
+
+
+@pytest.mark.parametrize("weight_lb", [45999, 64001, float("nan"), float("inf")])
+def test_vref_outside_the_rows_is_refused(weight_lb):
+    with pytest.raises(DomainError, match="landing weight"):
+        TYPES["large-jet"].vref_kt(weight_lb)
+
+
+def test_vref_of_an_unknown_configuration_is_refused():
+    with pytest.raises(DomainError, match="Flaps nought"):
+        TYPES["large-jet"].vref_kt(50000, "Flaps nought")
+
+
+def test_one_row_of_vref_is_enough():
+    row = '[[landing.vref]]\nconfiguration = "Flaps down"\nweight_lb = 8000\nvref_kt = 88\n'
+    one = aircraft.read_text(changed(row, ""))
+    assert one.vref_kt(11500) == 105
+    with pytest.raises(DomainError):
+        one.vref_kt(11499)
+
+
+def test_target_speeds_follow_the_weight_where_they_are_tied_to_vref():
+    assert TYPES["light-jet"].target_speeds_kt(11500) == (150, 140, 115)
+    assert TYPES["light-jet"].target_speeds_kt(8000) == (150, 140, 98)
+
+
+def test_operator_gates_are_gates():
+    (gate,) = TYPES["large-jet"].operator_gates()
+    assert isinstance(gate, Gate)
+    assert (gate.name, gate.height_ft, gate.slowest_kt, gate.source) == ("Operator, 1000 ft", 1000, -5, "")
+    assert TYPES["light-jet"].operator_gates() == []
+
+
+def test_labels_are_the_cockpits_or_neutral():
+    assert TYPES["large-jet"].label("source_selector", "source selector") == "Final approach from satellites"
+    assert TYPES["large-jet"].label("sbas", "SBAS") == "SBAS"
+    assert TYPES["light-jet"].label("source_selector", "source selector") == "source selector"
+
+
+@pytest.mark.parametrize(("old", "new", "key"), [
+    ('category = "B"', 'category = "C"', "type.category"),
+    ("max_weight_lb = 11500", "max_weight_lb = 12000", "landing.vref"),
+    ("weight_lb = 8000", "weight_lb = 11500", "landing.vref"),
+    ("vref_kt = 88", "vref_kt = 106", "landing.vref"),
+    ("vref_kt = 88", "vref_kt = 8", "landing.vref[1].vref_kt"),
+    ("bank_limit_deg = 25", "bank_limit_deg = 90", "flying.bank_limit_deg"),
+    ("roll_rate_deg_per_s = 5", 'roll_rate_deg_per_s = "5"', "flying.roll_rate_deg_per_s"),
+    ("speed_kt = 150\n", "", "schedule[1]"),
+    ("speed_kt = 150\n", "speed_kt = 150\nabove_vref_kt = 10\n", "schedule[1]"),
+    ("speed_kt = 150\n", "speed_kt = 210\n", "schedule[1].speed_kt"),
+    ("speed_kt = 150\n", "speed_kt = 130\n", "schedule[2]"),
+    ("before_pfaf_nm = 1.5", "before_pfaf_nm = 6", "schedule[2].before_pfaf_nm"),
+    ("above_vref_kt = 10\nlimit_kt = 160", "above_vref_kt = 10\nlimit_kt = 110", "schedule[3]"),
+    ('label = "Gear down"', 'label = "Flaps approach"', "schedule[2].label"),
+    ('label = "Flaps down"', 'label = "Flaps low"', "landing.configuration"),
+    ("lateral_dots = 1.2\n", "", "capture.lateral_dots"),
+    ('lateral = "within a deviation"', 'lateral = "by turn lead"', "capture.lateral_dots"),
+    ("cutoff_deg = 16", "cutoff_deg = 90", "cockpit.cutoff_deg"),
+    ("acceleration_g = 0.2", "acceleration_g = 0", "go_around.acceleration_g"),
+    ("lowest_visibility_sm = 0.75", "lowest_visibility_sm = 0", "operator.lowest_visibility_sm"),
+    ('minimum = "MDA"', 'minimum = "MDH"', "operator.call_out[3].minimum"),
+    ("sbas_class = 3", "sbas_class = 2", "equipment.best_level"),
+    ("sbas_class = 3\n", "", "equipment.best_level"),
+    ('lp = "not approved"\n', "", "equipment.lp"),
+    ('lp = "not approved"', 'lp = "yes"', "equipment.lp"),
+    ('best_level = "LPV"', 'best_level = "LP"', "equipment.best_level"),
+    ('recapture = "after re-arming"', 'recapture = "sometimes"', "modes.recapture"),
+    ('announced = ["source"', 'announced = ["colour"', "modes.announced"),
+    ("[modes]\n", "[modes]\nlamp = 1\n", "modes.lamp"),
+    ("cutoff_deg = 16\n", "", "cockpit.cutoff_deg"),
+])
+def test_each_fault_is_named_once(old, new, key):
+    assert [found[0] for found in faults(changed(old, new))] == [key]
+
+
+@pytest.mark.parametrize(("old", "new", "key"), [
+    ("fastest_kt = 10", "fastest_kt = -10", "gate[1].fastest_kt"),
+    ('required = ["landing configuration"', 'required = ["gear"', "gate[1].required"),
+    ('arm = "Ready for approach"', 'arm = "<b>Ready</b>"', "labels.arm"),
+])
+def test_faults_of_gates_and_labels(old, new, key):
+    assert [found[0] for found in faults(changed(old, new, LARGE))] == [key]
+
+
+def test_a_type_that_breaks_a_property_is_refused_with_the_sequence():
+    ((key, found, allowed),) = faults(changed(
+        'selector_off_shows = "the tuned localizer"', 'selector_off_shows = "FMS lateral navigation"', LARGE))
+    assert key == "modes"
+    assert found.startswith('after "tune localizer, flying side": source: FMS lateral navigation')
+    assert allowed == "with the selector off and a localizer tuned, the guidance shown is the ILS's"
+
+
+def test_a_type_whose_selector_survives_the_removal_of_power_is_accepted():
+    found = aircraft.read_text(changed('selector_after_power = "off"', 'selector_after_power = "stays"', LARGE))
+    assert "power-as-stated" in found.exploration.proven
+
+
+def test_lp_needs_a_receiver_that_serves_lpv():
+    low = changed('best_level = "LPV"', 'best_level = "LNAV/VNAV"', changed("sbas_class = 3", "sbas_class = 2"))
+    ((key, found, allowed),) = faults(changed('lp = "not approved"', 'lp = "approved"', low))
+    assert (key, found) == ("equipment.lp", "approved")
+    assert "a receiver of class 2" in allowed
+    assert aircraft.read_text(low).equipment.lp == "not approved"
+
+
+def test_several_faults_are_told_at_once():
+    text = changed("cutoff_deg = 16", "cutoff_deg = 90", changed("reaction_s = 1.0", "reaction_s = -1"))
+    assert {found[0] for found in faults(text)} == {"cockpit.cutoff_deg", "go_around.reaction_s"}
+
+
+def test_levels_of_the_receiver_classes():
+    assert LEVEL_OF_CLASS == {1: "LNAV", 2: "LNAV/VNAV", 3: "LPV", 4: "LPV"}
+
+
+def test_file_name_must_make_an_address(tmp_path):
+    bad = tmp_path / "Light Jet.toml"
+    bad.write_text(LIGHT.replace('category = "B"', 'category = "D"'), "utf-8")
+    with pytest.raises(DataError) as caught:
+        aircraft.read(bad)
+    assert [fault.key for fault in caught.value.faults] == ["", "type.category"]
+    good = tmp_path / "light-2.toml"
+    good.write_text(LIGHT, "utf-8")
+    assert named_file.read(good, aircraft.Aircraft).slug == "light-2"
+    with pytest.raises(DataError):
+        aircraft.read_all(tmp_path)
+    with pytest.raises(DataError, match="can be read"):
+        aircraft.read(tmp_path / "none.toml")

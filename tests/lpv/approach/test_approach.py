@@ -1,0 +1,249 @@
+"""Approach files: the demo reads, and every fault of a bad file comes back with file and key."""
+
+import datetime
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from demo import approaches as make_demo
+from lpv.approach.database import SegmentFields, held_block, held_path_point
+from lpv.approach.record import Approach, read, read_all, read_text
+from lpv.approach.schema import cycle_ident
+from lpv.core.errors import DataError, DomainError
+from lpv.fas.block import decode, encode
+from lpv.fas.layout import LAYOUT
+from lpv.files import schema
+
+FOLDER = make_demo.FOLDER
+GOOD = (FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
+FIELDS = (FOLDER / "zzak-rnav-27.toml").read_text("utf-8")
+RECORD = (FOLDER / "zzhc-rnav-33.toml").read_text("utf-8")
+BLOCK = next(line for line in GOOD.splitlines() if line.startswith("block"))
+
+
+def keys(text):
+    with pytest.raises(DataError) as caught:
+        read_text(text, "bad.toml")
+    assert all(fault.file == "bad.toml" and fault.found and fault.allowed for fault in caught.value.faults)
+    return [fault.key for fault in caught.value.faults]
+
+
+def changed(old, new, text=GOOD):
+    assert old in text
+    return text.replace(old, new, 1)
+
+
+def test_the_committed_demo_is_what_the_script_makes():
+    made = make_demo.files()
+    there = {path for folder in (".", "drafts", "previous") for path in (FOLDER / folder).glob("*.toml")}
+    assert there == set(made)
+    assert all(path.read_text("utf-8") == text for path, text in made.items())
+
+
+def test_the_demo_is_invented_and_in_order():
+    approaches = read_all(FOLDER)
+    assert [approach.slug for approach in approaches] == [
+        "zzak-rnav-09", "zzak-rnav-16", "zzak-rnav-27", "zzeg-rnp-24", "zzhc-rnav-33",
+    ]
+    assert all(approach.identity.invented for approach in approaches)
+    assert all(approach.identity.airport.startswith("ZZ") for approach in approaches)
+    assert len({approach.identity.airport for approach in approaches}) == 3
+    assert len({approach.identity.channel for approach in approaches}) == 5
+
+
+def test_drafts_are_read_only_from_their_own_folder():
+    assert [approach.slug for approach in read_all(FOLDER / "drafts")] == ["zzak-rnav-09-draft"]
+    assert "draft" not in "".join(approach.slug for approach in read_all(FOLDER))
+
+
+def test_a_file_becomes_an_approach():
+    approach = read(FOLDER / "zzak-rnav-09.toml")
+    assert approach.identity.title == "RNAV (GPS) RWY 09"
+    assert approach.pfaf.name == "GULLY"
+    assert [fix.name for fix in approach.final_fixes] == ["GULLY", "FOMEY", "RW09"]
+    assert approach.minima_line("LPV").altitude_ft == 224
+    assert approach.minima_line("LP") is None
+    assert approach.chart.missed.instruction.startswith("Climb")
+    assert approach.database.effective == datetime.date(2026, 11, 26)
+    assert approach.segment.reference_path_id == "W09A"
+    assert approach.true_course_deg == pytest.approx(103.6, abs=1e-3)
+
+
+@pytest.mark.parametrize(("text", "form"), [(GOOD, "data block"), (FIELDS, "fields"), (RECORD, "path point record")])
+def test_the_segment_stands_there_in_any_of_three_forms(text, form):
+    held = read_text(text).held
+    assert held.form == form
+    assert held.stored in ("", held.computed)
+    assert decode(encode(held.segment)) == held.segment
+
+
+def test_the_fields_by_name_are_those_of_the_block():
+    assert list(schema.entries(SegmentFields)) == [row.name for row in LAYOUT]
+
+
+def test_a_damaged_block_is_read_for_the_crosscheck_to_report():
+    held = read(FOLDER / "drafts" / "zzak-rnav-09-draft.toml").held
+    assert held.stored != held.computed
+    assert held_block(BLOCK.split('"')[1]).stored == read_text(GOOD).held.stored
+
+
+def test_the_faults_of_a_bad_file_come_all_at_once():
+    text = changed("channel = 99901", 'channel = "99901"')
+    text = changed("variation_deg = 12", "variaton_deg = 12", text)
+    text = changed('airport_name = "Kittiwake Bank"', 'airport_name = "<b>Kittiwake</b>"', text)
+    text = changed("runway_length_ft = 10000\n", "", text)
+    text = changed('latitude = "N34', 'latitude = "N91', text)
+    text = changed("altitude_ft = 2500", "altitude_m = 762", text)
+    text = changed(BLOCK, BLOCK.replace("00", "", 1), text)
+    found = keys(text)
+    assert found == [
+        "identity.airport_name", "identity.channel", "chart.variaton_deg", "chart.variation_deg",
+        "chart.runway_length_ft", "chart.fix[1].latitude", "chart.fix[2].altitude_m", "database.block",
+    ]
+
+
+@pytest.mark.parametrize(("old", "new", "key"), [
+    (BLOCK, BLOCK.replace("0", "G", 1), "database.block"),
+    (BLOCK, "block = 7", "database.block"),
+    (BLOCK, "", "database"),
+    (BLOCK, BLOCK + '\npath_point = ["S"]', "database.path_point"),
+    ('name = "SWELO"', 'name = "BRYNA"', "chart.fix[2].name"),
+    ('airport = "ZZAK"', 'airport = "zzak"', "identity.airport"),
+    ('airport = "ZZAK"', 'airport = "ZZ\\u202eAK"', "identity.airport"),
+    ('runway = "09"', 'runway = "37"', "identity.runway"),
+    ('runway = "09"', "runway = 9", "identity.runway"),
+    ('path_id = "W09A"', 'path_id = "W9A"', "identity.path_id"),
+    ('cycle = "2612"', 'cycle = "2615"', "identity.cycle"),
+    ('cycle = "2612"', "cycle = 2612", "identity.cycle"),
+    ('rule = "FAA"', 'rule = "US"', "identity.rule"),
+    ('level_of_service = "LPV"', 'level_of_service = "LNAV"', "identity.level_of_service"),
+    ("course_deg = 92", "course_deg = nan", "chart.course_deg"),
+    ("tch_ft = 52", "tch_ft = inf", "chart.tch_ft"),
+    ("tch_ft = 52", "tch_ft = true", "chart.tch_ft"),
+    ("tch_ft = 52\n", "", "chart.tch_ft"),
+    ("tdze_ft = 24\n", "", "chart.tdze_ft"),
+    ('kind = "DA"', 'kind = "MDA"', "chart.minima[1].kind"),
+    ("rvr_ft = 2400", "rvr_ft = 2400\nvisibility_sm = 0.5", "chart.minima[1]"),
+    ('categories = "ABCD"', 'categories = "CB"', "chart.minima[1].categories"),
+    ('role = "PFAF"', 'role = "IF"', "chart.fix"),
+    ('role = "IAF"', 'role = "IAF"\nleg_from = "NOONE"', "chart.fix[1].leg_from"),
+    ('role = "IAF"', 'role = "IAF"\nleg_course_deg = 1', "chart.fix[1]"),
+    ('altitude_rule = "at or above"\n', "", "chart.fix[1].altitude_rule"),
+    ("effective = 2026-11-26", 'effective = "tomorrow"', "database.effective"),
+])
+def test_one_fault_names_its_key(old, new, key):
+    assert key in keys(changed(old, new))
+
+
+LPV_LINE = GOOD[GOOD.index("[[chart.minima]]"):GOOD.index("[[chart.minima]]", GOOD.index("[[chart.minima]]") + 1)]
+
+
+def with_lpv_lines(*categories):
+    """The good file with its LPV line once for each of these categories."""
+    return changed(LPV_LINE, "".join(LPV_LINE.replace('"ABCD"', f'"{letters}"') for letters in categories))
+
+
+def test_a_category_stands_once_under_a_line_of_minima():
+    assert len(read_text(with_lpv_lines("AB", "CD")).chart.minima) == len(read_text(GOOD).chart.minima) + 1
+    with pytest.raises(DataError) as caught:
+        read_text(with_lpv_lines("AB", "BC", "CD", "E"), "bad.toml")
+    assert [(fault.key, fault.found, fault.allowed) for fault in caught.value.faults] == [
+        ("chart.minima[2].categories", "B under LPV again", "each category once under LPV"),
+        ("chart.minima[3].categories", "C under LPV again", "each category once under LPV"),
+    ]
+    assert keys(with_lpv_lines("ABCD", "ABCD")) == ["chart.minima[2].categories"]
+
+
+def test_the_map_before_the_pfaf():
+    text = changed('role = "PFAF"', 'role = "x"').replace('role = "MAP"', 'role = "PFAF"')
+    assert "chart.fix" in keys(text.replace('role = "x"', 'role = "MAP"'))
+
+
+def test_fields_by_name_are_checked_against_the_layout():
+    assert keys(changed("gpa_deg = 3.0", "gpa_deg = 3.005", FIELDS)) == ["database.segment.gpa_deg"]
+    assert keys(changed("val_m = 0.0", "val_m = 60.0", FIELDS)) == ["database.segment.val_m"]
+    assert keys(changed("hal_m = 40.0\n", "", FIELDS)) == ["database.segment.hal_m"]
+
+
+def test_a_segment_without_direction():
+    text = changed("delta_fpap_latitude_deg = 0.006457222", "delta_fpap_latitude_deg = 0", FIELDS)
+    text = changed("delta_fpap_longitude_deg = -0.032075278", "delta_fpap_longitude_deg = 0", text)
+    assert keys(text) == ["database"]
+
+
+def test_a_path_point_record_is_checked():
+    assert keys(changed("SZZZP ZZHC", "SZZZP ZZ", RECORD)) == ["database.path_point"]
+    for lines in ([], ["x"], [1], "text", None):
+        with pytest.raises((DataError, DomainError)):
+            held_path_point(lines)
+
+
+def test_a_cycle_is_a_text_of_four_digits():
+    assert cycle_ident("2612") == "2612"
+    for wrong in (2612, "26", "2600", None):
+        with pytest.raises(DomainError):
+            cycle_ident(wrong)
+
+
+def test_files_with_other_faults(tmp_path):
+    (tmp_path / "empty.toml").write_text("")
+    (tmp_path / "latin.toml").write_bytes(b'[identity]\nairport = "\xe9"\n')
+    (tmp_path / "large.toml").write_bytes(b"#" * 10_000_000)
+    (tmp_path / "broken.toml").write_text("[identity\n")
+    (tmp_path / "No Address.toml").write_text(GOOD, "utf-8")
+    with pytest.raises(DataError) as caught:
+        read_all(tmp_path)
+    assert [(fault.file, fault.found.split(" (")[0]) for fault in caught.value.faults] == [
+        ("No Address.toml", "a file name that makes no page address"),
+        ("broken.toml", "what is not TOML: Expected ']' at the end of a table declaration"),
+        ("empty.toml", "an empty file"),
+        ("large.toml", "10000000 bytes"),
+        ("latin.toml", "bytes in line 2 that are not UTF-8"),
+    ]
+
+
+def test_a_missing_file(tmp_path):
+    with pytest.raises(DataError):
+        read(tmp_path / "none.toml")
+
+
+LINES = GOOD.splitlines()
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(0, len(LINES) - 1), st.text(max_size=40))
+def test_no_line_makes_it_fail_otherwise(number, text):
+    lines = [*LINES[:number], text, *LINES[number + 1 :]]
+    try:
+        found = read_text("\n".join(lines))
+    except DataError as error:
+        found = error.faults
+    assert found
+
+
+def described(record):
+    """Every entry of a record and of the records inside it."""
+    for name, entry in schema.entries(record).values():
+        yield name, entry
+        if entry.record:
+            yield from described(entry.record)
+
+
+def test_every_key_is_described():
+    entries = list(described(Approach))
+    assert len(entries) > 80
+    for name, entry in entries:
+        assert entry.what, name
+        if entry.kind in ("number", "whole"):
+            assert entry.low < entry.high, name
+
+
+def test_names_of_the_demo_stay_in_open_water():
+    """Every position lies far from land: mid-ocean boxes, chosen by hand."""
+    boxes = {"ZZAK": (33, 35, -150, -146), "ZZHC": (49, 51, -146, -144), "ZZEG": (44, 46, -31, -29)}
+    for approach in read_all(FOLDER):
+        south, north, west, east = boxes[approach.identity.airport]
+        for fix in approach.chart.fixes:
+            assert south < fix.latitude_deg < north
+            assert west < fix.longitude_deg < east

@@ -1,0 +1,570 @@
+"""The importer: a published approach and invented ones, from records to approach files, cross-check and briefing."""
+
+import io
+import re
+from pathlib import Path
+
+import pytest
+
+import coded_records as coded
+from lpv.approach import record as approach
+from lpv.approach.schema import TO_BE_FILLED
+from lpv.arinc import importer
+from lpv.arinc.approach import build, level, names
+from lpv.arinc.cycle import advanced, cycle_of
+from lpv.arinc.files import ADVANCED, ASIDE, CYCLE_NEW, REPLACED, SAME, WRITTEN, put, text_of, untouched
+from lpv.arinc.importer import Order, run, told
+from lpv.arinc.reader import Source
+from lpv.crosscheck.check import crosscheck
+from lpv.crosscheck.fixes import foot
+from lpv.files.toml_writer import toml_text
+from lpv.path.profile import barometric_path_height_ft
+from lpv_site.briefing.briefing import build_briefing_page
+from lpv_site.briefing.coded import coded as coded_text
+from lpv_site.briefing.coded import lines_coded, safe, unread
+
+
+def imported(lines, folder, **order):
+    """What a run on these records did."""
+    return run(io.BytesIO(coded.as_file(lines)), "cycle.txt", Order(Path(folder), **order))
+
+
+def approach_of(lines, folder):
+    """The one approach that these records make."""
+    summary = imported(lines, folder)
+    assert not summary.refused, summary.refused
+    [(slug, _)] = summary.done
+    return approach.read(Path(folder) / f"{slug}.toml")
+
+
+@pytest.fixture(scope="module")
+def khwd(tmp_path_factory):
+    return approach_of(coded.KHWD, tmp_path_factory.mktemp("khwd"))
+
+
+# FAA CIFP cycle 2003, KHWD RNAV (GPS) RWY 28L
+
+
+def test_the_identity(khwd):
+    who = khwd.identity
+    assert khwd.slug == "khwd-rnav-28l"
+    assert (who.airport, who.airport_name, who.runway, who.title) == (
+        "KHWD", "HAYWARD EXECUTIVE", "28L", "RNAV (GPS) RWY 28L")
+    assert (who.level_of_service, who.channel, who.path_id, who.cycle, who.rule, who.invented) == (
+        "LPV", 40330, "W28A", "2003", "FAA", False)
+
+
+def test_the_chart_side(khwd):
+    chart = khwd.chart
+    assert (chart.course_deg, chart.course_reference, chart.variation_deg) == (284.9, "magnetic", 15.0)
+    assert (chart.glidepath_deg, chart.tch_ft, chart.threshold_elevation_ft) == (3.1, 35, 50)
+    assert (chart.airport_elevation_ft, chart.runway_length_ft, chart.displaced_threshold_ft) == (52, 5694, 676)
+    assert chart.from_coded_record
+    assert set(chart.to_be_filled) == set(TO_BE_FILLED) - {"missed"}
+    assert (chart.minima, chart.notes, chart.tdze_ft, chart.lights) == ((), (), None, None)
+    [sector] = chart.msa
+    assert (sector.name, sector.altitude_ft, sector.radius_nm) == ("RW28L 180-180", 5300, 25)
+
+
+FIXES = [  # name, role, altitude, rule, altitude on the path, course and length of the leg to it
+    ("JOBUS", "IF", 5700, "at or above", None, None, None),
+    ("OKIVY", "step-down", 4800, "at or above", None, 285.1, 3.2),
+    ("WESCH", "step-down", 3900, "at or above", None, 285.0, 3.2),
+    ("SUDGE", "PFAF", 3200, "at or above", None, 285.0, 2.5),
+    ("FENRA", "step-down", 2120, "at or above", 2126, 285.0, 3.3),
+    ("BOGRE", "step-down", 1360, "at or above", 1369, 284.9, 2.3),
+    ("HUZBY", "step-down", 1000, "at or above", 1007, 284.9, 1.1),
+    ("RW28L", "MAP", None, None, 85, 284.9, 2.8),
+]
+
+
+def test_the_fixes(khwd):
+    assert [(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, fix.path_altitude_ft, fix.leg_course_deg,
+             fix.leg_distance_nm) for fix in khwd.chart.fixes] == FIXES
+    assert [(fix.name, fix.altitude_ft, fix.course_deg, fix.distance_nm) for fix in khwd.database.fixes] == [
+        (name, altitude, course, distance) for name, _, altitude, _, _, course, distance in FIXES]
+    assert khwd.chart.fixes[0].latitude_deg == pytest.approx(37 + 30 / 60 + 4.71 / 3600, abs=1e-9)
+    assert khwd.chart.fixes[0].longitude_deg == pytest.approx(-(121 + 46 / 60 + 45.65 / 3600), abs=1e-9)
+
+
+def test_the_published_altitudes_on_the_path_lie_on_the_barometric_path(khwd):
+    """Each within a foot; the straight satellite path passes FENRA 33 ft higher."""
+    chart = khwd.chart
+    for fix in chart.fixes:
+        if fix.path_altitude_ft is not None:
+            path = chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg
+            path_ft = barometric_path_height_ft(max(foot(khwd, fix)[0], 0.0), *path)
+            assert fix.path_altitude_ft == pytest.approx(path_ft, abs=1.0)
+
+
+def test_the_database_side(khwd):
+    held = khwd.database
+    assert (khwd.held.form, khwd.held.stored, khwd.held.computed) == ("path point record", "40227B2E", "40227B2E")
+    assert (held.channel, held.path_id, held.course_deg, held.lines) == (
+        40330, "W28A", 284.9, ("LPV", "LNAV/VNAV", "LNAV"))
+    assert (str(held.effective), str(held.expires)) == ("2020-02-27", "2020-03-26")
+
+
+def test_holds_feeders_and_unknown_positions_are_kept_as_text(khwd):
+    assert khwd.chart.coded_legs == (
+        "R28L SJC 010: begin at SJC; position of SJC is not in the file",
+        "R28L SJC 020: track to JOBUS, course 031.1, 11.0 NM, at or above 5700 ft",
+        "R28L SJC 030: hold once at JOBUS, inbound course 285.1, right turns, 5.0 NM, at or above 5700 ft",
+        "R28L VINCO 010: begin at VINCO; position of VINCO is not in the file",
+        "R28L VINCO 020: track to JOBUS, course 323.2, 8.1 NM, at or above 5700 ft",
+        "missed approach: position of OAK is not in the file",
+    )
+    assert khwd.chart.missed.altitude_ft == 2100
+    assert khwd.chart.missed.instruction == (
+        "As coded: climb, course 284.9, at or above 600 ft; turn right, direct to OAK, at or above 2100 ft; "
+        "hold at OAK, inbound course 122.0, right turns, 4.0 NM, at or above 2100 ft.")
+
+
+def test_the_cross_check_says_what_nobody_has_read(khwd):
+    grades = {f.name(): f.grave for f in crosscheck(khwd, "2020-03-01") if f.grave != "ok"}
+    assert grades == {
+        "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve", "variation": "note",
+        "path-altitude SUDGE": "note", "path-altitude FENRA": "note", "path-coded FENRA": "note"}
+    rows = {f.name(): f for f in crosscheck(khwd)}
+    assert rows["course"].computed == "284.9° magnetic, E15.0° applied"
+    assert rows["path-coded RW28L"].computed == "straight 85 ft, barometric 85 ft"
+
+
+def test_the_briefing_builds_and_says_so(khwd):
+    page = build_briefing_page(khwd)
+    for words in ("To be filled from the chart", "The records authorise: LPV, LNAV/VNAV, LNAV", "path 2126",
+                  "Minimum safe altitude", "hold once at JOBUS", "is to be filled from the chart"):
+        assert words in page, words
+    assert "none higher published" not in page
+    assert "prints no temperature" not in page
+    assert unread(khwd).count("compared it with the chart") == 1
+    assert coded_text(khwd).count("\n- ") == len(khwd.chart.coded_legs)
+    assert "all round" in safe(khwd)
+    assert lines_coded(khwd).startswith("To be filled from the chart.")
+
+
+def test_which_variation_the_course_was_made_with(tmp_path):
+    assert [line for line in imported(coded.KHWD, tmp_path).remarks if "Final course" in line] == [
+        "khwd-rnav-28l: Final course 284.9 magnetic as coded; 299.9 true by the segment less the airport's variation "
+        "of record E15.0 is 284.9: made with that variation."]
+    other = coded.changed(0, coded.AIRPORT["variation"], "E0132")
+    [line] = [line for line in imported(other, tmp_path / "other").remarks if "Final course" in line]
+    assert line.endswith("E13.2 is 286.7: find out which variation it was made with.")
+
+
+def test_a_course_coded_as_true(tmp_path):
+    lines = [coded.at(line, 71, "299T") if line[47:49] == "TF" else line for line in coded.KHWD]
+    found = approach_of(lines, tmp_path)
+    assert (found.chart.course_deg, found.chart.course_reference) == (299.0, "true")
+    assert "Final course 299.0 true as coded, 299.9 by the segment." in imported(lines, tmp_path).remarks[0]
+
+
+def test_the_crossing_height_of_another_procedure_is_not_taken(tmp_path):
+    lines = [coded.at(line, coded.RUNWAY["tch_of"], "V") if line[12] == "G" else line for line in coded.KHWD]
+    lines = [coded.at(line, coded.RUNWAY["tch"], "49") if line[12] == "G" else line for line in lines]
+    assert approach_of(lines, tmp_path).chart.tch_ft == 35
+    assert "of the path point" in imported(lines, tmp_path).remarks[1]
+
+
+# Positions, transitions
+
+
+def fix_records():
+    """VINCO and OAK as an enroute waypoint and a navigation aid; positions invented, in open water."""
+    place = {"latitude": "N33000000", "longitude": "W148000000", "continuation": "0", "of": "K2", "number": "00001",
+             "cycle": "2002"}
+    return [
+        coded.record(coded.NAVAID, airport="", region="  ", section="D ", subsection=" ", ident="OAK", **place),
+        coded.record(coded.NAVAID, airport="ENRT", region="  ", section="EA", subsection=" ", ident="VINCO", **place),
+    ]
+
+
+def test_with_positions_the_fixes_of_transition_and_missed_approach_are_listed(tmp_path):
+    sole = [line for line in coded.KHWD if line not in coded.TRANSITIONS[:3]]
+    found = approach_of([*fix_records(), *sole], tmp_path)
+    assert [(fix.name, fix.role) for fix in found.chart.fixes][:2] == [("VINCO", "IAF"), ("JOBUS", "IF")]
+    assert (found.chart.fixes[-1].name, found.chart.fixes[-1].role) == ("OAK", "missed hold")
+    assert (found.chart.fixes[1].leg_course_deg, found.chart.fixes[1].leg_distance_nm) == (323.2, 8.1)
+    assert found.chart.coded_legs == ()
+    assert "coded-legs" not in {f.key for f in crosscheck(found)}
+
+
+def test_with_several_transitions_the_legs_that_meet_are_text(tmp_path):
+    found = approach_of([*fix_records(), *coded.KHWD], tmp_path)
+    assert [fix.name for fix in found.chart.fixes][:2] == ["VINCO", "JOBUS"]
+    assert found.chart.fixes[1].leg_course_deg is None
+    assert any("VINCO 020: track to JOBUS, course 323.2" in text for text in found.chart.coded_legs)
+
+
+# Codes
+
+
+def with_leg(name, **texts):
+    """KHWD with other texts in the final route's leg to a fix."""
+    line = next(line for line in coded.FINAL if line[29:34] == name and line[38] != "2")
+    new = line
+    for key, text in texts.items():
+        new = coded.at(new, coded.LEG[key], text)
+    return [new if record == line else record for record in coded.KHWD]
+
+
+@pytest.mark.parametrize(("code", "first", "second", "expected", "kept"), [
+    ("+", "03900", "     ", (3900, "at or above", None), ""),
+    ("-", "03900", "     ", (3900, "at or below", None), ""),
+    (" ", "03900", "     ", (3900, "at", None), ""),
+    ("X", "03900", "03950", (3900, "at", 3950), ""),
+    ("Y", "03900", "03850", (3900, "at or below", 3850), ""),
+    ("B", "05000", "03900", (3900, "at or above", None), "and at or below 5000 ft"),
+    ("C", "     ", "03900", (None, None, None), "altitude coded as C 03900"),
+    ("+", "FL180", "     ", (None, None, None), "altitude coded as + FL180"),
+    ("-", "-0012", "     ", (-12, "at or below", None), ""),
+    ("+", "03900", "02000", (None, None, None), "altitude coded as + 03900 02000"),
+])
+def test_altitude_descriptions(code, first, second, expected, kept, tmp_path):
+    found = approach_of(with_leg("WESCH", altitude_is=code, altitude=first, altitude_2=second), tmp_path)
+    fix = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
+    assert (fix.altitude_ft, fix.altitude_rule, fix.path_altitude_ft) == expected
+    assert [text for text in found.chart.coded_legs if "WESCH" in text] == (
+        [f"R28L 012: WESCH, {kept}"] if kept else [])
+
+
+def test_a_speed_limit_is_kept_as_text(tmp_path):
+    found = approach_of(with_leg("WESCH", speed="210"), tmp_path)
+    assert "R28L 012: WESCH, speed limit 210 kt" in found.chart.coded_legs
+
+
+def test_an_arc_is_a_fix_and_text(tmp_path):
+    lines = with_leg("OKIVY", terminator="RF", radius="004500", centre="CFABC", turn="L")
+    found = approach_of(lines, tmp_path)
+    assert next(fix for fix in found.chart.fixes if fix.name == "OKIVY").leg_course_deg is None
+    assert ("R28L 011: turn left, arc to OKIVY, course 285.1, 3.2 NM, radius 4.500 NM about CFABC, at or above 4800 ft"
+            in found.chart.coded_legs)
+
+
+@pytest.mark.parametrize("terminator", ["AF", "FC", "PI", "VM", "ZZ"])
+def test_a_path_terminator_that_is_not_read_is_kept_and_told(terminator, tmp_path):
+    lines = with_leg("OKIVY", terminator=terminator)
+    found = approach_of(lines, tmp_path)
+    assert (f"R28L 011: path terminator {terminator}, not read here, OKIVY, course 285.1, 3.2 NM, at or above 4800 ft"
+            in found.chart.coded_legs)
+    after = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
+    assert after.leg_course_deg is None
+    summary = imported(lines, tmp_path)
+    assert f"not read, kept as text: KHWD R28L 011 {terminator}" in told(summary)
+
+
+def test_a_path_terminator_that_is_not_read_in_the_final_is_refused(tmp_path):
+    summary = imported(with_leg("BOGRE", terminator="AF"), tmp_path)
+    [(airport, name, why)] = summary.refused
+    assert (airport, name) == ("KHWD", "R28L")
+    assert "a final segment of straight legs to fixes" in why
+    assert (list(tmp_path.iterdir()), summary.exit_code) == ([], 2)
+
+
+def test_a_path_point_of_another_level_is_a_stop_of_the_cross_check(tmp_path):
+    lines = [line.replace("LPV       ALNAV/VNAV", "LP        ALNAV/VNAV") for line in coded.KHWD]
+    assert {f.key for f in crosscheck(approach_of(lines, tmp_path)) if f.grave == "stop"} == {"level-of-service"}
+
+
+def test_a_letter_for_the_procedure_stands_in_title_and_name(tmp_path):
+    lines = [line.replace("R28L  ", "R28LY ") for line in coded.KHWD]
+    found = approach_of(lines, tmp_path)
+    assert (found.slug, found.identity.title) == ("khwd-rnav-28l-y", "RNAV (GPS) Y RWY 28L")
+    summary = imported(coded.KHWD, tmp_path, rule="EASA")
+    assert summary.done == [("khwd-rnp-28l", WRITTEN)]
+
+
+# Which approaches, and what is told
+
+
+def test_only_lpv_is_imported_unless_named(tmp_path):
+    lines = [line.replace("LPV       40330", "LP        40330") for line in coded.KHWD]
+    summary = imported(lines, tmp_path)
+    assert summary.skipped == [("KHWD", "R28L", "level of service LP")]
+    assert summary.exit_code == 2
+    assert "1 approaches skipped: level of service LP" in told(summary)
+    assert imported(lines, tmp_path, airport="KHWD", approach="R28L").done == [("khwd-rnav-28l", WRITTEN)]
+
+
+def test_what_is_not_asked_for_is_told(tmp_path):
+    without = [line for line in coded.KHWD if line not in coded.POINTS]
+    assert imported(without, tmp_path).skipped == [("KHWD", "R28L", "no path point")]
+    summary = imported(coded.KHWD, tmp_path, airport="KHWD", approach="R10R")
+    assert summary.skipped == [("KHWD", "R28L", "not asked for")]
+    others = [*coded.KHWD, coded.record(coded.POINT, section="HC", ident="PAD"), "x", ""]
+    summary = imported(others, tmp_path)
+    assert dict(summary.counts) == {
+        "lines": 1 + len(coded.KHWD) + 3, "header lines": 1, "records": len(coded.KHWD) + 1,
+        "records of kinds not needed": 1, "lines that are no records": 1, "empty lines": 1}
+    assert "The header announces 380497 records: this is a part of a file." in told(summary)
+
+
+def test_many_airports_in_one_file(tmp_path):
+    lines = [line for number in range(6) for line in coded.invented(number)]
+    assert len(imported(lines, tmp_path).done) == 6
+    assert {approach.read(path).identity.airport for path in tmp_path.glob("*.toml")} == {
+        "ZZAA", "ZZAB", "ZZAC", "ZZAD", "ZZAE", "ZZAF"}
+    assert imported(lines, tmp_path / "one", airport="ZZAC").done == [("zzac-rnav-28l", WRITTEN)]
+
+
+# Files
+
+
+def test_a_second_run_leaves_what_is_unchanged(tmp_path):
+    imported(coded.KHWD, tmp_path)
+    path = tmp_path / "khwd-rnav-28l.toml"
+    before = path.read_bytes()
+    path.write_bytes(before + b"# filled in\n")
+    summary = imported(coded.KHWD, tmp_path)
+    assert summary.done == [("khwd-rnav-28l", SAME)]
+    assert path.read_bytes() == before + b"# filled in\n"
+    assert summary.exit_code == 0
+
+
+def test_changed_records_replace_what_nobody_touched_and_never_what_somebody_did(tmp_path):
+    path = tmp_path / "khwd-rnav-28l.toml"
+    higher = with_leg("SUDGE", altitude="03300")
+    imported(coded.KHWD, tmp_path)
+    assert untouched(path.read_text())
+    assert imported(higher, tmp_path).done == [("khwd-rnav-28l", REPLACED)]
+    assert approach.read(path).pfaf.altitude_ft == 3300
+    edited = path.read_text().replace('"notes",\n', "").replace("coded_legs", 'notes = ["Read."]\ncoded_legs')
+    path.write_text(edited)
+    assert not untouched(edited)
+    summary = imported(coded.KHWD, tmp_path)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert path.read_text() == edited
+    assert approach.read(tmp_path / "changed" / path.name).pfaf.altitude_ft == 3200
+    assert [found.slug for found in approach.read_all(tmp_path)] == ["khwd-rnav-28l"]
+
+
+def test_a_file_that_somebody_wrote_is_not_replaced(tmp_path):
+    path = tmp_path / "khwd-rnav-28l.toml"
+    path.write_text("# ours\n")
+    assert imported(coded.KHWD, tmp_path).done == [("khwd-rnav-28l", ASIDE)]
+    assert path.read_text() == "# ours\n"
+    assert not untouched("# ours\n")
+
+
+def test_a_killed_run_leaves_no_half_file(tmp_path, monkeypatch):
+    def killed(*_):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("lpv.arinc.files.os.fsync", killed)
+    with pytest.raises(KeyboardInterrupt):
+        imported(coded.KHWD, tmp_path)
+    assert list(tmp_path.glob("*.toml")) == []
+    monkeypatch.undo()
+    assert imported(coded.KHWD, tmp_path).done == [("khwd-rnav-28l", WRITTEN)]
+    assert [path.name for path in tmp_path.iterdir()] == ["khwd-rnav-28l.toml"]
+
+
+def test_pieces_one_by_one(tmp_path):
+    source = Source(io.BytesIO(coded.as_file(coded.KHWD)), "cycle.txt")
+    [airport] = source.airports()
+    assert (names(airport), level(airport, "R28L"), level(airport, "R10R")) == (["R28L"], "LPV", "")
+    found = build(airport, "R28L", source, "2003", "FAA")
+    text = text_of(found, source.name)
+    assert re.search(r"^# Records: [0-9a-f]{16}; text: [0-9a-f]{16}$", text, re.M)
+    assert put(tmp_path, found, source.name) == WRITTEN
+    assert (tmp_path / f"{found.slug}.toml").read_text("utf-8") == text
+    assert toml_text({"a": 'say "x"', "b": [1, 2], "c": {"d": True}}) == (
+        'a = "say \\"x\\""\nb = [\n  1,\n  2,\n]\n\n[c]\nd = true\n')
+
+
+# The next cycle
+
+NEXT = coded.HEADER.replace("2003", "2004")
+LATER = ("2004", "2020-03-26", "2020-04-23")
+
+
+def renumbered(lines, by):
+    """The records with other running numbers in their file, as every cycle has them."""
+    return [coded.at(line, coded.LEG["number"], f"{int(line[123:128]) + by:05d}") for line in lines]
+
+
+def next_cycle(lines, folder, header=NEXT, **order):
+    return run(io.BytesIO(coded.as_file(renumbered(lines, 37), header=header)), "next.txt", Order(folder, **order))
+
+
+@pytest.fixture
+def edited(tmp_path):
+    """A file of cycle 2003 with minima from the chart and a comment."""
+    imported(coded.KHWD, tmp_path)
+    path = tmp_path / "khwd-rnav-28l.toml"
+    text = path.read_text("utf-8").replace('  "minima",\n', "").replace("[database]\n", (
+        '# Read with the chart, both of us.\n[[chart.minima]]\nline = "LPV"\nkind = "DA"\ncategories = "ABCD"\n'
+        'altitude_ft = 300\n\n[database] # the aircraft\n'))
+    text = text.replace('cycle = "2003"\neff', 'cycle = "2003"  # ours\neff')
+    path.write_text(text, "utf-8")
+    assert not untouched(text)
+    return path
+
+
+def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
+    before = edited.read_bytes()
+    summary = next_cycle(coded.KHWD, edited.parent)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", CYCLE_NEW)], 0)
+    assert "khwd-rnav-28l: records as before; cycle, effective and expires are new\n" in told(summary)
+    assert "1 files with nothing new but the cycle: --advance writes it into them." in told(summary)
+    assert [path.name for path in edited.parent.iterdir()] == [edited.name]
+    assert edited.read_bytes() == before
+
+
+def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
+    lines = edited.read_text("utf-8").splitlines()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    after = edited.read_text("utf-8").splitlines()
+    changed = [(old, new) for old, new in zip(lines, after, strict=True) if old != new]
+    assert changed[1:] == [
+        ('cycle = "2003"  # ours', 'cycle = "2004"  # ours'),
+        ("effective = 2020-02-27", "effective = 2020-03-26"), ("expires = 2020-03-26", "expires = 2020-04-23")]
+    assert [line[:11] for line in changed[0]] == ["# Records: "] * 2
+    assert changed[0][0][27:] == changed[0][1][27:]
+    found = approach.read(edited)
+    assert (found.database.cycle, str(found.database.effective), str(found.database.expires)) == LATER
+    assert (found.identity.cycle, found.chart.minima[0].altitude_ft) == ("2003", 300)
+    assert [path.name for path in edited.parent.iterdir()] == [edited.name]
+    assert any("cycle" in finding.name() for finding in crosscheck(found) if finding.grave in ("stop", "resolve"))
+
+
+def test_a_second_run_and_the_cycle_after_go_on_from_there(edited):
+    next_cycle(coded.KHWD, edited.parent, advance=True)
+    there = edited.read_bytes()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", SAME)]
+    assert edited.read_bytes() == there
+    after = coded.HEADER.replace("2003", "2005")
+    assert next_cycle(coded.KHWD, edited.parent, header=after, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert approach.read(edited).database.cycle == "2005"
+
+
+def test_a_run_killed_while_it_writes_the_cycle_leaves_the_file_as_it_was(edited, monkeypatch):
+    def killed(*_):
+        raise KeyboardInterrupt
+
+    before = edited.read_bytes()
+    monkeypatch.setattr("lpv.arinc.files.os.fsync", killed)
+    with pytest.raises(KeyboardInterrupt):
+        next_cycle(coded.KHWD, edited.parent, advance=True)
+    assert edited.read_bytes() == before
+    monkeypatch.undo()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert [path.name for path in edited.parent.iterdir()] == [edited.name]
+
+
+def test_records_that_changed_go_aside_whatever_is_asked(edited):
+    before = edited.read_bytes()
+    summary = next_cycle(with_leg("SUDGE", altitude="03300"), edited.parent, advance=True)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert edited.read_bytes() == before
+    assert approach.read(edited.parent / "changed" / edited.name).database.cycle == "2004"
+
+
+def test_a_fix_from_elsewhere_in_the_file_that_moved_is_a_change_of_records(tmp_path):
+    path = tmp_path / "khwd-rnav-28l.toml"
+    imported([*fix_records(), *coded.KHWD], tmp_path)
+    path.write_text(path.read_text("utf-8") + "# read\n", "utf-8")
+    moved = [line.replace("N33000000", "N33000100") for line in fix_records()]
+    assert next_cycle([*fix_records(), *coded.KHWD], tmp_path).done == [("khwd-rnav-28l", CYCLE_NEW)]
+    assert next_cycle([*moved, *coded.KHWD], tmp_path).done == [("khwd-rnav-28l", ASIDE)]
+
+
+@pytest.mark.parametrize(("old", "new"), [
+    ('cycle = "2003"  # ours', "cycle = '2003'"), ('cycle = "2003"  # ours', 'cycle = "2002"'),
+    ('cycle = "2003"  # ours', 'cycle = "next"'), ('cycle = "2003"  # ours', "cycle = 2003"),
+    ('cycle = "2003"  # ours', ""), ('cycle = "2003"  # ours', '"cycle" = "2003"'),
+    ("effective = 2020-02-27", "effective = 2020-02-28"), ("expires = 2020-03-26", "expires = 2020-03-26T00:00:00"),
+    ("[database] # the aircraft", "[ database ]"), ("[database] # the aircraft", "[database"),
+    ("# Records: ", "# Record: "), ("Compare every", "Compare\n\nevery"),
+])
+def test_a_cycle_that_was_edited_in_another_way_goes_aside(old, new, edited):
+    text = edited.read_text("utf-8")
+    assert text.count(old) == 1
+    edited.write_text(text.replace(old, new), "utf-8")
+    before = edited.read_bytes()
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+    assert edited.read_bytes() == before
+
+
+def test_an_earlier_cycle_is_never_written_into_an_edited_file(edited):
+    earlier = coded.HEADER.replace("2003", "2002")
+    lines = [coded.at(line, coded.LEG["cycle"], "2001") for line in coded.KHWD]
+    imported(lines, edited.parent / "other")
+    there = edited.parent / "other" / edited.name
+    there.write_text(there.read_text("utf-8") + "# read\n", "utf-8")
+    assert next_cycle(lines, there.parent, header=earlier, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+
+
+def test_where_a_leg_may_be_missing_no_cycle_is_written(edited):
+    legs = [number for number, line in enumerate(coded.KHWD) if line[12] == "F"]
+    lines = [coded.at(line, coded.LEG["number"], f"{10800 + 2 * number:05d}") if number in legs else line
+             for number, line in enumerate(coded.KHWD)]
+    summary = next_cycle(lines, edited.parent, advance=True)
+    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert summary.gaps
+
+
+def test_the_mark_is_of_the_cycle_and_the_records_not_of_their_place_in_the_file(tmp_path):
+    marks = set()
+    for lines in (coded.KHWD, renumbered(coded.KHWD, 41), [*fix_records(), *coded.KHWD]):
+        source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
+        found = next(build(airport, "R28L", source, "2003", "FAA") for airport in source.airports())
+        marks |= {found.mark("2003"), found.mark("2004")}
+    assert len(marks) == 4
+
+
+def test_a_line_of_another_table_or_of_a_text_is_not_taken_for_that_of_the_cycle():
+    lines = ["[database]", 'cycle = "2003"', "effective = 2020-02-27", "expires = 2020-03-26", "[[database.fix]]",
+             'cycle = "2003"', ""]
+    text = "\n".join(lines)
+    assert cycle_of(text) == "2003"
+    assert advanced(text, "2003", "2004") == "\n".join(
+        [lines[0], 'cycle = "2004"', "effective = 2020-03-26", "expires = 2020-04-23", *lines[4:]])
+    assert advanced(text, "2003", "2003") is None
+    in_a_text = "\n".join(['[other]\nnote = """', *lines[:4], '"""', text])
+    assert cycle_of(in_a_text) == "2003"
+    assert advanced(in_a_text, "2003", "2004") is advanced(text, "2002", "2004") is None
+    assert cycle_of("database = 1") is cycle_of("[database") is cycle_of("") is None
+
+
+def test_other_line_ends_are_kept(edited):
+    before = edited.read_bytes().replace(b"\n", b"\r\n")
+    edited.write_bytes(before)
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    after = edited.read_bytes()
+    assert (after.count(b"\r\n"), after.count(b"\n")) == (before.count(b"\n"), before.count(b"\n"))
+    assert approach.read(edited).database.cycle == "2004"
+
+
+def test_bytes_that_are_no_text_go_aside(edited):
+    edited.write_bytes(edited.read_bytes() + b"# \xff\n")
+    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+
+
+# The command
+
+
+def test_the_command(tmp_path, capsys):
+    file, out = tmp_path / "cycle.txt", tmp_path / "out"
+    file.write_bytes(coded.as_file(coded.KHWD))
+    asked = [str(file), "--airport", "KHWD", "--approach", "R28L", "--out", str(out)]
+    assert importer.main(asked) == 0
+    printed = capsys.readouterr()
+    assert "khwd-rnav-28l: written" in printed.out
+    assert "1 of 1 approaches are there." in printed.out
+    assert "written or there" in printed.err
+    assert importer.main([str(file), "--all-lpv", "--out", str(out), "--quiet"]) == 0
+    printed = capsys.readouterr()
+    assert ("khwd-rnav-28l: unchanged" in printed.out, printed.err) == (True, "")
+    assert importer.main([*asked[:4], "R10L", *asked[5:]]) == 2
+    assert "KHWD R10L is not in the file. There: R28L." in capsys.readouterr().err
+    assert importer.main([str(file), "--airport", "khwd", "--approach", "r28l", "--out", str(out)]) == 0
+    assert importer.main([str(file), "--airport", "ZZZZ", "--approach", "R28L", "--out", str(out)]) == 2
+    assert "ZZZZ R28L is not in the file. There: none coded as RNAV at this airport." in capsys.readouterr().err
+    assert importer.main([str(tmp_path / "none"), "--all-lpv", "--out", str(out)]) == 2
+    assert "No such file" in capsys.readouterr().err
+    assert importer.main([str(file), "--all-lpv", "--out", str(out), "--cycle", "2019"]) == 2
+    assert "cycle number 2019" in capsys.readouterr().err
+    with pytest.raises(SystemExit) as stopped:
+        importer.main([str(file), "--approach", "R28L", "--out", str(out)])
+    assert stopped.value.code == 2

@@ -1,0 +1,342 @@
+"""Bad input of the importer: every kind of damage gives a clear word, bounded memory, and no half file."""
+
+import gzip
+import io
+import random
+import re
+import tracemalloc
+import zipfile
+
+import pytest
+
+import coded_records as coded
+from lpv.approach import record as approach
+from lpv.arinc import reader as arinc_reader
+from lpv.arinc.importer import Order, main, run, told
+from lpv.arinc.levels import gaps
+from lpv.arinc.reader import AirportRecords, Record, Source
+from lpv.core.errors import DataError
+from lpv.crosscheck.check import crosscheck
+
+
+def imported(data, folder, **order):
+    """What a run on these bytes did."""
+    return run(io.BytesIO(data), "cycle.txt", Order(folder, **order))
+
+
+def refused(lines, folder):
+    """The reason for which the one approach of these records was not written; nothing stands in the folder."""
+    summary = imported(coded.as_file(lines), folder)
+    assert summary.done == []
+    assert not folder.exists() or list(folder.iterdir()) == []
+    assert summary.exit_code == 2
+    [(airport, name, why)] = summary.refused
+    assert (airport, name) == ("KHWD", "R28L")
+    assert f"KHWD R28L: refused: {why}" in told(summary)
+    return why
+
+
+def zipped(data):
+    file = io.BytesIO()
+    with zipfile.ZipFile(file, "w") as archive:
+        archive.writestr("cycle.txt", data)
+    return file.getvalue()
+
+
+def index(text):
+    """The number of KHWD's first record that contains a text."""
+    return next(number for number, line in enumerate(coded.KHWD) if text in line)
+
+
+def without(text):
+    return [line for line in coded.KHWD if text not in line]
+
+
+# Truncated
+
+
+def test_a_file_cut_off_anywhere_leaves_a_whole_approach_file_or_none(tmp_path):
+    data = coded.as_file(coded.KHWD)
+    outcomes = set()
+    ends = [at + 1 for at, byte in enumerate(data) if byte == 10]
+    for cut in [0, *range(61, len(data), 61), *ends]:
+        folder = tmp_path / str(cut)
+        if cut < ends[1]:
+            with pytest.raises(DataError, match=r"no record"):
+                imported(data[:cut], folder)
+            continue
+        summary = imported(data[:cut], folder)
+        files = list(folder.glob("*")) if folder.exists() else []
+        assert [path.name for path in files] == (["khwd-rnav-28l.toml"] if summary.done else [])
+        for path in files:
+            found = approach.read(path)
+            assert len(found.chart.fixes) == 8
+            assert "R28L 040" not in "".join(found.chart.coded_legs)
+            assert found.chart.missed is not None
+        if summary.refused:
+            [(_, _, why)] = summary.refused
+            assert why
+        outcomes.add("written" if summary.done else "refused" if summary.refused else "skipped")
+    assert outcomes == {"refused", "skipped", "written"}
+
+
+def test_the_last_record_cut_short_is_told(tmp_path):
+    summary = imported(coded.as_file(coded.KHWD)[:-40], tmp_path)
+    assert "93 columns" in told(summary)
+    assert "132 columns in a record" in told(summary)
+    [(_, _, why)] = summary.refused
+    assert "93 columns" in why
+
+
+def test_the_header_announces_more_than_there_is(tmp_path):
+    assert "announces 380497 records" in told(imported(coded.as_file(coded.KHWD), tmp_path))
+    exact = coded.HEADER.replace("0380497", f"{len(coded.KHWD):07d}")
+    assert "announces" not in told(imported(coded.as_file(coded.KHWD, header=exact), tmp_path))
+
+
+# Missing, twice, out of order
+
+
+@pytest.mark.parametrize(("text", "words"), [
+    ("HAYWARD", "no variation, elevation, name of KHWD"), ("IHWD0", "position of RW28L is not in the file"),
+    ("GY M", "0 fixes coded as missed approach point"), ("E  F", "a continuation without its primary record"),
+    ("WALPV", "a record whose continuation is missing"), ("001 0000W28A", "a continuation of"),
+    ("E      +00152", "level None, channel None"), ("           FENRA  ", "position of FENRA is not in the file"),
+])
+def test_a_missing_record_is_named(text, words, tmp_path):
+    assert words in refused(without(text), tmp_path)
+
+
+@pytest.mark.parametrize(("text", "words"), [
+    ("HAYWARD", "2 records of KHWD"), ("IHWD0", "2 records of RW28L"), ("           FENRA  ", "2 records of FENRA"),
+    ("021FENRA", "a second record of R28L 021"), ("001 0000W28A", "a second primary record"),
+])
+def test_a_record_that_stands_there_twice_is_refused(text, words, tmp_path):
+    number = index(text)
+    lines = [*coded.KHWD[: number + 1], coded.KHWD[number], *coded.KHWD[number + 1 :]]
+    assert words in refused(lines, tmp_path)
+
+
+def test_a_continuation_before_its_primary_record(tmp_path):
+    number = index("1E  F")
+    lines = [*coded.KHWD]
+    lines[number], lines[number + 1] = lines[number + 1], lines[number]
+    why = refused(lines, tmp_path)
+    assert f"line {number + 2}: found a continuation without its primary record before it" in why
+    first, second = index("001 0000W28A"), index("002E")
+    lines = [*coded.KHWD]
+    lines[first], lines[second] = lines[second], lines[first]
+    assert f"line {first + 2}" in refused(lines, tmp_path / "point")
+
+
+def test_legs_out_of_their_order(tmp_path):
+    lines = [*coded.KHWD]
+    number = index("021FENRA")
+    lines[number], lines[number + 1] = lines[number + 1], lines[number]
+    assert "a record out of its order of R28L 021" in refused(lines, tmp_path)
+
+
+def test_an_airport_in_two_places_is_told_and_not_mixed(tmp_path):
+    lines = [*coded.KHWD, *coded.invented(0), *coded.KHWD[:3]]
+    summary = imported(coded.as_file(lines), tmp_path)
+    assert [slug for slug, _ in summary.done] == ["khwd-rnav-28l", "zzaa-rnav-28l"]
+    assert "records of KHWD in a second place, not read" in told(summary)
+    assert summary.exit_code == 1
+
+
+def test_gaps_in_record_numbers():
+    numbered = [Record(line, coded.at(" " * 132, 124, text)) for line, text in enumerate(
+        ["00007", "00008", "     ", "00009", "99999", "00000", "00001", "00003"], 1)]
+    assert gaps(numbered) == [
+        "line 5: record numbers jump from 00009 to 99999; a leg may be missing",
+        "line 8: record numbers jump from 00001 to 00003; a leg may be missing"]
+
+
+# Columns and bytes
+
+
+@pytest.mark.parametrize("length", [12, 60, 131, 133, 2000])
+def test_a_wrong_number_of_columns(length, tmp_path):
+    lines = [*coded.KHWD]
+    number = index("021FENRA")
+    lines[number] = (lines[number] + " " * 2000)[:length]
+    summary = imported(coded.as_file(lines), tmp_path)
+    assert f"line {number + 2}: found {min(length, arinc_reader.LINE_LIMIT)} columns" in told(summary)
+    assert summary.exit_code != 0
+    assert (summary.done == []) == (length > 12)
+
+
+def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the_cross_check(tmp_path):
+    legs = [number for number, line in enumerate(coded.KHWD) if line[12] == "F"]
+    lines = [*coded.KHWD]
+    for number in legs:
+        lines[number] = coded.at(lines[number], coded.LEG["number"], f"{10800 + number:05d}")
+    whole = imported(coded.as_file(lines), tmp_path)
+    assert (whole.gaps, whole.exit_code) == ([], 0)
+    del lines[index("021FENRA")]
+    summary = imported(coded.as_file(lines), tmp_path / "lost")
+    assert (summary.unread, summary.exit_code) == ([], 1)
+    assert re.search(r"^may be missing: KHWD R28L: line \d+: record numbers jump from \d+ to \d+; a leg may",
+                     told(summary), re.M)
+    assert "1 gaps in record numbers: do not use this file of records; get it again." in told(summary)
+    again = imported(coded.as_file(lines), tmp_path / "lost")
+    assert (again.gaps, again.exit_code) == (summary.gaps, 1)
+    found = approach.read(tmp_path / "lost" / "khwd-rnav-28l.toml")
+    assert "a leg may be missing" in found.chart.coded_legs[-1]
+    assert {f.name() for f in crosscheck(found) if f.grave == "stop"} == {"leg BOGRE"}
+
+
+def test_latin_1_bytes_in_what_is_used_are_a_fault_and_elsewhere_are_none(tmp_path):
+    why = refused(coded.changed(index("HAYWARD"), 95, "\xe9"), tmp_path)
+    assert "columns 94-123 (airport name)" in why
+    noise = coded.record(coded.POINT, section="ER", subsection=" ", ident="\xfc" * 5)
+    assert imported(coded.as_file([noise, *coded.KHWD]), tmp_path / "good").exit_code == 0
+
+
+def test_markup_in_a_name_is_refused_as_in_any_file(tmp_path):
+    assert "airport_name" in refused(coded.changed(index("HAYWARD"), 94, "<B>"), tmp_path)
+
+
+@pytest.mark.parametrize("text", ["\n", "\r\n"])
+def test_line_ends_and_a_mark_at_the_beginning(text, tmp_path):
+    data = b"\xef\xbb\xbf" + coded.as_file(coded.KHWD).replace(b"\n", text.encode())
+    assert imported(data, tmp_path).exit_code == 0
+
+
+@pytest.mark.parametrize(("number", "column", "text", "words"), [
+    ("021FENRA", 71, "28X0", "columns 71-74 (course)"), ("021FENRA", 85, "+2120", "columns 85-89 (altitude)"),
+    ("001 0000W28A", 67, "9999", "columns 67-70 (glidepath angle)"), ("18018005325", 43, "XXX", "sector 1"),
+    ("030RW28L", 71, "    ", "no final course"), ("IHWD0", 67, "     ", "no elevation of RW28L"),
+])
+def test_a_column_that_cannot_be_is_named(number, column, text, words, tmp_path):
+    assert words in refused(coded.changed(index(number), column, text), tmp_path)
+
+
+def test_a_damaged_path_point_is_written_and_stopped_by_the_cross_check(tmp_path):
+    imported(coded.as_file(coded.changed(index("001 0000W28A"), 67, "0300")), tmp_path)
+    found = approach.read(tmp_path / "khwd-rnav-28l.toml")
+    assert {f.key for f in crosscheck(found) if f.grave == "stop"} == {"remainder", "glidepath"}
+
+
+# Cycles
+
+
+def test_two_headers_of_different_cycles_stop_the_run(tmp_path):
+    other = coded.as_file(coded.invented(0), header=coded.HEADER.replace("2003", "2004"))
+    with pytest.raises(DataError, match="a header of cycle 2004 after one of 2003"):
+        imported(coded.as_file(coded.KHWD) + other, tmp_path)
+
+
+def test_what_was_written_before_the_second_header_is_named(tmp_path):
+    first = [line for number in range(2) for line in coded.invented(number)]
+    other = coded.as_file(coded.invented(3), header=coded.HEADER.replace("2003", "2004"))
+    with pytest.raises(DataError) as stopped:
+        imported(coded.as_file(first) + other, tmp_path)
+    there = sorted(path.stem for path in tmp_path.glob("*.toml"))
+    assert there != []
+    assert [fault.found for fault in stopped.value.faults][1:] == [
+        f"{len(there)} approach files written before that: {', '.join(there)}"]
+
+
+def test_a_record_of_a_later_cycle_than_the_file_is_refused(tmp_path):
+    number = index("021FENRA")
+    why = refused(coded.changed(number, 129, "2005"), tmp_path)
+    assert f"line {number + 2}: found a record changed in cycle 2005; allowed: at most 2003" in why
+
+
+def test_a_file_without_a_header_needs_its_cycle(tmp_path):
+    data = coded.as_file(coded.KHWD, header="")
+    with pytest.raises(DataError, match="--cycle"):
+        imported(data, tmp_path)
+    assert not list(tmp_path.iterdir())
+    assert imported(data, tmp_path, cycle="2003").exit_code == 0
+    broken = coded.as_file(coded.KHWD, header=coded.HEADER.replace("2003", "20X3"))
+    with pytest.raises(DataError, match="--cycle"):
+        imported(broken, tmp_path)
+
+
+# Noise
+
+
+class Noise(io.RawIOBase):
+    """Random bytes, made as they are read: a block of them again and again, or one line without an end."""
+
+    def __init__(self, size, *, line_ends=True, lead=b""):
+        block = random.Random(1).randbytes(1 << 20)
+        self.block = block if line_ends else block.replace(b"\n", b" ")
+        self.left = size
+        self.lead = lead
+
+    def readable(self):
+        return True
+
+    def readinto(self, buffer):
+        size = min(len(buffer), self.left, len(self.block))
+        piece = (self.lead + self.block)[:size]
+        self.lead = b""
+        buffer[:size] = piece
+        self.left -= size
+        return size
+
+
+def peak_bytes(stream, folder):
+    """The most memory that a run on a stream takes, and what it raised or did."""
+    tracemalloc.start()
+    try:
+        try:
+            outcome = run(stream, "noise", Order(folder))
+        except DataError as error:
+            outcome = error
+        return tracemalloc.get_traced_memory()[1], outcome
+    finally:
+        tracemalloc.stop()
+
+
+@pytest.mark.parametrize("line_ends", [True, False])
+def test_noise_takes_no_more_memory_the_more_there_is(line_ends, tmp_path):
+    few, _ = peak_bytes(io.BufferedReader(Noise(2 << 20, line_ends=line_ends)), tmp_path)
+    many, outcome = peak_bytes(io.BufferedReader(Noise(50 << 20, line_ends=line_ends)), tmp_path)
+    assert isinstance(outcome, DataError)
+    assert "no record in" in str(outcome)
+    assert many < few + 200_000
+    assert many < 5_000_000
+    assert not list(tmp_path.iterdir())
+
+
+def test_noise_after_good_records_does_no_harm(tmp_path):
+    lead = coded.as_file(coded.KHWD)
+    summary = run(io.BufferedReader(Noise(3 << 20, lead=lead)), "noise", Order(tmp_path))
+    assert summary.done == [("khwd-rnav-28l", "written")]
+    assert summary.counts["lines that are no records"] > 5000
+
+
+def test_records_beyond_every_airport_are_refused(monkeypatch):
+    airport = AirportRecords("KHWD")
+    for number in range(arinc_reader.MOST_RECORDS):
+        airport.add("PC", Record(number, ""))
+    with pytest.raises(DataError, match="more than 20000 records of KHWD"):
+        airport.add("PC", Record(0, ""))
+    monkeypatch.setattr(arinc_reader, "MOST_AIRPORTS", 3)
+    lines = [line for number in range(5) for line in coded.invented(number)]
+    with pytest.raises(DataError, match="more than 3 airports"):
+        list(Source(io.BytesIO(coded.as_file(lines)), "cycle.txt").airports())
+
+
+def test_positions_and_faults_are_bounded(monkeypatch):
+    monkeypatch.setattr(arinc_reader, "MOST_POSITIONS", 2)
+    monkeypatch.setattr(arinc_reader, "MOST_FAULTS", 2)
+    place = {"section": "EA", "subsection": " ", "airport": "ENRT", "latitude": "N33000000", "longitude": "W148000000",
+             "continuation": "0", "of": "K2"}
+    fixes = [coded.record(coded.NAVAID, ident=ident, **place) for ident in ("AAAAA", "BBBBB", "CCCCC")]
+    source = Source(io.BytesIO(coded.as_file([*fixes, *(line[:-1] for line in coded.KHWD)])), "cycle.txt")
+    list(source.airports())
+    assert (len(source.positions), source.counts["positions beyond the limit"]) == (2, 1)
+    assert (len(source.faults), source.counts["faults"]) == (2, len(coded.KHWD))
+
+
+@pytest.mark.parametrize("pack", [gzip.compress, zipped])
+def test_a_compressed_file_is_to_be_unpacked_first(pack, tmp_path, capsys):
+    (tmp_path / "cycle").write_bytes(pack(coded.as_file(coded.KHWD)))
+    assert main([str(tmp_path / "cycle"), "--all-lpv", "--quiet", "--out", str(tmp_path / "out")]) == 2
+    assert "a compressed file; allowed: plain text, one record a line. Unpack it first." in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()

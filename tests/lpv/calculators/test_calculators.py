@@ -1,0 +1,316 @@
+"""Calculators: what fields accept, what is said about the rest, and that the answers are those of the functions."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculator_cases import as_lines, cases
+from lpv.calculators import TASKS
+from lpv.calculators.block import position, seconds, show_field, stored_hex
+from lpv.calculators.final import held_course, sink_rate_limit
+from lpv.calculators.run import calculator, names, run
+from lpv.calculators.verify import EXAMPLE_BLOCK
+from lpv.core.dms import latitude_deg, longitude_deg
+from lpv.core.errors import DomainError
+from lpv.core.text import miles, number, places_of, quantity, rounded_up, with_sign, with_unit
+from lpv.decide import visibility
+from lpv.facts import FACTS
+from lpv.facts import value as fact_value
+from lpv.fas.codec import decode
+from lpv.forms.fields import (
+    Block,
+    Choice,
+    Course,
+    Day,
+    Number,
+    Word,
+    number_range,
+    read_decimal,
+    shown_text,
+)
+from lpv.forms.form import NO_ANSWER, Limit, NoAnswer, Output, Rows, Steps, answer, capital
+from lpv.motion import kinematics as motion
+from lpv.setup import radio
+
+SPEED = Number("speed_kt", "Speed", "kt", 60, 250, 1, 130)
+TEMPERATURE = Number("temperature_c", "Temperature", "deg C", -60, 50, 1, 0)
+FREQUENCY = Number("frequency_mhz", "Frequency", "MHz", 108, 118, 0.001, 110.3)
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("137", 137.0), (" 137 ", 137.0), ("137.4", 137.4), ("137,4", 137.4), ("137.", 137.0), ("+137", 137.0),
+        ("0137", 137.0), ("1 3 7", 137.0), ("60", 60.0), ("250.00", 250.0),
+    ],
+)
+def test_a_number_is_read_with_point_or_comma(text, value):
+    assert SPEED.read(text) == value
+
+
+@pytest.mark.parametrize(("text", "value"), [("-18", -18.0), ("\u221218", -18.0), ("-,5", -0.5), ("-0", 0.0)])
+def test_a_negative_number_is_read_with_either_sign(text, value):
+    found = TEMPERATURE.read(text)
+    assert found == value
+    assert math.copysign(1.0, found) == math.copysign(1.0, value)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["", " ", "x", "1e3", "0x80", "1_000", "nan", "inf", "-", "+-1", "1.2.3", "1,2.3", "--1", "59.99", "250.01", "-137",
+     "9" * 50, "١٢٠", "137\x00"],
+)
+def test_what_is_no_number_in_range_is_refused_in_words(text):
+    with pytest.raises(DomainError, match="60 to 250"):
+        SPEED.read(text)
+
+
+def test_a_comma_that_may_part_thousands_is_not_guessed_at():
+    for text in ("1,500", "1.500", "150.000"):
+        with pytest.raises(DomainError, match="at most 2 decimals"):
+            SPEED.read(text)
+    with pytest.raises(DomainError, match="Write 1500 if that is meant"):
+        read_decimal("1,500", 2, "60 to 250")
+    assert FREQUENCY.read("110,305") == 110.305
+
+
+def test_a_number_is_shown_with_the_decimals_that_were_typed():
+    assert SPEED.show(SPEED.read("137")) == "137\u202fkt"
+    assert SPEED.show(SPEED.read("137,5")) == "137.5\u202fkt"
+    assert SPEED.show(SPEED.read("137,55")) == "137.55\u202fkt"
+    assert TEMPERATURE.show(-18.0) == "\u221218\u202f°C"
+    assert FREQUENCY.show(110.3) == "110.300\u202fMHz"
+
+
+def test_courses_are_shown_in_three_digits():
+    assert Course("c", "c", 1, 90).show(7.0) == "007°"
+    assert Course("c", "c", 0.1, 90).show(7.0) == "007.0°"
+    assert Course("c", "c", 1, 90).show(0.0) == "360°"
+
+
+def test_choices_words_blocks_and_days():
+    choice = Choice("side", "to the", (("E", "east"), ("W", "west")), "E")
+    assert choice.show(choice.read("W")) == "west"
+    word, block, day = Word("w", "w", 4, "W09A"), Block("b", "b", 40, ""), Day("d", "d", "2026-11-26")
+    assert word.read(" w09a ") == "W09A"
+    assert block.read("0a:" * 39 + "FF") == "0A" * 39 + "FF"
+    assert day.show(day.read("2026-07-09")) == "2026-07-09"
+    wrong = [
+        (choice, ("", "X", "east")), (word, ("", "W09AB", "W-9A", "Ä")), (block, ("", "0" * 79, "00" * 39, "zz" * 40)),
+        (day, ("", "2026-02-30", "26-07-09", "2026-7-9", "<b>")),
+    ]
+    for field, texts in wrong:
+        for text in texts:
+            with pytest.raises(DomainError):
+                field.read(text)
+
+
+def test_what_was_typed_is_repeated_short_and_on_one_line():
+    assert shown_text("a\nb\tc\x7f") == "a?b?c?"
+    assert shown_text("  ") == "nothing"
+    assert len(shown_text("x" * 1000)) == 43
+
+
+@given(st.text(max_size=60))
+def test_any_text_is_read_or_refused(text):
+    for name in ("descent-rate", "data-block", "identity", "cycle"):
+        found = calculator(name)
+        result = answer(found, {field.key: text for field in found.inputs})
+        assert result.errors or result.problem or result.outputs
+
+
+@pytest.mark.parametrize(
+    ("value", "step", "text"),
+    [
+        (2.5, 1, "3"), (-2.5, 1, "\u22123"), (0.25, 0.1, "0.3"), (1.005, 0.01, "1.01"), (-0.4, 1, "0"), (-0.0, 1, "0"),
+        (1234.5, 10, "1230"), (1235.0, 10, "1240"), (0.3, 0.25, "0.25"), (99.95, 0.1, "100.0"),
+        (1e11, 1, "100000000000"), (0.1 + 0.2, 0.01, "0.30"), (7.125, 0.25, "7.25"),
+    ],
+)
+def test_numbers_are_printed_to_whole_steps(value, step, text):
+    assert number(value, step) == text
+
+
+@given(st.floats(-1e6, 1e6), st.sampled_from([100, 10, 1, 0.5, 0.25, 0.1, 0.01, 0.001]))
+def test_what_is_printed_is_within_half_a_step(value, step):
+    printed = float(number(value, step).replace("\u2212", "-"))
+    assert abs(printed - value) <= step * (0.5 + 1e-6)
+    assert abs(printed / step - round(printed / step)) < 1e-6
+
+
+def test_numbers_that_cannot_be_printed():
+    for value in (math.nan, math.inf, -math.inf, 1e12):
+        with pytest.raises(DomainError):
+            number(value)
+
+
+def test_small_things_of_printing():
+    assert [places_of(step) for step in (100, 1, 0.5, 0.25, 0.125, 0.001)] == [0, 0, 1, 2, 3, 3]
+    assert quantity(3, "deg", 0.01) == "3.00°"
+    assert quantity(3, "") == "3"
+    assert [with_sign(text) for text in ("3", "0.0", "\u22123")] == ["+3", "0.0", "\u22123"]
+    assert [rounded_up(value, 50) for value in (100.0, 100.1, 149.0)] == [100, 150, 150]
+    assert [miles(value) for value in (0.0, 0.25, 0.625, 1.0, 1.25, 0.3)] == ["0", "1/4", "5/8", "1", "1 1/4", "0.30"]
+    for value in (-1.0, math.nan, 1001.0):
+        with pytest.raises(DomainError):
+            miles(value)
+
+
+def test_an_output_says_sides_signs_and_limits():
+    across = Output("a", "Across", "kt", sides=("from the right", "from the left"))
+    assert [across.show(value) for value in (7.0, -7.0, 0.4, -0.4)] == [
+        "7\u202fkt from the right", "7\u202fkt from the left", "0\u202fkt", "0\u202fkt",
+    ]
+    margin = Output("m", "Margin", "ft", signed=True, limits=(Limit("under", 0.0, "Too little."),), absent="none")
+    assert [margin.show(value) for value in (3.0, -3.0, 0.2, None)] == [
+        "+3\u202fft", "\u22123\u202fft", "0\u202fft", "none",
+    ]
+    assert [margin.words(value) for value in (3.0, -3.0, None)] == ["", "Too little.", ""]
+    with pytest.raises(ValueError, match="neither"):
+        Limit("above", 1.0, "")
+
+
+def test_every_calculator_is_declared_where_it_is_listed():
+    assert len(names()) == len(set(names())) >= 16
+    for task, members in TASKS:
+        module = __import__(f"lpv.calculators.{task}", fromlist=["CALCULATORS"])
+        assert tuple(found.name for found in module.CALCULATORS) == members
+    with pytest.raises(KeyError, match="no calculator"):
+        calculator("nope")
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_declaration_is_whole(name):
+    found = calculator(name)
+    keys = [field.key for field in found.inputs] + [output.key for output in found.outputs]
+    assert len(set(keys)) == len(keys)
+    assert set(found.facts) <= FACTS.keys()
+    assert found.question.endswith("?")
+    assert found.title[0].islower() or found.title.startswith("RVR")
+    result = answer(found, {field.key: field.default for field in found.inputs})
+    assert not result.errors
+    assert not result.problem
+    assert [key for key, _, _ in result.outputs] == [output.key for output in found.outputs]
+    assert "{" not in result.sentence
+    headers = found.headers()
+    assert len(headers) <= 4
+    assert all(len(row) == len(headers) for row in result.rows)
+    if isinstance(found.table, Steps):
+        field = found.field(found.table.field)
+        assert result.rows[result.own][0] == field.show(field.read(field.default))
+        assert set(found.table.outputs) <= {output.key for output in found.outputs}
+    elif isinstance(found.table, Rows):
+        assert result.own == -1
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_ends_of_every_range_have_an_answer_or_words(name):
+    found = calculator(name)
+    for field in found.inputs:
+        if isinstance(field, Number):
+            for end in (field.low, field.high):
+                texts = {each.key: each.default for each in found.inputs} | {field.key: field.fill(end)}
+                result = answer(found, texts)
+                assert not result.errors
+                assert result.outputs or result.problem not in ("", NO_ANSWER), (field.key, end)
+
+
+@pytest.mark.parametrize("name", names())
+def test_random_cases_print_clean(name):
+    for texts in cases(calculator(name), 30):
+        said = run(name, as_lines(texts))
+        assert not any(dirty in said.lower().split() for dirty in ("nan", "inf", "\u22120", "-0"))
+
+
+def lines_of(name, **changed):
+    texts = {field.key: field.default for field in calculator(name).inputs} | changed
+    lines = [line.split("\t") for line in run(name, as_lines(texts)).split("\n")]
+    return {line[1]: line[2] for line in lines if line[0] == "output"}, lines
+
+
+def test_the_page_is_told_in_lines():
+    outputs, lines = lines_of("descent-rate", ground_speed_kt="137", gpa_deg="3")
+    assert outputs["rate_fpm"] == quantity(motion.descent_rate_fpm(137.0, 3.0), "ft/min", 10)
+    assert [line[0] for line in lines] == ["output"] * 3 + ["sentence"] + ["row"] * 7
+    assert [line[1] for line in lines if line[0] == "row"] == ["", "", "", "own", "", "", ""]
+    assert run("descent-rate", "ground_speed_kt\t \njunk") == (
+        "error\tground_speed_kt\tFill this in: 60 to 250\u202fkt.\nerror\tgpa_deg\tFill this in: 2 to 9°."
+    )
+    gale = "course_deg\t90\ntrue_airspeed_kt\t60\nwind_from_deg\t0\nwind_kt\t90"
+    assert run("wind", gale).startswith("problem\tThe wind")
+    assert "allowed: 400" in run("data-block", "block\t" + "0" * 401)
+
+
+def test_a_limit_exceeded_is_said_in_words():
+    for name, changed, words in (
+        ("descent-rate", {"ground_speed_kt": "200"}, "criterion"),
+        ("turn-on", {"track_deg": "150", "final_course_deg": "90"}, "controllers"),
+        ("climb", {"climb_rate_fpm": "300"}, "not met"),
+        ("dip", {"reaction_s": "10", "ground_speed_kt": "200"}, "design"),
+        ("dots", {"offset_ft": "300"}, "not stabilised"),
+        ("course", {"true_course_deg": "90", "charted_course_deg": "92"}, "reason"),
+        ("frequency", {"frequency_mhz": "110.3"}, "localizer"),
+        ("data-block", {"block": EXAMPLE_BLOCK[:-1] + "0"}, "damaged"),
+    ):
+        said = [line[3] for line in lines_of(name, **changed)[1] if line[0] == "output"]
+        assert words in " ".join(said), name
+        usual = [line[3] for line in lines_of(name)[1] if line[0] == "output"] if name != "frequency" else []
+        assert words not in " ".join(usual), name
+
+
+def test_answers_are_those_of_the_functions():
+    assert lines_of("rvr", rvr_ft="2500")[0]["visibility"] == miles(visibility.visibility_for_rvr_sm(2500)) + "\u202fSM"
+    for frequency in ("108.10", "108.20", "111.95", "112.10", "110.305"):
+        assert radio.kind(float(frequency)) in lines_of("frequency", frequency_mhz=frequency)[0]["kind"]
+    outputs = lines_of("course", true_course_deg="3", variation_deg="13.2", side="E", charted_course_deg="350")[0]
+    assert outputs["magnetic"] == "349.8°"
+    assert outputs["difference_deg"] == "0.2°"
+    assert outputs["aside_ft"].endswith("to the right")
+    assert lines_of("cycle", day="2026-12-23", ident="2613")[0]["held"] == "not yet in force: from 2026-12-24"
+    assert lines_of("cycle", day="2026-12-24", ident="2612")[0]["held"] == "out of date since 2026-12-24"
+    assert lines_of("cold", altitude_ft="9000", temperature_c="-20")[0]["minimum_ft"] == "not given"
+    deep = {"altitude_ft": "-1500", "threshold_elevation_ft": "14000", "gpa_deg": "2"}
+    assert lines_of("path-altitude", **deep)[0]["met_nm"].startswith("nowhere")
+    assert lines_of("identity", channel="39999")[0]["channel_says"].startswith("no SBAS channel")
+    assert lines_of("identity", channel="40000.5")[0]["channel_says"].startswith("no SBAS channel")
+    assert lines_of("sight", tch_ft="100", height_ft="150", gpa_deg="9", cutoff_deg="5")[0]["needed"].startswith("none")
+
+
+def test_positions_of_a_block_are_exact_to_its_step():
+    fields = decode(EXAMPLE_BLOCK)
+    rows = {line[2]: line[4] for line in lines_of("data-block")[1] if line[0] == "row"}
+    assert latitude_deg(rows["LTP latitude"]) == pytest.approx(fields["ltp_latitude_deg"], abs=1e-12)
+    assert longitude_deg(rows["LTP longitude"]) == pytest.approx(fields["ltp_longitude_deg"], abs=1e-12)
+    assert position(-1, "NS") == "S00 00 00.0005"
+    assert position(180 * 7_200_000, "EW") == "E180 00 00.0000"
+    assert seconds(7_199_999) == "3599.9995″"
+
+
+def test_small_parts_of_the_answers():
+    assert stored_hex("0A0B0C0D", 1, 2) == "0B 0C"
+    assert show_field("airport", 0, "", "") == show_field("airport", 0, "", "m")
+    assert show_field("ltp_latitude_deg", -1, -1 / 7_200_000, "deg") == "S00 00 00.0005"
+    assert number_range(60.0, 250.0, "kt", 1.0) == "60 to 250\u202fkt"
+    assert number_range(0.5, 9.0, "deg", 0.1) == "0.5 to 9°"
+    assert with_unit("3.0", "deg") == "3.0°"
+    assert with_unit("60", "ft/min") == "60\u202fft/min"
+    assert with_unit("60", "") == "60"
+
+
+def test_the_criterion_on_the_rate_is_a_limit_not_to_be_exceeded():
+    limit = sink_rate_limit()
+    assert not limit.exceeded(fact_value("gate_sink_rate_fpm"))
+    assert limit.exceeded(fact_value("gate_sink_rate_fpm") + 1)
+
+
+def test_a_wind_too_strong_is_no_answer():
+    assert held_course(90.0, 140.0, 90.0, 20.0).ground_speed_kt == pytest.approx(120.0)
+    with pytest.raises(NoAnswer):
+        held_course(90.0, 60.0, 0.0, 90.0)
+
+
+@pytest.mark.parametrize(("text", "written"), [("a dot", "A dot"), ("NM", "NM"), ("", ""), ("9 ft", "9 ft")])
+def test_a_sentence_begins_with_a_capital(text, written):
+    assert capital(text) == written

@@ -1,0 +1,100 @@
+"""Courses: north, the sides of variation, and how they are written."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lpv.core import course
+from lpv.core.errors import DomainError
+
+COURSES = st.floats(0.0, 360.0)
+VARIATIONS = st.floats(-180.0, 180.0)
+
+
+@settings(max_examples=100)
+@given(true=COURSES, variation=VARIATIONS)
+def test_true_to_magnetic_and_back(true, variation):
+    magnetic = course.magnetic_deg(true, variation)
+    assert 0.0 <= magnetic < 360.0
+    assert math.remainder(course.true_deg(magnetic, variation) - true, 360.0) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_east_is_least():
+    assert course.magnetic_deg(299.9, 15.0) == pytest.approx(284.9)
+    assert course.magnetic_deg(5.0, 10.0) == pytest.approx(355.0)
+    assert course.magnetic_deg(355.0, -10.0) == pytest.approx(5.0)
+    assert course.true_deg(355.0, 10.0) == pytest.approx(5.0)
+
+
+def test_north_is_zero_as_a_number_and_360_as_a_text():
+    assert course.magnetic_deg(360.0, 0.0) == 0.0
+    assert course.reciprocal_deg(180.0) == 0.0
+    assert course.reciprocal_deg(360.0) == 180.0
+    for north in (0.0, 360.0, 0.4, 359.6):
+        assert course.course_text(north) == "360"
+    assert course.course_tenths_text(0.0) == course.course_tenths_text(359.96) == "360.0"
+
+
+@pytest.mark.parametrize(("value", "text", "tenths"), [
+    (0.5, "001", "000.5"), (1.5, "002", "001.5"), (9.4, "009", "009.4"), (253.12, "253", "253.1"),
+    (284.5, "285", "284.5"), (359.4, "359", "359.4"),
+])
+def test_course_text(value, text, tenths):
+    assert course.course_text(value) == text
+    assert course.course_tenths_text(value) == tenths
+
+
+@pytest.mark.parametrize(("value", "text"), [
+    (0.0, "E0.0"), (-0.0, "E0.0"), (-0.04, "E0.0"), (-0.05, "W0.1"), (13.2, "E13.2"), (-4.0, "W4.0"),
+])
+def test_variation_text(value, text):
+    assert course.variation_text(value) == text
+
+
+@settings(max_examples=100)
+@given(start=COURSES, end=COURSES)
+def test_difference_turns_the_short_way_to_the_other_course(start, end):
+    turn = course.course_difference_deg(start, end)
+    assert -180.0 < turn <= 180.0
+    assert math.remainder(start + turn - end, 360.0) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_differences_across_north_and_of_opposites():
+    assert course.course_difference_deg(350.0, 10.0) == 20.0
+    assert course.course_difference_deg(10.0, 350.0) == -20.0
+    assert course.course_difference_deg(0.0, 180.0) == course.course_difference_deg(180.0, 0.0) == 180.0
+    assert course.course_difference_deg(0.0, 360.0) == 0.0
+
+
+def test_runway_numbers():
+    assert [course.runway_number_course_deg(n) for n in (1, 28, 36)] == [10.0, 280.0, 360.0]
+    for number in (0, 37):
+        with pytest.raises(DomainError, match="runway number"):
+            course.runway_number_course_deg(number)
+
+
+def test_cross_and_along_track():
+    assert course.cross_track(10.0, 0.0) == 0.0
+    assert course.cross_track(60.0, 1.0) == pytest.approx(1.047, abs=0.0005)  # one in sixty
+    assert course.cross_track(10.0, -90.0) == pytest.approx(-10.0)
+    assert course.along_track(10.0, 180.0) == pytest.approx(-10.0)
+    assert math.hypot(course.cross_track(7.0, 33.0), course.along_track(7.0, 33.0)) == pytest.approx(7.0)
+    for distance, error in ((-1.0, 0.0), (1.0, 181.0), (math.nan, 0.0)):
+        with pytest.raises(DomainError):
+            course.cross_track(distance, error)
+        with pytest.raises(DomainError):
+            course.along_track(distance, error)
+
+
+@pytest.mark.parametrize("value", [-0.1, 360.1, math.nan, math.inf])
+def test_courses_outside_the_circle(value):
+    for function in (course.reciprocal_deg, course.course_text, course.course_tenths_text):
+        with pytest.raises(DomainError, match="course"):
+            function(value)
+    for function in (course.magnetic_deg, course.true_deg, course.course_difference_deg):
+        with pytest.raises(DomainError, match="course"):
+            function(value, 0.0)
+    with pytest.raises(DomainError, match="variation"):
+        course.variation_text(-200.0 if math.isfinite(value) else value)

@@ -1,0 +1,179 @@
+import dataclasses
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from lpv.approach import record as approach
+from lpv.approach.record import Approach
+from lpv.crosscheck import changes
+from lpv.crosscheck.changes import GRADES, MEANING, compare, grade
+from lpv.crosscheck.check import crosscheck
+from lpv.fas.layout import LAYOUT
+from lpv.files.schema import entries
+
+DOCS = Path(__file__).resolve().parents[3] / "docs"
+GOOD = approach.read(DOCS / "approaches" / "zzak-rnav-09.toml")
+BEFORE = approach.read(DOCS / "approaches" / "previous" / "zzak-rnav-09.toml")
+DRAFT = approach.read(DOCS / "approaches" / "drafts" / "zzak-rnav-09-draft.toml")
+ALL = approach.read_all(DOCS / "approaches")
+
+
+def with_chart(**values):
+    return replace(GOOD, chart=replace(GOOD.chart, **values))
+
+
+def with_identity(**values):
+    return replace(GOOD, identity=replace(GOOD.identity, **values))
+
+
+def with_fix(number, **values):
+    fixes = list(GOOD.chart.fixes)
+    fixes[number] = replace(fixes[number], **values)
+    return with_chart(fixes=tuple(fixes))
+
+
+def told(found):
+    return [(change.place, change.about, change.old, change.new, change.grave) for change in found]
+
+
+@pytest.mark.parametrize("flown", ALL, ids=lambda item: item.slug)
+def test_nothing_changed_is_nothing_told(flown):
+    assert compare(flown, flown) == []
+
+
+def test_one_field_is_one_change_with_its_unit():
+    assert told(compare(GOOD, with_chart(glidepath_deg=3.1))) == [("chart.glidepath_deg", "", "3°", "3.1°", "stop")]
+    assert told(compare(GOOD, with_chart(vnav_lowest_c=None))) == [
+        ("chart.vnav_lowest_c", "", "-15 °C", "none", "resolve")]
+    assert told(compare(GOOD, with_identity(channel=99907))) == [("identity.channel", "", "99901", "99907", "stop")]
+    assert told(compare(GOOD, with_identity(invented=False))) == [("identity.invented", "", "yes", "no", "note")]
+
+
+def test_the_order_is_that_of_the_cockpit():
+    new = replace(
+        with_chart(course_deg=93.0, glidepath_deg=3.1, tch_ft=55.0, tdze_ft=25.0),
+        identity=replace(GOOD.identity, channel=99907, path_id="W09B", cycle="2613"),
+    )
+    assert [change.place for change in compare(GOOD, new)] == [
+        "identity.channel", "identity.path_id", "chart.course_deg", "chart.glidepath_deg", "chart.tch_ft",
+        "chart.tdze_ft", "identity.cycle",
+    ]
+
+
+def test_fixes_are_matched_by_name():
+    fixes = GOOD.chart.fixes
+    renamed = with_fix(2, name="GANNE")
+    assert told(compare(GOOD, renamed)) == [
+        ("chart.fix", "GULLY", "there", "gone", "stop"), ("chart.fix", "GANNE", "not there", "new", "stop")]
+    assert told(compare(GOOD, with_fix(3, altitude_ft=860.0))) == [
+        ("chart.fix.altitude_ft", "FOMEY", "800 ft", "860 ft", "stop")]
+    assert told(compare(GOOD, with_fix(1, leg_course_deg=183.0)))[0][-1] == "resolve"
+    swapped = compare(GOOD, with_chart(fixes=(fixes[1], fixes[0], *fixes[2:])))
+    assert [(change.place, change.grave) for change in swapped] == [("chart.fix", "stop")]
+    assert swapped[0].new.startswith("SWELO, BRYNA")
+
+
+def test_a_position_that_moves_by_less_than_is_printed_is_still_told():
+    (found,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 1e-9))
+    assert found.old != found.new
+    (found,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 0.1))
+    assert (found.old, found.about) == ("N34 09 48.94", "BRYNA")
+
+
+def test_minima_are_matched_by_line_and_by_categories_where_a_line_stands_twice():
+    lpv = GOOD.chart.minima[0]
+    higher = with_chart(minima=(replace(lpv, altitude_ft=254.0, hat_ft=230.0), *GOOD.chart.minima[1:]))
+    assert told(compare(GOOD, higher)) == [
+        ("chart.minima.altitude_ft", "LPV", "224 ft", "254 ft", "stop"),
+        ("chart.minima.hat_ft", "LPV", "200 ft", "230 ft", "resolve"),
+    ]
+    gone = compare(GOOD, with_chart(minima=GOOD.chart.minima[1:]))
+    assert told(gone) == [("chart.minima", "LPV", "there", "gone", "stop")]
+    split = (replace(lpv, categories="AB"), replace(lpv, categories="CD"), *GOOD.chart.minima[1:])
+    assert [change.about for change in compare(with_chart(minima=split), with_chart(minima=split[1:]))] == [
+        "LPV AB", "LPV CD", "LPV"]
+
+
+def test_what_is_gone_because_it_is_to_be_filled_is_to_resolve():
+    waiting = ("minima", "notes", "tdze_ft", "lights", "variation_year")
+    old = with_chart(variation_year=2020)
+    found = compare(old, with_chart(minima=(), notes=(), tdze_ft=None, lights=None, to_be_filled=waiting))
+    assert {change.grave for change in found} == {"resolve", "note"}
+    places = [change.place for change in found if change.new == "to be filled from the chart"]
+    assert list(dict.fromkeys(places)) == [
+        "chart.minima", "chart.tdze_ft", "chart.lights", "chart.notes", "chart.variation_year"]
+    assert {(change.what, change.new) for change in found if change.place == "chart.minima"} == {
+        ("line of minima", "to be filled from the chart")}
+    assert {change.grave for change in found if change.place == "chart.variation_year"} == {"note"}
+    assert compare(old, with_chart(minima=(), to_be_filled=("notes",)))[0].grave == "stop"
+    moved = compare(old, replace(with_chart(minima=(), to_be_filled=("minima",)),
+                                 identity=replace(GOOD.identity, channel=99907)))
+    assert [change.place for change in moved if change.grave == "stop"] == ["identity.channel"]
+
+
+def test_notes_and_whole_tables_that_come_and_go():
+    assert told(compare(GOOD, with_chart(notes=()))) == [
+        ("chart.notes", "", "Lights of runway 16 on request.", "", "resolve")]
+    two = ("First.", "Second.")
+    (found,) = compare(with_chart(notes=two), with_chart(notes=two[::-1]))
+    assert found.what.startswith("order of")
+    assert told(compare(GOOD, with_chart(missed=None))) == [("chart.missed", "", "there", "none", "resolve")]
+    assert told(compare(with_chart(lights=None), GOOD)) == [("chart.lights", "", "none", "there", "resolve")]
+
+
+def test_the_segment_is_compared_by_its_fields_whatever_its_form():
+    held, segment = GOOD.held, GOOD.segment
+
+    def with_segment(**values):
+        changed = replace(held, **values)
+        return replace(GOOD, database=replace(GOOD.database, block=changed))
+
+    fields = with_segment(form="fields", segment=replace(segment, delta_fpap_latitude_deg=round(
+        segment.delta_fpap_latitude_deg, 9)))
+    assert told(compare(GOOD, fields)) == [("database.form", "", "data block", "fields", "note")]
+    assert told(compare(GOOD, with_segment(segment=replace(segment, val_m=50.0)))) == [
+        ("segment.val_m", "", "35 m", "50 m", "stop")]
+    assert told(compare(GOOD, with_segment(stored="00000000"))) == [
+        ("database.remainder", "", held.stored, "00000000", "note")]
+
+
+def test_two_altogether_different_approaches_compare_without_fault():
+    found = compare(ALL[0], ALL[-1])
+    assert {"identity.channel", "identity.airport", "segment.ltp_latitude_deg"} <= {change.place for change in found}
+    assert all(change.old != change.new and change.what for change in found)
+
+
+def test_the_earlier_cycle_of_the_demo_is_sound_and_its_changes_are_told():
+    assert {finding.grave for finding in crosscheck(BEFORE)} <= {"ok", "note"}
+    found = compare(BEFORE, GOOD)
+    assert [change.about or change.place for change in found if change.grave == "stop"] == [
+        "chart.tch_ft", "segment.tch", "LPV", "FOMEY", "KELPO", "FOMEY"]
+    assert {change.place for change in found if change.grave == "note"} == {
+        "identity.cycle", "database.cycle", "database.effective", "database.expires"}
+
+
+def test_turning_old_and_new_round_tells_the_same_places():
+    for one, other in ((GOOD, DRAFT), (BEFORE, GOOD), (ALL[1], ALL[2])):
+        there, back = compare(one, other), compare(other, one)
+        assert sorted((c.place, c.about, c.grave) for c in there if c.old not in ("there", "not there")) == sorted(
+            (c.place, c.about, c.grave) for c in back if c.old not in ("there", "not there"))
+        assert len(there) == len(back)
+
+
+def places(record, place):
+    """Every place that the schema of a record allows."""
+    for key, (_, entry) in entries(record).items():
+        yield f"{place}.{key}"
+        if entry.record is not None and dataclasses.is_dataclass(entry.record):
+            yield from places(entry.record, f"{place}.{key}")
+
+
+def test_every_place_of_a_file_has_a_grade_and_every_grade_a_place():
+    known = {f"segment.{row.name}" for row in LAYOUT} | {"database.form", "database.remainder"}
+    for key, (_, entry) in entries(Approach).items():
+        known |= set(places(entry.record, key))
+    assert {grade(place) for place in known} <= set(MEANING)
+    assert set(GRADES) - known - {"segment", "chart", "identity", "database"} == set()
+    with pytest.raises(KeyError):
+        changes.grade("weather.wind")

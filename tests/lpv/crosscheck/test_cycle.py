@@ -1,0 +1,243 @@
+"""Two cycles compared: new, gone, changed, unchanged; graded; as text, JSON, page and exit code."""
+
+import json
+import re
+import shutil
+
+import pytest
+
+from demo import approaches as make_demo
+from lpv.core.errors import DataError
+from lpv.core.findings import GRAVITIES
+from lpv.crosscheck import cycle
+from lpv.crosscheck.cycle import (
+    Comparison,
+    Entry,
+    as_json,
+    as_text,
+    change_words,
+    compare_folders,
+    headline,
+    main,
+    name,
+)
+from lpv_site.briefing.briefings import briefings
+from lpv_site.build.site import from_data_files
+from lpv_site.pages.cycle_page import build_cycle_page, build_empty_page, cycle_pages
+from lpv_site.pages.cycle_page import main as page_main
+from lpv_site.text.fold import to_html
+
+OLD, NEW = make_demo.FOLDER / "previous", make_demo.FOLDER
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return compare_folders(OLD, NEW)
+
+
+@pytest.fixture
+def folders(tmp_path):
+    """Two copies of the new set."""
+    for which in ("old", "new"):
+        (tmp_path / which).mkdir()
+        for path in NEW.glob("*.toml"):
+            shutil.copy(path, tmp_path / which)
+    return tmp_path / "old", tmp_path / "new"
+
+
+def edited(path, *pairs):
+    text = path.read_text("utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    path.write_text(text, "utf-8")
+
+
+def test_the_demo(demo):
+    assert (demo.old_cycles, demo.new_cycles, demo.unchanged, demo.remarks) == (["2611"], ["2612"], 2, [])
+    assert [(entry.slug, entry.state, entry.grave, len(entry.told)) for entry in demo.entries] == [
+        ("zzak-rnav-09", "changed", "stop", 12), ("zzak-rnav-27", "changed", "stop", 2),
+        ("zzak-rnav-y-16", "gone", "stop", 0), ("zzeg-rnp-24", "new", "resolve", 0)]
+    assert headline(demo) == "Cycle 2611 to 2612: 1 gone, 1 new, 2 changed, 2 unchanged."
+    assert demo.has_stop
+
+
+def test_changes_stand_by_gravity_and_in_the_order_of_the_cockpit(demo):
+    for entry in demo.entries:
+        graves = [GRAVITIES.index(change.grave) for change in entry.changes]
+        assert graves == sorted(graves)
+    first = demo.entries[0]
+    assert [change_words(change) for change in first.told[:4]] == [
+        "threshold crossing height: 50 ft, now 52 ft", "threshold crossing height, in the data block: 50 ft, now 52 ft",
+        "LPV, the minimum: 264 ft, now 224 ft", "FOMEY, altitude printed at the fix: 780 ft, now 800 ft"]
+    assert [change_words(change) for change in demo.entries[1].told] == [
+        "SBAS channel number: 99913, now 99903", "SBAS channel number, in the database: 99913, now 99903"]
+
+
+def test_channel_path_course_angle_crossing_height_and_minimum_come_first(folders):
+    old, new = folders
+    edited(new / "zzak-rnav-09.toml", ("channel = 99901", "channel = 99907"), ('path_id = "W09A"', 'path_id = "W09B"'),
+           ("course_deg = 92\ncourse_reference", "course_deg = 93\ncourse_reference"),
+           ("glidepath_deg = 3.0", "glidepath_deg = 3.1"), ("tch_ft = 52", "tch_ft = 55"),
+           ("altitude_ft = 224", "altitude_ft = 250"), ('name = "MALSR"', 'name = "ALSF"'))
+    [entry] = compare_folders(old, new).entries
+    assert [change.place for change in entry.told] == [
+        "identity.channel", "database.channel", "identity.path_id", "database.path_id", "chart.course_deg",
+        "chart.glidepath_deg", "chart.tch_ft", "chart.minima.altitude_ft", "chart.lights.name"]
+
+
+def test_nothing_changed(folders):
+    found = compare_folders(*folders)
+    assert (found.entries, found.unchanged, found.has_stop) == ([], 5, False)
+    assert found.remarks == ["Both sets are of the same cycle."]
+
+
+def test_a_file_of_another_name_is_found_by_airport_and_title(folders):
+    old, new = folders
+    (new / "zzak-rnav-09.toml").rename(new / "zzak-nine.toml")
+    found = compare_folders(old, new)
+    [entry] = found.entries
+    assert (entry.slug, entry.before, entry.state, entry.grave, entry.told) == (
+        "zzak-nine", "zzak-rnav-09", "changed", "note", [])
+    assert "(file was zzak-rnav-09)" in as_text(found)
+    assert "0 changes. Its file was zzak-rnav-09. [Briefing](zzak-nine.md)." in build_cycle_page(found)
+
+
+def test_two_files_of_one_title_are_both_told_when_they_go(folders):
+    old, new = folders
+    shutil.copy(old / "zzak-rnav-09.toml", old / "zzak-rnav-09-copy.toml")
+    (new / "zzak-rnav-09.toml").unlink()
+    assert [entry.slug for entry in compare_folders(old, new).graded("stop")] == ["zzak-rnav-09", "zzak-rnav-09-copy"]
+
+
+def test_minima_that_are_to_be_filled_are_no_stop(folders, capsys):
+    old, new = folders
+    path = new / "zzak-rnav-09.toml"
+    text = re.sub(r"\[\[chart\.minima\]\].*?(?=\n\[)", "", path.read_text("utf-8"), flags=re.S)
+    path.write_text(re.sub(r"\[\[chart\.minima\]\].*?(?=\n\[)", "", text, flags=re.S).replace(
+        "[chart]\n", '[chart]\nto_be_filled = ["minima"]\n'), "utf-8")
+    assert main([str(old), str(new)]) == 0
+    printed = capsys.readouterr().out
+    assert "resolve: ZZAK RNAV (GPS) RWY 09: changed" in printed
+    assert "  resolve LPV, line of minima: there, now to be filled from the chart\n" in printed
+    assert "to be filled from the chart" in build_cycle_page(compare_folders(old, new))
+
+
+def test_mixed_cycles_and_folders_the_wrong_way_round_are_told():
+    back = compare_folders(NEW, OLD)
+    assert back.remarks == ["The old set is of a later cycle than the new one: are the folders the right way round?"]
+    assert [entry.slug for entry in back.entries if entry.state == "gone"] == ["zzeg-rnp-24"]
+
+
+def test_a_set_that_mixes_cycles_is_told(folders):
+    old, new = folders
+    edited(new / "zzak-rnav-09.toml", ('"2612"', '"2613"'), ("2026-11-26", "2026-12-24"),
+           ("expires = 2026-12-24", "expires = 2027-01-21"))
+    found = compare_folders(old, new)
+    assert (found.unchanged, found.new_cycles) == (5, ["2612", "2613"])
+    assert found.remarks == ["The new set mixes cycles: 2612, 2613."]
+
+
+def test_bad_files_are_named_all_at_once(folders):
+    old, new = folders
+    edited(old / "zzak-rnav-09.toml", ("channel = 99901", "channel = 0.5"))
+    edited(new / "zzeg-rnp-24.toml", ('rule = "EASA"', 'rule = "EAS"'))
+    (new / "Bad Name.toml").write_text("")
+    with pytest.raises(DataError) as caught:
+        compare_folders(old, new)
+    assert {fault.file.rpartition("/")[2] for fault in caught.value.faults} == {
+        "zzak-rnav-09.toml", "zzeg-rnp-24.toml", "Bad Name.toml"}
+    with pytest.raises(DataError, match="no approach file"):
+        compare_folders(old / "none", new)
+
+
+def test_the_command(folders, capsys):
+    assert main([str(OLD), str(NEW)]) == 1
+    printed = capsys.readouterr().out
+    assert "stop: ZZAK RNAV (GPS) RWY 09: changed" in printed
+    assert "resolve: ZZEG RNP RWY 24: new\n  not in the old set" in printed
+    assert main([str(path) for path in folders]) == 0
+    assert main([str(OLD), str(NEW / "none")]) == 2
+    assert "no approach file" in capsys.readouterr().err
+
+
+def test_as_json(demo):
+    found = json.loads(as_json(demo))
+    assert set(found) == {"old_cycles", "new_cycles", "entries", "unchanged", "remarks", "stop"}
+    assert found["stop"] is True
+    first = found["entries"][0]
+    assert (first["slug"], first["grave"], first["changes"][0]["place"]) == ("zzak-rnav-09", "stop", "chart.tch_ft")
+    assert {change["place"] for change in first["changes"]} >= cycle.ONLY_DATES
+
+
+def test_the_page_links_every_briefing_that_there_is(demo):
+    page = build_cycle_page(demo)
+    assert page.count("[Briefing](") == 3
+    for entry in demo.entries:
+        assert f"{{ #{entry.slug} data-search-exclude }}" in page
+        assert (f"[Briefing]({entry.slug}.md)" in page) == (entry.state != "gone")
+    assert page.index("Do not fly the old one") < page.index("Brief anew") < page.index("Unchanged")
+    assert page.count("in force from 2026-11-26 to 2026-12-23.") == 2
+    assert build_cycle_page(demo, "../approaches/").count("](../approaches/zz") == 3
+
+
+def test_the_bulletin_tells_stops_and_what_to_brief_and_counts_notes(demo):
+    card = build_cycle_page(demo).partition('id="card"')[2]
+    assert "LPV, the minimum: 264 ft, now 224 ft" in card
+    assert "ZZEG RNP RWY 24" in card
+    assert "Read by" in card
+    assert "Caution." in card
+
+
+def test_text_of_data_is_inert_on_the_page():
+    entry = Entry("a", "ZZAA", "Name", "RNAV [x](y) *RWY* 09", "changed", "b", (
+        cycle.Change("chart.notes", "notes", "", "", "_new_ [a](b)", "resolve"),))
+    page = build_cycle_page(Comparison(["2611"], ["2612"], [entry], 0, ["odd <b>"]))
+    html = to_html(page.partition("---\n\n")[2].replace("(a.md)", "()"))
+    assert "<em>" not in html
+    assert "<b>odd" not in html
+    assert name(entry) == "ZZAA RNAV [x](y) *RWY* 09"
+
+
+def test_the_site_has_the_page_with_and_without_a_set_before(tmp_path):
+    pages = cycle_pages(make_demo.FOLDER.parent)
+    assert list(pages) == ["approaches/changes.md"]
+    assert pages["approaches/changes.md"]().startswith('---\ntitle: "What changed this cycle"\n')
+    (tmp_path / "approaches").mkdir()
+    assert cycle_pages(tmp_path)["approaches/changes.md"]() == build_empty_page()
+    assert "previous" not in briefings(make_demo.FOLDER)
+
+
+def test_the_page_names_faulty_files_by_their_place_in_the_docs_once(tmp_path):
+    for place in ("approaches/zz.toml", "approaches/previous/zz.toml"):
+        (tmp_path / place).parent.mkdir(exist_ok=True)
+        (tmp_path / place).write_text("x = 1\n")
+    with pytest.raises(DataError) as stopped:
+        from_data_files(tmp_path)
+    rows = [(fault.file, fault.key) for fault in stopped.value.faults]
+    assert len(rows) == len(set(rows))
+    assert {file for file, _ in rows if "zz" in file} == {"zz.toml", "approaches/previous/zz.toml"}
+
+
+def test_the_page_is_kept_by_content_and_made_again_when_a_file_changes(folders, tmp_path, monkeypatch):
+    old, new = folders
+    monkeypatch.setattr("lpv_site.build.store.FOLDER", tmp_path / "store")
+    docs = tmp_path / "docs"
+    new.rename(tmp_path / "approaches")
+    docs.mkdir()
+    (tmp_path / "approaches").rename(docs / "approaches")
+    old.rename(docs / "approaches" / "previous")
+    first = cycle_pages(docs)["approaches/changes.md"]()
+    assert "5 unchanged" in first
+    with monkeypatch.context() as without:
+        without.setattr("lpv_site.pages.cycle_page.compare_folders", None)
+        assert cycle_pages(docs)["approaches/changes.md"]() == first
+    edited(docs / "approaches" / "zzak-rnav-09.toml", ("tch_ft = 52", "tch_ft = 55"))
+    assert "1 changed, 4 unchanged" in cycle_pages(docs)["approaches/changes.md"]()
+    assert len(list((tmp_path / "store" / "cycle").iterdir())) == 2
+
+
+def test_the_command_of_the_page(capsys):
+    assert page_main([str(OLD), str(NEW)]) == 0
+    assert "# What changed this cycle" in capsys.readouterr().out
+    assert page_main([str(OLD)]) == page_main([str(OLD), "none"]) == 2

@@ -1,0 +1,173 @@
+import math
+
+import pytest
+
+from lpv.core.errors import DomainError
+from lpv.decide import minima
+from lpv.decide.minima import Situation, usable_lines, verdicts
+
+ALL = ["LPV", "LNAV/VNAV", "LNAV", "circling"]
+EVERYTHING = list(minima.APPROVALS)
+
+
+def reasons(line, way, situation):
+    (found,) = [v for v in verdicts(situation) if (v.line, v.way) == (line, way)]
+    assert found.allowed == (not found.reasons)
+    return found.reasons
+
+
+@pytest.mark.parametrize(
+    ("announced", "lines"),
+    [
+        ("LPV", ["LPV", "LNAV/VNAV", "LNAV", "circling"]),
+        ("LNAV/VNAV", ["LNAV/VNAV", "LNAV", "circling"]),
+        ("LNAV", ["LNAV", "circling"]),
+        ("none", []),
+    ],
+)
+def test_the_announced_level_decides_without_barometric_path(announced, lines):
+    approvals = [a for a in EVERYTHING if a != "baro-VNAV"]
+    assert usable_lines(Situation(announced, approvals, ALL)) == lines
+
+
+def test_the_barometric_path_serves_the_vnav_line_when_only_lnav_is_announced():
+    found = Situation("LNAV", EVERYTHING, ALL)
+    assert usable_lines(found) == ["LNAV/VNAV", "LNAV", "circling"]
+    assert reasons("LNAV/VNAV", "barometric", found) == []
+    assert "needs LPV or LNAV/VNAV announced" in reasons("LNAV/VNAV", "SBAS", found)[0]
+
+
+def test_without_approval_a_line_is_not_used():
+    found = Situation("LPV", ["LNAV"], ALL)
+    assert usable_lines(found) == ["LNAV"]
+    assert "not approved for LPV" in reasons("LPV", "SBAS", found)[0]
+    assert "not approved for baro-VNAV" in reasons("LNAV/VNAV", "barometric", found)[0]
+
+
+def test_lp_is_its_own_level():
+    assert usable_lines(Situation("LP", EVERYTHING, ["LP", "LNAV"])) == ["LP", "LNAV"]
+    assert usable_lines(Situation("LPV", EVERYTHING, ["LP", "LNAV"])) == ["LNAV"]
+    assert minima.sbas_line_reasons("LP", Situation("LNAV", ["LP"], ["LP"]))
+
+
+@pytest.mark.parametrize(
+    ("temperature", "compensated", "allowed"),
+    [
+        (-15.0, False, True),
+        (-15.1, False, False),
+        (-15.1, True, True),
+        (48.0, False, True),
+        (48.1, False, False),
+        (48.1, True, True),
+    ],
+)
+def test_temperature_limits_bind_the_barometric_path_and_not_lpv(temperature, compensated, allowed):
+    found = Situation("LPV", EVERYTHING, ALL, temperature, -15.0, 48.0, compensated)
+    assert (reasons("LNAV/VNAV", "barometric", found) == []) is allowed
+    assert reasons("LPV", "SBAS", found) == []
+    assert reasons("LNAV/VNAV", "SBAS", found) == []
+
+
+def test_a_remote_altimeter_note_bars_the_barometric_path_only():
+    found = Situation("LPV", EVERYTHING, ALL, baro_vnav_barred=True)
+    assert "bars baro-VNAV" in reasons("LNAV/VNAV", "barometric", found)[0]
+    assert usable_lines(found) == ALL
+
+
+def test_circling_needs_an_lnav_line():
+    found = Situation("LPV", EVERYTHING, ["LPV", "circling"])
+    assert "prohibited" in reasons("circling", "GPS or SBAS", found)[0]
+
+
+def test_all_reasons_come_at_once():
+    found = Situation("none", [], ALL, -30.0, -15.0, None, False, True)
+    assert len(minima.lnav_vnav_baro_reasons(found)) == 4
+    assert len(minima.lnav_vnav_sbas_reasons(found)) == 2
+    assert len(minima.lateral_line_reasons("circling", found)) == 2
+    assert usable_lines(found) == []
+
+
+@pytest.mark.parametrize(
+    "arguments", [("GLS", [], []), ("LPV", ["everything"], []), ("LPV", [], ["ILS"]), ("LPV", [], [], math.nan)]
+)
+def test_unknown_words_are_refused(arguments):
+    with pytest.raises(DomainError):
+        Situation(*arguments)
+
+
+def test_line_rules_refuse_other_lines():
+    found = Situation("LPV", [], [])
+    for rule, line in ((minima.sbas_line_reasons, "LNAV"), (minima.lateral_line_reasons, "LPV")):
+        with pytest.raises(DomainError):
+            rule(line, found)
+
+
+def test_the_printed_minimum_alone():
+    found = minima.minimum_to_use(620.0, 0.75, 350.0)
+    assert (found.altitude_ft, found.hat_ft, found.visibility_sm) == (620.0, 270.0, 0.75)
+    assert (found.altitude_from, found.visibility_from) == ("printed minimum", "printed visibility")
+
+
+@pytest.mark.parametrize(
+    ("keywords", "altitude", "words"),
+    [
+        ({"remote_addition_ft": 43.0}, 593.0, "printed minimum with the remote altimeter setting"),
+        ({"operator_height_ft": 200.0}, 550.0, "printed minimum"),
+        ({"operator_height_ft": 250.0}, 600.0, "operator's least height above touchdown"),
+        ({"zone_not_clear": True}, 600.0, "precision obstacle free zone not clear"),
+        ({"zone_not_clear": True, "operator_height_ft": 251.0}, 601.0, "operator's least height above touchdown"),
+        ({"cold_addition_ft": 20.0}, 570.0, "printed minimum, plus cold correction"),
+        (
+            {"cold_addition_ft": 20.0, "operator_height_ft": 250.0}, 620.0,
+            "operator's least height above touchdown, plus cold correction",
+        ),
+    ],
+)
+def test_the_highest_candidate_is_the_minimum(keywords, altitude, words):
+    assert minima.altitude_to_use(550.0, 350.0, **keywords) == (altitude, words)
+
+
+@pytest.mark.parametrize(
+    ("keywords", "visibility", "words"),
+    [
+        ({}, 0.5, "printed visibility"),
+        ({"addition_sm": 0.25}, 0.75, "printed visibility with its addition"),
+        ({"operator_sm": 0.5}, 0.5, "printed visibility"),
+        ({"operator_sm": 1.0}, 1.0, "operator's least visibility"),
+        ({"zone_not_clear": True}, 0.75, "precision obstacle free zone not clear"),
+    ],
+)
+def test_the_highest_visibility_is_asked(keywords, visibility, words):
+    assert minima.visibility_to_use(0.5, **keywords) == (visibility, words)
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        {"printed_ft": 300.0, "touchdown_zone_ft": 350.0},
+        {"printed_ft": 600.0, "touchdown_zone_ft": 350.0, "remote_addition_ft": -1.0},
+        {"printed_ft": 600.0, "touchdown_zone_ft": 350.0, "cold_addition_ft": math.nan},
+        {"printed_ft": math.nan, "touchdown_zone_ft": 350.0},
+        {"printed_ft": 600.0, "touchdown_zone_ft": 1e6},
+    ],
+)
+def test_impossible_minima_are_refused(arguments):
+    with pytest.raises(DomainError):
+        minima.altitude_to_use(**arguments)
+
+
+@pytest.mark.parametrize("arguments", [(-0.1,), (11.0,), (0.5, -1.0), (0.5, 0.0, math.nan)])
+def test_impossible_visibilities_are_refused(arguments):
+    with pytest.raises(DomainError):
+        minima.visibility_to_use(*arguments)
+
+
+def test_a_minimum_at_the_touchdown_zone_has_no_height():
+    assert minima.height_above_touchdown_ft(-20.0, -20.0) == 0.0
+
+
+def test_the_alert_limit_changes_at_250_ft():
+    assert minima.vertical_alert_limit_m(249.999) == 35.0
+    assert minima.vertical_alert_limit_m(250.0) == 50.0
+    with pytest.raises(DomainError):
+        minima.vertical_alert_limit_m(-1.0)

@@ -1,0 +1,128 @@
+"""Stabilised gates: published rows, and a state judged by them."""
+
+import math
+
+import pytest
+
+from lpv.core.errors import DomainError
+from lpv.decide import stabilised
+from lpv.decide.stabilised import DONE, GATES, Gate, State
+from lpv.facts import value
+
+GOOD = {
+    "height_ft": 1000.0, "speed_kt": 140.0, "target_speed_kt": 130.0, "sink_rate_fpm": 740.0,
+    "lateral_dots": 0.2, "vertical_dots": -0.3, "bank_deg": 2.0, "done": DONE,
+}
+
+
+def judged(gate, **changes):
+    return {item.item: item for item in stabilised.evaluate(gate, State(**{**GOOD, **changes}))}
+
+
+def test_a_good_approach_is_stable_at_every_published_gate():
+    for gate in GATES:
+        assert stabilised.stable(stabilised.evaluate(gate, State(**GOOD)))
+
+
+def test_published_rows():
+    imc, vmc, faa = GATES
+    assert (imc.height_ft, vmc.height_ft, faa.height_ft) == (1000, 500, 1000)
+    assert (imc.slowest_kt, imc.fastest_kt, imc.sink_rate_fpm) == (0, 20, 1000)
+    assert imc.source == "fsf-alar-7-1"
+    assert faa.slowest_kt is None
+    assert value("gate_wings_level_circling_ft") == 300
+
+
+@pytest.mark.parametrize(
+    ("changes", "failing"),
+    [
+        ({"speed_kt": 129.9}, "least speed over target"),
+        ({"speed_kt": 150.1}, "most speed over target"),
+        ({"sink_rate_fpm": 1001.0}, "rate of descent"),
+        ({"lateral_dots": -1.01}, "lateral deviation"),
+        ({"vertical_dots": 1.01}, "vertical deviation"),
+        ({"done": DONE[1:]}, "landing configuration"),
+        ({"done": (DONE[0], DONE[2])}, "power set"),
+        ({"done": DONE[:2]}, "briefings and checklists complete"),
+    ],
+)
+def test_one_thing_wrong_fails_one_item(changes, failing):
+    items = judged(GATES[0], **changes)
+    assert [name for name, item in items.items() if not item.met] == [failing]
+    assert not stabilised.stable(list(items.values()))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"speed_kt": 130.0}, {"speed_kt": 150.0}, {"speed_kt": 150.1, "target_speed_kt": 130.1},
+        {"sink_rate_fpm": 1000.0}, {"sink_rate_fpm": -200.0}, {"lateral_dots": -1.0}, {"vertical_dots": 1.0},
+    ],
+)
+def test_a_limit_reached_exactly_is_met(changes):
+    assert all(item.met for item in judged(GATES[0], **changes).values())
+
+
+def test_limit_and_finding_are_readable():
+    item = judged(GATES[0], sink_rate_fpm=1040.0)["rate of descent"]
+    assert (item.limit, item.found, item.met) == ("at most 1000 ft/min", "1040 ft/min", False)
+    item = judged(GATES[0], speed_kt=125.0)["least speed over target"]
+    assert (item.limit, item.found) == ("at least 0 kt", "-5 kt")
+    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].found == "0 dots"
+    assert judged(GATES[0])["lateral deviation"].limit == "at most 1 dot"
+    assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].found == "1000.04 ft/min"
+
+
+def test_what_a_gate_does_not_limit_is_named():
+    everything = {"least speed over target", "most speed over target", "rate of descent", "lateral deviation",
+                  "vertical deviation", "bank", *DONE}
+    for gate in GATES:
+        assert set(judged(gate)) | set(stabilised.not_judged(gate)) == everything
+        assert not set(judged(gate)) & set(stabilised.not_judged(gate))
+    assert "bank" in stabilised.not_judged(GATES[0])
+
+
+def test_an_operators_own_gate():
+    own = Gate("own", 500, "threshold", slowest_kt=-5, fastest_kt=10, bank_deg=7)
+    assert [item.met for item in judged(own, speed_kt=125.0, bank_deg=-7.0).values()] == [True, True, True]
+    assert not judged(own, bank_deg=-7.1)["bank"].met
+
+
+def test_gates_reached_on_the_way_down():
+    assert stabilised.gates_reached(GATES, 1500) == []
+    assert [g.height_ft for g in stabilised.gates_reached(GATES, 1000)] == [1000, 1000]
+    assert [g.height_ft for g in stabilised.gates_reached(GATES, 200)] == [1000, 1000, 500]
+
+
+def test_a_gate_without_limits_judges_nothing():
+    items = stabilised.evaluate(Gate("empty", 500, "threshold"), State(**GOOD))
+    assert items == []
+    with pytest.raises(DomainError):
+        stabilised.stable(items)
+
+
+@pytest.mark.parametrize("key", [key for key in GOOD if key != "done"])
+@pytest.mark.parametrize("wrong", [math.nan, math.inf, -math.inf, 1e6, -1e6])
+def test_impossible_states(key, wrong):
+    with pytest.raises(DomainError):
+        State(**{**GOOD, key: wrong})
+
+
+@pytest.mark.parametrize(
+    "limits",
+    [
+        {"height_ft": -1}, {"height_ft": math.nan}, {"slowest_kt": -31}, {"slowest_kt": 5, "fastest_kt": 0},
+        {"sink_rate_fpm": -1}, {"sink_rate_fpm": math.nan}, {"lateral_dots": -0.5}, {"vertical_dots": 6},
+        {"bank_deg": 61}, {"required": ("gear down",)}, {"fastest_kt": math.nan},
+    ],
+)
+def test_impossible_gates(limits):
+    with pytest.raises(DomainError):
+        Gate(**{"name": "own", "height_ft": 500, "above": "threshold", **limits})
+
+
+def test_unknown_thing_done_and_height():
+    with pytest.raises(DomainError):
+        State(**{**GOOD, "done": ("coffee",)})
+    with pytest.raises(DomainError):
+        stabilised.gates_reached(GATES, math.nan)

@@ -1,0 +1,208 @@
+"""The drills of docs/practice: exactly what was planted is found, and a drill never changes."""
+
+import os
+import subprocess
+import sys
+from dataclasses import replace
+from itertools import product
+from pathlib import Path
+
+import pytest
+
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.core.errors import DataError, DomainError, LpvError
+from lpv.drill import drills as drill
+from lpv.drill.base import base_case
+from lpv.drill.case import Pick, beyond, but, found, graded, with_sides
+from lpv.drill.drills import GRADES, MISTAKES, Listed, Row, make, read_all
+from lpv.files import toml_reader as tomlfile
+from lpv_site.pages.drill_page import build_drill_page
+
+ROOT = Path(__file__).resolve().parents[3]
+DOCS = ROOT / "docs"
+DRILLS = read_all(DOCS)
+PUBLISHED = Path(__file__).with_name("drills.txt").read_text("utf-8").splitlines()
+APPROACHES = approach.read_all(DOCS / "approaches")
+TYPES = aircraft.read_all(DOCS / "aircraft")
+BY_SLUG = {one.slug: one for one in [*APPROACHES, *TYPES]}
+
+
+def line_of(one):
+    """A drill as one line: what it is made from, and what has to be found."""
+    setup = one.case.setup
+    wrong = ", ".join(f"{name} {grave}" for name, grave in sorted(one.expected)) or "nothing"
+    return (f"{one.row.name} {one.row.approach} {one.row.aircraft} day {setup.day} {setup.flying} flies, "
+            f"{setup.reported:g}, {setup.temperature_c:g}, {setup.across_nm:g}, {setup.track_deg:g}, "
+            f"{setup.left.tuned_mhz} {setup.right.tuned_mhz}: {wrong}")
+
+
+def test_there_are_enough_of_each_grade():
+    counts = {grade: sum(one.row.grade == grade for one in DRILLS) for grade in GRADES}
+    assert sum(counts.values()) >= 24
+    assert min(counts.values()) >= 8
+    planted = [len(one.planted) for one in DRILLS if one.row.grade == "mixed"]
+    assert planted.count(0) >= 3
+    assert planted.count(2) >= 3
+
+
+@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
+def test_the_checks_find_what_was_planted_and_nothing_else(one):
+    assert graded(one.findings()) == one.expected
+    assert bool(one.expected) == bool(one.row.mistakes)
+    assert all(planted.expected for planted in one.planted)
+
+
+@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
+def test_the_base_of_a_drill_is_right(one):
+    assert {row.grave for row in found(one.base)} <= {"ok", "note"}
+
+
+@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
+def test_a_published_drill_stays_as_it_is(one):
+    same = [line for line in PUBLISHED if line.startswith(one.row.name + " ")]
+    assert same == [line_of(one)], "a new drill: add this line to tests/lpv/drills.txt; an old one must not change"
+
+
+def test_no_published_drill_disappears():
+    assert [line.split()[0] for line in PUBLISHED] == sorted(one.row.name for one in DRILLS)
+
+
+def test_the_same_seed_gives_the_same_pages_in_another_process():
+    code = "from lpv_site.pages.drill_page import build_drill_page as b; import sys\n" \
+           "sys.stdout.write(''.join(b(g) for g in ('plain', 'subtle', 'mixed')))"
+    there = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True,
+        env={**os.environ, "PYTHONHASHSEED": "7", "PYTHONPATH": str(ROOT / "snippets"), "TZ": "Pacific/Kiritimati"},
+    ).stdout
+    assert there == "".join(build_drill_page(grade) for grade in GRADES)
+    assert "Drill 07" in there
+
+
+def test_a_seed_changes_what_is_picked_and_nothing_that_is_listed():
+    row = DRILLS[0].row
+    of, flown = BY_SLUG[row.approach], BY_SLUG[row.aircraft]
+    assert line_of(make(replace(row, seed=row.number), of, flown)) == line_of(DRILLS[0])
+    others = [make(replace(row, seed=seed), of, flown) for seed in range(100, 112)]
+    assert len({line_of(one) for one in others}) > 6
+    assert {tuple(sorted(one.expected)) for one in others} == {
+        (("set-course-left left", "stop"), ("set-sides course", "resolve")),
+        (("set-course-left right", "stop"), ("set-sides course", "resolve")),
+    }
+
+
+def bases():
+    """A right set-up of every approach in every type, mild, cold, and with LNAV announced."""
+    ways = ((None, None), (-22.0, None), (None, "LNAV"))
+    for number, (of, flown, (cold_c, level)) in enumerate(product(APPROACHES, TYPES, ways)):
+        other = next((one for one in APPROACHES if one.slug != of.slug
+                      and one.identity.airport == of.identity.airport), None)
+        yield base_case(of, flown, Pick(f"base {number}"), cold_c, level, other)
+
+
+BASES = [(base, graded(found(base))) for base in bases()]
+
+
+def test_every_right_set_up_is_right():
+    for base, known in BASES:
+        assert {grave for _, grave in known} <= {"note"}, base.approach.slug
+
+
+@pytest.mark.parametrize("key", MISTAKES)
+def test_every_kind_of_mistake_is_found_wherever_it_can_be_planted(key):
+    planted = 0
+    for number, (base, known) in enumerate(BASES):
+        try:
+            made = MISTAKES[key].plant(base, Pick(f"{key} {number}"))
+        except DomainError:
+            continue
+        assert graded(found(made.case)) - known == made.expected, (base.approach.slug, base.aircraft.slug)
+        planted += 1
+    assert planted >= 2
+
+
+def test_a_type_that_shows_a_tuned_localizer_at_once():
+    flown = TYPES[0]
+    flown = replace(flown, modes=replace(flown.modes, localizer_with_selector_on="takes over its side"))
+    base = base_case(APPROACHES[0], flown, Pick("x"))
+    made = MISTAKES["localizer-left"].plant(base, Pick("x"))
+    assert graded(beyond(made.case, base)) == made.expected
+    assert {grave for name, grave in made.expected if name.startswith("set-wrong-source")} == {"stop"}
+
+
+def row_text(**changes):
+    row = {"number": "1", "grade": '"plain"', "approach": '"zzak-rnav-09"', "aircraft": '"large-jet"',
+           "mistakes": '["course-before"]', **changes}
+    return "[[drill]]\n" + "".join(f"{key} = {value}\n" for key, value in row.items())
+
+
+@pytest.mark.parametrize(("changes", "named"), [
+    ({"mistakes": '["no-such"]'}, "no-such"),
+    ({"mistakes": "[]"}, "one of"),
+    ({"mistakes": '["course-before", "armed-away"]'}, "course-before, armed-away"),
+    ({"mistakes": '["course-before-both"]'}, "course-before-both"),
+    ({"grade": '"mixed"'}, "two or none"),
+    ({"grade": '"easy"'}, "allowed: \"plain\""),
+    ({"number": "0"}, "number"),
+    ({"colour": '"blue"'}, "colour"),
+])
+def test_a_faulty_row_says_what_is_wrong(changes, named):
+    with pytest.raises(DataError) as raised:
+        tomlfile.read_text(row_text(**changes), "drills.toml", Listed)
+    assert named in str(raised.value)
+
+
+def test_a_number_is_given_once():
+    with pytest.raises(DataError, match="a second time"):
+        tomlfile.read_text(row_text() + row_text(), "drills.toml", Listed)
+
+
+def folder(tmp_path, text):
+    for name in ("approaches", "aircraft"):
+        (tmp_path / name).symlink_to(DOCS / name)
+    (tmp_path / "practice").mkdir()
+    (tmp_path / "practice" / drill.FILE).write_text(text, "utf-8")
+    return tmp_path
+
+
+def test_files_that_are_not_there_are_named(tmp_path):
+    docs = folder(tmp_path, row_text(approach='"zzzz-gone"'))
+    with pytest.raises(DataError, match=r"zzzz-gone.*a file of docs/approaches"):
+        read_all(docs)
+
+
+def test_mistakes_that_make_no_sense_are_named_all_at_once(tmp_path):
+    rows = row_text(mistakes='["minimum-cold-one"]') + row_text(number="2", mistakes='["other-runway"]')
+    docs = folder(tmp_path, rows)
+    with pytest.raises(DataError) as raised:
+        read_all(docs)
+    assert [fault.key for fault in raised.value.faults] == ["drill-01", "drill-02"]
+    assert "nothing is corrected for cold" in str(raised.value)
+
+
+def test_a_base_needs_a_line_of_minima_and_a_missed_approach():
+    lp = BY_SLUG["zzak-rnav-27"]
+    with pytest.raises(LpvError, match="LP, LNAV"):
+        base_case(lp, TYPES[0], Pick("x"), level="LPV")
+    with pytest.raises(LpvError, match="missed approach"):
+        base_case(replace(lp, chart=replace(lp.chart, missed=None)), TYPES[0], Pick("x"))
+
+
+def test_picks_do_not_depend_on_each_other():
+    pick = Pick("7")
+    first = pick.one("a", range(1000))
+    pick.one("b", range(1000))
+    assert pick.one("a", range(1000)) == first
+    assert Pick("8").one("a", range(1000)) != first
+    assert {Pick(str(seed)).one("side", ("left", "right")) for seed in range(20)} == {"left", "right"}
+    with pytest.raises(DomainError):
+        pick.one("nothing", [])
+
+
+def test_a_change_leaves_the_case_before_alone():
+    base = DRILLS[0].base
+    changed = with_sides(base, ("left",), course_deg=1.0)
+    assert changed.setup.left.course_deg == 1.0
+    assert base.setup.left.course_deg != 1.0
+    assert but(base.setup, day=1).day != base.setup.day
+    assert Row(number=7, grade="plain", approach="a", aircraft="b", mistakes=()).name == "drill-07"

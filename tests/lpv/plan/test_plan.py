@@ -1,0 +1,417 @@
+import json
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from lpv.core.errors import DataError, DomainError
+from lpv.core.findings import gravest
+from lpv.plan import case as plan_case
+from lpv.plan import lines as plan_lines
+from lpv.plan import minimum as plan_minimum
+from lpv.plan import sheet as plan
+from lpv.plan.schema import AlternatePlan, NoticeText, Row, utc
+
+FILE = Path(__file__).resolve().parents[3] / "docs" / "plan" / "zzak-rnav-09-notice.toml"
+CASE = plan.read(FILE)
+ETA = CASE.scenario.flight.eta
+NOT_AVAILABLE = "!FDC FDC NAV WAAS NOT AVBL"
+
+
+def period(ceiling_ft, visibility_sm):
+    return Row(
+        start=ETA - timedelta(hours=6), end=ETA + timedelta(hours=6), ceiling_ft=ceiling_ft,
+        visibility_sm=visibility_sm,
+    )
+
+
+def case(*, notices=(), alternate=None, weather=(5000.0, 10.0), chart=None, identity=None, **flight):
+    """The demo flight in fine weather, changed."""
+    approach = replace(
+        CASE.approach, chart=replace(CASE.approach.chart, **(chart or {})),
+        identity=replace(CASE.approach.identity, **(identity or {})),
+    )
+    scenario = replace(
+        CASE.scenario, flight=replace(CASE.scenario.flight, **flight), rows=(period(*weather),),
+        notices=tuple(NoticeText(text=text) for text in notices), alternate=alternate,
+    )
+    return replace(CASE, approach=approach, scenario=scenario)
+
+
+def alternate(lines=("LNAV",), weather=(900.0, 3.0), printed=(None, None)):
+    return AlternatePlan(
+        airport="ZZHC", eta=ETA, lines=lines, printed_ceiling_ft=printed[0], printed_visibility_sm=printed[1],
+        rows=(period(*weather),),
+    )
+
+
+def by_name(found):
+    return {finding.name(): finding for finding in found}
+
+
+def test_a_fine_day_has_nothing_to_settle():
+    found = plan.plan(case())
+    assert gravest(found) == "note"
+    assert {f.key for f in found} == {"cycle", "line-usable", "line-barred", "alternate"}
+
+
+def test_the_operators_floors_make_the_minimum():
+    line = by_name(plan.plan(case()))["line-usable LPV (SBAS)"]
+    assert line.what == "line LPV: DA 274 ft, 250 ft above touchdown, 0.75 SM"
+    assert line.chart == "DA 224 ft, RVR 2400 ft"
+
+
+def test_an_addition_above_an_mda_and_the_height_of_circling():
+    found = by_name(plan.plan(case()))
+    assert "MDA 530 ft, 506 ft above touchdown" in found["line-usable LNAV (GPS or SBAS)"].what
+    assert "MDA 590 ft, 559 ft above the airport" in found["line-usable circling (GPS or SBAS)"].what
+
+
+def test_cold_is_added_only_at_and_below_the_temperature_of_a_cold_temperature_airport():
+    row = CASE.approach.minima_line("LNAV/VNAV")
+    cold = {"cold_temperature_airport_c": -10.0}
+    assert plan_minimum.cold_addition_ft(case(temperature_c=-30.0), row) == 0.0
+    assert plan_minimum.cold_addition_ft(case(temperature_c=-9.9, chart=cold), row) == 0.0
+    assert plan_minimum.cold_addition_ft(case(temperature_c=-10.0, chart=cold), row) == 40.0
+    assert plan_minimum.minimum_of(case(temperature_c=-10.0, chart=cold), row).altitude_ft == 374.0 + 40.0
+
+
+def test_a_higher_speed_asks_for_a_higher_category():
+    usual = plan_case.category(case())
+    assert usual == CASE.aircraft.type.category
+    fast = case(speed_kt=150.0)
+    assert plan_case.category(fast) == "D"
+    assert by_name(plan.plan(fast))["category"].computed == "D for 150 kt"
+
+
+def test_a_line_not_for_the_category_is_named():
+    rows = tuple(replace(row, categories="AB") if row.line == "LPV" else row for row in CASE.approach.chart.minima)
+    found = by_name(plan.plan(case(chart={"minima": rows}, speed_kt=150.0)))
+    assert found["line-category LPV (SBAS)"].chart == "not for category D"
+
+
+def test_a_line_without_visibility_is_not_passed_over():
+    rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
+    found = by_name(plan.plan(case(chart={"minima": rows})))
+    assert found["line-not-computed LPV (SBAS)"].grave == "resolve"
+
+
+@pytest.mark.parametrize(
+    ("given", "miles"),
+    [
+        ({"visibility_sm": 1.25}, 1.25),
+        ({"rvr_ft": 2400.0}, 0.5),
+        ({"rvr_ft": 1800.0}, 0.5),
+        ({"visibility_m": 1609.344}, 1.0),
+        ({"rvr_m": 550.0}, 0.5),
+    ],
+)
+def test_every_kind_of_printed_visibility(given, miles):
+    row = replace(CASE.approach.minima_line("LPV"), rvr_ft=None)
+    assert plan_minimum.printed_visibility_sm(replace(row, **given)) == pytest.approx(miles)
+    with pytest.raises(DomainError):
+        plan_minimum.printed_visibility_sm(row)
+
+
+def test_forecast_visibility_under_every_line_is_to_be_resolved():
+    found = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
+    assert found["line-visibility LPV (SBAS)"].grave == "note"
+    assert (found["line-none"].grave, found["line-none"].computed) == ("resolve", "none")
+    assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grave == "ok"
+
+
+LP_CASE = plan.read(FILE.with_name("zzak-rnav-27-fine.toml"))
+
+
+def with_lp(said, **equipment):
+    held = replace(LP_CASE.aircraft.equipment, lp=said, **equipment)
+    return replace(LP_CASE, aircraft=replace(LP_CASE.aircraft, equipment=held))
+
+
+def test_lp_is_planned_where_the_aircraft_file_says_so():
+    found = by_name(plan.plan(with_lp("approved")))
+    assert found["line-usable LP (SBAS)"].what.startswith("line LP: MDA")
+    assert plan_lines.usable(with_lp("approved"))[0].line == "LP"
+
+
+def test_lp_is_refused_where_the_aircraft_file_does_not_say_so():
+    found = by_name(plan.plan(with_lp("not approved")))
+    assert found["line-barred LP (SBAS)"].why == "The aircraft or the operator is not approved for LP."
+    assert [line.line for line in plan_lines.usable(with_lp("not approved"))] == ["LNAV", "circling"]
+
+
+def test_an_aircraft_may_be_approved_for_lp_and_not_for_lpv():
+    both = with_lp("approved", best_level="LNAV/VNAV")
+    assert plan_case.situation(both).announced == "LP"
+    assert plan_lines.usable(both)[0].line == "LP"
+    lpv_only = with_lp("not approved", best_level="LNAV/VNAV")
+    assert plan_case.situation(lpv_only).announced == "LNAV/VNAV"
+    # On a chart with LPV an approval for LP changes nothing.
+    other = replace(both, approach=CASE.approach)
+    assert plan_case.situation(other).announced == "LNAV/VNAV"
+
+
+def test_an_area_wide_loss_takes_the_sbas_lines():
+    found = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
+    assert found["line-barred LPV (SBAS)"].why == "LPV needs LPV announced, found LNAV."
+    assert found["notice-sbas-not-available notice 1"].grave == "resolve"
+    assert found["line-usable LNAV (GPS or SBAS)"].grave == "ok"
+
+
+def test_a_predicted_loss_and_a_marked_chart_make_sbas_lines_uncertain():
+    predicted = by_name(plan.plan(case(notices=("!FDC FDC NAV WAAS LPV MINIMA MAY NOT BE AVBL",))))
+    assert predicted["line-uncertain LPV (SBAS)"].grave == "note"
+    assert "line-usable LNAV/VNAV (SBAS)" in predicted
+    marked = by_name(plan.plan(case(no_site_notices=True)))
+    assert "line-uncertain LPV (SBAS)" in marked
+    assert marked["notice-chart-without-site-notices"].grave == "note"
+
+
+def test_an_unknown_notice_is_never_passed_over():
+    found = by_name(plan.plan(case(notices=("WAAS trouble",))))
+    assert found["notice-unknown notice 1"].grave == "resolve"
+    assert "line-uncertain LPV (SBAS)" in found
+    assert "line-usable LNAV (GPS or SBAS)" in found
+    assert "line-none" not in found
+
+
+def test_lines_that_are_left_if_announced_are_named():
+    found = by_name(plan.plan(CASE))
+    assert found["line-none"].computed == "none; LPV only if announced"
+
+
+def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_minimum():
+    assert plan_case.situation(case(baro_vnav_barred=True)).baro_vnav_barred
+    line = by_name(plan.plan(case(remote_addition_ft=60.0)))["line-usable LPV (SBAS)"]
+    assert "DA 284 ft" in line.what
+
+
+@pytest.mark.parametrize(
+    ("day", "name", "grave"),
+    [
+        (datetime(2026, 11, 25, 14, tzinfo=UTC), "cycle", "stop"),
+        (datetime(2026, 11, 26, 0, tzinfo=UTC), "cycle-change", "note"),
+        (datetime(2026, 11, 27, 14, tzinfo=UTC), "cycle", "ok"),
+        (datetime(2026, 12, 23, 23, 59, tzinfo=UTC), "cycle-change", "note"),
+        (datetime(2026, 12, 24, 0, tzinfo=UTC), "cycle-change-day", "resolve"),
+        (datetime(2026, 12, 24, 9, 0, tzinfo=UTC), "cycle-change-day", "resolve"),
+        (datetime(2026, 12, 24, 9, 1, tzinfo=UTC), "cycle", "stop"),
+        (datetime(2026, 12, 25, 0, tzinfo=UTC), "cycle", "stop"),
+    ],
+)
+def test_the_data_cycle_at_the_eta(day, name, grave):
+    (found,) = plan.data_cycle(case(eta=day))
+    assert (found.key, found.grave) == (name, grave)
+
+
+def test_elsewhere_the_new_cycle_holds_from_midnight():
+    (found,) = plan.data_cycle(case(eta=datetime(2026, 12, 24, 1, tzinfo=UTC), identity={"rule": "EASA"}))
+    assert (found.key, found.grave) == ("cycle", "stop")
+
+
+def test_an_alternate_that_is_needed_and_missing_stops():
+    (found,) = plan.alternates(case(weather=(1999.0, 3.0)))
+    assert (found.key, found.grave) == ("alternate-missing", "stop")
+    assert "91.169(b)" in found.why
+
+
+@pytest.mark.parametrize(
+    ("listed", "key", "grave"),
+    [
+        (alternate(), "alternate", "ok"),
+        (alternate(weather=(799.0, 3.0)), "alternate-weather", "stop"),
+        (alternate(lines=("ILS", "LNAV"), weather=(600.0, 2.0)), "alternate", "ok"),
+        (alternate(printed=(1000.0, 3.0)), "alternate-weather", "stop"),
+        (alternate(lines=("LPV",)), "alternate-lines", "stop"),
+    ],
+)
+def test_the_alternate_listed(listed, key, grave):
+    found = list(plan.alternates(case(weather=(1999.0, 3.0), alternate=listed)))
+    assert (found[-1].key, found[-1].grave) == (key, grave)
+    easy = list(plan.alternates(case(alternate=listed)))
+    assert easy[-1].grave == ("ok" if grave == "ok" else "note")
+
+
+def test_other_rules_are_left_to_the_operator_in_words():
+    (found,) = plan.alternates(case(identity={"rule": "EASA"}))
+    assert (found.key, found.grave) == ("alternate-rule", "resolve")
+
+
+def test_notices_say_what_to_plan():
+    (found,) = plan.notices(case(notices=(NOT_AVAILABLE.lower(),)))
+    assert "RAIM" in found.action
+
+
+def changed(*pairs):
+    text = FILE.read_text("utf-8")
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new, 1)
+    return text
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "word"),
+    [
+        ("end = 2026-12-08T15:00:00Z", "end = 2026-12-08T14:30:00Z", "nothing from"),
+        ("eta = 2026-12-08T14:00:00Z", "eta = 2026-12-08T14:00:00", "UTC without quotes"),
+        ("eta = 2026-12-08T14:00:00Z", 'eta = "2 pm"', "UTC without quotes"),
+        ("visibility_sm = 1.5", "visibility_m = 1500", "visibility_sm"),
+        ('lines = ["LPV", "LNAV"]', 'lines = ["LPV", "TACAN"]', "TACAN"),
+        ('kind = "temporary"', 'kind = "TEMPO"', "temporary"),
+        ("temperature_c = -4", "temperature_c = -51", "-50"),
+        ('airport = "ZZHC"', 'airport = "ZZHC"\nprinted_ceiling_ft = 900', "Add the other one"),
+    ],
+)
+def test_a_faulty_scenario_says_what_and_where(old, new, word):
+    with pytest.raises(DataError) as caught:
+        plan.read_text(changed((old, new)), "winter.toml")
+    assert word in str(caught.value)
+    assert "winter.toml" in str(caught.value)
+
+
+def test_times_of_other_zones_become_utc():
+    text = changed(("eta = 2026-12-08T14:00:00Z", "eta = 2026-12-08T09:00:00-05:00"))
+    assert plan.read_text(text, "winter.toml").flight.eta == ETA
+    assert utc(ETA) == ETA
+
+
+def test_a_missing_approach_and_a_missing_aircraft_come_together(tmp_path):
+    path = tmp_path / "plan" / "winter.toml"
+    path.parent.mkdir()
+    path.write_text(FILE.read_text("utf-8"), "utf-8")
+    with pytest.raises(DataError) as caught:
+        plan.read(path)
+    assert [fault.file for fault in caught.value.faults] == ["zzak-rnav-09.toml", "light-jet.toml"]
+
+
+def test_the_command_prints_findings_and_tells_a_stop_from_a_fault(tmp_path, capsys):
+    assert plan.main([str(FILE)]) == 0
+    assert "zzak-rnav-09-notice: 0 stop" in capsys.readouterr().out
+    assert plan.main([str(FILE), "--json"]) == 0
+    rows = json.loads(capsys.readouterr().out)["zzak-rnav-09-notice"]
+    assert {row["grave"] for row in rows} <= {"stop", "resolve", "note", "ok"}
+    assert plan.main([str(tmp_path / "none.toml"), str(FILE)]) == 2
+    assert "none.toml" in capsys.readouterr().err
+
+
+def test_the_command_exits_with_one_for_a_stop(tmp_path):
+    docs = FILE.parents[1]
+    for folder in ("approaches", "aircraft"):
+        (tmp_path / folder).symlink_to(docs / folder)
+    path = tmp_path / "plan" / "late.toml"
+    path.parent.mkdir()
+    path.write_text(FILE.read_text("utf-8").split("[alternate]")[0], "utf-8")
+    assert plan.main([str(path)]) == 1
+
+
+def test_the_scenarios_of_the_demo_show_days_with_and_without_a_stop(capsys):
+    files = sorted(str(path) for path in FILE.parent.glob("*.toml"))
+    assert plan.main(files) == 1
+    told = capsys.readouterr().out
+    for name, stops in (("zzhc-rnav-33-cold", 0), ("zzak-rnav-09-notice", 0), ("zzak-rnav-16-expired", 2),
+                        ("zzak-rnav-27-fine", 0)):
+        assert f"{name}: {stops} stop" in told
+    assert plan.main([name for name in files if "expired" not in name]) == 0
+
+
+COLD_DAY = plan.read(FILE.with_name("zzhc-rnav-33-cold.toml"))
+
+
+def cold_day(**flight):
+    scenario = replace(COLD_DAY.scenario, flight=replace(COLD_DAY.scenario.flight, **flight))
+    return replace(COLD_DAY, scenario=scenario)
+
+
+def test_a_cold_day_is_named_with_its_segments():
+    (found,) = plan.cold(COLD_DAY)
+    assert (found.key, found.grave) == ("cold-correct", "note")
+    assert "individual segments (intermediate, final)" in found.computed
+    (every,) = plan.cold(cold_day(cold_segments=()))
+    assert "all segments" in every.computed
+    (warm,) = plan.cold(cold_day(temperature_c=-13.0))
+    assert (warm.key, warm.grave) == ("cold", "ok")
+    assert list(plan.cold(CASE)) == []
+
+
+def test_a_final_segment_that_is_not_marked_keeps_its_minimum():
+    row = COLD_DAY.approach.chart.minima[0]
+    assert plan_minimum.minimum_of(COLD_DAY, row).altitude_ft == row.altitude_ft + 60
+    assert plan_minimum.minimum_of(cold_day(cold_segments=("intermediate",)), row).altitude_ft == row.altitude_ft
+
+
+def test_a_corrected_minimum_keeps_its_true_height():
+    minimum = plan_minimum.minimum_of(COLD_DAY, COLD_DAY.approach.chart.minima[0])
+    assert minimum.hat_ft == 300.0
+    assert "cold correction" in minimum.altitude_from
+
+
+def test_a_ceiling_under_the_minimum_is_a_note_and_at_it_is_none():
+    low = by_name(plan.plan(case(weather=(249.0, 3.0), alternate=alternate())))
+    assert (low["line-ceiling LPV (SBAS)"].grave, low["line-ceiling LNAV (GPS or SBAS)"].grave) == ("note", "note")
+    enough = by_name(plan.plan(case(weather=(250.0, 3.0), alternate=alternate())))
+    assert "line-usable LPV (SBAS)" in enough
+    assert "line-ceiling LNAV/VNAV (SBAS)" in enough
+
+
+def test_an_interference_test_makes_every_line_uncertain():
+    test = "!GPS 06/001 ZAB NAV GPS (INCLUDING WAAS, GBAS, AND ADS-B) MAY NOT BE AVAILABLE WITHIN A 468NM RADIUS"
+    found = plan.plan(case(notices=(test,)))
+    assert {f.key for f in found if f.key.startswith("line")} == {"line-uncertain", "line-barred", "line-none"}
+
+
+def test_usable_lines_are_those_of_the_findings():
+    keys = [(line.line, line.key) for line in plan_lines.usable(CASE)]
+    assert keys == [("LPV", "line-uncertain"), ("LNAV/VNAV", "line-visibility"), ("LNAV", "line-visibility"),
+                    ("circling", "line-visibility")]
+    rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
+    assert "LPV" not in [line.line for line in plan_lines.usable(case(chart={"minima": rows}))]
+
+
+def test_a_printed_rvr_says_by_which_table_it_became_a_visibility():
+    row = CASE.approach.minima_line("LPV")
+    free = replace(CASE.aircraft, operator=replace(CASE.aircraft.operator, lowest_visibility_sm=0.25))
+    assert "91.175(h)" in plan_minimum.minimum_of(replace(CASE, aircraft=free), row).visibility_from
+
+
+def test_whether_an_alternate_is_needed_is_told_beside_the_one_listed():
+    needed = by_name(plan.alternates(case(weather=(1999.0, 3.0), alternate=alternate())))["alternate-needed"]
+    assert (needed.grave, needed.computed) == ("note", "needed")
+    easy = by_name(plan.alternates(case(alternate=alternate())))["alternate-needed"]
+    assert (easy.grave, easy.computed) == ("ok", "not needed")
+
+
+def test_without_sbas_not_both_airports_are_planned_on_gps():
+    gps = replace(CASE.aircraft.equipment, sbas_class=None, best_level="LNAV")
+    flown = replace(case(alternate=alternate()), aircraft=replace(CASE.aircraft, equipment=gps))
+    assert by_name(plan.alternates(flown))["alternate-gps-only ZZHC"].grave == "resolve"
+    aided = replace(flown, scenario=replace(flown.scenario, alternate=alternate(lines=("VOR", "LNAV"))))
+    assert "alternate-gps-only ZZHC" not in by_name(plan.alternates(aided))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "word"),
+    [
+        ("eta = 2026-12-15T20:00:00Z", "eta = 2097-12-15T20:00:00Z", "1999 to 2096"),
+        ('["intermediate", "final"]', '["intermediate", "approach"]', "initial, intermediate, final, missed"),
+    ],
+)
+def test_years_and_segments_that_are_not_known(old, new, word):
+    text = FILE.with_name("zzhc-rnav-33-cold.toml").read_text("utf-8")
+    assert old in text
+    with pytest.raises(DataError) as caught:
+        plan.read_text(text.replace(old, new), "cold.toml")
+    assert word in str(caught.value)
+
+
+def test_the_row_of_a_line_is_that_of_the_category():
+    first = replace(CASE.approach.minima_line("LPV"), categories="AB")
+    rows = (first, replace(first, categories="CD", altitude_ft=300.0))
+    assert plan_case.row_for(case(chart={"minima": rows}), "LPV").altitude_ft == first.altitude_ft
+    assert plan_case.row_for(case(chart={"minima": rows}, speed_kt=130.0), "LPV").altitude_ft == 300.0
+    assert plan_case.row_for(case(chart={"minima": rows}), "LNAV") is None
+
+
+def test_the_weather_at_the_eta_takes_temporary_groups_as_if_they_came():
+    assert plan_case.weather_at_eta(CASE).ceiling_ft == 300.0

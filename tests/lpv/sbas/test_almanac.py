@@ -1,0 +1,200 @@
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lpv.core.errors import DataError, DomainError
+from lpv.sbas import almanac
+from lpv.sbas.constellation import WEEK_S, baseline, unhealthy
+from lpv_site.checks.checks import FOLDER
+
+TEXT = (FOLDER / "almanac" / "week-38.alm").read_text("ascii")
+WEEK = 2086
+
+
+def faults(text, week=WEEK):
+    with pytest.raises(DataError) as caught:
+        almanac.read_yuma(text, "test.alm", week)
+    return caught.value.faults
+
+
+def outcome(text):
+    """How many satellites and how many faults."""
+    try:
+        return len(almanac.read_yuma(text, "test.alm", WEEK)), 0
+    except DataError as error:
+        return 0, len(error.faults)
+
+
+@pytest.mark.parametrize(("name", "week"), [("week-38.alm", 2086), ("week-862.alm", 1886)])
+def test_a_real_almanac_comes_back_byte_for_byte(name, week):
+    text = (FOLDER / "almanac" / name).read_text("ascii")
+    assert almanac.write_yuma(almanac.read_yuma(text, name, week)) == text
+
+
+def test_the_values_are_taken_as_they_stand():
+    first, second = almanac.read_yuma(TEXT, "test.alm", WEEK)
+    assert (first.name, second.name) == ("PRN 01", "PRN 02")
+    assert first.reference_gps_s == 2086 * WEEK_S + 503808.0
+    assert first.eccentricity == 0.009250164032
+    assert second.perigee_rad == -1.681170289
+    assert first.clock_rate == -0.1091393642e-10
+
+
+@pytest.mark.parametrize("end", ["\r\n", "\r"])
+def test_line_ends_of_other_systems_make_no_difference(end):
+    changed = almanac.read_yuma(TEXT.replace("\n", end), "test.alm", WEEK)
+    assert changed == almanac.read_yuma(TEXT, "test.alm", WEEK)
+
+
+def test_the_other_name_of_the_node_is_known():
+    other = TEXT.replace("Right Ascen at Week(rad):", "Right Ascen at TOA(rad): ")
+    assert almanac.read_yuma(other, "test.alm", WEEK) == almanac.read_yuma(TEXT, "test.alm", WEEK)
+
+
+def test_an_unhealthy_satellite_is_kept_and_named():
+    orbits = almanac.read_yuma(TEXT.replace("000", "063", 1), "test.alm", WEEK)
+    assert len(orbits) == 2
+    assert unhealthy(orbits) == ("PRN 01",)
+
+
+@pytest.mark.parametrize("near", [37, 38, 39, 1062, 2086, 2089, 3110])
+def test_the_full_week_is_the_nearest_one(near):
+    assert abs(almanac.full_week(38, near) - near) <= 512
+    assert almanac.full_week(38, near) % 1024 == 38
+
+
+def test_full_week_refuses_what_is_no_week():
+    for week, near in ((1024, 2086), (-1, 2086), (38, -1), (38, 10000)):
+        with pytest.raises(DomainError):
+            almanac.full_week(week, near)
+
+
+@pytest.mark.parametrize("week", [2083, 2089])
+def test_an_almanac_three_weeks_away_is_taken(week):
+    assert almanac.read_yuma(TEXT, "test.alm", week)[0].reference_gps_s == 2086 * WEEK_S + 503808.0
+
+
+@pytest.mark.parametrize("week", [2082, 2090, 2200, 1062 + 4])
+def test_an_almanac_of_another_week_is_one_fault(week):
+    (fault,) = faults(TEXT, week)
+    assert fault.found == "week 38"
+    assert f"week {week}" in fault.allowed
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "key"),
+    [
+        ("0.9250164032E-002", "0.1000000001E+000", "Eccentricity"),
+        ("0.9250164032E-002", "0.92501640x2E-002", "Eccentricity"),
+        ("0.9250164032E-002", "nan", "Eccentricity"),
+        ("0.9250164032E-002", "", "Eccentricity"),
+        ("503808.0000", "604800.0000", "Time of Applicability"),
+        ("5153.594238", "515.594238", "SQRT(A)"),
+        ("ID:                         01", "ID:                         1.5", "ID"),
+        ("Health:                     000", "Health:                     -01", "Health"),
+        ("week:                        38", "week:                        2086", "week"),
+        ("0.9785563052", "1.9785563052", "Inclination"),
+    ],
+)
+def test_one_damaged_value_is_one_fault(old, new, key):
+    (fault,) = faults(TEXT.replace(old, new, 1))
+    assert key in fault.key
+    assert fault.file == "test.alm"
+
+
+def test_an_eccentricity_of_a_tenth_is_still_read():
+    text = TEXT.replace("0.9250164032E-002", "0.1000000000E+000")
+    assert almanac.read_yuma(text, "test.alm", WEEK)[0].eccentricity == 0.1
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "found"),
+    [
+        ("week:                        38", "week:                        39", "week 39"),
+        ("ID:                         01", "ID:                         07", "ID 7"),
+        ("Af0(s):                    -0.2508163452E-003\n", "", "no Af0(s)"),
+        ("Af0(s):", "Af9(s):", "Af9(s)"),
+        ("******** Week 38 almanac for PRN-01 ********", "******** Week 38 alm", "Week 38 alm"),
+    ],
+)
+def test_one_damaged_line_names_itself(old, new, found):
+    assert found in faults(TEXT.replace(old, new, 1))[0].found
+
+
+def test_a_cut_header_is_one_fault():
+    assert len(faults(TEXT.replace("PRN-01 ********", "PRN-0", 1))) == 1
+
+
+def test_every_cut_is_a_fault_but_the_one_between_two_satellites():
+    whole = TEXT.rstrip("\n")
+    between = whole.index("\n\n********")
+    for end in range(0, len(whole), 3):
+        satellites, found = outcome(whole[:end])
+        assert (satellites, found) == (1, 0) if between <= end <= between + 2 else found >= 1
+
+
+def test_a_file_cut_in_a_satellite_is_one_fault():
+    (fault,) = faults(TEXT[: TEXT.rindex("Mean Anom")])
+    assert fault.key == "PRN-02 (line 16)"
+    assert "Mean Anom(rad), Af0(s), Af1(s/s), week" in fault.found
+
+
+def test_a_satellite_twice_is_one_fault():
+    first = TEXT[: TEXT.rindex("********\nID:") - len("******** Week 38 almanac for PRN-02 ")]
+    (fault,) = faults(TEXT + first)
+    assert "second time" in fault.found
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "some other file\nwith lines\n", "{}"])
+def test_another_file_is_one_fault(text):
+    assert len(faults(text)) == 1
+
+
+def test_all_faults_come_at_once():
+    text = TEXT.replace("0.9250164032E-002", "0.9E+000").replace("5153.558105", "x")
+    assert len(faults(text)) == 2
+
+
+@settings(max_examples=150)
+@given(st.text(max_size=400))
+def test_any_text_is_an_almanac_or_has_faults(text):
+    satellites, found = outcome(text)
+    assert (satellites > 0) != (found > 0)
+
+
+@settings(max_examples=150)
+@given(st.integers(0, len(TEXT) - 1), st.characters(min_codepoint=1, max_codepoint=0x2FF))
+def test_one_changed_character_is_a_few_faults_or_none(place, character):
+    satellites, found = outcome(TEXT[:place] + character + TEXT[place + 1 :])
+    assert (satellites == 2 and found == 0) or 1 <= found <= 3
+
+
+def test_numbers_are_written_in_the_forms_of_the_format():
+    first = replace(
+        almanac.read_yuma(TEXT, "test.alm", WEEK)[0], eccentricity=0.0, node_rad=-1.0, mean_anomaly_rad=0.99999999999,
+        clock_s=1e-30,
+    )
+    lines = almanac.write_yuma((first,)).splitlines()
+    assert "Eccentricity:               0.0000000000E+000" in lines
+    assert "Right Ascen at Week(rad):  -0.1000000000E+001" in lines
+    assert "Mean Anom(rad):             0.1000000000E+001" in lines
+    assert "Af0(s):                     0.1000000000E-029" in lines
+
+
+def test_the_slot_table_has_no_almanac_numbers():
+    with pytest.raises(DomainError, match="A1"):
+        almanac.write_yuma(baseline())
+
+
+def test_the_slot_table_under_numbers_makes_a_round_trip():
+    numbered = tuple(replace(orbit, name=f"PRN {n:02d}") for n, orbit in enumerate(baseline(), 1))
+    back = almanac.read_yuma(almanac.write_yuma(numbered), "test.alm", 703)
+    assert len(back) == 24
+    for old, new in zip(numbered, back, strict=True):
+        assert new.node_rad == pytest.approx(old.node_rad, abs=5e-10)
+        assert new.reference_gps_s == old.reference_gps_s
+    starts = [line for line in almanac.write_yuma(numbered).splitlines() if line.startswith("***")]
+    assert all(a < b for a, b in pairwise(starts))

@@ -1,0 +1,127 @@
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lpv.core.errors import DomainError
+from lpv.sbas import ionosphere
+from lpv.sbas.ionosphere import PiercePoint, cell_variance_m2, pierce_point
+
+SOUTH_WEST = (40.0, -100.0)
+
+
+def by_ray(latitude_deg, longitude_deg, azimuth_deg, elevation_deg):
+    """The pierce point by following the ray to a sphere, in space: another method altogether."""
+    radius, shell = 6378.1363, 6378.1363 + 350.0
+    la, lo, az, el = (math.radians(x) for x in (latitude_deg, longitude_deg, azimuth_deg, elevation_deg))
+    up = (math.cos(la) * math.cos(lo), math.cos(la) * math.sin(lo), math.sin(la))
+    north = (-math.sin(la) * math.cos(lo), -math.sin(la) * math.sin(lo), math.cos(la))
+    east = (-math.sin(lo), math.cos(lo), 0.0)
+    ray = [
+        math.cos(el) * (math.sin(az) * e + math.cos(az) * n) + math.sin(el) * u
+        for e, n, u in zip(east, north, up, strict=True)
+    ]
+    reach = -radius * math.sin(el) + math.sqrt(shell**2 - (radius * math.cos(el)) ** 2)
+    x, y, z = (radius * u + reach * r for u, r in zip(up, ray, strict=True))
+    return math.degrees(math.asin(z / shell)), math.degrees(math.atan2(y, x))
+
+
+@settings(max_examples=150)
+@given(st.floats(-90, 90), st.floats(-180, 180), st.floats(0, 360), st.floats(0, 90))
+def test_pierce_points_lie_on_the_ray(latitude, longitude, azimuth, elevation):
+    found = pierce_point(latitude, longitude, azimuth, elevation)
+    ray_latitude, ray_longitude = by_ray(latitude, longitude, azimuth, elevation)
+    assert found.latitude_deg == pytest.approx(ray_latitude, abs=1e-6)
+    aside = math.remainder(found.longitude_deg - ray_longitude, 360.0) * math.cos(math.radians(ray_latitude))
+    assert aside == pytest.approx(0.0, abs=2e-6)
+
+
+def test_straight_up_the_point_lies_overhead():
+    assert pierce_point(60.0, 10.0, 123.0, 90.0) == PiercePoint(pytest.approx(60.0), pytest.approx(10.0))
+    assert ionosphere.earth_angle_rad(90.0) == pytest.approx(0.0, abs=1e-12)
+    assert ionosphere.obliquity(90.0) == pytest.approx(1.0)
+
+
+def test_over_the_date_line_the_longitude_starts_again():
+    assert -180.0 <= pierce_point(35.0, 179.5, 90.0, 10.0).longitude_deg < -160.0
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [(91, 0, 0, 5), (0, 361, 0, 5), (0, 0, 361, 5), (0, 0, 0, -1), (0, 0, 0, 91), (math.nan, 0, 0, 5)],
+)
+def test_impossible_sight_lines_are_refused(arguments):
+    with pytest.raises(DomainError):
+        pierce_point(*arguments)
+
+
+def test_the_corners_of_a_cell_give_their_own_variance():
+    corners = (1.0, 2.0, 3.0, 4.0)
+    places = ((40.0, -100.0), (40.0, -95.0), (45.0, -100.0), (45.0, -95.0))
+    for place, variance in zip(places, corners, strict=True):
+        assert cell_variance_m2(*place, SOUTH_WEST, 5.0, corners) == pytest.approx(variance)
+
+
+@settings(max_examples=100)
+@given(
+    st.integers(0, 3), st.floats(0, 1), st.floats(0, 1), st.floats(0, 5), st.floats(-1, 1), st.floats(-1, 1)
+)
+def test_three_corners_reproduce_every_plane(lost, a, b, offset, slope_north, slope_east):
+    """Triangular interpolation is exact for a plane; so is bilinear, and both agree there."""
+    if a + b > 1.0:
+        a, b = 1.0 - a, 1.0 - b
+    east, north = (a if lost in (1, 3) else 1.0 - a), (b if lost in (2, 3) else 1.0 - b)
+    height = [
+        offset + 2.0 + slope_north * n + slope_east * e for n, e in ((0, 0), (0, 1), (1, 0), (1, 1))
+    ]
+    expected = offset + 2.0 + slope_north * north + slope_east * east
+    place = (40.0 + 5.0 * north, -100.0 + 5.0 * east)
+    if a + b <= 1.0 - 1e-9:
+        three = [None if i == lost else h for i, h in enumerate(height)]
+        assert cell_variance_m2(*place, SOUTH_WEST, 5.0, three) == pytest.approx(expected, abs=1e-9)
+    assert cell_variance_m2(*place, SOUTH_WEST, 5.0, height) == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("place", "corners"),
+    [
+        ((39.9, -98.0), (1.0, 1.0, 1.0, 1.0)),
+        ((42.0, -94.9), (1.0, 1.0, 1.0, 1.0)),
+        ((44.0, -96.0), (1.0, 1.0, 1.0, None)),
+        ((41.0, -99.0), (None, 1.0, 1.0, 1.0)),
+        ((42.0, -98.0), (1.0, None, None, 1.0)),
+        ((42.0, -98.0), (1.0, -1.0, 1.0, 1.0)),
+        ((math.nan, -98.0), (1.0, 1.0, 1.0, 1.0)),
+    ],
+)
+def test_outside_the_monitored_grid_there_is_no_correction(place, corners):
+    with pytest.raises(DomainError):
+        cell_variance_m2(*place, SOUTH_WEST, 5.0, corners)
+
+
+def test_near_the_poles_the_grid_is_not_computed():
+    with pytest.raises(DomainError):
+        cell_variance_m2(76.0, 0.0, (75.0, 0.0), 5.0, (1.0, 1.0, 1.0, 1.0))
+    assert cell_variance_m2(75.0, 0.0, (75.0, 0.0), 5.0, (1.0, 1.0, 1.0, 1.0)) == 1.0
+
+
+def test_a_cell_over_the_date_line_is_one_cell():
+    assert cell_variance_m2(2.5, -177.5, (0.0, 180.0), 5.0, (1.0, 2.0, 3.0, 4.0)) == pytest.approx(2.5)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "metres"), [(0, 9), (19.9, 9), (-19.9, 9), (20, 4.5), (55, 4.5), (-55, 4.5), (55.1, 6), (-90, 6)]
+)
+def test_without_a_grid_the_error_follows_the_magnetic_latitude(latitude, metres):
+    assert ionosphere.no_grid_vertical_sigma_m(latitude) == metres
+
+
+def test_the_magnetic_equator_leans_against_the_geographic_one():
+    """Highest where the cosine is 1 (longitude 291.06 east), 11.52 deg above the geographic latitude."""
+    assert ionosphere.magnetic_latitude_deg(0.0, 1.617 * 180.0) == pytest.approx(11.52)
+    assert ionosphere.magnetic_latitude_deg(0.0, 1.617 * 180.0 - 180.0) == pytest.approx(-11.52)
+
+
+def test_without_a_grid_the_obliquity_counts_too():
+    assert ionosphere.no_grid_sigma_m(PiercePoint(45.0, 0.0), 5.0) == pytest.approx(4.5 * 3.040638, abs=1e-5)

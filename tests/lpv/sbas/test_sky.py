@@ -1,0 +1,138 @@
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lpv.core.errors import DomainError
+from lpv.geodesy.local_frame import ecef_m
+from lpv.sbas import sky
+from lpv.sbas.constellation import Ecef, baseline, geostationary, gps_seconds
+from lpv.sbas.sky import Masks, Sight, Site
+
+NOON = gps_seconds(703, 345600.0)
+
+
+def test_zenith_and_the_points_of_the_compass_at_the_equator():
+    site = Site(0.0, 0.0)
+    assert sky.sight("up", Ecef(2e7, 0.0, 0.0), site).elevation_deg == pytest.approx(90.0)
+    for azimuth, offset in ((0.0, (0.0, 1.0)), (90.0, (1.0, 0.0)), (180.0, (0.0, -1.0)), (270.0, (-1.0, 0.0))):
+        seen = sky.sight("level", Ecef(6378137.0, 1e6 * offset[0], 1e6 * offset[1]), site)
+        assert seen.azimuth_deg == pytest.approx(azimuth)
+        assert seen.elevation_deg == pytest.approx(0.0, abs=1e-9)
+
+
+@pytest.mark.parametrize("latitude", [90.0, -90.0])
+def test_the_poles_have_a_sky(latitude):
+    seen = sky.sights(baseline(), Site(latitude, 0.0), NOON)
+    assert len(seen) == 24
+    assert max(s.elevation_deg for s in seen) < 60.0  # orbits tilted by 55 deg never pass over a pole
+
+
+def test_the_date_line_is_one_place():
+    east, west = (sky.sights(baseline(), Site(10.0, longitude), NOON) for longitude in (180.0, -180.0))
+    for a, b in zip(east, west, strict=True):
+        assert a.elevation_deg == pytest.approx(b.elevation_deg, abs=1e-9)
+
+
+def test_the_place_itself_has_no_direction():
+    x, y, z = ecef_m(10.0, 20.0, 0.0)
+    with pytest.raises(DomainError):
+        sky.sight("here", Ecef(x, y, z), Site(10.0, 20.0))
+
+
+@pytest.mark.parametrize("site", [Site(91.0, 0.0), Site(0.0, 181.0), Site(math.nan, 0.0), Site(0.0, 0.0, 1e9)])
+def test_a_site_off_the_earth_is_refused(site):
+    with pytest.raises(DomainError):
+        sky.sights(baseline(), site, NOON)
+
+
+def test_the_skyline_is_straight_between_its_points_and_closed_round_north():
+    terrain = ((350.0, 10.0), (10.0, 20.0), (180.0, 0.0))
+    assert sky.terrain_elevation_deg(terrain, 350.0) == 10.0
+    assert sky.terrain_elevation_deg(terrain, 0.0) == pytest.approx(15.0)
+    assert sky.terrain_elevation_deg(terrain, 360.0) == pytest.approx(15.0)
+    assert sky.terrain_elevation_deg(terrain, 95.0) == pytest.approx(10.0)
+    assert sky.terrain_elevation_deg(terrain, 265.0) == pytest.approx(5.0)
+
+
+def test_one_point_is_a_level_skyline_and_none_hides_nothing():
+    assert sky.terrain_elevation_deg(((90.0, 7.0),), 271.0) == pytest.approx(7.0)
+    assert sky.terrain_elevation_deg(((0.0, 7.0),), 0.0) == pytest.approx(7.0)
+    assert sky.terrain_elevation_deg((), 12.0) == -90.0
+
+
+@pytest.mark.parametrize("terrain", [((0.0, 91.0),), ((0.0, 1.0), (360.0, 2.0)), ((math.nan, 1.0),)])
+def test_an_impossible_skyline_is_refused(terrain):
+    with pytest.raises(DomainError):
+        sky.terrain_elevation_deg(terrain, 10.0)
+
+
+def test_a_right_bank_lowers_the_right_wing_and_shows_more_sky_there():
+    assert sky.elevation_above_wings_deg(90.0, 10.0, 0.0, 25.0) == pytest.approx(35.0)
+    assert sky.elevation_above_wings_deg(270.0, 10.0, 0.0, 25.0) == pytest.approx(-15.0)
+    assert sky.elevation_above_wings_deg(90.0, 10.0, 0.0, -25.0) == pytest.approx(-15.0)
+    assert sky.elevation_above_wings_deg(0.0, 0.0, 0.0, 25.0) == pytest.approx(0.0, abs=1e-12)
+
+
+@settings(max_examples=60)
+@given(st.floats(0.0, 360.0), st.floats(-90.0, 90.0), st.floats(0.0, 360.0))
+def test_without_bank_the_wings_are_the_horizon(azimuth, elevation, heading):
+    found = sky.elevation_above_wings_deg(azimuth, elevation, heading, 0.0)
+    assert found == pytest.approx(elevation, abs=1e-5)
+
+
+@settings(max_examples=60)
+@given(st.floats(0.0, 360.0), st.floats(0.0, 90.0), st.floats(0.0, 360.0), st.floats(-60.0, 60.0))
+def test_a_bank_moves_a_satellite_by_no_more_than_the_bank(azimuth, elevation, heading, bank):
+    found = sky.elevation_above_wings_deg(azimuth, elevation, heading, bank)
+    assert abs(found - elevation) <= abs(bank) + 1e-5
+
+
+@pytest.mark.parametrize(
+    "arguments", [(0.0, 91.0, 0.0, 0.0), (0.0, 0.0, 0.0, 91.0), (math.nan, 0.0, 0.0, 0.0), (0.0, 0.0, 1e6, 0.0)]
+)
+def test_impossible_directions_are_refused(arguments):
+    with pytest.raises(DomainError):
+        sky.elevation_above_wings_deg(*arguments)
+
+
+def test_each_mask_hides_and_a_satellite_on_the_mask_is_in_view():
+    low = Sight("low", 90.0, 5.0)
+    assert sky.in_view(low, Masks())
+    assert not sky.in_view(low, Masks(elevation_deg=5.1))
+    assert not sky.in_view(low, Masks(terrain=((0.0, 6.0),)))
+    assert not sky.in_view(low, Masks(heading_deg=0.0, bank_deg=-25.0))
+    assert sky.in_view(low, Masks(heading_deg=0.0, bank_deg=25.0))
+
+
+def test_the_baseline_shows_four_to_twelve_satellites_anywhere():
+    for latitude in (-90.0, -45.0, 0.0, 45.0, 90.0):
+        for hour in range(0, 24, 2):
+            count = len(sky.visible(baseline(), Site(latitude, 30.0), NOON + hour * 3600.0, Masks()))
+            assert 4 <= count <= 12
+
+
+@settings(max_examples=60)
+@given(st.floats(0.0, 360.0), st.floats(0.0, 360.0), st.floats(-80.0, 80.0))
+def test_the_plane_of_the_wings_is_where_the_elevation_above_it_is_zero(azimuth, heading, bank):
+    elevation = sky.wing_plane_elevation_deg(azimuth, heading, bank)
+    assert sky.elevation_above_wings_deg(azimuth, elevation, heading, bank) == pytest.approx(0.0, abs=1e-9)
+
+
+def test_the_plane_of_the_wings_in_a_right_bank():
+    assert sky.wing_plane_elevation_deg(270.0, 0.0, 25.0) == pytest.approx(25.0)
+    assert sky.wing_plane_elevation_deg(90.0, 0.0, 25.0) == pytest.approx(-25.0)
+    assert str(sky.wing_plane_elevation_deg(90.0, 0.0, 0.0)) == "0.0"
+    with pytest.raises(DomainError):
+        sky.wing_plane_elevation_deg(0.0, 0.0, 91.0)
+
+
+@pytest.mark.parametrize("latitude", [0.0, 34.0, -50.0, 70.0])
+@pytest.mark.parametrize("away", [0.0, 30.0, -60.0])
+def test_the_elevation_of_a_geostationary_satellite_over_a_round_earth(latitude, away):
+    """Independent: a spherical earth, tan E = (cos g - R/r) / sin g, within the flattening's 0.2 deg."""
+    seen = sky.sight("geostationary", geostationary(-100.0 + away), Site(latitude, -100.0))
+    apart = math.acos(math.cos(math.radians(latitude)) * math.cos(math.radians(away)))
+    round_earth = math.degrees(math.atan2(math.cos(apart) - 6371.0 / 42164.2, math.sin(apart)))
+    assert seen.elevation_deg == pytest.approx(round_earth, abs=0.25)

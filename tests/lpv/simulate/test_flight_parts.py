@@ -1,0 +1,263 @@
+"""The parts of the simulation: air, guides, the point mass and its commands, against closed forms."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from flight_files import files, flown
+from lpv.air import altimetry, atmosphere
+from lpv.core.errors import DomainError
+from lpv.core.units import FT_PER_NM, M_PER_FT
+from lpv.fas import segment
+from lpv.motion.kinematics import track_and_ground_speed, turn_radius_ft, turn_rate_deg_per_s
+from lpv.path import deviation
+from lpv.path import profile as path
+from lpv.path.ils_scale import glide_slope_full_scale_ft, localizer_full_scale_ft
+from lpv.simulate import log as flight_log
+from lpv.simulate import setting as flight_setting
+from lpv.simulate.air import Air, WindRow, make_air
+from lpv.simulate.guides import fms_guide, ils_guide, missed_guide, path_through, sbas_guide
+from lpv.simulate.point_mass import (
+    Limits,
+    Orders,
+    Point,
+    between,
+    least_and_most_kt_per_s,
+    motion_of,
+    moved,
+    rates,
+    step,
+    turn_ends_beside_ft,
+    wanted_bank,
+    wanted_climb_fps,
+    wanted_heading,
+)
+from lpv.simulate.run import Run
+from lpv.simulate.watch import next_timer_s, watches
+
+CALM = make_air(0.0, 15.0, 90.0, ())
+LIMITS = Limits(math.radians(27.0), math.radians(4.0), 1.0, 0.4)
+WINDS = (WindRow(0.0, 90.0, 10.0), WindRow(2000.0, 180.0, 30.0))
+
+
+def level(**changes):
+    """A point 10 NM out on the course, level at 2000 ft, 180 kt."""
+    start = Point(10 * FT_PER_NM, 0.0, 2000.0, 0.0, 0.0, 0.0, 180.0)
+    return start._replace(**changes)
+
+
+def flown_for(point, orders, seconds, air=CALM, step_s=0.05):
+    for _ in range(round(seconds / step_s)):
+        point = step(point, orders, air, LIMITS, step_s)
+    return point
+
+
+# Air.
+
+
+@given(st.floats(-900, 15000), st.floats(-55, 45), st.floats(-100, 9000))
+@settings(max_examples=60)
+def test_indicated_altitude_is_the_altimeters_and_turns_round(height_ft, temperature_c, elevation_ft):
+    air = make_air(elevation_ft, temperature_c, 90.0, ())
+    indicated_ft = air.indicated_ft(elevation_ft + height_ft)
+    exact_ft = elevation_ft + altimetry.indicated_height_ft(height_ft, temperature_c, elevation_ft)
+    assert indicated_ft == pytest.approx(exact_ft, abs=2e-3)
+    assert air.true_ft(exact_ft) == pytest.approx(elevation_ft + height_ft, abs=1e-6)
+
+
+def test_airspeed_is_that_of_the_atmosphere():
+    expected_kt = atmosphere.true_airspeed_kt(180.0, 2000.0, atmosphere.isa_temperature_c(2000.0))
+    standard = make_air(0.0, atmosphere.isa_temperature_c(0.0), 90.0, ())
+    assert standard.true_airspeed_fps(180.0, 2000.0) * 3600 / FT_PER_NM == pytest.approx(expected_kt, rel=1e-6)
+    assert standard.outside_c(2000.0) == pytest.approx(atmosphere.isa_temperature_c(2000.0), abs=0.01)
+
+
+def test_wind_between_and_outside_its_rows():
+    air = make_air(100.0, 15.0, 90.0, WINDS)
+    knot = FT_PER_NM / 3600
+    assert air.wind_fps(100.0) == pytest.approx((-10 * knot, 0.0))  # headwind
+    assert air.wind_fps(2100.0) == pytest.approx((0.0, -30 * knot))  # from the right
+    assert air.wind_fps(1100.0) == pytest.approx((-5 * knot, -15 * knot))
+    assert air.wind_fps(-500.0) == air.wind_fps(100.0)
+    assert air.wind_fps(9000.0) == air.wind_fps(2100.0)
+    assert CALM.wind_fps(1000.0) == (0.0, 0.0)
+    assert isinstance(air, Air)
+
+
+def test_wind_rows_must_rise():
+    with pytest.raises(DomainError, match="rising"):
+        make_air(0.0, 15.0, 90.0, WINDS[::-1])
+    with pytest.raises(DomainError, match="wind speed"):
+        make_air(0.0, 15.0, 90.0, (WindRow(0.0, 90.0, math.nan),))
+
+
+# Guides.
+
+
+@pytest.mark.parametrize("name", ["normal", "cold-corrected"])
+def test_the_path_is_that_of_the_segment(name):
+    where = files(name)[1]
+    guide, held = sbas_guide(where, 6.0, False), where.segment
+    for distance_nm in (-0.5, 0.0, 0.5, 3.0, 6.1, 11.0, 17.3, 25.0, 33.0, 39.0):
+        exact_m = segment.point_on_path(held, distance_nm).ellipsoid_height_m - held.ltp_height_m
+        exact_ft = where.chart.threshold_elevation_ft + exact_m / M_PER_FT
+        assert guide.path.height_ft(distance_nm * FT_PER_NM) == pytest.approx(exact_ft, abs=0.01)
+
+
+def test_slope_is_the_derivative_and_a_cubic_goes_through_itself():
+    cubic = path_through(lambda x: 3.0 - x + 0.5 * x**2 + 0.1 * x**3)
+    assert cubic.coefficients == pytest.approx((3.0, -1.0, 0.5, 0.1), abs=1e-9)
+    assert cubic.slope(2.0 * FT_PER_NM) * FT_PER_NM == pytest.approx(-1 + 2 + 1.2, abs=1e-9)
+    beside_ft = cubic.height_ft(0.0, 3 * FT_PER_NM) - cubic.height_ft(0.0)
+    assert beside_ft == pytest.approx(9 / (2 * 3440) * FT_PER_NM, rel=0.01)
+
+
+def test_scales_of_the_sources():
+    where = files("normal")[1]
+    garp_ft, width_ft = segment.garp_distance_ft(where.segment), where.segment.course_width_m / M_PER_FT
+    procedure, vectors = sbas_guide(where, 6.0, False), sbas_guide(where, 6.0, True)
+    for nm in (0.0, 3.0, 7.0, 12.0):
+        assert procedure.course_scale_ft(nm) == deviation.procedure_full_scale_ft(nm, 6.0, width_ft, garp_ft)
+        assert vectors.course_scale_ft(nm) == deviation.vectors_full_scale_ft(nm, width_ft, garp_ft)
+    fms = fms_guide(6.0)
+    assert [fms.course_scale_ft(nm) / FT_PER_NM for nm in (9, 8, 7, 6, 0)] == pytest.approx([1, 1, 0.65, 0.3, 0.3])
+    assert missed_guide(0.0).course_scale_ft(-1.0) == pytest.approx(0.3 * FT_PER_NM)
+    assert missed_guide(20.0).course_scale_ft(-1.0) == pytest.approx(FT_PER_NM)
+    assert fms.path_dots(0.0, 0.0, 0.0) is None
+    with pytest.raises(DomainError, match="path"):
+        fms.above_ft(0.0, 0.0, 0.0)
+
+
+def test_an_ils_has_its_own_course_path_and_scale():
+    ils = ils_guide(22.0, 2.0, 11000.0, 0.0, 3.2, 55.0)
+    assert ils.beside_ft(-11000.0, 0.0) == pytest.approx(0.0, abs=1e-9)
+    along_ft = 5 * FT_PER_NM
+    on_course_ft = -(along_ft + 11000) * math.tan(math.radians(2.0))
+    assert ils.beside_ft(along_ft, on_course_ft) == pytest.approx(0.0, abs=1e-9)
+    assert ils.course_scale_ft(5.0) == pytest.approx(localizer_full_scale_ft(5.0, 11000.0))
+    origin_nm = 5.0 + path.gpip_distance_ft(55.0, 3.2) / FT_PER_NM
+    assert ils.path_scale_ft(5.0) == pytest.approx(glide_slope_full_scale_ft(origin_nm))
+    height_ft = path.straight_path_height_ft(5.0, 22.0, 55.0, 3.2)
+    assert ils.path_dots(along_ft, 0.0, height_ft) == pytest.approx(0.0, abs=1e-4)
+    assert ils.path_dots(0.0, 0.0, 90000.0) == 100.0
+
+
+def test_an_lp_approach_has_no_path_to_fly():
+    lp = replace(files("normal")[1], identity=replace(files("normal")[1].identity, level_of_service="LP"))
+    with pytest.raises(DomainError, match="LP"):
+        sbas_guide(lp, 6.0, False)
+
+
+# The point mass.
+
+
+def test_a_steady_turn_has_the_closed_form_radius_and_rate():
+    point, orders = flown_for(level(), Orders(3.0, 2000.0, 10.0, 180.0), 12.0), Orders(-2.0, 2000.0, 10.0, 180.0)
+    assert math.degrees(point.bank) == pytest.approx(27.0, abs=1e-4)
+    begin, speed_kt = point, motion_of(point, CALM).airspeed * 3600 / FT_PER_NM
+    point = flown_for(point, Orders(point.heading + 3.0, 2000.0, 10.0, 180.0), 20.0, step_s=0.02)
+    turned = point.heading - begin.heading
+    assert math.degrees(turned) / 20.0 == pytest.approx(turn_rate_deg_per_s(speed_kt, 27.0), rel=1e-4)
+    chord_ft = math.hypot(point.along_ft - begin.along_ft, point.across_ft - begin.across_ft)
+    assert chord_ft / (2 * math.sin(turned / 2)) == pytest.approx(turn_radius_ft(speed_kt, 27.0), rel=1e-4)
+    assert flown_for(point, orders, 30.0).bank <= LIMITS.bank
+
+
+def test_a_constant_wind_drifts_as_the_triangle_says():
+    air = make_air(0.0, 15.0, 90.0, (WindRow(0.0, 130.0, 35.0),))
+    begin = level(heading=math.radians(20.0))
+    end = flown_for(begin, Orders(begin.heading, 2000.0, 10.0, 180.0), 60.0, air, 0.25)
+    airspeed_kt = motion_of(begin, air).airspeed * 3600 / FT_PER_NM
+    track_deg, ground_kt = track_and_ground_speed(110.0, airspeed_kt, 130.0, 35.0)
+    east_ft, right_ft = begin.along_ft - end.along_ft, end.across_ft - begin.across_ft
+    assert math.hypot(east_ft, right_ft) == pytest.approx(ground_kt / 60 * FT_PER_NM, rel=1e-9)
+    assert math.degrees(math.atan2(right_ft, east_ft)) == pytest.approx(track_deg - 90.0, abs=1e-7)
+
+
+def test_a_straight_course_is_tracked_in_a_steady_crosswind():
+    air = make_air(0.0, 15.0, 90.0, (WindRow(0.0, 180.0, 30.0),))
+    guide = sbas_guide(files("normal")[1], 6.0, False)
+    point = flown_for(level(across_ft=600.0), Orders(0.0, 2000.0, 10.0, 180.0, course=guide), 150.0, air, 0.25)
+    assert point.across_ft == pytest.approx(0.0, abs=0.5)
+    motion = motion_of(point, air)
+    assert motion.right == pytest.approx(0.0, abs=0.1)
+    crab = math.asin(30 * FT_PER_NM / 3600 / motion.airspeed)
+    assert point.heading == pytest.approx(crab, abs=1e-3)
+    assert wanted_heading(point, motion, guide, LIMITS) == pytest.approx(crab, abs=1e-3)
+    assert turn_ends_beside_ft(point, motion, guide, LIMITS) == pytest.approx(0.0, abs=2.0)
+
+
+def test_the_path_is_tracked_and_the_altitude_held():
+    guide = sbas_guide(files("normal")[1], 6.0, False)
+    begin = level(altitude_ft=guide.path.height_ft(10 * FT_PER_NM) - 60.0)
+    point = flown_for(begin, Orders(0.0, 0.0, 10.0, 160.0, course=guide, path=guide), 90.0, step_s=0.25)
+    assert guide.above_ft(point.along_ft, point.across_ft, point.altitude_ft) == pytest.approx(0.0, abs=0.5)
+    climbed = flown_for(level(), Orders(0.0, 3000.0, 1000 / 60, 180.0), 120.0, step_s=0.25)
+    assert climbed.altitude_ft == pytest.approx(3000.0, abs=0.5)
+    assert flown_for(level(), Orders(0.0, 0.0, 1.0, 180.0, climb_fps=-5.0), 60.0).climb_fps == pytest.approx(-5.0)
+
+
+def test_commands_keep_to_the_limits():
+    assert between(-1.0, 5.0, 2.0) == 2.0
+    assert wanted_bank(level(), 3.0, 300.0, LIMITS) == LIMITS.bank
+    assert wanted_bank(level(), -3.0, 300.0, LIMITS) == -LIMITS.bank
+    assert wanted_bank(level(heading=1.0), 1.0, 300.0, LIMITS) == 0.0
+    assert wanted_bank(level(heading=-3.1), 3.1, 300.0, LIMITS) < 0.0  # the shorter way
+    assert wanted_climb_fps(level(), Orders(0.0, 9000.0, 20.0, 180.0), 300.0) == 20.0
+    assert wanted_climb_fps(level(), Orders(0.0, 0.0, 20.0, 180.0), 300.0) == -20.0
+
+
+def test_deceleration_is_that_of_the_file_level_and_on_three_degrees():
+    assert least_and_most_kt_per_s(level(), 300.0, LIMITS) == pytest.approx((-1.0, 1.0))
+    on_path = level(climb_fps=-300.0 * math.tan(math.radians(3.0)))
+    assert least_and_most_kt_per_s(on_path, 300.0, LIMITS)[0] == pytest.approx(-0.4)
+    steep = level(climb_fps=-300.0 * math.tan(math.radians(6.0)))
+    assert least_and_most_kt_per_s(steep, 300.0, LIMITS)[0] == pytest.approx(0.2)
+
+
+def test_heuns_method_is_second_order():
+    orders = Orders(1.0, 2300.0, 15.0, 170.0)
+    ends = [flown_for(level(), orders, 12.0, step_s=step_s) for step_s in (0.2, 0.1, 0.05, 0.0125)]
+    for key in ("along_ft", "across_ft", "altitude_ft"):
+        errors = [abs(getattr(end, key) - getattr(ends[-1], key)) for end in ends[:-1]]
+        assert errors[2] < errors[0] / 10.0
+    rate = rates(level(), orders, CALM, LIMITS)
+    assert moved(level(), rate, 2.0).along_ft == level().along_ft + 2.0 * rate.along_ft
+
+
+# Setting, watches, samples.
+
+
+def test_the_setting_takes_the_minimum_of_chart_and_operator():
+    light = flight_setting.make_setting(*files("armed-far-outside"))
+    assert light.minimum_ft == 24 + 250
+    large = flight_setting.make_setting(*files("normal"))
+    assert large.minimum_ft == 224
+    assert large.pfaf_nm == pytest.approx(6.048, abs=5e-4)
+    assert flight_setting.make_setting(*files("cold-corrected")).minimum_ft == 6835
+    assert {gate.name for gate in large.gates} >= {"Operator, 1000 ft", "AC 120-71"}
+
+
+def test_what_is_watched_for_at_the_start():
+    run = Run(flight_setting.make_setting(*files("normal")))
+    assert all(watch.margin(run.point) < 0.0 for watch in watches(run))
+    assert next_timer_s(run) == math.inf
+    found = run.sample()
+    assert found == flown("normal").samples[0]
+    assert found.heading_deg == pytest.approx(95.3)
+    assert found.indicated_ft == pytest.approx(2500, abs=1e-3)
+
+
+def test_a_gate_needs_what_it_limits_to_be_shown():
+    setting = flight_setting.make_setting(*files("normal"))
+    gate = next(gate for gate in setting.gates if gate.name == "Operator, 1000 ft")
+    at = next(s for s in flown("normal").samples if s.along_nm < 3.0)
+    assert flight_log.judged(setting, gate, at, True).stable
+    assert not flight_log.judged(setting, gate, at, False).stable
+    blind = flight_log.judged(setting, gate, replace(at, shown_path_dots=None), True)
+    assert [i.item for i in blind.items if not i.met] == ["vertical deviation"]
+    fast = flight_log.judged(setting, gate, replace(at, airspeed_kt=at.airspeed_kt + 11), True)
+    assert [i.item for i in fast.items if not i.met] == ["most speed over target"]

@@ -1,0 +1,80 @@
+"""At the PFAF: how a path is met from below, and the words for what the altimeter shows there."""
+
+import dataclasses
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from flight_files import NAMES, files, flown
+from lpv.core.errors import DomainError
+from lpv.simulate.pfaf import why_not_charted
+from lpv.simulate.point_mass import GRAVITY_FPS2, PATH_GAIN_PER_S, VERTICAL_ACCELERATION_G, closing_fps
+from lpv.simulate.simulation import simulate, summary
+
+ON_VECTORS = [name for name in NAMES if files(name)[0].story.activation == "vectors"]
+
+
+def words(name):
+    return why_not_charted(flown(name), files(name)[1])
+
+
+@given(st.floats(0.0, 5000.0), st.floats(0.0, 50.0))
+def test_the_path_is_let_come_at_a_rate_that_grows_with_the_distance_and_no_faster_than_a_pitch_over(below_ft, more_ft):
+    closing = closing_fps(below_ft)
+    assert 0.0 <= closing <= closing_fps(below_ft + more_ft)
+    assert closing <= PATH_GAIN_PER_S * below_ft + 1e-9
+    # Pitching over with the acceleration stops this rate within the distance left.
+    assert closing**2 / (2.0 * VERTICAL_ACCELERATION_G * GRAVITY_FPS2) <= below_ft + 1e-9
+
+
+def test_both_parts_of_the_rate_meet_smoothly():
+    near_ft = VERTICAL_ACCELERATION_G * GRAVITY_FPS2 / PATH_GAIN_PER_S**2
+    assert closing_fps(near_ft + 1e-6) == pytest.approx(closing_fps(near_ft), abs=1e-5)
+    slope = (closing_fps(near_ft + 0.01) - closing_fps(near_ft)) / 0.01
+    assert slope == pytest.approx(PATH_GAIN_PER_S, rel=0.01)
+
+
+@pytest.mark.parametrize("name", ON_VECTORS)
+def test_captured_from_level_flight_at_the_charted_altitude_a_few_feet_are_lost_at_the_pfaf(name):
+    """The path is met inside the PFAF, since it is straight; more than a few feet would be a fault of the flight."""
+    charted_ft = files(name)[1].pfaf.altitude_ft
+    assert files(name)[0].start.altitude_ft == charted_ft
+    assert charted_ft - 8.0 < summary(flown(name)).pfaf.indicated_ft < charted_ft
+
+
+@pytest.mark.parametrize("name", ON_VECTORS)
+def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it(name):
+    flight = flown(name)
+    captured_s = summary(flight).path_captured.time_s
+    calm = [one for one in flight.samples if captured_s < one.time_s < captured_s + 40.0 and one.source == "SBAS"]
+    assert all(one.path_ft < 8.0 for one in calm)  # the tailwind that falls on the way down lifts it a little
+    assert all(one.climb_fpm < 1.0 for one in calm)  # level at most: it does not climb to meet the path
+
+
+@pytest.mark.parametrize(("name", "said"), [
+    ("normal", "on the path. The straight path lies 32 ft above the altitude charted along the curved earth."),
+    ("cold-corrected", "the cold adds 300 ft on the altimeter."),
+    ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259 ft lower, in cold air."),
+    ("vectors-tailwind", "ft inside the PFAF; captured from below, the descent begins a little before that"),
+    ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
+    ("path-from-above", "340 ft above the charted altitude on the altimeter: 308 ft above the path."),
+])
+def test_the_reason_is_told(name, said):
+    assert said in words(name)
+
+
+def test_hot_air_reads_less_and_nothing_is_told_of_what_was_not_reached():
+    scenario, approach, aircraft = files("normal")
+    hot = dataclasses.replace(scenario, story=dataclasses.replace(scenario.story, temperature_c=45.0))
+    assert "the heat takes off" in why_not_charted(simulate(hot, approach, aircraft), approach)
+    short = dataclasses.replace(scenario, story=dataclasses.replace(scenario.story, longest_s=10.0))
+    assert why_not_charted(simulate(short, approach, aircraft), approach) == ""
+
+
+def test_an_approach_without_a_path_is_refused():
+    flight, approach = flown("vectors-tailwind"), files("vectors-tailwind")[1]
+    flat = dataclasses.replace(approach.segment, gpa_deg=0.0)
+    with pytest.raises(DomainError, match="path angle"):
+        why_not_charted(flight, type("Flat", (), {
+            "pfaf": approach.pfaf, "chart": approach.chart, "segment": flat})())

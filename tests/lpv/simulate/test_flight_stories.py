@@ -1,0 +1,259 @@
+"""Each scenario shows what its story says, against the modules that have the same in closed form."""
+
+import math
+
+import pytest
+
+from flight_files import files, flown, moment
+from lpv.air.altimetry import (
+    minimum_addition_ft,
+    nearest_hundred_ft,
+    segment_addition_ft,
+    table_addition_ft,
+    true_height_ft,
+)
+from lpv.core.units import FT_PER_NM
+from lpv.path.deviation import missed_first_leg_full_scale_ft
+from lpv.simulate.simulation import summary, timeline
+
+
+def keys(name):
+    return [found.key for found in timeline(flown(name))]
+
+
+def unstable(name):
+    return summary(flown(name)).unstable
+
+
+def test_normal_is_captured_stable_and_landed():
+    found = summary(flown("normal"))
+    assert found.ending == "landed"
+    assert found.path_captured.along_nm > 6.05 > found.minimum.along_nm
+    assert found.minimum.indicated_ft == pytest.approx(224, abs=1e-3)
+    assert abs(found.minimum.course_dots) < 0.1
+    assert abs(found.minimum.path_dots) < 0.1
+    assert not found.unstable
+    assert len(flown("normal").gates) == 4
+    assert keys("normal")[-2:] == ["land", "end"]
+    assert flown("normal").samples[-2].configuration == "Flaps full"
+    assert [m.what for m in timeline(flown("normal")) if m.key == "configuration"] == [
+        "Flaps one", "Flaps half", "Gear down", "Flaps full"]
+
+
+def test_landing_speed_is_that_of_the_schedule():
+    assert flown("normal").samples[-2].airspeed_kt == pytest.approx(123 + 5, abs=0.05)
+    assert flown("armed-late").samples[-2].airspeed_kt == pytest.approx(128, abs=0.05)
+
+
+def test_a_tailwind_asks_for_more_and_slows_later():
+    tail, calm = flown("vectors-tailwind"), flown("armed-late")
+    sink_with, sink_without = (moment(f, "gate").sample.climb_fpm for f in (tail, calm))
+    assert sink_with < sink_without - 50
+    assert moment(tail, "gate").sample.ground_speed_kt > moment(calm, "gate").sample.ground_speed_kt + 10
+    assert summary(tail).established_nm > 9.05  # 2 NM outside the approach gate, 1 NM outside the PFAF
+    assert "through the course" not in keys("vectors-tailwind")
+
+
+def test_armed_far_outside_does_nothing_in_a_type_with_a_window():
+    flight = flown("armed-far-outside")
+    first = moment(flight, "arm approach")
+    assert "without effect: farther than 3 NM" in first.what
+    assert first.state.lateral == "inactive"
+    assert abs(first.sample.across_ft) == pytest.approx(7 * FT_PER_NM, rel=1e-6)
+    through = moment(flight, "through the course")
+    assert through.time_s < moment(flight, "course reached").time_s
+    assert summary(flight).overshoot_ft > 0.2 * FT_PER_NM
+    assert moment(flight, "course reached").state.lateral == "captured"
+
+
+def test_armed_late_goes_through_and_comes_back():
+    flight, found = flown("armed-late"), summary(flown("armed-late"))
+    through, captured = moment(flight, "through the course"), moment(flight, "course reached")
+    assert through.state.lateral == "inactive"
+    assert captured.sample.across_ft == pytest.approx(0.15 * FT_PER_NM, rel=1e-6)
+    assert 0.3 * FT_PER_NM < found.overshoot_ft < 0.5 * FT_PER_NM
+    farthest = max(flight.samples, key=lambda s: s.across_ft)
+    after = [s for s in flight.samples if s.time_s > farthest.time_s]
+    assert min(s.across_ft for s in after) > -30.0  # comes back to the course and stays
+    assert abs(found.minimum.course_dots) < 0.01
+    assert found.established_nm > 9.0
+
+
+def test_met_too_steeply_is_captured_only_after_turning():
+    flight = flown("intercept-too-steep")
+    through, turn, captured = (
+        moment(flight, key) for key in ("through the course", "crew", "course reached"))
+    assert through.state.lateral == turn.state.lateral == "armed"
+    assert through.sample.heading_deg - 91.6 == pytest.approx(75, abs=0.1)
+    assert captured.sample.across_ft > 0
+    assert captured.sample.course_dots == pytest.approx(1.2, abs=1e-4)
+    assert captured.time_s > turn.time_s + 30
+
+
+def test_from_above_the_speed_does_not_come_down():
+    flight, found = flown("path-from-above"), summary(flown("path-from-above"))
+    assert found.path_captured == moment(flight, "path reached from above").sample
+    assert found.path_captured.along_nm < 6.05
+    begun = moment(flight, "crew").sample
+    assert found.path_captured.airspeed_kt > begun.airspeed_kt + 3
+    assert found.path_captured.airspeed_kt > found.path_captured.target_kt + 30
+    assert found.highest_sink_fpm == pytest.approx(1800, abs=1)
+    assert set(found.unstable) == {"ALAR, instrument conditions", "Operator, 1000 ft"}
+    assert found.ending == "missed approach altitude reached"  # not stabilised: around
+    items = flight.gates[0].items
+    assert [item.item for item in items if not item.met] == ["most speed over target", "power set"]
+
+
+def test_a_type_that_does_not_capture_from_above_goes_through_the_path():
+    flight, found = flown("path-from-above-not-captured"), summary(flown("path-from-above-not-captured"))
+    assert found.path_captured is None
+    assert found.ending == "missed approach altitude reached"
+    armed = [s for s in flight.samples if s.state.vertical == "armed"]
+    assert armed[0].path_dots > 0.5
+    assert armed[-1].path_dots < -0.5
+    assert any(abs(s.path_dots) < 0.1 for s in armed)
+
+
+def test_cold_uncorrected_is_low_and_meets_the_path_inside_the_pfaf():
+    found = summary(flown("cold-uncorrected"))
+    assert found.pfaf.indicated_ft == pytest.approx(8700, abs=0.1)
+    assert found.pfaf.altitude_ft == pytest.approx(6498 + true_height_ft(8700 - 6498, -30, 6498), abs=0.1)
+    assert found.pfaf.altitude_ft < 8700 - 250
+    assert found.pfaf.path_ft < -250
+    assert found.path_captured.along_nm < found.pfaf.along_nm - 0.5
+    assert found.minimum.indicated_ft == pytest.approx(6775, abs=1e-3)
+    assert found.minimum.altitude_ft < 6775 - 30
+    assert abs(found.minimum.path_ft) < 1.0
+
+
+def test_cold_corrected_by_the_table_meets_it_outside():
+    story, where, _ = files("cold-corrected")
+    elevation_ft = where.chart.airport_elevation_ft
+    addition_ft = segment_addition_ft(8700 - elevation_ft, -30)
+    assert story.start.altitude_ft == 8700 + addition_ft
+    assert addition_ft == nearest_hundred_ft(table_addition_ft(8700 - elevation_ft, -30))
+    assert story.story.minimum_ft == 6775 + minimum_addition_ft(6775 - elevation_ft, -30)
+    found, without = summary(flown("cold-corrected")), summary(flown("cold-uncorrected"))
+    assert found.path_captured.along_nm > found.pfaf.along_nm
+    assert found.minimum.altitude_ft > 6775
+    # The path is the same in space; only where it is met, and where the minimum is called, differ.
+    assert found.minimum.along_nm > without.minimum.along_nm
+    assert abs(found.minimum.path_ft) < 1.0
+
+
+def test_selector_left_on_ils_guides_and_shows_the_ils():
+    flight, found = flown("ils-left-on"), summary(flown("ils-left-on"))
+    around = found.go_around
+    before = [s for s in flight.samples if s.time_s < around.time_s]
+    assert {s.source for s in before} == {"ILS"}
+    assert all(s.state.active and s.state.level == "LPV" for s in before)  # and nothing else tells it
+    last = before[-1]
+    assert abs(last.shown_course_dots) < 0.05
+    # The ILS course passes the antenna, 11 000 ft behind the threshold, at 1.5 degrees.
+    beside_ft = -(last.along_nm * FT_PER_NM + 11000) * math.tan(math.radians(1.5))
+    assert last.across_ft == pytest.approx(beside_ft, abs=5)
+    assert last.course_dots < -1.5
+    assert abs(last.shown_course_dots - last.course_dots) > 1.5
+    assert not any(m.key == "gate" and "lateral" in m.what for m in flight.moments)  # it looks stabilised
+
+
+def test_a_tuned_localizer_inhibits_sbas_until_it_is_untuned():
+    flight = flown("localizer-inhibits")
+    untuned, captured = moment(flight, "untune localizer, monitoring side"), moment(flight, "course reached")
+    for sample in flight.samples:
+        if sample.time_s < untuned.time_s:
+            assert sample.shown_course_dots is None
+            assert sample.state.lateral != "captured"
+    assert "source: SBAS without guidance on both sides" in moment(flight, "through the course").words
+    assert captured.time_s == untuned.time_s
+
+
+def test_source_off_and_on_captures_only_after_rearming():
+    flight = flown("source-off-and-on")
+    off, on = moment(flight, "selector off"), moment(flight, "select SBAS")
+    again = moment(flight, "arm approach", 1)
+    assert off.sample.along_nm == pytest.approx(4, abs=1e-5)
+    between = [s for s in flight.samples if off.time_s < s.time_s < again.time_s]
+    assert {(s.state.lateral, s.state.vertical) for s in between} == {("lost", "lost")}
+    assert any(s.source == "SBAS" for s in between)
+    assert on.state.lateral == "lost"
+    assert moment(flight, "course reached", 1).state.lateral == "captured"
+    assert moment(flight, "course reached", 1).time_s >= again.time_s
+    assert moment(flight, "end").what == "The flight ends: landed"
+    # While nothing guides, the heading is held and the wind, which changes, carries the aircraft off.
+    assert abs(between[-1].across_ft) > abs(between[0].across_ft) + 20
+
+
+def test_where_arming_inside_is_refused_the_guidance_never_comes_back():
+    flight = flown("source-off-not-again")
+    again = moment(flight, "arm approach", 1)
+    assert again.what == "Arm approach, without effect"
+    assert again.state.lateral == "lost"
+    assert keys("source-off-not-again").count("course reached") == 1
+    assert summary(flight).ending == "missed approach altitude reached"
+
+
+def test_vertical_lost_outside_comes_back_only_by_activating_again():
+    flight = flown("vertical-lost-outside")
+    lost, back = moment(flight, "vertical guidance lost"), moment(flight, "signal returns")
+    assert lost.sample.along_nm > 6.05
+    for found in (lost, back):  # no lower level, and no return by itself
+        assert found.state.level == "LPV"
+        assert found.state.missing == "vertical"
+        assert "level: LPV, vertical lost" in found.words
+        assert found.state.lateral == "captured"
+        assert found.sample.shown_path_dots is None
+    anew = moment(flight, "activate approach")
+    assert anew.state.missing == "nothing"
+    assert anew.state.vertical == "lost"
+    assert moment(flight, "arm approach", 1).state.vertical == "armed"
+    assert summary(flight).ending == "landed"
+
+
+def test_vertical_lost_inside_does_not_fall_back():
+    flight = flown("vertical-lost-inside")
+    lost, around = moment(flight, "vertical guidance lost"), moment(flight, "go around")
+    between = [s for s in flight.samples if lost.time_s < s.time_s < around.time_s]
+    assert {s.state.level for s in between} == {"LPV"}
+    assert {s.state.lateral for s in between} == {"captured"}
+    assert all(s.shown_path_dots is None and s.shown_course_dots is not None for s in between)
+    assert "Operator, 1000 ft" in unstable("vertical-lost-inside")
+    assert any(i.found == "nothing shown" for gate in flight.gates for i in gate.items)
+    assert summary(flight).lowest.indicated_ft > 224
+
+
+def test_lateral_lost_leaves_nothing():
+    flight = flown("lateral-lost")
+    lost = moment(flight, "lateral guidance lost")
+    assert "level: LPV, lost" in lost.words
+    assert (lost.state.lateral, lost.state.vertical) == ("lost", "lost")
+    assert lost.sample.shown_course_dots is None
+    assert summary(flight).ending == "missed approach altitude reached"
+
+
+def test_go_around_changes_the_scale_at_once_and_sequences_at_the_missed_approach_point():
+    flight = flown("go-around-at-da")
+    around, scale = moment(flight, "go around"), moment(flight, "scale")
+    assert moment(flight, "minimum").time_s == around.time_s
+    assert scale.time_s == around.time_s
+    new_ft = missed_first_leg_full_scale_ft(0.0)
+    assert around.sample.shown_scale_ft == pytest.approx(new_ft)
+    assert scale.what == f"Full scale of the course deviation changes from 441 ft to {new_ft:.0f} ft"
+    point = moment(flight, "missed approach point")
+    assert point.time_s > around.time_s + 10
+    assert point.sample.along_nm == pytest.approx(0, abs=1e-5)
+    assert "lateral: inactive" in around.words
+    assert flight.samples[-1].indicated_ft == pytest.approx(2980, abs=40)
+
+
+def test_the_next_crew_finds_sbas_without_guidance():
+    flight = flown("after-landing")
+    assert summary(flight).ending == "landed"
+    later = [m for m in timeline(flight) if m.key == "later"]
+    assert all(m.time_s is None and m.sample is None for m in later)
+    active, armed, off, again = later[3:]
+    assert active.what == "Activate approach"
+    assert "source: SBAS without guidance on both sides" in active.words
+    assert armed.what == "Arm approach, without effect"
+    assert "source: ILS on both sides" in off.words
+    assert again.state.lateral == "armed"

@@ -1,0 +1,338 @@
+"""Recorded flights: what simulated flights tell when they are read back, a published approach, the command."""
+
+import json
+import math
+import re
+from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from test_crosscheck import khwd
+
+from changed import changed
+from demo import flights as make_flights
+from flight_files import files, flown, moment
+from lpv.approach.schema import Minima
+from lpv.core.errors import DataError, DomainError
+from lpv.core.units import M_PER_FT, M_PER_NM
+from lpv.decide.stabilised import GATES
+from lpv.fas import segment
+from lpv.geodesy import earth
+from lpv.simulate.simulation import summary
+from lpv.track import command as track
+from lpv.track import reader as track_reader
+from lpv.track.against import minimum_ft
+from lpv.track.held import against, by
+from lpv.track.records import Conditions
+from track_files import DECIMALS, M_DECIMALS, csv_of, told
+
+DOCS = make_flights.DOCS
+FLIGHTS = ("normal", "armed-far-outside", "armed-late", "intercept-too-steep", "vectors-tailwind", "cold-uncorrected",
+           "path-from-above-not-captured", "vertical-lost-inside", "go-around-at-da")
+# Half of the last digit of the recording, north and east together, and up.
+PLACE_FT = 0.5 * 10.0**-DECIMALS * math.sqrt(2.0) * 60.0 * M_PER_NM / M_PER_FT
+HEIGHT_FT = 0.5 * 10.0**-M_DECIMALS / M_PER_FT
+# The simulation counts along the ground and along the vertical under the aircraft, the segment in the level frame of
+# the threshold: 20 NM out, 2000 ft up, the two differ by at most this share of a deviation.
+FRAMES = 3e-4
+
+
+def near(points, time_s):
+    return next(point for point in points if abs(point.time_s - time_s) < 0.01)
+
+
+# Simulated flights, exported and read back
+
+
+@pytest.mark.parametrize("name", FLIGHTS)
+def test_a_simulated_flight_gives_its_own_deviations(name):
+    debrief, samples = told(name), flown(name).samples
+    scales = debrief.flown.scales
+    compared = 0
+    for point in debrief.flown.points:
+        sample = near(samples, point.time_s)
+        assert point.along_nm == pytest.approx(sample.along_nm, abs=(PLACE_FT + 0.1) * M_PER_FT / M_PER_NM)
+        assert point.across_ft == pytest.approx(sample.across_ft, abs=PLACE_FT + 0.02 + FRAMES * abs(sample.across_ft))
+        height_ft = HEIGHT_FT + PLACE_FT * math.tan(math.radians(3.5)) + FRAMES * abs(sample.path_ft)
+        assert point.above_ft == pytest.approx(sample.path_ft, abs=height_ft)
+        assert point.indicated_ft == pytest.approx(sample.indicated_ft, abs=1.2 * HEIGHT_FT)
+        if abs(sample.course_dots) < 99 and sample.along_nm > 0.0:
+            slope = abs(sample.course_dots) * PLACE_FT / 10_000
+            place_ft = PLACE_FT + FRAMES * abs(sample.across_ft)
+            dots = 2.0 * place_ft / scales.course_ft(point.along_nm) + slope
+            assert point.course_dots == pytest.approx(sample.course_dots, abs=dots)
+            dots = 2.0 * height_ft / scales.path_ft(point.along_nm) + abs(sample.path_dots) * PLACE_FT / 1000
+            assert point.path_dots == pytest.approx(sample.path_dots, abs=dots)
+            compared += 1
+    assert compared > 100
+
+
+@pytest.mark.parametrize("name", FLIGHTS)
+def test_rates_in_steady_flight_are_those_flown(name):
+    """Least squares over eleven samples turn half a digit of height into at most 30 / 110 of it a second."""
+    samples = {round(one.time_s): one for one in flown(name).samples}
+    compared = 0
+    for point in told(name).flown.points:
+        around = [samples.get(round(point.time_s) + off) for off in range(-5, 6)]
+        if None in around or max(one.climb_fpm for one in around) - min(one.climb_fpm for one in around) > 1.0:
+            continue
+        assert point.sink_fpm == pytest.approx(-around[5].climb_fpm, abs=1.0 + 60.0 * HEIGHT_FT * 30 / 110)
+        if max(one.track_deg for one in around) - min(one.track_deg for one in around) < 1.0 and (
+                max(one.ground_speed_kt for one in around) - min(one.ground_speed_kt for one in around) < 0.5):
+            assert point.ground_speed_kt == pytest.approx(around[5].ground_speed_kt, abs=0.5 + PLACE_FT * 30 / 110)
+            compared += 1
+    assert compared > 20
+
+
+@pytest.mark.parametrize("name", FLIGHTS)
+def test_the_headlines_are_those_of_the_simulation(name):
+    debrief, flight = told(name), flown(name)
+    found, expected = debrief.flown, summary(flight)
+    assert found.minimum_ft == flight.minimum_ft
+    if expected.minimum:
+        assert found.minimum.at.along_nm == pytest.approx(expected.minimum.along_nm, abs=0.005)
+    elif not expected.go_around:
+        assert found.minimum is None
+    assert found.went_around == (expected.go_around is not None)
+    if expected.go_around:
+        # Between two samples a second apart the aircraft is lower by less than a foot and a half.
+        assert found.lowest.indicated_ft == pytest.approx(expected.lowest.indicated_ft, abs=1.5)
+    else:
+        assert found.touched
+        if expected.established_nm is not None:
+            assert found.established.along_nm == pytest.approx(expected.established_nm, abs=0.06)
+
+
+def test_through_the_course_by_as_much_as_was_flown():
+    for name in ("armed-late", "armed-far-outside", "intercept-too-steep"):
+        through = next(one for one in told(name).moments if one.key == "through the course")
+        assert abs(through.at.across_ft) == pytest.approx(summary(flown(name)).overshoot_ft, abs=2.0)
+        assert through.good is False
+    assert not [one for one in told("normal").moments if one.key == "through the course"]
+
+
+def test_gates_agree_with_the_simulation_in_what_a_recording_tells():
+    """The judged items of the same name, where they are not too close to say."""
+    for name in FLIGHTS:
+        flight = {judged.gate.name: judged for judged in flown(name).gates}
+        for found in told(name).gates:
+            if found.at is None or found.gate.name not in flight:
+                continue
+            of_flight = {item.item: item for item in flight[found.gate.name].items}
+            shown = flight[found.gate.name].sample
+            for item in found.items:
+                same_source = shown.shown_path_dots is not None and shown.source == "SBAS"
+                if item.verdict == "too close to say" or (item.item != "rate of descent" and not same_source):
+                    continue
+                assert (item.verdict == "met") == of_flight[item.item].met, (name, found.gate.name, item)
+
+
+def test_a_go_around_dips_below_the_minimum_by_what_the_simulation_says():
+    debrief = told("go-around-at-da")
+    dip = next(one for one in debrief.moments if one.key == "go-around")
+    lowest = moment(flown("go-around-at-da"), "lowest").sample
+    assert f"{round(224 - lowest.indicated_ft)} ft below the minimum" in dip.what
+    assert track.Debrief is type(debrief)
+
+
+def test_every_gate_of_the_literature_and_of_the_operator_is_there():
+    debrief = told("normal")
+    own = files("normal")[2].operator_gates()
+    assert {found.gate.name for found in debrief.gates} == {gate.name for gate in [*GATES, *own]}
+    assert [found.gate.height_ft for found in debrief.gates] == sorted(
+        (found.gate.height_ft for found in debrief.gates), reverse=True)
+    assert all(found.not_told for found in debrief.gates)
+
+
+# A published approach along its own fixes: FAA CIFP cycle 2003, KHWD RNAV (GPS) RWY 28L (see test_crosscheck)
+
+
+def khwd_flown(height_m):
+    """The fixes from the PFAF to the runway, and 20 places between each two, as a recording."""
+    approach = khwd()
+    rows, time_s = ["time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m"], 0
+    for here, there in pairwise(approach.final_fixes):
+        at = here.latitude_deg, here.longitude_deg
+        leg = earth.inverse(*at, there.latitude_deg, there.longitude_deg)
+        for step in range(20):
+            north, east = earth.destination(*at, leg.course_deg, step / 20 * leg.distance_nm)
+            rows.append(f"{time_s},{north:.9f},{east:.9f},{height_m(approach, here, there, step / 20):.4f}")
+            time_s += 5
+    recording = track_reader.read_bytes("\n".join(rows).encode(), "khwd.csv")
+    return track.analyse(recording, approach, None, Conditions(temperature_c=15.0))
+
+
+
+def test_the_published_approach_flown_along_its_fixes_on_the_path_has_no_deviation():
+    """Positions are published to a hundredth of a second: half of it north and east is 0.65 ft."""
+    def on_path_m(approach, here, there, share):
+        nm = [segment.relative_position(approach.segment, fix.latitude_deg, fix.longitude_deg, 0.0).along_nm
+              for fix in (here, there)]
+        return segment.point_on_path(approach.segment, nm[0] + share * (nm[1] - nm[0])).ellipsoid_height_m
+
+    debrief = khwd_flown(on_path_m)
+    points = debrief.flown.points
+    assert len(points) == 80
+    assert max(abs(one.across_ft) for one in points) < 0.65
+    assert max(abs(one.above_ft) for one in points) < 0.05
+    assert max(abs(one.course_dots) for one in points) < 2.0 * 0.65 / 350.0
+    assert max(abs(one.path_dots) for one in points) < 0.01
+    assert debrief.flown.minimum_ft is None
+    assert not debrief.remarks
+
+
+def test_at_its_published_altitudes_it_lies_below_the_straight_path():
+    """The published altitudes lie on the barometric path; at SUDGE the straight one is 79 ft higher."""
+    def published_m(approach, here, there, share):
+        low = approach.chart.threshold_elevation_ft + approach.chart.tch_ft
+        first, last = (fix.altitude_ft or low for fix in (here, there))
+        above_threshold_ft = first + share * (last - first) - approach.chart.threshold_elevation_ft
+        return approach.segment.ltp_height_m + above_threshold_ft * M_PER_FT
+
+    debrief = khwd_flown(published_m)
+    assert debrief.flown.points[0].above_ft == pytest.approx(-79.0, abs=0.5)
+    assert debrief.flown.points[-1].above_ft == pytest.approx(0.0, abs=1.0)
+
+
+# What may be given, and what may not
+
+
+def demo(name="stable"):
+    recording = track_reader.read(make_flights.FOLDER / f"{name}.csv")
+    return recording, *files("normal")[1:]
+
+
+def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
+    recording, approach, aircraft = demo()
+    assert minimum_ft(against(approach), None) == 224
+    floor = replace(aircraft.operator, lowest_da_above_tdze_ft=300)
+    assert minimum_ft(against(approach), by(replace(aircraft, operator=floor))) == 324
+    assert minimum_ft(against(khwd()), by(aircraft)) is None
+    line = Minima(line="LPV", kind="DA", categories="E", altitude_ft=224)
+    other = replace(approach, chart=replace(approach.chart, minima=(line,)))
+    with pytest.raises(DomainError, match="no LPV minimum"):
+        minimum_ft(against(other), by(aircraft))
+    stated = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0))
+    assert stated.flown.minimum.at.indicated_ft == pytest.approx(500.0)
+    with pytest.raises(DomainError, match=r"minimum used: found 99999\.0 ft"):
+        track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=99999.0))
+
+
+def test_a_stated_minimum_that_is_not_passed_is_remarked():
+    recording, approach, aircraft = demo()
+    low = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=-1000.0))
+    assert [one.key for one in low.remarks] == ["minimum"]
+    assert re.fullmatch(r"The recording never comes down to the minimum stated, -1000 ft: its lowest is \d+ ft\. "
+                        r"Nothing could be judged about the minimum\.", low.remarks[0].what)
+    high = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=20000.0))
+    assert [one.what for one in high.remarks] == [
+        "The recording does not come down through the minimum stated, 20000 ft: it begins below. "
+        "Nothing could be judged about the minimum."]
+    assert track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0)).remarks == ()
+    samples = [one for one in flown("normal").samples if one.along_nm > 3.0]
+    early = track_reader.read_bytes(csv_of(samples, approach).encode(), "early.csv")
+    assert "minimum" not in [one.key for one in track.analyse(early, approach, aircraft, Conditions(5.0)).remarks]
+
+
+def test_an_approach_without_a_path_is_refused():
+    recording = demo()[0]
+    with pytest.raises(DomainError, match="LP approach"):
+        track.analyse(recording, track.approach_file.read(DOCS / "approaches" / "zzak-rnav-27.toml"))
+
+
+def test_a_flight_somewhere_else_is_refused_with_where_it_was():
+    recording = demo()[0]
+    elsewhere = track.approach_file.read(DOCS / "approaches" / "zzeg-rnp-24.toml")
+    with pytest.raises(DataError, match="no sample within 25 NM"):
+        track.analyse(recording, elsewhere)
+    other_runway = track.approach_file.read(DOCS / "approaches" / "zzak-rnav-16.toml")
+    with pytest.raises(DataError, match=r"nothing nearer than -?\d"):
+        track.analyse(recording, other_runway)
+
+
+def test_two_approaches_are_told_apart():
+    samples, approach = flown("go-around-at-da").samples, files("normal")[1]
+    after_s = samples[-1].time_s + 900.0
+    again = [replace(one, time_s=one.time_s + after_s) for one in flown("normal").samples]
+    recording = track_reader.read_bytes(csv_of([*samples, *again], approach).encode(), "two.csv")
+    last = track.analyse(recording, approach)
+    assert (last.number, last.count) == (2, 2)
+    assert last.flown.touched
+    assert "several" in [remark.key for remark in last.remarks]
+    first = track.analyse(recording, approach, None, Conditions(number=1))
+    assert first.flown.went_around
+    with pytest.raises(DomainError, match="approach number"):
+        track.analyse(recording, approach, None, Conditions(number=3))
+
+
+def test_what_was_taken_is_said():
+    recording, approach, _ = demo()
+    assert [one.key for one in track.analyse(recording, approach).remarks] == ["temperature"]
+    assert track.analyse(recording, approach, None, Conditions(temperature_c=5.0)).remarks == ()
+    coarse = track.analyse(changed(recording, decimals=3), approach, None, Conditions(temperature_c=5.0))
+    assert coarse.remarks[0].what == "Positions are given to 3 decimals of a degree: right to 182 ft only."
+
+
+def test_without_altitudes_the_course_is_told_all_the_same():
+    recording, approach, _ = demo()
+    bare = changed(recording, readings=tuple(
+        changed(one, geometric_ft=None, barometric_ft=None) for one in recording.readings))
+    found = track.analyse(bare, approach, None, Conditions(5.0))
+    assert "no-altitude" in [one.key for one in found.remarks]
+    assert found.flown.established.along_nm == pytest.approx(10.7, abs=0.1)
+    assert {one.key for one in found.moments} <= {"start", "established", "PFAF", "threshold", "end"}
+    assert all(gate.at is None for gate in found.gates)
+
+
+# The demo's recordings
+
+
+def test_the_committed_recordings_are_what_the_script_makes():
+    for name, text in make_flights.flights().items():
+        assert (make_flights.FOLDER / name).read_text("utf-8") == text
+
+
+def test_the_demo_shows_what_it_says(capsys):
+    folder = make_flights.FOLDER
+    of = DOCS / "approaches" / "zzak-rnav-09.toml"
+    jet = DOCS / "aircraft" / "light-jet.toml"
+    arguments = [str(folder / "late.csv"), "--approach", str(of), "--aircraft", str(jet), "--temperature", "15",
+                 "--joined", "vectors", "--json"]
+    assert track.main(arguments) == 1
+    found = json.loads(capsys.readouterr().out)
+    keys = {one["key"] for one in found["moments"] if one["good"] is False}
+    assert {"through the course", "path from above", "sink", "below path", "gate", "minimum"} <= keys
+    assert found["ending"] == "Flown away after the go-around."
+    assert found["remarks"][0]["key"] == "columns"
+    assert len(found["points"]) == len((folder / "late.csv").read_text("utf-8").splitlines()) - 2
+
+
+# The command
+
+
+def test_the_command_prints_moments_gates_and_what_is_not_told(capsys):
+    arguments = [str(make_flights.FOLDER / "stable.csv"), "--approach", str(DOCS / "approaches" / "zzak-rnav-09.toml")]
+    assert track.main([*arguments, "--temperature", "5"]) == 0
+    printed = capsys.readouterr().out
+    assert "Landed, as far as a recording tells." in printed
+    assert "uncertain by 43 ft" in printed
+    assert "not told by a recording: airspeed" in printed
+    assert track.main(arguments) == 1
+    assert "Temperature at the airport not stated" in capsys.readouterr().out
+
+
+def test_the_command_names_the_faults_of_all_files_at_once(tmp_path, capsys):
+    bad = tmp_path / "bad.csv"
+    bad.write_text("time_s,latitude_deg\n1,x\n", "utf-8")
+    wrong = tmp_path / "wrong.toml"
+    wrong.write_text("[identity]\n", "utf-8")
+    assert track.main([str(bad), "--approach", str(wrong), "--aircraft", str(Path("none.toml"))]) == 2
+    told_on_stderr = capsys.readouterr().err
+    assert all(word in told_on_stderr for word in ("bad.csv: line 1, header", "wrong.toml", "none.toml"))
+    assert track.main([str(make_flights.FOLDER / "patchy.gpx"), "--approach", str(
+        DOCS / "approaches" / "zzak-rnav-09.toml")]) == 2
+    assert "State what the altitudes count from" in capsys.readouterr().err
+    cold = [str(make_flights.FOLDER / "cold.csv"), "--approach", str(DOCS / "approaches" / "zzhc-rnav-33.toml")]
+    assert track.main(cold) == 2
+    assert "altimeter setting" in capsys.readouterr().err

@@ -1,0 +1,144 @@
+"""Cold in a debrief: what was asked, what was flown, and when the page must not call it fine."""
+
+import dataclasses
+
+import pytest
+
+from changed import changed
+from demo import flights as make_flights
+from flight_files import files, flown
+from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft, true_height_ft
+from lpv.approach.record import read
+from lpv.track import command as track
+from lpv.track import reader as track_reader
+from lpv.track.against import charted_ft, da_ft
+from lpv.track.cold import (
+    at_pfaf,
+    cold_minimum,
+    cold_moments,
+    degrees_c,
+    explains_low,
+    in_words,
+    minimum_asked_ft,
+)
+from lpv.track.held import against, by
+from lpv.track.records import Conditions
+from track_files import csv_of, told
+
+HC = read(make_flights.DOCS / "approaches" / "zzhc-rnav-33.toml")
+ELEVATION_FT = HC.chart.airport_elevation_ft
+
+
+def by_key(debrief):
+    return {moment.key: moment for moment in debrief.moments}
+
+
+def scenario_told(name, **changes):
+    """A simulated flight, recorded by GNSS, with other conditions or another chart."""
+    of, approach, aircraft = files(name)
+    chart = {key: changes.pop(key) for key in list(changes) if hasattr(approach.chart, key)}
+    rule = changes.pop("rule", approach.identity.rule)
+    approach = dataclasses.replace(approach, chart=dataclasses.replace(approach.chart, **chart),
+                                   identity=dataclasses.replace(approach.identity, rule=rule))
+    recording = track_reader.read_bytes(csv_of(flown(name).samples, files(name)[1]).encode(), "a.csv")
+    given = Conditions(**{"temperature_c": of.story.temperature_c, "minimum_ft": of.story.minimum_ft} | changes)
+    return track.analyse(recording, approach, aircraft, given)
+
+
+def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
+    found = at_pfaf(told("cold-uncorrected").flown)
+    assert found.charted_ft == 8700.0
+    assert found.corrected_ft == 8700.0 + segment_addition_ft(8700.0 - ELEVATION_FT, -30.0)
+    truly_ft = ELEVATION_FT + true_height_ft(8700.0 - ELEVATION_FT, -30.0, ELEVATION_FT)
+    assert found.lower_ft == pytest.approx(8700.0 - truly_ft, abs=2.0)
+    assert found.sure
+    moment = by_key(told("cold-uncorrected"))["cold"]
+    assert moment.good is False
+    assert moment.what.startswith("Cold, and no addition that keeps the charted altitude: GLAZO is charted at 8700 ft")
+    assert "259 ft lower" in moment.what
+    assert "adds 400 ft: 9100 ft" in moment.what
+    assert in_words(told("cold-uncorrected").flown) == "not corrected: truly 259 ft lower than charted at GLAZO"
+
+
+def test_corrected_at_the_pfaf_is_not_lower_than_charted():
+    """On the path it passes below the corrected altitude, which was rounded up; truly it is not below the chart's."""
+    debrief = told("cold-corrected")
+    found = at_pfaf(debrief.flown)
+    assert found.at.indicated_ft < found.corrected_ft
+    assert not found.sure
+    assert by_key(debrief)["cold"].good is True
+    assert "not lower than charted" in by_key(debrief)["cold"].what
+    assert by_key(debrief)["cold minimum"].good is True
+    assert in_words(debrief.flown) == "corrected"
+    assert not [one.key for one in debrief.moments if one.good is False]
+
+
+def test_the_minimum_of_the_day():
+    line = next(row for row in HC.chart.minima if row.line == "LPV")
+    asked_ft = line.altitude_ft + minimum_addition_ft(line.altitude_ft - ELEVATION_FT, -30.0)
+    debrief = told("cold-uncorrected")
+    assert minimum_asked_ft(debrief.flown) == asked_ft
+    moment = by_key(debrief)["cold minimum"]
+    assert moment.good is False
+    assert f"{asked_ft:.0f} ft" in moment.what
+    assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft))["cold minimum"].good is True
+    assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft - 1.0))["cold minimum"].good is False
+    floor = changed(debrief.flown, aircraft=changed(debrief.flown.aircraft, lowest_da_ft=600.0))
+    assert minimum_asked_ft(floor) == 6475.0 + 600.0  # the operator's own is higher than the corrected one
+
+
+def test_the_line_and_the_da_are_the_types_own():
+    aircraft = files("cold-uncorrected")[2]
+    to, own = against(HC), by(aircraft)
+    line_ft = next(row.altitude_ft for row in HC.chart.minima if row.line == "LPV")
+    assert charted_ft(to, own) == charted_ft(to, None) == line_ft
+    assert (da_ft(to, None, 6775.0), da_ft(to, own, 6775.0), da_ft(to, own, 0.0)) == (
+        6775.0, 6775.0, 6475.0 + aircraft.operator.lowest_da_above_tdze_ft)
+    assert (degrees_c(-30.4), degrees_c(5.0)) == ("\u221230 °C", "5 °C")
+
+
+def test_without_a_stated_temperature_nothing_is_said_of_cold():
+    debrief = scenario_told("cold-uncorrected", temperature_c=None)
+    assert at_pfaf(debrief.flown) is None
+    assert minimum_asked_ft(debrief.flown) is None
+    assert list(cold_moments(debrief.flown)) == list(cold_minimum(debrief.flown)) == []
+    assert in_words(debrief.flown) == ""
+
+
+@pytest.mark.parametrize(("changes", "words"), [
+    ({"cold_temperature_airport_c": -31.0}, "The chart asks for an addition only at \u221231 °C and below."),
+    ({"cold_temperature_airport_c": None}, "in extreme cold a crew may still ask (FAA)"),
+    ({"cold_temperature_airport_c": None, "rule": "EASA"}, "from when to add, the State and the operator say"),
+])
+def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
+    debrief = scenario_told("cold-uncorrected", **changes)
+    moment = by_key(debrief)["cold"]
+    assert moment.good is None
+    assert words in moment.what
+    assert "259 ft lower" in moment.what
+    assert "cold minimum" not in by_key(debrief)
+    low = by_key(debrief)["PFAF, below the path"]  # level at the charted altitude, and nothing else was asked
+    assert low.good is None
+    assert explains_low(debrief.flown, low.at)
+    assert not explains_low(debrief.flown, changed(low.at, indicated_ft=8600.0))
+    assert not explains_low(debrief.flown, changed(low.at, indicated_ft=None))
+    assert in_words(debrief.flown) == "truly 259 ft lower than charted at GLAZO"
+
+
+def test_a_day_that_is_only_cool_is_none_of_it():
+    recording = track_reader.read(make_flights.FOLDER / "stable.csv")
+    approach, aircraft = files("normal")[1:]
+    debrief = track.analyse(recording, approach, aircraft, Conditions(5.0))
+    assert "cold" not in by_key(debrief)
+    assert in_words(debrief.flown) == ""
+
+
+def test_the_demo_on_a_cold_day_is_not_called_fine():
+    file = read_demo()
+    keys = {one.key for one in file.moments if one.good is False}
+    assert {"PFAF, below the path", "cold", "cold minimum"} <= keys
+
+
+def read_demo():
+    recording = track_reader.read(make_flights.FOLDER / "cold.csv")
+    return track.analyse(recording, HC, files("normal")[2], Conditions(-30.0, 1002.0))

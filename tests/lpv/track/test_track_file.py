@@ -1,0 +1,46 @@
+"""Files of recorded flights: what stands in them, and what may not."""
+
+import pytest
+
+from demo import flights as make_flights
+from lpv.core.errors import DataError
+from lpv.track import file as track_file
+from lpv.track.records import Conditions
+
+GOOD = (make_flights.FOLDER / "patchy.toml").read_text("utf-8")
+
+
+def faults(tmp_path, *pairs):
+    text = GOOD
+    for old, new in pairs:
+        assert old in text
+        text = text.replace(old, new)
+    (tmp_path / "flight.toml").write_text(text, "utf-8")
+    with pytest.raises(DataError) as caught:
+        track_file.read(tmp_path / "flight.toml")
+    return [fault.key for fault in caught.value.faults]
+
+
+def test_the_demos_files():
+    found = {path.stem: track_file.read(path) for path in make_flights.FOLDER.glob("*.toml")}
+    assert set(found) == {"stable", "late", "cold", "patchy"}
+    assert all(one.flight.invented for one in found.values())
+    assert vars(found["cold"].conditions) == vars(Conditions(-30.0, 1002.0, "procedure", None, None))
+    assert found["late"].conditions.joined == "vectors"
+    assert {one.flight.recording for one in found.values()} == set(make_flights.flights())
+
+
+def test_gpx_says_what_its_altitudes_count_from_and_csv_does_not(tmp_path):
+    assert faults(tmp_path, ('altitude = "msl"\n', "")) == ["flight.altitude"]
+    assert faults(tmp_path, ("patchy.gpx", "patchy.csv")) == ["flight.altitude"]
+
+
+def test_a_recording_lies_in_the_same_folder(tmp_path):
+    for name in ("../secret.csv", "/etc/passwd", "a.txt", "A.csv", "a.csv.gz"):
+        assert faults(tmp_path, ("patchy.gpx", name)) == ["flight.recording"]
+
+
+def test_every_fault_at_once(tmp_path):
+    keys = faults(tmp_path, ('joined = "procedure"', 'joined = "somehow"'), ("temperature_c = 8", "temperature_c = 99"),
+                  ('approach = "zzeg-rnp-24"\n', ""), ("invented = true", "crew = 'A. Person'"))
+    assert set(keys) == {"flight.joined", "flight.temperature_c", "flight.approach", "flight.crew"}

@@ -1,0 +1,101 @@
+"""Altitudes that count from something else: found against the path, told, never corrected."""
+
+import pytest
+
+from flight_files import files, flown
+from lpv.core.units import M_PER_FT
+from lpv.simulate.report import place
+from lpv.track import command as track
+from lpv.track.clean import clean
+from lpv.track.held import against
+from lpv.track.levels import levels_of
+from lpv.track.offset import Doubt, doubt, half_spread_ft
+from lpv.track.points import places, scales_of
+from lpv.track.records import Conditions, Reading, Recording
+
+_, HC, _ = files("cold-uncorrected")
+_, AK, _ = files("normal")
+TO = against(AK)
+
+
+def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, temperature_c=15.0):
+    """What is said about the altitudes of a simulated flight; altitude_ft of a sample as the recorder gives it."""
+    readings = []
+    for line, one in enumerate(flown(name).samples, 2):
+        at = place(one, approach)
+        given = altitude_ft(one, at)
+        readings.append(Reading(line, one.time_s, at.latitude_deg, at.longitude_deg, given if geometric else None,
+                                None if geometric else given))
+    recording = Recording("a.csv", geometric, barometric, tuple(readings), 6)
+    to = against(approach)
+    levels = levels_of(recording, to, Conditions(temperature_c, qnh_hpa))
+    scales = scales_of(to, "procedure")
+    points = places(clean(recording)[0], to, levels, scales)
+    found = doubt(points, {one.time_s: one for one in readings}, levels, scales)
+    if found is None:
+        return ""
+    assert isinstance(found, Doubt)
+    assert found.by_ft >= 43.0 - 1.0  # more than the uncertainty by itself
+    return found.remark.what
+
+
+def test_rightly_stated_nothing_is_said():
+    assert remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft) == ""
+    assert remark("normal", AK, "ellipsoid", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT) == ""
+    assert remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft) == ""
+
+
+def test_ellipsoid_taken_for_sea_level_and_the_other_way():
+    """The geoid lies 14 m below the ellipsoid there: 46 ft."""
+    low = remark("normal", AK, "msl", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT)
+    assert low.startswith("All along the final the recording lies 46 ft below the path, within ")
+    assert "would lie -46 ft off here" in low
+    assert "Nothing was corrected" in low
+    high = remark("normal", AK, "ellipsoid", "", lambda one, at: one.altitude_ft)
+    assert "46 ft above the path" in high
+    assert "would lie +46 ft off here" in high
+
+
+def test_another_constant_offset_is_told_without_an_explanation():
+    assert "No other reference explains it" in remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft + 200)
+
+
+@pytest.mark.parametrize(("off_hpa", "word"), [(10.0, "10 hPa too high"), (-10.0, "10 hPa too low")])
+def test_a_wrong_altimeter_setting_is_told_in_hectopascals(off_hpa, word):
+    """An altimeter set too high reads too much, 27.3 ft for each hectopascal near sea level."""
+    assert word in remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft + 27.3 * off_hpa)
+
+
+def test_feet_and_metres_taken_for_each_other():
+    metres = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft * M_PER_FT)
+    assert metres.startswith("The altitudes fit the path if they are in metres, taken for feet.")
+    feet = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft / M_PER_FT)
+    assert feet.startswith("The altitudes fit the path if they are in feet, taken for metres.")
+
+
+def test_a_flight_that_moves_against_the_path_is_no_offset():
+    assert remark("path-from-above-not-captured", AK, "msl", "", lambda one, at: one.altitude_ft) == ""
+
+
+def test_in_the_cold_the_right_temperature_leaves_no_offset():
+    def said(temperature_c):
+        return remark("cold-uncorrected", HC, "", "indicated", lambda one, at: one.indicated_ft,
+                      temperature_c=temperature_c)
+
+    assert said(-30.0) == ""
+    assert said(30.0) == ""  # it grows with height: no constant offset
+
+
+def test_too_few_samples_say_nothing():
+    recording = track.track_reader.read_bytes(
+        b"time_s,latitude_deg,longitude_deg,altitude_msl_ft\n0,34.0211,-148.2,3000\n9,34.0211,-148.1,3000\n", "a.csv")
+    levels = levels_of(recording, TO, Conditions(15.0))
+    scales = scales_of(TO, "procedure")
+    points = places(clean(recording)[0], TO, levels, scales)
+    assert doubt(points, {}, levels, scales) is None
+
+
+def test_half_of_what_eight_tenths_lie_within():
+    assert half_spread_ft([5.0] * 20) == 0.0
+    assert half_spread_ft([float(n) for n in range(101)]) == pytest.approx(40.8, abs=0.5)
+

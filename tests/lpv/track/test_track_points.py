@@ -1,0 +1,124 @@
+"""Samples against an approach: rates by least squares, crossings, and the approaches in a recording."""
+
+import dataclasses
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from changed import changed
+from flight_files import files
+from lpv.core.errors import DomainError
+from lpv.core.units import FPM_PER_KT, FT_PER_NM
+from lpv.path.sbas_scale import cut_dots
+from lpv.track.approaches import approaches
+from lpv.track.clean import clean
+from lpv.track.held import against
+from lpv.track.levels import levels_of
+from lpv.track.points import Point, between, crossing, places, scales_of, with_rates
+from lpv.track.records import Conditions, Reading, Recording
+
+_, AK, _ = files("normal")
+TO = against(AK)
+SCALES = scales_of(TO, "procedure")
+
+
+def point(time_s, along_nm=5.0, across_ft=0.0, true_ft=2000.0, part=0):
+    return Point(time_s, 1, part, along_nm, across_ft, 0.0, true_ft, true_ft, 0.0, 0.0)
+
+
+@given(st.floats(-200, 200), st.floats(-100, 100), st.floats(-3000, 3000), st.lists(
+    st.floats(1.0, 2.0), min_size=10, max_size=16))
+@settings(max_examples=25)
+def test_steady_flight_has_its_own_rates_whatever_the_spacing(ahead_kt, right_kt, sink_fpm, steps):
+    time_s, rows = 0.0, []
+    for step in steps:
+        rows.append(point(time_s, 10.0 - ahead_kt * time_s / 3600.0, right_kt * FT_PER_NM * time_s / 3600.0,
+                          2000.0 - sink_fpm * time_s / 60.0))
+        time_s += step
+    for one in with_rates(rows)[3:-3]:
+        assert one.ground_speed_kt == pytest.approx(math.sqrt(ahead_kt**2 + right_kt**2), abs=1e-6)
+        assert one.sink_fpm == pytest.approx(sink_fpm, abs=1e-6)
+    assert pytest.approx(101.2686, abs=1e-4) == FPM_PER_KT
+
+
+def test_no_rate_from_too_little_or_across_parts():
+    assert all(one.sink_fpm is None for one in with_rates([point(0.0), point(5.0)]))
+    assert all(one.sink_fpm is None for one in with_rates([point(0.0), point(1.0), point(2.0)]))
+    apart = [point(float(n), true_ft=2000.0 - 10.0 * n, part=0) for n in range(6)]
+    apart += [point(float(n), true_ft=9000.0, part=1) for n in range(6, 12)]
+    assert [round(one.sink_fpm) for one in with_rates(apart)] == [600] * 6 + [0] * 6
+    blank = [changed(one, true_ft=None) for one in apart]
+    assert {one.sink_fpm for one in with_rates(blank)} == {None}
+    assert with_rates([]) == []
+
+
+def before(points, distance_nm):
+    return [distance_nm - one.along_nm for one in points]
+
+
+def test_a_crossing_lies_on_the_straight_line_between():
+    rows = [point(0.0, 5.0), point(2.0, 4.0, 100.0), point(4.0, 3.0)]
+    found = crossing(rows, before(rows, 4.25))
+    assert (found.at.time_s, found.at.along_nm, found.at.across_ft, found.gap_s) == (1.5, 4.25, 75.0, 0.0)
+    assert crossing(rows, before(rows, 2.0)) is None
+    assert crossing(rows, before(rows, 5.0)) is None  # it was there from the beginning
+    assert crossing([], []) is None
+    apart = [rows[0], changed(rows[1], part=1, time_s=30.0)]
+    assert crossing(apart, before(apart, 4.25)).gap_s == 30.0
+
+
+def test_what_is_missing_on_one_side_is_missing_between():
+    found = between(point(0.0), changed(point(2.0), path_dots=None), 0.5)
+    assert (found.path_dots, found.time_s, found.line) == (None, 1.0, 1)
+
+
+def test_dots_are_cut():
+    assert (cut_dots(1e6, 300.0), cut_dots(-1e6, 300.0), cut_dots(150.0, 300.0)) == (100.0, -100.0, 1.0)
+
+
+def test_scales_are_those_of_the_way_it_was_joined():
+    vectors = scales_of(TO, "vectors")
+    assert vectors.pfaf_nm == SCALES.pfaf_nm == pytest.approx(6.05, abs=0.005)
+    assert SCALES.course_ft(7.9) > vectors.course_ft(7.9)
+    assert SCALES.course_ft(1.0) == vectors.course_ft(1.0)
+    assert SCALES.path_ft(3.0) == vectors.path_ft(3.0)
+    lateral_only = dataclasses.replace(AK, identity=dataclasses.replace(AK.identity, level_of_service="LP"))
+    with pytest.raises(DomainError, match="LP approach"):
+        scales_of(against(lateral_only), "procedure")
+
+
+def test_only_the_surroundings_of_the_threshold_are_looked_at():
+    held = AK.segment
+    readings = tuple(
+        Reading(n, float(n), held.ltp_latitude_deg + offset, held.ltp_longitude_deg, 1000.0)
+        for n, offset in enumerate((0.0, 0.40, 0.44, 20.0)))
+    recording = Recording("a.csv", "msl", "", readings, 6)
+    parts, _ = clean(changed(recording, readings=readings[:1]))
+    assert len(parts) == 1
+    levels = levels_of(recording, TO, Conditions())
+    assert [one.line for one in places([(one,) for one in readings], TO, levels, SCALES)] == [0, 1]
+
+
+def flown_over(*along_nm, across_nm=0.0):
+    return [point(10.0 * n, nm, across_nm * FT_PER_NM) for n, nm in enumerate(along_nm)]
+
+
+def test_an_approach_runs_from_where_it_comes_in_to_where_it_flies_out():
+    assert approaches(flown_over(8, 6, 4, 2, 0), SCALES) == [(0, 5)]
+    assert approaches(flown_over(2, 5, 8, 6, 4, 2, 0, -1, -2, 0, 3), SCALES) == [(2, 9)]
+    twice = flown_over(8, 6, 4, 2, 0, -2, 0, 4, 8, 9, 6, 4, 2, 0)
+    assert approaches(twice, SCALES) == [(0, 6), (9, 14)]
+
+
+def test_an_approach_given_up_early_counts_if_it_passed_the_pfaf():
+    early = [*flown_over(9, 7, 5, 4), point(50.0, 3.9, 3 * FT_PER_NM), point(60.0, 6.0)]
+    assert approaches(early, SCALES) == [(0, 5)]
+
+
+def test_what_is_no_approach():
+    assert approaches([], SCALES) == []
+    assert approaches(flown_over(0, 2, 4, 6, 8), SCALES) == []
+    assert approaches(flown_over(8, 6, 4, 2, 0, across_nm=2.0), SCALES) == []
+    assert approaches(flown_over(15, 12, 9), SCALES) == []

@@ -1,0 +1,98 @@
+"""The pages of the aircraft files, their tables, and their faults beside those of other files."""
+
+import dataclasses
+import re
+import shutil
+
+import pytest
+
+from lpv.aircraft.record import Labels, read_all
+from lpv.core.errors import DataError
+from lpv.modes.exploration import explore
+from lpv.modes.rules import RULES
+from lpv_site.build.site import from_data_files
+from lpv_site.department.data import DOCS
+from lpv_site.pages.aircraft_page import build_aircraft_index_page, build_aircraft_page
+from lpv_site.pages.flow_card import BOX, Step, flow_card
+from lpv_site.pages.mode_tables import follows_table, next_crew_table, power_told, shown_table
+
+TYPES = read_all(DOCS / "aircraft")
+
+
+@pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
+def test_a_page_tells_every_rule_and_every_proven_property(jet):
+    page = build_aircraft_page(jet)
+    for key, (what, _) in RULES.items():
+        assert f"| {what} | **{getattr(jet.rules, key)}** |" in page
+    assert f"{jet.exploration.states} states" in page
+    assert len(re.findall(r"^- ", page, re.M)) == len(jet.exploration.proven)
+
+
+def test_every_heading_of_a_page_has_its_own_id():
+    ids = re.findall(r"^#+ .*\{ #([a-z-]+) \}$", build_aircraft_page(TYPES[0]), re.M)
+    assert len(ids) == len(re.findall(r"^#+ ", build_aircraft_page(TYPES[0]), re.M)) == len(set(ids))
+
+
+def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
+    def staying(jet):
+        return dataclasses.replace(jet, modes=dataclasses.replace(jet.modes, selector_after_power="stays"))
+
+    page = build_aircraft_page(staying(TYPES[0]))
+    assert '!!! warning "The source selector survives the removal of power"' in page
+    assert "✕ stays" in page
+    assert "survives" not in build_aircraft_page(TYPES[0])
+    named = [(name, staying(jet).rules) for name, jet in zip("AB", TYPES, strict=False)]
+    assert power_told([("A", TYPES[0].rules)]).startswith("As each type's own file states")
+    assert power_told([named[0], ("B", TYPES[1].rules)]).startswith("**In A the selector survives")
+    assert "In every other type shown here the selector is off" in power_told([named[0], ("B", TYPES[1].rules)])
+    assert "every other type" not in power_told(named)
+
+
+def test_a_page_says_whether_lp_may_be_flown():
+    large, light = (next(jet for jet in TYPES if jet.slug == slug) for slug in ("large-jet", "light-jet"))
+    said = [re.search(r"LP minima</dt><dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
+    assert said == ["approved", "not approved"]
+
+
+def test_labels_and_names_of_the_file_are_inert():
+    bad = "<b>|x**{{ fact('a') }}"
+    jet = dataclasses.replace(TYPES[0], labels=Labels(arm=bad), type=dataclasses.replace(TYPES[0].type, name=bad))
+    body = build_aircraft_page(jet).split("---", 2)[2]
+    assert bad not in body
+    assert "<b>|" not in body
+    assert "{{" not in body
+    assert "&#60;b&#62;" in body
+
+
+def test_one_type_is_compared_with_nothing():
+    assert "{ #differences }" in build_aircraft_index_page(TYPES)
+    assert "{ #differences }" not in build_aircraft_index_page(TYPES[:1])
+
+
+@pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
+def test_the_tables_leave_no_event_and_no_case_out(jet):
+    follows = follows_table(explore(jet.rules))
+    for event, *_ in jet.exploration.follows:
+        assert re.search(rf"(\| |<br>|, ){re.escape(event)}( \||,)", follows), event
+    for text in (next_crew_table(jet.rules), shown_table([("x", jet.rules)])):
+        assert re.findall(r"^\| (o\w+, \w+) \|", text, re.M) in (
+            ["on, tuned", "on, none", "off, tuned", "off, none"], ["on, none", "on, tuned", "off, none", "off, tuned"])
+
+
+def test_the_faults_of_all_data_files_come_together(tmp_path):
+    for name in ("approaches", "aircraft", "plan"):
+        (tmp_path / name).mkdir()
+    (tmp_path / "approaches" / "bad-approach.toml").write_text("x = 1\n")
+    shutil.copy(DOCS / "aircraft" / "light-jet.toml", tmp_path / "aircraft" / "bad-jet.toml")
+    with (tmp_path / "aircraft" / "bad-jet.toml").open("a") as file:
+        file.write("\n[surprise]\n")
+    with pytest.raises(DataError) as caught:
+        from_data_files(tmp_path)
+    assert {"bad-approach.toml", "bad-jet.toml"} <= {fault.file for fault in caught.value.faults}
+
+
+def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():
+    card = flow_card("Name", "When", [Step("together"), Step("apart", per_side=True)])
+    assert card.count(BOX) == 3
+    assert 'id="card"' in card
+    assert "never primary navigation" in card

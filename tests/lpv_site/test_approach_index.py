@@ -1,0 +1,88 @@
+"""The index of approaches: small at any number of them, and every approach is reached without a script."""
+
+import gzip
+import json
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generate_approaches import index_entries as entries
+from lpv_site.briefing.briefing import IndexEntry
+from lpv_site.figures.figure import fill
+from lpv_site.pages.approach_index import MOST_IN_ONE_LIST, groups, index_files, index_pages, list_file
+from lpv_site.text.fold import address_links
+
+
+def links(page):
+    """Addresses below docs/ that a page of approaches/ leads to."""
+    found = re.findall(r'href="((?:\.\./)?[a-z0-9/-]+\.md)"', fill(page))
+    return {f"approaches/{link.removeprefix('../')}" for link in found}
+
+
+def test_few_approaches_stand_in_one_list():
+    some = entries(MOST_IN_ONE_LIST)
+    pages = index_pages(some)
+    assert list(pages) == ["approaches/index.md"]
+    assert links(pages["approaches/index.md"]) >= {f"approaches/{slug}.md" for slug in some}
+    assert index_files(some) == {}
+    assert "data-list" not in fill(pages["approaches/index.md"])
+
+
+@pytest.mark.parametrize("count", [MOST_IN_ONE_LIST + 1, 4000, 12000])
+def test_many_are_reached_by_pages_of_few_each(count):
+    many = entries(count)
+    pages = index_pages(many)
+    reached = links(pages["approaches/index.md"]) - {"approaches/changes.md"}
+    assert reached == pages.keys() - {"approaches/index.md"}
+    lists = {address: links(page) - {"approaches/index.md"} for address, page in pages.items() if address in reached}
+    listed = [briefing for found in lists.values() for briefing in found]
+    assert sorted(listed) == sorted(f"approaches/{slug}.md" for slug in many)
+    for page in pages.values():
+        assert len(gzip.compress(fill(page).encode())) < 12_000
+
+
+def test_what_the_filter_fetches_is_the_whole_list():
+    many = entries(4000)
+    ((address, text),) = index_files(many).items()
+    assert address == list_file(many)[0]
+    assert re.fullmatch(r"assets/approaches\.[0-9a-f]{8}\.json", address)
+    rows = {row[0]: (airport, name, *row[1:]) for airport, name, found in json.loads(text) for row in found}
+    assert rows == {
+        slug: (one.airport, one.airport_name, one.title, f"LPV {one.channel} {one.path_id}")
+        for slug, one in many.items()
+    }
+    assert f'data-list="../{address}" data-count="4000"' in fill(index_pages(many)["approaches/index.md"])
+    changed = many | {"zzaa-new": many["zzaa-rnav-00000"]}
+    assert list_file(changed)[0] != address
+
+
+def test_the_demo_beside_own_approaches_is_kept_apart():
+    demo = {"zz-demo": IndexEntry("ZZAK", "Bank", "RNAV (GPS) RWY 09", "LPV", 99901, "W09A")}
+    for count in (3, 4000):
+        page = fill(index_pages(entries(count, "EX") | demo, set(demo))["approaches/index.md"])
+        assert page.index("Invented, for practice") < page.index('href="zz-demo.md"')
+        assert page.count('href="zz-demo.md"') == 1
+
+
+@settings(max_examples=50)
+@given(st.lists(st.text("ABZ9", min_size=3, max_size=4), max_size=60), st.integers(0, 3))
+def test_groups_hold_every_approach_once_under_its_letters(airports, crowded):
+    airports = [*airports, *["ZZAA"] * (crowded * MOST_IN_ONE_LIST)]
+    many = {f"zz-{at}": IndexEntry(airport, "Name", "Title", "LPV", 1, "W") for at, airport in enumerate(airports)}
+    divided = groups(many)
+    assert sorted(slug for found in divided.values() for slug in found) == sorted(many)
+    for letters, found in divided.items():
+        assert all(one.airport.startswith(letters) for one in found.values())
+        assert len(found) <= MOST_IN_ONE_LIST or {one.airport for one in found.values()} == {letters}
+
+
+def test_links_of_the_groups_arrive_on_the_site():
+    page = fill(index_pages(entries(4000))["approaches/index.md"])
+    assert 'href="of-zza/"' in address_links(page, "approaches/index.md", True)
+    assert 'href="of-zza/index.html"' in address_links(page, "approaches/index.md", False)
+    group = fill(index_pages(entries(4000))["approaches/of-zza/index.md"])
+    assert 'href="../zzaa-rnav-00000/"' in address_links(group, "approaches/of-zza/index.md", True)
+    assert 'href="../zzaa-rnav-00000.html"' in address_links(group, "approaches/of-zza/index.md", False)
+    assert set(re.findall(r'(?:href|src)="([./]*)assets/', group)) == {"../../"}

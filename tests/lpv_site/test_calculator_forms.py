@@ -1,0 +1,195 @@
+"""Calculators on pages: whole without scripts, the code served as it is, the runtime as it was published."""
+
+import ast
+import hashlib
+import html
+import json
+import re
+
+import pytest
+
+from lpv.calculators.run import calculator, names
+from lpv.forms.fields import Choice
+from lpv.forms.form import answer
+from lpv_site.build.policy import secured
+from lpv_site.department.data import aircraft, example, example_aircraft, examples
+from lpv_site.figures.figure import fill
+from lpv_site.forms import phone
+from lpv_site.forms.calculator_figures import aircraft_figures, approach_figures
+from lpv_site.forms.calculators import begin_with, build_form, calculator_link
+from lpv_site.text.inline import expand
+from site_pages import DOCS, pages
+
+RUNTIME_FILES = {"LICENSE", "SHA256SUMS", "micropython.06338c95.wasm", "micropython.c2be87e7.js"}
+PLACED = re.compile(r'^\{\{ calculator\("([a-z-]+)"\) \}\}$', re.M)
+
+
+def form(name):
+    return fill(build_form(name, "../reference/facts.md"))
+
+
+def text_of(markup):
+    return html.unescape(re.sub(r"<[^>]*>", " ", markup))
+
+
+# The code
+
+
+@pytest.mark.parametrize("form", phone.ENTRIES)
+def test_what_is_served_is_the_files_byte_for_byte(form):
+    address, text = phone.code(form)
+    served = json.loads(text)
+    assert len(served) > 20
+    for place, content in served.items():
+        assert content.encode() == (phone.SNIPPETS / place).read_bytes(), place
+    assert hashlib.sha256(text.encode()).hexdigest()[:8] in address
+
+
+@pytest.mark.parametrize("form", phone.ENTRIES)
+def test_it_is_all_that_is_imported_and_nothing_but_math(form):
+    served = phone.modules(form)
+    for place in served:
+        for node in ast.walk(ast.parse((phone.SNIPPETS / place).read_text("utf-8"))):
+            if isinstance(node, ast.Import):
+                imported = [alias.name for alias in node.names]
+            elif isinstance(node, ast.ImportFrom):
+                assert node.level == 0
+                imported = [str(node.module)]
+            else:
+                continue
+            for name in imported:
+                assert name == "math" or phone.source(name).relative_to(phone.SNIPPETS).as_posix() in served, (
+                    f"{place} imports {name}"
+                )
+
+
+def test_a_module_that_needs_more_stops_the_build():
+    with pytest.raises(ValueError, match=r"lpv\.geodesy\.magnetic runs on the phone, which has no .*pygeomag"):
+        phone.imported("lpv.geodesy.magnetic")
+
+
+def test_the_runtime_is_as_published():
+    listed = dict(line.split()[::-1] for line in (phone.RUNTIME / "SHA256SUMS").read_text("utf-8").splitlines())
+    assert {path.name for path in phone.RUNTIME.iterdir()} == RUNTIME_FILES
+    assert listed.keys() == {name for name in RUNTIME_FILES if name.startswith("micropython")}
+    for name, digest in listed.items():
+        assert hashlib.sha256((phone.RUNTIME / name).read_bytes()).hexdigest() == digest
+        assert name.split(".")[1] == digest[:8], "the name says the content, so that a copy of it never grows old"
+    assert "Permission is hereby granted" in (phone.RUNTIME / "LICENSE").read_text("utf-8")
+
+
+def test_the_runtime_needs_no_eval():
+    script = next(phone.RUNTIME.glob("*.js")).read_text("utf-8")
+    assert not re.search(r"\beval\(|new Function|\bFunction\(", script)
+
+
+# The forms
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_form_is_whole_without_scripts(name):
+    found, markup = calculator(name), form(name)
+    result = answer(found, begin_with(found))
+    assert not result.errors
+    assert not result.problem
+    said = text_of(markup)
+    cells = [cell for row in result.rows for cell in row]
+    for text in [result.sentence, *(text for _, text, _ in result.outputs), *cells]:
+        assert " ".join(text.split()) in " ".join(said.split())
+    assert 'class="hb-state"' in markup
+    assert "<fieldset disabled>" in markup
+
+
+@pytest.mark.parametrize("name", names())
+def test_every_field_has_a_label_a_hint_and_a_place_for_its_error(name):
+    markup = form(name)
+    for field in calculator(name).inputs:
+        identity = f"own-{name}-{field.key}"
+        assert f'<label for="{identity}">' in markup
+        for part in ("hint", "error"):
+            assert f'id="{identity}-{part}"' in markup
+        assert f'aria-describedby="{identity}-hint {identity}-error"' in markup
+    ids = re.findall(r' id="([^"]+)"', markup)
+    assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_form_keeps_to_the_policy(name):
+    page = f'<!doctype html><html><head><meta charset="utf-8"></head><body>{form(name)}</body></html>'
+    assert "Content-Security-Policy" in secured(page, name)
+    assert "<script" not in page
+
+
+def test_numbers_bring_up_the_number_keys():
+    markup = form("altimeter")
+    assert markup.count('inputmode="decimal"') == 7
+    assert markup.count('class="hb-sign"') == 4
+    assert 'type="date"' in form("cycle")
+    assert "<textarea" in form("data-block")
+
+
+def test_text_of_data_files_is_inert(monkeypatch):
+    hostile = [('<b onclick="x">', {"approach.block": '"><i>'})]
+    monkeypatch.setattr("lpv_site.forms.calculators._of_approaches", lambda: hostile)
+    markup = form("data-block")
+    assert "<b " not in markup
+    assert "<i>" not in markup
+
+
+def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
+    markup = fill(expand('x\n\n{{ calculator("rvr") }}\n\ny', "../reference/facts.md", "page.md"))
+    assert 'id="own-rvr"' in markup
+    with pytest.raises(ValueError, match=r"page\.md.*no calculator 'nope'"):
+        expand('{{ calculator("nope") }}', "facts.md", "page.md")
+
+
+def test_each_is_listed_and_stands_on_the_page_of_its_task():
+    placed = {page.relative_to(DOCS).as_posix(): PLACED.findall(page.read_text("utf-8")) for page in pages()}
+    assert sorted(placed.pop("calculate/index.md")) == sorted(names())
+    assert sorted(name for found in placed.values() for name in found) == sorted(names())
+
+
+# What they begin with
+
+
+def test_every_source_is_a_figure_of_the_example():
+    known = approach_figures(example()) | aircraft_figures(example_aircraft())
+    asked = {field.source for name in names() for field in calculator(name).inputs} - {""}
+    assert asked <= known.keys()
+    assert known.keys() <= asked, "a figure that no field asks for"
+
+
+@pytest.mark.parametrize("name", names())
+def test_a_field_begins_with_the_example_s_figure(name):
+    known = approach_figures(example()) | aircraft_figures(example_aircraft())
+    for field, text in zip(calculator(name).inputs, begin_with(calculator(name)).values(), strict=True):
+        assert text == (field.fill(known[field.source]) if field.source else field.default)
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_figures_of_every_approach_and_aircraft_can_be_used(name):
+    found = calculator(name)
+    for approach in examples():
+        for jet in aircraft():
+            figures = approach_figures(approach) | aircraft_figures(jet)
+            result = answer(found, begin_with(found, figures))
+            assert not result.errors, (approach.slug, jet.type.name)
+
+
+def test_an_option_leaves_empty_what_an_approach_does_not_have():
+    figures = [json.loads(html.unescape(text)) for text in re.findall(r'data-figures="([^"]*)"', form("descent-rate"))]
+    lateral_only = [each for each in examples() if each.identity.level_of_service == "LP"]
+    assert sum(held.get("gpa_deg") == "" for held in figures) == len(lateral_only) >= 1
+    assert figures[-1] == {}
+
+
+def test_a_link_carries_the_figures_that_its_calculator_asks_for():
+    link = calculator_link("descent-rate", "../calculate/", {"approach.glidepath_deg": 3.5, "approach.tch_ft": 50.0})
+    assert link == "../calculate/?own=descent-rate&gpa_deg=3.50#own-descent-rate"
+
+
+def test_choices_begin_with_one_of_theirs():
+    for name in names():
+        for field in calculator(name).inputs:
+            if isinstance(field, Choice):
+                assert field.default in dict(field.options)

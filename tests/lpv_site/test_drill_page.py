@@ -1,0 +1,92 @@
+"""The drill pages: every answer leads to a section that is there, and nothing gives it away before."""
+
+import gzip
+import re
+
+import pytest
+
+from lpv.core.findings import MEANING, Finding
+from lpv.drill.drills import GRADES, MISTAKES
+from lpv_site.pages.drill_page import answer, build_drill_page, drill_markdown, drill_pages, drills
+from lpv_site.pages.teaching import TEACHES, link, section
+from lpv_site.text.headings import headings, relative
+
+PAGE = "practice/plain.md"
+LINK = re.compile(r"\[[^\]]+\]\(\.\./([^)]+)\)")
+
+
+@pytest.mark.parametrize("key", TEACHES)
+def test_every_section_that_teaches_is_there(key):
+    assert TEACHES[key] in headings()
+    mistake, _, grave = key.partition(" ")[2].partition(" ")
+    assert not mistake or mistake in MISTAKES
+    assert not grave or grave in MEANING
+
+
+def test_an_mda_set_as_a_da_is_taught_by_its_own_entry():
+    for grave, entry in (("stop", "mda-set-as-da"), ("resolve", "da-set-as-mda")):
+        found = Finding("set-minimum-kind", grave, "minimum set as the other kind")
+        assert section(found, "wrong-kind") == f"decide/minimum.md#{entry}"
+
+
+@pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
+def test_every_answer_names_its_mistakes_and_the_sections_that_teach_them(one):
+    text = answer(one, PAGE)
+    links = LINK.findall(text)
+    assert links
+    assert set(links) <= set(headings())
+    for planted, key in zip(one.planted, one.row.mistakes, strict=True):
+        assert planted.words in text
+        mine = [row for row in one.findings() if (row.name(), row.grave) in planted.expected]
+        assert {section(row, key) for row in mine} <= set(links)
+    assert text.count('<div class="hb-row') >= len(one.expected)
+    assert ("Nothing is wrong" in text) == (not one.planted)
+
+
+@pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
+def test_the_answer_is_folded_and_nothing_before_it_tells(one):
+    before, fold, _ = drill_markdown(one, PAGE).partition('??? note hb-answer "Answer"\n')
+    assert fold
+    assert f"{{ #{one.row.name} }}" in before
+    for planted in one.planted:
+        assert planted.words not in before
+    for word in ("hb-stop", "hb-resolve", "wrong", "mistake "):
+        assert word not in before
+
+
+def test_what_is_set_wrong_can_be_seen():
+    one = next(one for one in drills() if one.row.mistakes == ("course-before",))
+    shown = drill_markdown(one, PAGE).partition("???")[0]
+    row = next(line for line in shown.splitlines() if line.startswith("| course |"))
+    assert len(set(row.split("|")[2:4])) == 2
+    for case in (one.case, one.base):
+        assert f"course {case.wanted.course_deg:03.0f}°" in shown
+
+
+@pytest.mark.parametrize("grade", GRADES)
+def test_a_page_has_its_drills_its_print_link_and_its_cautions(grade):
+    page = build_drill_page(grade)
+    mine = [one.row.name for one in drills() if one.row.grade == grade]
+    assert re.findall(r"\{ #(drill-\d+) \}", page) == sorted(mine)
+    assert page.count("hb-answer") == len(mine)
+    assert 'href="#card"' in page
+    assert page.count('id="card"') == 1
+    assert "never primary navigation" in page
+    assert page.count("never for flight") >= len(mine)
+    assert "exclude: true" in page.split("---")[1], "wrong set-ups do not belong into the search"
+    assert len(gzip.compress(page.encode())) < 20_000
+    assert list(drill_pages()) == [f"practice/{name}.md" for name in GRADES]
+
+
+def test_links_lead_from_page_to_page():
+    assert relative("verify/index.md#do", "practice/plain.md") == "../verify/index.md#do"
+    assert relative("practice/plain.md#top", "practice/plain.md") == "#top"
+    assert relative("index.md#top", "practice/plain.md") == "../index.md#top"
+    assert link("modes/loss.md#guidance-vanished", "index.md") == (
+        "[Guidance vanished](modes/loss.md#guidance-vanished)")
+    assert link("verify/identity.md#do", "verify/path.md") == "[Identity and channel: Do](identity.md#do)"
+
+
+def test_a_finding_that_no_section_teaches_is_an_error():
+    with pytest.raises(KeyError):
+        section(Finding("no-such-key", "stop", "x"))

@@ -1,0 +1,79 @@
+"""The pages of the flown scenarios: what they tell is what was flown, and faulty scenarios are named."""
+
+import re
+import shutil
+
+import pytest
+
+from lpv.core.errors import DataError
+from lpv.modes.state import FLYING
+from lpv.simulate.simulation import summary
+from lpv_site.department.data import DOCS
+from lpv_site.figures.figure import fill
+from lpv_site.figures.flight_figures import LANES, flight_figure, in_words
+from lpv_site.figures.mode_figures import source_on
+from lpv_site.pages.flight_page import _fault, build_flight_page, flown
+
+
+def by_name(slug):
+    return next(one for one in flown() if one.flight.scenario.slug == slug)
+
+
+@pytest.mark.parametrize("slug", sorted(path.stem for path in (DOCS / "modes" / "scenarios").glob("*.toml")))
+def test_every_event_of_the_flight_stands_on_its_page(slug):
+    one = by_name(slug)
+    page = build_flight_page(one)
+    for moment in one.flight.moments:
+        if moment.changes:
+            assert moment.what in page
+    assert summary(one.flight).ending in page
+    assert page.count("{ #top }") == 1
+
+
+def test_the_words_name_the_source_that_was_captured():
+    assert "captured on the ILS" in in_words(by_name("ils-left-on").flight)
+    assert "on the" not in in_words(by_name("normal").flight).replace("before the", "")
+    assert "path never captured" in in_words(by_name("path-from-above-not-captured").flight)
+    assert "The course was crossed by" in in_words(by_name("armed-late").flight)
+
+
+def test_the_dashed_line_is_drawn_only_where_something_else_is_shown():
+    drawn = {slug: fill(flight_figure(by_name(slug).flight, by_name(slug).aircraft.rules))
+             for slug in ("normal", "ils-left-on")}
+    dashed = {slug: len(re.findall(r'stroke-dasharray="[^<>]*stroke="var\(--hb-second\)"', svg))
+              for slug, svg in drawn.items()}
+    assert dashed["ils-left-on"] > dashed["normal"]
+
+
+def test_the_lanes_are_those_of_the_flying_side():
+    one = by_name("source-off-and-on")
+    told = {source_on(FLYING)(sample.state, one.aircraft.rules).words for sample in one.flight.samples}
+    assert {"SBAS", "FMS\nlateral"} <= told
+    assert [name for name, _ in LANES] == ["source", "course", "path"]
+
+
+def test_a_scenario_that_cannot_be_flown_is_a_fault_of_its_file(tmp_path):
+    for name in ("approaches", "aircraft"):
+        shutil.copytree(DOCS / name, tmp_path / name)
+    folder = tmp_path / "modes" / "scenarios"
+    folder.mkdir(parents=True)
+    text = (DOCS / "modes" / "scenarios" / "normal.toml").read_text("utf-8")
+    (folder / "elsewhere.toml").write_text(text.replace('"zzak-rnav-09"', '"no-such-approach"'), "utf-8")
+    (folder / "heavy.toml").write_text(re.sub(r"weight_lb = \d+", "weight_lb = 900000", text), "utf-8")
+    with pytest.raises(DataError) as caught:
+        flown(tmp_path)
+    assert {fault.file for fault in caught.value.faults} == {"no-such-approach.toml", "heavy.toml"}
+    heavy = next(fault for fault in caught.value.faults if fault.file == "heavy.toml")
+    assert str(heavy).count("found") == str(heavy).count("allowed") == 1
+    assert heavy.key == "scenario.weight_lb"
+
+
+@pytest.mark.parametrize(("told", "key", "found", "allowed"), [
+    ("landing weight: found 90.0 lb; allowed: 1.0 to 2.0 lb.", "scenario.weight_lb", "90.0 lb",
+     "1.0 to 2.0 lb, where the type has reference speeds"),
+    ("path: found none with ILS; allowed: a source with a path.", "", "path: none with ILS", "a source with a path"),
+    ("zzak: found no LPV minimum.", "", "zzak: found no LPV minimum.", "a flight that can be computed"),
+])
+def test_why_a_flight_cannot_be_computed_is_one_fault(told, key, found, allowed):
+    fault = _fault("a.toml", told)
+    assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, found, allowed)

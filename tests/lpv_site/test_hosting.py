@@ -1,0 +1,43 @@
+"""Examples for servers: every header in them, what may be kept is named by its content, the policy as on the pages."""
+
+import re
+
+from lpv_site.build.hosting import A_YEAR, KINDS, headers, nginx
+
+
+def test_the_configuration_is_whole():
+    text = re.sub(r'"[^"]*"|#[^\n]*', "", nginx())
+    assert "@" not in text
+    assert text.count("{") == text.count("}")
+    for line in filter(None, map(str.strip, text.splitlines())):
+        assert line.endswith((";", "{", "}")) or line.startswith("gzip_types"), line
+
+
+def test_it_sends_every_header_with_every_answer():
+    sent = re.findall(r'^    add_header ([\w-]+) (".*"|\$\w+) always;$', nginx(), re.M)
+    assert dict(sent) == {name: f'"{value}"' for name, value in headers().items()} | {
+        "Cache-Control": "$handbook_keep"}
+    assert len(sent) == len(headers()) + 1
+    assert not re.search(r"location[^{]*\{[^}]*add_header", nginx()), "it would hide those of the server"
+
+
+def test_values_can_stand_in_a_configuration():
+    for name, value in headers().items():
+        assert re.fullmatch(r"[\w-]+", name)
+        assert value.isascii()
+        assert not set('"\n\\$') & set(value)
+
+
+def test_only_what_is_named_by_its_content_may_be_kept():
+    rules = re.findall(r'^    "~(.*)"\s+"(.*)";$', nginx(), re.M)
+    assert {keep for _, keep in rules} == {A_YEAR}
+    kept = ["/assets/javascripts/bundle.a5f9d56c.min.js", "/crew/assets/handbook.css?v=0a1b2c3d"]
+    asked_anew = ["/", "/tasks/", "/sw.js", "/assets/handbook.css", "/search/search_index.json"]
+    for address in kept + asked_anew:
+        assert any(re.search(rule, address) for rule, _ in rules) == (address in kept), address
+    assert [what for what, _, keep in KINDS if keep == A_YEAR] == [
+        "assets/javascripts/*, assets/stylesheets/*", "*.wasm"]
+
+
+def test_the_header_forbids_being_framed_which_a_page_cannot():
+    assert headers()["Content-Security-Policy"].endswith("; frame-ancestors 'none'")

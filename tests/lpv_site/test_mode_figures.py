@@ -1,0 +1,86 @@
+"""The figure of a sequence of events: its lanes, its boxes, and what the pages' figures claim."""
+
+import re
+
+import pytest
+
+from lpv.modes.annunciation import timeline
+from lpv.modes.machine import run
+from lpv.modes.rules import usual_rules
+from lpv_site.figures.figure import fill
+from lpv_site.figures.mode_figures import Cell, lanes_for, spans, timeline_figure
+
+ON_PATH = ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
+           "path reached from below"]
+
+
+def states(events, start, **other):
+    rules = usual_rules(**other)
+    return [moment.state for moment in timeline(events, rules, run(start, rules))]
+
+
+def test_spans_cover_every_moment_once():
+    cells = [Cell("armed"), Cell("armed"), Cell("captured"), Cell("armed")]
+    assert spans(cells) == [(0, 2), (2, 3), (3, 4)]
+    assert spans([Cell("lost")]) == [(0, 1)]
+
+
+@pytest.mark.parametrize(
+    ("selector", "tuned", "first"),
+    [("shared", "tune localizer", "source"), ("per side", "tune localizer, monitoring side", "flying side")],
+)
+def test_two_sources_get_two_lanes(selector, tuned, first):
+    rules = usual_rules(selector=selector)
+    moments = timeline(["take off", tuned], rules)
+    lanes = [name for name, _ in lanes_for(moments, rules)]
+    assert lanes[0] == first
+    assert len(lanes) == 4
+
+
+def test_the_figure_says_every_event_and_marks_a_loss_by_a_sign():
+    events = ["vertical guidance lost", "go around"]
+    rules = usual_rules()
+    start = run(ON_PATH, rules)
+    page = fill(timeline_figure("t", events, rules, finding="It is lost.", start=start, answer="go around"))
+    rows = re.findall(r"<tr><td>(.*?)</td>", page)
+    assert rows == ["before", *events]
+    assert "✕ lost" in page
+    assert "LPV less vertical" in page
+
+
+def test_nothing_is_captured_before_selecting_and_arming():
+    for state in states(["activate approach", "course reached", "path reached from below", "select SBAS",
+                         "course reached", "path reached from below"], ["take off", "load SBAS approach"]):
+        assert (state.lateral, state.vertical) == ("inactive", "inactive")
+
+
+def test_arming_after_the_selector_went_off_follows_the_localizer():
+    *_, last = states(["selector off", "arm approach", "course reached"], ["tune localizer", *ON_PATH])
+    assert (last.lateral, last.level) == ("captured", "LPV")
+    assert not any(last.selector)
+
+
+def test_inside_the_pfaf_nothing_brings_the_path_back():
+    found = states(["vertical guidance lost", "signal returns", "arm approach", "activate approach"],
+                   [*ON_PATH, "PFAF passed"])
+    assert [state.vertical for state in found] == ["captured", *["lost"] * 4]
+    assert {state.lateral for state in found} == {"captured"}
+
+
+def test_before_the_pfaf_activating_and_arming_brings_it_back():
+    found = states(["vertical guidance lost", "signal returns", "activate approach", "arm approach",
+                    "path reached from below"], ON_PATH[:-1])
+    assert [state.missing for state in found] == ["nothing", "vertical", "vertical", *["nothing"] * 3]
+    assert [state.vertical for state in found][-3:] == ["lost", "armed", "captured"]
+
+
+def test_the_selector_on_again_is_not_enough():
+    found = states(["selector off", "select SBAS", "arm approach", "course reached"], [*ON_PATH, "PFAF passed"])
+    assert [state.lateral for state in found] == ["captured", "lost", "lost", "armed", "captured"]
+
+
+def test_an_ils_does_not_arm_while_the_selector_is_on():
+    found = states(["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach",
+                    "selector off", "arm approach"],
+                   ["take off", "load SBAS approach", "activate approach", "select SBAS"])
+    assert [state.lateral for state in found] == [*["inactive"] * 8, "armed"]

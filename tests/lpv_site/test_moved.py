@@ -1,0 +1,87 @@
+"""Old links lead to where pages and headings are now; a list that leads nowhere stops the build."""
+
+import json
+import re
+
+import pytest
+
+from lpv.core.errors import DataError
+from lpv_site.build.moved import Gone, gone_pages, leading_page, now_at, with_lines
+from lpv_site.build.moves import OWN_FILE, moves
+
+PRESENT = {"a/new.md#top", "a/new.md#one", "b/other.md#top", "b/other.md#two"}
+
+
+def listed(tmp_path, *lines):
+    rows = "".join(f'  {{ from = "{old}", to = "{new}" }},\n' for old, new in lines)
+    (tmp_path / "moved.toml").write_text(f"moved = [\n{rows}]\n", "utf-8")
+    return moves(tmp_path)
+
+
+def test_without_a_list_nothing_has_moved(tmp_path):
+    assert moves(tmp_path) == {}
+    assert listed(tmp_path) == {}
+
+
+def test_a_department_lists_its_own_moves_in_a_file_of_the_same_kind(tmp_path):
+    (tmp_path / OWN_FILE).parent.mkdir()
+    (tmp_path / OWN_FILE).write_text('moved = [{ from = "department/old.md", to = "department/new.md" }]\n', "utf-8")
+    own = {"department/old.md": "department/new.md"}
+    assert moves(tmp_path) == own
+    assert listed(tmp_path, ("a/old.md", "a/new.md")) == {"a/old.md": "a/new.md"} | own
+
+
+def test_moves_of_moves_are_followed(tmp_path):
+    table = listed(
+        tmp_path, ("a/old.md", "a/older.md"), ("a/older.md", "a/new.md"), ("a/older.md#x", "b/other.md#two"),
+    )
+    assert now_at("a/old.md", table) == now_at("a/older.md", table) == "a/new.md"
+    assert now_at("a/old.md#one", table) == "a/new.md#one"
+    assert now_at("a/old.md#x", table) == "b/other.md#two"
+    assert now_at("b/other.md#two", table) == "b/other.md#two"
+
+
+def test_a_move_that_leads_back_is_refused(tmp_path):
+    with pytest.raises(DataError) as error:
+        listed(tmp_path, ("a/x.md", "a/y.md"), ("a/y.md", "a/x.md"), ("a/z.md", "a/new.md"))
+    assert [fault.key for fault in error.value.faults] == ["moved[1].to", "moved[2].to"]
+
+
+@pytest.mark.parametrize("line", [("a/x", "a/y.md"), ("a/x.md", "https://elsewhere/"), ("a/x.md#A", "a/y.md")])
+def test_an_address_must_be_one_below_docs(tmp_path, line):
+    with pytest.raises(DataError):
+        listed(tmp_path, line)
+
+
+def test_a_page_that_is_gone_keeps_its_headings(tmp_path):
+    table = listed(
+        tmp_path, ("a/old.md", "a/new.md"), ("a/old.md#x", "b/other.md#two"), ("b/other.md#y", "a/new.md#one"),
+    )
+    assert gone_pages(table, PRESENT) == {"a/old.md": Gone("a/new.md", {"x": "b/other.md#two"})}
+
+
+def test_moves_to_nowhere_and_of_what_is_there_are_named_together(tmp_path):
+    table = listed(tmp_path, ("a/old.md", "a/lost.md"), ("a/new.md#one", "b/other.md#two"))
+    with pytest.raises(DataError) as error:
+        gone_pages(table, PRESENT)
+    assert [fault.key for fault in error.value.faults] == ["a/old.md", "a/new.md#one"]
+
+
+def test_a_page_that_stays_gets_a_line_for_a_heading_that_went(tmp_path):
+    table = listed(tmp_path, ("b/other.md#y", "a/new.md#one"), ("a/old.md#x", "a/new.md#one"))
+    text = with_lines("# Other { #top }\n", "b/other.md", table)
+    assert '<p class="hb-moved" id="y">' in text
+    assert 'href="../a/new.md#one"' in text
+    assert "x" not in re.findall(r'id="(\w+)"', text)
+    assert with_lines("# New { #top }\n", "a/new.md", table) == "# New { #top }\n"
+
+
+def test_the_page_that_leads_on_says_where_in_words_data_and_without_scripts():
+    page = leading_page("../new/", {"x": "../../b/other/#two"}, "../../", 'A "title" & <more>', "About.")
+    assert 'data-to="../new/"' in page
+    assert json.loads(re.search(r'data-parts="([^"]*)"', page)[1].replace("&quot;", '"')) == {"x": "../../b/other/#two"}
+    assert '<noscript><meta http-equiv="refresh" content="0; url=../new/"></noscript>' in page
+    assert '<a href="../new/">A &quot;title&quot; &amp; &lt;more&gt;</a>' in page
+    assert 'src="../../assets/moved.js"' in page
+    assert "Content-Security-Policy" in page
+    assert 'property="og:title" content="A &quot;title&quot; &amp; &lt;more&gt;"' in page

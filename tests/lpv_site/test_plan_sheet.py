@@ -1,0 +1,109 @@
+import re
+from dataclasses import replace
+
+import pytest
+
+from lpv.plan import sheet as plan
+from lpv.plan.schema import NoticeText
+from lpv_site.pages import plan_sheet
+from lpv_site.pages.plan_sheet import (
+    answers,
+    build_plan_sheet_page,
+    cases,
+    notice_words,
+    sheet_pages,
+    told_line,
+    verdict,
+)
+
+CASES = {case.scenario.slug: case for case in cases()}
+COLD, NOTICE, EXPIRED = (
+    CASES[slug] for slug in ("zzhc-rnav-33-cold", "zzak-rnav-09-notice", "zzak-rnav-16-expired"))
+
+
+def answered(case):
+    return dict(answers(case, plan.plan(case)))
+
+
+@pytest.mark.parametrize("case", CASES.values(), ids=list(CASES))
+def test_every_sheet_has_its_parts_and_one_card(case):
+    page = build_plan_sheet_page(case)
+    for anchor in ("top", "answer", "findings", "data", "print"):
+        assert f"{{ #{anchor}" in page
+    assert page.count('id="card"') == page.count('class="hb-card"') == 1
+    assert page.count("does not predict") == 2  # on the sheet and on the card
+    assert plan_sheet.day(case) in page
+    assert f"(../approaches/{case.approach.slug}.md)" in page
+    assert not re.search(r"(?<![\w.])(?:nan|inf|None)(?![\w.])", page)
+
+
+def test_the_answers_of_a_cold_day():
+    found = answered(COLD)
+    assert found["plan on"] == "LPV DA 6835 ft, 0.75 SM"
+    assert found["cold"] == "correct altitudes: intermediate, final segments"
+    assert found["alternate"] == "needed; ZZAK may be listed"
+    assert found["notices"] == "none in this file"
+    rows = {row.name: row for row in plan_sheet.cold_rows(COLD)}
+    assert rows["GLAZO"].corrected_ft == 9100
+    assert rows["missed approach"].addition_ft is None
+    page = build_plan_sheet_page(COLD)
+    assert "{ #cold }" in page
+    assert "Corrected altitudes</b> GLAZO 9100" in page
+
+
+def test_the_answers_of_a_day_with_a_notice():
+    found = answered(NOTICE)
+    assert found["plan on"].startswith("no line")
+    assert found["only if announced"] == "LPV DA 274 ft, 0.75 SM"
+    assert found["notices"] == "SBAS may not be available"
+    assert found["cold"] == "the chart prints no temperature for corrections"
+    assert plan_sheet.cold_rows(NOTICE) == []
+    assert "{ #cold }" not in build_plan_sheet_page(NOTICE)
+
+
+def test_the_answers_of_a_day_that_does_not_work():
+    found = answered(EXPIRED)
+    assert found["data"] == "cycle 2612 not in force"
+    assert found["plan on"].startswith("nothing of this chart")
+    assert found["alternate"] == "needed; ZZHC may not be listed"
+    assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stops")
+    assert "✕ stop</b> cycle: Get chart and database" in build_plan_sheet_page(EXPIRED)
+
+
+def test_all_segments_where_the_file_marks_none_and_no_correction_when_it_is_warm():
+    flight = COLD.scenario.flight
+    every = replace(COLD, scenario=replace(COLD.scenario, flight=replace(flight, cold_segments=())))
+    assert answered(every)["cold"] == "correct altitudes: all segments"
+    assert all(row.addition_ft is not None for row in plan_sheet.cold_rows(every))
+    warm = replace(COLD, scenario=replace(COLD.scenario, flight=replace(flight, temperature_c=5.0)))
+    assert answered(warm)["cold"] == "no correction"
+
+
+def test_the_verdict_by_what_was_found():
+    assert verdict(plan.plan(COLD)).startswith("May be planned: 4 notes")
+    assert verdict(plan.plan(NOTICE)).startswith("Settle first: 1 to resolve")
+    assert verdict([]) == "May be planned: nothing stands against it."
+
+
+def test_text_from_files_stays_text():
+    hostile = "<b onclick=x>*a* [b](c) {{ fact('x') }} `d`"
+    identity = replace(NOTICE.approach.identity, airport_name=hostile, title=hostile)
+    scenario = replace(NOTICE.scenario, notices=(NoticeText(text=hostile),))
+    page = build_plan_sheet_page(replace(
+        NOTICE, approach=replace(NOTICE.approach, identity=identity), scenario=scenario))
+    body = page.split("---\n", 2)[2]
+    for sign in ("<b onclick", "{{", "[b]", "*a*"):
+        assert sign not in body
+
+
+def test_the_addresses_of_the_sheets(tmp_path):
+    pages = sheet_pages(plan_sheet.DOCS)
+    assert "plan/zzhc-rnav-33-cold-sheet.md" in pages
+    assert pages["plan/zzhc-rnav-33-cold-sheet.md"]() == build_plan_sheet_page(COLD)
+    assert sheet_pages(tmp_path) == {}
+    assert plan_sheet.sheet_name(plan_sheet.example_case()) in "".join(pages)
+
+
+def test_words_for_a_line_and_a_notice():
+    assert told_line(plan_sheet.usable(COLD)[2]) == "LNAV MDA 7180 ft, 1.5 SM"
+    assert notice_words(plan_sheet.read_notice("!FDC FDC NAV WAAS NOT AVBL").kind) == "SBAS not available"

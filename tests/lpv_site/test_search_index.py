@@ -1,0 +1,110 @@
+"""The search index as it is finished: small words, phrases of the debrief index, weights."""
+
+import re
+import shutil
+
+import pytest
+
+from lpv.core.errors import DataError
+from lpv_site.build.policy import theme_folder
+from lpv_site.department.data import DOCS
+from lpv_site.pages.debrief_codes import FILE as CODES
+from lpv_site.pages.debrief_codes import codes
+from lpv_site.text.search import (
+    ASIDE_BOOST,
+    CODE_LETTERS,
+    FIELD,
+    FILE,
+    INDEX,
+    SMALL,
+    WORD,
+    finish,
+    finished,
+    new_words,
+    phrases,
+    small_words,
+)
+
+
+def index(*entries):
+    fields = {"title": {"boost": 1000.0}}
+    config = {"lang": ["en"], "separator": r"[\s\-]+", "pipeline": ["stopWordFilter"], "fields": fields}
+    return {"config": config, "docs": [{"location": at, "title": title, "text": "Text."} for at, title in entries]}
+
+
+def test_small_words_are_those_that_the_theme_leaves_out():
+    worker = next((theme_folder() / "assets" / "javascripts" / "workers").glob("search.*.min.js")).read_text("utf-8")
+    theirs = re.search(r'generateStopWordFilter\(\["([^\]]+)"\]', worker)[1].split('","')
+    assert theirs == SMALL
+
+
+@pytest.mark.parametrize("typed", ["no", "No", "NO", "would", "didn't", "didn\u2019t", "Didnt", "in", "In", "off"])
+def test_small_words_separate(typed):
+    assert re.fullmatch(small_words(), typed)
+    assert re.split(small_words(), f"path {typed} armed") == ["path ", " armed"]
+
+
+@pytest.mark.parametrize("typed", ["notices", "inside", "IN-04", "knot", "aircraft's", "it's", "ILS", "DA", "offline"])
+def test_what_only_begins_or_ends_like_one_does_not(typed):
+    assert re.split(small_words(), typed) == [typed]
+
+
+def test_the_expression_has_no_groups_and_nothing_of_one_language_only():
+    """The theme makes it a part of others in the browser, by `|` and by number."""
+    assert re.compile(small_words()).groups == 0
+    assert not re.search(r"\(\?[^:!]", small_words())
+
+
+def test_letters_of_codes_that_are_small_words_are_known():
+    assert {"IN"} == {letters for letters in CODE_LETTERS if letters.lower() in SMALL}
+
+
+def test_an_entry_gets_the_words_that_its_heading_lacks():
+    said = {"final/altimeter.md#slip": "the reading was off, wrong <QNH>"}
+    made = finished(index(("final/altimeter/#slip", "The <b>reading</b> is off FI-13"), ("final/", "Final")), said)
+    assert made["docs"][0][FIELD] == "wrong QNH"
+    assert FIELD not in made["docs"][1]
+    assert made["config"]["fields"] == {"title": {"boost": 1000.0}, FIELD: {"boost": 1000.0}}
+    assert made["config"]["pipeline"] == []
+    as_file = finished(index(("final/altimeter.html#slip", "The reading")), said, directory_urls=False)
+    assert as_file["docs"][0][FIELD] == "wrong QNH"
+
+
+def test_pages_outside_the_tasks_count_less():
+    aside = ("reference/import/", "debrief/flights/late/#do", "aircraft/", "plan/zz-sheet/", "plan/zz-sheet.html#do")
+    first = ("", "plan/", "final/altimeter/#do", "approaches/zz/", "modes/loss.html", "department/own/")
+    made = finished(index(*((at, "Title") for at in aside + first)), {})["docs"]
+    assert [entry["location"] for entry in made if entry.get("boost") == ASIDE_BOOST] == list(aside)
+    weighed = index(("reference/import/", "Import"))
+    weighed["docs"][0]["boost"] = 0.5
+    assert finished(weighed, {})["docs"][0]["boost"] == 0.5
+
+
+def test_new_words_are_said_once_and_keep_their_order():
+    assert list(new_words("no QNH, baro setting and the qnh go-around", "Setting")) == ["QNH", "baro", "go-around"]
+
+
+def test_every_entry_has_its_phrase():
+    assert set(phrases()) == {entry.at for entry in codes()}
+    assert "QNH" in phrases()["final/altimeter.md#altimeter-setting-slip"]
+
+
+def test_words_have_no_figures():
+    typed = [text for text in phrases().values() if any(word.isdigit() for word in WORD.findall(text))]
+    assert not typed
+
+
+def test_words_for_no_entry_are_named(tmp_path):
+    for page in [*DOCS.rglob("*.md"), DOCS / CODES]:
+        (tmp_path / page.relative_to(DOCS)).parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy(page, tmp_path / page.relative_to(DOCS))
+    assert phrases(tmp_path).keys() == phrases().keys()
+    phrases.cache_clear()
+    (tmp_path / FILE).write_text('said = [\n  { code = "ZA-99", words = "x" },\n]\n', "utf-8")
+    with pytest.raises(DataError, match="ZA-99"):
+        phrases(tmp_path)
+
+
+def test_a_site_without_an_index_stays_without(tmp_path):
+    finish(tmp_path, DOCS, True)
+    assert not (tmp_path / INDEX).exists()

@@ -1,0 +1,141 @@
+"""The set-up check on its page: whole without scripts, empty to begin with, and what it fetches small and kept."""
+
+import gzip
+import html
+import json
+import re
+import shutil
+from urllib.parse import parse_qs
+
+import pytest
+
+from lpv.setup import file as setup_file
+from lpv.setup.data import charted_texts
+from lpv.setup.form_fields import FIELDS
+from lpv.track.data import against_texts
+from lpv.track.held import against
+from lpv_site.briefing.briefings import briefings
+from lpv_site.build.policy import secured
+from lpv_site.department.data import DOCS, examples
+from lpv_site.figures.figure import fill
+from lpv_site.forms import form_parts, setup_figures
+from lpv_site.forms.setup_figures import check_link
+from lpv_site.forms.setup_form import BOX, build_setup_form, entries, example_link, fits
+from lpv_site.pages.teaching import TEACHES, words_of
+from lpv_site.text.headings import headings
+
+FORM = fill(build_setup_form())
+SETUPS = setup_file.read_all(DOCS / "set-up")
+LIST_BYTES = 30_000
+
+
+def test_every_entry_has_a_label_and_a_place_for_its_error():
+    for key in [*(field.key for field in FIELDS), "approach", "aircraft"]:
+        identity = f"{BOX}-{key}"
+        assert f'<label for="{identity}">' in FORM
+        assert FORM.count(f'id="{identity}"') == FORM.count(f'id="{identity}-error"') == 1
+        described = re.search(rf'id="{identity}" name="{key}" aria-describedby="([^"]+)"', FORM)
+        for other in described[1].split():
+            assert f'id="{other}"' in FORM
+    ids = re.findall(r' id="([^"]+)"', FORM)
+    assert len(ids) == len(set(ids))
+
+
+def test_nothing_is_filled_in_and_it_is_grey_without_scripts():
+    assert "<fieldset disabled>" in FORM
+    assert not re.search(r'<input[^>]* value="[^"]', FORM)
+    assert not re.search(r"<option[^>]* selected", FORM)
+    firsts = re.findall(r'<select [^>]*><option value="(.*?)"', FORM)
+    assert firsts == [""] * FORM.count("<select ")
+    assert len(firsts) > 10
+    assert 'href="#by-hand"' in FORM
+
+
+def test_it_keeps_to_the_policy_and_is_small():
+    page = f'<!doctype html><html><head><meta charset="utf-8"></head><body>{FORM}</body></html>'
+    assert "Content-Security-Policy" in secured(page, "x")
+    assert "<script" not in page
+    assert len(gzip.compress(FORM.encode())) < 6000
+
+
+def test_text_of_an_aircraft_file_is_inert(tmp_path, monkeypatch):
+    (tmp_path / "aircraft").mkdir()
+    text = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
+    (tmp_path / "aircraft" / "a.toml").write_text(text.replace("Large demo jet", "A'&_jet"), "utf-8")
+    monkeypatch.setattr(form_parts, "DOCS", tmp_path)
+    markup = fill(build_setup_form())
+    option = re.search(r'<option value="a" data-figures="([^"]*)">([^<]*)</option>', markup)
+    assert html.unescape(option[2]) == "A'&_jet"
+    assert json.loads(html.unescape(option[1]))["name"] == "A'&_jet"
+    assert "&_jet" not in markup
+
+
+def test_every_finding_of_a_set_up_leads_to_a_section():
+    words = json.loads(html.unescape(re.search(r'data-words="([^"]*)"', FORM)[1]))
+    assert set(words["teaches"]) == {key for key in TEACHES if key.startswith("set-") and " " not in key}
+    for address, text in words["teaches"].values():
+        page, _, part = address.partition("#")
+        assert {f"{page}index.md#{part}", f"{page.rstrip('/')}.md#{part}"} & set(headings()), address
+        assert text
+    assert words_of("set-up/localizer.md#do") == "No localizer left over: Do"
+
+
+@pytest.mark.parametrize("found", SETUPS, ids=lambda found: found.slug)
+def test_a_link_carries_a_set_up_file(found):
+    assert fits(found)
+    link = example_link(found, "check.md")
+    assert link.startswith("check.md?own=set-up&")
+    assert link.endswith("#" + BOX)
+    query = parse_qs(link.partition("?")[2].partition("#")[0], keep_blank_values=True)
+    assert {key: text for key, (text,) in query.items() if key != "own"} == entries(found)
+    assert set(entries(found)) == {field.key for field in FIELDS} | {"approach", "aircraft"}
+
+
+def test_a_briefing_leads_to_the_form():
+    assert check_link("../set-up/check.md", "zzak-rnav-09") == "../set-up/check.md?approach=zzak-rnav-09#own-set-up"
+
+
+def test_a_set_up_with_more_frequencies_has_no_link():
+    text = (DOCS / "set-up" / "zzak-09-good.toml").read_text("utf-8")
+    for row in ("[]", "[113.4, 115.9, 112.3]"):
+        assert not fits(setup_file.read_text(text.replace("[113.4]", row), "a.toml"))
+
+
+# What it fetches
+
+
+FIGURES = {approach.slug: setup_figures.figures(approach) for approach in examples()}
+
+
+def test_each_approach_has_its_file_and_its_line_in_the_list():
+    files = setup_figures.files(FIGURES)
+    rows = json.loads(files.pop(setup_figures.LIST))
+    assert sorted(row[0] for row in rows) == sorted(FIGURES)
+    assert [row[1:] for row in rows] == sorted(row[1:] for row in rows)
+    assert sorted(files) == sorted(setup_figures.address(slug) for slug in FIGURES)
+    for found in examples():
+        texts = json.loads(files[setup_figures.address(found.slug)])
+        assert list(texts.items()) == [*charted_texts(setup_file.charted(found)), *against_texts(against(found))]
+        assert all(isinstance(text, str) and "\t" not in text and "\n" not in text for text in texts.values())
+
+
+def test_the_figures_come_with_the_briefings_and_follow_a_change(tmp_path):
+    shutil.copytree(DOCS / "approaches", tmp_path / "approaches")
+    before = briefings(tmp_path / "approaches", tmp_path / "kept")
+    assert {slug: page.figures for slug, page in before.items()} == FIGURES
+    path = tmp_path / "approaches" / "zzak-rnav-09.toml"
+    path.write_text(path.read_text("utf-8").replace("altitude_ft = 224", "altitude_ft = 234"), "utf-8")
+    (tmp_path / "approaches" / "zzhc-rnav-33.toml").unlink()
+    after = {slug: page.figures for slug, page in briefings(tmp_path / "approaches", tmp_path / "kept").items()}
+    assert "LPV DA ABCD 234" in after["zzak-rnav-09"].values()
+    assert after == {slug: texts for slug, texts in FIGURES.items() if slug != "zzhc-rnav-33"} | {
+        "zzak-rnav-09": after["zzak-rnav-09"]}
+
+
+def test_thousands_of_approaches_stay_small():
+    texts = FIGURES["zzak-rnav-09"]
+    many = {f"zz{number // 36:02d}-rnav-{number % 36 + 1:02d}": texts | {
+        "airport": f"ZZ{number // 36:02d}", "title": f"RNAV (GPS) RWY {number % 36 + 1:02d}"} for number in range(4000)}
+    files = setup_figures.files(many)
+    assert len(gzip.compress(files[setup_figures.LIST].encode())) < LIST_BYTES
+    assert max(len(text) for address, text in files.items() if address != setup_figures.LIST) < 1000

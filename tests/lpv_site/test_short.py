@@ -1,0 +1,113 @@
+"""Short addresses: one for every heading, the same for ever, to the place it was made for."""
+
+import json
+import re
+
+import pytest
+
+from lpv.core.errors import DataError
+from lpv_site.pages.debrief_codes import codes
+from lpv_site.text import short
+from lpv_site.text.short import code_of, leading_pages, places, short_addresses, url, with_short
+
+PAGE = "---\ntitle: Course\ndescription: About it.\n---\n\n# Course { #top }\n\n## Do *this* `now` { #do }\n"
+
+
+@pytest.fixture
+def docs(tmp_path):
+    """Docs with one entry in the debrief index and a list of moves."""
+    (tmp_path / "debrief").mkdir()
+    (tmp_path / "debrief" / "codes.toml").write_text(
+        'entry = [\n  { code = "VE-01", at = "verify/course.md#do", group = "data", what = "so" },\n]\n', "utf-8")
+    (tmp_path / "verify").mkdir()
+    (tmp_path / "verify" / "course.md").write_text(PAGE, "utf-8")
+    codes.cache_clear()
+    yield tmp_path
+    codes.cache_clear()
+
+
+@pytest.mark.parametrize(("address", "code"), [
+    ("verify/course.md#do", "x4q5g"), ("verify/course.md#top", "8drzx"), ("index.md#top", "ddfsg"),
+])
+def test_a_code_once_given_never_changes(address, code):
+    assert code_of(address) == code
+
+
+def test_a_code_is_no_code_of_the_index():
+    assert all(not re.fullmatch(r"[a-z]{2}-\d+", code_of(f"a.md#{number}")) for number in range(200))
+    assert all(set(code_of(f"a.md#{number}")) <= set(short.SIGNS) for number in range(200))
+
+
+def test_headings_become_places_in_plain_words():
+    assert [(place.at, place.words, place.title, place.about) for place in places("verify/course.md", PAGE)] == [
+        ("verify/course.md#top", "Course", "Course", "About it."),
+        ("verify/course.md#do", "Do this now", "Course", "About it."),
+    ]
+
+
+def test_an_entry_of_the_index_has_its_code_other_headings_theirs(docs):
+    found = short_addresses(docs, {"verify/course.md": PAGE})
+    assert {code: place.at for code, place in found.items()} == {
+        "ve-01": "verify/course.md#do", code_of("verify/course.md#top"): "verify/course.md#top",
+    }
+
+
+def test_an_address_of_old_keeps_its_code(docs):
+    (docs / "moved.toml").write_text('moved = [\n  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
+    found = short_addresses(docs, {"verify/course.md": PAGE})
+    assert found[code_of("a/old.md#x")].at == "verify/course.md#do"
+
+
+def test_two_headings_with_one_code_stop_the_build(docs, monkeypatch):
+    monkeypatch.setattr(short, "LENGTH", 0)
+    page = PAGE + "\n## More { #more }\n"
+    with pytest.raises(DataError, match="another id"):
+        short_addresses(docs, {"verify/course.md": page})
+
+
+def test_headings_name_their_codes_but_for_those_of_briefings():
+    text = with_short(PAGE, "verify/course.md", {"verify/course.md#do": "VE-01"})
+    assert f"# Course {{ #top data-r={code_of('verify/course.md#top')} }}" in text
+    assert "{ #do data-r=ve-01 }" in text
+    assert with_short(PAGE, "approaches/zzak-09.md", {}) == PAGE
+
+
+@pytest.mark.parametrize(("address", "served", "filed"), [
+    ("index.md", "", "index.html"), ("index.md#x", "#x", "index.html#x"),
+    ("verify/index.md#do", "verify/#do", "verify/index.html#do"),
+    ("verify/course.md#do", "verify/course/#do", "verify/course.html#do"),
+])
+def test_addresses_on_the_site(address, served, filed):
+    assert url(address) == served
+    assert url(address, directory_urls=False) == filed
+
+
+def test_the_pages_that_lead_on(docs):
+    (docs / "moved.toml").write_text(
+        'moved = [\n  { from = "a/old.md", to = "verify/course.md" },\n'
+        '  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
+    made = leading_pages(docs, {"verify/course.md": PAGE}, directory_urls=True)
+    assert 'data-to="../../verify/course/#do"' in made["r/ve-01/index.html"]
+    assert "<title>Do this now · Course</title>" in made["r/ve-01/index.html"]
+    assert 'data-to="../../verify/course/"' in made[f"r/{code_of('verify/course.md#top')}/index.html"]
+    assert 'data-to="../../verify/course/"' in made["a/old/index.html"]
+    assert "../../verify/course/#do" in made["a/old/index.html"]
+    assert json.loads(made[short.LIST])["ve-01"] == "verify/course/#do"
+    filed = leading_pages(docs, {"verify/course.md": PAGE}, directory_urls=False)
+    assert list(filed) == ["a/old.html"]
+    assert 'data-to="../verify/course.html"' in filed["a/old.html"]
+
+
+def test_a_briefing_that_got_another_name_leads_on_although_it_has_no_codes(docs):
+    (docs / "moved.toml").write_text(
+        'moved = [\n  { from = "approaches/zz-y-09.md", to = "approaches/zz-z-09.md" },\n'
+        '  { from = "approaches/zz-10.md", to = "approaches/zz-z-09.md#do" },\n]\n', "utf-8")
+    pages, briefing = {"verify/course.md": PAGE}, {"approaches/zz-z-09.md": PAGE}
+    made = leading_pages(docs, pages, True, briefing)
+    assert 'data-to="../../approaches/zz-z-09/"' in made["approaches/zz-y-09/index.html"]
+    assert 'data-to="../../approaches/zz-z-09/#do"' in made["approaches/zz-10/index.html"]
+    assert "<title>Course</title>" in made["approaches/zz-y-09/index.html"]
+    with pytest.raises(DataError, match="which is not there"):
+        leading_pages(docs, pages, True, {})
+    with pytest.raises(DataError, match="still there"):
+        leading_pages(docs, pages, True, briefing | {"approaches/zz-10.md": PAGE})

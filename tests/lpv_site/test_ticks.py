@@ -1,0 +1,59 @@
+"""Ticks are those that matplotlib would choose: the same places, the same words."""
+
+import math
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from matplotlib.figure import Figure
+from matplotlib.ticker import MaxNLocator, ScalarFormatter
+
+from lpv.core.errors import DomainError
+from lpv_site.figures.ticks import STEPS, ticks, words
+from lpv_site.text.text import MINUS
+
+LIMITS = st.tuples(st.floats(-20_000, 20_000), st.floats(0.5, 20_000)).map(lambda ends: (ends[0], sum(ends)))
+
+
+def of_matplotlib(low, high, most):
+    """The places inside the limits, and their words."""
+    axis = Figure().add_subplot().xaxis
+    axis.set_view_interval(low, high, ignore=True)
+    slack = (high - low) * 1e-9
+    found = MaxNLocator(most, steps=list(STEPS)).tick_values(low, high)
+    places = [place for place in found if low - slack <= place <= high + slack]
+    formatter = ScalarFormatter(useOffset=False)
+    formatter.set_axis(axis)
+    return places, formatter.format_ticks(places)
+
+
+@settings(max_examples=300, deadline=None)
+@given(LIMITS, st.integers(5, 9))
+def test_places_and_words_are_matplotlibs(limits, most):
+    places, said = of_matplotlib(*limits, most)
+    found = ticks(*limits, most)
+    assert found == pytest.approx(places, abs=1e-9 * max(1.0, *map(abs, limits)))
+    assert words(found) == [word.replace("\N{MINUS SIGN}", MINUS) for word in said]
+
+
+@given(LIMITS, st.integers(1, 9))
+def test_ticks_are_equal_steps_inside_the_limits_and_no_more_than_there_is_room_for(limits, most):
+    low, high = limits
+    found = ticks(low, high, most)
+    assert len(found) <= most + 1
+    assert all(low - 1e-6 <= place <= high + 1e-6 for place in found)
+    apart = {round(later - before, 6) for before, later in pairwise(found)}
+    assert len(apart) <= 1
+
+
+def test_limits_that_are_ticks_are_shown():
+    assert ticks(0.0, 8.0, 8) == [0, 1, 2, 3, 4, 5, 6, 7, 8]
+    assert ticks(0.0, 0.3, 3) == pytest.approx([0.0, 0.1, 0.2, 0.3])
+    assert words(ticks(-7.5, 7.5, 6)) == [f"{MINUS}7.5", f"{MINUS}5.0", f"{MINUS}2.5", "0.0", "2.5", "5.0", "7.5"]
+
+
+@pytest.mark.parametrize("limits", [(1.0, 1.0), (2.0, 1.0), (0.0, math.nan)])
+def test_limits_that_span_nothing_are_refused(limits):
+    with pytest.raises(DomainError):
+        ticks(*limits)

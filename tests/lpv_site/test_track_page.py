@@ -1,0 +1,171 @@
+"""Pages of recorded flights: every moment with its link, nothing that names a day, faults named, one sheet."""
+
+import re
+import shutil
+
+import pytest
+
+from demo import flights as make_flights
+from lpv.core.errors import DataError
+from lpv_site.department.data import DOCS
+from lpv_site.figures.figure import fill
+from lpv_site.figures.track_figures import (
+    deviation_figure,
+    deviations_in_words,
+    profile_figure,
+    profile_in_words,
+    profile_points,
+)
+from lpv_site.pages.track_page import (
+    ABOUT,
+    EXPLAINED,
+    INDEX,
+    LINKS,
+    build_track_index_page,
+    build_track_page,
+    recorded,
+    track_pages,
+    wrong,
+)
+from lpv_site.pages.track_sheet import answers, card, gates_in_words, invented
+from lpv_site.text.headings import headings, relative
+from lpv_site.text.text import kept
+
+UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
+
+
+def by_name(slug):
+    return next(one for one in recorded() if one.file.slug == slug)
+
+
+@pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
+def test_every_moment_and_every_remark_stands_on_the_page(one):
+    page = build_track_page(one)
+    for moment in one.debrief.moments:
+        assert kept(moment.what) in page
+        assert moment.key in LINKS or moment.key in ("start", "end")
+    for remark in one.debrief.remarks:
+        assert kept(remark.what) in page
+        assert relative(f"{EXPLAINED}#{ABOUT[remark.key][0]}", one.address) in page
+    for gate in one.debrief.gates:
+        assert page.count(f"{gate.verdict or 'not judged'}") >= 1
+    assert page.count("{ #top }") == 1
+    assert not UNCLEAN.search(re.sub(r"<[^>]*>", " ", fill(page)))
+
+
+def test_every_link_leads_to_a_heading():
+    addresses = {address for pair in LINKS.values() for address in pair}
+    addresses |= {f"{EXPLAINED}#{anchor}" for anchor, _ in ABOUT.values()}
+    assert addresses <= headings().keys()
+    assert "debrief/flights/x.md" not in headings()
+
+
+def test_a_moment_links_to_the_words_of_the_section_that_explains_it():
+    page = build_track_page(by_name("late"))
+    assert "[You went through the course](../../intercept/lateral.md#through-the-course)" in page
+    assert "[A dot and a half at the DA](../../final/deviation.md#dot-and-half-at-da)" in page
+    assert "[The path is met from above](../../intercept/vertical.md#path-from-above)" in page
+
+
+@pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
+def test_what_was_wrong_stands_before_everything_that_was(one):
+    page = build_track_page(one)
+    talk = page[page.index("## To talk about"):page.index("## Deviations")]
+    assert talk.count("✕") == len(wrong(one.debrief))
+    assert all(kept(moment.what) in talk for moment in wrong(one.debrief))
+    assert ("Nothing that a recording tells was wrong." in talk) == (not wrong(one.debrief))
+
+
+def test_the_index_begins_with_what_was_well_and_counts_what_was_not():
+    page = build_track_index_page(recorded())
+    assert page.index("(stable.md)") < page.index("(cold.md)") < page.index("(late.md)")
+    assert "To talk about: nothing; gates: 4 met." in page
+    assert f"To talk about: {len(wrong(by_name('cold').debrief))}; gates: 4 met." in page
+
+
+def test_no_page_tells_the_day_of_a_flight():
+    for address, write in track_pages(DOCS).items():
+        assert "2026" not in re.sub(r"[\w-]+\.(?:csv|gpx)", "", fill(write())), address
+
+
+def test_doubtful_altitudes_are_told_first():
+    page = build_track_page(by_name("patchy"))
+    assert page.index("The altitudes of this recording are doubtful") < page.index("## At a glance")
+    assert "doubtful" in card(by_name("patchy").debrief, by_name("patchy").file.flight).lower()
+    assert "are doubtful" not in build_track_page(by_name("stable"))
+
+
+def test_nothing_is_sent_anywhere_is_said():
+    for one in recorded():
+        assert "Nothing of it was sent anywhere" in build_track_page(one)
+
+
+def test_the_sheet_lists_what_was_wrong():
+    late, stable = by_name("late"), by_name("stable")
+    sheet = card(late.debrief, late.file.flight)
+    assert sheet.count("✕") == len([m for m in late.debrief.moments if m.good is False and m.key != "gate"]) + 1
+    assert "gates not met" in sheet
+    assert "nothing that a recording tells was wrong" in card(stable.debrief, stable.file.flight)
+    assert 'id="card"' in sheet
+    assert "Caution" in sheet
+    assert invented(late.file.flight) == " The flight is invented."
+    assert dict(answers(late.debrief))["minimum"] == "274\u202fft"
+    assert gates_in_words(late.debrief) == "3 not met"
+    assert kept("1350 ft/min, 0.2 dots (30 ft)") == "1350\u202fft/min, 0.2\u202fdots &#40;30\u202fft&#41;"
+
+
+def test_figures_say_what_they_show_and_break_at_gaps():
+    late, patchy = by_name("late").debrief, by_name("patchy").debrief
+    assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.5 NM on; never within")
+    assert "Lowest: 246 ft" in profile_in_words(late)
+    assert max(one.along_nm for one in profile_points(late.flown)) < late.flown.scales.pfaf_nm + 3.0
+    for figure_of in (deviation_figure, profile_figure):
+        lines = [svg.count("M ") for svg in (fill(figure_of(debrief)) for debrief in (late, patchy))]
+        assert lines[1] > lines[0] - 5  # the broken line begins anew
+    assert patchy.flown.points[-1].part == 1
+
+
+def test_the_index_lists_every_flight():
+    page = track_pages(DOCS)[INDEX]()
+    for one in recorded():
+        assert f"({one.file.slug}.md)" in page
+    assert "No recording is here yet." in build_track_index_page(())
+
+
+@pytest.fixture
+def department(tmp_path):
+    for name in ("approaches", "aircraft"):
+        shutil.copytree(DOCS / name, tmp_path / name)
+    shutil.copytree(make_flights.FOLDER, tmp_path / "debrief" / "flights")
+    return tmp_path
+
+
+def test_a_department_without_recordings_has_an_empty_list(tmp_path):
+    assert track_pages(tmp_path).keys() == {INDEX}
+
+
+def test_faults_of_all_flights_are_named_at_once(department):
+    folder = department / "debrief" / "flights"
+    (folder / "stable.csv").write_text("time_s,latitude_deg\n", "utf-8")
+    late = (folder / "late.toml").read_text("utf-8")
+    (folder / "late.toml").write_text(late.replace("zzak-rnav-09", "zzak-rnav-27"), "utf-8")
+    cold = (folder / "cold.toml").read_text("utf-8")
+    (folder / "cold.toml").write_text(cold.replace("cold.csv", "none.csv"), "utf-8")
+    with pytest.raises(DataError) as caught:
+        recorded(department)
+    assert {fault.file for fault in caught.value.faults} == {"stable.csv", "late.toml", "none.csv"}
+
+
+def test_a_recording_that_no_file_names_is_a_fault(department):
+    (department / "debrief" / "flights" / "left.csv").write_text("x", "utf-8")
+    with pytest.raises(DataError, match=r"left\.csv: found a recording that no file names"):
+        recorded(department)
+
+
+def test_what_a_recording_holds_is_inert_on_the_page(department):
+    path = department / "debrief" / "flights" / "late.csv"
+    path.write_text(path.read_text("utf-8").replace("satellites", "<b>[x](y)*{{ 1 }}"), "utf-8")
+    page = build_track_page(next(one for one in recorded(department) if one.file.slug == "late"), department)
+    assert "&#60;b&#62;&#91;x&#93;" in page
+    assert "{{" not in page
+    assert "<b>[" not in page
