@@ -16,6 +16,10 @@ KEPT = """async (addresses) => {
   for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
   return true;
 }"""
+AXE_RULES = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "resultTypes": ["violations"],
+}
 COMMIT = "0" * 40  # a working tree differs from its commit; the site of the tests names neither
 
 

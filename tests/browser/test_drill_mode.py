@@ -5,11 +5,10 @@ import re
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-from test_pages import AXE_RULES
 
 from lpv_site.pages.drill_choices import CHOICES, NOTHING, right_items
 from lpv_site.pages.drill_page import drills, of_grade
-from support import until_kept
+from support import AXE_RULES, until_kept
 
 pytestmark = pytest.mark.browser
 ALL = len(drills())

@@ -6,14 +6,13 @@ import shutil
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from test_pages import AXE_RULES
 
 from calculator_cases import as_lines, cases
 from lpv.calculators.run import calculator, names, run
 from lpv_site.build.policy import policy
 from lpv_site.forms import phone
 from lpv_site.forms.calculators import calculator_link
-from support import ROOT, served
+from support import AXE_RULES, ROOT, served
 
 pytestmark = pytest.mark.browser
 CASES = 200

@@ -9,7 +9,6 @@ from urllib.parse import urlencode
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-from test_pages import AXE_RULES
 
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
@@ -21,7 +20,7 @@ from lpv.track.own import MOST_MB
 from lpv_site.forms import phone as phone_files
 from lpv_site.forms import setup_figures
 from lpv_site.forms.track_form import BOX, links
-from support import until_kept
+from support import AXE_RULES, until_kept
 from track_cases import DEMO, DOCS, FLIGHTS, SIMULATED, demo, entered, simulated
 
 pytestmark = pytest.mark.browser

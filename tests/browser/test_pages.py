@@ -4,13 +4,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from support import html_pages
+from support import AXE_RULES, html_pages
 
 pytestmark = pytest.mark.browser
-AXE_RULES = {
-    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
-    "resultTypes": ["violations"],
-}
 COLOUR_RULES = {"runOnly": ["color-contrast", "link-in-text-block"], "resultTypes": ["violations"]}
 SCHEMES = {"light": "default", "dark": "slate"}
 WIDTHS = (360, 1280)

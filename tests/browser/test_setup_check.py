@@ -8,7 +8,6 @@ from urllib.parse import quote, urlencode
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
-from test_pages import AXE_RULES
 
 from lpv.core.findings import by_gravity, verdict
 from lpv.setup import file as setup_file
@@ -18,7 +17,7 @@ from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.setup_figures import check_link
 from lpv_site.forms.setup_form import ANY, BOX, entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases
-from support import ROOT, served, until_kept
+from support import AXE_RULES, ROOT, served, until_kept
 
 pytestmark = pytest.mark.browser
 CASES = 300

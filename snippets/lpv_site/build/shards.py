@@ -12,7 +12,8 @@ from pathlib import Path
 
 from lpv.core.errors import DataError
 from lpv_site.briefing.briefings import STORE, made_or_kept
-from lpv_site.build import part, store
+from lpv_site.build import store
+from lpv_site.build.build import part
 from lpv_site.department import files as department_files
 
 

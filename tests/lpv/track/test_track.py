@@ -8,7 +8,6 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from test_crosscheck import khwd
 
 from changed import changed
 from demo import flights as make_flights
@@ -25,6 +24,7 @@ from lpv.track import reader as track_reader
 from lpv.track.against import minimum_ft
 from lpv.track.held import against, by
 from lpv.track.records import Conditions
+from published_approaches import khwd
 from track_files import DECIMALS, M_DECIMALS, csv_of, told
 
 DOCS = make_flights.DOCS
