@@ -8,8 +8,8 @@ from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.setup import file as setup_file
 from lpv.setup.data import charted_texts, flown_texts
+from lpv.track import form as track_own
 from lpv.track import held as track_held
-from lpv.track import own as track_own
 from lpv.track.data import against_texts, by_texts
 from track_files import csv_of
 
@@ -52,7 +52,7 @@ def entered(**values):
 
 
 def asked(name, data, to, by=None, **values):
-    """What the page hands to `lpv.track.own.begin`."""
+    """What the page hands to `lpv.track.form.begin`."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:

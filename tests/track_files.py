@@ -5,7 +5,7 @@ import functools
 from flight_files import files, flown
 from lpv.simulate.report import place
 from lpv.track import command as track
-from lpv.track import reader as track_reader
+from lpv.track import files as track_reader
 from lpv.track.records import Conditions
 
 DECIMALS, M_DECIMALS = 6, 1  # of a degree, of a metre

@@ -25,7 +25,7 @@ document.querySelectorAll(".hb-own").forEach((box) => {
 
   function ask(call, lines) {
     python = call;
-    return call("lpv.track.own", "check", of.figures, lines);
+    return call("lpv.track.form", "check", of.figures, lines);
   }
 
   // An entry that changed makes what stands below another question's answer.
@@ -62,13 +62,13 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     const head = [...bytes.slice(0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join(" ");
     const content = decoded(bytes);
     let answer = python(
-      "lpv.track.own", "begin", of.figures, type ? of.linesOf(JSON.parse(type)) : "", lines, file?.name ?? "", String(file?.size ?? 0), head, content);
-    if (answer === "parse") answer = python("lpv.track.own", "points", trackpoints(content));
+      "lpv.track.form", "begin", of.figures, type ? of.linesOf(JSON.parse(type)) : "", lines, file?.name ?? "", String(file?.size ?? 0), head, content);
+    if (answer === "parse") answer = python("lpv.track.form", "points", trackpoints(content));
     while (answer.startsWith("working\t")) {
       progress.textContent = answer.split("\t")[1];
       await turn();
       if (mine !== run) return;
-      answer = python("lpv.track.own", "step");
+      answer = python("lpv.track.form", "step");
     }
     progress.textContent = "";
     tell(answer.split("\n").map((line) => line.split("\t")));

@@ -1,6 +1,6 @@
 """The columns of a recorded flight that are read."""
 
-from lpv.track.csv_reader import ALTITUDES, POSITION, TIMES
+from lpv.track.readers import ALTITUDES, POSITION, TIMES
 from lpv.track.records import IN_WORDS
 
 columns = {

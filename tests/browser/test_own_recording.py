@@ -13,10 +13,9 @@ from playwright.sync_api import expect
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.track import command as track
-from lpv.track import reader as track_reader
-from lpv.track import text as track_text
-from lpv.track.entry import Entered
-from lpv.track.own import MOST_MB
+from lpv.track import files as track_reader
+from lpv.track import report as track_text
+from lpv.track.form import MOST_MB, Entered
 from lpv_site.forms import phone as phone_files
 from lpv_site.forms import setup_figures
 from lpv_site.forms.track_form import BOX, links

@@ -22,7 +22,7 @@ from lpv.plan import sheet as plan
 from lpv.plan.schema import Scenario
 from lpv.setup import file as setup_file
 from lpv.simulate import scenario
-from lpv.track import file as track_file
+from lpv.track import flight_file as track_file
 from lpv_site.briefing import briefing
 from lpv_site.department.department import Department
 from lpv_site.figures.figure import fill

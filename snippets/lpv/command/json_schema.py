@@ -29,7 +29,7 @@ RECORDS = {
     "plan": ("lpv.plan.schema", "Scenario", "a flight to plan, docs/plan"),
     "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, docs/set-up"),
     "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
-    "flight": ("lpv.track.file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
+    "flight": ("lpv.track.flight_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
     "drills": ("lpv.drill.drills", "Listed", "the list of drills, docs/practice/drills.toml"),
 }
 Kinds = dict[str, tuple[str, str, str]]

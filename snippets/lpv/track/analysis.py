@@ -5,16 +5,14 @@ from lpv.core.units import FT_PER_NM
 from lpv.decide.stabilised import GATES
 from lpv.facts import value
 from lpv.track.against import Against, By, minimum_ft
-from lpv.track.approaches import approaches
 from lpv.track.clean import clean
 from lpv.track.flown import Debrief, Flown, Moment
-from lpv.track.gates import GateFound, judge
 from lpv.track.levels import levels_of, position_uncertainty_ft
 from lpv.track.moments import FINDERS, in_order, of_gates
-from lpv.track.offset import doubt
-from lpv.track.points import Point, places, scales_of, with_rates
+from lpv.track.points import Point, approaches, places, scales_of, with_rates
 from lpv.track.records import Conditions, Reading, Recording, Remark, refuse
-from lpv.track.words import feet, tenths, whole
+from lpv.track.reference import doubt
+from lpv.track.verdicts import GateFound, feet, judge, tenths, whole
 
 STANDARD = Conditions()
 FEWEST_DECIMALS = 5  # of a degree: two feet

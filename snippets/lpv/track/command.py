@@ -2,16 +2,17 @@
 
     python -m lpv.track FILE --approach FILE [--aircraft FILE] [--json]
 
-FILE is CSV (`lpv.track.csv_reader`) or GPX (`lpv.track.gpx_reader`).  Everything stays on this computer:
+FILE is CSV (`lpv.track.readers`) or GPX (`lpv.track.gpx_reader`).  Everything stays on this computer:
 nothing is sent.
 Exit code: 0 told, 1 told with remarks about the recording, 2 a file has faults or holds no such approach.
 """
 
 import argparse
+import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from lpv.aircraft import record as aircraft_file
 from lpv.aircraft.record import Aircraft
@@ -19,13 +20,44 @@ from lpv.approach import record as approach_file
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.track import analysis as track_analysis
-from lpv.track import as_json as track_json
-from lpv.track import reader as track_reader
-from lpv.track import text as track_text
+from lpv.track import command as track_json
+from lpv.track import files as track_reader
+from lpv.track import report as track_text
 from lpv.track.analysis import STANDARD
 from lpv.track.flown import Debrief
 from lpv.track.held import against, by
+from lpv.track.moments import ending
+from lpv.track.points import Point
 from lpv.track.records import JOINED, REFERENCES, Conditions, Recording
+from lpv.track.verdicts import GateFound
+
+
+def as_json(debrief: Debrief) -> str:
+    """Everything as JSON."""
+    flown = debrief.flown
+    return json.dumps({
+        "recording": debrief.recording.name, "approach": flown.approach.slug,
+        "aircraft": flown.aircraft.slug if flown.aircraft else None,
+        "number": debrief.number, "count": debrief.count, "ending": ending(flown), "minimum_ft": flown.minimum_ft,
+        "altitude": {"geometric": debrief.recording.geometric, "barometric": debrief.recording.barometric},
+        "remarks": [vars(remark) for remark in debrief.remarks],
+        "moments": [{"key": one.key, "what": one.what, "good": one.good, "at": _point(one.at)}
+                    for one in debrief.moments],
+        "gates": [_gate(gate) for gate in debrief.gates],
+        "points": [_point(point) for point in flown.points],
+    }, indent=1, ensure_ascii=False)
+
+
+def _gate(found: GateFound) -> dict[str, Any]:
+    return {
+        "name": found.gate.name, "altitude_ft": found.altitude_ft, "verdict": found.verdict, "gap_s": found.gap_s,
+        "items": [vars(item) for item in found.items], "not_told": list(found.not_told),
+    }
+
+
+def _point(point: Point) -> dict[str, Any]:
+    return {key: round(number, 4) if isinstance(number, float) else number for key, number in vars(point).items()}
+
 
 Read = TypeVar("Read")
 

@@ -9,7 +9,7 @@ from lpv.decide.stabilised import Gate
 from lpv.forms.fields import read_decimal
 from lpv.setup.data import MINIMUM, MOST_DECIMALS, exact_text, texts_of
 from lpv.track.against import LPV, Against, By, Final, Fix
-from lpv.track.cells import is_digits
+from lpv.track.records import is_digits
 
 FINAL = ("ltp_latitude_deg", "ltp_longitude_deg", "ltp_height_m", "course_deg", "gpa_deg", "tch_ft", "width_ft",
          "garp_ft")

@@ -3,10 +3,10 @@
 from lpv.facts import value
 from lpv.path.sbas_scale import ESTABLISHED_DOTS
 from lpv.track.against import Against, By
-from lpv.track.gates import GateFound
 from lpv.track.levels import Levels
 from lpv.track.points import Crossing, Point, Scales, crossing
 from lpv.track.records import Recording, Remark
+from lpv.track.verdicts import GateFound
 
 
 class Moment:
@@ -28,7 +28,7 @@ class Flown:
 
     minimum_ft:   decision altitude, None where none is known;  minimum_stated: whether it was stated, not taken
     position_ft:  uncertainty of the position
-    doubt_ft:     by how much altitudes may be wrong beyond their uncertainty (see `lpv.track.offset`)
+    doubt_ft:     by how much altitudes may be wrong beyond their uncertainty (see `lpv.track.reference`)
     lowest_at:    place of the lowest sample on the altimeter; without altitudes, of the nearest to the threshold
     lowest:       that sample;  coming_in: the samples down to it
     minimum:      where the altimeter passed the minimum on the way down

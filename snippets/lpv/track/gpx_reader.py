@@ -8,8 +8,7 @@ document type, and with it every entity, is refused before anything is parsed.
 from typing import Any
 from xml.parsers import expat
 
-from lpv.track.cells import quoted
-from lpv.track.records import Recording
+from lpv.track.records import Recording, quoted
 from lpv.track.trackpoints import AGAIN, DEEPEST, LONGEST_TEXT, MOST_POINTS, Trackpoints, guard
 
 

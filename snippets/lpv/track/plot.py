@@ -6,7 +6,7 @@ docs/assets/calculator.css.  A panel is WIDTH by HEIGHT; distance runs from left
 
 from lpv.track.flown import Flown
 from lpv.track.points import Point
-from lpv.track.words import whole
+from lpv.track.verdicts import whole
 
 WIDTH, HEIGHT = 3200.0, 1200.0
 LEFT, TOP, BOTTOM = 540.0, 60.0, 180.0

@@ -1,15 +1,62 @@
-"""The samples of a recorded flight against an approach: where they are, the deviations, the rates."""
+"""Samples of a recording against an approach: place, deviations, rates, crossings, and the approaches among them."""
 
 import math
 
 from lpv.core.errors import DomainError
-from lpv.core.units import FPM_PER_KT, FT_PER_NM
+from lpv.core.units import FPM_PER_KT, FT_PER_NM, M_PER_FT, M_PER_NM
 from lpv.facts import value
+from lpv.geodesy import local_frame
+from lpv.geodesy.local_frame import ECCENTRICITY_SQUARED, RADIUS_M, Frame
 from lpv.path.sbas_scale import course_full_scale_ft, cut_dots, path_full_scale_ft
-from lpv.track.against import LPV, Against
-from lpv.track.geometry import line_of, relative
+from lpv.track.against import LPV, Against, Final
 from lpv.track.levels import Levels
 from lpv.track.records import Reading
+
+
+class Line:
+    """The final course and path of a segment, made once for many positions.
+
+    level:    the level frame at the LTP, looking along the course
+    radius_m: of the circle along the course at the LTP
+    """
+
+    def __init__(self, level: Frame, radius_m: float, slope: float, tch_m: float, ltp_height_m: float) -> None:
+        self.level, self.radius_m, self.slope, self.tch_m, self.ltp_height_m = (
+            level, radius_m, slope, tch_m, ltp_height_m)
+
+
+class Relative:
+    """Before the threshold, right of the final course as flown, above the straight path; other sides negative."""
+
+    def __init__(self, along_nm: float, across_ft: float, above_path_ft: float) -> None:
+        self.along_nm, self.across_ft, self.above_path_ft = along_nm, across_ft, above_path_ft
+
+
+def line_of(held: Final) -> Line:
+    """The line of a segment."""
+    level = local_frame.frame(held.ltp_latitude_deg, held.ltp_longitude_deg, held.ltp_height_m, held.course_deg)
+    radius_m = radius_along_m(held.ltp_latitude_deg, held.course_deg) + held.ltp_height_m
+    return Line(level, radius_m, math.tan(math.radians(held.gpa_deg)), held.tch_ft * M_PER_FT, held.ltp_height_m)
+
+
+def radius_along_m(latitude_deg: float, course_deg: float) -> float:
+    """Radius of curvature of the ellipsoid along a course: 1 / R = cos^2 / M + sin^2 / N (Euler)."""
+    flat = 1.0 - ECCENTRICITY_SQUARED * math.sin(math.radians(latitude_deg)) ** 2
+    normal_m = RADIUS_M / math.sqrt(flat)
+    meridian_m = normal_m * (1.0 - ECCENTRICITY_SQUARED) / flat
+    course = math.radians(course_deg)
+    # 1 / R = cos^2 / M + sin^2 / N
+    return 1.0 / (math.cos(course) ** 2 / meridian_m + math.sin(course) ** 2 / normal_m)
+
+
+def relative(line: Line, latitude_deg: float, longitude_deg: float, ellipsoid_height_m: float) -> Relative:
+    """Where a position is against the line; domain as `lpv.geodesy.local_frame.ecef_m`, within 100 NM."""
+    point_m = local_frame.ecef_m(latitude_deg, longitude_deg, ellipsoid_height_m)
+    ahead_m, right_m, up_m = local_frame.components_m(line.level, point_m)
+    ground_m = (line.radius_m - line.ltp_height_m) * math.atan2(ahead_m, line.radius_m + up_m)
+    above_m = up_m - line.tch_m + ahead_m * line.slope
+    return Relative(-ground_m / M_PER_NM + 0.0, right_m / M_PER_FT, above_m / M_PER_FT)
+
 
 WINDOW_S = value("recording_rate_window_s")
 LEAST_SHARE = 0.4  # of the window that samples must cover
@@ -173,3 +220,42 @@ def between(before: Point, after: Point, share: float) -> Point:
         at(before.true_ft, after.true_ft), at(before.indicated_ft, after.indicated_ft),
         at(before.above_ft, after.above_ft), at(before.path_dots, after.path_dots),
         at(before.ground_speed_kt, after.ground_speed_kt), at(before.sink_fpm, after.sink_fpm))
+
+
+ON_COURSE_NM = 1.0  # beside the course, at half the final, within which it is this approach
+AWAY_NM = 1.0  # farther out again: no longer coming in, or flying away
+
+
+def approaches(points: "tuple[Point, ...]", scales: Scales) -> "list[tuple[int, int]]":
+    """(first, end) of every approach in the points of a recording, in order; [] if there is none.
+
+    An approach passes half the distance of the PFAF towards the threshold, near the course; if there is no such
+    one, the PFAF.
+    """
+    inner = _inbound(points, scales.pfaf_nm / 2.0)
+    return [_extent(points, place) for place in inner or _inbound(points, scales.pfaf_nm)]
+
+
+def _inbound(points: "tuple[Point, ...]", distance_nm: float) -> "list[int]":
+    """Where a distance is passed towards the threshold, near the course: the places of the samples after it."""
+    return [
+        place for place in range(1, len(points))
+        if points[place - 1].along_nm > distance_nm >= points[place].along_nm
+        and abs(points[place].across_ft) <= ON_COURSE_NM * FT_PER_NM
+    ]
+
+
+def _extent(points: "tuple[Point, ...]", place: int) -> "tuple[int, int]":
+    """From the farthest sample on the way in to the last one before it flies out again."""
+    first = place
+    for earlier in range(place - 1, -1, -1):
+        if points[earlier].along_nm < points[first].along_nm - AWAY_NM:
+            break
+        if points[earlier].along_nm >= points[first].along_nm:
+            first = earlier
+    nearest_nm = points[place].along_nm
+    for end in range(place, len(points)):
+        nearest_nm = min(nearest_nm, points[end].along_nm)
+        if points[end].along_nm > nearest_nm + AWAY_NM:
+            return first, end
+    return first, len(points)

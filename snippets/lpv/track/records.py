@@ -1,6 +1,7 @@
-"""What a recorded flight is: samples as they stand in the file, what was remarked about them, the faults of a file."""
+"""What a recorded flight is: samples, remarks, the faults of a file, and the numbers and times in its texts."""
 
-from lpv.core.errors import DataError, Fault
+from lpv.core import airac
+from lpv.core.errors import DataError, DomainError, Fault
 
 # What an altitude may count from.  GNSS gives the first two, an altimeter the others.
 GEOMETRIC = ("msl", "ellipsoid")
@@ -108,3 +109,114 @@ class Faults:
 def refuse(file: str, found: str, allowed: str, action: str, key: str = "") -> DataError:
     """A DataError with one fault of a whole file."""
     return DataError([Fault(file, key, found, allowed, action)])
+
+
+MOST_WHOLE, MOST_DECIMALS = 12, 15  # digits before and after the point
+POWERS = tuple([float(10**places) for places in range(MOST_DECIMALS + 1)])
+MOST_DIGITS = 15  # that a floating point number holds whatever they are; others are left out
+LONGEST_TIME = 40
+DAY_S = 86400
+FIRST_DAY = airac.from_iso("1970-01-01")
+MOST_SHOWN = 60
+ESCAPES = {"\n": "\\n", "\r": "\\r", "\t": "\\t", "\\": "\\\\"}
+KNOWN = [("1970-01-01", 0)]
+LETTERS = "\u00c0", "\u024f"  # the first and the last letter beyond ASCII that is shown as it is
+
+
+def quoted(text: str, limit: int = MOST_SHOWN) -> str:
+    """A text of a file as one short printable line in quotes, for an error message."""
+    mark = '"' if "'" in text and '"' not in text else "'"
+    shown = "".join([_shown(sign, mark) for sign in text[: limit + 1]])
+    whole = mark + shown + mark
+    return whole if len(whole) <= limit and len(text) <= limit else whole[: limit - 3] + "..."
+
+
+def printable(text: str, limit: int = 200) -> str:
+    """A text as one short printable line, without quotes."""
+    shown = "".join([sign if _shown(sign, "") == sign or sign == "\\" else "?" for sign in text[: limit + 1]])
+    return shown if len(shown) <= limit else shown[: limit - 3] + "..."
+
+
+def _shown(sign: str, mark: str) -> str:
+    if sign in ESCAPES:
+        return ESCAPES[sign]
+    if sign == mark:
+        return "\\" + sign
+    return sign if " " <= sign <= "~" or LETTERS[0] <= sign <= LETTERS[1] else "?"
+
+
+def is_digits(text: str) -> bool:
+    """Whether a text is one or more of the digits 0 to 9, and nothing else."""
+    return text.isdigit() and len(text.encode()) == len(text)
+
+
+def number(text: str) -> "float | None":
+    """The decimal number that a text is; None for any other text, exponents among them."""
+    sign, digits = (-1.0, text[1:]) if text[:1] == "-" else (1.0, text[1:] if text[:1] == "+" else text)
+    whole, _, decimals = digits.partition(".")
+    if not is_digits(whole) or len(whole) > MOST_WHOLE or len(decimals) > MOST_DECIMALS:
+        return None
+    if decimals and not is_digits(decimals):
+        return None
+    if len(whole) + len(decimals) > MOST_DIGITS:
+        decimals = decimals[: max(0, MOST_DIGITS - len(whole.lstrip("0")))]
+    return sign * int(whole + decimals) / POWERS[len(decimals)] + 0.0
+
+
+def utc_s(text: str, place: str, faults: Faults) -> float:
+    """Seconds since 1970 of an ISO 8601 time with Z or an offset; 0 and a fault at this place for anything else."""
+    found = seconds_since_1970(text) if len(text) <= LONGEST_TIME else None
+    if found is None:
+        faults.add(f"{place}, time", quoted(text), "2026-12-01T10:00:00Z, or with an offset", "Correct the time.")
+    return found or 0.0
+
+
+def seconds_since_1970(text: str) -> "float | None":
+    """The same of "2026-12-01T10:00:00Z", "20261201T100000.5+0200" and their like; None for any other text."""
+    if text[8:9] == "T":
+        day, rest = f"{text[:4]}-{text[4:6]}-{text[6:8]}", text[9:]
+    elif text[10:11] == "T" or text[10:11] == " ":
+        day, rest = text[:10], text[11:]
+    else:
+        return None
+    clock, offset_s = _offset(rest)
+    clock, _, decimals = clock.replace(",", ".").partition(".")
+    seconds = _clock_s(clock)
+    days = _days(day)
+    if days is None or seconds is None or offset_s is None or (decimals and not is_digits(decimals)):
+        return None
+    whole_s = float(days * DAY_S + seconds - offset_s)
+    return (whole_s * 1e6 + int((decimals + "000000")[:6])) / 1e6 if decimals else whole_s
+
+
+def _days(text: str) -> "int | None":
+    """Days since 1970 of a date; the last one is remembered, since a recording has few."""
+    if KNOWN[0][0] != text:
+        try:
+            KNOWN[0] = (text, airac.from_iso(text) - FIRST_DAY)
+        except DomainError:
+            return None
+    return KNOWN[0][1]
+
+
+def _offset(rest: str) -> "tuple[str, int | None]":
+    """The clock without its offset, and the offset (s); None as the offset where there is none that can be read."""
+    if rest[-1:] == "Z":
+        return rest[:-1], 0
+    for sign, turn in (("+", 1), ("-", -1)):
+        clock, found, offset = rest.partition(sign)
+        if found:
+            seconds = _clock_s(offset if len(offset) > 2 else offset + ":00")
+            return clock, None if seconds is None else turn * seconds
+    return rest, None
+
+
+def _clock_s(text: str) -> "int | None":
+    """Seconds of "10:00", "10:00:00", "1000" and "100000"; None for any other text."""
+    digits = text
+    if text[2:3] == ":":
+        digits = text[:2] + text[3:5] + (text[6:] if text[5:6] == ":" else "x" if len(text) > 5 else "")
+    if len(digits) not in (4, 6) or not is_digits(digits):
+        return None
+    hours, minutes, seconds = int(digits[:2]), int(digits[2:4]), int(digits[4:] or "0")
+    return hours * 3600 + minutes * 60 + seconds if hours < 24 and minutes < 60 and seconds < 60 else None

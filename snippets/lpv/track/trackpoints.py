@@ -2,7 +2,6 @@
 
 from lpv.core.units import M_PER_FT
 from lpv.facts import value
-from lpv.track.cells import is_digits, number, quoted, utc_s
 from lpv.track.records import (
     GEOMETRIC,
     HIGHEST_ALTITUDE_FT,
@@ -11,7 +10,11 @@ from lpv.track.records import (
     Reading,
     Recording,
     Remark,
+    is_digits,
+    number,
+    quoted,
     refuse,
+    utc_s,
 )
 
 MOST_POINTS = int(value("recording_most_rows"))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from lpv.track.flown import Debrief, Flown
 from lpv.track.moments import ending
 from lpv.track.points import Point
-from lpv.track.words import feet
+from lpv.track.verdicts import feet
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.text import number
 

@@ -15,7 +15,7 @@ from lpv_site.department.department import fact_rows, facts_module
 SNIPPETS = Path(__file__).resolve().parents[2]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
 # Kind of form -> the module that its page calls; a module imports the others that it needs.
-ENTRIES = {"calculators": "lpv.calculators.run", "set-up": "lpv.setup.form", "recording": "lpv.track.own"}
+ENTRIES = {"calculators": "lpv.calculators.run", "set-up": "lpv.setup.form", "recording": "lpv.track.form"}
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
 ALLOWED = {"math"}
 NAME_DIGITS = 8

@@ -6,7 +6,7 @@ Without scripts it stays grey, says why, and names the command.
 import json
 
 from lpv.facts import value
-from lpv.track.entry import FIELDS, HINTS
+from lpv.track.form import FIELDS, HINTS
 from lpv.track.plot import SIZE
 from lpv.track.trackpoints import DEEPEST
 from lpv_site.department.data import DOCS

@@ -14,9 +14,9 @@ from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.files.toml_reader import read_folder
 from lpv.track import command as track
-from lpv.track import file as track_file
-from lpv.track import reader as track_reader
-from lpv.track import text as track_text
+from lpv.track import files as track_reader
+from lpv.track import flight_file as track_file
+from lpv.track import report as track_text
 from lpv.track.flown import Debrief, Moment
 from lpv.track.moments import ending
 from lpv.track.records import Remark

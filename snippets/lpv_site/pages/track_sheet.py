@@ -1,12 +1,11 @@
 """The sheet of a recorded flight for one printed page, and the answers that its page begins with."""
 
-from lpv.track import text as track_text
-from lpv.track.cold import in_words
-from lpv.track.file import About
+from lpv.track import report as track_text
+from lpv.track.flight_file import About
 from lpv.track.flown import Debrief
-from lpv.track.moments import ending
+from lpv.track.moments import ending, in_words
 from lpv.track.points import Point
-from lpv.track.words import beside, over
+from lpv.track.verdicts import beside, over
 from lpv_site.briefing.card import CAUTION
 from lpv_site.text.text import escape, kept, quantity
 

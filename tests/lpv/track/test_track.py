@@ -20,7 +20,7 @@ from lpv.fas import segment
 from lpv.geodesy import earth
 from lpv.simulate.simulation import summary
 from lpv.track import command as track
-from lpv.track import reader as track_reader
+from lpv.track import files as track_reader
 from lpv.track.against import minimum_ft
 from lpv.track.held import against, by
 from lpv.track.records import Conditions
@@ -289,8 +289,13 @@ def test_without_altitudes_the_course_is_told_all_the_same():
 
 
 def test_the_committed_recordings_are_what_the_script_makes():
+    """To one unit of the last digit, since the last bit of a sine depends on the machine."""
+    numbers = re.compile(r"-?\d+\.\d{6}")
     for name, text in make_flights.flights().items():
-        assert (make_flights.FOLDER / name).read_text("utf-8") == text
+        committed = (make_flights.FOLDER / name).read_text("utf-8")
+        assert numbers.sub("#", committed) == numbers.sub("#", text)
+        for old, new in zip(numbers.findall(committed), numbers.findall(text), strict=True):
+            assert float(old) == pytest.approx(float(new), abs=1.5e-6)
 
 
 def test_the_demo_shows_what_it_says(capsys):

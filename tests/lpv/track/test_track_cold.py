@@ -10,9 +10,10 @@ from flight_files import files, flown
 from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft, true_height_ft
 from lpv.approach.record import read
 from lpv.track import command as track
-from lpv.track import reader as track_reader
+from lpv.track import files as track_reader
 from lpv.track.against import charted_ft, da_ft
-from lpv.track.cold import (
+from lpv.track.held import against, by
+from lpv.track.moments import (
     at_pfaf,
     cold_minimum,
     cold_moments,
@@ -21,7 +22,6 @@ from lpv.track.cold import (
     in_words,
     minimum_asked_ft,
 )
-from lpv.track.held import against, by
 from lpv.track.records import Conditions
 from track_files import csv_of, told
 

@@ -4,7 +4,7 @@ import pytest
 
 from demo import flights as make_flights
 from lpv.core.errors import DataError
-from lpv.track import file as track_file
+from lpv.track import flight_file as track_file
 from lpv.track.records import Conditions
 
 GOOD = (make_flights.FOLDER / "patchy.toml").read_text("utf-8")

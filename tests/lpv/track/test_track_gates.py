@@ -3,8 +3,8 @@
 import pytest
 
 from lpv.decide.stabilised import GATES, Gate
-from lpv.track.gates import VERDICTS, judge, within
 from lpv.track.points import Crossing, Point
+from lpv.track.verdicts import VERDICTS, judge, within
 
 GATE = Gate("Own", 1000.0, "airport elevation", slowest_kt=0.0, fastest_kt=20.0, sink_rate_fpm=1000.0,
             lateral_dots=1.0, vertical_dots=1.0, bank_deg=15.0, required=("landing configuration",))

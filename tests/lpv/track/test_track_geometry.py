@@ -11,8 +11,8 @@ from lpv.approach.record import read
 from lpv.core.units import FT_PER_NM
 from lpv.fas import segment
 from lpv.geodesy import earth
-from lpv.track.geometry import line_of, radius_along_m, relative
 from lpv.track.held import final_of
+from lpv.track.points import line_of, radius_along_m, relative
 
 SEGMENTS = [read(FOLDER / f"{name}.toml").segment for name in ("zzak-rnav-09", "zzeg-rnp-24", "zzhc-rnav-33")]
 

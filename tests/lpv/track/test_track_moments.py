@@ -10,15 +10,15 @@ from demo import flights as make_flights
 from flight_files import files, flown
 from lpv.decide.stabilised import GATES
 from lpv.track import command as track
-from lpv.track import reader as track_reader
+from lpv.track import files as track_reader
 from lpv.track.analysis import gates_of
-from lpv.track.as_json import as_json
+from lpv.track.command import as_json
 from lpv.track.flown import Flown, Moment
 from lpv.track.moments import both, ending, in_order, moments, of_gates
 from lpv.track.points import Crossing, Point
 from lpv.track.records import Conditions, Remark
-from lpv.track.text import clock, not_told, remark_text, uncertainty
-from lpv.track.words import beside, feet, in_dots, not_recorded, over
+from lpv.track.report import clock, not_told, remark_text, uncertainty
+from lpv.track.verdicts import beside, feet, in_dots, not_recorded, over
 from track_files import csv_of, told
 
 AT = Point(0.0, 1, 0, 5.0, 120.0, 0.34, 1600.0, 1610.0, -30.0, -0.2)

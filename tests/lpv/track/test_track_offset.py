@@ -9,9 +9,9 @@ from lpv.track import command as track
 from lpv.track.clean import clean
 from lpv.track.held import against
 from lpv.track.levels import levels_of
-from lpv.track.offset import Doubt, doubt, half_spread_ft
 from lpv.track.points import places, scales_of
 from lpv.track.records import Conditions, Reading, Recording
+from lpv.track.reference import Doubt, doubt, half_spread_ft
 
 _, HC, _ = files("cold-uncorrected")
 _, AK, _ = files("normal")

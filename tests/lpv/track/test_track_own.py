@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 from flight_files import files, flown
 from lpv.core.errors import DomainError
 from lpv.track import command as track
+from lpv.track import files as track_reader
+from lpv.track import form as track_own
 from lpv.track import held as track_held
-from lpv.track import own as track_own
-from lpv.track import reader as track_reader
-from lpv.track import text as track_text
+from lpv.track import report as track_text
 from lpv.track.data import against_of, against_texts, by_of, by_texts, figure_of, whole_text
-from lpv.track.entry import FIELDS, HINTS, Entered
+from lpv.track.form import FIELDS, HINTS, Entered
 from lpv.track.plot import MOST_POINTS, few
 from lpv.track.points import Point
 from track_cases import asked, demo, entered, of_approach, of_type, simulated, told_here

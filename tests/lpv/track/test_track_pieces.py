@@ -6,13 +6,12 @@ from flight_files import files, flown
 from lpv.core.errors import DataError
 from lpv.core.units import FT_PER_NM
 from lpv.path import deviation, sbas_scale
+from lpv.track import form as track_own
 from lpv.track import held as track_held
-from lpv.track import own as track_own
 from lpv.track.analysis import analyse, nothing_near
-from lpv.track.csv_reader import layout_of, read_csv
-from lpv.track.kind import ending_of, kind_of
+from lpv.track.readers import ending_of, kind_of, layout_of, read_csv
 from lpv.track.records import Faults
-from lpv.track.told import key_of, moment_row, talk_rows
+from lpv.track.report import key_of, moment_row, talk_rows
 from lpv.track.trackpoints import guard
 from track_cases import asked
 from track_files import csv_of

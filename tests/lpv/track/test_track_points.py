@@ -12,11 +12,10 @@ from flight_files import files
 from lpv.core.errors import DomainError
 from lpv.core.units import FPM_PER_KT, FT_PER_NM
 from lpv.path.sbas_scale import cut_dots
-from lpv.track.approaches import approaches
 from lpv.track.clean import clean
 from lpv.track.held import against
 from lpv.track.levels import levels_of
-from lpv.track.points import Point, between, crossing, places, scales_of, with_rates
+from lpv.track.points import Point, approaches, between, crossing, places, scales_of, with_rates
 from lpv.track.records import Conditions, Reading, Recording
 
 _, AK, _ = files("normal")

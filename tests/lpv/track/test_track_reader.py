@@ -17,12 +17,11 @@ from hypothesis import strategies as st
 from demo import flights as make_flights
 from lpv.core.errors import DataError
 from lpv.core.units import M_PER_FT
-from lpv.track import csv_reader as track_csv
 from lpv.track import gpx_reader as track_gpx
-from lpv.track.csv_reader import ALTITUDES, LONGEST_LINE, read_csv, utc_s
+from lpv.track import readers as track_csv
+from lpv.track.files import MOST_BYTES, read, read_bytes
 from lpv.track.gpx_reader import read_gpx
-from lpv.track.kind import no_text, too_large
-from lpv.track.reader import MOST_BYTES, read, read_bytes
+from lpv.track.readers import ALTITUDES, LONGEST_LINE, no_text, read_csv, too_large, utc_s
 from lpv.track.records import MOST_FAULTS, Faults, Recording, refuse
 
 GOOD = "time_s,latitude_deg,longitude_deg,altitude_msl_ft\n0,34.5,-148.25,2000\n1,34.501,-148.25,1990\n"

@@ -11,7 +11,7 @@ from lpv.facts import value
 from lpv.track.levels import Levels
 from lpv.track.points import Point, Scales
 from lpv.track.records import IN_WORDS, Reading, Remark
-from lpv.track.words import feet, whole
+from lpv.track.verdicts import feet, whole
 
 FEWEST = 20  # samples on the final, to say anything
 NEAREST_NM = 0.3

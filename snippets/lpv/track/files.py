@@ -7,9 +7,8 @@ from pathlib import Path
 
 from lpv.core.errors import DataError
 from lpv.facts import value
-from lpv.track.csv_reader import read_csv
 from lpv.track.gpx_reader import read_gpx
-from lpv.track.kind import COMPRESSED, CSV, compressed, kind_of, no_text, too_large
+from lpv.track.readers import COMPRESSED, CSV, compressed, kind_of, no_text, read_csv, too_large
 from lpv.track.records import Faults, Recording, refuse
 
 MOST_MB = value("recording_most_mb")

@@ -1,12 +1,51 @@
-"""Gates judged on a recording: what it tells, what it cannot tell, and what is too close to say.
+"""How a recording is judged: gates, limits with an uncertainty, and the words for heights and deviations."""
 
-A recording tells deviations and rate of descent.  It tells nothing of airspeed, thrust, configuration, bank and
-checklists: those items are named as not judged, not taken as met.
-"""
-
+from lpv.core.text import ascii_number
 from lpv.decide.stabilised import Gate, State, evaluate
 from lpv.track.points import Crossing, Point
-from lpv.track.words import whole
+
+
+def whole(value: float) -> str:
+    """A number without decimals, for all that is printed here: both Pythons write it alike."""
+    return ascii_number(value)
+
+
+def tenths(value: float) -> str:
+    """A number with one decimal."""
+    return ascii_number(value, 0.1)
+
+
+def feet(value: float) -> str:
+    """A height or a distance in whole feet."""
+    return f"{whole(value)} ft"
+
+
+def in_dots(value: float) -> str:
+    """A deviation without its side, to a tenth of a dot."""
+    return f"{tenths(abs(value))} dots"
+
+
+def beside(at: Point) -> str:
+    """The course deviation in words: "0.3 dots (120 ft) right of the course"."""
+    if in_dots(at.course_dots) == in_dots(0.0):
+        return "on the course"
+    side = "right" if at.across_ft > 0.0 else "left"
+    return f"{in_dots(at.course_dots)} ({feet(abs(at.across_ft))}) {side} of the course"
+
+
+def over(at: Point) -> str:
+    """The path deviation in words; "height not recorded" without an altitude."""
+    if at.path_dots is None or at.above_ft is None:
+        return "height not recorded"
+    if in_dots(at.path_dots) == in_dots(0.0):
+        return "on the path"
+    return f"{in_dots(at.path_dots)} ({feet(abs(at.above_ft))}) {'above' if at.above_ft > 0.0 else 'below'} the path"
+
+
+def not_recorded(passed: Crossing) -> str:
+    """What is said of a moment that falls between two parts."""
+    return f"in a gap of {whole(passed.gap_s)} s: nothing is told"
+
 
 MOST_DOTS = 10.0  # of lpv.decide.stabilised
 NOT_TOLD = "airspeed"
@@ -90,4 +129,3 @@ def _not_told(gate: Gate) -> "list[str]":
     airspeed = gate.slowest_kt is not None or gate.fastest_kt is not None
     bank = gate.bank_deg is not None
     return ([NOT_TOLD] if airspeed else []) + (["bank"] if bank else []) + list(gate.required)
-
