@@ -152,6 +152,9 @@ class Operator:
     lowest_da_above_tdze_ft: float = schema.number("lowest DA above the touchdown zone", "ft", 100, 1000)
     lowest_visibility_sm: float = schema.number("lowest visibility", "SM", 0.25, 5)
     above_mda_ft: float = schema.number("added to an MDA for the decision to go around", "ft", 0, 200)
+    cold_from_c: float | None = schema.number(
+        "temperature at and below which the operator corrects altitudes for cold, if it has such a rule", "deg C",
+        -80, 20, required=False)
     call_outs: tuple[CallOut, ...] = schema.tables(CallOut, "calls, highest first", key="call_out")
 
 

@@ -105,6 +105,8 @@ class DatabaseFix:
 class Database:
     """What the aircraft's database holds, and what the aircraft shows of it."""
 
+    NOT_SENT = ("block", "fields", "path_point")  # the phone gets the segment that they hold
+
     block: Held | None = schema.parsed(
         "the FAS data block in hex", held_block, example="40 bytes in hex, in quotes", required=False)
     fields: Any = schema.table(

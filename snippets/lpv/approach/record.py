@@ -36,6 +36,7 @@ from functools import cached_property
 from pathlib import Path
 
 from lpv.approach.database import Database, Held
+from lpv.approach.geometry import Geometry, geometry
 from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.fas import segment
@@ -83,6 +84,15 @@ class Approach:
     def true_course_deg(self) -> float:
         """Final course (deg true) from LTP to FPAP; DomainError where the two are one point."""
         return segment.true_course_deg(self.segment)
+
+    @cached_property
+    def geometry(self) -> Geometry:
+        """Final course, widths, and where the fixes lie along it; DomainError where LTP and FPAP are one point."""
+        return geometry(self.segment, self.chart.fixes)
+
+    def derived_fields(self) -> dict[str, object]:
+        """What the phone cannot compute itself: the segment, whatever its form in the file, and its geometry."""
+        return {"segment": self.segment, "geometry": self.geometry}
 
     @property
     def pfaf(self) -> Fix:

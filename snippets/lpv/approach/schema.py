@@ -179,6 +179,10 @@ class Chart:
         """What heights above touchdown count from, ft: the TDZE, the threshold's elevation where none is printed."""
         return self.threshold_elevation_ft if self.tdze_ft is None else self.tdze_ft
 
+    def derived_fields(self) -> dict[str, object]:
+        """The touchdown zone elevation that counts, for the phone."""
+        return {"touchdown_zone_ft": self.touchdown_zone_ft}
+
     def faults(self) -> Iterator[FaultRow]:
         """One PFAF, one MAP, in that order, legs that begin at other fixes, and one minimum per line and category."""
         names = [fix.name for fix in self.fixes]

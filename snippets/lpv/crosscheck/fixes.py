@@ -2,13 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from functools import lru_cache
 from itertools import pairwise
 
 from lpv.approach.database import DatabaseFix
+from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
-from lpv.core.course import course_difference_deg, course_text, reciprocal_deg
+from lpv.core.course import course_difference_deg, course_text
 from lpv.core.findings import Finding
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade
@@ -19,15 +19,9 @@ from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 MISSED = ("missed", "missed hold")
 
 
-@lru_cache(maxsize=64)
 def foot(approach: Approach, fix: Fix) -> tuple[float, float]:
     """(distance before the LTP along the final course, distance to its right) of a fix, in NM."""
-    segment = approach.segment
-    found = earth.perpendicular(
-        segment.ltp_latitude_deg, segment.ltp_longitude_deg, reciprocal_deg(approach.true_course_deg),
-        fix.latitude_deg, fix.longitude_deg,
-    )
-    return found.along_nm, -found.across_nm + 0.0
+    return position_along(approach.segment, fix.latitude_deg, fix.longitude_deg)
 
 
 def sequence(approach: Approach, on: int | None) -> Iterator[Finding]:

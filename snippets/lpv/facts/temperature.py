@@ -57,6 +57,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         75.0, "ft", "difference from the known elevation, on the ground, from which an altimeter is suspect",
         "ifh", "altimeter, check before flight", "from memory", "",
     ),
+    "cold_without_rule_c": (
+        0.0, "°C", "temperature from which down cold is a question where no rule in the file answers it",
+        "trade", "limit set by this handbook", "common practice",
+        "EASA and ICAO leave the temperature to the State and the operator",
+    ),
     # Cold-temperature correction, short formula
     "cold_lapse_rate_c_per_ft": (
         0.00198, "°C/ft", "lapse rate of the short cold-temperature formula",

@@ -68,6 +68,10 @@ class FinalApproachSegment:
         for name, stepped in on_steps(dict(vars(self))).items():
             object.__setattr__(self, name, stepped)
 
+    def derived_fields(self) -> dict[str, object]:
+        """What the phone does not work out again: the crossing height in feet, whatever its unit."""
+        return {"tch_ft": self.tch_ft}
+
     @property
     def fpap_latitude_deg(self) -> float:
         """Latitude of the FPAP, north positive."""

@@ -1,0 +1,30 @@
+"""Records from JSON: the same attributes as the dataclass that the JSON was made from."""
+
+import pytest
+
+from approach_variants import demo
+from lpv.core.record import record
+from lpv.files.json_form import as_text, to_json
+
+
+def test_every_field_comes_back_exactly():
+    approach = demo()
+    found = record(as_text(to_json(approach)))
+    assert found.segment.ltp_latitude_deg == approach.segment.ltp_latitude_deg
+    assert found.segment.tch_ft == approach.segment.tch_ft
+    assert [fix.name for fix in found.chart.fixes] == [fix.name for fix in approach.chart.fixes]
+    assert found.chart.touchdown_zone_ft == approach.chart.touchdown_zone_ft
+    assert found.database.cycle == approach.database.cycle
+    assert found.geometry.true_course_deg == approach.true_course_deg
+    assert not hasattr(found.database, "block")
+
+
+def test_an_unknown_field_is_an_error():
+    with pytest.raises(AttributeError, match="no field 'altitude'"):
+        record('{"altitude_ft": 1}').altitude  # noqa: B018
+
+
+@pytest.mark.parametrize("text", ["[]", "1", "null", "{"])
+def test_other_json_is_refused(text):
+    with pytest.raises(ValueError, match=r".+"):
+        record(text)
