@@ -55,26 +55,26 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   function show(told) {
     const [[words]] = told("sentence");
     const found = told("finding");
-    const agreed = found.filter(([grave]) => grave === "ok");
+    const agreed = found.filter(([grade]) => grade === "ok");
     box.querySelector(".hb-sentence").textContent = words;
     box.querySelector(".hb-about").textContent = told("about").flat().join(" ");
-    box.querySelector(".hb-found").replaceChildren(...found.filter(([grave]) => grave !== "ok").map(makeFinding));
+    box.querySelector(".hb-found").replaceChildren(...found.filter(([grade]) => grade !== "ok").map(makeFinding));
     agree.hidden = agreed.length === 0;
     agree.querySelector("summary").textContent = "What agrees";
     agree.querySelector("ul").replaceChildren(...agreed.map(([, what, about]) => make("li", "", about ? `${what} · ${about}` : what)));
     return found.length > 0;
   }
 
-  function makeFinding([grave, what, about, chart, computed, why, action, key]) {
-    const mark = make("span", "", marks[grave]);
+  function makeFinding([grade, what, about, chart, computed, why, action, key]) {
+    const mark = make("span", "", marks[grade]);
     mark.setAttribute("aria-hidden", "true");
-    const head = make("p", "hb-row-head", make("span", "hb-grave", mark, ` ${grave}`), ` ${what}${about ? ` · ${about}` : ""}`);
+    const head = make("p", "hb-row-head", make("span", "hb-grade", mark, ` ${grade}`), ` ${what}${about ? ` · ${about}` : ""}`);
     const pairs = [["chart", chart], ["computed", computed]].filter(([, text]) => text);
     const list = make("dl", "", ...pairs.map(([name, text]) => make("div", "", make("dt", "", name), make("dd", "", text))));
     const [address, words] = teaches[key] ?? [];
     const link = address ? [make("p", "", Object.assign(make("a", "", words), { href: new URL(address, root) }))] : [];
     const said = [...(why ? [make("p", "", why)] : []), ...(action ? [make("p", "", make("b", "", action))] : [])];
-    return make("div", `hb-row hb-${grave}`, head, list, ...said, ...link);
+    return make("div", `hb-row hb-${grade.replace(" ", "-")}`, head, list, ...said, ...link);
   }
 
   const linked = (asked) => asked.get("own") === "set-up" || (!asked.has("own") && asked.has("approach"));

@@ -1,4 +1,4 @@
-"""What changed from the cycle before to the example's: every field that differs, the gravest first."""
+"""What changed from the cycle before to the example's: every field that differs, the most serious first."""
 
 from lpv.approach.record import read_all
 from lpv.crosscheck.changes import MEANING, compare
@@ -13,12 +13,12 @@ for old in read_all(DOCS / "approaches" / "previous"):
         continue
     found, who = compare(old, new), new.identity
     print(f"{escape(who.airport)} {escape(who.title)}, cycle {old.identity.cycle} against {who.cycle}:\n")
-    for grave, meaning in MEANING.items():
+    for grade, meaning in MEANING.items():
         rows = [
             (escape(change.what) + (f"<br>**{escape(change.about)}**" if change.about else ""), escape(change.old),
              escape(change.new))
-            for change in found if change.grave == grave
+            for change in found if change.grade == grade
         ]
         if rows:
-            print(f"**{MARKS[grave]} {grave}**: {meaning}.\n")
+            print(f"**{MARKS[grade]} {grade}**: {meaning}.\n")
             print(table(["field", "was", "is"], rows))

@@ -12,7 +12,7 @@ from lpv_site.text.text import escape
 first = example_case()
 year, month, day = airac.calendar_date(airac.cycle(first.approach.identity.cycle).expiry)
 change = datetime(year, month, day, tzinfo=UTC)
-WORDS = {"ok": "yes", "note": "yes, near the change", "resolve": "ask", "stop": "no"}
+WORDS = {"ok": "yes", "note": "yes, near the change", "resolve": "ask", "stop": "no", "not compared": "not compared"}
 MOMENTS = (timedelta(minutes=-1), timedelta(0), timedelta(hours=9), timedelta(hours=9, minutes=1))
 
 
@@ -25,7 +25,7 @@ def row(case, name=""):
     eta, ident = case.scenario.flight.eta, case.approach.identity.cycle
     (finding,) = plan.data_cycle(case)
     now = airac.cycle_ident(airac.ordinal(eta.year, eta.month, eta.day))
-    return f"{eta:%Y-%m-%d}<br>{eta:%H:%M}{name}", now, ident, f"**{WORDS[finding.grave]}**"
+    return f"{eta:%Y-%m-%d}<br>{eta:%H:%M}{name}", now, ident, f"**{WORDS[finding.grade]}**"
 
 
 rows = [row(at(first, change + moment)) for moment in MOMENTS]

@@ -1,6 +1,6 @@
 """The planning sheets: for every scenario file the verdict, the line to plan on and the alternate."""
 
-from lpv.core.findings import gravest
+from lpv.core.findings import worst
 from lpv.plan import sheet as plan
 from lpv_site.pages.plan_sheet import answers, cases, day, sheet_name, verdict
 from lpv_site.text.findings import MARKS
@@ -17,5 +17,5 @@ for case in cases():
         f"**[{escape(who.airport)} {escape(who.title)}, {day(case)}]({sheet_name(case)}.md)**, "
         f"{escape(case.aircraft.type.name)}\n"
     )
-    head = f"{MARKS[gravest(found)]} {escape(verdict(found))}"
+    head = f"{MARKS[worst(found)]} {escape(verdict(found))}"
     print(stacked([(head, [(name, escape(told[name])) for name in SHOWN if told.get(name)])]))

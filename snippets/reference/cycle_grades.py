@@ -4,5 +4,5 @@ from lpv.crosscheck.changes import MEANING
 from lpv_site.text.findings import MARKS
 from lpv_site.text.table import table
 
-rows = [(f"{MARKS[grave]} {grave}", meaning) for grave, meaning in MEANING.items()]
+rows = [(f"{MARKS[grade]} {grade}", meaning) for grade, meaning in MEANING.items()]
 print(table(["grade", "means"], rows, left=2))

@@ -1,7 +1,7 @@
 """The items of the set-up check by hand: what each is compared with, and what the check says when it differs."""
 
 from lpv.core import airac
-from lpv.core.findings import gravest
+from lpv.core.findings import worst
 from lpv.drill.case import but
 from lpv.modes.rules import usual_rules
 from lpv.setup.checks import check
@@ -44,12 +44,12 @@ ITEMS = (
     ("left and right", "each other", None),
 )
 KEPT = usual_rules(selector_after_power="stays")
-assert gravest(check(good, wanted)) == "ok"
+assert worst(check(good, wanted)) == "ok"
 rows = []
 for item, compared, changes in ITEMS:
     found = check(but(good, **(changes or side(channel=99998))), wanted)
-    grave = gravest([row for row in found if (row.key == "set-sides") == (changes is None)])
-    rows.append((item, compared, f"{MARKS[grave]}\u00a0{grave}"))
-grave = gravest(check(good, wanted, KEPT))
-rows.append(("selector without power", "the flight manual", f"{MARKS[grave]}\u00a0{grave}"))
+    grade = worst([row for row in found if (row.key == "set-sides") == (changes is None)])
+    rows.append((item, compared, f"{MARKS[grade]}\u00a0{grade}"))
+grade = worst(check(good, wanted, KEPT))
+rows.append(("selector without power", "the flight manual", f"{MARKS[grade]}\u00a0{grade}"))
 print(table(["item", "compare with", "if it differs"], rows, left=3))

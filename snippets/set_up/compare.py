@@ -2,7 +2,7 @@
 
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
-from lpv.core.findings import gravest
+from lpv.core.findings import worst
 from lpv.setup import file as setup_file
 from lpv_site.department.data import DOCS
 from lpv_site.text.table import table
@@ -17,7 +17,7 @@ def of(found: setup_file.SetupFile) -> tuple[approach.Approach, aircraft.Aircraf
 
 
 setups = setup_file.read_all(DOCS / "set-up")
-found = next((one for one in setups if gravest(setup_file.findings(one, *of(one))) == "ok"), setups[0])
+found = next((one for one in setups if worst(setup_file.findings(one, *of(one))) == "ok"), setups[0])
 chart, flown = of(found)
 wanted, sides = setup_file.wanted(chart, flown), (found.left, found.right)
 line = wanted.line(wanted.best_level)

@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from lpv.core.findings import by_gravity, verdict
+from lpv.core.findings import by_severity, verdict
 from lpv.setup import file as setup_file
 from lpv.setup.data import charted_texts, flown_texts
 from lpv_site.build.policy import policy
@@ -45,8 +45,8 @@ def told(found, of, by):
     """What `python -m lpv.setup` finds, as the lines that the phone must give."""
     rows = setup_file.findings(found, of, by)
     lines = ["sentence\t" + verdict(rows)]
-    for row in by_gravity(rows):
-        parts = ["finding", row.grave, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
+    for row in by_severity(rows):
+        parts = ["finding", row.grade, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
         lines.append("\t".join(parts))
     return lines
 
@@ -118,14 +118,14 @@ def sentence(box):
 
 
 def shown(box):
-    """The findings on the page: grave, head, reason and action of each."""
+    """The findings on the page: grade, head, reason and action of each."""
     return [" ".join(text.split()) for text in box.locator(".hb-found .hb-row").all_text_contents()]
 
 
 def of_file(found):
     of = next(one for one in APPROACHES if one.slug == found.common.approach)
     by = next(one for one in TYPES if one.slug == found.common.aircraft)
-    return by_gravity(setup_file.findings(found, of, by))
+    return by_severity(setup_file.findings(found, of, by))
 
 
 @pytest.mark.parametrize("found", [GOOD, ERRORS], ids=["good", "errors"])
@@ -133,11 +133,11 @@ def test_a_link_with_entries_shows_the_findings_of_the_file(page, found):
     box = opened(page, link(found))
     rows = of_file(found)
     expect(sentence(box)).to_have_text(verdict(rows))
-    differ = [row for row in rows if row.grave != "ok"]
+    differ = [row for row in rows if row.grade != "ok"]
     on_page = shown(box)
     assert len(on_page) == len(differ)
     for row, text in zip(differ, on_page, strict=True):
-        assert text.startswith(f"{ {'stop': '✕', 'resolve': '?', 'note': 'i'}[row.grave]} {row.grave} {row.what}")
+        assert text.startswith(f"{ {'stop': '✕', 'resolve': '?', 'note': 'i'}[row.grade]} {row.grade} {row.what}")
         for part in (row.about, row.chart, row.computed, row.why, row.action):
             assert part in text
     assert box.locator(".hb-agree li").count() == len(rows) - len(differ)

@@ -18,14 +18,14 @@ LINK = re.compile(r"\[[^\]]+\]\(\.\./([^)]+)\)")
 @pytest.mark.parametrize("key", TEACHES)
 def test_every_section_that_teaches_is_there(key):
     assert TEACHES[key] in headings()
-    mistake, _, grave = key.partition(" ")[2].partition(" ")
+    mistake, _, grade = key.partition(" ")[2].partition(" ")
     assert not mistake or mistake in MISTAKES
-    assert not grave or grave in MEANING
+    assert not grade or grade in MEANING
 
 
 def test_an_mda_set_as_a_da_is_taught_by_its_own_entry():
-    for grave, entry in (("stop", "mda-set-as-da"), ("resolve", "da-set-as-mda")):
-        found = Finding("set-minimum-kind", grave, "minimum set as the other kind")
+    for grade, entry in (("stop", "mda-set-as-da"), ("resolve", "da-set-as-mda")):
+        found = Finding("set-minimum-kind", grade, "minimum set as the other kind")
         assert section(found, "wrong-kind") == f"decide/minimum.md#{entry}"
 
 
@@ -37,7 +37,7 @@ def test_every_answer_names_its_mistakes_and_the_sections_that_teach_them(one):
     assert set(links) <= set(headings())
     for planted, key in zip(one.planted, one.row.mistakes, strict=True):
         assert planted.words in text
-        mine = [row for row in one.findings() if (row.name(), row.grave) in planted.expected]
+        mine = [row for row in one.findings() if (row.name(), row.grade) in planted.expected]
         assert {section(row, key) for row in mine} <= set(links)
     assert text.count('<div class="hb-row') >= len(one.expected)
     assert ("Nothing is wrong" in text) == (not one.planted)

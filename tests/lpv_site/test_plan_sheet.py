@@ -66,7 +66,7 @@ def test_the_answers_of_a_day_that_does_not_work():
     assert found["data"] == "cycle 2612 not in force"
     assert found["plan on"].startswith("nothing of this chart")
     assert found["alternate"] == "needed; ZZHC may not be listed"
-    assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stops")
+    assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stop, ")
     assert "✕ stop</b> cycle: Get chart and database" in build_plan_sheet_page(EXPIRED)
 
 
@@ -80,9 +80,9 @@ def test_all_segments_where_the_file_marks_none_and_no_correction_when_it_is_war
 
 
 def test_the_verdict_by_what_was_found():
-    assert verdict(plan.plan(COLD)).startswith("May be planned: 4 notes")
-    assert verdict(plan.plan(NOTICE)).startswith("Settle first: 1 to resolve")
-    assert verdict([]) == "May be planned: nothing stands against it."
+    assert verdict(plan.plan(COLD)).startswith("May be planned: 0 stop, 0 resolve, 4 note, ")
+    assert verdict(plan.plan(NOTICE)).startswith("Settle first: 0 stop, 1 resolve, ")
+    assert verdict([]).startswith("Not everything was compared: 0 stop, ")
 
 
 def test_text_from_files_stays_text():

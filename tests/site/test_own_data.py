@@ -247,8 +247,8 @@ def test_what_the_department_takes_out_is_gone_from_the_next_build(folder):
 
 def test_an_own_figure_acts_where_code_takes_it_and_says_so():
     code = (
-        "import lpv_site\nfrom lpv.crosscheck.limits import grade\nfrom lpv.facts import fact, value\n"
-        f"print(grade('tch', 6.0), value('{OWN_FACT}'), fact('{OWN_FACT}').ours.value)\n"
+        "import lpv_site\nfrom lpv.crosscheck.limits import grade_difference\nfrom lpv.facts import fact, value\n"
+        f"print(grade_difference('tch', 6.0), value('{OWN_FACT}'), fact('{OWN_FACT}').ours.value)\n"
         f"from lpv_site.text.inline import expand\nprint(expand('{{{{ fact(\"{OWN_FACT}\") }}}}', 'f.md', 'x'))\n"
     )
     plain = python(code.replace(".ours.value", ".ours"), HANDBOOK_DATA="")

@@ -15,7 +15,7 @@ from typing import Any
 
 from lpv.approach.record import Approach
 from lpv.core.dms import latitude_text, longitude_text
-from lpv.core.findings import GRAVITIES
+from lpv.core.findings import SEVERITY
 from lpv.fas.block import FinalApproachSegment, decode_unchecked, encode
 from lpv.fas.layout import LAYOUT, Row
 from lpv.files.schema import Entry, entries
@@ -88,7 +88,7 @@ class Change:
     what:  what it is, in words
     about: the fix or line of minima that it is about, "" for the approach as a whole
     old, new: as text; "" where that file has nothing
-    grave: "stop", "resolve" or "note" (MEANING)
+    grade: "stop", "resolve" or "note" (MEANING)
     """
 
     place: str
@@ -96,11 +96,11 @@ class Change:
     about: str
     old: str
     new: str
-    grave: str
+    grade: str
 
 
 def compare(old: Approach, new: Approach) -> list[Change]:
-    """Every difference between two approaches, the gravest first, then in the order of GRADES; [] for none."""
+    """Every difference between two approaches, the most serious first, then in the order of GRADES; [] for none."""
     waiting = [f"chart.{key}" for key in new.chart.to_be_filled]
     found = [
         *_record("identity", "", old.identity, new.identity),
@@ -109,15 +109,15 @@ def compare(old: Approach, new: Approach) -> list[Change]:
         *_record("database", "", old.database, new.database),
         *_segments(old, new),
     ]
-    return sorted(found, key=lambda change: (GRAVITIES.index(change.grave), PLACES.index(_beginning(change.place))))
+    return sorted(found, key=lambda change: (SEVERITY.index(change.grade), PLACES.index(_beginning(change.place))))
 
 
 def _waiting(change: Change) -> Change:
     """What the new file lacks because it is still to be filled: not gone from the chart, so at most to resolve."""
-    return replace(change, new=FROM_THE_CHART, grave="resolve" if change.grave == "stop" else change.grave)
+    return replace(change, new=FROM_THE_CHART, grade="resolve" if change.grade == "stop" else change.grade)
 
 
-def grade(place: str) -> str:
+def grade_at(place: str) -> str:
     """The grade of a change at a place, such as "chart.fix.altitude_ft"; KeyError for a place in no table."""
     return GRADES[_beginning(place)]
 
@@ -136,7 +136,7 @@ SIDES = {"segment": ", in the data block", "database": ", in the database"}
 
 def _change(place: str, what: str, about: str, old: str, new: str) -> Change:
     side = SIDES.get(place.partition(".")[0], "")
-    return Change(place, what + side, about, old, new, grade(place))
+    return Change(place, what + side, about, old, new, grade_at(place))
 
 
 def _record(place: str, about: str, old: Any, new: Any) -> Iterator[Change]:

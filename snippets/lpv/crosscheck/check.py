@@ -16,16 +16,16 @@ from collections.abc import Callable, Iterable
 from lpv.approach.record import Approach, read
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError
-from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.crosscheck import coded as crosscheck_coded
 from lpv.crosscheck import final as crosscheck_final
 from lpv.crosscheck import fixes as crosscheck_fixes
 from lpv.crosscheck import identity as crosscheck_identity
 from lpv.crosscheck import minima as crosscheck_minima
-from lpv.crosscheck.limits import LIMITS, Limit, grade
+from lpv.crosscheck.limits import LIMITS, Limit, grade_difference
 from lpv.files.toml_reader import read_each
 
-__all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade", "main"]
+__all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade_difference", "main"]
 
 Rule = Callable[[Approach, int | None], Iterable[Finding]]
 RULES: tuple[Rule, ...] = (
@@ -75,19 +75,18 @@ def main(argv: list[str]) -> int:
         print(error, file=sys.stderr)
         return 2
     print(_json(found) if options.json else "\n\n".join(_report(slug, rows) for slug, rows in found.items()))
-    return 1 if any(gravest(rows) == "stop" for rows in found.values()) else 0
+    return 1 if any(worst(rows) == "stop" for rows in found.values()) else 0
 
 
 def _report(slug: str, findings: list[Finding]) -> str:
-    tally = ", ".join(f"{count} {name}" for name, count in counts(findings).items())
-    return "\n".join([f"{slug}: {tally}", *(_lines(finding) for finding in by_gravity(findings))])
+    return "\n".join([f"{slug}: {tally(findings)}", *(_lines(finding) for finding in by_severity(findings))])
 
 
 def _lines(finding: Finding) -> str:
     sides = (("chart", finding.chart), ("database", finding.database), ("computed", finding.computed))
     said = "; ".join(f"{side} {text}" for side, text in sides if text)
-    head = f"  {finding.grave:8}{finding.name()}: {finding.what}: {said}"
-    return head + (f"\n{'':10}{finding.why} {finding.action}" if finding.action else "")
+    head = f"  {finding.grade:14}{finding.name()}: {finding.what}: {said}"
+    return head + (f"\n{'':16}{finding.why} {finding.action}" if finding.action else "")
 
 
 def _json(found: dict[str, list[Finding]]) -> str:

@@ -5,11 +5,15 @@ that their agreement shows nothing until somebody has compared them with the cha
 """
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.core.findings import Finding
 from lpv.crosscheck.statements import finding
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 FROM_THE_CHART = "to be filled from the chart"
 
@@ -38,9 +42,9 @@ def copied(approach: Approach, on: int | None) -> Iterator[Finding]:
 def kept_as_text(approach: Approach, on: int | None) -> Iterator[Finding]:
     """What the records code and the fixes of the file do not show."""
     if approach.chart.coded_legs:
-        grave = "resolve" if approach.chart.from_coded_record else "note"
+        grade: Grade = "resolve" if approach.chart.from_coded_record else "note"
         yield finding(
-            "coded-legs", grave, "coded, and kept as text", database="; ".join(approach.chart.coded_legs),
+            "coded-legs", grade, "coded, and kept as text", database="; ".join(approach.chart.coded_legs),
             why="Holds, courses to an altitude and fixes without a position have no place in the list of fixes.",
             action="Compare each with the chart.",
         )

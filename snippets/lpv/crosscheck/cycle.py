@@ -2,7 +2,7 @@
 
     python -m lpv.cycle OLD NEW [--json]
 
-prints what is new, gone and changed, field by field in words, the gravest first (`lpv.crosscheck.changes` has
+prints what is new, gone and changed, field by field in words, the most serious first (`lpv.crosscheck.changes` has
 the grades).
 Exit code: 0 no stop among the changes, 1 a stop, 2 files with faults.  Files are read pair by pair, so that a
 folder may hold thousands.
@@ -19,7 +19,7 @@ from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.errors import DataError, Fault
-from lpv.core.findings import GRAVITIES
+from lpv.core.findings import SEVERITY
 from lpv.crosscheck.changes import Change, compare
 
 GONE, NEW, CHANGED = "gone", "new", "changed"
@@ -39,7 +39,7 @@ class Entry:
     airport, airport_name, title: which approach it is
     state:   "gone", "new" or "changed"
     before:  name of its file in the old set where that was another, else ""
-    changes: what changed, the gravest first; [] for gone and new
+    changes: what changed, the most serious first; [] for gone and new
     """
 
     slug: str
@@ -51,9 +51,9 @@ class Entry:
     changes: tuple[Change, ...] = ()
 
     @property
-    def grave(self) -> str:
-        """The gravest of its changes: "stop", "resolve" or "note"; gone is a stop, new is to resolve."""
-        return GRADES.get(self.state) or (self.changes[0].grave if self.changes else "note")
+    def grade(self) -> str:
+        """The worst of its changes: "stop", "resolve" or "note"; gone is a stop, new is to resolve."""
+        return GRADES.get(self.state) or (self.changes[0].grade if self.changes else "note")
 
     @property
     def told(self) -> list[Change]:
@@ -66,7 +66,7 @@ class Comparison:
     """Two sets compared.
 
     old_cycles, new_cycles: the data cycles of each, in the order of their dates
-    entries:   approaches that differ, the gravest first, then by airport and title
+    entries:   approaches that differ, the most serious first, then by airport and title
     unchanged: how many are the same but for cycle and dates
     remarks:   what is odd about the sets themselves, in words
     """
@@ -80,11 +80,11 @@ class Comparison:
     @property
     def has_stop(self) -> bool:
         """Whether any approach is gone or changed so that the old one must not be flown."""
-        return any(entry.grave == "stop" for entry in self.entries)
+        return any(entry.grade == "stop" for entry in self.entries)
 
-    def graded(self, grave: str) -> list[Entry]:
+    def graded(self, grade: str) -> list[Entry]:
         """The entries of one grade."""
-        return [entry for entry in self.entries if entry.grave == grave]
+        return [entry for entry in self.entries if entry.grade == grade]
 
 
 def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[str] = ()) -> Comparison:
@@ -116,7 +116,7 @@ def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[st
     found.entries += [entry for entries in left.values() for entry in entries]
     found.old_cycles, found.new_cycles = (sorted(each, key=airac.effective_ordinal) for each in cycles)
     found.remarks += _remarks(found)
-    found.entries.sort(key=lambda entry: (GRAVITIES.index(entry.grave), entry.airport, entry.title, entry.slug))
+    found.entries.sort(key=lambda entry: (SEVERITY.index(entry.grade), entry.airport, entry.title, entry.slug))
     return found
 
 
@@ -199,15 +199,15 @@ def as_text(found: Comparison) -> str:
     lines = [headline(found), *found.remarks]
     for entry in found.entries:
         moved = f" (file was {entry.before})" if entry.before else ""
-        lines.append(f"\n{entry.grave}: {name(entry)}: {entry.state}{moved}")
-        lines += [f"  {change.grave:8}{change_words(change)}" for change in entry.told]
+        lines.append(f"\n{entry.grade}: {name(entry)}: {entry.state}{moved}")
+        lines += [f"  {change.grade:8}{change_words(change)}" for change in entry.told]
         lines += [f"  {WORDS[entry.state]}"] if entry.state in WORDS else []
     return "\n".join(lines)
 
 
 def as_json(found: Comparison) -> str:
     """The whole comparison as JSON; grades, places and texts as in `Entry` and `lpv.crosscheck.changes.Change`."""
-    entries = [vars(entry) | {"grave": entry.grave, "changes": [vars(change) for change in entry.changes]}
+    entries = [vars(entry) | {"grade": entry.grade, "changes": [vars(change) for change in entry.changes]}
                for entry in found.entries]
     return json.dumps(vars(found) | {"entries": entries, "stop": found.has_stop}, indent=1, ensure_ascii=False)
 

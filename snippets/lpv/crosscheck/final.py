@@ -8,7 +8,7 @@ from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
 from lpv.core.units import M_PER_FT
-from lpv.crosscheck.limits import grade
+from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import course, degrees, finding, ft, metres, tenths_ft, variation
 from lpv.facts import value
 from lpv.fas import segment
@@ -28,7 +28,7 @@ def glidepath(approach: Approach, on: int | None) -> Iterator[Finding]:
     charted, held = approach.chart.glidepath_deg, approach.segment.gpa_deg
     if charted is not None:
         yield finding(
-            "glidepath", grade("glidepath", charted - held), "glidepath angle", chart=degrees(charted),
+            "glidepath", grade_difference("glidepath", charted - held), "glidepath angle", chart=degrees(charted),
             database=degrees(held), why="Every altitude on final follows from it.",
             action="Do not fly the glidepath until chart and database agree.",
         )
@@ -39,7 +39,7 @@ def crossing_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     charted, held = approach.chart.tch_ft, approach.segment.tch_ft
     if charted is not None:
         yield finding(
-            "tch", grade("tch", charted - held), "threshold crossing height", chart=tenths_ft(charted),
+            "tch", grade_difference("tch", charted - held), "threshold crossing height", chart=tenths_ft(charted),
             database=tenths_ft(held), why="It decides how high the wheels cross the threshold.",
             action="Find out which one the path was made with.",
         )
@@ -51,7 +51,8 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     computed = in_chart_reference_deg(approach, true_deg)
     made_with = f", {variation(chart.variation_deg)} applied" if chart.course_reference == "magnetic" else ""
     yield finding(
-        "course", grade("course", course_difference_deg(computed, chart.course_deg)), "final approach course",
+        "course", grade_difference("course", course_difference_deg(computed, chart.course_deg)),
+        "final approach course",
         chart=f"{course(chart.course_deg)} {chart.course_reference}", database=f"{course(true_deg)} true",
         computed=f"{course(computed)} {chart.course_reference}{made_with}",
         why="The segment flies its true course whatever is set; a chart that disagrees shows another segment or "
@@ -60,12 +61,12 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
     shown = approach.database.course_deg
     if shown is not None:
-        grave = grade("course", course_difference_deg(shown, chart.course_deg))
+        grade = grade_difference("course", course_difference_deg(shown, chart.course_deg))
         yield finding(
-            "course-shown", grave,
+            "course-shown", grade,
             "final approach course that the aircraft shows", chart=course(chart.course_deg), database=course(shown),
             why="The aircraft may use a variation of another year than the chart.",
-            action="Too much for a variation: do not fly it until it is settled." if grave == "stop" else
+            action="Too much for a variation: do not fly it until it is settled." if grade == "stop" else
             "Compare path identifiers; if they agree, brief the difference as variation.",
         )
 
@@ -88,7 +89,8 @@ def record_variation(approach: Approach, on: int | None) -> Iterator[Finding]:
         return
     today = course(magnetic_deg(approach.true_course_deg, field.variation_deg))
     yield finding(
-        "variation", grade("variation", course_difference_deg(0.0, (field.variation_deg - chart.variation_deg) % 360)),
+        "variation",
+        grade_difference("variation", course_difference_deg(0.0, (field.variation_deg - chart.variation_deg) % 360)),
         what, chart=record,
         computed=f"{variation(field.variation_deg)} by the model on {airac.iso(day)}; final course {today} magnetic",
         why=why, action="Set the charted course; expect the heading to differ by this much and by the drift.",
@@ -102,7 +104,7 @@ def runway_number(approach: Approach, on: int | None) -> Iterator[Finding]:
     if number:
         difference = runway_course_difference_deg(computed, number)
         yield finding(
-            "runway-course", grade("runway_course", difference), "runway number against final course",
+            "runway-course", grade_difference("runway_course", difference), "runway number against final course",
             database=f"runway {number:02d}", computed=f"{course(computed)}, {difference + 0.0:+.1f}° from the number",
             why="A segment of the other direction or another runway shows here first.",
             action="Compare runway, path identifier and course with the chart.",
@@ -138,7 +140,7 @@ def length(approach: Approach, on: int | None) -> Iterator[Finding]:
     ahead_ft = chart.runway_length_ft - displaced_ft
     computed_m = length_offset_m(fpap_ft, ahead_ft)
     yield finding(
-        "length-offset", grade("length", held_m - computed_m), "length offset against the runway",
+        "length-offset", grade_difference("length", held_m - computed_m), "length offset against the runway",
         chart=f"runway {ft(chart.runway_length_ft)}, threshold displaced {ft(displaced_ft)}",
         database=f"length offset {metres(held_m)}",
         computed=f"FPAP {ft(fpap_ft)} from the threshold, {metres(computed_m)} beyond the end of the runway",

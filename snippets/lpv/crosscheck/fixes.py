@@ -3,18 +3,22 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from lpv.approach.database import DatabaseFix
 from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import course_difference_deg, course_text
-from lpv.core.findings import Finding
+from lpv.core.findings import Finding, worst_grade
 from lpv.crosscheck.final import in_chart_reference_deg
-from lpv.crosscheck.limits import grade
-from lpv.crosscheck.statements import course, finding, ft, nm, worst
+from lpv.crosscheck.limits import grade_difference
+from lpv.crosscheck.statements import course, finding, ft, nm
 from lpv.geodesy import earth
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 MISSED = ("missed", "missed hold")
 
@@ -59,7 +63,7 @@ def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
         along, across = foot(approach, fix)
         side = "right" if across > 0 else "left"
         yield finding(
-            "fix-on-course", grade("across", across), "fix on the final course", about=fix.name,
+            "fix-on-course", grade_difference("across", across), "fix on the final course", about=fix.name,
             computed=f"{nm(along)} before the threshold, {abs(across):.3f} NM {side} of the course",
             why="The legs and the data block are made apart; their courses must be one line.",
             action="Compare the position of the fix with the chart, and the path identifier.",
@@ -86,10 +90,10 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
     shown_course, shown_distance = (held.course_deg, held.distance_nm) if held else (None, None)
     return finding(
         "leg",
-        worst(
+        worst_grade([
             _course_grade(fix.leg_course_deg, computed), _course_grade(shown_course, computed),
             _distance_grade(fix.leg_distance_nm, leg.distance_nm), _distance_grade(shown_distance, leg.distance_nm),
-        ),
+        ]),
         f"leg from {start.name}", about=fix.name, chart=_leg_text(fix.leg_course_deg, fix.leg_distance_nm),
         database=_leg_text(shown_course, shown_distance),
         computed=f"{course(computed)}, {nm(leg.distance_nm)}",
@@ -98,12 +102,12 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
     )
 
 
-def _course_grade(stated: float | None, computed: float) -> str:
-    return "ok" if stated is None else grade("leg_course", course_difference_deg(computed, stated))
+def _course_grade(stated: float | None, computed: float) -> "Grade":
+    return "ok" if stated is None else grade_difference("leg_course", course_difference_deg(computed, stated))
 
 
-def _distance_grade(stated: float | None, computed: float) -> str:
-    return "ok" if stated is None else grade("leg_distance", stated - computed)
+def _distance_grade(stated: float | None, computed: float) -> "Grade":
+    return "ok" if stated is None else grade_difference("leg_distance", stated - computed)
 
 
 def _leg_text(course_deg: float | None, distance_nm: float | None) -> str:
@@ -118,12 +122,12 @@ def altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
     for fix in approach.chart.fixes:
         shown = held[fix.name].altitude_ft if fix.name in held else None
         if fix.altitude_ft is not None and shown is not None:
-            grave = grade("fix_altitude", fix.altitude_ft - shown)
+            grade = grade_difference("fix_altitude", fix.altitude_ft - shown)
             yield finding(
-                "fix-altitude", grave, "altitude at the fix", about=fix.name,
+                "fix-altitude", grade, "altitude at the fix", about=fix.name,
                 chart=f"{fix.altitude_rule} {ft(fix.altitude_ft)}", database=ft(shown),
                 why="The charted altitude keeps you clear of what is below.",
-                action="Do not fly it until the difference is settled; report it." if grave == "stop" else
+                action="Do not fly it until the difference is settled; report it." if grade == "stop" else
                 "Fly the charted altitude; correct it in the aircraft only as your procedures allow.",
             )
 
@@ -146,27 +150,28 @@ def _path_finding(
 ) -> Finding:
     excess_ft = straight_ft - barometric_ft
     why = "The satellite glidepath is straight; the earth and the altimeter curve away below it."
-    if outside := _path_grade(fix, altitude_ft, straight_ft, barometric_ft):
-        grave, action = outside, "Do not descend on the glidepath below this altitude until it is explained."
+    grade = _path_grade(fix, altitude_ft, straight_ft, barometric_ft)
+    if grade != "ok":
+        action = "Do not descend on the glidepath below this altitude until it is explained."
     else:
-        grave = grade("curvature", excess_ft)
+        grade = grade_difference("curvature", excess_ft)
         action = f"Expect the altimeter to read {ft(straight_ft)} here on the glidepath on a standard day."
     return finding(
-        key, grave, "altitude on the path", about=fix.name, chart=f"{fix.altitude_rule} {ft(altitude_ft)}",
+        key, grade, "altitude on the path", about=fix.name, chart=f"{fix.altitude_rule} {ft(altitude_ft)}",
         computed=f"straight {ft(straight_ft)}, barometric {ft(barometric_ft)}", why=why, action=action,
     )
 
 
-def _path_grade(fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft: float) -> str:
-    """ "stop" or "resolve" if the altitude lies outside of what the two paths explain, else ""."""
+def _path_grade(fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft: float) -> "Grade":
+    """ "stop" or "resolve" if the altitude lies outside of what the two paths explain, else "ok"."""
     above_ft, below_ft = altitude_ft - straight_ft, barometric_ft - altitude_ft
     limit = "path_exact" if fix.altitude_rule == "on path" else "path_rounded"
     if fix.role == "step-down" and fix.altitude_rule == "at or above":
         below_ft = 0.0  # a path well above a step-down is what the step-down asks for
-    found = grade(limit, max(above_ft, below_ft, 0.0))
+    found = grade_difference(limit, max(above_ft, below_ft, 0.0))
     if found == "stop" and above_ft < below_ft and fix.altitude_rule != "on path":
         found = "resolve"  # the glidepath passes above the printed minimum
-    return "" if found == "ok" else found
+    return found
 
 
 def coded_path(approach: Approach, on: int | None) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.core import airac
@@ -10,6 +11,9 @@ from lpv.crosscheck.statements import compared, finding, given, metres
 from lpv.facts import value
 from lpv.fas.block import FinalApproachSegment
 from lpv.fas.identity import is_sbas_channel, path_id_parts, provider_name
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 LOAD_AGAIN = "Load the approach the chart shows. If it stays, do not fly it and report the database."
 
@@ -124,9 +128,9 @@ def level(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
     if not segment.is_lp:
         most, least = value("val_lpv_m"), value("val_lpv_lowest_m")
-        grave = "stop" if segment.val_m > most else "resolve" if segment.val_m <= least else "ok"
+        grade: Grade = "stop" if segment.val_m > most else "resolve" if segment.val_m <= least else "ok"
         yield finding(
-            "val", grave, "vertical alert limit", database=metres(segment.val_m),
+            "val", grade, "vertical alert limit", database=metres(segment.val_m),
             computed=f"over {metres(least)}, at most {metres(most)}",
             why="It decides when the receiver takes vertical guidance away.", action="Ask the data provider.",
         )
@@ -137,7 +141,7 @@ def cycle(approach: Approach, on: int | None) -> Iterator[Finding]:
     charted, database = approach.identity.cycle, approach.database
     if database.cycle is not None:
         yield compared(
-            "cycle", "data cycle", charted, database.cycle, grave="resolve",
+            "cycle", "data cycle", charted, database.cycle, grade="resolve",
             why="Chart and database of different cycles can both be right, and differ.",
             action="Bring both to the cycle in force, then compare again.",
         )

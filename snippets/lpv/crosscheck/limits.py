@@ -4,8 +4,12 @@ The numbers are facts (`lpv.facts.crosscheck`); the page of limits prints LIMITS
 """
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from lpv.facts import FACTS, Fact
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 # Differences of printed numbers end in rounding noise of this order; it never decides a grade.
 NOISE = 1e-9
@@ -84,9 +88,10 @@ LIMITS = (
 BY_KEY = {limit.key: limit for limit in LIMITS}
 
 
-def grade(key: str, difference: float) -> str:
+def grade_difference(key: str, difference: float) -> "Grade":
     """ "stop", "resolve", "note" or "ok" for a difference (of either sign) in the limit's unit."""
-    for name in ("stop", "resolve", "note"):
+    names: tuple[Grade, ...] = ("stop", "resolve", "note")
+    for name in names:
         limit = BY_KEY[key].fact(name)
         if limit is not None and abs(difference) > float(limit.value) + NOISE:
             return name

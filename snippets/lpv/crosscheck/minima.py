@@ -1,17 +1,21 @@
 """Rules of the cross-check: lines of minima against level of service, elevations, lights and visibility."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.findings import Finding
 from lpv.core.units import FT_PER_NM, FT_PER_SM, M_PER_FT
-from lpv.crosscheck.limits import grade
+from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, ft, length, metres, nm
 from lpv.decide.minima import vertical_alert_limit_m
 from lpv.decide.visual import slant_range_ft
 from lpv.facts import value
 from lpv.path.profile import straight_path_distance_nm
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 
 def lines(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -66,7 +70,7 @@ def heights(approach: Approach, on: int | None) -> Iterator[Finding]:
             _elevations(approach, minima), key=lambda row: abs(minima.altitude_ft - row[1] - (minima.hat_ft or 0.0)))
         computed_ft = minima.altitude_ft - elevation_ft
         yield finding(
-            "hat", grade("hat", computed_ft - minima.hat_ft), "height of the minimum",
+            "hat", grade_difference("hat", computed_ft - minima.hat_ft), "height of the minimum",
             about=_about(approach, minima), chart=f"{minima.kind} {ft(minima.altitude_ft)}, height {ft(minima.hat_ft)}",
             computed=f"{ft(computed_ft)} above {name} {ft(elevation_ft)}",
             why="One of the three numbers is set in the aircraft; a slip in it moves the decision.",
@@ -117,20 +121,21 @@ def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: fl
     lights, seen_ft = approach.chart.lights, visibility_ft(minima) or 0.0
     threshold_ft, rule = slant_range_ft(distance_ft, height_ft), approach.identity.rule
     to_lights_ft = slant_range_ft(max(distance_ft - (lights.length_ft if lights else 0.0), 0.0), height_ft)
+    grade: Grade
     if seen_ft >= threshold_ft:
-        grave, sight = "ok", "the threshold is within it"
+        grade, sight = "ok", "the threshold is within it"
     elif lights and seen_ft >= to_lights_ft:
-        grave, sight = "note", f"it ends {length(threshold_ft - seen_ft, rule)} short of the threshold; lights "\
+        grade, sight = "note", f"it ends {length(threshold_ft - seen_ft, rule)} short of the threshold; lights "\
                                f"begin {length(to_lights_ft, rule)} ahead"
     else:
-        grave, sight = "resolve", "neither threshold nor approach lights are within it"
+        grade, sight = "resolve", "neither threshold nor approach lights are within it"
     return finding(
-        "decision-visibility", grave, "what can be seen at the decision altitude", about=_about(approach, minima),
+        "decision-visibility", grade, "what can be seen at the decision altitude", about=_about(approach, minima),
         chart=f"DA {ft(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
         computed=f"DA {nm(distance_ft / FT_PER_NM)} before the threshold, {length(threshold_ft, rule)} to it in a "
                  f"line; {sight}",
         why="With the printed visibility and no more, this is what there is to decide on.",
-        action="Brief what you expect to see first." if grave == "note" else "Read visibility and lights again.",
+        action="Brief what you expect to see first." if grade == "note" else "Read visibility and lights again.",
     )
 
 

@@ -4,6 +4,10 @@ from lpv.core.course import course_tenths_text, variation_text
 from lpv.core.findings import Finding
 from lpv.core.units import M_PER_FT
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
+
 
 def _number(value: float, places: int) -> str:
     return f"{round(value, places) + 0.0:.{places}f}"
@@ -55,23 +59,18 @@ def given(value: str | None) -> str:
 
 
 def finding(
-    key: str, grave: str, what: str, *, chart: str = "", database: str = "", computed: str = "", why: str,
+    key: str, grade: "Grade", what: str, *, chart: str = "", database: str = "", computed: str = "", why: str,
     action: str, about: str = "",
 ) -> Finding:
     """A Finding whose action stands only where there is something to do."""
-    return Finding(key, grave, what, chart, database, computed, why, "" if grave == "ok" else action, about)
+    return Finding(key, grade, what, chart, database, computed, why, "" if grade == "ok" else action, about)
 
 
 def compared(
-    key: str, what: str, chart: str, database: str, *, why: str, action: str, grave: str = "stop", about: str = "",
+    key: str, what: str, chart: str, database: str, *, why: str, action: str, grade: "Grade" = "stop", about: str = "",
 ) -> Finding:
-    """A Finding for two texts that must be the same: ok if they are, else `grave`."""
+    """A Finding for two texts that must be the same: ok if they are, else `grade`."""
     return finding(
-        key, "ok" if chart == database else grave, what, chart=chart, database=database, why=why, action=action,
+        key, "ok" if chart == database else grade, what, chart=chart, database=database, why=why, action=action,
         about=about,
     )
-
-
-def worst(*graves: str) -> str:
-    """The gravest of several grades."""
-    return min(graves, key=("stop", "resolve", "note", "ok").index)

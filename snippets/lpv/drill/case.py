@@ -88,10 +88,10 @@ def found(case: Case) -> list[Finding]:
 
 def graded(findings: Sequence[Finding]) -> set[Graded]:
     """(name, grade) of the findings that do not agree."""
-    return {(row.name(), row.grave) for row in findings if row.grave != "ok"}
+    return {(row.name(), row.grade) for row in findings if row.grade != "ok"}
 
 
 def beyond(case: Case, base: Case) -> list[Finding]:
     """The findings about a case that are not about its base case, those that agree left out."""
     known = graded(found(base))
-    return [row for row in found(case) if row.grave != "ok" and (row.name(), row.grave) not in known]
+    return [row for row in found(case) if row.grade != "ok" and (row.name(), row.grade) not in known]

@@ -6,7 +6,7 @@ from dataclasses import replace
 from lpv.approach.database import Database, DatabaseFix, Held
 from lpv.approach.schema import Fix
 from lpv.core import airac
-from lpv.crosscheck.limits import grade
+from lpv.crosscheck.limits import grade_difference
 from lpv.drill.case import Case, Pick, with_setup
 from lpv.drill.planted import Mistake, Planted, needs
 from lpv.fas.block import FinalApproachSegment, encode, remainder_hex
@@ -41,7 +41,7 @@ def glidepath(case: Case, pick: Pick) -> Planted:
     charted_deg, more_deg = case.approach.chart.glidepath_deg, pick.one("angle", (-0.1, 0.1))
     needs(charted_deg is not None, "the approach has no glidepath")
     segment = replace(case.approach.segment, gpa_deg=round((charted_deg or 0.0) + more_deg, 2))
-    return _segment(case, segment, "glidepath angle", ("glidepath", grade("glidepath", more_deg)))
+    return _segment(case, segment, "glidepath angle", ("glidepath", grade_difference("glidepath", more_deg)))
 
 
 def crossing_height(case: Case, pick: Pick) -> Planted:
@@ -49,7 +49,7 @@ def crossing_height(case: Case, pick: Pick) -> Planted:
     charted_ft, more_ft = case.approach.chart.tch_ft, pick.one("height", (-15.0, 15.0))
     needs(charted_ft is not None, "the approach has no glidepath")
     segment = replace(case.approach.segment, tch=(charted_ft or 0.0) + more_ft, tch_unit="ft")
-    return _segment(case, segment, "threshold crossing height", ("tch", grade("tch", more_ft)))
+    return _segment(case, segment, "threshold crossing height", ("tch", grade_difference("tch", more_ft)))
 
 
 def _segment(case: Case, segment: FinalApproachSegment, what: str, expected: tuple[str, str]) -> Planted:

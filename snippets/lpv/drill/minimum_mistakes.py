@@ -25,9 +25,9 @@ def wrong_kind(sides: Sides) -> Callable[[Case, Pick], Planted]:
     """The minimum is set as the other kind."""
     def plant(case: Case, pick: Pick) -> Planted:
         kind = _line(case).kind
-        wrong, grave = ("MDA", RESOLVE) if kind == "DA" else ("DA", STOP)
+        wrong, grade = ("MDA", RESOLVE) if kind == "DA" else ("DA", STOP)
         return on_sides(case, sides(pick), f"the minimum is set as {wrong}; the chart says {kind}.",
-                        [("set-minimum-kind", grave)], ["kind of minimum"], minimum_kind=wrong)
+                        [("set-minimum-kind", grade)], ["kind of minimum"], minimum_kind=wrong)
     return plant
 
 

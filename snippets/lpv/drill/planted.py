@@ -63,7 +63,7 @@ def on_sides(
     graded: (key, grade) of the findings about each of these sides
     alike:  what `lpv.setup.checks` finds different between the sides if only one has the mistake
     """
-    expected = {(f"{key} {name}", grave) for key, grave in graded for name in names}
+    expected = {(f"{key} {name}", grade) for key, grade in graded for name in names}
     if len(names) == 1:
         expected |= {(f"set-sides {item}", "resolve") for item in alike}
     return Planted(with_sides(case, names, **changes), f"{where(names)}: {words}", frozenset(expected))

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from lpv.core.course import course_difference_deg, course_text
-from lpv.crosscheck.limits import grade
+from lpv.crosscheck.limits import grade_difference
 from lpv.drill.case import Case, Pick
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side, where
 from lpv.modes.rules import Rules
@@ -142,9 +142,9 @@ def course_two_off(case: Case, pick: Pick) -> Planted:
 
 
 def _course(case: Case, names: tuple[str, ...], course_deg: float, words: str) -> Planted:
-    grave = grade("course", course_difference_deg(case.wanted.course_deg, course_deg))
-    needs(grave != "ok", "the course would not differ")
-    return on_sides(case, names, words, [("set-course", grave)], ["course"], course_deg=course_deg)
+    grade = grade_difference("course", course_difference_deg(case.wanted.course_deg, course_deg))
+    needs(grade != "ok", "the course would not differ")
+    return on_sides(case, names, words, [("set-course", grade)], ["course"], course_deg=course_deg)
 
 
 def altimeter(sides: Sides, slips: Slips, words: str) -> Callable[[Case, Pick], Planted]:

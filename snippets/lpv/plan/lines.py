@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from lpv.approach.schema import Minima
 from lpv.core.errors import DomainError
@@ -11,6 +12,9 @@ from lpv.plan.case import Case, category, row_for, situation, weather_at_eta
 from lpv.plan.forecast import meets, told
 from lpv.plan.minimum import minimum_of
 from lpv.plan.notices import INTERFERENCE, NOT_KNOWN, read_notice
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 
 def findings(case: Case) -> Iterator[Finding]:
@@ -84,7 +88,7 @@ class Usable:
     key: str
 
 
-GRADES = {
+GRADES: "dict[str, tuple[Grade, str, str]]" = {
     "line-usable": ("ok", "", ""),
     "line-ceiling": (
         "note", "The forecast ceiling is under this minimum: visibility allows the approach, but expect to go around.",
@@ -136,9 +140,9 @@ def _allowed(case: Case, verdict: Verdict, row: Minima) -> Finding:
             "line-not-computed", "resolve", f"line {row.line}", computed=str(error),
             action="Read the minimum from the chart.", about=_about(verdict),
         )
-    minimum, (grave, why, action) = found.minimum, GRADES[found.key]
+    minimum, (grade, why, action) = found.minimum, GRADES[found.key]
     return Finding(
-        found.key, grave,
+        found.key, grade,
         f"line {row.line}: {row.kind} {minimum.altitude_ft:.0f} ft, {minimum.hat_ft:.0f} ft above {_base(row)}, "
         f"{minimum.visibility_sm:g} SM",
         chart=f"{row.kind} {row.altitude_ft:.0f} ft, {_visibility_words(row)}",

@@ -10,13 +10,13 @@ import json
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault
-from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.facts import fact
 from lpv.files import named_file
 from lpv.plan import alternate
@@ -25,6 +25,9 @@ from lpv.plan.case import Case
 from lpv.plan.cold import is_cold
 from lpv.plan.notices import CHART_WITHOUT_NOTICES, INTERFERENCE, NOT_AVAILABLE, Kind, read_notice
 from lpv.plan.schema import AlternatePlan, Scenario
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
 
 Check = Callable[[Case], Iterator[Finding]]
 Found = TypeVar("Found")
@@ -125,15 +128,15 @@ def notices(case: Case) -> Iterator[Finding]:
     """What every notice means, and what it asks to plan."""
     for number, row in enumerate(case.scenario.notices, 1):
         found = read_notice(row.text)
-        grave = "resolve" if found.kind in (INTERFERENCE, NOT_AVAILABLE) or not found.kind.place else "note"
-        yield _of_kind(found.kind, grave, found.text, f"notice {number}")
+        grade: Grade = "resolve" if found.kind in (INTERFERENCE, NOT_AVAILABLE) or not found.kind.place else "note"
+        yield _of_kind(found.kind, grade, found.text, f"notice {number}")
     if case.scenario.flight.no_site_notices:
         yield _of_kind(CHART_WITHOUT_NOTICES, "note", "marked on the chart", "")
 
 
-def _of_kind(kind: Kind, grave: str, text: str, about: str) -> Finding:
+def _of_kind(kind: Kind, grade: "Grade", text: str, about: str) -> Finding:
     return Finding(
-        "notice-" + kind.name, grave, "service", computed=text, why=kind.means, action=kind.plan, about=about
+        "notice-" + kind.name, grade, "service", computed=text, why=kind.means, action=kind.plan, about=about
     )
 
 
@@ -149,8 +152,8 @@ def alternates(case: Case) -> Iterator[Finding]:
     needed = alternate.alternate_needed(case.scenario.forecast, case.scenario.flight.eta)
     listed = case.scenario.alternate
     if listed is not None:
-        words, grave = ("needed", "note") if needed.answer else ("not needed", "ok")
-        yield _answer("alternate-needed", grave, needed, "", words)
+        grade: Grade = "note" if needed.answer else "ok"
+        yield _answer("alternate-needed", grade, needed, "", "needed" if needed.answer else "not needed")
         yield from _gps_only(case, listed)
         yield from _listed(case, listed, needed)
     elif needed.answer:
@@ -159,9 +162,9 @@ def alternates(case: Case) -> Iterator[Finding]:
         yield _answer("alternate", "ok", needed, "", "not needed")
 
 
-def _answer(key: str, grave: str, ruling: alternate.Ruling, action: str, computed: str, about: str = "") -> Finding:
+def _answer(key: str, grade: "Grade", ruling: alternate.Ruling, action: str, computed: str, about: str = "") -> Finding:
     why = f"{ruling.reason[:1].upper()}{ruling.reason[1:]} ({ruling.rule}, {ruling.paragraph})."
-    return Finding(key, grave, "alternate", computed=computed, why=why, action=action, about=about)
+    return Finding(key, grade, "alternate", computed=computed, why=why, action=action, about=about)
 
 
 def _gps_only(case: Case, listed: AlternatePlan) -> Iterator[Finding]:
@@ -187,15 +190,15 @@ def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iter
         for row in planned
     ]
     allowed = [ruling for ruling in rulings if ruling.answer]
-    grave = "stop" if needed.answer else "note"
+    grade: Grade = "stop" if needed.answer else "note"
     if allowed:
         yield _answer("alternate", "ok", allowed[0], "", "may be listed", listed.airport)
     elif rulings:
         yield _answer(
-            "alternate-weather", grave, rulings[0], "Choose another alternate.", "may not be listed", listed.airport)
+            "alternate-weather", grade, rulings[0], "Choose another alternate.", "may not be listed", listed.airport)
     else:
         yield Finding(
-            "alternate-lines", grave, "alternate", computed="no line there may be planned on",
+            "alternate-lines", grade, "alternate", computed="no line there may be planned on",
             why="An SBAS user plans the alternate on LNAV or circling (FAA, AIM 1-1-18.c.9).",
             action="Choose another alternate.", about=listed.airport,
         )
@@ -223,18 +226,18 @@ def main(argv: list[str]) -> int:
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 2
-    rows = {slug: [vars(finding) for finding in by_gravity(listed)] for slug, listed in found.items()}
+    rows = {slug: [vars(finding) for finding in by_severity(listed)] for slug, listed in found.items()}
     print(json.dumps(rows, indent=1, ensure_ascii=False) if options.json else _report(found))
-    return 1 if any(gravest(listed) == "stop" for listed in found.values()) else 0
+    return 1 if any(worst(listed) == "stop" for listed in found.values()) else 0
 
 
 def _report(found: dict[str, list[Finding]]) -> str:
     lines = []
     for slug, listed in found.items():
-        lines.append(f"{slug}: " + ", ".join(f"{count} {name}" for name, count in counts(listed).items()))
-        for finding in by_gravity(listed):
+        lines.append(f"{slug}: {tally(listed)}")
+        for finding in by_severity(listed):
             said = "; ".join(part for part in (finding.chart, finding.computed) if part)
-            lines.append(f"  {finding.grave:8}{finding.name()}: {finding.what}: {said}")
+            lines.append(f"  {finding.grade:14}{finding.name()}: {finding.what}: {said}")
             if finding.why or finding.action:
-                lines.append(f"{'':10}{finding.why} {finding.action}".rstrip())
+                lines.append(f"{'':16}{finding.why} {finding.action}".rstrip())
     return "\n".join(lines)

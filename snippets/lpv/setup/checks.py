@@ -17,6 +17,10 @@ from lpv.setup.minimum import kind_of_minimum, minimum, missed_altitude
 from lpv.setup.records import Setup, Side, Wanted
 from lpv.setup.statements import agrees, differs, pressure
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
+
 # How far an altimeter setting may be off: half of the last digit that is set.
 ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
 
@@ -110,8 +114,8 @@ def course(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Find
     if old is not None and abs(course_difference_deg(old, side.course_deg)) <= value("limit_course_resolve_deg"):
         return [differs("set-course-left", "stop", what, chart, "It is the course of the approach set up before.",
                         "Set the course of this approach.", side.name)]
-    grave = "stop" if off_deg > value("limit_course_stop_deg") else "resolve"
-    return [differs("set-course", grave, what, chart, "The wrong course turns the picture, and hides a wrong approach.",
+    grade: Grade = "stop" if off_deg > value("limit_course_stop_deg") else "resolve"
+    return [differs("set-course", grade, what, chart, "The wrong course turns the picture, and hides a wrong approach.",
                     "Read the chart again, then set its course.", side.name)]
 
 

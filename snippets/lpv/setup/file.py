@@ -26,7 +26,7 @@ from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.approach.schema import FaultRow, cycle_ident
 from lpv.core.errors import DataError, DomainError, shown
-from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 from lpv.setup import radio
@@ -187,16 +187,15 @@ def main(argv: list[str]) -> int:
         print(error, file=sys.stderr)
         return 2
     print(json.dumps([vars(row) for row in rows], indent=1, ensure_ascii=False) if options.json else _report(rows))
-    return 1 if gravest(rows) == "stop" else 0
+    return 1 if worst(rows) == "stop" else 0
 
 
 def _report(rows: list[Finding]) -> str:
-    tally = ", ".join(f"{count} {name}" for name, count in counts(rows).items())
-    return "\n".join([tally, *(_lines(row) for row in by_gravity(rows))])
+    return "\n".join([tally(rows), *(_lines(row) for row in by_severity(rows))])
 
 
 def _lines(row: Finding) -> str:
     sides = (("chart", row.chart), ("computed", row.computed))
     said = "; ".join(f"{name} {text}" for name, text in sides if text)
-    head = f"  {row.grave:8}{row.name()}: {row.what}" + (f" ({said})" if said else "")
-    return head + (f"\n{'':10}{row.why} {row.action}" if row.action else "")
+    head = f"  {row.grade:14}{row.name()}: {row.what}" + (f" ({said})" if said else "")
+    return head + (f"\n{'':16}{row.why} {row.action}" if row.action else "")

@@ -4,11 +4,11 @@ In:  "key TAB text" lines: the approach's figures ("" if none is chosen), the ty
      entries, "aircraft" among them.
 Out: "error TAB key TAB words" for each entry that cannot be used, and "sentence TAB words"; or
      "sentence TAB words", "about TAB words", and for each finding
-     "finding TAB grave TAB what TAB about TAB chart TAB computed TAB why TAB action TAB key", the gravest first.
+     "finding TAB grade TAB what TAB about TAB chart TAB computed TAB why TAB action TAB key", the most serious first.
 """
 
 from lpv.core.errors import DomainError
-from lpv.core.findings import Finding, by_gravity, verdict
+from lpv.core.findings import Finding, by_severity, verdict
 from lpv.core.text import quantity
 from lpv.forms.fields import Field
 from lpv.forms.form import MOST_CHARACTERS
@@ -131,10 +131,10 @@ def about(charted: Charted, flown: "Flown | None") -> str:
 
 
 def findings(rows: "list[Finding]") -> "list[list[str]]":
-    """Each finding as the parts of a line, the gravest first."""
+    """Each finding as the parts of a line, the most serious first."""
     return [
-        ["finding", row.grave, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
-        for row in by_gravity(rows)
+        ["finding", row.grade, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
+        for row in by_severity(rows)
     ]
 
 

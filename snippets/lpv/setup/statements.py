@@ -3,6 +3,10 @@
 from lpv.core.findings import Finding
 from lpv.core.text import number
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
+
 
 def agrees(key: str, what: str, chart: str, about: str = "", computed: str = "") -> Finding:
     """An item that is set as it should be."""
@@ -10,10 +14,10 @@ def agrees(key: str, what: str, chart: str, about: str = "", computed: str = "")
 
 
 def differs(
-    key: str, grave: str, what: str, chart: str, why: str, action: str, about: str, computed: str = ""
+    key: str, grade: "Grade", what: str, chart: str, why: str, action: str, about: str, computed: str = ""
 ) -> Finding:
     """An item that is not: what is set, what it should be, why it matters, what to do."""
-    return Finding(key, grave, what, chart=chart, computed=computed, why=why, action=action, about=about)
+    return Finding(key, grade, what, chart=chart, computed=computed, why=why, action=action, about=about)
 
 
 def pressure(setting: float, unit: str) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import magnetic_deg
-from lpv.core.findings import Finding, by_gravity
+from lpv.core.findings import Finding, by_severity, plural, verdict
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.fas.block import encode
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
@@ -24,7 +24,7 @@ from lpv_site.briefing.numbers import (
 )
 from lpv_site.figures.figure import set_aside
 from lpv_site.forms.setup_figures import check_link
-from lpv_site.text.findings import counted, finding_list, verdict
+from lpv_site.text.findings import finding_list
 from lpv_site.text.table import finished, stacked
 from lpv_site.text.text import course, escape, front_matter, number, quantity
 
@@ -74,13 +74,16 @@ def checked(approach: Approach) -> str:
     """What the crosscheck of chart, database and computation found."""
     found = crosschecked(approach)
     text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
-    grave = [finding for finding in found if finding.grave in ("stop", "resolve")]
-    text += finding_list(by_gravity(grave)) if grave else ""
-    notes = [finding for finding in found if finding.grave == "note"]
+    unsettled = [finding for finding in found if finding.grade in ("stop", "resolve")]
+    text += finding_list(by_severity(unsettled)) if unsettled else ""
+    unknown = [finding for finding in found if finding.grade == "not compared"]
+    if unknown:
+        text += f'\n??? note "{len(unknown)} not compared, and why"\n\n' + indented(finding_list(unknown)) + "\n"
+    notes = [finding for finding in found if finding.grade == "note"]
     if notes:
-        text += f'\n??? note "{counted(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
-    agreed = [finding for finding in found if finding.grave == "ok"]
-    return text + f'\n??? note "{counted(len(agreed), "check")} that agree"\n\n' + indented(
+        text += f'\n??? note "{plural(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
+    agreed = [finding for finding in found if finding.grade == "ok"]
+    return text + f'\n??? note "{plural(len(agreed), "check")} that agree"\n\n' + indented(
         f"<ul>{''.join(map(_agreed, agreed))}</ul>"
     )
 

@@ -9,13 +9,13 @@ from functools import partial
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
+from lpv.core.findings import verdict
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
 from lpv.plan.cold import to_minimum, to_missed, to_pfaf
 from lpv_site.briefing import numbers as of
 from lpv_site.department.department import cautions
 from lpv_site.figures.figure import set_aside
-from lpv_site.text.findings import verdict
 from lpv_site.text.text import course, escape, number, quantity, signed
 
 SPEEDS_KT = (100, 120, 140, 160)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from lpv.core import airac
 from lpv.core.errors import DataError, Fault
+from lpv.core.findings import plural
 from lpv.crosscheck.cycle import (
     CHANGED,
     GONE,
@@ -25,7 +26,7 @@ from lpv.crosscheck.cycle import (
 from lpv_site.briefing.card import CAUTION
 from lpv_site.build import store
 from lpv_site.department.files import demo_approaches
-from lpv_site.text.findings import MARKS, counted
+from lpv_site.text.findings import MARKS
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, front_matter
 
@@ -83,7 +84,7 @@ def build_cycle_page(found: Comparison, briefings: str = "") -> str:
     """The page as Markdown; `briefings` is what stands before the name of a briefing in a link to it."""
     page = front_matter(TITLE, headline(found))
     page += f"{escape(headline(found))} {_in_force(found)}\n" + "".join(f"\n{escape(text)}\n" for text in found.remarks)
-    page += "".join(_group(grave, found.graded(grave), briefings) for grave in HEADINGS)
+    page += "".join(_group(grade, found.graded(grade), briefings) for grade in HEADINGS)
     page += _unchanged(found)
     return page + "\n" + _bulletin(found)
 
@@ -92,11 +93,11 @@ def _in_force(found: Comparison) -> str:
     return f"The new cycle is in force {airac.cycle(found.new_cycles[-1]).held}."
 
 
-def _group(grave: str, entries: list[Entry], briefings: str) -> str:
+def _group(grade: str, entries: list[Entry], briefings: str) -> str:
     if not entries:
         return ""
     rows = "".join(_entry(entry, briefings) for entry in entries)
-    return f"\n## {MARKS[grave]} {HEADINGS[grave]} {{ #{grave} data-search-exclude }}\n{rows}"
+    return f"\n## {MARKS[grade]} {HEADINGS[grade]} {{ #{grade} data-search-exclude }}\n{rows}"
 
 
 def _entry(entry: Entry, briefings: str) -> str:
@@ -107,12 +108,12 @@ def _entry(entry: Entry, briefings: str) -> str:
     if entry.state != CHANGED:
         return f"{text}{entry.state.capitalize()}: {WORDS[entry.state]}.{link}\n"
     rows = [
-        (f"{MARKS[change.grave]} {escape(change.what)}" + (f"<br>**{escape(change.about)}**" if change.about else ""),
+        (f"{MARKS[change.grade]} {escape(change.what)}" + (f"<br>**{escape(change.about)}**" if change.about else ""),
          escape(change.old), escape(change.new))
         for change in entry.told
     ]
     changes = "\n" + table(["field", "was", "is"], rows) if rows else ""
-    return f"{text}{counted(len(rows), 'change')}.{moved}{link}\n{changes}"
+    return f"{text}{plural(len(rows), 'change')}.{moved}{link}\n{changes}"
 
 
 def _unchanged(found: Comparison) -> str:
@@ -136,13 +137,13 @@ def _bulletin(found: Comparison) -> str:
 
 def _line(entry: Entry) -> str:
     """One approach in the bulletin: its stops and what to brief, in words; notes are only counted."""
-    told = [change for change in entry.told if change.grave in ("stop", "resolve")]
+    told = [change for change in entry.told if change.grade in ("stop", "resolve")]
     notes = len(entry.told) - len(told)
-    parts = [f"{MARKS[change.grave]} {escape(change_words(change))}" for change in told]
-    parts += [counted(notes, "note")] if notes else []
+    parts = [f"{MARKS[change.grade]} {escape(change_words(change))}" for change in told]
+    parts += [plural(notes, "note")] if notes else []
     words = "; ".join(parts) or escape(WORDS.get(entry.state, ""))
     return (
-        f'<p class="hb-card-row"><b>{MARKS[entry.grave]} {entry.grave}: {escape(name(entry))}</b> {entry.state}: '
+        f'<p class="hb-card-row"><b>{MARKS[entry.grade]} {entry.grade}: {escape(name(entry))}</b> {entry.state}: '
         f"{words}.</p>\n"
     )
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from lpv.approach.database import DatabaseFix
 from lpv.approach.schema import Fix
 from lpv.core import airac
-from lpv.core.findings import Finding, by_gravity
+from lpv.core.findings import Finding, by_severity
 from lpv.drill.case import Case, found
 from lpv.drill.drills import GRADES, Drill, read_all
 from lpv.setup.records import Side
@@ -196,14 +196,14 @@ def answer(drill: Drill, page: str) -> str:
 
 def _mistake(drill: Drill, number: int, findings: Sequence[Finding], page: str) -> str:
     planted, key = drill.planted[number], drill.row.mistakes[number]
-    mine = by_gravity([row for row in findings if (row.name(), row.grave) in planted.expected])
+    mine = by_severity([row for row in findings if (row.name(), row.grade) in planted.expected])
     links = dict.fromkeys(link(section(row, key), page) for row in mine)
     return f"**{planted.words}** {', '.join(links)}.\n\n{finding_list(mine)}\n"
 
 
 def _nothing(case: Case, page: str) -> str:
-    notes = [row for row in found(case) if row.grave != "ok"]
-    agree = sum(row.grave == "ok" for row in found(case))
+    notes = [row for row in found(case) if row.grade != "ok"]
+    agree = sum(row.grade == "ok" for row in found(case))
     links = ", ".join(link(address, page) for address in NOTHING_WRONG)
     brief = f" To brief, not to correct:\n\n{finding_list(notes)}" if notes else "\n"
     return f"**Nothing is wrong:** {agree} checks agree. {links}.{brief}\n"

@@ -7,7 +7,8 @@ service or status.
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from lpv.core.findings import Finding, by_gravity, counts, gravest
+from lpv.core import findings
+from lpv.core.findings import Finding, by_severity, plural, worst
 from lpv.files.toml_reader import read_folder
 from lpv.plan import sheet as plan
 from lpv.plan.case import Case, category, weather_at_eta
@@ -19,13 +20,14 @@ from lpv_site.briefing import numbers as of
 from lpv_site.briefing.briefing import indented
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
-from lpv_site.text.findings import MARKS, WORDS, counted, finding_list
+from lpv_site.text.findings import MARKS, finding_list
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape, front_matter, number, quantity, signed
 
+LEADS = findings.LEADS | {"stop": "Not as planned", "note": "May be planned", "ok": "May be planned"}
 DATA_WORDS = {
     "stop": "not in force", "resolve": "changes that day: ask", "note": "in force, changes within a day",
-    "ok": "in force",
+    "ok": "in force", "not compared": "not compared with the day",
 }
 NO_FORECAST = "It explains the rules on the data of this file. It does not predict weather, service or status."
 
@@ -71,10 +73,7 @@ def day(case: Case) -> str:
 
 def verdict(found: list[Finding]) -> str:
     """One sentence: may the flight be planned like this."""
-    count = counts(found)
-    lead = "Not as planned" if count["stop"] else "Settle first" if count["resolve"] else "May be planned"
-    parts = [counted(count[grave], word) for grave, word in WORDS.items() if count[grave]]
-    return f"{lead}: {', '.join(parts) or 'nothing stands against it'}."
+    return findings.verdict(found, LEADS)
 
 
 def _head(case: Case) -> str:
@@ -96,7 +95,7 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
     """What a crew asks before the flight, in the order of planning: (question, answer), plain text."""
     lines = usable(case)
     sure = next((line for line in lines if line.key in SURE), None)
-    if gravest([f for f in found if f.key.startswith("cycle")]) == "stop":
+    if worst([f for f in found if f.key.startswith("cycle")]) == "stop":
         yield "plan on", "nothing of this chart: its data are not in force"
     else:
         yield "plan on", told_line(sure) if sure else "no line: see the findings"
@@ -143,16 +142,16 @@ def _notices(case: Case) -> Iterator[str]:
 
 
 def _data(case: Case, found: list[Finding]) -> str:
-    grave = next(f.grave for f in found if f.key.startswith("cycle"))
-    return f"cycle {case.approach.identity.cycle} {DATA_WORDS[grave]}"
+    grade = next(f.grade for f in found if f.key.startswith("cycle"))
+    return f"cycle {case.approach.identity.cycle} {DATA_WORDS[grade]}"
 
 
 def _findings(found: list[Finding]) -> str:
-    open_ones = by_gravity([finding for finding in found if finding.grave != "ok"])
-    agreed = [finding for finding in found if finding.grave == "ok"]
+    open_ones = by_severity([finding for finding in found if finding.grade != "ok"])
+    agreed = [finding for finding in found if finding.grade == "ok"]
     text = "## Findings { #findings }\n\n" + (finding_list(open_ones) if open_ones else "None.\n")
     if agreed:
-        text += f'\n??? note "{counted(len(agreed), "check")} passed"\n\n{indented(finding_list(agreed))}'
+        text += f'\n??? note "{plural(len(agreed), "check")} passed"\n\n{indented(finding_list(agreed))}'
     return text
 
 
@@ -220,9 +219,9 @@ def _card_row(label: str, text: str) -> str:
 
 def _card_findings(found: list[Finding]) -> str:
     """What stops or is to be settled, with what to do, one line each."""
-    grave = [finding for finding in by_gravity(found) if finding.grave in ("stop", "resolve")]
+    unsettled = [finding for finding in by_severity(found) if finding.grade in ("stop", "resolve")]
     return "".join(
-        _card_row(f"{MARKS[f.grave]} {f.grave}", escape(f"{f.name()}: {f.action}")) for f in grave
+        _card_row(f"{MARKS[f.grade]} {f.grade}", escape(f"{f.name()}: {f.action}")) for f in unsettled
     )
 
 

@@ -3,7 +3,7 @@
 from lpv.core.findings import Finding
 from lpv_site.text.headings import headings, relative, wrong_entries
 
-# Key of the finding -> section; behind it the kind of a drill's mistake and how grave, where that says more.
+# Key of the finding -> section; behind it the kind of a drill's mistake and the grade, where that says more.
 TEACHES = {
     "set-cycle": "verify/index.md#cycles-differ",
     "cycle": "verify/index.md#cycles-differ",
@@ -23,7 +23,7 @@ TEACHES = {
     "set-level": "modes/index.md#level-not-as-briefed",
     "set-minimum-kind": "decide/minimum.md#kinds",
     "set-minimum-kind wrong-kind": "decide/minimum.md#da-set-as-mda",
-    "set-minimum-kind wrong-kind stop": "decide/minimum.md#mda-set-as-da",  # an MDA set as a DA is the grave one
+    "set-minimum-kind wrong-kind stop": "decide/minimum.md#mda-set-as-da",  # an MDA set as a DA is the serious one
     "set-minimum-kind level-lower": "decide/minimum.md#mda-set-as-da",
     "set-minimum-level": "set-up/index.md#lnav-announced-lpv-minimum",
     "set-minimum-low": "decide/minimum.md#minimum-never-called",
@@ -52,7 +52,7 @@ def section(finding: Finding, mistake: str = "") -> str:
 
     KeyError for a finding that no section teaches.
     """
-    names = (f"{finding.key} {mistake} {finding.grave}", f"{finding.key} {mistake}")
+    names = (f"{finding.key} {mistake} {finding.grade}", f"{finding.key} {mistake}")
     return next((TEACHES[name] for name in names if name in TEACHES), "") or TEACHES[finding.key]
 
 

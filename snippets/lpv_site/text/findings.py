@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable
 
-from lpv.core.findings import WORDS, Finding, counted, verdict
+from lpv.core.findings import Finding
 from lpv_site.text.text import escape
 
-MARKS = {"stop": "✕", "resolve": "?", "note": "i", "ok": "✓"}
+MARKS = {"stop": "✕", "resolve": "?", "note": "i", "ok": "✓", "not compared": "…"}
 
 
 def finding_list(findings: Iterable[Finding]) -> str:
-    """Findings as stacked blocks, in the order given (see lpv.core.findings.by_gravity)."""
+    """Findings as stacked blocks, in the order given (see lpv.core.findings.by_severity)."""
     return f'<div class="hb-stack">{"".join(_block(finding) for finding in findings)}</div>\n'
 
 
@@ -24,10 +24,8 @@ def _block(finding: Finding) -> str:
     reason = f"<p>{escape(finding.why)}</p>" if finding.why else ""
     action = f"<p><b>{escape(finding.action)}</b></p>" if finding.action else ""
     return (
-        f'<div class="hb-row hb-{finding.grave}"><p class="hb-row-head"><span class="hb-grave">'
-        f'<span aria-hidden="true">{MARKS[finding.grave]}</span> {finding.grave}</span> '
+        f'<div class="hb-row hb-{finding.grade.replace(" ", "-")}"><p class="hb-row-head"><span class="hb-grade">'
+        f'<span aria-hidden="true">{MARKS[finding.grade]}</span> {finding.grade}</span> '
         f"{escape(finding.what)}{about}</p><dl>{body}</dl>{reason}{action}</div>"
     )
 
-
-__all__ = ["MARKS", "WORDS", "counted", "finding_list", "verdict"]

@@ -121,7 +121,7 @@ def test_holds_feeders_and_unknown_positions_are_kept_as_text(khwd):
 
 
 def test_the_cross_check_says_what_nobody_has_read(khwd):
-    grades = {f.name(): f.grave for f in crosscheck(khwd, "2020-03-01") if f.grave != "ok"}
+    grades = {f.name(): f.grade for f in crosscheck(khwd, "2020-03-01") if f.grade != "ok"}
     assert grades == {
         "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve", "variation": "note",
         "path-altitude SUDGE": "note", "path-altitude FENRA": "note", "path-coded FENRA": "note"}
@@ -263,7 +263,7 @@ def test_a_path_terminator_that_is_not_read_in_the_final_is_refused(tmp_path):
 
 def test_a_path_point_of_another_level_is_a_stop_of_the_cross_check(tmp_path):
     lines = [line.replace("LPV       ALNAV/VNAV", "LP        ALNAV/VNAV") for line in coded.KHWD]
-    assert {f.key for f in crosscheck(approach_of(lines, tmp_path)) if f.grave == "stop"} == {"level-of-service"}
+    assert {f.key for f in crosscheck(approach_of(lines, tmp_path)) if f.grade == "stop"} == {"level-of-service"}
 
 
 def test_a_letter_for_the_procedure_stands_in_title_and_name(tmp_path):
@@ -425,7 +425,7 @@ def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
     assert (found.database.cycle, str(found.database.effective), str(found.database.expires)) == LATER
     assert (found.identity.cycle, found.chart.minima[0].altitude_ft) == ("2003", 300)
     assert [path.name for path in edited.parent.iterdir()] == [edited.name]
-    assert any("cycle" in finding.name() for finding in crosscheck(found) if finding.grave in ("stop", "resolve"))
+    assert any("cycle" in finding.name() for finding in crosscheck(found) if finding.grade in ("stop", "resolve"))
 
 
 def test_a_second_run_and_the_cycle_after_go_on_from_there(edited):

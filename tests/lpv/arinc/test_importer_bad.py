@@ -183,7 +183,7 @@ def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the
     assert (again.gaps, again.exit_code) == (summary.gaps, 1)
     found = approach.read(tmp_path / "lost" / "khwd-rnav-28l.toml")
     assert "a leg may be missing" in found.chart.coded_legs[-1]
-    assert {f.name() for f in crosscheck(found) if f.grave == "stop"} == {"leg BOGRE"}
+    assert {f.name() for f in crosscheck(found) if f.grade == "stop"} == {"leg BOGRE"}
 
 
 def test_latin_1_bytes_in_what_is_used_are_a_fault_and_elsewhere_are_none(tmp_path):
@@ -215,7 +215,7 @@ def test_a_column_that_cannot_be_is_named(number, column, text, words, tmp_path)
 def test_a_damaged_path_point_is_written_and_stopped_by_the_cross_check(tmp_path):
     imported(coded.as_file(coded.changed(index("001 0000W28A"), 67, "0300")), tmp_path)
     found = approach.read(tmp_path / "khwd-rnav-28l.toml")
-    assert {f.key for f in crosscheck(found) if f.grave == "stop"} == {"remainder", "glidepath"}
+    assert {f.key for f in crosscheck(found) if f.grade == "stop"} == {"remainder", "glidepath"}
 
 
 # Cycles

@@ -1,41 +1,99 @@
-"""Findings: graded, ordered and counted."""
+"""Findings: graded, ordered, counted, and never ok by absence."""
 
 import pytest
 
-from lpv.core.findings import GRAVITIES, MEANING, Finding, by_gravity, counts, gravest
+from lpv.core.findings import (
+    GRADES,
+    LEADS,
+    MEANING,
+    REASON_MEANING,
+    REASONS,
+    SEVERITY,
+    Finding,
+    by_severity,
+    counts,
+    not_compared,
+    plural,
+    tally,
+    uncompared,
+    verdict,
+    worst,
+    worst_grade,
+)
 
 
-def finding(grave, key="course", about=""):
-    return Finding(key, grave, "what was compared", about=about)
+def finding(grade, key="course", about=""):
+    reason = "no rule" if grade == "not compared" else ""
+    return Finding(key, grade, "what was compared", about=about, reason=reason)
 
 
-def test_the_gravest_counts():
-    assert gravest([finding("ok"), finding("resolve"), finding("note")]) == "resolve"
-    assert gravest([finding("ok"), finding("stop")]) == "stop"
-    assert gravest([finding("ok")]) == "ok"
-    assert gravest([]) == "ok"
+def test_worst():
+    assert worst([finding("ok"), finding("resolve"), finding("note")]) == "resolve"
+    assert worst([finding("ok"), finding("stop")]) == "stop"
+    assert worst([finding("ok")]) == "ok"
+    assert worst_grade(["ok", "note", "resolve"]) == "resolve"
 
 
-def test_stop_comes_first_and_the_order_within_a_grade_stays():
-    rows = [finding("ok", "a"), finding("stop", "b"), finding("note", "c"), finding("stop", "d")]
-    assert [row.key for row in by_gravity(rows)] == ["b", "d", "c", "a"]
+def test_not_compared_is_never_ok():
+    assert worst([]) == worst_grade([]) == "not compared"
+    for grade in ("ok", "note"):
+        rows = [finding(grade), finding("not compared")]
+        assert worst(rows) == "not compared"
+        assert verdict(rows).startswith("Not everything was compared: ")
+    assert verdict([]).startswith("Not everything was compared: 0 stop")
+
+
+def test_by_severity_is_stable_within_a_grade():
+    rows = [finding("ok", "a"), finding("stop", "b"), finding("note", "c"), finding("stop", "d"),
+            finding("not compared", "e")]
+    assert [row.key for row in by_severity(rows)] == ["b", "d", "e", "c", "a"]
 
 
 def test_counts_name_every_grade():
-    assert counts([finding("ok"), finding("ok"), finding("note")]) == {
-        "stop": 0, "resolve": 0, "note": 1, "ok": 2,
-    }
+    rows = [finding("ok"), finding("ok"), finding("note"), finding("not compared")]
+    assert counts(rows) == {"stop": 0, "resolve": 0, "note": 1, "ok": 2, "not compared": 1}
+    assert tally(rows) == "0 stop, 0 resolve, 1 note, 2 ok, 1 not compared"
 
 
-def test_a_name_holds_what_it_is_about():
+@pytest.mark.parametrize(("grade", "lead"), LEADS.items())
+def test_verdict_counts_all_grades(grade, lead):
+    assert verdict([finding(grade)]) == f"{lead}: {tally([finding(grade)])}."
+    assert all(word in verdict([finding(grade)]) for word in GRADES)
+
+
+def test_verdict_takes_other_words():
+    leads = LEADS | {"ok": "May be planned"}
+    assert verdict([finding("ok")], leads).startswith("May be planned: ")
+
+
+def test_not_compared_names_its_reason():
+    row = not_compared("fix-altitude", "altitude at the fix", "missing in the database part", about="SANDY")
+    assert (row.grade, row.reason) == ("not compared", "missing in the database part")
+    assert row.why == "The database part of the file has no value for it."
+    assert uncompared([finding("ok"), row]) == ["altitude at the fix SANDY (missing in the database part)"]
+
+
+@pytest.mark.parametrize(("grade", "reason"), [("not compared", ""), ("ok", "no rule"), ("not compared", "forgot")])
+def test_reason_belongs_to_not_compared(grade, reason):
+    with pytest.raises(ValueError, match="reason"):
+        Finding("course", grade, "course", reason=reason)
+
+
+def test_name_includes_the_fix():
     assert finding("ok", "fix-altitude", "SANDY").name() == "fix-altitude SANDY"
     assert finding("ok").name() == "course"
 
 
-def test_an_unknown_grade_is_refused():
+def test_unknown_grade_is_refused():
     with pytest.raises(ValueError, match="worst"):
         finding("worst")
 
 
-def test_every_grade_is_explained():
-    assert set(MEANING) == set(GRAVITIES)
+def test_plural():
+    assert [plural(1, "note"), plural(2, "note"), plural(0, "note")] == ["1 note", "2 notes", "0 notes"]
+
+
+def test_every_grade_has_words():
+    for table in (MEANING, LEADS, SEVERITY):
+        assert set(table) == set(GRADES)
+    assert set(REASON_MEANING) == set(REASONS)

@@ -7,7 +7,7 @@ import pytest
 from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.crosscheck import changes
-from lpv.crosscheck.changes import GRADES, MEANING, compare, grade
+from lpv.crosscheck.changes import GRADES, MEANING, compare, grade_at
 from lpv.crosscheck.check import crosscheck
 from lpv.fas.layout import LAYOUT
 from lpv.files.schema import entries
@@ -34,7 +34,7 @@ def with_fix(number, **values):
 
 
 def told(found):
-    return [(change.place, change.about, change.old, change.new, change.grave) for change in found]
+    return [(change.place, change.about, change.old, change.new, change.grade) for change in found]
 
 
 @pytest.mark.parametrize("flown", ALL, ids=lambda item: item.slug)
@@ -70,7 +70,7 @@ def test_fixes_are_matched_by_name():
         ("chart.fix.altitude_ft", "FOMEY", "800 ft", "860 ft", "stop")]
     assert told(compare(GOOD, with_fix(1, leg_course_deg=183.0)))[0][-1] == "resolve"
     swapped = compare(GOOD, with_chart(fixes=(fixes[1], fixes[0], *fixes[2:])))
-    assert [(change.place, change.grave) for change in swapped] == [("chart.fix", "stop")]
+    assert [(change.place, change.grade) for change in swapped] == [("chart.fix", "stop")]
     assert swapped[0].new.startswith("SWELO, BRYNA")
 
 
@@ -99,17 +99,17 @@ def test_what_is_gone_because_it_is_to_be_filled_is_to_resolve():
     waiting = ("minima", "notes", "tdze_ft", "lights", "variation_year")
     old = with_chart(variation_year=2020)
     found = compare(old, with_chart(minima=(), notes=(), tdze_ft=None, lights=None, to_be_filled=waiting))
-    assert {change.grave for change in found} == {"resolve", "note"}
+    assert {change.grade for change in found} == {"resolve", "note"}
     places = [change.place for change in found if change.new == "to be filled from the chart"]
     assert list(dict.fromkeys(places)) == [
         "chart.minima", "chart.tdze_ft", "chart.lights", "chart.notes", "chart.variation_year"]
     assert {(change.what, change.new) for change in found if change.place == "chart.minima"} == {
         ("line of minima", "to be filled from the chart")}
-    assert {change.grave for change in found if change.place == "chart.variation_year"} == {"note"}
-    assert compare(old, with_chart(minima=(), to_be_filled=("notes",)))[0].grave == "stop"
+    assert {change.grade for change in found if change.place == "chart.variation_year"} == {"note"}
+    assert compare(old, with_chart(minima=(), to_be_filled=("notes",)))[0].grade == "stop"
     moved = compare(old, replace(with_chart(minima=(), to_be_filled=("minima",)),
                                  identity=replace(GOOD.identity, channel=99907)))
-    assert [change.place for change in moved if change.grave == "stop"] == ["identity.channel"]
+    assert [change.place for change in moved if change.grade == "stop"] == ["identity.channel"]
 
 
 def test_notes_and_whole_tables_that_come_and_go():
@@ -145,19 +145,19 @@ def test_two_altogether_different_approaches_compare_without_fault():
 
 
 def test_the_earlier_cycle_of_the_demo_is_sound_and_its_changes_are_told():
-    assert {finding.grave for finding in crosscheck(BEFORE)} <= {"ok", "note"}
+    assert {finding.grade for finding in crosscheck(BEFORE)} <= {"ok", "note"}
     found = compare(BEFORE, GOOD)
-    assert [change.about or change.place for change in found if change.grave == "stop"] == [
+    assert [change.about or change.place for change in found if change.grade == "stop"] == [
         "chart.tch_ft", "segment.tch", "LPV", "FOMEY", "KELPO", "FOMEY"]
-    assert {change.place for change in found if change.grave == "note"} == {
+    assert {change.place for change in found if change.grade == "note"} == {
         "identity.cycle", "database.cycle", "database.effective", "database.expires"}
 
 
 def test_turning_old_and_new_round_tells_the_same_places():
     for one, other in ((GOOD, DRAFT), (BEFORE, GOOD), (ALL[1], ALL[2])):
         there, back = compare(one, other), compare(other, one)
-        assert sorted((c.place, c.about, c.grave) for c in there if c.old not in ("there", "not there")) == sorted(
-            (c.place, c.about, c.grave) for c in back if c.old not in ("there", "not there"))
+        assert sorted((c.place, c.about, c.grade) for c in there if c.old not in ("there", "not there")) == sorted(
+            (c.place, c.about, c.grade) for c in back if c.old not in ("there", "not there"))
         assert len(there) == len(back)
 
 
@@ -173,7 +173,7 @@ def test_every_place_of_a_file_has_a_grade_and_every_grade_a_place():
     known = {f"segment.{row.name}" for row in LAYOUT} | {"database.form", "database.remainder"}
     for key, (_, entry) in entries(Approach).items():
         known |= set(places(entry.record, key))
-    assert {grade(place) for place in known} <= set(MEANING)
+    assert {grade_at(place) for place in known} <= set(MEANING)
     assert set(GRADES) - known - {"segment", "chart", "identity", "database"} == set()
     with pytest.raises(KeyError):
-        changes.grade("weather.wind")
+        changes.grade_at("weather.wind")

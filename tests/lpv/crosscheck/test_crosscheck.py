@@ -12,9 +12,9 @@ from lpv.approach.database import held_block, held_path_point
 from lpv.approach.record import read_all, read_text
 from lpv.approach.schema import Chart
 from lpv.core.errors import DomainError
-from lpv.core.findings import Finding, gravest
+from lpv.core.findings import Finding, worst
 from lpv.crosscheck import statements as crosscheck_text
-from lpv.crosscheck.check import LIMITS, RULES, crosscheck, grade, main
+from lpv.crosscheck.check import LIMITS, RULES, crosscheck, grade_difference, main
 from lpv.crosscheck.final import in_chart_reference_deg, length_offset_m
 from lpv.crosscheck.fixes import foot
 from lpv.crosscheck.identity import runway_text
@@ -33,7 +33,7 @@ IN_FORCE = "2026-12-01"
 
 def found(text, *, on=None):
     """Grade by name of the findings about a text, those that agree left out."""
-    return {f.name(): f.grave for f in crosscheck(read_text(text), on) if f.grave != "ok"}
+    return {f.name(): f.grade for f in crosscheck(read_text(text), on) if f.grade != "ok"}
 
 
 def changed(*pairs, text=GOOD):
@@ -47,7 +47,7 @@ def new_findings(*pairs, text=GOOD, on=None):
     """What a change adds to the findings about a good approach."""
     before = found(text, on=on)
     after = found(changed(*pairs, text=text), on=on)
-    return {name: grave for name, grave in after.items() if before.get(name) != grave}
+    return {name: grade for name, grade in after.items() if before.get(name) != grade}
 
 
 def segment_changed(**fields):
@@ -63,9 +63,9 @@ def segment_changed(**fields):
 
 def test_the_good_approaches_have_nothing_to_stop_or_resolve():
     names = {
-        approach.slug: [f.name() for f in crosscheck(approach, IN_FORCE) if f.grave == "note"]
+        approach.slug: [f.name() for f in crosscheck(approach, IN_FORCE) if f.grade == "note"]
         for approach in read_all(FOLDER)
-        if gravest(crosscheck(approach, IN_FORCE)) == "note"
+        if worst(crosscheck(approach, IN_FORCE)) == "note"
     }
     assert names == {
         "zzak-rnav-09": ["path-altitude GULLY", "decision-visibility LPV"],
@@ -85,12 +85,12 @@ DRAFT = {
 
 def test_the_draft_shows_exactly_its_seeded_errors():
     draft, = read_all(FOLDER / "drafts")
-    assert {f.name(): f.grave for f in crosscheck(draft) if f.grave != "ok"} == DRAFT
+    assert {f.name(): f.grade for f in crosscheck(draft) if f.grade != "ok"} == DRAFT
 
 
 def test_the_draft_is_also_out_of_date_on_a_day():
     draft, = read_all(FOLDER / "drafts")
-    on_day = {f.name(): f.grave for f in crosscheck(draft, IN_FORCE) if f.grave != "ok"}
+    on_day = {f.name(): f.grade for f in crosscheck(draft, IN_FORCE) if f.grade != "ok"}
     assert on_day == DRAFT | {"cycle-in-force": "stop"}
 
 
@@ -99,13 +99,13 @@ def test_every_finding_says_what_why_and_what_to_do():
     for finding in crosscheck(draft, IN_FORCE):
         assert finding.what
         assert finding.why
-        assert bool(finding.action) == (finding.grave != "ok")
+        assert bool(finding.action) == (finding.grade != "ok")
         assert finding.chart or finding.database or finding.computed
 
 
 def test_a_published_approach_agrees_with_itself():
     rows = {f.name(): f for f in crosscheck(khwd(), "2020-03-01")}
-    assert {name: f.grave for name, f in rows.items() if f.grave != "ok"} == {
+    assert {name: f.grade for name, f in rows.items() if f.grade != "ok"} == {
         "variation": "note",  # 2020 lies before the model's years
         "path-altitude SUDGE": "note",  # the straight path passes 79 ft above the charted altitude
         "path-altitude FENRA": "note",
@@ -118,7 +118,7 @@ def test_a_published_approach_agrees_with_itself():
 
 def test_the_published_course_was_not_made_with_the_other_variation():
     """The waypoint records carry E13.2; with it the coded course would be 286.7."""
-    rows = {f.name(): f for f in crosscheck(khwd(variation_deg=13.2)) if f.grave == "resolve"}
+    rows = {f.name(): f for f in crosscheck(khwd(variation_deg=13.2)) if f.grade == "resolve"}
     assert rows["course"].computed == "286.7° magnetic, E13.2° applied"
     assert set(rows) == {"course"} | {f"leg {fix[0]}" for fix in KHWD_FIXES[1:]}
 
@@ -127,7 +127,7 @@ def test_a_damaged_published_record_is_a_stop():
     record = [KHWD_RECORD[0].replace("0310N", "0300N"), KHWD_RECORD[1]]
     approach = khwd()
     damaged = replace(approach, database=replace(approach.database, path_point=held_path_point(record)))
-    assert {f.name() for f in crosscheck(damaged) if f.grave == "stop"} == {"remainder", "glidepath"}
+    assert {f.name() for f in crosscheck(damaged) if f.grade == "stop"} == {"remainder", "glidepath"}
 
 
 def test_a_record_of_another_level_is_a_stop():
@@ -135,7 +135,7 @@ def test_a_record_of_another_level_is_a_stop():
     approach = khwd()
     other = replace(approach, database=replace(approach.database, path_point=held_path_point(record)))
     level = next(f for f in crosscheck(other) if f.key == "level-of-service")
-    assert (level.grave, level.database) == ("stop", "LP and LPV")
+    assert (level.grade, level.database) == ("stop", "LP and LPV")
 
 
 # Rule by rule: one change, and what it adds
@@ -186,7 +186,7 @@ def test_one_change_gives_its_findings(pairs, expected):
     if expected is None:
         assert added["fix-sequence"] == "stop"
         return
-    assert added == {name: grave for name, grave in expected.items() if grave}
+    assert added == {name: grade for name, grade in expected.items() if grade}
 
 
 @pytest.mark.parametrize(("fields", "expected"), [
@@ -203,7 +203,7 @@ def test_one_change_gives_its_findings(pairs, expected):
 ])
 def test_one_other_field_gives_its_findings(fields, expected):
     before = found(GOOD)
-    added = {name: grave for name, grave in found(segment_changed(**fields)).items() if before.get(name) != grave}
+    added = {name: grade for name, grade in found(segment_changed(**fields)).items() if before.get(name) != grade}
     assert added == expected
 
 
@@ -214,11 +214,11 @@ def moved(name, **position):
     return replace(approach, chart=replace(approach.chart, fixes=fixes))
 
 
-@pytest.mark.parametrize(("latitude", "grave"), [(34.0307, "ok"), (34.0335, "resolve"), (34.0385, "stop")])
-def test_a_fix_beside_the_course(latitude, grave):
+@pytest.mark.parametrize(("latitude", "grade"), [(34.0307, "ok"), (34.0335, "resolve"), (34.0385, "stop")])
+def test_a_fix_beside_the_course(latitude, grade):
     """FOMEY stands at N34.0305 or so; 0.05 NM across is about 0.0009 degrees of latitude."""
-    rows = {f.name(): f.grave for f in crosscheck(moved("FOMEY", latitude_deg=latitude))}
-    assert rows["fix-on-course FOMEY"] == grave
+    rows = {f.name(): f.grade for f in crosscheck(moved("FOMEY", latitude_deg=latitude))}
+    assert rows["fix-on-course FOMEY"] == grade
 
 
 def test_fixes_that_do_not_come_nearer():
@@ -228,7 +228,7 @@ def test_fixes_that_do_not_come_nearer():
         {pfaf.name: replace(stepdown, role="PFAF"), stepdown.name: replace(pfaf, role="step-down")}.get(fix.name, fix)
         for fix in approach.chart.fixes)))
     sequence = next(f for f in crosscheck(swapped) if f.key == "fix-sequence")
-    assert sequence.grave == "stop"
+    assert sequence.grade == "stop"
     assert "not in the order of their distance" in sequence.computed
     assert "another order in the database" in sequence.computed
 
@@ -238,12 +238,12 @@ def test_an_lp_approach_has_no_word_about_a_glidepath():
     assert not keys & {"glidepath", "tch", "val", "path-altitude", "val-minima", "decision-visibility"}
 
 
-@pytest.mark.parametrize(("day", "grave"), [
+@pytest.mark.parametrize(("day", "grade"), [
     ("2026-11-25", "resolve"), ("2026-11-26", "ok"), ("2026-12-23", "ok"), ("2026-12-24", "stop"),
 ])
-def test_a_cycle_holds_from_its_first_day_to_the_day_before_the_next(day, grave):
+def test_a_cycle_holds_from_its_first_day_to_the_day_before_the_next(day, grade):
     finding = next(f for f in crosscheck(read_text(GOOD), day) if f.key == "cycle-in-force")
-    assert finding.grave == grave
+    assert finding.grade == grade
 
 
 def test_without_a_day_nothing_is_said_about_currency():
@@ -265,14 +265,14 @@ def test_the_day_may_be_an_ordinal():
 def test_a_chart_in_true_courses_needs_no_variation():
     approach = read_text(changed(('"magnetic"', '"true"'), ("course_deg = 92", "course_deg = 103.6")))
     assert in_chart_reference_deg(approach, 103.6) == 103.6
-    assert next(f for f in crosscheck(approach) if f.key == "course").grave == "ok"
+    assert next(f for f in crosscheck(approach) if f.key == "course").grade == "ok"
 
 
 def test_a_number_out_of_every_range_is_a_stop_and_not_silence():
     rows = crosscheck(moved("GULLY", latitude_deg=-34.0, longitude_deg=32.0))
     lost = [f for f in rows if f.key == "not-computed"]
     assert [f.about for f in lost] == ["sequence", "on_course", "on_path"]
-    assert all(f.grave == "stop" and "5000" in f.computed for f in lost)
+    assert all(f.grade == "stop" and "5000" in f.computed for f in lost)
 
 
 def test_keys_are_slugs_and_names_are_unique():
@@ -314,7 +314,7 @@ def test_no_possible_chart_and_segment_make_it_fail(data):
     block = encode(replace(approach.segment, **{row.name: value}))
     database = replace(approach.database, block=held_block(block.hex()))
     rows = crosscheck(replace(approach, chart=chart, database=database), IN_FORCE)
-    assert next(f for f in rows if f.key == "remainder").grave == "ok"
+    assert next(f for f in rows if f.key == "remainder").grade == "ok"
 
 
 # Limits
@@ -338,7 +338,7 @@ def test_every_limit_has_a_reason_and_every_fact_of_a_limit_is_used():
     (0.0, "ok"), (1.0, "ok"), (-1.0, "ok"), (1.01, "resolve"), (-3.0, "resolve"), (3.01, "stop"), (-180.0, "stop"),
 ])
 def test_grades_are_above_their_limits_on_either_side(difference, expected):
-    assert grade("course", difference) == expected
+    assert grade_difference("course", difference) == expected
 
 
 CODED = changed(  # as the importer writes it
@@ -350,8 +350,8 @@ CODED = changed(  # as the importer writes it
 
 
 def test_a_file_made_from_coded_records_says_what_nobody_has_read_yet():
-    rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.name() not in found(GOOD) and f.grave != "ok"}
-    assert {name: f.grave for name, f in rows.items()} == {
+    rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.name() not in found(GOOD) and f.grade != "ok"}
+    assert {name: f.grade for name, f in rows.items()} == {
         "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve"}
     assert rows["from-chart"].what == "to be filled from the chart"
     assert rows["from-chart"].computed == "climb gradient of the missed approach"
@@ -361,12 +361,12 @@ def test_a_file_made_from_coded_records_says_what_nobody_has_read_yet():
 def test_coded_legs_stay_as_a_note_once_the_chart_is_read():
     text = CODED.replace("from_coded_record = true\n", "").replace('["missed.climb_gradient_ft_per_nm"]', "[]")
     assert new_findings(("", ""), text=text) == {}
-    assert {name: grave for name, grave in found(text).items() if name not in found(GOOD)} == {"coded-legs": "note"}
+    assert {name: grade for name, grade in found(text).items() if name not in found(GOOD)} == {"coded-legs": "note"}
 
 
 def test_altitudes_coded_on_the_path_are_compared_to_a_few_feet():
     rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.key == "path-coded"}
-    assert {name: (f.grave, f.computed) for name, f in rows.items()} == {
+    assert {name: (f.grade, f.computed) for name, f in rows.items()} == {
         "path-coded FOMEY": ("ok", "straight 843 ft, barometric 838 ft"),
         "path-coded RW09": ("ok", "straight 74 ft, barometric 74 ft"),
     }
@@ -434,10 +434,9 @@ def test_numbers_in_findings_never_read_minus_zero():
 
 def test_an_action_stands_only_where_there_is_something_to_do():
     same = crosscheck_text.compared("k", "what", "A", "A", why="why", action="do")
-    other = crosscheck_text.compared("k", "what", "A", "B", why="why", action="do", grave="resolve")
-    assert (same.grave, same.action, other.grave, other.action) == ("ok", "", "resolve", "do")
+    other = crosscheck_text.compared("k", "what", "A", "B", why="why", action="do", grade="resolve")
+    assert (same.grade, same.action, other.grade, other.action) == ("ok", "", "resolve", "do")
     assert isinstance(crosscheck_text.finding("k", "ok", "w", why="y", action="z"), Finding)
-    assert crosscheck_text.worst("ok", "note", "resolve") == "resolve"
 
 
 # The command
@@ -448,13 +447,13 @@ def test_the_command_prints_and_grades(capsys):
     assert main([good]) == 0
     assert "zzak-rnav-09: 0 stop, 0 resolve, 2 note" in capsys.readouterr().out
     assert main([good, draft, "--on", IN_FORCE]) == 1
-    assert "stop    cycle-in-force" in capsys.readouterr().out
+    assert "stop          cycle-in-force" in capsys.readouterr().out
 
 
 def test_the_command_speaks_json(capsys):
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)["zzak-rnav-09"]
-    assert {"key", "grave", "what", "chart", "database", "computed", "why", "action", "about"} == set(rows[0])
+    assert {"key", "grade", "what", "chart", "database", "computed", "why", "action", "about", "reason"} == set(rows[0])
 
 
 def test_the_command_names_every_fault(tmp_path, capsys):

@@ -8,7 +8,7 @@ import pytest
 
 from demo import approaches as make_demo
 from lpv.core.errors import DataError
-from lpv.core.findings import GRAVITIES
+from lpv.core.findings import SEVERITY
 from lpv.crosscheck import cycle
 from lpv.crosscheck.cycle import (
     Comparison,
@@ -55,17 +55,17 @@ def edited(path, *pairs):
 
 def test_the_demo(demo):
     assert (demo.old_cycles, demo.new_cycles, demo.unchanged, demo.remarks) == (["2611"], ["2612"], 2, [])
-    assert [(entry.slug, entry.state, entry.grave, len(entry.told)) for entry in demo.entries] == [
+    assert [(entry.slug, entry.state, entry.grade, len(entry.told)) for entry in demo.entries] == [
         ("zzak-rnav-09", "changed", "stop", 12), ("zzak-rnav-27", "changed", "stop", 2),
         ("zzak-rnav-y-16", "gone", "stop", 0), ("zzeg-rnp-24", "new", "resolve", 0)]
     assert headline(demo) == "Cycle 2611 to 2612: 1 gone, 1 new, 2 changed, 2 unchanged."
     assert demo.has_stop
 
 
-def test_changes_stand_by_gravity_and_in_the_order_of_the_cockpit(demo):
+def test_changes_by_severity_then_cockpit_order(demo):
     for entry in demo.entries:
-        graves = [GRAVITIES.index(change.grave) for change in entry.changes]
-        assert graves == sorted(graves)
+        grades = [SEVERITY.index(change.grade) for change in entry.changes]
+        assert grades == sorted(grades)
     first = demo.entries[0]
     assert [change_words(change) for change in first.told[:4]] == [
         "threshold crossing height: 50 ft, now 52 ft", "threshold crossing height, in the data block: 50 ft, now 52 ft",
@@ -97,7 +97,7 @@ def test_a_file_of_another_name_is_found_by_airport_and_title(folders):
     (new / "zzak-rnav-09.toml").rename(new / "zzak-nine.toml")
     found = compare_folders(old, new)
     [entry] = found.entries
-    assert (entry.slug, entry.before, entry.state, entry.grave, entry.told) == (
+    assert (entry.slug, entry.before, entry.state, entry.grade, entry.told) == (
         "zzak-nine", "zzak-rnav-09", "changed", "note", [])
     assert "(file was zzak-rnav-09)" in as_text(found)
     assert "0 changes. Its file was zzak-rnav-09. [Briefing](zzak-nine.md)." in build_cycle_page(found)
@@ -166,7 +166,7 @@ def test_as_json(demo):
     assert set(found) == {"old_cycles", "new_cycles", "entries", "unchanged", "remarks", "stop"}
     assert found["stop"] is True
     first = found["entries"][0]
-    assert (first["slug"], first["grave"], first["changes"][0]["place"]) == ("zzak-rnav-09", "stop", "chart.tch_ft")
+    assert (first["slug"], first["grade"], first["changes"][0]["place"]) == ("zzak-rnav-09", "stop", "chart.tch_ft")
     assert {change["place"] for change in first["changes"]} >= cycle.ONLY_DATES
 
 

@@ -31,7 +31,7 @@ BY_SLUG = {one.slug: one for one in [*APPROACHES, *TYPES]}
 def line_of(one):
     """A drill as one line: what it is made from, and what has to be found."""
     setup = one.case.setup
-    wrong = ", ".join(f"{name} {grave}" for name, grave in sorted(one.expected)) or "nothing"
+    wrong = ", ".join(f"{name} {grade}" for name, grade in sorted(one.expected)) or "nothing"
     return (f"{one.row.name} {one.row.approach} {one.row.aircraft} day {setup.day} {setup.flying} flies, "
             f"{setup.reported:g}, {setup.temperature_c:g}, {setup.across_nm:g}, {setup.track_deg:g}, "
             f"{setup.left.tuned_mhz} {setup.right.tuned_mhz}: {wrong}")
@@ -55,7 +55,7 @@ def test_the_checks_find_what_was_planted_and_nothing_else(one):
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
 def test_the_base_of_a_drill_is_right(one):
-    assert {row.grave for row in found(one.base)} <= {"ok", "note"}
+    assert {row.grade for row in found(one.base)} <= {"ok", "note"}
 
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
@@ -105,7 +105,7 @@ BASES = [(base, graded(found(base))) for base in bases()]
 
 def test_every_right_set_up_is_right():
     for base, known in BASES:
-        assert {grave for _, grave in known} <= {"note"}, base.approach.slug
+        assert {grade for _, grade in known} <= {"note"}, base.approach.slug
 
 
 @pytest.mark.parametrize("key", MISTAKES)
@@ -127,7 +127,7 @@ def test_a_type_that_shows_a_tuned_localizer_at_once():
     base = base_case(APPROACHES[0], flown, Pick("x"))
     made = MISTAKES["localizer-left"].plant(base, Pick("x"))
     assert graded(beyond(made.case, base)) == made.expected
-    assert {grave for name, grave in made.expected if name.startswith("set-wrong-source")} == {"stop"}
+    assert {grade for name, grade in made.expected if name.startswith("set-wrong-source")} == {"stop"}
 
 
 def row_text(**changes):

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from lpv.core.errors import DataError, DomainError
-from lpv.core.findings import gravest
+from lpv.core.findings import worst
 from lpv.plan import case as plan_case
 from lpv.plan import lines as plan_lines
 from lpv.plan import minimum as plan_minimum
@@ -52,7 +52,7 @@ def by_name(found):
 
 def test_a_fine_day_has_nothing_to_settle():
     found = plan.plan(case())
-    assert gravest(found) == "note"
+    assert worst(found) == "note"
     assert {f.key for f in found} == {"cycle", "line-usable", "line-barred", "alternate"}
 
 
@@ -94,7 +94,7 @@ def test_a_line_not_for_the_category_is_named():
 def test_a_line_without_visibility_is_not_passed_over():
     rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
     found = by_name(plan.plan(case(chart={"minima": rows})))
-    assert found["line-not-computed LPV (SBAS)"].grave == "resolve"
+    assert found["line-not-computed LPV (SBAS)"].grade == "resolve"
 
 
 @pytest.mark.parametrize(
@@ -116,9 +116,9 @@ def test_every_kind_of_printed_visibility(given, miles):
 
 def test_forecast_visibility_under_every_line_is_to_be_resolved():
     found = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
-    assert found["line-visibility LPV (SBAS)"].grave == "note"
-    assert (found["line-none"].grave, found["line-none"].computed) == ("resolve", "none")
-    assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grave == "ok"
+    assert found["line-visibility LPV (SBAS)"].grade == "note"
+    assert (found["line-none"].grade, found["line-none"].computed) == ("resolve", "none")
+    assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grade == "ok"
 
 
 LP_CASE = plan.read(FILE.with_name("zzak-rnav-27-fine.toml"))
@@ -155,22 +155,22 @@ def test_an_aircraft_may_be_approved_for_lp_and_not_for_lpv():
 def test_an_area_wide_loss_takes_the_sbas_lines():
     found = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
     assert found["line-barred LPV (SBAS)"].why == "LPV needs LPV announced, found LNAV."
-    assert found["notice-sbas-not-available notice 1"].grave == "resolve"
-    assert found["line-usable LNAV (GPS or SBAS)"].grave == "ok"
+    assert found["notice-sbas-not-available notice 1"].grade == "resolve"
+    assert found["line-usable LNAV (GPS or SBAS)"].grade == "ok"
 
 
 def test_a_predicted_loss_and_a_marked_chart_make_sbas_lines_uncertain():
     predicted = by_name(plan.plan(case(notices=("!FDC FDC NAV WAAS LPV MINIMA MAY NOT BE AVBL",))))
-    assert predicted["line-uncertain LPV (SBAS)"].grave == "note"
+    assert predicted["line-uncertain LPV (SBAS)"].grade == "note"
     assert "line-usable LNAV/VNAV (SBAS)" in predicted
     marked = by_name(plan.plan(case(no_site_notices=True)))
     assert "line-uncertain LPV (SBAS)" in marked
-    assert marked["notice-chart-without-site-notices"].grave == "note"
+    assert marked["notice-chart-without-site-notices"].grade == "note"
 
 
 def test_an_unknown_notice_is_never_passed_over():
     found = by_name(plan.plan(case(notices=("WAAS trouble",))))
-    assert found["notice-unknown notice 1"].grave == "resolve"
+    assert found["notice-unknown notice 1"].grade == "resolve"
     assert "line-uncertain LPV (SBAS)" in found
     assert "line-usable LNAV (GPS or SBAS)" in found
     assert "line-none" not in found
@@ -188,7 +188,7 @@ def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_m
 
 
 @pytest.mark.parametrize(
-    ("day", "name", "grave"),
+    ("day", "name", "grade"),
     [
         (datetime(2026, 11, 25, 14, tzinfo=UTC), "cycle", "stop"),
         (datetime(2026, 11, 26, 0, tzinfo=UTC), "cycle-change", "note"),
@@ -200,24 +200,24 @@ def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_m
         (datetime(2026, 12, 25, 0, tzinfo=UTC), "cycle", "stop"),
     ],
 )
-def test_the_data_cycle_at_the_eta(day, name, grave):
+def test_the_data_cycle_at_the_eta(day, name, grade):
     (found,) = plan.data_cycle(case(eta=day))
-    assert (found.key, found.grave) == (name, grave)
+    assert (found.key, found.grade) == (name, grade)
 
 
 def test_elsewhere_the_new_cycle_holds_from_midnight():
     (found,) = plan.data_cycle(case(eta=datetime(2026, 12, 24, 1, tzinfo=UTC), identity={"rule": "EASA"}))
-    assert (found.key, found.grave) == ("cycle", "stop")
+    assert (found.key, found.grade) == ("cycle", "stop")
 
 
 def test_an_alternate_that_is_needed_and_missing_stops():
     (found,) = plan.alternates(case(weather=(1999.0, 3.0)))
-    assert (found.key, found.grave) == ("alternate-missing", "stop")
+    assert (found.key, found.grade) == ("alternate-missing", "stop")
     assert "91.169(b)" in found.why
 
 
 @pytest.mark.parametrize(
-    ("listed", "key", "grave"),
+    ("listed", "key", "grade"),
     [
         (alternate(), "alternate", "ok"),
         (alternate(weather=(799.0, 3.0)), "alternate-weather", "stop"),
@@ -226,16 +226,16 @@ def test_an_alternate_that_is_needed_and_missing_stops():
         (alternate(lines=("LPV",)), "alternate-lines", "stop"),
     ],
 )
-def test_the_alternate_listed(listed, key, grave):
+def test_the_alternate_listed(listed, key, grade):
     found = list(plan.alternates(case(weather=(1999.0, 3.0), alternate=listed)))
-    assert (found[-1].key, found[-1].grave) == (key, grave)
+    assert (found[-1].key, found[-1].grade) == (key, grade)
     easy = list(plan.alternates(case(alternate=listed)))
-    assert easy[-1].grave == ("ok" if grave == "ok" else "note")
+    assert easy[-1].grade == ("ok" if grade == "ok" else "note")
 
 
 def test_other_rules_are_left_to_the_operator_in_words():
     (found,) = plan.alternates(case(identity={"rule": "EASA"}))
-    assert (found.key, found.grave) == ("alternate-rule", "resolve")
+    assert (found.key, found.grade) == ("alternate-rule", "resolve")
 
 
 def test_notices_say_what_to_plan():
@@ -291,7 +291,7 @@ def test_the_command_prints_findings_and_tells_a_stop_from_a_fault(tmp_path, cap
     assert "zzak-rnav-09-notice: 0 stop" in capsys.readouterr().out
     assert plan.main([str(FILE), "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)["zzak-rnav-09-notice"]
-    assert {row["grave"] for row in rows} <= {"stop", "resolve", "note", "ok"}
+    assert {row["grade"] for row in rows} <= {"stop", "resolve", "note", "ok"}
     assert plan.main([str(tmp_path / "none.toml"), str(FILE)]) == 2
     assert "none.toml" in capsys.readouterr().err
 
@@ -326,12 +326,12 @@ def cold_day(**flight):
 
 def test_a_cold_day_is_named_with_its_segments():
     (found,) = plan.cold(COLD_DAY)
-    assert (found.key, found.grave) == ("cold-correct", "note")
+    assert (found.key, found.grade) == ("cold-correct", "note")
     assert "individual segments (intermediate, final)" in found.computed
     (every,) = plan.cold(cold_day(cold_segments=()))
     assert "all segments" in every.computed
     (warm,) = plan.cold(cold_day(temperature_c=-13.0))
-    assert (warm.key, warm.grave) == ("cold", "ok")
+    assert (warm.key, warm.grade) == ("cold", "ok")
     assert list(plan.cold(CASE)) == []
 
 
@@ -349,7 +349,7 @@ def test_a_corrected_minimum_keeps_its_true_height():
 
 def test_a_ceiling_under_the_minimum_is_a_note_and_at_it_is_none():
     low = by_name(plan.plan(case(weather=(249.0, 3.0), alternate=alternate())))
-    assert (low["line-ceiling LPV (SBAS)"].grave, low["line-ceiling LNAV (GPS or SBAS)"].grave) == ("note", "note")
+    assert (low["line-ceiling LPV (SBAS)"].grade, low["line-ceiling LNAV (GPS or SBAS)"].grade) == ("note", "note")
     enough = by_name(plan.plan(case(weather=(250.0, 3.0), alternate=alternate())))
     assert "line-usable LPV (SBAS)" in enough
     assert "line-ceiling LNAV/VNAV (SBAS)" in enough
@@ -377,15 +377,15 @@ def test_a_printed_rvr_says_by_which_table_it_became_a_visibility():
 
 def test_whether_an_alternate_is_needed_is_told_beside_the_one_listed():
     needed = by_name(plan.alternates(case(weather=(1999.0, 3.0), alternate=alternate())))["alternate-needed"]
-    assert (needed.grave, needed.computed) == ("note", "needed")
+    assert (needed.grade, needed.computed) == ("note", "needed")
     easy = by_name(plan.alternates(case(alternate=alternate())))["alternate-needed"]
-    assert (easy.grave, easy.computed) == ("ok", "not needed")
+    assert (easy.grade, easy.computed) == ("ok", "not needed")
 
 
 def test_without_sbas_not_both_airports_are_planned_on_gps():
     gps = replace(CASE.aircraft.equipment, sbas_class=None, best_level="LNAV")
     flown = replace(case(alternate=alternate()), aircraft=replace(CASE.aircraft, equipment=gps))
-    assert by_name(plan.alternates(flown))["alternate-gps-only ZZHC"].grave == "resolve"
+    assert by_name(plan.alternates(flown))["alternate-gps-only ZZHC"].grade == "resolve"
     aided = replace(flown, scenario=replace(flown.scenario, alternate=alternate(lines=("VOR", "LNAV"))))
     assert "alternate-gps-only ZZHC" not in by_name(plan.alternates(aided))
 

@@ -9,7 +9,7 @@ from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError
-from lpv.core.findings import gravest
+from lpv.core.findings import worst
 from lpv.modes.rules import usual_rules
 from lpv.modes.state import FLYING, MONITORING, source
 from lpv.setup import file as setup_file
@@ -57,7 +57,7 @@ def found(*changes, of=WANTED, rules=USUAL, text=GOOD):
         assert len(parts) > side + 1, old
         text = old.join(parts[: side + 1]) + new + old.join(parts[side + 1:])
     rows = check(setup_file.read_text(text, "a.toml").setup, of, rules)
-    return {(row.name(), row.grave) for row in rows if row.grave != "ok"}
+    return {(row.name(), row.grade) for row in rows if row.grade != "ok"}
 
 
 LEFT, RIGHT = 0, 1
@@ -69,7 +69,7 @@ def both(old, new):
 
 def test_good_set_up_has_only_agreement_in_cockpit_order():
     rows = findings(setup_file.read_text(GOOD, "a.toml"), APPROACH, TYPE)
-    assert gravest(rows) == "ok"
+    assert worst(rows) == "ok"
     keys = list(dict.fromkeys(row.key for row in rows))
     assert keys == ["set-cycle", "set-procedure", "set-channel", "set-path-id", "set-source", "set-localizer",
                     "set-course", "set-altimeter", "set-level", "set-minimum-kind", "set-minimum", "set-missed",
@@ -153,10 +153,10 @@ def test_wrong_source_is_found_wherever_the_modes_show_the_ils(flying, effect):
                     state, rows = state_of(checked), check(checked, WANTED, rules)
                     for side in checked.sides():
                         index = FLYING if side.name == flying else MONITORING
-                        stops = {row.key for row in rows if row.about == side.name and row.grave == "stop"}
+                        stops = {row.key for row in rows if row.about == side.name and row.grade == "stop"}
                         assert ("set-wrong-source" in stops) == (source(state, index, rules) == "ILS")
                         assert ("set-localizer" in {row.key for row in rows if row.about == side.name and
-                                                    row.grave == "resolve"}) == bool(localizers_mhz(side))
+                                                    row.grade == "resolve"}) == bool(localizers_mhz(side))
 
 
 def test_one_localizer_inhibits_both_sides_where_the_type_does_so():
@@ -177,7 +177,7 @@ def test_a_selector_that_survives_the_removal_of_power_is_noted():
         ("set-selector-kept", "note"), ("set-course left", "stop"), ("set-sides course", "resolve")}
     good = setup_file.read_text(GOOD, "a.toml").setup
     assert kept_without_power(good, WANTED, USUAL) == []
-    assert [row.key for row in check(good, WANTED) if row.grave != "ok"] == [], "without a type nothing is said of it"
+    assert [row.key for row in check(good, WANTED) if row.grade != "ok"] == [], "without a type nothing is said of it"
     row, = kept_without_power(good, WANTED, stays)
     assert "survives the removal of power" in row.what
     assert "every power-up" in row.action
@@ -255,10 +255,10 @@ def test_no_missed_approach_altitude_no_finding():
 def test_items_say_what_is_right_too():
     good = setup_file.read_text(GOOD, "a.toml").setup
     for item in (procedure, guidance_source, localizer, course, altimeter, level):
-        assert {row.grave for row in item(good.left, good, WANTED, USUAL)} == {"ok"}
+        assert {row.grade for row in item(good.left, good, WANTED, USUAL)} == {"ok"}
     for item in (cycle, armed, alike):
-        assert [row.grave for row in item(good, WANTED, USUAL)] == ["ok"]
-    assert agrees("key", "what", "chart").grave == "ok"
+        assert [row.grade for row in item(good, WANTED, USUAL)] == ["ok"]
+    assert agrees("key", "what", "chart").grade == "ok"
     assert differs("key", "note", "what", "chart", "why", "action", "left").name() == "key left"
     assert (pressure(29.9, "inHg"), pressure(1013, "hPa")) == ("29.90 inHg", "1013 hPa")
 
@@ -303,11 +303,11 @@ def test_all_demo_set_ups_name_an_approach_and_a_type_that_exist():
 
 def test_demo_set_up_with_mistakes_has_those_that_its_comments_say():
     rows = findings(setup_file.read(DOCS / "set-up" / "zzak-09-errors.toml"), APPROACH, TYPE)
-    assert {row.name() for row in rows if row.grave == "stop"} == {
+    assert {row.name() for row in rows if row.grade == "stop"} == {
         "set-wrong-source right", "set-course-left left", "set-altimeter right", "set-minimum-kind right",
         "set-minimum-level right", "set-missed-below-minimum left"}
     assert {"set-armed", "set-localizer right", "set-minimum-kind left"} < {
-        row.name() for row in rows if row.grave == "resolve"}
+        row.name() for row in rows if row.grade == "resolve"}
 
 
 def arguments(name):
@@ -322,20 +322,20 @@ def test_command_line_notes_a_selector_that_survives_the_removal_of_power(capsys
     kept.write_text(text.replace('selector_after_power = "off"', 'selector_after_power = "stays"'), "utf-8")
     assert main([*arguments("zzak-09-good.toml")[:-1], str(kept)]) == 0
     out = capsys.readouterr().out
-    assert out.startswith("0 stop, 0 resolve, 1 note, 25 ok\n")
+    assert out.startswith("0 stop, 0 resolve, 1 note, 25 ok, 0 not compared\n")
     assert "set-selector-kept: source selector: survives the removal of power" in out
 
 
 def test_command_line(capsys, tmp_path):
     assert main(arguments("zzak-09-good.toml")) == 0
-    assert capsys.readouterr().out.startswith("0 stop, 0 resolve, 0 note, 25 ok\n")
+    assert capsys.readouterr().out.startswith("0 stop, 0 resolve, 0 note, 25 ok, 0 not compared\n")
     assert main(arguments("zzak-09-errors.toml")) == 1
     lines = capsys.readouterr().out.splitlines()
-    assert lines[0] == "6 stop, 9 resolve, 1 note, 14 ok"
+    assert lines[0] == "6 stop, 9 resolve, 1 note, 14 ok, 0 not compared"
     assert "set-wrong-source right: source ILS (chart SBAS; computed shown: ILS)" in lines[1]
     assert main([*arguments("zzak-09-good.toml"), "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)
-    assert {row["grave"] for row in rows} == {"ok"}
+    assert {row["grade"] for row in rows} == {"ok"}
     bad = tmp_path / "bad.toml"
     bad.write_text("[setup]\n", "utf-8")
     assert main([str(bad), *arguments("x")[1:]]) == 2

@@ -3,7 +3,7 @@
 import pytest
 
 from lpv.core.errors import DomainError
-from lpv.core.findings import by_gravity, verdict
+from lpv.core.findings import by_severity, verdict
 from lpv.modes.rules import RULES, usual_rules
 from lpv.setup import data as setup_data
 from lpv.setup import file as setup_file
@@ -56,8 +56,8 @@ def errors(changes, **others):
 def expected(found, of, by):
     """What `python -m lpv.setup` finds, as the parts of lines."""
     rows = setup_file.findings(found, of, by)
-    parts = [[row.grave, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
-             for row in by_gravity(rows)]
+    parts = [[row.grade, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
+             for row in by_severity(rows)]
     return [["sentence", verdict(rows)]] + [["finding", *row] for row in parts]
 
 
