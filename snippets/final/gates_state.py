@@ -1,4 +1,4 @@
-"""One state of an aircraft judged by two published gates and by the invented operator's own gate."""
+"""One state of an aircraft judged by the published gates that were read in full and by the operator's own."""
 
 from lpv.decide.stabilised import DONE, GATES, State, evaluate, not_judged, stable
 from lpv_site.department.data import aircraft
@@ -6,7 +6,7 @@ from lpv_site.text.table import table
 from lpv_site.text.text import NARROW_SPACE, escape, quantity
 
 operators = [gate for jet in aircraft() for gate in jet.operator_gates()]
-JUDGES = [GATES[0], *[gate for gate in GATES if gate.source == "ac-120-71"], *operators[:1]]
+JUDGES = [*GATES[:1], *operators[:1]]
 STATE = State(
     height_ft=950, speed_kt=138, target_speed_kt=123, sink_rate_fpm=900,
     lateral_dots=0.5, vertical_dots=-1.2, bank_deg=6, done=DONE[:2],
@@ -28,7 +28,7 @@ def verdict(gate: dict, name: str) -> str:
 
 own = f"; the operator's gate is {escape(operators[0].name)}" if operators else ""
 print(f"An invented aircraft passing {quantity(STATE.height_ft, 'ft')} above the airport{own}:\n")
-columns = ["ALAR, IMC", "AC 120-71", *["operator" for _ in operators[:1]]]
+columns = ["ALAR, IMC", *["operator" for _ in operators[:1]]]
 results = ["met" if stable(evaluate(gate, STATE)) else "**go around**" for gate in JUDGES]
 print(
     table(
@@ -42,4 +42,4 @@ print(
         ],
     )
 )
-values = {"silent": ", ".join(not_judged(JUDGES[1]))}
+values = {"silent": ", ".join(not_judged(JUDGES[0]))}

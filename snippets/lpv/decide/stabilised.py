@@ -1,15 +1,16 @@
 """Stabilised-approach gates as data, and a state of the aircraft judged by them.
 
 A gate is a height by which certain limits must hold, and below which they must go on
-holding; unstable there means going around.  GATES holds those that are
-published; an operator's own gates are further `Gate` rows.  Limits are met when
-reached exactly.
+holding; unstable there means going around.  GATES holds the published gates whose list of items was read in
+full; an operator's own gates are further `Gate` rows.  A source that was read in part judges nothing: what
+was read of it stands in READ_IN_PART.  Limits are met when reached exactly.
 """
 
 from lpv.core.errors import DomainError, in_range, shown
 from lpv.facts import value
 
 DONE = ("landing configuration", "power set", "briefings and checklists complete")
+NOTHING_SHOWN = "nothing shown"
 
 
 def _limit(name: str, limit: "float | None", high: float, unit: str) -> "float | None":
@@ -62,27 +63,33 @@ class Gate:
         self.source = source
 
 
+def _deviation(name: str, dots: "float | None") -> "float | None":
+    return None if dots is None else in_range(name, dots, -10.0, 10.0, "dots")
+
+
 class State:
     """What the aircraft does at one moment.
 
     height_ft:     -1000 to 20 000 ft above what the gate counts from
     speed_kt, target_speed_kt: indicated, 20 to 400 kt
     sink_rate_fpm: rate of descent, -10 000 (climb) to 10 000 ft/min
-    lateral_dots, vertical_dots: -10 to 10, either sign; bank_deg: -90 to 90
+    lateral_dots, vertical_dots: -10 to 10, either sign; None while no deviation is shown
+    bank_deg:      -90 to 90
     done:          names out of DONE
     Raises DomainError outside.
     """
 
     def __init__(
         self, height_ft: float, speed_kt: float, target_speed_kt: float, sink_rate_fpm: float,
-        lateral_dots: float, vertical_dots: float, bank_deg: float, done: "tuple[str, ...]" = (),
+        lateral_dots: "float | None", vertical_dots: "float | None", bank_deg: float,
+        done: "tuple[str, ...]" = (),
     ) -> None:
         self.height_ft = in_range("height", height_ft, -1000.0, 20000.0, "ft")
         self.speed_kt = in_range("speed", speed_kt, 20.0, 400.0, "kt")
         self.target_speed_kt = in_range("target speed", target_speed_kt, 20.0, 400.0, "kt")
         self.sink_rate_fpm = in_range("rate of descent", sink_rate_fpm, -10000.0, 10000.0, "ft/min")
-        self.lateral_dots = in_range("lateral deviation", lateral_dots, -10.0, 10.0, "dots")
-        self.vertical_dots = in_range("vertical deviation", vertical_dots, -10.0, 10.0, "dots")
+        self.lateral_dots = _deviation("lateral deviation", lateral_dots)
+        self.vertical_dots = _deviation("vertical deviation", vertical_dots)
         self.bank_deg = in_range("bank", bank_deg, -90.0, 90.0, "deg")
         self.done = _done(done)
 
@@ -107,8 +114,8 @@ def evaluate(gate: Gate, state: State) -> "list[Item]":
         _at_least("least speed over target", gate.slowest_kt, over_target, "kt"),
         _at_most("most speed over target", gate.fastest_kt, over_target, "kt"),
         _at_most("rate of descent", gate.sink_rate_fpm, state.sink_rate_fpm, "ft/min"),
-        _at_most("lateral deviation", gate.lateral_dots, abs(state.lateral_dots), "dots"),
-        _at_most("vertical deviation", gate.vertical_dots, abs(state.vertical_dots), "dots"),
+        _shown_within("lateral deviation", gate.lateral_dots, state.lateral_dots),
+        _shown_within("vertical deviation", gate.vertical_dots, state.vertical_dots),
         _at_most("bank", gate.bank_deg, abs(state.bank_deg), "deg"),
     ]
     met = [Item(name, "yes", "yes" if name in state.done else "no", name in state.done) for name in gate.required]
@@ -123,6 +130,13 @@ def _at_most(name: str, limit: "float | None", found: float, unit: str) -> "Item
     if limit is None:
         return None
     return Item(name, "at most " + _shown(limit, unit), _shown(found, unit), found <= limit)
+
+
+def _shown_within(name: str, limit: "float | None", dots: "float | None") -> "Item | None":
+    """A deviation within its limit; one that is not shown cannot be within it."""
+    if limit is not None and dots is None:
+        return Item(name, "at most " + _shown(limit, "dots"), NOTHING_SHOWN, False)
+    return _at_most(name, limit, abs(dots or 0.0), "dots")
 
 
 def _at_least(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":
@@ -166,8 +180,19 @@ def _alar(name: str, height_ft: float) -> Gate:
 GATES = [
     _alar("ALAR, instrument conditions", value("gate_imc_ft")),
     _alar("ALAR, visual conditions", value("gate_vmc_ft")),
-    Gate(
-        "AC 120-71", value("gate_faa_ft"), "airport elevation", sink_rate_fpm=value("gate_faa_sink_rate_fpm"),
-        required=DONE[:1], source="ac-120-71",
-    ),
 ]
+
+
+class ReadInPart:
+    """A source of which only some items were read: no verdict rests on it.
+
+    name, source: what it is called, and its key;  facts: keys of the figures that were read
+    """
+
+    def __init__(self, name: str, source: str, facts: "tuple[str, ...]") -> None:
+        self.name = name
+        self.source = source
+        self.facts = facts
+
+
+READ_IN_PART = [ReadInPart("AC 120-71", "ac-120-71", ("gate_faa_ft", "gate_faa_sink_rate_fpm"))]

@@ -66,10 +66,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "gate_faa_ft": (
         1000.0, "ft", "height above the airport elevation before which to be stable",
-        "ac-120-71", "as cited in GAJSC 2020/04-13-187", "published, quoted", "configured at the FAF",
+        "ac-120-71", "as cited in GAJSC 2020/04-13-187", "published, quoted",
+        "only a summary was read, which also wants the aircraft configured at the FAF",
     ),
     "gate_faa_sink_rate_fpm": (
         1000.0, "ft/min", "highest sink rate unless briefed",
-        "ac-120-71", "as cited in GAJSC 2020/04-13-187", "published, quoted", "",
+        "ac-120-71", "as cited in GAJSC 2020/04-13-187", "published, quoted", "only a summary was read",
     ),
 }

@@ -4,7 +4,7 @@ import math
 
 from lpv.core.errors import DomainError
 from lpv.core.units import FT_PER_NM, degrees_360
-from lpv.decide.stabilised import DONE, Gate, Item, evaluate
+from lpv.decide.stabilised import DONE, Gate, evaluate
 from lpv.decide.stabilised import State as Judged
 from lpv.modes.annunciation import announce
 from lpv.modes.state import FLYING, State, source
@@ -61,17 +61,12 @@ def judged(setting: Setting, gate: Gate, found: Sample, configured: bool) -> Jud
         done.append(DONE[0])
     if abs(found.airspeed_kt - found.target_kt) <= POWER_SET_WITHIN_KT:
         done.append(DONE[1])
-    shown = {"lateral deviation": found.shown_course_dots, "vertical deviation": found.shown_path_dots}
-    items = evaluate(gate, Judged(
+    return JudgedGate(gate, found, tuple(evaluate(gate, Judged(
         gate.height_ft, round(found.airspeed_kt, 1), setting.vref_kt if gate.source else setting.speeds_kt[-1],
         round(-found.climb_fpm), _dots(found.shown_course_dots), _dots(found.shown_path_dots),
         round(found.bank_deg, 1), tuple(done),
-    ))
-    return JudgedGate(gate, found, tuple(
-        Item(item.item, item.limit, "nothing shown", False) if shown.get(item.item, 0.0) is None else item
-        for item in items
-    ))
+    ))))
 
 
-def _dots(shown: float | None) -> float:
-    return between(-GATE_MOST_DOTS, round(shown or 0.0, 2), GATE_MOST_DOTS)
+def _dots(shown: float | None) -> float | None:
+    return None if shown is None else between(-GATE_MOST_DOTS, round(shown, 2), GATE_MOST_DOTS)

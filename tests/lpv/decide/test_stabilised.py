@@ -6,8 +6,8 @@ import pytest
 
 from lpv.core.errors import DomainError
 from lpv.decide import stabilised
-from lpv.decide.stabilised import DONE, GATES, Gate, State
-from lpv.facts import value
+from lpv.decide.stabilised import DONE, GATES, READ_IN_PART, Gate, State
+from lpv.facts import fact, value
 
 GOOD = {
     "height_ft": 1000.0, "speed_kt": 140.0, "target_speed_kt": 130.0, "sink_rate_fpm": 740.0,
@@ -25,12 +25,24 @@ def test_a_good_approach_is_stable_at_every_published_gate():
 
 
 def test_published_rows():
-    imc, vmc, faa = GATES
-    assert (imc.height_ft, vmc.height_ft, faa.height_ft) == (1000, 500, 1000)
+    imc, vmc = GATES
+    assert (imc.height_ft, vmc.height_ft) == (1000, 500)
     assert (imc.slowest_kt, imc.fastest_kt, imc.sink_rate_fpm) == (0, 20, 1000)
     assert imc.source == "fsf-alar-7-1"
-    assert faa.slowest_kt is None
     assert value("gate_wings_level_circling_ft") == 300
+
+
+def test_source_read_in_part_judges_nothing():
+    assert {source.source for source in READ_IN_PART} == {"ac-120-71"}
+    assert not {gate.source for gate in GATES} & {source.source for source in READ_IN_PART}
+    assert [fact(key).source for source in READ_IN_PART for key in source.facts] == ["ac-120-71", "ac-120-71"]
+
+
+def test_deviation_not_shown_is_not_met():
+    items = judged(GATES[0], lateral_dots=None)
+    assert (items["lateral deviation"].found, items["lateral deviation"].met) == ("nothing shown", False)
+    assert items["vertical deviation"].met
+    assert "vertical deviation" not in judged(Gate("own", 500, "threshold", bank_deg=7), vertical_dots=None)
 
 
 @pytest.mark.parametrize(
@@ -90,8 +102,8 @@ def test_an_operators_own_gate():
 
 def test_gates_reached_on_the_way_down():
     assert stabilised.gates_reached(GATES, 1500) == []
-    assert [g.height_ft for g in stabilised.gates_reached(GATES, 1000)] == [1000, 1000]
-    assert [g.height_ft for g in stabilised.gates_reached(GATES, 200)] == [1000, 1000, 500]
+    assert [g.height_ft for g in stabilised.gates_reached(GATES, 1000)] == [1000]
+    assert [g.height_ft for g in stabilised.gates_reached(GATES, 200)] == [1000, 500]
 
 
 def test_a_gate_without_limits_judges_nothing():

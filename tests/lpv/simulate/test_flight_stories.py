@@ -33,7 +33,7 @@ def test_normal_is_captured_stable_and_landed():
     assert abs(found.minimum.course_dots) < 0.1
     assert abs(found.minimum.path_dots) < 0.1
     assert not found.unstable
-    assert len(flown("normal").gates) == 4
+    assert len(flown("normal").gates) == 3
     assert keys("normal")[-2:] == ["land", "end"]
     assert flown("normal").samples[-2].configuration == "Flaps full"
     assert [m.what for m in timeline(flown("normal")) if m.key == "configuration"] == [
