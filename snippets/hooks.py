@@ -6,10 +6,13 @@ from pathlib import Path
 from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File
 
+SNIPPETS = Path(__file__).resolve().parent
+
 
 def on_config(config):
     """Forget what was imported, so that an edit of snippets takes effect while serving; take a department's data."""
-    for name in [name for name in sys.modules if name.partition(".")[0] in {"lpv", "lpv_site"}]:
+    packages = {path.parent.name for path in SNIPPETS.glob("*/__init__.py")}
+    for name in [name for name in sys.modules if name.partition(".")[0] in packages]:
         del sys.modules[name]
     from lpv_site.build.offline import named_by_content
     from lpv_site.department.site import configure

@@ -2,5 +2,9 @@
 
 from lpv_site.pages.drill_choices import score_box
 from lpv_site.pages.drill_page import drills
+from lpv_site.text.shown import Shown
 
-print(score_box(drills()))
+
+def show() -> Shown:
+    """The box that the page's script fills."""
+    return Shown(score_box(drills()))

@@ -2,16 +2,19 @@
 
 from lpv.track.readers import ALTITUDES, POSITION, TIMES
 from lpv.track.records import IN_WORDS
+from lpv_site.text.shown import Shown
 
-columns = {
+TIME_AND_PLACE = {
     TIMES[0]: "time as `2026-12-01T10:00:00Z`, or with an offset",
     TIMES[1]: "or, in its place: seconds from any beginning",
     POSITION[0]: "decimal degrees, north positive",
     POSITION[1]: "decimal degrees, east positive",
 }
-for name, (reference, factor) in ALTITUDES.items():
-    if factor == 1.0:
-        columns[name] = IN_WORDS[reference]
-print("\n".join(f"- `{name}`: {what}" for name, what in columns.items()) + "\n")
-others = ", ".join(f"`{name}`" for name, (_, factor) in ALTITUDES.items() if factor != 1.0)
-print(f"In metres: {others}.")
+
+
+def show() -> Shown:
+    """A list of the columns with what each holds, altitudes in feet; then the names of those in metres."""
+    in_feet = {name: IN_WORDS[reference] for name, (reference, factor) in ALTITUDES.items() if factor == 1.0}
+    in_metres = [name for name, (_, factor) in ALTITUDES.items() if factor != 1.0]
+    listed = "".join(f"- `{name}`: {what}\n" for name, what in (TIME_AND_PLACE | in_feet).items())
+    return Shown(f"{listed}\nIn metres: {', '.join(f'`{name}`' for name in in_metres)}.")

@@ -1,5 +1,10 @@
-"""The headers, one by one, for any other server."""
+"""The headers, one by one, for any server."""
 
 from lpv_site.build.hosting import headers
+from lpv_site.text.shown import Shown
 
-print("```http\n" + "\n".join(f"{name}: {value}" for name, value in headers().items()) + "\n```")
+
+def show() -> Shown:
+    """A listing of name and value."""
+    lines = [f"{name}: {value}" for name, value in headers().items()]
+    return Shown("\n".join(["```http", *lines, "```"]))

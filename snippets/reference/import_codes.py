@@ -1,6 +1,7 @@
 """Path terminators that the importer reads, and what becomes of each leg."""
 
 from lpv.arinc.legs import STRAIGHT, TO_A_FIX, UNDERSTOOD
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 
 
@@ -13,5 +14,7 @@ def becomes(code: str) -> str:
     return "text"
 
 
-rows = [(f"**{code}**", words, becomes(code)) for code, words in UNDERSTOOD.items()]
-print(table(["code", "means", "in the file"], rows, left=3))
+def show() -> Shown:
+    """A table of the terminators."""
+    rows = [(f"**{code}**", words, becomes(code)) for code, words in UNDERSTOOD.items()]
+    return Shown(table(["code", "means", "in the file"], rows, left=3))

@@ -3,6 +3,10 @@
 from pathlib import Path
 
 from lpv_site.build import hosting
+from lpv_site.text.shown import Shown
 
-text = (Path(hosting.__file__).parent / "Containerfile").read_text("utf-8")
-print(f"```text\n{text}```")
+
+def show() -> Shown:
+    """A listing of the file."""
+    text = (Path(hosting.__file__).parent / "Containerfile").read_text("utf-8")
+    return Shown(f"```text\n{text}```")

@@ -4,6 +4,7 @@ from lpv.files.schema import entries
 from lpv_site.build.moves import FILE as MOVED
 from lpv_site.department.department import FILE, Department
 from lpv_site.department.files import KINDS, PAGES, PAGES_ENDINGS
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
@@ -13,13 +14,27 @@ WHAT = {
     "modes/scenarios": "flights to be flown in simulation", "debrief/flights": "recorded flights",
     "practice": "the drills, drills.toml",
 }
-rows = [(FILE, "name, looks, cautions, words, figures")]
-rows += [(f"{kind}/", f"{WHAT[kind]}: {', '.join(endings)}") for kind, endings in KINDS.items()]
-rows.append((MOVED, "where pages and briefings of yours have gone"))
-rows.append((f"{PAGES}/", f"pages of your own, pictures: {', '.join(PAGES_ENDINGS)}"))
-print(table(["in the folder", "what"], rows, left=2))
-keys = [
-    (f"**{key}**", escape(entry.what) + (" (must be there)" if entry.required else ""))
-    for key, (_, entry) in entries(Department).items()
-]
-print(f"\nIn `{FILE}`:\n\n{table(['key', 'what'], keys, left=2)}")
+
+
+def folder() -> list[tuple[str, str]]:
+    """What may lie in the folder, in words."""
+    kinds = [(f"{kind}/", f"{WHAT[kind]}: {', '.join(endings)}") for kind, endings in KINDS.items()]
+    return [
+        (FILE, "name, looks, cautions, words, figures"), *kinds,
+        (MOVED, "where pages and briefings of yours have gone"),
+        (f"{PAGES}/", f"pages of your own, pictures: {', '.join(PAGES_ENDINGS)}"),
+    ]
+
+
+def keys() -> list[tuple[str, str]]:
+    """The keys of department.toml, in words."""
+    return [
+        (f"**{key}**", escape(entry.what) + (" (must be there)" if entry.required else ""))
+        for key, (_, entry) in entries(Department).items()
+    ]
+
+
+def show() -> Shown:
+    """A table of each."""
+    files = table(["in the folder", "what"], folder(), left=2)
+    return Shown(f"{files}\n\nIn `{FILE}`:\n\n{table(['key', 'what'], keys(), left=2)}")

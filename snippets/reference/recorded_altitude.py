@@ -1,21 +1,21 @@
 """How uncertain a recorded altitude is at the example's minimum, by what it counts from."""
 
-from lpv.track.held import against
-from lpv.track.levels import levels_of
-from lpv.track.points import scales_of
-from lpv.track.records import GEOMETRIC, IN_WORDS, Conditions, Recording
+from lpv.track.belief import altitude_uncertainty
+from lpv.track.records import IN_WORDS
 from lpv_site.briefing.numbers import best_line, minimum_distance_nm
 from lpv_site.department.data import example
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import number, quantity
+from lpv_site.text.text import number
 
-minimum_ft = best_line(example()).altitude_ft
-given = Conditions(temperature_c=15.0, qnh_hpa=1013.25)
-full_ft = scales_of(against(example()), given.joined).path_ft(minimum_distance_nm(example()))
-rows, values = [], {"minimum": quantity(minimum_ft, "ft")}
-for key, words in IN_WORDS.items():
-    both = (key, "") if key in GEOMETRIC else ("", key)
-    off_ft = levels_of(Recording("", *both, (), 6), against(example()), given).uncertainty_ft(minimum_ft)
-    rows.append((words, number(off_ft), number(2.0 * off_ft / full_ft, 1)))
-    values[key] = quantity(off_ft, "ft")
-print(table(["altitude", "either way, ft", "dots"], rows))
+
+def show() -> Shown:
+    """A table by reference; offered: the minimum, and of each reference the height in feet and in dots."""
+    minimum_ft, distance_nm = best_line(example()).altitude_ft, minimum_distance_nm(example())
+    rows, values = [], {"minimum": Value.of(minimum_ft, "ft")}
+    for key, words in IN_WORDS.items():
+        found = altitude_uncertainty(example(), key, minimum_ft, distance_nm)
+        rows.append((words, number(found.height_ft), number(found.dots, 1)))
+        values[key] = Value.of(found.height_ft, "ft")
+        values[f"{key}_dots"] = Value.of(found.dots, "dots", 1)
+    return Shown(table(["altitude", "either way, ft", "dots"], rows), values)

@@ -11,6 +11,7 @@ SNIPPETS = ROOT / "snippets"
 FENCE = re.compile(
     r"^(?P<indent> *)(?P<mark>```+|~~~+)(?P<head>[^\n]*)\n(?P<body>.*?)^(?P=indent)(?P=mark) *$", re.M | re.S
 )
+SHOWS = re.compile(r"from (\w+)\.(\w+) import show\nprint\(show\(\)\)")
 INCLUDE = re.compile(r'^--8<-- "([^"]+)"$')
 OPTION = re.compile(r'(\w+)="([^"]*)"')
 EXPRESSION = re.compile(r"\{\{.+?\}\}")
@@ -39,6 +40,14 @@ class Fence:
         """The one included file, or None when the body is anything else."""
         found = INCLUDE.match(self.body.strip())
         return found[1] if found else None
+
+    @property
+    def script(self) -> str | None:
+        """The page script that is shown, such as `final/altimeter`; None when the body is anything else."""
+        found = SHOWS.fullmatch(self.body.strip())
+        if found:
+            return f"{found[1]}/{found[2]}"
+        return self.include.removesuffix(".py") if self.include else None
 
 
 def pages() -> list[Path]:

@@ -4,24 +4,25 @@ from collections import Counter
 
 import pytest
 
-from lpv_site.build.scripts import SNIPPETS, page_scripts
-from site_pages import fences, name, pages
+from lpv_site.build.scripts import SNIPPETS, has_show, page_scripts, show
+from lpv_site.text.shown import Value
+from site_pages import EXPRESSION, fences, name, pages
 
 ALLOWED = {"exec", "id"}
 ALL = [fence for page in pages() for fence in fences(page)]
 RUN = [fence for fence in ALL if "exec" in fence.head or (fence.language == "python" and fence.options)]
+OLDER = [fence for fence in RUN if fence.include]
+SCRIPTS = {path.relative_to(SNIPPETS).with_suffix("").as_posix(): path for path in page_scripts()}
 
 
-@pytest.mark.parametrize(
-    "fence", RUN, ids=lambda fence: f"{name(fence.page)}:{fence.options.get('id', fence.head)}"
-)
-def test_a_run_fence_is_one_include_with_an_id(fence):
+@pytest.mark.parametrize("fence", RUN, ids=lambda fence: f"{name(fence.page)}:{fence.options.get('id', fence.head)}")
+def test_run_fence_prints_one_script(fence):
     rest = fence.head.removeprefix("python")
     assert fence.head == "python " + " ".join(f'{k}="{v}"' for k, v in fence.options.items()), rest
     assert set(fence.options) == ALLOWED, f"only {ALLOWED} are known, found {fence.options}"
     assert fence.options["exec"] == "on"
-    assert fence.include, "the body is one include line"
-    assert (SNIPPETS / fence.include).is_file()
+    assert fence.script in SCRIPTS, "the body is `from <task>.<name> import show` and `print(show())`"
+    assert has_show(SCRIPTS[fence.script]) == (fence.include is None)
 
 
 def test_fence_ids_are_unique():
@@ -29,16 +30,26 @@ def test_fence_ids_are_unique():
     assert not twice
 
 
-def test_every_page_script_is_run_by_a_page_and_shown_on_it():
-    run = {fence.include: fence.page for fence in RUN}
+def test_every_page_script_is_run_by_a_page():
+    assert SCRIPTS.keys() - {fence.script for fence in RUN} == set(), "a script that no page runs"
+
+
+def test_older_scripts_are_shown():
     shown = {(fence.include, fence.page) for fence in ALL if fence not in RUN and fence.include}
-    scripts = {str(path.relative_to(SNIPPETS)) for path in page_scripts()}
-    assert scripts - run.keys() == set(), "a script that no page runs"
-    assert {item for item in run.items() if item not in shown} == set(), "run, but not shown under 'computed'"
+    assert {(fence.include, fence.page) for fence in OLDER} <= shown, "run, but not shown under 'computed'"
+
+
+def test_page_with_computed_values_shows_a_formula():
+    for page in sorted({fence.page for fence in RUN if not fence.include}):
+        shown = [show(fence.script) for fence in RUN if fence.page == page and not fence.include]
+        if any(isinstance(value, Value) for each in shown for value in each.values.values()):
+            computed = page.read_text("utf-8").partition("{ #computed }")[2]
+            found = [each for each in EXPRESSION.findall(computed) if "formula(" in each]
+            assert found, f"{name(page)} prints computed numbers and shows no formula under 'computed'"
 
 
 def test_scripts_mirror_their_page():
     for fence in RUN:
-        assert fence.include.split("/")[0] == name(fence.page).split("/")[0].replace("-", "_"), (
-            f"{fence.include} on {fence.page}"
+        assert fence.script.split("/")[0] == name(fence.page).split("/")[0].replace("-", "_"), (
+            f"{fence.script} on {fence.page}"
         )

@@ -1,12 +1,16 @@
 """Every page script runs by itself, warnings being errors, and prints clean numbers."""
 
 import re
-import runpy
+from pathlib import Path
 
 import pytest
 
+from lpv_site.build import scripts
 from lpv_site.build.scripts import SNIPPETS, page_scripts
 from lpv_site.figures import figure
+from lpv_site.text.shown import Value
+
+TESTS = Path(__file__).resolve().parents[1] / "scripts"
 
 UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
 
@@ -14,12 +18,25 @@ UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
 @pytest.mark.parametrize("script", page_scripts(), ids=lambda path: str(path.relative_to(SNIPPETS)))
 def test_script_runs_and_prints_clean(script, capsys):
     before = set(figure._drawings)
-    values = runpy.run_path(str(script), run_name="page").get("values", {})
-    printed = capsys.readouterr().out
-    assert printed.strip() or values, "a page script prints something or offers values"
+    name = script.relative_to(SNIPPETS).with_suffix("").as_posix()
+    text, values = scripts._shown(name) if scripts.has_show(script) else scripts._printed(name)
+    assert not capsys.readouterr().out, "show() returns what it shows and prints nothing"
+    assert text.strip() or values, "a page script shows something or offers values"
     drawn = [figure._drawings[key] for key in set(figure._drawings) - before]
-    for text in (printed, *map(str, values.values()), *(re.sub(r"<[^>]*>", " ", svg) for svg in drawn)):
-        assert not UNCLEAN.search(text), UNCLEAN.search(text)[0]
+    for each in (text, *values.values(), *(re.sub(r"<[^>]*>", " ", svg) for svg in drawn)):
+        assert not UNCLEAN.search(each), UNCLEAN.search(each)[0]
+
+
+def test_every_computed_value_has_an_expectation():
+    """A value that `show()` offers with its number is compared in tests/scripts with one from elsewhere."""
+    texts = [path.read_text("utf-8") for path in TESTS.glob("test_*.py")]
+    missing = []
+    for path in filter(scripts.has_show, page_scripts()):
+        name = path.relative_to(SNIPPETS).with_suffix("").as_posix()
+        about = "\n".join(text for text in texts if f"from {name.replace('/', '.')} import show" in text)
+        computed = [key for key, value in scripts.show(name).values.items() if isinstance(value, Value)]
+        missing += [f"{name}: {key}" for key in computed if f'"{key}"' not in about]
+    assert not missing
 
 
 def test_script_sizes_stay_small():

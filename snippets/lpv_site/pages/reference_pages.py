@@ -7,10 +7,11 @@ from collections.abc import Iterable
 from lpv.core.errors import DataError, Fault
 from lpv.facts import FACTS, STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
+from lpv_site.checks.check_table import check_table, source_text
 from lpv_site.checks.checks import CASE_STATUSES, TASKS, Result, load_cases
 from lpv_site.department.department import overridden
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, fact_id, fact_text, front_matter, number
+from lpv_site.text.text import escape, fact_id, fact_text, front_matter
 
 TASK_TITLES = {
     "plan": "Plan",
@@ -34,11 +35,6 @@ SUBJECT_TITLES = {
 def slug(text: str) -> str:
     """A text as an id: lower case letters, digits and hyphens."""
     return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
-
-
-def source_text(key: str, place: str = "") -> str:
-    """A source as one line of words: publisher, document, edition, date, place."""
-    return ", ".join(escape(part) for part in (*SOURCES[key], place) if part)
 
 
 def build_facts_page() -> str:
@@ -130,31 +126,5 @@ def build_validation_task_page(task: str, results: tuple[Result, ...]) -> str:
     page += "[All tasks](validation.md)\n"
     for subject in dict.fromkeys(result.case.subject for result in mine):
         page += f"\n## {escape(subject)} {{ #{slug(subject)} }}\n\n"
-        page += _validation_table([result for result in mine if result.case.subject == subject]) + "\n"
+        page += check_table([result for result in mine if result.case.subject == subject]) + "\n"
     return page
-
-
-def _validation_table(results: list[Result]) -> str:
-    head = "".join(f"<th>{name}</th>" for name in ("expected", "computed", "difference"))
-    bodies = "".join(map(_validation_rows, results))
-    return f'<table class="hb-checks" markdown="0"><thead><tr>{head}</tr></thead>{bodies}</table>\n'
-
-
-def _validation_rows(result: Result) -> str:
-    """A check in three rows: what, the values, the source; on a phone four columns are too narrow for words."""
-    case = result.case
-    unit = f" {escape(case.unit)}" if case.unit else ""
-    if result.difference is None or case.tolerance is None:
-        computed, difference = escape(result.computed), "equal"
-    else:
-        places = max(0, -int(case.expected.as_tuple().exponent)) if hasattr(case.expected, "as_tuple") else 0
-        computed = number(float(result.computed), min(places + 2, 9))
-        shown = f"{result.difference:+.1g}" if result.difference else "0"
-        difference = f"{shown}<br><small>within {case.tolerance:g}</small>"
-    reason = f" Tolerance: {escape(case.reason)}." if case.reason else ""
-    source = f"{source_text(case.source, case.place)} · {case.status}.{reason}"
-    return (
-        f'<tbody><tr><th colspan="3" scope="rowgroup">{escape(case.what)}</th></tr>'
-        f"<tr><td>{escape(case.expected)}{unit}</td><td>{computed}</td><td>{difference}</td></tr>"
-        f'<tr><td colspan="3"><small>{source}</small></td></tr></tbody>'
-    )

@@ -1,6 +1,7 @@
 """Inline expressions in prose: {{ fact("hal_lpv_m") }}, {{ computed("verify/path", "excess") }}.
 
-On a line of its own, {{ calculator("descent-rate") }} is the form of a calculator.
+On a line of its own, {{ calculator("descent-rate") }} is the form of a calculator, and
+{{ formula("lpv.path.temperature.indicated_on_path_ft") }} the source of a function with its check values.
 
 They are evaluated by Jinja's sandbox, outside code only.  A wrong one stops the build.
 """
@@ -13,6 +14,7 @@ from jinja2.sandbox import SandboxedEnvironment
 
 from lpv.facts import FACTS
 from lpv_site.build.scripts import computed
+from lpv_site.checks.formula import formula
 from lpv_site.department.department import overridden
 from lpv_site.forms.calculators import build_form
 from lpv_site.text.text import escape, fact_id, fact_text
@@ -36,6 +38,7 @@ def expand(markdown: str, link_to_facts: str, where: str) -> str:
         "fact": lambda key: _fact(key, link_to_facts),
         "computed": computed,
         "calculator": lambda name: build_form(name, link_to_facts),
+        "formula": lambda name: formula(name, where),
     }
     pieces = []
     position = 0

@@ -1,0 +1,34 @@
+"""How far a recorded altitude can be believed, against the scale of the path."""
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from lpv.core.errors import DomainError
+from lpv.track.belief import altitude_uncertainty
+from lpv.track.records import REFERENCES
+from lpv_site.department.data import example
+
+
+@pytest.mark.parametrize("reference", REFERENCES)
+def test_dots_are_halves_of_the_full_scale(reference):
+    """Two dots are full scale, a quarter of the path's angle seen from its foot: 3.0 deg, threshold at 22 ft."""
+    full_scale_ft = (1022.0 - 22.0) / math.tan(math.radians(3.0)) * math.tan(math.radians(0.75))
+    distance_nm = (1000.0 / math.tan(math.radians(3.0)) - 52.0 / math.tan(math.radians(3.0))) / 6076.12
+    found = altitude_uncertainty(example(), reference, 1022.0, distance_nm)
+    assert found.dots == pytest.approx(2.0 * found.height_ft / full_scale_ft, rel=0.005)
+
+
+def test_gnss_does_not_depend_on_height_and_altimeter_does():
+    def height_ft(reference, altitude_ft):
+        return altitude_uncertainty(example(), reference, altitude_ft, 3.0).height_ft
+
+    assert height_ft("indicated", 2000.0) > height_ft("indicated", 200.0)
+    assert height_ft("msl", 2000.0) == height_ft("msl", 200.0) == pytest.approx(13.0 / 0.3048)
+
+
+def test_approach_without_path_is_refused():
+    approach = replace(example(), identity=replace(example().identity, level_of_service="LP"))
+    with pytest.raises(DomainError, match="LP approach"):
+        altitude_uncertainty(approach, "msl", 200.0, 1.0)
