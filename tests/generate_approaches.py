@@ -57,7 +57,6 @@ def runway(number: int, chance: random.Random) -> make_demo.Runway:
         name=f"{round(magnetic / 10.0) % 36 or 36:02d}", latitude_deg=latitude + number % 4 * 0.01,
         longitude_deg=longitude, true_deg=true_deg, variation_deg=variation, variation_year=2025,
         length_ft=chance.choice((6500, 8000, 9500, 12000)), threshold_ft=elevation, tdze_ft=elevation + 2,
-        geoid_m=-10.0,
     )
 
 

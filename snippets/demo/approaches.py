@@ -23,6 +23,7 @@ from lpv.fas.layout import LAYOUT, STEPS_PER_DEG
 from lpv.fas.path_point import PathPoint, write
 from lpv.files.toml_writer import toml_text
 from lpv.geodesy import earth
+from lpv.geodesy.geoid import geoid_height_m
 from lpv.path.profile import barometric_path_distance_nm, straight_path_distance_nm
 
 FOLDER = Path(__file__).parents[2] / "docs" / "approaches"
@@ -45,7 +46,6 @@ class Runway:
     length_ft: float
     threshold_ft: float
     tdze_ft: float
-    geoid_m: float
     displaced_ft: float = 0.0
 
 
@@ -76,6 +76,12 @@ def on_grid(angle_deg):
     return round(angle_deg * STEPS_PER_DEG) / STEPS_PER_DEG
 
 
+def title_letter(title):
+    """The letter that tells this procedure from others to the same runway, "" if the title has none."""
+    word = title.rpartition(" RWY")[0].rpartition(" ")[2]
+    return word if len(word) == 1 else ""
+
+
 def segment_of(procedure):
     """The final approach segment: FPAP at the runway's end or 9023 ft from the threshold, whichever is farther."""
     runway = procedure.runway
@@ -86,9 +92,10 @@ def segment_of(procedure):
     return FinalApproachSegment(
         operation_type=0, sbas_provider=procedure.provider, airport=runway.airport,
         runway_number=int(runway.name[:2]), runway_letter=runway.name[2:], performance_designator=0,
-        route_indicator="", reference_path_data_selector=0, reference_path_id=procedure.path_id,
+        route_indicator=title_letter(procedure.title), reference_path_data_selector=0,
+        reference_path_id=procedure.path_id,
         ltp_latitude_deg=latitude, ltp_longitude_deg=longitude,
-        ltp_height_m=round(runway.threshold_ft * M_PER_FT + runway.geoid_m, 1),
+        ltp_height_m=round(runway.threshold_ft * M_PER_FT + geoid_height_m(latitude, longitude), 1),
         delta_fpap_latitude_deg=on_grid(fpap.latitude_deg - latitude),
         delta_fpap_longitude_deg=on_grid(fpap.longitude_deg - longitude),
         tch=procedure.tch, tch_unit=procedure.tch_unit, gpa_deg=procedure.gpa_deg,
@@ -161,7 +168,19 @@ def approach(procedure, minima, *, chart, missed, lights=None):
         "title": procedure.title, "level_of_service": procedure.level, "channel": procedure.channel,
         "path_id": procedure.path_id, "cycle": CYCLE.ident, "rule": procedure.rule, "invented": True,
     }
-    return {"identity": identity, "chart": printed, "database": database(procedure, printed)}
+    return {"identity": identity, "chart": printed, "runway": surveyed(runway, segment),
+            "database": database(procedure, printed)}
+
+
+def surveyed(runway, segment):
+    """The runway as its airport's data give it."""
+    return {
+        "threshold_latitude_deg": latitude_text(segment.ltp_latitude_deg, 2),
+        "threshold_longitude_deg": longitude_text(segment.ltp_longitude_deg, 2),
+        "bearing_true_deg": runway.true_deg, "length_ft": runway.length_ft,
+        "displaced_threshold_ft": runway.displaced_ft, "threshold_elevation_ft": runway.threshold_ft,
+        "source": "the airport's runway data, invented",
+    }
 
 
 def database(procedure, printed):
@@ -170,14 +189,15 @@ def database(procedure, printed):
         "channel": procedure.channel, "path_id": procedure.path_id, "course_deg": printed["course_deg"],
         "cycle": CYCLE.ident, "effective": date.fromisoformat(airac.iso(CYCLE.effective)),
         "expires": date.fromisoformat(airac.iso(CYCLE.expiry)),
-        "fix": [shown(row) for row in printed["fix"] if row["role"] != "missed hold"],
+        "lines": [row["line"] for row in printed["minima"] if row["line"] != "circling"],
+        "fix": [shown(row) for row in printed["fix"]],
     }
 
 
 def shown(row):
     """A fix as the aircraft lists it."""
     names = {"name": "name", "leg_course_deg": "course_deg", "leg_distance_nm": "distance_nm",
-             "altitude_ft": "altitude_ft"}
+             "altitude_ft": "altitude_ft", "altitude_rule": "altitude_rule"}
     return {there: row[here] for here, there in names.items() if here in row}
 
 
@@ -217,7 +237,7 @@ def with_path_point(tables, segment, procedure):
 BANK = Runway(
     airport="ZZAK", airport_name="Kittiwake Bank", airport_elevation_ft=31, name="09",
     latitude_deg=34.0211, longitude_deg=-148.0405, true_deg=103.6, variation_deg=12, variation_year=2025,
-    length_ft=10000, threshold_ft=22, tdze_ft=24, geoid_m=-14.0,
+    length_ft=10000, threshold_ft=22, tdze_ft=24,
 )
 BANK_27 = replace(
     BANK, name="27", latitude_deg=34.0146, longitude_deg=-148.0084, true_deg=283.6, threshold_ft=28, tdze_ft=31,
@@ -229,12 +249,12 @@ BANK_16 = replace(
 FELL = Runway(
     airport="ZZHC", airport_name="High Fell", airport_elevation_ft=6498, name="33",
     latitude_deg=50.0124, longitude_deg=-144.9861, true_deg=348.2, variation_deg=17, variation_year=1995,
-    length_ft=11500, threshold_ft=6460, tdze_ft=6475, geoid_m=-21.0,
+    length_ft=11500, threshold_ft=6460, tdze_ft=6475,
 )
 SHOAL = Runway(
     airport="ZZEG", airport_name="Halfway Shoal", airport_elevation_ft=161, name="24",
     latitude_deg=45.0071, longitude_deg=-29.9812, true_deg=231.9, variation_deg=-9, variation_year=2025,
-    length_ft=7874, threshold_ft=148, tdze_ft=150, geoid_m=60.0,
+    length_ft=7874, threshold_ft=148, tdze_ft=150,
 )
 
 
@@ -363,7 +383,7 @@ def lower_missed(tables):
     chart["missed"] = {"text": "Climb to 2500 direct KELPO and hold.", "altitude_ft": 2500}
     chart["minima"][0] = line("LPV", "ABCD", 264, 240, rvr_ft=4000)
     chart["fix"][3]["altitude_ft"] = held["fix"][3]["altitude_ft"] = 780
-    chart["fix"][5]["altitude_ft"] = 2500
+    chart["fix"][5]["altitude_ft"] = held["fix"][5]["altitude_ft"] = 2500
     return tables
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, make_dataclass
 from typing import Any
 
-from lpv.approach.schema import HIGHEST_ALTITUDE_FT, LOWEST_ALTITUDE_FT, FaultRow, cycle_ident
+from lpv.approach.schema import ALTITUDE_RULES, HIGHEST_ALTITUDE_FT, LOWEST_ALTITUDE_FT, FaultRow, cycle_ident
 from lpv.core.errors import DataError, DomainError, shown
 from lpv.fas.block import (
     FinalApproachSegment,
@@ -99,6 +99,7 @@ class DatabaseFix:
     distance_nm: float | None = schema.number("length of the leg to it", "NM", 0, 200, required=False)
     altitude_ft: float | None = schema.number(
         "altitude at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT, required=False)
+    altitude_rule: str | None = schema.choice("how the altitude binds", ALTITUDE_RULES, required=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -124,7 +125,7 @@ class Database:
     lines: tuple[str, ...] = schema.choices(
         "lines of minima that the records authorise", ("LPV", "LP", "LNAV/VNAV", "LNAV"))
     fixes: tuple[DatabaseFix, ...] = schema.tables(
-        DatabaseFix, "fixes from the initial fix to the threshold", unique="name", key="fix")
+        DatabaseFix, "fixes from the initial fix to the last of the missed approach", unique="name", key="fix")
 
     def faults(self) -> Iterator[FaultRow]:
         """The segment stands there once."""

@@ -1,6 +1,7 @@
 """Approach files: one TOML file per approach, read strictly.
 
-A file has three parts, and everything in it is either printed on the chart or shown by the aircraft:
+A file has three parts; everything in it is printed on the chart, shown by the aircraft, or, in a fourth part that
+may be missing, surveyed on the ground:
 
     [identity]        # the chart's margin: airport, runway, title, level of service, channel, cycle
     airport = "ZZAA"
@@ -13,6 +14,8 @@ A file has three parts, and everything in it is either printed on the chart or s
     [chart.missed]    # the missed approach
     [chart.lights]    # the approach lights
     [[chart.msa]]     # the minimum safe altitudes
+
+    [runway]          # the runway as surveyed, if known: threshold, bearing, length, elevation, and their source
 
     [database]        # the final approach segment in one of three forms, and what the aircraft shows
     block = "..."     # or path_point = [ "...", "..." ], or a table [database.segment]
@@ -37,7 +40,7 @@ from pathlib import Path
 
 from lpv.approach.database import Database, Held
 from lpv.approach.geometry import Geometry, geometry
-from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima
+from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima, Runway
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.fas import segment
 from lpv.fas.block import FinalApproachSegment
@@ -49,11 +52,15 @@ SLUG = "[a-z0-9]+(-[a-z0-9]+)*"
 
 @dataclass(frozen=True, kw_only=True)
 class Approach:
-    """One approach: what the chart prints and what the database holds.  slug is the file's name."""
+    """One approach: what the chart prints, what the database holds, and the runway as surveyed.
+
+    slug is the file's name.
+    """
 
     identity: Identity = schema.table(Identity, "which approach it is")
     chart: Chart = schema.table(Chart, "what the chart prints")
     database: Database = schema.table(Database, "what the aircraft's database holds")
+    runway: Runway | None = schema.table(Runway, "the runway as surveyed", required=False)
     slug: str = ""
 
     def faults(self) -> Iterator[FaultRow]:

@@ -142,6 +142,33 @@ class SafeAltitude:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Runway:
+    """The runway as surveyed, from the airport's data and not from the approach's.
+
+    It is a second opinion on the final segment: a chart and a data block that were both made from a wrong
+    threshold agree with each other.
+    """
+
+    threshold_latitude_deg: float = schema.latitude("latitude of the landing threshold", key="")
+    threshold_longitude_deg: float = schema.longitude("longitude of the landing threshold", key="")
+    bearing_true_deg: float | None = schema.number(
+        "true bearing of the runway, from the positions of both ends where they are known", "deg", 0, 360,
+        required=False)
+    length_ft: float = schema.number("length of the runway, end to end", "ft", 500, 20000)
+    displaced_threshold_ft: float = schema.number(
+        "from the runway's beginning to the landing threshold, 0 if they are one", "ft", 0, 10000)
+    threshold_elevation_ft: float = schema.number(
+        "elevation of the landing threshold", "ft", LOWEST_ALTITUDE_FT, 16000)
+    source: str = schema.text("where these figures are from", longest=120, example="the runway's coded record")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """The landing threshold lies on the runway."""
+        if self.displaced_threshold_ft >= self.length_ft:
+            yield ("displaced_threshold_ft", f"{self.displaced_threshold_ft:g} on a runway of {self.length_ft:g} ft",
+                   "less than the length of the runway", "Correct one of the two.")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Chart:
     """What the chart prints."""
 

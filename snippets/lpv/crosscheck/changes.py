@@ -60,6 +60,8 @@ GRADES = {
     "database.fix.distance_nm": "resolve",
     "chart": "resolve",
     "identity": "resolve",
+    "runway": "resolve",
+    "runway.source": "note",
     "database": "resolve",
     "chart.variation_year": "note",
     "chart.notes": "resolve",
@@ -107,6 +109,7 @@ def compare(old: Approach, new: Approach) -> list[Change]:
         *(_waiting(change) if change.place in waiting else change
           for change in _record("chart", "", old.chart, new.chart)),
         *_record("database", "", old.database, new.database),
+        *_field("runway", "", entries(Approach)["runway"][1], old.runway, new.runway),
         *_segments(old, new),
     ]
     return sorted(found, key=lambda change: (SEVERITY.index(change.grade), PLACES.index(_beginning(change.place))))

@@ -47,6 +47,8 @@ SOURCES = {
     "faa-cifp-0804": ("FAA", "Coded Instrument Flight Procedures", "record of cycle 0804, date counted", "2008-04-10"),
     "faa-cifp-1212": ("FAA", "Coded Instrument Flight Procedures", "record of cycle 1212, date counted", "2012-11-15"),
     "faa-cifp-2003": ("FAA", "Coded Instrument Flight Procedures", "cycle 2003", "2020-02-27"),
+    "faa-cifp-2004": ("FAA", "Coded Instrument Flight Procedures", "cycle 2004, date counted", "2020-03-26"),
+    "faa-cifp-2609": ("FAA", "Coded Instrument Flight Procedures", "cycle 2609, date counted", "2026-09-03"),
     "faa-pan-10": ("FAA", "WAAS Performance Analysis Report #10", "Jul-Sep 2004", ""),
     "faa-waas-slides": ("FAA", "WAAS and LAAS status, on GPS.gov", "", ""),
     "waas-ps": ("FAA", "GPS WAAS Performance Standard", "1st edition", "2008-10-31"),
@@ -79,6 +81,7 @@ SOURCES = {
     # Models, catalogues, open research code and libraries
     "wmm2025-report": ("NOAA/BGS", "World Magnetic Model 2025, test values of the report", "model of 2024-11-13", ""),
     "wmm2025-values": ("NOAA/BGS", "WMM2025_TEST_VALUES.txt", "model of 2024-11-13", ""),
+    "egm96": ("NGA", "EGM96, geoid heights on a grid of 15 minutes (egm96_15)", "", "1996"),
     "crc-catalogue": ("Greg Cook", "Catalogue of parametrised CRC algorithms", "", ""),
     "gda-manual": ("ICSM (Australia)", "GDA Technical Manual, Flinders Peak to Buninyong", "", ""),
     "kaplan-hegarty": ("Kaplan, Hegarty", "Understanding GPS", "", ""),

@@ -148,7 +148,7 @@ def test_the_earlier_cycle_of_the_demo_is_sound_and_its_changes_are_told():
     assert {finding.grade for finding in crosscheck(BEFORE)} <= {"ok", "note"}
     found = compare(BEFORE, GOOD)
     assert [change.about or change.place for change in found if change.grade == "stop"] == [
-        "chart.tch_ft", "segment.tch", "LPV", "FOMEY", "KELPO", "FOMEY"]
+        "chart.tch_ft", "segment.tch", "LPV", "FOMEY", "KELPO", "FOMEY", "KELPO"]
     assert {change.place for change in found if change.grade == "note"} == {
         "identity.cycle", "database.cycle", "database.effective", "database.expires"}
 
@@ -174,6 +174,6 @@ def test_every_place_of_a_file_has_a_grade_and_every_grade_a_place():
     for key, (_, entry) in entries(Approach).items():
         known |= set(places(entry.record, key))
     assert {grade_at(place) for place in known} <= set(MEANING)
-    assert set(GRADES) - known - {"segment", "chart", "identity", "database"} == set()
+    assert set(GRADES) - known - {"segment", "chart", "identity", "database", "runway"} == set()
     with pytest.raises(KeyError):
         changes.grade_at("weather.wind")

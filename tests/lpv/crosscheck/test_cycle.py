@@ -56,7 +56,7 @@ def edited(path, *pairs):
 def test_the_demo(demo):
     assert (demo.old_cycles, demo.new_cycles, demo.unchanged, demo.remarks) == (["2611"], ["2612"], 2, [])
     assert [(entry.slug, entry.state, entry.grade, len(entry.told)) for entry in demo.entries] == [
-        ("zzak-rnav-09", "changed", "stop", 12), ("zzak-rnav-27", "changed", "stop", 2),
+        ("zzak-rnav-09", "changed", "stop", 13), ("zzak-rnav-27", "changed", "stop", 2),
         ("zzak-rnav-y-16", "gone", "stop", 0), ("zzeg-rnp-24", "new", "resolve", 0)]
     assert headline(demo) == "Cycle 2611 to 2612: 1 gone, 1 new, 2 changed, 2 unchanged."
     assert demo.has_stop

@@ -46,14 +46,14 @@ def test_rightly_stated_nothing_is_said():
 
 
 def test_ellipsoid_taken_for_sea_level_and_the_other_way():
-    """The geoid lies 14 m below the ellipsoid there: 46 ft."""
+    """The geoid lies 23.1 m below the ellipsoid there: 76 ft."""
     low = remark("normal", AK, "msl", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT)
-    assert low.startswith("All along the final the recording lies 46 ft below the path, within ")
-    assert "would lie -46 ft off here" in low
+    assert low.startswith("All along the final the recording lies 76 ft below the path, within ")
+    assert "would lie -76 ft off here" in low
     assert "Nothing was corrected" in low
     high = remark("normal", AK, "ellipsoid", "", lambda one, at: one.altitude_ft)
-    assert "46 ft above the path" in high
-    assert "would lie +46 ft off here" in high
+    assert "76 ft above the path" in high
+    assert "would lie +76 ft off here" in high
 
 
 def test_another_constant_offset_is_told_without_an_explanation():
