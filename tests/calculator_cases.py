@@ -1,5 +1,6 @@
 """Random cases for the calculators: what people may type, most of it in range."""
 
+import json
 import random
 
 from lpv.calculators.verify import EXAMPLE_BLOCK
@@ -55,6 +56,6 @@ def block(source: random.Random) -> str:
     return data.hex(" ") if source.random() < 0.5 else data.hex().upper()
 
 
-def as_lines(texts: dict[str, str]) -> str:
+def as_json(texts: dict[str, str]) -> str:
     """The texts as a page sends them."""
-    return "\n".join(f"{key}\t{text}" for key, text in texts.items())
+    return json.dumps(texts)

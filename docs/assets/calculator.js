@@ -1,6 +1,6 @@
 // Forms that compute: texts from the fields to Python, texts from Python to the page.  Nothing is computed here.
-// What all of them share.  `ask(call, lines)` puts the question to Python and gives lines of text; `show(of)` puts
-// what came back into the page, of(kind) being the lines of one kind; `begin(texts)` fills the fields.
+// What all of them share.  `ask(call, entries)` puts the question to Python, the texts of the fields as JSON, and gives
+// an answer as JSON; `show(answer)` puts it into the page; `begin(texts)` fills the fields.
 const handbookForm = (() => {
   const root = new URL("..", document.currentScript.src);
   const asked = new URLSearchParams(location.search);
@@ -15,7 +15,17 @@ const handbookForm = (() => {
     let opened;
 
     const say = (words) => { state.textContent = words; };
-    const lines = () => fields.map((field) => `${field.name}\t${field.value.replace(/\s+/g, " ")}`).join("\n");
+    // A figure with more digits than its field shows counts with all of them, as long as nobody changes it.
+    const EXACT = "~";
+    const shownOf = (text) => text.split(EXACT)[0];
+    const textOf = ({ value, dataset }) => (dataset.exact && shownOf(dataset.exact) === value ? dataset.exact : value.replace(/\s+/g, " "));
+    const put = (field, text) => {
+      field.value = shownOf(text);
+      if (text.includes(EXACT)) field.dataset.exact = text;
+      else delete field.dataset.exact;
+    };
+    const texts = () => fields.map((field) => [field.name, textOf(field)]);
+    const entries = () => JSON.stringify(Object.fromEntries(texts()));
     const isLinked = () => (linked ? linked(asked) : asked.get("own") === name);
 
     async function open() {
@@ -36,32 +46,30 @@ const handbookForm = (() => {
 
     function remembered() {
       try {
-        const text = localStorage.getItem(store);
-        return text && new Map(text.split("\n").map((line) => line.split("\t")));
+        const isText = (text) => typeof text === "string";
+        return new Map(JSON.parse(localStorage.getItem(store)).filter((pair) => pair.length === 2 && pair.every(isText)));
       } catch {
-        return null; // nothing can be stored here
+        return undefined; // nothing is stored, or something else than entries
       }
     }
 
-    function remember(more = "") {
+    function remember(...more) {
       try {
-        localStorage.setItem(store, lines() + more);
+        localStorage.setItem(store, JSON.stringify([...texts(), ...more]));
       } catch {
         // nothing can be stored here
       }
     }
 
-    function fill(texts, otherwise = new Map()) {
-      const from = texts.size ? texts : otherwise;
-      for (const field of fields) if (from.has(field.name)) field.value = from.get(field.name);
+    function fill(first, otherwise = new Map()) {
+      const from = first.size ? first : otherwise;
+      for (const field of fields) if (from.has(field.name)) put(field, from.get(field.name));
     }
 
     function compute() {
-      const found = ask(call, lines()).split("\n").map((line) => line.split("\t"));
-      const of = (kind) => found.filter(([first]) => first === kind).map(([, ...rest]) => rest);
-      const wrong = new Map(of("error"));
-      fields.forEach((field) => showError(field, errors(wrong.get(field.name) ?? "", field)));
-      return show(of);
+      const answer = JSON.parse(ask(call, entries()));
+      fields.forEach((field) => showError(field, errors(answer.errors?.[field.name] ?? "", field)));
+      return show(answer);
     }
 
     function showError(field, words) {
@@ -92,13 +100,16 @@ const handbookForm = (() => {
         // nothing was stored here
       }
       say("");
-      setTimeout(compute); // when the fields hold their first figures again
+      setTimeout(() => { // when the fields hold their first figures again
+        for (const field of fields) put(field, field.dataset.first ?? field.value);
+        compute();
+      });
     });
 
     // A link to this page with these figures.
     async function send() {
       const link = new URL(location.href);
-      link.search = new URLSearchParams([["own", name], ...fields.map((field) => [field.name, field.value.replace(/\s+/g, " ")])]);
+      link.search = new URLSearchParams([["own", name], ...texts()]);
       link.hash = box.id;
       try {
         await navigator.clipboard.writeText(link.href);
@@ -111,6 +122,7 @@ const handbookForm = (() => {
       }
     }
 
+    for (const field of fields) if (field.dataset.exact) field.dataset.first = field.dataset.exact;
     const start = () => { if (box.open) opened ??= open(); };
     box.addEventListener("toggle", start);
     if (isLinked() || location.hash === `#${box.id}`) {
@@ -118,7 +130,7 @@ const handbookForm = (() => {
       box.scrollIntoView();
     }
     setTimeout(start); // the page may have opened it before this script came
-    return { root, form, fields, fill, compute, typed, say };
+    return { root, form, fields, fill, compute, typed, say, textOf };
   };
 })();
 
@@ -132,32 +144,30 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
   // Which approach and aircraft the figures are of, or that they are the reader's own.
   function showSources() {
     for (const source of sources) {
-      const held = figuresOf(source.selectedOptions[0]).every(([key, text]) => form.elements[key].value === text);
+      const held = figuresOf(source.selectedOptions[0]).every(([key, text]) => textOf(form.elements[key]) === text);
       if (!held) source.selectedIndex = source.length - 1;
     }
   }
 
-  function ask(call, lines) {
+  function ask(call, entries) {
     showSources();
-    return call("lpv.calculators.run", "run", name, lines);
+    return call("lpv.calculators.run", "run", name, entries);
   }
 
-  function show(of) {
-    const outputs = new Map(of("output").map(([key, ...texts]) => [key, texts]));
+  function show({ outputs = {}, sentence, problem, rows = [], own }) {
     box.querySelectorAll("[data-output]").forEach((place) => {
-      const [text, words] = outputs.get(place.dataset.output) ?? [NO_ANSWER, ""];
+      const [text, words] = outputs[place.dataset.output] ?? [NO_ANSWER, ""];
       place.querySelector("dd").textContent = text;
       place.querySelector(".hb-words").textContent = words;
     });
-    const [[words] = ["Correct the figures that are marked."]] = [...of("sentence"), ...of("problem")];
-    box.querySelector(".hb-sentence").textContent = words;
-    box.querySelector(".hb-neighbours tbody")?.replaceChildren(...of("row").map(makeRow));
-    return outputs.size > 0;
+    box.querySelector(".hb-sentence").textContent = sentence ?? problem ?? "Correct the figures that are marked.";
+    box.querySelector(".hb-neighbours tbody")?.replaceChildren(...rows.map((cells, place) => makeRow(cells, place === own)));
+    return sentence !== undefined;
   }
 
-  function makeRow([mark, ...cells]) {
+  function makeRow(cells, own) {
     const row = document.createElement("tr");
-    if (mark) {
+    if (own) {
       row.className = "hb-own";
       row.setAttribute("aria-current", "true");
     }
@@ -165,7 +175,7 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
     return row;
   }
 
-  const { form, fill, typed } = handbookForm(box, name, { ask, show });
+  const { form, fill, typed, textOf } = handbookForm(box, name, { ask, show });
   form.addEventListener("input", ({ target }) => {
     if (sources.includes(target)) fill(new Map(figuresOf(target.selectedOptions[0])));
     typed();

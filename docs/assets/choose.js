@@ -9,6 +9,16 @@ const handbookApproaches = (box, chosen = () => {}) => {
   const found = { approaches: [], figures: "", missing: "", wanted: "" }; // [slug, airport, title]; lines; words; slug
 
   const linesOf = (texts) => Object.entries(texts).map((pair) => pair.join("\t")).join("\n");
+  // Lines of an answer as JSON: the errors by entry, everything else by its kind.
+  const asJson = (text) => {
+    const rows = text.split("\n").map((line) => line.split("\t"));
+    const answer = {};
+    for (const [kind, ...rest] of rows) {
+      if (kind === "error") (answer.errors ??= {})[rest[0]] = rest[1];
+      else (answer[kind] ??= []).push(rest);
+    }
+    return JSON.stringify(answer);
+  };
   const choices = (rows) => [["", "choose"], ...rows].map(([value, words]) => new Option(words, value));
 
   async function fetched(address) {
@@ -59,6 +69,6 @@ const handbookApproaches = (box, chosen = () => {}) => {
   }
 
   narrow.addEventListener("input", () => offer(narrow.value));
-  return Object.assign(found, { prepare, choose, settled: () => settled, choices, linesOf });
+  return Object.assign(found, { prepare, choose, settled: () => settled, choices, linesOf, asJson });
 };
 handbookApproaches.here = document.currentScript.src;

@@ -41,9 +41,10 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   const today = () => { day.value = new Date().toISOString().slice(0, 10); };
   const onlyOf = (texts, ...keys) => [...texts].filter(([key]) => keys.includes(key));
 
-  function ask(call, lines) {
+  function ask(call, entries) {
     const type = aircraft.selectedOptions[0]?.dataset.figures;
-    return call("lpv.setup.form", "run", of.figures, type ? linesOf(JSON.parse(type)) : "", lines);
+    return of.asJson(call(
+      "lpv.setup.form", "run", of.figures, type ? linesOf(JSON.parse(type)) : "", linesOf(JSON.parse(entries))));
   }
 
   // What is still empty is no error before the reader asks for the answer.
@@ -52,12 +53,10 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
     return checked || field.value.trim() ? words : "";
   }
 
-  function show(told) {
-    const [[words]] = told("sentence");
-    const found = told("finding");
+  function show({ sentence: [[words]], finding: found = [], about = [] }) {
     const agreed = found.filter(([grade]) => grade === "ok");
     box.querySelector(".hb-sentence").textContent = words;
-    box.querySelector(".hb-about").textContent = told("about").flat().join(" ");
+    box.querySelector(".hb-about").textContent = about.flat().join(" ");
     box.querySelector(".hb-found").replaceChildren(...found.filter(([grade]) => grade !== "ok").map(makeFinding));
     agree.hidden = agreed.length === 0;
     agree.querySelector("summary").textContent = "What agrees";
@@ -78,7 +77,7 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   }
 
   const linked = (asked) => asked.get("own") === "set-up" || (!asked.has("own") && asked.has("approach"));
-  const keep = (_, remember) => remember(`\n${STAMP}\t${new Date().toISOString().slice(0, 16).replace("T", " ")} UTC`);
+  const keep = (_, remember) => remember([STAMP, `${new Date().toISOString().slice(0, 16).replace("T", " ")} UTC`]);
   const { root, form, fields, fill, compute, typed, say } = handbookForm(box, "set-up", { ask, show, begin, prepare, linked, keep, errors });
   const { approach, aircraft, day } = form.elements;
 

@@ -23,15 +23,15 @@ document.querySelectorAll(".hb-own").forEach((box) => {
   const part = (name, ...children) => told.querySelector(`.hb-${name}`).replaceChildren(...children);
   const turn = () => new Promise((done) => setTimeout(done));
 
-  function ask(call, lines) {
+  function ask(call, entries) {
     python = call;
-    return call("lpv.track.form", "check", of.figures, lines);
+    return of.asJson(call("lpv.track.form", "check", of.figures, of.linesOf(JSON.parse(entries))));
   }
 
   // An entry that changed makes what stands below another question's answer.
-  function show(told) {
+  function show({ sentence }) {
     clear();
-    output.textContent = told("sentence")[0][0];
+    output.textContent = sentence[0][0];
     return true;
   }
 

@@ -254,13 +254,19 @@ def test_a_hostile_link_changes_nothing_but_errors(page, text):
     assert set(figures) <= known, "nothing is fetched that a link names"
 
 
-def test_what_the_device_holds_may_be_anything(page):
+HELD = (
+    ('[["approach", "none"], ["left_channel", "x"], ["entered", "<b>"], ["__proto__", "1"], ["source"], [1, 2]]', 1),
+    ('{"approach": 1}', 0), ("null", 0), ("left_channel\tx", 0), ("[null]", 0), ("[", 0),
+)
+
+
+@pytest.mark.parametrize(("held", "errors"), HELD)
+def test_broken_storage(page, held, errors):
     page.goto(page.root + PLACE)
-    page.evaluate("""() => localStorage.setItem(
-      `handbook ${new URL("../..", location.href).pathname} calculator set-up`,
-      "approach\\tnone\\nleft_channel\\tx\\nentered\\t<b>\\n\\n__proto__\\t1\\nright_source")""")
+    page.evaluate("""(held) => localStorage.setItem(
+      `handbook ${new URL("../..", location.href).pathname} calculator set-up`, held)""", held)
     box = opened(page)
-    expect(box.locator(f"#{BOX}-left_channel-error")).to_contain_text("allowed")
+    expect(box.locator(".hb-error").filter(has_text="allowed")).to_have_count(errors)
     assert box.locator(".hb-state b").count() == 0
 
 

@@ -1,10 +1,11 @@
-"""How the page asks: a calculator's name and the texts of its fields in, lines of text out.
+"""How the page asks: a calculator's name and the texts of its fields in, its answer out, both as JSON.
 
-In:  "key TAB text" for each field.
-Out: "error TAB key TAB words" for each field that cannot be used; else "problem TAB words", or
-     "output TAB key TAB text TAB words", "sentence TAB words" and "row TAB mark TAB cell TAB cell ...", the mark
-     "own" for the row of the reader's own case.
+In:  an object with the text of each field by key.
+Out: {"errors": {key: words}} for fields that cannot be used; else {"problem": words}, or {"outputs": {key: [text,
+     words]}, "sentence": words, "rows": [[cell, ...], ...], "own": the number of the row of the reader's own case}.
 """
+
+import json
 
 from lpv.calculators import TASKS
 from lpv.forms.form import Answer, Calculator, answer
@@ -25,29 +26,17 @@ def calculator(name: str) -> Calculator:
     raise KeyError(f"no calculator {name!r}; there are {', '.join(names())}")
 
 
-def run(name: str, lines: str) -> str:
-    """The answer to the texts in the fields of a calculator, as lines (see above)."""
-    found = calculator(name)
-    texts = {}
-    for line in lines.split("\n"):
-        key, _, text = line.partition("\t")
-        texts[key] = text
-    return "\n".join(["\t".join([_plain(part) for part in parts]) for parts in _lines(answer(found, texts))])
+def run(name: str, entries: str) -> str:
+    """The answer to the texts in the fields of a calculator, as JSON (see above)."""
+    return json.dumps(_as_json(answer(calculator(name), json.loads(entries))))
 
 
-def _lines(found: Answer) -> "list[list[str]]":
-    if found.errors:
-        return [["error", key, words] for key, words in found.errors]
-    if found.problem:
-        return [["problem", found.problem]]
-    lines = [["output", key, text, words] for key, text, words in found.outputs]
-    lines.append(["sentence", found.sentence])
-    for place in range(len(found.rows)):
-        line = ["row", "own" if place == found.own else ""]
-        line.extend(found.rows[place])
-        lines.append(line)
-    return lines
-
-
-def _plain(text: str) -> str:
-    return " ".join(" ".join(text.split("\n")).split("\t"))
+def _as_json(result: Answer) -> "dict[str, object]":
+    if result.errors:
+        return {"errors": dict(result.errors)}
+    if result.problem:
+        return {"problem": result.problem}
+    return {
+        "outputs": {key: [text, words] for key, text, words in result.outputs}, "sentence": result.sentence,
+        "rows": result.rows, "own": result.own,
+    }

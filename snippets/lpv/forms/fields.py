@@ -12,6 +12,9 @@ from lpv.fas.remainder import as_bytes
 DIGITS = "0123456789"
 SPACES = " \t\u00a0" + NARROW_SPACE
 MOST_SHOWN = 40
+# Parts a figure as the field shows it from the same figure with all its digits: what is computed is never rounded.
+EXACT = "~"
+MOST_DECIMALS = 4
 
 
 class Field:
@@ -45,7 +48,7 @@ class Field:
         return str(value)
 
     def fill(self, value: "float | str") -> str:
-        """A figure of an approach or aircraft as the field holds it."""
+        """A figure of an approach or aircraft as the field holds it; see `shown_part` for a number with more digits."""
         return str(value)
 
 
@@ -63,7 +66,8 @@ class Number(Field):
         super().__init__(key, label, ascii_number(default, step), source, group)
 
     def read(self, text: str) -> float:
-        value = read_decimal(text, max(2, places_of(self.step)), self.hint)
+        places = max(2, places_of(self.step))
+        value = _exact(text, self.step) if EXACT in text else read_decimal(text, places, self.hint)
         if not self.low <= value <= self.high:
             raise DomainError(f"Found {shown_text(text)}; allowed: {self.hint}.")
         return value
@@ -74,7 +78,8 @@ class Number(Field):
         return quantity(float(value), self.unit, exact[0] if exact else self.step)
 
     def fill(self, value: "float | str") -> str:
-        return ascii_number(float(value), self.step)
+        shown = ascii_number(float(value), self.step)
+        return shown if float(shown) == float(value) else shown + EXACT + repr(float(value))
 
 
 class Course(Number):
@@ -87,6 +92,23 @@ class Course(Number):
 
     def show(self, value: "float | str") -> str:
         return (course_text if self.step >= 1 else course_tenths_text)(float(value)) + "°"
+
+
+def shown_part(text: str) -> str:
+    """What of a field's text is shown: a figure that has more digits than the field shows stands behind EXACT."""
+    return text.split(EXACT)[0]
+
+
+def _exact(text: str, step: float) -> float:
+    """The number behind the one shown; DomainError unless it lies within a step of that."""
+    shown, _, exact = text.partition(EXACT)
+    try:
+        value = float(exact)
+    except ValueError:
+        raise DomainError(f"Found {shown_text(text)}; allowed: a number.") from None
+    if not abs(value - read_decimal(shown, MOST_DECIMALS, "a number")) <= step:
+        raise DomainError(f"Found {shown_text(text)}; allowed: a number.")
+    return value
 
 
 def _on_step(value: float, step: float) -> bool:

@@ -12,7 +12,7 @@ from urllib.parse import urlencode
 from lpv.calculators.run import calculator
 from lpv.core.text import UNIT_SIGNS
 from lpv.facts import fact
-from lpv.forms.fields import Block, Choice, Day, Field, Number
+from lpv.forms.fields import EXACT, Block, Choice, Day, Field, Number, shown_part
 from lpv.forms.form import Answer, Calculator, Output, Steps, answer, capital
 from lpv_site.build import store
 from lpv_site.department.data import aircraft, data_version, examples
@@ -159,7 +159,13 @@ def _number_entry(field: Field, about: str, text: str) -> str:
         f'<button type="button" class="hb-sign" aria-label="Change the sign: {escape(field.label)}">±</button>'
         if field.low < 0 else ""
     )
-    return f'<input {about} inputmode="decimal" value="{escape(text)}">{sign}<span class="hb-unit">{unit}</span>'
+    return f'<input {about} inputmode="decimal" {_value(text)}>{sign}<span class="hb-unit">{unit}</span>'
+
+
+def _value(text: str) -> str:
+    """What an input shows, and behind it the same figure with all its digits where it has more."""
+    exact = f' data-exact="{escape(text)}"' if EXACT in text else ""
+    return f'value="{escape(shown_part(text))}"{exact}'
 
 
 def _choice_entry(field: Field, about: str, text: str) -> str:

@@ -1,12 +1,13 @@
 """Calculators: what fields accept, what is said about the rest, and that the answers are those of the functions."""
 
+import json
 import math
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calculator_cases import as_lines, cases
+from calculator_cases import as_json, cases
 from lpv.calculators import TASKS
 from lpv.calculators.block import position, seconds, show_field, stored_hex
 from lpv.calculators.final import held_course, sink_rate_limit
@@ -220,27 +221,47 @@ def test_the_ends_of_every_range_have_an_answer_or_words(name):
 @pytest.mark.parametrize("name", names())
 def test_random_cases_print_clean(name):
     for texts in cases(calculator(name), 30):
-        said = run(name, as_lines(texts))
+        said = run(name, as_json(texts))
         assert not any(dirty in said.lower().split() for dirty in ("nan", "inf", "\u22120", "-0"))
 
 
-def lines_of(name, **changed):
+def answered(name, **changed):
     texts = {field.key: field.default for field in calculator(name).inputs} | changed
-    lines = [line.split("\t") for line in run(name, as_lines(texts)).split("\n")]
-    return {line[1]: line[2] for line in lines if line[0] == "output"}, lines
+    return json.loads(run(name, as_json(texts)))
 
 
-def test_the_page_is_told_in_lines():
-    outputs, lines = lines_of("descent-rate", ground_speed_kt="137", gpa_deg="3")
-    assert outputs["rate_fpm"] == quantity(motion.descent_rate_fpm(137.0, 3.0), "ft/min", 10)
-    assert [line[0] for line in lines] == ["output"] * 3 + ["sentence"] + ["row"] * 7
-    assert [line[1] for line in lines if line[0] == "row"] == ["", "", "", "own", "", "", ""]
-    assert run("descent-rate", "ground_speed_kt\t \njunk") == (
-        "error\tground_speed_kt\tFill this in: 60 to 250\u202fkt.\nerror\tgpa_deg\tFill this in: 2 to 9°."
-    )
-    gale = "course_deg\t90\ntrue_airspeed_kt\t60\nwind_from_deg\t0\nwind_kt\t90"
-    assert run("wind", gale).startswith("problem\tThe wind")
-    assert "allowed: 400" in run("data-block", "block\t" + "0" * 401)
+def outputs_of(name, **changed):
+    return {key: text for key, (text, _) in answered(name, **changed)["outputs"].items()}
+
+
+def test_answers_as_json():
+    result = answered("descent-rate", ground_speed_kt="137", gpa_deg="3")
+    assert result["outputs"]["rate_fpm"][0] == quantity(motion.descent_rate_fpm(137.0, 3.0), "ft/min", 10)
+    assert set(result) == {"outputs", "sentence", "rows", "own"}
+    assert len(result["outputs"]) == 3
+    assert (len(result["rows"]), result["own"]) == (7, 3)
+    assert json.loads(run("descent-rate", as_json({"ground_speed_kt": " ", "junk": ""}))) == {"errors": {
+        "ground_speed_kt": "Fill this in: 60 to 250\u202fkt.", "gpa_deg": "Fill this in: 2 to 9°."}}
+    gale = {"course_deg": "90", "true_airspeed_kt": "60", "wind_from_deg": "0", "wind_kt": "90"}
+    assert json.loads(run("wind", as_json(gale)))["problem"].startswith("The wind")
+    assert "allowed: 400" in run("data-block", as_json({"block": "0" * 401}))
+
+
+def test_a_figure_counts_with_all_its_digits():
+    """6.0482 NM is shown as 6.0: what is computed is never rounded before."""
+    text = calculator("altimeter").field("distance_nm").fill(6.0482)
+    assert text == "6.0~6.0482"
+    field = calculator("altimeter").field("distance_nm")
+    assert field.read(text) == 6.0482
+    assert field.read("6.0") == 6.0
+    assert outputs_of("altimeter", distance_nm=text) != outputs_of("altimeter", distance_nm="6.0")
+    assert field.fill(6.0) == "6.0"
+
+
+@pytest.mark.parametrize("text", ["6.0~x", "6.0~", "~6.0", "6.0~1e9", "6.0~nan", "6.0~30.1", "6~6.2", "6.0~6~6"])
+def test_impossible_digits_are_refused(text):
+    with pytest.raises(DomainError):
+        calculator("altimeter").field("distance_nm").read(text)
 
 
 def test_a_limit_exceeded_is_said_in_words():
@@ -254,33 +275,33 @@ def test_a_limit_exceeded_is_said_in_words():
         ("frequency", {"frequency_mhz": "110.3"}, "localizer"),
         ("data-block", {"block": EXAMPLE_BLOCK[:-1] + "0"}, "damaged"),
     ):
-        said = [line[3] for line in lines_of(name, **changed)[1] if line[0] == "output"]
+        said = [words for _, words in answered(name, **changed)["outputs"].values()]
         assert words in " ".join(said), name
-        usual = [line[3] for line in lines_of(name)[1] if line[0] == "output"] if name != "frequency" else []
+        usual = [words for _, words in answered(name)["outputs"].values()] if name != "frequency" else []
         assert words not in " ".join(usual), name
 
 
 def test_answers_are_those_of_the_functions():
-    assert lines_of("rvr", rvr_ft="2500")[0]["visibility"] == miles(visibility.visibility_for_rvr_sm(2500)) + "\u202fSM"
+    assert outputs_of("rvr", rvr_ft="2500")["visibility"] == miles(visibility.visibility_for_rvr_sm(2500)) + "\u202fSM"
     for frequency in ("108.10", "108.20", "111.95", "112.10", "110.305"):
-        assert radio.kind(float(frequency)) in lines_of("frequency", frequency_mhz=frequency)[0]["kind"]
-    outputs = lines_of("course", true_course_deg="3", variation_deg="13.2", side="E", charted_course_deg="350")[0]
+        assert radio.kind(float(frequency)) in outputs_of("frequency", frequency_mhz=frequency)["kind"]
+    outputs = outputs_of("course", true_course_deg="3", variation_deg="13.2", side="E", charted_course_deg="350")
     assert outputs["magnetic"] == "349.8°"
     assert outputs["difference_deg"] == "0.2°"
     assert outputs["aside_ft"].endswith("to the right")
-    assert lines_of("cycle", day="2026-12-23", ident="2613")[0]["held"] == "not yet in force: from 2026-12-24"
-    assert lines_of("cycle", day="2026-12-24", ident="2612")[0]["held"] == "out of date since 2026-12-24"
-    assert lines_of("cold", altitude_ft="9000", temperature_c="-20")[0]["minimum_ft"] == "not given"
+    assert outputs_of("cycle", day="2026-12-23", ident="2613")["held"] == "not yet in force: from 2026-12-24"
+    assert outputs_of("cycle", day="2026-12-24", ident="2612")["held"] == "out of date since 2026-12-24"
+    assert outputs_of("cold", altitude_ft="9000", temperature_c="-20")["minimum_ft"] == "not given"
     deep = {"altitude_ft": "-1500", "threshold_elevation_ft": "14000", "gpa_deg": "2"}
-    assert lines_of("path-altitude", **deep)[0]["met_nm"].startswith("nowhere")
-    assert lines_of("identity", channel="39999")[0]["channel_says"].startswith("no SBAS channel")
-    assert lines_of("identity", channel="40000.5")[0]["channel_says"].startswith("no SBAS channel")
-    assert lines_of("sight", tch_ft="100", height_ft="150", gpa_deg="9", cutoff_deg="5")[0]["needed"].startswith("none")
+    assert outputs_of("path-altitude", **deep)["met_nm"].startswith("nowhere")
+    assert outputs_of("identity", channel="39999")["channel_says"].startswith("no SBAS channel")
+    assert outputs_of("identity", channel="40000.5")["channel_says"].startswith("no SBAS channel")
+    assert outputs_of("sight", tch_ft="100", height_ft="150", gpa_deg="9", cutoff_deg="5")["needed"].startswith("none")
 
 
 def test_positions_of_a_block_are_exact_to_its_step():
     fields = decode(EXAMPLE_BLOCK)
-    rows = {line[2]: line[4] for line in lines_of("data-block")[1] if line[0] == "row"}
+    rows = {row[0]: row[2] for row in answered("data-block")["rows"]}
     assert latitude_deg(rows["LTP latitude"]) == pytest.approx(fields["ltp_latitude_deg"], abs=1e-12)
     assert longitude_deg(rows["LTP longitude"]) == pytest.approx(fields["ltp_longitude_deg"], abs=1e-12)
     assert position(-1, "NS") == "S00 00 00.0005"
