@@ -17,6 +17,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "no_alternate_window_h": (
         1.0, "h", "time before and after the ETA that the forecast must hold", "iph", _RULE, "published", "",
     ),
+    # Notices
+    "notice_window_h": (
+        1.0, "h", "time before and after the ETA that the times of a notice are compared with",
+        "trade", "limit set by this handbook", "common practice", "flights run early and late",
+    ),
     # FAA: may this airport be the alternate
     "alternate_precision_ceiling_ft": (
         600.0, "ft", "least forecast ceiling at an alternate with a precision approach",
