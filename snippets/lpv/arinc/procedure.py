@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from lpv.arinc import codes
 
 _RUNWAY = re.compile(r"([A-Z])((?:0[1-9]|[12]\d|3[0-6])[LRC]?)(?:-?([A-Z0-9]))?-?", re.ASCII)
-_COURSE = re.compile(r"([A-Z])(\d{3})(?:-?([A-Z]))?", re.ASCII)
+_COURSE = re.compile(r"([A-Z])([0-2]\d{2}|3[0-5]\d|360)(?:-?([A-Z]))?", re.ASCII)
 _CIRCLING = re.compile(r"([A-Z]{3})-?([A-Z])", re.ASCII)
 CIRCLING_KINDS = {"RNV": "R", "GPS": "P", "VOR": "V", "VDM": "D", "NDB": "N", "NDM": "Q", "LOC": "L", "LBC": "B",
                   "TAC": "T", "LDA": "X"}
@@ -42,10 +42,10 @@ class Procedure:
 
 def procedure(name: str) -> Procedure:
     """A coded name taken apart; one that follows no rule known here keeps its first letter alone."""
-    if found := _RUNWAY.fullmatch(name):
-        return Procedure(found[1], runway=found[2], multiple=found[3] or "")
     if found := _COURSE.fullmatch(name):
         return Procedure(found[1], course=found[2], multiple=found[3] or "")
+    if found := _RUNWAY.fullmatch(name):
+        return Procedure(found[1], runway=found[2], multiple=found[3] or "")
     if (found := _CIRCLING.fullmatch(name)) and found[1] in CIRCLING_KINDS:
         return Procedure(CIRCLING_KINDS[found[1]], circling=found[2])
     return Procedure(name[:1])

@@ -21,11 +21,11 @@ from lpv.arinc.columns import (
     variation_deg,
 )
 from lpv.arinc.fixes import missed_table
-from lpv.arinc.flown import Reckoning, flown
+from lpv.arinc.flown import Reckoning, arc_nm, flown
 from lpv.arinc.layouts import AIRPORT, RUNWAY, SAFE_ALTITUDE, WAYPOINT
 from lpv.arinc.leg_layouts import LEG, LEVELS, OTHER
-from lpv.arinc.leg_rows import not_understood
-from lpv.arinc.leg_words import rnp_words, speed_words, words
+from lpv.arinc.leg_rows import not_placed, not_understood
+from lpv.arinc.leg_words import altitude_words, rnp_words, speed_words, words
 from lpv.arinc.legs import legs_of, place, stated
 from lpv.arinc.levels import levels_of, path_point_of, safe_altitudes, split
 from lpv.arinc.lines import Record
@@ -217,6 +217,8 @@ def test_legs_in_words():
     assert stated(legs[7].leg).altitude_ft == 85
     assert (rnp_words(legs[4].leg), rnp_words(legs[1].leg), rnp_words(legs[8].leg)) == ("RNP 0.3", "RNP 1", "")
     assert [text for leg in legs for text in not_understood(leg)] == []
+    assert not_placed(legs)[-1] == "position of OAK is not in the file: 050, 060"
+    assert altitude_words(stated(legs[1].leg)) == "at or above 4800 ft"
     assert missed_table(legs[8:])["altitude_ft"] == 2100
     assert missed_table([]) == missed_table(legs[8:] * 3) == {}
     hold = coded.leg("060", "OAK", "D ", "VE  ", "HM", course="122T", distance="T015", speed="200", speed_is="-")
@@ -243,6 +245,8 @@ def test_courses_and_lengths_are_computed_where_the_record_has_none():
     assert arc.length.value == pytest.approx(30.0 * 3.14159 / 2, abs=0.3)
     assert (climb.course.value, climb.course.is_computed, climb.start) == (10.0, False, "CCCCC")
     assert (last.course, last.length, last.start) == (None, None, "")
+    right = arc_nm(where["BBBBB"], where["CCCCC"], where["DDDDD"], right=True)
+    assert right == pytest.approx(3.0 * arc_nm(where["BBBBB"], where["CCCCC"], where["DDDDD"], right=False), rel=0.01)
 
 
 def test_a_true_reckoning_and_north():
