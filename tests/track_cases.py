@@ -1,4 +1,4 @@
-"""Recordings and entries for the form that reads them on the phone, and what CPython tells of them."""
+"""Recordings and entries for the form that reads them on the phone, and what CPython answers to them."""
 
 from pathlib import Path
 
@@ -6,17 +6,14 @@ from flight_files import files
 from flight_files import flown as flight
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
-from lpv.setup import file as setup_file
-from lpv.setup.data import charted_texts, flown_texts
+from lpv.files.json_form import as_text, to_json
 from lpv.track import form as track_own
-from lpv.track import held as track_held
-from lpv.track.data import against_texts, by_texts
 from track_files import csv_of
 
 DOCS = Path(__file__).resolve().parents[1] / "docs"
 FLIGHTS = DOCS / "debrief" / "flights"
 ENTRIES = {"altitude": "", "joined": "procedure", "temperature_c": "", "minimum_ft": "", "number": "",
-           "altimeter_unit": "hPa", "setting": ""}
+           "altimeter_unit": "hPa", "setting": "", "level": "", "receiver": "GNSS", "limit_dots": "", "limit_fpm": ""}
 # Recording, approach, type ("" for none), entries
 DEMO = [
     ("stable.csv", "zzak-rnav-09", "light-jet", {"temperature_c": "5"}),
@@ -40,11 +37,11 @@ def as_lines(texts):
 
 
 def of_approach(found):
-    return as_lines([*charted_texts(setup_file.charted(found)), *against_texts(track_held.against(found))])
+    return as_lines([("record", as_text(to_json(found)))])
 
 
 def of_type(found):
-    return as_lines([*flown_texts(setup_file.flown(found)), *by_texts(track_held.by(found))])
+    return as_lines([("record", as_text(to_json(found)))])
 
 
 def entered(**values):
@@ -61,7 +58,7 @@ def asked(name, data, to, by=None, **values):
     return [of_approach(to), of_type(by) if by else "", entered(**values), name, str(len(data)), head, text]
 
 
-def told_here(arguments, points=""):
+def judged_here(arguments, points=""):
     """What CPython answers; points: lines of a GPX file's points."""
     answer = track_own.begin(*arguments)
     if answer == track_own.PARSE:

@@ -23,7 +23,7 @@ def csv_of(samples, approach, header=HEADER):
 
 
 @functools.cache
-def told(name):
+def debrief_of(name):
     """What the recording of one of the demo's scenarios tells."""
     scenario, approach, aircraft = files(name)
     recording = track_reader.read_bytes(csv_of(flown(name).samples, approach).encode(), "flight.csv")

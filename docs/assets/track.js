@@ -135,10 +135,10 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     part("about", ...all("about").flat());
     part("remarks", ...all("unsure").map(([words]) => make("li", "", words)), ...all("remark").map(makeRemark));
     part("plots", ...makePlots(rows));
-    part("talk", ...all("talk").map(makeTalk));
-    part("moments", ...all("moment").map(makeMoment));
-    part("gates", ...makeGates(rows));
-    part("missing", ...all("missing").map(([words]) => `Not told by a recording, and not taken as met: ${words}.`));
+    part("verdicts", ...all("verdicts").flat());
+    part("others", ...all("other").map(([words]) => make("li", "", words)));
+    part("moments", ...makeMoments(rows));
+    part("missing", ...all("missing").map(([words]) => `Not recorded, and not taken as met: ${words}.`));
     told.querySelector(".hb-whose").textContent = all("altimeter").flat().join("");
     text = all("text").map((line) => line.join("\t")).join("\n");
     told.querySelector(".hb-all").hidden = !text;
@@ -156,23 +156,19 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     return make("li", key === "reference" ? "hb-doubt" : "", `${words} `, ...linkTo(remarks[key]));
   }
 
-  function makeTalk([distance, words, key]) {
-    return make("li", "", ...(distance ? [make("b", "", `${distance} ✕`), " "] : []), words, " ", ...linkTo(moments[key]));
+  function makeMoments(rows) {
+    const found = [];
+    for (const [kind, ...rest] of rows) {
+      if (kind === "moment") found.push(makeMoment(rest));
+      if (kind === "item") found.at(-1).lastChild.lastChild.before(make("span", "hb-to", `${rest[0]} ${rest[1]}`));
+    }
+    return found;
   }
 
   function makeMoment([mark, distance, altimeter, clock, words, key]) {
     const where = make("td", "", make("b", "", distance), make("br"), ...(altimeter ? [altimeter, make("br")] : []), clock);
-    const link = linkTo(moments[key]).map((element) => make("span", "hb-to", "→ ", element));
-    return make("tr", "", where, make("td", "", ...(mark ? [make("b", "", mark), " "] : []), words, " ", ...link));
-  }
-
-  function makeGates(rows) {
-    const found = [];
-    for (const [kind, ...rest] of rows) {
-      if (kind === "gate") found.push(make("p", "hb-gate", make("b", "", `${rest[0]}, ${rest[1]}: ${rest[2]}`)), make("ul", ""));
-      if (kind === "item") found.at(-1).append(make("li", "", `${rest[0]}: ${rest[1]} (${rest[2]}): ${rest[3]}`));
-    }
-    return found.filter((element) => element.tagName === "P" || element.children.length);
+    const link = make("span", "hb-to", ...linkTo(moments[key]).flatMap((element) => ["→ ", element]));
+    return make("tr", "", where, make("td", "", ...(mark ? [make("b", "", mark), " "] : []), words, " ", link));
   }
 
   function makePlots(rows) {

@@ -39,7 +39,7 @@ longest_s = 900
 distance_nm = 12
 across_nm = -0.8
 heading_deg = 107
-altitude_ft = 2000
+altitude_ft = 2500
 speed_kt = 190
 {SET_UP}
 [[wind]]
@@ -53,6 +53,10 @@ speed_kt = 24
 [[event]]
 distance_nm = 11.8
 does = "arm approach"
+[[event]]
+distance_nm = 11.0
+level_ft = 2000
+rate_fpm = 500
 """
 LATE = f"""
 [scenario]

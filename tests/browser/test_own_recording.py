@@ -112,7 +112,7 @@ def test_it_tells_what_the_command_tells(page, number):
         assert track_text.remark_text(remark) in text
     assert box.locator(".hb-gate").count() == len(expected.gates)
     assert box.locator(".hb-plot svg").count() == 3
-    wrong = [one for one in expected.moments if one.good is False]
+    wrong = [one for one in expected.moments if one.verdict == "outside"]
     assert box.locator(".hb-talk li").count() == max(1, len(wrong))
 
 

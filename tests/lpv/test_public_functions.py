@@ -37,10 +37,3 @@ def test_public_names_are_tested_and_described(name):
         assert item.__doc__, f"{name}.{key} has no docstring"
         if inspect.isfunction(item):
             assert key in WORDS, f"{name}.{key} stands in no check and no test"
-
-
-@pytest.mark.parametrize("name", MODULES)
-def test_modules_stay_small(name):
-    source = Path(importlib.import_module(name).__file__)
-    lines = len(source.read_text("utf-8").splitlines())
-    assert lines <= 250 or "facts" in name, f"{name}: {lines} lines; split it"

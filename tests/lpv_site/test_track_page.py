@@ -7,6 +7,7 @@ import pytest
 
 from demo import flights as make_flights
 from lpv.core.errors import DataError
+from lpv.track import report
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import fill
 from lpv_site.figures.track_figures import (
@@ -68,19 +69,28 @@ def test_a_moment_links_to_the_words_of_the_section_that_explains_it():
 
 
 @pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
-def test_what_was_wrong_stands_before_everything_that_was(one):
+def test_the_line_of_verdicts_stands_first_and_every_moment_once(one):
     page = build_track_page(one)
-    talk = page[page.index("## To talk about"):page.index("## Deviations")]
-    assert talk.count("✕") == len(wrong(one.debrief))
-    assert all(kept(moment.what) in talk for moment in wrong(one.debrief))
-    assert ("Nothing that a recording tells was wrong." in talk) == (not wrong(one.debrief))
+    line = kept(report.verdict_line(one.debrief))
+    assert page.index(line) < page.index("## Plan") < page.index("## Profile") < page.index("## Deviations")
+    listed = page[page.index("## Moments"):page.index("## The recording")]
+    for moment in one.debrief.moments:
+        assert listed.count(kept(moment.what)) == sum(other.what == moment.what for other in one.debrief.moments)
+    for moment in wrong(one.debrief):
+        assert f"**✕** {kept(moment.what)}" in listed
 
 
-def test_the_index_begins_with_what_was_well_and_counts_what_was_not():
+def test_what_is_not_within_is_shown_with_its_figures():
+    page = build_track_page(by_name("late"))
+    assert kept("rate of descent 1350 ft/min, at most 1000 ft/min: outside") in page
+    assert kept("above the path before it was met 4.2 ± 0.1 dots, at most 1.0 dot: outside") in page
+
+
+def test_the_index_begins_with_what_was_well():
     page = build_track_index_page(recorded())
     assert page.index("(stable.md)") < page.index("(cold.md)") < page.index("(late.md)")
-    assert "To talk about: nothing; gates: 3 met." in page
-    assert f"To talk about: {len(wrong(by_name('cold').debrief))}; gates: 3 met." in page
+    for one in recorded():
+        assert kept(report.verdict_line(one.debrief)) in page
 
 
 def test_no_page_tells_the_day_of_a_flight():
@@ -100,17 +110,20 @@ def test_nothing_is_sent_anywhere_is_said():
         assert "Nothing of it was sent anywhere" in build_track_page(one)
 
 
-def test_the_sheet_lists_what_was_wrong():
+def test_the_sheet_lists_what_was_outside():
     late, stable = by_name("late"), by_name("stable")
     sheet = card(late.debrief, late.file.flight)
-    assert sheet.count("✕") == len([m for m in late.debrief.moments if m.good is False and m.key != "gate"]) + 1
-    assert "gates not met" in sheet
-    assert "nothing that a recording tells was wrong" in card(stable.debrief, stable.file.flight)
+    found = late.debrief.with_verdict("outside")
+    assert len(found) > 5
+    assert sheet.count("✕") == len(found)
+    assert kept(report.verdict_line(late.debrief)) in sheet
+    assert "Within limits: 13." in card(stable.debrief, stable.file.flight)
+    assert "✕" not in card(stable.debrief, stable.file.flight)
     assert 'id="card"' in sheet
     assert "Caution" in sheet
     assert invented(late.file.flight) == " The flight is invented."
     assert dict(answers(late.debrief))["minimum"] == "274\u202fft"
-    assert gates_in_words(late.debrief) == "2 not met"
+    assert gates_in_words(late.debrief) == "2 outside"
     assert kept("1350 ft/min, 0.2 dots (30 ft)") == "1350\u202fft/min, 0.2\u202fdots &#40;30\u202fft&#41;"
 
 
@@ -118,7 +131,7 @@ def test_figures_say_what_they_show_and_break_at_gaps():
     late, patchy = by_name("late").debrief, by_name("patchy").debrief
     assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.5 NM on; never within")
     assert "Lowest: 246 ft" in profile_in_words(late)
-    assert max(one.along_nm for one in profile_points(late.flown)) < late.flown.scales.pfaf_nm + 3.0
+    assert max(one.along_nm for one in profile_points(late.flown)) < late.flown.target.pfaf_nm + 3.0
     for figure_of in (deviation_figure, profile_figure):
         lines = [svg.count("M ") for svg in (fill(figure_of(debrief)) for debrief in (late, patchy))]
         assert lines[1] > lines[0] - 5  # the broken line begins anew
@@ -148,7 +161,7 @@ def test_faults_of_all_flights_are_named_at_once(department):
     folder = department / "debrief" / "flights"
     (folder / "stable.csv").write_text("time_s,latitude_deg\n", "utf-8")
     late = (folder / "late.toml").read_text("utf-8")
-    (folder / "late.toml").write_text(late.replace("zzak-rnav-09", "zzak-rnav-27"), "utf-8")
+    (folder / "late.toml").write_text(late.replace('receiver = "SBAS"', 'level = "LP"'), "utf-8")
     cold = (folder / "cold.toml").read_text("utf-8")
     (folder / "cold.toml").write_text(cold.replace("cold.csv", "none.csv"), "utf-8")
     with pytest.raises(DataError) as caught:

@@ -20,7 +20,12 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Samples that do not fit together
     "recording_gap_s": _ours(
         10.0, "s", "time between two samples above which nothing is drawn or derived between them",
+        "longer where a recording has few samples: `recording_gap_intervals` of them",
     ),
+    "recording_gap_intervals": _ours(
+        2.5, "", "usual intervals between samples that make a gap, where that is longer",
+    ),
+    "recording_gap_most_s": _ours(30.0, "s", "longest time between two samples that is never a gap"),
     "recording_jump_kt": _ours(600.0, "kt", "ground speed between two samples above which one of them is wrong"),
     "recording_jump_ft": _ours(
         500.0, "ft", "distance or height by which two samples may differ beyond that speed or rate", "noise",
@@ -43,16 +48,39 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         5.0, "deg C", "error of the temperature taken for the air between airport and aircraft",
         "turns an altimeter's reading into a height",
     ),
+    "recording_setting_ft": _ours(
+        14.0, "ft", "error of an altitude by an altimeter setting that is reported in whole hectopascals",
+        "half a hectopascal near sea level",
+    ),
+    "recording_ground_ft": _ours(
+        20.0, "ft", "difference between the height of a recording on the runway and the threshold's that says nothing",
+        "the runway's slope, and the antenna above the wheels",
+    ),
     # What is told
     "recording_near_da_ft": _ours(300.0, "ft", "height above the minimum from which being below the path is told"),
     "recording_cold_c": _ours(
         0.0, "deg C", "temperature at the airport under which a debrief sets the true altitude beside the charted one",
         "warmer only where the chart itself asks for additions",
     ),
-    "recording_climb_ft": _ours(200.0, "ft", "climb above the lowest altitude that is told as a go-around"),
+    "recording_climb_ft": _ours(100.0, "ft", "climb above the lowest altitude that is told as a go-around"),
     "recording_touch_ft": _ours(
         50.0, "ft", "height above the threshold, at and beyond it, below which the end is told as a landing",
         "without a radio altimeter nothing finer can be said",
+    ),
+    "recording_ground_s": _ours(8.0, "s", "time at one height near the runway's that counts as on the ground"),
+    "recording_level_fpm": _ours(200.0, "ft/min", "rate, climbing or descending, up to which flight counts as level"),
+    "recording_level_s": _ours(8.0, "s", "longest level flight at or below a decision altitude"),
+    "recording_level_above_ft": _ours(60.0, "ft", "height above the decision altitude from which level flight counts"),
+    "recording_altitude_ft": _ours(
+        100.0, "ft", "altitude off the charted one that is within tolerance", "as in checks of instrument pilots",
+    ),
+    "touchdown_zone_ft": (
+        3000.0, "ft", "length of the touchdown zone from the threshold", "aim-unstated", "Pilot/Controller Glossary",
+        "from memory", "or the first third of the runway, where that is shorter",
+    ),
+    "baro_vnav_deviation_ft": (
+        75.0, "ft", "deviation from a barometric path that counts as one dot here", "trade",
+        "limit below a barometric path in performance-based navigation, 22 m", "from memory", "",
     ),
     "recording_offset_share": _ours(
         0.25, "", "spread of a deviation, as a share of it, up to which it is told as a constant offset",

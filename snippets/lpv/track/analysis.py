@@ -2,47 +2,49 @@
 
 from lpv.core.errors import DataError, in_range
 from lpv.core.units import FT_PER_NM
-from lpv.decide.stabilised import GATES
 from lpv.facts import value
-from lpv.track.against import Against, By, minimum_ft
 from lpv.track.clean import clean
-from lpv.track.flown import Debrief, Flown, Moment
+from lpv.track.ending import FINDERS as ENDING
+from lpv.track.flown import Debrief, FlownApproach, Moment
 from lpv.track.levels import levels_of, position_uncertainty_ft
 from lpv.track.moments import FINDERS, in_order, of_gates
-from lpv.track.points import Point, approaches, places, scales_of, with_rates
+from lpv.track.noise import QUIET, rounding
+from lpv.track.points import Point, approaches, noise_of, places, smoothed
 from lpv.track.records import Conditions, Reading, Recording, Remark, refuse
 from lpv.track.reference import doubt
-from lpv.track.verdicts import GateFound, feet, judge, tenths, whole
+from lpv.track.target import Target
+from lpv.track.verdicts import JudgedGate, feet, judge, tenths, whole
 
 STANDARD = Conditions()
 FEWEST_DECIMALS = 5  # of a degree: two feet
 MINIMUM_FT = (-1500.0, 20000.0)  # as in a file of a recorded flight
 ROWS = 200  # samples of one piece
+EVERY = FINDERS + ENDING
 
 
 class Analysis:
     """What a recording tells of an approach, worked out one piece after the other by `step`.
 
-    DataError from it if the recording holds no such approach; DomainError for an approach without a path (LP), for
-    pressure altitudes without a setting, and for an aircraft to which the approach offers no LPV minimum.
+    DataError from it if the recording holds no such approach; DomainError for pressure altitudes without a setting,
+    and for a level or a type for which the approach has no minimum.
     """
 
-    def __init__(
-        self, recording: Recording, approach: Against, aircraft: "By | None" = None, given: Conditions = STANDARD,
-    ) -> None:
-        self.recording, self.approach, self.aircraft, self.given = recording, approach, aircraft, given
-        self.levels = levels_of(recording, approach, given)
-        self.scales = scales_of(approach, given.joined)
+    def __init__(self, recording: Recording, target: Target, given: Conditions = STANDARD) -> None:
+        self.recording, self.target, self.given = recording, target, given
+        self.levels = levels_of(recording, target, given)
+        self.noise = QUIET
         self.debrief: Debrief | None = None
         self.parts: tuple[tuple[Reading, ...], ...] = ()
         self.remarks: tuple[Remark, ...] = ()
-        self._number = self._count = self._first = self._end = 0
+        self._number = self._count = 0
+        self._others: list[str] = []
         self._everywhere: list[Point] = []
-        self._rated: list[Point] = []
+        self._earlier: list[Point] = []
+        self._smoothed: list[Point] = []
         self._stage = 0
         self._at = (0, 0)  # part and sample that come next
-        self._flown: Flown | None = None
-        self._gates: list[GateFound] = []
+        self._flown: FlownApproach | None = None
+        self._gates: list[JudgedGate] = []
         self._moments: list[Moment] = []
 
     @property
@@ -59,9 +61,9 @@ class Analysis:
         elif self._stage == 1:
             self._place()
         elif self._stage == 2:
-            self._rate()
+            self._smooth()
         else:
-            self._tell()
+            self._judge()
         return self.debrief is None
 
     def _place(self) -> None:
@@ -71,85 +73,100 @@ class Analysis:
             self._choose()
             return
         rows = self.parts[number][begin : begin + ROWS]
-        self._everywhere.extend(places((rows,), self.approach, self.levels, self.scales, number))
+        self._everywhere.extend(places((rows,), self.target, self.levels, number))
         self._at = (number, begin + ROWS) if begin + ROWS < len(self.parts[number]) else (number + 1, 0)
 
     def _choose(self) -> None:
-        found = approaches(tuple(self._everywhere), self.scales)
+        found = approaches(self._everywhere, self.target)
         if not found:
             raise nothing_near(self.recording, self._everywhere)
         given, self._count = self.given.number, len(found)
         self._number = len(found) if given is None else int(in_range("approach number", given, 1, len(found)))
+        self._others = [other(number, self._everywhere[first:end], self.target)
+                        for number, (first, end) in enumerate(found, 1)]
         first, end = found[self._number - 1]
-        self._everywhere = self._everywhere[first:end]
+        after = found[self._number - 2][1] if self._number > 1 else 0
+        self._earlier, self._everywhere = self._everywhere[after:first], self._everywhere[first:end]
+        readings = [reading for part in self.parts for reading in part]
+        self.noise = noise_of(
+            self._everywhere,
+            rounding([one.geometric_ft for one in readings if one.geometric_ft is not None]),
+            rounding([one.barometric_ft for one in readings if one.barometric_ft is not None]))
         self._stage = 2
 
-    def _rate(self) -> None:
-        begin = len(self._rated)
-        self._rated.extend(with_rates(self._everywhere, begin, begin + ROWS))
-        if len(self._rated) == len(self._everywhere):
+    def _smooth(self) -> None:
+        begin = len(self._smoothed)
+        self._smoothed.extend(smoothed(self._everywhere, self.noise, self.target, begin, begin + ROWS))
+        if len(self._smoothed) == len(self._everywhere):
             self._stage = 3
 
-    def _tell(self) -> None:
+    def _judge(self) -> None:
         """What follows from the samples: first of the altitudes, then the gates, then one kind of moment a piece."""
         if self._flown is None:
             self._flown = self._believed()
         elif self._stage == 3:
             self._gates = gates_of(self._flown)
             self._stage = 4
-        elif self._stage - 4 < len(FINDERS):
-            self._moments.extend(FINDERS[self._stage - 4](self._flown))
+        elif self._stage - 4 < len(EVERY):
+            self._moments.extend(EVERY[self._stage - 4](self._flown))
             self._stage += 1
         else:
             found = in_order(self._moments + of_gates(self._gates))
             self.debrief = Debrief(self.recording, self._flown, self.remarks, tuple(found), tuple(self._gates),
-                                   self._number, self._count)
+                                   self._number, self._count, tuple(self._others))
 
-    def _believed(self) -> Flown:
+    def _believed(self) -> FlownApproach:
         """The approach, with how far its altitudes can be believed."""
         given, recording = self.given, self.recording
-        stated = given.minimum_ft is not None
-        least_ft = minimum_ft(self.approach, self.aircraft)
+        least_ft = self.target.minimum_ft()
         if given.minimum_ft is not None:
             least_ft = in_range("minimum used", given.minimum_ft, *MINIMUM_FT, "ft")
-        flown = Flown(self.approach, self.aircraft, self.levels, self.scales, tuple(self._rated), least_ft,
-                      position_uncertainty_ft(recording), stated)
+        flown = FlownApproach(self.target, given, self.levels, tuple(self._smoothed), self.noise, least_ft,
+                              position_uncertainty_ft(recording))
+        flown.earlier = tuple(self._earlier)
         readings: dict[float, Reading] = {}
         for part in self.parts:
             readings.update({reading.time_s: reading for reading in part})
-        doubtful = doubt(flown.coming_in, readings, self.levels, self.scales)
+        doubtful = doubt(flown.coming_in, readings, self.levels, self.target, flown.ground)
         remarks = [doubtful.remark] if doubtful else []
         remarks += list(recording.remarks) + list(self.remarks)
         remarks += conditions(recording, given, self.levels.temperature_c, self._number, self._count)
-        remarks += not_judged(flown)
+        remarks += minimum_not_passed(flown)
         self.remarks = tuple(remarks)
         if doubtful:
             flown.doubt_ft = doubtful.by_ft
         return flown
 
 
-def analyse(
-    recording: Recording, approach: Against, aircraft: "By | None" = None, given: Conditions = STANDARD,
-) -> Debrief:
+def analyse(recording: Recording, target: Target, given: Conditions = STANDARD) -> Debrief:
     """What the recording tells of an approach, worked out at once; errors as `Analysis`."""
-    work = Analysis(recording, approach, aircraft, given)
+    work = Analysis(recording, target, given)
     while work.debrief is None:
         work.step()
     return work.debrief
 
 
-def gates_of(flown: Flown) -> "list[GateFound]":
+def gates_of(flown: FlownApproach) -> "list[JudgedGate]":
     """Every gate, highest first, judged where the altimeter passed it on the way down."""
-    every = list(GATES) + (flown.aircraft.gates if flown.aircraft else [])
     levels, found = flown.levels, []
-    for _, place in sorted([(-gate.height_ft, place) for place, gate in enumerate(every)]):
-        gate = every[place]
+    for gate in flown.target.gates():
         base_ft = levels.threshold_ft if gate.above == "threshold" else levels.airport_ft
         passed = flown.passed_altitude(base_ft + gate.height_ft)
         at = passed.at if passed else flown.lowest
-        found.append(judge(gate, base_ft + gate.height_ft, passed, flown.course_uncertainty_dots(at),
-                           flown.path_uncertainty_dots(at)))
+        found.append(judge(gate, base_ft + gate.height_ft, passed, flown.unsure(at)))
     return found
+
+
+def other(number: int, points: "list[Point]", target: Target) -> str:
+    """One line about an approach of the recording, to choose it by: when it ends, how low, what came then."""
+    known = [one for one in points if one.indicated_ft is not None]
+    minutes = int(whole((points[-1].time_s - points[0].time_s) / 60.0))
+    if not known:
+        return f"{number}: {minutes} min, no altitudes"
+    low = min(known, key=lambda one: one.indicated_ft or 0.0)
+    up_ft = max([one.indicated_ft or 0.0 for one in known if one.time_s >= low.time_s]) - (low.indicated_ft or 0.0)
+    then = "then climbs" if up_ft >= value("recording_climb_ft") else "then ends"
+    return f"{number}: {minutes} min, lowest {feet(low.indicated_ft or 0.0)}, {then}"
 
 
 def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
@@ -164,8 +181,8 @@ def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
                   "Is it this approach, and are the positions right?")
 
 
-def not_judged(flown: Flown) -> "list[Remark]":
-    """That nothing is told of a minimum which was stated, where the altimeter does not pass it on the way down."""
+def minimum_not_passed(flown: FlownApproach) -> "list[Remark]":
+    """That nothing is judged of a minimum which was stated, where the altimeter does not pass it on the way down."""
     lowest_ft, stated_ft = flown.lowest.indicated_ft, flown.minimum_ft
     if not flown.minimum_stated or stated_ft is None or lowest_ft is None or flown.minimum is not None:
         return []

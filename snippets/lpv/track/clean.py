@@ -1,7 +1,7 @@
-"""Samples of a recorded flight put in order: what cannot be true is left out, and said; nothing is filled in.
+"""Samples of a recorded flight put in order: what cannot be true is left out, with a remark; nothing is filled in.
 
 What is left has rising times.  It is cut into parts where time is missing or a position jumps: nothing is drawn,
-averaged or told across a cut.
+averaged or judged across a cut.
 """
 
 import math
@@ -9,9 +9,12 @@ import math
 from lpv.core.text import ascii_number
 from lpv.core.units import FT_PER_NM, degrees_180
 from lpv.facts import value
+from lpv.track.noise import median
 from lpv.track.records import Reading, Recording, Remark
 
 GAP_S = value("recording_gap_s")
+LONGEST_GAP_S = value("recording_gap_most_s")
+GAP_INTERVALS = value("recording_gap_intervals")
 JUMP_FT = value("recording_jump_ft")
 JUMP_FPS = value("recording_jump_kt") * FT_PER_NM / 3600.0
 JUMP_CLIMB_FPS = value("recording_jump_fpm") / 60.0
@@ -28,11 +31,12 @@ def clean(recording: Recording) -> "tuple[tuple[tuple[Reading, ...], ...], tuple
     apart = [place > 0 and jumps(ordered[place - 1], one) for place, one in enumerate(ordered)]
     parts = _without_jumps(_cut(ordered, apart), remarks)
     found: list[list[Reading]] = []
+    gap_s = gap_of(ordered)
     for part in parts:
-        found.extend(_cut(part, [place > 0 and _gap(part[place - 1], one) for place, one in enumerate(part)]))
-    _tell_gaps(found, remarks)
+        found.extend(_cut(part, [place > 0 and _gap(part[place - 1], one, gap_s) for place, one in enumerate(part)]))
+    _remark_gaps(found, remarks, gap_s)
     missing = [r.line for r in ordered if r.geometric_ft is None and r.barometric_ft is None]
-    _tell(remarks, "no-altitude", missing, "without an altitude: only their position is used")
+    _remark(remarks, "no-altitude", missing, "without an altitude: only their position is used")
     return tuple([tuple(part) for part in found]), tuple(remarks)
 
 
@@ -42,8 +46,8 @@ def _in_order(readings: "tuple[Reading, ...]", remarks: "list[Remark]") -> "list
     rest = [reading for place, reading in enumerate(readings) if place not in kept]
     times = {readings[place].time_s for place in kept}
     same = [r.line for r in rest if r.time_s in times]
-    _tell(remarks, "duplicate", same, "at a time that another sample has: left out")
-    _tell(remarks, "backwards", [r.line for r in rest if r.time_s not in times], "out of the order of time: left out")
+    _remark(remarks, "duplicate", same, "at a time that another sample has: left out")
+    _remark(remarks, "backwards", [r.line for r in rest if r.time_s not in times], "out of the order of time: left out")
     return [reading for place, reading in enumerate(readings) if place in kept]
 
 
@@ -108,8 +112,14 @@ def distance_ft(first: Reading, second: Reading) -> float:
     return FT_PER_DEG * math.sqrt(north**2 + (east * math.cos(middle)) ** 2)
 
 
-def _gap(first: Reading, second: Reading) -> bool:
-    return second.begins or second.time_s - first.time_s > GAP_S
+def gap_of(readings: "list[Reading]") -> float:
+    """The time between two samples that is a gap: longer in a recording that has few."""
+    usual_s = median([readings[place].time_s - readings[place - 1].time_s for place in range(1, len(readings))])
+    return max(GAP_S, min(LONGEST_GAP_S, GAP_INTERVALS * usual_s))
+
+
+def _gap(first: Reading, second: Reading, gap_s: float) -> bool:
+    return second.begins or second.time_s - first.time_s > gap_s
 
 
 def _cut(readings: "list[Reading]", where: "list[bool]") -> "list[list[Reading]]":
@@ -128,11 +138,11 @@ def _without_jumps(parts: "list[list[Reading]]", remarks: "list[Remark]") -> "li
     kept = [part for place, part in enumerate(parts) if place in chain or len(part) > MOST_JUMPED]
     wrong = [one.line for place, part in enumerate(parts) if place not in chain and len(part) <= MOST_JUMPED
              for one in part]
-    _tell(remarks, "jump", wrong, "far away from the others: left out")
+    _remark(remarks, "jump", wrong, "far away from the others: left out")
     joined = kept[:1]
     for part in kept[1:]:
         if jumps(joined[-1][-1], part[0]):
-            _tell(remarks, "jump", [part[0].line], "after a jump: nothing is told across it")
+            _remark(remarks, "jump", [part[0].line], "after a jump: nothing is derived across it")
             joined.append(part)
         else:
             joined[-1] = joined[-1] + part
@@ -158,16 +168,16 @@ def _longest_chain(parts: "list[list[Reading]]") -> "set[int]":
     return chain
 
 
-def _tell_gaps(parts: "list[list[Reading]]", remarks: "list[Remark]") -> None:
+def _remark_gaps(parts: "list[list[Reading]]", remarks: "list[Remark]", gap_s: float) -> None:
     gaps = [(parts[place - 1][-1], part[0]) for place, part in enumerate(parts)
-            if place and _gap(parts[place - 1][-1], part[0])]
+            if place and _gap(parts[place - 1][-1], part[0], gap_s)]
     if gaps:
         longest_s = max([after.time_s - before.time_s for before, after in gaps])
-        _tell(remarks, "gap", [after.line for _, after in gaps],
-              f"after a gap: nothing is told across it. The longest takes {ascii_number(longest_s)} s")
+        _remark(remarks, "gap", [after.line for _, after in gaps],
+              f"after a gap: nothing is derived across it. The longest takes {ascii_number(longest_s)} s")
 
 
-def _tell(remarks: "list[Remark]", key: str, lines: "list[int]", what: str) -> None:
+def _remark(remarks: "list[Remark]", key: str, lines: "list[int]", what: str) -> None:
     """A remark about these lines, if there are any."""
     if lines:
         count = "1 sample" if len(lines) == 1 else f"{len(lines)} samples"

@@ -4,7 +4,7 @@
 
 FILE is CSV (`lpv.track.readers`) or GPX (`lpv.track.gpx_reader`).  Everything stays on this computer:
 nothing is sent.
-Exit code: 0 told, 1 told with remarks about the recording, 2 a file has faults or holds no such approach.
+Exit code: 0 judged, 1 judged with remarks about the recording, 2 a file has faults or holds no such approach.
 """
 
 import argparse
@@ -20,46 +20,50 @@ from lpv.approach import record as approach_file
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.track import analysis as track_analysis
-from lpv.track import command as track_json
 from lpv.track import files as track_reader
-from lpv.track import report as track_text
+from lpv.track import report
 from lpv.track.analysis import STANDARD
+from lpv.track.ending import ending
 from lpv.track.flown import Debrief
-from lpv.track.held import against, by
-from lpv.track.moments import ending
 from lpv.track.points import Point
-from lpv.track.records import JOINED, REFERENCES, Conditions, Recording
-from lpv.track.verdicts import GateFound
+from lpv.track.records import JOINED, RECEIVERS, REFERENCES, Conditions, Recording
+from lpv.track.target import LEVEL_NAMES, Target
+from lpv.track.verdicts import Comparison, JudgedGate
+
+Read = TypeVar("Read")
 
 
 def as_json(debrief: Debrief) -> str:
-    """Everything as JSON."""
+    """Everything as JSON, samples included."""
     flown = debrief.flown
     return json.dumps({
-        "recording": debrief.recording.name, "approach": flown.approach.slug,
-        "aircraft": flown.aircraft.slug if flown.aircraft else None,
-        "number": debrief.number, "count": debrief.count, "ending": ending(flown), "minimum_ft": flown.minimum_ft,
+        "recording": debrief.recording.name, "approach": flown.target.slug, "level": flown.target.level,
+        "aircraft": flown.target.aircraft.slug if flown.target.aircraft else None,
+        "number": debrief.number, "count": debrief.count, "approaches": list(debrief.others),
+        "ending": ending(flown), "minimum_ft": flown.minimum_ft,
         "altitude": {"geometric": debrief.recording.geometric, "barometric": debrief.recording.barometric},
-        "remarks": [vars(remark) for remark in debrief.remarks],
-        "moments": [{"key": one.key, "what": one.what, "good": one.good, "at": _point(one.at)}
-                    for one in debrief.moments],
+        "noise": vars(flown.noise), "remarks": [vars(remark) for remark in debrief.remarks],
+        "moments": [{"key": one.key, "what": one.what, "verdict": one.verdict, "at": _point(one.at),
+                     "compared": [_comparison(row) for row in one.compared]} for one in debrief.moments],
         "gates": [_gate(gate) for gate in debrief.gates],
         "points": [_point(point) for point in flown.points],
     }, indent=1, ensure_ascii=False)
 
 
-def _gate(found: GateFound) -> dict[str, Any]:
+def _gate(gate: JudgedGate) -> dict[str, Any]:
     return {
-        "name": found.gate.name, "altitude_ft": found.altitude_ft, "verdict": found.verdict, "gap_s": found.gap_s,
-        "items": [vars(item) for item in found.items], "not_told": list(found.not_told),
+        "name": gate.gate.name, "altitude_ft": gate.altitude_ft, "verdict": gate.verdict, "gap_s": gate.gap_s,
+        "items": [_comparison(item) for item in gate.items], "not_recorded": list(gate.not_recorded),
     }
+
+
+def _comparison(row: Comparison) -> dict[str, Any]:
+    return {"item": row.item, "unit": row.unit, "value": row.value, "uncertainty": row.uncertainty, "low": row.low,
+            "high": row.high, "verdict": row.verdict, "reason": row.reason}
 
 
 def _point(point: Point) -> dict[str, Any]:
     return {key: round(number, 4) if isinstance(number, float) else number for key, number in vars(point).items()}
-
-
-Read = TypeVar("Read")
 
 
 def analyse(
@@ -67,10 +71,11 @@ def analyse(
 ) -> Debrief:
     """What the recording tells of an approach.
 
-    DataError if it holds no such approach; DomainError for an approach without a path (LP), for pressure
-    altitudes without a setting, and for an aircraft to which the approach offers no LPV minimum.
+    DataError if it holds no such approach; DomainError for pressure altitudes without a setting, and for a level or
+    a type for which the approach has no minimum.
     """
-    return track_analysis.analyse(recording, against(approach), by(aircraft) if aircraft else None, given)
+    target = Target(approach, aircraft, given.level, given.joined == JOINED[1])
+    return track_analysis.analyse(recording, target, given)
 
 
 def main(argv: list[str]) -> int:
@@ -78,12 +83,13 @@ def main(argv: list[str]) -> int:
     options = _parser().parse_args(argv)
     try:
         approach, aircraft, recording = _read(options)
-        given = Conditions(options.temperature, options.qnh, options.joined, options.minimum, options.number)
+        given = Conditions(options.temperature, options.qnh, options.joined, options.minimum, options.number,
+                           options.receiver, options.level, options.limit_dots, options.limit_rate)
         debrief = analyse(recording, approach, aircraft, given)
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
-    print(track_json.as_json(debrief) if options.json else track_text.told(debrief))
+    print(as_json(debrief) if options.json else report.text(debrief))
     return 1 if debrief.remarks else 0
 
 
@@ -109,7 +115,7 @@ def _read(options: argparse.Namespace) -> tuple[Approach, Aircraft | None, Recor
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         "python -m lpv.track", description="A recorded flight against an approach. Nothing is sent anywhere.",
-        epilog="Exit code: 0 told; 1 told, with remarks about the recording; 2 a file has faults, or the "
+        epilog="Exit code: 0 judged; 1 judged, with remarks about the recording; 2 a file has faults, or the "
         "recording holds no such approach.")
     parser.add_argument("file", type=Path, metavar="FILE", help="recording, CSV or GPX")
     parser.add_argument("--approach", required=True, type=Path, metavar="FILE", help="approach file (TOML)")
@@ -120,5 +126,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--joined", default=JOINED[0], choices=JOINED, help="by the procedure or on vectors")
     parser.add_argument("--minimum", type=float, metavar="FT", help="decision altitude used, if not the chart's")
     parser.add_argument("--number", type=int, metavar="N", help="which approach of the recording; else the last")
+    parser.add_argument("--level", default="", choices=("", *LEVEL_NAMES), help="level flown, if not the best one")
+    parser.add_argument("--receiver", default=RECEIVERS[0], choices=RECEIVERS, help="what computed the positions")
+    parser.add_argument("--limit-dots", type=float, metavar="DOTS", help="your own limit of deviations, else one dot")
+    parser.add_argument("--limit-rate", type=float, metavar="FPM", help="your own limit of descent, ft/min, else 1000")
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     return parser

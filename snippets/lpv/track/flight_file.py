@@ -21,7 +21,8 @@ from pathlib import Path
 
 from lpv.approach.schema import FaultRow
 from lpv.files import named_file, schema
-from lpv.track.records import JOINED, REFERENCES, Conditions
+from lpv.track.records import JOINED, RECEIVERS, REFERENCES, Conditions
+from lpv.track.target import LEVEL_NAMES
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,6 +44,12 @@ class About:
     qnh_hpa: float | None = schema.number("altimeter setting, for pressure altitudes", "hPa", 850, 1100, required=False)
     minimum_ft: float | None = schema.number(
         "decision altitude used, if not the chart's and the operator's", "ft", -1500, 20000, required=False)
+    level: str | None = schema.choice(
+        "level flown, if not the best of the approach", LEVEL_NAMES, required=False)
+    receiver: str | None = schema.choice(
+        "what computed the positions; GNSS, which is without SBAS, unless given", RECEIVERS, required=False)
+    limit_dots: float | None = schema.number("your own limit of deviations", "dots", 0.1, 2, required=False)
+    limit_fpm: float | None = schema.number("your own limit of descent", "ft/min", 300, 3000, required=False)
     number: int | None = schema.whole("which approach of the recording, if not the last", "", 1, 99, required=False)
 
     def faults(self) -> Iterator[FaultRow]:
@@ -63,8 +70,10 @@ class FlightFile:
     @property
     def conditions(self) -> Conditions:
         """What the recording cannot say by itself, for `lpv.track.command.analyse`."""
-        told = self.flight
-        return Conditions(told.temperature_c, told.qnh_hpa, told.joined, told.minimum_ft, told.number)
+        flight = self.flight
+        return Conditions(
+            flight.temperature_c, flight.qnh_hpa, flight.joined, flight.minimum_ft, flight.number,
+            flight.receiver or RECEIVERS[0], flight.level or "", flight.limit_dots, flight.limit_fpm)
 
 
 def read(path: Path | str) -> FlightFile:

@@ -1,49 +1,63 @@
-"""A recorded approach: its samples, its limits, its lowest point; what a moment is, and all that is told of it."""
+"""A recorded approach: its samples, how far they can be believed, its lowest point; moments and the debrief."""
 
+import math
+
+from lpv.core.text import ascii_number
 from lpv.facts import value
 from lpv.path.sbas_scale import ESTABLISHED_DOTS
-from lpv.track.against import Against, By
 from lpv.track.levels import Levels
-from lpv.track.points import Crossing, Point, Scales, crossing
-from lpv.track.records import Recording, Remark
-from lpv.track.verdicts import GateFound
+from lpv.track.noise import SURELY, Noise
+from lpv.track.points import Crossing, Point, crossing
+from lpv.track.records import Conditions, Recording, Remark
+from lpv.track.reference import Ground, on_ground
+from lpv.track.target import Target
+from lpv.track.verdicts import IN_DOUBT, Comparison, JudgedGate, Unsure, within_dots, worst
+
+CLOSE_NM = 0.1  # beyond the threshold, or so near before it that it may be
 
 
 class Moment:
-    """Something that happened, in words.
+    """Something that happened, in words, and the comparisons it was judged by.
 
-    key: what kind: "start", "through the course", "established", "path from above", "path from below", "on path",
-         "PFAF", "PFAF, above the path", "PFAF, below the path", "altimeter", "cold", "cold minimum", "gate", "sink",
-         "below path", "near the path", "minimum", "minimum, truly lower", "go-around", "threshold", "end"
+    key: what kind; the keys of `lpv_site.pages.track_page.LINKS`, "start" and "end"
     at:  where; the altimeter there may be None
-    good: True: as it should be; False: not; None: neither, or too close to say
     """
 
-    def __init__(self, key: str, at: Point, what: str, good: "bool | None" = None) -> None:
-        self.key, self.at, self.what, self.good = key, at, what, good
+    def __init__(self, key: str, at: Point, what: str, compared: "tuple[Comparison, ...]" = ()) -> None:
+        self.key, self.at, self.what, self.compared = key, at, what, compared
+
+    @property
+    def verdict(self) -> str:
+        """The worst verdict of its comparisons, "" where nothing is judged."""
+        return worst([one.verdict for one in self.compared])
 
 
-class Flown:
+class FlownApproach:
     """One approach of a recording.
 
+    target:       what it is compared with;  given: what the recording cannot say by itself
     minimum_ft:   decision altitude, None where none is known;  minimum_stated: whether it was stated, not taken
-    position_ft:  uncertainty of the position
+    position_ft:  uncertainty of the position, without its noise;  noise: of the samples
     doubt_ft:     by how much altitudes may be wrong beyond their uncertainty (see `lpv.track.reference`)
+    ground:       the aircraft on the runway, None if it was not
+    earlier:      the samples before those of the approach, not smoothed: where it came from
     lowest_at:    place of the lowest sample on the altimeter; without altitudes, of the nearest to the threshold
-    lowest:       that sample;  coming_in: the samples down to it
+    lowest:       that sample;  coming_in: the samples down to it, or down to the runway
     minimum:      where the altimeter passed the minimum on the way down
     established:  from where the course deviation stays within one dot, down to the lowest sample or the threshold
     on_path:      from where the path deviation stays within one dot, down to the minimum or the lowest sample
     """
 
     def __init__(
-        self, approach: Against, aircraft: "By | None", levels: Levels, scales: Scales, points: "tuple[Point, ...]",
-        minimum_ft: "float | None", position_ft: float, minimum_stated: bool = False,
+        self, target: Target, given: Conditions, levels: Levels, points: "tuple[Point, ...]", noise: Noise,
+        minimum_ft: "float | None", position_ft: float,
     ) -> None:
-        self.approach, self.aircraft, self.levels, self.scales = approach, aircraft, levels, scales
+        self.target, self.given, self.levels, self.noise = target, given, levels, noise
         self.points, self.minimum_ft, self.position_ft = points, minimum_ft, position_ft
-        self.minimum_stated, self.doubt_ft = minimum_stated, 0.0
-        self.lowest_at = _lowest_at(points)
+        self.minimum_stated, self.doubt_ft = given.minimum_ft is not None, 0.0
+        self.earlier: tuple[Point, ...] = ()
+        self.ground = on_ground(points, levels, noise)
+        self.lowest_at = _lowest_at(points, self.ground)
         self.lowest, self.coming_in = points[self.lowest_at], points[: self.lowest_at + 1]
         self.minimum = None if minimum_ft is None else self.passed_altitude(minimum_ft)
         inbound = [one for one in self.coming_in if one.along_nm >= 0.0]
@@ -53,23 +67,48 @@ class Flown:
         self.on_path = _stays(known, [abs(one.path_dots or 0.0) for one in known])
 
     @property
+    def after(self) -> "tuple[Point, ...]":
+        """The samples from the lowest one on."""
+        return self.points[self.lowest_at :]
+
+    @property
     def climb_ft(self) -> float:
         """How far it climbs after the lowest sample, on the altimeter."""
         low_ft = self.lowest.indicated_ft
-        after = [one.indicated_ft for one in self.points[self.lowest_at :] if one.indicated_ft is not None]
-        return max(after) - low_ft if low_ft is not None else 0.0
+        heights = [one.indicated_ft for one in self.after if one.indicated_ft is not None]
+        return max(heights) - low_ft if low_ft is not None else 0.0
+
+    @property
+    def climbed_away(self) -> bool:
+        """Whether it climbs again by as much as `recording_climb_ft`."""
+        return self.climb_ft >= value("recording_climb_ft")
 
     @property
     def went_around(self) -> bool:
-        """Whether it climbs again by as much as `recording_climb_ft`."""
-        return self.climb_ft >= value("recording_climb_ft")
+        """Whether it climbs away without having been on the runway."""
+        return self.climbed_away and self.ground is None
 
     @property
     def touched(self) -> bool:
         """Whether it comes down to the threshold's level, as far as the recording tells, at or beyond it."""
         low = self.lowest
-        return low.true_ft is not None and low.along_nm < 0.1 and (
-            low.true_ft - self.levels.threshold_ft <= value("recording_touch_ft"))
+        return self.ground is not None or (low.true_ft is not None and low.along_nm < CLOSE_NM and (
+            low.true_ft - self.levels.threshold_ft <= value("recording_touch_ft")))
+
+    @property
+    def limit_dots(self) -> float:
+        """The limit of deviations: the reader's, else that of the gates."""
+        return value("gate_deviation_dots") if self.given.limit_dots is None else self.given.limit_dots
+
+    @property
+    def limit_fpm(self) -> float:
+        """The limit of the rate of descent: the reader's, else that of the gates."""
+        return value("gate_sink_rate_fpm") if self.given.limit_fpm is None else self.given.limit_fpm
+
+    @property
+    def reason(self) -> str:
+        """Why no height and no rate is judged, "" if they are."""
+        return IN_DOUBT if self.doubt_ft else ""
 
     def passed_altitude(self, altitude_ft: float) -> "Crossing | None":
         """Where the altimeter passed an altitude on the way down."""
@@ -80,18 +119,48 @@ class Flown:
         """Where a distance before the threshold was passed on the way in."""
         return crossing(self.coming_in, [distance_nm - one.along_nm for one in self.coming_in])
 
+    def position_uncertainty_ft(self) -> float:
+        """Uncertainty of a position, its noise included."""
+        return _together(self.position_ft, SURELY * self.noise.position_ft)
+
     def course_uncertainty_dots(self, at: Point) -> float:
         """Uncertainty of the course deviation."""
-        return 2.0 * self.position_ft / self.scales.course_ft(at.along_nm)
+        return 2.0 * self.position_uncertainty_ft() / self.target.course_ft(at.along_nm)
 
     def path_uncertainty_ft(self, at: Point) -> float:
         """Uncertainty of the height above the path, without that of the position, which moves it far less."""
         true_ft = self.levels.threshold_ft if at.true_ft is None else at.true_ft
-        return self.levels.uncertainty_ft(true_ft) + self.doubt_ft
+        bias_ft = self.levels.uncertainty_ft(true_ft)
+        if self.ground is not None and not self.doubt_ft:
+            bias_ft = min(bias_ft, self.ground.uncertainty_ft())
+        return _together(bias_ft, SURELY * at.height_noise_ft) + self.doubt_ft
 
     def path_uncertainty_dots(self, at: Point) -> float:
         """The same in dots."""
-        return 2.0 * self.path_uncertainty_ft(at) / self.scales.path_ft(at.along_nm)
+        return 2.0 * self.path_uncertainty_ft(at) / self.target.path_ft(at.along_nm) if self.target.has_path else 0.0
+
+    def reading_uncertainty_ft(self, at: Point) -> float:
+        """Uncertainty of what the altimeter showed there, without the altimeter's own tolerance."""
+        true_ft = self.levels.threshold_ft if at.true_ft is None else at.true_ft
+        bias_ft = self.levels.reading_uncertainty_ft(true_ft)
+        return _together(bias_ft, SURELY * at.altimeter_noise_ft) + self.doubt_ft
+
+    def sink_uncertainty_fpm(self, at: Point, times: float = SURELY) -> float:
+        """Uncertainty of the rate of descent there: so many standard deviations of its noise."""
+        return times * at.sink_noise_fpm
+
+    def unsure(self, at: Point) -> Unsure:
+        """The uncertainties of one moment, for a gate."""
+        return Unsure(self.course_uncertainty_dots(at), self.path_uncertainty_dots(at), self.sink_uncertainty_fpm(at),
+                      self.reason)
+
+    def compare_course(self, at: Point) -> Comparison:
+        """The course deviation against its limit."""
+        return within_dots("course deviation", at.course_dots, self.course_uncertainty_dots(at), self.limit_dots)
+
+    def compare_path(self, at: Point) -> Comparison:
+        """The path deviation against its limit."""
+        return within_dots("path deviation", at.path_dots, self.path_uncertainty_dots(at), self.limit_dots, self.reason)
 
 
 class Debrief:
@@ -100,17 +169,35 @@ class Debrief:
     flown:   the samples against the approach;  remarks: about the recording
     moments: in the order flown;  gates: those of the literature and the operator's own, highest first
     number, count: which approach of the recording it is, of how many
+    others:  a line about each approach of the recording, in order
     """
 
     def __init__(
-        self, recording: Recording, flown: Flown, remarks: "tuple[Remark, ...]", moments: "tuple[Moment, ...]",
-        gates: "tuple[GateFound, ...]", number: int, count: int,
+        self, recording: Recording, flown: FlownApproach, remarks: "tuple[Remark, ...]",
+        moments: "tuple[Moment, ...]", gates: "tuple[JudgedGate, ...]", number: int, count: int,
+        others: "tuple[str, ...]" = (),
     ) -> None:
         self.recording, self.flown, self.remarks = recording, flown, remarks
-        self.moments, self.gates, self.number, self.count = moments, gates, number, count
+        self.moments, self.gates, self.number, self.count, self.others = moments, gates, number, count, others
+
+    def with_verdict(self, verdict: str) -> "list[Moment]":
+        """The moments with this verdict, in the order flown."""
+        return [one for one in self.moments if one.verdict == verdict]
 
 
-def _lowest_at(points: "tuple[Point, ...]") -> int:
+def seconds(value_s: float) -> str:
+    """A time in whole seconds."""
+    return f"{ascii_number(value_s)} s"
+
+
+def _together(one: float, other: float) -> float:
+    """Two uncertainties that do not depend on each other, as one: the root of the squares."""
+    return math.sqrt(one * one + other * other)
+
+
+def _lowest_at(points: "tuple[Point, ...]", ground: "Ground | None") -> int:
+    if ground is not None:
+        return [place for place, one in enumerate(points) if one is ground.first][0]  # noqa: RUF015
     heights = [(one.indicated_ft, place) for place, one in enumerate(points) if one.indicated_ft is not None]
     if heights:
         return min(heights)[1]

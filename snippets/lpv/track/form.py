@@ -3,8 +3,9 @@
 The page calls `begin`, then `step` until an answer comes; each call does a little, so that the page stays awake.
 
 begin(approach, aircraft, entries, name, size, head, text): "key TAB text" lines of the approach ("" if none is
-    chosen) and of the type ("" for any), and of the entries; the file's name, its size in bytes, its first bytes as
-    numbers of two hexadecimal digits, and its text, "" if it is no UTF-8
+    chosen) and of the type ("" for any), each with its record as JSON under "record"; lines of the entries; the
+    file's name, its size in bytes, its first bytes as numbers of two hexadecimal digits, and its text, "" if it is
+    no UTF-8
 points(lines): the track points of a GPX file: "seg", "pt TAB line TAB lat TAB lon TAB ele TAB time",
     "other TAB name TAB count"; "xml TAB line", "root TAB name" or "deep" for what is no such file
 Out: "error TAB key TAB words" for entries; "parse" where the browser must parse the text as XML; "working TAB words";
@@ -13,6 +14,7 @@ Out: "error TAB key TAB words" for entries; "parse" where the browser must parse
 
 from lpv.air.atmosphere import hpa_from_inches
 from lpv.core.errors import DataError, DomainError
+from lpv.core.record import record
 from lpv.facts import value
 from lpv.forms.fields import Choice, Field
 from lpv.forms.form import MOST_CHARACTERS
@@ -20,13 +22,12 @@ from lpv.setup.data import texts_of
 from lpv.setup.form import lines_of
 from lpv.setup.form_fields import Altimeter, Figure
 from lpv.setup.records import UNITS
-from lpv.track.against import Against, By
 from lpv.track.analysis import Analysis
-from lpv.track.data import against_of, by_of
 from lpv.track.readers import COMPRESSED, CSV, CsvReader, compressed, kind_of, no_text, too_large
 from lpv.track.records import (
     IN_WORDS,
     JOINED,
+    RECEIVERS,
     REFERENCES,
     Conditions,
     Recording,
@@ -34,11 +35,18 @@ from lpv.track.records import (
     printable,
     refuse,
 )
-from lpv.track.report import answer
+from lpv.track.report import page_lines
+from lpv.track.target import LEVEL_NAMES, LEVELS, Target
 from lpv.track.trackpoints import Trackpoints, guard
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
 AS_NAMED = "as the column's name says (CSV)"
+BEST = "the best one of the approach"
 FIELDS = (
+    Choice("level", "Level flown", tuple([("", BEST)] + [(key, LEVELS[key][1]) for key in LEVEL_NAMES]), ""),
     Choice("altitude", "Altitudes count", tuple([("", AS_NAMED)] + [(key, IN_WORDS[key]) for key in REFERENCES]), ""),
     Choice("joined", "Joined", ((JOINED[0], "by the procedure"), (JOINED[1], "on vectors")), JOINED[0]),
     Figure("temperature_c", "Temperature", "deg C", -60, 50, 1),
@@ -46,15 +54,19 @@ FIELDS = (
     Figure("number", "Which approach", "", 1, 99),
     Choice("altimeter_unit", "Altimeter in", ((UNITS[1], UNITS[1]), (UNITS[0], UNITS[0])), UNITS[1]),
     Altimeter("setting", "Altimeter setting"),
+    Choice("receiver", "Receiver", ((RECEIVERS[0], "not known, or without SBAS"), (RECEIVERS[1], "with SBAS")),
+           RECEIVERS[0]),
+    Figure("limit_dots", "Limit of deviation", "dots", 0.1, 2, 2),
+    Figure("limit_fpm", "Limit of descent", "ft/min", 300, 3000),
 )  # type: tuple[Field, ...]
 # What stands under an entry that may stay empty.
 HINTS = {
     "temperature_c": "at the airport, else standard", "minimum_ft": "else the chart's", "number": "else the last",
-    "setting": "for pressure altitudes",
+    "setting": "for pressure altitudes", "limit_dots": "else one dot", "limit_fpm": "else 1000 ft/min",
 }
 
 
-class Entered:
+class Entries:
     """The entries, read: `altitude`, `given`, and `errors` as (key, words) of those that cannot be used."""
 
     def __init__(self, lines: str) -> None:
@@ -69,7 +81,9 @@ class Entered:
         self.altitude = str(found["altitude"] or "")
         self.given = Conditions(
             _float(found["temperature_c"]), _float(setting), str(found["joined"] or JOINED[0]),
-            _float(found["minimum_ft"]), None if number is None else int(number))
+            _float(found["minimum_ft"]), None if number is None else int(number),
+            str(found["receiver"] or RECEIVERS[0]), str(found["level"] or ""), _float(found["limit_dots"]),
+            _float(found["limit_fpm"]))
 
     def _read(self, field: Field, text: str, unit: str) -> "float | str | None":
         if not text.strip():
@@ -99,8 +113,8 @@ PARSE = "parse"
 class Job:
     """One file against one approach."""
 
-    def __init__(self, approach: Against, aircraft: "By | None", entered: Entered, name: str) -> None:
-        self.approach, self.aircraft, self.entered, self.name = approach, aircraft, entered, name
+    def __init__(self, target: Target, entries: Entries, name: str) -> None:
+        self.target, self.entries, self.name = target, entries, name
         self.table: CsvReader | None = None
         self.track: Trackpoints | None = None
         self.rows: list[str] = []
@@ -112,7 +126,7 @@ class Job:
         if self.analysis is None:
             self._read()
         elif self.analysis.debrief is not None:
-            return answer(self.analysis.debrief)
+            return page_lines(self.analysis.debrief)
         else:
             self.analysis.step()
         return lines_of([["working", self.words()]])
@@ -137,7 +151,7 @@ class Job:
                 self._analyse(self.track.recording())
 
     def _analyse(self, recording: Recording) -> None:
-        self.analysis = Analysis(recording, self.approach, self.aircraft, self.entered.given)
+        self.analysis = Analysis(recording, self.target, self.entries.given)
 
 
 def take(track: Trackpoints, parts: "list[str]") -> None:
@@ -160,7 +174,7 @@ JOBS: "list[Job]" = []  # the one that runs
 
 def check(approach: str, entries: str) -> str:
     """What is wrong about the entries, as lines; and what to do next."""
-    found = Entered(entries)
+    found = Entries(entries)
     rows = [["error", key, words] for key, words in found.errors]
     if not approach:
         rows.append(["error", "approach", "Choose an approach."])
@@ -174,10 +188,10 @@ def begin(approach: str, aircraft: str, entries: str, name: str, size: str, head
     JOBS.clear()
     name = shown_name(name)
     try:
-        entered = Entered(entries)
+        entered = Entries(entries)
         if entered.errors or not approach:
             return check(approach, entries)
-        job = Job(against_of(approach), by_of(aircraft) if aircraft else None, entered, name)
+        job = Job(target_of(approach, aircraft, entered.given), entered, name)
         kind = _refused(name, size, head, text, entered.altitude)
         JOBS.append(job)
         if kind == CSV:
@@ -188,6 +202,19 @@ def begin(approach: str, aircraft: str, entries: str, name: str, size: str, head
         return PARSE
     except (DataError, DomainError) as error:
         return failed(error)
+
+
+def target_of(approach: str, aircraft: str, given: Conditions) -> Target:
+    """The approach and the type in their lines; DomainError for lines without a record."""
+    found = [_record(approach), _record(aircraft) if aircraft else None]
+    return Target(found[0], found[1], given.level, given.joined == JOINED[1])
+
+
+def _record(lines: str) -> "Any":
+    try:
+        return record(texts_of(lines).get("record", ""))
+    except ValueError as error:
+        raise DomainError(f"record: {error}. Load the page again.") from None
 
 
 def shown_name(name: str) -> str:

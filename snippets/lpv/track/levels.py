@@ -7,13 +7,13 @@ also with the temperature.  A recording may have one of each, and then they chec
 
 import math
 
-from lpv.air.altimetry import aerodrome_isa_deviation_c, indicated_height_ft, true_height_ft
+from lpv.air.altimetry import indicated_height_ft, true_height_ft
 from lpv.air.atmosphere import indicated_altitude_ft
 from lpv.core.errors import DomainError, in_range
 from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.facts import value
-from lpv.track.against import Against
-from lpv.track.records import Conditions, Reading, Recording
+from lpv.track.records import RECEIVERS, Conditions, Reading, Recording
+from lpv.track.target import Target
 
 HIGHEST_FT, LOWEST_FT = 15_000.0, -900.0  # above the airport; outside, a sample counts as without altitude
 FT_PER_DEG = 60.0 * FT_PER_NM
@@ -34,16 +34,17 @@ class Levels:
 
     geometric, barometric: references as in `lpv.track.records`
     temperature_c: at the airport, stated or standard (temperature_stated);  qnh_hpa: as stated
+    receiver: one of `lpv.track.records.RECEIVERS`
     """
 
     def __init__(
         self, geometric: str, barometric: str, temperature_c: float, qnh_hpa: "float | None", airport_ft: float,
-        threshold_ft: float, ltp_height_m: float, temperature_stated: bool = False,
+        threshold_ft: float, ltp_height_m: float, temperature_stated: bool = False, receiver: str = RECEIVERS[0],
     ) -> None:
         self.geometric, self.barometric = geometric, barometric
         self.temperature_c, self.qnh_hpa = temperature_c, qnh_hpa
         self.airport_ft, self.threshold_ft, self.ltp_height_m = airport_ft, threshold_ft, ltp_height_m
-        self.temperature_stated = temperature_stated
+        self.temperature_stated, self.receiver = temperature_stated, receiver
 
     @property
     def geoid_ft(self) -> float:
@@ -97,36 +98,51 @@ class Levels:
         above_ft = true_ft - self.airport_ft
         return self.airport_ft + indicated_height_ft(above_ft, self.temperature_c, self.airport_ft)
 
+    def receiver_ft(self) -> float:
+        """How far (ft, either way) an altitude by the receiver may be off, about nineteen times in twenty."""
+        key = "accuracy_lpv_vertical_m" if self.receiver == "SBAS" else "gps_vertical_95_m"
+        return value(key) / M_PER_FT
+
     def uncertainty_ft(self, true_ft: float) -> float:
         """How far (ft, either way) the true altitude may be off, about nineteen times in twenty.
 
-        GNSS: `gps_vertical_95_m`.  Altimeter: `altimeter_ground_check_ft` and air that is `recording_air_c`
+        GNSS: `receiver_ft`.  Altimeter: `altimeter_ground_check_ft` and air that is `recording_air_c`
         warmer or colder than taken, as the root of the squares.
         """
-        return value("gps_vertical_95_m") / M_PER_FT if self.geometric else self.altimeter_uncertainty_ft(true_ft)
+        return self.receiver_ft() if self.geometric else self.altimeter_uncertainty_ft(true_ft)
+
+    def reading_uncertainty_ft(self, true_ft: float) -> float:
+        """The same of what the altimeter showed: as recorded, or worked out from where the aircraft was.
+
+        Recorded, it is as good as the setting is known; worked out, as the receiver and the air.  The altimeter's own
+        tolerance is no part of it: what counts is what the crew saw.
+        """
+        if self.barometric:
+            return value("recording_setting_ft") if self.barometric == "pressure" else 0.0
+        return math.sqrt(self.receiver_ft() ** 2 + self.air_ft(true_ft) ** 2)
+
+    def air_ft(self, true_ft: float) -> float:
+        """How much `recording_air_c` colder air puts between the altimeter and the true altitude."""
+        above_ft = max(0.0, true_ft - self.airport_ft)
+        colder = true_height_ft(above_ft, self.temperature_c - value("recording_air_c"), self.airport_ft)
+        return true_height_ft(above_ft, self.temperature_c, self.airport_ft) - colder
 
     def altimeter_uncertainty_ft(self, true_ft: float) -> float:
-        """The same of an altitude by the altimeter, whatever was recorded."""
-        above_ft = max(0.0, true_ft - self.airport_ft)
-        colder = self.temperature_c - value("recording_air_c")
-        air_ft = above_ft - true_height_ft(above_ft, colder, self.airport_ft) - (
-            above_ft - true_height_ft(above_ft, self.temperature_c, self.airport_ft))
-        return math.sqrt(value("altimeter_ground_check_ft") ** 2 + air_ft**2)
+        """The same of a true altitude by the altimeter, whatever was recorded."""
+        return math.sqrt(value("altimeter_ground_check_ft") ** 2 + self.air_ft(true_ft) ** 2)
 
     def expectation_uncertainty_ft(self, true_ft: float) -> float:
         """The same of what the altimeter should have shown there: GNSS, altimeter and air together."""
-        altimeter_ft = self.altimeter_uncertainty_ft(true_ft)
-        return math.sqrt((value("gps_vertical_95_m") / M_PER_FT) ** 2 + altimeter_ft**2)
+        return math.sqrt(self.receiver_ft() ** 2 + self.altimeter_uncertainty_ft(true_ft) ** 2)
 
 
-def levels_of(recording: Recording, approach: Against, given: Conditions) -> Levels:
+def levels_of(recording: Recording, target: Target, given: Conditions) -> Levels:
     """How the altitudes of a recording are read; DomainError for pressure altitudes without a setting."""
-    standard_c = 0.0 - aerodrome_isa_deviation_c(0.0, approach.airport_ft)
-    temperature_c = standard_c if given.temperature_c is None else given.temperature_c
+    temperature_c = target.standard_c() if given.temperature_c is None else given.temperature_c
     in_range("temperature at the airport", temperature_c, -60.0, 55.0, "°C")
     found = Levels(
-        recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, approach.airport_ft,
-        approach.threshold_ft, approach.final.ltp_height_m, given.temperature_c is not None,
+        recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, target.airport_ft,
+        target.threshold_ft, target.threshold_height_m, given.temperature_c is not None, given.receiver,
     )
     if recording.barometric == "pressure":
         found.indicated_ft("pressure", 0.0)

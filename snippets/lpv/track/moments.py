@@ -1,234 +1,188 @@
-"""The moments of a recorded approach, each a function that finds one kind of them; cold among them.
+"""The moments of a recorded approach down to the minimum, each a function that finds one kind of them.
 
-What cold did to a recorded approach: whether altitude at the PFAF and minimum were corrected for it.
-
-The altimeter reads too much in cold.  Judged is the true altitude at the PFAF against the charted one, since that is
-what an addition keeps; an addition that was rounded, or a path captured above it, is no fault.  The additions are the
-FAA's for all segments (`lpv.plan.cold`), asked for where the chart prints a temperature for them.  Without a stated
-temperature nothing is said.
+Cold: the altimeter reads too much in cold.  Judged is the true altitude at the PFAF against the charted one, since
+that is what an addition keeps; an addition that was rounded, or a path captured above it, is no fault.  Whether it is
+asked for is the decision of `lpv.decide.cold`.  Without a stated temperature nothing is said.
 """
 
-from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft
+from lpv.core.units import FT_PER_NM
 from lpv.facts import value
 from lpv.path.temperature import indicated_on_path_ft
-from lpv.track.against import charted_ft, da_ft
-from lpv.track.flown import Flown, Moment
+from lpv.track.flown import FlownApproach, Moment
+from lpv.track.noise import ANYWHERE, SURELY
 from lpv.track.points import Point
-from lpv.track.verdicts import GateFound, beside, feet, in_dots, not_recorded, over, tenths, whole, within
-
-NEVER_DOWN_FT = 0.5  # half of a whole foot: what a minimum in whole feet may lack
-
-
-class AtFix:
-    """The PFAF, passed in cold.
-
-    charted_ft:   its altitude on the chart
-    corrected_ft: with the FAA's addition; None where the chart does not ask for one at this temperature
-    lower_ft:     how much lower than charted the aircraft truly was; negative where it was higher
-    sure:         whether that is more than the recording's uncertainty
-    """
-
-    def __init__(
-        self, name: str, at: Point, charted_ft: float, corrected_ft: "float | None", lower_ft: float, sure: bool,
-    ) -> None:
-        self.name, self.at, self.charted_ft, self.corrected_ft = name, at, charted_ft, corrected_ft
-        self.lower_ft, self.sure = lower_ft, sure
-
-
-def at_pfaf(flown: Flown) -> "AtFix | None":
-    """The PFAF in cold; None where no temperature is stated, it is not cold, or the recording does not tell."""
-    passed, fix = flown.passed_distance(flown.scales.pfaf_nm), flown.approach.pfaf
-    if not _is_told(flown) or passed is None or passed.gap_s or fix.altitude_ft is None or passed.at.true_ft is None:
-        return None
-    temperature_c = flown.levels.temperature_c
-    corrected_ft = None
-    if flown.approach.is_cold(temperature_c):
-        corrected_ft = fix.altitude_ft + segment_addition_ft(_height_ft(flown, fix.altitude_ft), temperature_c)
-    lower_ft = fix.altitude_ft - passed.at.true_ft
-    sure = lower_ft > flown.path_uncertainty_ft(passed.at)
-    return AtFix(fix.name, passed.at, fix.altitude_ft, corrected_ft, lower_ft, sure)
-
-
-def explains_low(flown: Flown, at: Point) -> bool:
-    """Whether low at the PFAF is the charted altitude on the altimeter, in cold that nobody asked to correct.
-
-    That is so where the chart asks for no addition: the path is then met inside the PFAF, and nobody did wrong.
-    """
-    found = at_pfaf(flown)
-    if found is None or found.corrected_ft is not None or at.indicated_ft is None:
-        return False
-    return at.indicated_ft >= found.charted_ft - value("altimeter_ground_check_ft")
-
-
-def _is_told(flown: Flown) -> bool:
-    """Cold by the chart, or under `recording_cold_c`; without a stated temperature nobody knows."""
-    levels = flown.levels
-    cold = levels.temperature_c < value("recording_cold_c") or flown.approach.is_cold(levels.temperature_c)
-    return levels.temperature_stated and cold
-
-
-def minimum_asked_ft(flown: Flown) -> "float | None":
-    """The corrected DA, not under the operator's own; None where the chart asks for no correction, or has no line."""
-    altitude_ft = charted_ft(flown.approach, flown.aircraft)
-    levels = flown.levels
-    if altitude_ft is None or not levels.temperature_stated or not flown.approach.is_cold(levels.temperature_c):
-        return None
-    addition_ft = minimum_addition_ft(_height_ft(flown, altitude_ft), levels.temperature_c)
-    return da_ft(flown.approach, flown.aircraft, altitude_ft + addition_ft)
-
-
-def _height_ft(flown: Flown, altitude_ft: float) -> float:
-    """Above the airport, which additions count from."""
-    return max(0.0, altitude_ft - flown.approach.airport_ft)
-
-
-def cold_moments(flown: Flown) -> "list[Moment]":
-    """The PFAF in cold, in words and judged where the chart asks for an addition."""
-    found = at_pfaf(flown)
-    if found is None or (found.corrected_ft is None and not found.sure):
-        return []
-    read = "the altimeter read" if flown.levels.barometric else "the altimeter should have read"
-    where = (f"{found.name} is charted at {feet(found.charted_ft)}; {read} {feet(found.at.indicated_ft or 0.0)}, "
-             f"at {degrees_c(flown.levels.temperature_c)} truly {feet(found.at.true_ft or 0.0)}")
-    lower = f"{where}, {feet(found.lower_ft)} lower."
-    if found.corrected_ft is None:
-        return [Moment("cold", found.at, f"Cold: {lower} {_not_asked(flown)}")]
-    if found.sure:
-        addition_ft = found.corrected_ft - found.charted_ft
-        return [Moment("cold", found.at, f"Cold, and no addition that keeps the charted altitude: {lower} The FAA's "
-                       f"rule adds {feet(addition_ft)}: {feet(found.corrected_ft)}.", False)]
-    return [Moment("cold", found.at, f"Cold, corrected: {where}, not lower than charted.", True)]
-
-
-def cold_minimum(flown: Flown) -> "list[Moment]":
-    """The minimum taken, against the corrected one, where the altimeter passed it."""
-    asked_ft = minimum_asked_ft(flown)
-    if asked_ft is None or flown.minimum_ft is None or flown.minimum is None:
-        return []
-    good = flown.minimum_ft >= asked_ft - NEVER_DOWN_FT
-    taken = f"{feet(flown.minimum_ft)}{'' if flown.minimum_stated else ', as no other is stated'}"
-    return [Moment("cold minimum", flown.minimum.at, "The minimum in cold: corrected by the FAA's rule "
-                   f"{feet(asked_ft)}; taken as used {taken}.", good)]
-
-
-def in_words(flown: Flown) -> str:
-    """The PFAF in cold in a few words; "" where nothing is said of cold."""
-    found = at_pfaf(flown)
-    if found is None:
-        return ""
-    lower = f"truly {feet(found.lower_ft)} lower than charted at {found.name}" if found.sure else ""
-    if found.corrected_ft is None:
-        return lower
-    return f"not corrected: {lower}" if lower else "corrected"
-
-
-def degrees_c(temperature_c: float) -> str:
-    """A temperature with a true minus sign."""
-    return f"{whole(temperature_c)} °C".replace("-", "\u2212")
-
-
-def _not_asked(flown: Flown) -> str:
-    """Why no addition is asked for, and who decides then."""
-    limit_c = flown.approach.cold_c
-    if limit_c is not None:
-        return f"The chart asks for an addition only at {degrees_c(limit_c)} and below."
-    if flown.approach.rule == "FAA":
-        return "The chart prints no temperature for it; in extreme cold a crew may still ask (FAA)."
-    return "The chart prints no temperature for it: from when to add, the State and the operator say."
-
+from lpv.track.target import BOUND, Fix
+from lpv.track.verdicts import (
+    OUTSIDE,
+    TOO_CLOSE,
+    WITHIN,
+    Comparison,
+    JudgedGate,
+    beside,
+    feet,
+    in_dots,
+    in_gap,
+    over,
+    tenths,
+    whole,
+    within_dots,
+)
 
 THROUGH_DOTS = 0.5  # beyond the course, seen from where the aircraft came
-WORTH_TELLING_FT = 10.0
-ONE_DOT = value("gate_deviation_dots")
-OPEN = ("not met", "too close to say")
-GOOD = {"met": True, "not met": False}
+WORTH_SAYING_FT = 10.0
+NEVER_DOWN_FT = 0.5  # half of a whole foot: what a minimum in whole feet may lack
+NEAR_FIX_NM = 1.0
 
 
-def moments(flown: Flown, gates: "list[GateFound]") -> "list[Moment]":
-    """Everything that can be told of an approach, in the order flown."""
-    found: list[Moment] = []
-    for finder in FINDERS:
-        found.extend(finder(flown))
-    return in_order(found + of_gates(gates))
-
-
-def in_order(found: "list[Moment]") -> "list[Moment]":
-    """By time, and as they stand where the time is the same: the phone's own sorting would mix those."""
-    return [found[place] for _, place in sorted([(one.at.time_s, place) for place, one in enumerate(found)])]
-
-
-def _start(flown: Flown) -> "list[Moment]":
+def _start(flown: FlownApproach) -> "list[Moment]":
+    """Where the recording of the approach begins."""
     first = flown.points[0]
     return [Moment("start", first, f"The approach begins here in the recording; {beside(first)}.")]
 
 
-def _through(flown: Flown) -> "list[Moment]":
+# The procedure before the final
+
+
+def _fixes(flown: FlownApproach) -> "list[Moment]":
+    """The altitude at fixes before the PFAF, unless on vectors, and at step-downs where there is no path."""
+    found: list[Moment] = []
+    for fix in flown.target.fixes:
+        before = fix.role in ("IAF", "IF") and not flown.target.on_vectors
+        if fix.altitude_ft is None or fix.altitude_rule not in BOUND:
+            continue
+        at = passed_fix(flown, fix) if before else None
+        if fix.role == "step-down" and not flown.target.has_path:
+            passed = flown.passed_distance(fix.along_nm)
+            at = passed.at if passed and not passed.gap_s else None
+        if at is not None and at.indicated_ft is not None:
+            found.append(_at_fix(flown, fix, at, value("recording_altitude_ft") if before else 0.0))
+    return found
+
+
+def passed_fix(flown: FlownApproach, fix: Fix) -> "Point | None":
+    """The sample nearest to a fix, the last time that it was passed; None if it never was within NEAR_FIX_NM.
+
+    Neither where the recording begins or ends nearest to it: then it was not passed.
+    """
+    best, best_nm = -1, NEAR_FIX_NM
+    rows = list(flown.earlier) + list(flown.coming_in)
+    for place in range(len(rows) - 1, -1, -1):
+        one = rows[place]
+        away_nm = ((one.along_nm - fix.along_nm) ** 2 + (one.across_ft / FT_PER_NM - fix.across_nm) ** 2) ** 0.5
+        if away_nm < best_nm:
+            best, best_nm = place, away_nm
+        elif best >= 0 and away_nm > 2.0 * NEAR_FIX_NM:
+            break
+    return rows[best] if 0 < best < len(rows) - 1 else None
+
+
+def _at_fix(flown: FlownApproach, fix: Fix, at: Point, tolerance_ft: float) -> Moment:
+    altitude_ft = fix.altitude_ft or 0.0
+    cold = flown.target.cold(flown.levels.temperature_c) if flown.levels.temperature_stated else None
+    if cold is not None and cold.corrects("intermediate"):
+        altitude_ft += flown.target.pfaf_addition_ft(flown.levels.temperature_c)
+    low_ft = None if fix.altitude_rule == "at or below" else altitude_ft - tolerance_ft
+    high_ft = None if fix.altitude_rule == "at or above" else altitude_ft + tolerance_ft
+    compared = Comparison(f"altitude at {fix.name}", "ft", at.indicated_ft, flown.reading_uncertainty_ft(at), low_ft,
+                          high_ft, flown.reason)
+    return Moment("fix", at, f"{fix.role} {fix.name}, {fix.altitude_rule} {feet(altitude_ft)}: "
+                  f"{feet(at.indicated_ft or 0.0)} on the altimeter.", (compared,))
+
+
+# The course and the path
+
+
+def _through(flown: FlownApproach) -> "list[Moment]":
+    """Through the course, where it is surely so or may be."""
     first = flown.points[0]
-    if abs(first.course_dots) <= ONE_DOT:
+    if abs(first.course_dots) <= flown.limit_dots:
         return []
     side = 1.0 if first.across_ft > 0.0 else -1.0
     far = max(flown.coming_in, key=lambda one: -side * one.across_ft if one.along_nm >= 0.0 else 0.0)
-    if -side * far.course_dots > THROUGH_DOTS and -side * far.across_ft > flown.position_ft:
-        what = f"Through the course: farthest beyond it here, {beside(far)}."
-        return [Moment("through the course", far, what, False)]
-    return []
+    compared = Comparison("beyond the course", "dots", -side * far.course_dots, flown.course_uncertainty_dots(far),
+                          None, THROUGH_DOTS)
+    if compared.verdict != OUTSIDE:
+        return []
+    return [Moment("through the course", far, f"Through the course: farthest beyond it here, {beside(far)}.",
+                   (compared,))]
 
 
-def _established(flown: Flown) -> "list[Moment]":
+def _established(flown: FlownApproach) -> "list[Moment]":
+    """From where the course was held, against the PFAF."""
     at = flown.established
+    inbound = [one for one in flown.coming_in if 0.0 <= one.along_nm <= flown.target.pfaf_nm]
+    if not inbound:
+        return []
+    worst = max(inbound, key=lambda one: abs(one.course_dots))
+    compared = within_dots("course deviation from the PFAF on", worst.course_dots, flown.course_uncertainty_dots(worst),
+                           flown.limit_dots)
     if at is None:
         return [Moment("established", flown.lowest, "Never established: not within one dot of the course at the end.",
-                       False)]
-    early = at.along_nm >= flown.scales.pfaf_nm
-    where = "outside the PFAF" if early else "inside the PFAF"
-    return [Moment("established", at, f"Established: within one dot of the course from here on, {where}.", early)]
+                       (compared,))]
+    where = "outside the PFAF" if at.along_nm >= flown.target.pfaf_nm else "inside the PFAF"
+    return [Moment("established", at, f"Established: within one dot of the course from here on, {where}.", (compared,))]
 
 
-def _path(flown: Flown) -> "list[Moment]":
+def _path(flown: FlownApproach) -> "list[Moment]":
+    """Where the path was met, and from where it was held."""
     from_s = flown.established.time_s if flown.established else flown.points[0].time_s
     known = [one for one in flown.coming_in if one.path_dots is not None and one.time_s >= from_s]
-    near = [place for place, one in enumerate(known) if abs(one.path_dots or 0.0) <= ONE_DOT]
+    near = [place for place, one in enumerate(known) if abs(one.path_dots or 0.0) <= flown.limit_dots]
     met = near[0] if near else 0
     found = []
     if met:
-        side = "above" if (known[met - 1].path_dots or 0.0) > 0.0 else "below"
-        found.append(Moment(
-            f"path from {side}", known[met], f"Within one dot of the path for the first time, from {side}.",
-            False if side == "above" and not flown.doubt_ft else None))
+        found.append(_met(flown, known, met))
     at = flown.on_path
     if at is not None and (not met or at.time_s > known[met].time_s):
         found.append(Moment("on path", at, "Within one dot of the path from here on, as far as the minimum."))
     if at is None and known and (flown.minimum is None or flown.minimum.gap_s):
         low = flown.lowest
         found.append(Moment("on path", low, f"Not within one dot of the path at the lowest: {over(low)}.",
-                            within(low.path_dots, ONE_DOT, flown.path_uncertainty_dots(low))))
+                            (flown.compare_path(low),)))
     return found
 
 
-def _pfaf(flown: Flown) -> "list[Moment]":
-    passed = flown.passed_distance(flown.scales.pfaf_nm)
-    name = flown.approach.pfaf.name
+def _met(flown: FlownApproach, known: "list[Point]", met: int) -> Moment:
+    """Within one dot of the path for the first time; from above it is judged by the highest sample before."""
+    if (known[met - 1].path_dots or 0.0) < 0.0:
+        return Moment("path from below", known[met], "Within one dot of the path for the first time, from below.")
+    inside = [one for one in known[:met] if one.along_nm <= flown.target.pfaf_nm] or known[:met]
+    high = max(inside, key=lambda one: one.path_dots or 0.0)
+    compared = Comparison("above the path before it was met", "dots", high.path_dots, flown.path_uncertainty_dots(high),
+                          None, flown.limit_dots, flown.reason)
+    return Moment("path from above", known[met], "Within one dot of the path for the first time, from above.",
+                  (compared,))
+
+
+def _pfaf(flown: FlownApproach) -> "list[Moment]":
+    """The PFAF: deviations, altimeter, cold."""
+    passed = flown.passed_distance(flown.target.pfaf_nm)
+    name = flown.target.pfaf.name
     if passed is None:
         return []
     if passed.gap_s:
-        return [Moment("PFAF", passed.at, f"PFAF {name}: {not_recorded(passed)}.")]
+        return [Moment("PFAF", passed.at, f"PFAF {name}: {in_gap(passed)}.")]
     at = passed.at
-    path = within(at.path_dots, ONE_DOT, flown.path_uncertainty_dots(at))
-    off = "" if path is not False else ", above the path" if (at.path_dots or 0.0) > 0.0 else ", below the path"
-    if off == ", below the path" and explains_low(flown, at):
-        path = None
-    good = both(within(at.course_dots, ONE_DOT, flown.course_uncertainty_dots(at)), path)
-    found = [Moment(f"PFAF{off}", at, f"PFAF {name}: {beside(at)}, {over(at)}.", good)]
+    compared = [flown.compare_course(at)]
+    side = ""
+    if at.path_dots is not None:
+        by_path = flown.compare_path(at)
+        if by_path.verdict == OUTSIDE:
+            side = ", above the path" if at.path_dots > 0.0 else ", below the path"
+        if side != ", below the path" or not explains_low(flown, at):
+            compared.append(by_path)
+    height = f", {over(at)}" if flown.target.has_path else ""
+    found = [Moment(f"PFAF{side}", at, f"PFAF {name}: {beside(at)}{height}.", tuple(compared))]
     return found + _altimeter(flown, at) + cold_moments(flown)
 
 
-def _altimeter(flown: Flown, at: Point) -> "list[Moment]":
+def _altimeter(flown: FlownApproach, at: Point) -> "list[Moment]":
     """What the altimeter should read on the path at the PFAF, and what it read."""
-    if at.indicated_ft is None or at.true_ft is None:
+    target, levels = flown.target, flown.levels
+    if at.indicated_ft is None or at.true_ft is None or not target.has_path:
         return []
-    held, levels = flown.approach.final, flown.levels
     expected_ft = indicated_on_path_ft(
-        at.along_nm, levels.threshold_ft, held.tch_ft, held.gpa_deg, levels.temperature_c, levels.airport_ft)
+        at.along_nm, levels.threshold_ft, target.tch_ft, target.gpa_deg, levels.temperature_c, levels.airport_ft)
     on_path = f"On the path it reads {feet(expected_ft)} here."
     if not levels.barometric:
         return [Moment("altimeter", at, f"Altimeter: not recorded; where the aircraft was it should have read "
@@ -238,27 +192,40 @@ def _altimeter(flown: Flown, at: Point) -> "list[Moment]":
         return [Moment("altimeter", at, f"{what}. {on_path} Deviation and setting cannot be told apart: only the "
                        "altimeter was recorded.")]
     should_ft = levels.expected_ft(at.true_ft)
-    off_ft, unsure_ft = at.indicated_ft - should_ft, levels.expectation_uncertainty_ft(at.true_ft)
-    agrees = abs(off_ft) <= unsure_ft
-    within_it = f"{'within' if agrees else 'more than'} the {feet(unsure_ft)} that cannot be told"
-    return [Moment("altimeter", at, f"{what}, and should have read {feet(should_ft)} where the aircraft was: "
-                   f"{within_it}. {on_path}", agrees)]
+    unsure_ft = (levels.receiver_ft() ** 2 + levels.air_ft(at.true_ft) ** 2
+                 + (SURELY * at.height_noise_ft) ** 2 + (SURELY * at.altimeter_noise_ft) ** 2) ** 0.5
+    tolerance_ft = value("altimeter_ground_check_ft")
+    compared = Comparison("altimeter against the receiver", "ft", at.indicated_ft - should_ft, unsure_ft, -tolerance_ft,
+                          tolerance_ft, flown.reason)
+    return [Moment("altimeter", at, f"{what}, and should have read {feet(should_ft)} where the aircraft was. {on_path}",
+                   (compared,))]
 
 
-def _sink(flown: Flown) -> "list[Moment]":
-    low_ft = flown.levels.airport_ft + value("gate_imc_ft")
-    rows = [one for one in flown.coming_in
-            if one.sink_fpm is not None and one.indicated_ft is not None and one.indicated_ft <= low_ft]
+# The final
+
+
+def _sink(flown: FlownApproach) -> "list[Moment]":
+    """The highest rate of descent between 1000 ft above the airport and the minimum."""
+    high_ft = flown.levels.airport_ft + value("gate_imc_ft")
+    low_ft = flown.minimum_ft if flown.minimum else None
+    rows = [one for one in flown.coming_in if one.sink_fpm is not None and one.indicated_ft is not None
+            and one.indicated_ft <= high_ft and (low_ft is None or one.indicated_ft >= low_ft)]
+    return highest_sink(flown, rows, "sink", f"below {feet(value('gate_imc_ft'))} above the airport")
+
+
+def highest_sink(flown: FlownApproach, rows: "list[Point]", key: str, where: str) -> "list[Moment]":
+    """The highest rate of descent of some samples; a single high one among many noisy ones says nothing yet."""
     if not rows:
         return []
     at = max(rows, key=lambda one: one.sink_fpm or 0.0)
     speed = "" if at.ground_speed_kt is None else f", ground speed {whole(at.ground_speed_kt)} kt"
-    sink_fpm = at.sink_fpm or 0.0
-    return [Moment("sink", at, f"Highest rate of descent below {feet(value('gate_imc_ft'))} above the airport: "
-                   f"{whole(sink_fpm)} ft/min{speed}.", sink_fpm <= value("gate_sink_rate_fpm"))]
+    compared = Comparison("rate of descent", "ft/min", at.sink_fpm, flown.sink_uncertainty_fpm(at, ANYWHERE), None,
+                          flown.limit_fpm, flown.reason)
+    return [Moment(key, at, f"Highest rate of descent {where}: {compared.found()} over "
+                   f"{whole(flown.noise.window_s)} s{speed}.", (compared,))]
 
 
-def _near_minimum(flown: Flown) -> "list[Moment]":
+def _near_minimum(flown: FlownApproach) -> "list[Moment]":
     """The lowest against the path between a little above the minimum and the minimum."""
     if flown.minimum_ft is None:
         return []
@@ -267,106 +234,183 @@ def _near_minimum(flown: Flown) -> "list[Moment]":
             if one.above_ft is not None and flown.minimum_ft <= (one.indicated_ft or 0.0) <= top_ft]
     if not zone:
         return []
-    at = min(zone, key=lambda one: one.above_ft or 0.0)
-    unsure_ft = flown.path_uncertainty_ft(at)
-    sure = at.above_ft is not None and at.above_ft < -unsure_ft
-    what = f"Between {feet(top_ft)} and the minimum lowest here: {over(at)}, uncertain by {feet(unsure_ft)}"
-    if sure:
-        return [Moment("below path", at, f"{what}: surely below it.", False)]
-    return [Moment("near the path", at, f"{what}.")]
+    at = min(zone, key=lambda one: one.path_dots or 0.0)
+    compared = Comparison("below the path", "dots", at.path_dots, flown.path_uncertainty_dots(at), -flown.limit_dots,
+                          None, flown.reason)
+    key = "below path" if compared.verdict == OUTSIDE else "near the path"
+    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum lowest here: {over(at)}, uncertain by "
+                   f"{feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 
-def _minimum(flown: Flown) -> "list[Moment]":
+def _minimum(flown: FlownApproach) -> "list[Moment]":
+    """The deviations where the altimeter passed the minimum."""
     passed = flown.minimum
     if passed is None:
         return []
     name = f"Minimum, {feet(flown.minimum_ft or 0.0)}{_truly(passed.at)}"
     if passed.gap_s:
-        return [Moment("minimum", passed.at, f"{name}: {not_recorded(passed)}.")]
-    unsure = flown.path_uncertainty_dots(passed.at)
-    good = both(within(passed.at.course_dots, ONE_DOT, flown.course_uncertainty_dots(passed.at)),
-                within(passed.at.path_dots, ONE_DOT, unsure))
-    lower = "" if (passed.at.true_ft or 0.0) > (passed.at.indicated_ft or 0.0) - WORTH_TELLING_FT else ", truly lower"
-    what = f"{name}: {beside(passed.at)}, {over(passed.at)}, uncertain by {in_dots(unsure)}."
-    found = [Moment(f"minimum{lower}", passed.at, what, good)]
-    return found + cold_minimum(flown)
-
-
-def both(course: "bool | None", path: "bool | None") -> "bool | None":
-    """Two verdicts as one: wrong if either is, too close to say if either is that."""
-    return False if False in (course, path) else None if None in (course, path) else True
+        return [Moment("minimum", passed.at, f"{name}: {in_gap(passed)}.")]
+    at = passed.at
+    compared = [flown.compare_course(at)]
+    height = ""
+    if flown.target.has_path:
+        compared.append(flown.compare_path(at))
+        height = f", {over(at)}, uncertain by {in_dots(flown.path_uncertainty_dots(at))}"
+    lower = "" if (at.true_ft or 0.0) > (at.indicated_ft or 0.0) - WORTH_SAYING_FT else ", truly lower"
+    return [Moment(f"minimum{lower}", at, f"{name}: {beside(at)}{height}.", tuple(compared)), *cold_minimum(flown)]
 
 
 def _truly(at: Point) -> str:
     """The true altitude, where temperature or setting make it another one."""
-    if at.true_ft is None or at.indicated_ft is None or abs(at.true_ft - at.indicated_ft) < WORTH_TELLING_FT:
+    if at.true_ft is None or at.indicated_ft is None or abs(at.true_ft - at.indicated_ft) < WORTH_SAYING_FT:
         return ""
     return f" on the altimeter, truly {feet(at.true_ft)}"
 
 
-def _lowest(flown: Flown) -> "list[Moment]":
-    at = flown.lowest
-    if at.indicated_ft is None or not flown.went_around:
+# Cold
+
+
+class AtFix:
+    """The PFAF, passed in cold.
+
+    charted_ft:   its altitude on the chart
+    corrected_ft: with the addition asked for; None where nobody asks for one at this temperature
+    compared:     the true altitude against the charted one
+    """
+
+    def __init__(
+        self, name: str, at: Point, charted_ft: float, corrected_ft: "float | None", compared: Comparison,
+    ) -> None:
+        self.name, self.at, self.charted_ft, self.corrected_ft = name, at, charted_ft, corrected_ft
+        self.compared = compared
+
+    @property
+    def lower_ft(self) -> float:
+        """How much lower than charted the aircraft truly was; negative where it was higher."""
+        return self.charted_ft - (self.at.true_ft or 0.0)
+
+
+def at_pfaf(flown: FlownApproach) -> "AtFix | None":
+    """The PFAF in cold; None where no temperature is stated, it is not cold, or the recording does not hold it."""
+    passed, fix = flown.passed_distance(flown.target.pfaf_nm), flown.target.pfaf
+    if not _is_cold(flown) or passed is None or passed.gap_s or fix.altitude_ft is None or passed.at.true_ft is None:
+        return None
+    temperature_c = flown.levels.temperature_c
+    corrected_ft = None
+    if flown.target.cold(temperature_c).corrects("intermediate"):
+        corrected_ft = fix.altitude_ft + flown.target.pfaf_addition_ft(temperature_c)
+    compared = Comparison("true altitude at the PFAF", "ft", passed.at.true_ft, flown.path_uncertainty_ft(passed.at),
+                          fix.altitude_ft, None, flown.reason)
+    return AtFix(fix.name, passed.at, fix.altitude_ft, corrected_ft, compared)
+
+
+def explains_low(flown: FlownApproach, at: Point) -> bool:
+    """Whether low at the PFAF is the charted altitude on the altimeter, in cold that nobody asked to correct.
+
+    The path is then met inside the PFAF, and nobody did wrong.
+    """
+    found = at_pfaf(flown)
+    if found is None or found.corrected_ft is not None or at.indicated_ft is None:
+        return False
+    return at.indicated_ft >= found.charted_ft - value("altimeter_ground_check_ft")
+
+
+def _is_cold(flown: FlownApproach) -> bool:
+    """Cold by a rule, or under `recording_cold_c`; without a stated temperature nobody knows."""
+    levels = flown.levels
+    cold = levels.temperature_c < value("recording_cold_c") or flown.target.cold(levels.temperature_c).due is True
+    return levels.temperature_stated and cold
+
+
+def minimum_asked_ft(flown: FlownApproach) -> "float | None":
+    """The corrected minimum, not under the operator's own; None where no correction is asked, or there is no line."""
+    levels = flown.levels
+    if not levels.temperature_stated or not flown.target.cold(levels.temperature_c).corrects("final"):
+        return None
+    return flown.target.minimum_ft(levels.temperature_c)
+
+
+def cold_moments(flown: FlownApproach) -> "list[Moment]":
+    """The PFAF in cold, in words and judged where an addition is asked for."""
+    found = at_pfaf(flown)
+    if found is None or (found.corrected_ft is None and found.compared.verdict != OUTSIDE):
         return []
-    what = f"Lowest, {feet(at.indicated_ft)} on the altimeter"
-    if flown.minimum_ft is not None:
-        apart_ft = at.indicated_ft - flown.minimum_ft
-        what += f", {feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
-    after = " It came down to the runway's level: a landing given up, or a touch and go." if flown.touched else ""
-    return [Moment("go-around", at, f"{what}; then it climbs by {feet(flown.climb_ft)}: a go-around.{after}")]
+    read = "the altimeter read" if flown.levels.barometric else "the altimeter should have read"
+    where = (f"{found.name} is charted at {feet(found.charted_ft)}; {read} {feet(found.at.indicated_ft or 0.0)}, "
+             f"at {degrees_c(flown.levels.temperature_c)} truly {feet(found.at.true_ft or 0.0)}")
+    lower = f"{where}, {feet(found.lower_ft)} lower."
+    if found.corrected_ft is None:
+        return [Moment("cold", found.at, f"Cold: {lower} {flown.target.cold(flown.levels.temperature_c).reason}")]
+    addition_ft = found.corrected_ft - found.charted_ft
+    rule = flown.target.cold(flown.levels.temperature_c).rule
+    asked = f"Asked for ({rule}): {feet(addition_ft)} more, {feet(found.corrected_ft)}."
+    words = {OUTSIDE: f"Cold, and no addition that keeps the charted altitude: {lower} {asked}",
+             WITHIN: f"Cold, corrected: {where}, not lower than charted."}
+    return [Moment("cold", found.at, words.get(found.compared.verdict, f"Cold: {where}. {asked}"), (found.compared,))]
 
 
-def _threshold(flown: Flown) -> "list[Moment]":
-    passed = flown.passed_distance(0.0)
-    if passed is None:
+def cold_minimum(flown: FlownApproach) -> "list[Moment]":
+    """The minimum used, against the corrected one, where the altimeter passed it."""
+    asked_ft = minimum_asked_ft(flown)
+    if asked_ft is None or flown.minimum_ft is None or flown.minimum is None:
         return []
-    at = passed.at
-    if passed.gap_s or at.true_ft is None:
-        what = not_recorded(passed) if passed.gap_s else "height not recorded"
-        return [Moment("threshold", at, f"Threshold: {what}.")]
-    return [Moment("threshold", at, f"Threshold crossed {feet(at.true_ft - flown.levels.threshold_ft)} above it, "
-                   f"{beside(at)}; the path crosses {feet(flown.approach.final.tch_ft)} above it.")]
+    reason = "" if flown.minimum_stated else "not stated which was used"
+    used = f"used {feet(flown.minimum_ft)}" if flown.minimum_stated else reason
+    compared = Comparison("minimum in cold", "ft", flown.minimum_ft, 0.0, asked_ft - NEVER_DOWN_FT, None, reason)
+    return [Moment("cold minimum", flown.minimum.at,
+                   f"The minimum in cold: corrected {feet(asked_ft)}; {used}.", (compared,))]
 
 
-def _end(flown: Flown) -> "list[Moment]":
-    return [Moment("end", flown.points[-1], ending(flown))]
+def cold_in_words(flown: FlownApproach) -> str:
+    """The PFAF in cold in a few words; "" where nothing is said of cold."""
+    found = at_pfaf(flown)
+    if found is None:
+        return ""
+    verdict = found.compared.verdict
+    lower = f"truly {feet(found.lower_ft)} lower than charted at {found.name}" if verdict == OUTSIDE else ""
+    if found.corrected_ft is None:
+        return lower
+    if verdict == TOO_CLOSE:
+        return "too close to say whether it was corrected"
+    return {WITHIN: "corrected", OUTSIDE: f"not corrected: {lower}"}.get(verdict, verdict)
 
 
-def ending(flown: Flown) -> str:
-    """How the recording of the approach ends, in words."""
-    last = flown.points[-1]
-    if flown.went_around:
-        return "Flown away after the go-around."
-    if flown.touched:
-        return "Landed, as far as a recording tells."
-    height = "" if last.true_ft is None else f", {feet(last.true_ft - flown.levels.threshold_ft)} above its level"
-    side = f"{tenths(abs(last.along_nm))} NM {'before' if last.along_nm >= 0.0 else 'beyond'} the threshold"
-    return f"The recording ends {side}{height}."
+def degrees_c(temperature_c: float) -> str:
+    """A temperature with a true minus sign."""
+    return f"{whole(temperature_c)} °C".replace("-", "\u2212")
 
 
-def of_gates(gates: "list[GateFound]") -> "list[Moment]":
+# All of them
+
+
+def in_order(found: "list[Moment]") -> "list[Moment]":
+    """By time, and as they stand where the time is the same: the phone's own sorting would mix those."""
+    return [found[place] for _, place in sorted([(one.at.time_s, place) for place, one in enumerate(found)])]
+
+
+def of_gates(gates: "list[JudgedGate]") -> "list[Moment]":
     """Each gate as a moment, if it was passed."""
-    found: list[Moment] = []
-    for gate in gates:
-        found.extend(_gate(gate))
-    return found
+    return [_gate(gate) for gate in gates if gate.at is not None]
 
 
-def _gate(found: GateFound) -> "list[Moment]":
-    if found.at is None:
-        return []
-    name = f"Gate {found.gate.name}, {feet(found.altitude_ft)}"
-    if found.gap_s:
-        return [Moment("gate", found.at, f"{name}: in a gap of {whole(found.gap_s)} s: nothing is told.")]
-    told = [f"{verdict}: {_items(found, verdict)}" for verdict in OPEN if _items(found, verdict)]
-    good = GOOD.get(found.verdict)
-    return [Moment("gate", found.at, f"{name}: {'; '.join(told) or 'met in what a recording tells'}.", good)]
+def _gate(gate: JudgedGate) -> Moment:
+    assert gate.at is not None
+    name = f"Gate {gate.gate.name}, {feet(gate.altitude_ft)}"
+    if gate.gap_s:
+        return Moment("gate", gate.at, f"{name}: in a gap of {whole(gate.gap_s)} s: not recorded.")
+    words = [f"{verdict}: {_items(gate, verdict)}" for verdict in (OUTSIDE, TOO_CLOSE) if _items(gate, verdict)]
+    if not words:
+        words = ["within limits in what is recorded" if gate.verdict == WITHIN else "not judged"]
+    return Moment("gate", gate.at, f"{name}: {'; '.join(words)}.", gate.items)
 
 
-def _items(found: GateFound, verdict: str) -> str:
-    return ", ".join([f"{item.item} {item.found}" for item in found.items if item.verdict == verdict])
+def _items(gate: JudgedGate, verdict: str) -> str:
+    return ", ".join([f"{item.item} {item.found()}" for item in gate.items if item.verdict == verdict])
 
 
-FINDERS = (
-    _start, _through, _established, _path, _pfaf, _sink, _near_minimum, _minimum, _lowest, _threshold, _end,
-)
+def distance(along_nm: float) -> str:
+    """A distance to the threshold."""
+    return f"{tenths(along_nm)} NM"
+
+
+FINDERS = (_start, _fixes, _through, _established, _path, _pfaf, _sink, _near_minimum, _minimum)

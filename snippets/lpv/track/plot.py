@@ -4,7 +4,7 @@ Each part is a line: "path TAB kind TAB d" or "word TAB kind TAB x TAB y TAB tex
 docs/assets/calculator.css.  A panel is WIDTH by HEIGHT; distance runs from left to right, towards the threshold.
 """
 
-from lpv.track.flown import Flown
+from lpv.track.flown import FlownApproach
 from lpv.track.points import Point
 from lpv.track.verdicts import whole
 
@@ -36,7 +36,7 @@ class Frame:
         return f"{int(self.x(along_nm) + 0.5)} {int(self.y(value) + 0.5)}"
 
 
-def drawn(flown: Flown) -> "list[list[str]]":
+def drawn(flown: FlownApproach) -> "list[list[str]]":
     """The parts of all panels, each panel begun by "panel TAB key TAB title"; [] where nothing can be drawn."""
     points = few([one for one in flown.coming_in if 0.0 <= one.along_nm <= FARTHEST_NM])
     if len(points) < 2:
@@ -100,7 +100,7 @@ def _shade(frame: Frame, rows: "list[tuple[Point, float | None]]", unsure: "list
     return " ".join(["M " + " L ".join(high + list(reversed(low))) + " Z" for high, low in pieces])
 
 
-def _profile(flown: Flown, points: "list[Point]", far_nm: float) -> "list[list[str]]":
+def _profile(flown: FlownApproach, points: "list[Point]", far_nm: float) -> "list[list[str]]":
     """True altitude against the path, the altitudes of the chart and the minimum."""
     known = [one for one in points if one.true_ft is not None and one.above_ft is not None]
     if len(known) < 2:
@@ -111,7 +111,7 @@ def _profile(flown: Flown, points: "list[Point]", far_nm: float) -> "list[list[s
     found = [["panel", "profile", "True altitude, ft"],
              ["path", "dashed", line(frame, [(one, path_ft[place]) for place, one in enumerate(known)])],
              ["path", "line", line(frame, [(one, one.true_ft) for one in points])]]
-    for fix in flown.approach.fixes:
+    for fix in flown.target.fixes:
         if fix.altitude_ft is not None and 0.0 <= fix.along_nm <= far_nm:
             at = frame.x(fix.along_nm), frame.y(fix.altitude_ft)
             found.append(["path", "fix", f"M {int(at[0] - 50.0)} {int(at[1])} l 100 0"])

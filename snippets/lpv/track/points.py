@@ -2,15 +2,25 @@
 
 import math
 
-from lpv.core.errors import DomainError
-from lpv.core.units import FPM_PER_KT, FT_PER_NM, M_PER_FT, M_PER_NM
+from lpv.core.units import FT_PER_NM, M_PER_FT, M_PER_NM
 from lpv.facts import value
 from lpv.geodesy import local_frame
 from lpv.geodesy.local_frame import ECCENTRICITY_SQUARED, RADIUS_M, Frame
-from lpv.path.sbas_scale import course_full_scale_ft, cut_dots, path_full_scale_ft
-from lpv.track.against import LPV, Against, Final
+from lpv.path.sbas_scale import cut_dots
 from lpv.track.levels import Levels
+from lpv.track.noise import (
+    WINDOW_S,
+    WORTH_SMOOTHING_FT,
+    Noise,
+    combined,
+    curve,
+    deviation,
+    median,
+    slope,
+    window_of,
+)
 from lpv.track.records import Reading
+from lpv.track.target import BARO, Target
 
 
 class Line:
@@ -32,11 +42,13 @@ class Relative:
         self.along_nm, self.across_ft, self.above_path_ft = along_nm, across_ft, above_path_ft
 
 
-def line_of(held: Final) -> Line:
-    """The line of a segment."""
-    level = local_frame.frame(held.ltp_latitude_deg, held.ltp_longitude_deg, held.ltp_height_m, held.course_deg)
-    radius_m = radius_along_m(held.ltp_latitude_deg, held.course_deg) + held.ltp_height_m
-    return Line(level, radius_m, math.tan(math.radians(held.gpa_deg)), held.tch_ft * M_PER_FT, held.ltp_height_m)
+def line_of(target: Target) -> Line:
+    """The line of an approach."""
+    at = target.latitude_deg, target.longitude_deg, target.threshold_height_m
+    level = local_frame.frame(at[0], at[1], at[2], target.course_deg)
+    radius_m = radius_along_m(target.latitude_deg, target.course_deg) + target.threshold_height_m
+    slope = math.tan(math.radians(target.gpa_deg))
+    return Line(level, radius_m, slope, target.tch_ft * M_PER_FT, target.threshold_height_m)
 
 
 def radius_along_m(latitude_deg: float, course_deg: float) -> float:
@@ -58,20 +70,19 @@ def relative(line: Line, latitude_deg: float, longitude_deg: float, ellipsoid_he
     return Relative(-ground_m / M_PER_NM + 0.0, right_m / M_PER_FT, above_m / M_PER_FT)
 
 
-WINDOW_S = value("recording_rate_window_s")
-LEAST_SHARE = 0.4  # of the window that samples must cover
 FARTHEST_NM = value("recording_farthest_nm")
 
 
 class Point:
     """One sample against the approach; None where the recording does not tell.
 
-    part:        number of the part it stands in: nothing is told across two parts
+    part:        number of the part it stands in: nothing is derived across two parts
     along_nm, across_ft: before the threshold, right of the final course
     true_ft, indicated_ft: true altitude, and what the altimeter showed or should have shown
     above_ft:    above the path
     course_dots, path_dots: deviations of a two-dot scale, right and above positive, cut to 100
-    ground_speed_kt, sink_fpm: averaged over `recording_rate_window_s`; sinking positive
+    ground_speed_kt, sink_fpm: over a window of time; sinking positive
+    height_noise_ft, altimeter_noise_ft, sink_noise_fpm: standard deviations that the noise of the samples leaves
     """
 
     def __init__(
@@ -83,103 +94,119 @@ class Point:
         self.along_nm, self.across_ft, self.course_dots = along_nm, across_ft, course_dots
         self.true_ft, self.indicated_ft, self.above_ft, self.path_dots = true_ft, indicated_ft, above_ft, path_dots
         self.ground_speed_kt, self.sink_fpm = ground_speed_kt, sink_fpm
-
-    def rated(self, ground_speed_kt: "float | None", sink_fpm: "float | None") -> "Point":
-        """The same sample with its rates."""
-        return Point(
-            self.time_s, self.line, self.part, self.along_nm, self.across_ft, self.course_dots, self.true_ft,
-            self.indicated_ft, self.above_ft, self.path_dots, ground_speed_kt, sink_fpm)
-
-
-class Scales:
-    """Full scale (ft) by distance before the threshold (NM), and where the PFAF is."""
-
-    def __init__(self, approach: Against, on_vectors: bool) -> None:
-        self.pfaf_nm = approach.pfaf.along_nm
-        self._final, self._on_vectors = approach.final, on_vectors
-
-    def course_ft(self, distance_nm: float) -> float:
-        """Full scale of the course."""
-        held = self._final
-        return course_full_scale_ft(distance_nm, self.pfaf_nm, held.width_ft, held.garp_ft, self._on_vectors)
-
-    def path_ft(self, distance_nm: float) -> float:
-        """Full scale of the path."""
-        return path_full_scale_ft(distance_nm, self._final.tch_ft, self._final.gpa_deg)
-
-
-def scales_of(approach: Against, joined: str) -> Scales:
-    """The scales of an LPV approach, joined by procedure or on vectors; DomainError for one without a path."""
-    if approach.level != LPV:
-        raise DomainError(f"{approach.slug}: found an LP approach; allowed: one with a path (LPV).")
-    return Scales(approach, joined == "vectors")
+        self.height_noise_ft = self.altimeter_noise_ft = self.sink_noise_fpm = 0.0
 
 
 def places(
-    parts: "tuple[tuple[Reading, ...], ...]", approach: Against, levels: Levels, scales: Scales, first: int = 0,
+    parts: "tuple[tuple[Reading, ...], ...]", target: Target, levels: Levels, first: int = 0,
 ) -> "list[Point]":
     """Every sample within `recording_farthest_nm` of the threshold, without rates; first: number of the first part."""
-    line = line_of(approach.final)
+    line = line_of(target)
     found = []
     for number, part in enumerate(parts):
         for reading in part:
             level = levels.level(reading)
-            height_m = approach.final.ltp_height_m if level is None else level.ellipsoid_m
+            height_m = target.threshold_height_m if level is None else level.ellipsoid_m
             at = relative(line, reading.latitude_deg, reading.longitude_deg, height_m)
             if at.along_nm**2 + (at.across_ft / FT_PER_NM) ** 2 > FARTHEST_NM**2:
                 continue
             point = Point(reading.time_s, reading.line, first + number, at.along_nm, at.across_ft,
-                          cut_dots(at.across_ft, scales.course_ft(at.along_nm)))
+                          cut_dots(at.across_ft, target.course_ft(at.along_nm)))
             if level is not None:
-                point.true_ft, point.indicated_ft, point.above_ft = level.true_ft, level.indicated_ft, at.above_path_ft
-                point.path_dots = cut_dots(at.above_path_ft, scales.path_ft(at.along_nm))
+                point.true_ft, point.indicated_ft = level.true_ft, level.indicated_ft
+            if level is not None and target.has_path:
+                point.above_ft = at.above_path_ft
+                if target.level == BARO:
+                    point.above_ft = level.indicated_ft - target.barometric_path_ft(at.along_nm)
+                point.path_dots = cut_dots(point.above_ft, target.path_ft(at.along_nm))
             found.append(point)
     return found
 
 
-def with_rates(points: "list[Point]", begin: int = 0, end: "int | None" = None) -> "list[Point]":
-    """The same with ground speed and rate of descent, each a straight line through the samples around.
+def noise_of(points: "list[Point]", height_ft: float = 0.0, altimeter_ft: float = 0.0) -> Noise:
+    """The noise of the samples of one approach; height_ft, altimeter_ft: what the rounding of altitudes alone gives."""
+    interval_s = median([
+        after.time_s - before.time_s for before, after in _pairs(points) if after.part == before.part]) or 1.0
+    half_s = window_of(interval_s) / 2.0
+    heights = [one for one in points if one.true_ft is not None]
+    return Noise(
+        max(height_ft, _noise([(one, one.true_ft or 0.0) for one in heights], half_s)),
+        max(altimeter_ft, _noise([(one, one.indicated_ft or 0.0) for one in heights], half_s)),
+        max(_noise([(one, one.across_ft) for one in points], half_s),
+            _noise([(one, one.along_nm * FT_PER_NM) for one in points], 0.0)),
+        interval_s, window_of(interval_s))
+
+
+def _pairs(points: "list[Point]") -> "list[tuple[Point, Point]]":
+    return [(points[place - 1], points[place]) for place in range(1, len(points))]
+
+
+def _noise(rows: "list[tuple[Point, float]]", half_s: float) -> float:
+    """The noise of one figure of the samples, part by part: the largest part's counts; half_s 0: neighbours only."""
+    parts: dict[int, list[tuple[float, float]]] = {}
+    for one, figure in rows:
+        parts.setdefault(one.part, []).append((one.time_s, figure))
+    if not parts:
+        return 0.0
+    longest = max([(len(parts[part]), -part) for part in parts])
+    times_s = [row[0] for row in parts[-longest[1]]]
+    values = [row[1] for row in parts[-longest[1]]]
+    return combined(deviation(times_s, values), deviation(times_s, values, half_s) if half_s else None)
+
+
+def smoothed(
+    points: "list[Point]", noise: Noise, target: Target, begin: int = 0, end: "int | None" = None,
+) -> "list[Point]":
+    """The same with ground speed and rate of descent, and with heights smoothed where the noise is worth it.
 
     begin, end: only these of the points
     """
     found = []
+    half_s = noise.window_s / 2.0
     first = after = begin
-    while first > 0 and points[first - 1].time_s >= points[begin].time_s - WINDOW_S / 2.0:
+    while first > 0 and points[first - 1].time_s >= points[begin].time_s - half_s:
         first -= 1
     for point in points[begin:end]:
-        while points[first].part != point.part or points[first].time_s < point.time_s - WINDOW_S / 2.0:
+        while points[first].part != point.part or points[first].time_s < point.time_s - half_s:
             first += 1
         after = max(after, first)
         while after < len(points) and points[after].part == point.part and (
-                points[after].time_s <= point.time_s + WINDOW_S / 2.0):
+                points[after].time_s <= point.time_s + half_s):
             after += 1
-        found.append(_rated(point, points[first:after]))
+        found.append(_smoothed(point, points[first:after], noise, target))
     return found
 
 
-def _rated(point: Point, around: "list[Point]") -> Point:
+def _smoothed(point: Point, around: "list[Point]", noise: Noise, target: Target) -> Point:
     times_s = [one.time_s for one in around]
-    ahead_kt = _slope(times_s, [one.along_nm for one in around])
-    right_kt = _slope(times_s, [one.across_ft / FT_PER_NM for one in around])
+    ahead = slope(times_s, [one.along_nm for one in around], noise.window_s)
+    right = slope(times_s, [one.across_ft / FT_PER_NM for one in around], noise.window_s)
     known = [one for one in around if one.true_ft is not None]
-    climb_kt = _slope([one.time_s for one in known], [(one.true_ft or 0.0) / FT_PER_NM for one in known])
-    return point.rated(
-        None if ahead_kt is None or right_kt is None else math.sqrt(ahead_kt**2 + right_kt**2),
-        None if climb_kt is None else -climb_kt * FPM_PER_KT)
+    climb = slope([one.time_s for one in known], [one.true_ft or 0.0 for one in known], noise.window_s)
+    found = Point(
+        point.time_s, point.line, point.part, point.along_nm, point.across_ft, point.course_dots, point.true_ft,
+        point.indicated_ft, point.above_ft, point.path_dots,
+        None if ahead is None or right is None else 3600.0 * math.sqrt(ahead[0] ** 2 + right[0] ** 2),
+        None if climb is None else -60.0 * climb[0])
+    found.sink_noise_fpm = 0.0 if climb is None else 60.0 * climb[1] * noise.height_ft
+    found.height_noise_ft, found.altimeter_noise_ft = noise.height_ft, noise.altimeter_ft
+    if max(noise.height_ft, noise.altimeter_ft) > WORTH_SMOOTHING_FT and point.true_ft is not None:
+        _smooth_heights(found, known, noise, target)
+    return found
 
 
-def _slope(times_s: "list[float]", values: "list[float]") -> "float | None":
-    """Change in an hour, by least squares; None with fewer than three samples, or over too short a time."""
-    count = len(times_s)
-    if count < 3 or times_s[-1] - times_s[0] < LEAST_SHARE * WINDOW_S:
-        return None
-    middle_s, middle = sum(times_s) / count, sum(values) / count
-    total = squares = 0.0
-    for place in range(count):
-        off_s = times_s[place] - middle_s
-        total += off_s * (values[place] - middle)
-        squares += off_s * off_s
-    return 3600.0 * total / squares
+def _smooth_heights(point: Point, known: "list[Point]", noise: Noise, target: Target) -> None:
+    known = [one for one in known if abs(one.time_s - point.time_s) <= WINDOW_S / 2.0]
+    through = curve([one.time_s for one in known], point.time_s)
+    if through is None:
+        return
+    point.true_ft = through.value([one.true_ft or 0.0 for one in known])
+    point.indicated_ft = through.value([one.indicated_ft or 0.0 for one in known])
+    if point.above_ft is not None:
+        point.above_ft = through.value([one.above_ft or 0.0 for one in known])
+        point.path_dots = cut_dots(point.above_ft, target.path_ft(point.along_nm))
+    point.height_noise_ft, point.altimeter_noise_ft = (
+        through.noise * noise.height_ft, through.noise * noise.altimeter_ft)
 
 
 class Crossing:
@@ -212,7 +239,7 @@ def between(before: Point, after: Point, share: float) -> Point:
     def at(low: "float | None", high: "float | None") -> "float | None":
         return None if low is None or high is None else low + share * (high - low)
 
-    return Point(
+    found = Point(
         before.time_s + share * (after.time_s - before.time_s), before.line, before.part,
         before.along_nm + share * (after.along_nm - before.along_nm),
         before.across_ft + share * (after.across_ft - before.across_ft),
@@ -220,23 +247,30 @@ def between(before: Point, after: Point, share: float) -> Point:
         at(before.true_ft, after.true_ft), at(before.indicated_ft, after.indicated_ft),
         at(before.above_ft, after.above_ft), at(before.path_dots, after.path_dots),
         at(before.ground_speed_kt, after.ground_speed_kt), at(before.sink_fpm, after.sink_fpm))
+    for name in ("height_noise_ft", "altimeter_noise_ft", "sink_noise_fpm"):
+        setattr(found, name, max(getattr(before, name), getattr(after, name)))
+    return found
 
 
 ON_COURSE_NM = 1.0  # beside the course, at half the final, within which it is this approach
 AWAY_NM = 1.0  # farther out again: no longer coming in, or flying away
 
 
-def approaches(points: "tuple[Point, ...]", scales: Scales) -> "list[tuple[int, int]]":
+def approaches(points: "list[Point]", target: Target) -> "list[tuple[int, int]]":
     """(first, end) of every approach in the points of a recording, in order; [] if there is none.
 
     An approach passes half the distance of the PFAF towards the threshold, near the course; if there is no such
     one, the PFAF.
     """
-    inner = _inbound(points, scales.pfaf_nm / 2.0)
-    return [_extent(points, place) for place in inner or _inbound(points, scales.pfaf_nm)]
+    found: list[tuple[int, int]] = []
+    for place in _inbound(points, target.pfaf_nm / 2.0) or _inbound(points, target.pfaf_nm):
+        after = found[-1][1] if found else 0
+        if place >= after:
+            found.append(_extent(points, place, after))
+    return found
 
 
-def _inbound(points: "tuple[Point, ...]", distance_nm: float) -> "list[int]":
+def _inbound(points: "list[Point]", distance_nm: float) -> "list[int]":
     """Where a distance is passed towards the threshold, near the course: the places of the samples after it."""
     return [
         place for place in range(1, len(points))
@@ -245,10 +279,10 @@ def _inbound(points: "tuple[Point, ...]", distance_nm: float) -> "list[int]":
     ]
 
 
-def _extent(points: "tuple[Point, ...]", place: int) -> "tuple[int, int]":
-    """From the farthest sample on the way in to the last one before it flies out again."""
+def _extent(points: "list[Point]", place: int, begin: int) -> "tuple[int, int]":
+    """From the farthest sample on the way in, not before `begin`, to the last one before it flies out again."""
     first = place
-    for earlier in range(place - 1, -1, -1):
+    for earlier in range(place - 1, begin - 1, -1):
         if points[earlier].along_nm < points[first].along_nm - AWAY_NM:
             break
         if points[earlier].along_nm >= points[first].along_nm:

@@ -8,6 +8,7 @@ GEOMETRIC = ("msl", "ellipsoid")
 BAROMETRIC = ("indicated", "pressure")
 REFERENCES = GEOMETRIC + BAROMETRIC
 JOINED = ("procedure", "vectors")
+RECEIVERS = ("GNSS", "SBAS")  # what computed the recorded positions: without corrections unless stated
 IN_WORDS = {
     "msl": "above mean sea level, by GNSS",
     "ellipsoid": "above the ellipsoid, by GNSS",
@@ -70,14 +71,19 @@ class Conditions:
     joined:        one of JOINED, which decides the course scale outside the PFAF
     minimum_ft:    decision altitude used; None: the chart's, and the operator's where an aircraft is given
     number:        which approach of the recording, from 1; None: the last
+    receiver:      one of RECEIVERS, which decides how far heights by GNSS can be believed
+    level:         flown, a key of `lpv.track.target.LEVELS`; "": the best that the approach is made for
+    limit_dots, limit_fpm: the reader's own limits of deviation and of the rate of descent; None: those of the gates
     """
 
     def __init__(
         self, temperature_c: "float | None" = None, qnh_hpa: "float | None" = None, joined: str = JOINED[0],
-        minimum_ft: "float | None" = None, number: "int | None" = None,
+        minimum_ft: "float | None" = None, number: "int | None" = None, receiver: str = RECEIVERS[0],
+        level: str = "", limit_dots: "float | None" = None, limit_fpm: "float | None" = None,
     ) -> None:
         self.temperature_c, self.qnh_hpa, self.joined = temperature_c, qnh_hpa, joined
-        self.minimum_ft, self.number = minimum_ft, number
+        self.minimum_ft, self.number, self.receiver = minimum_ft, number, receiver
+        self.level, self.limit_dots, self.limit_fpm = level, limit_dots, limit_fpm
 
 
 class Faults:

@@ -9,14 +9,21 @@ from lpv.air.atmosphere import pressure_altitude_at_ft
 from lpv.core.units import M_PER_FT
 from lpv.facts import value
 from lpv.track.levels import Levels
-from lpv.track.points import Point, Scales
+from lpv.track.noise import Noise, median
+from lpv.track.points import Point
 from lpv.track.records import IN_WORDS, Reading, Remark
+from lpv.track.target import Target
 from lpv.track.verdicts import feet, whole
 
 FEWEST = 20  # samples on the final, to say anything
 NEAREST_NM = 0.3
 ON_COURSE_DOTS = 2.0
-UNCORRECTED = "Nothing was corrected: all that follows from altitudes stands on it."
+RUNWAY_HALF_WIDTH_FT = 300.0
+FARTHEST_OFF_FT = 400.0
+RUNWAY_BAND_FT = 6.0
+LONGEST_GROUND_S = 30.0
+SLOWED_SHARE = 0.8
+UNCORRECTED = "Nothing was corrected, and no height or rate is judged until it is settled."
 OTHER = {"msl": "ellipsoid", "ellipsoid": "msl", "indicated": "pressure", "pressure": "indicated"}
 
 
@@ -27,13 +34,68 @@ class Doubt:
         self.remark, self.by_ft = remark, by_ft
 
 
+class Ground:
+    """The aircraft on the runway: how far (ft) its recorded height lies above the threshold's, and first sample."""
+
+    def __init__(self, offset_ft: float, first: Point) -> None:
+        self.offset_ft, self.first = offset_ft, first
+
+    def uncertainty_ft(self) -> float:
+        """How far heights near the runway may be off, as far as the runway itself tells."""
+        return abs(self.offset_ft) + value("recording_ground_ft")
+
+
+def on_ground(points: "tuple[Point, ...]", levels: Levels, noise: Noise) -> "Ground | None":
+    """The first samples that stay at one height, near the runway's, beyond the threshold and near its centre line."""
+    band_ft = RUNWAY_BAND_FT + 2.0 * noise.height_ft
+    run: list[Point] = []
+    for one in points:
+        if run and (one.part != run[0].part or not _is_near_runway(one, levels) or (
+                abs((one.true_ft or 0.0) - (run[0].true_ft or 0.0)) > band_ft)):
+            if _is_ground(run):
+                break
+            run = [other for other in run[1:] if _is_near_runway(one, levels) and other.part == one.part
+                   and abs((one.true_ft or 0.0) - (other.true_ft or 0.0)) <= band_ft]
+        if _is_near_runway(one, levels):
+            run.append(one)
+        if run and run[-1].time_s - run[0].time_s >= LONGEST_GROUND_S:
+            break
+    if not _is_ground(run):
+        return None
+    found = Ground(median([(one.true_ft or 0.0) for one in run]) - levels.threshold_ft, run[0])
+    allowed_ft = levels.uncertainty_ft(levels.threshold_ft) + value("recording_ground_ft")
+    return found if abs(found.offset_ft) <= allowed_ft or _slows(run) else None
+
+
+def _slows(run: "list[Point]") -> bool:
+    """Whether the aircraft slows down as on a runway: without that, heights far off it are a low pass."""
+    first_kt, last_kt = run[0].ground_speed_kt, run[-1].ground_speed_kt
+    return first_kt is not None and last_kt is not None and last_kt < SLOWED_SHARE * first_kt
+
+
+def _is_ground(run: "list[Point]") -> bool:
+    return len(run) > 1 and run[-1].time_s - run[0].time_s >= value("recording_ground_s")
+
+
+def _is_near_runway(one: Point, levels: Levels) -> bool:
+    if one.true_ft is None or one.along_nm > 0.0 or abs(one.across_ft) > RUNWAY_HALF_WIDTH_FT:
+        return False
+    return abs(one.true_ft - levels.threshold_ft) <= FARTHEST_OFF_FT
+
+
 def doubt(
-    points: "tuple[Point, ...]", readings: "dict[float, Reading]", levels: Levels, scales: Scales,
+    points: "tuple[Point, ...]", readings: "dict[float, Reading]", levels: Levels, target: Target,
+    ground: "Ground | None" = None,
 ) -> "Doubt | None":
-    """Whether the altitudes of the final, flown on the course, count from something else; readings by their time."""
+    """Whether the altitudes of the final, flown on the course, count from something else; readings by their time.
+
+    On the runway the recording shows by itself whether its heights are right: then a constant offset was flown.
+    """
+    if ground is not None:
+        return _on_ground(ground, levels)
     final = [
         one for one in points
-        if one.above_ft is not None and NEAREST_NM < one.along_nm < scales.pfaf_nm
+        if one.above_ft is not None and NEAREST_NM < one.along_nm < target.pfaf_nm
         and abs(one.course_dots) < ON_COURSE_DOTS
     ]
     if len(final) < FEWEST:
@@ -56,11 +118,15 @@ def doubt(
     return Doubt(Remark("reference", said), abs(middle_ft) + spread_ft)
 
 
-def median(values: "list[float]") -> float:
-    """The value in the middle, or half way between the two there."""
-    ordered = sorted(values)
-    half = len(ordered) // 2
-    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2.0
+def _on_ground(ground: Ground, levels: Levels) -> "Doubt | None":
+    """Whether the runway contradicts the altitudes."""
+    allowed_ft = levels.uncertainty_ft(levels.threshold_ft) + value("recording_ground_ft")
+    if abs(ground.offset_ft) <= allowed_ft:
+        return None
+    side = "above" if ground.offset_ft > 0.0 else "below"
+    what = f"On the runway the recording lies {feet(abs(ground.offset_ft))} {side} the threshold's elevation."
+    said = f"{what} {_explained(ground.offset_ft, levels, allowed_ft)} {UNCORRECTED}"
+    return Doubt(Remark("reference", said), abs(ground.offset_ft))
 
 
 def half_spread_ft(values: "list[float]") -> float:

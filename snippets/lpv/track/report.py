@@ -1,37 +1,87 @@
 """A debrief as text for a terminal and as lines for a page; times count from the approach's first sample."""
 
 from lpv.setup.form import lines_of
+from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
-from lpv.track.moments import ending
 from lpv.track.plot import drawn
 from lpv.track.records import IN_WORDS, Remark
-from lpv.track.verdicts import GateFound, feet, in_dots, tenths, whole
+from lpv.track.verdicts import (
+    MARKS,
+    NOT_JUDGED,
+    OUTSIDE,
+    PLAIN_MARKS,
+    TOO_CLOSE,
+    WITHIN,
+    WORST_FIRST,
+    Comparison,
+    feet,
+    in_dots,
+    tenths,
+    whole,
+)
 
-MARKS = {True: "+", False: "!", None: " "}
+HEADINGS = {OUTSIDE: "Outside limits", TOO_CLOSE: "Too close to say", NOT_JUDGED: "Not judged", WITHIN: "Within limits"}
+# Kind of moment -> its name in the line of verdicts, where the key alone is not clear.
+NAMES = {
+    "PFAF, above the path": "PFAF above the path", "PFAF, below the path": "PFAF below the path",
+    "sink": "rate of descent", "sink below the minimum": "rate of descent below the minimum",
+    "minimum, truly lower": "minimum", "go-around": "lowest point of the go-around",
+    "missed course": "course of the missed approach", "missed altitude": "missed approach altitude",
+    "gradient": "climb gradient", "below path": "below the path", "fix": "altitude at a fix",
+    "cold": "altitude in cold", "cold minimum": "minimum in cold", "near the path": "path near the minimum",
+}
 
 
-def told(debrief: Debrief) -> str:
-    """Everything in words, line by line."""
-    lines = [_head(debrief), "", "About the recording:", f"  {uncertainty(debrief)}"]
+def text(debrief: Debrief) -> str:
+    """Everything in words, line by line, the verdicts first."""
+    lines = [_head(debrief), verdict_line(debrief), "", "About the recording:", f"  {uncertainty(debrief)}"]
     lines += [f"  {remark_text(remark)}" for remark in debrief.remarks]
+    if debrief.count > 1:
+        lines += ["", "Approaches in the recording:"] + [f"  {line}" for line in debrief.others]
     lines += ["", "Moments (time, NM to the threshold, altimeter):"]
-    lines += [_line(moment, debrief.flown.points[0].time_s) for moment in debrief.moments]
-    lines += ["", "Gates, in what a recording tells:"]
-    for gate in debrief.gates:
-        lines += _gate_lines(gate)
+    for moment in debrief.moments:
+        lines += _lines(moment, debrief.flown.points[0].time_s)
+    lines += ["", f"Not recorded: {not_recorded_items(debrief)}."]
     return "\n".join(lines)
 
 
+def verdict_line(debrief: Debrief) -> str:
+    """What is outside, by name, and how many of each other verdict; never more than was compared."""
+    parts = []
+    for verdict in WORST_FIRST:
+        found = debrief.with_verdict(verdict)
+        if not found:
+            continue
+        names: list[str] = []
+        for moment in found:
+            name = name_of(moment)
+            if name not in names:
+                names.append(name)
+        shown = ", ".join(names) if verdict in (OUTSIDE, TOO_CLOSE) else str(len(found))
+        parts.append(f"{HEADINGS[verdict]}: {shown}")
+    return "; ".join(parts) + "." if parts else "Nothing could be judged."
+
+
+def name_of(moment: Moment) -> str:
+    """What a moment is called in the line of verdicts."""
+    if moment.key == "gate":
+        return moment.what.partition(":")[0].rpartition(",")[0]
+    return NAMES.get(moment.key, moment.key)
+
+
 def uncertainty(debrief: Debrief) -> str:
-    """One sentence: where the altitudes come from, and how far they may be off at the minimum."""
+    """One sentence: where the altitudes come from, how far they may be off at the minimum, and how noisy they are."""
     flown = debrief.flown
     at = flown.minimum.at if flown.minimum else flown.lowest
     kinds = [key for key in (debrief.recording.geometric, debrief.recording.barometric) if key]
+    dots = f" ({in_dots(flown.path_uncertainty_dots(at))} of the path)" if flown.target.has_path else ""
     return (
         f"Altitudes {' and '.join([IN_WORDS[key] for key in kinds])}: uncertain by "
-        f"{feet(flown.path_uncertainty_ft(at))} ({in_dots(flown.path_uncertainty_dots(at))} of the path) at the "
+        f"{feet(flown.path_uncertainty_ft(at))}{dots} at the "
         f"{'minimum' if flown.minimum else 'lowest'}, "
-        f"{'doubt included, ' if flown.doubt_ft else ''}positions by {feet(flown.position_ft)}."
+        f"{'doubt included, ' if flown.doubt_ft else ''}positions by {feet(flown.position_uncertainty_ft())}. "
+        f"Noise of single samples {tenths(flown.noise.height_ft)} ft, one every {tenths(flown.noise.interval_s)} s; "
+        f"rates over {whole(flown.noise.window_s)} s."
     )
 
 
@@ -43,64 +93,63 @@ def remark_text(remark: Remark) -> str:
     return f"{remark.what} Line{'s' if len(remark.lines) > 1 else ''} {lines}."
 
 
-def clock(seconds: float) -> str:
+def clock(time_s: float) -> str:
     """A time since the first sample, m:ss."""
-    count = int(whole(seconds))
+    count = int(whole(time_s))
     return f"{count // 60}:{count % 60:02d}"
 
 
-def not_told(debrief: Debrief) -> str:
-    """What the gates limit and a recording does not tell."""
+def not_recorded_items(debrief: Debrief) -> str:
+    """What the gates limit and a recording does not hold."""
     names: list[str] = []
     for gate in debrief.gates:
-        names.extend([name for name in gate.not_told if name not in names])
+        names.extend([name for name in gate.not_recorded if name not in names])
     return ", ".join(names)
 
 
+def comparison_text(one: Comparison) -> str:
+    """A comparison in one line."""
+    reason = f" ({one.reason})" if one.reason else ""
+    return f"{one.item} {one.found()}, {one.limit()}: {one.verdict}{reason}"
+
+
 def _head(debrief: Debrief) -> str:
-    to = debrief.flown.approach
+    target = debrief.flown.target
     number = f", approach {debrief.number} of {debrief.count}" if debrief.count > 1 else ""
-    return f"{debrief.recording.name}: {to.airport} {to.title}{number}. {ending(debrief.flown)}"
+    return (f"{debrief.recording.name}: {target.airport} {target.title}, {target.level_words}{number}. "
+            f"{ending(debrief.flown)}")
 
 
-def _line(moment: Moment, from_s: float) -> str:
+def _lines(moment: Moment, from_s: float) -> "list[str]":
     at = moment.at
     height = "" if at.indicated_ft is None else feet(at.indicated_ft)
-    return f"{MARKS[moment.good]} {clock(at.time_s - from_s):>6} {tenths(at.along_nm):>6} {height:>8}  {moment.what}"
+    mark = PLAIN_MARKS[moment.verdict]
+    lines = [f"{mark} {clock(at.time_s - from_s):>6} {tenths(at.along_nm):>6} {height:>8}  {moment.what}"]
+    return lines + [f"{'':25} {PLAIN_MARKS[one.verdict]} {comparison_text(one)}" for one in moment.compared]
 
 
-def _gate_lines(found: GateFound) -> "list[str]":
-    lines = [f"  {found.gate.name}, {feet(found.altitude_ft)}: {found.verdict or 'not judged'}"]
-    lines += [f"    {item.item}: {item.found} ({item.limit}): {item.verdict}" for item in found.items]
-    if found.not_told:
-        lines.append(f"    not told by a recording: {', '.join(found.not_told)}")
-    return lines
+def page_lines(debrief: Debrief) -> str:
+    """Everything for a page, as lines:
 
-
-MARKS = {True: "✓", False: "✕", None: ""}
-
-
-def answer(debrief: Debrief) -> str:
-    """Everything that is told, as lines:
-
-    sentence TAB words;  about TAB words;  altimeter TAB whose;  unsure TAB words;  remark TAB key TAB words
-    talk TAB distance TAB words TAB key, or talk TAB TAB words
-    moment TAB mark TAB distance TAB altimeter TAB clock TAB words TAB key
-    gate TAB name TAB altitude TAB verdict, and for each of its items: item TAB name TAB found TAB limit TAB verdict
+    sentence TAB words;  verdicts TAB words;  about TAB words;  altimeter TAB whose;  unsure TAB words
+    remark TAB key TAB words;  other TAB a line about each approach of the recording
+    moment TAB mark TAB distance TAB altimeter TAB clock TAB words TAB key, and for each of its comparisons that is not
+    within: item TAB mark TAB words
     missing TAB words;  the parts of the plots (`lpv.track.plot`);  text TAB a line of what the command prints
     """
     flown = debrief.flown
-    rows = [["sentence", ending(flown)], ["about", about(debrief)], ["unsure", uncertainty(debrief)],
+    rows = [["sentence", ending(flown)], ["verdicts", verdict_line(debrief)], ["about", about(debrief)],
+            ["unsure", uncertainty(debrief)],
             ["altimeter", "as recorded" if debrief.recording.barometric else "as it should have read"]]
     rows += [["remark", one.key, remark_text(one)] for one in debrief.remarks]
-    rows += talk_rows(debrief)
-    rows += [moment_row(one, flown.points[0].time_s) for one in debrief.moments]
-    for gate in debrief.gates:
-        rows.append(["gate", gate.gate.name, feet(gate.altitude_ft), gate.verdict or "not judged"])
-        rows += [["item", item.item, item.found, item.limit, item.verdict] for item in gate.items]
-    rows.append(["missing", not_told(debrief)])
+    if debrief.count > 1:
+        rows += [["other", line] for line in debrief.others]
+    for one in debrief.moments:
+        rows.append(moment_row(one, flown.points[0].time_s))
+        rows += [["item", MARKS[row.verdict], comparison_text(row)] for row in one.compared if row.verdict != WITHIN]
+    rows.append(["missing", not_recorded_items(debrief)])
     rows += drawn(flown)
-    rows += [["text", line] for line in told(debrief).split("\n")]
+    rows += [["text", line] for line in text(debrief).split("\n")]
     return lines_of(rows)
 
 
@@ -108,27 +157,21 @@ def about(debrief: Debrief) -> str:
     """Which recording, which approach, by whom."""
     flown = debrief.flown
     number = f", approach {debrief.number} of {debrief.count}" if debrief.count > 1 else ""
-    by = f"; {flown.aircraft.name}" if flown.aircraft else ""
+    by = f"; {flown.target.aircraft.type.name}" if flown.target.aircraft else ""
     minimum = "none known" if flown.minimum_ft is None else feet(flown.minimum_ft)
     what = f"{debrief.recording.name}, {len(debrief.recording.readings)} samples{number}"
-    return f"{what}. {flown.approach.airport} {flown.approach.title}{by}; minimum {minimum}."
-
-
-def talk_rows(debrief: Debrief) -> "list[list[str]]":
-    """What was not as it should be, in the order flown, or that nothing was."""
-    rows = [["talk", f"{tenths(one.at.along_nm)} NM", one.what, key_of(one)] for one in debrief.moments
-            if one.good is False]
-    return rows or [["talk", "", "Nothing that a recording tells was wrong."]]
+    target = flown.target
+    return f"{what}. {target.airport} {target.title}, {target.level_words}{by}; minimum {minimum}."
 
 
 def key_of(moment: Moment) -> str:
-    """The kind of a moment; it ends in ", wrong" where it was not as it should be, for the link."""
-    return moment.key + (", wrong" if moment.good is False else "")
+    """The kind of a moment; it ends in ", wrong" where it was outside, for the link."""
+    return moment.key + (", wrong" if moment.verdict == OUTSIDE else "")
 
 
 def moment_row(moment: Moment, from_s: float) -> "list[str]":
     """One moment."""
     at = moment.at
     altimeter = "" if at.indicated_ft is None else feet(at.indicated_ft)
-    return ["moment", MARKS[moment.good], f"{tenths(at.along_nm)} NM", altimeter, clock(at.time_s - from_s),
+    return ["moment", MARKS[moment.verdict], f"{tenths(at.along_nm)} NM", altimeter, clock(at.time_s - from_s),
             moment.what, key_of(moment)]

@@ -1,8 +1,23 @@
-"""How a recording is judged: gates, limits with an uncertainty, and the words for heights and deviations."""
+"""How a recording is judged: a figure with its uncertainty against a limit, in three answers; the gates.
+
+"within" and "outside" are said only where the whole uncertainty lies on that side of the limit; between them it is
+"too close to say".  What is not compared, for want of a figure or because altitudes are in doubt, is "not judged".
+
+A recording tells deviations and rate of descent.  It tells nothing of airspeed, thrust, configuration, bank and
+checklists: those items of a gate are named as not recorded, not taken as met.
+"""
 
 from lpv.core.text import ascii_number
-from lpv.decide.stabilised import Gate, State, evaluate
+from lpv.decide.stabilised import Gate
 from lpv.track.points import Crossing, Point
+
+WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED = "within", "outside", "too close to say", "not judged"
+WORST_FIRST = (OUTSIDE, TOO_CLOSE, NOT_JUDGED, WITHIN)
+MARKS = {WITHIN: "✓", OUTSIDE: "✕", TOO_CLOSE: "≈", NOT_JUDGED: "○", "": ""}
+PLAIN_MARKS = {WITHIN: "+", OUTSIDE: "!", TOO_CLOSE: "~", NOT_JUDGED: "-", "": " "}
+IN_DOUBT = "altitudes in doubt"
+NOISE = 1e-9
+NOT_RECORDED = "airspeed"
 
 
 def whole(value: float) -> str:
@@ -42,90 +57,133 @@ def over(at: Point) -> str:
     return f"{in_dots(at.path_dots)} ({feet(abs(at.above_ft))}) {'above' if at.above_ft > 0.0 else 'below'} the path"
 
 
-def not_recorded(passed: Crossing) -> str:
+def in_gap(passed: Crossing) -> str:
     """What is said of a moment that falls between two parts."""
-    return f"in a gap of {whole(passed.gap_s)} s: nothing is told"
+    return f"in a gap of {whole(passed.gap_s)} s: not recorded"
 
 
-MOST_DOTS = 10.0  # of lpv.decide.stabilised
-NOT_TOLD = "airspeed"
-NO_SPEED_KT = 100.0  # stands for the airspeed, on which the gate as judged here sets no limit
-VERDICTS = {True: "met", False: "not met", None: "too close to say"}
+class Comparison:
+    """One figure of a recording against a limit.
+
+    item:        what it is;  unit: "ft", "ft/min", "dots", "ft/NM", "s", "NM"
+    value:       as recorded, None where the recording has none
+    uncertainty: how far it may be off, either way
+    low, high:   limits, None where there is none on that side
+    reason:      why it is not judged all the same, "" if it is
+    """
+
+    def __init__(
+        self, item: str, unit: str, value: "float | None", uncertainty: float, low: "float | None" = None,
+        high: "float | None" = None, reason: str = "",
+    ) -> None:
+        self.item, self.unit, self.value, self.uncertainty = item, unit, value, uncertainty
+        self.low, self.high, self.reason = low, high, reason
+
+    @property
+    def verdict(self) -> str:
+        """One of the four words."""
+        if self.value is None or self.reason or (self.low is None and self.high is None):
+            return NOT_JUDGED
+        margins = [] if self.low is None else [self.value - self.low]
+        margins += [] if self.high is None else [self.high - self.value]
+        margin = min(margins)
+        if margin >= self.uncertainty - NOISE:
+            return WITHIN
+        return OUTSIDE if margin <= -self.uncertainty else TOO_CLOSE
+
+    def amount(self, value: float) -> str:
+        """A figure of this kind with its unit."""
+        text = tenths(value) if self.unit in ("dots", "NM") else whole(value)
+        return f"{text} {'dot' if self.unit == 'dots' and text == '1.0' else self.unit}"
+
+    def limit(self) -> str:
+        """The limit in words."""
+        if self.low is not None and self.high is not None:
+            if self.low == -self.high:
+                return f"at most {self.amount(self.high)}"
+            return f"{self.amount(self.low)} to {self.amount(self.high)}"
+        if self.low is not None:
+            return f"at least {self.amount(self.low)}"
+        return "no limit" if self.high is None else f"at most {self.amount(self.high)}"
+
+    def found(self) -> str:
+        """What was recorded, with its uncertainty."""
+        if self.value is None:
+            return "not recorded"
+        shown = abs(self.value) if self.unit == "dots" else self.value
+        number, unit = self.amount(shown).split(" ", 1)
+        unsure = self.amount(self.uncertainty).split(" ", 1)[0]
+        return f"{number} {unit}" if unsure in ("0", "0.0") else f"{number} ± {unsure} {self.unit}"
 
 
-class Judged:
-    """One item of a gate: limit and found as texts, and one of the words of VERDICTS."""
+def worst(verdicts: "list[str]") -> str:
+    """The verdict that counts for several together, "" for none: outside before too close, not judged and within."""
+    for word in WORST_FIRST:
+        if word in verdicts:
+            return word
+    return ""
 
-    def __init__(self, item: str, limit: str, found: str, verdict: str) -> None:
-        self.item, self.limit, self.found, self.verdict = item, limit, found, verdict
 
-
-class GateFound:
+class JudgedGate:
     """One gate of a recorded approach.
 
     at:       where the altimeter passed its altitude; None if it never did
     gap_s:    seconds without samples there; then nothing is judged
-    items:    what could be judged;  not_told: what the gate limits and a recording does not tell
+    items:    what could be judged;  not_recorded: what the gate limits and a recording does not hold
     """
 
     def __init__(
-        self, gate: Gate, altitude_ft: float, at: "Point | None", gap_s: float, items: "tuple[Judged, ...]",
-        not_told: "tuple[str, ...]",
+        self, gate: Gate, altitude_ft: float, at: "Point | None", gap_s: float, items: "tuple[Comparison, ...]",
+        not_recorded: "tuple[str, ...]",
     ) -> None:
         self.gate, self.altitude_ft, self.at, self.gap_s = gate, altitude_ft, at, gap_s
-        self.items, self.not_told = items, not_told
+        self.items, self.not_recorded = items, not_recorded
 
     @property
     def verdict(self) -> str:
-        """"not met" if any item is; "too close to say" if one is that; "met" if all are; "" if none was judged."""
-        found = [item.verdict for item in self.items]
-        words = [word for word in ("not met", "too close to say", "met") if word in found]
-        return words[0] if words else ""
+        """The worst of its items; "" if there is none."""
+        return worst([item.verdict for item in self.items])
 
 
-def judge(
-    gate: Gate, altitude_ft: float, passed: "Crossing | None", lateral_dots: float, vertical_dots: float,
-) -> GateFound:
-    """The gate, judged where it was passed; lateral_dots, vertical_dots: uncertainty of the deviations there."""
+class Unsure:
+    """How far the figures of one moment may be off: course and path in dots, rate of descent in ft/min.
+
+    reason: why height and rate are not judged, "" if they are
+    """
+
+    def __init__(self, course_dots: float, path_dots: float, sink_fpm: float, reason: str = "") -> None:
+        self.course_dots, self.path_dots, self.sink_fpm, self.reason = course_dots, path_dots, sink_fpm, reason
+
+
+def judge(gate: Gate, altitude_ft: float, passed: "Crossing | None", unsure: Unsure) -> JudgedGate:
+    """The gate, judged where it was passed."""
     at = passed.at if passed else None
     gap_s = passed.gap_s if passed else 0.0
-    items = () if at is None or gap_s else tuple(_items(gate, at, lateral_dots, vertical_dots))
-    return GateFound(gate, altitude_ft, at, gap_s, items, tuple(_not_told(gate)))
+    items = () if at is None or gap_s else tuple(_items(gate, at, unsure))
+    return JudgedGate(gate, altitude_ft, at, gap_s, items, tuple(not_recorded(gate)))
 
 
-def within(found: "float | None", limit: "float | None", unsure: float) -> "bool | None":
-    """Whether a deviation is within a limit; None where it is too close to the limit to say, or where none is known."""
-    if found is None or limit is None or abs(abs(found) - limit) < unsure:
-        return None
-    return abs(found) <= limit
+def _items(gate: Gate, at: Point, unsure: Unsure) -> "list[Comparison]":
+    found = []
+    if gate.sink_rate_fpm is not None:
+        found.append(Comparison("rate of descent", "ft/min", at.sink_fpm, unsure.sink_fpm, None, gate.sink_rate_fpm,
+                                unsure.reason))
+    if gate.lateral_dots is not None:
+        found.append(within_dots("course deviation", at.course_dots, unsure.course_dots, gate.lateral_dots))
+    if gate.vertical_dots is not None:
+        found.append(within_dots("path deviation", at.path_dots, unsure.path_dots, gate.vertical_dots, unsure.reason))
+    return [item for item in found if item.value is not None]
 
 
-def _items(gate: Gate, at: Point, lateral_dots: float, vertical_dots: float) -> "list[Judged]":
-    told = Gate(
-        gate.name, gate.height_ft, gate.above, lateral_dots=gate.lateral_dots,
-        sink_rate_fpm=None if at.sink_fpm is None else gate.sink_rate_fpm,
-        vertical_dots=None if at.path_dots is None else gate.vertical_dots, source=gate.source,
-    )
-    state = State(
-        gate.height_ft, NO_SPEED_KT, NO_SPEED_KT, int(whole(at.sink_fpm or 0.0)), _dots(at.course_dots),
-        _dots(at.path_dots or 0.0), 0.0,
-    )
-    deviations = {
-        "lateral deviation": within(at.course_dots, gate.lateral_dots, lateral_dots),
-        "vertical deviation": within(at.path_dots, gate.vertical_dots, vertical_dots),
-    }
-    return [
-        Judged(item.item, item.limit, item.found, VERDICTS[deviations.get(item.item, item.met)])
-        for item in evaluate(told, state)
-    ]
+def within_dots(
+    item: str, dots: "float | None", uncertainty: float, limit: float, reason: str = "",
+) -> Comparison:
+    """A deviation against a limit to either side."""
+    return Comparison(item, "dots", dots, uncertainty, -limit, limit, reason)
 
 
-def _dots(found: float) -> float:
-    """To a hundredth, and cut, for `evaluate`."""
-    return max(-MOST_DOTS, min(MOST_DOTS, int(whole(100.0 * found)) / 100.0))
-
-
-def _not_told(gate: Gate) -> "list[str]":
+def not_recorded(gate: Gate) -> "list[str]":
+    """What the gate limits and a recording does not hold."""
     airspeed = gate.slowest_kt is not None or gate.fastest_kt is not None
     bank = gate.bank_deg is not None
-    return ([NOT_TOLD] if airspeed else []) + (["bank"] if bank else []) + list(gate.required)
+    return ([NOT_RECORDED] if airspeed else []) + (["bank"] if bank else []) + list(gate.required)

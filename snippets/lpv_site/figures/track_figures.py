@@ -1,12 +1,13 @@
-"""A recorded approach over the distance to the threshold: both deviations with their uncertainty, and the profile."""
+"""A recorded approach: plan, profile, and both deviations over the distance with their limits and uncertainty."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
-from lpv.track.flown import Debrief, Flown
-from lpv.track.moments import ending
+from lpv.core.units import FT_PER_NM
+from lpv.track.ending import ending
+from lpv.track.flown import Debrief, FlownApproach
 from lpv.track.points import Point
 from lpv.track.verdicts import feet
 from lpv_site.figures.figure import COLOURS, figure
@@ -20,14 +21,38 @@ PANEL_IN, GAP_IN, MARGIN_IN = 1.25, 0.24, 0.62
 DEVIATIONS_IN = MARGIN_IN + 2 * PANEL_IN + GAP_IN
 FARTHEST_NM, BEYOND_NM = 15.0, 1.0
 PROFILE_OUTSIDE_NM = 3.0  # the PFAF
+PLAN_IN = 2.2
+LEAST_WIDE_NM = 0.6
 DATA_ROWS = 12
 Value = Callable[[Point], float | None]
 
 
-def profile_points(flown: Flown) -> list[Point]:
+def profile_points(flown: FlownApproach) -> list[Point]:
     """The samples that the profile shows: from a little outside the PFAF to just beyond the threshold."""
-    farthest_nm = flown.scales.pfaf_nm + PROFILE_OUTSIDE_NM
+    farthest_nm = flown.target.pfaf_nm + PROFILE_OUTSIDE_NM
     return [one for one in flown.points if -BEYOND_NM <= one.along_nm <= farthest_nm]
+
+
+def plan_figure(debrief: Debrief) -> str:
+    """Where it flew, seen from above, the final course to the right, the threshold at 0."""
+    flown = debrief.flown
+    points = [one for one in flown.points if one.along_nm <= FARTHEST_NM]
+    return figure(
+        "plan-figure", lambda axes: _plan(axes, flown, points), height_in=PLAN_IN, finding=plan_in_words(debrief),
+        headers=["NM before", "NM right", "altimeter, ft", "kt over ground"],
+        rows=[(number(one.along_nm, 1), number(one.across_ft / FT_PER_NM, 2), _cell(one.indicated_ft),
+               _cell(one.ground_speed_kt)) for one in _few(points)],
+    )
+
+
+def plan_in_words(debrief: Debrief) -> str:
+    """What the plan shows, worked out from the samples."""
+    flown = debrief.flown
+    first, at = flown.points[0], flown.established
+    side = "on" if abs(first.course_dots) < 1.0 else "right of" if first.across_ft > 0.0 else "left of"
+    held = "never within one dot of it for good" if at is None else (
+        f"within one dot of it from {number(at.along_nm, 1)} NM on")
+    return f"Seen from above: it came from {side} the final course, {held}. The dashed lines are one dot."
 
 
 def deviation_figure(debrief: Debrief) -> str:
@@ -42,14 +67,15 @@ def deviation_figure(debrief: Debrief) -> str:
     )
 
 
-def deviations_in_words(flown: Flown) -> str:
+def deviations_in_words(flown: FlownApproach) -> str:
     """What the figure of deviations shows, worked out from the samples."""
     parts = []
     for what, at in (("the course", flown.established), ("the path", flown.on_path)):
         parts.append(f"never within one dot of {what} for good" if at is None else
                      f"within one dot of {what} from {number(at.along_nm, 1)} NM on")
     text = f"{parts[0]}; {parts[1]}"
-    return f"{text[0].upper()}{text[1:]}. The shade is the uncertainty of the recording."
+    shade = "The shade is the uncertainty of the recording, the dotted lines are the limits."
+    return f"{text[0].upper()}{text[1:]}. {shade}"
 
 
 def profile_figure(debrief: Debrief) -> str:
@@ -84,15 +110,17 @@ def _path_ft(point: Point) -> float | None:
     return None if point.true_ft is None or point.above_ft is None else point.true_ft - point.above_ft
 
 
-def _deviations(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
+def _deviations(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
     axes.set_axis_off()
     sheet, place = axes.figure, axes.get_position()
     panels, top = [], place.y1
     for _ in range(2):
         panels.append(sheet.add_axes((place.x0, top - PANEL_IN / DEVIATIONS_IN, place.width, PANEL_IN / DEVIATIONS_IN)))
         top -= (PANEL_IN + GAP_IN) / DEVIATIONS_IN
-    _panel(panels[0], points, lambda one: one.course_dots, flown.course_uncertainty_dots, ("left", "right"))
-    _panel(panels[1], points, lambda one: one.path_dots, flown.path_uncertainty_dots, ("below", "above"))
+    _panel(panels[0], points, lambda one: one.course_dots, flown.course_uncertainty_dots, ("left", "right"),
+           flown.limit_dots)
+    _panel(panels[1], points, lambda one: one.path_dots, flown.path_uncertainty_dots, ("below", "above"),
+           flown.limit_dots)
     panels[0].set_title("course, dots", loc="left", fontsize=8, pad=3)
     panels[1].set_title("path, dots", loc="left", fontsize=8, pad=3)
     panels[0].tick_params(axis="x", labelbottom=False)
@@ -104,6 +132,7 @@ def _deviations(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
 
 def _panel(
     axes: Axes, points: Sequence[Point], of: Value, unsure: Callable[[Point], float], sides: tuple[str, str],
+    limit: float,
 ) -> None:
     places = [one.along_nm for one in points]
     low, high = (
@@ -113,8 +142,8 @@ def _panel(
     axes.fill_between(places, low, high, color=COLOURS["shade"], linewidth=0)
     axes.plot(places, _line(points, of), color=COLOURS["first"])
     axes.axhline(0.0, color=COLOURS["muted"], linewidth=0.8)
-    for dot in (-1.0, 1.0):
-        axes.axhline(dot, color=COLOURS["muted"], linewidth=0.8, linestyle=":")
+    for dot in (-limit, limit):
+        axes.axhline(dot, color=COLOURS["answer"], linewidth=0.8, linestyle=":")
     axes.set_ylim(-MOST_DOTS - 0.2, MOST_DOTS + 0.2)
     axes.set_yticks([-2, 0, 2], [f"2 {sides[0]}", "0", f"2 {sides[1]}"], fontsize=8)
 
@@ -138,10 +167,10 @@ def _extent(points: Sequence[Point]) -> tuple[float, float]:
     return (max(one.along_nm for one in points), min(one.along_nm for one in points)) if points else (1.0, 0.0)
 
 
-def _marks(panels: Sequence[Axes], flown: Flown) -> None:
+def _marks(panels: Sequence[Axes], flown: FlownApproach) -> None:
     """Where the PFAF is, and where the minimum was passed."""
     farthest, nearest = panels[0].get_xlim()
-    places = [("PFAF", flown.scales.pfaf_nm, "muted")]
+    places = [("PFAF", flown.target.pfaf_nm, "muted")]
     if flown.minimum is not None and not flown.minimum.gap_s:
         places.append(("minimum", flown.minimum.at.along_nm, "answer"))
     for words, along_nm, colour in places:
@@ -154,7 +183,7 @@ def _marks(panels: Sequence[Axes], flown: Flown) -> None:
             va="bottom", color=COLOURS[colour], annotation_clip=False)
 
 
-def _profile(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
+def _profile(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
     places, parts = [one.along_nm for one in points], [one.part for one in points]
     known = [one for one in points if one.true_ft is not None and one.along_nm >= 0.0]
     axes.plot([one.along_nm for one in known], [_path_ft(one) or 0.0 for one in known], "--", color=COLOURS["second"],
@@ -164,7 +193,7 @@ def _profile(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
         for place, one in enumerate(points)
     ]
     axes.plot(places, heights, color=COLOURS["first"])
-    for fix in flown.approach.fixes:
+    for fix in flown.target.fixes:
         if fix.altitude_ft is not None:
             at_nm = fix.along_nm
             axes.plot(at_nm, fix.altitude_ft, "_", color=COLOURS["ink"], markersize=12, markeredgewidth=2)
@@ -176,3 +205,24 @@ def _profile(axes: Axes, flown: Flown, points: Sequence[Point]) -> None:
                       ha="right", va="center", color=COLOURS["answer"])
     axes.set_title("altitude, ft", loc="left", fontsize=8, pad=3)
     axes.set(xlabel="distance to the threshold, NM", xlim=_extent(points))
+
+
+def _plan(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
+    parts = [one.part for one in points]
+    across_nm = [float("nan") if place and parts[place - 1] != one.part else one.across_ft / FT_PER_NM
+                 for place, one in enumerate(points)]
+    axes.plot([one.along_nm for one in points], across_nm, color=COLOURS["first"])
+    farthest_nm = max([one.along_nm for one in points] + [1.0])
+    axes.plot([farthest_nm, 0.0], [0.0, 0.0], color=COLOURS["muted"], linewidth=0.8)
+    steps = [farthest_nm * step / 40.0 for step in range(41)]
+    for side in (-0.5, 0.5):
+        axes.plot(steps, [side * flown.target.course_ft(nm) / FT_PER_NM for nm in steps], "--", color=COLOURS["muted"],
+                  linewidth=0.8)
+    for fix in flown.target.fixes:
+        if fix.along_nm <= farthest_nm and abs(fix.across_nm) <= 3.0:
+            axes.plot(fix.along_nm, fix.across_nm, "+", color=COLOURS["ink"], markersize=7)
+            axes.annotate(fix.name, (fix.along_nm, fix.across_nm), xytext=(2, 4), textcoords="offset points",
+                          fontsize=8, ha="left", va="bottom")
+    wide_nm = max([LEAST_WIDE_NM] + [abs(one.across_ft) / FT_PER_NM for one in points])
+    axes.set_title("NM left and right of the course", loc="left", fontsize=8, pad=3)
+    axes.set(xlabel="distance to the threshold, NM", xlim=_extent(points), ylim=(1.1 * wide_nm, -1.1 * wide_nm))

@@ -4,11 +4,10 @@ import json
 
 from lpv.aircraft import record as aircraft
 from lpv.core.text import UNIT_SIGNS
+from lpv.files.json_form import as_text, to_json
 from lpv.forms.fields import Choice, Field, Number
 from lpv.setup.data import flown_texts
 from lpv.setup.file import flown
-from lpv.track.data import by_texts
-from lpv.track.held import by
 from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS
 from lpv_site.text.text import escape
@@ -79,7 +78,7 @@ class Parts:
 
 def type_figures(found: aircraft.Aircraft) -> dict[str, str]:
     """What the forms know of a type, as texts."""
-    return dict([*flown_texts(flown(found)), *by_texts(by(found))])
+    return dict(flown_texts(flown(found))) | {"record": as_text(to_json(found))}
 
 
 def _number(field: Number, about: str) -> str:

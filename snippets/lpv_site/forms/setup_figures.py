@@ -9,10 +9,9 @@ from collections.abc import Mapping
 from urllib.parse import urlencode
 
 from lpv.approach.record import Approach
+from lpv.files.json_form import as_text, to_json
 from lpv.setup.data import charted_texts
 from lpv.setup.file import charted
-from lpv.track.data import against_texts
-from lpv.track.held import against
 
 BOX = "own-set-up"  # id of the form
 LIST = "assets/set-up.json"
@@ -30,7 +29,7 @@ def check_link(page: str, slug: str) -> str:
 
 def figures(approach: Approach) -> dict[str, str]:
     """The texts that a set-up and a recorded flight are compared with, of one approach."""
-    return dict([*charted_texts(charted(approach)), *against_texts(against(approach))])
+    return dict(charted_texts(charted(approach))) | {"record": as_text(to_json(approach))}
 
 
 def files(found: Mapping[str, dict[str, str]]) -> dict[str, str]:

@@ -1,4 +1,4 @@
-"""A recording picked on the reader's device, as a form: told there by the modules of `lpv`, sent nowhere.
+"""A recording picked on the reader's device, as a form: judged there by the modules of `lpv`, sent nowhere.
 
 Without scripts it stays grey, says why, and names the command.
 """
@@ -21,6 +21,7 @@ from lpv_site.text.text import escape
 
 BOX = PREFIX + "flight"
 PARTS = Parts(BOX)
+WIDE = ("level", "altitude", "joined", "receiver")
 NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum, no gates of an operator</option>'
 INSTEAD = "On a computer: python -m lpv.track FILE --approach FILE."
 STATE = (
@@ -28,17 +29,16 @@ STATE = (
     "<code>python -m lpv.track FILE --approach FILE</code>."
 )
 QUESTION = "What does your recording tell of an approach? It stays on this device: nothing is sent, nothing is kept."
-TOLD = (
+RESULT = (
     '<output class="hb-sentence">Nothing is read yet.</output><p class="hb-progress"></p>'
     '<div class="hb-told" hidden><div class="hb-stack hb-faults"></div><div class="hb-all">'
-    '<p class="hb-about"></p><ul class="hb-remarks"></ul>'
-    '<p class="hb-part">To talk about</p><ul class="hb-talk"></ul><div class="hb-plots"></div>'
-    '<p class="hb-part">Moments</p>'
-    "<p>✓ as it should be, ✕ not; without a mark nothing is judged, or it is too close to say. On the left: distance "
+    '<p class="hb-verdicts"></p><p class="hb-about"></p><ul class="hb-remarks"></ul><ul class="hb-others"></ul>'
+    '<div class="hb-plots"></div><p class="hb-part">Moments</p>'
+    "<p>✓ within, ✕ outside, ≈ too close to say, ○ not judged. On the left: distance "
     'to the threshold, altimeter (<span class="hb-whose"></span>), time from the first sample.</p>'
     '<table class="hb-neighbours"><caption class="hb-unseen">Moments</caption><thead><tr><th scope="col">where</th>'
     '<th scope="col">what, and where it is explained</th></tr></thead><tbody class="hb-moments"></tbody></table>'
-    '<p class="hb-part">Gates</p><div class="hb-gates"></div><p class="hb-missing"></p>'
+    '<p class="hb-missing"></p>'
     '<p class="hb-buttons"><button type="button" class="hb-copy-all">Copy all as text</button></p></div></div>'
 )
 
@@ -51,7 +51,7 @@ def build_track_form() -> str:
 def links() -> dict[str, dict[str, list[str]]]:
     """Where each kind of moment and of remark is explained: key -> address on the site and words.
 
-    A moment that was not as it should be has ", wrong" after its key.
+    A moment that was outside its limits has ", wrong" after its key.
     """
     known = headings(DOCS)
     moments = {}
@@ -82,7 +82,7 @@ def _form() -> str:
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
         f"{PARTS.approach()}{PARTS.aircraft(NO_TYPE)}{_file()}{_fields()}"
         '<p class="hb-buttons"><button type="submit">Read it</button><button type="reset">Reset</button></p>'
-        f"</fieldset></form>{TOLD}</details>"
+        f"</fieldset></form>{RESULT}</details>"
     )
 
 
@@ -101,5 +101,5 @@ def _fields() -> str:
     for field in FIELDS:
         hint = HINTS.get(field.key, "")
         entry = PARTS.entry(field, f"{BOX}-{field.key}-hint" if hint else None)
-        rows += PARTS.row(field.key, escape(field.label), entry, field.key in ("altitude", "joined"), hint)
+        rows += PARTS.row(field.key, escape(field.label), entry, field.key in WIDE, hint)
     return f'<div class="hb-fields">{rows}</div>'

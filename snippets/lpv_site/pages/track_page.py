@@ -1,6 +1,6 @@
-"""One generated page per recorded flight docs/debrief/flights/*.toml: what it tells, moment by moment, and a sheet.
+"""One generated page per recorded flight docs/debrief/flights/*.toml: verdicts, figures, moments, and a sheet.
 
-The recording lies beside its file and is read when the site is built.  Pages tell times from the first sample on,
+The recording lies beside its file and is read when the site is built.  Pages give times from the first sample on,
 never a date.
 """
 
@@ -15,14 +15,14 @@ from lpv.core.errors import DataError, DomainError, Fault
 from lpv.files.toml_reader import read_folder
 from lpv.track import command as track
 from lpv.track import files as track_reader
-from lpv.track import flight_file as track_file
-from lpv.track import report as track_text
+from lpv.track import flight_file, report
+from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
-from lpv.track.moments import ending
 from lpv.track.records import Remark
+from lpv.track.verdicts import MARKS, NOT_JUDGED, OUTSIDE, TOO_CLOSE, WITHIN
 from lpv_site.department.data import DOCS, once
-from lpv_site.figures.track_figures import deviation_figure, profile_figure
-from lpv_site.pages.track_sheet import answers, card, gates_in_words, invented
+from lpv_site.figures.track_figures import deviation_figure, plan_figure, profile_figure
+from lpv_site.pages.track_sheet import answers, card, invented
 from lpv_site.text.headings import headings, relative
 from lpv_site.text.table import stacked, table
 from lpv_site.text.text import escape, front_matter, kept, quantity
@@ -30,9 +30,9 @@ from lpv_site.text.text import escape, front_matter, kept, quantity
 FOLDER = Path("debrief") / "flights"
 INDEX = "debrief/flights/index.md"
 EXPLAINED = "reference/recordings.md"
-MARKS = {True: "✓", False: "✕", None: ""}
-# Kind of moment -> where it is explained, when all was as it should be or when it was not (else the first).
+# Kind of moment -> where it is explained, when it was within limits or not judged, and when it was outside.
 LINKS: dict[str, tuple[str, str]] = {
+    "fix": ("final/altimeter.md#table", "intercept/vertical.md#path-met"),
     "through the course": ("intercept/lateral.md#lead", "intercept/lateral.md#through-the-course"),
     "established": ("intercept/index.md#captures", "intercept/index.md#not-established-at-pfaf"),
     "path from above": ("intercept/vertical.md#above", "intercept/vertical.md#path-from-above"),
@@ -50,8 +50,18 @@ LINKS: dict[str, tuple[str, str]] = {
     "near the path": ("final/deviation.md#table", "final/deviation.md#table"),
     "minimum": ("decide/minimum.md#table", "final/deviation.md#dot-and-half-at-da"),
     "minimum, truly lower": ("final/altimeter.md#cold-da-not-corrected", "final/deviation.md#dot-and-half-at-da"),
+    "continued": ("decide/index.md#table", "decide/index.md#table"),
+    "sink below the minimum": ("final/rate.md#table", "final/rate.md#wrong"),
+    "path below the minimum": ("final/deviation.md#table", "final/deviation.md#table"),
+    "level at the minimum": ("decide/minimum.md#table", "decide/minimum.md#table"),
     "go-around": ("decide/missed.md#dip", "decide/missed.md#dip"),
+    "touch and go": ("decide/missed.md#dip", "decide/missed.md#dip"),
+    "climb": ("decide/missed.md#dip", "decide/missed.md#dip"),
+    "gradient": ("decide/missed.md#dip", "decide/missed.md#dip"),
+    "missed course": ("decide/missed.md#dip", "decide/missed.md#dip"),
+    "missed altitude": ("decide/missed.md#dip", "decide/missed.md#dip"),
     "threshold": ("decide/index.md#table", "decide/index.md#table"),
+    "touchdown": ("decide/index.md#table", "decide/index.md#table"),
 }
 # Kind of remark -> id on the page that explains it, and the words of the link.
 ABOUT = {
@@ -65,9 +75,9 @@ ABOUT = {
 
 @dataclass(frozen=True)
 class Recorded:
-    """A recorded flight with its file and what it tells."""
+    """A recorded flight: its file and its debrief."""
 
-    file: track_file.FlightFile
+    file: flight_file.FlightFile
     debrief: Debrief
 
     @property
@@ -82,7 +92,7 @@ def recorded(docs: Path = DOCS) -> tuple[Recorded, ...]:
     folder = docs / FOLDER
     if not folder.is_dir():
         return ()
-    found = tuple(read_folder(folder, partial(_told, docs)))
+    found = tuple(read_folder(folder, partial(_judged, docs)))
     named = {one.file.flight.recording for one in found}
     alone = sorted(path.name for path in folder.iterdir() if path.suffix in (".csv", ".gpx") and path.name not in named)
     if alone:
@@ -93,8 +103,8 @@ def recorded(docs: Path = DOCS) -> tuple[Recorded, ...]:
     return found
 
 
-def _told(docs: Path, path: Path) -> Recorded:
-    file = track_file.read(path)
+def _judged(docs: Path, path: Path) -> Recorded:
+    file = flight_file.read(path)
     flight = file.flight
     to = approach.read(docs / "approaches" / f"{flight.approach}.toml")
     by = aircraft.read(docs / "aircraft" / f"{flight.aircraft}.toml") if flight.aircraft else None
@@ -102,7 +112,8 @@ def _told(docs: Path, path: Path) -> Recorded:
     try:
         return Recorded(file, track.analyse(recording, to, by, file.conditions))
     except DomainError as error:
-        raise DataError([Fault(path.name, "", str(error), "a flight that can be told", "Change the file.")]) from error
+        fault = Fault(path.name, "", str(error), "a flight that can be judged", "Change the file.")
+        raise DataError([fault]) from error
 
 
 def track_pages(docs: Path) -> dict[str, Callable[[], str]]:
@@ -117,8 +128,8 @@ def build_track_page(one: Recorded, docs: Path = DOCS) -> str:
     flight = one.file.flight
     page = f"{front_matter(flight.name, flight.about, search=0.5)}{escape(flight.about)}{invented(flight)}\n\n"
     return page + "\n".join((
-        _warning(one), _glance(one), _to_talk_about(one, docs), _deviations(one), _moments(one, docs), _profile(one),
-        _gates(one), _recording(one), card(one.debrief, one.file.flight),
+        _warning(one), verdicts(one.debrief), _glance(one), _figures(one), _moments(one, docs), _recording(one),
+        card(one.debrief, one.file.flight),
     ))
 
 
@@ -131,87 +142,68 @@ def _warning(one: Recorded) -> str:
     )
 
 
+def verdicts(debrief: Debrief) -> str:
+    """The line of verdicts, with a link to the moments."""
+    return f'<p class="hb-verdicts"><b>{kept(report.verdict_line(debrief))}</b></p>\n'
+
+
 def _glance(one: Recorded) -> str:
     return "## At a glance { #glance }\n\n" + stacked([(kept(ending(one.debrief.flown)), answers(one.debrief))])
 
 
 def wrong(debrief: Debrief) -> list[Moment]:
-    """What was not as it should be, in the order flown."""
-    return [moment for moment in debrief.moments if moment.good is False]
+    """What was outside its limits, in the order flown."""
+    return debrief.with_verdict(OUTSIDE)
 
 
-def _to_talk_about(one: Recorded, docs: Path) -> str:
-    """What was not as it should be, before everything that was: an instructor begins with it."""
-    rows = "".join(
-        f"- **{quantity(moment.at.along_nm, 'NM', 1)}** {MARKS[False]} {kept(moment.what)}{_link(one, moment, docs)}\n"
-        for moment in wrong(one.debrief)
+def _figures(one: Recorded) -> str:
+    return (
+        "## Plan { #plan }\n\n" + plan_figure(one.debrief) + "\n## Profile { #profile }\n\n"
+        + profile_figure(one.debrief) + "\n## Deviations { #deviations }\n\n" + deviation_figure(one.debrief)
     )
-    return "## To talk about { #talk }\n\n" + (rows or "Nothing that a recording tells was wrong.\n")
-
-
-def _deviations(one: Recorded) -> str:
-    return "## Deviations { #deviations }\n\n" + deviation_figure(one.debrief)
-
-
-def _profile(one: Recorded) -> str:
-    return "## Profile { #profile }\n\n" + profile_figure(one.debrief)
 
 
 def _moments(one: Recorded, docs: Path) -> str:
     from_s = one.debrief.flown.points[0].time_s
-    rows = [
-        (_where(moment, from_s), f"{_mark(moment.good)}{kept(moment.what)}{_link(one, moment, docs)}")
-        for moment in one.debrief.moments
-    ]
+    rows = [(_where(moment, from_s), _what(one, moment, docs)) for moment in one.debrief.moments]
     whose = "as recorded" if one.debrief.recording.barometric else "as it should have read"
+    key = ", ".join(f"{MARKS[word]} {word}" for word in (WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED))
     return (
-        f"## Moments {{ #moments }}\n\n{MARKS[True]} as it should be, {MARKS[False]} not; without a mark nothing is "
-        "judged, or it is too close to say. At the PFAF and at the minimum the limit is one dot, common practice. On "
-        f"the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
+        f"## Moments {{ #moments }}\n\n{key}. A figure is judged with its uncertainty, about nineteen times in twenty: "
+        f"within or outside only where all of it is. [Whose limits]({relative('final/gates.md#table', one.address)}). "
+        f"On the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
         + table(["where", "what, and where it is explained"], rows, left=2)
+        + f"\nNot recorded, and not taken as met: {escape(report.not_recorded_items(one.debrief))}.\n"
     )
 
 
 def _where(moment: Moment, from_s: float) -> str:
     at = moment.at
     altimeter = [] if at.indicated_ft is None else [quantity(at.indicated_ft, "ft")]
-    return "<br>".join([f"**{quantity(at.along_nm, 'NM', 1)}**", *altimeter, track_text.clock(at.time_s - from_s)])
+    return "<br>".join([f"**{quantity(at.along_nm, 'NM', 1)}**", *altimeter, report.clock(at.time_s - from_s)])
 
 
-def _mark(good: bool | None) -> str:
-    return f"**{MARKS[good]}** " if MARKS[good] else ""
+def _what(one: Recorded, moment: Moment, docs: Path) -> str:
+    """A moment: mark, words, every comparison that is not within, and the link."""
+    mark = f"**{MARKS[moment.verdict]}** " if moment.verdict else ""
+    rows = [f"<br>{MARKS[row.verdict]} {kept(report.comparison_text(row))}" for row in moment.compared
+            if row.verdict != WITHIN]
+    return f"{mark}{kept(moment.what)}{''.join(rows)}{_link(one, moment, docs)}"
 
 
 def _link(one: Recorded, moment: Moment, docs: Path) -> str:
     """The section that explains a moment, by the words of its heading; "" if this handbook has it no more."""
-    address = LINKS.get(moment.key, ("", ""))[moment.good is False]
+    address = LINKS.get(moment.key, ("", ""))[moment.verdict == OUTSIDE]
     words = headings(docs).get(address)
     return f"<br>→ [{words}]({relative(address, one.address)})" if words else ""
 
 
-def _gates(one: Recorded) -> str:
-    text = "".join(
-        f"**{escape(gate.gate.name)}, {quantity(gate.altitude_ft, 'ft')}: {gate.verdict or 'not judged'}**\n\n"
-        + (table(["item", "found", "verdict"], [
-            (item.item, f"{kept(item.found)}<br>{kept(item.limit)}", item.verdict) for item in gate.items], left=3)
-           if gate.items else "") + "\n"
-        for gate in one.debrief.gates
-    )
-    return (
-        f"## Gates {{ #gates }}\n\n[Whose limits these are]({relative('final/gates.md#table', one.address)}). The dot "
-        f"was written for ILS; that it is applied to LPV is common practice.\n\n{text}Not told by a recording, and not "
-        f"taken as met: {escape(track_text.not_told(one.debrief))}.\n"
-    )
-
-
 def _recording(one: Recorded) -> str:
-    remarks = [
-        f"- {kept(track_text.remark_text(remark))} {_explained(one, remark)}\n" for remark in one.debrief.remarks
-    ]
+    remarks = [f"- {kept(report.remark_text(remark))} {_explained(one, remark)}\n" for remark in one.debrief.remarks]
     number_of = f" Approach {one.debrief.number} of {one.debrief.count}." if one.debrief.count > 1 else ""
     return (
         f"## The recording {{ #recording }}\n\n`{one.file.flight.recording}`.{number_of} "
-        f"{kept(track_text.uncertainty(one.debrief))} Nothing of it was sent anywhere: it was read on the computer "
+        f"{kept(report.uncertainty(one.debrief))} Nothing of it was sent anywhere: it was read on the computer "
         f"that built this page. [What is read, and how]({relative(EXPLAINED, one.address)}).\n\n"
         + ("".join(remarks) or "Nothing had to be left out.\n")
     )
@@ -222,12 +214,16 @@ def _explained(one: Recorded, remark: Remark) -> str:
     return f"[{words[0].upper()}{words[1:]}]({relative(f'{EXPLAINED}#{anchor}', one.address)})"
 
 
+def _least_to_talk_about(one: Recorded) -> tuple[int, int, str]:
+    return len(wrong(one.debrief)), len(one.debrief.with_verdict(NOT_JUDGED)), one.file.flight.name
+
+
 def build_track_index_page(found: Sequence[Recorded]) -> str:
     """The list of recorded flights."""
     page = (
         front_matter("Recorded flights", "Flights as recorded, against their approaches - deviations, moments, gates, "
                      "and what a recording cannot tell.")
-        + "After the flight: what a recording tells of an approach, and what it cannot. Nothing of it leaves your "
+        + "After the flight: what a recording tells of an approach, and what it cannot tell. Nothing of it leaves your "
         f"department: [how to add one]({relative(EXPLAINED, INDEX)}). Yours, on your phone: "
         "[your own recording](../own.md).\n\n"
     )
@@ -235,6 +231,6 @@ def build_track_index_page(found: Sequence[Recorded]) -> str:
         return page + "No recording is here yet.\n"
     return page + "".join(
         f"- [{escape(one.file.flight.name)}]({one.file.slug}.md): {escape(one.file.flight.about)} "
-        f"To talk about: {len(wrong(one.debrief)) or 'nothing'}; gates: {gates_in_words(one.debrief)}.\n"
-        for one in sorted(found, key=lambda one: (len(wrong(one.debrief)), one.file.flight.name))
+        f"{kept(report.verdict_line(one.debrief))}\n"
+        for one in sorted(found, key=_least_to_talk_about)
     )

@@ -1,32 +1,37 @@
-"""The sheet of a recorded flight for one printed page, and the answers that its page begins with."""
+"""The sheet of a recorded flight for one printed page, and the answers that its page begins with.
 
-from lpv.track import report as track_text
+Neither holds a date, a registration or a name of a person: only what the flight's file says of itself.
+"""
+
+from lpv.track import report
+from lpv.track.ending import ending
 from lpv.track.flight_file import About
 from lpv.track.flown import Debrief
-from lpv.track.moments import ending, in_words
+from lpv.track.moments import cold_in_words
 from lpv.track.points import Point
-from lpv.track.verdicts import beside, over
+from lpv.track.verdicts import MARKS, OUTSIDE, TOO_CLOSE, WORST_FIRST, beside, over
 from lpv_site.briefing.card import CAUTION
 from lpv_site.text.text import escape, kept, quantity
 
-MOST_TOLD = 8
+MOST_ROWS = 9
 
 
 def answers(debrief: Debrief) -> list[tuple[str, str]]:
     """What an instructor asks first: (question, answer), HTML."""
     flown = debrief.flown
-    minimum = flown.minimum
+    minimum, target = flown.minimum, flown.target
     at = minimum.at if minimum and not minimum.gap_s else None
-    who = flown.approach
-    by = escape(flown.aircraft.name) if flown.aircraft else ""
+    by = escape(target.aircraft.type.name) if target.aircraft else ""
     return [
-        ("approach", f"{escape(who.airport)} {escape(who.title)}"), ("aircraft", by),
-        ("PFAF", quantity(flown.scales.pfaf_nm, "NM", 1)), ("cold", kept(in_words(flown))),
+        ("approach", f"{escape(target.airport)} {escape(target.title)}, {target.level_words}"), ("aircraft", by),
+        ("PFAF", quantity(target.pfaf_nm, "NM", 1)), ("cold", kept(cold_in_words(flown))),
         ("course within one dot from", _from(flown.established)), ("path within one dot from", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),
         ("there", kept(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),
         ("gates", gates_in_words(debrief)),
         ("altitude uncertain by", quantity(flown.path_uncertainty_ft(at or flown.lowest), "ft")),
+        ("samples", f"one every {quantity(flown.noise.interval_s, 's', 1)}, "
+         f"noise {quantity(flown.noise.height_ft, 'ft', 1)}"),
     ]
 
 
@@ -35,10 +40,10 @@ def _from(at: Point | None) -> str:
 
 
 def gates_in_words(debrief: Debrief) -> str:
-    """How many gates were met, in what a recording tells."""
+    """How many gates got each verdict, in what is recorded."""
     found = [gate.verdict for gate in debrief.gates if gate.verdict]
-    parts = [f"{found.count(word)} {word}" for word in ("not met", "too close to say", "met") if word in found]
-    return ", ".join(parts) or "none could be judged"
+    order = [word for word in WORST_FIRST if word in found]
+    return ", ".join(f"{found.count(word)} {word}" for word in order) or "none could be judged"
 
 
 def invented(flight: About) -> str:
@@ -55,22 +60,20 @@ def card(debrief: Debrief, flight: About) -> str:
         '<p class="hb-print"><a href="#card">Print this sheet</a> on one page: A5 or half letter.</p>\n\n'
         '<section class="hb-card" id="card" aria-label="Sheet" data-search-exclude>\n'
         f'<p class="hb-card-name">{escape(flight.name)}</p>\n<p>{kept(ending(debrief.flown))}{invented(flight)}</p>\n'
-        f"{''.join(doubts)}<p>{facts}</p>\n{_to_talk_about(debrief)}"
-        + _row("a recording does not tell", escape(track_text.not_told(debrief)))
+        f"{_row('verdicts', kept(report.verdict_line(debrief)))}{''.join(doubts)}<p>{facts}</p>\n{_moments(debrief)}"
+        + _row("not recorded", escape(report.not_recorded_items(debrief)))
         + f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
 
 
-def _to_talk_about(debrief: Debrief) -> str:
-    """What was not as it should be, as many as fit; gates by name."""
-    wrong = [moment for moment in debrief.moments if moment.good is False and moment.key != "gate"]
-    rows = [_row(f"✕ {quantity(one.at.along_nm, 'NM', 1)}", kept(one.what)) for one in wrong[:MOST_TOLD]]
-    if len(wrong) > MOST_TOLD:
-        rows.append(_row("more", f"{len(wrong) - MOST_TOLD} on the page"))
-    gates = [escape(gate.gate.name) for gate in debrief.gates if gate.verdict == "not met"]
-    if gates:
-        rows.append(_row("✕ gates not met", ", ".join(gates)))
-    return "".join(rows) or _row("to talk about", "nothing that a recording tells was wrong")
+def _moments(debrief: Debrief) -> str:
+    """What was outside, then what was too close to say, as many as fit."""
+    found = debrief.with_verdict(OUTSIDE) + debrief.with_verdict(TOO_CLOSE)
+    rows = [_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 1)}", kept(one.what))
+            for one in found[:MOST_ROWS]]
+    if len(found) > MOST_ROWS:
+        rows.append(_row("more", f"{len(found) - MOST_ROWS} on the page"))
+    return "".join(rows)
 
 
 def _row(label: str, text: str) -> str:

@@ -12,8 +12,7 @@ from lpv.decide.decision import charted_da_ft, da_to_use_ft
 from lpv.setup.file import wanted
 from lpv.simulate import scenario
 from lpv.simulate.setting import make_setting
-from lpv.track.against import minimum_ft
-from lpv.track.held import against, by
+from lpv.track.target import Target
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
 LINES = [("AB", 300.0), ("CD", 350.0)]
@@ -55,7 +54,7 @@ def test_simulated_and_recorded_flights_and_the_set_up_check_use_the_same_minimu
         of, flown = approaches[told.story.approach], types[told.story.aircraft]
         used_ft = make_setting(told, of, flown).minimum_ft
         asked = wanted(of, flown)
-        assert used_ft == minimum_ft(against(of), by(flown))
+        assert used_ft == Target(of, flown).minimum_ft()
         assert used_ft == max(asked.line("LPV").altitude_ft, asked.lowest_da_ft)
         compared += 1
     assert compared > 3

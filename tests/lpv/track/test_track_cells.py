@@ -9,9 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
+from lpv.track.noise import median
 from lpv.track.readers import cells_of
 from lpv.track.records import MOST_SHOWN, Faults, is_digits, number, quoted, seconds_since_1970, utc_s
-from lpv.track.reference import half_spread_ft, median
+from lpv.track.reference import half_spread_ft
 
 
 @given(st.from_regex(r"[+-]?[0-9]{1,6}(\.[0-9]{0,9})?", fullmatch=True))

@@ -7,7 +7,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lpv.core.units import FT_PER_NM
-from lpv.track.clean import GAP_S, MOST_JUMPED, clean, distance_ft, jumps, longest_rising
+from lpv.track.clean import (
+    GAP_S,
+    LONGEST_GAP_S,
+    MOST_JUMPED,
+    clean,
+    distance_ft,
+    gap_of,
+    jumps,
+    longest_rising,
+)
 from lpv.track.records import Reading, Recording
 
 
@@ -98,7 +107,7 @@ def test_gaps_and_the_files_own_parts_cut():
     rows = [reading(n, time_s=n + (GAP_S if n >= 5 else 0.0), begins=n == 8) for n in range(12)]
     parts, remarks = cleaned(rows)
     assert [len(part) for part in parts] == [5, 3, 4]
-    assert remarks["gap"] == ("2 samples after a gap: nothing is told across it. The longest takes 11 s.", (7, 10))
+    assert remarks["gap"] == ("2 samples after a gap: nothing is derived across it. The longest takes 11 s.", (7, 10))
     just = [reading(n, time_s=n * GAP_S) for n in range(4)]
     assert len(cleaned(just)[0]) == 1
 
@@ -113,10 +122,18 @@ def test_whatever_comes_in_the_parts_are_a_selection_in_order(rows):
     assert [one.time_s for one in left] == sorted({one.time_s for one in left})
     assert (len(left) == len(readings)) or remarks
     for part in parts:
-        assert not any(jumps(a, b) or b.time_s - a.time_s > GAP_S for a, b in pairwise(part))
+        assert not any(jumps(a, b) or b.time_s - a.time_s > LONGEST_GAP_S for a, b in pairwise(part))
 
 
 def test_distances_also_across_the_date_line():
     east, west = (Reading(1, 0.0, 60.0, longitude) for longitude in (179.99, -179.99))
     assert distance_ft(east, west) == pytest.approx(0.02 * 60.0 * FT_PER_NM * 0.5, rel=1e-6)
     assert distance_ft(east, east) == 0.0
+
+
+@pytest.mark.parametrize(("interval_s", "gap_s"), [(1.0, 10.0), (4.0, 10.0), (5.0, 12.5), (10.0, 25.0), (60.0, 30.0)])
+def test_a_gap_is_longer_where_samples_are_few(interval_s, gap_s):
+    rows = [reading(n, time_s=interval_s * n) for n in range(30)]
+    assert gap_of(rows) == gap_s
+    parts, _ = clean(Recording("a.csv", "msl", "", tuple(rows), 6))
+    assert (len(parts) == 1) == (interval_s <= gap_s)

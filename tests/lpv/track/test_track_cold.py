@@ -11,19 +11,17 @@ from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft, true_hei
 from lpv.approach.record import read
 from lpv.track import command as track
 from lpv.track import files as track_reader
-from lpv.track.against import charted_ft, da_ft
-from lpv.track.held import against, by
 from lpv.track.moments import (
     at_pfaf,
+    cold_in_words,
     cold_minimum,
     cold_moments,
     degrees_c,
     explains_low,
-    in_words,
     minimum_asked_ft,
 )
 from lpv.track.records import Conditions
-from track_files import csv_of, told
+from track_files import csv_of, debrief_of
 
 HC = read(make_flights.DOCS / "approaches" / "zzhc-rnav-33.toml")
 ELEVATION_FT = HC.chart.airport_elevation_ft
@@ -46,54 +44,47 @@ def scenario_told(name, **changes):
 
 
 def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
-    found = at_pfaf(told("cold-uncorrected").flown)
+    found = at_pfaf(debrief_of("cold-uncorrected").flown)
     assert found.charted_ft == 8700.0
     assert found.corrected_ft == 8700.0 + segment_addition_ft(8700.0 - ELEVATION_FT, -30.0)
     truly_ft = ELEVATION_FT + true_height_ft(8700.0 - ELEVATION_FT, -30.0, ELEVATION_FT)
     assert found.lower_ft == pytest.approx(8700.0 - truly_ft, abs=2.0)
-    assert found.sure
-    moment = by_key(told("cold-uncorrected"))["cold"]
-    assert moment.good is False
+    assert found.compared.verdict == "outside"
+    moment = by_key(debrief_of("cold-uncorrected"))["cold"]
+    assert moment.verdict == "outside"
     assert moment.what.startswith("Cold, and no addition that keeps the charted altitude: GLAZO is charted at 8700 ft")
     assert "259 ft lower" in moment.what
-    assert "adds 400 ft: 9100 ft" in moment.what
-    assert in_words(told("cold-uncorrected").flown) == "not corrected: truly 259 ft lower than charted at GLAZO"
+    assert "Asked for (FAA, AIM 7-3-5): 400 ft more, 9100 ft." in moment.what
+    said = cold_in_words(debrief_of("cold-uncorrected").flown)
+    assert said == "not corrected: truly 259 ft lower than charted at GLAZO"
 
 
 def test_corrected_at_the_pfaf_is_not_lower_than_charted():
     """On the path it passes below the corrected altitude, which was rounded up; truly it is not below the chart's."""
-    debrief = told("cold-corrected")
+    debrief = debrief_of("cold-corrected")
     found = at_pfaf(debrief.flown)
     assert found.at.indicated_ft < found.corrected_ft
-    assert not found.sure
-    assert by_key(debrief)["cold"].good is True
+    assert found.compared.verdict == "within"
+    assert by_key(debrief)["cold"].verdict == "within"
     assert "not lower than charted" in by_key(debrief)["cold"].what
-    assert by_key(debrief)["cold minimum"].good is True
-    assert in_words(debrief.flown) == "corrected"
-    assert not [one.key for one in debrief.moments if one.good is False]
+    assert by_key(debrief)["cold minimum"].verdict == "within"
+    assert cold_in_words(debrief.flown) == "corrected"
+    assert not [one.key for one in debrief.moments if one.verdict == "outside"]
 
 
 def test_the_minimum_of_the_day():
     line = next(row for row in HC.chart.minima if row.line == "LPV")
     asked_ft = line.altitude_ft + minimum_addition_ft(line.altitude_ft - ELEVATION_FT, -30.0)
-    debrief = told("cold-uncorrected")
+    debrief = debrief_of("cold-uncorrected")
     assert minimum_asked_ft(debrief.flown) == asked_ft
     moment = by_key(debrief)["cold minimum"]
-    assert moment.good is False
+    assert moment.verdict == "not judged"  # nobody stated which was used
     assert f"{asked_ft:.0f} ft" in moment.what
-    assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft))["cold minimum"].good is True
-    assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft - 1.0))["cold minimum"].good is False
-    floor = changed(debrief.flown, aircraft=changed(debrief.flown.aircraft, lowest_da_ft=600.0))
-    assert minimum_asked_ft(floor) == 6475.0 + 600.0  # the operator's own is higher than the corrected one
+    assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft))["cold minimum"].verdict == "within"
+    assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft - 1.0))["cold minimum"].verdict == "outside"
 
 
-def test_the_line_and_the_da_are_the_types_own():
-    aircraft = files("cold-uncorrected")[2]
-    to, own = against(HC), by(aircraft)
-    line_ft = next(row.altitude_ft for row in HC.chart.minima if row.line == "LPV")
-    assert charted_ft(to, own) == charted_ft(to, None) == line_ft
-    assert (da_ft(to, None, 6775.0), da_ft(to, own, 6775.0), da_ft(to, own, 0.0)) == (
-        6775.0, 6775.0, 6475.0 + aircraft.operator.lowest_da_above_tdze_ft)
+def test_temperatures_have_a_true_minus_sign():
     assert (degrees_c(-30.4), degrees_c(5.0)) == ("\u221230 °C", "5 °C")
 
 
@@ -102,27 +93,27 @@ def test_without_a_stated_temperature_nothing_is_said_of_cold():
     assert at_pfaf(debrief.flown) is None
     assert minimum_asked_ft(debrief.flown) is None
     assert list(cold_moments(debrief.flown)) == list(cold_minimum(debrief.flown)) == []
-    assert in_words(debrief.flown) == ""
+    assert cold_in_words(debrief.flown) == ""
 
 
 @pytest.mark.parametrize(("changes", "words"), [
-    ({"cold_temperature_airport_c": -31.0}, "The chart asks for an addition only at \u221231 °C and below."),
-    ({"cold_temperature_airport_c": None}, "in extreme cold a crew may still ask (FAA)"),
-    ({"cold_temperature_airport_c": None, "rule": "EASA"}, "from when to add, the State and the operator say"),
+    ({"cold_temperature_airport_c": -31.0}, "is warmer than the chart's"),
+    ({"cold_temperature_airport_c": None}, "in extreme cold a crew may ask for them"),
+    ({"cold_temperature_airport_c": None, "rule": "EASA"}, "no State's or operator's rule that says from when"),
 ])
 def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
     debrief = scenario_told("cold-uncorrected", **changes)
     moment = by_key(debrief)["cold"]
-    assert moment.good is None
+    assert moment.verdict != "outside"
     assert words in moment.what
     assert "259 ft lower" in moment.what
     assert "cold minimum" not in by_key(debrief)
     low = by_key(debrief)["PFAF, below the path"]  # level at the charted altitude, and nothing else was asked
-    assert low.good is None
+    assert low.verdict != "outside"
     assert explains_low(debrief.flown, low.at)
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=8600.0))
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=None))
-    assert in_words(debrief.flown) == "truly 259 ft lower than charted at GLAZO"
+    assert cold_in_words(debrief.flown) == "truly 259 ft lower than charted at GLAZO"
 
 
 def test_a_day_that_is_only_cool_is_none_of_it():
@@ -130,13 +121,14 @@ def test_a_day_that_is_only_cool_is_none_of_it():
     approach, aircraft = files("normal")[1:]
     debrief = track.analyse(recording, approach, aircraft, Conditions(5.0))
     assert "cold" not in by_key(debrief)
-    assert in_words(debrief.flown) == ""
+    assert cold_in_words(debrief.flown) == ""
 
 
 def test_the_demo_on_a_cold_day_is_not_called_fine():
     file = read_demo()
-    keys = {one.key for one in file.moments if one.good is False}
-    assert {"PFAF, below the path", "cold", "cold minimum"} <= keys
+    keys = {one.key for one in file.moments if one.verdict == "outside"}
+    assert {"fix", "PFAF, below the path", "cold"} <= keys
+    assert by_key(file)["cold minimum"].verdict == "not judged"
 
 
 def read_demo():

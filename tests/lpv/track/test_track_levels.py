@@ -9,15 +9,15 @@ from lpv.air.atmosphere import pressure_altitude_from_setting_ft
 from lpv.approach.record import read
 from lpv.core.errors import DomainError
 from lpv.core.units import M_PER_FT
-from lpv.track.held import against
 from lpv.track.levels import levels_of, position_uncertainty_ft
 from lpv.track.records import Conditions, Reading, Recording
+from lpv.track.target import Target
 
 AK, HC = (read(FOLDER / f"{name}.toml") for name in ("zzak-rnav-09", "zzhc-rnav-33"))
 
 
 def levels(geometric="", barometric="", approach=AK, decimals=6, **given):
-    return levels_of(Recording("a.csv", geometric, barometric, (), decimals), against(approach), Conditions(**given))
+    return levels_of(Recording("a.csv", geometric, barometric, (), decimals), Target(approach), Conditions(**given))
 
 
 def sample(geometric_ft=None, barometric_ft=None):

@@ -1,4 +1,4 @@
-"""The moments that are told of a recorded approach, in words, and when they are told as wrong."""
+"""The moments of a recorded approach, in words, and when they are outside limits."""
 
 import dataclasses
 import json
@@ -13,13 +13,14 @@ from lpv.track import command as track
 from lpv.track import files as track_reader
 from lpv.track.analysis import gates_of
 from lpv.track.command import as_json
-from lpv.track.flown import Flown, Moment
-from lpv.track.moments import both, ending, in_order, moments, of_gates
+from lpv.track.ending import ending
+from lpv.track.flown import FlownApproach, Moment
+from lpv.track.moments import in_order, of_gates
 from lpv.track.points import Crossing, Point
 from lpv.track.records import Conditions, Remark
-from lpv.track.report import clock, not_told, remark_text, uncertainty
-from lpv.track.verdicts import beside, feet, in_dots, not_recorded, over
-from track_files import csv_of, told
+from lpv.track.report import clock, not_recorded_items, remark_text, uncertainty, verdict_line
+from lpv.track.verdicts import beside, feet, in_dots, in_gap, over
+from track_files import csv_of, debrief_of
 
 AT = Point(0.0, 1, 0, 5.0, 120.0, 0.34, 1600.0, 1610.0, -30.0, -0.2)
 
@@ -43,11 +44,11 @@ def test_moments_of_one_time_stay_as_they_stand():
 
 
 def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
-    debrief = told("normal")
+    debrief = debrief_of("normal")
     found = gates_of(debrief.flown)
     heights = [one.gate.height_ft for one in found]
     assert heights == sorted(heights, reverse=True)
-    assert len(found) == len(GATES) + len(debrief.flown.aircraft.gates) == len(debrief.gates)
+    assert len(found) == len(GATES) + len(debrief.flown.target.aircraft.gates) == len(debrief.gates)
     passed = [one.gate.name for one in found if one.at is not None]
     assert [moment.key for moment in of_gates(found)] == ["gate"] * len(passed)
     assert all(name in moment.what for name, moment in zip(passed, of_gates(found), strict=True))
@@ -60,42 +61,35 @@ def test_words_for_deviations():
     assert (beside(centred), over(centred)) == ("on the course", "on the path")
     assert over(changed(AT, path_dots=None)) == "height not recorded"
     assert (feet(-0.4), feet(1999.6), in_dots(-1.26)) == ("0 ft", "2000 ft", "1.3 dots")
-    assert not_recorded(Crossing(AT, 41.4)) == "in a gap of 41 s: nothing is told"
+    assert in_gap(Crossing(AT, 41.4)) == "in a gap of 41 s: not recorded"
     assert (clock(0.0), clock(59.6), clock(125.0)) == ("0:00", "1:00", "2:05")
 
 
-def test_a_stable_approach_tells_nothing_wrong():
-    debrief = told("normal")
-    assert not [moment for moment in debrief.moments if moment.good is False]
+def test_nothing_of_a_stable_approach_is_outside():
+    debrief = debrief_of("normal")
+    assert not [moment for moment in debrief.moments if moment.verdict == "outside"]
     assert [one.at.time_s for one in debrief.moments] == sorted(one.at.time_s for one in debrief.moments)
-    assert {"start", "established", "PFAF", "altimeter", "gate", "sink", "near the path", "minimum", "threshold",
-            "end"} <= set(by_key(debrief))
-    assert isinstance(debrief.flown, Flown)
+    assert {"start", "established", "PFAF", "altimeter", "gate", "sink", "near the path", "minimum", "continued",
+            "threshold", "end"} <= set(by_key(debrief))
+    assert isinstance(debrief.flown, FlownApproach)
     assert all(isinstance(one, Moment) for one in debrief.moments)
-    again = moments(debrief.flown, list(debrief.gates))
-    assert [(one.key, one.what, one.good) for one in again] == [
-        (one.key, one.what, one.good) for one in debrief.moments]
-
-
-def test_two_verdicts_are_one():
-    assert [both(*pair) for pair in ((True, True), (True, None), (None, None))] == [True, None, None]
-    assert [both(*pair) for pair in ((True, False), (False, None), (None, False))] == [False, False, False]
+    assert verdict_line(debrief).startswith("Too close to say: ")
 
 
 def test_at_the_pfaf_a_dot_is_the_limit_on_either_side_and_uncertainty_counts():
-    low, high = (by_key(told(name)) for name in ("cold-uncorrected", "path-from-above"))
-    assert low["PFAF, below the path"].good is False
+    low, high = (by_key(debrief_of(name)) for name in ("cold-uncorrected", "path-from-above"))
+    assert low["PFAF, below the path"].verdict == "outside"
     assert "1.2 dots" in low["PFAF, below the path"].what
-    assert high["PFAF, above the path"].good is False
-    slightly_high = by_key(told("path-from-above-not-captured"))["PFAF"]  # 1.1 dots, uncertain by 0.2
-    assert slightly_high.good is None
-    assert by_key(told("normal"))["PFAF"].good is True
+    assert high["PFAF, above the path"].verdict == "outside"
+    slightly_high = by_key(debrief_of("path-from-above-not-captured"))["PFAF"]  # 1.1 dots, uncertain by 0.2
+    assert slightly_high.verdict != "outside"
+    assert by_key(debrief_of("normal"))["PFAF"].verdict == "within"
 
 
 def test_at_the_minimum_a_recording_seldom_tells_whether_the_path_was_held():
     """13 m are 1.7 dots there: on the path by the recording, and yet neither right nor wrong."""
-    at = by_key(told("normal"))["minimum"]
-    assert at.good is None
+    at = by_key(debrief_of("normal"))["minimum"]
+    assert at.verdict != "outside"
     assert "uncertain by 1.7 dots" in at.what
 
 
@@ -108,14 +102,14 @@ def test_the_altimeter_is_compared_where_both_are_recorded():
             changed(one, barometric_ft=one.barometric_ft + off_ft) for one in recording.readings))
         return by_key(track.analyse(shifted, approach, aircraft, Conditions(5.0)))["altimeter"]
 
-    assert altimeter(0.0).good is True
-    assert "it read 2000 ft, and should have read 2000 ft where the aircraft was: within" in altimeter(0.0).what
-    assert altimeter(250.0).good is False
-    assert "more than the" in altimeter(250.0).what
+    assert altimeter(0.0).verdict == "within"
+    assert "it read 2000 ft, and should have read 2000 ft where the aircraft was" in altimeter(0.0).what
+    assert altimeter(250.0).verdict == "outside"
+    assert altimeter(75.0).verdict == "too close to say"
 
 
 def test_only_one_of_the_two_is_said_so():
-    assert "Altimeter: not recorded;" in by_key(told("normal"))["altimeter"].what
+    assert "Altimeter: not recorded;" in by_key(debrief_of("normal"))["altimeter"].what
     _, approach, _ = files("normal")
     rows = ["time_s,latitude_deg,longitude_deg,altitude_indicated_ft"]
     rows += [line.rpartition(",")[0] + f",{one.indicated_ft:.0f}" for line, one in zip(
@@ -126,7 +120,7 @@ def test_only_one_of_the_two_is_said_so():
 
 
 def test_cold_air_is_told_at_the_minimum():
-    at = by_key(told("cold-uncorrected"))["minimum, truly lower"]
+    at = by_key(debrief_of("cold-uncorrected"))["minimum, truly lower"]
     assert "6775 ft on the altimeter, truly 67" in at.what
 
 
@@ -137,7 +131,7 @@ def test_a_gap_hides_what_falls_into_it():
 
     at_pfaf = by_key(without(6.5, 5.5))["PFAF"]
     assert "in a gap of" in at_pfaf.what
-    assert at_pfaf.good is None
+    assert at_pfaf.verdict != "outside"
     assert "altimeter" not in by_key(without(6.5, 5.5))
     at_minimum = without(0.9, 0.2)
     assert "in a gap of" in by_key(at_minimum)["minimum"].what
@@ -168,7 +162,7 @@ def test_what_is_told_wrong_of_a_bad_approach():
     approach, aircraft = files("armed-far-outside")[1:]
     late = track.analyse(track_reader.read(make_flights.FOLDER / "late.csv"), approach, aircraft,
                          Conditions(15.0, joined="vectors"))
-    wrong = {one.key for one in late.moments if one.good is False}
+    wrong = {one.key for one in late.moments if one.verdict == "outside"}
     assert wrong == {"through the course", "PFAF, above the path", "path from above", "gate", "sink", "below path",
                      "minimum"}
     below = by_key(late)["below path"]
@@ -184,9 +178,9 @@ def test_doubtful_altitudes_make_no_verdict_on_the_path():
     assert told_of.remarks[0].key == "reference"
     assert told_of.flown.doubt_ft == pytest.approx(201.0, abs=3.0)
     assert "doubt included" in uncertainty(told_of)
-    assert not [one.key for one in told_of.moments if one.good is False]
+    assert not [one.key for one in told_of.moments if one.verdict == "outside"]
     alar = next(gate for gate in told_of.gates if gate.gate.name == "ALAR, visual conditions")
-    assert [item.verdict for item in alar.items] == ["met", "met", "too close to say"]
+    assert [item.verdict for item in alar.items] == ["not judged", "within", "not judged"]
 
 
 def test_never_established_is_told():
@@ -194,25 +188,27 @@ def test_never_established_is_told():
         ",".join([line.split(",")[0], f"{float(line.split(',')[1]) + 0.008:.6f}", *line.split(",")[2:]])
         for line in lines])
     assert by_key(far)["established"].what.startswith("Never established")
-    assert by_key(far)["PFAF"].good is False
+    assert by_key(far)["PFAF"].verdict == "outside"
 
 
 @pytest.mark.parametrize("name", ["normal", "go-around-at-da"])
 def test_json_holds_everything(name):
-    debrief = told(name)
+    debrief = debrief_of(name)
     found = json.loads(as_json(debrief))
     assert len(found["points"]) == len(debrief.flown.points)
     assert [one["what"] for one in found["moments"]] == [one.what for one in debrief.moments]
     assert [one["verdict"] for one in found["gates"]] == [one.verdict for one in debrief.gates]
+    assert [row["item"] for one in found["moments"] for row in one["compared"]] == [
+        row.item for one in debrief.moments for row in one.compared]
     assert found["minimum_ft"] == 224.0
 
 
 def test_words_about_the_recording():
-    debrief = told("normal")
-    assert uncertainty(debrief) == (
+    debrief = debrief_of("normal")
+    assert uncertainty(debrief).startswith(
         "Altitudes above the ellipsoid, by GNSS: uncertain by 43 ft (1.7 dots of the path) at the minimum, positions "
-        "by 26 ft.")
-    assert not_told(debrief).split(", ")[:2] == ["airspeed", "landing configuration"]
+        "by 26 ft. Noise of single samples 0.")
+    assert not_recorded_items(debrief).split(", ")[:2] == ["airspeed", "landing configuration"]
     remark = Remark("gap", "2 samples.", (4, 7))
     assert remark_text(remark) == "2 samples. Lines 4, 7."
     assert remark_text(changed(remark, lines=())) == "2 samples."

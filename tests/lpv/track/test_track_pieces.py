@@ -2,17 +2,20 @@
 
 import pytest
 
+from changed import changed
 from flight_files import files, flown
 from lpv.core.errors import DataError
 from lpv.core.units import FT_PER_NM
 from lpv.path import deviation, sbas_scale
 from lpv.track import form as track_own
-from lpv.track import held as track_held
-from lpv.track.analysis import analyse, nothing_near
+from lpv.track.analysis import analyse, minimum_not_passed, nothing_near
+from lpv.track.moments import highest_sink, passed_fix
 from lpv.track.readers import ending_of, kind_of, layout_of, read_csv
-from lpv.track.records import Faults
-from lpv.track.report import key_of, moment_row, talk_rows
+from lpv.track.records import Conditions, Faults
+from lpv.track.report import comparison_text, key_of, moment_row, name_of, page_lines
+from lpv.track.target import Target
 from lpv.track.trackpoints import guard
+from lpv.track.verdicts import Comparison
 from track_cases import asked
 from track_files import csv_of
 
@@ -84,33 +87,26 @@ def test_a_long_name_keeps_its_ending_and_a_hidden_sign_is_shown():
 
 
 @pytest.fixture(scope="module")
-def told():
+def debrief():
     """The debrief of a normal flight, with its approach."""
     _, approach, aircraft = files("normal")
     text = csv_of(flown("normal").samples, approach)
-    return analyse(read_csv(text, "a.csv"), track_held.against(approach), track_held.by(aircraft))
+    return analyse(read_csv(text, "a.csv"), Target(approach, aircraft))
 
 
-def test_rows_of_moments(told):
-    rows = [moment_row(one, told.flown.points[0].time_s) for one in told.moments]
+def test_rows_of_moments(debrief):
+    rows = [moment_row(one, debrief.flown.points[0].time_s) for one in debrief.moments]
     assert all(len(row) == 7 and row[0] == "moment" for row in rows)
-    assert {row[1] for row in rows} <= {"✓", "✕", ""}
-    assert all(row[6] == key_of(one) for row, one in zip(rows, told.moments, strict=True))
+    assert {row[1] for row in rows} <= {"✓", "✕", "≈", "○", ""}
+    assert all(row[6] == key_of(one) for row, one in zip(rows, debrief.moments, strict=True))
     distances = [float(row[2].removesuffix(" NM").replace("\u2212", "-")) for row in rows]
     assert distances[0] > distances[-1]
 
 
-def test_what_to_talk_about_is_what_was_wrong(told):
-    wrong = [one for one in told.moments if one.good is False]
-    rows = talk_rows(told)
-    assert len(rows) == max(1, len(wrong))
-    assert [row[2] for row in rows] == ([one.what for one in wrong] or ["Nothing that a recording tells was wrong."])
-
-
-def test_a_recording_of_elsewhere_says_how_near_it_came(told):
-    near = nothing_near(told.recording, [told.flown.points[0]])
-    assert near.faults[0].found.startswith(f"nothing nearer than {told.flown.points[0].along_nm:.1f} NM before")
-    assert nothing_near(told.recording, []).faults[0].found.startswith("no sample within ")
+def test_a_recording_of_elsewhere_says_how_near_it_came(debrief):
+    near = nothing_near(debrief.recording, [debrief.flown.points[0]])
+    assert near.faults[0].found.startswith(f"nothing nearer than {debrief.flown.points[0].along_nm:.1f} NM before")
+    assert nothing_near(debrief.recording, []).faults[0].found.startswith("no sample within ")
 
 
 def test_what_is_being_done_is_said():
@@ -119,3 +115,52 @@ def test_what_is_being_done_is_said():
     assert answer == track_own.job_line(track_own.JOBS[0])
     assert answer.startswith("working\t")
     track_own.JOBS.clear()
+
+
+def test_names_in_the_line_of_verdicts(debrief):
+    names = {one.key: name_of(one) for one in debrief.moments}
+    assert names["gate"].startswith("Gate ALAR, ")
+    assert names["sink"] == "rate of descent"
+    assert names["PFAF"] == "PFAF"
+
+
+def test_a_minimum_that_is_passed_needs_no_remark(debrief):
+    assert minimum_not_passed(debrief.flown) == []
+
+
+def test_a_fix_is_passed_between_samples_not_at_an_end_of_the_recording(debrief):
+    pfaf = debrief.flown.target.pfaf
+    at = passed_fix(debrief.flown, pfaf)
+    assert abs(at.along_nm - pfaf.along_nm) < 0.03
+    first = debrief.flown.points[0]
+    at_the_end = changed(pfaf, along_nm=first.along_nm + 0.5, across_nm=first.across_ft / FT_PER_NM)
+    assert passed_fix(debrief.flown, at_the_end) is None
+    assert passed_fix(debrief.flown, changed(pfaf, along_nm=40.0)) is None
+
+
+def test_the_target_of_the_lines(debrief):
+    _, approach, aircraft = files("normal")
+    lines = asked("a.csv", b"", approach, aircraft)[:2]
+    found = track_own.target_of(*lines, Conditions(level="LNAV", joined="vectors"))
+    assert (found.level, found.on_vectors, found.slug) == ("LNAV", True, "zzak-rnav-09")
+
+
+def test_a_comparison_in_one_line():
+    row = Comparison("rate of descent", "ft/min", 1046.0, 170.0, None, 1000.0)
+    assert comparison_text(row) == "rate of descent 1046 ± 170 ft/min, at most 1000 ft/min: too close to say"
+    row.reason = "altitudes in doubt"
+    assert comparison_text(row).endswith("not judged (altitudes in doubt)")
+
+
+def test_the_highest_rate_of_some_samples(debrief):
+    rows = [one for one in debrief.flown.coming_in if one.sink_fpm is not None]
+    found = highest_sink(debrief.flown, rows, "sink", "anywhere")[0]
+    assert found.compared[0].value == max(one.sink_fpm for one in rows)
+    assert highest_sink(debrief.flown, [], "sink", "anywhere") == []
+
+
+def test_lines_for_a_page_have_each_kind(debrief):
+    kinds = [line.split("\t")[0] for line in page_lines(debrief).split("\n")]
+    assert kinds[:2] == ["sentence", "verdicts"]
+    assert set(kinds) >= {"about", "unsure", "altimeter", "moment", "item", "missing", "panel", "path", "text"}
+    assert kinds.count("moment") == len(debrief.moments)

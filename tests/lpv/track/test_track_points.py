@@ -1,7 +1,7 @@
 """Samples against an approach: rates by least squares, crossings, and the approaches in a recording."""
 
-import dataclasses
 import math
+import random
 
 import pytest
 from hypothesis import given, settings
@@ -9,18 +9,17 @@ from hypothesis import strategies as st
 
 from changed import changed
 from flight_files import files
-from lpv.core.errors import DomainError
-from lpv.core.units import FPM_PER_KT, FT_PER_NM
+from lpv.core.units import FT_PER_NM
 from lpv.path.sbas_scale import cut_dots
 from lpv.track.clean import clean
-from lpv.track.held import against
 from lpv.track.levels import levels_of
-from lpv.track.points import Point, approaches, between, crossing, places, scales_of, with_rates
+from lpv.track.noise import QUIET
+from lpv.track.points import Point, approaches, between, crossing, noise_of, places, smoothed
 from lpv.track.records import Conditions, Reading, Recording
+from lpv.track.target import Target
 
 _, AK, _ = files("normal")
-TO = against(AK)
-SCALES = scales_of(TO, "procedure")
+TO = Target(AK)
 
 
 def point(time_s, along_nm=5.0, across_ft=0.0, true_ft=2000.0, part=0):
@@ -36,21 +35,20 @@ def test_steady_flight_has_its_own_rates_whatever_the_spacing(ahead_kt, right_kt
         rows.append(point(time_s, 10.0 - ahead_kt * time_s / 3600.0, right_kt * FT_PER_NM * time_s / 3600.0,
                           2000.0 - sink_fpm * time_s / 60.0))
         time_s += step
-    for one in with_rates(rows)[3:-3]:
+    for one in smoothed(rows, QUIET, TO)[3:-3]:
         assert one.ground_speed_kt == pytest.approx(math.sqrt(ahead_kt**2 + right_kt**2), abs=1e-6)
         assert one.sink_fpm == pytest.approx(sink_fpm, abs=1e-6)
-    assert pytest.approx(101.2686, abs=1e-4) == FPM_PER_KT
 
 
 def test_no_rate_from_too_little_or_across_parts():
-    assert all(one.sink_fpm is None for one in with_rates([point(0.0), point(5.0)]))
-    assert all(one.sink_fpm is None for one in with_rates([point(0.0), point(1.0), point(2.0)]))
+    assert all(one.sink_fpm is None for one in smoothed([point(0.0), point(5.0)], QUIET, TO))
+    assert all(one.sink_fpm is None for one in smoothed([point(0.0), point(1.0), point(2.0)], QUIET, TO))
     apart = [point(float(n), true_ft=2000.0 - 10.0 * n, part=0) for n in range(6)]
     apart += [point(float(n), true_ft=9000.0, part=1) for n in range(6, 12)]
-    assert [round(one.sink_fpm) for one in with_rates(apart)] == [600] * 6 + [0] * 6
+    assert [round(one.sink_fpm) for one in smoothed(apart, QUIET, TO)] == [600] * 6 + [0] * 6
     blank = [changed(one, true_ft=None) for one in apart]
-    assert {one.sink_fpm for one in with_rates(blank)} == {None}
-    assert with_rates([]) == []
+    assert {one.sink_fpm for one in smoothed(blank, QUIET, TO)} == {None}
+    assert smoothed([], QUIET, TO) == []
 
 
 def before(points, distance_nm):
@@ -78,14 +76,11 @@ def test_dots_are_cut():
 
 
 def test_scales_are_those_of_the_way_it_was_joined():
-    vectors = scales_of(TO, "vectors")
-    assert vectors.pfaf_nm == SCALES.pfaf_nm == pytest.approx(6.05, abs=0.005)
-    assert SCALES.course_ft(7.9) > vectors.course_ft(7.9)
-    assert SCALES.course_ft(1.0) == vectors.course_ft(1.0)
-    assert SCALES.path_ft(3.0) == vectors.path_ft(3.0)
-    lateral_only = dataclasses.replace(AK, identity=dataclasses.replace(AK.identity, level_of_service="LP"))
-    with pytest.raises(DomainError, match="LP approach"):
-        scales_of(against(lateral_only), "procedure")
+    vectors = Target(AK, on_vectors=True)
+    assert vectors.pfaf_nm == TO.pfaf_nm == pytest.approx(6.05, abs=0.005)
+    assert TO.course_ft(7.9) > vectors.course_ft(7.9)
+    assert TO.course_ft(1.0) == vectors.course_ft(1.0)
+    assert TO.path_ft(3.0) == vectors.path_ft(3.0)
 
 
 def test_only_the_surroundings_of_the_threshold_are_looked_at():
@@ -97,7 +92,7 @@ def test_only_the_surroundings_of_the_threshold_are_looked_at():
     parts, _ = clean(changed(recording, readings=readings[:1]))
     assert len(parts) == 1
     levels = levels_of(recording, TO, Conditions())
-    assert [one.line for one in places([(one,) for one in readings], TO, levels, SCALES)] == [0, 1]
+    assert [one.line for one in places([(one,) for one in readings], TO, levels)] == [0, 1]
 
 
 def flown_over(*along_nm, across_nm=0.0):
@@ -105,19 +100,41 @@ def flown_over(*along_nm, across_nm=0.0):
 
 
 def test_an_approach_runs_from_where_it_comes_in_to_where_it_flies_out():
-    assert approaches(flown_over(8, 6, 4, 2, 0), SCALES) == [(0, 5)]
-    assert approaches(flown_over(2, 5, 8, 6, 4, 2, 0, -1, -2, 0, 3), SCALES) == [(2, 9)]
+    assert approaches(flown_over(8, 6, 4, 2, 0), TO) == [(0, 5)]
+    assert approaches(flown_over(2, 5, 8, 6, 4, 2, 0, -1, -2, 0, 3), TO) == [(2, 9)]
     twice = flown_over(8, 6, 4, 2, 0, -2, 0, 4, 8, 9, 6, 4, 2, 0)
-    assert approaches(twice, SCALES) == [(0, 6), (9, 14)]
+    assert approaches(twice, TO) == [(0, 6), (9, 14)]
 
 
 def test_an_approach_given_up_early_counts_if_it_passed_the_pfaf():
     early = [*flown_over(9, 7, 5, 4), point(50.0, 3.9, 3 * FT_PER_NM), point(60.0, 6.0)]
-    assert approaches(early, SCALES) == [(0, 5)]
+    assert approaches(early, TO) == [(0, 5)]
 
 
 def test_what_is_no_approach():
-    assert approaches([], SCALES) == []
-    assert approaches(flown_over(0, 2, 4, 6, 8), SCALES) == []
-    assert approaches(flown_over(8, 6, 4, 2, 0, across_nm=2.0), SCALES) == []
-    assert approaches(flown_over(15, 12, 9), SCALES) == []
+    assert approaches([], TO) == []
+    assert approaches(flown_over(0, 2, 4, 6, 8), TO) == []
+    assert approaches(flown_over(8, 6, 4, 2, 0, across_nm=2.0), TO) == []
+    assert approaches(flown_over(15, 12, 9), TO) == []
+
+
+def test_noise_of_the_samples_and_smoothing_by_it():
+    rng = random.Random("smoothing")
+    rows = [point(float(n), 8.0 - n / 30.0, true_ft=2500.0 - 10.0 * n + rng.gauss(0.0, 15.0)) for n in range(200)]
+    noise = noise_of(rows)
+    assert noise.height_ft == pytest.approx(15.0, rel=0.25)
+    assert (noise.interval_s, noise.window_s) == (1.0, 10.0)
+    found = smoothed(rows, noise, TO)
+    off_ft = [one.true_ft - (2500.0 - 10.0 * n) for n, one in enumerate(found)][5:-5]
+    assert math.sqrt(sum(off * off for off in off_ft) / len(off_ft)) < 0.6 * 15.0
+    assert found[50].height_noise_ft == pytest.approx(math.sqrt(89.0 / 429.0) * noise.height_ft)
+    assert found[50].sink_noise_fpm == pytest.approx(60.0 * noise.height_ft / math.sqrt(110.0))
+    quiet = smoothed(rows, QUIET, TO)
+    assert [one.true_ft for one in quiet] == [one.true_ft for one in rows]
+    assert noise_of(rows, 20.0).height_ft == 20.0  # rounding alone gives more
+
+
+def test_crossings_that_noise_repeats_are_one_approach():
+    rng = random.Random("jitter")
+    rows = [point(0.1 * n, 8.0 - 0.0035 * n + rng.gauss(0.0, 0.01)) for n in range(2200)]
+    assert len(approaches(rows, TO)) == 1

@@ -25,7 +25,7 @@ def test_the_demos_files():
     found = {path.stem: track_file.read(path) for path in make_flights.FOLDER.glob("*.toml")}
     assert set(found) == {"stable", "late", "cold", "patchy"}
     assert all(one.flight.invented for one in found.values())
-    assert vars(found["cold"].conditions) == vars(Conditions(-30.0, 1002.0, "procedure", None, None))
+    assert vars(found["cold"].conditions) == vars(Conditions(-30.0, 1002.0, receiver="SBAS"))
     assert found["late"].conditions.joined == "vectors"
     assert {one.flight.recording for one in found.values()} == set(make_flights.flights())
 

@@ -1,11 +1,9 @@
 """How far a recorded altitude can be believed, against the scale of the path."""
 
 import math
-from dataclasses import replace
 
 import pytest
 
-from lpv.core.errors import DomainError
 from lpv.track.belief import altitude_uncertainty
 from lpv.track.records import REFERENCES
 from lpv_site.department.data import example
@@ -28,7 +26,3 @@ def test_gnss_does_not_depend_on_height_and_altimeter_does():
     assert height_ft("msl", 2000.0) == height_ft("msl", 200.0) == pytest.approx(13.0 / 0.3048)
 
 
-def test_approach_without_path_is_refused():
-    approach = replace(example(), identity=replace(example().identity, level_of_service="LP"))
-    with pytest.raises(DomainError, match="LP approach"):
-        altitude_uncertainty(approach, "msl", 200.0, 1.0)

@@ -7,15 +7,15 @@ from lpv.core.units import M_PER_FT
 from lpv.simulate.report import place
 from lpv.track import command as track
 from lpv.track.clean import clean
-from lpv.track.held import against
 from lpv.track.levels import levels_of
-from lpv.track.points import places, scales_of
+from lpv.track.points import places
 from lpv.track.records import Conditions, Reading, Recording
 from lpv.track.reference import Doubt, doubt, half_spread_ft
+from lpv.track.target import Target
 
 _, HC, _ = files("cold-uncorrected")
 _, AK, _ = files("normal")
-TO = against(AK)
+TO = Target(AK)
 
 
 def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, temperature_c=15.0):
@@ -27,11 +27,10 @@ def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, tem
         readings.append(Reading(line, one.time_s, at.latitude_deg, at.longitude_deg, given if geometric else None,
                                 None if geometric else given))
     recording = Recording("a.csv", geometric, barometric, tuple(readings), 6)
-    to = against(approach)
+    to = Target(approach)
     levels = levels_of(recording, to, Conditions(temperature_c, qnh_hpa))
-    scales = scales_of(to, "procedure")
-    points = places(clean(recording)[0], to, levels, scales)
-    found = doubt(points, {one.time_s: one for one in readings}, levels, scales)
+    points = tuple(places(clean(recording)[0], to, levels))
+    found = doubt(points, {one.time_s: one for one in readings}, levels, to)
     if found is None:
         return ""
     assert isinstance(found, Doubt)
@@ -90,9 +89,8 @@ def test_too_few_samples_say_nothing():
     recording = track.track_reader.read_bytes(
         b"time_s,latitude_deg,longitude_deg,altitude_msl_ft\n0,34.0211,-148.2,3000\n9,34.0211,-148.1,3000\n", "a.csv")
     levels = levels_of(recording, TO, Conditions(15.0))
-    scales = scales_of(TO, "procedure")
-    points = places(clean(recording)[0], TO, levels, scales)
-    assert doubt(points, {}, levels, scales) is None
+    points = tuple(places(clean(recording)[0], TO, levels))
+    assert doubt(points, {}, levels, TO) is None
 
 
 def test_half_of_what_eight_tenths_lie_within():

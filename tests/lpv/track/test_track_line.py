@@ -11,29 +11,31 @@ from lpv.approach.record import read
 from lpv.core.units import FT_PER_NM
 from lpv.fas import segment
 from lpv.geodesy import earth
-from lpv.track.held import final_of
 from lpv.track.points import line_of, radius_along_m, relative
+from lpv.track.target import Target
 
-SEGMENTS = [read(FOLDER / f"{name}.toml").segment for name in ("zzak-rnav-09", "zzeg-rnp-24", "zzhc-rnav-33")]
+APPROACHES = [read(FOLDER / f"{name}.toml") for name in ("zzak-rnav-09", "zzeg-rnp-24", "zzhc-rnav-33")]
 
 
-@given(st.sampled_from(SEGMENTS), st.floats(-3, 25), st.floats(-5, 5), st.floats(-100, 4500))
+@given(st.sampled_from(APPROACHES), st.floats(-3, 25), st.floats(-5, 5), st.floats(-100, 4500))
 @settings(max_examples=60)
-def test_it_is_the_exact_answer(held, along_nm, across_nm, height_m):
+def test_it_is_the_exact_answer(approach, along_nm, across_nm, height_m):
+    held = approach.segment
     course_deg = segment.true_course_deg(held)
     foot = earth.destination(held.ltp_latitude_deg, held.ltp_longitude_deg, course_deg, -along_nm)
     place = earth.destination(*foot, (course_deg + 90.0) % 360.0, across_nm)
     exact = segment.relative_position(held, *place, height_m)
-    found = relative(line_of(final_of(held)), *place, height_m)
+    found = relative(line_of(Target(approach)), *place, height_m)
     assert found.along_nm * FT_PER_NM == pytest.approx(exact.along_nm * FT_PER_NM, abs=0.1)
     assert found.across_ft == pytest.approx(exact.across_ft, abs=1e-3)
     assert found.above_path_ft == pytest.approx(exact.above_path_ft, abs=1e-3)
 
 
 def test_at_the_threshold_crossing_point_nothing_deviates():
-    for held in SEGMENTS:
+    for approach in APPROACHES:
+        held = approach.segment
         at = segment.point_on_path(held, 0.0)
-        found = relative(line_of(final_of(held)), at.latitude_deg, at.longitude_deg, at.ellipsoid_height_m)
+        found = relative(line_of(Target(approach)), at.latitude_deg, at.longitude_deg, at.ellipsoid_height_m)
         assert (abs(found.along_nm), abs(found.across_ft), abs(found.above_path_ft)) < (1e-6, 1e-4, 1e-4)
         assert math.copysign(1.0, found.along_nm) == 1.0 or found.along_nm < 0.0
 

@@ -1,0 +1,187 @@
+"""The last 300 ft: go-arounds, level flight, threshold and runway, each with and without noise and offsets."""
+
+import pytest
+
+from lpv.decide.missed import height_loss_ft
+from lpv.track.ending import below_minimum, level_flight, lowest_against_minimum
+from track_flights import (
+    DA_FT,
+    JET,
+    THRESHOLD_FT,
+    Drawn,
+    comparison,
+    go_around_from,
+    landing,
+    on_path,
+    outside,
+    path_ft,
+    verdicts,
+)
+
+INDICATED = "altitude_indicated_ft"
+
+
+def test_perfect_path_with_noise_is_not_outside():
+    """A 3 degree path, 15 ft of noise, one sample a second: no rate and no deviation is outside."""
+    for seed in range(12):
+        for column in ("altitude_msl_ft", INDICATED):
+            found = Drawn(landing(), noise_ft=15.0, seed=f"perfect {seed}", column=column).debrief()
+            assert outside(found) == set(), (seed, column)
+            assert found.flown.noise.height_ft == pytest.approx(15.0, rel=0.3)
+
+
+@pytest.mark.parametrize("column", ["altitude_msl_ft", INDICATED])
+@pytest.mark.parametrize("noise_ft", [0.0, 10.0])
+def test_go_around_from_80_ft_is_outside(column, noise_ft):
+    found = Drawn(go_around_from(80.0), column=column, noise_ft=noise_ft).debrief()
+    assert "go-around" in outside(found)
+    lowest = comparison(found, "go-around")
+    assert lowest.value == pytest.approx(80.0, abs=6.0 + noise_ft)
+    around = JET.go_around
+    loss_ft = height_loss_ft(found.flown.minimum.at.sink_fpm, around.reaction_s, around.acceleration_g)
+    assert lowest.low == pytest.approx(DA_FT - loss_ft, abs=4.0 + noise_ft / 2.0)
+
+
+def test_go_around_at_the_minimum_loses_what_the_type_loses():
+    found = Drawn(go_around_from(DA_FT - 15.0), column=INDICATED).debrief()
+    assert verdicts(found)["go-around"] == "within"
+    assert "loses" in next(one.what for one in found.moments if one.key == "go-around")
+    assert vars(lowest_against_minimum(found.flown)) == vars(comparison(found, "go-around"))
+
+
+def test_without_a_type_the_loss_is_left_open():
+    found = Drawn(go_around_from(DA_FT - 60.0), column=INDICATED).debrief(aircraft=None)
+    assert verdicts(found)["go-around"] == "too close to say"
+    assert "go-around" in outside(Drawn(go_around_from(40.0), column=INDICATED).debrief(aircraft=None))
+
+
+def test_70_ft_below_the_minimum_is_outside_on_the_altimeter_and_open_by_gnss_alone():
+    heights = go_around_from(DA_FT - 70.0)
+    assert verdicts(Drawn(heights, column=INDICATED).debrief())["go-around"] == "outside"
+    by_gnss = comparison(Drawn(heights).debrief(), "go-around")
+    assert by_gnss.uncertainty == pytest.approx(43.0, abs=3.0)
+    assert by_gnss.verdict in ("outside", "too close to say")
+    assert verdicts(Drawn(heights).debrief(receiver="SBAS"))["go-around"] == "outside"
+
+
+def test_the_climb_is_timed_from_the_minimum():
+    found = Drawn(go_around_from(124.0), column=INDICATED).debrief()
+    climb = next(one for one in found.moments if one.key == "climb")
+    seconds = found.flown.lowest.time_s - found.flown.minimum.at.time_s
+    assert seconds == pytest.approx(100.0 / (path_ft(1.0) - path_ft(0.0)) / 120.0 * 3600.0, abs=1.5)
+    assert f"begins {round(seconds)} s after" in climb.what
+
+
+def test_few_samples_leave_the_lowest_point_open_between_them():
+    every_ten = Drawn(go_around_from(190.0), column=INDICATED, step_s=10.0).debrief()
+    lowest = comparison(every_ten, "go-around")
+    assert lowest.uncertainty > 50.0
+    assert lowest.verdict == "too close to say"
+
+
+def test_level_at_the_minimum_and_then_steep_is_outside():
+    """Level for 20 s at the DA, then 1331 ft/min to the runway."""
+    at_nm = (DA_FT - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
+    level_nm = 20.0 * 120.0 / 3600.0
+    down_nm = (DA_FT - THRESHOLD_FT) / 1331.0 * 60.0 * 120.0 / 3600.0
+    heights = on_path(at_nm, (at_nm - level_nm, DA_FT - 1.0), (at_nm - level_nm - down_nm, THRESHOLD_FT),
+                      (at_nm - level_nm - down_nm - 0.6, THRESHOLD_FT))
+    for noise_ft in (0.0, 5.0):
+        found = Drawn(heights, column=INDICATED, noise_ft=noise_ft).debrief()
+        assert {"level at the minimum"} <= outside(found), noise_ft
+    steep = Drawn(heights, column=INDICATED).debrief()
+    everywhere = [one for one in steep.moments if one.key == "sink below the minimum"]
+    assert everywhere
+    assert everywhere[0].compared[0].value > 1000.0
+    assert everywhere[0].verdict == "outside"
+
+
+def test_level_below_the_minimum_says_how_far():
+    at_nm = (DA_FT - 70.0 - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
+    found = Drawn(on_path(at_nm, (0.0, DA_FT - 70.0), (-0.5, DA_FT - 70.0)), column=INDICATED).debrief()
+    assert level_flight(found.flown) == []  # for less than 8 s before the threshold
+    early = on_path(at_nm + 0.5, (at_nm + 0.4, DA_FT - 70.0), (-0.4, DA_FT - 70.0))
+    found = Drawn(early, column=INDICATED).debrief()
+    level = next(one for one in found.moments if one.key == "level at the minimum")
+    assert level.verdict == "outside"
+    assert "70 ft below the minimum" in level.what
+
+
+def test_threshold_at_the_runway_s_level():
+    """Crossed at -1 ft: by GNSS alone surely below the path, with SBAS by more than a dot."""
+    heights = on_path(0.75, (0.0, THRESHOLD_FT - 1.0))
+    plain = Drawn(heights).debrief()
+    threshold = next(one for one in plain.moments if one.key == "threshold")
+    assert threshold.verdict == "too close to say"
+    assert "Surely below the path" in threshold.what
+    assert "threshold" in outside(Drawn(heights).debrief(receiver="SBAS"))
+
+
+def test_the_runway_says_how_good_heights_are():
+    """On the runway the recording reads its elevation: so a low crossing is outside without SBAS too."""
+    heights = on_path(0.75, (0.0, THRESHOLD_FT - 1.0), (-0.9, THRESHOLD_FT))
+    found = Drawn(heights).debrief()
+    assert found.flown.ground.offset_ft == pytest.approx(0.0, abs=1.5)
+    assert comparison(found, "threshold").uncertainty < 25.0
+    assert "threshold" in outside(found)
+
+
+def test_crossing_at_the_path_and_touching_in_the_zone_is_within():
+    found = Drawn(landing(), column=INDICATED).debrief()
+    assert verdicts(found)["threshold"] == "within"
+    touch = comparison(found, "touchdown")
+    assert touch.value == pytest.approx(1000.0, abs=250.0)
+    assert touch.verdict == "within"
+    assert next(one.what for one in found.moments if one.key == "end").startswith("Landed")
+
+
+def test_touchdown_far_down_the_runway_is_outside():
+    heights = on_path(0.0, (-4500.0 / 6076.0, THRESHOLD_FT), (-1.4, THRESHOLD_FT))
+    assert "touchdown" in outside(Drawn(heights, column=INDICATED).debrief())
+
+
+def test_continuing_is_said_and_not_judged():
+    found = Drawn(landing(), column=INDICATED).debrief()
+    moment = next(one for one in found.moments if one.key == "continued")
+    assert moment.verdict == ""
+    assert "crew's to say" in moment.what
+
+
+def test_touch_and_go_is_no_go_around():
+    found = Drawn(landing((-3.0, 1200.0)), column=INDICATED).debrief()
+    assert "go-around" not in {one.key for one in found.moments}
+    assert "touch and go" in next(one.what for one in found.moments if one.key == "touch and go")
+
+
+def test_missed_approach_gradient_course_and_altitude():
+    good = Drawn(go_around_from(DA_FT - 10.0, 400.0), column=INDICATED).debrief()
+    assert verdicts(good)["gradient"] == "within"
+    assert comparison(good, "gradient").value == pytest.approx(400.0, abs=15.0)
+    flat = Drawn(go_around_from(DA_FT - 10.0, 120.0), column=INDICATED).debrief()
+    assert verdicts(flat)["gradient"] == "outside"
+    missed_ft = good.flown.target.missed_ft(None)
+    lost = Drawn((*go_around_from(DA_FT)[:-2], (-4.0, missed_ft + 300.0), (-5.0, missed_ft + 300.0)), column=INDICATED)
+    assert verdicts(lost.debrief())["missed altitude"] == "outside"
+    assert verdicts(good)["missed course"] == "within"
+
+
+def test_an_early_turn_is_outside():
+    heights = on_path(2.0, (1.0, 1500.0), (0.0, 2500.0), (-1.0, 2500.0))
+    sides = (*(0.0 for _ in heights[:-3]), 3000.0, 9000.0, 9000.0)
+    assert "missed course" in outside(Drawn(heights, across_ft=sides, column=INDICATED).debrief())
+
+
+def test_mda_is_not_gone_below_at_all():
+    found = Drawn(go_around_from(400.0), column=INDICATED).debrief(level="LNAV", minimum_ft=420.0)
+    assert comparison(found, "go-around").low == 420.0
+    assert verdicts(found)["go-around"] == "outside"
+    assert "path below the minimum" not in verdicts(found)
+    assert found.flown.target.kind == "MDA"
+
+
+def test_what_is_below_the_minimum_begins_where_the_altimeter_passed_it():
+    found = Drawn(landing(), column=INDICATED).debrief()
+    rows = below_minimum(found.flown)
+    assert all(one.indicated_ft <= DA_FT for one in rows)
+    assert rows[0].time_s - found.flown.minimum.at.time_s <= 1.0
+    assert below_minimum(Drawn(on_path(1.5), column=INDICATED).debrief().flown) == ()

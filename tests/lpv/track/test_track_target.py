@@ -1,0 +1,111 @@
+"""What a recording is compared with: levels, minima, loss of a go-around, limits, from records and from their JSON."""
+
+import dataclasses
+
+import pytest
+
+from approach_variants import demo, jet, row, with_chart, with_minima, with_operator
+from lpv.core.errors import DomainError
+from lpv.core.record import record
+from lpv.decide.minimum import Day, minimum
+from lpv.decide.missed import design_height_loss_ft, height_loss_ft
+from lpv.facts import value
+from lpv.files.json_form import as_text, to_json
+from lpv.path.profile import barometric_path_height_ft
+from lpv.track.target import BARO, BOUND, LEVEL_NAMES, LEVELS, Target, level_of, operator_gates
+
+AK = demo()
+LP = demo("zzak-rnav-27")
+
+
+def test_the_level_is_the_best_one_or_the_chosen_one():
+    assert (level_of(AK, ""), level_of(LP, ""), level_of(AK, "LNAV")) == ("LPV", "LP", "LNAV")
+    assert set(LEVEL_NAMES) == set(LEVELS)
+    with pytest.raises(DomainError, match="level: found ILS"):
+        level_of(AK, "ILS")
+    with pytest.raises(DomainError, match="found no line LP on the chart"):
+        level_of(AK, "LP")
+    with pytest.raises(DomainError, match="glidepath"):
+        level_of(LP, "LPV")
+    bare = with_chart(with_minima(LP, row("LNAV/VNAV", "ABCD", 600.0)), glidepath_deg=None)
+    with pytest.raises(DomainError, match="glidepath angle"):
+        level_of(bare, BARO)
+
+
+@pytest.mark.parametrize(("level", "has_path", "kind"), [
+    ("LPV", True, "DA"), ("LNAV/VNAV", True, "DA"), (BARO, True, "DA"), ("LNAV", False, "MDA")])
+def test_a_level_has_a_path_or_an_mda(level, has_path, kind):
+    found = Target(AK, jet(), level)
+    assert (found.has_path, found.kind, found.level_words) == (has_path, kind, LEVELS[level][1])
+    expected = minimum(AK, LEVELS[level][0], jet().type.category, jet().operator, Day())
+    assert found.minimum_ft() == expected.altitude_ft
+
+
+def test_scales_of_the_levels():
+    lpv, vnav, baro = (Target(AK, None, level) for level in ("LPV", "LNAV/VNAV", BARO))
+    assert lpv.path_ft(0.0) == pytest.approx(15.0 / 0.3048)
+    assert vnav.path_ft(0.0) == pytest.approx(45.0 / 0.3048)
+    assert baro.path_ft(0.0) == baro.path_ft(5.0) == 2.0 * value("baro_vnav_deviation_ft")
+    assert lpv.course_ft(2.0) == Target(AK, None, "LNAV").course_ft(2.0)
+    assert baro.barometric_path_ft(3.0) == barometric_path_height_ft(3.0, 22.0, 52.0, 3.0)
+    assert baro.barometric_path_ft(-1.0) == pytest.approx(74.0)
+
+
+def test_the_loss_of_a_go_around_is_the_types_or_left_open():
+    around = jet().go_around
+    assert Target(AK, jet()).height_loss_ft(700.0) == (
+        height_loss_ft(700.0, around.reaction_s, around.acceleration_g), 0.0)
+    assert Target(AK, jet()).height_loss_ft(-50.0)[0] == 0.0
+    most = design_height_loss_ft("D")
+    assert Target(AK).height_loss_ft(700.0) == (most / 2.0, most / 2.0)
+
+
+def test_from_its_json_form_it_is_the_same():
+    there = Target(record(as_text(to_json(AK))), record(as_text(to_json(jet()))))
+    here = Target(AK, jet())
+    for name in ("level", "slug", "airport", "gpa_deg", "tch_ft", "course_deg", "pfaf_nm", "category", "latitude_deg"):
+        assert getattr(there, name) == getattr(here, name)
+    assert [vars(fix) for fix in there.fixes] == [vars(fix) for fix in here.fixes]
+    assert [vars(gate) for gate in there.gates()] == [vars(gate) for gate in here.gates()]
+    assert there.minimum_ft() == here.minimum_ft()
+    assert there.height_loss_ft(650.0) == here.height_loss_ft(650.0)
+    assert (there.touchdown_zone_ft(), there.missed_gradient_ft_per_nm(), there.missed_ft(None)) == (
+        here.touchdown_zone_ft(), here.missed_gradient_ft_per_nm(), here.missed_ft(None))
+
+
+def test_gates_are_the_operators_own_too_highest_first():
+    found = Target(AK, jet("large-jet")).gates()
+    own = operator_gates(jet("large-jet"))
+    assert own
+    assert {gate.name for gate in own} <= {gate.name for gate in found}
+    assert [gate.height_ft for gate in found] == sorted((gate.height_ft for gate in found), reverse=True)
+    assert operator_gates(None) == []
+
+
+def test_the_touchdown_zone_is_3000_ft_or_a_third():
+    long = Target(with_chart(AK, runway_length_ft=12_000.0))
+    short = Target(with_chart(AK, runway_length_ft=6600.0, displaced_threshold_ft=600.0))
+    assert (long.touchdown_zone_ft(), short.touchdown_zone_ft()) == (3000.0, 2000.0)
+
+
+def test_the_missed_approach_is_the_charts_and_corrected_where_cold_asks():
+    approach = demo("zzhc-rnav-33")
+    found = Target(approach)
+    charted_ft = approach.chart.missed.altitude_ft
+    assert found.missed_ft(None) == found.missed_ft(15.0) == charted_ft
+    assert found.missed_ft(-30.0) > charted_ft
+    missed = dataclasses.replace(AK.chart.missed, climb_gradient_ft_per_nm=310.0)
+    assert Target(with_chart(AK, missed=missed)).missed_gradient_ft_per_nm() == 310.0
+    assert Target(with_chart(AK, missed=None)).missed_ft(None) is None
+
+
+def test_the_operators_floor_counts():
+    found = Target(AK, with_operator(jet(), lowest_da_above_tdze_ft=500.0))
+    assert found.minimum_ft() == AK.chart.touchdown_zone_ft + 500.0
+
+
+def test_fixes_end_before_the_map():
+    names = [fix.name for fix in Target(AK).fixes]
+    roles = [fix.role for fix in AK.chart.fixes]
+    assert names == [fix.name for fix in AK.chart.fixes[: roles.index("MAP")]]
+    assert set(BOUND) == {"at", "at or above", "at or below"}
