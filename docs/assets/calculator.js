@@ -21,7 +21,7 @@ const handbookForm = (() => {
     const textOf = ({ value, dataset }) => (dataset.exact && shownOf(dataset.exact) === value ? dataset.exact : value.replace(/\s+/g, " "));
     const put = (field, text) => {
       field.value = shownOf(text);
-      if (text.includes(EXACT)) field.dataset.exact = text;
+      if (text.includes(EXACT)) field.dataset.exact = field.value + text.slice(text.indexOf(EXACT)); // a slider holds a step
       else delete field.dataset.exact;
     };
     const texts = () => fields.map((field) => [field.name, textOf(field)]);
@@ -29,7 +29,7 @@ const handbookForm = (() => {
     const isLinked = () => (linked ? linked(asked) : asked.get("own") === name);
 
     async function open() {
-      say("Bringing the calculator here: about 360 kB, once.");
+      say(box.dataset.bringing ?? "Bringing the calculator here: about 360 kB, once.");
       try {
         call = await handbookPython(box.dataset);
         await prepare?.();
@@ -122,7 +122,11 @@ const handbookForm = (() => {
       }
     }
 
-    for (const field of fields) if (field.dataset.exact) field.dataset.first = field.dataset.exact;
+    for (const field of fields) {
+      if (!field.dataset.exact) continue;
+      put(field, field.dataset.exact);
+      field.dataset.first = field.dataset.exact;
+    }
     const start = () => { if (box.open) opened ??= open(); };
     box.addEventListener("toggle", start);
     if (isLinked() || location.hash === `#${box.id}`) {
@@ -130,7 +134,7 @@ const handbookForm = (() => {
       box.scrollIntoView();
     }
     setTimeout(start); // the page may have opened it before this script came
-    return { root, form, fields, fill, compute, typed, say, textOf };
+    return { root, form, fields, fill, put, compute, typed, say, textOf };
   };
 })();
 

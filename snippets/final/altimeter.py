@@ -1,7 +1,7 @@
 """What the altimeter reads on the SBAS glidepath at the example's PFAF, by temperature at the aerodrome."""
 
 from lpv.air.altimetry import aerodrome_isa_deviation_c
-from lpv.path.temperature import indicated_on_path_ft
+from lpv.path.temperature import barometric_angle_deg, indicated_on_path_ft
 from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
@@ -33,5 +33,6 @@ print(table(["aerodrome", "altimeter, ft", "to charted"], rows))
 values = {
     "standard": signed(reading_ft(standard_c) - charted_ft, "ft"),
     "coldest": signed(reading_ft(-30.0) - charted_ft, "ft"),
+    "cold_angle": quantity(barometric_angle_deg(arguments[2], -30.0, chart.airport_elevation_ft), "°", 2),
     "per_ten": quantity(reading_ft(standard_c - 10.0) - reading_ft(standard_c), "ft"),
 }

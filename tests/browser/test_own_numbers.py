@@ -2,7 +2,6 @@
 
 import gzip
 import json
-import shutil
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -10,10 +9,10 @@ from axe_playwright_python.sync_playwright import Axe
 from calculator_cases import as_json, cases
 from lpv.calculators.run import calculator, names, run
 from lpv.forms.fields import shown_part
-from lpv_site.build.policy import policy
 from lpv_site.forms import phone
 from lpv_site.forms.calculators import calculator_link
-from support import AXE_RULES, ROOT, served
+from phone_pages import addresses, write_bare
+from support import AXE_RULES, served
 
 pytestmark = pytest.mark.browser
 CASES = 200
@@ -36,23 +35,11 @@ IMPORT = """async ([addresses, names]) => {
 }"""
 
 
-def addresses():
-    return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code("calculators")[0]}
-
-
 @pytest.fixture(scope="module")
 def bare(tmp_path_factory):
-    """A folder below a site's root that holds the runtime, the code and an empty page with the site's policy."""
+    """A folder with a site that can run the calculators and has nothing else."""
     folder = tmp_path_factory.mktemp("bare")
-    below = folder / "below"
-    shutil.copytree(phone.RUNTIME, below / "assets" / "micropython")
-    shutil.copy2(ROOT / "docs" / "assets" / "python.js", below / "assets" / "python.js")
-    address, text = phone.code("calculators")
-    (below / address).write_text(text, "utf-8")
-    (below / "index.html").write_text(
-        f'<!doctype html><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="{policy([])}">'
-        '<title>x</title><script src="assets/python.js"></script>', "utf-8",
-    )
+    write_bare(folder, "calculators")
     return folder
 
 
@@ -72,7 +59,7 @@ def test_the_phone_gives_the_build_s_answers_to_the_last_character(page):
     for name in names():
         answers = [found for (asked_for, _), found in zip(asked, here, strict=True) if asked_for == name]
         assert sum("outputs" in found for found in answers) >= ANSWERED * CASES, name
-    there = [json.loads(text) for text in page.evaluate(RUN, [addresses(), asked])]
+    there = [json.loads(text) for text in page.evaluate(RUN, [addresses("calculators"), asked])]
     differ = [(each, a, b) for each, a, b in zip(asked, here, there, strict=True) if a != b]
     assert not differ, f"{len(differ)} of {len(asked)}, first: {differ[0]}"
 
@@ -80,7 +67,7 @@ def test_the_phone_gives_the_build_s_answers_to_the_last_character(page):
 def test_every_file_compiles_and_imports_there(page):
     files = phone.modules("calculators")
     modules = [address.removesuffix(".py").removesuffix("/__init__").replace("/", ".") for address in files]
-    answers = page.evaluate(IMPORT, [addresses(), modules])
+    answers = page.evaluate(IMPORT, [addresses("calculators"), modules])
     imported = "has no attribute 'no_such_name'"
     wrong = {name: said for name, said in zip(modules, answers, strict=True) if imported not in said}
     assert not wrong
@@ -99,7 +86,7 @@ def test_nothing_is_loaded_before_one_is_opened(phone_page):
     phone_page.wait_for_load_state("networkidle")
     assert not [url for url in asked if "micropython" in url or "/lpv." in url]
     opened(phone_page, "descent-rate")
-    assert {url.removeprefix(phone_page.root) for url in asked} >= set(addresses().values())
+    assert {url.removeprefix(phone_page.root) for url in asked} >= set(addresses("calculators").values())
 
 
 @pytest.fixture
@@ -303,7 +290,7 @@ def test_a_calculator_opened_once_works_without_network(browser, address):
     opened(page, "descent-rate")
     page.wait_for_function(
         "async names => (await Promise.all(names.map(name => caches.match(new URL('../../' + name, location.href)))))"
-        ".every(Boolean)", arg=list(addresses().values()),
+        ".every(Boolean)", arg=list(addresses("calculators").values()),
     )
     context.set_offline(True)
     page.reload()

@@ -9,6 +9,7 @@ import re
 import pytest
 
 from lpv.calculators.run import calculator, names
+from lpv.figures import run as live
 from lpv.forms.fields import Choice
 from lpv.forms.form import answer
 from lpv_site.build.policy import secured
@@ -161,7 +162,8 @@ def test_each_is_listed_and_stands_on_the_page_of_its_task():
 
 def test_every_source_is_a_figure_of_the_example():
     known = approach_figures(example()) | aircraft_figures(example_aircraft())
-    asked = {field.source for name in names() for field in calculator(name).inputs} - {""}
+    declared = [*map(calculator, names()), *map(live.figure, live.names())]
+    asked = {field.source for each in declared for field in each.inputs} - {""}
     assert asked <= known.keys()
     assert known.keys() <= asked, "a figure that no field asks for"
 

@@ -1,14 +1,17 @@
 """Fences that mistype an option build green and run nothing; so they are read here."""
 
+import re
 from collections import Counter
 
 import pytest
 
 from lpv_site.build.scripts import SNIPPETS, has_show, page_scripts, show
+from lpv_site.checks.formula import place
 from lpv_site.text.shown import Value
 from site_pages import EXPRESSION, fences, name, pages
 
 ALLOWED = {"exec", "id"}
+FORMULA = re.compile(r'\{\{ formula\("([^"]+)"\) \}\}')
 ALL = [fence for page in pages() for fence in fences(page)]
 RUN = [fence for fence in ALL if "exec" in fence.head or (fence.language == "python" and fence.options)]
 OLDER = [fence for fence in RUN if fence.include]
@@ -46,6 +49,18 @@ def test_page_with_computed_values_shows_a_formula():
             computed = page.read_text("utf-8").partition("{ #computed }")[2]
             found = [each for each in EXPRESSION.findall(computed) if "formula(" in each]
             assert found, f"{name(page)} prints computed numbers and shows no formula under 'computed'"
+
+
+def test_formulas_name_what_is_there():
+    """A function that is renamed or moved is named anew on the pages that show it."""
+    named = {(name(page), found) for page in pages() for found in FORMULA.findall(page.read_text("utf-8"))}
+    missing = []
+    for page, formula in sorted(named):
+        try:
+            place(formula)
+        except LookupError as error:
+            missing.append(f"{page}: {error}")
+    assert not missing
 
 
 def test_scripts_mirror_their_page():

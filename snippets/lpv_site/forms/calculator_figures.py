@@ -26,6 +26,7 @@ def _chart(approach: Approach) -> dict[str, float | str | None]:
         "tch_ft": chart.tch_ft,
         "threshold_elevation_ft": chart.threshold_elevation_ft,
         "airport_elevation_ft": chart.airport_elevation_ft,
+        "threshold_above_airport_ft": chart.threshold_elevation_ft - chart.airport_elevation_ft,
         "course_deg": chart.course_deg,
         "magnetic_course_deg": chart.course_deg if magnetic else magnetic_deg(chart.course_deg, chart.variation_deg),
         "true_course_deg": approach.true_course_deg,

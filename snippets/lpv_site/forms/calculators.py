@@ -12,6 +12,7 @@ from urllib.parse import urlencode
 from lpv.calculators.run import calculator
 from lpv.core.text import UNIT_SIGNS
 from lpv.facts import fact
+from lpv.figures.figure import Figure
 from lpv.forms.fields import EXACT, Block, Choice, Day, Field, Number, shown_part
 from lpv.forms.form import Answer, Calculator, Output, Steps, answer, capital
 from lpv_site.build import store
@@ -36,8 +37,8 @@ def build_form(name: str, link_to_facts: str) -> str:
     return f"\n<div>{set_aside(_form(found, texts, answer(found, texts), link_to_facts))}</div>\n"
 
 
-def begin_with(found: Calculator, figures: Figures | None = None) -> dict[str, str]:
-    """The texts that a calculator's fields begin with: those of the figures, else the field's own default.
+def begin_with(found: Calculator | Figure, figures: Figures | None = None) -> dict[str, str]:
+    """The texts that the fields begin with: those of the figures, else the field's own default.
 
     figures: as `lpv_site.forms.calculator_figures` gives them, those of the example approach and aircraft if None
     """
@@ -95,8 +96,8 @@ def _form(found: Calculator, texts: dict[str, str], result: Answer, link_to_fact
         f"{phone.attributes('calculators')}><summary>Your own numbers: {escape(found.title)}</summary>"
         f'<p class="hb-question">{escape(found.question)}</p><p class="hb-state" role="status">{STATE}</p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Figures</legend>'
-        f"{_sources(found)}{_fields(found, texts, result)}{BUTTONS}</fieldset></form>"
-        f"{_answers(found, result)}{_table(found, result)}{_rests_on(found, link_to_facts)}</details>"
+        f"{sources(found)}{_fields(found, texts, result)}{BUTTONS}</fieldset></form>"
+        f"{_answers(found, result)}{_table(found, result)}{rests_on(found, link_to_facts)}</details>"
     )
 
 
@@ -106,14 +107,14 @@ BUTTONS = (
 )
 
 
-def _sources(found: Calculator) -> str:
+def sources(found: Calculator | Figure) -> str:
     """The choices of an approach and of an aircraft, where some field begins with one of its figures."""
     return _source(found, "approach", "Approach", _of_approaches()) + _source(
         found, "aircraft", "Aircraft", _of_aircraft()
     )
 
 
-def _source(found: Calculator, kind: str, label: str, choices: Sequence[tuple[str, Figures]]) -> str:
+def _source(found: Calculator | Figure, kind: str, label: str, choices: Sequence[tuple[str, Figures]]) -> str:
     fields = [field for field in found.inputs if field.source.startswith(f"{kind}.")]
     if not fields:
         return ""
@@ -159,10 +160,10 @@ def _number_entry(field: Field, about: str, text: str) -> str:
         f'<button type="button" class="hb-sign" aria-label="Change the sign: {escape(field.label)}">±</button>'
         if field.low < 0 else ""
     )
-    return f'<input {about} inputmode="decimal" {_value(text)}>{sign}<span class="hb-unit">{unit}</span>'
+    return f'<input {about} inputmode="decimal" {value_attributes(text)}>{sign}<span class="hb-unit">{unit}</span>'
 
 
-def _value(text: str) -> str:
+def value_attributes(text: str) -> str:
     """What an input shows, and behind it the same figure with all its digits where it has more."""
     exact = f' data-exact="{escape(text)}"' if EXACT in text else ""
     return f'value="{escape(shown_part(text))}"{exact}'
@@ -232,7 +233,7 @@ def _row(cells: Sequence[str], own: bool) -> str:
     return f"<tr{mark}>" + "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
 
 
-def _rests_on(found: Calculator, link_to_facts: str) -> str:
+def rests_on(found: Calculator | Figure, link_to_facts: str) -> str:
     """What the answer rests on: remarks, and the facts with value and status, linked to their sources."""
     facts = [_fact(key, link_to_facts) for key in found.facts]
     listed = f"<ul>{''.join(f'<li>{text}</li>' for text in facts)}</ul>" if facts else ""

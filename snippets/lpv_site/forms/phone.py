@@ -8,6 +8,7 @@ import ast
 import hashlib
 import json
 from functools import cache
+from importlib import import_module
 from pathlib import Path
 
 from lpv_site.department.department import fact_rows, facts_module
@@ -15,7 +16,10 @@ from lpv_site.department.department import fact_rows, facts_module
 SNIPPETS = Path(__file__).resolve().parents[2]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
 # Kind of form -> the module that its page calls; a module imports the others that it needs.
-ENTRIES = {"calculators": "lpv.calculators.run", "set-up": "lpv.setup.form", "recording": "lpv.track.form"}
+ENTRIES = {
+    "calculators": "lpv.calculators.run", "figures": "lpv.figures.run",
+    "set-up": "lpv.setup.form", "recording": "lpv.track.form",
+}
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
 ALLOWED = {"json", "math"}
 NAME_DIGITS = 8
@@ -28,7 +32,7 @@ def modules(form: str) -> dict[str, str]:
     Raises ValueError for a module that imports anything but `math`, `json` and its siblings.
     """
     found: dict[str, str] = {}
-    waiting = [ENTRIES[form], *(calculator_modules() if form == "calculators" else [])]
+    waiting = [ENTRIES[form], *named_modules(form)]
     while waiting:
         name = waiting.pop()
         path = source(name)
@@ -40,11 +44,12 @@ def modules(form: str) -> dict[str, str]:
     return dict(sorted(found.items()))
 
 
-def calculator_modules() -> list[str]:
-    """The modules that declare calculators: imported by name only once a page asks."""
-    from lpv.calculators import TASKS
-
-    return [f"lpv.calculators.{task}" for task, _ in TASKS]
+def named_modules(form: str) -> list[str]:
+    """The modules that declare calculators or figures: imported by name only once a page asks."""
+    if form not in ("calculators", "figures"):
+        return []
+    room = ENTRIES[form].rpartition(".")[0]
+    return [f"{room}.{name}" for name, _ in import_module(room).TASKS]
 
 
 def source(name: str) -> Path:

@@ -1,6 +1,7 @@
 """Inline expressions in prose: {{ fact("hal_lpv_m") }}, {{ computed("verify/path", "excess") }}.
 
-On a line of its own, {{ calculator("descent-rate") }} is the form of a calculator, and
+On a line of its own, {{ calculator("descent-rate") }} is the form of a calculator,
+{{ live("live-altimeter") }} a live figure, and
 {{ formula("lpv.path.temperature.indicated_on_path_ft") }} the source of a function with its check values.
 
 They are evaluated by Jinja's sandbox, outside code only.  A wrong one stops the build.
@@ -17,6 +18,7 @@ from lpv_site.build.scripts import computed
 from lpv_site.checks.formula import formula
 from lpv_site.department.department import overridden
 from lpv_site.forms.calculators import build_form
+from lpv_site.forms.live import build_live
 from lpv_site.text.text import escape, fact_id, fact_text
 
 EXPRESSION = re.compile(r"(?<!\\)\{\{(.+?)\}\}")
@@ -39,6 +41,7 @@ def expand(markdown: str, link_to_facts: str, where: str) -> str:
         "computed": computed,
         "calculator": lambda name: build_form(name, link_to_facts),
         "formula": lambda name: formula(name, where),
+        "live": lambda name: build_live(name, link_to_facts),
     }
     pieces = []
     position = 0

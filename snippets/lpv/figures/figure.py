@@ -1,0 +1,113 @@
+"""A live figure: fields in; a drawing, its finding in words and its data out."""
+
+from lpv.core.errors import DataError, DomainError
+from lpv.drawing.sheet import WIDTH, Sheet
+from lpv.forms.fields import Field
+from lpv.forms.form import MOST_CHARACTERS, NO_ANSWER, NoAnswer, capital
+
+EMPTY_HEIGHT = 700
+WORDS_TO_A_ROW = 40  # letters
+
+
+class Shown:
+    """What a figure shows for one setting.
+
+    sheet:   the drawing;  finding: what it shows, in one to three sentences
+    headers, rows: its data as a table of texts, at most four columns
+    brief:   the finding in a few words, for a screen that is read from far away; the finding itself if ""
+    """
+
+    def __init__(
+        self, sheet: Sheet, finding: str, headers: "tuple[str, ...]", rows: "list[tuple[str, ...]]", brief: str = "",
+    ) -> None:
+        self.sheet, self.finding, self.headers, self.rows = sheet, finding, headers, rows
+        self.brief = brief or finding
+
+
+class Figure:
+    """One live figure.
+
+    name:     in addresses and as the element's id, "live-altimeter"
+    title:    what it shows, for headings
+    function: called with the fields by key, returns what is Shown
+    inputs:   what can be set, in the order shown; fields with a group are folded away under its name
+    facts:    keys of the facts that it rests on
+    remarks:  sentences that always belong to it (whose rule it is, what is left out)
+    """
+
+    def __init__(
+        self, name: str, title: str, function: "object", inputs: "tuple[Field, ...]", facts: "tuple[str, ...]" = (),
+        remarks: str = "",
+    ) -> None:
+        self.name, self.title, self.function, self.inputs = name, title, function, inputs
+        self.facts, self.remarks = facts, remarks
+
+
+class Drawn:
+    """A figure for the texts in its fields.
+
+    values:  (key, what is set, with its unit) for each field
+    refused: (key, words) for each text that cannot be used; its field's default counts instead
+    svg, finding, brief, headers, rows: see Shown;  dropped: labels for which the drawing had no room
+    """
+
+    def __init__(self) -> None:
+        self.values = []  # type: list[tuple[str, str]]
+        self.refused = []  # type: list[tuple[str, str]]
+        self.svg, self.finding, self.brief = "", "", ""
+        self.headers = ()  # type: tuple[str, ...]
+        self.rows = []  # type: list[tuple[str, ...]]
+        self.dropped = []  # type: list[str]
+
+
+def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
+    """The figure for the texts in its fields; a field without a usable text takes its default."""
+    found = Drawn()
+    values = {}
+    for field in figure.inputs:
+        try:
+            values[field.key] = _read(field, texts.get(field.key, field.default))
+        except DomainError as error:
+            found.refused.append((field.key, str(error)))
+            values[field.key] = field.read(field.default)
+    found.values = [(field.key, field.show(values[field.key])) for field in figure.inputs]
+    shown = _shown(figure, values)
+    found.finding, found.brief = capital(shown.finding), capital(shown.brief)
+    found.headers, found.rows = shown.headers, shown.rows
+    found.svg = shown.sheet.svg(found.finding)
+    found.dropped = shown.sheet.dropped
+    return found
+
+
+def _read(field: Field, text: str) -> "float | str":
+    if len(text) > MOST_CHARACTERS:
+        raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
+    return field.read(text)
+
+
+def _shown(figure: Figure, values: "dict[str, float | str]") -> Shown:
+    try:
+        return figure.function(**values)  # type: ignore[operator, no-any-return]
+    except NoAnswer as error:
+        return _without_answer(str(error))
+    except (DomainError, DataError):
+        return _without_answer(NO_ANSWER)
+
+
+def _without_answer(words: str) -> Shown:
+    """What is shown where a setting has no answer: the reason, in place of a drawing."""
+    sheet = Sheet(EMPTY_HEIGHT)
+    rows = wrapped(capital(words), WORDS_TO_A_ROW)
+    for place in range(len(rows)):
+        sheet.word(WIDTH // 2, 200 + 160 * place, rows[place], "ink", "middle")
+    return Shown(sheet, words, (), [])
+
+
+def wrapped(text: str, most: int) -> "list[str]":
+    """A text in rows of at most so many letters, where its words allow it."""
+    rows = [""]
+    for word in text.split(" "):
+        if rows[-1] and len(rows[-1]) + len(word) + 1 > most:
+            rows.append("")
+        rows[-1] += (" " if rows[-1] else "") + word
+    return rows

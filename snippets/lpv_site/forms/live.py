@@ -1,0 +1,132 @@
+"""Live figures on a page: complete without scripts, drawn for the example's numbers; one tap makes them answer.
+
+{{ live("live-altimeter") }} on a line of its own places one on a page.  `live_link` leads to it from another page with
+the numbers of any approach.
+"""
+
+from collections.abc import Callable
+from itertools import groupby
+from urllib.parse import urlencode
+
+from lpv.figures.figure import Drawn, Figure, drawn
+from lpv.figures.run import figure
+from lpv.forms.fields import Choice, Field, Number
+from lpv_site.figures.figure import set_aside
+from lpv_site.forms import phone
+from lpv_site.forms.calculator_figures import Figures
+from lpv_site.forms.calculators import PREFIX, begin_with, rests_on, sources, value_attributes
+from lpv_site.text.table import html_table
+from lpv_site.text.text import escape
+
+INSTEAD = "The figure stays as it was printed, for the numbers named below it."
+STATE = f"This needs JavaScript and WebAssembly, and does not answer here. {INSTEAD}"
+BRINGING = "Bringing the figure here: about 350 kB, once."
+SCRIPT = "assets/live.js"
+
+
+def build_live(name: str, link_to_facts: str) -> str:
+    """Markdown block with a live figure; KeyError if there is none of that name.
+
+    link_to_facts: address of the facts page as seen from the page's Markdown
+    """
+    found = figure(name)
+    texts = begin_with(found)
+    parts = set_aside(_parts(found, texts, drawn(found, texts), link_to_facts))
+    return f'\n<figure class="hb-figure hb-live" id="{found.name}" data-search-exclude>{parts}</figure>\n'
+
+
+def live_link(name: str, page: str, figures: Figures) -> str:
+    """Address of a live figure on a page, with the numbers of an approach or an aircraft set."""
+    given = {each.key: each.fill(figures[each.source]) for each in figure(name).inputs if each.source in figures}
+    return f"{page}?{urlencode({'own': name, **given})}#{PREFIX}{name}"
+
+
+def _parts(found: Figure, texts: dict[str, str], result: Drawn, link_to_facts: str) -> str:
+    return (
+        f'<div class="hb-view"><div class="hb-drawn">{result.svg}</div>'
+        f'<p class="hb-brief">{escape(result.brief)}</p></div>'
+        f'<figcaption class="hb-finding">{escape(result.finding)}</figcaption>'
+        f"{_set(found, result)}{_controls(found, texts, result)}{_data(found, result)}"
+        f"{rests_on(found, link_to_facts)}"
+    )
+
+
+def _set(found: Figure, result: Drawn) -> str:
+    """What the figure is drawn for: in the page as it is read and printed."""
+    values = dict(result.values)
+    pairs = "".join(
+        f'<div><dt>{escape(field.label)}</dt><dd data-value="{field.key}">{escape(values[field.key])}</dd></div>'
+        for field in found.inputs
+    )
+    return f'<dl class="hb-set">{pairs}</dl>'
+
+
+def _controls(found: Figure, texts: dict[str, str], result: Drawn) -> str:
+    return (
+        f'<details class="hb-calculator hb-controls" id="{PREFIX}{found.name}" data-live="{found.name}" '
+        f'data-script="{SCRIPT}" data-instead="{INSTEAD}" data-bringing="{BRINGING}" {phone.attributes("figures")}>'
+        f'<summary>Try your own numbers<span class="hb-unseen">: {escape(found.title)}</span></summary>'
+        f'<p class="hb-state" role="status">{STATE}</p><p class="hb-unseen hb-told" aria-live="polite"></p>'
+        f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Numbers</legend>'
+        f"{_dials(found, texts, dict(result.values))}{sources(found)}{BUTTONS}</fieldset></form></details>"
+    )
+
+
+BUTTONS = (
+    '<p class="hb-buttons"><button type="reset">Reset</button>'
+    '<button type="button" class="hb-send">Copy link</button>'
+    '<button type="button" class="hb-wide-screen">Full screen</button></p>'
+)
+
+
+def _dials(found: Figure, texts: dict[str, str], values: dict[str, str]) -> str:
+    """A dial for each field; those of a group are folded away under its name."""
+    parts = []
+    for group, fields in groupby(found.inputs, key=lambda field: field.group):
+        dials = "".join(_dial(found.name, field, texts[field.key], values[field.key]) for field in fields)
+        parts.append(f"<details><summary>{escape(group)}</summary>{dials}</details>" if group else dials)
+    return "".join(parts)
+
+
+def _dial(name: str, field: Field, text: str, value: str) -> str:
+    """A field with its label, and room for what is wrong about a number in a link."""
+    identity = f"{PREFIX}{name}-{field.key}"
+    about = f'id="{identity}" name="{field.key}" aria-describedby="{identity}-error"'
+    return (
+        f'<div class="hb-dial"><label for="{identity}">{escape(field.label)}</label>'
+        f"{ENTRIES[field.kind](field, about, text, value)}"
+        f'<span class="hb-error" id="{identity}-error"></span></div>'
+    )
+
+
+def _slider(field: Field, about: str, text: str, value: str) -> str:
+    assert isinstance(field, Number)
+    label = escape(field.label)
+    return (
+        f'<span class="hb-value" data-value="{field.key}" aria-hidden="true">{escape(value)}</span>'
+        f'<button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
+        f'<input {about} type="range" min="{field.low:g}" max="{field.high:g}" step="{field.step:g}" '
+        f'{value_attributes(text)} aria-valuetext="{escape(value)}">'
+        f'<button type="button" class="hb-step" data-step="1" aria-label="More: {label}">+</button>'
+    )
+
+
+def _choice(field: Field, about: str, text: str, value: str) -> str:
+    assert isinstance(field, Choice)
+    options = "".join(
+        f'<option value="{escape(each)}"{" selected" if each == text else ""}>{escape(label)}</option>'
+        for each, label in field.options
+    )
+    return f"<select {about}>{options}</select>"
+
+
+ENTRIES: dict[str, Callable[[Field, str, str, str], str]] = {"number": _slider, "choice": _choice}
+
+
+def _data(found: Figure, result: Drawn) -> str:
+    table = html_table(result.headers, result.rows).replace("<table>", '<table class="hb-neighbours">', 1)
+    return (
+        f'<details class="hb-data"><summary>The data of this figure</summary><div class="hb-around" tabindex="0" '
+        f'role="group" aria-label="Table: {escape(found.title)}">{table}</div></details>'
+    )
+

@@ -1,0 +1,347 @@
+"""Live figures in a real Chromium: the phone's drawings are the build's, byte for byte, and answer to every hand."""
+
+import json
+import re
+from urllib.parse import quote, urlencode
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+from live_cases import cases
+from lpv.figures.run import figure, names, run
+from lpv_site.forms.live import begin_with, live_link
+from phone_pages import addresses, write_bare
+from support import AXE_RULES, ROOT, html_pages, served, until_kept
+
+pytestmark = pytest.mark.browser
+CASES = 100
+PHONE = {"width": 360, "height": 740}
+RUN = """async ([addresses, asked]) => {
+  const call = await handbookPython(addresses);
+  return asked.map(([name, lines]) => call("lpv.figures.run", "run", name, lines));
+}"""
+SMALL = """name => [...document.querySelectorAll(`#${name} :is(input, select, button, summary)`)]
+  .filter((e) => e.offsetParent && (e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44))
+  .map((e) => e.id || e.className || e.tagName)"""
+# Words as the browser sets them: none leaves the drawing, none covers another.  All in pixels of the screen.
+WORDS = """(svg) => {
+  const of = (e) => e.getBoundingClientRect(), sheet = of(svg), words = [...svg.querySelectorAll("text")];
+  const beside = (a, b) => a.right <= b.left + 1 || b.right <= a.left + 1;
+  const apart = (a, b) => beside(a, b) || a.bottom <= b.top + 3 || b.bottom <= a.top + 3;
+  const out = words.filter((e) => of(e).left < sheet.left - 1 || of(e).right > sheet.right + 1
+    || of(e).top < sheet.top - 1 || of(e).bottom > sheet.bottom + 1);
+  const over = words.flatMap((a, i) => words.slice(i + 1).filter((b) => !apart(of(a), of(b))).map((b) => [a, b]));
+  return [...out, ...over.flat()].map((e) => e.textContent);
+}"""
+SMALL_WORDS = """(svg) => [...svg.querySelectorAll("text")].filter((e) => parseFloat(getComputedStyle(e).fontSize)
+  * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width < 11.99).map((e) => e.textContent)"""
+
+
+@pytest.fixture(scope="module")
+def bare(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("bare")
+    write_bare(folder, "figures")
+    return folder
+
+
+@pytest.fixture(scope="module")
+def pages(site):
+    """Figure -> the address of its page."""
+    found = {}
+    for name in html_pages(site):
+        for live in re.findall(r' data-live="([a-z0-9-]+)"', (site / name).read_text("utf-8")):
+            found[live] = name.removesuffix("index.html")
+    return found
+
+
+@pytest.mark.parametrize("name", names())
+def test_random_settings_are_drawn_alike_byte_for_byte(browser, bare, name):
+    asked = [(name, json.dumps(texts)) for texts in cases(figure(name), CASES)]
+    here = [json.loads(run(*each)) for each in asked]
+    context = browser.new_context()
+    with served(bare) as address:
+        page = context.new_page()
+        page.goto(address + "below/")
+        there = [json.loads(text) for text in page.evaluate(RUN, [addresses("figures"), asked])]
+    context.close()
+    differ = [(each, a, b) for each, a, b in zip(asked, here, there, strict=True) if a != b]
+    assert not differ, f"{len(differ)} of {CASES}, first: {differ[0]}"
+    assert len({each["svg"] for each in here}) > CASES // 2
+
+
+def test_every_figure_is_on_a_page(pages):
+    assert {*pages} == {*names()}
+
+
+@pytest.fixture
+def phone_page(phone, address):
+    phone.root = address
+    phone.faults = []
+    phone.on("pageerror", lambda error: phone.faults.append(str(error)))
+    phone.add_init_script(
+        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })"
+    )
+    yield phone
+    assert not phone.faults
+
+
+def opened(page, name):
+    """A live figure whose dials can be moved."""
+    place = page.locator(f"#{name}")
+    box = place.locator("[data-live]")
+    if box.get_attribute("open") is None:
+        box.locator("summary").first.click()
+    expect(box.locator("[name]").first).to_be_enabled(timeout=20_000)
+    return place
+
+
+def drawn(place):
+    return place.locator(".hb-drawn").inner_html()
+
+
+def told(place):
+    """All that a figure says: drawing, finding, brief finding, table."""
+    return [drawn(place), *place.locator(":is(.hb-finding, .hb-brief, .hb-data :is(th, td))").all_text_contents()]
+
+
+def dial(place, key):
+    return place.locator(f"[name={key}]")
+
+
+@pytest.mark.parametrize("name", names())
+def test_opening_one_changes_nothing_that_the_build_printed(phone_page, pages, name):
+    phone_page.goto(phone_page.root + pages[name])
+    place = phone_page.locator(f"#{name}")
+    printed = told(place)
+    assert place.locator(".hb-data tbody tr").count() > 0
+    assert told(opened(phone_page, name)) == printed
+    assert not place.locator(".hb-drawn svg").evaluate(WORDS)
+    assert not place.locator(".hb-drawn svg").evaluate(SMALL_WORDS)
+
+
+@pytest.mark.parametrize("name", names())
+def test_keys_move_every_dial_and_are_told(phone_page, pages, name):
+    phone_page.goto(phone_page.root + pages[name])
+    place = opened(phone_page, name)
+    for field in place.locator("[data-live] details").all():
+        field.locator("summary").click()
+    before = drawn(place)
+    changed = 0
+    for field in place.locator(".hb-dial [name]").all():
+        field.focus()
+        for key in ("ArrowRight", "ArrowRight", "ArrowLeft"):
+            phone_page.keyboard.press(key)
+        label = re.escape(field.evaluate("e => e.labels[0].textContent"))
+        expect(place.locator(".hb-told")).to_have_text(re.compile(f"^{label}: "))
+        assert place.locator(".hb-told").text_content().endswith(place.locator(".hb-finding").text_content())
+        changed += drawn(place) != before
+    assert changed
+
+
+def test_steps_reset_and_print(phone_page, pages):
+    phone_page.goto(phone_page.root + pages["live-altimeter"])
+    place = opened(phone_page, "live-altimeter")
+    temperature, before = dial(place, "temperature_c"), told(place)
+    first = float(temperature.input_value())
+    less, more = place.locator(".hb-dial", has=phone_page.locator("[name=temperature_c]")).locator("button").all()
+    for _ in range(4):
+        less.click()
+    more.click()
+    expect(place.locator(".hb-value[data-value=temperature_c]")).to_have_text(f"\u2212{3 - first:g}\u202f\u00b0C")
+    assert float(temperature.input_value()) == first - 3
+    assert temperature.get_attribute("aria-valuetext") == f"\u2212{3 - first:g}\u202f\u00b0C"
+    assert told(place) != before
+    phone_page.emulate_media(media="print")
+    expect(place.locator(".hb-set")).to_be_visible()
+    expect(place.locator(".hb-set")).to_contain_text(f"\u2212{3 - first:g}\u202f\u00b0C")
+    expect(place.locator("form")).to_be_hidden()
+    expect(place.locator(".hb-finding")).to_contain_text(f"\u2212{3 - first:g}\u202f\u00b0C")
+    phone_page.emulate_media(media="screen")
+    place.locator("button[type=reset]").click()
+    expect(temperature).to_have_value(f"{first:g}")
+    assert told(place) == before
+
+
+def test_a_link_carries_the_setting(phone_page, pages):
+    phone_page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    phone_page.goto(phone_page.root + pages["live-altimeter"])
+    place = opened(phone_page, "live-altimeter")
+    dial(place, "temperature_c").fill("-23")
+    place.locator(".hb-send").click()
+    expect(place.locator(".hb-state")).to_have_text("Link copied.")
+    shown, link = told(place), phone_page.evaluate("navigator.clipboard.readText()")
+    phone_page.goto("about:blank")
+    phone_page.goto(link)
+    place = opened(phone_page, "live-altimeter")
+    assert dial(place, "temperature_c").input_value() == "-23"
+    assert told(place) == shown
+    assert place.evaluate("e => e.getBoundingClientRect().top < innerHeight")
+
+
+def test_a_link_of_the_build_does_the_same(phone_page, pages):
+    link = live_link("live-altimeter", pages["live-altimeter"], {"approach.glidepath_deg": 3.5})
+    phone_page.goto(phone_page.root + link)
+    assert dial(opened(phone_page, "live-altimeter"), "gpa_deg").input_value() == "3.5"
+
+
+HOSTILE = ("<img src=x onerror=alert(1)>", "9" * 5000, "1e1", "\x00\t\r\n", "__import__('os')", "")
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_a_hostile_link_is_refused_in_words(phone_page, pages, text):
+    dialogs = []
+    phone_page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
+    found = figure("live-altimeter")
+    query = f"own=live-altimeter&temperature_c={quote(text)}&form=x&__proto__=x&constructor=x&{quote(text)}=1"
+    phone_page.goto(f"{phone_page.root}{pages['live-altimeter']}?{query}")
+    place = opened(phone_page, "live-altimeter")
+    assert dial(place, "temperature_c").input_value() == begin_with(found)["temperature_c"]
+    expect(place.locator("#own-live-altimeter-temperature_c-error")).not_to_be_empty()
+    assert not dialogs
+    assert place.locator("img, script").count() == 0
+
+
+def test_an_approach_sets_its_dials(phone_page, pages):
+    phone_page.goto(phone_page.root + pages["live-altimeter"])
+    place = opened(phone_page, "live-altimeter")
+    source = place.locator(".hb-source")
+    before = told(place)
+    source.select_option(index=2)
+    expect(place.locator(".hb-finding")).not_to_have_text(before[1])
+    assert source.evaluate("e => e.selectedIndex") == 2
+    dial(place, "tch_ft").evaluate("e => { e.value = 71; e.dispatchEvent(new Event('input', { bubbles: true })); }")
+    expect(source.locator("option:checked")).to_have_text("your own figures")
+
+
+def test_fast_moves_end_with_the_last(phone_page, pages):
+    """Many inputs between two pictures of the screen: none is lost, and the last one is what is drawn."""
+    phone_page.goto(phone_page.root + pages["live-altimeter"])
+    place = opened(phone_page, "live-altimeter")
+    dial(place, "temperature_c").evaluate(
+        "e => { for (e.value = -40; e.value < -17; e.stepUp()) e.dispatchEvent(new Event('input', { bubbles: true }));"
+        " e.dispatchEvent(new Event('input', { bubbles: true })); }"
+    )
+    expect(place.locator(".hb-value[data-value=temperature_c]")).to_have_text("\u221217\u202f\u00b0C")
+    expect(place.locator(".hb-finding")).to_contain_text("\u221217\u202f\u00b0C")
+
+
+@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_open_figures_are_accessible_and_fit(browser, address, pages, scheme, name):
+    context = browser.new_context(viewport=PHONE, color_scheme=scheme, reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(address + pages[name])
+    place = opened(page, name)
+    for group in place.locator("details").all():
+        group.evaluate("e => { e.open = true; }")
+    assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
+    violations = Axe().run(page, context=f"#{name}", options=AXE_RULES).response["violations"]
+    assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
+    assert not page.evaluate(SMALL, name)
+    context.close()
+
+
+@pytest.mark.parametrize("name", names())
+def test_twice_the_text_still_fits(browser, address, pages, name):
+    """200 % text: what the browser's own setting does is a font of twice the size."""
+    context = browser.new_context(viewport=PHONE)
+    page = context.new_page()
+    page.goto(address + pages[name])
+    page.evaluate("document.documentElement.style.fontSize = '250%'")  # the theme's is 125 %
+    place = opened(page, name)
+    assert not page.evaluate("document.documentElement.scrollWidth > innerWidth + 1")
+    assert place.locator(".hb-view").evaluate("e => e.getBoundingClientRect().height") < PHONE["height"]
+    assert not place.locator(".hb-drawn svg").evaluate(WORDS)
+    context.close()
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_whole_screen_for_a_class(browser, address, pages, name):
+    context = browser.new_context(viewport={"width": 1920, "height": 1080})
+    page = context.new_page()
+    page.goto(address + pages[name])
+    place = opened(page, name)
+    place.locator(".hb-wide-screen").click()
+    expect(place).to_have_class(re.compile("hb-wide"))
+    box = place.bounding_box()
+    assert (box["width"], box["height"]) == (1920, 1080)
+    svg = place.locator(".hb-drawn svg")
+    assert svg.bounding_box()["height"] > 700
+    assert not svg.evaluate(WORDS)
+    brief = place.locator(".hb-brief")
+    assert float(brief.evaluate("e => parseFloat(getComputedStyle(e).fontSize)")) >= 40
+    for part in (brief, place.locator(".hb-finding"), place.locator(".hb-wide-screen")):
+        found = part.bounding_box()
+        assert found["y"] >= 0
+        assert found["y"] + found["height"] <= 1080
+        assert found["x"] + found["width"] <= 1920
+    page.keyboard.press("Escape")
+    page.evaluate("document.fullscreenElement && document.exitFullscreen()")
+    expect(place).not_to_have_class(re.compile("hb-wide"))
+    context.close()
+
+
+def test_without_scripts_the_figure_is_whole_and_says_why(browser, address, pages):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + pages["live-altimeter"])
+    place = page.locator("#live-altimeter")
+    expect(place.locator(".hb-drawn svg")).to_be_visible()
+    expect(place.locator(".hb-finding")).to_be_visible()
+    place.locator(".hb-data summary").click()
+    expect(place.locator(".hb-data td").first).to_be_visible()
+    place.locator("[data-live] > summary").click()
+    expect(place.locator(".hb-state")).to_contain_text("JavaScript and WebAssembly")
+    expect(dial(place, "temperature_c")).to_be_disabled()
+    context.close()
+
+
+def test_opened_as_a_file_the_figure_stays_and_says_why(browser, site, pages):
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto((site / pages["live-altimeter"] / "index.html").as_uri())
+    place = page.locator("#live-altimeter")
+    before = told(place)
+    place.locator("[data-live] > summary").click()
+    expect(place.locator(".hb-state")).to_contain_text("opened as a file")
+    expect(place.locator(".hb-state")).to_contain_text("stays as it was printed")
+    assert told(place) == before
+    assert dial(place, "temperature_c").is_disabled()
+    context.close()
+
+
+def test_one_opened_once_works_without_network(browser, address, pages):
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(address + pages["live-altimeter"])
+    page.evaluate("navigator.serviceWorker.ready")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
+    page.reload()
+    opened(page, "live-altimeter")
+    until_kept(page, [*addresses("figures").values(), "assets/live.js"])
+    context.set_offline(True)
+    page.reload()
+    place = opened(page, "live-altimeter")
+    before = drawn(place)
+    dial(place, "temperature_c").fill("-31")
+    expect(place.locator(".hb-finding")).to_contain_text("\u221231\u202f\u00b0C")
+    assert drawn(place) != before
+    context.close()
+
+
+def test_in_a_folder_of_a_host(browser, site, pages, tmp_path):
+    (tmp_path / "some").mkdir()
+    (tmp_path / "some" / "where").symlink_to(site)
+    context = browser.new_context()
+    page = context.new_page()
+    with served(tmp_path) as address:
+        asked = urlencode({"own": "live-altimeter", "temperature_c": -9})
+        page.goto(f"{address}some/where/{pages['live-altimeter']}?{asked}")
+        assert dial(opened(page, "live-altimeter"), "temperature_c").input_value() == "-9"
+    context.close()
+
+
+def test_scripts_move_texts_only():
+    script = (ROOT / "docs" / "assets" / "live.js").read_text("utf-8")
+    assert not re.search(r"Math\.|innerHTML|toFixed|parseFloat", script)

@@ -1,0 +1,133 @@
+"""Live figures: whatever is set, words and marks keep clear of each other, and the finding has its numbers."""
+
+import json
+import re
+from functools import cache
+from xml.etree import ElementTree
+
+import pytest
+
+from live_cases import cases
+from lpv.drawing.check import faults
+from lpv.facts import fact
+from lpv.figures.figure import Figure, Shown, drawn, wrapped
+from lpv.figures.run import figure, names, run, settled
+from lpv.forms.fields import Choice, Number
+from lpv.forms.form import NoAnswer
+
+CASES = 100
+ANSWERED = 0.5
+HOSTILE = ("", "x", "1e9", "-", "9" * 500, "nan", "<script>", "\u0661", "{0}", "1;2", "1,5000")
+
+
+@cache
+def all_drawn(name):
+    found = figure(name)
+    return [(texts, drawn(found, texts)) for texts in cases(found, CASES)]
+
+
+@pytest.mark.parametrize("name", names())
+def test_words_marks_and_edges(name):
+    wrong = {str(texts): faults(result.svg) + result.dropped for texts, result in all_drawn(name)}
+    wrong = {texts: found for texts, found in wrong.items() if found}
+    assert not wrong, f"{len(wrong)} of {CASES}: {next(iter(wrong.items()))}"
+
+
+@pytest.mark.parametrize("name", names())
+def test_findings_and_tables(name):
+    answered = 0
+    for texts, result in all_drawn(name):
+        assert not result.refused, texts
+        assert result.finding[0].isupper() or result.finding[0].isdigit()
+        assert result.finding.endswith(".")
+        assert len(result.brief) <= 100, result.brief
+        assert all(len(row) == len(result.headers) <= 4 for row in result.rows), texts
+        assert ElementTree.fromstring(result.svg).get("aria-label") == result.finding
+        assert not re.search(r"nan|inf\b|None|-0\b", result.finding + str(result.rows)), texts
+        answered += bool(result.rows)
+    assert answered >= ANSWERED * CASES
+
+
+@pytest.mark.parametrize("name", names())
+def test_it_answers_to_each_of_its_dials(name):
+    """Every field changes something in some case."""
+    found = figure(name)
+    for field in found.inputs:
+        assert any(_changes(found, texts, field) for texts in cases(found, 12)), field.key
+
+
+def _changes(found, texts, field):
+    ends = [value for value, _ in field.options] if isinstance(field, Choice) else [f"{field.low:g}", f"{field.high:g}"]
+    others = [drawn(found, {**texts, field.key: end}) for end in ends]
+    here = drawn(found, texts)
+    return any((there.svg, there.rows) != (here.svg, here.rows) for there in others)
+
+
+@pytest.mark.parametrize("name", names())
+def test_hostile_texts_leave_the_default(name):
+    found = figure(name)
+    for key in [field.key for field in found.inputs]:
+        for text in HOSTILE:
+            result = drawn(found, {key: text})
+            assert [refused for refused, _ in result.refused] == [key]
+            assert result.svg == drawn(found, {}).svg
+
+
+@pytest.mark.parametrize("name", names())
+def test_declared_for_dials(name):
+    found = figure(name)
+    assert found.name == name
+    assert name.startswith("live-")
+    for field in found.inputs:
+        if isinstance(field, Number):
+            steps = (field.high - field.low) / field.step
+            assert steps == pytest.approx(round(steps)), field.key
+        assert field.read(field.default) is not None
+    for key in found.facts:
+        assert fact(key).status
+
+
+def test_an_answer_as_json():
+    name = names()[0]
+    answer = json.loads(run(name, json.dumps({"temperature_c": "-30", "distance_nm": "x"})))
+    result = drawn(figure(name), {"temperature_c": "-30"})
+    assert answer["values"] == dict(result.values)
+    assert answer["values"]["temperature_c"] == "\u221230\u202f\u00b0C"
+    assert answer["refused"] == {"distance_nm": "Found x; allowed: a number, 0.5 to 20\u202fNM."}
+    assert (answer["svg"], answer["finding"], answer["brief"]) == (result.svg, result.finding, result.brief)
+    assert answer["headers"] == list(result.headers)
+    assert answer["rows"] == [list(row) for row in result.rows]
+
+
+def test_a_link_is_read_here():
+    asked = {"temperature_c": "\u221230", "distance_nm": "5,6", "tch_ft": "900", "form": "x"}
+    answer = json.loads(settled(names()[0], json.dumps(asked)))
+    assert answer["texts"] == {"temperature_c": "-30", "distance_nm": "5.6"}
+    assert answer["refused"] == {"tch_ft": "Found 900; allowed: 0 to 100\u202fft."}
+
+
+def test_without_an_answer_the_reason_is_drawn():
+    def refuse(**_):
+        raise NoAnswer("the wind is too strong for this airspeed, and the course cannot be held at all")
+
+    result = drawn(Figure("live-x", "x", refuse, ()), {})
+    assert result.finding.startswith("The wind is too strong")
+    assert not faults(result.svg)
+    assert "".join(ElementTree.fromstring(result.svg).itertext()).replace(" ", "") == result.finding.replace(" ", "")
+    assert not result.rows
+
+
+def test_rows_of_words():
+    assert wrapped("one two three", 7) == ["one two", "three"]
+    assert wrapped("immeasurable it", 5) == ["immeasurable", "it"]
+
+
+def test_shown_without_a_brief_finding_shows_the_finding():
+    from lpv.drawing.sheet import Sheet
+
+    assert Shown(Sheet(100), "It is.", (), []).brief == "It is."
+
+
+def test_an_unknown_figure_is_refused():
+    with pytest.raises(KeyError, match="live-altimeter"):
+        figure("live-nothing")

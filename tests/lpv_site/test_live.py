@@ -1,0 +1,67 @@
+"""Live figures as HTML: whole without scripts, dials for every field, nothing that the policy forbids."""
+
+import re
+
+import pytest
+
+from lpv.figures.figure import drawn
+from lpv.figures.run import figure, names
+from lpv.forms.fields import Number
+from lpv_site.build.policy import CHARSET, secured
+from lpv_site.department.data import DOCS
+from lpv_site.figures.figure import fill
+from lpv_site.forms.calculators import begin_with
+from lpv_site.forms.live import build_live, live_link
+from lpv_site.text.inline import expand
+
+PLACED = re.compile(r'\{\{ live\("([^"]+)"\) \}\}')
+
+
+def markup(name):
+    return fill(build_live(name, "../reference/facts.md"))
+
+
+@pytest.mark.parametrize("name", names())
+def test_it_is_whole_and_has_a_dial_for_every_field(name):
+    html, found = markup(name), figure(name)
+    result = drawn(found, begin_with(found))
+    assert result.svg in html
+    assert html.count("<svg") == 1
+    assert html.count("<tr>") == len(result.rows) + 1
+    for field in found.inputs:
+        assert re.search(rf'<(input|select) id="own-{name}-{field.key}" name="{field.key}"', html)
+        assert html.count(f'data-value="{field.key}"') == 1 + isinstance(field, Number)
+    assert html.count('class="hb-step"') == 2 * sum(isinstance(field, Number) for field in found.inputs)
+    assert "<fieldset disabled>" in html
+
+
+@pytest.mark.parametrize("name", names())
+def test_it_fits_the_policy_and_has_no_id_twice(name):
+    html = markup(name)
+    assert "Content-Security-Policy" in secured(f"<html><head>{CHARSET}</head>{html}", name)
+    ids = re.findall(r' id="([^"]+)"', html)
+    assert len(ids) == len({*ids})
+    assert {*re.findall(r' for="([^"]+)"', html)} <= {*ids}
+    assert {each for ids_ in re.findall(r'describedby="([^"]+)"', html) for each in ids_.split()} <= {*ids}
+
+
+def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
+    assert 'data-live="live-altimeter"' in fill(expand('x\n\n{{ live("live-altimeter") }}\n', "../facts.md", "page.md"))
+    with pytest.raises(ValueError, match=r"page\.md.*no figure 'nope'"):
+        expand('{{ live("nope") }}', "facts.md", "page.md")
+
+
+def test_each_stands_on_one_page():
+    placed = [name for page in DOCS.rglob("*.md") for name in PLACED.findall(page.read_text("utf-8"))]
+    assert sorted(placed) == sorted(names())
+
+
+def test_a_link_sets_what_the_approach_has():
+    link = live_link("live-altimeter", "final/altimeter/", {"approach.glidepath_deg": 3.5, "approach.channel": 1})
+    assert link == "final/altimeter/?own=live-altimeter&gpa_deg=3.50#own-live-altimeter"
+
+
+def test_first_numbers_are_those_of_the_example():
+    first = begin_with(figure("live-altimeter"), {"approach.pfaf_distance_nm": 5.64})
+    assert first["distance_nm"] == "5.6~5.64"
+    assert first["temperature_c"] == "0"
