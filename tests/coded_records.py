@@ -9,12 +9,14 @@ from lpv.fas.path_point import PathPoint, write
 
 LEG = {
     "approach": 14, "route": 20, "transition": 21, "sequence": 27, "fix": 30, "of": 35, "kind": 37,
-    "continuation": 39, "description": 40, "turn": 44, "rnp": 45, "terminator": 48, "radius": 57, "course": 71,
-    "distance": 75, "altitude_is": 83, "altitude": 85, "altitude_2": 90, "transition_altitude": 95, "speed": 100,
+    "continuation": 39, "description": 40, "turn": 44, "rnp": 45, "terminator": 48, "turn_valid": 50, "navaid": 51,
+    "navaid_of": 55, "radius": 57, "theta": 63, "rho": 67, "course": 71, "distance": 75, "navaid_kind": 79,
+    "altitude_is": 83, "atc": 84, "altitude": 85, "altitude_2": 90, "transition_altitude": 95, "speed": 100,
     "angle": 103, "centre": 107, "multiple": 112, "centre_region": 113, "centre_section": 115, "indication": 117,
-    "qualifiers": 119, "number": 124, "cycle": 129,
+    "speed_is": 118, "qualifiers": 119, "number": 124, "cycle": 129,
 }
-LEVELS = {**LEG, "application": 40, "fas": 41, "fas_name": 42, "vnav": 52, "vnav_name": 53, "lnav": 63, "lnav_name": 64}
+LEVELS = {**LEG, "application": 40, "fas": 41, "fas_name": 42, "vnav": 52, "vnav_name": 53, "lnav": 63, "lnav_name": 64,
+          "rnp_levels": 89}
 POINT = {"ident": 14, "of": 20, "continuation": 22, "use": 27, "latitude": 33, "longitude": 42, "variation": 75,
          "datum": 85, "name": 99, "number": 124, "cycle": 129}
 AIRPORT = {"code": 14, "continuation": 22, "longest": 28, "latitude": 33, "longitude": 42, "variation": 52,
@@ -25,7 +27,8 @@ RUNWAY = {"ident": 14, "continuation": 22, "length": 23, "bearing": 28, "latitud
           "cycle": 129}
 SAFE = {"centre": 14, "of": 19, "kind": 21, "multiple": 23, "continuation": 39, "sector": 43, "sector_2": 54,
         "reference": 120, "number": 124, "cycle": 129}
-NAVAID = {"ident": 14, "of": 20, "continuation": 22, "latitude": 33, "longitude": 42, "number": 124, "cycle": 129}
+NAVAID = {"ident": 14, "of": 20, "continuation": 22, "latitude": 33, "longitude": 42, "dme": 56, "number": 124,
+          "cycle": 129}
 HEADER = "HDR01FAACIFP18      001P013203804972003  06-FEB-202013:41:57  U.S.A. DOT FAA"
 
 
@@ -50,6 +53,53 @@ def leg(sequence, fix, kind, description, terminator, *, columns=LEG, approach="
         del texts["indication"]
     place = {"fix": fix, "of": "K2" if fix else "  ", "kind": kind, "description": description}
     return record(columns, approach=approach, route=route, sequence=sequence, terminator=terminator, **place, **texts)
+
+
+class Airport:
+    """Records of one airport, by its identifier and region."""
+
+    def __init__(self, ident, region):
+        self.place = {"airport": ident, "region": region}
+        self.region = region
+
+    def leg(self, sequence, fix, kind, description, terminator, **texts):
+        """A leg, of the final route where no other is given."""
+        texts = {"route": "R", "continuation": "0", "of": self.region if fix else "", **texts}
+        return record(LEG, sequence=sequence, fix=fix, kind=kind, description=description, terminator=terminator,
+                      **self.place, **texts)
+
+    def levels(self, sequence, fix, **texts):
+        """The continuation of a leg with levels of service."""
+        return record(LEVELS, sequence=sequence, fix=fix, **self.place, **{
+            "route": "R", "of": self.region, "kind": "PC", "continuation": "2", "application": "W", **texts})
+
+    def waypoint(self, ident, latitude, longitude, use, variation, **texts):
+        """A terminal waypoint."""
+        return record(POINT, subsection="C", ident=ident, latitude=latitude, longitude=longitude, use=use,
+                      variation=variation, **self.place, **{
+                          "of": self.region, "continuation": "0", "datum": "NAR", "name": ident, **texts})
+
+    def runway(self, **texts):
+        """A runway."""
+        return record(RUNWAY, subsection="G", **self.place, **{"continuation": "0", **texts})
+
+    def own(self, **texts):
+        """The record of the airport."""
+        return record(AIRPORT, subsection="A", **self.place, **{
+            "continuation": "0", "transition_altitude": "18000", "transition_level": "18000", "public": "C",
+            "reference": "M", "datum": "NAR", **texts})
+
+    def safe(self, centre, sectors, **texts):
+        """The minimum safe altitudes about a centre."""
+        return record(SAFE, subsection="S", centre=centre, sector=sectors, **self.place, **{
+            "of": self.region, "continuation": "0", "reference": "M", **texts})
+
+
+def navaid(ident, latitude, longitude, *, section="D ", region="K2", airport="", **texts):
+    """A navigation aid or an enroute waypoint (section EA)."""
+    return record(NAVAID, airport=airport, region="  ", section=section, subsection=" ", ident=ident, of=region,
+                  latitude=latitude, longitude=longitude, **{
+                      "continuation": "0", "number": "00001", "cycle": "2002", **texts})
 
 
 def waypoint(ident, latitude, longitude, **texts):

@@ -21,4 +21,4 @@ print(table(["RVR printed, ft", "visibility, SM"], rows))
 chart = example().chart
 line, lights_ft = chart.minima[0], chart.lights.length_ft if chart.lights else 0.0
 height_ft = line.altitude_ft - chart.threshold_elevation_ft
-values = {"easa": quantity(rvr_for_decision_height_easa_m(height_ft, lights_ft * M_PER_FT), "m") + " (from memory)"}
+values = {"easa": quantity(rvr_for_decision_height_easa_m(height_ft, lights_ft * M_PER_FT), "m")}

@@ -19,7 +19,7 @@ height_ft = chart.minima[0].altitude_ft - chart.threshold_elevation_ft
 distance_nm = threshold_distance_ft(height_ft, chart.tch_ft, chart.glidepath_deg) / FT_PER_NM
 half_width_ft = final.course_width_m / M_PER_FT
 at_da_ft = final_full_scale_ft(distance_nm, half_width_ft, segment.garp_distance_ft(final))
-ahead = [fix for fix in chart.fixes if fix.role in ("missed", "missed hold")]
+ahead = [fix for fix in chart.fixes if fix.serves("missed", "missed hold")]
 scales = [("at the DA, on final", at_da_ft)]
 if ahead:
     leg = earth.inverse(final.ltp_latitude_deg, final.ltp_longitude_deg, ahead[0].latitude_deg, ahead[0].longitude_deg)

@@ -1,30 +1,42 @@
 """What raises the example's best line: operator, remote altimeter setting, lights out, zone not clear."""
 
-from lpv.decide.minima import minimum_to_use
-from lpv.plan.minimum import printed_visibility_sm
-from lpv_site.department.data import example
+from dataclasses import replace
+
+from lpv.decide.lines import best_row
+from lpv.decide.minimum import Day, minimum_of_row, visibility
+from lpv_site.department.data import example, example_aircraft
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, number, quantity
 
-approach = example()
-line, chart = approach.chart.minima[0], approach.chart
-printed = (line.altitude_ft, printed_visibility_sm(line), chart.tdze_ft or chart.threshold_elevation_ft)
 # The additions are invented: the chart in use prints its own.
 REMOTE_FT, LIGHTS_SM, OPERATOR_FT, OPERATOR_SM = 60.0, 0.25, 250.0, 0.75
 CASES = {
-    "as printed": {},
-    f"operator: not under {quantity(OPERATOR_FT, 'ft')}, {OPERATOR_SM:g} SM": {
-        "operator_height_ft": OPERATOR_FT, "operator_sm": OPERATOR_SM},
-    f"remote altimeter, + {quantity(REMOTE_FT, 'ft')}": {"remote_addition_ft": REMOTE_FT},
-    f"lights out, + {LIGHTS_SM:g} SM": {"visibility_addition_sm": LIGHTS_SM},
-    "obstacle free zone not clear": {"zone_not_clear": True},
+    "printed": ("as printed", False, Day()),
+    "operator": (f"operator: not under {quantity(OPERATOR_FT, 'ft')}, {OPERATOR_SM:g} SM", True, Day()),
+    "remote": (f"remote altimeter, + {quantity(REMOTE_FT, 'ft')}", False, Day(remote_addition_ft=REMOTE_FT)),
+    "lights": (f"lights out, + {LIGHTS_SM:g} SM", False, Day(visibility_addition_sm=LIGHTS_SM)),
+    "zone": ("obstacle free zone not clear", False, Day(zone_not_clear=True)),
 }
-rows = []
-for name, additions in CASES.items():
-    found = minimum_to_use(*printed, **additions)
-    rows.append((name, number(found.altitude_ft), number(found.hat_ft), f"{found.visibility_sm:g}"))
-print(
-    f"{line.line} of {escape(approach.identity.airport)} {escape(approach.identity.title)}; "
-    "the additions are invented, yours stand on chart and in the manuals:\n"
-)
-print(table(["today", f"{line.kind}, ft", "height, ft", "visibility, SM"], rows))
+
+
+def show() -> Shown:
+    """A table of what each addition makes of altitude, height and visibility; values: the same by case."""
+    approach, values, rows = example(), {}, []
+    line = best_row(approach)
+    if line is None:
+        return Shown("The example has no line for its level of service.\n")
+    floors = replace(
+        example_aircraft().operator, lowest_da_above_tdze_ft=OPERATOR_FT, lowest_visibility_sm=OPERATOR_SM)
+    for key, (name, by_operator, day) in CASES.items():
+        operator = floors if by_operator else None
+        found = minimum_of_row(approach, line, operator, day)
+        asked_sm = visibility(line, operator, day, approach.identity.rule).visibility_sm
+        rows.append((name, number(found.altitude_ft), number(found.height_ft), f"{asked_sm:g}"))
+        values[f"{key} altitude"] = Value.of(found.altitude_ft, "ft")
+        values[f"{key} visibility"] = Value.of(asked_sm, "SM", 2)
+    head = (
+        f"{line.line} of {escape(approach.identity.airport)} {escape(approach.identity.title)}; "
+        "the additions are invented, yours stand on chart and in the manuals:"
+    )
+    return Shown(f"{head}\n\n{table(['today', f'{line.kind}, ft', 'height, ft', 'visibility, SM'], rows)}", values)

@@ -4,7 +4,7 @@ from datetime import timedelta
 
 from lpv.facts import value
 from lpv.plan.alternate import alternate_needed
-from lpv.plan.forecast import told, worst
+from lpv.plan.forecast import in_words, worst
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.pages.plan_sheet import example_case
 
@@ -42,5 +42,5 @@ rows = [(period.kind, f"{period.start:%d %H:%M} to {period.end:%d %H:%M}",
          "none" if period.ceiling_ft is None else f"{period.ceiling_ft:.0f} ft", f"{period.visibility_sm:g} SM")
         for period in forecast.periods]
 print(figure("alternate-figure", draw, headers=["forecast", "UTC", "ceiling", "visibility"], rows=rows,
-             finding=f"From one hour before to one hour after the ETA the worst is {told(weather)}: an alternate is "
-             f"{'needed' if needed else 'not needed'}. Temporary groups count as if they came."))
+             finding=f"From one hour before to one hour after the ETA the worst is {in_words(weather)}: an alternate "
+             f"is {'needed' if needed else 'not needed'}. Temporary groups count as if they came."))

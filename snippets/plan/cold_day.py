@@ -1,26 +1,34 @@
-"""The altitudes of a cold day by both methods: the first cold scenario, all of its segments marked."""
+"""The altitudes of a cold day by both methods: the first scenario that is corrected for cold."""
 
-from lpv.plan.cold import all_segments, individual_segments, is_cold
+from lpv.decide.cold import SEGMENTS, ColdAltitude, all_segments, individual_segments
+from lpv.plan.case import cold_of
 from lpv_site.pages.plan_sheet import cases
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, number, quantity
 
-for case in [case for case in cases() if is_cold(case.approach, case.scenario.flight.temperature_c)][:1]:
-    flight, who = case.scenario.flight, case.approach.identity
-    marked = flight.cold_segments or ("initial", "intermediate", "final", "missed")
-    every = all_segments(case.approach, flight.temperature_c)
-    single = {row.name: row for row in individual_segments(case.approach, flight.temperature_c, marked)}
 
-    def cell(row):
-        added_ft = row.addition_ft
-        return "as charted" if added_ft is None else f"**{number(row.corrected_ft)}**<br>+{number(added_ft)}"
-
-    print(
-        f"{escape(who.airport)} {escape(who.title)} at {quantity(flight.temperature_c, '°C')}, in ft; "
-        f"the list marks the {' and '.join(marked)} segments (invented):\n"
-    )
+def show() -> Shown:
+    """A table of the charted altitudes and those to use, by both methods; values: the additions of each."""
+    case = next((case for case in cases() if cold_of(case).due), None)
+    if case is None:
+        return Shown("None of the planning sheets is for a day on which altitudes are corrected.\n")
+    now_c, marked, who = case.scenario.flight.temperature_c, cold_of(case).segments, case.approach.identity
+    every = all_segments(case.approach, now_c)
+    single = {row.name: row for row in individual_segments(case.approach, now_c, marked)}
+    which = "all segments" if marked == SEGMENTS else f"the {' and '.join(marked)} segments"
+    head = (f"{escape(who.airport)} {escape(who.title)} at {quantity(now_c, '°C')}, in ft; the list marks {which} "
+            "(invented):")
     rows = [
-        (f"{escape(row.name)} {number(row.charted_ft)}<br>{row.segment}", cell(row), cell(single[row.name]))
+        (f"{escape(row.name)} {number(row.charted_ft)}<br>{row.segment}", _cell(row), _cell(single[row.name]))
         for row in every
     ]
-    print(table(["charted", "all segments", "individual segments"], rows))
+    values = {f"all {row.name}": Value.of(row.addition_ft or 0.0, "ft") for row in every}
+    values |= {f"single {row.name}": Value.of(row.addition_ft or 0.0, "ft") for row in single.values()}
+    return Shown(f"{head}\n\n{table(['charted', 'all segments', 'individual segments'], rows)}", values)
+
+
+def _cell(row: ColdAltitude) -> str:
+    if row.addition_ft is None:
+        return "as charted"
+    return f"**{number(row.corrected_ft)}**<br>+{number(row.addition_ft)}"

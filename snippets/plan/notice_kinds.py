@@ -1,20 +1,22 @@
-"""Every kind of notice: the published form, what it means, what to plan, whether the controller tells it."""
+"""Every kind of notice: an example of its form, what it means, what to plan, whether the controller tells it."""
 
-from lpv.plan.notices import KINDS, read_notice
-from lpv_site.checks.checks import results
-from lpv_site.pages.plan_sheet import notice_words
+from lpv.notices.kinds import KINDS, SOURCE, Kind
+from lpv_site.pages.notice_pages import name_words, published_forms
 from lpv_site.pages.reference_pages import source_text
+from lpv_site.text.shown import Shown
 from lpv_site.text.text import escape
 
-published = [result.case for result in results() if result.case.function == "lpv.plan.notices.kind_name"]
-forms = {read_notice(case.arguments["text"]).kind.name: case for case in published}
-for kind in KINDS:
-    case = forms.get(kind.name)
-    words = notice_words(kind)
-    print(f"**{escape(words[:1].upper() + words[1:])}**\n")
-    if case is not None:
-        print(f"<code>{escape(case.arguments['text'])}</code>\n")
-    print(f"{escape(kind.means)} **{escape(kind.plan)}** {escape(kind.told)}\n")
-    if kind.place:
-        source = source_text(case.source if case is not None else published[0].source)
-        print(f"{escape(source)}, {escape(kind.place)}.\n")
+
+def show() -> Shown:
+    """One block a kind; those with a published form first."""
+    published = [kind for kind in KINDS if kind.place]
+    return Shown("\n".join(_block(kind) for kind in [*published, *(kind for kind in KINDS if not kind.place)]))
+
+
+def _block(kind: Kind) -> str:
+    name, form = name_words(kind), published_forms().get(kind)
+    lines = [f"**{escape(name[:1].upper() + name[1:])}**"]
+    lines += [f"<code>{escape(form)}</code>"] if form else []
+    lines += [f"{escape(kind.means)} **{escape(kind.plan)}** {escape(kind.told)}".rstrip()]
+    lines += [f"{escape(source_text(SOURCE))}, {escape(kind.place)}."] if kind.place else []
+    return "\n\n".join(lines) + "\n"

@@ -1,20 +1,23 @@
 """Path terminators that the importer reads, and what becomes of each leg."""
 
-from lpv.arinc.legs import STRAIGHT, TO_A_FIX, UNDERSTOOD
+from lpv.arinc import codes
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 
 
 def becomes(code: str) -> str:
-    """What the approach file holds of a leg with this terminator."""
-    if code in STRAIGHT:
+    """What the approach file holds of a leg with this terminator, beside its row among the coded legs."""
+    if code in codes.STRAIGHT:
         return "fix, course, length"
-    if code in TO_A_FIX:
-        return "fix" if code == "IF" else "fix and text"
-    return "text"
+    return "fix" if code in codes.TO_A_FIX or code in codes.HOLDS else ""
+
+
+def status(code: str) -> str:
+    """How its meaning is known."""
+    return "published" if code in codes.CONFIRMED["terminator"] else "from memory"
 
 
 def show() -> Shown:
     """A table of the terminators."""
-    rows = [(f"**{code}**", words, becomes(code)) for code, words in UNDERSTOOD.items()]
-    return Shown(table(["code", "means", "in the file"], rows, left=3))
+    rows = [(f"**{code}**", words, becomes(code), status(code)) for code, words in codes.TERMINATORS.items()]
+    return Shown(table(["code", "means", "in the list of fixes", "meaning"], rows, left=4))

@@ -3,18 +3,20 @@ from dataclasses import replace
 
 import pytest
 
+from lpv.notices import kinds
 from lpv.plan import sheet as plan
 from lpv.plan.schema import NoticeText
 from lpv_site.pages import plan_sheet
+from lpv_site.pages.notice_pages import name_words
 from lpv_site.pages.plan_sheet import (
     answers,
     build_plan_sheet_page,
     cases,
-    notice_words,
+    line_words,
     sheet_pages,
-    told_line,
     verdict,
 )
+from shown import plain
 
 CASES = {case.scenario.slug: case for case in cases()}
 COLD, NOTICE, EXPIRED = (
@@ -22,7 +24,7 @@ COLD, NOTICE, EXPIRED = (
 
 
 def answered(case):
-    return dict(answers(case, plan.plan(case)))
+    return {name: plain(text) for name, text in answers(case, plan.plan(case))}
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=list(CASES))
@@ -39,7 +41,7 @@ def test_every_sheet_has_its_parts_and_one_card(case):
 
 def test_the_answers_of_a_cold_day():
     found = answered(COLD)
-    assert found["plan on"] == "LPV DA 6835 ft, 0.75 SM"
+    assert found["plan on"] == "LPV DA 6835 ft, 3/4 SM"
     assert found["cold"] == "correct altitudes: intermediate, final segments"
     assert found["alternate"] == "needed; ZZAK may be listed"
     assert found["notices"] == "none in this file"
@@ -54,9 +56,9 @@ def test_the_answers_of_a_cold_day():
 def test_the_answers_of_a_day_with_a_notice():
     found = answered(NOTICE)
     assert found["plan on"].startswith("no line")
-    assert found["only if announced"] == "LPV DA 274 ft, 0.75 SM"
-    assert found["notices"] == "SBAS may not be available"
-    assert found["cold"] == "the chart prints no temperature for corrections"
+    assert found["only if announced"] == "LPV DA 274 ft, 3/4 SM"
+    assert found["notices"].startswith("SBAS may not be available (destination: LPV, LP, LNAV/VNAV by SBAS in doubt")
+    assert found["cold"].startswith("to settle: -4 °C: The chart prints no temperature")
     assert plan_sheet.cold_rows(NOTICE) == []
     assert "{ #cold }" not in build_plan_sheet_page(NOTICE)
 
@@ -76,12 +78,12 @@ def test_all_segments_where_the_file_marks_none_and_no_correction_when_it_is_war
     assert answered(every)["cold"] == "correct altitudes: all segments"
     assert all(row.addition_ft is not None for row in plan_sheet.cold_rows(every))
     warm = replace(COLD, scenario=replace(COLD.scenario, flight=replace(flight, temperature_c=5.0)))
-    assert answered(warm)["cold"] == "no correction"
+    assert answered(warm)["cold"].startswith("no correction: 5 °C is warmer")
 
 
 def test_the_verdict_by_what_was_found():
     assert verdict(plan.plan(COLD)).startswith("May be planned: 0 stop, 0 resolve, 4 note, ")
-    assert verdict(plan.plan(NOTICE)).startswith("Settle first: 0 stop, 1 resolve, ")
+    assert verdict(plan.plan(NOTICE)).startswith("Settle first: 0 stop, 2 resolve, ")
     assert verdict([]).startswith("Not everything was compared: 0 stop, ")
 
 
@@ -105,5 +107,5 @@ def test_the_addresses_of_the_sheets(tmp_path):
 
 
 def test_words_for_a_line_and_a_notice():
-    assert told_line(plan_sheet.usable(COLD)[2]) == "LNAV MDA 7180 ft, 1.5 SM"
-    assert notice_words(plan_sheet.read_notice("!FDC FDC NAV WAAS NOT AVBL").kind) == "SBAS not available"
+    assert plain(line_words(COLD, plan_sheet.usable(COLD)[2])) == "LNAV MDA 7180 ft, 1 1/2 SM"
+    assert name_words(kinds.NOT_AVAILABLE) == "SBAS not available"

@@ -11,7 +11,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, make_dataclass
 from typing import Any
 
-from lpv.approach.schema import ALTITUDE_RULES, HIGHEST_ALTITUDE_FT, LOWEST_ALTITUDE_FT, FaultRow, cycle_ident
+from lpv.approach.coded_leg import CodedLeg
+from lpv.approach.schema import (
+    ALTITUDE_RULES,
+    FIX_NAME,
+    HIGHEST_ALTITUDE_FT,
+    LOWEST_ALTITUDE_FT,
+    FaultRow,
+    cycle_ident,
+)
 from lpv.core.errors import DataError, DomainError, shown
 from lpv.fas.block import (
     FinalApproachSegment,
@@ -94,7 +102,7 @@ SegmentFields = make_dataclass(
 class DatabaseFix:
     """One fix as the aircraft shows it on the flight plan page."""
 
-    name: str = schema.text("name of the fix", pattern="[A-Z0-9]{2,6}", example="SANDY")
+    name: str = schema.text("name of the fix", pattern=FIX_NAME, example="SANDY")
     course_deg: float | None = schema.number("course of the leg to it", "deg", 0, 360, required=False)
     distance_nm: float | None = schema.number("length of the leg to it", "NM", 0, 200, required=False)
     altitude_ft: float | None = schema.number(
@@ -126,6 +134,8 @@ class Database:
         "lines of minima that the records authorise", ("LPV", "LP", "LNAV/VNAV", "LNAV"))
     fixes: tuple[DatabaseFix, ...] = schema.tables(
         DatabaseFix, "fixes from the initial fix to the last of the missed approach", unique="name", key="fix")
+    legs: tuple[CodedLeg, ...] = schema.tables(
+        CodedLeg, "the legs as coded, with every transition", most=200, key="leg")
 
     def faults(self) -> Iterator[FaultRow]:
         """The segment stands there once."""

@@ -16,6 +16,8 @@ FaultRow = tuple[str, str, str, str]
 LEVELS = ("LPV", "LP")
 RULES = ("FAA", "ICAO", "EASA")
 ROLES = ("IAF", "IF", "PFAF", "step-down", "MAP", "missed", "missed hold")
+FIX_NAME = "[A-Z0-9]{1,6}"
+LEG_VALUES = ("course", "distance")
 ALTITUDE_RULES = ("at", "at or above", "at or below", "on path")
 KINDS = {"LPV": "DA", "LNAV/VNAV": "DA", "LP": "MDA", "LNAV": "MDA", "circling": "MDA"}
 # What coded records cannot hold; a file made from them lists these keys until somebody has read the chart.
@@ -60,8 +62,9 @@ class Identity:
 class Fix:
     """One fix in the order flown; its leg is the one that leads to it."""
 
-    name: str = schema.text("name of the fix", pattern="[A-Z0-9]{2,6}", example="SANDY")
+    name: str = schema.text("name of the fix", pattern=FIX_NAME, example="SANDY")
     role: str = schema.choice("what the fix is for", ROLES)
+    also: tuple[str, ...] = schema.choices("what else the fix is for", ROLES)
     latitude_deg: float = schema.latitude("latitude")
     longitude_deg: float = schema.longitude("longitude")
     altitude_ft: float | None = schema.number(
@@ -71,16 +74,27 @@ class Fix:
         "altitude coded as on the vertical path at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT,
         required=False)
     leg_from: str | None = schema.text(
-        "where the leg begins, if not at the fix listed before", pattern="[A-Z0-9]{2,6}", example="SANDY",
-        required=False)
+        "where the leg begins, if not at the fix listed before", pattern=FIX_NAME, example="SANDY", required=False)
     leg_course_deg: float | None = schema.number("course printed along the leg", "deg", 0, 360, required=False)
     leg_distance_nm: float | None = schema.number("length printed along the leg", "NM", 0, 200, required=False)
+    leg_computed: tuple[str, ...] = schema.choices(
+        "what of the leg was computed from positions, and not yet read from the chart", LEG_VALUES)
 
     def faults(self) -> Iterator[FaultRow]:
-        """An altitude and its rule go together."""
+        """An altitude and its rule go together; what was computed is there; a second role is another one."""
         if (self.altitude_ft is None) != (self.altitude_rule is None):
             yield ("altitude_rule", "an altitude without a rule, or a rule without an altitude",
                    "both or neither", "Add the missing one.")
+        values = {"course": self.leg_course_deg, "distance": self.leg_distance_nm}
+        for key in self.leg_computed:
+            if values[key] is None:
+                yield "leg_computed", f"{key}, which the leg does not have", "what is there", "Remove it from the list."
+        if self.role in self.also:
+            yield "also", f"{self.role}, which is its role", "other roles", "Remove it from the list."
+
+    def serves(self, *roles: str) -> bool:
+        """Whether it has one of these roles, on the way in or after it."""
+        return any(role in roles for role in (self.role, *self.also))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,7 +143,7 @@ class Lights:
 class SafeAltitude:
     """One sector of the minimum safe altitude; its limits are bearings to the centre, clockwise."""
 
-    centre: str = schema.text("what the sector is drawn about", pattern="[A-Z0-9]{2,6}", example="RW09")
+    centre: str = schema.text("what the sector is drawn about", pattern=FIX_NAME, example="RW09")
     from_deg: float = schema.number("bearing to the centre at which the sector begins", "deg", 0, 360)
     to_deg: float = schema.number("bearing to the centre at which it ends", "deg", 0, 360)
     altitude_ft: float = schema.number("the minimum safe altitude", "ft", 0, HIGHEST_ALTITUDE_FT)
@@ -174,6 +188,7 @@ class Chart:
 
     course_deg: float = schema.number("final approach course", "deg", 0, 360)
     course_reference: str = schema.choice("what courses are measured from", ("magnetic", "true"))
+    course_computed: bool = schema.flag("whether the course was computed from the segment, and not yet read")
     variation_deg: float = schema.number("magnetic variation of record, east positive", "deg", -180, 180)
     variation_year: int | None = schema.whole("year of the variation of record", "", 1940, 2100, required=False)
     glidepath_deg: float | None = schema.number("glidepath angle", "deg", 2, 9, required=False)
@@ -199,7 +214,7 @@ class Chart:
     msa: tuple[SafeAltitude, ...] = schema.tables(SafeAltitude, "minimum safe altitudes by sector")
     from_coded_record: bool = schema.flag("whether this side was filled from coded records, the chart not yet read")
     to_be_filled: tuple[str, ...] = schema.choices("what is to be filled from the chart", tuple(TO_BE_FILLED))
-    coded_legs: tuple[str, ...] = schema.texts("what the records code and the fixes do not show, in words", most=200)
+    coded_legs: tuple[str, ...] = schema.texts("what is coded and not understood, in words", most=200)
 
     @property
     def touchdown_zone_ft(self) -> float:

@@ -1,29 +1,34 @@
-"""One coded approach as the tables of an approach file: identity, chart's side, database's side.
+"""One coded approach as the tables of an approach file: identity, chart's side, runway, database's side.
 
 The records are the database's side.  The chart's side is filled with the same numbers and says so; what records
 cannot hold is listed as to be filled from the chart (`lpv.approach.schema.TO_BE_FILLED`).
 """
 
 import hashlib
-import re
+from collections import Counter
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
 from lpv.approach.schema import LEVELS, TO_BE_FILLED
+from lpv.arinc import codes, leg_rows
 from lpv.arinc import levels as arinc_levels
-from lpv.arinc.columns import AIRPORT, RUNWAY, course_deg, variation_deg
-from lpv.arinc.fixes import Charted, missed_table, not_read
+from lpv.arinc.columns import course_deg, variation_deg
+from lpv.arinc.fixes import Charted, missed_table
+from lpv.arinc.flown import Flown, Reckoning, flown
+from lpv.arinc.layouts import AIRPORT, RUNWAY
 from lpv.arinc.legs import Leg, legs_of
-from lpv.arinc.reader import AirportRecords, Source
+from lpv.arinc.lines import AirportRecords
+from lpv.arinc.procedure import procedure, slug, title
+from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
+from lpv.arinc.runway import displaced_ft, runway_table, threshold_elevation_ft
 from lpv.core import airac
 from lpv.core.course import course_difference_deg, course_tenths_text, magnetic_deg, variation_text
 from lpv.core.errors import DataError
 from lpv.fas import segment
 from lpv.fas.path_point_reader import PathPoint
 
-TITLES = {"FAA": "RNAV (GPS)", "ICAO": "RNP", "EASA": "RNP"}
 SAME_COURSE_DEG = 0.5  # a coded course is rounded, and the meridians converge along the final
 Table = dict[str, Any]
 
@@ -35,9 +40,10 @@ class Imported:
     slug:    name of the file
     tables:  what it holds
     remarks: what a reader of the file should know, each on one line
-    unread:  path terminators and continuations that are not read, with their place
+    unread:  what is coded and not understood, each with its place
     gaps:    where record numbers jump, with their place: a leg may be missing
     records: hash of the records that it was made from (`lpv.arinc.records.Lookup.hash`)
+    left_over: columns that are not read and not blank -> in how many records
     """
 
     slug: str
@@ -46,22 +52,11 @@ class Imported:
     unread: list[str]
     gaps: list[str]
     records: str
+    left_over: Counter[str]
 
     def mark(self, cycle: str) -> str:
         """The mark of a file that is made from these records for a data cycle."""
         return hashlib.sha256(f"{cycle}\n{self.records}".encode()).hexdigest()[:16]
-
-
-def names(airport: AirportRecords) -> list[str]:
-    """The approaches coded at an airport as RNAV ("R28L"), in the order of the file."""
-    return list(dict.fromkeys(record.text[13:19].rstrip() for record in airport.records["PF"]))
-
-
-def level(airport: AirportRecords, name: str) -> str:
-    """Level of service that an approach's path point states; "" without one, "not stated" without a level."""
-    points = [record.text for record in airport.records["PP"] if record.text[13:19].rstrip() == name]
-    stated = [text[46:56].strip() for text in points if text[26:27] == "2"]
-    return next(filter(None, stated), "not stated") if points else ""
 
 
 def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: str) -> Imported:
@@ -69,109 +64,148 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
 
     DataError with the faults of its records, or for want of what an approach file needs.
     """
-    lookup, data = Lookup(airport, source), airac.cycle(cycle)
-    coded = lookup.named("PF", name)
-    primaries, continuations = arinc_levels.split(coded, source.name)
-    found = arinc_levels.path_point_of(lookup.named("PP", name), source.name)
-    if found is None:
-        raise lookup.refused(f"no path point for {name}", "one; without it there is no SBAS final segment")
-    point, records = found
-    if point.level_of_service not in LEVELS or point.sbas_channel is None:
-        found_there = f"level {point.level_of_service}, channel {point.sbas_channel}"
-        raise lookup.refused(found_there, "LPV or LP, and a channel")
-    legs = legs_of(primaries, source.name)
-    lines, unread = arinc_levels.lines_authorised(continuations, source.name)
-    gaps = arinc_levels.gaps(coded)
-    charted = Charted(legs, lookup.position, source.name)
-    chart, remarks = _chart(charted, point, lookup)
-    chart["coded_legs"] += [*unread, *gaps]
-    tables = {
-        "identity": _identity(airport, name, point, lines, cycle, rule, lookup), "chart": chart,
-        "database": _database(charted, point, records, data) | {"lines": lines},
-    }
-    if later := lookup.later_than(cycle):
+    made = _Making(Lookup(airport, source), name, rule)
+    tables = {"identity": made.identity(cycle), "chart": made.chart(), "runway": made.runway(),
+              "database": made.database(cycle)}
+    if later := made.lookup.later_than(cycle):
         raise DataError(later)
-    parts = (airport.ident, TITLES[rule].split()[0], point.runway[2:], _multiple(name))
-    slug = "-".join(part for part in parts if part).lower()
-    unread = [*not_read(legs), *unread]
-    filled = {key: _filled(table) for key, table in tables.items()}
-    return Imported(slug, filled, remarks, unread, gaps, lookup.hash(len(gaps)))
+    named = slug(airport.ident, procedure(name), made.point.runway[2:], rule)
+    filled = {key: {part: value for part, value in table.items() if value != []}
+              for key, table in tables.items() if table}
+    remarks = [*made.remarks, *made.lookup.remarks]
+    return Imported(named, filled, remarks, made.not_understood, made.gaps, made.lookup.hash(len(made.gaps)),
+                    made.lookup.left_over)
 
 
-def _filled(table: Table) -> Table:
-    """A table without its empty lists."""
-    return {key: value for key, value in table.items() if value != []}
+class _Making:
+    """What is known of an approach while its tables are made; DataError for faulty or missing records."""
+
+    def __init__(self, lookup: Lookup, name: str, rule: str) -> None:
+        self.lookup, self.name, self.rule = lookup, name, rule
+        self.file = lookup.source.name
+        self.remarks: list[str] = []
+        self.airport = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation", "elevation", "name")
+        coded = lookup.named("PF", name)
+        primaries, continuations = arinc_levels.split(coded, self.file)
+        self.point, self.point_lines = self._path_point()
+        self.levels = arinc_levels.levels_of(continuations, self.file)
+        self.gaps = arinc_levels.gaps(coded)
+        legs = legs_of(primaries, self.file)
+        self.reckoning = Reckoning(_is_true(self.airport, legs), variation_deg(self.airport["variation"]))
+        self.legs = flown(legs, lookup.place, self.reckoning)
+        self.charted = Charted(self.legs, self.reckoning.is_true, self.file)
+        self.runway_texts = lookup.needed("PG", self.point.runway, RUNWAY, "length")
+        self.not_understood = [words for leg in self.legs for words in leg_rows.not_understood(leg)]
+        self.not_understood += [*leg_rows.not_placed(self.legs), *self.levels.not_read]
+
+    def _path_point(self) -> tuple[PathPoint, list[str]]:
+        found = arinc_levels.path_point_of(self.lookup.named("PP", self.name), self.file)
+        if found is None:
+            raise self.lookup.refused(f"no path point for {self.name}", "one, for the SBAS final segment")
+        point = found[0]
+        if point.level_of_service not in LEVELS or point.sbas_channel is None:
+            there = f"level {point.level_of_service}, channel {point.sbas_channel}"
+            raise self.lookup.refused(there, "LPV or LP, and a channel")
+        return found
+
+    def identity(self, cycle: str) -> Table:
+        """The table [identity]."""
+        point, runway = self.point, self.point.runway[2:]
+        level = next((line for line in self.levels.lines if line in LEVELS), point.level_of_service)
+        return {
+            "airport": self.lookup.airport.ident, "airport_name": " ".join(self.airport["name"].split()),
+            "runway": runway, "title": title(procedure(self.name), runway, self.rule), "level_of_service": level,
+            "channel": point.sbas_channel, "path_id": point.segment.reference_path_id, "cycle": cycle,
+            "rule": self.rule,
+        }
+
+    def chart(self) -> Table:
+        """The table [chart]: the records' numbers, and what they cannot hold listed as to be filled."""
+        course, is_computed = self._course()
+        missed = missed_table(self.charted.missed)
+        elevation_ft, remark = threshold_elevation_ft(self.runway_texts, self.point, self.lookup)
+        tch_ft, tch_of = _crossing(self.runway_texts, self.point)
+        self.remarks += [*remark, f"Threshold crossing height: {tch_of}."]
+        return {
+            "course_deg": course, "course_reference": "true" if self.reckoning.is_true else "magnetic",
+            **({"course_computed": True} if is_computed else {}), "variation_deg": self.reckoning.variation_deg,
+            **self._angle(), "tch_ft": tch_ft, "threshold_elevation_ft": elevation_ft,
+            "airport_elevation_ft": int(self.airport["elevation"]),
+            "runway_length_ft": int(self.runway_texts["length"]), **displaced_ft(self.runway_texts),
+            "from_coded_record": True, "to_be_filled": _to_be_filled(bool(missed)),
+            "coded_legs": [*self.not_understood, *self.gaps], **({"missed": missed} if missed else {}),
+            "fix": self.charted.fixes, "msa": self._safe_altitudes(),
+        }
+
+    def runway(self) -> Table:
+        """The table [runway], of the runway's own record."""
+        return runway_table(self.runway_texts, self.reckoning, self.lookup)
+
+    def database(self, cycle: str) -> Table:
+        """The table [database]."""
+        data, course = airac.cycle(cycle), course_deg(self.charted.final.leg.course)
+        return {
+            "path_point": self.point_lines, "channel": self.point.sbas_channel,
+            "path_id": self.point.segment.reference_path_id, **({"course_deg": course[0]} if course else {}),
+            "cycle": data.ident, "effective": date.fromordinal(data.effective),
+            "expires": date.fromordinal(data.expiry), "lines": self.levels.lines,
+            "fix": [_shown(fix) for fix in self.charted.fixes], "leg": [leg_rows.row(leg) for leg in self.legs],
+        }
+
+    def _course(self) -> tuple[float, bool]:
+        """The final course as coded, else that of the segment; whether it was computed."""
+        true_deg = segment.true_course_deg(self.point.segment)
+        coded = course_deg(self.charted.final.leg.course)
+        computed = self.reckoning.course_deg(true_deg)
+        variation = variation_text(self.reckoning.variation_deg)
+        if coded is None:
+            less = "" if self.reckoning.is_true else f" less the airport's variation of record {variation}"
+            self.remarks.append(f"Final course {course_tenths_text(computed)} computed: {course_tenths_text(true_deg)} "
+                                f"true by the segment{less}; the records code none.")
+            return computed, True
+        self.remarks.append(_made_with(coded, true_deg, self.reckoning.variation_deg))
+        return coded[0], False
+
+    def _angle(self) -> Table:
+        """The glidepath angle that the final leg codes; of an LPV approach that codes none, the path point's."""
+        angle = self.charted.final.leg.angle_deg
+        if angle is not None:
+            return {"glidepath_deg": -angle}
+        if self.point.level_of_service != "LPV":
+            return {}
+        self.remarks.append("Glidepath angle: of the path point; the legs code none.")
+        return {"glidepath_deg": self.point.segment.gpa_deg}
+
+    def _safe_altitudes(self) -> list[Table]:
+        centre, multiple = _centre(self.legs)
+        records = self.lookup.airport.records["PS"]
+        found, remark = arinc_levels.safe_altitudes(records, centre, multiple, self.file)
+        for row in found[:1]:
+            self.lookup.named("PS", row["centre"])
+        self.remarks += [f"Minimum safe altitudes: {remark}."] if remark else []
+        if sectors := self.lookup.named("PK", self.name):
+            self.remarks.append(f"Terminal arrival altitudes: {len(sectors)} records, not carried over.")
+        return found
 
 
-def _identity(
-    airport: AirportRecords, name: str, point: PathPoint, lines: list[str], cycle: str, rule: str, lookup: Lookup,
-) -> Table:
-    which, runway = _multiple(name), point.runway[2:]
-    return {
-        "airport": airport.ident, "airport_name": " ".join(lookup.needed("PA", airport.ident, AIRPORT)["name"].split()),
-        "runway": runway, "title": f"{TITLES[rule]} {which + ' ' if which else ''}RWY {runway}",
-        "level_of_service": next((line for line in lines if line in LEVELS), point.level_of_service),
-        "channel": point.sbas_channel, "path_id": point.segment.reference_path_id, "cycle": cycle, "rule": rule,
-    }
-
-
-def _chart(charted: Charted, point: PathPoint, lookup: Lookup) -> tuple[Table, list[str]]:
-    airport = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation", "elevation", "name")
-    runway = lookup.needed("PG", point.runway, RUNWAY, "length", "elevation")
-    course = course_deg(charted.final.course)
-    if course is None:
-        raise lookup.refused("no final course", "a course", f"line {charted.final.number}")
-    variation = variation_deg(airport["variation"])
-    missed, kept = missed_table(charted.missed)
-    tch_ft, tch_of = _crossing(runway, point)
-    centre, multiple = _centre(charted.route)
-    chart: Table = {
-        "course_deg": course[0], "course_reference": "true" if course[1] else "magnetic", "variation_deg": variation,
-        **_angle(charted.final), "tch_ft": tch_ft, "threshold_elevation_ft": int(runway["elevation"]),
-        "airport_elevation_ft": int(airport["elevation"]), "runway_length_ft": int(runway["length"]),
-        **_displaced(runway), "from_coded_record": True, "to_be_filled": _to_be_filled(bool(missed)),
-        "coded_legs": [*charted.kept, *kept], **({"missed": missed} if missed else {}), "fix": charted.fixes,
-        "msa": arinc_levels.safe_altitudes(lookup.named("PS", centre), centre, multiple, lookup.source.name),
-    }
-    return chart, [_made_with(course, variation, point), f"Threshold crossing height: {tch_of}."]
-
-
-def _database(charted: Charted, point: PathPoint, records: list[str], data: airac.Cycle) -> Table:
-    course = course_deg(charted.final.course)
-    return {
-        "path_point": records, "channel": point.sbas_channel, "path_id": point.segment.reference_path_id,
-        "course_deg": course and course[0], "cycle": data.ident, "effective": date.fromordinal(data.effective),
-        "expires": date.fromordinal(data.expiry),
-        "fix": [_shown(fix) for fix in charted.fixes if fix["role"] not in ("missed", "missed hold")],
-    }
+def _is_true(airport: dict[str, str], legs: list[Leg]) -> bool:
+    """Whether courses are measured from true north: at such an airport, or where the final leg is coded so."""
+    final = [coded for leg in legs if leg.role == "MAP" and (coded := course_deg(leg.course)) is not None]
+    return final[0][1] if final else airport["variation"][0] == "T" or airport["reference"] == "T"
 
 
 def _shown(fix: Table) -> Table:
-    """A fix as the aircraft lists it."""
+    """A fix as the aircraft lists it; what was computed is no part of the database."""
+    computed = [f"leg_{name}" for name in fix.get("leg_computed", [])]
     keys = {"name": "name", "leg_course_deg": "course_deg", "leg_distance_nm": "distance_nm",
-            "altitude_ft": "altitude_ft"}
-    return {there: fix[here] for here, there in keys.items() if here in fix}
-
-
-def _multiple(name: str) -> str:
-    """The letter that tells approaches to one runway apart: Y of R28LY, Z of R36-Z."""
-    match = re.fullmatch(r"R\d\d[LRC-]?([A-Z0-9]?)", name, re.ASCII)
-    return match[1] if match else name
+            "altitude_ft": "altitude_ft", "altitude_rule": "altitude_rule"}
+    return {there: fix[here] for here, there in keys.items()
+            if here in fix and here.rpartition("_")[0] not in computed}
 
 
 def _to_be_filled(has_missed: bool) -> list[str]:
     """What the chart is to be read for; of a missed approach that is coded only its climb gradient."""
     return [key for key in TO_BE_FILLED if not (key == "missed" if has_missed else key.startswith("missed."))]
-
-
-def _angle(leg: Leg) -> Table:
-    """The glidepath angle that the final leg codes."""
-    return {"glidepath_deg": -int(leg.angle) / 100.0} if leg.angle.startswith("-") else {}
-
-
-def _displaced(runway: dict[str, str]) -> Table:
-    displaced_ft = int(runway["displaced"] or 0)
-    return {"displaced_threshold_ft": displaced_ft} if displaced_ft else {}
 
 
 def _crossing(runway: dict[str, str], point: PathPoint) -> tuple[float, str]:
@@ -181,21 +215,21 @@ def _crossing(runway: dict[str, str], point: PathPoint) -> tuple[float, str]:
     return round(point.segment.tch_ft, 1), "of the path point; the runway's record has none for an RNAV procedure"
 
 
-def _centre(route: list[Leg]) -> tuple[str, str]:
+def _centre(legs: list[Flown]) -> tuple[str, str]:
     """Centre and multiple code of the minimum safe altitudes; arcs have another centre."""
-    legs = (leg for leg in route if leg.centre and leg.terminator != "RF")
-    return next(((leg.centre, leg.multiple) for leg in legs), ("", ""))
+    found = (leg.leg for leg in legs if leg.leg.centre and leg.leg.terminator not in (codes.RF, "AF"))
+    return next(((leg.centre, leg.multiple) for leg in found), ("", ""))
 
 
-def _made_with(course: tuple[float, bool], variation: float, point: PathPoint) -> str:
+def _made_with(coded: tuple[float, bool], true_deg: float, variation: float) -> str:
     """Which variation the coded course was made with, or that it was another than the airport's of record."""
-    coded, true_deg = course_tenths_text(course[0]), segment.true_course_deg(point.segment)
-    if course[1]:
-        return f"Final course {coded} true as coded, {course_tenths_text(true_deg)} by the segment."
+    text = course_tenths_text(coded[0])
+    if coded[1]:
+        return f"Final course {text} true as coded, {course_tenths_text(true_deg)} by the segment."
     computed = magnetic_deg(true_deg, variation)
-    same = abs(course_difference_deg(computed, course[0])) <= SAME_COURSE_DEG
+    same = abs(course_difference_deg(computed, coded[0])) <= SAME_COURSE_DEG
     return (
-        f"Final course {coded} magnetic as coded; {course_tenths_text(true_deg)} true by the segment less the "
+        f"Final course {text} magnetic as coded; {course_tenths_text(true_deg)} true by the segment less the "
         f"airport's variation of record {variation_text(variation)} is {course_tenths_text(computed)}"
         + (": made with that variation." if same else ": find out which variation it was made with.")
     )

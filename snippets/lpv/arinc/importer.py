@@ -1,13 +1,13 @@
 """Approach files from a file of ARINC 424 records, such as the FAA's CIFP.
 
     python -m lpv.importer FILE --airport XXXX --approach R28L --out FOLDER
+    python -m lpv.importer FILE --airport XXXX --out FOLDER      all of it with LPV or LP
     python -m lpv.importer FILE --all-lpv --out FOLDER
+    python -m lpv.importer FILE --all-sbas --out FOLDER          LPV and LP
 
-reads the file once as a stream, with bounded memory, and writes one approach file for each approach asked for
-(see `lpv.arinc.files` for what happens to files that are there already).  What was written, what was not and
-why, and what could not be read is told at the end, where record numbers jump as well.  Exit code: 0 everything
-asked for is there, 1 something is not, a new version was put aside, or the file has faults or gaps, 2 the file cannot
-be read, or gave no approach.
+writes one approach file for each approach asked for (see `lpv.arinc.files` for what happens to files that are there
+already), in bounded memory.  A run that was stopped is started again: what is there stays.  At the end it tells what
+was written, what was not and why, and what could not be read.  Exit code: CODES.
 
 Source: ARINC Specification 424-18, as in the FAA's CIFP.
 """
@@ -16,16 +16,18 @@ import argparse
 import os
 import sys
 import time
-from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
 
 from lpv.approach.schema import RULES
-from lpv.arinc.approach import build, level, names
-from lpv.arinc.files import ASIDE, CYCLE_NEW, SAME, put
-from lpv.arinc.reader import AirportRecords, Source
+from lpv.arinc.approach import build
+from lpv.arinc.files import SAME, put
+from lpv.arinc.lines import AirportRecords, twice
+from lpv.arinc.reader import Source
+from lpv.arinc.scope import NOT_STATED, Coded, approaches
+from lpv.arinc.summary import Done, Refused, Summary, as_json, told
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault
 
@@ -35,16 +37,20 @@ GZIP, ZIP = b"\x1f\x8b", b"PK"
 ARCHIVES = (GZIP, ZIP)
 CODES = (
     "Exit code: 0 everything asked for is there; 1 something is not, a new version was put aside, or the file has "
-    "faults or gaps; 2 the file cannot be read, or gave no approach."
+    "faults or gaps; 2 the file cannot be read, or has nothing of what was asked for."
 )
+SBAS, LPV = ("LPV", "LP", NOT_STATED), ("LPV", NOT_STATED)
 Progress = Callable[[str], None]
 
 
 @dataclass(frozen=True)
 class Order:
-    """What to import: one airport or all ("") and one approach or all LPV ("") of it, where to, by whose rules.
+    """What to import: one airport or all ("") and one approach or those of some levels ("") of it, where to.
 
-    advance: whether a new cycle alone is written into files that somebody has edited
+    levels:   levels of service that are asked for
+    rule:     by whose rules the charts are made
+    advance:  whether a new cycle alone is written into files that somebody has edited
+    customer: whose tailored records are read in place of the standard ones
     """
 
     out: Path
@@ -53,75 +59,54 @@ class Order:
     cycle: str = ""
     rule: str = "FAA"
     advance: bool = False
-
-
-@dataclass
-class Summary:
-    """What a run did.
-
-    done:    (slug, what was done with its file), in the order of the file
-    skipped: (airport, approach, why) of approaches that were not asked for
-    refused: (airport, approach, every fault) of approaches that could not be written
-    faults:  what is wrong with single lines of the file, the first ones
-    unread:  path terminators and continuations that are not read, each with its place
-    gaps:    where record numbers jump within an approach that was written, each with its place
-    remarks: what a reader of each file should know
-    counts:  what was read, by kind
-    """
-
-    done: list[tuple[str, str]] = field(default_factory=list)
-    skipped: list[tuple[str, str, str]] = field(default_factory=list)
-    refused: list[tuple[str, str, str]] = field(default_factory=list)
-    faults: list[Fault] = field(default_factory=list)
-    unread: list[str] = field(default_factory=list)
-    gaps: list[str] = field(default_factory=list)
-    remarks: list[str] = field(default_factory=list)
-    counts: Counter[str] = field(default_factory=Counter)
-    announced: int = 0
-
-    @property
-    def exit_code(self) -> int:
-        """0 everything asked for is there, 1 something is not or the file has faults, 2 there was nothing to write."""
-        if not self.done:
-            return 2
-        aside = any(what == ASIDE for _, what in self.done)
-        return 1 if self.refused or self.faults or self.gaps or aside else 0
+    levels: tuple[str, ...] = LPV
+    customer: str = ""
 
 
 def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _: None) -> Summary:
     """Imports what is ordered from a stream of records.
 
-    DataError for a file that holds no records, or of which the cycle is not known or mixed; then nothing that
-    came after the fault was written.  OSError where files cannot be written.
+    DataError for a file that holds no records, or of which the cycle is not known or mixed; then nothing was written.
+    OSError where files cannot be written.
     """
-    summary = Summary()
+    summary = Summary(file=name)
 
     def tick() -> None:
         done, refused = len(summary.done), len(summary.refused)
         progress(f"{source.counts['lines']} lines, {done} written or there, {refused} refused")
 
-    source = Source(stream, name, order.airport, tick)
-    try:
-        for airport in source.airports():
-            cycle = order.cycle or source.cycle
-            if not cycle:
-                raise DataError([Fault(name, "", "no header with the cycle of the file", "HDR01 with the cycle",
-                                       "Name the cycle with --cycle.")])
-            for approach in names(airport):
-                _one(airport, approach, source, order, cycle, summary)
-            tick()
-    except DataError as error:
-        raise DataError([*error.faults, *_before(summary, name)]) from error
-    summary.faults, summary.counts, summary.announced = source.faults, source.counts, source.announced
+    with twice(stream) as held:
+        source = Source(held, name, order.airport, tick, order.customer)
+        source.index()
+        summary.cycle = _cycle(source, order)
+        try:
+            for airport in source.airports():
+                for coded in approaches(airport, name):
+                    _one(airport, coded, source, order, summary)
+                if airport.tailored:
+                    source.counts["tailored records, not read"] += airport.tailored
+                tick()
+        except DataError as error:
+            raise DataError([*error.faults, *_before(summary, name)]) from error
+    summary.faults, summary.counts, summary.kinds = source.faults, source.counts, source.kinds
+    summary.announced = source.announced
+    return summary
+
+
+def _cycle(source: Source, order: Order) -> str:
+    """The cycle of a file that was read through; DataError for one that holds no records, or has no cycle."""
     if not source.counts["records"]:
         found = f"no record in {source.counts['lines']} lines"
-        raise DataError([Fault(name, "", found, "records of 132 columns", "Is it an ARINC 424 file?")])
-    return summary
+        raise DataError([Fault(source.name, "", found, "records of 132 columns", "Is it an ARINC 424 file?")])
+    if not (cycle := order.cycle or source.cycle):
+        raise DataError([Fault(source.name, "", "no header with the cycle of the file", "HDR01 with the cycle",
+                               "Name the cycle with --cycle.")])
+    return cycle
 
 
 def _before(summary: Summary, name: str) -> list[Fault]:
     """What a fault of the whole file leaves behind: the files that were written before it was met."""
-    slugs = [slug for slug, what in summary.done if what != SAME]
+    slugs = [done.slug for done in summary.done if done.what != SAME]
     if not slugs:
         return []
     named = ", ".join(slugs[:MOST_NAMED]) + (", ..." if len(slugs) > MOST_NAMED else "")
@@ -129,97 +114,100 @@ def _before(summary: Summary, name: str) -> list[Fault]:
                   "Do not trust them: put back those of before.")]
 
 
-def _one(
-    airport: AirportRecords, name: str, source: Source, order: Order, cycle: str, summary: Summary,
-) -> None:
-    """One approach: written, or skipped with the reason."""
-    stated = level(airport, name)
-    asked = name == order.approach if order.approach else stated in ("LPV", "not stated")
-    if not asked:
-        why = "not asked for" if order.approach else f"level of service {stated}" if stated else "no path point"
-        summary.skipped.append((airport.ident, name, why))
+def _one(airport: AirportRecords, coded: Coded, source: Source, order: Order, summary: Summary) -> None:
+    """One approach: written, refused, out of scope or not asked for."""
+    if order.approach not in ("", coded.name):
+        if not coded.reason:
+            summary.not_asked.append(coded)
+        return
+    if coded.reason:
+        summary.out_of_scope.append(coded)
+        return
+    if not order.approach and coded.level not in order.levels:
+        summary.not_asked.append(coded)
         return
     try:
-        found = build(airport, name, source, cycle, order.rule)
-        done = found.slug, put(order.out, found, source.name, order.advance)
-    except (DataError, DomainError) as error:
-        summary.refused.append((airport.ident, name, str(error)))
-        return
-    summary.done.append(done)
-    summary.unread += [f"{airport.ident} {place}" for place in found.unread]
-    summary.gaps += [f"{airport.ident} {name}: {place}" for place in found.gaps]
-    summary.remarks += [f"{found.slug}: {remark}" for remark in found.remarks]
-
-
-def told(summary: Summary) -> str:
-    """The summary in words: one line for each thing, and nothing silent."""
-    lines = [f"{slug}: {what}" for slug, what in summary.done] + summary.remarks
-    lines += [f"{airport} {name}: skipped: {why}" for airport, name, why in summary.skipped]
-    lines += [f"{airport} {name}: refused: {why}" for airport, name, why in summary.refused]
-    lines += [f"not read, kept as text: {place}" for place in summary.unread]
-    lines += [f"may be missing: {place}" for place in summary.gaps]
-    lines += [str(fault) for fault in summary.faults]
-    if waiting := sum(what == CYCLE_NEW for _, what in summary.done):
-        lines.append(f"{waiting} files with nothing new but the cycle: --advance writes it into them.")
-    reasons = Counter(why for _, _, why in summary.skipped)
-    lines += [f"{count} approaches skipped: {why}" for why, count in reasons.most_common()]
-    lines += [f"{count} {what}" for what, count in sorted(summary.counts.items())]
-    if summary.announced and summary.announced != summary.counts["records"]:
-        lines.append(f"The header announces {summary.announced} records: this is a part of a file.")
-    if summary.gaps:
-        lines.append(f"{len(summary.gaps)} gaps in record numbers: do not use this file of records; get it again.")
-    lines.append(f"{len(summary.done)} of {len(summary.done) + len(summary.refused)} approaches are there.")
-    return "\n".join(lines)
+        found = build(airport, coded.name, source, summary.cycle, order.rule)
+        what = put(order.out, found, source.name, order.advance)
+    except DataError as error:
+        summary.refused.append(Refused(airport.ident, coded.name, error.faults))
+    except DomainError as error:
+        fault = Fault(source.name, "", str(error), "numbers within the range of every formula", "Get the file again.")
+        summary.refused.append(Refused(airport.ident, coded.name, [fault]))
+    else:
+        summary.left_over += found.left_over
+        summary.done.append(Done(airport.ident, coded.name, coded.level, found.slug, what, found.remarks,
+                                 found.unread, found.gaps))
 
 
 def main(argv: list[str]) -> int:
     """The command; returns the exit code."""
-    order, file, quiet = _order(argv)
+    order, options = _order(argv)
     try:
         if order.cycle:
             airac.cycle(order.cycle)
-        with open(file, "rb") as stream:
-            _plain(stream.peek(len(GZIP)), file)
-            summary = run(stream, os.path.basename(file), order, _silent if quiet else _Line(stream).show)
+        with open(options.file, "rb") as stream:
+            _plain(stream, options.file)
+            show = _silent if options.quiet else _Line(stream).show
+            summary = run(stream, os.path.basename(options.file), order, show)
+        if not options.quiet:
+            print(file=sys.stderr)
+        _report(summary, options)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read has read enough
+        return summary.exit_code
     except OSError as error:
-        print(f"{error.filename or file}: {error.strerror}", file=sys.stderr)
+        print(f"{error.filename or options.file}: {error.strerror}", file=sys.stderr)
         return 2
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
-    if not quiet:
-        print(file=sys.stderr)
-    print(told(summary))
-    if order.approach and not summary.done and not summary.refused:
-        there = ", ".join(name for _, name, _ in summary.skipped) or "none coded as RNAV at this airport"
+    if order.approach and not (summary.done or summary.refused or summary.out_of_scope):
+        there = ", ".join(coded.name for coded in summary.not_asked) or "none with LPV or LP at this airport"
         print(f"{order.airport} {order.approach} is not in the file. There: {there}.", file=sys.stderr)
     return summary.exit_code
 
 
-def _order(argv: list[str]) -> tuple[Order, str, bool]:
+def _report(summary: Summary, options: argparse.Namespace) -> None:
+    text = as_json(summary) if options.json else told(summary)
+    if options.report:
+        options.report.write_text(text + "\n", "utf-8")
+    else:
+        print(text, flush=True)
+
+
+def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     parser = argparse.ArgumentParser(
         "python -m lpv.importer", description="Approach files from ARINC 424 records.", epilog=CODES)
     parser.add_argument("file", metavar="FILE", help="records of 132 columns, such as the FAA's CIFP")
-    parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport")
-    which = parser.add_mutually_exclusive_group(required=True)
+    parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport; alone, all of it by SBAS")
+    which = parser.add_mutually_exclusive_group()
     which.add_argument("--approach", default="", metavar="R28L", help="one approach as coded, with --airport")
     which.add_argument("--all-lpv", action="store_true", help="every approach whose path point says LPV")
+    which.add_argument("--all-sbas", action="store_true", help="every approach whose path point says LPV or LP")
     parser.add_argument("--out", required=True, type=Path, metavar="FOLDER", help="where the approach files go")
     parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
     parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
+    parser.add_argument("--customer", default="", metavar="XXX", help="read the records tailored for this customer")
     parser.add_argument("--advance", action="store_true",
                         help="write a new cycle into edited files of which the records are as before")
+    parser.add_argument("--json", action="store_true", help="tell everything as JSON")
+    parser.add_argument("--report", type=Path, metavar="FILE", help="write what is told into a file")
     parser.add_argument("--quiet", action="store_true", help="no line of progress")
     options = parser.parse_args(argv)
     if options.approach and not options.airport:
         parser.error("--approach needs --airport")
-    airport, approach = options.airport.upper(), options.approach.upper()
-    order = Order(options.out, airport, approach, options.cycle, options.rule, options.advance)
-    return order, options.file, options.quiet
+    if not (options.airport or options.all_lpv or options.all_sbas):
+        parser.error("one of --airport, --all-lpv, --all-sbas is needed")
+    levels = LPV if options.all_lpv else SBAS
+    order = Order(options.out, options.airport.upper(), options.approach.upper(), options.cycle, options.rule,
+                  options.advance, levels, options.customer.upper())
+    return order, options
 
 
-def _plain(start: bytes, file: str) -> None:
+def _plain(stream: BinaryIO, file: str) -> None:
     """DataError for a file that begins as an archive does: that is how records are handed out."""
+    start = stream.peek(len(GZIP)) if hasattr(stream, "peek") else b""
     if start.startswith(ARCHIVES):
         raise DataError([Fault(file, "", "a compressed file", "plain text, one record a line", "Unpack it first.")])
 
@@ -232,11 +220,9 @@ class _Line:
     """One line of progress on stderr, written over itself at most twice a second."""
 
     def __init__(self, stream: BinaryIO) -> None:
-        self.stream = stream
-        self.size = os.fstat(stream.fileno()).st_size or 1
         self.shown = 0.0
 
     def show(self, text: str) -> None:
         if time.monotonic() - self.shown >= PROGRESS_S:
             self.shown = time.monotonic()
-            print(f"\r{100 * self.stream.tell() // self.size:3} % {text}", end="", file=sys.stderr, flush=True)
+            print(f"\r{text}", end="", file=sys.stderr, flush=True)

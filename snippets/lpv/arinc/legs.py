@@ -1,77 +1,97 @@
-"""Legs of a coded approach: what their columns say, and the same in words.
+"""Legs of a coded approach: what their columns say.
 
-Source: ARINC Specification 424-18.  The meaning of the altitude descriptions +, V and blank is confirmed by
-published records; that of the others, and of waypoint descriptions those records lack, is from memory.
+Source: ARINC Specification 424-18; `lpv.arinc.codes` says which meanings published records confirm.
 """
 
 from dataclasses import dataclass
 
-from lpv.arinc.columns import LEG, altitude_ft, columns_of, course_deg, distance_nm, time_min
-from lpv.arinc.reader import Record, position_key
+from lpv.arinc import codes
+from lpv.arinc.columns import altitude_ft, angle_coded_deg, level_ft
+from lpv.arinc.leg_layouts import LEG
+from lpv.arinc.lines import Record
+from lpv.arinc.positions import Reference
 from lpv.core.errors import DataError, Fault
 
-TO_A_FIX = {"IF": "begin at", "TF": "track to", "CF": "course to", "DF": "direct to", "RF": "arc to"}
-HOLDS = {"HF": "hold once at", "HM": "hold at"}
-UNDERSTOOD = {**TO_A_FIX, **HOLDS, "CA": "climb"}
-STRAIGHT = ("TF", "CF")
-AT = {" ": "at", "X": "at", "G": "at", "I": "at", "+": "at or above", "V": "at or above", "H": "at or above",
-      "J": "at or above", "-": "at or below", "Y": "at or below"}
-SECOND_ON_PATH = "VXYGHIJ"
-INITIAL = ("A", "C", "D")  # initial approach fix, the same with a hold, the same on the final course
+FINAL, TRANSITION, MISSED = "final", "transition", "missed approach"
+
+
+@dataclass(frozen=True)
+class Stated:
+    """The altitudes of a leg.
+
+    rule:       how `altitude_ft` binds, "" without one; `codes.BETWEEN` has a highest altitude too
+    path_ft, glide_slope_ft: the second altitude where it is one on the path or on the glide slope
+    is_level:   whether they are flight levels, in feet at standard pressure
+    unknown:    what is coded and not understood, as it stands; "" for nothing
+    """
+
+    rule: str = ""
+    altitude_ft: int | None = None
+    highest_ft: int | None = None
+    path_ft: int | None = None
+    glide_slope_ft: int | None = None
+    is_level: bool = False
+    unknown: str = ""
 
 
 @dataclass(frozen=True)
 class Leg:
-    """One leg: the line that it stands on, and the texts of its columns (`lpv.arinc.columns.LEG`)."""
+    """One leg: the line that it stands on, its record, and the texts of its columns (`lpv.arinc.leg_layouts.LEG`)."""
 
     number: int
-    approach: str
-    route: str
-    transition: str
-    sequence: str
-    fix: str
-    fix_region: str
-    fix_section: str
-    continuation: str
-    description: str
-    turn: str
-    terminator: str
-    radius: str
-    course: str
-    distance: str
-    altitude_is: str
-    altitude: str
-    altitude_2: str
-    speed: str
-    angle: str
-    centre: str
-    multiple: str
-    cycle: str
+    line: str
+    texts: dict[str, str]
+
+    def __getattr__(self, name: str) -> str:
+        """The text of a column, without the blanks behind."""
+        try:
+            return self.texts[name]
+        except KeyError:
+            raise AttributeError(name) from None
 
     @property
-    def position_key(self) -> str:
-        """Under which name the position of its fix is known; "" without a fix."""
-        return position_key(self.fix_section, self.fix_region, self.fix) if self.fix else ""
+    def fix_reference(self) -> Reference:
+        """How the record names its fix."""
+        return Reference(self.fix, self.fix_region, self.fix_section)
 
     @property
-    def use(self) -> str:
-        """What its fix is for: the fourth letter of the description, F final approach, M missed approach point."""
-        return f"{self.description:4}"[3]
+    def centre_reference(self) -> Reference:
+        """How the record names the centre of its arc, or of the safe altitudes."""
+        return Reference(self.centre, self.centre_region, self.centre_section)
+
+    def described(self, letter: int) -> str:
+        """One of the four letters of the waypoint description, counted from 1; " " for none."""
+        return f"{self.description:4}"[letter - 1]
+
+    @property
+    def role(self) -> str:
+        """What its fix is for, by the fourth letter of the description; "" for nothing."""
+        return codes.ROLES.get(self.described(4), "")
+
+    @property
+    def is_fly_over(self) -> bool:
+        """Whether its fix is to be flown over."""
+        return bool(self.fix) and self.described(2) in codes.FLY_OVER
 
     @property
     def is_understood(self) -> bool:
         """Whether this project knows what its path terminator means."""
-        return self.terminator in UNDERSTOOD
+        return self.terminator in codes.TERMINATORS
+
+    @property
+    def angle_deg(self) -> float | None:
+        """The vertical angle, descent negative; None where none is coded."""
+        return angle_coded_deg(self.angle)
 
 
 def legs_of(records: list[Record], file: str) -> list[Leg]:
     """The primary records of one approach as legs, in order; DataError with every fault of every column."""
     legs, faults = [], []
     for record in records:
-        texts, found = columns_of(record.text, LEG, file, f"line {record.number}")
+        texts, found = LEG.texts(record.text, file, f"line {record.number}")
         faults += found
         if not found:
-            legs.append(Leg(record.number, **texts))
+            legs.append(Leg(record.number, record.text, texts))
     if not faults:
         faults = _out_of_order(legs, file)
     if faults:
@@ -98,55 +118,28 @@ def place(leg: Leg) -> str:
     return " ".join(part for part in (leg.approach, leg.transition, leg.sequence) if part)
 
 
-def stated(leg: Leg, *, on_path: bool = False) -> tuple[dict[str, int | str], str]:
-    """The altitudes of a leg as keys of a fix, and in words what these keys cannot hold ("" for nothing).
-
-    on_path: whether a plain altitude is one on the vertical path, as at the missed approach point.
-    """
-    code, first, second = leg.altitude_is or " ", altitude_ft(leg.altitude), altitude_ft(leg.altitude_2)
+def stated(leg: Leg) -> Stated:
+    """The altitudes of a leg, as its altitude description binds them."""
     if not leg.altitude and not leg.altitude_2:
-        return {}, ""
-    if code == " " and first is not None and on_path:
-        return {"path_altitude_ft": first}, ""
-    if code == "B" and first is not None and second is not None:
-        low, high = sorted((first, second))
-        return {"altitude_ft": low, "altitude_rule": "at or above"}, f"and at or below {high} ft"
-    if code not in AT or first is None or (leg.altitude_2 and (second is None or code not in SECOND_ON_PATH)):
-        return {}, f"altitude coded as {' '.join(filter(None, (code.strip(), leg.altitude, leg.altitude_2)))}"
-    keys: dict[str, int | str] = {"altitude_ft": first, "altitude_rule": AT[code]}
-    return keys | ({} if second is None else {"path_altitude_ft": second}), ""
+        return Stated()
+    levels = [text for text in (leg.altitude, leg.altitude_2) if level_ft(text) is not None]
+    plain = [text for text in (leg.altitude, leg.altitude_2) if text and text not in levels]
+    first, second = _feet(leg.altitude), _feet(leg.altitude_2)
+    rule, other = codes.ALTITUDES.get(leg.altitude_is or " ", ("", ""))
+    unknown = f"altitude coded as {' '.join(filter(None, (leg.altitude_is, leg.altitude, leg.altitude_2)))}"
+    is_level = bool(levels)
+    if levels and plain:
+        return Stated(unknown=unknown)
+    if rule == codes.BETWEEN and first is not None and second is not None:
+        return Stated(rule, min(first, second), max(first, second), is_level=is_level)
+    if not rule and other and first is None and second is not None:
+        return Stated(other, second, is_level=is_level)
+    if rule in ("", codes.BETWEEN) or first is None or (leg.altitude_2 and (second is None or not other)):
+        return Stated(unknown=unknown)
+    return Stated(rule, first, None, second if other == codes.ON_PATH else None,
+                  second if other == codes.GLIDE_SLOPE else None, is_level)
 
 
-def words(leg: Leg) -> str:
-    """A leg in words, everything of it that this project reads: "course 284.9 to 600 ft or above"."""
-    kind = UNDERSTOOD.get(leg.terminator, f"path terminator {leg.terminator}, not read here,")
-    turn = {"L": "turn left, ", "R": "turn right, "}.get(leg.turn, "")
-    if leg.terminator in HOLDS:
-        turn = ""
-    parts = [f"{turn}{kind} {leg.fix}".strip(), *_course_words(leg), _altitude_words(leg)]
-    if leg.speed:
-        parts.append(f"speed limit {int(leg.speed)} kt")
-    return ", ".join(part for part in parts if part)
-
-
-def _course_words(leg: Leg) -> list[str]:
-    parts = []
-    if (course := course_deg(leg.course)) is not None:
-        name = "inbound course" if leg.terminator in HOLDS else "course"
-        parts.append(f"{name} {course[0]:05.1f}{' true' if course[1] else ''}")
-    if leg.terminator in HOLDS:
-        parts.append({"L": "left turns", "R": "right turns"}.get(leg.turn, "turns not coded"))
-    if (distance := distance_nm(leg.distance)) is not None:
-        parts.append(f"{distance:.1f} NM")
-    if (minutes := time_min(leg.distance)) is not None:
-        parts.append(f"{minutes:.1f} min")
-    if leg.radius:
-        parts.append(f"radius {int(leg.radius) / 1000:.3f} NM about {leg.centre}")
-    return parts
-
-
-def _altitude_words(leg: Leg) -> str:
-    keys, more = stated(leg)
-    said = [f"{keys['altitude_rule']} {keys['altitude_ft']} ft"] if "altitude_ft" in keys else []
-    said += [f"{keys['path_altitude_ft']} ft on the path"] if "path_altitude_ft" in keys else []
-    return ", ".join([*said, *([more] if more else [])])
+def _feet(text: str) -> int | None:
+    found = altitude_ft(text)
+    return level_ft(text) if found is None else found

@@ -4,12 +4,15 @@ Source: ARINC Specification 424-18, as the published records confirm it.
 """
 
 import re
+from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import Any
 
-from lpv.arinc.columns import LEVELS, MSA, SECTORS, columns_of
-from lpv.arinc.reader import Record
-from lpv.core.errors import DataError, Fault
+from lpv.arinc.columns import rnp_nm
+from lpv.arinc.layouts import SAFE_ALTITUDE, SECTORS
+from lpv.arinc.leg_layouts import LEVELS, OTHER, RNP_LEVELS
+from lpv.arinc.lines import Record
+from lpv.core.errors import DataError, Fault, shown
 from lpv.fas.path_point_reader import PathPoint, collect
 
 PRIMARY = ("0", "1")
@@ -17,6 +20,21 @@ _LEG = slice(6, 38)  # airport to section of the fix: what a continuation shares
 _NUMBER = 38
 _APPLICATION = 39
 LEVEL_NAMES = ("LPV", "LP", "LNAV/VNAV", "LNAV")
+AUTHORIZED = "A"
+
+
+@dataclass
+class Levels:
+    """What the continuations of an approach say.
+
+    lines:    the lines of minima that they authorize
+    rnp_nm:   the values of required navigation performance that they authorize
+    not_read: what in them is not read here, in words
+    """
+
+    lines: list[str] = field(default_factory=list)
+    rnp_nm: list[float] = field(default_factory=list)
+    not_read: list[str] = field(default_factory=list)
 
 
 def split(records: list[Record], file: str) -> tuple[list[Record], list[Record]]:
@@ -55,24 +73,31 @@ def gaps(records: list[Record]) -> list[str]:
     ]
 
 
-def lines_authorised(continuations: list[Record], file: str) -> tuple[list[str], list[str]]:
-    """(lines of minima that the records authorise, continuations that are not read, in words); DataError."""
-    lines: list[str] = []
-    others, faults = [], []
+def levels_of(continuations: list[Record], file: str) -> Levels:
+    """What the continuations of an approach say; DataError with every fault of their columns."""
+    found, faults = Levels(), []
     for record in continuations:
-        application = record.text[_APPLICATION : _APPLICATION + 1]
-        if application != "W":
-            others.append(f"line {record.number}: continuation of kind {application}, not read here")
+        layout = LEVELS if record.text[_APPLICATION : _APPLICATION + 1] == "W" else OTHER
+        texts, wrong = layout.texts(record.text, file, f"line {record.number}")
+        faults += wrong
+        if wrong:
             continue
-        texts, found = columns_of(record.text, LEVELS, file, f"line {record.number}")
-        faults += found
-        if not found:
-            lines += [texts[f"{line}_name"] for line in ("fas", "vnav", "lnav") if texts[line] == "A"]
-    unknown = [line for line in lines if line not in LEVEL_NAMES]
-    others += [f"line of minima {line}, not known here" for line in unknown]
+        if layout is OTHER:
+            found.not_read.append(f"line {record.number}: continuation of kind {texts['application'] or 'blank'}, "
+                                  f"not read here: {shown(record.text[40:123].strip())}")
+            continue
+        found.lines += [texts[f"{line}_name"] for line in ("fas", "vnav", "lnav") if texts[line] == AUTHORIZED]
+        values = [rnp_nm(texts[f"rnp_{number}"]) for number in range(RNP_LEVELS)
+                  if texts[f"rnp_{number}_is"] == AUTHORIZED]
+        found.rnp_nm += [value for value in values if value is not None]
+        found.not_read += [f"line {record.number}: {column.place()} holds {shown(text.strip())}, not read here"
+                           for column, text in layout.left_over(record.text)]
     if faults:
         raise DataError(faults)
-    return [line for line in LEVEL_NAMES if line in lines], others
+    unknown = [line for line in found.lines if line not in LEVEL_NAMES]
+    found.not_read += [f"line of minima {shown(line)}, not known here" for line in unknown]
+    found.lines = [line for line in LEVEL_NAMES if line in found.lines]
+    return found
 
 
 def path_point_of(records: list[Record], file: str) -> tuple[PathPoint, list[str]] | None:
@@ -83,8 +108,9 @@ def path_point_of(records: list[Record], file: str) -> tuple[PathPoint, list[str
     if faults:
         raise DataError([_at_line(fault, records) for fault in faults])
     if len(points) != 1:
-        raise DataError([Fault(file, f"line {records[0].number}", f"{len(points)} path points for one approach", "one",
-                               "Write this approach by hand.")])
+        named = ", ".join(point.segment.reference_path_id for point in points)
+        raise DataError([Fault(file, f"line {records[0].number}", f"{len(points)} path points for one approach: "
+                               f"{named}", "one", "Write this approach by hand.")])
     return points[0], [record.text for record in records]
 
 
@@ -94,21 +120,34 @@ def _at_line(fault: Fault, records: list[Record]) -> Fault:
     return Fault(fault.file, key, fault.found, fault.allowed, fault.action)
 
 
-def safe_altitudes(records: list[Record], centre: str, multiple: str, file: str) -> list[dict[str, Any]]:
-    """The sectors about a centre as tables of an approach file, [] if there are none; DataError."""
-    faults: list[Fault] = []
-    found: list[dict[str, Any]] = []
-    for record in records:
-        if (record.text[13:18].rstrip(), record.text[22:23].strip()) != (centre, multiple):
-            continue
-        texts, wrong = columns_of(record.text, MSA, file, f"line {record.number}")
-        faults += wrong
-        if not wrong and texts["continuation"] in PRIMARY:
-            sectors = (texts[f"sector_{number}"] for number in range(SECTORS))
-            found += [_sector(centre, sector) for sector in sectors if sector]
+def safe_altitudes(
+    records: list[Record], centre: str, multiple: str, file: str,
+) -> tuple[list[dict[str, Any]], str]:
+    """(the sectors as tables of an approach file, in words what a reader should know of them, "" for nothing).
+
+    records:  all safe altitudes of the airport
+    centre:   what the approach names as their centre, "" where it names none: taken then where there is one only
+    DataError for faults of the columns.
+    """
+    primaries = [record for record in records if record.text[_NUMBER : _NUMBER + 1] in PRIMARY]
+    chosen = [record for record in primaries if record.text[13:18].rstrip() == centre]
+    chosen = [record for record in chosen if record.text[22:23].strip() == multiple] or chosen
+    remark = ""
+    if not centre and len(primaries) == 1:
+        chosen = primaries
+        remark = f"about {primaries[0].text[13:18].rstrip()}: the airport's only ones; the approach names no centre"
+    elif not centre and primaries:
+        remark = f"not taken: the approach names no centre, and the airport has {len(primaries)} of them"
+    elif centre and len(chosen) != 1:
+        chosen, remark = [], f"{len(chosen) or 'no'} records about {centre}, which the approach names"
+    if not chosen:
+        return [], remark
+    texts, faults = SAFE_ALTITUDE.texts(chosen[0].text, file, f"line {chosen[0].number}")
     if faults:
         raise DataError(faults)
-    return found
+    remark += "; bearings are true" if texts["reference"] == "T" else ""
+    sectors = [texts[f"sector_{number}"] for number in range(SECTORS)]
+    return [_sector(texts["centre"], sector) for sector in sectors if sector], remark.removeprefix("; ")
 
 
 def _sector(centre: str, text: str) -> dict[str, Any]:

@@ -1,78 +1,77 @@
-"""Reading a file of ARINC 424 records as a stream: one airport at a time, memory bounded whatever stands in it.
+"""Reading a file of ARINC 424 records: once to learn where everything stands, then one airport at a time.
 
-Only what an SBAS approach is made of is kept: the records of one airport, and the positions of fixes and
-navigation aids.  Everything else is counted by kind, so that nothing is passed over in silence.
+The first pass counts every record by kind, remembers the positions of fixes and navaids, and where in the file the
+records of each airport are, whatever their order.  Then the airports come one by one, so that memory stays bounded.
+Nothing is passed over in silence: what is not kept is counted.
 
-Source: ARINC Specification 424-18; the file's header as the FAA's CIFP has it.
+Source: ARINC Specification 424-18; its header record as the FAA's CIFP has it.
 """
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
-from typing import BinaryIO, NamedTuple
+from dataclasses import dataclass
+from typing import BinaryIO
 
+from lpv.arinc.lines import (
+    KEPT,
+    SHORTEST,
+    AirportRecords,
+    Record,
+    kind_of,
+    lines_of,
+    text_of,
+)
+from lpv.arinc.positions import Positions
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault, shown
 from lpv.fas.path_point_columns import RECORD_LENGTH
 
-LINE_LIMIT = 1024
-MOST_RECORDS = 20_000  # of one airport; the largest have some thousands
 MOST_AIRPORTS = 50_000
 MOST_POSITIONS = 400_000
 MOST_FAULTS = 1000
 TICK_LINES = 20_000
-SHORTEST = 13  # columns that tell the kind of a record
-KEPT = ("PA", "PC", "PF", "PG", "PN", "PP", "PS")  # airport, waypoint, approach, runway, NDB, path point, MSA
-POSITIONS = ("D ", "DB", "EA")  # VHF navaid, NDB, waypoint
-
-
-class Record(NamedTuple):
-    """One line of the file: its number, from 1, and its text."""
-
-    number: int
-    text: str
+PLACES = ("D ", "DB", "EA", "PC", "PI", "PN", "HC")  # kinds that give a position
+APPROACHES = ("PF", "HF")
 
 
 @dataclass
-class AirportRecords:
-    """The records of one airport that approaches are made of, by kind ("PA", "PF"), in the order of the file."""
+class _Piece:
+    """Records of one airport that stand together: the offset and number of the first line, and how many bytes."""
 
-    ident: str
-    second: bool = False
-    records: dict[str, list[Record]] = field(default_factory=lambda: {kind: [] for kind in KEPT})
-    count: int = 0
-
-    def add(self, kind: str, record: Record) -> None:
-        """Keeps a record; DataError beyond MOST_RECORDS."""
-        self.count += 1
-        if self.count > MOST_RECORDS:
-            raise DataError([Fault(
-                "", f"line {record.number}", f"more than {MOST_RECORDS} records of {self.ident}", "fewer",
-                "This is no file of an ARINC 424 database.")])
-        self.records[kind].append(record)
+    start: int
+    line: int
+    size: int = 0
 
 
 class Source:
-    """A file of records that is read once, from its beginning to its end; `tick` is called now and then.
+    """A file of records that can be read twice; `tick` is called now and then.
 
-    airports() gives the records of each airport; after it, and while it runs, `positions` holds where the fixes
-    read so far are, `cycle` the cycle of the header, `counts` what was read, by kind, and `faults` what was
-    wrong with single lines.  Each airport stands in one piece; a second piece is a fault.
+    wanted:   the one airport that is asked for, "" for all
+    customer: whose tailored records are read in place of the standard ones, "" for nobody's
+
+    index() reads it through; after that `positions` holds where fixes are, `cycle` the cycle of the header, `counts`
+    what was read, by kind, and `faults` what was wrong with single lines.  airports() then gives the records of each
+    airport that has an approach, in the order of the file.
     """
 
     def __init__(
         self, stream: BinaryIO, name: str, wanted: str = "", tick: Callable[[], None] = lambda: None,
+        customer: str = "",
     ) -> None:
         self.stream = stream
         self.name = name
         self.wanted = wanted
+        self.customer = customer
         self.tick = tick
         self.cycle = ""
         self.announced = 0
         self.counts: Counter[str] = Counter()
+        self.kinds: Counter[str] = Counter()
         self.faults: list[Fault] = []
-        self.positions: dict[str, str] = {}
-        self._seen: set[str] = set()
+        self.positions = Positions(MOST_POSITIONS)
+        self._pieces: dict[str, list[_Piece]] = {}
+        self._with_approach: set[str] = set()
+        self._indexed = False
 
     def fault(self, number: int, found: str, allowed: str, action: str) -> None:
         """Notes what is wrong with a line, the first MOST_FAULTS of them."""
@@ -80,49 +79,61 @@ class Source:
         if len(self.faults) < MOST_FAULTS:
             self.faults.append(Fault(self.name, f"line {number}", found, allowed, action))
 
-    def airports(self) -> Iterator[AirportRecords]:
-        """Each airport's records, complete, in the order of the file; DataError for a file of mixed cycles."""
-        current: AirportRecords | None = None
-        for number, line in _lines(self.stream):
+    def index(self) -> None:
+        """The first pass, made once; DataError for a file of mixed cycles, or of too many airports."""
+        if self._indexed:
+            return
+        self._indexed = True
+        last: tuple[str, _Piece] | None = None
+        for number, offset, line, length in lines_of(self.stream):
             if number % TICK_LINES == 0:
                 self.tick()
             kind = self._kind(number, line)
-            if kind not in KEPT:
+            if kind not in KEPT or not self._asked(line):
+                last = None
                 continue
-            ident = line[6:10].decode("ascii", "replace").rstrip()
-            if current is None or ident != current.ident:
-                if current is not None and current.count:
-                    yield current
-                current = self._begun(ident, number)
-            self._keep(current, kind, number, line)
-        if current is not None and current.count:
-            yield current
+            key = kind[0] + line[6:10].decode("ascii", "replace")
+            if last is None or last[0] != key:
+                last = key, self._begun(key, number, offset)
+            last[1].size = offset + length - last[1].start
+            if kind in APPROACHES:
+                self._with_approach.add(key)
 
-    def _asked(self, ident: str) -> bool:
-        return self.wanted in ("", ident)
+    def airports(self) -> Iterator[AirportRecords]:
+        """Each airport that has an approach, its records complete; index() first where that was not done."""
+        self.index()
+        for key, pieces in self._pieces.items():
+            if key in self._with_approach:
+                yield self._airport(key, pieces)
 
-    def _begun(self, ident: str, number: int) -> AirportRecords:
-        second = ident in self._seen
-        if second and self._asked(ident):
-            self.fault(number, f"records of {ident} in a second place, not read", "one airport in one piece",
-                       "Sort the file.")
-        self._seen.add(ident)
-        if len(self._seen) > MOST_AIRPORTS:
-            raise DataError([Fault(self.name, f"line {number}", f"more than {MOST_AIRPORTS} airports", "fewer",
-                                   "This is no file of an ARINC 424 database.")])
-        return AirportRecords(ident, second)
+    def _airport(self, key: str, pieces: list[_Piece]) -> AirportRecords:
+        found = AirportRecords(key[1:].rstrip(), key[0], self.customer)
+        for piece in pieces:
+            self.stream.seek(piece.start)
+            lines = self.stream.read(piece.size).split(b"\n")
+            for number, line in enumerate(lines, piece.line):
+                line = line.rstrip(b"\r")
+                kind = kind_of(line) if len(line) >= SHORTEST else ""
+                if kind in KEPT:
+                    self._keep(found, kind, Record(number, text_of(line)))
+        return found
 
-    def _keep(self, current: AirportRecords, kind: str, number: int, line: bytes) -> None:
-        if current.second or not self._asked(current.ident):
-            return
-        text = line.decode("ascii", "replace")
-        if kind == "PF" and text[13:14] != "R":
-            self.counts["approach records that are not RNAV"] += 1
-            return
+    def _keep(self, found: AirportRecords, kind: str, record: Record) -> None:
         try:
-            current.add(kind, Record(number, text))
+            found.add(kind, record)
         except DataError as error:
             raise DataError([Fault(self.name, *_rest(fault)) for fault in error.faults]) from None
+
+    def _asked(self, line: bytes) -> bool:
+        return self.wanted in ("", line[6:10].decode("ascii", "replace").rstrip())
+
+    def _begun(self, key: str, number: int, offset: int) -> _Piece:
+        piece = _Piece(offset, number)
+        self._pieces.setdefault(key, []).append(piece)
+        if len(self._pieces) > MOST_AIRPORTS:
+            raise DataError([Fault(self.name, f"line {number}", f"more than {MOST_AIRPORTS} airports", "fewer",
+                                   "This is no file of an ARINC 424 database.")])
+        return piece
 
     def _kind(self, number: int, line: bytes) -> str:
         """Section and subsection of a record ("PF", "D "); "" for what is none, which is counted."""
@@ -132,20 +143,18 @@ class Source:
         if line.startswith(b"HDR"):
             self._header(number, line)
             return self._counted("header lines")
-        if line[:1] not in (b"S", b"T") or not (line[1:4].isalpha() and line[1:4].isupper()):
+        if line[:1] not in (b"S", b"T") or not line[1:4].isalnum() or not line[1:4].isupper():
             return self._counted("lines that are no records")
         if len(line) < SHORTEST:
             self.fault(number, f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record", "Get the file again.")
             return self._counted("records of another length")
-        section = line[4:6].decode("ascii", "replace")
-        kind = section if section[1] != " " or section == "D " else section[0] + chr(line[12])
-        if len(line) != RECORD_LENGTH:
+        kind = kind_of(line)
+        if (len(line) != RECORD_LENGTH and line[RECORD_LENGTH:].strip(b" \r") != b"") or len(line) < RECORD_LENGTH:
             return self._odd(number, line, kind)
         self.counts["records"] += 1
-        if kind in POSITIONS:
+        self.kinds[kind] += 1
+        if kind in PLACES:
             self._position(kind, line)
-        elif kind not in KEPT:
-            self.counts["records of kinds not needed"] += 1
         return kind
 
     def _counted(self, what: str) -> str:
@@ -155,20 +164,20 @@ class Source:
     def _odd(self, number: int, line: bytes, kind: str) -> str:
         """A record of another length: of a kind that is needed it is kept, for its approach to be refused."""
         self.counts["records of another length"] += 1
-        if kind in KEPT and self._asked(line[6:10].decode("ascii", "replace").rstrip()):
+        if kind in KEPT and self._asked(line):
             self.fault(number, f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record", "Get the file again.")
             return kind
         return ""
 
     def _position(self, kind: str, line: bytes) -> None:
-        """Remembers where a fix is: section, region and identifier -> the text of its columns."""
+        """Remembers where a fix is; of a navaid without a position of its own that of its DME."""
         if line[21:22] not in (b"0", b"1"):
             return
         text = line.decode("ascii", "replace")
-        where = text[32:51] if text[32:51].strip() else text[55:74]
-        if len(self.positions) < MOST_POSITIONS:
-            self.positions[position_key(kind, text[19:21], text[13:18])] = where
-        else:
+        where = text[32:51] if text[32:51].strip() or kind != "D " else text[55:74]
+        airport = "" if kind in ("D ", "DB", "EA") else text[6:10]
+        region = text[10:12] if kind == "PI" else text[19:21]
+        if not self.positions.add(kind, airport, region, text[13:18], where):
             self.counts["positions beyond the limit"] += 1
 
     def _header(self, number: int, line: bytes) -> None:
@@ -187,23 +196,5 @@ class Source:
         self.announced = int(text[28:35]) if text[28:35].isdecimal() else 0
 
 
-def position_key(section: str, region: str, ident: str) -> str:
-    """The name under which a fix's position is remembered."""
-    return f"{section:2}{region:2}{ident.rstrip()}"
-
-
 def _rest(fault: Fault) -> tuple[str, str, str, str]:
     return fault.key, fault.found, fault.allowed, fault.action
-
-
-def _lines(stream: BinaryIO) -> Iterator[tuple[int, bytes]]:
-    """Each line's number and its bytes without its end; of a line longer than LINE_LIMIT only the beginning."""
-    number = 0
-    while part := stream.readline(LINE_LIMIT):
-        number += 1
-        whole = part
-        while part and not part.endswith(b"\n"):
-            part = stream.readline(LINE_LIMIT)
-        if number == 1:
-            whole = whole.removeprefix(b"\xef\xbb\xbf")
-        yield number, whole.rstrip(b"\r\n")

@@ -1,17 +1,21 @@
 """Looking things up among the records of one airport, and remembering which records an approach was made from."""
 
 import hashlib
-import re
+from collections import Counter
 
-from lpv.arinc.columns import RUNWAY, WAYPOINT, angle_deg, columns_of
-from lpv.arinc.legs import Leg
-from lpv.arinc.reader import AirportRecords, Record, Source
+from lpv.arinc import lines
+from lpv.arinc.columns import Layout, angle_deg
+from lpv.arinc.layouts import AIRPORT, LOCALIZER, NDB, RUNWAY, WAYPOINT
+from lpv.arinc.lines import AirportRecords, Record
+from lpv.arinc.positions import Place, Reference
+from lpv.arinc.reader import Source
 from lpv.core.errors import DataError, Fault
-from lpv.fas.path_point_columns import Column
 
 PRIMARY = ("0", "1")
-PLACES = {"PA": slice(6, 10), "PC": slice(13, 18), "PF": slice(13, 19), "PG": slice(13, 18), "PN": slice(13, 18),
-          "PP": slice(13, 19), "PS": slice(13, 18)}
+PLACES = {"PA": slice(6, 10), "PC": slice(13, 18), "PF": slice(13, 19), "PG": slice(13, 18), "PI": slice(13, 17),
+          "PK": slice(13, 19), "PN": slice(13, 18), "PP": slice(13, 19), "PS": slice(13, 18)}
+LAYOUTS = {"PA": AIRPORT, "PC": WAYPOINT, "PG": RUNWAY, "PI": LOCALIZER, "PN": NDB}
+REGIONS = {"PC": slice(19, 21), "PN": slice(19, 21)}
 FILE_NUMBER = slice(123, 128)  # counts the lines of one file: another one every cycle, for the same record
 NEAR_YEARS = 10  # a record's year this little after the file's is a later one; more is a year of the century before
 
@@ -19,8 +23,10 @@ NEAR_YEARS = 10  # a record's year this little after the file's is a later one; 
 class Lookup:
     """The records of one airport, by kind and name.
 
-    used:   those that were asked for
-    placed: positions that were asked for of fixes beyond the airport, by name; "" for one that is not in the file
+    used:    those that were asked for
+    placed:  positions that were asked for of fixes beyond the airport, by name; "" for one that is not known
+    remarks: what was done to find places that the records do not name exactly
+    left_over: columns that are not read and not blank -> in how many records
     """
 
     def __init__(self, airport: AirportRecords, source: Source) -> None:
@@ -28,32 +34,47 @@ class Lookup:
         self.source = source
         self.used: dict[int, Record] = {}
         self.placed: dict[str, str] = {}
+        self.remarks: dict[str, None] = {}
+        self.left_over: Counter[str] = Counter()
+        self._known: dict[tuple[str, str, str], dict[str, str]] = {}
+        self._near: tuple[float, float] | None = None
 
     def named(self, kind: str, name: str) -> list[Record]:
-        """The records of a kind ("PF") whose columns spell a name."""
+        """The records of a kind ("PF") whose columns spell a name; a customer's own in place of the standard ones."""
         columns = PLACES[kind]
         found = [record for record in self.airport.records[kind] if record.text[columns].rstrip() == name]
+        tailored = [record for record in found if record.text[:1] == lines.TAILORED]
+        found = tailored or found
         self.used |= {record.number: record for record in found}
         return found
 
-    def one(self, kind: str, name: str, columns: tuple[Column, ...]) -> dict[str, str]:
+    def one(self, kind: str, name: str, layout: Layout, region: str = "") -> dict[str, str]:
         """The texts of the one primary record of this name; {} if there is none.
 
+        region: of which region it is, where several are of one name
         DataError for several, and with every fault of its columns.
         """
+        if (kind, name, region) not in self._known:
+            self._known[kind, name, region] = self._read(kind, name, layout, region)
+        return self._known[kind, name, region]
+
+    def _read(self, kind: str, name: str, layout: Layout, region: str) -> dict[str, str]:
         records = [record for record in self.named(kind, name) if record.text[21:22] in PRIMARY]
+        if len(records) > 1 and region and kind in REGIONS:
+            records = [record for record in records if record.text[REGIONS[kind]] == region] or records
         if not records:
             return {}
         if len(records) > 1:
             raise self.refused(f"{len(records)} records of {name}", "one", f"line {records[1].number}")
-        texts, faults = columns_of(records[0].text, columns, self.source.name, f"line {records[0].number}")
+        texts, faults = layout.texts(records[0].text, self.source.name, f"line {records[0].number}")
         if faults:
             raise DataError(faults)
+        self.left_over.update(f"{layout.name}, {column.place()}" for column, _ in layout.left_over(records[0].text))
         return texts
 
-    def needed(self, kind: str, name: str, columns: tuple[Column, ...], *keys: str) -> dict[str, str]:
+    def needed(self, kind: str, name: str, layout: Layout, *keys: str) -> dict[str, str]:
         """The same; DataError also where there is none or one of the columns is blank."""
-        texts = self.one(kind, name, columns)
+        texts = self.one(kind, name, layout)
         missing = [key for key in keys if not texts.get(key)]
         if missing:
             raise self.refused(f"no {', '.join(missing)} of {name}", "a complete record")
@@ -63,21 +84,31 @@ class Lookup:
         """What is raised for want of something that an approach file needs."""
         return DataError([Fault(self.source.name, where, found, allowed, "Write this approach by hand.")])
 
-    def position(self, leg: Leg) -> tuple[float, float] | None:
-        """Where a leg's fix is, in degrees; None if the file does not say; DataError for a record with faults."""
-        section = leg.fix_section.strip()
-        if section in ("PC", "PN", "PG"):
-            texts = self.one(section, leg.fix, RUNWAY if section == "PG" else WAYPOINT)
-            return (angle_deg(texts["latitude"]), angle_deg(texts["longitude"])) if texts else None
-        where = self.placed[leg.position_key] = self.source.positions.get(leg.position_key, "")
-        if not re.fullmatch(r"[NS]\d{8}[EW]\d{9}", where, re.ASCII):
-            return None
-        return angle_deg(where[:9]), angle_deg(where[9:])
+    @property
+    def near(self) -> tuple[float, float]:
+        """Where the airport is, in degrees; DataError without its record."""
+        if self._near is None:
+            texts = self.needed("PA", self.airport.ident, AIRPORT, "latitude", "longitude")
+            self._near = angle_deg(texts["latitude"]), angle_deg(texts["longitude"])
+        return self._near
+
+    def place(self, reference: Reference) -> Place | str:
+        """Where something is that a record names, or in words why that is not known; DataError for faulty records."""
+        kind = reference.section.strip()
+        if kind in LAYOUTS and (texts := self.one(kind, reference.ident, LAYOUTS[kind], reference.region)):
+            return Place(angle_deg(texts["latitude"]), angle_deg(texts["longitude"]), self.airport.ident)
+        found = self.source.positions.find(reference, self.near)
+        key = f"{reference.section:2}{reference.region:2}{reference.ident}"
+        self.placed[key] = "" if isinstance(found, str) else f"{found.latitude_deg:.7f} {found.longitude_deg:.7f}"
+        if not isinstance(found, str) and found.remark:
+            self.remarks[found.remark] = None
+        return found
 
     def later_than(self, cycle: str) -> list[Fault]:
         """A fault for each record used that was changed after the file's cycle: two cycles are mixed."""
         later = [record for record in self.used.values()
-                 if record.text[128:132] > cycle and int(record.text[128:130]) - int(cycle[:2]) < NEAR_YEARS]
+                 if record.text[128:132].isdecimal() and record.text[128:132] > cycle
+                 and int(record.text[128:130]) - int(cycle[:2]) < NEAR_YEARS]
         return [
             Fault(self.source.name, f"line {record.number}", f"a record changed in cycle {record.text[128:132]}",
                   f"at most {cycle}, the cycle of the file", "Cycles are mixed: get the file again.")

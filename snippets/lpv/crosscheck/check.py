@@ -18,6 +18,7 @@ from lpv.core import airac
 from lpv.core.errors import DataError, DomainError
 from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.crosscheck import coded as crosscheck_coded
+from lpv.crosscheck import coded_legs as crosscheck_coded_legs
 from lpv.crosscheck import final as crosscheck_final
 from lpv.crosscheck import fixes as crosscheck_fixes
 from lpv.crosscheck import identity as crosscheck_identity
@@ -30,7 +31,7 @@ __all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade_difference", "main"]
 Rule = Callable[[Approach, int | None], Iterable[Finding]]
 RULES: tuple[Rule, ...] = (
     *crosscheck_coded.RULES, *crosscheck_identity.RULES, *crosscheck_final.RULES, *crosscheck_fixes.RULES,
-    *crosscheck_minima.RULES,
+    *crosscheck_coded_legs.RULES, *crosscheck_minima.RULES,
 )
 
 

@@ -40,12 +40,12 @@ def copied(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def kept_as_text(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """What the records code and the fixes of the file do not show."""
+    """What the records code and nobody here understood."""
     if approach.chart.coded_legs:
         grade: Grade = "resolve" if approach.chart.from_coded_record else "note"
         yield finding(
-            "coded-legs", grade, "coded, and kept as text", database="; ".join(approach.chart.coded_legs),
-            why="Holds, courses to an altitude and fixes without a position have no place in the list of fixes.",
+            "coded-legs", grade, "coded, and not understood", database="; ".join(approach.chart.coded_legs),
+            why="It may bear on how the approach is flown.",
             action="Compare each with the chart.",
         )
 

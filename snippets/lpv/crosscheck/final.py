@@ -6,7 +6,7 @@ from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DomainError
-from lpv.core.findings import Finding
+from lpv.core.findings import Finding, not_compared
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import course, degrees, finding, ft, metres, tenths_ft, variation
@@ -50,6 +50,14 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     chart, true_deg = approach.chart, approach.true_course_deg
     computed = in_chart_reference_deg(approach, true_deg)
     made_with = f", {variation(chart.variation_deg)} applied" if chart.course_reference == "magnetic" else ""
+    if chart.course_computed:
+        yield not_compared(
+            "course", "final approach course", "missing in the chart part", database=f"{course(true_deg)} true",
+            computed=f"{course(computed)} {chart.course_reference}{made_with}",
+            why="The records code no course; the one in the file was computed from the segment itself.",
+            action="Compare it with the chart, then remove course_computed from the file.",
+        )
+        return
     yield finding(
         "course", grade_difference("course", course_difference_deg(computed, chart.course_deg)),
         "final approach course",

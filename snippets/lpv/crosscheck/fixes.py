@@ -10,7 +10,7 @@ from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import course_difference_deg, course_text
-from lpv.core.findings import Finding, worst_grade
+from lpv.core.findings import Finding, not_compared, worst_grade
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import course, finding, ft, nm
@@ -88,15 +88,23 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
     leg = earth.inverse(start.latitude_deg, start.longitude_deg, fix.latitude_deg, fix.longitude_deg)
     computed = in_chart_reference_deg(approach, leg.course_deg)
     shown_course, shown_distance = (held.course_deg, held.distance_nm) if held else (None, None)
+    printed_course = None if "course" in fix.leg_computed else fix.leg_course_deg
+    printed_distance = None if "distance" in fix.leg_computed else fix.leg_distance_nm
+    result = f"{course(computed)}, {nm(leg.distance_nm)}"
+    if (printed_course, printed_distance, shown_course, shown_distance) == (None, None, None, None):
+        return not_compared(
+            "leg", f"leg from {start.name}", "missing in the chart part", computed=result, about=fix.name,
+            why="The records code neither course nor length; those in the file were computed from positions.",
+            action="Compare them with the chart, then remove leg_computed from the fix.",
+        )
     return finding(
         "leg",
         worst_grade([
-            _course_grade(fix.leg_course_deg, computed), _course_grade(shown_course, computed),
-            _distance_grade(fix.leg_distance_nm, leg.distance_nm), _distance_grade(shown_distance, leg.distance_nm),
+            _course_grade(printed_course, computed), _course_grade(shown_course, computed),
+            _distance_grade(printed_distance, leg.distance_nm), _distance_grade(shown_distance, leg.distance_nm),
         ]),
-        f"leg from {start.name}", about=fix.name, chart=_leg_text(fix.leg_course_deg, fix.leg_distance_nm),
-        database=_leg_text(shown_course, shown_distance),
-        computed=f"{course(computed)}, {nm(leg.distance_nm)}",
+        f"leg from {start.name}", about=fix.name, chart=_leg_text(printed_course, printed_distance),
+        database=_leg_text(shown_course, shown_distance), computed=result,
         why="Course and length together show whether both ends are the charted fixes.",
         action="Compare the names and positions of both ends; do not fly a leg that is not explained.",
     )

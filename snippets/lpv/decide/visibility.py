@@ -2,11 +2,13 @@
 
 United States: 14 CFR 91.175(h)(2), a value between two rows takes the next
 higher row, nothing is interpolated (FAA AIM 5-4-20.a).  EASA: runway visual
-range by decision height and approach lights, from memory.
+range by decision height and approach lights (AMC5 CAT.OP.MPA.110, Table 5).
 """
 
+import math
+
 from lpv.core.errors import in_range
-from lpv.core.units import FT_PER_SM
+from lpv.core.units import FT_PER_SM, M_PER_FT
 from lpv.facts import value
 from lpv.facts.visual import EASA_RVR_ROWS, LIGHT_CLASSES, RVR_ROWS
 
@@ -47,7 +49,7 @@ def visibility_ft(visibility_sm: float) -> float:
 def light_class_easa(lights_m: float) -> str:
     """EASA's class of an approach light system of 0 to 2000 m: "full", "intermediate", "basic" or "no".
 
-    From memory; DomainError outside.
+    GM2 CAT.OP.MPA.110, Table 1; DomainError outside.
     """
     in_range("length of the lights", lights_m, 0.0, 2000.0, "m")
     for name in LIGHT_CLASSES[:-1]:
@@ -60,8 +62,38 @@ def rvr_for_decision_height_easa_m(decision_height_ft: float, lights_m: float) -
     """Lowest runway visual range, m, by EASA's table for a decision height and a length of lights.
 
     decision_height_ft: 200 to 400 (the rows here); lights_m: 0 to 2000; DomainError outside.
-    Source: AMC5 CAT.OP.MPA.110 and the older EU-OPS 1.430 Table 5, from memory.
+    Source: AMC5 CAT.OP.MPA.110, Table 5; the same rows in AMC2 NCO.OP.110, Table 2.
     """
     in_range("decision height", decision_height_ft, 200.0, EASA_RVR_ROWS[-1][0], "ft")
     row_ft = next(row[0] for row in EASA_RVR_ROWS if row[0] >= decision_height_ft)
     return value(f"easa_rvr_dh_{row_ft}_ft_{light_class_easa(lights_m)}_lights_m")
+
+
+def rvr_by_formula_easa_m(decision_height_ft: float, angle_deg: float, lights_m: float) -> float:
+    """The runway visual range, m, of the formula behind that table: what is seen from the decision height.
+
+    decision_height_ft: 0 to 2000; angle_deg of the descent: 1 to 10; lights_m: 0 to 2000; DomainError outside.
+    Source: AMC5 CAT.OP.MPA.110(a)(2); the table rounds it, and is never under 550 m.
+    """
+    in_range("decision height", decision_height_ft, 0.0, 2000.0, "ft")
+    in_range("angle", angle_deg, 1.0, 10.0, "deg")
+    in_range("length of the lights", lights_m, 0.0, 2000.0, "m")
+    return decision_height_ft * M_PER_FT / math.tan(math.radians(angle_deg)) - lights_m
+
+
+def needs_head_up_display_easa(rvr_m: float) -> bool:
+    """Whether EASA asks for full lights, touchdown zone and centerline lights and a head-up display at this RVR.
+
+    An approach with vertical guidance that is no precision approach, under 750 m: AMC5 CAT.OP.MPA.110(a)(4)(iii).
+    """
+    return in_range("runway visual range", rvr_m, 0.0, 20000.0, "m") < value("easa_rvr_head_up_below_m")
+
+
+def visibility_for_reported_rvr_sm(rvr_ft: float) -> float:
+    """The visibility in SM that a reported runway visual range is worth: the next lower row, never rounded up.
+
+    rvr_ft: 1600 and more; under the table DomainError, over it the last row.  Source: 14 CFR 91.175(h)(2); reading it
+    downwards is this handbook's caution, since the table is written for what a chart asks.
+    """
+    in_range("reported runway visual range", rvr_ft, RVR_FT[0], 10000.0, "ft")
+    return _row_sm(max(row for row in RVR_FT if row <= rvr_ft))

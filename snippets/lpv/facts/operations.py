@@ -134,34 +134,34 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Missed approach, height loss
     "height_loss_baro_a_ft": (
         130.0, "ft", "height loss and altimeter margin, category A, pressure altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "40 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "40 m",
     ),
     "height_loss_baro_b_ft": (
         142.0, "ft", "height loss and altimeter margin, category B, pressure altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "43 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "43 m",
     ),
     "height_loss_baro_c_ft": (
         150.0, "ft", "height loss and altimeter margin, category C, pressure altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "46 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "46 m",
     ),
     "height_loss_baro_d_ft": (
         161.0, "ft", "height loss and altimeter margin, category D, pressure altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "49 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "49 m",
     ),
     "height_loss_radio_a_ft": (
         42.0, "ft", "height loss and altimeter margin, category A, radio altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "13 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "13 m",
     ),
     "height_loss_radio_b_ft": (
         59.0, "ft", "height loss and altimeter margin, category B, radio altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "18 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "18 m",
     ),
     "height_loss_radio_c_ft": (
         71.0, "ft", "height loss and altimeter margin, category C, radio altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "22 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "22 m",
     ),
     "height_loss_radio_d_ft": (
         85.0, "ft", "height loss and altimeter margin, category D, radio altimeter",
-        "icao-8168-2", "Pt II Sec 1 Ch 1", "from memory", "26 m",
+        "icao-8168-2-2006", "Table III-3-6-3", "published", "26 m",
     ),
 }

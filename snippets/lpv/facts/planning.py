@@ -4,7 +4,7 @@ The United States rule comes first; the EASA rows are remembered and say so.
 """
 
 _RULE = "ch 1 and ch 4, stating 14 CFR 91.169"
-_EASA = "CAT.OP.MPA.182 and its means of compliance"
+_EASA = "CAT.OP.MPA.180(b), to 2017; later 182"
 
 FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # FAA: is an alternate needed
@@ -16,6 +16,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "no_alternate_window_h": (
         1.0, "h", "time before and after the ETA that the forecast must hold", "iph", _RULE, "published", "",
+    ),
+    # Notices
+    "notice_window_h": (
+        1.0, "h", "time before and after the ETA that the times of a notice are compared with",
+        "trade", "limit set by this handbook", "common practice", "flights run early and late",
     ),
     # FAA: may this airport be the alternate
     "alternate_precision_ceiling_ft": (
@@ -37,29 +42,30 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # EASA, remembered
     "easa_approach_ban_ft": (
         1000.0, "ft", "height above the aerodrome below which an approach is not continued with the reported RVR or "
-        "visibility under the minimum", "easa-air-ops", "CAT.OP.MPA.305", "from memory", "commercial air transport",
+        "visibility under the minimum", "ukcaa-air-ops", "CAT.OP.MPA.305(b)", "published",
+        "commercial air transport; where the DA is higher, not into the final segment",
     ),
     "easa_no_alternate_ceiling_ft": (
         2000.0, "ft", "least forecast ceiling without a destination alternate",
-        "easa-air-ops", _EASA, "from memory", "or the circling height plus 500 ft, whichever is greater",
+        "easa-air-ops", _EASA, "published, quoted", "or the circling height plus 500 ft, whichever is greater",
     ),
     "easa_circling_margin_ft": (
-        500.0, "ft", "addition to the circling height in that rule", "easa-air-ops", _EASA, "from memory", "",
+        500.0, "ft", "addition to the circling height in that rule", "easa-air-ops", _EASA, "published, quoted", "",
     ),
     "easa_no_alternate_visibility_m": (
         5000.0, "m", "least forecast visibility without a destination alternate",
-        "easa-air-ops", _EASA, "from memory", "",
+        "easa-air-ops", _EASA, "from memory", "this half of the rule was not seen",
     ),
     "easa_no_alternate_window_h": (
         1.0, "h", "time before and after the ETA that the forecast must hold",
-        "easa-air-ops", _EASA, "from memory", "",
+        "easa-air-ops", _EASA, "published, quoted", "",
     ),
     "easa_no_alternate_flight_h": (
-        6.0, "h", "longest flight without a destination alternate", "easa-air-ops", _EASA, "from memory", "",
+        6.0, "h", "longest flight without a destination alternate", "easa-air-ops", _EASA, "published, quoted", "",
     ),
     "easa_no_alternate_runways": (
         2.0, "", "separate usable runways at a destination without alternate",
-        "easa-air-ops", _EASA, "from memory", "",
+        "easa-air-ops", _EASA, "published, quoted", "",
     ),
     # SBAS and the alternate, words
     "alternate_sbas_lines": (

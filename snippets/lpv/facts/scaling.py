@@ -101,7 +101,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "localizer_sensitivity_ddm_per_m": (
         0.00145, "DDM/m", "displacement sensitivity of a localizer at the threshold",
-        "icao-annex-10-ils", "3.1.3.7", "from memory", "",
+        "icao-annex-10-c", "Figure C-9", "published", "",
     ),
     "localizer_full_scale_ddm": (
         0.155, "DDM", "difference in depth of modulation at full-scale course deviation",

@@ -110,49 +110,46 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         10.0, "deg", "magnetic direction that one step of a runway's number stands for",
         "trade", "", "common practice", "",
     ),
+    # Identifiers 8 to 13 are spare.
     "sbas_provider_0": (
         "WAAS", "", "SBAS provider with identifier 0",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_1": (
         "EGNOS", "", "SBAS provider with identifier 1",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_2": (
         "MSAS", "", "SBAS provider with identifier 2",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_3": (
         "GAGAN", "", "SBAS provider with identifier 3",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_4": (
         "SDCM", "", "SBAS provider with identifier 4",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_5": (
         "BDSBAS", "", "SBAS provider with identifier 5",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_6": (
         "KASS", "", "SBAS provider with identifier 6",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_7": (
-        "ASECNA", "", "SBAS provider with identifier 7",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
-    ),
-    "sbas_provider_8": (
-        "SouthPAN", "", "SBAS provider with identifier 8",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "A-SBAS", "", "SBAS provider with identifier 7",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_14": (
         "GBAS only", "", "SBAS provider with identifier 14",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "sbas_provider_15": (
         "any", "", "SBAS provider with identifier 15",
-        "icao-annex-10-b", "Table B-27", "from memory", "",
+        "eurocontrol-fas", "SBAS service provider identifier", "published", "",
     ),
     "reference_path_id_letter_0": (
         "W", "", "first letter of a reference path identifier, WAAS",

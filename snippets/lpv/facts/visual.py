@@ -93,15 +93,32 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Light classes (EASA)
     "lights_full_m": (
         720.0, "m", "least length of a full approach light system (FALS)",
-        "easa-air-ops", "AMC5 CAT.OP.MPA.110", "from memory", "EASA",
+        "ukcaa-air-ops", "GM2 CAT.OP.MPA.110, Table 1", "published", "EASA",
     ),
     "lights_intermediate_m": (
         420.0, "m", "least length of an intermediate approach light system (IALS)",
-        "easa-air-ops", "AMC5 CAT.OP.MPA.110", "from memory", "EASA",
+        "ukcaa-air-ops", "GM2 CAT.OP.MPA.110, Table 1", "published", "EASA",
     ),
     "lights_basic_m": (
         210.0, "m", "least length of a basic approach light system (BALS); shorter counts as none (NALS)",
-        "easa-air-ops", "AMC5 CAT.OP.MPA.110", "from memory", "EASA",
+        "ukcaa-air-ops", "GM2 CAT.OP.MPA.110, Table 1", "published", "EASA",
+    ),
+    "easa_rvr_head_up_below_m": (
+        750.0, "m", "runway visual range below which an approach with vertical guidance that is no precision approach "
+        "asks for full approach lights, touchdown zone and centerline lights and an approved head-up display",
+        "ukcaa-air-ops", "AMC5 CAT.OP.MPA.110(a)(4)(iii)", "published", "EASA, commercial air transport",
+    ),
+    "easa_rvr_formula_angle_deg": (
+        3.0, "deg", "angle in the formula behind the runway visual ranges, first row",
+        "ukcaa-air-ops", "AMC5 CAT.OP.MPA.110(a)(2)", "published", "EASA",
+    ),
+    "easa_rvr_formula_angle_step_deg": (
+        0.1, "deg", "how much steeper the angle of that formula is from row to row",
+        "ukcaa-air-ops", "AMC5 CAT.OP.MPA.110(a)(2)", "published", "EASA",
+    ),
+    "easa_rvr_formula_angle_highest_deg": (
+        3.77, "deg", "steepest angle of that formula",
+        "ukcaa-air-ops", "AMC5 CAT.OP.MPA.110(a)(2)", "published", "EASA",
     ),
     # Visual-segment surface
     "visual_surface_below_gpa_deg": (
@@ -143,5 +160,5 @@ for _dh, *_rvrs in EASA_RVR_ROWS:
         FACTS[f"easa_rvr_dh_{_dh}_ft_{_class}_lights_m"] = (
             float(_rvrs[_n]), "m",
             f"runway visual range, decision height up to {_dh} ft, {_class} approach lights",
-            "easa-air-ops", "AMC5 CAT.OP.MPA.110", "from memory", "EASA; like EU-OPS 1.430 Table 5",
+            "ukcaa-air-ops", "AMC5 CAT.OP.MPA.110, Table 5; AMC2 NCO.OP.110, Table 2", "published", "EASA",
         )

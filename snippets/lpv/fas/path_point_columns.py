@@ -25,8 +25,13 @@ class Column:
     first: int
     last: int
     what: str
-    pattern: str
-    allowed: str
+    pattern: str = "[ -~]*"
+    allowed: str = "any signs"
+
+    @property
+    def width(self) -> int:
+        """How many columns it takes."""
+        return self.last - self.first + 1
 
     def text(self, line: str) -> str:
         """What stands in these columns."""

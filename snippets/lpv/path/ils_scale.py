@@ -39,7 +39,7 @@ def localizer_full_scale_ft(distance_nm: float, antenna_distance_ft: float) -> f
 def localizer_full_scale_from_modulation_ft() -> float:
     """Full-scale localizer deviation at the threshold in ft from the standard's modulation figures.
 
-    0.155 DDM / 0.00145 DDM per metre.  Source: ICAO Annex 10 Vol I 3.1.3.7, from memory.
+    0.155 DDM / 0.00145 DDM per metre.  Source: ICAO Annex 10 Vol I, Figure C-9; full scale 3.1.3.7, from memory.
     """
     return value("localizer_full_scale_ddm") / value("localizer_sensitivity_ddm_per_m") / M_PER_FT
 

@@ -12,7 +12,7 @@ from datetime import datetime, timedelta
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.units import M_PER_SM
 from lpv.facts import value
-from lpv.plan.forecast import Forecast, Weather, meets, told, worst
+from lpv.plan.forecast import Forecast, Weather, in_words, meets, worst
 
 PRECISION_LINES = ("ILS", "GLS", "PAR")
 GROUND_LINES = ("LOC", "VOR", "NDB")
@@ -61,7 +61,7 @@ def alternate_needed(forecast: Forecast, eta: datetime, has_instrument_approach:
     hours = value("no_alternate_window_h")
     weather = worst(forecast, eta - timedelta(hours=hours), eta + timedelta(hours=hours))
     ceiling_ft, visibility_sm = value("no_alternate_ceiling_ft"), value("no_alternate_visibility_sm")
-    found = f"{told(weather)} within {hours:.0f} h of the ETA; asked {ceiling_ft:.0f} ft and {visibility_sm:g} SM"
+    found = f"{in_words(weather)} within {hours:.0f} h of the ETA; asked {ceiling_ft:.0f} ft and {visibility_sm:g} SM"
     if not has_instrument_approach:
         return _faa(True, "the destination has no instrument approach", "14 CFR 91.169(b)")
     needed = not meets(weather, ceiling_ft, visibility_sm)
@@ -131,7 +131,7 @@ def alternate_allowed(
     if printed_ceiling_ft is not None and printed_visibility_sm is not None:
         ceiling_ft, visibility_sm, whose = printed_ceiling_ft, printed_visibility_sm, "printed"
     reason = (
-        f"{told(weather)} at the ETA; {whose} alternate minima for {planned.line}: "
+        f"{in_words(weather)} at the ETA; {whose} alternate minima for {planned.line}: "
         f"{ceiling_ft:.0f} ft and {visibility_sm:g} SM"
     )
     allowed = meets(weather, above("ceiling", ceiling_ft, 0.0, "ft"), above("visibility", visibility_sm, 0.0, "SM"))
@@ -156,7 +156,7 @@ def easa_alternate_needed(
     in_range("runways", separate_runways, 0, 20)
     in_range("flight time", flight_h, 0.0, 30.0, "h")
     refusals = list(_easa_refusals(weather, ceiling_ft, separate_runways, flight_h))
-    reason = "; ".join(refusals) or f"{told(weather)}, {separate_runways} runways, {flight_h:g} h"
+    reason = "; ".join(refusals) or f"{in_words(weather)}, {separate_runways} runways, {flight_h:g} h"
     paragraph = f"CAT.OP.MPA.182 ({REMEMBERED})"
     return Ruling(bool(refusals), reason, EASA, paragraph, "easa-air-ops", "from memory")
 

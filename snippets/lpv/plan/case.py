@@ -1,15 +1,21 @@
 """Planning: a scenario with its approach and aircraft, and what follows from the three of them."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import timedelta
 
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
+from lpv.decide import lines
 from lpv.decide.category import category_to_use
+from lpv.decide.cold import Cold, cold
 from lpv.decide.minima import Situation
+from lpv.decide.minimum import Day
 from lpv.plan.forecast import Weather, worst
-from lpv.plan.notices import NOT_AVAILABLE, read_notice
-from lpv.plan.schema import Scenario
+from lpv.plan.schema import NoticeText, Row, Scenario
+
+WARM_C = 15.0
 
 
 @dataclass(frozen=True)
@@ -29,15 +35,12 @@ def category(case: Case) -> str:
 
 
 def situation(case: Case) -> Situation:
-    """What to count on when planning: the best level that procedure and equipment have, less the notices."""
+    """What procedure and equipment have at best; notices are weighed apart (`lpv.plan.notices`)."""
     flight, chart, equipment = case.scenario.flight, case.approach.chart, case.aircraft.equipment
     announced = equipment.best_level
     charted = case.approach.identity.level_of_service
     if announced == "LPV" or (charted == "LP" and equipment.lp == "approved"):
         announced = charted
-    kinds = [read_notice(notice.text).kind for notice in case.scenario.notices]
-    if NOT_AVAILABLE in kinds:
-        announced = "LNAV"
     approvals = ["LNAV", "circling"] + (["baro-VNAV"] if equipment.baro_vnav == "approved" else [])
     approvals += ["LNAV/VNAV"] if equipment.best_level != "LNAV" else []
     approvals += ["LPV"] if equipment.best_level == "LPV" else []
@@ -48,14 +51,37 @@ def situation(case: Case) -> Situation:
     )
 
 
+def day_of(case: Case) -> Day:
+    """What the day adds to a printed minimum."""
+    flight = case.scenario.flight
+    return Day(
+        flight.temperature_c, flight.cold_segments, flight.remote_addition_ft or 0.0,
+        flight.visibility_addition_sm or 0.0, flight.zone_not_clear,
+    )
+
+
+def cold_of(case: Case) -> Cold:
+    """Whether altitudes are corrected for cold on the day."""
+    flight = case.scenario.flight
+    return cold(case.approach, flight.temperature_c, case.aircraft.operator, flight.cold_segments)
+
+
 def row_for(case: Case, line: str) -> Minima | None:
     """The row of the chart for a line and the category to use, None if the chart has none."""
-    letter = category(case)
-    rows = [row for row in case.approach.chart.minima if row.line == line and letter in row.categories]
-    return rows[0] if rows else None
+    return lines.row_for(case.approach, line, category(case))
 
 
 def weather_at_eta(case: Case) -> Weather:
     """The worst weather forecast for the ETA; DataError where the forecast does not cover it."""
     eta = case.scenario.flight.eta
     return worst(case.scenario.forecast, eta, eta)
+
+
+def in_fine_weather(case: Case, notices: Sequence[str] = (), no_site_notices: bool = False) -> Case:
+    """The same flight on a warm day without a cloud, with these notices and this mark on its chart."""
+    flight, half_a_day = case.scenario.flight, timedelta(hours=12)
+    fine = Row(start=flight.eta - half_a_day, end=flight.eta + half_a_day, visibility_sm=10.0)
+    return replace(case, scenario=replace(
+        case.scenario, rows=(fine,), notices=tuple(NoticeText(text=text) for text in notices),
+        flight=replace(flight, temperature_c=WARM_C, no_site_notices=no_site_notices),
+    ))

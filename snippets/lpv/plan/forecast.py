@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from lpv.core.errors import DataError, Fault
+from lpv.core.text import miles, quantity, with_unit
 
 PREVAILING = "prevailing"
 TEMPORARY = "temporary"
@@ -122,15 +123,15 @@ def meets(weather: Weather, ceiling_ft: float, visibility_sm: float) -> bool:
     )
 
 
-def told(weather: Weather) -> str:
+def in_words(weather: Weather) -> str:
     """The weather in words: "ceiling 1999 ft, visibility 3 SM"."""
-    ceiling = "no ceiling" if weather.ceiling_ft is None else f"ceiling {weather.ceiling_ft:.0f} ft"
-    return f"{ceiling}, visibility {weather.visibility_sm:g} SM"
+    ceiling = "no ceiling" if weather.ceiling_ft is None else f"ceiling {quantity(weather.ceiling_ft, 'ft')}"
+    return f"{ceiling}, visibility {with_unit(miles(weather.visibility_sm), 'SM')}"
 
 
 def lines_of(forecast: Forecast) -> Sequence[str]:
     """The forecast in words, one line a period."""
     return [
-        f"{_clock(p.start)} to {_clock(p.end)}, {p.kind}: {told(Weather(p.ceiling_ft, p.visibility_sm))}"
+        f"{_clock(p.start)} to {_clock(p.end)}, {p.kind}: {in_words(Weather(p.ceiling_ft, p.visibility_sm))}"
         for p in forecast.periods
     ]

@@ -2,97 +2,53 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from lpv.approach.schema import Minima
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.decide.minima import Minimum, Verdict, verdicts
-from lpv.plan.case import Case, category, row_for, situation, weather_at_eta
-from lpv.plan.forecast import meets, told
-from lpv.plan.minimum import minimum_of
-from lpv.plan.notices import INTERFERENCE, NOT_KNOWN, read_notice
+from lpv.core.text import miles, quantity, with_unit
+from lpv.core.units import M_PER_SM
+from lpv.decide.minima import Verdict, verdicts
+from lpv.decide.minimum import Minimum, Visibility, minimum_of_row, visibility
+from lpv.plan.case import Case, category, day_of, row_for, situation, weather_at_eta
+from lpv.plan.forecast import in_words, meets
+from lpv.plan.notices import UNAFFECTED, LineState, line_states
 
 if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
-
-def findings(case: Case) -> Iterator[Finding]:
-    """One finding for every line of minima on the chart, or why it may not be used."""
-    letter = category(case)
-    if letter != case.aircraft.type.category:
-        yield Finding(
-            "category", "note", "approach category", computed=f"{letter} for {case.scenario.flight.speed_kt:g} kt",
-            why=f"The speed is over the limit of category {case.aircraft.type.category}.",
-            action=f"Use the minima of category {letter}.",
-        )
-    for verdict in verdicts(situation(case)):
-        row = row_for(case, verdict.line)
-        if row is None:
-            yield _no_row(verdict, letter)
-        elif verdict.allowed:
-            yield _allowed(case, verdict, row)
-        else:
-            yield _barred(verdict)
-    yield from _none_sure(case)
-
-
-def _none_sure(case: Case) -> Iterator[Finding]:
-    """That there is no line to plan on, with those that are left if their level is announced."""
-    lines = usable(case)
-    if any(line.key in SURE for line in lines):
-        return
-    left = ", ".join(line.line for line in lines if line.key == "line-uncertain")
-    yield Finding(
-        "line-none", "resolve", "line to plan on", computed="none" + (f"; {left} only if announced" if left else ""),
-        why="No line of this approach can be counted on with this forecast and these notices.",
-        action="Plan on the alternate, another approach or another time.",
-    )
-
-
-def _no_row(verdict: Verdict, letter: str) -> Finding:
-    return Finding(
-        "line-category", "note", f"line {verdict.line}", chart=f"not for category {letter}",
-        action="Do not use this line.", about=_about(verdict),
-    )
-
-
-def _barred(verdict: Verdict) -> Finding:
-    return Finding(
-        "line-barred", "note", f"line {verdict.line}", computed="not to be planned on",
-        why=_sentence(verdict.reasons), action="Plan on another line.", about=_about(verdict),
-    )
-
-
-def _sentence(reasons: list[str]) -> str:
-    text = "; ".join(reasons)
-    return text[:1].upper() + text[1:] + "."
-
-
-def _about(verdict: Verdict) -> str:
-    return f"{verdict.line} ({verdict.way})"
+Standing = Literal[
+    "line-usable", "line-noted", "line-ceiling", "line-cold", "line-changed", "line-uncertain", "line-visibility"]
 
 
 @dataclass(frozen=True)
 class Usable:
-    """A line that may be used: what drives it, the row of the chart, what to set, and how it is graded.
+    """A line that may be used: what drives it, the row of the chart, what to set, and how it stands.
 
-    key is the key of its finding: "line-usable", "line-ceiling" (note), "line-uncertain" (note) or
-    "line-visibility" (note; the forecast visibility is too low for it).
+    key is the key of its finding, and GRADES says what it means; notices is what they do to it.
     """
 
     line: str
     way: str
     row: Minima
     minimum: Minimum
-    key: str
+    visibility: Visibility
+    key: Standing
+    notices: LineState = UNAFFECTED
 
 
-GRADES: "dict[str, tuple[Grade, str, str]]" = {
+GRADES: "dict[Standing, tuple[Grade, str, str]]" = {
     "line-usable": ("ok", "", ""),
+    "line-noted": ("note", "A notice has something to know about it.", "Read the notice."),
     "line-ceiling": (
         "note", "The forecast ceiling is under this minimum: visibility allows the approach, but expect to go around.",
         "Count on the alternate.",
+    ),
+    "line-cold": ("resolve", "", "Find out who decides about cold, then set the minimum."),
+    "line-changed": (
+        "resolve", "A notice changes figures that this minimum or its visibility is made from.",
+        "Take the figures of the notice, enter them, then plan.",
     ),
     "line-uncertain": (
         "note", "A notice, or the mark on the chart, says that it may be missing; or a notice is not understood.",
@@ -102,76 +58,146 @@ GRADES: "dict[str, tuple[Grade, str, str]]" = {
         "note", "The forecast visibility is under what the line asks.", "Do not plan on this line.",
     ),
 }
+SURE: tuple[Standing, ...] = ("line-usable", "line-noted", "line-ceiling", "line-cold")
 
 
-SURE = ("line-usable", "line-ceiling")
+def findings(case: Case) -> Iterator[Finding]:
+    """One finding for every line of minima on the chart, or why it may not be used."""
+    letter = category(case)
+    if letter != case.aircraft.type.category:
+        yield Finding(
+            "category", "note", "approach category",
+            computed=f"{letter} for {quantity(case.scenario.flight.speed_kt or 0.0, 'kt')}",
+            why=f"The speed is over the limit of category {case.aircraft.type.category}.",
+            action=f"Use the minima of category {letter}.",
+        )
+    states = line_states(case, "destination")
+    for verdict in verdicts(situation(case)):
+        yield _finding(case, verdict, letter, states.get(name_of(verdict.line, verdict.way), UNAFFECTED))
+    yield from _none_sure(case)
+
+
+def _finding(case: Case, verdict: Verdict, letter: str, state: LineState) -> Finding:
+    row = row_for(case, verdict.line)
+    if row is None:
+        return Finding("line-category", "note", f"line {verdict.line}", chart=f"not for category {letter}",
+                       action="Do not use this line.", about=_about(verdict))
+    reasons = list(verdict.reasons)
+    if state.state == "gone":
+        reasons.append(f"not available by {', '.join(state.reasons)}")
+    return _barred(verdict, reasons) if reasons else _allowed(case, verdict, row, state)
+
+
+def name_of(line: str, way: str) -> str:
+    """The name under which notices know a line: LNAV/VNAV by what drives its path."""
+    if line != "LNAV/VNAV":
+        return line
+    return "LNAV/VNAV by SBAS" if way == "SBAS" else "LNAV/VNAV by altimeter"
+
+
+def _none_sure(case: Case) -> Iterator[Finding]:
+    """That there is no line to plan on, with those that are left if their level is announced."""
+    lines = usable(case)
+    if any(line.key in SURE for line in lines):
+        return
+    left = ", ".join(dict.fromkeys(line.line for line in lines if line.key == "line-uncertain"))
+    yield Finding(
+        "line-none", "resolve", "line to plan on", computed="none" + (f"; {left} only if announced" if left else ""),
+        why="No line of this approach can be counted on with this forecast and these notices.",
+        action="Plan on the alternate, another approach or another time.",
+    )
+
+
+def _barred(verdict: Verdict, reasons: list[str]) -> Finding:
+    text = "; ".join(reasons)
+    return Finding(
+        "line-barred", "note", f"line {verdict.line}", computed="not to be planned on",
+        why=text[:1].upper() + text[1:] + ".", action="Plan on another line.", about=_about(verdict),
+    )
+
+
+def _about(verdict: Verdict) -> str:
+    return f"{verdict.line} ({verdict.way})"
 
 
 def usable(case: Case) -> list[Usable]:
     """The lines that may be used, best first; those whose minimum cannot be computed are left to the findings."""
-    found = []
+    found, states = [], line_states(case, "destination")
     for verdict in verdicts(situation(case)):
-        row = row_for(case, verdict.line)
-        if verdict.allowed and row is not None:
+        row, state = row_for(case, verdict.line), states.get(name_of(verdict.line, verdict.way), UNAFFECTED)
+        if verdict.allowed and row is not None and state.state != "gone":
             try:
-                found.append(_usable(case, verdict, row))
+                found.append(_usable(case, verdict, row, state))
             except DomainError:
                 continue
     return found
 
 
-def _usable(case: Case, verdict: Verdict, row: Minima) -> Usable:
-    minimum, weather = minimum_of(case, row), weather_at_eta(case)
-    if not meets(weather, 0.0, minimum.visibility_sm):
-        key = "line-visibility"
-    elif _uncertain(case, verdict):
-        key = "line-uncertain"
-    else:
-        key = "line-usable" if meets(weather, minimum.hat_ft, 0.0) else "line-ceiling"
-    return Usable(verdict.line, verdict.way, row, minimum, key)
+def _usable(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Usable:
+    operator, day = case.aircraft.operator, day_of(case)
+    minimum = minimum_of_row(case.approach, row, operator, day)
+    asked = visibility(row, operator, day, case.approach.identity.rule)
+    return Usable(verdict.line, verdict.way, row, minimum, asked, _standing(case, minimum, asked, state), state)
 
 
-def _allowed(case: Case, verdict: Verdict, row: Minima) -> Finding:
+def _standing(case: Case, minimum: Minimum, asked: Visibility, state: LineState) -> Standing:
+    """How a line stands: the gravest of what forecast, notices and cold say."""
+    weather = weather_at_eta(case)
+    if not meets(weather, 0.0, asked.visibility_sm):
+        return "line-visibility"
+    if state.state == "doubted":
+        return "line-uncertain"
+    if state.state == "changed":
+        return "line-changed"
+    if minimum.open_ft:
+        return "line-cold"
+    if not meets(weather, minimum.height_ft, 0.0):
+        return "line-ceiling"
+    return "line-noted" if state.state == "noted" else "line-usable"
+
+
+def _allowed(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Finding:
     """The minimum to set, and whether the forecast at the ETA has the visibility."""
     try:
-        found = _usable(case, verdict, row)
+        found = _usable(case, verdict, row, state)
     except DomainError as error:
         return Finding(
             "line-not-computed", "resolve", f"line {row.line}", computed=str(error),
             action="Read the minimum from the chart.", about=_about(verdict),
         )
     minimum, (grade, why, action) = found.minimum, GRADES[found.key]
+    if found.key in ("line-noted", "line-changed", "line-uncertain"):
+        why += f" ({', '.join(state.reasons)})"
+    elif found.key == "line-cold":
+        why = f"{minimum.cold.reason} A correction would add {quantity(minimum.open_ft, 'ft')} to this minimum."
     return Finding(
         found.key, grade,
-        f"line {row.line}: {row.kind} {minimum.altitude_ft:.0f} ft, {minimum.hat_ft:.0f} ft above {_base(row)}, "
-        f"{minimum.visibility_sm:g} SM",
-        chart=f"{row.kind} {row.altitude_ft:.0f} ft, {_visibility_words(row)}",
-        computed=f"altitude: {minimum.altitude_from}; visibility: {minimum.visibility_from}; "
-        f"forecast at the ETA: {told(weather_at_eta(case))}",
+        f"line {row.line}: {row.kind} {quantity(minimum.altitude_ft, 'ft')}, {_height_words(minimum)}, "
+        f"{visibility_words(found.visibility.visibility_sm, case.approach.identity.rule)}",
+        chart=f"{row.kind} {quantity(row.altitude_ft, 'ft')}, {printed_visibility(row)}",
+        computed=f"altitude: {minimum.reason}; visibility: {found.visibility.reason}; "
+        f"forecast at the ETA: {in_words(weather_at_eta(case))}",
         why=why, action=action, about=_about(verdict),
     )
 
 
-def _uncertain(case: Case, verdict: Verdict) -> bool:
-    """Whether a notice or the chart's mark says that the line may be missing: SBAS lines, in a test all of them.
-
-    A notice that is not understood counts against the SBAS lines until a person has read it.
-    """
-    read = [read_notice(notice.text) for notice in case.scenario.notices]
-    kinds = [notice.kind for notice in read]
-    if INTERFERENCE in kinds:
-        return True
-    named = NOT_KNOWN in kinds or any(verdict.line in notice.minima for notice in read)
-    return verdict.way == "SBAS" and (named or case.scenario.flight.no_site_notices)
+def _height_words(minimum: Minimum) -> str:
+    """The height of a minimum in words; in the cold the true one, which is less than the altimeter's difference."""
+    base = "the airport" if minimum.line == "circling" else "touchdown"
+    height = f"{quantity(minimum.height_ft, 'ft')} above {base}"
+    if not minimum.cold_ft:
+        return height
+    return f"truly {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
 
 
-def _base(row: Minima) -> str:
-    return "the airport" if row.line == "circling" else "touchdown"
+def visibility_words(visibility_sm: float, rule: str) -> str:
+    """A visibility in the unit of the chart's rules: statute miles for the FAA, metres elsewhere."""
+    return with_unit(miles(visibility_sm), "SM") if rule == "FAA" else quantity(visibility_sm * M_PER_SM, "m")
 
 
-def _visibility_words(row: Minima) -> str:
-    pairs = (
-        ("visibility", row.visibility_sm, "SM"), ("visibility", row.visibility_m, "m"), ("RVR", row.rvr_ft, "ft"),
-        ("RVR", row.rvr_m, "m"),
-    )
-    return next((f"{name} {number:g} {unit}" for name, number, unit in pairs if number is not None), "no visibility")
+def printed_visibility(row: Minima) -> str:
+    """The visibility of a row as the chart prints it: "RVR 2400 ft"."""
+    if row.visibility_sm is not None:
+        return f"visibility {with_unit(miles(row.visibility_sm), 'SM')}"
+    pairs = (("visibility", row.visibility_m, "m"), ("RVR", row.rvr_ft, "ft"), ("RVR", row.rvr_m, "m"))
+    return next((f"{name} {quantity(size, unit)}" for name, size, unit in pairs if size is not None), "no visibility")

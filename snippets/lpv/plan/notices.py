@@ -1,129 +1,218 @@
-"""Published notices about GPS and SBAS: what kind it is, what it means, what to plan.
+"""Planning: what the notices of a flight do to each line at the destination and at the alternate, by time.
 
-Only the forms that the Aeronautical Information Manual (FAA) prints are known; every other text is
-"unknown" and stays to be read by a person.  A cut notice is unknown too: what was cut may change it.
+The texts are read by `lpv.notices`.  A person who has read a notice can say in the file what it takes (`takes`): that
+settles a doubt, and never gives back a line that the text clearly takes away.
 """
 
-import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Literal
 
-from lpv.core.errors import in_range
+from lpv.core.findings import Finding, not_compared
+from lpv.facts import value
+from lpv.notices import kinds, words
+from lpv.notices.airport import Place, Reading, effect_at
+from lpv.notices.kinds import State, worst_state
+from lpv.notices.reading import read_notice
+from lpv.plan.case import Case, category
+from lpv.plan.schema import NoticeText
 
-SOURCE = "aim-2026"
-UNKNOWN = "unknown"
+Airport = Literal["destination", "alternate"]
+STATE_WORDS = {"gone": "not available", "doubted": "in doubt", "changed": "figures changed", "noted": "to be known"}
+NOTE_KINDS = (
+    kinds.MAY_NOT_BE, kinds.LINE_NOT_AVAILABLE, kinds.SATELLITE_OUT, kinds.RAIM_NOT_AVAILABLE, kinds.VDP_OUT,
+    kinds.SLOPE_LIGHTS_OUT, kinds.GROUND_AID_OUT,
+)
 
 
 @dataclass(frozen=True)
-class Kind:
-    """A kind of notice: its permanent name, what it means, what to plan, and where that is published.
+class LineState:
+    """What the notices together do to one line: the gravest state, and which notices bring it."""
 
-    told says whether air traffic control tells it to pilots: in words, since it differs by kind.  place says which
-    of this the paragraph holds, where it does not hold all.
-    """
-
-    name: str
-    means: str
-    plan: str
-    told: str
-    place: str
-    status: str
+    state: State
+    reasons: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Notice:
-    """A notice that was read: the text on one line, its kind, the minima and the radius that it names."""
-
-    text: str
-    kind: Kind
-    minima: tuple[str, ...] = ()
-    radius_nm: float | None = None
+UNAFFECTED = LineState("unaffected", ())
 
 
-MAY_NOT_BE = Kind(
-    "sbas-may-not-be-available",
-    "A prediction: vertical guidance, sometimes lateral too, may be missing at times.",
-    "Plan as if the named minima were not there. They may be flown if the avionics show the level available.",
-    "Air traffic control does not volunteer it for a single site: read it before the flight.",
-    "1-1-18.c.5(a), (c): what may be missing, what may be flown if shown, what the controller says; "
-    "to plan without the minima is this handbook's caution",
-    "published",
-)
-NOT_AVAILABLE = Kind(
-    "sbas-not-available",
-    "The SBAS service is lost over an area: no LPV, LP or SBAS LNAV/VNAV.",
-    "Plan on GPS alone: check RAIM, use LNAV or LNAV/VNAV with approved barometric path, or ground aids.",
-    "Air traffic control tells pilots who ask for an RNAV (GPS) approach, unless it is on the ATIS.",
-    "1-1-18.c.5(b): the loss, what the controller says; c.8: GPS alone with RAIM; "
-    "which lines to plan on is this handbook's caution",
-    "published",
-)
-INTERFERENCE = Kind(
-    "gps-interference-test",
-    "A test may take away GPS, SBAS and all that lives on them inside the radius.",
-    "Plan an approach with ground aids at the destination or the alternate, and a missed approach too.",
-    "Air traffic control tells pilots cleared for a GPS approach and asks for their intentions; after reports of "
-    "anomalies it may clear another approach.",
-    "1-1-18.c.6: the form, what the controller does; the plan is this handbook's caution",
-    "published",
-)
-CHART_WITHOUT_NOTICES = Kind(
-    "chart-without-site-notices",
-    "The chart is marked: for this site no SBAS notices are issued, and daily vertical outages may come.",
-    "Plan on LNAV or circling, at the destination and at the alternate; an area-wide loss is still announced.",
-    "Air traffic control gives no advisories for this site.",
-    "1-1-18.c.7",
-    "published",
-)
-NOT_KNOWN = Kind(
-    UNKNOWN,
-    "Not one of the published forms, or cut: nothing is concluded from it.",
-    "Read the whole notice. Until it is clear, plan as if the service that it names were not there.",
-    "",
-    "",
-    "common practice",
-)
-KINDS = (MAY_NOT_BE, NOT_AVAILABLE, INTERFERENCE, CHART_WITHOUT_NOTICES, NOT_KNOWN)
-
-_HEAD = r"(?:!?FDC )?(?:!?FDC )?(?:\d+/\d+ )?(?:[A-Z]{3} )?NAV "
-_LINES = r"(?:LPV|LP|LNAV/VNAV|VNAV|LNAV)"
-_AVAILABLE = r"(?:AVBL|AVAILABLE)"
-_REST = r"(?:[ .,]+(?P<rest>.*))?"
-_MAY_NOT = re.compile(
-    rf"{_HEAD}WAAS (?P<minima>{_LINES}(?:/{_LINES})*) MINIMA MAY NOT BE {_AVAILABLE}{_REST}"
-)
-_NOT = re.compile(rf"{_HEAD}WAAS (?:IS )?NOT {_AVAILABLE}{_REST}")
-_TEST = re.compile(
-    rf"!?GPS \d+/\d+ (?:[A-Z]{{3}} )?NAV GPS \((?P<systems>[A-Z, -]+)\) MAY NOT BE {_AVAILABLE} "
-    rf"WITHIN AN? (?P<radius>\d+) ?NM RADIUS{_REST}"
-)
-_TAKEN_BACK = re.compile(r"\b(?:CANCEL\w*|CNL|NOTAMC|TERMINATED|RESTORED|RTS)\b")
+def place_of(case: Case, airport: Airport) -> Place:
+    """The destination or the alternate, as far as the files know it."""
+    listed, who, chart = case.scenario.alternate, case.approach.identity, case.approach.chart
+    if airport == "alternate" and listed is not None:
+        return Place(listed.airport, listed.runway, others=(who.airport,), category=category(case))
+    segment = case.approach.segment
+    names = [fix.name for fix in chart.fixes if not fix.name.startswith("RW")] + [who.path_id, str(who.channel)]
+    highest_ft = max((fix.altitude_ft for fix in chart.fixes if fix.altitude_ft is not None), default=None)
+    return Place(
+        who.airport, who.runway, who.title, (segment.ltp_latitude_deg, segment.ltp_longitude_deg), highest_ft,
+        tuple(names), category(case), (listed.airport,) if listed is not None else (),
+    )
 
 
-def read_notice(text: str) -> Notice:
-    """The notice in one of the published forms, or of the kind "unknown".
-
-    Upper and lower case, line ends and repeated spaces make no difference. A notice that cancels
-    another is unknown. Texts of more than 5000 characters raise DomainError.
-    """
-    in_range("length of a notice", len(text), 0, 5000, "characters")
-    line = " ".join(text.split()).upper()
-    if _TAKEN_BACK.search(line):
-        return Notice(line, NOT_KNOWN)
-    if found := _MAY_NOT.fullmatch(line):
-        return Notice(line, MAY_NOT_BE, minima=_named(found["minima"]))
-    if _NOT.fullmatch(line):
-        return Notice(line, NOT_AVAILABLE)
-    if (found := _TEST.fullmatch(line)) and 0 < int(found["radius"]) <= 9999:
-        return Notice(line, INTERFERENCE, radius_nm=float(found["radius"]))
-    return Notice(line, NOT_KNOWN)
+def _span(case: Case, airport: Airport) -> tuple[datetime, datetime]:
+    """The time that a notice is compared with: some time before and after the ETA there."""
+    listed = case.scenario.alternate
+    eta = listed.eta if airport == "alternate" and listed is not None else case.scenario.flight.eta
+    margin = timedelta(hours=value("notice_window_h"))
+    return eta - margin, eta + margin
 
 
-def _named(minima: str) -> tuple[str, ...]:
-    """The minima named: "VNAV/LPV/LP" is LNAV/VNAV, LPV and LP."""
-    parts = minima.replace("LNAV/VNAV", "VNAV").split("/")
-    return tuple("LNAV/VNAV" if part == "VNAV" else part for part in parts)
+def reading(case: Case, notice: NoticeText, airport: Airport) -> Reading:
+    """What one notice does at one airport, a person's reading of it included."""
+    found = effect_at(read_notice(notice.text), place_of(case, airport), *_span(case, airport))
+    if not notice.takes or found.outside:
+        return found
+    taken: dict[str, State] = {line: "gone" for name in notice.takes for line in words.LINES.get(name, ())}
+    clear: dict[str, State] = {line: state for line, state in found.states.items() if state == "gone"}
+    return Reading(found.notice, clear | taken, settled=True)
 
 
-def kind_name(text: str) -> str:
-    """The name of the kind of a notice."""
-    return read_notice(text).kind.name
+def airports(case: Case) -> tuple[Airport, ...]:
+    """The airports of the plan."""
+    return ("destination",) if case.scenario.alternate is None else ("destination", "alternate")
+
+
+def line_states(case: Case, airport: Airport) -> dict[str, LineState]:
+    """State of every line that any notice touches at an airport, with the notices that bring it."""
+    found: dict[str, list[tuple[State, str]]] = {}
+    bare: list[tuple[str, frozenset[str]]] = []
+    for number, notice in enumerate(case.scenario.notices, 1):
+        one = reading(case, notice, airport)
+        bare.append((f"notice {number}", one.without_sbas))
+        for line, state in one.states.items():
+            found.setdefault(line, []).append((_after_additions(case, one, line, state), f"notice {number}"))
+    if airport == "destination" and case.scenario.flight.no_site_notices:
+        for line in words.SBAS_LINES:
+            found.setdefault(line, []).append(("doubted", "the mark on the chart"))
+    without = _is_without_sbas(case, found)
+    for name, lines in bare:
+        for line in lines:
+            found.setdefault(line, []).append(("doubted" if without else "noted", name))
+    return {line: _joined(states) for line, states in found.items()}
+
+
+def _joined(states: list[tuple[State, str]]) -> LineState:
+    worst = worst_state(state for state, _ in states)
+    return LineState(worst, tuple(dict.fromkeys(name for state, name in states if state == worst)))
+
+
+def _is_without_sbas(case: Case, found: dict[str, list[tuple[State, str]]]) -> bool:
+    """Whether the receiver has no SBAS, or a notice takes it away or puts it in doubt."""
+    if case.aircraft.equipment.sbas_class is None:
+        return True
+    states = [state for line in words.SBAS_LINES for state, _ in found.get(line, [])]
+    return worst_state(states) in ("doubted", "gone")
+
+
+def _after_additions(case: Case, one: Reading, line: str, state: State) -> State:
+    """The state, less what the files already carry: the addition of the day, or the new minimum of the notice."""
+    flight, kind = case.scenario.flight, one.notice.kind
+    if state != "changed" or one.in_doubt:
+        return state
+    carried = {kinds.ALTIMETER: flight.remote_addition_ft, kinds.LIGHTS_OUT: flight.visibility_addition_sm}
+    if kind in carried:
+        return "noted" if carried[kind] is not None else state
+    new_ft = [altitude_ft for name, altitude_ft in one.altitudes if name == line]
+    rows = [row for row in case.approach.chart.minima if row.line == line.split(" by ")[0]]
+    if new_ft and rows and all(row.altitude_ft >= max(new_ft) for row in rows):
+        return "noted"
+    return state
+
+
+# Findings.
+
+def findings(case: Case) -> Iterator[Finding]:
+    """One finding for every notice: what it is, what it does at each airport, and what to plan."""
+    for number, notice in enumerate(case.scenario.notices, 1):
+        yield _finding(case, notice, number)
+    if case.scenario.flight.no_site_notices:
+        kind = kinds.CHART_WITHOUT_NOTICES
+        yield Finding("notice-" + kind.name, "note", "chart without site notices", chart="marked", why=kind.means,
+                      action=kind.plan)
+
+
+def _finding(case: Case, notice: NoticeText, number: int) -> Finding:
+    readings = {airport: reading(case, notice, airport) for airport in airports(case)}
+    kind = readings["destination"].notice.kind
+    effect = "; ".join(f"{airport}: {effect_words(one)}" for airport, one in readings.items())
+    computed, about, key = f"{effect}. {readings['destination'].notice.text}", f"notice {number}", "notice-" + kind.name
+    inside = [one for one in readings.values() if not one.outside]
+    if kind is kinds.OTHER_SUBJECT and not any(one.in_doubt for one in inside):
+        return not_compared(key, "notice", "not read", computed=computed, why=kind.means, action=kind.plan, about=about)
+    if not inside or not any(one.states or one.without_sbas or one.in_doubt for one in inside):
+        return Finding(key, "note", "notice", computed=computed, why=f"It takes nothing here: {effect}.",
+                       action="See that this is so.", about=about)
+    return Finding(key, _grade(case, notice, readings), "notice", computed=computed, why=_why(kind, inside),
+                   action=_action(kind, inside), about=about)
+
+
+def _grade(case: Case, notice: NoticeText, readings: dict[Airport, Reading]) -> Literal["stop", "resolve", "note"]:
+    destination = readings["destination"]
+    published = {line for row in case.approach.chart.minima for line in words.LINES[row.line]}
+    gone = {line for line, state in destination.states.items() if state == "gone"}
+    if published and published <= gone:
+        return "stop"
+    if notice.takes:
+        return "note"
+    if any(one.in_doubt and not one.outside for one in readings.values()):
+        return "resolve"
+    if destination.notice.kind is kinds.RAIM_NOT_AVAILABLE and case.aircraft.equipment.sbas_class is None:
+        return "resolve"
+    after = worst_state(
+        _after_additions(case, one, line, state) for one in readings.values() for line, state in one.states.items())
+    if destination.notice.kind in NOTE_KINDS or after == "noted":
+        return "note"
+    return "resolve"
+
+
+def _why(kind: kinds.Kind, inside: list[Reading]) -> str:
+    unread = tuple(dict.fromkeys(word for one in inside if one.in_doubt for word in one.unread))
+    if not any(one.in_doubt for one in inside) or kind in (kinds.NOT_KNOWN, kinds.TAKES_BACK):
+        return kind.means + _unread(unread)
+    return f"{kind.means} It names GPS, SBAS or the approach and is not understood to its end.{_unread(unread)}"
+
+
+def _unread(unread: tuple[str, ...]) -> str:
+    return f" Not understood: {', '.join(unread)}." if unread else ""
+
+
+def _action(kind: kinds.Kind, inside: list[Reading]) -> str:
+    if any(one.in_doubt for one in inside) and kind is not kinds.TAKES_BACK:
+        return kinds.NOT_KNOWN.plan
+    return kind.plan
+
+
+def effect_words(one: Reading) -> str:
+    """What a notice does at an airport, in words: "LPV not available; LNAV in doubt"."""
+    if one.outside:
+        return one.outside
+    parts = []
+    for state, text in STATE_WORDS.items():
+        lines = [line for line in words.ALL_LINES if one.states.get(line) == state]
+        if lines:
+            parts.append(f"{_lines(lines)} {text}")
+    if one.without_sbas:
+        parts.append("counts without SBAS")
+    return "; ".join(parts) or "nothing"
+
+
+def _lines(lines: list[str]) -> str:
+    """Lines in words, a whole family by its name."""
+    if set(lines) >= set(words.ALL_LINES):
+        return "every line"
+    names = []
+    if set(lines) >= set(words.SATELLITE_LINES):
+        names, lines = ["every satellite line"], [line for line in lines if line not in words.SATELLITE_LINES]
+    return ", ".join(names + lines)
+
+
+def lines_lost(case: Case, airport: Airport, lines: tuple[str, ...]) -> dict[str, LineState]:
+    """The gravest state of each line as an alternate lists it ("LNAV/VNAV" by either way: the better one counts)."""
+    states = line_states(case, airport)
+    found = {}
+    for line in lines:
+        ways = [states.get(name, UNAFFECTED) for name in words.LINES.get(line, (line,))]
+        found[line] = min(ways, key=lambda one: kinds.STATES.index(one.state))
+    return found

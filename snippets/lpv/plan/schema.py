@@ -22,13 +22,17 @@ from datetime import UTC, datetime
 from lpv.approach.schema import FaultRow
 from lpv.core.airac import FIRST_YEAR, LAST_YEAR
 from lpv.core.errors import DomainError, shown
+from lpv.decide.cold import SEGMENTS
 from lpv.files import schema
+from lpv.files.toml_value import MARKUP
 from lpv.plan.alternate import GROUND_LINES, PRECISION_LINES, SBAS_LINES
-from lpv.plan.cold import SEGMENTS
 from lpv.plan.forecast import KINDS, PREVAILING, Forecast, Period, faults_of
 
 FILE_NAME = "[a-z0-9]+(-[a-z0-9]+)*"
 TIME = "2026-12-01T14:00:00Z"
+NOTICE = '"!FDC FDC NAV WAAS NOT AVBL"'
+LONGEST_NOTICE = 4000
+TAKES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling", "nothing")
 KNOWN_LINES = PRECISION_LINES + GROUND_LINES + SBAS_LINES
 
 
@@ -37,6 +41,15 @@ def utc(found: object) -> datetime:
     if not isinstance(found, datetime) or found.tzinfo is None:
         raise DomainError(f"time: found {shown(found)}; allowed: UTC without quotes, for example {TIME}.")
     return found.astimezone(UTC)
+
+
+def notice_text(found: object) -> str:
+    """The text of a notice on one line; DomainError for what is no text, too long, or holds signs of markup."""
+    line = " ".join(found.split()) if isinstance(found, str) else ""
+    if not line or not line.isprintable() or len(line) > LONGEST_NOTICE or any(sign in MARKUP for sign in line):
+        raise DomainError(
+            f"notice: found {shown(found)}; allowed: up to {LONGEST_NOTICE} letters, figures, signs; none of {MARKUP}.")
+    return line
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,9 +100,11 @@ def _forecast(place: str, rows: tuple[Row, ...]) -> Forecast:
 
 @dataclass(frozen=True, kw_only=True)
 class NoticeText:
-    """One notice as published."""
+    """One notice as published, and what a person who has read it says that it takes."""
 
-    text: str = schema.text("the notice, whole", longest=2000)
+    text: str = schema.parsed("the notice, whole, on one line or several", notice_text, example=NOTICE)
+    takes: tuple[str, ...] = schema.choices(
+        "what it takes, in the words of a person who has read it; settles a doubt of the reader", TAKES)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,6 +112,8 @@ class AlternatePlan:
     """The airport listed as alternate."""
 
     airport: str = schema.text("location identifier", pattern="[A-Z0-9]{3,4}", example="ZZAA")
+    runway: str | None = schema.text(
+        "runway of the approach there", pattern="(0[1-9]|[12][0-9]|3[0-6])[LCR]?", example="09 or 27R", required=False)
     eta: datetime = schema.parsed("ETA at the alternate", utc, example=TIME)
     lines: tuple[str, ...] = schema.texts("minima lines and approaches there that the aircraft can fly")
     printed_ceiling_ft: float | None = schema.number(

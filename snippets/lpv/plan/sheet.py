@@ -16,14 +16,14 @@ from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault
-from lpv.core.findings import Finding, by_severity, tally, worst
+from lpv.core.findings import Finding, by_severity, not_compared, tally, worst
+from lpv.core.text import quantity
+from lpv.decide.cold import SEGMENTS, all_segments
 from lpv.facts import fact
 from lpv.files import named_file
-from lpv.plan import alternate
+from lpv.plan import alternate, notices
 from lpv.plan import lines as plan_lines
-from lpv.plan.case import Case
-from lpv.plan.cold import is_cold
-from lpv.plan.notices import CHART_WITHOUT_NOTICES, INTERFERENCE, NOT_AVAILABLE, Kind, read_notice
+from lpv.plan.case import Case, cold_of
 from lpv.plan.schema import AlternatePlan, Scenario
 
 if TYPE_CHECKING:
@@ -107,37 +107,36 @@ def _in_change(case: Case, held: airac.Cycle, day: int) -> bool:
 
 
 def cold(case: Case) -> Iterator[Finding]:
-    """Whether altitudes are corrected for cold: at and below the temperature that the chart prints (AIM 7-3-5, FAA)."""
-    limit_c, now_c = case.approach.chart.cold_temperature_airport_c, case.scenario.flight.temperature_c
-    if limit_c is None:
-        return
-    chart, computed = f"at and below {limit_c:g} °C", f"coldest within an hour of the ETA {now_c:g} °C"
-    if not is_cold(case.approach, now_c):
-        yield Finding("cold", "ok", "correction for cold", chart=chart, computed=computed + ", none needed")
-        return
-    marked = ", ".join(case.scenario.flight.cold_segments)
-    method = f"individual segments ({marked})" if marked else "all segments"
-    yield Finding(
-        "cold-correct", "note", "correction for cold", chart=chart, computed=f"{computed}; {method}",
-        why="In cold air the aircraft is lower than the altimeter says.",
-        action="Correct the altitudes, never the altimeter setting, and tell the controller on first contact.",
-    )
+    """Whether altitudes are corrected for cold, by whose rule; where nobody has decided, the amounts that are open."""
+    decision, now_c = cold_of(case), case.scenario.flight.temperature_c
+    limit_c = case.approach.chart.cold_temperature_airport_c
+    chart = f"at and below {quantity(limit_c, '°C')}" if limit_c is not None else "no temperature printed"
+    computed = f"coldest within an hour of the ETA {quantity(now_c, '°C')}"
+    what = "correction for cold"
+    if decision.grade == "not compared":
+        yield not_compared("cold", what, "not stated", chart=chart, computed=computed, why=decision.reason)
+    elif decision.due is None:
+        yield Finding("cold-open", "resolve", what, chart=chart, computed=f"{computed}; {open_amounts(case)}",
+                      why=f"{decision.reason} In cold air the aircraft is lower than the altimeter says.",
+                      action="Find out who decides about cold here, then correct or write down why not.")
+    elif decision.due:
+        method = "all segments" if decision.segments == SEGMENTS else f"segments {', '.join(decision.segments)}"
+        yield Finding("cold-correct", "note", what, chart=chart, computed=f"{computed}; {method}",
+                      why=f"In cold air the aircraft is lower than the altimeter says ({decision.rule}).",
+                      action="Correct the altitudes, never the altimeter setting, and tell the controller on first "
+                      "contact.")
+    else:
+        yield Finding("cold", "ok", what, chart=chart, computed=f"{computed}, none needed", why=decision.reason)
 
 
-def notices(case: Case) -> Iterator[Finding]:
-    """What every notice means, and what it asks to plan."""
-    for number, row in enumerate(case.scenario.notices, 1):
-        found = read_notice(row.text)
-        grade: Grade = "resolve" if found.kind in (INTERFERENCE, NOT_AVAILABLE) or not found.kind.place else "note"
-        yield _of_kind(found.kind, grade, found.text, f"notice {number}")
-    if case.scenario.flight.no_site_notices:
-        yield _of_kind(CHART_WITHOUT_NOTICES, "note", "marked on the chart", "")
-
-
-def _of_kind(kind: Kind, grade: "Grade", text: str, about: str) -> Finding:
-    return Finding(
-        "notice-" + kind.name, grade, "service", computed=text, why=kind.means, action=kind.plan, about=about
-    )
+def open_amounts(case: Case) -> str:
+    """What a correction would add, in words: "a correction would add 20 ft to the LPV DA, ..."; by all segments."""
+    try:
+        rows = all_segments(case.approach, case.scenario.flight.temperature_c)
+    except DomainError as error:
+        return f"amounts not computed: {error}"
+    parts = [f"{quantity(row.addition_ft, 'ft')} at {row.name}" for row in rows if row.addition_ft]
+    return f"a correction would add {', '.join(parts)}" if parts else "a correction would add nothing"
 
 
 def alternates(case: Case) -> Iterator[Finding]:
@@ -204,7 +203,7 @@ def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iter
         )
 
 
-CHECKS: tuple[Check, ...] = (plan_lines.findings, cold, alternates, notices, data_cycle)
+CHECKS: tuple[Check, ...] = (plan_lines.findings, cold, alternates, notices.findings, data_cycle)
 
 
 def main(argv: list[str]) -> int:
@@ -236,8 +235,8 @@ def _report(found: dict[str, list[Finding]]) -> str:
     for slug, listed in found.items():
         lines.append(f"{slug}: {tally(listed)}")
         for finding in by_severity(listed):
-            said = "; ".join(part for part in (finding.chart, finding.computed) if part)
-            lines.append(f"  {finding.grade:14}{finding.name()}: {finding.what}: {said}")
+            sides = "; ".join(part for part in (finding.chart, finding.computed) if part)
+            lines.append(f"  {finding.grade:14}{finding.name()}: {finding.what}: {sides}")
             if finding.why or finding.action:
                 lines.append(f"{'':16}{finding.why} {finding.action}".rstrip())
     return "\n".join(lines)

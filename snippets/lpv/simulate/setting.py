@@ -128,7 +128,7 @@ def _guides(scenario: Scenario, approach: Approach, pfaf_nm: float) -> dict[str,
 def _first_leg_turn_deg(approach: Approach) -> float:
     """Course from the MAP to the first fix of the missed approach, minus the final course; 0 without one."""
     fixes = approach.chart.fixes
-    after = next((fix for fix in fixes if fix.role in ("missed", "missed hold")), None)
+    after = next((fix for fix in fixes if fix.serves("missed", "missed hold")), None)
     if after is None:
         return 0.0
     at = approach.final_fixes[-1]

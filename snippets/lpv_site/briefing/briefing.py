@@ -13,6 +13,7 @@ from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.briefing import card as briefing_card
 from lpv_site.briefing import coded as briefing_coded
 from lpv_site.briefing import flying as briefing_flying
+from lpv_site.briefing.coded import mark
 from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm, plan, profile
 from lpv_site.briefing.numbers import (
     crosschecked,
@@ -57,7 +58,7 @@ def identity(approach: Approach) -> str:
     pairs = [
         ("channel", str(who.channel)),
         ("path identifier", escape(who.path_id)),
-        ("course", course(chart.course_deg) + " " + chart.course_reference),
+        ("course", course(chart.course_deg) + " " + chart.course_reference + briefing_coded.computed(chart)),
         ("glidepath", quantity(chart.glidepath_deg, "°", 2) if chart.glidepath_deg is not None else "none"),
         ("threshold crossing", quantity(chart.tch_ft, "ft", 0) if chart.tch_ft is not None else ""),
         (f"{line} {kind}", altitude),
@@ -131,6 +132,7 @@ def legs(approach: Approach) -> str:
         + briefing_coded.coded(approach)
         + "\n"
         + plan(approach)
+        + briefing_coded.legs(approach)
     )
 
 
@@ -138,22 +140,23 @@ def _leg(fix: Fix) -> Sequence[str]:
     altitude = [] if fix.altitude_ft is None else [number(fix.altitude_ft), escape(fix.altitude_rule)]
     altitude += [] if fix.path_altitude_ft is None else [f"path {number(fix.path_altitude_ft)}"]
     return (
-        f"{escape(fix.name)}<br>{escape(fix.role)}",
-        "" if fix.leg_course_deg is None else course(fix.leg_course_deg),
-        "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 1),
+        f"{escape(fix.name)}<br>{escape(', '.join((fix.role, *fix.also)))}",
+        "" if fix.leg_course_deg is None else course(fix.leg_course_deg) + mark("course" in fix.leg_computed),
+        "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 1) + mark("distance" in fix.leg_computed),
         "<br>".join(altitude),
     )
 
 
 def courses(approach: Approach) -> str:
     """The true course of the segment and the magnetic one to set."""
-    true_deg = approach.true_course_deg
-    variation = approach.chart.variation_deg
+    chart, true_deg = approach.chart, approach.true_course_deg
+    variation = chart.variation_deg
     rows = [
         ("true, LTP to FPAP", course(true_deg, 2)),
         ("variation of record, east positive", number(variation, 1) + "°"),
         ("magnetic, computed", course(magnetic_deg(true_deg, variation), 1)),
-        ("<strong>as charted, to set</strong>", f"<strong>{course(approach.chart.course_deg)}</strong>"),
+        (f"<strong>{'computed, the chart not read' if chart.course_computed else 'as charted, to set'}</strong>",
+         f"<strong>{course(chart.course_deg)}</strong>"),
     ]
     return "## Course { #course }\n\n" + finished(["course", "degrees"], rows)
 

@@ -1,10 +1,16 @@
 """What a briefing says where its approach was made from coded records, and the minimum safe altitudes."""
 
+from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.record import Approach
-from lpv.approach.schema import SafeAltitude
+from lpv.approach.schema import Chart, SafeAltitude
+from lpv.arinc import codes
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv_site.text.table import finished
 from lpv_site.text.text import course, escape, number, quantity
+
+COMPUTED = "*"
+HOLDS = ("HF", "HM", "HA")
+FT_PER_LEVEL = 100
 
 
 def unread(approach: Approach) -> str:
@@ -19,10 +25,95 @@ def unread(approach: Approach) -> str:
     return f"\n!!! warning \"Not a briefing yet\"\n\n    {' '.join(parts)}\n" if parts else ""
 
 
+def mark(is_computed: bool) -> str:
+    """What stands behind a number that was computed because the records leave it blank."""
+    return COMPUTED if is_computed else ""
+
+
+def computed(chart: Chart) -> str:
+    """The same behind the final course, in words."""
+    return " (computed, not read from the chart)" if chart.course_computed else ""
+
+
 def coded(approach: Approach) -> str:
-    """What the records code and the list of fixes cannot show, in words; "" if there is nothing."""
-    rows = "".join(f"- {escape(text)}\n" for text in approach.chart.coded_legs)
-    return f"\nAlso coded, and not drawn:\n\n{rows}" if rows else ""
+    """What is coded and not understood, and what the mark of computed numbers means; "" if there is nothing."""
+    chart = approach.chart
+    marked = any(fix.leg_computed for fix in chart.fixes)
+    marked = marked or any(leg.course_computed or leg.distance_computed for leg in approach.database.legs)
+    text = ("\nMarked \\*: computed from positions, with the variation of record; the records code none.\n"
+            if marked else "")
+    rows = "".join(f"- {escape(words)}\n" for words in chart.coded_legs)
+    return text + (f"\nCoded, and not understood:\n\n{rows}" if rows else "")
+
+
+def legs(approach: Approach) -> str:
+    """Every leg as coded, folded; "" for a file without them."""
+    rows = [(f"{escape(leg.name)} {leg.terminator}<br>{escape(leg.fix or '')}", _flown(leg), _limits(leg))
+            for leg in approach.database.legs]
+    if not rows:
+        return ""
+    text = finished(["leg", "course, NM", "altitude, speed"], rows) + f"\n{_common(approach.database.legs)}"
+    return '\n??? note "The legs as coded"\n\n' + "".join(f"    {line}\n" for line in text.splitlines())
+
+
+def _common(legs: tuple[CodedLeg, ...]) -> str:
+    """What is coded at legs and holds for the approach: what it is flown with, minimums, transition altitude."""
+    kinds = dict.fromkeys(codes.meaning(codes.GNSS, leg.gnss, "GNSS indication") for leg in legs if leg.gnss)
+    pairs = dict.fromkeys((leg.qualifiers + "-")[:2] for leg in legs if leg.qualifiers)
+    for first, second in pairs:
+        kinds |= {codes.meaning(codes.QUALIFIERS_1, first, "qualifier"): None} if first != "-" else {}
+        kinds |= {codes.meaning(codes.QUALIFIERS_2, second, "qualifier"): None} if second != "-" else {}
+    altitudes = dict.fromkeys(leg.transition_altitude_ft for leg in legs if leg.transition_altitude_ft is not None)
+    said = ["; ".join(kinds) + " (meaning of the codes from memory)"] if kinds else []
+    said += [f"transition altitude {quantity(altitude, 'ft')}" for altitude in altitudes]
+    return f"Also coded: {escape('; '.join(said))}.\n" if said else ""
+
+
+def _flown(leg: CodedLeg) -> str:
+    prescribed = ", prescribed" if leg.turn_prescribed else ""
+    parts = [f"turn {leg.turn}{prescribed}" if leg.turn else "", "flown over" if leg.fly_over else ""]
+    if leg.course_deg is not None:
+        inbound = "inbound " if leg.terminator in HOLDS else ""
+        true = " true" if leg.course_true else ""
+        parts.append(inbound + course(leg.course_deg, 1) + true + mark(leg.course_computed))
+    parts += [] if leg.distance_nm is None else [quantity(leg.distance_nm, "NM", 1) + mark(leg.distance_computed)]
+    parts += [] if leg.time_min is None else [quantity(leg.time_min, "min", 1)]
+    if leg.radius_nm is not None:
+        about = f" about {escape(leg.centre)}" if leg.centre else ""
+        parts.append(f"radius {quantity(leg.radius_nm, 'NM', 2)}{about}")
+    if leg.navaid is not None:
+        parts.append(f"by {escape(leg.navaid)}" + _of_navaid(leg))
+    return "<br>".join(part for part in parts if part)
+
+
+def _of_navaid(leg: CodedLeg) -> str:
+    parts = ["" if leg.navaid_bearing_deg is None else course(leg.navaid_bearing_deg),
+             "" if leg.navaid_distance_nm is None else quantity(leg.navaid_distance_nm, "NM", 1)]
+    return "".join(f" {part}" for part in parts if part)
+
+
+def _limits(leg: CodedLeg) -> str:
+    parts = [leg.role or "", _altitudes(leg), "altitude by ATC" if leg.by_atc else ""]
+    parts += [f"path {_altitude(leg, leg.path_altitude_ft)}"] if leg.path_altitude_ft is not None else []
+    if leg.glide_slope_altitude_ft is not None:
+        parts.append(f"glide slope {_altitude(leg, leg.glide_slope_altitude_ft)}")
+    if leg.speed_kt is not None:
+        parts.append(f"{leg.speed_rule or 'limit'} {quantity(leg.speed_kt, 'kt')}")
+    parts += [] if leg.angle_deg is None else [f"angle {number(leg.angle_deg, 2)}°"]
+    parts += [] if leg.rnp_nm is None else [f"RNP {number(leg.rnp_nm, 1)}"]
+    return "<br>".join(escape(part) for part in parts if part)
+
+
+def _altitudes(leg: CodedLeg) -> str:
+    if leg.altitude_ft is None:
+        return ""
+    if leg.highest_ft is not None:
+        return f"{_altitude(leg, leg.altitude_ft)} to {_altitude(leg, leg.highest_ft)}"
+    return f"{leg.altitude_rule or ''} {_altitude(leg, leg.altitude_ft)}".strip()
+
+
+def _altitude(leg: CodedLeg, altitude_ft: float) -> str:
+    return f"FL{altitude_ft / FT_PER_LEVEL:03.0f}" if leg.flight_levels else quantity(altitude_ft, "ft")
 
 
 def lines_coded(approach: Approach) -> str:

@@ -9,17 +9,19 @@ from pathlib import Path
 
 from lpv.core import findings
 from lpv.core.findings import Finding, by_severity, plural, worst
+from lpv.decide.cold import SEGMENTS, ColdAltitude, all_segments, individual_segments
 from lpv.files.toml_reader import read_folder
+from lpv.notices.reading import read_notice
 from lpv.plan import sheet as plan
-from lpv.plan.case import Case, category, weather_at_eta
-from lpv.plan.cold import ColdAltitude, all_segments, individual_segments, is_cold
-from lpv.plan.forecast import lines_of, told
-from lpv.plan.lines import SURE, Usable, usable
-from lpv.plan.notices import Kind, read_notice
+from lpv.plan.case import Case, category, cold_of, weather_at_eta
+from lpv.plan.forecast import in_words, lines_of
+from lpv.plan.lines import SURE, Usable, usable, visibility_words
+from lpv.plan.notices import airports, effect_words, reading
 from lpv_site.briefing import numbers as of
 from lpv_site.briefing.briefing import indented
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
+from lpv_site.pages.notice_pages import name_words
 from lpv_site.text.findings import MARKS, finding_list
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape, front_matter, number, quantity, signed
@@ -98,29 +100,32 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
     if worst([f for f in found if f.key.startswith("cycle")]) == "stop":
         yield "plan on", "nothing of this chart: its data are not in force"
     else:
-        yield "plan on", told_line(sure) if sure else "no line: see the findings"
-        yield "only if announced", "; ".join(told_line(line) for line in lines if line.key == "line-uncertain")
+        yield "plan on", line_words(case, sure) if sure else "no line: see the findings"
+        yield "only if announced", "; ".join(line_words(case, line) for line in lines if line.key == "line-uncertain")
     yield "category", category(case)
-    yield "forecast at the ETA", told(weather_at_eta(case))
+    yield "forecast at the ETA", in_words(weather_at_eta(case))
     yield "alternate", "; ".join(_alternate(found))
     yield "cold", _cold_answer(case)
     yield "notices", "; ".join(_notices(case)) or "none in this file"
     yield "data", _data(case, found)
 
 
-def told_line(line: Usable) -> str:
-    """A line with what to set for it: "LPV DA 274 ft, 0.75 SM"."""
-    set_ft = number(line.minimum.altitude_ft)
-    return f"{line.line} {line.row.kind} {set_ft} ft, {line.minimum.visibility_sm:g} SM"
+def line_words(case: Case, line: Usable) -> str:
+    """A line with what to set for it: "LPV DA 274 ft, 3/4 SM"."""
+    asked = visibility_words(line.visibility.visibility_sm, case.approach.identity.rule)
+    return f"{line.line} {line.row.kind} {quantity(line.minimum.altitude_ft, 'ft')}, {asked}"
 
 
 def _cold_answer(case: Case) -> str:
-    if case.approach.chart.cold_temperature_airport_c is None:
-        return "the chart prints no temperature for corrections"
-    if not cold_rows(case):
-        return "no correction"
-    marked = ", ".join(case.scenario.flight.cold_segments)
-    return f"correct altitudes: {marked} segments" if marked else "correct altitudes: all segments"
+    decision = cold_of(case)
+    if decision.grade == "not compared":
+        return f"not compared: {decision.reason}"
+    if decision.due is None:
+        return f"to settle: {decision.reason}"
+    if not decision.due:
+        return f"no correction: {decision.reason}"
+    method = "all" if decision.segments == SEGMENTS else ", ".join(decision.segments)
+    return f"correct altitudes: {method} segments"
 
 
 def _alternate(found: list[Finding]) -> Iterator[str]:
@@ -129,14 +134,10 @@ def _alternate(found: list[Finding]) -> Iterator[str]:
             yield f"{finding.about} {finding.computed}".strip()
 
 
-def notice_words(kind: Kind) -> str:
-    """The name of a kind of notice as a reader writes it: "SBAS may not be available"."""
-    return kind.name.replace("-", " ").replace("sbas", "SBAS").replace("gps", "GPS")
-
-
 def _notices(case: Case) -> Iterator[str]:
     for notice in case.scenario.notices:
-        yield notice_words(read_notice(notice.text).kind)
+        effects = (f"{airport}: {effect_words(reading(case, notice, airport))}" for airport in airports(case))
+        yield f"{name_words(read_notice(notice.text).kind)} ({'; '.join(effects)})"
     if case.scenario.flight.no_site_notices:
         yield "chart without site notices"
 
@@ -157,12 +158,12 @@ def _findings(found: list[Finding]) -> str:
 
 def cold_rows(case: Case) -> list[ColdAltitude]:
     """The day's corrected altitudes by the method of the file; [] where nothing is corrected."""
-    flight = case.scenario.flight
-    if not is_cold(case.approach, flight.temperature_c):
+    decision, now_c = cold_of(case), case.scenario.flight.temperature_c
+    if not decision.due:
         return []
-    if flight.cold_segments:
-        return individual_segments(case.approach, flight.temperature_c, flight.cold_segments)
-    return all_segments(case.approach, flight.temperature_c)
+    if decision.segments == SEGMENTS:
+        return all_segments(case.approach, now_c)
+    return individual_segments(case.approach, now_c, decision.segments)
 
 
 def _cold(case: Case) -> str:

@@ -10,11 +10,13 @@ import coded_records as coded
 from lpv.approach import record as approach
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.arinc import importer
-from lpv.arinc.approach import build, level, names
+from lpv.arinc.approach import build
 from lpv.arinc.cycle import advanced, cycle_of
 from lpv.arinc.files import ADVANCED, ASIDE, CYCLE_NEW, REPLACED, SAME, WRITTEN, put, text_of, untouched
-from lpv.arinc.importer import Order, run, told
+from lpv.arinc.importer import Order, run
 from lpv.arinc.reader import Source
+from lpv.arinc.scope import approaches
+from lpv.arinc.summary import told
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.fixes import foot
 from lpv.files.toml_writer import toml_text
@@ -33,8 +35,17 @@ def approach_of(lines, folder):
     """The one approach that these records make."""
     summary = imported(lines, folder)
     assert not summary.refused, summary.refused
-    [(slug, _)] = summary.done
-    return approach.read(Path(folder) / f"{slug}.toml")
+    [done] = summary.done
+    return approach.read(Path(folder) / f"{done.slug}.toml")
+
+
+def written(summary):
+    """(file, what was done with it) of each approach."""
+    return [(done.slug, done.what) for done in summary.done]
+
+
+def remarks(summary):
+    return [f"{done.slug}: {remark}" for done in summary.done for remark in done.remarks]
 
 
 @pytest.fixture(scope="module")
@@ -105,19 +116,31 @@ def test_the_database_side(khwd):
     assert (str(held.effective), str(held.expires)) == ("2020-02-27", "2020-03-26")
 
 
-def test_holds_feeders_and_unknown_positions_are_kept_as_text(khwd):
+def test_positions_that_are_not_in_the_file_are_named(khwd):
     assert khwd.chart.coded_legs == (
-        "R28L SJC 010: begin at SJC; position of SJC is not in the file",
-        "R28L SJC 020: track to JOBUS, course 031.1, 11.0 NM, at or above 5700 ft",
-        "R28L SJC 030: hold once at JOBUS, inbound course 285.1, right turns, 5.0 NM, at or above 5700 ft",
-        "R28L VINCO 010: begin at VINCO; position of VINCO is not in the file",
-        "R28L VINCO 020: track to JOBUS, course 323.2, 8.1 NM, at or above 5700 ft",
-        "missed approach: position of OAK is not in the file",
-    )
+        "position of SJC is not in the file: SJC 010", "position of VINCO is not in the file: VINCO 010",
+        "position of OAK is not in the file: 050, 060")
     assert khwd.chart.missed.altitude_ft == 2100
     assert khwd.chart.missed.instruction == (
         "As coded: climb, course 284.9, at or above 600 ft; turn right, direct to OAK, at or above 2100 ft; "
         "hold at OAK, inbound course 122.0, right turns, 4.0 NM, at or above 2100 ft.")
+
+
+def test_every_leg_is_a_row(khwd):
+    legs = khwd.database.legs
+    assert len(legs) == len(coded.TRANSITIONS) + len(coded.FINAL) - 1 + len(coded.MISSED)
+    rows = {leg.name: leg for leg in legs}
+    hold, first, missed = rows["SJC 030"], rows["021"], rows["040"]
+    assert (hold.part, hold.terminator, hold.fix, hold.turn, hold.course_deg, hold.distance_nm, hold.role) == (
+        "transition", "HF", "JOBUS", "right", 285.1, 5.0, "IAF")
+    assert (first.part, first.altitude_ft, first.altitude_rule, first.path_altitude_ft, first.angle_deg) == (
+        "final", 2120, "at or above", 2126, -3.1)
+    assert (first.rnp_nm, first.role, first.course_computed, first.gnss, first.qualifiers) == (
+        0.3, "step-down", False, "A", "JS")
+    assert (missed.part, missed.terminator, missed.course_deg, missed.altitude_ft) == (
+        "missed approach", "CA", 284.9, 600)
+    assert rows["020"].safe_altitude_centre == "RW28L"
+    assert (rows["030"].fly_over, rows["010"].fly_over, rows["010"].transition_altitude_ft) == (True, False, 18000)
 
 
 def test_the_cross_check_says_what_nobody_has_read(khwd):
@@ -133,7 +156,7 @@ def test_the_cross_check_says_what_nobody_has_read(khwd):
 def test_the_briefing_builds_and_says_so(khwd):
     page = build_briefing_page(khwd)
     for words in ("To be filled from the chart", "The records authorise: LPV, LNAV/VNAV, LNAV", "path 2126",
-                  "Minimum safe altitude", "hold once at JOBUS", "is to be filled from the chart"):
+                  "Minimum safe altitude", "SJC 030 HF<br>JOBUS", "inbound 285.1°", "is to be filled from the chart"):
         assert words in page, words
     assert "none higher published" not in page
     assert "prints no temperature" not in page
@@ -144,11 +167,11 @@ def test_the_briefing_builds_and_says_so(khwd):
 
 
 def test_which_variation_the_course_was_made_with(tmp_path):
-    assert [line for line in imported(coded.KHWD, tmp_path).remarks if "Final course" in line] == [
+    assert [line for line in remarks(imported(coded.KHWD, tmp_path)) if "Final course" in line] == [
         "khwd-rnav-28l: Final course 284.9 magnetic as coded; 299.9 true by the segment less the airport's variation "
         "of record E15.0 is 284.9: made with that variation."]
     other = coded.changed(0, coded.AIRPORT["variation"], "E0132")
-    [line] = [line for line in imported(other, tmp_path / "other").remarks if "Final course" in line]
+    [line] = [line for line in remarks(imported(other, tmp_path / "other")) if "Final course" in line]
     assert line.endswith("E13.2 is 286.7: find out which variation it was made with.")
 
 
@@ -156,14 +179,14 @@ def test_a_course_coded_as_true(tmp_path):
     lines = [coded.at(line, 71, "299T") if line[47:49] == "TF" else line for line in coded.KHWD]
     found = approach_of(lines, tmp_path)
     assert (found.chart.course_deg, found.chart.course_reference) == (299.0, "true")
-    assert "Final course 299.0 true as coded, 299.9 by the segment." in imported(lines, tmp_path).remarks[0]
+    assert "Final course 299.0 true as coded, 299.9 by the segment." in remarks(imported(lines, tmp_path))[0]
 
 
 def test_the_crossing_height_of_another_procedure_is_not_taken(tmp_path):
     lines = [coded.at(line, coded.RUNWAY["tch_of"], "V") if line[12] == "G" else line for line in coded.KHWD]
     lines = [coded.at(line, coded.RUNWAY["tch"], "49") if line[12] == "G" else line for line in lines]
     assert approach_of(lines, tmp_path).chart.tch_ft == 35
-    assert "of the path point" in imported(lines, tmp_path).remarks[1]
+    assert "of the path point" in remarks(imported(lines, tmp_path))[1]
 
 
 # Positions, transitions
@@ -189,11 +212,13 @@ def test_with_positions_the_fixes_of_transition_and_missed_approach_are_listed(t
     assert "coded-legs" not in {f.key for f in crosscheck(found)}
 
 
-def test_with_several_transitions_the_legs_that_meet_are_text(tmp_path):
+def test_with_several_transitions_the_rows_tell_the_legs_that_meet(tmp_path):
     found = approach_of([*fix_records(), *coded.KHWD], tmp_path)
     assert [fix.name for fix in found.chart.fixes][:2] == ["VINCO", "JOBUS"]
-    assert found.chart.fixes[1].leg_course_deg is None
-    assert any("VINCO 020: track to JOBUS, course 323.2" in text for text in found.chart.coded_legs)
+    assert (found.chart.fixes[1].leg_course_deg, found.chart.fixes[1].also) == (None, ("IAF",))
+    legs = {leg.name: leg for leg in found.database.legs}
+    assert (legs["VINCO 020"].course_deg, legs["SJC 020"].course_deg) == (323.2, 31.1)
+    assert (legs["VINCO 010"].latitude_deg, legs["VINCO 010"].longitude_deg) == (33.0, -148.0)
 
 
 # Codes
@@ -214,9 +239,15 @@ def with_leg(name, **texts):
     (" ", "03900", "     ", (3900, "at", None), ""),
     ("X", "03900", "03950", (3900, "at", 3950), ""),
     ("Y", "03900", "03850", (3900, "at or below", 3850), ""),
-    ("B", "05000", "03900", (3900, "at or above", None), "and at or below 5000 ft"),
-    ("C", "     ", "03900", (None, None, None), "altitude coded as C 03900"),
-    ("+", "FL180", "     ", (None, None, None), "altitude coded as + FL180"),
+    ("@", "03900", "     ", (3900, "at", None), ""),
+    ("G", "03900", "03850", (3900, "at", None), ""),
+    ("J", "03900", "03850", (3900, "at or above", None), ""),
+    ("B", "05000", "03900", (3900, "at or above", None), ""),
+    ("C", "     ", "03900", (3900, "at or above", None), ""),
+    ("+", "FL180", "     ", (None, None, None), ""),
+    ("B", "FL180", "05000", (None, None, None), "altitude coded as B FL180 05000"),
+    ("Q", "03900", "     ", (None, None, None), "altitude coded as Q 03900"),
+    ("+", "UNKNN", "     ", (None, None, None), "altitude coded as + UNKNN"),
     ("-", "-0012", "     ", (-12, "at or below", None), ""),
     ("+", "03900", "02000", (None, None, None), "altitude coded as + 03900 02000"),
 ])
@@ -224,40 +255,82 @@ def test_altitude_descriptions(code, first, second, expected, kept, tmp_path):
     found = approach_of(with_leg("WESCH", altitude_is=code, altitude=first, altitude_2=second), tmp_path)
     fix = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
     assert (fix.altitude_ft, fix.altitude_rule, fix.path_altitude_ft) == expected
-    assert [text for text in found.chart.coded_legs if "WESCH" in text] == (
-        [f"R28L 012: WESCH, {kept}"] if kept else [])
+    assert [text for text in found.chart.coded_legs if "012" in text] == ([f"R28L 012: {kept}"] if kept else [])
 
 
-def test_a_speed_limit_is_kept_as_text(tmp_path):
-    found = approach_of(with_leg("WESCH", speed="210"), tmp_path)
-    assert "R28L 012: WESCH, speed limit 210 kt" in found.chart.coded_legs
+def leg_of(lines, name, folder):
+    """One row of legs of the approach that these records make."""
+    return next(leg for leg in approach_of(lines, folder).database.legs if leg.name == name)
 
 
-def test_an_arc_is_a_fix_and_text(tmp_path):
-    lines = with_leg("OKIVY", terminator="RF", radius="004500", centre="CFABC", turn="L")
+@pytest.mark.parametrize(("code", "first", "second", "expected"), [
+    ("B", "05000", "03900", ("between", 3900, 5000, None, None, False)),
+    ("+", "FL180", "     ", ("at or above", 18000, None, None, None, True)),
+    ("B", "FL200", "FL180", ("between", 18000, 20000, None, None, True)),
+    ("J", "03900", "03850", ("at or above", 3900, None, None, 3850, False)),
+    ("H", "03900", "03850", ("at or above", 3900, None, None, 3850, False)),
+    ("I", "03900", "03850", ("at", 3900, None, None, 3850, False)),
+    ("Y", "03900", "03850", ("at or below", 3900, None, 3850, None, False)),
+])
+def test_altitudes_of_a_row(code, first, second, expected, tmp_path):
+    leg = leg_of(with_leg("WESCH", altitude_is=code, altitude=first, altitude_2=second), "012", tmp_path)
+    assert (leg.altitude_rule, leg.altitude_ft, leg.highest_ft, leg.path_altitude_ft, leg.glide_slope_altitude_ft,
+            leg.flight_levels) == expected
+
+
+@pytest.mark.parametrize(("sign", "rule"), [(" ", None), ("-", "at or below"), ("+", "at or above"), ("@", "at")])
+def test_a_speed_limit_keeps_its_sign(sign, rule, tmp_path):
+    leg = leg_of(with_leg("WESCH", speed="210", speed_is=sign), "012", tmp_path)
+    assert (leg.speed_kt, leg.speed_rule) == (210, rule)
+
+
+def test_an_unknown_speed_sign_is_told(tmp_path):
+    found = approach_of(with_leg("WESCH", speed="210", speed_is="7"), tmp_path)
+    assert "R28L 012: speed limit description 7, not known here" in found.chart.coded_legs
+
+
+def test_an_arc_is_a_fix_and_a_row(tmp_path):
+    lines = with_leg("OKIVY", terminator="RF", radius="004500", theta="2741", centre="WESCH", centre_region="K2",
+                     centre_section="PC", turn="L")
     found = approach_of(lines, tmp_path)
     assert next(fix for fix in found.chart.fixes if fix.name == "OKIVY").leg_course_deg is None
-    assert ("R28L 011: turn left, arc to OKIVY, course 285.1, 3.2 NM, radius 4.500 NM about CFABC, at or above 4800 ft"
-            in found.chart.coded_legs)
+    leg = next(leg for leg in found.database.legs if leg.name == "011")
+    assert (leg.radius_nm, leg.centre, leg.turn, leg.inbound_course_deg, leg.course_deg) == (
+        4.5, "WESCH", "left", 274.1, 285.1)
+    assert leg.centre_latitude_deg == pytest.approx(37.5554139, abs=1e-7)
+    assert "coded-arc 011" in {f.name() for f in crosscheck(found) if f.grade == "stop"}
 
 
-@pytest.mark.parametrize("terminator", ["AF", "FC", "PI", "VM", "ZZ"])
-def test_a_path_terminator_that_is_not_read_is_kept_and_told(terminator, tmp_path):
-    lines = with_leg("OKIVY", terminator=terminator)
+@pytest.mark.parametrize("terminator", ["AF", "FC", "FD", "PI", "VM", "CI", "CD", "FM"])
+def test_every_path_terminator_of_the_standard_is_read(terminator, tmp_path):
+    found = approach_of(with_leg("OKIVY", terminator=terminator, navaid="OAK", theta="1800", rho="0120"), tmp_path)
+    leg = next(leg for leg in found.database.legs if leg.name == "011")
+    assert (leg.terminator, leg.course_deg, leg.navaid, leg.navaid_bearing_deg, leg.navaid_distance_nm) == (
+        terminator, 285.1, "OAK", 180.0, 12.0)
+    assert not any("011" in text for text in found.chart.coded_legs)
+
+
+def test_an_unknown_path_terminator_is_kept_and_told(tmp_path):
+    lines = with_leg("OKIVY", terminator="ZZ")
     found = approach_of(lines, tmp_path)
-    assert (f"R28L 011: path terminator {terminator}, not read here, OKIVY, course 285.1, 3.2 NM, at or above 4800 ft"
-            in found.chart.coded_legs)
+    assert "R28L 011: path terminator ZZ, not read here" in found.chart.coded_legs
     after = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
     assert after.leg_course_deg is None
     summary = imported(lines, tmp_path)
-    assert f"not read, kept as text: KHWD R28L 011 {terminator}" in told(summary)
+    assert "not understood, kept as text: KHWD R28L 011: path terminator ZZ, not read here" in told(summary)
+    assert [done.name for done in summary.partly] == ["R28L"]
+
+
+def test_what_stands_in_reserved_columns_is_told(tmp_path):
+    lines = [coded.at(line, 81, "XY") if line[26:34] == "012WESCH" else line for line in coded.KHWD]
+    assert "R28L 012: columns 81-82 (reserved) holds XY, not read here" in approach_of(lines, tmp_path).chart.coded_legs
 
 
 def test_a_path_terminator_that_is_not_read_in_the_final_is_refused(tmp_path):
     summary = imported(with_leg("BOGRE", terminator="AF"), tmp_path)
-    [(airport, name, why)] = summary.refused
-    assert (airport, name) == ("KHWD", "R28L")
-    assert "a final segment of straight legs to fixes" in why
+    [refused] = summary.refused
+    assert (refused.airport, refused.name) == ("KHWD", "R28L")
+    assert refused.faults[0].allowed == "a final segment of straight legs to fixes"
     assert (list(tmp_path.iterdir()), summary.exit_code) == ([], 2)
 
 
@@ -271,32 +344,43 @@ def test_a_letter_for_the_procedure_stands_in_title_and_name(tmp_path):
     found = approach_of(lines, tmp_path)
     assert (found.slug, found.identity.title) == ("khwd-rnav-28l-y", "RNAV (GPS) Y RWY 28L")
     summary = imported(coded.KHWD, tmp_path, rule="EASA")
-    assert summary.done == [("khwd-rnp-28l", WRITTEN)]
+    assert written(summary) == [("khwd-rnp-28l", WRITTEN)]
 
 
 # Which approaches, and what is told
 
 
-def test_only_lpv_is_imported_unless_named(tmp_path):
+def test_lp_is_imported_where_it_is_asked_for(tmp_path):
     lines = [line.replace("LPV       40330", "LP        40330") for line in coded.KHWD]
     summary = imported(lines, tmp_path)
-    assert summary.skipped == [("KHWD", "R28L", "level of service LP")]
+    assert [(each.name, each.level) for each in summary.not_asked] == [("R28L", "LP")]
     assert summary.exit_code == 2
-    assert "1 approaches skipped: level of service LP" in told(summary)
-    assert imported(lines, tmp_path, airport="KHWD", approach="R28L").done == [("khwd-rnav-28l", WRITTEN)]
+    assert "KHWD R28L: not asked for: LP" in told(summary)
+    assert written(imported(lines, tmp_path, levels=importer.SBAS)) == [("khwd-rnav-28l", WRITTEN)]
+    named = imported(lines, tmp_path / "named", airport="KHWD", approach="R28L")
+    assert written(named) == [("khwd-rnav-28l", WRITTEN)]
 
 
-def test_what_is_not_asked_for_is_told(tmp_path):
+def test_what_is_out_of_scope_is_named_with_its_reason(tmp_path):
     without = [line for line in coded.KHWD if line not in coded.POINTS]
-    assert imported(without, tmp_path).skipped == [("KHWD", "R28L", "no path point")]
-    summary = imported(coded.KHWD, tmp_path, airport="KHWD", approach="R10R")
-    assert summary.skipped == [("KHWD", "R28L", "not asked for")]
+    summary = imported(without, tmp_path)
+    reason = ("RNAV: no path point, so no SBAS final approach segment; authorizes LPV, LNAV/VNAV, LNAV")
+    assert [(each.name, each.reason) for each in summary.out_of_scope] == [("R28L", reason)]
+    assert (summary.exit_code, f"KHWD R28L: out of scope: {reason}" in told(summary)) == (1, True)
+    assert "1 out of scope: RNAV: no path point, so no SBAS final approach segment" in told(summary)
+    assert [each.name for each in imported(coded.KHWD, tmp_path, airport="KHWD", approach="R10R").not_asked] == ["R28L"]
+
+
+def test_every_record_is_counted(tmp_path):
     others = [*coded.KHWD, coded.record(coded.POINT, section="HC", ident="PAD"), "x", ""]
     summary = imported(others, tmp_path)
     assert dict(summary.counts) == {
         "lines": 1 + len(coded.KHWD) + 3, "header lines": 1, "records": len(coded.KHWD) + 1,
-        "records of kinds not needed": 1, "lines that are no records": 1, "empty lines": 1}
+        "lines that are no records": 1, "empty lines": 1}
+    assert sum(summary.kinds.values()) == summary.counts["records"]
+    assert summary.kinds["PF"] == 17
     assert "The header announces 380497 records: this is a part of a file." in told(summary)
+    assert "7 records with more in waypoint, columns 99-123 (name), not carried over" in told(summary)
 
 
 def test_many_airports_in_one_file(tmp_path):
@@ -304,7 +388,7 @@ def test_many_airports_in_one_file(tmp_path):
     assert len(imported(lines, tmp_path).done) == 6
     assert {approach.read(path).identity.airport for path in tmp_path.glob("*.toml")} == {
         "ZZAA", "ZZAB", "ZZAC", "ZZAD", "ZZAE", "ZZAF"}
-    assert imported(lines, tmp_path / "one", airport="ZZAC").done == [("zzac-rnav-28l", WRITTEN)]
+    assert written(imported(lines, tmp_path / "one", airport="ZZAC")) == [("zzac-rnav-28l", WRITTEN)]
 
 
 # Files
@@ -316,7 +400,7 @@ def test_a_second_run_leaves_what_is_unchanged(tmp_path):
     before = path.read_bytes()
     path.write_bytes(before + b"# filled in\n")
     summary = imported(coded.KHWD, tmp_path)
-    assert summary.done == [("khwd-rnav-28l", SAME)]
+    assert written(summary) == [("khwd-rnav-28l", SAME)]
     assert path.read_bytes() == before + b"# filled in\n"
     assert summary.exit_code == 0
 
@@ -326,13 +410,13 @@ def test_changed_records_replace_what_nobody_touched_and_never_what_somebody_did
     higher = with_leg("SUDGE", altitude="03300")
     imported(coded.KHWD, tmp_path)
     assert untouched(path.read_text())
-    assert imported(higher, tmp_path).done == [("khwd-rnav-28l", REPLACED)]
+    assert written(imported(higher, tmp_path)) == [("khwd-rnav-28l", REPLACED)]
     assert approach.read(path).pfaf.altitude_ft == 3300
     edited = path.read_text().replace('"notes",\n', "").replace("coded_legs", 'notes = ["Read."]\ncoded_legs')
     path.write_text(edited)
     assert not untouched(edited)
     summary = imported(coded.KHWD, tmp_path)
-    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
     assert path.read_text() == edited
     assert approach.read(tmp_path / "changed" / path.name).pfaf.altitude_ft == 3200
     assert [found.slug for found in approach.read_all(tmp_path)] == ["khwd-rnav-28l"]
@@ -341,7 +425,7 @@ def test_changed_records_replace_what_nobody_touched_and_never_what_somebody_did
 def test_a_file_that_somebody_wrote_is_not_replaced(tmp_path):
     path = tmp_path / "khwd-rnav-28l.toml"
     path.write_text("# ours\n")
-    assert imported(coded.KHWD, tmp_path).done == [("khwd-rnav-28l", ASIDE)]
+    assert written(imported(coded.KHWD, tmp_path)) == [("khwd-rnav-28l", ASIDE)]
     assert path.read_text() == "# ours\n"
     assert not untouched("# ours\n")
 
@@ -355,14 +439,14 @@ def test_a_killed_run_leaves_no_half_file(tmp_path, monkeypatch):
         imported(coded.KHWD, tmp_path)
     assert list(tmp_path.glob("*.toml")) == []
     monkeypatch.undo()
-    assert imported(coded.KHWD, tmp_path).done == [("khwd-rnav-28l", WRITTEN)]
+    assert written(imported(coded.KHWD, tmp_path)) == [("khwd-rnav-28l", WRITTEN)]
     assert [path.name for path in tmp_path.iterdir()] == ["khwd-rnav-28l.toml"]
 
 
 def test_pieces_one_by_one(tmp_path):
     source = Source(io.BytesIO(coded.as_file(coded.KHWD)), "cycle.txt")
     [airport] = source.airports()
-    assert (names(airport), level(airport, "R28L"), level(airport, "R10R")) == (["R28L"], "LPV", "")
+    assert [(each.name, each.level, each.reason) for each in approaches(airport, source.name)] == [("R28L", "LPV", "")]
     found = build(airport, "R28L", source, "2003", "FAA")
     text = text_of(found, source.name)
     assert re.search(r"^# Records: [0-9a-f]{16}; text: [0-9a-f]{16}$", text, re.M)
@@ -404,7 +488,7 @@ def edited(tmp_path):
 def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
     before = edited.read_bytes()
     summary = next_cycle(coded.KHWD, edited.parent)
-    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", CYCLE_NEW)], 0)
+    assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", CYCLE_NEW)], 0)
     assert "khwd-rnav-28l: records as before; cycle, effective and expires are new\n" in told(summary)
     assert "1 files with nothing new but the cycle: --advance writes it into them." in told(summary)
     assert [path.name for path in edited.parent.iterdir()] == [edited.name]
@@ -413,7 +497,7 @@ def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
 
 def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
     lines = edited.read_text("utf-8").splitlines()
-    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ADVANCED)]
     after = edited.read_text("utf-8").splitlines()
     changed = [(old, new) for old, new in zip(lines, after, strict=True) if old != new]
     assert changed[1:] == [
@@ -431,10 +515,10 @@ def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
 def test_a_second_run_and_the_cycle_after_go_on_from_there(edited):
     next_cycle(coded.KHWD, edited.parent, advance=True)
     there = edited.read_bytes()
-    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", SAME)]
+    assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", SAME)]
     assert edited.read_bytes() == there
     after = coded.HEADER.replace("2003", "2005")
-    assert next_cycle(coded.KHWD, edited.parent, header=after, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert written(next_cycle(coded.KHWD, edited.parent, header=after, advance=True)) == [("khwd-rnav-28l", ADVANCED)]
     assert approach.read(edited).database.cycle == "2005"
 
 
@@ -448,14 +532,14 @@ def test_a_run_killed_while_it_writes_the_cycle_leaves_the_file_as_it_was(edited
         next_cycle(coded.KHWD, edited.parent, advance=True)
     assert edited.read_bytes() == before
     monkeypatch.undo()
-    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ADVANCED)]
     assert [path.name for path in edited.parent.iterdir()] == [edited.name]
 
 
 def test_records_that_changed_go_aside_whatever_is_asked(edited):
     before = edited.read_bytes()
     summary = next_cycle(with_leg("SUDGE", altitude="03300"), edited.parent, advance=True)
-    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
     assert edited.read_bytes() == before
     assert approach.read(edited.parent / "changed" / edited.name).database.cycle == "2004"
 
@@ -465,8 +549,8 @@ def test_a_fix_from_elsewhere_in_the_file_that_moved_is_a_change_of_records(tmp_
     imported([*fix_records(), *coded.KHWD], tmp_path)
     path.write_text(path.read_text("utf-8") + "# read\n", "utf-8")
     moved = [line.replace("N33000000", "N33000100") for line in fix_records()]
-    assert next_cycle([*fix_records(), *coded.KHWD], tmp_path).done == [("khwd-rnav-28l", CYCLE_NEW)]
-    assert next_cycle([*moved, *coded.KHWD], tmp_path).done == [("khwd-rnav-28l", ASIDE)]
+    assert written(next_cycle([*fix_records(), *coded.KHWD], tmp_path)) == [("khwd-rnav-28l", CYCLE_NEW)]
+    assert written(next_cycle([*moved, *coded.KHWD], tmp_path)) == [("khwd-rnav-28l", ASIDE)]
 
 
 @pytest.mark.parametrize(("old", "new"), [
@@ -482,7 +566,7 @@ def test_a_cycle_that_was_edited_in_another_way_goes_aside(old, new, edited):
     assert text.count(old) == 1
     edited.write_text(text.replace(old, new), "utf-8")
     before = edited.read_bytes()
-    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+    assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ASIDE)]
     assert edited.read_bytes() == before
 
 
@@ -492,7 +576,7 @@ def test_an_earlier_cycle_is_never_written_into_an_edited_file(edited):
     imported(lines, edited.parent / "other")
     there = edited.parent / "other" / edited.name
     there.write_text(there.read_text("utf-8") + "# read\n", "utf-8")
-    assert next_cycle(lines, there.parent, header=earlier, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+    assert written(next_cycle(lines, there.parent, header=earlier, advance=True)) == [("khwd-rnav-28l", ASIDE)]
 
 
 def test_where_a_leg_may_be_missing_no_cycle_is_written(edited):
@@ -500,7 +584,7 @@ def test_where_a_leg_may_be_missing_no_cycle_is_written(edited):
     lines = [coded.at(line, coded.LEG["number"], f"{10800 + 2 * number:05d}") if number in legs else line
              for number, line in enumerate(coded.KHWD)]
     summary = next_cycle(lines, edited.parent, advance=True)
-    assert (summary.done, summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
+    assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
     assert summary.gaps
 
 
@@ -530,7 +614,7 @@ def test_a_line_of_another_table_or_of_a_text_is_not_taken_for_that_of_the_cycle
 def test_other_line_ends_are_kept(edited):
     before = edited.read_bytes().replace(b"\n", b"\r\n")
     edited.write_bytes(before)
-    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ADVANCED)]
+    assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ADVANCED)]
     after = edited.read_bytes()
     assert (after.count(b"\r\n"), after.count(b"\n")) == (before.count(b"\n"), before.count(b"\n"))
     assert approach.read(edited).database.cycle == "2004"
@@ -538,7 +622,7 @@ def test_other_line_ends_are_kept(edited):
 
 def test_bytes_that_are_no_text_go_aside(edited):
     edited.write_bytes(edited.read_bytes() + b"# \xff\n")
-    assert next_cycle(coded.KHWD, edited.parent, advance=True).done == [("khwd-rnav-28l", ASIDE)]
+    assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ASIDE)]
 
 
 # The command
@@ -551,7 +635,7 @@ def test_the_command(tmp_path, capsys):
     assert importer.main(asked) == 0
     printed = capsys.readouterr()
     assert "khwd-rnav-28l: written" in printed.out
-    assert "1 of 1 approaches are there." in printed.out
+    assert "1 of 1 approaches are there; 1 of them in part" in printed.out
     assert "written or there" in printed.err
     assert importer.main([str(file), "--all-lpv", "--out", str(out), "--quiet"]) == 0
     printed = capsys.readouterr()
@@ -560,7 +644,7 @@ def test_the_command(tmp_path, capsys):
     assert "KHWD R10L is not in the file. There: R28L." in capsys.readouterr().err
     assert importer.main([str(file), "--airport", "khwd", "--approach", "r28l", "--out", str(out)]) == 0
     assert importer.main([str(file), "--airport", "ZZZZ", "--approach", "R28L", "--out", str(out)]) == 2
-    assert "ZZZZ R28L is not in the file. There: none coded as RNAV at this airport." in capsys.readouterr().err
+    assert "ZZZZ R28L is not in the file. There: none with LPV or LP at this airport." in capsys.readouterr().err
     assert importer.main([str(tmp_path / "none"), "--all-lpv", "--out", str(out)]) == 2
     assert "No such file" in capsys.readouterr().err
     assert importer.main([str(file), "--all-lpv", "--out", str(out), "--cycle", "2019"]) == 2

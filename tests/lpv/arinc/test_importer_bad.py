@@ -12,9 +12,11 @@ import pytest
 import coded_records as coded
 from lpv.approach import record as approach
 from lpv.arinc import reader as arinc_reader
-from lpv.arinc.importer import Order, main, run, told
+from lpv.arinc.importer import Order, main, run
 from lpv.arinc.levels import gaps
-from lpv.arinc.reader import AirportRecords, Record, Source
+from lpv.arinc.lines import LINE_LIMIT, MOST_RECORDS, AirportRecords, Record
+from lpv.arinc.reader import Source
+from lpv.arinc.summary import told
 from lpv.core.errors import DataError
 from lpv.crosscheck.check import crosscheck
 
@@ -30,10 +32,15 @@ def refused(lines, folder):
     assert summary.done == []
     assert not folder.exists() or list(folder.iterdir()) == []
     assert summary.exit_code == 2
-    [(airport, name, why)] = summary.refused
-    assert (airport, name) == ("KHWD", "R28L")
-    assert f"KHWD R28L: refused: {why}" in told(summary)
-    return why
+    [one] = summary.refused
+    assert (one.airport, one.name) == ("KHWD", "R28L")
+    assert all(f"KHWD R28L: refused: {fault}" in told(summary) for fault in one.faults)
+    return reasons(summary)
+
+
+def reasons(summary):
+    """Every fault of what was refused, as text."""
+    return "\n".join(str(fault) for one in summary.refused for fault in one.faults)
 
 
 def zipped(data):
@@ -74,18 +81,17 @@ def test_a_file_cut_off_anywhere_leaves_a_whole_approach_file_or_none(tmp_path):
             assert "R28L 040" not in "".join(found.chart.coded_legs)
             assert found.chart.missed is not None
         if summary.refused:
-            [(_, _, why)] = summary.refused
-            assert why
-        outcomes.add("written" if summary.done else "refused" if summary.refused else "skipped")
-    assert outcomes == {"refused", "skipped", "written"}
+            assert reasons(summary)
+        outcomes.add("written" if summary.done else "refused" if summary.refused else
+                     "out of scope" if summary.out_of_scope else "nothing")
+    assert outcomes == {"refused", "nothing", "out of scope", "written"}
 
 
 def test_the_last_record_cut_short_is_told(tmp_path):
     summary = imported(coded.as_file(coded.KHWD)[:-40], tmp_path)
     assert "93 columns" in told(summary)
     assert "132 columns in a record" in told(summary)
-    [(_, _, why)] = summary.refused
-    assert "93 columns" in why
+    assert "93 columns" in reasons(summary)
 
 
 def test_the_header_announces_more_than_there_is(tmp_path):
@@ -136,12 +142,13 @@ def test_legs_out_of_their_order(tmp_path):
     assert "a record out of its order of R28L 021" in refused(lines, tmp_path)
 
 
-def test_an_airport_in_two_places_is_told_and_not_mixed(tmp_path):
-    lines = [*coded.KHWD, *coded.invented(0), *coded.KHWD[:3]]
+def test_an_airport_in_two_places_is_read_whole(tmp_path):
+    lines = [*coded.KHWD[:9], *coded.invented(0), *coded.KHWD[9:]]
     summary = imported(coded.as_file(lines), tmp_path)
-    assert [slug for slug, _ in summary.done] == ["khwd-rnav-28l", "zzaa-rnav-28l"]
-    assert "records of KHWD in a second place, not read" in told(summary)
-    assert summary.exit_code == 1
+    assert [done.slug for done in summary.done] == ["khwd-rnav-28l", "zzaa-rnav-28l"]
+    again = imported(coded.as_file([*lines, *coded.KHWD[:3]]), tmp_path / "again")
+    assert ([done.slug for done in again.done], again.exit_code) == (["zzaa-rnav-28l"], 1)
+    assert "found 2 records of KHWD" in reasons(again)
 
 
 def test_gaps_in_record_numbers():
@@ -159,11 +166,17 @@ def test_gaps_in_record_numbers():
 def test_a_wrong_number_of_columns(length, tmp_path):
     lines = [*coded.KHWD]
     number = index("021FENRA")
-    lines[number] = (lines[number] + " " * 2000)[:length]
+    lines[number] = (lines[number] + "X" * 2000)[:length]
     summary = imported(coded.as_file(lines), tmp_path)
-    assert f"line {number + 2}: found {min(length, arinc_reader.LINE_LIMIT)} columns" in told(summary)
+    assert f"line {number + 2}: found {min(length, LINE_LIMIT)} columns" in told(summary)
     assert summary.exit_code != 0
     assert (summary.done == []) == (length > 12)
+
+
+@pytest.mark.parametrize("length", [133, 140, 900])
+def test_blanks_behind_a_record_do_no_harm(length, tmp_path):
+    lines = [f"{line:{length}}" for line in coded.KHWD]
+    assert imported(coded.as_file(lines), tmp_path).exit_code == 0
 
 
 def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the_cross_check(tmp_path):
@@ -175,7 +188,8 @@ def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the
     assert (whole.gaps, whole.exit_code) == ([], 0)
     del lines[index("021FENRA")]
     summary = imported(coded.as_file(lines), tmp_path / "lost")
-    assert (summary.unread, summary.exit_code) == ([], 1)
+    assert summary.exit_code == 1
+    assert all("position" in text for done in summary.done for text in done.unread)
     assert re.search(r"^may be missing: KHWD R28L: line \d+: record numbers jump from \d+ to \d+; a leg may",
                      told(summary), re.M)
     assert "1 gaps in record numbers: do not use this file of records; get it again." in told(summary)
@@ -206,7 +220,7 @@ def test_line_ends_and_a_mark_at_the_beginning(text, tmp_path):
 @pytest.mark.parametrize(("number", "column", "text", "words"), [
     ("021FENRA", 71, "28X0", "columns 71-74 (course)"), ("021FENRA", 85, "+2120", "columns 85-89 (altitude)"),
     ("001 0000W28A", 67, "9999", "columns 67-70 (glidepath angle)"), ("18018005325", 43, "XXX", "sector 1"),
-    ("030RW28L", 71, "    ", "no final course"), ("IHWD0", 67, "     ", "no elevation of RW28L"),
+    ("IHWD0", 23, "     ", "no length of RW28L"), ("HAYWARD", 52, "     ", "no variation of KHWD"),
 ])
 def test_a_column_that_cannot_be_is_named(number, column, text, words, tmp_path):
     assert words in refused(coded.changed(index(number), column, text), tmp_path)
@@ -227,15 +241,22 @@ def test_two_headers_of_different_cycles_stop_the_run(tmp_path):
         imported(coded.as_file(coded.KHWD) + other, tmp_path)
 
 
-def test_what_was_written_before_the_second_header_is_named(tmp_path):
+def test_a_second_header_is_met_before_anything_is_written(tmp_path):
     first = [line for number in range(2) for line in coded.invented(number)]
     other = coded.as_file(coded.invented(3), header=coded.HEADER.replace("2003", "2004"))
-    with pytest.raises(DataError) as stopped:
+    with pytest.raises(DataError, match="a header of cycle 2004 after one of 2003"):
         imported(coded.as_file(first) + other, tmp_path)
-    there = sorted(path.stem for path in tmp_path.glob("*.toml"))
-    assert there != []
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_what_was_written_before_a_fault_of_the_whole_file_is_named(tmp_path, monkeypatch):
+    few = coded.invented(0)
+    monkeypatch.setattr("lpv.arinc.lines.MOST_RECORDS", len(few))
+    more = [*coded.invented(1), *(line for line in coded.invented(1) if line[12] == "C")]
+    with pytest.raises(DataError) as stopped:
+        imported(coded.as_file([*few, *more]), tmp_path)
     assert [fault.found for fault in stopped.value.faults][1:] == [
-        f"{len(there)} approach files written before that: {', '.join(there)}"]
+        "1 approach files written before that: zzaa-rnav-28l"]
 
 
 def test_a_record_of_a_later_cycle_than_the_file_is_refused(tmp_path):
@@ -306,13 +327,13 @@ def test_noise_takes_no_more_memory_the_more_there_is(line_ends, tmp_path):
 def test_noise_after_good_records_does_no_harm(tmp_path):
     lead = coded.as_file(coded.KHWD)
     summary = run(io.BufferedReader(Noise(3 << 20, lead=lead)), "noise", Order(tmp_path))
-    assert summary.done == [("khwd-rnav-28l", "written")]
+    assert [(done.slug, done.what) for done in summary.done] == [("khwd-rnav-28l", "written")]
     assert summary.counts["lines that are no records"] > 5000
 
 
 def test_records_beyond_every_airport_are_refused(monkeypatch):
     airport = AirportRecords("KHWD")
-    for number in range(arinc_reader.MOST_RECORDS):
+    for number in range(MOST_RECORDS):
         airport.add("PC", Record(number, ""))
     with pytest.raises(DataError, match="more than 20000 records of KHWD"):
         airport.add("PC", Record(0, ""))
@@ -330,7 +351,7 @@ def test_positions_and_faults_are_bounded(monkeypatch):
     fixes = [coded.record(coded.NAVAID, ident=ident, **place) for ident in ("AAAAA", "BBBBB", "CCCCC")]
     source = Source(io.BytesIO(coded.as_file([*fixes, *(line[:-1] for line in coded.KHWD)])), "cycle.txt")
     list(source.airports())
-    assert (len(source.positions), source.counts["positions beyond the limit"]) == (2, 1)
+    assert (source.positions.count, source.counts["positions beyond the limit"]) == (2, 1)
     assert (len(source.faults), source.counts["faults"]) == (2, len(coded.KHWD))
 
 

@@ -1,101 +1,164 @@
-"""Columns and codes of ARINC 424 records, against an independent library, and lookups among them."""
+"""Columns and codes of ARINC 424 records: all accounted for, against an independent library, and lookups among them."""
 
 import io
 
 import pytest
 from arinc424 import Record as TheirRecord
 
+import coded_current as current
 import coded_records as coded
+from lpv.arinc import layouts
 from lpv.arinc.columns import (
-    AIRPORT,
-    LEG,
-    LEVELS,
-    MSA,
-    RUNWAY,
-    WAYPOINT,
+    Layout,
     altitude_ft,
+    angle_coded_deg,
     angle_deg,
-    columns_of,
     course_deg,
     distance_nm,
+    level_ft,
+    rnp_nm,
     time_min,
     variation_deg,
 )
-from lpv.arinc.fixes import missed_table, not_read
-from lpv.arinc.legs import legs_of, place, stated, words
-from lpv.arinc.levels import lines_authorised, path_point_of, safe_altitudes, split
-from lpv.arinc.reader import Record, Source, position_key
+from lpv.arinc.fixes import missed_table
+from lpv.arinc.flown import Reckoning, arc_nm, flown
+from lpv.arinc.layouts import AIRPORT, RUNWAY, SAFE_ALTITUDE, WAYPOINT
+from lpv.arinc.leg_layouts import LEG, LEVELS, OTHER
+from lpv.arinc.leg_rows import not_placed, not_understood
+from lpv.arinc.leg_words import altitude_words, rnp_words, speed_words, words
+from lpv.arinc.legs import legs_of, place, stated
+from lpv.arinc.levels import levels_of, path_point_of, safe_altitudes, split
+from lpv.arinc.lines import Record
+from lpv.arinc.positions import Place, Reference
+from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
 from lpv.core.errors import DataError
+from lpv.fas.path_point_columns import CONTINUATION, PRIMARY, RECORD_LENGTH
 
-THEIRS = {  # our names of columns -> the library's, by kind of record
-    "leg": {
-        "approach": "SID/STAR/Approach Identifier", "route": "Route Type", "transition": "Transition Identifier",
-        "sequence": "Sequence Number", "fix": "Fix Identifier", "fix_region": "ICAO Code (2)",
-        "fix_section": "Section Code (2)", "continuation": "Continuation Record No",
-        "description": "Waypoint Description Code", "turn": "Turn Direction", "terminator": "Path and Termination",
-        "radius": "Arc Radius", "course": "Magnetic Course", "distance": "Route / Holding Distance or Time",
-        "altitude_is": "Altitude Description", "altitude": "Altitude", "altitude_2": "Altitude (2)",
-        "speed": "Speed Limit", "angle": "Vertical Angle", "centre": "Center Fix or TAA Procedure Turn Indicator",
-        "multiple": "Multiple Code or TAA Sector Identifier", "cycle": "Cycle Date",
-    },
-    "levels": {
-        "application": "Application Type", "fas": "FAS Block Provided",
-        "fas_name": "FAS Block Provided Level of Service Name", "vnav": "LNAV/VNAV Authorized for SBAS",
-        "vnav_name": "LNAV/VNAV Level of Service Name", "lnav": "LNAV Authorized for SBAS",
-        "lnav_name": "LNAV Level of Service Name", "cycle": "Cycle Date",
-    },
-    "airport": {
-        "continuation": "Continuation Record No", "latitude": "Airport Reference Pt. Latitude",
-        "longitude": "Airport Reference Pt. Longitude", "variation": "Magnetic Variation",
-        "elevation": "Airport Elevation", "reference": "Magnetic/True Indicator", "name": "Airport Name",
-        "cycle": "Cycle Date",
-    },
-    "runway": {
-        "continuation": "Continuation Record No", "ident": "Runway Identifier", "length": "Runway Length",
-        "latitude": "Runway Latitude", "longitude": "Runway Longitude", "elevation": "Landing Threshold Elevation",
-        "displaced": "Displaced Threshold Dist", "tch": "Threshold Crossing Height", "tch_of": "TCH Value Indicator",
-        "cycle": "Cycle Date",
-    },
-    "waypoint": {
-        "continuation": "Continuation Record No", "ident": "Waypoint Identifier", "latitude": "Waypoint Latitude",
-        "longitude": "Waypoint Longitude", "cycle": "Cycle Date",
-    },
-    "msa": {
-        "centre": "MSA Center", "multiple": "Multiple Code", "continuation": "Continuation Record No",
-        "reference": "Magnetic/True Bearing", "cycle": "Cycle Date",
-    },
-}
-HEAD = ("approach", "route", "transition", "sequence", "fix", "fix_region", "fix_section", "continuation")
-THEIRS["levels"] |= {name: THEIRS["leg"][name] for name in HEAD}
+ALL = [*coded.KHWD, *current.KBTV, *current.KBUR]
+POINT_LAYOUTS = [Layout("path point", PRIMARY), Layout("continuation of a path point", CONTINUATION)]
+LAYOUTS = [
+    *(found for found in vars(layouts).values() if isinstance(found, Layout)), LEG, LEVELS, OTHER, *POINT_LAYOUTS]
 LEVELS_RECORD = next(line for line in coded.FINAL if line[38] == "2")
-RECORDS = [
-    *((LEG, "leg", line) for line in (*coded.TRANSITIONS, *coded.FINAL, *coded.MISSED) if line[38] != "2"),
-    (LEVELS, "levels", LEVELS_RECORD), (AIRPORT, "airport", coded.airport()), (RUNWAY, "runway", coded.runway()),
-    *((WAYPOINT, "waypoint", line) for line in coded.WAYPOINTS), (MSA, "msa", coded.SAFE_ALTITUDE),
+NAVAIDS = [
+    coded.navaid("OAK", "N37433455", "W122132493", cycle="2003"),
+    coded.navaid("IHWD", " " * 9, " " * 10, airport="KHWD", dme="N37401234W122091234"),
+    coded.navaid("HAU", "N46333333", "W111111111", section="DB", region="K1"),
 ]
 
 
-@pytest.mark.parametrize(("columns", "kind", "line"), RECORDS, ids=[f"{row[1]}-{row[2][13:33]}" for row in RECORDS])
-def test_every_column_against_the_arinc424_library(columns, kind, line):
-    theirs = TheirRecord()
+def layout_of(line):
+    """The layout of a record, as the importer chooses it."""
+    section = line[4:6]
+    kind = section if section[1] != " " or section == "D " else section[0] + line[12]
+    if kind == "PF":
+        return LEG if line[38] in "01" else LEVELS if line[39] == "W" else OTHER
+    if kind == "PP":
+        return POINT_LAYOUTS[line[26] == "2"]
+    return {"PA": AIRPORT, "PC": WAYPOINT, "PG": RUNWAY, "PS": SAFE_ALTITUDE, "EA": layouts.ENROUTE_WAYPOINT,
+            "D ": layouts.VHF_NAVAID, "DB": layouts.ENROUTE_NDB, "PN": layouts.NDB, "PI": layouts.LOCALIZER}[kind]
+
+
+# Every column is read or reported
+
+
+@pytest.mark.parametrize("layout", LAYOUTS, ids=lambda layout: layout.name)
+def test_a_layout_is_the_whole_record(layout):
+    columns = sorted((*layout.columns, *layout.rest), key=lambda column: column.first)
+    held = [number for column in columns for number in range(column.first, column.last + 1)]
+    assert held == list(range(1, RECORD_LENGTH + 1))
+    assert len(set(layout.names)) == len(layout.names)
+
+
+@pytest.mark.parametrize("line", [*ALL, *NAVAIDS], ids=lambda line: line[4:38].strip())
+def test_what_is_read_and_what_is_reported_is_the_record(line):
+    layout = layout_of(line)
+    texts, faults = layout.texts(line, "records", "line 1")
+    assert faults == []
+    parts = [(column.first, f"{texts[column.name]:{column.width}}") for column in layout.columns]
+    reported = dict.fromkeys(layout.rest, "")
+    reported |= dict(layout.left_over(line))
+    parts += [(column.first, f"{text:{column.width}}") for column, text in reported.items()]
+    assert "".join(text for _, text in sorted(parts)) == line
+
+
+# Against an independent decoder
+
+THEIRS = {  # our names of columns -> the library's, by kind of record
+    LEG: {
+        "record_type": "Record Type", "area": "Customer / Area Code", "airport": "Airport Identifier",
+        "region": "ICAO Code", "approach": "SID/STAR/Approach Identifier", "route": "Route Type",
+        "transition": "Transition Identifier", "sequence": "Sequence Number", "fix": "Fix Identifier",
+        "fix_region": "ICAO Code (2)", "fix_section": "Section Code (2)", "continuation": "Continuation Record No",
+        "description": "Waypoint Description Code", "turn": "Turn Direction", "rnp": "RNP",
+        "terminator": "Path and Termination", "turn_valid": "Turn Direction Valid", "navaid": "Recommended Navaid",
+        "navaid_region": "ICAO Code (3)", "navaid_section": "Recommended Navaid (2)", "radius": "Arc Radius",
+        "theta": "Theta", "rho": "Rho", "course": "Magnetic Course", "distance": "Route / Holding Distance or Time",
+        "altitude_is": "Altitude Description", "atc": "ATC Indicator", "altitude": "Altitude",
+        "altitude_2": "Altitude (2)", "transition_altitude": "Transition Altitude", "speed": "Speed Limit",
+        "angle": "Vertical Angle", "centre": "Center Fix or TAA Procedure Turn Indicator",
+        "multiple": "Multiple Code or TAA Sector Identifier", "centre_section": "Section Code (3)",
+        "gnss": "GNSS/FMS Indication", "speed_is": "Speed Limit Description", "qualifier_1": "Apch Route Qualifier 1",
+        "qualifier_2": "Apch Route Qualifier 2", "number": "File Record No", "cycle": "Cycle Date",
+    },
+    LEVELS: {
+        "approach": "SID/STAR/Approach Identifier", "sequence": "Sequence Number", "fix": "Fix Identifier",
+        "application": "Application Type", "fas": "FAS Block Provided",
+        "fas_name": "FAS Block Provided Level of Service Name", "vnav": "LNAV/VNAV Authorized for SBAS",
+        "vnav_name": "LNAV/VNAV Level of Service Name", "lnav": "LNAV Authorized for SBAS",
+        "lnav_name": "LNAV Level of Service Name", "qualifier_1": "Apch Route Qualifier 1",
+        "qualifier_2": "Apch Route Qualifier 2", "number": "File Record No", "cycle": "Cycle Date",
+    },
+    AIRPORT: {
+        "airport": "Airport ICAO Identifier", "region": "ICAO Code", "continuation": "Continuation Record No",
+        "latitude": "Airport Reference Pt. Latitude", "longitude": "Airport Reference Pt. Longitude",
+        "variation": "Magnetic Variation", "elevation": "Airport Elevation", "reference": "Magnetic/True Indicator",
+        "datum": "Datum Code", "name": "Airport Name", "number": "File Record No", "cycle": "Cycle Date",
+        "rest_14": "ATA/IATA Designator", "rest_28": "Longest Runway", "rest_31": "IFR Capability",
+        "rest_32": "Longest Runway Surface Code", "rest_71": "Transition Altitude", "rest_76": "Transition Level",
+        "rest_81": "Public Military Indicator",
+    },
+    RUNWAY: {
+        "ident": "Runway Identifier", "continuation": "Continuation Record No", "length": "Runway Length",
+        "bearing": "Runway Magnetic Bearing", "latitude": "Runway Latitude", "longitude": "Runway Longitude",
+        "rest_52": "Runway Gradient", "ellipsoid_height": "(LTP) Ellipsoid Height",
+        "elevation": "Landing Threshold Elevation", "displaced": "Displaced Threshold Dist",
+        "tch": "Threshold Crossing Height", "width": "Runway Width", "tch_of": "TCH Value Indicator",
+        "rest_87": "Stopway", "rest_102": "Runway Description", "number": "File Record No", "cycle": "Cycle Date",
+    },
+    WAYPOINT: {
+        "ident": "Waypoint Identifier", "fix_region": "ICAO Code (2)", "continuation": "Continuation Record No",
+        "latitude": "Waypoint Latitude", "longitude": "Waypoint Longitude", "rest_27": "Waypoint Type",
+        "number": "File Record No", "cycle": "Cycle Date",
+    },
+    SAFE_ALTITUDE: {
+        "centre": "MSA Center", "centre_region": "ICAO Code (2)", "centre_section": "Section Code (2)",
+        "multiple": "Multiple Code", "continuation": "Continuation Record No", "reference": "Magnetic/True Bearing",
+        "number": "File Record No", "cycle": "Cycle Date",
+    },
+}
+
+
+@pytest.mark.parametrize("line", [line for line in ALL if layout_of(line) in THEIRS], ids=lambda line: line[6:38])
+def test_every_column_against_the_arinc424_library(line):
+    layout, theirs = layout_of(line), TheirRecord()
     assert theirs.read(line)
     fields = {field.name: field.value.rstrip() for field in theirs.fields}
-    ours, faults = columns_of(line, columns, "record", "line 1")
-    assert faults == []
-    names = THEIRS[kind]
+    ours = {column.name: column.text(line).rstrip() for column in (*layout.columns, *layout.rest)}
+    names = THEIRS[layout]
     assert {name: ours[name] for name in names} == {name: fields[there] for name, there in names.items()}
-    assert {name for name in ours if not name.startswith("sector_")} == set(names)
 
 
-def test_sectors_against_the_arinc424_library():
+@pytest.mark.parametrize("line", [line for line in ALL if line[12] == "S" and line[4] == "P"])
+def test_sectors_against_the_arinc424_library(line):
     theirs = TheirRecord()
-    assert theirs.read(coded.SAFE_ALTITUDE)
+    assert theirs.read(line)
     fields = {field.name: field.value for field in theirs.fields}
-    ours, _ = columns_of(coded.SAFE_ALTITUDE, MSA, "record", "line 1")
-    assert ours["sector_0"] == fields["Sector Bearing"] + fields["Sector Altitude"] + fields["Sector Radius"]
-    for number in range(1, 7):
-        assert ours[f"sector_{number}"] == fields[f"Sector Bearing ({number + 1})"].strip() == ""
+    ours, _ = SAFE_ALTITUDE.texts(line, "record", "line 1")
+    for number in range(layouts.SECTORS):
+        more = f" ({number + 1})" if number else ""
+        assert ours[f"sector_{number}"] == "".join(
+            fields[f"Sector {name}{more}"] for name in ("Bearing", "Altitude", "Radius")).rstrip()
 
 
 def test_values_of_columns():
@@ -110,26 +173,30 @@ def test_values_of_columns():
     assert (distance_nm("0028"), distance_nm("T010"), distance_nm("")) == (2.8, None, None)
     assert (time_min("T010"), time_min("0028"), time_min("")) == (1.0, None, None)
     assert [altitude_ft(text) for text in ("02126", "-0012", "FL180", "", "UNKNN")] == [2126, -12, None, None, None]
+    assert [level_ft(text) for text in ("FL180", "02126", "", "UNKNN")] == [18000, None, None, None]
+    assert [rnp_nm(text) for text in ("010", "031", "021", "302", "")] == [1.0, 0.3, 0.2, 0.3, None]
+    assert [angle_coded_deg(text) for text in ("-310", " 000", "0000", "", "+150")] == [-3.1, None, None, None, 1.5]
 
 
 @pytest.mark.parametrize(("columns", "line", "column", "text", "place"), [
     (LEG, coded.FINAL[0], 71, "3700", "columns 71-74 (course)"), (LEG, coded.FINAL[0], 85, "5 700", "altitude"),
     (LEG, coded.FINAL[0], 48, "T ", "columns 48-49 (path and termination)"),
     (LEG, coded.FINAL[0], 27, "1A0", "sequence"),
-    (LEG, coded.FINAL[0], 75, "T1", "distance"), (LEG, coded.FINAL[0], 103, "+310", "vertical angle"),
+    (LEG, coded.FINAL[0], 75, "T1", "distance"), (LEG, coded.FINAL[0], 103, "x310", "vertical angle"),
     (LEVELS, LEVELS_RECORD, 41, "X", "segment provided"), (RUNWAY, coded.runway(), 23, "5694 ", "length"),
     (AIRPORT, coded.airport(), 52, "N0150", "variation"), (WAYPOINT, coded.WAYPOINTS[0], 33, "N91", "latitude"),
-    (AIRPORT, coded.airport(), 94, " " * 30, "airport name"), (MSA, coded.SAFE_ALTITUDE, 43, "37", "sector 1"),
+    (AIRPORT, coded.airport(), 94, " " * 30, "airport name"),
+    (SAFE_ALTITUDE, coded.SAFE_ALTITUDE, 43, "37", "sector 1"),
     (LEG, coded.FINAL[0], 30, "J\u00d6BUS", "fix"), (LEG, coded.FINAL[0], 129, "2099", "cycle"),
 ])
 def test_a_fault_names_its_columns(columns, line, column, text, place):
-    _, [fault] = columns_of(coded.at(line, column, text), columns, "cycle.txt", "line 7")
+    _, [fault] = columns.texts(coded.at(line, column, text), "cycle.txt", "line 7")
     assert fault.key.startswith("line 7, column")
     assert place in fault.key
 
 
 def test_another_length_is_one_fault():
-    _, [fault] = columns_of(coded.FINAL[0][:-1], LEG, "cycle.txt", "line 7")
+    _, [fault] = LEG.texts(coded.FINAL[0][:-1], "cycle.txt", "line 7")
     assert (fault.key, fault.found) == ("line 7", "131 columns")
 
 
@@ -137,53 +204,107 @@ def records(lines):
     return [Record(number, line) for number, line in enumerate(lines, 1)]
 
 
+def flown_of(lines):
+    """Legs as flown, with no position known."""
+    legs = legs_of(records(line for line in lines if line[38] != "2"), "cycle.txt")
+    return flown(legs, lambda reference: f"position of {reference.ident} is not in the file", Reckoning(False, 15.0))
+
+
 def test_legs_in_words():
-    legs = legs_of(records(line for line in (*coded.FINAL, *coded.MISSED) if line[38] != "2"), "cycle.txt")
-    assert place(legs[4]) == "R28L 021"
+    legs = flown_of([*coded.FINAL, *coded.MISSED])
+    assert place(legs[4].leg) == "R28L 021"
     assert words(legs[4]) == "track to FENRA, course 285.0, 3.3 NM, at or above 2120 ft, 2126 ft on the path"
-    assert stated(legs[7], on_path=True) == ({"path_altitude_ft": 85}, "")
-    assert stated(legs[7]) == ({"altitude_ft": 85, "altitude_rule": "at"}, "")
-    assert list(not_read(legs)) == []
-    table, kept = missed_table(legs[8:])
-    assert (table["altitude_ft"], kept) == (2100, [])
-    assert missed_table([]) == ({}, [])
-    assert missed_table(legs[8:] * 3)[0] == {}
-    assert len(missed_table(legs[8:] * 3)[1]) == 9
-    hold = coded.leg("060", "OAK", "D ", "VE  ", "HM", course="122T", distance="T015")
-    [leg] = legs_of(records([hold]), "cycle.txt")
-    assert words(leg) == "hold at OAK, inbound course 122.0 true, turns not coded, 1.5 min"
+    assert stated(legs[7].leg).altitude_ft == 85
+    assert (rnp_words(legs[4].leg), rnp_words(legs[1].leg), rnp_words(legs[8].leg)) == ("RNP 0.3", "RNP 1", "")
+    assert [text for leg in legs for text in not_understood(leg)] == []
+    assert not_placed(legs)[-1] == "position of OAK is not in the file: 050, 060"
+    assert altitude_words(stated(legs[1].leg)) == "at or above 4800 ft"
+    assert missed_table(legs[8:])["altitude_ft"] == 2100
+    assert missed_table([]) == missed_table(legs[8:] * 3) == {}
+    hold = coded.leg("060", "OAK", "D ", "VE  ", "HM", course="122T", distance="T015", speed="200", speed_is="-")
+    [leg] = flown_of([hold])
+    assert words(leg) == "hold at OAK, inbound course 122.0 true, turns not coded, 1.5 min, speed at or below 200 kt"
+    assert speed_words(leg.leg) == "speed at or below 200 kt"
+    [leg] = flown_of([coded.leg("050", "", "  ", "  M ", "VM", course="3000", altitude_is="B", altitude="FL200",
+                                altitude_2="FL180")])
+    assert words(leg) == "heading to be ended by hand, heading 300.0, at or above FL180 and at or below FL200"
+
+
+def test_courses_and_lengths_are_computed_where_the_record_has_none():
+    where = {"AAAAA": Place(0.0, 10.0), "BBBBB": Place(0.0, 10.5), "CCCCC": Place(0.5, 11.0), "DDDDD": Place(0.5, 10.5)}
+    lines = [coded.leg("010", "AAAAA", "PC", "E  I", "IF"), coded.leg("020", "BBBBB", "PC", "E  F", "TF"),
+             coded.leg("030", "CCCCC", "PC", "E   ", "RF", turn="L", radius="030000", centre="DDDDD",
+                       centre_region="K2", centre_section="PC"),
+             coded.leg("040", "", "  ", "    ", "CA", course="0100"), coded.leg("050", "BBBBB", "PC", "E   ", "TF")]
+    legs = flown(legs_of(records(lines), "cycle.txt"), lambda reference: where[reference.ident], Reckoning(False, 10.0))
+    first, straight, arc, climb, last = legs
+    assert (first.course, first.length, first.start) == (None, None, "")
+    assert (straight.start, straight.course.value, straight.course.is_computed) == ("AAAAA", 80.0, True)
+    assert (straight.length.value, straight.length.is_computed) == (30.1, True)  # half a degree of the equator
+    assert arc.course.value == pytest.approx(350.0, abs=0.2)  # left round to north, 10 degrees of variation off
+    assert arc.length.value == pytest.approx(30.0 * 3.14159 / 2, abs=0.3)
+    assert (climb.course.value, climb.course.is_computed, climb.start) == (10.0, False, "CCCCC")
+    assert (last.course, last.length, last.start) == (None, None, "")
+    right = arc_nm(where["BBBBB"], where["CCCCC"], where["DDDDD"], right=True)
+    assert right == pytest.approx(3.0 * arc_nm(where["BBBBB"], where["CCCCC"], where["DDDDD"], right=False), rel=0.01)
+
+
+def test_a_true_reckoning_and_north():
+    assert Reckoning(True, 15.0).course_deg(284.9) == 284.9
+    assert Reckoning(False, 15.0).course_deg(14.97) == Reckoning(False, 15.0).course_deg(15.0) == 360.0
 
 
 def test_levels_of_service():
     primaries, continuations = split(records(coded.FINAL), "cycle.txt")
     assert (len(primaries), len(continuations)) == (8, 1)
-    assert lines_authorised(continuations, "cycle.txt") == (["LPV", "LNAV/VNAV", "LNAV"], [])
-    other = [coded.at(LEVELS_RECORD, 52, "N"), coded.at(LEVELS_RECORD, 40, "P"), coded.at(LEVELS_RECORD, 42, "RNP ")]
-    lines, kept = lines_authorised(records(other), "cycle.txt")
-    assert lines == ["LPV", "LNAV/VNAV", "LNAV"]
-    assert kept == ["line 2: continuation of kind P, not read here", "line of minima RNP, not known here"]
+    found = levels_of(continuations, "cycle.txt")
+    assert (found.lines, found.rnp_nm, found.not_read) == (["LPV", "LNAV/VNAV", "LNAV"], [], [])
+    other = [coded.at(LEVELS_RECORD, 52, "N"), coded.at(LEVELS_RECORD, 40, "P"), coded.at(LEVELS_RECORD, 42, "RNP "),
+             coded.at(LEVELS_RECORD, 74, "Q")]
+    found = levels_of(records(other), "cycle.txt")
+    assert found.lines == ["LPV", "LNAV/VNAV", "LNAV"]
+    assert [text.partition(":")[0] for text in found.not_read] == [
+        "line 2", "line 4", "line of minima 'RNP', not known here"]
+    assert "continuation of kind P, not read here" in found.not_read[0]
+    assert "columns 74-88 (reserved) holds 'Q'" in found.not_read[1]
     with pytest.raises(DataError, match="segment provided"):
-        lines_authorised(records([coded.at(LEVELS_RECORD, 41, "X")]), "cycle.txt")
+        levels_of(records([coded.at(LEVELS_RECORD, 41, "X")]), "cycle.txt")
+    rnp = levels_of(records([line for line in current.KBUR_H08_Y if line[38] == "2"]), "cycle.txt")
+    assert (rnp.lines, rnp.rnp_nm, rnp.not_read) == ([], [0.3, 0.2], [])
 
 
-def test_path_point_and_safe_altitudes():
+def test_path_point():
     point, lines = path_point_of(records(coded.POINTS), "cycle.txt")
     assert (point.sbas_channel, lines) == (40330, coded.POINTS)
     assert path_point_of([], "cycle.txt") is None
     with pytest.raises(DataError, match="line 22, column"):
         path_point_of([Record(21, coded.POINTS[0]), Record(22, coded.at(coded.POINTS[1], 57, "4033 "))], "cycle.txt")
-    with pytest.raises(DataError, match="2 path points"):
+    with pytest.raises(DataError, match="2 path points for one approach: W28A, W28A"):
         path_point_of(records([coded.POINTS[0], coded.at(coded.POINTS[0], 20, "RW28R")]), "cycle.txt")
+
+
+def test_safe_altitudes():
     two = coded.at(coded.SAFE_ALTITUDE, 43, "09027004025" + "27009005025")
-    assert [(row["from_deg"], row["to_deg"], row["altitude_ft"]) for row in
-            safe_altitudes(records([two]), "RW28L", "", "cycle.txt")] == [(90, 270, 4000), (270, 90, 5000)]
-    assert safe_altitudes(records([two]), "RW10R", "", "cycle.txt") == []
+    rows, remark = safe_altitudes(records([two]), "RW28L", "", "cycle.txt")
+    assert [(row["from_deg"], row["to_deg"], row["altitude_ft"]) for row in rows] == [(90, 270, 4000), (270, 90, 5000)]
+    assert remark == ""
+    assert safe_altitudes(records([two]), "RW10R", "", "cycle.txt") == (
+        [], "no records about RW10R, which the approach names")
+    rows, remark = safe_altitudes(records([two]), "", "", "cycle.txt")
+    assert (len(rows), remark) == (2, "about RW28L: the airport's only ones; the approach names no centre")
+    rows, remark = safe_altitudes(records([two, two]), "", "", "cycle.txt")
+    assert (rows, remark) == ([], "not taken: the approach names no centre, and the airport has 2 of them")
+    rows, remark = safe_altitudes(records([coded.at(two, 120, "T")]), "RW28L", "", "cycle.txt")
+    assert (len(rows), remark) == (2, "bearings are true")
+    several = [coded.at(two, 23, "A"), coded.at(coded.at(two, 23, "B"), 43, "18018005325           ")]
+    assert len(safe_altitudes(records(several), "RW28L", "B", "cycle.txt")[0]) == 1
+    assert safe_altitudes([], "", "", "cycle.txt") == ([], "")
     with pytest.raises(DataError, match="sector 1"):
         safe_altitudes(records([coded.at(two, 43, "999")]), "RW28L", "", "cycle.txt")
 
 
 def test_lookups_remember_what_they_gave():
-    source = Source(io.BytesIO(coded.as_file(coded.KHWD)), "cycle.txt")
+    source = Source(io.BytesIO(coded.as_file([*coded.KHWD, *NAVAIDS])), "cycle.txt")
     [airport] = source.airports()
     lookup = Lookup(airport, source)
     assert lookup.one("PC", "NOFIX", WAYPOINT) == {}
@@ -194,4 +315,7 @@ def test_lookups_remember_what_they_gave():
     assert [fault.found for fault in lookup.later_than("1706")] == ["a record changed in cycle 1707"]
     assert lookup.later_than("9713") == []  # a record of 2017 is not near 1997 or 2097
     assert str(lookup.refused("this", "that")).startswith("cycle.txt: found this; allowed: that")
-    assert position_key("D ", "K2", "OAK  ") == "D K2OAK"
+    assert lookup.place(Reference("RW28L", "K2", "PG"))[:2] == pytest.approx((37.6551833, -122.1147583), abs=1e-7)
+    assert lookup.place(Reference("OAK", "K2", "D"))[:2] == pytest.approx((37.7262639, -122.2235917), abs=1e-7)
+    assert lookup.placed == {"D K2OAK": "37.7262639 -122.2235917"}
+    assert lookup.place(Reference("OAK", "K1", "D")) == "position of OAK is not in the file"

@@ -56,7 +56,46 @@ def test_easa_more_height_or_fewer_lights_never_need_less(height_a, lights_a, he
     assert worst >= visibility.rvr_for_decision_height_easa_m(low, many)
 
 
+def test_the_formula_gives_the_table_of_easa():
+    """Each row from the least height in it, 0.1 deg steeper than the row before: within the table's own rounding.
+
+    The table rounds to 50 or 100 m, either way, and is never under 550 m.
+    """
+    lowest_ft = (200, 211, 241, 251, 261, 281, 301, 321, 341, 361, 381)
+    angles_deg = [min(3.0 + 0.1 * number, 3.77) for number in range(len(lowest_ft))]
+    for height_ft, angle_deg in zip(lowest_ft, angles_deg, strict=True):
+        for lights_m in (720.0, 420.0, 210.0, 0.0):
+            formula_m = visibility.rvr_by_formula_easa_m(height_ft, angle_deg, lights_m)
+            table_m = visibility.rvr_for_decision_height_easa_m(height_ft, lights_m)
+            assert abs(table_m - max(formula_m, 550.0)) <= 110.0, (height_ft, lights_m)
+
+
+def test_the_formula_by_hand():
+    # 200 ft are 60.96 m; 60.96 / 0.052408 = 1163.2 m.
+    assert visibility.rvr_by_formula_easa_m(200.0, 3.0, 720.0) == pytest.approx(443.2, abs=0.05)
+
+
+def test_a_head_up_display_is_asked_under_750_m():
+    assert visibility.needs_head_up_display_easa(749.9)
+    assert not visibility.needs_head_up_display_easa(750.0)
+
+
+@pytest.mark.parametrize(("rvr_ft", "miles"), [(1600, 0.25), (1800, 0.25), (2399, 0.25), (2400, 0.5), (6000, 1.25),
+                                               (9000, 1.25)])
+def test_a_reported_rvr_is_never_rounded_up(rvr_ft, miles):
+    assert visibility.visibility_for_reported_rvr_sm(rvr_ft) == miles
+
+
+@quick
+@given(st.floats(1600, 6000))
+def test_what_is_reported_is_never_worth_more_than_what_is_asked(rvr_ft):
+    assert visibility.visibility_for_reported_rvr_sm(rvr_ft) <= visibility.visibility_for_rvr_sm(rvr_ft)
+
+
 @pytest.mark.parametrize("call", [
+    lambda: visibility.visibility_for_reported_rvr_sm(1599.0),
+    lambda: visibility.rvr_by_formula_easa_m(250.0, 0.5, 720.0),
+    lambda: visibility.needs_head_up_display_easa(-1.0),
     lambda: visibility.visibility_for_rvr_sm(1599.0),
     lambda: visibility.visibility_for_rvr_sm(6001.0),
     lambda: visibility.visibility_for_rvr_sm(math.nan),

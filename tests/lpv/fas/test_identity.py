@@ -30,7 +30,8 @@ def test_providers_carry_what_they_rest_on():
     assert [provider.number for provider in table] == list(range(16))
     assert all(isinstance(provider, Provider) for provider in table)
     assert [provider.letter for provider in table[:5]] == ["W", "E", "M", "G", ""]
-    assert {provider.name_status for provider in table if provider.name} == {"from memory"}
+    assert {provider.name_status for provider in table if provider.name} == {"published"}
+    assert [provider.number for provider in table if not provider.name] == [8, 9, 10, 11, 12, 13]
     assert {provider.letter_status for provider in table if provider.letter} == {"from memory"}
     assert provider_name(9) == ""
     for number in (-1, 16, math.nan):

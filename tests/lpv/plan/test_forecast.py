@@ -6,6 +6,7 @@ import pytest
 from lpv.core.errors import DataError
 from lpv.plan import forecast
 from lpv.plan.forecast import Forecast, Period, Weather, worst
+from shown import plain
 
 NOON = datetime(2026, 11, 26, 12, tzinfo=UTC)
 HOUR = timedelta(hours=1)
@@ -32,7 +33,7 @@ def test_no_ceiling_is_above_every_ceiling():
     assert weather == Weather(None, 6.0)
     assert forecast.meets(weather, 60000.0, 6.0)
     assert not forecast.meets(weather, 0.0, 6.1)
-    assert forecast.told(weather) == "no ceiling, visibility 6 SM"
+    assert plain(forecast.in_words(weather)) == "no ceiling, visibility 6 SM"
 
 
 def test_ceiling_and_visibility_must_both_hold():
@@ -112,4 +113,4 @@ def test_all_faults_come_at_once():
 
 def test_the_forecast_in_words():
     (line,) = forecast.lines_of(Forecast("ZZAA", (period(0, 1, 1999.0, 2.5),)))
-    assert line == "2026-11-26 12:00Z to 2026-11-26 13:00Z, prevailing: ceiling 1999 ft, visibility 2.5 SM"
+    assert plain(line) == "2026-11-26 12:00Z to 2026-11-26 13:00Z, prevailing: ceiling 1999 ft, visibility 2 1/2 SM"

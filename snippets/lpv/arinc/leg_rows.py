@@ -1,0 +1,93 @@
+"""Coded legs as rows `[[database.leg]]` of an approach file: every column of a leg that means something.
+
+What has no place in a row, and what is not understood, is told by `not_understood`.
+"""
+
+from typing import Any
+
+from lpv.arinc import codes
+from lpv.arinc.columns import altitude_ft, level_ft, rnp_nm
+from lpv.arinc.flown import Flown, Measured
+from lpv.arinc.leg_layouts import LEG
+from lpv.arinc.legs import FINAL, MISSED, Leg, place, stated
+from lpv.arinc.positions import Place
+from lpv.core.dms import latitude_text, longitude_text
+
+Table = dict[str, Any]
+TENTHS = 10.0
+PARTS = {FINAL: "final", MISSED: "missed approach"}
+DECIMALS = 2  # of an arc second, as records write positions
+
+
+def row(found: Flown) -> Table:
+    """A leg as a row of the file, without what it does not code."""
+    leg = found.leg
+    made: Table = {"part": found.part, "transition": leg.transition, "sequence": leg.sequence,
+                   "terminator": leg.terminator, "fix": leg.fix, **_where(found.place), "role": _role(leg)}
+    made |= {"fly_over": leg.is_fly_over, "turn": codes.TURNS[leg.turn], "turn_prescribed": leg.turn_valid == "Y"}
+    made |= _measured("course_deg", found.course) | _measured("distance_nm", found.length)
+    made |= {"course_true": found.course_is_true, "time_min": found.time_min, **_altitudes(leg), **_arc(found)}
+    made |= {"speed_kt": int(leg.speed) if leg.speed else None, "speed_rule": codes.SPEEDS.get(leg.speed_is, "")}
+    made |= {"angle_deg": leg.angle_deg, "rnp_nm": rnp_nm(leg.rnp), **_navaid(leg)}
+    qualifiers = f"{leg.qualifier_1 or '-'}{leg.qualifier_2 or '-'}"
+    made |= {"gnss": leg.gnss, "qualifiers": "" if qualifiers == "--" else qualifiers}
+    return {key: value for key, value in made.items() if value not in (None, "", False)}
+
+
+def _where(place: Place | None, name: str = "") -> Table:
+    if place is None:
+        return {}
+    return {f"{name}latitude": latitude_text(place.latitude_deg, DECIMALS),
+            f"{name}longitude": longitude_text(place.longitude_deg, DECIMALS)}
+
+
+def _role(leg: Leg) -> str:
+    return leg.role or ("step-down" if leg.described(3) in (codes.STEP_DOWN, codes.UNNAMED_STEP_DOWN) else "")
+
+
+def _measured(key: str, found: Measured | None) -> Table:
+    if found is None:
+        return {}
+    return {key: found.value, f"{key.rpartition('_')[0]}_computed": found.is_computed}
+
+
+def _altitudes(leg: Leg) -> Table:
+    said = stated(leg)
+    first = altitude_ft(leg.transition_altitude) or level_ft(leg.transition_altitude)
+    return {"altitude_ft": said.altitude_ft, "altitude_rule": said.rule, "highest_ft": said.highest_ft,
+            "path_altitude_ft": said.path_ft, "glide_slope_altitude_ft": said.glide_slope_ft,
+            "flight_levels": said.is_level, "by_atc": leg.atc == "A", "transition_altitude_ft": first}
+
+
+def _arc(found: Flown) -> Table:
+    leg = found.leg
+    if leg.terminator not in ("RF", "AF"):
+        return {"safe_altitude_centre": leg.centre, "safe_altitude_multiple": leg.multiple}
+    made: Table = {"radius_nm": int(leg.radius) / 1000.0 if leg.radius else None, "centre": leg.centre}
+    made |= _where(found.centre, "centre_")
+    return made | ({"inbound_course_deg": int(leg.theta) / TENTHS} if leg.theta and leg.terminator == "RF" else {})
+
+
+def _navaid(leg: Leg) -> Table:
+    if leg.terminator == "RF":
+        return {"navaid": leg.navaid}
+    return {"navaid": leg.navaid, "navaid_bearing_deg": int(leg.theta) / TENTHS if leg.theta else None,
+            "navaid_distance_nm": int(leg.rho) / TENTHS if leg.rho else None}
+
+
+def not_understood(found: Flown) -> list[str]:
+    """What is coded at a leg and not understood here, each with its place."""
+    leg, said = found.leg, [stated(found.leg).unknown]
+    said += [] if leg.is_understood else [f"path terminator {leg.terminator}, not read here"]
+    said += [f"speed limit description {leg.speed_is}, not known here"] if leg.speed_is not in codes.SPEEDS else []
+    said += [f"{column.place()} holds {text.strip()}, not read here" for column, text in LEG.left_over(leg.line)]
+    return [f"{place(leg)}: {words}" for words in said if words]
+
+
+def not_placed(legs: list[Flown]) -> list[str]:
+    """The fixes and centres whose position is not known, each once, with the legs that it belongs to."""
+    found: dict[str, list[str]] = {}
+    for leg in legs:
+        if leg.missing:
+            found.setdefault(leg.missing, []).append(" ".join(filter(None, (leg.leg.transition, leg.leg.sequence))))
+    return [f"{why}: {', '.join(places)}" for why, places in found.items()]

@@ -1,0 +1,67 @@
+"""A coded leg in words: everything of it that a pilot flies."""
+
+from lpv.arinc import codes
+from lpv.arinc.columns import rnp_nm
+from lpv.arinc.flown import Flown, Measured
+from lpv.arinc.legs import Leg, Stated, stated
+
+COMPUTED = " (computed)"
+
+
+def words(found: Flown) -> str:
+    """A leg in words: "course 284.9, at or above 600 ft"."""
+    leg = found.leg
+    kind = codes.TERMINATORS.get(leg.terminator, f"path terminator {leg.terminator}, not read here,")
+    turn = f"turn {codes.TURNS[leg.turn]}, " if leg.turn in ("L", "R") and leg.terminator not in codes.HOLDS else ""
+    parts = [f"{turn}{kind} {leg.fix}".strip(), *_course_words(found), altitude_words(stated(leg)), speed_words(leg)]
+    return ", ".join(part for part in parts if part)
+
+
+def _course_words(found: Flown) -> list[str]:
+    leg, parts = found.leg, []
+    holds = leg.terminator in codes.HOLDS
+    if found.course is not None:
+        name = "inbound course" if holds else "heading" if leg.terminator in codes.HEADINGS else "course"
+        parts.append(f"{name} {found.course.value:05.1f}{' true' if found.course_is_true else ''}"
+                     f"{_computed(found.course)}")
+    if holds:
+        parts.append({"L": "left turns", "R": "right turns"}.get(leg.turn, "turns not coded"))
+    if found.length is not None:
+        parts.append(f"{found.length.value:.1f} NM{_computed(found.length)}")
+    if found.time_min is not None:
+        parts.append(f"{found.time_min:.1f} min")
+    if leg.radius:
+        parts.append(f"radius {int(leg.radius) / 1000:.3f} NM about {leg.centre}")
+    return parts
+
+
+def _computed(measured: Measured) -> str:
+    return COMPUTED if measured.is_computed else ""
+
+
+def altitude_words(found: Stated) -> str:
+    """The altitudes of a leg in words, "" for none."""
+    said = []
+    if found.altitude_ft is not None:
+        above = f"{codes.ABOVE} {_altitude(found.altitude_ft, found)}"
+        said.append(f"{above} and {codes.BELOW} {_altitude(found.highest_ft, found)}"
+                    if found.highest_ft is not None else f"{found.rule} {_altitude(found.altitude_ft, found)}")
+    said += [] if found.path_ft is None else [f"{_altitude(found.path_ft, found)} on the path"]
+    said += [] if found.glide_slope_ft is None else [f"{_altitude(found.glide_slope_ft, found)} on the glide slope"]
+    return ", ".join([*said, *([found.unknown] if found.unknown else [])])
+
+
+def _altitude(altitude_ft: int, found: Stated) -> str:
+    return f"FL{altitude_ft // 100:03d}" if found.is_level else f"{altitude_ft} ft"
+
+
+def speed_words(leg: Leg) -> str:
+    """The speed limit of a leg in words, "" for none."""
+    rule = codes.meaning(codes.SPEEDS, leg.speed_is, "coded as") if leg.speed_is else ""
+    return " ".join(filter(None, ("speed", rule or "limit", f"{int(leg.speed)} kt"))) if leg.speed else ""
+
+
+def rnp_words(leg: Leg) -> str:
+    """The required navigation performance of a leg in words, "" for none."""
+    found = rnp_nm(leg.rnp)
+    return "" if found is None else f"RNP {found:.2f}".rstrip("0").rstrip(".")

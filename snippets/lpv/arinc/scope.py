@@ -1,0 +1,83 @@
+"""Which approaches of an airport are in scope, and the true reason for each that is not."""
+
+from dataclasses import dataclass
+
+from lpv.approach.schema import LEVELS
+from lpv.arinc import codes
+from lpv.arinc.levels import levels_of, split
+from lpv.arinc.lines import AirportRecords, Record
+from lpv.arinc.procedure import Procedure, procedure
+from lpv.arinc.records import PLACES
+from lpv.core.errors import DataError
+
+NOT_STATED = "not stated"
+NO_SEGMENT = "no path point, so no SBAS final approach segment"
+TO_A_HELIPORT = "an approach to a heliport, not to a runway"
+_LEVEL = slice(46, 56)
+_QUALIFIER_2 = slice(119, 120)
+AUGMENTATION = {"J": "guided by GBAS, not by SBAS"}
+CONVENTIONAL = "not an approach of area navigation"
+AREA_NAVIGATION = ("R", "H", "P")
+
+
+@dataclass(frozen=True)
+class Coded:
+    """One approach that is coded at an airport.
+
+    name:   as coded, "R28L"
+    level:  level of service that its path point states; NOT_STATED without one, "" without a path point
+    reason: why it makes no approach file; "" where it may
+    """
+
+    airport: str
+    name: str
+    level: str
+    reason: str
+
+
+def approaches(airport: AirportRecords, file: str) -> list[Coded]:
+    """Every approach that is coded at an airport or heliport, in the order of the file."""
+    kind = "HF" if airport.is_heliport else "PF"
+    by_name: dict[str, list[Record]] = {}
+    for record in airport.records[kind]:
+        by_name.setdefault(record.text[PLACES["PF"]].rstrip(), []).append(record)
+    return [_coded(airport, name, records, file) for name, records in by_name.items()]
+
+
+def _coded(airport: AirportRecords, name: str, records: list[Record], file: str) -> Coded:
+    found, stated = procedure(name), _level(airport, name)
+    if airport.is_heliport:
+        words = f"{TO_A_HELIPORT} ({found.kind_words})"
+        return Coded(airport.ident, name, stated, words + ("" if stated else f"; {NO_SEGMENT}"))
+    if not stated:
+        return Coded(airport.ident, name, "", _why(found, records, file))
+    if stated not in (*LEVELS, NOT_STATED):
+        return Coded(airport.ident, name, stated, f"its path point serves {stated}, neither LPV nor LP")
+    return Coded(airport.ident, name, stated, "")
+
+
+def _level(airport: AirportRecords, name: str) -> str:
+    kind = "HP" if airport.is_heliport else "PP"
+    points = [record.text for record in airport.records[kind] if record.text[PLACES["PP"]].rstrip() == name]
+    found = [text[_LEVEL].strip() for text in points if text[26:27] == "2"]
+    return next(filter(None, found), NOT_STATED) if points else ""
+
+
+def _why(found: Procedure, records: list[Record], file: str) -> str:
+    """Why an approach without a path point makes no file: what kind it is, and what it authorizes."""
+    if found.kind not in AREA_NAVIGATION:
+        return f"{found.kind_words}: {AUGMENTATION.get(found.kind, CONVENTIONAL)}"
+    helicopter = found.course or any(record.text[_QUALIFIER_2] in codes.HELICOPTER for record in records)
+    what = ", ".join(filter(None, (
+        found.kind_words, "circling only" if found.circling else "", "for helicopters" if helicopter else "")))
+    return "; ".join([f"{what}: {NO_SEGMENT}", *_authorized(records, file)])
+
+
+def _authorized(records: list[Record], file: str) -> list[str]:
+    """The lines of minima and the values of required navigation performance that the continuations authorize."""
+    try:
+        found = levels_of(split(records, file)[1], file)
+    except DataError:
+        return []
+    values = [f"RNP {value:.2f}".rstrip("0").rstrip(".") for value in found.rnp_nm]
+    return [f"authorizes {', '.join([*found.lines, *values])}"] if found.lines or values else []

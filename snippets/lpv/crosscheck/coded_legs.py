@@ -1,0 +1,120 @@
+"""Rules of the cross-check for the legs as coded: courses, lengths and arcs against the positions of their fixes.
+
+What a record leaves blank was computed from those positions and shows nothing here.
+"""
+
+import math
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from lpv.approach.coded_leg import CodedLeg
+from lpv.approach.record import Approach
+from lpv.core.course import course_difference_deg
+from lpv.core.findings import Finding, worst_grade
+from lpv.core.units import degrees_360
+from lpv.crosscheck.final import in_chart_reference_deg
+from lpv.crosscheck.limits import grade_difference
+from lpv.crosscheck.statements import course, finding, nm
+from lpv.geodesy import earth
+
+STRAIGHT = ("TF", "CF")
+ENDS_AT_FIX = ("IF", "TF", "CF", "DF", "RF", "AF", "HF", "HM", "HA")
+FINAL, MISSED = "final", "missed approach"
+
+
+class Between(NamedTuple):
+    """A leg and the fix at which it begins."""
+
+    start: CodedLeg
+    leg: CodedLeg
+
+
+def between(approach: Approach) -> Iterator[Between]:
+    """The coded legs that begin and end at fixes of known position."""
+    before: CodedLeg | None = None
+    for leg in approach.database.legs:
+        same = before is not None and before.transition == leg.transition
+        if same and before is not None and _is_placed(before) and _is_placed(leg):
+            yield Between(before, leg)
+        before = leg
+
+
+def _is_placed(leg: CodedLeg) -> bool:
+    return leg.terminator in ENDS_AT_FIX and None not in (leg.latitude_deg, leg.longitude_deg)
+
+
+def _fix(leg: CodedLeg) -> tuple[float, float]:
+    assert leg.latitude_deg is not None
+    assert leg.longitude_deg is not None
+    return leg.latitude_deg, leg.longitude_deg
+
+
+def straight_legs(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Course and length of the coded legs of transitions and missed approach against positions."""
+    for start, leg in between(approach):
+        if leg.terminator not in STRAIGHT or leg.part == FINAL:
+            continue
+        coded_course = None if leg.course_computed else leg.course_deg
+        coded_distance = None if leg.distance_computed else leg.distance_nm
+        if (coded_course, coded_distance) == (None, None):
+            continue
+        found = earth.inverse(*_fix(start), *_fix(leg))
+        computed = found.course_deg if leg.course_true else in_chart_reference_deg(approach, found.course_deg)
+        grades = [] if coded_course is None else [
+            grade_difference("leg_course", course_difference_deg(computed, coded_course))]
+        grades += [] if coded_distance is None else [
+            grade_difference("leg_distance", coded_distance - found.distance_nm)]
+        yield finding(
+            "coded-leg", worst_grade(grades), f"coded leg from {start.fix}", about=leg.name,
+            database=_text(coded_course, coded_distance), computed=f"{course(computed)}, {nm(found.distance_nm)}",
+            why="Course and length together show whether both ends are the coded fixes.",
+            action="Compare both ends with the chart; do not fly a leg that is not explained.",
+        )
+
+
+def arcs(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Radius and length of each arc to a fix against the positions of its ends and its centre."""
+    for start, leg in between(approach):
+        latitude, longitude, radius_nm = leg.centre_latitude_deg, leg.centre_longitude_deg, leg.radius_nm
+        if leg.terminator != "RF" or leg.turn not in ("left", "right"):
+            continue
+        if latitude is None or longitude is None or radius_nm is None:
+            continue
+        first, last = (earth.inverse(latitude, longitude, *_fix(end)) for end in (start, leg))
+        turned = degrees_360((last.course_deg - first.course_deg) * (1.0 if leg.turn == "right" else -1.0))
+        length = math.radians(turned) * radius_nm
+        grades = [grade_difference("leg_distance", radius_nm - ray.distance_nm) for ray in (first, last)]
+        coded = None if leg.distance_computed else leg.distance_nm
+        grades += [] if coded is None else [grade_difference("leg_distance", coded - length)]
+        yield finding(
+            "coded-arc", worst_grade(grades), f"coded arc from {start.fix} about {leg.centre}", about=leg.name,
+            database=f"radius {radius_nm:.3f} NM" + ("" if coded is None else f", {nm(coded)} long"),
+            computed=f"{first.distance_nm:.3f} and {last.distance_nm:.3f} NM from the centre, {nm(length)} long",
+            why="An arc about another centre, or of another radius, leaves the protected area.",
+            action="Compare the arc with the chart; do not fly it until it is explained.",
+        )
+
+
+def missed_course(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Course of a missed approach that climbs straight ahead against the course that the segment gives."""
+    first = next((leg for leg in approach.database.legs if leg.part == MISSED), None)
+    if first is None or first.terminator != "CA" or first.course_deg is None or first.turn is not None:
+        return
+    true_deg = approach.true_course_deg
+    computed = true_deg if first.course_true else in_chart_reference_deg(approach, true_deg)
+    found = grade_difference("course", course_difference_deg(computed, first.course_deg))
+    yield finding(
+        "missed-course", "note" if found == "stop" else found, "course of the missed approach against the final",
+        about=first.name, database=course(first.course_deg), computed=f"{course(computed)} by the segment",
+        why="Coded and computed apart, the two agree only where the variation is the one that courses are made with.",
+        action="The missed approach leads off the final course at once: brief the turn." if found == "stop" else
+        "Find out which variation the coded course was made with.",
+    )
+
+
+def _text(course_deg: float | None, distance_nm: float | None) -> str:
+    parts = ["" if course_deg is None else course(course_deg), "" if distance_nm is None else nm(distance_nm)]
+    return ", ".join(part for part in parts if part)
+
+
+RULES = (straight_legs, arcs, missed_course)

@@ -1,0 +1,126 @@
+"""Names of approaches, runways, what is in scope and why not, and what is told at the end."""
+
+import io
+
+import pytest
+
+import coded_current as current
+import coded_records as coded
+from lpv.arinc.flown import Reckoning
+from lpv.arinc.layouts import RUNWAY
+from lpv.arinc.procedure import Procedure, procedure, slug, title
+from lpv.arinc.reader import Source
+from lpv.arinc.records import Lookup
+from lpv.arinc.runway import displaced_ft, opposite, runway_table
+from lpv.arinc.scope import NO_SEGMENT, approaches
+from lpv.arinc.summary import reason, unread_kind
+from lpv.core.errors import Fault
+
+
+@pytest.mark.parametrize(("name", "expected", "faa", "easa"), [
+    ("R28L", Procedure("R", "28L"), "RNAV (GPS) RWY 28L", "RNP RWY 28L"),
+    ("R28LZ", Procedure("R", "28L", "Z"), "RNAV (GPS) Z RWY 28L", "RNP Z RWY 28L"),
+    ("R08-Z", Procedure("R", "08", "Z"), "RNAV (GPS) Z RWY 08", "RNP Z RWY 08"),
+    ("H08-Y", Procedure("H", "08", "Y"), "RNAV (RNP) Y RWY 08", "RNP Y RWY 08 (AR)"),
+    ("RNV-A", Procedure("R", circling="A"), "RNAV (GPS)-A", "RNP A RWY 08"),
+    ("R110", Procedure("R", course="110"), "COPTER RNAV (GPS) 110", "RNP RWY 08"),
+    ("R36-", Procedure("R", "36"), "RNAV (GPS) RWY 36", "RNP RWY 36"),
+    ("R28L1", Procedure("R", "28L", "1"), "RNAV (GPS) 1 RWY 28L", "RNP 1 RWY 28L"),
+])
+def test_names_of_approaches(name, expected, faa, easa):
+    found = procedure(name)
+    assert found == expected
+    assert title(found, found.runway or "08", "FAA") == faa
+    assert title(found, found.runway or "08", "EASA") == easa
+
+
+@pytest.mark.parametrize(("name", "words"), [
+    ("I28L", "ILS"), ("J28L", "GLS"), ("VOR-A", "VOR"), ("P35", "GPS"), ("X01", "LDA"), ("?", "kind ?")])
+def test_kinds_of_approaches(name, words):
+    assert procedure(name).kind_words == words
+
+
+def test_files_of_approaches():
+    assert slug("KHWD", procedure("R28LZ"), "28L", "FAA") == "khwd-rnav-28l-z"
+    assert slug("KHWD", procedure("H28L"), "28L", "FAA") == "khwd-rnp-28l"
+    assert slug("ZZEG", procedure("R24"), "24", "EASA") == "zzeg-rnp-24"
+    assert slug("KBUR", procedure("RNV-A"), "08", "FAA") == "kbur-rnav-a"
+
+
+@pytest.mark.parametrize(("ident", "other"), [
+    ("RW01", "RW19"), ("RW19", "RW01"), ("RW36L", "RW18R"), ("RW18C", "RW36C"), ("RW10R", "RW28L"), ("RW09W", "RW27W")])
+def test_the_other_direction(ident, other):
+    assert opposite(ident) == other
+
+
+def lookup_of(lines):
+    source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
+    [airport] = source.airports()
+    return Lookup(airport, source)
+
+
+def test_the_bearing_is_by_both_thresholds_else_as_coded():
+    both = lookup_of(current.KBTV)
+    texts = both.one("PG", "RW01", RUNWAY)
+    assert runway_table(texts, Reckoning(False, -15.0), both)["bearing_true_deg"] == pytest.approx(351.4, abs=0.05)
+    alone = lookup_of([line for line in current.KBTV if "GRW19" not in line])
+    table = runway_table(texts, Reckoning(False, -15.0), alone)
+    assert (table["bearing_true_deg"], table["source"]) == (
+        351.0, "runway record of RW01, last changed in cycle 2205; bearing as coded, with the airport's variation of "
+        "record")
+    assert (displaced_ft(texts), displaced_ft(texts | {"displaced": "0000"})) == ({"displaced_threshold_ft": 225}, {})
+    blank = runway_table(texts | {"bearing": ""}, Reckoning(False, -15.0), alone)
+    assert "bearing_true_deg" not in blank
+    assert runway_table(texts | {"bearing": "351T"}, Reckoning(False, 0.0), alone)["bearing_true_deg"] == 351.0
+    assert runway_table(texts | {"elevation": ""}, Reckoning(False, 0.0), alone) == {}
+
+
+def reasons(lines):
+    source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
+    return {found.name: found.reason for airport in source.airports() for found in approaches(airport, source.name)}
+
+
+def renamed(lines, name, section="P", **columns):
+    """Legs under another name, and with other texts in some columns."""
+    found = []
+    for line in lines:
+        if line[12] == "F":
+            line = coded.at(line, 14, f"{name:6}")
+            for column, text in columns.items():
+                line = coded.at(line, coded.LEG[column], text)
+        found.append(coded.at(line, 5, section) if line[12] in "FPC" or section == "P" else line)
+    return found
+
+
+NO_POINT = [line for line in coded.KHWD if line not in coded.POINTS]
+
+
+@pytest.mark.parametrize(("name", "more", "expected"), [
+    ("I28L", {}, "ILS: not an approach of area navigation"),
+    ("J28L", {}, "GLS: guided by GBAS, not by SBAS"),
+    ("R110", {}, f"RNAV, for helicopters: {NO_SEGMENT}; authorizes LPV, LNAV/VNAV, LNAV"),
+    ("R28L", {"qualifiers": "JH"}, f"RNAV, for helicopters: {NO_SEGMENT}; authorizes LPV, LNAV/VNAV, LNAV"),
+])
+def test_what_is_out_of_scope(name, more, expected):
+    assert reasons(renamed(NO_POINT, name, **more)) == {name: expected}
+
+
+def test_an_approach_to_a_heliport_is_named():
+    legs = [coded.at(line, 5, "H") for line in NO_POINT if line[12] == "F"]
+    assert reasons(legs) == {"R28L": f"an approach to a heliport, not to a runway (RNAV); {NO_SEGMENT}"}
+    points = [coded.at(line, 5, "H") for line in coded.POINTS]
+    assert reasons([*legs, *points]) == {"R28L": "an approach to a heliport, not to a runway (RNAV)"}
+
+
+def test_a_path_point_of_another_level_is_out_of_scope():
+    lines = [line.replace("LPV       40330", "GLS       40330") for line in coded.KHWD]
+    assert reasons(lines) == {"R28L": "its path point serves GLS, neither LPV nor LP"}
+
+
+def test_faults_are_counted_by_what_they_have_in_common():
+    assert reason(Fault("f", "line 7, columns 67-70 (glidepath angle)", "9999", "x", "")) == (
+        "glidepath angle as it cannot be")
+    assert reason(Fault("f", "", "no length of RW28L", "a complete record", "")) == "lacks a complete record"
+    assert unread_kind("R28L SJC 010: path terminator ZZ, not read here") == "path terminator ZZ, not read here"
+    assert unread_kind("position of OAK is not in the file: 050, 060") == "position of a fix is not in the file"
+    assert unread_kind("line 7: columns 81-82 (reserved) holds X") == "columns 81-82 (reserved)"
