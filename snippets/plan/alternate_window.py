@@ -1,46 +1,60 @@
 """The destination's forecast ceiling around the ETA, and what the alternate rule asks of it."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
+from typing import Any
 
 from lpv.facts import value
-from lpv.plan.alternate import alternate_needed
-from lpv.plan.forecast import in_words, worst
+from lpv.plan.alternate import destination_of
+from lpv.plan.case import Case
+from lpv.plan.forecast import Period, in_words, worst
+from lpv.plan.rules import alternate_needed, rule_set
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.pages.plan_sheet import example_case
+from lpv_site.text.shown import Shown, Value
+from lpv_site.text.text import quantity
 
-case = example_case()
-forecast, eta = case.scenario.forecast, case.scenario.flight.eta
-window_h, asked_ft = value("no_alternate_window_h"), value("no_alternate_ceiling_ft")
-TOP_FT = 2600.0
-needed = alternate_needed(forecast, eta).answer
-weather = worst(forecast, eta - timedelta(hours=window_h), eta + timedelta(hours=window_h))
+TOP_FT, FROM_H, TO_H = 2600.0, -2.0, 3.0
+BY = {"textcoords": "offset points"}
 
 
-def hours(moment):
-    return (moment - eta).total_seconds() / 3600.0
+def show() -> Shown:
+    """The figure, by 14 CFR 91.169; values: the ceiling and the visibility that count."""
+    case, window = example_case(), timedelta(hours=value("no_alternate_window_h"))
+    forecast, eta = case.scenario.forecast, case.scenario.flight.eta
+    weather = worst(forecast, eta - window, eta + window)
+    needed = alternate_needed(rule_set("FAA part 91"), destination_of(case)).answer
+    finding = (f"From one hour before to one hour after the ETA the worst is {in_words(weather)}: an alternate is "
+               f"{'needed' if needed else 'not needed'}. Temporary groups count as if they came.")
+    html = figure("alternate-figure", _draw, headers=["forecast", "UTC", "ceiling", "visibility"],
+                  rows=[_row(period) for period in forecast.periods], finding=finding, data=(case, weather.ceiling_ft))
+    ceiling = "no ceiling" if weather.ceiling_ft is None else Value.of(weather.ceiling_ft, "ft")
+    return Shown(html, {"ceiling": ceiling, "visibility": Value.of(weather.visibility_sm, "SM", 2)})
 
 
-def draw(axes):
+def _row(period: Period) -> tuple[str, ...]:
+    ceiling = "none" if period.ceiling_ft is None else quantity(period.ceiling_ft, "ft")
+    return (period.kind, f"{period.start:%d %H:%M} to {period.end:%d %H:%M}", ceiling,
+            quantity(period.visibility_sm, "SM", 2))
+
+
+def _draw(axes: Any, data: tuple[Case, float | None]) -> None:
+    (case, ceiling_ft), window_h, asked_ft = data, value("no_alternate_window_h"), value("no_alternate_ceiling_ft")
     axes.axvspan(-window_h, window_h, color=COLOURS["shade"], zorder=0)
     axes.axhline(asked_ft, color=COLOURS["ink"], linestyle="--", linewidth=1.2)
-    axes.annotate(f"asked: {asked_ft:.0f} ft", (2.9, asked_ft), xytext=(0, 4), textcoords="offset points", ha="right")
-    for period in forecast.periods:
-        feet = TOP_FT if period.ceiling_ft is None else min(period.ceiling_ft, TOP_FT)
-        colour = COLOURS["first"] if period.kind == "prevailing" else COLOURS["second"]
-        axes.plot([hours(period.start), hours(period.end)], [feet, feet], color=colour, linewidth=3)
-        axes.annotate(period.kind, (max(hours(period.start), -2.0), feet), xytext=(3, -4), va="top", fontsize=8,
-                      textcoords="offset points", color=colour)
-    if weather.ceiling_ft is not None:
-        axes.annotate(f"counts: {weather.ceiling_ft:.0f} ft", (window_h, min(weather.ceiling_ft, TOP_FT)),
-                      xytext=(12, 0), textcoords="offset points", va="center", color=COLOURS["answer"], weight="bold",
-                      arrowprops={"arrowstyle": "-", "color": COLOURS["answer"]})
-        axes.plot([-window_h, window_h], [weather.ceiling_ft] * 2, ":", color=COLOURS["answer"])
-    axes.set(xlabel="hours from the ETA", ylabel="ceiling, ft", xlim=(-2, 3), ylim=(0, TOP_FT))
+    axes.annotate(f"asked: {quantity(asked_ft, 'ft')}", (TO_H, asked_ft), xytext=(-4, 4), ha="right", **BY)
+    for period in case.scenario.forecast.periods:
+        _draw_period(axes, period, case.scenario.flight.eta)
+    if ceiling_ft is not None:
+        answer = {"color": COLOURS["answer"]}
+        axes.plot([-window_h, window_h], [min(ceiling_ft, TOP_FT)] * 2, ":", **answer)
+        axes.annotate(f"counts: {quantity(ceiling_ft, 'ft')}", (window_h, min(ceiling_ft, TOP_FT)), xytext=(12, 0),
+                      va="center", weight="bold", arrowprops={"arrowstyle": "-", **answer}, **answer, **BY)
+    axes.set(xlabel="hours from the ETA", ylabel="ceiling, ft", xlim=(FROM_H, TO_H), ylim=(0, TOP_FT))
 
 
-rows = [(period.kind, f"{period.start:%d %H:%M} to {period.end:%d %H:%M}",
-         "none" if period.ceiling_ft is None else f"{period.ceiling_ft:.0f} ft", f"{period.visibility_sm:g} SM")
-        for period in forecast.periods]
-print(figure("alternate-figure", draw, headers=["forecast", "UTC", "ceiling", "visibility"], rows=rows,
-             finding=f"From one hour before to one hour after the ETA the worst is {in_words(weather)}: an alternate "
-             f"is {'needed' if needed else 'not needed'}. Temporary groups count as if they came."))
+def _draw_period(axes: Any, period: Period, eta: datetime) -> None:
+    hours = [(moment - eta) / timedelta(hours=1) for moment in (period.start, period.end)]
+    feet = TOP_FT if period.ceiling_ft is None else min(period.ceiling_ft, TOP_FT)
+    colour = COLOURS["first"] if period.kind == "prevailing" else COLOURS["second"]
+    axes.plot(hours, [feet, feet], color=colour, linewidth=3)
+    axes.annotate(period.kind, (max(hours[0], FROM_H), feet), xytext=(3, -4), va="top", fontsize=8, color=colour, **BY)

@@ -1,7 +1,8 @@
 """The lines of the first scenario: what the chart prints, what is set, and what made the difference."""
 
 from lpv.plan.case import category
-from lpv.plan.lines import Usable, printed_visibility, usable, visibility_words
+from lpv.plan.forecast import visibility_words
+from lpv.plan.lines import Usable, printed_visibility, usable
 from lpv_site.pages.plan_sheet import example_case
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table

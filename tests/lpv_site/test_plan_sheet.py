@@ -67,7 +67,7 @@ def test_the_answers_of_a_day_that_does_not_work():
     found = answered(EXPIRED)
     assert found["data"] == "cycle 2612 not in force"
     assert found["plan on"].startswith("nothing of this chart")
-    assert found["alternate"] == "needed; ZZHC may not be listed"
+    assert found["alternate"] == "needed; ZZHC mark for alternate minima not compared; ZZHC may not be listed"
     assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stop, ")
     assert "✕ stop</b> cycle: Get chart and database" in build_plan_sheet_page(EXPIRED)
 

@@ -190,6 +190,10 @@ class Equipment:
     best_level: str = _rule("best_level")
     lp: str = schema.choice("LP minima: whether the flight manual says so and the operator allows it", APPROVED)
     baro_vnav: str = _rule("baro_vnav")
+    receivers: int | None = schema.whole(
+        "independent receivers of that class, or of GPS where there is no SBAS", "", 1, 3, required=False)
+    fde: str | None = schema.choice(
+        "whether a receiver without SBAS detects and excludes faulty satellites", ("yes", "no"), required=False)
 
     def faults(self) -> Iterator[FaultRow]:
         """No better level than the receiver's class serves; without SBAS, none but LNAV."""

@@ -27,6 +27,7 @@ RECORDS = {
     "approach": ("lpv.approach.record", "Approach", "an approach, docs/approaches"),
     "aircraft": ("lpv.aircraft.record", "Aircraft", "an aircraft, docs/aircraft"),
     "plan": ("lpv.plan.schema", "Scenario", "a flight to plan, docs/plan"),
+    "operator": ("lpv.plan.operator", "OperatorFile", "an operator, docs/plan/operators"),
     "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, docs/set-up"),
     "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
     "flight": ("lpv.track.flight_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),

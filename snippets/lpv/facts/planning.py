@@ -39,7 +39,56 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         2.0, "SM", "least forecast visibility at an alternate with a nonprecision approach",
         "iph", _RULE, "published", "",
     ),
-    # EASA, remembered
+    # FAA, with operations specifications
+    "part_135_over_minimum_ft": (
+        1500.0, "ft", "least forecast ceiling above the lowest circling minimum without an alternate, charter flights",
+        "cfr-14-135", "135.223(b)", "from memory", "without circling minima above the lowest one, or 2000 ft",
+    ),
+    "part_135_over_visibility_sm": (
+        2.0, "SM", "least forecast visibility above the lowest one asked without an alternate, charter flights",
+        "cfr-14-135", "135.223(b)", "from memory", "or 3 SM, whichever is greater",
+    ),
+    "opspec_one_ft": (
+        400.0, "ft", "addition to the height of one usable approach for an alternate",
+        "faa-opspecs", "C055", "from memory", "the operator's own specifications hold the figure",
+    ),
+    "opspec_one_sm": (
+        1.0, "SM", "addition to the visibility of one usable approach for an alternate",
+        "faa-opspecs", "C055", "from memory", "the operator's own specifications hold the figure",
+    ),
+    "opspec_two_ft": (
+        200.0, "ft", "addition to the higher height of two approaches to different runways for an alternate",
+        "faa-opspecs", "C055", "from memory", "the operator's own specifications hold the figure",
+    ),
+    "opspec_two_sm": (
+        0.5, "SM", "addition to the higher visibility of two approaches to different runways for an alternate",
+        "faa-opspecs", "C055", "from memory", "the operator's own specifications hold the figure",
+    ),
+    "inoperative_lights_sm": (
+        0.25, "SM", "addition to the visibility of an LPV line without MALSR, ALSF or SSALR",
+        "tpp-minima", "inoperative components table", "from memory", "the notes of the chart come first",
+    ),
+    # EASA
+    "easa_way_without_gnss": (
+        "one approach", "", "that is not based on GNSS, at the destination or at the alternate",
+        "ukcaa-air-ops", "AMC1 CAT.OP.MPA.182", "published", "in the United Kingdom to 2025-10-30",
+    ),
+    "easa_planning_type_a_ft": (
+        400.0, "ft", "addition to the height of a type A approach or circling, planning minima of an alternate",
+        "easa-air-ops", "AMC to CAT.OP.MPA.182, basic fuel scheme", "from memory", "",
+    ),
+    "easa_planning_type_a_m": (
+        1500.0, "m", "addition to the visibility of a type A approach or circling, planning minima of an alternate",
+        "easa-air-ops", "AMC to CAT.OP.MPA.182, basic fuel scheme", "from memory", "",
+    ),
+    "easa_planning_type_b_ft": (
+        200.0, "ft", "addition to the height of a type B approach (DA < 250 ft), planning minima of an alternate",
+        "easa-air-ops", "AMC to CAT.OP.MPA.182, basic fuel scheme", "from memory", "",
+    ),
+    "easa_planning_type_b_m": (
+        800.0, "m", "addition to the visibility of a type B approach (DA < 250 ft), planning minima of an alternate",
+        "easa-air-ops", "AMC to CAT.OP.MPA.182, basic fuel scheme", "from memory", "",
+    ),
     "easa_approach_ban_ft": (
         1000.0, "ft", "height above the aerodrome below which an approach is not continued with the reported RVR or "
         "visibility under the minimum", "ukcaa-air-ops", "CAT.OP.MPA.305(b)", "published",

@@ -426,7 +426,7 @@ def _categories(group: _Group) -> str:
 
 
 def _letters(categories: list[str]) -> str:
-    letters = "".join(categories).replace("CATS", "").replace("CAT", "")
+    letters = re.sub("CAT(?:EGORY|EGORIES|S)?", "", " ".join(categories))
     span = re.search(r"([A-E])\s?(?:-|TO|THRU|THROUGH)\s?([A-E])", letters)
     if span:
         return "".join(letter for letter in "ABCDE" if span[1] <= letter <= span[2])

@@ -109,7 +109,8 @@ QUALIFIERS = (
 BY_AN_AID = r"(?:OF|FROM|AT|NEAR|OVER|ON)(?: THE)? [A-Z]{2,3} (?:VOR/DME|VORTAC|VOR|TACAN|DVOR|NDB|DME)"
 NEXT_IS_FINE = r"USE|USING|REVERT(?:ING)? TO|EXPECT"
 CATEGORIES = re.compile(
-    r"CATS? (?P<letters>[A-E](?![A-Z])(?:(?:\s?[,/&-]\s?|\s(?:AND|TO|THRU|THROUGH)\s)?[A-E](?![A-Z]))*)(?![A-Z])"
+    r"CAT(?:EGORY|EGORIES|S)? "
+    r"(?P<letters>[A-E](?![A-Z])(?:(?:\s?[,/&-]\s?|\s(?:AND|TO|THRU|THROUGH)\s)?[A-E](?![A-Z]))*)(?![A-Z])"
 )
 SUSPECT = re.compile(
     r"GPS|GNSS|SBAS|WAAS|EGNOS|MSAS|GAGAN|SDCM|KASS|SOUTHPAN|SATNAV|SATELL|NAVSTAR|GALILEO|GLONASS|BEIDOU|RNAV|RNP|PBN"

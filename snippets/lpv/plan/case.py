@@ -13,6 +13,8 @@ from lpv.decide.cold import Cold, cold
 from lpv.decide.minima import Situation
 from lpv.decide.minimum import Day
 from lpv.plan.forecast import Weather, worst
+from lpv.plan.operator import OperatorFile
+from lpv.plan.rules import RuleSet, rule_set
 from lpv.plan.schema import NoticeText, Row, Scenario
 
 WARM_C = 15.0
@@ -20,11 +22,24 @@ WARM_C = 15.0
 
 @dataclass(frozen=True)
 class Case:
-    """A scenario with its approach and its aircraft."""
+    """A scenario with its approach, its aircraft, and its operator if the scenario names one."""
 
     scenario: Scenario
     approach: Approach
     aircraft: Aircraft
+    operator: OperatorFile | None = None
+
+
+def rules_of(case: Case) -> RuleSet | None:
+    """The rules that the flight is planned by; None where none of them may grade this chart.
+
+    Without an operator a chart of the FAA is planned by 14 CFR 91, the rule for everybody.
+    """
+    chart = case.approach.identity.rule
+    if case.operator is None:
+        return rule_set("FAA part 91") if chart == "FAA" else None
+    chosen = case.operator.rule_set
+    return chosen if chosen.authority == chart else None
 
 
 def category(case: Case) -> str:
@@ -43,7 +58,8 @@ def situation(case: Case) -> Situation:
         announced = charted
     approvals = ["LNAV", "circling"] + (["baro-VNAV"] if equipment.baro_vnav == "approved" else [])
     approvals += ["LNAV/VNAV"] if equipment.best_level != "LNAV" else []
-    approvals += ["LPV"] if equipment.best_level == "LPV" else []
+    barred = case.operator is not None and case.operator.operator.lpv == "not approved"
+    approvals += ["LPV"] if equipment.best_level == "LPV" and not barred else []
     approvals += ["LP"] if equipment.lp == "approved" else []
     return Situation(
         announced, approvals, list(dict.fromkeys(row.line for row in chart.minima)), flight.temperature_c,

@@ -11,6 +11,7 @@ from datetime import datetime
 
 from lpv.core.errors import DataError, Fault
 from lpv.core.text import miles, quantity, with_unit
+from lpv.core.units import M_PER_SM
 
 PREVAILING = "prevailing"
 TEMPORARY = "temporary"
@@ -123,15 +124,20 @@ def meets(weather: Weather, ceiling_ft: float, visibility_sm: float) -> bool:
     )
 
 
-def in_words(weather: Weather) -> str:
-    """The weather in words: "ceiling 1999 ft, visibility 3 SM"."""
+def in_words(weather: Weather, authority: str = "FAA") -> str:
+    """The weather in words: "ceiling 1999 ft, visibility 3 SM"; the visibility in the unit of the rules."""
     ceiling = "no ceiling" if weather.ceiling_ft is None else f"ceiling {quantity(weather.ceiling_ft, 'ft')}"
-    return f"{ceiling}, visibility {with_unit(miles(weather.visibility_sm), 'SM')}"
+    return f"{ceiling}, visibility {visibility_words(weather.visibility_sm, authority)}"
 
 
-def lines_of(forecast: Forecast) -> Sequence[str]:
+def visibility_words(visibility_sm: float, authority: str) -> str:
+    """A visibility in the unit of the rules: statute miles for the FAA, metres elsewhere."""
+    return with_unit(miles(visibility_sm), "SM") if authority == "FAA" else quantity(visibility_sm * M_PER_SM, "m")
+
+
+def lines_of(forecast: Forecast, authority: str = "FAA") -> Sequence[str]:
     """The forecast in words, one line a period."""
     return [
-        f"{_clock(p.start)} to {_clock(p.end)}, {p.kind}: {in_words(Weather(p.ceiling_ft, p.visibility_sm))}"
+        f"{_clock(p.start)} to {_clock(p.end)}, {p.kind}: {in_words(Weather(p.ceiling_ft, p.visibility_sm), authority)}"
         for p in forecast.periods
     ]

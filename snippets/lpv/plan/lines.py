@@ -8,11 +8,10 @@ from lpv.approach.schema import Minima
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
 from lpv.core.text import miles, quantity, with_unit
-from lpv.core.units import M_PER_SM
 from lpv.decide.minima import Verdict, verdicts
 from lpv.decide.minimum import Minimum, Visibility, minimum_of_row, visibility
 from lpv.plan.case import Case, category, day_of, row_for, situation, weather_at_eta
-from lpv.plan.forecast import in_words, meets
+from lpv.plan.forecast import in_words, meets, visibility_words
 from lpv.plan.notices import UNAFFECTED, LineState, line_states
 
 if TYPE_CHECKING:
@@ -176,7 +175,7 @@ def _allowed(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Fin
         f"{visibility_words(found.visibility.visibility_sm, case.approach.identity.rule)}",
         chart=f"{row.kind} {quantity(row.altitude_ft, 'ft')}, {printed_visibility(row)}",
         computed=f"altitude: {minimum.reason}; visibility: {found.visibility.reason}; "
-        f"forecast at the ETA: {in_words(weather_at_eta(case))}",
+        f"forecast at the ETA: {in_words(weather_at_eta(case), case.approach.identity.rule)}",
         why=why, action=action, about=_about(verdict),
     )
 
@@ -188,11 +187,6 @@ def _height_words(minimum: Minimum) -> str:
     if not minimum.cold_ft:
         return height
     return f"truly {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
-
-
-def visibility_words(visibility_sm: float, rule: str) -> str:
-    """A visibility in the unit of the chart's rules: statute miles for the FAA, metres elsewhere."""
-    return with_unit(miles(visibility_sm), "SM") if rule == "FAA" else quantity(visibility_sm * M_PER_SM, "m")
 
 
 def printed_visibility(row: Minima) -> str:

@@ -10,7 +10,8 @@ from datetime import datetime, timedelta
 from typing import Literal
 
 from lpv.core.findings import Finding, not_compared
-from lpv.facts import value
+from lpv.core.text import miles, with_unit
+from lpv.facts import fact, value
 from lpv.notices import kinds, words
 from lpv.notices.airport import Place, Reading, effect_at
 from lpv.notices.kinds import State, worst_state
@@ -144,7 +145,8 @@ def _finding(case: Case, notice: NoticeText, number: int) -> Finding:
     if not inside or not any(one.states or one.without_sbas or one.in_doubt for one in inside):
         return Finding(key, "note", "notice", computed=computed, why=f"It takes nothing here: {effect}.",
                        action="See that this is so.", about=about)
-    return Finding(key, _grade(case, notice, readings), "notice", computed=computed, why=_why(kind, inside),
+    why = _why(kind, inside) + _lights(case, kind)
+    return Finding(key, _grade(case, notice, readings), "notice", computed=computed, why=why,
                    action=_action(kind, inside), about=about)
 
 
@@ -176,6 +178,14 @@ def _why(kind: kinds.Kind, inside: list[Reading]) -> str:
 
 def _unread(unread: tuple[str, ...]) -> str:
     return f" Not understood: {', '.join(unread)}." if unread else ""
+
+
+def _lights(case: Case, kind: kinds.Kind) -> str:
+    """What the table of the United States usually adds where approach lights are out."""
+    if kind is not kinds.LIGHTS_OUT or case.approach.identity.rule != "FAA":
+        return ""
+    usual = fact("inoperative_lights_sm")
+    return f" Usual {usual.what}: {with_unit(miles(float(usual.value)), 'SM')} ({usual.status})."
 
 
 def _action(kind: kinds.Kind, inside: list[Reading]) -> str:

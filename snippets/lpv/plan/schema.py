@@ -3,13 +3,14 @@
     [flight]                # approach and aircraft by the names of their files, ETA, temperature
     approach = "zzak-rnav-09"
     aircraft = "light-jet"
+    operator = "demo-charter"  # whose rules; left out: 14 CFR 91 for a chart of the FAA, nothing for any other
     eta = 2026-12-01T14:00:00Z
     temperature_c = -4      # coldest within an hour of the ETA
     [[forecast]]            # the destination, without a gap
     start = 2026-12-01T12:00:00Z
     end = 2026-12-01T18:00:00Z
     ceiling_ft = 800        # left out where there is no ceiling
-    visibility_sm = 2
+    visibility_sm = 2       # or visibility_m
     [[notice]]              # text = "..."
     [alternate]             # airport, eta, lines;  [[alternate.forecast]]
 """
@@ -22,18 +23,21 @@ from datetime import UTC, datetime
 from lpv.approach.schema import FaultRow
 from lpv.core.airac import FIRST_YEAR, LAST_YEAR
 from lpv.core.errors import DomainError, shown
+from lpv.core.units import M_PER_SM
 from lpv.decide.cold import SEGMENTS
 from lpv.files import schema
 from lpv.files.toml_value import MARKUP
-from lpv.plan.alternate import GROUND_LINES, PRECISION_LINES, SBAS_LINES
 from lpv.plan.forecast import KINDS, PREVAILING, Forecast, Period, faults_of
+from lpv.plan.rules import KNOWN_LINES, WITHOUT_GNSS, LineMinimum
 
 FILE_NAME = "[a-z0-9]+(-[a-z0-9]+)*"
 TIME = "2026-12-01T14:00:00Z"
+RUNWAY = "(0[1-9]|[12][0-9]|3[0-6])[LCR]?"
 NOTICE = '"!FDC FDC NAV WAAS NOT AVBL"'
 LONGEST_NOTICE = 4000
 TAKES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling", "nothing")
-KNOWN_LINES = PRECISION_LINES + GROUND_LINES + SBAS_LINES
+YES_NO = ("yes", "no")
+NOT_AUTHORIZED_WHEN = ("night", "no local altimeter setting")
 
 
 def utc(found: object) -> datetime:
@@ -58,6 +62,9 @@ class Flight:
 
     approach: str = schema.text("approach: name of its file without .toml", pattern=FILE_NAME, example="zzak-rnav-09")
     aircraft: str = schema.text("aircraft: name of its file without .toml", pattern=FILE_NAME, example="light-jet")
+    operator: str | None = schema.text(
+        "operator: name of its file in the folder operators, without .toml", pattern=FILE_NAME, example="demo-charter",
+        required=False)
     eta: datetime = schema.parsed("ETA at the destination", utc, example=TIME)
     temperature_c: float = schema.number("coldest forecast within an hour of the ETA", "deg C", -50, 60)
     speed_kt: float | None = schema.number("speed to be flown, if above VREF", "kt", 60, 250, required=False)
@@ -70,7 +77,22 @@ class Flight:
     no_site_notices: bool = schema.flag("whether the chart is marked: no SBAS notices for this site")
     cold_segments: tuple[str, ...] = schema.texts(
         "segments that the list of cold temperature airports marks; without it all segments are corrected")
+    flight_h: float | None = schema.number("time of the flight", "h", 0, 30, required=False)
+    separate_runways: int | None = schema.whole(
+        "separate usable runways at the destination", "", 0, 20, required=False)
+    other_approaches: tuple[str, ...] = schema.choices(
+        "approaches without GNSS at the destination that the aircraft can fly, or none", (*WITHOUT_GNSS, "none"))
+    receivers_out: int | None = schema.whole(
+        "SBAS receivers that are out of service today", "", 0, 3, required=False)
+    mel_entry: str | None = schema.text(
+        "entry of the minimum equipment list under which the flight goes with a receiver out", required=False)
+    night: str | None = schema.choice("whether it is night at the ETA", YES_NO, required=False)
     invented: bool = schema.flag("whether the flight is made up")
+
+    @property
+    def ways_without_gnss(self) -> tuple[str, ...] | None:
+        """The approaches without GNSS at the destination; None where nobody has stated them."""
+        return tuple(line for line in self.other_approaches if line != "none") if self.other_approaches else None
 
     def faults(self) -> Iterator[FaultRow]:
         """A day that data cycles are numbered for, and known segments."""
@@ -88,13 +110,25 @@ class Row:
     start: datetime = schema.parsed("from, included", utc, example=TIME)
     end: datetime = schema.parsed("to, not included", utc, example=TIME)
     ceiling_ft: float | None = schema.number("ceiling; left out if there is none", "ft", 0, 60000, required=False)
-    visibility_sm: float = schema.number("visibility", "SM", 0, 100)
+    visibility_sm: float | None = schema.number("visibility", "SM", 0, 100, required=False)
+    visibility_m: float | None = schema.number("or visibility in metres", "m", 0, 99999, required=False)
     kind: str | None = schema.choice("prevailing, or temporary and probable", KINDS, required=False)
+
+    @property
+    def miles(self) -> float:
+        """The visibility in SM; in metres 9999 stands for 10 km and more."""
+        return (self.visibility_m or 0.0) / M_PER_SM if self.visibility_sm is None else self.visibility_sm
+
+    def faults(self) -> Iterator[FaultRow]:
+        """One visibility."""
+        if (self.visibility_sm is None) == (self.visibility_m is None):
+            found = "none" if self.visibility_sm is None else "two"
+            yield "visibility_sm", f"{found} of visibility_sm and visibility_m", "one of them", "Give one visibility."
 
 
 def _forecast(place: str, rows: tuple[Row, ...]) -> Forecast:
     return Forecast(place, tuple(
-        Period(row.start, row.end, row.ceiling_ft, row.visibility_sm, row.kind or PREVAILING) for row in rows
+        Period(row.start, row.end, row.ceiling_ft, row.miles, row.kind or PREVAILING) for row in rows
     ))
 
 
@@ -108,18 +142,49 @@ class NoticeText:
 
 
 @dataclass(frozen=True, kw_only=True)
+class MinimumThere:
+    """The landing minimum of one line at the alternate, as its chart prints it."""
+
+    line: str = schema.choice("line of minima", KNOWN_LINES)
+    height_ft: float = schema.number("height above touchdown, for circling above the airport", "ft", 0, 5000)
+    visibility_sm: float | None = schema.number("visibility", "SM", 0, 10, required=False)
+    visibility_m: float | None = schema.number("or visibility or RVR in metres", "m", 0, 20000, required=False)
+    runway: str | None = schema.text("its runway", pattern=RUNWAY, example="09 or 27R", required=False)
+
+    def faults(self) -> Iterator[FaultRow]:
+        """One visibility."""
+        if (self.visibility_sm is None) == (self.visibility_m is None):
+            found = "none" if self.visibility_sm is None else "two"
+            yield "visibility_sm", f"{found} of visibility_sm and visibility_m", "one of them", "Give one visibility."
+
+    @property
+    def minimum(self) -> LineMinimum:
+        """The same for the rules, in SM."""
+        miles = (self.visibility_m or 0.0) / M_PER_SM if self.visibility_sm is None else self.visibility_sm
+        return LineMinimum(self.line, self.height_ft, miles, self.runway or "")
+
+
+@dataclass(frozen=True, kw_only=True)
 class AlternatePlan:
     """The airport listed as alternate."""
 
     airport: str = schema.text("location identifier", pattern="[A-Z0-9]{3,4}", example="ZZAA")
     runway: str | None = schema.text(
-        "runway of the approach there", pattern="(0[1-9]|[12][0-9]|3[0-6])[LCR]?", example="09 or 27R", required=False)
+        "runway of the approach there", pattern=RUNWAY, example="09 or 27R", required=False)
     eta: datetime = schema.parsed("ETA at the alternate", utc, example=TIME)
     lines: tuple[str, ...] = schema.texts("minima lines and approaches there that the aircraft can fly")
     printed_ceiling_ft: float | None = schema.number(
         "alternate minima printed there: ceiling", "ft", 100, 5000, required=False)
     printed_visibility_sm: float | None = schema.number(
         "alternate minima printed there: visibility", "SM", 0.25, 10, required=False)
+    minimums: str | None = schema.choice(
+        "what the chart there says of alternate minima", ("standard", "printed", "not authorized"), required=False)
+    not_authorized_when: tuple[str, ...] = schema.choices(
+        "when its approach may not be planned on", NOT_AUTHORIZED_WHEN)
+    night: str | None = schema.choice("whether it is night at the ETA there", YES_NO, required=False)
+    local_altimeter: str | None = schema.choice(
+        "whether a local altimeter setting is available there", YES_NO, required=False)
+    minima: tuple[MinimumThere, ...] = schema.tables(MinimumThere, "landing minima there", key="minimum")
     rows: tuple[Row, ...] = schema.tables(Row, "its forecast", least=1, key="forecast")
 
     def faults(self) -> Iterator[FaultRow]:
@@ -129,6 +194,9 @@ class AlternatePlan:
                 yield "lines", line, ", ".join(KNOWN_LINES), "Correct the word."
         if (self.printed_ceiling_ft is None) != (self.printed_visibility_sm is None):
             yield "printed_ceiling_ft", "one of ceiling and visibility", "both or neither", "Add the other one."
+        if self.minimums == "printed" and self.printed_ceiling_ft is None:
+            yield ("minimums", "printed, without figures", "printed_ceiling_ft and printed_visibility_sm",
+                   "Add what the chart prints.")
         yield from _forecast_rows(self.forecast)
 
     @property

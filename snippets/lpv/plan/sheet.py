@@ -1,8 +1,8 @@
 """The planning sheet: may this approach be flown, with which minima, is an alternate needed; graded.
 
 `python -m lpv.plan FILE... [--json]` prints the findings of scenario files (see `lpv.plan.schema`); approach
-and aircraft are read from the folders `approaches` and `aircraft` beside the scenario's own folder.  It
-exits with 1 if any finding is a stop, with 2 if a file has faults.
+and aircraft are read from the folders `approaches` and `aircraft` beside the scenario's own folder, the operator from
+`operators` in it.  It exits with 1 if any finding is a stop, with 2 if a file has faults.
 """
 
 import argparse
@@ -21,24 +21,27 @@ from lpv.core.text import quantity
 from lpv.decide.cold import SEGMENTS, all_segments
 from lpv.facts import fact
 from lpv.files import named_file
-from lpv.plan import alternate, notices
+from lpv.plan import alternate, chart, equipment, notices, operator
 from lpv.plan import lines as plan_lines
 from lpv.plan.case import Case, cold_of
-from lpv.plan.schema import AlternatePlan, Scenario
+from lpv.plan.schema import Scenario
 
 if TYPE_CHECKING:
-    from lpv.core.findings import Grade
+    pass
 
 Check = Callable[[Case], Iterator[Finding]]
 Found = TypeVar("Found")
 
 
 def read(path: Path | str) -> Case:
-    """A scenario file with its approach and its aircraft; DataError with the faults of all three."""
+    """A scenario file with its approach, aircraft and operator; DataError with the faults of all of them."""
     path = Path(path)
     scenario = named_file.read(path, Scenario)
     folder, flight = path.resolve().parent.parent, scenario.flight
     faults: list[Fault] = []
+    operated = None
+    if flight.operator is not None:
+        operated = _or_faults(operator.read, path.resolve().parent / "operators" / f"{flight.operator}.toml", faults)
     flown = _or_faults(approach.read, folder / "approaches" / f"{flight.approach}.toml", faults)
     flying = _or_faults(aircraft.read, folder / "aircraft" / f"{flight.aircraft}.toml", faults)
     if flown is not None and not flown.chart.minima:
@@ -46,7 +49,7 @@ def read(path: Path | str) -> Case:
                             "Fill them in from the chart, then plan."))
     if flown is None or flying is None or faults:
         raise DataError(faults)
-    return Case(scenario, flown, flying)
+    return Case(scenario, flown, flying, operated)
 
 
 def _or_faults(reader: Callable[[Path], Found], path: Path, faults: list[Fault]) -> Found | None:
@@ -139,71 +142,9 @@ def open_amounts(case: Case) -> str:
     return f"a correction would add {', '.join(parts)}" if parts else "a correction would add nothing"
 
 
-def alternates(case: Case) -> Iterator[Finding]:
-    """Whether an alternate is needed, and whether the one listed may be it (United States rule)."""
-    if case.approach.identity.rule != "FAA":
-        yield Finding(
-            "alternate-rule", "resolve", "alternate", chart=f"rules of {case.approach.identity.rule}",
-            why="This sheet computes the alternate by the rule of the United States only.",
-            action="Apply the operator's rule for the destination and the alternate.",
-        )
-        return
-    needed = alternate.alternate_needed(case.scenario.forecast, case.scenario.flight.eta)
-    listed = case.scenario.alternate
-    if listed is not None:
-        grade: Grade = "note" if needed.answer else "ok"
-        yield _answer("alternate-needed", grade, needed, "", "needed" if needed.answer else "not needed")
-        yield from _gps_only(case, listed)
-        yield from _listed(case, listed, needed)
-    elif needed.answer:
-        yield _answer("alternate-missing", "stop", needed, "List an alternate.", "needed, and none is listed")
-    else:
-        yield _answer("alternate", "ok", needed, "", "not needed")
-
-
-def _answer(key: str, grade: "Grade", ruling: alternate.Ruling, action: str, computed: str, about: str = "") -> Finding:
-    why = f"{ruling.reason[:1].upper()}{ruling.reason[1:]} ({ruling.rule}, {ruling.paragraph})."
-    return Finding(key, grade, "alternate", computed=computed, why=why, action=action, about=about)
-
-
-def _gps_only(case: Case, listed: AlternatePlan) -> Iterator[Finding]:
-    """Without SBAS only one of destination and alternate may be planned on a GPS approach (AIM 1-2-3.d, FAA)."""
-    if case.aircraft.equipment.sbas_class is None and all(line in alternate.SBAS_LINES for line in listed.lines):
-        yield Finding(
-            "alternate-gps-only", "resolve", "alternate", computed="GPS approaches at both airports",
-            why="A receiver without SBAS may plan a GPS approach at the destination or the alternate, not at both "
-            "(FAA, AIM 1-2-3.d).",
-            action="Plan an approach with ground aids at one of them.", about=listed.airport,
-        )
-
-
-def _listed(case: Case, listed: AlternatePlan, needed: alternate.Ruling) -> Iterator[Finding]:
-    baro = case.aircraft.equipment.baro_vnav == "approved"
-    planned, refused = alternate.plannable_lines(listed.lines, baro)
-    for row in refused:
-        yield Finding("alternate-line", "note", "line at the alternate", computed=row.line, why=row.reason + ".",
-                      about=listed.airport)
-    rulings = [
-        alternate.alternate_allowed(
-            listed.forecast, listed.eta, row, listed.printed_ceiling_ft, listed.printed_visibility_sm)
-        for row in planned
-    ]
-    allowed = [ruling for ruling in rulings if ruling.answer]
-    grade: Grade = "stop" if needed.answer else "note"
-    if allowed:
-        yield _answer("alternate", "ok", allowed[0], "", "may be listed", listed.airport)
-    elif rulings:
-        yield _answer(
-            "alternate-weather", grade, rulings[0], "Choose another alternate.", "may not be listed", listed.airport)
-    else:
-        yield Finding(
-            "alternate-lines", grade, "alternate", computed="no line there may be planned on",
-            why="An SBAS user plans the alternate on LNAV or circling (FAA, AIM 1-1-18.c.9).",
-            action="Choose another alternate.", about=listed.airport,
-        )
-
-
-CHECKS: tuple[Check, ...] = (plan_lines.findings, cold, alternates, notices.findings, data_cycle)
+CHECKS: tuple[Check, ...] = (
+    plan_lines.findings, chart.findings, cold, equipment.findings, alternate.findings, notices.findings, data_cycle,
+)
 
 
 def main(argv: list[str]) -> int:

@@ -2,38 +2,52 @@
 
 from datetime import UTC, datetime, timedelta
 
-from lpv.plan import alternate
+from lpv.plan import rules
 from lpv.plan.forecast import Forecast, Period
 
 ETA = datetime(2026, 11, 26, 12, tzinfo=UTC)
 FINE = (5000.0, 10.0)
+HALF_A_DAY = timedelta(hours=12)
+PART_91 = rules.rule_set("FAA part 91")
 
 
-def alternate_needed(ceiling_ft: float, visibility_sm: float, minutes_from_eta: int) -> bool:
-    """Whether an alternate is needed with this weather for one minute of an otherwise fine day."""
+def _fine_but(ceiling_ft: float, visibility_sm: float, minutes_from_eta: int) -> Forecast:
+    """A fine day with this weather for one minute."""
     start = ETA + timedelta(minutes=minutes_from_eta)
     end = start + timedelta(minutes=1)
-    day = timedelta(hours=12)
-    forecast = Forecast(
-        "ZZAA",
-        (
-            Period(ETA - day, start, *FINE),
-            Period(start, end, ceiling_ft, visibility_sm),
-            Period(end, ETA + day, *FINE),
-        ),
-    )
-    return alternate.alternate_needed(forecast, ETA).answer
+    return Forecast("ZZAA", (
+        Period(ETA - HALF_A_DAY, start, *FINE), Period(start, end, ceiling_ft, visibility_sm),
+        Period(end, ETA + HALF_A_DAY, *FINE),
+    ))
 
 
-def alternate_allowed(line: str, ceiling_ft: float, visibility_sm: float) -> bool:
-    """Whether an alternate may be planned on a line with this weather at the ETA."""
+def alternate_needed(ceiling_ft: float, visibility_sm: float, minutes_from_eta: int) -> bool | None:
+    """Whether 14 CFR 91.169 asks for an alternate with this weather for one minute of an otherwise fine day."""
+    forecast = _fine_but(ceiling_ft, visibility_sm, minutes_from_eta)
+    return rules.alternate_needed(PART_91, rules.Destination(forecast, ETA)).answer
+
+
+def alternate_needed_easa(ceiling_ft: float, circling_height_ft: float, runways: int, flight_h: float) -> bool | None:
+    """Whether CAT.OP.MPA.180 asks for an alternate with this ceiling at the ETA and good visibility."""
+    forecast = _fine_but(ceiling_ft, FINE[1], 0)
+    destination = rules.Destination(forecast, ETA, circling_height_ft or None, runways=runways, flight_h=flight_h)
+    return rules.alternate_needed(rules.rule_set("EASA commercial"), destination).answer
+
+
+def alternate_allowed(line: str, ceiling_ft: float, visibility_sm: float) -> bool | None:
+    """Whether an alternate may be planned on a line with this weather at the ETA, 14 CFR 91.169."""
     hour = timedelta(hours=1)
     forecast = Forecast("ZZBB", (Period(ETA - hour, ETA + hour, ceiling_ft, visibility_sm),))
-    planned, _ = alternate.plannable_lines([line], baro_vnav_approved=False)
-    return alternate.alternate_allowed(forecast, ETA, planned[0]).answer
+    planned, _ = rules.plannable_lines([line], baro_vnav_approved=False)
+    return rules.alternate_allowed(PART_91, forecast, ETA, planned[0]).answer
 
 
 def may_plan_on(line: str, baro_vnav_approved: bool) -> bool:
     """Whether an SBAS user may plan the alternate on a line."""
-    planned, _ = alternate.plannable_lines([line], baro_vnav_approved)
+    planned, _ = rules.plannable_lines([line], baro_vnav_approved)
     return bool(planned)
+
+
+def way_without_gnss(alternate: list[str], destination: list[str]) -> bool | None:
+    """Whether one approach without GNSS is left, AMC1 CAT.OP.MPA.182."""
+    return rules.way_without_gnss(rules.rule_set("EASA commercial"), alternate, destination).answer

@@ -13,9 +13,9 @@ from lpv.decide.cold import SEGMENTS, ColdAltitude, all_segments, individual_seg
 from lpv.files.toml_reader import read_folder
 from lpv.notices.reading import read_notice
 from lpv.plan import sheet as plan
-from lpv.plan.case import Case, category, cold_of, weather_at_eta
-from lpv.plan.forecast import in_words, lines_of
-from lpv.plan.lines import SURE, Usable, usable, visibility_words
+from lpv.plan.case import Case, category, cold_of, rules_of, weather_at_eta
+from lpv.plan.forecast import in_words, lines_of, visibility_words
+from lpv.plan.lines import SURE, Usable, usable
 from lpv.plan.notices import airports, effect_words, reading
 from lpv_site.briefing import numbers as of
 from lpv_site.briefing.briefing import indented
@@ -102,8 +102,9 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
     else:
         yield "plan on", line_words(case, sure) if sure else "no line: see the findings"
         yield "only if announced", "; ".join(line_words(case, line) for line in lines if line.key == "line-uncertain")
+    yield "rules", _rules(case)
     yield "category", category(case)
-    yield "forecast at the ETA", in_words(weather_at_eta(case))
+    yield "forecast at the ETA", in_words(weather_at_eta(case), case.approach.identity.rule)
     yield "alternate", "; ".join(_alternate(found))
     yield "cold", _cold_answer(case)
     yield "notices", "; ".join(_notices(case)) or "none in this file"
@@ -114,6 +115,13 @@ def line_words(case: Case, line: Usable) -> str:
     """A line with what to set for it: "LPV DA 274 ft, 3/4 SM"."""
     asked = visibility_words(line.visibility.visibility_sm, case.approach.identity.rule)
     return f"{line.line} {line.row.kind} {quantity(line.minimum.altitude_ft, 'ft')}, {asked}"
+
+
+def _rules(case: Case) -> str:
+    rules = rules_of(case)
+    if rules is None:
+        return f"none chosen for a chart of {case.approach.identity.rule}"
+    return rules.name + (f", {case.operator.operator.name}" if case.operator else ", for want of an operator")
 
 
 def _cold_answer(case: Case) -> str:
@@ -131,7 +139,8 @@ def _cold_answer(case: Case) -> str:
 def _alternate(found: list[Finding]) -> Iterator[str]:
     for finding in found:
         if finding.key.startswith("alternate") and finding.key != "alternate-line":
-            yield f"{finding.about} {finding.computed}".strip()
+            words = finding.computed or f"{finding.what} {finding.grade}"
+            yield f"{finding.about} {words}".strip()
 
 
 def _notices(case: Case) -> Iterator[str]:
@@ -182,9 +191,10 @@ def _cold(case: Case) -> str:
 
 
 def _weather(case: Case) -> str:
-    parts = [("destination", lines_of(case.scenario.forecast))]
-    if case.scenario.alternate is not None:
-        parts.append((f"alternate {case.scenario.alternate.airport}", lines_of(case.scenario.alternate.forecast)))
+    listed, authority = case.scenario.alternate, case.approach.identity.rule
+    parts = [("destination", lines_of(case.scenario.forecast, authority))]
+    if listed is not None:
+        parts.append((f"alternate {listed.airport}", lines_of(listed.forecast, authority)))
     parts.append(("notices", [notice.text for notice in case.scenario.notices]))
     text = "".join(
         f"\n**{escape(name)}**\n\n" + "".join(f"- {escape(line)}\n" for line in lines) for name, lines in parts if lines

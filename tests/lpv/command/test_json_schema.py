@@ -24,6 +24,7 @@ DEPARTMENT = DOCS.parent / "tests" / "department"
 FILES = {
     "approach": [*DOCS.glob("approaches/*.toml"), *DOCS.glob("approaches/*/*.toml")],
     "aircraft": [*DOCS.glob("aircraft/*.toml")], "plan": [*DOCS.glob("plan/*.toml")],
+    "operator": [*DOCS.glob("plan/operators/*.toml")],
     "setup": [*DOCS.glob("set-up/*.toml")], "scenario": [*DOCS.glob("modes/scenarios/*.toml")],
     "flight": [*DOCS.glob("debrief/flights/*.toml")], "drills": [DOCS / "practice" / "drills.toml"],
     "department": [DEPARTMENT / "department.toml"], "moved": [DOCS / "moved.toml", DEPARTMENT / "moved.toml"],

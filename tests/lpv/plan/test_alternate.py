@@ -1,126 +1,232 @@
-from datetime import UTC, datetime, timedelta
+"""The alternate of a flight by each set of rules, with everything that may be unknown."""
+
+from dataclasses import replace
 
 import pytest
 
-from lpv.core.errors import DataError, DomainError
-from lpv.plan import alternate
-from lpv.plan.forecast import Forecast, Period
-from shown import plain
-
-ETA = datetime(2026, 11, 26, 12, tzinfo=UTC)
-DAY = timedelta(hours=12)
+from lpv.plan import alternate as plan_alternate
+from lpv.plan.operator import AlternateMinimums
+from lpv.plan.sheet import plan
+from plan_cases import NOT_AVAILABLE, alternate, by_name, by_rules, case, with_equipment
 
 
-def steady(ceiling_ft, visibility_sm):
-    return Forecast("ZZAA", (Period(ETA - DAY, ETA + DAY, ceiling_ft, visibility_sm),))
+def found(flown):
+    return by_name(plan_alternate.findings(flown))
 
 
-def planned(line):
-    rows, _ = alternate.plannable_lines([line], baro_vnav_approved=True)
-    return rows[0]
+LOW = (1999.0, 3.0)
 
 
-def test_the_answer_names_reason_rule_and_paragraph():
-    ruling = alternate.alternate_needed(steady(1999.0, 3.0), ETA)
-    assert ruling.answer
-    assert plain(ruling.reason) == (
-        "ceiling 1999 ft, visibility 3 SM within 1 h of the ETA; asked 2000 ft and 3 SM"
-    )
-    assert (ruling.rule, ruling.paragraph, ruling.status) == ("FAA", "14 CFR 91.169(b)", "published")
+# Whose rules.
+
+def test_a_chart_of_the_faa_is_planned_by_the_rule_for_everybody():
+    rules = found(case())["rules"]
+    assert (rules.grade, rules.computed) == ("note", "FAA part 91")
 
 
-def test_without_an_instrument_approach_fine_weather_does_not_help():
-    assert not alternate.alternate_needed(steady(None, 10.0), ETA).answer
-    assert alternate.alternate_needed(steady(None, 10.0), ETA, has_instrument_approach=False).answer
+def test_the_operators_rules_are_compared_with_the_chart():
+    rules = found(by_rules(case(), "FAA part 91"))["rules"]
+    assert (rules.grade, rules.chart, rules.computed) == ("ok", "rules of FAA", "FAA part 91, Example")
 
 
-def test_a_forecast_with_a_gap_gives_no_answer():
-    rows = (
-        Period(ETA - DAY, ETA - timedelta(minutes=30), 5000.0, 10.0),
-        Period(ETA, ETA + DAY, 5000.0, 10.0),
-    )
-    with pytest.raises(DataError, match="nothing from"):
-        alternate.alternate_needed(Forecast("ZZAA", rows), ETA)
-    with pytest.raises(DataError):
-        alternate.alternate_needed(steady(5000.0, 10.0), ETA + DAY)
+@pytest.mark.parametrize(("chart", "rules"), [
+    ("EASA", "FAA part 91"), ("EASA", "FAA part 135"), ("FAA", "EASA commercial"), ("FAA", "EASA non-commercial"),
+    ("ICAO", "FAA part 91"), ("ICAO", "EASA commercial"),
+])
+def test_a_chart_is_never_graded_by_another_authority(chart, rules):
+    flown = by_rules(case(identity={"rule": chart}, weather=LOW, alternate=alternate()), rules)
+    assert [finding.grade for finding in found(flown).values()] == ["not compared"]
+    texts = " ".join(f"{finding.why} {finding.computed}" for finding in plan(flown) if finding.key != "rules")
+    assert ("14 CFR 91.169" in texts, "CAT.OP" in texts) == (False, False)
 
 
-def test_the_lines_of_an_alternate_lowest_weather_first():
-    rows, refused = alternate.plannable_lines(["LPV", "LNAV/VNAV", "LNAV", "circling", "ILS"], False)
-    assert [row.line for row in rows] == ["ILS", "LNAV", "circling"]
-    assert [(row.ceiling_ft, row.visibility_sm) for row in rows] == [(600.0, 2.0), (800.0, 2.0), (800.0, 2.0)]
-    assert [row.line for row in refused] == ["LNAV/VNAV", "LPV"]
-    assert "not planned on" in refused[1].reason
+@pytest.mark.parametrize("chart", ["EASA", "ICAO"])
+def test_without_an_operator_only_a_chart_of_the_faa_is_graded(chart):
+    (rules,) = found(case(identity={"rule": chart})).values()
+    assert (rules.grade, rules.reason) == ("not compared", "no rule")
 
 
-def test_an_airport_with_lpv_alone_offers_nothing_to_plan_on():
-    rows, refused = alternate.plannable_lines(["LPV"], True)
-    assert rows == ()
-    assert len(refused) == 1
+# FAA, 14 CFR 91.
 
-
-def test_ground_aids_count_as_nonprecision():
-    rows, _ = alternate.plannable_lines(["LOC", "VOR", "NDB"], False)
-    assert {row.ceiling_ft for row in rows} == {800.0}
-
-
-def test_an_unknown_line_is_refused():
-    with pytest.raises(DomainError, match="TACAN"):
-        alternate.plannable_lines(["TACAN"], False)
-
-
-def test_printed_alternate_minima_take_the_place_of_the_standard_ones():
-    weather = steady(900.0, 2.5)
-    assert alternate.alternate_allowed(weather, ETA, planned("LNAV")).answer
-    ruling = alternate.alternate_allowed(weather, ETA, planned("LNAV"), 1000.0, 2.5)
-    assert not ruling.answer
-    assert "printed alternate minima" in ruling.reason
-    assert ruling.paragraph == "14 CFR 91.169(c)"
-
-
-@pytest.mark.parametrize("printed", [(1000.0, None), (None, 3.0), (0.0, 3.0), (1000.0, -1.0)])
-def test_half_or_impossible_printed_minima_are_refused(printed):
-    with pytest.raises(DomainError):
-        alternate.alternate_allowed(steady(900.0, 2.5), ETA, planned("LNAV"), *printed)
-
-
-def test_only_the_eta_at_the_alternate_counts_there():
-    rows = (
-        Period(ETA - DAY, ETA, 100.0, 0.5),
-        Period(ETA, ETA + timedelta(minutes=1), 800.0, 2.0),
-        Period(ETA + timedelta(minutes=1), ETA + DAY, 100.0, 0.5),
-    )
-    assert alternate.alternate_allowed(Forecast("ZZBB", rows), ETA, planned("LNAV")).answer
+def test_an_alternate_that_is_needed_and_missing_stops():
+    missing = found(case(weather=LOW))["alternate-missing"]
+    assert missing.grade == "stop"
+    assert "91.169(b)" in missing.why
 
 
 @pytest.mark.parametrize(
-    ("ceiling", "visibility_sm", "circling", "runways", "flight_h", "needed"),
+    ("listed", "key", "grade"),
     [
-        (2000.0, 3.2, None, 2, 6.0, False),
-        (1999.0, 3.2, None, 2, 6.0, True),
-        (2000.0, 3.1, None, 2, 6.0, True),
-        (2000.0, 3.2, 1500.0, 2, 6.0, False),
-        (2000.0, 3.2, 1501.0, 2, 6.0, True),
-        (2000.0, 3.2, None, 1, 6.0, True),
-        (2000.0, 3.2, None, 2, 6.1, True),
-        (None, 3.2, None, 2, 0.0, False),
+        (alternate(), "alternate", "ok"),
+        (alternate(weather=(799.0, 3.0)), "alternate-weather", "stop"),
+        (alternate(lines=("ILS", "LNAV"), weather=(600.0, 2.0)), "alternate", "ok"),
+        (alternate(printed=(1000.0, 3.0)), "alternate-weather", "stop"),
+        (alternate(lines=("LPV",)), "alternate-lines", "stop"),
     ],
 )
-def test_the_remembered_easa_rule_at_its_edges(ceiling, visibility_sm, circling, runways, flight_h, needed):
-    """5 km are 3.107 SM."""
-    ruling = alternate.easa_alternate_needed(steady(ceiling, visibility_sm), ETA, circling, runways, flight_h)
-    assert ruling.answer is needed
-    assert (ruling.rule, ruling.status) == ("EASA", "from memory")
+def test_the_alternate_listed(listed, key, grade):
+    findings = list(plan_alternate.findings(case(weather=LOW, alternate=listed)))
+    assert (findings[-1].key, findings[-1].grade) == (key, grade)
+    easy = list(plan_alternate.findings(case(alternate=listed)))
+    assert easy[-1].grade == ("ok" if grade == "ok" else "note")
 
 
-def test_the_easa_rule_tells_everything_that_is_missing():
-    ruling = alternate.easa_alternate_needed(steady(500.0, 1.0), ETA, None, 1, 7.0)
-    assert plain(ruling.reason) == (
-        "ceiling under 2000 ft; visibility under 5000 m; fewer than two separate runways; a flight of more than 6 h"
-    )
+def test_whether_an_alternate_is_needed_stands_beside_the_one_listed():
+    needed = found(case(weather=LOW, alternate=alternate()))["alternate-needed"]
+    assert (needed.grade, needed.computed) == ("note", "needed")
+    easy = found(case(alternate=alternate()))["alternate-needed"]
+    assert (easy.grade, easy.computed) == ("ok", "not needed")
 
 
-@pytest.mark.parametrize("wrong", [(-1.0, 2, 1.0), (None, -1, 1.0), (None, 2, -1.0), (None, 2, 31.0)])
-def test_the_easa_rule_refuses_impossible_values(wrong):
-    with pytest.raises(DomainError):
-        alternate.easa_alternate_needed(steady(5000.0, 10.0), ETA, *wrong)
+# The mark, the night, the altimeter.
+
+def test_an_unknown_mark_is_not_compared_and_a_mark_stops():
+    unknown = found(case(alternate=alternate(minimums=None)))["alternate-mark ZZHC"]
+    assert (unknown.grade, unknown.reason) == ("not compared", "not stated")
+    assert found(case(alternate=alternate(minimums="not authorized")))["alternate-mark ZZHC"].grade == "stop"
+    assert "alternate-mark ZZHC" not in found(case(alternate=alternate()))
+
+
+@pytest.mark.parametrize(("condition", "known", "grade"), [
+    ("night", {}, "not compared"), ("night", {"night": "yes"}, "stop"), ("night", {"night": "no"}, "ok"),
+    ("no local altimeter setting", {}, "not compared"),
+    ("no local altimeter setting", {"local_altimeter": "no"}, "stop"),
+    ("no local altimeter setting", {"local_altimeter": "yes"}, "ok"),
+])
+def test_a_condition_on_the_alternate(condition, known, grade):
+    listed = alternate(not_authorized_when=(condition,), **known)
+    assert found(case(alternate=listed))["alternate-condition ZZHC"].grade == grade
+
+
+# Notices at the alternate.
+
+def test_a_line_that_a_notice_takes_is_not_planned_on():
+    notice = "!ZZHC 12/001 ZZHC IAP HIGH CAY. LNAV MDA NA. PERM"
+    findings = found(case(weather=LOW, alternate=alternate(), notices=(notice,)))
+    assert findings["alternate ZZHC" if "alternate ZZHC" in findings else "alternate-lines ZZHC"].grade == "stop"
+    assert "LNAV is not available by notice 1" in findings["alternate-line ZZHC"].why
+
+
+@pytest.mark.parametrize("notice", ["GPS JAMMING", "WAAS TROUBLE", "!ZZHC 12/001 ZZHC RWY 33 ALS U/S"])
+def test_a_line_in_doubt_is_never_ok(notice):
+    findings = found(case(weather=LOW, alternate=alternate(), notices=(notice,)))
+    assert findings["alternate-doubt ZZHC"].grade == "resolve"
+    assert "notice 1" in findings["alternate-doubt ZZHC"].computed
+    assert "alternate ZZHC" not in findings
+
+
+def test_a_ground_aid_stands_when_gps_is_in_doubt():
+    listed = alternate(lines=("ILS", "LNAV"))
+    assert found(case(alternate=listed, notices=("GPS JAMMING",)))["alternate ZZHC"].grade == "ok"
+    out = ("GPS JAMMING", "!ZZHC 12/001 ZZHC NAV ILS U/S")
+    assert "alternate-doubt ZZHC" in found(case(alternate=listed, notices=out))
+
+
+def test_a_loss_of_sbas_does_not_touch_lnav_at_the_alternate():
+    assert found(case(alternate=alternate(), notices=(NOT_AVAILABLE,)))["alternate ZZHC"].grade == "ok"
+
+
+# Receivers without SBAS.
+
+def gps(**equipment):
+    return with_equipment(case(alternate=alternate()), sbas_class=None, best_level="LNAV", **equipment)
+
+
+def test_without_sbas_not_both_airports_are_planned_on_gps():
+    assert found(gps(fde="yes"))["alternate-gps-only ZZHC"].grade == "resolve"
+    aided = gps(fde="yes")
+    aided = replace(aided, scenario=replace(aided.scenario, alternate=alternate(lines=("VOR", "LNAV"))))
+    assert "alternate-gps-only ZZHC" not in found(aided)
+
+
+def test_a_ground_aid_that_is_out_is_no_way_in():
+    flown = gps(fde="yes")
+    listed = alternate(lines=("VOR", "LNAV"))
+    out = case(alternate=listed, notices=("!ZZHC 12/001 ZZHC NAV VOR U/S",))
+    assert "alternate-gps-only ZZHC" in found(replace(flown, scenario=out.scenario))
+
+
+@pytest.mark.parametrize(("fde", "grade"), [(None, "not compared"), ("no", "resolve")])
+def test_fault_detection_and_exclusion(fde, grade):
+    assert found(gps(fde=fde))["receiver-fde"].grade == grade
+    assert "receiver-fde" not in found(gps(fde="yes"))
+    assert "receiver-fde" not in found(case(alternate=alternate()))
+
+
+# FAA, operations specifications.
+
+MINIMA = (("LNAV", 500.0, 1.0, "33"), ("LPV", 250.0, 0.75, "33"))
+
+
+@pytest.mark.parametrize("rules", ["FAA part 91K", "FAA part 135"])
+def test_derived_minima_need_the_landing_minima_there(rules):
+    flown = by_rules(case(alternate=alternate()), rules)
+    unknown = found(flown)["alternate-weather ZZHC"]
+    assert (unknown.grade, unknown.reason) == ("not compared", "not stated")
+
+
+@pytest.mark.parametrize(("weather", "key", "remembered", "own"), [
+    ((900.0, 2.0), "alternate ZZHC", "note", "ok"), ((899.0, 2.0), "alternate-weather ZZHC", "resolve", "stop"),
+    ((900.0, 1.9), "alternate-weather ZZHC", "resolve", "stop"),
+])
+def test_derived_minima_at_their_edge(weather, key, remembered, own):
+    """LNAV 500 ft and 1 SM: 900 ft and 2 SM by the usual additions."""
+    listed = alternate(lines=("LNAV", "LPV"), minima=MINIMA, weather=weather)
+    flown = case(weather=LOW, alternate=listed)
+    assert found(by_rules(flown, "FAA part 91K"))[key].grade == remembered
+    additions = AlternateMinimums(one_ft=400.0, one_sm=1.0, two_ft=200.0, two_sm=0.5)
+    assert found(by_rules(flown, "FAA part 91K", additions=additions))[key].grade == own
+
+
+def test_a_derived_pair_falls_with_either_of_its_aids():
+    minima = (("ILS", 200.0, 0.5, "33"), ("VOR", 600.0, 1.5, "15"))
+    listed = alternate(lines=("ILS", "VOR"), minima=minima, weather=(800.0, 2.0))
+    flown = by_rules(case(alternate=listed), "FAA part 91K")
+    assert "ILS" in found(flown)["alternate ZZHC"].why
+    out = by_rules(case(alternate=listed, notices=("!ZZHC 12/001 ZZHC NAV ILS U/S",)), "FAA part 91K")
+    assert "alternate ZZHC" not in found(out)
+
+
+def test_the_charter_rule_takes_the_charts_minima():
+    # Circling 540 ft at an airport of 31 ft: 509 and 1500 ft.
+    needed = found(by_rules(case(weather=(2008.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
+    assert needed.computed == "needed"
+    easy = found(by_rules(case(weather=(2009.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
+    assert (easy.computed, easy.grade) == ("not needed", "note")
+
+
+# EASA.
+
+def airline(listed, weather=(5000.0, 10.0), **flight):
+    return by_rules(case(identity={"rule": "EASA"}, weather=weather, alternate=listed, **flight), "EASA commercial")
+
+
+def test_an_airline_without_an_alternate():
+    assert found(airline(None))["alternate"].grade == "not compared"
+    assert found(airline(None, flight_h=2.0, separate_runways=2))["alternate"].grade == "note"
+    assert found(airline(None, flight_h=7.0))["alternate-missing"].grade == "stop"
+
+
+@pytest.mark.parametrize(("lines", "at_destination", "grade"), [
+    (("LNAV",), (), "not compared"), (("LNAV",), ("none",), "stop"), (("LNAV",), ("ILS",), "ok"),
+    (("LNAV", "VOR"), (), "ok"), (("GLS",), ("none",), "stop"),
+])
+def test_an_airline_keeps_one_way_in_without_gnss(lines, at_destination, grade):
+    assert found(airline(alternate(lines=lines), other_approaches=at_destination))["alternate-gnss ZZHC"].grade == grade
+
+
+def test_planning_minima_of_an_airline_are_remembered():
+    minima = (("ILS", 200.0, 0.5, "33"),)
+    # 200 and 200 ft; 805 and 800 m are 1605 m, just under 1 SM.
+    good = found(airline(alternate(lines=("ILS",), minima=minima, weather=(400.0, 1.0)), weather=LOW))["alternate ZZHC"]
+    assert good.grade == "note"
+    assert "from memory" in good.why
+    low = found(airline(alternate(lines=("ILS",), minima=minima, weather=(399.0, 1.0)), weather=LOW))
+    assert low["alternate-weather ZZHC"].grade == "resolve"
+
+
+def test_of_the_non_commercial_rules_nothing_is_guessed():
+    flown = by_rules(case(identity={"rule": "EASA"}, alternate=alternate()), "EASA non-commercial")
+    grades = {name: finding.grade for name, finding in found(flown).items() if name != "rules"}
+    assert set(grades.values()) == {"not compared"}
+    assert {"alternate-needed", "alternate-gnss ZZHC", "alternate-weather ZZHC"} <= set(grades)
