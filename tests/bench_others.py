@@ -17,10 +17,11 @@ from typing import Any
 import yaml
 
 from lpv.approach.record import Approach, read
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.briefing import numbers as briefing_numbers
 from lpv_site.briefing.briefing import build_briefing_page
-from lpv_site.briefing.figures import along_across_nm, legs, path_arguments, pfaf_distance_nm
+from lpv_site.briefing.figures import along_across_nm, legs
 from lpv_site.figures.figure import fill
 from lpv_site.text.inline import expand
 from support import ROOT
@@ -113,7 +114,7 @@ def indented(code: str) -> str:
 
 def plots_of(approach: Approach) -> list[str]:
     """The three figures of a briefing as code for the directive, with their points written into it."""
-    arguments, far_nm = path_arguments(approach), pfaf_distance_nm(approach)
+    arguments, far_nm = glidepath(approach), pfaf_distance_nm(approach)
     places = [far_nm * step / 30 for step in range(31)]
     at = along_across_nm(approach)
     profile = plot(

@@ -7,6 +7,7 @@ from pathlib import Path
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core import airac
+from lpv.decide.lines import straight_in_rows
 from lpv.drill.base import base_case
 from lpv.drill.case import Pick, with_setup, with_sides
 from lpv.setup.file import SetupFile, read_text
@@ -32,7 +33,7 @@ def _case(source, number):
     temperature = source.choice([None, cold_c, (cold_c or 0.0) - 8.0, round(source.uniform(-40.0, 40.0), 1)])
     case = base_case(of, by, Pick(f"case {number}"), temperature)
     for _ in range(source.choice([0, 1, 1, 2, 4])):
-        case = with_sides(case, source.choice([NAMES, NAMES[:1], NAMES[1:]]), **_side_change(source, case))
+        case = with_sides(case, source.choice([NAMES, NAMES[:1], NAMES[1:]]), **_side_change(source, case, of, by))
     for _ in range(source.choice([0, 0, 1, 2])):
         case = with_setup(case, **_common_change(source, case))
     if case.setup.across_nm is None or case.setup.track_deg is None:
@@ -45,7 +46,7 @@ def staying(by):
     return dataclasses.replace(by, modes=dataclasses.replace(by.modes, selector_after_power="stays"))
 
 
-def _side_change(source, case):
+def _side_change(source, case, of, by):
     """One thing that a side may have set instead."""
     other, setup, side = source.choice(APPROACHES).identity, case.setup, case.setup.left
     low, high = ALTIMETER_RANGE[setup.altimeter_unit]
@@ -56,16 +57,16 @@ def _side_change(source, case):
         {"source": source.choice(SOURCES)},
         {"tuned_mhz": [source.choice(localizer_channels() + list(VOR_MHZ)) for _ in range(source.choice([1, 2]))]},
         {"course_deg": source.choice([0.0, 360.0, round(source.uniform(0.0, 360.0), 1)])},
-        {"course_deg": round((case.wanted.course_deg + source.uniform(-4.0, 4.0)) % 360.0, 1)},
+        {"course_deg": round((case.expected.course_deg + source.uniform(-4.0, 4.0)) % 360.0, 1)},
         {"course_deg": setup.previous_course_deg},
         {"altimeter": round(setup.reported + source.choice([-0.02, -0.01, 0.01, 0.5]), 2)},
         {"altimeter": source.choice([low, high])},
         {"level": source.choice(LEVELS)},
         {"minimum_kind": source.choice(KINDS)},
-        {"minimum_ft": float(source.choice([line.altitude_ft for line in case.wanted.lines]))},
+        {"minimum_ft": float(source.choice([row.altitude_ft for row in straight_in_rows(of, by.type.category)]))},
         {"minimum_ft": side.minimum_ft + source.choice([-100.0, -1.0, 1.0, 40.0])},
         {"minimum_ft": float(source.randint(-1500, 20000))},
-        {"missed_altitude_ft": source.choice([side.minimum_ft, case.wanted.missed_altitude_ft, 30000.0, -20.0])},
+        {"missed_altitude_ft": source.choice([side.minimum_ft, of.chart.missed.altitude_ft, 30000.0, -20.0])},
     ])
 
 

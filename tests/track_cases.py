@@ -1,5 +1,6 @@
 """Recordings and entries for the form that reads them on the phone, and what CPython answers to them."""
 
+import json
 from pathlib import Path
 
 from flight_files import files
@@ -32,20 +33,16 @@ SIMULATED = ("normal", "armed-far-outside", "armed-late", "intercept-too-steep",
              "path-from-above-not-captured", "vertical-lost-inside", "go-around-at-da")
 
 
-def as_lines(texts):
-    return "\n".join(f"{key}\t{text}" for key, text in texts)
-
-
 def of_approach(found):
-    return as_lines([("record", as_text(to_json(found)))])
+    return as_text(to_json(found))
 
 
 def of_type(found):
-    return as_lines([("record", as_text(to_json(found)))])
+    return as_text(to_json(found))
 
 
 def entered(**values):
-    return as_lines((ENTRIES | values).items())
+    return json.dumps(ENTRIES | values)
 
 
 def asked(name, data, to, by=None, **values):

@@ -1,14 +1,13 @@
-// An approach of the site, chosen in a form: the list of all of them, and the figures of the one chosen, as lines.
-// Python reads the lines; nothing of them is read here.
+// An approach of the site, chosen in a form: the list of all of them, and the record of the one chosen, as JSON text.
+// Python reads the record; nothing of it is read here.
 const handbookApproaches = (box, chosen = () => {}) => {
   const MOST_OPTIONS = 200;
   const WORTH_NARROWING = 12;
   const root = new URL("..", handbookApproaches.here);
   const select = box.querySelector('[name="approach"]');
   const narrow = box.querySelector(".hb-narrow");
-  const found = { approaches: [], figures: "", missing: "", wanted: "" }; // [slug, airport, title]; lines; words; slug
+  const found = { approaches: [], figures: "", missing: "", wanted: "" }; // [slug, airport, title]; JSON; words; slug
 
-  const linesOf = (texts) => Object.entries(texts).map((pair) => pair.join("\t")).join("\n");
   // Lines of an answer as JSON: the errors by entry, everything else by its kind.
   const asJson = (text) => {
     const rows = text.split("\n").map((line) => line.split("\t"));
@@ -24,11 +23,11 @@ const handbookApproaches = (box, chosen = () => {}) => {
   async function fetched(address) {
     const response = await fetch(new URL(address, root)).catch(() => null);
     if (!response?.ok) throw new Error("they are not on this device, and the network does not give them");
-    return response.json();
+    return response.text();
   }
 
   async function prepare() {
-    found.approaches = await fetched(box.dataset.list);
+    found.approaches = JSON.parse(await fetched(box.dataset.list));
     narrow.parentElement.hidden = found.approaches.length < WORTH_NARROWING;
     offer("");
   }
@@ -61,14 +60,14 @@ const handbookApproaches = (box, chosen = () => {}) => {
     chosen(row?.[1]);
     if (!row) return;
     try {
-      const texts = await fetched(box.dataset.figures.replace("{}", slug));
-      if (found.wanted === slug) found.figures = linesOf(texts);
+      const text = await fetched(box.dataset.figures.replace("{}", slug));
+      if (found.wanted === slug) found.figures = text;
     } catch (error) {
       if (found.wanted === slug) found.missing = `The figures of this approach cannot be compared: ${error.message}.`;
     }
   }
 
   narrow.addEventListener("input", () => offer(narrow.value));
-  return Object.assign(found, { prepare, choose, settled: () => settled, choices, linesOf, asJson });
+  return Object.assign(found, { prepare, choose, settled: () => settled, choices, asJson });
 };
 handbookApproaches.here = document.currentScript.src;

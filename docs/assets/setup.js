@@ -2,11 +2,10 @@
 document.querySelectorAll(".hb-setup").forEach((box) => {
   const STAMP = "entered";
   const { marks, teaches } = JSON.parse(box.dataset.words);
-  const agree = box.querySelector(".hb-agree");
+  const OPEN = "not compared";
+  const [agree, open] = ["agree", "open"].map((name) => box.querySelector(`.hb-${name}`));
   const of = handbookApproaches(box, offerTitles);
-  const { prepare, choose, choices, linesOf } = of;
-  let checked = false; // whether empty entries are errors yet
-
+  const { prepare, choose, choices } = of;
   const make = (tag, className, ...children) => {
     const element = document.createElement(tag);
     if (className) element.className = className;
@@ -34,7 +33,6 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
     approach.value = of.wanted;
     for (const field of fields) if (field.selectedIndex < 0) field.value = "";
     if (!whole) today();
-    checked = whole;
     if (!whole && from.has(STAMP)) say(`What stands here was entered on ${from.get(STAMP)}. Reset empties it.`);
   }
 
@@ -42,38 +40,41 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   const onlyOf = (texts, ...keys) => [...texts].filter(([key]) => keys.includes(key));
 
   function ask(call, entries) {
-    const type = aircraft.selectedOptions[0]?.dataset.figures;
-    return of.asJson(call(
-      "lpv.setup.form", "run", of.figures, type ? linesOf(JSON.parse(type)) : "", linesOf(JSON.parse(entries))));
+    return call("lpv.setup.form", "run", of.figures, aircraft.selectedOptions[0]?.dataset.figures ?? "", entries);
   }
 
-  // What is still empty is no error before the reader asks for the answer.
   function errors(words, field) {
-    if (field === approach && of.missing) return of.missing;
-    return checked || field.value.trim() ? words : "";
+    return field === approach ? of.missing : words;
   }
 
-  function show({ sentence: [[words]], finding: found = [], about = [] }) {
-    const agreed = found.filter(([grade]) => grade === "ok");
-    box.querySelector(".hb-sentence").textContent = words;
-    box.querySelector(".hb-about").textContent = about.flat().join(" ");
-    box.querySelector(".hb-found").replaceChildren(...found.filter(([grade]) => grade !== "ok").map(makeFinding));
-    agree.hidden = agreed.length === 0;
-    agree.querySelector("summary").textContent = "What agrees";
-    agree.querySelector("ul").replaceChildren(...agreed.map(([, what, about]) => make("li", "", about ? `${what} · ${about}` : what)));
-    return found.length > 0;
+  function show({ sentence, about, findings }) {
+    const of = (grade) => findings.filter((finding) => finding.grade === grade);
+    box.querySelector(".hb-sentence").textContent = sentence;
+    box.querySelector(".hb-about").textContent = about;
+    box.querySelector(".hb-found").replaceChildren(
+      ...findings.filter(({ grade }) => grade !== "ok" && grade !== OPEN).map(makeFinding));
+    list(agree, "What agrees", of("ok"), ({ what }) => what);
+    list(open, "Not compared", of(OPEN), ({ what, why }) => `${what}: ${why}`);
+    return findings.length > 0;
   }
 
-  function makeFinding([grade, what, about, chart, computed, why, action, key]) {
+  function list(place, title, findings, words) {
+    place.hidden = findings.length === 0;
+    place.querySelector("summary").textContent = `${title}: ${findings.length}`;
+    place.querySelector("ul").replaceChildren(...findings.map((finding) =>
+      make("li", "", finding.about ? `${words(finding)} · ${finding.about}` : words(finding))));
+  }
+
+  function makeFinding({ grade, what, about, chart, computed, why, action, key }) {
     const mark = make("span", "", marks[grade]);
     mark.setAttribute("aria-hidden", "true");
     const head = make("p", "hb-row-head", make("span", "hb-grade", mark, ` ${grade}`), ` ${what}${about ? ` · ${about}` : ""}`);
     const pairs = [["chart", chart], ["computed", computed]].filter(([, text]) => text);
-    const list = make("dl", "", ...pairs.map(([name, text]) => make("div", "", make("dt", "", name), make("dd", "", text))));
+    const sources = make("dl", "", ...pairs.map(([name, text]) => make("div", "", make("dt", "", name), make("dd", "", text))));
     const [address, words] = teaches[key] ?? [];
     const link = address ? [make("p", "", Object.assign(make("a", "", words), { href: new URL(address, root) }))] : [];
     const said = [...(why ? [make("p", "", why)] : []), ...(action ? [make("p", "", make("b", "", action))] : [])];
-    return make("div", `hb-row hb-${grade.replace(" ", "-")}`, head, list, ...said, ...link);
+    return make("div", `hb-row hb-${grade.replace(" ", "-")}`, head, sources, ...said, ...link);
   }
 
   const linked = (asked) => asked.get("own") === "set-up" || (!asked.has("own") && asked.has("approach"));
@@ -89,14 +90,12 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   form.addEventListener("submit", async (event) => {
     event.preventDefault();
     await of.settled();
-    checked = true;
     compute();
-    const wrong = fields.find((field) => field.getAttribute("aria-invalid"));
+    const wrong = approach.value ? fields.find((field) => field.getAttribute("aria-invalid")) : approach;
     (wrong ?? box.querySelector(".hb-sentence")).scrollIntoView({ block: "center" });
     wrong?.focus();
   });
   form.addEventListener("reset", () => {
-    checked = false;
     choose("");
     setTimeout(today);
   });

@@ -25,7 +25,7 @@ document.querySelectorAll(".hb-own").forEach((box) => {
 
   function ask(call, entries) {
     python = call;
-    return of.asJson(call("lpv.track.form", "check", of.figures, of.linesOf(JSON.parse(entries))));
+    return of.asJson(call("lpv.track.form", "check", of.figures, entries));
   }
 
   // An entry that changed makes what stands below another question's answer.
@@ -56,13 +56,13 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     const mine = run;
     const file = input.files[0];
     output.textContent = "Working.";
-    const lines = [...fields].map((field) => `${field.name}\t${field.value.replace(/\s+/g, " ")}`).join("\n");
-    const type = form.elements.aircraft.selectedOptions[0]?.dataset.figures;
+    const entries = JSON.stringify(Object.fromEntries([...fields].map(({ name, value }) => [name, value.replace(/\s+/g, " ")])));
+    const type = form.elements.aircraft.selectedOptions[0]?.dataset.figures ?? "";
     const bytes = new Uint8Array(file ? await file.slice(0, Number(box.dataset.most) + 1).arrayBuffer() : 0);
     const head = [...bytes.slice(0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join(" ");
     const content = decoded(bytes);
     let answer = python(
-      "lpv.track.form", "begin", of.figures, type ? of.linesOf(JSON.parse(type)) : "", lines, file?.name ?? "", String(file?.size ?? 0), head, content);
+      "lpv.track.form", "begin", of.figures, type, entries, file?.name ?? "", String(file?.size ?? 0), head, content);
     if (answer === "parse") answer = python("lpv.track.form", "points", trackpoints(content));
     while (answer.startsWith("working\t")) {
       progress.textContent = answer.split("\t")[1];

@@ -1,9 +1,12 @@
 """The reset flow on one page to print."""
 
 from lpv_site.pages.flow_card import Step, flow_card
+from lpv_site.text.shown import Shown
 
-print(
-    flow_card(
+
+def show() -> Shown:
+    """The card."""
+    return Shown(flow_card(
         "Reset after an SBAS approach",
         "Clear of the runway; again before leaving the aircraft.",
         [
@@ -15,5 +18,4 @@ print(
             Step("any loss, wrong source or interference written down while it is fresh"),
             Step("next crew told what was left set, and what was not right"),
         ],
-    )
-)
+    ))

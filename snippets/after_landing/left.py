@@ -3,10 +3,17 @@
 from lpv.aircraft.record import read_all
 from lpv_site.department.data import DOCS
 from lpv_site.pages.mode_tables import left_table, power_told
+from lpv_site.text.shown import Shown
 from lpv_site.text.text import escape
 
-jets = read_all(DOCS / "aircraft")
-for jet in jets[:3]:
-    print(f"{escape(jet.type.name)}, an SBAS approach flown with a localizer tuned:\n")
-    print(left_table(jet.rules))
-print(power_told([(escape(jet.type.name), jet.rules) for jet in jets]))
+MOST_TYPES = 3
+
+
+def show() -> Shown:
+    """A table for each of the first types, and a sentence about power for all of them."""
+    jets = read_all(DOCS / "aircraft")
+    tables = [
+        f"{escape(jet.type.name)}, an SBAS approach flown with a localizer tuned:\n\n{left_table(jet.rules)}"
+        for jet in jets[:MOST_TYPES]
+    ]
+    return Shown("\n".join([*tables, power_told([(escape(jet.type.name), jet.rules) for jet in jets])]))

@@ -3,18 +3,22 @@
 from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.text.shown import Shown
 
-rules = usual_rules(selector_after_landing="stays")
-print(
-    timeline_figure(
-        "after-landing-next-leg-figure",
-        ["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach", "selector off",
-         "arm approach"],
-        rules,
-        start=run(["take off", "load SBAS approach", "activate approach", "select SBAS"], rules),
-        begin="SBAS approach flown",
-        answer="selector off",
-        finding="With the selector still on, the next crew's ILS shows nothing and nothing arms, although it is "
-        "loaded, tuned and active; turning the selector off brings the ILS.",
+
+def show() -> Shown:
+    """The timeline."""
+    rules = usual_rules(selector_after_landing="stays")
+    return Shown(
+        timeline_figure(
+            "after-landing-next-leg-figure",
+            ["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach",
+             "selector off", "arm approach"],
+            rules,
+            start=run(["take off", "load SBAS approach", "activate approach", "select SBAS"], rules),
+            begin="SBAS approach flown",
+            answer="selector off",
+            finding="With the selector still on, the next crew's ILS shows nothing and nothing arms, although it is "
+            "loaded, tuned and active; turning the selector off brings the ILS.",
+        )
     )
-)

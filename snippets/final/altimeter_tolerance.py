@@ -4,16 +4,16 @@ import math
 
 from lpv.air.atmosphere import hpa_from_inches, indicated_altitude_ft
 from lpv.core.units import FT_PER_NM, M_PER_FT
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import value
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.path.temperature import indicated_on_path_ft
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import number, quantity
 
 SET_INHG, NEAR_DOTS, AIR_C, PASSAGE_NM = 29.92, 0.25, 5.0, 0.05
-elevation_ft, tch_ft, gpa_deg = arguments = path_arguments(example())
+elevation_ft, tch_ft, gpa_deg = arguments = glidepath(example())
 distance_nm, airport_ft = pfaf_distance_nm(example()), example().chart.airport_elevation_ft
 
 

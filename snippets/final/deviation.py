@@ -1,17 +1,17 @@
 """What one dot is in feet on the example: at the PFAF, closer in, and at the DA."""
 
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import value
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.path.deviation import final_full_scale_ft, from_five_dots_ft, from_two_dots_ft
 from lpv.path.profile import straight_path_distance_nm
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, number, plain, quantity
 
 approach = example()
-elevation_ft, tch_ft, gpa_deg = path_arguments(approach)
+elevation_ft, tch_ft, gpa_deg = glidepath(approach)
 course = half_width_ft(approach.segment, 0.0), garp_distance_ft(approach.segment)
 best = next(line for line in approach.chart.minima if line.line == "LPV")
 pfaf_nm = pfaf_distance_nm(approach)

@@ -1,9 +1,9 @@
 """Full scale of the course deviation, LPV and ILS, from 10 NM to the threshold of the example."""
 
+from lpv.decide.final_path import pfaf_distance_nm
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.path.deviation import final_cap_distance_nm, procedure_full_scale_ft, vectors_full_scale_ft
 from lpv.path.ils_scale import localizer_full_scale_ft
-from lpv_site.briefing.figures import pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.text import quantity

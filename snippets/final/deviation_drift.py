@@ -2,11 +2,11 @@
 
 import math
 
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.motion.kinematics import distance_flown_ft
 from lpv.path.deviation import final_full_scale_ft, from_two_dots_ft
 from lpv.path.profile import straight_path_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import quantity
@@ -14,7 +14,7 @@ from lpv_site.text.text import quantity
 ERROR_DEG, GROUND_SPEED_KT = 5.0, 130.0
 approach = example()
 da_ft = next(line.altitude_ft for line in approach.chart.minima if line.line == "LPV")
-da_nm = straight_path_distance_nm(da_ft, *path_arguments(approach))
+da_nm = straight_path_distance_nm(da_ft, *glidepath(approach))
 course = half_width_ft(approach.segment, 0.0), garp_distance_ft(approach.segment)
 across_ft_per_s = distance_flown_ft(GROUND_SPEED_KT, 1.0) * math.sin(math.radians(ERROR_DEG))
 

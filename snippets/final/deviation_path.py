@@ -1,14 +1,14 @@
 """Full scale of the path deviation, LPV and ILS, from 10 NM to the threshold of the example."""
 
+from lpv.decide.final_path import glidepath
 from lpv.path.ils_scale import glide_slope_full_scale_ft, glide_slope_of_angle_full_scale_ft
 from lpv.path.profile import straight_path_distance_nm
 from lpv.path.scale import lpv_cap_distance_nm, lpv_floor_distance_nm, lpv_full_scale_ft, origin_distance_nm
-from lpv_site.briefing.figures import path_arguments
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.text import quantity
 
-elevation_ft, tch_ft, gpa_deg = path_arguments(example())
+elevation_ft, tch_ft, gpa_deg = glidepath(example())
 da_ft = next(line.altitude_ft for line in example().chart.minima if line.line == "LPV")
 da_nm = straight_path_distance_nm(da_ft, elevation_ft, tch_ft, gpa_deg)
 before_origin_nm = origin_distance_nm(0.0, tch_ft, gpa_deg)

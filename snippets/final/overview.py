@@ -1,16 +1,16 @@
 """The final of the example at a glance: altimeter, one dot and time to go."""
 
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.motion.kinematics import descent_rate_fpm, flying_time_s
 from lpv.path.deviation import from_two_dots_ft
 from lpv.path.profile import straight_path_distance_nm, straight_path_height_ft
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, number, quantity
 
 approach = example()
-elevation_ft, tch_ft, gpa_deg = arguments = path_arguments(approach)
+elevation_ft, tch_ft, gpa_deg = arguments = glidepath(approach)
 da_ft = next(line.altitude_ft for line in approach.chart.minima if line.line == "LPV")
 da_nm = straight_path_distance_nm(da_ft, *arguments)
 GROUND_SPEED_KT = 130.0

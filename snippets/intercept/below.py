@@ -1,14 +1,14 @@
 """Level flight below the path: how far and how long until it comes down."""
 
+from lpv.decide.final_path import glidepath
 from lpv.intercept.glidepath import level_to_path_nm, level_to_path_s
 from lpv.motion.kinematics import gradient_ft_per_nm
-from lpv_site.briefing.figures import path_arguments
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import quantity
 
 BELOW_FT, SPEEDS_KT = (100, 300, 500, 1000), (140, 180)
-_, _, gpa_deg = path_arguments(example())
+_, _, gpa_deg = glidepath(example())
 
 print(
     table(

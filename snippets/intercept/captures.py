@@ -1,6 +1,7 @@
 """From where each type arms, captures the course and captures the path, on the demo approach."""
 
 from lpv.core.units import FT_PER_NM
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import value
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.intercept.course import turn_onto_course_in_calm
@@ -8,14 +9,13 @@ from lpv.intercept.glidepath import level_to_path_nm
 from lpv.intercept.vectors import approach_gate_nm
 from lpv.path.deviation import from_two_dots_ft, vectors_full_scale_ft
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import aircraft, example
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape, number, quantity
 
 ANGLE_DEG = 30.0
 approach = example()
-pfaf_nm, (_, tch_ft, gpa_deg) = pfaf_distance_nm(approach), path_arguments(approach)
+pfaf_nm, (_, tch_ft, gpa_deg) = pfaf_distance_nm(approach), glidepath(approach)
 meets_nm = approach_gate_nm(pfaf_nm) + value("vector_outside_gate_nm")
 course_ft = vectors_full_scale_ft(meets_nm, half_width_ft(approach.segment, 0.0), garp_distance_ft(approach.segment))
 path_ft = lpv_full_scale_ft(origin_distance_nm(pfaf_nm, tch_ft, gpa_deg), gpa_deg)

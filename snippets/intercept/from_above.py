@@ -1,10 +1,10 @@
 """From above the path: the rate that regains it before the stabilised gate."""
 
 from lpv.core.units import FT_PER_NM
+from lpv.decide.final_path import glidepath
 from lpv.facts import value
 from lpv.intercept.glidepath import above_path_late_ft, regain_rate_fpm
 from lpv.motion.kinematics import descent_rate_fpm, distance_for_height_ft
-from lpv_site.briefing.figures import path_arguments
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.text import quantity
@@ -12,7 +12,7 @@ from lpv_site.text.text import quantity
 SPEEDS = ((120, "third"), (140, "first"), (160, "second"))
 FROM_FT, HIGHEST_FT, LATE_S = 2000.0, 600, 10
 gate_ft, limit_fpm = value("gate_imc_ft"), value("gate_sink_rate_fpm")
-_, _, gpa_deg = path_arguments(example())
+_, _, gpa_deg = glidepath(example())
 within_nm = distance_for_height_ft(FROM_FT - gate_ft, gpa_deg) / FT_PER_NM
 
 

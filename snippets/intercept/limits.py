@@ -1,9 +1,9 @@
 """What the FAA's handbook allows a controller, put to the demo approach."""
 
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import fact, value
 from lpv.intercept.vectors import approach_gate_nm
 from lpv.path.profile import straight_path_height_ft
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, fact_text, quantity
@@ -12,7 +12,7 @@ approach = example()
 pfaf_nm = round(pfaf_distance_nm(approach), 1)
 gate_nm = approach_gate_nm(pfaf_nm)
 nearest_nm = gate_nm + value("vector_outside_gate_nm")
-path_ft = straight_path_height_ft(nearest_nm, *path_arguments(approach))
+path_ft = straight_path_height_ft(nearest_nm, *glidepath(approach))
 lowest_ft = approach.pfaf.altitude_ft
 
 print(f"{escape(approach.identity.airport)} {escape(approach.identity.title)}:\n")

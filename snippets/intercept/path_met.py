@@ -1,8 +1,8 @@
 """Where the path is met level at the charted altitude, and what the altimeter reads at the PFAF, by temperature."""
 
 from lpv.air.altimetry import segment_addition_ft
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.path.temperature import indicated_on_path_ft, path_met_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, quantity, signed
@@ -12,7 +12,7 @@ COLD_C = -30.0
 approach = example()
 elevation_ft = approach.chart.airport_elevation_ft
 pfaf_nm, charted_ft = pfaf_distance_nm(approach), approach.pfaf.altitude_ft
-path = path_arguments(approach)
+path = glidepath(approach)
 
 
 def met_nm(indicated_ft, temperature_c):

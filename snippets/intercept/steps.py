@@ -1,10 +1,10 @@
 """The demo aircraft's schedule on the demo approach, step by step, and the latest place for the last one."""
 
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import value
 from lpv.motion.slowing import moment_at, reached_nm, slow_down, slowing_distance_nm
 from lpv.path.profile import straight_path_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, number, quantity
@@ -20,7 +20,7 @@ way = slow_down(
     flying.deceleration_kt_per_s, flying.path_deceleration_kt_per_s, per_indicated, 0.0,
 )  # fmt: skip
 gate_ft = approach.chart.airport_elevation_ft + value("gate_imc_ft")
-gate_nm = straight_path_distance_nm(gate_ft, *path_arguments(approach))
+gate_nm = straight_path_distance_nm(gate_ft, *glidepath(approach))
 
 
 def latest(tailwind_kt):

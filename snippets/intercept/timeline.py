@@ -1,10 +1,10 @@
 """Speed against distance of the demo aircraft on the demo approach: on time, and two miles late with a tailwind."""
 
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import value
 from lpv.motion.slowing import moment_at, slow_down
 from lpv.path.profile import straight_path_distance_nm
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.figures.figure import COLOURS, figure
 
@@ -12,7 +12,7 @@ LATE_NM, TAILWIND_KT = 2.0, 10.0
 approach, aircraft = example(), example_aircraft()
 pfaf_ft, pfaf_nm = approach.pfaf.altitude_ft, pfaf_distance_nm(approach)
 gate_ft = approach.chart.airport_elevation_ft + value("gate_imc_ft")
-gate_nm = straight_path_distance_nm(gate_ft, *path_arguments(approach))
+gate_nm = straight_path_distance_nm(gate_ft, *glidepath(approach))
 speeds_kt = aircraft.target_speeds_kt(aircraft.landing.max_weight_lb)
 first_kt = aircraft.schedule[0].limit_kt or speeds_kt[0]
 true_per_indicated = true_airspeed_kt(first_kt, pfaf_ft, isa_temperature_c(pfaf_ft)) / first_kt

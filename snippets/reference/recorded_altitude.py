@@ -2,7 +2,7 @@
 
 from lpv.track.belief import altitude_uncertainty
 from lpv.track.records import IN_WORDS
-from lpv_site.briefing.numbers import best_line, minimum_distance_nm
+from lpv_site.briefing.numbers import binding_row, minimum_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -11,7 +11,7 @@ from lpv_site.text.text import number
 
 def show() -> Shown:
     """A table by reference; offered: the minimum, and of each reference the height in feet and in dots."""
-    minimum_ft, distance_nm = best_line(example()).altitude_ft, minimum_distance_nm(example())
+    minimum_ft, distance_nm = binding_row(example()).altitude_ft, minimum_distance_nm(example())
     rows, values = [], {"minimum": Value.of(minimum_ft, "ft")}
     for key, words in IN_WORDS.items():
         found = altitude_uncertainty(example(), key, minimum_ft, distance_nm)

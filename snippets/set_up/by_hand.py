@@ -1,55 +1,83 @@
 """The items of the set-up check by hand: what each is compared with, and what the check says when it differs."""
 
 from lpv.core import airac
-from lpv.core.findings import worst
-from lpv.drill.case import but
-from lpv.modes.rules import usual_rules
-from lpv.setup.checks import check
+from lpv.core.findings import Finding, worst
+from lpv.drill.base import base_case
+from lpv.drill.case import Case, Pick, with_setup, with_sides
+from lpv.modes.rules import Rules, usual_rules
+from lpv.setup.checks import check, kept_without_power
+from lpv.setup.expected import Expected
 from lpv.setup.radio import localizer_channels
-from lpv.setup.records import Line, Setup, Side, Wanted
+from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.findings import MARKS
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 
-CYCLE = "2612"
-LPV, LOWER, LNAV = Line("LPV", "DA", 250.0), Line("LNAV/VNAV", "DA", 400.0), Line("LNAV", "MDA", 520.0)
-wanted = Wanted("RNAV", 99999, "W09A", 90.0, CYCLE, "LPV", [LPV, LOWER, LNAV], 3000.0, 50.0)
-left, right = (
-    Side(name, wanted.title, 99999, "W09A", "SBAS", [], 90.0, 1013.0, "LPV", LPV.kind, LPV.altitude_ft, 3000.0)
-    for name in ("left", "right")
-)
-good = Setup("left", left, right, airac.effective_ordinal(CYCLE), CYCLE, "hPa", 1013.0, None, True, 1.0, 60.0)
+ON_ONE_SIDE = ("left",)
 
 
-def side(**changes: object) -> dict[str, object]:
-    return {"left": but(left, **changes)}
+def differing(case: Case) -> dict[str, tuple[str, Case]]:
+    """Item of the check -> (what it is compared with, the good set-up with this item otherwise)."""
+    left, lnav = case.setup.left, case.expected.minimum("LNAV", case.setup)
+    lower_ft = lnav.altitude_ft if lnav else 0.0
+
+    def side(**changes: object) -> Case:
+        return with_sides(case, ON_ONE_SIDE, **changes)
+
+    return {
+        "data cycle": ("today; the chart", with_setup(case, day=airac.expiry_ordinal(str(case.setup.cycle)))),
+        "procedure": ("the chart's title", side(title="another")),
+        "channel": ("the chart", side(channel=40000)),
+        "identifier": ("the chart", side(path_id="W99Z")),
+        "source": ("SBAS", side(source="FMS lateral navigation")),
+        "frequencies": ("no localizer", side(tuned_mhz=[localizer_channels()[0]])),
+        "course": ("the chart", side(course_deg=case.setup.previous_course_deg)),
+        "altimeter, a tenth off": ("the report", side(altimeter=_tenth_off(case))),
+        "level lower": ("the best line", side(level="LNAV", minimum_kind="MDA", minimum_ft=lower_ft)),
+        "level none": ("the best line", side(level="none")),
+        "MDA for a DA": ("the line's kind", side(minimum_kind="MDA")),
+        "minimum too low": ("line, floor, cold", side(minimum_ft=(left.minimum_ft or 0.0) - 100.0)),
+        "minimum higher": ("line, floor, cold", side(minimum_ft=(left.minimum_ft or 0.0) + 1.0)),
+        "missed approach": ("the chart, cold", side(missed_altitude_ft=(left.missed_altitude_ft or 0.0) - 400.0)),
+        "arming": ("close, toward it", with_setup(case, across_nm=10.0)),
+    }
 
 
-ITEMS = (
-    ("data cycle", "today; the chart", {"day": airac.expiry_ordinal(CYCLE)}),
-    ("procedure", "the chart's title", side(title="another")),
-    ("channel", "the chart", side(channel=99998)),
-    ("identifier", "the chart", side(path_id="W09B")),
-    ("source", "SBAS", side(source="FMS lateral navigation")),
-    ("frequencies", "no localizer", side(tuned_mhz=[localizer_channels()[0]])),
-    ("course", "the chart", side(course_deg=180.0)),
-    ("altimeter", "the report", side(altimeter=1014.0)),
-    ("level lower", "the best line", side(level=LOWER.name, minimum_ft=LOWER.altitude_ft)),
-    ("level none", "the best line", side(level="none")),
-    ("MDA for a DA", "the line's kind", side(minimum_kind="MDA")),
-    ("DA for an MDA", "the line's kind", side(level=LNAV.name, minimum_ft=LNAV.altitude_ft)),
-    ("minimum too low", "line, floor, cold", side(minimum_ft=LPV.altitude_ft - 1.0)),
-    ("minimum higher", "line, floor, cold", side(minimum_ft=LPV.altitude_ft + 1.0)),
-    ("missed approach altitude", "the chart, cold", side(missed_altitude_ft=2000.0)),
-    ("arming", "close, toward it", {"across_nm": 10.0}),
-    ("left and right", "each other", None),
-)
-KEPT = usual_rules(selector_after_power="stays")
-assert worst(check(good, wanted)) == "ok"
-rows = []
-for item, compared, changes in ITEMS:
-    found = check(but(good, **(changes or side(channel=99998))), wanted)
-    grade = worst([row for row in found if (row.key == "set-sides") == (changes is None)])
-    rows.append((item, compared, f"{MARKS[grade]}\u00a0{grade}"))
-grade = worst(check(good, wanted, KEPT))
-rows.append(("selector without power", "the flight manual", f"{MARKS[grade]}\u00a0{grade}"))
-print(table(["item", "compare with", "if it differs"], rows, left=3))
+def _tenth_off(case: Case) -> float:
+    step = 0.1 if case.setup.altimeter_unit == "inHg" else 3.0
+    return (case.setup.reported or 0.0) + step
+
+
+def grade(findings: list[Finding]) -> str:
+    """The most serious grade with its mark."""
+    name = worst(findings)
+    return f"{MARKS[name]}\u00a0{name}"
+
+
+def show() -> Shown:
+    """A row for each item."""
+    good = base_case(example(), example_aircraft(), Pick("by hand"))
+    if worst(check(good.setup, good.expected)) not in ("ok", "note"):
+        raise ValueError("the set-up that every row differs from has findings of its own")
+    rows = []
+    for item, (compared, case) in differing(good).items():
+        findings = [row for row in check(case.setup, case.expected) if row.key != "set-sides"]
+        rows.append((item, compared, grade(findings)))
+    split = check(with_sides(good, ON_ONE_SIDE, channel=40000).setup, good.expected)
+    rows.append(("left and right", "each other", grade([row for row in split if row.key == "set-sides"])))
+    rows.append(("selector without power", "the flight manual", grade(_kept(good))))
+    return Shown(table(["item", "compare with", "if it differs"], rows, left=3))
+
+
+def _kept(case: Case) -> list[Finding]:
+    """What is said where a source selector survives the removal of power."""
+    return kept_without_power(case.setup, _Staying(case.approach))
+
+
+class _Staying(Expected):
+    """A type whose selector survives the removal of power."""
+
+    @property
+    def rules(self) -> Rules:
+        """The usual ones, but for that."""
+        return usual_rules(selector_after_power="stays")

@@ -1,5 +1,9 @@
 """The set-up check as a form."""
 
 from lpv_site.forms.setup_form import build_setup_form
+from lpv_site.text.shown import Shown
 
-print(build_setup_form())
+
+def show() -> Shown:
+    """The form."""
+    return Shown(build_setup_form())

@@ -3,8 +3,11 @@
 from lpv.setup import file as setup_file
 from lpv_site.department.data import DOCS
 from lpv_site.forms.setup_form import example_link, fits
+from lpv_site.text.shown import Shown
 from lpv_site.text.text import escape
 
-for found in setup_file.read_all(DOCS / "set-up"):
-    if fits(found):
-        print(f'- <a href="{example_link(found)}">{escape(found.common.name)}</a>')
+
+def show() -> Shown:
+    """A link for each file that the form has room for."""
+    files = [each for each in setup_file.read_all(DOCS / "set-up") if fits(each)]
+    return Shown("".join(f'- <a href="{example_link(each)}">{escape(each.common.name)}</a>\n' for each in files))

@@ -1,9 +1,12 @@
 """The set-up flow on one page to print, in cockpit order for both sides."""
 
 from lpv_site.pages.flow_card import Step, flow_card
+from lpv_site.text.shown import Shown
 
-print(
-    flow_card(
+
+def show() -> Shown:
+    """The card."""
+    return Shown(flow_card(
         "Set-up for an SBAS approach",
         "Before the descent; then again after every change of runway, approach or minimum.",
         [
@@ -21,5 +24,4 @@ print(
             Step("both sides read out and alike"),
             Step("cleared, close and closing: armed, and read"),
         ],
-    )
-)
+    ))

@@ -1,16 +1,15 @@
 """At the PFAF of each demo approach: charted altitude, and both paths at that distance."""
 
+from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
-from lpv_site.briefing.numbers import has_path
 from lpv_site.department.data import examples
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, number
 
 rows = []
 for approach in examples():
-    if has_path(approach):
-        distance_nm, arguments = pfaf_distance_nm(approach), path_arguments(approach)
+    if has_glidepath(approach):
+        distance_nm, arguments = pfaf_distance_nm(approach), glidepath(approach)
         rows.append(
             (
                 f"{escape(approach.identity.airport)} {escape(approach.pfaf.name)}<br>{number(distance_nm, 1)} NM out",

@@ -10,8 +10,9 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 from lpv.core.findings import by_severity, verdict
+from lpv.files.json_form import as_text, to_json
 from lpv.setup import file as setup_file
-from lpv.setup.data import charted_texts, flown_texts
+from lpv.setup.form import FINDING_FIELDS
 from lpv_site.build.policy import policy
 from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.setup_figures import check_link
@@ -33,22 +34,24 @@ SMALL = """[...document.querySelectorAll(".hb-setup :is(input, select, button, s
 GOOD, ERRORS = (setup_file.read(DOCS / "set-up" / f"zzak-09-{name}.toml") for name in ("good", "errors"))
 
 
-def as_lines(texts):
-    return "\n".join(f"{key}\t{text}" for key, text in texts.items())
-
-
 def addresses():
     return {"runtime": phone.runtime("js"), "wasm": phone.runtime("wasm"), "code": phone.code("set-up")[0]}
 
 
-def told(found, of, by):
-    """What `python -m lpv.setup` finds, as the lines that the phone must give."""
-    rows = setup_file.findings(found, of, by)
-    lines = ["sentence\t" + verdict(rows)]
-    for row in by_severity(rows):
-        parts = ["finding", row.grade, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
-        lines.append("\t".join(parts))
-    return lines
+def expected_answer(setup, of, by):
+    """What `python -m lpv.setup` finds, as the phone must give it."""
+    rows = setup_file.findings(setup, of, by)
+    return {
+        "errors": {}, "sentence": verdict(rows),
+        "findings": [{name: getattr(row, name) for name in FINDING_FIELDS} for row in in_order(rows)],
+    }
+
+
+def in_order(rows):
+    """A split between the sides first, then the most serious."""
+    ordered = by_severity(rows)
+    split = [row for row in ordered if row.key == "set-sides" and row.grade == "resolve"]
+    return split + [row for row in ordered if row not in split]
 
 
 def test_random_set_ups_give_the_findings_of_the_command_line(browser, tmp_path):
@@ -62,22 +65,21 @@ def test_random_set_ups_give_the_findings_of_the_command_line(browser, tmp_path)
         '<title>x</title><script src="assets/python.js"></script>', "utf-8")
     asked, expected = [], []
     for found, of, by in cases(CASES, "browser"):
-        figures = dict(charted_texts(setup_file.charted(of)))
-        type_ = dict(flown_texts(setup_file.flown(by))) if by else {}
-        asked.append([as_lines(figures), as_lines(type_), as_lines(entries(found))])
-        expected.append(told(found, of, by))
+        asked.append([as_text(to_json(of)), as_text(to_json(by)) if by else "", json.dumps(entries(found))])
+        expected.append(expected_answer(found, of, by))
     context = browser.new_context()
     with served(tmp_path) as here:
         page = context.new_page()
         page.goto(here)
         answers = page.evaluate(RUN, [addresses(), asked])
     context.close()
-    there = [[line for line in answer.split("\n") if not line.startswith("about\t")] for answer in answers]
+    there = [{key: value for key, value in json.loads(answer).items() if key != "about"} for answer in answers]
     differ = [pair for pair in zip(expected, there, strict=True) if pair[0] != pair[1]]
     assert not differ, f"{len(differ)} of {CASES}, first: {differ[0]}"
-    assert sum("\tstop\t" in "\n".join(lines) for lines in expected) > CASES / 3
-    assert sum("\tresolve\t" in "\n".join(lines) for lines in expected) > CASES / 3
-    assert sum(lines[0].startswith("sentence\tNothing") for lines in expected) > CASES / 20
+    grades = [{row["grade"] for row in answer["findings"]} for answer in expected]
+    for grade, share in (("stop", 3), ("resolve", 3), ("not compared", 20)):
+        assert sum(grade in each for each in grades) > CASES / share
+    assert sum(answer["sentence"].startswith("Nothing") for answer in expected) > CASES / 20
 
 
 @pytest.fixture
@@ -119,13 +121,18 @@ def sentence(box):
 
 def shown(box):
     """The findings on the page: grade, head, reason and action of each."""
-    return [" ".join(text.split()) for text in box.locator(".hb-found .hb-row").all_text_contents()]
+    return [plain(text) for text in box.locator(".hb-found .hb-row").all_text_contents()]
+
+
+def plain(text):
+    """A text with single ordinary spaces."""
+    return " ".join(text.split())
 
 
 def of_file(found):
     of = next(one for one in APPROACHES if one.slug == found.common.approach)
     by = next(one for one in TYPES if one.slug == found.common.aircraft)
-    return by_severity(setup_file.findings(found, of, by))
+    return in_order(setup_file.findings(found, of, by))
 
 
 @pytest.mark.parametrize("found", [GOOD, ERRORS], ids=["good", "errors"])
@@ -133,14 +140,16 @@ def test_a_link_with_entries_shows_the_findings_of_the_file(page, found):
     box = opened(page, link(found))
     rows = of_file(found)
     expect(sentence(box)).to_have_text(verdict(rows))
-    differ = [row for row in rows if row.grade != "ok"]
+    differ = [row for row in rows if row.grade not in ("ok", "not compared")]
     on_page = shown(box)
     assert len(on_page) == len(differ)
     for row, text in zip(differ, on_page, strict=True):
-        assert text.startswith(f"{ {'stop': '✕', 'resolve': '?', 'note': 'i'}[row.grade]} {row.grade} {row.what}")
+        mark = {'stop': '✕', 'resolve': '?', 'note': 'i'}[row.grade]
+        assert text.startswith(f"{mark} {row.grade} {plain(row.what)}")
         for part in (row.about, row.chart, row.computed, row.why, row.action):
-            assert part in text
-    assert box.locator(".hb-agree li").count() == len(rows) - len(differ)
+            assert plain(part) in text
+    assert box.locator(".hb-agree li").count() == sum(row.grade == "ok" for row in rows)
+    assert box.locator(".hb-open li").count() == sum(row.grade == "not compared" for row in rows)
     assert "cycle 2612" in box.locator(".hb-about").text_content()
     for href in box.locator(".hb-found a").evaluate_all("all => all.map((a) => a.href)"):
         place, _, part = href.partition("#")
@@ -150,8 +159,8 @@ def test_a_link_with_entries_shows_the_findings_of_the_file(page, found):
 def test_entries_by_hand_give_the_answer_and_stay_on_the_phone(page):
     box = opened(page)
     texts = entries(GOOD)
-    expect(sentence(box)).to_contain_text("to fill in")
-    assert not [text for text in box.locator(".hb-error").all_text_contents() if text], "empty is no error yet"
+    expect(sentence(box)).to_contain_text("choose an approach")
+    assert not [text for text in box.locator(".hb-error").all_text_contents() if text], "empty is no error"
     box.locator("[name=approach]").select_option(texts["approach"])
     expect(box.locator("[name=left_title] option")).to_have_count(5)
     for key, text in texts.items():
@@ -170,23 +179,32 @@ def test_entries_by_hand_give_the_answer_and_stay_on_the_phone(page):
     today = page.evaluate("new Date().toISOString().slice(0, 10)")
     assert again.locator("[name=day]").input_value() == today, "the day is not kept"
     again.locator("button[type=reset]").click()
-    expect(sentence(again)).to_contain_text("to fill in")
+    expect(sentence(again)).to_contain_text("choose an approach")
     assert not shown(again)
     empty = opened(page)
     assert empty.locator("[name=right_course_deg]").input_value() == ""
     assert empty.locator("[name=approach]").input_value() == ""
 
 
-def test_check_marks_what_is_missing_and_range_errors_are_marked_at_once(page):
+def test_range_errors_are_marked_at_once(page):
     box = opened(page)
     box.locator("[name=left_course_deg]").fill("400")
     expect(box.locator(f"#{BOX}-left_course_deg-error")).to_contain_text("allowed: 0 to 360")
     assert box.locator("[aria-invalid]").count() == 1
     box.get_by_role("button", name="Check").click()
-    wrong = [text for text in box.locator(".hb-error").all_text_contents() if text]
-    assert len(wrong) == 29, "all but the day, which is today, and what may be empty"
     expect(box.locator("[name=approach]")).to_be_focused()
     assert not shown(box)
+
+
+def test_the_first_entry_is_answered_and_a_split_comes_first(page):
+    box = opened(page, check_link("", "zzak-rnav-09"))
+    expect(box.locator(".hb-open summary")).to_contain_text("Not compared")
+    expect(sentence(box)).to_contain_text("Not everything was compared")
+    box.locator("[name=left_channel]").fill("12345")
+    expect(sentence(box)).to_contain_text("Do not fly it")
+    box.locator("[name=right_channel]").fill("99901")
+    expect(box.locator(".hb-found .hb-row").first).to_contain_text("left 12345, right 99901")
+    assert "Nothing stops" not in sentence(box).text_content()
 
 
 def test_the_briefing_s_link_begins_anew_with_its_approach(page):
@@ -239,16 +257,18 @@ def test_a_hostile_link_changes_nothing_but_errors(page, text):
     box = opened(page, link(GOOD, left_channel=text, left_title=text, right_source=text) + f"&{quote(text)}=1&form=x")
     wrong = dict(zip(box.locator(".hb-error").evaluate_all("all => all.map((e) => e.id)"),
                      box.locator(".hb-error").all_text_contents(), strict=True))
-    assert {key for key, words in wrong.items() if words} == {
-        f"{BOX}-{name}-error" for name in ("left_channel", "left_title", "right_source")}
-    assert not shown(box)
-    expect(sentence(box)).to_contain_text("Not checked yet")
+    assert {key for key, words in wrong.items() if words} <= {f"{BOX}-left_channel-error"}
+    unread = " ".join(box.locator(".hb-open li").all_text_contents())
+    for item in ("procedure: ", "channel: ", "guidance source: "):
+        assert item in unread, "what cannot be used counts as not read"
+    expect(sentence(box)).to_contain_text("Not everything was compared")
     assert box.locator("img, script, iframe").count() == 0
     assert box.locator("[name=right_channel]").input_value() == "99901"
-    for name in ("approach", "aircraft"):
-        box = opened(page, link(GOOD, **{name: text}))
-        expect(box.locator(f"#{BOX}-{name}-error")).to_contain_text("Choose")
-        assert not shown(box)
+    box = opened(page, link(GOOD, approach=text))
+    expect(sentence(box)).to_contain_text("choose an approach")
+    assert not shown(box)
+    box = opened(page, link(GOOD, aircraft=text))
+    expect(box.locator(".hb-about")).to_contain_text("any type")
     figures = [url for url in asked if "set-up.json" in url]
     known = {page.root + address for address in (setup_figures.LIST, setup_figures.address(GOOD.common.approach))}
     assert set(figures) <= known, "nothing is fetched that a link names"
@@ -380,8 +400,8 @@ def test_thousands_of_approaches_are_narrowed(browser, address):
     page.root = address
     rows = [[f"zz-{number}", f"ZZ{number % 99:02d}", f"RNAV (GPS) RWY {number % 36 + 1:02d}"] for number in range(4000)]
     page.route("**/" + setup_figures.LIST, lambda route: route.fulfill(json=rows))
-    figures = dict(charted_texts(setup_file.charted(APPROACHES[0])))
-    page.route("**/approaches/zz-*/set-up.json", lambda route: route.fulfill(body=json.dumps(figures)))
+    figures = as_text(to_json(APPROACHES[0]))
+    page.route("**/approaches/zz-*/set-up.json", lambda route: route.fulfill(body=figures))
     box = opened(page)
     assert box.locator("[name=approach] option").count() <= 201
     box.get_by_label("Find the approach").fill("zz17 36")

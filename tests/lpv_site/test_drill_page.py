@@ -60,7 +60,7 @@ def test_what_is_set_wrong_can_be_seen():
     row = next(line for line in shown.splitlines() if line.startswith("| course |"))
     assert len(set(row.split("|")[2:4])) == 2
     for case in (one.case, one.base):
-        assert f"course {case.wanted.course_deg:03.0f}°" in shown
+        assert f"course {case.expected.course_deg:03.0f}°" in shown
 
 
 @pytest.mark.parametrize("grade", GRADES)

@@ -74,6 +74,8 @@ class Labels:
 class Aircraft:
     """One type of aircraft.  slug is the file's name."""
 
+    NOT_SENT = ("labels", "modes")  # the phone gets the rules that the modes make
+
     type: Type = schema.table(Type, "which type it is")
     landing: Landing = schema.table(Landing, "weights and reference speeds")
     flying: Flying = schema.table(Flying, "how it turns and slows down")
@@ -120,6 +122,10 @@ class Aircraft:
         """The rules of its modes, for `lpv.modes.machine`."""
         chosen = {field.name: getattr(self.modes, field.name) for field in dataclasses.fields(self.modes)}
         return Rules(best_level=self.equipment.best_level, baro_vnav=self.equipment.baro_vnav, **chosen)
+
+    def derived_fields(self) -> dict[str, object]:
+        """The rules of its modes as chosen, for the phone."""
+        return {"rules": self.rules.chosen()}
 
     @property
     def exploration(self) -> Exploration:

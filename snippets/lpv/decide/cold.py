@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from lpv.aircraft.schema import Operator
     from lpv.approach.record import Approach
     from lpv.approach.schema import Fix, Minima
+    from lpv.core.findings import Grade
 
 SEGMENTS = ("initial", "intermediate", "final", "missed")
 BOUND_RULES = ("at", "at or above", "at or below")
@@ -42,7 +43,8 @@ class Cold:
     """
 
     def __init__(
-        self, due: "bool | None", grade: str, reason: str, rule: str = "", segments: "tuple[str, ...]" = SEGMENTS,
+        self, due: "bool | None", grade: "Grade", reason: str, rule: str = "",
+        segments: "tuple[str, ...]" = SEGMENTS,
     ) -> None:
         self.due, self.grade, self.reason, self.rule, self.segments = due, grade, reason, rule, segments
 

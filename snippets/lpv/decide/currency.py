@@ -2,6 +2,10 @@
 
 from lpv.core import airac
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
+
 
 class Currency:
     """Whether a data cycle is in force on a day.
@@ -10,7 +14,7 @@ class Currency:
     in_force: number of the cycle in force on the day, "" where no day is stated
     """
 
-    def __init__(self, grade: str, reason: str, in_force: str) -> None:
+    def __init__(self, grade: "Grade", reason: str, in_force: str) -> None:
         self.grade, self.reason, self.in_force = grade, reason, in_force
 
 

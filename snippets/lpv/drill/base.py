@@ -7,9 +7,8 @@ from lpv.core.course import reciprocal_deg
 from lpv.core.errors import DomainError
 from lpv.core.units import degrees_360
 from lpv.drill.case import Case, Pick, but
-from lpv.setup.file import wanted
-from lpv.setup.minimum import needed_minimum_ft, needed_missed_ft
-from lpv.setup.records import NAMES, Setup, Side, Wanted
+from lpv.setup.expected import Expected
+from lpv.setup.records import NAMES, Setup, Side
 
 # What is picked from.  All of it is made up; the frequencies are VOR channels.
 VOR_MHZ = (112.3, 113.4, 114.7, 115.9, 116.2, 117.5)
@@ -32,45 +31,48 @@ def base_case(
     DomainError if the chart has no line of minima for that level and the type's category, if it prints no
     altitude of the missed approach, or if a correction for cold lies outside its table.
     """
-    asked = wanted(approach, aircraft)
-    announced = level or asked.best_level
-    if asked.line(announced) is None:
-        raise DomainError(f"level: found {announced}; allowed: {', '.join(line.name for line in asked.lines)}.")
-    if asked.missed_altitude_ft is None:
+    expected = Expected(approach, aircraft)
+    announced = level or expected.best_level
+    if not expected.has_line(announced):
+        raise DomainError(f"level: found {announced}; allowed: {', '.join(expected.lines())}.")
+    if approach.chart.missed is None:
         raise DomainError("approach: the chart prints no altitude of the missed approach; a drill needs one.")
-    common = _common(approach, asked, announced, pick, temperature_c)
-    return Case(approach, aircraft, _corrected(common, asked), other)
+    common = _common(expected, announced, pick, temperature_c)
+    return Case(approach, aircraft, _corrected(common, expected), other)
 
 
-def _common(approach: Approach, asked: Wanted, level: str, pick: Pick, temperature_c: float | None) -> Setup:
-    unit = "inHg" if approach.identity.rule == "FAA" else "hPa"
+def _common(expected: Expected, level: str, pick: Pick, temperature_c: float | None) -> Setup:
+    identity, course_deg = expected.approach.identity, expected.course_deg
+    unit = "inHg" if identity.rule == "FAA" else "hPa"
     reported = pick.one("reported", REPORTED[unit])
     across_nm = pick.one("across", NEAR_NM) * pick.one("side of the course", (-1.0, 1.0))
-    toward_deg = asked.course_deg - (INTERCEPT_DEG if across_nm > 0.0 else -INTERCEPT_DEG)
-    left, right = (_side(name, asked, level, pick, reported) for name in NAMES)
+    toward_deg = course_deg - (INTERCEPT_DEG if across_nm > 0.0 else -INTERCEPT_DEG)
+    left, right = (_side(name, expected, level, pick, reported) for name in NAMES)
     return Setup(
-        pick.one("flying", NAMES), left, right, airac.effective_ordinal(asked.cycle) + pick.one("day", range(1, 26)),
-        asked.cycle, unit, reported, pick.one("temperature", MILD_C) if temperature_c is None else temperature_c,
+        pick.one("flying", NAMES), left, right,
+        airac.effective_ordinal(identity.cycle) + pick.one("day", range(1, 26)),
+        identity.cycle, unit, reported, pick.one("temperature", MILD_C) if temperature_c is None else temperature_c,
         armed=True, across_nm=across_nm, track_deg=degrees_360(toward_deg),
-        previous_course_deg=degrees_360(reciprocal_deg(asked.course_deg) + pick.one("before", TURNED_DEG)),
+        previous_course_deg=degrees_360(reciprocal_deg(course_deg) + pick.one("before", TURNED_DEG)),
     )
 
 
-def _side(name: str, asked: Wanted, level: str, pick: Pick, altimeter: float) -> Side:
-    """A side with the charted altitudes; `_corrected` makes them those to set."""
-    line = next(line for line in asked.lines if line.name == level)
+def _side(name: str, expected: Expected, level: str, pick: Pick, altimeter: float) -> Side:
+    """A side without its altitudes, which `_corrected` sets."""
+    identity = expected.approach.identity
     return Side(
-        name, asked.title, asked.channel, asked.path_id, "SBAS", [pick.one(f"VOR {name}", VOR_MHZ)], asked.course_deg,
-        altimeter, level, line.kind, line.altitude_ft, asked.missed_altitude_ft or 0.0,
+        name, identity.title, identity.channel, identity.path_id, "SBAS", [pick.one(f"VOR {name}", VOR_MHZ)],
+        expected.course_deg, altimeter, level,
     )
 
 
-def _corrected(setup: Setup, asked: Wanted) -> Setup:
-    """The set-up with the altitudes to set: the operator's lowest, and corrected for cold."""
-    line = asked.line(setup.left.level)
-    minimum_ft = round(needed_minimum_ft(line, setup, asked)) if line else 0
-    missed_ft = round(needed_missed_ft(setup, asked))
+def _corrected(setup: Setup, expected: Expected) -> Setup:
+    """The set-up with the altitudes to set: the operator's lowest, and corrected for cold, in whole feet."""
+    needed, missed = expected.minimum(str(setup.left.level), setup), expected.missed_altitude(setup)
+    assert needed is not None
+    assert missed is not None  # `base_case` has looked
     return but(setup, **{
-        side.name: but(side, minimum_ft=float(minimum_ft), missed_altitude_ft=float(missed_ft))
+        side.name: but(side, minimum_kind=needed.kind, minimum_ft=float(round(needed.altitude_ft)),
+                       missed_altitude_ft=float(round(missed.altitude_ft)))
         for side in setup.sides()
     })

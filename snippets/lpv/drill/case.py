@@ -16,8 +16,8 @@ from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
 from lpv.crosscheck.check import crosscheck
 from lpv.setup import checks as setup
-from lpv.setup.file import wanted
-from lpv.setup.records import Setup, Side, Wanted
+from lpv.setup.expected import Expected
+from lpv.setup.records import Setup, Side
 
 Graded = tuple[str, str]
 Option = TypeVar("Option")
@@ -39,9 +39,9 @@ class Case:
     other: Approach | None = None
 
     @property
-    def wanted(self) -> Wanted:
+    def expected(self) -> Expected:
         """What the approach asks of a set-up of this type."""
-        return wanted(self.approach, self.aircraft)
+        return Expected(self.approach, self.aircraft)
 
     def side(self, name: str) -> Side:
         """What one side has set; name: left or right."""
@@ -82,7 +82,7 @@ def with_sides(case: Case, names: Sequence[str], **changes: object) -> Case:
 
 def found(case: Case) -> list[Finding]:
     """Every finding of the set-up check and of the cross-check, those that agree included."""
-    rows = setup.check(case.setup, case.wanted, case.aircraft.rules)
+    rows = setup.check(case.setup, case.expected)
     return rows + crosscheck(case.approach, case.setup.day)
 
 

@@ -20,7 +20,7 @@ def _held(case: Case, words: str, *expected: tuple[str, str], **changes: object)
 
 def cycle_before(case: Case, pick: Pick) -> Planted:
     """The database is still the one of the cycle before."""
-    held = airac.cycle_at(airac.effective_ordinal(case.setup.cycle) - 1)
+    held = airac.cycle_at(airac.effective_ordinal(str(case.setup.cycle)) - 1)
     planted = _held(
         case, "The database is that of the cycle before, which has ended.",
         ("set-cycle", "stop"), ("cycle", "resolve"), ("cycle-in-force", "stop"), cycle=held.ident,

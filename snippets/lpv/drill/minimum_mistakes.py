@@ -3,28 +3,36 @@
 from collections.abc import Callable
 
 from lpv.core import airac
+from lpv.core.consequence import grade_of
 from lpv.core.units import degrees_360
+from lpv.decide.minimum import Minimum, MissedAltitude
 from lpv.drill.case import Case, Pick, with_setup
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side
 from lpv.drill.side_mistakes import NOTE, RESOLVE, STOP, Sides
-from lpv.setup.minimum import cold_minimum_addition_ft, is_cold, needed_missed_ft
-from lpv.setup.records import NAMES, Line
+from lpv.setup.records import NAMES
 
 FAR_NM = (6.0, 8.0, 11.0)
 
 
-def _line(case: Case) -> Line:
-    """The line of minima of the level announced in the base."""
-    line = case.wanted.line(case.setup.left.level)
-    needs(line is not None, "no line of minima for the level announced")
-    assert line is not None
-    return line
+def _minimum(case: Case) -> Minimum:
+    """The minimum to set for the level announced in the base."""
+    needed = case.expected.minimum(str(case.setup.left.level), case.setup)
+    needs(needed is not None, "no line of minima for the level announced")
+    assert needed is not None
+    return needed
+
+
+def _missed(case: Case) -> MissedAltitude:
+    """The altitude to set for the missed approach; every base has one."""
+    needed = case.expected.missed_altitude(case.setup)
+    assert needed is not None
+    return needed
 
 
 def wrong_kind(sides: Sides) -> Callable[[Case, Pick], Planted]:
     """The minimum is set as the other kind."""
     def plant(case: Case, pick: Pick) -> Planted:
-        kind = _line(case).kind
+        kind = _minimum(case).kind
         wrong, grade = ("MDA", RESOLVE) if kind == "DA" else ("DA", STOP)
         return on_sides(case, sides(pick), f"the minimum is set as {wrong}; the chart says {kind}.",
                         [("set-minimum-kind", grade)], ["kind of minimum"], minimum_kind=wrong)
@@ -33,37 +41,42 @@ def wrong_kind(sides: Sides) -> Callable[[Case, Pick], Planted]:
 
 def hundred_low(case: Case, pick: Pick) -> Planted:
     """The minimum is a hundred feet too low on one side."""
-    low_ft = case.setup.left.minimum_ft - 100.0
-    needs(all(low_ft != line.altitude_ft for line in case.wanted.lines), "it would be another line's")
+    low_ft = _minimum(case).altitude_ft - 100.0
+    others = [case.expected.minimum(line, case.setup) for line in case.expected.lines()]
+    known = [other.altitude_ft for other in others if other is not None]
+    needs(all(abs(low_ft - other_ft) >= 1.0 for other_ft in known), "it would be another line's")
     return on_sides(case, one_side(pick), "the minimum is a hundred feet too low.", [("set-minimum-low", STOP)],
                     ["minimum"], minimum_ft=low_ft)
 
 
 def under_floor(case: Case, pick: Pick) -> Planted:
     """Both sides have the chart's DA, but the operator's lowest is higher."""
-    line, floor_ft = _line(case), case.wanted.lowest_da_ft
-    needs(line.kind == "DA" and floor_ft is not None and floor_ft > line.altitude_ft, "the chart's DA is high enough")
-    needs(not is_cold(case.setup, case.wanted), "it is cold")
-    return on_sides(case, NAMES, "the DA is the chart's, below the operator's lowest.", [("set-minimum-floor", STOP)],
-                    minimum_ft=line.altitude_ft)
+    needed = _minimum(case)
+    charted_ft = needed.row.altitude_ft
+    needs(needed.kind == "DA" and needed.altitude_ft > charted_ft, "the chart's DA is high enough")
+    needs(not needed.cold_ft and not needed.open_ft, "it is cold")
+    grade = grade_of("minimum", needed.altitude_ft - charted_ft)
+    return on_sides(case, NAMES, "the DA is the chart's, below the operator's lowest.", [("set-minimum-floor", grade)],
+                    minimum_ft=charted_ft)
 
 
 def cold_minimum(sides: Sides) -> Callable[[Case, Pick], Planted]:
     """The minimum is not corrected for cold."""
     def plant(case: Case, pick: Pick) -> Planted:
-        line = _line(case)
-        needs(cold_minimum_addition_ft(line, case.setup, case.wanted) > 0.0, "nothing is corrected for cold")
-        return on_sides(case, sides(pick), "the minimum is not corrected for cold.", [("set-minimum-cold", STOP)],
-                        ["minimum"], minimum_ft=line.altitude_ft)
+        needed = _minimum(case)
+        needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
+        grade = grade_of("minimum", needed.altitude_ft - needed.row.altitude_ft)
+        return on_sides(case, sides(pick), "the minimum is not corrected for cold.", [("set-minimum-cold", grade)],
+                        ["minimum"], minimum_ft=needed.row.altitude_ft)
     return plant
 
 
 def cold_missed(case: Case, pick: Pick) -> Planted:
     """The altitude of the missed approach is not corrected for cold on either side."""
-    charted_ft = case.wanted.missed_altitude_ft
-    needs(charted_ft != needed_missed_ft(case.setup, case.wanted), "nothing is corrected for cold")
+    needed = _missed(case)
+    needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
     return on_sides(case, NAMES, "the missed approach altitude is not corrected for cold.",
-                    [("set-missed-cold", RESOLVE)], missed_altitude_ft=charted_ft)
+                    [("set-missed-cold", grade_of("altitude", needed.cold_ft))], missed_altitude_ft=needed.charted_ft)
 
 
 def missed_at_minimum(case: Case, pick: Pick) -> Planted:
@@ -75,26 +88,29 @@ def missed_at_minimum(case: Case, pick: Pick) -> Planted:
 
 def missed_at_pfaf(case: Case, pick: Pick) -> Planted:
     """Both sides still have the altitude of the PFAF set, not that of the missed approach."""
-    altitude_ft, charted_ft = case.approach.pfaf.altitude_ft, case.wanted.missed_altitude_ft
-    needs(altitude_ft is not None and altitude_ft != charted_ft, "the two altitudes are the same")
+    altitude_ft, needed = case.approach.pfaf.altitude_ft, _missed(case)
+    needs(altitude_ft is not None and altitude_ft != needed.charted_ft, "the two altitudes are the same")
+    assert altitude_ft is not None
+    grade = grade_of("altitude", altitude_ft - needed.altitude_ft)
     return on_sides(case, NAMES, "the altitude of the PFAF is still set, not that of the missed approach.",
-                    [("set-missed", RESOLVE)], missed_altitude_ft=altitude_ft)
+                    [("set-missed", grade)], missed_altitude_ft=altitude_ft)
 
 
 def level_lower(case: Case, pick: Pick) -> Planted:
     """LNAV is announced on both sides, with the minimum of the better level still set."""
-    line, lnav = _line(case), case.wanted.line("LNAV")
-    needs(line.name != "LNAV" and lnav is not None, "LNAV is announced already, or has no minimum")
-    graded = [("set-level", NOTE), ("set-minimum-level", STOP)]
-    if line.kind == "DA":
+    needed, lnav = _minimum(case), case.expected.minimum("LNAV", case.setup)
+    needs(needed.line != "LNAV" and lnav is not None, "LNAV is announced already, or has no minimum")
+    assert lnav is not None
+    graded = [("set-level", NOTE), ("set-minimum-level", grade_of("minimum", lnav.altitude_ft - needed.altitude_ft))]
+    if needed.kind == "DA":
         graded.append(("set-minimum-kind", STOP))
-    return on_sides(case, NAMES, f"LNAV is announced, and the minimum is still that of {line.name}.", graded,
+    return on_sides(case, NAMES, f"LNAV is announced, and the minimum is still that of {needed.line}.", graded,
                     level="LNAV")
 
 
 def day_of_change(case: Case, pick: Pick) -> Planted:
     """The flight is on the day on which the next data cycle takes over."""
-    made = with_setup(case, day=airac.expiry_ordinal(case.setup.cycle))
+    made = with_setup(case, day=airac.expiry_ordinal(str(case.setup.cycle)))
     return Planted(made, "The data cycle ended: the next one takes over on this very day.",
                    frozenset({("set-cycle", STOP), ("cycle-in-force", STOP)}))
 
@@ -102,7 +118,7 @@ def day_of_change(case: Case, pick: Pick) -> Planted:
 def armed_away(case: Case, pick: Pick) -> Planted:
     """The approach is armed close to the course, flying away from it."""
     across_nm = case.setup.across_nm or 0.0
-    away_deg = case.wanted.course_deg + (30.0 if across_nm > 0.0 else -30.0)
+    away_deg = case.expected.course_deg + (30.0 if across_nm > 0.0 else -30.0)
     return _armed(with_setup(case, track_deg=degrees_360(away_deg)),
                   "The approach is armed while flying away from the course.")
 

@@ -2,11 +2,13 @@
 
 from collections.abc import Callable
 
+from lpv.core.consequence import grade_of
 from lpv.core.course import course_difference_deg, course_text
 from lpv.crosscheck.limits import grade_difference
 from lpv.drill.case import Case, Pick
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side, where
 from lpv.modes.rules import Rules
+from lpv.setup.checks import altimeter_error_ft
 from lpv.setup.radio import localizer_channels
 from lpv.setup.records import NAMES
 
@@ -32,8 +34,8 @@ def other_runway(case: Case, pick: Pick) -> Planted:
 
 def channel_digits(case: Case, pick: Pick) -> Planted:
     """Two digits of the channel are swapped on one side."""
-    swapped = _swapped(str(case.wanted.channel))
-    needs(swapped != str(case.wanted.channel), "no two digits of the channel differ")
+    swapped = _swapped(str(case.approach.identity.channel))
+    needs(swapped != str(case.approach.identity.channel), "no two digits of the channel differ")
     return on_sides(case, one_side(pick), "two digits of the channel are swapped.", [("set-channel", STOP)],
                     ["channel"], channel=int(swapped))
 
@@ -48,7 +50,7 @@ def _swapped(digits: str) -> str:
 
 def path_id_letter(case: Case, pick: Pick) -> Planted:
     """The last letter of the path identifier is another one on one side."""
-    charted = case.wanted.path_id
+    charted = case.approach.identity.path_id
     return on_sides(
         case, one_side(pick), "the path identifier ends in another letter: another procedure to this runway.",
         [("set-path-id", STOP)], path_id=charted[:-1] + ("B" if charted[-1] != "B" else "C"),
@@ -98,7 +100,7 @@ def localizer_left(case: Case, pick: Pick) -> Planted:
 def localizer_second(case: Case, pick: Pick) -> Planted:
     """The second receiver of one side is on a localizer, SBAS selected."""
     (side,) = one_side(pick)
-    return _localizer(case, pick, case.side(side).tuned_mhz)
+    return _localizer(case, pick, case.side(side).tuned_mhz or [])
 
 
 def _localizer(case: Case, pick: Pick, beside: list[float]) -> Planted:
@@ -123,7 +125,7 @@ def course_before(sides: Sides) -> Callable[[Case, Pick], Planted]:
 
 def course_digits(case: Case, pick: Pick) -> Planted:
     """The last two digits of the course are swapped on one side."""
-    text = course_text(case.wanted.course_deg).split(".")[0]
+    text = course_text(case.expected.course_deg).split(".")[0]
     swapped_deg = float(text[0] + text[2] + text[1]) % 360.0
     return _course(case, one_side(pick), swapped_deg, "two digits of the course are swapped.")
 
@@ -138,11 +140,11 @@ def course_true(case: Case, pick: Pick) -> Planted:
 def course_two_off(case: Case, pick: Pick) -> Planted:
     """The course is two degrees off on one side."""
     off_deg = pick.one("degrees off", (-2.0, 2.0))
-    return _course(case, one_side(pick), (case.wanted.course_deg + off_deg) % 360.0, "the course is two degrees off.")
+    return _course(case, one_side(pick), (case.expected.course_deg + off_deg) % 360.0, "the course is two degrees off.")
 
 
 def _course(case: Case, names: tuple[str, ...], course_deg: float, words: str) -> Planted:
-    grade = grade_difference("course", course_difference_deg(case.wanted.course_deg, course_deg))
+    grade = grade_difference("course", course_difference_deg(case.expected.course_deg, course_deg))
     needs(grade != "ok", "the course would not differ")
     return on_sides(case, names, words, [("set-course", grade)], ["course"], course_deg=course_deg)
 
@@ -151,8 +153,12 @@ def altimeter(sides: Sides, slips: Slips, words: str) -> Callable[[Case, Pick], 
     """The altimeter setting is not the one reported."""
     def plant(case: Case, pick: Pick) -> Planted:
         setup = case.setup
-        wrong = round(setup.reported + pick.one("altimeter slip", slips[setup.altimeter_unit]), 2)
-        return on_sides(case, sides(pick), words, [("set-altimeter", STOP)], ["altimeter"], altimeter=wrong)
+        unit, reported = setup.altimeter_unit, setup.reported
+        assert unit is not None
+        assert reported is not None
+        wrong = round(reported + pick.one("altimeter slip", slips[unit]), 2)
+        grade = grade_of("minimum", altimeter_error_ft(wrong, reported, unit))
+        return on_sides(case, sides(pick), words, [("set-altimeter", grade)], ["altimeter"], altimeter=wrong)
     return plant
 
 

@@ -10,6 +10,7 @@ import but siblings, since the calculators in the browser read the same rows.
 """
 
 from lpv.facts import (
+    consequence,
     constellation,
     crosscheck,
     geometry,
@@ -65,6 +66,7 @@ SUBJECTS = {
     "modes": modes.FACTS,
     "constellation": constellation.FACTS,
     "planning": planning.FACTS,
+    "consequence": consequence.FACTS,
     "crosscheck": crosscheck.FACTS,
     "recording": recording.FACTS,
 }

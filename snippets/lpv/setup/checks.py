@@ -1,68 +1,80 @@
 """The set-up check: its items, each a small function that gives findings, and `check` that runs them in order.
 
-What is set stands in the finding's words, what it should be under chart or computed.
+What is set stands in the finding's words, what it should be under chart or computed.  An item that nobody has read
+from the cockpit is "not compared": a part of a set-up can be checked, and never comes out as ok.
 """
 
+from lpv.air.atmosphere import hpa_from_inches, pressure_altitude_at_ft
 from lpv.core import airac
+from lpv.core.consequence import grade_of
 from lpv.core.course import course_difference_deg, course_text
-from lpv.core.findings import Finding
-from lpv.core.text import number
-from lpv.crosscheck.statements import ft
+from lpv.core.findings import Finding, not_compared
+from lpv.core.text import quantity
+from lpv.decide.currency import currency
 from lpv.facts import value
 from lpv.intercept.course import within_arming_window
-from lpv.modes.rules import Rules, usual_rules
 from lpv.modes.state import FLYING, MONITORING, START, State, lateral_source, source
 from lpv.setup import radio
-from lpv.setup.minimum import kind_of_minimum, minimum, missed_altitude
-from lpv.setup.records import Setup, Side, Wanted
-from lpv.setup.statements import agrees, differs, pressure
-
-TYPE_CHECKING = False
-if TYPE_CHECKING:
-    from lpv.core.findings import Grade
+from lpv.setup.expected import Expected
+from lpv.setup.minimum import ft, kind_of_minimum, minimum, missed_altitude
+from lpv.setup.records import Setup, Side
+from lpv.setup.statements import agrees, differs, not_stated, pressure
 
 # How far an altimeter setting may be off: half of the last digit that is set.
 ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
 
 
-def cycle(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def cycle(setup: Setup, expected: Expected) -> "list[Finding]":
     """The data cycle in the aircraft is in force, and is the chart's."""
-    what = "data cycle " + setup.cycle + " in the aircraft, " + airac.iso(setup.day)
-    if not airac.in_force(setup.cycle, setup.day):
+    charted = expected.approach.identity.cycle
+    if setup.cycle is None or setup.day is None:
+        return [not_stated("set-cycle", "data cycle and day of the flight", "", charted)]
+    what = f"data cycle {setup.cycle} in the aircraft, {airac.iso(setup.day)}"
+    held = currency(setup.cycle, setup.day)
+    if held.grade != "ok":
         return [Finding(
-            "set-cycle", "stop", what, chart=wanted.cycle, computed="in force: " + airac.cycle_ident(setup.day),
+            "set-cycle", held.grade, what, chart=charted, computed="in force: " + held.in_force,
             why="Final approach data change; what is out of date may lead elsewhere.",
             action="Do not fly it from this database.",
         )]
-    if setup.cycle != wanted.cycle:
-        return [Finding("set-cycle", "resolve", what, chart=wanted.cycle, why="Chart and database are of two cycles.",
+    if setup.cycle != charted:
+        return [Finding("set-cycle", "resolve", what, chart=charted, why="Chart and database are of two cycles.",
                         action="Take the chart in force, and compare again.")]
-    return [agrees("set-cycle", what, wanted.cycle)]
+    return [agrees("set-cycle", what, charted)]
 
 
-def procedure(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def procedure(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """The loaded procedure is the chart's: title, channel, path identifier."""
-    why = "Another procedure of the same runway, or another runway, looks the same until the end."
+    identity = expected.approach.identity
     rows = (
-        ("set-procedure", "procedure", side.title, wanted.title),
-        ("set-channel", "channel", str(side.channel), str(wanted.channel)),
-        ("set-path-id", "path identifier", side.path_id, wanted.path_id),
+        ("set-procedure", "procedure", side.title, identity.title),
+        ("set-channel", "channel", None if side.channel is None else str(side.channel), str(identity.channel)),
+        ("set-path-id", "path identifier", side.path_id, identity.path_id),
     )
-    return [
-        agrees(key, what + " " + found, chart, side.name) if found == chart else
-        differs(key, "stop", what + " " + found, chart, why, "Load the procedure of the chart.", side.name)
-        for key, what, found, chart in rows
-    ]
+    return [_identifier(key, what, shown, charted, side.name) for key, what, shown, charted in rows]
+
+
+def _identifier(key: str, what: str, shown: "str | None", charted: str, about: str) -> Finding:
+    if shown is None:
+        return not_stated(key, what, about, charted)
+    if shown == charted:
+        return agrees(key, f"{what} {shown}", charted, about)
+    return differs(key, "stop", f"{what} {shown}", charted,
+                   "Another procedure of the same runway, or another runway, looks the same until the end.",
+                   "Load the procedure of the chart.", about)
 
 
 def localizers_mhz(side: Side) -> "list[float]":
     """The localizer channels among the frequencies that a side has tuned."""
-    return [mhz for mhz in side.tuned_mhz if radio.is_localizer(mhz)]
+    return [mhz for mhz in side.tuned_mhz or [] if radio.is_localizer(mhz)]
 
 
 def state_of(setup: Setup) -> State:
-    """The set-up as a state of the modes, with the SBAS approach active; the flying side is the pilot flying's."""
-    flying, monitoring = setup.sides() if setup.flying == "left" else (setup.right, setup.left)
+    """The set-up as a state of the modes, with the SBAS approach active; the flying side is the pilot flying's.
+
+    Where nobody has said who flies, the left side is taken.
+    """
+    flying, monitoring = setup.sides() if setup.flying != "right" else (setup.right, setup.left)
     return START.but(
         phase="outside", approach="SBAS", active=True, level="LPV",
         selector=(flying.source == "SBAS", monitoring.source == "SBAS"),
@@ -70,9 +82,12 @@ def state_of(setup: Setup) -> State:
     )
 
 
-def guidance_source(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """The side shows SBAS, and SBAS guides it."""
-    index = FLYING if side.name == setup.flying else MONITORING
+    if side.source is None:
+        return [not_stated("set-source", "guidance source", side.name, "SBAS")]
+    rules = expected.rules
+    index = MONITORING if side.name == ("left" if setup.flying == "right" else "right") else FLYING
     state = state_of(setup)
     shown = source(state, index, rules)
     what = "source " + side.source
@@ -89,75 +104,102 @@ def guidance_source(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "
             "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer, on either side, inhibits SBAS.",
             "Take the localizer out of both receivers.", side.name, "shown: SBAS without guidance",
         )]
+    if setup.left.tuned_mhz is None or setup.right.tuned_mhz is None:
+        return [not_compared("set-source", what, "not stated", "SBAS", about=side.name,
+                             why="A tuned localizer can take over or inhibit SBAS; nobody has entered what is tuned.",
+                             action="Read the frequencies on both sides and enter them.")]
     return [agrees("set-source", what, "SBAS", side.name)]
 
 
-def localizer(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def localizer(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """No receiver of the side is on a localizer channel."""
-    found = localizers_mhz(side)
-    if not found:
+    if side.tuned_mhz is None:
+        return [not_stated("set-localizer", "frequencies", side.name, "no localizer")]
+    tuned = localizers_mhz(side)
+    if not tuned:
         return [agrees("set-localizer", "no localizer tuned", "", side.name)]
-    words = ", ".join([number(mhz, 0.01) + " MHz" for mhz in found])
+    words = ", ".join([quantity(mhz, "MHz", 0.01) for mhz in tuned])
     return [differs(
         "set-localizer", "resolve", "localizer tuned: " + words, "", "With the selector off, the ILS would be shown.",
         "Tune something that is no localizer channel.", side.name,
     )]
 
 
-def course(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def course(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """The course that is set is the chart's."""
-    off_deg = abs(course_difference_deg(wanted.course_deg, side.course_deg))
-    what, chart = "course " + course_text(side.course_deg), course_text(wanted.course_deg)
+    chart = course_text(expected.course_deg)
+    if side.course_deg is None:
+        return [not_stated("set-course", "course", side.name, chart)]
+    off_deg = abs(course_difference_deg(expected.course_deg, side.course_deg))
+    what, old = "course " + course_text(side.course_deg), setup.previous_course_deg
     if off_deg <= value("limit_course_resolve_deg"):
         return [agrees("set-course", what, chart, side.name)]
-    old = setup.previous_course_deg
     if old is not None and abs(course_difference_deg(old, side.course_deg)) <= value("limit_course_resolve_deg"):
         return [differs("set-course-left", "stop", what, chart, "It is the course of the approach set up before.",
                         "Set the course of this approach.", side.name)]
-    grade: Grade = "stop" if off_deg > value("limit_course_stop_deg") else "resolve"
-    return [differs("set-course", grade, what, chart, "The wrong course turns the picture, and hides a wrong approach.",
+    return [differs("set-course", "stop" if off_deg > value("limit_course_stop_deg") else "resolve", what, chart,
+                    "The wrong course turns the picture, and hides a wrong approach.",
                     "Read the chart again, then set its course.", side.name)]
 
 
-def altimeter(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
-    """The altimeter setting is the one reported."""
-    unit = setup.altimeter_unit
-    what, reported = "altimeter " + pressure(side.altimeter, unit), "reported " + pressure(setup.reported, unit)
-    if abs(side.altimeter - setup.reported) < ALTIMETER_STEP[unit] / 2:
-        return [agrees("set-altimeter", what, "", side.name, reported)]
-    return [differs("set-altimeter", "stop", what, "", "The decision is made on the barometric altimeter.",
-                    "Set what is reported.", side.name, reported)]
+def altimeter_error_ft(setting: float, reported: float, unit: str) -> float:
+    """How much lower, ft, the aircraft is than its altimeter shows with this setting; in inHg or hPa.
+
+    The difference of the two pressures as altitudes in the standard atmosphere: 9 ft for 0.01 inHg.
+    """
+    set_hpa, true_hpa = (hpa_from_inches(setting), hpa_from_inches(reported)) if unit == "inHg" else (setting, reported)
+    return pressure_altitude_at_ft(true_hpa) - pressure_altitude_at_ft(set_hpa)
 
 
-def level(side: Side, setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def altimeter(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
+    """The altimeter setting is the one reported; how serious a difference is, its height decides."""
+    unit, reported = setup.altimeter_unit, setup.reported
+    if side.altimeter is None or unit is None or reported is None:
+        return [not_stated("set-altimeter", "altimeter setting", side.name)]
+    what, computed = "altimeter " + pressure(side.altimeter, unit), "reported " + pressure(reported, unit)
+    if abs(side.altimeter - reported) < ALTIMETER_STEP[unit] / 2:
+        return [agrees("set-altimeter", what, "", side.name, computed)]
+    error_ft = altimeter_error_ft(side.altimeter, reported, unit)
+    lower = f"The aircraft is {ft(abs(error_ft))} {'lower' if error_ft > 0.0 else 'higher'} than the altimeter shows."
+    return [differs("set-altimeter", grade_of("minimum", error_ft), what, "",
+                    f"{lower} The decision is made on it.", "Set what is reported.", side.name, computed)]
+
+
+def level(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """The level of service announced is the one that the approach is made for."""
+    best = expected.best_level
+    if side.level is None:
+        return [not_stated("set-level", "level announced", side.name, best)]
     what = "level announced " + side.level
-    if side.level == wanted.best_level:
-        return [agrees("set-level", what, wanted.best_level, side.name)]
+    if side.level == best:
+        return [agrees("set-level", what, best, side.name)]
     if side.level == "none":
-        return [differs("set-level", "stop", what, wanted.best_level, "Without a level there is no approach guidance.",
+        return [differs("set-level", "stop", what, best, "Without a level there is no approach guidance.",
                         "Do not begin the approach.", side.name)]
-    return [differs("set-level", "note", what, wanted.best_level, "It stays until the approach is activated again.",
+    return [differs("set-level", "note", what, best, "It stays until the approach is activated again.",
                     "Fly the line of minima of the level announced.", side.name)]
 
 
-def armed(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
-    """The approach is armed close to the course and toward it."""
-    if not setup.armed or setup.across_nm is None or setup.track_deg is None:
+def armed(setup: Setup, expected: Expected) -> "list[Finding]":
+    """The approach is armed close to the course and toward it; nothing where it is not armed."""
+    if setup.armed is False:
         return []
-    what = f"armed {number(abs(setup.across_nm), 0.1)} NM from the course, track {course_text(setup.track_deg)}"
-    if within_arming_window(setup.across_nm, setup.track_deg, wanted.course_deg):
+    if setup.armed is None or setup.across_nm is None or setup.track_deg is None:
+        return [not_stated("set-armed", "whether it is armed, from where and on which track", "")]
+    what = f"armed {quantity(abs(setup.across_nm), 'NM', 0.1)} from the course, track {course_text(setup.track_deg)}"
+    if within_arming_window(setup.across_nm, setup.track_deg, expected.course_deg):
         return [agrees("set-armed", what, "")]
+    window = quantity(value("arming_window_nm"), "NM", 0.1)
     return [Finding(
-        "set-armed", "resolve", what, computed=f"within {value('arming_window_nm'):g} NM and heading toward it",
+        "set-armed", "resolve", what, computed=f"within {window} and heading toward it",
         why="Armed too early, it may capture from far away or in the wrong place.",
         action="Take it off, and arm when close and heading toward the course.",
     )]
 
 
-def kept_without_power(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
+def kept_without_power(setup: Setup, expected: Expected) -> "list[Finding]":
     """Where the type's source selector survives the removal of power: that it does; nothing about other types."""
-    if rules.selector_after_power == "off":
+    if expected.rules.selector_after_power == "off":
         return []
     return [Finding(
         "set-selector-kept", "note", "source selector: survives the removal of power in this type",
@@ -166,46 +208,59 @@ def kept_without_power(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Find
     )]
 
 
-def alike(setup: Setup, wanted: Wanted, rules: Rules) -> "list[Finding]":
-    """Both sides are set alike."""
-    left, right = setup.sides()
-    rows = (
-        ("procedure", left.title, right.title),
-        ("channel", left.channel, right.channel),
-        ("source", left.source, right.source),
-        ("course", course_text(left.course_deg), course_text(right.course_deg)),
-        ("altimeter", pressure(left.altimeter, setup.altimeter_unit), pressure(right.altimeter, setup.altimeter_unit)),
-        ("level", left.level, right.level),
-        ("kind of minimum", left.minimum_kind, right.minimum_kind),
-        ("minimum", ft(left.minimum_ft), ft(right.minimum_ft)),
-        ("missed approach altitude", ft(left.missed_altitude_ft), ft(right.missed_altitude_ft)),
-    )
-    found = [
-        Finding("set-sides", "resolve", f"left {one}, right {other}", about=what,
+def alike(setup: Setup, expected: Expected) -> "list[Finding]":
+    """Both sides are set alike, in what has been read from both."""
+    rows = [(what, _texts(setup, show)) for what, show in COMPARED]
+    unread = [what for what, texts in rows if None in texts]
+    split = [
+        Finding("set-sides", "resolve", f"left {texts[0]}, right {texts[1]}", about=what,
                 why="One of the two is wrong, or both will be.", action="Settle which is right; set both.")
-        for what, one, other in rows if one != other
+        for what, texts in rows if None not in texts and texts[0] != texts[1]
     ]
-    return found or [agrees("set-sides", "both sides set alike", "")]
+    if unread:
+        split.append(not_compared("set-sides", "left against right: " + ", ".join(unread), "not stated",
+                                  why="Nobody has entered what is set on both sides.",
+                                  action="Read it from both sides and enter it."))
+    return split or [agrees("set-sides", "both sides set alike", "")]
 
 
-COMMON_BEFORE = (cycle,)
+def _texts(setup: Setup, show: "object") -> "list[str | None]":
+    return [show(side, setup) for side in setup.sides()]  # type: ignore[operator]
+
+
+def _shown(name: str, text: "object") -> "object":
+    """A function (side, set-up) -> the text of what the side has set, None where nobody has read it."""
+    def show(side: Side, setup: Setup) -> "str | None":
+        setting = getattr(side, name)
+        return None if setting is None else text(setting)  # type: ignore[operator]
+    return show
+
+
+def _setting(side: Side, setup: Setup) -> "str | None":
+    known = side.altimeter is not None and setup.altimeter_unit is not None
+    return pressure(side.altimeter, setup.altimeter_unit) if known else None  # type: ignore[arg-type]
+
+
+COMPARED = (
+    ("procedure", _shown("title", str)), ("channel", _shown("channel", str)), ("source", _shown("source", str)),
+    ("course", _shown("course_deg", course_text)), ("altimeter", _setting), ("level", _shown("level", str)),
+    ("kind of minimum", _shown("minimum_kind", str)), ("minimum", _shown("minimum_ft", ft)),
+    ("missed approach altitude", _shown("missed_altitude_ft", ft)),
+)
 PER_SIDE = (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum, missed_altitude)
-COMMON_AFTER = (armed, alike, kept_without_power)
+FOR_BOTH = (armed, kept_without_power)
 
 
-def check(setup: Setup, wanted: Wanted, rules: "Rules | None" = None) -> "list[Finding]":
-    """Every finding about a set-up, those that agree ("ok") included, in the order of the cockpit.
+def check(setup: Setup, expected: Expected) -> "list[Finding]":
+    """Every finding about a set-up, those that agree ("ok") included: a split between the sides first, then in the
+    order of the cockpit.
 
-    rules: of the aircraft's modes; without them, the usual ones with a selector per side.
     DomainError for numbers outside the range of the formulas.
     """
-    rules = rules or usual_rules(selector="per side")
-    findings = []
-    for common in COMMON_BEFORE:
-        findings += common(setup, wanted, rules)
+    findings = alike(setup, expected) + cycle(setup, expected)
     for item in PER_SIDE:
         for side in setup.sides():
-            findings += item(side, setup, wanted, rules)
-    for common in COMMON_AFTER:
-        findings += common(setup, wanted, rules)
+            findings += item(side, setup, expected)
+    for common in FOR_BOTH:
+        findings += common(setup, expected)
     return findings

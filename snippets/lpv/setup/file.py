@@ -20,9 +20,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from lpv.aircraft import record as aircraft
+from lpv.aircraft import record as aircraft_files
 from lpv.aircraft.record import Aircraft
-from lpv.approach import record as approach
+from lpv.approach import record as approach_files
 from lpv.approach.record import Approach
 from lpv.approach.schema import FaultRow, cycle_ident
 from lpv.core.errors import DataError, DomainError, shown
@@ -30,10 +30,9 @@ from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 from lpv.setup import radio
-from lpv.setup import wanted as setup_wanted
 from lpv.setup.checks import check
-from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS, Setup, Side, Wanted
-from lpv.setup.wanted import Charted, Flown
+from lpv.setup.expected import Expected
+from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS, Setup, Side
 
 
 def _tuned_mhz(found: object) -> tuple[float, ...]:
@@ -142,32 +141,9 @@ def read_all(folder: Path | str) -> list[SetupFile]:
     return tomlfile.read_folder(Path(folder), read)
 
 
-def charted(found: Approach) -> Charted:
-    """What the chart of an approach prints, as far as a set-up is compared with it."""
-    chart, identity = found.chart, found.identity
-    return Charted(
-        identity.airport, identity.title, identity.channel, identity.path_id, chart.course_deg, identity.cycle,
-        identity.level_of_service, [(row.line, row.kind, row.categories, row.altitude_ft) for row in chart.minima],
-        chart.missed.altitude_ft if chart.missed else None, chart.airport_elevation_ft,
-        chart.touchdown_zone_ft, chart.cold_temperature_airport_c,
-    )
-
-
-def flown(found: Aircraft) -> Flown:
-    """What a set-up depends on in a type and its operator."""
-    operator = found.operator
-    return Flown(found.type.name, found.type.category, operator.lowest_da_above_tdze_ft, operator.above_mda_ft,
-                 found.rules)
-
-
-def wanted(found: Approach, of: Aircraft | None = None) -> Wanted:
-    """What an approach asks of a set-up (see `lpv.setup.wanted`), for a type if one is given."""
-    return setup_wanted.wanted(charted(found), flown(of) if of else None)
-
-
-def findings(found: SetupFile, of: Approach, by: Aircraft | None = None) -> list[Finding]:
+def findings(setup_file: SetupFile, approach: Approach, aircraft: Aircraft | None = None) -> list[Finding]:
     """Every finding about a set-up file for an approach, flown by a type if one is given."""
-    return check(found.setup, wanted(of, by), by.rules if by else None)
+    return check(setup_file.setup, Expected(approach, aircraft))
 
 
 def main(argv: list[str]) -> int:
@@ -181,8 +157,8 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:
-        by = aircraft.read(options.aircraft) if options.aircraft else None
-        rows = findings(read(options.file), approach.read(options.approach), by)
+        by = aircraft_files.read(options.aircraft) if options.aircraft else None
+        rows = findings(read(options.file), approach_files.read(options.approach), by)
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2

@@ -1,57 +1,55 @@
-"""The set-up check as the page asks for it: figures and entries in as lines of text, findings out as lines.
+"""The set-up check as the page asks for it: records and entries in as JSON, findings out as JSON.
 
-In:  "key TAB text" lines: the approach's figures ("" if none is chosen), the type's ("" for any type), and the
-     entries, "aircraft" among them.
-Out: "error TAB key TAB words" for each entry that cannot be used, and "sentence TAB words"; or
-     "sentence TAB words", "about TAB words", and for each finding
-     "finding TAB grade TAB what TAB about TAB chart TAB computed TAB why TAB action TAB key", the most serious first.
+In:  the approach and the type in their JSON forms ("" if none is chosen, "" for any type), and an object with the text
+     of each entry by key, "aircraft" among them.
+Out: {"errors": {key: words}, "sentence": words, "about": words, "findings": [finding, ...]}, each finding an object
+     with the fields of `Finding`, a split between the sides first, then the most serious.  What has not been entered is
+     "not compared"; there are findings as soon as an approach is chosen.
 """
+
+import json
 
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, by_severity, verdict
-from lpv.core.text import quantity
+from lpv.core.record import record
 from lpv.forms.fields import Field
 from lpv.forms.form import MOST_CHARACTERS
 from lpv.setup.checks import check
-from lpv.setup.data import charted_of, flown_of, texts_of
-from lpv.setup.form_fields import ARMING, COMMON, FIELDS, LEFT, OPTIONAL, RIGHT, Altimeter
+from lpv.setup.expected import Expected
+from lpv.setup.form_fields import COMMON, FIELDS, LEFT, RIGHT, Altimeter
 from lpv.setup.records import UNITS, Setup, Side
-from lpv.setup.wanted import Charted, Flown, wanted
 
-APPROACH, AIRCRAFT = "approach", "aircraft"
-TO_CHOOSE, TO_FILL_IN = "Choose one of these.", "Fill this in."
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.aircraft.record import Aircraft
+    from lpv.approach.record import Approach
+
+APPROACH = "approach"
+CHOOSE_APPROACH = "Choose an approach."
+OTHER_EDITION = "The figures of this approach cannot be read. Load the page again."
+FINDING_FIELDS = ("key", "grade", "what", "about", "chart", "database", "computed", "why", "action", "reason")
 
 
 class Entries:
-    """The entries, read: `values` by key, None for one left empty that may be, and `errors` as (key, words)."""
+    """The entries, read: `values` by key, None for one left empty, and `errors`, words by key."""
 
     def __init__(self, texts: "dict[str, str]") -> None:
         self.values = {}  # type: dict[str, object]
-        self.errors = []  # type: list[tuple[str, str]]
-        self.empty = 0
-        if not texts.get(AIRCRAFT, "").strip():
-            self.refuse(AIRCRAFT, TO_CHOOSE)
+        self.errors = {}  # type: dict[str, str]
         unit = texts.get("altimeter_unit", "")
         for field in FIELDS:
-            self._take(field, texts.get(field.key, ""), unit)
+            text = texts.get(field.key, "")
+            self.values[field.key] = None
+            if text.strip():
+                self._take(field, text, unit)
 
     def _take(self, field: Field, text: str, unit: str) -> None:
-        if not text.strip():
-            self.values[field.key] = None
-            if field.key not in OPTIONAL:
-                self.refuse(field.key, TO_CHOOSE if field.kind in ("choice", "title") else TO_FILL_IN)
-            return
         try:
             if len(text) > MOST_CHARACTERS:
                 raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
             self.values[field.key] = read(field, text, unit)
         except DomainError as error:
-            self.refuse(field.key, str(error), False)
-
-    def refuse(self, key: str, words: str, empty: bool = True) -> None:
-        """Note that an entry cannot be used, and why."""
-        self.errors.append((key, words))
-        self.empty += 1 if empty else 0
+            self.errors[field.key] = str(error)
 
 
 def read(field: Field, text: str, unit: str) -> "float | str":
@@ -61,83 +59,70 @@ def read(field: Field, text: str, unit: str) -> "float | str":
     return field.read(text)
 
 
-def entered(lines: str, charted: "Charted | None") -> Entries:
-    """The entries of "key TAB text" lines, with what is wrong about several of them together."""
-    found = Entries(texts_of(lines))
-    values = found.values
-    if charted is None:
-        found.refuse(APPROACH, "Choose an approach.")
-    elif charted.cold_c is not None and "temperature_c" in values and values["temperature_c"] is None:
-        cold = quantity(charted.cold_c, "deg C")
-        found.refuse("temperature_c", f"Fill this in: this chart asks for corrections at {cold} and below.")
-    together = [field.key for field in ARMING[1:] if field.key in values]
-    missing = [key for key in together if values[key] is None]
-    if 0 < len(missing) < len(together):
-        for key in missing:
-            found.refuse(key, "Fill in all three, or none of them.")
-    return found
-
-
 def side_of(name: str, values: "dict[str, object]") -> Side:
     """What one side has set, from the values of its entries."""
-    mine = {field.key.split("_", 1)[1]: values[field.key] for field in (LEFT if name == "left" else RIGHT)}
-    tuned = [mine.pop("tuned"), mine.pop("tuned_2")]
-    mine["channel"] = int(mine["channel"])  # type: ignore[call-overload]
-    return Side(name, tuned_mhz=[mhz for mhz in tuned if mhz is not None], **mine)  # type: ignore[misc,arg-type]
+    fields = {field.key.split("_", 1)[1]: values[field.key] for field in (LEFT if name == "left" else RIGHT)}
+    tuned = [mhz for mhz in (fields.pop("tuned"), fields.pop("tuned_2")) if mhz is not None]
+    if fields["channel"] is not None:
+        fields["channel"] = int(fields["channel"])  # type: ignore[call-overload]
+    return Side(name, tuned_mhz=tuned or None, **fields)  # type: ignore[arg-type]
 
 
 def setup_of(values: "dict[str, object]") -> Setup:
-    """The set-up that the values of all entries describe; a distance to the left of the course is negative."""
+    """The set-up that the values of all entries describe; a distance to the left of the course is negative.
+
+    A distance without its side says nothing about where the aircraft is.
+    """
     common = {field.key: values[field.key] for field in COMMON}
-    across_nm = values["across_nm"]
-    if across_nm is not None and values["across_side"] == "left":
-        across_nm = 0.0 - across_nm  # type: ignore[operator]
+    if common["day"] is not None:
+        common["day"] = int(common["day"])  # type: ignore[call-overload]
+    across_nm, side = values["across_nm"], values["across_side"]
+    if across_nm is not None:
+        across_nm = None if side is None else 0.0 - across_nm if side == "left" else across_nm  # type: ignore[operator]
+    armed = None if values["armed"] is None else values["armed"] == "yes"
     return Setup(
-        left=side_of("left", values), right=side_of("right", values), armed=values["armed"] == "yes",
+        left=side_of("left", values), right=side_of("right", values), armed=armed,
         across_nm=across_nm, track_deg=values["track_deg"], **common,  # type: ignore[arg-type]
     )
 
 
 def run(approach: str, aircraft: str, entries: str) -> str:
-    """The findings about the entries, as lines (see above)."""
+    """The findings about the entries, as JSON (see above)."""
+    read_entries = Entries(json.loads(entries))
+    errors = dict(read_entries.errors)
+    if not approach:
+        errors[APPROACH] = CHOOSE_APPROACH
+        return _answer(errors, "Not checked yet: choose an approach.")
     try:
-        charted = charted_of(approach) if approach else None
-        flown = flown_of(aircraft) if aircraft else None
-    except DomainError as error:
-        return lines_of([["error", APPROACH, str(error)], ["sentence", "The figures of this approach cannot be read."]])
-    found = entered(entries, charted)
-    if found.errors or charted is None:
-        return lines_of([["error", key, words] for key, words in found.errors] + [["sentence", missing(found)]])
-    try:
-        rows = check(setup_of(found.values), wanted(charted, flown), flown.rules if flown else None)
+        charted: Approach = record(approach)  # type: ignore[assignment]
+        flown: Aircraft | None = record(aircraft) if aircraft else None  # type: ignore[assignment]
+        rows = check(setup_of(read_entries.values), Expected(charted, flown))
+        compared_with = about(charted, flown)
+    except (AttributeError, ValueError):
+        errors[APPROACH] = OTHER_EDITION
+        return _answer(errors, OTHER_EDITION)
     except DomainError:
-        return lines_of([["sentence", "These entries have no answer together: one of them lies outside the tables."]])
-    answer = [["sentence", verdict(rows)], ["about", about(charted, flown)]]
-    answer.extend(findings(rows))
-    return lines_of(answer)
+        return _answer(errors, "These entries have no answer together: one of them lies outside the tables.")
+    return _answer(errors, verdict(rows), compared_with, rows)
 
 
-def missing(found: Entries) -> str:
-    """How many entries are still to be filled in, and how many cannot be used."""
-    wrong = len(found.errors) - found.empty
-    parts = [f"{found.empty} to fill in" if found.empty else "", f"{wrong} to correct" if wrong else ""]
-    return "Not checked yet: " + ", ".join([part for part in parts if part]) + "."
+def _answer(
+    errors: "dict[str, str]", sentence: str, compared_with: str = "", rows: "list[Finding] | None" = None,
+) -> str:
+    ordered = by_severity(rows or [])
+    split = [row for row in ordered if row.key == "set-sides" and row.grade == "resolve"]
+    findings = split + [row for row in ordered if row not in split]
+    if rows and errors:
+        sentence += f" {len(errors)} to correct among the entries."
+    return json.dumps({
+        "errors": errors, "sentence": sentence, "about": compared_with,
+        "findings": [{name: getattr(row, name) for name in FINDING_FIELDS} for row in findings],
+    })
 
 
-def about(charted: Charted, flown: "Flown | None") -> str:
+def about(approach: "Approach", aircraft: "Aircraft | None") -> str:
     """What the entries were compared with, in words."""
-    by = f"{flown.name}, category {flown.category}" if flown else "any type: the highest minimum of each line counts"
-    return f"{charted.airport} {charted.title}, chart of cycle {charted.cycle}; {by}."
-
-
-def findings(rows: "list[Finding]") -> "list[list[str]]":
-    """Each finding as the parts of a line, the most serious first."""
-    return [
-        ["finding", row.grade, row.what, row.about, row.chart, row.computed, row.why, row.action, row.key]
-        for row in by_severity(rows)
-    ]
-
-
-def lines_of(rows: "list[list[str]]") -> str:
-    """Lines of parts, with nothing in a part that would end it."""
-    return "\n".join(["\t".join([" ".join(" ".join(part.split("\n")).split("\t")) for part in row]) for row in rows])
+    identity = approach.identity
+    by = (f"{aircraft.type.name}, category {aircraft.type.category}" if aircraft else
+          "any type: the highest minimum of each line counts")
+    return f"{identity.airport} {identity.title}, chart of cycle {identity.cycle}; {by}."

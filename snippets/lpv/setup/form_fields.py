@@ -12,7 +12,6 @@ from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UN
 
 TO_CHOOSE = (("", "choose"),)
 LONGEST_TITLE = 80
-OR_EMPTY = ", or empty"
 
 
 class OneOf(Choice):
@@ -127,8 +126,6 @@ ARMING = (
     OneOf("across_side", "Side of the course", NAMES),
     Figure("track_deg", "Track flown", "deg", 0, 360, 1),
 )  # type: tuple[Field, ...]
-OPTIONAL = ("temperature_c", "previous_course_deg", "across_nm", "across_side", "track_deg", "left_tuned_2",
-            "right_tuned_2")
 
 
 def side_fields(side: str) -> "tuple[Field, ...]":
@@ -154,6 +151,3 @@ def side_fields(side: str) -> "tuple[Field, ...]":
 
 LEFT, RIGHT = side_fields("left"), side_fields("right")
 FIELDS = COMMON + LEFT + RIGHT + ARMING
-for _field in FIELDS:
-    if _field.key in OPTIONAL and _field.kind == "number":
-        _field.hint += OR_EMPTY

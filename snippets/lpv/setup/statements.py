@@ -1,7 +1,7 @@
 """Findings of the set-up check, put together."""
 
-from lpv.core.findings import Finding
-from lpv.core.text import number
+from lpv.core.findings import Finding, not_compared
+from lpv.core.text import quantity
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -20,6 +20,12 @@ def differs(
     return Finding(key, grade, what, chart=chart, computed=computed, why=why, action=action, about=about)
 
 
+def not_stated(key: str, what: str, about: str, chart: str = "") -> Finding:
+    """An item that nobody has read from the cockpit."""
+    return not_compared(key, what, "not stated", chart, why="Nobody has entered what is set.",
+                        action="Read it from the cockpit and enter it.", about=about)
+
+
 def pressure(setting: float, unit: str) -> str:
     """An altimeter setting as it is set: hundredths of an inch, whole hectopascals."""
-    return number(setting, 0.01 if unit == "inHg" else 1) + " " + unit
+    return quantity(setting, unit, 0.01 if unit == "inHg" else 1)

@@ -8,7 +8,7 @@ from lpv.aircraft.schema import Step
 from lpv.approach.record import Approach
 from lpv.core.errors import DomainError
 from lpv.core.units import FT_PER_NM, degrees_180
-from lpv.decide.decision import charted_da_ft, da_to_use_ft
+from lpv.decide.minimum import minimum
 from lpv.decide.stabilised import GATES, Gate
 from lpv.geodesy import earth
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
@@ -138,9 +138,7 @@ def _first_leg_turn_deg(approach: Approach) -> float:
 
 def _minimum_ft(approach: Approach, aircraft: Aircraft) -> float:
     """The DA of the LPV line for the type's category, not under the operator's floor."""
-    chart = approach.chart
-    lines = [(row.categories, row.altitude_ft) for row in chart.minima if row.line == "LPV"]
-    altitude_ft = charted_da_ft(approach.slug, lines, aircraft.type.category)
-    if altitude_ft is None:
-        raise DomainError(f"{approach.slug}: found no LPV minimum.")
-    return da_to_use_ft(altitude_ft, chart.touchdown_zone_ft, aircraft.operator.lowest_da_above_tdze_ft)
+    answer = minimum(approach, "LPV", aircraft.type.category, aircraft.operator)
+    if answer is None:
+        raise DomainError(f"{approach.slug}: found no LPV minimum for category {aircraft.type.category}.")
+    return answer.altitude_ft

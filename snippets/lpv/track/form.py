@@ -1,16 +1,17 @@
-"""A recording picked on the phone: the file's text and the entries in as lines, the whole debrief out as lines.
+"""A recording picked on the phone: the file's text and the entries in as JSON, the whole debrief out as lines.
 
 The page calls `begin`, then `step` until an answer comes; each call does a little, so that the page stays awake.
 
-begin(approach, aircraft, entries, name, size, head, text): "key TAB text" lines of the approach ("" if none is
-    chosen) and of the type ("" for any), each with its record as JSON under "record"; lines of the entries; the
-    file's name, its size in bytes, its first bytes as numbers of two hexadecimal digits, and its text, "" if it is
-    no UTF-8
+begin(approach, aircraft, entries, name, size, head, text): the JSON forms of the approach ("" if none is chosen) and
+    of the type ("" for any); the texts of the entries by key, as JSON; the file's name, its size in bytes, its first
+    bytes as numbers of two hexadecimal digits, and its text, "" if it is no UTF-8
 points(lines): the track points of a GPX file: "seg", "pt TAB line TAB lat TAB lon TAB ele TAB time",
     "other TAB name TAB count"; "xml TAB line", "root TAB name" or "deep" for what is no such file
 Out: "error TAB key TAB words" for entries; "parse" where the browser must parse the text as XML; "working TAB words";
      or the answer, with "fault TAB place TAB found TAB allowed TAB action" for each fault of the file.
 """
+
+import json
 
 from lpv.air.atmosphere import hpa_from_inches
 from lpv.core.errors import DataError, DomainError
@@ -18,8 +19,6 @@ from lpv.core.record import record
 from lpv.facts import value
 from lpv.forms.fields import Choice, Field
 from lpv.forms.form import MOST_CHARACTERS
-from lpv.setup.data import texts_of
-from lpv.setup.form import lines_of
 from lpv.setup.form_fields import Altimeter, Figure
 from lpv.setup.records import UNITS
 from lpv.track.analysis import Analysis
@@ -35,7 +34,7 @@ from lpv.track.records import (
     printable,
     refuse,
 )
-from lpv.track.report import page_lines
+from lpv.track.report import lines_of, page_lines
 from lpv.track.target import LEVEL_NAMES, LEVELS, Target
 from lpv.track.trackpoints import Trackpoints, guard
 
@@ -69,8 +68,8 @@ HINTS = {
 class Entries:
     """The entries, read: `altitude`, `given`, and `errors` as (key, words) of those that cannot be used."""
 
-    def __init__(self, lines: str) -> None:
-        texts = texts_of(lines)
+    def __init__(self, entries: str) -> None:
+        texts = json.loads(entries)
         self.errors: list[tuple[str, str]] = []
         unit = texts.get("altimeter_unit", "")
         found = {field.key: self._read(field, texts.get(field.key, ""), unit) for field in FIELDS}
@@ -205,14 +204,14 @@ def begin(approach: str, aircraft: str, entries: str, name: str, size: str, head
 
 
 def target_of(approach: str, aircraft: str, given: Conditions) -> Target:
-    """The approach and the type in their lines; DomainError for lines without a record."""
+    """The approach and the type from their JSON forms; DomainError for a text that is none."""
     found = [_record(approach), _record(aircraft) if aircraft else None]
     return Target(found[0], found[1], given.level, given.joined == JOINED[1])
 
 
-def _record(lines: str) -> "Any":
+def _record(text: str) -> "Any":
     try:
-        return record(texts_of(lines).get("record", ""))
+        return record(text)
     except ValueError as error:
         raise DomainError(f"record: {error}. Load the page again.") from None
 

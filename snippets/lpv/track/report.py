@@ -1,6 +1,5 @@
 """A debrief as text for a terminal and as lines for a page; times count from the approach's first sample."""
 
-from lpv.setup.form import lines_of
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
 from lpv.track.plot import drawn
@@ -30,6 +29,11 @@ NAMES = {
     "gradient": "climb gradient", "below path": "below the path", "fix": "altitude at a fix",
     "cold": "altitude in cold", "cold minimum": "minimum in cold", "near the path": "path near the minimum",
 }
+
+
+def lines_of(rows: "list[list[str]]") -> str:
+    """Lines of parts, with nothing in a part that would end it."""
+    return "\n".join(["\t".join([" ".join(" ".join(part.split("\n")).split("\t")) for part in row]) for row in rows])
 
 
 def text(debrief: Debrief) -> str:

@@ -8,19 +8,19 @@ from lpv.approach.schema import Fix
 from lpv.core.course import magnetic_deg
 from lpv.core.findings import Finding, by_severity, plural, verdict
 from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
 from lpv.fas.block import encode
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.briefing import card as briefing_card
 from lpv_site.briefing import coded as briefing_coded
 from lpv_site.briefing import flying as briefing_flying
 from lpv_site.briefing.coded import mark
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm, plan, profile
+from lpv_site.briefing.figures import plan, profile
 from lpv_site.briefing.numbers import (
     crosschecked,
-    has_path,
     in_force,
     is_awaited,
-    minimum_told,
+    minima_in_words,
     printed_visibility,
 )
 from lpv_site.figures.figure import set_aside
@@ -54,7 +54,7 @@ def headline(approach: Approach) -> str:
 def identity(approach: Approach) -> str:
     """The strip that the crew compares first."""
     chart, who = approach.chart, approach.identity
-    line, kind, altitude = minimum_told(approach)
+    line, kind, altitude = minima_in_words(approach)
     pairs = [
         ("channel", str(who.channel)),
         ("path identifier", escape(who.path_id)),
@@ -100,12 +100,12 @@ def indented(text: str) -> str:
 
 def vertical(approach: Approach) -> str:
     """Profile and altitude against distance; the answer for an approach without glidepath is that there is none."""
-    if not has_path(approach):
+    if not has_glidepath(approach):
         return (
             "## Altitudes { #altitudes }\n\nNo glidepath: lateral guidance only. Altitudes are flown by the "
             "altimeter, down to a minimum descent altitude.\n"
         )
-    arguments = path_arguments(approach)
+    arguments = glidepath(approach)
     whole = int(pfaf_distance_nm(approach))
     rows = [
         (

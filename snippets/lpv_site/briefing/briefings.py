@@ -9,6 +9,7 @@ do not fill the memory.
 from dataclasses import asdict, dataclass
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from lpv.approach.record import read
 from lpv.core.errors import DataError, Fault
@@ -32,7 +33,7 @@ class Briefing:
     markdown: str
     html: Html
     entry: IndexEntry
-    figures: dict[str, str]
+    figures: dict[str, Any]
 
 
 def key_of(path: Path, site_url: str = "") -> str:

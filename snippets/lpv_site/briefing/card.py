@@ -11,8 +11,20 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.findings import verdict
 from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.decide.cold import altitude_addition_ft, missed_addition_ft, pfaf_addition_ft
+from lpv.decide.final_path import (
+    altimeter_at_pfaf_ft,
+    course_full_scale_ft,
+    descent_altitude_ft,
+    descent_angle_deg,
+    has_glidepath,
+    path_full_scale_ft,
+    pfaf_distance_nm,
+    standard_temperature_c,
+)
+from lpv.decide.lines import rows_of
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
-from lpv.plan.cold import to_minimum, to_missed, to_pfaf
+from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
 from lpv_site.department.department import cautions
 from lpv_site.figures.figure import set_aside
@@ -65,7 +77,7 @@ def _grid(name: str, corner: str, heads: Sequence[str], *rows: tuple[str, Sequen
 def _top(approach: Approach) -> str:
     """Which approach it is, what identifies it, whether its data hold and agree."""
     who, chart = approach.identity, approach.chart
-    path_deg = chart.glidepath_deg if of.has_path(approach) else None
+    path_deg = chart.glidepath_deg if has_glidepath(approach) else None
     angle = ", no glidepath" if path_deg is None else f", glidepath {quantity(path_deg, '°', 2)}"
     tch = f", TCH {quantity(chart.tch_ft, 'ft')}" if chart.tch_ft is not None else ""
     invented = " Invented: no such place exists." if who.invented else ""
@@ -81,7 +93,7 @@ def _top(approach: Approach) -> str:
 
 def _set_up(approach: Approach) -> str:
     """What to set before the approach: source, minimum, altitude of the missed approach."""
-    (line, kind, altitude), missed = of.minimum_told(approach), approach.chart.missed
+    (line, kind, altitude), missed = of.minima_in_words(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
     return _row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
 
@@ -91,17 +103,17 @@ def _at_pfaf(approach: Approach) -> str:
     pfaf = approach.pfaf
     charted = "" if pfaf.altitude_ft is None else (
         f", {quantity(pfaf.altitude_ft, 'ft')} {escape(pfaf.altitude_rule)}")
-    where = f"{quantity(of.pfaf_nm(approach), 'NM', 1)} before the threshold{charted}."
+    where = f"{quantity(pfaf_distance_nm(approach), 'NM', 1)} before the threshold{charted}."
     return _row(f"PFAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
 
 
 def _reads(approach: Approach) -> str:
     """What to expect on the altimeter; where there is no path to compare it with, what to add in cold."""
-    if not of.has_path(approach):
+    if not has_glidepath(approach):
         return _additions(approach)
-    standard_c = of.standard_c(approach)
+    standard_c = standard_temperature_c(approach)
     standard, cold = (
-        f"{quantity(of.reads_at_pfaf_ft(approach, temperature_c), 'ft')} at {signed(temperature_c, 'deg C')}"
+        f"{quantity(altimeter_at_pfaf_ft(approach, temperature_c), 'ft')} at {signed(temperature_c, 'deg C')}"
         for temperature_c in (standard_c, COLD_C)
     )
     return f"On the glidepath the altimeter reads {standard} (standard), {cold}."
@@ -109,22 +121,28 @@ def _reads(approach: Approach) -> str:
 
 def _altitudes(approach: Approach) -> str:
     """Altitude against distance, as far down as the minimum."""
-    farthest = int(of.pfaf_nm(approach))
+    farthest = int(pfaf_distance_nm(approach))
     step = max(1, -(-farthest // MOST_DISTANCES))
     places = reversed(range(step, farthest + 1, step))
-    heights = [(distance, of.descent_height_ft(approach, distance)) for distance in places]
-    lowest_ft = of.best_line(approach).altitude_ft if approach.chart.minima else approach.chart.threshold_elevation_ft
+    heights = [(distance, descent_altitude_ft(approach, distance)) for distance in places]
+    lowest_ft = _lowest_minimum_ft(approach)
     shown = [(distance, ft) for distance, ft in heights if ft >= lowest_ft]
-    name = "glidepath, ft, standard day" if of.has_path(approach) else "advisory descent, ft"
+    name = "glidepath, ft, standard day" if has_glidepath(approach) else "advisory descent, ft"
     return _grid(
         "Altitude against distance", "to threshold, NM", [str(distance) for distance, _ in shown],
         (name, [number(ft) for _, ft in shown]),
     ) if shown else ""
 
 
+def _lowest_minimum_ft(approach: Approach) -> float:
+    """The lowest minimum of the level of service, or the threshold where none is in the file."""
+    rows = rows_of(approach, approach.identity.level_of_service)
+    return min((row.altitude_ft for row in rows), default=approach.chart.threshold_elevation_ft)
+
+
 def _rates(approach: Approach) -> str:
     """Rates of descent and of climb at a few ground speeds."""
-    down_deg, up = of.descent_deg(approach), of.climb_ft_per_nm(approach)
+    down_deg, up = descent_angle_deg(approach), of.climb_ft_per_nm(approach)
     return _grid(
         "Rates", "ground speed, kt", [str(speed) for speed in SPEEDS_KT],
         (f"down {quantity(down_deg, '°', 2)}, ft/min",
@@ -137,11 +155,11 @@ def _rates(approach: Approach) -> str:
 def _dots(approach: Approach) -> str:
     """One dot of two in ft on the way down."""
     places = [place for place in of.scale_places(approach) if place[0] in DOT_PLACES]
-    scales = {"course, ft": of.course_full_scale_ft}
-    if of.has_path(approach):
-        scales["path, ft (scale from memory)"] = of.path_full_scale_ft
+    scales = {"course, ft": course_full_scale_ft}
+    if has_glidepath(approach):
+        scales["path, ft (scale from memory)"] = path_full_scale_ft
     rows = [
-        (label, [number(of.dot_ft(full_scale_ft(approach, distance_nm))) for _, distance_nm in places])
+        (label, [number(from_two_dots_ft(1.0, full_scale_ft(approach, distance_nm))) for _, distance_nm in places])
         for label, full_scale_ft in scales.items()
     ]
     return _grid("One dot in ft", "one dot of two", [name for name, _ in places], *rows)
@@ -179,11 +197,14 @@ def _cold(approach: Approach) -> str:
 
 def _additions(approach: Approach) -> str:
     """What one cold day adds at the PFAF, to the minimum and to the altitude of the missed approach."""
-    line, missed = of.best_line(approach), approach.chart.missed
-    added = [(to_pfaf(approach), "the altitude at the PFAF"), (to_minimum(approach, line), f"the {line.kind}")]
+    rows, missed = rows_of(approach, of.binding_row(approach).line), approach.chart.missed
+    added = [(pfaf_addition_ft(approach, COLD_C), "the altitude at the PFAF")]
+    for row in rows:
+        categories = f" ({row.categories})" if len(rows) > 1 else ""
+        added.append((altitude_addition_ft(approach, row.altitude_ft, COLD_C), f"the {row.kind}{categories}"))
     if missed is not None:
-        added.append((to_missed(approach, missed.altitude_ft), "the missed approach altitude"))
-    told = ", ".join(f"{quantity(addition(COLD_C), 'ft')} to {what}" for addition, what in added)
+        added.append((missed_addition_ft(approach, missed.altitude_ft, COLD_C), "the missed approach altitude"))
+    told = ", ".join(f"{quantity(addition_ft, 'ft')} to {what}" for addition_ft, what in added)
     return f"At {signed(COLD_C, 'deg C')} add {told} (FAA)."
 
 

@@ -5,13 +5,25 @@ height of the DA or MDA that of the minimum and of the step-downs after the PFAF
 approach's final altitude that of this altitude alone.  All heights are above the airport.
 """
 
+from collections.abc import Callable
+from functools import partial
+
 from lpv.air.altimetry import TABLE_TEMPERATURES_C
 from lpv.approach.record import Approach
 from lpv.crosscheck.coded import FROM_THE_CHART
-from lpv.plan.cold import Addition, altitudes, highest_line, to_minimum, to_missed, to_pfaf
+from lpv.decide.cold import (
+    addition_of,
+    altitude_addition_ft,
+    charted_altitudes,
+    missed_addition_ft,
+    pfaf_addition_ft,
+)
+from lpv.decide.final_path import has_glidepath
+from lpv.decide.lines import highest_row, rows_of
 from lpv_site.briefing import numbers as of
 from lpv_site.text.text import number, quantity, signed
 
+Addition = Callable[[float], float]  # temperature at the airport (°C) -> ft
 WARMEST_SHOWN_C = -10.0
 COLUMNS = 3
 
@@ -32,7 +44,7 @@ def _cold(approach: Approach) -> str:
     unasked = limit_c is None and _by_the_faa(approach)
     spoken = "ask the controller before you correct any altitude" if unasked else (
         "tell the controller which altitudes you correct")
-    path = " The SBAS glidepath needs no correction." if of.has_path(approach) else ""
+    path = " The SBAS glidepath needs no correction." if has_glidepath(approach) else ""
     return (
         f"{asked} {_whose(approach)}; never move the altimeter setting, and {spoken} "
         f"outside the final.{path}\n\n{_additions(approach)}"
@@ -60,19 +72,20 @@ def _whose(approach: Approach) -> str:
 def _step_downs(approach: Approach) -> str:
     if all(fix.role != "step-down" for fix in approach.final_fixes):
         return ""
-    line = highest_line(approach)
-    name = line.line if line else FROM_THE_CHART
+    row = highest_row(approach)
+    name = row.line if row else FROM_THE_CHART
     return f" Step-downs after the PFAF take the addition of the highest straight-in line, {name}."
 
 
 def _additions(approach: Approach) -> str:
     missed = approach.chart.missed
-    groups = {"to PFAF": to_pfaf(approach)}
-    if approach.chart.minima:
-        best = of.best_line(approach)
-        groups[f"{best.line} {best.kind}"] = to_minimum(approach, best)
+    groups: dict[str, Addition] = {"to PFAF": partial(pfaf_addition_ft, approach)}
+    rows_of_level = rows_of(approach, approach.identity.level_of_service)
+    for row in rows_of_level:
+        name = f"{row.line} {row.kind}" + (f" {row.categories}" if len(rows_of_level) > 1 else "")
+        groups[name] = partial(altitude_addition_ft, approach, row.altitude_ft)
     if missed is not None:
-        groups["missed"] = to_missed(approach, missed.altitude_ft)
+        groups["missed"] = partial(missed_addition_ft, approach, missed.altitude_ft)
     rows = [
         [signed(temperature_c, ""), *(_sum(0.0, addition, temperature_c) for addition in groups.values())]
         for temperature_c in TABLE_TEMPERATURES_C
@@ -86,8 +99,11 @@ def _corrected(approach: Approach, limit_c: float | None) -> str:
     if len(shown) < COLUMNS:
         shown = TABLE_TEMPERATURES_C[-COLUMNS:]
     rows = [
-        [f"{name} {number(altitude_ft)}", *(_sum(altitude_ft, addition, temperature_c) for temperature_c in shown)]
-        for name, _, altitude_ft, addition in altitudes(approach)
+        [f"{name} {number(altitude_ft)}", *(
+            _sum(altitude_ft, partial(addition_of, approach, kind, altitude_ft), temperature_c)
+            for temperature_c in shown
+        )]
+        for name, _, altitude_ft, kind in charted_altitudes(approach)
     ]
     return of.numbers_table(["charted", *(f"{number(temperature_c)}°C" for temperature_c in shown)], rows)
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.crosscheck.fixes import foot
+from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.figures.figure import figure_html
 from lpv_site.figures.plot import CENTRED, FONT, HANGING, Frame, line, mark, said, sheet
@@ -19,25 +20,14 @@ SHAPES = {"PFAF": "diamond", "MAP": "square"}
 Point = tuple[float, float]
 
 
-def path_arguments(approach: Approach) -> tuple[float, float, float]:
-    """Threshold elevation (ft), TCH (ft) and glidepath angle (deg) as the chart prints them."""
-    chart = approach.chart
-    return chart.threshold_elevation_ft, chart.tch_ft or 0.0, chart.glidepath_deg or 0.0
-
-
 def along_across_nm(approach: Approach) -> dict[str, tuple[float, float]]:
     """Each fix's distance before the threshold along the final course, and to its right (NM)."""
     return {fix.name: foot(approach, fix) for fix in approach.chart.fixes}
 
 
-def pfaf_distance_nm(approach: Approach) -> float:
-    """Distance of the PFAF before the threshold (NM)."""
-    return along_across_nm(approach)[approach.pfaf.name][0]
-
-
 def profile(approach: Approach) -> str:
     """Profile: the SBAS glidepath, the barometric path beside it, the charted altitudes at the fixes."""
-    arguments = path_arguments(approach)
+    arguments = glidepath(approach)
     farthest_nm = max(2, math.ceil(pfaf_distance_nm(approach) + 1.0))
     fixes = [fix for fix in approach.chart.fixes if fix.role in FINAL_ROLES and fix.altitude_ft is not None]
     places = along_across_nm(approach)

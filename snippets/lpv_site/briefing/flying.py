@@ -15,15 +15,23 @@ from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.crosscheck.fixes import foot
 from lpv.crosscheck.statements import length
 from lpv.decide.category import category_for_vref
+from lpv.decide.final_path import (
+    altimeter_at_pfaf_ft,
+    descent_altitude_ft,
+    descent_angle_deg,
+    distance_at_altitude_nm,
+    glidepath_met_nm,
+    has_glidepath,
+    pfaf_distance_nm,
+)
+from lpv.decide.lines import best_row, rows_of
 from lpv.decide.missed import distance_to_altitude_nm
 from lpv.decide.visibility import visibility_ft
 from lpv.decide.visual import reach_ahead_ft, slant_range_ft
 from lpv.facts import value
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm, flying_time_s, gradient_ft_per_nm
-from lpv.path.temperature import path_met_distance_nm
 from lpv_site.briefing import numbers as of
 from lpv_site.briefing.cold import cold
-from lpv_site.briefing.figures import path_arguments
 from lpv_site.briefing.scale import scale
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape, kept, number, quantity, signed
@@ -40,7 +48,7 @@ def rate(approach: Approach) -> str:
 
 
 def _rate(approach: Approach) -> str:
-    angle_deg = of.descent_deg(approach)
+    angle_deg = descent_angle_deg(approach)
     per_nm = gradient_ft_per_nm(angle_deg)
     rows = [
         (
@@ -63,7 +71,7 @@ def _rate(approach: Approach) -> str:
 
 def _descent(approach: Approach) -> str:
     """What is flown down, in words."""
-    if of.has_path(approach):
+    if has_glidepath(approach):
         return "On the glidepath:"
     if approach.chart.glidepath_deg is not None:
         return "No glidepath. The chart's angle, advisory only:"
@@ -72,12 +80,12 @@ def _descent(approach: Approach) -> str:
 
 def _passed(approach: Approach) -> str:
     """How a descent without glidepath passes the step-downs after the PFAF."""
-    if of.has_path(approach):
+    if has_glidepath(approach):
         return ""
     words = ""
     for fix in approach.final_fixes[1:]:
         if fix.altitude_ft is not None and fix.role == "step-down":
-            passed_ft = of.descent_height_ft(approach, foot(approach, fix)[0])
+            passed_ft = descent_altitude_ft(approach, foot(approach, fix)[0])
             low = ": **too low, level off before it**" if fix.altitude_ft - passed_ft >= 0.5 else ""
             charted = f"charted {number(fix.altitude_ft)}, {fix.altitude_rule}"
             words += f" It passes {escape(fix.name)} at {quantity(passed_ft, 'ft')} ({charted}){low}."
@@ -88,38 +96,32 @@ def altimeter(approach: Approach) -> str:
     """What the altimeter reads at the PFAF on the path, by temperature; without a path, the true altitude."""
     return of.titled(
         "Altimeter check at the PFAF", "altimeter",
-        lambda: _altimeter(approach) if of.has_path(approach) else _true_altitude(approach),
+        lambda: _altimeter(approach) if has_glidepath(approach) else _true_altitude(approach),
     )
 
 
 def _altimeter(approach: Approach) -> str:
-    pfaf = approach.pfaf
+    pfaf, pfaf_nm = approach.pfaf, pfaf_distance_nm(approach)
     headers = ["airport, °C", "reads, ft"]
-    rows = [[signed(float(t), ""), number(of.reads_at_pfaf_ft(approach, t))] for t in TEMPERATURES_C]
+    rows = [[signed(float(t), ""), number(altimeter_at_pfaf_ft(approach, t))] for t in TEMPERATURES_C]
     if (charted_ft := pfaf.altitude_ft) is not None:
         headers += [f"over {number(charted_ft)}", f"{number(charted_ft)} meets path"]
         for row, temperature_c in zip(rows, TEMPERATURES_C, strict=True):
-            over_ft = of.reads_at_pfaf_ft(approach, temperature_c) - charted_ft
-            row += [signed(over_ft, ""), quantity(_met_nm(approach, charted_ft, temperature_c), "NM", 1)]
+            over_ft = altimeter_at_pfaf_ft(approach, temperature_c) - charted_ft
+            row += [signed(over_ft, ""), quantity(glidepath_met_nm(approach, charted_ft, temperature_c), "NM", 1)]
     return (
-        f"At {escape(pfaf.name)}, {quantity(of.pfaf_nm(approach), 'NM', 1)} before the threshold and on the "
+        f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 1)} before the threshold and on the "
         f"glidepath, the altimeter reads:\n\n{of.numbers_table(headers, rows)}"
         "\nThe glidepath stands still; the altimeter moves with the temperature. A reading far from this: wrong "
         "altimeter setting, wrong path or wrong fix. Do not follow the path down before it is found.\n"
     )
 
 
-def _met_nm(approach: Approach, indicated_ft: float, temperature_c: float) -> float:
-    """Distance before the threshold at which level flight at an indicated altitude meets the path."""
-    elevation_ft = approach.chart.airport_elevation_ft
-    return path_met_distance_nm(indicated_ft, *path_arguments(approach), temperature_c, elevation_ft)
-
-
 def _true_altitude(approach: Approach) -> str:
     elevation_ft, charted_ft = approach.chart.airport_elevation_ft, approach.pfaf.altitude_ft
     if charted_ft is None:
         return "No glidepath to check the altimeter by, and no altitude printed at the PFAF.\n"
-    above_ft = of.above_airport_ft(approach, charted_ft)
+    above_ft = charted_ft - elevation_ft
     true_ft = {t: elevation_ft + true_height_ft(above_ft, float(t), elevation_ft) for t in TEMPERATURES_C}
     rows = [(signed(float(t), ""), number(found), signed(found - charted_ft, "")) for t, found in true_ft.items()]
     return (
@@ -132,14 +134,34 @@ def _true_altitude(approach: Approach) -> str:
 def decision(approach: Approach) -> str:
     """Where the minimum is reached and what is ahead there."""
     title = f"At the {of.minimum_kind(approach)}"
-    return of.titled(title, "decision", lambda: _decision(approach, of.best_line(approach)))
+    return of.titled(title, "decision", lambda: _decisions(approach))
 
 
-def _decision(approach: Approach, line: Minima) -> str:
+def _decisions(approach: Approach) -> str:
+    """One card for each row of the level of service, in the order of the chart."""
+    binding = of.binding_row(approach)
+    rows = rows_of(approach, binding.line)
+    cards = [(_head(row, len(rows) > 1), _decision(approach, row)) for row in rows]
+    words = (
+        "Decide here: continue only with the required references in sight; else go around at once. A go-around "
+        "begun here dips below the DA."
+        if binding.kind == "DA" else
+        "Not below the MDA without the required references in sight: before it, level off or go around. The steady "
+        "descent reaches it here."
+    )
+    return f"{words}\n\n{stacked(cards)}\nEyes taken at the antenna; the nose hides the nearest ground.\n"
+
+
+def _head(row: Minima, several: bool) -> str:
+    categories = f", category {escape(row.categories)}" if several else ""
+    return f"{row.line} {row.kind} {quantity(row.altitude_ft, 'ft')}{categories}"
+
+
+def _decision(approach: Approach, line: Minima) -> list[tuple[str, str]]:
     height_ft = line.altitude_ft - approach.chart.threshold_elevation_ft
-    distance_nm = of.minimum_distance_nm(approach)
+    distance_nm = distance_at_altitude_nm(approach, line.altitude_ft)
     distance_ft = distance_nm * FT_PER_NM
-    pairs = [
+    return [
         ("above the threshold", quantity(height_ft, "ft")),
         ("threshold ahead", f"{quantity(distance_nm, 'NM', 2)}, {_length(approach, distance_ft)}"),
         (f"time to it at {quantity(TIMED_AT_KT, 'kt')}", quantity(flying_time_s(distance_nm, TIMED_AT_KT), "s")),
@@ -148,15 +170,6 @@ def _decision(approach: Approach, line: Minima) -> str:
         ("printed visibility", _seen(approach, line, distance_ft, height_ft)),
         ("on approach lights alone, FAA", _lights_alone(approach)),
     ]
-    words = (
-        "Decide here: continue only with the required references in sight; else go around at once. A go-around "
-        "begun here dips below the DA."
-        if line.kind == "DA" else
-        "Not below the MDA without the required references in sight: before it, level off or go around. The steady "
-        "descent reaches it here."
-    )
-    head = f"{line.line} {line.kind} {quantity(line.altitude_ft, 'ft')}"
-    return f"{words}\n\n{stacked([(head, pairs)])}\nEyes taken at the antenna; the nose hides the nearest ground.\n"
 
 
 def _lights(approach: Approach, distance_ft: float) -> str:
@@ -209,8 +222,8 @@ def _climb(approach: Approach) -> str:
     missed, per_nm, whose = approach.chart.missed, of.climb_ft_per_nm(approach), of.whose_climb(approach)
     if missed is None:
         return "The approach file holds no missed approach: take it from the chart.\n"
-    if approach.chart.minima:
-        return _climb_from(of.best_line(approach), missed, per_nm, whose)
+    if (row := best_row(approach)) is not None:
+        return _climb_from(row, missed, per_nm, whose)
     rows = [(str(speed), number(climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]
     table = of.numbers_table(["ground speed, kt", "least ft/min"], rows)
     return f"At least {quantity(per_nm, 'ft/NM')} ({whose}), to {quantity(missed.altitude_ft, 'ft')}.\n\n{table}"

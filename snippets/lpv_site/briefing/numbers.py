@@ -8,35 +8,23 @@ import re
 from collections.abc import Callable, Sequence
 from functools import lru_cache
 
-from lpv.air.altimetry import aerodrome_isa_deviation_c
 from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS, Identity, Minima
 from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.core.units import FT_PER_NM, M_PER_FT
+from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.coded import FROM_THE_CHART
-from lpv.crosscheck.fixes import foot
+from lpv.decide import final_path
+from lpv.decide.final_path import distance_at_altitude_nm, pfaf_distance_nm
+from lpv.decide.lines import best_row, rows_of
 from lpv.facts import value
-from lpv.fas import segment
 from lpv.motion.kinematics import flying_time_s
-from lpv.path.deviation import final_full_scale_ft, from_two_dots_ft
-from lpv.path.profile import (
-    barometric_path_angle_deg,
-    barometric_path_distance_nm,
-    barometric_path_height_ft,
-    straight_path_distance_nm,
-    straight_path_height_ft,
-)
-from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
-from lpv.path.temperature import indicated_on_path_ft
-from lpv_site.briefing.figures import path_arguments
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.table import html_table
 from lpv_site.text.text import escape, number, plain, quantity
 
-ROUND_DISTANCES_NM = (5, 3, 1)
 NOT_COMPUTABLE = "not computable"
 LONG_DECIMALS = re.compile(r"-?\d+\.\d{3,}")
 
@@ -74,28 +62,19 @@ def minutes_seconds(seconds: float) -> str:
     return f"{whole // 60}:{whole % 60:02d}"
 
 
-def has_path(approach: Approach) -> bool:
-    """Whether SBAS guides in the vertical: LPV does, LP does not, even with an angle on its chart."""
-    return approach.identity.level_of_service == "LPV"
-
-
 @lru_cache(maxsize=4)
 def crosschecked(approach: Approach) -> tuple[Finding, ...]:
     """What the cross-check of chart, database and computation finds: told on the page and on its card."""
     return tuple(crosscheck(approach))
 
 
-@lru_cache(maxsize=16)
-def pfaf_nm(approach: Approach) -> float:
-    """Distance of the PFAF before the threshold, along the final course."""
-    return foot(approach, approach.pfaf)[0]
-
-
-def best_line(approach: Approach) -> Minima:
-    """The line of minima of the approach's level of service, else the first one printed; DomainError for none."""
-    if not approach.chart.minima:
-        raise DomainError(f"Lines of minima: found none; they are {FROM_THE_CHART}.")
-    return approach.minima_line(approach.identity.level_of_service) or approach.chart.minima[0]
+def binding_row(approach: Approach) -> Minima:
+    """The row that binds on the line of the approach's level of service, for any category; DomainError for none."""
+    row = best_row(approach)
+    if row is None:
+        awaited = f"; they are {FROM_THE_CHART}" if is_awaited(approach, "minima") else ""
+        raise DomainError(f"{approach.identity.level_of_service} minima: found none{awaited}.")
+    return row
 
 
 def is_awaited(approach: Approach, key: str) -> bool:
@@ -104,16 +83,21 @@ def is_awaited(approach: Approach, key: str) -> bool:
 
 
 def minimum_kind(approach: Approach) -> str:
-    """DA or MDA, of the best line; of the level of service where the minima are to be filled from the chart."""
-    return best_line(approach).kind if approach.chart.minima else KINDS[approach.identity.level_of_service]
+    """DA or MDA, of the line of the approach's level of service."""
+    return KINDS[approach.identity.level_of_service]
 
 
-def minimum_told(approach: Approach) -> tuple[str, str, str]:
-    """The minimum of the best line as (line, DA or MDA, altitude in words, or that the chart is to be read)."""
-    if not approach.chart.minima:
-        return approach.identity.level_of_service, minimum_kind(approach), FROM_THE_CHART
-    line = best_line(approach)
-    return line.line, line.kind, quantity(line.altitude_ft, "ft")
+def minima_in_words(approach: Approach) -> tuple[str, str, str]:
+    """The minima of the level of service as (line, DA or MDA, every row's altitude in words).
+
+    Rows of several categories stand with them; where none is in the file the words send to the chart.
+    """
+    level = approach.identity.level_of_service
+    rows = rows_of(approach, level)
+    if not rows:
+        return level, minimum_kind(approach), FROM_THE_CHART if is_awaited(approach, "minima") else "none printed"
+    texts = [quantity(row.altitude_ft, "ft") + (f" ({row.categories})" if len(rows) > 1 else "") for row in rows]
+    return level, minimum_kind(approach), " · ".join(texts)
 
 
 def whose_climb(approach: Approach) -> str:
@@ -125,90 +109,21 @@ def whose_climb(approach: Approach) -> str:
     return "published" if published else f"{standard_climb(approach)}, none higher published"
 
 
-def threshold_and_crossing_ft(approach: Approach) -> tuple[float, float]:
-    """Elevation of the threshold and crossing height: the chart's, else the data block's."""
-    chart = approach.chart
-    return chart.threshold_elevation_ft, approach.segment.tch_ft if chart.tch_ft is None else chart.tch_ft
-
-
-def descent_deg(approach: Approach) -> float:
-    """The glidepath angle; without one, the angle of a steady descent from the PFAF's altitude."""
-    if approach.chart.glidepath_deg is not None:
-        return approach.chart.glidepath_deg
-    altitude_ft = approach.pfaf.altitude_ft
-    if altitude_ft is None:
-        raise DomainError("altitude at the PFAF: found none; allowed: a number. The chart prints no angle either.")
-    return barometric_path_angle_deg(pfaf_nm(approach), altitude_ft, *threshold_and_crossing_ft(approach))
-
-
-def descent_height_ft(approach: Approach, distance_nm: float) -> float:
-    """Altitude on the SBAS glidepath, or on the steady descent by the altimeter where there is none."""
-    path = straight_path_height_ft if has_path(approach) else barometric_path_height_ft
-    return path(distance_nm, *threshold_and_crossing_ft(approach), descent_deg(approach))
-
-
 def minimum_distance_nm(approach: Approach) -> float:
-    """Distance before the threshold at which the descent reaches the minimum of the best line."""
-    distance = straight_path_distance_nm if has_path(approach) else barometric_path_distance_nm
-    minimum_ft = best_line(approach).altitude_ft
-    return distance(minimum_ft, *threshold_and_crossing_ft(approach), descent_deg(approach))
+    """Distance before the threshold at which the descent reaches the minimum that binds (see `binding_row`)."""
+    return distance_at_altitude_nm(approach, binding_row(approach).altitude_ft)
 
 
 def pfaf_to_minimum(approach: Approach, ground_speed_kt: float) -> str:
     """Time from the PFAF down to the minimum, as m:ss."""
-    distance_nm = pfaf_nm(approach) - minimum_distance_nm(approach)
+    distance_nm = pfaf_distance_nm(approach) - minimum_distance_nm(approach)
     return minutes_seconds(flying_time_s(distance_nm, ground_speed_kt))
 
 
-def standard_c(approach: Approach) -> float:
-    """Standard temperature at the airport, °C."""
-    return 0.0 - aerodrome_isa_deviation_c(0.0, approach.chart.airport_elevation_ft)
-
-
-def reads_at_pfaf_ft(approach: Approach, temperature_c: float) -> float:
-    """What the altimeter shows at the PFAF on the SBAS path, by the temperature at the airport."""
-    elevation_ft = approach.chart.airport_elevation_ft
-    return indicated_on_path_ft(
-        pfaf_nm(approach), *path_arguments(approach), temperature_c, elevation_ft
-    )
-
-
-def course_full_scale_ft(approach: Approach, distance_nm: float) -> float:
-    """Full-scale course deviation on the final approach segment."""
-    held = approach.segment
-    return final_full_scale_ft(distance_nm, held.course_width_m / M_PER_FT, segment.garp_distance_ft(held))
-
-
-def path_full_scale_ft(approach: Approach, distance_nm: float) -> float:
-    """Full-scale path deviation of LPV."""
-    _, tch_ft, gpa_deg = path_arguments(approach)
-    return lpv_full_scale_ft(origin_distance_nm(distance_nm, tch_ft, gpa_deg), gpa_deg)
-
-
-def dot_ft(full_scale_ft: float) -> float:
-    """One dot of a scale of two dots each side."""
-    return from_two_dots_ft(1.0, full_scale_ft)
-
-
 def scale_places(approach: Approach) -> list[tuple[str, float]]:
-    """Where the scale is told: PFAF, round distances inside it, and the minimum; (name, NM), farthest first."""
-    begin_nm = pfaf_nm(approach)
-    places = [(f"{distance} NM", float(distance)) for distance in ROUND_DISTANCES_NM if distance < begin_nm]
-    return sorted([("PFAF", begin_nm), *places, *_minimum_place(approach)], key=lambda place: -place[1])
-
-
-def _minimum_place(approach: Approach) -> list[tuple[str, float]]:
-    """The minimum among the places; none where it is not before the threshold or cannot be computed."""
-    try:
-        distance_nm = minimum_distance_nm(approach)
-    except DomainError:
-        return []
-    return [(best_line(approach).kind, distance_nm)] if distance_nm >= 0.0 else []
-
-
-def above_airport_ft(approach: Approach, altitude_ft: float) -> float:
-    """Height above the airport, by which temperature corrections are read."""
-    return altitude_ft - approach.chart.airport_elevation_ft
+    """Where the scale is told (see `lpv.decide.final_path.scale_places`), the minimum that binds among the places."""
+    row = best_row(approach)
+    return final_path.scale_places(approach, row.altitude_ft if row else None, minimum_kind(approach))
 
 
 def climb_ft_per_nm(approach: Approach) -> float:

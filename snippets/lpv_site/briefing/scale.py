@@ -5,6 +5,8 @@ from collections.abc import Callable
 from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS
 from lpv.core.errors import DomainError
+from lpv.decide.final_path import course_full_scale_ft, has_glidepath, path_full_scale_ft, pfaf_distance_nm
+from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
 from lpv_site.figures.figure import figure_html
 from lpv_site.figures.plot import FONT, Frame, Point, line, mark, said, sheet
@@ -23,8 +25,8 @@ def scale(approach: Approach) -> str:
 
 def _scale(approach: Approach) -> str:
     rows = [_scale_row(approach, name, distance_nm) for name, distance_nm in of.scale_places(approach)]
-    headers = ["at", "NM", "course, ft", "path, ft"] if of.has_path(approach) else ["at", "NM", "course, ft"]
-    path = " The path's scale is from memory; no public text of its standard was found." if of.has_path(
+    headers = ["at", "NM", "course, ft", "path, ft"] if has_glidepath(approach) else ["at", "NM", "course, ft"]
+    path = " The path's scale is from memory; no public text of its standard was found." if has_glidepath(
         approach) else ""
     return (
         "Full scale to one side; in brackets one dot, where the scale has two dots each side.\n\n"
@@ -42,18 +44,18 @@ def _scale_row(approach: Approach, name: str, distance_nm: float) -> list[str]:
 
 
 def _full_and_dot(full_scale_ft: float) -> str:
-    return f"{number(full_scale_ft)} ({number(of.dot_ft(full_scale_ft))})"
+    return f"{number(full_scale_ft)} ({number(from_two_dots_ft(1.0, full_scale_ft))})"
 
 
 def _scales(approach: Approach) -> list[tuple[str, str, Scale]]:
     """The scales there are: name, role in a drawing, ft by distance."""
-    course = ("course", "first", of.course_full_scale_ft)
-    return [course, ("path", "second", of.path_full_scale_ft)] if of.has_path(approach) else [course]
+    course = ("course", "first", course_full_scale_ft)
+    return [course, ("path", "second", path_full_scale_ft)] if has_glidepath(approach) else [course]
 
 
 def narrowing(approach: Approach) -> str:
     """Drawing: full scale to one side from the PFAF to the threshold; "" where a scale is not defined all the way."""
-    begin_nm, (where, end_nm) = of.pfaf_nm(approach), of.scale_places(approach)[-1]
+    begin_nm, (where, end_nm) = pfaf_distance_nm(approach), of.scale_places(approach)[-1]
     if not 0.0 <= end_nm < begin_nm:
         return ""
     try:

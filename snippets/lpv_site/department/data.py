@@ -11,6 +11,9 @@ from typing import TypeVar
 from lpv.aircraft import record as aircraft_files
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach, read, read_all
+from lpv.core.findings import worst
+from lpv.setup import file as setup_file
+from lpv.setup.file import SetupFile
 from lpv_site.department import files as department_files
 
 DOCS = department_files.docs()
@@ -119,3 +122,21 @@ def example_aircraft() -> Aircraft:
     if not aircraft():
         raise LookupError("docs/aircraft/ holds no aircraft file; the pages need at least one as their example")
     return aircraft()[0]
+
+
+SetupCase = tuple[SetupFile, Approach, Aircraft]
+
+
+@once
+def setups(docs: Path = DOCS) -> tuple[SetupCase, ...]:
+    """Every set-up file, in the order of their names, with the approach and the type that it is for."""
+    return tuple(
+        (each, read(docs / "approaches" / f"{each.common.approach}.toml"),
+         aircraft_files.read(docs / "aircraft" / f"{each.common.aircraft}.toml"))
+        for each in setup_file.read_all(docs / "set-up")
+    )
+
+
+def good_setup() -> SetupCase:
+    """The first set-up in which everything agrees; the first of all where there is none."""
+    return next((case for case in setups() if worst(setup_file.findings(*case)) == "ok"), setups()[0])

@@ -4,9 +4,9 @@ from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.course import magnetic_deg
+from lpv.decide.final_path import pfaf_distance_nm
 from lpv.fas.block import encode
 from lpv.fas.segment import garp_distance_ft, half_width_ft
-from lpv_site.briefing.figures import pfaf_distance_nm
 
 Figures = dict[str, float | str]
 VISIBILITIES = (("rvr_ft", "ft"), ("rvr_m", "m"), ("visibility_sm", "SM"), ("visibility_m", "m"))

@@ -1,13 +1,9 @@
 """Parts of the forms that an approach and a type are chosen in: rows, entries, the two choices."""
 
-import json
-
 from lpv.aircraft import record as aircraft
 from lpv.core.text import UNIT_SIGNS
 from lpv.files.json_form import as_text, to_json
 from lpv.forms.fields import Choice, Field, Number
-from lpv.setup.data import flown_texts
-from lpv.setup.file import flown
 from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS
 from lpv_site.text.text import escape
@@ -69,16 +65,11 @@ class Parts:
         paths = department_files.own_first((DOCS / "aircraft").glob("*.toml"))
         found = [(path.stem, aircraft.read(path)) for path in paths]
         options = "".join(
-            f'<option value="{slug}" data-figures="{escape(json.dumps(type_figures(each)))}">'
+            f'<option value="{slug}" data-figures="{escape(as_text(to_json(each)))}">'
             f"{escape(each.type.name)}</option>" for slug, each in found
         )
         return self.row(
             "aircraft", "Aircraft", f'<select {self.about("aircraft")}>{first}{options}{last}</select>', True)
-
-
-def type_figures(found: aircraft.Aircraft) -> dict[str, str]:
-    """What the forms know of a type, as texts."""
-    return dict(flown_texts(flown(found))) | {"record": as_text(to_json(found))}
 
 
 def _number(field: Number, about: str) -> str:

@@ -6,12 +6,11 @@ They are made and kept with the briefing (see `lpv_site.briefing.briefings`), by
 
 import json
 from collections.abc import Mapping
+from typing import Any
 from urllib.parse import urlencode
 
 from lpv.approach.record import Approach
-from lpv.files.json_form import as_text, to_json
-from lpv.setup.data import charted_texts
-from lpv.setup.file import charted
+from lpv.files.json_form import to_json
 
 BOX = "own-set-up"  # id of the form
 LIST = "assets/set-up.json"
@@ -27,14 +26,14 @@ def check_link(page: str, slug: str) -> str:
     return f"{page}?{urlencode({'approach': slug})}#{BOX}"
 
 
-def figures(approach: Approach) -> dict[str, str]:
-    """The texts that a set-up and a recorded flight are compared with, of one approach."""
-    return dict(charted_texts(charted(approach))) | {"record": as_text(to_json(approach))}
+def figures(approach: Approach) -> dict[str, Any]:
+    """The approach in its JSON form, with which the forms compare a set-up and a recorded flight."""
+    return to_json(approach)
 
 
-def files(found: Mapping[str, dict[str, str]]) -> dict[str, str]:
+def files(found: Mapping[str, dict[str, Any]]) -> dict[str, str]:
     """Address -> content of the list and of every approach's figures; found: slug -> its figures."""
-    rows = [[slug, texts["airport"], texts["title"]] for slug, texts in found.items()]
+    rows = [[slug, fields["identity"]["airport"], fields["identity"]["title"]] for slug, fields in found.items()]
     rows.sort(key=lambda row: (row[1], row[2], row[0]))
     made = {address(slug): _json(texts) for slug, texts in found.items()}
     return {LIST: _json(rows)} | made

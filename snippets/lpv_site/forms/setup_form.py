@@ -8,7 +8,6 @@ from collections.abc import Sequence
 from urllib.parse import urlencode
 
 from lpv.forms.fields import Field
-from lpv.setup.data import exact_text
 from lpv.setup.file import SetupFile, SideTable
 from lpv.setup.form_fields import ARMING, COMMON, LEFT, RIGHT
 from lpv_site.figures.figure import set_aside
@@ -46,17 +45,22 @@ def entries(found: SetupFile) -> dict[str, str]:
     texts = {
         "approach": common.approach, "aircraft": common.aircraft, "day": common.day.isoformat(), "cycle": common.cycle,
         "flying": common.flying, "altimeter_unit": common.altimeter_unit,
-        "reported": exact_text(common.reported_altimeter), "temperature_c": _optional(common.temperature_c),
+        "reported": _text(common.reported_altimeter), "temperature_c": _optional(common.temperature_c),
         "previous_course_deg": _optional(common.previous_course_deg), "armed": "yes" if common.armed else "no",
-        "across_nm": "" if across_nm is None else exact_text(abs(across_nm)),
+        "across_nm": "" if across_nm is None else _text(abs(across_nm)),
         "across_side": "" if across_nm is None else "left" if across_nm < 0.0 else "right",
         "track_deg": _optional(common.track_deg),
     }
     return texts | _side("left", found.left) | _side("right", found.right)
 
 
+def _text(value: float) -> str:
+    """A number as somebody would type it, with all its digits."""
+    return str(int(value)) if float(value).is_integer() else repr(value)
+
+
 def _optional(value: float | None) -> str:
-    return "" if value is None else exact_text(value)
+    return "" if value is None else _text(value)
 
 
 def fits(found: SetupFile) -> bool:
@@ -65,8 +69,8 @@ def fits(found: SetupFile) -> bool:
 
 
 def _side(name: str, table: SideTable) -> dict[str, str]:
-    first, second = [*map(exact_text, table.tuned_mhz), "", ""][:2]
-    texts = {key: value if isinstance(value, str) else exact_text(value)
+    first, second = [*map(_text, table.tuned_mhz), "", ""][:2]
+    texts = {key: value if isinstance(value, str) else _text(value)
              for key, value in vars(table).items() if key != "tuned_mhz"}
     return {f"{name}_{key}": text for key, text in (texts | {"tuned": first, "tuned_2": second}).items()}
 
@@ -97,6 +101,7 @@ BUTTONS = (
 )
 ANSWER = (
     '<output class="hb-sentence">Not checked yet.</output><p class="hb-about"></p><div class="hb-stack hb-found"></div>'
+    '<details class="hb-open" hidden><summary></summary><ul></ul></details>'
     '<details class="hb-agree" hidden><summary></summary><ul></ul></details>'
 )
 

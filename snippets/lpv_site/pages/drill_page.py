@@ -12,6 +12,7 @@ from lpv.approach.database import DatabaseFix
 from lpv.approach.schema import Fix
 from lpv.core import airac
 from lpv.core.findings import Finding, by_severity
+from lpv.decide.lines import straight_in_rows
 from lpv.drill.case import Case, found
 from lpv.drill.drills import GRADES, Drill, read_all
 from lpv.setup.records import Side
@@ -103,14 +104,15 @@ def _armed(case: Case) -> str:
 
 def _chart(case: Case) -> str:
     """What the chart prints, in one line of words."""
-    who, chart, asked = case.approach.identity, case.approach.chart, case.wanted
-    lines = [f"{line.name} {line.kind} {quantity(line.altitude_ft, 'ft')}" for line in asked.lines]
+    who, chart = case.approach.identity, case.approach.chart
+    rows = straight_in_rows(case.approach, case.expected.category)
+    lines = [f"{row.line} {row.kind} {quantity(row.altitude_ft, 'ft')}" for row in rows]
     tdze = [] if chart.tdze_ft is None else [f"TDZE {quantity(chart.tdze_ft, 'ft')}"]
     cold = chart.cold_temperature_airport_c
     parts = [
-        f"channel {asked.channel}", escape(asked.path_id),
-        f"course {course(asked.course_deg)} {chart.course_reference}",
-        *lines, *tdze, f"missed approach {quantity(asked.missed_altitude_ft or 0.0, 'ft')}",
+        f"channel {who.channel}", escape(who.path_id),
+        f"course {course(chart.course_deg)} {chart.course_reference}",
+        *lines, *tdze, f"missed approach {quantity(chart.missed.altitude_ft if chart.missed else 0.0, 'ft')}",
         *([] if cold is None else [f"correct for cold at {quantity(cold, 'deg C')} and below"]), f"cycle {who.cycle}",
     ]
     return f"**Chart** {DOT.join(parts)}"

@@ -1,0 +1,66 @@
+"""What an approach, flown by a type, asks of the cockpit: every answer is a decision of `lpv.decide`.
+
+`approach` and `aircraft` are records, or the same from their JSON form (`lpv.core.record`).
+"""
+
+from lpv.decide.lines import row_for, straight_in_rows
+from lpv.decide.minimum import Day, Minimum, MissedAltitude, minimum, missed_altitude
+from lpv.modes.rules import Rules, usual_rules
+from lpv.setup.records import Setup
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from lpv.aircraft.record import Aircraft
+    from lpv.aircraft.schema import Operator
+    from lpv.approach.record import Approach
+
+
+class Expected:
+    """What has to be set for an approach.
+
+    aircraft: the type, None for any: then the highest minimum of each line counts, and no operator's rule
+    """
+
+    def __init__(self, approach: "Approach", aircraft: "Aircraft | None" = None) -> None:
+        self.approach, self.aircraft = approach, aircraft
+
+    @property
+    def category(self) -> "str | None":
+        """The approach category, None for any type."""
+        return self.aircraft.type.category if self.aircraft else None
+
+    @property
+    def operator(self) -> "Operator | None":
+        """The operator's rules, None for any type."""
+        return self.aircraft.operator if self.aircraft else None
+
+    @property
+    def rules(self) -> Rules:
+        """The rules of the type's modes; for any type the usual ones with a selector per side."""
+        return self.aircraft.rules if self.aircraft else usual_rules(selector="per side")
+
+    @property
+    def best_level(self) -> str:
+        """The level of service that the approach is made for, LPV or LP."""
+        return self.approach.identity.level_of_service
+
+    @property
+    def course_deg(self) -> float:
+        """The final course, in the chart's reference."""
+        return self.approach.chart.course_deg
+
+    def lines(self) -> "list[str]":
+        """The straight-in lines of minima for the category, the best first."""
+        return [row.line for row in straight_in_rows(self.approach, self.category)]
+
+    def has_line(self, line: "str | None") -> bool:
+        """Whether the chart prints a row of this line for the category."""
+        return line is not None and line != "circling" and row_for(self.approach, line, self.category) is not None
+
+    def minimum(self, line: str, setup: Setup) -> "Minimum | None":
+        """The minimum to set for a line on the day; None where the chart prints none for the category."""
+        return minimum(self.approach, line, self.category, self.operator, Day(setup.temperature_c))
+
+    def missed_altitude(self, setup: Setup) -> "MissedAltitude | None":
+        """The altitude to set for the missed approach on the day; None where the file holds none."""
+        return missed_altitude(self.approach, self.operator, Day(setup.temperature_c))
