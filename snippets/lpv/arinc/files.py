@@ -11,9 +11,10 @@ import os
 import re
 from pathlib import Path
 
-from lpv.approach import record as approach
+from lpv.approach.record import Approach
 from lpv.arinc import cycle as arinc_cycle
 from lpv.arinc.approach import Imported
+from lpv.files.toml_reader import read_tables
 from lpv.files.toml_writer import toml_text
 
 CHANGED = "changed"
@@ -26,8 +27,8 @@ _BLANK = re.compile(r"\r?\n\r?\n")
 
 def text_of(found: Imported, name: str) -> str:
     """The text of the approach file, its head included; DataError where it would not read back."""
+    read_tables(found.tables, f"{found.slug}.toml", Approach)
     body = toml_text(found.tables)
-    approach.read_text(body, f"{found.slug}.toml")
     remarks = "".join(f"# {remark}\n" for remark in found.remarks)
     cycle = found.tables["identity"]["cycle"]
     return (
@@ -45,10 +46,10 @@ def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
     OSError where the folder cannot be written; DataError where the file would not read back.
     """
     path, text = folder / f"{found.slug}.toml", text_of(found, name)
-    if not path.exists():
+    old = path.read_bytes().decode("utf-8", "replace") if path.exists() else ""
+    if not old.strip("\0\r\n "):  # not there, or lost in a power failure
         _write(path, text)
         return WRITTEN
-    old = path.read_bytes().decode("utf-8", "replace")
     if _marks(old)[0] == _marks(text)[0] != "":
         return SAME
     if untouched(old):
@@ -56,7 +57,7 @@ def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
         return REPLACED
     if (advanced := _advanced(old, found)) is not None:
         if advance:
-            _write(path, advanced)
+            _write(path, advanced, surely=True)
         return ADVANCED if advance else CYCLE_NEW
     aside = folder / CHANGED / path.name
     if not aside.exists() or aside.read_bytes() != text.encode():
@@ -96,12 +97,16 @@ def _plain(name: str) -> str:
     return "".join(sign for sign in Path(name).name if sign.isprintable())
 
 
-def _write(path: Path, text: str) -> None:
-    """Written aside, made sure of on the disk, and moved into place: a killed run leaves no half file."""
+def _write(path: Path, text: str, *, surely: bool = False) -> None:
+    """Written aside and moved into place, so that a killed run leaves no half file.
+
+    surely: made sure of on the disk before, for what cannot be made again from records
+    """
     path.parent.mkdir(parents=True, exist_ok=True)
     aside = path.with_name(path.name + ".part")
     with open(aside, "wb") as file:
         file.write(text.encode())
-        file.flush()
-        os.fsync(file.fileno())
+        if surely:
+            file.flush()
+            os.fsync(file.fileno())
     aside.replace(path)

@@ -4,6 +4,7 @@ Source: ARINC Specification 424-18; `lpv.arinc.codes` says which meanings publis
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from lpv.arinc import codes
 from lpv.arinc.columns import altitude_ft, angle_coded_deg, level_ft
@@ -120,22 +121,27 @@ def place(leg: Leg) -> str:
 
 def stated(leg: Leg) -> Stated:
     """The altitudes of a leg, as its altitude description binds them."""
-    if not leg.altitude and not leg.altitude_2:
+    return _stated(leg.altitude_is, leg.altitude, leg.altitude_2)
+
+
+@lru_cache(maxsize=4096)
+def _stated(code: str, altitude: str, altitude_2: str) -> Stated:
+    if not altitude and not altitude_2:
         return Stated()
-    levels = [text for text in (leg.altitude, leg.altitude_2) if level_ft(text) is not None]
-    plain = [text for text in (leg.altitude, leg.altitude_2) if text and text not in levels]
-    first, second = _feet(leg.altitude), _feet(leg.altitude_2)
-    rule, other = codes.ALTITUDES.get(leg.altitude_is or " ", ("", ""))
-    unknown = f"altitude coded as {' '.join(filter(None, (leg.altitude_is, leg.altitude, leg.altitude_2)))}"
+    levels = [text for text in (altitude, altitude_2) if level_ft(text) is not None]
+    plain = [text for text in (altitude, altitude_2) if text and text not in levels]
+    first, second = _feet(altitude), _feet(altitude_2)
+    rule, other = codes.ALTITUDES.get(code or " ", ("", ""))
+    unknown = Stated(unknown=f"altitude coded as {' '.join(filter(None, (code, altitude, altitude_2)))}")
     is_level = bool(levels)
     if levels and plain:
-        return Stated(unknown=unknown)
+        return unknown
     if rule == codes.BETWEEN and first is not None and second is not None:
         return Stated(rule, min(first, second), max(first, second), is_level=is_level)
     if not rule and other and first is None and second is not None:
         return Stated(other, second, is_level=is_level)
-    if rule in ("", codes.BETWEEN) or first is None or (leg.altitude_2 and (second is None or not other)):
-        return Stated(unknown=unknown)
+    if rule in ("", codes.BETWEEN) or first is None or (altitude_2 and (second is None or not other)):
+        return unknown
     return Stated(rule, first, None, second if other == codes.ON_PATH else None,
                   second if other == codes.GLIDE_SLOPE else None, is_level)
 

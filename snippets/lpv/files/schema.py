@@ -58,6 +58,9 @@ class Entry:
     parse: Callable[[Any], Any] | None = None
 
 
+_entries: dict[type, dict[str, tuple[str, Entry]]] = {}  # worked out once for each record
+
+
 def _field(entry: Entry, default: Any = None) -> Any:
     if entry.required and not entry.excused:
         return dataclasses.field(metadata={"entry": entry})
@@ -145,9 +148,7 @@ def entries(record: type) -> dict[str, tuple[str, Entry]]:
 
     Fields that were not made with the functions above are not read from the file.
     """
-    found = {}
-    for item in dataclasses.fields(record):
-        entry = item.metadata.get("entry")
-        if entry is not None:
-            found[entry.key or item.name] = (item.name, entry)
-    return found
+    if record not in _entries:
+        made = [(item.name, item.metadata["entry"]) for item in dataclasses.fields(record) if "entry" in item.metadata]
+        _entries[record] = {entry.key or name: (name, entry) for name, entry in made}
+    return _entries[record]

@@ -64,6 +64,11 @@ def read_text(text: str, name: str, record: type[Record]) -> Record:
     return _record_of(text, place, record)
 
 
+def read_tables(tables: dict[str, Any], name: str, record: type[Record]) -> Record:
+    """Tables as a TOML file would hold them as a record; faults name the file `name`.  DataError with all faults."""
+    return _made(tables, _Place(name, "", []), record)
+
+
 def read_folder(folder: Path, read: Callable[[Path], Record]) -> list[Record]:
     """`read` of every .toml file directly in the folder, in name order; one DataError for all of them."""
     return read_each(sorted(folder.glob("*.toml")), read)
@@ -98,7 +103,11 @@ def _decoded(data: bytes, place: _Place) -> str:
 
 
 def _record_of(text: str, place: _Place, record: type[Record]) -> Record:
-    made = _table(_parsed(text, place), record, place)
+    return _made(_parsed(text, place), place, record)
+
+
+def _made(tables: dict[str, Any], place: _Place, record: type[Record]) -> Record:
+    made = _table(tables, record, place)
     if place.faults or made is BAD:
         raise DataError(place.faults)
     found: Record = made

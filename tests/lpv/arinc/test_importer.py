@@ -434,13 +434,18 @@ def test_a_killed_run_leaves_no_half_file(tmp_path, monkeypatch):
     def killed(*_):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("lpv.arinc.files.os.fsync", killed)
+    monkeypatch.setattr(Path, "replace", killed)
     with pytest.raises(KeyboardInterrupt):
         imported(coded.KHWD, tmp_path)
     assert list(tmp_path.glob("*.toml")) == []
     monkeypatch.undo()
     assert written(imported(coded.KHWD, tmp_path)) == [("khwd-rnav-28l", WRITTEN)]
     assert [path.name for path in tmp_path.iterdir()] == ["khwd-rnav-28l.toml"]
+
+
+def test_an_empty_file_is_written_anew(tmp_path):
+    (tmp_path / "khwd-rnav-28l.toml").write_bytes(b"\0" * 99)
+    assert written(imported(coded.KHWD, tmp_path)) == [("khwd-rnav-28l", WRITTEN)]
 
 
 def test_pieces_one_by_one(tmp_path):
