@@ -1,7 +1,7 @@
 """Measure what the budgets are about, print it, and keep the last figures in tests/benchmark.md.
 
     make bench                      everything
-    python tests/bench.py demo      only the parts named: demo, many, pages, lighthouse, modules, suite
+    python tests/bench.py demo      only the parts named: demo, many, pages, lighthouse, modules, import, suite
 """
 
 import gzip
@@ -16,6 +16,7 @@ import timeit
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import bench_import
 import bench_many
 from support import ROOT, copy_of_project
 
@@ -139,7 +140,8 @@ def suite() -> Iterator[Row]:
 
 
 PARTS = {
-    "demo": demo, "many": bench_many.many, "pages": pages, "lighthouse": lighthouse, "modules": modules, "suite": suite,
+    "demo": demo, "many": bench_many.many, "pages": pages, "lighthouse": lighthouse, "modules": modules,
+    "import": bench_import.rows, "suite": suite,
 }
 
 

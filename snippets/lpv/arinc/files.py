@@ -45,13 +45,14 @@ def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
 
     OSError where the folder cannot be written; DataError where the file would not read back.
     """
-    path, text = folder / f"{found.slug}.toml", text_of(found, name)
+    path, mark = folder / f"{found.slug}.toml", found.mark(found.tables["identity"]["cycle"])
     old = path.read_bytes().decode("utf-8", "replace") if path.exists() else ""
+    if _marks(old)[0] == mark:
+        return SAME
+    text = text_of(found, name)
     if not old.strip("\0\r\n "):  # not there, or lost in a power failure
         _write(path, text)
         return WRITTEN
-    if _marks(old)[0] == _marks(text)[0] != "":
-        return SAME
     if untouched(old):
         _write(path, text)
         return REPLACED
