@@ -25,7 +25,7 @@ from lpv.arinc.records import Lookup
 from lpv.arinc.runway import displaced_ft, runway_table, threshold_elevation_ft
 from lpv.core import airac
 from lpv.core.course import course_difference_deg, course_tenths_text, magnetic_deg, variation_text
-from lpv.core.errors import DataError
+from lpv.core.errors import DataError, shown
 from lpv.fas import segment
 from lpv.fas.path_point_reader import PathPoint
 
@@ -97,6 +97,9 @@ class _Making:
         self.runway_texts = lookup.needed("PG", self.point.runway, RUNWAY, "length")
         self.not_understood = [words for leg in self.legs for words in leg_rows.not_understood(leg)]
         self.not_understood += [*leg_rows.not_placed(self.legs), *self.levels.not_read]
+        if self.point.other:
+            held = shown(self.point.other.strip())
+            self.not_understood.append(f"path point: columns 62-123 of its continuation hold {held}, not read here")
 
     def _path_point(self) -> tuple[PathPoint, list[str]]:
         found = arinc_levels.path_point_of(self.lookup.named("PP", self.name), self.file)

@@ -32,7 +32,7 @@ class AirportRecords:
     """The records of one airport or heliport that approaches are made of, by kind, in the order of the file.
 
     section:  "P" of an airport, "H" of a heliport
-    customer: whose tailored records are kept, "" for nobody's; they stand before the standard ones
+    customer: whose tailored records are kept beside the standard ones, "" for nobody's
     tailored: how many tailored records there are that are not kept
     """
 
@@ -55,10 +55,8 @@ class AirportRecords:
             raise DataError([Fault(
                 "", f"line {record.number}", f"more than {MOST_RECORDS} records of {self.ident}", "fewer",
                 "This is no file of an ARINC 424 database.")])
-        if record.text[:1] != TAILORED:
+        if record.text[:1] != TAILORED or record.text[1:4] == self.customer:
             self.records[kind].append(record)
-        elif record.text[1:4] == self.customer:
-            self.records[kind].insert(0, record)
         else:
             self.tailored += 1
 

@@ -55,7 +55,7 @@ def _continuation_texts(point: PathPoint) -> dict[str, str]:
         return "" if value_m is None else height_text(value_m)
 
     return {
-        "continuation_number": "2", "application": "E", "unused": "",
+        "continuation_number": "2", "application": "E", "other": point.other,
         "fpap_ellipsoid_height": height(point.fpap_ellipsoid_height_m),
         "fpap_orthometric_height": height(point.fpap_orthometric_height_m),
         "ltp_orthometric_height": height(point.ltp_orthometric_height_m),

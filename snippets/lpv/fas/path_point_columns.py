@@ -43,7 +43,6 @@ class Column:
         return f"{columns} ({self.what})"
 
 
-_BLANK = "blanks"
 _LATITUDE = (
     r"[NS]([0-8]\d[0-5]\d[0-5]\d\d{3}[05]|90{9})",
     "N or S, up to 90 degrees as DDMMSS and four decimals in steps of 0.0005",
@@ -104,7 +103,7 @@ CONTINUATION = (
     Column("ltp_orthometric_height", 41, 46, "LTP orthometric height", *_HEIGHT_OR_BLANK),
     Column("level_of_service", 47, 56, "level of service", "[A-Z][A-Z0-9/ -]*| {10}", "capital letters, or blanks"),
     Column("sbas_channel", 57, 61, "SBAS channel", r"\d{5}| {5}", "five digits, or blanks"),
-    Column("unused", 62, 123, "not used", " {62}", _BLANK),
+    Column("other", 62, 123, "what later editions of the standard put here", "[ -~]{62}", "letters, digits or blanks"),
     *_TAIL,
 )
 

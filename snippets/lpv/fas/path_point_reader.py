@@ -28,8 +28,9 @@ class PathPoint:
     """One path point: its segment, and what its primary and continuation record say beside it.
 
     line_number is that of the primary record.  What only the continuation holds is None without one, or
-    where its columns are blank; continuation_cycle is "" without one.  The last five are there so that
-    `write` gives the same columns back.
+    where its columns are blank; continuation_cycle is "" without one.  other is what stands in columns of the
+    continuation that are not read here, such as the course of an approach for helicopters (from memory).  The last six
+    are there so that `write` gives the same columns back.
     """
 
     segment: FinalApproachSegment
@@ -51,6 +52,7 @@ class PathPoint:
     continuation_number: str = "1"
     record_number: str = ""
     continuation_record_number: str = ""
+    other: str = ""
 
     @property
     def computed_remainder(self) -> str:
@@ -181,4 +183,5 @@ def _continued(point: PathPoint, texts: dict[str, str]) -> PathPoint:
         fpap_orthometric_height_m=height("fpap_orthometric_height"),
         ltp_orthometric_height_m=height("ltp_orthometric_height"),
         continuation_cycle=texts["cycle"], continuation_record_number=texts["record_number"].strip(),
+        other=texts["other"].rstrip(),
     )

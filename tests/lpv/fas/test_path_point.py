@@ -125,6 +125,13 @@ def test_against_the_arinc424_library():
     assert point.fpap_orthometric_height_m == int(theirs["(FPAP) Orthometric Height"]) / 10
 
 
+def test_what_a_continuation_holds_beyond_what_is_read_is_kept():
+    text = KHWD + "\n" + at(KHWD_MORE, 72, "284") + "\n"
+    [point] = read(text)
+    assert point.other.strip() == "284"
+    assert write(point) == text
+
+
 @pytest.mark.parametrize("end", ["\n", "\r\n", "\r", "\n\n"])
 def test_line_ends(end):
     text = end.join([KHWD, KHWD_MORE])
@@ -174,7 +181,7 @@ def test_a_fault_in_one_column_names_it(first, text, place):
     (29, "00001 ", "columns 29-34 (FPAP height above the ellipsoid)"),
     (35, "00152 ", "columns 35-40 (FPAP orthometric height)"), (41, "+1520 ", "columns 41-46 (LTP orthometric height)"),
     (47, " LPV", "columns 47-56 (level of service)"), (57, "4033 ", "columns 57-61 (SBAS channel)"),
-    (72, "284", "columns 62-123 (not used)"), (129, "0015", "columns 129-132 (cycle)"),
+    (129, "0015", "columns 129-132 (cycle)"),
 ])
 def test_a_fault_in_a_continuation(first, text, place):
     assert [key for _, key, _ in faults_of(KHWD + "\n" + at(KHWD_MORE, first, text))] == [f"line 2, {place}"]
