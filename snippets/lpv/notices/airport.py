@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from lpv.geodesy.earth import distance_nm
-from lpv.notices import words
+from lpv.notices import kinds, words
 from lpv.notices.kinds import State, worst_state
 from lpv.notices.reading import Effect, Notice, Procedure, procedure_of
 
@@ -96,7 +96,8 @@ def effect_at(notice: Notice, place: Place, first: datetime, last: datetime) -> 
 def _elsewhere(notice: Notice, place: Place) -> str:
     """Whether its head names other airports, or an area-wide text another airport of the plan and not this one."""
     notam = notice.notam
-    unsure = not notam.sure_place and any(effect.system for effect in notice.effects)
+    unsure = not notam.sure_place and not any(notam.names(other) for other in place.others) and any(
+        effect.system and effect.kind is not kinds.AIRPORT_CLOSED for effect in notice.effects)
     if not notam.area_wide and not unsure and not notam.names(place.airport):
         return f"it is about {', '.join(notam.places)}"
     named = [other for other in place.others if re.search(rf"\b(?:AT|FOR|IN) {other}\b", notam.body)]

@@ -134,7 +134,7 @@ Q_LINE = re.compile(
     r"(?P<region>[A-Z]{4})\s?/\s?Q(?P<code>[A-Z]{4})\s?/[IVK ]*/[BONMK ]*/(?P<scope>[AEWK ]*)/"
 )
 DOMESTIC_HEAD = re.compile(
-    r"!?(?:(?P<office>[A-Z0-9]{3,4}) )?(?P<number>[A-Z]?\d{1,4}/\d{1,5}) (?:\((?P<old>[A-Z0-9/ ]+)\) )?"
+    r"!?(?:(?P<office>[A-Z0-9]{3,4}) )?(?P<number>\d{1,2}/\d{3,5}) (?:\((?P<old>[A-Z0-9/ ]+)\) )?"
     r"(?P<place>[A-Z0-9]{3,4}) "
 )
 OF_AN_AIRPORT = re.compile(r"(?:IAP|RWY|TWY|APRON|AD|OBST|CHART|ODP|SID|STAR)\b")

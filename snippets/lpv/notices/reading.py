@@ -376,6 +376,8 @@ def _beside_lines(group: _Group, state: State) -> Iterator[Effect]:
     elif group.has("ground"):
         lines = {"GBAS": "GLS"}
         yield Effect(state, frozenset(lines.get(aid, aid) for aid in group.details("ground")), kinds.GROUND_AID_OUT)
+    elif group.has("part"):
+        yield Effect(_at_most_doubted(state), SATELLITE, kinds.LIMITED, whole=True)
     elif group.has("title", "procedure", "minimum"):
         if "satellite" in group.details("title") or not group.has("title"):
             kind = _of_state(state, kinds.PROCEDURE_NOT_AVAILABLE)
