@@ -1,26 +1,38 @@
 """The approach categories at their edges, the demo aircraft, and what a higher speed does."""
 
-from lpv.aircraft.record import read_all
+from lpv.aircraft.record import Aircraft
 from lpv.decide.category import CATEGORIES, LOWEST_SPEEDS_KT, category_to_use
-from lpv_site.department.data import DOCS
+from lpv_site.department.data import aircraft
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, quantity
 
-edges = [None, *LOWEST_SPEEDS_KT, None]
-rows = []
-for number, letter in enumerate(CATEGORIES):
-    low, high = edges[number], edges[number + 1]
-    parts = ([quantity(low, "kt") + " or more"] if low else []) + ([f"under {quantity(high, 'kt')}"] if high else [])
-    rows.append((f"**{letter}**", ", ".join(parts)))
-print(table(["category", "VREF at maximum landing weight"], rows))
-print("Flown faster than the category allows, the higher one counts:\n")
 FASTER_KT = (15.0, 30.0)
-rows = []
-for aircraft in read_all(DOCS / "aircraft"):
-    vref_kt, letter = aircraft.vref_kt(aircraft.landing.max_weight_lb), aircraft.type.category
-    faster = [(speed, category_to_use(letter, speed)) for speed in (vref_kt + more for more in FASTER_KT)]
-    rows.append(
-        (escape(aircraft.type.name), f"**{letter}**<br>{quantity(vref_kt, 'kt')}",
-         *(f"**{used}**<br>{quantity(speed, 'kt')}" for speed, used in faster))
-    )
-print(table(["aircraft", "at VREF", *(f"{quantity(more, 'kt')} more" for more in FASTER_KT)], rows))
+
+
+def show() -> Shown:
+    """Two tables: speeds of each category; the aircraft at VREF and faster.  Values: VREF of each aircraft."""
+    edges = [None, *LOWEST_SPEEDS_KT, None]
+    limits = [(f"**{letter}**", _range(*edges[place:place + 2])) for place, letter in enumerate(CATEGORIES)]
+    flown = table(["aircraft", "at VREF", *(f"{quantity(more, 'kt')} more" for more in FASTER_KT)],
+                  [_row(type_) for type_ in aircraft()])
+    values = {f"{type_.slug} vref": Value.of(_vref_kt(type_), "kt") for type_ in aircraft()}
+    return Shown(
+        f"{table(['category', 'VREF at maximum landing weight'], limits)}\n"
+        f"Flown faster than the category allows, the higher one counts:\n\n{flown}", values)
+
+
+def _range(low_kt: float | None, high_kt: float | None) -> str:
+    parts = [f"{quantity(low_kt, 'kt')} or more"] if low_kt else []
+    return ", ".join(parts + ([f"under {quantity(high_kt, 'kt')}"] if high_kt else []))
+
+
+def _vref_kt(type_: Aircraft) -> float:
+    return type_.vref_kt(type_.landing.max_weight_lb)
+
+
+def _row(type_: Aircraft) -> tuple[str, ...]:
+    letter, vref_kt = type_.type.category, _vref_kt(type_)
+    faster = [(vref_kt + more, category_to_use(letter, vref_kt + more)) for more in FASTER_KT]
+    return (escape(type_.type.name), f"**{letter}**<br>{quantity(vref_kt, 'kt')}",
+            *(f"**{used}**<br>{quantity(speed_kt, 'kt')}" for speed_kt, used in faster))

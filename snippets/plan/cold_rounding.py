@@ -7,17 +7,23 @@ from lpv.air.altimetry import (
     nearest_hundred_ft,
     table_addition_ft,
 )
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import number, quantity
 
 TEMPERATURE_C = -30.0
-rows = []
-for height_ft in (300.0, 700.0, 1500.0, 2200.0, HIGHEST_COLUMN_FT):
+HEIGHTS_FT = (300.0, 700.0, 1500.0, 2200.0, HIGHEST_COLUMN_FT)
+
+
+def show() -> Shown:
+    """A table by height above the airport; value: the highest column of the manual's table."""
+    rows = [_row(height_ft) for height_ft in HEIGHTS_FT]
+    head = f"At {quantity(TEMPERATURE_C, '°C')}, in ft:"
+    columns = ["above the airport", "a segment: nearest or up", "a DA or MDA: as it is"]
+    return Shown(f"{head}\n\n{table(columns, rows)}", {"column": Value.of(HIGHEST_COLUMN_FT, "ft")})
+
+
+def _row(height_ft: float) -> tuple[str, str, str]:
     value_ft = table_addition_ft(height_ft, TEMPERATURE_C)
-    rows.append(
-        (number(height_ft), f"{number(nearest_hundred_ft(value_ft))} or {number(hundred_up_ft(value_ft))}",
-         f"**{number(minimum_addition_ft(height_ft, TEMPERATURE_C))}**")
-    )
-print(f"At {quantity(TEMPERATURE_C, '°C')}, in ft:\n")
-print(table(["above the airport", "a segment: nearest or up", "a DA or MDA: as it is"], rows))
-values = {"column": quantity(HIGHEST_COLUMN_FT, "ft")}
+    nearest, up = number(nearest_hundred_ft(value_ft)), number(hundred_up_ft(value_ft))
+    return number(height_ft), f"{nearest} or {up}", f"**{number(minimum_addition_ft(height_ft, TEMPERATURE_C))}**"

@@ -2,16 +2,21 @@
 
 from lpv.core import airac
 from lpv_site.department.data import example
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 
 COUNT = 13
-first = airac.cycle(example().identity.cycle)
-cycles = [airac.cycle_at(first.effective + number * airac.CYCLE_DAYS) for number in range(COUNT)]
-rows = [
-    (f"**{cycle.ident}**" if cycle.ident == first.ident else cycle.ident, airac.iso(cycle.effective),
-     airac.iso(cycle.expiry - 1))
-    for cycle in cycles
-]
-print(f"From cycle {first.ident}, which the approaches shown here belong to:\n")
-print(table(["cycle", "first day", "last day"], rows))
-values = {"cycle": first.ident, "ends": airac.iso(first.expiry), "next": cycles[1].ident}
+
+
+def show() -> Shown:
+    """A table of the cycles; values: the example's cycle, the day on which it ends, the one after it."""
+    cycles = airac.following(example().identity.cycle, COUNT)
+    first = cycles[0].ident
+    rows = [
+        (f"**{cycle.ident}**" if cycle.ident == first else cycle.ident, airac.iso(cycle.effective),
+         airac.iso(cycle.expiry - 1))
+        for cycle in cycles
+    ]
+    head = f"From cycle {first}, which the approaches shown here belong to:"
+    values = {"cycle": first, "ends": airac.iso(cycles[0].expiry), "next": cycles[1].ident}
+    return Shown(f"{head}\n\n{table(['cycle', 'first day', 'last day'], rows)}", values)

@@ -1,6 +1,7 @@
 """Which line may be flown: level announced against what aircraft and operator are approved for."""
 
 from lpv.decide.minima import Situation, usable_lines
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 
 PUBLISHED = ["LPV", "LNAV/VNAV", "LNAV"]
@@ -13,21 +14,23 @@ APPROVED = {
 }
 
 
-def best(announced: str, approvals: list[str], levels: tuple[str, ...]) -> str:
+def show() -> Shown:
+    """A table by the level announced: the best line of three aircraft."""
+    rows = [
+        (_broken(announced), *(_best(announced, approvals, levels) for approvals, levels in APPROVED.values()))
+        for announced in LEVELS
+    ]
+    head = "The best line, where the chart prints LPV, LNAV/VNAV and LNAV:"
+    return Shown(f"{head}\n\n{table(['announced', *APPROVED], rows)}")
+
+
+def _best(announced: str, approvals: list[str], levels: tuple[str, ...]) -> str:
     if announced not in levels:
         return ""
     lines = usable_lines(Situation(announced, approvals, PUBLISHED))
-    return f"**{broken(lines[0])}**" if lines else "none"
+    return f"**{_broken(lines[0])}**" if lines else "none"
 
 
-def broken(line: str) -> str:
+def _broken(line: str) -> str:
     """A name that may break after its slash, for narrow columns."""
     return line.replace("/", "/<wbr>")
-
-
-rows = [
-    (broken(announced), *(best(announced, approvals, levels) for approvals, levels in APPROVED.values()))
-    for announced in LEVELS
-]
-print("The best line, where the chart prints LPV, LNAV/VNAV and LNAV:\n")
-print(table(["announced", *APPROVED], rows))

@@ -2,20 +2,27 @@
 
 from lpv.core.findings import worst
 from lpv.plan import sheet as plan
+from lpv.plan.case import Case
 from lpv_site.pages.plan_sheet import answers, cases, day, sheet_name, verdict
 from lpv_site.text.findings import MARKS
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape
 
-SHOWN = ("plan on", "only if announced", "alternate", "data")
-print(f"{len(cases())} planning sheets, one for each scenario file:\n")
-for case in cases():
-    found = plan.plan(case)
-    who = case.approach.identity
-    told = dict(answers(case, found))
-    print(
-        f"**[{escape(who.airport)} {escape(who.title)}, {day(case)}]({sheet_name(case)}.md)**, "
-        f"{escape(case.aircraft.type.name)}\n"
-    )
+SHOWN = ("plan on", "only if announced", "rules", "alternate", "data")
+
+
+def show() -> Shown:
+    """One block a sheet, with its link."""
+    return Shown("\n".join([f"{len(cases())} planning sheets, one for each scenario file:\n", *map(_block, cases())]))
+
+
+def _block(case: Case) -> str:
+    found, who = plan.plan(case), case.approach.identity
+    answered = dict(answers(case, found))
     head = f"{MARKS[worst(found)]} {escape(verdict(found))}"
-    print(stacked([(head, [(name, escape(told[name])) for name in SHOWN if told.get(name)])]))
+    pairs = [(name, escape(answered[name])) for name in SHOWN if answered.get(name)]
+    return (
+        f"**[{escape(who.airport)} {escape(who.title)}, {day(case)}]({sheet_name(case)}.md)**, "
+        f"{escape(case.aircraft.type.name)}\n\n{stacked([(head, pairs)])}"
+    )

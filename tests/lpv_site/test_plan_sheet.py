@@ -69,7 +69,7 @@ def test_the_answers_of_a_day_that_does_not_work():
     assert found["plan on"].startswith("nothing of this chart")
     assert found["alternate"] == "needed; ZZHC mark for alternate minima not compared; ZZHC may not be listed"
     assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stop, ")
-    assert "✕ stop</b> cycle: Get chart and database" in build_plan_sheet_page(EXPIRED)
+    assert "✕ stop</b> data cycle at the ETA: Get chart and database" in build_plan_sheet_page(EXPIRED)
 
 
 def test_all_segments_where_the_file_marks_none_and_no_correction_when_it_is_warm():

@@ -118,6 +118,13 @@ def cycle_at(day_ordinal: int) -> Cycle:
     return Cycle(f"{year % 100:02d}{number:02d}", effective)
 
 
+def following(ident: str, count: int) -> "list[Cycle]":
+    """A cycle and those after it, `count` of them, 1 to 200; DomainError as for `cycle`."""
+    in_range("cycles", count, 1, 200)
+    first = cycle(ident).effective
+    return [cycle_at(first + number * CYCLE_DAYS) for number in range(count)]
+
+
 def cycle_ident(day_ordinal: int) -> str:
     """Number of the cycle in force on a day ("2003"); domain as cycle_at."""
     return cycle_at(day_ordinal).ident

@@ -177,7 +177,8 @@ def _report(found: dict[str, list[Finding]]) -> str:
         lines.append(f"{slug}: {tally(listed)}")
         for finding in by_severity(listed):
             sides = "; ".join(part for part in (finding.chart, finding.computed) if part)
-            lines.append(f"  {finding.grade:14}{finding.name()}: {finding.what}: {sides}")
+            about = f" ({finding.about})" if finding.about else ""
+            lines.append(f"  {finding.grade:14}{finding.what}{about}: {sides}".rstrip(": "))
             if finding.why or finding.action:
                 lines.append(f"{'':16}{finding.why} {finding.action}".rstrip())
     return "\n".join(lines)

@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 from lpv.core.errors import in_range
 from lpv.facts import value
 from lpv.geodesy.local_frame import axes, ecef_m
-from lpv.sbas.constellation import KEPLER_ROUNDS, WEEK_S, Orbit, healthy, mean_motion_rad_s
+from lpv.sbas.constellation import KEPLER_ROUNDS, WEEK_S, Orbit, healthy, mean_motion_rad_s, without
 from lpv.sbas.error_model import ErrorModel
 from lpv.sbas.integrity import VARIANCE_HIGHEST
-from lpv.sbas.service import Epoch
+from lpv.sbas.service import Epoch, Limits, availability
 from lpv.sbas.sky import Masks, Site, elevation_above_wings_deg, terrain_elevation_deg
 
 Array = NDArray[np.float64]
@@ -134,6 +134,24 @@ def missing_one(
         orbit.name: _epochs(moments, np.delete(rows, number, axis=1), np.delete(weights, number, axis=1))
         for number, orbit in enumerate(used)
     }
+
+
+def missed_most(
+    orbits: Sequence[Orbit], count: int, site: Site, moments: Sequence[float], masks: Masks, model: ErrorModel,
+    limits: Limits, level: str,
+) -> dict[tuple[str, ...], tuple[Epoch, ...]]:
+    """`span` with all satellites, then without the one that a level misses most, then without the next too.
+
+    The keys name those that are missing.  DomainError for more than there are.
+    """
+    in_range("satellites missing", count, 0, len(healthy(orbits)) - 1)
+    out: tuple[str, ...] = ()
+    days = {out: span(orbits, site, moments, masks, model)}
+    for _ in range(count):
+        fewer = missing_one(without(orbits, out), site, moments, masks, model)
+        out = (*out, min(fewer, key=lambda name: availability(fewer[name], limits, level)))
+        days[out] = fewer[out[-1]]
+    return days
 
 
 def _view(

@@ -7,6 +7,7 @@ received but gives no range), signal travel time, failures.
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from lpv.core.errors import DomainError, above, in_range
 from lpv.facts import value
@@ -119,6 +120,43 @@ def availability(epochs: Sequence[Epoch], limits: Limits, level: str) -> float:
 def outages(epochs: Sequence[Epoch], limits: Limits, level: str) -> tuple[tuple[float, float], ...]:
     """First and last moment (GPS seconds) of every run of moments at which a level is not supported."""
     return tuple(_runs(epochs, lambda found: not supports(found, limits, level)))
+
+
+def gap_lengths_s(
+    epochs: Sequence[Epoch], limits: Limits, level: str, step_s: float = STEP_S
+) -> tuple[float, ...]:
+    """How long each of those runs lasts, s: every moment stands for the step that begins with it."""
+    above("step", step_s, 0.0, "s")
+    return tuple(last - first + step_s for first, last in outages(epochs, limits, level))
+
+
+def highest_m(
+    epochs: Sequence[Epoch], name: Literal["vpl_m", "hpl_pa_m"], first_h: float, last_h: float
+) -> float | None:
+    """The highest protection level from one hour of a day to another, that one left out; None without a position.
+
+    Hours count from the first moment.  DomainError where no moment lies between them.
+    """
+    start_s = epochs[0].gps_s if epochs else 0.0
+    found = [getattr(one, name) for one in epochs if first_h <= (one.gps_s - start_s) / 3600.0 < last_h]
+    if not found:
+        raise DomainError(f"hours: found no moment from {first_h} to {last_h}; allowed: hours of the series.")
+    return None if None in found else max(found)
+
+
+def costliest(before: Sequence[Epoch], after: Sequence[Epoch]) -> int:
+    """Number of the moment at which the VPL grows most from one sky to another; a lost position costs most of all.
+
+    DomainError for skies of different moments, or none.
+    """
+    if not before or [found.gps_s for found in before] != [found.gps_s for found in after]:
+        raise DomainError("moments: found two different series; allowed: the same moments, one or more.")
+    costs = [_vpl_or_far_m(b) - _vpl_or_far_m(a) for a, b in zip(before, after, strict=True)]
+    return costs.index(max(costs))
+
+
+def _vpl_or_far_m(found: Epoch) -> float:
+    return 1e6 if found.vpl_m is None else found.vpl_m
 
 
 def _runs(epochs: Sequence[Epoch], holds: Callable[[Epoch], bool]) -> Iterator[tuple[float, float]]:

@@ -228,11 +228,17 @@ def _card_row(label: str, text: str) -> str:
     return f'<p class="hb-card-row"><b>{label[:1].upper()}{label[1:]}</b> {text}</p>\n'
 
 
+def headline(finding: Finding) -> str:
+    """What a finding is about, in the words of the sheet: "line LPV, LPV (SBAS)"; never its internal key."""
+    what = finding.what.split(":")[0]
+    return f"{what}, {finding.about}" if finding.about else what
+
+
 def _card_findings(found: list[Finding]) -> str:
     """What stops or is to be settled, with what to do, one line each."""
     unsettled = [finding for finding in by_severity(found) if finding.grade in ("stop", "resolve")]
     return "".join(
-        _card_row(f"{MARKS[f.grade]} {f.grade}", escape(f"{f.name()}: {f.action}")) for f in unsettled
+        _card_row(f"{MARKS[f.grade]} {f.grade}", escape(f"{headline(f)}: {f.action or f.why}")) for f in unsettled
     )
 
 

@@ -122,3 +122,12 @@ def test_the_source_list_gives_each_data_volume_its_own_date():
     for key, row in volumes:
         ident = re.fullmatch(r"faa-cifp-(\d{4})", key)[1]
         assert airac.iso(airac.effective_ordinal(ident)) == row[3]
+
+
+def test_the_cycles_that_follow():
+    found = airac.following("2612", 3)
+    assert [cycle.ident for cycle in found] == ["2612", "2613", "2701"]
+    assert [cycle.effective - found[0].effective for cycle in found] == [0, 28, 56]
+    for count in (0, 201):
+        with pytest.raises(DomainError):
+            airac.following("2612", count)
