@@ -19,6 +19,7 @@ from lpv_site.text.text import course, number, percent, quantity
 
 BANK_DEG, RIDGE_DEG = 25.0, 20.0
 RIDGE = ((100.0, 0.0), (110.0, RIDGE_DEG), (250.0, RIDGE_DEG), (260.0, 0.0))  # an invented skyline
+IN_VIEW = {True: "yes", False: "hidden"}
 HEADERS = ("satellite", "azimuth", "elevation", "in view")
 LABELS = ("satellites in view", "VDOP", "VPL", "<b>level</b>", "LPV, if it lasted all day")
 
@@ -28,28 +29,24 @@ def show() -> Shown:
     turn = Masks(heading_deg=degrees_360(example().true_course_deg - value("vector_angle_deg")), bank_deg=BANK_DEG)
     first, plot = _sky("turn", f"right turn on to final, {quantity(BANK_DEG, '°')} of bank", turn)
     second, other = _sky("ridge", f"a ridge to the south, {quantity(RIDGE_DEG, '°')} high", Masks(terrain=RIDGE))
-    return Shown("\n".join([stacked([first, second]), plot, other]))
-
-
-def _day(masks: Masks) -> tuple[Epoch, ...]:
-    return span(baseline(), site_of(example().segment), times(baseline_epoch_gps_s()), masks, default_error_model())
+    return Shown(f"{stacked([first, second])}\n{plot}\n{other}")
 
 
 def _sky(key: str, name: str, masks: Masks) -> tuple[tuple[str, list[tuple[str, str]]], str]:
     """Before and after at the moment when it costs most: the block, and the plot of the sky."""
-    clear, hidden = _day(Masks()), _day(masks)
+    site, moments, model = site_of(example().segment), times(baseline_epoch_gps_s()), default_error_model()
+    clear, hidden = (span(baseline(), site, moments, hiding, model) for hiding in (Masks(), masks))
     worst = costliest(clear, hidden)
-    whole = [s for s in sights(baseline(), site_of(example().segment), clear[worst].gps_s) if in_view(s, Masks())]
+    whole = [sight for sight in sights(baseline(), site, moments[worst]) if in_view(sight, Masks())]
     left = [sight for sight in whole if in_view(sight, masks)]
     pairs = zip(_words(whole, clear[worst]), _words(left, hidden[worst]), strict=True)
     change = [a if a == b else f"{a} to {b}" for a, b in pairs]
-    change.append(percent(availability(hidden, limits_of(example().segment), "LPV")))
-    entry = name.capitalize(), list(zip(LABELS, change, strict=True))
+    share = percent(availability(hidden, limits_of(example().segment), "LPV"))
+    entry = name.capitalize(), list(zip(LABELS, [*change, share], strict=True))
     finding = f"{len(whole) - len(left)} of {len(whole)} satellites hidden (crosses): {name}. VPL {change[2]}."
-    side = {s: "yes" if s in left else "hidden" for s in whole}
-    rows = [(s.name, course(s.azimuth_deg), quantity(s.elevation_deg, "°"), side[s]) for s in whole]
-    return entry, figure(f"sky-{key}", draw_sky, finding=finding, data=(masks, whole), height_in=3.8, rows=rows,
-                         headers=HEADERS)
+    rows = [(s.name, course(s.azimuth_deg), quantity(s.elevation_deg, "°"), IN_VIEW[s in left]) for s in whole]
+    args = {"data": (masks, whole), "headers": HEADERS, "rows": rows, "height_in": 3.8}
+    return entry, figure(f"sky-{key}", draw_sky, finding=finding, **args)
 
 
 def _words(seen: Sequence[Sight], moment: Epoch) -> tuple[str, str, str, str]:
@@ -57,5 +54,5 @@ def _words(seen: Sequence[Sight], moment: Epoch) -> tuple[str, str, str, str]:
     best = level_of_service(moment, limits_of(example().segment), [line.line for line in example().chart.minima])
     if moment.vpl_m is None:
         return str(len(seen)), "none", "none", best
-    found = dops([sight.azimuth_deg for sight in seen], [sight.elevation_deg for sight in seen])
-    return str(len(seen)), number(found.vdop, 1), quantity(moment.vpl_m, "m"), best
+    vdop = dops([sight.azimuth_deg for sight in seen], [sight.elevation_deg for sight in seen]).vdop
+    return str(len(seen)), number(vdop, 1), quantity(moment.vpl_m, "m"), best
