@@ -23,6 +23,7 @@ from lpv_site.briefing import numbers as briefing_numbers
 from lpv_site.briefing.briefing import build_briefing_page
 from lpv_site.briefing.figures import along_across_nm, legs
 from lpv_site.figures.figure import fill
+from lpv_site.text.convert import settings
 from lpv_site.text.inline import expand
 from support import ROOT
 
@@ -31,6 +32,7 @@ INSTALLED = ROOT / ".cache" / "sphinx"
 PLOTTED = 40
 FIGURE = re.compile(r"<figure.*?</figure>", re.S)
 NEEDS_OURS = {"pymdownx.snippets"}
+NOT_AS_TEXT = {"pymdownx.superfences"}  # its settings name functions
 CONF = """project = "pages"
 extensions = ["matplotlib.sphinxext.plot_directive"]
 plot_formats = ["svg"]
@@ -66,10 +68,10 @@ def mkdocs(folder: Path, approaches: list[Approach], timed: Callable[..., Any]) 
     (folder / "docs").mkdir(parents=True)
     (folder / "docs" / "index.md").write_text("# Pages\n", "utf-8")
     for approach in approaches:
-        page = fill(FIGURE.sub("", expand(build_briefing_page(approach), "index.md", approach.slug)))
+        page = fill(FIGURE.sub("", expand(build_briefing_page(approach), f"{approach.slug}.md")))
         (folder / "docs" / f"{approach.slug}.md").write_text(page, "utf-8")
-    ours = yaml.safe_load((ROOT / "mkdocs.yml").read_text("utf-8"))["markdown_extensions"]
-    used = [one for one in ours if not (isinstance(one, dict) and NEEDS_OURS & one.keys())]
+    named = [name for name in settings() if name not in NEEDS_OURS]
+    used = [name if name in NOT_AS_TEXT else {name: settings()[name]} for name in named]
     config = {
         "site_name": "Pages", "theme": {"name": "material", "font": False}, "plugins": ["search"], "nav": ["index.md"],
         "not_in_nav": "*", "markdown_extensions": used, "validation": {"links": {"not_found": "ignore"}},

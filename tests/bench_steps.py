@@ -48,8 +48,7 @@ def briefing_steps(count: int = 60) -> dict[str, str]:
         briefings.make(path)
     clocked(briefings, "make", "the rest")
     clocked(briefings, "read", "reading")
-    clocked(briefings, "fold", "Markdown")
-    clocked(briefings, "html_of", "Markdown")
+    clocked(briefings, "make_page", "Markdown")
     clocked(briefings, "build_briefing_page", "sections")
     for place, name in ((briefing, "profile"), (briefing, "plan"), (briefing_scale, "narrowing")):
         clocked(place, name, "figures")

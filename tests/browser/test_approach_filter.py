@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 from generate_approaches import index_entries
 from lpv_site.figures.figure import fill
 from lpv_site.pages.approach_index import index_files, index_pages
-from lpv_site.text.fold import address_links, html_of
+from lpv_site.text.convert import address_links, html_of
 from support import ROOT, served
 
 pytestmark = pytest.mark.browser
@@ -29,7 +29,7 @@ def written(folder, count):
         place = (folder / address).with_suffix(".html")
         place.parent.mkdir(parents=True, exist_ok=True)
         up = "../" * address.count("/")
-        html = PAGE.replace("{up}", up).format(address_links(fill(html_of(page).content), address, True))
+        html = PAGE.replace("{up}", up).format(address_links(fill(html_of(page, address).content), address, True))
         place.write_text(html, "utf-8")
     (folder / "assets").mkdir(exist_ok=True)
     for name in ("approach-index.js", "approach-index.css", "handbook.css"):

@@ -2,15 +2,12 @@
 
 import dataclasses
 import re
-import shutil
 
 import pytest
 
 from lpv.aircraft.record import Labels, read_all
-from lpv.core.errors import DataError
 from lpv.modes.exploration import explore
 from lpv.modes.rules import RULES
-from lpv_site.build.site import from_data_files
 from lpv_site.department.data import DOCS
 from lpv_site.pages.aircraft_page import build_aircraft_index_page, build_aircraft_page
 from lpv_site.pages.flow_card import BOX, Step, flow_card
@@ -77,18 +74,6 @@ def test_the_tables_leave_no_event_and_no_case_out(jet):
     for text in (next_crew_table(jet.rules), shown_table([("x", jet.rules)])):
         assert re.findall(r"^\| (o\w+, \w+) \|", text, re.M) in (
             ["on, tuned", "on, none", "off, tuned", "off, none"], ["on, none", "on, tuned", "off, none", "off, tuned"])
-
-
-def test_the_faults_of_all_data_files_come_together(tmp_path):
-    for name in ("approaches", "aircraft", "plan"):
-        (tmp_path / name).mkdir()
-    (tmp_path / "approaches" / "bad-approach.toml").write_text("x = 1\n")
-    shutil.copy(DOCS / "aircraft" / "light-jet.toml", tmp_path / "aircraft" / "bad-jet.toml")
-    with (tmp_path / "aircraft" / "bad-jet.toml").open("a") as file:
-        file.write("\n[surprise]\n")
-    with pytest.raises(DataError) as caught:
-        from_data_files(tmp_path)
-    assert {"bad-approach.toml", "bad-jet.toml"} <= {fault.file for fault in caught.value.faults}
 
 
 def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():

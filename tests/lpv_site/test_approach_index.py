@@ -12,7 +12,7 @@ from generate_approaches import index_entries as entries
 from lpv_site.briefing.briefing import IndexEntry
 from lpv_site.figures.figure import fill
 from lpv_site.pages.approach_index import MOST_IN_ONE_LIST, groups, index_files, index_pages, list_file
-from lpv_site.text.fold import address_links
+from lpv_site.text.convert import address_links
 
 
 def links(page):

@@ -389,7 +389,7 @@ def test_hostile_names_stay_text():
     names = dict.fromkeys(("airport", "airport_name", "runway", "title", "path_id"), HOSTILE)
     approach = replace(approach, identity=replace(approach.identity, **names))
     sections = (*briefing_flying.SECTIONS, *briefing_card.SECTIONS)
-    text = fill(expand("\n".join(section(approach) for section in sections), "facts.md", "test"))
+    text = fill(expand("\n".join(section(approach) for section in sections), "reference/test.md"))
     assert "alert" in text
     assert "<script" not in text
     assert "{{" not in text

@@ -145,10 +145,10 @@ def test_text_of_data_files_is_inert(monkeypatch):
 
 
 def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
-    markup = fill(expand('x\n\n{{ calculator("rvr") }}\n\ny', "../reference/facts.md", "page.md"))
+    markup = fill(expand('x\n\n{{ calculator("rvr") }}\n\ny', "decide/page.md"))
     assert 'id="own-rvr"' in markup
     with pytest.raises(ValueError, match=r"page\.md.*no calculator 'nope'"):
-        expand('{{ calculator("nope") }}', "facts.md", "page.md")
+        expand('{{ calculator("nope") }}', "page.md")
 
 
 def test_each_is_listed_and_stands_on_the_page_of_its_task():

@@ -9,7 +9,8 @@ from lpv.core.findings import MEANING, Finding
 from lpv.drill.drills import GRADES, MISTAKES
 from lpv_site.pages.drill_page import answer, build_drill_page, drill_markdown, drill_pages, drills
 from lpv_site.pages.teaching import TEACHES, link, section
-from lpv_site.text.headings import headings, relative
+from lpv_site.text.headings import headings
+from lpv_site.text.links import relative
 
 PAGE = "practice/plain.md"
 LINK = re.compile(r"\[[^\]]+\]\(\.\./([^)]+)\)")

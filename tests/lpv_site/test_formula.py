@@ -2,12 +2,12 @@
 
 import pytest
 
-from lpv_site.checks.formula import SNIPPETS, formula, place, source
+from lpv_site.checks.formula import SNIPPETS, in_prose, place, source
 from lpv_site.figures import figure
 
 
 def html(name, page="final/altimeter.md"):
-    return figure.fill(formula(name, page))
+    return figure.fill(in_prose(page, name))
 
 
 def test_source_stands_as_it_is():

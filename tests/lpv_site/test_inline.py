@@ -2,21 +2,25 @@
 
 import pytest
 
-from lpv_site.text.inline import expand
+from lpv_site.text.inline import expand, expressions
 
 
 def expanded(text):
-    return expand(text, "facts.md", "page.md")
+    return expand(text, "reference/page.md")
 
 
 def test_a_fact_links_to_its_source():
     assert expanded('{{ fact("hal_lpv_m") }}') == "[40\u202fm](facts.md#fact-hal-lpv-m)"
 
 
-def test_a_call_with_plain_texts_is_what_jinja_makes_of_it():
-    by_jinja = expanded('{{ fact("hal_" ~ "lpv_m") }}')
-    for written in ('fact("hal_lpv_m")', "fact('hal_lpv_m')", ' fact("hal_lpv_m") ', 'fact("hal_lpv_m" | trim)'):
-        assert expanded("{{" + written + "}}") == by_jinja
+def test_either_quotes_and_spaces():
+    for written in ('fact("hal_lpv_m")', "fact('hal_lpv_m')", ' fact("hal_lpv_m") '):
+        assert expanded("{{" + written + "}}") == "[40\u202fm](facts.md#fact-hal-lpv-m)"
+
+
+def test_expressions_of_a_page_are_found_outside_code():
+    text = '{{ fact("a") }} `{{ fact("b") }}` {{ computed("c/d", "e") }} {{ nope }}'
+    assert list(expressions(text)) == [("fact", ["a"]), ("computed", ["c/d", "e"])]
 
 
 def test_the_status_is_printed_when_no_document_stands_behind():
@@ -35,8 +39,9 @@ def test_code_is_left_alone():
 
 @pytest.mark.parametrize(
     "expression",
-    ['fact("nope")', "1 +", "nope()", "().__class__.__bases__", 'computed("verify/nope", "x")'],
+    ['fact("nope")', "1 +", "nope()", "().__class__.__bases__", 'computed("verify/nope", "x")', 'fact("a" ~ "b")',
+     'nope("x")', 'formula("lpv.nope")', 'calculator("nope")', 'fact("hal_lpv_m", "x")'],
 )
 def test_a_wrong_expression_stops_with_the_page_named(expression):
-    with pytest.raises(ValueError, match=r"page\.md"):
+    with pytest.raises(ValueError, match=r"reference/page\.md"):
         expanded("{{ " + expression + " }}")

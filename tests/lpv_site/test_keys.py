@@ -1,17 +1,18 @@
-"""What is kept for the next build has a key of everything it was made from: what once was missing in one."""
+"""What is kept for the next build has a key of everything it was made from, and of nothing else."""
 
 import importlib.metadata
 import shutil
 
 import pytest
 
-from lpv_site.build import scripts, site, store
+from lpv_site.build import imports, keys, scripts, store
+from lpv_site.build.imports import SNIPPETS
 from lpv_site.department import data
 from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS
 from lpv_site.text import headings
 
-CACHED = (headings.headings, headings.wrong_entries, headings.headings_version)
+FENCE = '```python exec="on" id="x"\nfrom final.altimeter import show\nprint(show())\n```\n'
 
 
 @pytest.fixture
@@ -25,6 +26,76 @@ def docs(tmp_path):
     return tmp_path
 
 
+@pytest.fixture
+def edited(monkeypatch):
+    """A function that lets files of snippets/ count as edited."""
+    forgotten, real = (imports.version, keys._version, keys._briefing), imports._line
+
+    def edit(*names):
+        paths = {SNIPPETS / name for name in names}
+        monkeypatch.setattr(imports, "_line", lambda path: real(path) + ("edited" if path in paths else ""))
+        for known in forgotten:
+            known.cache_clear()
+
+    yield edit
+    for known in forgotten:
+        known.cache_clear()
+
+
+def key(markdown):
+    return keys.page_key("a.md", markdown)
+
+
+@pytest.mark.parametrize("markdown", ["# A\n", FENCE, '{{ computed("final/altimeter", "x") }}'])
+def test_markdown_and_address_are_in_the_key(markdown):
+    assert key(markdown) == key(markdown)
+    assert key(markdown) != key(markdown + "\n")
+    assert key(markdown) != keys.page_key("b.md", markdown)
+
+
+@pytest.mark.parametrize(("markdown", "inside", "outside"), [
+    ("Prose.", "lpv_site/text/convert.py", "lpv/air/altimetry.py"),
+    (FENCE, "lpv/air/altimetry.py", "lpv/sbas/integrity.py"),
+    ('{{ computed("final/altimeter", "x") }}', "final/altimeter.py", "final/rate.py"),
+    ('{{ formula("lpv.air.altimetry.true_height_ft") }}', "lpv/air/altimetry.py", "lpv/sbas/integrity.py"),
+    ('{{ calculator("rvr") }}', "lpv/calculators/run.py", "lpv/sbas/integrity.py"),
+    ('{{ fact("hal_lpv_m") }}', "lpv/facts/integrity.py", "lpv/sbas/integrity.py"),
+])
+def test_sources_that_a_page_reaches_are_in_its_key(edited, markdown, inside, outside):
+    before = key(markdown)
+    edited(outside)
+    assert key(markdown) == before
+    edited(inside)
+    assert key(markdown) != before
+
+
+def test_every_module_of_a_calculator_is_in_the_key(monkeypatch):
+    before = key('{{ calculator("rvr") }}')
+    keys._version.cache_clear()
+    monkeypatch.setitem(keys.READ_BY, SNIPPETS / "lpv_site" / "forms" / "phone.py", lambda _docs: "others")
+    assert key('{{ calculator("rvr") }}') != before
+    keys._version.cache_clear()
+
+
+def test_briefing_reaches_its_code_and_no_other_pages(edited):
+    before = keys.briefing_key("a.toml", b"x", "")
+    edited("lpv_site/pages/aircraft_page.py", "lpv_site/build/site.py", "final/altimeter.py")
+    assert keys.briefing_key("a.toml", b"x", "") == before
+    edited("lpv_site/briefing/card.py")
+    assert keys.briefing_key("a.toml", b"x", "") != before
+    assert keys.briefing_key("a.toml", b"y", "") != before != keys.briefing_key("a.toml", b"x", "https://a.example")
+
+
+def test_briefings_depend_on_no_heading_and_no_other_data():
+    reached = imports.reached(SNIPPETS / "lpv_site" / "briefing" / "briefings.py")
+    assert reached.isdisjoint(keys.READ_BY), "one edited heading or data file would make every briefing again"
+
+
+def test_own_page_scripts_are_found_in_both_forms():
+    older = '```python exec="on" id="x"\n--8<-- "final/rate.py"\n```\n'
+    assert list(scripts.named_on(FENCE + older)) == [SNIPPETS / "final/altimeter.py", SNIPPETS / "final/rate.py"]
+
+
 @pytest.mark.parametrize("kind", ["aircraft", "approaches"])
 def test_a_file_that_became_the_departments_own_is_another_version(docs, monkeypatch, kind):
     """A copy of a demo file that is not edited yet: the same bytes, but own ones come first."""
@@ -34,39 +105,22 @@ def test_a_file_that_became_the_departments_own_is_another_version(docs, monkeyp
     assert data.data_version.__wrapped__(docs) != before
 
 
-def test_words_of_the_department_are_in_the_key_of_the_glossary(docs, monkeypatch):
-    keys = []
-    for meaning in ("one", "two"):
-        monkeypatch.setattr(site, "terms", lambda meaning=meaning: {"EFD": meaning})
-        keys.append((site.pages_key(site.reference, docs), site.pages_key(site.KEPT[0], docs)))
-    assert keys[0][0] != keys[1][0]
-    assert keys[0][1] == keys[1][1]
-
-
 @pytest.mark.parametrize("change", [("# A", "# B"), ("### One", "#### One"), ("#one", "#two")])
-def test_a_heading_is_in_the_keys_of_what_prints_its_words(docs, change):
-    before = headings.headings_version(docs), site.pages_key(site.KEPT[0], docs)
+def test_headings_are_in_the_keys_of_what_prints_their_words(docs, change):
+    teaching = "lpv_site.pages.drill_page.drill_pages"
+    plain = "lpv_site.pages.reference_pages.fact_pages"
+    before = keys.maker_key(teaching, (), docs), keys.maker_key(plain, (), docs)
     (docs / "a.md").write_text((docs / "a.md").read_text("utf-8").replace(*change), "utf-8")
-    for known in CACHED:
+    for known in (headings.headings, headings.wrong_entries, headings.headings_version, keys._version):
         known.cache_clear()
-    assert headings.headings_version(docs) != before[0]
-    assert site.pages_key(site.KEPT[0], docs) != before[1]
+    assert keys.maker_key(teaching, (), docs) != before[0]
+    assert keys.maker_key(plain, (), docs) == before[1]
 
 
-def test_only_scripts_that_are_listed_may_print_headings(monkeypatch):
-    own = scripts.key_of("debrief/own"), scripts.key_of("final/rate")
-    monkeypatch.setattr(scripts, "headings_version", lambda: "others")
-    assert scripts.key_of("debrief/own") != own[0]
-    assert scripts.key_of("final/rate") == own[1]
-    monkeypatch.setattr(scripts, "WITH_HEADINGS", {"set-up/check"})
-    with pytest.raises(ValueError, match=r"debrief/own\.py prints words of headings"):
-        scripts._run("debrief/own")
-
-
-def test_the_hook_and_all_that_makes_html_are_in_every_key():
-    assert store.SNIPPETS / "hooks.py" in store.code_files()
+def test_libraries_that_make_html_are_in_every_key():
     assert {"mkdocs", "markdown", "markdown-exec", "jinja2", "mkdocs-material"} <= set(store.LIBRARIES)
-    assert all(map(importlib.metadata.version, store.LIBRARIES))
+    assert all(importlib.metadata.version(library) in store.surroundings() for library in store.LIBRARIES)
+    assert "permalink_title" in store.surroundings()
 
 
 @pytest.mark.parametrize("quote", ['"', "'"])

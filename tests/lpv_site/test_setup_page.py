@@ -4,7 +4,6 @@ import gzip
 import html
 import json
 import re
-import shutil
 from urllib.parse import parse_qs
 
 import pytest
@@ -12,7 +11,7 @@ import pytest
 from lpv.files.json_form import as_text, to_json
 from lpv.setup import file as setup_file
 from lpv.setup.form_fields import FIELDS
-from lpv_site.briefing.briefings import briefings
+from lpv_site.briefing import briefings
 from lpv_site.build.policy import secured
 from lpv_site.department.data import DOCS, examples
 from lpv_site.figures.figure import fill
@@ -107,36 +106,25 @@ FIGURES = {approach.slug: setup_figures.figures(approach) for approach in exampl
 
 
 def test_each_approach_has_its_file_and_its_line_in_the_list():
-    files = setup_figures.files(FIGURES)
-    rows = json.loads(files.pop(setup_figures.LIST))
+    titles = {slug: (one["identity"]["airport"], one["identity"]["title"]) for slug, one in FIGURES.items()}
+    rows = json.loads(setup_figures.listed(titles))
     assert sorted(row[0] for row in rows) == sorted(FIGURES)
     assert [row[1:] for row in rows] == sorted(row[1:] for row in rows)
-    assert sorted(files) == sorted(setup_figures.address(slug) for slug in FIGURES)
     for found in examples():
-        assert json.loads(files[setup_figures.address(found.slug)]) == json.loads(as_text(to_json(found)))
+        assert json.loads(setup_figures.as_json(FIGURES[found.slug])) == json.loads(as_text(to_json(found)))
 
 
-def test_the_figures_come_with_the_briefings_and_follow_a_change(tmp_path):
-    shutil.copytree(DOCS / "approaches", tmp_path / "approaches")
-    before = briefings(tmp_path / "approaches", tmp_path / "kept")
-    assert {slug: page.figures for slug, page in before.items()} == FIGURES
-    path = tmp_path / "approaches" / "zzak-rnav-09.toml"
-    path.write_text(path.read_text("utf-8").replace("altitude_ft = 224", "altitude_ft = 234"), "utf-8")
-    (tmp_path / "approaches" / "zzhc-rnav-33.toml").unlink()
-    after = {slug: page.figures for slug, page in briefings(tmp_path / "approaches", tmp_path / "kept").items()}
-    assert after["zzak-rnav-09"]["chart"]["minima"][0]["altitude_ft"] == 234
-    assert after == {slug: texts for slug, texts in FIGURES.items() if slug != "zzhc-rnav-33"} | {
-        "zzak-rnav-09": after["zzak-rnav-09"]}
+def test_the_figures_come_with_the_briefing_and_follow_a_change(tmp_path):
+    source = DOCS / "approaches" / "zzak-rnav-09.toml"
+    record, _ = briefings.make(source)
+    assert json.loads(record["figures"]) == json.loads(as_text(FIGURES["zzak-rnav-09"]))
+    path = tmp_path / "zzak-rnav-09.toml"
+    path.write_text(source.read_text("utf-8").replace("altitude_ft = 224", "altitude_ft = 234"), "utf-8")
+    assert json.loads(briefings.make(path)[0]["figures"])["chart"]["minima"][0]["altitude_ft"] == 234
 
 
 def test_thousands_of_approaches_stay_small():
-    fields = FIGURES["zzak-rnav-09"]
-    many = {
-        f"zz{number // 36:02d}-rnav-{number % 36 + 1:02d}": fields | {"identity": fields["identity"] | {
-            "airport": f"ZZ{number // 36:02d}", "title": f"RNAV (GPS) RWY {number % 36 + 1:02d}"}}
-        for number in range(4000)
-    }
-    files = setup_figures.files(many)
-    assert len(gzip.compress(files[setup_figures.LIST].encode())) < LIST_BYTES
-    records = [text for address, text in files.items() if address != setup_figures.LIST]
-    assert len(gzip.compress(records[0].encode())) < RECORD_BYTES
+    many = {f"zz{number // 36:02d}-rnav-{number % 36 + 1:02d}": (
+        f"ZZ{number // 36:02d}", f"RNAV (GPS) RWY {number % 36 + 1:02d}") for number in range(4000)}
+    assert len(gzip.compress(setup_figures.listed(many).encode())) < LIST_BYTES
+    assert len(gzip.compress(setup_figures.as_json(FIGURES["zzak-rnav-09"]).encode())) < RECORD_BYTES

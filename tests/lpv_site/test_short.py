@@ -13,6 +13,11 @@ from lpv_site.text.short import code_of, leading_pages, places, short_addresses,
 PAGE = "---\ntitle: Course\ndescription: About it.\n---\n\n# Course { #top }\n\n## Do *this* `now` { #do }\n"
 
 
+def headings(page, *more):
+    head = {"title": "Course", "description": "About it."}
+    return places(page, head, [["top", "Course"], ["do", "Do this now"], *more])
+
+
 @pytest.fixture
 def docs(tmp_path):
     """Docs with one entry in the debrief index and a list of moves."""
@@ -39,14 +44,14 @@ def test_a_code_is_no_code_of_the_index():
 
 
 def test_headings_become_places_in_plain_words():
-    assert [(place.at, place.words, place.title, place.about) for place in places("verify/course.md", PAGE)] == [
+    assert [(place.at, place.words, place.title, place.about) for place in headings("verify/course.md")] == [
         ("verify/course.md#top", "Course", "Course", "About it."),
         ("verify/course.md#do", "Do this now", "Course", "About it."),
     ]
 
 
 def test_an_entry_of_the_index_has_its_code_other_headings_theirs(docs):
-    found = short_addresses(docs, {"verify/course.md": PAGE})
+    found = short_addresses(docs, headings("verify/course.md"))
     assert {code: place.at for code, place in found.items()} == {
         "ve-01": "verify/course.md#do", code_of("verify/course.md#top"): "verify/course.md#top",
     }
@@ -54,15 +59,14 @@ def test_an_entry_of_the_index_has_its_code_other_headings_theirs(docs):
 
 def test_an_address_of_old_keeps_its_code(docs):
     (docs / "moved.toml").write_text('moved = [\n  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
-    found = short_addresses(docs, {"verify/course.md": PAGE})
+    found = short_addresses(docs, headings("verify/course.md"))
     assert found[code_of("a/old.md#x")].at == "verify/course.md#do"
 
 
 def test_two_headings_with_one_code_stop_the_build(docs, monkeypatch):
     monkeypatch.setattr(short, "LENGTH", 0)
-    page = PAGE + "\n## More { #more }\n"
     with pytest.raises(DataError, match="another id"):
-        short_addresses(docs, {"verify/course.md": page})
+        short_addresses(docs, headings("verify/course.md", ["more", "More"]))
 
 
 def test_headings_name_their_codes_but_for_those_of_briefings():
@@ -86,14 +90,14 @@ def test_the_pages_that_lead_on(docs):
     (docs / "moved.toml").write_text(
         'moved = [\n  { from = "a/old.md", to = "verify/course.md" },\n'
         '  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
-    made = leading_pages(docs, {"verify/course.md": PAGE}, directory_urls=True)
+    made = leading_pages(docs, {"verify/course.md": headings("verify/course.md")}, directory_urls=True)
     assert 'data-to="../../verify/course/#do"' in made["r/ve-01/index.html"]
     assert "<title>Do this now · Course</title>" in made["r/ve-01/index.html"]
     assert 'data-to="../../verify/course/"' in made[f"r/{code_of('verify/course.md#top')}/index.html"]
     assert 'data-to="../../verify/course/"' in made["a/old/index.html"]
     assert "../../verify/course/#do" in made["a/old/index.html"]
     assert json.loads(made[short.LIST])["ve-01"] == "verify/course/#do"
-    filed = leading_pages(docs, {"verify/course.md": PAGE}, directory_urls=False)
+    filed = leading_pages(docs, {"verify/course.md": headings("verify/course.md")}, directory_urls=False)
     assert list(filed) == ["a/old.html"]
     assert 'data-to="../verify/course.html"' in filed["a/old.html"]
 
@@ -102,7 +106,7 @@ def test_a_briefing_that_got_another_name_leads_on_although_it_has_no_codes(docs
     (docs / "moved.toml").write_text(
         'moved = [\n  { from = "approaches/zz-y-09.md", to = "approaches/zz-z-09.md" },\n'
         '  { from = "approaches/zz-10.md", to = "approaches/zz-z-09.md#do" },\n]\n', "utf-8")
-    pages, briefing = {"verify/course.md": PAGE}, {"approaches/zz-z-09.md": PAGE}
+    pages, briefing = ({page: headings(page)} for page in ("verify/course.md", "approaches/zz-z-09.md"))
     made = leading_pages(docs, pages, True, briefing)
     assert 'data-to="../../approaches/zz-z-09/"' in made["approaches/zz-y-09/index.html"]
     assert 'data-to="../../approaches/zz-z-09/#do"' in made["approaches/zz-10/index.html"]
@@ -110,4 +114,4 @@ def test_a_briefing_that_got_another_name_leads_on_although_it_has_no_codes(docs
     with pytest.raises(DataError, match="which is not there"):
         leading_pages(docs, pages, True, {})
     with pytest.raises(DataError, match="still there"):
-        leading_pages(docs, pages, True, briefing | {"approaches/zz-10.md": PAGE})
+        leading_pages(docs, pages, True, briefing | {"approaches/zz-10.md": headings("approaches/zz-10.md")})

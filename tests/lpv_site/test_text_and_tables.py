@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lpv.facts import fact
-from lpv_site.text.fold import to_html
+from lpv_site.text.convert import to_html
 from lpv_site.text.table import finished, html_table, stacked, table
 from lpv_site.text.text import (
     course,

@@ -29,7 +29,8 @@ from lpv_site.pages.track_page import (
     wrong,
 )
 from lpv_site.pages.track_sheet import answers, card, gates_in_words, invented
-from lpv_site.text.headings import headings, relative
+from lpv_site.text.headings import headings
+from lpv_site.text.links import relative
 from lpv_site.text.text import kept
 
 UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)

@@ -7,13 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from lpv.core.errors import DataError
-from lpv_site.briefing import briefings as store
 from lpv_site.build.build import build as build_aside
 from lpv_site.build.build import commit_time
-from lpv_site.build.site import approach_pages
 from lpv_site.build.store import FOLDER
-from lpv_site.build.workers import WORTH_A_POOL
 from support import ROOT, copy_of_project
 
 FAULTY = """
@@ -88,9 +84,13 @@ def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(pr
     (folder / "zz-latin.toml").write_bytes("title = 'é'".encode("latin-1"))
     (folder / "zz-large.toml").write_bytes(b"#" * 10_000_000)
     (folder / "zz-wrong-hex.toml").write_text(FAULTY.replace("{block}", "XY" * 40), "utf-8")
+    with (project / "docs" / "aircraft" / "light-jet.toml").open("a") as file:
+        file.write("\n[surprise]\n")
+    (folder / "index.toml").write_bytes((folder / "zzak-rnav-09.toml").read_bytes())
     run = build(project)
     assert run.returncode != 0
     said = run.stdout + run.stderr
+    assert "light-jet.toml: surprise" in said
     for key in NAMED:
         assert f"zz-faulty.toml: {key}" in said, key
     for name in ("zz-empty.toml", "zz-latin.toml", "zz-large.toml", "zz-wrong-hex.toml: database.block"):
@@ -131,100 +131,3 @@ def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
 def test_the_date_of_a_build_is_that_of_the_commit(tmp_path):
     assert commit_time(tmp_path) == "0"
     assert commit_time(ROOT).isdigit()
-
-
-def good_file(folder):
-    source = ROOT / "docs" / "approaches" / "zzak-rnav-09.toml"
-    target = folder / source.name
-    target.write_bytes(source.read_bytes())
-    return target
-
-
-def test_a_kept_briefing_is_the_one_that_was_made(tmp_path):
-    path = good_file(tmp_path)
-    first = store.briefings(tmp_path, tmp_path / "store")
-    key = store.key_of(path)
-    assert {one.name for one in (tmp_path / "store").iterdir()} == {key, key + store.PARTS}
-    assert store.load(store.key_of(path), tmp_path / "store") == first[path.stem]
-    assert store.briefings(tmp_path, tmp_path / "store") == first
-
-
-def test_a_change_of_the_file_gets_another_key(tmp_path):
-    path = good_file(tmp_path)
-    before = store.key_of(path)
-    path.write_text(path.read_text("utf-8") + "\n", "utf-8")
-    assert store.key_of(path) != before
-
-
-def test_a_broken_entry_is_made_again(tmp_path):
-    path = good_file(tmp_path)
-    first = store.briefings(tmp_path, tmp_path / "store")
-    for broken in (b"", b"half", b"x" * 1000):
-        (tmp_path / "store" / store.key_of(path)).write_bytes(broken)
-        assert store.briefings(tmp_path, tmp_path / "store") == first
-
-
-def test_a_briefing_without_its_parts_is_made_again(tmp_path):
-    path = good_file(tmp_path)
-    first = store.briefings(tmp_path, tmp_path / "store")
-    parts = tmp_path / "store" / (store.key_of(path) + store.PARTS)
-    drawn = parts.read_bytes()
-    parts.unlink()
-    assert store.load(store.key_of(path), tmp_path / "store") is None
-    assert store.briefings(tmp_path, tmp_path / "store") == first
-    assert parts.read_bytes() == drawn
-
-
-@pytest.mark.parametrize("harm", [Path.unlink, lambda path: path.write_bytes(b"half")])
-def test_parts_that_go_while_a_build_runs_are_made_again(tmp_path, harm):
-    (tmp_path / "approaches").mkdir()
-    path = good_file(tmp_path / "approaches")
-    store.briefings(tmp_path / "approaches", tmp_path / "store")
-    kept = store.parts(f"approaches/{path.stem}.md", tmp_path, "", tmp_path / "store")
-    assert len(kept) > 10
-    harm(tmp_path / "store" / (store.key_of(path) + store.PARTS))
-    assert store.parts(f"approaches/{path.stem}.md", tmp_path, "", tmp_path / "store") == kept
-    assert store.parts("approaches/index.md", tmp_path, "", tmp_path / "store") == {}
-
-
-def test_a_briefing_killed_between_its_parts_and_itself_is_made_again(tmp_path, monkeypatch):
-    path = good_file(tmp_path)
-    keep = store.store.keep
-
-    def killed(folder, key, value):
-        keep(folder, key, value)
-        raise KeyboardInterrupt
-
-    monkeypatch.setattr(store.store, "keep", killed)
-    with pytest.raises(KeyboardInterrupt):
-        store.briefings(tmp_path, tmp_path / "store")
-    monkeypatch.setattr(store.store, "keep", keep)
-    assert len(list((tmp_path / "store").iterdir())) == 1
-    assert store.load(store.key_of(path), tmp_path / "store") is None
-    assert store.briefings(tmp_path, tmp_path / "store")[path.stem].html.toc
-
-
-def test_nothing_is_kept_of_a_faulty_file(tmp_path):
-    (tmp_path / "zz-empty.toml").write_text("", "utf-8")
-    with pytest.raises(DataError):
-        store.briefings(tmp_path, tmp_path / "store")
-    assert not (tmp_path / "store").exists()
-
-
-def test_pages_made_by_workers_are_the_same(tmp_path):
-    for number in range(WORTH_A_POOL):
-        text = (ROOT / "docs" / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
-        (tmp_path / f"zz-{number}.toml").write_text(text, "utf-8")
-    by_workers = store.briefings(tmp_path, tmp_path / "store")
-    made_here, parts = store.make(tmp_path / "zz-0.toml")
-    assert by_workers["zz-0"] == made_here
-    key = store.key_of(tmp_path / "zz-0.toml")
-    assert store.store.load(tmp_path / "store", key + store.PARTS) == parts
-
-
-@pytest.mark.parametrize("name", ["index", "changes"])
-def test_an_approach_file_may_not_take_the_name_of_another_page(tmp_path, name):
-    (tmp_path / "approaches").mkdir()
-    good_file(tmp_path / "approaches").rename(tmp_path / "approaches" / f"{name}.toml")
-    with pytest.raises(DataError, match=f"approaches/{name}.toml: found a name that a page of ours has"):
-        approach_pages(tmp_path)

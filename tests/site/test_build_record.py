@@ -7,6 +7,7 @@ import subprocess
 import pytest
 
 from lpv_site.build import build_record
+from lpv_site.build.digests import digests
 from lpv_site.checks.checks import results
 from support import ROOT
 
@@ -78,7 +79,7 @@ def small(tmp_path):
     for name in ("index.html", "a/index.html", "style.css"):
         (tmp_path / name).write_text(name)
     (tmp_path / build_record.NAME).write_text(build_record.as_json(build_record.record(DOCS)))
-    build_record.seal(tmp_path)
+    build_record.seal(tmp_path, digests(tmp_path))
     return tmp_path
 
 

@@ -27,8 +27,8 @@ from lpv_site.briefing import briefing
 from lpv_site.department.department import Department
 from lpv_site.figures.figure import fill
 from lpv_site.pages import aircraft_page, flight_page, plan_sheet, track_page
+from lpv_site.text.convert import to_html
 from lpv_site.text.findings import finding_list
-from lpv_site.text.fold import fold, to_html
 from support import ROOT
 
 DOCS = ROOT / "docs"
@@ -166,7 +166,7 @@ def shape(page):
     assert all(isinstance(said[key], str) for key in ("title", "description"))
     if "{{" in body.replace("{{ computed(", "").replace("{{ fact(", ""):
         raise AssertionError("a text that the site would evaluate")
-    html = fill(to_html(fold(body)))
+    html = fill(to_html(body))
     return Shape(html)
 
 

@@ -249,7 +249,7 @@ def test_an_own_figure_acts_where_code_takes_it_and_says_so():
     code = (
         "import lpv_site\nfrom lpv.crosscheck.limits import grade_difference\nfrom lpv.facts import fact, value\n"
         f"print(grade_difference('tch', 6.0), value('{OWN_FACT}'), fact('{OWN_FACT}').ours.value)\n"
-        f"from lpv_site.text.inline import expand\nprint(expand('{{{{ fact(\"{OWN_FACT}\") }}}}', 'f.md', 'x'))\n"
+        f"from lpv_site.text.inline import expand\nprint(expand('{{{{ fact(\"{OWN_FACT}\") }}}}', 'x.md'))\n"
     )
     plain = python(code.replace(".ours.value", ".ours"), HANDBOOK_DATA="")
     own = python(code, HANDBOOK_DATA=str(EXAMPLE))
@@ -269,7 +269,7 @@ def test_an_own_figure_acts_on_the_phone_too():
 
 
 def test_an_own_figure_changes_the_key_of_what_is_kept():
-    code = "from lpv_site.build import store\nprint(store.code_version())"
+    code = "from lpv_site.build import store\nprint(store.surroundings())"
     assert python(code, HANDBOOK_DATA="") != python(code, HANDBOOK_DATA=str(EXAMPLE))
 
 

@@ -19,7 +19,8 @@ UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
 def test_script_runs_and_prints_clean(script, capsys):
     before = set(figure._drawings)
     name = script.relative_to(SNIPPETS).with_suffix("").as_posix()
-    text, values = scripts._shown(name) if scripts.has_show(script) else scripts._printed(name)
+    shown = scripts.show(name)
+    text, values = shown.markdown, {key: str(value) for key, value in shown.values.items()}
     assert not capsys.readouterr().out, "show() returns what it shows and prints nothing"
     assert text.strip() or values, "a page script shows something or offers values"
     drawn = [figure._drawings[key] for key in set(figure._drawings) - before]

@@ -1,14 +1,12 @@
 """Build the site aside and swap it in: a failed build leaves the last good one untouched.
 
-python -m lpv_site.build [--site-dir site] [--data FOLDER] [--shard i/n]
+python -m lpv_site.build [--site-dir site] [--data FOLDER]
 
 --data    a department's own folder, in the place of the demo (see docs/reference/publish.md)
---shard   make part i of n of the briefings and keep them for a build; write no site
 """
 
 import argparse
 import os
-import re
 import shutil
 import subprocess
 import sys
@@ -46,25 +44,13 @@ def build(site_dir: Path, root: Path = ROOT) -> int:
     return 0
 
 
-def part(text: str) -> tuple[int, int]:
-    """The numbers of a part such as 1/3."""
-    found = re.fullmatch(r"([0-9]+)/([0-9]+)", text)
-    if found is None or not 1 <= int(found[1]) <= int(found[2]):
-        raise argparse.ArgumentTypeError(f"found {text}; allowed: i/n with i from 1 to n, such as 1/3")
-    return int(found[1]), int(found[2])
-
-
 def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m lpv_site.build", description=__doc__)
     parser.add_argument("--site-dir", type=Path, default=ROOT / "site")
     parser.add_argument("--data", type=Path)
-    parser.add_argument("--shard", type=part)
     given = parser.parse_args(arguments)
     if given.data:
         os.environ["HANDBOOK_DATA"] = str(given.data.resolve())
-    if given.shard:
-        command = [sys.executable, "-m", "lpv_site.build.shards", "/".join(map(str, given.shard))]
-        return subprocess.run(command, cwd=ROOT, env=os.environ).returncode
     return build(given.site_dir)
 
 

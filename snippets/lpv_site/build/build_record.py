@@ -14,11 +14,13 @@ import re
 import subprocess
 import sys
 from collections import Counter
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from lpv_site.build import moves, store
+from lpv_site.build.digests import Digest, digest, digests
 from lpv_site.build.offline import build_time
 from lpv_site.checks import checks
 from lpv_site.checks.checks import CASE_STATUSES
@@ -89,13 +91,7 @@ def cycles(docs: Path) -> dict[str, int]:
 @cache
 def validation() -> dict[str, int]:
     """Status of a published value -> checks of that status; all of them hold, or there were no build."""
-    key = validation_key()
-    return store.kept("validation", key, lambda: dict(Counter(one.case.status for one in checks.results())))
-
-
-def validation_key() -> str:
-    """The key under which that is kept."""
-    return store.key_of("validation", checks.version())
+    return dict(Counter(case.status for case in checks.load_cases()))
 
 
 def record(docs: Path) -> dict[str, Any]:
@@ -156,10 +152,10 @@ def _kinds(docs: Path) -> list[tuple[str, int, str]]:
     return rows
 
 
-def site_hash(site: Path) -> str:
-    """A hash of the names and bytes of all files of a site but those that are made from the record or after it."""
-    files = sorted(path for path in site.rglob("*") if path.is_file())
-    return hash_of((path for path in files if not path.relative_to(site).as_posix().startswith(AFTERWARDS)), site)
+def site_hash(files: Mapping[str, Digest]) -> str:
+    """A hash of the names and hashes of all files of a site but those that are made from the record or after it."""
+    lines = (f"{place} {of.sha256}\n" for place, of in files.items() if not place.startswith(AFTERWARDS))
+    return hashlib.sha256("".join(lines).encode()).hexdigest()
 
 
 def as_json(found: dict[str, Any]) -> str:
@@ -167,10 +163,12 @@ def as_json(found: dict[str, Any]) -> str:
     return json.dumps(found, indent=1) + "\n"
 
 
-def seal(site: Path) -> None:
-    """Add the hash of all its files to the record of a site that is finished."""
+def seal(site: Path, files: Mapping[str, Digest]) -> dict[str, Digest]:
+    """Add the hash of all its files to the record of a finished site; the files with the record as it is now."""
     found = json.loads((site / NAME).read_text("utf-8"))
-    (site / NAME).write_text(as_json(found | {"site": site_hash(site)}), "utf-8")
+    text = as_json(found | {"site": site_hash(files)})
+    (site / NAME).write_text(text, "utf-8")
+    return {**files, NAME: digest(text.encode())}
 
 
 def main(arguments: list[str]) -> int:
@@ -184,7 +182,7 @@ def main(arguments: list[str]) -> int:
     except (OSError, ValueError) as error:
         print(f"{site / NAME}: no record that can be read ({error})", file=sys.stderr)
         return 2
-    same = found.get("site") == site_hash(site)
+    same = found.get("site") == site_hash(digests(site))
     words = "As recorded" if same else "NOT as recorded"
     print(f"{words}: commit {found.get('commit') or 'unknown'}, {found.get('time')}")
     return 0 if same else 1

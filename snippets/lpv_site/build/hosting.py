@@ -11,11 +11,9 @@ import re
 from pathlib import Path
 from urllib.parse import urlsplit
 
-import yaml
-
 from lpv_site.build.policy import header
 from lpv_site.department.department import department
-from lpv_site.text.fold import CONFIG
+from lpv_site.text.convert import config
 
 NGINX = Path(__file__).with_name("nginx.conf")
 DEEPEST = 4  # folders below the root of the site that pages stand in, with one to spare
@@ -35,7 +33,7 @@ KINDS = (
 def root_of_site() -> str:
     """The site's path on its host: of the department's address, or of site_url; "/" where there is neither."""
     one = department()
-    address = one.address if one and one.address else yaml.safe_load(CONFIG.read_text("utf-8")).get("site_url")
+    address = one.address if one and one.address else config().get("site_url")
     return urlsplit(address or "").path or "/"
 
 

@@ -13,7 +13,7 @@ from html import escape
 from lpv.core.errors import DataError, Fault
 from lpv_site.build.moves import FILE, followed
 from lpv_site.build.policy import secured
-from lpv_site.text.headings import relative
+from lpv_site.text.links import relative
 
 SCRIPT = "assets/moved.js"
 

@@ -7,18 +7,20 @@ import hashlib
 import json
 import os
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from urllib.parse import quote
 
+from lpv_site.build.digests import Digest, digest, digests
 from lpv_site.figures import icons
 from lpv_site.text import short
 
 WORKER = Path(__file__).with_name("worker.js")
 PAGE = "reference/offline/"
 BRIEFINGS = "approaches/"
+MANIFEST = "manifest.webmanifest"
 # The start page, the page about offline copies, what search reads and where short addresses lead; with the files
 # that the start page names.
 ALWAYS = {"", PAGE, "search/search_index.json", short.LIST}
@@ -49,16 +51,19 @@ class Entry:
 def named_by_content(address: str, folder: Path) -> str:
     """The address of a style or script with part of its hash, so that a page never meets another one's."""
     path = folder / address
-    return f"{address}?v={_digest(path)[:NAME_DIGITS]}" if path.is_file() else address
+    return f"{address}?v={digest(path.read_bytes()).sha256[:NAME_DIGITS]}" if path.is_file() else address
 
 
-def write(site: Path, name: str, description: str, named: Iterable[str]) -> None:
+def write(
+    site: Path, name: str, description: str, named: Iterable[str], files: Mapping[str, Digest] | None = None,
+) -> None:
     """Add manifest, lists and the worker to a finished site that has its icons.
 
-    named: addresses as the pages write them, from `named_by_content`.
+    named: addresses as the pages write them, from `named_by_content`;  files: of the site, where they are known
     """
-    _write_json(site / "manifest.webmanifest", manifest(name, description))
-    entries = listed(site, named)
+    _write_json(site / MANIFEST, manifest(name, description))
+    whole = {**(files or digests(site)), MANIFEST: digest((site / MANIFEST).read_bytes())}
+    entries = listed(whole, named)
     edition = {"version": version(entries), "built": build_time()}
     groups = {
         "handbook": [entry for entry in entries if not entry.is_briefing],
@@ -72,15 +77,14 @@ def write(site: Path, name: str, description: str, named: Iterable[str]) -> None
     (site / "sw.js").write_text(worker(edition | {"frame": rows}), "utf-8")
 
 
-def listed(site: Path, named: Iterable[str]) -> list[Entry]:
+def listed(files: Mapping[str, Digest], named: Iterable[str]) -> list[Entry]:
     """Every file that a reader can come to, in a fixed order."""
     written = {address.partition("?")[0]: address for address in named}
     entries = []
-    for path in sorted(site.rglob("*")):
-        place = path.relative_to(site).as_posix()
-        if path.is_file() and path.suffix != ".map" and not place.startswith(LEFT_OUT):
+    for place in sorted(files, key=lambda place: place.split("/")):
+        if not place.endswith(".map") and not place.startswith(LEFT_OUT):
             address = written.get(place) or quote(place.removesuffix("index.html") if _is_index(place) else place)
-            entries.append(Entry(address, _digest(path)[:HASH_DIGITS], path.stat().st_size))
+            entries.append(Entry(address, files[place].sha256[:HASH_DIGITS], files[place].size))
     return entries
 
 
@@ -140,10 +144,6 @@ def build_time() -> str:
 
 def _is_index(place: str) -> bool:
     return place == "index.html" or place.endswith("/index.html")
-
-
-def _digest(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()
 
 
 def _write_json(path: Path, content: object) -> None:

@@ -1,80 +1,91 @@
-"""The theme's template around briefings: written once for all that have the same table of contents, then filled.
+"""The theme around briefings: written by MkDocs once for all that have the same table of contents, then filled.
 
-A template of the theme takes longer than all else that a build does for a finished page, and thousands of pages
-differ in five texts only.  It is written for a page of marks; each page puts its texts in their places.
+A template of the theme takes longer than all else that a finished page costs, and thousands of briefings differ in a
+few texts only.  So MkDocs gets one page of marks for all of them, like any other page, and each briefing puts its texts
+in their places.
 """
 
-import copy
 import re
-from collections.abc import Callable, Iterator
-from typing import Any
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
+from html import escape
+from pathlib import Path
+from typing import Any, ClassVar
 
-from jinja2 import Environment
-from jinja2.runtime import Context
-from markupsafe import escape
+from lpv_site.briefing.briefings import Briefing
+from lpv_site.build.store import body
+from lpv_site.text.convert import written_links
 
-from lpv_site.build.nav import is_listed
-
-TEMPLATE = "main.html"
-TEXTS: dict[str, Callable[[Any], str]] = {
-    "<hb title>": lambda page: page.meta["title"],
-    "<hb description>": lambda page: page.meta["description"],
-    "<hb address>": lambda page: page.canonical_url or "",
-    "<h1 hb content>": lambda page: page.content,
-}
-OTHER = "<hb heading>"  # must not be written
-# Each mark as it is, and as a template writes a text that it escapes.
-FORMS: tuple[Callable[[str], str], ...] = (str, lambda text: str(escape(text)))
-WRITTEN = {form(mark): (form, text) for mark, text in TEXTS.items() for form in FORMS}
-MARK = re.compile("(" + "|".join(map(re.escape, WRITTEN)) + ")")
-SAID = {"title", "description"}
+TITLE, DESCRIPTION, HEADING, CONTENT = "hb-mark-title", "hb-mark-description", "hb-mark-heading", "hb-mark-content"
+ADDRESS = "hb-mark-address-"
+MARK = re.compile(f"({TITLE}|{DESCRIPTION}|{HEADING}|<h1>{CONTENT}</h1>|{ADDRESS}[0-9]+)")
+IN_SITEMAP = re.compile(rf"\s*<url>(?:(?!</url>).)*{ADDRESS}([0-9]+)(?:(?!</url>).)*</url>", re.S)
 
 
-def shared(environment: Environment, is_alike: Callable[[Any], bool]) -> None:
-    """Let the theme's template of a page be written once for pages that are alike but for TEXTS."""
-    template = environment.get_template(TEMPLATE)
-    write = template.root_render_func
-    shells: dict[Any, list[str]] = {}
+@dataclass
+class Shell:
+    """One page of marks, the briefings that it is for, and what the theme made of it: pieces with marks between."""
 
-    def filled(context: Context) -> Iterator[str]:
-        page = context.get("page")
-        if page is None or not is_alike(page) or page.meta.keys() != SAID or is_listed(context, page):
-            return write(context)
-        key = page.url.count("/"), bool(page.canonical_url), _headings(page.toc)
-        if key not in shells:
-            around = template.new_context({**context.get_all(), "page": _marks(page)})
-            shells[key] = _pieces("".join(write(around)), page)
-        return (piece for piece in _with_texts(shells[key], page))  # the theme closes what it has read
+    address: str
+    toc: list[dict[str, Any]]
+    content: ClassVar[str] = f"<h1>{CONTENT}</h1>"
+    briefings: dict[str, Briefing] = field(default_factory=dict)
+    pieces: list[str] = field(default_factory=list)
+    file: Path = field(default=Path())
 
-    template.root_render_func = filled
+    def take(self, html: str, file: Path) -> None:
+        """Note what the theme made of the page of marks, and where it is written."""
+        self.pieces, self.file = MARK.split(html), file
 
-
-def _headings(toc: Any) -> tuple[Any, ...]:
-    """What a template can write of a table of contents; the first heading of all is the page's own."""
-    return tuple((item.title if item.level > 1 else "", item.url, item.level, _headings(item.children)) for item in toc)
+    def remove(self) -> None:
+        """Take the page of marks out of the site."""
+        self.file.unlink()
+        with suppress(OSError):
+            self.file.parent.rmdir()  # its own folder, where pages are folders
 
 
-def _marks(page: Any) -> Any:
-    """A page like this one whose texts are marks."""
-    title, description, address, content = TEXTS
-    alike = copy.copy(page)
-    alike.meta = {"title": title, "description": description}
-    alike.title, alike.content = title, content
-    alike.canonical_url = address if page.canonical_url else None
-    alike.toc = copy.deepcopy(page.toc)
-    for item in alike.toc:
-        item.title = OTHER if item.level == 1 else item.title
-    return alike
+def shells(briefings: Mapping[str, Briefing]) -> list[Shell]:
+    """The pages of marks that these briefings need; briefings: slug -> briefing."""
+    found: dict[str, Shell] = {}
+    for slug, briefing in briefings.items():
+        headings = _marked(briefing.toc)
+        shell = found.setdefault(repr(headings), Shell(f"approaches/{ADDRESS}{len(found)}.md", headings))
+        shell.briefings[slug] = briefing
+    return list(found.values())
 
 
-def _pieces(written: str, page: Any) -> list[str]:
-    """A written page, cut at its marks; ValueError where something else of the one page was written into it."""
-    if page.url in written or any(form(OTHER) in written for form in FORMS):
-        raise ValueError(f"{page.url}: the theme writes something of a page that is not among TEXTS")
-    return MARK.split(written)
+def _marked(toc: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """A table of contents with a mark for the page's own heading."""
+    return [{**item, "name": HEADING, "html": HEADING} if item["level"] == 1 else item for item in toc]
 
 
-def _with_texts(pieces: list[str], page: Any) -> Iterator[str]:
-    for piece in pieces:
-        form, text = WRITTEN.get(piece, (None, None))
-        yield piece if form is None or text is None else form(text(page))
+def head_text() -> str:
+    """The front matter of a page of marks."""
+    return f"---\ntitle: {TITLE}\ndescription: {DESCRIPTION}\nsearch:\n  exclude: true\n---\n"
+
+
+def finished(shell: Shell, directory_urls: bool) -> Iterator[tuple[str, str]]:
+    """Slug and whole page of each briefing, once the theme has written the page of marks."""
+    for slug, briefing in shell.briefings.items():
+        yield slug, "".join(_filled(shell, slug, briefing, directory_urls))
+
+
+def _filled(shell: Shell, slug: str, briefing: Briefing, directory_urls: bool) -> Iterator[str]:
+    whole = written_links(body(briefing.key).decode(), f"approaches/{slug}.md", directory_urls)
+    texts = {
+        TITLE: escape(briefing.head["title"]), DESCRIPTION: escape(briefing.head["description"]),
+        HEADING: briefing.toc[0]["name"], Shell.content: whole,
+    }
+    for piece in shell.pieces:
+        yield slug if piece.startswith(ADDRESS) else texts.get(piece, piece)
+
+
+def in_sitemap(sitemap: str, made: Iterable[Shell]) -> str:
+    """A sitemap with the briefings in the place of the pages of marks."""
+    known = {shell.address.removesuffix(".md").rpartition("-")[2]: shell for shell in made}
+
+    def each(found: re.Match[str]) -> str:
+        return "".join(re.sub(f"{ADDRESS}[0-9]+", slug, found[0]) for slug in known[found[1]].briefings)
+
+    return IN_SITEMAP.sub(each, sitemap)

@@ -1,156 +1,196 @@
-"""What the MkDocs hook calls: generated pages in, expressions and drawings filled."""
+"""One build: what the MkDocs hook asks for, page by page.  A successor of MkDocs asks for the same."""
 
-import json
-from collections.abc import Callable
-from functools import cache, partial
-from pathlib import Path, PurePosixPath
-from typing import Any
+from collections.abc import Callable, Iterable, Iterator
+from html import escape, unescape
+from pathlib import Path
+
+import yaml
 
 from lpv.core.errors import DataError, Fault
-from lpv_site.briefing.briefings import briefings, made, parts
-from lpv_site.build import build_record, store
-from lpv_site.build.moved import with_lines
-from lpv_site.build.moves import moves
+from lpv_site.briefing.briefings import Briefing, briefing_of, files
+from lpv_site.build import build_record, jobs, shell
+from lpv_site.build.coded import coded
+from lpv_site.build.digests import Digest, digest
 from lpv_site.build.offline import build_time
+from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
-from lpv_site.build.scripts import with_printed
-from lpv_site.checks import checks
-from lpv_site.checks.checks import TASKS
-from lpv_site.department.data import DOCS, data_version
-from lpv_site.department.department import terms
+from lpv_site.build.shell import Shell
 from lpv_site.department.files import demo_approaches
 from lpv_site.department.site import department_pages
 from lpv_site.figures import figure
 from lpv_site.figures.qr import with_code, with_date
 from lpv_site.forms import phone, setup_figures
-from lpv_site.pages import reference_pages
-from lpv_site.pages.aircraft_page import aircraft_pages
 from lpv_site.pages.approach_index import index_files, index_pages
-from lpv_site.pages.cycle_page import cycle_pages
-from lpv_site.pages.debrief_codes import code_at
-from lpv_site.pages.debrief_page import debrief_pages, with_codes
-from lpv_site.pages.drill_page import drill_pages
-from lpv_site.pages.flight_page import flight_pages
-from lpv_site.pages.glossary import build_glossary_page
-from lpv_site.pages.plan_sheet import sheet_pages
-from lpv_site.pages.track_page import track_pages
-from lpv_site.text.fold import address_links
-from lpv_site.text.headings import headings_version
-from lpv_site.text.inline import expand
-from lpv_site.text.short import has_codes, leading_pages, with_short
+from lpv_site.text.convert import written_links
+from lpv_site.text.short import has_codes, leading_pages, places
 
 CHANGES = "approaches/changes.md"
-FACTS_PAGE = "reference/facts.md"
-Maker = Callable[[Path], dict[str, Callable[[], str]]]
+SOURCES = Path(__file__).resolve().parents[2]
+# Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with.
+MAKERS = (
+    "lpv_site.pages.track_page.track_pages", "lpv_site.pages.drill_page.drill_pages",
+    "lpv_site.pages.flight_page.flight_pages", "lpv_site.pages.aircraft_page.aircraft_pages",
+    "lpv_site.pages.plan_sheet.sheet_pages", "lpv_site.pages.cycle_page.cycle_pages",
+    "lpv_site.pages.debrief_page.debrief_pages", "lpv_site.pages.glossary.glossary_pages",
+    "lpv_site.pages.reference_pages.fact_pages",
+)
+CHECKED = "lpv_site.pages.reference_pages.validation_pages"  # calls whatever the published values name
+Makers = dict[str, Callable[[], str]]
 
 
-def generated_pages(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
-    """Address below docs/ -> function that writes the page's Markdown; site_url: where the site is published."""
-    record: dict[str, Callable[[], str]] = {build_record.ADDRESS: partial(build_record.build_record_page, docs)}
-    return kept_pages(reference, docs) | from_data_files(docs, site_url) | record
+def head_text(page: Page) -> str:
+    """The front matter of a page, for MkDocs and the theme."""
+    return f"---\n{yaml.safe_dump(page.head, allow_unicode=True)}---\n"
 
 
-def reference(_: Path) -> dict[str, Callable[[], str]]:
-    """The pages made from the code's own registries and from its checks."""
-    found = checks.results()
-    pages: dict[str, Callable[[], str]] = {
-        FACTS_PAGE: reference_pages.build_facts_page,
-        "reference/sources.md": reference_pages.build_sources_page,
-        "reference/glossary.md": build_glossary_page,
-        "reference/validation.md": lambda: reference_pages.build_validation_page(found),
-    }
-    for task in TASKS:
-        if any(result.case.task == task for result in found):
-            page = partial(reference_pages.build_validation_task_page, task, found)
-            pages[f"reference/validation-{task}.md"] = page
-    return pages
+class Site:
+    """The pages and files of one build.
 
-
-def kept_pages(made_from: Maker, docs: Path) -> dict[str, Callable[[], str]]:
-    """What a maker of pages gives, or gave when it last met the same data files, headings, checks, and terms."""
-    found = store.kept("pages", pages_key(made_from, docs), lambda: _finished(made_from(docs)))
-    figure.remember(found["drawings"])
-    return {address: partial(str, markdown) for address, markdown in found["pages"].items()}
-
-
-def pages_key(made_from: Maker, docs: Path) -> str:
-    """The key under which the pages of a maker are kept."""
-    more = checks.version() + json.dumps(terms()) if made_from is reference else ""
-    return store.key_of("pages", made_from.__name__, data_version(docs), headings_version(docs), more)
-
-
-def _finished(makers: dict[str, Callable[[], str]]) -> dict[str, Any]:
-    pages = {address: write() for address, write in makers.items()}
-    return {"pages": pages, "drawings": figure.drawings_of(" ".join(pages.values()))}
-
-
-def generated_files(docs: Path, pages: dict[str, str], directory_urls: bool) -> dict[str, str]:
-    """Address -> content of what is no page: what forms run and fetch, the build record, pages that lead on.
-
-    pages: Markdown of the generated pages by address
+    pages:     address below docs/ -> page, of all that MkDocs puts its theme around
+    briefings: slug -> briefing;  shells: the theme around these, once it is written
+    files:     address on the site -> content, of what is no page
     """
-    written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
-    coded = {page: markdown for page, markdown in (written | pages).items() if has_codes(page)}
-    others = {page: markdown for page, markdown in pages.items() if not has_codes(page)}
-    record = {build_record.NAME: build_record.as_json(build_record.record(docs))}
-    listed = index_files({slug: page.entry for slug, page in made().items()}, demo_approaches(docs))
-    fetched = setup_figures.files({slug: page.figures for slug, page in made().items()})
-    forms = dict(map(phone.code, phone.ENTRIES)) | listed | fetched
-    return forms | record | leading_pages(docs, coded, directory_urls, others)
 
+    def __init__(self, docs: Path, site_url: str, directory_urls: bool) -> None:
+        """Make all of it, or find it kept; DataError with every fault of every file and page."""
+        self.docs, self.site_url, self.directory_urls = docs, site_url, directory_urls
+        self.faults: list[Fault] = []
+        written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
+        self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
+        self.pages: dict[str, Page] = {}
+        self._make(written)
+        self.briefings = self._briefings()
+        self.shells = shell.shells(self.briefings)
+        self._make_rest()
+        self.files = self._try(self._files, {})
+        self._check_links()
+        if self.faults:
+            raise DataError(list({str(fault): fault for fault in self.faults}.values()))
 
-def from_data_files(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
-    """The pages made from data files; one DataError with the faults of all of them."""
-    pages: dict[str, Callable[[], str]] = {}
-    faults: dict[str, Fault] = {}
-    kept: list[Maker] = [partial(kept_pages, maker) for maker in KEPT]
-    approaches = partial(approach_pages, site_url=site_url)
-    for made_from in (department_pages, approaches, cycle_pages, debrief_pages, *kept):
+    def _make(self, written: dict[str, str]) -> None:
+        """The pages that are files, and those of the makers, by processes side by side."""
+        of_makers = [jobs.maker_job(maker, self.docs) for maker in MAKERS]
+        of_makers.append(jobs.maker_job(CHECKED, self.docs, sorted(SOURCES.glob("lpv*/**/*.py"))))
+        of_pages = {address: job for address, text in written.items() if (job := self._job(address, text))}
+        self.faults += jobs.make([*of_makers, *of_pages.values(), *self._of_approaches])
+        if self.faults:
+            return
+        self.pages = {address: jobs.page_of(job.done()) for address, job in of_pages.items()}
+        for job in of_makers:
+            found = job.done()
+            figure.remember(found["parts"])
+            self._add(found["pages"])
+
+    def _job(self, address: str, markdown: str) -> jobs.Job | None:
+        return self._try(lambda: jobs.page_job(address, coded(markdown, address, self.docs), self.docs), None)
+
+    def _add(self, written: dict[str, str]) -> None:
+        """Pages of Markdown that is known only now."""
+        for address, markdown in written.items():
+            if job := self._job(address, markdown):
+                self.faults += jobs.make([job])
+                self.pages[address] = jobs.page_of(job.done())
+
+    def _briefings(self) -> dict[str, Briefing]:
+        if self.faults:
+            return {}
+        return {Path(job.about).stem: briefing_of(job.done(), job.key) for job in self._of_approaches}
+
+    def _make_rest(self) -> None:
+        """The pages that depend on all others of their kind; none where something is wrong already."""
+        if self.faults:
+            return
+        entries = {slug: briefing.entry for slug, briefing in self.briefings.items()}
+        self._add(self._try(lambda: {key: write() for key, write in department_pages(self.docs).items()}, {}))
+        self._add(index_pages(entries, demo_approaches(self.docs)))
+        self._add({build_record.ADDRESS: build_record.build_record_page(self.docs)})
+        taken = sorted({f"approaches/{slug}.md" for slug in self.briefings} & self.pages.keys())
+        self.faults += [Fault(address.replace(".md", ".toml"), "", "a name that a page of ours has", "another name",
+                              "Rename it.") for address in taken]
+
+    def _check_links(self) -> None:
+        """Every link to a page, to a heading of it, or to a file leads somewhere."""
+        anchors = {address: set(page.anchors) for address, page in self.pages.items()}
+        anchors |= {f"approaches/{slug}.md": set(found.anchors) for slug, found in self.briefings.items()}
+        known: dict[str, bool] = {}
+
+        def leads(link: str) -> bool:
+            page, _, part = link.partition("#")
+            if page not in anchors:
+                return page in self.files or (not page.endswith(".md") and (self.docs / page).is_file())
+            return not part or part in anchors[page]
+
+        links = {**{address: page.links for address, page in self.pages.items()},
+                 **{f"approaches/{slug}.md": found.links for slug, found in self.briefings.items()}}
+        for address, found in links.items() if not self.faults else ():
+            for link in found:
+                if link not in known:
+                    known[link] = leads(link)
+                if not known[link]:
+                    self.faults.append(Fault(address, "link", link, "a page, a heading of one, or a file of this site",
+                                             "Correct the link, or give the heading this id."))
+
+    def _files(self) -> dict[str, str]:
+        """What forms run and fetch, the build record, and the pages that lead on."""
+        if self.faults:
+            return {}
+        headings = {address: places(address, page.head, page.places) for address, page in self.pages.items()}
+        of_briefings = {f"approaches/{slug}.md": places(f"approaches/{slug}.md", found.head, found.places)
+                        for slug, found in self.briefings.items()}
+        coded_ones = {address: found for address, found in headings.items() if has_codes(address)}
+        others = of_briefings | {address: found for address, found in headings.items() if not has_codes(address)}
+        record = {build_record.NAME: build_record.as_json(build_record.record(self.docs))}
+        entries = {slug: found.entry for slug, found in self.briefings.items()}
+        titles = {slug: (entry.airport, entry.title) for slug, entry in entries.items()}
+        fetched = index_files(entries, demo_approaches(self.docs)) | {setup_figures.LIST: setup_figures.listed(titles)}
+        forms = dict(map(phone.code, phone.ENTRIES))
+        return forms | fetched | record | leading_pages(self.docs, coded_ones, self.directory_urls, others)
+
+    def _try(self, make, otherwise):  # type: ignore[no-untyped-def]
+        """What a function gives; its faults noted where it fails."""
         try:
-            pages |= made_from(docs)
+            return make()
         except DataError as error:
-            faults |= {str(fault): fault for fault in error.faults}
-    if faults:
-        raise DataError(list(faults.values()))
-    return pages
+            self.faults += error.faults
+            return otherwise
 
+    def finished(self, html: str, address: str) -> str:
+        """A page with the theme around it, completed: its parts, links, code and date on its card, its policy."""
+        page = self.pages.get(address)
+        whole = figure.fill(html, page.parts) if page else html
+        whole = written_links(whole, address, self.directory_urls)
+        whole = with_date(with_code(whole, self.site_url, address), build_time()[:10])
+        return secured(whole, address, "" if self.directory_urls else "file:")
 
-def approach_pages(docs: Path, site_url: str = "") -> dict[str, Callable[[], str]]:
-    """The briefing of each approach, and their index."""
-    found = briefings(docs / "approaches", site_url=site_url)
-    index = index_pages({slug: page.entry for slug, page in found.items()}, demo_approaches(docs))
-    pages = {f"approaches/{slug}.md": page.markdown for slug, page in found.items()}
-    if taken := sorted({*index, CHANGES} & set(pages)):
-        raise DataError([
-            Fault(address.replace(".md", ".toml"), "", "a name that a page of ours has", "another name", "Rename it.")
-            for address in taken
-        ])
-    return {address: partial(str, markdown) for address, markdown in (index | pages).items()}
+    def write_briefings(self, site: Path) -> dict[str, Digest]:
+        """Write the briefings and the figures beside them; their hashes by place."""
+        (site / "approaches").mkdir(exist_ok=True)
+        written = {}
+        for each in self.shells:
+            each.remove()
+        for place, text in self._finished_briefings():
+            data = text.encode()
+            (site / place).parent.mkdir(exist_ok=True)
+            (site / place).write_bytes(data)
+            written[place] = digest(data)
+        return written
 
+    def _finished_briefings(self) -> Iterator[tuple[str, str]]:
+        """Place on the site and whole page of each briefing; and the files of figures beside them."""
+        ending = "/index.html" if self.directory_urls else ".html"
+        for each in self.shells:
+            for slug, whole in shell.finished(each, self.directory_urls):
+                yield f"approaches/{slug}{ending}", with_date(whole, build_time()[:10])
+        for slug, briefing in self.briefings.items():
+            yield setup_figures.address(slug), briefing.figures
 
-KEPT: tuple[Maker, ...] = (aircraft_pages, sheet_pages, flight_pages, drill_pages, track_pages)
+    def shell_at(self, address: str) -> Shell | None:
+        """The shell whose page of marks has this address."""
+        return next((each for each in self.shells if each.address == address), None)
 
-
-@cache
-def known_moves() -> dict[str, str]:
-    """Old address -> the next one, read once for all pages of a build."""
-    return moves(DOCS)
-
-
-def page_markdown(markdown: str, address: str) -> str:
-    """A page's Markdown with its inline expressions evaluated and its codes beside their headings."""
-    markdown = with_lines(markdown, address, known_moves())
-    up = "../" * (len(PurePosixPath(address).parts) - 1)
-    # Scripts shown under "How this is computed" are nothing to search in, nor is the heading above all entries.
-    markdown = markdown.replace("{ #computed }", "{ #computed data-search-exclude }")
-    markdown = markdown.replace("{ #wrong }\n\n###", "{ #wrong data-search-exclude }\n\n###")
-    coded = with_short(with_codes(markdown, address), address, code_at())
-    return with_printed(expand(coded, up + FACTS_PAGE, address))
-
-
-def page_html(html: str, address: str, directory_urls: bool, site_url: str) -> str:
-    """A finished page with its drawings, all that was set aside, code and date on its card, and its policy."""
-    opened_as_file = "" if directory_urls else "file:"
-    whole = address_links(figure.fill(html, parts(address, DOCS, site_url)), address, directory_urls)
-    whole = with_date(with_code(whole, site_url, address), build_time()[:10])
-    return secured(whole, address, opened_as_file)
+    def searched(self) -> Iterable[dict[str, str]]:
+        """The entries of the search index for the briefings."""
+        ending = "/" if self.directory_urls else ".html"
+        for slug, briefing in self.briefings.items():
+            title = escape(unescape(briefing.toc[0]["name"]), quote=False)
+            yield {"location": f"approaches/{slug}{ending}", "title": title, "text": briefing.searched}

@@ -1,35 +1,44 @@
 """Worker processes: as many as the machine has cores, where there is work enough for them."""
 
 import os
+import signal
 from collections.abc import Callable, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import suppress
-from functools import partial
 from multiprocessing import get_context
+from threading import Thread
+from time import sleep
 from typing import TypeVar
-
-from lpv_site.figures import figure
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
-WORTH_A_POOL = 8
+WORTH_A_POOL = 3
+LOOKS_EVERY_S = 0.5
 
 
 def each(work: Callable[[Item], Result], items: Sequence[Item], worth: int = WORTH_A_POOL) -> list[Result]:
     """What `work` gives for each item, in their order; here where there are fewer than `worth` of them.
 
-    Where a worker is killed, this process does the work.
-    work: a function that a new process can find by its name; what it sets aside (see
-    `lpv_site.figures.figure`) is not kept
+    Where a worker is killed, this process does the work; where this process is killed, the workers end.
+    work: a function that a new process can find by its name
     """
     if len(items) >= worth:
-        with suppress(BrokenProcessPool), ProcessPoolExecutor(os.cpu_count(), get_context("spawn")) as pool:
-            return list(pool.map(partial(_one, work), items))
+        context = get_context("spawn")
+        with suppress(BrokenProcessPool), ProcessPoolExecutor(
+            os.cpu_count(), context, initializer=_end_with, initargs=(os.getpid(),)
+        ) as pool:
+            return list(pool.map(work, items, chunksize=1))
     return [work(item) for item in items]
 
 
-def _one(work: Callable[[Item], Result], item: Item) -> Result:
-    done = work(item)
-    figure.forget()
-    return done
+def _end_with(parent: int) -> None:
+    """Let a worker end when the build has: it would wait for work for ever."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the build ends its workers itself
+
+    def watch() -> None:
+        while os.getppid() == parent:
+            sleep(LOOKS_EVERY_S)
+        os._exit(1)
+
+    Thread(target=watch, daemon=True).start()

@@ -9,8 +9,8 @@ from textwrap import dedent
 from lpv_site.checks.check_table import check_table
 from lpv_site.checks.checks import load_cases, run
 from lpv_site.figures.figure import set_aside
-from lpv_site.text.fold import to_html
-from lpv_site.text.headings import relative
+from lpv_site.text.convert import to_html
+from lpv_site.text.links import relative
 from lpv_site.text.text import escape
 
 SNIPPETS = Path(__file__).resolve().parents[2]
@@ -18,11 +18,11 @@ VALIDATION = "reference/validation.md"
 MOST_CHECKS = 4
 
 
-def formula(name: str, page: str) -> str:
+def in_prose(page: str, name: str) -> str:
     """HTML of a folded formula, for a line of its own on a page.
 
-    name: with its module, such as lpv.path.temperature.indicated_on_path_ft
     page: the address of the page below docs/, for the link to all checks
+    name: with its module, such as lpv.path.temperature.indicated_on_path_ft
     """
     path, function = place(name)
     title = f"<code>{escape(function)}</code> in {escape(path.relative_to(SNIPPETS).as_posix())}"

@@ -102,23 +102,19 @@ def drawings_of(page: str) -> dict[str, str]:
     return found
 
 
-def remember(drawings: dict[str, str]) -> None:
-    """Drawings made elsewhere, for `fill`."""
+def remember(drawings: Mapping[str, str]) -> None:
+    """What was set aside elsewhere, for a page that is made here of Markdown from there."""
     _drawings.update(drawings)
 
 
 def forget() -> None:
-    """Forget all that was set aside: where a worker has kept what it made."""
+    """Forget all that was set aside: where a page is made and kept."""
     _drawings.clear()
 
 
-def fill(page_html: str, more: Mapping[str, str] | None = None) -> str:
-    """The page with every placeholder replaced by what was set aside, one inside another too.
-
-    more: what was set aside for this page alone and is not remembered
-    """
-    own = more or {}
-    return _PLACEHOLDER.sub(lambda match: fill(own.get(match[1]) or _drawings[match[1]], own), page_html)
+def fill(page_html: str, parts: Mapping[str, str] = _drawings) -> str:
+    """The page with every placeholder replaced by what was set aside, one inside another too."""
+    return _PLACEHOLDER.sub(lambda match: fill(parts[match[1]], parts), page_html)
 
 
 __all__ = ["COLOURS", "drawing", "drawings_of", "figure", "figure_html", "fill", "remember", "set_aside"]

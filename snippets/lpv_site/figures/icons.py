@@ -4,7 +4,7 @@ import base64
 import io
 from pathlib import Path
 
-from lpv_site.build import store
+from lpv_site.build import imports, store
 
 SIDE = 512
 GROUND = "#17324a"
@@ -21,8 +21,8 @@ def write(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     (folder / "icon.svg").write_text(svg(), "utf-8")
     for side in PNG_SIDES:
-        key = store.key_of("icon", str(side))
-        found = store.kept("icons", key, lambda side=side: {"png": base64.b64encode(draw(side)).decode()})
+        key = store.key_of(imports.version(frozenset([Path(__file__)])), "icon", str(side))
+        found = store.kept(key, lambda side=side: {"png": base64.b64encode(draw(side)).decode()})
         (folder / f"icon-{side}.png").write_bytes(base64.b64decode(found["png"]))
 
 

@@ -15,16 +15,22 @@ from lpv.facts import fact
 from lpv.figures.figure import Figure
 from lpv.forms.fields import EXACT, Block, Choice, Day, Field, Number, shown_part
 from lpv.forms.form import Answer, Calculator, Output, Steps, answer, capital
-from lpv_site.build import store
-from lpv_site.department.data import aircraft, data_version, examples
+from lpv_site.department.data import aircraft, examples
 from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import Figures, aircraft_figures, approach_figures
+from lpv_site.text.facts import PAGE as FACTS_PAGE
+from lpv_site.text.links import relative
 from lpv_site.text.text import escape, fact_id, fact_text
 
 PREFIX = "own-"
 INSTEAD = "The answer below is for the figures shown; the tables of the pages hold as well."
 STATE = f"This form computes with JavaScript and WebAssembly, and does not do so here. {INSTEAD}"
+
+
+def in_prose(page: str, name: str) -> str:
+    """Markdown block with the form of a calculator, for a line of its own on a page."""
+    return build_form(name, relative(FACTS_PAGE, page))
 
 
 def build_form(name: str, link_to_facts: str) -> str:
@@ -63,12 +69,6 @@ Labelled = list[tuple[str, Figures]]
 
 @cache
 def _known() -> dict[str, Labelled]:
-    """What `_read` gives, or gave when it last met the same data files: types are slow to prove."""
-    found = store.kept("calculators", store.key_of("calculators", data_version()), _read)
-    return {kind: [(label, figures) for label, figures in rows] for kind, rows in found.items()}
-
-
-def _read() -> dict[str, Labelled]:
     """(label, figures) of approaches and aircraft to choose from; approaches with a glidepath first."""
     ordered = sorted(examples(), key=lambda each: each.identity.level_of_service != "LPV")
     return {

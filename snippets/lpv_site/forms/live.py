@@ -15,6 +15,8 @@ from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import Figures
 from lpv_site.forms.calculators import PREFIX, begin_with, rests_on, sources, value_attributes
+from lpv_site.text.facts import PAGE as FACTS_PAGE
+from lpv_site.text.links import relative
 from lpv_site.text.table import html_table
 from lpv_site.text.text import escape
 
@@ -22,6 +24,11 @@ INSTEAD = "The figure stays as it was printed, for the numbers named below it."
 STATE = f"This needs JavaScript and WebAssembly, and does not answer here. {INSTEAD}"
 BRINGING = "Bringing the figure here: about 350 kB, once."
 SCRIPT = "assets/live.js"
+
+
+def in_prose(page: str, name: str) -> str:
+    """Markdown block with a live figure, for a line of its own on a page."""
+    return build_live(name, relative(FACTS_PAGE, page))
 
 
 def build_live(name: str, link_to_facts: str) -> str:

@@ -31,13 +31,12 @@ def figures(approach: Approach) -> dict[str, Any]:
     return to_json(approach)
 
 
-def files(found: Mapping[str, dict[str, Any]]) -> dict[str, str]:
-    """Address -> content of the list and of every approach's figures; found: slug -> its figures."""
-    rows = [[slug, fields["identity"]["airport"], fields["identity"]["title"]] for slug, fields in found.items()]
-    rows.sort(key=lambda row: (row[1], row[2], row[0]))
-    made = {address(slug): _json(texts) for slug, texts in found.items()}
-    return {LIST: _json(rows)} | made
+def listed(found: Mapping[str, tuple[str, str]]) -> str:
+    """The content of the list; found: slug -> airport and title of the approach."""
+    rows = [[slug, airport, title] for slug, (airport, title) in found.items()]
+    return as_json(sorted(rows, key=lambda row: (row[1], row[2], row[0])))
 
 
-def _json(value: object) -> str:
+def as_json(value: object) -> str:
+    """The content of such a file."""
     return json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n"

@@ -24,7 +24,7 @@ from lpv.crosscheck.cycle import (
     name,
 )
 from lpv_site.briefing.card import CAUTION
-from lpv_site.build import store
+from lpv_site.department.data import hash_of
 from lpv_site.department.files import demo_approaches
 from lpv_site.text.findings import MARKS
 from lpv_site.text.table import table
@@ -45,7 +45,7 @@ def cycle_pages(docs: Path) -> dict[str, Callable[[], str]]:
     if not any(previous.glob("*.toml")):
         return {ADDRESS: build_empty_page}
     try:
-        page = _kept(previous, docs / "approaches", demo_approaches(docs))
+        page = build_cycle_page(compare_folders(previous, docs / "approaches", demo_approaches(docs)))
     except DataError as error:
         raise DataError([_placed(fault, previous) for fault in error.faults]) from error
     return {ADDRESS: lambda: page}
@@ -58,18 +58,14 @@ def _placed(fault: Fault, previous: Path) -> Fault:
     return Fault(file, fault.key, fault.found, fault.allowed, fault.action)
 
 
-def _kept(old: Path, new: Path, demo: set[str]) -> str:
-    """The page of two folders, kept by content: comparing thousands of files takes its time.
+def compared_version(docs: Path) -> str:
+    """A hash of all files that the page compares; "" where there is no set of the cycle before.
 
-    demo: names of the demo's approaches that a department's edition still holds; they belong to no set of its own
+    The demo's approaches that a department's edition still holds belong to no set of its own.
     """
-    files = (*sorted(old.glob("*.toml")), *(path for path in sorted(new.glob("*.toml")) if path.stem not in demo))
-    parts = [part for path in files for part in (f"{path.parent.name}/{path.name}", path.read_bytes())]
-
-    def make() -> dict[str, str]:
-        return {"page": build_cycle_page(compare_folders(old, new, demo))}
-
-    return str(store.kept("cycle", store.key_of("cycle", *parts), make)["page"])
+    old, demo = sorted((docs / "approaches" / "previous").glob("*.toml")), demo_approaches(docs)
+    new = [path for path in sorted((docs / "approaches").glob("*.toml")) if path.stem not in demo]
+    return hash_of([*old, *new], docs) if old else ""
 
 
 def build_empty_page() -> str:

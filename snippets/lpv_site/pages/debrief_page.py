@@ -6,7 +6,7 @@ from pathlib import Path
 
 from lpv_site.department.data import DOCS
 from lpv_site.pages.debrief_codes import GROUPS, Entry, code_at, codes, uncoded
-from lpv_site.text.headings import HEADING, relative
+from lpv_site.text.links import HEADING, relative
 from lpv_site.text.search import phrases
 from lpv_site.text.text import escape, front_matter
 

@@ -1,7 +1,9 @@
 """The glossary page, from docs/reference/glossary.toml and the terms of a department."""
 
 import tomllib
+from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 
 from lpv_site.department import department
 from lpv_site.department.data import DOCS
@@ -9,6 +11,11 @@ from lpv_site.pages.reference_pages import slug
 from lpv_site.text.text import escape, front_matter
 
 FILE = DOCS / "reference" / "glossary.toml"
+
+
+def glossary_pages(_docs: Path) -> dict[str, Callable[[], str]]:
+    """The page of abbreviations."""
+    return {"reference/glossary.md": build_glossary_page}
 
 
 @cache

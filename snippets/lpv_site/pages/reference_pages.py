@@ -2,13 +2,15 @@
 
 import re
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from functools import partial
+from pathlib import Path
 
 from lpv.core.errors import DataError, Fault
 from lpv.facts import FACTS, STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
 from lpv_site.checks.check_table import check_table, source_text
-from lpv_site.checks.checks import CASE_STATUSES, TASKS, Result, load_cases
+from lpv_site.checks.checks import CASE_STATUSES, TASKS, Result, load_cases, results
 from lpv_site.department.department import overridden
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, fact_id, fact_text, front_matter
@@ -35,6 +37,20 @@ SUBJECT_TITLES = {
 def slug(text: str) -> str:
     """A text as an id: lower case letters, digits and hyphens."""
     return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+
+
+def fact_pages(_docs: Path) -> dict[str, Callable[[], str]]:
+    """The pages of facts and of sources."""
+    return {"reference/facts.md": build_facts_page, "reference/sources.md": build_sources_page}
+
+
+def validation_pages(_docs: Path) -> dict[str, Callable[[], str]]:
+    """The list of all checks by task, and a page for each task."""
+    found = results()
+    pages: dict[str, Callable[[], str]] = {"reference/validation.md": partial(build_validation_page, found)}
+    tasks = [task for task in TASKS if any(result.case.task == task for result in found)]
+    return pages | {f"reference/validation-{task}.md": partial(build_validation_task_page, task, found)
+                    for task in tasks}
 
 
 def build_facts_page() -> str:

@@ -1,7 +1,8 @@
 """Which section of the handbook teaches what a finding is about."""
 
 from lpv.core.findings import Finding
-from lpv_site.text.headings import headings, relative, wrong_entries
+from lpv_site.text.headings import headings, wrong_entries
+from lpv_site.text.links import relative
 
 # Key of the finding -> section; behind it the kind of a drill's mistake and the grade, where that says more.
 TEACHES = {

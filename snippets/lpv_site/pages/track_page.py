@@ -23,7 +23,8 @@ from lpv.track.verdicts import MARKS, NOT_JUDGED, OUTSIDE, TOO_CLOSE, WITHIN
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.track_figures import deviation_figure, plan_figure, profile_figure
 from lpv_site.pages.track_sheet import answers, card, invented
-from lpv_site.text.headings import headings, relative
+from lpv_site.text.headings import headings
+from lpv_site.text.links import relative
 from lpv_site.text.table import stacked, table
 from lpv_site.text.text import escape, front_matter, kept, quantity
 

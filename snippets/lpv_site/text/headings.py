@@ -1,14 +1,12 @@
 """Headings with permanent ids on the pages of docs/: what other pages link to."""
 
 import json
-import os
-import re
 from functools import cache
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from lpv_site.department.data import DOCS
+from lpv_site.text.links import HEADING
 
-HEADING = re.compile(r"^(#{1,4}) (.+?) \{ #([a-z0-9-]+)(?: [^}]*)?\}$", re.M)
 WRONG = "When it goes wrong"
 
 
@@ -39,10 +37,3 @@ def wrong_entries(docs: Path = DOCS) -> dict[str, str]:
 def headings_version(docs: Path = DOCS) -> str:
     """All headings and what stands below "When it goes wrong", for keys of what prints words of them."""
     return json.dumps([headings(docs), wrong_entries(docs)])
-
-
-def relative(address: str, page: str) -> str:
-    """The link from one page to an address, both below docs/."""
-    target, _, fragment = address.partition("#")
-    path = os.path.relpath(target, str(PurePosixPath(page).parent)) if target != page else ""
-    return path + (f"#{fragment}" if fragment else "")

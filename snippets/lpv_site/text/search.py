@@ -11,7 +11,7 @@ Nothing runs in the browser for it but the theme's own search: all of it are set
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -74,11 +74,15 @@ def phrases(docs: Path = DOCS) -> dict[str, str]:
     return {entry.at: f"{entry.what}, {said.get(entry.code, '')}" for entry in codes(docs)}
 
 
-def finish(site: Path, docs: Path, directory_urls: bool) -> None:
-    """Finish the index of a built site; a site without one stays without."""
+def finish(site: Path, docs: Path, directory_urls: bool, more: Iterable[dict[str, str]] = ()) -> None:
+    """Finish the index of a built site; a site without one stays without.
+
+    more: entries of pages that the theme's search does not know
+    """
     path = site / INDEX
     if path.is_file():
-        made = finished(json.loads(path.read_text("utf-8")), phrases(docs), directory_urls)
+        index = json.loads(path.read_text("utf-8"))
+        made = finished(index | {"docs": [*index["docs"], *more]}, phrases(docs), directory_urls)
         path.write_text(json.dumps(made, separators=(",", ":")), "utf-8")
 
 

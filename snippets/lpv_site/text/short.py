@@ -7,25 +7,23 @@ from the address it was published with, so that they never change.
 import hashlib
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
-
-import yaml
+from types import MappingProxyType
+from typing import Any
 
 from lpv.core.errors import DataError, Fault
 from lpv_site.build.moved import Gone, gone_pages, leading_page, now_at
 from lpv_site.build.moves import moves
 from lpv_site.figures.qr import permanent_address
 from lpv_site.pages.debrief_codes import codes
-from lpv_site.text.headings import HEADING
+from lpv_site.text.links import HEADING
 
 ROOM = "r"
 LIST = "assets/short.json"
 SIGNS = "bcdfghjkmnpqrstvwxz23456789"  # no vowels, so no words; none that looks like another
 LENGTH = 5
-HEAD = re.compile(r"\A---\n(.*?)\n---\n", re.S)
-MARKUP = re.compile(r"<[^>]+>|[*`]|\{\{.*?\}\}")
 
 
 @dataclass(frozen=True)
@@ -63,21 +61,15 @@ def with_short(markdown: str, page: str, known: dict[str, str]) -> str:
     return HEADING.sub(named, markdown) if has_codes(page) else markdown
 
 
-def places(page: str, markdown: str) -> Iterable[Place]:
-    """Every heading of a page's Markdown."""
-    head = HEAD.match(markdown)
-    said = yaml.safe_load(head[1]) if head else {}
-    for found in HEADING.finditer(markdown):
-        words = " ".join(MARKUP.sub("", found[2]).split())
-        yield Place(f"{page}#{found[3]}", words, str(said.get("title", words)), str(said.get("description", "")))
+def places(page: str, head: Mapping[str, Any], headings: Iterable[Sequence[str]]) -> list[Place]:
+    """Every heading of a page; head: its title and description;  headings: id and words of each."""
+    title, about = head.get("title"), str(head.get("description", ""))
+    return [Place(f"{page}#{key}", words, str(title or words), about) for key, words in headings]
 
 
-def short_addresses(docs: Path, pages: dict[str, str]) -> dict[str, Place]:
-    """Code -> the heading it leads to.  DataError when two headings would share one.
-
-    pages: Markdown of the pages that have codes, by address below docs/
-    """
-    there = {place.at: place for page, text in pages.items() for place in places(page, text)}
+def short_addresses(docs: Path, headings: Iterable[Place]) -> dict[str, Place]:
+    """Code -> the heading it leads to, of the headings that have codes.  DataError when two would share one."""
+    there = {place.at: place for place in headings}
     found = {entry.code.lower(): there[entry.at] for entry in codes(docs) if entry.at in there}
     coded = {place.at for place in found.values()}
     table = moves(docs)
@@ -90,18 +82,19 @@ def short_addresses(docs: Path, pages: dict[str, str]) -> dict[str, Place]:
 
 
 def leading_pages(
-    docs: Path, pages: dict[str, str], directory_urls: bool, others: dict[str, str] | None = None,
+    docs: Path, pages: Mapping[str, list[Place]], directory_urls: bool,
+    others: Mapping[str, list[Place]] = MappingProxyType({}),
 ) -> dict[str, str]:
     """Address on the site -> whole page, of all short addresses and of all pages that are gone; and the list of codes.
 
-    pages:          Markdown of the pages that have codes, by address below docs/
-    others:         that of those that have none: briefings
+    pages:          headings of the pages that have codes, by address below docs/
+    others:         those of the pages that have none: briefings
     directory_urls: False for a handbook opened as files, which has no short addresses
     """
-    found, others = short_addresses(docs, pages), others or {}
+    found = short_addresses(docs, (place for headings in pages.values() for place in headings))
     table = moves(docs)
     named = {address.partition("#")[0] for address in (*table, *table.values())} & set(others)
-    there = [*found.values(), *(place for page in sorted(named) for place in places(page, others[page]))]
+    there = [*found.values(), *(place for page in sorted(named) for place in others[page])]
     present = {place.at for place in there} | set(pages) | set(others)
     made = {}
     for page, gone in gone_pages(table, present).items():

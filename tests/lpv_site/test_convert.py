@@ -2,8 +2,7 @@
 
 import pytest
 
-from lpv_site.figures.figure import drawings_of, fill
-from lpv_site.text.fold import address_links, fold, html_of, listings_aside, to_html
+from lpv_site.text.convert import address_links, html_of, links_in, to_html, written_links
 
 PAGE = """---
 title: T
@@ -27,27 +26,6 @@ Words.
 
     Folded.
 """
-
-
-def test_headings_stay_and_bodies_are_set_aside():
-    folded = fold(PAGE)
-    assert "## First { #first data-search-exclude }" in folded
-    assert "## Second { #second data-search-exclude }" in folded
-    assert "Words." in folded
-    assert "Folded" not in folded
-    assert len(drawings_of(folded)) == 2
-
-
-def test_what_was_set_aside_comes_back_as_html():
-    page = fill(fold(PAGE))
-    assert '<table tabindex="0">' in page
-    assert '<details class="note">' in page
-    assert 'href="../reference/facts.md#x"' in page
-
-
-def test_a_heading_without_an_id_is_refused():
-    with pytest.raises(ValueError, match="Naked"):
-        fold("# T { #top }\n\n## Naked\n\ntext\n")
 
 
 @pytest.mark.parametrize(
@@ -85,14 +63,6 @@ def test_only_the_text_is_changed_by_a_second_conversion():
     assert to_html("**a**") == to_html("**a**") == "<p><strong>a</strong></p>"
 
 
-def test_parts_converted_together_are_what_each_is_by_itself():
-    parts = ["| a |\n|---|\n| 1 |", "- one\n- two", '??? note "More"\n\n    <div class="x"><p>y</p></div>',
-             "```text\nz\n```", '<div class="hb-stack"><div>*as it is*</div></div>', "**bold** [link](b.md)"]
-    page = "# T { #top }\n\n" + "".join(f"## {one} {{ #s{one} }}\n\n{part}\n\n" for one, part in enumerate(parts))
-    bodies = [drawings_of(section)[key] for section in fold(page).split("## ")[1:] for key in drawings_of(section)]
-    assert bodies == [to_html(part).strip() for part in parts]
-
-
 def test_finished_html_is_left_as_it_is_inside_other_blocks_too():
     block = '<div class="hb-row"><p>**a** {{ b }} &amp; <svg data-drawing="0123456789abcdef"></svg></p></div>'
     assert to_html(f"words\n\n{block}\n\nwords") == f"<p>words</p>\n{block}\n\n<p>words</p>"
@@ -101,24 +71,27 @@ def test_finished_html_is_left_as_it_is_inside_other_blocks_too():
     assert "<p><div" not in inside
 
 
-def test_listings_that_search_passes_over_are_set_aside_and_come_back():
-    listing = '<div class="language-python highlight"><pre><code><span class="k">if</span>\n</code></pre></div>'
-    page = f'<h1>T</h1>{listing}<h2 data-search-exclude id="computed">How</h2><details>{listing}</details>'
-    aside = listings_aside(page)
-    assert aside.count("language-python highlight") == 2
-    assert aside.count('<span class="k">') == 1
-    assert fill(aside) == page
-    more = f'{page}<h2 id="after">After</h2>{listing}'
-    assert listings_aside(more).count('<span class="k">') == 2
-    assert fill(listings_aside(more)) == more
-    assert listings_aside(f"<h1>T</h1>{listing}") == f"<h1>T</h1>{listing}"
-
-
-def test_html_of_a_page_is_content_headings_and_ids():
-    html = html_of(PAGE)
+def test_page_has_content_and_headings():
+    html = html_of(PAGE, "final/a.md")
     assert html.content.startswith('<h1 id="top">Title<a class="headerlink" href="#top"')
     assert [item["id"] + item["name"] for item in html.toc[0]["children"]] == ["firstFirst", "secondSecond"]
-    assert html.anchors == ["top", "first", "second"]
-    folded = html_of(fold(PAGE))
-    assert folded.toc == html.toc
-    assert folded.searched.endswith("<p>Words.</p>\n")
+
+
+def test_links_of_a_page_name_addresses_below_docs():
+    page = "[a](../verify/b.md?x=1#do) ![c](c.png) <a href='d.md'>raw</a> <a href=\"d.md\">raw</a> [e](#top) [f](/f.md)"
+    html = html_of(page, "final/a.md").content
+    assert links_in(html) == {"verify/b.md#do", "final/c.png", "final/d.md"}
+    assert 'href="#top"' in html
+    assert 'href="/f.md"' in html
+    served = written_links(html, "final/a.md", True)
+    assert 'href="../../verify/b/?x=1#do"' in served
+    assert 'src="../c.png"' in served
+    filed = written_links(html, "final/a.md", False)
+    assert 'href="../verify/b.html?x=1#do"' in filed
+    assert 'src="c.png"' in filed
+
+
+def test_markdown_inside_html_is_converted_where_it_is_asked_for():
+    assert "<em>b</em>" in html_of('<div markdown="1">*b*</div>', "a.md").content
+    assert "*b*" in html_of("<div>*b*</div>", "a.md").content
+    assert html_of('<div markdown="0">*b*</div>', "a.md").content == "<div>*b*</div>"

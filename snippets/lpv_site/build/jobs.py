@@ -1,0 +1,97 @@
+"""What a build makes: each page by a job that any process can do, kept under its key."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import asdict, dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from lpv.core.errors import DataError, Fault
+from lpv_site.briefing import briefings
+from lpv_site.build import keys, store, workers
+from lpv_site.build.coded import coded
+from lpv_site.build.pages import Page, make_page
+from lpv_site.figures import figure
+
+Record = dict[str, Any]
+
+
+@dataclass(frozen=True)
+class Job:
+    """One entry of the store to make.
+
+    key:   under which it is kept
+    make:  a function that a new process finds by its name;  arguments: what it is called with
+    about: the file or page that it is about, for its faults
+    heavy: whether it is worth a process of its own
+    """
+
+    key: str
+    make: Callable[..., tuple[Record, bytes]]
+    arguments: tuple[Any, ...]
+    about: str
+    heavy: bool = True
+
+    def done(self) -> Record:
+        """The record, kept or made here."""
+        found = store.load(self.key)
+        return found if found is not None else self.make(*self.arguments)[0]
+
+
+def do(job: Job) -> list[Fault]:
+    """Do a job and keep what it makes; its faults where it fails."""
+    try:
+        record, finished = job.make(*job.arguments)
+        store.keep(job.key, record, finished)
+    except DataError as error:
+        return error.faults
+    except OSError as error:
+        return [Fault(str(error.filename or job.about), "", str(error.strerror or error), "a file that can be read or "
+                      "written", "Make room, or correct its rights.")]
+    except Exception as error:
+        what = f"{type(error).__name__}: {error}"
+        return [Fault(job.about, "", what, "a page that can be made", "Correct the page.")]
+    finally:
+        if not job.heavy:
+            figure.forget()  # there are thousands of these, and nothing of one is in another
+    return []
+
+
+def make(jobs: Iterable[Job]) -> list[Fault]:
+    """Do the jobs whose entries are not kept yet; every fault of all of them."""
+    missing = sorted((job for job in jobs if not store.is_kept(job.key)), key=lambda job: not job.heavy)
+    return [fault for faults in workers.each(do, missing) for fault in faults]
+
+
+def page_job(address: str, markdown: str, docs: Path) -> Job:
+    """The page of a Markdown file."""
+    return Job(keys.page_key(address, markdown, docs), _page, (address, markdown), address)
+
+
+def _page(address: str, markdown: str) -> tuple[Record, bytes]:
+    return asdict(make_page(address, markdown)), b""
+
+
+def page_of(record: Record) -> Page:
+    """A page as it was kept."""
+    return Page(**record)
+
+
+def briefing_job(path: Path, site_url: str, docs: Path) -> Job:
+    """The briefing of an approach file."""
+    key = keys.briefing_key(path.name, path.read_bytes(), site_url.rstrip("/"), docs)
+    return Job(key, briefings.make, (path, site_url), path.name, heavy=False)
+
+
+def maker_job(maker: str, docs: Path, more: Iterable[Path] = ()) -> Job:
+    """The Markdown of all pages of a maker; and, since it is at hand there, their HTML."""
+    return Job(keys.maker_key(maker, more, docs), _pages, (maker, docs), maker)
+
+
+def _pages(maker: str, docs: Path) -> tuple[Record, bytes]:
+    module, _, function = maker.rpartition(".")
+    written = {address: write() for address, write in getattr(import_module(module), function)(docs).items()}
+    for address, markdown in written.items():
+        job = page_job(address, coded(markdown, address, docs), docs)
+        store.keep(job.key, *job.make(*job.arguments))
+    return {"pages": written, "parts": figure.drawings_of(" ".join(written.values()))}, b""

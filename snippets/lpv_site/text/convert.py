@@ -1,0 +1,158 @@
+"""Markdown as HTML, with the extensions of mkdocs.yml, wherever a page is made.
+
+Links to pages and files of the handbook are written as `docs:verify/course.md#do`, the address below docs/; they become
+relative where a page is finished (`written_links`), since only there it is known how pages are named.
+"""
+
+import posixpath
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path, PurePosixPath
+from typing import Any
+from xml.etree import ElementTree
+
+from markdown import Markdown
+from markdown.treeprocessors import Treeprocessor
+from markdown_exec import markdown_config
+from mkdocs.utils.yaml import yaml_load
+
+SNIPPETS = Path(__file__).resolve().parents[2]
+CONFIG = SNIPPETS.parent / "mkdocs.yml"
+# Extensions that MkDocs adds by itself, before those that the configuration names.
+OWN = ("toc", "tables", "fenced_code")
+WHOLE_PAGE = "toc"
+SNIPPETS_EXTENSION = "pymdownx.snippets"
+BLOCK = re.compile(r'^( *)(<(div|figure|section|ul|table)\b(?![^>]*\smarkdown(?:[ >]|="1")).*</\3>)$', re.M)
+LEFT_ALONE = ' markdown="0"'
+HIDDEN = re.compile(r'<hr data-block="(\d+)">')
+HEAD = re.compile(r"\A---\n.*?\n---\n+", re.S)
+SCHEME = "docs:"
+PAGE_LINK = re.compile(r'href="(?!\w+:)([^"#?]*\.md)((?:\?[^"#]*)?(?:#[^"]*)?)"')
+DOCS_LINK = re.compile(r'="docs:([^"#?]*)((?:\?[^"#]*)?(?:#[^"]*)?)"')
+ID = re.compile(r' id="([^"]+)"')
+
+
+@dataclass(frozen=True)
+class Html:
+    """A page's Markdown as HTML, the tokens of its table of contents, and the ids in it."""
+
+    content: str
+    toc: list[dict[str, Any]]
+
+
+@cache
+def config() -> dict[str, Any]:
+    """The configuration of the site, mkdocs.yml."""
+    return yaml_load(CONFIG.read_text("utf-8"))
+
+
+@cache
+def settings() -> dict[str, Any]:
+    """The extensions that it names, with their settings."""
+    named = config()["markdown_extensions"]
+    found = dict(next(iter(item.items())) if isinstance(item, dict) else (item, {}) for item in named)
+    if SNIPPETS_EXTENSION in found:
+        found[SNIPPETS_EXTENSION] = {**found[SNIPPETS_EXTENSION], "base_path": [str(SNIPPETS)]}
+    return found
+
+
+@cache
+def converter() -> Markdown:
+    """Markdown with the extensions of mkdocs.yml, for a part of a page."""
+    return _set_up([name for name in settings() if name not in (WHOLE_PAGE, SNIPPETS_EXTENSION)])
+
+
+@cache
+def whole_converter() -> Markdown:
+    """Markdown as MkDocs sets it up, for a whole page, with fences that are run."""
+    names = list(dict.fromkeys([*OWN, *settings()]))
+    markdown_config.save(names, settings())
+    return _set_up(names)
+
+
+def _set_up(names: list[str]) -> Markdown:
+    made = Markdown(extensions=names, extension_configs={name: settings().get(name, {}) for name in names})
+    made.treeprocessors.register(_Links(made), "links", priority=0)
+    return made
+
+
+class _Links(Treeprocessor):
+    """Links and pictures of the page's own Markdown: relative ones as addresses below docs/."""
+
+    folder: str | None = None
+
+    def run(self, root: ElementTree.Element) -> None:
+        for element in root.iter() if self.folder is not None else ():
+            if key := {"a": "href", "img": "src"}.get(element.tag):
+                element.set(key, _from_docs(element.get(key, ""), self.folder))
+
+
+def _from_docs(url: str, folder: str) -> str:
+    path = re.split("[?#]", url, maxsplit=1)[0]
+    if not path or path.startswith("/") or re.match(r"\w+:", url):
+        return url
+    return SCHEME + posixpath.normpath(posixpath.join(folder, path)) + url[len(path) :]
+
+
+def html_of(page: str, address: str) -> Html:
+    """A page with front matter, at an address below docs/, as HTML."""
+    markdown = whole_converter()
+    markdown.treeprocessors["links"].folder = posixpath.dirname(address)
+    content = placed_links(_converted(markdown, HEAD.sub("", page)), address)
+    return Html(content, markdown.toc_tokens)  # type: ignore[attr-defined]
+
+
+def to_html(markdown: str) -> str:
+    """A part of a page as HTML; links to other pages still name their Markdown files."""
+    return _converted(converter(), markdown).replace("<table>", '<table tabindex="0">')
+
+
+def _converted(converter: Markdown, markdown: str) -> str:
+    """Markdown as HTML; it would read through finished HTML for as long as through all the rest, and leave it so."""
+    blocks: list[str] = []
+
+    def hidden(found: re.Match[str]) -> str:
+        blocks.append(found[2].replace(LEFT_ALONE, "", 1))
+        return f'{found[1]}<hr data-block="{len(blocks) - 1}">'
+
+    html = converter.reset().convert(BLOCK.sub(hidden, markdown))
+    return HIDDEN.sub(lambda found: blocks[int(found[1])], html)
+
+
+def placed_links(html: str, address: str) -> str:
+    """Links to Markdown files, as seen from the page at `address`, as addresses below docs/."""
+    folder = posixpath.dirname(address)
+    return PAGE_LINK.sub(lambda found: f'href="{_from_docs(found[1] + found[2], folder)}"', html)
+
+
+def written_links(html: str, address: str, directory_urls: bool) -> str:
+    """Addresses below docs/ as links from the page at `address` to what is made of them."""
+    here = _folder(address) if directory_urls else posixpath.dirname(address)
+    return DOCS_LINK.sub(lambda found: f'="{_link(found[1], here, directory_urls)}{found[2]}"', html)
+
+
+def _folder(page: str) -> str:
+    """The folder on the site that the page made of a Markdown file stands in."""
+    path = PurePosixPath(page)
+    return (path.parent if path.stem == "index" else path.with_suffix("")).as_posix()
+
+
+def _link(target: str, here: str, directory_urls: bool) -> str:
+    if not target.endswith(".md"):
+        return posixpath.relpath(target, here or ".")
+    if directory_urls:
+        return posixpath.relpath(_folder(target), here or ".") + "/"
+    return posixpath.relpath(target.removesuffix(".md") + ".html", here or ".")
+
+
+def address_links(html: str, address: str, directory_urls: bool) -> str:
+    """Links to Markdown files as links to the pages made of them, as seen from the page at `address`."""
+    return written_links(placed_links(html, address), address, directory_urls)
+
+
+def links_in(html: str) -> set[str]:
+    """Addresses below docs/ that HTML links to, with the id where one is named."""
+    return {path + more[more.find("#") :] if "#" in more else path for path, more in DOCS_LINK.findall(html)}
+
+

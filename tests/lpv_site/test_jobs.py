@@ -1,0 +1,160 @@
+"""What a build makes is made once, by processes side by side; everything that fails is named, all of it."""
+
+import multiprocessing
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from lpv.core.errors import DataError, Fault
+from lpv_site.briefing import briefings
+from lpv_site.build import jobs, store, workers
+from lpv_site.build.jobs import Job
+from lpv_site.department.data import DOCS
+from lpv_site.figures import figure
+from support import ROOT
+
+FENCE = '---\ntitle: T\n---\n# T { #top }\n\n```python exec="on" id="x"\n%s\n```\n'
+
+
+@pytest.fixture(autouse=True)
+def kept(tmp_path, monkeypatch):
+    monkeypatch.setattr(store, "FOLDER", tmp_path)
+    monkeypatch.setenv("HANDBOOK_STORE", str(tmp_path))  # for workers
+    return tmp_path / store.MADE
+
+
+def doubled(number):
+    """Work of a job."""
+    if number < 0:
+        raise DataError([Fault("a.toml", "x", str(number), "more", "Correct it.")])
+    return {"twice": 2 * number}, b""
+
+
+def job(number):
+    return Job(f"key{number}", doubled, (number,), f"about {number}")
+
+
+def test_what_is_made_once_is_not_made_again(monkeypatch):
+    assert jobs.make([job(1), job(2)]) == []
+    monkeypatch.setattr(jobs, "do", lambda each: pytest.fail("made again"))
+    assert jobs.make([job(1), job(2)]) == []
+    assert job(2).done() == {"twice": 4}
+
+
+def test_faults_of_all_jobs_come_together():
+    faults = jobs.make([job(-1), job(1), job(-2)])
+    assert sorted(fault.found for fault in faults) == ["-1", "-2"]
+    assert store.is_kept("key1")
+    assert not store.is_kept("key-1")
+
+
+@pytest.mark.parametrize(("markdown", "named"), [
+    ("# T { #top }\n\n{{ fact('nope') }}\n", "nope"),
+    (FENCE % "1 / 0", "ZeroDivisionError"),
+    (FENCE % "from final.nope import show", "final.nope"),
+])
+def test_page_that_fails_is_named(markdown, named):
+    (fault,) = jobs.make([jobs.page_job("final/a.md", markdown, DOCS)])
+    assert fault.file == "final/a.md"
+    assert named in fault.found
+
+
+def test_file_that_cannot_be_written_is_named(monkeypatch, kept):
+    def full(key, record, finished):
+        raise OSError(28, "No space left on device", str(kept / key))
+
+    monkeypatch.setattr(store, "keep", full)
+    (fault,) = jobs.make([job(1)])
+    assert fault.file.endswith("key1")
+    assert "No space left" in fault.found
+
+
+def test_fence_runs_and_its_figures_are_kept():
+    page = jobs.page_job("practice/a.md", FENCE % "from practice.score import show\nprint(show())", DOCS)
+    assert jobs.make([page]) == []
+    figure.forget()
+    made = jobs.page_of(page.done())
+    assert "data-drawing" in made.content
+    assert "hb-score" in made.whole
+    assert made.anchors[-1] == "top"
+
+
+def test_briefing_comes_back_as_it_was_made():
+    path = DOCS / "approaches" / "zzak-rnav-09.toml"
+    made = jobs.briefing_job(path, "https://handbook.example/", DOCS)
+    assert jobs.make([made]) == []
+    found = briefings.briefing_of(made.done(), made.key)
+    _, content = briefings.make(path, "https://handbook.example/")
+    assert store.body(found.key) == content
+    assert found.entry.airport == "ZZAK"
+    assert found.searched.startswith("<p>Kittiwake Bank (ZZAK), runway 09: LPV, channel 99901")
+    assert "reference/facts.md#fact-gate-sink-rate-fpm" in found.links
+    assert {"top", "card", "print"} <= set(found.anchors)
+    assert b'aria-label="Code for: https://handbook.example/approaches/zzak-rnav-09/#card"' in content
+
+
+def test_maker_keeps_markdown_and_pages(monkeypatch):
+    made = jobs.maker_job("lpv_site.pages.glossary.glossary_pages", DOCS)
+    assert jobs.make([made]) == []
+    (address,) = made.done()["pages"]
+    assert address == "reference/glossary.md"
+    assert len(list((store.FOLDER / store.MADE).iterdir())) == 2
+
+
+def test_workers_give_what_this_process_gives_in_the_same_order():
+    numbers = list(range(20))
+    assert workers.each(abs, numbers, worth=1) == workers.each(abs, numbers, worth=1000) == numbers
+
+
+def killed_in_a_worker(number):
+    if multiprocessing.parent_process() is not None:
+        os._exit(1)
+    return -number
+
+
+def test_work_of_a_killed_worker_is_done_here():
+    assert workers.each(killed_in_a_worker, [1, 2, 3], worth=1) == [-1, -2, -3]
+
+
+SLOW = """
+import sys, time
+from lpv_site.build import workers
+if __name__ == "__main__":
+    print("begun", flush=True)
+    workers.each(time.sleep, [60, 60], worth=1)
+"""
+
+
+def test_killed_build_leaves_no_workers(tmp_path):
+    (tmp_path / "slow.py").write_text(SLOW)
+    run = subprocess.Popen([sys.executable, str(tmp_path / "slow.py")], stdout=subprocess.PIPE, cwd=ROOT,
+                           start_new_session=True, env={**os.environ, "PYTHONPATH": str(ROOT / "snippets")})
+    assert run.stdout.readline() == b"begun\n"
+    end = time.monotonic() + 30
+    while len(children := of_session(run.pid)) < 3:
+        assert time.monotonic() < end, "no workers came"
+        time.sleep(0.1)
+    os.kill(run.pid, signal.SIGKILL)
+    run.wait()
+    run.stdout.close()
+    while left := [pid for pid in children if Path(f"/proc/{pid}").exists() and pid != run.pid]:
+        assert time.monotonic() < end, f"still there: {left}"
+        time.sleep(0.1)
+
+
+def of_session(leader):
+    """Processes of a session that run Python."""
+    found = []
+    for path in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            fields = path.read_text().rpartition(")")[2].split()
+        except OSError:
+            continue
+        if int(fields[3]) == leader and fields[0] != "Z":
+            found.append(int(path.parent.name))
+    return found
