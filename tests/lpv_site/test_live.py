@@ -46,9 +46,9 @@ def test_it_fits_the_policy_and_has_no_id_twice(name):
 
 
 def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
-    assert 'data-live="live-altimeter"' in fill(expand('x\n\n{{ live("live-altimeter") }}\n', "../facts.md", "page.md"))
+    assert 'data-live="live-altimeter"' in fill(expand('x\n\n{{ live("live-altimeter") }}\n', "page.md"))
     with pytest.raises(ValueError, match=r"page\.md.*no figure 'nope'"):
-        expand('{{ live("nope") }}', "facts.md", "page.md")
+        expand('{{ live("nope") }}', "page.md")
 
 
 def test_each_stands_on_one_page():
