@@ -19,6 +19,7 @@ Row = tuple[str, str, str]
 
 def rows() -> Iterator[Row]:
     """Seconds on the clock and of the processor, and the most memory; of one core."""
+    yield "load of the machine before", f"{os.getloadavg()[0]:.1f}", ""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         first, second = folder / "first.txt", folder / "second.txt"
@@ -50,10 +51,11 @@ def measured(module: str, *arguments: str) -> str:
 
 
 WITH_MEMORY = """
-import resource, runpy, sys
+import runpy, sys
 sys.argv = sys.argv[1:]
 try:
     runpy.run_module(sys.argv[0], run_name="__main__", alter_sys=True)
 finally:
-    print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss, file=sys.stderr)
+    status = open("/proc/self/status").read()  # of this program alone, which getrusage is not
+    print(status.partition("VmHWM:")[2].split()[0], file=sys.stderr)
 """

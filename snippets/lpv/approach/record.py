@@ -22,6 +22,8 @@ may be missing, surveyed on the ground:
     channel = 99901
     [[database.fix]]
 
+    [[filled]]        # who read what from the chart, and who verified it; see `lpv.approach.provenance`
+
 Every key, with its unit, range and meaning, stands in `lpv.approach.schema` and `lpv.approach.database`.
 A file made from coded records (`lpv.arinc.importer`) says so with `from_coded_record = true` and lists in
 `to_be_filled` what such records cannot hold; the cross-check and the page say it until somebody has read the
@@ -38,8 +40,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 
+from lpv.approach import provenance
 from lpv.approach.database import Database, Held
 from lpv.approach.geometry import Geometry, geometry
+from lpv.approach.provenance import Filled, ReadAgain, Records
 from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima, Runway
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.fas import segment
@@ -61,6 +65,9 @@ class Approach:
     chart: Chart = schema.table(Chart, "what the chart prints")
     database: Database = schema.table(Database, "what the aircraft's database holds")
     runway: Runway | None = schema.table(Runway, "the runway as surveyed", required=False)
+    filled: tuple[Filled, ...] = schema.tables(Filled, "who filled and verified what")
+    read_again: tuple[ReadAgain, ...] = schema.tables(ReadAgain, "what is to be read again in this cycle")
+    records: Records | None = schema.table(Records, "marks of the coded records", required=False)
     slug: str = ""
 
     def faults(self) -> Iterator[FaultRow]:
@@ -72,6 +79,7 @@ class Approach:
         to_be_filled = self.chart.to_be_filled
         if self.identity.rule == "FAA" and self.chart.tdze_ft is None and "tdze_ft" not in to_be_filled:
             yield "chart.tdze_ft", "nothing", "a number on a chart by FAA rules", "Add it from the chart."
+        yield from provenance.faults(self.filled, self.read_again, to_be_filled)
         try:
             segment.true_course_deg(self.segment)
         except DomainError as error:

@@ -19,6 +19,7 @@ from lpv.arinc.flown import Flown, Reckoning, flown
 from lpv.arinc.layouts import AIRPORT, RUNWAY
 from lpv.arinc.legs import Leg, legs_of
 from lpv.arinc.lines import AirportRecords
+from lpv.arinc.marks import marks
 from lpv.arinc.procedure import procedure, slug, title
 from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
@@ -66,6 +67,7 @@ def build(airport: AirportRecords, name: str, source: Source, cycle: str, rule: 
     """
     made = _Making(Lookup(airport, source), name, rule)
     tables = {"identity": made.identity(cycle), "chart": made.chart(), "runway": made.runway(),
+              "records": marks(made.lookup, made.point, made.point_lines, made.continuations, made.legs),
               "database": made.database(cycle)}
     if later := made.lookup.later_than(cycle):
         raise DataError(later)
@@ -86,9 +88,9 @@ class _Making:
         self.remarks: list[str] = []
         self.airport = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation", "elevation", "name")
         coded = lookup.named("PF", name)
-        primaries, continuations = arinc_levels.split(coded, self.file)
+        primaries, self.continuations = arinc_levels.split(coded, self.file)
         self.point, self.point_lines = self._path_point()
-        self.levels = arinc_levels.levels_of(continuations, self.file)
+        self.levels = arinc_levels.levels_of(self.continuations, self.file)
         self.gaps = arinc_levels.gaps(coded)
         legs = legs_of(primaries, self.file)
         self.reckoning = Reckoning(_is_true(self.airport, legs), variation_deg(self.airport["variation"]))

@@ -1,0 +1,83 @@
+"""The worklist as CSV to share out, and the rows of such a table read back, each with its line.
+
+One row for each value: file, airport, title, key, what it is, what to do, why, what it was, an example; then the cells
+that people fill: value, filled_by, filled_on, verified_by, verified_on.  Commas, semicolons or tabulators separate;
+a spreadsheet's own export is read as it is.
+"""
+
+import csv
+import io
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from lpv.approach.schema import TO_BE_FILLED
+from lpv.core.errors import Fault, shown
+from lpv.fill.values import EXAMPLES
+
+if TYPE_CHECKING:
+    from lpv.fill.worklist import Task
+
+GIVEN = ("file", "airport", "title", "key", "what", "do", "because", "was", "example")
+PEOPLE = ("value", "filled_by", "filled_on", "verified_by", "verified_on")
+NEEDED = ("file", "key", *PEOPLE)
+_FORMULA = ("=", "+", "-", "@", "\t")  # what a spreadsheet would take for a formula
+
+
+@dataclass(frozen=True)
+class Row:
+    """One filled row: the line that it stands on, and the cells that matter."""
+
+    number: int
+    file: str
+    key: str
+    value: str
+    filled_by: str
+    filled_on: str
+    verified_by: str
+    verified_on: str
+
+
+def as_csv(found: "Iterable[Task]") -> str:
+    """A table of the tasks, its cells for people empty."""
+    out = io.StringIO()
+    table = csv.writer(out, lineterminator="\r\n")
+    table.writerow((*GIVEN, *PEOPLE))
+    for task in found:
+        row = (f"{task.slug}.toml", task.airport, task.title, task.key, TO_BE_FILLED[task.key], task.what, task.because,
+               task.was, EXAMPLES[task.key])
+        table.writerow([*map(_plain, row), *[""] * len(PEOPLE)])
+    return out.getvalue()
+
+
+def _plain(text: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{text}" if text.startswith(_FORMULA) else text
+
+
+def rows_of(text: str, name: str) -> tuple[list[Row], list[Fault]]:
+    """The rows that somebody filled, and every fault of the table; faults show the line as it stands."""
+    lines = text.removeprefix("\ufeff").splitlines()
+    if not lines:
+        return [], [Fault(name, "", "an empty file", "a table with a line of headings", "Export it again.")]
+    separator = max(",;\t", key=lines[0].count)
+    table = csv.reader(io.StringIO("\n".join(lines)), delimiter=separator)
+    headings = [heading.strip() for heading in next(table, [])]
+    missing = [heading for heading in NEEDED if heading not in headings]
+    if missing:
+        return [], [Fault(name, "line 1", f"no column {', '.join(missing)}: {shown(lines[0])}", ", ".join(NEEDED),
+                          "Keep the line of headings.")]
+    found, faults = [], []
+    for cells in table:
+        number = table.line_num
+        if not any(cell.strip() for cell in cells):
+            continue
+        if len(cells) != len(headings):
+            faults.append(Fault(name, f"line {number}", f"{len(cells)} cells: {shown(separator.join(cells))}",
+                                f"{len(headings)}", "Correct the line."))
+            continue
+        texts = {heading: cell.strip() for heading, cell in zip(headings, cells, strict=True)}
+        row = Row(number, *(texts[heading] for heading in NEEDED))
+        if any((row.value, row.filled_by, row.verified_by)):
+            found.append(row)
+    return found, faults

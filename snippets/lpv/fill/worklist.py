@@ -1,0 +1,134 @@
+"""The worklist: what is still to be filled from charts and what a second person has still to verify.
+
+    python -m lpv.worklist FOLDER [--used FILE] [--csv FILE] [--json]
+
+An approach comes before another that is used less, by a list of the department's own (lines "file,flights"); without
+one, in the order of file names.  Fields come in the order in which a briefing needs them.
+Exit code: 0 nothing is left; 1 something is; 2 files have faults.
+"""
+
+import argparse
+import csv
+import json
+import sys
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import Path
+
+from lpv.approach.provenance import unverified
+from lpv.approach.record import Approach, read
+from lpv.approach.schema import TO_BE_FILLED
+from lpv.core.errors import DataError, Fault
+from lpv.files.toml_reader import read_folder
+from lpv.fill.sheet import as_csv
+
+FILL, READ_AGAIN, VERIFY = "fill", "read again", "verify"
+
+
+@dataclass(frozen=True)
+class Task:
+    """One value of one approach that somebody has to do something about.
+
+    what:    FILL, READ_AGAIN, VERIFY
+    because: which records changed, "" unless it is to be read again
+    was:     the value of the cycle before, "" likewise
+    """
+
+    slug: str
+    airport: str
+    title: str
+    key: str
+    what: str
+    because: str = ""
+    was: str = ""
+
+
+def tasks(approaches: list[Approach], used: dict[str, int]) -> list[Task]:
+    """Everything that is left, the most used approach first, then in the order of TO_BE_FILLED."""
+    ordered = sorted(approaches, key=lambda approach: (-used.get(approach.slug, 0), approach.slug))
+    return [task for approach in ordered for task in _of(approach)]
+
+
+def _of(approach: Approach) -> list[Task]:
+    again = {row.key: row for row in approach.read_again}
+    waiting = unverified(approach.filled)
+    found = []
+    for key in TO_BE_FILLED:
+        who = approach.slug, approach.identity.airport, approach.identity.title, key
+        if key in again:
+            found.append(Task(*who, READ_AGAIN, again[key].because, again[key].was or ""))
+        elif key in approach.chart.to_be_filled:
+            found.append(Task(*who, FILL))
+        elif key in waiting:
+            found.append(Task(*who, VERIFY))
+    return found
+
+
+def counted(found: list[Task]) -> dict[str, Counter[str]]:
+    """How often each field is left, by what is to be done."""
+    return {what: Counter(task.key for task in found if task.what == what) for what in (FILL, READ_AGAIN, VERIFY)}
+
+
+def as_text(found: list[Task], approaches: int) -> str:
+    """The worklist in words: the counts first, then each approach in one or two lines."""
+    left = len({task.slug for task in found})
+    lines = [f"{left} of {approaches} approaches are not finished: {len(found)} values."]
+    for what, fields in counted(found).items():
+        if fields:
+            lines.append(f"{what}: " + ", ".join(f"{count} {key}" for key, count in fields.most_common()))
+    for slug in dict.fromkeys(task.slug for task in found):
+        own = [task for task in found if task.slug == slug]
+        lines.append(f"\n{own[0].airport} {own[0].title} ({slug})")
+        for what in (READ_AGAIN, FILL, VERIFY):
+            named = [_named(task) for task in own if task.what == what]
+            lines += [f"  {what}: {', '.join(named)}"] if named else []
+    return "\n".join(lines)
+
+
+def _named(task: Task) -> str:
+    was = f", was {task.was}" if task.was else ""
+    return task.key + (f" ({task.because} changed{was})" if task.because else "")
+
+
+def read_used(path: Path | None) -> dict[str, int]:
+    """How often each file's approach is flown, from lines "file,flights"; DataError with every line that is none."""
+    if path is None:
+        return {}
+    found, faults = {}, []
+    for number, row in enumerate(csv.reader(path.read_text("utf-8-sig").splitlines()), 1):
+        if len(row) == 2 and row[1].strip().isdecimal():
+            found[row[0].strip().removesuffix(".toml")] = int(row[1])
+        elif number > 1 and row:
+            faults.append(Fault(path.name, f"line {number}", ",".join(row), "a file and a whole number",
+                                "Write it as zzak-rnav-09,120."))
+    if faults:
+        raise DataError(faults)
+    return found
+
+
+def main(argv: list[str]) -> int:
+    """The command."""
+    parser = argparse.ArgumentParser(
+        "python -m lpv.worklist", description="What is still to be filled from charts, and to be verified.",
+        epilog="Exit code: 0 nothing is left; 1 something is; 2 files have faults.")
+    parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
+    parser.add_argument("--used", type=Path, metavar="FILE", help='how often each is flown, lines "file,flights"')
+    parser.add_argument("--csv", type=Path, metavar="FILE", help="write the values to fill as a table to share out")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    options = parser.parse_args(argv)
+    try:
+        approaches = read_folder(options.folder, read)
+        found = tasks(approaches, read_used(options.used))
+        if options.csv:
+            options.csv.write_text(as_csv(found), "utf-8-sig")
+    except DataError as error:
+        print(error, file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(f"{error.filename}: {error.strerror}", file=sys.stderr)
+        return 2
+    if not approaches:
+        print(f"{options.folder}: no approach file", file=sys.stderr)
+        return 2
+    print(json.dumps([vars(task) for task in found], indent=1) if options.json else as_text(found, len(approaches)))
+    return 1 if found else 0
