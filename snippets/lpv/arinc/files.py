@@ -22,18 +22,23 @@ WRITTEN, SAME, REPLACED, ASIDE = "written", "unchanged", "replaced", "edited her
 CYCLE_NEW = "records as before; cycle, effective and expires are new"
 ADVANCED = "records as before; cycle, effective and expires written into it"
 _MARKS = re.compile(r"^# Records: ([0-9a-f]{16}); text: ([0-9a-f]{16})\r?$", re.M)
+NOT_OURS = "0" * 16  # in place of the hash of a text that is not of records alone
 _BLANK = re.compile(r"\r?\n\r?\n")
 
 
-def text_of(found: Imported, name: str) -> str:
-    """The text of the approach file, its head included; DataError where it would not read back."""
+def text_of(found: Imported, name: str, *, by_people: bool = False) -> str:
+    """The text of the approach file, its head included; DataError where it would not read back.
+
+    by_people: whether it holds what somebody filled in, so that it never counts as untouched
+    """
     read_tables(found.tables, f"{found.slug}.toml", Approach)
     body = toml_text(found.tables)
+    own = NOT_OURS if by_people else _hash(body)
     remarks = "".join(f"# {remark}\n" for remark in found.remarks)
     cycle = found.tables["identity"]["cycle"]
     return (
         f"# Made from coded records ({_plain(name)}, cycle {cycle}). Compare every number "
-        f"with the chart in force.\n{remarks}# Records: {found.mark(cycle)}; text: {_hash(body)}\n\n{body.lstrip()}"
+        f"with the chart in force.\n{remarks}# Records: {found.mark(cycle)}; text: {own}\n\n{body.lstrip()}"
     )
 
 
@@ -51,18 +56,18 @@ def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
         return SAME
     text = text_of(found, name)
     if not old.strip("\0\r\n "):  # not there, or lost in a power failure
-        _write(path, text)
+        write(path, text)
         return WRITTEN
     if untouched(old):
-        _write(path, text)
+        write(path, text)
         return REPLACED
     if (advanced := _advanced(old, found)) is not None:
         if advance:
-            _write(path, advanced, surely=True)
+            write(path, advanced, surely=True)
         return ADVANCED if advance else CYCLE_NEW
     aside = folder / CHANGED / path.name
     if not aside.exists() or aside.read_bytes() != text.encode():
-        _write(aside, text)
+        write(aside, text)
     return ASIDE
 
 
@@ -82,7 +87,17 @@ def _advanced(old: str, found: Imported) -> str | None:
     if before is None or found.gaps or "\ufffd" in old or mark != found.mark(before):
         return None
     text = arinc_cycle.advanced(old, before, after)
-    return text and text.replace(f"# Records: {mark};", f"# Records: {found.mark(after)};", 1)
+    return text and marked(text, found.mark(after))
+
+
+def mark_of(text: str) -> str:
+    """The mark of the records that a file was made from, "" where its head has none."""
+    return _marks(text)[0]
+
+
+def marked(text: str, mark: str) -> str:
+    """The text with another mark of its records in the head."""
+    return text.replace(f"# Records: {mark_of(text)};", f"# Records: {mark};", 1)
 
 
 def _marks(text: str) -> tuple[str, str]:
@@ -98,8 +113,8 @@ def _plain(name: str) -> str:
     return "".join(sign for sign in Path(name).name if sign.isprintable())
 
 
-def _write(path: Path, text: str, *, surely: bool = False) -> None:
-    """Written aside and moved into place, so that a killed run leaves no half file.
+def write(path: Path, text: str, *, surely: bool = False) -> None:
+    """Writes a file aside and moves it into place, so that a killed run leaves no half file.
 
     surely: made sure of on the disk before, for what cannot be made again from records
     """

@@ -1,7 +1,8 @@
 """What changed between two approach files, field by field: the old cycle against the new one, graded.
 
 Every field that either file may hold is compared, since the comparison walks the schema of the files
-itself; the final approach segment is compared by its fields, in whatever form each file holds it.
+itself; the final approach segment is compared by its fields, in whatever form each file holds it.  Who filled
+what, what is to be read again and the marks of records are about the file's making and are not compared.
 
     stop     another channel, path, fix or minimum: the old chart or database leads elsewhere
     resolve  something else that is flown or briefed: brief it anew
@@ -56,6 +57,8 @@ GRADES = {
     "chart.fix.leg_course_deg": "resolve",
     "chart.fix.leg_distance_nm": "resolve",
     "chart.fix.leg_from": "resolve",
+    "chart.fix.leg_computed": "note",
+    "chart.fix.also": "resolve",
     "database.fix.course_deg": "resolve",
     "database.fix.distance_nm": "resolve",
     "chart": "resolve",
@@ -64,6 +67,10 @@ GRADES = {
     "runway.source": "note",
     "database": "resolve",
     "chart.variation_year": "note",
+    "chart.course_computed": "note",
+    "filled": "note",
+    "read_again": "note",
+    "records": "note",
     "chart.notes": "resolve",
     "chart.to_be_filled": "note",
     "chart.from_coded_record": "note",

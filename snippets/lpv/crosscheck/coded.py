@@ -7,6 +7,7 @@ that their agreement shows nothing until somebody has compared them with the cha
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.core.findings import Finding
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
 FROM_THE_CHART = "to be filled from the chart"
+NOT_VERIFIED = "filled, not yet verified by a second person"
 
 
 def to_be_filled(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -50,4 +52,14 @@ def kept_as_text(approach: Approach, on: int | None) -> Iterator[Finding]:
         )
 
 
-RULES = (to_be_filled, copied, kept_as_text)
+def verified(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Values that one person filled and no second person verified."""
+    if waiting := unverified(approach.filled):
+        yield finding(
+            "unverified", "resolve", NOT_VERIFIED, chart=", ".join(TO_BE_FILLED[key] for key in waiting),
+            why="A value read by one person alone may be misread.",
+            action="Have a second person compare it with the chart in force, and write verified_by and verified_on.",
+        )
+
+
+RULES = (to_be_filled, copied, kept_as_text, verified)

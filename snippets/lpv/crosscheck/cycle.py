@@ -18,11 +18,16 @@ from pathlib import Path
 from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.core import airac
+from lpv.core.course import course_difference_deg
 from lpv.core.errors import DataError, Fault
 from lpv.core.findings import SEVERITY
+from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.changes import Change, compare
+from lpv.geodesy import earth
 
 GONE, NEW, CHANGED = "gone", "new", "changed"
+SAME_THRESHOLD_FT = 100.0  # nearer than any two thresholds are to each other
+SAME_COURSE_DEG = 5.0
 ONLY_DATES = {"identity.cycle", "database.cycle", "database.effective", "database.expires"}
 GRADES = {GONE: "stop", NEW: "resolve"}
 WORDS = {
@@ -154,12 +159,31 @@ def _pair(old: Approach, new: Approach, found: Comparison) -> None:
 def _new(
     other: Approach, left: dict[tuple[str, str], list[Entry]], before: dict[str, Path], found: Comparison,
 ) -> None:
-    """A file that the old set lacks: a new approach, or one whose file alone has another name."""
+    """A file that the old set lacks: a new approach, or one that the old set has under another file name or title."""
     same = left.get((other.identity.airport, other.identity.title), [])
+    if not same:
+        same = _renamed(other, left, before)
     if same:
         _pair(approach.read(before[same.pop().slug]), other, found)
     else:
         found.entries.append(_entry(other, NEW))
+
+
+def _renamed(other: Approach, left: dict[tuple[str, str], list[Entry]], before: dict[str, Path]) -> list[Entry]:
+    """Approaches of the old set to the same threshold on the same course: another title, or runway number, now."""
+    for (airport, _), entries in left.items():
+        if airport == other.identity.airport and entries and _same_segment(
+                approach.read(before[entries[-1].slug]), other):
+            return entries
+    return []
+
+
+def _same_segment(old: Approach, new: Approach) -> bool:
+    one, two = old.segment, new.segment
+    apart_nm = earth.distance_nm(
+        one.ltp_latitude_deg, one.ltp_longitude_deg, two.ltp_latitude_deg, two.ltp_longitude_deg)
+    turned_deg = course_difference_deg(old.true_course_deg, new.true_course_deg)
+    return apart_nm * FT_PER_NM <= SAME_THRESHOLD_FT and abs(turned_deg) <= SAME_COURSE_DEG
 
 
 def _remarks(found: Comparison) -> Iterator[str]:

@@ -1,10 +1,11 @@
 """What a briefing says where its approach was made from coded records, and the minimum safe altitudes."""
 
 from lpv.approach.coded_leg import CodedLeg
+from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach
-from lpv.approach.schema import Chart, SafeAltitude
+from lpv.approach.schema import TO_BE_FILLED, Chart, SafeAltitude
 from lpv.arinc import codes
-from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.crosscheck.coded import FROM_THE_CHART, NOT_VERIFIED
 from lpv_site.text.table import finished
 from lpv_site.text.text import course, escape, number, quantity
 
@@ -22,6 +23,12 @@ def unread(approach: Approach) -> str:
     if chart.to_be_filled:
         among = ", the minima among them" if "minima" in chart.to_be_filled else ""
         parts.append(f"[{FROM_THE_CHART.capitalize()}](#findings): {len(chart.to_be_filled)} entries{among}.")
+    if approach.read_again:
+        named = "; ".join(f"{TO_BE_FILLED[row.key]}, since the {row.because} changed in cycle {row.cycle}"
+                          for row in approach.read_again)
+        parts.append(f"To be read again: {escape(named)}.")
+    if waiting := unverified(approach.filled):
+        parts.append(f"{NOT_VERIFIED.capitalize()}: {escape(', '.join(TO_BE_FILLED[key] for key in waiting))}.")
     return f"\n!!! warning \"Not a briefing yet\"\n\n    {' '.join(parts)}\n" if parts else ""
 
 

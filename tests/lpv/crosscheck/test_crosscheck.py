@@ -13,7 +13,7 @@ from lpv.approach.record import read_all, read_text
 from lpv.approach.schema import Chart
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, worst
-from lpv.crosscheck import coded_legs
+from lpv.crosscheck import coded, coded_legs
 from lpv.crosscheck import statements as crosscheck_text
 from lpv.crosscheck.check import LIMITS, RULES, crosscheck, grade_difference, main
 from lpv.crosscheck.final import in_chart_reference_deg, length_offset_m
@@ -409,9 +409,17 @@ KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, s
 
 def test_each_rule_describes_itself_and_keeps_its_keys():
     approach, day = read_text(CODED), 739951
-    of_coded_legs = {rule.__name__: set() for rule in coded_legs.RULES}  # the file holds none
+    of_coded_legs = {rule.__name__: set() for rule in (*coded_legs.RULES, coded.verified)}  # the file holds none
     assert {rule.__name__: {f.key for f in rule(approach, day)} for rule in RULES} == KEYS | of_coded_legs
     assert all(rule.__doc__ for rule in RULES)
+
+
+def test_a_value_that_one_person_filled_is_to_be_verified():
+    row = '\n[[filled]]\nkeys = ["notes"]\nfilled_by = "A"\nfilled_on = 2026-11-26\n'
+    [finding] = coded.verified(read_text(GOOD + row), None)
+    assert (finding.name(), finding.grade, finding.what, finding.chart) == (
+        "unverified", "resolve", "filled, not yet verified by a second person", "notes")
+    assert list(coded.verified(read_text(GOOD + row + 'verified_by = "B"\nverified_on = 2026-11-26\n'), None)) == []
 
 
 def test_the_runway_of_a_segment_as_charts_write_it():

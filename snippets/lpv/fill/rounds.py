@@ -1,0 +1,218 @@
+"""The round of a new data cycle, in one command.
+
+    python -m lpv.round FILE --old FOLDER --out FOLDER [--report FILE] [--json]
+
+imports, from the new file of records, every approach by SBAS at the airports of the old folder; carries over what was
+filled in where the records it belongs to are unchanged (`lpv.fill.carry`); lists what must be read again; runs the
+cross-check; tells what changed from the old set to the new one, with the bulletin.  The old folder is not touched, and
+the new one must be empty or of the same round.
+Exit code: CODES.
+"""
+
+import argparse
+import json
+import os
+import sys
+import tomllib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from lpv.approach.record import Approach, read, read_text
+from lpv.approach.schema import RULES
+from lpv.arinc.approach import Imported, build
+from lpv.arinc.cycle import advanced, cycle_of
+from lpv.arinc.files import mark_of, marked, text_of, untouched, write
+from lpv.arinc.importer import SBAS
+from lpv.arinc.lines import twice
+from lpv.arinc.reader import Source
+from lpv.arinc.scope import approaches
+from lpv.core import airac
+from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.findings import worst
+from lpv.crosscheck.check import crosscheck
+from lpv.crosscheck.cycle import GONE, Comparison, as_text, compare_folders, headline
+from lpv.files.toml_reader import read_folder
+from lpv.fill.carry import carry
+
+CODES = (
+    "Exit code: 0 nothing changed but the cycle; 1 something is to be read, settled or looked at; 2 the file of "
+    "records or files of the old folder have faults, and nothing was written."
+)
+AS_BEFORE, CARRIED, MADE = "records as before", "records changed", "made from records alone"
+
+
+@dataclass
+class Round:
+    """What a round did.
+
+    done:       slug -> AS_BEFORE, CARRIED or MADE
+    read_again: (slug, key, because, was) of values that are to be read again
+    unverified: (slug, key) of values whose verification went with that
+    to_confirm: slugs of files as before, whose chart is still to be looked at in the new cycle
+    refused:    (airport, approach, every fault)
+    stops:      slugs with a stop in the cross-check
+    comparison: the old set and the new one
+    """
+
+    cycle: str = ""
+    done: dict[str, str] = field(default_factory=dict)
+    read_again: list[tuple[str, str, str, str]] = field(default_factory=list)
+    unverified: list[tuple[str, str]] = field(default_factory=list)
+    to_confirm: list[str] = field(default_factory=list)
+    refused: list[tuple[str, str, str]] = field(default_factory=list)
+    stops: list[str] = field(default_factory=list)
+    comparison: Comparison = field(default_factory=Comparison)
+
+    @property
+    def exit_code(self) -> int:
+        """0 nothing changed but the cycle, 1 something is to be looked at."""
+        waiting = (self.read_again, self.refused, self.stops, self.comparison.entries)
+        return 1 if any(waiting) else 0
+
+
+def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") -> Round:
+    """One round; DataError, with nothing written, for faults of the files, or a new folder that is not empty."""
+    before = {approach.slug: approach for approach in read_folder(old, read)}
+    if not before:
+        raise DataError([Fault(str(old), "", "no approach file", "those of the cycle before", "Check the name.")])
+    found = Round()
+    with _source(file) as source:
+        source.index()
+        found.cycle = cycle or source.cycle
+        if not found.cycle:
+            raise DataError([Fault(file.name, "", "no header with the cycle", "HDR01 with the cycle", "Name it.")])
+        _later(before, found.cycle, old)
+        texts = dict(_texts(source, before, old, rule, found))
+    if not texts:
+        raise DataError([Fault(file.name, "", "no approach by SBAS at the airports of the old folder",
+                               "the same airports", "Is it the right file?")])
+    _clear(out, texts)
+    for slug, text in texts.items():
+        write(out / f"{slug}.toml", text)
+    found.stops = [slug for slug, text in texts.items() if worst(crosscheck(read_text(text, f"{slug}.toml"))) == "stop"]
+    found.comparison = compare_folders(old, out)
+    return found
+
+
+@contextmanager
+def _source(file: Path) -> Iterator[Source]:
+    with open(file, "rb") as stream, twice(stream) as held:
+        yield Source(held, file.name)
+
+
+def _later(before: dict[str, Approach], cycle: str, old: Path) -> None:
+    for approach in before.values():
+        if airac.effective_ordinal(approach.identity.cycle) > airac.effective_ordinal(cycle):
+            raise DataError([Fault(f"{old}/{approach.slug}.toml", "identity.cycle", approach.identity.cycle,
+                                   f"a cycle before {cycle}", "Take the files of the cycle before.")])
+
+
+def _texts(
+    source: Source, before: dict[str, Approach], old: Path, rule: str, found: Round,
+) -> Iterator[tuple[str, str]]:
+    """(slug, text) of every file of the new set."""
+    airports = {approach.identity.airport for approach in before.values()}
+    for airport in source.airports():
+        if airport.ident not in airports:
+            continue
+        for coded in approaches(airport, source.name):
+            if coded.reason or coded.level not in SBAS:
+                continue
+            try:
+                made = build(airport, coded.name, source, found.cycle, rule)
+                yield made.slug, _text(made, before.get(made.slug), old, source.name, found)
+            except (DataError, DomainError) as error:
+                found.refused.append((airport.ident, coded.name, str(error)))
+
+
+def _text(made: Imported, before: Approach | None, old: Path, name: str, found: Round) -> str:
+    if before is None:
+        found.done[made.slug] = MADE
+        return text_of(made, name)
+    text = (old / f"{made.slug}.toml").read_bytes().decode("utf-8")
+    was = cycle_of(text)
+    if was is not None and mark_of(text) == made.mark(was) and not made.gaps:
+        if untouched(text):
+            found.done[made.slug] = AS_BEFORE
+            return text_of(made, name)
+        after = advanced(text, was, found.cycle)
+        if after is not None:
+            found.done[made.slug] = AS_BEFORE
+            found.to_confirm += [made.slug] if before.identity.cycle != found.cycle else []
+            return marked(after, made.mark(found.cycle))
+    carried = carry(before, tomllib.loads(text), made.tables)
+    found.done[made.slug] = CARRIED
+    found.read_again += [(made.slug, *row) for row in carried.read_again]
+    found.unverified += [(made.slug, key) for key in carried.unverified]
+    by_people = bool(carried.carried or "read_again" in carried.tables)
+    return text_of(replace(made, tables=carried.tables), name, by_people=by_people)
+
+
+def _clear(out: Path, texts: dict[str, str]) -> None:
+    """DataError where the new folder holds files of something else; what a round before left there is replaced."""
+    there = {path.stem for path in out.glob("*.toml")} if out.is_dir() else set()
+    if strange := sorted(there - set(texts)):
+        raise DataError([Fault(str(out), "", ", ".join(f"{slug}.toml" for slug in strange[:10]), "an empty folder",
+                               "Name another folder for the new set.")])
+
+
+def told(found: Round) -> str:
+    """The round in words, with the bulletin at the end."""
+    states = list(found.done.values())
+    lines = [f"Cycle {found.cycle}: {states.count(AS_BEFORE)} as before, {states.count(CARRIED)} with changed records, "
+             f"{states.count(MADE)} made from records alone, {len(found.refused)} refused."]
+    lines += [f"to be read again: {slug} {key}: {because} changed; was {was}" for slug, key, because, was in
+              found.read_again]
+    lines += [f"verification taken away: {slug} {key}" for slug, key in found.unverified]
+    if found.to_confirm:
+        lines.append(f"{len(found.to_confirm)} files with records as before: look at the chart in force, then write "
+                     f"{found.cycle} as the cycle of [identity]: {', '.join(found.to_confirm)}")
+    lines += [f"refused: {airport} {name}: {why}" for airport, name, why in found.refused]
+    lines += [f"stop in the cross-check: {slug}" for slug in found.stops]
+    lines += [f"gone: {entry.airport} {entry.title}" for entry in found.comparison.entries if entry.state == GONE]
+    return "\n".join([*lines, "", "Bulletin", as_text(found.comparison)])
+
+
+def as_json(found: Round) -> str:
+    """The same as JSON, for a program."""
+    rows = {
+        "cycle": found.cycle, "done": found.done, "exit_code": found.exit_code,
+        "read_again": [dict(zip(("file", "key", "because", "was"), row, strict=True)) for row in found.read_again],
+        "unverified": found.unverified, "to_confirm": found.to_confirm, "refused": found.refused, "stops": found.stops,
+        "headline": headline(found.comparison),
+        "entries": [{"file": entry.slug, "before": entry.before, "state": entry.state, "grade": entry.grade,
+                     "changes": [vars(change) for change in entry.told]} for entry in found.comparison.entries],
+    }
+    return json.dumps(rows, indent=1, ensure_ascii=False)
+
+
+def main(argv: list[str]) -> int:
+    """The command; returns the exit code."""
+    parser = argparse.ArgumentParser(
+        "python -m lpv.round", description="A new data cycle: import, carry over, list, check, bulletin.", epilog=CODES)
+    parser.add_argument("file", type=Path, metavar="FILE", help="records of the new cycle")
+    parser.add_argument("--old", type=Path, required=True, metavar="FOLDER", help="approach files of the cycle before")
+    parser.add_argument("--out", type=Path, required=True, metavar="FOLDER", help="where the new ones go")
+    parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
+    parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
+    parser.add_argument("--json", action="store_true", help="tell everything as JSON")
+    parser.add_argument("--report", type=Path, metavar="FILE", help="write what is told into a file")
+    options = parser.parse_args(argv)
+    try:
+        found = run(options.file, options.old, options.out, options.rule, options.cycle)
+        text = as_json(found) if options.json else told(found)
+        if options.report:
+            options.report.write_text(text + "\n", "utf-8")
+        else:
+            print(text, flush=True)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except (DataError, DomainError) as error:
+        print(error, file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(f"{error.filename}: {error.strerror}", file=sys.stderr)
+        return 2
+    return found.exit_code
