@@ -10,6 +10,7 @@ from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.core.course import reciprocal_deg
 from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.crosscheck.fixes import foot
+from lpv.decide.cold import charted_altitudes, pfaf_addition_ft
 from lpv.decide.missed import distance_to_altitude_nm, required_climb_rate_fpm
 from lpv.decide.visual import threshold_distance_ft
 from lpv.fas import segment
@@ -19,7 +20,6 @@ from lpv.path.deviation import final_full_scale_ft, from_two_dots_ft
 from lpv.path.profile import EARTH_RADIUS_FT, barometric_path_angle_deg, straight_path_distance_nm
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
 from lpv.path.temperature import indicated_on_path_ft, path_met_distance_nm
-from lpv.plan import cold as plan_cold
 from lpv_site.briefing import card as briefing_card
 from lpv_site.briefing import flying as briefing_flying
 from lpv_site.briefing.briefing import build_briefing_page
@@ -253,12 +253,12 @@ def test_cold_begins_where_the_chart_asks_for_it():
 def test_the_worked_example_of_the_cold_rule():
     """AIM 7-3-5.g: field elevation 3206 ft, -12 °C, FAF at 6200 ft: 300 ft for the FAF and all before it."""
     approach = charted(with_pfaf(FIRST, altitude_ft=6200.0), airport_elevation_ft=3206.0)
-    assert plan_cold.to_pfaf(approach)(-12.0) == 300
+    assert pfaf_addition_ft(approach, -12.0) == 300
 
 
 def test_an_altitude_on_the_path_is_not_corrected():
     fixes = [replace(fix, altitude_rule="on path") if fix.role == "step-down" else fix for fix in FIRST.chart.fixes]
-    names = [name for name, *_ in plan_cold.altitudes(charted(FIRST, fixes=tuple(fixes)))]
+    names = [name for name, *_ in charted_altitudes(charted(FIRST, fixes=tuple(fixes)))]
     assert "FOMEY" not in names
     assert "GULLY" in names
 
