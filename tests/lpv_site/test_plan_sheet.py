@@ -44,7 +44,7 @@ def test_the_answers_of_a_cold_day():
     assert found["plan on"] == "LPV DA 6835 ft, 3/4 SM"
     assert found["cold"] == "correct altitudes: intermediate, final segments"
     assert found["alternate"] == "needed; ZZAK may be listed"
-    assert found["notices"] == "none in this file"
+    assert found["notices"] == "none, as the file states"
     rows = {row.name: row for row in plan_sheet.cold_rows(COLD)}
     assert rows["GLAZO"].corrected_ft == 9100
     assert rows["missed approach"].addition_ft is None

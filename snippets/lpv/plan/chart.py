@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from lpv.approach.schema import Minima
+from lpv.approach.schema import TO_BE_FILLED, Minima
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, not_compared
 from lpv.core.text import quantity
@@ -17,7 +17,11 @@ from lpv.plan.notices import reading
 
 
 def findings(case: Case) -> Iterator[Finding]:
-    """Every note of the chart, and every printed RVR that a table of EASA can be set beside."""
+    """Every note of the chart, every printed RVR that a table of EASA can be set beside, and what is not yet read."""
+    for key in case.approach.chart.to_be_filled:
+        yield not_compared("chart-missing", TO_BE_FILLED[key], "missing in the chart part", about=key,
+                           why="The file was made from coded records; this has not been read from the chart.",
+                           action="Read it from the chart and enter it.")
     for number, note in enumerate(case.approach.chart.notes, 1):
         yield _note(case, note, f"note {number}")
     if case.approach.identity.rule == "EASA":

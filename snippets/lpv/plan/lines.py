@@ -18,7 +18,8 @@ if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
 Standing = Literal[
-    "line-usable", "line-noted", "line-ceiling", "line-cold", "line-changed", "line-uncertain", "line-visibility"]
+    "line-usable", "line-noted", "line-ceiling", "line-cold", "line-limits", "line-changed", "line-uncertain",
+    "line-visibility"]
 
 
 @dataclass(frozen=True)
@@ -45,6 +46,10 @@ GRADES: "dict[Standing, tuple[Grade, str, str]]" = {
         "Count on the alternate.",
     ),
     "line-cold": ("resolve", "", "Find out who decides about cold, then set the minimum."),
+    "line-limits": (
+        "resolve", "Whether the chart limits the temperature for a barometric path has not been read from it.",
+        "Read the limits from the chart and enter them.",
+    ),
     "line-changed": (
         "resolve", "A notice changes figures that this minimum or its visibility is made from.",
         "Take the figures of the notice, enter them, then plan.",
@@ -57,6 +62,7 @@ GRADES: "dict[Standing, tuple[Grade, str, str]]" = {
         "note", "The forecast visibility is under what the line asks.", "Do not plan on this line.",
     ),
 }
+VNAV_LIMITS = ("vnav_lowest_c", "vnav_highest_c")
 SURE: tuple[Standing, ...] = ("line-usable", "line-noted", "line-ceiling", "line-cold")
 
 
@@ -136,7 +142,10 @@ def _usable(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Usab
     operator, day = case.aircraft.operator, day_of(case)
     minimum = minimum_of_row(case.approach, row, operator, day)
     asked = visibility(row, operator, day, case.approach.identity.rule)
-    return Usable(verdict.line, verdict.way, row, minimum, asked, _standing(case, minimum, asked, state), state)
+    key = _standing(case, minimum, asked, state)
+    if key in SURE and verdict.way == "barometric" and set(VNAV_LIMITS) & set(case.approach.chart.to_be_filled):
+        key = "line-limits"
+    return Usable(verdict.line, verdict.way, row, minimum, asked, key, state)
 
 
 def _standing(case: Case, minimum: Minimum, asked: Visibility, state: LineState) -> Standing:

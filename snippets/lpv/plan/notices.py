@@ -126,6 +126,10 @@ def _after_additions(case: Case, one: Reading, line: str, state: State) -> State
 
 def findings(case: Case) -> Iterator[Finding]:
     """One finding for every notice: what it is, what it does at each airport, and what to plan."""
+    if not case.scenario.notices and not case.scenario.flight.no_notices:
+        yield not_compared(
+            "notices", "notices", "not stated", why="The file lists no notices, and does not state that there are none "
+            "(no_notices).", action="Read the notices of GPS and SBAS, of both airports, and enter them.")
     for number, notice in enumerate(case.scenario.notices, 1):
         yield _finding(case, notice, number)
     if case.scenario.flight.no_site_notices:

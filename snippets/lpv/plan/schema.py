@@ -74,6 +74,7 @@ class Flight:
         "addition to the visibility that a note asks today", "SM", 0, 5, required=False)
     baro_vnav_barred: bool = schema.flag("whether a note takes baro-VNAV away today")
     zone_not_clear: bool = schema.flag("whether the precision obstacle free zone may not be clear")
+    no_notices: bool = schema.flag("whether somebody has looked, and there are no notices for this flight")
     no_site_notices: bool = schema.flag("whether the chart is marked: no SBAS notices for this site")
     cold_segments: tuple[str, ...] = schema.texts(
         "segments that the list of cold temperature airports marks; without it all segments are corrected")
@@ -221,8 +222,10 @@ class Scenario:
     slug: str = ""
 
     def faults(self) -> Iterator[FaultRow]:
-        """A forecast without gaps."""
+        """A forecast without gaps, and no notices where there are said to be none."""
         yield from _forecast_rows(self.forecast)
+        if self.flight.no_notices and self.notices:
+            yield "flight.no_notices", "true, with notices listed", "one of the two", "Remove one of them."
 
     @property
     def forecast(self) -> Forecast:

@@ -107,7 +107,7 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
     yield "forecast at the ETA", in_words(weather_at_eta(case), case.approach.identity.rule)
     yield "alternate", "; ".join(_alternate(found))
     yield "cold", _cold_answer(case)
-    yield "notices", "; ".join(_notices(case)) or "none in this file"
+    yield "notices", "; ".join(_notices(case)) or _no_notices(case)
     yield "data", _data(case, found)
 
 
@@ -141,6 +141,10 @@ def _alternate(found: list[Finding]) -> Iterator[str]:
         if finding.key.startswith("alternate") and finding.key != "alternate-line":
             words = finding.computed or f"{finding.what} {finding.grade}"
             yield f"{finding.about} {words}".strip()
+
+
+def _no_notices(case: Case) -> str:
+    return "none, as the file states" if case.scenario.flight.no_notices else "not compared: the file lists none"
 
 
 def _notices(case: Case) -> Iterator[str]:

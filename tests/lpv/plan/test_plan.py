@@ -11,14 +11,14 @@ from lpv.plan import case as plan_case
 from lpv.plan import lines as plan_lines
 from lpv.plan import sheet as plan
 from lpv.plan.schema import NoticeText, utc
-from plan_cases import CASE, ETA, FILE, NOT_AVAILABLE, alternate, by_name, case, set_for
+from plan_cases import CASE, ETA, FILE, NOT_AVAILABLE, alternate, by_name, case, set_for, with_equipment
 
 
 def test_a_fine_day_has_nothing_to_settle():
     found = plan.plan(case())
     assert worst(found) == "not compared"
-    assert {f.key for f in found if f.grade == "not compared"} == {"chart-note"}
-    keys = {"cycle", "cold", "line-usable", "line-barred", "alternate", "rules", "receivers", "chart-note"}
+    assert {f.key for f in found if f.grade == "not compared"} == {"chart-note", "notices"}
+    keys = {"cycle", "cold", "line-usable", "line-barred", "alternate", "rules", "receivers", "chart-note", "notices"}
     assert {f.key for f in found} == keys
 
 
@@ -173,6 +173,23 @@ def test_changed_figures_are_settled_by_the_day_or_by_the_file():
     assert "line-noted LPV (SBAS)" in by_name(plan.plan(case(notices=(minimum.format(224),))))
 
 
+def test_no_notices_are_not_compared_until_somebody_has_looked():
+    assert by_name(plan.plan(case()))["notices"].grade == "not compared"
+    assert "notices" not in by_name(plan.plan(case(no_notices=True)))
+    assert "notices" not in by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
+
+
+def test_what_is_not_read_from_the_chart_is_named_and_no_limit_is_assumed():
+    chart = {"vnav_lowest_c": None, "vnav_highest_c": None, "notes": (),
+             "to_be_filled": ("vnav_lowest_c", "vnav_highest_c", "notes")}
+    baro = with_equipment(case(chart=chart), baro_vnav="approved")
+    found = by_name(plan.plan(baro))
+    assert found["line-limits LNAV/VNAV (barometric)"].grade == "resolve"
+    assert found["chart-missing notes"].reason == "missing in the chart part"
+    read = with_equipment(case(chart=chart | {"to_be_filled": ()}), baro_vnav="approved")
+    assert "line-usable LNAV/VNAV (barometric)" in by_name(plan.plan(read))
+
+
 def test_raim_counts_without_sbas():
     text = "RAIM NOT AVBL"
     assert "line-noted LNAV (GPS or SBAS)" in by_name(plan.plan(case(notices=(text,))))
@@ -250,6 +267,7 @@ def changed(*pairs):
         ('lines = ["LPV", "LNAV"]', 'lines = ["LPV", "TACAN"]', "TACAN"),
         ('kind = "temporary"', 'kind = "TEMPO"', "temporary"),
         ("temperature_c = -4", "temperature_c = -51", "-50"),
+        ("receivers_out = 0", "receivers_out = 0\nno_notices = true", "one of the two"),
         ('airport = "ZZHC"', 'airport = "ZZHC"\nprinted_ceiling_ft = 900', "Add the other one"),
     ],
 )
