@@ -1,7 +1,13 @@
 """The ten visual references of the United States rule, in its order."""
 
 from lpv.facts import fact
+from lpv_site.text.shown import Shown
 from lpv_site.text.text import fact_text
 
-names = [fact_text(fact(f"visual_reference_{number}")) for number in range(1, 11)]
-print("\n".join(f"{number}. {name}" for number, name in enumerate(names, 1)))
+COUNT = 10
+
+
+def show() -> Shown:
+    """A numbered list."""
+    names = [fact_text(fact(f"visual_reference_{place}")) for place in range(1, COUNT + 1)]
+    return Shown("\n".join(f"{place}. {name}" for place, name in enumerate(names, 1)))

@@ -1,38 +1,28 @@
 """Full scale of the course from the DA of the example into the missed approach, and what it makes of one offset."""
 
-from lpv.core.units import FT_PER_NM, M_PER_FT, degrees_180
-from lpv.decide.visual import threshold_distance_ft
-from lpv.fas import segment
-from lpv.geodesy import earth
-from lpv.path.deviation import (
-    final_full_scale_ft,
-    missed_after_turn_full_scale_ft,
-    missed_first_leg_full_scale_ft,
-)
-from lpv_site.department.data import example
+from lpv.core.text import number, quantity
+from lpv.core.units import FT_PER_NM
+from lpv.decide.final_path import course_dot_ft, course_full_scale_ft, distance_at_altitude_nm
+from lpv.path.deviation import missed_after_turn_full_scale_ft, missed_first_leg_full_scale_ft
+from lpv_site.department.data import example, example_row
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import number, quantity
 
-approach = example()
-chart, final = approach.chart, approach.segment
-height_ft = chart.minima[0].altitude_ft - chart.threshold_elevation_ft
-distance_nm = threshold_distance_ft(height_ft, chart.tch_ft, chart.glidepath_deg) / FT_PER_NM
-half_width_ft = final.course_width_m / M_PER_FT
-at_da_ft = final_full_scale_ft(distance_nm, half_width_ft, segment.garp_distance_ft(final))
-ahead = [fix for fix in chart.fixes if fix.serves("missed", "missed hold")]
-scales = [("at the DA, on final", at_da_ft)]
-if ahead:
-    leg = earth.inverse(final.ltp_latitude_deg, final.ltp_longitude_deg, ahead[0].latitude_deg, ahead[0].longitude_deg)
-    turn_deg = degrees_180(leg.course_deg - approach.true_course_deg)
-    scales.append((f"first leg, {number(abs(turn_deg))}° off the final", missed_first_leg_full_scale_ft(turn_deg)))
-scales.append(("after the first turn", missed_after_turn_full_scale_ft()))
-rows = [
-    (where, number(full_ft), number(full_ft / FT_PER_NM, 2), f"{number(at_da_ft / 2 / full_ft * 100)}%")
-    for where, full_ft in scales
-]
-print(table(["where", "full scale, ft", "NM", "same offset"], rows))
 
-values = {
-    "offset": quantity(at_da_ft / 2, "ft"),
-    "at_da": quantity(at_da_ft, "ft"),
-}
+def show() -> Shown:
+    """A row for each part of the way."""
+    approach = example()
+    da_nm = distance_at_altitude_nm(approach, example_row().altitude_ft)
+    at_da_ft, offset_ft, turn_deg = (
+        course_full_scale_ft(approach, da_nm), course_dot_ft(approach, da_nm), approach.geometry.missed_turn_deg)
+    scales = [("at the DA, on final", at_da_ft)]
+    if turn_deg is not None:
+        scales.append((f"first leg, {quantity(abs(turn_deg), 'deg')} off the final",
+                       missed_first_leg_full_scale_ft(turn_deg)))
+    scales.append(("after the first turn", missed_after_turn_full_scale_ft()))
+    rows = [
+        (where, number(full_ft), number(full_ft / FT_PER_NM, 0.01), quantity(100.0 * offset_ft / full_ft, "%"))
+        for where, full_ft in scales
+    ]
+    return Shown(table(["where", "full scale, ft", "NM", "same offset"], rows), {
+        "offset": Value.of(offset_ft, "ft"), "at_da": Value.of(at_da_ft, "ft")})

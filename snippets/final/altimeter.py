@@ -1,38 +1,40 @@
 """What the altimeter reads on the SBAS glidepath at the example's PFAF, by temperature at the aerodrome."""
 
-from lpv.air.altimetry import aerodrome_isa_deviation_c
-from lpv.path.temperature import barometric_angle_deg, indicated_on_path_ft
-from lpv_site.briefing.figures import path_arguments, pfaf_distance_nm
+from lpv.core.text import number, quantity, with_sign
+from lpv.decide.final_path import altimeter_at_pfaf_ft, glidepath, pfaf_distance_nm, standard_temperature_c
+from lpv.path.temperature import barometric_angle_deg
 from lpv_site.department.data import example
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, number, quantity, signed
+from lpv_site.text.text import escape
 
-approach = example()
-chart, charted_ft = approach.chart, approach.pfaf.altitude_ft or 0.0
-distance_nm, arguments = pfaf_distance_nm(approach), path_arguments(approach)
-standard_c = -aerodrome_isa_deviation_c(0.0, chart.airport_elevation_ft)
+STEP_FT, COLD_C = 10, -30.0  # an altimeter is read to the nearest ten
 
 
-def reading_ft(temperature_c: float) -> float:
-    """To the nearest ten, as an altimeter is read."""
-    return round(indicated_on_path_ft(distance_nm, *arguments, temperature_c, chart.airport_elevation_ft), -1)
+def to_ten(difference_ft: float) -> Value:
+    """A difference of readings, to the nearest ten feet with its sign."""
+    return Value(difference_ft, "ft", with_sign(quantity(difference_ft, "ft", STEP_FT)))
 
 
-def row(temperature_c: float, name: str) -> tuple[str, str, str]:
-    reading = reading_ft(temperature_c)
-    return f"{quantity(temperature_c, '°C')}{name}", f"**{number(reading)}**", signed(reading - charted_ft, "ft")
-
-
-named = sorted([*((float(temperature), "") for temperature in range(-30, 41, 10)), (standard_c, ", standard")])
-rows = [row(temperature, name) for temperature, name in named]
-print(
-    f"On the glidepath at {escape(approach.pfaf.name)} of {escape(approach.identity.airport)}, "
-    f"{quantity(distance_nm, 'NM', 1)} out, charted {number(charted_ft)}; to the nearest ten feet:\n"
-)
-print(table(["aerodrome", "altimeter, ft", "to charted"], rows))
-values = {
-    "standard": signed(reading_ft(standard_c) - charted_ft, "ft"),
-    "coldest": signed(reading_ft(-30.0) - charted_ft, "ft"),
-    "cold_angle": quantity(barometric_angle_deg(arguments[2], -30.0, chart.airport_elevation_ft), "°", 2),
-    "per_ten": quantity(reading_ft(standard_c - 10.0) - reading_ft(standard_c), "ft"),
-}
+def show() -> Shown:
+    """A row for each temperature."""
+    approach, standard_c = example(), standard_temperature_c(example())
+    charted_ft = approach.pfaf.altitude_ft or 0.0
+    reads_ft = {temperature_c: altimeter_at_pfaf_ft(approach, temperature_c)
+                for temperature_c in sorted([*map(float, range(-30, 41, 10)), standard_c])}
+    rows = [
+        (quantity(temperature_c, "°C") + (", standard" if temperature_c == standard_c else ""),
+         f"**{number(reading_ft, STEP_FT)}**", to_ten(reading_ft - charted_ft).text)
+        for temperature_c, reading_ft in reads_ft.items()
+    ]
+    head = (f"On the glidepath at {escape(approach.pfaf.name)} of {escape(approach.identity.airport)}, "
+            f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} out, charted {number(charted_ft)}; to the nearest ten "
+            "feet:")
+    angle_deg = barometric_angle_deg(glidepath(approach)[2], COLD_C, approach.chart.airport_elevation_ft)
+    colder_ft = altimeter_at_pfaf_ft(approach, standard_c - 10.0) - reads_ft[standard_c]
+    return Shown(f"{head}\n\n{table(['aerodrome', 'altimeter, ft', 'to charted'], rows)}", {
+        "standard": to_ten(reads_ft[standard_c] - charted_ft),
+        "coldest": to_ten(reads_ft[COLD_C] - charted_ft),
+        "cold_angle": Value(angle_deg, "deg", quantity(angle_deg, "deg", 0.01)),
+        "per_ten": Value(colder_ft, "ft", quantity(colder_ft, "ft", STEP_FT)),
+    })

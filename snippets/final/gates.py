@@ -3,6 +3,7 @@
 from lpv.decide.stabilised import DONE, GATES, Gate
 from lpv.facts import FACTS
 from lpv_site.pages.reference_pages import source_text
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import stacked, table
 from lpv_site.text.text import plain
 
@@ -26,16 +27,17 @@ ROWS = {
     **{done: lambda gate, done=done: "yes" if done in gate.required else "not named" for done in DONE},
 }
 NAMES = {"ALAR, instrument conditions": "ALAR, IMC", "ALAR, visual conditions": "ALAR, VMC"}
-print(
-    table(
+
+
+def show() -> Shown:
+    """A column for each gate, and whose they are."""
+    gates = table(
         ["item", *[NAMES.get(gate.name, gate.name) for gate in GATES]],
         [(name, *[text(gate) for gate in GATES]) for name, text in ROWS.items()],
     )
-)
-most_dots = max(gate.lateral_dots or 0.0 for gate in GATES)
-values = {"dot": f"{plain(most_dots)} dot" + ("" if most_dots == 1.0 else "s")}
-
-SOURCES = sorted({gate.source for gate in GATES})
-status = {fact.source: fact.status for key, fact in FACTS.items() if key.startswith("gate_")}
-print("Whose they are:\n")
-print(stacked([(source_text(source), [("read as", status[source])]) for source in SOURCES]))
+    status = {fact.source: fact.status for key, fact in FACTS.items() if key.startswith("gate_")}
+    sources = stacked([(source_text(source), [("read as", status[source])])
+                       for source in sorted({gate.source for gate in GATES})])
+    most_dots = max(gate.lateral_dots or 0.0 for gate in GATES)
+    dots = Value(most_dots, "dots", f"{plain(most_dots)} dot" + ("" if most_dots == 1.0 else "s"))
+    return Shown(f"{gates}\nWhose they are:\n\n{sources}", {"dot": dots})

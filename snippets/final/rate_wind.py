@@ -1,52 +1,49 @@
 """Rate of descent on the example's path from 100 to 180 kt, with the wind along it."""
 
+from functools import partial
+
+from lpv.core.text import number, quantity
+from lpv.decide.final_path import descent_angle_deg
 from lpv.facts import value
 from lpv.motion.kinematics import descent_rate_fpm
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
-from lpv_site.text.text import quantity
+from lpv_site.text.shown import Shown, Value
 
-GPA_DEG = example().chart.glidepath_deg or 3.0
-AIRSPEEDS_KT = list(range(100, 181, 10))
-WINDS = ((20, "20 kt tail", "second"), (0, "calm", "first"), (-20, "20 kt head", "third"))
-SHOWN_KT = 140
-LIMIT_FPM = value("gate_sink_rate_fpm")
+AIRSPEEDS_KT, SHOWN_KT, WIND_KT = list(range(100, 181, 10)), 140, 20
+WINDS = ((WIND_KT, "20 kt tail", "second"), (0, "calm", "first"), (-WIND_KT, "20 kt head", "third"))
 
 
-def rates(tailwind_kt: float) -> list[float]:
-    return [descent_rate_fpm(speed + tailwind_kt, GPA_DEG) for speed in AIRSPEEDS_KT]
+def show() -> Shown:
+    """The figure: one line for each wind."""
+    angle_deg = descent_angle_deg(example())
 
+    def rate_fpm(airspeed_kt: float, tailwind_kt: float) -> float:
+        return descent_rate_fpm(airspeed_kt + tailwind_kt, angle_deg)
 
-def draw(axes):
-    for tailwind, label, role in WINDS:
-        axes.plot(AIRSPEEDS_KT, rates(tailwind), color=COLOURS[role])
-        axes.text(182, rates(tailwind)[-1], label, color=COLOURS[role], va="center")
-        shown = descent_rate_fpm(SHOWN_KT + tailwind, GPA_DEG)
-        axes.plot(SHOWN_KT, shown, "o", color=COLOURS["answer"])
-        axes.annotate(
-            f"{shown:.0f}", (SHOWN_KT, shown), xytext=(-4, 3), textcoords="offset points",
-            ha="right", color=COLOURS["answer"], weight="bold",
-        )
-    axes.axhline(LIMIT_FPM, color=COLOURS["muted"], linestyle="--")
-    axes.text(101, LIMIT_FPM + 12, "criterion", color=COLOURS["muted"])
-    highest = max(LIMIT_FPM, rates(20)[-1])
-    axes.set(xlabel="true airspeed, kt", ylabel="rate of descent, ft/min", xlim=(100, 212), ylim=(400, highest + 40))
-    axes.set_xticks(range(100, 181, 20))
-
-
-head, tail = (descent_rate_fpm(SHOWN_KT + wind, GPA_DEG) for wind in (-20, 20))
-print(
-    figure(
-        "final-rate-wind-figure",
-        draw,
-        height_in=3.4,
-        finding=f"At {SHOWN_KT} kt true airspeed on {GPA_DEG:.2f}°, a headwind of 20 kt asks for {head:.0f} ft/min, "
-        f"a tailwind of 20 kt for {tail:.0f} ft/min.",
+    head, tail = (quantity(rate_fpm(SHOWN_KT, wind_kt), "ft/min") for wind_kt in (-WIND_KT, WIND_KT))
+    return Shown(figure(
+        "final-rate-wind-figure", partial(draw, rate_fpm), height_in=3.4,
+        finding=f"At {quantity(SHOWN_KT, 'kt')} true airspeed on {quantity(angle_deg, 'deg', 0.01)}, a headwind of "
+        f"{quantity(WIND_KT, 'kt')} asks for {head}, a tailwind of {quantity(WIND_KT, 'kt')} for {tail}.",
         headers=["true airspeed", *[label for _, label, _ in WINDS]],
-        rows=[
-            (f"{speed} kt", *[f"{descent_rate_fpm(speed + wind, GPA_DEG):.0f} ft/min" for wind, _, _ in WINDS])
-            for speed in AIRSPEEDS_KT
-        ],
-    )
-)
-values = {"per_ten_wind": quantity(descent_rate_fpm(110, GPA_DEG) - descent_rate_fpm(100, GPA_DEG), "ft/min")}
+        rows=[(quantity(kt, "kt"), *[quantity(rate_fpm(kt, wind_kt), "ft/min") for wind_kt, _, _ in WINDS])
+              for kt in AIRSPEEDS_KT],
+    ), {"per_ten_wind": Value.of(descent_rate_fpm(10.0, angle_deg), "ft/min")})
+
+
+def draw(rate_fpm, axes):
+    limit_fpm, fastest_kt = value("gate_sink_rate_fpm"), AIRSPEEDS_KT[-1]
+    for wind_kt, label, role in WINDS:
+        axes.plot(AIRSPEEDS_KT, [rate_fpm(kt, wind_kt) for kt in AIRSPEEDS_KT], color=COLOURS[role])
+        axes.text(fastest_kt + 2, rate_fpm(fastest_kt, wind_kt), label, color=COLOURS[role], va="center")
+        point = SHOWN_KT, rate_fpm(SHOWN_KT, wind_kt)
+        axes.plot(*point, "o", color=COLOURS["answer"])
+        axes.annotate(number(point[1]), point, xytext=(-4, 3), textcoords="offset points", ha="right",
+                      color=COLOURS["answer"], weight="bold")
+    axes.axhline(limit_fpm, color=COLOURS["muted"], linestyle="--")
+    axes.text(101, limit_fpm + 12, "criterion", color=COLOURS["muted"])
+    highest_fpm = max(limit_fpm, rate_fpm(fastest_kt, WIND_KT))
+    axes.set(xlabel="true airspeed, kt", ylabel="rate of descent, ft/min", xlim=(100, 212),
+             ylim=(400, highest_fpm + 40))
+    axes.set_xticks(range(100, 181, 20))

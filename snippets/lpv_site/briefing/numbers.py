@@ -13,11 +13,11 @@ from lpv.approach.schema import KINDS, Identity, Minima
 from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide import final_path
 from lpv.decide.final_path import distance_at_altitude_nm, pfaf_distance_nm
+from lpv.decide.last_mile import climb_gradient_ft_per_nm
 from lpv.decide.lines import best_row, rows_of
 from lpv.facts import value
 from lpv.motion.kinematics import flying_time_s
@@ -105,7 +105,7 @@ def whose_climb(approach: Approach) -> str:
     if is_awaited(approach, "missed.climb_gradient_ft_per_nm"):
         return f"{standard_climb(approach)}; whether the chart asks for more is {FROM_THE_CHART}"
     missed = approach.chart.missed
-    published = missed is not None and missed.climb_gradient_ft_per_nm == climb_ft_per_nm(approach)
+    published = missed is not None and missed.climb_gradient_ft_per_nm == climb_gradient_ft_per_nm(approach)
     return "published" if published else f"{standard_climb(approach)}, none higher published"
 
 
@@ -124,14 +124,6 @@ def scale_places(approach: Approach) -> list[tuple[str, float]]:
     """Where the scale is told (see `lpv.decide.final_path.scale_places`), the minimum that binds among the places."""
     row = best_row(approach)
     return final_path.scale_places(approach, row.altitude_ft if row else None, minimum_kind(approach))
-
-
-def climb_ft_per_nm(approach: Approach) -> float:
-    """Climb gradient that the missed approach needs: the published one, else the standard one of the chart's rules."""
-    published = approach.chart.missed.climb_gradient_ft_per_nm if approach.chart.missed else None
-    icao_ft_per_nm = value("missed_gradient_icao_percent") / 100.0 * FT_PER_NM
-    standard = value("missed_gradient_ft_per_nm") if approach.identity.rule == "FAA" else icao_ft_per_nm
-    return max(standard, published or 0.0)
 
 
 def standard_climb(approach: Approach) -> str:

@@ -11,7 +11,9 @@ from typing import TypeVar
 from lpv.aircraft import record as aircraft_files
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach, read, read_all
+from lpv.approach.schema import Minima
 from lpv.core.findings import worst
+from lpv.decide.lines import best_row
 from lpv.setup import file as setup_file
 from lpv.setup.file import SetupFile
 from lpv_site.department import files as department_files
@@ -115,6 +117,20 @@ def aircraft(docs: Path = DOCS) -> tuple[Aircraft, ...]:
     """The first types of docs/aircraft/ in the order of file names, as many as a page can show; own ones first."""
     files = department_files.own_first((docs / "aircraft").glob("*.toml"))
     return tuple(map(aircraft_files.read, files[:MOST_EXAMPLES]))
+
+
+def example_row() -> Minima:
+    """The row of minima that binds the example's type on the example approach; LookupError if the chart has none."""
+    row = best_row(example(), example_aircraft().type.category) or best_row(example())
+    if row is None:
+        raise LookupError("the example approach prints no minima of its level of service")
+    return row
+
+
+def example_speed_kt() -> float:
+    """The final approach speed of the example's type at its maximum landing weight; ground speed in calm."""
+    jet = example_aircraft()
+    return jet.target_speeds_kt(jet.landing.max_weight_lb)[-1]
 
 
 def example_aircraft() -> Aircraft:
