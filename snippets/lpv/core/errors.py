@@ -19,18 +19,25 @@ class Fault:
     found:   what stands there
     allowed: what may stand there
     action:  what to do about it
+    line:    number of the line on which it stands, 0 where that is not known
+    text:    that line, "" likewise
     """
 
-    def __init__(self, file: str, key: str, found: str, allowed: str, action: str) -> None:
+    def __init__(
+        self, file: str, key: str, found: str, allowed: str, action: str, line: int = 0, text: str = "",
+    ) -> None:
         self.file = file
         self.key = key
         self.found = found
         self.allowed = allowed
         self.action = action
+        self.line = line
+        self.text = text
 
     def __str__(self) -> str:
         place = self.file + (": " + self.key if self.key else "")
-        return f"{place}: found {self.found}; allowed: {self.allowed}. {self.action}"
+        stands = f" Line {self.line}: {self.text}" if self.line else ""
+        return f"{place}: found {self.found}; allowed: {self.allowed}. {self.action}{stands}"
 
 
 class DataError(LpvError):

@@ -138,7 +138,8 @@ def _read(path: Path, faults: list[Fault]) -> Approach | None:
     try:
         return approach.read(path)
     except DataError as error:
-        faults += [Fault(str(path), fault.key, fault.found, fault.allowed, fault.action) for fault in error.faults]
+        faults += [Fault(str(path), fault.key, fault.found, fault.allowed, fault.action, fault.line, fault.text)
+                   for fault in error.faults]
         return None
 
 

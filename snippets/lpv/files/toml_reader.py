@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 from lpv.core.errors import DataError, Fault
 from lpv.files import toml_value as tomlvalue
 from lpv.files.schema import Entry, entries
+from lpv.files.toml_lines import line_of, lines_of, named_line
 from lpv.files.toml_value import Refused, display
 
 SIZE_LIMIT_BYTES = 256 * 1024
@@ -103,7 +104,13 @@ def _decoded(data: bytes, place: _Place) -> str:
 
 
 def _record_of(text: str, place: _Place, record: type[Record]) -> Record:
-    return _made(_parsed(text, place), place, record)
+    try:
+        return _made(_parsed(text, place), place, record)
+    except DataError as error:
+        known = lines_of(text)
+        for fault in error.faults:
+            fault.line, fault.text = line_of(text, fault.key or named_line(fault.found), known)
+        raise DataError(error.faults) from error
 
 
 def _made(tables: dict[str, Any], place: _Place, record: type[Record]) -> Record:
