@@ -55,7 +55,7 @@ def _placed(fault: Fault, previous: Path) -> Fault:
     """A fault with its file as briefings name it; one of the cycle before with the folder."""
     path = Path(fault.file)
     file = f"{previous.parent.name}/{previous.name}/{path.name}" if path.parent == previous else path.name
-    return Fault(file, fault.key, fault.found, fault.allowed, fault.action)
+    return Fault(file, fault.key, fault.found, fault.allowed, fault.action, fault.line, fault.text)
 
 
 def compared_version(docs: Path) -> str:
