@@ -45,21 +45,19 @@ def entered(**values):
     return json.dumps(ENTRIES | values)
 
 
-def asked(name, data, to, by=None, **values):
+def asked(name, data, to, by=None, columns="", **values):
     """What the page hands to `lpv.track.form.begin`."""
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         text = ""
     head = " ".join(f"{byte:02x}" for byte in data[:8])
-    return [of_approach(to), of_type(by) if by else "", entered(**values), name, str(len(data)), head, text]
+    return [of_approach(to), of_type(by) if by else "", entered(**values), columns, name, str(len(data)), head, text]
 
 
-def judged_here(arguments, points=""):
-    """What CPython answers; points: lines of a GPX file's points."""
+def judged_here(arguments):
+    """What CPython answers."""
     answer = track_own.begin(*arguments)
-    if answer == track_own.PARSE:
-        answer = track_own.points(points)
     while answer.startswith("working\t"):
         answer = track_own.step()
     return answer

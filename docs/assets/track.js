@@ -1,14 +1,19 @@
-// A recording picked on this device: its text to Python, what Python tells of it to the page.  Nothing is judged here,
-// nothing is sent, nothing is kept.
+// A recording picked on this device: its text to Python, what Python answers to the page.  Nothing is judged here, and
+// nothing is sent.  Kept is only which column of a table is what.
 document.querySelectorAll(".hb-own").forEach((box) => {
   const SVG = "http://www.w3.org/2000/svg";
-  const LONGEST = 200; // characters of a cell that are handed on
+  const HEAD = 100000; // bytes of a table in which its header is looked for
+  const MOST_KEPT = 20; // files whose columns are kept
   const { moments, remarks, size } = JSON.parse(box.dataset.words);
   const of = handbookApproaches(box);
   const input = box.querySelector(".hb-file");
   const output = box.querySelector(".hb-sentence");
   const told = box.querySelector(".hb-told");
   const progress = box.querySelector(".hb-progress");
+  const columns = box.querySelector(".hb-columns");
+  const choices = [...columns.querySelectorAll(".hb-field")].map((row) => row.querySelectorAll("select"));
+  const store = `handbook ${new URL("..", document.currentScript.src).pathname} columns`; // several sites can share one host
+  let names = ""; // of the columns of the file, as one text
   let run = 0; // which reading is the last one
   let python;
   let checked = false;
@@ -58,12 +63,11 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     output.textContent = "Working.";
     const entries = JSON.stringify(Object.fromEntries([...fields].map(({ name, value }) => [name, value.replace(/\s+/g, " ")])));
     const type = form.elements.aircraft.selectedOptions[0]?.dataset.figures ?? "";
-    const bytes = new Uint8Array(file ? await file.slice(0, Number(box.dataset.most) + 1).arrayBuffer() : 0);
+    const bytes = await bytesOf(file, Number(box.dataset.most) + 1);
     const head = [...bytes.slice(0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join(" ");
-    const content = decoded(bytes);
+    keepColumns();
     let answer = python(
-      "lpv.track.form", "begin", of.figures, type, entries, file?.name ?? "", String(file?.size ?? 0), head, content);
-    if (answer === "parse") answer = python("lpv.track.form", "points", trackpoints(content));
+      "lpv.track.form", "begin", of.figures, type, entries, assigned(), file?.name ?? "", String(file?.size ?? 0), head, decoded(bytes));
     while (answer.startsWith("working\t")) {
       progress.textContent = answer.split("\t")[1];
       await turn();
@@ -82,45 +86,57 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     }
   }
 
-  // GPX as lines: Python has refused document types and entities before.
-  function trackpoints(content) {
-    const xml = new DOMParser().parseFromString(content, "text/xml");
-    const fault = xml.querySelector("parsererror");
-    if (fault) return `xml\t${/line(?: number)? (\d+)/i.exec(fault.textContent)?.[1] ?? ""}`;
-    if (xml.documentElement.localName !== "gpx") return `root\t${plain(xml.documentElement.localName)}`;
-    const depths = new Map();
-    const places = linesOfPoints(content);
-    const others = new Map();
-    const found = [];
-    let count = 0;
-    for (const element of xml.getElementsByTagName("*")) {
-      const name = element.localName;
-      const depth = (depths.get(element.parentNode) ?? 0) + 1;
-      depths.set(element, depth);
-      found.push(...(name === "trkseg" ? ["seg"] : []), ...(name === "trkpt" ? [point(element, places[count++] ?? 0)] : []));
-      if (depth > Number(box.dataset.deepest)) return "deep";
-      if (name === "wpt" || name === "rtept") others.set(name, (others.get(name) ?? 0) + 1);
+  async function bytesOf(file, most) {
+    return new Uint8Array(file ? await file.slice(0, most).arrayBuffer() : 0);
+  }
+
+  // A table whose columns have other names than ours: its reader says what they are.
+  async function askColumns() {
+    const file = input.files[0];
+    columns.hidden = true;
+    names = "";
+    if (!file || !python) return;
+    const whole = /\.json$/i.test(file.name);
+    const bytes = await bytesOf(file, whole ? Number(box.dataset.most) : HEAD);
+    const text = whole ? decoded(bytes) : new TextDecoder("utf-8").decode(bytes);
+    const lines = python("lpv.track.form", "columns", file.name, text).split("\n").map((line) => line.split("\t"));
+    const found = lines.filter(([kind]) => kind === "column").map(([, name]) => name);
+    if (!found.length) return;
+    names = found.join("\t");
+    const guesses = lines.filter(([kind]) => kind === "guess").map(([, ...pair]) => pair);
+    const chosen = new Map(keptColumns()[names] ?? guesses);
+    for (const [column, kind] of choices) {
+      column.replaceChildren(...[["", "none"], ...found.map((name) => [name, name])].map(([value, words]) => new Option(words, value)));
+      const ours = [...kind.options].map(({ value }) => value).find((value) => found.includes(chosen.get(value)));
+      if (!ours) continue;
+      kind.value = ours;
+      column.value = chosen.get(ours);
     }
-    return [...found, ...[...others].map((pair) => ["other", ...pair].join("\t"))].join("\n");
+    columns.hidden = false;
   }
 
-  const plain = (words) => (words ?? "").replace(/[\t\r\n]/g, " ").slice(0, LONGEST);
-
-  function point(element, line) {
-    const child = (name) => [...element.children].filter((each) => each.localName === name).pop()?.textContent.trim();
-    const texts = [element.getAttribute("lat"), element.getAttribute("lon"), child("ele"), child("time")];
-    return ["pt", line, ...texts.map(plain)].join("\t");
+  function pairs() {
+    return columns.hidden ? [] : choices.filter(([column]) => column.value).map(([column, kind]) => [kind.value, column.value]);
   }
 
-  // The parser does not say where an element stands: the lines with a point's tag, outside of comments.
-  function linesOfPoints(content) {
-    const blank = (words) => words.replace(/[^\n]/g, " ");
-    const bare = content.replace(/<!--[\s\S]*?-->|<!\[CDATA\[[\s\S]*?\]\]>|<\?[\s\S]*?\?>/g, blank);
-    const places = [];
-    bare.split("\n").forEach((row, place) => {
-      for (const _ of row.matchAll(/<(?:[\w.-]+:)?trkpt(?=[\s/>]|$)/g)) places.push(place + 1);
-    });
-    return places;
+  const assigned = () => (columns.hidden ? "" : JSON.stringify(Object.fromEntries(pairs())));
+
+  function keptColumns() {
+    try {
+      return JSON.parse(localStorage.getItem(store)) ?? {};
+    } catch {
+      return {}; // nothing is stored, or something else
+    }
+  }
+
+  function keepColumns() {
+    if (!names || columns.hidden) return;
+    const others = Object.entries(keptColumns()).filter(([key]) => key !== names);
+    try {
+      localStorage.setItem(store, JSON.stringify(Object.fromEntries([...others.slice(1 - MOST_KEPT), [names, pairs()]])));
+    } catch {
+      // nothing can be stored here
+    }
   }
 
   function tell(rows) {
@@ -156,9 +172,9 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     return make("li", key === "reference" ? "hb-doubt" : "", `${words} `, ...linkTo(remarks[key]));
   }
 
-  function makeMoments(rows) {
+  function makeMoments(lines) {
     const found = [];
-    for (const [kind, ...rest] of rows) {
+    for (const [kind, ...rest] of lines) {
       if (kind === "moment") found.push(makeMoment(rest));
       if (kind === "item") found.at(-1).lastChild.lastChild.before(make("span", "hb-to", `${rest[0]} ${rest[1]}`));
     }
@@ -198,8 +214,13 @@ document.querySelectorAll(".hb-own").forEach((box) => {
 
   form.addEventListener("input", async ({ target }) => {
     if (target === form.elements.approach) await of.choose(target.value);
+    if (columns.contains(target)) {
+      clear();
+      return;
+    }
     if (target === input) {
       clear();
+      await askColumns();
       output.textContent = "Press Read it.";
       return;
     }
@@ -217,6 +238,7 @@ document.querySelectorAll(".hb-own").forEach((box) => {
   });
   form.addEventListener("reset", () => {
     checked = false;
+    columns.hidden = true;
     of.choose("");
   });
   told.querySelector(".hb-copy-all").addEventListener("click", async () => {

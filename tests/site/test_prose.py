@@ -17,7 +17,7 @@ UNIT = (
 TYPED_FIGURE = re.compile(rf"(?<![\w.])\d[\d.,]*[\s\u202f-]*{UNIT}(?![\w])")
 ABBREVIATION = re.compile(r"(?<![\w-])[A-Z][A-Z0-9]*[A-Z][A-Z0-9]*(?![\w-])")
 # Whole words in capitals, identifiers and codes that are no abbreviations.
-WORDS = {"CSV", "GPX", "HTML", "README", "MIT", "PDF", "RWY"}
+WORDS = {"CSV", "GPX", "HTML", "IGC", "JSON", "KML", "README", "MIT", "PDF", "RWY"}
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)

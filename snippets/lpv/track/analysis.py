@@ -30,8 +30,8 @@ class Analysis:
     """
 
     def __init__(self, recording: Recording, target: Target, given: Conditions = STANDARD) -> None:
-        self.recording, self.target, self.given = recording, target, given
-        self.levels = levels_of(recording, target, given)
+        self.recording, self.target, self.given = usable(recording, given), target, given
+        self.levels = levels_of(self.recording, target, given)
         self.noise = QUIET
         self.debrief: Debrief | None = None
         self.parts: tuple[tuple[Reading, ...], ...] = ()
@@ -99,6 +99,9 @@ class Analysis:
         self._smoothed.extend(smoothed(self._everywhere, self.noise, self.target, begin, begin + ROWS))
         if len(self._smoothed) == len(self._everywhere):
             self._stage = 3
+            if self.recording.steady:
+                for one in self._smoothed:
+                    one.sink_fpm = one.ground_speed_kt = None
 
     def _judge(self) -> None:
         """What follows from the samples: first of the altitudes, then the gates, then one kind of moment a piece."""
@@ -136,6 +139,17 @@ class Analysis:
         if doubtful:
             flown.doubt_ft = doubtful.by_ft
         return flown
+
+
+def usable(recording: Recording, given: Conditions) -> Recording:
+    """The recording without its pressure altitudes, where it has others and no setting is stated for them."""
+    if recording.barometric != "pressure" or not recording.geometric or given.qnh_hpa is not None:
+        return recording
+    readings = [Reading(one.line, one.time_s, one.latitude_deg, one.longitude_deg, one.geometric_ft, None, one.begins)
+                for one in recording.readings]
+    remark = Remark("setting", "The pressure altitudes are not used: no altimeter setting is stated.")
+    return Recording(recording.name, recording.geometric, "", tuple(readings), recording.decimals,
+                     (*recording.remarks, remark), recording.steady)
 
 
 def analyse(recording: Recording, target: Target, given: Conditions = STANDARD) -> Debrief:

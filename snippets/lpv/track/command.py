@@ -2,7 +2,7 @@
 
     python -m lpv.track FILE --approach FILE [--aircraft FILE] [--json]
 
-FILE is CSV (`lpv.track.readers`) or GPX (`lpv.track.gpx_reader`).  Everything stays on this computer:
+FILE is CSV, JSON, GPX, KML or IGC (`lpv.track.readers`).  Everything stays on this computer:
 nothing is sent.
 Exit code: 0 judged, 1 judged with remarks about the recording, 2 a file has faults or holds no such approach.
 """
@@ -27,6 +27,7 @@ from lpv.track.ending import ending
 from lpv.track.flown import Debrief
 from lpv.track.points import Point
 from lpv.track.records import JOINED, RECEIVERS, REFERENCES, Conditions, Recording
+from lpv.track.tables import OURS
 from lpv.track.target import LEVEL_NAMES, Target
 from lpv.track.verdicts import Comparison, JudgedGate
 
@@ -106,10 +107,18 @@ def _read(options: argparse.Namespace) -> tuple[Approach, Aircraft | None, Recor
 
     approach = read(lambda: approach_file.read(options.approach))
     aircraft = read(lambda: aircraft_file.read(options.aircraft)) if options.aircraft else None
-    recording = read(lambda: track_reader.read(options.file, options.altitude))
+    recording = read(lambda: track_reader.read(options.file, options.altitude, dict(options.column) or None))
     if faults or approach is None or recording is None:
         raise DataError(faults)
     return approach, aircraft, recording
+
+
+def _column(text: str) -> tuple[str, str]:
+    """The two names of a column."""
+    ours, found, theirs = text.partition("=")
+    if not found or ours not in OURS:
+        raise argparse.ArgumentTypeError(f"found {text}; allowed: NAME=column, NAME one of {', '.join(OURS)}")
+    return ours, theirs
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -117,10 +126,12 @@ def _parser() -> argparse.ArgumentParser:
         "python -m lpv.track", description="A recorded flight against an approach. Nothing is sent anywhere.",
         epilog="Exit code: 0 judged; 1 judged, with remarks about the recording; 2 a file has faults, or the "
         "recording holds no such approach.")
-    parser.add_argument("file", type=Path, metavar="FILE", help="recording, CSV or GPX")
+    parser.add_argument("file", type=Path, metavar="FILE", help="recording: CSV, JSON, GPX, KML or IGC")
     parser.add_argument("--approach", required=True, type=Path, metavar="FILE", help="approach file (TOML)")
     parser.add_argument("--aircraft", type=Path, metavar="FILE", help="aircraft file (TOML), for minimum and gates")
-    parser.add_argument("--altitude", default="", choices=REFERENCES, help="what the altitudes of a GPX count from")
+    parser.add_argument("--altitude", default="", choices=REFERENCES, help="what altitudes of GPX and KML count from")
+    parser.add_argument("--column", action="append", default=[], metavar="OURS=THEIRS", type=_column,
+                        help="a column of a table by its own name, as latitude_deg=Lat; once for each column")
     parser.add_argument("--temperature", type=float, metavar="C", help="at the airport, °C; else standard")
     parser.add_argument("--qnh", type=float, metavar="HPA", help="altimeter setting, for pressure altitudes")
     parser.add_argument("--joined", default=JOINED[0], choices=JOINED, help="by the procedure or on vectors")

@@ -1,4 +1,4 @@
-"""Recorded flights from files: what kind of file it is, bounds on what is read, and the text in it.
+"""Recorded flights from files on this computer: bounds on what is read, and the text in it.
 
 Nothing is read beyond `recording_most_mb`; compressed files are refused, not unpacked; a file must be UTF-8.
 """
@@ -7,18 +7,18 @@ from pathlib import Path
 
 from lpv.core.errors import DataError
 from lpv.facts import value
-from lpv.track.gpx_reader import read_gpx
-from lpv.track.readers import COMPRESSED, CSV, compressed, kind_of, no_text, read_csv, too_large
+from lpv.track.readers import COMPRESSED, compressed, no_text, read_text, too_large
 from lpv.track.records import Faults, Recording, refuse
 
 MOST_MB = value("recording_most_mb")
 MOST_BYTES = int(MOST_MB * 1e6)
 
 
-def read(path: Path | str, altitude: str = "") -> Recording:
-    """The recording in a file, CSV or GPX by the ending of its name; DataError with every fault.
+def read(path: Path | str, altitude: str = "", columns: dict[str, str] | None = None) -> Recording:
+    """The recording in a file, its kind by the ending of its name; DataError with every fault.
 
-    altitude: what the altitudes of a GPX file count from; must be "" for CSV, whose header says it
+    altitude: what the altitudes of a GPX or KML file count from; must be "" for the others
+    columns:  of a table with other names: ours -> its own (`lpv.track.tables`)
     """
     path = Path(path)
     try:
@@ -26,13 +26,12 @@ def read(path: Path | str, altitude: str = "") -> Recording:
             data = stream.read(MOST_BYTES + 1)
     except OSError as error:
         raise refuse(path.name, error.strerror or "an error", "a file that can be read", "Check the name.") from error
-    return read_bytes(data, path.name, altitude)
+    return read_bytes(data, path.name, altitude, columns)
 
 
-def read_bytes(data: bytes, name: str, altitude: str = "") -> Recording:
+def read_bytes(data: bytes, name: str, altitude: str = "", columns: dict[str, str] | None = None) -> Recording:
     """The recording in the bytes of a file called `name`; as `read`."""
-    text = _text(data, name)
-    return read_csv(text, name) if kind_of(name, altitude) == CSV else read_gpx(text, name, altitude)
+    return read_text(_text(data, name), name, altitude, columns)
 
 
 def _text(data: bytes, name: str) -> str:

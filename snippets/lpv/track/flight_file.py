@@ -22,6 +22,7 @@ from pathlib import Path
 from lpv.approach.schema import FaultRow
 from lpv.files import named_file, schema
 from lpv.track.records import JOINED, RECEIVERS, REFERENCES, Conditions
+from lpv.track.tables import OURS
 from lpv.track.target import LEVEL_NAMES
 
 
@@ -32,8 +33,11 @@ class About:
     name: str = schema.text("what the flight shows, in a few words")
     about: str = schema.text("what is to be learned from it, in one or two sentences", longest=400)
     recording: str = schema.text("file of the recording, in the same folder",
-                                 pattern=named_file.SLUG + r"\.(csv|gpx)", example="stable.csv")
-    altitude: str | None = schema.choice("what the altitudes of a GPX file count from", REFERENCES, required=False)
+                                 pattern=named_file.SLUG + r"\.(csv|txt|tsv|json|gpx|kml|igc)", example="stable.csv")
+    altitude: str | None = schema.choice(
+        "what the altitudes of a GPX or KML file count from", REFERENCES, required=False)
+    columns: tuple[str, ...] = schema.texts(
+        "columns of a table with other names, each as NAME=column, NAME as latitude_deg")
     approach: str = schema.text("name of the approach file, without its ending", pattern=named_file.SLUG,
                                 example="zzak-rnav-09")
     aircraft: str | None = schema.text("name of the aircraft file, without its ending", pattern=named_file.SLUG,
@@ -53,11 +57,14 @@ class About:
     number: int | None = schema.whole("which approach of the recording, if not the last", "", 1, 99, required=False)
 
     def faults(self) -> Iterator[FaultRow]:
-        """What the altitudes count from is said for GPX, and only there."""
-        gpx = self.recording.endswith(".gpx")
-        if gpx != (self.altitude is not None):
-            yield ("altitude", "nothing" if gpx else f'"{self.altitude}"',
-                   ", ".join(REFERENCES) if gpx else "nothing: the column's name says it", "Add it, or remove it.")
+        """What the altitudes count from is said for GPX and KML, and only there; columns have names that there are."""
+        track = self.recording.endswith((".gpx", ".kml"))
+        if track != (self.altitude is not None):
+            yield ("altitude", "nothing" if track else f'"{self.altitude}"',
+                   ", ".join(REFERENCES) if track else "nothing: the file says it", "Add it, or remove it.")
+        for row in self.columns:
+            if row.partition("=")[0] not in OURS or not row.partition("=")[2]:
+                yield "columns", f'"{row}"', "NAME=column, NAME one of " + ", ".join(OURS), "Correct the row."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,6 +73,11 @@ class FlightFile:
 
     flight: About = schema.table(About, "what was flown")
     slug: str = ""
+
+    @property
+    def columns(self) -> dict[str, str]:
+        """The columns that were assigned: our name -> the file's."""
+        return {ours: theirs for ours, _, theirs in (row.partition("=") for row in self.flight.columns)}
 
     @property
     def conditions(self) -> Conditions:

@@ -2,13 +2,14 @@
 
 The page calls `begin`, then `step` until an answer comes; each call does a little, so that the page stays awake.
 
-begin(approach, aircraft, entries, name, size, head, text): the JSON forms of the approach ("" if none is chosen) and
-    of the type ("" for any); the texts of the entries by key, as JSON; the file's name, its size in bytes, its first
-    bytes as numbers of two hexadecimal digits, and its text, "" if it is no UTF-8
-points(lines): the track points of a GPX file: "seg", "pt TAB line TAB lat TAB lon TAB ele TAB time",
-    "other TAB name TAB count"; "xml TAB line", "root TAB name" or "deep" for what is no such file
-Out: "error TAB key TAB words" for entries; "parse" where the browser must parse the text as XML; "working TAB words";
-     or the answer, with "fault TAB place TAB found TAB allowed TAB action" for each fault of the file.
+begin(approach, aircraft, entries, columns, name, size, head, text): the JSON forms of the approach ("" if none is
+    chosen) and of the type ("" for any); the texts of the entries by key, and the columns that the reader assigned by
+    our names ("" for none), as JSON; the file's name, its size in bytes, its first bytes as numbers of two
+    hexadecimal digits, and its text, "" if it is no UTF-8
+columns(name, text): the columns of a table: "column TAB name" for each, "guess TAB ours TAB theirs" for what they may
+    be; "known" where they have our names, and nothing for a file that is no table
+Out: "error TAB key TAB words" for entries; "working TAB words"; or the answer, with
+     "fault TAB place TAB found TAB allowed TAB action" for each fault of the file.
 """
 
 import json
@@ -22,27 +23,37 @@ from lpv.forms.form import MOST_CHARACTERS
 from lpv.setup.form_fields import Altimeter, Figure
 from lpv.setup.records import UNITS
 from lpv.track.analysis import Analysis
-from lpv.track.readers import COMPRESSED, CSV, CsvReader, compressed, kind_of, no_text, too_large
+from lpv.track.readers import (
+    COMPRESSED,
+    JSON,
+    TABLES,
+    compressed,
+    ending_of,
+    kind_of,
+    no_text,
+    reader_of,
+    too_large,
+)
 from lpv.track.records import (
     IN_WORDS,
     JOINED,
     RECEIVERS,
     REFERENCES,
     Conditions,
-    Recording,
-    is_digits,
     printable,
     refuse,
 )
 from lpv.track.report import lines_of, page_lines
+from lpv.track.tables import ALTITUDES, OURS, POSITION, TIMES, guess, header_of, json_table
 from lpv.track.target import LEVEL_NAMES, LEVELS, Target
-from lpv.track.trackpoints import Trackpoints, guard
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
-AS_NAMED = "as the column's name says (CSV)"
+    from lpv.track.readers import AnyReader
+
+AS_NAMED = "as the file says (not in GPX and KML)"
 BEST = "the best one of the approach"
 FIELDS = (
     Choice("level", "Level flown", tuple([("", BEST)] + [(key, LEVELS[key][1]) for key in LEVEL_NAMES]), ""),
@@ -112,18 +123,15 @@ PARSE = "parse"
 class Job:
     """One file against one approach."""
 
-    def __init__(self, target: Target, entries: Entries, name: str) -> None:
-        self.target, self.entries, self.name = target, entries, name
-        self.table: CsvReader | None = None
-        self.track: Trackpoints | None = None
-        self.rows: list[str] = []
-        self.at = 0
+    def __init__(self, target: Target, entries: Entries, reader: "AnyReader") -> None:
+        self.target, self.entries, self.reader = target, entries, reader
         self.analysis: Analysis | None = None
 
     def step(self) -> str:
         """One piece of the work: "working" with what is done, or the answer."""
         if self.analysis is None:
-            self._read()
+            if not self.reader.read(ROWS):
+                self.analysis = Analysis(self.reader.recording(), self.target, self.entries.given)
         elif self.analysis.debrief is not None:
             return page_lines(self.analysis.debrief)
         else:
@@ -133,39 +141,8 @@ class Job:
     def words(self) -> str:
         """What is being done."""
         if self.analysis is None:
-            return f"Reading: {self.at} samples."
+            return f"Reading: {self.reader.count} samples."
         return f"Working: {self.analysis.done} of {len(self.analysis.recording.readings)} samples."
-
-    def _read(self) -> None:
-        if self.table is not None:
-            more = self.table.read(ROWS)
-            self.at = self.table.count
-            if not more:
-                self._analyse(self.table.recording())
-        elif self.track is not None:
-            for row in self.rows[self.at : self.at + ROWS]:
-                take(self.track, row.split("\t"))
-            self.at += ROWS
-            if self.at >= len(self.rows):
-                self._analyse(self.track.recording())
-
-    def _analyse(self, recording: Recording) -> None:
-        self.analysis = Analysis(recording, self.target, self.entries.given)
-
-
-def take(track: Trackpoints, parts: "list[str]") -> None:
-    """One line of what the browser found in a GPX file."""
-    if parts[0] == "seg":
-        track.begin()
-    elif parts[0] == "other" and len(parts) == 3 and is_digits(parts[2]):
-        track.other(parts[1], int(parts[2]))
-    elif parts[0] in ("xml", "root", "deep"):
-        track.refuse(parts[0], parts[1] if len(parts) > 1 else "")
-    elif parts[0] == "pt" and len(parts) == 6 and is_digits(parts[1]) and not track.full:
-        if track.is_full():
-            track.refuse_more(int(parts[1]))
-        else:
-            track.take(int(parts[1]), parts[2], parts[3], parts[4], parts[5])
 
 
 JOBS: "list[Job]" = []  # the one that runs
@@ -182,7 +159,9 @@ def check(approach: str, entries: str) -> str:
     return lines_of(rows)
 
 
-def begin(approach: str, aircraft: str, entries: str, name: str, size: str, head: str, text: str) -> str:
+def begin(
+    approach: str, aircraft: str, entries: str, columns: str, name: str, size: str, head: str, text: str,
+) -> str:
     """Take a file; the first lines of the answer (see above)."""
     JOBS.clear()
     name = shown_name(name)
@@ -190,17 +169,35 @@ def begin(approach: str, aircraft: str, entries: str, name: str, size: str, head
         entered = Entries(entries)
         if entered.errors or not approach:
             return check(approach, entries)
-        job = Job(target_of(approach, aircraft, entered.given), entered, name)
-        kind = _refused(name, size, head, text, entered.altitude)
-        JOBS.append(job)
-        if kind == CSV:
-            job.table = CsvReader(text, name, MOST_ROWS)
-            return job_line(job)
-        guard(text, name)
-        job.track = Trackpoints(name, entered.altitude, MOST_ROWS)
-        return PARSE
+        target = target_of(approach, aircraft, entered.given)
+        altitude = _refused(name, size, head, text, entered.altitude)
+        reader = reader_of(text, name, altitude, json.loads(columns) if columns else None, MOST_ROWS)
+        JOBS.append(Job(target, entered, reader))
+        return job_line(JOBS[0])
     except (DataError, DomainError) as error:
         return failed(error)
+
+
+def columns(name: str, text: str) -> str:
+    """The columns of a table (see above), for the page to let its reader assign them."""
+    names = columns_of(name, text)
+    if not names:
+        return ""
+    if [one for one in names if one in TIMES] and not [one for one in POSITION if one not in names] and (
+            [one for one in names if one in ALTITUDES]):
+        return lines_of([["known"]])
+    found = guess(names)
+    return lines_of([["column", one] for one in names] + [
+        ["guess", ours, found[ours]] for ours in OURS if ours in found])
+
+
+def columns_of(name: str, text: str) -> "list[str]":
+    """The names of the columns in a table; [] for a file that is none."""
+    kind = ending_of(name)
+    try:
+        return json_table(text, name).names if kind == JSON else header_of(text) if kind in TABLES else []
+    except DataError:
+        return []
 
 
 def target_of(approach: str, aircraft: str, given: Conditions) -> Target:
@@ -224,9 +221,9 @@ def shown_name(name: str) -> str:
 
 
 def _refused(name: str, size: str, head: str, text: str, altitude: str) -> str:
-    """The kind of the file; DataError for one that is not read."""
+    """What the altitudes count from, "" where the file says it; DataError for a file that is not read."""
     if not name:
-        raise DomainError("Choose a file first: CSV or GPX.")
+        raise DomainError("Choose a file first.")
     if int(size) > MOST_MB * 1e6:
         raise too_large(name, MOST_MB)
     first = bytes([int(pair, 16) for pair in head.split(" ") if pair])
@@ -236,15 +233,8 @@ def _refused(name: str, size: str, head: str, text: str, altitude: str) -> str:
         raise no_text(name)
     if text.count("\n") > MOST_LINES:
         raise refuse(name, f"more than {MOST_LINES} lines", f"at most {MOST_LINES}", "Cut the approach out.")
-    return kind_of(name, altitude)
-
-
-def points(lines: str) -> str:
-    """Take the track points of the GPX file that `begin` asked to parse."""
-    if not JOBS:
-        return failed(DomainError("No file is being read."))
-    JOBS[0].rows = lines.split("\n") if lines else []
-    return job_line(JOBS[0])
+    kind_of(name, altitude)
+    return altitude
 
 
 def job_line(job: Job) -> str:

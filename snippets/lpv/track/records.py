@@ -53,14 +53,15 @@ class Recording:
 
     geometric, barometric: the references of its altitudes, "" where it has none of that kind
     decimals: how many decimals of a degree its positions are given to, zeros at the end not always written
+    steady:   whether its times were spread by distance, for want of others: no rate follows from them
     """
 
     def __init__(
         self, name: str, geometric: str, barometric: str, readings: "tuple[Reading, ...]", decimals: int,
-        remarks: "tuple[Remark, ...]" = (),
+        remarks: "tuple[Remark, ...]" = (), steady: bool = False,
     ) -> None:
         self.name, self.geometric, self.barometric = name, geometric, barometric
-        self.readings, self.decimals, self.remarks = readings, decimals, remarks
+        self.readings, self.decimals, self.remarks, self.steady = readings, decimals, remarks, steady
 
 
 class Conditions:
@@ -117,7 +118,7 @@ def refuse(file: str, found: str, allowed: str, action: str, key: str = "") -> D
     return DataError([Fault(file, key, found, allowed, action)])
 
 
-MOST_WHOLE, MOST_DECIMALS = 12, 15  # digits before and after the point
+MOST_WHOLE, MOST_DECIMALS = 13, 15  # digits before and after the point
 POWERS = tuple([float(10**places) for places in range(MOST_DECIMALS + 1)])
 MOST_DIGITS = 15  # that a floating point number holds whatever they are; others are left out
 LONGEST_TIME = 40
@@ -169,15 +170,18 @@ def number(text: str) -> "float | None":
     return sign * int(whole + decimals) / POWERS[len(decimals)] + 0.0
 
 
-def utc_s(text: str, place: str, faults: Faults) -> float:
-    """Seconds since 1970 of an ISO 8601 time with Z or an offset; 0 and a fault at this place for anything else."""
-    found = seconds_since_1970(text) if len(text) <= LONGEST_TIME else None
+def utc_s(text: str, place: str, faults: Faults, without_zone: bool = False) -> float:
+    """Seconds since 1970 of an ISO 8601 time with Z or an offset; 0 and a fault at this place for anything else.
+
+    without_zone: whether one without either is taken as it stands
+    """
+    found = seconds_since_1970(text, without_zone) if len(text) <= LONGEST_TIME else None
     if found is None:
         faults.add(f"{place}, time", quoted(text), "2026-12-01T10:00:00Z, or with an offset", "Correct the time.")
     return found or 0.0
 
 
-def seconds_since_1970(text: str) -> "float | None":
+def seconds_since_1970(text: str, without_zone: bool = False) -> "float | None":
     """The same of "2026-12-01T10:00:00Z", "20261201T100000.5+0200" and their like; None for any other text."""
     if text[8:9] == "T":
         day, rest = f"{text[:4]}-{text[4:6]}-{text[6:8]}", text[9:]
@@ -186,13 +190,21 @@ def seconds_since_1970(text: str) -> "float | None":
     else:
         return None
     clock, offset_s = _offset(rest)
-    clock, _, decimals = clock.replace(",", ".").partition(".")
-    seconds = _clock_s(clock)
-    days = _days(day)
-    if days is None or seconds is None or offset_s is None or (decimals and not is_digits(decimals)):
+    if offset_s is None and without_zone:
+        offset_s = 0
+    seconds, days = clock_s(clock), _days(day.replace("/", "-"))
+    if days is None or seconds is None or offset_s is None:
         return None
-    whole_s = float(days * DAY_S + seconds - offset_s)
-    return (whole_s * 1e6 + int((decimals + "000000")[:6])) / 1e6 if decimals else whole_s
+    return float(days * DAY_S - offset_s) + seconds
+
+
+def clock_s(text: str) -> "float | None":
+    """Seconds of "10:00", "10:00:00.5", "1000" and "100000"; None for any other text."""
+    clock, _, decimals = text.replace(",", ".").partition(".")
+    seconds = _clock_s(clock)
+    if seconds is None or (decimals and not is_digits(decimals)):
+        return None
+    return (seconds * 1e6 + int((decimals + "000000")[:6])) / 1e6 if decimals else float(seconds)
 
 
 def _days(text: str) -> "int | None":

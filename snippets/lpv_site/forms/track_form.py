@@ -8,7 +8,9 @@ import json
 from lpv.facts import value
 from lpv.track.form import FIELDS, HINTS
 from lpv.track.plot import SIZE
-from lpv.track.trackpoints import DEEPEST
+from lpv.track.readers import ENDINGS
+from lpv.track.records import GEOMETRIC, IN_WORDS
+from lpv.track.tables import ALTITUDE_NAMES, ALTITUDES
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import set_aside
 from lpv_site.figures.qr import permanent_address
@@ -21,6 +23,29 @@ from lpv_site.text.text import escape
 
 BOX = PREFIX + "flight"
 PARTS = Parts(BOX)
+ACCEPTED = ",".join(ENDINGS)
+
+
+def _reference(name: str) -> str:
+    return ALTITUDES[name][0]
+
+
+def _holds(name: str) -> str:
+    """What a column of altitudes holds, in words with its unit."""
+    words = IN_WORDS[_reference(name)].partition(",")[0]
+    return f"{words}, {name.rpartition('_')[2]}"
+
+
+COLUMNS = (
+    ("time", "Time", (("time_utc", "date and time"), ("time_s", "seconds"), ("time_ms", "milliseconds"),
+                      ("time_clock", "a clock, hh:mm:ss"))),
+    ("latitude", "Latitude", (("latitude_deg", "degrees"),)),
+    ("longitude", "Longitude", (("longitude_deg", "degrees"),)),
+    ("gnss", "Altitude by GNSS", tuple(
+        (name, _holds(name)) for name in ALTITUDE_NAMES if _reference(name) in GEOMETRIC)),
+    ("altimeter", "Altitude by an altimeter", tuple(
+        (name, _holds(name)) for name in ALTITUDE_NAMES if _reference(name) not in GEOMETRIC)),
+)
 WIDE = ("level", "altitude", "joined", "receiver")
 NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum, no gates of an operator</option>'
 INSTEAD = "On a computer: python -m lpv.track FILE --approach FILE."
@@ -76,11 +101,11 @@ def _form() -> str:
         f'<details class="hb-calculator hb-own" id="{BOX}" data-script="assets/choose.js assets/track.js" '
         f'data-list="{setup_figures.LIST}" data-figures="{setup_figures.address("{}")}" '
         f'data-words="{escape(json.dumps(data))}" data-most="{int(value("recording_phone_mb") * 1e6)}" '
-        f'data-deepest="{DEEPEST}" data-instead="{INSTEAD}" {phone.attributes("recording")}>'
+        f'data-instead="{INSTEAD}" {phone.attributes("recording")}>'
         f'<summary>Read a recording on this device</summary><p class="hb-question">{QUESTION}</p>'
         f'<p class="hb-state" role="status">{STATE}</p>'
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
-        f"{PARTS.approach()}{PARTS.aircraft(NO_TYPE)}{_file()}{_fields()}"
+        f"{PARTS.approach()}{PARTS.aircraft(NO_TYPE)}{_file()}{_columns()}{_fields()}"
         '<p class="hb-buttons"><button type="submit">Read it</button><button type="reset">Reset</button></p>'
         f"</fieldset></form>{RESULT}</details>"
     )
@@ -91,8 +116,30 @@ def _file() -> str:
     identity = f"{BOX}-file"
     return (
         f'<div class="hb-field hb-wide"><label for="{identity}">Recording</label><span class="hb-entry">'
-        f'<input id="{identity}" class="hb-file" type="file" accept=".csv,.gpx" aria-describedby="{identity}-hint">'
-        f'</span><span class="hb-hint" id="{identity}-hint">CSV or GPX; it stays on this device</span></div>'
+        f'<input id="{identity}" class="hb-file" type="file" accept="{ACCEPTED}" aria-describedby="{identity}-hint">'
+        f'</span><span class="hb-hint" id="{identity}-hint">CSV, JSON, GPX, KML or IGC; it stays here</span></div>'
+    )
+
+
+def _columns() -> str:
+    """Which column of a table is what, shown for a file whose columns have other names; without names, as the file."""
+    rows = "".join(_column(key, label, kinds) for key, label, kinds in COLUMNS)
+    return (
+        '<div class="hb-columns" hidden><p class="hb-part">Columns of this file</p>'
+        "<p>Say what each holds. What you assign is kept on this device for files with the same columns.</p>"
+        f"{rows}</div>"
+    )
+
+
+def _column(key: str, label: str, kinds: tuple[tuple[str, str], ...]) -> str:
+    """The choice of a column, and of what it holds where it may hold several things."""
+    identity = f"{BOX}-column-{key}"
+    options = "".join(f'<option value="{escape(ours)}">{escape(words)}</option>' for ours, words in kinds)
+    hidden = " hidden" if len(kinds) == 1 else ""
+    return (
+        f'<div class="hb-field hb-wide"><label for="{identity}">{label}</label><span class="hb-entry">'
+        f'<select id="{identity}" class="hb-column"><option value="">none</option></select>'
+        f'<select class="hb-kind" aria-label="{label}: what it holds"{hidden}>{options}</select></span></div>'
     )
 
 

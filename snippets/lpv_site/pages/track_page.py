@@ -18,6 +18,7 @@ from lpv.track import files as track_reader
 from lpv.track import flight_file, report
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
+from lpv.track.readers import ENDINGS
 from lpv.track.records import Remark
 from lpv.track.verdicts import MARKS, NOT_JUDGED, OUTSIDE, TOO_CLOSE, WITHIN
 from lpv_site.department.data import DOCS, once
@@ -68,7 +69,8 @@ LINKS: dict[str, tuple[str, str]] = {
 ABOUT = {
     "columns": ("columns", "what is read"), "duplicate": ("times", "about times"),
     "backwards": ("times", "about times"), "jump": ("jumps", "about jumps"), "gap": ("gaps", "about gaps"),
-    "no-altitude": ("altitude", "about altitudes"), "reference": ("reference-doubtful", "what to do"),
+    "no-altitude": ("altitude", "about altitudes"), "no-times": ("columns", "what is read"),
+    "setting": ("altitude", "about altitudes"), "reference": ("reference-doubtful", "what to do"),
     "temperature": ("altitude", "about altitudes"), "rounded": ("rounded", "about rounding"),
     "several": ("several", "about several approaches"), "minimum": ("not-told", "what is not told"),
 }
@@ -95,7 +97,7 @@ def recorded(docs: Path = DOCS) -> tuple[Recorded, ...]:
         return ()
     found = tuple(read_folder(folder, partial(_judged, docs)))
     named = {one.file.flight.recording for one in found}
-    alone = sorted(path.name for path in folder.iterdir() if path.suffix in (".csv", ".gpx") and path.name not in named)
+    alone = sorted(path.name for path in folder.iterdir() if path.suffix in ENDINGS and path.name not in named)
     if alone:
         raise DataError([
             Fault(name, "", "a recording that no file names", "a file .toml beside it", "Add the file, or remove this.")
@@ -109,7 +111,7 @@ def _judged(docs: Path, path: Path) -> Recorded:
     flight = file.flight
     to = approach.read(docs / "approaches" / f"{flight.approach}.toml")
     by = aircraft.read(docs / "aircraft" / f"{flight.aircraft}.toml") if flight.aircraft else None
-    recording = track_reader.read(path.parent / flight.recording, flight.altitude or "")
+    recording = track_reader.read(path.parent / flight.recording, flight.altitude or "", file.columns or None)
     try:
         return Recorded(file, track.analyse(recording, to, by, file.conditions))
     except DomainError as error:

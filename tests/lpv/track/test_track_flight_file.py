@@ -36,7 +36,7 @@ def test_gpx_says_what_its_altitudes_count_from_and_csv_does_not(tmp_path):
 
 
 def test_a_recording_lies_in_the_same_folder(tmp_path):
-    for name in ("../secret.csv", "/etc/passwd", "a.txt", "A.csv", "a.csv.gz"):
+    for name in ("../secret.gpx", "/etc/passwd", "a.doc", "A.gpx", "a.gpx.gz"):
         assert faults(tmp_path, ("patchy.gpx", name)) == ["flight.recording"]
 
 

@@ -1,6 +1,7 @@
 """A recording told on the phone: figures handed over exactly, what is refused, and the same text as the command's."""
 
 import gzip
+import json
 
 import pytest
 from hypothesis import given
@@ -73,7 +74,6 @@ def test_without_an_approach_or_a_file_nothing_is_read():
     assert of_kind(track_own.check("", entered()), "error") == [["approach", "Choose an approach."]]
     assert "Choose a file" in of_kind(judged_here(to_ak(name="")), "sentence")[0][0]
     assert "No file" in of_kind(track_own.step(), "sentence")[0][0]
-    assert "No file" in of_kind(track_own.points("seg"), "sentence")[0][0]
 
 
 # The same as the command
@@ -99,17 +99,35 @@ def test_simulated_recordings_give_the_text_of_the_command():
         assert text_of(judged_here(asked(name, data, to, by, **values))) == report.text(expected), name
 
 
-def test_points_of_a_gpx_file_give_the_text_of_the_command():
+def test_a_gpx_file_gives_the_text_of_the_command():
     name, data, to, by, values = next(case for case in demo() if case[0].endswith(".gpx"))
     recording = track_reader.read_bytes(data, name, values["altitude"])
-    rows = ["seg"]
-    for line, row in enumerate(data.decode().split("\n"), 1):
-        if "<trkpt" in row:
-            cells = [row.partition(before)[2].partition(after)[0] for before, after in (
-                ('lat="', '"'), ('lon="', '"'), ("<ele>", "<"), ("<time>", "<"))]
-            rows.append("\t".join(["pt", str(line), *cells]))
     expected = track.analyse(recording, to, by, Entries(entered(**values)).given)
-    assert text_of(judged_here(asked(name, data, to, by, **values), "\n".join(rows))) == report.text(expected)
+    assert text_of(judged_here(asked(name, data, to, by, **values))) == report.text(expected)
+
+
+def test_assigned_columns_give_the_same():
+    _, to, by = files("normal")
+    plain = csv_of(flown("normal").samples, to)
+    foreign = "exported by something\n" + plain.replace(
+        "time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m", "Elapsed,Lat,Lon,Height").replace(",", ";")
+    columns = json.dumps({"time_s": "Elapsed", "latitude_deg": "Lat", "longitude_deg": "Lon",
+                          "altitude_ellipsoid_m": "Height"})
+    same = [text_of(judged_here(asked("a.csv", text.encode(), to, by, given, temperature_c="15")))
+            for text, given in ((plain, ""), (foreign, columns))]
+    assert same[0] == same[1]
+    assert "approach" in same[0].lower()
+
+
+def test_columns_are_offered_where_they_have_other_names():
+    known = track_own.columns("a.csv", HEADER + "1,2,3,4\n")
+    assert known == "known"
+    offered = track_own.columns("a.csv", "Date & time;Lat;Lng;GPS altitude\n2026;1;2;3\n").split("\n")
+    assert offered[:4] == ["column\tDate & time", "column\tLat", "column\tLng", "column\tGPS altitude"]
+    assert "guess\tlatitude_deg\tLat" in offered
+    assert "guess\tlongitude_deg\tLng" in offered
+    assert track_own.columns("a.gpx", "<gpx/>") == track_own.columns("a.json", "{") == ""
+    assert track_own.columns_of("a.json", '[{"t": 1, "lat": 2}]') == ["lat", "t"]
 
 
 # Files that are not read
@@ -118,7 +136,7 @@ def test_points_of_a_gpx_file_give_the_text_of_the_command():
 @pytest.mark.parametrize(("name", "data", "found"), [
     ("a.csv", gzip.compress(b"x" * 99, mtime=0), "a compressed file"),
     ("a.csv", b"\xff\xfe\x00a", "bytes that are no text"),
-    ("a.csv", b"a\0b", "bytes that are no text"), ("a.txt", b"x", "the ending '.txt'"),
+    ("a.csv", b"a\0b", "bytes that are no text"), ("a.doc", b"x", "the ending '.doc'"),
     ("a.gpx", b"<gpx/>", "altitude '' stated"), ("a.csv", b"\n" * 100_001, "more than 100000 lines"),
 ])
 def test_what_is_refused_unread(name, data, found):
@@ -129,25 +147,14 @@ def test_what_is_refused_unread(name, data, found):
 
 def test_too_large_and_too_many():
     arguments = to_ak("a.csv", b"time")
-    arguments[4] = str(int(track_own.MOST_MB * 1e6) + 1)
+    arguments[5] = str(int(track_own.MOST_MB * 1e6) + 1)
     assert of_kind(judged_here(arguments), "fault")[0][1] == "more than 5 MB"
     rows = HEADER + "".join(f"{n},34.5,-148.25,2000\n" for n in range(track_own.MOST_ROWS + 1))
     answer = judged_here(to_ak("a.csv", rows.encode()))
     assert of_kind(answer, "fault")[0][:2] == [f"line {track_own.MOST_ROWS + 2}", f"over {track_own.MOST_ROWS} samples"]
-    points = "\n".join(["pt\t1\t34.5\t-148.2\t\t2026-12-01T10:00:00Z"] * (track_own.MOST_ROWS + 9))
-    answer = judged_here(to_ak("a.gpx", b"<gpx/>", altitude="msl"), points)
+    point = '<trkpt lat="34.5" lon="-148.2"><time>2026-12-01T10:00:00Z</time></trkpt>'
+    answer = judged_here(to_ak("a.gpx", f"<gpx>{point * (track_own.MOST_ROWS + 9)}</gpx>".encode(), altitude="msl"))
     assert [row[1] for row in of_kind(answer, "fault")] == [f"more than {track_own.MOST_ROWS} points"]
-
-
-@pytest.mark.parametrize(("points", "fault"), [
-    ("xml\t6", ["line 6", "XML that cannot be parsed"]), ("xml\t", ["", "XML that cannot be parsed"]),
-    ("root\tkml", ["", "the element 'kml'"]), ("deep", ["", "33 elements one in the other"]),
-    ("pt\t4\t99\tx\t<b>\tnow\n", ["line 4, lat", "'99'"]), ("", ["", "0 track points"]),
-    ("other\twpt\t3\nnonsense\npt\tx", ["", "0 track points"]),
-])
-def test_points_with_faults(points, fault):
-    answer = judged_here(to_ak("a.gpx", b"<gpx/>", altitude="msl"), points)
-    assert of_kind(answer, "fault")[0][:2] == fault
 
 
 def test_a_document_type_is_refused_before_anything_is_parsed():

@@ -10,12 +10,13 @@ from lpv.path import deviation, sbas_scale
 from lpv.track import form as track_own
 from lpv.track.analysis import analyse, minimum_not_passed, nothing_near
 from lpv.track.moments import highest_sink, passed_fix
-from lpv.track.readers import ending_of, kind_of, layout_of, read_csv
+from lpv.track.readers import ending_of, kind_of, read_text
 from lpv.track.records import Conditions, Faults
 from lpv.track.report import comparison_text, key_of, moment_row, name_of, page_lines
+from lpv.track.tables import layout_of
 from lpv.track.target import Target
-from lpv.track.trackpoints import guard
 from lpv.track.verdicts import Comparison
+from lpv.track.xml_tracks import guard
 from track_cases import asked
 from track_files import csv_of
 
@@ -46,7 +47,7 @@ def test_the_ending_of_a_name(name, ending):
 
 def test_the_kind_of_a_file_asks_for_what_must_be_stated():
     assert kind_of("a.csv", "") == ".csv"
-    for name, altitude in (("a.csv", "msl"), ("a.gpx", ""), ("a.txt", "")):
+    for name, altitude in (("a.csv", "msl"), ("a.gpx", ""), ("a.doc", ""), ("a.igc", "msl"), ("a.kml", "")):
         with pytest.raises(DataError) as error:
             kind_of(name, altitude)
         assert len(error.value.faults) == 1
@@ -91,7 +92,7 @@ def debrief():
     """The debrief of a normal flight, with its approach."""
     _, approach, aircraft = files("normal")
     text = csv_of(flown("normal").samples, approach)
-    return analyse(read_csv(text, "a.csv"), Target(approach, aircraft))
+    return analyse(read_text(text, "a.csv"), Target(approach, aircraft))
 
 
 def test_rows_of_moments(debrief):
