@@ -43,7 +43,9 @@ def _case(source, number):
 
 def staying(by):
     """The type, if its source selector survived the removal of power."""
-    return dataclasses.replace(by, modes=dataclasses.replace(by.modes, selector_after_power="stays"))
+    kept = tuple(dataclasses.replace(row, removed_by=tuple(
+        word for word in row.removed_by if word not in ("removal of power", "landing"))) for row in by.sources)
+    return dataclasses.replace(by, sources=kept)
 
 
 def _side_change(source, case, of, by):

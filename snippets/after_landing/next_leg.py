@@ -8,7 +8,7 @@ from lpv_site.text.shown import Shown
 
 def show() -> Shown:
     """The timeline."""
-    rules = usual_rules(selector_after_landing="stays")
+    rules = usual_rules()
     return Shown(
         timeline_figure(
             "after-landing-next-leg-figure",

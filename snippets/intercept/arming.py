@@ -3,7 +3,7 @@
 import math
 
 from lpv.facts import value
-from lpv.intercept.course import within_arming_window
+from lpv.intercept.course import ready_to_arm
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.text import quantity
 
@@ -19,7 +19,7 @@ PLACES = (
 )
 rows = []
 for name, _, across_nm, angle_deg in PLACES:
-    arm = within_arming_window(across_nm, angle_deg % 360.0, 0.0)
+    arm = ready_to_arm(across_nm, angle_deg % 360.0, 0.0, WINDOW_NM)
     rows.append((name, quantity(abs(across_nm), "NM", 1), "arm" if arm else "not yet"))
 
 

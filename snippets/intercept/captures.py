@@ -37,10 +37,10 @@ def path_captured(aircraft):
 
 def entry(aircraft):
     arms_nm, modes = aircraft.capture.arms_within_nm, aircraft.modes
-    within = "" if arms_nm is None else f", within {quantity(arms_nm, 'NM')}"
+    within = "" if arms_nm is None else f": {quantity(arms_nm, 'NM')} from the {aircraft.capture.arms_within_of}"
     return [
-        ("arms", escape(modes.arming) + within),
-        ("inside the PFAF", f"arming is {escape(modes.arming_inside_pfaf)}"),
+        ("armed by", ", ".join(modes.armed_by)),
+        ("arming needs", (", ".join(modes.arming_needs) or "nothing") + within),
         ("<b>course captured</b>", f"<b>{course_captured(aircraft)}</b>"),
         ("path arms", escape(modes.vertical_arms)),
         ("<b>path captured</b>", f"<b>{path_captured(aircraft)}</b>"),

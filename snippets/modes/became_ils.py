@@ -3,21 +3,18 @@
 from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.text.shown import Shown
 
-rules = usual_rules()
-print(
-    timeline_figure(
-        "modes-became-ils-figure",
-        ["selector off", "arm approach", "course reached"],
-        rules,
-        start=run(
-            ["take off", "load SBAS approach", "activate approach", "tune localizer", "select SBAS", "arm approach",
-             "course reached", "path reached from below"],
-            rules,
-        ),
-        begin="on course and path",
+EVENTS = ["selector off", "arm approach", "course reached"]
+SET_UP = ["take off", "load SBAS approach", "activate approach", "tune localizer", "select SBAS", "arm approach",
+          "course reached", "path reached from below"]
+
+
+def show() -> Shown:
+    rules = usual_rules()
+    return Shown(timeline_figure(
+        "modes-became-ils-figure", EVENTS, rules, start=run(SET_UP, rules), begin="on course and path",
         answer="selector off",
         finding="The level of service stays announced, but source, course and path are the ILS's: arming again "
         "follows the localizer that happens to be tuned.",
-    )
-)
+    ))

@@ -3,18 +3,16 @@
 from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.text.shown import Shown
 
-rules = usual_rules(selector="per side")
-print(
-    timeline_figure(
-        "modes-one-side-figure",
-        ["select SBAS, flying side", "arm approach", "course reached", "select SBAS, monitoring side"],
-        rules,
-        start=run(
-            ["take off", "load SBAS approach", "activate approach", "tune localizer, monitoring side"], rules
-        ),
-        begin="approach active",
+EVENTS = ["select SBAS, flying side", "arm approach", "course reached", "select SBAS, monitoring side"]
+SET_UP = ["take off", "load SBAS approach", "activate approach", "tune localizer, monitoring side"]
+
+
+def show() -> Shown:
+    rules = usual_rules(source_control="per side")
+    return Shown(timeline_figure(
+        "modes-one-side-figure", EVENTS, rules, start=run(SET_UP, rules), begin="approach active",
         answer="select SBAS, monitoring side",
         finding="Until its own selector is on, the other side shows the ILS: each side can be centred on its own path.",
-    )
-)
+    ))

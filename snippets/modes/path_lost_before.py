@@ -3,19 +3,16 @@
 from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.text.shown import Shown
 
-rules = usual_rules()
-print(
-    timeline_figure(
-        "modes-path-lost-before-figure",
-        ["vertical guidance lost", "signal returns", "activate approach", "arm approach", "path reached from below"],
-        rules,
-        start=run(
-            ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached"],
-            rules,
-        ),
-        begin="before the PFAF",
+EVENTS = ["vertical guidance lost", "signal returns", "activate approach", "arm approach", "path reached from below"]
+SET_UP = ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached"]
+
+
+def show() -> Shown:
+    rules = usual_rules()
+    return Shown(timeline_figure(
+        "modes-path-lost-before-figure", EVENTS, rules, start=run(SET_UP, rules), begin="before the PFAF",
         answer="activate approach",
         finding="The level of service comes back when the approach is activated again, the path only after arming too.",
-    )
-)
+    ))

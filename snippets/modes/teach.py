@@ -1,6 +1,7 @@
 """Which page teaches what a scenario shows: only scenarios of this site, since a department may bring its own."""
 
 from lpv_site.pages.flight_page import flown
+from lpv_site.text.shown import Shown
 
 # What it is about -> lessons: scenario and words of its link, of each that shows it; the page that teaches it.
 LESSONS = {
@@ -25,14 +26,17 @@ LESSONS = {
     "After": [({"go-around-at-da": "go-around at the DA"}, "[missed approach](../decide/missed.md)"),
               ({"after-landing": "selector left on"}, "[after landing](../after-landing/index.md#selector-left-on)")],
 }
-there = {one.name for one in flown()}
-for about, lessons in LESSONS.items():
-    taught = []
-    for scenarios, lesson in lessons:
-        shown = {f"scenario-{slug}": words for slug, words in scenarios.items() if f"scenario-{slug}" in there}
-        links = [f"[{words}]({name}.md)" for name, words in shown.items()]
-        taught += [f"{', '.join(links)}: {lesson}"] if links else []
-    if taught:
-        print(f"- **{about}**: {'; '.join(taught)}")
-if not any(f"scenario-{slug}" in there for rows in LESSONS.values() for scenarios, _ in rows for slug in scenarios):
-    print("The scenarios here are the department's own: each says what it is about.")
+
+
+def show() -> Shown:
+    there = {one.name for one in flown()}
+    text = ""
+    for about, lessons in LESSONS.items():
+        taught = [line for scenarios, lesson in lessons if (line := taught_by(scenarios, lesson, there))]
+        text += f"- **{about}**: {'; '.join(taught)}\n" if taught else ""
+    return Shown(text or "The scenarios here are the department's own: each says what it is about.\n")
+
+
+def taught_by(scenarios: dict[str, str], lesson: str, there: set[str]) -> str:
+    links = [f"[{words}](scenario-{slug}.md)" for slug, words in scenarios.items() if f"scenario-{slug}" in there]
+    return f"{', '.join(links)}: {lesson}" if links else ""

@@ -4,7 +4,7 @@ from lpv.core import airac
 from lpv.core.findings import Finding, worst
 from lpv.drill.base import base_case
 from lpv.drill.case import Case, Pick, with_setup, with_sides
-from lpv.modes.rules import Rules, usual_rules
+from lpv.modes.rules import USUAL_SOURCES, Rules, Source, usual_rules
 from lpv.setup.checks import check, kept_without_power
 from lpv.setup.expected import Expected
 from lpv.setup.radio import localizer_channels
@@ -80,4 +80,4 @@ class _Staying(Expected):
     @property
     def rules(self) -> Rules:
         """The usual ones, but for that."""
-        return usual_rules(selector_after_power="stays")
+        return usual_rules(sources=(Source("SBAS", selected_by=("its control",)), *USUAL_SOURCES[1:]))

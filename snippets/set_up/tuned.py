@@ -1,6 +1,7 @@
-"""What a tuned localizer does in each type, with the source selector on and off."""
+"""What a tuned localizer does in each type, with SBAS selected and not."""
 
 from lpv.aircraft.record import read_all
+from lpv.modes.ways import shown_unselected, tuned_effect
 from lpv_site.department.data import DOCS
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
@@ -15,9 +16,9 @@ def show() -> Shown:
         (
             escape(jet.type.name),
             [
-                ("source selector", jet.rules.selector),
-                ("tuned, selector on", f"<b>{jet.rules.localizer_with_selector_on}</b>"),
-                ("tuned, selector off", f"<b>{jet.rules.selector_off_shows}</b> is shown"),
+                ("source control", jet.rules.source_control),
+                ("tuned, SBAS selected", f"<b>{tuned_effect(jet.rules)}</b>"),
+                ("tuned, SBAS not selected", f"<b>{shown_unselected(jet.rules)}</b> is shown"),
                 ("after power removal", f"frequencies {jet.rules.tuning_after_power}"),
             ],
         )

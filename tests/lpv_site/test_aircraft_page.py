@@ -7,7 +7,9 @@ import pytest
 
 from lpv.aircraft.record import Labels, read_all
 from lpv.modes.exploration import explore
+from lpv.modes.levels import level_changes
 from lpv.modes.rules import RULES
+from lpv.modes.ways import left_states
 from lpv_site.department.data import DOCS
 from lpv_site.pages.aircraft_page import build_aircraft_index_page, build_aircraft_page
 from lpv_site.pages.flow_card import BOX, Step, flow_card
@@ -22,7 +24,11 @@ def test_a_page_tells_every_rule_and_every_proven_property(jet):
     for key, (what, _) in RULES.items():
         assert f"| {what} | **{getattr(jet.rules, key)}** |" in page
     assert f"{jet.exploration.states} states" in page
-    assert len(re.findall(r"^- ", page, re.M)) == len(jet.exploration.proven)
+    for trap, example in jet.exploration.traps:
+        assert f"**{trap.statement}** {trap.remedy}" in page
+        assert ", then ".join(example.events) in page
+    assert len(re.findall(r"^- ", page, re.M)) == len(jet.exploration.proven) + len(jet.exploration.traps)
+    assert page.count("14 CFR Part 25") >= 4
 
 
 def test_every_heading_of_a_page_has_its_own_id():
@@ -32,16 +38,17 @@ def test_every_heading_of_a_page_has_its_own_id():
 
 def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
     def staying(jet):
-        return dataclasses.replace(jet, modes=dataclasses.replace(jet.modes, selector_after_power="stays"))
+        sbas = dataclasses.replace(jet.sources[0], removed_by=("its control",))
+        return dataclasses.replace(jet, sources=(sbas, *jet.sources[1:]))
 
     page = build_aircraft_page(staying(TYPES[0]))
-    assert '!!! warning "The source selector survives the removal of power"' in page
-    assert "✕ stays" in page
+    assert '!!! warning "The selected source survives the removal of power"' in page
+    assert "✕ SBAS stays" in page
     assert "survives" not in build_aircraft_page(TYPES[0])
     named = [(name, staying(jet).rules) for name, jet in zip("AB", TYPES, strict=False)]
     assert power_told([("A", TYPES[0].rules)]).startswith("As each type's own file states")
-    assert power_told([named[0], ("B", TYPES[1].rules)]).startswith("**In A the selector survives")
-    assert "In every other type shown here the selector is off" in power_told([named[0], ("B", TYPES[1].rules)])
+    assert power_told([named[0], ("B", TYPES[1].rules)]).startswith("**In A the selection survives")
+    assert "SBAS is not selected any more" in power_told([named[0], ("B", TYPES[1].rules)])
     assert "every other type" not in power_told(named)
 
 
@@ -71,9 +78,21 @@ def test_the_tables_leave_no_event_and_no_case_out(jet):
     follows = follows_table(explore(jet.rules))
     for event, *_ in jet.exploration.follows:
         assert re.search(rf"(\| |<br>|, ){re.escape(event)}( \||,)", follows), event
-    for text in (next_crew_table(jet.rules), shown_table([("x", jet.rules)])):
-        assert re.findall(r"^\| (o\w+, \w+) \|", text, re.M) in (
-            ["on, tuned", "on, none", "off, tuned", "off, none"], ["on, none", "on, tuned", "off, none", "off, tuned"])
+    rows = [f"{name}, {tuned}" for name in ("SBAS", "ILS", "FMS lateral") for tuned in ("none", "tuned")]
+    assert re.findall(r"^\| (\w[\w ]+, (?:none|tuned)) \|", shown_table([("x", jet.rules)]), re.M) == rows
+    left = re.findall(r"^\| (\w[\w ]+, (?:none|tuned)) \|", next_crew_table(jet.rules), re.M)
+    assert set(left) <= set(rows)
+    assert len(left) == len(left_states(jet.rules))
+
+
+@pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
+def test_sources_and_level_changes_are_told_in_full(jet):
+    page = build_aircraft_page(jet)
+    for one in jet.rules.sources:
+        for word in (*one.offered, *one.guides_while, *one.selected_by, *one.removed_by):
+            assert word in page
+    for change in level_changes(jet.rules):
+        assert f"| {change.what} |" in page
 
 
 def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():

@@ -30,7 +30,7 @@ def test_spans_cover_every_moment_once():
     [("shared", "tune localizer", "source"), ("per side", "tune localizer, monitoring side", "flying side")],
 )
 def test_two_sources_get_two_lanes(selector, tuned, first):
-    rules = usual_rules(selector=selector)
+    rules = usual_rules(source_control=selector)
     moments = timeline(["take off", tuned], rules)
     lanes = [name for name, _ in lanes_for(moments, rules)]
     assert lanes[0] == first
@@ -57,7 +57,7 @@ def test_nothing_is_captured_before_selecting_and_arming():
 def test_arming_after_the_selector_went_off_follows_the_localizer():
     *_, last = states(["selector off", "arm approach", "course reached"], ["tune localizer", *ON_PATH])
     assert (last.lateral, last.level) == ("captured", "LPV")
-    assert not any(last.selector)
+    assert last.selected == ("ILS", "ILS")
 
 
 def test_inside_the_pfaf_nothing_brings_the_path_back():

@@ -10,23 +10,26 @@
     [operator]          # minima;  [[operator.call_out]]  calls
     [[gate]]            # the operator's own gates, if it has any
     [equipment]         # SBAS receiver, best level, baro-VNAV
+    [[source]]          # guidance sources, in order of precedence
     [modes]             # behaviour, one choice of words for every rule
     [labels]            # what the type's own cockpit calls things
 
 Every key, with its unit, range and meaning, stands in `lpv.aircraft.schema`; the rules of the modes in
-`lpv.modes.rules`.  A type whose modes break one of the properties of `lpv.modes.properties` is a fault of the
-file: it names a shortest sequence of events that shows it.
+`lpv.modes.rules`, their words in `lpv.modes.meanings`.  A type whose modes break one of the properties of
+`lpv.modes.properties`, which are those of a regulation, is a fault of the file: it names a shortest sequence of
+events that shows it.  Any other design is described, with the traps that it has (`lpv.modes.traps`).
 """
 # ruff: noqa: RUF009  (the schema functions return dataclasses.field)
 
 import dataclasses
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from pathlib import Path
 
 from lpv.aircraft.schema import (
+    DISTANCES,
     Capture,
     Cockpit,
     Equipment,
@@ -36,6 +39,7 @@ from lpv.aircraft.schema import (
     Modes,
     Operator,
     OperatorGate,
+    SourceRow,
     Step,
     Type,
 )
@@ -46,7 +50,8 @@ from lpv.decide.stabilised import Gate
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 from lpv.modes.exploration import Exploration, explore, faults_of
-from lpv.modes.rules import Rules
+from lpv.modes.machine import has_distance
+from lpv.modes.rules import RULES, TAKEN_AWAY, Rules, Source, selection_fields
 
 
 def _label(neutral: str) -> str:
@@ -74,7 +79,8 @@ class Labels:
 class Aircraft:
     """One type of aircraft.  slug is the file's name."""
 
-    NOT_SENT = ("labels", "modes")  # the phone gets the rules that the modes make
+    # The phone gets the rules that the modes make, and reads nothing of the others.
+    NOT_SENT = ("labels", "modes", "sources", "schedule", "capture", "cockpit")
 
     type: Type = schema.table(Type, "which type it is")
     landing: Landing = schema.table(Landing, "weights and reference speeds")
@@ -87,21 +93,60 @@ class Aircraft:
     operator: Operator = schema.table(Operator, "what the operator allows")
     gates: tuple[OperatorGate, ...] = schema.tables(OperatorGate, "gates", unique="name", key="gate")
     equipment: Equipment = schema.table(Equipment, "what it is equipped and approved for")
+    sources: tuple[SourceRow, ...] = schema.tables(
+        SourceRow, "guidance sources, in order of precedence", least=1, most=3, unique="name", key="source")
     modes: Modes = schema.table(Modes, "how the modes behave")
     labels: Labels | None = schema.table(Labels, "the cockpit's own labels", required=False)
     slug: str = ""
 
     def faults(self) -> Iterator[FaultRow]:
         """Category and speeds agree, the schedule is in order, and the modes keep their properties."""
+        yield from self._type_faults()
+        yield from self._schedule_faults()
+        amiss = list(self._source_faults())
+        yield from amiss
+        if not amiss:
+            yield from self._distance_faults()
+            for fault in faults_of(self.exploration, ""):
+                yield fault.key, fault.found, fault.allowed, fault.action
+
+    def _source_faults(self) -> Iterator[FaultRow]:
+        """The sources go together with each other, with their control and with the best level."""
+        if not any(TAKEN_AWAY in row.selected_by and not row.offered for row in self.sources):
+            yield ("source", "no source that is always there",
+                   f'one without `offered` and with "{TAKEN_AWAY}" in selected_by', "Say what is shown when no other "
+                   "source is selected.")
+        controlled = [row.name for row in self.sources if "its control" in (*row.selected_by, *row.removed_by)]
+        if (self.modes.source_control == "none") == bool(controlled):
+            yield ("modes.source_control", f'"{self.modes.source_control}"',
+                   '"none" where no [[source]] has "its control", another choice where one has',
+                   "Correct the control or the sources.")
+        if self.equipment.best_level != "LNAV" and "SBAS" not in [row.name for row in self.sources]:
+            yield ("source", "no source SBAS", f"one, with best_level = \"{self.equipment.best_level}\"",
+                   "Add the source, or correct the level.")
+
+    def _distance_faults(self) -> Iterator[FaultRow]:
+        """The arming distance is there where something depends on it, and the lateral bound of the path likewise."""
+        if has_distance(self.rules) != (self.capture.arms_within_nm is not None):
+            yield ("capture.arms_within_nm", "nothing" if self.capture.arms_within_nm is None else "a distance",
+                   "a number where the arming distance stands in arming_needs, armed_by or a selected_by, nothing "
+                   "otherwise", "Add it or remove it.")
+        alone = self.modes.vertical_capture == "on its own"
+        if alone != (self.capture.vertical_lateral_dots is not None):
+            yield ("capture.vertical_lateral_dots", "nothing" if alone else "a number",
+                   'a number with vertical_capture = "on its own": a path counts near its course only; nothing '
+                   "otherwise", "Add it or remove it.")
+
+    def _type_faults(self) -> Iterator[FaultRow]:
+        """The approach category is that of VREF at the maximum landing weight (14 CFR 97.3)."""
         found = category_for_vref(self.vref_kt(self.landing.max_weight_lb))
         if found != self.type.category:
             yield ("type.category", self.type.category, f"{found}, by VREF at the maximum landing weight (14 CFR 97.3)",
                    "Correct the category or the speeds.")
-        yield from self._schedule_faults()
-        for fault in faults_of(self.exploration, ""):
-            yield fault.key, fault.found, fault.allowed, fault.action
 
     def _schedule_faults(self) -> Iterator[FaultRow]:
+        """The schedule is in the order flown, its speeds do not rise and are within limits, and one of its steps is
+        the usual landing configuration."""
         speeds = self.target_speeds_kt(self.landing.max_weight_lb)
         for number, step in enumerate(self.schedule, 1):
             if step.limit_kt is not None and speeds[number - 1] > step.limit_kt:
@@ -121,11 +166,15 @@ class Aircraft:
     def rules(self) -> Rules:
         """The rules of its modes, for `lpv.modes.machine`."""
         chosen = {field.name: getattr(self.modes, field.name) for field in dataclasses.fields(self.modes)}
-        return Rules(best_level=self.equipment.best_level, baro_vnav=self.equipment.baro_vnav, **chosen)
+        chosen["arming_too_early"] = chosen["arming_too_early"] or RULES["arming_too_early"][1][0]
+        sources = tuple(
+            Source(row.name, row.offered, row.guides_while, row.selected_by, row.removed_by) for row in self.sources)
+        return Rules(
+            best_level=self.equipment.best_level, baro_vnav=self.equipment.baro_vnav, sources=sources, **chosen)
 
     def derived_fields(self) -> dict[str, object]:
-        """The rules of its modes as chosen, for the phone."""
-        return {"rules": self.rules.chosen()}
+        """What the phone needs of the rules of its modes, and the distance within which it arms."""
+        return {"rules": selection_fields(self.rules), "arm_within_nm": self.arm_within_nm}
 
     @property
     def exploration(self) -> Exploration:
@@ -156,6 +205,17 @@ class Aircraft:
             for step in self.schedule
         )
 
+    @property
+    def arm_within_nm(self) -> float | None:
+        """Distance from the final course within which the approach is armed: the type's or, closer, the operator's.
+
+        None where neither has such a rule; an arming distance from the PFAF or the airport is no distance from the
+        course.
+        """
+        of_type = self.capture.arms_within_nm if self.capture.arms_within_of == DISTANCES[0] else None
+        known = [nm for nm in (of_type, self.operator.arm_within_nm) if nm is not None]
+        return min(known) if known else None
+
     def operator_gates(self) -> list[Gate]:
         """The operator's own gates, for `lpv.decide.stabilised`."""
         return [Gate(**dataclasses.asdict(gate)) for gate in self.gates]
@@ -164,6 +224,13 @@ class Aircraft:
         """The cockpit's own label of this name (a field of Labels), else the neutral word.  Not escaped."""
         found: str | None = getattr(self.labels, key) if self.labels else None
         return found or neutral
+
+
+# What no single key shows, for the page that lists it: each begins with one sentence that says what must hold.
+CHECKS: tuple[Callable[..., Iterator[FaultRow]], ...] = (
+    Landing.faults, Step.faults, Capture.faults, OperatorGate.faults, Equipment.faults, SourceRow.faults, Modes.faults,
+    Aircraft._type_faults, Aircraft._schedule_faults, Aircraft._source_faults, Aircraft._distance_faults,
+)
 
 
 def read(path: Path | str) -> Aircraft:

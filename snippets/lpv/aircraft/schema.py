@@ -14,15 +14,22 @@ from lpv.decide.category import CATEGORIES
 from lpv.decide.stabilised import DONE
 from lpv.facts import fact
 from lpv.files import schema
-from lpv.modes.rules import ANNOUNCED, RULES
+from lpv.modes.rules import CONDITIONS, FMS, FOR_FMS, LISTS, REMOVED_BY, RULES, SELECTED_BY, SOURCES
 
 APPROVED = ("not approved", "approved")
 BEGINNINGS = ("within a deviation", "by turn lead")
 LEVEL_OF_CLASS = {number: str(fact(f"sbas_class_{number}_level").value) for number in (1, 2, 3, 4)}
 
 
-def _rule(key: str) -> Any:
-    return schema.choice(*RULES[key])
+DISTANCES = ("final course", "PFAF", "airport")
+
+
+def _rule(key: str, required: bool = True) -> Any:
+    return schema.choice(*RULES[key], required=required)
+
+
+def _words(key: str) -> Any:
+    return schema.choices(*LISTS[key])
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -107,11 +114,23 @@ class Capture:
         "deviation within which the course is captured", "dots", 0.1, 2.5, required=False)
     vertical_dots: float = schema.number("deviation within which the path is captured", "dots", 0.05, 2.0)
     largest_intercept_deg: float = schema.number("largest angle at which the course is captured", "deg", 10, 120)
+    vertical_lateral_dots: float | None = schema.number(
+        "course deviation within which the path is captured, in types that capture it on its own", "dots", 0.1, 2.0,
+        required=False)
     arms_within_nm: float | None = schema.number(
-        "distance from the course within which it arms, if there is one", "NM", 0.5, 30, required=False)
+        "the arming distance, in types that have one", "NM", 0.5, 60, required=False)
+    arms_within_of: str | None = schema.choice("what the arming distance counts from", DISTANCES, required=False)
+    arms_within_deg: float | None = schema.number(
+        "largest angle between track and final course for the arming distance to count as reached", "deg", 5, 180,
+        required=False)
 
     def faults(self) -> Iterator[FaultRow]:
-        """A capture by deviation needs the deviation; one by turn lead has none."""
+        """A capture by deviation needs the deviation, one by turn lead has none; a distance counts from something."""
+        if (self.arms_within_nm is None) != (self.arms_within_of is None):
+            yield ("arms_within_of", "nothing" if self.arms_within_of is None else f'"{self.arms_within_of}"',
+                   "given with arms_within_nm, not without it", "Add the other, or remove it.")
+        if self.arms_within_deg is not None and self.arms_within_nm is None:
+            yield "arms_within_deg", f"{self.arms_within_deg:g} deg", "nothing without arms_within_nm", "Remove it."
         if (self.lateral == BEGINNINGS[0]) != (self.lateral_dots is not None):
             yield ("lateral_dots", "nothing" if self.lateral_dots is None else f"{self.lateral_dots:g} dots",
                    f'a number with lateral = "{BEGINNINGS[0]}", nothing otherwise', "Add it or remove it.")
@@ -152,6 +171,9 @@ class Operator:
     lowest_da_above_tdze_ft: float = schema.number("lowest DA above the touchdown zone", "ft", 100, 1000)
     lowest_visibility_sm: float = schema.number("lowest visibility", "SM", 0.25, 5)
     above_mda_ft: float = schema.number("added to an MDA for the decision to go around", "ft", 0, 200)
+    arm_within_nm: float | None = schema.number(
+        "distance from the final course within which the operator has the approach armed", "NM", 0.5, 60,
+        required=False)
     cold_from_c: float | None = schema.number(
         "temperature at and below which the operator corrects altitudes for cold, if it has such a rule", "deg C",
         -80, 20, required=False)
@@ -209,31 +231,67 @@ class Equipment:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Modes:
-    """The behaviour of the modes: one choice for every rule of `lpv.modes.rules`."""
+class SourceRow:
+    """One guidance source: when it is offered, what selects it, what takes it away.
 
-    selector: str = _rule("selector")
-    selector_after_landing: str = _rule("selector_after_landing")
-    selector_after_go_around: str = _rule("selector_after_go_around")
-    selector_after_power: str = _rule("selector_after_power")
-    selector_off_shows: str = _rule("selector_off_shows")
-    localizer_with_selector_on: str = _rule("localizer_with_selector_on")
-    approach_after_landing: str = _rule("approach_after_landing")
-    tuning_after_power: str = _rule("tuning_after_power")
-    arming: str = _rule("arming")
-    arming_inside_pfaf: str = _rule("arming_inside_pfaf")
-    vertical_arms: str = _rule("vertical_arms")
-    vertical_capture: str = _rule("vertical_capture")
-    vertical_first: str = _rule("vertical_first")
-    path_from_above: str = _rule("path_from_above")
-    when_source_lost: str = _rule("when_source_lost")
-    recapture: str = _rule("recapture")
-    level_after_loss: str = _rule("level_after_loss")
-    go_around: str = _rule("go_around")
-    announced: tuple[str, ...] = schema.texts("what is announced to the crew")
+    The order of the rows is the order of precedence; see `lpv.modes.rules.Source`.
+    """
+
+    name: str = schema.choice("which source", SOURCES)
+    offered: tuple[str, ...] = schema.choices("what must hold for it to be selected; nothing: always", CONDITIONS)
+    guides_while: tuple[str, ...] = schema.choices("what must hold besides for it to guide", CONDITIONS)
+    selected_by: tuple[str, ...] = schema.choices("what selects it", SELECTED_BY)
+    removed_by: tuple[str, ...] = schema.choices("what takes it away, besides selecting another", REMOVED_BY)
 
     def faults(self) -> Iterator[FaultRow]:
-        """Only what the handbook knows is announced."""
-        for word in self.announced:
-            if word not in ANNOUNCED:
-                yield "announced", f'"{word}"', ", ".join(ANNOUNCED), "Correct the word."
+        """Something selects it; nothing stands there that its kind cannot do."""
+        if not self.selected_by:
+            yield ("selected_by", "nothing", ", ".join(SELECTED_BY), "Say what selects it, or leave the source out.")
+        odd = [word for word in self.selected_by if self.name == FMS and word not in FOR_FMS]
+        if odd:
+            yield ("selected_by", f'"{odd[0]}"', f"for {FMS}: {', '.join(FOR_FMS)}",
+                   "It has no approach of its own that is loaded, armed or captured.")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Modes:
+    """The behaviour of the modes: one choice for every rule of `lpv.modes.rules`, and its lists."""
+
+    source_control: str = _rule("source_control")
+    approach_after_landing: str = _rule("approach_after_landing")
+    approach_after_power: str = _rule("approach_after_power")
+    tuning_after_power: str = _rule("tuning_after_power")
+    armed_by: tuple[str, ...] = _words("armed_by")
+    arming_needs: tuple[str, ...] = _words("arming_needs")
+    arming_too_early: str | None = _rule("arming_too_early", required=False)
+    captures_from: str = _rule("captures_from")
+    vertical_arms: str = _rule("vertical_arms")
+    vertical_capture: str = _rule("vertical_capture")
+    path_from_above: str = _rule("path_from_above")
+    fms_lateral: str = _rule("fms_lateral")
+    when_lateral_lost: str = _rule("when_lateral_lost")
+    when_vertical_lost: str = _rule("when_vertical_lost")
+    recapture: str = _rule("recapture")
+    autopilot_after_loss: str = _rule("autopilot_after_loss")
+    level_falls_outside: str = _rule("level_falls_outside")
+    level_falls_inside: str = _rule("level_falls_inside")
+    level_returns_outside: str = _rule("level_returns_outside")
+    level_returns_inside: str = _rule("level_returns_inside")
+    go_around: str = _rule("go_around")
+    go_around_roll: str = _rule("go_around_roll")
+    go_around_pitch: str = _rule("go_around_pitch")
+    announced: tuple[str, ...] = _words("announced")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """Something arms the approach; what waits outside the arming distance is said where there is one."""
+        if not self.armed_by:
+            yield "armed_by", "nothing", ", ".join(LISTS["armed_by"][1]), "Say what arms the approach."
+        if (self.arming_too_early is not None) != ("the arming distance" in self.arming_needs):
+            yield ("arming_too_early", f'"{self.arming_too_early}"' if self.arming_too_early else "nothing",
+                   'one of its choices with "the arming distance" in arming_needs, nothing otherwise',
+                   "Add it or remove it.")
+        if "the FMS lateral mode" in (*self.armed_by, *self.arming_needs) and self.fms_lateral == "none":
+            yield ("fms_lateral", '"none"', "another choice where the FMS lateral mode arms or is needed",
+                   "Correct one of them.")
+        if self.captures_from == "FMS lateral only" and self.fms_lateral == "none":
+            yield "captures_from", '"FMS lateral only"', "another choice with fms_lateral = \"none\"", "Correct one."

@@ -125,6 +125,8 @@ def armed_away(case: Case, pick: Pick) -> Planted:
 
 def armed_far(case: Case, pick: Pick) -> Planted:
     """The approach is armed far outside, heading toward the course."""
+    within_nm = case.expected.arm_within_nm
+    needs(within_nm is not None and within_nm < FAR_NM[0], "neither type nor operator arms within a distance")
     side = 1.0 if (case.setup.across_nm or 0.0) > 0.0 else -1.0
     return _armed(with_setup(case, across_nm=side * pick.one("far", FAR_NM)),
                   "The approach is armed far from the course.")

@@ -8,6 +8,7 @@ from lpv.crosscheck.limits import grade_difference
 from lpv.drill.case import Case, Pick
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side, where
 from lpv.modes.rules import Rules
+from lpv.modes.ways import select_needed, shown_unselected, tuned_effect
 from lpv.setup.checks import altimeter_error_ft
 from lpv.setup.radio import localizer_channels
 from lpv.setup.records import NAMES
@@ -59,18 +60,20 @@ def path_id_letter(case: Case, pick: Pick) -> Planted:
 
 def source_off(case: Case, pick: Pick) -> Planted:
     """SBAS is not selected: on one side, or on both where one selector serves both."""
+    needs(select_needed(case.aircraft.rules), "SBAS needs no selecting in this type")
     return on_sides(case, _selected_by(case, pick), "SBAS was never selected.", [("set-source", STOP)], ["source"],
                     source="FMS lateral navigation")
 
 
 def _selected_by(case: Case, pick: Pick) -> tuple[str, ...]:
-    return NAMES if case.aircraft.rules.selector == "shared" else one_side(pick)
+    return NAMES if case.aircraft.rules.source_control != "per side" else one_side(pick)
 
 
 def ils_shown(case: Case, pick: Pick) -> Planted:
     """The selector is off and a localizer tuned on one side: its deviation is shown there."""
     rules = case.aircraft.rules
-    needs(rules.selector_off_shows == "the tuned localizer", "the type does not show a tuned localizer")
+    needs(shown_unselected(rules) == "ILS", "the type does not show a tuned localizer")
+    needs(select_needed(rules), "SBAS needs no selecting in this type")
     (side,), names = one_side(pick), _selected_by(case, pick)
     expected = {("set-wrong-source " + side, STOP), ("set-localizer " + side, RESOLVE)}
     expected |= {("set-source " + name, STOP) for name in names if name != side}
@@ -87,7 +90,7 @@ def _localizer_mhz(pick: Pick) -> float:
 
 
 def _inhibited(rules: Rules, names: list[str]) -> set[tuple[str, str]]:
-    if rules.localizer_with_selector_on != "inhibits SBAS on both sides":
+    if tuned_effect(rules) != "inhibits SBAS on both sides":
         return set()
     return {("set-inhibited " + name, STOP) for name in names}
 
@@ -108,7 +111,7 @@ def _localizer(case: Case, pick: Pick, beside: list[float]) -> Planted:
     planted = on_sides(case, (side,), "a localizer is left tuned.", [("set-localizer", RESOLVE)],
                        tuned_mhz=[*beside, _localizer_mhz(pick)])
     more = _inhibited(rules, list(NAMES))
-    if rules.localizer_with_selector_on == "takes over its side":
+    if tuned_effect(rules) == "takes over its side":
         more = {("set-wrong-source " + side, STOP)}
     return Planted(planted.case, planted.words, planted.expected | more)
 

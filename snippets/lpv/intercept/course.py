@@ -188,18 +188,20 @@ def overshoot_late_nm(angle_deg: float, ground_speed_kt: float, late_s: float) -
     return flown_nm * _sin(angle_deg)
 
 
-def within_arming_window(across_nm: float, track_deg: float, final_course_deg: float) -> bool:
-    """True if an approach mode is expected to arm: close to the course and heading toward it.
+def ready_to_arm(
+    across_nm: float, track_deg: float, final_course_deg: float, within_nm: "float | None" = None
+) -> bool:
+    """True if an approach may be armed as far as its course goes: closing with it, or on it, and inbound.
 
-    Within about 3 NM (common practice), on the course or closing with it, and not
-    outbound.  across_nm: -200 to 200; DomainError outside.
+    Inbound is less than 90 degrees from the course.  Cleared, and source and level right, are for the crew to see.
+    within_nm: distance from the course within which the type or the operator arms, 0.1 to 60; None where neither
+    has such a rule.  across_nm: -200 to 200; DomainError outside.
     """
     in_range("distance from the course", across_nm, -200.0, 200.0, "NM")
+    if within_nm is not None and abs(across_nm) > in_range("arming distance", within_nm, 0.1, 60.0, "NM"):
+        return False
     angle_deg = intercept_angle_deg(track_deg, final_course_deg)
-    inbound = abs(angle_deg) < 90.0
-    return abs(across_nm) <= value("arming_window_nm") and inbound and (
-        across_nm == 0.0 or _closing(across_nm, angle_deg)
-    )
+    return abs(angle_deg) < 90.0 and (across_nm == 0.0 or _closing(across_nm, angle_deg))
 
 
 def _closing(across_nm: float, angle_deg: float) -> bool:

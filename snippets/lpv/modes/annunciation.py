@@ -6,9 +6,10 @@ The words are this handbook's; the labels of a type's own cockpit stand in its a
 
 from lpv.modes.machine import run_usual, step
 from lpv.modes.rules import Rules, usual_rules
-from lpv.modes.state import FLYING, MONITORING, SIDES, START, State, lateral_source, source
+from lpv.modes.state import FLYING, MONITORING, SIDES, State, lateral_source, source, start
 
 _LOST = {"nothing": "", "vertical": ", vertical lost", "all": ", lost"}
+NOTHING = "nothing shown"
 
 
 def announcement(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
@@ -18,20 +19,41 @@ def announcement(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
     """
     if not state.power:
         return (("power", "off"),)
-    told = []
+    shown = []
     if "source" in rules.announced:
-        told.append(("source", _sources(state, rules)))
+        shown.append(("source", _sources(state, rules)))
     if "level" in rules.announced:
-        told.append(("level", state.level + _LOST[state.missing]))
-    told.append(("lateral", _mode(state.lateral, rules)))
-    told.append(("vertical", _mode(state.vertical, rules)))
+        shown.append(("level", state.level + _LOST[state.missing]))
+    shown.append(("lateral", mode_words(lateral_modes(state, rules), rules)))
+    shown.append(("vertical", mode_words(vertical_modes(state, rules), rules)))
+    if state.phase == "missed" and "go-around" in rules.announced:
+        shown.append(("go-around", "selected"))
+    return tuple(shown)
+
+
+def lateral_modes(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
+    """The lateral modes that there are, each as (what a type announces it as, words): what flies, what waits."""
+    if state.lateral == "captured":
+        return (("captured", "captured"),)
+    if state.phase == "missed" and (state.fms or rules.go_around_roll != "FMS lateral"):
+        return (("go-around", "FMS lateral" if state.fms else rules.go_around_roll),)
+    flies = ("captured", "FMS lateral") if state.fms else ("basic mode", "basic mode")
+    return (flies,) if state.lateral == "inactive" else (flies, (state.lateral, state.lateral))
+
+
+def vertical_modes(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
+    """The vertical modes that there are, as `lateral_modes`."""
+    if state.vertical == "captured":
+        return (("captured", "captured"),)
     if state.phase == "missed":
-        told.append(("go-around", "selected"))
-    return tuple(told)
+        return (("go-around", rules.go_around_pitch),)
+    flies = ("basic mode", "basic mode")
+    return (flies,) if state.vertical == "inactive" else (flies, (state.vertical, state.vertical))
 
 
-def _mode(mode: str, rules: Rules) -> str:
-    return mode if mode == "inactive" or mode in rules.announced else "nothing shown"
+def mode_words(modes: "tuple[tuple[str, str], ...]", rules: Rules) -> str:
+    """The modes as a type announces them: "basic mode, armed"."""
+    return ", ".join([words for word, words in modes if word in rules.announced]) or NOTHING
 
 
 def _sources(state: State, rules: Rules) -> str:
@@ -42,12 +64,12 @@ def _sources(state: State, rules: Rules) -> str:
 
 
 def _side(state: State, side: int, rules: Rules) -> str:
-    found = source(state, side, rules)
-    return "SBAS without guidance" if found == "SBAS" and not lateral_source(state, rules, side) else found
+    name = source(state, side, rules)
+    return name + " without guidance" if name in ("SBAS", "ILS") and not lateral_source(state, rules, side) else name
 
 
 def announce(state: State, rules: Rules) -> "tuple[str, ...]":
-    """What is shown, one line for each thing: "lateral: armed"."""
+    """What is shown, one line for each thing: "lateral: basic mode, armed"."""
     return tuple([what + ": " + words for what, words in announcement(state, rules)])
 
 
@@ -57,11 +79,11 @@ def announce_usual(events: "list[str]", other: "dict[str, str]") -> "tuple[str, 
 
 
 def changes(before: State, after: State, rules: Rules) -> "tuple[str, ...]":
-    """What is shown differently, one line for each thing: "lateral: from armed to captured"."""
+    """What is shown differently, one line for each thing: "lateral: from basic mode, armed to captured"."""
     was, now = dict(announcement(before, rules)), dict(announcement(after, rules))
     lines = []
     for what in ("power", "source", "level", "lateral", "vertical", "go-around"):
-        old, new = was.get(what, "nothing shown"), now.get(what, "nothing shown")
+        old, new = was.get(what, NOTHING), now.get(what, NOTHING)
         if old != new:
             lines.append(what + ": from " + old + " to " + new)
     return tuple(lines)
@@ -85,9 +107,12 @@ class Moment:
         self.changes = changes
 
 
-def timeline(events: "list[str] | tuple[str, ...]", rules: Rules, start: State = START) -> "list[Moment]":
+def timeline(
+    events: "list[str] | tuple[str, ...]", rules: Rules, begin: "State | None" = None
+) -> "list[Moment]":
     """The start and then one Moment for every event; DomainError for an unknown event."""
-    moments = [Moment("", start, announce(start, rules), ())]
+    first = start(rules) if begin is None else begin
+    moments = [Moment("", first, announce(first, rules), ())]
     for event in events:
         before = moments[-1].state
         after = step(before, event, rules)

@@ -1,32 +1,35 @@
-"""Every state that a type can get into, and proof of what holds in all of them.
+"""Every state that a type can get into: proof of what holds in all of them, and what can catch a crew in some.
 
-Breadth first over all states and events, so that a property that does not hold is shown with a shortest
-sequence of events.  `lpv.aircraft.record` refuses a file that breaks one.
+Breadth first over all states and events, so that a property that does not hold, and a trap, are shown with a
+shortest sequence of events.  `lpv.aircraft.record` refuses a file that breaks a property.
+
+Both sides are taken alike, since no rule lets one side's modes depend on what the other has selected; only a
+localizer in the other side's receiver can matter, and is tried.  The signal counts while an SBAS approach is loaded.
 """
 
 from dataclasses import dataclass
 from functools import cache
 
 from lpv.core.errors import Fault
+from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.modes.annunciation import announce
-from lpv.modes.machine import EVENTS, step
-from lpv.modes.properties import ALWAYS, AT_EVERY_STEP, NO_TRAP, PROPERTIES, Always, AtEveryStep, NoTrap
-from lpv.modes.rules import Rules
-from lpv.modes.state import START, State
-from lpv.modes.ways import WAY, is_way_out
+from lpv.modes.machine import EVENTS, has_distance, step
+from lpv.modes.properties import PROPERTIES, Property, visible
+from lpv.modes.rules import LEVELS, SBAS, Rules, Source
+from lpv.modes.state import SIDES, State, start
+from lpv.modes.traps import TRAPS, Trap
 
-Property = Always | AtEveryStep | NoTrap
+# Events whose having no effect is itself worth a look.
+WITHOUT_EFFECT = ("arm approach", "go around", "path reached from above")
 Step = tuple[State, str, State]
 Modes = tuple[str, str]
+Chosen = tuple[tuple[str, str | tuple[str, ...] | tuple[Source, ...]], ...]
 
 
 @dataclass(frozen=True)
-class Counterexample:
-    """A property that does not hold: a shortest sequence of events from the start, and what is shown then."""
+class Example:
+    """A shortest sequence of events from the start to something, and what is shown then."""
 
-    key: str
-    statement: str
-    rules: tuple[str, ...]
     events: tuple[str, ...]
     shown: tuple[str, ...]
 
@@ -35,13 +38,14 @@ class Counterexample:
 class Exploration:
     """All that a type can get into.
 
-    states:          how many states can be reached
-    tried:           how many pairs of a state and an event were tried
-    transitions:     how many of them change the state
-    depth:           how many events it takes to reach the state that is farthest from the start
-    proven:          keys of the properties that hold, in the order of `mode_properties.PROPERTIES`
-    counterexamples: one for each property that does not hold
-    follows:         what follows what: (event, (lateral, vertical) before, and after), each once
+    states:      how many states can be reached
+    tried:       how many pairs of a state and an event were tried
+    transitions: how many of them change the state
+    depth:       how many events it takes to reach the state that is farthest from the start
+    proven:      keys of the properties that hold, in the order of `lpv.modes.properties.PROPERTIES`
+    broken:      (property, example) for each that does not hold
+    traps:       (trap, example) for each of `lpv.modes.traps.TRAPS` that this type has
+    follows:     what follows what: (event, (lateral, vertical) before, and after), each once
     """
 
     states: int
@@ -49,68 +53,93 @@ class Exploration:
     transitions: int
     depth: int
     proven: tuple[str, ...]
-    counterexamples: tuple[Counterexample, ...]
+    broken: tuple[tuple[Property, Example], ...]
+    traps: tuple[tuple[Trap, Example], ...]
     follows: tuple[tuple[str, Modes, Modes], ...]
 
 
 def single_events(rules: Rules) -> tuple[str, ...]:
-    """The events of a type that are not made of two others: one control, one side, one happening each."""
-    double = ["tune localizer", "untune localizer"]
-    if rules.selector == "shared":
-        double += [event for event in EVENTS if event.startswith("select") and event.endswith(" side")]
-    else:
-        double += ["select SBAS", "selector off"]
-    return tuple(event for event in EVENTS if event not in double)
+    """The events that can do something in a type, both sides alike, and a localizer on the other side if it matters."""
+    skipped = {event for event in EVENTS if event.rpartition(", ")[2] in SIDES}
+    either = any("either side" in word for one in rules.sources for words in one.key()[1:] for word in _words(words))
+    if either:
+        skipped -= {"tune localizer, monitoring side", "untune localizer, monitoring side"}
+    if not has_distance(rules):
+        skipped.add("arming distance reached")
+    if rules.source_control == "none":
+        skipped |= {event for event in EVENTS if event.startswith("select")}
+    return tuple(event for event in EVENTS if event not in skipped)
+
+
+def _words(words: object) -> tuple[str, ...]:
+    return words if isinstance(words, tuple) else ()
 
 
 def explore(rules: Rules) -> Exploration:
-    """Step through everything that can happen from the start, and check every property of PROPERTIES."""
+    """Step through everything that can happen from the start; check every property, look for every trap."""
     return _explored(tuple(rules.chosen().items()))
 
 
-def faults_of(found: Exploration, file: str) -> list[Fault]:
+def faults_of(explored: Exploration, file: str) -> list[Fault]:
     """A Fault of the file, under its key modes, for each property that does not hold; none if all hold."""
-    return [_fault(example, file) for example in found.counterexamples]
+    return [_fault(broken, example, file) for broken, example in explored.broken]
 
 
-def _fault(example: Counterexample, file: str) -> Fault:
+def _fault(broken: Property, example: Example, file: str) -> Fault:
     events = ", then ".join(f'"{event}"' for event in example.events) or "nothing at all"
+    document, place = DOCUMENTS[broken.regulation.source][1], broken.regulation.place
     return Fault(
-        file, "modes", f"after {events}: {'; '.join(example.shown)}", example.statement,
-        f"Correct the rules ({', '.join(example.rules)}) if the type does not do this; "
-        "if it does, this handbook cannot describe it as safe.",
+        file, "modes", f"after {events}: {'; '.join(example.shown)}",
+        f"{broken.statement} ({document}, {place}; {broken.regulation.status})",
+        f"Correct {', '.join(broken.rules)} if the type does not do this. If it does, no description of it here "
+        "would be safe to use.",
     )
 
 
 @cache
-def _explored(chosen: tuple[tuple[str, str | tuple[str, ...]], ...]) -> Exploration:
+def _explored(chosen: Chosen) -> Exploration:
     rules = Rules(**dict(chosen))
     parents, steps, tried = _all_steps(rules)
-    failed = _first_failures(parents, steps, rules)
+    failed = _first_failures(steps, rules)
+    caught = _first_examples(steps, rules)
+
+    def example(taken: Step) -> Example:
+        return Example((*_way_to(taken[0], parents), taken[1]), announce(taken[2], rules))
+
     return Exploration(
         len(parents), tried, len(steps), len(_way_to(next(reversed(parents)), parents)),
         tuple(rule.key for rule in PROPERTIES if rule.key not in failed),
-        tuple(_example(rule, failed[rule.key], rules) for rule in PROPERTIES if rule.key in failed),
+        tuple((rule, example(failed[rule.key])) for rule in PROPERTIES if rule.key in failed),
+        tuple((trap, example(caught[trap.key])) for trap in TRAPS if trap.key in caught),
         _follows(steps),
     )
 
 
 def _all_steps(rules: Rules) -> tuple[dict[State, Step | None], list[Step], int]:
-    """Each state with the step that first led to it, in the order found; all steps that change something."""
+    """Each state with the step that first led to it, in the order reached; all steps, those that do nothing too."""
     events = single_events(rules)
-    parents: dict[State, Step | None] = {START: None}
-    queue, steps = [START], []
+    begin = start(rules)
+    parents: dict[State, Step | None] = {begin: None}
+    queue, steps, tried = [begin], [], 0
     for state in queue:  # grows while it is read
         for event in events:
-            after = step(state, event, rules)
-            if after == state:
-                continue
+            after = _signal_counts(step(state, event, rules))
+            tried += 1
             taken = (state, event, after)
+            if after == state:
+                if event in WITHOUT_EFFECT:
+                    steps.append((state, event, state))
+                continue
             steps.append(taken)
             if after not in parents:
                 parents[after] = taken
                 queue.append(after)
-    return parents, steps, len(queue) * len(events)
+    return parents, steps, tried
+
+
+def _signal_counts(state: State) -> State:
+    """The same with a full signal where no SBAS approach is loaded: what it supports then makes no difference."""
+    return state if state.approach == SBAS or state.signal == LEVELS[0] else state.but(signal=LEVELS[0])
 
 
 def _way_to(state: State, parents: dict[State, Step | None]) -> tuple[str, ...]:
@@ -123,56 +152,46 @@ def _way_to(state: State, parents: dict[State, Step | None]) -> tuple[str, ...]:
     return tuple(reversed(events))
 
 
-Failure = tuple[tuple[str, ...], State]
-
-
-def _first_failures(
-    parents: dict[State, Step | None], steps: list[Step], rules: Rules
-) -> dict[str, Failure]:
-    """For each property that does not hold: the events of its first failure, and the state it ends in.
-
-    States and steps come in the order found, nearest first.
-    """
-    failed: dict[str, Failure] = {}
-    for always in ALWAYS:
-        bad = next((state for state in parents if not always.holds(state, rules)), None)
-        if bad is not None:
-            failed[always.key] = _way_to(bad, parents), bad
-    for rule in AT_EVERY_STEP:
-        taken = next((taken for taken in steps if not rule.holds(*taken, rules)), None)
-        if taken is not None:
-            failed[rule.key] = (*_way_to(taken[0], parents), taken[1]), taken[2]
-    with_way_out = _with_way_out(parents, steps)
-    trapped = next((state for state in parents if state not in with_way_out), None)
-    if trapped is not None:
-        failed[NO_TRAP.key] = _way_to(trapped, parents), trapped
+def _first_failures(steps: list[Step], rules: Rules) -> dict[str, Step]:
+    """For each property that does not hold, the first step that breaks it; steps come nearest first."""
+    failed: dict[str, Step] = {}
+    shown: dict[State, tuple[object, object]] = {}
+    for taken in steps:
+        before, event, after = taken
+        for state in (before, after):
+            if state not in shown:
+                shown[state] = visible(state, rules), announce(state, rules)
+        for rule in PROPERTIES:
+            if rule.key in failed:
+                continue
+            if rule.key == "change-announced":
+                (seen_before, told_before), (seen_after, told_after) = shown[before], shown[after]
+                holds = seen_before == seen_after or told_before != told_after
+            else:
+                holds = rule.holds(before, event, after, rules)
+            if not holds:
+                failed[rule.key] = taken
     return failed
 
 
-def _with_way_out(parents: dict[State, Step | None], steps: list[Step]) -> set[State]:
-    """The states from which a way out can be reached: backwards from the ways out."""
-    before: dict[State, list[State]] = {}
-    for state, event, after in steps:
-        if event in WAY:
-            before.setdefault(after, []).append(state)
-    queue = [state for state in parents if is_way_out(state)]
-    found = set(queue)
-    for state in queue:  # grows while it is read
-        earlier = [one for one in before.get(state, []) if one not in found]
-        found.update(earlier)
-        queue += dict.fromkeys(earlier)
-    return found
-
-
-def _example(rule: Property, failure: Failure, rules: Rules) -> Counterexample:
-    events, state = failure
-    return Counterexample(rule.key, rule.statement, rule.rules, events, announce(state, rules))
+def _first_examples(steps: list[Step], rules: Rules) -> dict[str, Step]:
+    """For each trap that the type has, the first step that shows it."""
+    caught: dict[str, Step] = {}
+    waiting: dict[str, list[Trap]] = {}
+    for trap in TRAPS:
+        for event in trap.events:
+            waiting.setdefault(event, []).append(trap)
+    for taken in steps:
+        for trap in waiting.get(taken[1], ()):
+            if trap.key not in caught and trap.happens(*taken, rules):
+                caught[trap.key] = taken
+    return caught
 
 
 def _follows(steps: list[Step]) -> tuple[tuple[str, Modes, Modes], ...]:
-    found = {
+    rows = {
         (event, (before.lateral, before.vertical), (after.lateral, after.vertical))
         for before, event, after in steps
     }
-    changed = [row for row in found if row[1] != row[2]]
+    changed = [row for row in rows if row[1] != row[2]]
     return tuple(sorted(changed, key=lambda row: (EVENTS.index(row[0]), row[1:])))

@@ -1,98 +1,279 @@
-"""What the approach guidance of a type does, as rules: a choice of words for each question.
+"""What the approach guidance of a type does, as rules: choices of words, and a list of guidance sources.
 
-The aircraft file holds one choice for every rule.  The browser's tools use the same list.
+The aircraft file holds one choice for every row of RULES, some words for every row of LISTS, and the sources.
+What each word means stands in `lpv.modes.meanings`; the browser's tools use this list alone.
 """
 
 from lpv.core.errors import DomainError, shown
 
-# What a type may do, as it stands in the aircraft file: rule -> (what it says, choices, the usual one first).
-# The last choices of some rules are faults of design: the exploration shows them and the file is refused.
+SBAS, ILS, FMS = "SBAS", "ILS", "FMS lateral navigation"
+SOURCES = (SBAS, ILS, FMS)
+LEVELS = ("LPV", "LNAV/VNAV", "LNAV", "none")  # of service, best first; also what the signal supports
+
+# Rule -> (the question it answers, the choices, the usual one first).  Choices that break a regulation are among
+# them, so that a file can state them: `lpv.modes.properties` then refuses it and says why.
 RULES = {
-    "selector": ("one source selector for both sides, or one per side", ("shared", "per side")),
-    "selector_after_landing": ("the source selector after landing", ("stays", "off")),
-    "selector_after_go_around": ("the source selector after a go-around", ("stays", "off")),
-    "selector_after_power": ("the source selector after power is removed", ("off", "stays")),
-    "selector_off_shows": (
-        "what a side with its selector off and a localizer tuned shows",
-        ("the tuned localizer", "FMS lateral navigation"),
-    ),
-    "localizer_with_selector_on": (
-        "what a tuned localizer does while the selector is on",
-        ("no effect", "takes over its side", "inhibits SBAS on both sides"),
-    ),
+    "source_control": ("who has a control that selects the source", ("shared", "per side", "none")),
     "approach_after_landing": ("the loaded approach after landing", ("cleared", "kept")),
+    "approach_after_power": ("the loaded approach after power is removed", ("cleared", "kept")),
     "tuning_after_power": ("the tuned frequencies after power is removed", ("kept", "cleared")),
-    "arming": ("when the approach can be armed", ("with an approach source", "at any time in flight")),
-    "arming_inside_pfaf": ("whether the approach can be armed inside the PFAF", ("allowed", "refused")),
-    "vertical_arms": ("when vertical guidance arms", ("with lateral", "once lateral is captured")),
-    "vertical_capture": ("when vertical guidance may be captured", ("after lateral", "on its own")),
-    "vertical_first": ("whether the flight manual allows vertical before lateral", ("not allowed", "allowed")),
-    "path_from_above": ("what armed vertical guidance does when the path is met from above",
-                        ("captures", "stays armed")),
-    "when_source_lost": ("what an armed or captured mode becomes when its source goes",
-                         ("lost", "inactive", "unchanged")),
+    "arming_too_early": ("arming outside the arming distance", ("refused", "waits")),
+    "captures_from": ("from which lateral mode the course is captured", ("any mode", "FMS lateral only", "basic only")),
+    "vertical_arms": ("when the path arms", ("with lateral", "once lateral is captured", "by its own control")),
+    "vertical_capture": ("when the path may be captured", ("after lateral", "on its own")),
+    "path_from_above": ("an armed path that is met from above", ("captures", "stays armed")),
+    "fms_lateral": (
+        "an FMS lateral mode that can fly before the final course", ("with any source", "with FMS selected", "none")),
+    "when_lateral_lost": (
+        "what an armed or captured course becomes when its source goes", ("lost", "basic mode", "armed", "unchanged")),
+    "when_vertical_lost": (
+        "what an armed or captured path becomes when its source goes", ("lost", "basic mode", "armed", "unchanged")),
     "recapture": ("how lost guidance comes back when there is a source again", ("after re-arming", "by itself")),
-    "level_after_loss": (
-        "the level of service after a loss, with the approach still active",
-        ("stays lost", "returns with the signal", "falls back to LNAV"),
-    ),
+    "autopilot_after_loss": ("the autopilot when captured guidance is lost", ("stays engaged", "disconnects")),
+    "level_falls_outside": (
+        "the level of service when the signal falls, before the PFAF",
+        ("stays, flagged", "falls to the level supported", "falls to LNAV")),
+    "level_falls_inside": (
+        "the level of service when the signal falls, inside the PFAF",
+        ("stays, flagged", "falls to the level supported", "falls to LNAV")),
+    "level_returns_outside": (
+        "the level of service when the signal is back, before the PFAF",
+        ("with the next activation", "with the signal")),
+    "level_returns_inside": (
+        "the level of service when the signal is back, inside the PFAF",
+        ("with the next activation", "with the signal")),
     "go_around": ("when a go-around can be selected", ("at any time in flight", "only with guidance captured")),
-    "best_level": ("the best level of service that the equipment is approved for", ("LPV", "LNAV/VNAV", "LNAV")),
+    "go_around_roll": ("the lateral mode of a go-around", ("FMS lateral", "heading held", "wings level")),
+    "go_around_pitch": ("the vertical mode of a go-around", ("fixed pitch", "speed", "climb to the altitude set")),
+    "best_level": ("the best level of service that the equipment is approved for", LEVELS[:3]),
     "baro_vnav": ("vertical guidance from the altimeter, for LNAV/VNAV", ("not approved", "approved")),
 }
-ANNOUNCED = ("source", "level", "armed", "captured", "lost")
+# The rules on which the selected source depends, as they go to the phone.
+SENT = ("source_control", "approach_after_landing", "approach_after_power", "tuning_after_power", "sources")
+FOR_SELECTION = SENT[:-1]
+# List -> (the question it answers, the words allowed).
+LISTS = {
+    "armed_by": ("what arms the approach", ("its control", "activating the approach", "the FMS lateral mode",
+                                            "coming within the arming distance")),
+    "arming_needs": ("what arming needs, all of it", (
+        "a guiding source", "an active approach", "a level of service", "before the PFAF", "the arming distance",
+        "the FMS lateral mode")),
+    "announced": ("what is announced to the crew", (
+        "source", "level", "basic mode", "armed", "captured", "lost", "go-around", "autopilot off")),
+}
+ANNOUNCED = LISTS["announced"][1]
+# Condition -> (what it is about, of which source or side, whether it must hold).
+_POSITIVE = (
+    ("SBAS approach loaded", "loaded", SBAS), ("SBAS approach active", "active", SBAS),
+    ("ILS approach loaded", "loaded", ILS), ("ILS approach active", "active", ILS),
+    ("localizer tuned on this side", "tuned", "this side"), ("localizer tuned on either side", "tuned", "either side"),
+    ("SBAS selected", "selected", SBAS), ("ILS selected", "selected", ILS), ("level of service", "level", ""),
+)
+_CONDITIONS = {words: (what, name, True) for words, what, name in _POSITIVE}
+_CONDITIONS.update({"no " + words: (what, name, False) for words, what, name in _POSITIVE})
+_CONDITIONS.update({"in flight": ("flight", "", True), "on the ground": ("flight", "", False)})
+CONDITIONS = tuple([row[0] for row in _POSITIVE] + ["no " + row[0] for row in _POSITIVE]
+                   + ["in flight", "on the ground"])
+CONTROL, TAKEN_AWAY, CAPTURED, ARMING = (
+    "its control", "another taken away", "its course captured", "arming the approach")
+SELECTED_BY = (
+    CONTROL, TAKEN_AWAY, "loading its approach", "activating its approach", ARMING, CAPTURED,
+    "coming within the arming distance", "passing the PFAF", "tuning a localizer on this side",
+    "tuning a localizer on either side",
+)
+REMOVED_BY = (
+    CONTROL, "loading another approach", "tuning a localizer on this side", "tuning a localizer on either side",
+    "untuning the localizer", "no longer offered", "its guidance lost", "go-around", "landing", "removal of power",
+)
+FOR_FMS = (CONTROL, TAKEN_AWAY)  # what can select FMS lateral navigation
+
+
+class Source:
+    """One guidance source of a type.
+
+    name:         out of SOURCES
+    offered:      what must hold for it to be selected, out of CONDITIONS; () always
+    guides_while: what must hold besides for it to guide, out of CONDITIONS
+    selected_by, removed_by: what selects it and what takes it away, out of SELECTED_BY and REMOVED_BY
+    offered_if, guides_if: the first two as (what, of what, whether it must hold), for `lpv.modes.state`
+    """
+
+    def __init__(
+        self, name: str, offered: "tuple[str, ...]" = (), guides_while: "tuple[str, ...]" = (),
+        selected_by: "tuple[str, ...]" = (), removed_by: "tuple[str, ...]" = (),
+    ) -> None:
+        for what, words, allowed in (
+            ("name", (name,), SOURCES), ("offered", offered, CONDITIONS), ("guides_while", guides_while, CONDITIONS),
+            ("selected_by", selected_by, SELECTED_BY), ("removed_by", removed_by, REMOVED_BY),
+        ):
+            for word in words:
+                if word not in allowed:
+                    raise DomainError(f"source {what}: found {shown(word)}; allowed: {', '.join(allowed)}.")
+        self.name = name
+        self.offered = tuple(offered)
+        self.guides_while = tuple(guides_while)
+        self.selected_by = tuple(selected_by)
+        self.removed_by = tuple(removed_by)
+        self.offered_if = tuple([_CONDITIONS[word] for word in offered])
+        self.guides_if = tuple([_CONDITIONS[word] for word in guides_while])
+
+    def key(self) -> "tuple[object, ...]":
+        """The fields as one tuple; `Source(*source.key())` is the same again."""
+        return (self.name, self.offered, self.guides_while, self.selected_by, self.removed_by)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Source) and self.key() == other.key()
+
+    def __hash__(self) -> int:
+        return hash(self.key())
 
 
 class Rules:
-    """One type's behaviour: an attribute for each of RULES, and `announced`, a tuple out of ANNOUNCED."""
+    """One type's behaviour: an attribute for each of RULES and LISTS, and `sources` in order of precedence."""
 
-    selector: str
-    selector_after_landing: str
-    selector_after_go_around: str
-    selector_after_power: str
-    selector_off_shows: str
-    localizer_with_selector_on: str
+    source_control: str
     approach_after_landing: str
+    approach_after_power: str
     tuning_after_power: str
-    arming: str
-    arming_inside_pfaf: str
+    arming_too_early: str
+    captures_from: str
     vertical_arms: str
     vertical_capture: str
-    vertical_first: str
     path_from_above: str
-    when_source_lost: str
+    fms_lateral: str
+    when_lateral_lost: str
+    when_vertical_lost: str
     recapture: str
-    level_after_loss: str
+    autopilot_after_loss: str
+    level_falls_outside: str
+    level_falls_inside: str
+    level_returns_outside: str
+    level_returns_inside: str
     go_around: str
+    go_around_roll: str
+    go_around_pitch: str
     best_level: str
     baro_vnav: str
+    armed_by: "tuple[str, ...]"
+    arming_needs: "tuple[str, ...]"
     announced: "tuple[str, ...]"
+    sources: "tuple[Source, ...]"
 
-    def __init__(self, **chosen: "str | tuple[str, ...]") -> None:
-        """All of RULES and `announced` must be given; DomainError for what is missing, unknown or not a choice."""
+    def __init__(self, **chosen: "str | tuple[str, ...] | tuple[Source, ...]") -> None:
+        """Everything must be given; DomainError for what is missing, unknown or not a choice."""
         for key in chosen:
-            if key not in RULES and key != "announced":
-                raise DomainError(f"rules: found {shown(key)}; allowed: {', '.join(RULES)}, announced.")
+            if key not in RULES and key not in LISTS and key != "sources":
+                raise DomainError(f"rules: found {shown(key)}; allowed: {', '.join([*RULES, *LISTS])}, sources.")
         for key, (_, choices) in RULES.items():
             if chosen.get(key) not in choices:
                 raise DomainError(f"rule {key}: found {shown(chosen.get(key))}; allowed: {', '.join(choices)}.")
             setattr(self, key, chosen[key])
-        words = tuple(chosen.get("announced", ()))
-        for word in words:
-            if word not in ANNOUNCED:
-                raise DomainError(f"announced: found {shown(word)}; allowed: {', '.join(ANNOUNCED)}.")
-        self.announced = words
+        for key, (_, allowed) in LISTS.items():
+            setattr(self, key, _words(key, chosen.get(key), allowed))
+        self.sources = _sources(chosen.get("sources"))
 
-    def chosen(self) -> "dict[str, str | tuple[str, ...]]":
-        """Rule -> what was chosen, with `announced`; `Rules(**rules.chosen())` is the same again."""
-        found = {key: getattr(self, key) for key in RULES}
-        found["announced"] = self.announced
+    def chosen(self) -> "dict[str, str | tuple[str, ...] | tuple[Source, ...]]":
+        """Rule -> what was chosen; `Rules(**rules.chosen())` is the same again."""
+        return {key: getattr(self, key) for key in [*RULES, *LISTS, "sources"]}
+
+    def source(self, name: str) -> "Source | None":
+        """The source of this name, None if the type has none."""
+        for one in self.sources:
+            if one.name == name:
+                return one
+        return None
+
+
+def _words(key: str, found: object, allowed: "tuple[str, ...]") -> "tuple[str, ...]":
+    if not isinstance(found, (tuple, list)):
+        raise DomainError(f"{key}: found {shown(found)}; allowed: a list of {', '.join(allowed)}.")
+    for word in found:
+        if word not in allowed:
+            raise DomainError(f"{key}: found {shown(word)}; allowed: {', '.join(allowed)}.")
+    return tuple(found)
+
+
+def _sources(found: object) -> "tuple[Source, ...]":
+    rows = tuple(found) if isinstance(found, (tuple, list)) else ()
+    last = [row for row in rows if TAKEN_AWAY in row.selected_by and not row.offered]
+    if not last:
+        raise DomainError(
+            f"sources: found {len(rows)}; allowed: at least one that is always offered and selected by "
+            f"{shown(TAKEN_AWAY)}."
+        )
+    return rows
+
+
+def sources_text(sources: "tuple[Source, ...]") -> str:
+    """The sources as one line of numbers, for the browser's tools; `sources_of` reads it.
+
+    Each source is its place in SOURCES and four lists of places in the words allowed there: "0;;3;0;0 9".
+    """
+    return ",".join([
+        ";".join([" ".join([str(allowed.index(word)) for word in words]) for words, allowed in (
+            ((one.name,), SOURCES), (one.offered, CONDITIONS), (one.guides_while, CONDITIONS),
+            (one.selected_by, SELECTED_BY), (one.removed_by, REMOVED_BY))])
+        for one in sources
+    ])
+
+
+def sources_of(text: str) -> "tuple[Source, ...]":
+    """The sources of a line that `sources_text` wrote; DomainError if it is none."""
+    rows = []
+    for row in text.split(","):
+        parts = row.split(";")
+        if len(parts) != 5 or [word for part in parts for word in part.split() if not word.isdigit()]:
+            raise DomainError(f"sources: found {shown(row)}; allowed: five lists of numbers.")
+        lists = (SOURCES, CONDITIONS, CONDITIONS, SELECTED_BY, REMOVED_BY)
+        words = [
+            tuple([_at(allowed, int(number)) for number in parts[place].split()])
+            for place, allowed in enumerate(lists)
+        ]
+        rows.append(Source(words[0][0] if words[0] else "", *words[1:]))
+    return tuple(rows)
+
+
+def selection_fields(rules: Rules) -> "dict[str, str]":
+    """The rules on which the selected source depends, as plain texts; `selection_rules` reads them."""
+    fields: dict[str, str] = {key: getattr(rules, key) for key in FOR_SELECTION}
+    fields["sources"] = sources_text(rules.sources)
+    return fields
+
+
+def selection_rules(found: object) -> Rules:
+    """Rules that select sources as those of `selection_fields` do, otherwise the usual ones; Rules as they are.
+
+    found: anything with the fields as attributes; DomainError for one that is no such thing
+    """
+    if isinstance(found, Rules):
         return found
+    texts: dict[str, str] = {key: getattr(found, key) for key in SENT}
+    sources = sources_of(texts.pop("sources"))
+    return usual_rules(sources=sources, **texts)
 
 
-def usual_rules(**other: "str | tuple[str, ...]") -> Rules:
+def _at(allowed: "tuple[str, ...]", place: int) -> str:
+    if place >= len(allowed):
+        raise DomainError(f"sources: found number {place}; allowed: below {len(allowed)}.")
+    return allowed[place]
+
+
+# One control that asks for SBAS; without it a tuned localizer shows, else the FMS.
+USUAL_SOURCES = (
+    Source(SBAS, (), (), (CONTROL,), (CONTROL, "removal of power")),
+    Source(ILS, ("localizer tuned on this side", "no SBAS selected"), (),
+           (TAKEN_AWAY, "tuning a localizer on this side"), ("no longer offered",)),
+    Source(FMS, (), (), (TAKEN_AWAY,), ()),
+)
+
+
+def usual_rules(**other: "str | tuple[str, ...] | tuple[Source, ...]") -> Rules:
     """The first choice of every rule, everything announced, except what is given; DomainError as `Rules`."""
-    chosen: dict[str, str | tuple[str, ...]] = {key: choices[0] for key, (_, choices) in RULES.items()}
+    chosen: dict[str, str | tuple[str, ...] | tuple[Source, ...]] = {
+        key: choices[0] for key, (_, choices) in RULES.items()}
+    chosen["armed_by"] = LISTS["armed_by"][1][:1]
+    chosen["arming_needs"] = LISTS["arming_needs"][1][:1]
     chosen["announced"] = ANNOUNCED
+    chosen["sources"] = USUAL_SOURCES
     chosen.update(other)
     return Rules(**chosen)

@@ -12,8 +12,10 @@ from lpv.core.findings import Finding, not_compared
 from lpv.core.text import quantity
 from lpv.decide.currency import currency
 from lpv.facts import value
-from lpv.intercept.course import within_arming_window
-from lpv.modes.state import FLYING, MONITORING, START, State, lateral_source, source
+from lpv.intercept.course import ready_to_arm
+from lpv.modes.machine import step, with_localizers
+from lpv.modes.rules import Rules
+from lpv.modes.state import FLYING, MONITORING, START, State, coming_source, lateral_source, source
 from lpv.setup import radio
 from lpv.setup.expected import Expected
 from lpv.setup.minimum import ft, kind_of_minimum, minimum, missed_altitude
@@ -69,17 +71,17 @@ def localizers_mhz(side: Side) -> "list[float]":
     return [mhz for mhz in side.tuned_mhz or [] if radio.is_localizer(mhz)]
 
 
-def state_of(setup: Setup) -> State:
+def state_of(setup: Setup, rules: Rules) -> State:
     """The set-up as a state of the modes, with the SBAS approach active; the flying side is the pilot flying's.
 
     Where nobody has said who flies, the left side is taken.
     """
     flying, monitoring = setup.sides() if setup.flying != "right" else (setup.right, setup.left)
-    return START.but(
+    none = "FMS lateral navigation"
+    selected = START.but(
         phase="outside", approach="SBAS", active=True, level="LPV",
-        selector=(flying.source == "SBAS", monitoring.source == "SBAS"),
-        tuned=(localizers_mhz(flying) != [], localizers_mhz(monitoring) != []),
-    )
+        selected=(flying.source or none, monitoring.source or none))
+    return with_localizers(selected, (localizers_mhz(flying) != [], localizers_mhz(monitoring) != []), rules)
 
 
 def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
@@ -88,14 +90,16 @@ def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Findi
         return [not_stated("set-source", "guidance source", side.name, "SBAS")]
     rules = expected.rules
     index = MONITORING if side.name == ("left" if setup.flying == "right" else "right") else FLYING
-    state = state_of(setup)
+    state = state_of(setup, rules)
     shown = source(state, index, rules)
     what = "source " + side.source
-    if shown == "ILS":
+    if shown == "ILS" and lateral_source(state, rules, index):
         return [differs(
             "set-wrong-source", "stop", what, "SBAS", "The deviation shown is that of the tuned localizer.",
             "Select SBAS, and take the localizer out of the receiver.", side.name, "shown: " + shown,
         )]
+    if shown != "SBAS" and coming_source(state, rules, index) == "SBAS":
+        return [agrees("set-source", what + ", SBAS with its course", "SBAS", side.name)]
     if side.source != "SBAS":
         return [differs("set-source", "stop", what, "SBAS", "Nothing guides to this runway from this source.",
                         "Select SBAS.", side.name)]
@@ -187,11 +191,11 @@ def armed(setup: Setup, expected: Expected) -> "list[Finding]":
     if setup.armed is None or setup.across_nm is None or setup.track_deg is None:
         return [not_stated("set-armed", "whether it is armed, from where and on which track", "")]
     what = f"armed {quantity(abs(setup.across_nm), 'NM', 0.1)} from the course, track {course_text(setup.track_deg)}"
-    if within_arming_window(setup.across_nm, setup.track_deg, expected.course_deg):
+    if ready_to_arm(setup.across_nm, setup.track_deg, expected.course_deg, expected.arm_within_nm):
         return [agrees("set-armed", what, "")]
-    window = quantity(value("arming_window_nm"), "NM", 0.1)
+    near = "" if expected.arm_within_nm is None else f"within {quantity(expected.arm_within_nm, 'NM', 0.1)} and "
     return [Finding(
-        "set-armed", "resolve", what, computed=f"within {window} and heading toward it",
+        "set-armed", "resolve", what, computed=near + "heading toward it, inbound",
         why="Armed too early, it may capture from far away or in the wrong place.",
         action="Take it off, and arm when close and heading toward the course.",
     )]
@@ -199,7 +203,11 @@ def armed(setup: Setup, expected: Expected) -> "list[Finding]":
 
 def kept_without_power(setup: Setup, expected: Expected) -> "list[Finding]":
     """Where the type's source selector survives the removal of power: that it does; nothing about other types."""
-    if expected.rules.selector_after_power == "off":
+    rules = expected.rules
+    left = state_of(setup, rules).but(selected=("SBAS", "SBAS"))
+    for event in ("land", "power off", "power on"):
+        left = step(left, event, rules)
+    if left.selected[FLYING] != "SBAS":
         return []
     return [Finding(
         "set-selector-kept", "note", "source selector: survives the removal of power in this type",

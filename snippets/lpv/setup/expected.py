@@ -5,7 +5,7 @@
 
 from lpv.decide.lines import row_for, straight_in_rows
 from lpv.decide.minimum import Day, Minimum, MissedAltitude, minimum, missed_altitude
-from lpv.modes.rules import Rules, usual_rules
+from lpv.modes.rules import Rules, selection_rules, usual_rules
 from lpv.setup.records import Setup
 
 TYPE_CHECKING = False
@@ -37,7 +37,12 @@ class Expected:
     @property
     def rules(self) -> Rules:
         """The rules of the type's modes; for any type the usual ones with a selector per side."""
-        return self.aircraft.rules if self.aircraft else usual_rules(selector="per side")
+        return selection_rules(self.aircraft.rules) if self.aircraft else usual_rules(source_control="per side")
+
+    @property
+    def arm_within_nm(self) -> "float | None":
+        """Distance from the course within which the type or its operator arms; None where neither has such a rule."""
+        return self.aircraft.arm_within_nm if self.aircraft else None
 
     @property
     def best_level(self) -> str:

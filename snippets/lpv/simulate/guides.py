@@ -16,11 +16,13 @@ from lpv.facts import value
 from lpv.fas import segment
 from lpv.path import deviation
 from lpv.path.ils_scale import glide_slope_full_scale_ft, localizer_full_scale_deg
-from lpv.path.profile import EARTH_RADIUS_FT, straight_path_height_ft
+from lpv.path.profile import EARTH_RADIUS_FT, barometric_path_height_ft, straight_path_height_ft
 from lpv.path.sbas_scale import course_full_scale_ft, cut_dots, path_full_scale_ft
-from lpv.path.scale import origin_distance_nm
+from lpv.path.scale import lnav_vnav_full_scale_ft, origin_distance_nm
+from lpv.simulate.air import Air
 
 KNOTS_NM = (-2.0, 5.0, 20.0, 40.0)
+BARO_KNOTS_NM = (0.0, 3.0, 8.0, 15.0)
 
 
 @dataclass(frozen=True)
@@ -42,13 +44,13 @@ class Path:
         return (c1 + x * (2.0 * c2 + x * 3.0 * c3)) / FT_PER_NM
 
 
-def path_through(height_ft: Callable[[float], float]) -> Path:
+def path_through(height_ft: Callable[[float], float], knots_nm: tuple[float, ...] = KNOTS_NM) -> Path:
     """The cubic through four points of an exact path, given as height (ft) by distance (NM)."""
-    heights = [height_ft(x) for x in KNOTS_NM]
+    heights = [height_ft(x) for x in knots_nm]
     total = [0.0, 0.0, 0.0, 0.0]
-    for i, x in enumerate(KNOTS_NM):
+    for i, x in enumerate(knots_nm):
         basis, scale = [1.0], heights[i]
-        for other in (k for k in KNOTS_NM if k != x):
+        for other in (k for k in knots_nm if k != x):
             basis = [(basis[n - 1] if n else 0.0) - other * (basis[n] if n < len(basis) else 0.0)
                      for n in range(len(basis) + 1)]
             scale /= x - other
@@ -114,6 +116,26 @@ def sbas_guide(approach: Approach, pfaf_nm: float, on_vectors: bool) -> Guide:
         return approach.chart.threshold_elevation_ft + above_ltp_m / M_PER_FT
 
     return Guide("SBAS", 0.0, (0.0, 0.0), path_through(height_ft), course_scale_ft, path_scale_ft)
+
+
+def altimeter_guide(approach: Approach, sbas: Guide, air: Air) -> Guide:
+    """LNAV/VNAV with baro-VNAV on this approach: the course of SBAS, the path where the altimeter shows it.
+
+    The path is coded from the threshold crossing height at the glidepath angle along the curved earth; in cold air
+    it lies lower.  Vertical full scale: that of LNAV/VNAV.
+    """
+    chart, held = approach.chart, approach.segment
+
+    def height_ft(distance_nm: float) -> float:
+        coded_ft = barometric_path_height_ft(distance_nm, chart.threshold_elevation_ft, held.tch_ft, held.gpa_deg)
+        return air.true_ft(coded_ft)
+
+    def path_scale_ft(distance_nm: float) -> float:
+        return lnav_vnav_full_scale_ft(
+            origin_distance_nm(max(0.0, distance_nm), held.tch_ft, held.gpa_deg), held.gpa_deg)
+
+    path = path_through(height_ft, BARO_KNOTS_NM)
+    return Guide("altimeter", 0.0, (0.0, 0.0), path, sbas.course_scale_ft, path_scale_ft)
 
 
 def ils_guide(

@@ -74,13 +74,12 @@ class Run:
 
     def apply(self, event: str) -> None:
         """An event of the modes."""
-        before, refused = self.state, self._refusal(event)
-        if not refused:
-            self.state = step(before, event, self.rules)
-            self._order(before)
-            if event.startswith("path reached"):
-                self.sides.pop("path", None)
-            refused = ", without effect" if self.state == before else ""
+        before = self.state
+        self.state = step(before, event, self.rules)
+        self._order(before)
+        if event.startswith("path reached"):
+            self.sides.pop("path", None)
+        refused = self._why_not(event) if self.state == before else ""
         self.note(event, event[0].upper() + event[1:] + refused, changes(before, self.state, self.rules))
         self._tell_scale(before)
 
@@ -92,14 +91,12 @@ class Run:
         if old is not None and new is not None and old != new and self.state.phase != "ground":
             self.note("scale", f"Full scale of the course deviation changes from {old} ft to {new} ft")
 
-    def _refusal(self, event: str) -> str:
-        window_nm = self.setting.aircraft.capture.arms_within_nm
-        if event != "arm approach" or window_nm is None:
-            return ""
-        found = lateral_source(self.state, self.rules)
-        guide = self.setting.guides[found or "FMS"]
-        beside_nm = abs(guide.beside_ft(self.point.along_ft, self.point.across_ft)) / FT_PER_NM
-        return f", without effect: farther than {window_nm:g} NM from the course" if beside_nm > window_nm else ""
+    def _why_not(self, event: str) -> str:
+        """Why an event had no effect, as far as it is the type's arming distance."""
+        capture = self.setting.aircraft.capture
+        if event != "arm approach" or capture.arms_within_nm is None or self.state.near:
+            return ", without effect"
+        return f", without effect: farther than {capture.arms_within_nm:g} NM from the {capture.arms_within_of}"
 
     def happen(self) -> None:
         """The next event of the scenario."""
@@ -181,6 +178,8 @@ class Run:
         course = path = None
         if self.state.lateral == "captured":
             course = self.setting.guides[lateral_source(self.state, self.rules)]
+        elif self.state.fms:
+            course = self.setting.guides["FMS"]
         if self.state.vertical == "captured":
             path = self.setting.path_guide(self.state)
         if course is None and self.orders.course is not None:
@@ -192,8 +191,11 @@ class Run:
         self.orders = replace(self.orders, course=course, path=path)
 
     def _go_around(self, before: State) -> None:
-        """Straight ahead along the final course; the descent goes on until the reaction time is over."""
-        self.orders = replace(self.orders, course=self.setting.guides["missed"], path=None)
+        """Along the missed approach or on the heading, as the type does; the descent goes on for the reaction time."""
+        course = self.setting.guides["missed"] if self.state.fms else None
+        self.orders = replace(self.orders, course=course, path=None)
+        if course is None and (before.phase != "missed" or before.fms):
+            self.orders = replace(self.orders, heading=self.point.heading)
         if before.phase != "missed":
             self.orders = replace(self.orders, climb_fps=self.point.climb_fps, speed_kt=self.point.airspeed_kt)
             self.rotation_s = self.time_s + self.setting.aircraft.go_around.reaction_s

@@ -30,7 +30,9 @@ ACTIVATIONS = ("procedure", "vectors")
 KINDS = ("as it should be", "go-around", "cold", "course", "path", "source", "loss", "after landing")
 TRIGGERS = ("time_s", "after_s", "distance_nm", "across_nm", "altitude_ft")
 # Events that happen by where the aircraft is, and those that begin or end a flight.
-AUTOMATIC = ("course reached", "path reached from below", "path reached from above", "PFAF passed", "land")
+AUTOMATIC = (
+    "arming distance reached", "course reached", "path reached from below", "path reached from above", "PFAF passed",
+    "land")
 CREW = tuple(event for event in EVENTS if event not in AUTOMATIC and event not in ("take off", "next approach"))
 TUNING = tuple(event for event in EVENTS if event.startswith("tune"))
 

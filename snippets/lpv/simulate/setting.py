@@ -13,7 +13,7 @@ from lpv.decide.stabilised import GATES, Gate
 from lpv.geodesy import earth
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
 from lpv.simulate.air import Air, WindRow, make_air
-from lpv.simulate.guides import Guide, fms_guide, ils_guide, missed_guide, sbas_guide
+from lpv.simulate.guides import Guide, altimeter_guide, fms_guide, ils_guide, missed_guide, sbas_guide
 from lpv.simulate.point_mass import Limits, Point
 from lpv.simulate.scenario import Scenario
 
@@ -25,7 +25,7 @@ class Setting:
     course_deg:  final course in the chart's reference, unrounded
     speeds_kt:   target speed of each step of the aircraft's schedule
     minimum_ft:  the decision altitude used, on the altimeter
-    guides:      "SBAS", "ILS" (if the scenario has one), "FMS", "missed"
+    guides:      "SBAS", "altimeter" (its baro-VNAV path), "ILS" (if the scenario has one), "FMS", "missed"
     """
 
     scenario: Scenario
@@ -57,6 +57,11 @@ class Setting:
         """The source of vertical guidance on the flying side, None if there is none."""
         return self.guides.get(vertical_source(state, self.aircraft.rules))
 
+    def distance_nm(self, point: Point, of: str) -> float:
+        """Distance to the final course, to the PFAF or to the airport, which is taken at the threshold."""
+        along_ft = {"final course": point.along_ft, "PFAF": self.pfaf_nm * FT_PER_NM, "airport": 0.0}[of]
+        return math.hypot(point.along_ft - along_ft, point.across_ft) / FT_PER_NM
+
     def heading(self, heading_deg: float) -> float:
         """A heading in the chart's reference as an angle (rad) from the final course."""
         return math.radians(degrees_180(heading_deg - self.course_deg))
@@ -84,12 +89,12 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
     course_deg = (approach.true_course_deg - variation) % 360.0
     pfaf_nm = _along_nm(approach, approach.pfaf.latitude_deg, approach.pfaf.longitude_deg)
     winds = tuple(WindRow(row.height_ft, row.from_deg, row.speed_kt) for row in scenario.winds)
+    air = make_air(chart.airport_elevation_ft, story.temperature_c, course_deg, winds)
     return Setting(
-        scenario, approach, aircraft,
-        make_air(chart.airport_elevation_ft, story.temperature_c, course_deg, winds),
+        scenario, approach, aircraft, air,
         Limits(math.radians(flying.bank_limit_deg), math.radians(flying.roll_rate_deg_per_s),
                flying.deceleration_kt_per_s, flying.path_deceleration_kt_per_s),
-        _guides(scenario, approach, pfaf_nm), course_deg, pfaf_nm,
+        _guides(scenario, approach, aircraft, pfaf_nm, air), course_deg, pfaf_nm,
         aircraft.vref_kt(story.weight_lb), aircraft.target_speeds_kt(story.weight_lb),
         _minimum_ft(approach, aircraft) if story.minimum_ft is None else story.minimum_ft,
         tuple(GATES) + tuple(aircraft.operator_gates()),
@@ -111,12 +116,17 @@ def _along_nm(approach: Approach, latitude_deg: float, longitude_deg: float) -> 
     return -foot.along_nm
 
 
-def _guides(scenario: Scenario, approach: Approach, pfaf_nm: float) -> dict[str, Guide]:
+def _guides(
+    scenario: Scenario, approach: Approach, aircraft: Aircraft, pfaf_nm: float, air: Air
+) -> dict[str, Guide]:
+    sbas = sbas_guide(approach, pfaf_nm, scenario.story.activation == "vectors")
     guides = {
-        "SBAS": sbas_guide(approach, pfaf_nm, scenario.story.activation == "vectors"),
+        "SBAS": sbas,
         "FMS": fms_guide(pfaf_nm),
         "missed": missed_guide(_first_leg_turn_deg(approach)),
     }
+    if aircraft.equipment.baro_vnav == "approved":
+        guides["altimeter"] = altimeter_guide(approach, sbas, air)
     if scenario.ils is not None:
         row = scenario.ils
         guides["ILS"] = ils_guide(

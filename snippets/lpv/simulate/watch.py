@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from lpv.core.units import FT_PER_NM
 from lpv.modes.machine import step
-from lpv.modes.state import lateral_source, vertical_source
+from lpv.modes.state import followed_source, vertical_source
 from lpv.simulate.guides import Guide
 from lpv.simulate.point_mass import Point, motion_of, turn_ends_beside_ft
 from lpv.simulate.run import Run
@@ -98,6 +98,8 @@ def _schedule(run: Run) -> list[Watch]:
 def _modes(run: Run) -> list[Watch]:
     """What the modes wait for: the course, the path, the PFAF."""
     found = []
+    if _matters(run, "arming distance reached"):
+        found.append(Watch(lambda point: _near_margin(run, point), lambda: run.apply("arming distance reached")))
     if _matters(run, "course reached"):
         found.append(Watch(lambda point: _course_margin(run, point), lambda: run.apply("course reached")))
     if _matters(run, "path reached from below"):
@@ -119,13 +121,25 @@ def _matters(run: Run, event: str) -> bool:
 def _course_margin(run: Run, point: Point) -> float:
     """Whether the course is close enough to be captured, at an angle at which it is."""
     setting, capture = run.setting, run.setting.aircraft.capture
-    guide = setting.guides[lateral_source(run.state, run.rules)]
+    guide = setting.guides[followed_source(run.state, run.rules)]
     off_deg = math.degrees(abs(math.remainder(point.heading - guide.turn_rad, 2.0 * math.pi)))
     dots = CLOSE_DOTS if capture.lateral_dots is None else capture.lateral_dots
     margin = dots - abs(guide.course_dots(point.along_ft, point.across_ft))
     if capture.lateral == "by turn lead":
         margin = max(margin, _lead_margin(run, point, guide))
     return min(margin, capture.largest_intercept_deg - off_deg)
+
+
+def _near_margin(run: Run, point: Point) -> float:
+    """Whether the aircraft is within the distance at which its type arms, on a track that the type takes."""
+    setting, capture = run.setting, run.setting.aircraft.capture
+    if capture.arms_within_nm is None:
+        return -1.0
+    margin_nm = capture.arms_within_nm - setting.distance_nm(point, str(capture.arms_within_of))
+    if capture.arms_within_deg is None:
+        return margin_nm
+    motion = motion_of(point, setting.air)
+    return min(margin_nm, capture.arms_within_deg - abs(math.degrees(math.atan2(motion.right, motion.ahead))))
 
 
 def _lead_margin(run: Run, point: Point, guide: Guide) -> float:
@@ -149,7 +163,16 @@ def _path_margin(run: Run, point: Point, side: float) -> float:
         return -1.0
     if abs(before) > band or "path" not in run.sides:
         run.sides["path"] = math.copysign(1.0, before)
-    return band - abs(dots) if run.sides["path"] == side else -1.0
+    margin = band - abs(dots) if run.sides["path"] == side else -1.0
+    return min(margin, _beside_margin(run, point, guide))
+
+
+def _beside_margin(run: Run, point: Point, guide: Guide) -> float:
+    """Whether the course is near enough for a path that is captured on its own; always once it is captured."""
+    bound = run.setting.aircraft.capture.vertical_lateral_dots
+    if run.state.lateral == "captured" or bound is None:
+        return 1.0
+    return bound - abs(guide.course_dots(point.along_ft, point.across_ft))
 
 
 def _heights(run: Run) -> list[Watch]:

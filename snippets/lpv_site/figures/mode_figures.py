@@ -12,9 +12,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from lpv.modes.annunciation import Moment, timeline
+from lpv.modes.annunciation import Moment, lateral_modes, timeline, vertical_modes
 from lpv.modes.rules import Rules
-from lpv.modes.state import FLYING, MONITORING, START, State, lateral_source, source
+from lpv.modes.state import FLYING, MONITORING, State, lateral_source, source
 from lpv_site.figures.figure import COLOURS, figure
 
 if TYPE_CHECKING:
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 ROW_IN, HEAD_IN, LINE_IN = 0.34, 0.30, 0.125
 LEFT_IN, FIRST_LANE_IN, LANE_IN = -0.52, 0.66, 0.62
 EVENT_LETTERS = 17
+MODES = {"basic mode": "basic", "FMS lateral": "FMS\nlateral", "heading held": "heading", "fixed pitch": "pitch",
+         "climb to the altitude set": "climb", "wings level": "wings\nlevel"}
 SHORT = {"FMS lateral navigation": "FMS\nlateral", "LNAV/VNAV": "LNAV/\nVNAV"}
 
 
@@ -62,11 +64,11 @@ def source_on(side: int) -> Callable[[State, Rules], Cell]:
 
     def found(state: State, rules: Rules) -> Cell:
         name = source(state, side, rules)
+        if name in ("SBAS", "ILS") and not lateral_source(state, rules, side):
+            return Cell(f"{name}, no\nguidance", "lost")
         if name != "SBAS":
             return Cell(SHORT.get(name, name), "other" if name == "ILS" else "plain")
-        if lateral_source(state, rules, side):
-            return Cell("SBAS", "good")
-        return Cell("SBAS, no\nguidance", "lost")
+        return Cell("SBAS", "good")
 
     return found
 
@@ -81,19 +83,22 @@ def level(state: State, rules: Rules) -> Cell:
     return Cell(name, "plain" if name == "none" else "good")
 
 
-def mode(name: str) -> Cell:
-    """The cell of a lateral or vertical state."""
-    return Cell(name, name if name in LOOKS else "plain")
-
-
 def lateral(state: State, rules: Rules) -> Cell:
-    """The lane of lateral guidance."""
-    return mode(state.lateral)
+    """The lane of lateral guidance: what is armed, captured or lost, else the mode that flies."""
+    return _mode(state.lateral, lateral_modes(state, rules))
 
 
 def vertical(state: State, rules: Rules) -> Cell:
-    """The lane of vertical guidance."""
-    return mode(state.vertical)
+    """The lane of vertical guidance, as `lateral`."""
+    return _mode(state.vertical, vertical_modes(state, rules))
+
+
+def _mode(mode: str, modes: tuple[tuple[str, str], ...]) -> Cell:
+    """The cell of an approach mode, the FMS lateral mode named above it where that one flies."""
+    flies = modes[0][1]
+    if mode == "inactive":
+        return Cell(MODES.get(flies, flies), "plain")
+    return Cell(f"FMS, {mode}" if flies == "FMS lateral" else mode, mode)
 
 
 def lanes_for(moments: Sequence[Moment], rules: Rules) -> tuple[Lane, ...]:
@@ -106,7 +111,7 @@ def lanes_for(moments: Sequence[Moment], rules: Rules) -> tuple[Lane, ...]:
 
 
 def timeline_figure(
-    name: str, events: Sequence[str], rules: Rules, *, finding: str, start: State = START,
+    name: str, events: Sequence[str], rules: Rules, *, finding: str, start: State | None = None,
     begin: str = "before", answer: str = "",
 ) -> str:
     """The figure of a sequence of events, as `lpv_site.figures.figure.figure` gives it.
@@ -176,12 +181,12 @@ def box(
         edgecolor=COLOURS[look.colour], facecolor=COLOURS["shade"] if look.filled else "none", clip_on=False,
     ))
     strong = cell.look in ("lost", "captured", "other")
-    return COLOURS[look.colour if strong else "muted" if cell.words == "inactive" else "ink"]
+    return COLOURS[look.colour if strong else "muted" if cell.words == "basic" else "ink"]
 
 
 def _worded_box(axes: Axes, left: float, top: float, bottom: float, cell: Cell) -> None:
     colour = box(axes, (left + 0.03, left + LANE_IN - 0.03), (top + 0.025, bottom - 0.025), cell)
-    lines = (("✕ " if cell.words == "lost" else "") + cell.words).split("\n")
+    lines = (("✕ " if cell.words == "lost" else "") + cell.words.replace("FMS, ", "FMS,\n")).split("\n")
     for number, line in enumerate(lines):
         middle = top + ROW_IN / 2 + LINE_IN * (number - (len(lines) - 1) / 2)
         axes.text(left + LANE_IN / 2, middle, line, ha="center", va="center", fontsize=8, color=colour, clip_on=False)

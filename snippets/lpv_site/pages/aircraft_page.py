@@ -6,28 +6,33 @@ from pathlib import Path
 
 from lpv.aircraft.record import Aircraft, Labels, read_all
 from lpv.aircraft.schema import Step
+from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.files.schema import entries
 from lpv.modes.annunciation import timeline
-from lpv.modes.machine import run
+from lpv.modes.machine import run, step
 from lpv.modes.properties import PROPERTIES
+from lpv.modes.rules import SBAS, Rules
+from lpv.modes.ways import PREPARING, left_behind, set_up_events, shortest_way, survives_power
 from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.pages.aircraft_file_page import file_page
 from lpv_site.pages.mode_tables import (
     differences_table,
     follows_table,
     left_table,
+    levels_table,
     next_crew_table,
     rules_table,
     shown_table,
+    sources_table,
+    traps_list,
 )
 from lpv_site.text.table import stacked, table
 from lpv_site.text.text import escape, front_matter, number, plain, quantity
 
 MOST_COMPARED = 3
 AFTER_LANDING = "../after-landing/index.md#left"
-SELECTED = ("take off", "load SBAS approach", "activate approach", "select SBAS")
-EVENTS = ("arm approach", "course reached", "path reached from above", "path reached from below", "PFAF passed",
+EVENTS = ("course reached", "path reached from above", "path reached from below", "PFAF passed",
           "go around")
-STATEMENTS = {rule.key: rule.statement for rule in PROPERTIES}
 
 
 @cache
@@ -40,7 +45,7 @@ def aircraft_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown, for the index and every type."""
     types = aircraft_types(docs / "aircraft")
     pages: dict[str, Callable[[], str]] = {"aircraft/index.md": partial(build_aircraft_index_page, types)}
-    return pages | {f"aircraft/{one.slug}.md": partial(build_aircraft_page, one) for one in types}
+    return pages | file_page(docs) | {f"aircraft/{one.slug}.md": partial(build_aircraft_page, one) for one in types}
 
 
 def build_aircraft_page(aircraft: Aircraft) -> str:
@@ -60,12 +65,12 @@ def headline(aircraft: Aircraft) -> str:
         ("best level", rules.best_level),
         ("LP minima", equipment.lp),
         ("lowest DA above TDZE", quantity(operator.lowest_da_above_tdze_ft, "ft")),
-        ("source selector", rules.selector),
-        ("selector after landing", rules.selector_after_landing),
-        ("selector without power", rules.selector_after_power if rules.selector_after_power == "off" else "✕ stays"),
-        ("vertical arms", rules.vertical_arms),
+        ("source control", rules.source_control),
+        ("source after landing", "✕ SBAS stays" if left_behind(rules)[1][1] == SBAS else "not SBAS"),
+        ("source after removal of power", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
+        ("path arms", rules.vertical_arms),
         ("path met from above", rules.path_from_above),
-        ("arms within", "" if within is None else f"{plain(within)}\u202fNM"),
+        ("arms within", "" if within is None else f"{plain(within)}\u202fNM of the {aircraft.capture.arms_within_of}"),
     ]
     return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
 
@@ -115,27 +120,51 @@ def calls(aircraft: Aircraft) -> str:
 
 def normal(aircraft: Aircraft) -> str:
     """A normal approach, event by event, with its own rules."""
+    rules = aircraft.rules
+    begin, events = run(set_up_events(rules), rules), normal_events(rules)
     return "## An approach, event by event { #normal }\n\n" + timeline_figure(
-        "approach-figure", EVENTS, aircraft.rules, start=run(SELECTED, aircraft.rules), begin="SBAS selected",
-        answer="arm approach", finding=_normal_in_words(aircraft),
+        "approach-figure", events, rules, start=begin, begin="approach active",
+        answer=events[0], finding=_normal_in_words(aircraft),
     )
+
+
+def normal_events(rules: Rules) -> tuple[str, ...]:
+    """The events of a normal approach of a type, from the approach being active and the source ready."""
+    first = run(set_up_events(rules), rules)
+    ready = shortest_way(
+        first, PREPARING[:-2], rules, lambda state: step(state, "course reached", rules).lateral == "captured") or ()
+    path = ("arm path",) if rules.vertical_arms == "by its own control" else ()
+    return (*ready, *path, *EVENTS)
 
 
 def _normal_in_words(aircraft: Aircraft) -> str:
     """What the figure of a normal approach shows, worked out from its moments."""
     rules = aircraft.rules
-    vertical = [moment.state.vertical for moment in timeline(EVENTS, rules, run(SELECTED, rules))]
-    if "armed" not in vertical:
+    moments = timeline(normal_events(rules), rules, run(set_up_events(rules), rules))
+    by_event = {moment.event: moment.state.vertical for moment in moments}
+    if "armed" not in by_event.values():
         return "The level of service has no path: vertical guidance never arms."
-    when = "with lateral guidance" if vertical[1] == "armed" else "only once lateral is captured"
-    above = "is captured" if vertical[3] == "captured" else "stays armed"
-    return (f"Vertical guidance arms {when}; met from above, the path {above}. "
-            f"The source selector after the go-around: {rules.selector_after_go_around}.")
+    above = "is captured" if by_event["path reached from above"] == "captured" else "stays armed"
+    return (f"The path arms {rules.vertical_arms}; met from above, it {above}. "
+            f"The go-around flies {rules.go_around_roll}.")
 
 
 def sources(aircraft: Aircraft) -> str:
-    """What is shown by selector and receiver."""
-    return "## What is shown { #shown }\n\n" + shown_table([("shown", aircraft.rules)])
+    """The guidance sources, and what is shown by what is selected and tuned."""
+    return (
+        "## Its guidance sources { #sources }\n\n" + sources_table(aircraft.rules)
+        + "\n## What is shown { #shown }\n\n" + shown_table([("shown", aircraft.rules)])
+    )
+
+
+def traps(aircraft: Aircraft) -> str:
+    """Where it can catch a crew."""
+    return "## Where it can catch you { #traps }\n\n" + traps_list(aircraft.exploration)
+
+
+def levels(aircraft: Aircraft) -> str:
+    """Every change of the level of service."""
+    return "## Level of service, change by change { #levels }\n\n" + levels_table(aircraft.rules)
 
 
 def follows(aircraft: Aircraft) -> str:
@@ -153,11 +182,11 @@ def left(aircraft: Aircraft) -> str:
 
 
 def _power(aircraft: Aircraft) -> str:
-    """A warning where the source selector survives the removal of power."""
-    if aircraft.rules.selector_after_power == "off":
+    """A warning where the selected source survives the removal of power."""
+    if not survives_power(aircraft.rules):
         return ""
     return (
-        '\n!!! warning "The source selector survives the removal of power"\n\n    Removal of power resets nothing: '
+        '\n!!! warning "The selected source survives the removal of power"\n\n    Removal of power resets nothing: '
         "what one crew selects, the next one finds, days later too. Turn it off before you leave; read it at every "
         f"power-up. [After landing]({AFTER_LANDING})\n"
     )
@@ -175,12 +204,20 @@ def proven(aircraft: Aircraft) -> str:
         "## What is proven { #proven }\n\n"
         f"From parked and powered it can get into {found.states} states, the farthest {found.depth} events away. "
         f"All {found.tried} pairs of a state and an event were tried; {found.transitions} change something. "
-        "In every one of them:\n\n" + "".join(f"- {STATEMENTS[key]}\n" for key in found.proven)
+        "In every one of them:\n\n" + "".join(f"- {_statement(key)}\n" for key in found.proven)
     )
 
 
+def _statement(key: str) -> str:
+    """A property in words, with the regulation that asks for it."""
+    rule = next(rule for rule in PROPERTIES if rule.key == key)
+    regulation = rule.regulation
+    document = DOCUMENTS[regulation.source][1]
+    return f"{rule.statement} ({escape(document)}, {regulation.place}; {regulation.status})"
+
+
 SECTIONS: tuple[Callable[[Aircraft], str], ...] = (
-    headline, labels, normal, sources, follows, left, speeds, calls, behaviour, proven,
+    headline, traps, labels, normal, sources, levels, follows, left, speeds, calls, behaviour, proven,
 )
 
 
@@ -212,5 +249,7 @@ def _proven_of_all(types: Sequence[Aircraft]) -> str:
         "\n## What is proven of every type { #proven }\n\nBefore this page was made, every state that a type can get "
         f"into was tried with every event, {states} states in all. A file that breaks one of these stops the build, "
         "with the shortest sequence of events that shows it:\n\n"
-        + "".join(f"- {rule.statement}\n" for rule in PROPERTIES)
+        + "".join(f"- {_statement(rule.key)}\n" for rule in PROPERTIES)
+        + "\nA design that no regulation forbids is described, not refused; where it can catch a crew, the page of the "
+        "type says so. How a type is written down: [the aircraft file](file.md).\n"
     )

@@ -15,6 +15,7 @@ from lpv.core.findings import Finding, by_severity
 from lpv.decide.lines import straight_in_rows
 from lpv.drill.case import Case, found
 from lpv.drill.drills import GRADES, Drill, read_all
+from lpv.modes.ways import shown_unselected, tuned_effect
 from lpv.setup.records import Side
 from lpv.setup.statements import pressure
 from lpv_site.briefing.card import CAUTION
@@ -118,14 +119,20 @@ def _chart(case: Case) -> str:
     return f"**Chart** {DOT.join(parts)}"
 
 
+SELECTORS = {
+    "shared": "one source selector for both sides", "per side": "a source selector per side",
+    "none": "no source selector",
+}
+
+
 def _type(case: Case) -> str:
     """What the type does, as far as a set-up depends on it."""
     flown, rules = case.aircraft, case.aircraft.rules
-    selector = "one source selector for both sides" if rules.selector == "shared" else "a source selector per side"
+    selector = SELECTORS[rules.source_control]
     parts = [
         f"category {escape(flown.type.category)}", selector,
-        f"selector on, localizer tuned: {escape(rules.localizer_with_selector_on)}",
-        f"selector off: {escape(rules.selector_off_shows)}",
+        f"SBAS selected, localizer tuned: {escape(tuned_effect(rules))}",
+        f"SBAS not selected, localizer tuned: {escape(shown_unselected(rules))} is shown",
         f"lowest DA {quantity(flown.operator.lowest_da_above_tdze_ft, 'ft')} above TDZE",
     ]
     return f"**{escape(flown.type.name)}** {DOT.join(parts)}"

@@ -3,13 +3,15 @@
 from collections.abc import Sequence
 
 from lpv.modes.exploration import Exploration
-from lpv.modes.machine import EVENTS, run
-from lpv.modes.rules import RULES, Rules
-from lpv.modes.state import FLYING, START, lateral_source, source
-from lpv.modes.ways import Seen, left_behind, next_crew
+from lpv.modes.levels import PLACES, Change, level_changes
+from lpv.modes.machine import EVENTS, run, with_localizers
+from lpv.modes.rules import FMS, ILS, LISTS, RULES, SBAS, SOURCES, Rules
+from lpv.modes.state import FLYING, lateral_source, source
+from lpv.modes.ways import Seen, left_behind, next_crew, select, survives_power
 from lpv_site.text.table import table
 
-MARKS = {"right": "✓", "no guidance": "?", "another source": "✕"}
+MARKS = {"right": "✓", "selected at capture": "✓", "no guidance": "?", "another source": "✕"}
+SHORT_NAMES = {FMS: "FMS lateral"}
 ENDS = ("disarm approach", "go around", "land", "power off")
 STATES = ("inactive", "armed", "captured", "lost")
 
@@ -44,81 +46,144 @@ def _changes(found: Exploration, event: str, axis: int) -> str:
 
 def seen_words(seen: Seen) -> str:
     """What the next crew sees, both sides being alike: a mark, words, and what puts it right."""
-    guided = seen.sources[FLYING] != "SBAS" or seen.guides[FLYING] == "SBAS"
+    guided = seen.sources[FLYING] == FMS or seen.guides[FLYING] != ""
     words = seen.sources[FLYING] + ("" if guided else ", no guidance")
+    mark = MARKS[seen.verdict]
     if seen.verdict == "right":
-        return f"{MARKS[seen.verdict]} {words}"
-    return f"{MARKS[seen.verdict]} **{words}**<br>→ {', then '.join(seen.remedy)}"
+        return f"{mark} {words}"
+    if seen.verdict == "selected at capture":
+        return f"{mark} {words}, then {seen.approach} at capture"
+    return f"{mark} **{words}**" + (f"<br>→ {', then '.join(seen.remedy)}" if seen.remedy else "")
 
 
 def next_crew_table(rules: Rules) -> str:
-    """The state left behind against what the next crew sees, by what it flies."""
+    """What was left selected and tuned against what the next crew sees, by what it flies."""
     rows: dict[str, list[str]] = {}
     for seen in next_crew(rules):
-        left_as = _words(seen.selector[FLYING], seen.tuned[FLYING])
+        left_as = _left_words(seen.selected[FLYING], seen.tuned[FLYING])
         rows.setdefault(left_as, []).append(seen_words(seen))
     return table(
-        ["selector, localizer", "next: SBAS", "next: ILS"],
+        ["source, localizer", "next: SBAS", "next: ILS"],
         [(left_as, *cells) for left_as, cells in rows.items()], left=3,
     )
 
 
-def _words(selector: bool, tuned: bool) -> str:
-    return f"{'on' if selector else 'off'}, {'tuned' if tuned else 'none'}"
+def _left_words(name: str, tuned: bool) -> str:
+    return f"{SHORT_NAMES.get(name, name)}, {'tuned' if tuned else 'none'}"
 
 
 def left_table(rules: Rules) -> str:
     """What a go-around, a landing and the removal of power leave set."""
     rows = [
-        (events.replace(", power on", ""), "**on**" if selector else "off", "loaded" if loaded else "cleared",
+        (events.replace(", power on", ""), _source_left(name), "loaded" if loaded else "cleared",
          "tuned" if tuned else "cleared")
-        for events, selector, loaded, tuned in left_behind(rules)
+        for events, name, loaded, tuned in left_behind(rules)
     ]
-    return table(["after", "selector", "approach", "localizer"], rows, left=4)
+    return table(["after", "source", "approach", "localizer"], rows, left=4)
+
+
+def _source_left(name: str) -> str:
+    short = SHORT_NAMES.get(name, name)
+    return f"**{short}**" if name == SBAS else short
 
 
 def power_told(types: Sequence[tuple[str, Rules]]) -> str:
-    """What the removal of power does to the source selector, as the files of the types state it: (name, rules)."""
-    stays = [name for name, rules in types if rules.selector_after_power == "stays"]
-    rest = "the selector is off once power has been removed"
+    """What the removal of power does to the selected source, as the files of the types state it: (name, rules)."""
+    stays = [name for name, rules in types if survives_power(rules)]
+    rest = "SBAS is not selected any more once power has been removed"
     if not stays:
-        return f"As each type's own file states, and proven: {rest}."
+        return f"As each type's own file states: {rest}."
     others = f" In every other type shown here {rest}." if len(stays) < len(types) else ""
     return (
-        f"**In {', '.join(stays)} the selector survives the removal of power:** what one crew selects, the next one "
+        f"**In {', '.join(stays)} the selection survives the removal of power:** what one crew selects, the next one "
         f"finds, days later too. Turn it off before you leave; read it at every power-up.{others}"
     )
 
 
 def shown_table(types: Sequence[tuple[str, Rules]]) -> str:
-    """What a side shows by its selector and its receiver, for up to three types: (name, rules)."""
+    """What a side shows by what is selected and tuned, for up to three types: (name, rules)."""
     rows = [
-        (_words(selector, tuned), *[_shown(selector, tuned, rules) for _, rules in types])
-        for selector in (True, False) for tuned in (False, True)
+        (_left_words(name, tuned), *[_shown(name, tuned, rules) for _, rules in types])
+        for name in SOURCES for tuned in (False, True)
     ]
-    return table(["selector, localizer", *[name for name, _ in types]], rows, left=1 + len(types))
+    return table(["selected, localizer", *[name for name, _ in types]], rows, left=1 + len(types))
 
 
-def _shown(selector: bool, tuned: bool, rules: Rules) -> str:
-    state = run(["take off", "load SBAS approach", "activate approach"], rules, START.but(
-        selector=(selector, selector), tuned=(tuned, tuned)))
-    name = source(state, FLYING, rules)
-    if name == "SBAS":
-        return "✓ SBAS" if lateral_source(state, rules) else "✕ **SBAS, no guidance**"
-    return f"{'✕ ' if name == 'ILS' else ''}**{name}**"
+def _shown(name: str, tuned: bool, rules: Rules) -> str:
+    """What is shown on final once a source was selected and then a localizer tuned."""
+    state = run(["take off", "load SBAS approach", "activate approach"], rules)
+    selected = with_localizers(select(state, name, rules), (tuned, tuned), rules)
+    if name == ILS and tuned:
+        selected = select(with_localizers(state, (True, True), rules), name, rules)
+    if rules.source(name) is None:
+        return "no such source"
+    shown = source(selected, FLYING, rules)
+    if not tuned and shown != name:
+        return "cannot be selected here"
+    if shown == FMS:
+        return f"**{SHORT_NAMES[FMS]}**"
+    if lateral_source(selected, rules):
+        return "✓ SBAS" if shown == SBAS else f"✕ **{shown}**"
+    return f"✕ **{shown}, no guidance**"
+
+
+def traps_list(explored: Exploration) -> str:
+    """Where the type can catch a crew: what happens, what to do, and a shortest sequence that shows it."""
+    return "".join(
+        f"- **{trap.statement}** {trap.remedy}<br><small>Shown by: {', then '.join(example.events)}.</small>\n"
+        for trap, example in explored.traps
+    ) or "Nothing of what this handbook looks for.\n"
+
+
+def sources_table(rules: Rules) -> str:
+    """The list of guidance sources: when offered, what selects it, what takes it away."""
+    rows = [
+        (f"**{SHORT_NAMES.get(one.name, one.name)}**", _listed(one.offered) or "always", _listed(one.selected_by),
+         _listed(one.removed_by) or "only another")
+        for one in rules.sources
+    ]
+    text = table(["source", "offered", "selected by", "taken away by"], rows, left=4)
+    while_ = [
+        f"{one.name} guides only while: {', '.join(one.guides_while)}.\n" for one in rules.sources if one.guides_while]
+    return text + ("\n" + "\n".join(while_) if while_ else "")
+
+
+def _listed(words: tuple[str, ...]) -> str:
+    return ",<br>".join(words)
+
+
+def levels_table(rules: Rules) -> str:
+    """Every change of the level of service, before and inside the PFAF, and what becomes of the path."""
+    rows: dict[str, list[str]] = {}
+    for change in level_changes(rules):
+        rows.setdefault(change.what, []).append(_level_words(change))
+    return table(["SBAS", *PLACES], [(what, *cells) for what, cells in rows.items()], left=3)
+
+
+def _level_words(change: Change) -> str:
+    before, after = change.level
+    if before == after:
+        return f"stays {after}"
+    told = "" if change.announced else "<br>✕ not announced"
+    return f"{before} → **{after}**<br>path {change.path}{told}"
 
 
 def rules_table(rules: Rules) -> str:
     """Every rule in words with what the type does."""
     rows = [(what, f"**{getattr(rules, key)}**") for key, (what, _) in RULES.items()]
-    return table(["question", "this type"], [*rows, ("what is announced", ", ".join(rules.announced))], left=2)
+    lists = [(what, ", ".join(getattr(rules, key)) or "nothing") for key, (what, _) in LISTS.items()]
+    return table(["question", "this type"], [*rows, *lists], left=2)
 
 
 def differences_table(types: Sequence[tuple[str, Rules]]) -> str:
     """The rules in which up to three types differ: (name, rules)."""
     rows = [
-        (what, *[getattr(rules, key) for _, rules in types])
-        for key, (what, _) in RULES.items()
+        (what, *[_answer(getattr(rules, key)) for _, rules in types])
+        for key, (what, _) in {**RULES, **LISTS}.items()
         if len({getattr(rules, key) for _, rules in types}) > 1
     ]
     return table(["question", *[name for name, _ in types]], rows, left=1 + len(types))
+
+
+def _answer(found: str | tuple[str, ...]) -> str:
+    return found if isinstance(found, str) else ", ".join(found) or "nothing"

@@ -12,7 +12,7 @@ from lpv.aircraft.schema import LEVEL_OF_CLASS, Modes
 from lpv.core.errors import DataError, DomainError
 from lpv.decide.stabilised import Gate
 from lpv.files import named_file
-from lpv.modes.rules import RULES
+from lpv.modes.rules import LISTS, RULES
 
 FOLDER = Path(__file__).resolve().parents[3] / "docs" / "aircraft"
 LARGE = (FOLDER / "large-jet.toml").read_text("utf-8")
@@ -31,13 +31,11 @@ def changed(old, new, text=LIGHT):
     return text.replace(old, new, 1)
 
 
-def test_the_demo_has_two_invented_types_that_behave_differently():
-    assert list(TYPES) == ["large-jet", "light-jet"]
-    large, light = TYPES.values()
-    assert (large.type.category, light.type.category) == ("C", "B")
-    assert large.type.invented
-    assert light.type.invented
-    assert large.rules.chosen() != light.rules.chosen()
+def test_the_demo_has_invented_types_that_behave_differently():
+    assert list(TYPES) == ["large-jet", "light-jet", "mid-jet", "regional-jet"]
+    assert [found.type.category for found in TYPES.values()] == ["C", "B", "C", "C"]
+    assert all(found.type.invented for found in TYPES.values())
+    assert len({str(found.rules.chosen()) for found in TYPES.values()}) == len(TYPES)
 
 
 def test_read_and_read_text_agree():
@@ -49,7 +47,7 @@ def test_rules_hold_every_choice_of_the_file():
     for key in RULES:
         table = light.equipment if key in ("best_level", "baro_vnav") else light.modes
         assert getattr(light.rules, key) == getattr(table, key)
-    assert {*RULES, "announced"} == {field.name for field in dataclasses.fields(Modes)} | {"best_level", "baro_vnav"}
+    assert {*RULES, *LISTS} == {field.name for field in dataclasses.fields(Modes)} | {"best_level", "baro_vnav"}
 
 
 def test_vref_between_the_rows():
@@ -132,6 +130,25 @@ def test_labels_are_the_cockpits_or_neutral():
     ('best_level = "LPV"', 'best_level = "LP"', "equipment.best_level"),
     ('recapture = "after re-arming"', 'recapture = "sometimes"', "modes.recapture"),
     ('announced = ["source"', 'announced = ["colour"', "modes.announced"),
+    ('announced = ["source"', 'announced = ["armed"', "modes.announced"),
+    ('armed_by = ["its control"]\n', "", "modes.armed_by"),
+    ('arming_too_early = "refused"\n', "", "modes.arming_too_early"),
+    (', "the arming distance"]', "]", "modes.arming_too_early"),
+    ("arms_within_nm = 3\n", "", "capture.arms_within_of"),
+    ('arms_within_of = "final course"\n', "", "capture.arms_within_of"),
+    ("arms_within_nm = 3\narms_within_of = \"final course\"\n", "", "capture.arms_within_nm"),
+    ("arms_within_nm = 3\narms_within_of = \"final course\"\n", "arms_within_deg = 30\n", "capture.arms_within_deg"),
+    ('vertical_capture = "after lateral"', 'vertical_capture = "on its own"', "capture.vertical_lateral_dots"),
+    ("vertical_dots = 0.5\n", "vertical_dots = 0.5\nvertical_lateral_dots = 1\n", "capture.vertical_lateral_dots"),
+    ('source_control = "per side"', 'source_control = "none"', "modes.source_control"),
+    ('name = "SBAS"\n', 'name = "GLS"\n', "source[1].name"),
+    ('name = "SBAS"\n', 'name = "ILS"\n', "source[2].name"),
+    ('guides_while = ["no localizer tuned on either side"]', 'guides_while = ["sunshine"]', "source[1].guides_while"),
+    ('selected_by = ["its control"]\n', "", "source[1].selected_by"),
+    ('selected_by = ["another taken away"]\n', 'selected_by = ["its control"]\n', "source"),
+    ('selected_by = ["another taken away"]\n', 'selected_by = ["another taken away", "passing the PFAF"]\n',
+     "source[3].selected_by"),
+    ('fms_lateral = "with FMS selected"', 'fms_lateral = "sometimes"', "modes.fms_lateral"),
     ("[modes]\n", "[modes]\nlamp = 1\n", "modes.lamp"),
     ("cutoff_deg = 16\n", "", "cockpit.cutoff_deg"),
 ])
@@ -148,17 +165,24 @@ def test_faults_of_gates_and_labels(old, new, key):
     assert [found[0] for found in faults(changed(old, new, LARGE))] == [key]
 
 
-def test_a_type_that_breaks_a_property_is_refused_with_the_sequence():
-    ((key, found, allowed),) = faults(changed(
-        'selector_off_shows = "the tuned localizer"', 'selector_off_shows = "FMS lateral navigation"', LARGE))
+def test_a_type_that_breaks_a_regulation_is_refused_with_the_sequence():
+    ((key, found, allowed),) = faults(changed('when_lateral_lost = "lost"', 'when_lateral_lost = "unchanged"', LARGE))
     assert key == "modes"
-    assert found.startswith('after "tune localizer, flying side": source: FMS lateral navigation')
-    assert allowed == "with the selector off and a localizer tuned, the guidance shown is the ILS's"
+    assert found.startswith('after "take off", then "tune localizer", then "arm approach"')
+    assert allowed.startswith("no guidance is shown as captured without a source that guides (14 CFR Part 25")
 
 
-def test_a_type_whose_selector_survives_the_removal_of_power_is_accepted():
-    found = aircraft.read_text(changed('selector_after_power = "off"', 'selector_after_power = "stays"', LARGE))
-    assert "power-as-stated" in found.exploration.proven
+def test_a_type_whose_selection_survives_the_removal_of_power_is_accepted():
+    found = aircraft.read_text(changed(', "removal of power"]', "]", LARGE))
+    assert "source-survives-power" in {trap.key for trap, _ in found.exploration.traps}
+    assert "source-survives-power" not in {trap.key for trap, _ in TYPES["large-jet"].exploration.traps}
+
+
+def test_arming_distance_of_type_and_operator():
+    assert TYPES["light-jet"].arm_within_nm == TYPES["large-jet"].arm_within_nm == 3.0
+    assert TYPES["mid-jet"].arm_within_nm == 10.0  # the type's own counts from the airport
+    assert aircraft.read_text(changed("arm_within_nm = 3\n", "", LARGE)).arm_within_nm is None
+    assert aircraft.read_text(changed("above_mda_ft = 50", "above_mda_ft = 50\narm_within_nm = 2")).arm_within_nm == 2.0
 
 
 def test_lp_needs_a_receiver_that_serves_lpv():

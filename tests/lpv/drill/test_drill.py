@@ -123,8 +123,9 @@ def test_every_kind_of_mistake_is_found_wherever_it_can_be_planted(key):
 
 
 def test_a_type_that_shows_a_tuned_localizer_at_once():
-    flown = TYPES[0]
-    flown = replace(flown, modes=replace(flown.modes, localizer_with_selector_on="takes over its side"))
+    sbas, *others = TYPES[0].sources
+    flown = replace(
+        TYPES[0], sources=(replace(sbas, removed_by=(*sbas.removed_by, "tuning a localizer on this side")), *others))
     base = base_case(APPROACHES[0], flown, Pick("x"))
     made = MISTAKES["localizer-left"].plant(base, Pick("x"))
     assert graded(beyond(made.case, base)) == made.expected

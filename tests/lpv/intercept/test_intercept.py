@@ -158,7 +158,7 @@ def test_meeting_outbound_lies_farther_out():
 ])
 def test_track_that_never_meets(across_nm, track_deg):
     assert intercept.track_meets(10.0, across_nm, track_deg, 0.0, 120.0, 5.0) is None
-    assert not intercept.within_arming_window(across_nm, track_deg, 0.0)
+    assert not intercept.ready_to_arm(across_nm, track_deg, 0.0)
 
 
 @quick
@@ -204,8 +204,16 @@ def test_overshoot():
     (2.9, 300, True), (3.0, 300, True), (3.1, 300, False), (-2.9, 60, True), (-2.9, 300, False),
     (0.0, 0, True), (0.0, 180, False), (1.0, 270, False), (1.0, 271, True), (1.0, 240, False),
 ])
-def test_arming_window(across_nm, track_deg, armed):
-    assert intercept.within_arming_window(across_nm, track_deg, 0.0) is armed
+def test_ready_to_arm_within_three_miles(across_nm, track_deg, armed):
+    assert intercept.ready_to_arm(across_nm, track_deg, 0.0, 3.0) is armed
+
+
+@pytest.mark.parametrize(("across_nm", "track_deg", "armed"), [
+    (12.0, 300, True), (-12.0, 60, True), (-12.0, 300, False), (12.0, 180, False), (12.0, 0, False),
+])
+def test_ready_to_arm_without_a_distance(across_nm, track_deg, armed):
+    """Where neither type nor operator has a distance: closing, and less than 90 degrees off."""
+    assert intercept.ready_to_arm(across_nm, track_deg, 0.0) is armed
 
 
 TURN = intercept.turn_onto_course_in_calm(30.0, 0.0, 140.0, 25.0, 5.0)
@@ -230,7 +238,9 @@ TURN = intercept.turn_onto_course_in_calm(30.0, 0.0, 140.0, 25.0, 5.0)
     lambda: intercept.overshoot_captured_at_nm(TURN, -0.5, 1800),
     lambda: intercept.overshoot_late_nm(30, 140, -1),
     lambda: intercept.overshoot_late_nm(171, 140, 1),
-    lambda: intercept.within_arming_window(math.inf, 0, 0),
+    lambda: intercept.ready_to_arm(math.inf, 0, 0),
+    lambda: intercept.ready_to_arm(1, 0, 0, 0.0),
+    lambda: intercept.ready_to_arm(1, 0, 0, math.nan),
 ])
 def test_outside_the_domain(call):
     with pytest.raises(DomainError):

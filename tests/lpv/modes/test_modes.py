@@ -7,23 +7,49 @@ from hypothesis import strategies as st
 from lpv.core.errors import DomainError
 from lpv.modes.annunciation import announce, changes, timeline
 from lpv.modes.machine import EVENTS, run, run_usual, step
-from lpv.modes.rules import ANNOUNCED, RULES, Rules, usual_rules
+from lpv.modes.meanings import MEANINGS, SOURCE_MEANINGS
+from lpv.modes.rules import (
+    ANNOUNCED,
+    CONDITIONS,
+    FMS,
+    ILS,
+    LEVELS,
+    LISTS,
+    REMOVED_BY,
+    RULES,
+    SBAS,
+    SELECTED_BY,
+    SOURCES,
+    USUAL_SOURCES,
+    Rules,
+    Source,
+    sources_of,
+    sources_text,
+    usual_rules,
+)
 from lpv.modes.state import (
     FLYING,
     MONITORING,
     START,
+    followed_source,
     lateral_source,
     level_at_activation,
     source,
+    start,
     vertical_source,
 )
 from lpv.modes.ways import (
     CONTROLS,
+    flown_on_sbas,
     is_way_out,
     left_behind,
+    left_states,
     next_crew,
     seen_next,
+    set_up_events,
     shortest_way,
+    shown_unselected,
+    tuned_effect,
     way_out,
 )
 
@@ -31,6 +57,30 @@ USUAL = usual_rules()
 ACTIVE = ("take off", "load SBAS approach", "activate approach", "select SBAS")
 ARMED = (*ACTIVE, "arm approach")
 ON_PATH = (*ARMED, "course reached", "path reached from below")
+OWN = "its control"
+KEPT = USUAL_SOURCES[1:]
+
+
+def with_sbas(**words):
+    """The usual sources, SBAS changed in some of its lists."""
+    usual = USUAL_SOURCES[0]
+    row = {name: getattr(usual, name) for name in ("offered", "guides_while", "selected_by", "removed_by")}
+    return {"sources": (Source(SBAS, **{**row, **words}), *KEPT)}
+
+
+# Three sources chosen by hand: a localizer that is tuned changes nothing.
+BY_HAND = {"sources": tuple(
+    Source(name, selected_by=(OWN, "another taken away") if name == FMS else (OWN,)) for name in SOURCES)}
+# No control at all: what is active is the source.
+BY_PROCEDURE = {"source_control": "none", "sources": (
+    Source(SBAS, selected_by=("activating its approach",), removed_by=("loading another approach", "landing")),
+    Source(ILS, ("localizer tuned on either side",), (), ("activating its approach",),
+           ("no longer offered", "landing")),
+    Source(FMS, selected_by=("another taken away",)))}
+# The FMS first; the approach source comes with its course.
+TRANSFER = {"sources": (
+    Source(SBAS, ("SBAS approach active",), (), ("its course captured",), ("no longer offered", "go-around")),
+    Source(FMS, selected_by=("another taken away", OWN)))}
 
 
 def modes(events, **other):
@@ -43,13 +93,14 @@ def modes(events, **other):
 
 def test_rules_have_an_attribute_for_every_row():
     chosen = USUAL.chosen()
-    assert set(chosen) == {*RULES, "announced"} == set(Rules.__annotations__)
+    assert set(chosen) == {*RULES, *LISTS, "sources"} == set(Rules.__annotations__)
     assert chosen["announced"] == ANNOUNCED
     assert Rules(**chosen).chosen() == chosen
 
 
 @pytest.mark.parametrize("wrong", [
     {"recapture": "sometimes"}, {"recapture": None}, {"no_such_rule": "stays"}, {"announced": ("armed", "colours")},
+    {"announced": "armed"}, {"sources": ()}, {"sources": KEPT[:1]},
 ])
 def test_rules_refuse_what_is_not_a_choice(wrong):
     with pytest.raises(DomainError, match="allowed"):
@@ -57,8 +108,39 @@ def test_rules_refuse_what_is_not_a_choice(wrong):
 
 
 def test_rules_are_never_guessed():
-    with pytest.raises(DomainError, match="selector"):
+    with pytest.raises(DomainError, match="source_control"):
         Rules()
+
+
+@pytest.mark.parametrize("wrong", [
+    {"name": "VOR"}, {"offered": ("sometimes",)}, {"guides_while": ("no",)}, {"selected_by": ("magic",)},
+    {"removed_by": ("its control", "rain")},
+])
+def test_sources_refuse_other_words(wrong):
+    with pytest.raises(DomainError, match="source"):
+        Source(**{"name": SBAS, **wrong})
+
+
+def test_sources_as_text_are_the_same_again():
+    for sources in (USUAL_SOURCES, BY_HAND["sources"], BY_PROCEDURE["sources"], TRANSFER["sources"]):
+        assert sources_of(sources_text(sources)) == sources
+        assert len({*sources_of(sources_text(sources)), *sources}) == len(sources)
+    assert sources_text(USUAL_SOURCES).startswith("0;;;0;0 9,")
+
+
+@pytest.mark.parametrize("text", ["", "0;;;0", "SBAS;;;0;0", "0;;;99;0", ";;;0;0", "9;;;0;0"])
+def test_lines_that_are_no_sources_are_refused(text):
+    with pytest.raises(DomainError):
+        sources_of(text)
+
+
+def test_every_word_has_a_meaning():
+    choices = {key: set(allowed) for key, (_, allowed) in {**RULES, **LISTS}.items()}
+    assert {key: set(words) for key, words in MEANINGS.items()} == choices
+    told = {key: set(words) for key, words in SOURCE_MEANINGS.items()}
+    assert told["offered"] | {"no " + word for word in told["offered"]} >= set(CONDITIONS)
+    assert (told["name"], told["selected_by"], told["removed_by"]) == (
+        set(SOURCES), set(SELECTED_BY), set(REMOVED_BY))
 
 
 def test_states_are_values():
@@ -76,12 +158,19 @@ def test_unknown_events_are_refused(event):
         step(START, event, USUAL)
 
 
+WORDS = st.builds(
+    Source, st.sampled_from((SBAS, ILS)), st.lists(st.sampled_from(CONDITIONS), max_size=2),
+    st.lists(st.sampled_from(CONDITIONS), max_size=2), st.lists(st.sampled_from(SELECTED_BY), max_size=3),
+    st.lists(st.sampled_from(REMOVED_BY), max_size=3))
+
+
 @given(st.lists(st.sampled_from(EVENTS), max_size=30), st.fixed_dictionaries(
     {key: st.sampled_from(choices) for key, (_, choices) in RULES.items()}
-))
-def test_any_sequence_of_events_under_any_rules_gives_a_state(events, other):
-    rules = usual_rules(**other)
-    state = START
+    | {key: st.lists(st.sampled_from(words), unique=True) for key, (_, words) in LISTS.items()}
+), st.lists(WORDS, max_size=2, unique_by=lambda one: one.name))
+def test_any_sequence_of_events_under_any_rules_gives_a_state(events, other, sources):
+    rules = usual_rules(**other, sources=(*sources, Source(FMS, selected_by=("another taken away",))))
+    state = start(rules)
     for event in events:
         before = state.key()
         after = step(state, event, rules)
@@ -91,8 +180,10 @@ def test_any_sequence_of_events_under_any_rules_gives_a_state(events, other):
         assert state.lateral in ("inactive", "armed", "captured", "lost")
         assert state.vertical in ("inactive", "armed", "captured", "lost")
         assert (state.level == "none") or state.active
+        assert not (state.fms and state.lateral == "captured")
+        assert all(name in SOURCES for name in state.selected)
         if vertical_source(state, rules):
-            assert vertical_source(state, rules) == lateral_source(state, rules)
+            assert lateral_source(state, rules) in (vertical_source(state, rules), SBAS)
     assert run(events, rules) == state
 
 
@@ -100,59 +191,143 @@ def test_any_sequence_of_events_under_any_rules_gives_a_state(events, other):
 
 
 def test_source_of_each_side():
-    one = START.but(selector=(True, False), tuned=(False, True))
+    one = START.but(selected=(SBAS, ILS), tuned=(False, True))
     assert [source(one, side, USUAL) for side in (FLYING, MONITORING)] == ["SBAS", "ILS"]
     assert source(START, FLYING, USUAL) == "FMS lateral navigation"
     assert source(START.but(power=False), FLYING, USUAL) == "none"
+    assert start(USUAL) == START
 
 
-@pytest.mark.parametrize(("rule", "flying", "monitoring", "guides"), [
-    ("no effect", "SBAS", "SBAS", "SBAS"),
-    ("takes over its side", "ILS", "SBAS", "ILS"),
-    ("inhibits SBAS on both sides", "SBAS", "SBAS", ""),
+@pytest.mark.parametrize(("other", "flying", "monitoring", "guides", "effect"), [
+    ({}, "SBAS", "SBAS", "SBAS", "no effect"),
+    (with_sbas(removed_by=("tuning a localizer on this side",)), "ILS", "SBAS", "ILS", "takes over its side"),
+    (with_sbas(guides_while=("no localizer tuned on either side",)), "SBAS", "SBAS", "", "inhibits SBAS on both sides"),
+    (with_sbas(guides_while=("no localizer tuned on this side",)), "SBAS", "SBAS", "", "inhibits SBAS on its side"),
 ])
-def test_localizer_tuned_with_the_selector_on(rule, flying, monitoring, guides):
-    rules = usual_rules(localizer_with_selector_on=rule)
+def test_localizer_tuned_with_sbas_selected(other, flying, monitoring, guides, effect):
+    rules = usual_rules(**other)
     state = run((*ACTIVE, "tune localizer, flying side"), rules)
     assert (source(state, FLYING, rules), source(state, MONITORING, rules)) == (flying, monitoring)
     assert lateral_source(state, rules) == guides
     assert lateral_source(run(ACTIVE, rules), rules) == "SBAS"
+    assert tuned_effect(rules) == effect
 
 
 def test_selector_off_with_a_localizer_tuned_is_the_ils_whatever_is_loaded():
     state = run((*ACTIVE, "tune localizer", "selector off"), USUAL)
     assert state.approach == "SBAS"
     assert lateral_source(state, USUAL) == vertical_source(state, USUAL) == "ILS"
+    assert shown_unselected(USUAL) == "ILS"
 
 
 def test_one_control_for_both_sides_or_one_each():
     events = ["select SBAS, monitoring side"]
-    assert run_usual(events, {}).selector == (True, True)
-    assert run_usual(events, {"selector": "per side"}).selector == (False, True)
+    assert run_usual(events, {}).selected == (SBAS, SBAS)
+    assert run_usual(events, {"source_control": "per side"}).selected == (FMS, SBAS)
     assert run_usual([*events, "select SBAS, flying side", "selector off, monitoring side"],
-                     {"selector": "per side"}).selector == (True, False)
+                     {"source_control": "per side"}).selected == (SBAS, FMS)
     assert run(["tune localizer", "untune localizer, flying side"], USUAL).tuned == (False, True)
+
+
+def test_chosen_by_hand_a_localizer_changes_nothing():
+    rules = usual_rules(**BY_HAND)
+    for event in ("tune localizer", "untune localizer", "selector off", "load ILS approach"):
+        for name in SOURCES:
+            state = run(("take off", "select " + name), rules)
+            assert step(state, event, rules).selected == state.selected == (name, name)
+    assert (tuned_effect(rules), shown_unselected(rules)) == ("no effect", FMS)
+    ils = run(("take off", "select ILS"), rules)
+    assert lateral_source(ils, rules) == ""
+    assert lateral_source(step(ils, "tune localizer", rules), rules) == "ILS"
+
+
+def test_by_procedure_alone():
+    rules = usual_rules(**BY_PROCEDURE)
+    assert run(("select SBAS", "selector off"), rules) == start(rules)
+    active = run(ACTIVE[:3], rules)
+    assert active.selected == (SBAS, SBAS)
+    assert run(("load ILS approach", "activate approach"), rules, active).selected == (FMS, FMS)
+    tuned = run(("load ILS approach", "tune localizer, monitoring side", "activate approach"), rules, active)
+    assert tuned.selected == (ILS, ILS)
+    assert [lateral_source(tuned, rules, side) for side in (FLYING, MONITORING)] == ["", "ILS"]
+    assert step(tuned, "untune localizer", rules).selected == (FMS, FMS)
+    assert step(active, "land", rules).selected == (FMS, FMS)
+
+
+def test_source_that_comes_with_its_course():
+    rules = usual_rules(**TRANSFER)
+    armed = run((*ACTIVE[:3], "FMS lateral mode", "arm approach"), rules)
+    assert (armed.selected[FLYING], armed.lateral, armed.vertical, armed.fms) == (FMS, "armed", "armed", True)
+    assert (lateral_source(armed, rules), followed_source(armed, rules)) == ("", "SBAS")
+    captured = step(armed, "course reached", rules)
+    assert (captured.selected, captured.lateral, captured.fms) == ((SBAS, SBAS), "captured", False)
+    assert step(captured, "path reached from below", rules).vertical == "captured"
+    back = step(captured, "select FMS lateral navigation", rules)
+    assert (back.selected[FLYING], back.lateral) == (FMS, "lost")
+    assert step(captured, "go around", rules).selected == (FMS, FMS)
+
+
+def test_no_longer_offered_is_taken_away_or_stays_without_guidance():
+    stays = usual_rules(**with_sbas(offered=("SBAS approach active",)))
+    goes = usual_rules(**with_sbas(offered=("SBAS approach active",), removed_by=("no longer offered",)))
+    for rules, selected in ((stays, SBAS), (goes, FMS)):
+        state = run((*ACTIVE, "load ILS approach"), rules)
+        assert (state.selected[FLYING], lateral_source(state, rules)) == (selected, "")
+    assert run(("select SBAS",), stays) == start(stays)
+
+
+@pytest.mark.parametrize(("word", "event"), [
+    ("arming the approach", "arm approach"), ("loading its approach", "load SBAS approach"),
+    ("activating its approach", "activate approach"), ("passing the PFAF", "PFAF passed"),
+    ("coming within the arming distance", "arming distance reached"),
+])
+def test_what_selects_a_source(word, event):
+    rules = usual_rules(**with_sbas(selected_by=(word,)))
+    state, events = start(rules), (*ACTIVE[:3], "arming distance reached", "arm approach", "PFAF passed")
+    for each in events:
+        after = step(state, each, rules)
+        assert (state.selected[FLYING] == FMS) == (event in events[events.index(each):])
+        state = after
+    assert state.selected[FLYING] == SBAS
+
+
+@pytest.mark.parametrize(("word", "event"), [
+    ("loading another approach", "load ILS approach"), ("its guidance lost", "lateral guidance lost"),
+    ("go-around", "go around"), ("landing", "land"), ("removal of power", "power off"),
+    ("tuning a localizer on either side", "tune localizer, monitoring side"),
+])
+def test_what_takes_a_source_away(word, event):
+    taken, kept = (usual_rules(**with_sbas(removed_by=words)) for words in ((word,), ()))
+    assert run((*ACTIVE, event), kept).selected[FLYING] == SBAS
+    assert run((*ACTIVE, event), taken).selected[FLYING] == FMS
+
+
+def test_untuning_takes_away_on_its_side():
+    rules = usual_rules(**with_sbas(removed_by=("untuning the localizer",)))
+    assert run((*ACTIVE, "tune localizer", "untune localizer, flying side"), rules).selected == (FMS, SBAS)
 
 
 # The level of service
 
 
 @pytest.mark.parametrize(("signal", "best", "baro", "level"), [
-    ("full", "LPV", "not approved", "LPV"),
-    ("full", "LPV", "approved", "LPV"),
-    ("full", "LNAV/VNAV", "not approved", "LNAV/VNAV"),
-    ("full", "LNAV", "not approved", "LNAV"),
-    ("full", "LNAV", "approved", "LNAV/VNAV"),
-    ("lateral only", "LPV", "not approved", "LNAV"),
-    ("lateral only", "LPV", "approved", "LNAV/VNAV"),
-    ("lateral only", "LNAV/VNAV", "not approved", "LNAV"),
+    ("LPV", "LPV", "not approved", "LPV"),
+    ("LPV", "LPV", "approved", "LPV"),
+    ("LPV", "LNAV/VNAV", "not approved", "LNAV/VNAV"),
+    ("LPV", "LNAV", "not approved", "LNAV"),
+    ("LPV", "LNAV", "approved", "LNAV/VNAV"),
+    ("LNAV", "LPV", "not approved", "LNAV"),
+    ("LNAV", "LPV", "approved", "LNAV/VNAV"),
+    ("LNAV", "LNAV/VNAV", "not approved", "LNAV"),
     ("none", "LPV", "approved", "none"),
+    ("LNAV/VNAV", "LPV", "not approved", "LNAV/VNAV"),
+    ("LNAV/VNAV", "LNAV", "not approved", "LNAV"),
 ])
 def test_level_at_activation(signal, best, baro, level):
     assert level_at_activation(signal, best, baro) == level
 
 
-@pytest.mark.parametrize("arguments", [("good",), ("full", "LP"), ("full", "LPV", "yes")])
+@pytest.mark.parametrize("arguments", [("good",), ("LPV", "LP"), ("LPV", "LPV", "yes")])
 def test_level_refuses_other_words(arguments):
     with pytest.raises(DomainError):
         level_at_activation(*arguments)
@@ -188,6 +363,40 @@ def test_no_signal_at_activation_gives_no_level_and_arms_nothing():
     assert (state.level, state.signal, state.lateral) == ("none", "none", "inactive")
 
 
+FALLS = {"signal falls to LNAV/VNAV": "LNAV/VNAV", "vertical guidance lost": "LNAV", "lateral guidance lost": "none"}
+
+
+@pytest.mark.parametrize("where", ["outside", "inside"])
+@pytest.mark.parametrize(("event", "supported"), FALLS.items())
+def test_level_that_falls_and_returns_by_itself(where, event, supported):
+    other = {"level_falls_" + where: "falls to the level supported", "level_returns_" + where: "with the signal"}
+    rules = usual_rules(**other)
+    events = (*ON_PATH, "PFAF passed") if where == "inside" else ON_PATH
+    fallen = run((*events, event), rules)
+    assert (fallen.level, fallen.missing) == (supported, "nothing")
+    assert fallen.vertical == ("captured" if supported == "LNAV/VNAV" else "lost")
+    back = step(fallen, "signal returns", rules)
+    assert (back.level, back.missing) == ("LPV", "nothing")
+    # On the other side of the PFAF the rule is another one.
+    elsewhere = run((*(ON_PATH if where == "inside" else (*ON_PATH, "PFAF passed")), event), rules)
+    assert (elsewhere.level, elsewhere.missing) == ("LPV", "all" if supported == "none" else "vertical")
+    assert step(elsewhere, "signal returns", rules).missing == elsewhere.missing
+
+
+def test_level_that_falls_to_lnav_at_once():
+    rules = usual_rules(level_falls_outside="falls to LNAV")
+    assert run((*ON_PATH, "signal falls to LNAV/VNAV"), rules).level == "LNAV"
+    assert run((*ON_PATH, "lateral guidance lost"), rules).level == "none"
+
+
+def test_a_worse_signal_is_never_undone_by_a_better_loss():
+    worst = run((*ON_PATH, "lateral guidance lost"), USUAL)
+    assert step(worst, "vertical guidance lost", USUAL) == worst
+    assert step(worst, "signal falls to LNAV/VNAV", USUAL) == worst
+    flagged = run((*ON_PATH, "vertical guidance lost"), USUAL)
+    assert (flagged.missing, step(flagged, "lateral guidance lost", USUAL).missing) == ("vertical", "all")
+
+
 # Arming and capturing
 
 
@@ -198,20 +407,96 @@ def test_normal_approach():
     assert modes(ON_PATH) == ("captured", "captured")
 
 
+BLIND = {"arming_needs": ()}
+
+
 def test_without_a_source_arming_depends_on_the_type():
     blind = ("take off", "load SBAS approach", "arm approach")
     assert modes(blind) == ("inactive", "inactive")
-    at_any_time = {"arming": "at any time in flight"}
-    assert modes(blind, **at_any_time) == ("armed", "armed")
-    assert modes((*blind, "course reached"), **at_any_time) == ("armed", "armed")
-    assert modes((*blind, "activate approach", "select SBAS", "course reached"), **at_any_time) == ("captured", "armed")
-    assert modes(("arm approach",), **at_any_time) == ("inactive", "inactive")
+    assert modes(blind, **BLIND) == ("armed", "armed")
+    assert modes((*blind, "course reached"), **BLIND) == ("armed", "armed")
+    assert modes((*blind, "activate approach", "select SBAS", "course reached"), **BLIND) == ("captured", "armed")
+    assert modes(("arm approach",), **BLIND) == ("inactive", "inactive")
 
 
 def test_armed_without_a_source_that_then_has_no_path_says_lost():
     events = ("vertical guidance lost", "take off", "load SBAS approach", "arm approach", "activate approach",
               "select SBAS")
-    assert modes(events, arming="at any time in flight") == ("armed", "lost")
+    assert modes(events, **BLIND) == ("armed", "lost")
+
+
+@pytest.mark.parametrize(("need", "event"), [
+    ("an active approach", "activate approach"), ("a level of service", "activate approach"),
+    ("the FMS lateral mode", "FMS lateral mode"), ("the arming distance", "arming distance reached"),
+])
+def test_what_arming_needs(need, event):
+    needs = {"arming_needs": (need,)}
+    before = ("take off", "load SBAS approach", "select SBAS", "arm approach")
+    assert modes(before, **needs) == ("inactive", "inactive")
+    assert modes((*before, event, "arm approach"), **needs) == ("armed", "armed")
+
+
+def test_armed_too_early_is_refused_or_waits():
+    early = {"arming_needs": ("a guiding source", "the arming distance")}
+    assert modes(ARMED, **early) == ("inactive", "inactive")
+    waits = {**early, "arming_too_early": "waits"}
+    assert modes((*ARMED, "course reached"), **waits) == ("armed", "armed")
+    assert modes((*ARMED, "arming distance reached", "course reached"), **waits) == ("captured", "armed")
+
+
+@pytest.mark.parametrize(("word", "event"), [
+    ("activating the approach", "activate approach"), ("the FMS lateral mode", "FMS lateral mode"),
+    ("coming within the arming distance", "arming distance reached"),
+])
+def test_what_else_arms(word, event):
+    before = ("take off", "load SBAS approach", "select SBAS")
+    events = (*before, event) if event == "activate approach" else (*before, "activate approach", event)
+    assert modes(events)[0] == "inactive"
+    assert modes(events, armed_by=(word,)) == ("armed", "armed")
+    assert modes((*events, "disarm approach", "arm approach"), armed_by=(word,)) == ("inactive", "inactive")
+
+
+def test_path_armed_by_its_own_control():
+    own = {"vertical_arms": "by its own control"}
+    assert modes((*ARMED, "course reached"), **own) == ("captured", "inactive")
+    assert modes((*ARMED, "arm path", "course reached", "path reached from below"), **own) == ("captured", "captured")
+    assert modes((*ARMED, "arm path")) == ("armed", "armed")
+    assert modes((*ACTIVE, "arm path")) == ("inactive", "inactive")
+
+
+def test_path_captured_on_its_own():
+    own = {"vertical_capture": "on its own"}
+    events = (*ARMED, "path reached from below")
+    assert modes(events) == ("armed", "armed")
+    assert modes(events, **own) == ("armed", "captured")
+    assert modes((*events, "course reached"), **own) == ("captured", "captured")
+
+
+def test_fms_lateral_mode_hands_over_to_the_final_course():
+    state = run((*ACTIVE, "FMS lateral mode", "arm approach"), USUAL)
+    assert (state.fms, state.lateral) == (True, "armed")
+    assert step(state, "course reached", USUAL).fms is False
+    again = run(("course reached", "path reached from below", "FMS lateral mode"), USUAL, state)
+    assert (again.fms, again.lateral, again.vertical) == (True, "inactive", "inactive")
+    assert step(again, "heading mode", USUAL).fms is False
+
+
+@pytest.mark.parametrize(("rule", "from_fms", "from_heading"), [
+    ("any mode", "captured", "captured"), ("FMS lateral only", "captured", "armed"),
+    ("basic only", "armed", "captured"),
+])
+def test_from_which_mode_the_course_is_captured(rule, from_fms, from_heading):
+    assert modes((*ARMED, "FMS lateral mode", "course reached"), captures_from=rule)[0] == from_fms
+    assert modes((*ARMED, "course reached"), captures_from=rule)[0] == from_heading
+
+
+def test_fms_lateral_mode_may_need_its_source():
+    with_fms = usual_rules(fms_lateral="with FMS selected")
+    flown = run((*ACTIVE[:3], "FMS lateral mode"), with_fms)
+    assert flown.fms
+    assert not step(flown, "select SBAS", with_fms).fms
+    assert not run((*ACTIVE, "FMS lateral mode"), with_fms).fms
+    assert not run((*ACTIVE, "FMS lateral mode"), usual_rules(fms_lateral="none")).fms
 
 
 def test_vertical_that_arms_after_lateral():
@@ -233,7 +518,7 @@ def test_path_from_above():
 def test_arming_inside_the_pfaf():
     events = (*ACTIVE, "PFAF passed", "arm approach")
     assert modes(events) == ("armed", "armed")
-    assert modes(events, arming_inside_pfaf="refused") == ("inactive", "inactive")
+    assert modes(events, arming_needs=("a guiding source", "before the PFAF")) == ("inactive", "inactive")
 
 
 def test_disarming():
@@ -258,6 +543,21 @@ def test_another_source_is_a_loss_too():
     assert modes((*ON_PATH, "tune localizer", "selector off")) == ("lost", "lost")
 
 
+@pytest.mark.parametrize(("becomes", "lateral"), [
+    ("lost", "lost"), ("basic mode", "inactive"), ("armed", "armed"), ("unchanged", "captured")])
+def test_what_becomes_of_captured_guidance(becomes, lateral):
+    events = (*ON_PATH, "lateral guidance lost")
+    assert modes(events, when_lateral_lost=becomes) == (lateral, "lost")
+    assert modes(events, when_vertical_lost=becomes) == ("lost", lateral)
+
+
+def test_back_to_armed_captures_again():
+    again = {"when_lateral_lost": "armed", "level_returns_outside": "with the signal"}
+    events = (*ON_PATH, "lateral guidance lost", "course reached")
+    assert modes(events, **again) == ("armed", "lost")
+    assert modes((*events, "signal returns", "course reached"), **again) == ("captured", "lost")
+
+
 # Ends of the approach
 
 
@@ -269,20 +569,36 @@ def test_go_around_ends_the_approach_and_keeps_it_loaded():
     assert step(state, "next approach", USUAL).phase == "outside"
 
 
-@pytest.mark.parametrize(("rule", "event", "kept"), [
-    ("selector_after_landing", "land", "stays"), ("selector_after_go_around", "go around", "stays"),
+@pytest.mark.parametrize(("roll", "fms", "words"), [
+    ("FMS lateral", True, "lateral: FMS lateral"), ("heading held", False, "lateral: heading held"),
+    ("wings level", False, "lateral: wings level"),
 ])
-def test_selector_afterwards(rule, event, kept):
-    assert run_usual([*ON_PATH, event], {rule: kept}).selector == (True, True)
-    assert run_usual([*ON_PATH, event], {rule: "off"}).selector == (False, False)
+def test_modes_of_a_go_around(roll, fms, words):
+    rules = usual_rules(go_around_roll=roll, go_around_pitch="speed")
+    state = run((*ON_PATH, "PFAF passed", "go around"), rules)
+    assert state.fms is fms
+    assert {words, "vertical: speed", "go-around: selected"} <= set(announce(state, rules))
+    assert "lateral: FMS lateral" in announce(step(state, "FMS lateral mode", rules), rules)
+
+
+def test_go_around_that_needs_captured_guidance():
+    rules = usual_rules(go_around="only with guidance captured")
+    assert step(run(ARMED, rules), "go around", rules).phase == "outside"
+    assert step(run(ON_PATH, rules), "go around", rules).phase == "missed"
 
 
 def test_no_power_nothing_works():
     state = run((*ON_PATH, "power off", "select SBAS", "arm approach"), USUAL)
-    assert (state.power, state.selector, state.approach, state.lateral) == (False, (False, False), "none", "inactive")
+    assert (state.power, state.selected, state.approach, state.lateral) == (False, (FMS, FMS), "none", "inactive")
     assert step(state, "power off", USUAL) == state
     assert step(state, "power on", USUAL).power
     assert run_usual(["tune localizer", "power off"], {"tuning_after_power": "cleared"}).tuned == (False, False)
+
+
+def test_flight_plan_kept_through_removal_of_power():
+    kept = usual_rules(approach_after_power="kept")
+    state = run(("load SBAS approach", "power off", "power on"), kept)
+    assert (state.approach, state.active, state.level) == ("SBAS", False, "none")
 
 
 @pytest.mark.parametrize("event", ["go around", "land", "activate approach", "arm approach", "PFAF passed"])
@@ -296,24 +612,32 @@ def test_events_of_flight_do_nothing_on_the_ground(event):
 def test_announcement_in_words():
     state = run((*ARMED, "course reached", "vertical guidance lost"), USUAL)
     assert announce(state, USUAL) == (
-        "source: SBAS on both sides", "level: LPV, vertical lost", "lateral: captured", "vertical: lost")
+        "source: SBAS on both sides", "level: LPV, vertical lost", "lateral: captured", "vertical: basic mode, lost")
     assert announce(START.but(power=False), USUAL) == ("power: off",)
+    armed = run((*ACTIVE, "FMS lateral mode", "arm approach"), USUAL)
+    assert announce(armed, USUAL)[2:] == ("lateral: FMS lateral, armed", "vertical: basic mode, armed")
+    assert announce(armed, usual_rules(announced=("armed",))) == ("lateral: armed", "vertical: armed")
+    assert announce(START, usual_rules(announced=("source",)))[1:] == (
+        "lateral: nothing shown", "vertical: nothing shown")
 
 
 def test_announcement_tells_sides_apart():
-    rules = usual_rules(selector="per side")
+    rules = usual_rules(source_control="per side")
     state = run((*ACTIVE[:3], "select SBAS, flying side", "tune localizer, monitoring side"), rules)
     assert announce(state, rules)[0] == "source: SBAS on the flying side, ILS on the monitoring side"
+    by_hand = usual_rules(**BY_HAND)
+    assert announce(run(("select ILS",), by_hand), by_hand)[0] == "source: ILS without guidance on both sides"
 
 
 def test_timeline_tells_what_changed():
     moments = timeline([*ARMED, "arm approach", "go around"], USUAL)
     assert [moment.event for moment in moments] == ["", *ARMED, "arm approach", "go around"]
     assert moments[0].changes == moments[6].changes == ()
-    assert moments[5].changes == ("lateral: from inactive to armed", "vertical: from inactive to armed")
+    assert moments[5].changes == (
+        "lateral: from basic mode to basic mode, armed", "vertical: from basic mode to basic mode, armed")
     assert moments[7].changes == (
         "source: from SBAS on both sides to FMS lateral navigation on both sides", "level: from LPV to none",
-        "lateral: from armed to inactive", "vertical: from armed to inactive",
+        "lateral: from basic mode, armed to FMS lateral", "vertical: from basic mode, armed to fixed pitch",
         "go-around: from nothing shown to selected",
     )
     assert moments[7].announcement == announce(moments[7].state, USUAL)
@@ -336,34 +660,51 @@ def test_no_way_is_none():
 
 
 def test_next_crew_with_the_selector_left_on():
-    seen = seen_next((True, True), (True, True), "ILS", USUAL)
+    left = START.but(selected=(SBAS, SBAS), tuned=(True, True))
+    seen = seen_next(left, "ILS", USUAL)
     assert (seen.sources, seen.guides) == (("SBAS", "SBAS"), ("", ""))
     assert (seen.verdict, seen.remedy) == ("no guidance", ("selector off",))
 
 
 def test_next_crew_matrix_of_both_behaviours():
+    assert [(one.selected[0], one.tuned[0]) for one in left_states(USUAL)] == [
+        (SBAS, False), (SBAS, True), (ILS, True), (FMS, False)]
     verdicts = [seen.verdict for seen in next_crew(USUAL)]
-    # on: SBAS tuned, not; ILS tuned, not.  off: SBAS tuned, not; ILS tuned, not.
-    assert verdicts == ["right", "right", "no guidance", "no guidance",
-                        "another source", "no guidance", "right", "no guidance"]
-    inhibits = next_crew(usual_rules(localizer_with_selector_on="inhibits SBAS on both sides"))
-    assert [seen.verdict for seen in inhibits][:2] == ["no guidance", "right"]
-    assert inhibits[0].remedy == ("untune localizer",)
+    assert verdicts == ["right", "no guidance", "right", "no guidance", "another source", "right",
+                        "no guidance", "no guidance"]
+    inhibits = next_crew(usual_rules(**with_sbas(guides_while=("no localizer tuned on either side",))))
+    assert [seen.verdict for seen in inhibits][:4] == ["right", "no guidance", "no guidance", "no guidance"]
+    assert inhibits[2].remedy == ("untune localizer",)
+    coming = next_crew(usual_rules(**TRANSFER))
+    assert coming[0].verdict == "selected at capture"
+    assert coming[0].remedy == ()
 
 
 def test_one_side_wrong_is_wrong():
-    seen = seen_next((True, False), (True, True), "SBAS", usual_rules(selector="per side"))
+    left = START.but(selected=(SBAS, ILS), tuned=(True, True))
+    seen = seen_next(left, "SBAS", usual_rules(source_control="per side"))
     assert (seen.guides, seen.verdict, seen.remedy) == (("SBAS", "ILS"), "another source", ("select SBAS",))
 
 
 def test_next_crew_flies_sbas_or_ils():
     with pytest.raises(DomainError, match="ILS"):
-        seen_next((True, True), (False, False), "VOR", USUAL)
+        seen_next(START, "VOR", USUAL)
 
 
 def test_what_is_left_behind():
     assert left_behind(USUAL) == [
-        ("go around", True, True, True), ("land", True, False, True), ("land, power off, power on", False, False, True)]
-    careful = usual_rules(selector_after_landing="off", approach_after_landing="kept", tuning_after_power="cleared")
+        ("go around", SBAS, True, True), ("land", SBAS, False, True), ("land, power off, power on", ILS, False, True)]
+    careful = usual_rules(
+        **with_sbas(removed_by=("landing",)), approach_after_landing="kept", tuning_after_power="cleared")
     assert left_behind(careful)[1:] == [
-        ("land", False, True, True), ("land, power off, power on", False, False, False)]
+        ("land", ILS, True, True), ("land, power off, power on", FMS, False, False)]
+
+
+@pytest.mark.parametrize(("other", "more"), [
+    ({}, ("select SBAS",)), (BY_HAND, ("select SBAS",)), (BY_PROCEDURE, ()), (TRANSFER, ()),
+])
+def test_set_up_of_each_kind_of_type(other, more):
+    rules = usual_rules(**other)
+    assert set_up_events(rules) == (*ACTIVE[:3], *more)
+    assert lateral_source(flown_on_sbas(rules), rules) == "SBAS"
+    assert LEVELS[0] == run(set_up_events(rules), rules).level

@@ -1,92 +1,69 @@
-"""Proof over all states: the demo types keep every property, and a rule that breaks one is shown."""
+"""Proof over all states: what a regulation asks is proven or refused; designs are described with their traps."""
 
 from pathlib import Path
 
 import pytest
 
 from lpv.aircraft import record as aircraft
-from lpv.modes import exploration as modes_explore
+from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.modes.annunciation import announce
 from lpv.modes.exploration import explore, faults_of, single_events
+from lpv.modes.levels import FALLS, PLACES, level_changes
 from lpv.modes.machine import EVENTS, run, step
 from lpv.modes.properties import (
-    ALWAYS,
     PROPERTIES,
-    armed_by_the_crew,
+    autopilot_off_announced,
     captured_has_source,
-    change_is_told,
-    lateral_first,
-    level_stays,
-    loss_is_told,
-    lost_level_stays_lost,
+    change_announced,
+    commanded,
     modes_announced,
-    power_as_stated,
-    selector_off_shows_ils,
 )
-from lpv.modes.rules import usual_rules
-from lpv.modes.state import START
+from lpv.modes.rules import ANNOUNCED, FMS, ILS, RULES, SBAS, SOURCES, USUAL_SOURCES, Source, usual_rules
+from lpv.modes.state import START, start
+from lpv.modes.traps import TRAPS
 from lpv.modes.ways import WAY, shortest_way
 
 FOLDER = Path(__file__).resolve().parents[3] / "docs" / "aircraft"
-TYPES = aircraft.read_all(FOLDER)
+TYPES = aircraft.read_all(FOLDER) + aircraft.read_all(Path(__file__).parents[1] / "aircraft" / "types")
 KEYS = tuple(rule.key for rule in PROPERTIES)
 HOLDS = {rule.key: rule for rule in PROPERTIES}
 
 # property -> (rules that break it, a shortest sequence that shows it)
-ILS_ARMED = ("take off", "tune localizer, flying side", "arm approach")
+ILS_ARMED = ("take off", "tune localizer", "arm approach")
 BREAKERS = {
-    "captured-has-source": (
-        {"when_source_lost": "unchanged"}, (*ILS_ARMED, "course reached", "select SBAS")),
-    "lateral-first": ({"vertical_capture": "on its own"}, (*ILS_ARMED, "path reached from below")),
-    "off-shows-ils": ({"selector_off_shows": "FMS lateral navigation"}, ("tune localizer, flying side",)),
-    "modes-announced": ({"announced": ("source", "level", "captured", "lost")}, ILS_ARMED),
-    "loss-is-told": ({"when_source_lost": "inactive"}, (*ILS_ARMED, "select SBAS")),
-    "armed-by-the-crew": ({"recapture": "by itself"}, (*ILS_ARMED, "select SBAS", "selector off")),
-    "level-stays": (
-        {"level_after_loss": "falls back to LNAV"},
-        ("take off", "load SBAS approach", "activate approach", "vertical guidance lost")),
-    "lost-level-stays-lost": (
-        {"level_after_loss": "returns with the signal"},
-        ("take off", "load SBAS approach", "activate approach", "vertical guidance lost", "signal returns")),
-    "change-is-told": ({"announced": ("level", "armed", "captured", "lost")}, ("select SBAS",)),
-    "no-trap": (
-        {"go_around": "only with guidance captured", "arming_inside_pfaf": "refused"},
-        ("take off", "load SBAS approach", "activate approach", "PFAF passed")),
+    "modes-announced": ({"announced": ("source", "level", "basic mode", "captured", "lost", "go-around")}, ILS_ARMED),
+    "change-announced": (
+        {"announced": ("level", "basic mode", "armed", "captured", "lost", "go-around")}, ("select SBAS",)),
+    "captured-has-source": ({"when_lateral_lost": "unchanged"}, (*ILS_ARMED, "course reached", "select SBAS")),
+    "commanded": ({"recapture": "by itself"}, (*ILS_ARMED, "select SBAS", "selector off")),
+    "autopilot-off-announced": (
+        {"autopilot_after_loss": "disconnects", "announced": ANNOUNCED[:-1]}, ("take off",)),
 }
 
 
 @pytest.mark.parametrize("type_", TYPES, ids=lambda found: found.slug)
 def test_every_property_is_proven_for_every_type(type_):
     found = type_.exploration
-    assert found.counterexamples == ()
+    assert found.broken == ()
     assert found.proven == KEYS
-    assert 500 < found.states < 20_000
+    assert 300 < found.states < 20_000
     assert found.states <= found.transitions + 1 < found.tried
     assert 5 < found.depth < 40
 
 
-def test_every_property_has_a_breaker():
-    """But one: what removal of power does the file itself states; a machine that does otherwise is shown below."""
-    assert set(BREAKERS) | {"power-as-stated"} == set(KEYS)
+def test_the_types_differ_in_every_rule_that_is_a_design():
+    """Built-in types alone show every way of selecting, losing, level changes and go-around."""
+    built_in = aircraft.read_all(FOLDER)
+    assert len(built_in) >= 4
+    for key in ("arming_needs", "vertical_arms", "vertical_capture", "when_lateral_lost", "fms_lateral", "sources",
+                "level_falls_outside", "level_returns_outside", "go_around_roll", "approach_after_power"):
+        assert len({getattr(type_.rules, key) for type_ in built_in}) > 1, key
 
 
-@pytest.mark.parametrize("stated", ["off", "stays"])
-def test_either_statement_about_power_is_kept_and_proven(stated):
-    rules = usual_rules(selector_after_power=stated)
-    found = explore(rules)
-    assert found.proven == KEYS
-    left = run(["select SBAS", "power off", "power on"], rules)
-    assert left.selector == ((True, True) if stated == "stays" else (False, False))
-
-
-@pytest.mark.parametrize(("stated", "done"), [("off", "stays"), ("stays", "off")])
-def test_a_machine_that_does_not_do_what_the_file_states_is_shown_with_a_shortest_sequence(stated, done, monkeypatch):
-    other = usual_rules(selector_after_power=done)
-    monkeypatch.setattr(modes_explore, "step", lambda state, event, rules: step(state, event, other))
-    chosen = tuple(usual_rules(selector_after_power=stated).chosen().items())
-    (example,) = modes_explore._explored.__wrapped__(chosen).counterexamples
-    assert (example.key, example.events) == ("power-as-stated", ("select SBAS", "power off"))
-    assert example.rules == ("selector_after_power",)
+def test_every_property_has_a_breaker_and_names_its_regulation():
+    assert set(BREAKERS) == set(KEYS)
+    assert {rule.regulation.source for rule in PROPERTIES} <= set(DOCUMENTS)
+    assert {rule.regulation.status for rule in PROPERTIES} <= {"published", "from memory"}
 
 
 @pytest.mark.parametrize("key", BREAKERS)
@@ -94,65 +71,178 @@ def test_a_rule_that_breaks_a_property_is_shown_with_a_shortest_sequence(key):
     other, events = BREAKERS[key]
     rules = usual_rules(**other)
     found = explore(rules)
-    example = next(one for one in found.counterexamples if one.key == key)
+    broken, example = next(one for one in found.broken if one[0].key == key)
     assert example.events == events
     assert example.shown == announce(run(events, rules), rules)
     assert key not in found.proven
-    assert set(found.proven) | {one.key for one in found.counterexamples} == set(KEYS)
-    assert any(rule in example.rules for rule in other)
+    assert set(found.proven) | {one.key for one, _ in found.broken} == set(KEYS)
+    assert any(rule in broken.rules for rule in other)
 
 
-@pytest.mark.parametrize("key", [key for key in BREAKERS if key != "no-trap"])
+@pytest.mark.parametrize("key", BREAKERS)
 def test_no_shorter_sequence_breaks_it(key):
     """An independent search: every sequence shorter by one, without the explorer's bookkeeping."""
     other, events = BREAKERS[key]
     rules, rule = usual_rules(**other), HOLDS[key]
-    front = {START}
+    front = {start(rules)}
     for _ in range(len(events) - 1):
-        found = set()
+        reached = set()
         for state in front:
             for event in single_events(rules):
                 after = step(state, event, rules)
-                assert rule.holds(after, rules) if key in ALWAYS_KEYS else rule.holds(state, event, after, rules)
-                found.add(after)
-        front = found - front
+                assert after == state or rule.holds(state, event, after, rules)
+                reached.add(after)
+        front = reached - front
 
 
-ALWAYS_KEYS = tuple(rule.key for rule in ALWAYS)
+@pytest.mark.parametrize("other", [
+    {"when_lateral_lost": "basic mode", "when_vertical_lost": "basic mode"},
+    {"when_lateral_lost": "armed", "when_vertical_lost": "armed"},
+    {"level_falls_outside": "falls to the level supported", "level_falls_inside": "falls to LNAV"},
+    {"level_returns_outside": "with the signal", "level_returns_inside": "with the signal"},
+    {"vertical_capture": "on its own", "vertical_arms": "by its own control"},
+    {"arming_needs": (), "path_from_above": "stays armed"},
+    {"arming_needs": ("the arming distance",), "arming_too_early": "waits"},
+    {"approach_after_power": "kept", "approach_after_landing": "kept", "tuning_after_power": "cleared"},
+    {"go_around": "only with guidance captured", "arming_needs": ("before the PFAF",)},
+    {"autopilot_after_loss": "disconnects", "go_around_roll": "wings level"},
+    {"source_control": "none", "sources": (
+        Source(SBAS, selected_by=("activating its approach",)), Source(FMS, selected_by=("another taken away",)))},
+    {"sources": (Source(SBAS, ("SBAS approach active",), (), ("its course captured",), ("its guidance lost",)),
+                 Source(ILS, (), (), ("its control",)),
+                 Source(FMS, selected_by=("another taken away", "its control")))},
+])
+def test_no_design_is_refused(other):
+    assert explore(usual_rules(**other)).proven == KEYS
 
 
-def test_the_flight_manual_may_allow_vertical_first():
-    rules = usual_rules(vertical_capture="on its own", vertical_first="allowed")
-    assert explore(rules).proven == KEYS
+@pytest.mark.parametrize("announced", [word for word in ANNOUNCED if word != "autopilot off"])
+def test_whatever_is_not_announced_is_refused(announced):
+    words = tuple(word for word in ANNOUNCED if word != announced)
+    keys = {broken.key for broken, _ in explore(usual_rules(announced=words)).broken}
+    assert keys
+    assert keys <= {"modes-announced", "change-announced"}
 
 
-def test_a_go_around_only_from_captured_is_no_trap_where_the_approach_can_be_armed():
-    assert "no-trap" in explore(usual_rules(go_around="only with guidance captured")).proven
+def test_arming_by_itself_is_refused_and_by_a_command_is_not():
+    needs = {"arming_needs": ("a guiding source",)}
+    alone = explore(usual_rules(armed_by=("coming within the arming distance",), **needs))
+    assert [broken.key for broken, _ in alone.broken] == ["commanded"]
+    for word in ("activating the approach", "the FMS lateral mode"):
+        assert explore(usual_rules(armed_by=(word,), **needs)).broken == ()
 
 
-def test_trapped_state_has_no_way_by_direct_search_either():
-    other, events = BREAKERS["no-trap"]
-    rules = usual_rules(**other)
-    trapped = run(events, rules)
-    assert shortest_way(trapped, WAY, rules, lambda state: state.phase == "missed") is None
-    assert shortest_way(trapped, WAY, rules, lambda state: state.lateral == "captured") is None
-
-
-def test_faults_name_the_sequence_the_property_and_the_rule():
-    (fault,) = faults_of(explore(usual_rules(selector_off_shows="FMS lateral navigation")), "jet.toml")
-    assert str(fault).startswith('jet.toml: modes: found after "tune localizer, flying side": source: ')
-    assert "selector_off_shows" in fault.action
-    assert "the guidance shown is the ILS's" in fault.allowed
+def test_faults_name_sequence_property_rule_and_regulation():
+    (fault,) = faults_of(explore(usual_rules(when_lateral_lost="unchanged")), "jet.toml")
+    assert str(fault).startswith('jet.toml: modes: found after "take off", then "tune localizer", then ')
+    assert "when_lateral_lost" in fault.action
+    assert "no guidance is shown as captured without a source that guides" in fault.allowed
+    assert "14 CFR Part 25, 25.1329(i); published" in fault.allowed
     assert faults_of(explore(usual_rules()), "jet.toml") == []
 
 
-def test_single_events_reach_what_double_events_do():
-    for selector in ("shared", "per side"):
-        rules = usual_rules(selector=selector)
-        single = single_events(rules)
-        assert set(single) < set(EVENTS)
-        both = run([event for event in single if event.startswith(("select SBAS", "tune"))], rules)
-        assert both == run(["select SBAS", "tune localizer"], rules)
+# Traps
+
+
+def traps_of(**other):
+    return {trap.key: example for trap, example in explore(usual_rules(**other)).traps}
+
+
+SHOWN_BY_ITSELF = {"another-source", "autopilot-stays", "fms-flies-on", "localizer-shown", "source-survives-landing"}
+HAND = {"sources": tuple(
+    Source(name, selected_by=("its control", "another taken away") if name == FMS else ("its control",))
+    for name in SOURCES)}
+TRAPPED = [
+    ("source-survives-power", HAND),
+    ("approach-survives-power", {"approach_after_power": "kept"}),
+    ("localizer-takes-source", {"sources": (
+        Source(SBAS, (), (), ("its control",), ("tuning a localizer on this side",)), *USUAL_SOURCES[1:])}),
+    ("localizer-inhibits", {"sources": (
+        Source(SBAS, (), ("no localizer tuned on either side",), ("its control",)), *USUAL_SOURCES[1:])}),
+    ("source-by-procedure", {"source_control": "none"}),
+    ("source-moves", {"sources": (
+        Source(SBAS, ("SBAS approach active",), (), ("its course captured",)), USUAL_SOURCES[2])}),
+    ("sides-apart", {"source_control": "per side"}),
+    ("armed-without-source", {"arming_needs": ()}),
+    ("arming-without-effect", {"arming_needs": ("a guiding source", "before the PFAF")}),
+    ("path-waits", {"vertical_arms": "once lateral is captured"}),
+    ("vertical-first", {"vertical_capture": "on its own"}),
+    ("path-goes-by", {"path_from_above": "stays armed"}),
+    ("level-falls", {"level_falls_inside": "falls to the level supported"}),
+    ("level-returns", {"level_returns_outside": "with the signal"}),
+    ("goes-on-in-basic", {"when_vertical_lost": "basic mode"}),
+    ("waits-again", {"when_lateral_lost": "armed"}),
+    ("autopilot-disconnects", {"autopilot_after_loss": "disconnects"}),
+    ("missed-not-followed", {"go_around_roll": "heading held"}),
+    ("no-go-around-mode", {"go_around": "only with guidance captured"}),
+]
+
+
+def test_traps_of_the_usual_type():
+    assert set(traps_of()) == SHOWN_BY_ITSELF
+    assert {key for key, _ in TRAPPED} | SHOWN_BY_ITSELF == {trap.key for trap in TRAPS}
+
+
+@pytest.mark.parametrize(("key", "other"), TRAPPED, ids=[key for key, _ in TRAPPED])
+def test_a_trap_is_found_where_it_is_set_and_shown_by_events(key, other):
+    assert key not in traps_of()
+    example = traps_of(**other)[key]
+    rules, trap = usual_rules(**other), next(trap for trap in TRAPS if trap.key == key)
+    assert example.events[-1] in trap.events
+    before = run(example.events[:-1], rules)
+    after = step(before, example.events[-1], rules)
+    assert trap.happens(before, example.events[-1], after, rules)
+    assert example.shown == announce(after, rules)
+
+
+def test_a_type_without_a_localizer_has_no_trap_of_one():
+    alone = traps_of(sources=(USUAL_SOURCES[0], USUAL_SOURCES[2]))
+    assert not {key for key in alone if "localizer" in key}
+    assert "another-source" not in alone
+
+
+# Level changes
+
+
+def test_level_table_has_every_change_in_both_places():
+    rows = level_changes(usual_rules())
+    assert len(rows) == len({(row.what, row.where) for row in rows}) == 2 * len(FALLS) * len(PLACES)
+    falls = [row for row in rows if "again" not in row.what]
+    assert {row.level for row in falls} == {("LPV", "LPV, vertical lost"), ("LPV", "LPV, lost")}
+    assert all(row.announced and row.path == "lost" for row in falls)
+    assert all(row.level[0] == row.level[1] for row in rows if "again" in row.what)
+
+
+def test_level_table_says_what_is_not_announced_and_what_returns():
+    silent = level_changes(usual_rules(announced=ANNOUNCED[2:], level_falls_outside="falls to the level supported"))
+    assert not any(row.announced for row in silent)
+    assert {level for row in silent for level in row.level} == {"not announced"}
+    rows = level_changes(usual_rules(level_falls_outside="falls to the level supported",
+                                     level_returns_outside="with the signal"))
+    outside = [row.level for row in rows if row.where == PLACES[0]]
+    assert outside == [("LPV", "LNAV/VNAV"), ("LNAV/VNAV", "LPV"), ("LPV", "LNAV"), ("LNAV", "LPV"),
+                       ("LPV", "none"), ("none", "LPV")]
+
+
+# Exploration
+
+
+def test_trapped_state_has_no_way_by_direct_search():
+    rules = usual_rules(go_around="only with guidance captured", arming_needs=("a guiding source", "before the PFAF"))
+    inside = run(("take off", "load SBAS approach", "activate approach", "PFAF passed"), rules)
+    assert shortest_way(inside, WAY, rules, lambda state: state.phase == "missed") is None
+    assert "no-go-around-mode" in traps_of(go_around="only with guidance captured")
+
+
+def test_single_events_are_those_that_can_do_something():
+    usual = set(single_events(usual_rules()))
+    assert usual < set(EVENTS)
+    assert not any(event.endswith("side") for event in usual)
+    assert "arming distance reached" not in usual
+    either = (Source(SBAS, (), ("no localizer tuned on either side",), ("its control",)), *USUAL_SOURCES[1:])
+    assert set(single_events(usual_rules(sources=either))) - usual == {
+        "tune localizer, monitoring side", "untune localizer, monitoring side"}
+    assert not any(event.startswith("select") for event in single_events(usual_rules(source_control="none")))
 
 
 def test_what_follows_what_is_complete_and_true():
@@ -176,40 +266,30 @@ CAPTURED = START.but(phase="outside", lateral="captured")
 USUAL = usual_rules()
 
 
-@pytest.mark.parametrize(("holds", "state"), [
-    (captured_has_source, CAPTURED),
-    (captured_has_source, CAPTURED.but(lateral="inactive", vertical="captured")),
-    (lateral_first, START.but(vertical="captured")),
-])
-def test_state_properties_see_a_bad_state(holds, state):
-    assert not holds(state, USUAL)
-    assert holds(START, USUAL)
+@pytest.mark.parametrize("state", [CAPTURED, CAPTURED.but(lateral="inactive", vertical="captured")])
+def test_captured_without_a_source_is_seen(state):
+    assert not captured_has_source(START, "", state, USUAL)
+    assert captured_has_source(state, "", START, USUAL)
 
 
-def test_announcement_properties_see_what_is_not_announced():
+def test_what_is_not_announced_is_seen():
     silent = usual_rules(announced=())
-    assert not modes_announced(CAPTURED, silent)
-    assert modes_announced(CAPTURED, USUAL)
-    assert not change_is_told(START, "tune localizer", START.but(tuned=(True, True)), silent)
-    assert change_is_told(START, "load SBAS approach", START.but(approach="SBAS"), silent)
-    assert not selector_off_shows_ils(START.but(tuned=(False, True)),
-                                      usual_rules(selector_off_shows="FMS lateral navigation"))
+    assert not modes_announced(START, "", CAPTURED, silent)
+    assert modes_announced(START, "", CAPTURED, USUAL)
+    assert modes_announced(START, "", START, silent)  # on the ground nothing flies
+    assert not change_announced(START, "tune localizer", START.but(selected=(ILS, ILS)), silent)
+    assert change_announced(START, "load SBAS approach", START.but(approach="SBAS"), silent)
+    flying = CAPTURED.but(lateral="inactive")
+    assert not change_announced(flying, "", flying.but(fms=True), silent)
+    off = usual_rules(autopilot_after_loss="disconnects", announced=("armed",))
+    assert not autopilot_off_announced(START, "", START, off)
 
 
-def test_step_properties_see_a_bad_step():
-    tuned = CAPTURED.but(tuned=(True, True))
-    assert not loss_is_told(tuned, "untune localizer", CAPTURED, USUAL)
-    assert loss_is_told(tuned, "untune localizer", CAPTURED.but(lateral="lost"), USUAL)
-    on, without = START.but(selector=(True, True)), START.but(power=False)
-    stays = usual_rules(selector_after_power="stays")
-    assert power_as_stated(on, "power off", without, USUAL)
-    assert not power_as_stated(on, "power off", without.but(selector=(False, True)), USUAL)
-    assert power_as_stated(on, "power off", without.but(selector=(True, True)), stays)
-    assert not power_as_stated(on, "power off", without, stays)
-    assert not power_as_stated(without, "power on", on, USUAL)
-    assert power_as_stated(on, "selector off", START, USUAL)
-    assert not armed_by_the_crew(START, "signal returns", START.but(lateral="armed"), USUAL)
-    assert not armed_by_the_crew(START, "arm approach", START.but(lateral="captured"), USUAL)
-    assert not level_stays(START.but(level="LPV"), "PFAF passed", START.but(level="LNAV"), USUAL)
-    assert not lost_level_stays_lost(
-        START.but(level="LPV", missing="vertical"), "PFAF passed", START.but(level="LPV"), USUAL)
+def test_guidance_without_a_command_is_seen():
+    assert not commanded(START, "signal returns", START.but(lateral="armed"), USUAL)
+    assert not commanded(START, "arm approach", START.but(lateral="captured"), USUAL)
+    assert not commanded(START, "PFAF passed", START.but(vertical="armed"), USUAL)
+    assert not commanded(START, "PFAF passed", START.but(fms=True), USUAL)
+    assert commanded(START, "go around", START.but(fms=True), USUAL)
+    assert commanded(START, "course reached", START.but(vertical="armed"), USUAL)
+    assert set(RULES) >= {rule for prop in PROPERTIES for rule in prop.rules} - {"announced", "armed_by"}

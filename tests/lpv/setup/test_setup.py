@@ -10,7 +10,7 @@ from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError
 from lpv.core.findings import worst
-from lpv.modes.rules import usual_rules
+from lpv.modes.rules import USUAL_SOURCES, Source, usual_rules
 from lpv.modes.state import FLYING, MONITORING, source
 from lpv.setup import file as setup_file
 from lpv.setup.checks import (
@@ -41,7 +41,22 @@ GOOD = (DOCS / "set-up" / "zzak-09-good.toml").read_text("utf-8")
 APPROACH = approach.read(DOCS / "approaches" / "zzak-rnav-09.toml")
 TYPE = aircraft.read(DOCS / "aircraft" / "large-jet.toml")
 EXPECTED = Expected(APPROACH, TYPE)
-USUAL = usual_rules(selector="per side")
+USUAL = usual_rules(source_control="per side")
+OWN = ("its control",)
+
+
+def with_sbas(**words):
+    """The usual sources with another SBAS."""
+    return (Source("SBAS", **{"selected_by": OWN, "removed_by": (*OWN, "removal of power"), **words}),
+            *USUAL_SOURCES[1:])
+
+
+EFFECTS = {
+    "no effect": USUAL_SOURCES,
+    "takes over its side": with_sbas(removed_by=("tuning a localizer on this side", "removal of power")),
+    "inhibits SBAS on both sides": with_sbas(guides_while=("no localizer tuned on either side",)),
+}
+STAYS = with_sbas(removed_by=OWN)
 
 
 class Ruled(Expected):
@@ -156,7 +171,7 @@ def test_a_level_for_which_the_same_line_is_set_is_only_a_note():
 @pytest.mark.parametrize("flying", ["left", "right"])
 @pytest.mark.parametrize("effect", ["no effect", "takes over its side", "inhibits SBAS on both sides"])
 def test_wrong_source_is_found_wherever_the_modes_show_the_ils(flying, effect):
-    rules = usual_rules(selector="per side", localizer_with_selector_on=effect)
+    rules = usual_rules(source_control="per side", sources=EFFECTS[effect])
     for left in ("SBAS", "FMS lateral navigation"):
         for right in ("SBAS", "FMS lateral navigation"):
             for tuned_left in ("113.4", "110.3"):
@@ -167,7 +182,7 @@ def test_wrong_source_is_found_wherever_the_modes_show_the_ils(flying, effect):
                     tail = text.rindex("source = ")
                     text = text[:tail] + f'source = "{right}"' + text[text.index("\n", tail):]
                     checked = setup_file.read_text(text, "a.toml").setup
-                    state, rows = state_of(checked), check(checked, Ruled(rules))
+                    state, rows = state_of(checked, rules), check(checked, Ruled(rules))
                     for side in checked.sides():
                         index = FLYING if side.name == flying else MONITORING
                         stops = {row.key for row in rows if row.about == side.name and row.grade == "stop"}
@@ -177,9 +192,25 @@ def test_wrong_source_is_found_wherever_the_modes_show_the_ils(flying, effect):
 
 
 def test_one_localizer_inhibits_both_sides_where_the_type_does_so():
-    rules = usual_rules(selector="per side", localizer_with_selector_on="inhibits SBAS on both sides")
+    rules = usual_rules(source_control="per side", sources=EFFECTS["inhibits SBAS on both sides"])
     assert graded(("tuned_mhz = [113.4]", "tuned_mhz = [110.3]", 0), rules=rules) == {
         ("set-inhibited left", "stop"), ("set-inhibited right", "stop"), ("set-localizer left", "resolve")}
+
+
+def test_source_that_comes_with_its_course_needs_no_selecting():
+    comes = usual_rules(sources=(
+        Source("SBAS", ("SBAS approach active",), (), ("its course captured",), ("no longer offered",)),
+        USUAL_SOURCES[2]))
+    fms = [('source = "SBAS"', 'source = "FMS lateral navigation"', 0)] * 2
+    assert graded(*fms, rules=comes) == set()
+    assert graded(*fms) == {("set-source left", "stop"), ("set-source right", "stop")}
+
+
+def test_armed_without_a_distance_of_type_or_operator():
+    of = Expected(APPROACH)
+    assert of.arm_within_nm is None
+    assert graded(("across_nm = -1.5", "across_nm = -12", 0), of=of) == set()
+    assert graded(("track_deg = 122", "track_deg = 62", 0), of=of) == {("set-armed", "resolve")}
 
 
 def test_every_localizer_channel_is_recognised():
@@ -188,7 +219,7 @@ def test_every_localizer_channel_is_recognised():
 
 
 def test_a_selector_that_survives_the_removal_of_power_is_noted():
-    stays = usual_rules(selector="per side", selector_after_power="stays")
+    stays = usual_rules(source_control="per side", sources=STAYS)
     assert graded(rules=stays) == {("set-selector-kept", "note")}
     assert graded(("course_deg = 92", "course_deg = 95.1", LEFT), rules=stays) == {
         ("set-selector-kept", "note"), ("set-course left", "stop"), ("set-sides course", "resolve")}
@@ -379,8 +410,8 @@ def arguments(name):
 def test_command_line_notes_a_selector_that_survives_the_removal_of_power(capsys, tmp_path):
     kept = tmp_path / "kept-jet.toml"
     text = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
-    assert text.count('selector_after_power = "off"') == 1
-    kept.write_text(text.replace('selector_after_power = "off"', 'selector_after_power = "stays"'), "utf-8")
+    assert text.count(', "removal of power"') == 1
+    kept.write_text(text.replace(', "removal of power"', ""), "utf-8")
     assert main([*arguments("zzak-09-good.toml")[:-1], str(kept)]) == 0
     out = capsys.readouterr().out
     assert out.startswith("0 stop, 0 resolve, 1 note, 25 ok, 0 not compared\n")

@@ -7,7 +7,7 @@ import pytest
 from lpv.core.findings import by_severity, verdict
 from lpv.core.record import record
 from lpv.files.json_form import as_text, to_json
-from lpv.modes.rules import RULES
+from lpv.modes.rules import FOR_SELECTION, selection_rules
 from lpv.setup import file as setup_file
 from lpv.setup.form import (
     CHOOSE_APPROACH,
@@ -89,7 +89,9 @@ def test_a_split_comes_first_then_the_most_serious():
 @pytest.mark.parametrize("by", TYPES, ids=lambda by: by.slug)
 def test_a_type_comes_back_from_json(by):
     found = record(json_of(by))
-    assert {key: getattr(found.rules, key) for key in RULES} == {key: getattr(by.rules, key) for key in RULES}
+    rules = selection_rules(found.rules)
+    assert [getattr(rules, key) for key in FOR_SELECTION] == [getattr(by.rules, key) for key in FOR_SELECTION]
+    assert (rules.sources, found.arm_within_nm) == (by.rules.sources, by.arm_within_nm)
     assert (found.type.name, found.type.category) == (by.type.name, by.type.category)
     assert found.operator.lowest_da_above_tdze_ft == by.operator.lowest_da_above_tdze_ft
 

@@ -242,7 +242,7 @@ def test_go_around_changes_the_scale_at_once_and_sequences_at_the_missed_approac
     point = moment(flight, "missed approach point")
     assert point.time_s > around.time_s + 10
     assert point.sample.along_nm == pytest.approx(0, abs=1e-5)
-    assert "lateral: inactive" in around.words
+    assert "lateral: FMS lateral" in around.words
     assert flight.samples[-1].indicated_ft == pytest.approx(2980, abs=40)
 
 

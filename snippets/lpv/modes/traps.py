@@ -1,0 +1,214 @@
+"""Where a type can catch a crew: behaviour that no regulation forbids, found by exploration and described.
+
+A trap never refuses a file.  Each says what happens in this type, what to do about it, and a shortest sequence of
+events that shows it.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from lpv.modes.machine import EVENTS
+from lpv.modes.rules import SBAS, Rules
+from lpv.modes.state import (
+    FLYING,
+    MONITORING,
+    State,
+    fallback,
+    followed_source,
+    lateral_source,
+    source,
+    vertical_source,
+)
+
+SIGNALS = ("signal falls to LNAV/VNAV", "vertical guidance lost", "lateral guidance lost")
+TUNING = tuple(event for event in EVENTS if event.startswith("tune"))
+SOURCE_CONTROLS = tuple(event for event in EVENTS if event.startswith("select"))
+FOLLOWS = ("armed", "captured")
+
+
+@dataclass(frozen=True)
+class Trap:
+    """Something that can catch a crew.
+
+    key: permanent short name;  statement: what happens, in words;  remedy: what a crew does about it
+    events: events at which it happens;  happens: whether a step is an example of it
+    """
+
+    key: str
+    statement: str
+    remedy: str
+    events: tuple[str, ...]
+    happens: Callable[[State, str, State, Rules], bool]
+
+
+def _in_flight(state: State) -> bool:
+    return state.phase in ("outside", "inside")
+
+
+def _stays_selected(before: State, event: str, after: State, rules: Rules) -> bool:
+    """A source is selected that would not be there by itself."""
+    return after.selected[FLYING] != fallback(after, rules, FLYING)
+
+
+def _stays_loaded(before: State, event: str, after: State, rules: Rules) -> bool:
+    return after.approach != "none"
+
+
+def _taken_by_localizer(before: State, event: str, after: State, rules: Rules) -> bool:
+    return any(
+        source(before, side, rules) == SBAS and source(after, side, rules) == "ILS" for side in (FLYING, MONITORING))
+
+
+def _shown_by_localizer(before: State, event: str, after: State, rules: Rules) -> bool:
+    return any(
+        source(after, side, rules) == "ILS" != source(before, side, rules) for side in (FLYING, MONITORING)
+    ) and not _taken_by_localizer(before, event, after, rules)
+
+
+def _inhibited_by_localizer(before: State, event: str, after: State, rules: Rules) -> bool:
+    return any(
+        lateral_source(before, rules, side) == SBAS and source(after, side, rules) == SBAS
+        and lateral_source(after, rules, side) == "" for side in (FLYING, MONITORING))
+
+
+def _another_source(before: State, event: str, after: State, rules: Rules) -> bool:
+    """An ILS is armed or captured while an SBAS approach is the active one."""
+    return (
+        after.approach == SBAS and after.active and after.lateral in FOLLOWS and followed_source(after, rules) == "ILS")
+
+
+def _moves_by_itself(before: State, event: str, after: State, rules: Rules) -> bool:
+    return _in_flight(before) and _in_flight(after) and source(before, FLYING, rules) != source(after, FLYING, rules)
+
+
+def _armed_without_source(before: State, event: str, after: State, rules: Rules) -> bool:
+    return after.lateral == "armed" and followed_source(after, rules) == ""
+
+
+def _arming_without_effect(before: State, event: str, after: State, rules: Rules) -> bool:
+    return (
+        before.power and _in_flight(before) and after == before and before.lateral in ("inactive", "lost")
+        and followed_source(before, rules) != "")
+
+
+def _vertical_first(before: State, event: str, after: State, rules: Rules) -> bool:
+    return after.vertical == "captured" and after.lateral != "captured"
+
+
+def _path_waits(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.lateral == "inactive" and after.lateral == "armed" and after.vertical == "inactive" and (
+        vertical_source(after, rules) != "")
+
+
+def _path_goes_by(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.vertical == "armed" == after.vertical and before.lateral == "captured" and (
+        vertical_source(before, rules) != "")
+
+
+def _level_falls(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.level not in (after.level, "none") and after.level != "none"
+
+
+def _level_returns(before: State, event: str, after: State, rules: Rules) -> bool:
+    return (before.level, before.missing) != (after.level, after.missing)
+
+
+def _goes_on_basic(before: State, event: str, after: State, rules: Rules) -> bool:
+    return (before.lateral == "captured" and after.lateral == "inactive") or (
+        before.vertical == "captured" and after.vertical == "inactive")
+
+
+def _waits_again(before: State, event: str, after: State, rules: Rules) -> bool:
+    return (before.lateral == "captured" and after.lateral == "armed") or (
+        before.vertical == "captured" and after.vertical == "armed")
+
+
+def _loses_capture(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.lateral == "captured" != after.lateral
+
+
+def _autopilot_stays(before: State, event: str, after: State, rules: Rules) -> bool:
+    return rules.autopilot_after_loss == "stays engaged" and _loses_capture(before, event, after, rules)
+
+
+def _autopilot_goes(before: State, event: str, after: State, rules: Rules) -> bool:
+    return rules.autopilot_after_loss == "disconnects" and _loses_capture(before, event, after, rules)
+
+
+def _fms_flies_on(before: State, event: str, after: State, rules: Rules) -> bool:
+    return after.fms and after.phase == "inside" and after.approach == SBAS and after.lateral == "inactive"
+
+
+def _missed_not_followed(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.phase != "missed" and after.phase == "missed" and not after.fms
+
+
+def _no_go_around(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.power and _in_flight(before) and after == before
+
+
+def _sides_apart(before: State, event: str, after: State, rules: Rules) -> bool:
+    return rules.source_control == "per side"
+
+
+def _no_control(before: State, event: str, after: State, rules: Rules) -> bool:
+    return rules.source_control == "none"
+
+
+LOSSES = (*SIGNALS, *SOURCE_CONTROLS, *TUNING, "load ILS approach")
+TRAPS = (
+    Trap("source-survives-power", "The selected source survives the removal of power: what one crew selects, the next "
+         "one finds.", "Read the source at every power-up.", ("power off",), _stays_selected),
+    Trap("source-survives-landing", "An approach source stays selected after landing.",
+         "Put the source back after landing.", ("land",), _stays_selected),
+    Trap("approach-survives-power", "The loaded approach survives the removal of power.",
+         "Read what is loaded; load the approach of today.", ("power off",), _stays_loaded),
+    Trap("localizer-takes-source", "A tuned localizer takes the place of a selected SBAS.",
+         "Keep localizers out of the receivers; read the source after tuning.", TUNING, _taken_by_localizer),
+    Trap("localizer-shown", "A tuned localizer is shown by itself where SBAS is not selected.",
+         "Select SBAS first; read the source, not the deviation.", TUNING, _shown_by_localizer),
+    Trap("localizer-inhibits", "A tuned localizer stops SBAS guidance while SBAS stays the source shown.",
+         "Keep localizers out of both receivers.", TUNING, _inhibited_by_localizer),
+    Trap("another-source", "The ILS can be armed or captured while an SBAS approach is active.",
+         "Source first, arming second.", EVENTS, _another_source),
+    Trap("source-by-procedure", "No control shows or selects the source: it follows what is loaded and active.",
+         "Read the source when the approach becomes active.", ("take off",), _no_control),
+    Trap("source-moves", "The source changes by itself in flight.",
+         "Expect the change, and read source and level when it comes.",
+         ("activate approach", "arming distance reached", "course reached", "PFAF passed", "load SBAS approach",
+          "load ILS approach", "arm approach"), _moves_by_itself),
+    Trap("sides-apart", "Each side has its own selector: the sides can show two sources.",
+         "Each side says its own source.", ("take off",), _sides_apart),
+    Trap("armed-without-source", "Armed can be shown with no source to arm on.",
+         "Armed proves nothing: read the source too.", EVENTS, _armed_without_source),
+    Trap("arming-without-effect", "Arming can have no effect although a source guides.",
+         "A control pressed is not a mode armed: read it.", ("arm approach",), _arming_without_effect),
+    Trap("path-waits", "The path does not arm with the course.",
+         "See it arm later; without it do not descend.", ("arm approach", "activate approach", "FMS lateral mode"),
+         _path_waits),
+    Trap("vertical-first", "The path can be captured before the course.",
+         "Do not descend on it before the course is captured.",
+         ("path reached from below", "path reached from above"), _vertical_first),
+    Trap("path-goes-by", "A path met from above is not captured: it goes by, armed.",
+         "Be below it, or go around.", ("path reached from above",), _path_goes_by),
+    Trap("level-falls", "The level of service falls to a lower one by itself, otherwise than the FAA describes.",
+         "Another level is another minimum: brief it, or go around.", SIGNALS, _level_falls),
+    Trap("level-returns", "The level of service comes back with the signal, otherwise than the FAA describes.",
+         "The minimum is that of the level announced now; inside the PFAF do not change back.", ("signal returns",),
+         _level_returns),
+    Trap("goes-on-in-basic", "When the source goes, captured guidance reverts to a basic mode that holds what was "
+         "flown: a descent goes on.", "Say the mode; stop the descent.", LOSSES, _goes_on_basic),
+    Trap("waits-again", "When the source goes, captured guidance goes back to armed and captures again by itself.",
+         "Disarm what you do not want to come back.", LOSSES, _waits_again),
+    Trap("autopilot-stays", "The autopilot stays engaged when captured guidance is lost.",
+         "Fly the aircraft: heading, altitude, thrust.", LOSSES, _autopilot_stays),
+    Trap("autopilot-disconnects", "The autopilot disconnects when captured guidance is lost.",
+         "Hands on the controls on final.", LOSSES, _autopilot_goes),
+    Trap("fms-flies-on", "The FMS lateral mode flies on past the PFAF with nothing captured: a course without a path.",
+         "At the PFAF both captured, or no descent.", ("PFAF passed", "FMS lateral mode"), _fms_flies_on),
+    Trap("missed-not-followed", "The go-around holds a heading: the missed approach is not followed until a lateral "
+         "mode is selected.", "Select the lateral mode of the missed approach; read it.", ("go around",),
+         _missed_not_followed),
+    Trap("no-go-around-mode", "A go-around mode can be refused.", "Go around by hand; the mode comes second.",
+         ("go around",), _no_go_around),
+)

@@ -1,0 +1,138 @@
+"""The page that says how a type is written down: complete, and its recipes do what their titles say."""
+
+import re
+import tomllib
+
+import pytest
+
+from lpv.aircraft import record
+from lpv.aircraft.command import main
+from lpv.aircraft.record import Aircraft, read_text
+from lpv.files.schema import entries
+from lpv.modes.machine import run
+from lpv.modes.properties import PROPERTIES
+from lpv.modes.rules import LISTS, REMOVED_BY, RULES, SELECTED_BY
+from lpv.modes.traps import TRAPS
+from lpv.modes.ways import select_needed, shown_unselected, survives_power, tuned_effect
+from lpv_site.department.data import DOCS
+from lpv_site.pages.aircraft_file_page import build_aircraft_file_page, impossible
+from lpv_site.pages.aircraft_recipes import RECIPES
+
+PAGE = build_aircraft_file_page(DOCS)
+LARGE = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
+
+
+def keys_of(found):
+    """Every key of a record and of the records within it."""
+    for key, (_, entry) in entries(found).items():
+        yield key
+        if entry.record:
+            yield from keys_of(entry.record)
+
+
+def test_every_key_and_every_word_stands_on_the_page():
+    for key in set(keys_of(Aircraft)):
+        assert f"`{key}`" in PAGE or f"[{key}]" in PAGE or f".{key}]" in PAGE, key
+    for _, words in (*RULES.values(), *LISTS.values(), ("", SELECTED_BY), ("", REMOVED_BY)):
+        for word in words:
+            assert f'"{word}"' in PAGE, word
+
+
+def test_what_is_refused_and_what_is_described_stands_on_the_page():
+    assert all(rule.statement in PAGE for rule in PROPERTIES)
+    assert all(trap.statement in PAGE for trap in TRAPS)
+    assert len(list(impossible())) == len(record.CHECKS)
+    assert all(len(line) > 20 for line in impossible())
+
+
+def test_every_heading_has_its_own_id():
+    ids = re.findall(r"^#+ .*\{ #([a-z-]+) \}$", PAGE, re.M)
+    assert len(ids) == len(re.findall(r"^##+ |^# T", PAGE, re.M)) == len(set(ids))
+
+
+def test_the_example_on_the_page_is_a_good_file():
+    text = PAGE.split("{ #example }")[1].split("```toml\n")[1].split("```")[0]
+    assert read_text(text, "large-jet.toml").type.name == "Large demo jet"
+
+
+def with_recipe(identity):
+    """The large jet with the keys of a recipe in the place of its own."""
+    own, recipe = tomllib.loads(LARGE), tomllib.loads(RECIPES[identity][1])
+    for row in recipe.pop("source", []):
+        if "source" in tomllib.loads(RECIPES[identity][1]) and len(tomllib.loads(RECIPES[identity][1])["source"]) >= 2:
+            own["source"] = tomllib.loads(RECIPES[identity][1])["source"]
+            break
+        own["source"] = [row if row["name"] == one["name"] else one for one in own["source"]]
+    if not any("another taken away" in one["selected_by"] and "offered" not in one for one in own["source"]):
+        own["source"].append({"name": "FMS lateral navigation", "selected_by": ["another taken away"]})
+    for table, keys in recipe.items():
+        own[table] |= keys
+    return read_text(as_toml(own), "recipe.toml")
+
+
+def as_toml(data, name=""):
+    """TOML of tables, lists of tables and plain values."""
+    plain = {key: value for key, value in data.items() if not isinstance(value, dict) and not tables(value)}
+    lines = [f"{key} = {literal(value)}" for key, value in plain.items()]
+    for key, value in data.items():
+        full = f"{name}{key}"
+        if isinstance(value, dict):
+            lines += [f"[{full}]", as_toml(value, full + ".")]
+        elif tables(value):
+            for row in value:
+                lines += [f"[[{full}]]", as_toml(row, full + ".")]
+    return "\n".join(lines)
+
+
+def tables(value):
+    return isinstance(value, list) and value != [] and isinstance(value[0], dict)
+
+
+def literal(value):
+    if isinstance(value, list):
+        return "[" + ", ".join(map(literal, value)) + "]"
+    return str(value).lower() if isinstance(value, bool) else f'"{value}"' if isinstance(value, str) else str(value)
+
+
+def traps(jet):
+    return {trap.key for trap, _ in jet.exploration.traps}
+
+
+ACTIVE = ("take off", "load SBAS approach", "activate approach")
+DOES = {
+    "one-switch": lambda jet: shown_unselected(jet.rules) == "ILS" and tuned_effect(jet.rules) == "no effect",
+    "by-hand": lambda jet: shown_unselected(jet.rules) == "FMS lateral navigation" and "sides-apart" in traps(jet),
+    "by-procedure": lambda jet: run(ACTIVE, jet.rules).selected == ("SBAS", "SBAS") and not select_needed(jet.rules),
+    "transfer": lambda jet: run(
+        (*ACTIVE, "FMS lateral mode", "arm approach", "course reached"), jet.rules).selected[0] == "SBAS",
+    "inhibited": lambda jet: tuned_effect(jet.rules) == "inhibits SBAS on both sides",
+    "taken-over": lambda jet: tuned_effect(jet.rules) == "takes over its side",
+    "near-the-airport": lambda jet: run(
+        (*ACTIVE, "select SBAS", "arm approach", "course reached"), jet.rules).lateral == "armed",
+    "basic-mode": lambda jet: "goes-on-in-basic" in traps(jet),
+    "level-falls": lambda jet: {"level-falls", "level-returns"} <= traps(jet),
+    "path-first": lambda jet: "vertical-first" in traps(jet),
+    "plan-kept": lambda jet: survives_power(jet.rules) and "approach-survives-power" in traps(jet),
+    "go-around-heading": lambda jet: "missed-not-followed" in traps(jet),
+}
+
+
+@pytest.mark.parametrize("identity", RECIPES)
+def test_a_recipe_makes_a_good_file_that_does_what_its_title_says(identity):
+    jet = with_recipe(identity)
+    assert jet.exploration.broken == ()
+    assert DOES[identity](jet)
+
+
+def test_command_tells_what_was_proven_or_every_fault(capsys, tmp_path):
+    assert main([str(DOCS / "aircraft" / "large-jet.toml")]) == 0
+    out = capsys.readouterr().out
+    assert "large-jet: Large demo jet" in out
+    assert "trap source-survives-landing: take off, then select SBAS, then land" in out
+    assert out.count("proven:") == len(PROPERTIES)
+    bad = tmp_path / "bad-jet.toml"
+    bad.write_text(LARGE.replace("cutoff_deg = 14", "cutoff_deg = 99").replace("reaction_s = 1.5", "reaction_s = 99"))
+    assert main([str(bad), str(DOCS / "aircraft" / "mid-jet.toml")]) == 1
+    told = capsys.readouterr()
+    assert {"cockpit.cutoff_deg", "go_around.reaction_s"} <= {line.split(": ")[1] for line in told.err.splitlines()}
+    assert "mid-jet:" in told.out

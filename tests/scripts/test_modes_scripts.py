@@ -1,0 +1,108 @@
+"""What the scripts of the mode pages show, against the FAA's description and against the demo's files read by hand."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from modes.became_ils import show as became_ils
+from modes.comes_back import show as comes_back
+from modes.course_lost import show as course_lost
+from modes.follows import show as follows
+from modes.hand_over import show as hand_over
+from modes.left_out import show as left_out
+from modes.level_changes import show as level_changes
+from modes.levels import show as levels
+from modes.normal import show as normal
+from modes.one_side import show as one_side
+from modes.other_order import show as other_order
+from modes.path_lost_before import show as path_lost_before
+from modes.path_lost_inside import show as path_lost_inside
+from modes.scenarios import show as scenarios
+from modes.selector_off_on import show as selector_off_on
+from modes.sources import show as sources
+from modes.teach import show as teach
+from modes.ways import show as ways
+from shown import cell, row, rows
+
+DOCS = Path(__file__).resolve().parents[2] / "docs"
+
+
+def last_row(shown):
+    """The cells of the last row of a figure's data table."""
+    return re.findall(r"<td>(.*?)</td>", shown.markdown.split("</tbody>")[0].rsplit("<tr>", 1)[1])
+
+
+@pytest.mark.parametrize(("show", "last"), [
+    (normal, ["go around", "FMS lateral", "none", "FMS lateral", "pitch"]),
+    (became_ils, ["course reached", "ILS", "LPV", "captured", "armed"]),
+    (course_lost, ["go around", "FMS lateral", "none", "FMS lateral", "pitch"]),
+    (other_order, ["path reached from below", "SBAS", "LPV", "captured", "captured"]),
+    (path_lost_before, ["path reached from below", "SBAS", "LPV", "captured", "captured"]),
+    (path_lost_inside, ["go around", "FMS lateral", "none", "FMS lateral", "pitch"]),
+    (selector_off_on, ["path reached from below", "SBAS", "LPV", "captured", "captured"]),
+    (hand_over, ["PFAF passed", "SBAS", "LPV", "captured", "captured"]),
+    (one_side, ["select SBAS, monitoring side", "SBAS", "SBAS", "captured", "armed"]),
+])
+def test_how_each_sequence_ends(show, last):
+    assert last_row(show()) == last
+
+
+def test_levels_at_activation_are_those_of_signal_and_equipment():
+    shown = levels()
+    assert row(shown, "LPV")[1:] == ["LPV", "LPV", "LPV"]
+    # Baro-VNAV is approved in the first and the third type, not in the second (docs/aircraft).
+    assert row(shown, "LNAV")[1:] == ["LNAV/VNAV", "LNAV", "LNAV/VNAV"]
+    assert row(shown, "none")[1:] == ["none"] * 3
+
+
+def test_level_changes_count_the_types_that_do_otherwise_than_the_faa_describes():
+    """AIM 1-1-18.d.2: no lower level by itself, no return before the next activation."""
+    texts = [(DOCS / "aircraft" / f"{name}.toml").read_text("utf-8") for name in ("large-jet", "light-jet", "mid-jet")]
+    otherwise = [text for text in texts if re.search(r'level_\w+ = "(falls|with the signal)', text)]
+    assert level_changes().number("by_itself") == len(otherwise) == 1
+    assert "LPV, vertical lost" in level_changes().markdown
+
+
+def test_what_comes_back_after_a_loss_of_the_signal():
+    """By the AIM only an activation brings a lost level back; inside the PFAF there is none."""
+    text = comes_back().markdown.split("Light demo jet")[0]
+    lost = [line for line in text.splitlines() if line.startswith("| course lost")]
+    assert lost == ["| course lost, signal back | ✕ nothing | ✓ both | ✕ nothing |"]
+
+
+def test_way_back_inside_is_a_missed_approach_once_the_signal_took_it():
+    shown = ways()
+    assert row(shown, "lateral guidance lost")[1:] == ["go around", "go around", "go around"]
+    assert cell(shown, "tune localizer", 1) == "nothing lost"
+    assert cell(shown, "tune localizer", 2) == "go around"
+
+
+def test_sources_shown_in_each_type():
+    shown = sources()
+    assert row(shown, "SBAS, none")[1:3] == ["✓ SBAS", "✓ SBAS"]
+    assert row(shown, "SBAS, tuned")[1:3] == ["✓ SBAS", "✕ SBAS, no guidance"]
+    assert row(shown, "FMS lateral, tuned")[1:] == ["✕ ILS", "✕ ILS", "FMS lateral"]
+
+
+def test_what_follows_what_names_the_type_and_how_many_states():
+    shown = follows()
+    assert shown.text("name") == "Large demo jet"
+    assert 500 < shown.number("states") < 10_000
+    assert "armed → captured" in row(shown, "course reached")[1]
+
+
+def test_scenarios_and_lessons_are_those_of_the_folder():
+    names = [path.stem for path in (DOCS / "modes" / "scenarios").glob("*.toml")]
+    shown = scenarios()
+    assert shown.number("count") == len(names) >= 18
+    linked = set(re.findall(r"\(scenario-([a-z-]+)\.md\)", shown.markdown))
+    assert linked == set(names)
+    assert set(re.findall(r"\(scenario-([a-z-]+)\.md\)", teach().markdown)) <= linked
+    assert len(rows(levels())) == 4
+
+
+def test_left_out_is_a_list_of_sentences():
+    lines = left_out().markdown.splitlines()
+    assert len(lines) > 5
+    assert all(line.startswith("- ") and line.endswith(".") for line in lines)
