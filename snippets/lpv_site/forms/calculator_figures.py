@@ -5,6 +5,7 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.course import magnetic_deg
 from lpv.decide.final_path import pfaf_distance_nm
+from lpv.decide.lines import best_row
 from lpv.fas.block import encode
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 
@@ -43,13 +44,12 @@ def _chart(approach: Approach) -> dict[str, float | str | None]:
 
 
 def _minima(approach: Approach) -> dict[str, float | str | None]:
-    lines = [line for line in approach.chart.minima if line.kind == "DA"]
-    if not lines:
+    """The DA that binds any type: the highest row of the approach's own line; nothing where it has no DA."""
+    row = best_row(approach)
+    if row is None or row.kind != "DA":
         return {}
-    best = lines[0]
-    return _visibility(best) | {
-        "da_ft": best.altitude_ft, "da_height_ft": best.altitude_ft - approach.chart.threshold_elevation_ft,
-    }
+    height_ft = row.altitude_ft - approach.chart.threshold_elevation_ft
+    return _visibility(row) | {"da_ft": row.altitude_ft, "da_height_ft": height_ft}
 
 
 def _visibility(line: Minima) -> dict[str, float | str | None]:
