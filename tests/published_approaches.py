@@ -34,7 +34,7 @@ def khwd(variation_deg=15.0):
     return Approach(
         identity=Identity(
             airport="KHWD", airport_name="KHWD", runway="28L", title="RNAV (GPS) RWY 28L", level_of_service="LPV",
-            channel=40330, path_id="W28A", cycle="2003", rule="ICAO"),
+            channel=40330, path_id="W28A", cycle="2003", rule="FAA"),
         chart=Chart(
             course_deg=284.9, course_reference="magnetic", variation_deg=variation_deg, glidepath_deg=3.10, tch_ft=35,
             threshold_elevation_ft=50, airport_elevation_ft=52, runway_length_ft=5694, displaced_threshold_ft=676,

@@ -17,7 +17,7 @@ from lpv.core import airac
 from lpv.core.course import magnetic_deg
 from lpv.core.dms import latitude_text, longitude_text
 from lpv.core.units import FT_PER_NM, M_PER_FT, degrees_360
-from lpv.crosscheck.final import length_offset_m
+from lpv.crosscheck.runway import length_offset_m
 from lpv.fas.block import FinalApproachSegment, encode, remainder_hex
 from lpv.fas.layout import LAYOUT, STEPS_PER_DEG
 from lpv.fas.path_point import PathPoint, write
@@ -136,7 +136,7 @@ def chained(rows, at, variation_deg):
                "longitude": longitude_text(place.longitude_deg, 2)}
         if altitude_ft is not None:
             row |= {"altitude_ft": altitude_ft, "altitude_rule": "at" if role == "missed hold" else "at or above"}
-        if before and role != "missed hold":
+        if before:
             leg = earth.inverse(*at[before], *place)
             course = magnetic_deg(leg.course_deg, variation_deg)
             row |= {"leg_course_deg": math.floor(course + 0.5), "leg_distance_nm": round(leg.distance_nm, 1)}
@@ -162,14 +162,21 @@ def approach(procedure, minima, *, chart, missed, lights=None):
     if runway.displaced_ft:
         printed["displaced_threshold_ft"] = runway.displaced_ft
     printed |= chart | {"missed": missed} | ({"lights": lights} if lights else {})
-    printed |= {"fix": fixes_of(procedure, segment), "minima": minima}
+    fixes = fixes_of(procedure, segment)
+    printed |= {"fix": [charted(row) for row in fixes], "minima": minima, "msa": safe_altitudes(runway)}
     identity = {
         "airport": runway.airport, "airport_name": runway.airport_name, "runway": runway.name,
         "title": procedure.title, "level_of_service": procedure.level, "channel": procedure.channel,
         "path_id": procedure.path_id, "cycle": CYCLE.ident, "rule": procedure.rule, "invented": True,
     }
     return {"identity": identity, "chart": printed, "runway": surveyed(runway, segment),
-            "database": database(procedure, printed)}
+            "database": database(procedure, printed, fixes)}
+
+
+def safe_altitudes(runway):
+    """One minimum safe altitude all round: 1000 ft above the airport, up to the next hundred."""
+    return [{"centre": f"RW{runway.name}", "from_deg": 180, "to_deg": 180,
+             "altitude_ft": 100 * math.ceil(runway.airport_elevation_ft / 100.0) + 1000, "radius_nm": 25}]
 
 
 def surveyed(runway, segment):
@@ -183,15 +190,21 @@ def surveyed(runway, segment):
     }
 
 
-def database(procedure, printed):
+def database(procedure, printed, fixes):
     """What the aircraft shows: the chart's own numbers, and the dates of the cycle."""
     return {
         "channel": procedure.channel, "path_id": procedure.path_id, "course_deg": printed["course_deg"],
         "cycle": CYCLE.ident, "effective": date.fromisoformat(airac.iso(CYCLE.effective)),
         "expires": date.fromisoformat(airac.iso(CYCLE.expiry)),
         "lines": [row["line"] for row in printed["minima"] if row["line"] != "circling"],
-        "fix": [shown(row) for row in printed["fix"]],
+        "fix": [shown(row) for row in fixes],
     }
+
+
+def charted(row):
+    """A fix as the chart prints it: no course or length of a leg that leads direct to the hold."""
+    direct = ("leg_course_deg", "leg_distance_nm") if row["role"] == "missed hold" else ()
+    return {key: value for key, value in row.items() if key not in direct}
 
 
 def shown(row):
@@ -301,7 +314,8 @@ def demo():
             PLAIN,
             [line("LPV", "ABCD", 224, 200, rvr_ft=2400), line("LNAV/VNAV", "ABCD", 374, 350, visibility_sm=1.0),
              line("LNAV", "ABCD", 480, 456, visibility_sm=1.0),
-             line("circling", "ABCD", 540, 509, visibility_sm=1.75)],
+             line("circling", "ABC", 540, 509, visibility_sm=1.75),
+             line("circling", "D", 600, 569, visibility_sm=2.0)],
             chart={"vnav_lowest_c": -15, "vnav_highest_c": 54,
                    "notes": ["Lights of runway 16 on request."]},
             missed={"text": "Climb to 3000 direct KELPO and hold.", "altitude_ft": 3000},
@@ -321,7 +335,8 @@ def demo():
         "zzak-rnav-27": with_fields(approach(
             LATERAL,
             [line("LP", "ABCD", 420, 389, visibility_sm=1.0), line("LNAV", "ABCD", 480, 449, visibility_sm=1.25),
-             line("circling", "ABCD", 540, 509, visibility_sm=1.75)],
+             line("circling", "ABC", 540, 509, visibility_sm=1.75),
+             line("circling", "D", 600, 569, visibility_sm=2.0)],
             chart={"notes": ["Straight-in minima at night not authorised."]},
             missed={"text": "Climb to 3000 direct MOLEE and hold.", "altitude_ft": 3000},
         ), segment_of(LATERAL)),

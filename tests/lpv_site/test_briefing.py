@@ -374,7 +374,7 @@ def test_the_card_shows_no_altitude_under_the_minimum():
 
 
 def test_the_card_says_that_the_database_disagrees():
-    assert "Nothing stops it" in fill(briefing_card.card(FIRST))
+    assert "Not everything was compared" in fill(briefing_card.card(FIRST))
     wrong = replace(FIRST, identity=replace(FIRST.identity, channel=99999))
     assert "Do not fly it" in fill(briefing_card.card(wrong))
 

@@ -2,7 +2,8 @@
 
 `crosscheck` runs RULES, one small function per thing that is checked; to add a rule, write a function
 (approach, day) -> findings in one of the rule modules and add it to that module's RULES.  How large a
-difference may be stands in `lpv.crosscheck.limits`.
+difference may be stands in `lpv.crosscheck.limits`.  A finding is ok only where two sides were compared; what one
+side lacks is not compared, and says so.
 
 `python -m lpv.crosscheck FILE... [--on DATE] [--json]` prints the findings of approach files; it exits with
 1 if any is a stop, with 2 if a file has faults.  A department checks a new cycle with it.
@@ -16,22 +17,18 @@ from collections.abc import Callable, Iterable
 from lpv.approach.record import Approach, read
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError
-from lpv.core.findings import Finding, by_severity, tally, worst
-from lpv.crosscheck import coded as crosscheck_coded
-from lpv.crosscheck import coded_legs as crosscheck_coded_legs
-from lpv.crosscheck import final as crosscheck_final
-from lpv.crosscheck import fixes as crosscheck_fixes
-from lpv.crosscheck import identity as crosscheck_identity
-from lpv.crosscheck import minima as crosscheck_minima
+from lpv.core.findings import Finding, by_severity, counts, uncompared, verdict, worst
+from lpv.crosscheck import coded, coded_legs, final, fixes, identity, minima, missed, printed, runway, segment
 from lpv.crosscheck.limits import LIMITS, Limit, grade_difference
 from lpv.files.toml_reader import read_each
 
 __all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade_difference", "main"]
 
 Rule = Callable[[Approach, int | None], Iterable[Finding]]
-RULES: tuple[Rule, ...] = (
-    *crosscheck_coded.RULES, *crosscheck_identity.RULES, *crosscheck_final.RULES, *crosscheck_fixes.RULES,
-    *crosscheck_coded_legs.RULES, *crosscheck_minima.RULES,
+RULES: tuple[Rule, ...] = tuple(
+    rule
+    for module in (coded, identity, segment, runway, final, fixes, coded_legs, minima, missed, printed)
+    for rule in module.RULES
 )
 
 
@@ -39,14 +36,15 @@ def crosscheck(approach: Approach, on: int | str | None = None) -> list[Finding]
     """Every finding about an approach, those that agree ("ok") included, in the order of the rules.
 
     on is the day of the flight, as an ordinal (see `lpv.core.airac`) or as "2026-11-26": the data cycle must be in
-    force then, and the variation is compared with the magnetic model of that day.  Without it nothing is said
-    about currency, and the model is taken at the start of the chart's cycle.
+    force then, and the variation is compared with the magnetic model of that day.  Without it the currency is not
+    compared, and the model is taken at the start of the chart's cycle.
     DomainError for a day that is none.
     """
     day = airac.from_iso(on) if isinstance(on, str) else on
     if day is not None:
         airac.calendar_date(day)
-    return [finding for rule in RULES for finding in _applied(rule, approach, day)]
+    findings = [finding for rule in RULES for finding in _applied(rule, approach, day)]
+    return coded.without_copies(approach, findings)
 
 
 def _applied(rule: Rule, approach: Approach, day: int | None) -> list[Finding]:
@@ -80,16 +78,22 @@ def main(argv: list[str]) -> int:
 
 
 def _report(slug: str, findings: list[Finding]) -> str:
-    return "\n".join([f"{slug}: {tally(findings)}", *(_lines(finding) for finding in by_severity(findings))])
+    return "\n".join([f"{slug}: {verdict(findings)}", *(_lines(finding) for finding in by_severity(findings))])
 
 
 def _lines(finding: Finding) -> str:
     sides = (("chart", finding.chart), ("database", finding.database), ("computed", finding.computed))
-    said = "; ".join(f"{side} {text}" for side, text in sides if text)
-    head = f"  {finding.grade:14}{finding.name()}: {finding.what}: {said}"
+    shown = "; ".join(f"{side} {text}" for side, text in sides if text)
+    reason = f" ({finding.reason})" if finding.reason else ""
+    head = f"  {finding.grade:14}{finding.name()}: {finding.what}{reason}{': ' if shown else ''}{shown}"
     return head + (f"\n{'':16}{finding.why} {finding.action}" if finding.action else "")
 
 
 def _json(found: dict[str, list[Finding]]) -> str:
-    rows = {slug: [vars(finding) for finding in findings] for slug, findings in found.items()}
+    """For each approach its verdict, the count of each grade, what was not compared and why, and every finding."""
+    rows = {
+        slug: {"verdict": verdict(findings), "counts": counts(findings), "not_compared": uncompared(findings),
+               "findings": [vars(finding) for finding in findings]}
+        for slug, findings in found.items()
+    }
     return json.dumps(rows, indent=1, ensure_ascii=False)

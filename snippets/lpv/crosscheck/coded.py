@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach
 from lpv.approach.schema import TO_BE_FILLED
-from lpv.core.findings import Finding
+from lpv.core.findings import Finding, not_compared
 from lpv.crosscheck.statements import finding
 
 if TYPE_CHECKING:
@@ -18,6 +18,11 @@ if TYPE_CHECKING:
 
 FROM_THE_CHART = "to be filled from the chart"
 NOT_VERIFIED = "filled, not yet verified by a second person"
+# What the importer writes on both sides from one and the same column: agreement that shows nothing.
+COPIES = (
+    "path-id", "channel", "cycle", "course-shown", "fix-sequence", "fix-altitude", "altitude-rule", "coded-position",
+    "coded-altitude", "coded-rule", "coded-path",
+)
 
 
 def to_be_filled(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -60,6 +65,20 @@ def verified(approach: Approach, on: int | None) -> Iterator[Finding]:
             why="A value read by one person alone may be misread.",
             action="Have a second person compare it with the chart in force, and write verified_by and verified_on.",
         )
+
+
+def without_copies(approach: Approach, findings: list[Finding]) -> list[Finding]:
+    """The findings; agreement of copies, while nobody has read the chart, as not compared."""
+    if not approach.chart.from_coded_record:
+        return findings
+    return [_copy(finding) if finding.grade == "ok" and finding.key in COPIES else finding for finding in findings]
+
+
+def _copy(found: Finding) -> Finding:
+    return not_compared(
+        found.key, found.what, "not read", found.chart, found.database, found.computed,
+        why="Both sides come from the same record; the chart has not been read.",
+        action="Compare it with the chart in force.", about=found.about)
 
 
 RULES = (to_be_filled, copied, kept_as_text, verified)

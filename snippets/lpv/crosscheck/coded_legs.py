@@ -9,12 +9,14 @@ from typing import NamedTuple
 
 from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.record import Approach
+from lpv.approach.schema import Fix
 from lpv.core.course import course_difference_deg
+from lpv.core.dms import latitude_text, longitude_text
 from lpv.core.findings import Finding, worst_grade
 from lpv.core.units import degrees_360
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, finding, nm
+from lpv.crosscheck.statements import course, degrees, finding, ft, nm
 from lpv.geodesy import earth
 
 STRAIGHT = ("TF", "CF")
@@ -112,9 +114,66 @@ def missed_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
 
 
+def charted_fixes(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Position and altitude of each coded leg's fix, in the final and the missed approach, against the chart's."""
+    charted = {fix.name: fix for fix in approach.chart.fixes}
+    for leg in approach.database.legs:
+        fix = charted.get(leg.fix or "")
+        if fix is None or leg.part not in (FINAL, MISSED):
+            continue
+        if None not in (leg.latitude_deg, leg.longitude_deg):
+            yield _position(leg, fix)
+        if leg.altitude_ft is not None and fix.altitude_ft is not None and not leg.flight_levels:
+            yield _altitude("coded-altitude", "altitude", leg, fix, leg.altitude_ft, fix.altitude_ft)
+            yield _binding(leg, fix)
+        if leg.path_altitude_ft is not None and fix.path_altitude_ft is not None:
+            yield _altitude(
+                "coded-path", "altitude on the path", leg, fix, leg.path_altitude_ft, fix.path_altitude_ft)
+
+
+def _altitude(key: str, what: str, leg: CodedLeg, fix: Fix, coded_ft: float, charted_ft: float) -> Finding:
+    return finding(
+        key, grade_difference("altitude", coded_ft - charted_ft), f"{what} coded at {fix.name}", about=leg.name,
+        chart=ft(charted_ft), database=ft(coded_ft), why="The charted altitude keeps you clear of what is below.",
+        action="Find out which one is in force; fly the charted one.",
+    )
+
+
+def _binding(leg: CodedLeg, fix: Fix) -> Finding:
+    return finding(
+        "coded-rule", "ok" if leg.altitude_rule == fix.altitude_rule else "resolve",
+        f"how the altitude coded at {fix.name} binds", about=leg.name, chart=fix.altitude_rule or "none",
+        database=leg.altitude_rule or "none", why="An aircraft that may be below flies another profile.",
+        action="Find out which one is in force; fly the charted one.",
+    )
+
+
+def final_angle(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Vertical angle of the coded final legs against the glidepath angle of the segment."""
+    for leg in approach.database.legs:
+        if leg.part == FINAL and leg.angle_deg is not None:
+            yield finding(
+                "coded-angle", grade_difference("glidepath", leg.angle_deg + approach.segment.gpa_deg),
+                f"angle coded to {leg.fix}", about=leg.name, database=degrees(-leg.angle_deg),
+                computed=f"{degrees(approach.segment.gpa_deg)} in the segment",
+                why="Legs and segment are coded apart; they lead down one path.",
+                action="Do not fly a path of which the angle is in doubt.",
+            )
+
+
+def _position(leg: CodedLeg, fix: Fix) -> Finding:
+    off_nm = earth.distance_nm(*_fix(leg), fix.latitude_deg, fix.longitude_deg)
+    return finding(
+        "coded-position", grade_difference("across", off_nm), f"position coded of {fix.name}", about=leg.name,
+        chart=f"{latitude_text(fix.latitude_deg, 2)} {longitude_text(fix.longitude_deg, 2)}",
+        database=f"{off_nm:.3f} NM from it", why="Two fixes of one name are two fixes.",
+        action="Find out which position is in force; do not fly a leg to a fix in doubt.",
+    )
+
+
 def _text(course_deg: float | None, distance_nm: float | None) -> str:
     parts = ["" if course_deg is None else course(course_deg), "" if distance_nm is None else nm(distance_nm)]
     return ", ".join(part for part in parts if part)
 
 
-RULES = (straight_legs, arcs, missed_course)
+RULES = (straight_legs, arcs, missed_course, charted_fixes, final_angle)

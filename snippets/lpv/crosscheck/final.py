@@ -1,19 +1,25 @@
-"""Rules of the cross-check: the final segment's angle, heights, course and length."""
+"""Rules of the cross-check: the final segment's angle, crossing height, course and variation."""
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, not_compared
-from lpv.core.units import M_PER_FT
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, degrees, finding, ft, metres, tenths_ft, variation
+from lpv.crosscheck.statements import course, degrees, finding, one_sided, tenths_ft, variation
+from lpv.decide.currency import currency
 from lpv.facts import value
-from lpv.fas import segment
 from lpv.fas.identity import runway_course_difference_deg
 from lpv.geodesy.magnetic import decimal_year, model_field, model_zone
+
+if TYPE_CHECKING:
+    from lpv.core.findings import Grade
+
+# By how much the course shown may miss the course of the day and still be explained by the variation.
+EXPLAINED_DEG = 1.0
 
 
 def in_chart_reference_deg(approach: Approach, true_deg: float) -> float:
@@ -32,6 +38,8 @@ def glidepath(approach: Approach, on: int | None) -> Iterator[Finding]:
             database=degrees(held), why="Every altitude on final follows from it.",
             action="Do not fly the glidepath until chart and database agree.",
         )
+    elif not approach.segment.is_lp:
+        yield one_sided("glidepath", "glidepath angle", database=degrees(held))
 
 
 def crossing_height(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -43,10 +51,18 @@ def crossing_height(approach: Approach, on: int | None) -> Iterator[Finding]:
             database=tenths_ft(held), why="It decides how high the wheels cross the threshold.",
             action="Find out which one the path was made with.",
         )
+    elif not approach.segment.is_lp:
+        yield one_sided("tch", "threshold crossing height", database=tenths_ft(held))
+
+
+def course_off_deg(approach: Approach) -> float:
+    """The charted final course less the segment's, in the chart's reference, deg."""
+    computed = in_chart_reference_deg(approach, approach.true_course_deg)
+    return course_difference_deg(computed, approach.chart.course_deg)
 
 
 def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Final course: chart against the segment turned by the variation of record, and against the display."""
+    """Final course: the chart's against the segment's, turned by the variation of record."""
     chart, true_deg = approach.chart, approach.true_course_deg
     computed = in_chart_reference_deg(approach, true_deg)
     made_with = f", {variation(chart.variation_deg)} applied" if chart.course_reference == "magnetic" else ""
@@ -59,49 +75,110 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
         )
         return
     yield finding(
-        "course", grade_difference("course", course_difference_deg(computed, chart.course_deg)),
-        "final approach course",
+        "course", grade_difference("course", course_off_deg(approach)), "final approach course",
         chart=f"{course(chart.course_deg)} {chart.course_reference}", database=f"{course(true_deg)} true",
         computed=f"{course(computed)} {chart.course_reference}{made_with}",
         why="The segment flies its true course whatever is set; a chart that disagrees shows another segment or "
             "another variation.",
         action="Compare true courses; look for a wrong sign or another year of the variation.",
     )
-    shown = approach.database.course_deg
-    if shown is not None:
-        grade = grade_difference("course", course_difference_deg(shown, chart.course_deg))
-        yield finding(
-            "course-shown", grade,
-            "final approach course that the aircraft shows", chart=course(chart.course_deg), database=course(shown),
-            why="The aircraft may use a variation of another year than the chart.",
-            action="Too much for a variation: do not fly it until it is settled." if grade == "stop" else
-            "Compare path identifiers; if they agree, brief the difference as variation.",
-        )
+
+
+def course_shown(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Final course that the aircraft shows against the charted one, and whether the variation explains it."""
+    charted, shown = approach.chart.course_deg, approach.database.course_deg
+    key, what = "course-shown", "final approach course that the aircraft shows"
+    if shown is None:
+        yield one_sided(key, what, chart=course(charted))
+        return
+    grade = grade_difference("course_shown", course_difference_deg(shown, charted))
+    explained = grade == "resolve" and variation_explains(approach, shown, on)
+    action = "Too much for a variation: do not fly it until it is settled." if grade == "stop" else (
+        "Brief the difference as variation: the cycle is in force and the true course agrees." if explained else
+        "Compare true courses and the data cycle. Path identifiers that agree prove nothing: a threshold surveyed "
+        "anew keeps its identifier.")
+    yield finding(
+        key, "note" if explained else grade, what, chart=course(charted), database=course(shown),
+        why="The aircraft may use a variation of another year than the chart, or hold another segment.", action=action,
+    )
+
+
+def variation_explains(approach: Approach, shown_deg: float, on: int | None) -> bool:
+    """Whether another year of the variation is all that sets the shown course apart from the charted one.
+
+    Only with chart and database of the cycle in force, the true course as charted, and a shown course that the
+    magnetic model of the day makes of it.
+    """
+    same_cycle = approach.database.cycle == approach.identity.cycle
+    if not same_cycle or currency(approach.database.cycle, on).grade != "ok" or on is None:
+        return False
+    today = model_variation_deg(approach, on)
+    if today is None or abs(course_off_deg(approach)) > value("limit_course_note_deg"):
+        return False
+    by_model_deg = magnetic_deg(approach.true_course_deg, today)
+    return abs(course_difference_deg(by_model_deg, shown_deg)) <= EXPLAINED_DEG
+
+
+def model_variation_deg(approach: Approach, day: int) -> float | None:
+    """Variation (deg, east positive) at the LTP on a day by the magnetic model; None where it says nothing."""
+    held = approach.segment
+    try:
+        field = model_field(held.ltp_latitude_deg, held.ltp_longitude_deg, held.ltp_height_m, decimal_year(day))
+    except DomainError:
+        return None
+    return None if model_zone(field.horizontal_nt) == "blackout" else field.variation_deg
 
 
 def record_variation(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Variation of record against the magnetic model on the day, or at the start of the chart's cycle."""
-    chart, held = approach.chart, approach.segment
+    chart = approach.chart
     what, why = "variation of record", "Headings flown differ from charted courses by what the variation drifted."
     record = variation(chart.variation_deg) + (f" of {chart.variation_year}" if chart.variation_year else "")
     day = airac.effective_ordinal(approach.identity.cycle) if on is None else on
-    try:
-        field = model_field(held.ltp_latitude_deg, held.ltp_longitude_deg, held.ltp_height_m, decimal_year(day))
-    except DomainError:
-        field = None
-    if field is None or model_zone(field.horizontal_nt) == "blackout":
-        yield finding(
-            "variation", "note", what, chart=record, computed=f"no model on {airac.iso(day)}", why=why,
+    modelled = model_variation_deg(approach, day)
+    if modelled is None:
+        yield not_compared(
+            "variation", what, "no rule", chart=record, computed=f"no model on {airac.iso(day)}",
             action="Compare the variation with another source.",
         )
         return
-    today = course(magnetic_deg(approach.true_course_deg, field.variation_deg))
+    today = course(magnetic_deg(approach.true_course_deg, modelled))
     yield finding(
-        "variation",
-        grade_difference("variation", course_difference_deg(0.0, (field.variation_deg - chart.variation_deg) % 360)),
-        what, chart=record,
-        computed=f"{variation(field.variation_deg)} by the model on {airac.iso(day)}; final course {today} magnetic",
+        "variation", grade_difference("variation", _turn(chart.variation_deg, modelled)), what, chart=record,
+        computed=f"{variation(modelled)} by the model on {airac.iso(day)}; final course {today} magnetic",
         why=why, action="Set the charted course; expect the heading to differ by this much and by the drift.",
+    )
+
+
+def _turn(from_deg: float, to_deg: float) -> float:
+    """The difference of two variations, -180 < difference <= 180."""
+    return course_difference_deg(0.0, (to_deg - from_deg) % 360)
+
+
+def variation_year(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Year of the variation of record: not in the future, and a year in which the variation was that."""
+    chart, key, what = approach.chart, "variation-year", "year of the variation of record"
+    if chart.variation_year is None:
+        yield not_compared(key, what, "missing in the chart part", chart=variation(chart.variation_deg))
+        return
+    record = f"{variation(chart.variation_deg)} of {chart.variation_year}"
+    cycle_year = airac.calendar_date(airac.effective_ordinal(approach.identity.cycle))[0]
+    modelled = model_variation_deg(approach, airac.ordinal(chart.variation_year, 7, 1))
+    grade: Grade
+    if chart.variation_year > cycle_year:
+        grade, computed = "resolve", f"later than the chart, of {cycle_year}"
+    elif modelled is None:
+        yield not_compared(
+            key, what, "no rule", chart=record, computed="no model of that year here",
+            action="Compare the year with the airport data.")
+        return
+    else:
+        grade = grade_difference("variation_year", _turn(chart.variation_deg, modelled))
+        computed = f"{variation(modelled)} by the model in the middle of that year"
+    yield finding(
+        key, grade, what, chart=record, computed=computed,
+        why="Which variation a course was made with decides what the compass shows on it.",
+        action="Take variation and year from the chart or the airport data in force.",
     )
 
 
@@ -109,54 +186,20 @@ def runway_number(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Runway number against the final course that the segment gives."""
     number = approach.segment.runway_number
     computed = in_chart_reference_deg(approach, approach.true_course_deg)
-    if number:
-        difference = runway_course_difference_deg(computed, number)
-        yield finding(
-            "runway-course", grade_difference("runway_course", difference), "runway number against final course",
-            database=f"runway {number:02d}", computed=f"{course(computed)}, {difference + 0.0:+.1f}° from the number",
-            why="A segment of the other direction or another runway shows here first.",
-            action="Compare runway, path identifier and course with the chart.",
-        )
-
-
-def threshold_height(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Height of the LTP above the ellipsoid against the threshold elevation: is the geoid plausible?"""
-    held_m, elevation_ft = approach.segment.ltp_height_m, approach.chart.threshold_elevation_ft
-    geoid_m = held_m - elevation_ft * M_PER_FT
-    low_m, high_m = value("geoid_lowest_m"), value("geoid_highest_m")
+    if not number:
+        yield not_compared(
+            "runway-course", "runway number against final course", "no rule", database="runway 00",
+            computed=course(computed), action="A segment without a runway: compare it with the chart.")
+        return
+    difference = runway_course_difference_deg(computed, number)
     yield finding(
-        "threshold-height", "ok" if low_m <= geoid_m <= high_m else "stop", "height of the threshold",
-        chart=ft(elevation_ft), database=f"{metres(held_m)} above the ellipsoid",
-        computed=f"geoid {metres(geoid_m)}; plausible {metres(low_m)} to {metres(high_m)}",
-        why="The whole glidepath stands on this height.",
-        action="Do not fly the glidepath; ask the data provider for the height of the threshold.",
-    )
-
-
-def length_offset_m(fpap_distance_ft: float, runway_ahead_ft: float) -> float:
-    """How far (m) the FPAP lies beyond the end of the runway that is ahead of the threshold; negative before it.
-
-    The data block rounds it to 8 m.  Source: ARINC 424, field 5.259.
-    """
-    return (fpap_distance_ft - runway_ahead_ft) * M_PER_FT
-
-
-def length(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """The length offset of the segment against FPAP and printed runway."""
-    chart, held_m, fpap_ft = approach.chart, approach.segment.length_offset_m, segment.ltp_to_fpap_ft(approach.segment)
-    displaced_ft = chart.displaced_threshold_ft or 0.0
-    ahead_ft = chart.runway_length_ft - displaced_ft
-    computed_m = length_offset_m(fpap_ft, ahead_ft)
-    yield finding(
-        "length-offset", grade_difference("length", held_m - computed_m), "length offset against the runway",
-        chart=f"runway {ft(chart.runway_length_ft)}, threshold displaced {ft(displaced_ft)}",
-        database=f"length offset {metres(held_m)}",
-        computed=f"FPAP {ft(fpap_ft)} from the threshold, {metres(computed_m)} beyond the end of the runway",
-        why="Another length is another threshold, or another runway.",
-        action="Compare threshold and runway length with the airport data.",
+        "runway-course", grade_difference("runway_course", difference), "runway number against final course",
+        database=f"runway {number:02d}", computed=f"{course(computed)}, {difference + 0.0:+.1f}° from the number",
+        why="A segment of the other direction or another runway shows here first.",
+        action="Compare runway, path identifier and course with the chart.",
     )
 
 
 RULES = (
-    glidepath, crossing_height, final_course, record_variation, runway_number, threshold_height, length,
+    glidepath, crossing_height, final_course, course_shown, record_variation, variation_year, runway_number,
 )

@@ -8,19 +8,20 @@ from typing import TYPE_CHECKING
 from lpv.approach.database import DatabaseFix
 from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
-from lpv.approach.schema import Fix
+from lpv.approach.schema import ROLES, Fix
 from lpv.core.course import course_difference_deg, course_text
 from lpv.core.findings import Finding, not_compared, worst_grade
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, finding, ft, nm
+from lpv.crosscheck.statements import course, finding, ft, given, nm, one_sided
 from lpv.geodesy import earth
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 
 if TYPE_CHECKING:
-    from lpv.core.findings import Grade
+    from lpv.core.findings import Grade, Reason
 
 MISSED = ("missed", "missed hold")
+LOAD_AGAIN = "Load the whole approach again, with its transition, and compare fix by fix."
 
 
 def foot(approach: Approach, fix: Fix) -> tuple[float, float]:
@@ -28,33 +29,63 @@ def foot(approach: Approach, fix: Fix) -> tuple[float, float]:
     return position_along(approach.segment, fix.latitude_deg, fix.longitude_deg)
 
 
-def sequence(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """The final fixes come nearer to the threshold one by one, and the database has them in that order."""
-    fixes = approach.final_fixes
-    distances = [foot(approach, fix)[0] for fix in fixes]
-    descending = all(before > after for before, after in pairwise(distances))
-    names, held = [fix.name for fix in fixes], [fix.name for fix in approach.database.fixes]
-    charted = [fix.name for fix in approach.chart.fixes]
-    missing = [name for name in names if name not in held] if held else []
-    strange = [name for name in held if name not in charted]
-    ordered = [name for name in charted if name in held] == [name for name in held if name in charted]
+def held_fixes(approach: Approach) -> dict[str, DatabaseFix]:
+    """The fixes of the database by name."""
+    return {fix.name: fix for fix in approach.database.fixes}
+
+
+def order(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """The chart's fixes: roles in the order flown, and the final ones nearer to the threshold one by one."""
+    fixes = approach.chart.fixes
+    ranks = [ROLES.index(fix.role) for fix in fixes if fix.role != "step-down"]
+    begins, in_order = any(fix.serves("IF") for fix in fixes), ranks == sorted(ranks)
     yield finding(
-        "fix-sequence", "ok" if descending and ordered and not missing and not strange else "stop",
-        "fixes in sequence", chart=", ".join(names), database=", ".join(held),
-        computed=_sequence_text(descending, missing, strange, ordered),
-        why="A fix dropped or in the wrong place moves the descent.",
-        action="Load the whole approach again, with its transition, and compare fix by fix.",
+        "fix-roles", "resolve" if not in_order else "ok" if begins else "note", "roles of the fixes",
+        chart=", ".join(f"{fix.name} {fix.role}" for fix in fixes),
+        computed=("in" if in_order else "not in") + " the order flown" + ("" if begins else "; no IF"),
+        why="Distances, altitudes and scales are counted from the roles.",
+        action="Read the fixes from the chart again.",
+    )
+    distances = [foot(approach, fix)[0] for fix in approach.final_fixes]
+    nearer = all(before > after for before, after in pairwise(distances))
+    yield finding(
+        "fix-order", "ok" if nearer else "stop", "final fixes come nearer one by one",
+        chart=", ".join(fix.name for fix in approach.final_fixes),
+        computed=", ".join(f"{distance_nm:.1f} NM" for distance_nm in distances),
+        why="A fix in the wrong place moves the descent.", action=LOAD_AGAIN,
     )
 
 
-def _sequence_text(descending: bool, missing: list[str], strange: list[str], ordered: bool) -> str:
+def sequence(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """The database has the chart's fixes, all of them and no other, in the chart's order."""
+    key, what = "fix-sequence", "fixes in sequence"
+    charted, held = [fix.name for fix in approach.chart.fixes], [fix.name for fix in approach.database.fixes]
+    if not held:
+        yield one_sided(key, what, chart=", ".join(charted), action="Compare the fixes in the aircraft with the chart.")
+        return
+    final = [fix.name for fix in approach.final_fixes]
+    expected = [fix.name for fix in approach.chart.fixes if fix.role not in MISSED]
+    missing = [name for name in expected if name not in held]
+    strange = [name for name in held if name not in charted]
+    ordered = [name for name in charted if name in held] == [name for name in held if name in charted]
+    lost = strange or not ordered or any(name in final for name in missing)
+    yield finding(
+        key, "stop" if lost else "resolve" if missing else "ok", what, chart=", ".join(charted),
+        database=", ".join(held), computed=_sequence_text(missing, strange, ordered),
+        why="A fix dropped or in the wrong place moves the descent.", action=LOAD_AGAIN,
+    )
+    for fix in approach.chart.fixes:
+        if fix.role in MISSED and fix.name not in held:
+            yield one_sided("fix-missed", "fix of the missed approach", chart=fix.name, about=fix.name)
+
+
+def _sequence_text(missing: list[str], strange: list[str], ordered: bool) -> str:
     parts = [
-        "nearer to the threshold one by one" if descending else "not in the order of their distance",
         f"not in the database: {', '.join(missing)}" if missing else "",
         f"not on the chart: {', '.join(strange)}" if strange else "",
         "" if ordered else "another order in the database",
     ]
-    return "; ".join(part for part in parts if part)
+    return "; ".join(part for part in parts if part) or "the same, in the same order"
 
 
 def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -72,50 +103,68 @@ def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def legs(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Course and length of each leg: printed, held, and from the positions of its ends."""
-    fixes = {fix.name: fix for fix in approach.chart.fixes}
-    held = {fix.name: fix for fix in approach.database.fixes}
+    fixes, held = {fix.name: fix for fix in approach.chart.fixes}, held_fixes(approach)
     before: Fix | None = None
     for fix in approach.chart.fixes:
         start = fixes[fix.leg_from] if fix.leg_from else before
         before = fix
-        if start is None or (fix.role in MISSED and not fix.leg_from):
-            continue
-        if fix.leg_course_deg is not None or fix.leg_distance_nm is not None:
+        if start is not None and _has_leg(fix, held.get(fix.name)):
             yield _leg(approach, start, fix, held.get(fix.name))
 
 
+def _has_leg(fix: Fix, held: DatabaseFix | None) -> bool:
+    """Whether a fix of the missed approach has a leg to compare; every other fix that follows one has."""
+    stated = (fix.leg_from, fix.leg_course_deg, fix.leg_distance_nm)
+    shown = (held.course_deg, held.distance_nm) if held else ()
+    return fix.role not in (*MISSED, "IAF") or any(value is not None for value in (*stated, *shown))
+
+
 def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> Finding:
+    if (start.latitude_deg, start.longitude_deg) == (fix.latitude_deg, fix.longitude_deg):
+        return _no_leg(start, fix)
     leg = earth.inverse(start.latitude_deg, start.longitude_deg, fix.latitude_deg, fix.longitude_deg)
     computed = in_chart_reference_deg(approach, leg.course_deg)
-    shown_course, shown_distance = (held.course_deg, held.distance_nm) if held else (None, None)
-    printed_course = None if "course" in fix.leg_computed else fix.leg_course_deg
-    printed_distance = None if "distance" in fix.leg_computed else fix.leg_distance_nm
-    result = f"{course(computed)}, {nm(leg.distance_nm)}"
-    if (printed_course, printed_distance, shown_course, shown_distance) == (None, None, None, None):
-        return not_compared(
-            "leg", f"leg from {start.name}", "missing in the chart part", computed=result, about=fix.name,
-            why="The records code neither course nor length; those in the file were computed from positions.",
-            action="Compare them with the chart, then remove leg_computed from the fix.",
-        )
+    charted = (
+        None if "course" in fix.leg_computed else fix.leg_course_deg,
+        None if "distance" in fix.leg_computed else fix.leg_distance_nm,
+    )
+    shown = (held.course_deg, held.distance_nm) if held else (None, None)
+    grades = _leg_grades(charted, shown, (computed, leg.distance_nm))
+    texts = {"chart": _leg_text(*charted), "database": _leg_text(*shown)}
+    what, place = f"leg from {start.name}", f"{course(computed)}, {nm(leg.distance_nm)}"
+    differs = worst_grade(grades) in ("stop", "resolve")
+    if not differs and (None in shown or (None in charted and fix.role not in MISSED)):
+        lacking: Reason = "missing in the database part" if None in shown else "missing in the chart part"
+        return not_compared("leg", what, lacking, **texts, computed=place, about=fix.name)
     return finding(
-        "leg",
-        worst_grade([
-            _course_grade(printed_course, computed), _course_grade(shown_course, computed),
-            _distance_grade(printed_distance, leg.distance_nm), _distance_grade(shown_distance, leg.distance_nm),
-        ]),
-        f"leg from {start.name}", about=fix.name, chart=_leg_text(printed_course, printed_distance),
-        database=_leg_text(shown_course, shown_distance), computed=result,
+        "leg", worst_grade(grades), what, about=fix.name, **texts, computed=place,
         why="Course and length together show whether both ends are the charted fixes.",
         action="Compare the names and positions of both ends; do not fly a leg that is not explained.",
     )
 
 
-def _course_grade(stated: float | None, computed: float) -> "Grade":
-    return "ok" if stated is None else grade_difference("leg_course", course_difference_deg(computed, stated))
+def _no_leg(start: Fix, fix: Fix) -> Finding:
+    """Two fixes in one place: one of the positions is wrong."""
+    return finding(
+        "leg", "stop", f"leg from {start.name}", about=fix.name, computed="both ends in one place",
+        why="A leg without length leads nowhere.", action="Compare the positions of both ends with the chart.",
+    )
 
 
-def _distance_grade(stated: float | None, computed: float) -> "Grade":
-    return "ok" if stated is None else grade_difference("leg_distance", stated - computed)
+Leg = tuple[float | None, float | None]  # course in deg and length in NM, None where it is not stated
+
+
+def _leg_grades(charted: Leg, shown: Leg, computed: Leg) -> "list[Grade]":
+    """The grades of course and distance: each that is stated against positions, and one against the other."""
+    pairs = [("leg_course", "leg_distance", stated, computed) for stated in (charted, shown)]
+    pairs.append(("leg_course_copy", "leg_distance_copy", charted, shown))
+    grades: list[Grade] = []
+    for course_limit, distance_limit, one, other in pairs:
+        if one[0] is not None and other[0] is not None:
+            grades.append(grade_difference(course_limit, course_difference_deg(one[0], other[0])))
+        if one[1] is not None and other[1] is not None:
+            grades.append(grade_difference(distance_limit, one[1] - other[1]))
+    return grades
 
 
 def _leg_text(course_deg: float | None, distance_nm: float | None) -> str:
@@ -125,19 +174,79 @@ def _leg_text(course_deg: float | None, distance_nm: float | None) -> str:
 
 
 def altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Altitude at each fix, chart against database."""
-    held = {fix.name: fix for fix in approach.database.fixes}
+    """Altitude at each fix and how it binds, chart against database."""
+    held = held_fixes(approach)
     for fix in approach.chart.fixes:
-        shown = held[fix.name].altitude_ft if fix.name in held else None
-        if fix.altitude_ft is not None and shown is not None:
-            grade = grade_difference("fix_altitude", fix.altitude_ft - shown)
-            yield finding(
-                "fix-altitude", grade, "altitude at the fix", about=fix.name,
-                chart=f"{fix.altitude_rule} {ft(fix.altitude_ft)}", database=ft(shown),
-                why="The charted altitude keeps you clear of what is below.",
-                action="Do not fly it until the difference is settled; report it." if grade == "stop" else
-                "Fly the charted altitude; correct it in the aircraft only as your procedures allow.",
-            )
+        shown = held.get(fix.name)
+        shown_ft = shown.altitude_ft if shown else None
+        if fix.altitude_ft is not None and shown is not None and shown_ft is not None:
+            yield _altitude(fix, fix.altitude_ft, shown_ft)
+            yield _binding(fix, shown.altitude_rule)
+        elif fix.altitude_ft is not None or shown_ft is not None:
+            yield one_sided(
+                "fix-altitude", "altitude at the fix", chart=_bound(fix.altitude_rule, fix.altitude_ft),
+                database=_bound(None, shown_ft), about=fix.name)
+
+
+def _bound(rule: str | None, altitude_ft: float | None) -> str:
+    return "" if altitude_ft is None else f"{rule or ''} {ft(altitude_ft)}".strip()
+
+
+def _altitude(fix: Fix, charted_ft: float, shown_ft: float) -> Finding:
+    grade = grade_difference("altitude", charted_ft - shown_ft)
+    return finding(
+        "fix-altitude", grade, "altitude at the fix", about=fix.name,
+        chart=_bound(fix.altitude_rule, charted_ft), database=ft(shown_ft),
+        why="The charted altitude keeps you clear of what is below.",
+        action="Do not fly it until the difference is settled; report it." if grade == "stop" else
+        "Fly the charted altitude; correct it in the aircraft only as your procedures allow.",
+    )
+
+
+# What a restriction keeps the aircraft from: rules that differ in this may lead it under what is charted.
+FLOORS = ("at", "at or above", "on path")
+
+
+def _binding(fix: Fix, shown: str | None) -> Finding:
+    """How the altitude binds; below a floor that the other side does not know is a stop."""
+    key, what, charted = "altitude-rule", "how the altitude binds", fix.altitude_rule
+    if shown is None:
+        return one_sided(key, what, chart=given(charted), about=fix.name)
+    floor_lost = (charted in FLOORS) != (shown in FLOORS)
+    return finding(
+        key, "ok" if charted == shown else "stop" if floor_lost else "resolve", what, about=fix.name,
+        chart=given(charted), database=shown, why="An aircraft that may be below, or must not be above, flies another "
+        "profile.", action="Fly the charted restriction; report the database.",
+    )
+
+
+def descending(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Altitudes fall, or stay, from the first fix to the threshold, and none of the final segment only caps."""
+    fixes = [fix for fix in approach.chart.fixes if fix.role not in MISSED]
+    stated = [(fix.name, fix.altitude_ft) for fix in fixes if fix.altitude_ft is not None]
+    if not stated:
+        yield not_compared("fix-descent", "altitudes fall towards the runway", "missing in the chart part")
+        return
+    parts = [
+        *(f"{fix.name} lower than {after}" for fix in fixes for after, altitude_ft in _after(approach, fix)
+          if fix.altitude_ft is not None and fix.altitude_ft < altitude_ft),
+        *(f"{fix.name} without a floor" for fix in approach.final_fixes if fix.altitude_rule == "at or below"),
+    ]
+    yield finding(
+        "fix-descent", "resolve" if parts else "ok", "altitudes fall towards the runway",
+        chart=", ".join(f"{name} {ft(altitude_ft)}" for name, altitude_ft in stated),
+        computed="; ".join(parts) or "none rises", why="An approach does not climb on its way in.",
+        action="Read the altitudes from the chart again.",
+    )
+
+
+def _after(approach: Approach, fix: Fix) -> Iterator[tuple[str, float]]:
+    """Name and altitude of the next fix inward that has one; other initial fixes are no next fix."""
+    fixes = approach.chart.fixes
+    for after in fixes[fixes.index(fix) + 1:]:
+        if after.altitude_ft is not None and after.role not in (*MISSED, "IAF"):
+            yield after.name, after.altitude_ft
+            return
 
 
 def on_path(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -146,11 +255,20 @@ def on_path(approach: Approach, on: int | None) -> Iterator[Finding]:
     if approach.identity.level_of_service != "LPV" or chart.glidepath_deg is None or chart.tch_ft is None:
         return
     for fix in approach.final_fixes:
-        if fix.role != "MAP" and fix.altitude_ft is not None and fix.altitude_rule != "at or below":
-            distance_nm = max(foot(approach, fix)[0], 0.0)
-            path = distance_nm, chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg
-            yield _path_finding(
-                fix, fix.altitude_ft, straight_path_height_ft(*path), barometric_path_height_ft(*path))
+        if fix.altitude_ft is not None and fix.role != "MAP" and fix.altitude_rule != "at or below":
+            yield _path_finding(fix, fix.altitude_ft, *_paths_ft(approach, fix))
+        elif fix.role == "PFAF":
+            yield one_sided("path-altitude", "altitude on the path", database="a glidepath", about=fix.name)
+
+
+def _paths_ft(approach: Approach, fix: Fix) -> tuple[float, float]:
+    """Height of the straight and of the barometric path at a fix."""
+    chart = approach.chart
+    path = (
+        max(foot(approach, fix)[0], 0.0), chart.threshold_elevation_ft, chart.tch_ft or 0.0,
+        chart.glidepath_deg or 0.0,
+    )
+    return straight_path_height_ft(*path), barometric_path_height_ft(*path)
 
 
 def _path_finding(
@@ -189,10 +307,8 @@ def coded_path(approach: Approach, on: int | None) -> Iterator[Finding]:
         return
     for fix in approach.final_fixes:
         if fix.path_altitude_ft is not None:
-            path = max(foot(approach, fix)[0], 0.0), chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg
-            yield _path_finding(
-                replace(fix, altitude_rule="on path"), fix.path_altitude_ft, straight_path_height_ft(*path),
-                barometric_path_height_ft(*path), "path-coded")
+            coded = replace(fix, altitude_rule="on path")
+            yield _path_finding(coded, fix.path_altitude_ft, *_paths_ft(approach, fix), "path-coded")
 
 
-RULES = (sequence, on_course, legs, altitudes, on_path, coded_path)
+RULES = (order, sequence, on_course, legs, altitudes, descending, on_path, coded_path)

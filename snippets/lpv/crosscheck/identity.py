@@ -1,14 +1,16 @@
 """Rules of the cross-check: is it the right segment, whole, of the right level, of the cycle in force?"""
 
+import re
 from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.core import airac
-from lpv.core.findings import Finding
-from lpv.crosscheck.statements import compared, finding, given, metres
-from lpv.facts import value
+from lpv.core.findings import Finding, not_compared
+from lpv.crosscheck.statements import compared, finding, given, one_sided
+from lpv.decide.currency import currency
+from lpv.facts import fact, value
 from lpv.fas.block import FinalApproachSegment
 from lpv.fas.identity import is_sbas_channel, path_id_parts, provider_name
 
@@ -16,6 +18,11 @@ if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
 LOAD_AGAIN = "Load the approach the chart shows. If it stays, do not fly it and report the database."
+TITLE = re.compile(r"(?P<kind>.+?)(?: (?P<letter>[A-Z]))? RWY (?P<runway>\d\d[LCR]?)", re.ASCII)
+# What titles of approaches to LPV minima begin with, by whose rules: from memory.
+KINDS = {
+    "FAA": ("RNAV (GPS)",), "ICAO": ("RNP", "RNAV (GNSS)", "RNAV (GPS)"), "EASA": ("RNP", "RNAV (GNSS)"),
+}
 
 
 def runway_text(segment: FinalApproachSegment) -> str:
@@ -28,9 +35,9 @@ def remainder(approach: Approach, on: int | None) -> Iterator[Finding]:
     held = approach.held
     why = "The remainder shows whether any bit of the segment changed since it was made."
     if not held.stored:
-        yield finding(
-            "remainder", "note", "remainder of the segment", database="fields only", computed=held.computed,
-            why=why, action="Compare with the remainder that was published for the segment.",
+        yield not_compared(
+            "remainder", "remainder of the segment", "missing in the database part", database="fields only",
+            computed=held.computed, action="Compare with the remainder that was published for the segment.",
         )
         return
     yield finding(
@@ -41,7 +48,7 @@ def remainder(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def place(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Airport and runway of the segment, and the runway in the title."""
+    """Airport and runway of the segment against the chart's."""
     identity, segment = approach.identity, approach.segment
     yield compared(
         "airport", "airport", identity.airport, segment.airport,
@@ -51,10 +58,47 @@ def place(approach: Approach, on: int | None) -> Iterator[Finding]:
         "runway", "runway", identity.runway, runway_text(segment),
         why="Parallel runways differ by one letter.", action=LOAD_AGAIN,
     )
-    names_it = identity.title.endswith(f"RWY {identity.runway}")
+
+
+def record_names(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Airport, runway and approach that a path point record names beside its segment."""
+    point, identity = approach.held.point, approach.identity
+    if point is None:
+        return
+    coded = re.fullmatch(rf"[A-Z]{re.escape(identity.runway)}-?([A-Z]?)", point.approach, re.ASCII)
+    read = TITLE.fullmatch(identity.title)
+    letter = (read["letter"] or "") if read else ""
+    named = (point.airport, point.runway) == (identity.airport, f"RW{identity.runway}") and (
+        coded is not None and coded[1] == letter)
     yield finding(
-        "title", "ok" if names_it else "resolve", "runway in the title", chart=f"{identity.title}, {identity.runway}",
+        "record-names", "ok" if named else "stop", "names in the path point record",
+        chart=f"{identity.airport}, {identity.title}",
+        database=f"{point.airport}, {point.runway}, approach {point.approach}",
+        why="The remainder does not protect the names outside the segment.", action=LOAD_AGAIN,
+    )
+
+
+def title(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Title of the procedure: its runway, its kind, and its letter against the route indicator."""
+    identity, held = approach.identity, approach.segment.route_indicator
+    read = TITLE.fullmatch(identity.title)
+    right = read is not None and read["runway"] == identity.runway and read["kind"] in KINDS[identity.rule]
+    yield finding(
+        "title", "ok" if right else "resolve", "title of the procedure",
+        chart=f"{identity.title}, runway {identity.runway}",
+        computed=f"{' or '.join(KINDS[identity.rule])}, then RWY {identity.runway}, by {identity.rule} rules",
         why="Title and runway are read aloud together.", action="Take both from the same chart.",
+    )
+    if read is None:
+        yield not_compared("title-letter", "letter of the title", "not read", chart=identity.title, database=held)
+        return
+    letter = read["letter"] or ""
+    barred = list(str(fact("route_indicator_barred_letters").value))
+    grade: Grade = "ok" if letter == held and held not in barred else "stop" if letter and held else "resolve"
+    yield finding(
+        "title-letter", grade, "letter of the title", chart=given(letter), database=given(held),
+        computed=f"route indicator in the segment; never {' or '.join(barred)}",
+        why="Two procedures to one runway have other paths and minima.", action=LOAD_AGAIN,
     )
 
 
@@ -69,6 +113,8 @@ def path_id(approach: Approach, on: int | None) -> Iterator[Finding]:
         why="Four characters that confirm the procedure; two procedures to one runway differ in the last.",
         action=LOAD_AGAIN,
     )
+    if displayed is None:
+        yield one_sided("path-id-shown", "path identifier that the aircraft shows", chart=approach.identity.path_id)
     yield _structure(segment)
 
 
@@ -93,16 +139,14 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
     charted, point = approach.identity.channel, approach.held.point
     sources = (approach.database.channel, point.sbas_channel if point else None)
     held = sorted({str(number) for number in sources if number is not None})
-    why = "Five digits, used once in the world: a wrong one brings up another segment."
     if held:
         yield compared(
-            "channel", "SBAS channel", str(charted), " and ".join(held), why=why, action=LOAD_AGAIN,
+            "channel", "SBAS channel", str(charted), " and ".join(held),
+            why="Five digits, used once in the world: a wrong one brings up another segment.", action=LOAD_AGAIN,
         )
     else:
-        yield finding(
-            "channel", "note", "SBAS channel", chart=str(charted), why=why,
-            action="Compare the channel in the aircraft with the chart.",
-        )
+        yield one_sided("channel", "SBAS channel", chart=str(charted),
+                        action="Compare the channel in the aircraft with the chart.")
     low, high = value("sbas_channel_lowest"), value("sbas_channel_highest")
     yield finding(
         "channel-range", "ok" if is_sbas_channel(charted) else "stop", "range of the channel",
@@ -113,7 +157,7 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def level(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Level of service: chart, vertical alert limit, path point record; both alert limits against the published."""
+    """Level of service: the chart's against vertical alert limit and path point record."""
     segment, charted, point = approach.segment, approach.identity.level_of_service, approach.held.point
     held = {"LP" if segment.is_lp else "LPV", (point.level_of_service if point else None) or charted}
     yield compared(
@@ -121,65 +165,73 @@ def level(approach: Approach, on: int | None) -> Iterator[Finding]:
         why="A vertical alert limit of 0 says that vertical deviations must not be used.",
         action="Do not descend on a glidepath until chart and database agree on the level.",
     )
-    yield finding(
-        "hal", "ok" if segment.hal_m == value("hal_lpv_m") else "resolve", "horizontal alert limit",
-        database=metres(segment.hal_m), computed=metres(value("hal_lpv_m")),
-        why="It decides when the receiver takes lateral guidance away.", action="Ask the data provider.",
-    )
-    if not segment.is_lp:
-        most, least = value("val_lpv_m"), value("val_lpv_lowest_m")
-        grade: Grade = "stop" if segment.val_m > most else "resolve" if segment.val_m <= least else "ok"
-        yield finding(
-            "val", grade, "vertical alert limit", database=metres(segment.val_m),
-            computed=f"over {metres(least)}, at most {metres(most)}",
-            why="It decides when the receiver takes vertical guidance away.", action="Ask the data provider.",
-        )
 
 
 def cycle(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Data cycle of chart and database, its dates, and whether it is in force on a day."""
     charted, database = approach.identity.cycle, approach.database
-    if database.cycle is not None:
+    if database.cycle is None:
+        yield one_sided("cycle", "data cycle", chart=charted)
+    else:
         yield compared(
             "cycle", "data cycle", charted, database.cycle, grade="resolve",
             why="Chart and database of different cycles can both be right, and differ.",
             action="Bring both to the cycle in force, then compare again.",
         )
-    held = airac.cycle(database.cycle or charted)
-    yield from _dates(approach, held)
-    if on is not None:
-        yield _in_force(held, on)
+    yield _dates(approach, airac.cycle(database.cycle or charted))
+    yield from _record_cycle(approach, database.cycle or charted)
+    yield _in_force(approach, on)
 
 
-def _dates(approach: Approach, held: airac.Cycle) -> Iterator[Finding]:
+def _dates(approach: Approach, held: airac.Cycle) -> Finding:
     database = approach.database
-    known = [(database.effective, held.effective), (database.expires, held.expiry)]
-    given_dates = [(day, ordinal) for day, ordinal in known if day is not None]
-    if given_dates:
-        fits = all(day.toordinal() == ordinal for day, ordinal in given_dates)
-        yield finding(
-            "cycle-dates", "ok" if fits else "resolve", "dates of the cycle",
-            database=_told(database.effective, database.expires), computed=held.held,
-            why="Number and dates of a cycle follow from each other.", action="Find out which cycle is loaded.",
-        )
+    key, what = "cycle-dates", "dates of the cycle"
+    if database.effective is None or database.expires is None:
+        shown = _dates_text(database.effective, database.expires)
+        return not_compared(
+            key, what, "missing in the database part", database=shown, computed=held.held,
+            action="Compare the dates that the aircraft shows.")
+    fits = (database.effective.toordinal(), database.expires.toordinal()) == (held.effective, held.expiry)
+    return finding(
+        key, "ok" if fits else "resolve", what,
+        database=_dates_text(database.effective, database.expires), computed=held.held,
+        why="Number and dates of a cycle follow from each other.", action="Find out which cycle is loaded.",
+    )
 
 
-def _told(first: date | None, next_takes_over: date | None) -> str:
+def _dates_text(first: date | None, next_takes_over: date | None) -> str:
     """The dates that a database gives, worded as `airac.Cycle.held`: the last day is the one before the next cycle."""
     begins = [f"from {first.isoformat()}"] if first else []
     ends = [f"to {(next_takes_over - timedelta(days=1)).isoformat()}"] if next_takes_over else []
     return " ".join(begins + ends)
 
 
-def _in_force(held: airac.Cycle, on: int) -> Finding:
-    early, late = on < held.effective, on >= held.expiry
+def _record_cycle(approach: Approach, held: str) -> Iterator[Finding]:
+    """A record of the database was last changed in its cycle or before."""
+    point = approach.held.point
+    if point is not None:
+        later = airac.effective_ordinal(point.cycle) > airac.effective_ordinal(held)
+        yield finding(
+            "record-cycle", "resolve" if later else "ok", "cycle of the path point record", database=held,
+            computed=f"record of {point.cycle}", why="A record later than its database was put in by hand.",
+            action="Find out which cycle is loaded.",
+        )
+
+
+def _in_force(approach: Approach, on: int | None) -> Finding:
+    """Chart and database on the day: the database's cycle, or the chart's where the aircraft shows none."""
+    held = approach.database.cycle
+    found = currency(held, on)
+    key, what = "cycle-in-force", "data cycle in force on the day" if on is None else f"data cycle on {airac.iso(on)}"
+    if found.grade == "not compared":
+        return not_compared(
+            key, what, "not stated" if on is None else "missing in the database part",
+            chart=approach.identity.cycle, database=held or "", why=found.reason)
     return finding(
-        "cycle-in-force", "stop" if late else "resolve" if early else "ok",
-        f"data cycle on {airac.iso(on)}", database=held.ident,
-        computed=f"in force {held.held}",
+        key, "ok" if found.grade == "ok" else "stop", what, database=held or "", computed=found.reason,
         why="Outside its dates the data may no longer, or not yet, be what the chart in force prints.",
-        action="Use the data of the cycle in force." if late else "Do not use this cycle before its first day.",
+        action="Use the data of the cycle in force.",
     )
 
 
-RULES = (remainder, place, path_id, channel, level, cycle)
+RULES = (remainder, place, record_names, title, path_id, channel, level, cycle)

@@ -1,14 +1,17 @@
 """Rules of the cross-check: lines of minima against level of service, elevations, lights and visibility."""
 
 from collections.abc import Iterator
+from itertools import combinations
 from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
-from lpv.core.findings import Finding
+from lpv.core.findings import Finding, not_compared
 from lpv.core.units import FT_PER_NM, FT_PER_SM, M_PER_FT
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import finding, ft, length, metres, nm
+from lpv.crosscheck.runway import ahead_ft
+from lpv.crosscheck.segment import CATEGORIES
+from lpv.crosscheck.statements import finding, ft, length, metres, nm, one_sided
 from lpv.decide.minima import vertical_alert_limit_m
 from lpv.decide.visual import slant_range_ft
 from lpv.facts import value
@@ -17,26 +20,63 @@ from lpv.path.profile import straight_path_distance_nm
 if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
+READ_AGAIN = "Read the minima again; do not use them as they stand."
+# (lower, higher): the first line is printed because it leads lower than the second.
+ORDER = (("LPV", "LNAV/VNAV"), ("LPV", "LNAV"), ("LP", "LNAV"), ("LNAV", "circling"))
+
 
 def lines(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The chart has the line of minima that the level of service promises, and no other of SBAS."""
     printed = [minima.line for minima in approach.chart.minima]
     level = approach.identity.level_of_service
     other = "LP" if level == "LPV" else "LPV"
-    if printed:
+    if not printed:
+        yield one_sided("minima-level", "lines of minima", database=", ".join(approach.database.lines) or level)
+        return
+    yield finding(
+        "minima-level", "stop" if other in printed else "ok" if level in printed else "resolve",
+        "line of minima for the level of service", chart=", ".join(dict.fromkeys(printed)),
+        computed=f"expected: {level}, not {other}",
+        why="The line that may be flown follows from what the segment supports.",
+        action="Do not use a line that the segment does not support; find out which is right.",
+    )
+    yield _authorised([line for line in dict.fromkeys(printed) if line != "circling"], approach.database.lines)
+
+
+def _authorised(printed: list[str], held: tuple[str, ...]) -> Finding:
+    """The lines that the chart prints against those that the records authorise."""
+    key, what = "minima-lines", "lines of minima, chart against records"
+    if not held:
+        return one_sided(key, what, chart=", ".join(printed))
+    return finding(
+        key, "ok" if set(printed) == set(held) else "resolve", what, chart=", ".join(printed),
+        database=", ".join(held), why="The aircraft offers what its records authorise.",
+        action="Do not plan on a line that only one side has.",
+    )
+
+
+def categories(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Categories without a hole, the same under each straight-in line."""
+    straight = [minima for minima in approach.chart.minima if minima.line != "circling"]
+    by_line = {minima.line: "" for minima in straight}
+    for minima in straight:
+        by_line[minima.line] += minima.categories
+    named = {line: "".join(sorted(letters)) for line, letters in by_line.items()}
+    holes = [line for line, letters in named.items() if letters not in CATEGORIES or not letters]
+    if named:
+        alike = len(set(named.values())) == 1
         yield finding(
-            "minima-level", "stop" if other in printed else "ok" if level in printed else "resolve",
-            "line of minima for the level of service", chart=", ".join(dict.fromkeys(printed)),
-            computed=f"expected: {level}, not {other}",
-            why="The line that may be flown follows from what the segment supports.",
-            action="Do not use a line that the segment does not support; find out which is right.",
+            "categories", "resolve" if holes else "ok" if alike else "note", "categories of the minima",
+            chart="; ".join(f"{line} {letters or 'none'}" for line, letters in named.items()),
+            computed="a category is left out" if holes else "the same on each line" if alike else "not the same",
+            why="A category that is not named has no minimum.", action="Read the categories from the chart again.",
         )
 
 
 def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
     """A decision altitude under 250 ft above touchdown needs the tighter vertical alert limit."""
     val_m, below_ft = approach.segment.val_m, value("val_lpv200_below_hat_ft")
-    for minima in _lpv(approach):
+    for minima in _of_line(approach, "LPV"):
         height_ft = _height_ft(approach, minima)
         needed_m = vertical_alert_limit_m(max(height_ft, 0.0))
         yield finding(
@@ -48,34 +88,72 @@ def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
         )
 
 
+def lowest_height_ft(approach: Approach, minima: Minima) -> float:
+    """Lowest height (ft) of a minimum of this line and its categories; circling by FAA rules only."""
+    if minima.line == "LPV":
+        return value("lpv_lowest_hat_ft")
+    if minima.line == "LNAV/VNAV":
+        return value("lnav_vnav_lowest_hat_ft")
+    letter = max((letter for letter in minima.categories if letter in CATEGORIES), default="A").lower()
+    return value("mda_lowest_hat_ft") if minima.line != "circling" else value(f"circling_lowest_{letter}_ft")
+
+
 def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """No LPV decision altitude lies under the lowest published height."""
-    least_ft = value("lpv_lowest_hat_ft")
-    for minima in _lpv(approach):
-        height_ft = _height_ft(approach, minima)
+    """No minimum lies under the lowest height that its line allows."""
+    for minima in approach.chart.minima:
+        height_ft, least_ft = _height_ft(approach, minima), lowest_height_ft(approach, minima)
+        short_ft = max(least_ft - height_ft, 0.0)
+        too_low = "stop" if minima.kind == "DA" and short_ft > 0.0 else grade_difference("altitude", short_ft)
         yield finding(
-            "lowest-minima", "ok" if height_ft >= least_ft else "stop", "lowest decision altitude",
-            about=_about(approach, minima), chart=f"{ft(height_ft)} above touchdown",
-            computed=f"at least {ft(least_ft)}", why="No LPV goes lower.",
-            action="Read the minima again; do not use them as they stand.",
+            "lowest-minima", too_low, f"lowest {minima.kind} of the line", about=_about(approach, minima),
+            chart=f"{ft(height_ft)} above {_elevations(approach, minima)[0][0]}", computed=f"at least {ft(least_ft)}",
+            why="Lower, the line would not have the clearance that it promises.", action=READ_AGAIN,
         )
+
+
+def line_order(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """Each line leads lower than those that promise less, in every category that both have."""
+    for first, second in ORDER:
+        pairs = [(low, high) for low in _of_line(approach, first) for high in _of_line(approach, second)
+                 if set(low.categories) & set(high.categories)]
+        if not pairs:
+            continue
+        low, high = max(pairs, key=lambda pair: pair[0].altitude_ft - pair[1].altitude_ft)
+        yield finding(
+            "minima-order", "ok" if low.altitude_ft <= high.altitude_ft else "resolve", "minima in order",
+            about=f"{first} {second}", chart=f"{_line_text(low)}; {_line_text(high)}",
+            computed=f"{first} not higher than {second}",
+            why="A line that promises more and leads less low is printed for nothing: one of the two is wrong.",
+            action=READ_AGAIN,
+        )
+
+
+def _line_text(minima: Minima) -> str:
+    return f"{minima.line} {minima.categories} {ft(minima.altitude_ft)}"
 
 
 def heights(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Minimum less the elevation it counts from gives the printed height."""
     for minima in approach.chart.minima:
+        key, what, about = "hat", "height of the minimum", _about(approach, minima)
         if minima.hat_ft is None:
+            yield not_compared(key, what, "missing in the chart part", chart=f"{minima.kind} {ft(minima.altitude_ft)}",
+                               about=about)
             continue
-        name, elevation_ft = min(
-            _elevations(approach, minima), key=lambda row: abs(minima.altitude_ft - row[1] - (minima.hat_ft or 0.0)))
+        name, elevation_ft = _counted_from(approach, minima, minima.hat_ft)
         computed_ft = minima.altitude_ft - elevation_ft
         yield finding(
-            "hat", grade_difference("hat", computed_ft - minima.hat_ft), "height of the minimum",
-            about=_about(approach, minima), chart=f"{minima.kind} {ft(minima.altitude_ft)}, height {ft(minima.hat_ft)}",
+            key, grade_difference("hat", computed_ft - minima.hat_ft), what, about=about,
+            chart=f"{minima.kind} {ft(minima.altitude_ft)}, height {ft(minima.hat_ft)}",
             computed=f"{ft(computed_ft)} above {name} {ft(elevation_ft)}",
             why="One of the three numbers is set in the aircraft; a slip in it moves the decision.",
             action="Take all three from the chart in force.",
         )
+
+
+def _counted_from(approach: Approach, minima: Minima, printed_ft: float) -> tuple[str, float]:
+    """The elevation, of those that the rules allow, to which the printed height comes nearest."""
+    return min(_elevations(approach, minima), key=lambda row: abs(minima.altitude_ft - row[1] - printed_ft))
 
 
 def _elevations(approach: Approach, minima: Minima) -> list[tuple[str, float]]:
@@ -90,7 +168,7 @@ def _elevations(approach: Approach, minima: Minima) -> list[tuple[str, float]]:
 
 
 def _height_ft(approach: Approach, minima: Minima) -> float:
-    """Height of a straight-in minimum above its elevation, from the altitude and not from the printed height."""
+    """Height of a minimum above its elevation, from the altitude and not from the printed height."""
     return minima.altitude_ft - _elevations(approach, minima)[0][1]
 
 
@@ -99,7 +177,7 @@ def decision(approach: Approach, on: int | None) -> Iterator[Finding]:
     chart = approach.chart
     if chart.glidepath_deg is None or chart.tch_ft is None:
         return
-    for minima in _lpv(approach):
+    for minima in _of_line(approach, "LPV"):
         distance_nm = straight_path_distance_nm(
             minima.altitude_ft, chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg)
         height_ft = minima.altitude_ft - chart.threshold_elevation_ft
@@ -139,6 +217,35 @@ def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: fl
     )
 
 
+def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
+    """The visibility of each line: printed, in a unit of the chart's rules, and possible."""
+    rule, high_ft = approach.identity.rule, value("visibility_highest_ft")
+    for minima in approach.chart.minima:
+        key, what, about = "visibility", "visibility of the line", _about(approach, minima)
+        seen_ft = visibility_ft(minima)
+        if seen_ft is None:
+            yield not_compared(key, what, "missing in the chart part", about=about)
+            continue
+        low_ft = lowest_visibility_ft(rule, minima.line)
+        metric = minima.visibility_m is not None or minima.rvr_m is not None
+        odd_unit = metric == (rule == "FAA")
+        possible = low_ft - 1.0 <= seen_ft <= high_ft
+        yield finding(
+            key, "ok" if possible and not odd_unit else "resolve", what, about=about, chart=length(seen_ft, rule),
+            computed=f"usually {length(low_ft, rule)} to {length(high_ft, rule)}"
+                     + (f"; printed in {'metres' if metric else 'feet or miles'}" if odd_unit else ""),
+            why="It decides whether the approach may be begun, and what is seen at its end.", action=READ_AGAIN,
+        )
+
+
+def lowest_visibility_ft(rule: str, line: str) -> float:
+    """The least visibility (ft) that a line of minima would have by these rules."""
+    if line != "circling":
+        return value("visibility_lowest_ft")
+    faa = rule == "FAA"
+    return value("visibility_lowest_circling_ft") if faa else value("visibility_lowest_circling_icao_m") / M_PER_FT
+
+
 def visibility_ft(minima: Minima) -> float | None:
     """The printed visibility or runway visual range in ft, None if the chart prints none."""
     per_unit = (
@@ -148,8 +255,8 @@ def visibility_ft(minima: Minima) -> float | None:
     return next((given * factor for given, factor in per_unit if given is not None), None)
 
 
-def _lpv(approach: Approach) -> list[Minima]:
-    return [minima for minima in approach.chart.minima if minima.line == "LPV"]
+def _of_line(approach: Approach, line: str) -> list[Minima]:
+    return [minima for minima in approach.chart.minima if minima.line == line]
 
 
 def _about(approach: Approach, minima: Minima) -> str:
@@ -159,19 +266,26 @@ def _about(approach: Approach, minima: Minima) -> str:
 
 
 def elevations(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """Threshold, touchdown zone and airport rise in that order: each is the highest point of a larger part."""
-    chart = approach.chart
-    rows = [("threshold", chart.threshold_elevation_ft), ("touchdown zone", chart.tdze_ft),
-            ("airport", chart.airport_elevation_ft)]
-    known = [(name, elevation_ft) for name, elevation_ft in rows if elevation_ft is not None]
-    heights_ft = [elevation_ft for _, elevation_ft in known]
+    """Threshold, touchdown zone and airport rise in that order, by no more than a runway's slope allows."""
+    chart, slope = approach.chart, value("runway_slope_highest")
+    zone_ft = min(value("touchdown_zone_ft"), ahead_ft(approach))
+    rows = [("threshold", chart.threshold_elevation_ft, 0.0), ("touchdown zone", chart.tdze_ft, slope * zone_ft),
+            ("airport", chart.airport_elevation_ft, slope * chart.runway_length_ft)]
+    known = [(name, elevation_ft, rise_ft) for name, elevation_ft, rise_ft in rows if elevation_ft is not None]
+    wrong = [
+        f"{name} {'lower than' if elevation_ft < below_ft else 'over ' + ft(rise_ft) + ' above'} {below}"
+        for (below, below_ft, _), (name, elevation_ft, rise_ft) in combinations(known, 2)
+        if not 0.0 <= elevation_ft - below_ft <= rise_ft
+    ]
+    if chart.tdze_ft is None and approach.identity.rule == "FAA":
+        yield not_compared("tdze", "touchdown zone elevation", "missing in the chart part")
     yield finding(
-        "elevations", "ok" if heights_ft == sorted(heights_ft) else "resolve", "elevations in order",
-        chart=", ".join(f"{name} {ft(elevation_ft)}" for name, elevation_ft in known),
-        computed="none lower than the one before it" if heights_ft == sorted(heights_ft) else "one is out of order",
+        "elevations", "resolve" if wrong else "ok", "elevations in order",
+        chart=", ".join(f"{name} {ft(elevation_ft)}" for name, elevation_ft, _ in known),
+        computed="; ".join(wrong) or "none lower than the one before it, none far above",
         why="The path stands on the first, the minima on the second, circling on the third.",
         action="Take all three from the chart in force.",
     )
 
 
-RULES = (elevations, lines, alert_limit, lowest, heights, decision)
+RULES = (elevations, lines, categories, alert_limit, lowest, line_order, heights, decision, visibilities)

@@ -1,12 +1,15 @@
 """Findings put together, and numbers as text in them."""
 
 from lpv.core.course import course_tenths_text, variation_text
-from lpv.core.findings import Finding
+from lpv.core.findings import Finding, not_compared
 from lpv.core.units import M_PER_FT
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
-    from lpv.core.findings import Grade
+    from lpv.core.findings import Grade, Reason
+
+
+NOISE = 1e-9  # rounding noise of numbers that should be equal
 
 
 def _number(value: float, places: int) -> str:
@@ -74,3 +77,28 @@ def compared(
         key, "ok" if chart == database else grade, what, chart=chart, database=database, why=why, action=action,
         about=about,
     )
+
+
+def one_sided(
+    key: str, what: str, *, chart: str = "", database: str = "", computed: str = "", action: str = "", about: str = "",
+) -> Finding:
+    """A Finding for what one part of the file lacks: not compared, with what the other part has.
+
+    What neither part has is missing in the chart part.
+    """
+    reason: Reason = "missing in the database part" if chart else "missing in the chart part"
+    return not_compared(
+        key, what, reason, chart, database, computed, action=action or "Compare it yourself.", about=about)
+
+
+def unsurveyed(key: str, what: str, *, chart: str = "", database: str = "", action: str) -> Finding:
+    """A Finding for what the surveyed runway would settle, where the file does not state it: not compared."""
+    return not_compared(
+        key, what, "not stated", chart, database, why="The file states nothing of the runway as surveyed.",
+        action=action)
+
+
+def within(value: float, low: float, high: float) -> bool:
+    """Whether a number lies in a range, both ends included, rounding noise aside."""
+    return low - NOISE <= value <= high + NOISE
+

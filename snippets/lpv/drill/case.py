@@ -20,6 +20,7 @@ from lpv.setup.expected import Expected
 from lpv.setup.records import Setup, Side
 
 Graded = tuple[str, str]
+DIFFER = ("stop", "resolve", "note")
 Option = TypeVar("Option")
 Record = TypeVar("Record", Setup, Side)
 
@@ -87,11 +88,11 @@ def found(case: Case) -> list[Finding]:
 
 
 def graded(findings: Sequence[Finding]) -> set[Graded]:
-    """(name, grade) of the findings that do not agree."""
-    return {(row.name(), row.grade) for row in findings if row.grade != "ok"}
+    """(name, grade) of the findings that differ; what was not compared is no answer of a drill."""
+    return {(row.name(), row.grade) for row in findings if row.grade in DIFFER}
 
 
 def beyond(case: Case, base: Case) -> list[Finding]:
     """The findings about a case that are not about its base case, those that agree left out."""
     known = graded(found(base))
-    return [row for row in found(case) if row.grade != "ok" and (row.name(), row.grade) not in known]
+    return [row for row in found(case) if row.grade in DIFFER and (row.name(), row.grade) not in known]

@@ -6,7 +6,9 @@ from dataclasses import replace
 from lpv.approach.database import Database, DatabaseFix, Held
 from lpv.approach.schema import Fix
 from lpv.core import airac
+from lpv.crosscheck.final import variation_explains
 from lpv.crosscheck.limits import grade_difference
+from lpv.crosscheck.segment import angle_limits_deg
 from lpv.drill.case import Case, Pick, with_setup
 from lpv.drill.planted import Mistake, Planted, needs
 from lpv.fas.block import FinalApproachSegment, encode, remainder_hex
@@ -24,14 +26,23 @@ def cycle_before(case: Case, pick: Pick) -> Planted:
     planted = _held(
         case, "The database is that of the cycle before, which has ended.",
         ("set-cycle", "stop"), ("cycle", "resolve"), ("cycle-in-force", "stop"), cycle=held.ident,
+        path_point=_record_of(case.approach.database.path_point, held.ident),
         effective=datetime.date.fromordinal(held.effective), expires=datetime.date.fromordinal(held.expiry),
     )
     return replace(planted, case=with_setup(planted.case, cycle=held.ident))
 
 
+def _record_of(record: Held | None, cycle: str) -> Held | None:
+    """The path point record as last changed in a cycle."""
+    return record and replace(record, point=record.point and replace(record.point, cycle=cycle))
+
+
 def course_shown(case: Case, pick: Pick) -> Planted:
     """The aircraft shows a final course that is two degrees off the chart's."""
-    shown_deg = (case.approach.chart.course_deg + pick.one("shown", (-2.0, 2.0))) % 360.0
+    off_deg, charted_deg = pick.one("shown", (-2.0, 2.0)), case.approach.chart.course_deg
+    if variation_explains(case.approach, (charted_deg + off_deg) % 360.0, case.setup.day):
+        off_deg = -off_deg  # what the variation of the day explains is no mistake
+    shown_deg = (charted_deg + off_deg) % 360.0
     return _held(case, "The final course that the aircraft shows is two degrees off the chart's.",
                  ("course-shown", "resolve"), course_deg=shown_deg)
 
@@ -41,7 +52,9 @@ def glidepath(case: Case, pick: Pick) -> Planted:
     charted_deg, more_deg = case.approach.chart.glidepath_deg, pick.one("angle", (-0.1, 0.1))
     needs(charted_deg is not None, "the approach has no glidepath")
     segment = replace(case.approach.segment, gpa_deg=round((charted_deg or 0.0) + more_deg, 2))
-    return _segment(case, segment, "glidepath angle", ("glidepath", grade_difference("glidepath", more_deg)))
+    low_deg, high_deg, _ = angle_limits_deg(case.approach)
+    outside = [] if low_deg <= segment.gpa_deg <= high_deg else [("glidepath-range", "resolve")]
+    return _segment(case, segment, "glidepath angle", ("glidepath", grade_difference("glidepath", more_deg)), *outside)
 
 
 def crossing_height(case: Case, pick: Pick) -> Planted:
@@ -52,11 +65,11 @@ def crossing_height(case: Case, pick: Pick) -> Planted:
     return _segment(case, segment, "threshold crossing height", ("tch", grade_difference("tch", more_ft)))
 
 
-def _segment(case: Case, segment: FinalApproachSegment, what: str, expected: tuple[str, str]) -> Planted:
+def _segment(case: Case, segment: FinalApproachSegment, what: str, *expected: tuple[str, str]) -> Planted:
     """The case with another segment, made whole: its remainder fits."""
     remainder = remainder_hex(encode(segment))
     held = Held("data block", segment, remainder, remainder)
-    return _held(case, f"The database holds another {what} than the chart prints.", expected,
+    return _held(case, f"The database holds another {what} than the chart prints.", *expected,
                  block=held, path_point=None, fields=None)
 
 

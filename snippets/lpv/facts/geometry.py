@@ -1,6 +1,10 @@
-"""Facts: data cycles, navigation frequencies and the magnetic model."""
+"""Facts: data cycles, navigation frequencies, the geoid and the magnetic model."""
 
 FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
+    "geoid_step_deg": (
+        0.25, "deg", "step of the grid of geoid heights",
+        "egm96", "header of egm96_15", "published", "in the public domain; carried here rounded to 0.1 m",
+    ),
     "airac_reference_date": (
         "2020-02-27", "date", "effective date of cycle 2003, from which all other cycles are counted",
         "faa-cifp-2003", "header record HDR04", "published", "",

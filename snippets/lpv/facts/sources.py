@@ -106,6 +106,7 @@ SOURCES = {
     "ambiance": ("", "ambiance, an implementation of the ICAO standard atmosphere 1993", "1.3.1", ""),
     # Without a document
     "trade": ("", "practice of the trade, without a document", "", ""),
+    "own-choice": ("", "chosen for this handbook, without a document", "", ""),
     "own-computation": ("", "independent computation for this project, another method or script", "", ""),
     "demo": ("", "invented for the demo scenario", "", ""),
 }

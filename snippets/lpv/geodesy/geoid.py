@@ -25,11 +25,12 @@ from pathlib import Path
 
 from lpv.core.errors import in_range
 from lpv.core.units import degrees_360
+from lpv.facts import value
 
 FILE = Path(__file__).with_name("egm96.grid")
 MAGIC = b"EGM1"
 ROWS, COLUMNS = 721, 1440
-POINTS_PER_DEG = 4
+POINTS_PER_DEG = round(1.0 / value("geoid_step_deg"))
 STEPS_PER_M = 10
 SHA256 = "8acfe8150776d85a01e90280938ef4a8ac690bb08d36428e79c458ffd202ba60"
 SOURCE_SHA256 = "c02a6eb70a7a78efebe5adf3ade626eb75390e170bb8b3f36136a2c28f5326a0"

@@ -43,6 +43,7 @@ TEACHES = {
     "set-selector-kept": "set-up/index.md#selected-before-you",
     "course-shown": "verify/course.md#course-differs",
     "glidepath": "verify/index.md#limits",
+    "glidepath-range": "verify/index.md#limits",
     "tch": "verify/index.md#limits",
     "fix-altitude": "verify/fixes.md#table",
     "fix-sequence": "verify/fixes.md#fix-missing",

@@ -229,7 +229,7 @@ def test_a_column_that_cannot_be_is_named(number, column, text, words, tmp_path)
 def test_a_damaged_path_point_is_written_and_stopped_by_the_cross_check(tmp_path):
     imported(coded.as_file(coded.changed(index("001 0000W28A"), 67, "0300")), tmp_path)
     found = approach.read(tmp_path / "khwd-rnav-28l.toml")
-    assert {f.key for f in crosscheck(found) if f.grade == "stop"} == {"remainder", "glidepath"}
+    assert {f.key for f in crosscheck(found) if f.grade == "stop"} == {"remainder", "glidepath", "coded-angle"}
 
 
 # Cycles

@@ -55,7 +55,7 @@ def test_the_checks_find_what_was_planted_and_nothing_else(one):
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
 def test_the_base_of_a_drill_is_right(one):
-    assert {row.grade for row in found(one.base)} <= {"ok", "note"}
+    assert {row.grade for row in found(one.base)} <= {"ok", "note", "not compared"}
 
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)

@@ -1,0 +1,259 @@
+"""What the rules of the cross-check are put together from, each against figures worked out apart."""
+
+from dataclasses import replace
+
+import pytest
+
+from demo import approaches as make_demo
+from lpv.approach.geometry import position_along
+from lpv.approach.record import read
+from lpv.core import airac
+from lpv.core.errors import DomainError
+from lpv.core.findings import Finding
+from lpv.crosscheck import coded, final, fixes, minima, missed, printed, runway, segment, statements
+from lpv.facts import value
+from lpv_site.checks.mismatches import moved
+
+PLAIN = read(make_demo.FOLDER / "zzak-rnav-09.toml")
+DISPLACED = read(make_demo.FOLDER / "zzak-rnav-16.toml")
+COLD = read(make_demo.FOLDER / "zzhc-rnav-33.toml")
+EUROPEAN = read(make_demo.FOLDER / "zzeg-rnp-24.toml")
+DAY = airac.from_iso("2026-12-01")
+
+
+def chart(approach, **values):
+    return replace(approach, chart=replace(approach.chart, **values))
+
+
+def with_segment(approach, held):
+    block = replace(approach.database.block, segment=held)
+    return replace(approach, database=replace(approach.database, block=block))
+
+
+# On the earth
+
+
+@pytest.mark.parametrize("move", [{"along_m": -290.0}, {"along_m": 40.0}, {"across_m": 12.0}, {"across_m": -300.0}])
+def test_ltp_offset_is_what_the_segment_was_moved_by(move):
+    shifted = with_segment(PLAIN, moved(PLAIN.segment, **move))
+    surveyed = PLAIN.runway.threshold_latitude_deg, PLAIN.runway.threshold_longitude_deg
+    along_m, across_m = runway.ltp_offset_m(shifted, *surveyed)
+    assert along_m == pytest.approx(move.get("along_m", 0.0), abs=0.4)
+    assert across_m == pytest.approx(move.get("across_m", 0.0), abs=0.4)
+
+
+def test_a_segment_short_of_the_runway_tells_where_the_path_crosses_it():
+    """290 m at 3 degrees are 49.9 ft of path; 52 ft of crossing height leave 2 ft."""
+    shifted = with_segment(PLAIN, moved(PLAIN.segment, along_m=-290.0))
+    (found,) = runway.threshold_position(shifted, None)
+    assert found.grade == "stop"
+    assert found.computed == "the path crosses the threshold at 2 ft"
+    assert "before" in found.database
+
+
+def test_position_along_the_course():
+    threshold = PLAIN.segment.ltp_latitude_deg, PLAIN.segment.ltp_longitude_deg
+    assert position_along(PLAIN.segment, *threshold) == pytest.approx((0.0, 0.0), abs=1e-6)
+
+
+def test_runway_ahead_of_a_displaced_threshold():
+    assert runway.ahead_ft(DISPLACED) == runway.ahead_ft(replace(DISPLACED, runway=None)) == 5300.0
+    assert runway.ahead_ft(chart(replace(PLAIN, runway=None), displaced_threshold_ft=None)) == 10000.0
+
+
+def test_least_distance_of_the_fpap():
+    assert runway.least_fpap_ft(DISPLACED) == 9023.0
+    assert runway.least_fpap_ft(PLAIN) == 10000.0
+    assert runway.least_fpap_ft(EUROPEAN) == 7874.0
+
+
+def test_fix_at_the_threshold():
+    assert runway.fix_at_threshold(PLAIN).name == "RW09"
+    names = tuple(replace(fix, name="MAPXX") if fix.role == "MAP" else fix for fix in PLAIN.chart.fixes)
+    assert runway.fix_at_threshold(chart(PLAIN, fixes=names)) is None
+    assert list(runway.map_position(chart(PLAIN, fixes=names), None)) == []
+
+
+@pytest.mark.parametrize("rule", [
+    runway.threshold_position, runway.bearing, runway.elevation, runway.dimensions,
+])
+def test_without_a_surveyed_runway_nothing_is_ok(rule):
+    found = list(rule(replace(PLAIN, runway=None), None))
+    assert found
+    assert {(f.grade, f.reason) for f in found} == {("not compared", "not stated")}
+
+
+@pytest.mark.parametrize(("off_m", "grade"), [
+    (0.0, "ok"), (1.8, "ok"), (-1.8, "ok"), (2.3, "resolve"), (-4.7, "resolve"), (5.3, "stop"), (-95.0, "stop"),
+])
+def test_threshold_height_by_the_geoid(off_m, grade):
+    height_m = round(PLAIN.segment.ltp_height_m + off_m, 1)
+    (found,) = runway.threshold_height(with_segment(PLAIN, replace(PLAIN.segment, ltp_height_m=height_m)), None)
+    assert found.grade == grade
+
+
+def test_greatest_offset_is_the_rules_own():
+    """4 degrees: over the FAA's 3, within the 5 of ICAO."""
+    turned = with_segment(PLAIN, moved(PLAIN.segment, turned_deg=4.0))
+    (faa,) = runway.bearing(turned, None)
+    (icao,) = runway.bearing(replace(turned, identity=replace(turned.identity, rule="ICAO")), None)
+    assert (faa.grade, icao.grade) == ("stop", "resolve")
+
+
+# The segment's own fields
+
+
+@pytest.mark.parametrize(("garp_ft", "width_m"), [
+    (10023.0, 106.75), (13366.0, 106.75), (14000.0, 111.75), (17185.0, 137.25), (11000.0, 106.75),
+])
+def test_course_half_width_of_the_faa(garp_ft, width_m):
+    """350 ft are 106.68 m; beyond 13366 ft tan(1.5 deg) governs: 14000 ft x 0.026186 x 0.3048 = 111.74 m."""
+    assert segment.faa_half_width_m(garp_ft) == width_m
+
+
+def test_course_half_width_elsewhere():
+    assert segment.designed_half_width_m(EUROPEAN) == 105.0
+    faa_made = with_segment(EUROPEAN, replace(EUROPEAN.segment, course_width_m=106.75))
+    assert segment.designed_half_width_m(faa_made) == 106.75
+    assert segment.designed_half_width_m(PLAIN) == 106.75
+
+
+def test_limits_of_the_angle_follow_rules_and_categories():
+    assert segment.angle_limits_deg(PLAIN) == (2.75, 3.1, "FAA, category D")
+    assert segment.angle_limits_deg(COLD) == (2.75, 3.6, "FAA, category C")
+    assert segment.angle_limits_deg(EUROPEAN) == (3.0, 3.5, "ICAO")
+    assert segment.angle_limits_deg(chart(PLAIN, minima=()))[1] == 6.4
+    assert set(segment.CATEGORIES) == set("ABCDE")
+
+
+# Course and variation
+
+
+def test_course_off_the_segment():
+    assert final.course_off_deg(PLAIN) == pytest.approx(0.4, abs=0.01)
+    assert final.course_off_deg(chart(PLAIN, course_deg=91.0)) == pytest.approx(-0.6, abs=0.01)
+
+
+def test_variation_explains_only_with_the_cycle_in_force_and_the_true_course():
+    """E17 of 1995 is E14.5 today: the aircraft shows 333.7 where the chart prints 331."""
+    shown = 333.5
+    assert final.variation_explains(COLD, shown, DAY)
+    assert not final.variation_explains(COLD, shown, None)
+    assert not final.variation_explains(COLD, shown, DAY + 60)
+    assert not final.variation_explains(COLD, 329.0, DAY)
+    assert not final.variation_explains(chart(COLD, course_deg=329.0), shown, DAY)
+    older = replace(COLD, identity=replace(COLD.identity, cycle="2611"))
+    assert not final.variation_explains(older, shown, DAY)
+
+
+def test_course_shown_is_a_note_only_where_explained():
+    def shown(approach, course_deg, day):
+        held = replace(approach, database=replace(approach.database, course_deg=course_deg))
+        (found,) = final.course_shown(held, day)
+        return found.grade
+
+    assert shown(COLD, 333.5, DAY) == "note"
+    assert shown(COLD, 333.5, None) == "resolve"
+    assert shown(COLD, 329.0, DAY) == "resolve"
+    assert shown(COLD, 335.0, DAY) == "stop"
+    assert shown(PLAIN, 92.5, DAY) == "ok"
+    assert shown(PLAIN, None, DAY) == "not compared"
+
+
+def test_model_is_silent_outside_its_years():
+    assert final.model_variation_deg(PLAIN, DAY) == pytest.approx(12.0, abs=0.5)
+    assert final.model_variation_deg(PLAIN, airac.from_iso("1995-06-01")) is None
+
+
+# Fixes, missed approach, minima, what the chart alone prints
+
+
+def test_held_fixes_by_name():
+    held = fixes.held_fixes(PLAIN)
+    assert list(held) == ["BRYNA", "SWELO", "GULLY", "FOMEY", "RW09", "KELPO"]
+    assert held["GULLY"].altitude_ft == 2000
+
+
+def test_two_fixes_in_one_place_are_a_stop():
+    same = {"latitude_deg": PLAIN.pfaf.latitude_deg, "longitude_deg": PLAIN.pfaf.longitude_deg}
+    moved_fixes = tuple(replace(fix, **same) if fix.name == "FOMEY" else fix for fix in PLAIN.chart.fixes)
+    found = {f.about: f for f in fixes.legs(chart(PLAIN, fixes=moved_fixes), None)}
+    assert (found["FOMEY"].grade, found["FOMEY"].computed) == ("stop", "both ends in one place")
+
+
+def test_last_fix_of_the_missed_approach():
+    assert missed.last_fix(PLAIN).name == "KELPO"
+    first = tuple(replace(fix, role="missed") if fix.role == "missed hold" else fix for fix in PLAIN.chart.fixes)
+    assert missed.last_fix(chart(PLAIN, fixes=first)).name == "KELPO"
+    assert missed.last_fix(chart(PLAIN, fixes=PLAIN.chart.fixes[:-1])) is None
+
+
+@pytest.mark.parametrize(("text", "grade"), [
+    ("Climb to 3,000 direct KELPO and hold.", "ok"), ("Climb on 092° to 3000, KELPO.", "ok"),
+    ("Climb to 3050 direct KELPO.", "resolve"), ("Climb to 3060 direct KELPO.", "stop"),
+    ("Climb direct KELPO and hold, 5.25 NM.", "not compared"),
+])
+def test_altitude_in_the_words(text, grade):
+    words = replace(PLAIN.chart.missed, instruction=text)
+    found = {f.key: f.grade for f in missed.words(chart(PLAIN, missed=words), None)}
+    assert found == {"missed-text": grade, "missed-fix": "ok"}
+
+
+def test_lowest_heights_and_visibilities():
+    by_line = {(m.line, m.categories): minima.lowest_height_ft(PLAIN, m) for m in PLAIN.chart.minima}
+    assert by_line == {("LPV", "ABCD"): 200.0, ("LNAV/VNAV", "ABCD"): 250.0, ("LNAV", "ABCD"): 250.0,
+                       ("circling", "ABC"): 450.0, ("circling", "D"): 550.0}
+    assert minima.lowest_visibility_ft("FAA", "circling") == 5280.0
+    assert minima.lowest_visibility_ft("EASA", "circling") == pytest.approx(4921.3, abs=0.1)
+    assert minima.lowest_visibility_ft("EASA", "LPV") == value("visibility_lowest_ft")
+
+
+def test_share_of_the_angle_at_a_temperature():
+    """At -15 degrees Celsius the order's formula leaves 0.917 of a 3 degree path from 2000 ft above the sea."""
+    assert printed.path_share(PLAIN, -15.0) == pytest.approx(0.917, abs=0.001)
+    assert printed.path_share(PLAIN, 15.0) > 1.0
+    assert printed.path_share(chart(PLAIN, glidepath_deg=None), 15.0) is None
+
+
+def test_length_of_named_lights():
+    assert printed.lights_range_ft("MALSR", 3.0) == (2250.0, 2550.0)
+    assert printed.lights_range_ft("ALSF-2", 2.7) == (2850.0, 3150.0)
+    low_ft, high_ft = printed.lights_range_ft("full approach lights", 3.0)
+    assert (low_ft, high_ft) == (pytest.approx(2362.2, abs=0.1), 4000.0)
+    assert printed.lights_range_ft("intermediate lights", 3.0)[1] == pytest.approx(2362.2, abs=0.1)
+    assert printed.lights_range_ft("lamps of our own", 3.0) is None
+
+
+@pytest.mark.parametrize(("rows", "faults"), [
+    ([(180, 180)], 0), ([(90, 180), (180, 90)], 0), ([(90, 170), (180, 90)], 1), ([(90, 200), (180, 90)], 1),
+    ([(0, 120), (120, 240), (240, 360)], 0), ([(0, 120), (120, 240)], 1),
+])
+def test_sectors_make_a_full_circle(rows, faults):
+    sector = PLAIN.chart.msa[0]
+    sectors = tuple(replace(sector, from_deg=begin, to_deg=end) for begin, end in rows)
+    (found,) = printed.safe_altitudes(chart(PLAIN, msa=sectors), None)
+    assert found.grade == ("resolve" if faults else "ok")
+
+
+# Findings put together
+
+
+def test_copies_that_agree_are_not_compared():
+    rows = [Finding("channel", "ok", "w", "1", "1"), Finding("channel", "stop", "w", "1", "2"),
+            Finding("hal", "ok", "w", database="40 m")]
+    kept = coded.without_copies(chart(PLAIN, from_coded_record=True), rows)
+    assert [f.grade for f in kept] == ["not compared", "stop", "ok"]
+    assert coded.without_copies(PLAIN, rows) is rows
+
+
+def test_what_one_side_lacks_names_the_side():
+    assert statements.one_sided("k", "w", chart="1").reason == "missing in the database part"
+    assert statements.one_sided("k", "w", database="1").reason == "missing in the chart part"
+    assert statements.unsurveyed("k", "w", action="a").reason == "not stated"
+    assert statements.within(3.0 + 1e-12, 1.0, 3.0)
+    assert not statements.within(3.1, 1.0, 3.0)
+
+
+def test_an_impossible_temperature_has_no_share():
+    with pytest.raises(DomainError):
+        printed.path_share(PLAIN, 80.0)
