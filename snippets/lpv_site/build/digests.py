@@ -1,7 +1,8 @@
 """Hash and size of every file of a finished site, worked out once for all that lists them."""
 
 import hashlib
-from collections.abc import Mapping
+import os
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
@@ -22,6 +23,11 @@ def digests(site: Path, known: Mapping[str, Digest] | None = None) -> dict[str, 
 
     known: those that are worked out already
     """
-    places = sorted(path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
     before = known or {}
-    return {place: before.get(place) or digest((site / place).read_bytes()) for place in places}
+    return {place: before.get(place) or digest((site / place).read_bytes()) for place in sorted(_places(site))}
+
+
+def _places(site: Path) -> Iterator[str]:
+    for folder, _, names in os.walk(site):
+        below = os.path.relpath(folder, site).replace(os.sep, "/")
+        yield from names if below == "." else (f"{below}/{name}" for name in names)

@@ -1,13 +1,15 @@
 """One build: what the MkDocs hook asks for, page by page.  A successor of MkDocs asks for the same."""
 
+import os
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
 from html import escape, unescape
 from pathlib import Path
 
 import yaml
 
 from lpv.core.errors import DataError, Fault
-from lpv_site.briefing.briefings import Briefing, briefing_of, files
+from lpv_site.briefing.briefings import DAY, Briefing, briefing_of, files
 from lpv_site.build import build_record, jobs, shell
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
@@ -41,6 +43,15 @@ Makers = dict[str, Callable[[], str]]
 def head_text(page: Page) -> str:
     """The front matter of a page, for MkDocs and the theme."""
     return f"---\n{yaml.safe_dump(page.head, allow_unicode=True)}---\n"
+
+
+def _write(path: str, data: bytes) -> Digest:
+    """Write a file of which there are thousands, into a folder that may not be there; its hash."""
+    with suppress(FileExistsError):
+        os.mkdir(os.path.dirname(path))
+    with open(path, "wb") as file:
+        file.write(data)
+    return digest(data)
 
 
 class Site:
@@ -169,10 +180,7 @@ class Site:
         for each in self.shells:
             each.remove()
         for place, text in self._finished_briefings():
-            data = text.encode()
-            (site / place).parent.mkdir(exist_ok=True)
-            (site / place).write_bytes(data)
-            written[place] = digest(data)
+            written[place] = _write(f"{site}/{place}", text.encode())
         return written
 
     def _finished_briefings(self) -> Iterator[tuple[str, str]]:
@@ -180,7 +188,7 @@ class Site:
         ending = "/index.html" if self.directory_urls else ".html"
         for each in self.shells:
             for slug, whole in shell.finished(each, self.directory_urls):
-                yield f"approaches/{slug}{ending}", with_date(whole, build_time()[:10])
+                yield f"approaches/{slug}{ending}", whole.replace(DAY, build_time()[:10])
         for slug, briefing in self.briefings.items():
             yield setup_figures.address(slug), briefing.figures
 
