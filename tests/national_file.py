@@ -153,7 +153,8 @@ class Maker:
         names: dict[str, str] = {}
         fixes = itertools.count(FIRST_FIX + (number * 8 + which) * 20)
         place = _place(number, which)
-        made = [_renamed(line, shape, approach, runway, names, fixes, place) for line in shape.lines]
+        made = [_renamed(coded.at(line, 7, ident(number)), shape, approach, runway, names, fixes, place)
+                for line in shape.lines]
         self.enroute |= {line[29:34]: place for line in made if line[12] == "F" and line[36:38] == "EA"}
         return made
 
