@@ -1,6 +1,6 @@
 """What each side has set in the demo set-up, beside what the chart and the report say, in cockpit order."""
 
-from lpv.setup.checks import pressure
+from lpv.core.text import number
 from lpv.setup.expected import Expected
 from lpv.setup.file import findings
 from lpv_site.department.data import good_setup
@@ -22,8 +22,8 @@ def show() -> Shown:
         ("tuned, MHz", "no localizer",
          *["<br>".join(quantity(mhz, "", 2) for mhz in side.tuned_mhz) for side in sides]),
         ("course", course(expected.course_deg), *[course(side.course_deg) for side in sides]),
-        ("altimeter", pressure(setup_file.common.reported_altimeter, unit),
-         *[pressure(side.altimeter, unit) for side in sides]),
+        (f"altimeter, {unit}", setting(setup_file.common.reported_altimeter, unit),
+         *[setting(side.altimeter, unit) for side in sides]),
         ("level", expected.best_level, *[side.level for side in sides]),
         ("kind", line.kind if line else "", *[side.minimum_kind for side in sides]),
         ("minimum", quantity(line.altitude_ft, "ft") if line else "", *[quantity(s.minimum_ft, "ft") for s in sides]),
@@ -37,3 +37,8 @@ def show() -> Shown:
         "checks": Value(float(checks), "", str(checks)),
         "procedure": f"{escape(who.title)} at {escape(who.airport)}",
     })
+
+
+def setting(altimeter: float, unit: str) -> str:
+    """An altimeter setting as it is set, without its unit: the columns are narrow on a phone."""
+    return number(altimeter, 0.01 if unit == "inHg" else 1)

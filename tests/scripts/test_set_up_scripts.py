@@ -44,5 +44,5 @@ def test_the_rest_is_there():
     for shown in (check.show(), flow.show(), reset_flow.show(), next_leg.show(), tuned.show()):
         assert len(shown.markdown) > 40
     assert examples.show().markdown.count("<a href=") == 2
-    assert "selector" in left.show().markdown
+    assert "localizer tuned" in left.show().markdown
     assert rows(next_crew.show())
