@@ -1,0 +1,41 @@
+"""How often debriefs of recorded flights are wrong: printed on the validation page from the committed count.
+
+The count is made by `python -m demo.proof`, which flies simulated approaches with known truth and records them badly.
+"""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from lpv_site.text.table import table
+from lpv_site.text.text import number
+
+RESULT = Path(__file__).resolve().parents[3] / "tests" / "reference" / "recorded-flights.json"
+ANSWERS = ("within", "outside", "too close to say")
+
+
+def recorded_flights_section() -> str:
+    """The section of the validation page."""
+    found = json.loads(RESULT.read_text("utf-8"))
+    every = found["kinds"]["all"]
+    rows = [(kind, _judged(row), row["false alarm"], row["missed"] + row["false assurance"])
+            for kind, row in found["kinds"].items() if _judged(row)]
+    return (
+        "\n## Recorded flights { #recorded-flights }\n\n"
+        f"{found['flights']} simulated approaches, flown with known truth, were recorded with noise, an offset of the "
+        "receiver, few samples and gaps, and judged as any recording. "
+        f"Of {_judged(every)} comparisons {every['too close to say']} were too close to say, "
+        f"{every['false alarm']} were false alarms ({_share(every['false alarm'], every['truly within'])} of what was "
+        f"truly within), {every['false assurance']} false assurances, and {every['missed']} times something was beyond "
+        "its limit by more than twice the stated uncertainty and not called outside. The noise of these recordings is "
+        "independent from sample to sample and their offset constant; a receiver may do worse.\n\n"
+        + table(["compared", "judged", "false alarms", "missed"], rows)
+    )
+
+
+def _judged(row: dict[str, Any]) -> int:
+    return sum(int(row[word]) for word in ANSWERS)
+
+
+def _share(count: int, of: int) -> str:
+    return f"{number(100.0 * count / of, 1)}%" if of else "none"

@@ -1,0 +1,51 @@
+"""Wrong verdicts about simulated flights with known truth: the committed count, and some of the flights flown anew."""
+
+import json
+
+import pytest
+
+from demo.proof import FLIGHTS, RESULT, drawn, flown_again, summary
+from lpv_site.pages.track_proof import recorded_flights_section
+
+AGAIN = range(0, FLIGHTS, 30)
+
+
+@pytest.fixture(scope="module")
+def again():
+    return [row for number in AGAIN for row in flown_again(number)]
+
+
+def test_the_committed_count_meets_the_target():
+    found = json.loads(RESULT.read_text("utf-8"))
+    every = found["kinds"]["all"]
+    assert found["flights"] == FLIGHTS >= 200
+    assert every["missed"] == 0
+    assert every["false alarm"] < 0.01 * every["truly within"]
+    assert every["truly outside"] > 100
+    assert every["truly within"] > 1000
+    for kind, row in found["kinds"].items():
+        judged = row["within"] + row["outside"] + row["too close to say"]
+        assert row["truly within"] + row["truly outside"] == judged, kind
+
+
+def test_flights_flown_anew_meet_it_too(again):
+    every = summary(again)["all"]
+    assert every["missed"] == every["false alarm"] == 0
+    assert every["truly within"] > 50
+
+
+def test_what_is_drawn_is_of_every_kind():
+    every = [drawn(number) for number in range(FLIGHTS)]
+    assert drawn(7) == drawn(7)
+    assert len({one.ending for one in every}) == 4
+    assert {one.interval_s for one in every} == {1, 2, 4, 5, 10}
+    assert len({one.column for one in every}) == 2
+    assert len({one.noise_ft for one in every}) == 5
+    assert 10 < sum(one.gap for one in every) < 100
+
+
+def test_the_page_prints_the_count():
+    section = recorded_flights_section()
+    every = json.loads(RESULT.read_text("utf-8"))["kinds"]["all"]
+    assert f"{every['too close to say']} were too close to say" in section
+    assert f"{FLIGHTS} simulated approaches" in section
