@@ -4,6 +4,7 @@
     python -m lpv.importer FILE --airport XXXX --out FOLDER      all of it with LPV or LP
     python -m lpv.importer FILE --all-lpv --out FOLDER
     python -m lpv.importer FILE --all-sbas --out FOLDER          LPV and LP
+    python -m lpv.importer FILE --airport XXXX --list            prints all that is coded there, leg by leg
 
 writes one approach file for each approach asked for (see `lpv.arinc.files` for what happens to files that are there
 already), in bounded memory.  A run that was stopped is started again: what is there stays.  At the end it tells what
@@ -22,6 +23,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from lpv.approach.schema import RULES
+from lpv.arinc import listing
 from lpv.arinc.approach import build
 from lpv.arinc.files import SAME, put
 from lpv.arinc.lines import AirportRecords, twice
@@ -148,6 +150,8 @@ def main(argv: list[str]) -> int:
             airac.cycle(order.cycle)
         with open(options.file, "rb") as stream:
             _plain(stream, options.file)
+            if options.list:
+                return _list(stream, order, options)
             show = _silent if options.quiet else _Line(stream).show
             summary = run(stream, os.path.basename(options.file), order, show)
         if not options.quiet:
@@ -155,7 +159,7 @@ def main(argv: list[str]) -> int:
         _report(summary, options)
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read has read enough
-        return summary.exit_code
+        return 0 if options.list else summary.exit_code
     except OSError as error:
         print(f"{error.filename or options.file}: {error.strerror}", file=sys.stderr)
         return 2
@@ -166,6 +170,18 @@ def main(argv: list[str]) -> int:
         there = ", ".join(coded.name for coded in summary.not_asked) or "none with LPV or LP at this airport"
         print(f"{order.airport} {order.approach} is not in the file. There: {there}.", file=sys.stderr)
     return summary.exit_code
+
+
+def _list(stream: BinaryIO, order: Order, options: argparse.Namespace) -> int:
+    """Prints what is coded at an airport; 0, or 2 where there is nothing of what was asked for."""
+    with twice(stream) as held:
+        source = Source(held, os.path.basename(options.file), order.airport, customer=order.customer)
+        found = listing.listed(source, order.approach)
+        if not found:
+            print(f"{order.airport} {order.approach}: nothing coded in the file.", file=sys.stderr)
+            return 2
+        print(listing.as_json(found) if options.json else listing.as_text(found), flush=True)
+    return 0
 
 
 def _report(summary: Summary, options: argparse.Namespace) -> None:
@@ -185,7 +201,8 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     which.add_argument("--approach", default="", metavar="R28L", help="one approach as coded, with --airport")
     which.add_argument("--all-lpv", action="store_true", help="every approach whose path point says LPV")
     which.add_argument("--all-sbas", action="store_true", help="every approach whose path point says LPV or LP")
-    parser.add_argument("--out", required=True, type=Path, metavar="FOLDER", help="where the approach files go")
+    parser.add_argument("--out", type=Path, metavar="FOLDER", help="where the approach files go")
+    parser.add_argument("--list", action="store_true", help="with --airport: print every approach, leg by leg, instead")
     parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
     parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
     parser.add_argument("--customer", default="", metavar="XXX", help="read the records tailored for this customer")
@@ -199,8 +216,12 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
         parser.error("--approach needs --airport")
     if not (options.airport or options.all_lpv or options.all_sbas):
         parser.error("one of --airport, --all-lpv, --all-sbas is needed")
+    if options.list and not options.airport:
+        parser.error("--list needs --airport")
+    if not options.list and options.out is None:
+        parser.error("--out is needed")
     levels = LPV if options.all_lpv else SBAS
-    order = Order(options.out, options.airport.upper(), options.approach.upper(), options.cycle, options.rule,
+    order = Order(options.out or Path(), options.airport.upper(), options.approach.upper(), options.cycle, options.rule,
                   options.advance, levels, options.customer.upper())
     return order, options
 

@@ -4,6 +4,7 @@ Values: FAA, Coded Instrument Flight Procedures, cycles 2609 (KBTV) and 2004 (KB
 """
 
 import io
+import json
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,11 @@ import coded_current as current
 import coded_records as coded
 from lpv.approach import record as approach
 from lpv.approach.schema import TO_BE_FILLED
+from lpv.arinc import importer
 from lpv.arinc.approach import build
+from lpv.arinc.flown import arc_nm, straight
 from lpv.arinc.importer import SBAS, Order, run
+from lpv.arinc.listing import listed
 from lpv.arinc.reader import Source
 from lpv.arinc.summary import told
 from lpv.crosscheck.check import crosscheck
@@ -171,3 +175,54 @@ def test_coded_courses_and_lengths_are_those_of_the_positions(lines, name, count
         assert as_computed["distance_computed"]
         assert as_computed["course_deg"] == pytest.approx(as_coded["course_deg"], abs=0.101), as_coded
         assert as_computed["distance_nm"] == pytest.approx(as_coded["distance_nm"], abs=0.101), as_coded
+
+
+# Listed, whatever kind
+
+
+@pytest.fixture
+def kbur_file(tmp_path):
+    path = tmp_path / "kbur.txt"
+    path.write_bytes(coded.as_file([*NAVAIDS, *current.KBUR], header=""))
+    return str(path)
+
+
+def test_every_approach_is_listed_leg_by_leg(kbur_file, capsys):
+    assert importer.main([kbur_file, "--airport", "KBUR", "--list"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert [line for line in lines if not line.startswith(" ")] == [
+        "KBUR H08-Y: RNP: no path point, so no SBAS final approach segment; authorizes RNP 0.3, RNP 0.2",
+        "KBUR R08-Z: LP", "KBUR RNV-A: RNAV, circling only: no path point, so no SBAS final approach segment"]
+    for words in (
+        "  WABBT 030 TF: track to ZEMEP, course 164.4 (computed), 3.0 NM (computed), at or above 4200 ft, "
+        "speed at or below 210 kt; RNP 1",
+        "  WABBT 040 RF: turn left, arc to HIMVI, course 106.2, 2.8 NM, radius 2.740 NM about CFCDJ, "
+        "at or above 3400 ft; RNP 1",
+        "  030 TF: track to IGAXY, course 124.1, 7.4 NM, at 2320 ft; RNP 0.3",
+    ):
+        assert words in lines, words
+
+
+def test_the_arcs_are_those_of_the_positions(kbur_file):
+    """Radius and coded length of both arcs of H08-Y against fixes and centres."""
+    with open(kbur_file, "rb") as stream:
+        [(_, legs_flown, why)] = listed(Source(stream, "kbur.txt", "KBUR"), "H08-Y")
+    arcs = [leg for leg in legs_flown if leg.leg.terminator == "RF"]
+    assert (why, len(arcs)) == ("", 2)
+    before = next(leg for leg in legs_flown if leg.leg.fix == "ZEMEP")
+    assert before.course.is_computed
+    assert before.course.value == pytest.approx(int(arcs[0].leg.theta) / 10, abs=0.1)  # the course into the arc, coded
+    for leg in arcs:
+        assert straight(leg.centre, leg.place).distance_nm == pytest.approx(int(leg.leg.radius) / 1000, abs=0.01)
+        assert straight(leg.centre, leg.begins).distance_nm == pytest.approx(int(leg.leg.radius) / 1000, abs=0.01)
+        assert arc_nm(leg.begins, leg.place, leg.centre, right=False) == pytest.approx(leg.length.value, abs=0.06)
+
+
+def test_the_listing_as_json_and_what_is_not_there(kbur_file, capsys):
+    assert importer.main([kbur_file, "--airport", "KBUR", "--approach", "H08-Y", "--list", "--json"]) == 0
+    [found] = json.loads(capsys.readouterr().out)
+    assert (found["name"], len(found["legs"]), found["legs"][5]["speed_rule"]) == ("H08-Y", 15, "at or below")
+    assert importer.main([kbur_file, "--airport", "KBTV", "--list"]) == 2
+    for arguments in (["--list"], ["--airport", "KBUR"], ["--all-lpv", "--list"]):
+        with pytest.raises(SystemExit):
+            importer.main([kbur_file, *arguments])
