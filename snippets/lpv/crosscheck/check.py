@@ -2,8 +2,8 @@
 
 `crosscheck` runs RULES, one small function per thing that is checked; to add a rule, write a function
 (approach, day) -> findings in one of the rule modules and add it to that module's RULES.  How large a
-difference may be stands in `lpv.crosscheck.limits`.  A finding is ok only where two sides were compared; what one
-side lacks is not compared, and says so.
+difference may be stands in `lpv.crosscheck.limits`, what no rule compares in `lpv.crosscheck.unread`.  A finding is
+ok only where two sides were compared; what one side lacks is not compared, and says so.
 
 `python -m lpv.crosscheck FILE... [--on DATE] [--json]` prints the findings of approach files; it exits with
 1 if any is a stop, with 2 if a file has faults.  A department checks a new cycle with it.
