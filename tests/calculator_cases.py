@@ -5,7 +5,7 @@ import random
 
 from lpv.calculators.verify import EXAMPLE_BLOCK
 from lpv.core import airac
-from lpv.core.text import ascii_number, places_of
+from lpv.core.text import field_number, places_of
 from lpv.fas.codec import crc
 from lpv.fas.remainder import FIELD_BYTES
 from lpv.forms.fields import Block, Choice, Day, Field, Number, Word
@@ -37,9 +37,9 @@ def number(field: Number, source: random.Random) -> str:
     """Anywhere in the range, its ends often enough, half of them with a decimal comma."""
     value = source.choice([field.low, field.high, *[source.uniform(field.low, field.high)] * 8])
     places = source.randint(0, max(2, places_of(field.step)))
-    text = ascii_number(value, 10.0**-places)
+    text = field_number(value, 10.0**-places)
     inside = field.low <= float(text) <= field.high
-    return text.replace(".", source.choice([".", ","])) if inside else ascii_number(field.low, field.step)
+    return text.replace(".", source.choice([".", ","])) if inside else field_number(field.low, field.step)
 
 
 def cycle(source: random.Random) -> str:

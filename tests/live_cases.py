@@ -2,7 +2,7 @@
 
 import random
 
-from lpv.core.text import ascii_number
+from lpv.core.text import field_number
 from lpv.figures.figure import Figure
 from lpv.forms.fields import Choice, Field, Number
 
@@ -20,4 +20,4 @@ def text(field: Field, source: random.Random) -> str:
     assert isinstance(field, Number)
     steps = int((field.high - field.low) / field.step + 1e-6)
     step = source.choice([0, steps, *[source.randint(0, steps)] * 8])
-    return ascii_number(field.low + step * field.step, field.step)
+    return field_number(field.low + step * field.step, field.step)

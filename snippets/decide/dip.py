@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from lpv.core.text import number, quantity
+from lpv.core.text import feet, quantity
 from lpv.decide.final_path import descent_angle_deg
 from lpv.decide.missed import design_height_loss_ft, dip, height_change_ft, reaction_loss_ft, rotation_loss_ft
 from lpv.motion.kinematics import descent_rate_fpm
@@ -52,7 +52,7 @@ def draw(change_ft, dips, category, axes):
     for (reaction_s, lowest), role, up in zip(dips, ("first", "third"), (6, -13), strict=True):
         axes.plot([t / 10 for t in TENTHS], [change_ft(t / 10, reaction_s) for t in TENTHS], color=COLOURS[role])
         axes.plot(lowest.lowest_s, -lowest.loss_ft, "o", color=COLOURS["answer"])
-        axes.annotate(f"{number(lowest.loss_ft)} ft", (lowest.lowest_s, -lowest.loss_ft), xytext=(0, up), ha="center",
+        axes.annotate(f"{feet(lowest.loss_ft)}", (lowest.lowest_s, -lowest.loss_ft), xytext=(0, up), ha="center",
                       textcoords="offset points", color=COLOURS["answer"], weight="bold")
     axes.set(xlabel="since the decision, s", ylabel="above the DA, ft", xlim=(0, 12), ylim=(-margin_ft - 15, 60))
     axes.yaxis.labelpad = 0

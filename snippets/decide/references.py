@@ -1,8 +1,8 @@
 """The ten visual references of the United States rule, in its order."""
 
+from lpv.core.text import fact_text
 from lpv.facts import fact
 from lpv_site.text.shown import Shown
-from lpv_site.text.text import fact_text
 
 COUNT = 10
 

@@ -40,8 +40,8 @@ def draw(least, one_out, axes):
     axes.plot(DISTANCES_NM, surface_ft, color=COLOURS["second"])
     axes.plot(DISTANCES_NM, [least * nm for nm in DISTANCES_NM], color=COLOURS["first"])
     axes.plot(DISTANCES_NM, [one_out * nm for nm in DISTANCES_NM], "--", color=COLOURS["third"])
-    note(f"one engine out,\n{number(one_out)} ft/NM", one_out, (-10, -8), "third")
-    axes.annotate(f"least climb, {number(least)} ft/NM", (6, least * 6), xytext=(0, 6), textcoords="offset points",
+    note(f"one engine out,\n{quantity(one_out, 'ft/NM')}", one_out, (-10, -8), "third")
+    axes.annotate(f"least climb, {quantity(least, 'ft/NM')}", (6, least * 6), xytext=(0, 6), textcoords="offset points",
                   fontsize=8, color=COLOURS["first"], ha="right")
     slope = number(surface_slope_for_gradient(least))
     note(f"obstacle surface, {slope}:1", surface_rise_ft_per_nm(least), (0, -40), "second")

@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from lpv.core.text import number, quantity
+from lpv.core.text import feet, number, quantity
 from lpv.decide.final_path import threshold_and_crossing_ft
 from lpv.decide.last_mile import View, decision_point, printed_visibility_ft
 from lpv_site.briefing.numbers import printed_visibility
@@ -54,11 +54,11 @@ def draw(view, sight, reach_ft, tch_ft, axes):
     axes.plot([sight.outer_ft or 0, sight.inner_ft or 0], [0, 0], color=COLOURS["answer"], linewidth=5)
     axes.plot([0, -PAST_FT], [0, 0], color=COLOURS["ink"], linewidth=5, solid_capstyle="butt")
     axes.plot(distance_ft, eye_ft, "o", color=COLOURS["ink"])
-    note(f"eyes, {number(eye_ft)} ft", distance_ft, eye_ft, (6, 4), "ink")
+    note(f"eyes, {feet(eye_ft)}", distance_ft, eye_ft, (6, 4), "ink")
     note(f"{number(view.cutoff_deg)}° down:\nthe nose hides\nthis side", distance_ft, 0, (2, -4), "second", va="top")
     note("visibility", far_ft, 0, (0, 8), "first", ha="center")
     note("path", distance_ft / 2, eye_ft * 0.63, (4, 4), "muted")
-    note(f"lights in sight:\n{number(sight.length_ft)} ft", (near_ft + far_ft) / 2, 0, (0, -6), "answer", ha="center",
+    note(f"lights in sight:\n{feet(sight.length_ft)}", (near_ft + far_ft) / 2, 0, (0, -6), "answer", ha="center",
          va="top")
     note("threshold", -PAST_FT, 0, (0, -6), "ink", ha="right", va="top")
     axes.set(xlabel="before the threshold, ft", ylabel="height, ft", yticks=(0, 100, 200))

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from lpv.core import airac
 from lpv.core.course import magnetic_deg
-from lpv.core.dms import latitude_text, longitude_text
+from lpv.core.text import latitude, longitude
 from lpv.core.units import FT_PER_NM, M_PER_FT, degrees_360
 from lpv.crosscheck.runway import length_offset_m
 from lpv.fas.block import FinalApproachSegment, encode, remainder_hex
@@ -132,8 +132,8 @@ def chained(rows, at, variation_deg):
     tables, before = [], None
     for name, role, altitude_ft in rows:
         place = at[name]
-        row = {"name": name, "role": role, "latitude": latitude_text(place.latitude_deg, 2),
-               "longitude": longitude_text(place.longitude_deg, 2)}
+        row = {"name": name, "role": role, "latitude": latitude(place.latitude_deg, 0.01),
+               "longitude": longitude(place.longitude_deg, 0.01)}
         if altitude_ft is not None:
             row |= {"altitude_ft": altitude_ft, "altitude_rule": "at" if role == "missed hold" else "at or above"}
         if before:
@@ -182,8 +182,8 @@ def safe_altitudes(runway):
 def surveyed(runway, segment):
     """The runway as its airport's data give it."""
     return {
-        "threshold_latitude_deg": latitude_text(segment.ltp_latitude_deg, 2),
-        "threshold_longitude_deg": longitude_text(segment.ltp_longitude_deg, 2),
+        "threshold_latitude_deg": latitude(segment.ltp_latitude_deg, 0.01),
+        "threshold_longitude_deg": longitude(segment.ltp_longitude_deg, 0.01),
         "bearing_true_deg": runway.true_deg, "length_ft": runway.length_ft,
         "displaced_threshold_ft": runway.displaced_ft, "threshold_elevation_ft": runway.threshold_ft,
         "source": "the airport's runway data, invented",
@@ -225,8 +225,8 @@ def with_block(tables, segment):
 
 def with_fields(tables, segment):
     fields = {row.name: getattr(segment, row.name) for row in LAYOUT}
-    fields["ltp_latitude_deg"] = latitude_text(segment.ltp_latitude_deg, 4)
-    fields["ltp_longitude_deg"] = longitude_text(segment.ltp_longitude_deg, 4)
+    fields["ltp_latitude_deg"] = latitude(segment.ltp_latitude_deg, 0.0001)
+    fields["ltp_longitude_deg"] = longitude(segment.ltp_longitude_deg, 0.0001)
     for name in ("delta_fpap_latitude_deg", "delta_fpap_longitude_deg"):
         fields[name] = round(fields[name], 9)
     return tables | {"database": tables["database"] | {"segment": fields}}

@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from lpv.core.text import number, quantity
+from lpv.core.text import feet, quantity
 from lpv.decide.final_path import pfaf_distance_nm
 from lpv.path.deviation import final_cap_distance_nm, procedure_full_scale_ft, vectors_full_scale_ft
 from lpv.path.ils_scale import localizer_full_scale_ft
@@ -41,8 +41,8 @@ def draw(procedure_ft, ils_ft, pfaf_nm, axes):
     axes.text(pfaf_nm + 0.9, 4600, "LPV, whole\nprocedure", color=COLOURS["first"])
     axes.text(9.8, 600, "ILS, and LPV on vectors", color=COLOURS["second"])
     for distance_nm, label, offset, side in (
-        (pfaf_nm, f"PFAF: {number(procedure_ft(pfaf_nm))} ft", (6, 6), "left"),
-        (0.0, f"threshold:\n{number(procedure_ft(0.0))} ft", (2, 9), "right"),
+        (pfaf_nm, f"PFAF: {feet(procedure_ft(pfaf_nm))}", (6, 6), "left"),
+        (0.0, f"threshold:\n{feet(procedure_ft(0.0))}", (2, 9), "right"),
     ):
         point = distance_nm, procedure_ft(distance_nm)
         axes.plot(*point, "o", color=COLOURS["answer"], clip_on=False)

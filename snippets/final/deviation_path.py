@@ -2,7 +2,7 @@
 
 from functools import partial
 
-from lpv.core.text import number, quantity
+from lpv.core.text import feet, quantity
 from lpv.decide.final_path import distance_at_altitude_nm, glidepath, path_full_scale_ft
 from lpv.path.ils_scale import glide_slope_full_scale_ft, glide_slope_of_angle_full_scale_ft
 from lpv.path.scale import lpv_cap_distance_nm, lpv_floor_distance_nm, origin_distance_nm
@@ -52,9 +52,9 @@ def draw(lpv_ft, ils_ft, places_nm, axes):
     axes.plot(distances_nm, [lpv_ft(nm) for nm in distances_nm], color=COLOURS["first"])
     axes.plot(distances_nm, [ils_ft(nm) for nm in distances_nm], "--", color=COLOURS["second"])
     axes.text(9.2, ils_ft(9.2) + 8, "ILS", color=COLOURS["second"], va="bottom", ha="left")
-    note(f"LPV: cap {number(lpv_ft(9.0))} ft", 9.8, (0, -14))
-    note(f"floor {number(lpv_ft(0.0))} ft", floor_nm, (9, 40), ha="right")
+    note(f"LPV: cap {feet(lpv_ft(9.0))}", 9.8, (0, -14))
+    note(f"floor {feet(lpv_ft(0.0))}", floor_nm, (9, 40), ha="right")
     axes.plot(da_nm, lpv_ft(da_nm), "o", color=COLOURS["answer"])
-    note(f"DA: {number(lpv_ft(da_nm))} ft", da_nm, (-12, -4), "answer", ha="right", weight="bold")
+    note(f"DA: {feet(lpv_ft(da_nm))}", da_nm, (-12, -4), "answer", ha="right", weight="bold")
     axes.set(xlabel="distance to the threshold, NM", ylabel="full scale, ft up or down", xlim=(FARTHEST_NM, 0),
              ylim=(0, 800))

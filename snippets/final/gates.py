@@ -1,25 +1,25 @@
 """The published stabilised gates item by item, and whose each is."""
 
+from lpv.core.text import exact
 from lpv.decide.stabilised import DONE, GATES, Gate
 from lpv.facts import FACTS
 from lpv_site.pages.reference_pages import source_text
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import stacked, table
-from lpv_site.text.text import plain
 
 
 def at_most(limit: float | None) -> str:
-    return "none" if limit is None else plain(limit)
+    return "none" if limit is None else exact(limit)
 
 
 def speed(gate: Gate) -> str:
     if gate.slowest_kt is None or gate.fastest_kt is None:
         return "none"
-    return f"{plain(gate.slowest_kt)} to {plain(gate.fastest_kt)}"
+    return f"{exact(gate.slowest_kt)} to {exact(gate.fastest_kt)}"
 
 
 ROWS = {
-    "by, ft above the airport": lambda gate: f"**{plain(gate.height_ft)}**",
+    "by, ft above the airport": lambda gate: f"**{exact(gate.height_ft)}**",
     "speed over VREF, kt": speed,
     "highest rate down, ft/min": lambda gate: at_most(gate.sink_rate_fpm),
     "course, most dots": lambda gate: at_most(gate.lateral_dots),
@@ -39,5 +39,5 @@ def show() -> Shown:
     sources = stacked([(source_text(source), [("read as", status[source])])
                        for source in sorted({gate.source for gate in GATES})])
     most_dots = max(gate.lateral_dots or 0.0 for gate in GATES)
-    dots = Value(most_dots, "dots", f"{plain(most_dots)} dot" + ("" if most_dots == 1.0 else "s"))
+    dots = Value(most_dots, "dots", f"{exact(most_dots)} dot" + ("" if most_dots == 1.0 else "s"))
     return Shown(f"{gates}\nWhose they are:\n\n{sources}", {"dot": dots})

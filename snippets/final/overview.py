@@ -1,6 +1,6 @@
 """The final of the example at a glance: altimeter, one dot and time to go."""
 
-from lpv.core.text import number, quantity
+from lpv.core.text import clock, number, quantity
 from lpv.decide.final_path import (
     descent_altitude_ft,
     descent_angle_deg,
@@ -9,7 +9,6 @@ from lpv.decide.final_path import (
     pfaf_distance_nm,
 )
 from lpv.motion.kinematics import descent_rate_fpm, flying_time_s
-from lpv_site.briefing.numbers import minutes_seconds
 from lpv_site.department.data import example, example_row
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -27,7 +26,7 @@ def show() -> Shown:
     to_go_s = {name: flying_time_s(distance_nm - da_nm, GROUND_SPEED_KT) for name, distance_nm in places.items()}
     rows = [
         (name, f"**{number(descent_altitude_ft(approach, distance_nm))}**",
-         number(path_dot_ft(approach, distance_nm)), minutes_seconds(to_go_s[name]))
+         number(path_dot_ft(approach, distance_nm)), clock(to_go_s[name]))
         for name, distance_nm in places.items()
     ]
     rate_fpm = descent_rate_fpm(GROUND_SPEED_KT, descent_angle_deg(approach))
@@ -36,5 +35,5 @@ def show() -> Shown:
     listed = table(["to threshold", "altimeter, ft", "one path dot, ft", "to go, min:s"], rows)
     return Shown(f"{head}\n\n{listed}", {
         "rate": Value(rate_fpm, "ft/min", quantity(rate_fpm, "ft/min", STEP_FPM)),
-        "to_go": Value(next(iter(to_go_s.values())), "s", minutes_seconds(next(iter(to_go_s.values())))),
+        "to_go": Value(next(iter(to_go_s.values())), "s", clock(next(iter(to_go_s.values())))),
     })

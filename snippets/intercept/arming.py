@@ -2,10 +2,10 @@
 
 import math
 
+from lpv.core.text import nautical_miles, quantity
 from lpv.facts import value
 from lpv.intercept.course import ready_to_arm
 from lpv_site.figures.figure import COLOURS, figure
-from lpv_site.text.text import quantity
 
 WINDOW_NM = value("arming_window_nm")
 # The final course runs to the right; where, how far right of it, track against it, NM and degrees.
@@ -20,14 +20,14 @@ PLACES = (
 rows = []
 for name, _, across_nm, angle_deg in PLACES:
     arm = ready_to_arm(across_nm, angle_deg % 360.0, 0.0, WINDOW_NM)
-    rows.append((name, quantity(abs(across_nm), "NM", 1), "arm" if arm else "not yet"))
+    rows.append((name, quantity(abs(across_nm), "NM", 0.1), "arm" if arm else "not yet"))
 
 
 def draw(axes):
     axes.axhspan(-WINDOW_NM, WINDOW_NM, color=COLOURS["shade"], linewidth=0)
     axes.plot([15, 0], [0, 0], color=COLOURS["ink"], linewidth=1.0)
     axes.plot(0, 0, "s", color=COLOURS["ink"])
-    axes.text(-0.3, WINDOW_NM - 0.15, f"within {WINDOW_NM:.0f} NM", va="bottom", ha="right", fontsize=8)
+    axes.text(-0.3, WINDOW_NM - 0.15, f"within {nautical_miles(WINDOW_NM, 1)}", va="bottom", ha="right", fontsize=8)
     for (name, along_nm, across_nm, angle_deg), (_, _, word) in zip(PLACES, rows, strict=True):
         angle = math.radians(angle_deg)
         head = along_nm - 1.6 * math.cos(angle), across_nm + 1.6 * math.sin(angle)
@@ -40,7 +40,7 @@ def draw(axes):
 
 
 finding = (
-    f"An approach is expected to arm within about {WINDOW_NM:.0f} NM of the final course (shaded), on a track that "
-    "closes with it and leads inbound; not far out, not flying away, not outbound."
+    f"An approach is expected to arm within about {nautical_miles(WINDOW_NM, 1)} of the final course (shaded), on a "
+    "track that closes with it and leads inbound; not far out, not flying away, not outbound."
 )
 print(figure("arming-figure", draw, finding=finding, headers=["where", "from the course", "then"], rows=rows))

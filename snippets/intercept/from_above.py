@@ -1,5 +1,6 @@
 """From above the path: the rate that regains it before the stabilised gate."""
 
+from lpv.core.text import feet, nautical_miles, number, quantity
 from lpv.core.units import FT_PER_NM
 from lpv.decide.final_path import glidepath
 from lpv.facts import value
@@ -7,7 +8,6 @@ from lpv.intercept.glidepath import above_path_late_ft, regain_rate_fpm
 from lpv.motion.kinematics import descent_rate_fpm, distance_for_height_ft
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
-from lpv_site.text.text import quantity
 
 SPEEDS = ((120, "third"), (140, "first"), (160, "second"))
 FROM_FT, HIGHEST_FT, LATE_S = 2000.0, 600, 10
@@ -33,20 +33,20 @@ def draw(axes):
     for speed_kt, colour in SPEEDS:
         ends, most_ft = (0, HIGHEST_FT), most_above_ft(speed_kt)
         axes.plot(ends, [rate_fpm(above_ft, speed_kt) for above_ft in ends], color=COLOURS[colour])
-        axes.text(HIGHEST_FT + 8, rate_fpm(HIGHEST_FT, speed_kt), f"{speed_kt} kt", color=COLOURS[colour])
+        axes.text(HIGHEST_FT + 8, rate_fpm(HIGHEST_FT, speed_kt), quantity(speed_kt, "kt"), color=COLOURS[colour])
         axes.plot(most_ft, limit_fpm, "o", color=COLOURS["answer"])
-        axes.text(most_ft, limit_fpm - 20, f"  {most_ft:.0f}", va="top", color=COLOURS["answer"], weight="bold")
+        axes.text(most_ft, limit_fpm - 20, f"  {number(most_ft)}", va="top", color=COLOURS["answer"], weight="bold")
     axes.set(xlabel="above the path, ft", ylabel="rate of descent, ft/min", xlim=(0, 720), ylim=(550, 1420))
 
 
 rows = [
-    (f"{speed} kt", f"{rate_fpm(0, speed):.0f} ft/min", f"{most_above_ft(speed):.0f} ft") for speed, _ in SPEEDS
+    (quantity(speed, "kt"), quantity(rate_fpm(0, speed), "ft/min"), feet(most_above_ft(speed))) for speed, _ in SPEEDS
 ]
 finding = (
-    f"In the {within_nm:.1f} NM from {FROM_FT:.0f} down to {gate_ft:.0f} ft above the airport, at no more than "
-    f"{limit_fpm:.0f} ft/min, "
-    f"{most_above_ft(140):.0f} ft above the path can be regained at 140 kt ground speed, {most_above_ft(160):.0f} ft "
-    "at 160 kt."
+    f"In the {nautical_miles(within_nm)} from {number(FROM_FT)} down to {feet(gate_ft)} above the airport, at no "
+    f"more than {quantity(limit_fpm, 'ft/min')}, {feet(most_above_ft(140))} above the path can be "
+    f"regained at {quantity(140, 'kt')} ground speed, {feet(most_above_ft(160))} "
+    f"at {quantity(160, 'kt')}."
 )
 print(figure("above-figure", draw, finding=finding, headers=["ground speed", "on the path", "most above"], rows=rows))
 values = {

@@ -1,9 +1,10 @@
 """How far from the course the turn must begin, by intercept angle and ground speed."""
 
+from lpv.core.text import number, quantity
 from lpv.intercept.course import turn_onto_course_in_calm
 from lpv_site.department.data import example_aircraft
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, quantity
+from lpv_site.text.text import escape
 
 ANGLES_DEG = (20, 30, 45, 60, 90)
 SPEEDS_KT = (140, 170, 200)
@@ -18,7 +19,7 @@ def turn(angle_deg, speed_kt):
 def cell(angle_deg, speed_kt):
     found = turn(angle_deg, speed_kt)
     before_s = found.lead_nm / speed_kt * 3600.0
-    return f"**{quantity(found.cross_track_nm, 'NM', 2)}**<br>{quantity(before_s, 's')}"
+    return f"**{quantity(found.cross_track_nm, 'NM', 0.01)}**<br>{quantity(before_s, 's')}"
 
 
 print(
@@ -33,4 +34,4 @@ print(
     f"at most {quantity(bank_deg, '°')} of bank."
 )
 times = turn(90, 170).cross_track_nm / turn(30, 170).cross_track_nm
-values = {"shallow": quantity(30, "°"), "steep": quantity(90, "°"), "times": f"{times:.0f}"}
+values = {"shallow": quantity(30, "°"), "steep": quantity(90, "°"), "times": number(times)}

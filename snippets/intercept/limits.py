@@ -1,12 +1,13 @@
 """What the FAA's handbook allows a controller, put to the demo approach."""
 
+from lpv.core.text import fact_text, quantity
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import fact, value
 from lpv.intercept.vectors import approach_gate_nm
 from lpv.path.profile import straight_path_height_ft
 from lpv_site.department.data import example
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, fact_text, quantity
+from lpv_site.text.text import escape
 
 approach = example()
 pfaf_nm = round(pfaf_distance_nm(approach), 1)
@@ -23,7 +24,7 @@ print(
             (
                 "meets the course outside the approach gate by",
                 f"at least {fact_text(fact('vector_outside_gate_nm'))}",
-                f"**{quantity(nearest_nm, 'NM', 1)}** out or more",
+                f"**{quantity(nearest_nm, 'NM', 0.1)}** out or more",
             ),
             ("angle, there or farther out", f"at most {fact_text(fact('vector_angle_deg'))}", ""),
             ("angle, closer in", f"at most {fact_text(fact('vector_angle_near_gate_deg'))}", "worth a question"),
@@ -33,4 +34,4 @@ print(
         left=3,
     )
 )
-values = {"gate": quantity(gate_nm, "NM", 1), "nearest": quantity(nearest_nm, "NM", 1)}
+values = {"gate": quantity(gate_nm, "NM", 0.1), "nearest": quantity(nearest_nm, "NM", 0.1)}

@@ -2,6 +2,7 @@
 
 import math
 
+from lpv.core.text import nautical_miles, number, quantity
 from lpv.core.units import FT_PER_NM
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.intercept.course import overshoot_late_nm, turn_onto_course
@@ -38,18 +39,22 @@ def draw(axes):
         axes.plot(*zip(*way, strict=True), line, color=COLOURS[colour])
     axes.axhline(0.0, color=COLOURS["ink"], linewidth=1.0)
     axes.plot(*starts[1], "o", color=COLOURS["answer"])
-    axes.text(starts[1][0] - 0.1, 0.4, f"roll in, {turn.cross_track_nm:.2f} NM", color=COLOURS["answer"], weight="bold")
-    axes.text(8.3, -0.33, f"{LATE_S:.0f} s late, {past_nm:.2f} NM past", color=COLOURS["second"], ha="center")
+    axes.text(starts[1][0] - 0.1, 0.4, f"roll in, {nautical_miles(turn.cross_track_nm, 0.01)}",
+              color=COLOURS["answer"], weight="bold")
+    axes.text(8.3, -0.33, f"{quantity(LATE_S, 's')} late, {nautical_miles(past_nm, 0.01)} past",
+              color=COLOURS["second"], ha="center")
     axes.text(10.2, -0.06, "final course")
-    axes.text(8.3, 0.8, f"wind\n{WIND[1]:.0f} kt", ha="right", va="center")
+    axes.text(8.3, 0.8, f"wind\n{quantity(WIND[1], 'kt')}", ha="right", va="center")
     axes.annotate("", ahead(arrow, WIND[0], -0.5), arrow, arrowprops={"arrowstyle": "->", "color": COLOURS["ink"]})
     axes.set_yticks([-0.5, 0.0, 0.5, 1.0], ["0.5 L", "0", "0.5 R", "1.0 R"])
     axes.set(xlabel="to the threshold, NM", ylabel="from the course, NM", xlim=(10.3, 7.3), ylim=(1.1, -0.6))
 
 
 finding = (
-    f"Rolling in {turn.cross_track_nm:.2f} NM from the course ends on it. {LATE_S:.0f} s later the same turn ends "
-    f"{past_nm:.2f} NM past it: {dots:.1f} dots of two, at {MEETS_NM:.0f} NM."
+    f"Rolling in {nautical_miles(turn.cross_track_nm, 0.01)} from the course ends on it. {quantity(LATE_S, 's')} "
+    f"later the same turn ends {nautical_miles(past_nm, 0.01)} past it: {quantity(dots, 'dots', 0.1)} of two, at "
+    f"{nautical_miles(MEETS_NM, 1)}."
 )
-rows = [("in time", "on the course", "0.0"), (f"{LATE_S:.0f} s late", f"{past_nm:.2f} NM past", f"{dots:.1f}")]
+late = f"{quantity(LATE_S, 's')} late", f"{nautical_miles(past_nm, 0.01)} past", number(dots, 0.1)
+rows = [("in time", "on the course", "0.0"), late]
 print(figure("overshoot-figure", draw, finding=finding, headers=["roll in", "ends", "dots"], rows=rows, height_in=2.4))

@@ -1,11 +1,12 @@
 """Where the path is met level at the charted altitude, and what the altimeter reads at the PFAF, by temperature."""
 
 from lpv.air.altimetry import segment_addition_ft
+from lpv.core.text import quantity, signed
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.path.temperature import indicated_on_path_ft, path_met_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, quantity, signed
+from lpv_site.text.text import escape
 
 TEMPERATURES_C = (-30, -15, 0, 15, 30, 40)
 COLD_C = -30.0
@@ -28,20 +29,20 @@ for temperature_c in TEMPERATURES_C:
     rows.append(
         (
             signed(temperature_c, "°C"),
-            f"**{quantity(found_nm, 'NM', 1)}**",
-            f"{quantity(abs(inside_nm), 'NM', 1)} {side}" if inside_nm else "at the PFAF",
+            f"**{quantity(found_nm, 'NM', 0.1)}**",
+            f"{quantity(abs(inside_nm), 'NM', 0.1)} {side}" if inside_nm else "at the PFAF",
             quantity(reads_ft, "ft"),
         )
     )
 print(
     f"{escape(approach.identity.airport)} {escape(approach.identity.title)}, level at {quantity(charted_ft, 'ft')}, "
-    f"{escape(approach.pfaf.name)} {quantity(pfaf_nm, 'NM', 1)} out:\n"
+    f"{escape(approach.pfaf.name)} {quantity(pfaf_nm, 'NM', 0.1)} out:\n"
 )
 print(table(["airport", "path met at", "that is", "reads at PFAF"], rows))
 addition_ft = segment_addition_ft(charted_ft - elevation_ft, COLD_C)
 values = {
     "cold": signed(COLD_C, "°C"),
-    "cold_met": quantity(met_nm(charted_ft, COLD_C), "NM", 1),
+    "cold_met": quantity(met_nm(charted_ft, COLD_C), "NM", 0.1),
     "addition": quantity(addition_ft, "ft"),
-    "corrected_met": quantity(met_nm(charted_ft + addition_ft, COLD_C), "NM", 1),
+    "corrected_met": quantity(met_nm(charted_ft + addition_ft, COLD_C), "NM", 0.1),
 }

@@ -1,6 +1,7 @@
 """Speed against distance of the demo aircraft on the demo approach: on time, and two miles late with a tailwind."""
 
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
+from lpv.core.text import feet, nautical_miles, number, quantity
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.facts import value
 from lpv.motion.slowing import moment_at, slow_down
@@ -39,21 +40,21 @@ def draw(axes):
         first = begins_nm == steps[0][0]
         axes.text(begins_nm + 0.15, speed_kt - 5, step.label, va="center", ha="left" if first else "right")
         axes.plot(begins_nm, moment_at(on_time, begins_nm).airspeed_kt, "|", color=COLOURS["first"], markersize=11)
-    for place_nm, name in ((pfaf_nm, "PFAF"), (gate_nm, f"{value('gate_imc_ft'):.0f} ft")):
+    for place_nm, name in ((pfaf_nm, "PFAF"), (gate_nm, f"{feet(value('gate_imc_ft'))}")):
         axes.axvline(place_nm, ymax=0.92, color=COLOURS["muted"], linewidth=1.0)
         axes.text(place_nm, first_kt + 2, name, ha="center")
     axes.plot(gate_nm, at_gate_kt[0], "o", color=COLOURS["answer"])
-    axes.text(gate_nm - 0.2, at_gate_kt[0] - 4, f"{at_gate_kt[0]:.0f} kt", va="top", color=COLOURS["answer"])
-    axes.text(gate_nm - 0.2, at_gate_kt[1] + 4, f"{at_gate_kt[1]:.0f}, late", color=COLOURS["second"])
+    axes.text(gate_nm - 0.2, at_gate_kt[0] - 4, f"{quantity(at_gate_kt[0], 'kt')}", va="top", color=COLOURS["answer"])
+    axes.text(gate_nm - 0.2, at_gate_kt[1] + 4, f"{number(at_gate_kt[1])}, late", color=COLOURS["second"])
     axes.set(xlabel="to the threshold, NM", ylabel="airspeed, kt")
     axes.set(xlim=(steps[0][0] + 0.4, 0), ylim=(speeds_kt[-1] - 20, first_kt + 12))
 
 
-name, gate = aircraft.type.name, f"{value('gate_imc_ft'):.0f} ft above the airport"
+name, gate = aircraft.type.name, f"{feet(value('gate_imc_ft'))} above the airport"
 finding = (
-    f"{name}: by its schedule {at_gate_kt[0]:.0f} kt at {gate}. Every step {LATE_NM:.0f} NM late with "
-    f"{TAILWIND_KT:.0f} kt of tailwind: {at_gate_kt[1]:.0f} kt there, {at_gate_kt[1] - speeds_kt[-1]:.0f} kt over "
-    "the target."
+    f"{name}: by its schedule {quantity(at_gate_kt[0], 'kt')} at {gate}. Every step {nautical_miles(LATE_NM, 1)} "
+    f"late with {quantity(TAILWIND_KT, 'kt')} of tailwind: {quantity(at_gate_kt[1], 'kt')} there, "
+    f"{quantity(at_gate_kt[1] - speeds_kt[-1], 'kt')} over the target."
 )
-rows = [("PFAF", *(f"{kt:.0f} kt" for kt in at_pfaf_kt)), (gate, *(f"{kt:.0f} kt" for kt in at_gate_kt))]
+rows = [(place, *(quantity(kt, "kt") for kt in speeds)) for place, speeds in (("PFAF", at_pfaf_kt), (gate, at_gate_kt))]
 print(figure("timeline-figure", draw, finding=finding, headers=["where", "on time", "late"], rows=rows))

@@ -1,10 +1,10 @@
 """What the wind adds: the same intercept in wind from four sides."""
 
+from lpv.core.text import quantity
 from lpv.intercept.course import overshoot_late_nm, turn_onto_course
 from lpv.motion.kinematics import wind_triangle
 from lpv_site.department.data import example_aircraft
 from lpv_site.text.table import table
-from lpv_site.text.text import quantity
 
 AIRSPEED_KT, WIND_KT, ANGLE_DEG, LATE_S = 170.0, 30.0, 30.0, 10.0
 # The final course runs north, and the aircraft comes from its right: where the wind comes from.
@@ -29,8 +29,8 @@ for name, wind_from_deg, wind_kt in WINDS:
         (
             name,
             quantity(ground_speed_kt, "kt"),
-            f"**{quantity(turn.cross_track_nm, 'NM', 2)}**",
-            quantity(late_nm, "NM", 2),
+            f"**{quantity(turn.cross_track_nm, 'NM', 0.01)}**",
+            quantity(late_nm, "NM", 0.01),
         )
     )
 print(

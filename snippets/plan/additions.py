@@ -2,20 +2,22 @@
 
 from dataclasses import replace
 
+from lpv.core.text import number, quantity, trimmed, trimmed_quantity
 from lpv.decide.lines import best_row
 from lpv.decide.minimum import Day, minimum_of_row, visibility
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, number, quantity
+from lpv_site.text.text import escape
 
 # The additions are invented: the chart in use prints its own.
 REMOTE_FT, LIGHTS_SM, OPERATOR_FT, OPERATOR_SM = 60.0, 0.25, 250.0, 0.75
 CASES = {
     "printed": ("as printed", False, Day()),
-    "operator": (f"operator: not under {quantity(OPERATOR_FT, 'ft')}, {OPERATOR_SM:g} SM", True, Day()),
+    "operator": (
+        f"operator: not under {quantity(OPERATOR_FT, 'ft')}, {trimmed_quantity(OPERATOR_SM, 'SM')}", True, Day()),
     "remote": (f"remote altimeter, + {quantity(REMOTE_FT, 'ft')}", False, Day(remote_addition_ft=REMOTE_FT)),
-    "lights": (f"lights out, + {LIGHTS_SM:g} SM", False, Day(visibility_addition_sm=LIGHTS_SM)),
+    "lights": (f"lights out, + {trimmed_quantity(LIGHTS_SM, 'SM')}", False, Day(visibility_addition_sm=LIGHTS_SM)),
     "zone": ("obstacle free zone not clear", False, Day(zone_not_clear=True)),
 }
 
@@ -32,7 +34,7 @@ def show() -> Shown:
         operator = floors if by_operator else None
         found = minimum_of_row(approach, line, operator, day)
         asked_sm = visibility(line, operator, day, approach.identity.rule).visibility_sm
-        rows.append((name, number(found.altitude_ft), number(found.height_ft), f"{asked_sm:g}"))
+        rows.append((name, number(found.altitude_ft), number(found.height_ft), f"{trimmed(asked_sm)}"))
         values[f"{key} altitude"] = Value.of(found.altitude_ft, "ft")
         values[f"{key} visibility"] = Value.of(asked_sm, "SM", 2)
     head = (

@@ -1,9 +1,9 @@
 """On which line an SBAS user may plan the alternate by 14 CFR 91.169, and the weather that each asks."""
 
+from lpv.core.text import feet, trimmed_quantity
 from lpv.plan.rules import SBAS_LINES, plannable_lines
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import number
 
 LINES = ("ILS", "VOR", *SBAS_LINES)
 
@@ -22,4 +22,4 @@ def show() -> Shown:
 
 def _cell(line: str, baro_vnav_approved: bool) -> str:
     planned, _ = plannable_lines([line], baro_vnav_approved)
-    return f"**{number(planned[0].ceiling_ft)} ft**, {planned[0].visibility_sm:g} SM" if planned else "no"
+    return f"**{feet(planned[0].ceiling_ft)}**, {trimmed_quantity(planned[0].visibility_sm, 'SM')}" if planned else "no"

@@ -3,6 +3,7 @@
 from datetime import datetime, timedelta
 from typing import Any
 
+from lpv.core.text import quantity
 from lpv.facts import value
 from lpv.plan.alternate import destination_of
 from lpv.plan.case import Case
@@ -11,7 +12,6 @@ from lpv.plan.rules import alternate_needed, rule_set
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.pages.plan_sheet import example_case
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.text import quantity
 
 TOP_FT, FROM_H, TO_H = 2600.0, -2.0, 3.0
 BY = {"textcoords": "offset points"}
@@ -34,7 +34,7 @@ def show() -> Shown:
 def _row(period: Period) -> tuple[str, ...]:
     ceiling = "none" if period.ceiling_ft is None else quantity(period.ceiling_ft, "ft")
     return (period.kind, f"{period.start:%d %H:%M} to {period.end:%d %H:%M}", ceiling,
-            quantity(period.visibility_sm, "SM", 2))
+            quantity(period.visibility_sm, "SM", 0.01))
 
 
 def _draw(axes: Any, data: tuple[Case, float | None]) -> None:

@@ -1,11 +1,12 @@
 """The approach categories at their edges, the demo aircraft, and what a higher speed does."""
 
 from lpv.aircraft.record import Aircraft
+from lpv.core.text import quantity
 from lpv.decide.category import CATEGORIES, LOWEST_SPEEDS_KT, category_to_use
 from lpv_site.department.data import aircraft
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, quantity
+from lpv_site.text.text import escape
 
 FASTER_KT = (15.0, 30.0)
 

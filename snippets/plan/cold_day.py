@@ -1,11 +1,12 @@
 """The altitudes of a cold day by both methods: the first scenario that is corrected for cold."""
 
+from lpv.core.text import number, quantity
 from lpv.decide.cold import SEGMENTS, ColdAltitude, all_segments, individual_segments
 from lpv.plan.case import cold_of
 from lpv_site.pages.plan_sheet import cases
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, number, quantity
+from lpv_site.text.text import escape
 
 
 def show() -> Shown:

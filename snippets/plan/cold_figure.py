@@ -5,13 +5,13 @@ from typing import Any
 
 from lpv.air.altimetry import HIGHEST_COLUMN_FT, table_addition_ft
 from lpv.approach.record import Approach
+from lpv.core.text import quantity
 from lpv.decide.cold import above_airport_ft, role_of
 from lpv.decide.lines import best_row
 from lpv.plan.case import cold_of
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.pages.plan_sheet import cases
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.text import quantity
 
 TEMPERATURES_C, NAMED_AT_C, PRINTED_C = range(-50, 16, 5), -45, (0, -10, -20, -30, -40, -50)
 

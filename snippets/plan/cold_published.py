@@ -1,11 +1,11 @@
 """The manual's worked example of a cold airport against the table and the formulas."""
 
 from lpv.air.altimetry import HIGHEST_COLUMN_FT, hundred_up_ft, nearest_hundred_ft, table_interpolated_ft
+from lpv.core.text import number, quantity
 from lpv_site.checks.checks import load_cases, run
 from lpv_site.pages.reference_pages import source_text
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import number, quantity
 
 IDS = ("aim-cold-example", "cold-interpolated-2994", "cold-short-3206-2994", "cold-log-3206-2994")
 

@@ -7,9 +7,9 @@ from lpv.air.altimetry import (
     nearest_hundred_ft,
     table_addition_ft,
 )
+from lpv.core.text import number, quantity
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import number, quantity
 
 TEMPERATURE_C = -30.0
 HEIGHTS_FT = (300.0, 700.0, 1500.0, 2200.0, HIGHEST_COLUMN_FT)

@@ -1,6 +1,7 @@
 """Share of a day with the charted level of service at each demo approach: all satellites, the worst one missing."""
 
 from lpv.approach.record import Approach
+from lpv.core.text import exact, percent, quantity
 from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
 from lpv.sbas.error_model import default_error_model
 from lpv.sbas.integrity_fast import missing_one, span
@@ -9,7 +10,7 @@ from lpv.sbas.sky import Masks
 from lpv_site.department.data import examples
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, percent, plain, quantity
+from lpv_site.text.text import escape
 
 
 def show() -> Shown:
@@ -26,7 +27,7 @@ def _row(approach: Approach) -> tuple[str, str, str, str]:
     missed = min(days, key=lambda name: availability(days[name], limits, level))
     whole, fewer = (percent(availability(day, limits, level)) for day in (span(baseline(), *scene), days[missed]))
     gaps_s = gap_lengths_s(days[missed], limits, level)
-    metres = "/".join(plain(limit_m) for limit_m in (limits.hal_m, limits.val_m))
+    metres = "/".join(exact(limit_m) for limit_m in (limits.hal_m, limits.val_m))
     name = f"{escape(approach.identity.airport)} {escape(approach.identity.runway)}<br>{escape(level)} {metres}"
     longest = quantity(max(gaps_s) / 60.0, "min") if gaps_s else "none"
     return name, whole, f"{fewer}<br>no {missed}" if gaps_s else fewer, longest

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any, Literal
 
+from lpv.core.text import percent, quantity
 from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
 from lpv.sbas.error_model import default_error_model
 from lpv.sbas.integrity_fast import missed_most
@@ -12,7 +13,6 @@ from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
-from lpv_site.text.text import percent, quantity
 
 Days = Mapping[str, Sequence[Epoch]]
 Level = Literal["vpl_m", "hpl_pa_m"]

@@ -1,11 +1,12 @@
 """Which level of service the same protection levels support on two segments with different alert limits."""
 
 from lpv.approach.record import Approach
+from lpv.core.text import quantity
 from lpv.sbas.service import Epoch, level_of_service, limits_of
 from lpv_site.department.data import example, examples
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, quantity
+from lpv_site.text.text import escape
 
 LEVELS_M = ((15.0, 30.0), (15.0, 40.0), (15.0, 60.0), (45.0, 30.0), (600.0, 600.0))  # HPL and VPL
 

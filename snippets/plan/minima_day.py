@@ -1,12 +1,13 @@
 """The lines of the first scenario: what the chart prints, what is set, and what made the difference."""
 
+from lpv.core.text import NARROW_SPACE, number
 from lpv.plan.case import category
 from lpv.plan.forecast import visibility_words
 from lpv.plan.lines import Usable, printed_visibility, usable
 from lpv_site.pages.plan_sheet import example_case
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import NARROW_SPACE, escape, number
+from lpv_site.text.text import escape
 
 
 def show() -> Shown:

@@ -1,5 +1,6 @@
 """How high a geostationary satellite stands over the demo sites, by how far east or west of them it is."""
 
+from lpv.core.text import quantity
 from lpv.core.units import degrees_180
 from lpv.sbas.constellation import geostationary
 from lpv.sbas.service import site_of
@@ -7,7 +8,7 @@ from lpv.sbas.sky import Site, sight
 from lpv_site.department.data import examples
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, quantity
+from lpv_site.text.text import escape
 
 AWAY_DEG = (0.0, 30.0, 60.0)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from lpv.core.text import course, number, percent, quantity
 from lpv.core.units import degrees_360
 from lpv.facts import value
 from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
@@ -15,7 +16,6 @@ from lpv_site.figures.figure import figure
 from lpv_site.figures.skyplot import draw_sky
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
-from lpv_site.text.text import course, number, percent, quantity
 
 BANK_DEG, RIDGE_DEG = 25.0, 20.0
 RIDGE = ((100.0, 0.0), (110.0, RIDGE_DEG), (250.0, RIDGE_DEG), (260.0, 0.0))  # an invented skyline
@@ -55,4 +55,4 @@ def _words(seen: Sequence[Sight], moment: Epoch) -> tuple[str, str, str, str]:
     if moment.vpl_m is None:
         return str(len(seen)), "none", "none", best
     vdop = dops([sight.azimuth_deg for sight in seen], [sight.elevation_deg for sight in seen]).vdop
-    return str(len(seen)), number(vdop, 1), quantity(moment.vpl_m, "m"), best
+    return str(len(seen)), number(vdop, 0.1), quantity(moment.vpl_m, "m"), best

@@ -1,11 +1,12 @@
 """The chart's temperature limits for an uncompensated barometric path, and the lines they bind."""
 
 from lpv.approach.record import Approach
+from lpv.core.text import signed
 from lpv.decide.minima import Situation, verdicts
 from lpv_site.department.data import example, examples
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, signed
+from lpv_site.text.text import escape
 
 APPROVALS = ["LPV", "LNAV/VNAV", "baro-VNAV", "LNAV"]
 WAYS = (("LPV", "SBAS"), ("LNAV/VNAV", "SBAS"), ("LNAV/VNAV", "barometric"))

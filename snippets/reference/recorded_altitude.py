@@ -1,12 +1,12 @@
 """How uncertain a recorded altitude is at the example's minimum, by what it counts from."""
 
+from lpv.core.text import number
 from lpv.track.belief import altitude_uncertainty
 from lpv.track.records import IN_WORDS
 from lpv_site.briefing.numbers import binding_row, minimum_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import number
 
 
 def show() -> Shown:
@@ -15,7 +15,7 @@ def show() -> Shown:
     rows, values = [], {"minimum": Value.of(minimum_ft, "ft")}
     for key, words in IN_WORDS.items():
         found = altitude_uncertainty(example(), key, minimum_ft, distance_nm)
-        rows.append((words, number(found.height_ft), number(found.dots, 1)))
+        rows.append((words, number(found.height_ft), number(found.dots, 0.1)))
         values[key] = Value.of(found.height_ft, "ft")
         values[f"{key}_dots"] = Value.of(found.dots, "dots", 1)
     return Shown(table(["altitude", "either way, ft", "dots"], rows), values)

@@ -1,12 +1,12 @@
 """What each side has set in the demo set-up, beside what the chart and the report say, in cockpit order."""
 
-from lpv.core.text import number
+from lpv.core.text import course, number, quantity
 from lpv.setup.expected import Expected
 from lpv.setup.file import findings
 from lpv_site.department.data import good_setup
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
-from lpv_site.text.text import course, escape, quantity
+from lpv_site.text.text import escape
 
 
 def show() -> Shown:
@@ -20,7 +20,7 @@ def show() -> Shown:
         ("identifier", escape(who.path_id), *[escape(side.path_id) for side in sides]),
         ("source", "SBAS", *[side.source for side in sides]),
         ("tuned, MHz", "no localizer",
-         *["<br>".join(quantity(mhz, "", 2) for mhz in side.tuned_mhz) for side in sides]),
+         *["<br>".join(quantity(mhz, "", 0.01) for mhz in side.tuned_mhz) for side in sides]),
         ("course", course(expected.course_deg), *[course(side.course_deg) for side in sides]),
         (f"altimeter, {unit}", setting(setup_file.common.reported_altimeter, unit),
          *[setting(side.altimeter, unit) for side in sides]),

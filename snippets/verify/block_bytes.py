@@ -1,20 +1,21 @@
 """Every byte of the example's data block: where it stands, what it means, what it holds."""
 
+from lpv.core.text import trimmed, with_unit
 from lpv.fas.block import encode
 from lpv.fas.codec import fields
 from lpv.fas.layout import LAYOUT
 from lpv_site.department.data import example
 from lpv_site.text.table import table
-from lpv_site.text.text import MINUS, escape
+from lpv_site.text.text import escape
 
 block = encode(example().segment)
 what = {row.name: row.what for row in LAYOUT}
 rows = []
 for name, first, last, _, value, unit in fields(block):
-    shown = f"{value:.9g}".replace("-", MINUS) if isinstance(value, float) else value
+    shown = trimmed(value, 1e-7) if isinstance(value, float) else value
     place = f"byte {first}" if first == last else f"bytes {first} to {last}"
     octets = " ".join(f"{octet:02X}" for octet in block[first : last + 1])
-    means = f"{escape(shown)}{'°' if unit == 'deg' else ' ' + unit}" if shown != "" else "none"
+    means = escape(with_unit(str(shown), unit)) if shown != "" else "none"
     rows.append((f"{what.get(name, name)}<br><small>{place}</small>", f"`{octets}`", means))
 
 print(table(["field", "as stored", "means"], rows, left=3))

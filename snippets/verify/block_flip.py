@@ -1,11 +1,12 @@
 """One wrong bit in the example's block: which field changes, to what, and what the remainder then says."""
 
+from lpv.core.text import trimmed, with_unit
 from lpv.fas.block import encode, error_detection, remainder_hex, stored_remainder_hex
 from lpv.fas.codec import fields
 from lpv.fas.layout import LAYOUT
 from lpv_site.department.data import example
 from lpv_site.text.table import stacked
-from lpv_site.text.text import MINUS, escape
+from lpv_site.text.text import escape
 
 block = encode(example().segment)
 FLIPPED = (("gpa_deg", 4), ("tch", 6), ("ltp_latitude_deg", 12), ("ltp_height_m", 8), ("runway_number", 1))
@@ -18,7 +19,7 @@ def flipped(bit: int) -> bytes:
 
 def meaning(octets: bytes, name: str) -> str:
     value, unit = next(row[4:] for row in fields(octets) if row[0] == name)
-    return f"{value:.10g} {unit}".replace("-", MINUS) if isinstance(value, float) else f"{value} {unit}".strip()
+    return with_unit(trimmed(value, 1e-8) if isinstance(value, float) else str(value), unit)
 
 
 entries = []

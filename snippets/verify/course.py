@@ -2,10 +2,11 @@
 
 from lpv.core import airac
 from lpv.core.course import magnetic_deg
+from lpv.core.text import course, number, signed
 from lpv.geodesy.magnetic import decimal_year, model_variation_deg
 from lpv_site.department.data import examples
 from lpv_site.text.table import stacked
-from lpv_site.text.text import course, escape, signed
+from lpv_site.text.text import escape
 
 entries = []
 for approach in examples():
@@ -23,11 +24,11 @@ for approach in examples():
             f"{escape(approach.identity.airport)} {escape(approach.identity.title)}",
             [
                 ("<b>charted, to set</b>", f"<b>{course(chart.course_deg)} {chart.course_reference}</b>"),
-                ("true, LTP to FPAP", course(approach.true_course_deg, 2)),
-                ("variation of record", signed(of_record, "°", 1)),
-                ("magnetic with it", course(magnetic_deg(approach.true_course_deg, of_record), 1)),
-                (f"variation by model, {year:.1f}", signed(model, "°", 1)),
-                ("magnetic with it", course(magnetic_deg(approach.true_course_deg, model), 1)),
+                ("true, LTP to FPAP", course(approach.true_course_deg, 0.01)),
+                ("variation of record", signed(of_record, "°", 0.1)),
+                ("magnetic with it", course(magnetic_deg(approach.true_course_deg, of_record), 0.1)),
+                (f"variation by model, {number(year, 0.1)}", signed(model, "°", 0.1)),
+                ("magnetic with it", course(magnetic_deg(approach.true_course_deg, model), 0.1)),
             ],
         )
     )

@@ -1,10 +1,11 @@
 """The legs of the example: as printed, and as the positions of the fixes give them."""
 
 from lpv.core.course import magnetic_deg
+from lpv.core.text import course, nautical_miles, number
 from lpv.geodesy import earth
 from lpv_site.department.data import example
 from lpv_site.text.table import table
-from lpv_site.text.text import course, escape, number
+from lpv_site.text.text import escape
 
 approach = example()
 chart = approach.chart
@@ -19,8 +20,9 @@ for fix in chart.fixes:
     rows.append(
         (
             f"{escape(start)} to **{escape(fix.name)}**<br>{escape(fix.role)}",
-            f"{course(fix.leg_course_deg)}<br>{number(fix.leg_distance_nm, 1)} NM",
-            f"{course(magnetic_deg(leg.course_deg, chart.variation_deg), 1)}<br>{number(leg.distance_nm, 2)} NM",
+            f"{course(fix.leg_course_deg)}<br>{nautical_miles(fix.leg_distance_nm)}",
+            f"{course(magnetic_deg(leg.course_deg, chart.variation_deg), 0.1)}<br>"
+            f"{nautical_miles(leg.distance_nm, 0.01)}",
             "" if fix.altitude_ft is None else f"{number(fix.altitude_ft)}<br>{escape(fix.altitude_rule)}",
         )
     )

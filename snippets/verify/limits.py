@@ -1,8 +1,9 @@
 """The limits of the crosscheck: the one table that also does the checking."""
 
+from lpv.core.text import fact_text
 from lpv.crosscheck.limits import LIMITS
 from lpv_site.text.table import stacked, table
-from lpv_site.text.text import escape, fact_text
+from lpv_site.text.text import escape
 
 
 def above(fact):

@@ -1,10 +1,11 @@
 """At the PFAF of each demo approach: charted altitude, and both paths at that distance."""
 
+from lpv.core.text import nautical_miles, number
 from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.department.data import examples
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, number
+from lpv_site.text.text import escape
 
 rows = []
 for approach in examples():
@@ -12,7 +13,8 @@ for approach in examples():
         distance_nm, arguments = pfaf_distance_nm(approach), glidepath(approach)
         rows.append(
             (
-                f"{escape(approach.identity.airport)} {escape(approach.pfaf.name)}<br>{number(distance_nm, 1)} NM out",
+                f"{escape(approach.identity.airport)} {escape(approach.pfaf.name)}<br>"
+                f"{nautical_miles(distance_nm)} out",
                 number(approach.pfaf.altitude_ft or 0),
                 number(barometric_path_height_ft(distance_nm, *arguments)),
                 f"**{number(straight_path_height_ft(distance_nm, *arguments))}**",

@@ -1,8 +1,8 @@
 """How much higher the straight path runs than the barometric one, against distance."""
 
+from lpv.core.text import feet, quantity
 from lpv.path.profile import barometric_path_height_ft, straight_above_barometric_ft
 from lpv_site.figures.figure import COLOURS, figure
-from lpv_site.text.text import quantity
 
 ELEVATION_FT, TCH_FT, GPA_DEG = 0.0, 50.0, 3.0
 DISTANCES_NM = [tenth / 4 for tenth in range(0, 49)]
@@ -18,7 +18,7 @@ def draw(axes):
     for distance in MARKED_NM:
         axes.plot(distance, excess_ft(distance), "o", color=COLOURS["answer"])
         axes.annotate(
-            f"{excess_ft(distance):.0f} ft",
+            feet(excess_ft(distance)),
             (distance, excess_ft(distance)),
             xytext=(-8, 5),
             textcoords="offset points",
@@ -36,9 +36,9 @@ def draw(axes):
 
 rows = [
     (
-        f"{distance} NM",
-        f"{barometric_path_height_ft(distance, ELEVATION_FT, TCH_FT, GPA_DEG):.0f} ft",
-        f"+{excess_ft(distance):.0f} ft",
+        quantity(distance, "NM"),
+        feet(barometric_path_height_ft(distance, ELEVATION_FT, TCH_FT, GPA_DEG)),
+        f"+{feet(excess_ft(distance))}",
     )
     for distance in MARKED_NM
 ]
@@ -46,8 +46,8 @@ print(
     figure(
         "excess-figure",
         draw,
-        finding=f"On a 3° path the SBAS glidepath is {excess_ft(5):.0f} ft above the charted (barometric) altitude at "
-        f"5 NM and {excess_ft(10):.0f} ft at 10 NM, on a standard day.",
+        finding=f"On a 3° path the SBAS glidepath is {feet(excess_ft(5))} above the charted (barometric) altitude at "
+        f"5 NM and {feet(excess_ft(10))} at 10 NM, on a standard day.",
         headers=["distance", "barometric path", "SBAS path above it"],
         rows=rows,
     )

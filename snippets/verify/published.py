@@ -1,9 +1,9 @@
 """The published path altitudes of one real approach against both paths, from the check values."""
 
+from lpv.core.text import number, quantity
 from lpv_site.checks.checks import results
 from lpv_site.pages.reference_pages import source_text
 from lpv_site.text.table import table
-from lpv_site.text.text import number, quantity
 
 APPROACH = "khwd"
 checks = {result.case.id: result for result in results() if result.case.id.startswith(APPROACH)}

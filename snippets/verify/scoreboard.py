@@ -2,10 +2,11 @@
 
 from itertools import groupby
 
+from lpv.core.text import quantity
 from lpv_site.checks.mismatches import Outcome, counted, outcomes
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, quantity
+from lpv_site.text.text import escape
 
 
 def effect(outcome: Outcome) -> str:
@@ -13,7 +14,7 @@ def effect(outcome: Outcome) -> str:
     case = outcome.case
     if case.effect is None:
         return escape(case.words)
-    return quantity(case.effect, "°", 1) if case.unit == "deg" else quantity(case.effect, case.unit)
+    return quantity(case.effect, "°", 0.1) if case.unit == "deg" else quantity(case.effect, case.unit)
 
 
 def row(outcome: Outcome) -> tuple[str, str, str]:

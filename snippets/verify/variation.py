@@ -1,10 +1,10 @@
 """How the modelled variation at the example moves away from the variation of record."""
 
 from lpv.core.course import magnetic_deg
+from lpv.core.text import course, degrees, number, signed
 from lpv.geodesy.magnetic import model_field, model_uncertainty_deg, model_variation_deg
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
-from lpv_site.text.text import course, signed
 
 approach = example()
 segment, of_record = approach.segment, approach.chart.variation_deg
@@ -36,7 +36,7 @@ def draw(axes):
 
 
 rows = [
-    (f"{year:.0f}", signed(value, "°", 2), course(magnetic_deg(approach.true_course_deg, value), 1))
+    (number(year), signed(value, "°", 0.01), course(magnetic_deg(approach.true_course_deg, value), 0.1))
     for year, value in zip(YEARS, model, strict=True)
     if year == int(year)
 ]
@@ -44,9 +44,9 @@ print(
     figure(
         "variation-figure",
         draw,
-        finding=f"At the example the model moves from {signed(model[0], '°', 1)} in 2025 to "
-        f"{signed(model[-1], '°', 1)} in 2030 (uncertain by {spread:.1f}°); the chart's variation of record stays "
-        f"at {signed(of_record, '°', 1)}.",
+        finding=f"At the example the model moves from {signed(model[0], '°', 0.1)} in 2025 to "
+        f"{signed(model[-1], '°', 0.1)} in 2030 (uncertain by {degrees(spread, 0.1)}); the chart's variation of "
+        f"record stays at {signed(of_record, '°', 0.1)}.",
         headers=["year", "model variation", "magnetic final course"],
         rows=rows,
     )

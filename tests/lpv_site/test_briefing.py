@@ -8,6 +8,7 @@ import pytest
 
 from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.core.course import reciprocal_deg
+from lpv.core.text import MINUS, number, quantity, signed
 from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.crosscheck.fixes import foot
 from lpv.decide.cold import charted_altitudes, pfaf_addition_ft
@@ -26,7 +27,6 @@ from lpv_site.briefing.briefing import build_briefing_page
 from lpv_site.department.data import examples
 from lpv_site.figures.figure import fill
 from lpv_site.text.inline import expand
-from lpv_site.text.text import MINUS, number, quantity, signed
 
 DEMO = {approach.slug: approach for approach in examples()}
 FIRST = DEMO["zzak-rnav-09"]
@@ -207,7 +207,7 @@ def test_the_altimeter_at_the_pfaf(approach, temperature_c):
     row = signed(temperature_c, "")
     assert column(text, row) == number(reads_ft)
     assert column(text, row, 2) == signed(reads_ft - altitude_ft, "")
-    assert column(text, row, 3) == quantity(path_met_distance_nm(altitude_ft, *path, *air), "NM", 1)
+    assert column(text, row, 3) == quantity(path_met_distance_nm(altitude_ft, *path, *air), "NM", 0.1)
 
 
 def test_without_a_glidepath_the_altimeter_is_not_checked_by_it():
@@ -267,11 +267,11 @@ def test_full_scale_and_one_dot():
     text, held, chart = briefing_flying.scale(FIRST), FIRST.segment, FIRST.chart
     course_ft = final_full_scale_ft(3.0, held.course_width_m / M_PER_FT, segment.garp_distance_ft(held))
     path_ft = lpv_full_scale_ft(origin_distance_nm(3.0, chart.tch_ft, chart.glidepath_deg), chart.glidepath_deg)
-    assert column(text, "3 NM", 2) == f"{course_ft:.0f} ({from_two_dots_ft(1, course_ft):.0f})"
-    assert column(text, "3 NM", 3) == f"{path_ft:.0f} ({from_two_dots_ft(1, path_ft):.0f})"
+    assert column(text, "3\u202fNM", 2) == f"{course_ft:.0f} ({from_two_dots_ft(1, course_ft):.0f})"
+    assert column(text, "3\u202fNM", 3) == f"{path_ft:.0f} ({from_two_dots_ft(1, path_ft):.0f})"
     told, short = (scale.partition("<figure")[0] for scale in (text, briefing_flying.scale(pfaf_at(FIRST, 4.0, 1300))))
-    assert [row[0] for row in rows(told)[1:]] == ["PFAF", "5 NM", "3 NM", "1 NM", "DA"]
-    assert [row[0] for row in rows(short)[1:]] == ["PFAF", "3 NM", "1 NM", "DA"]
+    assert [row[0] for row in rows(told)[1:]] == ["PFAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
+    assert [row[0] for row in rows(short)[1:]] == ["PFAF", "3\u202fNM", "1\u202fNM", "DA"]
 
 
 def test_full_scale_is_drawn_as_it_is_told():
@@ -279,12 +279,12 @@ def test_full_scale_is_drawn_as_it_is_told():
     drawn, told = text.partition("<figure")[2], text.partition("<figure")[0]
     ends = {name: [column(told, where, place).split()[0] for where in ("PFAF", "DA")]
             for name, place in (("course", 2), ("path", 3))}
-    finding = f"the course's from {ends['course'][0]} to {ends['course'][1]} ft, the path's from "
-    assert f"{finding}{ends['path'][0]} to {ends['path'][1]} ft." in drawn.replace("&#39;", "'")
+    finding = f"the course's from {ends['course'][0]} to {ends['course'][1]}\u202fft, the path's from "
+    assert f"{finding}{ends['path'][0]} to {ends['path'][1]}\u202fft." in drawn.replace("&#39;", "'")
     for name, colour in (("course", "first"), ("path", "second")):
-        assert f'fill="var(--hb-{colour})" font-weight="700">{ends[name][1]} ft</text>' in drawn
-    assert [row[0] for row in rows(drawn)[1:]] == [f"{quantity(far, 'NM')}" for far in range(6, -1, -1)]
-    assert rows(drawn)[4][1] == column(told, "3 NM", 2).split()[0]
+        assert f'fill="var(--hb-{colour})" font-weight="700">{ends[name][1]}\u202fft</text>' in drawn
+    assert [row[0] for row in rows(drawn)[1:]] == [quantity(far, "NM") for far in range(6, -1, -1)]
+    assert rows(drawn)[4][1] == column(told, "3\u202fNM", 2).split()[0]
 
 
 def test_full_scale_is_drawn_where_there_is_a_way_from_the_pfaf_to_the_minimum():

@@ -10,8 +10,8 @@ from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator, ScalarFormatter
 
 from lpv.core.errors import DomainError
+from lpv.core.text import MINUS
 from lpv_site.figures.ticks import STEPS, ticks, words
-from lpv_site.text.text import MINUS
 
 LIMITS = st.tuples(st.floats(-20_000, 20_000), st.floats(0.5, 20_000)).map(lambda ends: (ends[0], sum(ends)))
 

@@ -9,6 +9,7 @@ constants from memory; checked against an independent implementation.
 import math
 
 from lpv.core.errors import DomainError, in_range
+from lpv.core.text import number
 from lpv.core.units import M_PER_FT, MPS_PER_KT, STANDARD_GRAVITY_MPS2, ZERO_CELSIUS_K
 from lpv.facts import value
 
@@ -116,7 +117,7 @@ def _mach(impact_pressure_ratio: float) -> float:
 
 def _subsonic(mach: float) -> float:
     if mach >= 1.0:
-        raise DomainError(f"Mach number: found {mach:.2f}; allowed: less than 1.")
+        raise DomainError(f"Mach number: found {number(mach, 0.01)}; allowed: less than 1.")
     return mach
 
 

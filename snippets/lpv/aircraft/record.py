@@ -45,6 +45,7 @@ from lpv.aircraft.schema import (
 )
 from lpv.approach.schema import FaultRow
 from lpv.core.errors import DomainError, in_range
+from lpv.core.text import trimmed_quantity
 from lpv.decide.category import category_for_vref
 from lpv.decide.stabilised import Gate
 from lpv.files import named_file, schema
@@ -150,13 +151,16 @@ class Aircraft:
         speeds = self.target_speeds_kt(self.landing.max_weight_lb)
         for number, step in enumerate(self.schedule, 1):
             if step.limit_kt is not None and speeds[number - 1] > step.limit_kt:
-                yield (f"schedule[{number}]", f"{speeds[number - 1]:g} kt at the maximum landing weight",
-                       f"at most limit_kt, {step.limit_kt:g} kt", "Correct one of them.")
+                yield (f"schedule[{number}]",
+                       f"{trimmed_quantity(speeds[number - 1], 'kt')} at the maximum landing weight",
+                       f"at most limit_kt, {trimmed_quantity(step.limit_kt, 'kt')}", "Correct one of them.")
             if number > 1 and step.before_pfaf_nm > self.schedule[number - 2].before_pfaf_nm:
-                yield (f"schedule[{number}].before_pfaf_nm", f"{step.before_pfaf_nm:g} NM, before the step above it",
+                yield (f"schedule[{number}].before_pfaf_nm",
+                       f"{trimmed_quantity(step.before_pfaf_nm, 'NM')}, before the step above it",
                        "steps in the order flown", "Reorder the steps.")
             if number > 1 and speeds[number - 1] > speeds[number - 2]:
-                yield (f"schedule[{number}]", f"{speeds[number - 1]:g} kt after {speeds[number - 2]:g} kt",
+                yield (f"schedule[{number}]", f"{trimmed_quantity(speeds[number - 1], 'kt')} after "
+                       f"{trimmed_quantity(speeds[number - 2], 'kt')}",
                        "a speed that does not rise", "Correct the speeds or their order.")
         if self.landing.configuration not in [step.label for step in self.schedule]:
             yield ("landing.configuration", self.landing.configuration, "the label of a step of the schedule",

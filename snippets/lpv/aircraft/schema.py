@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import Any
 
 from lpv.approach.schema import FaultRow
+from lpv.core.text import trimmed_quantity
 from lpv.decide.category import CATEGORIES
 from lpv.decide.stabilised import DONE
 from lpv.facts import fact
@@ -65,13 +66,17 @@ class Landing:
             rows = [row for row in self.vref if row.configuration == name]
             for lighter, heavier in pairwise(rows):
                 if heavier.weight_lb <= lighter.weight_lb or heavier.vref_kt < lighter.vref_kt:
-                    yield ("vref", f"{heavier.vref_kt:g} kt at {heavier.weight_lb:g} lb after {lighter.vref_kt:g} kt "
-                           f"at {lighter.weight_lb:g} lb ({name})", "heavier and not slower from row to row",
+                    yield ("vref", f"{trimmed_quantity(heavier.vref_kt, 'kt')} at "
+                                   f"{trimmed_quantity(heavier.weight_lb, 'lb')} after "
+                                   f"{trimmed_quantity(lighter.vref_kt, 'kt')} "
+                           f"at {trimmed_quantity(lighter.weight_lb, 'lb')} ({name})",
+                           "heavier and not slower from row to row",
                            "Correct the rows or their order.")
         heaviest = max((row.weight_lb for row in self.vref if row.configuration == self.configuration), default=0.0)
         if heaviest < self.max_weight_lb:
-            yield ("vref", f"rows up to {heaviest:g} lb for {self.configuration}",
-                   f"a row at or above {self.max_weight_lb:g} lb", "Add the row for the maximum landing weight.")
+            yield ("vref", f"rows up to {trimmed_quantity(heaviest, 'lb')} for {self.configuration}",
+                   f"a row at or above {trimmed_quantity(self.max_weight_lb, 'lb')}",
+                   "Add the row for the maximum landing weight.")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,7 +96,8 @@ class Step:
             found = "none" if self.speed_kt is None else "two"
             yield "", f"{found} of speed_kt and above_vref_kt", "one of them", "Give one target speed."
         elif self.speed_kt is not None and self.limit_kt is not None and self.speed_kt > self.limit_kt:
-            yield "speed_kt", f"{self.speed_kt:g} kt", f"at most limit_kt, {self.limit_kt:g} kt", "Correct one."
+            allowed = f"at most limit_kt, {trimmed_quantity(self.limit_kt, 'kt')}"
+            yield "speed_kt", trimmed_quantity(self.speed_kt, "kt"), allowed, "Correct one."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -130,10 +136,12 @@ class Capture:
             yield ("arms_within_of", "nothing" if self.arms_within_of is None else f'"{self.arms_within_of}"',
                    "given with arms_within_nm, not without it", "Add the other, or remove it.")
         if self.arms_within_deg is not None and self.arms_within_nm is None:
-            yield "arms_within_deg", f"{self.arms_within_deg:g} deg", "nothing without arms_within_nm", "Remove it."
+            found = trimmed_quantity(self.arms_within_deg, "deg")
+            yield "arms_within_deg", found, "nothing without arms_within_nm", "Remove it."
         if (self.lateral == BEGINNINGS[0]) != (self.lateral_dots is not None):
-            yield ("lateral_dots", "nothing" if self.lateral_dots is None else f"{self.lateral_dots:g} dots",
-                   f'a number with lateral = "{BEGINNINGS[0]}", nothing otherwise', "Add it or remove it.")
+            found = "nothing" if self.lateral_dots is None else trimmed_quantity(self.lateral_dots, "dots")
+            yield ("lateral_dots", found, f'a number with lateral = "{BEGINNINGS[0]}", nothing otherwise',
+                   "Add it or remove it.")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -201,7 +209,8 @@ class OperatorGate:
             if word not in DONE:
                 yield "required", f'"{word}"', ", ".join(DONE), "Correct the words."
         if self.slowest_kt is not None and self.fastest_kt is not None and self.slowest_kt > self.fastest_kt:
-            yield "fastest_kt", f"{self.fastest_kt:g} kt", f"at least {self.slowest_kt:g} kt", "Correct one."
+            allowed = f"at least {trimmed_quantity(self.slowest_kt, 'kt')}"
+            yield "fastest_kt", trimmed_quantity(self.fastest_kt, "kt"), allowed, "Correct one."
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from lpv.core import airac
+from lpv.core.text import course_digits, trimmed, trimmed_quantity
 from lpv.files import schema
 
 FaultRow = tuple[str, str, str, str]
@@ -152,7 +153,7 @@ class SafeAltitude:
     @property
     def name(self) -> str:
         """The sector in a few characters: "RW09 180-180"."""
-        return f"{self.centre} {self.from_deg:03.0f}-{self.to_deg:03.0f}"
+        return f"{self.centre} {course_digits(self.from_deg)}-{course_digits(self.to_deg)}"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -178,8 +179,8 @@ class Runway:
     def faults(self) -> Iterator[FaultRow]:
         """The landing threshold lies on the runway."""
         if self.displaced_threshold_ft >= self.length_ft:
-            yield ("displaced_threshold_ft", f"{self.displaced_threshold_ft:g} on a runway of {self.length_ft:g} ft",
-                   "less than the length of the runway", "Correct one of the two.")
+            found = f"{trimmed(self.displaced_threshold_ft)} on a runway of {trimmed_quantity(self.length_ft, 'ft')}"
+            yield ("displaced_threshold_ft", found, "less than the length of the runway", "Correct one of the two.")
 
 
 @dataclass(frozen=True, kw_only=True)

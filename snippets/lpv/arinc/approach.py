@@ -25,8 +25,9 @@ from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
 from lpv.arinc.runway import displaced_ft, runway_table, threshold_elevation_ft
 from lpv.core import airac
-from lpv.core.course import course_difference_deg, course_tenths_text, magnetic_deg, variation_text
+from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DataError, shown
+from lpv.core.text import course_digits, variation_digits
 from lpv.fas import segment
 from lpv.fas.path_point_reader import PathPoint
 
@@ -162,10 +163,10 @@ class _Making:
         true_deg = segment.true_course_deg(self.point.segment)
         coded = course_deg(self.charted.final.leg.course)
         computed = self.reckoning.course_deg(true_deg)
-        variation = variation_text(self.reckoning.variation_deg)
+        variation = variation_digits(self.reckoning.variation_deg)
         if coded is None:
             less = "" if self.reckoning.is_true else f" less the airport's variation of record {variation}"
-            self.remarks.append(f"Final course {course_tenths_text(computed)} computed: {course_tenths_text(true_deg)} "
+            self.remarks.append(f"Final course {course_digits(computed, 0.1)} computed: {course_digits(true_deg, 0.1)} "
                                 f"true by the segment{less}; the records code none.")
             return computed, True
         self.remarks.append(_made_with(coded, true_deg, self.reckoning.variation_deg))
@@ -228,13 +229,13 @@ def _centre(legs: list[Flown]) -> tuple[str, str]:
 
 def _made_with(coded: tuple[float, bool], true_deg: float, variation: float) -> str:
     """Which variation the coded course was made with, or that it was another than the airport's of record."""
-    text = course_tenths_text(coded[0])
+    text = course_digits(coded[0], 0.1)
     if coded[1]:
-        return f"Final course {text} true as coded, {course_tenths_text(true_deg)} by the segment."
+        return f"Final course {text} true as coded, {course_digits(true_deg, 0.1)} by the segment."
     computed = magnetic_deg(true_deg, variation)
     same = abs(course_difference_deg(computed, coded[0])) <= SAME_COURSE_DEG
     return (
-        f"Final course {text} magnetic as coded; {course_tenths_text(true_deg)} true by the segment less the "
-        f"airport's variation of record {variation_text(variation)} is {course_tenths_text(computed)}"
+        f"Final course {text} magnetic as coded; {course_digits(true_deg, 0.1)} true by the segment less the "
+        f"airport's variation of record {variation_digits(variation)} is {course_digits(computed, 0.1)}"
         + (": made with that variation." if same else ": find out which variation it was made with.")
     )

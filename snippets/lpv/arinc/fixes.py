@@ -11,8 +11,8 @@ from lpv.arinc import codes
 from lpv.arinc.flown import Flown
 from lpv.arinc.leg_words import words
 from lpv.arinc.legs import FINAL, MISSED, TRANSITION, stated
-from lpv.core.dms import latitude_text, longitude_text
 from lpv.core.errors import DataError, Fault
+from lpv.core.text import latitude, longitude
 
 Table = dict[str, Any]
 MISSED_LONGEST = 400
@@ -93,8 +93,8 @@ class Charted:
         if leg.place is None or not leg.ends_at_fix or self._row(leg.leg.fix) is not None:
             return False
         before = self.fixes[-1]["name"] if self.fixes else ""
-        row = {"name": leg.leg.fix, "role": role, "latitude": latitude_text(leg.place.latitude_deg, 2),
-               "longitude": longitude_text(leg.place.longitude_deg, 2)} | altitudes(leg, on_path=role == "MAP")
+        row = {"name": leg.leg.fix, "role": role, "latitude": latitude(leg.place.latitude_deg, 0.01),
+               "longitude": longitude(leg.place.longitude_deg, 0.01)} | altitudes(leg, on_path=role == "MAP")
         known = leg.start and self._row(leg.start) is not None
         self.fixes.append(row | (self._leg(leg, before) if known else {}))
         return True
@@ -122,8 +122,8 @@ class Charted:
         role = "missed hold" if leg.leg.terminator in codes.HOLDS else "missed"
         row = self._row(leg.leg.fix)
         if row is None and (leg.ends_at_fix or leg.leg.terminator in codes.FROM_A_FIX):
-            self.fixes.append({"name": leg.leg.fix, "role": role, "latitude": latitude_text(leg.place.latitude_deg, 2),
-                               "longitude": longitude_text(leg.place.longitude_deg, 2)} | altitudes(leg))
+            self.fixes.append({"name": leg.leg.fix, "role": role, "latitude": latitude(leg.place.latitude_deg, 0.01),
+                               "longitude": longitude(leg.place.longitude_deg, 0.01)} | altitudes(leg))
         elif row is not None and row["role"] == "missed" == role:
             return
         elif row is not None and row["role"] == "missed":

@@ -11,12 +11,12 @@ from lpv.arinc.flown import Flown, Measured
 from lpv.arinc.leg_layouts import LEG
 from lpv.arinc.legs import FINAL, MISSED, Leg, place, stated
 from lpv.arinc.positions import Place
-from lpv.core.dms import latitude_text, longitude_text
+from lpv.core.text import latitude, longitude
 
 Table = dict[str, Any]
 TENTHS = 10.0
 PARTS = {FINAL: "final", MISSED: "missed approach"}
-DECIMALS = 2  # of an arc second, as records write positions
+STEP_S = 0.01  # of an arc second, as records write positions
 
 
 def row(found: Flown) -> Table:
@@ -37,8 +37,8 @@ def row(found: Flown) -> Table:
 def _where(place: Place | None, name: str = "") -> Table:
     if place is None:
         return {}
-    return {f"{name}latitude": latitude_text(place.latitude_deg, DECIMALS),
-            f"{name}longitude": longitude_text(place.longitude_deg, DECIMALS)}
+    return {f"{name}latitude": latitude(place.latitude_deg, STEP_S),
+            f"{name}longitude": longitude(place.longitude_deg, STEP_S)}
 
 
 def _role(leg: Leg) -> str:

@@ -2,9 +2,9 @@
 
 from lpv.calculators.block import show_field, stored_hex
 from lpv.calculators.final import ANGLE, CROSSING, DISTANCE, THRESHOLD
-from lpv.core.course import course_difference_deg, course_tenths_text, cross_track, magnetic_deg
+from lpv.core.course import course_difference_deg, cross_track, magnetic_deg
 from lpv.core.errors import DomainError
-from lpv.core.text import quantity
+from lpv.core.text import course_digits, quantity
 from lpv.core.units import FT_PER_NM
 from lpv.facts import value
 from lpv.fas import identity
@@ -51,7 +51,7 @@ def _course(
     magnetic = magnetic_deg(true_course_deg, east_deg)
     off_deg = course_difference_deg(magnetic, charted_course_deg)
     return {
-        "magnetic": course_tenths_text(magnetic) + "°",
+        "magnetic": course_digits(magnetic, 0.1) + "°",
         "difference_deg": abs(off_deg),
         "aside_ft": cross_track(distance_nm * FT_PER_NM, off_deg),
     }

@@ -44,34 +44,6 @@ def course_difference_deg(from_deg: float, to_deg: float) -> float:
     return degrees_180(_course(to_deg) - _course(from_deg))
 
 
-def course_text(course_deg: float) -> str:
-    """The course as charts print it: whole degrees, three digits, north is 360.
-
-    A half is rounded up.  Domain: 0 to 360 deg; DomainError outside.
-    """
-    whole = math.floor(_course(course_deg) + 0.5) % 360
-    return f"{whole or 360:03d}"
-
-
-def course_tenths_text(course_deg: float) -> str:
-    """The course with one decimal, as procedure tables print it ("253.1"); north is 360.0.
-
-    Domain: 0 to 360 deg; DomainError outside.
-    """
-    tenths = math.floor(_course(course_deg) * 10.0 + 0.5) % 3600 or 3600
-    return f"{tenths // 10:03d}.{tenths % 10}"
-
-
-def variation_text(variation_east_deg: float) -> str:
-    """A variation with one decimal and its side ("E13.2", "W4.0"); none is "E0.0".
-
-    Domain: -180 to 180 deg; DomainError outside.
-    """
-    tenths = math.floor(abs(_variation(variation_east_deg)) * 10.0 + 0.5)
-    side = "W" if variation_east_deg < 0.0 and tenths else "E"
-    return f"{side}{tenths // 10}.{tenths % 10}"
-
-
 def runway_number_course_deg(runway_number: int) -> float:
     """Magnetic course (deg, 10 to 360) that a runway number stands for.
 

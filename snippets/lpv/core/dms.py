@@ -42,26 +42,3 @@ def _degrees(text: str, positive: str, negative: str, example: str) -> float:
         raise DomainError(f"found {shown(text)}; allowed: minutes and seconds below 60.")
     total = degrees + minutes / 60.0 + seconds / ARCSEC_PER_DEG
     return (total if hemisphere == positive else -total) + 0.0
-
-
-def latitude_text(latitude: float, decimals: int = 1) -> str:
-    """A latitude in degrees, north positive, as "N37 05 00.5".  Domain: -90 to 90; raises DomainError."""
-    in_range("latitude", latitude, -90.0, 90.0, "deg")
-    return _written(latitude, "N", "S", 2, decimals)
-
-
-def longitude_text(longitude: float, decimals: int = 1) -> str:
-    """A longitude in degrees, east positive, as "W002 05 35.6".  Domain: -180 to 180; raises DomainError."""
-    in_range("longitude", longitude, -180.0, 180.0, "deg")
-    return _written(longitude, "E", "W", 3, decimals)
-
-
-def _written(angle: float, positive: str, negative: str, width: int, decimals: int) -> str:
-    """Rounded as a whole first, so that the seconds can never read 60."""
-    scale = 10**decimals
-    units = round(abs(angle) * ARCSEC_PER_DEG * scale)
-    minutes, rest = divmod(units, 60 * scale)
-    seconds_width = 2 + (decimals + 1 if decimals else 0)
-    hemisphere = negative if angle < 0.0 and units else positive
-    seconds = f"{rest / scale:0{seconds_width}.{decimals}f}"
-    return f"{hemisphere}{minutes // 60:0{width}d} {minutes % 60:02d} {seconds}"

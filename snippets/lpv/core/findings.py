@@ -139,11 +139,6 @@ def tally(findings: "list[Finding]") -> str:
     return ", ".join([f"{found[grade]} {grade}" for grade in GRADES])
 
 
-def plural(count: int, word: str) -> str:
-    """A count and its noun: 1 note, 2 notes."""
-    return f"{count} {word}" + ("" if count == 1 else "s")
-
-
 def uncompared(findings: "list[Finding]") -> "list[str]":
     """What was not compared and why, one text each: "altitude at the fix SANDY (missing in the database part)"."""
     return [

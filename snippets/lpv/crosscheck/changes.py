@@ -15,8 +15,8 @@ from datetime import date
 from typing import Any
 
 from lpv.approach.record import Approach
-from lpv.core.dms import latitude_text, longitude_text
 from lpv.core.findings import SEVERITY
+from lpv.core.text import latitude, longitude
 from lpv.fas.block import FinalApproachSegment, decode_unchecked, encode
 from lpv.fas.layout import LAYOUT, Row
 from lpv.files.schema import Entry, entries
@@ -227,9 +227,9 @@ def _as_encoded(approach: Approach) -> FinalApproachSegment:
 def _segment_text(row: Row, segment: FinalApproachSegment) -> str:
     value = getattr(segment, row.name)
     if row.name == "ltp_latitude_deg":
-        return latitude_text(value, 4)
+        return latitude(value, 0.0001)
     if row.name == "ltp_longitude_deg":
-        return longitude_text(value, 4)
+        return longitude(value, 0.0001)
     return _text(Entry("number", row.what, segment.tch_unit if row.name == "tch" else row.unit), value)
 
 
@@ -246,9 +246,9 @@ def _text(entry: Entry, value: Any) -> str:
     if isinstance(value, date):
         return value.isoformat()
     if entry.kind == "latitude":
-        return latitude_text(value, 2)
+        return latitude(value, 0.01)
     if entry.kind == "longitude":
-        return longitude_text(value, 2)
+        return longitude(value, 0.01)
     if isinstance(value, (int, float)):
         return f"{value:.10g}" + (UNIT_SIGNS.get(entry.unit, f" {entry.unit}") if entry.unit else "")
     return str(value) or "none"

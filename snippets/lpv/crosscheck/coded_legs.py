@@ -11,12 +11,12 @@ from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import course_difference_deg
-from lpv.core.dms import latitude_text, longitude_text
 from lpv.core.findings import Finding, worst_grade
+from lpv.core.text import course, degrees, feet, latitude, longitude, nautical_miles, number
 from lpv.core.units import degrees_360
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, degrees, finding, ft, nm
+from lpv.crosscheck.statements import finding
 from lpv.geodesy import earth
 
 STRAIGHT = ("TF", "CF")
@@ -68,7 +68,8 @@ def straight_legs(approach: Approach, on: int | None) -> Iterator[Finding]:
             grade_difference("leg_distance", coded_distance - found.distance_nm)]
         yield finding(
             "coded-leg", worst_grade(grades), f"coded leg from {start.fix}", about=leg.name,
-            database=_text(coded_course, coded_distance), computed=f"{course(computed)}, {nm(found.distance_nm)}",
+            database=_text(coded_course, coded_distance),
+            computed=f"{course(computed, 0.1)}, {nautical_miles(found.distance_nm, 0.01)}",
             why="Course and length together show whether both ends are the coded fixes.",
             action="Compare both ends with the chart; do not fly a leg that is not explained.",
         )
@@ -88,10 +89,12 @@ def arcs(approach: Approach, on: int | None) -> Iterator[Finding]:
         grades = [grade_difference("leg_distance", radius_nm - ray.distance_nm) for ray in (first, last)]
         coded = None if leg.distance_computed else leg.distance_nm
         grades += [] if coded is None else [grade_difference("leg_distance", coded - length)]
+        long = "" if coded is None else f", {nautical_miles(coded, 0.01)} long"
         yield finding(
             "coded-arc", worst_grade(grades), f"coded arc from {start.fix} about {leg.centre}", about=leg.name,
-            database=f"radius {radius_nm:.3f} NM" + ("" if coded is None else f", {nm(coded)} long"),
-            computed=f"{first.distance_nm:.3f} and {last.distance_nm:.3f} NM from the centre, {nm(length)} long",
+            database=f"radius {nautical_miles(radius_nm, 0.001)}{long}",
+            computed=f"{number(first.distance_nm, 0.001)} and {nautical_miles(last.distance_nm, 0.001)} from the "
+                     f"centre, {nautical_miles(length, 0.01)} long",
             why="An arc about another centre, or of another radius, leaves the protected area.",
             action="Compare the arc with the chart; do not fly it until it is explained.",
         )
@@ -107,7 +110,7 @@ def missed_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     found = grade_difference("course", course_difference_deg(computed, first.course_deg))
     yield finding(
         "missed-course", "note" if found == "stop" else found, "course of the missed approach against the final",
-        about=first.name, database=course(first.course_deg), computed=f"{course(computed)} by the segment",
+        about=first.name, database=course(first.course_deg, 0.1), computed=f"{course(computed, 0.1)} by the segment",
         why="Coded and computed apart, the two agree only where the variation is the one that courses are made with.",
         action="The missed approach leads off the final course at once: brief the turn." if found == "stop" else
         "Find out which variation the coded course was made with.",
@@ -134,7 +137,7 @@ def charted_fixes(approach: Approach, on: int | None) -> Iterator[Finding]:
 def _altitude(key: str, what: str, leg: CodedLeg, fix: Fix, coded_ft: float, charted_ft: float) -> Finding:
     return finding(
         key, grade_difference("altitude", coded_ft - charted_ft), f"{what} coded at {fix.name}", about=leg.name,
-        chart=ft(charted_ft), database=ft(coded_ft), why="The charted altitude keeps you clear of what is below.",
+        chart=feet(charted_ft), database=feet(coded_ft), why="The charted altitude keeps you clear of what is below.",
         action="Find out which one is in force; fly the charted one.",
     )
 
@@ -165,14 +168,15 @@ def _position(leg: CodedLeg, fix: Fix) -> Finding:
     off_nm = earth.distance_nm(*_fix(leg), fix.latitude_deg, fix.longitude_deg)
     return finding(
         "coded-position", grade_difference("across", off_nm), f"position coded of {fix.name}", about=leg.name,
-        chart=f"{latitude_text(fix.latitude_deg, 2)} {longitude_text(fix.longitude_deg, 2)}",
-        database=f"{off_nm:.3f} NM from it", why="Two fixes of one name are two fixes.",
+        chart=f"{latitude(fix.latitude_deg, 0.01)} {longitude(fix.longitude_deg, 0.01)}",
+        database=f"{nautical_miles(off_nm, 0.001)} from it", why="Two fixes of one name are two fixes.",
         action="Find out which position is in force; do not fly a leg to a fix in doubt.",
     )
 
 
 def _text(course_deg: float | None, distance_nm: float | None) -> str:
-    parts = ["" if course_deg is None else course(course_deg), "" if distance_nm is None else nm(distance_nm)]
+    parts = ["" if course_deg is None else course(course_deg, 0.1),
+             "" if distance_nm is None else nautical_miles(distance_nm, 0.01)]
     return ", ".join(part for part in parts if part)
 
 

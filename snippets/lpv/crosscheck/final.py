@@ -8,8 +8,9 @@ from lpv.core import airac
 from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, not_compared
+from lpv.core.text import course, degrees, tenths_of_feet, variation
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, degrees, finding, one_sided, tenths_ft, variation
+from lpv.crosscheck.statements import finding, one_sided
 from lpv.decide.currency import currency
 from lpv.facts import value
 from lpv.fas.identity import runway_course_difference_deg
@@ -47,12 +48,12 @@ def crossing_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     charted, held = approach.chart.tch_ft, approach.segment.tch_ft
     if charted is not None:
         yield finding(
-            "tch", grade_difference("tch", charted - held), "threshold crossing height", chart=tenths_ft(charted),
-            database=tenths_ft(held), why="It decides how high the wheels cross the threshold.",
+            "tch", grade_difference("tch", charted - held), "threshold crossing height", chart=tenths_of_feet(charted),
+            database=tenths_of_feet(held), why="It decides how high the wheels cross the threshold.",
             action="Find out which one the path was made with.",
         )
     elif not approach.segment.is_lp:
-        yield one_sided("tch", "threshold crossing height", database=tenths_ft(held))
+        yield one_sided("tch", "threshold crossing height", database=tenths_of_feet(held))
 
 
 def course_off_deg(approach: Approach) -> float:
@@ -68,16 +69,16 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     made_with = f", {variation(chart.variation_deg)} applied" if chart.course_reference == "magnetic" else ""
     if chart.course_computed:
         yield not_compared(
-            "course", "final approach course", "missing in the chart part", database=f"{course(true_deg)} true",
-            computed=f"{course(computed)} {chart.course_reference}{made_with}",
+            "course", "final approach course", "missing in the chart part", database=f"{course(true_deg, 0.1)} true",
+            computed=f"{course(computed, 0.1)} {chart.course_reference}{made_with}",
             why="The records code no course; the one in the file was computed from the segment itself.",
             action="Compare it with the chart, then remove course_computed from the file.",
         )
         return
     yield finding(
         "course", grade_difference("course", course_off_deg(approach)), "final approach course",
-        chart=f"{course(chart.course_deg)} {chart.course_reference}", database=f"{course(true_deg)} true",
-        computed=f"{course(computed)} {chart.course_reference}{made_with}",
+        chart=f"{course(chart.course_deg, 0.1)} {chart.course_reference}", database=f"{course(true_deg, 0.1)} true",
+        computed=f"{course(computed, 0.1)} {chart.course_reference}{made_with}",
         why="The segment flies its true course whatever is set; a chart that disagrees shows another segment or "
             "another variation.",
         action="Compare true courses; look for a wrong sign or another year of the variation.",
@@ -89,7 +90,7 @@ def course_shown(approach: Approach, on: int | None) -> Iterator[Finding]:
     charted, shown = approach.chart.course_deg, approach.database.course_deg
     key, what = "course-shown", "final approach course that the aircraft shows"
     if shown is None:
-        yield one_sided(key, what, chart=course(charted))
+        yield one_sided(key, what, chart=course(charted, 0.1))
         return
     grade = grade_difference("course_shown", course_difference_deg(shown, charted))
     explained = grade == "resolve" and variation_explains(approach, shown, on)
@@ -98,7 +99,7 @@ def course_shown(approach: Approach, on: int | None) -> Iterator[Finding]:
         "Compare true courses and the data cycle. Path identifiers that agree prove nothing: a threshold surveyed "
         "anew keeps its identifier.")
     yield finding(
-        key, "note" if explained else grade, what, chart=course(charted), database=course(shown),
+        key, "note" if explained else grade, what, chart=course(charted, 0.1), database=course(shown, 0.1),
         why="The aircraft may use a variation of another year than the chart, or hold another segment.", action=action,
     )
 
@@ -142,7 +143,7 @@ def record_variation(approach: Approach, on: int | None) -> Iterator[Finding]:
             action="Compare the variation with another source.",
         )
         return
-    today = course(magnetic_deg(approach.true_course_deg, modelled))
+    today = course(magnetic_deg(approach.true_course_deg, modelled), 0.1)
     yield finding(
         "variation", grade_difference("variation", _turn(chart.variation_deg, modelled)), what, chart=record,
         computed=f"{variation(modelled)} by the model on {airac.iso(day)}; final course {today} magnetic",
@@ -189,12 +190,12 @@ def runway_number(approach: Approach, on: int | None) -> Iterator[Finding]:
     if not number:
         yield not_compared(
             "runway-course", "runway number against final course", "no rule", database="runway 00",
-            computed=course(computed), action="A segment without a runway: compare it with the chart.")
+            computed=course(computed, 0.1), action="A segment without a runway: compare it with the chart.")
         return
     difference = runway_course_difference_deg(computed, number)
     yield finding(
         "runway-course", grade_difference("runway_course", difference), "runway number against final course",
-        database=f"runway {number:02d}", computed=f"{course(computed)}, {difference + 0.0:+.1f}° from the number",
+        database=f"runway {number:02d}", computed=f"{course(computed, 0.1)}, {difference + 0.0:+.1f}° from the number",
         why="A segment of the other direction or another runway shows here first.",
         action="Compare runway, path identifier and course with the chart.",
     )

@@ -9,11 +9,12 @@ from lpv.approach.database import DatabaseFix
 from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
 from lpv.approach.schema import ROLES, Fix
-from lpv.core.course import course_difference_deg, course_text
+from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared, worst_grade
+from lpv.core.text import course, course_digits, feet, nautical_miles
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, finding, ft, given, nm, one_sided
+from lpv.crosscheck.statements import finding, given, one_sided
 from lpv.geodesy import earth
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 
@@ -51,7 +52,7 @@ def order(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "fix-order", "ok" if nearer else "stop", "final fixes come nearer one by one",
         chart=", ".join(fix.name for fix in approach.final_fixes),
-        computed=", ".join(f"{distance_nm:.1f} NM" for distance_nm in distances),
+        computed=", ".join(f"{nautical_miles(distance_nm)}" for distance_nm in distances),
         why="A fix in the wrong place moves the descent.", action=LOAD_AGAIN,
     )
 
@@ -95,7 +96,8 @@ def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
         side = "right" if across > 0 else "left"
         yield finding(
             "fix-on-course", grade_difference("across", across), "fix on the final course", about=fix.name,
-            computed=f"{nm(along)} before the threshold, {abs(across):.3f} NM {side} of the course",
+            computed=f"{nautical_miles(along, 0.01)} before the threshold, {nautical_miles(abs(across), 0.001)} "
+                     f"{side} of the course",
             why="The legs and the data block are made apart; their courses must be one line.",
             action="Compare the position of the fix with the chart, and the path identifier.",
         )
@@ -131,7 +133,7 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
     shown = (held.course_deg, held.distance_nm) if held else (None, None)
     grades = _leg_grades(charted, shown, (computed, leg.distance_nm))
     texts = {"chart": _leg_text(*charted), "database": _leg_text(*shown)}
-    what, place = f"leg from {start.name}", f"{course(computed)}, {nm(leg.distance_nm)}"
+    what, place = f"leg from {start.name}", f"{course(computed, 0.1)}, {nautical_miles(leg.distance_nm, 0.01)}"
     differs = worst_grade(grades) in ("stop", "resolve")
     if not differs and (None in shown or (None in charted and fix.role not in MISSED)):
         lacking: Reason = "missing in the database part" if None in shown else "missing in the chart part"
@@ -168,8 +170,8 @@ def _leg_grades(charted: Leg, shown: Leg, computed: Leg) -> "list[Grade]":
 
 
 def _leg_text(course_deg: float | None, distance_nm: float | None) -> str:
-    parts = ["" if course_deg is None else course_text(course_deg) + "°",
-             "" if distance_nm is None else f"{distance_nm:.1f} NM"]
+    parts = ["" if course_deg is None else course_digits(course_deg) + "°",
+             "" if distance_nm is None else f"{nautical_miles(distance_nm)}"]
     return ", ".join(part for part in parts if part)
 
 
@@ -189,14 +191,14 @@ def altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def _bound(rule: str | None, altitude_ft: float | None) -> str:
-    return "" if altitude_ft is None else f"{rule or ''} {ft(altitude_ft)}".strip()
+    return "" if altitude_ft is None else f"{rule or ''} {feet(altitude_ft)}".strip()
 
 
 def _altitude(fix: Fix, charted_ft: float, shown_ft: float) -> Finding:
     grade = grade_difference("altitude", charted_ft - shown_ft)
     return finding(
         "fix-altitude", grade, "altitude at the fix", about=fix.name,
-        chart=_bound(fix.altitude_rule, charted_ft), database=ft(shown_ft),
+        chart=_bound(fix.altitude_rule, charted_ft), database=feet(shown_ft),
         why="The charted altitude keeps you clear of what is below.",
         action="Do not fly it until the difference is settled; report it." if grade == "stop" else
         "Fly the charted altitude; correct it in the aircraft only as your procedures allow.",
@@ -234,7 +236,7 @@ def descending(approach: Approach, on: int | None) -> Iterator[Finding]:
     ]
     yield finding(
         "fix-descent", "resolve" if parts else "ok", "altitudes fall towards the runway",
-        chart=", ".join(f"{name} {ft(altitude_ft)}" for name, altitude_ft in stated),
+        chart=", ".join(f"{name} {feet(altitude_ft)}" for name, altitude_ft in stated),
         computed="; ".join(parts) or "none rises", why="An approach does not climb on its way in.",
         action="Read the altitudes from the chart again.",
     )
@@ -281,10 +283,10 @@ def _path_finding(
         action = "Do not descend on the glidepath below this altitude until it is explained."
     else:
         grade = grade_difference("curvature", excess_ft)
-        action = f"Expect the altimeter to read {ft(straight_ft)} here on the glidepath on a standard day."
+        action = f"Expect the altimeter to read {feet(straight_ft)} here on the glidepath on a standard day."
     return finding(
-        key, grade, "altitude on the path", about=fix.name, chart=f"{fix.altitude_rule} {ft(altitude_ft)}",
-        computed=f"straight {ft(straight_ft)}, barometric {ft(barometric_ft)}", why=why, action=action,
+        key, grade, "altitude on the path", about=fix.name, chart=f"{fix.altitude_rule} {feet(altitude_ft)}",
+        computed=f"straight {feet(straight_ft)}, barometric {feet(barometric_ft)}", why=why, action=action,
     )
 
 

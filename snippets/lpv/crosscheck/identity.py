@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.findings import Finding, not_compared
+from lpv.core.text import number
 from lpv.crosscheck.statements import compared, finding, given, one_sided
 from lpv.decide.currency import currency
 from lpv.facts import fact, value
@@ -150,7 +151,7 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
     low, high = value("sbas_channel_lowest"), value("sbas_channel_highest")
     yield finding(
         "channel-range", "ok" if is_sbas_channel(charted) else "stop", "range of the channel",
-        chart=str(charted), computed=f"{low:.0f} to {high:.0f}",
+        chart=str(charted), computed=f"{number(low)} to {number(high)}",
         why="A number outside the range is a channel of another kind, or a slip.",
         action="Read the channel from the chart again.",
     )

@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.findings import Finding, not_compared
+from lpv.core.text import feet, length, metres, nautical_miles
 from lpv.core.units import FT_PER_NM, FT_PER_SM, M_PER_FT
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.runway import ahead_ft
 from lpv.crosscheck.segment import CATEGORIES
-from lpv.crosscheck.statements import finding, ft, length, metres, nm, one_sided
+from lpv.crosscheck.statements import finding, one_sided
 from lpv.decide.minima import vertical_alert_limit_m
 from lpv.decide.visual import slant_range_ft
 from lpv.facts import value
@@ -81,9 +82,9 @@ def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
         needed_m = vertical_alert_limit_m(max(height_ft, 0.0))
         yield finding(
             "val-minima", "ok" if 0.0 < val_m <= needed_m else "stop", "vertical alert limit for these minima",
-            about=_about(approach, minima), chart=f"DA {ft(minima.altitude_ft)}, {ft(height_ft)} above touchdown",
+            about=_about(approach, minima), chart=f"DA {feet(minima.altitude_ft)}, {feet(height_ft)} above touchdown",
             database=metres(val_m), computed=f"at most {metres(needed_m)}, and not 0",
-            why=f"Under {ft(below_ft)} a vertical error of {metres(value('val_lpv_m'))} is too much to be told late.",
+            why=f"Under {feet(below_ft)} a vertical error of {metres(value('val_lpv_m'))} is too much to be told late.",
             action="Do not use these minima; use a line that the alert limit supports.",
         )
 
@@ -106,7 +107,8 @@ def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
         too_low = "stop" if minima.kind == "DA" and short_ft > 0.0 else grade_difference("altitude", short_ft)
         yield finding(
             "lowest-minima", too_low, f"lowest {minima.kind} of the line", about=_about(approach, minima),
-            chart=f"{ft(height_ft)} above {_elevations(approach, minima)[0][0]}", computed=f"at least {ft(least_ft)}",
+            chart=f"{feet(height_ft)} above {_elevations(approach, minima)[0][0]}",
+            computed=f"at least {feet(least_ft)}",
             why="Lower, the line would not have the clearance that it promises.", action=READ_AGAIN,
         )
 
@@ -129,7 +131,7 @@ def line_order(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def _line_text(minima: Minima) -> str:
-    return f"{minima.line} {minima.categories} {ft(minima.altitude_ft)}"
+    return f"{minima.line} {minima.categories} {feet(minima.altitude_ft)}"
 
 
 def heights(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -137,15 +139,15 @@ def heights(approach: Approach, on: int | None) -> Iterator[Finding]:
     for minima in approach.chart.minima:
         key, what, about = "hat", "height of the minimum", _about(approach, minima)
         if minima.hat_ft is None:
-            yield not_compared(key, what, "missing in the chart part", chart=f"{minima.kind} {ft(minima.altitude_ft)}",
-                               about=about)
+            charted = f"{minima.kind} {feet(minima.altitude_ft)}"
+            yield not_compared(key, what, "missing in the chart part", chart=charted, about=about)
             continue
         name, elevation_ft = _counted_from(approach, minima, minima.hat_ft)
         computed_ft = minima.altitude_ft - elevation_ft
         yield finding(
             key, grade_difference("hat", computed_ft - minima.hat_ft), what, about=about,
-            chart=f"{minima.kind} {ft(minima.altitude_ft)}, height {ft(minima.hat_ft)}",
-            computed=f"{ft(computed_ft)} above {name} {ft(elevation_ft)}",
+            chart=f"{minima.kind} {feet(minima.altitude_ft)}, height {feet(minima.hat_ft)}",
+            computed=f"{feet(computed_ft)} above {name} {feet(elevation_ft)}",
             why="One of the three numbers is set in the aircraft; a slip in it moves the decision.",
             action="Take all three from the chart in force.",
         )
@@ -190,7 +192,7 @@ def decision(approach: Approach, on: int | None) -> Iterator[Finding]:
 def _beyond(approach: Approach, minima: Minima, height_ft: float) -> Finding:
     return finding(
         "decision-visibility", "stop", "what can be seen at the decision altitude", about=_about(approach, minima),
-        chart=f"DA {ft(minima.altitude_ft)}", computed=f"{ft(height_ft)} above the threshold, reached behind it",
+        chart=f"DA {feet(minima.altitude_ft)}", computed=f"{feet(height_ft)} above the threshold, reached behind it",
         why="A decision altitude lies before the threshold.", action="Read minima and elevations again.",
     )
 
@@ -209,9 +211,9 @@ def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: fl
         grade, sight = "resolve", "neither threshold nor approach lights are within it"
     return finding(
         "decision-visibility", grade, "what can be seen at the decision altitude", about=_about(approach, minima),
-        chart=f"DA {ft(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
-        computed=f"DA {nm(distance_ft / FT_PER_NM)} before the threshold, {length(threshold_ft, rule)} to it in a "
-                 f"line; {sight}",
+        chart=f"DA {feet(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
+        computed=f"DA {nautical_miles(distance_ft / FT_PER_NM, 0.01)} before the threshold, "
+                 f"{length(threshold_ft, rule)} to it in a line; {sight}",
         why="With the printed visibility and no more, this is what there is to decide on.",
         action="Brief what you expect to see first." if grade == "note" else "Read visibility and lights again.",
     )
@@ -273,7 +275,7 @@ def elevations(approach: Approach, on: int | None) -> Iterator[Finding]:
             ("airport", chart.airport_elevation_ft, slope * chart.runway_length_ft)]
     known = [(name, elevation_ft, rise_ft) for name, elevation_ft, rise_ft in rows if elevation_ft is not None]
     wrong = [
-        f"{name} {'lower than' if elevation_ft < below_ft else 'over ' + ft(rise_ft) + ' above'} {below}"
+        f"{name} {'lower than' if elevation_ft < below_ft else 'over ' + feet(rise_ft) + ' above'} {below}"
         for (below, below_ft, _), (name, elevation_ft, rise_ft) in combinations(known, 2)
         if not 0.0 <= elevation_ft - below_ft <= rise_ft
     ]
@@ -281,7 +283,7 @@ def elevations(approach: Approach, on: int | None) -> Iterator[Finding]:
         yield not_compared("tdze", "touchdown zone elevation", "missing in the chart part")
     yield finding(
         "elevations", "resolve" if wrong else "ok", "elevations in order",
-        chart=", ".join(f"{name} {ft(elevation_ft)}" for name, elevation_ft, _ in known),
+        chart=", ".join(f"{name} {feet(elevation_ft)}" for name, elevation_ft, _ in known),
         computed="; ".join(wrong) or "none lower than the one before it, none far above",
         why="The path stands on the first, the minima on the second, circling on the third.",
         action="Take all three from the chart in force.",

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix, Missed
 from lpv.core.findings import Finding, not_compared
+from lpv.core.text import feet, number, quantity
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import finding, ft, one_sided, within
+from lpv.crosscheck.statements import finding, one_sided, within
 from lpv.facts import value
 
 READ_AGAIN = "Read the missed approach from the chart in force."
@@ -28,12 +29,12 @@ def altitude(approach: Approach, on: int | None) -> Iterator[Finding]:
     if missed is None:
         yield one_sided(key, what, database="" if end is None else end.name)
     elif end is None or end.altitude_ft is None:
-        yield not_compared(key, what, "missing in the chart part", chart=ft(missed.altitude_ft),
+        yield not_compared(key, what, "missing in the chart part", chart=feet(missed.altitude_ft),
                            computed="no fix with an altitude at its end")
     else:
         yield finding(
             key, grade_difference("altitude", missed.altitude_ft - end.altitude_ft), what,
-            chart=ft(missed.altitude_ft), computed=f"{end.altitude_rule} {ft(end.altitude_ft)} at {end.name}",
+            chart=feet(missed.altitude_ft), computed=f"{end.altitude_rule} {feet(end.altitude_ft)} at {end.name}",
             why="After a missed approach this altitude is all that keeps you clear, and others hold above it.",
             action=READ_AGAIN,
         )
@@ -59,11 +60,11 @@ def _altitude_in(missed: Missed) -> Finding:
     key, what = "missed-text", "altitude in the text of the missed approach"
     numbers = [float(number.replace(",", "")) for number in NUMBER.findall(missed.instruction)]
     if not numbers:
-        return not_compared(key, what, "not read", chart=missed.instruction, computed=ft(missed.altitude_ft))
+        return not_compared(key, what, "not read", chart=missed.instruction, computed=feet(missed.altitude_ft))
     nearest_ft = min(numbers, key=lambda number: abs(number - missed.altitude_ft))
     return finding(
         key, grade_difference("altitude", nearest_ft - missed.altitude_ft), what, chart=missed.instruction,
-        computed=ft(missed.altitude_ft), why="The text is what is flown and read back.", action=READ_AGAIN,
+        computed=feet(missed.altitude_ft), why="The text is what is flown and read back.", action=READ_AGAIN,
     )
 
 
@@ -76,7 +77,7 @@ def climb(approach: Approach, on: int | None) -> Iterator[Finding]:
     printed = missed.climb_gradient_ft_per_nm
     yield finding(
         "climb-gradient", "ok" if within(printed, low, high) else "resolve", "range of the climb gradient",
-        chart=f"{printed:.0f} ft/NM", computed=f"over {low:.0f}, at most {high:.0f} ft/NM",
+        chart=f"{quantity(printed, 'ft/NM')}", computed=f"over {number(low)}, at most {quantity(high, 'ft/NM')}",
         why="Without a printed one the standard holds; a steeper one may be beyond the aircraft.", action=READ_AGAIN,
     )
 

@@ -8,8 +8,9 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import Minima, SafeAltitude
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, not_compared
+from lpv.core.text import feet, nautical_miles, quantity, trimmed, trimmed_quantity
 from lpv.core.units import M_PER_FT
-from lpv.crosscheck.statements import finding, ft, within
+from lpv.crosscheck.statements import finding, within
 from lpv.decide.visual import lights_length_ft
 from lpv.facts import value
 from lpv.path.temperature import order_effective_angle_deg
@@ -37,11 +38,11 @@ def vnav_temperatures(approach: Approach, on: int | None) -> Iterator[Finding]:
             continue
         share = path_share(approach, limit_c)
         if share is None:
-            yield not_compared(key, what, "missing in the chart part", chart=f"{limit_c:.0f} °C",
+            yield not_compared(key, what, "missing in the chart part", chart=f"{quantity(limit_c, '°C')}",
                                computed="no angle, or no altitude at the PFAF")
             continue
         yield finding(
-            key, "ok" if within(share, least, most) else "resolve", what, chart=f"{limit_c:.0f} °C",
+            key, "ok" if within(share, least, most) else "resolve", what, chart=f"{quantity(limit_c, '°C')}",
             computed=f"a barometric path would have {share:.0%} of its angle; usually {least:.0%} to {most:.0%}",
             why="At the limit the path is still flyable; a limit far from that is a slip of sign or unit.",
             action=READ_AGAIN,
@@ -68,8 +69,8 @@ def cold_temperature(approach: Approach, on: int | None) -> Iterator[Finding]:
     if printed_c is not None:
         yield finding(
             "cold-temperature", "ok" if within(printed_c, low_c, high_c) else "resolve",
-            "range of the cold temperature", chart=f"{printed_c:.0f} °C",
-            computed=f"{low_c:.0f} °C to {high_c:.0f} °C",
+            "range of the cold temperature", chart=f"{quantity(printed_c, '°C')}",
+            computed=f"{quantity(low_c, '°C')} to {quantity(high_c, '°C')}",
             why="It decides from when on altitudes are corrected.", action=READ_AGAIN,
         )
 
@@ -81,13 +82,13 @@ def lights(approach: Approach, on: int | None) -> Iterator[Finding]:
         return
     expected = lights_range_ft(printed.name, approach.segment.gpa_deg)
     if expected is None:
-        yield not_compared(key, what, "no rule", chart=f"{printed.name}, {ft(printed.length_ft)}",
+        yield not_compared(key, what, "no rule", chart=f"{printed.name}, {feet(printed.length_ft)}",
                            action="Compare the length with the airport data.")
         return
     low_ft, high_ft = expected
     yield finding(
         key, "ok" if within(printed.length_ft, low_ft, high_ft) else "resolve", what,
-        chart=f"{printed.name}, {ft(printed.length_ft)}", computed=f"{ft(low_ft)} to {ft(high_ft)}",
+        chart=f"{printed.name}, {feet(printed.length_ft)}", computed=f"{feet(low_ft)} to {feet(high_ft)}",
         why="What is seen at the minimum, and the visibility that is asked, follow from it.",
         action="Compare name and length with the chart.",
     )
@@ -123,7 +124,7 @@ def safe_altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
     faults = [*_circle_faults(sectors), *_sector_faults(approach, sectors)]
     yield finding(
         key, "resolve" if faults else "ok", what,
-        chart="; ".join(f"{sector.name} {ft(sector.altitude_ft)}" for sector in sectors),
+        chart="; ".join(f"{sector.name} {feet(sector.altitude_ft)}" for sector in sectors),
         computed="; ".join(faults) or "a full circle, above the airport",
         why="They are for the moment when everything else is lost.", action="Read the sectors from the chart again.",
     )
@@ -146,9 +147,9 @@ def _sector_faults(approach: Approach, sectors: tuple[SafeAltitude, ...]) -> Ite
         if sector.centre.startswith("RW") and sector.centre != f"RW{approach.identity.runway}":
             yield f"centre {sector.centre} is another runway"
         if sector.altitude_ft % 100.0 or sector.altitude_ft < least_ft:
-            yield f"{ft(sector.altitude_ft)} is not in hundreds, or under {ft(least_ft)}"
+            yield f"{feet(sector.altitude_ft)} is not in hundreds, or under {feet(least_ft)}"
         if not within(sector.radius_nm, value("msa_radius_nm"), 30.0):
-            yield f"radius {sector.radius_nm:.0f} NM"
+            yield f"radius {nautical_miles(sector.radius_nm, 1)}"
 
 
 def alone(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -170,22 +171,23 @@ def _alone(approach: Approach) -> Iterator[Row]:
     for minima in chart.minima:
         yield f"visibility {minima.line} {minima.categories}", _visibility(minima)
     if "circling" not in [minima.line for minima in chart.minima]:
-        yield "airport elevation", ft(chart.airport_elevation_ft)
+        yield "airport elevation", feet(chart.airport_elevation_ft)
     for what, limit_c in (("lowest for baro-VNAV", chart.vnav_lowest_c), ("highest", chart.vnav_highest_c),
                           ("cold temperature", chart.cold_temperature_airport_c)):
-        yield what, "" if limit_c is None else f"{limit_c:g} °C"
+        yield what, "" if limit_c is None else f"{trimmed_quantity(limit_c, '°C')}"
     gradient = missed.climb_gradient_ft_per_nm if missed else None
-    yield "climb gradient", "" if gradient is None else f"{gradient:g} ft/NM"
-    yield "lights", "" if chart.lights is None else f"{chart.lights.name} {ft(chart.lights.length_ft)}"
+    yield "climb gradient", "" if gradient is None else f"{trimmed_quantity(gradient, 'ft/NM')}"
+    yield "lights", "" if chart.lights is None else f"{chart.lights.name} {feet(chart.lights.length_ft)}"
     yield "minimum safe altitudes", ", ".join(
-        f"{sector.name} {ft(sector.altitude_ft)} within {sector.radius_nm:g} NM" for sector in chart.msa)
+        f"{sector.name} {feet(sector.altitude_ft)} within {trimmed_quantity(sector.radius_nm, 'NM')}"
+        for sector in chart.msa)
     yield "notes", " ".join(chart.notes)
 
 
 def _visibility(minima: Minima) -> str:
     """The visibility as printed, with its unit."""
     printed = ((minima.visibility_sm, "SM"), (minima.visibility_m, "m"), (minima.rvr_ft, "ft"), (minima.rvr_m, "m RVR"))
-    return next((f"{given:g} {unit}" for given, unit in printed if given is not None), "")
+    return next((f"{trimmed(given)} {unit}" for given, unit in printed if given is not None), "")
 
 
 RULES = (alone, vnav_temperatures, cold_temperature, lights, safe_altitudes)

@@ -12,9 +12,10 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import Fix, Runway
 from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, worst_grade
+from lpv.core.text import course, degrees, feet, metres, tenths_of_feet
 from lpv.core.units import M_PER_FT, M_PER_NM
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import course, finding, ft, metres, one_sided, tenths_ft, unsurveyed
+from lpv.crosscheck.statements import finding, one_sided, unsurveyed
 from lpv.facts import value
 from lpv.fas import segment
 from lpv.geodesy.geoid import geoid_height_m
@@ -34,7 +35,7 @@ def _position(key: str, what: str, approach: Approach, place: tuple[float, float
     along_m, across_m = ltp_offset_m(approach, *place)
     ends, side = "behind" if along_m > 0.0 else "before", "right" if across_m > 0.0 else "left"
     crossed_ft = approach.segment.tch_ft + along_m / M_PER_FT * math.tan(math.radians(approach.segment.gpa_deg))
-    path = "" if approach.segment.is_lp else f"the path crosses the threshold at {ft(crossed_ft)}"
+    path = "" if approach.segment.is_lp else f"the path crosses the threshold at {feet(crossed_ft)}"
     grades = [grade_difference("threshold_along", along_m), grade_difference("threshold_across", across_m)]
     return finding(
         key, worst_grade(grades), what, chart=about,
@@ -80,16 +81,16 @@ def bearing(approach: Approach, on: int | None) -> Iterator[Finding]:
     key, what, surveyed = "runway-bearing", "final course against the runway", approach.runway
     true_deg = approach.true_course_deg
     if surveyed is None or surveyed.bearing_true_deg is None:
-        yield unsurveyed(key, what, database=f"{course(true_deg)} true", action=COMPARE_AIRPORT)
+        yield unsurveyed(key, what, database=f"{course(true_deg, 0.1)} true", action=COMPARE_AIRPORT)
         return
     rule = approach.identity.rule
     most_deg = value("offset_highest_faa_deg" if rule == "FAA" else "offset_highest_icao_deg")
     difference_deg = course_difference_deg(surveyed.bearing_true_deg, true_deg)
     yield finding(
         key, "stop" if abs(difference_deg) > most_deg else grade_difference("runway_bearing", difference_deg), what,
-        chart=f"runway {course(surveyed.bearing_true_deg)} true ({surveyed.source})",
-        database=f"{course(true_deg)} true",
-        computed=f"{difference_deg + 0.0:+.1f}°; at most {most_deg:.0f}° for an offset approach by {rule} rules",
+        chart=f"runway {course(surveyed.bearing_true_deg, 0.1)} true ({surveyed.source})",
+        database=f"{course(true_deg, 0.1)} true",
+        computed=f"{difference_deg + 0.0:+.1f}°; at most {degrees(most_deg, 1)} for an offset approach by {rule} rules",
         why="A segment turned about its threshold passes every comparison of heights and names.",
         action="Look for an offset final course in the chart's notes; without one do not fly it.",
     )
@@ -110,13 +111,13 @@ def elevation(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Elevation of the threshold: the chart's against the survey and against the record's orthometric height."""
     charted_ft, what = approach.chart.threshold_elevation_ft, "elevation of the threshold"
     if approach.runway is None:
-        yield unsurveyed("runway-elevation", what, chart=ft(charted_ft), action=COMPARE_AIRPORT)
+        yield unsurveyed("runway-elevation", what, chart=feet(charted_ft), action=COMPARE_AIRPORT)
     if approach.held.point is not None and approach.held.point.ltp_orthometric_height_m is None:
-        yield one_sided("orthometric-height", what + " in the path point record", chart=ft(charted_ft))
+        yield one_sided("orthometric-height", what + " in the path point record", chart=feet(charted_ft))
     for key, whose, height_ft in _elevations(approach):
         yield finding(
-            key, grade_difference("elevation", height_ft - charted_ft), f"{what}, {whose}", chart=ft(charted_ft),
-            database=tenths_ft(height_ft), why="The path, the minima and the altitudes stand on it.",
+            key, grade_difference("elevation", height_ft - charted_ft), f"{what}, {whose}", chart=feet(charted_ft),
+            database=tenths_of_feet(height_ft), why="The path, the minima and the altitudes stand on it.",
             action=COMPARE_AIRPORT,
         )
 
@@ -126,10 +127,10 @@ def threshold_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     held, elevation_ft = approach.segment, approach.chart.threshold_elevation_ft
     geoid_m = geoid_height_m(held.ltp_latitude_deg, held.ltp_longitude_deg)
     off_m = held.ltp_height_m - geoid_m - elevation_ft * M_PER_FT
-    words = f"{metres(abs(off_m))} ({ft(abs(off_m) / M_PER_FT)}) too {'high' if off_m > 0.0 else 'low'}"
+    words = f"{metres(abs(off_m))} ({feet(abs(off_m) / M_PER_FT)}) too {'high' if off_m > 0.0 else 'low'}"
     yield finding(
         "threshold-height", grade_difference("geoid", off_m), "height of the threshold",
-        chart=ft(elevation_ft), database=f"{metres(held.ltp_height_m)} above the ellipsoid",
+        chart=feet(elevation_ft), database=f"{metres(held.ltp_height_m)} above the ellipsoid",
         computed=f"geoid {metres(geoid_m)} by EGM96; {words}",
         why="The whole glidepath stands on this height: it is as much too high or too low.",
         action="Do not fly the glidepath; ask the data provider for the height of the threshold. As much as the "
@@ -146,12 +147,12 @@ def dimensions(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
     for key, what, charted_ft, name in rows:
         if surveyed is None:
-            yield unsurveyed(key, what, chart=ft(charted_ft), action=COMPARE_AIRPORT)
+            yield unsurveyed(key, what, chart=feet(charted_ft), action=COMPARE_AIRPORT)
             continue
         surveyed_ft = getattr(surveyed, name)
         yield finding(
-            key, grade_difference("runway_length", charted_ft - surveyed_ft), what, chart=ft(charted_ft),
-            database=f"{ft(surveyed_ft)} ({surveyed.source})", why="FPAP and landing distance follow from it.",
+            key, grade_difference("runway_length", charted_ft - surveyed_ft), what, chart=feet(charted_ft),
+            database=f"{feet(surveyed_ft)} ({surveyed.source})", why="FPAP and landing distance follow from it.",
             action=COMPARE_AIRPORT,
         )
 
@@ -177,8 +178,8 @@ def fpap(approach: Approach, on: int | None) -> Iterator[Finding]:
     faa = approach.identity.rule == "FAA"
     yield finding(
         "fpap", grade_difference("fpap", beyond_m if faa else min(beyond_m, 0.0)), "distance of the FPAP",
-        chart=f"runway ahead of the threshold {ft(ahead_ft(approach))}", database=f"{ft(held_ft)} from the LTP",
-        computed=f"{ft(least_ft)} {'' if faa else 'at least '}by {approach.identity.rule} rules: "
+        chart=f"runway ahead of the threshold {feet(ahead_ft(approach))}", database=f"{feet(held_ft)} from the LTP",
+        computed=f"{feet(least_ft)} {'' if faa else 'at least '}by {approach.identity.rule} rules: "
                  f"{metres(abs(beyond_m))} {'beyond' if beyond_m >= 0.0 else 'short'}",
         why="The course widens from a point behind the FPAP; nearer, and every dot is wider.",
         action="Ask the data provider which runway the segment was made for.",
@@ -199,9 +200,9 @@ def length(approach: Approach, on: int | None) -> Iterator[Finding]:
     computed_m = length_offset_m(fpap_ft, ahead_ft(approach))
     yield finding(
         "length-offset", grade_difference("length", held_m - computed_m), "length offset against the runway",
-        chart=f"runway ahead of the threshold {ft(ahead_ft(approach))}",
+        chart=f"runway ahead of the threshold {feet(ahead_ft(approach))}",
         database=f"length offset {metres(held_m)}",
-        computed=f"FPAP {ft(fpap_ft)} from the threshold, {metres(computed_m)} beyond the end of the runway",
+        computed=f"FPAP {feet(fpap_ft)} from the threshold, {metres(computed_m)} beyond the end of the runway",
         why="Another length is another threshold, or another runway.",
         action="Compare threshold and runway length with the airport data.",
     )

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 
 from lpv.approach.record import Approach
 from lpv.core.findings import Finding
+from lpv.core.text import degrees, feet, metres, number, quantity, tenths_of_feet
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import degrees, finding, ft, given, metres, tenths_ft, within
+from lpv.crosscheck.statements import finding, given, within
 from lpv.facts import FACTS, fact, value
 from lpv.fas import segment as fas_segment
 from lpv.fas.identity import provider_name
@@ -35,10 +36,10 @@ def operation(approach: Approach, on: int | None) -> Iterator[Finding]:
         ("path-data-selector", "path data selector", held.reference_path_data_selector, "path_data_selector_sbas",
          "SBAS", "It selects among the segments of a ground station."),
     )
-    for key, what, number, wanted, name, why in rows:
+    for key, what, coded, wanted, name, why in rows:
         yield finding(
-            key, "ok" if number == value(wanted) else "stop" if key == "operation-type" else "resolve", what,
-            database=str(number), computed=f"{value(wanted):.0f} for {name}", why=why, action=ASK,
+            key, "ok" if coded == value(wanted) else "stop" if key == "operation-type" else "resolve", what,
+            database=str(coded), computed=f"{number(value(wanted))} for {name}", why=why, action=ASK,
         )
 
 
@@ -59,8 +60,8 @@ def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
     inside = (held.ltp_longitude_deg - west) % 360.0 <= (east - west) % 360.0
     yield finding(
         "provider-area", "ok" if inside else "resolve", "area of the SBAS provider",
-        database=f"{name}, threshold at longitude {held.ltp_longitude_deg:.1f}°",
-        computed=f"serves longitudes {west:.0f}° to {east:.0f}°, east positive",
+        database=f"{name}, threshold at longitude {degrees(held.ltp_longitude_deg, 0.1)}",
+        computed=f"serves longitudes {degrees(west, 1)} to {degrees(east, 1)}, east positive",
         why="A receiver takes the corrections of this provider and of no other.",
         action="Compare the provider with the chart; with another one LPV is not available here.",
     )
@@ -94,8 +95,8 @@ def course_width(approach: Approach, on: int | None) -> Iterator[Finding]:
     held, designed_m = approach.segment, designed_half_width_m(approach)
     yield finding(
         "course-width", grade_difference("course_width", held.course_width_m - designed_m),
-        "course width at the threshold", database=f"{held.course_width_m:.2f} m to each side",
-        computed=f"{designed_m:.2f} m by {approach.identity.rule} rules; "
+        "course width at the threshold", database=f"{quantity(held.course_width_m, 'm', 0.01)} to each side",
+        computed=f"{quantity(designed_m, 'm', 0.01)} by {approach.identity.rule} rules; "
                  f"full scale {degrees(fas_segment.splay_deg(held))} at the GARP",
         why="It decides how far off course one dot is, all the way down.", action=ASK,
     )
@@ -110,7 +111,7 @@ def crossing_range(approach: Approach, on: int | None) -> Iterator[Finding]:
     usual = within(held_ft, low_ft, high_ft)
     yield finding(
         "tch-range", "ok" if usual else "resolve" if possible else "stop", "range of the threshold crossing height",
-        database=tenths_ft(held_ft), computed=f"usually {ft(low_ft)} to {ft(high_ft)}",
+        database=tenths_of_feet(held_ft), computed=f"usually {feet(low_ft)} to {feet(high_ft)}",
         why="Too low, and the wheels may not clear; too high, and the runway gets short; or its unit is wrong.",
         action="Compare with the chart, unit included.",
     )

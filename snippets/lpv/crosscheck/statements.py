@@ -1,8 +1,6 @@
-"""Findings put together, and numbers as text in them."""
+"""Findings put together."""
 
-from lpv.core.course import course_tenths_text, variation_text
 from lpv.core.findings import Finding, not_compared
-from lpv.core.units import M_PER_FT
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -10,50 +8,6 @@ if TYPE_CHECKING:
 
 
 NOISE = 1e-9  # rounding noise of numbers that should be equal
-
-
-def _number(value: float, places: int) -> str:
-    return f"{round(value, places) + 0.0:.{places}f}"
-
-
-def ft(value: float) -> str:
-    """Whole feet."""
-    return _number(value, 0) + " ft"
-
-
-def tenths_ft(value: float) -> str:
-    """Feet and tenths, without a tenth of zero."""
-    return _number(value, 1).removesuffix(".0") + " ft"
-
-
-def length(value_ft: float, rule: str) -> str:
-    """A length in ft; for a chart by other rules than the FAA's in metres, with the feet behind."""
-    return ft(value_ft) if rule == "FAA" else f"{_number(value_ft * M_PER_FT, 0)} m ({ft(value_ft)})"
-
-
-def nm(value: float) -> str:
-    """Nautical miles and hundredths."""
-    return _number(value, 2) + " NM"
-
-
-def metres(value: float) -> str:
-    """Metres and tenths, without a tenth of zero."""
-    return _number(value, 1).removesuffix(".0") + " m"
-
-
-def degrees(value: float) -> str:
-    """An angle to 0.01 degree."""
-    return _number(value, 2) + "°"
-
-
-def course(value: float) -> str:
-    """A course to a tenth, north 360.0°."""
-    return course_tenths_text(value) + "°"
-
-
-def variation(value: float) -> str:
-    """A variation with its side, E13.2°."""
-    return variation_text(value) + "°"
 
 
 def given(value: str | None) -> str:
@@ -101,4 +55,3 @@ def unsurveyed(key: str, what: str, *, chart: str = "", database: str = "", acti
 def within(value: float, low: float, high: float) -> bool:
     """Whether a number lies in a range, both ends included, rounding noise aside."""
     return low - NOISE <= value <= high + NOISE
-

@@ -6,6 +6,7 @@ in NM, altitudes in ft above mean sea level on an altimeter set right.
 
 from lpv.air.altimetry import aerodrome_isa_deviation_c
 from lpv.core.errors import DomainError
+from lpv.core.text import quantity
 from lpv.decide.cold import role_of
 from lpv.path.deviation import final_full_scale_ft, from_two_dots_ft
 from lpv.path.profile import (
@@ -133,7 +134,7 @@ def scale_places(approach: "Approach", minimum_ft: "float | None", minimum_kind:
     """
     begin_nm = pfaf_distance_nm(approach)
     places = [("PFAF", begin_nm)]
-    places += [(f"{distance} NM", float(distance)) for distance in ROUND_DISTANCES_NM if distance < begin_nm]
+    places += [(quantity(distance, "NM"), float(distance)) for distance in ROUND_DISTANCES_NM if distance < begin_nm]
     try:
         at_nm = -1.0 if minimum_ft is None else distance_at_altitude_nm(approach, minimum_ft)
     except DomainError:

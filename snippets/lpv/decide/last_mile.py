@@ -9,6 +9,7 @@ import math
 from lpv.air.altimetry import true_height_ft
 from lpv.air.atmosphere import hpa_from_inches, indicated_altitude_ft
 from lpv.core.errors import DomainError
+from lpv.core.text import feet
 from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.decide import visual
 from lpv.decide.final_path import (
@@ -178,7 +179,7 @@ def threshold_seen_at_ft(
     for step in range(int(height_ft - tch_ft)):
         if View(approach, aircraft, height_ft - step).sight(visible_ft).threshold:
             return altitude_ft - step
-    raise DomainError(f"threshold in sight: found nowhere on the glidepath with {visible_ft:.0f} ft of visibility.")
+    raise DomainError(f"threshold in sight: found nowhere on the glidepath with {feet(visible_ft)} of visibility.")
 
 
 # Level at the decision instead of deciding

@@ -5,6 +5,7 @@ flight manual and the operator's specifications bind beyond what is known here.
 """
 
 from lpv.core.errors import DomainError, in_range, shown
+from lpv.core.text import quantity
 from lpv.facts import value
 
 LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")
@@ -133,9 +134,11 @@ def _temperature_reasons(situation: Situation) -> "list[str]":
     if situation.temperature_compensated:
         return reasons
     if lowest is not None and now < lowest:
-        reasons.append(f"{now:.0f} °C is under the chart's {lowest:.0f} °C for uncompensated baro-VNAV")
+        reasons.append(f"{quantity(now, '°C')} is under the chart's {quantity(lowest, '°C')} for uncompensated "
+                       "baro-VNAV")
     if highest is not None and now > highest:
-        reasons.append(f"{now:.0f} °C is over the chart's {highest:.0f} °C for uncompensated baro-VNAV")
+        reasons.append(f"{quantity(now, '°C')} is over the chart's {quantity(highest, '°C')} for uncompensated "
+                       "baro-VNAV")
     return reasons
 
 

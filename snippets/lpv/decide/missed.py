@@ -13,6 +13,7 @@ acceleration 0.02 to 1 g, rate of climb 100 to 10 000 ft/min, ground speed 30 to
 import math
 
 from lpv.core.errors import DomainError, in_range
+from lpv.core.text import feet
 from lpv.core.units import M_PER_FT, STANDARD_GRAVITY_MPS2
 from lpv.decide.surfaces import surface_rise_ft_per_nm
 from lpv.facts import value
@@ -91,7 +92,7 @@ def lowest_height_ft(
     if lowest_ft < 0.0:
         raise DomainError(
             f"decision height: found {decision_height_ft} ft; "
-            f"allowed: at least the loss of {decision_height_ft - lowest_ft:.0f} ft."
+            f"allowed: at least the loss of {feet(decision_height_ft - lowest_ft)}."
         )
     return lowest_ft
 

@@ -9,6 +9,7 @@ runway ahead of the threshold are given in ft before the threshold.
 import math
 
 from lpv.core.errors import DomainError, above, in_range
+from lpv.core.text import feet
 from lpv.facts import value
 from lpv.motion.kinematics import distance_for_height_ft
 
@@ -141,7 +142,7 @@ def visibility_for_threshold_ft(distance_ft: float, eye_ft: float, down_view_deg
     if hidden_ahead_ft(eye_ft, down_view_deg) > in_range("distance", distance_ft, 0.0, 100_000.0, "ft"):
         raise DomainError(
             f"down-view angle: found {down_view_deg} deg; "
-            f"the nose hides the threshold at {distance_ft:.0f} ft."
+            f"the nose hides the threshold at {feet(distance_ft)}."
         )
     return slant_range_ft(distance_ft, eye_ft)
 

@@ -3,7 +3,8 @@
 from collections.abc import Callable
 
 from lpv.core.consequence import grade_of
-from lpv.core.course import course_difference_deg, course_text
+from lpv.core.course import course_difference_deg
+from lpv.core.text import course_digits
 from lpv.crosscheck.limits import grade_difference
 from lpv.drill.case import Case, Pick
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side, where
@@ -126,9 +127,9 @@ def course_before(sides: Sides) -> Callable[[Case, Pick], Planted]:
     return plant
 
 
-def course_digits(case: Case, pick: Pick) -> Planted:
+def swapped_digits(case: Case, pick: Pick) -> Planted:
     """The last two digits of the course are swapped on one side."""
-    text = course_text(case.expected.course_deg).split(".")[0]
+    text = course_digits(case.expected.course_deg).split(".")[0]
     swapped_deg = float(text[0] + text[2] + text[1]) % 360.0
     return _course(case, one_side(pick), swapped_deg, "two digits of the course are swapped.")
 
@@ -185,7 +186,7 @@ MISTAKES = {
     "course-before-both": Mistake(
         "the course of the approach before, on both sides", True, course_before(both_sides)),
     "course-digits": Mistake(
-        "two digits of the course swapped, on one side", False, course_digits),
+        "two digits of the course swapped, on one side", False, swapped_digits),
     "course-true": Mistake(
         "the true course where the chart prints a magnetic one, on both sides", True, course_true),
     "course-two-off": Mistake(

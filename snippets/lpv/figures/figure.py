@@ -1,9 +1,10 @@
 """A live figure: fields in; a drawing, its finding in words and its data out."""
 
 from lpv.core.errors import DataError, DomainError
+from lpv.core.text import capitalized
 from lpv.drawing.sheet import WIDTH, Sheet
 from lpv.forms.fields import Field
-from lpv.forms.form import MOST_CHARACTERS, NO_ANSWER, NoAnswer, capital
+from lpv.forms.form import MOST_CHARACTERS, NO_ANSWER, NoAnswer
 
 EMPTY_HEIGHT = 700
 WORDS_TO_A_ROW = 40  # letters
@@ -72,7 +73,7 @@ def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
             values[field.key] = field.read(field.default)
     found.values = [(field.key, field.show(values[field.key])) for field in figure.inputs]
     shown = _shown(figure, values)
-    found.finding, found.brief = capital(shown.finding), capital(shown.brief)
+    found.finding, found.brief = capitalized(shown.finding), capitalized(shown.brief)
     found.headers, found.rows = shown.headers, shown.rows
     found.svg = shown.sheet.svg(found.finding)
     found.dropped = shown.sheet.dropped
@@ -97,7 +98,7 @@ def _shown(figure: Figure, values: "dict[str, float | str]") -> Shown:
 def _without_answer(words: str) -> Shown:
     """What is shown where a setting has no answer: the reason, in place of a drawing."""
     sheet = Sheet(EMPTY_HEIGHT)
-    rows = wrapped(capital(words), WORDS_TO_A_ROW)
+    rows = wrapped(capitalized(words), WORDS_TO_A_ROW)
     for place in range(len(rows)):
         sheet.word(WIDTH // 2, 200 + 160 * place, rows[place], "ink", "middle")
     return Shown(sheet, words, (), [])

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from lpv.core.errors import DataError, Fault
+from lpv.core.text import interval
 from lpv.files import toml_value as tomlvalue
 from lpv.files.schema import Entry, entries
 from lpv.files.toml_lines import line_of, lines_of, named_line
@@ -199,7 +200,7 @@ def _tables(entry: Entry, value: Any, place: _Place) -> Any:
         place.fault(display(value), f"tables, each under [[{place.key}]]", "Double the brackets.")
         return BAD
     if not entry.low <= len(value) <= entry.high:
-        place.fault(f"{len(value)} of them", f"{entry.low:.0f} to {entry.high:.0f}", "Correct the list.")
+        place.fault(f"{len(value)} of them", interval(entry.low, entry.high), "Correct the list.")
         return BAD
     rows = [_table(item, entry.record, place.row(number)) for number, item in enumerate(value, 1)]
     if entry.unique:

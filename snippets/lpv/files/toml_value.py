@@ -11,6 +11,7 @@ from typing import Any
 
 from lpv.core import dms
 from lpv.core.errors import DataError, LpvError, shown
+from lpv.core.text import interval, trimmed
 from lpv.files.schema import Entry
 
 MARKUP = "<>`{}[]|\\*~^$"
@@ -35,21 +36,20 @@ def display(value: object) -> str:
 
 def allowed(entry: Entry) -> str:
     """In words, what an entry may hold."""
-    unit = f" {entry.unit}" if entry.unit else ""
     words = {
         "text": f"text such as {entry.example}" if entry.example else "a line of text in quotes",
         "choice": " or ".join(f'"{word}"' for word in entry.allowed),
-        "number": f"a number, {entry.low:g} to {entry.high:g}{unit}",
-        "whole": f"a whole number, {entry.low:.0f} to {entry.high:.0f}{unit}",
+        "number": f"a number, {interval(entry.low, entry.high, entry.unit)}",
+        "whole": f"a whole number, {interval(entry.low, entry.high, entry.unit)}",
         "flag": "true or false, without quotes",
         "day": "a date without quotes, such as 2026-11-26",
-        "texts": f"a list of at most {entry.high:.0f} texts",
+        "texts": f"a list of at most {trimmed(entry.high)} texts",
         "choices": "a list of " + ", ".join(f'"{word}"' for word in entry.allowed),
-        "latitude": f'decimal degrees, -90 to 90, or text such as "{dms.LATITUDE_EXAMPLE}"',
-        "longitude": f'decimal degrees, -180 to 180, or text such as "{dms.LONGITUDE_EXAMPLE}"',
+        "latitude": f'decimal degrees, {interval(-90, 90)}, or text such as "{dms.LATITUDE_EXAMPLE}"',
+        "longitude": f'decimal degrees, {interval(-180, 180)}, or text such as "{dms.LONGITUDE_EXAMPLE}"',
         "parsed": f"such as {entry.example}" if entry.example else entry.what,
         "table": "a table",
-        "tables": f"at least {entry.low:.0f} of them",
+        "tables": f"at least {trimmed(entry.low)} of them",
     }
     return words[entry.kind]
 

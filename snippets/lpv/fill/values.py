@@ -15,6 +15,7 @@ from typing import Any
 from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS, TO_BE_FILLED
 from lpv.core.errors import DomainError, shown
+from lpv.core.text import trimmed
 
 NONE = "none"
 NUMBERS = ("tdze_ft", "vnav_lowest_c", "vnav_highest_c", "cold_temperature_airport_c",
@@ -96,16 +97,16 @@ def text_of(approach: Approach, key: str) -> str:
     if key == "notes":
         return " | ".join(holder)
     if key == "lights":
-        return f"{holder.name} {holder.length_ft:g}"
+        return f"{holder.name} {trimmed(holder.length_ft)}"
     if key == "missed":
-        return f"{holder.altitude_ft:g}: {holder.instruction}"
-    return "; ".join(map(_minimum_text, holder)) if key == "minima" else f"{holder:g}"
+        return f"{trimmed(holder.altitude_ft)}: {holder.instruction}"
+    return "; ".join(map(_minimum_text, holder)) if key == "minima" else f"{trimmed(holder)}"
 
 
 def _minimum_text(row: Any) -> str:
-    parts = [row.line, row.categories, f"{row.altitude_ft:g}"]
-    parts += [] if row.hat_ft is None else [f"hat {row.hat_ft:g}"]
+    parts = [row.line, row.categories, f"{trimmed(row.altitude_ft)}"]
+    parts += [] if row.hat_ft is None else [f"hat {trimmed(row.hat_ft)}"]
     for (name, unit), field in VISIBILITY.items():
         if getattr(row, field) is not None:
-            parts.append(f"{name} {getattr(row, field):g} {unit}")
+            parts.append(f"{name} {trimmed(getattr(row, field))} {unit}")
     return " ".join(parts)

@@ -4,9 +4,17 @@ A field reads text, whoever typed it or sent it in a link, and raises DomainErro
 """
 
 from lpv.core import airac
-from lpv.core.course import course_tenths_text, course_text
 from lpv.core.errors import DataError, DomainError
-from lpv.core.text import MINUS, NARROW_SPACE, NOISE, ascii_number, number, places_of, quantity
+from lpv.core.text import (
+    MINUS,
+    NARROW_SPACE,
+    NOISE,
+    course,
+    field_number,
+    number,
+    places_of,
+    quantity,
+)
 from lpv.fas.remainder import as_bytes
 
 DIGITS = "0123456789"
@@ -63,7 +71,7 @@ class Number(Field):
     ) -> None:
         self.unit, self.low, self.high, self.step = unit, low, high, step
         self.hint = number_range(low, high, unit, step)
-        super().__init__(key, label, ascii_number(default, step), source, group)
+        super().__init__(key, label, field_number(default, step), source, group)
 
     def read(self, text: str) -> float:
         places = max(2, places_of(self.step))
@@ -78,7 +86,7 @@ class Number(Field):
         return quantity(float(value), self.unit, exact[0] if exact else self.step)
 
     def fill(self, value: "float | str") -> str:
-        shown = ascii_number(float(value), self.step)
+        shown = field_number(float(value), self.step)
         return shown if float(shown) == float(value) else shown + EXACT + repr(float(value))
 
 
@@ -91,7 +99,7 @@ class Course(Number):
         super().__init__(key, label, "deg", 0, 360, step, default, source, group)
 
     def show(self, value: "float | str") -> str:
-        return (course_text if self.step >= 1 else course_tenths_text)(float(value)) + "°"
+        return course(float(value), 1 if self.step >= 1 else 0.1)
 
 
 def shown_part(text: str) -> str:

@@ -1,8 +1,7 @@
 """A calculator: fields in, answers out, declared once and run by the build, the tests and the phone alike."""
 
-from lpv.core.course import course_text
 from lpv.core.errors import DataError, DomainError
-from lpv.core.text import number, quantity, with_sign
+from lpv.core.text import capitalized, course_digits, number, quantity, with_sign
 from lpv.forms.fields import Field, Number
 
 MOST_CHARACTERS = 400
@@ -56,7 +55,7 @@ class Output:
         if isinstance(value, str):
             return value
         if self.unit == "course":
-            return course_text(value) + "°"
+            return course_digits(value) + "°"
         if self.sides:
             side = self.sides[0 if value > 0.0 else 1] if number(abs(value), self.step).strip("0.") else ""
             return (quantity(abs(value), self.unit, self.step) + " " + side).strip()
@@ -166,7 +165,7 @@ def answer(calculator: Calculator, texts: "dict[str, str]") -> Answer:
         try:
             _compute(calculator, values, found)
         except NoAnswer as error:
-            found.problem = capital(str(error))
+            found.problem = capitalized(str(error))
         except (DomainError, DataError):
             found.problem = NO_ANSWER
     return found
@@ -189,7 +188,7 @@ def _compute(calculator: Calculator, values: "dict[str, float | str]", found: An
     found.rows = _rows(calculator, values)
     if isinstance(calculator.table, Steps):
         found.own = [row[0] for row in found.rows].index(shown[calculator.table.field])
-    found.sentence = capital(calculator.sentence.format(**shown))
+    found.sentence = capitalized(calculator.sentence.format(**shown))
     found.outputs = lines
 
 
@@ -221,8 +220,3 @@ def _row(calculator: Calculator, table: Steps, field: Number, values: "dict[str,
 
 def _apart(result: "float | str | tuple[float | str | None, str] | None") -> "tuple[float | str | None, str]":
     return result if isinstance(result, tuple) else (result, "")
-
-
-def capital(text: str) -> str:
-    """The text with a capital letter first."""
-    return text[:1].upper() + text[1:]

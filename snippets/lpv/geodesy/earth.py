@@ -14,6 +14,7 @@ from geographiclib.geodesicline import GeodesicLine
 
 from lpv.core import dms
 from lpv.core.errors import DomainError, in_range
+from lpv.core.text import nautical_miles
 from lpv.core.units import M_PER_NM, degrees_360
 
 WGS84 = Geodesic.WGS84
@@ -163,7 +164,7 @@ def intersection(
             return Crossing(*_at(first, first_m), first_m / M_PER_NM + 0.0, second_m / M_PER_NM + 0.0)
     raise DomainError(
         "crossing: found two courses that lie on each other or do not meet; "
-        f"allowed: one crossing within {FARTHEST_NM:.0f} NM."
+        f"allowed: one crossing within {nautical_miles(FARTHEST_NM, 1)}."
     )
 
 

@@ -6,6 +6,7 @@ Glidepath angles 1 to 10 degrees, ground speeds 1 to 1000 kt.
 """
 
 from lpv.core.errors import DomainError, in_range
+from lpv.core.text import quantity
 from lpv.core.units import FT_PER_NM
 from lpv.motion.kinematics import (
     angle_for_descent_rate_deg,
@@ -83,9 +84,9 @@ def regain_distance_nm(
     holding_fpm = descent_rate_fpm(ground_speed_kt, _gpa(gpa_deg))
     if not rate_fpm > holding_fpm + 50.0:
         raise DomainError(
-            f"rate of descent: found {rate_fpm:.0f} ft/min; "
-            f"allowed: more than {holding_fpm + 50.0:.0f} ft/min. "
-            f"{holding_fpm:.0f} ft/min only hold the path."
+            f"rate of descent: found {quantity(rate_fpm, 'ft/min')}; "
+            f"allowed: more than {quantity(holding_fpm + 50.0, 'ft/min')}. "
+            f"{quantity(holding_fpm, 'ft/min')} only hold the path."
         )
     angle_for_descent_rate_deg(ground_speed_kt, rate_fpm)
     return above_path_ft / (rate_fpm - holding_fpm) * ground_speed_kt / 60.0

@@ -11,6 +11,7 @@ path angles up to 10 deg; everything outside raises DomainError, and so does nan
 import math
 
 from lpv.core.errors import DomainError, in_range
+from lpv.core.text import quantity
 from lpv.core.units import FPM_PER_KT, FT_PER_NM, M_PER_NM, MPS_PER_KT, STANDARD_GRAVITY_MPS2, degrees_360
 from lpv.facts import value
 
@@ -73,7 +74,7 @@ def wind_triangle(
     along = headwind_kt(course_deg, wind_from_deg, wind_kt)
     if abs(across) >= true_airspeed_kt:
         raise DomainError(
-            f"crosswind: found {across:.1f} kt at {true_airspeed_kt:.1f} kt true airspeed; "
+            f"crosswind: found {quantity(across, 'kt', 0.1)} at {quantity(true_airspeed_kt, 'kt', 0.1)} true airspeed; "
             "allowed: less than the airspeed. This course cannot be held."
         )
     correction = math.degrees(math.asin(across / true_airspeed_kt))

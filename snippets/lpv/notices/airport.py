@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 from datetime import datetime
 
+from lpv.core.text import feet, nautical_miles
 from lpv.geodesy.earth import distance_nm
 from lpv.notices import kinds, words
 from lpv.notices.kinds import State, worst_state
@@ -116,14 +117,14 @@ def _out_of_area(notice: Notice, place: Place) -> str:
     if notice.runways or notice.procedures or notice.notam.names(place.airport):
         return ""
     if area.lower_ft is not None and highest_ft is not None and area.lower_ft > highest_ft + MARGIN_FT:
-        return f"it holds from {area.lower_ft:.0f} ft up, above this approach"
+        return f"it holds from {feet(area.lower_ft)} up, above this approach"
     if area.centre is None or place.position is None:
         return ""
     radius_nm = area.radius_at_nm(highest_ft if highest_ft is not None else float("inf"))
     away = distance_nm(*area.centre, *place.position)
     if radius_nm is None or away <= radius_nm + MARGIN_NM:
         return ""
-    return f"{away:.0f} NM from its centre, outside its {radius_nm:.0f} NM"
+    return f"{nautical_miles(away, 1)} from its centre, outside its {nautical_miles(radius_nm, 1)}"
 
 
 def _another_procedure(notice: Notice, place: Place) -> str:

@@ -7,9 +7,9 @@ from the cockpit is "not compared": a part of a set-up can be checked, and never
 from lpv.air.atmosphere import hpa_from_inches, pressure_altitude_at_ft
 from lpv.core import airac
 from lpv.core.consequence import grade_of
-from lpv.core.course import course_difference_deg, course_text
+from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared
-from lpv.core.text import quantity
+from lpv.core.text import course_digits, feet, pressure, quantity
 from lpv.decide.currency import currency
 from lpv.facts import value
 from lpv.intercept.course import ready_to_arm
@@ -20,7 +20,7 @@ from lpv.setup import radio
 from lpv.setup.expected import Expected
 from lpv.setup.minimum import ft, kind_of_minimum, minimum, missed_altitude
 from lpv.setup.records import Setup, Side
-from lpv.setup.statements import agrees, differs, not_stated, pressure
+from lpv.setup.statements import agrees, differs, not_stated
 
 # How far an altimeter setting may be off: half of the last digit that is set.
 ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
@@ -131,11 +131,11 @@ def localizer(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
 
 def course(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """The course that is set is the chart's."""
-    chart = course_text(expected.course_deg)
+    chart = course_digits(expected.course_deg)
     if side.course_deg is None:
         return [not_stated("set-course", "course", side.name, chart)]
     off_deg = abs(course_difference_deg(expected.course_deg, side.course_deg))
-    what, old = "course " + course_text(side.course_deg), setup.previous_course_deg
+    what, old = "course " + course_digits(side.course_deg), setup.previous_course_deg
     if off_deg <= value("limit_course_resolve_deg"):
         return [agrees("set-course", what, chart, side.name)]
     if old is not None and abs(course_difference_deg(old, side.course_deg)) <= value("limit_course_resolve_deg"):
@@ -190,7 +190,7 @@ def armed(setup: Setup, expected: Expected) -> "list[Finding]":
         return []
     if setup.armed is None or setup.across_nm is None or setup.track_deg is None:
         return [not_stated("set-armed", "whether it is armed, from where and on which track", "")]
-    what = f"armed {quantity(abs(setup.across_nm), 'NM', 0.1)} from the course, track {course_text(setup.track_deg)}"
+    what = f"armed {quantity(abs(setup.across_nm), 'NM', 0.1)} from the course, track {course_digits(setup.track_deg)}"
     if ready_to_arm(setup.across_nm, setup.track_deg, expected.course_deg, expected.arm_within_nm):
         return [agrees("set-armed", what, "")]
     near = "" if expected.arm_within_nm is None else f"within {quantity(expected.arm_within_nm, 'NM', 0.1)} and "
@@ -251,9 +251,9 @@ def _setting(side: Side, setup: Setup) -> "str | None":
 
 COMPARED = (
     ("procedure", _shown("title", str)), ("channel", _shown("channel", str)), ("source", _shown("source", str)),
-    ("course", _shown("course_deg", course_text)), ("altimeter", _setting), ("level", _shown("level", str)),
-    ("kind of minimum", _shown("minimum_kind", str)), ("minimum", _shown("minimum_ft", ft)),
-    ("missed approach altitude", _shown("missed_altitude_ft", ft)),
+    ("course", _shown("course_deg", course_digits)), ("altimeter", _setting), ("level", _shown("level", str)),
+    ("kind of minimum", _shown("minimum_kind", str)), ("minimum", _shown("minimum_ft", feet)),
+    ("missed approach altitude", _shown("missed_altitude_ft", feet)),
 )
 PER_SIDE = (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum, missed_altitude)
 FOR_BOTH = (armed, kept_without_power)

@@ -27,6 +27,7 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import FaultRow, cycle_ident
 from lpv.core.errors import DataError, DomainError, shown
 from lpv.core.findings import Finding, by_severity, tally, worst
+from lpv.core.text import interval, trimmed
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 from lpv.setup import radio
@@ -108,7 +109,8 @@ class SetupFile:
         for key, found in (("setup.reported_altimeter", self.common.reported_altimeter),
                            ("left.altimeter", self.left.altimeter), ("right.altimeter", self.right.altimeter)):
             if not low <= found <= high:
-                yield key, f"{found:g}", f"{low:g} to {high:g} {self.common.altimeter_unit}", "Correct it or the unit."
+                allowed = interval(low, high, self.common.altimeter_unit)
+                yield key, trimmed(found), allowed, "Correct it or the unit."
 
     @property
     def setup(self) -> Setup:

@@ -5,7 +5,7 @@ Every entry begins empty: nothing that nobody has read from the cockpit counts a
 
 from lpv.core import airac
 from lpv.core.errors import DomainError
-from lpv.core.text import quantity
+from lpv.core.text import number, quantity
 from lpv.forms.fields import Choice, Day, Field, Number, Word, read_decimal, shown_text
 from lpv.setup import radio
 from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS
@@ -48,7 +48,7 @@ class Altimeter(Figure):
     def read_in(self, unit: str, text: str) -> float:
         """The setting in inHg or hPa; DomainError outside the range of the unit."""
         low, high = ALTIMETER_RANGE[unit]
-        allowed = f"{low:.0f} to {quantity(high, unit)}"
+        allowed = f"{number(low)} to {quantity(high, unit)}"
         value = read_decimal(text, 2, allowed)
         if not low <= value <= high:
             raise DomainError(f"Found {shown_text(text)}; allowed: {allowed}.")

@@ -6,6 +6,7 @@ the temperature, and a path that is met from below is captured before it is reac
 
 from lpv.approach.record import Approach
 from lpv.core.errors import DomainError
+from lpv.core.text import feet, trimmed_quantity
 from lpv.core.units import FT_PER_NM
 from lpv.path.temperature import path_met_distance_nm
 from lpv.simulate.records import Flight, Sample
@@ -27,7 +28,7 @@ def why_not_charted(flight: Flight, approach: Approach) -> str:
     off_ft = at.indicated_ft - charted_ft
     if abs(off_ft) < WORTH_TELLING_FT:
         return _truly(at, charted_ft)
-    side = f"{abs(off_ft):.0f} ft {'above' if off_ft > 0.0 else 'below'} the charted altitude on the altimeter"
+    side = f"{feet(abs(off_ft))} {'above' if off_ft > 0.0 else 'below'} the charted altitude on the altimeter"
     return f"{side}: {_reason(flight, approach, at, charted_ft)}"
 
 
@@ -36,7 +37,7 @@ def _truly(at: Sample, charted_ft: float) -> str:
     if abs(lower_ft) < ON_PATH_FT:
         return ""
     side = "lower, in cold air" if lower_ft > 0.0 else "higher, in hot air"
-    return f"At the charted altitude on the altimeter, truly {abs(lower_ft):.0f} ft {side}."
+    return f"At the charted altitude on the altimeter, truly {feet(abs(lower_ft))} {side}."
 
 
 def _reason(flight: Flight, approach: Approach, at: Sample, charted_ft: float) -> str:
@@ -47,10 +48,10 @@ def _reason(flight: Flight, approach: Approach, at: Sample, charted_ft: float) -
             return f"on the path. {_path_reads_more(at, charted_ft)}"
         if _captured_level(flight, charted_ft):
             inside_ft = (at.along_nm - _met_nm(flight, approach, charted_ft)) * FT_PER_NM
-            return (f"level there, the path would be met {inside_ft:.0f} ft inside the PFAF; captured from below, the "
+            return (f"level there, the path would be met {feet(inside_ft)} inside the PFAF; captured from below, the "
                     "descent begins a little before that, and before the fix.")
     side = "above" if at.path_ft > 0.0 else "below"
-    return f"{abs(at.path_ft):.0f} ft {side} the path."
+    return f"{feet(abs(at.path_ft))} {side} the path."
 
 
 def _captured_level(flight: Flight, charted_ft: float) -> bool:
@@ -61,16 +62,17 @@ def _captured_level(flight: Flight, charted_ft: float) -> bool:
 
 def _path_reads_more(at: Sample, charted_ft: float) -> str:
     higher_ft, air_ft = at.altitude_ft - charted_ft, at.indicated_ft - at.altitude_ft
-    text = f"The straight path lies {higher_ft:.0f} ft above the altitude charted along the curved earth"
+    text = f"The straight path lies {feet(higher_ft)} above the altitude charted along the curved earth"
     if abs(air_ft) < WORTH_TELLING_FT:
         return text + "."
-    return f"{text}; the {'cold adds' if air_ft > 0.0 else 'heat takes off'} {abs(air_ft):.0f} ft on the altimeter."
+    return f"{text}; the {'cold adds' if air_ft > 0.0 else 'heat takes off'} {feet(abs(air_ft))} on the altimeter."
 
 
 def _met_nm(flight: Flight, approach: Approach, charted_ft: float) -> float:
     chart, held = approach.chart, approach.segment
     if held.gpa_deg <= 0.0:
-        raise DomainError(f"path angle: found {held.gpa_deg:g} deg; allowed: an approach with a path.")
+        raise DomainError(f"path angle: found {trimmed_quantity(held.gpa_deg, 'deg')}; allowed: an approach with a "
+                          "path.")
     return path_met_distance_nm(
         charted_ft, chart.threshold_elevation_ft, held.tch_ft, held.gpa_deg, flight.scenario.story.temperature_c,
         chart.airport_elevation_ft)

@@ -5,6 +5,7 @@
 
 from dataclasses import replace
 
+from lpv.core.text import feet, quantity, trimmed_quantity
 from lpv.core.units import FT_PER_NM
 from lpv.decide.stabilised import Gate
 from lpv.modes.annunciation import announce, changes
@@ -87,16 +88,17 @@ class Run:
         """A full scale of the course deviation that changes at once with the modes."""
         nm = self.point.along_ft / FT_PER_NM
         guides = self.setting.shown(before), self.setting.shown(self.state)
-        old, new = (round(guide.course_scale_ft(nm)) if guide else None for guide in guides)
+        old, new = (feet(guide.course_scale_ft(nm)) if guide else None for guide in guides)
         if old is not None and new is not None and old != new and self.state.phase != "ground":
-            self.note("scale", f"Full scale of the course deviation changes from {old} ft to {new} ft")
+            self.note("scale", f"Full scale of the course deviation changes from {old} to {new}")
 
     def _why_not(self, event: str) -> str:
         """Why an event had no effect, as far as it is the type's arming distance."""
         capture = self.setting.aircraft.capture
         if event != "arm approach" or capture.arms_within_nm is None or self.state.near:
             return ", without effect"
-        return f", without effect: farther than {capture.arms_within_nm:g} NM from the {capture.arms_within_of}"
+        within = trimmed_quantity(capture.arms_within_nm, "NM")
+        return f", without effect: farther than {within} from the {capture.arms_within_of}"
 
     def happen(self) -> None:
         """The next event of the scenario."""
@@ -109,7 +111,7 @@ class Run:
             self.orders = replace(
                 self.orders, altitude_ft=self.setting.air.true_ft(event.level_ft), rate_fps=event.rate_fpm / 60.0,
                 climb_fps=None)
-            self.note("crew", f"Fly to {event.level_ft:.0f} ft at {event.rate_fpm:.0f} ft/min")
+            self.note("crew", f"Fly to {feet(event.level_ft)} at {quantity(event.rate_fpm, 'ft/min')}")
         if event.does is not None:
             self.apply(event.does)
 

@@ -21,6 +21,7 @@ from itertools import pairwise
 from pathlib import Path
 
 from lpv.approach.schema import FaultRow
+from lpv.core.text import trimmed_quantity
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 from lpv.modes.machine import EVENTS
@@ -145,7 +146,8 @@ class Scenario:
         """Winds in order; an event before one that follows; an ILS where one is tuned."""
         for lower, higher in pairwise(self.winds):
             if higher.height_ft <= lower.height_ft:
-                yield ("wind", f"{higher.height_ft:g} ft after {lower.height_ft:g} ft", "rising heights",
+                yield ("wind", f"{trimmed_quantity(higher.height_ft, 'ft')} after "
+                       f"{trimmed_quantity(lower.height_ft, 'ft')}", "rising heights",
                        "Reorder the rows.")
         if self.events and self.events[0].after_s is not None:
             yield "event[1].after_s", "no event before it", "another trigger", "Give a time or a place."

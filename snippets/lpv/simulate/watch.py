@@ -7,6 +7,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from lpv.core.text import feet
 from lpv.core.units import FT_PER_NM
 from lpv.modes.machine import step
 from lpv.modes.state import followed_source, vertical_source
@@ -192,7 +193,7 @@ def _heights(run: Run) -> list[Watch]:
         minimum_ft = run.setting.minimum_ft
         found.append(Watch(
             lambda point: minimum_ft - air.indicated_ft(point.altitude_ft),
-            lambda: run.once("minimum", f"The altimeter shows the minimum, {minimum_ft:.0f} ft")))
+            lambda: run.once("minimum", f"The altimeter shows the minimum, {feet(minimum_ft)}")))
     return found
 
 

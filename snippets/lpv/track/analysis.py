@@ -1,6 +1,7 @@
 """A recorded flight against an approach, in pieces, so that a browser can answer its reader in between."""
 
 from lpv.core.errors import DataError, in_range
+from lpv.core.text import feet, nautical_miles, quantity
 from lpv.core.units import FT_PER_NM
 from lpv.facts import value
 from lpv.track.clean import clean
@@ -13,7 +14,7 @@ from lpv.track.points import Point, approaches, noise_of, places, smoothed
 from lpv.track.records import Conditions, Reading, Recording, Remark, refuse
 from lpv.track.reference import doubt
 from lpv.track.target import Target
-from lpv.track.verdicts import JudgedGate, feet, judge, tenths, whole
+from lpv.track.verdicts import JudgedGate, judge
 
 STANDARD = Conditions()
 FEWEST_DECIMALS = 5  # of a degree: two feet
@@ -174,23 +175,23 @@ def gates_of(flown: FlownApproach) -> "list[JudgedGate]":
 def other(number: int, points: "list[Point]", target: Target) -> str:
     """One line about an approach of the recording, to choose it by: when it ends, how low, what came then."""
     known = [one for one in points if one.indicated_ft is not None]
-    minutes = int(whole((points[-1].time_s - points[0].time_s) / 60.0))
+    minutes = quantity((points[-1].time_s - points[0].time_s) / 60.0, "min")
     if not known:
-        return f"{number}: {minutes} min, no altitudes"
+        return f"{number}: {minutes}, no altitudes"
     low = min(known, key=lambda one: one.indicated_ft or 0.0)
     up_ft = max([one.indicated_ft or 0.0 for one in known if one.time_s >= low.time_s]) - (low.indicated_ft or 0.0)
     then = "then climbs" if up_ft >= value("recording_climb_ft") else "then ends"
-    return f"{number}: {minutes} min, lowest {feet(low.indicated_ft or 0.0)}, {then}"
+    return f"{number}: {minutes}, lowest {feet(low.indicated_ft or 0.0)}, {then}"
 
 
 def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
     """What there is instead of an approach."""
     if points:
         near = min(points, key=lambda one: abs(one.along_nm) + abs(one.across_ft) / FT_PER_NM)
-        found = (f"nothing nearer than {tenths(near.along_nm)} NM before and {tenths(near.across_ft / FT_PER_NM)} NM "
-                 "right of it")
+        found = (f"nothing nearer than {nautical_miles(near.along_nm)} before and "
+                 f"{nautical_miles(near.across_ft / FT_PER_NM)} right of it")
     else:
-        found = f"no sample within {whole(value('recording_farthest_nm'))} NM of the threshold"
+        found = f"no sample within {nautical_miles(value('recording_farthest_nm'), 1)} of the threshold"
     return refuse(recording.name, found, "an approach down the final course",
                   "Is it this approach, and are the positions right?")
 
@@ -213,12 +214,13 @@ def conditions(
     """What had to be taken, and what was chosen."""
     found = []
     if given.temperature_c is None:
-        found.append(Remark("temperature", f"Temperature at the airport not stated: {whole(temperature_c)} °C taken, "
-                            "which is standard. Every altitude on the altimeter depends on it."))
+        found.append(Remark("temperature", "Temperature at the airport not stated: "
+                            f"{quantity(temperature_c, '°C')} taken, which is standard. "
+                            "Every altitude on the altimeter depends on it."))
     if recording.decimals < FEWEST_DECIMALS:
         right_ft = 0.5 / float(10**recording.decimals) * 60.0 * FT_PER_NM
         found.append(Remark("rounded", f"Positions are given to {recording.decimals} decimals of a degree: right to "
-                            f"{whole(right_ft)} ft only."))
+                            f"{feet(right_ft)} only."))
     if count > 1:
         found.append(Remark("several", f"{count} approaches in the recording; this is number {number}."))
     return found

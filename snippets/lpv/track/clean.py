@@ -6,7 +6,7 @@ averaged or judged across a cut.
 
 import math
 
-from lpv.core.text import ascii_number
+from lpv.core.text import quantity
 from lpv.core.units import FT_PER_NM, degrees_180
 from lpv.facts import value
 from lpv.track.noise import median
@@ -174,7 +174,7 @@ def _remark_gaps(parts: "list[list[Reading]]", remarks: "list[Remark]", gap_s: f
     if gaps:
         longest_s = max([after.time_s - before.time_s for before, after in gaps])
         _remark(remarks, "gap", [after.line for _, after in gaps],
-              f"after a gap: nothing is derived across it. The longest takes {ascii_number(longest_s)} s")
+              f"after a gap: nothing is derived across it. The longest takes {quantity(longest_s, 's')}")
 
 
 def _remark(remarks: "list[Remark]", key: str, lines: "list[int]", what: str) -> None:

@@ -4,6 +4,7 @@ A recording does not hold what was in sight.  So continuing below the minimum is
 lower than the minimum and what a go-around loses is judged, since it is the crew's to say that it began visually.
 """
 
+from lpv.core.text import feet, nautical_miles
 from lpv.core.units import FT_PER_NM
 from lpv.facts import value
 from lpv.path.deviation import missed_first_leg_full_scale_ft
@@ -11,7 +12,7 @@ from lpv.track.flown import FlownApproach, Moment, seconds
 from lpv.track.moments import distance, highest_sink
 from lpv.track.noise import SURELY
 from lpv.track.points import Point
-from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, Comparison, beside, feet, in_gap, over, tenths
+from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, Comparison, beside, in_gap, over
 
 CREW = "Whether the runway was in sight is the crew's to say."
 LEAST_CLIMB_NM = 0.3  # over which a gradient can be told
@@ -178,8 +179,8 @@ def _gradient(flown: FlownApproach) -> "list[Moment]":
     unsure = SURELY * (first.height_noise_ft**2 + last.height_noise_ft**2) ** 0.5 / flown_nm
     compared = Comparison("gradient of the missed approach", "ft/NM", gained_ft / flown_nm, unsure,
                           flown.target.missed_gradient_ft_per_nm(), None, flown.reason)
-    return [Moment("gradient", last, f"Missed approach: {feet(gained_ft)} gained in {tenths(flown_nm)} NM from the "
-                   f"lowest point, {compared.found()}.", (compared,))]
+    return [Moment("gradient", last, f"Missed approach: {feet(gained_ft)} gained in {nautical_miles(flown_nm)} from "
+                   f"the lowest point, {compared.found()}.", (compared,))]
 
 
 def _length_nm(rows: "list[Point]") -> float:
@@ -283,7 +284,7 @@ def ending(flown: FlownApproach) -> str:
     if flown.touched:
         return "Landed, as far as a recording tells."
     height = "" if last.true_ft is None else f", {feet(last.true_ft - flown.levels.threshold_ft)} above its level"
-    side = f"{tenths(abs(last.along_nm))} NM {'before' if last.along_nm >= 0.0 else 'beyond'} the threshold"
+    side = f"{nautical_miles(abs(last.along_nm))} {'before' if last.along_nm >= 0.0 else 'beyond'} the threshold"
     return f"The recording ends {side}{height}."
 
 

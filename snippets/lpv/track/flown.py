@@ -2,7 +2,7 @@
 
 import math
 
-from lpv.core.text import ascii_number
+from lpv.core.text import quantity
 from lpv.facts import value
 from lpv.path.sbas_scale import ESTABLISHED_DOTS
 from lpv.track.levels import Levels
@@ -187,7 +187,7 @@ class Debrief:
 
 def seconds(value_s: float) -> str:
     """A time in whole seconds."""
-    return f"{ascii_number(value_s)} s"
+    return quantity(value_s, "s")
 
 
 def _together(one: float, other: float) -> float:

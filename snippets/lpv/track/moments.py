@@ -5,6 +5,7 @@ that is what an addition keeps; an addition that was rounded, or a path captured
 asked for is the decision of `lpv.decide.cold`.  Without a stated temperature nothing is said.
 """
 
+from lpv.core.text import feet, nautical_miles, quantity
 from lpv.core.units import FT_PER_NM
 from lpv.facts import value
 from lpv.path.temperature import indicated_on_path_ft
@@ -19,12 +20,9 @@ from lpv.track.verdicts import (
     Comparison,
     JudgedGate,
     beside,
-    feet,
     in_dots,
     in_gap,
     over,
-    tenths,
-    whole,
     within_dots,
 )
 
@@ -218,11 +216,11 @@ def highest_sink(flown: FlownApproach, rows: "list[Point]", key: str, where: str
     if not rows:
         return []
     at = max(rows, key=lambda one: one.sink_fpm or 0.0)
-    speed = "" if at.ground_speed_kt is None else f", ground speed {whole(at.ground_speed_kt)} kt"
+    speed = "" if at.ground_speed_kt is None else f", ground speed {quantity(at.ground_speed_kt, 'kt')}"
     compared = Comparison("rate of descent", "ft/min", at.sink_fpm, flown.sink_uncertainty_fpm(at, ANYWHERE), None,
                           flown.limit_fpm, flown.reason)
     return [Moment(key, at, f"Highest rate of descent {where}: {compared.found()} over "
-                   f"{whole(flown.noise.window_s)} s{speed}.", (compared,))]
+                   f"{quantity(flown.noise.window_s, 's')}{speed}.", (compared,))]
 
 
 def _near_minimum(flown: FlownApproach) -> "list[Moment]":
@@ -377,7 +375,7 @@ def cold_in_words(flown: FlownApproach) -> str:
 
 def degrees_c(temperature_c: float) -> str:
     """A temperature with a true minus sign."""
-    return f"{whole(temperature_c)} °C".replace("-", "\u2212")
+    return f"{quantity(temperature_c, '°C')}".replace("-", "\u2212")
 
 
 # All of them
@@ -397,7 +395,7 @@ def _gate(gate: JudgedGate) -> Moment:
     assert gate.at is not None
     name = f"Gate {gate.gate.name}, {feet(gate.altitude_ft)}"
     if gate.gap_s:
-        return Moment("gate", gate.at, f"{name}: in a gap of {whole(gate.gap_s)} s: not recorded.")
+        return Moment("gate", gate.at, f"{name}: in a gap of {quantity(gate.gap_s, 's')}: not recorded.")
     words = [f"{verdict}: {_items(gate, verdict)}" for verdict in (OUTSIDE, TOO_CLOSE) if _items(gate, verdict)]
     if not words:
         words = ["within limits in what is recorded" if gate.verdict == WITHIN else "not judged"]
@@ -410,7 +408,7 @@ def _items(gate: JudgedGate, verdict: str) -> str:
 
 def distance(along_nm: float) -> str:
     """A distance to the threshold."""
-    return f"{tenths(along_nm)} NM"
+    return f"{nautical_miles(along_nm)}"
 
 
 FINDERS = (_start, _fixes, _through, _established, _path, _pfaf, _sink, _near_minimum, _minimum)

@@ -4,9 +4,9 @@ Each part is a line: "path TAB kind TAB d" or "word TAB kind TAB x TAB y TAB tex
 docs/assets/calculator.css.  A panel is WIDTH by HEIGHT; distance runs from left to right, towards the threshold.
 """
 
+from lpv.core.text import nautical_miles, number, rounded
 from lpv.track.flown import FlownApproach
 from lpv.track.points import Point
-from lpv.track.verdicts import whole
 
 WIDTH, HEIGHT = 3200.0, 1200.0
 LEFT, TOP, BOTTOM = 540.0, 60.0, 180.0
@@ -122,14 +122,14 @@ def _profile(flown: FlownApproach, points: "list[Point]", far_nm: float) -> "lis
         found.append(["path", "minimum", f"M {ends[0]} L {ends[1]}"])
         found.append(_word("minimum", frame.x(near_nm) - 30.0, frame.y(flown.minimum_ft) - 40.0, "minimum"))
     for height_ft in (frame.low, frame.high):
-        found.append(_word("side", LEFT - 40.0, frame.y(height_ft) + 30.0, whole(height_ft)))
+        found.append(_word("side", LEFT - 40.0, frame.y(height_ft) + 30.0, number(height_ft)))
     return found + _distances(frame)
 
 
 def _distances(frame: Frame) -> "list[list[str]]":
     """Distances to the threshold under a panel."""
-    half_nm = float(int(whole(frame.far_nm / 2.0)))
-    words = [(0.0, "threshold", "end")] + ([(half_nm, f"{whole(half_nm)} NM", "middle")] if half_nm else [])
+    half_nm = rounded(frame.far_nm / 2.0)
+    words = [(0.0, "threshold", "end")] + ([(half_nm, f"{nautical_miles(half_nm, 1)}", "middle")] if half_nm else [])
     return [_word(kind, frame.x(along_nm), HEIGHT - 40.0, text) for along_nm, text, kind in words]
 
 

@@ -6,6 +6,7 @@ browser can answer in between: `read(rows)` says whether there are more, `record
 """
 
 from lpv.core.errors import DataError
+from lpv.core.text import trimmed_quantity
 from lpv.facts import value
 from lpv.track.igc import IgcReader
 from lpv.track.records import IN_WORDS, REFERENCES, Recording, quoted, refuse
@@ -78,7 +79,8 @@ def read_text(
 
 def too_large(name: str, most_mb: float) -> DataError:
     """The fault of a file that is not read because of its size."""
-    return refuse(name, f"more than {most_mb:g} MB", f"at most {most_mb:g} MB", "Cut the approach out.")
+    most = trimmed_quantity(most_mb, "MB")
+    return refuse(name, f"more than {most}", f"at most {most}", "Cut the approach out.")
 
 
 def compressed(name: str) -> DataError:

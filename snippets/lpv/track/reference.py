@@ -6,6 +6,7 @@ or low looks the same: so nothing is ever corrected.
 """
 
 from lpv.air.atmosphere import pressure_altitude_at_ft
+from lpv.core.text import feet, quantity
 from lpv.core.units import M_PER_FT
 from lpv.facts import value
 from lpv.track.levels import Levels
@@ -13,7 +14,6 @@ from lpv.track.noise import Noise, median
 from lpv.track.points import Point
 from lpv.track.records import IN_WORDS, Reading, Remark
 from lpv.track.target import Target
-from lpv.track.verdicts import feet, whole
 
 FEWEST = 20  # samples on the final, to say anything
 NEAREST_NM = 0.3
@@ -154,8 +154,8 @@ def _explained(offset_ft: float, levels: Levels, allowed_ft: float) -> str:
                     "truly was there.")
         return "No other reference explains it: the receiver's error, or the flight truly was there."
     hpa = offset_ft / (pressure_altitude_at_ft(1012.25) - pressure_altitude_at_ft(1013.25))
-    return (f"An altimeter setting {whole(abs(hpa))} hPa too {'high' if hpa > 0.0 else 'low'} does that. Find out what "
-            "was set; or the flight truly was there.")
+    return (f"An altimeter setting {quantity(abs(hpa), 'hPa')} too {'high' if hpa > 0.0 else 'low'} does that. "
+            "Find out what was set; or the flight truly was there.")
 
 
 def _other_unit(

@@ -1,5 +1,6 @@
 """A debrief as text for a terminal and as lines for a page; times count from the approach's first sample."""
 
+from lpv.core.text import feet, nautical_miles, number, quantity
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
 from lpv.track.plot import drawn
@@ -13,10 +14,7 @@ from lpv.track.verdicts import (
     WITHIN,
     WORST_FIRST,
     Comparison,
-    feet,
     in_dots,
-    tenths,
-    whole,
 )
 
 HEADINGS = {OUTSIDE: "Outside limits", TOO_CLOSE: "Too close to say", NOT_JUDGED: "Not judged", WITHIN: "Within limits"}
@@ -84,8 +82,8 @@ def uncertainty(debrief: Debrief) -> str:
         f"{feet(flown.path_uncertainty_ft(at))}{dots} at the "
         f"{'minimum' if flown.minimum else 'lowest'}, "
         f"{'doubt included, ' if flown.doubt_ft else ''}positions by {feet(flown.position_uncertainty_ft())}. "
-        f"Noise of single samples {tenths(flown.noise.height_ft)} ft, one every {tenths(flown.noise.interval_s)} s; "
-        f"rates over {whole(flown.noise.window_s)} s."
+        f"Noise of single samples {quantity(flown.noise.height_ft, 'ft', 0.1)}, one every "
+        f"{quantity(flown.noise.interval_s, 's', 0.1)}; rates over {quantity(flown.noise.window_s, 's')}."
     )
 
 
@@ -99,7 +97,7 @@ def remark_text(remark: Remark) -> str:
 
 def clock(time_s: float) -> str:
     """A time since the first sample, m:ss."""
-    count = int(whole(time_s))
+    count = int(number(time_s))
     return f"{count // 60}:{count % 60:02d}"
 
 
@@ -128,7 +126,7 @@ def _lines(moment: Moment, from_s: float) -> "list[str]":
     at = moment.at
     height = "" if at.indicated_ft is None else feet(at.indicated_ft)
     mark = PLAIN_MARKS[moment.verdict]
-    lines = [f"{mark} {clock(at.time_s - from_s):>6} {tenths(at.along_nm):>6} {height:>8}  {moment.what}"]
+    lines = [f"{mark} {clock(at.time_s - from_s):>6} {number(at.along_nm, 0.1):>6} {height:>8}  {moment.what}"]
     return lines + [f"{'':25} {PLAIN_MARKS[one.verdict]} {comparison_text(one)}" for one in moment.compared]
 
 
@@ -177,5 +175,5 @@ def moment_row(moment: Moment, from_s: float) -> "list[str]":
     """One moment."""
     at = moment.at
     altimeter = "" if at.indicated_ft is None else feet(at.indicated_ft)
-    return ["moment", MARKS[moment.verdict], f"{tenths(at.along_nm)} NM", altimeter, clock(at.time_s - from_s),
+    return ["moment", MARKS[moment.verdict], f"{nautical_miles(at.along_nm)}", altimeter, clock(at.time_s - from_s),
             moment.what, key_of(moment)]

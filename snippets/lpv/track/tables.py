@@ -16,6 +16,7 @@ is for tracks of the open surveillance style: timestamp, latitude, longitude, al
 import json
 
 from lpv.core.errors import DomainError
+from lpv.core.text import interval
 from lpv.core.units import M_PER_FT
 from lpv.track.records import (
     BAROMETRIC,
@@ -231,7 +232,7 @@ class TableReader:
         found = self._number(cell)
         if found is not None and allowed[0] <= found <= allowed[1]:
             return found
-        self.faults.add(f"line {line}, {name}", quoted(shown(cell)), f"{allowed[0]:g} to {allowed[1]:g} {allowed[2]}",
+        self.faults.add(f"line {line}, {name}", quoted(shown(cell)), interval(*allowed),
                         "Correct the cell.")
         return 0.0
 

@@ -7,7 +7,7 @@ A recording tells deviations and rate of descent.  It tells nothing of airspeed,
 checklists: those items of a gate are named as not recorded, not taken as met.
 """
 
-from lpv.core.text import ascii_number
+from lpv.core.text import feet, number, quantity, with_unit
 from lpv.decide.stabilised import Gate
 from lpv.track.points import Crossing, Point
 
@@ -20,24 +20,9 @@ NOISE = 1e-9
 NOT_RECORDED = "airspeed"
 
 
-def whole(value: float) -> str:
-    """A number without decimals, for all that is printed here: both Pythons write it alike."""
-    return ascii_number(value)
-
-
-def tenths(value: float) -> str:
-    """A number with one decimal."""
-    return ascii_number(value, 0.1)
-
-
-def feet(value: float) -> str:
-    """A height or a distance in whole feet."""
-    return f"{whole(value)} ft"
-
-
 def in_dots(value: float) -> str:
     """A deviation without its side, to a tenth of a dot."""
-    return f"{tenths(abs(value))} dots"
+    return quantity(abs(value), "dots", 0.1)
 
 
 def beside(at: Point) -> str:
@@ -59,7 +44,7 @@ def over(at: Point) -> str:
 
 def in_gap(passed: Crossing) -> str:
     """What is said of a moment that falls between two parts."""
-    return f"in a gap of {whole(passed.gap_s)} s: not recorded"
+    return f"in a gap of {quantity(passed.gap_s, 's')}: not recorded"
 
 
 class Comparison:
@@ -91,10 +76,14 @@ class Comparison:
             return WITHIN
         return OUTSIDE if margin <= -self.uncertainty else TOO_CLOSE
 
+    def digits(self, value: float) -> str:
+        """A figure of this kind without its unit."""
+        return number(value, 0.1 if self.unit in ("dots", "NM") else 1)
+
     def amount(self, value: float) -> str:
         """A figure of this kind with its unit."""
-        text = tenths(value) if self.unit in ("dots", "NM") else whole(value)
-        return f"{text} {'dot' if self.unit == 'dots' and text == '1.0' else self.unit}"
+        text = self.digits(value)
+        return with_unit(text, "dot" if self.unit == "dots" and text == "1.0" else self.unit)
 
     def limit(self) -> str:
         """The limit in words."""
@@ -111,9 +100,10 @@ class Comparison:
         if self.value is None:
             return "not recorded"
         shown = abs(self.value) if self.unit == "dots" else self.value
-        number, unit = self.amount(shown).split(" ", 1)
-        unsure = self.amount(self.uncertainty).split(" ", 1)[0]
-        return f"{number} {unit}" if unsure in ("0", "0.0") else f"{number} ± {unsure} {self.unit}"
+        unsure = self.digits(self.uncertainty)
+        if unsure in ("0", "0.0"):
+            return self.amount(shown)
+        return with_unit(f"{self.digits(shown)} ± {unsure}", self.unit)
 
 
 def worst(verdicts: "list[str]") -> str:

@@ -6,6 +6,7 @@ Neither format says what its altitudes count from, so that whoever reads the fil
 """
 
 from lpv.core.errors import DomainError
+from lpv.core.text import interval
 from lpv.core.units import M_PER_FT
 from lpv.facts import value
 from lpv.track.clean import distance_ft
@@ -115,7 +116,7 @@ class Points:
         found = number(text.strip())
         if found is not None and abs(found) <= high:
             return found
-        self.faults.add(f"line {line}, {key}", quoted(text), f"{-high:g} to {high:g} deg", "Correct the point.")
+        self.faults.add(f"line {line}, {key}", quoted(text), interval(-high, high, "deg"), "Correct the point.")
         return None
 
     def _altitude_ft(self, line: int, text: str) -> "float | None":
@@ -125,7 +126,7 @@ class Points:
         found = number(text)
         if found is not None and low <= found <= high:
             return found / M_PER_FT
-        self.faults.add(f"line {line}, ele", quoted(text), f"{low:g} to {high:g} m", "Correct the point.")
+        self.faults.add(f"line {line}, ele", quoted(text), interval(low, high, "m"), "Correct the point.")
         return None
 
 

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import magnetic_deg
-from lpv.core.findings import Finding, by_severity, plural, verdict
+from lpv.core.findings import Finding, by_severity, verdict
+from lpv.core.text import course, number, plural, quantity
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
 from lpv.fas.block import encode
@@ -27,7 +28,7 @@ from lpv_site.figures.figure import set_aside
 from lpv_site.forms.setup_figures import check_link
 from lpv_site.text.findings import finding_list
 from lpv_site.text.table import finished, stacked
-from lpv_site.text.text import course, escape, front_matter, number, quantity
+from lpv_site.text.text import escape, front_matter
 
 ALTITUDE_STEP_NM = 1
 
@@ -59,8 +60,8 @@ def identity(approach: Approach) -> str:
         ("channel", str(who.channel)),
         ("path identifier", escape(who.path_id)),
         ("course", course(chart.course_deg) + " " + chart.course_reference + briefing_coded.computed(chart)),
-        ("glidepath", quantity(chart.glidepath_deg, "°", 2) if chart.glidepath_deg is not None else "none"),
-        ("threshold crossing", quantity(chart.tch_ft, "ft", 0) if chart.tch_ft is not None else ""),
+        ("glidepath", quantity(chart.glidepath_deg, "°", 0.01) if chart.glidepath_deg is not None else "none"),
+        ("threshold crossing", quantity(chart.tch_ft, "ft") if chart.tch_ft is not None else ""),
         (f"{line} {kind}", altitude),
         ("missed approach to", quantity(chart.missed.altitude_ft, "ft") if chart.missed else ""),
         ("rules", who.rule),
@@ -142,7 +143,7 @@ def _leg(fix: Fix) -> Sequence[str]:
     return (
         f"{escape(fix.name)}<br>{escape(', '.join((fix.role, *fix.also)))}",
         "" if fix.leg_course_deg is None else course(fix.leg_course_deg) + mark("course" in fix.leg_computed),
-        "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 1) + mark("distance" in fix.leg_computed),
+        "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 0.1) + mark("distance" in fix.leg_computed),
         "<br>".join(altitude),
     )
 
@@ -152,9 +153,9 @@ def courses(approach: Approach) -> str:
     chart, true_deg = approach.chart, approach.true_course_deg
     variation = chart.variation_deg
     rows = [
-        ("true, LTP to FPAP", course(true_deg, 2)),
-        ("variation of record, east positive", number(variation, 1) + "°"),
-        ("magnetic, computed", course(magnetic_deg(true_deg, variation), 1)),
+        ("true, LTP to FPAP", course(true_deg, 0.01)),
+        ("variation of record, east positive", number(variation, 0.1) + "°"),
+        ("magnetic, computed", course(magnetic_deg(true_deg, variation), 0.1)),
         (f"<strong>{'computed, the chart not read' if chart.course_computed else 'as charted, to set'}</strong>",
          f"<strong>{course(chart.course_deg)}</strong>"),
     ]

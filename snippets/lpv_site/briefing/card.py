@@ -10,6 +10,7 @@ from functools import partial
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.findings import verdict
+from lpv.core.text import course, number, quantity, signed
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.cold import altitude_addition_ft, missed_addition_ft, pfaf_addition_ft
 from lpv.decide.final_path import (
@@ -29,7 +30,7 @@ from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
 from lpv_site.department.department import cautions
 from lpv_site.figures.figure import set_aside
-from lpv_site.text.text import course, escape, number, quantity, signed
+from lpv_site.text.text import escape
 
 SPEEDS_KT = (100, 120, 140, 160)
 COLD_C = -20.0
@@ -79,7 +80,7 @@ def _top(approach: Approach) -> str:
     """Which approach it is, what identifies it, whether its data hold and agree."""
     who, chart = approach.identity, approach.chart
     path_deg = chart.glidepath_deg if has_glidepath(approach) else None
-    angle = ", no glidepath" if path_deg is None else f", glidepath {quantity(path_deg, '°', 2)}"
+    angle = ", no glidepath" if path_deg is None else f", glidepath {quantity(path_deg, '°', 0.01)}"
     tch = f", TCH {quantity(chart.tch_ft, 'ft')}" if chart.tch_ft is not None else ""
     invented = " Invented: no such place exists." if who.invented else ""
     return (
@@ -104,7 +105,7 @@ def _at_pfaf(approach: Approach) -> str:
     pfaf = approach.pfaf
     charted = "" if pfaf.altitude_ft is None else (
         f", {quantity(pfaf.altitude_ft, 'ft')} {escape(pfaf.altitude_rule)}")
-    where = f"{quantity(pfaf_distance_nm(approach), 'NM', 1)} before the threshold{charted}."
+    where = f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold{charted}."
     return _row(f"PFAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
 
 
@@ -146,7 +147,7 @@ def _rates(approach: Approach) -> str:
     down_deg, up = descent_angle_deg(approach), climb_gradient_ft_per_nm(approach)
     return _grid(
         "Rates", "ground speed, kt", [str(speed) for speed in SPEEDS_KT],
-        (f"down {quantity(down_deg, '°', 2)}, ft/min",
+        (f"down {quantity(down_deg, '°', 0.01)}, ft/min",
          [number(descent_rate_fpm(speed, down_deg)) for speed in SPEEDS_KT]),
         (f"up {quantity(up, 'ft/NM')}, ft/min",
          [number(climb_rate_fpm(speed, up)) for speed in SPEEDS_KT]),

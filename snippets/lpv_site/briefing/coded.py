@@ -5,9 +5,10 @@ from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach
 from lpv.approach.schema import TO_BE_FILLED, Chart, SafeAltitude
 from lpv.arinc import codes
+from lpv.core.text import course, number, quantity
 from lpv.crosscheck.coded import FROM_THE_CHART, NOT_VERIFIED
 from lpv_site.text.table import finished
-from lpv_site.text.text import course, escape, number, quantity
+from lpv_site.text.text import escape
 
 COMPUTED = "*"
 HOLDS = ("HF", "HM", "HA")
@@ -82,12 +83,12 @@ def _flown(leg: CodedLeg) -> str:
     if leg.course_deg is not None:
         inbound = "inbound " if leg.terminator in HOLDS else ""
         true = " true" if leg.course_true else ""
-        parts.append(inbound + course(leg.course_deg, 1) + true + mark(leg.course_computed))
-    parts += [] if leg.distance_nm is None else [quantity(leg.distance_nm, "NM", 1) + mark(leg.distance_computed)]
-    parts += [] if leg.time_min is None else [quantity(leg.time_min, "min", 1)]
+        parts.append(inbound + course(leg.course_deg, 0.1) + true + mark(leg.course_computed))
+    parts += [] if leg.distance_nm is None else [quantity(leg.distance_nm, "NM", 0.1) + mark(leg.distance_computed)]
+    parts += [] if leg.time_min is None else [quantity(leg.time_min, "min", 0.1)]
     if leg.radius_nm is not None:
         about = f" about {escape(leg.centre)}" if leg.centre else ""
-        parts.append(f"radius {quantity(leg.radius_nm, 'NM', 2)}{about}")
+        parts.append(f"radius {quantity(leg.radius_nm, 'NM', 0.01)}{about}")
     if leg.navaid is not None:
         parts.append(f"by {escape(leg.navaid)}" + _of_navaid(leg))
     return "<br>".join(part for part in parts if part)
@@ -95,7 +96,7 @@ def _flown(leg: CodedLeg) -> str:
 
 def _of_navaid(leg: CodedLeg) -> str:
     parts = ["" if leg.navaid_bearing_deg is None else course(leg.navaid_bearing_deg),
-             "" if leg.navaid_distance_nm is None else quantity(leg.navaid_distance_nm, "NM", 1)]
+             "" if leg.navaid_distance_nm is None else quantity(leg.navaid_distance_nm, "NM", 0.1)]
     return "".join(f" {part}" for part in parts if part)
 
 
@@ -106,8 +107,8 @@ def _limits(leg: CodedLeg) -> str:
         parts.append(f"glide slope {_altitude(leg, leg.glide_slope_altitude_ft)}")
     if leg.speed_kt is not None:
         parts.append(f"{leg.speed_rule or 'limit'} {quantity(leg.speed_kt, 'kt')}")
-    parts += [] if leg.angle_deg is None else [f"angle {number(leg.angle_deg, 2)}°"]
-    parts += [] if leg.rnp_nm is None else [f"RNP {number(leg.rnp_nm, 1)}"]
+    parts += [] if leg.angle_deg is None else [f"angle {number(leg.angle_deg, 0.01)}°"]
+    parts += [] if leg.rnp_nm is None else [f"RNP {number(leg.rnp_nm, 0.1)}"]
     return "<br>".join(escape(part) for part in parts if part)
 
 

@@ -10,6 +10,7 @@ from functools import partial
 
 from lpv.air.altimetry import TABLE_TEMPERATURES_C
 from lpv.approach.record import Approach
+from lpv.core.text import number, quantity, signed
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.cold import (
     addition_of,
@@ -21,7 +22,6 @@ from lpv.decide.cold import (
 from lpv.decide.final_path import has_glidepath
 from lpv.decide.lines import highest_row, rows_of
 from lpv_site.briefing import numbers as of
-from lpv_site.text.text import number, quantity, signed
 
 Addition = Callable[[float], float]  # temperature at the airport (°C) -> ft
 WARMEST_SHOWN_C = -10.0

@@ -5,12 +5,12 @@ from collections.abc import Mapping, Sequence
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
+from lpv.core.text import feet, nautical_miles, number
 from lpv.crosscheck.fixes import foot
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.figures.figure import figure_html
 from lpv_site.figures.plot import CENTRED, FONT, HANGING, Frame, line, mark, said, sheet
-from lpv_site.text.text import number
 
 FINAL_ROLES = ("PFAF", "step-down")
 FARTHEST_PLAN_NM = 40.0
@@ -34,9 +34,9 @@ def profile(approach: Approach) -> str:
     rows = [
         (
             fix.name,
-            f"{places[fix.name][0]:.1f} NM",
-            f"{fix.altitude_ft:.0f} ft {fix.altitude_rule}",
-            f"{straight_path_height_ft(places[fix.name][0], *arguments):.0f} ft",
+            nautical_miles(places[fix.name][0]),
+            f"{feet(fix.altitude_ft)} {fix.altitude_rule}",
+            feet(straight_path_height_ft(places[fix.name][0], *arguments)),
         )
         for fix in fixes
     ]
@@ -47,8 +47,9 @@ def profile(approach: Approach) -> str:
     return figure_html(
         "profile-figure",
         _profile(arguments, farthest_nm, marks, (at_pfaf_nm, expected_ft)),
-        finding=f"At {approach.pfaf.name}, {at_pfaf_nm:.1f} NM out, the SBAS glidepath is at {expected_ft:.0f} ft"
-        f"{_charted(approach.pfaf)}. The dashed line is the barometric path. Altitudes of a standard day.",
+        finding=f"At {approach.pfaf.name}, {nautical_miles(at_pfaf_nm)} out, the SBAS glidepath is at "
+        f"{feet(expected_ft)}{_charted(approach.pfaf)}. The dashed line is the barometric path. "
+        "Altitudes of a standard day.",
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
     )
@@ -72,7 +73,7 @@ def _profile(
         *(_fix(frame, name, at) for name, at in fixes),
         said(frame, (middle_nm, straight_path_height_ft(middle_nm, *arguments)), "SBAS glidepath", "first",
              shift=(6.0, -5.0), anchor="start", size=FONT),
-        said(frame, answer, f"{answer[1]:.0f} ft", "answer", shift=(7.0, -4.0), anchor="start", size=FONT, bold=True),
+        said(frame, answer, feet(answer[1]), "answer", shift=(7.0, -4.0), anchor="start", size=FONT, bold=True),
     ])
 
 
@@ -80,11 +81,11 @@ def _fix(frame: Frame, name: str, at: Point) -> str:
     """Name and altitude of a fix, left under its mark, where the path is not; centred where the axis is too near."""
     has_room = frame.across(at[0]) - frame.across(frame.x[0]) > NAME_ROOM
     anchor, right = ("end", 4.0) if has_room else ("middle", 0.0)
-    return said(frame, at, f"{name}\n{at[1]:.0f}", shift=(right, 5.0), anchor=anchor, hang=HANGING)
+    return said(frame, at, f"{name}\n{number(at[1])}", shift=(right, 5.0), anchor=anchor, hang=HANGING)
 
 
 def _charted(fix: Fix) -> str:
-    return "" if fix.altitude_ft is None else f", charted {fix.altitude_rule} {fix.altitude_ft:.0f} ft"
+    return "" if fix.altitude_ft is None else f", charted {fix.altitude_rule} {feet(fix.altitude_ft)}"
 
 
 def legs(approach: Approach) -> list[tuple[str, str]]:
@@ -105,15 +106,16 @@ def plan(approach: Approach) -> str:
     shown = [fix for fix in approach.chart.fixes if abs(places[fix.name][0]) < FARTHEST_PLAN_NM]
     first = shown[0]
     along, across = places[first.name]
-    side = "on the course" if abs(across) < 0.05 else f"{abs(across):.1f} NM to the {'right' if across > 0 else 'left'}"
+    side = f"{nautical_miles(abs(across))} to the {'right' if across > 0 else 'left'}"
+    side = "on the course" if abs(across) < 0.05 else side
     return figure_html(
         "plan-figure",
         _plan(legs(approach), shown, places),
-        finding=f"{first.name} lies {along:.1f} NM before the threshold, {side}; the PFAF "
-        f"{approach.pfaf.name} {pfaf_distance_nm(approach):.1f} NM. The final course runs up the page.",
+        finding=f"{first.name} lies {nautical_miles(along)} before the threshold, {side}; the PFAF "
+        f"{approach.pfaf.name} {nautical_miles(pfaf_distance_nm(approach))}. The final course runs up the page.",
         headers=["fix", "for", "before threshold", "right of course"],
         rows=[
-            (fix.name, fix.role, f"{number(places[fix.name][0], 1)} NM", f"{number(places[fix.name][1], 1)} NM")
+            (fix.name, fix.role, f"{nautical_miles(places[fix.name][0])}", f"{nautical_miles(places[fix.name][1])}")
             for fix in shown
         ],
     )

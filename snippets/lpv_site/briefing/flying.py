@@ -10,10 +10,10 @@ from functools import partial
 from lpv.air.altimetry import true_height_ft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima, Missed
+from lpv.core.text import length, number, quantity, signed
 from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.crosscheck.fixes import foot
-from lpv.crosscheck.statements import length
 from lpv.decide.category import category_for_vref
 from lpv.decide.final_path import (
     altimeter_at_pfaf_ft,
@@ -34,7 +34,7 @@ from lpv_site.briefing import numbers as of
 from lpv_site.briefing.cold import cold
 from lpv_site.briefing.scale import scale
 from lpv_site.text.table import stacked
-from lpv_site.text.text import escape, kept, number, quantity, signed
+from lpv_site.text.text import escape
 
 DESCENT_SPEEDS_KT = range(80, 181, 10)
 CLIMB_SPEEDS_KT = range(100, 201, 20)
@@ -59,7 +59,7 @@ def _rate(approach: Approach) -> str:
     ]
     steepest_kt = value("gate_sink_rate_fpm") / climb_rate_fpm(1.0, per_nm)
     return (
-        f"{_descent(approach)} {quantity(angle_deg, '°', 2)} is {quantity(per_nm, 'ft/NM')}; "
+        f"{_descent(approach)} {quantity(angle_deg, '°', 0.01)} is {quantity(per_nm, 'ft/NM')}; "
         f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
         f"{_passed(approach)}\n\n"
         + of.numbers_table(["ground speed, kt", "ft/min", f"PFAF to {of.minimum_kind(approach)}", "category"], rows)
@@ -108,9 +108,9 @@ def _altimeter(approach: Approach) -> str:
         headers += [f"over {number(charted_ft)}", f"{number(charted_ft)} meets path"]
         for row, temperature_c in zip(rows, TEMPERATURES_C, strict=True):
             over_ft = altimeter_at_pfaf_ft(approach, temperature_c) - charted_ft
-            row += [signed(over_ft, ""), quantity(glidepath_met_nm(approach, charted_ft, temperature_c), "NM", 1)]
+            row += [signed(over_ft, ""), quantity(glidepath_met_nm(approach, charted_ft, temperature_c), "NM", 0.1)]
     return (
-        f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 1)} before the threshold and on the "
+        f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 0.1)} before the threshold and on the "
         f"glidepath, the altimeter reads:\n\n{of.numbers_table(headers, rows)}"
         "\nThe glidepath stands still; the altimeter moves with the temperature. A reading far from this: wrong "
         "altimeter setting, wrong path or wrong fix. Do not follow the path down before it is found.\n"
@@ -163,7 +163,7 @@ def _decision(approach: Approach, line: Minima) -> list[tuple[str, str]]:
     distance_ft = distance_nm * FT_PER_NM
     return [
         ("above the threshold", quantity(height_ft, "ft")),
-        ("threshold ahead", f"{quantity(distance_nm, 'NM', 2)}, {_length(approach, distance_ft)}"),
+        ("threshold ahead", f"{quantity(distance_nm, 'NM', 0.01)}, {_length(approach, distance_ft)}"),
         (f"time to it at {quantity(TIMED_AT_KT, 'kt')}", quantity(flying_time_s(distance_nm, TIMED_AT_KT), "s")),
         ("line of sight to it", _length(approach, slant_range_ft(distance_ft, height_ft))),
         ("approach lights", _lights(approach, distance_ft)),
@@ -183,7 +183,7 @@ def _lights(approach: Approach, distance_ft: float) -> str:
 
 def _length(approach: Approach, length_ft: float) -> str:
     """A length in ft; for a chart by other rules than the FAA's in metres, with the feet behind."""
-    return kept(length(length_ft, approach.identity.rule))
+    return escape(length(length_ft, approach.identity.rule))
 
 
 def _seen(approach: Approach, line: Minima, distance_ft: float, height_ft: float) -> str:
@@ -230,7 +230,7 @@ def _climb_from(line: Minima, missed: Missed, per_nm: float, whose: str) -> str:
     ]
     return (
         f"At least {quantity(per_nm, 'ft/NM')} ({whose}): from the {line.kind} to "
-        f"{quantity(missed.altitude_ft, 'ft')} in {quantity(climb_nm, 'NM', 1)}.\n\n"
+        f"{quantity(missed.altitude_ft, 'ft')} in {quantity(climb_nm, 'NM', 0.1)}.\n\n"
         + of.numbers_table(["ground speed, kt", "least ft/min", "time to altitude"], rows)
     )
 

@@ -13,6 +13,7 @@ from lpv.approach.schema import KINDS, Identity, Minima
 from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
+from lpv.core.text import exact, number, quantity
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide import final_path
@@ -23,7 +24,7 @@ from lpv.facts import value
 from lpv.motion.kinematics import flying_time_s
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.table import html_table
-from lpv_site.text.text import escape, number, plain, quantity
+from lpv_site.text.text import escape
 
 NOT_COMPUTABLE = "not computable"
 LONG_DECIMALS = re.compile(r"-?\d+\.\d{3,}")
@@ -40,7 +41,7 @@ def titled(title: str, anchor: str, body: Callable[[], str]) -> str:
 
 def _shortened(message: str) -> str:
     """An error's words with their long decimals rounded."""
-    return LONG_DECIMALS.sub(lambda found: number(float(found[0]), 2), message)
+    return LONG_DECIMALS.sub(lambda found: number(float(found[0]), 0.01), message)
 
 
 def said(compute: Callable[[], str]) -> str:
@@ -130,7 +131,7 @@ def standard_climb(approach: Approach) -> str:
     """Whose standard counts where the chart prints no climb gradient."""
     if approach.identity.rule == "FAA":
         return "the FAA's standard"
-    return f"{quantity(value('missed_gradient_icao_percent'), '%', 1)}, ICAO's standard, from memory"
+    return f"{quantity(value('missed_gradient_icao_percent'), '%', 0.1)}, ICAO's standard, from memory"
 
 
 def in_force(who: Identity) -> str:
@@ -145,4 +146,4 @@ def in_force(who: Identity) -> str:
 def printed_visibility(line: Minima) -> str:
     """The visibility of a line as printed, in its own unit; "" if it prints none."""
     given = [(line.visibility_sm, "SM"), (line.visibility_m, "m"), (line.rvr_ft, "ft RVR"), (line.rvr_m, "m RVR")]
-    return next((f"{plain(found)} {unit}" for found, unit in given if found is not None), "")
+    return next((f"{exact(found)} {unit}" for found, unit in given if found is not None), "")

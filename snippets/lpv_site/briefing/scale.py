@@ -5,12 +5,12 @@ from collections.abc import Callable
 from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS
 from lpv.core.errors import DomainError
+from lpv.core.text import feet, number, quantity
 from lpv.decide.final_path import course_full_scale_ft, has_glidepath, path_full_scale_ft, pfaf_distance_nm
 from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
 from lpv_site.figures.figure import figure_html
 from lpv_site.figures.plot import FONT, Frame, Point, line, mark, said, sheet
-from lpv_site.text.text import number, quantity
 
 HEIGHT_IN = 2.4
 STEPS = 40  # parts in which a scale is drawn
@@ -37,7 +37,7 @@ def _scale(approach: Approach) -> str:
 
 
 def _scale_row(approach: Approach, name: str, distance_nm: float) -> list[str]:
-    return [name, number(distance_nm, 1), *(
+    return [name, number(distance_nm, 0.1), *(
         of.said(lambda full_scale_ft=full_scale_ft: _full_and_dot(full_scale_ft(approach, distance_nm)))
         for _, _, full_scale_ft in _scales(approach)
     )]
@@ -64,7 +64,7 @@ def narrowing(approach: Approach) -> str:
         rows = [_row(approach, distance_nm) for distance_nm in range(int(begin_nm), -1, -1)]
     except DomainError:
         return ""
-    told = ", ".join(f"the {name}'s from {number(wide)} to {number(near)} ft" for name, (wide, near) in values.items())
+    told = ", ".join(f"the {name}'s from {number(wide)} to {feet(near)}" for name, (wide, near) in values.items())
     place = f"the {where}" if where in KINDS.values() else f"{where} before the threshold"
     return figure_html(
         "scale-figure", svg, finding=f"From the PFAF to {place} full scale to one side narrows: {told}.",
@@ -89,7 +89,7 @@ def _drawn(approach: Approach, begin_nm: float, end_nm: float) -> str:
     ], [
         *(said(frame, lines[name][middle], name, role, shift=(6.0, -6.0), anchor="start", size=FONT)
           for name, role, _ in scales),
-        *(said(frame, at, f"{number(at[1])} ft", role, shift=(0.0, -7.0), size=FONT, bold=True)
+        *(said(frame, at, f"{feet(at[1])}", role, shift=(0.0, -7.0), size=FONT, bold=True)
           for _, role, at in ends),
     ])
 

@@ -17,6 +17,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
+from lpv.core.text import quantity
 from lpv_site.build.build import ROOT, commit_time
 
 SEARCH = Path(__file__).with_name("file_search.js")
@@ -63,7 +64,7 @@ def main(arguments: list[str] | None = None) -> int:
             print(f"{error}\nThe build stopped; {output} is as it was.", file=sys.stderr)
             return 1
         pack(Path(folder), output)
-    print(f"{output.name}: {output.stat().st_size / 1e6:.1f} MB")
+    print(f"{output.name}: {quantity(output.stat().st_size / 1e6, 'MB', 0.1)}")
     return 0
 
 

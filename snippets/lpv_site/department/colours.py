@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from lpv.core.text import number
 from lpv.files import schema
 
 STYLES = Path(__file__).resolve().parents[3] / "docs" / "assets" / "handbook.css"
@@ -33,7 +34,8 @@ class Colours:
             for name, ground in grounds.items():
                 found = contrast(own, ground)
                 if found < LEAST_CONTRAST:
-                    yield (key, f"{own}, contrast {found:.2f} with {name} {ground}", f"at least {LEAST_CONTRAST}",
+                    yield (key, f"{own}, contrast {number(found, 0.01)} with {name} {ground}",
+                           f"at least {LEAST_CONTRAST}",
                            "Take a darker one." if key != "link_dark" else "Take a lighter one.")
 
     def _pairs(self) -> Iterator[tuple[str, str, dict[str, str]]]:

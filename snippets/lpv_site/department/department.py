@@ -19,6 +19,7 @@ from typing import Any
 
 from lpv import facts
 from lpv.core.errors import DataError, Fault
+from lpv.core.text import exact_quantity
 from lpv.facts import own
 from lpv.facts.sources import SOURCES
 from lpv.files import schema
@@ -111,8 +112,8 @@ def _beside_ours(fault: Fault, path: Path) -> Fault:
     if ours is None or isinstance(ours.value, str):
         return fault
     ours = ours.ours or ours
-    unit = f" {ours.unit}" if ours.unit else ""
-    allowed = f"a number{f' in{unit}' if unit else ''} in the place of ours, {ours.value:.10g}{unit}"
+    unit = f" in {ours.unit}" if ours.unit else ""
+    allowed = f"a number{unit} in the place of ours, {exact_quantity(ours.value, ours.unit)}"
     return Fault(fault.file, fault.key, fault.found, allowed, fault.action)
 
 

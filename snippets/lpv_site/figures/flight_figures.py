@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
+from lpv.core.text import feet, nautical_miles, number
 from lpv.modes.rules import Rules
 from lpv.modes.state import FLYING
 from lpv.simulate.records import Flight, Sample
 from lpv.simulate.simulation import summary
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.figures.mode_figures import Cell, box, lateral, source_on, spans, vertical
-from lpv_site.text.text import number
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -39,7 +39,8 @@ def flight_figure(flight: Flight, rules: Rules) -> str:
         finding=in_words(flight),
         headers=["NM", "course, dots", "path, dots", "altimeter, ft"],
         rows=[
-            (number(one.along_nm, 1), number(one.course_dots, 1), number(one.path_dots, 1), number(one.indicated_ft))
+            (number(one.along_nm, 0.1), number(one.course_dots, 0.1), number(one.path_dots, 0.1),
+             number(one.indicated_ft))
             for one in (*flight.samples[::step], flight.samples[-1])
         ],
     )
@@ -50,7 +51,7 @@ def in_words(flight: Flight) -> str:
     found = summary(flight)
     course, path = _captured(found.course_captured), _captured(found.path_captured)
     crossed = found.overshoot_ft > WORTH_TELLING_FT
-    through = f" The course was crossed by {number(found.overshoot_ft)} ft." if crossed else ""
+    through = f" The course was crossed by {feet(found.overshoot_ft)}." if crossed else ""
     stable = f"not stabilised: {', '.join(found.unstable)}" if found.unstable else (
         "stabilised at every gate by what was shown" if flight.gates else "no gate was reached")
     return f"Course {course}; path {path}.{through} {stable[0].upper()}{stable[1:]}. The end: {flight.ending}."
@@ -61,7 +62,7 @@ def _captured(at: Sample | None) -> str:
     if at is None:
         return "never captured"
     on = "" if at.source == "SBAS" else f" on the {at.source}"
-    return f"captured{on} {number(at.along_nm, 1)} NM before the threshold"
+    return f"captured{on} {nautical_miles(at.along_nm)} before the threshold"
 
 
 def draw_flight(axes: Axes, flight: Flight, rules: Rules) -> None:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from lpv.core.errors import above
-from lpv_site.text.text import number
+from lpv.core.text import number
 
 STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
 MOST = 9
@@ -25,7 +25,7 @@ def ticks(low: float, high: float, most: int = MOST) -> list[float]:
 def words(places: Sequence[float]) -> list[str]:
     """The places as text, all with as many decimals as the one that needs most."""
     decimals = next(places_ for places_ in range(10) if all(_holds(place, places_) for place in places))
-    return [number(place, decimals) for place in places]
+    return [number(place, 10.0**-decimals) for place in places]
 
 
 def _holds(place: float, decimals: int) -> bool:

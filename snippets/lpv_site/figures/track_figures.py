@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
+from lpv.core.text import feet, nautical_miles, number
 from lpv.core.units import FT_PER_NM
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief, FlownApproach
 from lpv.track.points import Point
-from lpv.track.verdicts import feet
 from lpv_site.figures.figure import COLOURS, figure
-from lpv_site.text.text import number
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -40,7 +39,7 @@ def plan_figure(debrief: Debrief) -> str:
     return figure(
         "plan-figure", lambda axes: _plan(axes, flown, points), height_in=PLAN_IN, finding=plan_in_words(debrief),
         headers=["NM before", "NM right", "altimeter, ft", "kt over ground"],
-        rows=[(number(one.along_nm, 1), number(one.across_ft / FT_PER_NM, 2), _cell(one.indicated_ft),
+        rows=[(number(one.along_nm, 0.1), number(one.across_ft / FT_PER_NM, 0.01), _cell(one.indicated_ft),
                _cell(one.ground_speed_kt)) for one in _few(points)],
     )
 
@@ -51,7 +50,7 @@ def plan_in_words(debrief: Debrief) -> str:
     first, at = flown.points[0], flown.established
     side = "on" if abs(first.course_dots) < 1.0 else "right of" if first.across_ft > 0.0 else "left of"
     held = "never within one dot of it for good" if at is None else (
-        f"within one dot of it from {number(at.along_nm, 1)} NM on")
+        f"within one dot of it from {nautical_miles(at.along_nm)} on")
     return f"Seen from above: it came from {side} the final course, {held}. The dashed lines are one dot."
 
 
@@ -62,7 +61,7 @@ def deviation_figure(debrief: Debrief) -> str:
     return figure(
         "deviation-figure", lambda axes: _deviations(axes, flown, points), height_in=DEVIATIONS_IN,
         finding=deviations_in_words(flown), headers=["NM", "course, dots", "path, dots", "path, ft"],
-        rows=[(number(one.along_nm, 1), number(one.course_dots, 1), _cell(one.path_dots, 1), _cell(one.above_ft))
+        rows=[(number(one.along_nm, 0.1), number(one.course_dots, 0.1), _cell(one.path_dots, 0.1), _cell(one.above_ft))
               for one in _few(points)],
     )
 
@@ -72,7 +71,7 @@ def deviations_in_words(flown: FlownApproach) -> str:
     parts = []
     for what, at in (("the course", flown.established), ("the path", flown.on_path)):
         parts.append(f"never within one dot of {what} for good" if at is None else
-                     f"within one dot of {what} from {number(at.along_nm, 1)} NM on")
+                     f"within one dot of {what} from {nautical_miles(at.along_nm)} on")
     text = f"{parts[0]}; {parts[1]}"
     shade = "The shade is the uncertainty of the recording, the dotted lines are the limits."
     return f"{text[0].upper()}{text[1:]}. {shade}"
@@ -85,7 +84,7 @@ def profile_figure(debrief: Debrief) -> str:
     return figure(
         "profile-figure", lambda axes: _profile(axes, flown, points), finding=profile_in_words(debrief),
         headers=["NM", "true, ft", "altimeter, ft", "path, ft"],
-        rows=[(number(one.along_nm, 1), _cell(one.true_ft), _cell(one.indicated_ft), _cell(_path_ft(one)))
+        rows=[(number(one.along_nm, 0.1), _cell(one.true_ft), _cell(one.indicated_ft), _cell(_path_ft(one)))
               for one in _few(points)],
     )
 
@@ -93,7 +92,7 @@ def profile_figure(debrief: Debrief) -> str:
 def profile_in_words(debrief: Debrief) -> str:
     """What the profile shows, worked out from the samples."""
     low = debrief.flown.lowest
-    height = "" if low.true_ft is None else f" Lowest: {feet(low.true_ft)}, {number(low.along_nm, 1)} NM out."
+    height = "" if low.true_ft is None else f" Lowest: {feet(low.true_ft)}, {nautical_miles(low.along_nm)} out."
     return f"True altitude (solid) against the path (dashed).{height} {ending(debrief.flown)}"
 
 
@@ -102,8 +101,8 @@ def _few(points: Sequence[Point]) -> list[Point]:
     return [*points[::step], points[-1]] if points else []
 
 
-def _cell(found: float | None, places: int = 0) -> str:
-    return "" if found is None else number(found, places)
+def _cell(found: float | None, step: float = 1) -> str:
+    return "" if found is None else number(found, step)
 
 
 def _path_ft(point: Point) -> float | None:

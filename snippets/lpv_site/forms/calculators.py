@@ -10,18 +10,18 @@ from functools import cache
 from urllib.parse import urlencode
 
 from lpv.calculators.run import calculator
-from lpv.core.text import UNIT_SIGNS
+from lpv.core.text import UNIT_SIGNS, capitalized, fact_text
 from lpv.facts import fact
 from lpv.figures.figure import Figure
 from lpv.forms.fields import EXACT, Block, Choice, Day, Field, Number, shown_part
-from lpv.forms.form import Answer, Calculator, Output, Steps, answer, capital
+from lpv.forms.form import Answer, Calculator, Output, Steps, answer
 from lpv_site.department.data import aircraft, examples
 from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import Figures, aircraft_figures, approach_figures
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
-from lpv_site.text.text import escape, fact_id, fact_text
+from lpv_site.text.text import escape, fact_id
 
 PREFIX = "own-"
 INSTEAD = "The answer below is for the figures shown; the tables of the pages hold as well."
@@ -217,7 +217,7 @@ def _table(found: Calculator, result: Answer) -> str:
     varied = isinstance(found.table, Steps)
     unseen = f'<caption class="hb-unseen">{escape(found.title)}</caption>'
     caption = f"<caption>{VARIED}</caption>" if varied else unseen
-    head = "".join(f'<th scope="col">{escape(capital(header))}</th>' for header in found.headers())
+    head = "".join(f'<th scope="col">{escape(capitalized(header))}</th>' for header in found.headers())
     rows = "".join(_row(row, place == result.own) for place, row in enumerate(result.rows))
     return (
         f'<div class="hb-around" tabindex="0" role="group" aria-label="Table: {escape(found.title)}">'

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from lpv.aircraft import record
 from lpv.aircraft.record import Aircraft
+from lpv.core.text import exact, interval
 from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.files.schema import Entry, entries
 from lpv.modes.meanings import MEANINGS, SOURCE_MEANINGS
@@ -18,7 +19,7 @@ from lpv.modes.rules import LISTS, RULES
 from lpv.modes.traps import TRAPS
 from lpv_site.pages.aircraft_recipes import RECIPES
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, front_matter, plain
+from lpv_site.text.text import escape, front_matter
 
 ADDRESS = "aircraft/file.md"
 EXAMPLE = "large-jet"
@@ -88,7 +89,8 @@ def _what(entry: Entry) -> str:
     """What a table is, how often it stands there, and what the record itself says of its rules."""
     times = "Optional. " if not entry.required else ""
     if entry.kind == "tables":
-        times = f"Repeated, {entry.low:.0f} to {entry.high:.0f} times. " if entry.low else "Repeated, or left out. "
+        often = f"Repeated, {interval(entry.low, entry.high)} times. "
+        times = often if entry.low else "Repeated, or left out. "
     notes = (entry.record.faults.__doc__ or "") if hasattr(entry.record, "faults") else ""
     what = entry.what[:1].upper() + entry.what[1:] + ". "
     return f"{what}{times}{escape(' '.join(notes.split()))}".strip()
@@ -102,7 +104,7 @@ def _row(key: str, entry: Entry) -> tuple[str, str, str]:
 def _holds(entry: Entry) -> str:
     if entry.kind in ("number", "whole"):
         unit = f" {entry.unit}" if entry.unit else ""
-        return f"{KINDS[entry.kind]}, {plain(entry.low)} to {plain(entry.high)}{unit}"
+        return f"{KINDS[entry.kind]}, {exact(entry.low)} to {exact(entry.high)}{unit}"
     if entry.kind in ("choice", "choices"):
         return f"{KINDS[entry.kind]}<br>" + ",<br>".join(f'"{escape(word)}"' for word in entry.allowed)
     return KINDS.get(entry.kind, entry.kind)

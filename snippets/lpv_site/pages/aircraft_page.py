@@ -6,6 +6,7 @@ from pathlib import Path
 
 from lpv.aircraft.record import Aircraft, Labels, read_all
 from lpv.aircraft.schema import Step
+from lpv.core.text import exact, number, quantity
 from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.files.schema import entries
 from lpv.modes.annunciation import timeline
@@ -27,7 +28,7 @@ from lpv_site.pages.mode_tables import (
     traps_list,
 )
 from lpv_site.text.table import stacked, table
-from lpv_site.text.text import escape, front_matter, number, plain, quantity
+from lpv_site.text.text import escape, front_matter
 
 MOST_COMPARED = 3
 AFTER_LANDING = "../after-landing/index.md#left"
@@ -70,7 +71,7 @@ def headline(aircraft: Aircraft) -> str:
         ("source after removal of power", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
         ("path arms", rules.vertical_arms),
         ("path met from above", rules.path_from_above),
-        ("arms within", "" if within is None else f"{plain(within)}\u202fNM of the {aircraft.capture.arms_within_of}"),
+        ("arms within", "" if within is None else f"{exact(within)}\u202fNM of the {aircraft.capture.arms_within_of}"),
     ]
     return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
 
@@ -94,7 +95,7 @@ def speeds(aircraft: Aircraft) -> str:
         for row in aircraft.landing.vref
     ]
     steps = [
-        (escape(step.label), quantity(step.before_pfaf_nm, "NM", 1), _target(step),
+        (escape(step.label), quantity(step.before_pfaf_nm, "NM", 0.1), _target(step),
          "" if step.limit_kt is None else quantity(step.limit_kt, "kt"))
         for step in aircraft.schedule
     ]

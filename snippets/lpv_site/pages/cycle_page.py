@@ -11,7 +11,7 @@ from pathlib import Path
 
 from lpv.core import airac
 from lpv.core.errors import DataError, Fault
-from lpv.core.findings import plural
+from lpv.core.text import plural
 from lpv.crosscheck.cycle import (
     CHANGED,
     GONE,

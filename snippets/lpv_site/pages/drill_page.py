@@ -12,12 +12,12 @@ from lpv.approach.database import DatabaseFix
 from lpv.approach.schema import Fix
 from lpv.core import airac
 from lpv.core.findings import Finding, by_severity
+from lpv.core.text import course, number, pressure, quantity
 from lpv.decide.lines import straight_in_rows
 from lpv.drill.case import Case, found
 from lpv.drill.drills import GRADES, Drill, read_all
 from lpv.modes.ways import shown_unselected, tuned_effect
 from lpv.setup.records import Side
-from lpv.setup.statements import pressure
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
 from lpv_site.pages.drill_choices import answer_place, score_box
@@ -25,7 +25,7 @@ from lpv_site.pages.reference_pages import front_matter
 from lpv_site.pages.teaching import link, section
 from lpv_site.text.findings import finding_list
 from lpv_site.text.table import table
-from lpv_site.text.text import course, escape, quantity
+from lpv_site.text.text import escape
 
 FOLDER = "practice"
 TITLES = {
@@ -99,7 +99,7 @@ def _situation(case: Case) -> str:
 def _armed(case: Case) -> str:
     setup = case.setup
     across_nm = setup.across_nm or 0.0
-    where = f"{quantity(abs(across_nm), 'NM', 1)} {'right' if across_nm > 0.0 else 'left'} of the course"
+    where = f"{quantity(abs(across_nm), 'NM', 0.1)} {'right' if across_nm > 0.0 else 'left'} of the course"
     return f"The approach is armed: {where}, track {course(setup.track_deg or 0.0)}."
 
 
@@ -145,7 +145,7 @@ def _database(case: Case) -> str:
     if held.course_deg is not None:
         rows.append(("final course", course(chart.course_deg), course(held.course_deg)))
     if chart.glidepath_deg is not None and chart.tch_ft is not None:
-        rows.append(("glidepath", quantity(chart.glidepath_deg, "deg", 2), quantity(segment.gpa_deg, "deg", 2)))
+        rows.append(("glidepath", quantity(chart.glidepath_deg, "deg", 0.01), quantity(segment.gpa_deg, "deg", 0.01)))
         rows.append(("TCH", quantity(chart.tch_ft, "ft"), quantity(segment.tch_ft, "ft")))
     fixes = {row.name: row for row in held.fixes}
     rows += [(escape(fix.name), _charted(fix), _held(fixes.get(fix.name)))
@@ -164,7 +164,7 @@ def _held(row: DatabaseFix | None) -> str:
 def _leg(course_deg: float | None, distance_nm: float | None, altitude_ft: float | None) -> str:
     parts = [
         "" if course_deg is None else course(course_deg),
-        "" if distance_nm is None else quantity(distance_nm, "NM", 1),
+        "" if distance_nm is None else quantity(distance_nm, "NM", 0.1),
         "" if altitude_ft is None else quantity(altitude_ft, "ft"),
     ]
     return " ".join(part for part in parts if part) or "nothing"
@@ -182,7 +182,7 @@ def _set(side: Side, case: Case) -> dict[str, str]:
         "channel": str(side.channel),
         "identifier": escape(side.path_id),
         "source": side.source,
-        "tuned, MHz": "<br>".join(f"{mhz:.2f}" for mhz in side.tuned_mhz),
+        "tuned, MHz": "<br>".join(f"{number(mhz, 0.01)}" for mhz in side.tuned_mhz),
         "course": course(side.course_deg),
         "altimeter": pressure(side.altimeter, case.setup.altimeter_unit).replace(" ", "\u202f"),
         "level": side.level,

@@ -15,6 +15,7 @@ from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.text import number, quantity
 from lpv.files.toml_reader import read_folder
 from lpv.modes.machine import EVENTS
 from lpv.simulate import scenario
@@ -24,7 +25,7 @@ from lpv.simulate.simulation import simulate, summary
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.flight_figures import flight_figure
 from lpv_site.text.table import stacked, table
-from lpv_site.text.text import escape, front_matter, kept, number, quantity
+from lpv_site.text.text import escape, front_matter
 
 LONGEST_DESCRIPTION = 190
 SAID = re.compile(r"(.+?): found (.+); allowed: (.+)\.")  # an error of `lpv.core.errors`
@@ -111,7 +112,7 @@ def _happened(one: Flown) -> str:
 def _row(moment: Moment) -> tuple[str, str, str]:
     at = moment.sample
     return (
-        number(at.along_nm, 1) if at else "", quantity(at.indicated_ft, "ft") if at else "", _words(moment),
+        number(at.along_nm, 0.1) if at else "", quantity(at.indicated_ft, "ft") if at else "", _words(moment),
     )
 
 
@@ -128,7 +129,7 @@ def _new(change: str) -> str:
 
 def _amounts_to(one: Flown) -> str:
     found = summary(one.flight)
-    established = "never" if found.established_nm is None else quantity(found.established_nm, "NM", 1)
+    established = "never" if found.established_nm is None else quantity(found.established_nm, "NM", 0.1)
     pairs = [
         ("course captured", _where(found.course_captured)),
         ("path captured", _where(found.path_captured)),
@@ -145,7 +146,7 @@ def _amounts_to(one: Flown) -> str:
         ("the end", escape(found.ending)),
     ]
     why = why_not_charted(one.flight, one.approach)
-    at_pfaf = f"\nAt the PFAF: {kept(why[:1].lower() + why[1:])}\n" if why else ""
+    at_pfaf = f"\nAt the PFAF: {escape(why[:1].lower() + why[1:])}\n" if why else ""
     return "## In numbers { #numbers }\n\n" + stacked([("The flight", pairs)]) + at_pfaf
 
 
@@ -155,7 +156,7 @@ def _charted(one: Flown) -> str:
 
 
 def _where(at: Sample | None) -> str:
-    return "never" if at is None else f"{quantity(at.along_nm, 'NM', 1)}, {escape(at.source)}"
+    return "never" if at is None else f"{quantity(at.along_nm, 'NM', 0.1)}, {escape(at.source)}"
 
 
 def _altitude(at: Sample | None) -> str:

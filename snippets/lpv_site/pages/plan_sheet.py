@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from lpv.core import findings
-from lpv.core.findings import Finding, by_severity, plural, worst
+from lpv.core.findings import Finding, by_severity, worst
+from lpv.core.text import number, plural, quantity, signed
 from lpv.decide.cold import SEGMENTS, ColdAltitude, all_segments, individual_segments
 from lpv.files.toml_reader import read_folder
 from lpv.notices.reading import read_notice
@@ -24,7 +25,7 @@ from lpv_site.department.data import DOCS, once
 from lpv_site.pages.notice_pages import name_words
 from lpv_site.text.findings import MARKS, finding_list
 from lpv_site.text.table import stacked
-from lpv_site.text.text import escape, front_matter, number, quantity, signed
+from lpv_site.text.text import escape, front_matter
 
 LEADS = findings.LEADS | {"stop": "Not as planned", "note": "May be planned", "ok": "May be planned"}
 DATA_WORDS = {

@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 
 from lpv.core.errors import DataError, Fault
+from lpv.core.text import fact_text
 from lpv.facts import FACTS, STATUSES, SUBJECTS, Fact, fact
 from lpv.facts.sources import SOURCES
 from lpv_site.checks.check_table import check_table, source_text
@@ -14,7 +15,7 @@ from lpv_site.checks.checks import CASE_STATUSES, TASKS, Result, load_cases, res
 from lpv_site.department.department import overridden
 from lpv_site.pages.track_proof import recorded_flights_section
 from lpv_site.text.table import table
-from lpv_site.text.text import escape, fact_id, fact_text, front_matter
+from lpv_site.text.text import escape, fact_id, front_matter
 
 TASK_TITLES = {
     "plan": "Plan",

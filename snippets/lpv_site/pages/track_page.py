@@ -12,6 +12,7 @@ from pathlib import Path
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.text import quantity
 from lpv.files.toml_reader import read_folder
 from lpv.track import command as track
 from lpv.track import files as track_reader
@@ -27,7 +28,7 @@ from lpv_site.pages.track_sheet import answers, card, invented
 from lpv_site.text.headings import headings
 from lpv_site.text.links import relative
 from lpv_site.text.table import stacked, table
-from lpv_site.text.text import escape, front_matter, kept, quantity
+from lpv_site.text.text import escape, front_matter
 
 FOLDER = Path("debrief") / "flights"
 INDEX = "debrief/flights/index.md"
@@ -140,18 +141,18 @@ def _warning(one: Recorded) -> str:
     """What makes every altitude of the page doubtful, before anything else."""
     doubts = [remark for remark in one.debrief.remarks if remark.key == "reference"]
     return "".join(
-        f'!!! warning "The altitudes of this recording are doubtful"\n\n    {kept(remark.what)} '
+        f'!!! warning "The altitudes of this recording are doubtful"\n\n    {escape(remark.what)} '
         f"{_explained(one, remark)}\n" for remark in doubts
     )
 
 
 def verdicts(debrief: Debrief) -> str:
     """The line of verdicts, with a link to the moments."""
-    return f'<p class="hb-verdicts"><b>{kept(report.verdict_line(debrief))}</b></p>\n'
+    return f'<p class="hb-verdicts"><b>{escape(report.verdict_line(debrief))}</b></p>\n'
 
 
 def _glance(one: Recorded) -> str:
-    return "## At a glance { #glance }\n\n" + stacked([(kept(ending(one.debrief.flown)), answers(one.debrief))])
+    return "## At a glance { #glance }\n\n" + stacked([(escape(ending(one.debrief.flown)), answers(one.debrief))])
 
 
 def wrong(debrief: Debrief) -> list[Moment]:
@@ -183,15 +184,15 @@ def _moments(one: Recorded, docs: Path) -> str:
 def _where(moment: Moment, from_s: float) -> str:
     at = moment.at
     altimeter = [] if at.indicated_ft is None else [quantity(at.indicated_ft, "ft")]
-    return "<br>".join([f"**{quantity(at.along_nm, 'NM', 1)}**", *altimeter, report.clock(at.time_s - from_s)])
+    return "<br>".join([f"**{quantity(at.along_nm, 'NM', 0.1)}**", *altimeter, report.clock(at.time_s - from_s)])
 
 
 def _what(one: Recorded, moment: Moment, docs: Path) -> str:
     """A moment: mark, words, every comparison that is not within, and the link."""
     mark = f"**{MARKS[moment.verdict]}** " if moment.verdict else ""
-    rows = [f"<br>{MARKS[row.verdict]} {kept(report.comparison_text(row))}" for row in moment.compared
+    rows = [f"<br>{MARKS[row.verdict]} {escape(report.comparison_text(row))}" for row in moment.compared
             if row.verdict != WITHIN]
-    return f"{mark}{kept(moment.what)}{''.join(rows)}{_link(one, moment, docs)}"
+    return f"{mark}{escape(moment.what)}{''.join(rows)}{_link(one, moment, docs)}"
 
 
 def _link(one: Recorded, moment: Moment, docs: Path) -> str:
@@ -202,11 +203,11 @@ def _link(one: Recorded, moment: Moment, docs: Path) -> str:
 
 
 def _recording(one: Recorded) -> str:
-    remarks = [f"- {kept(report.remark_text(remark))} {_explained(one, remark)}\n" for remark in one.debrief.remarks]
+    remarks = [f"- {escape(report.remark_text(remark))} {_explained(one, remark)}\n" for remark in one.debrief.remarks]
     number_of = f" Approach {one.debrief.number} of {one.debrief.count}." if one.debrief.count > 1 else ""
     return (
         f"## The recording {{ #recording }}\n\n`{one.file.flight.recording}`.{number_of} "
-        f"{kept(report.uncertainty(one.debrief))} Nothing of it was sent anywhere: it was read on the computer "
+        f"{escape(report.uncertainty(one.debrief))} Nothing of it was sent anywhere: it was read on the computer "
         f"that built this page. [What is read, and how]({relative(EXPLAINED, one.address)}).\n\n"
         + ("".join(remarks) or "Nothing had to be left out.\n")
     )
@@ -234,6 +235,6 @@ def build_track_index_page(found: Sequence[Recorded]) -> str:
         return page + "No recording is here yet.\n"
     return page + "".join(
         f"- [{escape(one.file.flight.name)}]({one.file.slug}.md): {escape(one.file.flight.about)} "
-        f"{kept(report.verdict_line(one.debrief))}\n"
+        f"{escape(report.verdict_line(one.debrief))}\n"
         for one in sorted(found, key=_least_to_talk_about)
     )

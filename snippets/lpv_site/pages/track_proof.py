@@ -7,8 +7,8 @@ import json
 from pathlib import Path
 from typing import Any
 
+from lpv.core.text import number
 from lpv_site.text.table import table
-from lpv_site.text.text import number
 
 RESULT = Path(__file__).resolve().parents[3] / "tests" / "reference" / "recorded-flights.json"
 ANSWERS = ("within", "outside", "too close to say")
@@ -38,4 +38,4 @@ def _judged(row: dict[str, Any]) -> int:
 
 
 def _share(count: int, of: int) -> str:
-    return f"{number(100.0 * count / of, 1)}%" if of else "none"
+    return f"{number(100.0 * count / of, 0.1)}%" if of else "none"

@@ -3,6 +3,7 @@
 Neither holds a date, a registration or a name of a person: only what the flight's file says of itself.
 """
 
+from lpv.core.text import quantity
 from lpv.track import report
 from lpv.track.ending import ending
 from lpv.track.flight_file import About
@@ -11,7 +12,7 @@ from lpv.track.moments import cold_in_words
 from lpv.track.points import Point
 from lpv.track.verdicts import MARKS, OUTSIDE, TOO_CLOSE, WORST_FIRST, beside, over
 from lpv_site.briefing.card import CAUTION
-from lpv_site.text.text import escape, kept, quantity
+from lpv_site.text.text import escape
 
 MOST_ROWS = 9
 
@@ -24,19 +25,19 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
     by = escape(target.aircraft.type.name) if target.aircraft else ""
     return [
         ("approach", f"{escape(target.airport)} {escape(target.title)}, {target.level_words}"), ("aircraft", by),
-        ("PFAF", quantity(target.pfaf_nm, "NM", 1)), ("cold", kept(cold_in_words(flown))),
+        ("PFAF", quantity(target.pfaf_nm, "NM", 0.1)), ("cold", escape(cold_in_words(flown))),
         ("course within one dot from", _from(flown.established)), ("path within one dot from", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),
-        ("there", kept(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),
+        ("there", escape(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),
         ("gates", gates_in_words(debrief)),
         ("altitude uncertain by", quantity(flown.path_uncertainty_ft(at or flown.lowest), "ft")),
-        ("samples", f"one every {quantity(flown.noise.interval_s, 's', 1)}, "
-         f"noise {quantity(flown.noise.height_ft, 'ft', 1)}"),
+        ("samples", f"one every {quantity(flown.noise.interval_s, 's', 0.1)}, "
+         f"noise {quantity(flown.noise.height_ft, 'ft', 0.1)}"),
     ]
 
 
 def _from(at: Point | None) -> str:
-    return "never" if at is None else quantity(at.along_nm, "NM", 1)
+    return "never" if at is None else quantity(at.along_nm, "NM", 0.1)
 
 
 def gates_in_words(debrief: Debrief) -> str:
@@ -54,13 +55,13 @@ def invented(flight: About) -> str:
 def card(debrief: Debrief, flight: About) -> str:
     """The sheet: with the address ending in #card it is printed alone (docs/assets/card.css)."""
     facts = " · ".join(f"{question} <b>{answer}</b>" for question, answer in answers(debrief) if answer)
-    doubts = [_row("doubtful", kept(remark.what)) for remark in debrief.remarks if remark.key == "reference"]
+    doubts = [_row("doubtful", escape(remark.what)) for remark in debrief.remarks if remark.key == "reference"]
     return (
         "## Sheet { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print this sheet</a> on one page: A5 or half letter.</p>\n\n'
         '<section class="hb-card" id="card" aria-label="Sheet" data-search-exclude>\n'
-        f'<p class="hb-card-name">{escape(flight.name)}</p>\n<p>{kept(ending(debrief.flown))}{invented(flight)}</p>\n'
-        f"{_row('verdicts', kept(report.verdict_line(debrief)))}{''.join(doubts)}<p>{facts}</p>\n{_moments(debrief)}"
+        f'<p class="hb-card-name">{escape(flight.name)}</p>\n<p>{escape(ending(debrief.flown))}{invented(flight)}</p>\n'
+        f"{_row('verdicts', escape(report.verdict_line(debrief)))}{''.join(doubts)}<p>{facts}</p>\n{_moments(debrief)}"
         + _row("not recorded", escape(report.not_recorded_items(debrief)))
         + f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
@@ -69,7 +70,7 @@ def card(debrief: Debrief, flight: About) -> str:
 def _moments(debrief: Debrief) -> str:
     """What was outside, then what was too close to say, as many as fit."""
     found = debrief.with_verdict(OUTSIDE) + debrief.with_verdict(TOO_CLOSE)
-    rows = [_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 1)}", kept(one.what))
+    rows = [_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 0.1)}", escape(one.what))
             for one in found[:MOST_ROWS]]
     if len(found) > MOST_ROWS:
         rows.append(_row("more", f"{len(found) - MOST_ROWS} on the page"))

@@ -1,9 +1,10 @@
 """A fact in prose: its value as a link to the list of facts, with its status where nobody published it."""
 
+from lpv.core.text import fact_text
 from lpv.facts import FACTS
 from lpv_site.department.department import overridden
 from lpv_site.text.links import relative
-from lpv_site.text.text import escape, fact_id, fact_text
+from lpv_site.text.text import escape, fact_id
 
 PAGE = "reference/facts.md"
 

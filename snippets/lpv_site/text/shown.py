@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from lpv_site.text import text
+from lpv.core import text
 
 
 @dataclass(frozen=True)
@@ -17,12 +17,12 @@ class Value:
     @classmethod
     def of(cls, number: float, unit: str, places: int = 0) -> "Value":
         """A number printed with its unit, rounded to so many places in the text alone."""
-        return cls(number, unit, text.quantity(number, unit, places))
+        return cls(number, unit, text.quantity(number, unit, 10.0**-places))
 
     @classmethod
     def signed(cls, number: float, unit: str, places: int = 0) -> "Value":
         """The same with a plus sign where the number is positive."""
-        return cls(number, unit, text.signed(number, unit, places))
+        return cls(number, unit, text.signed(number, unit, 10.0**-places))
 
     def __str__(self) -> str:
         return self.text

@@ -152,7 +152,7 @@ def test_the_cross_check_says_what_nobody_has_read(khwd):
     assert {f.key for f in found if f.reason == "not read"} >= {"channel", "fix-altitude", "coded-position"}
     rows = {f.name(): f for f in crosscheck(khwd)}
     assert rows["course"].computed == "284.9° magnetic, E15.0° applied"
-    assert rows["path-coded RW28L"].computed == "straight 85 ft, barometric 85 ft"
+    assert rows["path-coded RW28L"].computed == "straight 85\u202fft, barometric 85\u202fft"
 
 
 def test_the_briefing_builds_and_says_so(khwd):

@@ -28,29 +28,10 @@ def test_east_is_least():
     assert course.true_deg(355.0, 10.0) == pytest.approx(5.0)
 
 
-def test_north_is_zero_as_a_number_and_360_as_a_text():
+def test_north_is_zero_as_a_number():
     assert course.magnetic_deg(360.0, 0.0) == 0.0
     assert course.reciprocal_deg(180.0) == 0.0
     assert course.reciprocal_deg(360.0) == 180.0
-    for north in (0.0, 360.0, 0.4, 359.6):
-        assert course.course_text(north) == "360"
-    assert course.course_tenths_text(0.0) == course.course_tenths_text(359.96) == "360.0"
-
-
-@pytest.mark.parametrize(("value", "text", "tenths"), [
-    (0.5, "001", "000.5"), (1.5, "002", "001.5"), (9.4, "009", "009.4"), (253.12, "253", "253.1"),
-    (284.5, "285", "284.5"), (359.4, "359", "359.4"),
-])
-def test_course_text(value, text, tenths):
-    assert course.course_text(value) == text
-    assert course.course_tenths_text(value) == tenths
-
-
-@pytest.mark.parametrize(("value", "text"), [
-    (0.0, "E0.0"), (-0.0, "E0.0"), (-0.04, "E0.0"), (-0.05, "W0.1"), (13.2, "E13.2"), (-4.0, "W4.0"),
-])
-def test_variation_text(value, text):
-    assert course.variation_text(value) == text
 
 
 @settings(max_examples=100)
@@ -90,11 +71,10 @@ def test_cross_and_along_track():
 
 @pytest.mark.parametrize("value", [-0.1, 360.1, math.nan, math.inf])
 def test_courses_outside_the_circle(value):
-    for function in (course.reciprocal_deg, course.course_text, course.course_tenths_text):
-        with pytest.raises(DomainError, match="course"):
-            function(value)
+    with pytest.raises(DomainError, match="course"):
+        course.reciprocal_deg(value)
     for function in (course.magnetic_deg, course.true_deg, course.course_difference_deg):
         with pytest.raises(DomainError, match="course"):
             function(value, 0.0)
     with pytest.raises(DomainError, match="variation"):
-        course.variation_text(-200.0 if math.isfinite(value) else value)
+        course.magnetic_deg(0.0, -200.0 if math.isfinite(value) else value)

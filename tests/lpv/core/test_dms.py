@@ -3,10 +3,8 @@
 import math
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from lpv.core.dms import latitude_deg, latitude_text, longitude_deg, longitude_text
+from lpv.core.dms import latitude_deg, longitude_deg
 from lpv.core.errors import DomainError
 
 
@@ -47,29 +45,3 @@ def test_longitude_beyond_the_date_line_is_refused():
     assert longitude_deg("E180 00 00") == 180.0
     with pytest.raises(DomainError):
         longitude_deg("E180 00 00.1")
-
-
-@pytest.mark.parametrize(("angle", "decimals", "text"), [
-    (37 + 5 / 60 + 0.5 / 3600, 1, "N37 05 00.5"),
-    (-33.0, 0, "S33 00 00"),
-    (12.99999999, 1, "N13 00 00.0"),
-    (-0.000000001, 1, "N00 00 00.0"),
-    (90.0, 2, "N90 00 00.00"),
-])
-def test_latitude_as_text(angle, decimals, text):
-    assert latitude_text(angle, decimals) == text
-
-
-def test_text_outside_the_globe_is_refused():
-    with pytest.raises(DomainError):
-        latitude_text(90.1)
-    with pytest.raises(DomainError):
-        longitude_text(float("nan"))
-
-
-@settings(max_examples=50)
-@given(st.floats(-90, 90), st.floats(-180, 180), st.integers(0, 4))
-def test_there_and_back_within_half_the_last_digit(latitude, longitude, decimals):
-    half_deg = 0.5 / 3600 / 10**decimals + 1e-11
-    assert abs(latitude_deg(latitude_text(latitude, decimals)) - latitude) <= half_deg
-    assert abs(longitude_deg(longitude_text(longitude, decimals)) - longitude) <= half_deg

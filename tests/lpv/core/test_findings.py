@@ -13,13 +13,13 @@ from lpv.core.findings import (
     by_severity,
     counts,
     not_compared,
-    plural,
     tally,
     uncompared,
     verdict,
     worst,
     worst_grade,
 )
+from lpv.core.text import plural
 
 
 def finding(grade, key="course", about=""):

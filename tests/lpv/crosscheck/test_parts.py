@@ -47,7 +47,7 @@ def test_a_segment_short_of_the_runway_tells_where_the_path_crosses_it():
     shifted = with_segment(PLAIN, moved(PLAIN.segment, along_m=-290.0))
     (found,) = runway.threshold_position(shifted, None)
     assert found.grade == "stop"
-    assert found.computed == "the path crosses the threshold at 2 ft"
+    assert found.computed == "the path crosses the threshold at 2\u202fft"
     assert "before" in found.database
 
 
@@ -191,7 +191,7 @@ def test_last_fix_of_the_missed_approach():
 @pytest.mark.parametrize(("text", "grade"), [
     ("Climb to 3,000 direct KELPO and hold.", "ok"), ("Climb on 092° to 3000, KELPO.", "ok"),
     ("Climb to 3050 direct KELPO.", "resolve"), ("Climb to 3060 direct KELPO.", "stop"),
-    ("Climb direct KELPO and hold, 5.25 NM.", "not compared"),
+    ("Climb direct KELPO and hold, 5.25\u202fNM.", "not compared"),
 ])
 def test_altitude_in_the_words(text, grade):
     words = replace(PLAIN.chart.missed, instruction=text)
@@ -240,7 +240,7 @@ def test_sectors_make_a_full_circle(rows, faults):
 
 def test_copies_that_agree_are_not_compared():
     rows = [Finding("channel", "ok", "w", "1", "1"), Finding("channel", "stop", "w", "1", "2"),
-            Finding("hal", "ok", "w", database="40 m")]
+            Finding("hal", "ok", "w", database="40\u202fm")]
     kept = coded.without_copies(chart(PLAIN, from_coded_record=True), rows)
     assert [f.grade for f in kept] == ["not compared", "stop", "ok"]
     assert coded.without_copies(PLAIN, rows) is rows

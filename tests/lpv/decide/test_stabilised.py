@@ -77,12 +77,12 @@ def test_a_limit_reached_exactly_is_met(changes):
 
 def test_limit_and_finding_are_readable():
     item = judged(GATES[0], sink_rate_fpm=1040.0)["rate of descent"]
-    assert (item.limit, item.found, item.met) == ("at most 1000 ft/min", "1040 ft/min", False)
+    assert (item.limit, item.found, item.met) == ("at most 1000\u202fft/min", "1040\u202fft/min", False)
     item = judged(GATES[0], speed_kt=125.0)["least speed over target"]
-    assert (item.limit, item.found) == ("at least 0 kt", "-5 kt")
-    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].found == "0 dots"
-    assert judged(GATES[0])["lateral deviation"].limit == "at most 1 dot"
-    assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].found == "1000.04 ft/min"
+    assert (item.limit, item.found) == ("at least 0\u202fkt", "\u22125\u202fkt")
+    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].found == "0\u202fdots"
+    assert judged(GATES[0])["lateral deviation"].limit == "at most 1\u202fdot"
+    assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].found == "1000.04\u202fft/min"
 
 
 def test_what_a_gate_does_not_limit_is_named():

@@ -14,7 +14,7 @@ PLANTERS = [
     "cycle_before", "course_shown", "fix_altitude", "fix_missing", "wrong_kind", "hundred_low",
     "under_floor", "cold_missed", "missed_at_minimum", "missed_at_pfaf", "level_lower", "day_of_change",
     "armed_away", "channel_digits", "path_id_letter", "ils_shown", "localizer_left", "localizer_second",
-    "course_before", "course_digits", "course_true", "course_two_off", "leg_course", "armed_far", "source_off",
+    "course_before", "swapped_digits", "course_true", "course_two_off", "leg_course", "armed_far", "source_off",
 ]
 REGISTERED = {mistake.plant.__qualname__.split(".")[0] for mistake in MISTAKES.values()}
 

@@ -98,7 +98,7 @@ def test_missing_optional_keys_have_their_default():
     ("altitude_ft = 2000", "altitude_ft = nan", "leg[1].altitude_ft", "nan"),
     ("altitude_ft = 2000", "altitude_ft = inf", "leg[1].altitude_ft", "in ft"),
     ("altitude_ft = 2000", "altitude_ft = true", "leg[1].altitude_ft", "True"),
-    ("-10.5", "91", "leg[2].latitude", "-90 to 90"),
+    ("-10.5", "91", "leg[2].latitude", "\u221290 to 90"),
     ("N10 30 00", "N91 00 00", "leg[1].latitude", "-90"),
     ("N10 30 00", "ten", "leg[1].latitude", "N37 05 00.5"),
     ("SHELL", "SHE", "leg[2].name", "SANDY"),

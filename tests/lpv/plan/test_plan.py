@@ -266,7 +266,7 @@ def changed(*pairs):
         ("visibility_sm = 1.5", "visibility_sm = 1.5\nvisibility_m = 2400", "one of them"),
         ('lines = ["LPV", "LNAV"]', 'lines = ["LPV", "TACAN"]', "TACAN"),
         ('kind = "temporary"', 'kind = "TEMPO"', "temporary"),
-        ("temperature_c = -4", "temperature_c = -51", "-50"),
+        ("temperature_c = -4", "temperature_c = -51", "\u221250"),
         ("receivers_out = 0", "receivers_out = 0\nno_notices = true", "one of the two"),
         ('airport = "ZZHC"', 'airport = "ZZHC"\nprinted_ceiling_ft = 900', "Add the other one"),
     ],

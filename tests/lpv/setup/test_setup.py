@@ -10,6 +10,7 @@ from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError
 from lpv.core.findings import worst
+from lpv.core.text import pressure
 from lpv.modes.rules import USUAL_SOURCES, Source, usual_rules
 from lpv.modes.state import FLYING, MONITORING, source
 from lpv.setup import file as setup_file
@@ -34,7 +35,7 @@ from lpv.setup.file import findings, main
 from lpv.setup.minimum import kind_of_minimum, minimum, missed_altitude
 from lpv.setup.radio import localizer_channels
 from lpv.setup.records import Setup, Side
-from lpv.setup.statements import agrees, differs, not_stated, pressure
+from lpv.setup.statements import agrees, differs, not_stated
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
 GOOD = (DOCS / "set-up" / "zzak-09-good.toml").read_text("utf-8")

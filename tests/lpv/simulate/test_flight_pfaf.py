@@ -53,12 +53,12 @@ def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it
 
 
 @pytest.mark.parametrize(("name", "said"), [
-    ("normal", "on the path. The straight path lies 32 ft above the altitude charted along the curved earth."),
-    ("cold-corrected", "the cold adds 300 ft on the altimeter."),
-    ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259 ft lower, in cold air."),
+    ("normal", "on the path. The straight path lies 32\u202fft above the altitude charted along the curved earth."),
+    ("cold-corrected", "the cold adds 300\u202fft on the altimeter."),
+    ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259\u202fft lower, in cold air."),
     ("vectors-tailwind", "ft inside the PFAF; captured from below, the descent begins a little before that"),
     ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
-    ("path-from-above", "340 ft above the charted altitude on the altimeter: 308 ft above the path."),
+    ("path-from-above", "340\u202fft above the charted altitude on the altimeter: 308\u202fft above the path."),
 ])
 def test_the_reason_is_told(name, said):
     assert said in words(name)

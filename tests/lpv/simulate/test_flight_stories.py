@@ -57,7 +57,7 @@ def test_a_tailwind_asks_for_more_and_slows_later():
 def test_armed_far_outside_does_nothing_in_a_type_with_a_window():
     flight = flown("armed-far-outside")
     first = moment(flight, "arm approach")
-    assert "without effect: farther than 3 NM" in first.what
+    assert "without effect: farther than 3\u202fNM" in first.what
     assert first.state.lateral == "inactive"
     assert abs(first.sample.across_ft) == pytest.approx(7 * FT_PER_NM, rel=1e-6)
     through = moment(flight, "through the course")
@@ -238,7 +238,7 @@ def test_go_around_changes_the_scale_at_once_and_sequences_at_the_missed_approac
     assert scale.time_s == around.time_s
     new_ft = missed_first_leg_full_scale_ft(0.0)
     assert around.sample.shown_scale_ft == pytest.approx(new_ft)
-    assert scale.what == f"Full scale of the course deviation changes from 441 ft to {new_ft:.0f} ft"
+    assert scale.what == f"Full scale of the course deviation changes from 441\u202fft to {new_ft:.0f}\u202fft"
     point = moment(flight, "missed approach point")
     assert point.time_s > around.time_s + 10
     assert point.sample.along_nm == pytest.approx(0, abs=1e-5)

@@ -133,7 +133,7 @@ def test_a_go_around_dips_below_the_minimum_by_what_the_simulation_says():
     debrief = debrief_of("go-around-at-da")
     dip = next(one for one in debrief.moments if one.key == "go-around")
     lowest = moment(flown("go-around-at-da"), "lowest").sample
-    assert f"{round(224 - lowest.indicated_ft)} ft below the minimum" in dip.what
+    assert f"{round(224 - lowest.indicated_ft)}\u202fft below the minimum" in dip.what
     assert track.Debrief is type(debrief)
 
 
@@ -224,11 +224,11 @@ def test_a_stated_minimum_that_is_not_passed_is_remarked():
     recording, approach, aircraft = demo()
     low = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=-1000.0))
     assert [one.key for one in low.remarks] == ["minimum"]
-    assert re.fullmatch(r"The recording never comes down to the minimum stated, -1000 ft: its lowest is \d+ ft\. "
-                        r"Nothing could be judged about the minimum\.", low.remarks[0].what)
+    assert re.fullmatch(r"The recording never comes down to the minimum stated, \u22121000\u202fft: "
+                        r"its lowest is \d+\u202fft\. Nothing could be judged about the minimum\.", low.remarks[0].what)
     high = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=20000.0))
     assert [one.what for one in high.remarks] == [
-        "The recording does not come down through the minimum stated, 20000 ft: it begins below. "
+        "The recording does not come down through the minimum stated, 20000\u202fft: it begins below. "
         "Nothing could be judged about the minimum."]
     assert track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0)).remarks == ()
     samples = [one for one in flown("normal").samples if one.along_nm > 3.0]
@@ -239,10 +239,10 @@ def test_a_stated_minimum_that_is_not_passed_is_remarked():
 def test_a_flight_somewhere_else_is_refused_with_where_it_was():
     recording = demo()[0]
     elsewhere = track.approach_file.read(DOCS / "approaches" / "zzeg-rnp-24.toml")
-    with pytest.raises(DataError, match="no sample within 25 NM"):
+    with pytest.raises(DataError, match="no sample within 25\u202fNM"):
         track.analyse(recording, elsewhere)
     other_runway = track.approach_file.read(DOCS / "approaches" / "zzak-rnav-16.toml")
-    with pytest.raises(DataError, match=r"nothing nearer than -?\d"):
+    with pytest.raises(DataError, match=r"nothing nearer than \u2212?\d"):
         track.analyse(recording, other_runway)
 
 
@@ -266,7 +266,7 @@ def test_what_was_taken_is_said():
     assert [one.key for one in track.analyse(recording, approach).remarks] == ["temperature"]
     assert track.analyse(recording, approach, None, Conditions(temperature_c=5.0)).remarks == ()
     coarse = track.analyse(changed(recording, decimals=3), approach, None, Conditions(temperature_c=5.0))
-    assert coarse.remarks[0].what == "Positions are given to 3 decimals of a degree: right to 182 ft only."
+    assert coarse.remarks[0].what == "Positions are given to 3 decimals of a degree: right to 182\u202fft only."
 
 
 def test_without_altitudes_the_course_is_told_all_the_same():
@@ -316,7 +316,7 @@ def test_the_command_prints_verdicts_moments_and_what_is_not_recorded(capsys):
     assert track.main([*arguments, "--temperature", "5"]) == 0
     printed = capsys.readouterr().out
     assert "Landed, as far as a recording tells." in printed
-    assert "uncertain by 43 ft" in printed
+    assert "uncertain by 43\u202fft" in printed
     assert "Not recorded: airspeed" in printed
     assert track.main(arguments) == 1
     assert "Temperature at the airport not stated" in capsys.readouterr().out

@@ -107,7 +107,8 @@ def test_gaps_and_the_files_own_parts_cut():
     rows = [reading(n, time_s=n + (GAP_S if n >= 5 else 0.0), begins=n == 8) for n in range(12)]
     parts, remarks = cleaned(rows)
     assert [len(part) for part in parts] == [5, 3, 4]
-    assert remarks["gap"] == ("2 samples after a gap: nothing is derived across it. The longest takes 11 s.", (7, 10))
+    assert remarks["gap"] == (
+        "2 samples after a gap: nothing is derived across it. The longest takes 11\u202fs.", (7, 10))
     just = [reading(n, time_s=n * GAP_S) for n in range(4)]
     assert len(cleaned(just)[0]) == 1
 

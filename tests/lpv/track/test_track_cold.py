@@ -52,11 +52,12 @@ def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
     assert found.compared.verdict == "outside"
     moment = by_key(debrief_of("cold-uncorrected"))["cold"]
     assert moment.verdict == "outside"
-    assert moment.what.startswith("Cold, and no addition that keeps the charted altitude: GLAZO is charted at 8700 ft")
-    assert "259 ft lower" in moment.what
-    assert "Asked for (FAA, AIM 7-3-5): 400 ft more, 9100 ft." in moment.what
+    assert moment.what.startswith(
+        "Cold, and no addition that keeps the charted altitude: GLAZO is charted at 8700\u202fft")
+    assert "259\u202fft lower" in moment.what
+    assert "Asked for (FAA, AIM 7-3-5): 400\u202fft more, 9100\u202fft." in moment.what
     said = cold_in_words(debrief_of("cold-uncorrected").flown)
-    assert said == "not corrected: truly 259 ft lower than charted at GLAZO"
+    assert said == "not corrected: truly 259\u202fft lower than charted at GLAZO"
 
 
 def test_corrected_at_the_pfaf_is_not_lower_than_charted():
@@ -79,13 +80,13 @@ def test_the_minimum_of_the_day():
     assert minimum_asked_ft(debrief.flown) == asked_ft
     moment = by_key(debrief)["cold minimum"]
     assert moment.verdict == "not judged"  # nobody stated which was used
-    assert f"{asked_ft:.0f} ft" in moment.what
+    assert f"{asked_ft:.0f}\u202fft" in moment.what
     assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft))["cold minimum"].verdict == "within"
     assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft - 1.0))["cold minimum"].verdict == "outside"
 
 
 def test_temperatures_have_a_true_minus_sign():
-    assert (degrees_c(-30.4), degrees_c(5.0)) == ("\u221230 °C", "5 °C")
+    assert (degrees_c(-30.4), degrees_c(5.0)) == ("\u221230\u202f°C", "5\u202f°C")
 
 
 def test_without_a_stated_temperature_nothing_is_said_of_cold():
@@ -106,14 +107,14 @@ def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
     moment = by_key(debrief)["cold"]
     assert moment.verdict != "outside"
     assert words in moment.what
-    assert "259 ft lower" in moment.what
+    assert "259\u202fft lower" in moment.what
     assert "cold minimum" not in by_key(debrief)
     low = by_key(debrief)["PFAF, below the path"]  # level at the charted altitude, and nothing else was asked
     assert low.verdict != "outside"
     assert explains_low(debrief.flown, low.at)
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=8600.0))
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=None))
-    assert cold_in_words(debrief.flown) == "truly 259 ft lower than charted at GLAZO"
+    assert cold_in_words(debrief.flown) == "truly 259\u202fft lower than charted at GLAZO"
 
 
 def test_a_day_that_is_only_cool_is_none_of_it():

@@ -69,7 +69,7 @@ def test_the_climb_is_timed_from_the_minimum():
     climb = next(one for one in found.moments if one.key == "climb")
     seconds = found.flown.lowest.time_s - found.flown.minimum.at.time_s
     assert seconds == pytest.approx(100.0 / (path_ft(1.0) - path_ft(0.0)) / 120.0 * 3600.0, abs=1.5)
-    assert f"begins {round(seconds)} s after" in climb.what
+    assert f"begins {round(seconds)}\u202fs after" in climb.what
 
 
 def test_few_samples_leave_the_lowest_point_open_between_them():
@@ -104,7 +104,7 @@ def test_level_below_the_minimum_says_how_far():
     found = Drawn(early, column=INDICATED).debrief()
     level = next(one for one in found.moments if one.key == "level at the minimum")
     assert level.verdict == "outside"
-    assert "70 ft below the minimum" in level.what
+    assert "70\u202fft below the minimum" in level.what
 
 
 def test_threshold_at_the_runway_s_level():

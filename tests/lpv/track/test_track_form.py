@@ -148,7 +148,7 @@ def test_what_is_refused_unread(name, data, found):
 def test_too_large_and_too_many():
     arguments = to_ak("a.csv", b"time")
     arguments[5] = str(int(track_own.MOST_MB * 1e6) + 1)
-    assert of_kind(judged_here(arguments), "fault")[0][1] == "more than 5 MB"
+    assert of_kind(judged_here(arguments), "fault")[0][1] == "more than 5\u202fMB"
     rows = HEADER + "".join(f"{n},34.5,-148.25,2000\n" for n in range(track_own.MOST_ROWS + 1))
     answer = judged_here(to_ak("a.csv", rows.encode()))
     assert of_kind(answer, "fault")[0][:2] == [f"line {track_own.MOST_ROWS + 2}", f"over {track_own.MOST_ROWS} samples"]

@@ -8,6 +8,7 @@ import pytest
 from changed import changed
 from demo import flights as make_flights
 from flight_files import files, flown
+from lpv.core.text import clock, feet
 from lpv.decide.stabilised import GATES
 from lpv.track import command as track
 from lpv.track import files as track_reader
@@ -18,8 +19,8 @@ from lpv.track.flown import FlownApproach, Moment
 from lpv.track.moments import in_order, of_gates
 from lpv.track.points import Crossing, Point
 from lpv.track.records import Conditions, Remark
-from lpv.track.report import clock, not_recorded_items, remark_text, uncertainty, verdict_line
-from lpv.track.verdicts import beside, feet, in_dots, in_gap, over
+from lpv.track.report import not_recorded_items, remark_text, uncertainty, verdict_line
+from lpv.track.verdicts import beside, in_dots, in_gap, over
 from track_files import csv_of, debrief_of
 
 AT = Point(0.0, 1, 0, 5.0, 120.0, 0.34, 1600.0, 1610.0, -30.0, -0.2)
@@ -55,13 +56,13 @@ def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
 
 
 def test_words_for_deviations():
-    assert beside(AT) == "0.3 dots (120 ft) right of the course"
-    assert over(AT) == "0.2 dots (30 ft) below the path"
+    assert beside(AT) == "0.3\u202fdots (120\u202fft) right of the course"
+    assert over(AT) == "0.2\u202fdots (30\u202fft) below the path"
     centred = changed(AT, course_dots=-0.04, across_ft=-3.0, path_dots=0.03, above_ft=4.0)
     assert (beside(centred), over(centred)) == ("on the course", "on the path")
     assert over(changed(AT, path_dots=None)) == "height not recorded"
-    assert (feet(-0.4), feet(1999.6), in_dots(-1.26)) == ("0 ft", "2000 ft", "1.3 dots")
-    assert in_gap(Crossing(AT, 41.4)) == "in a gap of 41 s: not recorded"
+    assert (feet(-0.4), feet(1999.6), in_dots(-1.26)) == ("0\u202fft", "2000\u202fft", "1.3\u202fdots")
+    assert in_gap(Crossing(AT, 41.4)) == "in a gap of 41\u202fs: not recorded"
     assert (clock(0.0), clock(59.6), clock(125.0)) == ("0:00", "1:00", "2:05")
 
 
@@ -79,7 +80,7 @@ def test_nothing_of_a_stable_approach_is_outside():
 def test_at_the_pfaf_a_dot_is_the_limit_on_either_side_and_uncertainty_counts():
     low, high = (by_key(debrief_of(name)) for name in ("cold-uncorrected", "path-from-above"))
     assert low["PFAF, below the path"].verdict == "outside"
-    assert "1.2 dots" in low["PFAF, below the path"].what
+    assert "1.2\u202fdots" in low["PFAF, below the path"].what
     assert high["PFAF, above the path"].verdict == "outside"
     slightly_high = by_key(debrief_of("path-from-above-not-captured"))["PFAF"]  # 1.1 dots, uncertain by 0.2
     assert slightly_high.verdict != "outside"
@@ -90,7 +91,7 @@ def test_at_the_minimum_a_recording_seldom_tells_whether_the_path_was_held():
     """13 m are 1.7 dots there: on the path by the recording, and yet neither right nor wrong."""
     at = by_key(debrief_of("normal"))["minimum"]
     assert at.verdict != "outside"
-    assert "uncertain by 1.7 dots" in at.what
+    assert "uncertain by 1.7\u202fdots" in at.what
 
 
 def test_the_altimeter_is_compared_where_both_are_recorded():
@@ -103,7 +104,7 @@ def test_the_altimeter_is_compared_where_both_are_recorded():
         return by_key(track.analyse(shifted, approach, aircraft, Conditions(5.0)))["altimeter"]
 
     assert altimeter(0.0).verdict == "within"
-    assert "it read 2000 ft, and should have read 2000 ft where the aircraft was" in altimeter(0.0).what
+    assert "it read 2000\u202fft, and should have read 2000\u202fft where the aircraft was" in altimeter(0.0).what
     assert altimeter(250.0).verdict == "outside"
     assert altimeter(75.0).verdict == "too close to say"
 
@@ -121,7 +122,7 @@ def test_only_one_of_the_two_is_said_so():
 
 def test_cold_air_is_told_at_the_minimum():
     at = by_key(debrief_of("cold-uncorrected"))["minimum, truly lower"]
-    assert "6775 ft on the altimeter, truly 67" in at.what
+    assert "6775\u202fft on the altimeter, truly 67" in at.what
 
 
 def test_a_gap_hides_what_falls_into_it():
@@ -206,8 +207,8 @@ def test_json_holds_everything(name):
 def test_words_about_the_recording():
     debrief = debrief_of("normal")
     assert uncertainty(debrief).startswith(
-        "Altitudes above the ellipsoid, by GNSS: uncertain by 43 ft (1.7 dots of the path) at the minimum, positions "
-        "by 26 ft. Noise of single samples 0.")
+        "Altitudes above the ellipsoid, by GNSS: uncertain by 43\u202fft (1.7\u202fdots of the path) at the minimum, "
+        "positions by 26\u202fft. Noise of single samples 0.")
     assert not_recorded_items(debrief).split(", ")[:2] == ["airspeed", "landing configuration"]
     remark = Remark("gap", "2 samples.", (4, 7))
     assert remark_text(remark) == "2 samples. Lines 4, 7."

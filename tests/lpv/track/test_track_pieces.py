@@ -100,13 +100,13 @@ def test_rows_of_moments(debrief):
     assert all(len(row) == 7 and row[0] == "moment" for row in rows)
     assert {row[1] for row in rows} <= {"✓", "✕", "≈", "○", ""}
     assert all(row[6] == key_of(one) for row, one in zip(rows, debrief.moments, strict=True))
-    distances = [float(row[2].removesuffix(" NM").replace("\u2212", "-")) for row in rows]
+    distances = [float(row[2].removesuffix("\u202fNM").replace("\u2212", "-")) for row in rows]
     assert distances[0] > distances[-1]
 
 
 def test_a_recording_of_elsewhere_says_how_near_it_came(debrief):
     near = nothing_near(debrief.recording, [debrief.flown.points[0]])
-    assert near.faults[0].found.startswith(f"nothing nearer than {debrief.flown.points[0].along_nm:.1f} NM before")
+    assert near.faults[0].found.startswith(f"nothing nearer than {debrief.flown.points[0].along_nm:.1f}\u202fNM before")
     assert nothing_near(debrief.recording, []).faults[0].found.startswith("no sample within ")
 
 
@@ -148,7 +148,7 @@ def test_the_target_of_the_lines(debrief):
 
 def test_a_comparison_in_one_line():
     row = Comparison("rate of descent", "ft/min", 1046.0, 170.0, None, 1000.0)
-    assert comparison_text(row) == "rate of descent 1046 ± 170 ft/min, at most 1000 ft/min: too close to say"
+    assert comparison_text(row) == "rate of descent 1046 ± 170\u202fft/min, at most 1000\u202fft/min: too close to say"
     row.reason = "altitudes in doubt"
     assert comparison_text(row).endswith("not judged (altitudes in doubt)")
 

@@ -47,19 +47,19 @@ def test_rightly_stated_nothing_is_said():
 def test_ellipsoid_taken_for_sea_level_and_the_other_way():
     """The geoid lies 23.1 m below the ellipsoid there: 76 ft."""
     low = remark("normal", AK, "msl", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT)
-    assert low.startswith("All along the final the recording lies 76 ft below the path, within ")
-    assert "would lie -76 ft off here" in low
+    assert low.startswith("All along the final the recording lies 76\u202fft below the path, within ")
+    assert "would lie \u221276\u202fft off here" in low
     assert "Nothing was corrected" in low
     high = remark("normal", AK, "ellipsoid", "", lambda one, at: one.altitude_ft)
-    assert "76 ft above the path" in high
-    assert "would lie +76 ft off here" in high
+    assert "76\u202fft above the path" in high
+    assert "would lie +76\u202fft off here" in high
 
 
 def test_another_constant_offset_is_told_without_an_explanation():
     assert "No other reference explains it" in remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft + 200)
 
 
-@pytest.mark.parametrize(("off_hpa", "word"), [(10.0, "10 hPa too high"), (-10.0, "10 hPa too low")])
+@pytest.mark.parametrize(("off_hpa", "word"), [(10.0, "10\u202fhPa too high"), (-10.0, "10\u202fhPa too low")])
 def test_a_wrong_altimeter_setting_is_told_in_hectopascals(off_hpa, word):
     """An altimeter set too high reads too much, 27.3 ft for each hectopascal near sea level."""
     assert word in remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft + 27.3 * off_hpa)
