@@ -110,10 +110,10 @@ def _near(entries: list[str], near: tuple[float, float]) -> list[str]:
 
 def _one(entries: list[str], ident: str, how: str) -> Place | str:
     """The one place of these entries; in words why there is none, where they are at several places or at none."""
-    wheres = dict.fromkeys(entry[2:21] for entry in entries)
-    if len(wheres) > 1:
-        return f"position of {ident} is ambiguous: the file has {len(wheres)}"
-    if not wheres:
+    places = dict.fromkeys(entry[2:21] for entry in entries)
+    if len(places) > 1:
+        return f"position of {ident} is ambiguous: the file has {len(places)}"
+    if not places:
         return f"position of {ident} is not in the file within {NEAR_NM:.0f} NM"
     entry = entries[0]
     of = f" of {entry[21:].rstrip()}" if entry[21:].strip() else ""
