@@ -54,7 +54,8 @@ def glidepath(approach: "Approach") -> "tuple[float, float, float]":
     """Threshold elevation (ft), crossing height (ft) and angle (deg) of the SBAS glidepath; DomainError on LP."""
     if not has_glidepath(approach) or approach.chart.glidepath_deg is None:
         raise DomainError("glidepath: found none; allowed: an approach to LPV minima.")
-    return (*threshold_and_crossing_ft(approach), approach.chart.glidepath_deg)
+    threshold_ft, tch_ft = threshold_and_crossing_ft(approach)
+    return threshold_ft, tch_ft, approach.chart.glidepath_deg
 
 
 def descent_angle_deg(approach: "Approach") -> float:

@@ -163,7 +163,8 @@ class Rules:
         """Everything must be given; DomainError for what is missing, unknown or not a choice."""
         for key in chosen:
             if key not in RULES and key not in LISTS and key != "sources":
-                raise DomainError(f"rules: found {shown(key)}; allowed: {', '.join([*RULES, *LISTS])}, sources.")
+                known = ", ".join(list(RULES) + list(LISTS))
+                raise DomainError(f"rules: found {shown(key)}; allowed: {known}, sources.")
         for key, (_, choices) in RULES.items():
             if chosen.get(key) not in choices:
                 raise DomainError(f"rule {key}: found {shown(chosen.get(key))}; allowed: {', '.join(choices)}.")
@@ -174,7 +175,7 @@ class Rules:
 
     def chosen(self) -> "dict[str, str | tuple[str, ...] | tuple[Source, ...]]":
         """Rule -> what was chosen; `Rules(**rules.chosen())` is the same again."""
-        return {key: getattr(self, key) for key in [*RULES, *LISTS, "sources"]}
+        return {key: getattr(self, key) for key in list(RULES) + list(LISTS) + ["sources"]}
 
     def source(self, name: str) -> "Source | None":
         """The source of this name, None if the type has none."""

@@ -149,8 +149,9 @@ def usable(recording: Recording, given: Conditions) -> Recording:
     readings = [Reading(one.line, one.time_s, one.latitude_deg, one.longitude_deg, one.geometric_ft, None, one.begins)
                 for one in recording.readings]
     remark = Remark("setting", "The pressure altitudes are not used: no altimeter setting is stated.")
-    return Recording(recording.name, recording.geometric, "", tuple(readings), recording.decimals,
-                     (*recording.remarks, remark), recording.steady)
+    remarks = recording.remarks + (remark,)  # noqa: RUF005
+    return Recording(recording.name, recording.geometric, "", tuple(readings), recording.decimals, remarks,
+                     recording.steady)
 
 
 def analyse(recording: Recording, target: Target, given: Conditions = STANDARD) -> Debrief:

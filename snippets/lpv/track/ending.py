@@ -106,7 +106,7 @@ def _lowest(flown: FlownApproach) -> "list[Moment]":
         compared = (lowest_against_minimum(flown),)
     after = " It came down to the runway's level: a landing given up, or a touch and go." if flown.touched else ""
     text = f"{what}; then it climbs by {feet(flown.climb_ft)}: a go-around.{after}{_loss_words(flown, compared)}"
-    return [Moment("go-around", at, text, compared), *_climb_began(flown)]
+    return [Moment("go-around", at, text, compared)] + _climb_began(flown)  # noqa: RUF005
 
 
 def _loss_words(flown: FlownApproach, compared: "tuple[Comparison, ...]") -> str:
@@ -132,7 +132,7 @@ def _sink_before_fpm(flown: FlownApproach) -> float:
     """The rate of descent from which the go-around was begun: over the window before the lowest point."""
     begin_s = flown.lowest.time_s - 2.0 * flown.noise.window_s
     rates = [one.sink_fpm for one in flown.coming_in if one.sink_fpm is not None and one.time_s >= begin_s]
-    return max([0.0, *rates])
+    return max([0.0] + rates)  # noqa: RUF005
 
 
 def _between_samples_ft(flown: FlownApproach) -> float:

@@ -255,7 +255,7 @@ def _minimum(flown: FlownApproach) -> "list[Moment]":
         compared.append(flown.compare_path(at))
         height = f", {over(at)}, uncertain by {in_dots(flown.path_uncertainty_dots(at))}"
     lower = "" if (at.true_ft or 0.0) > (at.indicated_ft or 0.0) - WORTH_SAYING_FT else ", truly lower"
-    return [Moment(f"minimum{lower}", at, f"{name}: {beside(at)}{height}.", tuple(compared)), *cold_minimum(flown)]
+    return [Moment(f"minimum{lower}", at, f"{name}: {beside(at)}{height}.", tuple(compared))] + cold_minimum(flown)  # noqa: RUF005
 
 
 def _truly(at: Point) -> str:

@@ -220,12 +220,12 @@ class Kml(Handler):
             return
         self.points.begin()
         for place, (at, coord) in enumerate(self._coords):
-            parts = [*coord.split(), "", "", ""]
+            parts = coord.split() + ["", "", ""]  # noqa: RUF005
             self.points.take(at, parts[1], parts[0], self._height(parts[2]), self._when[place][1])
 
     def _placemark(self) -> None:
         if self._place is not None and self._stamp:
-            parts = [*plain(self._place[1]).split(","), "", "", ""]
+            parts = plain(self._place[1]).split(",") + ["", "", ""]  # noqa: RUF005
             self.points.take(self._place[0], parts[1], parts[0], self._height(parts[2]), self._stamp)
         elif self._place is not None:
             self.points.other("Point without a time")
@@ -242,7 +242,7 @@ class Kml(Handler):
         span = [utc_s(plain(one), f"line {line}", faults) for one in self._span]
         rows = []
         for part in text.split():
-            cells = [*part.split(","), "", "", ""]
+            cells = part.split(",") + ["", "", ""]  # noqa: RUF005
             rows.append(self.points.place(line, 0.0, cells[1], cells[0], self._height(cells[2])))
             if self.points.full:
                 return
