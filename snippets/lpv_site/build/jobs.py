@@ -14,6 +14,7 @@ from lpv_site.build.pages import Page, make_page
 from lpv_site.figures import figure
 
 Record = dict[str, Any]
+OF_PAGES = "a page that can be made"
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,7 @@ def do(job: Job) -> list[Fault]:
                       "written", "Make room, or correct its rights.")]
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
-        return [Fault(job.about, "", what, "a page that can be made", "Correct the page.")]
+        return [Fault(job.about, "", what, OF_PAGES, "Correct the page.")]
     finally:
         if not job.heavy:
             figure.forget()  # there are thousands of these, and nothing of one is in another
@@ -61,6 +62,12 @@ def make(jobs: Iterable[Job]) -> list[Fault]:
     """Do the jobs whose entries are not kept yet; every fault of all of them."""
     missing = sorted((job for job in jobs if not store.is_kept(job.key)), key=lambda job: not job.heavy)
     return [fault for faults in workers.each(do, missing) for fault in faults]
+
+
+def first_causes(faults: list[Fault]) -> list[Fault]:
+    """Each fault once; without those of pages that fail because a data file does, where there are any of data files."""
+    once = list({str(fault): fault for fault in faults}.values())
+    return [fault for fault in once if fault.allowed != OF_PAGES] or once
 
 
 def page_job(address: str, markdown: str, docs: Path) -> Job:

@@ -17,6 +17,7 @@ from lpv_site.build.offline import build_time
 from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
 from lpv_site.build.shell import Shell
+from lpv_site.department import files as department_files
 from lpv_site.department.files import demo_approaches
 from lpv_site.department.site import department_pages
 from lpv_site.figures import figure
@@ -26,7 +27,7 @@ from lpv_site.pages.approach_index import index_files, index_pages
 from lpv_site.text.convert import written_links
 from lpv_site.text.short import has_codes, leading_pages, places
 
-CHANGES = "approaches/changes.md"
+TAKEN = {"index", "changes"}  # names of pages beside the briefings
 SOURCES = Path(__file__).resolve().parents[2]
 # Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with.
 MAKERS = (
@@ -65,7 +66,7 @@ class Site:
     def __init__(self, docs: Path, site_url: str, directory_urls: bool) -> None:
         """Make all of it, or find it kept; DataError with every fault of every file and page."""
         self.docs, self.site_url, self.directory_urls = docs, site_url, directory_urls
-        self.faults: list[Fault] = []
+        self.faults: list[Fault] = department_files.faults()
         written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
         self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
         self.pages: dict[str, Page] = {}
@@ -76,7 +77,7 @@ class Site:
         self.files = self._try(self._files, {})
         self._check_links()
         if self.faults:
-            raise DataError(list({str(fault): fault for fault in self.faults}.values()))
+            raise DataError(jobs.first_causes(self.faults))
 
     def _make(self, written: dict[str, str]) -> None:
         """The pages that are files, and those of the makers, by processes side by side."""
@@ -84,6 +85,9 @@ class Site:
         of_makers.append(jobs.maker_job(CHECKED, self.docs, sorted(SOURCES.glob("lpv*/**/*.py"))))
         of_pages = {address: job for address, text in written.items() if (job := self._job(address, text))}
         self.faults += jobs.make([*of_makers, *of_pages.values(), *self._of_approaches])
+        taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
+        self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",
+                              "Rename it.") for slug in taken]
         if self.faults:
             return
         self.pages = {address: jobs.page_of(job.done()) for address, job in of_pages.items()}
@@ -115,9 +119,6 @@ class Site:
         self._add(self._try(lambda: {key: write() for key, write in department_pages(self.docs).items()}, {}))
         self._add(index_pages(entries, demo_approaches(self.docs)))
         self._add({build_record.ADDRESS: build_record.build_record_page(self.docs)})
-        taken = sorted({f"approaches/{slug}.md" for slug in self.briefings} & self.pages.keys())
-        self.faults += [Fault(address.replace(".md", ".toml"), "", "a name that a page of ours has", "another name",
-                              "Rename it.") for address in taken]
 
     def _check_links(self) -> None:
         """Every link to a page, to a heading of it, or to a file leads somewhere."""

@@ -11,6 +11,8 @@ import re
 from collections.abc import Iterator
 from importlib import import_module
 
+from lpv.core.errors import DataError
+
 EXPRESSION = re.compile(r"(?<!\\)\{\{(.+?)\}\}")
 # Fenced blocks and inline code are left alone.
 CODE = re.compile(r"^(?P<fence>[ ]*(?:```+|~~~+)).*?^(?P=fence)[ ]*$|(?<!`)`[^`\n]+`(?!`)", re.M | re.S)
@@ -31,6 +33,8 @@ def expand(markdown: str, page: str) -> str:
     def value(found: re.Match[str]) -> str:
         try:
             return _value(found[1].strip(), page)
+        except DataError:
+            raise  # it names file and key
         except Exception as error:
             raise ValueError(f"{page}: {{{{{found[1]}}}}} cannot be printed: {error}") from error
 
