@@ -66,7 +66,7 @@ def measured(browser, address: str, page_address: str, name: str) -> tuple[float
     context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
     first = page.evaluate(FIRST, name)
     source = random.Random(name)
-    keys = page.eval_on_selector_all(f"#{name} .hb-dial [name]", "all => all.map((e) => e.name)")
+    keys = page.eval_on_selector_all(f"#{name} .hb-dial [name]:not([type=hidden])", "all => all.map((e) => e.name)")
     found = page.evaluate(REDRAWS, [name, [[source.choice(keys), source.random()] for _ in range(MOVES)]])
     context.close()
     return first, found

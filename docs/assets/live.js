@@ -47,7 +47,7 @@ document.querySelectorAll("[data-live]").forEach((box) => {
   function show({ values, finding, brief, svg, headers, rows }) {
     for (const [key, text] of Object.entries(values)) {
       place.querySelectorAll(`[data-value="${key}"]`).forEach((each) => { each.textContent = text; });
-      form.elements[key].setAttribute("aria-valuetext", text);
+      if (form.elements[key].type === "range") form.elements[key].setAttribute("aria-valuetext", text);
     }
     place.querySelector(".hb-finding").textContent = finding;
     place.querySelector(".hb-brief").textContent = brief;
@@ -81,7 +81,7 @@ document.querySelectorAll("[data-live]").forEach((box) => {
   }
 
   function tell() {
-    const value = moved ? `${moved.labels[0].textContent}: ${moved.getAttribute("aria-valuetext") ?? ""}. ` : "";
+    const value = moved ? `${moved.labels[0].textContent}: ${moved.getAttribute("aria-valuetext") ?? moved.selectedOptions[0].textContent}. ` : "";
     told.textContent = value + place.querySelector(".hb-finding").textContent;
   }
 

@@ -34,6 +34,9 @@ WORDS = """(svg) => {
   const over = words.flatMap((a, i) => words.slice(i + 1).filter((b) => !apart(of(a), of(b))).map((b) => [a, b]));
   return [...out, ...over.flat()].map((e) => e.textContent);
 }"""
+# What of a figure runs past the screen; tables that scroll in a box of their own may.
+TOO_WIDE = """(e) => [...e.querySelectorAll("*")].filter((part) => !part.closest(".hb-around, svg"))
+  .filter((part) => part.getBoundingClientRect().right > innerWidth + 1).map((part) => part.outerHTML.slice(0, 80))"""
 SMALL_WORDS = """(svg) => [...svg.querySelectorAll("text")].filter((e) => parseFloat(getComputedStyle(e).fontSize)
   * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width < 11.99).map((e) => e.textContent)"""
 
@@ -128,7 +131,7 @@ def test_keys_move_every_dial_and_are_told(phone_page, pages, name):
         field.locator("summary").click()
     before = drawn(place)
     changed = 0
-    for field in place.locator(".hb-dial [name]").all():
+    for field in place.locator(".hb-dial [name]:not([type=hidden])").all():
         field.focus()
         for key in ("ArrowRight", "ArrowRight", "ArrowLeft"):
             phone_page.keyboard.press(key)
@@ -250,7 +253,7 @@ def test_twice_the_text_still_fits(browser, address, pages, name):
     page.goto(address + pages[name])
     page.evaluate("document.documentElement.style.fontSize = '250%'")  # the theme's is 125 %
     place = opened(page, name)
-    assert not page.evaluate("document.documentElement.scrollWidth > innerWidth + 1")
+    assert not place.evaluate(TOO_WIDE)
     assert place.locator(".hb-view").evaluate("e => e.getBoundingClientRect().height") < PHONE["height"]
     assert not place.locator(".hb-drawn svg").evaluate(WORDS)
     context.close()

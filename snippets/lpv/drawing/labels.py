@@ -11,6 +11,7 @@ NEAR = 75  # from a point to its label: clear of a mark
 STEPS_AWAY = (NEAR, 2 * NEAR, 4 * NEAR)
 LEADER_FROM = 150  # a label farther away than this has a line to its point
 SEARCH_STEP = 110
+CELL, ROW_OF_CELLS = 75, 1000
 LINE_COST, AWAY_COST, ORDER_COST = 40, 1, 12
 # Where a label stands as seen from its point: right of it (1) or left (-1), below it (1) or above (-1).
 SIDES = {
@@ -46,18 +47,18 @@ class Placed:
 
 def placed(
     label: Label, area: "tuple[int, int, int, int]", taken: "list[tuple[int, int, int, int]]",
-    lines: "list[tuple[int, int]]",
+    lines: "set[int]",
 ) -> "Placed | None":
     """Where a label comes to stand within an area, None where no room is left.
 
-    taken: boxes that it may not touch;  lines: points on lines, which it rather avoids
+    taken: boxes that it may not touch;  lines: the cells that lines run through, which it rather avoids
     """
     return _best(label, area, taken, lines) or _search(label, area, taken, lines)
 
 
 def _best(
     label: Label, area: "tuple[int, int, int, int]", boxes: "list[tuple[int, int, int, int]]",
-    lines: "list[tuple[int, int]]",
+    lines: "set[int]",
 ) -> "Placed | None":
     best, least = None, 0
     order = list(label.sides) + [side for side in ALL_SIDES if side not in label.sides]
@@ -87,7 +88,7 @@ def _beside(label: Label, side: "tuple[int, int]", away: int) -> "tuple[int, int
 
 def _search(
     label: Label, area: "tuple[int, int, int, int]", boxes: "list[tuple[int, int, int, int]]",
-    lines: "list[tuple[int, int]]",
+    lines: "set[int]",
 ) -> "Placed | None":
     """The best free place anywhere in the area."""
     best, least = None, 0
@@ -115,13 +116,20 @@ def is_free(
     return True
 
 
-def _touched(box: "tuple[int, int, int, int]", points: "list[tuple[int, int]]") -> int:
-    """How many of the points lie in a box, a little more than touched counts."""
-    left, top, right, bottom = box[0] - GAP, box[1] - GAP, box[2] + GAP, box[3] + GAP
+def cell(x: int, y: int) -> int:
+    """The number of the small square that a place lies in: lines are known by the squares that they run through."""
+    return x // CELL * ROW_OF_CELLS + y // CELL
+
+
+def _touched(box: "tuple[int, int, int, int]", lines: "set[int]") -> int:
+    """Through how many small squares under a box, or just beside it, lines run."""
     count = 0
-    for x, y in points:
-        if left < x < right and top < y < bottom:
-            count += 1
+    rows = range((box[1] - GAP) // CELL, (box[3] + GAP) // CELL + 1)
+    for column in range((box[0] - GAP) // CELL, (box[2] + GAP) // CELL + 1):
+        first = column * ROW_OF_CELLS
+        for row in rows:
+            if first + row in lines:
+                count += 1
     return count
 
 

@@ -1,6 +1,7 @@
 """A part of a drawing with two axes: what is drawn in it is given in values, and cut off at its edges."""
 
 from lpv.drawing import clip
+from lpv.drawing.labels import CELL, cell
 from lpv.drawing.sheet import EDGE, WIDTH, Sheet
 from lpv.drawing.ticks import STEPS, ticks
 from lpv.drawing.typeset import width
@@ -10,8 +11,8 @@ LEFT, RIGHT, TOP, BOTTOM = 480, 60, 230, 400
 TICK = 35
 AWAY = 50  # from the axis at the left to its numbers
 X_NUMBERS, X_LABEL = 185, 340  # from the lower axis to the baselines of its numbers and its label
-X_APART, Y_APART = 420, 200  # least distance of ticks
-SAMPLE = 90  # distance of the points that stand for a line when labels are placed
+X_APART, Y_APART = 460, 200  # least distance of ticks
+APART = 30  # least room between two numbers
 
 
 class Panel:
@@ -101,15 +102,18 @@ class Panel:
         strokes = "".join([f"M{x} {bottom}v{TICK}" for x in places])
         self.sheet.path(f"M{left} {bottom}H{right}{strokes}", "muted", "thin")
         if label:
-            for x, (_, words) in zip(places, found):  # noqa: B905 - the phone's zip takes no keywords
-                self._under(x, words)
+            self._numbers(places, [words for _, words in found])
             self.sheet.word((left + right) // 2, bottom + X_LABEL, label, "ink", "middle")
 
-    def _under(self, x: int, words: str) -> None:
-        """A number under the lower axis, where it does not leave the sheet."""
-        half = width(words) // 2
-        x = max(EDGE + half, min(WIDTH - EDGE - half, x))
-        self.sheet.word(x, self.box[3] + X_NUMBERS, words, "ink", "middle")
+    def _numbers(self, places: "list[int]", words: "list[str]") -> None:
+        """The numbers under the lower axis: none leaves the sheet, and one that would touch another is left out."""
+        ends = []  # type: list[tuple[int, int]]
+        for place in range(len(places)):
+            half = width(words[place]) // 2
+            x = max(EDGE + half, min(WIDTH - EDGE - half, places[place]))
+            if all(x + half + APART < left or right + APART < x - half for left, right in ends):
+                self.sheet.word(x, self.box[3] + X_NUMBERS, words[place], "ink", "middle")
+                ends.append((x - half, x + half))
 
     def y_axis(self, label: str, steps: "tuple[tuple[int, int], ...]" = STEPS) -> None:
         """Draw the axis at the left, its label above it."""
@@ -129,10 +133,10 @@ def _pairs(points: "list[tuple[int, int]]") -> str:
     return " ".join([f"{x} {y}" for x, y in points])
 
 
-def _sample(points: "list[tuple[int, int]]", found: "list[tuple[int, int]]") -> None:
-    """Points along a line, near enough to each other to stand for it."""
+def _sample(points: "list[tuple[int, int]]", found: "set[int]") -> None:
+    """The cells that a line runs through."""
     for index in range(len(points) - 1):
         (x, y), (to_x, to_y) = points[index], points[index + 1]
-        count = max(abs(to_x - x), abs(to_y - y)) // SAMPLE + 1
+        count = max(abs(to_x - x), abs(to_y - y)) // CELL + 1
         for step in range(count):
-            found.append((x + (to_x - x) * step // count, y + (to_y - y) * step // count))
+            found.add(cell(x + (to_x - x) * step // count, y + (to_y - y) * step // count))

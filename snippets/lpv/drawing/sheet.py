@@ -10,8 +10,9 @@ SHAPES = {
     "circle": ("m-42 0a42 42 0 1 0 84 0a42 42 0 1 0-84 0z", 50),
     "square": ("m-42-42h84v84h-84z", 50),
     "diamond": ("m0-58l58 58l-58 58l-58-58z", 60),
-    "triangle": ("m0-55l55 95h-110z", 58),
+    "aircraft": ("m70 0l-120 55l30-55l-30-55z", 60),
     "bar": ("m-90-14h180v28h-180z", 90),
+    "post": ("m-14-60h28v120h-28z", 60),
     "cross": ("m-45-45l90 90m0-90l-90 90", 52),
 }
 
@@ -23,7 +24,7 @@ class Sheet:
         self.height = height
         self.parts = []  # type: list[str]
         self.taken = []  # type: list[tuple[int, int, int, int]]
-        self.on_lines = []  # type: list[tuple[int, int]]
+        self.on_lines = set()  # type: set[int]
         self.labels = []  # type: list[tuple[Label, tuple[int, int, int, int] | None]]
         self.dropped = []  # type: list[str]
 

@@ -8,4 +8,11 @@ the phone runs the same files and calls `run`.
 # Module beside this one -> its figures; no dict, since on the phone those have no order.
 TASKS = (
     ("altimeter", ("live-altimeter",)),
+    ("funnel", ("live-funnel",)),
+    ("rate", ("live-rate",)),
+    ("intercept", ("live-intercept",)),
+    ("go_around", ("live-go-around",)),
+    ("sight", ("live-sight",)),
+    ("cold", ("live-cold",)),
+    ("block", ("live-block",)),
 )

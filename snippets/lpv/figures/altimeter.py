@@ -3,10 +3,11 @@
 import math
 
 from lpv.air.altimetry import true_height_ft
-from lpv.core.text import number, quantity, with_sign
+from lpv.core.text import number, quantity, signed
 from lpv.drawing.panel import BOTTOM, LEFT, RIGHT, TOP, Panel
 from lpv.drawing.sheet import WIDTH, Sheet
 from lpv.figures.figure import Figure, Shown
+from lpv.figures.parts import APPROACH, angle, beside, crossing_height, spread, steps
 from lpv.forms.fields import Number
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv.path.temperature import indicated_on_path_ft
@@ -16,7 +17,6 @@ HEIGHT = 3050
 UPPER, LOWER = (LEFT, TOP, WIDTH - RIGHT, 1650), (LEFT, 2020, WIDTH - RIGHT, HEIGHT - BOTTOM)
 LEAST_SPAN_FT = 50.0
 ROOM = 0.15
-MORE = "Figures of the approach"
 TEMPERATURES_C = (-30, -15, 0, 15, 30)
 READ_FT = 10  # an altimeter is read to
 
@@ -55,11 +55,12 @@ def _altimeter(
     day = of(temperature_c)
     path_ft, reading_ft = day.path_ft(distance_nm), day.altimeter_ft(distance_nm)
     below_ft = path_ft - day.barometric_ft(distance_nm)
+    against = beside(reading_ft - charted_ft, "ft", ("more than", "less than"), "as", READ_FT)
+    lies = beside(-below_ft, "ft", ("above it", "below it"), "on it")
     finding = (
         f"At {quantity(temperature_c, 'deg C')}, {quantity(distance_nm, 'NM', 0.1)} out on the glidepath, the "
-        f"altimeter reads {quantity(reading_ft, 'ft', READ_FT)}, {_against(reading_ft - charted_ft)} the charted "
-        f"{quantity(charted_ft, 'ft')}. The glidepath is at {quantity(path_ft, 'ft')} on any day; a barometric path "
-        f"without compensation lies {_above(-below_ft)} it."
+        f"altimeter reads {quantity(reading_ft, 'ft', READ_FT)}, {against} the charted {quantity(charted_ft, 'ft')}. "
+        f"The glidepath is at {quantity(path_ft, 'ft')} on any day; a barometric path without compensation lies {lies}."
     )
     brief = f"{quantity(reading_ft, 'ft', READ_FT)} on the glidepath {quantity(distance_nm, 'NM', 0.1)} out"
     rows = [_row(of(float(other_c)), distance_nm, charted_ft) for other_c in TEMPERATURES_C]
@@ -74,24 +75,14 @@ def _row(day: Day, distance_nm: float, charted_ft: float) -> "tuple[str, ...]":
     apart_ft = day.barometric_ft(distance_nm) - day.path_ft(distance_nm)
     return (
         quantity(day.temperature_c, "deg C"), quantity(reading_ft, "ft", READ_FT),
-        with_sign(quantity(reading_ft - charted_ft, "ft", READ_FT)), with_sign(quantity(apart_ft, "ft")),
+        signed(reading_ft - charted_ft, "ft", READ_FT), signed(apart_ft, "ft"),
     )
-
-
-def _against(difference_ft: float) -> str:
-    text = quantity(abs(difference_ft), "ft", READ_FT)
-    return ("as" if text[0] == "0" else text + (" more than" if difference_ft > 0.0 else " less than"))
-
-
-def _above(difference_ft: float) -> str:
-    text = quantity(abs(difference_ft), "ft")
-    return "on" if text[0] == "0" else text + (" above" if difference_ft > 0.0 else " below")
 
 
 def _drawn(day: Day, distance_nm: float, charted_ft: float) -> Sheet:
     sheet = Sheet(HEIGHT)
     far_nm = float(max(2, math.ceil(distance_nm + 1.0)))
-    places = [far_nm * part / PARTS for part in range(PARTS + 1)]
+    places = steps(0.0, far_nm, PARTS)
     glidepath = [(nm, day.path_ft(nm)) for nm in places]
     readings = [(nm, day.altimeter_ft(nm)) for nm in places]
     reading_ft = day.altimeter_ft(distance_nm)
@@ -138,17 +129,10 @@ def _differences(
     panel.line(over, "second", "dash")
     panel.line(barometric, "third", "dot")
     panel.mark(distance_nm, here_ft, "circle", "answer")
-    panel.label(with_sign(number(here_ft)), distance_nm, here_ft, "answer", ("ne", "n", "se"), True)
+    panel.label(signed(here_ft, ""), distance_nm, here_ft, "answer", ("ne", "n", "se"), True)
     near = len(over) // 2
     panel.label("altimeter", over[near][0], over[near][1], "second", ("ne", "se"))
     panel.label("barometric path", barometric[near][0], barometric[near][1], "third", ("se", "ne"))
-
-
-def spread(values: "list[float]", least: float, room: float) -> "tuple[float, float]":
-    """What an axis spans to show all values: at least so much, with some room at both ends."""
-    low, high = min(values), max(values)
-    more = max(0.0, least - (high - low)) / 2.0 + room * max(least, high - low)
-    return low - more, high + more
 
 
 FIGURES = (
@@ -160,11 +144,11 @@ FIGURES = (
             Number("aerodrome_elevation_ft", "Aerodrome elevation", "ft", -500, 10000, 10, 0,
                    "approach.airport_elevation_ft"),
             Number("charted_ft", "Altitude charted at the fix", "ft", -500, 18000, 10, 2000,
-                   "approach.pfaf_altitude_ft", MORE),
+                   "approach.pfaf_altitude_ft", APPROACH),
             Number("threshold_above_ft", "Threshold above the aerodrome elevation", "ft", -300, 200, 1, 0,
-                   "approach.threshold_above_airport_ft", MORE),
-            Number("tch_ft", "Threshold crossing height", "ft", 0, 100, 1, 50, "approach.tch_ft", MORE),
-            Number("gpa_deg", "Glidepath angle", "deg", 2, 6, 0.01, 3.0, "approach.glidepath_deg", MORE),
+                   "approach.threshold_above_airport_ft", APPROACH),
+            crossing_height(),
+            angle(APPROACH),
         ),
         remarks="The altimeter is set right and its source lies at the aerodrome; the air deviates from standard by "
         "the same amount at every height.",

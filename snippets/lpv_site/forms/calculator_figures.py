@@ -3,11 +3,14 @@
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
+from lpv.calculators.decide import FT_PER_UNIT
 from lpv.core.course import magnetic_deg
+from lpv.decide.cold import BOUND_RULES, fixes_by_segment
 from lpv.decide.final_path import pfaf_distance_nm
-from lpv.decide.lines import best_row
+from lpv.decide.lines import best_row, row_for
 from lpv.fas.block import encode
 from lpv.fas.segment import garp_distance_ft, half_width_ft
+from lpv.figures.cold import FIXES, LINES, MOST_ALTITUDES
 
 Figures = dict[str, float | str]
 VISIBILITIES = (("rvr_ft", "ft"), ("rvr_m", "m"), ("visibility_sm", "SM"), ("visibility_m", "m"))
@@ -37,10 +40,23 @@ def _chart(approach: Approach) -> dict[str, float | str | None]:
         "pfaf_altitude_ft": approach.pfaf.altitude_ft,
         "lights_ft": chart.lights.length_ft if chart.lights else 0.0,
         "missed_gradient_ft_per_nm": (chart.missed and chart.missed.climb_gradient_ft_per_nm) or 0.0,
+        "altitudes": _altitudes(approach),
         "channel": approach.identity.channel,
         "path_id": approach.identity.path_id,
         "cycle": approach.identity.cycle,
     }
+
+
+def _altitudes(approach: Approach) -> str:
+    """The charted altitudes as `lpv.figures.cold` reads them, the highest row of each line of minima."""
+    fixes = [(fix.role, fix.name, fix.altitude_ft) for fix, segment in fixes_by_segment(approach)
+             if fix.role in FIXES and segment != "missed" and fix.altitude_ft is not None
+             and (fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES)]
+    rows = [row for row in (row_for(approach, line) for line in LINES) if row is not None]
+    missed = [("missed", "", approach.chart.missed.altitude_ft)] if approach.chart.missed else []
+    found = [*fixes, *((row.line, row.kind, row.altitude_ft) for row in rows), *missed]
+    more = max(0, len(found) - MOST_ALTITUDES)  # those farthest out are left out first
+    return ";".join(f"{role}|{name}|{altitude_ft:.0f}" for role, name, altitude_ft in found[more:])
 
 
 def _minima(approach: Approach) -> dict[str, float | str | None]:
@@ -56,7 +72,7 @@ def _visibility(line: Minima) -> dict[str, float | str | None]:
     for key, unit in VISIBILITIES:
         value: float | None = getattr(line, key)
         if value is not None:
-            return {"visibility": value, "visibility_unit": unit}
+            return {"visibility": value, "visibility_unit": unit, "visibility_ft": value * FT_PER_UNIT[unit]}
     return {}
 
 
@@ -75,7 +91,7 @@ def _database(approach: Approach) -> dict[str, float | str | None]:
 def aircraft_figures(aircraft: Aircraft) -> Figures:
     """Every figure of an aircraft that some field asks for."""
     flying, cockpit, go_around = aircraft.flying, aircraft.cockpit, aircraft.go_around
-    found = {
+    found: Figures = {
         "final_speed_kt": aircraft.target_speeds_kt(aircraft.landing.max_weight_lb)[-1],
         "bank_limit_deg": flying.bank_limit_deg,
         "roll_rate_deg_per_s": flying.roll_rate_deg_per_s,

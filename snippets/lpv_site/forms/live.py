@@ -99,8 +99,12 @@ def _dial(name: str, field: Field, text: str, value: str) -> str:
     """A field with its label, and room for what is wrong about a number in a link."""
     identity = f"{PREFIX}{name}-{field.key}"
     about = f'id="{identity}" name="{field.key}" aria-describedby="{identity}-error"'
+    label = "" if field.kind == "hidden" else f'<label for="{identity}">{escape(field.label)}</label>'
+    shown = ""
+    if field.kind == "number":
+        shown = f'<span class="hb-value" data-value="{field.key}" aria-hidden="true">{escape(value)}</span>'
     return (
-        f'<div class="hb-dial"><label for="{identity}">{escape(field.label)}</label>'
+        f'<div class="hb-dial"><span class="hb-named">{label}{shown}</span>'
         f"{ENTRIES[field.kind](field, about, text, value)}"
         f'<span class="hb-error" id="{identity}-error"></span></div>'
     )
@@ -110,11 +114,10 @@ def _slider(field: Field, about: str, text: str, value: str) -> str:
     assert isinstance(field, Number)
     label = escape(field.label)
     return (
-        f'<span class="hb-value" data-value="{field.key}" aria-hidden="true">{escape(value)}</span>'
-        f'<button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
+        f'<span class="hb-moved"><button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
         f'<input {about} type="range" min="{field.low:g}" max="{field.high:g}" step="{field.step:g}" '
         f'{value_attributes(text)} aria-valuetext="{escape(value)}">'
-        f'<button type="button" class="hb-step" data-step="1" aria-label="More: {label}">+</button>'
+        f'<button type="button" class="hb-step" data-step="1" aria-label="More: {label}">+</button></span>'
     )
 
 
@@ -127,7 +130,12 @@ def _choice(field: Field, about: str, text: str, value: str) -> str:
     return f"<select {about}>{options}</select>"
 
 
-ENTRIES: dict[str, Callable[[Field, str, str, str], str]] = {"number": _slider, "choice": _choice}
+def _kept(field: Field, about: str, text: str, value: str) -> str:
+    """What no dial holds and only the choice of an approach sets."""
+    return f'<input {about} type="hidden" value="{escape(text)}" data-first="{escape(text)}">'
+
+
+ENTRIES: dict[str, Callable[[Field, str, str, str], str]] = {"number": _slider, "choice": _choice, "hidden": _kept}
 
 
 def _data(found: Figure, result: Drawn) -> str:

@@ -3,10 +3,12 @@
 import json
 import re
 from functools import cache
+from random import Random
 from xml.etree import ElementTree
 
 import pytest
 
+import live_cases
 from live_cases import cases
 from lpv.drawing.check import faults
 from lpv.facts import fact
@@ -56,9 +58,16 @@ def test_it_answers_to_each_of_its_dials(name):
         assert any(_changes(found, texts, field) for texts in cases(found, 12)), field.key
 
 
+def _others(field):
+    if isinstance(field, Choice):
+        return [value for value, _ in field.options]
+    if isinstance(field, Number):
+        return [f"{field.low:g}", f"{field.high:g}"]
+    return [live_cases.text(field, Random(seed)) for seed in range(3)]
+
+
 def _changes(found, texts, field):
-    ends = [value for value, _ in field.options] if isinstance(field, Choice) else [f"{field.low:g}", f"{field.high:g}"]
-    others = [drawn(found, {**texts, field.key: end}) for end in ends]
+    others = [drawn(found, {**texts, field.key: text}) for text in _others(field)]
     here = drawn(found, texts)
     return any((there.svg, there.rows) != (here.svg, here.rows) for there in others)
 
