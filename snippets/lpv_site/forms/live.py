@@ -114,7 +114,8 @@ def _slider(field: Field, about: str, text: str, value: str) -> str:
     assert isinstance(field, Number)
     label = escape(field.label)
     return (
-        f'<span class="hb-moved"><button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
+        '<span class="hb-moved">'
+        f'<button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
         f'<input {about} type="range" min="{field.low:g}" max="{field.high:g}" step="{field.step:g}" '
         f'{value_attributes(text)} aria-valuetext="{escape(value)}">'
         f'<button type="button" class="hb-step" data-step="1" aria-label="More: {label}">+</button></span>'
