@@ -62,8 +62,8 @@ REFUSED = {
 }
 # What a name may look like, in all its oddity; none of it means anything to HTML, Markdown, YAML or a drawing.
 ODD = "O'Hare \"b\" & co; #1 (a) _b_ !c &lt x=y on='z' %s -- : - 1. é ש م 漢 javascript:alert(1)"
-# What a reader would refuse, given to the pages all the same.
-HOSTILE = "<script>alert(1)</script><b id=x onclick='y'>\"> [a](b) ![c](d) `e` **f** {{ g }} { #h } &lt;i&gt; | &#106;"
+# What a reader would refuse, given to the pages all the same; without a number that a comparison would read.
+HOSTILE = "<script>alert()</script><b id=x onclick='y'>\"> [a](b) ![c](d) `e` **f** {{ g }} { #h } &lt;i&gt; | &#x6a;"
 PLAIN = "Plain words here"
 READERS = {
     "approach": (Approach, "approaches/zzak-rnav-09.toml", approach.read_text),

@@ -23,7 +23,7 @@ from lpv_site.build.store import body
 
 
 def whole(key):
-    return body(key).decode().replace(DAY, "1970-01-01")
+    return body(key).decode().replace(f" Built {DAY}.", "")
 
 
 class PlainSite(Site):

@@ -25,7 +25,7 @@ RECORDINGS = (".toml", ".csv", ".gpx")
 # Folder, here and below docs/ -> endings of its files.
 KINDS = {
     "approaches": (".toml",), "approaches/previous": (".toml",), "aircraft": (".toml",), "plan": (".toml",),
-    "set-up": (".toml",), "modes/scenarios": (".toml",), "debrief/flights": RECORDINGS, "practice": (".toml",),
+    "plan/operators": (".toml",), "set-up": (".toml",), "modes/scenarios": (".toml",), "debrief/flights": RECORDINGS, "practice": (".toml",),
 }
 NAMED_BY_OTHERS = ("approaches", "aircraft")
 PAGES, PAGES_ENDINGS = "pages", (".md", ".png", ".jpg", ".svg", ".pdf")
@@ -128,6 +128,8 @@ def stays(where: Path) -> dict[str, Path]:
     kinds = [kind for kind in KINDS if brought(where, kind)]
     if "approaches" in kinds and "approaches/previous" not in kinds:
         kinds.append("approaches/previous")  # ours is the cycle before of the demo, not of theirs
+    if "plan" in kinds and "plan/operators" not in kinds:
+        kinds.append("plan/operators")  # nobody flies by the rules of an invented operator
     out = {address for address, path in ours.items()
            if any(Path(address).parent.as_posix() == kind and path.suffix in KINDS[kind] for kind in kinds)}
     texts = (path.read_text("utf-8") for address, path in ours.items() if path.suffix == ".toml" and address not in out)
