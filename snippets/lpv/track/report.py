@@ -126,8 +126,14 @@ def _lines(moment: Moment, from_s: float) -> "list[str]":
     at = moment.at
     height = "" if at.indicated_ft is None else feet(at.indicated_ft)
     mark = PLAIN_MARKS[moment.verdict]
-    lines = [f"{mark} {clock(at.time_s - from_s):>6} {number(at.along_nm, 0.1):>6} {height:>8}  {moment.what}"]
+    columns = (_right(clock(at.time_s - from_s), 6), _right(number(at.along_nm, 0.1), 6), _right(height, 8))
+    lines = [f"{mark} {' '.join(columns)}  {moment.what}"]
     return lines + [f"{'':25} {PLAIN_MARKS[one.verdict]} {comparison_text(one)}" for one in moment.compared]
+
+
+def _right(text: str, width: int) -> str:
+    """At the right of a column; a phone's Python fills up by bytes, so it is not asked to."""
+    return " " * (width - len(text)) + text
 
 
 def page_lines(debrief: Debrief) -> str:
