@@ -25,7 +25,8 @@ RECORDINGS = (".toml", ".csv", ".gpx")
 # Folder, here and below docs/ -> endings of its files.
 KINDS = {
     "approaches": (".toml",), "approaches/previous": (".toml",), "aircraft": (".toml",), "plan": (".toml",),
-    "plan/operators": (".toml",), "set-up": (".toml",), "modes/scenarios": (".toml",), "debrief/flights": RECORDINGS, "practice": (".toml",),
+    "plan/operators": (".toml",), "set-up": (".toml",), "modes/scenarios": (".toml",), "debrief/flights": RECORDINGS,
+    "practice": (".toml",),
 }
 NAMED_BY_OTHERS = ("approaches", "aircraft")
 PAGES, PAGES_ENDINGS = "pages", (".md", ".png", ".jpg", ".svg", ".pdf")
