@@ -10,7 +10,8 @@ from lpv_site.text.text import escape
 
 WHAT = {
     "approaches": "one file for each approach", "approaches/previous": "the files of the cycle before",
-    "aircraft": "one file for each type", "plan": "planning scenarios", "set-up": "set-ups to compare",
+    "aircraft": "one file for each type", "plan": "planning scenarios",
+    "plan/operators": "whose rules and approvals a planned flight is under", "set-up": "set-ups to compare",
     "modes/scenarios": "flights to be flown in simulation", "debrief/flights": "recorded flights",
     "practice": "the drills, drills.toml",
 }
