@@ -1,4 +1,4 @@
-"""Which line of minima may be used today, and with which altitude and visibility.
+"""Which line of minima may be used today; `lpv.decide.minimum` says with which altitude and visibility.
 
 Rules are those of the United States unless a function says otherwise.  The chart's notes, the
 flight manual and the operator's specifications bind beyond what is known here.
@@ -54,19 +54,6 @@ class Verdict:
         self.way = way
         self.reasons = reasons
         self.allowed = not reasons
-
-
-class Minimum:
-    """The altitude, its height above touchdown and the visibility to use, and in words what made them."""
-
-    def __init__(
-        self, altitude_ft: float, hat_ft: float, visibility_sm: float, altitude_from: str, visibility_from: str
-    ) -> None:
-        self.altitude_ft = altitude_ft
-        self.hat_ft = hat_ft
-        self.visibility_sm = visibility_sm
-        self.altitude_from = altitude_from
-        self.visibility_from = visibility_from
 
 
 def _known(name: str, words: "list[str]", allowed: "tuple[str, ...]") -> None:
@@ -170,82 +157,3 @@ def vertical_alert_limit_m(hat_ft: float) -> float:
     """The VAL of an LPV line in metres by its height above touchdown: 35 under 250 ft, else 50 (AIM 1-1-18.d.1)."""
     in_range("height above touchdown", hat_ft, 0.0, 5000.0, "ft")
     return value("val_lpv200_m") if hat_ft < value("val_lpv200_below_hat_ft") else value("val_lpv_m")
-
-
-def height_above_touchdown_ft(altitude_ft: float, touchdown_zone_ft: float) -> float:
-    """Height of a decision or minimum descent altitude above the touchdown zone, ft."""
-    in_range("touchdown zone elevation", touchdown_zone_ft, -1500.0, 16000.0, "ft")
-    return in_range("minimum", altitude_ft, touchdown_zone_ft, touchdown_zone_ft + 5000.0, "ft") - touchdown_zone_ft
-
-
-def altitude_to_use(
-    printed_ft: float, touchdown_zone_ft: float, remote_addition_ft: float = 0.0, cold_addition_ft: float = 0.0,
-    operator_height_ft: float = 0.0, zone_not_clear: bool = False,
-) -> "tuple[float, str]":
-    """The minimum in ft to set, and what made it, in words: the highest of the candidates below.
-
-    Printed altitude, plus the addition printed for a remote altimeter setting; the operator's least
-    height above touchdown; 250 ft above touchdown while the precision obstacle free zone is not clear
-    (AIM 5-4-20.b.2). The cold-temperature addition (0 to 2000 ft, as is or rounded up, never down: AIM
-    7-3-5.e) comes on top of all of them, since they are all read on the altimeter.
-    Additions 0 to 2000 ft, operator's height 0 to 2000 ft; DomainError outside.
-    """
-    for name, feet in (
-        ("remote altimeter addition", remote_addition_ft), ("cold-temperature addition", cold_addition_ft),
-        ("operator's least height", operator_height_ft),
-    ):
-        in_range(name, feet, 0.0, 2000.0, "ft")
-    height_above_touchdown_ft(printed_ft, touchdown_zone_ft)
-    remote = " with the remote altimeter setting" if remote_addition_ft else ""
-    candidates = [(printed_ft + remote_addition_ft, "printed minimum" + remote)]
-    if operator_height_ft:
-        candidates.append((touchdown_zone_ft + operator_height_ft, "operator's least height above touchdown"))
-    if zone_not_clear:
-        lowest_ft = touchdown_zone_ft + value("pofz_lowest_hat_ft")
-        candidates.append((lowest_ft, "precision obstacle free zone not clear"))
-    altitude_ft, words = _highest(candidates)
-    return altitude_ft + cold_addition_ft, words + (", plus cold correction" if cold_addition_ft else "")
-
-
-def visibility_to_use(
-    printed_sm: float, addition_sm: float = 0.0, operator_sm: float = 0.0, zone_not_clear: bool = False
-) -> "tuple[float, str]":
-    """The visibility in SM that is asked, and what made it, in words.
-
-    The highest of: printed, plus an addition that a note asks (lights out, remote altimeter); the
-    operator's least; 3/4 SM while the precision obstacle free zone is not clear (AIM 5-4-20.b.2).
-    A cold correction leaves it alone (AIM 7-3-5.d). All 0 to 10 SM; DomainError outside.
-    """
-    for name, miles in (("printed", printed_sm), ("addition", addition_sm), ("operator's least", operator_sm)):
-        in_range(f"visibility, {name}", miles, 0.0, 10.0, "SM")
-    candidates = [(printed_sm + addition_sm, "printed visibility" + (" with its addition" if addition_sm else ""))]
-    if operator_sm:
-        candidates.append((operator_sm, "operator's least visibility"))
-    if zone_not_clear:
-        candidates.append((value("pofz_lowest_visibility_sm"), "precision obstacle free zone not clear"))
-    return _highest(candidates)
-
-
-def _highest(candidates: "list[tuple[float, str]]") -> "tuple[float, str]":
-    """The highest; of equal ones the first."""
-    found = candidates[0]
-    for candidate in candidates[1:]:
-        if candidate[0] > found[0]:
-            found = candidate
-    return found
-
-
-def minimum_to_use(
-    printed_ft: float, printed_sm: float, touchdown_zone_ft: float, remote_addition_ft: float = 0.0,
-    cold_addition_ft: float = 0.0, visibility_addition_sm: float = 0.0, operator_height_ft: float = 0.0,
-    operator_sm: float = 0.0, zone_not_clear: bool = False,
-) -> Minimum:
-    """Altitude, height above touchdown and visibility together; domains as the two functions above."""
-    altitude_ft, altitude_from = altitude_to_use(
-        printed_ft, touchdown_zone_ft, remote_addition_ft, cold_addition_ft, operator_height_ft, zone_not_clear
-    )
-    visibility_sm, visibility_from = visibility_to_use(
-        printed_sm, visibility_addition_sm, operator_sm, zone_not_clear
-    )
-    hat_ft = height_above_touchdown_ft(altitude_ft, touchdown_zone_ft)
-    return Minimum(altitude_ft, hat_ft, visibility_sm, altitude_from, visibility_from)

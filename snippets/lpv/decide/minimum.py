@@ -178,7 +178,7 @@ def printed_visibility_sm(row: "Minima", rule: str = "FAA") -> float:
     RVR on a chart of the FAA by the table of 14 CFR 91.175(h); on any other chart the same length as a visibility.
     """
     if row.visibility_sm is not None:
-        return row.visibility_sm
+        return in_range("visibility", row.visibility_sm, 0.0, 10.0, "SM")
     if row.visibility_m is not None:
         return row.visibility_m / M_PER_SM
     if row.rvr_ft is not None or row.rvr_m is not None:

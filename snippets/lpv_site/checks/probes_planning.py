@@ -1,9 +1,13 @@
 """Adapters for check values on planning: plain arguments in, an answer out."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
+from lpv.approach.schema import Minima
+from lpv.decide.minimum import Day, minimum_of_row, visibility
 from lpv.plan import rules
 from lpv.plan.forecast import Forecast, Period
+from lpv_site.department.data import example
 
 ETA = datetime(2026, 11, 26, 12, tzinfo=UTC)
 FINE = (5000.0, 10.0)
@@ -51,3 +55,16 @@ def may_plan_on(line: str, baro_vnav_approved: bool) -> bool:
 def way_without_gnss(alternate: list[str], destination: list[str]) -> bool | None:
     """Whether one approach without GNSS is left, AMC1 CAT.OP.MPA.182."""
     return rules.way_without_gnss(rules.rule_set("EASA commercial"), alternate, destination).answer
+
+
+def minimum_zone_not_clear(printed_ft: float, touchdown_zone_ft: float) -> float:
+    """The DA (ft) to set while the precision obstacle free zone is not clear."""
+    approach = replace(example(), chart=replace(example().chart, tdze_ft=touchdown_zone_ft))
+    row = Minima(line="LPV", kind="DA", categories="ABCD", altitude_ft=printed_ft)
+    return minimum_of_row(approach, row, None, Day(zone_not_clear=True)).altitude_ft
+
+
+def visibility_zone_not_clear(printed_sm: float) -> float:
+    """The visibility (SM) asked likewise."""
+    row = Minima(line="LPV", kind="DA", categories="ABCD", altitude_ft=200.0, visibility_sm=printed_sm)
+    return visibility(row, None, Day(zone_not_clear=True)).visibility_sm

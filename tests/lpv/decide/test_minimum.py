@@ -1,5 +1,7 @@
 """The minimum to set: printed, floors, additions, cold; expectations worked out by hand."""
 
+import math
+
 import pytest
 
 from approach_variants import demo, jet, row, with_chart, with_minima, with_operator
@@ -106,6 +108,73 @@ def test_visibility_floors_and_additions():
         visibility(type(line)(line="LPV", kind="DA", categories="A", altitude_ft=224.0))
 
 
+# A DA of 200 ft above a touchdown zone of 350 ft; -20 °C asks for 30 ft there (AIM TBL 7-3-1), and 40 ft at 250 ft.
+HIGHER = with_minima(
+    with_chart(demo(), tdze_ft=350.0, airport_elevation_ft=350.0, cold_temperature_airport_c=-10.0),
+    row("LPV", "AB", 550.0),
+)
+
+
+def floor(**changes):
+    return with_operator(
+        jet(), **{"lowest_da_above_tdze_ft": 0.0, "lowest_visibility_sm": 0.0, "cold_from_c": None, **changes}).operator
+
+
+def test_the_printed_minimum_alone():
+    approach = with_minima(HIGHER, row("LPV", "AB", 620.0, visibility_sm=0.75))
+    answer = minimum(approach, "LPV", "A")
+    assert (answer.altitude_ft, answer.height_ft, answer.reason) == (620.0, 270.0, "printed minimum")
+    asked = visibility(answer.row)
+    assert (asked.visibility_sm, asked.reason) == (0.75, "printed visibility")
+
+
+@pytest.mark.parametrize(("operator", "day", "altitude_ft", "reason"), [
+    (0.0, {"remote_addition_ft": 43.0}, 593.0, "printed minimum with the remote altimeter setting"),
+    (200.0, {}, 550.0, "printed minimum"),
+    (250.0, {}, 600.0, "operator's lowest height above touchdown"),
+    (0.0, {"zone_not_clear": True}, 600.0, "precision obstacle free zone not clear"),
+    (251.0, {"zone_not_clear": True}, 601.0, "operator's lowest height above touchdown"),
+    (0.0, {"temperature_c": -20.0}, 580.0, "printed minimum, plus cold correction"),
+    (250.0, {"temperature_c": -20.0}, 640.0, "operator's lowest height above touchdown, plus cold correction"),
+])
+def test_the_highest_candidate_is_the_minimum(operator, day, altitude_ft, reason):
+    answer = minimum(HIGHER, "LPV", "A", floor(lowest_da_above_tdze_ft=operator), Day(**day))
+    assert (answer.altitude_ft, answer.reason) == (altitude_ft, reason)
+
+
+@pytest.mark.parametrize(("lowest_sm", "day", "miles", "reason"), [
+    (0.0, {}, 0.5, "printed visibility"),
+    (0.0, {"visibility_addition_sm": 0.25}, 0.75, "printed visibility with its addition"),
+    (0.5, {}, 0.5, "printed visibility"),
+    (1.0, {}, 1.0, "operator's lowest visibility"),
+    (0.0, {"zone_not_clear": True}, 0.75, "precision obstacle free zone not clear"),
+])
+def test_the_highest_visibility_is_asked(lowest_sm, day, miles, reason):
+    line = row("LPV", "A", 550.0, visibility_sm=0.5)
+    asked = visibility(line, floor(lowest_visibility_sm=lowest_sm), Day(**day))
+    assert (asked.visibility_sm, asked.reason) == (miles, reason)
+
+
+@pytest.mark.parametrize(("printed_ft", "tdze_ft", "day"), [
+    (300.0, 350.0, {}), (math.nan, 350.0, {}), (600.0, 1e6, {}), (600.0, 350.0, {"temperature_c": math.nan}),
+])
+def test_impossible_minima_are_refused(printed_ft, tdze_ft, day):
+    approach = with_chart(HIGHER, minima=(row("LPV", "AB", printed_ft),), tdze_ft=tdze_ft)
+    with pytest.raises(DomainError):
+        minimum(approach, "LPV", "A", None, Day(**day))
+
+
+@pytest.mark.parametrize("printed_sm", [-0.1, 11.0, math.nan])
+def test_impossible_visibilities_are_refused(printed_sm):
+    with pytest.raises(DomainError):
+        visibility(row("LPV", "A", 550.0, visibility_sm=printed_sm))
+
+
+def test_a_minimum_at_the_touchdown_zone_has_no_height():
+    approach = with_chart(HIGHER, minima=(row("LPV", "AB", -20.0),), tdze_ft=-20.0)
+    assert minimum(approach, "LPV", "A").height_ft == 0.0
+
+
 def test_json_form_gives_the_same_answers():
     on_phone = record(as_text(to_json(APPROACH)))
     operator = record(as_text(to_json(OPERATOR)))
@@ -116,7 +185,10 @@ def test_json_form_gives_the_same_answers():
             assert (mine.altitude_ft, mine.height_ft, mine.reason) == (its.altitude_ft, its.height_ft, its.reason)
 
 
-@pytest.mark.parametrize("wrong", [{"remote_addition_ft": -1.0}, {"visibility_addition_sm": 11.0}])
+@pytest.mark.parametrize("wrong", [
+    {"remote_addition_ft": -1.0}, {"visibility_addition_sm": 11.0}, {"visibility_addition_sm": -1.0},
+    {"visibility_addition_sm": math.nan},
+])
 def test_impossible_days(wrong):
     with pytest.raises(DomainError):
         Day(**wrong)
