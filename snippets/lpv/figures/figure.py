@@ -4,7 +4,7 @@ from lpv.core.errors import DataError, DomainError
 from lpv.core.text import capitalized
 from lpv.drawing.sheet import WIDTH, Sheet
 from lpv.forms.fields import Field
-from lpv.forms.form import MOST_CHARACTERS, NO_ANSWER, NoAnswer
+from lpv.forms.form import NO_ANSWER, NoAnswer, read_field
 
 EMPTY_HEIGHT = 700
 WORDS_TO_A_ROW = 40  # letters
@@ -67,7 +67,7 @@ def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
     values = {}
     for field in figure.inputs:
         try:
-            values[field.key] = _read(field, texts.get(field.key, field.default))
+            values[field.key] = read_field(field, texts.get(field.key, field.default))
         except DomainError as error:
             found.refused.append((field.key, str(error)))
             values[field.key] = field.read(field.default)
@@ -78,12 +78,6 @@ def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
     found.svg = shown.sheet.svg(found.finding)
     found.dropped = shown.sheet.dropped
     return found
-
-
-def _read(field: Field, text: str) -> "float | str":
-    if len(text) > MOST_CHARACTERS:
-        raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
-    return field.read(text)
 
 
 def _shown(figure: Figure, values: "dict[str, float | str]") -> Shown:

@@ -51,6 +51,10 @@ class Field:
         """What the text says; DomainError in words for the reader."""
         raise NotImplementedError
 
+    def read_in(self, unit: str, text: str) -> "float | str":
+        """As `read`, in a unit that is set beside the field; most fields have one unit alone."""
+        return self.read(text)
+
     def show(self, value: "float | str") -> str:
         """What was read, as a sentence or a table prints it."""
         return str(value)

@@ -158,7 +158,7 @@ def answer(calculator: Calculator, texts: "dict[str, str]") -> Answer:
     values = {}
     for field in calculator.inputs:
         try:
-            values[field.key] = _read(field, texts.get(field.key, ""))
+            values[field.key] = read_field(field, texts.get(field.key, ""))
         except DomainError as error:
             found.errors.append((field.key, str(error)))
     if not found.errors:
@@ -171,10 +171,11 @@ def answer(calculator: Calculator, texts: "dict[str, str]") -> Answer:
     return found
 
 
-def _read(field: Field, text: str) -> "float | str":
+def read_field(field: Field, text: str, unit: str = "") -> "float | str":
+    """What is entered in a field, in the unit that is set beside it ("" for none); DomainError in words."""
     if len(text) > MOST_CHARACTERS:
         raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
-    return field.read(text)
+    return field.read_in(unit, text)
 
 
 def _compute(calculator: Calculator, values: "dict[str, float | str]", found: Answer) -> None:

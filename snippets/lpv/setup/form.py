@@ -13,11 +13,11 @@ from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, by_severity, verdict
 from lpv.core.record import record
 from lpv.forms.fields import Field
-from lpv.forms.form import MOST_CHARACTERS
+from lpv.forms.form import read_field
 from lpv.setup.checks import check
 from lpv.setup.expected import Expected
-from lpv.setup.form_fields import COMMON, FIELDS, LEFT, RIGHT, Altimeter
-from lpv.setup.records import UNITS, Setup, Side
+from lpv.setup.form_fields import COMMON, FIELDS, LEFT, RIGHT
+from lpv.setup.records import Setup, Side
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -45,18 +45,9 @@ class Entries:
 
     def _take(self, field: Field, text: str, unit: str) -> None:
         try:
-            if len(text) > MOST_CHARACTERS:
-                raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
-            self.values[field.key] = read(field, text, unit)
+            self.values[field.key] = read_field(field, text, unit)
         except DomainError as error:
             self.errors[field.key] = str(error)
-
-
-def read(field: Field, text: str, unit: str) -> "float | str":
-    """What an entry says; DomainError in words.  An altimeter setting is read in `unit`, if that is one."""
-    if isinstance(field, Altimeter) and unit in UNITS:
-        return field.read_in(unit, text)
-    return field.read(text)
 
 
 def side_of(name: str, values: "dict[str, object]") -> Side:

@@ -46,7 +46,9 @@ class Altimeter(Figure):
         self.hint = "as set"
 
     def read_in(self, unit: str, text: str) -> float:
-        """The setting in inHg or hPa; DomainError outside the range of the unit."""
+        """The setting in inHg or hPa, in either where neither is set; DomainError outside the range of the unit."""
+        if unit not in ALTIMETER_RANGE:
+            return self.read(text)
         low, high = ALTIMETER_RANGE[unit]
         allowed = f"{number(low)} to {quantity(high, unit)}"
         value = read_decimal(text, 2, allowed)

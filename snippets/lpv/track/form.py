@@ -19,7 +19,7 @@ from lpv.core.errors import DataError, DomainError
 from lpv.core.record import record
 from lpv.facts import value
 from lpv.forms.fields import Choice, Field
-from lpv.forms.form import MOST_CHARACTERS
+from lpv.forms.form import read_field
 from lpv.setup.form_fields import Altimeter, Figure
 from lpv.setup.records import UNITS
 from lpv.track.analysis import Analysis
@@ -99,9 +99,7 @@ class Entries:
         if not text.strip():
             return None
         try:
-            if len(text) > MOST_CHARACTERS:
-                raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
-            return field.read_in(unit, text) if isinstance(field, Altimeter) and unit in UNITS else field.read(text)
+            return read_field(field, text, unit)
         except DomainError as error:
             self.errors.append((field.key, str(error)))
             return None

@@ -7,6 +7,7 @@ import pytest
 from lpv.core.findings import by_severity, verdict
 from lpv.core.record import record
 from lpv.files.json_form import as_text, to_json
+from lpv.forms.form import read_field
 from lpv.modes.rules import FOR_SELECTION, selection_rules
 from lpv.setup import file as setup_file
 from lpv.setup.form import (
@@ -15,7 +16,6 @@ from lpv.setup.form import (
     OTHER_EDITION,
     Entries,
     about,
-    read,
     run,
     setup_of,
     side_of,
@@ -165,7 +165,7 @@ def test_a_setting_is_read_in_the_unit_that_is_chosen():
     assert Frequency("key", "label").read("110,30") == 110.3
     assert Identifier("key", "label").read("w09a") == "W09A"
     assert Cycle("key", "label", "").read("2612") == "2612"
-    assert read(COMMON[1], "2612", "") == "2612"
+    assert read_field(COMMON[1], "2612", "") == "2612"
 
 
 def test_arming_needs_position_side_and_track():
