@@ -34,9 +34,8 @@ database, remainder against fields) is read as it stands, for `lpv.crosscheck.ch
 """
 # ruff: noqa: RUF009  (the schema functions return dataclasses.field)
 
-import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
@@ -45,10 +44,10 @@ from lpv.approach.database import Database, Held
 from lpv.approach.geometry import Geometry, geometry
 from lpv.approach.provenance import Filled, ReadAgain, Records
 from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima, Runway
-from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.errors import DomainError
 from lpv.fas import segment
 from lpv.fas.block import FinalApproachSegment
-from lpv.files import schema
+from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 
 SLUG = "[a-z0-9]+(-[a-z0-9]+)*"
@@ -127,20 +126,12 @@ class Approach:
 
 def read(path: Path | str) -> Approach:
     """The approach in a file; DataError with every fault found in it."""
-    path = Path(path)
-    faults = _name_faults(path)
-    try:
-        found = tomlfile.read_file(path, Approach)
-    except DataError as error:
-        raise DataError([*faults, *error.faults]) from error
-    if faults:
-        raise DataError(faults)
-    return replace(found, slug=path.stem)
+    return named_file.read(Path(path), Approach)
 
 
 def read_text(text: str, name: str = "text") -> Approach:
     """The approach in the text of a file; faults name the file `name`.  DataError with every fault."""
-    return replace(tomlfile.read_text(text, name, Approach), slug=Path(name).stem)
+    return named_file.read_text(text, name, Approach)
 
 
 def read_all(folder: Path | str) -> list[Approach]:
@@ -149,10 +140,3 @@ def read_all(folder: Path | str) -> list[Approach]:
     DataError with every fault of every file.
     """
     return tomlfile.read_folder(Path(folder), read)
-
-
-def _name_faults(path: Path) -> list[Fault]:
-    if re.fullmatch(SLUG, path.stem):
-        return []
-    return [Fault(path.name, "", "a file name that makes no page address", "a to z, 0 to 9, single hyphens",
-                  "Rename the file.")]

@@ -1,7 +1,6 @@
 """Findings of the set-up check, put together."""
 
 from lpv.core.findings import Finding, not_compared
-from lpv.core.text import quantity
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -24,8 +23,3 @@ def not_stated(key: str, what: str, about: str, chart: str = "") -> Finding:
     """An item that nobody has read from the cockpit."""
     return not_compared(key, what, "not stated", chart, why="Nobody has entered what is set.",
                         action="Read it from the cockpit and enter it.", about=about)
-
-
-def pressure(setting: float, unit: str) -> str:
-    """An altimeter setting as it is set: hundredths of an inch, whole hectopascals."""
-    return quantity(setting, unit, 0.01 if unit == "inHg" else 1)

@@ -123,7 +123,7 @@ def _guides(
     guides = {
         "SBAS": sbas,
         "FMS": fms_guide(pfaf_nm),
-        "missed": missed_guide(_first_leg_turn_deg(approach)),
+        "missed": missed_guide(approach.geometry.missed_turn_deg or 0.0),
     }
     if aircraft.equipment.baro_vnav == "approved":
         guides["altimeter"] = altimeter_guide(approach, sbas, air)
@@ -133,17 +133,6 @@ def _guides(
             approach.chart.threshold_elevation_ft, row.offset_deg, row.antenna_beyond_ft, row.antenna_right_ft,
             row.glide_slope_deg, row.tch_ft)
     return guides
-
-
-def _first_leg_turn_deg(approach: Approach) -> float:
-    """Course from the MAP to the first fix of the missed approach, minus the final course; 0 without one."""
-    fixes = approach.chart.fixes
-    after = next((fix for fix in fixes if fix.serves("missed", "missed hold")), None)
-    if after is None:
-        return 0.0
-    at = approach.final_fixes[-1]
-    leg = earth.inverse(at.latitude_deg, at.longitude_deg, after.latitude_deg, after.longitude_deg)
-    return degrees_180(leg.course_deg - approach.true_course_deg)
 
 
 def _minimum_ft(approach: Approach, aircraft: Aircraft) -> float:
