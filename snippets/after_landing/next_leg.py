@@ -1,6 +1,5 @@
 """The selector left on after landing, and the next leg an ILS."""
 
-from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.text.shown import Shown
@@ -8,14 +7,13 @@ from lpv_site.text.shown import Shown
 
 def show() -> Shown:
     """The timeline."""
-    rules = usual_rules()
     return Shown(
         timeline_figure(
             "after-landing-next-leg-figure",
             ["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach",
              "selector off", "arm approach"],
-            rules,
-            start=run(["take off", "load SBAS approach", "activate approach", "select SBAS"], rules),
+            usual_rules(),
+            set_up=["take off", "load SBAS approach", "activate approach", "select SBAS"],
             begin="SBAS approach flown",
             answer="selector off",
             finding="With the selector still on, the next crew's ILS shows nothing and nothing arms, although it is "

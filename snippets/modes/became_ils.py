@@ -1,6 +1,5 @@
 """SBAS captured, the selector turned off with a localizer tuned, and the approach armed again."""
 
-from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.text.shown import Shown
@@ -11,9 +10,8 @@ SET_UP = ["take off", "load SBAS approach", "activate approach", "tune localizer
 
 
 def show() -> Shown:
-    rules = usual_rules()
     return Shown(timeline_figure(
-        "modes-became-ils-figure", EVENTS, rules, start=run(SET_UP, rules), begin="on course and path",
+        "modes-became-ils-figure", EVENTS, usual_rules(), set_up=SET_UP, begin="on course and path",
         answer="selector off",
         finding="The level of service stays announced, but source, course and path are the ILS's: arming again "
         "follows the localizer that happens to be tuned.",

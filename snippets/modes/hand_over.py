@@ -1,6 +1,5 @@
 """FMS lateral captured first, and the hand-over to the final course, on a type that transfers the source."""
 
-from lpv.modes.machine import run
 from lpv.modes.rules import FMS, SBAS, Source, usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.text.shown import Shown
@@ -14,9 +13,8 @@ SOURCES = (
 
 
 def show() -> Shown:
-    rules = usual_rules(sources=SOURCES)
     return Shown(timeline_figure(
-        "modes-hand-over-figure", EVENTS, rules, start=run(SET_UP, rules), begin="approach active",
+        "modes-hand-over-figure", EVENTS, usual_rules(sources=SOURCES), set_up=SET_UP, begin="approach active",
         answer="course reached",
         finding="The FMS lateral mode flies first; armed beside it, the final course takes over when it is captured, "
         "and the source changes with it.",

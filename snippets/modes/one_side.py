@@ -1,6 +1,5 @@
 """One selector per side: the other side never selected, and a localizer left in its receiver."""
 
-from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.text.shown import Shown
@@ -10,9 +9,8 @@ SET_UP = ["take off", "load SBAS approach", "activate approach", "tune localizer
 
 
 def show() -> Shown:
-    rules = usual_rules(source_control="per side")
     return Shown(timeline_figure(
-        "modes-one-side-figure", EVENTS, rules, start=run(SET_UP, rules), begin="approach active",
+        "modes-one-side-figure", EVENTS, usual_rules(source_control="per side"), set_up=SET_UP, begin="approach active",
         answer="select SBAS, monitoring side",
         finding="Until its own selector is on, the other side shows the ILS: each side can be centred on its own path.",
     ))

@@ -1,6 +1,5 @@
 """Vertical guidance lost before the PFAF: activating and arming again brings the path back."""
 
-from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.text.shown import Shown
@@ -10,9 +9,8 @@ SET_UP = ["take off", "load SBAS approach", "activate approach", "select SBAS", 
 
 
 def show() -> Shown:
-    rules = usual_rules()
     return Shown(timeline_figure(
-        "modes-path-lost-before-figure", EVENTS, rules, start=run(SET_UP, rules), begin="before the PFAF",
+        "modes-path-lost-before-figure", EVENTS, usual_rules(), set_up=SET_UP, begin="before the PFAF",
         answer="activate approach",
         finding="The level of service comes back when the approach is activated again, the path only after arming too.",
     ))

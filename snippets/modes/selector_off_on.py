@@ -1,19 +1,15 @@
 """The source selector turned off and on again inside the PFAF, then armed again."""
 
-from lpv.modes.machine import run
 from lpv.modes.rules import usual_rules
-from lpv_site.figures.mode_figures import timeline_figure
+from lpv_site.figures.mode_figures import TO_INSIDE_PFAF, timeline_figure
 from lpv_site.text.shown import Shown
 
 EVENTS = ["selector off", "select SBAS", "arm approach", "course reached", "path reached from below"]
-SET_UP = ["take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
-          "path reached from below", "PFAF passed"]
 
 
 def show() -> Shown:
-    rules = usual_rules()
     return Shown(timeline_figure(
-        "modes-selector-off-on-figure", EVENTS, rules, start=run(SET_UP, rules), begin="inside the PFAF",
+        "modes-selector-off-on-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the PFAF",
         answer="arm approach",
         finding="With the selector on again the source is back, but course and path stay lost until the approach is "
         "armed again, where the type allows that inside the PFAF.",

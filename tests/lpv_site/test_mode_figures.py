@@ -40,8 +40,7 @@ def test_two_sources_get_two_lanes(selector, tuned, first):
 def test_the_figure_says_every_event_and_marks_a_loss_by_a_sign():
     events = ["vertical guidance lost", "go around"]
     rules = usual_rules()
-    start = run(ON_PATH, rules)
-    page = fill(timeline_figure("t", events, rules, finding="It is lost.", start=start, answer="go around"))
+    page = fill(timeline_figure("t", events, rules, finding="It is lost.", set_up=ON_PATH, answer="go around"))
     rows = re.findall(r"<tr><td>(.*?)</td>", page)
     assert rows == ["before", *events]
     assert "✕ lost" in page

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lpv.modes.annunciation import Moment, lateral_modes, timeline, vertical_modes
+from lpv.modes.machine import run
 from lpv.modes.rules import Rules
 from lpv.modes.state import FLYING, MONITORING, State, lateral_source, source
 from lpv_site.figures.figure import COLOURS, figure
@@ -20,6 +21,10 @@ from lpv_site.figures.figure import COLOURS, figure
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
+# A normal approach until it is past the PFAF, for what happens after.
+TO_INSIDE_PFAF = (
+    "take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
+    "path reached from below", "PFAF passed")
 ROW_IN, HEAD_IN, LINE_IN = 0.34, 0.30, 0.125
 LEFT_IN, FIRST_LANE_IN, LANE_IN = -0.52, 0.66, 0.62
 EVENT_LETTERS = 17
@@ -111,14 +116,15 @@ def lanes_for(moments: Sequence[Moment], rules: Rules) -> tuple[Lane, ...]:
 
 
 def timeline_figure(
-    name: str, events: Sequence[str], rules: Rules, *, finding: str, start: State | None = None,
+    name: str, events: Sequence[str], rules: Rules, *, finding: str, set_up: Sequence[str] = (),
     begin: str = "before", answer: str = "",
 ) -> str:
     """The figure of a sequence of events, as `lpv_site.figures.figure.figure` gives it.
 
-    begin: what the start is called; answer: the event that the figure is about, marked in it.
+    set_up: events before the first that is drawn, the aircraft parked at first; begin: what the state after them is
+    called; answer: the event that the figure is about, marked in it.
     """
-    moments = timeline(list(events), rules, start)
+    moments = timeline(list(events), rules, run(tuple(set_up), rules))
     lanes = lanes_for(moments, rules)
     names = [begin, *events]
 

@@ -122,9 +122,9 @@ def calls(aircraft: Aircraft) -> str:
 def normal(aircraft: Aircraft) -> str:
     """A normal approach, event by event, with its own rules."""
     rules = aircraft.rules
-    begin, events = run(set_up_events(rules), rules), normal_events(rules)
+    events = normal_events(rules)
     return "## An approach, event by event { #normal }\n\n" + timeline_figure(
-        "approach-figure", events, rules, start=begin, begin="approach active",
+        "approach-figure", events, rules, set_up=set_up_events(rules), begin="approach active",
         answer=events[0], finding=_normal_in_words(aircraft),
     )
 
