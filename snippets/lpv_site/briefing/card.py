@@ -10,7 +10,7 @@ from functools import partial
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.core.findings import verdict
-from lpv.core.text import course, number, quantity, signed
+from lpv.core.text import capitalized, course, number, quantity, signed
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.cold import altitude_addition_ft, missed_addition_ft, pfaf_addition_ft
 from lpv.decide.final_path import (
@@ -56,11 +56,12 @@ def card(approach: Approach) -> str:
 def _part(label: str, part: Callable[[], str]) -> str:
     """A part of the card; where it cannot be computed its label says so."""
     text = of.said(part)
-    return _row(label, text) if text == of.NOT_COMPUTABLE else text
+    return card_row(label, text) if text == of.NOT_COMPUTABLE else text
 
 
-def _row(label: str, text: str) -> str:
-    return f'<p class="hb-card-row"><b>{label}</b> {text}</p>\n'
+def card_row(label: str, text: str) -> str:
+    """A row of a card: what it is about, its first letter a capital, and HTML of our own."""
+    return f'<p class="hb-card-row"><b>{capitalized(label)}</b> {text}</p>\n'
 
 
 def _grid(name: str, corner: str, heads: Sequence[str], *rows: tuple[str, Sequence[str]]) -> str:
@@ -89,7 +90,7 @@ def _top(approach: Approach) -> str:
         f'<p class="hb-card-key">channel {who.channel} · {escape(who.path_id)} · {course(chart.course_deg)} '
         f"{escape(chart.course_reference)}</p><p>{escape(who.level_of_service)}{angle}{tch}</p></div>"
         f'<div class="hb-card-code"></div></div>\n{of.in_force(who)}'
-        + _row("Chart and database", verdict(of.crosschecked(approach)))
+        + card_row("Chart and database", verdict(of.crosschecked(approach)))
     )
 
 
@@ -97,7 +98,7 @@ def _set_up(approach: Approach) -> str:
     """What to set before the approach: source, minimum, altitude of the missed approach."""
     (line, kind, altitude), missed = of.minima_in_words(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
-    return _row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
+    return card_row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
 
 
 def _at_pfaf(approach: Approach) -> str:
@@ -106,7 +107,7 @@ def _at_pfaf(approach: Approach) -> str:
     charted = "" if pfaf.altitude_ft is None else (
         f", {quantity(pfaf.altitude_ft, 'ft')} {escape(pfaf.altitude_rule)}")
     where = f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold{charted}."
-    return _row(f"PFAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
+    return card_row(f"PFAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
 
 
 def _reads(approach: Approach) -> str:
@@ -168,7 +169,7 @@ def _dots(approach: Approach) -> str:
 
 
 def _minima(approach: Approach) -> str:
-    return _row("Minima", " · ".join(_minimum(line) for line in approach.chart.minima) or f"{FROM_THE_CHART}.")
+    return card_row("Minima", " · ".join(_minimum(line) for line in approach.chart.minima) or f"{FROM_THE_CHART}.")
 
 
 def _minimum(line: Minima) -> str:
@@ -180,21 +181,21 @@ def _minimum(line: Minima) -> str:
 def _missed(approach: Approach) -> str:
     missed = approach.chart.missed
     if missed is None:
-        return _row("Missed approach", "not in the file: take it from the chart.")
+        return card_row("Missed approach", "not in the file: take it from the chart.")
     more = f"; more is {FROM_THE_CHART}" if of.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
     whose = "published" if missed.climb_gradient_ft_per_nm else f"{of.standard_climb(approach)}{more}"
     climb = f"Climb at least {quantity(climb_gradient_ft_per_nm(approach), 'ft/NM')} ({whose})."
-    return _row("Missed approach", f"{escape(missed.instruction)} {climb}")
+    return card_row("Missed approach", f"{escape(missed.instruction)} {climb}")
 
 
 def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
     if of.is_awaited(approach, "cold_temperature_airport_c"):
-        return _row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
+        return card_row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
     if limit_c is None:
         return ""
     additions = of.said(partial(_additions, approach))
-    return _row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below. {additions}")
+    return card_row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below. {additions}")
 
 
 def _additions(approach: Approach) -> str:

@@ -54,9 +54,13 @@ def begin_with(found: Calculator | Figure, figures: Figures | None = None) -> di
 
 def calculator_link(name: str, page: str, figures: Figures) -> str:
     """Address of a calculator on a page, with the figures of an approach or an aircraft in its fields."""
-    found = calculator(name)
+    return filled_link(calculator(name), page, figures)
+
+
+def filled_link(found: Calculator | Figure, page: str, figures: Figures) -> str:
+    """Address of a form on a page, with the figures of an approach or an aircraft in its fields."""
     fields = {field.key: field.fill(figures[field.source]) for field in found.inputs if field.source in figures}
-    return f"{page}?{urlencode({'own': name, **fields})}#{PREFIX}{name}"
+    return f"{page}?{urlencode({'own': found.name, **fields})}#{PREFIX}{found.name}"
 
 
 @cache

@@ -6,7 +6,6 @@ the numbers of any approach.
 
 from collections.abc import Callable
 from itertools import groupby
-from urllib.parse import urlencode
 
 from lpv.figures.figure import Drawn, Figure, drawn
 from lpv.figures.run import figure
@@ -14,7 +13,7 @@ from lpv.forms.fields import Choice, Field, Number
 from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import Figures
-from lpv_site.forms.calculators import PREFIX, begin_with, rests_on, sources, value_attributes
+from lpv_site.forms.calculators import PREFIX, begin_with, filled_link, rests_on, sources, value_attributes
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
 from lpv_site.text.table import html_table
@@ -44,8 +43,7 @@ def build_live(name: str, link_to_facts: str) -> str:
 
 def live_link(name: str, page: str, figures: Figures) -> str:
     """Address of a live figure on a page, with the numbers of an approach or an aircraft set."""
-    given = {each.key: each.fill(figures[each.source]) for each in figure(name).inputs if each.source in figures}
-    return f"{page}?{urlencode({'own': name, **given})}#{PREFIX}{name}"
+    return filled_link(figure(name), page, figures)
 
 
 def _parts(found: Figure, texts: dict[str, str], result: Drawn, link_to_facts: str) -> str:

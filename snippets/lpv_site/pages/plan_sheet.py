@@ -20,7 +20,7 @@ from lpv.plan.lines import SURE, Usable, usable
 from lpv.plan.notices import airports, effect_words, reading
 from lpv_site.briefing import numbers as of
 from lpv_site.briefing.briefing import indented
-from lpv_site.briefing.card import CAUTION
+from lpv_site.briefing.card import CAUTION, card_row
 from lpv_site.department.data import DOCS, once
 from lpv_site.pages.notice_pages import name_words
 from lpv_site.text.findings import MARKS, finding_list
@@ -215,7 +215,7 @@ def _card(case: Case, found: list[Finding]) -> str:
     """The card: with the address ending in #card it is printed alone (docs/assets/card.css)."""
     who, flight = case.approach.identity, case.scenario.flight
     invented = " Invented." if flight.invented or who.invented else ""
-    rows = "".join(_card_row(label, escape(text)) for label, text in answers(case, found) if text)
+    rows = "".join(card_row(label, escape(text)) for label, text in answers(case, found) if text)
     return (
         "## Card { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print this card</a> on one page: A5 or half letter.</p>\n\n'
@@ -223,14 +223,10 @@ def _card(case: Case, found: list[Finding]) -> str:
         f'<p class="hb-card-name">{escape(who.airport)} {escape(who.title)}</p>\n'
         f'<p class="hb-card-key">{day(case)} {flight.eta:%H:%M} UTC · {escape(case.aircraft.type.name)} · '
         f"{signed(flight.temperature_c, '°C')}</p>\n<p>Planning sheet.{invented} {NO_FORECAST}</p>\n"
-        f"{of.in_force(who)}{_card_row('Verdict', escape(verdict(found)))}{rows}{_card_findings(found)}"
+        f"{of.in_force(who)}{card_row('Verdict', escape(verdict(found)))}{rows}{_card_findings(found)}"
         f"{_card_cold(case)}"
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
-
-
-def _card_row(label: str, text: str) -> str:
-    return f'<p class="hb-card-row"><b>{label[:1].upper()}{label[1:]}</b> {text}</p>\n'
 
 
 def headline(finding: Finding) -> str:
@@ -243,7 +239,7 @@ def _card_findings(found: list[Finding]) -> str:
     """What stops or is to be settled, with what to do, one line each."""
     unsettled = [finding for finding in by_severity(found) if finding.grade in ("stop", "resolve")]
     return "".join(
-        _card_row(f"{MARKS[f.grade]} {f.grade}", escape(f"{headline(f)}: {f.action or f.why}")) for f in unsettled
+        card_row(f"{MARKS[f.grade]} {f.grade}", escape(f"{headline(f)}: {f.action or f.why}")) for f in unsettled
     )
 
 
@@ -252,4 +248,4 @@ def _card_cold(case: Case) -> str:
         f"{escape(row.name)} {quantity(row.corrected_ft, 'ft')}"
         for row in cold_rows(case) if row.addition_ft and row.segment != "final"
     ]
-    return _card_row("Corrected altitudes", " · ".join(parts)) if parts else ""
+    return card_row("Corrected altitudes", " · ".join(parts)) if parts else ""

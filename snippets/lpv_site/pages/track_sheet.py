@@ -11,7 +11,7 @@ from lpv.track.flown import Debrief
 from lpv.track.moments import cold_in_words
 from lpv.track.points import Point
 from lpv.track.verdicts import MARKS, OUTSIDE, TOO_CLOSE, WORST_FIRST, beside, over
-from lpv_site.briefing.card import CAUTION
+from lpv_site.briefing.card import CAUTION, card_row
 from lpv_site.text.text import escape
 
 MOST_ROWS = 9
@@ -55,14 +55,15 @@ def invented(flight: About) -> str:
 def card(debrief: Debrief, flight: About) -> str:
     """The sheet: with the address ending in #card it is printed alone (docs/assets/card.css)."""
     facts = " · ".join(f"{question} <b>{answer}</b>" for question, answer in answers(debrief) if answer)
-    doubts = [_row("doubtful", escape(remark.what)) for remark in debrief.remarks if remark.key == "reference"]
+    doubts = [card_row("doubtful", escape(remark.what)) for remark in debrief.remarks if remark.key == "reference"]
     return (
         "## Sheet { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print this sheet</a> on one page: A5 or half letter.</p>\n\n'
         '<section class="hb-card" id="card" aria-label="Sheet" data-search-exclude>\n'
         f'<p class="hb-card-name">{escape(flight.name)}</p>\n<p>{escape(ending(debrief.flown))}{invented(flight)}</p>\n'
-        f"{_row('verdicts', escape(report.verdict_line(debrief)))}{''.join(doubts)}<p>{facts}</p>\n{_moments(debrief)}"
-        + _row("not recorded", escape(report.not_recorded_items(debrief)))
+        + card_row("verdicts", escape(report.verdict_line(debrief)))
+        + f"{''.join(doubts)}<p>{facts}</p>\n{_moments(debrief)}"
+        + card_row("not recorded", escape(report.not_recorded_items(debrief)))
         + f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
 
@@ -70,12 +71,8 @@ def card(debrief: Debrief, flight: About) -> str:
 def _moments(debrief: Debrief) -> str:
     """What was outside, then what was too close to say, as many as fit."""
     found = debrief.with_verdict(OUTSIDE) + debrief.with_verdict(TOO_CLOSE)
-    rows = [_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 0.1)}", escape(one.what))
+    rows = [card_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 0.1)}", escape(one.what))
             for one in found[:MOST_ROWS]]
     if len(found) > MOST_ROWS:
-        rows.append(_row("more", f"{len(found) - MOST_ROWS} on the page"))
+        rows.append(card_row("more", f"{len(found) - MOST_ROWS} on the page"))
     return "".join(rows)
-
-
-def _row(label: str, text: str) -> str:
-    return f'<p class="hb-card-row"><b>{label[:1].upper()}{label[1:]}</b> {text}</p>\n'
