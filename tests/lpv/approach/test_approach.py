@@ -1,11 +1,13 @@
 """Approach files: the demo reads, and every fault of a bad file comes back with file and key."""
 
 import datetime
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from approach_variants import demo, with_chart
 from demo import approaches as make_demo
 from lpv.approach.database import SegmentFields, held_block, held_path_point
 from lpv.approach.record import Approach, read, read_all, read_text
@@ -247,3 +249,16 @@ def test_names_of_the_demo_stay_in_open_water():
         for fix in approach.chart.fixes:
             assert south < fix.latitude_deg < north
             assert west < fix.longitude_deg < east
+
+
+@pytest.mark.parametrize(("north_deg", "course_deg"), [(-0.2, 180.0), (0.2, 0.0)])
+def test_a_right_turn_of_the_missed_approach_is_positive(north_deg, course_deg):
+    """A fix due south of the MAP is to the right of an easterly final, one due north to its left."""
+    approach = demo()
+    at = approach.final_fixes[-1]
+    fixes = [
+        replace(fix, latitude_deg=at.latitude_deg + north_deg, longitude_deg=at.longitude_deg)
+        if fix.serves("missed", "missed hold") else fix for fix in approach.chart.fixes]
+    turned = with_chart(approach, fixes=tuple(fixes)).geometry.missed_turn_deg
+    assert turned == pytest.approx(course_deg - approach.true_course_deg, abs=1e-6)
+    assert with_chart(approach, fixes=approach.final_fixes).geometry.missed_turn_deg is None
