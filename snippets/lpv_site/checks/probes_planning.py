@@ -1,13 +1,14 @@
 """Adapters for check values on planning: plain arguments in, an answer out."""
 
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
+from types import SimpleNamespace
+from typing import cast
 
-from lpv.approach.schema import Minima
+from lpv.approach.record import Approach
+from lpv.approach.schema import Chart, Minima
 from lpv.decide.minimum import Day, minimum_of_row, visibility
 from lpv.plan import rules
 from lpv.plan.forecast import Forecast, Period
-from lpv_site.department.data import example
 
 ETA = datetime(2026, 11, 26, 12, tzinfo=UTC)
 FINE = (5000.0, 10.0)
@@ -59,9 +60,11 @@ def way_without_gnss(alternate: list[str], destination: list[str]) -> bool | Non
 
 def minimum_zone_not_clear(printed_ft: float, touchdown_zone_ft: float) -> float:
     """The DA (ft) to set while the precision obstacle free zone is not clear."""
-    approach = replace(example(), chart=replace(example().chart, tdze_ft=touchdown_zone_ft))
+    chart = Chart(course_deg=90.0, course_reference="magnetic", variation_deg=0.0, tdze_ft=touchdown_zone_ft,
+                  threshold_elevation_ft=touchdown_zone_ft, airport_elevation_ft=touchdown_zone_ft,
+                  runway_length_ft=6000.0, fixes=())
     row = Minima(line="LPV", kind="DA", categories="ABCD", altitude_ft=printed_ft)
-    return minimum_of_row(approach, row, None, Day(zone_not_clear=True)).altitude_ft
+    return minimum_of_row(cast(Approach, SimpleNamespace(chart=chart)), row, None, Day(zone_not_clear=True)).altitude_ft
 
 
 def visibility_zone_not_clear(printed_sm: float) -> float:
