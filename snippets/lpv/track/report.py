@@ -1,6 +1,6 @@
 """A debrief as text for a terminal and as lines for a page; times count from the approach's first sample."""
 
-from lpv.core.text import feet, nautical_miles, number, quantity
+from lpv.core.text import clock, feet, nautical_miles, number, quantity
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
 from lpv.track.plot import drawn
@@ -93,12 +93,6 @@ def remark_text(remark: Remark) -> str:
         return remark.what
     lines = ", ".join([str(line) for line in remark.lines])
     return f"{remark.what} Line{'s' if len(remark.lines) > 1 else ''} {lines}."
-
-
-def clock(time_s: float) -> str:
-    """A time since the first sample, m:ss."""
-    count = int(number(time_s))
-    return f"{count // 60}:{count % 60:02d}"
 
 
 def not_recorded_items(debrief: Debrief) -> str:

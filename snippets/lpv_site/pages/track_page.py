@@ -12,7 +12,7 @@ from pathlib import Path
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError, Fault
-from lpv.core.text import quantity
+from lpv.core.text import clock, quantity
 from lpv.files.toml_reader import read_folder
 from lpv.track import command as track
 from lpv.track import files as track_reader
@@ -184,7 +184,7 @@ def _moments(one: Recorded, docs: Path) -> str:
 def _where(moment: Moment, from_s: float) -> str:
     at = moment.at
     altimeter = [] if at.indicated_ft is None else [quantity(at.indicated_ft, "ft")]
-    return "<br>".join([f"**{quantity(at.along_nm, 'NM', 0.1)}**", *altimeter, report.clock(at.time_s - from_s)])
+    return "<br>".join([f"**{quantity(at.along_nm, 'NM', 0.1)}**", *altimeter, clock(at.time_s - from_s)])
 
 
 def _what(one: Recorded, moment: Moment, docs: Path) -> str:

@@ -5,6 +5,7 @@ import pytest
 from changed import changed
 from flight_files import files, flown
 from lpv.core.errors import DataError
+from lpv.core.text import feet, number
 from lpv.core.units import FT_PER_NM
 from lpv.path import deviation, sbas_scale
 from lpv.track import form as track_own
@@ -12,7 +13,7 @@ from lpv.track.analysis import analyse, minimum_not_passed, nothing_near
 from lpv.track.moments import highest_sink, passed_fix
 from lpv.track.readers import ending_of, kind_of, read_text
 from lpv.track.records import Conditions, Faults
-from lpv.track.report import comparison_text, key_of, moment_row, name_of, page_lines
+from lpv.track.report import comparison_text, key_of, moment_row, name_of, page_lines, text
 from lpv.track.tables import layout_of
 from lpv.track.target import Target
 from lpv.track.verdicts import Comparison
@@ -158,6 +159,16 @@ def test_the_highest_rate_of_some_samples(debrief):
     found = highest_sink(debrief.flown, rows, "sink", "anywhere")[0]
     assert found.compared[0].value == max(one.sink_fpm for one in rows)
     assert highest_sink(debrief.flown, [], "sink", "anywhere") == []
+
+
+def test_lines_for_a_terminal_are_in_columns(debrief):
+    """A mark; time, distance and altitude, each at the right of its column; then what happened."""
+    lines = [line for line in text(debrief).split("\n") if line[1:2] == " " and line[5:6] == ":"]
+    assert len(lines) == len(debrief.moments)
+    for line, moment in zip(lines, debrief.moments, strict=True):
+        assert line[16:24].strip() == ("" if moment.at.indicated_ft is None else feet(moment.at.indicated_ft))
+        assert line[9:15].strip() == number(moment.at.along_nm, 0.1)
+        assert line[26:].startswith(moment.what)
 
 
 def test_lines_for_a_page_have_each_kind(debrief):
