@@ -26,5 +26,18 @@ def phone(browser, address):
     assert not foreign, "requests to another host"
 
 
+@pytest.fixture
+def phone_page(phone, address):
+    """The phone, with the site's address as `root`; fails the test on an error of a script or of the policy."""
+    phone.root = address
+    phone.faults, phone.excused = [], set()
+    phone.on("pageerror", lambda error: phone.faults.append(str(error)))
+    phone.add_init_script(
+        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })"
+    )
+    yield phone
+    assert set(phone.faults) <= phone.excused
+
+
 def local(url, address):
     return url.startswith((address, "data:", "blob:"))

@@ -23,15 +23,9 @@ SMALL = """[...document.querySelectorAll(".hb-try :is(label, button), .hb-score 
 
 
 @pytest.fixture
-def page(phone, address):
-    """A phone on the drills; a fault of a script or of the policy fails the test."""
-    phone.root = address
-    faults = []
-    phone.on("pageerror", lambda error: faults.append(str(error)))
-    phone.add_init_script(
-        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })")
-    yield phone
-    assert not faults
+def page(phone_page):
+    """A phone on the drills."""
+    return phone_page
 
 
 def opened(page, grade):

@@ -77,18 +77,6 @@ def test_every_figure_is_on_a_page(pages):
     assert {*pages} == {*names()}
 
 
-@pytest.fixture
-def phone_page(phone, address):
-    phone.root = address
-    phone.faults = []
-    phone.on("pageerror", lambda error: phone.faults.append(str(error)))
-    phone.add_init_script(
-        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })"
-    )
-    yield phone
-    assert not phone.faults
-
-
 def opened(page, name):
     """A live figure whose dials can be moved."""
     place = page.locator(f"#{name}")

@@ -89,18 +89,6 @@ def test_nothing_is_loaded_before_one_is_opened(phone_page):
     assert {url.removeprefix(phone_page.root) for url in asked} >= set(addresses("calculators").values())
 
 
-@pytest.fixture
-def phone_page(phone, address):
-    phone.root = address
-    phone.faults = []
-    phone.on("pageerror", lambda error: phone.faults.append(str(error)))
-    phone.add_init_script(
-        "document.addEventListener('securitypolicyviolation', (e) => { throw new Error(e.violatedDirective); })"
-    )
-    yield phone
-    assert not phone.faults
-
-
 def opened(page, name):
     """The box of a calculator, opened and ready."""
     box = page.locator(f"#own-{name}")
