@@ -89,24 +89,24 @@ CATEGORY = Choice(
 
 CALCULATORS = (
     Calculator(
-        "climb", "climb gradient and rate", "Which rate of climb does the missed approach need, and do I have it?",
+        "climb", "climb gradient and rate", "Which climb rate does the missed approach need, and do I have it?",
         _climb,
         inputs=(
             GROUND_SPEED,
             Number("gradient_ft_per_nm", "Gradient published (0: none)", "ft/NM", 0, 1000, 10, 0,
                    "approach.missed_gradient_ft_per_nm"),
-            Number("climb_rate_fpm", "Rate of climb there is", "ft/min", 100, 8000, 50, 500,
+            Number("climb_rate_fpm", "Available climb rate", "ft/min", 100, 8000, 50, 500,
                    "aircraft.climb_rate_one_out_fpm"),
         ),
         outputs=(
-            Output("needed_fpm", "Rate of climb needed", "ft/min", 10, short="needed"),
+            Output("needed_fpm", "Climb rate needed", "ft/min", 10, short="needed"),
             Output("made_good_ft_per_nm", "Gradient made good", "ft/NM", short="made good"),
             Output(
                 "margin_ft_per_nm", "Over what is needed", "ft/NM", signed=True,
-                limits=(Limit("under", 0.0, "The climb that is needed is not met."),),
+                limits=(Limit("under", 0.0, "The climb needed is not met."),),
             ),
         ),
-        sentence="At {ground_speed_kt} the missed approach needs {needed_fpm}; there are {made_good_ft_per_nm}.",
+        sentence="At {ground_speed_kt} the missed approach needs {needed_fpm}; you have {made_good_ft_per_nm}.",
         facts=("missed_gradient_ft_per_nm",),
         table=Steps("ground_speed_kt", ("needed_fpm", "made_good_ft_per_nm"), 2, 3),
         remarks="Speed over the ground: a tailwind takes gradient away. None published: the standard one counts.",
