@@ -18,11 +18,21 @@ if TYPE_CHECKING:
 
 FROM_THE_CHART = "to be filled from the chart"
 NOT_VERIFIED = "filled, not yet verified by a second person"
-# What the importer writes on both sides from one and the same column: agreement that shows nothing.
-COPIES = (
-    "path-id", "channel", "cycle", "course-shown", "fix-sequence", "fix-altitude", "altitude-rule", "coded-position",
-    "coded-altitude", "coded-rule", "coded-path",
+# What a file from coded records does compare, the chart unread: one record with another, or with a computation.
+# Every other agreement of its chart side is that of a copy with its original, and shows nothing.
+BETWEEN_RECORDS = (
+    "record-names", "channel-range", "threshold-position", "runway-bearing", "orthometric-height", "threshold-height",
+    "fpap", "length-offset", "course", "variation", "map-runway", "map-position", "fix-roles", "fix-order",
+    "fix-descent", "leg", "path-coded", "path-altitude", "msa",
 )
+# What coded records never hold, so that somebody has read it from the chart: it is compared as usual.
+READ_FROM_THE_CHART = (
+    "minima-level", "minima-lines", "categories", "val-minima", "lowest-minima", "minima-order", "hat", "visibility",
+    "decision-visibility", "tdze", "elevations", "variation-year", "climb-gradient", "cold-temperature", "vnav-lowest",
+    "vnav-highest", "lights",
+)
+# What records hold in part: copied until somebody has filled it from the chart.
+FILLED = {"missed-altitude": "missed", "missed-text": "missed", "missed-fix": "missed"}
 
 
 def to_be_filled(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -71,7 +81,13 @@ def without_copies(approach: Approach, findings: list[Finding]) -> list[Finding]
     """The findings; agreement of copies, while nobody has read the chart, as not compared."""
     if not approach.chart.from_coded_record:
         return findings
-    return [_copy(finding) if finding.grade == "ok" and finding.key in COPIES else finding for finding in findings]
+    filled = {key for row in approach.filled for key in row.keys}
+    return [_copy(found) if _agrees_with_itself(found, filled) else found for found in findings]
+
+
+def _agrees_with_itself(found: Finding, filled: set[str]) -> bool:
+    read = found.key in (*BETWEEN_RECORDS, *READ_FROM_THE_CHART) or FILLED.get(found.key) in filled
+    return found.grade == "ok" and found.chart != "" and not read
 
 
 def _copy(found: Finding) -> Finding:

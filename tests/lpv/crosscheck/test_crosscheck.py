@@ -288,11 +288,20 @@ def test_a_file_made_from_coded_records_tells_what_nobody_has_read():
     assert {name: f.grade for name, f in rows.items() if f.grade != "not compared"} == {
         "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve"}
     copies = {f.key: f.reason for f in rows.values() if f.grade == "not compared"}
-    assert copies == dict.fromkeys(
-        ["path-id", "channel", "cycle", "course-shown", "fix-sequence", "fix-altitude", "altitude-rule"], "not read")
+    assert copies == dict.fromkeys([
+        "airport", "runway", "title", "title-letter", "level-of-service", "path-id", "channel", "cycle", "glidepath",
+        "tch", "course-shown", "fix-sequence", "fix-altitude", "altitude-rule", "runway-elevation", "runway-length",
+        "displaced-threshold", "missed-altitude", "missed-text", "missed-fix"], "not read")
     assert rows["from-chart"].what == "to be filled from the chart"
     assert rows["from-chart"].computed == "climb gradient of the missed approach"
     assert rows["coded-legs"].database == "Hold at KELPO."
+
+
+def test_a_missed_approach_filled_from_the_chart_is_compared():
+    filled = '[[filled]]\nkeys = ["missed"]\nfilled_by = "A. Reader"\nfilled_on = 2026-11-20\n'
+    grades = {f.name(): f.grade for f in crosscheck(read_text(CODED + filled))}
+    assert {grades[key] for key in ("missed-altitude", "missed-text", "missed-fix")} == {"ok"}
+    assert grades["glidepath"] == "not compared"
 
 
 def test_coded_legs_stay_as_a_note_once_the_chart_is_read():
