@@ -2,7 +2,7 @@
 
 import sys
 
-from lpv.fill.rounds import main
+from lpv.command.main import run
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(run("round", sys.argv[1:]))

@@ -12,10 +12,10 @@ from lpv.core.errors import DataError
 
 
 def main(argv: list[str]) -> int:
-    """Print what each file holds, or its faults; 0 if all are good, 1 if one has faults."""
+    """Print what each file holds, or its faults; 0 if all are good, 2 if one has faults."""
     parser = argparse.ArgumentParser(
-        prog="python -m lpv.aircraft", description="Check aircraft files.",
-        epilog="Exit code: 0 all good, 1 faults, 2 wrong arguments.")
+        prog="lpv aircraft", description="Check aircraft files.",
+        epilog="Exit code: 0 all good; 2 wrong arguments or faults of files.")
     parser.add_argument("files", nargs="+", type=Path, metavar="FILE", help="aircraft file (TOML)")
     worst = 0
     for path in parser.parse_args(argv).files:
@@ -23,7 +23,7 @@ def main(argv: list[str]) -> int:
             print(described(read(path)))
         except DataError as error:
             print("\n".join(str(fault) for fault in error.faults), file=sys.stderr)
-            worst = 1
+            worst = 2
     return worst
 
 

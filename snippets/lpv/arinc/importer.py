@@ -194,7 +194,7 @@ def _report(summary: Summary, options: argparse.Namespace) -> None:
 
 def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     parser = argparse.ArgumentParser(
-        "python -m lpv.importer", description="Approach files from ARINC 424 records.", epilog=CODES)
+        "lpv import", description="Approach files from ARINC 424 records.", epilog=CODES)
     parser.add_argument("file", metavar="FILE", help="records of 132 columns, such as the FAA's CIFP")
     parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport; alone, all of it by SBAS")
     which = parser.add_mutually_exclusive_group()

@@ -10,9 +10,9 @@ parser finds (a data block, a path point record), only the reader itself can tel
 string there.
 """
 
+import argparse
 import importlib
 import json
-import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -137,15 +137,18 @@ _KINDS: dict[str, Callable[[Entry, dict[str, Schema]], Schema]] = {
 
 def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     """Print one schema, or write all into a folder; 0 done, 2 wrong arguments."""
-    if len(argv) == 2 and argv[0] == "--write":
-        folder = Path(argv[1])
-        folder.mkdir(parents=True, exist_ok=True)
-        for name in kinds:
-            (folder / file_name(name)).write_text(as_text(name, kinds), "utf-8")
+    listed = "; ".join(f"{name}: {what}" for name, (_, _, what) in kinds.items())
+    parser = argparse.ArgumentParser(
+        "lpv schema", description="JSON Schemas of the data files, for editors.",
+        epilog=f"Kinds: {listed}. Exit code: 0 done; 1 is not used; 2 wrong arguments.")
+    wanted = parser.add_mutually_exclusive_group(required=True)
+    wanted.add_argument("kind", nargs="?", choices=[*kinds], metavar="KIND", help="print the schema of one kind")
+    wanted.add_argument("--write", type=Path, metavar="FOLDER", help="write the schemas of all kinds into a folder")
+    options = parser.parse_args(argv)
+    if options.write is None:
+        print(as_text(options.kind, kinds), end="")
         return 0
-    if len(argv) == 1 and argv[0] in kinds:
-        print(as_text(argv[0], kinds), end="")
-        return 0
-    print("Usage: NAME | --write FOLDER\n"
-          + "\n".join(f"  {name:12}{what}" for name, (_, _, what) in kinds.items()), file=sys.stderr)
-    return 2
+    options.write.mkdir(parents=True, exist_ok=True)
+    for name in kinds:
+        (options.write / file_name(name)).write_text(as_text(name, kinds), "utf-8")
+    return 0

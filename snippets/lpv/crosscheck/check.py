@@ -62,7 +62,9 @@ def _applied(rule: Rule, approach: Approach, day: int | None) -> list[Finding]:
 
 def main(argv: list[str]) -> int:
     """Print the findings of the files named; 0 if no finding is a stop, 1 if one is, 2 for faults of files."""
-    parser = argparse.ArgumentParser("python -m lpv.crosscheck", description="Check approaches against their data.")
+    parser = argparse.ArgumentParser(
+        "lpv crosscheck", description="Check approach files: chart against database against computation.",
+        epilog="Exit code: 0 no finding is a stop; 1 one is; 2 wrong arguments or faults of files.")
     parser.add_argument("files", nargs="+", metavar="FILE", help="approach files (TOML)")
     parser.add_argument("--on", metavar="DATE", help="day of the flight, YYYY-MM-DD")
     parser.add_argument("--json", action="store_true", help="print everything as JSON")

@@ -240,7 +240,7 @@ def as_json(found: Comparison) -> str:
 def main(argv: list[str]) -> int:
     """Print what changed from one folder to another; the exit code says whether a stop is in it."""
     parser = argparse.ArgumentParser(
-        "python -m lpv.cycle", description="What changed between two data cycles.",
+        "lpv cycle", description="What changed between two data cycles.",
         epilog="Exit code: 0 no stop among the changes; 1 a stop; 2 files have faults.")
     parser.add_argument("old", metavar="OLD", help="folder of the approach files of the cycle before")
     parser.add_argument("new", metavar="NEW", help="folder of those of the new cycle")

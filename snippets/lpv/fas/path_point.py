@@ -6,6 +6,7 @@ exits with 1 if one fails or the file has faults.
 Source: ARINC Specification 424-18, path point primary and continuation records.
 """
 
+import argparse
 import sys
 
 from lpv.core.errors import DataError, Fault, shown
@@ -72,22 +73,23 @@ HEADINGS = (
 
 
 def main(argv: list[str]) -> int:
-    """Print the path points of the files named; 0 if all are good, 1 if not, 2 if no file is named."""
-    if not argv:
-        print("Usage: python -m lpv.path_point FILE...", file=sys.stderr)
-        return 2
-    good = [_report(name) for name in argv]
-    return 0 if all(good) else 1
+    """Print the path points of the files named; 0 if all are good, 1 if one is not, 2 if a file cannot be read."""
+    parser = argparse.ArgumentParser(
+        "lpv path-point", description="The path points of coded (ARINC 424) files, their remainders checked.",
+        epilog="Exit code: 0 all good; 1 one cannot be used; 2 wrong arguments, or a file that cannot be read.")
+    parser.add_argument("files", nargs="+", metavar="FILE", help="file of records")
+    return max([_report(name) for name in parser.parse_args(argv).files])
 
 
-def _report(name: str) -> bool:
+def _report(name: str) -> int:
+    """Print the path points of a file; the exit code."""
     try:
         # Records of other kinds may hold any bytes; in a path point a replaced one is a fault of its columns.
         with open(name, encoding="utf-8-sig", errors="replace") as lines:
             points, faults = collect(lines, name)
     except OSError as error:
         print(f"{name}: cannot be read: {error.strerror}", file=sys.stderr)
-        return False
+        return 2
     messages = [str(fault) for fault in faults] + [
         f"{name}: line {point.line_number}: the remainder of {point.airport} {point.runway} {point.approach} "
         "fails; do not use this path point."
@@ -99,7 +101,7 @@ def _report(name: str) -> bool:
     if points:
         print(_table([HEADINGS, *map(_row, points)]))
     print("\n".join(messages), file=sys.stderr, end="\n" if messages else "")
-    return not messages
+    return 1 if messages else 0
 
 
 def _row(point: PathPoint) -> tuple[str, ...]:

@@ -124,7 +124,7 @@ def _differs(approach: Approach, row: Row, value: Any) -> bool:
 def main(argv: list[str]) -> int:
     """The command."""
     parser = argparse.ArgumentParser(
-        "python -m lpv.merge", description="Put filled tables back into the approach files.",
+        "lpv merge", description="Put filled tables back into the approach files.",
         epilog="Exit code: 0 everything went in; 1 there are conflicts; 2 faults, and nothing was written.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
     parser.add_argument("tables", type=Path, nargs="+", metavar="TABLE", help="tables as CSV")

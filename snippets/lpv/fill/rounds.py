@@ -191,7 +191,7 @@ def as_json(found: Round) -> str:
 def main(argv: list[str]) -> int:
     """The command; returns the exit code."""
     parser = argparse.ArgumentParser(
-        "python -m lpv.round", description="A new data cycle: import, carry over, list, check, bulletin.", epilog=CODES)
+        "lpv round", description="A new data cycle: import, carry over, list, check, bulletin.", epilog=CODES)
     parser.add_argument("file", type=Path, metavar="FILE", help="records of the new cycle")
     parser.add_argument("--old", type=Path, required=True, metavar="FOLDER", help="approach files of the cycle before")
     parser.add_argument("--out", type=Path, required=True, metavar="FOLDER", help="where the new ones go")

@@ -109,7 +109,7 @@ def read_used(path: Path | None) -> dict[str, int]:
 def main(argv: list[str]) -> int:
     """The command."""
     parser = argparse.ArgumentParser(
-        "python -m lpv.worklist", description="What is still to be filled from charts, and to be verified.",
+        "lpv worklist", description="What is still to be filled from charts, and to be verified.",
         epilog="Exit code: 0 nothing is left; 1 something is; 2 files have faults.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
     parser.add_argument("--used", type=Path, metavar="FILE", help='how often each is flown, lines "file,flights"')

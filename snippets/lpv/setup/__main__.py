@@ -2,7 +2,7 @@
 
 import sys
 
-from lpv.setup.file import main
+from lpv.command.main import run
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(run("setup", sys.argv[1:]))

@@ -151,7 +151,7 @@ def findings(setup_file: SetupFile, approach: Approach, aircraft: Aircraft | Non
 def main(argv: list[str]) -> int:
     """Print the findings of a set-up file; 0 if none is a stop, 1 if one is, 2 for faults of files."""
     parser = argparse.ArgumentParser(
-        "python -m lpv.setup", description="Check a cockpit set-up.",
+        "lpv setup", description="Check a cockpit set-up.",
         epilog="Exit code: 0 no finding is a stop; 1 one is; 2 a file has faults.")
     parser.add_argument("file", metavar="FILE", help="set-up file (TOML)")
     parser.add_argument("--approach", required=True, metavar="FILE", help="approach file (TOML)")

@@ -123,7 +123,7 @@ def _column(text: str) -> tuple[str, str]:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
-        "python -m lpv.track", description="A recorded flight against an approach. Nothing is sent anywhere.",
+        "lpv track", description="A recorded flight against an approach. Nothing is sent anywhere.",
         epilog="Exit code: 0 judged; 1 judged, with remarks about the recording; 2 a file has faults, or the "
         "recording holds no such approach.")
     parser.add_argument("file", type=Path, metavar="FILE", help="recording: CSV, JSON, GPX, KML or IGC")

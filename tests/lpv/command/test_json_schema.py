@@ -137,5 +137,7 @@ def test_the_command(tmp_path, capsys):
     assert json.loads(capsys.readouterr().out) == schema_of("approach")
     assert main(["--write", str(tmp_path / "out")], RECORDS) == 0
     assert len(list((tmp_path / "out").iterdir())) == len(RECORDS)
-    assert main([]) == main(["weather"]) == 2
-    assert "Usage" in capsys.readouterr().err
+    for wrong in ([], ["weather"], ["approach", "--write", str(tmp_path)]):
+        with pytest.raises(SystemExit) as stopped:
+            main(wrong)
+        assert stopped.value.code == 2
