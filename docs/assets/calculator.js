@@ -29,7 +29,7 @@ const handbookForm = (() => {
     const isLinked = () => (linked ? linked(asked) : asked.get("own") === name);
 
     async function open() {
-      say(box.dataset.bringing ?? "Bringing the calculator here: about 360 kB, once.");
+      say(box.dataset.bringing ?? "Bringing the calculator here: about 300 kB, once.");
       try {
         call = await handbookPython(box.dataset);
         await prepare?.();

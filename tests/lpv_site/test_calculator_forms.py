@@ -1,10 +1,12 @@
-"""Calculators on pages: whole without scripts, the code served as it is, the runtime as it was published."""
+"""Calculators on pages: whole without scripts, the code served is the code here, the runtime as it was published."""
 
 import ast
 import hashlib
 import html
 import json
 import re
+import tokenize
+from io import StringIO
 
 import pytest
 
@@ -18,6 +20,7 @@ from lpv_site.figures.figure import fill
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import aircraft_figures, approach_figures
 from lpv_site.forms.calculators import begin_with, build_form, calculator_link
+from lpv_site.forms.lean import lean
 from lpv_site.text.inline import expand
 from site_pages import DOCS, pages
 
@@ -36,13 +39,42 @@ def text_of(markup):
 # The code
 
 
+def code_of(text):
+    """The syntax tree of a module without its docstrings."""
+    tree = ast.parse(text)
+    for node in ast.walk(tree):
+        if isinstance(getattr(node, "body", None), list):
+            node.body = [part for part in node.body if not is_text_alone(part)] or [ast.Pass()]
+    return ast.dump(tree)
+
+
+def is_text_alone(node):
+    return isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant) and isinstance(node.value.value, str)
+
+
+LEAN = (
+    ('"""What."""\nA = "# no comment"  # one\n\n\nB = 1\n', 'A = "# no comment"\nB = 1\n'),
+    ('class A:\n    """Alone."""\n\n# more\nB = """a\n# kept"""\n', 'class A:\n    pass\nB = """a\n# kept"""\n'),
+    ('A = """a \n\n# kept\n"""  # lost\n', 'A = """a \n\n# kept\n"""\n'),
+    ('A = 1\n"""Said\nof A."""\ndef b():\n    """Is."""\n    return A\n', 'A = 1\ndef b():\n    return A\n'),
+)
+
+
+@pytest.mark.parametrize(("text", "expected"), LEAN)
+def test_comments_stay_at_home(text, expected):
+    assert lean(text) == expected
+
+
 @pytest.mark.parametrize("form", phone.ENTRIES)
-def test_what_is_served_is_the_files_byte_for_byte(form):
+def test_what_is_served_is_the_code_of_the_files_and_nothing_else(form):
     address, text = phone.code(form)
     served = json.loads(text)
     assert len(served) > 20
     for place, content in served.items():
-        assert content.encode() == (phone.SNIPPETS / place).read_bytes(), place
+        assert code_of(content) == code_of((phone.SNIPPETS / place).read_text("utf-8")), place
+        tokens = tokenize.generate_tokens(StringIO(content).readline)
+        assert tokenize.COMMENT not in {token.type for token in tokens}, place
+        assert ast.get_docstring(ast.parse(content)) is None, place
     assert hashlib.sha256(text.encode()).hexdigest()[:8] in address
 
 

@@ -21,7 +21,7 @@ from lpv_site.text.text import escape
 
 INSTEAD = "The figure stays as it was printed, for the numbers named below it."
 STATE = f"This needs JavaScript and WebAssembly, and does not answer here. {INSTEAD}"
-BRINGING = "Bringing the figure here: about 350 kB, once."
+BRINGING = "Bringing the figure here: about 300 kB, once."
 SCRIPT = "assets/live.js"
 
 

@@ -1,7 +1,7 @@
 """What the reader's browser computes with: the Python that it runs, and the files of `lpv` it runs.
 
-The files are served as they are, all that a form needs in one, so that a phone asks once and never mixes two editions
-of them.  The names hold part of the content's hash: what was fetched once is kept, and works without network.
+The files are served without their comments, all that a form needs in one, so that a phone asks once and never mixes two
+editions of them.  The names hold part of the content's hash: what was fetched once is kept, and works without network.
 """
 
 import ast
@@ -12,6 +12,7 @@ from importlib import import_module
 from pathlib import Path
 
 from lpv_site.department.department import fact_rows, facts_module
+from lpv_site.forms.lean import lean
 
 SNIPPETS = Path(__file__).resolve().parents[2]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
@@ -78,7 +79,8 @@ def imported(name: str) -> list[str]:
 @cache
 def code(form: str) -> tuple[str, str]:
     """(address, content) of the one file that holds the modules of a kind of form: a JSON object, address to text."""
-    text = json.dumps(modules(form), ensure_ascii=False, separators=(",", ":"))
+    files = {name: lean(content) for name, content in modules(form).items()}
+    text = json.dumps(files, ensure_ascii=False, separators=(",", ":"))
     return f"assets/lpv.{form}.{hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]}.json", text
 
 
