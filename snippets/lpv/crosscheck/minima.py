@@ -15,7 +15,7 @@ from lpv.crosscheck.segment import CATEGORIES
 from lpv.crosscheck.statements import finding, one_sided
 from lpv.decide.minima import vertical_alert_limit_m
 from lpv.decide.visual import slant_range_ft
-from lpv.facts import value
+from lpv.facts import Fact, fact, remembered, value
 from lpv.path.profile import straight_path_distance_nm
 
 if TYPE_CHECKING:
@@ -89,26 +89,27 @@ def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
         )
 
 
-def lowest_height_ft(approach: Approach, minima: Minima) -> float:
-    """Lowest height (ft) of a minimum of this line and its categories; circling by FAA rules only."""
+def lowest_height(minima: Minima) -> Fact:
+    """The lowest height of a minimum of this line and its categories, ft; circling by FAA rules only."""
     if minima.line == "LPV":
-        return value("lpv_lowest_hat_ft")
+        return fact("lpv_lowest_hat_ft")
     if minima.line == "LNAV/VNAV":
-        return value("lnav_vnav_lowest_hat_ft")
+        return fact("lnav_vnav_lowest_hat_ft")
     letter = max((letter for letter in minima.categories if letter in CATEGORIES), default="A").lower()
-    return value("mda_lowest_hat_ft") if minima.line != "circling" else value(f"circling_lowest_{letter}_ft")
+    return fact("mda_lowest_hat_ft") if minima.line != "circling" else fact(f"circling_lowest_{letter}_ft")
 
 
 def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
     """No minimum lies under the lowest height that its line allows."""
     for minima in approach.chart.minima:
-        height_ft, least_ft = _height_ft(approach, minima), lowest_height_ft(approach, minima)
+        height_ft, least = _height_ft(approach, minima), lowest_height(minima)
+        least_ft = float(least.value)
         short_ft = max(least_ft - height_ft, 0.0)
         too_low = "stop" if minima.kind == "DA" and short_ft > 0.0 else grade_difference("altitude", short_ft)
         yield finding(
             "lowest-minima", too_low, f"lowest {minima.kind} of the line", about=_about(approach, minima),
             chart=f"{feet(height_ft)} above {_elevations(approach, minima)[0][0]}",
-            computed=f"at least {feet(least_ft)}",
+            computed=f"at least {feet(least_ft)}{remembered(least.key)}",
             why="Lower, the line would not have the clearance that it promises.", action=READ_AGAIN,
         )
 
@@ -228,13 +229,13 @@ def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
         if seen_ft is None:
             yield not_compared(key, what, "missing in the chart part", about=about)
             continue
-        low_ft = lowest_visibility_ft(rule, minima.line)
+        low_ft, basis = lowest_visibility_ft(rule, minima.line), remembered(lowest_visibility_key(rule, minima.line))
         metric = minima.visibility_m is not None or minima.rvr_m is not None
         odd_unit = metric == (rule == "FAA")
         possible = low_ft - 1.0 <= seen_ft <= high_ft
         yield finding(
             key, "ok" if possible and not odd_unit else "resolve", what, about=about, chart=length(seen_ft, rule),
-            computed=f"usually {length(low_ft, rule)} to {length(high_ft, rule)}"
+            computed=f"usually {length(low_ft, rule)}{basis} to {length(high_ft, rule)}"
                      + (f"; printed in {'metres' if metric else 'feet or miles'}" if odd_unit else ""),
             why="It decides whether the approach may be begun, and what is seen at its end.", action=READ_AGAIN,
         )
@@ -242,10 +243,15 @@ def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def lowest_visibility_ft(rule: str, line: str) -> float:
     """The least visibility (ft) that a line of minima would have by these rules."""
+    key = lowest_visibility_key(rule, line)
+    return value(key) / M_PER_FT if key.endswith("_m") else value(key)
+
+
+def lowest_visibility_key(rule: str, line: str) -> str:
+    """The fact that `lowest_visibility_ft` takes."""
     if line != "circling":
-        return value("visibility_lowest_ft")
-    faa = rule == "FAA"
-    return value("visibility_lowest_circling_ft") if faa else value("visibility_lowest_circling_icao_m") / M_PER_FT
+        return "visibility_lowest_ft"
+    return "visibility_lowest_circling_ft" if rule == "FAA" else "visibility_lowest_circling_icao_m"
 
 
 def visibility_ft(minima: Minima) -> float | None:

@@ -16,7 +16,7 @@ from lpv.core.text import course, degrees, feet, metres, tenths_of_feet
 from lpv.core.units import M_PER_FT, M_PER_NM
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, one_sided, unsurveyed
-from lpv.facts import value
+from lpv.facts import fact, remembered, value
 from lpv.fas import segment
 from lpv.geodesy.geoid import geoid_height_m
 
@@ -84,13 +84,14 @@ def bearing(approach: Approach, on: int | None) -> Iterator[Finding]:
         yield unsurveyed(key, what, database=f"{course(true_deg, 0.1)} true", action=COMPARE_AIRPORT)
         return
     rule = approach.identity.rule
-    most_deg = value("offset_highest_faa_deg" if rule == "FAA" else "offset_highest_icao_deg")
+    most = fact("offset_highest_faa_deg" if rule == "FAA" else "offset_highest_icao_deg")
+    most_deg, basis = float(most.value), f"{rule} rules{remembered(most.key)}"
     difference_deg = course_difference_deg(surveyed.bearing_true_deg, true_deg)
     yield finding(
         key, "stop" if abs(difference_deg) > most_deg else grade_difference("runway_bearing", difference_deg), what,
         chart=f"runway {course(surveyed.bearing_true_deg, 0.1)} true ({surveyed.source})",
         database=f"{course(true_deg, 0.1)} true",
-        computed=f"{difference_deg + 0.0:+.1f}°; at most {degrees(most_deg, 1)} for an offset approach by {rule} rules",
+        computed=f"{difference_deg + 0.0:+.1f}°; at most {degrees(most_deg, 1)} for an offset approach by {basis}",
         why="A segment turned about its threshold passes every comparison of heights and names.",
         action="Look for an offset final course in the chart's notes; without one do not fly it.",
     )

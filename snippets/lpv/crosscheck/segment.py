@@ -13,7 +13,7 @@ from lpv.core.text import degrees, feet, metres, number, quantity, tenths_of_fee
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, given, within
-from lpv.facts import FACTS, fact, value
+from lpv.facts import FACTS, fact, remembered, value
 from lpv.fas import segment as fas_segment
 from lpv.fas.identity import provider_name
 
@@ -133,12 +133,12 @@ def angle_range(approach: Approach, on: int | None) -> Iterator[Finding]:
 def angle_limits_deg(approach: Approach) -> tuple[float, float, str]:
     """Least and greatest glidepath angle (deg) for the approach, and by what, in words."""
     if approach.identity.rule != "FAA":
-        return value("gpa_lowest_icao_deg"), value("gpa_highest_icao_deg"), "ICAO"
+        return value("gpa_lowest_icao_deg"), value("gpa_highest_icao_deg"), "ICAO, written for barometric paths"
     lines = [minima for minima in approach.chart.minima if minima.line in PATH_LINES]
     letter = max((letter for minima in lines for letter in minima.categories if letter in CATEGORIES), default="")
-    if not letter:
-        return value("gpa_lowest_deg"), value("gpa_highest_a_deg"), "FAA; the minima name no category"
-    return value("gpa_lowest_deg"), value(f"gpa_highest_{letter.lower()}_deg"), f"FAA, category {letter}"
+    named = f", category {letter}" if letter else "; the minima name no category"
+    highest = f"gpa_highest_{(letter or 'A').lower()}_deg"
+    return value("gpa_lowest_deg"), value(highest), f"FAA{named}{remembered('gpa_lowest_deg', highest)}"
 
 
 def alert_limits(approach: Approach, on: int | None) -> Iterator[Finding]:
@@ -151,7 +151,7 @@ def alert_limits(approach: Approach, on: int | None) -> Iterator[Finding]:
     if held.is_lp:
         return
     most_m, least_m = value("val_lpv_m"), value("val_lpv_lowest_m")
-    known = [value(key) for key in ("val_lpv_m", "val_lpv200_m", "val_apv_2_m")]
+    known = [value(key) for key in ("val_lpv_m", "val_lpv200_m", "val_apv_ii_m")]
     possible = least_m < held.val_m <= most_m
     yield finding(
         "val", "ok" if held.val_m in known else "resolve" if possible else "stop", "vertical alert limit",

@@ -5,8 +5,10 @@ A fact is a row in one of the subject modules beside this file:
     key: (value, unit, what it is, source key, place in the source, status, remark)
 
 The key ends in the unit as names in this project do (`hal_lpv_m`).  Statuses
-are listed in STATUSES; pages print them in words.  Plain Python without any
-import but siblings, since the calculators in the browser read the same rows.
+are listed in STATUSES; pages print them in words.  `published` is only what
+stands in print; what follows from it is `derived`, and its place then begins
+with "from" and says what from.  Plain Python without any import but siblings,
+since the calculators in the browser read the same rows.
 """
 
 from lpv.facts import (
@@ -30,6 +32,7 @@ from lpv.facts import (
 STATUSES = (
     "published",
     "published, quoted",
+    "derived",
     "common practice",
     "from memory",
     "invented",
@@ -94,6 +97,14 @@ override(own.FACTS)
 def fact(key: str) -> Fact:
     """The fact with this key; KeyError with the key if there is none."""
     return FACTS[key]
+
+
+def remembered(*keys: str) -> str:
+    """ ", from memory" if one of these facts was read in no document, else "": to print beside what rests on them.
+
+    KeyError if there is no fact of a key.
+    """
+    return ", from memory" if any(FACTS[key].status == "from memory" for key in keys) else ""
 
 
 def value(key: str) -> float:

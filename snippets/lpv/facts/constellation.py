@@ -80,7 +80,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "gps_utc_offset_s": (
         18.0, "s", "GPS time ahead of UTC since 1 January 2017",
-        "is-gps-200", "leap seconds", "from memory", "",
+        "iers-leap-seconds", "from 37 s at 2017-01-01 less 19 s at 1980-01-01, the start of GPS time", "derived", "",
     ),
 }
 

@@ -253,7 +253,8 @@ FACTS: "dict[str, Row]" = {
     ),
     "course_width_icao_m": (
         105.0, "m", "course half-width at the threshold, ICAO and EASA",
-        "icao-8168-2", "Vol II", "from memory", "as in the fictional EGNOS blocks published with their remainder",
+        "egnos-block", "from the fields of the blocks published with their remainder", "derived",
+        "no text of the rule was read",
     ),
     "course_width_splay_deg": (
         1.5, "deg", "angle at the GARP from which the course half-width at the threshold is made, FAA",
@@ -261,31 +262,28 @@ FACTS: "dict[str, Row]" = {
     ),
     "path_data_selector_sbas": (
         0.0, "", "reference path data selector of an SBAS segment",
-        "icao-annex-10", "Att. D, Table D-1", "from memory", "it selects among GBAS segments",
+        "faa-cifp-2003", "from the path point records read here, which all hold 0", "derived",
+        "it selects among GBAS segments",
     ),
     "route_indicator_barred_letters": (
         "IO", "", "letters that are no route indicator",
         "eurocontrol-fas", "route indicator", "published", "the first procedure is Z",
     ),
-    "sbas_longitudes_0": (
+    "sbas_longitudes_0": _ours(
         "165 -45", "deg", "longitudes, west to east, of the runways that provider 0 serves",
-        "trade", "area of the geostationary satellites", "from memory", "wide, so as not to speak too soon",
+        "wide, so as not to speak too soon",
     ),
-    "sbas_longitudes_1": (
+    "sbas_longitudes_1": _ours(
         "-45 45", "deg", "longitudes, west to east, of the runways that provider 1 serves",
-        "trade", "area of the geostationary satellites", "from memory", "wide, so as not to speak too soon",
+        "wide, so as not to speak too soon",
     ),
-    "sbas_longitudes_2": (
+    "sbas_longitudes_2": _ours(
         "115 160", "deg", "longitudes, west to east, of the runways that provider 2 serves",
-        "trade", "area of the geostationary satellites", "from memory", "wide, so as not to speak too soon",
+        "wide, so as not to speak too soon",
     ),
-    "sbas_longitudes_3": (
+    "sbas_longitudes_3": _ours(
         "55 110", "deg", "longitudes, west to east, of the runways that provider 3 serves",
-        "trade", "area of the geostationary satellites", "from memory", "wide, so as not to speak too soon",
-    ),
-    "val_apv_2_m": (
-        20.0, "m", "vertical alert limit, APV-II",
-        "icao-annex-10-tables", "Table 3.7.2.4-1", "from memory", "",
+        "wide, so as not to speak too soon",
     ),
     "lnav_vnav_lowest_hat_ft": (
         250.0, "ft", "lowest height above touchdown of an LNAV/VNAV decision altitude",

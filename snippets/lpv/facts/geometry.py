@@ -15,8 +15,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "airac_first_year": (
         1998.0, "year", "that 98, the lowest first half of a cycle number, stands for",
-        "own-computation", "", "from memory",
-        "two digits tell a hundred years apart; the choice of the hundred is this handbook's own",
+        "own-choice", "limit chosen by this handbook", "common practice",
+        "two digits tell a hundred years apart; which hundred is a choice",
     ),
     "localizer_lowest_mhz": (
         108.10, "MHz", "lowest localizer frequency",

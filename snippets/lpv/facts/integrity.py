@@ -126,7 +126,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Requirements beside those of the approach segment
     "val_apv_ii_m": (
         20.0, "m", "vertical alert limit, APV-II",
-        "icao-annex-10-tables", "Table 3.7.2.4-1", "published", "",
+        "icao-annex-10-tables", "Table 3.7.2.4-1, notes", "published", "",
     ),
     "hal_terminal_m": (
         1850.0, "m", "horizontal alert limit, terminal (1.85 km)",

@@ -13,7 +13,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "level_fallback": (
         "none", "", "lower level that a receiver takes by itself once the approach is active",
         "aim-2026", "1-1-18.d.2 NOTE", "published",
-        "if only vertical guidance is flagged, LNAV may be flown where the operating rules allow the change",
+        "as the FAA describes receivers; the flight manual says what a type does; if only vertical guidance is "
+        "flagged, LNAV may be flown where the operating rules allow the change",
     ),
     "sbas_class_1_level": (
         "LNAV", "", "best level of service of an SBAS receiver of operational class 1",

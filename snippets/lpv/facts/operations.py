@@ -100,7 +100,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "sbas_false_paths": (
         "none", "", "false paths beside the one that the data block defines",
-        "trade", "", "from memory", "inferred: the path is computed, not radiated",
+        "icao-annex-10", "from the path's definition by data, Att. D, Table D-1", "derived",
+        "the path is computed, not radiated; no text says so",
     ),
     # Missed approach, climb
     "missed_gradient_ft_per_nm": (

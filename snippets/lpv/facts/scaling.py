@@ -41,7 +41,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "missed_not_aligned_full_scale_nm": (
         1.0, "NM", "full-scale course deviation of a missed approach, first leg not aligned",
-        "aim-2026", "1-1-18.d.5", "from memory", "implied by the paragraph, not stated",
+        "aim-2026", "from 1-1-18.d.5, which implies it", "derived", "",
     ),
     "missed_scale_changes": (
         "abruptly", "", "how the full-scale course deviation changes for the missed approach",

@@ -51,7 +51,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "course_width_standard_m": (
         106.75, "m", "usual course half-width at the threshold, as coded",
-        "icao-8168-2", "Vol II", "from memory", "350 ft rounded up to the field's step of 0.25 m",
+        "order-8260-58d", "from 350 ft, par 3-1-5.c(3), rounded up to the field's step of 0.25 m", "derived", "",
     ),
     "earth_radius_procedure_ft": (
         20890537.0, "ft", "earth radius of the path formulas",
@@ -71,8 +71,9 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "fas_crc_polynomial_hex": (
         "814141AB", "hex", "generator polynomial of the remainder, without its highest term",
-        "icao-annex-10", "Att. D, Table D-1", "published",
-        "initial value 0, lowest bit of each byte first, no final XOR",
+        "crc-catalogue", "from CRC-32/AIXM, the same polynomial unreflected, and published remainders", "derived",
+        "initial value 0, lowest bit of each byte first, no final XOR; Table D-1 of Annex 10 names no polynomial, only "
+        "the 32 bits",
     ),
     "course_width_runway_zero_m": (
         38.0, "m", "course half-width at the threshold where the runway number is coded 00",
@@ -153,11 +154,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "reference_path_id_letter_0": (
         "W", "", "first letter of a reference path identifier, WAAS",
-        "icao-8168-2", "Vol II", "from memory", "",
+        "faa-cifp-2003", "from the identifiers of the path point records read here", "derived", "",
     ),
     "reference_path_id_letter_1": (
         "E", "", "first letter of a reference path identifier, EGNOS",
-        "icao-8168-2", "Vol II", "from memory", "",
+        "egnos-block", "from the identifiers of the published blocks", "derived", "",
     ),
     "reference_path_id_letter_2": (
         "M", "", "first letter of a reference path identifier, MSAS",

@@ -59,6 +59,7 @@ SOURCES = {
     "gps-sps-2001": ("US DoD", "GPS SPS Performance Standard", "", "2001-10"),
     "gps-sps-2020": ("US DoD", "GPS SPS Performance Standard", "5th edition", "2020"),
     "is-gps-200": ("US Space Force", "IS-GPS-200", "", ""),
+    "iers-leap-seconds": ("IERS", "leap-seconds.list, as the time zone database carries it", "", ""),
     "navcen-yuma": ("US Coast Guard Navigation Center", "YUMA almanac", "week 862 (1886)", "2016"),
     # International
     "icao-annex-10": ("ICAO", "Annex 10 Vol I, Attachment D, Table D-1", "", "2006-11"),

@@ -4,27 +4,27 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # ICAO standard atmosphere
     "isa_temperature_k": (
         288.15, "K", "temperature at sea level in the standard atmosphere",
-        "icao-7488", "defining constants", "from memory", "15 °C",
+        "icao-7488", "defining constants, as in ambiance 1.3.1", "published, quoted", "15 °C",
     ),
     "isa_pressure_hpa": (
         1013.25, "hPa", "pressure at sea level in the standard atmosphere",
-        "icao-7488", "defining constants", "from memory", "29.92 inHg",
+        "icao-7488", "defining constants, as in ambiance 1.3.1", "published, quoted", "29.92 inHg",
     ),
     "isa_lapse_rate_k_per_m": (
         0.0065, "K/m", "fall of temperature with geopotential altitude up to the tropopause",
-        "icao-7488", "defining constants", "from memory", "",
+        "icao-7488", "defining constants, as in ambiance 1.3.1", "published, quoted", "",
     ),
     "isa_tropopause_m": (
         11000.0, "m", "geopotential altitude of the tropopause",
-        "icao-7488", "defining constants", "from memory", "36 089 ft",
+        "icao-7488", "defining constants, as in ambiance 1.3.1", "published, quoted", "36 089 ft",
     ),
     "air_gas_constant_j_per_kg_k": (
         287.05287, "J/(kg K)", "specific gas constant of dry air",
-        "icao-7488", "defining constants", "from memory", "",
+        "icao-7488", "defining constants, as in ambiance 1.3.1", "published, quoted", "",
     ),
     "air_heat_ratio": (
         1.4, "", "ratio of the specific heats of air",
-        "icao-7488", "defining constants", "from memory", "",
+        "icao-7488", "defining constants, as in ambiance 1.3.1", "published, quoted", "",
     ),
     "hpa_per_inhg": (
         33.86389, "hPa/inHg", "one inch of mercury, conventional",
@@ -113,7 +113,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "cold_table_step_ft": (
         10.0, "ft", "step up to which every cell of the table is rounded",
-        "aim-2026", "TBL 7-3-1", "from memory", "inferred from the cells; all 98 agree",
+        "aim-2026", "from the 98 cells of TBL 7-3-1, which all agree", "derived", "",
     ),
     "cold_segment_step_ft": (
         100.0, "ft", "step to which a segment's addition may be rounded, to the nearest or up",

@@ -49,8 +49,8 @@ def altimeter_over_barometric_ft(
 ) -> float:
     """How much more, ft, the altimeter shows on the SBAS path than a barometric path has there.
 
-    0 to 60 NM.  Charted altitudes of FAA procedures lie on the barometric path, so
-    this is what to expect at a fix; negative in heat.
+    0 to 60 NM.  Where charted altitudes lie on the barometric path, as those of one
+    published FAA procedure do, this is what to expect at a fix; negative in heat.
     """
     indicated = indicated_on_path_ft(
         distance_nm, threshold_elevation_ft, tch_ft, gpa_deg, temperature_c, aerodrome_elevation_ft

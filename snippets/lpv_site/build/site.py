@@ -35,7 +35,7 @@ MAKERS = (
     "lpv_site.pages.flight_page.flight_pages", "lpv_site.pages.aircraft_page.aircraft_pages",
     "lpv_site.pages.plan_sheet.sheet_pages", "lpv_site.pages.cycle_page.cycle_pages",
     "lpv_site.pages.debrief_page.debrief_pages", "lpv_site.pages.glossary.glossary_pages",
-    "lpv_site.pages.reference_pages.fact_pages",
+    "lpv_site.pages.reference_pages.fact_pages", "lpv_site.pages.memory_page.pages",
 )
 CHECKED = "lpv_site.pages.reference_pages.validation_pages"  # calls whatever the published values name
 Makers = dict[str, Callable[[], str]]

@@ -28,7 +28,7 @@ from lpv_site.department.colours import Colours
 
 FaultRow = tuple[str, str, str, str]
 FILE = "department.toml"
-STATUSES = ("published", "published, quoted", "common practice", "from memory")
+STATUSES = ("published", "published, quoted", "derived", "common practice", "from memory")
 FIGURE = re.compile(r"fact\[(\d+)\]\.value")
 ADDRESS = r"https?://[A-Za-z0-9.-]+(:[0-9]+)?/([A-Za-z0-9._~-]+/)*"
 

@@ -119,9 +119,9 @@ def test_course_half_width_elsewhere():
 
 
 def test_limits_of_the_angle_follow_rules_and_categories():
-    assert segment.angle_limits_deg(PLAIN) == (2.75, 3.1, "FAA, category D")
-    assert segment.angle_limits_deg(COLD) == (2.75, 3.6, "FAA, category C")
-    assert segment.angle_limits_deg(EUROPEAN) == (3.0, 3.5, "ICAO")
+    assert segment.angle_limits_deg(PLAIN) == (2.75, 3.1, "FAA, category D, from memory")
+    assert segment.angle_limits_deg(COLD) == (2.75, 3.6, "FAA, category C, from memory")
+    assert segment.angle_limits_deg(EUROPEAN) == (3.0, 3.5, "ICAO, written for barometric paths")
     assert segment.angle_limits_deg(chart(PLAIN, minima=()))[1] == 6.4
     assert set(segment.CATEGORIES) == set("ABCDE")
 
@@ -200,7 +200,7 @@ def test_altitude_in_the_words(text, grade):
 
 
 def test_lowest_heights_and_visibilities():
-    by_line = {(m.line, m.categories): minima.lowest_height_ft(PLAIN, m) for m in PLAIN.chart.minima}
+    by_line = {(m.line, m.categories): minima.lowest_height(m).value for m in PLAIN.chart.minima}
     assert by_line == {("LPV", "ABCD"): 200.0, ("LNAV/VNAV", "ABCD"): 250.0, ("LNAV", "ABCD"): 250.0,
                        ("circling", "ABC"): 450.0, ("circling", "D"): 550.0}
     assert minima.lowest_visibility_ft("FAA", "circling") == 5280.0

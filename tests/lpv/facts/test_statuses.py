@@ -1,0 +1,65 @@
+"""What a status says of a fact or a check value, and that nothing from memory hides."""
+
+from collections import Counter
+
+import pytest
+
+from lpv import facts
+from lpv.facts import FACTS, STATUSES, Fact, remembered
+from lpv_site.checks.checks import load_cases
+from lpv_site.pages.memory_page import FORMS, GROUPS, SNIPPETS, build_memory_page, groups
+
+
+def test_every_status_is_one_of_the_list():
+    assert {fact.status for fact in FACTS.values()} <= set(STATUSES)
+
+
+@pytest.mark.parametrize("of", [
+    [(fact.key, fact.place, fact.status) for fact in FACTS.values()],
+    [(case.id, case.place, case.status) for case in load_cases()],
+], ids=["facts", "cases"])
+def test_what_is_derived_says_what_from_and_nothing_else_does(of):
+    derived = [key for key, _, status in of if status == "derived"]
+    assert len(derived) >= 10
+    assert derived == [key for key, place, _ in of if place.startswith("from ")]
+
+
+def test_what_the_handbook_chose_is_cited_to_no_document():
+    chosen = [fact for fact in FACTS.values() if "by this handbook" in fact.place]
+    assert len(chosen) > 80
+    assert {fact.source for fact in chosen} <= {"own-choice", "trade"}
+    assert {fact.status for fact in chosen} == {"common practice"}
+    assert all(fact in chosen for fact in FACTS.values() if fact.key.startswith("limit_"))
+
+
+def test_what_is_from_memory_stands_on_its_page_once():
+    listed = Counter(fact.key for _, _, found in groups() for fact in found)
+    assert dict(listed) == {fact.key: 1 for fact in FACTS.values() if fact.status == "from memory"}
+    page = build_memory_page()
+    assert all(f"facts.md#fact-{key.replace('_', '-')}" in page for key in listed)
+    assert f"{len(listed)} figures and {len(FORMS)} forms" in page
+    order = [page.index(f"#fact-{key}") for key in ("lpv-vertical-share", "lnav-vnav-lowest-hat-ft", "als-mals-ft")]
+    assert order == sorted(order)
+
+
+def test_no_group_of_that_page_has_lost_its_figures():
+    for _, _, keys in GROUPS:
+        for key in keys:
+            assert any(fact.key.startswith(key) for fact in FACTS.values() if fact.status == "from memory"), key
+
+
+def test_the_forms_on_that_page_say_so_in_their_modules():
+    for module, _ in FORMS:
+        path = (SNIPPETS / "lpv").joinpath(*module.split(".")).with_suffix(".py")
+        assert "from memory" in path.read_text("utf-8"), module
+
+
+def test_remembered_speaks_only_of_what_no_document_holds(monkeypatch):
+    assert remembered("lnav_vnav_lowest_hat_ft") == ", from memory"
+    assert remembered("lpv_lowest_hat_ft") == remembered() == ""
+    assert remembered("lpv_lowest_hat_ft", "lnav_vnav_lowest_hat_ft") == ", from memory"
+    read = (250.0, "ft", "lowest height", "order-8260-58d", "par 1", "published", "")
+    monkeypatch.setitem(facts.FACTS, "lnav_vnav_lowest_hat_ft", Fact("lnav_vnav_lowest_hat_ft", read))
+    assert remembered("lnav_vnav_lowest_hat_ft") == ""
+    with pytest.raises(KeyError):
+        remembered("none")
