@@ -3,7 +3,7 @@
 from lpv.core.text import exact
 from lpv.decide.stabilised import DONE, GATES, Gate
 from lpv.facts import FACTS
-from lpv_site.pages.reference_pages import source_text
+from lpv_site.checks.check_table import source_text
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import stacked, table
 

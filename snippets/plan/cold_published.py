@@ -2,8 +2,8 @@
 
 from lpv.air.altimetry import HIGHEST_COLUMN_FT, hundred_up_ft, nearest_hundred_ft, table_interpolated_ft
 from lpv.core.text import number, quantity
+from lpv_site.checks.check_table import source_text
 from lpv_site.checks.checks import load_cases, run
-from lpv_site.pages.reference_pages import source_text
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 

@@ -1,8 +1,8 @@
 """Every kind of notice: an example of its form, what it means, what to plan, whether the controller tells it."""
 
 from lpv.notices.kinds import KINDS, SOURCE, Kind
+from lpv_site.checks.check_table import source_text
 from lpv_site.pages.notice_pages import name_words, published_forms
-from lpv_site.pages.reference_pages import source_text
 from lpv_site.text.shown import Shown
 from lpv_site.text.text import escape
 

@@ -1,36 +1,33 @@
 """The final course of each demo approach: true, of record, charted, and by today's model."""
 
+from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.course import magnetic_deg
 from lpv.core.text import course, number, signed
 from lpv.geodesy.magnetic import decimal_year, model_variation_deg
 from lpv_site.department.data import examples
+from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape
 
-entries = []
-for approach in examples():
+
+def entry(approach: Approach) -> list[tuple[str, str]]:
+    """The lines of one approach, what to set first."""
     segment, chart = approach.segment, approach.chart
     year = decimal_year(airac.cycle(approach.identity.cycle).effective)
-    model = model_variation_deg(
-        segment.ltp_latitude_deg,
-        segment.ltp_longitude_deg,
-        segment.ltp_height_m,
-        year,
-    )
-    of_record = chart.variation_deg
-    entries.append(
-        (
-            f"{escape(approach.identity.airport)} {escape(approach.identity.title)}",
-            [
-                ("<b>charted, to set</b>", f"<b>{course(chart.course_deg)} {chart.course_reference}</b>"),
-                ("true, LTP to FPAP", course(approach.true_course_deg, 0.01)),
-                ("variation of record", signed(of_record, "°", 0.1)),
-                ("magnetic with it", course(magnetic_deg(approach.true_course_deg, of_record), 0.1)),
-                (f"variation by model, {number(year, 0.1)}", signed(model, "°", 0.1)),
-                ("magnetic with it", course(magnetic_deg(approach.true_course_deg, model), 0.1)),
-            ],
-        )
-    )
-print("Variation: east is positive.\n")
-print(stacked(entries))
+    place = (segment.ltp_latitude_deg, segment.ltp_longitude_deg, segment.ltp_height_m)
+    model_deg, true_deg = model_variation_deg(*place, year), approach.true_course_deg
+    return [
+        ("<b>charted, to set</b>", f"<b>{course(chart.course_deg)} {chart.course_reference}</b>"),
+        ("true, LTP to FPAP", course(true_deg, 0.01)),
+        ("variation of record", signed(chart.variation_deg, "°", 0.1)),
+        ("magnetic with it", course(magnetic_deg(true_deg, chart.variation_deg), 0.1)),
+        (f"variation by model, {number(year, 0.1)}", signed(model_deg, "°", 0.1)),
+        ("magnetic with it", course(magnetic_deg(true_deg, model_deg), 0.1)),
+    ]
+
+
+def show() -> Shown:
+    """The lines of every approach."""
+    entries = [(f"{escape(each.identity.airport)} {escape(each.identity.title)}", entry(each)) for each in examples()]
+    return Shown(f"Variation: east is positive.\n\n{stacked(entries)}")

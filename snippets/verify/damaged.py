@@ -1,11 +1,15 @@
-"""What the crosscheck finds in the damaged draft."""
+"""What the cross-check finds in the damaged draft."""
 
 from lpv.core.findings import by_severity, verdict
 from lpv.crosscheck.check import crosscheck
 from lpv_site.department.data import drafts
 from lpv_site.text.findings import finding_list
+from lpv_site.text.shown import Shown
 
-(draft,) = drafts()
-found = by_severity(crosscheck(draft))
-print(f"**{verdict(found)}**\n")
-print(finding_list([finding for finding in found if finding.grade != "ok"]))
+
+def show() -> Shown:
+    """The verdict, then every finding that is not ok."""
+    (draft,) = drafts()
+    found = by_severity(crosscheck(draft))
+    listed = finding_list([finding for finding in found if finding.grade != "ok"])
+    return Shown(f"**{verdict(found)}**\n\n{listed}")

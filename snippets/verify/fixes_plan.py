@@ -2,5 +2,9 @@
 
 from lpv_site.briefing.figures import plan
 from lpv_site.department.data import example
+from lpv_site.text.shown import Shown
 
-print(plan(example()))
+
+def show() -> Shown:
+    """The plan that its briefing prints."""
+    return Shown(plan(example()))

@@ -1,55 +1,43 @@
 """How much higher the straight path runs than the barometric one, against distance."""
 
+from typing import Any
+
 from lpv.core.text import feet, quantity
 from lpv.path.profile import barometric_path_height_ft, straight_above_barometric_ft
 from lpv_site.figures.figure import COLOURS, figure
+from lpv_site.text.shown import Shown, Value
 
 ELEVATION_FT, TCH_FT, GPA_DEG = 0.0, 50.0, 3.0
-DISTANCES_NM = [tenth / 4 for tenth in range(0, 49)]
+DISTANCES_NM = [quarter / 4 for quarter in range(0, 49)]
 MARKED_NM = (3, 5, 7, 10)
 
 
 def excess_ft(distance_nm: float) -> float:
+    """The excess on a path of three degrees to a runway at sea level."""
     return straight_above_barometric_ft(distance_nm, ELEVATION_FT, TCH_FT, GPA_DEG)
 
 
-def draw(axes):
-    axes.plot(DISTANCES_NM, [excess_ft(d) for d in DISTANCES_NM], color=COLOURS["first"])
-    for distance in MARKED_NM:
-        axes.plot(distance, excess_ft(distance), "o", color=COLOURS["answer"])
-        axes.annotate(
-            feet(excess_ft(distance)),
-            (distance, excess_ft(distance)),
-            xytext=(-8, 5),
-            textcoords="offset points",
-            ha="right",
-            color=COLOURS["answer"],
-            weight="bold",
-        )
-    axes.set(
-        xlabel="distance to the threshold, NM",
-        ylabel="altimeter above charted, ft",
-        xlim=(0, 12),
-        ylim=(0, None),
-    )
-
-
-rows = [
-    (
-        quantity(distance, "NM"),
-        feet(barometric_path_height_ft(distance, ELEVATION_FT, TCH_FT, GPA_DEG)),
+def show() -> Shown:
+    """The figure, and the excess at two distances."""
+    rows = [(
+        quantity(distance, "NM"), feet(barometric_path_height_ft(distance, ELEVATION_FT, TCH_FT, GPA_DEG)),
         f"+{feet(excess_ft(distance))}",
-    )
-    for distance in MARKED_NM
-]
-print(
-    figure(
-        "excess-figure",
-        draw,
+    ) for distance in MARKED_NM]
+    return Shown(figure(
+        "excess-figure", draw,
         finding=f"On a 3° path the SBAS glidepath is {feet(excess_ft(5))} above the charted (barometric) altitude at "
         f"5 NM and {feet(excess_ft(10))} at 10 NM, on a standard day.",
-        headers=["distance", "barometric path", "SBAS path above it"],
-        rows=rows,
-    )
-)
-values = {"at_5": quantity(excess_ft(5), "ft"), "at_10": quantity(excess_ft(10), "ft")}
+        headers=["distance", "barometric path", "SBAS path above it"], rows=rows,
+    ), {"at_5": Value.of(excess_ft(5), "ft"), "at_10": Value.of(excess_ft(10), "ft")})
+
+
+def draw(axes: Any) -> None:
+    """The excess as a curve, with the marked distances."""
+    axes.plot(DISTANCES_NM, [excess_ft(d) for d in DISTANCES_NM], color=COLOURS["first"])
+    for distance in MARKED_NM:
+        place = (distance, excess_ft(distance))
+        axes.plot(*place, "o", color=COLOURS["answer"])
+        axes.annotate(feet(place[1]), place, xytext=(-8, 5), textcoords="offset points", ha="right",
+                      color=COLOURS["answer"], weight="bold")
+    axes.set(xlabel="distance to the threshold, NM", ylabel="altimeter above charted, ft", xlim=(0, 12),
+             ylim=(0, None))

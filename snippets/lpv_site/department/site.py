@@ -8,9 +8,9 @@ from typing import Any
 from lpv.core.errors import DataError
 from lpv.core.text import fact_text
 from lpv.facts import FACTS, Fact
+from lpv_site.checks.check_table import source_text
 from lpv_site.department import files
 from lpv_site.department.department import cautions, department, folder, terms
-from lpv_site.pages.reference_pages import source_text
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape, fact_id, front_matter
 
