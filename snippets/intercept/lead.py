@@ -1,37 +1,41 @@
 """How far from the course the turn must begin, by intercept angle and ground speed."""
 
 from lpv.core.text import number, quantity
-from lpv.intercept.course import turn_onto_course_in_calm
+from lpv.intercept.course import TurnOn, turn_onto_course_in_calm
+from lpv.motion.kinematics import flying_time_s
 from lpv_site.department.data import example_aircraft
+from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
-ANGLES_DEG = (20, 30, 45, 60, 90)
-SPEEDS_KT = (140, 170, 200)
-aircraft = example_aircraft()
-bank_deg, roll_deg_per_s = aircraft.flying.bank_limit_deg, aircraft.flying.roll_rate_deg_per_s
+ANGLES_DEG, SPEEDS_KT = (20, 30, 45, 60, 90), (140, 170, 200)
+SHALLOW_DEG, STEEP_DEG, SPEED_KT = 30, 90, 170
 
 
-def turn(angle_deg, speed_kt):
-    return turn_onto_course_in_calm(angle_deg, 0.0, speed_kt, bank_deg, roll_deg_per_s)
+def turn(angle_deg: float, speed_kt: float) -> TurnOn:
+    """The turn of the example's type in calm."""
+    flying = example_aircraft().flying
+    return turn_onto_course_in_calm(angle_deg, 0.0, speed_kt, flying.bank_limit_deg, flying.roll_rate_deg_per_s)
 
 
-def cell(angle_deg, speed_kt):
+def cell(angle_deg: float, speed_kt: float) -> str:
+    """Distance from the course at which to roll in, and the time before the track meets it."""
     found = turn(angle_deg, speed_kt)
-    before_s = found.lead_nm / speed_kt * 3600.0
+    before_s = flying_time_s(found.lead_nm, speed_kt)
     return f"**{quantity(found.cross_track_nm, 'NM', 0.01)}**<br>{quantity(before_s, 's')}"
 
 
-print(
-    table(
-        ["angle", *(f"at {quantity(speed, 'kt')}" for speed in SPEEDS_KT)],
-        [(quantity(angle, "°"), *(cell(angle, speed) for speed in SPEEDS_KT)) for angle in ANGLES_DEG],
-    )
-)
-print(
-    f"First line: distance from the course. Second: time before the track would meet it. "
-    f"{escape(aircraft.type.name)}, calm: rolling {quantity(roll_deg_per_s, '°')} a second, "
-    f"at most {quantity(bank_deg, '°')} of bank."
-)
-times = turn(90, 170).cross_track_nm / turn(30, 170).cross_track_nm
-values = {"shallow": quantity(30, "°"), "steep": quantity(90, "°"), "times": number(times)}
+def show() -> Shown:
+    """A row for each angle."""
+    jet = example_aircraft()
+    listed = table(
+        ["angle", *(f"at {quantity(speed_kt, 'kt')}" for speed_kt in SPEEDS_KT)],
+        [(quantity(angle, "°"), *(cell(angle, speed_kt) for speed_kt in SPEEDS_KT)) for angle in ANGLES_DEG])
+    below = (
+        "First line: distance from the course. Second: time before the track would meet it. "
+        f"{escape(jet.type.name)}, calm: rolling {quantity(jet.flying.roll_rate_deg_per_s, '°')} a second, "
+        f"at most {quantity(jet.flying.bank_limit_deg, '°')} of bank.")
+    times = turn(STEEP_DEG, SPEED_KT).cross_track_nm / turn(SHALLOW_DEG, SPEED_KT).cross_track_nm
+    return Shown(f"{listed}\n{below}\n", {
+        "shallow": quantity(SHALLOW_DEG, "°"), "steep": quantity(STEEP_DEG, "°"),
+        "times": Value(times, "", number(times))})

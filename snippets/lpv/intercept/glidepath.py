@@ -14,6 +14,7 @@ from lpv.motion.kinematics import (
     descent_rate_fpm,
     distance_for_height_ft,
     flying_time_s,
+    gradient_for_climb_rate_ft_per_nm,
     gradient_ft_per_nm,
 )
 
@@ -69,6 +70,17 @@ def regain_rate_fpm(
     Arguments and errors as `regain_angle_deg`; ground_speed_kt 1 to 1000.
     """
     return descent_rate_fpm(ground_speed_kt, regain_angle_deg(above_path_ft, gpa_deg, within_nm))
+
+
+def regained_ft(rate_fpm: float, gpa_deg: float, within_nm: float, ground_speed_kt: float) -> float:
+    """Height above the glidepath, ft, that a rate of descent regains within a distance; 0 where it does not hold it.
+
+    rate_fpm: 0 to 20 000; gpa_deg: 1 to 10; within_nm: 0.1 to 100; ground_speed_kt: 1 to 1000; DomainError outside.
+    Source: geometry; the inverse of `regain_rate_fpm`.
+    """
+    in_range("distance to regain the path", within_nm, 0.1, 100.0, "NM")
+    spare_ft_per_nm = gradient_for_climb_rate_ft_per_nm(ground_speed_kt, rate_fpm) - gradient_ft_per_nm(_gpa(gpa_deg))
+    return max(0.0, spare_ft_per_nm) * within_nm
 
 
 def regain_distance_nm(

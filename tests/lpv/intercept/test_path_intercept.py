@@ -44,6 +44,8 @@ def test_regain_rate_and_distance_are_inverse(above_ft, gpa_deg, within_nm, spee
     if rate_fpm > holding_fpm + 51:
         back_nm = path_intercept.regain_distance_nm(above_ft, gpa_deg, speed_kt, rate_fpm)
         assert back_nm == pytest.approx(within_nm)
+    assert path_intercept.regained_ft(rate_fpm, gpa_deg, within_nm, speed_kt) == pytest.approx(above_ft)
+    assert path_intercept.regained_ft(holding_fpm - 1.0, gpa_deg, within_nm, speed_kt) == 0.0
 
 
 def test_nothing_to_regain():
