@@ -1,6 +1,7 @@
 """How far the go-around of the aircraft dips below the decision, decided at once and late."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import feet, quantity
 from lpv.decide.final_path import descent_angle_deg
@@ -42,7 +43,8 @@ def show() -> Shown:
     })
 
 
-def draw(change_ft, dips, category, axes):
+def draw(change_ft: Any, dips: Any, category: str, axes: Any) -> None:
+    """Height about the DA by time, for both decisions."""
     margin_ft = design_height_loss_ft(category)
     axes.axhline(0, color=COLOURS["ink"], linewidth=1)
     axes.axhline(-margin_ft, color=COLOURS["second"], linestyle="--")

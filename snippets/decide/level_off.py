@@ -1,6 +1,7 @@
 """Level at the DA instead of deciding: how fast the path falls away below, and what it takes to rejoin."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import quantity
 from lpv.decide.last_mile import LevelOff, level_off, off_scale_s
@@ -34,8 +35,9 @@ def show() -> Shown:
     })
 
 
-def draw(after, lost_s, axes):
-    def note(text, time_s, height_ft, offset, role):
+def draw(after: Any, lost_s: float, axes: Any) -> None:
+    """Height above the path against full scale, by time."""
+    def note(text: str, time_s: float, height_ft: float, offset: tuple[float, float], role: str) -> None:
         axes.annotate(text, (time_s, height_ft), offset, textcoords="offset points", ha="right", color=COLOURS[role])
 
     axes.plot(SECONDS, [after(seconds).above_path_ft for seconds in SECONDS], color=COLOURS["first"])

@@ -1,6 +1,7 @@
 """The obstacle surface under the missed approach, the least climb above it, and the margin between them."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import number, quantity
 from lpv.decide.missed import margin_over_surface_ft, surface_height_ft
@@ -30,8 +31,9 @@ def show() -> Shown:
         margin_over_surface_ft(MARKED_NM, 0.0, least, least), "ft")})
 
 
-def draw(least, one_out, axes):
-    def note(text, gradient, offset, colour):
+def draw(least: float, one_out: float, axes: Any) -> None:
+    """The surface, the climb it is made for, and the climb with one engine out."""
+    def note(text: str, gradient: float, offset: tuple[float, float], colour: str) -> None:
         axes.annotate(text, (MARKED_NM, gradient * MARKED_NM), xytext=offset, textcoords="offset points", fontsize=8,
                       color=COLOURS[colour], ha="right")
 

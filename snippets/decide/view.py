@@ -1,6 +1,7 @@
 """Side view from the DA of the example with the printed visibility: nose, lights in sight, threshold."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import feet, number, quantity
 from lpv.decide.final_path import threshold_and_crossing_ft
@@ -37,10 +38,11 @@ def show() -> Shown:
     })
 
 
-def draw(view, sight, reach_ft, tch_ft, axes):
+def draw(view: Any, sight: Any, reach_ft: float, tch_ft: float, axes: Any) -> None:
+    """The sight line over the nose, the visibility, and what lies between them."""
     near_ft, far_ft = view.distance_ft - view.hidden_ft, view.distance_ft - reach_ft
 
-    def note(text, x, y, offset, colour, **more):
+    def note(text: str, x: float, y: float, offset: tuple[float, float], colour: str, **more: Any) -> None:
         more |= {"xytext": offset, "textcoords": "offset points", "fontsize": 8, "color": COLOURS[colour]}
         axes.annotate(text, (x, y), **more)
 

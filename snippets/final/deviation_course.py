@@ -1,6 +1,7 @@
 """Full scale of the course deviation, LPV and ILS, from 10 NM to the threshold of the example."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import feet, quantity
 from lpv.decide.final_path import pfaf_distance_nm
@@ -35,7 +36,8 @@ def show() -> Shown:
     ), {"cap": Value.of(final_cap_distance_nm(*course), "NM", 1), "at_pfaf": Value.of(procedure_ft(pfaf_nm), "ft")})
 
 
-def draw(procedure_ft, ils_ft, pfaf_nm, axes):
+def draw(procedure_ft: Any, ils_ft: Any, pfaf_nm: float, axes: Any) -> None:
+    """Full scale of both courses by distance."""
     axes.plot(DISTANCES_NM, [procedure_ft(nm) for nm in DISTANCES_NM], color=COLOURS["first"])
     axes.plot(DISTANCES_NM, [ils_ft(nm) for nm in DISTANCES_NM], "--", color=COLOURS["second"])
     axes.text(pfaf_nm + 0.9, 4600, "LPV, whole\nprocedure", color=COLOURS["first"])

@@ -1,6 +1,7 @@
 """Full scale of the path deviation, LPV and ILS, from 10 NM to the threshold of the example."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import feet, quantity
 from lpv.decide.final_path import distance_at_altitude_nm, glidepath, path_full_scale_ft
@@ -41,11 +42,14 @@ def show() -> Shown:
     })
 
 
-def draw(lpv_ft, ils_ft, places_nm, axes):
+def draw(lpv_ft: Any, ils_ft: Any, places_nm: tuple[float, float, float], axes: Any) -> None:
+    """Full scale of both paths by distance."""
     cap_nm, floor_nm, da_nm = places_nm
     distances_nm = sorted({*(twentieth / 20 for twentieth in range(201)), cap_nm, floor_nm})
 
-    def note(text, distance_nm, offset, role="first", **more):
+    def note(
+        text: str, distance_nm: float, offset: tuple[float, float], role: str = "first", **more: Any,
+    ) -> None:
         axes.annotate(text, (distance_nm, lpv_ft(distance_nm)), xytext=offset, textcoords="offset points",
                       color=COLOURS[role], **more)
 

@@ -1,5 +1,8 @@
 """The published stabilised gates item by item, and whose each is."""
 
+from collections.abc import Callable
+from functools import partial
+
 from lpv.core.text import exact
 from lpv.decide.stabilised import DONE, GATES, Gate
 from lpv.facts import FACTS
@@ -18,13 +21,17 @@ def speed(gate: Gate) -> str:
     return f"{exact(gate.slowest_kt)} to {exact(gate.fastest_kt)}"
 
 
-ROWS = {
+def asked(done: str, gate: Gate) -> str:
+    return "yes" if done in gate.required else "not named"
+
+
+ROWS: dict[str, Callable[[Gate], str]] = {
     "by, ft above the airport": lambda gate: f"**{exact(gate.height_ft)}**",
     "speed over VREF, kt": speed,
     "highest rate down, ft/min": lambda gate: at_most(gate.sink_rate_fpm),
     "course, most dots": lambda gate: at_most(gate.lateral_dots),
     "path, most dots": lambda gate: at_most(gate.vertical_dots),
-    **{done: lambda gate, done=done: "yes" if done in gate.required else "not named" for done in DONE},
+    **{done: partial(asked, done) for done in DONE},
 }
 NAMES = {"ALAR, instrument conditions": "ALAR, IMC", "ALAR, visual conditions": "ALAR, VMC"}
 

@@ -1,6 +1,7 @@
 """Rate of descent on the example's path from 100 to 180 kt, with the wind along it."""
 
 from functools import partial
+from typing import Any
 
 from lpv.core.text import number, quantity
 from lpv.decide.final_path import descent_angle_deg
@@ -32,7 +33,8 @@ def show() -> Shown:
     ), {"per_ten_wind": Value.of(descent_rate_fpm(10.0, angle_deg), "ft/min")})
 
 
-def draw(rate_fpm, axes):
+def draw(rate_fpm: Any, axes: Any) -> None:
+    """A line for each wind."""
     limit_fpm, fastest_kt = value("gate_sink_rate_fpm"), AIRSPEEDS_KT[-1]
     for wind_kt, label, role in WINDS:
         axes.plot(AIRSPEEDS_KT, [rate_fpm(kt, wind_kt) for kt in AIRSPEEDS_KT], color=COLOURS[role])

@@ -45,8 +45,8 @@ def _sky(key: str, name: str, masks: Masks) -> tuple[tuple[str, list[tuple[str, 
     entry = name.capitalize(), list(zip(LABELS, [*change, share], strict=True))
     finding = f"{len(whole) - len(left)} of {len(whole)} satellites hidden (crosses): {name}. VPL {change[2]}."
     rows = [(s.name, course(s.azimuth_deg), quantity(s.elevation_deg, "°"), IN_VIEW[s in left]) for s in whole]
-    args = {"data": (masks, whole), "headers": HEADERS, "rows": rows, "height_in": 3.8}
-    return entry, figure(f"sky-{key}", draw_sky, finding=finding, **args)
+    return entry, figure(f"sky-{key}", draw_sky, finding=finding, data=(masks, whole), headers=HEADERS, rows=rows,
+                         height_in=3.8)
 
 
 def _words(seen: Sequence[Sight], moment: Epoch) -> tuple[str, str, str, str]:

@@ -6,6 +6,7 @@ not be compared is a finding of its own, made with `not_compared`, that names on
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from typing import Literal
 
     Grade = Literal["stop", "resolve", "note", "ok", "not compared"]
@@ -118,35 +119,35 @@ def worst_grade(grades: "list[Grade]") -> "Grade":
     return "not compared"
 
 
-def worst(findings: "list[Finding]") -> "Grade":
+def worst(findings: "Sequence[Finding]") -> "Grade":
     """The most serious grade among the findings; "not compared" if there are none."""
     return worst_grade([finding.grade for finding in findings])
 
 
-def by_severity(findings: "list[Finding]") -> "list[Finding]":
+def by_severity(findings: "Sequence[Finding]") -> "list[Finding]":
     """The findings, stop first and ok last; the order within a grade stays."""
     return [finding for grade in SEVERITY for finding in findings if finding.grade == grade]
 
 
-def counts(findings: "list[Finding]") -> "dict[Grade, int]":
+def counts(findings: "Sequence[Finding]") -> "dict[Grade, int]":
     """How many findings there are of each grade, all five of them."""
     return {grade: len([f for f in findings if f.grade == grade]) for grade in GRADES}
 
 
-def tally(findings: "list[Finding]") -> str:
+def tally(findings: "Sequence[Finding]") -> str:
     """All five counts in one line: "0 stop, 1 resolve, 2 note, 40 ok, 3 not compared"."""
     found = counts(findings)
     return ", ".join([f"{found[grade]} {grade}" for grade in GRADES])
 
 
-def uncompared(findings: "list[Finding]") -> "list[str]":
+def uncompared(findings: "Sequence[Finding]") -> "list[str]":
     """What was not compared and why, one text each: "altitude at the fix SANDY (missing in the database part)"."""
     return [
         f.what + (" " + f.about if f.about else "") + f" ({f.reason})" for f in findings if f.grade == "not compared"
     ]
 
 
-def verdict(findings: "list[Finding]", leads: "dict[Grade, str]" = LEADS) -> str:
+def verdict(findings: "Sequence[Finding]", leads: "dict[Grade, str]" = LEADS) -> str:
     """One sentence: what the findings ask for, and all five counts.
 
     leads: what the sentence begins with, by the most serious grade

@@ -68,7 +68,7 @@ def _common(legs: tuple[CodedLeg, ...]) -> str:
     """What is coded at legs and holds for the approach: what it is flown with, minimums, transition altitude."""
     kinds = dict.fromkeys(codes.meaning(codes.GNSS, leg.gnss, "GNSS indication") for leg in legs if leg.gnss)
     pairs = dict.fromkeys((leg.qualifiers + "-")[:2] for leg in legs if leg.qualifiers)
-    for first, second in pairs:
+    for first, second in map(tuple, pairs):
         kinds |= {codes.meaning(codes.QUALIFIERS_1, first, "qualifier"): None} if first != "-" else {}
         kinds |= {codes.meaning(codes.QUALIFIERS_2, second, "qualifier"): None} if second != "-" else {}
     altitudes = dict.fromkeys(leg.transition_altitude_ft for leg in legs if leg.transition_altitude_ft is not None)

@@ -35,7 +35,7 @@ def profile(approach: Approach) -> str:
         (
             fix.name,
             nautical_miles(places[fix.name][0]),
-            f"{feet(fix.altitude_ft)} {fix.altitude_rule}",
+            f"{feet(fix.altitude_ft or 0.0)} {fix.altitude_rule}",
             feet(straight_path_height_ft(places[fix.name][0], *arguments)),
         )
         for fix in fixes

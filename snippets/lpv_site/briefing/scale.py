@@ -1,6 +1,7 @@
 """What full scale means on one approach: in ft at a few places, and a drawing of how it narrows."""
 
 from collections.abc import Callable
+from functools import partial
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS
@@ -38,9 +39,15 @@ def _scale(approach: Approach) -> str:
 
 def _scale_row(approach: Approach, name: str, distance_nm: float) -> list[str]:
     return [name, number(distance_nm, 0.1), *(
-        of.said(lambda full_scale_ft=full_scale_ft: _full_and_dot(full_scale_ft(approach, distance_nm)))
+        of.said(partial(_full_and_dot_of, full_scale_ft, approach, distance_nm))
         for _, _, full_scale_ft in _scales(approach)
     )]
+
+
+def _full_and_dot_of(
+    full_scale_ft: Callable[[Approach, float], float], approach: Approach, distance_nm: float,
+) -> str:
+    return _full_and_dot(full_scale_ft(approach, distance_nm))
 
 
 def _full_and_dot(full_scale_ft: float) -> str:

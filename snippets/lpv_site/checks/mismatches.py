@@ -39,8 +39,7 @@ from lpv.core.units import M_PER_NM, degrees_360
 from lpv.crosscheck.check import crosscheck
 from lpv.fas import segment as fas_segment
 from lpv.fas.block import FinalApproachSegment, encode, remainder_hex
-from lpv.fas.codec import STEPS_PER_DEG
-from lpv.fas.layout import LAYOUT, nearest
+from lpv.fas.layout import LAYOUT, STEPS_PER_DEG, nearest
 from lpv.fas.path_point import PathPoint, write
 from lpv.files.toml_writer import toml_text
 from lpv.geodesy import earth
@@ -227,7 +226,7 @@ def _alter_segment(tables: Tables, text: str, alter: Mapping[str, Any]) -> None:
 
 def _record_lines(point: PathPoint, segment: FinalApproachSegment, changes: Mapping[str, Any]) -> list[str]:
     remainder = remainder_hex(encode(segment))
-    values = {name: None if value == "" else value for name, value in changes.items()}
+    values: dict[str, Any] = {name: None if value == "" else value for name, value in changes.items()}
     return write(replace(point, segment=segment, printed_remainder=remainder, **values)).splitlines()
 
 

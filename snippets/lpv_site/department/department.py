@@ -113,7 +113,7 @@ def _beside_ours(fault: Fault, path: Path) -> Fault:
         return fault
     ours = ours.ours or ours
     unit = f" in {ours.unit}" if ours.unit else ""
-    allowed = f"a number{unit} in the place of ours, {exact_quantity(ours.value, ours.unit)}"
+    allowed = f"a number{unit} in the place of ours, {exact_quantity(float(ours.value), ours.unit)}"
     return Fault(fault.file, fault.key, fault.found, allowed, fault.action)
 
 

@@ -50,7 +50,8 @@ def drawing(name: str, draw: Callable[..., None], data: Any, height_in: float) -
     from matplotlib import rc_context
     from matplotlib.figure import Figure
 
-    with rc_context({**STYLE, "svg.hashsalt": name}):
+    settings: Any = {**STYLE, "svg.hashsalt": name}
+    with rc_context(settings):
         sheet = Figure(figsize=(WIDTH_IN, height_in))
         # Fixed margins: measuring the text for automatic ones doubles the cost of a drawing.
         axes = sheet.add_axes(_box(height_in))

@@ -2,6 +2,7 @@
 
 import base64
 import io
+from functools import partial
 from pathlib import Path
 
 from lpv_site.build import imports, store
@@ -22,8 +23,12 @@ def write(folder: Path) -> None:
     (folder / "icon.svg").write_text(svg(), "utf-8")
     for side in PNG_SIDES:
         key = store.key_of(imports.version(frozenset([Path(__file__)])), "icon", str(side))
-        found = store.kept(key, lambda side=side: {"png": base64.b64encode(draw(side)).decode()})
+        found = store.kept(key, partial(_encoded, side))
         (folder / f"icon-{side}.png").write_bytes(base64.b64decode(found["png"]))
+
+
+def _encoded(side: int) -> dict[str, str]:
+    return {"png": base64.b64encode(draw(side)).decode()}
 
 
 def svg() -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import io
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -23,7 +23,7 @@ COLOURS = {
     "paper": "#0a0b09",
 }
 
-STYLE = {
+STYLE: dict[str, Any] = {
     "svg.fonttype": "none",
     "font.size": 9.0,
     "font.family": "DejaVu Sans",

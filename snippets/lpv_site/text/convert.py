@@ -77,13 +77,14 @@ def _set_up(names: list[str]) -> Markdown:
     return made
 
 
-class _Links(Treeprocessor):
+class _Links(Treeprocessor):  # type: ignore[misc]
     """Links and pictures of the page's own Markdown: relative ones as addresses below docs/."""
 
-    folder: str | None = None
+    folder = ""
+    active = False
 
     def run(self, root: ElementTree.Element) -> None:
-        for element in root.iter() if self.folder is not None else ():
+        for element in root.iter() if self.active else ():
             if key := {"a": "href", "img": "src"}.get(element.tag):
                 element.set(key, _from_docs(element.get(key, ""), self.folder))
 
@@ -98,9 +99,10 @@ def _from_docs(url: str, folder: str) -> str:
 def html_of(page: str, address: str) -> Html:
     """A page with front matter, at an address below docs/, as HTML."""
     markdown = whole_converter()
-    markdown.treeprocessors["links"].folder = posixpath.dirname(address)
+    links = markdown.treeprocessors["links"]
+    links.folder, links.active = posixpath.dirname(address), True
     content = placed_links(_converted(markdown, HEAD.sub("", page)), address)
-    return Html(content, markdown.toc_tokens)  # type: ignore[attr-defined]
+    return Html(content, markdown.toc_tokens)
 
 
 def to_html(markdown: str) -> str:
