@@ -1,5 +1,8 @@
 """Every page, in both themes, at phone and desk width: accessible, local, no sideways scrolling."""
 
+import re
+from functools import cache
+
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
@@ -27,15 +30,41 @@ def show(page, scheme):
     expect(page.locator("body")).to_have_attribute("data-md-color-scheme", SCHEMES[scheme])
 
 
-@pytest.mark.parametrize("part", range(PARTS))
-@pytest.mark.parametrize("width", WIDTHS)
-def test_every_page_is_accessible_and_fits(browser, site, address, width, part):
-    """Each page in both themes at both widths.
+@cache
+def differing(site):
+    """Pages that between them hold every element with every class and role there is: the least that all rules see."""
+    held = {name: elements((site / name).read_text("utf-8")) for name in html_pages(site)}
+    seen, chosen = set(), set()
+    for name in sorted(held, key=lambda name: (-len(held[name]), name)):
+        if not held[name] <= seen:
+            chosen.add(name)
+            seen |= held[name]
+    return chosen
 
-    All rules in the theme that the page is opened in, which is the other one at the other width; the rules on colour
-    once more when the theme has changed, which changes nothing else.
+
+def elements(page):
+    """Each tag with each of its classes, and with its role."""
+    found = set()
+    for tag, rest in re.findall(r"<([a-z][a-z0-9]*)([^>]*)>", page):
+        marks = re.search(r'class="([^"]*)"', rest), re.search(r'role="([^"]*)"', rest)
+        found |= {(tag, mark) for each in marks if each for mark in each[1].split()} or {(tag, "")}
+    return found
+
+
+def scrolls(page, name, width):
+    """What is wrong if a page is wider than the window."""
+    page.set_viewport_size({"width": width, "height": 740})
+    return [f"{name}: scrolls sideways at {width} px"] if page.evaluate(
+        "document.documentElement.scrollWidth > innerWidth") else []
+
+
+@pytest.mark.parametrize("part", range(PARTS))
+def test_every_page_is_accessible_and_fits(browser, site, address, part):
+    """Each page at both widths; all rules on a phone, in one theme for one page and in the other for the next.
+
+    Pages that differ in an element, a class or a role: all rules at both widths, and those on colour in both themes.
     """
-    context = browser.new_context(viewport={"width": width, "height": 740}, reduced_motion="reduce")
+    context = browser.new_context(viewport={"width": WIDTHS[0], "height": 740}, reduced_motion="reduce")
     page = context.new_page()
     foreign, errors = [], []
     page.on(
@@ -44,20 +73,28 @@ def test_every_page_is_accessible_and_fits(browser, site, address, width, part):
     )
     page.on("pageerror", lambda error: errors.append(str(error)))
     axe, faults = Axe(), []
-    for number, name in enumerate(html_pages(site)[part::PARTS], WIDTHS.index(width)):
+    for number, name in enumerate(html_pages(site)[part::PARTS]):
         first, second = sorted(SCHEMES, reverse=bool(number % 2))
         page.emulate_media(color_scheme=first, reduced_motion="reduce")
         page.goto(address + name)
         show(page, first)
-        if page.evaluate("document.documentElement.scrollWidth > innerWidth"):
-            faults.append(f"{name}: scrolls sideways at {width} px")
+        faults += scrolls(page, name, WIDTHS[1]) + scrolls(page, name, WIDTHS[0])
         faults += axe_faults(axe, page, f"{name}, {first}", AXE_RULES)
-        show(page, second)
-        faults += axe_faults(axe, page, f"{name}, {second}", COLOUR_RULES)
+        if name in differing(site):
+            show(page, second)
+            faults += axe_faults(axe, page, f"{name}, {second}", COLOUR_RULES)
+            page.set_viewport_size({"width": WIDTHS[1], "height": 740})
+            faults += axe_faults(axe, page, f"{name}, {second}, wide", AXE_RULES)
     context.close()
     assert not faults, "\n".join(faults)
     assert not foreign
     assert not errors
+
+
+def test_pages_that_differ_hold_all_that_there_is(site):
+    every = set().union(*(elements((site / name).read_text("utf-8")) for name in html_pages(site)))
+    assert every == set().union(*(elements((site / name).read_text("utf-8")) for name in differing(site)))
+    assert len(differing(site)) < len(html_pages(site))
 
 
 def test_a_fault_of_either_theme_is_found(browser, address):
