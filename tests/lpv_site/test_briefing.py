@@ -366,7 +366,8 @@ def test_the_card_tells_what_a_cold_day_adds_where_the_chart_asks_for_it():
 
 def test_the_card_shows_no_altitude_under_the_minimum():
     for approach in DEMO.values():
-        minimum_ft = approach.minima_line(approach.identity.level_of_service).altitude_ft
+        level = approach.identity.level_of_service
+        minimum_ft = next(row.altitude_ft for row in approach.chart.minima if row.line == level)
         name = "glidepath, ft, standard day" if approach is not LATERAL else "advisory descent, ft"
         shown = next(row[1:] for row in rows(briefing_card.card(approach)) if row[0] == name)
         assert min(map(float, shown)) >= minimum_ft

@@ -65,24 +65,9 @@ def isa_density_kg_per_m3(pressure_altitude_ft: float) -> float:
     return density_kg_per_m3(pressure_altitude_ft, isa_temperature_c(pressure_altitude_ft))
 
 
-def density_altitude_ft(pressure_altitude_ft: float, temperature_c: float) -> float:
-    """Altitude, ft, at which the standard atmosphere has the same density; dry air.
-
-    T0 / L (1 - (rho / rho0)^(1 / (g / (R L) - 1))); may lie outside the altitudes
-    allowed as input.
-    """
-    ratio = density_kg_per_m3(pressure_altitude_ft, temperature_c) / isa_density_kg_per_m3(0.0)
-    return T0_K / LAPSE_K_PER_FT * (1.0 - math.pow(ratio, 1.0 / (PRESSURE_EXPONENT - 1.0))) + 0.0
-
-
 def hpa_from_inches(setting_inhg: float) -> float:
     """Altimeter setting in hPa from inches of mercury, 25 to 33 inHg."""
     return in_range("altimeter setting", setting_inhg, 25.0, 33.0, "inHg") * value("hpa_per_inhg")
-
-
-def inches_from_hpa(setting_hpa: float) -> float:
-    """Altimeter setting in inches of mercury from hPa, 850 to 1100 hPa."""
-    return in_range("altimeter setting", setting_hpa, 850.0, 1100.0, "hPa") / value("hpa_per_inhg")
 
 
 def pressure_altitude_from_setting_ft(indicated_altitude_ft: float, setting_hpa: float) -> float:

@@ -43,7 +43,7 @@ from lpv.approach import provenance
 from lpv.approach.database import Database, Held
 from lpv.approach.geometry import Geometry, geometry
 from lpv.approach.provenance import Filled, ReadAgain, Records
-from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Minima, Runway
+from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Runway
 from lpv.core.errors import DomainError
 from lpv.fas import segment
 from lpv.fas.block import FinalApproachSegment
@@ -118,11 +118,6 @@ class Approach:
         """The fixes from the PFAF to the MAP, both included, in the order flown."""
         roles = [fix.role for fix in self.chart.fixes]
         return self.chart.fixes[roles.index("PFAF") : roles.index("MAP") + 1]
-
-    def minima_line(self, line: str) -> Minima | None:
-        """The first line of minima of this name, None if the chart has none."""
-        return next((minima for minima in self.chart.minima if minima.line == line), None)
-
 
 def read(path: Path | str) -> Approach:
     """The approach in a file; DataError with every fault found in it."""

@@ -44,14 +44,6 @@ def course_difference_deg(from_deg: float, to_deg: float) -> float:
     return degrees_180(_course(to_deg) - _course(from_deg))
 
 
-def runway_number_course_deg(runway_number: int) -> float:
-    """Magnetic course (deg, 10 to 360) that a runway number stands for.
-
-    Domain: 1 to 36; DomainError outside.
-    """
-    return in_range("runway number", runway_number, 1, 36) * 10.0
-
-
 def cross_track(distance: float, course_error_deg: float) -> float:
     """How far to the side one gets over a distance flown with a course error (plane geometry).
 
@@ -60,12 +52,3 @@ def cross_track(distance: float, course_error_deg: float) -> float:
     """
     in_range("distance", distance, 0.0, 1e6)
     return distance * math.sin(math.radians(_variation(course_error_deg))) + 0.0
-
-
-def along_track(distance: float, course_error_deg: float) -> float:
-    """How far along the wanted course one gets over a distance flown with a course error.
-
-    In the unit of the distance (plane geometry); domain as cross_track.
-    """
-    in_range("distance", distance, 0.0, 1e6)
-    return distance * math.cos(math.radians(_variation(course_error_deg))) + 0.0

@@ -111,17 +111,6 @@ def design_height_loss_radio_ft(category: str) -> float:
     return value(f"height_loss_radio_{_category(category)}_ft")
 
 
-def margin_to_design_loss_ft(
-    category: str, descent_rate_fpm: float, reaction_s: float, acceleration_g: float
-) -> float:
-    """What is left, ft, of ICAO's margin (pressure altimeter) after the computed loss; negative if exceeded.
-
-    The margin also covers the altimeter, so it is not all there for the pilot to use.
-    """
-    loss_ft = height_loss_ft(descent_rate_fpm, reaction_s, acceleration_g)
-    return design_height_loss_ft(category) - loss_ft
-
-
 def surface_height_ft(distance_nm: float, start_height_ft: float, gradient_ft_per_nm: float) -> float:
     """Height, ft, of the obstacle surface at a distance along the missed approach.
 

@@ -163,12 +163,6 @@ def stable(items: "list[Item]") -> bool:
     return all(item.met for item in items)
 
 
-def gates_reached(gates: "list[Gate]", height_ft: float) -> "list[Gate]":
-    """The gates that bind at a height of -1000 to 20 000 ft, highest first: those at or above it."""
-    in_range("height", height_ft, -1000.0, 20000.0, "ft")
-    return sorted([gate for gate in gates if gate.height_ft >= height_ft], key=lambda gate: -gate.height_ft)
-
-
 def _alar(name: str, height_ft: float) -> Gate:
     return Gate(
         name, height_ft, "airport elevation",

@@ -45,29 +45,6 @@ def visual_splay_length_ft(rnp_nm: float, runway_width_ft: float) -> float:
     return (rnp_nm * FT_PER_NM - start_ft) / splay  # 3-20
 
 
-def visual_surface_height_ft(distance_ft: float, gpa_deg: float) -> float:
-    """Height, ft above the threshold, of the visual-segment surface: one degree under the glidepath.
-
-    distance_ft: before the threshold, 0 to 20 000; gpa_deg: 1.5 to 10; DomainError outside.
-    Source: FAA Order 8260.52 par 3.6.
-    """
-    in_range("distance before the threshold", distance_ft, 0.0, 20_000.0, "ft")
-    in_range("glidepath angle", gpa_deg, 1.5, 10.0, "deg")
-    return distance_ft * math.tan(math.radians(gpa_deg - value("visual_surface_below_gpa_deg")))
-
-
-def visual_surface_half_width_ft(distance_ft: float, runway_width_ft: float) -> float:
-    """Half-width, ft, of the visual-segment surface at a distance before the threshold (0 to 20 000 ft).
-
-    100 ft outside the runway edge at the threshold, 10 degrees of splay.
-    runway_width_ft: 30 to 500; DomainError outside.  Source: FAA Order 8260.52 par 3.6.
-    """
-    in_range("distance before the threshold", distance_ft, 0.0, 20_000.0, "ft")
-    in_range("runway width", runway_width_ft, 30.0, 500.0, "ft")
-    splay = math.tan(math.radians(value("visual_surface_splay_deg")))
-    return value("visual_surface_outside_runway_ft") + runway_width_ft / 2.0 + distance_ft * splay
-
-
 def missed_penetration_adjustment_ft(
     gpa_deg: float, penetration_ft: float, missed_slope: float, final_slope: float
 ) -> float:

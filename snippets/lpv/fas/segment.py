@@ -20,7 +20,7 @@ from lpv.facts import value
 from lpv.fas.block import FinalApproachSegment
 from lpv.geodesy import earth, local_frame
 from lpv.geodesy.local_frame import Frame
-from lpv.path.profile import EARTH_RADIUS_FT, gpip_distance_ft, straight_path_distance_nm
+from lpv.path.profile import EARTH_RADIUS_FT, straight_path_distance_nm
 
 GARP_BEYOND_FPAP_FT = value("garp_beyond_fpap_ft")
 FARTHEST_NM = 200.0
@@ -83,11 +83,6 @@ def garp_distance_ft(segment: FinalApproachSegment) -> float:
     Source: FAA Order 8260.58D par 3-1-5 (fact `garp_beyond_fpap_ft`).
     """
     return ltp_to_fpap_ft(segment) + GARP_BEYOND_FPAP_FT
-
-
-def garp(segment: FinalApproachSegment) -> earth.Position:
-    """Position of the GARP, on the geodesic from LTP through FPAP; errors as ltp_to_fpap_ft."""
-    return _on_course(segment, -garp_distance_ft(segment) / FT_PER_NM)
 
 
 def splay_deg(segment: FinalApproachSegment) -> float:
@@ -161,11 +156,6 @@ def relative_position(
     right_m = local_frame.components_m(_of(segment)[1], point_m)[1]
     above_m = _above_path_m(segment, latitude_deg, longitude_deg, ellipsoid_height_m)
     return RelativePosition(-foot.along_nm + 0.0, right_m / M_PER_FT, above_m / M_PER_FT)
-
-
-def path_origin(segment: FinalApproachSegment) -> PathPosition:
-    """Where the glidepath meets the level of the LTP, TCH / tan(GPA) behind it; domain as point_on_path."""
-    return point_on_path(segment, -gpip_distance_ft(segment.tch_ft, segment.gpa_deg) / FT_PER_NM)
 
 
 def decision_point(segment: FinalApproachSegment, height_above_threshold_ft: float) -> PathPosition:

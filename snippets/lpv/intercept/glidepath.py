@@ -5,11 +5,9 @@ glidepath, not what a cold or hot altimeter shows (see `lpv.air.altimetry`).
 Glidepath angles 1 to 10 degrees, ground speeds 1 to 1000 kt.
 """
 
-from lpv.core.errors import DomainError, in_range
-from lpv.core.text import quantity
+from lpv.core.errors import in_range
 from lpv.core.units import FT_PER_NM
 from lpv.motion.kinematics import (
-    angle_for_descent_rate_deg,
     angle_for_gradient_deg,
     descent_rate_fpm,
     distance_for_height_ft,
@@ -81,27 +79,6 @@ def regained_ft(rate_fpm: float, gpa_deg: float, within_nm: float, ground_speed_
     in_range("distance to regain the path", within_nm, 0.1, 100.0, "NM")
     spare_ft_per_nm = gradient_for_climb_rate_ft_per_nm(ground_speed_kt, rate_fpm) - gradient_ft_per_nm(_gpa(gpa_deg))
     return max(0.0, spare_ft_per_nm) * within_nm
-
-
-def regain_distance_nm(
-    above_path_ft: float, gpa_deg: float, ground_speed_kt: float, rate_fpm: float
-) -> float:
-    """Distance, NM, in which a rate of descent regains the glidepath from above; 0 if not above it.
-
-    above_path_ft: 0 to 20 000; gpa_deg: 1 to 10; ground_speed_kt: 1 to 1000
-    rate_fpm: more than 50 ft/min over what holds the path; its angle at most 10 degrees
-    Raises DomainError outside: with less the path is not regained in any useful distance.
-    """
-    in_range("height above the path", above_path_ft, 0.0, 20_000.0, "ft")
-    holding_fpm = descent_rate_fpm(ground_speed_kt, _gpa(gpa_deg))
-    if not rate_fpm > holding_fpm + 50.0:
-        raise DomainError(
-            f"rate of descent: found {quantity(rate_fpm, 'ft/min')}; "
-            f"allowed: more than {quantity(holding_fpm + 50.0, 'ft/min')}. "
-            f"{quantity(holding_fpm, 'ft/min')} only hold the path."
-        )
-    angle_for_descent_rate_deg(ground_speed_kt, rate_fpm)
-    return above_path_ft / (rate_fpm - holding_fpm) * ground_speed_kt / 60.0
 
 
 def _gpa(gpa_deg: float) -> float:

@@ -12,7 +12,7 @@ import math
 
 from lpv.core.errors import DomainError, in_range
 from lpv.core.text import quantity
-from lpv.core.units import FPM_PER_KT, FT_PER_NM, M_PER_NM, MPS_PER_KT, STANDARD_GRAVITY_MPS2, degrees_360
+from lpv.core.units import FT_PER_NM, M_PER_NM, MPS_PER_KT, STANDARD_GRAVITY_MPS2, degrees_360
 from lpv.facts import value
 
 HIGHEST_ANGLE_DEG = 10.0
@@ -134,13 +134,6 @@ def bank_for_radius_deg(true_airspeed_kt: float, radius_nm: float) -> float:
     return math.degrees(math.atan(speed_mps**2 / (STANDARD_GRAVITY_MPS2 * radius_m)))  # 1-4
 
 
-def bank_for_rate_deg(true_airspeed_kt: float, rate_deg_per_s: float) -> float:
-    """Bank, deg, that turns at a rate of 0 to 30 deg/s."""
-    speed_mps = _speed("true airspeed", true_airspeed_kt) * MPS_PER_KT
-    rate = math.radians(in_range("rate of turn", rate_deg_per_s, 0.0, 30.0, "deg/s"))
-    return math.degrees(math.atan(rate * speed_mps / STANDARD_GRAVITY_MPS2))
-
-
 def distance_flown_ft(ground_speed_kt: float, time_s: float) -> float:
     """Distance over the ground, ft, in 0 to 86 400 s."""
     in_range("time", time_s, 0.0, 86400.0, "s")
@@ -160,13 +153,6 @@ def descent_rate_fpm(ground_speed_kt: float, angle_deg: float) -> float:
     sine, which is the speed along the path; up to 4 deg the two differ by less than its step.
     """
     return climb_rate_fpm(ground_speed_kt, gradient_ft_per_nm(angle_deg))
-
-
-def angle_for_descent_rate_deg(ground_speed_kt: float, descent_rate_fpm: float) -> float:
-    """Path angle, deg, that a rate of descent gives; DomainError if it is over 10 deg."""
-    in_range("rate of descent", descent_rate_fpm, 0.0, 20000.0, "ft/min")
-    run_fpm = _speed("ground speed", ground_speed_kt) * FPM_PER_KT
-    return _angle(math.degrees(math.atan(descent_rate_fpm / run_fpm)))
 
 
 def gradient_ft_per_nm(angle_deg: float) -> float:

@@ -5,12 +5,10 @@ negative past it.  Full scale is one-sided, from the centre to the edge.  The
 vertical side is in `lpv.path.scale`, the ILS beside it in `lpv.path.ils_scale`.
 """
 
-import math
 
 from lpv.core.errors import in_range
 from lpv.core.units import FT_PER_NM
 from lpv.facts import value
-from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
 
 FARTHEST_NM = 200.0
 
@@ -140,66 +138,6 @@ def from_two_dots_ft(dots: float, full_scale_ft: float) -> float:
 def from_five_dots_ft(dots: float, full_scale_ft: float) -> float:
     """The displacement in ft at so many dots (-5 to 5) of a five-dot scale; else as `from_two_dots_ft`."""
     return _from_dots_ft(dots, full_scale_ft, value("five_dot_scale_dots"))
-
-
-class Deviations:
-    """Where the aircraft is beside the final course and path.
-
-    course_ft, path_ft:   displacement, right of course and above path positive, ft
-    course_deg, path_deg: the same as angles, seen from the GARP and from the path's origin
-    course_full_scale_ft, path_full_scale_ft: full scale there, ft
-    """
-
-    def __init__(
-        self, course_ft: float, course_deg: float, course_full_scale_ft: float,
-        path_ft: float, path_deg: float, path_full_scale_ft: float,
-    ) -> None:
-        self.course_ft = course_ft
-        self.course_deg = course_deg
-        self.course_full_scale_ft = course_full_scale_ft
-        self.path_ft = path_ft
-        self.path_deg = path_deg
-        self.path_full_scale_ft = path_full_scale_ft
-
-    def course_two_dots(self) -> float:
-        """Course deviation in dots of a two-dot scale, right positive."""
-        return two_dots(self.course_ft, self.course_full_scale_ft)
-
-    def course_five_dots(self) -> float:
-        """Course deviation in dots of a five-dot scale, right positive."""
-        return five_dots(self.course_ft, self.course_full_scale_ft)
-
-    def path_two_dots(self) -> float:
-        """Path deviation in dots of a two-dot scale, above positive."""
-        return two_dots(self.path_ft, self.path_full_scale_ft)
-
-
-def final_deviations(
-    along_nm: float, across_ft: float, above_path_ft: float,
-    half_width_ft: float, garp_distance_ft: float, tch_ft: float, gpa_deg: float,
-) -> Deviations:
-    """The `Deviations` of a position on the final approach segment (LPV), PFAF to threshold.
-
-    along_nm: before the threshold, NM, 0 to 200
-    across_ft: right of the final course positive, ft; above_path_ft: above the path positive, ft
-    half_width_ft, garp_distance_ft: as `angular_full_scale_ft`
-    tch_ft, gpa_deg: as `lpv.path.scale.origin_distance_nm`
-    Raises DomainError outside.  Source: plane geometry; scales as `final_full_scale_ft`
-    and `lpv.path.scale.lpv_full_scale_ft`.
-    """
-    in_range("distance before the threshold", along_nm, 0.0, FARTHEST_NM, "NM")
-    in_range("displacement", across_ft, -1e7, 1e7, "ft")
-    in_range("displacement", above_path_ft, -1e7, 1e7, "ft")
-    course_full_scale_ft = final_full_scale_ft(along_nm, half_width_ft, garp_distance_ft)
-    origin_nm = origin_distance_nm(along_nm, tch_ft, gpa_deg)
-    course_rad = math.atan2(across_ft, along_nm * FT_PER_NM + garp_distance_ft)
-    flat_ft = origin_nm * FT_PER_NM
-    height_ft = flat_ft * math.tan(math.radians(gpa_deg)) + above_path_ft
-    path_deg = math.degrees(math.atan2(height_ft, flat_ft)) - gpa_deg
-    return Deviations(
-        across_ft + 0.0, math.degrees(course_rad) + 0.0, course_full_scale_ft,
-        above_path_ft + 0.0, path_deg + 0.0, lpv_full_scale_ft(origin_nm, gpa_deg),
-    )
 
 
 def _segment(half_width_ft: float, garp_distance_ft: float) -> None:

@@ -151,22 +151,6 @@ def straight_above_barometric_ft(
     ) - barometric_path_height_ft(distance_nm, threshold_elevation_ft, tch_ft, gpa_deg)
 
 
-def straight_path_angle_deg(
-    distance_nm: float, height_ft: float, threshold_elevation_ft: float, tch_ft: float,
-) -> float:
-    """Angle (deg) of the straight path from the crossing height through a height at a distance.
-
-    Negative where the path would climb towards the threshold.  Domain: distance 0.01 to 200 NM, heights as
-    above; DomainError outside.  Source: the straight path formula solved for th.
-    """
-    distance_ft = in_range("distance to the threshold", distance_nm, 0.01, 200.0, "NM") * FT_PER_NM
-    turned = distance_ft / EARTH_RADIUS_FT
-    crossing_ft = _checked(threshold_elevation_ft, tch_ft, 3.0)
-    upper, lower = EARTH_RADIUS_FT + _height(height_ft), EARTH_RADIUS_FT + crossing_ft
-    # tan th = (cos(D/r) - (r + LTP + TCH) / (r + h)) / sin(D/r)
-    return math.degrees(math.atan((math.cos(turned) - lower / upper) / math.sin(turned)))
-
-
 def barometric_path_angle_deg(
     distance_nm: float, height_ft: float, threshold_elevation_ft: float, tch_ft: float,
 ) -> float:

@@ -20,7 +20,7 @@ from lpv.air.altimetry import aerodrome_isa_deviation_c, indicated_height_ft, tr
 from lpv.core.errors import in_range
 from lpv.core.units import ZERO_CELSIUS_K
 from lpv.facts import value
-from lpv.path.profile import barometric_path_height_ft, straight_path_distance_nm, straight_path_height_ft
+from lpv.path.profile import straight_path_distance_nm, straight_path_height_ft
 
 
 def _angle(gpa_deg: float) -> float:
@@ -41,21 +41,6 @@ def indicated_on_path_ft(
     )
     true_height = true_altitude - aerodrome_elevation_ft
     return aerodrome_elevation_ft + indicated_height_ft(true_height, temperature_c, aerodrome_elevation_ft)
-
-
-def altimeter_over_barometric_ft(
-    distance_nm: float, threshold_elevation_ft: float, tch_ft: float, gpa_deg: float,
-    temperature_c: float, aerodrome_elevation_ft: float,
-) -> float:
-    """How much more, ft, the altimeter shows on the SBAS path than a barometric path has there.
-
-    0 to 60 NM.  Where charted altitudes lie on the barometric path, as those of one
-    published FAA procedure do, this is what to expect at a fix; negative in heat.
-    """
-    indicated = indicated_on_path_ft(
-        distance_nm, threshold_elevation_ft, tch_ft, gpa_deg, temperature_c, aerodrome_elevation_ft
-    )
-    return indicated - barometric_path_height_ft(distance_nm, threshold_elevation_ft, tch_ft, gpa_deg)
 
 
 def path_met_distance_nm(
@@ -86,28 +71,6 @@ def barometric_angle_deg(gpa_deg: float, temperature_c: float, elevation_ft: flo
 
 def _standard_k(temperature_c: float, elevation_ft: float) -> float:
     return temperature_c + ZERO_CELSIUS_K - aerodrome_isa_deviation_c(temperature_c, elevation_ft)
-
-
-def barometric_angle_from_height_deg(
-    gpa_deg: float, height_ft: float, temperature_c: float, elevation_ft: float
-) -> float:
-    """True mean angle, deg, of an uncompensated barometric path from a height of 1 to 15 000 ft to the ground.
-
-    Flat earth; the height is indicated, above the altimeter source.
-    """
-    in_range("height", height_ft, 1.0, 15000.0, "ft")
-    ratio = true_height_ft(height_ft, temperature_c, elevation_ft) / height_ft
-    return math.degrees(math.atan(ratio * math.tan(math.radians(_angle(gpa_deg)))))
-
-
-def temperature_for_angle_c(gpa_deg: float, wanted_deg: float, elevation_ft: float) -> float:
-    """Aerodrome temperature, °C, at which a barometric path has a wanted true angle (barometric_angle_deg).
-
-    DomainError if that is outside -90 to 60 °C.
-    """
-    ratio = math.tan(math.radians(_angle(wanted_deg))) / math.tan(math.radians(_angle(gpa_deg)))
-    temperature = ratio * _standard_k(0.0, elevation_ft) - ZERO_CELSIUS_K
-    return in_range("temperature for that angle", temperature, -90.0, 60.0, "°C")
 
 
 def _order_height(height_ft: float) -> float:

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
-from lpv.core.errors import DataError, DomainError, Fault, in_range, shown
+from lpv.core.errors import DataError, Fault, in_range, shown
 from lpv.facts import value
 from lpv.sbas.constellation import WEEK_S, Orbit
 
@@ -178,39 +178,3 @@ def _orbit(entry: _Entry, week_of_use: int) -> Orbit:
         clock_s=values["Af0(s)"],
         clock_rate=values["Af1(s/s)"],
     )
-
-
-def write_yuma(orbits: Sequence[Orbit]) -> str:
-    """A YUMA almanac of these satellites; names must be "PRN 01" to "PRN 210".
-
-    What was read from a well-formed file comes back byte for byte, apart from the end of the file.
-    """
-    return "".join(_written(orbit) for orbit in orbits)
-
-
-def _written(orbit: Orbit) -> str:
-    match = re.fullmatch(r"PRN (\d{2,3})", orbit.name)
-    if not match:
-        raise DomainError(f"satellite: found {shown(orbit.name)}; allowed: a name such as 'PRN 01'.")
-    week, time_s = divmod(orbit.reference_gps_s, WEEK_S)
-    week_modulo = int(week) % WEEK_ROLLOVER
-    texts = (
-        match[1], f"{orbit.health:03d}", _scientific(orbit.eccentricity), f"{time_s:.4f}",
-        f"{orbit.inclination_rad:.10f}", _scientific(orbit.node_rate_rad_s), f"{orbit.root_axis_root_m:.6f}",
-        _scientific(orbit.node_rad), f"{orbit.perigee_rad:.9f}", _scientific(orbit.mean_anomaly_rad),
-        _scientific(orbit.clock_s), _scientific(orbit.clock_rate), f"{week_modulo}",
-    )
-    lines = [f"******** Week {week_modulo} almanac for PRN-{match[1]} ********"]
-    for label, text in zip(LABELS, texts, strict=True):
-        column = START.get(label, 28) - text.startswith("-")
-        lines.append(f"{label + ':':<{column}}{text}")
-    return "\n".join(lines) + "\n\n"
-
-
-def _scientific(number: float) -> str:
-    """A number with a mantissa from 0.1 to 1 and a three-digit exponent: 0.9250164032E-002."""
-    if number == 0.0:
-        return "0.0000000000E+000"
-    digits, exponent = f"{abs(number):.9E}".split("E")
-    sign = "-" if number < 0.0 else ""
-    return f"{sign}0.{digits.replace('.', '')}E{int(exponent) + 1:+04d}"

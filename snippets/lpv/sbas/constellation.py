@@ -59,24 +59,6 @@ def gps_seconds(week: int, time_of_week_s: float) -> float:
     return week * WEEK_S + in_range("time of week", time_of_week_s, 0.0, WEEK_S, "s")
 
 
-def gps_seconds_at(utc: datetime) -> float:
-    """Seconds since the start of GPS week 0 at a UTC time from 2017 on.
-
-    DomainError if the time carries no time zone or lies before 2017, where the leap seconds were fewer.
-    """
-    if utc.tzinfo is None:
-        raise DomainError(f"time: found {utc.isoformat()}; allowed: a time with its time zone.")
-    if utc < datetime(2017, 1, 1, tzinfo=UTC):
-        raise DomainError(f"time: found {utc.isoformat()}; allowed: 2017 or later.")
-    return (utc - GPS_START) / timedelta(seconds=1) + value("gps_utc_offset_s")
-
-
-def utc_at(gps_s: float) -> datetime:
-    """The UTC time (2017 or later) of a GPS time in seconds since the start of week 0."""
-    in_range("GPS time", gps_s, gps_seconds_at(datetime(2017, 1, 1, tzinfo=UTC)), 9999 * WEEK_S, "s")
-    return GPS_START + timedelta(seconds=gps_s - value("gps_utc_offset_s"))
-
-
 def mean_motion_rad_s(root_axis_root_m: float) -> float:
     """Mean motion in radians a second, from the square root of the semi-major axis (IS-GPS-200)."""
     return math.sqrt(value("gravity_constant_m3_s2")) / above("root of the axis", root_axis_root_m, 0.0) ** 3
@@ -169,11 +151,6 @@ def geostationary(longitude_deg: float) -> Ecef:
 def healthy(orbits: Sequence[Orbit]) -> tuple[Orbit, ...]:
     """The satellites whose health is 0; `unhealthy` names the others, so that a page can say so."""
     return tuple(orbit for orbit in orbits if orbit.health == 0)
-
-
-def unhealthy(orbits: Sequence[Orbit]) -> tuple[str, ...]:
-    """The names of the satellites whose health is not 0."""
-    return tuple(orbit.name for orbit in orbits if orbit.health != 0)
 
 
 def without(orbits: Sequence[Orbit], names: Collection[str]) -> tuple[Orbit, ...]:

@@ -128,30 +128,3 @@ def _weights(east: float, north: float, missing: "Sequence[bool]") -> "tuple[flo
     weights[opposite ^ 1] = along_east
     weights[opposite ^ 2] = along_north
     return tuple(weights)
-
-
-def magnetic_latitude_deg(latitude_deg: float, longitude_deg: float) -> float:
-    """Rough magnetic latitude of a pierce point: phi + 0.064 x 180 cos((lambda/180 - 1.617) pi)."""
-    in_range("latitude", latitude_deg, -90.0, 90.0, "deg")
-    in_range("longitude", longitude_deg, -360.0, 360.0, "deg")
-    return latitude_deg + 0.064 * 180.0 * math.cos((longitude_deg / 180.0 - 1.617) * math.pi)
-
-
-def no_grid_vertical_sigma_m(magnetic_latitude_deg: float) -> float:
-    """Vertical ionospheric error in m where no grid is received, by magnetic latitude (MAAST usrprocess.m).
-
-    The receiver standard also takes a fifth of the modelled delay if that is more (from memory); the
-    model of the delay is not computed here.
-    """
-    latitude_deg = abs(magnetic_latitude_deg)
-    if latitude_deg < value("npa_latitude_equator_deg"):
-        return value("npa_delay_equator_m")
-    if latitude_deg <= value("npa_latitude_middle_deg"):
-        return value("npa_delay_middle_m")
-    return value("npa_delay_pole_m")
-
-
-def no_grid_sigma_m(pierced: PiercePoint, elevation_deg: float) -> float:
-    """The same along the line of sight: times the obliquity factor."""
-    magnetic_deg = magnetic_latitude_deg(pierced.latitude_deg, pierced.longitude_deg)
-    return obliquity(elevation_deg) * no_grid_vertical_sigma_m(magnetic_deg)

@@ -169,18 +169,3 @@ def _runs(epochs: Sequence[Epoch], holds: Callable[[Epoch], bool]) -> Iterator[t
             first = None
     if first is not None and last is not None:
         yield first, last
-
-
-def stanford(error_m: float, level_m: float, limit_m: float) -> str:
-    """Where a moment falls in the Stanford diagram: error against protection level and alert limit.
-
-    "normal" (error <= level <= limit), "unavailable" (level > limit), "misleading" (level < error <=
-    limit) or "hazardously misleading" (level <= limit < error). All in metres, 0 or more.
-    """
-    for name, metres in (("error", error_m), ("protection level", level_m), ("alert limit", limit_m)):
-        in_range(name, metres, 0.0, 1e9, "m")
-    if level_m > limit_m:
-        return "unavailable"
-    if error_m <= level_m:
-        return "normal"
-    return "misleading" if error_m <= limit_m else "hazardously misleading"

@@ -131,11 +131,6 @@ class Levels:
         """The same of a true altitude by the altimeter, whatever was recorded."""
         return math.sqrt(value("altimeter_ground_check_ft") ** 2 + self.air_ft(true_ft) ** 2)
 
-    def expectation_uncertainty_ft(self, true_ft: float) -> float:
-        """The same of what the altimeter should have shown there: GNSS, altimeter and air together."""
-        return math.sqrt(self.receiver_ft() ** 2 + self.altimeter_uncertainty_ft(true_ft) ** 2)
-
-
 def levels_of(recording: Recording, target: Target, given: Conditions) -> Levels:
     """How the altitudes of a recording are read; DomainError for pressure altitudes without a setting."""
     temperature_c = target.standard_c() if given.temperature_c is None else given.temperature_c

@@ -69,23 +69,6 @@ def test_airspeed_round_trip(calibrated, altitude, temperature):
     assert atmosphere.calibrated_airspeed_kt(true_kt, altitude, temperature) == pytest.approx(calibrated)
 
 
-@settings(max_examples=40, deadline=None)
-@given(ALTITUDES)
-def test_density_altitude_at_standard_temperature_is_the_altitude(altitude):
-    temperature = atmosphere.isa_temperature_c(altitude)
-    assert atmosphere.density_altitude_ft(altitude, temperature) == pytest.approx(altitude, abs=1e-5)
-    assert atmosphere.isa_deviation_c(temperature, altitude) == 0.0
-
-
-@settings(max_examples=40, deadline=None)
-@given(st.floats(0.0, 10000.0), st.floats(-40.0, 45.0))
-def test_density_altitude_has_that_density(altitude, temperature):
-    same = atmosphere.density_altitude_ft(altitude, temperature)
-    if same >= -5000.0:
-        density = atmosphere.density_kg_per_m3(altitude, temperature)
-        assert atmosphere.isa_density_kg_per_m3(same) == pytest.approx(density)
-
-
 def test_sea_level_is_exact():
     assert atmosphere.isa_pressure_hpa(0) == 1013.25
     assert atmosphere.isa_temperature_c(0) == 15.0
@@ -99,7 +82,6 @@ def test_altimeter_setting():
     low = atmosphere.pressure_altitude_from_setting_ft(2500, 983.25)
     assert 800 < low - 2500 < 850  # about 27 to 28 ft for each hPa below standard
     assert atmosphere.indicated_altitude_ft(low, 983.25) == pytest.approx(2500)
-    assert atmosphere.inches_from_hpa(atmosphere.hpa_from_inches(29.42)) == pytest.approx(29.42)
     assert atmosphere.hpa_from_inches(29.92126) == pytest.approx(1013.25, abs=0.001)
 
 
@@ -120,8 +102,7 @@ OUTSIDE = [
     (atmosphere.isa_pressure_hpa, (NAN,)), (atmosphere.isa_density_kg_per_m3, (40000,)),
     (atmosphere.pressure_altitude_at_ft, (0,)), (atmosphere.pressure_altitude_at_ft, (1300,)),
     (atmosphere.pressure_altitude_at_ft, (NAN,)), (atmosphere.density_kg_per_m3, (0, -91)),
-    (atmosphere.density_altitude_ft, (0, 61)), (atmosphere.density_altitude_ft, (NAN, 15)),
-    (atmosphere.hpa_from_inches, (1013,)), (atmosphere.inches_from_hpa, (29.92,)),
+    (atmosphere.hpa_from_inches, (1013,)),
     (atmosphere.pressure_altitude_from_setting_ft, (0, 29.92)), (atmosphere.indicated_altitude_ft, (0, NAN)),
     (atmosphere.pressure_altitude_from_setting_ft, (NAN, 1013)), (atmosphere.speed_of_sound_kt, (-274,)),
     (atmosphere.true_airspeed_kt, (0, 0, 15)), (atmosphere.true_airspeed_kt, (600, 30000, -40)),

@@ -64,8 +64,8 @@ def test_a_file_becomes_an_approach():
     assert approach.identity.title == "RNAV (GPS) RWY 09"
     assert approach.pfaf.name == "GULLY"
     assert [fix.name for fix in approach.final_fixes] == ["GULLY", "FOMEY", "RW09"]
-    assert approach.minima_line("LPV").altitude_ft == 224
-    assert approach.minima_line("LP") is None
+    first = approach.chart.minima[0]
+    assert (first.line, first.altitude_ft) == ("LPV", 224)
     assert approach.chart.missed.instruction.startswith("Climb")
     assert approach.database.effective == datetime.date(2026, 11, 26)
     assert approach.segment.reference_path_id == "W09A"

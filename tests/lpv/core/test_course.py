@@ -49,24 +49,13 @@ def test_differences_across_north_and_of_opposites():
     assert course.course_difference_deg(0.0, 360.0) == 0.0
 
 
-def test_runway_numbers():
-    assert [course.runway_number_course_deg(n) for n in (1, 28, 36)] == [10.0, 280.0, 360.0]
-    for number in (0, 37):
-        with pytest.raises(DomainError, match="runway number"):
-            course.runway_number_course_deg(number)
-
-
-def test_cross_and_along_track():
+def test_cross_track():
     assert course.cross_track(10.0, 0.0) == 0.0
     assert course.cross_track(60.0, 1.0) == pytest.approx(1.047, abs=0.0005)  # one in sixty
     assert course.cross_track(10.0, -90.0) == pytest.approx(-10.0)
-    assert course.along_track(10.0, 180.0) == pytest.approx(-10.0)
-    assert math.hypot(course.cross_track(7.0, 33.0), course.along_track(7.0, 33.0)) == pytest.approx(7.0)
     for distance, error in ((-1.0, 0.0), (1.0, 181.0), (math.nan, 0.0)):
         with pytest.raises(DomainError):
             course.cross_track(distance, error)
-        with pytest.raises(DomainError):
-            course.along_track(distance, error)
 
 
 @pytest.mark.parametrize("value", [-0.1, 360.1, math.nan, math.inf])

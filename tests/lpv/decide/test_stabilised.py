@@ -100,12 +100,6 @@ def test_an_operators_own_gate():
     assert not judged(own, bank_deg=-7.1)["bank"].met
 
 
-def test_gates_reached_on_the_way_down():
-    assert stabilised.gates_reached(GATES, 1500) == []
-    assert [g.height_ft for g in stabilised.gates_reached(GATES, 1000)] == [1000]
-    assert [g.height_ft for g in stabilised.gates_reached(GATES, 200)] == [1000, 500]
-
-
 def test_a_gate_without_limits_judges_nothing():
     items = stabilised.evaluate(Gate("empty", 500, "threshold"), State(**GOOD))
     assert items == []
@@ -133,8 +127,6 @@ def test_impossible_gates(limits):
         Gate(**{"name": "own", "height_ft": 500, "above": "threshold", **limits})
 
 
-def test_unknown_thing_done_and_height():
+def test_unknown_thing_done():
     with pytest.raises(DomainError):
         State(**{**GOOD, "done": ("coffee",)})
-    with pytest.raises(DomainError):
-        stabilised.gates_reached(GATES, math.nan)

@@ -63,14 +63,6 @@ def test_missed_adjustment_puts_the_decision_where_both_surfaces_meet():
     assert moved_ft / 40.0 + moved_ft / 20.72 == pytest.approx(18.0)
 
 
-def test_visual_surface():
-    assert surfaces.visual_surface_height_ft(0.0, 3.0) == 0.0
-    assert surfaces.visual_surface_height_ft(5000.0, 3.0) == pytest.approx(5000 * math.tan(math.radians(2)))
-    assert surfaces.visual_surface_half_width_ft(0.0, 150.0) == 175.0
-    end_ft = surfaces.visual_splay_length_ft(0.15, 150.0)
-    assert surfaces.visual_surface_half_width_ft(end_ft, 150.0) == pytest.approx(0.15 * FT_PER_NM)
-
-
 @pytest.mark.parametrize("call", [
     lambda: surfaces.penetration_adjustment_ft(3, -1, 8, 20, 52, 400, 400),
     lambda: surfaces.penetration_adjustment_ft(3, 4000, 8, 0, 52, 400, 400),
@@ -78,8 +70,6 @@ def test_visual_surface():
     lambda: surfaces.penetration_adjustment_ft(3, 4000, math.nan, 20, 52, 400, 400),
     lambda: surfaces.visual_splay_length_ft(0, 150),
     lambda: surfaces.visual_splay_length_ft(0.15, 0),
-    lambda: surfaces.visual_surface_height_ft(100, 1.0),
-    lambda: surfaces.visual_surface_half_width_ft(-1, 150),
     lambda: surfaces.missed_penetration_adjustment_ft(3, 18, 40, 0),
     lambda: surfaces.decision_distance_ft(200, -1, 52, 400, 400, 3),
     lambda: surfaces.decision_distance_ft(100, 0, 52, 400, 460, 3),

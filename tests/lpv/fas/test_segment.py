@@ -120,8 +120,6 @@ def test_length_and_course_are_those_of_proj(found):
     course, _, metres = Geod(ellps="WGS84").inv(*start, found.fpap_longitude_deg, found.fpap_latitude_deg)
     assert segment.ltp_to_fpap_ft(found) == pytest.approx(metres / M_PER_FT, abs=1e-4)
     assert math.remainder(segment.true_course_deg(found) - course, 360.0) == pytest.approx(0.0, abs=1e-8)
-    garp = segment.garp(found)
-    assert earth.distance_nm(start[1], start[0], *garp) * FT_PER_NM == pytest.approx(metres / M_PER_FT + 1000.0)
 
 
 def test_the_width_is_full_scale_at_the_threshold_and_nothing_at_the_garp():
@@ -141,12 +139,6 @@ def test_the_threshold_lies_below_the_path_by_the_crossing_height():
         PLAIN, PLAIN.ltp_latitude_deg, PLAIN.ltp_longitude_deg, PLAIN.ltp_height_m,
     )
     assert dataclasses.astuple(at_ltp) == pytest.approx((0.0, 0.0, -PLAIN.tch_ft), abs=1e-7)
-
-
-def test_the_origin_lies_behind_the_threshold_at_its_level():
-    origin = segment.path_origin(PLAIN)
-    assert origin.distance_nm * FT_PER_NM == pytest.approx(-path.gpip_distance_ft(50.0, 3.0))
-    assert (origin.ellipsoid_height_m - PLAIN.ltp_height_m) / M_PER_FT == pytest.approx(0.0, abs=0.03)
 
 
 def test_right_is_right_as_flown():
@@ -171,7 +163,7 @@ def test_the_date_line_is_no_border(longitude):
 
 def test_a_segment_without_length_has_no_course():
     found = dataclasses.replace(PLAIN, delta_fpap_latitude_deg=0.0, delta_fpap_longitude_deg=0.0)
-    for function in (segment.ltp_to_fpap_ft, segment.true_course_deg, segment.garp, segment.splay_deg):
+    for function in (segment.ltp_to_fpap_ft, segment.true_course_deg, segment.splay_deg):
         with pytest.raises(DomainError, match="same point"):
             function(found)
 
@@ -180,7 +172,7 @@ def test_a_segment_without_an_angle_has_no_path():
     found = dataclasses.replace(PLAIN, gpa_deg=0.0)
     assert segment.true_course_deg(found) == segment.true_course_deg(PLAIN)
     for call in (
-        lambda: segment.point_on_path(found, 1.0), lambda: segment.path_origin(found),
+        lambda: segment.point_on_path(found, 1.0),
         lambda: segment.decision_point(found, 200.0), lambda: segment.relative_position(found, 30.0, -150.0, 0.0),
     ):
         with pytest.raises(DomainError, match="glidepath angle"):

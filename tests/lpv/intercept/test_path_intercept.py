@@ -38,19 +38,15 @@ def test_regain_flown_second_by_second(above_ft, gpa_deg, within_nm, speed_kt):
 
 @quick
 @given(st.floats(100, 800), st.floats(2.5, 4), st.floats(1.5, 5), st.floats(100, 200))
-def test_regain_rate_and_distance_are_inverse(above_ft, gpa_deg, within_nm, speed_kt):
+def test_regain_rate_and_height_are_inverse(above_ft, gpa_deg, within_nm, speed_kt):
     rate_fpm = path_intercept.regain_rate_fpm(above_ft, gpa_deg, within_nm, speed_kt)
     holding_fpm = path_intercept.regain_rate_fpm(0.0, gpa_deg, within_nm, speed_kt)
-    if rate_fpm > holding_fpm + 51:
-        back_nm = path_intercept.regain_distance_nm(above_ft, gpa_deg, speed_kt, rate_fpm)
-        assert back_nm == pytest.approx(within_nm)
     assert path_intercept.regained_ft(rate_fpm, gpa_deg, within_nm, speed_kt) == pytest.approx(above_ft)
     assert path_intercept.regained_ft(holding_fpm - 1.0, gpa_deg, within_nm, speed_kt) == 0.0
 
 
 def test_nothing_to_regain():
     assert path_intercept.regain_angle_deg(0.0, 3.0, 5.0) == pytest.approx(3.0)
-    assert path_intercept.regain_distance_nm(0.0, 3.0, 120.0, 1000.0) == 0.0
 
 
 @pytest.mark.parametrize("call", [
@@ -63,10 +59,6 @@ def test_nothing_to_regain():
     lambda: path_intercept.regain_angle_deg(100.0, 3.0, 0.0),
     lambda: path_intercept.regain_angle_deg(5000.0, 3.0, 1.0),
     lambda: path_intercept.regain_rate_fpm(100.0, 3.0, 5.0, math.inf),
-    lambda: path_intercept.regain_distance_nm(500.0, 3.0, 120.0, 636.0),
-    lambda: path_intercept.regain_distance_nm(500.0, 3.0, 120.0, math.nan),
-    lambda: path_intercept.regain_distance_nm(500.0, 3.0, 120.0, 9000.0),
-    lambda: path_intercept.regain_distance_nm(-1.0, 3.0, 120.0, 900.0),
 ])
 def test_outside_the_domain(call):
     with pytest.raises(DomainError):

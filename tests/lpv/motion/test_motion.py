@@ -97,7 +97,6 @@ def test_a_turn_integrated_step_by_step():
 @given(SPEEDS, st.floats(3.0, 60.0))
 def test_turn_round_trips(speed, bank):
     rate = motion.turn_rate_deg_per_s(speed, bank)
-    assert motion.bank_for_rate_deg(speed, rate) == pytest.approx(bank)
     radius = motion.turn_radius_nm(speed, bank)
     assert motion.turn_radius_for_rate_nm(speed, rate) == pytest.approx(radius)
     assert motion.bank_for_radius_deg(speed, radius) == pytest.approx(bank)
@@ -119,7 +118,6 @@ def test_why_the_printed_turn_examples_differ():
 
 def test_a_full_turn_of_nothing_takes_no_time():
     assert motion.turn_time_s(0, 140, 25) == 0.0
-    assert motion.bank_for_rate_deg(140, 0) == 0.0
 
 
 @settings(max_examples=60, deadline=None)
@@ -130,8 +128,6 @@ def test_descent_round_trips(ground_speed, angle):
     assert motion.gradient_for_climb_rate_ft_per_nm(ground_speed, rate) == pytest.approx(
         motion.gradient_ft_per_nm(angle), abs=1e-9
     )
-    if angle < 9.99:
-        assert motion.angle_for_descent_rate_deg(ground_speed, rate) == pytest.approx(angle, abs=1e-9)
 
 
 def test_descent_flown_second_by_second():
@@ -181,10 +177,8 @@ OUTSIDE = [
     (motion.turn_radius_nm, (1001, 25)), (motion.turn_radius_for_rate_nm, (140, 0)),
     (motion.turn_time_s, (-1, 140, 25)), (motion.turn_time_s, (361, 140, 25)),
     (motion.bank_for_radius_deg, (140, 0)), (motion.bank_for_radius_deg, (140, NAN)),
-    (motion.bank_for_rate_deg, (140, -1)), (motion.bank_for_rate_deg, (140, 31)),
     (motion.descent_rate_fpm, (140, 10.01)), (motion.descent_rate_fpm, (140, -0.1)),
     (motion.descent_rate_fpm, (0, 3)), (motion.descent_rate_fpm, (140, NAN)),
-    (motion.angle_for_descent_rate_deg, (60, 2000)), (motion.angle_for_descent_rate_deg, (140, -1)),
     (motion.gradient_ft_per_nm, (11,)), (motion.gradient_percent, (11,)), (motion.gradient_percent, (NAN,)),
     (motion.angle_for_gradient_deg, (-1,)), (motion.angle_for_gradient_deg, (1072,)),
     (motion.climb_rate_fpm, (140, -1)), (motion.climb_rate_fpm, (140, INF)),

@@ -49,9 +49,7 @@ def test_a_huge_sphere_is_nearly_flat():
 @settings(max_examples=60)
 @given(distance_nm=st.floats(0.5, 30.0), elevation=ELEVATIONS, tch=CROSSING, gpa=ANGLES)
 def test_the_angle_through_a_point_of_the_path_is_its_angle(distance_nm, elevation, tch, gpa):
-    straight = path.straight_path_height_ft(distance_nm, elevation, tch, gpa)
     curved = path.barometric_path_height_ft(distance_nm, elevation, tch, gpa)
-    assert path.straight_path_angle_deg(distance_nm, straight, elevation, tch) == pytest.approx(gpa, abs=1e-9)
     assert path.barometric_path_angle_deg(distance_nm, curved, elevation, tch) == pytest.approx(gpa, abs=1e-9)
 
 
@@ -102,6 +100,5 @@ def test_a_radius_in_the_wrong_unit():
 
 
 def test_no_angle_at_the_threshold():
-    for function in (path.straight_path_angle_deg, path.barometric_path_angle_deg):
-        with pytest.raises(DomainError, match="distance"):
-            function(0.0, 50.0, 0.0, 50.0)
+    with pytest.raises(DomainError, match="distance"):
+        path.barometric_path_angle_deg(0.0, 50.0, 0.0, 50.0)

@@ -14,6 +14,11 @@ from lpv.plan.schema import NoticeText, utc
 from plan_cases import CASE, ETA, FILE, NOT_AVAILABLE, alternate, by_name, case, set_for, with_equipment
 
 
+def row_of(line):
+    """The first row of a line of the example's minima."""
+    return next(row for row in CASE.approach.chart.minima if row.line == line)
+
+
 def test_a_fine_day_has_nothing_to_settle():
     found = plan.plan(case())
     assert worst(found) == "not compared"
@@ -35,7 +40,7 @@ def test_an_addition_above_an_mda_and_the_height_of_circling():
 
 
 def test_cold_is_added_only_at_and_below_the_temperature_of_a_cold_temperature_airport():
-    row = CASE.approach.minima_line("LNAV/VNAV")
+    row = row_of("LNAV/VNAV")
     cold = {"cold_temperature_airport_c": -10.0}
     assert set_for(case(temperature_c=-9.9, chart=cold), row).altitude_ft == 374.0
     assert set_for(case(temperature_c=-10.0, chart=cold), row).altitude_ft == 374.0 + 40.0
@@ -74,7 +79,7 @@ def test_a_line_without_visibility_is_not_passed_over():
     ],
 )
 def test_every_kind_of_printed_visibility(given, miles):
-    row = replace(CASE.approach.minima_line("LPV"), rvr_ft=None)
+    row = replace(row_of("LPV"), rvr_ft=None)
     assert printed_visibility_sm(replace(row, **given)) == pytest.approx(miles)
     with pytest.raises(DomainError):
         printed_visibility_sm(row)
@@ -378,7 +383,7 @@ def test_usable_lines_are_those_of_the_findings():
 
 
 def test_a_printed_rvr_says_by_which_table_it_became_a_visibility():
-    row = CASE.approach.minima_line("LPV")
+    row = row_of("LPV")
     free = replace(CASE.aircraft, operator=replace(CASE.aircraft.operator, lowest_visibility_sm=0.25))
     assert "91.175(h)" in visibility(row, free.operator).reason
     assert "91.175(h)" not in visibility(replace(row, rvr_ft=None, rvr_m=550.0), free.operator, None, "EASA").reason
@@ -400,7 +405,7 @@ def test_years_and_segments_that_are_not_known(old, new, word):
 
 
 def test_the_row_of_a_line_is_that_of_the_category():
-    first = replace(CASE.approach.minima_line("LPV"), categories="AB")
+    first = replace(row_of("LPV"), categories="AB")
     rows = (first, replace(first, categories="CD", altitude_ft=300.0))
     assert plan_case.row_for(case(chart={"minima": rows}), "LPV").altitude_ft == first.altitude_ft
     assert plan_case.row_for(case(chart={"minima": rows}, speed_kt=130.0), "LPV").altitude_ft == 300.0

@@ -108,20 +108,3 @@ def test_near_the_poles_the_grid_is_not_computed():
 
 def test_a_cell_over_the_date_line_is_one_cell():
     assert cell_variance_m2(2.5, -177.5, (0.0, 180.0), 5.0, (1.0, 2.0, 3.0, 4.0)) == pytest.approx(2.5)
-
-
-@pytest.mark.parametrize(
-    ("latitude", "metres"), [(0, 9), (19.9, 9), (-19.9, 9), (20, 4.5), (55, 4.5), (-55, 4.5), (55.1, 6), (-90, 6)]
-)
-def test_without_a_grid_the_error_follows_the_magnetic_latitude(latitude, metres):
-    assert ionosphere.no_grid_vertical_sigma_m(latitude) == metres
-
-
-def test_the_magnetic_equator_leans_against_the_geographic_one():
-    """Highest where the cosine is 1 (longitude 291.06 east), 11.52 deg above the geographic latitude."""
-    assert ionosphere.magnetic_latitude_deg(0.0, 1.617 * 180.0) == pytest.approx(11.52)
-    assert ionosphere.magnetic_latitude_deg(0.0, 1.617 * 180.0 - 180.0) == pytest.approx(-11.52)
-
-
-def test_without_a_grid_the_obliquity_counts_too():
-    assert ionosphere.no_grid_sigma_m(PiercePoint(45.0, 0.0), 5.0) == pytest.approx(4.5 * 3.040638, abs=1e-5)

@@ -105,29 +105,6 @@ def test_removing_satellites_and_banking_cost_service():
     assert sum(b.satellites for b in banked) < sum(a.satellites for a in whole)
 
 
-@pytest.mark.parametrize(
-    ("error", "level", "limit", "name"),
-    [
-        (1.0, 20.0, 50.0, "normal"),
-        (20.0, 20.0, 20.0, "normal"),
-        (0.0, 0.0, 50.0, "normal"),
-        (1.0, 50.1, 50.0, "unavailable"),
-        (60.0, 55.0, 50.0, "unavailable"),
-        (21.0, 20.0, 50.0, "misleading"),
-        (50.0, 20.0, 50.0, "misleading"),
-        (50.1, 50.0, 50.0, "hazardously misleading"),
-    ],
-)
-def test_the_stanford_diagram_at_its_edges(error, level, limit, name):
-    assert service.stanford(error, level, limit) == name
-
-
-@pytest.mark.parametrize("triple", [(-1.0, 1.0, 1.0), (1.0, math.nan, 1.0), (1.0, 1.0, math.inf)])
-def test_the_stanford_diagram_refuses_what_is_no_length(triple):
-    with pytest.raises(DomainError):
-        service.stanford(*triple)
-
-
 def test_a_segment_gives_its_limits_and_its_place():
     segment = read(APPROACHES / "zzak-rnav-09.toml").segment
     assert service.limits_of(segment) == Limits(segment.hal_m, segment.val_m)

@@ -82,8 +82,6 @@ def test_uncertainty_by_reference():
     assert on_ground == pytest.approx(75.0)
     higher = levels("", "pressure", qnh_hpa=1013.0).uncertainty_ft(2031.0)
     assert higher == pytest.approx((75.0**2 + 35.0**2) ** 0.5, abs=1.0)
-    both = levels("msl", "indicated")
-    assert both.expectation_uncertainty_ft(31.0) == pytest.approx((75.0**2 + (13.0 / M_PER_FT) ** 2) ** 0.5)
 
 
 def test_positions_are_as_good_as_gnss_and_their_decimals():
