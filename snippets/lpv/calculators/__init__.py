@@ -9,7 +9,7 @@ TASKS = (
     ("verify", ("path-altitude", "course", "identity", "data-block")),
     ("plan", ("cold", "cycle")),
     ("set_up", ("frequency",)),
-    ("intercept", ("turn-on", "from-above")),
+    ("intercept", ("vector", "turn-on", "from-above")),
     ("final", ("descent-rate", "wind", "dots", "altimeter")),
     ("decide", ("climb", "dip", "sight", "rvr")),
 )

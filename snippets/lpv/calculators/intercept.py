@@ -3,11 +3,24 @@
 from lpv.calculators.final import ANGLE, GROUND_SPEED, held_course, sink_rate_limit
 from lpv.core.text import quantity
 from lpv.facts import value
-from lpv.forms.fields import Course, Number
+from lpv.forms.fields import Choice, Course, Number
 from lpv.forms.form import Calculator, Limit, NoAnswer, Output, Steps
-from lpv.intercept.course import intercept_angle_deg, overshoot_late_nm, turn_onto_course
+from lpv.intercept.course import (
+    established_distance_nm,
+    heading_meets,
+    intercept_angle_deg,
+    overshoot_late_nm,
+    turn_onto_course,
+)
 from lpv.intercept.glidepath import regain_angle_deg
-from lpv.motion.kinematics import HIGHEST_GRADIENT_FT_PER_NM, descent_rate_fpm, gradient_ft_per_nm
+from lpv.intercept.vectors import approach_gate_nm, highest_angle_deg
+from lpv.motion.kinematics import (
+    HIGHEST_GRADIENT_FT_PER_NM,
+    descent_rate_fpm,
+    flying_time_s,
+    gradient_ft_per_nm,
+    track_and_ground_speed,
+)
 
 STEEPEST_TURN_DEG = 170.0
 VECTOR_DEG = value("vector_angle_deg")
@@ -32,6 +45,32 @@ def _turn_on(
     }
 
 
+def _vector(
+    along_nm: float, across_nm: float, side: str, heading_deg: float, final_course_deg: float,
+    true_airspeed_kt: float, wind_from_deg: float, wind_kt: float, bank_deg: float, roll_rate_deg_per_s: float,
+    pfaf_nm: float,
+) -> "dict[str, float | str]":
+    held_course(final_course_deg, true_airspeed_kt, wind_from_deg, wind_kt)
+    track_deg, ground_speed_kt = track_and_ground_speed(heading_deg, true_airspeed_kt, wind_from_deg, wind_kt)
+    right_nm = across_nm if side == "right" else -across_nm
+    meeting = heading_meets(
+        along_nm, right_nm, heading_deg, final_course_deg, true_airspeed_kt, wind_from_deg, wind_kt, pfaf_nm)
+    if meeting is None or meeting.angle_deg > STEEPEST_TURN_DEG:
+        raise NoAnswer("This heading does not lead to the course: the track runs beside it, away from it or back.")
+    turn = turn_onto_course(
+        track_deg, final_course_deg, true_airspeed_kt, bank_deg, roll_rate_deg_per_s, wind_from_deg, wind_kt)
+    outside_nm = meeting.distance_nm - approach_gate_nm(pfaf_nm)
+    most_deg = highest_angle_deg(outside_nm)
+    allowed = f"{'at most' if meeting.angle_deg <= most_deg else 'over'} {quantity(most_deg, 'deg')}"
+    early_nm = meeting.to_go_nm - turn.lead_nm
+    return {
+        "distance_nm": meeting.distance_nm, "where": "outside the FAF" if meeting.outside_pfaf else "inside the FAF",
+        "outside_nm": outside_nm, "angle_deg": meeting.angle_deg, "allowed": allowed, "time_s": meeting.time_s,
+        "roll_s": flying_time_s(abs(early_nm), ground_speed_kt) * (1.0 if early_nm >= 0.0 else -1.0),
+        "established_nm": established_distance_nm(meeting, turn) - pfaf_nm,
+    }
+
+
 def _from_above(
     above_path_ft: float, within_nm: float, ground_speed_kt: float, gpa_deg: float,
 ) -> "dict[str, float]":
@@ -46,9 +85,47 @@ def _from_above(
     }
 
 
+GATE_WORDS = (
+    f"Under {quantity(value('vector_outside_gate_nm'), 'NM')}, the least outside the approach gate that the FAA asks "
+    "of its controllers unless you ask for less. Ask for a longer final."
+)
 VECTOR_WORDS = f"Over {quantity(VECTOR_DEG, 'deg')}, the most that the FAA lets its controllers give for a vector."
 
 CALCULATORS = (
+    Calculator(
+        "vector", "where a heading meets the course", "Where does this heading meet the final course?", _vector,
+        inputs=(
+            Number("along_nm", "Before the threshold, along the course", "NM", 0, 60, 0.5, 14),
+            Number("across_nm", "Beside the course", "NM", 0.1, 30, 0.1, 3),
+            Choice("side", "On this side of it", (("left", "left"), ("right", "right")), "left"),
+            Course("heading_deg", "Heading", 1, 120),
+            Course("final_course_deg", "Final course", 1, 90, "approach.course_deg"),
+            Number("true_airspeed_kt", "True airspeed", "kt", 80, 300, 20, 180),
+            Course("wind_from_deg", "Wind from, by the same north", 10, 0),
+            Number("wind_kt", "Wind speed", "kt", 0, 70, 5, 0),
+            Number("bank_deg", "Most bank", "deg", 5, 45, 1, 25, "aircraft.bank_limit_deg"),
+            Number("roll_rate_deg_per_s", "Roll rate", "deg/s", 1, 20, 0.5, 5, "aircraft.roll_rate_deg_per_s"),
+            Number("pfaf_nm", "Distance of the FAF", "NM", 1, 20, 0.1, 5.0, "approach.pfaf_distance_nm"),
+        ),
+        outputs=(
+            Output("distance_nm", "Meets the course before the threshold by", "NM", 0.1, short="met at"),
+            Output("where", "That is"),
+            Output("outside_nm", "Outside the approach gate by", "NM", 0.1, limits=(
+                Limit("under", value("vector_outside_gate_nm"), GATE_WORDS),)),
+            Output("angle_deg", "Angle to the course", "deg"),
+            Output("allowed", "What the FAA allows a vector there"),
+            Output("time_s", "Met in", "s"),
+            Output("roll_s", "Begin to roll in", "s", short="roll in", limits=(
+                Limit("under", 0.0, "The turn is late already: expect to go through the course."),)),
+            Output("established_nm", "Wings level on the course before the FAF by", "NM", 0.1, limits=(
+                Limit("under", 0.0, "Not established at the FAF: ask for a longer final, or go around."),)),
+        ),
+        sentence="Heading {heading_deg} meets course {final_course_deg} {distance_nm} out, {where}.",
+        facts=("approach_gate_outside_faf_nm", "approach_gate_lowest_nm", "vector_outside_gate_nm",
+               "vector_angle_near_gate_deg", "vector_angle_deg"),
+        table=Steps("heading_deg", ("distance_nm", "roll_s"), 2, 2, step=10.0),
+        remarks="Plane geometry; heading, speed and wind are kept until the turn.",
+    ),
     Calculator(
         "turn-on", "turn onto the course", "Where must the turn onto the final course begin?", _turn_on,
         inputs=(

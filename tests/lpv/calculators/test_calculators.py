@@ -244,6 +244,36 @@ def test_a_limit_exceeded_is_said_in_words():
         assert words not in " ".join(usual), name
 
 
+def test_where_a_heading_meets_the_course_by_hand():
+    """3 NM beside the course at 30 degrees: 6 NM to go, 5.196 of them along; gate a mile outside a FAF at 5 NM."""
+    calm = outputs_of("vector")
+    assert calm["distance_nm"] == f"{14.0 - 5.196:.1f}\u202fNM"
+    assert (calm["where"], calm["angle_deg"], calm["allowed"]) == ("outside the FAF", "30°", "at most 30°")
+    assert calm["outside_nm"] == f"{14.0 - 5.196 - 6.0:.1f}\u202fNM"
+    assert calm["time_s"] == "120\u202fs"
+    left, right = outputs_of("vector", wind_from_deg="30", wind_kt="40"), outputs_of(
+        "vector", side="right", heading_deg="60", wind_from_deg="150", wind_kt="40")
+    assert left == right
+    assert left != calm
+
+
+@pytest.mark.parametrize(("changed", "key", "words"), [
+    ({"along_nm": "12.9"}, "outside_nm", "longer final"),
+    ({"along_nm": "9"}, "established_nm", "Not established"),
+    ({"across_nm": "0.1"}, "roll_s", "late already"),
+    ({"along_nm": "12.9"}, "allowed", "over 20°"),
+    ({"along_nm": "9"}, "where", "inside the FAF"),
+])
+def test_a_vector_that_is_too_close(changed, key, words):
+    assert words in " ".join(answered("vector", **changed)["outputs"][key])
+    assert words not in " ".join(answered("vector")["outputs"][key])
+
+
+@pytest.mark.parametrize("heading", ["60", "90", "270", "265"])
+def test_a_heading_that_leads_nowhere(heading):
+    assert answered("vector", heading_deg=heading)["problem"].startswith("This heading does not lead")
+
+
 def test_answers_are_those_of_the_functions():
     assert outputs_of("rvr", rvr_ft="2500")["visibility"] == miles(visibility.visibility_for_rvr_sm(2500)) + "\u202fSM"
     for frequency in ("108.10", "108.20", "111.95", "112.10", "110.305"):
