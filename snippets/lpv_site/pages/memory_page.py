@@ -85,6 +85,6 @@ def _row(fact: Fact) -> str:
     remark = f" {escape(fact.remark)}." if fact.remark else ""
     return (
         f'<div class="hb-fact" markdown="0"><b>{fact_text(fact)}</b> {escape(fact.what)}.{remark}<br>'
-        f'<small>to be found in: {source_text(fact.source, fact.place)} · '
-        f'<a href="facts.md#{fact_id(fact.key)}">{escape(fact.key)}</a></small></div>\n'
+        f'To be found in: {source_text(fact.source, fact.place)} · '
+        f'<a href="facts.md#{fact_id(fact.key)}">{escape(fact.key)}</a></div>\n'
     )
