@@ -27,7 +27,7 @@ def show() -> Shown:
         return [f"**{number(altitude_ft + more_ft)}**<br>+{number(more_ft)}" for altitude_ft, more_ft in added]
 
     heads = [f"{name}<br>{number(altitude_ft)}"
-             for name, altitude_ft in (("DA", da_ft), ("at the PFAF", pfaf_ft), ("missed hold", missed_ft))]
+             for name, altitude_ft in (("DA", da_ft), ("at the FAF", pfaf_ft), ("missed hold", missed_ft))]
     rows = [(quantity(temperature_c, "°C"), *cells(temperature_c)) for temperature_c in TEMPERATURES_C]
     head = (f"{escape(approach.identity.airport)}, airport elevation {quantity(chart.airport_elevation_ft, 'ft')}; "
             "altitude to use and what was added, in ft:")

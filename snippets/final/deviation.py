@@ -22,7 +22,7 @@ def show() -> Shown:
     """A row for each place on the way down."""
     approach, row, pfaf_nm = example(), example_row(), pfaf_distance_nm(example())
     da_nm = distance_at_altitude_nm(approach, row.altitude_ft)
-    places = [(f"PFAF {escape(approach.pfaf.name)}", pfaf_nm)]
+    places = [(f"FAF {escape(approach.pfaf.name)}", pfaf_nm)]
     places += [(quantity(distance_nm, "NM"), distance_nm) for distance_nm in ROUND_NM if distance_nm < pfaf_nm]
     places += [(f"DA {number(row.altitude_ft)}", da_nm), ("threshold", 0.0)]
     rows = [

@@ -28,8 +28,8 @@ def show() -> Shown:
     at_pfaf, at_threshold = quantity(procedure_ft(pfaf_nm), "ft"), quantity(procedure_ft(0.0), "ft")
     return Shown(figure(
         "final-deviation-course-figure", partial(draw, procedure_ft, ils_ft, pfaf_nm),
-        finding=f"With the whole procedure flown, full scale shrinks from 1 NM to {at_pfaf} at the PFAF and "
-        f"{at_threshold} at the threshold, where it stops narrowing; inside the PFAF it is that of an ILS.",
+        finding=f"With the whole procedure flown, full scale shrinks from 1 NM to {at_pfaf} at the FAF and "
+        f"{at_threshold} at the threshold, where it stops narrowing; inside the FAF it is that of an ILS.",
         headers=["to threshold", "LPV, procedure", "LPV, vectors", "ILS"],
         rows=[(quantity(nm, "NM"), *(quantity(full_ft, "ft") for full_ft in (
             procedure_ft(nm), vectors_full_scale_ft(nm, *course), ils_ft(nm)))) for nm in range(FARTHEST_NM, -1, -1)],
@@ -43,7 +43,7 @@ def draw(procedure_ft: Any, ils_ft: Any, pfaf_nm: float, axes: Any) -> None:
     axes.text(pfaf_nm + 0.9, 4600, "LPV, whole\nprocedure", color=COLOURS["first"])
     axes.text(9.8, 600, "ILS, and LPV on vectors", color=COLOURS["second"])
     for distance_nm, label, offset, side in (
-        (pfaf_nm, f"PFAF: {feet(procedure_ft(pfaf_nm))}", (6, 6), "left"),
+        (pfaf_nm, f"FAF: {feet(procedure_ft(pfaf_nm))}", (6, 6), "left"),
         (0.0, f"threshold:\n{feet(procedure_ft(0.0))}", (2, 9), "right"),
     ):
         point = distance_nm, procedure_ft(distance_nm)

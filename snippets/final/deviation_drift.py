@@ -14,11 +14,11 @@ def show() -> Shown:
     """A row for each place on the way down."""
     approach = example()
     da_nm = distance_at_altitude_nm(approach, example_row().altitude_ft)
-    places = {"PFAF": pfaf_distance_nm(approach), quantity(3, "NM"): 3.0, quantity(1, "NM"): 1.0, "DA": da_nm}
+    places = {"FAF": pfaf_distance_nm(approach), quantity(3, "NM"): 3.0, quantity(1, "NM"): 1.0, "DA": da_nm}
     seconds = {name: Value.of(seconds_to_a_dot(approach, distance_nm, ERROR_DEG, GROUND_SPEED_KT), "s")
                for name, distance_nm in places.items()}
     head = (f"Track {quantity(ERROR_DEG, 'deg')} off the course at a ground speed of "
             f"{quantity(GROUND_SPEED_KT, 'kt')}:")
     listed = table(["at", "one dot after"], [(name, found.text) for name, found in seconds.items()])
     return Shown(f"{head}\n\n{listed}", {
-        "error": Value.of(ERROR_DEG, "deg"), "pfaf": seconds["PFAF"], "da": seconds["DA"]})
+        "error": Value.of(ERROR_DEG, "deg"), "pfaf": seconds["FAF"], "da": seconds["DA"]})

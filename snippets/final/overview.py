@@ -21,7 +21,7 @@ def show() -> Shown:
     """A row for each place on the way down."""
     approach, identity = example(), example().identity
     da_nm, pfaf_nm = distance_at_altitude_nm(approach, example_row().altitude_ft), pfaf_distance_nm(approach)
-    places = {f"PFAF {escape(approach.pfaf.name)}": pfaf_nm,
+    places = {f"FAF {escape(approach.pfaf.name)}": pfaf_nm,
               **{quantity(nm, "NM"): nm for nm in ROUND_NM if da_nm < nm < pfaf_nm}, "DA": da_nm}
     to_go_s = {name: flying_time_s(distance_nm - da_nm, GROUND_SPEED_KT) for name, distance_nm in places.items()}
     rows = [

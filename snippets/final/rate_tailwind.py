@@ -40,5 +40,5 @@ def high_field() -> Value:
     altitude_ft = high.pfaf.altitude_ft or 0.0
     true_kt = true_airspeed_kt(INDICATED_KT, altitude_ft, isa_temperature_c(altitude_ft))
     return Value(true_kt, "kt", (
-        f"{quantity(INDICATED_KT, 'kt')} indicated at the PFAF of {escape(high.identity.airport_name)}, "
+        f"{quantity(INDICATED_KT, 'kt')} indicated at the FAF of {escape(high.identity.airport_name)}, "
         f"{quantity(altitude_ft, 'ft')} up, is {quantity(true_kt, 'kt')} true on a standard day"))

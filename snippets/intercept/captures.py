@@ -62,5 +62,5 @@ def show() -> Shown:
     """The lines of every type."""
     who = example().identity
     head = (f"{escape(who.airport)} {escape(who.title)}; course met at {quantity(ANGLE_DEG, '°')}, "
-            f"{quantity(meets_nm(), 'NM', 0.1)} out; path met at the PFAF, from below:")
+            f"{quantity(meets_nm(), 'NM', 0.1)} out; path met at the FAF, from below:")
     return Shown(f"{head}\n\n{stacked([(escape(jet.type.name), entry(jet)) for jet in aircraft()])}")

@@ -14,7 +14,7 @@ TEMPERATURES_C, COLD_C, STEP_NM = (-30.0, -15.0, 0.0, 15.0, 30.0, 40.0), -30.0, 
 def side(inside_nm: float) -> str:
     """How far inside or outside the PFAF, in words."""
     if abs(inside_nm) < STEP_NM / 2.0:
-        return "at the PFAF"
+        return "at the FAF"
     return f"{quantity(abs(inside_nm), 'NM', STEP_NM)} {'inside' if inside_nm > 0.0 else 'outside'}"
 
 
@@ -30,7 +30,7 @@ def show() -> Shown:
     head = (f"{escape(approach.identity.airport)} {escape(approach.identity.title)}, level at "
             f"{quantity(charted_ft, 'ft')}, {escape(approach.pfaf.name)} {quantity(pfaf_nm, 'NM', 0.01)} out:")
     addition_ft = segment_addition_ft(charted_ft - approach.chart.airport_elevation_ft, COLD_C)
-    return Shown(f"{head}\n\n{table(['airport', 'path met at', 'that is', 'reads at PFAF'], rows)}", {
+    return Shown(f"{head}\n\n{table(['airport', 'path met at', 'that is', 'reads at FAF'], rows)}", {
         "cold": signed(COLD_C, "°C"),
         "cold_met": Value.of(glidepath_met_nm(approach, charted_ft, COLD_C), "NM", 1),
         "addition": Value.of(addition_ft, "ft"),

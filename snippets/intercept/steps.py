@@ -27,7 +27,7 @@ gate_nm = straight_path_distance_nm(gate_ft, *glidepath(approach))
 def latest(tailwind_kt):
     """Where the last step must begin to be set, and at its speed, at the gate; flown on the path all the way."""
     if flying.path_deceleration_kt_per_s < 0.01:
-        return "the PFAF"
+        return "the FAF"
     ground_kt = [speed * per_indicated + tailwind_kt for speed in speeds_kt[-2:]]
     slowing_nm = slowing_distance_nm(ground_kt[0], ground_kt[-1], flying.path_deceleration_kt_per_s * per_indicated)
     moving_nm = aircraft.schedule[-1].takes_s * ground_kt[0] / 3600.0

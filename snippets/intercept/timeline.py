@@ -40,7 +40,7 @@ def draw(axes):
         first = begins_nm == steps[0][0]
         axes.text(begins_nm + 0.15, speed_kt - 5, step.label, va="center", ha="left" if first else "right")
         axes.plot(begins_nm, moment_at(on_time, begins_nm).airspeed_kt, "|", color=COLOURS["first"], markersize=11)
-    for place_nm, name in ((pfaf_nm, "PFAF"), (gate_nm, f"{feet(value('gate_imc_ft'))}")):
+    for place_nm, name in ((pfaf_nm, "FAF"), (gate_nm, f"{feet(value('gate_imc_ft'))}")):
         axes.axvline(place_nm, ymax=0.92, color=COLOURS["muted"], linewidth=1.0)
         axes.text(place_nm, first_kt + 2, name, ha="center")
     axes.plot(gate_nm, at_gate_kt[0], "o", color=COLOURS["answer"])
@@ -56,5 +56,5 @@ finding = (
     f"late with {quantity(TAILWIND_KT, 'kt')} of tailwind: {quantity(at_gate_kt[1], 'kt')} there, "
     f"{quantity(at_gate_kt[1] - speeds_kt[-1], 'kt')} over the target."
 )
-rows = [(place, *(quantity(kt, "kt") for kt in speeds)) for place, speeds in (("PFAF", at_pfaf_kt), (gate, at_gate_kt))]
+rows = [(place, *(quantity(kt, "kt") for kt in speeds)) for place, speeds in (("FAF", at_pfaf_kt), (gate, at_gate_kt))]
 print(figure("timeline-figure", draw, finding=finding, headers=["where", "on time", "late"], rows=rows))

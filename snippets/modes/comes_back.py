@@ -15,7 +15,7 @@ def show() -> Shown:
     text = ""
     for jet in aircraft()[:3]:
         rows = [(cause, *[cell(cause, again, inside, jet.rules) for again, inside in WAYS]) for cause in CAUSES]
-        heads = ["what happened", "before the PFAF: arm", "before: activate, arm", "inside: arm"]
+        heads = ["what happened", "before the FAF: arm", "before: activate, arm", "inside: arm"]
         text += f"{escape(jet.type.name)}:\n\n{table(heads, rows, left=4)}\n"
     return Shown(text)
 

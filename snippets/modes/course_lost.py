@@ -9,7 +9,7 @@ EVENTS = ["lateral guidance lost", "signal returns", "go around"]
 
 def show() -> Shown:
     return Shown(timeline_figure(
-        "modes-course-lost-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the PFAF",
+        "modes-course-lost-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the FAF",
         answer="go around",
         finding="With the course everything is lost, and a returning signal changes nothing.",
     ))

@@ -9,8 +9,8 @@ EVENTS = ["vertical guidance lost", "signal returns", "arm approach", "activate 
 
 def show() -> Shown:
     return Shown(timeline_figure(
-        "modes-path-lost-inside-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the PFAF",
+        "modes-path-lost-inside-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the FAF",
         answer="go around",
-        finding="Neither the signal, nor arming, nor activating brings the path back inside the PFAF; lateral "
+        finding="Neither the signal, nor arming, nor activating brings the path back inside the FAF; lateral "
         "guidance stays captured until the go-around.",
     ))

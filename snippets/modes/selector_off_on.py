@@ -9,8 +9,8 @@ EVENTS = ["selector off", "select SBAS", "arm approach", "course reached", "path
 
 def show() -> Shown:
     return Shown(timeline_figure(
-        "modes-selector-off-on-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the PFAF",
+        "modes-selector-off-on-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the FAF",
         answer="arm approach",
         finding="With the selector on again the source is back, but course and path stay lost until the approach is "
-        "armed again, where the type allows that inside the PFAF.",
+        "armed again, where the type allows that inside the FAF.",
     ))

@@ -35,7 +35,7 @@ def show() -> Shown:
 def _heights_ft(approach: Approach) -> dict[str, float]:
     """What is corrected, with its height above the airport, at most that of the last column."""
     altitudes = {row.kind: row.altitude_ft for row in (best_row(approach),) if row is not None}
-    altitudes["PFAF"] = role_of(approach, "PFAF").altitude_ft or 0.0
+    altitudes["FAF"] = role_of(approach, "PFAF").altitude_ft or 0.0
     if approach.chart.missed is not None:
         altitudes["missed approach"] = approach.chart.missed.altitude_ft
     return {name: min(HIGHEST_COLUMN_FT, above_airport_ft(approach, feet)) for name, feet in altitudes.items()}

@@ -21,5 +21,5 @@ def show() -> Shown:
             number(barometric_path_height_ft(distance_nm, *path)),
             f"**{number(straight_path_height_ft(distance_nm, *path))}**",
         ))
-    listed = table(["PFAF", "charted", "barometric path", "SBAS path"], rows)
-    return Shown(f"At the PFAF, in feet, on a standard day:\n\n{listed}")
+    listed = table(["FAF", "charted", "barometric path", "SBAS path"], rows)
+    return Shown(f"At the FAF, in feet, on a standard day:\n\n{listed}")

@@ -136,7 +136,7 @@ def test_an_odd_approach_is_said_in_words(approach):
 @pytest.mark.parametrize(("name", "section", "words"), [
     ("PFAF beyond every scale", "altimeter", "found 150.00 NM"),
     ("airport above the altimeter's domain", "altimeter", "altimeter source elevation"),
-    ("lateral only, no altitude at the PFAF", "rate", "altitude at the PFAF: found none"),
+    ("lateral only, no altitude at the PFAF", "rate", "altitude at the FAF: found none"),
     ("DA behind the threshold", "decision", "cannot be computed"),
     ("missed approach below the DA", "climb", "cannot be computed"),
     ("no missed approach", "climb", "take it from the chart"),
@@ -270,14 +270,14 @@ def test_full_scale_and_one_dot():
     assert column(text, "3\u202fNM", 2) == f"{course_ft:.0f} ({from_two_dots_ft(1, course_ft):.0f})"
     assert column(text, "3\u202fNM", 3) == f"{path_ft:.0f} ({from_two_dots_ft(1, path_ft):.0f})"
     told, short = (scale.partition("<figure")[0] for scale in (text, briefing_flying.scale(pfaf_at(FIRST, 4.0, 1300))))
-    assert [row[0] for row in rows(told)[1:]] == ["PFAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
-    assert [row[0] for row in rows(short)[1:]] == ["PFAF", "3\u202fNM", "1\u202fNM", "DA"]
+    assert [row[0] for row in rows(told)[1:]] == ["FAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
+    assert [row[0] for row in rows(short)[1:]] == ["FAF", "3\u202fNM", "1\u202fNM", "DA"]
 
 
 def test_full_scale_is_drawn_as_it_is_told():
     text = fill(briefing_flying.scale(FIRST))
     drawn, told = text.partition("<figure")[2], text.partition("<figure")[0]
-    ends = {name: [column(told, where, place).split()[0] for where in ("PFAF", "DA")]
+    ends = {name: [column(told, where, place).split()[0] for where in ("FAF", "DA")]
             for name, place in (("course", 2), ("path", 3))}
     finding = f"the course's from {ends['course'][0]} to {ends['course'][1]}\u202fft, the path's from "
     assert f"{finding}{ends['path'][0]} to {ends['path'][1]}\u202fft." in drawn.replace("&#39;", "'")
@@ -350,13 +350,13 @@ def test_the_card():
     assert column(text, "up 260\u202fft/NM, ft/min", 2) == number(required_climb_rate_fpm(120, 260))
     reads_ft = indicated_on_path_ft(foot(STEEP, STEEP.pfaf)[0], 6460, 55, 3.5, -20, 6498)
     assert f"{number(reads_ft)}\u202fft at {MINUS}20" in text
-    assert text.index("Set</b>") < text.index("PFAF") < text.index("Minima") < text.index("Missed approach</b>")
+    assert text.index("Set</b>") < text.index("FAF") < text.index("Minima") < text.index("Missed approach</b>")
 
 
 def test_the_card_tells_what_a_cold_day_adds_where_the_chart_asks_for_it():
     text = fill(briefing_card.card(STEEP))
     for addition_ft, what in (
-        (segment_addition_ft(8700 - 6498, -20), "the altitude at the PFAF"),
+        (segment_addition_ft(8700 - 6498, -20), "the altitude at the FAF"),
         (minimum_addition_ft(6775 - 6498, -20), "the DA"),
         (segment_addition_ft(10000 - 6498, -20), "the missed approach altitude"),
     ):

@@ -66,7 +66,7 @@ def test_a_moment_links_to_the_words_of_the_section_that_explains_it():
     page = build_track_page(by_name("late"))
     assert "[You went through the course](../../intercept/lateral.md#through-the-course)" in page
     assert "[A dot and a half at the DA](../../final/deviation.md#dot-and-half-at-da)" in page
-    assert "[The path is met from above](../../intercept/vertical.md#path-from-above)" in page
+    assert "[You meet the glidepath from above](../../intercept/vertical.md#path-from-above)" in page
 
 
 @pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)

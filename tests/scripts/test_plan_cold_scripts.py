@@ -62,7 +62,7 @@ def test_every_addition_is_compared():
 
 
 @pytest.mark.parametrize(("key", "height_ft"), [
-    ("DA", MINIMA["LPV DA"] - AIRPORT_FT), ("PFAF", SEGMENTS["PFAF"] - AIRPORT_FT),
+    ("DA", MINIMA["LPV DA"] - AIRPORT_FT), ("FAF", SEGMENTS["PFAF"] - AIRPORT_FT),
     ("missed approach", SEGMENTS["missed approach"] - AIRPORT_FT),
 ])
 def test_the_figure_marks_the_table_value(key, height_ft):

@@ -1,6 +1,10 @@
 """What DEVELOPERS.md lists is what there is."""
 
+import ast
 import re
+from importlib import import_module
+
+import pytest
 
 from support import ROOT
 
@@ -12,3 +16,29 @@ def test_every_file_that_it_names_is_there():
     assert len(named) > 20
     for name in named:
         assert (ROOT / name).exists() or (ROOT / "snippets" / name).exists(), name
+
+
+ROOMS = sorted(path.parent for path in (ROOT / "snippets" / "lpv").glob("*/__init__.py"))
+PUBLIC = re.compile(r"`(\w+)(?:\.(\w+))?`")
+FIGURE = re.compile(r"^\| .+?`(docs/\S+)` \| `([\w.]+)\.(\w+)` \| .+ \| `(tests/\S+)`(?:, `([\w-]+)`)? \|$", re.M)
+
+
+@pytest.mark.parametrize("room", ROOMS, ids=lambda room: room.name)
+def test_every_room_says_what_it_is_for_and_what_it_offers(room):
+    said = ast.get_docstring(ast.parse((room / "__init__.py").read_text("utf-8"))) or ""
+    assert said.split("\n")[0].endswith((".", "?")), said
+    public = said.partition("Public: ")[2]
+    for module, name in PUBLIC.findall(public):
+        found = import_module(f"lpv.{room.name}.{module}")
+        assert not name or hasattr(found, name), f"{module}.{name}"
+    assert f"`{room.name}`" in TEXT
+
+
+def test_a_figure_leads_to_its_formula_and_its_test():
+    rows = FIGURE.findall(TEXT)
+    assert len(rows) == 10
+    for page, module, name, test, case in rows:
+        assert (ROOT / page).exists(), page
+        assert hasattr(import_module(f"lpv.{module}"), name), name
+        text = (ROOT / test).read_text("utf-8")
+        assert (f'id = "{case}"' if case else name) in text, test

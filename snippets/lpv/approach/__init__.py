@@ -1,1 +1,4 @@
-"""The approach record: identity, chart, database, as an approach file holds them."""
+"""The approach record: identity, chart and database, as an approach file holds them.
+
+Public: `record.Approach`, `record.read`, `record.read_all`, `record.read_text`, `provenance.unverified`.
+"""

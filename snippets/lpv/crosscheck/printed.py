@@ -39,7 +39,7 @@ def vnav_temperatures(approach: Approach, on: int | None) -> Iterator[Finding]:
         share = path_share(approach, limit_c)
         if share is None:
             yield not_compared(key, what, "missing in the chart part", chart=f"{quantity(limit_c, '°C')}",
-                               computed="no angle, or no altitude at the PFAF")
+                               computed="no angle, or no altitude at the FAF")
             continue
         yield finding(
             key, "ok" if within(share, least, most) else "resolve", what, chart=f"{quantity(limit_c, '°C')}",

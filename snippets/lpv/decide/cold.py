@@ -141,7 +141,7 @@ def step_down_addition_ft(approach: "Approach", temperature_c: float) -> float:
     """What is added at a step-down after the PFAF: that of the highest straight-in line; DomainError without one."""
     row = highest_row(approach)
     if row is None:
-        raise DomainError("lines of minima: found none; allowed: one, for the step-downs after the PFAF.")
+        raise DomainError("lines of minima: found none; allowed: one, for the step-downs after the FAF.")
     return altitude_addition_ft(approach, row.altitude_ft, temperature_c)
 
 
@@ -195,7 +195,7 @@ def _corrected(
 
 def addition_of(approach: "Approach", kind: str, altitude_ft: float, temperature_c: float) -> float:
     """What is added to a charted altitude of a kind ("to the PFAF", "step-down", "minimum", "missed approach")."""
-    if kind == "to the PFAF":
+    if kind == "to the FAF":
         return pfaf_addition_ft(approach, temperature_c)
     if kind == "step-down":
         return step_down_addition_ft(approach, temperature_c)
@@ -210,7 +210,7 @@ def charted_altitudes(approach: "Approach") -> "list[tuple[str, str, float, str]
     for fix, segment in fixes_by_segment(approach):
         bound = fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES
         if fix.altitude_ft is not None and bound and segment != "missed":
-            rows.append((fix.name, segment, fix.altitude_ft, "step-down" if segment == "final" else "to the PFAF"))
+            rows.append((fix.name, segment, fix.altitude_ft, "step-down" if segment == "final" else "to the FAF"))
     for row in chart.minima:
         rows.append((_minimum_name(approach, row), "final", row.altitude_ft, "minimum"))
     if chart.missed is not None:

@@ -67,7 +67,7 @@ def descent_angle_deg(approach: "Approach") -> float:
         return approach.chart.glidepath_deg
     altitude_ft = role_of(approach, "PFAF").altitude_ft
     if altitude_ft is None:
-        raise DomainError("altitude at the PFAF: found none; allowed: a number. The chart prints no angle either.")
+        raise DomainError("altitude at the FAF: found none; allowed: a number. The chart prints no angle either.")
     return barometric_path_angle_deg(
         pfaf_distance_nm(approach), altitude_ft, *threshold_and_crossing_ft(approach))
 
@@ -129,12 +129,12 @@ def path_dot_ft(approach: "Approach", distance_nm: float) -> float:
 
 
 def scale_places(approach: "Approach", minimum_ft: "float | None", minimum_kind: str) -> "list[tuple[str, float]]":
-    """Where dots are worth knowing: PFAF, round distances inside it, the minimum; (name, NM), farthest first.
+    """Where dots are worth knowing: FAF, round distances inside it, the minimum; (name, NM), farthest first.
 
     The minimum is left out where there is none, or where it is not before the threshold.
     """
     begin_nm = pfaf_distance_nm(approach)
-    places = [("PFAF", begin_nm)]
+    places = [("FAF", begin_nm)]
     places += [(quantity(distance, "NM"), float(distance)) for distance in ROUND_DISTANCES_NM if distance < begin_nm]
     try:
         at_nm = -1.0 if minimum_ft is None else distance_at_altitude_nm(approach, minimum_ft)

@@ -1,1 +1,4 @@
-"""Find-the-error drills: an approach set up as it should be, with mistakes planted in it."""
+"""Find-the-error drills: an approach set up correctly, with mistakes planted in it.
+
+Public: `drills.read_all`, `drills.MISTAKES`, `planted.Planted`, `case.Case`.
+"""

@@ -96,13 +96,13 @@ def fix_missing(case: Case, pick: Pick) -> Planted:
     """The PFAF is not in the database; the leg after it begins at the fix before."""
     pfaf, database = case.approach.pfaf, case.approach.database
     names = [row.name for row in database.fixes]
-    needs(pfaf.name in names[1:-1], "the database lists no fix before and after the PFAF")
+    needs(pfaf.name in names[1:-1], "the database lists no fix before and after the FAF")
     at = names.index(pfaf.name)
     gone, after = database.fixes[at], database.fixes[at + 1]
     needs(None not in (gone.distance_nm, after.distance_nm), "the database lists no length of the legs")
     length_nm = round((gone.distance_nm or 0.0) + (after.distance_nm or 0.0), 1)
     rows = (*database.fixes[:at], replace(after, distance_nm=length_nm), *database.fixes[at + 2:])
-    return _held(case, f"{pfaf.name}, the PFAF, is missing in the aircraft.",
+    return _held(case, f"{pfaf.name}, the FAF, is missing in the aircraft.",
                  ("fix-sequence", "stop"), (f"leg {after.name}", "stop"), fixes=rows)
 
 
@@ -127,7 +127,7 @@ MISTAKES = {
     "fix-altitude": Mistake(
         "a lower altitude at a fix in the database", True, fix_altitude),
     "fix-missing": Mistake(
-        "the PFAF missing in the database", True, fix_missing),
+        "the FAF missing in the database", True, fix_missing),
     "leg-course": Mistake(
         "another course of a leg in the database", True, leg_course),
 }

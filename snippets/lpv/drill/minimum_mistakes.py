@@ -92,7 +92,7 @@ def missed_at_pfaf(case: Case, pick: Pick) -> Planted:
     needs(altitude_ft is not None and altitude_ft != needed.charted_ft, "the two altitudes are the same")
     assert altitude_ft is not None
     grade = grade_of("altitude", altitude_ft - needed.altitude_ft)
-    return on_sides(case, NAMES, "the altitude of the PFAF is still set, not that of the missed approach.",
+    return on_sides(case, NAMES, "the altitude of the FAF is still set, not that of the missed approach.",
                     [("set-missed", grade)], missed_altitude_ft=altitude_ft)
 
 
@@ -154,7 +154,7 @@ MISTAKES = {
     "missed-at-minimum": Mistake(
         "the minimum where the missed approach altitude belongs, on one side", False, missed_at_minimum),
     "missed-at-pfaf": Mistake(
-        "the altitude of the PFAF still set, on both sides", True, missed_at_pfaf),
+        "the altitude of the FAF still set, on both sides", True, missed_at_pfaf),
     "level-lower": Mistake(
         "LNAV announced with the minimum of the better level", False, level_lower),
     "day-of-change": Mistake(

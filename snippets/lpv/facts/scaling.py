@@ -3,11 +3,11 @@
 FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Lateral, SBAS approach
     "terminal_full_scale_nm": (
-        1.0, "NM", "full-scale course deviation until 2 NM before the PFAF, full procedure flown",
+        1.0, "NM", "full-scale course deviation until 2 NM before the FAF, full procedure flown",
         "aim-2026", "1-1-18.d.4", "published", "",
     ),
     "angular_begins_before_pfaf_nm": (
-        2.0, "NM", "distance before the PFAF at which the course deviation begins to tighten",
+        2.0, "NM", "distance before the FAF at which the course deviation begins to tighten",
         "aim-2026", "1-1-18.d.4", "published", "",
     ),
     "angular_start_full_scale_nm": (
@@ -15,7 +15,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "aim-2026", "1-1-18.d.4", "published", "",
     ),
     "tightening_shape": (
-        "linear", "", "shape of the tightening from 2 NM before the PFAF to the PFAF",
+        "linear", "", "shape of the tightening from 2 NM before the FAF to the FAF",
         "rtca-do-229", "2.2", "from memory",
         "no shape is published where we could read it; this handbook draws a straight line",
     ),

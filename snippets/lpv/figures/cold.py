@@ -52,7 +52,7 @@ def entries(text: str) -> "list[tuple[str, str, float]]":
         found.append((parts[0], parts[1], float(parts[2])))
     roles = [role for role, _, _ in found]
     if roles.count("PFAF") != 1 or not [role for role in roles if role in LINES] or len(found) > MOST_ALTITUDES:
-        raise DomainError(f"Found {shown_text(text)}; allowed: one PFAF, a minimum, {MOST_ALTITUDES} in all.")
+        raise DomainError(f"Found {shown_text(text)}; allowed: one FAF, a minimum, {MOST_ALTITUDES} in all.")
     return found
 
 

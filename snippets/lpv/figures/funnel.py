@@ -176,7 +176,7 @@ FIGURES = (
             Choice("scale", "Dots to a side", (("2", "two"), ("5", "five")), "2"),
             Choice("flown", "Flown", (("procedure", "the whole procedure"), ("vectors", "vectors to final")),
                    "procedure"),
-            Number("pfaf_nm", "Distance of the PFAF", "NM", 3, 12, 0.1, 5.0, "approach.pfaf_distance_nm", APPROACH),
+            Number("pfaf_nm", "Distance of the FAF", "NM", 3, 12, 0.1, 5.0, "approach.pfaf_distance_nm", APPROACH),
             Number("half_width_ft", "Course half-width at the threshold", "ft", 200, 500, 1, 350,
                    "approach.half_width_ft", APPROACH),
             Number("garp_ft", "Threshold to the GARP", "ft", 4000, 20000, 10, 10000, "approach.garp_distance_ft",

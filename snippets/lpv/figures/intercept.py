@@ -72,7 +72,7 @@ def _intercept(
     past_nm = overshoot_late_nm(angle_deg, speed_kt, late_s)
     settles_nm = meets_nm + turn.lead_nm * _cos(angle_deg) - turn.along_nm
     dots = two_dots(past_nm * FT_PER_NM, vectors_full_scale_ft(max(0.0, settles_nm), half_width_ft, garp_ft))
-    outside = beside(settles_nm - pfaf_nm, "NM", ("outside the PFAF", "inside the PFAF"), "at the PFAF", 0.1)
+    outside = beside(settles_nm - pfaf_nm, "NM", ("outside the FAF", "inside the FAF"), "at the FAF", 0.1)
     finding = (
         f"At {quantity(angle_deg, 'deg')} and {quantity(speed_kt, 'kt')} over the ground the turn begins "
         f"{quantity(turn.cross_track_nm, 'NM', 0.01)} from the course, takes {quantity(turn.time_s, 's')} and settles "
@@ -123,7 +123,7 @@ def _drawn(
         panel.label("late", ends[0], -ends[1], "second", ("w", "sw", "nw"))
     panel.label("in time", intime[-1][0], -intime[-1][1], "first", ("nw", "sw"))
     if panel.x[1] < pfaf_nm < panel.x[0]:
-        panel.label("PFAF", pfaf_nm, panel.y[0], "muted", ("ne", "nw"))
+        panel.label("FAF", pfaf_nm, panel.y[0], "muted", ("ne", "nw"))
     _wind(panel, case)
     return sheet
 
@@ -194,7 +194,7 @@ FIGURES = (
             Number("late_s", "Turn begun late by", "s", 0, 30, 1, 10),
             Number("meets_nm", "Track meets the course at", "NM", 3, 20, 0.5, 9),
             Course("course_deg", "Final course, by the north of the wind", 1, 360, "approach.course_deg", APPROACH),
-            Number("pfaf_nm", "Distance of the PFAF", "NM", 3, 12, 0.1, 5.0, "approach.pfaf_distance_nm", APPROACH),
+            Number("pfaf_nm", "Distance of the FAF", "NM", 3, 12, 0.1, 5.0, "approach.pfaf_distance_nm", APPROACH),
             Number("half_width_ft", "Course half-width at the threshold", "ft", 200, 500, 1, 350,
                    "approach.half_width_ft", APPROACH),
             Number("garp_ft", "Threshold to the GARP", "ft", 4000, 20000, 10, 10000, "approach.garp_distance_ft",

@@ -1,1 +1,4 @@
-"""Distances, courses and positions on the WGS-84 ellipsoid, and the magnetic model."""
+"""Distances, courses and positions on the WGS-84 ellipsoid, and the magnetic model.
+
+Public: `earth` for the geodesic, `local_frame.Frame`, `magnetic.model_variation_deg`, `geoid.geoid_height_m`.
+"""

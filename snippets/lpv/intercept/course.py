@@ -91,7 +91,7 @@ def track_meets(
     in_range("distance before the threshold", along_nm, -200.0, 200.0, "NM")
     in_range("distance from the course", across_nm, -200.0, 200.0, "NM")
     in_range("ground speed", ground_speed_kt, 1.0, 1000.0, "kt")
-    in_range("distance of the PFAF", pfaf_distance_nm, 0.1, 50.0, "NM")
+    in_range("distance of the FAF", pfaf_distance_nm, 0.1, 50.0, "NM")
     angle_deg = intercept_angle_deg(track_deg, final_course_deg)
     to_go_nm = 0.0
     if across_nm != 0.0:

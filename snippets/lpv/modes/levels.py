@@ -17,7 +17,7 @@ FALLS = (
     ("SBAS supports nothing", "lateral guidance lost"),
 )
 BACK = ("SBAS supports all again", "signal returns")
-PLACES = ("before the PFAF", "inside the PFAF")
+PLACES = ("before the FAF", "inside the FAF")
 
 
 class Change:

@@ -78,7 +78,7 @@ def _check(
     if not schedule:
         raise DomainError("schedule: found no step; allowed: at least one.")
     in_range("first speed", first_kt, 40.0, 400.0, "kt")
-    in_range("distance of the PFAF", pfaf_nm, 0.1, 50.0, "NM")
+    in_range("distance of the FAF", pfaf_nm, 0.1, 50.0, "NM")
     in_range("true over indicated airspeed", true_per_indicated, 0.8, 2.0)
     in_range("tailwind", tailwind_kt, -100.0, 100.0, "kt")
     farthest_nm, fastest_kt = 60.0, 400.0

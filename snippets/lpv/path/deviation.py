@@ -53,7 +53,7 @@ def procedure_full_scale_ft(
     pfaf_distance_nm: from the threshold to the PFAF, NM, 0.1 to 50
     Other arguments and errors as `angular_full_scale_ft`.  Source: FAA AIM 1-1-18.d.4.
     """
-    in_range("distance of the PFAF", pfaf_distance_nm, 0.1, 50.0, "NM")
+    in_range("distance of the FAF", pfaf_distance_nm, 0.1, 50.0, "NM")
     in_range("distance before the threshold", distance_nm, -garp_distance_ft / FT_PER_NM, FARTHEST_NM, "NM")
     at_ft = final_full_scale_ft(min(distance_nm, pfaf_distance_nm), half_width_ft, garp_distance_ft)
     share = (distance_nm - pfaf_distance_nm) / value("angular_begins_before_pfaf_nm")

@@ -74,7 +74,7 @@ def _standard_k(temperature_c: float, elevation_ft: float) -> float:
 
 
 def _order_height(height_ft: float) -> float:
-    return in_range("height of the PFAF above the LTP", height_ft, 100.0, 15000.0, "ft")
+    return in_range("height of the FAF above the LTP", height_ft, 100.0, 15000.0, "ft")
 
 
 def order_effective_angle_deg(gpa_deg: float, height_ft: float, isa_deviation_c: float) -> float:

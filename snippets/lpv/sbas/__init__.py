@@ -1,1 +1,5 @@
-"""Satellites, error budgets and protection levels: will the service be there?"""
+"""Satellites, error budgets and protection levels: does the geometry support LPV?
+
+Public: `constellation.baseline`, `sky.in_view`, `integrity.protection_levels`, `service.supports`,
+`service.availability`.
+"""

@@ -48,7 +48,7 @@ def _reason(flight: Flight, approach: Approach, at: Sample, charted_ft: float) -
             return f"on the path. {_path_reads_more(at, charted_ft)}"
         if _captured_level(flight, charted_ft):
             inside_ft = (at.along_nm - _met_nm(flight, approach, charted_ft)) * FT_PER_NM
-            return (f"level there, the path would be met {feet(inside_ft)} inside the PFAF; captured from below, the "
+            return (f"level there, the path would be met {feet(inside_ft)} inside the FAF; captured from below, the "
                     "descent begins a little before that, and before the fix.")
     side = "above" if at.path_ft > 0.0 else "below"
     return f"{feet(abs(at.path_ft))} {side} the path."

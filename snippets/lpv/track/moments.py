@@ -112,12 +112,12 @@ def _established(flown: FlownApproach) -> "list[Moment]":
     if not inbound:
         return []
     worst = max(inbound, key=lambda one: abs(one.course_dots))
-    compared = within_dots("course deviation from the PFAF on", worst.course_dots, flown.course_uncertainty_dots(worst),
+    compared = within_dots("course deviation from the FAF on", worst.course_dots, flown.course_uncertainty_dots(worst),
                            flown.limit_dots)
     if at is None:
         return [Moment("established", flown.lowest, "Never established: not within one dot of the course at the end.",
                        (compared,))]
-    where = "outside the PFAF" if at.along_nm >= flown.target.pfaf_nm else "inside the PFAF"
+    where = "outside the FAF" if at.along_nm >= flown.target.pfaf_nm else "inside the FAF"
     return [Moment("established", at, f"Established: within one dot of the course from here on, {where}.", (compared,))]
 
 
@@ -159,7 +159,7 @@ def _pfaf(flown: FlownApproach) -> "list[Moment]":
     if passed is None:
         return []
     if passed.gap_s:
-        return [Moment("PFAF", passed.at, f"PFAF {name}: {in_gap(passed)}.")]
+        return [Moment("PFAF", passed.at, f"FAF {name}: {in_gap(passed)}.")]
     at = passed.at
     compared = [flown.compare_course(at)]
     side = ""
@@ -170,7 +170,7 @@ def _pfaf(flown: FlownApproach) -> "list[Moment]":
         if side != ", below the path" or not explains_low(flown, at):
             compared.append(by_path)
     height = f", {over(at)}" if flown.target.has_path else ""
-    found = [Moment(f"PFAF{side}", at, f"PFAF {name}: {beside(at)}{height}.", tuple(compared))]
+    found = [Moment(f"PFAF{side}", at, f"FAF {name}: {beside(at)}{height}.", tuple(compared))]
     return found + _altimeter(flown, at) + cold_moments(flown)
 
 
@@ -297,7 +297,7 @@ def at_pfaf(flown: FlownApproach) -> "AtFix | None":
     corrected_ft = None
     if flown.target.cold(temperature_c).corrects("intermediate"):
         corrected_ft = fix.altitude_ft + flown.target.pfaf_addition_ft(temperature_c)
-    compared = Comparison("true altitude at the PFAF", "ft", passed.at.true_ft, flown.path_uncertainty_ft(passed.at),
+    compared = Comparison("true altitude at the FAF", "ft", passed.at.true_ft, flown.path_uncertainty_ft(passed.at),
                           fix.altitude_ft, None, flown.reason)
     return AtFix(fix.name, passed.at, fix.altitude_ft, corrected_ft, compared)
 

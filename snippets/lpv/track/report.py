@@ -20,7 +20,8 @@ from lpv.track.verdicts import (
 HEADINGS = {OUTSIDE: "Outside limits", TOO_CLOSE: "Too close to say", NOT_JUDGED: "Not judged", WITHIN: "Within limits"}
 # Kind of moment -> its name in the line of verdicts, where the key alone is not clear.
 NAMES = {
-    "PFAF, above the path": "PFAF above the path", "PFAF, below the path": "PFAF below the path",
+    "PFAF": "FAF", "PFAF, above the path": "above the glidepath at the FAF",
+    "PFAF, below the path": "below the glidepath at the FAF",
     "sink": "rate of descent", "sink below the minimum": "rate of descent below the minimum",
     "minimum, truly lower": "minimum", "go-around": "lowest point of the go-around",
     "missed course": "course of the missed approach", "missed altitude": "missed approach altitude",

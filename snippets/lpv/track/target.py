@@ -207,5 +207,5 @@ def _fixes(approach: "Approach") -> "list[Fix]":
             at = places[fix.name]
             found.append(Fix(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, at.along_nm, at.across_nm))
     if not [fix for fix in found if fix.role == "PFAF"]:
-        raise DomainError(f"{approach.slug}: found no PFAF within reach of the segment; allowed: one.")
+        raise DomainError(f"{approach.slug}: found no FAF within reach of the segment; allowed: one.")
     return found

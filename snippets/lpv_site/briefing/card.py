@@ -107,7 +107,7 @@ def _at_pfaf(approach: Approach) -> str:
     charted = "" if pfaf.altitude_ft is None else (
         f", {quantity(pfaf.altitude_ft, 'ft')} {escape(pfaf.altitude_rule)}")
     where = f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold{charted}."
-    return card_row(f"PFAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
+    return card_row(f"FAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
 
 
 def _reads(approach: Approach) -> str:
@@ -201,7 +201,7 @@ def _cold(approach: Approach) -> str:
 def _additions(approach: Approach) -> str:
     """What one cold day adds at the PFAF, to the minimum and to the altitude of the missed approach."""
     rows, missed = rows_of(approach, of.binding_row(approach).line), approach.chart.missed
-    added = [(pfaf_addition_ft(approach, COLD_C), "the altitude at the PFAF")]
+    added = [(pfaf_addition_ft(approach, COLD_C), "the altitude at the FAF")]
     for row in rows:
         categories = f" ({row.categories})" if len(rows) > 1 else ""
         added.append((altitude_addition_ft(approach, row.altitude_ft, COLD_C), f"the {row.kind}{categories}"))
@@ -216,7 +216,7 @@ def _caution(approach: Approach) -> str:
 
 
 PARTS: tuple[tuple[str, Callable[[Approach], str]], ...] = (
-    ("Approach", _top), ("Set", _set_up), ("PFAF", _at_pfaf), ("Altitudes", _altitudes), ("Rates", _rates),
+    ("Approach", _top), ("Set", _set_up), ("FAF", _at_pfaf), ("Altitudes", _altitudes), ("Rates", _rates),
     ("One dot", _dots), ("Minima", _minima), ("Missed approach", _missed), ("Cold", _cold), ("Caution", _caution),
 )
 SECTIONS: tuple[Callable[[Approach], str], ...] = (card,)

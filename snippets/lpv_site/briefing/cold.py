@@ -50,7 +50,7 @@ def _cold(approach: Approach) -> str:
         f"outside the final.{path}\n\n{_additions(approach)}"
         f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
         f"{_corrected(approach, limit_c)}"
-        "\nFAA, AIM 7-3-5: to the PFAF and in the missed approach to the nearest hundred; a DA or MDA never "
+        "\nFAA, AIM 7-3-5: to the FAF and in the missed approach to the nearest hundred; a DA or MDA never "
         "rounded down: between the columns of the cold temperature error table the larger of its formula (from "
         "memory) and of its interpolated cells, rounded up. Elsewhere the State's and the operator's rule comes "
         "first.\n"
@@ -74,12 +74,12 @@ def _step_downs(approach: Approach) -> str:
         return ""
     row = highest_row(approach)
     name = row.line if row else FROM_THE_CHART
-    return f" Step-downs after the PFAF take the addition of the highest straight-in line, {name}."
+    return f" Step-downs after the FAF take the addition of the highest straight-in line, {name}."
 
 
 def _additions(approach: Approach) -> str:
     missed = approach.chart.missed
-    groups: dict[str, Addition] = {"to PFAF": partial(pfaf_addition_ft, approach)}
+    groups: dict[str, Addition] = {"to FAF": partial(pfaf_addition_ft, approach)}
     rows_of_level = rows_of(approach, approach.identity.level_of_service)
     for row in rows_of_level:
         name = f"{row.line} {row.kind}" + (f" {row.categories}" if len(rows_of_level) > 1 else "")

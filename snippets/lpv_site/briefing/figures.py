@@ -111,7 +111,7 @@ def plan(approach: Approach) -> str:
     return figure_html(
         "plan-figure",
         _plan(legs(approach), shown, places),
-        finding=f"{first.name} lies {nautical_miles(along)} before the threshold, {side}; the PFAF "
+        finding=f"{first.name} lies {nautical_miles(along)} before the threshold, {side}; the FAF "
         f"{approach.pfaf.name} {nautical_miles(pfaf_distance_nm(approach))}. The final course runs up the page.",
         headers=["fix", "for", "before threshold", "right of course"],
         rows=[

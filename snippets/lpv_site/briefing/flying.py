@@ -62,7 +62,7 @@ def _rate(approach: Approach) -> str:
         f"{_descent(approach)} {quantity(angle_deg, '°', 0.01)} is {quantity(per_nm, 'ft/NM')}; "
         f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
         f"{_passed(approach)}\n\n"
-        + of.numbers_table(["ground speed, kt", "ft/min", f"PFAF to {of.minimum_kind(approach)}", "category"], rows)
+        + of.numbers_table(["ground speed, kt", "ft/min", f"FAF to {of.minimum_kind(approach)}", "category"], rows)
         + f"\nThe highest sink rate of the stabilised gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
         f"{quantity(steepest_kt, 'kt')} over the ground. The category reads the number as a VREF: "
         "wind changes the ground speed, not the category.\n"
@@ -95,7 +95,7 @@ def _passed(approach: Approach) -> str:
 def altimeter(approach: Approach) -> str:
     """What the altimeter reads at the PFAF on the path, by temperature; without a path, the true altitude."""
     return of.titled(
-        "Altimeter check at the PFAF", "altimeter",
+        "Altimeter check at the FAF", "altimeter",
         lambda: _altimeter(approach) if has_glidepath(approach) else _true_altitude(approach),
     )
 
@@ -120,7 +120,7 @@ def _altimeter(approach: Approach) -> str:
 def _true_altitude(approach: Approach) -> str:
     elevation_ft, charted_ft = approach.chart.airport_elevation_ft, approach.pfaf.altitude_ft
     if charted_ft is None:
-        return "No glidepath to check the altimeter by, and no altitude printed at the PFAF.\n"
+        return "No glidepath to check the altimeter by, and no altitude printed at the FAF.\n"
     above_ft = charted_ft - elevation_ft
     true_ft = {t: elevation_ft + true_height_ft(above_ft, float(t), elevation_ft) for t in TEMPERATURES_C}
     rows = [(signed(float(t), ""), number(found), signed(found - charted_ft, "")) for t, found in true_ft.items()]

@@ -74,7 +74,7 @@ def narrowing(approach: Approach) -> str:
     told = ", ".join(f"the {name}'s from {number(wide)} to {feet(near)}" for name, (wide, near) in values.items())
     place = f"the {where}" if where in KINDS.values() else f"{where} before the threshold"
     return figure_html(
-        "scale-figure", svg, finding=f"From the PFAF to {place} full scale to one side narrows: {told}.",
+        "scale-figure", svg, finding=f"From the FAF to {place} full scale to one side narrows: {told}.",
         headers=["to threshold", *(f"{name}, ft" for name in values)], rows=rows,
     )
 

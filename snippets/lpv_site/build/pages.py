@@ -14,6 +14,7 @@ from lpv_site.figures import figure
 from lpv_site.text.convert import HEAD, ID, html_of, links_in, placed_links
 from lpv_site.text.inline import expand
 from lpv_site.text.links import HEADING
+from lpv_site.text.memory import marked
 
 MARKUP = re.compile(r'<span class="hb-code">[^<]*</span>|<[^>]+>|[*`]|\{\{.*?\}\}')
 RUNS_FENCES = "mkdocs.plugins.markdown_exec"  # the name under which it says what went wrong
@@ -52,10 +53,11 @@ def make_page(address: str, markdown: str) -> Page:
     """
     with no_warnings(address):
         html = html_of(with_printed(expand(markdown, address)), address)
-    parts = {key: placed_links(part, address) for key, part in figure.drawings_of(html.content).items()}
-    whole = figure.fill(html.content, parts)
+    content = marked(html.content)
+    parts = {key: placed_links(part, address) for key, part in figure.drawings_of(content).items()}
+    whole = figure.fill(content, parts)
     return Page(
-        head_of(markdown), html.content, parts, html.toc, sorted(set(ID.findall(whole))), sorted(links_in(whole)),
+        head_of(markdown), content, parts, html.toc, sorted(set(ID.findall(whole))), sorted(links_in(whole)),
         [[found[3], " ".join(MARKUP.sub("", found[2]).split())] for found in HEADING.finditer(markdown)],
     )
 

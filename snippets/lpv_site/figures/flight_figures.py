@@ -26,7 +26,7 @@ WIDTH_IN, MARGIN_IN = 3.08, 0.62
 MOST_DOTS = 2.5
 SAME_DOTS = 0.05
 HEIGHT_IN = MARGIN_IN + 2 * (PLOT_IN + GAP_IN) + 3 * LANE_IN
-MARKED = {"PFAF passed": "PFAF", "minimum": "minimum", "go around": "go around"}
+MARKED = {"PFAF passed": "FAF", "minimum": "minimum", "go around": "go around"}
 DATA_ROWS = 12
 WORTH_TELLING_FT = 50.0  # of a course that was crossed: what no pointer shows
 

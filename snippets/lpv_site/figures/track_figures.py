@@ -169,7 +169,7 @@ def _extent(points: Sequence[Point]) -> tuple[float, float]:
 def _marks(panels: Sequence[Axes], flown: FlownApproach) -> None:
     """Where the PFAF is, and where the minimum was passed."""
     farthest, nearest = panels[0].get_xlim()
-    places = [("PFAF", flown.target.pfaf_nm, "muted")]
+    places = [("FAF", flown.target.pfaf_nm, "muted")]
     if flown.minimum is not None and not flown.minimum.gap_s:
         places.append(("minimum", flown.minimum.at.along_nm, "answer"))
     for words, along_nm, colour in places:

@@ -101,7 +101,7 @@ def speeds(aircraft: Aircraft) -> str:
     ]
     return (
         "## Speeds { #speeds }\n\n" + table(["configuration", "weight", "VREF"], references)
-        + "\n" + table(["step", "before PFAF", "speed", "limit"], steps)
+        + "\n" + table(["step", "before FAF", "speed", "limit"], steps)
     )
 
 

@@ -135,7 +135,7 @@ def _amounts_to(one: Flown) -> str:
         ("path captured", _where(found.path_captured)),
         ("through the course by", quantity(found.overshoot_ft, "ft")),
         ("within one dot from", established),
-        ("charted at the PFAF", _charted(one)),
+        ("charted at the FAF", _charted(one)),
         ("altimeter there", _altitude(found.pfaf)),
         ("true altitude there", quantity(found.pfaf.altitude_ft, "ft") if found.pfaf else "not reached"),
         ("minimum used", quantity(one.flight.minimum_ft, "ft")),
@@ -146,7 +146,7 @@ def _amounts_to(one: Flown) -> str:
         ("the end", escape(found.ending)),
     ]
     why = why_not_charted(one.flight, one.approach)
-    at_pfaf = f"\nAt the PFAF: {escape(why[:1].lower() + why[1:])}\n" if why else ""
+    at_pfaf = f"\nAt the FAF: {escape(why[:1].lower() + why[1:])}\n" if why else ""
     return "## In numbers { #numbers }\n\n" + stacked([("The flight", pairs)]) + at_pfaf
 
 

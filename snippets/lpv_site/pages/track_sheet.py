@@ -25,7 +25,7 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
     by = escape(target.aircraft.type.name) if target.aircraft else ""
     return [
         ("approach", f"{escape(target.airport)} {escape(target.title)}, {target.level_words}"), ("aircraft", by),
-        ("PFAF", quantity(target.pfaf_nm, "NM", 0.1)), ("cold", escape(cold_in_words(flown))),
+        ("FAF", quantity(target.pfaf_nm, "NM", 0.1)), ("cold", escape(cold_in_words(flown))),
         ("course within one dot from", _from(flown.established)), ("path within one dot from", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),
         ("there", escape(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),

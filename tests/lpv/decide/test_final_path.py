@@ -64,7 +64,7 @@ def test_an_lp_approach_has_no_glidepath():
 
 def test_places_of_the_scale():
     names = [name for name, _ in final_path.scale_places(LPV, 224.0, "DA")]
-    assert names == ["PFAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
+    assert names == ["FAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
     assert "DA" not in [name for name, _ in final_path.scale_places(LPV, None, "DA")]
 
 

@@ -56,7 +56,7 @@ def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it
     ("normal", "on the path. The straight path lies 32\u202fft above the altitude charted along the curved earth."),
     ("cold-corrected", "the cold adds 300\u202fft on the altimeter."),
     ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259\u202fft lower, in cold air."),
-    ("vectors-tailwind", "ft inside the PFAF; captured from below, the descent begins a little before that"),
+    ("vectors-tailwind", "ft inside the FAF; captured from below, the descent begins a little before that"),
     ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
     ("path-from-above", "340\u202fft above the charted altitude on the altimeter: 308\u202fft above the path."),
 ])

@@ -123,7 +123,7 @@ def test_names_in_the_line_of_verdicts(debrief):
     names = {one.key: name_of(one) for one in debrief.moments}
     assert names["gate"].startswith("Gate ALAR, ")
     assert names["sink"] == "rate of descent"
-    assert names["PFAF"] == "PFAF"
+    assert names["PFAF"] == "FAF"
 
 
 def test_a_minimum_that_is_passed_needs_no_remark(debrief):

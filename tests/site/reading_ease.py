@@ -1,0 +1,79 @@
+"""How easy the pages read: sentences, their words, and Flesch's reading ease; `python tests/site/reading_ease.py`.
+
+Ease is 206.835 - 1.015 words per sentence - 84.6 syllables per word (Flesch 1948, from memory): 60 is plain English,
+higher is easier.  Syllables are counted by groups of vowels, so a figure is good for a comparison of two versions.
+A folder of other pages, such as an older version, can be named.
+"""
+
+import re
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from site_pages import DOCS, EXPRESSION, without_fences
+
+SILENT_E = re.compile(r"(?<=[^aeiouy])e$")
+VOWELS = re.compile(r"[aeiouy]+")
+WORD = re.compile(r"[A-Za-z]+(?:['\u2019-][A-Za-z]+)*")
+END = re.compile(r"(?<=[.!?:])\s+(?=[A-Z*\"(])|\n\s*\n|\n(?=\s*(?:[-*]|\d+\.) )")
+DROPPED = re.compile(r"^(?:#|\||---|\?\?\?|!!!|<|\{\{).*$", re.M)
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What was counted on a page."""
+
+    sentences: int
+    words: int
+    syllables: int
+    longest: str
+
+    @property
+    def words_per_sentence(self) -> float:
+        return self.words / self.sentences
+
+    @property
+    def ease(self) -> float:
+        return 206.835 - 1.015 * self.words_per_sentence - 84.6 * self.syllables / self.words
+
+
+def plain(markdown: str) -> str:
+    """The running text of a page: an expression counts as one word, headings and tables do not count."""
+    text = re.sub(r"\A---\n.*?\n---\n", "", markdown, flags=re.S)
+    text = DROPPED.sub("", without_fences(text))
+    text = re.sub(r"`[^`\n]+`", "name", text)
+    text = re.sub(r"\]\([^)]*\)|\{ ?[#.:][^}]*\}|[\[*]", "", text)
+    return EXPRESSION.sub("figure", text)
+
+
+def sentences(markdown: str) -> list[str]:
+    """The sentences of a page that have words."""
+    return [" ".join(part.split()) for part in END.split(plain(markdown)) if WORD.search(part)]
+
+
+def syllables(word: str) -> int:
+    """Syllables of a word, by groups of vowels; a silent e at the end does not count."""
+    return max(1, len(VOWELS.findall(SILENT_E.sub("", word.lower()))))
+
+
+def reading(markdown: str) -> Reading:
+    """What is counted on a page with at least one sentence."""
+    found = sentences(markdown)
+    words = [word for sentence in found for word in WORD.findall(sentence)]
+    longest = max(found, key=lambda sentence: len(WORD.findall(sentence)))
+    return Reading(len(found), len(words), sum(map(syllables, words)), longest)
+
+
+def main(folder: Path) -> None:
+    """Print a row for each page, and one for all."""
+    print(f"{'page':32} sentences  words each  longest  ease")
+    texts = {str(page.relative_to(folder)): page.read_text("utf-8") for page in sorted(folder.rglob("*.md"))}
+    for name, text in [*texts.items(), ("all", "\n\n".join(plain(each) for each in texts.values()))]:
+        if sentences(text):
+            found = reading(text)
+            print(f"{name:32} {found.sentences:9} {found.words_per_sentence:11.1f} "
+                  f"{len(WORD.findall(found.longest)):8} {found.ease:5.0f}")
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]) if len(sys.argv) > 1 else DOCS)
