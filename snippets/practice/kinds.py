@@ -1,8 +1,9 @@
-"""Every kind of mistake that a drill may have, in words."""
+"""Every kind of drill, in words."""
 
 from textwrap import indent
 
-from lpv.drill.drills import MISTAKES
+from lpv.drill import numbers, sequence
+from lpv.drill.rows import MISTAKES
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table
 
@@ -13,5 +14,7 @@ def show() -> Shown:
         (f"<code>{key}</code>", mistake.what, "subtle" if mistake.subtle else "plain")
         for key, mistake in MISTAKES.items()
     ]
-    listed = table(["name", "what is planted", "grade"], rows, left=3)
+    rows += [(f"<code>{key}</code>", kind.what, "number") for key, kind in numbers.KINDS.items()]
+    rows += [(f"<code>{key}</code>", kind.what, "sequence") for key, kind in sequence.KINDS.items()]
+    listed = table(["name", "what is planted, asked or run", "where"], rows, left=3)
     return Shown(f'??? note "The kinds, by name"\n\n{indent(listed, "    ")}')

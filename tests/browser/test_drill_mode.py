@@ -6,17 +6,21 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from lpv_site.pages.drill_choices import CHOICES, NOTHING, right_items
-from lpv_site.pages.drill_page import drills, of_grade
+from lpv.decide.remedy import REMEDIES, SIGNS
+from lpv.drill.judgement import ACTIONS, SEVERITIES, SIDES
+from lpv_site.pages.drill_choices import ASKED, CHOICES, NOTHING, numbers_of, right_judgement
+from lpv_site.pages.drill_page import of_difficulty
+from lpv_site.pages.numbers_page import asked
+from lpv_site.pages.sequence_page import running
 from support import AXE_RULES, until_kept
 
 pytestmark = pytest.mark.browser
-ALL = len(drills())
-MIXED = of_grade("mixed")
+ALL = sum(len(numbers_of(page)) for page in ASKED)
+MIXED = of_difficulty("mixed")
 TWO = next(one for one in MIXED if len(one.planted) == 2)
 NONE = next(one for one in MIXED if not one.planted)
-PLAIN = of_grade("plain")
-SMALL = """[...document.querySelectorAll(".hb-try :is(label, button), .hb-score :is(a, button)")]
+PLAIN = of_difficulty("plain")
+SMALL = """[...document.querySelectorAll(".hb-try :is(label, button, select, input[type=text]), .hb-score :is(a, button)")]
   .filter((e) => e.checkVisibility())
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
   .map((e) => e.textContent)"""
@@ -28,9 +32,9 @@ def page(phone_page):
     return phone_page
 
 
-def opened(page, grade):
-    page.goto(f"{page.root}practice/{grade}/")
-    expect(page.locator(".hb-try")).to_have_count(len(of_grade(grade)))
+def opened(page, difficulty):
+    page.goto(f"{page.root}practice/{difficulty}/")
+    expect(page.locator(".hb-try")).to_have_count(len(of_difficulty(difficulty)))
 
 
 def form(page, one):
@@ -46,13 +50,19 @@ def result(page, one):
 
 
 def right(one):
-    """One right way to tick a drill."""
-    return [CHOICES[right_items(planted)[0]] for planted in one.planted] or [NOTHING]
+    """One right way to answer a drill: (item, side, severity, action) for each mistake."""
+    said = [right_judgement(planted) for planted in one.planted]
+    return [(CHOICES[each["items"][0]], SIDES[each["sides"][0]], SEVERITIES[each["severity"]],
+             list(ACTIONS.values())[each["action"]]) for each in said] or [(NOTHING,)]
 
 
 def do(page, one, items):
-    for item in items:
+    """Answer a drill; items: as `right` gives them, or an item alone."""
+    for each in items:
+        item, *judged = (each,) if isinstance(each, str) else each
         form(page, one).get_by_label(item, exact=True).check()
+        for asks, said in zip(("which side", "how serious", "what now"), judged, strict=bool(judged)):
+            form(page, one).get_by_label(f"{item}: {asks}", exact=True).select_option(label=said)
     form(page, one).get_by_role("button", name="Show the answer").click()
 
 
@@ -60,31 +70,31 @@ def said(page):
     return page.locator(".hb-score [role=status]")
 
 
-@pytest.mark.parametrize("grade", ["plain", "subtle", "mixed"])
-def test_every_drill_ticked_right_counts_as_right(page, grade):
-    opened(page, grade)
-    mine = of_grade(grade)
+@pytest.mark.parametrize("difficulty", ["plain", "subtle", "mixed"])
+def test_every_drill_ticked_right_counts_as_right(page, difficulty):
+    opened(page, difficulty)
+    mine = of_difficulty(difficulty)
     for one in mine:
         assert not answer(page, one).is_visible()
         do(page, one, right(one))
-        expect(result(page, one)).to_contain_text("Right:")
+        expect(result(page, one)).to_contain_text("Right: 100 of 100 points.")
         assert answer(page, one).is_visible()
         for planted in one.planted:
             assert planted.words in answer(page, one).inner_text()
     expect(said(page)).to_contain_text(f"All drills: {len(mine)} of {ALL} done, {len(mine)} right")
 
 
-@pytest.mark.parametrize("grade", ["plain", "subtle", "mixed"])
-def test_every_drill_ticked_otherwise_counts_as_done_and_not_right(page, grade):
-    opened(page, grade)
-    for one in of_grade(grade):
-        named = {CHOICES[place] for planted in one.planted for place in right_items(planted)}
+@pytest.mark.parametrize("difficulty", ["plain", "subtle", "mixed"])
+def test_every_drill_ticked_otherwise_counts_as_done_and_not_right(page, difficulty):
+    opened(page, difficulty)
+    for one in of_difficulty(difficulty):
+        named = {CHOICES[place] for planted in one.planted for place in right_judgement(planted)["items"]}
         other = next(item for item in CHOICES[:-1] if item not in named)
         do(page, one, [other])
-        expect(result(page, one)).to_contain_text("Not right.")
+        expect(result(page, one)).to_contain_text("Not right: 0 of 100 points.")
         for planted in one.planted:
-            assert CHOICES[right_items(planted)[0]] in result(page, one).text_content()
-    count = len(of_grade(grade))
+            assert CHOICES[right_judgement(planted)["items"][0]] in result(page, one).text_content()
+    count = len(of_difficulty(difficulty))
     expect(said(page)).to_contain_text(f"{count} of {ALL} done, 0 right")
 
 
@@ -94,44 +104,115 @@ def test_all_choices_are_offered_in_every_drill_in_the_same_order(page):
         assert [text.strip() for text in form(page, one).locator("label").all_text_contents()] == list(CHOICES)
 
 
-@pytest.mark.parametrize(("items", "words"), [
-    (right(TWO)[:1], f"Missed: {right(TWO)[1]}"), (right(TWO)[1:], f"Missed: {right(TWO)[0]}"), ([NOTHING], "Missed: "),
-    ([*right(TWO), next(i for i in CHOICES if i not in right(TWO))], "As it should be: "),
+@pytest.mark.parametrize(("items", "earned", "words"), [
+    (right(TWO)[:1], 50, f"Missed: {right(TWO)[1][0]}"), (right(TWO)[1:], 50, f"Missed: {right(TWO)[0][0]}"),
+    ([NOTHING], -100, "Missed: "), ([each[0] for each in right(TWO)], 40, "Not judged right: "),
+    ([*right(TWO), next(i for i in CHOICES[:-1] if i not in {each[0] for each in right(TWO)})], 80, "As it should be: "),
 ])
-def test_half_an_answer_and_too_much_are_not_right(page, items, words):
+def test_half_an_answer_and_too_much_earn_less(page, items, earned, words):
     opened(page, "mixed")
     do(page, TWO, items)
-    expect(result(page, TWO)).to_contain_text(f"Not right. {words}")
+    expect(result(page, TWO)).to_contain_text(f"{earned} of 100 points. {words}")
+    expect(said(page)).to_contain_text("1 of")
+    expect(said(page)).to_contain_text(f", {earned} of 100 points on average")
 
 
-def test_one_tick_does_not_name_two_mistakes(browser, address):
-    """Of two mistakes that share an item: as no drill has them now, the page is changed on its way."""
-    context = browser.new_context(service_workers="block")
-    page = context.new_page()
-    page.root = address
-
-    def changed(route):
-        body = route.fetch().text()
-        route.fulfill(body=re.sub(r'(data-drill="drill-01" data-right=)"[^"]*"', r'\1"[[5],[5,6]]"', body),
-                      content_type="text/html")
-
-    page.route("**/practice/plain/", changed)
-    opened(page, "plain")
-    do(page, PLAIN[0], [CHOICES[5]])
-    expect(result(page, PLAIN[0])).to_have_text("✕ Not right. There is one more.")
-    form(page, PLAIN[0]).get_by_role("button", name="Do it again").click()
-    do(page, PLAIN[0], [CHOICES[5], CHOICES[6]])
-    expect(result(page, PLAIN[0])).to_contain_text("Right:")
-    context.close()
-
-
-def test_where_nothing_is_wrong_only_that_is_right(page):
+def test_a_false_alarm_earns_nothing_and_a_clean_drill_all(page):
     opened(page, "mixed")
     do(page, NONE, ["channel"])
-    expect(result(page, NONE)).to_have_text("✕ Not right. Nothing is wrong here.")
+    expect(result(page, NONE)).to_contain_text("0 of 100 points. Nothing is wrong here.")
     form(page, NONE).get_by_role("button", name="Do it again").click()
     do(page, NONE, [NOTHING])
-    expect(result(page, NONE)).to_contain_text(f"Right: {NOTHING}")
+    expect(result(page, NONE)).to_contain_text("Right: 100 of 100 points.")
+
+
+def test_a_number_near_enough_half_near_and_far(page):
+    page.goto(page.root + "practice/numbers/")
+    one = next(each for each in asked() if each.row.kind == "climb")
+    question = one.question
+    for off, earned in ((0.0, 100), (question.high * 0.9, 100), (question.high * 1.5, 50), (-question.low * 3.0, 0)):
+        form(page, one).locator("input").fill(f"{question.answer + off:.0f}")
+        form(page, one).get_by_role("button", name="Show the answer").click()
+        expect(result(page, one)).to_contain_text(f"{earned} of 100 points. It is {question.answer:.0f}")
+        form(page, one).get_by_role("button", name="Do it again").click()
+    form(page, one).locator("input").fill("about 400")
+    form(page, one).get_by_role("button", name="Show the answer").click()
+    expect(result(page, one)).to_contain_text("First give a number.")
+
+
+def test_more_in_sight_than_there_is_costs_most(page):
+    page.goto(page.root + "practice/numbers/")
+    one = next(each for each in asked() if -100.0 in each.question.points)
+    for choice, points in zip(one.question.choices, one.question.points, strict=True):
+        form(page, one).get_by_label(choice, exact=True).check()
+        form(page, one).get_by_role("button", name="Show the answer").click()
+        expect(result(page, one)).to_contain_text(f"{points:.0f} of 100 points.")
+        form(page, one).get_by_role("button", name="Do it again").click()
+
+
+def run_to(page, one, place):
+    for _ in range(place):
+        form(page, one).get_by_role("button", name="One step").click()
+
+
+def test_a_sequence_is_stopped_and_judged(page):
+    page.goto(page.root + "practice/sequences/")
+    one = next(each for each in running() if each.run.sign == "level")
+    expect(form(page, one)).to_have_count(1)
+    form(page, one).get_by_role("button", name="Show the answer").click()
+    expect(result(page, one)).to_contain_text("First run it")
+    rows = page.locator(f"[data-of={one.row.name}] tbody tr:visible")
+    expect(rows).to_have_count(1)
+    run_to(page, one, one.run.at)
+    expect(rows).to_have_count(one.run.at + 1)
+    form(page, one).get_by_role("button", name="Something is wrong").click()
+    form(page, one).get_by_label("What is wrong").select_option(label=SIGNS[one.run.sign])
+    form(page, one).get_by_label("What now").select_option(label=REMEDIES[one.run.remedy])
+    form(page, one).get_by_role("button", name="Show the answer").click()
+    expect(result(page, one)).to_contain_text("Right: 100 of 100 points. You stopped 0 s after the first sign.")
+    page.reload()
+    expect(result(page, one)).to_contain_text("Right: 100 of 100 points.")
+    form(page, one).get_by_role("button", name="Do it again").click()
+    form(page, one).get_by_role("button", name="Something is wrong").click()
+    form(page, one).get_by_role("button", name="Show the answer").click()
+    expect(result(page, one)).to_contain_text("0 of 100 points. Nothing was wrong yet.")
+    form(page, one).get_by_role("button", name="Do it again").click()
+    run_to(page, one, len(one.run.timeline))
+    form(page, one).get_by_role("button", name="Show the answer").click()
+    expect(result(page, one)).to_contain_text("-100 of 100 points. You let it go on.")
+
+
+def test_a_sequence_runs_by_itself_and_is_held(page):
+    page.goto(page.root + "practice/sequences/")
+    one = running()[0]
+    form(page, one).get_by_role("button", name="Run").click()
+    rows = page.locator(f"[data-of={one.row.name}] tbody tr:visible")
+    expect(rows).to_have_count(3)
+    form(page, one).get_by_role("button", name="Hold").click()
+    expect(form(page, one).get_by_role("button", name="Run")).to_be_visible()
+
+
+def test_a_session_leads_from_drill_to_drill_and_results_are_shown(page):
+    page.goto(page.root + "practice/")
+    page.locator(".hb-score").get_by_role("button", name="Begin 10 minutes").click()
+    page.wait_for_url("**/practice/plain/#drill-01")
+    one = PLAIN[0]
+    do(page, one, right(one))
+    onward = form(page, one).locator(".hb-onward")
+    expect(onward).to_have_text(re.compile(r"Next: drill \d+"))
+    following = onward.text_content()[-2:]
+    onward.click()
+    page.wait_for_url(f"**/#drill-{following}")
+    page.goto(page.root + "practice/")
+    expect(page.locator(".hb-score").get_by_role("button", name="Begin 10 minutes")).to_be_visible()
+    page.locator(".hb-score").get_by_role("link", name="Show the results").click()
+    rows = page.locator(".hb-results tbody tr")
+    expect(rows).to_have_count(1)
+    assert rows.first.locator("td").all_text_contents()[:3] == ["01", "one plain mistake", "100"]
+    expect(page.locator(".hb-results p")).to_contain_text("1 drills, 1 right, 100 of 100 points on average.")
+    page.evaluate("location.hash = '#r1.<b>'")
+    expect(page.locator(".hb-results p")).to_contain_text("holds no results")
+    assert page.locator(".hb-results table").is_hidden()
 
 
 def test_no_answer_no_look(page):
@@ -157,8 +238,8 @@ def test_the_score_survives_reloading_is_shown_everywhere_and_can_be_cleared(pag
     page.on("request", lambda request: asked.append(request.method))
     opened(page, "plain")
     expect(said(page)).to_contain_text(f"2 of {ALL} done, 1 right")
-    expect(result(page, PLAIN[0])).to_contain_text("Right:")
-    expect(result(page, PLAIN[1])).to_contain_text("Not right.")
+    expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
+    expect(result(page, PLAIN[1])).to_contain_text("Not right: 0 of 100 points.")
     assert form(page, PLAIN[1]).get_by_label("arming").is_checked()
     assert answer(page, PLAIN[1]).is_visible()
     assert not answer(page, PLAIN[2]).is_visible()
@@ -173,7 +254,7 @@ def test_the_score_survives_reloading_is_shown_everywhere_and_can_be_cleared(pag
     expect(page.locator("#drill-02")).to_be_in_viewport()
     form(page, PLAIN[1]).get_by_role("button", name="Do it again").click()
     expect(said(page)).to_contain_text(f"1 of {ALL} done, 1 right")
-    clear = page.locator(".hb-score").get_by_role("button")
+    clear = page.locator(".hb-score").get_by_role("button").last
     clear.click()
     expect(said(page)).to_contain_text("1 right")
     clear.click()
@@ -189,9 +270,12 @@ def test_what_the_device_holds_may_be_anything(page):
     key = page.evaluate("`handbook ${new URL('..', location.href).pathname} drills`")
     name = PLAIN[0].row.name
     held = f"{name}\tright\tno such item,<b>x</b>\ndrill-9999\tright\tx\n{PLAIN[1].row.name}\tmaybe\tx\n<img>\n\n"
+    held += f'{PLAIN[2].row.name}\t100\t1\t20000\t20000\t{{"said":[{{"item":"<b>x</b>"}}]}}\n'
+    held += f"{PLAIN[3].row.name}\t100\t1\t20000\t20000\tnot JSON"
     page.evaluate("([key, held]) => localStorage.setItem(key, held)", [key, held])
     opened(page, "plain")
-    assert not answer(page, PLAIN[0]).is_visible(), "a result without ticks that are known is none to show"
+    for one in PLAIN[:4]:
+        assert not answer(page, one).is_visible(), "a result without ticks that are known is none to show"
     expect(said(page)).to_contain_text(f"of {ALL} done")
     assert page.locator(".hb-score b, .hb-score img, .hb-try b").count() == 0
 
@@ -203,8 +287,8 @@ def test_without_a_store_the_drills_work_and_it_is_said(browser, address):
     page.add_init_script("Storage.prototype.getItem = Storage.prototype.setItem = () => { throw new Error('no'); }")
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))
-    expect(result(page, PLAIN[0])).to_contain_text("Right:")
-    expect(said(page)).to_contain_text(f"1 of {ALL} done, 1 right. This device keeps no score.")
+    expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
+    expect(said(page)).to_contain_text(f"1 of {ALL} done, 1 right, 100 of 100 points on average. This device keeps no score.")
     context.close()
 
 
@@ -212,12 +296,12 @@ def test_with_the_keyboard_alone(page):
     opened(page, "plain")
     one = PLAIN[0]
     form(page, one).locator("input").first.focus()
-    for _ in range(CHOICES.index(right(one)[0])):
+    for _ in range(CHOICES.index(right(one)[0][0])):
         page.keyboard.press("Tab")
     page.keyboard.press("Space")
     page.keyboard.press("Enter")
     expect(result(page, one)).to_be_focused()
-    expect(result(page, one)).to_contain_text("Right:")
+    expect(result(page, one)).to_contain_text("Partly right: 40 of 100 points.")
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     expect(form(page, one).locator("input").first).to_be_focused()
@@ -273,9 +357,9 @@ def test_it_works_without_network(browser, address):
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
     expect(page.locator(".hb-try")).to_have_count(len(PLAIN))
-    until_kept(page, ["practice/plain/", "assets/drill.js"])
+    until_kept(page, ["practice/plain/", "assets/drill.js", "assets/score.js"])
     context.set_offline(True)
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))
-    expect(result(page, PLAIN[0])).to_contain_text("Right:")
+    expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
     context.close()

@@ -5,10 +5,10 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from lpv_site.pages.drill_page import of_grade
+from lpv_site.pages.drill_page import of_difficulty
 
 pytestmark = pytest.mark.browser
-GRADES = ["plain", "subtle", "mixed"]
+LEVELS = ["plain", "subtle", "mixed"]
 
 
 @pytest.fixture
@@ -23,12 +23,12 @@ def printed_words(page):
     return page.locator("body").inner_text()
 
 
-@pytest.mark.parametrize("grade", GRADES)
+@pytest.mark.parametrize("difficulty", LEVELS)
 @pytest.mark.parametrize("part", ["", "#card"])
 def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
-    page.goto(f"{address}practice/{grade}/{part}")
+    page.goto(f"{address}practice/{difficulty}/{part}")
     answers = page.locator("details.hb-answer")
-    assert answers.count() == len(of_grade(grade))
+    assert answers.count() == len(of_difficulty(difficulty))
     expect(page.locator(".hb-try")).to_have_count(answers.count())
     page.evaluate("document.querySelectorAll('details').forEach((f) => { f.open = true; f.hidden = false; })")
     first = answers.first
@@ -39,23 +39,23 @@ def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
     assert "Nothing is wrong" not in words
     assert not first.is_visible()
     assert not page.locator(".hb-try:visible, .hb-score:visible").count()
-    for drill in of_grade(grade):
+    for drill in of_difficulty(difficulty):
         assert f"Drill {drill.row.number:02d}" in words
         for planted in drill.planted:
             assert planted.words not in words
 
 
-@pytest.mark.parametrize("grade", GRADES)
-def test_the_sheet_prints_alone_a_page_for_each_drill(page, address, grade):
-    page.goto(f"{address}practice/{grade}/#card")
-    expect(page.locator(".hb-try")).to_have_count(len(of_grade(grade)))
+@pytest.mark.parametrize("difficulty", LEVELS)
+def test_the_sheet_prints_alone_a_page_for_each_drill(page, address, difficulty):
+    page.goto(f"{address}practice/{difficulty}/#card")
+    expect(page.locator(".hb-try")).to_have_count(len(of_difficulty(difficulty)))
     pdf = page.pdf(prefer_css_page_size=True)
     count = len(re.findall(rb"/Type\s*/Page\b", pdf))
-    assert len(of_grade(grade)) <= count <= len(of_grade(grade)) + 1
+    assert len(of_difficulty(difficulty)) <= count <= len(of_difficulty(difficulty)) + 1
     words = printed_words(page)
     assert words.split() == page.locator("#card").inner_text().split()
     assert "Caution." in words
-    assert words.count("never for flight") >= len(of_grade(grade))
+    assert words.count("never for flight") >= len(of_difficulty(difficulty))
 
 
 def test_an_answer_opens_and_leads_to_its_section(page, address):

@@ -1,4 +1,4 @@
-"""What can be ticked in a drill: one list for all of them, complete, and right for what was planted."""
+"""What can be said in a drill: one list for all of them, complete, and right for what was planted."""
 
 import html
 import json
@@ -6,12 +6,28 @@ import re
 
 import pytest
 
-from lpv.drill.drills import GRADES, MISTAKES
+from lpv.decide.remedy import REMEDIES, SIGNS
+from lpv.drill.drills import read
+from lpv.drill.judgement import ACTIONS, SIDES
+from lpv.drill.rows import DIFFICULTIES, MISTAKES
+from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import fill
-from lpv_site.pages.drill_choices import ASKED, CHOICES, ITEMS, NOTHING, answer_place, right_items, score_box
-from lpv_site.pages.drill_page import build_drill_page, drills
+from lpv_site.pages.drill_choices import (
+    ASKED,
+    CHOICES,
+    ITEMS,
+    NOTHING,
+    kinds,
+    numbers_of,
+    points,
+    right_items,
+    right_judgement,
+    score_box,
+    words,
+)
+from lpv_site.pages.drill_page import build_drill_page, drills, of_difficulty, right
 
-PLACE = re.compile(r'<div class="hb-own-answer" data-drill="(drill-\d+)" data-right="([^"]*)"></div>')
+PLACE = re.compile(r'<div class="hb-own-answer" data-drill="(drill-\d+)" data-answer="([^"]*)"></div>')
 NAMED = {  # a few by hand: kind of mistake -> what it makes wrong
     "course-before": {"course set"}, "other-runway": {"procedure loaded", "channel", "path identifier"},
     "altimeter-step": {"altimeter setting"}, "ils-shown": {"source", "tuned frequency"},
@@ -19,23 +35,29 @@ NAMED = {  # a few by hand: kind of mistake -> what it makes wrong
     "wrong-kind": {"kind of minimum"}, "armed-far": {"arming"}, "localizer-left": {"tuned frequency"},
     "fix-missing": {"aircraft: a fix missing", "aircraft: course of a leg"},
     "level-lower": {"level announced", "kind of minimum", "minimum"},
+    "channel-digits": {"procedure loaded", "channel", "path identifier"},
 }
+LISTED = read(DOCS / "practice" / "drills.toml")
+NUMBERS = [row.number for rows in (LISTED.drills, LISTED.numbers, LISTED.sequences) for row in rows]
 
 
-def score(grades=GRADES):
-    """The parts of the score box."""
-    box = fill(score_box(drills(), grades))
-    return [json.loads(html.unescape(text)) for text in re.findall(r'data-(?:choices|drills)="([^"]*)"', box)]
+def known(here=()):
+    """The data of the score box."""
+    return json.loads(html.unescape(re.search(r'data-drills="([^"]*)"', fill(score_box(here)))[1]))
+
+
+def test_there_are_sixty_and_more():
+    assert len(set(NUMBERS)) == len(NUMBERS) >= 60
 
 
 def test_the_list_is_all_that_any_mistake_of_the_drills_makes_wrong():
-    reached, kinds = set(), set()
+    reached, planted_kinds = set(), set()
     for one in drills():
         for planted, kind in zip(one.planted, one.row.mistakes, strict=True):
-            kinds.add(kind)
+            planted_kinds.add(kind)
             reached |= {CHOICES[place] for place in right_items(planted)}
     assert reached == set(ITEMS)
-    assert kinds == set(MISTAKES), "every kind is practised, so that the list covers them all"
+    assert planted_kinds == set(MISTAKES), "every kind is practised, so that the list covers them all"
     assert CHOICES[-1] == NOTHING
 
 
@@ -58,23 +80,48 @@ def test_two_mistakes_of_a_drill_are_told_apart():
         assert len(sets) < 2 or sets[0].isdisjoint(sets[1]), one.row.name
 
 
-@pytest.mark.parametrize("grade", GRADES)
-def test_the_page_gives_the_same_list_for_all_and_the_right_ticks_for_each(grade):
-    page = fill(build_drill_page(grade))
-    choices, known = score([grade])
-    assert tuple(choices) == CHOICES
-    assert [row[0] for row in known if row[3]] == [grade]
+@pytest.mark.parametrize("difficulty", DIFFICULTIES)
+def test_the_page_has_what_is_right_for_each_drill(difficulty):
+    page = fill(build_drill_page(difficulty))
     places = PLACE.findall(page)
-    mine = sorted((one for one in drills() if one.row.grade == grade), key=lambda one: one.row.number)
+    mine = of_difficulty(difficulty)
     assert [name for name, _ in places] == [one.row.name for one in mine]
-    for one, (_, right) in zip(mine, places, strict=True):
-        assert json.loads(right) == [right_items(planted) for planted in one.planted]
-        assert answer_place(one) in page
+    for one, (_, text) in zip(mine, places, strict=True):
+        said = json.loads(html.unescape(text))
+        assert said == json.loads(json.dumps(right(one)))
+        assert len(said["mistakes"]) == len(one.planted)
     assert page.index("hb-score") < page.index('id="card"'), "the score is no part of the printed sheet"
 
 
-def test_the_score_knows_every_drill():
-    _, known = score()
-    assert sorted(number for row in known for number in row[2]) == sorted(one.row.number for one in drills())
-    assert {row[0]: row[1] for row in known} == ASKED
-    assert all(row[3] for row in known)
+def test_what_is_right_lies_within_the_lists():
+    lists = words()
+    for one in drills():
+        for planted in one.planted:
+            said = right_judgement(planted)
+            assert all(0 <= item < len(lists["items"]) - 1 for item in said["items"])
+            assert all(0 <= side < len(lists["sides"]) for side in said["sides"])
+            assert 0 <= said["severity"] < len(lists["severities"])
+            assert 0 <= said["action"] < len(lists["actions"])
+    assert lists["sides"] == list(SIDES)
+    assert lists["actions"] == list(ACTIONS.values())
+    assert lists["signs"] == list(SIGNS.values())
+    assert [*lists["remedies"], REMEDIES["nothing"]] == list(REMEDIES.values()), "the script counts in this order"
+
+
+def test_the_score_knows_every_drill_and_what_each_is_worth():
+    given = known(["plain"])
+    assert sorted(number for kind in given["kinds"] for number in kind["numbers"]) == sorted(NUMBERS)
+    assert {kind["page"]: kind["words"] for kind in given["kinds"]} == {page: text for page, (text, _) in ASKED.items()}
+    assert [kind["page"] for kind in given["kinds"] if kind["here"]] == ["plain"]
+    assert given["kinds"] == json.loads(json.dumps(kinds(["plain"])))
+    assert given["points"] == points()
+    parts = given["points"]
+    assert parts["item"] + parts["side"] + parts["severity"] + parts["action"] == parts["full"]
+    assert parts["moment"] + parts["sign"] + parts["remedy"] == parts["full"]
+    assert parts["allWell"] == -parts["full"] < parts["extra"] < 0, "a wrong all is well costs most"
+    assert parts["again"] == sorted(set(parts["again"]))
+
+
+def test_the_numbers_of_a_page_are_those_of_its_rows():
+    assert numbers_of("sequences") == sorted(row.number for row in LISTED.sequences)
+    assert numbers_of("subtle") == sorted(row.number for row in LISTED.drills if row.difficulty == "subtle")

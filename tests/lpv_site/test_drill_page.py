@@ -1,18 +1,26 @@
 """The drill pages: every answer leads to a section that is there, and nothing gives it away before."""
 
 import gzip
+import html
+import json
 import re
 
 import pytest
 
 from lpv.core.findings import MEANING, Finding
-from lpv.drill.drills import GRADES, MISTAKES
+from lpv.decide.remedy import SIGNS
+from lpv.drill.rows import DIFFICULTIES, MISTAKES
+from lpv_site.figures.figure import fill
 from lpv_site.pages.drill_page import answer, build_drill_page, drill_markdown, drill_pages, drills
-from lpv_site.pages.teaching import TEACHES, link, section
+from lpv_site.pages.numbers_page import asked, build_numbers_page, in_words
+from lpv_site.pages.sequence_page import build_sequence_page, running
+from lpv_site.pages.teaching import SIGN_TEACHES, TEACHES, link, section
 from lpv_site.text.headings import headings
 from lpv_site.text.links import relative
+from lpv_site.text.text import escape
 
 PAGE = "practice/plain.md"
+PLACE = re.compile(r'<div class="hb-own-answer"[^>]*></div>')  # for the script, not to read
 LINK = re.compile(r"\[[^\]]+\]\(\.\./([^)]+)\)")
 
 
@@ -51,8 +59,9 @@ def test_the_answer_is_folded_and_nothing_before_it_tells(one):
     assert f"{{ #{one.row.name} }}" in before
     for planted in one.planted:
         assert planted.words not in before
+    shown = PLACE.sub("", before)
     for word in ("hb-stop", "hb-resolve", "wrong", "mistake "):
-        assert word not in before
+        assert word not in shown
 
 
 def test_what_is_set_wrong_can_be_seen():
@@ -64,10 +73,10 @@ def test_what_is_set_wrong_can_be_seen():
         assert f"course {case.expected.course_deg:03.0f}°" in shown
 
 
-@pytest.mark.parametrize("grade", GRADES)
-def test_a_page_has_its_drills_its_print_link_and_its_cautions(grade):
-    page = build_drill_page(grade)
-    mine = [one.row.name for one in drills() if one.row.grade == grade]
+@pytest.mark.parametrize("difficulty", DIFFICULTIES)
+def test_a_page_has_its_drills_its_print_link_and_its_cautions(difficulty):
+    page = build_drill_page(difficulty)
+    mine = [one.row.name for one in drills() if one.row.difficulty == difficulty]
     assert re.findall(r"\{ #(drill-\d+) \}", page) == sorted(mine)
     assert page.count("hb-answer") == len(mine)
     assert 'href="#card"' in page
@@ -76,7 +85,7 @@ def test_a_page_has_its_drills_its_print_link_and_its_cautions(grade):
     assert page.count("never for flight") >= len(mine)
     assert "exclude: true" in page.split("---")[1], "wrong set-ups do not belong into the search"
     assert len(gzip.compress(page.encode())) < 20_000
-    assert list(drill_pages()) == [f"practice/{name}.md" for name in GRADES]
+    assert list(drill_pages()) == [f"practice/{name}.md" for name in DIFFICULTIES]
 
 
 def test_links_lead_from_page_to_page():
@@ -91,3 +100,39 @@ def test_links_lead_from_page_to_page():
 def test_a_finding_that_no_section_teaches_is_an_error():
     with pytest.raises(KeyError):
         section(Finding("no-such-key", "stop", "x"))
+
+
+def test_sections_that_teach_a_number_or_a_sign_are_there():
+    assert {one.question.teaches for one in asked()} | set(SIGN_TEACHES.values()) <= set(headings())
+    assert set(SIGN_TEACHES) == {"", *SIGNS}
+
+
+@pytest.mark.parametrize(("build", "made"), [(build_numbers_page, asked), (build_sequence_page, running)])
+def test_numbers_and_sequences_have_their_drills_and_cautions(build, made):
+    page = fill(build())
+    assert re.findall(r"\{ #(drill-\d+) \}", page) == [one.row.name for one in made()]
+    assert page.count("hb-answer") == page.count("hb-own-answer") == len(made())
+    assert "never primary navigation" in page
+    assert page.count("never for flight") >= len(made())
+    assert "exclude: true" in page.split("---")[1]
+    assert len(gzip.compress(page.encode())) < 30_000
+
+
+def test_the_answer_to_a_number_says_how_near_and_is_not_told_before():
+    page = build_numbers_page()
+    for one in asked():
+        section = page.split(f"{{ #{one.row.name} }}")[1].split("## Drill")[0]
+        before, _, answered = PLACE.sub("", section).partition("hb-answer")
+        assert escape(in_words(one.question)) in answered
+        assert escape(in_words(one.question)) not in before
+
+
+def test_the_timeline_shows_all_that_is_announced_and_marks_no_row():
+    page = fill(build_sequence_page())
+    for one in running():
+        body = page.split(f'data-of="{one.row.name}"')[1].split("</tbody>")[0]
+        assert "hb-first-sign" not in body
+        said = []
+        for row, moment in zip(re.findall(r'<tr data-words="([^"]*)">', body), one.run.timeline, strict=True):
+            said = json.loads(html.unescape(row)) or said
+            assert said == list(moment.words)

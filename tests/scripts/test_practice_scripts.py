@@ -6,16 +6,23 @@ from collections import Counter
 import pytest
 
 from lpv_site.department.data import DOCS
-from practice.grades import show
+from practice.difficulty import show
 from shown import rows
 
-COUNTS = Counter(row["grade"] for row in tomllib.loads((DOCS / "practice" / "drills.toml").read_text("utf-8"))["drill"])
+LISTED = tomllib.loads((DOCS / "practice" / "drills.toml").read_text("utf-8"))
+COUNTS = Counter(row["difficulty"] for row in LISTED["drill"])
+COUNTS.update({"numbers": len(LISTED["number"]), "sequences": len(LISTED["sequence"])})
 
 
-@pytest.mark.parametrize("grade", ["plain", "subtle", "mixed"])
-def test_drills_of_each_grade(grade):
-    assert show().number(grade) == COUNTS[grade] > 0
+@pytest.mark.parametrize("page", ["plain", "subtle", "mixed", "numbers", "sequences"])
+def test_drills_of_each_page(page):
+    assert show().number(page) == COUNTS[page] > 0
+
+
+def test_all_drills_together():
+    assert show().number("all") == COUNTS.total() >= 60
 
 
 def test_numbers_of_drills_follow_on():
-    assert [cells[1:] for cells in rows(show())] == [["12", "01 to 12"], ["12", "13 to 24"], ["12", "25 to 36"]]
+    assert [cells[2:] for cells in rows(show())] == [
+        ["12", "01 to 12"], ["12", "13 to 24"], ["12", "25 to 36"], ["20", "37 to 56"], ["16", "57 to 72"]]

@@ -31,7 +31,7 @@ RECORDS = {
     "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, docs/set-up"),
     "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
     "flight": ("lpv.track.flight_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
-    "drills": ("lpv.drill.drills", "Listed", "the list of drills, docs/practice/drills.toml"),
+    "drills": ("lpv.drill.rows", "Listed", "the list of drills, docs/practice/drills.toml"),
 }
 Kinds = dict[str, tuple[str, str, str]]
 _SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  # inside of [^...]

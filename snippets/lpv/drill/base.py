@@ -6,7 +6,9 @@ from lpv.core import airac
 from lpv.core.course import reciprocal_deg
 from lpv.core.errors import DomainError
 from lpv.core.units import degrees_360
+from lpv.decide.minima import LEVELS
 from lpv.drill.case import Case, Pick, but
+from lpv.modes.state import level_at_activation
 from lpv.setup.expected import Expected
 from lpv.setup.records import NAMES, Setup, Side
 
@@ -27,25 +29,46 @@ def base_case(
     """The approach with both sides set as they should be.
 
     temperature_c: reported, deg C; a mild one if None
-    level:         announced level of service; the approach's best one if None
-    DomainError if the chart has no line of minima for that level and the type's category, if it prints no
+    level:         announced level of service; the one that the type announces on this approach if None
+    DomainError if the type cannot announce that level here, if the chart has no line of minima for it and the
+    type's category, if it prints no
     altitude of the missed approach, or if a correction for cold lies outside its table.
     """
     expected = Expected(approach, aircraft)
-    announced = level or expected.best_level
-    if not expected.has_line(announced):
-        raise DomainError(f"level: found {announced}; allowed: {', '.join(expected.lines())}.")
+    can = announced_levels(expected)
+    if not can or (level or can[0]) not in can:
+        raise DomainError(f"level: found {level or 'none'}; allowed: {', '.join(can) or 'none'}.")
+    announced = level or can[0]
     if approach.chart.missed is None:
         raise DomainError("approach: the chart prints no altitude of the missed approach; a drill needs one.")
     common = _common(expected, announced, pick, temperature_c)
     return Case(approach, aircraft, _corrected(common, expected), other)
 
 
+def announced_levels(expected: Expected) -> "list[str]":
+    """The levels of service that the type can announce on the approach, the one with everything received first.
+
+    Each is what `lpv.modes.state.level_at_activation` gives for some signal; LP where the type is approved for it.
+    A level for which the chart prints no line for the type's category is left out.
+    """
+    aircraft = expected.aircraft
+    assert aircraft is not None
+    equipment, best = aircraft.equipment, expected.best_level
+    levels = ["LP"] if best == "LP" and equipment.lp == "approved" else []
+    for signal in LEVELS if best == "LPV" else ("LNAV",):
+        if signal in ("LPV", "LNAV/VNAV", "LNAV"):
+            levels.append(level_at_activation(signal, equipment.best_level, equipment.baro_vnav))
+    if "LNAV/VNAV" in levels and not expected.has_line("LNAV/VNAV"):
+        levels = [*[level for level in levels if level != "LNAV/VNAV"], "LNAV"]
+    return [level for level in dict.fromkeys(levels) if expected.has_line(level)]
+
+
 def _common(expected: Expected, level: str, pick: Pick, temperature_c: float | None) -> Setup:
     identity, course_deg = expected.approach.identity, expected.course_deg
+    near_nm = [nm for nm in NEAR_NM if expected.arm_within_nm is None or nm <= expected.arm_within_nm]
     unit = "inHg" if identity.rule == "FAA" else "hPa"
     reported = pick.one("reported", REPORTED[unit])
-    across_nm = pick.one("across", NEAR_NM) * pick.one("side of the course", (-1.0, 1.0))
+    across_nm = pick.one("across", near_nm) * pick.one("side of the course", (-1.0, 1.0))
     toward_deg = course_deg - (INTERCEPT_DEG if across_nm > 0.0 else -INTERCEPT_DEG)
     left, right = (_side(name, expected, level, pick, reported) for name in NAMES)
     return Setup(

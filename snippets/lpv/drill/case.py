@@ -32,12 +32,14 @@ class Case:
     approach: the chart and what the database holds;  aircraft: the type
     setup:    what both sides have set
     other:    another approach of the airport, with which this one can be mixed up, None if there is none
+    hour:     of the flight, where it matters: "1500 UTC"
     """
 
     approach: Approach
     aircraft: Aircraft
     setup: Setup
     other: Approach | None = None
+    hour: str = ""
 
     @property
     def expected(self) -> Expected:

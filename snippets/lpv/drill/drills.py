@@ -4,11 +4,20 @@ docs/practice/drills.toml lists the drills:
 
     [[drill]]
     number = 7                  # permanent; given once, never again
-    grade = "plain"             # one plain mistake; "subtle": one subtle mistake; "mixed": two or none
+    difficulty = "plain"        # one plain mistake; "subtle": one subtle mistake; "mixed": two or none
     approach = "zzak-rnav-09"   # files of docs/approaches and docs/aircraft, without their ending
     aircraft = "large-jet"
     mistakes = ["course-before"]
 
+    [[number]]                  # a number to work out: kinds in `lpv.drill.numbers`
+    number = 37
+    kind = "rate"
+
+    [[sequence]]                # a flight that runs: kinds in `lpv.drill.sequence`
+    number = 60
+    kind = "path-not-armed"
+
+Approach and type of these two may be left out: the seed then picks among all that the kind makes sense for.
 What is not said there (sides, weather, frequencies) is picked by the seed, the number unless the row gives one;
 so a drill is the same wherever and whenever it is made.  The kinds of mistakes are MISTAKES.
 """
@@ -16,73 +25,43 @@ so a drill is the same wherever and whenever it is made.  The kinds of mistakes 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from lpv.aircraft import record as aircraft
 from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach
 from lpv.approach.record import Approach
-from lpv.approach.schema import FaultRow
 from lpv.core.errors import DataError, Fault, LpvError
 from lpv.core.findings import Finding
-from lpv.drill import database_mistakes as drill_data
-from lpv.drill import minimum_mistakes as drill_minimum
-from lpv.drill import side_mistakes as drill_sides
+from lpv.drill import numbers, sequence
 from lpv.drill.base import base_case
 from lpv.drill.case import Case, Pick, beyond
 from lpv.drill.planted import Planted
-from lpv.files import named_file, schema
+from lpv.drill.rows import MISTAKES, Listed, NumberRow, Row, SequenceRow
 from lpv.files import toml_reader as tomlfile
-from lpv.setup.records import LEVELS
 
-MISTAKES = drill_sides.MISTAKES | drill_minimum.MISTAKES | drill_data.MISTAKES
-GRADES = ("plain", "subtle", "mixed")
 FILE = "drills.toml"
 Record = TypeVar("Record")
 
 
-@dataclass(frozen=True, kw_only=True)
-class Row:
-    """One drill of the list."""
+@dataclass(frozen=True)
+class Asked:
+    """A numbers drill ready to be shown."""
 
-    number: int = schema.whole("permanent number of the drill", "", 1, 999)
-    grade: str = schema.choice("grade", GRADES)
-    approach: str = schema.text("name of the approach file, without its ending", pattern=named_file.SLUG,
-                                example="zzak-rnav-09")
-    aircraft: str = schema.text("name of the aircraft file, without its ending", pattern=named_file.SLUG,
-                                example="light-jet")
-    other: str | None = schema.text(
-        "name of another approach of the airport, to be mixed up with", pattern=named_file.SLUG, example="zzak-rnav-16",
-        required=False)
-    mistakes: tuple[str, ...] = schema.texts("kinds of mistakes planted", most=2)
-    seed: int | None = schema.whole("seed of what is picked; the number if not given", "", 0, 10**9, required=False)
-    temperature_c: float | None = schema.number("temperature reported", "deg C", -50, 60, required=False)
-    level: str | None = schema.choice("level of service announced", LEVELS[:4], required=False)
-
-    def faults(self) -> Iterator[FaultRow]:
-        """The mistakes are known, and as many and as subtle as the grade says."""
-        for key in self.mistakes:
-            if key not in MISTAKES:
-                yield "mistakes", key, ", ".join(MISTAKES), "Correct its name."
-                return
-        if self.grade == "mixed":
-            if len(self.mistakes) not in (0, 2):
-                yield "mistakes", f"{len(self.mistakes)} of them", "two or none", "Correct the list or the grade."
-        elif [MISTAKES[key].subtle for key in self.mistakes] != [self.grade == "subtle"]:
-            allowed = [key for key, mistake in MISTAKES.items() if mistake.subtle == (self.grade == "subtle")]
-            yield "mistakes", ", ".join(self.mistakes) or "none", f"one of {', '.join(allowed)}", "Correct it."
-
-    @property
-    def name(self) -> str:
-        """The drill's permanent id: drill-07."""
-        return f"drill-{self.number:02d}"
+    row: NumberRow
+    approach: Approach
+    aircraft: Aircraft
+    question: numbers.Question
 
 
-@dataclass(frozen=True, kw_only=True)
-class Listed:
-    """The list of drills."""
+@dataclass(frozen=True)
+class Running:
+    """A sequence ready to be shown."""
 
-    drills: tuple[Row, ...] = schema.tables(Row, "drills", least=1, most=400, unique="number", key="drill")
+    row: SequenceRow
+    approach: Approach
+    aircraft: Aircraft
+    run: sequence.Run
 
 
 @dataclass(frozen=True)
@@ -119,16 +98,71 @@ def make(row: Row, of: Approach, flown: Aircraft, other: Approach | None = None)
     return Drill(row, base, tuple(planted))
 
 
-def read(path: Path | str) -> tuple[Row, ...]:
-    """The rows of a list of drills; DataError with every fault found in it."""
-    found: tuple[Row, ...] = tomlfile.read_file(Path(path), Listed).drills
+def read(path: Path | str) -> Listed:
+    """A list of drills; DataError with every fault found in it."""
+    found: Listed = tomlfile.read_file(Path(path), Listed)
     return found
+
+
+def read_numbers(docs: Path | str) -> list[Asked]:
+    """Every numbers drill of docs/practice; DataError with every fault."""
+    rows = read(Path(docs) / "practice" / FILE).numbers
+    return [Asked(row, of, flown, question) for row, of, flown, question in _each(
+        rows, Path(docs), lambda row, of, flown, pick: numbers.KINDS[row.kind].ask(of, flown, pick))]
+
+
+def read_sequences(docs: Path | str) -> list[Running]:
+    """Every sequence of docs/practice; DataError with every fault."""
+    rows = read(Path(docs) / "practice" / FILE).sequences
+    return [Running(row, of, flown, run) for row, of, flown, run in _each(
+        rows, Path(docs), lambda row, of, flown, pick: sequence.make(row.kind, of, flown, pick))]
+
+
+def _each(rows: Iterable[Any], docs: Path, maker: Callable[[Any, Approach, Aircraft, Pick], Record]) -> list[
+        tuple[Any, Approach, Aircraft, Record]]:
+    """(row, approach, type, what is made of them) for each row; DataError with every row that cannot be made."""
+    rows, made, faults = list(rows), [], []
+    if not rows:
+        return []
+    of_approaches, of_types = docs / "approaches", docs / "aircraft"
+    approaches = _named(of_approaches, _wanted(of_approaches, [row.approach for row in rows]), approach.read)
+    types = _named(of_types, _wanted(of_types, [row.aircraft for row in rows]), aircraft.read)
+    for row in rows:
+        pick, why = Pick(str(row.number if row.seed is None else row.seed)), ""
+        for of, flown in _choices(row, approaches, types, pick):
+            try:
+                made.append((row, of, flown, maker(row, of, flown, pick)))
+                break
+            except LpvError as error:
+                why = str(error)
+        else:
+            faults.append(Fault(FILE, row.name, "a drill that cannot be made", "one that can", why))
+    if faults:
+        raise DataError(faults)
+    return made
+
+
+def _wanted(folder: Path, names: list[str | None]) -> list[str]:
+    """The names that are given, and all of the folder's files where one is left to the seed."""
+    every = [path.stem for path in sorted(folder.glob("*.toml"))] if None in names else []
+    return sorted({name for name in names if name} | set(every))
+
+
+def _choices(row: Any, approaches: dict[str, Approach], types: dict[str, Aircraft], pick: Pick) -> Iterator[
+        tuple[Approach, Aircraft]]:
+    """The approaches and types that a row may be made with, the seed's own order first to last.
+
+    A file that is added takes its own place in that order and leaves the others theirs.
+    """
+    ofs = [row.approach] if row.approach else sorted(approaches, key=lambda slug: pick.one(slug, range(2**32)))
+    flowns = [row.aircraft] if row.aircraft else sorted(types, key=lambda slug: pick.one(slug, range(2**32)))
+    return ((approaches[of], types[flown]) for of in ofs for flown in flowns)
 
 
 def read_all(docs: Path | str) -> list[Drill]:
     """Every drill of docs/practice, made from docs/approaches and docs/aircraft; DataError with every fault."""
     docs = Path(docs)
-    rows = read(docs / "practice" / FILE)
+    rows = read(docs / "practice" / FILE).drills
     approaches = _named(docs / "approaches", [name for row in rows for name in (row.approach, row.other) if name],
                         approach.read)
     types = _named(docs / "aircraft", [row.aircraft for row in rows], aircraft.read)

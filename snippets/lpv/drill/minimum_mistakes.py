@@ -1,17 +1,21 @@
 """Mistakes in level, minimum, missed approach altitude, day and arming."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from lpv.core import airac
 from lpv.core.consequence import grade_of
 from lpv.core.units import degrees_360
 from lpv.decide.minimum import Minimum, MissedAltitude
+from lpv.drill.base import announced_levels
 from lpv.drill.case import Case, Pick, with_setup
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side
 from lpv.drill.side_mistakes import NOTE, RESOLVE, STOP, Sides
 from lpv.setup.records import NAMES
 
 FAR_NM = (6.0, 8.0, 11.0)
+# After the change of cycle, whether that is by ICAO's hour or by that of the United States.
+AFTER_CHANGE = ("1120 UTC", "1500 UTC", "2145 UTC")
 
 
 def _minimum(case: Case) -> Minimum:
@@ -97,20 +101,24 @@ def missed_at_pfaf(case: Case, pick: Pick) -> Planted:
 
 
 def level_lower(case: Case, pick: Pick) -> Planted:
-    """LNAV is announced on both sides, with the minimum of the better level still set."""
-    needed, lnav = _minimum(case), case.expected.minimum("LNAV", case.setup)
-    needs(needed.line != "LNAV" and lnav is not None, "LNAV is announced already, or has no minimum")
-    assert lnav is not None
-    graded = [("set-level", NOTE), ("set-minimum-level", grade_of("minimum", lnav.altitude_ft - needed.altitude_ft))]
-    if needed.kind == "DA":
+    """The lowest level that the type announces here stands on both sides, with the minimum of the better one set."""
+    needed, level = _minimum(case), announced_levels(case.expected)[-1]
+    lower = case.expected.minimum(level, case.setup)
+    needs(needed.line != level and lower is not None, "the type announces no lower level, or it has no minimum")
+    assert lower is not None
+    off_ft = lower.altitude_ft - needed.altitude_ft
+    needs(grade_of("minimum", off_ft) != "ok", "both lines have the same minimum")
+    graded = [("set-level", NOTE), ("set-minimum-level", grade_of("minimum", off_ft))]
+    if needed.kind != lower.kind:
         graded.append(("set-minimum-kind", STOP))
-    return on_sides(case, NAMES, f"LNAV is announced, and the minimum is still that of {needed.line}.", graded,
-                    level="LNAV")
+    return on_sides(case, NAMES, f"{level} is announced, and the minimum is still that of {needed.line}.", graded,
+                    level=level)
 
 
 def day_of_change(case: Case, pick: Pick) -> Planted:
     """The flight is on the day on which the next data cycle takes over."""
     made = with_setup(case, day=airac.expiry_ordinal(str(case.setup.cycle)))
+    made = replace(made, hour=pick.one("hour", AFTER_CHANGE))
     return Planted(made, "The data cycle ended: the next one takes over on this very day.",
                    frozenset({("set-cycle", STOP), ("cycle-in-force", STOP)}))
 
@@ -124,11 +132,17 @@ def armed_away(case: Case, pick: Pick) -> Planted:
 
 
 def armed_far(case: Case, pick: Pick) -> Planted:
-    """The approach is armed far outside, heading toward the course."""
+    """The approach is armed farther out than the operator has it, heading toward the course, where the type lets it."""
     within_nm = case.expected.arm_within_nm
-    needs(within_nm is not None and within_nm < FAR_NM[0], "neither type nor operator arms within a distance")
+    needs(within_nm is not None, "neither type nor operator arms within a distance of the course")
+    assert within_nm is not None
+    capture, rules = case.aircraft.capture, case.aircraft.rules
+    refused = rules.arming_too_early == "refused" and capture.arms_within_of == "final course"
+    most_nm = capture.arms_within_nm if refused and capture.arms_within_nm is not None else FAR_NM[-1]
+    far_nm = [nm for nm in FAR_NM if within_nm < nm <= most_nm]
+    needs(bool(far_nm), "the type does not arm so far out")
     side = 1.0 if (case.setup.across_nm or 0.0) > 0.0 else -1.0
-    return _armed(with_setup(case, across_nm=side * pick.one("far", FAR_NM)),
+    return _armed(with_setup(case, across_nm=side * pick.one("far", far_nm)),
                   "The approach is armed far from the course.")
 
 
@@ -156,7 +170,7 @@ MISTAKES = {
     "missed-at-pfaf": Mistake(
         "the altitude of the FAF still set, on both sides", True, missed_at_pfaf),
     "level-lower": Mistake(
-        "LNAV announced with the minimum of the better level", False, level_lower),
+        "a lower level announced with the minimum of the better one", False, level_lower),
     "day-of-change": Mistake(
         "a flight on the day on which the next data cycle takes over", True, day_of_change),
     "armed-away": Mistake(

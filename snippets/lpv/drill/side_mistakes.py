@@ -16,6 +16,9 @@ from lpv.setup.records import NAMES
 
 Sides = Callable[[Pick], tuple[str, ...]]
 STOP, RESOLVE, NOTE = "stop", "resolve", "note"
+# Of procedures that are made up: numbers of runways, and channels that no approach of the demo has.
+OTHER_RUNWAYS = ("05", "13", "31")
+OTHER_CHANNELS = (99917, 99926, 99938)
 Slips = dict[str, tuple[float, ...]]
 ALTIMETER_SLIPS: Slips = {"inHg": (-0.1, 0.1, 0.2), "hPa": (-10.0, 10.0)}
 ALTIMETER_OLD: Slips = {"inHg": (-0.03, 0.02, 0.05), "hPa": (-2.0, 2.0, 3.0)}
@@ -27,19 +30,23 @@ def other_runway(case: Case, pick: Pick) -> Planted:
     needs(case.other is not None, "no other approach is named")
     assert case.other is not None
     other = case.other.identity
-    return on_sides(
-        case, one_side(pick), f"the procedure of runway {other.runway} is loaded.",
-        [("set-procedure", STOP), ("set-channel", STOP), ("set-path-id", STOP)], ["procedure", "channel"],
-        title=other.title, channel=other.channel, path_id=other.path_id,
-    )
+    return _loaded(case, one_side(pick), f"the procedure of runway {other.runway} is loaded.",
+                   other.title, other.channel, other.path_id)
 
 
 def channel_digits(case: Case, pick: Pick) -> Planted:
-    """Two digits of the channel are swapped on one side."""
-    swapped = _swapped(str(case.approach.identity.channel))
-    needs(swapped != str(case.approach.identity.channel), "no two digits of the channel differ")
-    return on_sides(case, one_side(pick), "two digits of the channel are swapped.", [("set-channel", STOP)],
-                    ["channel"], channel=int(swapped))
+    """Two digits of the channel were swapped on entering it: the procedure that has that channel is loaded.
+
+    Title, channel and identifier come from one data block, so all three are those of the other procedure.
+    """
+    identity = case.approach.identity
+    swapped = _swapped(str(identity.channel))
+    needs(swapped != str(identity.channel), "no two digits of the channel differ")
+    number = pick.one("runway of the other channel", OTHER_RUNWAYS)
+    needs(number not in identity.runway, "the picked runway is the same")
+    return _loaded(case, one_side(pick), "two digits of the channel are swapped, so another procedure is loaded.",
+                   identity.title.replace(identity.runway, number), int(swapped),
+                   identity.path_id[0] + number + identity.path_id[-1])
 
 
 def _swapped(digits: str) -> str:
@@ -51,11 +58,22 @@ def _swapped(digits: str) -> str:
 
 
 def path_id_letter(case: Case, pick: Pick) -> Planted:
-    """The last letter of the path identifier is another one on one side."""
-    charted = case.approach.identity.path_id
+    """Another procedure to the same runway is loaded on one side: its title, channel and identifier differ."""
+    identity = case.approach.identity
+    path_id, letter = identity.path_id, "Y" if " Y " not in identity.title else "Z"
+    plain = identity.title.replace(" Z ", " ").replace(" Y ", " ")
+    return _loaded(case, one_side(pick), "another procedure to this runway is loaded.",
+                   plain.replace("RWY", f"{letter} RWY"), pick.one("its channel", OTHER_CHANNELS),
+                   path_id[:-1] + ("B" if path_id[-1] != "B" else "C"))
+
+
+def _loaded(case: Case, names: tuple[str, ...], words: str, title: str, channel: int, path_id: str) -> Planted:
+    """Another procedure loaded on some sides: what its one data block shows."""
+    needs(title != case.approach.identity.title, "the title of the other procedure would be the same")
+    needs(channel != case.approach.identity.channel, "the channel of the other procedure would be the same")
     return on_sides(
-        case, one_side(pick), "the path identifier ends in another letter: another procedure to this runway.",
-        [("set-path-id", STOP)], path_id=charted[:-1] + ("B" if charted[-1] != "B" else "C"),
+        case, names, words, [("set-procedure", STOP), ("set-channel", STOP), ("set-path-id", STOP)],
+        ["procedure", "channel"], title=title, channel=channel, path_id=path_id,
     )
 
 
@@ -170,9 +188,9 @@ MISTAKES = {
     "other-runway": Mistake(
         "the procedure of another runway, on one side; the row names it as other", False, other_runway),
     "channel-digits": Mistake(
-        "two digits of the channel swapped, on one side", True, channel_digits),
+        "two digits of the channel swapped, and so another procedure loaded, on one side", False, channel_digits),
     "path-id-letter": Mistake(
-        "another last letter of the path identifier, on one side", True, path_id_letter),
+        "another procedure to the same runway loaded, on one side", True, path_id_letter),
     "source-off": Mistake(
         "SBAS not selected, on one side, or on both with a shared selector", False, source_off),
     "ils-shown": Mistake(

@@ -15,6 +15,7 @@ from lpv.facts import (
     consequence,
     constellation,
     crosscheck,
+    drill,
     geometry,
     integrity,
     modes,
@@ -71,6 +72,7 @@ SUBJECTS = {
     "planning": planning.FACTS,
     "consequence": consequence.FACTS,
     "crosscheck": crosscheck.FACTS,
+    "drill": drill.FACTS,
     "recording": recording.FACTS,
 }
 

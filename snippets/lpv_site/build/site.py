@@ -32,6 +32,7 @@ SOURCES = Path(__file__).resolve().parents[2]
 # Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with.
 MAKERS = (
     "lpv_site.pages.track_page.track_pages", "lpv_site.pages.drill_page.drill_pages",
+    "lpv_site.pages.numbers_page.numbers_pages", "lpv_site.pages.sequence_page.sequence_pages",
     "lpv_site.pages.flight_page.flight_pages", "lpv_site.pages.aircraft_page.aircraft_pages",
     "lpv_site.pages.plan_sheet.sheet_pages", "lpv_site.pages.cycle_page.cycle_pages",
     "lpv_site.pages.debrief_page.debrief_pages", "lpv_site.pages.glossary.glossary_pages",

@@ -1,14 +1,21 @@
-"""What a reader can tick before a drill's answer opens: one list for all drills, and which of it is right for each.
+"""What a reader can say before a drill's answer opens: one list of each kind for all drills, and what is right.
 
-The list holds every item that some kind of mistake makes wrong, so that it gives none of them away.  Which ticks are
-right is settled here, by what the checks have to find; the script of the page only compares.
+The list of items holds every one that some kind of mistake makes wrong, so that it gives none of them away.  What is
+right is settled here, by what the checks have to find; what an answer is worth is worked out by the page's script from
+the points given here.
 """
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Mapping, Sequence
+from pathlib import Path
 
-from lpv.drill.drills import GRADES, Drill
+from lpv.decide.remedy import REMEDIES, SIGNS
+from lpv.drill.drills import FILE, read
+from lpv.drill.judgement import ACTIONS, FOLLOWS, SEVERITIES, SIDES, judgement
 from lpv.drill.planted import Planted
+from lpv.drill.rows import DIFFICULTIES
+from lpv.facts import value
+from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.text import escape
 
@@ -28,16 +35,29 @@ ITEMS = {
     "missed approach altitude": ("set-missed", "set-missed-below-minimum", "set-missed-cold"),
     "arming": ("set-armed",),
     "aircraft: final course": ("course-shown",),
-    "aircraft: glidepath": ("glidepath",),
+    "aircraft: glidepath": ("glidepath", "glidepath-range"),
     "aircraft: TCH": ("tch",),
     "aircraft: altitude at a fix": ("fix-altitude",),
     "aircraft: a fix missing": ("fix-sequence",),
     "aircraft: course of a leg": ("leg",),
 }
-FOLLOWS = "set-sides"  # that the sides differ follows from the item that is wrong
 NOTHING = "nothing is wrong"
 CHOICES = (*ITEMS, NOTHING)
-ASKED = {"plain": "one plain mistake", "subtle": "one subtle mistake", "mixed": "two mistakes, or none"}
+SCRIPTS = "assets/score.js assets/drill.js"
+# Page -> words, and the fact with the minutes counted for a drill of it.
+ASKED = {
+    "plain": ("one plain mistake", "drill_find_min"), "subtle": ("one subtle mistake", "drill_find_min"),
+    "mixed": ("two mistakes, or none", "drill_find_min"), "numbers": ("a number", "drill_number_min"),
+    "sequences": ("an approach that runs", "drill_sequence_min"),
+}
+POINTS = {
+    "full": "drill_full_points", "item": "drill_item_share", "side": "drill_side_share",
+    "severity": "drill_severity_share", "action": "drill_action_share", "extra": "drill_extra_points",
+    "allWell": "drill_all_well_points", "known": "drill_known_from_points", "near": "drill_near_factor",
+    "moment": "drill_moment_share", "sign": "drill_sign_share", "remedy": "drill_remedy_share",
+    "inTime": "drill_in_time_s", "late": "drill_late_s", "session": "drill_session_min",
+}
+AGAIN = tuple(f"drill_again_{step}_days" for step in range(1, 6))
 WITHOUT_SCRIPTS = "Without JavaScript no score is kept: answer aloud, then open the answer below each drill."
 
 
@@ -51,23 +71,59 @@ def right_items(planted: Planted) -> list[int]:
     return sorted({item_of[key] for key in keys})
 
 
-def answer_place(drill: Drill) -> str:
-    """Where the script builds the reader's own answer to a drill."""
-    right = json.dumps([right_items(planted) for planted in drill.planted], separators=(",", ":"))
-    return f'<div class="hb-own-answer" data-drill="{drill.row.name}" data-right="{right}"></div>'
+def right_judgement(planted: Planted) -> dict[str, object]:
+    """All that is right to say of a mistake, as places in the lists of WORDS."""
+    found = judgement(planted)
+    return {"items": right_items(planted), "sides": found.sides, "severity": found.severity, "action": found.action}
 
 
-def score_box(drills: Iterable[Drill], grades: Sequence[str] = GRADES) -> str:
-    """Markdown block where the script says how many drills of these grades are done and right, and of all.
+def answer_place(name: str, answer: Mapping[str, object]) -> str:
+    """Where the script builds the reader's own answer to a drill; answer: its kind and what is right."""
+    text = escape(json.dumps(answer, ensure_ascii=False, separators=(",", ":")))
+    return f'<div class="hb-own-answer" data-drill="{name}" data-answer="{text}"></div>'
 
-    drills: all there are
-    """
-    numbers: dict[str, list[int]] = {grade: [] for grade in GRADES}
-    for drill in drills:
-        numbers[drill.row.grade].append(drill.row.number)
-    known = [[grade, ASKED[grade], sorted(numbers[grade]), grade in grades] for grade in GRADES]
+
+def points() -> dict[str, object]:
+    """What an answer is worth and when a drill comes again, for the script."""
+    return {name: _plain(value(key)) for name, key in POINTS.items()} | {"again": [_plain(value(key)) for key in AGAIN]}
+
+
+def _plain(number: float) -> float | int:
+    return int(number) if number == int(number) else number
+
+
+def words() -> dict[str, list[str]]:
+    """The lists of what can be said."""
+    return {
+        "items": list(CHOICES), "sides": list(SIDES), "severities": list(SEVERITIES), "actions": list(ACTIONS.values()),
+        "signs": list(SIGNS.values()), "remedies": [text for key, text in REMEDIES.items() if key != "nothing"],
+    }
+
+
+def numbers_of(page: str, docs: Path = DOCS) -> list[int]:
+    """The permanent numbers of the drills of a page, in order."""
+    listed = read(docs / "practice" / FILE)
+    rows: Mapping[str, Sequence[object]] = {
+        "numbers": listed.numbers, "sequences": listed.sequences,
+        **{each: [row for row in listed.drills if row.difficulty == each] for each in DIFFICULTIES},
+    }
+    return sorted(row.number for row in rows[page])  # type: ignore[attr-defined]
+
+
+def kinds(here: Sequence[str] = (), docs: Path = DOCS) -> list[dict[str, object]]:
+    """Every page of drills, for the scripts; here: the pages whose drills are listed one by one."""
+    return [
+        {"page": page, "words": text, "numbers": numbers_of(page, docs), "minutes": _plain(value(key)),
+         "here": page in here}
+        for page, (text, key) in ASKED.items()
+    ]
+
+
+def score_box(here: Sequence[str], docs: Path = DOCS) -> str:
+    """Markdown block where the script says how many drills of these pages are done and right, and of all."""
+    known = {"words": words(), "points": points(), "kinds": kinds(here, docs)}
     html = (
-        f'<p class="hb-score" data-script="assets/drill.js" data-choices="{escape(json.dumps(CHOICES))}" '
-        f'data-drills="{escape(json.dumps(known))}">{WITHOUT_SCRIPTS}</p>'
+        f'<p class="hb-score" data-script="{SCRIPTS}" '
+        f'data-drills="{escape(json.dumps(known, ensure_ascii=False))}">{WITHOUT_SCRIPTS}</p>'
     )
     return f"<div>{set_aside(html)}</div>\n"

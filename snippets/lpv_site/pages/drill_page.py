@@ -1,4 +1,4 @@
-"""The pages of find-the-error drills, one per grade: generated from docs/practice/drills.toml.
+"""The pages of find-the-error drills, one per level of difficulty: generated from docs/practice/drills.toml.
 
 All drills of a page stand in one element that prints alone when the address ends in #card; answers never print.
 With scripts an answer opens once the reader has given his own (`lpv_site.pages.drill_choices`); without, it is folded.
@@ -14,18 +14,21 @@ from lpv.core import airac
 from lpv.core.findings import Finding, by_severity
 from lpv.core.text import course, number, pressure, quantity
 from lpv.decide.lines import straight_in_rows
+from lpv.drill import today
 from lpv.drill.case import Case, found
-from lpv.drill.drills import GRADES, Drill, read_all
+from lpv.drill.drills import Drill, read_all
+from lpv.drill.judgement import ACTIONS, SEVERITIES, judgement
+from lpv.drill.planted import Planted
+from lpv.drill.rows import DIFFICULTIES
 from lpv.modes.ways import shown_unselected, tuned_effect
 from lpv.setup.records import Side
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
-from lpv_site.pages.drill_choices import answer_place, score_box
-from lpv_site.pages.reference_pages import front_matter
+from lpv_site.pages.drill_choices import answer_place, right_judgement, score_box
 from lpv_site.pages.teaching import link, section
 from lpv_site.text.findings import finding_list
 from lpv_site.text.table import table
-from lpv_site.text.text import escape
+from lpv_site.text.text import escape, front_matter
 
 FOLDER = "practice"
 TITLES = {
@@ -45,27 +48,31 @@ def drills(docs: Path = DOCS) -> tuple[Drill, ...]:
     return tuple(read_all(docs))
 
 
-def of_grade(grade: str, docs: Path = DOCS) -> list[Drill]:
-    """The drills of one grade in the order of their numbers."""
-    return sorted((drill for drill in drills(docs) if drill.row.grade == grade), key=lambda drill: drill.row.number)
+def of_difficulty(difficulty: str, docs: Path = DOCS) -> list[Drill]:
+    """The drills of one level of difficulty in the order of their numbers."""
+    mine = (drill for drill in drills(docs) if drill.row.difficulty == difficulty)
+    return sorted(mine, key=lambda drill: drill.row.number)
 
 
 def drill_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
-    """Address below docs/ -> function that writes the page, for each grade; DataError if a drill cannot be made."""
+    """Address below docs/ -> function that writes the page, for each level of difficulty that has drills.
+
+    DataError if a drill cannot be made.
+    """
     drills(docs)
-    return {f"{FOLDER}/{grade}.md": partial(build_drill_page, grade, docs) for grade in GRADES}
+    return {f"{FOLDER}/{difficulty}.md": partial(build_drill_page, difficulty, docs) for difficulty in DIFFICULTIES}
 
 
-def build_drill_page(grade: str, docs: Path = DOCS) -> str:
-    """All drills of a grade, their answers folded; the page is not found by the site's search."""
-    title, page = TITLES[grade], f"{FOLDER}/{grade}.md"
+def build_drill_page(difficulty: str, docs: Path = DOCS) -> str:
+    """All drills of a level of difficulty, their answers folded; the page is not found by the site's search."""
+    title, page = TITLES[difficulty], f"{FOLDER}/{difficulty}.md"
     head = front_matter(title, "Find what is wrong in each set-up; the answers are folded.", search=False)
     return (
-        f"{head}{INVENTED} [How to use them](index.md)\n\n{score_box(drills(docs), [grade])}\n"
+        f"{head}{INVENTED} [How to use them](index.md)\n\n{score_box([difficulty], docs)}\n"
         '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
         f'<section class="hb-card hb-sheet" id="card" aria-label="{title}" markdown>\n\n'
         f'<p class="hb-card-name hb-on-paper">{title}</p>\n\n'
-        + "\n".join(drill_markdown(drill, page) for drill in of_grade(grade, docs))
+        + "\n".join(drill_markdown(drill, page) for drill in of_difficulty(difficulty, docs))
         + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
     )
 
@@ -77,8 +84,13 @@ def drill_markdown(drill: Drill, page: str) -> str:
         f'<div class="hb-drill" markdown>\n\n## Drill {drill.row.number:02d} {{ #{drill.row.name} }}\n\n'
         f"{_situation(case)}\n\n{_chart(case)}\n\n{_type(case)}\n\n{_database(case)}\n{_sides(case)}\n"
         f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
-        f"{answer_place(drill)}\n\n{answer(drill, page)}\n"
+        f"{answer_place(drill.row.name, right(drill))}\n\n{answer(drill, page)}\n"
     )
+
+
+def right(drill: Drill) -> dict[str, object]:
+    """What is right to say of a drill, for the script."""
+    return {"kind": "find", "mistakes": [right_judgement(planted) for planted in drill.planted]}
 
 
 def _situation(case: Case) -> str:
@@ -87,8 +99,9 @@ def _situation(case: Case) -> str:
     before = f" The approach before had course {course(setup.previous_course_deg or 0.0)}."
     cold = case.approach.chart.cold_temperature_airport_c
     asked = cold is not None and setup.temperature_c is not None and setup.temperature_c <= cold
+    hour = f", {case.hour}" if case.hour else ""
     return (
-        f"**{escape(who.airport)} {escape(who.airport_name)}, {escape(who.title)}**, {airac.iso(setup.day)}. "
+        f"**{escape(who.airport)} {escape(who.airport_name)}, {escape(who.title)}**, {airac.iso(setup.day)}{hour}. "
         f"The {setup.flying} side flies. Reported {pressure(setup.reported, setup.altimeter_unit)}, "
         f"{quantity(setup.temperature_c or 0.0, 'deg C')}. "
         + ("ATC has agreed to altitudes corrected for cold. " if asked else "")
@@ -207,11 +220,17 @@ def _mistake(drill: Drill, number: int, findings: Sequence[Finding], page: str) 
     planted, key = drill.planted[number], drill.row.mistakes[number]
     mine = by_severity([row for row in findings if (row.name(), row.grade) in planted.expected])
     links = dict.fromkeys(link(section(row, key), page) for row in mine)
-    return f"**{planted.words}** {', '.join(links)}.\n\n{finding_list(mine)}\n"
+    return f"**{planted.words}** {said(planted)} {', '.join(links)}.\n\n{finding_list(mine)}\n"
+
+
+def said(planted: Planted) -> str:
+    """How serious a mistake is and what to do now, in words."""
+    found = judgement(planted)
+    return f"{SEVERITIES[found.severity].capitalize()}: {list(ACTIONS.values())[found.action]}."
 
 
 def _nothing(case: Case, page: str) -> str:
-    notes = [row for row in found(case) if row.grade != "ok"]
+    notes = today.brief(case)
     agree = sum(row.grade == "ok" for row in found(case))
     links = ", ".join(link(address, page) for address in NOTHING_WRONG)
     brief = f" To brief, not to correct:\n\n{finding_list(notes)}" if notes else "\n"

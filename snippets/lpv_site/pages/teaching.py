@@ -51,6 +51,21 @@ TEACHES = {
 }
 
 
+# What is seen in a sequence (`lpv.decide.remedy.SIGNS`) -> section.
+SIGN_TEACHES = {
+    "": "modes/index.md#normal",
+    "course lost": "modes/loss.md#course-lost-inside",
+    "path lost": "modes/loss.md#path-lost-inside-pfaf",
+    "level": "modes/index.md#level-not-as-briefed",
+    "source": "modes/wrong-source.md#deviation-was-the-ils",
+    "path not armed": "intercept/index.md#path-not-armed",
+    "not captured": "final/index.md#nothing-captured-at-pfaf",
+    "not followed": "decide/missed.md#guidance-did-not-sequence",
+    "altimeter": "final/altimeter.md#altimeter-not-within-tolerance",
+    "position": "modes/loss.md#position-in-doubt",
+}
+
+
 def section(finding: Finding, mistake: str = "") -> str:
     """Address of the section that teaches a finding; mistake: kind of the drill's mistake, if it comes from one.
 

@@ -93,8 +93,8 @@ def test_minima_may_be_missing_where_the_file_says_so():
 
 
 @pytest.mark.parametrize(("name", "text"), [
-    ("drills", '[[drill]]\nnumber = 0\ngrade = "plain"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
-    ("drills", '[[drill]]\nnumber = 1\ngrade = "hard"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
+    ("drills", '[[drill]]\nnumber = 0\ndifficulty = "plain"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
+    ("drills", '[[drill]]\nnumber = 1\ndifficulty = "hard"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
     ("drills", ""), ("moved", 'moved = [{ from = "verify/old.md" }]\n'),
     ("moved", '[[moved]]\nfrom = "/"\nto = "a.md"\n'),
     ("department", 'title = "Ours"\n'), ("department", 'name = "Ours"\n[colours]\nheader = "red"\n'),

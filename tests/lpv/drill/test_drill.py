@@ -13,10 +13,12 @@ from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError, LpvError
 from lpv.drill import drills as drill
-from lpv.drill.base import base_case
+from lpv.drill.base import announced_levels, base_case
 from lpv.drill.case import Pick, beyond, but, found, graded, with_sides
-from lpv.drill.drills import GRADES, MISTAKES, Listed, Row, make, read_all
+from lpv.drill.drills import make, read_all
+from lpv.drill.rows import DIFFICULTIES, MISTAKES, Listed, Row
 from lpv.files import toml_reader as tomlfile
+from lpv.setup.expected import Expected
 from lpv_site.pages.drill_page import build_drill_page
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -37,11 +39,11 @@ def line_of(one):
             f"{setup.left.tuned_mhz} {setup.right.tuned_mhz}: {wrong}")
 
 
-def test_there_are_enough_of_each_grade():
-    counts = {grade: sum(one.row.grade == grade for one in DRILLS) for grade in GRADES}
+def test_there_are_enough_of_each_difficulty():
+    counts = {level: sum(one.row.difficulty == level for one in DRILLS) for level in DIFFICULTIES}
     assert sum(counts.values()) >= 24
     assert min(counts.values()) >= 8
-    planted = [len(one.planted) for one in DRILLS if one.row.grade == "mixed"]
+    planted = [len(one.planted) for one in DRILLS if one.row.difficulty == "mixed"]
     assert planted.count(0) >= 3
     assert planted.count(2) >= 3
 
@@ -75,7 +77,7 @@ def test_the_same_seed_gives_the_same_pages_in_another_process():
         [sys.executable, "-c", code], capture_output=True, text=True, check=True,
         env={**os.environ, "PYTHONHASHSEED": "7", "PYTHONPATH": str(ROOT / "snippets"), "TZ": "Pacific/Kiritimati"},
     ).stdout
-    assert there == "".join(build_drill_page(grade) for grade in GRADES)
+    assert there == "".join(build_drill_page(level) for level in DIFFICULTIES)
     assert "Drill 07" in there
 
 
@@ -92,13 +94,14 @@ def test_a_seed_changes_what_is_picked_and_nothing_that_is_listed():
 
 
 def bases():
-    """A right set-up of every approach in every type, mild, cold, and with LNAV announced."""
-    ways = ((None, None), (-22.0, None), (None, "LNAV"))
+    """A right set-up of every approach in every type, mild, cold, and with the lowest level announced."""
+    ways = ((None, None), (-22.0, None), (None, "lowest"))
     for number, (of, flown, (cold_c, level)) in enumerate(product(APPROACHES, TYPES, ways)):
         other = next((one for one in APPROACHES if one.slug != of.slug
                       and one.identity.airport == of.identity.airport), None)
         if cold_c is None or of.chart.cold_temperature_airport_c is not None:  # else cold is an open question
-            yield base_case(of, flown, Pick(f"base {number}"), cold_c, level, other)
+            announced = announced_levels(Expected(of, flown))[-1] if level else None
+            yield base_case(of, flown, Pick(f"base {number}"), cold_c, announced, other)
 
 
 BASES = [(base, graded(found(base))) for base in bases()]
@@ -133,7 +136,7 @@ def test_a_type_that_shows_a_tuned_localizer_at_once():
 
 
 def row_text(**changes):
-    row = {"number": "1", "grade": '"plain"', "approach": '"zzak-rnav-09"', "aircraft": '"large-jet"',
+    row = {"number": "1", "difficulty": '"plain"', "approach": '"zzak-rnav-09"', "aircraft": '"large-jet"',
            "mistakes": '["course-before"]', **changes}
     return "[[drill]]\n" + "".join(f"{key} = {value}\n" for key, value in row.items())
 
@@ -143,8 +146,8 @@ def row_text(**changes):
     ({"mistakes": "[]"}, "one of"),
     ({"mistakes": '["course-before", "armed-away"]'}, "course-before, armed-away"),
     ({"mistakes": '["course-before-both"]'}, "course-before-both"),
-    ({"grade": '"mixed"'}, "two or none"),
-    ({"grade": '"easy"'}, "allowed: \"plain\""),
+    ({"difficulty": '"mixed"'}, "two or none"),
+    ({"difficulty": '"easy"'}, "allowed: \"plain\""),
     ({"number": "0"}, "number"),
     ({"colour": '"blue"'}, "colour"),
 ])
@@ -184,8 +187,8 @@ def test_mistakes_that_make_no_sense_are_named_all_at_once(tmp_path):
 
 def test_a_base_needs_a_line_of_minima_and_a_missed_approach():
     lp = BY_SLUG["zzak-rnav-27"]
-    with pytest.raises(LpvError, match="LP, LNAV"):
-        base_case(lp, TYPES[0], Pick("x"), level="LPV")
+    with pytest.raises(LpvError, match="found LPV; allowed: LP, LNAV"):
+        base_case(lp, BY_SLUG["large-jet"], Pick("x"), level="LPV")
     with pytest.raises(LpvError, match="missed approach"):
         base_case(replace(lp, chart=replace(lp.chart, missed=None)), TYPES[0], Pick("x"))
 
@@ -207,4 +210,4 @@ def test_a_change_leaves_the_case_before_alone():
     assert changed.setup.left.course_deg == 1.0
     assert base.setup.left.course_deg != 1.0
     assert but(base.setup, day=1).day != base.setup.day
-    assert Row(number=7, grade="plain", approach="a", aircraft="b", mistakes=()).name == "drill-07"
+    assert Row(number=7, difficulty="plain", approach="a", aircraft="b", mistakes=()).name == "drill-07"

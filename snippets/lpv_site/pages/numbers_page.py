@@ -1,0 +1,83 @@
+"""The page of numbers drills: one number each, worked out in the head; generated from docs/practice/drills.toml."""
+
+from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+
+from lpv.core.text import quantity
+from lpv.drill.drills import Asked, read_numbers
+from lpv.drill.numbers import Question
+from lpv_site.briefing.card import CAUTION
+from lpv_site.department.data import DOCS, once
+from lpv_site.pages.drill_choices import answer_place, score_box
+from lpv_site.pages.drill_page import ON_PAPER
+from lpv_site.pages.teaching import link
+from lpv_site.text.text import escape, front_matter
+
+ADDRESS = "practice/numbers.md"
+TITLE = "Drills: numbers"
+LEAD = (
+    "One number each, in the head, as in flight: near enough counts. For practice on the ground only, never for "
+    "flight. [How to use them](index.md)"
+)
+
+
+@once
+def asked(docs: Path = DOCS) -> tuple[Asked, ...]:
+    """Every numbers drill of docs/practice, made once, in the order of their numbers."""
+    return tuple(sorted(read_numbers(docs), key=lambda one: one.row.number))
+
+
+def numbers_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the page; DataError if a drill cannot be made."""
+    asked(docs)
+    return {ADDRESS: partial(build_numbers_page, docs)}
+
+
+def build_numbers_page(docs: Path = DOCS) -> str:
+    """All numbers drills, their answers folded."""
+    head = front_matter(TITLE, "One number each, worked out in the head; near enough counts.", search=False)
+    return (
+        f"{head}{LEAD}\n\n{score_box(['numbers'], docs)}\n"
+        '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
+        f'<section class="hb-card hb-sheet" id="card" aria-label="{TITLE}" markdown>\n\n'
+        f'<p class="hb-card-name hb-on-paper">{TITLE}</p>\n\n'
+        + "\n".join(map(number_markdown, asked(docs)))
+        + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
+    )
+
+
+def number_markdown(one: Asked) -> str:
+    """One numbers drill: the question, the place for an answer, the right one."""
+    who = one.approach.identity
+    return (
+        f'<div class="hb-drill" markdown>\n\n## Drill {one.row.number:02d} {{ #{one.row.name} }}\n\n'
+        f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** "
+        f"{escape(one.question.words)}\n\n"
+        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
+        f"{answer_place(one.row.name, right(one.question))}\n\n{answer(one)}\n"
+    )
+
+
+def in_words(question: Question) -> str:
+    """The right answer, and how near it has to be."""
+    if question.choices:
+        return f"{question.choices[round(question.answer)]} ({question.because[:-1].lower()})"
+    low, high = (quantity(limit, question.unit) for limit in (question.low, question.high))
+    near = f"give or take {low}" if low == high else f"down to {low} less, up to {high} more"
+    return f"{quantity(question.answer, question.unit)}, {near}: {question.why}"
+
+
+def right(question: Question) -> dict[str, object]:
+    """What is right to say, for the script."""
+    if question.choices:
+        return {"kind": "choice", "choices": question.choices, "points": question.points, "text": in_words(question)}
+    return {"kind": "number", "answer": question.answer, "low": question.low, "high": question.high,
+            "unit": question.unit, "text": in_words(question)}
+
+
+def answer(one: Asked) -> str:
+    """The right answer, how one gets there and which section teaches it, folded; it never prints."""
+    asked_for = one.question
+    text = f"**{escape(in_words(asked_for))}.** {escape(asked_for.because)} {link(asked_for.teaches, ADDRESS)}."
+    return f'??? note hb-answer "Answer"\n\n    {text}\n'

@@ -1,0 +1,108 @@
+"""The page of sequences: approaches that run, until the reader says that something is wrong.
+
+Generated from docs/practice/drills.toml.  Each is a table, one row for each moment; with scripts the rows come one
+after the other, without them the table stands whole, to be read from the top with a hand over the rest.
+"""
+
+import json
+from collections.abc import Callable, Sequence
+from functools import partial
+from pathlib import Path
+
+from lpv.core.text import number, quantity
+from lpv.decide.remedy import REMEDIES, SIGNS
+from lpv.drill.drills import Running, read_sequences
+from lpv.drill.sequence import Moment, Run
+from lpv_site.briefing.card import CAUTION
+from lpv_site.department.data import DOCS, once
+from lpv_site.figures.figure import set_aside
+from lpv_site.pages.drill_choices import answer_place, score_box
+from lpv_site.pages.drill_page import ON_PAPER
+from lpv_site.pages.teaching import SIGN_TEACHES, link
+from lpv_site.text.text import escape, front_matter
+
+ADDRESS = "practice/sequences.md"
+TITLE = "Drills: approaches that run"
+LEAD = (
+    "An approach runs, as its type would show it. Stop it when something is wrong; say what it is and what you do now. "
+    "In some nothing is wrong. For practice on the ground only, never for flight. [How to use them](index.md)"
+)
+HEADS = ("NM", "altimeter", "announced, where it changes", "course · path, dots")
+
+
+@once
+def running(docs: Path = DOCS) -> tuple[Running, ...]:
+    """Every sequence of docs/practice, flown once, in the order of their numbers."""
+    return tuple(sorted(read_sequences(docs), key=lambda one: one.row.number))
+
+
+def sequence_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
+    """Address below docs/ -> function that writes the page; DataError if a sequence cannot be made."""
+    running(docs)
+    return {ADDRESS: partial(build_sequence_page, docs)}
+
+
+def build_sequence_page(docs: Path = DOCS) -> str:
+    """All sequences, their answers folded."""
+    head = front_matter(TITLE, "Approaches that run; say when something is wrong, and what to do.", search=False)
+    return (
+        f"{head}{LEAD}\n\n{score_box(['sequences'], docs)}\n"
+        '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
+        f'<section class="hb-card hb-sheet" id="card" aria-label="{TITLE}" markdown>\n\n'
+        f'<p class="hb-card-name hb-on-paper">{TITLE}</p>\n\n'
+        + "\n".join(map(sequence_markdown, running(docs)))
+        + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
+    )
+
+
+def sequence_markdown(one: Running) -> str:
+    """One sequence: what was briefed, the timeline, the place for an answer, the right one."""
+    who = one.approach.identity
+    return (
+        f'<div class="hb-drill hb-long" markdown>\n\n## Drill {one.row.number:02d} {{ #{one.row.name} }}\n\n'
+        f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** Briefed: "
+        f"{escape(one.run.briefed)}.\n\n<div>{set_aside(timeline(one.row.name, one.run.timeline))}</div>\n\n"
+        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
+        f"{answer_place(one.row.name, right(one.run))}\n\n{answer(one.run)}\n"
+    )
+
+
+def timeline(name: str, moments: Sequence[Moment]) -> str:
+    """The moments as a table; a row where something is announced differently also holds all that stands there then."""
+    rows, before = [], ()
+    for moment in moments:
+        changed = [line for line in moment.words if line not in before]
+        whole = moment.words if moment.words != before else ()
+        before = moment.words
+        cells = (number(moment.along_nm, 0.1), quantity(moment.shown_ft, "ft"), escape("; ".join(changed)) or "·",
+                 f"{_dots(moment.course_dots)} · {_dots(moment.path_dots)}")
+        rows.append(f'<tr data-words="{escape(json.dumps(whole, ensure_ascii=False))}">'
+                    + "".join(f"<td>{cell}</td>" for cell in cells) + "</tr>")
+    heads = "".join(f'<th scope="col">{head}</th>' for head in HEADS)
+    return (
+        f'<div class="hb-sequence" data-of="{name}" tabindex="0" role="region" aria-label="Timeline of {name}">'
+        f'<table class="hb-timeline"><thead><tr>{heads}</tr></thead><tbody>{"".join(rows)}</tbody></table></div>'
+    )
+
+
+def _dots(dots: float | None) -> str:
+    return "none" if dots is None else "off" if abs(dots) > 2.0 else number(dots, 0.1)
+
+
+def right(run: Run) -> dict[str, object]:
+    """What is right to say, for the script: places in the lists of signs and remedies."""
+    if run.at is None:
+        return {"kind": "sequence", "at": None, "times": [one.time_s for one in run.timeline]}
+    return {"kind": "sequence", "at": run.at, "times": [one.time_s for one in run.timeline],
+            "sign": list(SIGNS).index(run.sign), "remedy": list(REMEDIES).index(run.remedy)}
+
+
+def answer(run: Run) -> str:
+    """What is wrong from where on, what to do then, and which section teaches it, folded; it never prints."""
+    if run.at is None:
+        text = f"**Nothing is wrong.** {link(SIGN_TEACHES[''], ADDRESS)}."
+    else:
+        where = quantity(run.timeline[run.at].along_nm, "NM", 0.1)
+        text = (f"**From {where} on {SIGNS[run.sign]}.** Now: {REMEDIES[run.remedy]}. "
+                f"{link(SIGN_TEACHES[run.sign], ADDRESS)}.")
+    return f'??? note hb-answer "Answer"\n\n    {text}\n'

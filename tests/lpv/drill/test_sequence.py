@@ -1,0 +1,143 @@
+"""Sequences: the first sign is the first moment in which it can be seen, in every type that lets it happen."""
+
+from itertools import product
+from pathlib import Path
+
+import pytest
+
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.core.errors import DomainError
+from lpv.decide.final_path import altimeter_ft, pfaf_distance_nm
+from lpv.decide.remedy import REMEDIES, SIGNS, remedy
+from lpv.drill.case import Pick
+from lpv.drill.drills import read_sequences
+from lpv.drill.sequence import AFTER_SIGN_S, EACH_S, KINDS, SEEN, make
+
+DOCS = Path(__file__).resolve().parents[3] / "docs"
+APPROACHES = {one.slug: one for one in approach.read_all(DOCS / "approaches")}
+TYPES = {one.slug: one for one in aircraft.read_all(DOCS / "aircraft")}
+DRILLS = read_sequences(DOCS)
+PUBLISHED = Path(__file__).with_name("sequences.txt").read_text("utf-8").splitlines()
+# Kind -> the sign it leads to, and words that stand in the announcement from there on, or that are gone; by hand.
+EXPECTED = {
+    "as-it-should-be": "", "path-lost-inside": "path lost", "course-lost-inside": "course lost",
+    "level-at-activation": "level", "wrong-source": "source", "path-not-armed": "path not armed",
+    "from-above": "not captured", "go-around-mode": "not followed", "wrong-setting": "altimeter",
+    "interference": "position",
+}
+MADE = {}
+PLACES = [("zzak-rnav-09", slug) for slug in TYPES] + [("zzeg-rnp-24", "light-jet")]
+for _kind, (_of, _flown) in product(KINDS, PLACES):
+    try:
+        MADE[_kind, _of, _flown] = make(_kind, APPROACHES[_of], TYPES[_flown], Pick("5"))
+    except DomainError as error:
+        assert "makes no sense here" in str(error)
+
+
+def line_of(one):
+    run = one.run
+    at = "never" if run.at is None else f"{run.timeline[run.at].time_s:.0f} s, {run.timeline[run.at].along_nm:.2f} NM"
+    what = f"{run.sign or 'nothing'} {at}; {run.remedy}"
+    return f"{one.row.name} {one.row.kind} {one.approach.slug} {one.aircraft.slug}: {what}"
+
+
+@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
+def test_a_published_sequence_stays_as_it_is(one):
+    same = [line for line in PUBLISHED if line.startswith(one.row.name + " ")]
+    assert same == [line_of(one)], "a new one: add this line to sequences.txt; an old one must not change"
+
+
+def test_every_kind_is_practised_and_none_disappears():
+    assert {one.row.kind for one in DRILLS} == set(KINDS) == set(EXPECTED)
+    assert [line.split()[0] for line in PUBLISHED] == [one.row.name for one in DRILLS]
+
+
+def test_every_sign_has_a_kind_and_every_kind_a_type():
+    assert set(EXPECTED.values()) == {"", *SIGNS} == {"", *SEEN}
+    assert {kind for kind, _, _ in MADE} == set(KINDS)
+    assert {flown for kind, _, flown in MADE if kind == "as-it-should-be"} == set(TYPES), "each type flies it right"
+
+
+@pytest.mark.parametrize("key", MADE, ids=" ".join)
+def test_the_sign_is_the_one_of_its_kind_and_the_timeline_goes_on_after_it(key):
+    run = MADE[key]
+    assert run.sign == EXPECTED[key[0]]
+    times = [one.time_s for one in run.timeline]
+    assert times == sorted(set(times))
+    if run.at is None:
+        assert run.remedy == "nothing"
+        return
+    assert 0 < run.at < len(times) - 1
+    assert times[-1] <= times[run.at] + AFTER_SIGN_S
+    assert times[-1] - times[run.at] >= 15.0 or key[0] == "go-around-mode", "time to say it"
+    assert run.remedy == remedy(run.sign, run.timeline[run.at].inside)
+
+
+def announced(run, at):
+    return dict(line.split(": ", 1) for line in run.timeline[at].words)
+
+
+@pytest.mark.parametrize("key", MADE, ids=" ".join)
+def test_what_is_shown_says_it_and_did_not_before(key):
+    """By the announcement alone, without the predicates."""
+    run, (kind, of, _) = MADE[key], key
+    if run.at is None:
+        assert all("lost" not in line for one in run.timeline for line in one.words)
+        return
+    now, before = announced(run, run.at), announced(run, run.at - 1)
+    says = {
+        "path lost": lambda words: words["vertical"] != "captured",
+        "course lost": lambda words: words["lateral"] != "captured",
+        "level": lambda words: words["level"] not in ("LPV", "none"),
+        "source": lambda words: "ILS" in words["source"] and words["lateral"] == "captured",
+        "not followed": lambda words: "go-around" in words and words["lateral"] in ("heading held", "wings level"),
+        "position": lambda words: "position" in words,
+    }
+    if run.sign in says:
+        assert says[run.sign](now)
+        assert not says[run.sign](before)
+    elif run.sign == "altimeter":
+        off_ft = [one.shown_ft - altimeter_ft(APPROACHES[of], one.along_nm, 15.0) for one in run.timeline[run.at:]]
+        assert all(abs(each) > 100.0 for each in off_ft)
+        assert now["vertical"] == "captured"
+        assert run.timeline[run.at].along_nm <= pfaf_distance_nm(APPROACHES[of]) + 0.05
+    elif run.sign == "path not armed":
+        assert (now["lateral"], now["vertical"]) == ("captured", "basic mode")
+    else:
+        assert run.timeline[run.at].inside
+        assert not run.timeline[run.at - 1].inside
+        assert now["vertical"] != "captured"
+
+
+def test_rows_come_every_few_seconds():
+    run = MADE["as-it-should-be", "zzak-rnav-09", "large-jet"]
+    gaps = [after.time_s - before.time_s for before, after in zip(run.timeline, run.timeline[1:], strict=False)]
+    assert max(gaps) == EACH_S
+    assert min(gaps) >= 1.0
+    assert run.timeline[0].along_nm > pfaf_distance_nm(APPROACHES["zzak-rnav-09"]) + 5.0
+
+
+def test_a_type_that_cannot_is_refused_with_the_reason():
+    with pytest.raises(DomainError, match="captures the path from above"):
+        make("from-above", APPROACHES["zzak-rnav-09"], TYPES["large-jet"], Pick("1"))
+    with pytest.raises(DomainError, match="does not happen in this type"):
+        make("go-around-mode", APPROACHES["zzak-rnav-09"], TYPES["large-jet"], Pick("1"))
+    with pytest.raises(DomainError, match="no LPV"):
+        make("interference", APPROACHES["zzak-rnav-27"], TYPES["large-jet"], Pick("1"))
+
+
+@pytest.mark.parametrize(("sign", "outside", "inside"), [
+    ("path lost", "hold", "go around"), ("course lost", "hold", "go around"), ("source", "source", "go around"),
+    ("level", "brief", "go around"), ("path not armed", "arm path", "go around"), ("altimeter", "setting", "setting"),
+    ("not followed", "lateral mode", "lateral mode"), ("", "nothing", "nothing"), ("position", "hold", "go around"),
+    ("not captured", "hold", "go around"),
+])
+def test_what_to_do_now_as_the_page_on_losses_says(sign, outside, inside):
+    assert (remedy(sign, False), remedy(sign, True)) == (outside, inside)
+    assert {outside, inside} <= set(REMEDIES)
+
+
+def test_an_unknown_sign_is_refused():
+    with pytest.raises(DomainError, match="sign"):
+        remedy("smoke", True)
