@@ -25,7 +25,7 @@ def printed_words(page):
 
 @pytest.mark.parametrize("difficulty", LEVELS)
 @pytest.mark.parametrize("part", ["", "#card"])
-def test_no_answer_is_printed_not_even_an_open_one(page, address, grade, part):
+def test_no_answer_is_printed_not_even_an_open_one(page, address, difficulty, part):
     page.goto(f"{address}practice/{difficulty}/{part}")
     answers = page.locator("details.hb-answer")
     assert answers.count() == len(of_difficulty(difficulty))

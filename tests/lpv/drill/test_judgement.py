@@ -16,9 +16,11 @@ BY_HAND = {  # drill, mistake -> sides, severity, action
     (1, 0): ({"left"}, "stop", "set"), (2, 0): ({"left"}, "resolve", "set"), (5, 0): ({"left"}, "stop", "load"),
     (6, 0): ({"right"}, "resolve", "set"), (9, 0): ({SIDES[3]}, "resolve", "arm"),
     (10, 0): ({SIDES[3]}, "stop", "database"), (13, 0): ({"both"}, "stop", "set"),
-    (15, 0): ({"right", "both"}, "stop", "set"), (16, 0): ({"both"}, "stop", "set"), (17, 0): ({"right"}, "stop", "load"),
+    (15, 0): ({"right", "both"}, "stop", "set"), (16, 0): ({"both"}, "stop", "set"),
+    (17, 0): ({"right"}, "stop", "load"),
     (19, 0): ({SIDES[3]}, "stop", "database"), (20, 0): ({SIDES[3]}, "stop", "database"),
-    (22, 0): ({SIDES[3]}, "stop", "database"), (28, 0): ({"both"}, "stop", "line"), (30, 0): ({"right"}, "stop", "load"),
+    (22, 0): ({SIDES[3]}, "stop", "database"), (28, 0): ({"both"}, "stop", "line"),
+    (30, 0): ({"right"}, "stop", "load"),
     (35, 0): ({SIDES[3]}, "resolve", "settle"),
 }
 
