@@ -189,3 +189,8 @@ def test_a_number_is_given_once_in_the_whole_file(tmp_path):
     row = '[[{}]]\nnumber = 4\nkind = "{}"\n'
     with pytest.raises(DataError, match="4 a second time"):
         read_numbers(folder(tmp_path, row.format("number", "rate") + row.format("sequence", "interference")))
+
+
+def test_a_list_without_a_drill_is_refused(tmp_path):
+    with pytest.raises(DataError, match="no drill"):
+        read_numbers(folder(tmp_path, "drill = []\n"))
