@@ -226,11 +226,11 @@ def test_no_answer_no_look(page):
     assert not answer(page, one).is_visible()
     expect(said(page)).to_contain_text(f"0 of {ALL} done")
     ticks = form(page, one)
-    ticks.get_by_label("channel").check()
-    ticks.get_by_label(NOTHING).check()
-    assert not ticks.get_by_label("channel").is_checked()
-    ticks.get_by_label("source").check()
-    assert not ticks.get_by_label(NOTHING).is_checked()
+    ticks.get_by_label("channel", exact=True).check()
+    ticks.get_by_label(NOTHING, exact=True).check()
+    assert not ticks.get_by_label("channel", exact=True).is_checked()
+    ticks.get_by_label("source", exact=True).check()
+    assert not ticks.get_by_label(NOTHING, exact=True).is_checked()
 
 
 def test_the_score_survives_reloading_is_shown_everywhere_and_can_be_cleared(page):
@@ -243,7 +243,7 @@ def test_the_score_survives_reloading_is_shown_everywhere_and_can_be_cleared(pag
     expect(said(page)).to_contain_text(f"2 of {ALL} done, 1 right")
     expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
     expect(result(page, PLAIN[1])).to_contain_text("Not right: 0 of 100 points.")
-    assert form(page, PLAIN[1]).get_by_label("arming").is_checked()
+    assert form(page, PLAIN[1]).get_by_label("arming", exact=True).is_checked()
     assert answer(page, PLAIN[1]).is_visible()
     assert not answer(page, PLAIN[2]).is_visible()
     shown = [text[-1] for text in page.locator(".hb-score li").all_text_contents()]

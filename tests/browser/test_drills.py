@@ -65,7 +65,7 @@ def test_an_answer_opens_and_leads_to_its_section(page, address):
     own = page.locator("[data-drill=drill-01]")
     assert not link.is_visible()
     assert not fold.is_visible()
-    own.get_by_label("channel").check()
+    own.get_by_label("channel", exact=True).check()
     own.get_by_role("button", name="Show the answer").click()
     target = link.get_attribute("href").partition("#")[2]
     assert target
