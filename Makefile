@@ -7,6 +7,8 @@ export NO_MKDOCS_2_WARNING = 1
 ifdef DATA
 export HANDBOOK_DATA = $(abspath $(DATA))
 endif
+# The edition's time, where no commit tells it: make build TIME=2026-11-20T08:00Z
+TIME_GIVEN = $(if $(TIME),--time $(TIME))
 
 .PHONY: serve build zip test check bench lock clean
 
@@ -14,11 +16,11 @@ serve: .venv/site.ok
 	$(BIN)/mkdocs serve
 
 build: .venv/site.ok
-	$(BIN)/python -m lpv_site.build
+	$(BIN)/python -m lpv_site.build $(TIME_GIVEN)
 
 # The handbook as one file to hand out: handbook.zip opens without a server.
 zip: .venv/site.ok
-	$(BIN)/python -m lpv_site.build.zip
+	$(BIN)/python -m lpv_site.build.zip $(TIME_GIVEN)
 
 test: .venv/checks.ok
 	$(BIN)/python -m pytest
@@ -28,7 +30,7 @@ check: .venv/checks.ok
 	$(BIN)/ruff check .
 	$(BIN)/mypy --strict snippets/lpv
 	$(BIN)/typos
-	$(BIN)/python -m lpv_site.build
+	$(BIN)/python -m lpv_site.build $(TIME_GIVEN)
 	cd site && ../$(BIN)/lychee --offline --include-fragments --index-files index.html --no-progress --root-dir "$$PWD" --exclude-path 404.html .
 	$(MAKE) test
 

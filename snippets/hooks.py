@@ -16,11 +16,13 @@ def on_config(config):
     packages = {path.parent.name for path in SNIPPETS.glob("*/__init__.py")}
     for name in [name for name in sys.modules if name.partition(".")[0] in packages]:
         del sys.modules[name]
+    from lpv_site.build import edition
     from lpv_site.build.offline import named_by_content
     from lpv_site.department.site import configure
 
     configure(config)
     docs = Path(config.docs_dir)
+    config.extra["edition"] = {"number": edition.number(docs), "time": edition.built()}
     config.extra_css = [named_by_content(address, docs) for address in config.extra_css]
     config.extra_javascript = [named_by_content(address, docs) for address in config.extra_javascript]
     return config
@@ -30,7 +32,8 @@ def on_files(files, config):
     """Make all pages, stopping with every fault at once; add the generated ones; leave out what is not served."""
     global SITE
     from lpv.core.errors import DataError
-    from lpv_site.build import shell
+    from lpv_site.build import edition, shell
+    from lpv_site.build.make import PUBLISHING
     from lpv_site.build.output import is_served, without_map
     from lpv_site.build.site import Site, head_text
 
@@ -40,7 +43,8 @@ def on_files(files, config):
         elif file.src_uri.endswith(".min.js"):
             file.content_string = without_map(file.content_string)
     try:
-        SITE = Site(Path(config.docs_dir), config.site_url or "", config.use_directory_urls)
+        more = edition.faults() if config.extra.get(PUBLISHING) else []
+        SITE = Site(Path(config.docs_dir), config.site_url or "", config.use_directory_urls, more)
     except DataError as error:
         raise Abort(f"The build has {len(error.faults)} fault(s):\n{error}") from None
     there = set(files.src_uris)
@@ -103,4 +107,4 @@ def on_post_build(config):
     serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written
     if config.use_directory_urls and not serving:
         named = [*config.extra_css, *config.extra_javascript]
-        offline.write(site, config.site_name, config.site_description, named, files)
+        offline.write(site, config.site_name, config.site_description, named, files, config.extra["edition"]["number"])

@@ -7,7 +7,7 @@ import segno
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lpv_site.figures.qr import EMPTY, QUIET_MODULES, permanent_address, svg, with_code, with_date
+from lpv_site.figures.qr import EMPTY, QUIET_MODULES, permanent_address, svg, with_code, with_edition
 
 SITE = "https://handbook.example/crew/"
 CARD = '<main><section class="hb-card" id="card" aria-label="Card">{}<p>words</p></section></main>'
@@ -93,7 +93,8 @@ def test_without_a_card_nothing():
     assert with_code(page, SITE, "a.md") == page
 
 
-def test_a_card_says_when_it_was_built():
+def test_a_card_says_of_which_edition_it_is():
     caution = '<p class="hb-card-caution hb-on-paper"><b>Caution.</b> Not for flight.</p>'
     page = f'<section class="hb-card">{caution}</section><p>x</p>'
-    assert "Not for flight. Built 2026-11-25.</p></section><p>x</p>" in with_date(page, "2026-11-25")
+    assert "Not for flight. Edition 2612-0a. Built 2026-11-25.</p></section><p>x</p>" in with_edition(
+        page, "Edition 2612-0a. Built 2026-11-25.")

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from lpv_site.build.build import BUSY, commit_time
 from lpv_site.build.build import build as build_aside
-from lpv_site.build.build import commit_time
+from lpv_site.build.exchange import locked
 from lpv_site.build.store import FOLDER
 from support import ROOT, copy_of_project
 
@@ -112,8 +113,7 @@ def test_a_wrong_inline_expression_stops_the_build(project, site):
 
 def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
     def ran(command, **_):
-        if "mkdocs" in command:
-            Path(command[-1]).mkdir()
+        if "lpv_site.build.make" in command:
             (Path(command[-1]) / "index.html").write_text("new")
         return subprocess.CompletedProcess(command, 0, "")
 
@@ -130,4 +130,29 @@ def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
 
 def test_the_date_of_a_build_is_that_of_the_commit(tmp_path):
     assert commit_time(tmp_path) == "0"
-    assert commit_time(ROOT).isdigit()
+    assert int(commit_time(ROOT)) > 0
+
+
+def test_a_site_that_cannot_be_swapped_in_leaves_the_last_one_and_nothing_beside_it(tmp_path, monkeypatch):
+    def ran(command, **options):
+        (Path(command[-1]) / "index.html").write_text("new")
+        assert options["umask"] == 0o022
+        return subprocess.CompletedProcess(command, code, "")
+
+    monkeypatch.setattr("lpv_site.build.build.subprocess.run", ran)
+    monkeypatch.setattr("lpv_site.build.build.store.tidy", lambda: None)
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
+    (tmp_path / "site").mkdir()
+    (tmp_path / "site" / "index.html").write_text("last")
+    for ended, expected in ((2, 2), (-9, 137)):
+        code = ended
+        assert build_aside(tmp_path / "site") == expected
+        assert (tmp_path / "site" / "index.html").read_text() == "last"
+        assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+def test_a_second_build_of_the_same_site_is_told_which_process_is_at_it(tmp_path, capfd):
+    with locked(tmp_path / "site"):
+        assert build_aside(tmp_path / "site") == BUSY
+    assert f"process {os.getpid()} builds there" in capfd.readouterr().err
+    assert list(tmp_path.iterdir()) == []

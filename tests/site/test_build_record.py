@@ -6,7 +6,7 @@ import subprocess
 
 import pytest
 
-from lpv_site.build import build_record
+from lpv_site.build import build_record, edition
 from lpv_site.build.digests import digests
 from lpv_site.checks.checks import results
 from support import ROOT
@@ -85,7 +85,7 @@ def small(tmp_path):
 
 def test_a_copy_as_recorded(small, capsys):
     assert build_record.main([str(small)]) == 0
-    assert capsys.readouterr().out.startswith("As recorded: commit ")
+    assert capsys.readouterr().out.startswith(f"As recorded: edition {edition.number(DOCS)}, commit ")
 
 
 @pytest.mark.parametrize("change", [

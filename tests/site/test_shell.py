@@ -16,14 +16,14 @@ from support import copy_of_project
 ADDRESS = "https://handbook.example/crew/"
 # What a build without shells does: each briefing is a page like any other.
 PLAIN = """
-from lpv_site.briefing.briefings import DAY
+from lpv_site.briefing.briefings import EDITION
 from lpv_site.build.pages import Page
 from lpv_site.build.site import Site
 from lpv_site.build.store import body
 
 
 def whole(key):
-    return body(key).decode().replace(f" Built {DAY}.", "")
+    return body(key).decode().replace(f" {EDITION}", "")
 
 
 class PlainSite(Site):

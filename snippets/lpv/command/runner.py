@@ -38,12 +38,18 @@ def run(main: Main, argv: list[str]) -> int:
     except SystemExit as stopped:  # argparse: 0 after --help, 2 after a wrong call
         return stopped.code if isinstance(stopped.code, int) else BAD_INPUT if stopped.code else NOTHING_TO_STOP
     except BrokenPipeError:
-        _leave_closed_pipe()
+        _leave_output()
         return CLOSED_PIPE
     except KeyboardInterrupt:
         return INTERRUPTED
-    except (LpvError, OSError) as error:
+    except LpvError as error:
         return _fail(str(error), BAD_INPUT)
+    except OSError as error:
+        try:
+            sys.stdout.flush()
+        except OSError:
+            _leave_output()
+        return _fail(told(error), BAD_INPUT)
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
         return _fail(f"Internal error, please report it: {what}\nSet {TRACEBACK}=1 to see where it happened.", INTERNAL)
@@ -71,6 +77,20 @@ def _fail(message: str, code: int) -> int:
     return code
 
 
-def _leave_closed_pipe() -> None:
-    """Keep Python from complaining about the closed pipe once more when it ends."""
+def told(error: OSError) -> str:
+    """What could not be read or written, why, and what to do."""
+    where = error.filename if error.filename is not None else _written(error) or "output"
+    return (f"{where}: found {error.strerror or error}; allowed: what can be read or written. "
+            "Make room, or correct its name or rights.")
+
+
+def _written(error: OSError) -> str:
+    """The file that was being written, where the error does not name it, as that of a full disk; "" for none."""
+    frames = [frame for frame, _ in traceback.walk_tb(error.__traceback__)]
+    held = (each for frame in reversed(frames) for each in frame.f_locals.values() if hasattr(each, "write"))
+    return next((each.name for each in held if isinstance(getattr(each, "name", None), str)), "")
+
+
+def _leave_output() -> None:
+    """Keep Python from complaining once more when it ends, about output that nobody takes."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

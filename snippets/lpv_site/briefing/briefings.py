@@ -12,13 +12,13 @@ from typing import Any
 from lpv.approach.record import read
 from lpv_site.briefing.briefing import IndexEntry, build_briefing_page, index_entry
 from lpv_site.build.pages import make_page
-from lpv_site.figures.qr import in_place, with_date
+from lpv_site.figures.qr import in_place, with_edition
 from lpv_site.forms import setup_figures
 
 FIRST_HEADING = re.compile(r"<h1\b[^>]*>.*?</h1>", re.S)
 SECTION = "<h2 "
 ATTRIBUTES = re.compile(r"<(\w+)\b[^>]*>")
-DAY = "hb-mark-day"  # the edition's day, on the card
+EDITION = "hb-mark-edition"  # the edition in words, on the card
 Record = dict[str, Any]
 
 
@@ -50,7 +50,7 @@ def make(path: Path, site_url: str = "") -> tuple[Record, bytes]:
     approach = read(path)
     address = f"approaches/{path.stem}.md"
     page = make_page(address, build_briefing_page(approach))
-    content = with_date(in_place(page.whole, site_url, address), DAY)
+    content = with_edition(in_place(page.whole, site_url, address), EDITION)
     record = {
         "head": page.head, "toc": page.toc, "anchors": page.anchors, "links": page.links, "places": page.places,
         "entry": asdict(index_entry(approach)), "figures": setup_figures.as_json(setup_figures.figures(approach)),

@@ -1,58 +1,94 @@
-"""Build the site aside and swap it in: a failed build leaves the last good one untouched.
+"""Build the site aside and exchange it for the published one: a failed build leaves the last good one untouched.
 
-python -m lpv_site.build [--site-dir site] [--data FOLDER]
+python -m lpv_site.build [--site-dir site] [--data FOLDER] [--time 2026-11-20T08:00Z]
 
 --data    a department's own folder, in the place of the demo (see docs/reference/publish.md)
+--time    the edition's time, where handbook or folder are not under git
+
+Exit code: 0 published; 1 kept back, by what the department does not publish with; 2 faults of data or arguments, or
+no place to write to; 3 another build of the same site is under way; 70 an error of the program.
 """
 
 import argparse
 import os
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
-from lpv_site.build import store
+from lpv_site.build import edition, exchange, store
 
 ROOT = Path(__file__).resolve().parents[3]
+BUSY = 4
+READABLE_BY_ALL = 0o022  # the umask of what is published, whatever that of who builds it
 
 
 def commit_time(root: Path = ROOT) -> str:
     """Seconds since 1970 of the last commit, so that two builds of a commit are the same; "0" outside git."""
-    run = subprocess.run(["git", "log", "-1", "--format=%ct"], cwd=root, capture_output=True, text=True)
-    return run.stdout.strip() or "0"
+    return str(edition.committed(root) or 0)
 
 
 def build(site_dir: Path, root: Path = ROOT) -> int:
-    """Run MkDocs strictly into a folder aside; swap it in if it held.  Returns the exit code."""
+    """Make the site strictly in a folder aside, and publish it if it held.  Returns the exit code."""
     site_dir = site_dir.resolve()  # where a link leads: the link itself stays
-    aside, last = (site_dir.with_name(f"{site_dir.name}.{suffix}") for suffix in ("next", "last"))
-    shutil.rmtree(aside, ignore_errors=True)
-    environment = {"SOURCE_DATE_EPOCH": commit_time(root), "NO_MKDOCS_2_WARNING": "1", **os.environ}
-    command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(aside.resolve())]
-    code = subprocess.run(command, cwd=root, env=environment).returncode
+    try:
+        with exchange.locked(site_dir):
+            if exchange.mend(site_dir):
+                print(f"{site_dir}: a build was ended half way; the last good site is back in its place.")
+            with exchange.aside(site_dir) as aside:
+                return _published(site_dir, aside, root)
+    except exchange.Busy as error:
+        print(error, file=sys.stderr)
+        return BUSY
+
+
+def _published(site_dir: Path, aside: Path, root: Path) -> int:
+    """Make the site aside, and exchange it for the published one."""
+    environment = {"NO_MKDOCS_2_WARNING": "1", **os.environ}
+    at = edition.seconds(root, data_folder())
+    if at is not None:
+        environment[edition.SECONDS] = str(at)
+    command = [sys.executable, "-m", "lpv_site.build.make", str(aside)]
+    code = subprocess.run(command, cwd=root, env=environment, umask=READABLE_BY_ALL).returncode
     if code:
-        shutil.rmtree(aside, ignore_errors=True)
         print(f"The build stopped; {site_dir} is as it was.", file=sys.stderr)
-        return code
-    shutil.rmtree(last, ignore_errors=True)
-    if site_dir.exists():
-        site_dir.rename(last)
-    aside.rename(site_dir)
-    shutil.rmtree(last, ignore_errors=True)
+        return code if code > 0 else 128 - code
+    exchange.put(aside, site_dir)
     store.tidy()
     return 0
 
 
-def main(arguments: list[str] | None = None) -> int:
-    parser = argparse.ArgumentParser(prog="python -m lpv_site.build", description=__doc__)
-    parser.add_argument("--site-dir", type=Path, default=ROOT / "site")
-    parser.add_argument("--data", type=Path)
-    given = parser.parse_args(arguments)
+def data_folder() -> Path | None:
+    """The department's folder of this build; None for the handbook as it comes."""
+    named = os.environ.get("HANDBOOK_DATA")
+    return Path(named).resolve() if named else None
+
+
+def set_up(given: argparse.Namespace) -> None:
+    """Let the arguments that all builds have act on this process and those that it starts."""
     if given.data:
         os.environ["HANDBOOK_DATA"] = str(given.data.resolve())
+    if given.time is not None:
+        os.environ[edition.SECONDS] = str(given.time)
+
+
+def with_data(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
+    """Add the arguments that all builds have."""
+    parser.add_argument("--data", type=Path, help="a department's own folder")
+    parser.add_argument("--time", type=_time, help="the edition's time in UTC, where no commit tells it")
+    return parser
+
+
+def _time(text: str) -> int:
+    try:
+        return edition.seconds_of(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"found {text}; allowed: a time in UTC, such as 2026-11-20T08:00Z") from None
+
+
+def main(arguments: list[str] | None = None) -> int:
+    parser = with_data(argparse.ArgumentParser(prog="python -m lpv_site.build", description=__doc__,
+                                               formatter_class=argparse.RawDescriptionHelpFormatter))
+    parser.add_argument("--site-dir", type=Path, default=ROOT / "site")
+    given = parser.parse_args(arguments)
+    set_up(given)
     return build(given.site_dir)
-
-
-if __name__ == "__main__":
-    raise SystemExit(main())

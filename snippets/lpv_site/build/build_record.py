@@ -10,7 +10,6 @@ import importlib.metadata
 import json
 import os
 import platform
-import re
 import subprocess
 import sys
 from collections import Counter
@@ -19,9 +18,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from lpv_site.build import moves, store
+from lpv.command.runner import run
+from lpv_site.build import edition, moves, store
 from lpv_site.build.digests import Digest, digest, digests
-from lpv_site.build.offline import build_time
+from lpv_site.build.edition import cycles
 from lpv_site.checks import checks
 from lpv_site.checks.checks import CASE_STATUSES
 from lpv_site.department import files as department_files
@@ -36,7 +36,6 @@ NAME = "build-record.json"
 # What is made after the record, or from it.
 AFTERWARDS = ("sw.js", "manifest.webmanifest", "offline/", NAME)
 BUILT_FROM = ("docs", "snippets", "mkdocs.yml", "requirements.txt", "tests/reference")
-CYCLE = re.compile(r"""^\s*cycle\s*=\s*["']([0-9]{4})["']""", re.M)
 SHOWN_DIGITS = 10
 SAID = "HANDBOOK_COMMIT"  # the commit, of who builds without git, as in a container
 
@@ -80,14 +79,6 @@ def _own_files() -> dict[str, Path]:
     return {path.relative_to(where).as_posix(): path for path in files if path.is_file()}
 
 
-def cycles(docs: Path) -> dict[str, int]:
-    """Data cycle -> approaches that name it, without those of the demo where a department has its own."""
-    demo = department_files.demo_approaches(docs)
-    files = (path for path in (docs / "approaches").glob("*.toml") if path.stem not in demo)
-    texts = (path.read_text("utf-8", "replace") for path in files)
-    return dict(sorted(Counter(found[1] for text in texts if (found := CYCLE.search(text))).items()))
-
-
 @cache
 def validation() -> dict[str, int]:
     """Status of a published value -> checks of that status; all of them hold, or there were no build."""
@@ -99,9 +90,10 @@ def record(docs: Path) -> dict[str, Any]:
     one, where = department(), folder()
     own = {"name": one.name, "commit": commit(where), "changed_files": changed(where)} if one and where else None
     return {
+        "edition": edition.number(docs),
         "commit": commit(ROOT),
         "changed_files": changed(ROOT, *BUILT_FROM),
-        "time": build_time(),
+        "time": edition.built(),
         "handbook": importlib.metadata.version("lpv-handbook"),
         "department": own,
         "cycles": cycles(docs),
@@ -130,7 +122,8 @@ def build_record_page(docs: Path) -> str:
 
 def _sources(found: dict[str, Any]) -> list[tuple[str, str]]:
     own = found["department"]
-    rows = [("commit", _commit_words(found)), ("time of the commit, UTC", found["time"])]
+    rows = [("edition", found["edition"]), ("its time, that of its latest commit, UTC", found["time"]),
+            ("commit", _commit_words(found))]
     rows += [("department", own["name"]), ("commit of its folder", _commit_words(own))] if own else []
     rows.append(("data cycles", ", ".join(f"{cycle} ({count} approaches)" for cycle, count in found["cycles"].items())))
     rows.append(("made with", ", ".join([f"Python {found['python']}", *(
@@ -184,9 +177,9 @@ def main(arguments: list[str]) -> int:
         return 2
     same = found.get("site") == site_hash(digests(site))
     words = "As recorded" if same else "NOT as recorded"
-    print(f"{words}: commit {found.get('commit') or 'unknown'}, {found.get('time')}")
+    print(f"{words}: edition {found.get('edition')}, commit {found.get('commit') or 'unknown'}, {found.get('time')}")
     return 0 if same else 1
 
 
 if __name__ == "__main__":
-    raise SystemExit(main(sys.argv[1:]))
+    sys.exit(run(main, sys.argv[1:]))

@@ -8,9 +8,11 @@
 
 import argparse
 import re
+import sys
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from lpv.command.runner import run
 from lpv_site.build.policy import header
 from lpv_site.department.department import department
 from lpv_site.text.convert import config
@@ -74,4 +76,4 @@ def main(arguments: list[str] | None = None) -> int:
 
 
 if __name__ == "__main__":
-    raise SystemExit(main())
+    sys.exit(run(main, sys.argv[1:]))

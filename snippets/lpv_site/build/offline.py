@@ -5,14 +5,12 @@
 
 import hashlib
 import json
-import os
-import time
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
 from urllib.parse import quote
 
+from lpv_site.build import edition as editions
 from lpv_site.build.digests import Digest, digest, digests
 from lpv_site.figures import icons
 from lpv_site.text import short
@@ -56,15 +54,17 @@ def named_by_content(address: str, folder: Path) -> str:
 
 def write(
     site: Path, name: str, description: str, named: Iterable[str], files: Mapping[str, Digest] | None = None,
+    number: str = "",
 ) -> None:
     """Add manifest, lists and the worker to a finished site that has its icons.
 
-    named: addresses as the pages write them, from `named_by_content`;  files: of the site, where they are known
+    named: addresses as the pages write them, from `named_by_content`;  files: of the site, where they are known;
+    number: of the edition, for people to read
     """
     _write_json(site / MANIFEST, manifest(name, description))
     whole = {**(files or digests(site)), MANIFEST: digest((site / MANIFEST).read_bytes())}
     entries = listed(whole, named)
-    edition = {"version": version(entries), "built": build_time()}
+    edition = {"version": version(entries), "built": editions.built(), "edition": number}
     groups = {
         "handbook": [entry for entry in entries if not entry.is_briefing],
         "briefings": [entry for entry in entries if entry.is_briefing],
@@ -134,12 +134,6 @@ def manifest(name: str, description: str) -> dict[str, object]:
         "theme_color": icons.GROUND,
         "icons": [{"src": "assets/icon.svg", "sizes": "any", "type": "image/svg+xml"}, *pictures],
     }
-
-
-def build_time() -> str:
-    """Time of the build in UTC, to the minute; that of the commit when the build sets it."""
-    seconds = int(os.environ.get("SOURCE_DATE_EPOCH") or time.time())
-    return datetime.fromtimestamp(seconds, UTC).strftime("%Y-%m-%dT%H:%MZ")
 
 
 def _is_index(place: str) -> bool:

@@ -9,11 +9,10 @@ from pathlib import Path
 import yaml
 
 from lpv.core.errors import DataError, Fault
-from lpv_site.briefing.briefings import DAY, Briefing, briefing_of, files
-from lpv_site.build import build_record, jobs, shell
+from lpv_site.briefing.briefings import EDITION, Briefing, briefing_of, files
+from lpv_site.build import build_record, edition, jobs, shell
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
-from lpv_site.build.offline import build_time
 from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
 from lpv_site.build.shell import Shell
@@ -21,7 +20,7 @@ from lpv_site.department import files as department_files
 from lpv_site.department.files import demo_approaches
 from lpv_site.department.site import department_pages
 from lpv_site.figures import figure
-from lpv_site.figures.qr import with_code, with_date
+from lpv_site.figures.qr import with_code, with_edition
 from lpv_site.forms import phone, setup_figures
 from lpv_site.pages.approach_index import index_files, index_pages
 from lpv_site.text.convert import written_links
@@ -64,10 +63,11 @@ class Site:
     files:     address on the site -> content, of what is no page
     """
 
-    def __init__(self, docs: Path, site_url: str, directory_urls: bool) -> None:
-        """Make all of it, or find it kept; DataError with every fault of every file and page."""
+    def __init__(self, docs: Path, site_url: str, directory_urls: bool, more: Iterable[Fault] = ()) -> None:
+        """Make all of it, or find it kept; DataError with every fault of every file and page, and with `more`."""
         self.docs, self.site_url, self.directory_urls = docs, site_url, directory_urls
-        self.faults: list[Fault] = department_files.faults()
+        self.edition = edition.words(docs)
+        self.faults: list[Fault] = [*more, *department_files.faults()]
         written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
         self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
         self.pages: dict[str, Page] = {}
@@ -172,7 +172,7 @@ class Site:
         page = self.pages.get(address)
         whole = figure.fill(html, page.parts) if page else html
         whole = written_links(whole, address, self.directory_urls)
-        whole = with_date(with_code(whole, self.site_url, address), build_time()[:10])
+        whole = with_edition(with_code(whole, self.site_url, address), self.edition)
         return secured(whole, address, "" if self.directory_urls else "file:")
 
     def write_briefings(self, site: Path) -> dict[str, Digest]:
@@ -190,7 +190,7 @@ class Site:
         ending = "/index.html" if self.directory_urls else ".html"
         for each in self.shells:
             for slug, whole in shell.finished(each, self.directory_urls):
-                yield f"approaches/{slug}{ending}", whole.replace(DAY, build_time()[:10])
+                yield f"approaches/{slug}{ending}", whole.replace(EDITION, self.edition)
         for slug, briefing in self.briefings.items():
             yield setup_figures.address(slug), briefing.figures
 

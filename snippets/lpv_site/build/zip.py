@@ -1,11 +1,10 @@
 """The handbook as one file to hand out: unzip it, open index.html, no server needed.
 
-python -m lpv_site.build.zip [--output handbook.zip]
+python -m lpv_site.build.zip [--output handbook.zip] [--data FOLDER] [--time 2026-11-20T08:00Z]
 """
 
 import argparse
 import json
-import logging
 import os
 import sys
 import tempfile
@@ -13,12 +12,11 @@ import time
 import zipfile
 from pathlib import Path
 
-from mkdocs.commands.build import build
-from mkdocs.config import load_config
-from mkdocs.exceptions import Abort
-
+from lpv.command.runner import BAD_INPUT, run
 from lpv.core.text import quantity
-from lpv_site.build.build import ROOT, commit_time
+from lpv_site.build.build import ROOT, data_folder, set_up, with_data
+from lpv_site.build.edition import SECONDS, seconds
+from lpv_site.build.make import make
 
 SEARCH = Path(__file__).with_name("file_search.js")
 SEARCH_ADDRESS = "assets/file_search.js"
@@ -26,16 +24,16 @@ FOLDER = "handbook"
 FIRST_TIME = (1980, 1, 1, 0, 0, 0)  # a zip knows no earlier one
 
 
-def build_for_file(site: Path, root: Path = ROOT) -> None:
-    """Build the site strictly so that its pages, links and search work when opened from a file."""
-    config = load_config(str(root / "mkdocs.yml"), site_dir=str(site), use_directory_urls=False, strict=True)
-    config.extra["polyfills"] = [SEARCH_ADDRESS]
-    build(config)
+def build_for_file(site: Path, root: Path = ROOT) -> list[str]:
+    """Build the site strictly so that its pages, links and search work when opened from a file; what was wrong."""
+    if said := make(site, root, polyfills=(SEARCH_ADDRESS,), use_directory_urls=False):
+        return said
     (site / SEARCH_ADDRESS).write_bytes(SEARCH.read_bytes())
     index = site / "search" / "search_index.json"
     index.with_suffix(".js").write_text(f"var __index = {json.dumps(json.loads(index.read_text('utf-8')))}\n", "utf-8")
     for unused in (index, site / "sitemap.xml", site / "sitemap.xml.gz", site / "404.html"):
         unused.unlink(missing_ok=True)
+    return []
 
 
 def pack(site: Path, output: Path) -> None:
@@ -52,21 +50,20 @@ def pack(site: Path, output: Path) -> None:
 
 
 def main(arguments: list[str] | None = None) -> int:
-    parser = argparse.ArgumentParser(prog="python -m lpv_site.build.zip", description=__doc__)
+    parser = with_data(argparse.ArgumentParser(prog="python -m lpv_site.build.zip", description=__doc__))
     parser.add_argument("--output", type=Path, default=ROOT / "handbook.zip")
-    output = parser.parse_args(arguments).output
-    logging.basicConfig(level=logging.WARNING, format="%(levelname)s - %(message)s")
-    os.environ.setdefault("SOURCE_DATE_EPOCH", commit_time())
+    given = parser.parse_args(arguments)
+    set_up(given)
+    if (at := seconds(ROOT, data_folder())) is not None:
+        os.environ[SECONDS] = str(at)
     with tempfile.TemporaryDirectory() as folder:
-        try:
-            build_for_file(Path(folder))
-        except Abort as error:
-            print(f"{error}\nThe build stopped; {output} is as it was.", file=sys.stderr)
-            return 1
-        pack(Path(folder), output)
-    print(f"{output.name}: {quantity(output.stat().st_size / 1e6, 'MB', 0.1)}")
+        if said := build_for_file(Path(folder)):
+            print("\n".join(said), f"The build stopped; {given.output} is as it was.", sep="\n", file=sys.stderr)
+            return BAD_INPUT
+        pack(Path(folder), given.output)
+    print(f"{given.output.name}: {quantity(given.output.stat().st_size / 1e6, 'MB', 0.1)}")
     return 0
 
 
 if __name__ == "__main__":
-    raise SystemExit(main())
+    sys.exit(run(main, sys.argv[1:]))

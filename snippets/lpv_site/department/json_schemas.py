@@ -8,6 +8,7 @@ writes all of them; other arguments as for `lpv.command.json_schema`.
 import sys
 
 from lpv.command import json_schema
+from lpv.command.runner import run
 
 RECORDS = json_schema.RECORDS | {
     "department": ("lpv_site.department.department", "Department", "a department, department.toml"),
@@ -16,4 +17,4 @@ RECORDS = json_schema.RECORDS | {
 
 
 if __name__ == "__main__":
-    sys.exit(json_schema.main(sys.argv[1:], RECORDS))
+    sys.exit(run(lambda arguments: json_schema.main(arguments, RECORDS), sys.argv[1:]))

@@ -38,9 +38,9 @@ def _code(site_url: str, source: str) -> str:
     return f'<div class="hb-card-code">{svg(permanent_address(site_url, source) + "#card")}</div>'
 
 
-def with_date(html: str, day: str) -> str:
-    """A finished page whose cards say on which day they were built."""
-    return FOOT.sub(rf"\1 Built {day}.</p>", html)
+def with_edition(html: str, words: str) -> str:
+    """A finished page whose cards say of which edition they are, and on which day it was built."""
+    return FOOT.sub(rf"\1 {words}</p>", html)
 
 
 def permanent_address(site_url: str, source: str) -> str:

@@ -9,6 +9,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from lpv.command.runner import run
 from lpv.core import airac
 from lpv.core.errors import DataError, Fault
 from lpv.core.text import plural
@@ -158,4 +159,4 @@ def main(argv: list[str]) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(run(main, sys.argv[1:]))

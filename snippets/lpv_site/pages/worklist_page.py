@@ -10,6 +10,7 @@ from pathlib import Path
 
 from lpv.approach.record import read_all
 from lpv.approach.schema import TO_BE_FILLED
+from lpv.command.runner import run
 from lpv.core.errors import DataError
 from lpv.fill.worklist import FILL, READ_AGAIN, VERIFY, Task, counted, read_used, tasks
 from lpv_site.text.table import finished
@@ -64,4 +65,4 @@ def main(argv: list[str]) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(run(main, sys.argv[1:]))

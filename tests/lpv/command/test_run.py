@@ -1,0 +1,68 @@
+"""Every command ends with words and an exit code of its own, whatever its terminal, its reader and its files do."""
+
+import os
+import re
+import subprocess
+import sys
+
+import pytest
+
+from lpv.command.runner import BAD_INPUT, CLOSED_PIPE, run
+from support import ROOT
+
+BEGIN = "import sys\nfrom lpv.command.runner import run\n"
+
+
+def started(code, *, stdout=subprocess.PIPE, **environment):
+    environment = {**os.environ, "PYTHONPATH": str(ROOT / "snippets"), **environment}
+    return subprocess.run([sys.executable, "-c", BEGIN + code], cwd=ROOT, stdout=stdout, stderr=subprocess.PIPE,
+                          text=True, errors="replace", env=environment)
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252", "latin-1"])
+def test_signs_that_a_terminal_lacks_are_written_in_others(encoding):
+    run = started("def main(_):\n print('\\u22121.5\\u202f\\u00b0C')\n return 1\nsys.exit(run(main, []))", PYTHONIOENCODING=encoding)
+    assert run.returncode == 1, run.stderr
+    assert run.stdout.startswith("-1.5")
+
+
+def test_a_reader_that_has_gone_ends_it_quietly():
+    code = "def main(_):\n for _ in range(100000): print('x' * 100)\n return 1\nsys.exit(run(main, []))"
+    with subprocess.Popen([sys.executable, "-c", BEGIN + code], cwd=ROOT, stdout=subprocess.PIPE,
+                          stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT / "snippets")}) as command:
+        command.stdout.read(10)
+        command.stdout.close()
+        said = command.stderr.read()
+    assert (command.returncode, said) == (CLOSED_PIPE, b"")
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
+@pytest.mark.parametrize("lines", [1, 100_000])
+def test_output_with_no_room_is_told(lines):
+    with open("/dev/full", "w") as full:
+        run = started(f"def main(_):\n for _ in range({lines}): print('x')\n return 0\nsys.exit(run(main, []))", stdout=full)
+    assert run.returncode == BAD_INPUT
+    assert "No space left" in run.stderr
+    assert "Traceback" not in run.stderr
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
+def test_a_file_with_no_room_is_named(capsys):
+    def main(_):
+        with open("/dev/full", "w") as file:
+            file.write("x" * 100_000)
+            file.flush()
+        return 0
+
+    assert run(main, []) == BAD_INPUT
+    assert capsys.readouterr().err.startswith("/dev/full: found No space left")
+
+
+def test_every_command_of_the_site_is_started_so_too():
+    """A module that is run by its name calls `run`, so that none of them ends in another way."""
+    begun = [path for path in (ROOT / "snippets" / "lpv_site").rglob("*.py")
+             if 'if __name__ == "__main__"' in path.read_text("utf-8")]
+    assert len(begun) > 5
+    for path in begun:
+        last = path.read_text("utf-8").rpartition('if __name__ == "__main__":')[2]
+        assert re.fullmatch(r"\n    sys\.exit\(run\(.+, sys\.argv\[1:\]\)\)\n", last), path
