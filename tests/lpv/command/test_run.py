@@ -10,6 +10,7 @@ import pytest
 from lpv.command.runner import BAD_INPUT, CLOSED_PIPE, run
 from support import ROOT
 
+END = "sys.exit(run(main, []))"
 BEGIN = "import sys\nfrom lpv.command.runner import run\n"
 
 
@@ -21,13 +22,13 @@ def started(code, *, stdout=subprocess.PIPE, **environment):
 
 @pytest.mark.parametrize("encoding", ["ascii", "cp1252", "latin-1"])
 def test_signs_that_a_terminal_lacks_are_written_in_others(encoding):
-    run = started("def main(_):\n print('\\u22121.5\\u202f\\u00b0C')\n return 1\nsys.exit(run(main, []))", PYTHONIOENCODING=encoding)
+    run = started("def main(_):\n print('\\u22121.5\\u202f\\u00b0C')\n return 1\n" + END, PYTHONIOENCODING=encoding)
     assert run.returncode == 1, run.stderr
     assert run.stdout.startswith("-1.5")
 
 
 def test_a_reader_that_has_gone_ends_it_quietly():
-    code = "def main(_):\n for _ in range(100000): print('x' * 100)\n return 1\nsys.exit(run(main, []))"
+    code = "def main(_):\n for _ in range(100000): print('x' * 100)\n return 1\n" + END
     with subprocess.Popen([sys.executable, "-c", BEGIN + code], cwd=ROOT, stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT / "snippets")}) as command:
         command.stdout.read(10)
@@ -40,7 +41,7 @@ def test_a_reader_that_has_gone_ends_it_quietly():
 @pytest.mark.parametrize("lines", [1, 100_000])
 def test_output_with_no_room_is_told(lines):
     with open("/dev/full", "w") as full:
-        run = started(f"def main(_):\n for _ in range({lines}): print('x')\n return 0\nsys.exit(run(main, []))", stdout=full)
+        run = started(f"def main(_):\n for _ in range({lines}): print('x')\n return 0\n" + END, stdout=full)
     assert run.returncode == BAD_INPUT
     assert "No space left" in run.stderr
     assert "Traceback" not in run.stderr
