@@ -66,7 +66,8 @@ def ends(error):
 
 @pytest.mark.parametrize(("error", "code", "said"), [
     (DomainError("bank: found 91"), 2, "bank: found 91\n"),
-    (FileNotFoundError(2, "No such file", "a.toml"), 2, "[Errno 2] No such file: 'a.toml'\n"),
+    (FileNotFoundError(2, "No such file", "a.toml"), 2, "a.toml: found No such file; allowed: what can be read or "
+     "written. Make room, or correct its name or rights.\n"),
     (KeyError("tch"), 3, "Internal error, please report it: KeyError: 'tch'\n"
      "Set LPV_TRACEBACK=1 to see where it happened.\n"),
     (KeyboardInterrupt(), 130, ""), (SystemExit(2), 2, ""), (SystemExit(None), 0, ""), (SystemExit("no"), 2, ""),
