@@ -1,5 +1,6 @@
 """Text of data files never becomes markup: the readers refuse what could, and the pages escape all that they print."""
 
+import json
 import re
 import tomllib
 from dataclasses import fields, is_dataclass, replace
@@ -10,6 +11,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from markupsafe import Markup
 
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
@@ -24,7 +26,9 @@ from lpv.setup import file as setup_file
 from lpv.simulate import scenario
 from lpv.track import flight_file as track_file
 from lpv_site.briefing import briefing
+from lpv_site.department import department
 from lpv_site.department.department import Department
+from lpv_site.department.site import configure, with_own
 from lpv_site.figures.figure import fill
 from lpv_site.pages import aircraft_page, flight_page, plan_sheet, track_page
 from lpv_site.text.convert import to_html
@@ -134,6 +138,68 @@ def test_a_department_is_refused_it_too(kind):
         assert len(raised.value.faults) == 1
         holder[key] = kept
     assert tomlfile.read_text(toml_text(good), "department.toml", Department).name == "Crew training"
+
+
+class Attributes(HTMLParser):
+    """Every tag with its attributes."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.found = []
+        self.feed(html)
+        self.close()
+
+    def handle_starttag(self, tag, attributes):
+        self.found.append((tag, dict(attributes)))
+
+
+@pytest.fixture
+def themed(tmp_path, monkeypatch):
+    """What the theme makes of a page of a department: its name, title, caution and the page's description given."""
+    from mkdocs.config import load_config
+    from mkdocs.structure.files import File, Files
+    from mkdocs.structure.nav import get_navigation
+    from mkdocs.structure.pages import Page
+
+    import hooks
+
+    monkeypatch.setenv("HANDBOOK_DATA", str(tmp_path))
+    monkeypatch.setattr("lpv_site.build.store.FOLDER", tmp_path / "store")
+
+    def made(text):
+        for cached in (department.folder, department._read):
+            cached.cache_clear()
+        said = {"name": text, "title": text[:40].strip(), "cautions": [text]}
+        (tmp_path / "department.toml").write_text(toml_text(said), "utf-8")
+        config = load_config(str(ROOT / "mkdocs.yml"))
+        configure(config)
+        config.extra["edition"] = {"number": "2612-0a", "time": "2026-11-20T08:00Z"}
+        config.plugins._current_plugin = "a test"
+        file = File.generated(config, "index.md", content=f"---\ndescription: {json.dumps(text)}\n---\n")
+        config.nav = with_own([], Markup.escape(text), [])
+        nav = get_navigation(Files([file]), config)
+        page = Page(None, file, config)
+        page.read_source(config)
+        hooks.on_page_markdown(page.markdown, page, config, Files([file]))
+        page.content, page.toc = "<h1>x</h1>", []
+        context = {"nav": nav, "pages": [], "base_url": ".", "extra_css": [], "extra_javascript": [], "config": config,
+                   "page": page, "mkdocs_version": "", "build_date_utc": None}
+        return Attributes(config.theme.get_env().get_template("main.html").render(context)).found
+
+    yield made
+    for cached in (department.folder, department._read):
+        cached.cache_clear()
+
+
+def test_a_department_s_name_stays_in_its_attributes(themed):
+    plain, odd = themed("Training words"), themed('X" hidden onfocus=\'y\' & x="')
+    names = [[(tag, list(attributes)) for tag, attributes in page] for page in (plain, odd)]
+    assert names[0] == names[1]
+    labels = [attributes["aria-label"] for tag, attributes in odd if "logo" in attributes.get("data-md-component", "")]
+    assert len(labels) == 2
+    assert all('X" hidden onfocus=\'y\' & x="' in label for label in labels)
+    [described] = [attributes for tag, attributes in odd if attributes.get("name") == "description"]
+    assert described["content"] == 'X" hidden onfocus=\'y\' & x="'
 
 
 class Shape(HTMLParser):

@@ -5,6 +5,8 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from markupsafe import Markup
+
 from lpv.core.errors import DataError
 from lpv.core.text import fact_text
 from lpv.facts import FACTS, Fact
@@ -26,14 +28,14 @@ def configure(config: Any) -> None:
     config.watch += [str(path) for path in (files.OURS, where) if path.is_dir()]
     if one is None:
         return
-    config.site_name = one.site_name
+    config.site_name = Markup.escape(one.site_name)  # the theme puts it into attributes as it is
     config.extra["department"] = {"name": one.name, "cautions": one.cautions}
     config.site_url = one.address if one.address and not _is_served_here(config) else config.site_url
     if one.logo:
         config.theme["logo"] = f"{files.OWN}/{one.logo}"
     if one.colours:
         config.extra_css = [*config.extra_css, files.STYLES]
-    config.nav = with_own(config.nav, one.name, own_pages(Path(config.docs_dir)))
+    config.nav = with_own(config.nav, Markup.escape(one.name), own_pages(Path(config.docs_dir)))
 
 
 def _is_served_here(config: Any) -> bool:
