@@ -5,25 +5,40 @@
 difference may be stands in `lpv.crosscheck.limits`, what no rule compares in `lpv.crosscheck.unread`.  A finding is
 ok only where two sides were compared; what one side lacks is not compared, and says so.
 
-`python -m lpv.crosscheck FILE... [--on DATE] [--json]` prints the findings of approach files; it exits with
-1 if any is a stop, with 2 if a file has faults.  A department checks a new cycle with it.
+`lpv crosscheck FILE... [--on DATE] [--only GRADE] [--format json]` prints the findings of approach files for a day,
+today if none is given; it exits with 1 if any is a stop, with 2 if a file has faults.  A department checks a new cycle
+with it.
 """
 
 import argparse
 import json
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
+from datetime import date
 
 from lpv.approach.record import Approach, read
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError
-from lpv.core.findings import Finding, by_severity, counts, uncompared, verdict, worst
+from lpv.core.findings import (
+    GRADES,
+    LEADS,
+    SEVERITY,
+    Finding,
+    by_severity,
+    counts,
+    uncompared,
+    verdict,
+    worst,
+)
+from lpv.core.text import listed
 from lpv.crosscheck import coded, coded_legs, final, fixes, identity, minima, missed, printed, runway, segment
 from lpv.crosscheck.limits import LIMITS, Limit, grade_difference
 from lpv.files.toml_reader import read_each
 
 __all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade_difference", "main"]
 
+EVERY = "all"
+FEW = 10  # of so many approaches all is told that does not agree
 Rule = Callable[[Approach, int | None], Iterable[Finding]]
 RULES: tuple[Rule, ...] = tuple(
     rule
@@ -66,21 +81,52 @@ def main(argv: list[str]) -> int:
         "lpv crosscheck", description="Check approach files: chart against database against computation.",
         epilog="Exit code: 0 no finding is a stop; 1 one is; 2 wrong arguments or faults of files.")
     parser.add_argument("files", nargs="+", metavar="FILE", help="approach files (TOML)")
-    parser.add_argument("--on", metavar="DATE", help="day of the flight, YYYY-MM-DD")
-    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    parser.add_argument("--on", metavar="DATE", help="day of the flight, YYYY-MM-DD; today if not given")
+    parser.add_argument("--only", action="append", choices=[*GRADES, EVERY], metavar="GRADE",
+                        help=f"print findings of this grade: {', '.join(GRADES)}; or {EVERY}; may be given again")
+    parser.add_argument("--format", choices=("text", "json"), help="text for people, the default, or JSON")
+    parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
     options = parser.parse_args(argv)
+    day = options.on or date.today().isoformat()
     try:
         approaches = read_each(options.files, read)
-        found = {approach.slug: crosscheck(approach, options.on) for approach in approaches}
+        found = {approach.slug: crosscheck(approach, day) for approach in approaches}
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
-    print(_json(found) if options.json else "\n\n".join(_report(slug, rows) for slug, rows in found.items()))
+    print(_json(found, options.only) if options.format == "json" else _text(found, options.only, day))
     return 1 if any(worst(rows) == "stop" for rows in found.values()) else 0
 
 
-def _report(slug: str, findings: list[Finding]) -> str:
-    return "\n".join([f"{slug}: {verdict(findings)}", *(_lines(finding) for finding in by_severity(findings))])
+def _text(found: dict[str, list[Finding]], only: Sequence[str] | None, day: str) -> str:
+    """The report of each approach, and at the end how many there are of which grade.
+
+    Of few approaches all is told that does not agree; of many what asks for something, unless a grade is asked for.
+    """
+    told = only or (["stop", "resolve", "not compared", "note"] if len(found) <= FEW else ["stop", "resolve"])
+    return "\n\n".join([*(_report(slug, _of(told, rows)) for slug, rows in found.items()), _closing(found, told, day)])
+
+
+def _of(only: Sequence[str] | None, findings: list[Finding]) -> tuple[str, list[Finding]]:
+    """The verdict on all findings, and those of the grades that are asked for; all of them where none is."""
+    shown = [finding for finding in findings if only is None or EVERY in only or finding.grade in only]
+    return verdict(findings), by_severity(shown)
+
+
+def _report(slug: str, told: tuple[str, list[Finding]]) -> str:
+    return "\n".join([f"{slug}: {told[0]}", *(_lines(finding) for finding in told[1])])
+
+
+def _closing(found: dict[str, list[Finding]], told: Sequence[str], day: str) -> str:
+    """What it comes to: for each grade the approaches of which it is the most serious, the grave ones by name."""
+    worst_of = {slug: worst(rows) for slug, rows in found.items()}
+    lines = [f"{len(found)} approach{'' if len(found) == 1 else 'es'} on {day}:"]
+    for grade in SEVERITY:
+        slugs = [slug for slug, each in worst_of.items() if each == grade]
+        named = f": {', '.join(slugs)}" if slugs and grade in ("stop", "resolve") else ""
+        lines += [f"  {len(slugs):5} {LEADS[grade].lower()} ({grade}){named}"] if slugs else []
+    left: list[str] = [grade for grade in GRADES if grade not in told] if EVERY not in told else []
+    return "\n".join([*lines, *([f"Not printed: {listed(left)}. Ask for them with --only."] if left else [])])
 
 
 def _lines(finding: Finding) -> str:
@@ -91,11 +137,11 @@ def _lines(finding: Finding) -> str:
     return head + (f"\n{'':16}{finding.why} {finding.action}" if finding.action else "")
 
 
-def _json(found: dict[str, list[Finding]]) -> str:
-    """For each approach its verdict, the count of each grade, what was not compared and why, and every finding."""
+def _json(found: dict[str, list[Finding]], only: list[str] | None) -> str:
+    """For each approach its verdict, the count of each grade, what was not compared and why, and the findings."""
     rows = {
         slug: {"verdict": verdict(findings), "counts": counts(findings), "not_compared": uncompared(findings),
-               "findings": [vars(finding) for finding in findings]}
+               "findings": [vars(finding) for finding in findings if only is None or finding in _of(only, findings)[1]]}
         for slug, findings in found.items()
     }
     return json.dumps(rows, indent=1, ensure_ascii=False)

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from hypothesis import given, settings
@@ -431,24 +432,63 @@ def test_an_action_stands_only_where_there_is_something_to_do():
 
 def test_the_command_prints_and_grades(capsys):
     good, draft = str(FOLDER / "zzak-rnav-09.toml"), str(FOLDER / "drafts" / "zzak-rnav-09-draft.toml")
-    assert main([good]) == 0
+    assert main([good, "--on", IN_FORCE]) == 0
     out = capsys.readouterr().out
     assert out.startswith("zzak-rnav-09: Not everything was compared: 0 stop, 0 resolve, 2 note, ")
-    assert "  not compared  cycle-in-force: data cycle in force on the day (not stated): chart 2612" in out
+    assert "  ok  " not in out
+    assert f"1 approach on {IN_FORCE}:\n      1 not everything was compared (not compared)\n" in out
+    assert "Not printed: ok. Ask for them with --only." in out
     assert main([good, draft, "--on", IN_FORCE]) == 1
-    assert "stop          cycle-in-force" in capsys.readouterr().out
+    out = capsys.readouterr().out
+    assert "stop          cycle-in-force" in out
+    assert "1 do not fly it (stop): zzak-rnav-09-draft" in out
+
+
+def test_the_day_is_today_where_none_is_given(capsys, monkeypatch):
+    class Later(date):
+        @classmethod
+        def today(cls):
+            return cls(2040, 1, 1)
+
+    monkeypatch.setattr("lpv.crosscheck.check.date", Later)
+    assert main([str(FOLDER / "zzak-rnav-09.toml")]) == 1
+    out = capsys.readouterr().out
+    assert "stop          cycle-in-force" in out
+    assert "on 2040-01-01:" in out
+
+
+@pytest.mark.parametrize(("asked", "there", "not_there"), [
+    (["--only", "note"], "note", "ok  "), (["--only", "ok"], "ok", "note"), (["--only", "all"], "ok", "nothing of it"),
+])
+def test_the_command_prints_what_is_asked_for(capsys, asked, there, not_there):
+    main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, *asked])
+    grades = [line[2:14].strip() for line in capsys.readouterr().out.splitlines() if line.startswith("  ")]
+    assert there in grades
+    assert not_there.strip() not in grades
+
+
+def test_of_many_files_only_what_asks_for_something_is_printed(tmp_path, capsys):
+    text = (FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
+    for number in range(30):
+        (tmp_path / f"zz-{number:02}.toml").write_text(text, "utf-8")
+    assert main([*map(str, sorted(tmp_path.glob("*.toml"))), "--on", IN_FORCE]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert len([line for line in lines if line.strip()]) == 30 + 3
+    assert lines[-1] == "Not printed: note, ok and not compared. Ask for them with --only."
 
 
 def test_the_command_speaks_json(capsys):
-    assert main([str(FOLDER / "zzak-rnav-09.toml"), "--json"]) == 0
-    told = json.loads(capsys.readouterr().out)["zzak-rnav-09"]
+    assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, "--json"]) == 0
+    whole = capsys.readouterr().out
+    assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, "--format", "json"]) == 0
+    assert capsys.readouterr().out == whole
+    told = json.loads(whole)["zzak-rnav-09"]
     assert {"key", "grade", "what", "chart", "database", "computed", "why", "action", "about", "reason"} == set(
         told["findings"][0])
     assert told["verdict"].startswith("Not everything was compared: ")
     assert list(told["counts"]) == ["stop", "resolve", "note", "ok", "not compared"]
     assert sum(told["counts"].values()) == len(told["findings"])
-    assert told["not_compared"] == ["data cycle in force on the day (not stated)",
-                                    "printed on the chart alone (missing in the database part)"]
+    assert told["not_compared"] == ["printed on the chart alone (missing in the database part)"]
 
 
 def test_the_command_names_every_fault(tmp_path, capsys):
