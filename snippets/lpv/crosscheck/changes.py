@@ -6,7 +6,7 @@ what, what is to be read again and the marks of records are about the file's mak
 
     stop     another channel, path, fix or minimum: the old chart or database leads elsewhere
     resolve  something else that is flown or briefed: brief it anew
-    note     dates, names and notes of the file
+    note     dates, names and how the file was made
 """
 
 from collections.abc import Iterator
@@ -24,7 +24,7 @@ from lpv.files.schema import Entry, entries
 MEANING = {
     "stop": "another channel, path, fix or minimum: fly nothing of the old cycle any more",
     "resolve": "something else that is flown or briefed: brief it anew",
-    "note": "dates, names and notes: know it",
+    "note": "dates and names: know it",
 }
 # Place -> grade, in the order in which changes are told; a place that is not here takes the grade of the
 # longest beginning that is.

@@ -23,6 +23,7 @@ from lpv.core.errors import DataError, Fault
 from lpv.core.findings import SEVERITY
 from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.changes import Change, compare
+from lpv.crosscheck.seen import Seen, places, seen
 from lpv.geodesy import earth
 
 GONE, NEW, CHANGED = "gone", "new", "changed"
@@ -30,6 +31,7 @@ SAME_THRESHOLD_FT = 100.0  # nearer than any two thresholds are to each other
 SAME_COURSE_DEG = 5.0
 ONLY_DATES = {"identity.cycle", "database.cycle", "database.effective", "database.expires"}
 GRADES = {GONE: "stop", NEW: "resolve"}
+OLD_ONE = "the old one must not be flown"
 WORDS = {
     GONE: "not in the new set: do not fly it until its chart is found",
     NEW: "not in the old set: brief it as one that nobody has flown",
@@ -45,6 +47,7 @@ class Entry:
     state:   "gone", "new" or "changed"
     before:  name of its file in the old set where that was another, else ""
     changes: what changed, the most serious first; [] for gone and new
+    seen:    what a crew sees differently, the most serious first; () likewise
     """
 
     slug: str
@@ -54,6 +57,7 @@ class Entry:
     state: str
     before: str = ""
     changes: tuple[Change, ...] = ()
+    seen: tuple[Seen, ...] = ()
 
     @property
     def grade(self) -> str:
@@ -64,6 +68,20 @@ class Entry:
     def told(self) -> list[Change]:
         """Its changes without those of cycle and dates, which the sets have in common."""
         return [change for change in self.changes if change.place not in ONLY_DATES]
+
+    @property
+    def asks(self) -> list[str]:
+        """What the crew is to know of it, in words, the most serious first: what it sees, and what else changed."""
+        told = places(self.seen)
+        others = [change_words(change) for change in self.told
+                  if change.grade in ("stop", "resolve") and change.place not in told]
+        first = [WORDS[self.state]] if self.state in WORDS else [OLD_ONE] if self.grade == "stop" else []
+        return [*first, *(each.words for each in self.seen), *others]
+
+    @property
+    def notes(self) -> int:
+        """How many changes are only to be known."""
+        return len([change for change in self.told if change.grade == "note"])
 
 
 @dataclass
@@ -143,9 +161,11 @@ def _read(path: Path, faults: list[Fault]) -> Approach | None:
         return None
 
 
-def _entry(one: Approach, state: str, before: str = "", changes: tuple[Change, ...] = ()) -> Entry:
+def _entry(
+    one: Approach, state: str, before: str = "", changes: tuple[Change, ...] = (), found: tuple[Seen, ...] = (),
+) -> Entry:
     who = one.identity
-    return Entry(one.slug, who.airport, who.airport_name, who.title, state, before, changes)
+    return Entry(one.slug, who.airport, who.airport_name, who.title, state, before, changes, found)
 
 
 def _pair(old: Approach, new: Approach, found: Comparison) -> None:
@@ -154,7 +174,7 @@ def _pair(old: Approach, new: Approach, found: Comparison) -> None:
     if all(change.place in ONLY_DATES for change in changes) and old.slug == new.slug:
         found.unchanged += 1
     else:
-        found.entries.append(_entry(new, CHANGED, old.slug if old.slug != new.slug else "", changes))
+        found.entries.append(_entry(new, CHANGED, old.slug if old.slug != new.slug else "", changes, seen(old, new)))
 
 
 def _new(
@@ -225,6 +245,8 @@ def as_text(found: Comparison) -> str:
     for entry in found.entries:
         moved = f" (file was {entry.before})" if entry.before else ""
         lines.append(f"\n{entry.grade}: {name(entry)}: {entry.state}{moved}")
+        lines += [f"  {OLD_ONE}"] if entry.state == CHANGED and entry.grade == "stop" else []
+        lines += [f"  crew    {each.words}" for each in entry.seen]
         lines += [f"  {change.grade:8}{change_words(change)}" for change in entry.told]
         lines += [f"  {WORDS[entry.state]}"] if entry.state in WORDS else []
     return "\n".join(lines)
@@ -232,8 +254,8 @@ def as_text(found: Comparison) -> str:
 
 def as_json(found: Comparison) -> str:
     """The whole comparison as JSON; grades, places and texts as in `Entry` and `lpv.crosscheck.changes.Change`."""
-    entries = [vars(entry) | {"grade": entry.grade, "changes": [vars(change) for change in entry.changes]}
-               for entry in found.entries]
+    entries = [vars(entry) | {"grade": entry.grade, "changes": [vars(change) for change in entry.changes],
+                              "seen": [vars(each) for each in entry.seen]} for entry in found.entries]
     return json.dumps(vars(found) | {"entries": entries, "stop": found.has_stop}, indent=1, ensure_ascii=False)
 
 

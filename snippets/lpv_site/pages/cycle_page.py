@@ -12,20 +12,21 @@ from pathlib import Path
 from lpv.command.runner import run
 from lpv.core import airac
 from lpv.core.errors import DataError, Fault
-from lpv.core.text import plural
+from lpv.core.text import capitalized, plural
 from lpv.crosscheck.cycle import (
     CHANGED,
     GONE,
+    OLD_ONE,
     WORDS,
     Comparison,
     Entry,
-    change_words,
     compare_folders,
     headline,
     name,
 )
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import hash_of
+from lpv_site.department.department import department
 from lpv_site.department.files import demo_approaches
 from lpv_site.text.findings import MARKS
 from lpv_site.text.table import table
@@ -33,6 +34,8 @@ from lpv_site.text.text import escape, front_matter
 
 ADDRESS = "approaches/changes.md"
 TITLE = "What changed this cycle"
+MOST_LINES = 60  # of a bulletin on one page of A4 or letter
+MOST_LINES_OF_ONE = 9
 HEADINGS = {
     "stop": "Do not fly the old one",
     "resolve": "Brief anew",
@@ -60,13 +63,14 @@ def _placed(fault: Fault, previous: Path) -> Fault:
 
 
 def compared_version(docs: Path) -> str:
-    """A hash of all files that the page compares; "" where there is no set of the cycle before.
+    """A hash of all files that the page compares, with the name on its bulletin; "" without a set of the cycle before.
 
     The demo's approaches that a department's edition still holds belong to no set of its own.
     """
     old, demo = sorted((docs / "approaches" / "previous").glob("*.toml")), demo_approaches(docs)
     new = [path for path in sorted((docs / "approaches").glob("*.toml")) if path.stem not in demo]
-    return hash_of([*old, *new], docs) if old else ""
+    one = department()
+    return f"{hash_of([*old, *new], docs)} {one.name if one else ''}" if old else ""
 
 
 def build_empty_page() -> str:
@@ -110,7 +114,9 @@ def _entry(entry: Entry, briefings: str) -> str:
         for change in entry.told
     ]
     changes = "\n" + table(["field", "was", "is"], rows) if rows else ""
-    return f"{text}{plural(len(rows), 'change')}.{moved}{link}\n{changes}"
+    crew = [OLD_ONE] if entry.grade == "stop" else []
+    lines = "".join(f"- {capitalized(escape(words))}\n" for words in [*crew, *(each.words for each in entry.seen)])
+    return f"{text}{plural(len(rows), 'change')}.{moved}{link}\n" + (f"\n{lines}" if lines else "") + changes
 
 
 def _unchanged(found: Comparison) -> str:
@@ -120,28 +126,37 @@ def _unchanged(found: Comparison) -> str:
 
 def _bulletin(found: Comparison) -> str:
     """The bulletin: with the address ending in #card it is printed alone (docs/assets/card.css)."""
-    rows = "".join(_line(entry) for entry in found.entries)
+    rows, left = "", MOST_LINES
+    for number, entry in enumerate(found.entries):
+        if left <= 1:
+            more = len(found.entries) - number
+            rows += f'<p class="hb-card-row"><b>And {more} more</b>: on this page of the site.</p>\n'
+            break
+        shown = entry.asks[: max(1, left - 1)][:MOST_LINES_OF_ONE]
+        rows += _line(entry, shown)
+        left -= 1 + len(shown)
+    one = department()
+    whose = f"{escape(one.name)}. " if one else ""
     return (
         "## Bulletin { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print the bulletin</a>: what to stop and what to brief.</p>\n\n'
-        '<section class="hb-card" id="card" aria-label="Bulletin" data-search-exclude>\n'
+        '<section class="hb-card hb-bulletin" id="card" aria-label="Bulletin" data-search-exclude>\n'
         f'<p class="hb-card-name">{TITLE}</p>\n<p class="hb-card-key">{escape(headline(found))}</p>\n'
-        f"<p>{_in_force(found)}</p>\n{rows}"
+        f"<p>{whose}{_in_force(found)}</p>\n{rows}"
         '<p class="hb-card-row"><b>Read by</b> ____________________ <b>on</b> ____________</p>\n'
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
 
 
-def _line(entry: Entry) -> str:
-    """One approach in the bulletin: its stops and what to brief, in words; notes are only counted."""
-    told = [change for change in entry.told if change.grade in ("stop", "resolve")]
-    notes = len(entry.told) - len(told)
-    parts = [f"{MARKS[change.grade]} {escape(change_words(change))}" for change in told]
-    parts += [plural(notes, "note")] if notes else []
-    words = "; ".join(parts) or escape(WORDS.get(entry.state, ""))
+def _line(entry: Entry, shown: list[str]) -> str:
+    """One approach in the bulletin: what the crew sees and what to brief, a line each; what is left is counted."""
+    more = len(entry.asks) - len(shown)
+    left = [f"{more} more on this page of the site"] if more else []
+    left += [plural(entry.notes, "note")] if entry.notes else []
+    lines = "<br>".join(capitalized(escape(words)) for words in [*shown, *left])
     return (
-        f'<p class="hb-card-row"><b>{MARKS[entry.grade]} {entry.grade}: {escape(name(entry))}</b> {entry.state}: '
-        f"{words}.</p>\n"
+        f'<p class="hb-card-row"><b>{MARKS[entry.grade]} {entry.grade}: {escape(name(entry))}</b>, {entry.state}<br>'
+        f"{lines}</p>\n"
     )
 
 

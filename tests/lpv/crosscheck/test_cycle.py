@@ -9,7 +9,9 @@ import pytest
 from demo import approaches as make_demo
 from lpv.core.errors import DataError
 from lpv.core.findings import SEVERITY
+from lpv.core.text import NARROW_SPACE
 from lpv.crosscheck import cycle
+from lpv.crosscheck.changes import MEANING, grade_at
 from lpv.crosscheck.cycle import (
     Comparison,
     Entry,
@@ -180,9 +182,69 @@ def test_the_page_links_every_briefing_that_there_is(demo):
     assert build_cycle_page(demo, "../approaches/").count("](../approaches/zz") == 3
 
 
+def card_of(found):
+    return build_cycle_page(found).partition('id="card"')[2]
+
+
+def test_a_bulletin_of_many_stays_on_its_page_and_counts_the_rest(demo):
+    many = Comparison(["2611"], ["2612"], [demo.entries[0]] * 40)
+    card = card_of(many)
+    assert card.count("<br>") + card.count('class="hb-card-row"') < 75
+    assert "<b>And 34 more</b>: on this page of the site." in card
+
+
+def test_what_the_crew_sees_is_told_first_and_once(folders):
+    old, new = folders
+    edited(new / "zzak-rnav-09.toml", ("channel = 99901", "channel = 99907"),
+           ("course_deg = 92\ncourse_reference", "course_deg = 93\ncourse_reference"),
+           ("glidepath_deg = 3.0", "glidepath_deg = 3.1"), ("altitude_ft = 224", "altitude_ft = 250"))
+    [entry] = compare_folders(old, new).entries
+    lines = [words.replace(NARROW_SPACE, " ") for words in entry.asks]
+    assert lines[0] == "the old one must not be flown"
+    assert [line.partition(":")[0] for line in lines[1:6]] == [
+        "altimeter on the glidepath at the PFAF, standard day", "rate of descent at 140 kt", "course", "minimum",
+        "channel"]
+    assert lines[2] == "rate of descent at 140 kt: 743 ft/min, now 768 ft/min"  # 140 kt * 6076.1/60 * tan
+    assert lines[3] == "course: 092° magnetic, now 093° magnetic"
+    assert lines[4] == "minimum: LPV DA 224 ft, now LPV DA 250 ft"
+    assert lines[5] == "channel: 99901, now 99907"
+    assert not [line for line in lines if line.startswith(("final approach course", "SBAS channel", "glidepath angle"))]
+
+
+def test_a_change_in_the_database_alone_is_not_hidden_by_the_chart(folders):
+    old, new = folders
+    path = new / "zzak-rnav-09.toml"
+    chart, heading, database = path.read_text("utf-8").partition("[database]")
+    path.write_text(chart + heading + database.replace('"W09A"', '"W09B"', 1), "utf-8")
+    [entry] = compare_folders(old, new).entries
+    assert any("path identifier" in words and "W09B" in words for words in entry.asks)
+
+
+@pytest.mark.parametrize("file", ["zzak-rnav-09.toml", "zzak-rnav-10.toml"])
+def test_a_renumbered_runway_and_a_renamed_title_are_one_approach(folders, file):
+    old, new = folders
+    edited(new / "zzak-rnav-09.toml", ('runway = "09"', 'runway = "10"'),
+           ('title = "RNAV (GPS) RWY 09"', 'title = "RNAV (GPS) RWY 10"'))
+    (new / "zzak-rnav-09.toml").rename(new / file)
+    [entry] = compare_folders(old, new).entries
+    assert (entry.state, entry.grade) == ("changed", "stop")
+    assert [each.words for each in entry.seen] == [
+        "runway: 09, now 10", "title: RNAV (GPS) RWY 09, now RNAV (GPS) RWY 10"]
+
+
+def test_one_grade_for_a_note_of_the_chart_everywhere(folders):
+    old, new = folders
+    edited(new / "zzak-rnav-09.toml", ("notes = [\n", 'notes = [\n    "Another note of the chart.",\n'))
+    [entry] = compare_folders(old, new).entries
+    assert entry.grade == grade_at("chart.notes") == "resolve"
+    assert "notes" not in MEANING["note"]
+    assert "resolve: ZZAK RNAV (GPS) RWY 09" in as_text(compare_folders(old, new))
+    assert "? resolve: ZZAK RNAV" in card_of(compare_folders(old, new))
+
+
 def test_the_bulletin_tells_stops_and_what_to_brief_and_counts_notes(demo):
-    card = build_cycle_page(demo).partition('id="card"')[2]
-    assert "LPV, the minimum: 264 ft, now 224 ft" in card
+    card = card_of(demo)
+    assert "Minimum: LPV DA 264 ft, now LPV DA 224 ft" in card.replace(NARROW_SPACE, " ")
     assert "ZZEG RNP RWY 24" in card
     assert "Read by" in card
     assert "Caution." in card
