@@ -9,11 +9,12 @@ remainders.  A remainder that does not fit is no fault of the file: the cross-ch
 import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass, make_dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.schema import (
     ALTITUDE_RULES,
+    CYCLE_PATTERN,
     FIX_NAME,
     HIGHEST_ALTITUDE_FT,
     LOWEST_ALTITUDE_FT,
@@ -21,6 +22,7 @@ from lpv.approach.schema import (
     cycle_ident,
 )
 from lpv.core.errors import DataError, DomainError, shown
+from lpv.core.units import degrees_180
 from lpv.fas.block import (
     FinalApproachSegment,
     decode_unchecked,
@@ -81,20 +83,59 @@ def _entry(row: Row) -> Any:
         return schema.latitude(row.what, key="")
     if row.name == "ltp_longitude_deg":
         return schema.longitude(row.what, key="")
-    return schema.number(row.what, row.unit, row.low, row.high)
+    return schema.number(row.what, row.unit, row.low, row.high, required=row.name not in DIFFERENCES)
+
+
+# The FPAP stands in the block by its differences from the LTP; an AIP prints its coordinates.
+DIFFERENCES = {"delta_fpap_latitude_deg": "fpap_latitude_deg", "delta_fpap_longitude_deg": "fpap_longitude_deg"}
+
+
+def segment_values(fields: Any) -> dict[str, Any]:
+    """The fields as the block has them: coordinates of the FPAP become differences from the LTP."""
+    values = dict(vars(fields))
+    for difference, coordinate in DIFFERENCES.items():
+        at_deg = values.pop(coordinate)
+        if at_deg is not None:
+            values[difference] = degrees_180(at_deg - values[difference.replace("delta_fpap", "ltp")])
+    return values
+
+
+def _fpap_faults(fields: Any) -> Iterator[FaultRow]:
+    """The FPAP is given once, in one of the two ways."""
+    given = {name: getattr(fields, name) for names in DIFFERENCES.items() for name in names}
+    ways = [all(given[name] is not None for name in names) for names in (DIFFERENCES, DIFFERENCES.values())]
+    if sum(ways) != 1 or sum(value is not None for value in given.values()) != len(DIFFERENCES):
+        there = ", ".join(name for name, value in given.items() if value is not None) or "nothing"
+        yield ("fpap_latitude_deg", there, "fpap_latitude_deg and fpap_longitude_deg, or both differences",
+               "Give the coordinates as the AIP prints them, or the differences as the block has them.")
 
 
 def _segment_faults(fields: Any) -> Iterator[FaultRow]:
+    if rows := list(_fpap_faults(fields)):
+        yield from rows
+        return
+    by_coordinates = fields.fpap_latitude_deg is not None
     try:
-        FinalApproachSegment(**vars(fields))
+        FinalApproachSegment(**segment_values(fields))
     except DataError as error:
         for fault in error.faults:
-            yield fault.key, fault.found, fault.allowed, fault.action
+            if by_coordinates and fault.key in DIFFERENCES:
+                yield (DIFFERENCES[fault.key], f"a position {fault.found}° from the LTP", fault.allowed,
+                       "Copy both positions with all four decimals of the seconds, as the AIP prints them.")
+            else:
+                yield fault.key, fault.found, fault.allowed, fault.action
 
 
 SegmentFields = make_dataclass(
-    "SegmentFields", [(row.name, Any, _entry(row)) for row in LAYOUT], frozen=True,
-    namespace={"faults": _segment_faults, "__doc__": "The fields of the data block, by name."},
+    "SegmentFields",
+    [*((row.name, Any, _entry(row)) for row in LAYOUT if row.name not in DIFFERENCES),
+     *((row.name, Any, _entry(row)) for row in LAYOUT if row.name in DIFFERENCES),
+     ("fpap_latitude_deg", Any, schema.latitude("latitude of the FPAP", key="", required=False)),
+     ("fpap_longitude_deg", Any, schema.longitude("longitude of the FPAP", key="", required=False))], frozen=True,
+    namespace={
+        "faults": _segment_faults, "__doc__": "The fields of the data block, by name.",
+        "SCHEMA_ALSO": ({"oneOf": [{"required": list(names)} for names in (DIFFERENCES, DIFFERENCES.values())]},),
+    },
 )
 
 
@@ -115,6 +156,8 @@ class Database:
     """What the aircraft's database holds, and what the aircraft shows of it."""
 
     NOT_SENT = ("block", "fields", "path_point")  # the phone gets the segment that they hold
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        {"oneOf": [{"required": [form]} for form in ("block", "segment", "path_point")]},)
 
     block: Held | None = schema.parsed(
         "the FAS data block in hex", held_block, example="40 bytes in hex, in quotes", required=False)
@@ -127,7 +170,7 @@ class Database:
         "reference path identifier", pattern="[A-Z0-9]{4}", example="W09A", required=False)
     course_deg: float | None = schema.number("final approach course", "deg", 0, 360, required=False)
     cycle: str | None = schema.parsed(
-        "data cycle that is loaded", cycle_ident, example='"2612"', required=False)
+        "data cycle that is loaded", cycle_ident, example='"2612"', required=False, pattern=CYCLE_PATTERN)
     effective: datetime.date | None = schema.day("first day of the cycle", required=False)
     expires: datetime.date | None = schema.day("day on which the next cycle takes over", required=False)
     lines: tuple[str, ...] = schema.choices(
@@ -150,5 +193,5 @@ class Database:
         found = self.block or self.path_point
         if found is not None:
             return found
-        segment = FinalApproachSegment(**vars(self.fields))
+        segment = FinalApproachSegment(**segment_values(self.fields))
         return Held("fields", segment, "", remainder_hex(encode(segment)))

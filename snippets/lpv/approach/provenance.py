@@ -21,7 +21,7 @@ import datetime
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from lpv.approach.schema import TO_BE_FILLED, FaultRow, cycle_ident
+from lpv.approach.schema import CYCLE_PATTERN, TO_BE_FILLED, FaultRow, cycle_ident
 from lpv.files import schema
 
 # Which groups of coded records a value from the chart belongs to: where one of them changed it is to be read again.
@@ -66,7 +66,7 @@ class ReadAgain:
     """A value that was filled, and was not carried into a new data cycle."""
 
     key: str = schema.choice("what is to be read again", tuple(TO_BE_FILLED))
-    cycle: str = schema.parsed("data cycle from which on", cycle_ident, example='"2612"')
+    cycle: str = schema.parsed("data cycle from which on", cycle_ident, example='"2612"', pattern=CYCLE_PATTERN)
     because: str = schema.text("which coded records changed", longest=200, example="path point")
     was: str | None = schema.text("what it was", longest=300, example="LPV ABCD 264", required=False)
 

@@ -38,6 +38,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
+from typing import Any, ClassVar
 
 from lpv.approach import provenance
 from lpv.approach.database import Database, Held
@@ -68,6 +69,12 @@ class Approach:
     read_again: tuple[ReadAgain, ...] = schema.tables(ReadAgain, "what is to be read again in this cycle")
     records: Records | None = schema.table(Records, "marks of the coded records", required=False)
     slug: str = ""
+
+    # What a schema for editors can say of several keys together; `faults` decides.
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        {"if": {"properties": {"identity": {"properties": {"level_of_service": {"const": "LPV"}},
+                                            "required": ["level_of_service"]}}, "required": ["identity"]},
+         "then": {"properties": {"chart": {"required": ["glidepath_deg", "tch_ft"]}}}},)
 
     def faults(self) -> Iterator[FaultRow]:
         """What the level of service and the rules ask for, and a course to fly."""

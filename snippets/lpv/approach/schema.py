@@ -7,6 +7,7 @@ Altitudes are in ft above mean sea level, courses in the chart's reference.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Any, ClassVar
 
 from lpv.core import airac
 from lpv.core.text import course_digits, trimmed, trimmed_quantity
@@ -38,6 +39,9 @@ LOWEST_ALTITUDE_FT = -1500
 HIGHEST_ALTITUDE_FT = 30000
 
 
+CYCLE_PATTERN = "[0-9]{2}(0[1-9]|1[0-4])"
+
+
 def cycle_ident(value: object) -> str:
     """The number of a data cycle, if it is one; DomainError otherwise."""
     return airac.cycle(value).ident  # type: ignore[arg-type]
@@ -54,7 +58,7 @@ class Identity:
     level_of_service: str = schema.choice("best line of minima that SBAS serves", LEVELS)
     channel: int = schema.whole("SBAS channel number", "", 0, 99999)
     path_id: str = schema.text("reference path identifier", pattern="[A-Z0-9]{4}", example="W09A")
-    cycle: str = schema.parsed("data cycle of the chart", cycle_ident, example='"2612"')
+    cycle: str = schema.parsed("data cycle of the chart", cycle_ident, example='"2612"', pattern=CYCLE_PATTERN)
     rule: str = schema.choice("whose rules the chart follows", RULES)
     invented: bool = schema.flag("whether the approach is made up")
 
@@ -101,6 +105,13 @@ class Fix:
 @dataclass(frozen=True, kw_only=True)
 class Minima:
     """One line of minima; visibility as printed, in one unit, or none if the chart prints none."""
+
+    # What a schema for editors can say of several keys together; `faults` decides.
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = tuple(
+        {"if": {"properties": {"line": {"const": line}}, "required": ["line"]},
+         "then": {"properties": {"kind": {"const": kind}}}}
+        for line, kind in KINDS.items()
+    )
 
     line: str = schema.choice("line of minima", tuple(KINDS))
     kind: str = schema.choice("decision altitude or minimum descent altitude", ("DA", "MDA"))

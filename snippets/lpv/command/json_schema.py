@@ -5,9 +5,9 @@
     python -m lpv.json_schema --write FOLDER     writes all of them (`lpv_site.department.json_schemas`
     also those of the site)
 
-A schema describes each key alone: type, range, spelling.  What several keys must fulfil together, and what a
-parser finds (a data block, a path point record), only the reader itself can tell.  JSON has no dates; a date is a
-string there.
+A schema describes each key: type, range, spelling; and with SCHEMA_ALSO of a record what it can say of several
+together.  The rest, and what a parser finds (a data block, a path point record), only the reader itself can tell.
+JSON has no dates; a date is a string there.
 """
 
 import argparse
@@ -70,7 +70,8 @@ def _record(record: type, defined: dict[str, Schema]) -> Schema:
         "additionalProperties": False,
     }
     excused = [_unless(key, entry.excused) for key, entry in found.items() if entry.required and entry.excused]
-    return made | ({"allOf": excused} if excused else {})
+    also = [*excused, *getattr(record, "SCHEMA_ALSO", ())]
+    return made | ({"allOf": also} if also else {})
 
 
 def _unless(key: str, excuse: str) -> Schema:
@@ -106,8 +107,15 @@ def _range(entry: Entry, kind: str) -> Schema:
     return {"type": kind, "minimum": low, "maximum": high}
 
 
-def _angle(entry: Entry, example: str) -> Schema:
-    return {"anyOf": [_range(entry, "number"), {"type": "string", "examples": [example]}]}
+def _angle(entry: Entry, example: str, pattern: str) -> Schema:
+    text = {"type": "string", "pattern": f"^({pattern})$", "examples": [example]}
+    return {"anyOf": [_range(entry, "number"), text]}
+
+
+def _parsed(entry: Entry, _: Any) -> Schema:
+    if entry.pattern:
+        return {"type": "string", "pattern": f"^({entry.pattern})$"}
+    return {"$comment": f"such as {entry.example}" if entry.example else "read by a parser"}
 
 
 def _texts(entry: Entry, _: Any) -> Schema:
@@ -128,9 +136,9 @@ _KINDS: dict[str, Callable[[Entry, dict[str, Schema]], Schema]] = {
     "whole": lambda entry, _: _range(entry, "integer"),
     "flag": lambda entry, _: {"type": "boolean", "default": False},
     "day": lambda entry, _: {"type": "string", "format": "date"},
-    "latitude": lambda entry, _: _angle(entry, dms.LATITUDE_EXAMPLE),
-    "longitude": lambda entry, _: _angle(entry, dms.LONGITUDE_EXAMPLE),
-    "parsed": lambda entry, _: {"$comment": f"such as {entry.example}" if entry.example else "read by a parser"},
+    "latitude": lambda entry, _: _angle(entry, dms.LATITUDE_EXAMPLE, dms.LATITUDE_PATTERN),
+    "longitude": lambda entry, _: _angle(entry, dms.LONGITUDE_EXAMPLE, dms.LONGITUDE_PATTERN),
+    "parsed": _parsed,
     "table": lambda entry, defined: _referred(entry.record, defined),
 }
 

@@ -13,6 +13,7 @@ COMMANDS = {
     "crosscheck": ("lpv.crosscheck.check", "Check approaches: chart against database."),
     "cycle": ("lpv.crosscheck.cycle", "Compare one data cycle with the next."),
     "import": ("lpv.arinc.importer", "Write approach files from coded (ARINC 424) records."),
+    "new": ("lpv.command.new", "Make a blank data file with a comment above every key."),
     "merge": ("lpv.fill.merge", "Put filled tables back into the approach files."),
     "path-point": ("lpv.fas.path_point", "List the path points of a coded (ARINC 424) file."),
     "plan": ("lpv.plan.sheet", "Plan flights: minima, alternate, cold, notices."),

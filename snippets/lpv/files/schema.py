@@ -87,9 +87,9 @@ def choice(what: str, allowed: tuple[str, ...], *, required: bool = True) -> Any
     return _field(Entry("choice", what, allowed=allowed, required=required))
 
 
-def choices(what: str, allowed: tuple[str, ...]) -> Any:
-    """A list of some of a few words, each once; an empty tuple if the key is missing."""
-    return _field(Entry("choices", what, allowed=allowed, high=len(allowed), required=False), ())
+def choices(what: str, allowed: tuple[str, ...], missing: tuple[str, ...] = ()) -> Any:
+    """A list of some of a few words, each once; `missing` if the key is missing."""
+    return _field(Entry("choices", what, allowed=allowed, high=len(allowed), required=False), missing)
 
 
 def number(what: str, unit: str, low: float, high: float, *, required: bool = True) -> Any:
@@ -122,9 +122,14 @@ def longitude(what: str, *, key: str = "longitude", required: bool = True) -> An
     return _field(Entry("longitude", what, "deg", -180, 180, required=required, key=key))
 
 
-def parsed(what: str, parse: Callable[[Any], Any], *, example: str = "", required: bool = True) -> Any:
-    """Whatever `parse` makes of the value; it raises LpvError for what it does not take."""
-    return _field(Entry("parsed", what, parse=parse, example=example, required=required))
+def parsed(
+    what: str, parse: Callable[[Any], Any], *, example: str = "", required: bool = True, pattern: str = "",
+) -> Any:
+    """Whatever `parse` makes of the value; it raises LpvError for what it does not take.
+
+    pattern: what every text that it takes matches, for editors; the parser alone decides
+    """
+    return _field(Entry("parsed", what, parse=parse, example=example, required=required, pattern=pattern))
 
 
 def table(record: type, what: str, *, required: bool = True, key: str = "") -> Any:

@@ -6,7 +6,7 @@ file is written as its path of keys; rows of `[[tables]]` count from 1: `chart.f
 
 import tomllib
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, TypeVar
@@ -28,30 +28,36 @@ BAD = object()
 
 @dataclass(frozen=True)
 class _Place:
-    """Where the reader is, and the list that all faults go to."""
+    """Where the reader is, the list that all faults go to, and the tables around it: their headings and keys."""
 
     file: str
     key: str
     faults: list[Fault]
+    around: tuple[tuple[str, frozenset[str]], ...] = ()
 
     def inside(self, key: str) -> "_Place":
-        return _Place(self.file, f"{self.key}.{key}" if self.key else key, self.faults)
+        return replace(self, key=f"{self.key}.{key}" if self.key else key)
 
     def row(self, number: int) -> "_Place":
-        return _Place(self.file, f"{self.key}[{number}]", self.faults)
+        return replace(self, key=f"{self.key}[{number}]")
+
+    def within(self, known: Iterable[str]) -> "_Place":
+        """The same place for what stands below this table, which knows these keys."""
+        return replace(self, around=(*self.around, (self.key, frozenset(known))))
 
     def fault(self, found: str, allowed: str, action: str) -> None:
         self.faults.append(Fault(self.file, self.key, found, allowed, action))
 
 
 def read_file(path: Path, record: type[Record]) -> Record:
-    """The file as a record; its size is checked before it is read.  DataError with all faults."""
+    """The file as a record; no more of it is read than a file may have.  DataError with all faults."""
     place = _Place(path.name, "", [])
     try:
-        size = path.stat().st_size
-        if size > SIZE_LIMIT_BYTES:
+        with path.open("rb") as file:
+            data = file.read(SIZE_LIMIT_BYTES + 1)  # a device has no size, and no end
+        if len(data) > SIZE_LIMIT_BYTES:
+            size = max(path.stat().st_size, len(data))
             raise _too_large(place, f"{size} bytes", f"{SIZE_LIMIT_BYTES} bytes")
-        data = path.read_bytes()
     except OSError as error:
         place.fault(str(error.strerror), "a file that can be read", "Check its name and its rights.")
         raise DataError(place.faults) from error
@@ -97,7 +103,7 @@ def _too_large(place: _Place, found: str, most: str) -> DataError:
 
 def _decoded(data: bytes, place: _Place) -> str:
     try:
-        return data.decode("utf-8")
+        return data.decode("utf-8-sig")  # editors put a byte order mark before the text
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         place.fault(f"bytes in line {line} that are not UTF-8", "UTF-8 text", "Save the file as UTF-8.")
@@ -144,9 +150,11 @@ def _table(data: Any, record: type, place: _Place) -> Any:
         return BAD
     known = entries(record)
     faults_before = len(place.faults)
+    missing = {key: found for key, found in known.items() if key not in data}
     for key in (key for key in data if key not in known):
-        _unknown(key, known, place)
+        _unknown(key, known, missing, place)
     values = {}
+    place = place.within(known)
     for key, (name, entry) in known.items():
         if key in data:
             values[name] = _value(entry, data[key], place.inside(key))
@@ -163,10 +171,18 @@ def _excused(key: str, entry: Entry, data: dict[str, Any]) -> bool:
     return isinstance(named, list) and key in named
 
 
-def _unknown(key: str, known: dict[str, tuple[str, Entry]], place: _Place) -> None:
-    near = get_close_matches(key, known, 1, 0.6) or [k for k in known if k.split("_")[0] == key.split("_")[0]]
-    if near:
-        unit = known[near[0]][1].unit
+Known = dict[str, tuple[str, Entry]]
+
+
+def _unknown(key: str, known: Known, missing: Known, place: _Place) -> None:
+    """A key that is none; the hint never names one that is there already."""
+    near = get_close_matches(key, missing, 1, 0.6) or [k for k in missing if k.split("_")[0] == key.split("_")[0]]
+    outer = next((heading for heading, keys in reversed(place.around) if key in keys), None)
+    if outer is not None:
+        where = f"directly under [{outer}]" if outer else "above the first heading"
+        action = f"A key belongs to the heading above it: move {key} up, {where}."
+    elif near:
+        unit = missing[near[0]][1].unit
         action = f"Did you mean {near[0]}{', in ' + unit if unit else ''}?"
     else:
         action = "Remove it, or correct its name."

@@ -24,7 +24,7 @@ from lpv.aircraft import record as aircraft_files
 from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach_files
 from lpv.approach.record import Approach
-from lpv.approach.schema import FaultRow, cycle_ident
+from lpv.approach.schema import CYCLE_PATTERN, FaultRow, cycle_ident
 from lpv.core.errors import DataError, DomainError, shown
 from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.core.text import interval, trimmed
@@ -77,7 +77,7 @@ class Common:
                                 example="light-jet")
     flying: str = schema.choice("side of the pilot flying", NAMES)
     day: datetime.date = schema.day("day of the flight")
-    cycle: str = schema.parsed("data cycle in the aircraft", cycle_ident, example='"2612"')
+    cycle: str = schema.parsed("data cycle in the aircraft", cycle_ident, example='"2612"', pattern=CYCLE_PATTERN)
     altimeter_unit: str = schema.choice("unit of all altimeter settings", UNITS)
     reported_altimeter: float = schema.number("altimeter setting reported", "", 27, 1084)
     temperature_c: float | None = schema.number("temperature reported", "deg C", -50, 60, required=False)

@@ -1,6 +1,8 @@
 """Approach files: the demo reads, and every fault of a bad file comes back with file and key."""
 
 import datetime
+import re
+import tomllib
 from dataclasses import replace
 
 import pytest
@@ -16,6 +18,7 @@ from lpv.core.errors import DataError, DomainError
 from lpv.fas.block import decode, encode
 from lpv.fas.layout import LAYOUT
 from lpv.files import schema
+from lpv.files.toml_writer import toml_text
 
 FOLDER = make_demo.FOLDER
 GOOD = (FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
@@ -81,7 +84,8 @@ def test_the_segment_stands_there_in_any_of_three_forms(text, form):
 
 
 def test_the_fields_by_name_are_those_of_the_block():
-    assert list(schema.entries(SegmentFields)) == [row.name for row in LAYOUT]
+    assert set(schema.entries(SegmentFields)) == {row.name for row in LAYOUT} | {
+        "fpap_latitude_deg", "fpap_longitude_deg"}
 
 
 def test_a_damaged_block_is_read_for_the_crosscheck_to_report():
@@ -262,3 +266,48 @@ def test_a_right_turn_of_the_missed_approach_is_positive(north_deg, course_deg):
     turned = with_chart(approach, fixes=tuple(fixes)).geometry.missed_turn_deg
     assert turned == pytest.approx(course_deg - approach.true_course_deg, abs=1e-6)
     assert with_chart(approach, fixes=approach.final_fixes).geometry.missed_turn_deg is None
+
+
+def as_fields(coordinates):
+    """The demo approach with its segment by fields: the FPAP by differences, or by coordinates as an AIP has them."""
+    good = make_demo.FOLDER / "zzak-rnav-09.toml"
+    held = read(good).segment
+    fields = dict(vars(held))
+    if coordinates:
+        del fields["delta_fpap_latitude_deg"], fields["delta_fpap_longitude_deg"]
+        fields |= {"fpap_latitude_deg": coordinates[0], "fpap_longitude_deg": coordinates[1]}
+    tables = tomllib.loads(good.read_text("utf-8"))
+    del tables["database"]["block"]
+    tables["database"]["segment"] = fields
+    return toml_text(tables), held
+
+
+def together(value_deg, letters, digits):
+    """A coordinate as an AIP prints the data block: 340148.9440N."""
+    steps = round(abs(value_deg) * 7_200_000)
+    minutes, rest = divmod(steps, 120_000)
+    return f"{minutes // 60:0{digits}}{minutes % 60:02}{rest / 2000:07.4f}{letters[value_deg < 0]}"
+
+
+def test_an_fpap_in_coordinates_is_the_same_segment_as_in_differences():
+    _, held = as_fields(None)
+    printed = (together(held.fpap_latitude_deg, "NS", 2), together(held.fpap_longitude_deg, "EW", 3))
+    text, _ = as_fields(printed)
+    assert encode(read_text(text).segment) == encode(held)
+    text, _ = as_fields((held.fpap_latitude_deg, held.fpap_longitude_deg))
+    assert encode(read_text(text).segment) == encode(held)
+    assert encode(read_text(as_fields(None)[0]).segment) == encode(held)
+
+
+@pytest.mark.parametrize(("change", "said"), [
+    (lambda text: text.replace("fpap_latitude_deg = ", "delta_fpap_latitude_deg = 0.01\nfpap_latitude_deg = ", 1),
+     "fpap_latitude_deg and fpap_longitude_deg, or both differences"),
+    (lambda text: re.sub("fpap_longitude_deg = .*\n", "", text), "or both differences"),
+    (lambda text: re.sub("fpap_latitude_deg = .*", 'fpap_latitude_deg = "340148.94407N"', text), "arc second"),
+])
+def test_an_fpap_that_is_given_in_half_or_not_on_a_step_is_refused(change, said):
+    _, held = as_fields(None)
+    text, _ = as_fields((together(held.fpap_latitude_deg, "NS", 2), together(held.fpap_longitude_deg, "EW", 3)))
+    with pytest.raises(DataError, match=said) as caught:
+        read_text(change(text))
+    assert all("fpap" in fault.key for fault in caught.value.faults)

@@ -69,6 +69,13 @@ def test_each_is_a_schema_and_every_file_of_the_demo_fits_it(name):
     ("course_reference", "to_be_filled = [\"weather\"]\ncourse_reference"),
     ("course_reference", "to_be_filled = [\"notes\", \"notes\"]\ncourse_reference"),
     ("latitude = \"N34 09 48.94\"", "latitude = 91"),
+    ("latitude = \"N34 09 48.94\"", "latitude = \"N91 09 48.94\""),
+    ("latitude = \"N34 09 48.94\"", "latitude = \"N34 60 48.94\""),
+    ("latitude = \"N34 09 48.94\"", "latitude = \"E034 09 48.94\""),
+    ('cycle = "2612"', 'cycle = "2615"'), ('cycle = "2612"', 'cycle = "12/26"'), ('cycle = "2612"', "cycle = 2612"),
+    ('kind = "DA"', 'kind = "MDA"'), ("glidepath_deg = 3.0\n", ""),
+    ("[database]\n", "[database]\npath_point = []\n"),
+    ("block = ", "blocks = "),
 ])
 def test_what_the_schema_refuses_the_reader_refuses(old, new):
     assert old in GOOD

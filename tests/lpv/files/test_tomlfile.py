@@ -3,15 +3,20 @@
 
 import datetime
 from dataclasses import dataclass
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError
 from lpv.files import schema
 from lpv.files.toml_reader import LINE_LIMIT, SIZE_LIMIT_BYTES, read_each, read_file, read_folder, read_text
 from lpv.files.toml_value import display
+from support import ROOT
+
+DOCS = ROOT / "docs"
 
 
 def _doubled(value):
@@ -255,3 +260,43 @@ def test_the_schema_describes_every_key():
     assert list(found) == ["title", "channel", "invented", "notes", "effective", "twice", "leg"]
     assert found["leg"][0] == "legs"
     assert all(entry.what for _, entry in found.values())
+
+
+def test_a_byte_order_mark_is_passed_over(tmp_path):
+    path = tmp_path / "zzak-rnav-09.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + (DOCS / "approaches" / "zzak-rnav-09.toml").read_bytes())
+    assert read_file(path, Approach).identity.airport == "ZZAK"
+
+
+def test_no_more_of_a_device_is_read_than_a_file_may_have():
+    device = Path("/dev/zero")
+    if not device.exists():
+        pytest.skip("no device without an end")
+    with pytest.raises(DataError, match="at most"):
+        read_file(device, Approach)
+
+
+def faults_of_demo(before, after):
+    text = (DOCS / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
+    assert before in text
+    with pytest.raises(DataError) as caught:
+        read_text(text.replace(before, after, 1), "a.toml", Approach)
+    return {fault.key: fault for fault in caught.value.faults}
+
+
+def test_a_key_after_the_table_that_it_belongs_to_is_told_where_to_go():
+    text = (DOCS / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
+    line = next(line for line in text.splitlines() if line.startswith("tdze_ft"))
+    found = faults_of_demo(line + "\n", "")
+    assert "chart.tdze_ft" in found
+    moved = text.replace(line + "\n", "").rstrip()
+    moved = moved.replace("[chart.missed]\n", f"[chart.missed]\n{line}\n")
+    with pytest.raises(DataError) as caught:
+        read_text(moved, "a.toml", Approach)
+    [fault] = [fault for fault in caught.value.faults if fault.key == "chart.missed.tdze_ft"]
+    assert fault.action == "A key belongs to the heading above it: move tdze_ft up, directly under [chart]."
+
+
+def test_a_hint_never_names_a_key_that_is_there():
+    found = faults_of_demo("tdze_ft =", "tdze_fts = 1\ntdze_ft =")
+    assert "tdze_ft?" not in found["chart.tdze_fts"].action

@@ -1,0 +1,85 @@
+"""Blank data files: every key has its comment, nothing is filled, and the reader names all that is missing."""
+
+import importlib
+import re
+import tomllib
+
+import pytest
+
+from lpv.command import new
+from lpv.core.errors import DataError
+from lpv.files import toml_reader
+from lpv.files.schema import entries
+from lpv_site.department.json_schemas import RECORDS
+
+
+def keys(record, path=""):
+    """Every key of a record and of the tables in it."""
+    for key, (_, entry) in entries(record).items():
+        yield f"{path}{key}"
+        if entry.kind in ("table", "tables"):
+            yield from keys(entry.record, f"{path}{key}.")
+
+
+def record_of(name):
+    module, record, _ = RECORDS[name]
+    return getattr(importlib.import_module(module), record)
+
+
+def whole(text):
+    """The template with every # before a key or heading taken away, and something behind each =."""
+    uncommented = re.sub(r"^#(?=[\[a-z])", "", text, flags=re.M)
+    return tomllib.loads(re.sub(r"^([a-z_]+) =$", r"\1 = 1", uncommented, flags=re.M))
+
+
+def keys_of(tables, path=""):
+    for key, value in tables.items():
+        yield f"{path}{key}"
+        for row in value if isinstance(value, list) else [value]:
+            if isinstance(row, dict):
+                yield from keys_of(row, f"{path}{key}.")
+
+
+@pytest.mark.parametrize("name", RECORDS)
+def test_every_key_stands_in_it_where_it_belongs(name):
+    text = new.template(name, kinds=RECORDS)
+    assert set(keys_of(whole(text))) == set(keys(record_of(name)))
+    assert max(map(len, text.splitlines())) <= 130
+
+
+@pytest.mark.parametrize("name", [name for name in RECORDS if name != "moved"])  # an empty list of moves is whole
+def test_a_blank_one_is_refused_only_for_what_is_missing(name):
+    text = new.template(name, kinds=RECORDS)
+    with pytest.raises(DataError) as caught:
+        toml_reader.read_text(text, "blank.toml", record_of(name))
+    found = {fault.found for fault in caught.value.faults}
+    assert found <= {"nothing", "0 forms of the segment", "0 of them", "an empty file"}
+    assert "invented = true" not in text
+
+
+def test_airport_and_runway_are_the_only_values(capsys):
+    assert new.main(["approach", "ZZXX", "27"]) == 0
+    text = capsys.readouterr().out
+    values = [line for line in text.splitlines() if re.match(r"[a-z_]+ =", line)]
+    assert values == ['airport = "ZZXX"', 'runway = "27"']
+
+
+def test_it_is_written_and_never_over_a_file_that_is_there(tmp_path, capsys):
+    assert new.main(["approach", "ZZXX", "09L", "--out", str(tmp_path)]) == 0
+    path = tmp_path / "zzxx-09l.toml"
+    assert capsys.readouterr().out.strip() == str(path)
+    path.write_text("mine")
+    assert new.main(["approach", "ZZXX", "09L", "--out", str(tmp_path)]) == 2
+    assert path.read_text() == "mine"
+    assert "found a file of this name" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("arguments", [
+    ["approach"], ["approach", "ZZXX"], ["approach", "ZZXX", "37"], ["approach", "zzxx", "27"], ["aircraft", "ZZXX"],
+    ["chart"], [],
+])
+def test_arguments_that_are_not_used_or_missing_are_refused(arguments, capsys):
+    with pytest.raises(SystemExit) as stopped:
+        new.main(arguments)
+    assert stopped.value.code == 2
+    assert capsys.readouterr().err
