@@ -5,7 +5,7 @@ LOCK = $(BIN)/uv pip compile --upgrade --universal --python-version 3.11 --gener
 export NO_MKDOCS_2_WARNING = 1
 # A department's own folder, for serve, build and zip: make build DATA=/path
 ifdef DATA
-export HANDBOOK_DATA = $(abspath $(DATA))
+export HANDBOOK_DATA = $(DATA)
 endif
 # The edition's time, where no commit tells it: make build TIME=2026-11-20T08:00Z
 TIME_GIVEN = $(if $(TIME),--time $(TIME))

@@ -3,6 +3,7 @@
 import sys
 from pathlib import Path
 
+from markupsafe import Markup
 from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File
 from mkdocs.structure.toc import get_toc
@@ -33,9 +34,10 @@ def on_files(files, config):
     global SITE
     from lpv.core.errors import DataError
     from lpv_site.build import edition, shell
-    from lpv_site.build.make import PUBLISHING
+    from lpv_site.build.make import FOUND, PASSED_OVER, PUBLISHING
     from lpv_site.build.output import is_served, without_map
     from lpv_site.build.site import Site, head_text
+    from lpv_site.department.files import left_behind
 
     for file in list(files):
         if not is_served(file.src_uri):
@@ -47,6 +49,7 @@ def on_files(files, config):
         SITE = Site(Path(config.docs_dir), config.site_url or "", config.use_directory_urls, more)
     except DataError as error:
         raise Abort(f"The build has {len(error.faults)} fault(s):\n{error}") from None
+    config.extra |= {FOUND: SITE.gate(), PASSED_OVER: left_behind()}
     there = set(files.src_uris)
     more = {address: head_text(page) for address, page in SITE.pages.items() if address not in there}
     more |= {each.address: shell.head_text() for each in SITE.shells} | SITE.files
@@ -56,7 +59,9 @@ def on_files(files, config):
 
 
 def on_page_markdown(markdown, page, config, files):
-    """Nothing: the page is made already."""
+    """Nothing: the page is made already.  Its description stands in an attribute, where the theme escapes nothing."""
+    if "description" in page.meta:
+        page.meta["description"] = Markup.escape(page.meta["description"])
     return ""
 
 
@@ -107,4 +112,5 @@ def on_post_build(config):
     serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written
     if config.use_directory_urls and not serving:
         named = [*config.extra_css, *config.extra_javascript]
-        offline.write(site, config.site_name, config.site_description, named, files, config.extra["edition"]["number"])
+        name, number = Markup(config.site_name).unescape(), config.extra["edition"]["number"]
+        offline.write(site, name, config.site_description, named, files, number)

@@ -34,8 +34,9 @@ def put(name: str, pattern: str, new: str, count: int = 1) -> Change:
 
 
 def also(name: str) -> Change:
-    """A copy of a file of docs/ in the department's folder, not edited yet."""
-    return lambda project: shutil.copy(project / "docs" / name, project / "own" / name)  # type: ignore[return-value]
+    """A copy of a file of docs/ in the department's folder, under a name of its own, not edited yet."""
+    own = f"{Path(name).parent}/own-{Path(name).name}"
+    return lambda project: shutil.copy(project / "docs" / name, project / "own" / own)  # type: ignore[return-value]
 
 
 def page_moved(project: Path) -> None:

@@ -174,6 +174,79 @@ def test_what_no_page_is_made_from_is_named(folder):
     assert ".git" not in said
 
 
+def test_what_a_file_manager_leaves_behind_is_passed_over_with_a_word(folder):
+    write(folder, "department.toml")
+    for name in ("approaches/Thumbs.db", "desktop.ini", "pages/~$brief.md", "approaches/own.toml~", ".DS_Store"):
+        write(folder, name, "junk")
+    assert department_files.faults() == []
+    assert department_files.left_behind() == [
+        "approaches/Thumbs.db", "approaches/own.toml~", "desktop.ini", "pages/~$brief.md"]
+
+
+def test_a_hint_never_names_the_folder_in_which_the_file_is(folder):
+    write(folder, "department.toml")
+    write(folder, "approaches/notes.txt")
+    [fault] = department_files.faults()
+    assert fault.action == "Move it, or take it out."
+
+
+@pytest.mark.parametrize("name", ["aircraft/light-jet.toml", "approaches/zzak-rnav-09.toml"])
+def test_a_file_with_the_name_of_one_of_the_demo_is_a_fault_that_names_both(folder, name):
+    write(folder, "department.toml")
+    write(folder, name, "x = 1")
+    [fault] = department_files.faults()
+    assert fault.file == name
+    assert f"docs/{name}" in fault.found
+    write(folder, "department.toml", GOOD + "without_demo = true\n")
+    department._read.cache_clear()
+    [fault] = department_files.faults()
+    assert (fault.file, fault.key) == ("department.toml", "without_demo")
+    assert "practice" in fault.found, "pages need one of each kind"
+
+
+def test_the_list_of_drills_has_the_one_name_that_it_must_have(folder):
+    write(folder, "department.toml")
+    write(folder, "practice/drills.toml", "x = 1")
+    assert department_files.faults() == []
+
+
+PAGE = "---\ntitle: a\ndescription: b\n---\n# a\n"
+
+
+@pytest.mark.parametrize("fence", ['```python exec="on"', "~~~ bash exec=1", '    ```{.python exec="on"}'])
+def test_a_page_that_would_run_code_is_refused_with_its_line(folder, fence):
+    write(folder, "department.toml")
+    write(folder, "pages/a.md", f"{PAGE}\n{fence}\nprint(1)\n```\n")
+    [fault] = department_files.faults()
+    assert (fault.file, fault.line, fault.text) == ("pages/a.md", 7, repr(fence.strip()))
+    write(folder, "department.toml", GOOD + "pages_are_code = true\n")
+    department._read.cache_clear()
+    assert department_files.faults() == []
+
+
+def test_a_page_that_shows_code_is_no_code(folder):
+    write(folder, "department.toml")
+    write(folder, "pages/a.md", f"{PAGE}\n```python\nexec = 1\n```\n")
+    assert department_files.faults() == []
+
+
+@pytest.mark.parametrize("active", [
+    "<script>alert()</script>", '<path onclick="x"/>', '<a href="https://elsewhere.example/">x</a>',
+    "<foreignObject/>", '<image href="other.png"/>', '<a xlink:href="javascript:x">x</a>',
+])
+def test_a_drawing_that_runs_or_fetches_something_is_refused(folder, active):
+    write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
+    write(folder, "logo.svg", f'<svg xmlns="http://www.w3.org/2000/svg">\n{active}\n</svg>\n')
+    [fault] = department_files.faults()
+    assert (fault.file, fault.line, fault.allowed) == ("logo.svg", 2, "a drawing alone")
+
+
+def test_a_plain_drawing_is_taken(folder):
+    write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
+    write(folder, "logo.svg", (EXAMPLE / "logo.svg").read_text("utf-8").replace("</svg>", '<use href="#a"/></svg>'))
+    assert department_files.faults() == []
+
+
 def test_a_version_that_the_importer_put_aside_is_told_as_that(folder):
     write(folder, "department.toml")
     write(folder, "approaches/changed/zzab-rnav-28.toml")
@@ -238,6 +311,38 @@ def test_the_demo_goes_whole_once_nothing_names_it(folder):
     assert data == {"approaches/own.toml", "aircraft/own.toml"}
 
 
+def test_the_demo_goes_whole_where_the_department_says_so(folder):
+    write(folder, "department.toml", GOOD + "without_demo = true\n")
+    write(folder, "approaches/own.toml", "x = 1")
+    docs = docs_of(department_files.put_together())
+    data = {name for name in docs for kind in department_files.KINDS
+            if name.rpartition("/")[0] == kind and name.endswith(department_files.KINDS[kind])}
+    assert data == {"approaches/own.toml"}
+
+
+def test_a_folder_with_spaces_and_umlauts_is_a_folder(tmp_path, monkeypatch):
+    monkeypatch.setattr("lpv_site.build.store.FOLDER", tmp_path / "store")
+    where = tmp_path / "Übungen der Flotte"
+    write(where, "department.toml")
+    write(where, "plan/own.toml", "x = 1")
+    monkeypatch.setenv("HANDBOOK_DATA", str(where))
+    for cached in (department.folder, department._read):
+        cached.cache_clear()
+    try:
+        assert department_files.faults() == []
+        assert "plan/own.toml" in docs_of(department_files.put_together())
+    finally:
+        for cached in (department.folder, department._read):
+            cached.cache_clear()
+
+
+def test_make_hands_a_folder_with_a_space_on(tmp_path):
+    run = subprocess.run(
+        ["make", f"DATA={tmp_path}/a b", "--eval", "show-data: ; @echo $$HANDBOOK_DATA", "show-data"],
+        cwd=ROOT, capture_output=True, text=True)
+    assert run.stdout.strip() == f"{tmp_path}/a b", run.stderr
+
+
 def test_what_the_department_takes_out_is_gone_from_the_next_build(folder):
     write(folder, "department.toml")
     write(folder, "pages/a.md", "---\ntitle: a\ndescription: b\n---\n# a\n")
@@ -285,6 +390,20 @@ def test_a_figure_that_breaks_a_published_value_stops_the_build_and_is_named(tmp
         "try:\n    require_all_hold(results())\nexcept DataError as error:\n    print(error)"
     )
     assert "take it back: isa_lapse_rate_k_per_m." in python(code, HANDBOOK_DATA=str(tmp_path))
+
+
+@pytest.mark.parametrize("cycle", ["2003", "3105"])
+def test_the_course_page_says_what_the_model_cannot_tell_of_old_and_future_data(tmp_path, cycle):
+    text = (ROOT / "docs" / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
+    write(tmp_path, "department.toml")
+    write(tmp_path, "approaches/own-09.toml", text.replace('"2612"', f'"{cycle}"'))
+    code = (
+        "from lpv_site.department import files\nfiles.put_together()\n"
+        "from verify import course\nprint([course.by_model(one) for one in course.examples()])"
+    )
+    said = python(code, HANDBOOK_DATA=str(tmp_path), HANDBOOK_STORE=str(tmp_path / "store"))
+    assert "not known: the model holds from 2025 to 2030" in said
+    assert "magnetic with it" not in said.splitlines()[-1]
 
 
 # The whole

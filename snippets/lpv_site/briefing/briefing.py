@@ -3,10 +3,11 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import magnetic_deg
-from lpv.core.findings import Finding, by_severity, verdict
+from lpv.core.findings import Finding, by_severity, counts, verdict
 from lpv.core.text import course, number, plural, quantity
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
@@ -217,7 +218,10 @@ SECTIONS: tuple[Callable[[Approach], str], ...] = (
 
 @dataclass(frozen=True)
 class IndexEntry:
-    """One line of the index, and what search knows of a briefing."""
+    """One line of the index, what search knows of a briefing, and what is open about it.
+
+    unverified: values that nobody verified; 1 where the file does not say who read it from the chart
+    """
 
     airport: str
     airport_name: str
@@ -225,11 +229,19 @@ class IndexEntry:
     level_of_service: str
     channel: int
     path_id: str
+    cycle: str = ""
+    stops: int = 0
+    unresolved: int = 0
+    not_compared: int = 0
+    to_be_filled: int = 0
+    unverified: int = 0
 
 
 def index_entry(approach: Approach) -> IndexEntry:
     """The line of the index for an approach."""
-    who = approach.identity
+    who, found = approach.identity, counts(list(crosschecked(approach)))
     return IndexEntry(
-        who.airport, who.airport_name, who.title, who.level_of_service, who.channel, who.path_id
+        who.airport, who.airport_name, who.title, who.level_of_service, who.channel, who.path_id, who.cycle,
+        found["stop"], found["resolve"], found["not compared"], len(approach.chart.to_be_filled),
+        len(unverified(approach.filled)) if approach.filled else 1,
     )

@@ -9,8 +9,8 @@ from functools import partial
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
-from lpv.core.findings import verdict
-from lpv.core.text import capitalized, course, number, quantity, signed
+from lpv.core.findings import Finding, verdict
+from lpv.core.text import capitalized, course, number, plural, quantity, signed
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.cold import altitude_addition_ft, missed_addition_ft, pfaf_addition_ft
 from lpv.decide.final_path import (
@@ -30,11 +30,13 @@ from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
 from lpv_site.department.department import cautions
 from lpv_site.figures.figure import set_aside
+from lpv_site.text.findings import MARKS
 from lpv_site.text.text import escape
 
 SPEEDS_KT = (100, 120, 140, 160)
 COLD_C = -20.0
 MOST_DISTANCES = 8
+MOST_STOPS = 3
 DOT_PLACES = ("3 NM", "1 NM", "DA", "MDA")
 CAUTION = (
     "For training and reference only; never primary navigation. The current chart, the aircraft's database, the "
@@ -75,6 +77,19 @@ def _grid(name: str, corner: str, heads: Sequence[str], *rows: tuple[str, Sequen
         f'<table class="hb-card-grid" aria-label="{name}"><thead><tr>{above}</tr></thead>'
         f"<tbody>{body}</tbody></table>\n"
     )
+
+
+def _stops(approach: Approach) -> str:
+    """What must be settled before anything else on the card is used; "" where nothing stops it."""
+    stops = [finding for finding in of.crosschecked(approach) if finding.grade == "stop"]
+    more = f" And {plural(len(stops) - MOST_STOPS, 'stop')} more." if len(stops) > MOST_STOPS else ""
+    told = " ".join(f"{capitalized(escape(finding.what))}: {_sides(finding)}." for finding in stops[:MOST_STOPS])
+    return f'<p class="hb-card-row hb-stop"><b>{MARKS["stop"]} Do not fly it.</b> {told}{more}</p>\n' if stops else ""
+
+
+def _sides(finding: Finding) -> str:
+    sides = (("chart", finding.chart), ("database", finding.database), ("computed", finding.computed))
+    return escape(", ".join(f"{side} {text}" for side, text in sides if text) or finding.why)
 
 
 def _top(approach: Approach) -> str:
@@ -216,7 +231,8 @@ def _caution(approach: Approach) -> str:
 
 
 PARTS: tuple[tuple[str, Callable[[Approach], str]], ...] = (
-    ("Approach", _top), ("Set", _set_up), ("FAF", _at_pfaf), ("Altitudes", _altitudes), ("Rates", _rates),
-    ("One dot", _dots), ("Minima", _minima), ("Missed approach", _missed), ("Cold", _cold), ("Caution", _caution),
+    ("Stop", _stops), ("Approach", _top), ("Set", _set_up), ("FAF", _at_pfaf), ("Altitudes", _altitudes),
+    ("Rates", _rates), ("One dot", _dots), ("Minima", _minima), ("Missed approach", _missed), ("Cold", _cold),
+    ("Caution", _caution),
 )
 SECTIONS: tuple[Callable[[Approach], str], ...] = (card,)

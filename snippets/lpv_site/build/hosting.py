@@ -28,7 +28,8 @@ KINDS = (
     ("other *.js, *.css", "text/javascript, text/css", "no-cache"),
     ("*.json", "application/json", "no-cache"),
     ("*.webmanifest", "application/manifest+json", "no-cache"),
-    ("*.svg, *.png", "image/svg+xml, image/png", "no-cache"),
+    ("*.svg, *.png, *.jpg", "image/svg+xml, image/png, image/jpeg", "no-cache"),
+    ("*.pdf", "application/pdf", "no-cache"),
 )
 
 

@@ -1,22 +1,31 @@
 """Let MkDocs make the site into an empty folder, strictly: `python -m lpv_site.build.make FOLDER`.
 
-Exit code 0 made, 2 faults, each of them named.  `lpv_site.build.build` calls it in a process of its own, and publishes
-the folder when it held.
+Exit code 0 made, 1 made and kept back by what the department refuses, 2 faults, each of them named.
+`lpv_site.build.build` calls it in a process of its own, and publishes the folder when it held.
 """
 
 import logging
 import sys
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
-from lpv.command.runner import BAD_INPUT, run
+from lpv.command.runner import ATTENTION, BAD_INPUT, NOTHING_TO_STOP, run
 
 CONFIG = "mkdocs.yml"
 PUBLISHING = "publishing"  # under `extra`: an edition that is published has a time of its own
+PASSED_OVER = "passed_over"  # under `extra`: files of the department's folder that no page is made from
+FOUND = "gate"  # under `extra`: what was found in it (`lpv_site.build.gate.Gate`)
 
 
-def make(site: Path, root: Path, polyfills: tuple[str, ...] = (), **settings: Any) -> list[str]:
-    """Make the site of an edition to publish; lines that say what was wrong, none where it is whole.
+class Made(NamedTuple):
+    """What became of a site: the code that the process ends with, and words for its end."""
+
+    code: int
+    words: str
+
+
+def make(site: Path, root: Path, polyfills: tuple[str, ...] = (), **settings: Any) -> Made:
+    """Make the site of an edition to publish.
 
     polyfills: scripts that the theme is to load before its own;  settings: of MkDocs, in place of those in its file
     """
@@ -30,14 +39,18 @@ def make(site: Path, root: Path, polyfills: tuple[str, ...] = (), **settings: An
         config.extra |= {PUBLISHING: True, **({"polyfills": list(polyfills)} if polyfills else {})}
         build(config)
     except (Abort, ConfigurationError) as error:
-        return [str(error)]
-    return []
+        return Made(BAD_INPUT, str(error))
+    found = config.extra[FOUND]
+    edition = config.extra["edition"]
+    passed = [f"Passed over: {place}" for place in config.extra[PASSED_OVER]]
+    words = "\n".join([f"Edition {edition['number']}, {edition['time']}", *passed, *found.lines()])
+    return Made(ATTENTION if found.refused else NOTHING_TO_STOP, words)
 
 
 def main(arguments: list[str]) -> int:
-    said = make(Path(arguments[0]), Path.cwd())
-    print("\n".join(said), end="\n" if said else "", file=sys.stderr)
-    return BAD_INPUT if said else 0
+    made = make(Path(arguments[0]), Path.cwd())
+    print(made.words, file=sys.stderr if made.code == BAD_INPUT else sys.stdout)
+    return made.code
 
 
 if __name__ == "__main__":

@@ -3,6 +3,7 @@
 import os
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
+from datetime import date
 from html import escape, unescape
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from lpv_site.briefing.briefings import EDITION, Briefing, briefing_of, files
 from lpv_site.build import build_record, edition, jobs, shell
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
+from lpv_site.build.gate import Gate, gate
 from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
 from lpv_site.build.shell import Shell
@@ -120,6 +122,11 @@ class Site:
         self._add(self._try(lambda: {key: write() for key, write in department_pages(self.docs).items()}, {}))
         self._add(index_pages(entries, demo_approaches(self.docs)))
         self._add({build_record.ADDRESS: build_record.build_record_page(self.docs)})
+
+    def gate(self) -> Gate:
+        """What its approaches have that somebody should know of before they are published, on the day of today."""
+        entries = {slug: briefing.entry for slug, briefing in self.briefings.items()}
+        return gate(entries, demo_approaches(self.docs), date.today().toordinal())
 
     def _check_links(self) -> None:
         """Every link to a page, to a heading of it, or to a file leads somewhere."""

@@ -12,11 +12,11 @@ import time
 import zipfile
 from pathlib import Path
 
-from lpv.command.runner import BAD_INPUT, run
+from lpv.command.runner import run
 from lpv.core.text import quantity
 from lpv_site.build.build import ROOT, data_folder, set_up, with_data
 from lpv_site.build.edition import SECONDS, seconds
-from lpv_site.build.make import make
+from lpv_site.build.make import Made, make
 
 SEARCH = Path(__file__).with_name("file_search.js")
 SEARCH_ADDRESS = "assets/file_search.js"
@@ -24,16 +24,17 @@ FOLDER = "handbook"
 FIRST_TIME = (1980, 1, 1, 0, 0, 0)  # a zip knows no earlier one
 
 
-def build_for_file(site: Path, root: Path = ROOT) -> list[str]:
-    """Build the site strictly so that its pages, links and search work when opened from a file; what was wrong."""
-    if said := make(site, root, polyfills=(SEARCH_ADDRESS,), use_directory_urls=False):
-        return said
+def build_for_file(site: Path, root: Path = ROOT) -> Made:
+    """Build the site strictly so that its pages, links and search work when opened from a file."""
+    made = make(site, root, polyfills=(SEARCH_ADDRESS,), use_directory_urls=False)
+    if made.code:
+        return made
     (site / SEARCH_ADDRESS).write_bytes(SEARCH.read_bytes())
     index = site / "search" / "search_index.json"
     index.with_suffix(".js").write_text(f"var __index = {json.dumps(json.loads(index.read_text('utf-8')))}\n", "utf-8")
     for unused in (index, site / "sitemap.xml", site / "sitemap.xml.gz", site / "404.html"):
         unused.unlink(missing_ok=True)
-    return []
+    return made
 
 
 def pack(site: Path, output: Path) -> None:
@@ -57,11 +58,12 @@ def main(arguments: list[str] | None = None) -> int:
     if (at := seconds(ROOT, data_folder())) is not None:
         os.environ[SECONDS] = str(at)
     with tempfile.TemporaryDirectory() as folder:
-        if said := build_for_file(Path(folder)):
-            print("\n".join(said), f"The build stopped; {given.output} is as it was.", sep="\n", file=sys.stderr)
-            return BAD_INPUT
+        made = build_for_file(Path(folder))
+        if made.code:
+            print(made.words, f"The build stopped; {given.output} is as it was.", sep="\n", file=sys.stderr)
+            return made.code
         pack(Path(folder), given.output)
-    print(f"{given.output.name}: {quantity(given.output.stat().st_size / 1e6, 'MB', 0.1)}")
+    print(f"{made.words}\n{given.output.name}: {quantity(given.output.stat().st_size / 1e6, 'MB', 0.1)}")
     return 0
 
 

@@ -28,6 +28,10 @@ from lpv_site.department.colours import Colours
 
 FaultRow = tuple[str, str, str, str]
 FILE = "department.toml"
+# What may keep an edition from being published (`lpv_site.build.gate`), and what does where nothing is said.
+GATE = ("stop", "duplicate", "unresolved", "to be filled", "not verified", "not compared", "expired",
+        "not yet in force")
+REFUSED = ("stop", "duplicate")
 STATUSES = ("published", "published, quoted", "derived", "common practice", "from memory")
 FIGURE = re.compile(r"fact\[(\d+)\]\.value")
 ADDRESS = r"https?://[A-Za-z0-9.-]+(:[0-9]+)?/([A-Za-z0-9._~-]+/)*"
@@ -74,6 +78,11 @@ class Department:
     logo: str | None = schema.text("file of the logo in this folder", pattern="[a-z0-9-]+\\.(svg|png)",
                                    example="logo.svg", required=False)
     cautions: tuple[str, ...] = schema.texts("cautions that stand below ours", most=3, longest=200)
+    refuse: tuple[str, ...] = schema.choices(
+        "what no approach may have if the edition is to be published; where nothing is said, stop and duplicate",
+        GATE, REFUSED)
+    without_demo: bool = schema.flag("whether the demo's own approaches, aircraft, flights and drills are left out")
+    pages_are_code: bool = schema.flag("whether pages of the department's may run Python while the site is built")
     colours: Colours | None = schema.table(Colours, "colours of the header and of links", required=False)
     terms: tuple[Term, ...] = schema.tables(Term, "abbreviations", most=500, unique="short", key="term")
     facts: tuple[OwnFact, ...] = schema.tables(OwnFact, "own figures", most=200, unique="key", key="fact")

@@ -16,7 +16,8 @@ from pathlib import Path
 import yaml
 
 from lpv.arinc.files import CHANGED
-from lpv.core.errors import Fault
+from lpv.core.errors import Fault, shown
+from lpv.core.text import listed
 from lpv_site.build import moves, store
 from lpv_site.department.department import FILE, department, file_faults, folder
 
@@ -29,12 +30,21 @@ KINDS = {
     "practice": (".toml",),
 }
 NAMED_BY_OTHERS = ("approaches", "aircraft")
+# Kinds of which pages of the handbook show at least one.
+SHOWN = ("approaches", "aircraft", "plan", "set-up", "modes/scenarios", "debrief/flights", "practice")
 PAGES, PAGES_ENDINGS = "pages", (".md", ".png", ".jpg", ".svg", ".pdf")
 OWN = "department"  # where own pages, logo and colours lie below docs/ and on the site
 STYLES = f"{OWN}/colours.css"
 ABOUT = f"{OWN}/own-data.md"
 LARGEST_BYTES = 1_000_000
 PASSED_OVER = re.compile(r"\.|README|LICENSE|Makefile")
+# What file managers and editors leave behind: passed over with a word.
+LEFT_BEHIND = re.compile(r"(?i:thumbs\.db|desktop\.ini|~\$.*|.*~|.*\.(?:bak|tmp|swp|orig))$")
+FIXED_NAMES = ("practice/drills.toml",)  # which are the only ones that their folders may have
+FENCE = re.compile(r"^\s*(?:`{3,}|~{3,}).*\bexec\b")
+# What an SVG may not do: run, or fetch from elsewhere.
+ACTIVE = re.compile(
+    r"<\s*script|\son\w+\s*=|javascript:|<\s*foreignObject|<!ENTITY|href\s*=\s*[\"']\s*(?!#|data:image/)", re.I)
 QUOTED = re.compile(r"""["']([a-z0-9-]+)["']""")
 
 
@@ -70,8 +80,13 @@ def faults() -> list[Fault]:
         return []
     if not where.is_dir():
         return [Fault(str(where), "", "no folder", "a department's folder", "Check the path given as DATA.")]
-    found = [*file_faults(), *_strays(where), *_page_faults(where), *moves.file_faults(where / moves.FILE)]
+    found = [*file_faults(), *_strays(where), *_clashes(where), *_page_faults(where), *_picture_faults(where),
+             *moves.file_faults(where / moves.FILE)]
     one = department()
+    if one and one.without_demo and (lacking := [kind for kind in SHOWN if not brought(where, kind)]):
+        found.append(Fault(FILE, "without_demo", f"nothing of your own in {listed(lacking)}",
+                           "at least one file of each kind that pages take their examples from",
+                           "Add one of each, or keep the demo."))
     if one and one.logo and not (where / one.logo).is_file():
         found.append(Fault(FILE, "logo", f"{one.logo}, which is not there", "a file beside it", "Add or correct it."))
     return found
@@ -83,7 +98,7 @@ def _strays(where: Path) -> Iterator[Fault]:
     beside = {FILE, moves.FILE, *([one.logo] if one and one.logo else [])}
     for path in sorted(where.rglob("*")):
         place = path.relative_to(where)
-        if any(PASSED_OVER.match(part) for part in place.parts) or path.is_dir():
+        if any(PASSED_OVER.match(part) for part in place.parts) or path.is_dir() or LEFT_BEHIND.match(path.name):
             continue
         endings = (*KINDS.items(), (PAGES, PAGES_ENDINGS))
         taken = place.as_posix() in beside if len(place.parts) == 1 else any(
@@ -94,7 +109,8 @@ def _strays(where: Path) -> Iterator[Fault]:
             yield Fault(place.as_posix(), "", "a new version that the importer put aside", "none of these in a build",
                         "Carry what is new over into your file, with the chart in hand, then remove this one.")
         elif not taken:
-            near = get_close_matches(place.parent.as_posix(), [*KINDS, PAGES], 1)
+            others = [kind for kind in (*KINDS, PAGES) if kind != place.parent.as_posix()]
+            near = get_close_matches(place.parent.as_posix(), others, 1, 0.75)
             advice = f"Did you mean {near[0]}?" if near else "Move it, or take it out."
             yield Fault(place.as_posix(), "", "a file that no page is made from",
                         f"{FILE}, {moves.FILE}, the logo, and files in {', '.join([*KINDS, PAGES])}", advice)
@@ -103,8 +119,53 @@ def _strays(where: Path) -> Iterator[Fault]:
             yield Fault(place.as_posix(), "", f"{size} bytes", f"at most {LARGEST_BYTES}", "Make it smaller.")
 
 
+def left_behind() -> list[str]:
+    """Places in the department's folder of files that are passed over with a word."""
+    where = folder()
+    if where is None or not where.is_dir():
+        return []
+    found = (path.relative_to(where) for path in sorted(where.rglob("*")) if LEFT_BEHIND.match(path.name))
+    return [place.as_posix() for place in found if not any(PASSED_OVER.match(part) for part in place.parts)]
+
+
+def _clashes(where: Path) -> Iterator[Fault]:
+    """Own files with the name of one of the demo's, which would take its place on pages that are about ours."""
+    if without_demo():
+        return
+    for kind in KINDS:
+        for path in brought(where, kind):
+            place = f"{kind}/{path.name}"
+            if (OURS / place).is_file() and place not in FIXED_NAMES:
+                yield Fault(place, "", f"the name of docs/{place} of the demo", "a name that no file of the demo has",
+                            f"Rename it, or leave the demo out: without_demo = true in {FILE}.")
+
+
+def without_demo() -> bool:
+    """Whether the department leaves the demo's data out."""
+    one = department()
+    return one is not None and one.without_demo
+
+
+def _picture_faults(where: Path) -> Iterator[Fault]:
+    """Drawings that would run something, or fetch it from elsewhere."""
+    for path in sorted([*where.glob("*.svg"), *(where / PAGES).glob("*.svg")]):
+        text = path.read_text("utf-8", "replace")
+        if active := ACTIVE.search(text):
+            number = text[: active.start()].count("\n") + 1
+            yield Fault(path.relative_to(where).as_posix(), "", shown(active[0].strip()), "a drawing alone",
+                        "Export it without scripts, handlers and links to other files.", number,
+                        shown(text.splitlines()[number - 1].strip(), 120))
+
+
 def _page_faults(where: Path) -> Iterator[Fault]:
-    for path in sorted((where / PAGES).glob("*.md")):
+    one = department()
+    for path in (path for path in own_pages(where) if path.suffix == ".md"):
+        lines = path.read_text("utf-8", "replace").splitlines()
+        for number, line in enumerate(lines, 1) if one is None or not one.pages_are_code else ():
+            if FENCE.match(line):
+                yield Fault(f"{PAGES}/{path.name}", "", "code that would run while the site is built",
+                            "text and pictures", f"Take it out, or see what pages_are_code = true in {FILE} means.",
+                            number, shown(line.strip(), 120))
         text = path.read_text("utf-8", "replace")
         head = re.match(r"---\n(.*?)\n---\n", text, re.S)
         try:
@@ -120,7 +181,14 @@ def _page_faults(where: Path) -> Iterator[Fault]:
 
 def brought(where: Path, kind: str) -> list[Path]:
     """The department's files of one kind, by name."""
-    return sorted(path for path in (where / kind).glob("*") if path.suffix in KINDS[kind])
+    return sorted(path for path in (where / kind).glob("*")
+                  if path.suffix in KINDS[kind] and not LEFT_BEHIND.match(path.name))
+
+
+def own_pages(where: Path) -> list[Path]:
+    """The department's pages and their pictures, by name."""
+    return sorted(path for path in (where / PAGES).glob("*")
+                  if path.suffix in PAGES_ENDINGS and not LEFT_BEHIND.match(path.name))
 
 
 def stays(where: Path) -> dict[str, Path]:
@@ -131,10 +199,11 @@ def stays(where: Path) -> dict[str, Path]:
         kinds.append("approaches/previous")  # ours is the cycle before of the demo, not of theirs
     if "plan" in kinds and "plan/operators" not in kinds:
         kinds.append("plan/operators")  # nobody flies by the rules of an invented operator
+    kinds = list(KINDS) if without_demo() else kinds
     out = {address for address, path in ours.items()
            if any(Path(address).parent.as_posix() == kind and path.suffix in KINDS[kind] for kind in kinds)}
     texts = (path.read_text("utf-8") for address, path in ours.items() if path.suffix == ".toml" and address not in out)
-    named = {name for text in texts for name in QUOTED.findall(text)}
+    named = set() if without_demo() else {name for text in texts for name in QUOTED.findall(text)}
     kept = {address for address in out
             if Path(address).parent.as_posix() in NAMED_BY_OTHERS and Path(address).stem in named}
     return {address: path for address, path in ours.items() if address not in out - kept}
@@ -146,7 +215,7 @@ def put_together() -> Path:
     if where is None or not where.is_dir():
         return OURS
     wanted = stays(where) | {f"{kind}/{path.name}": path for kind in KINDS for path in brought(where, kind)}
-    wanted |= {f"{OWN}/{path.name}": path for path in sorted((where / PAGES).glob("*")) if path.suffix in PAGES_ENDINGS}
+    wanted |= {f"{OWN}/{path.name}": path for path in own_pages(where)}
     one = department()
     if one and one.logo and (where / one.logo).is_file():
         wanted[f"{OWN}/{one.logo}"] = where / one.logo

@@ -10,8 +10,10 @@ import json
 from collections.abc import Container, Mapping
 from itertools import groupby
 
+from lpv.core.text import plural
 from lpv_site.briefing.briefing import IndexEntry
 from lpv_site.figures.figure import set_aside
+from lpv_site.text.findings import MARKS
 from lpv_site.text.text import escape
 
 WORTH_A_FILTER = 9
@@ -154,5 +156,6 @@ def _airport(airport: str, slugs: list[str], entries: Entries, up: str) -> str:
 
 
 def _told(entry: IndexEntry) -> str:
-    """What the crew compares first."""
-    return f"{entry.level_of_service} {entry.channel} {entry.path_id}"
+    """What the crew compares first; before it, that the approach must not be flown."""
+    stopped = f"{MARKS['stop']} Do not fly it: {plural(entry.stops, 'stop')}. " if entry.stops else ""
+    return f"{stopped}{entry.level_of_service} {entry.channel} {entry.path_id}"
