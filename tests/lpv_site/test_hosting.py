@@ -3,6 +3,7 @@
 import re
 
 from lpv_site.build.hosting import A_YEAR, KINDS, headers, nginx
+from lpv_site.department.files import PAGES_ENDINGS
 
 
 def test_the_configuration_is_whole():
@@ -41,3 +42,11 @@ def test_only_what_is_named_by_its_content_may_be_kept():
 
 def test_the_header_forbids_being_framed_which_a_page_cannot():
     assert headers()["Content-Security-Policy"].endswith("; frame-ancestors 'none'")
+
+
+def test_every_kind_of_file_that_a_department_may_bring_has_its_type():
+    types = dict(line.split()[::-1] for line in re.findall(r"^        (\S+ +\w+);$", nginx(), re.M))
+    told = " ".join(what for what, _, _ in KINDS)
+    for ending in (each for each in PAGES_ENDINGS if each != ".md"):
+        assert types[ending[1:]] in " ".join(kind for _, kind, _ in KINDS)
+        assert f"*{ending}" in told

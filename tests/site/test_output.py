@@ -225,3 +225,12 @@ def test_a_build_elsewhere_gives_the_same_bytes(files, tmp_path):
 
 def digest(path):
     return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def test_the_page_for_a_wrong_address_leads_to_pages(files):
+    text = files["404.html"].read_text("utf-8")
+    body = text.partition("data-wrong-address")[2].partition("</p>")[0]
+    links = re.findall(r'href="/([^"]*)"', body)
+    assert len(links) == 2
+    assert [link for link in links if link not in files] == []
+    assert not re.search(r'href="[^"]*\.md["#]', text)

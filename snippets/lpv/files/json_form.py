@@ -28,6 +28,19 @@ def as_text(fields: dict[str, Any]) -> str:
     return json.dumps(fields, ensure_ascii=False, separators=(",", ":"))
 
 
+def printed(value: Any) -> str:
+    """Values as the JSON that a command prints; never a zero with a sign."""
+    return json.dumps(_unsigned(value), indent=1, ensure_ascii=False)
+
+
+def _unsigned(value: Any) -> Any:
+    if isinstance(value, float):
+        return value + 0.0
+    if isinstance(value, dict):
+        return {key: _unsigned(item) for key, item in value.items()}
+    return [_unsigned(item) for item in value] if isinstance(value, list | tuple) else value
+
+
 def _plain(value: Any) -> Any:
     if dataclasses.is_dataclass(value):
         return to_json(value)

@@ -44,7 +44,11 @@ def utc(found: object) -> datetime:
     """A date and time with its zone, in UTC, written without quotes; DomainError for anything else."""
     if not isinstance(found, datetime) or found.tzinfo is None:
         raise DomainError(f"time: found {shown(found)}; allowed: UTC without quotes, for example {TIME}.")
-    return found.astimezone(UTC)
+    try:
+        return found.astimezone(UTC)
+    except OverflowError:
+        said = f"found {found.isoformat()}; allowed: a time before the end of the year 9999 in UTC."
+        raise DomainError(said) from None
 
 
 def notice_text(found: object) -> str:

@@ -6,7 +6,6 @@ and aircraft are read from the folders `approaches` and `aircraft` beside the sc
 """
 
 import argparse
-import json
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -21,6 +20,7 @@ from lpv.core.text import quantity
 from lpv.decide.cold import SEGMENTS, all_segments
 from lpv.facts import fact
 from lpv.files import named_file
+from lpv.files.json_form import printed
 from lpv.plan import alternate, chart, equipment, notices, operator
 from lpv.plan import lines as plan_lines
 from lpv.plan.case import Case, cold_of
@@ -167,7 +167,7 @@ def main(argv: list[str]) -> int:
         print("\n".join(faults), file=sys.stderr)
         return 2
     rows = {slug: [vars(finding) for finding in by_severity(listed)] for slug, listed in found.items()}
-    print(json.dumps(rows, indent=1, ensure_ascii=False) if options.json else _report(found))
+    print(printed(rows) if options.json else _report(found))
     return 1 if any(worst(listed) == "stop" for listed in found.values()) else 0
 
 

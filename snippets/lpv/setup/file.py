@@ -14,7 +14,6 @@ Altimeter settings are in the unit named in [setup]; courses in the chart's refe
 
 import argparse
 import datetime
-import json
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -30,6 +29,7 @@ from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.core.text import interval, trimmed
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
+from lpv.files.json_form import printed
 from lpv.setup import radio
 from lpv.setup.checks import check
 from lpv.setup.expected import Expected
@@ -164,7 +164,7 @@ def main(argv: list[str]) -> int:
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
-    print(json.dumps([vars(row) for row in rows], indent=1, ensure_ascii=False) if options.json else _report(rows))
+    print(printed([vars(row) for row in rows]) if options.json else _report(rows))
     return 1 if worst(rows) == "stop" else 0
 
 

@@ -8,7 +8,6 @@ Exit code: 0 judged, 1 judged with remarks about the recording, 2 a file has fau
 """
 
 import argparse
-import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -19,6 +18,7 @@ from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach_file
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
+from lpv.files.json_form import printed
 from lpv.track import analysis as track_analysis
 from lpv.track import files as track_reader
 from lpv.track import report
@@ -37,7 +37,7 @@ Read = TypeVar("Read")
 def as_json(debrief: Debrief) -> str:
     """Everything as JSON, samples included."""
     flown = debrief.flown
-    return json.dumps({
+    return printed({
         "recording": debrief.recording.name, "approach": flown.target.slug, "level": flown.target.level,
         "aircraft": flown.target.aircraft.slug if flown.target.aircraft else None,
         "number": debrief.number, "count": debrief.count, "approaches": list(debrief.others),
@@ -48,7 +48,7 @@ def as_json(debrief: Debrief) -> str:
                      "compared": [_comparison(row) for row in one.compared]} for one in debrief.moments],
         "gates": [_gate(gate) for gate in debrief.gates],
         "points": [_point(point) for point in flown.points],
-    }, indent=1, ensure_ascii=False)
+    })
 
 
 def _gate(gate: JudgedGate) -> dict[str, Any]:

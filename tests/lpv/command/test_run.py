@@ -1,5 +1,6 @@
 """Every command ends with words and an exit code of its own, whatever its terminal, its reader and its files do."""
 
+import json
 import os
 import re
 import subprocess
@@ -8,6 +9,8 @@ import sys
 import pytest
 
 from lpv.command.runner import BAD_INPUT, CLOSED_PIPE, run
+from lpv.files.json_form import printed
+from lpv.plan import sheet as plan
 from support import ROOT
 
 END = "sys.exit(run(main, []))"
@@ -67,3 +70,20 @@ def test_every_command_of_the_site_is_started_so_too():
     for path in begun:
         last = path.read_text("utf-8").rpartition('if __name__ == "__main__":')[2]
         assert re.fullmatch(r"\n    sys\.exit\(run\(.+, sys\.argv\[1:\]\)\)\n", last), path
+
+
+def test_no_zero_with_a_sign_is_printed_as_json():
+    assert json.loads(printed({"a": [-0.0, (0.0,)], "b": -1.5, "c": None, "d": True})) == {
+        "a": [0.0, [0.0]], "b": -1.5, "c": None, "d": True}
+    assert "-0" not in printed([-0.0, {"x": -0.0}, (-0.0,)])
+
+
+@pytest.mark.parametrize("eta", ["9999-12-31T23:59:59-12:00", "0001-01-01T00:00:00+12:00"])
+def test_a_time_that_utc_does_not_have_is_a_fault(tmp_path, capsys, eta):
+    text = next((ROOT / "docs" / "plan").glob("*.toml")).read_text("utf-8")
+    path = tmp_path / "zz-flight.toml"
+    path.write_text(re.sub("^eta = .*", f"eta = {eta}", text, count=1, flags=re.M), "utf-8")
+    assert run(plan.main, [str(path)]) == BAD_INPUT
+    said = capsys.readouterr().err
+    assert "zz-flight.toml: flight.eta: found" in said
+    assert "Internal error" not in said
