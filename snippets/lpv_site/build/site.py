@@ -19,6 +19,7 @@ from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
 from lpv_site.build.shell import Shell
 from lpv_site.department import files as department_files
+from lpv_site.department.data_faults import data_faults, previous_faults
 from lpv_site.department.files import demo_approaches
 from lpv_site.department.site import department_pages
 from lpv_site.figures import figure
@@ -83,14 +84,14 @@ class Site:
             raise DataError(jobs.first_causes(self.faults))
 
     def _make(self, written: dict[str, str]) -> None:
-        """The pages that are files, and those of the makers, by processes side by side."""
+        """The pages that are files, and those of the makers, by processes side by side; none where data have faults."""
         of_makers = [jobs.maker_job(maker, self.docs) for maker in MAKERS]
         of_makers.append(jobs.maker_job(CHECKED, self.docs, sorted(SOURCES.glob("lpv*/**/*.py"))))
         of_pages = {address: job for address, text in written.items() if (job := self._job(address, text))}
-        self.faults += jobs.make([*of_makers, *of_pages.values(), *self._of_approaches])
-        taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
-        self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",
-                              "Rename it.") for slug in taken]
+        self._find_faults(of_pages)
+        if self.faults:
+            return
+        self.faults += jobs.make([*of_makers, *of_pages.values()])
         if self.faults:
             return
         self.pages = {address: jobs.page_of(job.done()) for address, job in of_pages.items()}
@@ -98,6 +99,18 @@ class Site:
             found = job.done()
             figure.remember(found["parts"])
             self._add(found["pages"])
+
+    def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
+        """Make the briefings and read all other data; where anything is wrong, also try the department's own pages."""
+        self.faults += jobs.make(self._of_approaches)
+        self.faults += data_faults(self.docs)
+        taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
+        self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",
+                              "Rename it.") for slug in taken]
+        if self.faults:
+            self.faults += previous_faults(self.docs)
+            self.faults += jobs.make(
+                job for address, job in of_pages.items() if address.startswith(f"{department_files.OWN}/"))
 
     def _job(self, address: str, markdown: str) -> jobs.Job | None:
         return self._try(lambda: jobs.page_job(address, coded(markdown, address, self.docs), self.docs), None)

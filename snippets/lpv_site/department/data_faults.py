@@ -1,0 +1,41 @@
+"""Every fault of the data files but the approaches, found by reading them: before any page is made from them."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from lpv.aircraft import record as aircraft
+from lpv.approach import record as approach
+from lpv.core.errors import DataError, Fault
+from lpv.drill import drills
+from lpv.plan import operator, sheet
+from lpv.setup import file as setup
+from lpv.simulate import scenario
+from lpv.track import flight_file
+
+READERS: dict[str, Callable[[Path], Any]] = {
+    "aircraft": aircraft.read, "plan": sheet.read, "plan/operators": operator.read, "set-up": setup.read,
+    "modes/scenarios": scenario.read, "debrief/flights": flight_file.read, "practice": drills.read,
+}
+
+
+def data_faults(docs: Path) -> list[Fault]:
+    """The faults of every file of these kinds."""
+    return [fault for kind, read in READERS.items() for fault in _faults(docs / kind, read)]
+
+
+def previous_faults(docs: Path) -> list[Fault]:
+    """Those of the approaches of the cycle before, which may be thousands, named with their folder."""
+    place = "approaches/previous"
+    return [Fault(f"{place}/{fault.file}", fault.key, fault.found, fault.allowed, fault.action, fault.line, fault.text)
+            for fault in _faults(docs / place, approach.read)]
+
+
+def _faults(folder: Path, read: Callable[[Path], Any]) -> list[Fault]:
+    found: list[Fault] = []
+    for path in sorted(folder.glob("*.toml")):
+        try:
+            read(path)
+        except DataError as error:
+            found += error.faults
+    return found
