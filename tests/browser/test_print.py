@@ -111,6 +111,15 @@ def test_every_card_prints_on_one_page_with_its_code(page, site, address):
     assert not faults
 
 
+def test_the_bulletin_prints_alone_on_one_page_of_either_paper(page, address):
+    page.set_viewport_size({"width": 484, "height": 740})
+    page.goto(f"{address}approaches/changes/#card")
+    assert [pages_in(page.pdf(format=paper)) for paper in ("A4", "Letter")] == [1, 1]
+    words = page.locator(".hb-bulletin").inner_text()
+    assert "The old one must not be flown" in words
+    assert re.search(r"Edition \d{4}-[0-9a-f]{8}\. Built ", words)
+
+
 def test_a_card_of_data_says_its_cycle(page, address):
     page.goto(f"{address}approaches/{example().slug}/#card")
     assert f"cycle {example().identity.cycle}" in page.locator(".hb-card").inner_text()
