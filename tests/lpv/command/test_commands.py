@@ -85,7 +85,7 @@ def test_a_traceback_is_printed_where_it_is_wanted(capsys, monkeypatch):
 
 
 def test_a_stream_without_a_minus_sign_gets_a_hyphen():
-    ended = shell("-m", "lpv", "crosscheck", APPROACH, PYTHONIOENCODING="ascii")
+    ended = shell("-m", "lpv", "crosscheck", APPROACH, "--on", "2026-12-01", PYTHONIOENCODING="ascii")
     assert (ended.returncode, ended.stderr) == (0, b"")
     assert b" deg" in ended.stdout
     assert b"?" not in ended.stdout
