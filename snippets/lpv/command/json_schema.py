@@ -38,13 +38,19 @@ _SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  #
 _PLAIN = f"[^\\s{_SIGNS}]([^\\n{_SIGNS}]*[^\\s{_SIGNS}])?"
 
 
+def record_of(name: str, kinds: Kinds = RECORDS) -> type:
+    """The record of a kind of file; KeyError for a name that is none."""
+    module, record, _ = kinds[name]
+    found: type = getattr(importlib.import_module(module), record)
+    return found
+
+
 def schema_of(name: str, kinds: Kinds = RECORDS) -> Schema:
     """The schema of a kind of file; KeyError for a name that is none.
 
     kinds: name -> (module, record, what it is in words)
     """
-    module, record, what = kinds[name]
-    found: type = getattr(importlib.import_module(module), record)
+    found, what = record_of(name, kinds), kinds[name][2]
     defined: dict[str, Schema] = {}
     top = _record(found, defined)
     return {"$schema": DIALECT, "title": f"Data file of {what}", **top, "$defs": dict(sorted(defined.items()))}

@@ -8,7 +8,6 @@ names, all at once, so the file is never taken for a whole one.
 """
 
 import argparse
-import importlib
 import re
 import sys
 import textwrap
@@ -16,7 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from lpv.command.json_schema import RECORDS, Kinds
+from lpv.command.json_schema import RECORDS, Kinds, record_of
 from lpv.files.schema import Entry, entries
 from lpv.files.toml_value import allowed
 
@@ -30,12 +29,10 @@ def template(name: str, given: Given | None = None, kinds: Kinds = RECORDS) -> s
 
     given: path of keys -> value as text, of what is known already;  kinds: as `lpv.command.json_schema.RECORDS`
     """
-    module, record, what = kinds[name]
-    found: type = getattr(importlib.import_module(module), record)
     head = _comment(
-        f"Data file of {what}. Take the # away before a key and write its value behind the =. Keys marked * must be "
+        f"Data file of {kinds[name][2]}. Take the # away before a key and write its value behind the =. Keys marked * must be "
         "there; delete what you do not need. A key belongs to the [heading] above it.")
-    return "\n".join([*head, *_table(found, "", given or {})]) + "\n"
+    return "\n".join([*head, *_table(record_of(name, kinds), "", given or {})]) + "\n"
 
 
 def _comment(text: str) -> list[str]:
