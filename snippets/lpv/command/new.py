@@ -30,8 +30,8 @@ def template(name: str, given: Given | None = None, kinds: Kinds = RECORDS) -> s
     given: path of keys -> value as text, of what is known already;  kinds: as `lpv.command.json_schema.RECORDS`
     """
     head = _comment(
-        f"Data file of {kinds[name][2]}. Take the # away before a key and write its value behind the =. Keys marked * must be "
-        "there; delete what you do not need. A key belongs to the [heading] above it.")
+        f"Data file of {kinds[name][2]}. Take the # away before a key and write its value behind the =. Keys marked * "
+        "must be there; delete what you do not need. A key belongs to the [heading] above it.")
     return "\n".join([*head, *_table(record_of(name, kinds), "", given or {})]) + "\n"
 
 

@@ -36,7 +36,7 @@ def _title(approach: Approach) -> tuple[str, str]:
 
 def _altimeter(approach: Approach) -> tuple[str, str]:
     reads_ft = altimeter_at_pfaf_ft(approach, standard_temperature_c(approach))
-    return "altimeter on the glidepath at the PFAF, standard day", (
+    return "altimeter on the glidepath at the FAF, standard day", (
         f"{quantity(reads_ft, 'ft')} at {approach.pfaf.name}")
 
 

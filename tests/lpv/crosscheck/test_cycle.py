@@ -202,7 +202,7 @@ def test_what_the_crew_sees_is_told_first_and_once(folders):
     lines = [words.replace(NARROW_SPACE, " ") for words in entry.asks]
     assert lines[0] == "the old one must not be flown"
     assert [line.partition(":")[0] for line in lines[1:6]] == [
-        "altimeter on the glidepath at the PFAF, standard day", "rate of descent at 140 kt", "course", "minimum",
+        "altimeter on the glidepath at the FAF, standard day", "rate of descent at 140 kt", "course", "minimum",
         "channel"]
     assert lines[2] == "rate of descent at 140 kt: 743 ft/min, now 768 ft/min"  # 140 kt * 6076.1/60 * tan
     assert lines[3] == "course: 092° magnetic, now 093° magnetic"
