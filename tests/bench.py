@@ -112,8 +112,8 @@ def modules() -> Iterator[Row]:
     from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
     from lpv.sbas.error_model import default_error_model
     from lpv.sbas.integrity_fast import span
+    from lpv.sbas.masks import Masks
     from lpv.sbas.service import site_of, times
-    from lpv.sbas.sky import Masks
 
     path = sorted((ROOT / "docs" / "approaches").glob("*.toml"))[0]
     approach = read(path)

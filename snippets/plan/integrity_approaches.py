@@ -5,8 +5,9 @@ from lpv.core.text import exact, percent, quantity
 from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
 from lpv.sbas.error_model import default_error_model
 from lpv.sbas.integrity_fast import missing_one, span
-from lpv.sbas.service import STEP_S, availability, gap_lengths_s, limits_of, site_of, times
-from lpv.sbas.sky import Masks
+from lpv.sbas.level import availability
+from lpv.sbas.masks import Masks
+from lpv.sbas.service import STEP_S, gap_lengths_s, limits_of, site_of, times
 from lpv_site.department.data import examples
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table

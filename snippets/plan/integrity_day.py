@@ -7,8 +7,9 @@ from lpv.core.text import percent, quantity
 from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
 from lpv.sbas.error_model import default_error_model
 from lpv.sbas.integrity_fast import missed_most
-from lpv.sbas.service import Epoch, availability, gap_lengths_s, highest_m, limits_of, site_of, times
-from lpv.sbas.sky import Masks
+from lpv.sbas.level import availability
+from lpv.sbas.masks import Masks
+from lpv.sbas.service import Epoch, gap_lengths_s, highest_m, limits_of, site_of, times
 from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.shown import Shown

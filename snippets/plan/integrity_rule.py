@@ -2,7 +2,8 @@
 
 from lpv.approach.record import Approach
 from lpv.core.text import quantity
-from lpv.sbas.service import Epoch, level_of_service, limits_of
+from lpv.sbas.level import level_of_service
+from lpv.sbas.service import Epoch, limits_of
 from lpv_site.department.data import example, examples
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import table

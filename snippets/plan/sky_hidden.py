@@ -9,8 +9,10 @@ from lpv.sbas.constellation import baseline, baseline_epoch_gps_s
 from lpv.sbas.error_model import default_error_model
 from lpv.sbas.integrity import dops
 from lpv.sbas.integrity_fast import span
-from lpv.sbas.service import Epoch, availability, costliest, level_of_service, limits_of, site_of, times
-from lpv.sbas.sky import Masks, Sight, in_view, sights
+from lpv.sbas.level import availability, level_of_service
+from lpv.sbas.masks import Masks, in_view
+from lpv.sbas.service import Epoch, costliest, limits_of, site_of, times
+from lpv.sbas.sky import Sight, sights
 from lpv_site.department.data import example
 from lpv_site.figures.figure import figure
 from lpv_site.figures.skyplot import draw_sky

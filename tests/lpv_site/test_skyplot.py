@@ -2,7 +2,8 @@
 
 import pytest
 
-from lpv.sbas.sky import Masks, Sight
+from lpv.sbas.masks import Masks
+from lpv.sbas.sky import Sight
 from lpv_site.figures.figure import drawing
 from lpv_site.figures.skyplot import draw_sky, lowest_deg, point
 

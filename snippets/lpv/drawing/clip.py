@@ -3,6 +3,8 @@
 
 def lines(points: "list[tuple[int, int]]", box: "tuple[int, int, int, int]") -> "list[list[tuple[int, int]]]":
     """The parts of a line through points that lie in a box."""
+    if len(points) > 1 and _all_inside(points, box):
+        return [list(points)]
     parts = []  # type: list[list[tuple[int, int]]]
     last = None
     for index in range(len(points) - 1):
@@ -16,6 +18,11 @@ def lines(points: "list[tuple[int, int]]", box: "tuple[int, int, int, int]") -> 
             parts.append([start, end])
         last = end
     return parts
+
+
+def _all_inside(points: "list[tuple[int, int]]", box: "tuple[int, int, int, int]") -> bool:
+    left, top, right, bottom = box
+    return all(left <= x <= right and top <= y <= bottom for x, y in points)
 
 
 def segment(

@@ -41,13 +41,22 @@ class Panel:
         """Where two values lie on the sheet."""
         return self.across(x), self.down(y)
 
+    def _places(self, points: "list[tuple[float, float]]") -> "list[tuple[int, int]]":
+        """As `at`, of many points at once."""
+        (left, top, right, bottom), (from_x, to_x), (from_y, to_y) = self.box, self.x, self.y
+        long_x, long_y, wide, high, nearest = to_x - from_x, to_y - from_y, right - left, bottom - top, clip.nearest
+        return [
+            (left + nearest((x - from_x) / long_x * wide), bottom - nearest((y - from_y) / long_y * high))
+            for x, y in points
+        ]
+
     def holds(self, x: float, y: float) -> bool:
         """Whether two values lie within the axes."""
         return clip.inside(self.at(x, y), self.box)
 
     def line(self, points: "list[tuple[float, float]]", role: str, look: str = "") -> None:
         """Draw a line through values, what lies outside cut off.  look: see `Sheet.path`."""
-        parts = clip.lines([self.at(x, y) for x, y in points], self.box)
+        parts = clip.lines(self._places(points), self.box)
         d = "".join(["M" + _pairs(part) for part in parts])
         if d:
             self.sheet.path(d, role, look)
@@ -56,7 +65,7 @@ class Panel:
 
     def area(self, points: "list[tuple[float, float]]", role: str = "shade") -> None:
         """Fill an area within its outline, what lies outside cut off."""
-        found = clip.area([self.at(x, y) for x, y in points], self.box)
+        found = clip.area(self._places(points), self.box)
         if found:
             self.sheet.path("M" + _pairs(found) + "z", role, "fill")
 
@@ -137,6 +146,7 @@ def _sample(points: "list[tuple[int, int]]", found: "set[int]") -> None:
     """The cells that a line runs through."""
     for index in range(len(points) - 1):
         (x, y), (to_x, to_y) = points[index], points[index + 1]
+        found.add(cell(x, y))
         count = max(abs(to_x - x), abs(to_y - y)) // CELL + 1
-        for step in range(count):
+        for step in range(1, count):
             found.add(cell(x + (to_x - x) * step // count, y + (to_y - y) * step // count))

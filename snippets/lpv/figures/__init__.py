@@ -15,4 +15,5 @@ TASKS = (
     ("sight", ("live-sight",)),
     ("cold", ("live-cold",)),
     ("block", ("live-block",)),
+    ("sky", ("live-sky",)),
 )

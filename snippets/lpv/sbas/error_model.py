@@ -7,23 +7,20 @@ UDRE is not scaled by dUDRE, which is what a receiver has just after every messa
 """
 
 import math
-from dataclasses import dataclass
 
 from lpv.core.errors import DomainError, in_range
 from lpv.facts import value
-from lpv.sbas.ionosphere import obliquity
+from lpv.sbas.shell import obliquity
 
 UDRE_NOT_MONITORED = 14
 GIVE_NOT_MONITORED = 15
 
 
-@dataclass(frozen=True)
 class Receiver:
     """Receiver noise in metres: floor_m + low_m exp(-elevation / decay_deg)."""
 
-    floor_m: float
-    low_m: float
-    decay_deg: float
+    def __init__(self, floor_m: float, low_m: float, decay_deg: float) -> None:
+        self.floor_m, self.low_m, self.decay_deg = floor_m, low_m, decay_deg
 
 
 DESIGNATOR_A = Receiver(value("noise_aad_a_m"), 0.0, 1.0)
@@ -33,13 +30,11 @@ DESIGNATOR_B = Receiver(
 )
 
 
-@dataclass(frozen=True)
 class ErrorModel:
     """What every satellite's variance is made from: variances of UDRE and GIVE in m², and the receiver."""
 
-    udre_variance_m2: float
-    give_variance_m2: float
-    receiver: Receiver = DESIGNATOR_B
+    def __init__(self, udre_variance_m2: float, give_variance_m2: float, receiver: Receiver = DESIGNATOR_B) -> None:
+        self.udre_variance_m2, self.give_variance_m2, self.receiver = udre_variance_m2, give_variance_m2, receiver
 
 
 def udre_variance_m2(index: int) -> float:

@@ -16,8 +16,10 @@ from lpv.geodesy.local_frame import axes, ecef_m
 from lpv.sbas.constellation import KEPLER_ROUNDS, WEEK_S, Orbit, healthy, mean_motion_rad_s, without
 from lpv.sbas.error_model import ErrorModel
 from lpv.sbas.integrity import VARIANCE_HIGHEST
-from lpv.sbas.service import Epoch, Limits, availability
-from lpv.sbas.sky import Masks, Site, elevation_above_wings_deg, terrain_elevation_deg
+from lpv.sbas.level import Limits, availability
+from lpv.sbas.masks import Masks, elevation_above_wings_deg, terrain_elevation_deg
+from lpv.sbas.service import Epoch
+from lpv.sbas.sky import Site
 
 Array = NDArray[np.float64]
 

@@ -1,7 +1,6 @@
 """The ionosphere as SBAS sees it: a thin shell at 350 km with a grid of corrections.
 
-Pierce points, the obliquity factor, interpolation in a cell of the grid, and the error that is
-assumed where no grid is received.
+Pierce points, interpolation in a cell of the grid, and the error that is assumed where no grid is received.
 """
 
 import math
@@ -11,6 +10,7 @@ from dataclasses import dataclass
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.units import degrees_180
 from lpv.facts import value
+from lpv.sbas.shell import obliquity, sine_at_shell
 
 POLE_RULE_DEG = 70.0
 
@@ -23,29 +23,13 @@ class PiercePoint:
     longitude_deg: float
 
 
-def _sine_at_shell(elevation_deg: float) -> float:
-    """Re cos E / (Re + h): the sine of the angle between the line of sight and the vertical at the shell."""
-    in_range("elevation", elevation_deg, 0.0, 90.0, "deg")
-    radius_km, height_km = value("ionosphere_earth_radius_km"), value("ionosphere_height_km")
-    return radius_km * math.cos(math.radians(elevation_deg)) / (radius_km + height_km)
-
-
-def obliquity(elevation_deg: float) -> float:
-    """How much longer the slanted path through the shell is than the vertical one; elevation 0 to 90 deg.
-
-    Fpp = [1 - (Re cos E / (Re + h))^2]^-1/2 (MAAST obliquity2.m, RTKLIB ionppp).
-    """
-    sine = _sine_at_shell(elevation_deg)
-    return 1.0 / math.sqrt(1.0 - sine * sine)
-
-
 def earth_angle_rad(elevation_deg: float) -> float:
     """Angle at the earth's centre between the place and the pierce point; elevation 0 to 90 deg.
 
     psi = pi/2 - E - asin(Re cos E / (Re + h)).
     """
     elevation = math.radians(in_range("elevation", elevation_deg, 0.0, 90.0, "deg"))
-    return max(0.0, math.pi / 2.0 - elevation - math.asin(_sine_at_shell(elevation_deg)))
+    return max(0.0, math.pi / 2.0 - elevation - math.asin(sine_at_shell(elevation_deg)))
 
 
 def pierce_point(

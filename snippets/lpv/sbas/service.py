@@ -15,11 +15,12 @@ from lpv.fas.block import FinalApproachSegment
 from lpv.sbas.constellation import Orbit
 from lpv.sbas.error_model import ErrorModel, sigma_m
 from lpv.sbas.integrity import protection_levels
-from lpv.sbas.sky import Masks, Site, visible
+from lpv.sbas.level import Limits, supports
+from lpv.sbas.masks import Masks
+from lpv.sbas.sky import Site, visible
 
 DAY_S = 86400.0
 STEP_S = 300.0
-LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")
 
 
 @dataclass(frozen=True)
@@ -31,14 +32,6 @@ class Epoch:
     hpl_pa_m: float | None
     hpl_npa_m: float | None
     vpl_m: float | None
-
-
-@dataclass(frozen=True)
-class Limits:
-    """The segment's own alert limits in metres; a VAL of 0 means lateral guidance only (LP)."""
-
-    hal_m: float
-    val_m: float
 
 
 def limits_of(segment: FinalApproachSegment) -> Limits:
@@ -78,43 +71,6 @@ def span(
 ) -> tuple[Epoch, ...]:
     """Every moment one by one; `lpv.sbas.integrity_fast.span` gives the same and takes a fraction of the time."""
     return tuple(epoch(orbits, site, gps_s, masks, model) for gps_s in moments)
-
-
-def supports(found: Epoch, limits: Limits, level: str) -> bool:
-    """Whether the protection levels lie within the alert limits of one level of service.
-
-    LPV: HPL and VPL against the segment's own HAL and VAL. LP: HPL against HAL, for a segment with
-    VAL 0. LNAV/VNAV: 556 m and 50 m. LNAV: the nonprecision HPL against 556 m. A level equal to its
-    limit is within (MAAST avail_contour.m). DomainError for another name of a level.
-    """
-    hpl_m, npa_m, vpl_m = found.hpl_pa_m, found.hpl_npa_m, found.vpl_m
-    if level not in LEVELS:
-        raise DomainError(f"level of service: found {level}; allowed: {', '.join(LEVELS)}.")
-    if level == "none":
-        return True
-    if hpl_m is None or npa_m is None or vpl_m is None:
-        return False
-    if level == "LPV":
-        return limits.val_m > 0.0 and hpl_m <= limits.hal_m and vpl_m <= limits.val_m
-    if level == "LP":
-        return limits.val_m == 0.0 and hpl_m <= limits.hal_m
-    if level == "LNAV/VNAV":
-        return hpl_m <= value("hal_lnav_m") and vpl_m <= value("val_lpv_m")
-    return npa_m <= value("hal_lnav_m")
-
-
-def level_of_service(found: Epoch, limits: Limits, lines: Sequence[str]) -> str:
-    """The best level that signal and procedure support: one of the minima lines published, or "none"."""
-    return next(
-        level for level in LEVELS if (level in lines or level == "none") and supports(found, limits, level)
-    )
-
-
-def availability(epochs: Sequence[Epoch], limits: Limits, level: str) -> float:
-    """Share of the moments, 0 to 1, at which a level is supported; DomainError without any moment."""
-    if not epochs:
-        raise DomainError("moments: found none; allowed: one or more.")
-    return sum(supports(found, limits, level) for found in epochs) / len(epochs)
 
 
 def outages(epochs: Sequence[Epoch], limits: Limits, level: str) -> tuple[tuple[float, float], ...]:

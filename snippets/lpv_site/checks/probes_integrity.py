@@ -8,7 +8,8 @@ from lpv.sbas.constellation import WEEK_S, Ecef, Orbit, baseline, gps_seconds, p
 from lpv.sbas.error_model import Receiver, airborne_sigma_m, default_error_model, sigma_m, variance_m2
 from lpv.sbas.integrity import Dops, ProtectionLevels, dops, protection_levels
 from lpv.sbas.ionosphere import cell_variance_m2
-from lpv.sbas.sky import Masks, Sight, Site, visible
+from lpv.sbas.masks import Masks
+from lpv.sbas.sky import Sight, Site, visible
 from lpv_site.checks.checks import FOLDER
 
 # The published almanac of the slot table puts right ascensions where the longitude at the start of the

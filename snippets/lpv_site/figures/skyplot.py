@@ -4,7 +4,8 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from lpv.sbas.sky import Masks, Sight, in_view, terrain_elevation_deg, wing_plane_elevation_deg
+from lpv.sbas.masks import Masks, in_view, terrain_elevation_deg, wing_plane_elevation_deg
+from lpv.sbas.sky import Sight
 from lpv_site.figures.svg import COLOURS
 
 AZIMUTHS = range(0, 361, 4)

@@ -84,6 +84,10 @@ def _database(approach: Approach) -> dict[str, float | str | None]:
         "sbas_provider": str(segment.sbas_provider),
         "runway_number": segment.runway_number,
         "block": encode(segment).hex(" ", 4).upper(),
+        "hal_m": segment.hal_m,
+        "val_m": segment.val_m,
+        "latitude_deg": segment.ltp_latitude_deg,
+        "longitude_deg": segment.ltp_longitude_deg,
         "effective": effective.isoformat() if effective else None,
     }
 

@@ -6,8 +6,10 @@ from lpv.core.errors import DomainError
 from lpv.sbas.constellation import baseline, baseline_epoch_gps_s, without
 from lpv.sbas.error_model import default_error_model
 from lpv.sbas.integrity_fast import missed_most, span
-from lpv.sbas.service import Epoch, Limits, costliest, gap_lengths_s, highest_m, times
-from lpv.sbas.sky import Masks, Site
+from lpv.sbas.level import Limits
+from lpv.sbas.masks import Masks
+from lpv.sbas.service import Epoch, costliest, gap_lengths_s, highest_m, times
+from lpv.sbas.sky import Site
 
 LIMITS = Limits(40.0, 35.0)
 

@@ -8,7 +8,8 @@ from lpv.sbas import integrity_fast, service
 from lpv.sbas.almanac import read_yuma
 from lpv.sbas.constellation import baseline, gps_seconds, position, without
 from lpv.sbas.error_model import DESIGNATOR_A, default_error_model, error_model
-from lpv.sbas.sky import Masks, Site, sight
+from lpv.sbas.masks import Masks
+from lpv.sbas.sky import Site, sight
 from lpv_site.checks.checks import FOLDER
 from support import calls
 

@@ -6,11 +6,14 @@ import pytest
 
 from lpv.approach.record import read
 from lpv.core.errors import DomainError
+from lpv.sbas import level as levels
 from lpv.sbas import service
 from lpv.sbas.constellation import baseline, gps_seconds, without
 from lpv.sbas.error_model import default_error_model
-from lpv.sbas.service import Epoch, Limits
-from lpv.sbas.sky import Masks, Site
+from lpv.sbas.level import Limits
+from lpv.sbas.masks import Masks
+from lpv.sbas.service import Epoch
+from lpv.sbas.sky import Site
 
 APPROACHES = Path(__file__).resolve().parents[3] / "docs" / "approaches"
 START = gps_seconds(703, 345600.0)
@@ -43,27 +46,27 @@ def moment(hpl_m, vpl_m):
     ],
 )
 def test_the_level_of_service_at_its_limits(hpl, vpl, limits, lines, level):
-    assert service.level_of_service(moment(hpl, vpl), limits, lines) == level
+    assert levels.level_of_service(moment(hpl, vpl), limits, lines) == level
 
 
 def test_lpv_takes_a_segment_with_a_vertical_limit_and_lp_one_without():
-    assert not service.supports(moment(10.0, 10.0), LP, "LPV")
-    assert not service.supports(moment(10.0, 10.0), LPV, "LP")
+    assert not levels.supports(moment(10.0, 10.0), LP, "LPV")
+    assert not levels.supports(moment(10.0, 10.0), LPV, "LP")
 
 
 def test_an_unknown_level_is_refused():
     with pytest.raises(DomainError):
-        service.supports(moment(10.0, 10.0), LPV, "GLS")
+        levels.supports(moment(10.0, 10.0), LPV, "GLS")
 
 
 def test_availability_and_outages_count_the_moments():
     vpls = (30.0, 60.0, 61.0, 30.0, None, 20.0, 70.0)
     epochs = [replace(moment(None if v is None else 10.0, v), gps_s=300.0 * n) for n, v in enumerate(vpls)]
-    assert service.availability(epochs, LPV, "LPV") == pytest.approx(3 / 7)
+    assert levels.availability(epochs, LPV, "LPV") == pytest.approx(3 / 7)
     assert service.outages(epochs, LPV, "LPV") == ((300.0, 600.0), (1200.0, 1200.0), (1800.0, 1800.0))
     assert service.outages(epochs[:1], LPV, "LPV") == ()
     with pytest.raises(DomainError):
-        service.availability([], LPV, "LPV")
+        levels.availability([], LPV, "LPV")
 
 
 def test_a_day_has_288_moments():
@@ -101,13 +104,14 @@ def test_removing_satellites_and_banking_cost_service():
     for other in (fewer, banked):
         assert all(b.satellites <= a.satellites for a, b in zip(whole, other, strict=True))
         assert all(b.vpl_m is None or b.vpl_m >= a.vpl_m - 1e-9 for a, b in zip(whole, other, strict=True))
-        assert service.availability(other, LPV_200, "LPV") <= service.availability(whole, LPV_200, "LPV")
+        assert levels.availability(other, LPV_200, "LPV") <= levels.availability(whole, LPV_200, "LPV")
     assert sum(b.satellites for b in banked) < sum(a.satellites for a in whole)
 
 
 def test_a_segment_gives_its_limits_and_its_place():
     segment = read(APPROACHES / "zzak-rnav-09.toml").segment
-    assert service.limits_of(segment) == Limits(segment.hal_m, segment.val_m)
+    found = service.limits_of(segment)
+    assert (found.hal_m, found.val_m) == (segment.hal_m, segment.val_m)
     assert service.site_of(segment) == Site(
         segment.ltp_latitude_deg, segment.ltp_longitude_deg, segment.ltp_height_m
     )

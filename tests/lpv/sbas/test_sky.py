@@ -6,9 +6,10 @@ from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
 from lpv.geodesy.local_frame import ecef_m
-from lpv.sbas import sky
+from lpv.sbas import masks, sky
 from lpv.sbas.constellation import Ecef, baseline, geostationary, gps_seconds
-from lpv.sbas.sky import Masks, Sight, Site
+from lpv.sbas.masks import Masks
+from lpv.sbas.sky import Sight, Site
 
 NOON = gps_seconds(703, 345600.0)
 
@@ -49,43 +50,43 @@ def test_a_site_off_the_earth_is_refused(site):
 
 def test_the_skyline_is_straight_between_its_points_and_closed_round_north():
     terrain = ((350.0, 10.0), (10.0, 20.0), (180.0, 0.0))
-    assert sky.terrain_elevation_deg(terrain, 350.0) == 10.0
-    assert sky.terrain_elevation_deg(terrain, 0.0) == pytest.approx(15.0)
-    assert sky.terrain_elevation_deg(terrain, 360.0) == pytest.approx(15.0)
-    assert sky.terrain_elevation_deg(terrain, 95.0) == pytest.approx(10.0)
-    assert sky.terrain_elevation_deg(terrain, 265.0) == pytest.approx(5.0)
+    assert masks.terrain_elevation_deg(terrain, 350.0) == 10.0
+    assert masks.terrain_elevation_deg(terrain, 0.0) == pytest.approx(15.0)
+    assert masks.terrain_elevation_deg(terrain, 360.0) == pytest.approx(15.0)
+    assert masks.terrain_elevation_deg(terrain, 95.0) == pytest.approx(10.0)
+    assert masks.terrain_elevation_deg(terrain, 265.0) == pytest.approx(5.0)
 
 
 def test_one_point_is_a_level_skyline_and_none_hides_nothing():
-    assert sky.terrain_elevation_deg(((90.0, 7.0),), 271.0) == pytest.approx(7.0)
-    assert sky.terrain_elevation_deg(((0.0, 7.0),), 0.0) == pytest.approx(7.0)
-    assert sky.terrain_elevation_deg((), 12.0) == -90.0
+    assert masks.terrain_elevation_deg(((90.0, 7.0),), 271.0) == pytest.approx(7.0)
+    assert masks.terrain_elevation_deg(((0.0, 7.0),), 0.0) == pytest.approx(7.0)
+    assert masks.terrain_elevation_deg((), 12.0) == -90.0
 
 
 @pytest.mark.parametrize("terrain", [((0.0, 91.0),), ((0.0, 1.0), (360.0, 2.0)), ((math.nan, 1.0),)])
 def test_an_impossible_skyline_is_refused(terrain):
     with pytest.raises(DomainError):
-        sky.terrain_elevation_deg(terrain, 10.0)
+        masks.terrain_elevation_deg(terrain, 10.0)
 
 
 def test_a_right_bank_lowers_the_right_wing_and_shows_more_sky_there():
-    assert sky.elevation_above_wings_deg(90.0, 10.0, 0.0, 25.0) == pytest.approx(35.0)
-    assert sky.elevation_above_wings_deg(270.0, 10.0, 0.0, 25.0) == pytest.approx(-15.0)
-    assert sky.elevation_above_wings_deg(90.0, 10.0, 0.0, -25.0) == pytest.approx(-15.0)
-    assert sky.elevation_above_wings_deg(0.0, 0.0, 0.0, 25.0) == pytest.approx(0.0, abs=1e-12)
+    assert masks.elevation_above_wings_deg(90.0, 10.0, 0.0, 25.0) == pytest.approx(35.0)
+    assert masks.elevation_above_wings_deg(270.0, 10.0, 0.0, 25.0) == pytest.approx(-15.0)
+    assert masks.elevation_above_wings_deg(90.0, 10.0, 0.0, -25.0) == pytest.approx(-15.0)
+    assert masks.elevation_above_wings_deg(0.0, 0.0, 0.0, 25.0) == pytest.approx(0.0, abs=1e-12)
 
 
 @settings(max_examples=60)
 @given(st.floats(0.0, 360.0), st.floats(-90.0, 90.0), st.floats(0.0, 360.0))
 def test_without_bank_the_wings_are_the_horizon(azimuth, elevation, heading):
-    found = sky.elevation_above_wings_deg(azimuth, elevation, heading, 0.0)
+    found = masks.elevation_above_wings_deg(azimuth, elevation, heading, 0.0)
     assert found == pytest.approx(elevation, abs=1e-5)
 
 
 @settings(max_examples=60)
 @given(st.floats(0.0, 360.0), st.floats(0.0, 90.0), st.floats(0.0, 360.0), st.floats(-60.0, 60.0))
 def test_a_bank_moves_a_satellite_by_no_more_than_the_bank(azimuth, elevation, heading, bank):
-    found = sky.elevation_above_wings_deg(azimuth, elevation, heading, bank)
+    found = masks.elevation_above_wings_deg(azimuth, elevation, heading, bank)
     assert abs(found - elevation) <= abs(bank) + 1e-5
 
 
@@ -94,16 +95,16 @@ def test_a_bank_moves_a_satellite_by_no_more_than_the_bank(azimuth, elevation, h
 )
 def test_impossible_directions_are_refused(arguments):
     with pytest.raises(DomainError):
-        sky.elevation_above_wings_deg(*arguments)
+        masks.elevation_above_wings_deg(*arguments)
 
 
 def test_each_mask_hides_and_a_satellite_on_the_mask_is_in_view():
     low = Sight("low", 90.0, 5.0)
-    assert sky.in_view(low, Masks())
-    assert not sky.in_view(low, Masks(elevation_deg=5.1))
-    assert not sky.in_view(low, Masks(terrain=((0.0, 6.0),)))
-    assert not sky.in_view(low, Masks(heading_deg=0.0, bank_deg=-25.0))
-    assert sky.in_view(low, Masks(heading_deg=0.0, bank_deg=25.0))
+    assert masks.in_view(low, Masks())
+    assert not masks.in_view(low, Masks(elevation_deg=5.1))
+    assert not masks.in_view(low, Masks(terrain=((0.0, 6.0),)))
+    assert not masks.in_view(low, Masks(heading_deg=0.0, bank_deg=-25.0))
+    assert masks.in_view(low, Masks(heading_deg=0.0, bank_deg=25.0))
 
 
 def test_the_baseline_shows_four_to_twelve_satellites_anywhere():
@@ -116,16 +117,16 @@ def test_the_baseline_shows_four_to_twelve_satellites_anywhere():
 @settings(max_examples=60)
 @given(st.floats(0.0, 360.0), st.floats(0.0, 360.0), st.floats(-80.0, 80.0))
 def test_the_plane_of_the_wings_is_where_the_elevation_above_it_is_zero(azimuth, heading, bank):
-    elevation = sky.wing_plane_elevation_deg(azimuth, heading, bank)
-    assert sky.elevation_above_wings_deg(azimuth, elevation, heading, bank) == pytest.approx(0.0, abs=1e-9)
+    elevation = masks.wing_plane_elevation_deg(azimuth, heading, bank)
+    assert masks.elevation_above_wings_deg(azimuth, elevation, heading, bank) == pytest.approx(0.0, abs=1e-9)
 
 
 def test_the_plane_of_the_wings_in_a_right_bank():
-    assert sky.wing_plane_elevation_deg(270.0, 0.0, 25.0) == pytest.approx(25.0)
-    assert sky.wing_plane_elevation_deg(90.0, 0.0, 25.0) == pytest.approx(-25.0)
-    assert str(sky.wing_plane_elevation_deg(90.0, 0.0, 0.0)) == "0.0"
+    assert masks.wing_plane_elevation_deg(270.0, 0.0, 25.0) == pytest.approx(25.0)
+    assert masks.wing_plane_elevation_deg(90.0, 0.0, 25.0) == pytest.approx(-25.0)
+    assert str(masks.wing_plane_elevation_deg(90.0, 0.0, 0.0)) == "0.0"
     with pytest.raises(DomainError):
-        sky.wing_plane_elevation_deg(0.0, 0.0, 91.0)
+        masks.wing_plane_elevation_deg(0.0, 0.0, 91.0)
 
 
 @pytest.mark.parametrize("latitude", [0.0, 34.0, -50.0, 70.0])
