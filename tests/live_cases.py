@@ -4,8 +4,10 @@ import random
 
 from calculator_cases import block
 from lpv.core.text import field_number
+from lpv.figures import replay
 from lpv.figures.cold import Charted
 from lpv.figures.figure import Figure
+from lpv.figures.replay import Replay
 from lpv.forms.fields import Block, Choice, Field, Number
 
 
@@ -28,6 +30,8 @@ def text(field: Field, source: random.Random) -> str:
         return source.choice(field.options)[0]
     if isinstance(field, Charted):
         return charted(source)
+    if isinstance(field, Replay):
+        return flight(source)
     if isinstance(field, Block):
         return block(source)
     assert isinstance(field, Number)
@@ -44,3 +48,33 @@ def charted(source: random.Random, base: int = 0) -> str:
     found += [("LPV", "DA", base + source.randrange(200, 500)), ("LNAV", "MDA", base + source.randrange(400, 900, 20))]
     found += [("missed", "", base + source.randrange(2000, 8000, 100))] if source.random() < 0.8 else []
     return ";".join(f"{role}|{name}|{feet}" for role, name, feet in found)
+
+
+WORDS = {
+    "source": ("SBAS on both sides", "ILS on both sides", "SBAS without guidance on both sides",
+               "SBAS without guidance on the left, FMS lateral navigation on the right"),
+    "level": ("LPV", "LPV, vertical lost", "none"),
+    "lateral": ("basic mode", "basic mode, armed", "captured", "basic mode, lost", "FMS lateral"),
+    "vertical": ("basic mode", "basic mode, armed", "captured", "fixed pitch", ""),
+    "go-around": ("selected", ""),
+}
+
+
+def flight(source: random.Random) -> str:
+    """A flight of any shape: its samples, events and announcements."""
+    count = source.randint(2, 60)
+    times_s = sorted({0.0, *(round(source.uniform(0.0, source.choice([60.0, 900.0])), 1) for _ in range(count))})
+    times_s += [times_s[-1] + 1.0]
+    far_nm, wide_ft, high_ft = source.uniform(0.5, 30.0), source.uniform(0.0, 60000.0), source.uniform(100.0, 15000.0)
+    samples = [
+        replay.Sample(
+            time_s, far_nm * (1.0 - time_s / times_s[-1]) - source.choice([0.0, 2.0]),
+            source.uniform(-wide_ft, wide_ft), source.uniform(-200.0, high_ft),
+            source.choice([None, source.uniform(-3000.0, 3000.0)]), source.uniform(80.0, 250.0))
+        for time_s in times_s
+    ]
+    events = sorted((source.uniform(0.0, times_s[-1]), source.choice(["PFAF passed", "Gear down", "Course reached"]))
+                    for _ in range(source.randint(0, 20)))
+    told = [(0.0 if first else source.uniform(0.0, times_s[-1]), what, source.choice(WORDS[what]))
+            for what in source.sample(sorted(WORDS), source.randint(1, 5)) for first in (True, *[False] * 3)]
+    return replay.written(replay.Flight(samples, events, sorted(told, key=lambda row: row[0])))

@@ -24,7 +24,7 @@ const handbookForm = (() => {
       if (text.includes(EXACT)) field.dataset.exact = field.value + text.slice(text.indexOf(EXACT)); // a slider holds a step
       else delete field.dataset.exact;
     };
-    const texts = () => fields.map((field) => [field.name, textOf(field)]);
+    const texts = (which = () => true) => fields.filter(which).map((field) => [field.name, textOf(field)]);
     const entries = () => JSON.stringify(Object.fromEntries(texts()));
     const isLinked = () => (linked ? linked(asked) : asked.get("own") === name);
 
@@ -109,7 +109,7 @@ const handbookForm = (() => {
     // A link to this page with these figures.
     async function send() {
       const link = new URL(location.href);
-      link.search = new URLSearchParams([["own", name], ...texts()]);
+      link.search = new URLSearchParams([["own", name], ...texts((field) => !("ofPage" in field.dataset))]);
       link.hash = box.id;
       try {
         await navigator.clipboard.writeText(link.href);

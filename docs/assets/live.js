@@ -44,7 +44,11 @@ document.querySelectorAll("[data-live]").forEach((box) => {
     return call("lpv.figures.run", "run", name, entries);
   }
 
-  function show({ values, finding, brief, svg, headers, rows }) {
+  function show({ values, finding, brief, svg, headers, rows, jumps }) {
+    box.querySelectorAll(".hb-jump").forEach((button, way) => {
+      button.dataset.to = jumps[way];
+      button.disabled = jumps[way] === "" && document.activeElement !== button; // the hand that steps keeps its place
+    });
     for (const [key, text] of Object.entries(values)) {
       place.querySelectorAll(`[data-value="${key}"]`).forEach((each) => { each.textContent = text; });
       if (form.elements[key].type === "range") form.elements[key].setAttribute("aria-valuetext", text);
@@ -86,6 +90,7 @@ document.querySelectorAll("[data-live]").forEach((box) => {
   }
 
   form.addEventListener("input", ({ target }) => {
+    if (target.name) pause();
     moved = target.name ? target : undefined;
     if (sources.includes(target)) fill(new Map(figuresOf(target.selectedOptions[0]).filter(([, text]) => text !== "")));
     redraw();
@@ -103,10 +108,48 @@ document.querySelectorAll("[data-live]").forEach((box) => {
 
   form.addEventListener("reset", () => {
     refused.clear();
+    pause();
     moved = undefined;
     for (const source of sources) source.selectedIndex = 0;
     clearTimeout(quiet);
     quiet = setTimeout(tell, QUIET_MS);
+  });
+
+  // A figure that plays: its dial goes on by itself, a few steps at a time.
+  const TICK_MS = 500;
+  const playing = box.querySelector(".hb-playing");
+  const playButton = box.querySelector(".hb-play");
+  let ticking;
+
+  function pause() {
+    clearInterval(ticking);
+    ticking = undefined;
+    if (playButton) playButton.textContent = "Play";
+  }
+
+  function play(field) {
+    if (field.value === field.max) field.value = field.min;
+    playButton.textContent = "Pause";
+    moved = field;
+    ticking = setInterval(() => {
+      const before = field.value;
+      field.stepUp(Number(playing.querySelector("select").value));
+      if (field.value === before || document.hidden) pause();
+      redraw();
+    }, TICK_MS);
+  }
+
+  playing?.addEventListener("click", ({ target }) => {
+    const field = form.elements[playing.dataset.plays];
+    const goesOn = target === playButton && !ticking;
+    if (target.tagName !== "BUTTON") return;
+    pause();
+    if (goesOn) play(field);
+    if (target.dataset.to) {
+      put(field, target.dataset.to);
+      moved = field;
+      redraw();
+    }
   });
 
   // The whole screen for one figure: for an instructor in front of a class.
@@ -137,6 +180,6 @@ document.querySelectorAll("[data-live]").forEach((box) => {
   document.addEventListener("fullscreenchange", () => { if (!document.fullscreenElement && isWide()) set(false); });
   place.addEventListener("keydown", (event) => { if (event.key === "Escape" && isWide()) leave(); });
 
-  box.addEventListener("toggle", () => { if (!box.open) say(""); });
+  box.addEventListener("toggle", () => { if (!box.open) { say(""); pause(); } });
   if (box.open) place.scrollIntoView();
 });

@@ -217,6 +217,85 @@ def test_fast_moves_end_with_the_last(phone_page, pages):
     expect(place.locator(".hb-finding")).to_contain_text("\u221217\u202f\u00b0C")
 
 
+@pytest.fixture
+def player(browser, address, pages):
+    """A flight that can be played, its dial, and what plays it."""
+    context = browser.new_context(viewport=PHONE, reduced_motion="no-preference")
+    context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page = context.new_page()
+    page.goto(address + pages["live-flight"])
+    place = opened(page, "live-flight")
+    yield place, dial(place, "time_s"), place.locator(".hb-play")
+    context.close()
+
+
+def test_a_flight_plays_until_it_is_stopped(player):
+    place, time, play = player
+    begun, before = time.input_value(), told(place)
+    play.press("Enter")
+    expect(play).to_have_text("Pause")
+    expect(time).not_to_have_value(begun)
+    play.press("Enter")
+    expect(play).to_have_text("Play")
+    stopped = time.input_value()
+    assert float(stopped) > float(begun)
+    expect(place.locator(".hb-told")).to_have_text(re.compile("^Time: "))  # told once it rests
+    assert place.locator(".hb-told").text_content().endswith(place.locator(".hb-finding").text_content())
+    assert time.input_value() == stopped
+    assert told(place) != before
+
+
+def test_a_faster_flight_ends_and_begins_again(player):
+    place, time, play = player
+    end = time.get_attribute("max")
+    time.fill(str(int(end) - 1))
+    place.locator(".hb-speed select").select_option("15")
+    play.press("Enter")
+    expect(time).to_have_value(end)
+    expect(play).to_have_text("Play")
+    play.press("Enter")
+    expect(time).to_have_value(re.compile("^(15|30|45)$"))
+    dial(place, "time_s").fill("100")  # a hand on the dial stops it
+    expect(play).to_have_text("Play")
+
+
+def test_from_event_to_event_and_in_a_link(player):
+    place, time, _ = player
+    before, after = place.locator(".hb-jump").all()
+    time.fill("0")
+    expect(before).to_be_disabled()
+    steps = 0
+    while after.is_enabled() and after.get_attribute("data-to"):
+        to = after.get_attribute("data-to")
+        after.press("Enter")
+        expect(time).to_have_value(to)
+        expect(place.locator(".hb-finding")).to_contain_text("Last: ")
+        steps += 1
+    assert steps >= 8
+    before.press("Enter")
+    place.locator(".hb-send").click()
+    expect(place.locator(".hb-state")).to_have_text("Link copied.")
+    shown, link = told(place), place.page.evaluate("navigator.clipboard.readText()")
+    assert f"time_s={time.input_value()}" in link
+    assert "flight=" not in link.partition("?")[2].replace("own=live-flight", "")
+    place.page.goto("about:blank")
+    place.page.goto(link)
+    assert told(opened(place.page, "live-flight")) == shown
+
+
+def test_with_less_motion_a_flight_goes_from_event_to_event(browser, address, pages):
+    context = browser.new_context(viewport=PHONE, reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(address + pages["live-flight"])
+    place = opened(page, "live-flight")
+    expect(place.locator(".hb-play")).to_be_hidden()
+    expect(place.locator(".hb-still")).to_be_visible()
+    begun = dial(place, "time_s").input_value()
+    place.locator(".hb-jump").last.click()
+    expect(dial(place, "time_s")).not_to_have_value(begun)
+    context.close()
+
+
 @pytest.mark.parametrize("name", names())
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_open_figures_are_accessible_and_fit(browser, address, pages, scheme, name):

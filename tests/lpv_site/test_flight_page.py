@@ -7,6 +7,7 @@ import pytest
 
 from lpv.core.errors import DataError
 from lpv.modes.state import FLYING
+from lpv.simulate.replay import replay_text
 from lpv.simulate.simulation import summary
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import fill
@@ -28,6 +29,18 @@ def test_every_event_of_the_flight_stands_on_its_page(slug):
             assert moment.what in page
     assert summary(one.flight).ending in page
     assert page.count("{ #top }") == 1
+
+
+def test_a_page_plays_its_flight_from_one_end_to_the_other():
+    one = by_name("go-around-at-da")
+    html = fill(build_flight_page(one))
+    end_s = one.flight.samples[-1].time_s
+    dial = re.search(r'<input id="own-live-flight-time_s"[^>]* max="(\d+)" step="1" value="(\d+)"', html)
+    assert 0 < int(dial[2]) < end_s <= int(dial[1]) < end_s + 1.0
+    assert replay_text(one.flight) in html
+    assert html.count('class="hb-jump"') == 2
+    assert 'data-plays="time_s"' in html
+    assert html.count("data-of-page") == 1
 
 
 def test_the_words_name_the_source_that_was_captured():

@@ -11,7 +11,7 @@ from lpv_site.build.policy import CHARSET, secured
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import fill
 from lpv_site.forms.calculators import begin_with
-from lpv_site.forms.live import build_live, live_link
+from lpv_site.forms.live import PLAYER, build_live, live_link
 from lpv_site.text.inline import expand
 
 PLACED = re.compile(r'\{\{ live\("([^"]+)"\) \}\}')
@@ -30,7 +30,7 @@ def test_it_is_whole_and_has_a_dial_for_every_field(name):
     assert html.count("<tr>") == len(result.rows) + 1
     for field in found.inputs:
         assert re.search(rf'<(input|select) id="own-{name}-{field.key}" name="{field.key}"', html)
-        assert html.count(f'data-value="{field.key}"') == 1 + isinstance(field, Number)
+        assert html.count(f'data-value="{field.key}"') == (not field.of_page) + isinstance(field, Number)
     assert html.count('class="hb-step"') == 2 * sum(isinstance(field, Number) for field in found.inputs)
     assert "<fieldset disabled>" in html
 
@@ -53,7 +53,7 @@ def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
 
 def test_each_stands_on_one_page():
     placed = [name for page in DOCS.rglob("*.md") for name in PLACED.findall(page.read_text("utf-8"))]
-    assert sorted(placed) == sorted(names())
+    assert sorted([*placed, PLAYER]) == sorted(names())
 
 
 def test_a_link_sets_what_the_approach_has():

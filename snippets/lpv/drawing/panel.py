@@ -111,10 +111,10 @@ class Panel:
         strokes = "".join([f"M{x} {bottom}v{TICK}" for x in places])
         self.sheet.path(f"M{left} {bottom}H{right}{strokes}", "muted", "thin")
         if label:
-            self._numbers(places, [words for _, words in found])
+            self.numbers(places, [words for _, words in found])
             self.sheet.word((left + right) // 2, bottom + X_LABEL, label, "ink", "middle")
 
-    def _numbers(self, places: "list[int]", words: "list[str]") -> None:
+    def numbers(self, places: "list[int]", words: "list[str]") -> None:
         """The numbers under the lower axis: none leaves the sheet, and one that would touch another is left out."""
         ends = []  # type: list[tuple[int, int]]
         for place in range(len(places)):

@@ -16,4 +16,5 @@ TASKS = (
     ("cold", ("live-cold",)),
     ("block", ("live-block",)),
     ("sky", ("live-sky",)),
+    ("flight", ("live-flight",)),
 )

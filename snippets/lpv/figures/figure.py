@@ -1,7 +1,7 @@
 """A live figure: fields in; a drawing, its finding in words and its data out."""
 
 from lpv.core.errors import DataError, DomainError
-from lpv.core.text import capitalized
+from lpv.core.text import capitalized, field_number
 from lpv.drawing.sheet import WIDTH, Sheet
 from lpv.forms.fields import Field
 from lpv.forms.form import NO_ANSWER, NoAnswer, read_field
@@ -16,13 +16,15 @@ class Shown:
     sheet:   the drawing;  finding: what it shows, in one to three sentences
     headers, rows: its data as a table of texts, at most four columns
     brief:   the finding in a few words, for a screen that is read from far away; the finding itself if ""
+    jumps:   of a figure that plays, the times of the event before and of the one after, None where there is none
     """
 
     def __init__(
         self, sheet: Sheet, finding: str, headers: "tuple[str, ...]", rows: "list[tuple[str, ...]]", brief: str = "",
+        jumps: "tuple[float | None, ...]" = (),
     ) -> None:
         self.sheet, self.finding, self.headers, self.rows = sheet, finding, headers, rows
-        self.brief = brief or finding
+        self.brief, self.jumps = brief or finding, jumps
 
 
 class Figure:
@@ -34,14 +36,15 @@ class Figure:
     inputs:   what can be set, in the order shown; fields with a group are folded away under its name
     facts:    keys of the facts that it rests on
     remarks:  sentences that always belong to it (whose rule it is, what is left out)
+    plays:    key of the dial that runs by itself when the figure is played, "" where nothing does
     """
 
     def __init__(
         self, name: str, title: str, function: "object", inputs: "tuple[Field, ...]", facts: "tuple[str, ...]" = (),
-        remarks: str = "",
+        remarks: str = "", plays: str = "",
     ) -> None:
         self.name, self.title, self.function, self.inputs = name, title, function, inputs
-        self.facts, self.remarks = facts, remarks
+        self.facts, self.remarks, self.plays = facts, remarks, plays
 
 
 class Drawn:
@@ -50,6 +53,7 @@ class Drawn:
     values:  (key, what is set, with its unit) for each field
     refused: (key, words) for each text that cannot be used; its field's default counts instead
     svg, finding, brief, headers, rows: see Shown;  dropped: labels for which the drawing had no room
+    jumps:   as texts of the dial that plays, "" where there is no event
     """
 
     def __init__(self) -> None:
@@ -59,6 +63,7 @@ class Drawn:
         self.headers = ()  # type: tuple[str, ...]
         self.rows = []  # type: list[tuple[str, ...]]
         self.dropped = []  # type: list[str]
+        self.jumps = []  # type: list[str]
 
 
 def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
@@ -77,6 +82,7 @@ def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
     found.headers, found.rows = shown.headers, shown.rows
     found.svg = shown.sheet.svg(found.finding)
     found.dropped = shown.sheet.dropped
+    found.jumps = ["" if at is None else field_number(at) for at in shown.jumps]
     return found
 
 

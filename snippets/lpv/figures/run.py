@@ -2,7 +2,8 @@
 
 In:  an object with the text of each field by key.
 Out: {"values": {key: text with unit}, "refused": {key: words} for texts that cannot be used, "finding": words, "brief":
-     words, "svg": the drawing, "headers": [cell, ...], "rows": [[cell, ...], ...]}.
+     words, "svg": the drawing, "headers": [cell, ...], "rows": [[cell, ...], ...], "jumps": [the text of the dial that
+     plays at the event before, at the one after], "" where there is none, [] for a figure that does not play}.
 
 `settled` is asked first about the texts of a link: {"texts": {key: what the field is to hold}, "refused": as above}.
 """
@@ -35,6 +36,7 @@ def run(name: str, entries: str) -> str:
     return json.dumps({
         "values": dict(found.values), "refused": dict(found.refused), "finding": found.finding, "brief": found.brief,
         "svg": found.svg, "headers": list(found.headers), "rows": [list(row) for row in found.rows],
+        "jumps": found.jumps,
     })
 
 

@@ -80,7 +80,7 @@ def _sky(
     return Shown(_drawn(case, moments, seen, hidden, level), finding, HEADERS, rows, brief)
 
 
-HEADERS = ("satellite", "azimuth", "elevation", "")
+HEADERS = ("satellite", "azimuth", "elevation", "signal")
 
 
 def _day(latitude_deg: float, longitude_deg: float) -> Day:

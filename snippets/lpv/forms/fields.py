@@ -35,8 +35,12 @@ class Field:
     group:   heading under which it stands with its neighbours, "" if none
     hint:    what may stand in it, in a few words
     kind:    "number", "choice", "text", "block" or "day"; the page draws each its own way
+    longest: how many characters are read
+    of_page: whether it is the page's own, which no link has to carry
     """
 
+    of_page = False
+    longest = 400
     kind = "text"
     hint = ""
 

@@ -4,7 +4,6 @@ from lpv.core.errors import DataError, DomainError
 from lpv.core.text import capitalized, course_digits, number, quantity, with_sign
 from lpv.forms.fields import Field, Number
 
-MOST_CHARACTERS = 400
 NO_ANSWER = "These figures have no answer together: one of them is too large or too small beside the others."
 
 
@@ -173,8 +172,8 @@ def answer(calculator: Calculator, texts: "dict[str, str]") -> Answer:
 
 def read_field(field: Field, text: str, unit: str = "") -> "float | str":
     """What is entered in a field, in the unit that is set beside it ("" for none); DomainError in words."""
-    if len(text) > MOST_CHARACTERS:
-        raise DomainError(f"Found {len(text)} characters; allowed: {MOST_CHARACTERS}.")
+    if len(text) > field.longest:
+        raise DomainError(f"Found {len(text)} characters; allowed: {field.longest}.")
     return field.read_in(unit, text)
 
 

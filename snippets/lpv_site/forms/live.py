@@ -4,10 +4,13 @@
 the numbers of any approach.
 """
 
+import math
 from collections.abc import Callable
 from itertools import groupby
 
+from lpv.core.text import field_number
 from lpv.figures.figure import Drawn, Figure, drawn
+from lpv.figures.replay import read
 from lpv.figures.run import figure
 from lpv.forms.fields import Choice, Field, Number
 from lpv_site.figures.figure import set_aside
@@ -23,6 +26,7 @@ INSTEAD = "The figure stays as it was printed, for the numbers named below it."
 STATE = f"This needs JavaScript and WebAssembly, and does not answer here. {INSTEAD}"
 BRINGING = "Bringing the figure here: about 300 kB, once."
 SCRIPT = "assets/live.js"
+PLAYER = "live-flight"
 
 
 def in_prose(page: str, name: str) -> str:
@@ -36,7 +40,25 @@ def build_live(name: str, link_to_facts: str) -> str:
     link_to_facts: address of the facts page as seen from the page's Markdown
     """
     found = figure(name)
-    texts = begin_with(found)
+    return _block(found, begin_with(found), link_to_facts)
+
+
+def build_player(flight: str, link_to_facts: str) -> str:
+    """Markdown block that plays a flight (`lpv.figures.replay`), at first in the middle of its events."""
+    found, of = figure(PLAYER), read(flight)
+    times_s = [time_s for time_s, _ in of.events] or [of.end_s]
+    begun = {"time_s": field_number(math.ceil(times_s[len(times_s) // 2])), "flight": flight}
+    inputs = tuple(_until(one, math.ceil(of.end_s)) if isinstance(one, Number) else one for one in found.inputs)
+    of_page = Figure(found.name, found.title, found.function, inputs, found.facts, found.remarks, found.plays)
+    return _block(of_page, begun, link_to_facts)
+
+
+def _until(dial: Number, high: float) -> Number:
+    """A dial with another end."""
+    return Number(dial.key, dial.label, dial.unit, dial.low, high, dial.step, dial.low, dial.source, dial.group)
+
+
+def _block(found: Figure, texts: dict[str, str], link_to_facts: str) -> str:
     parts = set_aside(_parts(found, texts, drawn(found, texts), link_to_facts))
     return f'\n<figure class="hb-figure hb-live" id="{found.name}" data-search-exclude>{parts}</figure>\n'
 
@@ -61,7 +83,7 @@ def _set(found: Figure, result: Drawn) -> str:
     values = dict(result.values)
     pairs = "".join(
         f'<div><dt>{escape(field.label)}</dt><dd data-value="{field.key}">{escape(values[field.key])}</dd></div>'
-        for field in found.inputs
+        for field in found.inputs if not field.of_page
     )
     return f'<dl class="hb-set">{pairs}</dl>'
 
@@ -73,7 +95,8 @@ def _controls(found: Figure, texts: dict[str, str], result: Drawn) -> str:
         f'<summary>Try your own numbers<span class="hb-unseen">: {escape(found.title)}</span></summary>'
         f'<p class="hb-state" role="status">{STATE}</p><p class="hb-unseen hb-told" aria-live="polite"></p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Numbers</legend>'
-        f"{_dials(found, texts, dict(result.values))}{sources(found)}{BUTTONS}</fieldset></form></details>"
+        f"{_playing(found, result)}{_dials(found, texts, dict(result.values))}{sources(found)}{BUTTONS}"
+        "</fieldset></form></details>"
     )
 
 
@@ -82,6 +105,28 @@ BUTTONS = (
     '<button type="button" class="hb-send">Copy link</button>'
     '<button type="button" class="hb-wide-screen">Full screen</button></p>'
 )
+
+
+SPEEDS = (("1", "2"), ("2", "4"), ("5", "10"), ("15", "30"))  # steps in half a second, times as fast as flown
+
+
+def _playing(found: Figure, result: Drawn) -> str:
+    """What plays a figure: start and stop, how fast, and from event to event."""
+    if not found.plays:
+        return ""
+    ways = zip(("Event before", "Next event"), result.jumps, strict=True)
+    jumps = "".join(
+        f'<button type="button" class="hb-jump" data-to="{text}"{"" if text else " disabled"}>{words}</button>'
+        for words, text in ways
+    )
+    speeds = "".join(f'<option value="{steps}">{times} times as fast</option>' for steps, times in SPEEDS)
+    identity = f"{PREFIX}{found.name}-speed"
+    return (
+        f'<div class="hb-playing" data-plays="{found.plays}"><p class="hb-buttons">'
+        f'<button type="button" class="hb-play">Play</button>{jumps}</p>'
+        f'<p class="hb-speed"><label for="{identity}">Speed</label><select id="{identity}">{speeds}</select></p>'
+        '<p class="hb-still">This device asks for less motion: go from event to event, or move the time.</p></div>'
+    )
 
 
 def _dials(found: Figure, texts: dict[str, str], values: dict[str, str]) -> str:
@@ -131,7 +176,8 @@ def _choice(field: Field, about: str, text: str, value: str) -> str:
 
 def _kept(field: Field, about: str, text: str, value: str) -> str:
     """What no dial holds and only the choice of an approach sets."""
-    return f'<input {about} type="hidden" value="{escape(text)}" data-first="{escape(text)}">'
+    page = " data-of-page" if field.of_page else ""
+    return f'<input {about} type="hidden" value="{escape(text)}" data-first="{escape(text)}"{page}>'
 
 
 ENTRIES: dict[str, Callable[[Field, str, str, str], str]] = {"number": _slider, "choice": _choice, "hidden": _kept}

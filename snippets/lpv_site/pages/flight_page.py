@@ -21,15 +21,20 @@ from lpv.modes.machine import EVENTS
 from lpv.simulate import scenario
 from lpv.simulate.pfaf import why_not_charted
 from lpv.simulate.records import Flight, Moment, Sample
+from lpv.simulate.replay import replay_text
 from lpv.simulate.simulation import simulate, summary
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.flight_figures import flight_figure
+from lpv_site.forms.live import build_player
+from lpv_site.text.facts import PAGE as FACTS_PAGE
+from lpv_site.text.links import relative
 from lpv_site.text.table import stacked, table
 from lpv_site.text.text import escape, front_matter
 
 LONGEST_DESCRIPTION = 190
 SAID = re.compile(r"(.+?): found (.+); allowed: (.+)\.")  # an error of `lpv.core.errors`
 WEIGHT = "landing weight"
+LINK_TO_FACTS = relative(FACTS_PAGE, "modes/scenarios.md")
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale", "end")
 
 
@@ -95,6 +100,10 @@ def build_flight_page(one: Flown) -> str:
     page += (
         "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: deviation from SBAS, where that is "
         "not what is shown.\n\n" + flight_figure(one.flight, one.aircraft.rules)
+    )
+    page += (
+        "\n\n## Moment by moment { #play }\n\nFrom above, from the side, and what is announced. Move the time, go from "
+        "event to event, or let it run.\n" + build_player(replay_text(one.flight), LINK_TO_FACTS)
     )
     return page + "\n".join(("", _happened(one), _amounts_to(one), _flown_with(one)))
 

@@ -1,0 +1,36 @@
+"""A simulated flight as the player of flights takes it (`lpv.figures.replay`)."""
+
+from lpv.figures import replay
+from lpv.simulate.records import Flight, Sample
+
+MOST_SAMPLES = 120
+GONE = ""  # words of what is announced no more
+
+
+def replay_text(flight: Flight) -> str:
+    """The flight in one line: where it was every few seconds and at each event, what happened, what was announced."""
+    times_s = {moment.sample.time_s: moment.sample for moment in flight.moments if moment.sample}
+    every = max(1, len(flight.samples) // MOST_SAMPLES)
+    times_s |= {sample.time_s: sample for sample in (*flight.samples[::every], flight.samples[-1])}
+    samples = [_sample(times_s[time_s]) for time_s in sorted(times_s)]
+    events = [(moment.sample.time_s, moment.what) for moment in flight.moments if moment.sample]
+    return replay.written(replay.Flight(samples, events, _modes(flight)))
+
+
+def _sample(sample: Sample) -> replay.Sample:
+    above_ft = sample.path_ft if sample.along_nm >= 0.0 else None
+    return replay.Sample(
+        sample.time_s, sample.along_nm, sample.across_ft, sample.indicated_ft, above_ft, sample.ground_speed_kt)
+
+
+def _modes(flight: Flight) -> list[tuple[float, str, str]]:
+    """What is announced, each thing when its words change; the moments tell when to the fraction of a second."""
+    told = [(moment.sample.time_s, moment.words) for moment in flight.moments if moment.sample]
+    told += [(sample.time_s, sample.words) for sample in flight.samples]
+    found: list[tuple[float, str, str]] = []
+    now: dict[str, str] = {}
+    for time_s, lines in sorted(told, key=lambda row: row[0]):
+        words = dict.fromkeys(now, GONE) | {what: said for what, _, said in (line.partition(": ") for line in lines)}
+        found += [(time_s, what, said) for what, said in words.items() if now.get(what) != said]
+        now = words
+    return found

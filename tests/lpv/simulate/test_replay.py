@@ -1,0 +1,41 @@
+"""Simulated flights as they are played: the same places, events and words, and drawings that keep to their rules."""
+
+import pytest
+
+from lpv.drawing.check import faults
+from lpv.figures.figure import drawn
+from lpv.figures.replay import read
+from lpv.figures.run import figure
+from lpv.simulate.replay import MOST_SAMPLES, replay_text
+from lpv_site.pages.flight_page import flown
+
+TOLERANCE_FT = 60.0  # between samples a few seconds apart, in a turn or a pull-up
+
+
+@pytest.mark.parametrize("one", flown(), ids=lambda one: one.name)
+def test_it_is_the_flight(one):
+    flight, of = one.flight, read(replay_text(one.flight))
+    assert len(of.samples) <= 3 * MOST_SAMPLES
+    for sample in flight.samples:
+        here = of.at(sample.time_s)
+        assert here.altitude_ft == pytest.approx(sample.indicated_ft, abs=TOLERANCE_FT)
+        assert here.across_ft == pytest.approx(sample.across_ft, abs=TOLERANCE_FT)
+        told = dict(line.split(": ", 1) for line in sample.words)
+        assert dict(of.announced(sample.time_s + 0.06)) == told or sample.words != _words_after(flight, sample.time_s)
+    happened = [" ".join(moment.what.replace(";", ",").split()) for moment in flight.moments if moment.sample]
+    assert [words for _, words in of.events] == happened
+
+
+def _words_after(flight, time_s):
+    """What is announced a moment after a time."""
+    later = [moment.words for moment in flight.moments if moment.sample and moment.sample.time_s <= time_s + 0.06]
+    return later[-1] if later else None
+
+
+@pytest.mark.parametrize("one", flown(), ids=lambda one: one.name)
+def test_its_drawing_keeps_to_the_rules_at_every_event(one):
+    text, found = replay_text(one.flight), figure("live-flight")
+    for time_s, words in read(text).events:
+        result = drawn(found, {"flight": text, "time_s": str(int(time_s + 0.999))})
+        assert not result.refused
+        assert not faults(result.svg) + result.dropped, (time_s, words)
