@@ -1,4 +1,4 @@
-"""A flight to play: plan, profile and what is announced by time, with the aircraft at a moment of it."""
+"""A flight to play: plan, profile and what is annunciated by time, with the aircraft at a moment of it."""
 
 from lpv.core.text import clock, listed, number, quantity
 from lpv.core.units import FT_PER_NM
@@ -36,7 +36,7 @@ def _flight(time_s: float, flight: str) -> Shown:
     time_s = min(time_s, of.end_s)
     here, announced = of.at(time_s), of.announced(time_s)
     last = [words for at_s, words in of.events if at_s <= time_s]
-    modes = listed([f"{what} {words}" for what, words in announced]) or "nothing announced"
+    modes = listed([f"{what} {words}" for what, words in announced]) or "nothing annunciated"
     happened = f" Last: {_small(last[-1])}." if last else ""
     finding = (
         f"{clock(time_s)} into the flight, {_distance(here)}, {quantity(here.altitude_ft, 'ft', 10)} on the altimeter"
@@ -133,7 +133,7 @@ def _profile(panel: Panel, of: Flight, gone: "list[Sample]") -> None:
 
 
 def _times(panel: Panel, of: Flight, time_s: float) -> None:
-    """What is announced by time, a row each: captured wide, armed dashed, lost dotted, anything else thin."""
+    """What is annunciated by time, a row each: captured wide, armed dashed, lost dotted, anything else thin."""
     sheet, (left, top, right, bottom) = panel.sheet, panel.box
     rows, now, end_s = of.rows()[:MOST_ROWS], dict(of.announced(time_s)), max(1.0, of.end_s)
     each, here = (bottom - top) // MOST_ROWS, panel.across(time_s)

@@ -4,7 +4,7 @@ Records follow each other, a semicolon between them; the cells of a record have 
 
     s|time s|before the threshold NM|right of the course ft|altimeter ft|above the path ft|over the ground kt
     e|time s|what happened
-    m|time s|what|words          what is announced from then on: "lateral", "captured"
+    m|time s|what|words          what is annunciated from then on: "lateral", "captured"
 
 Each kind stands in the order of time.  The altitude above the path is empty where it is not known.
 """
@@ -49,7 +49,7 @@ class Flight:
         return self.samples[-1]
 
     def announced(self, time_s: float) -> "list[tuple[str, str]]":
-        """What is announced at a time, as (what, words), in the order in which each was first announced."""
+        """What is annunciated at a time, as (what, words), in the order in which each was first annunciated."""
         found = []  # type: list[tuple[str, str]]
         for what in self.rows():
             words = [words for since_s, name, words in self.modes if name == what and since_s <= time_s]
@@ -58,7 +58,7 @@ class Flight:
         return found
 
     def rows(self) -> "list[str]":
-        """The things that are announced at any time: "source", "lateral"."""
+        """The things that are annunciated at any time: "source", "lateral"."""
         found = []  # type: list[str]
         for _, what, _ in self.modes:
             if what not in found:
@@ -66,7 +66,7 @@ class Flight:
         return found
 
     def stretches(self, what: str) -> "list[tuple[float, float, str]]":
-        """From when to when each thing is announced in the same words."""
+        """From when to when each thing is annunciated in the same words."""
         turns = [(since_s, words) for since_s, name, words in self.modes if name == what]
         ends_s = [since_s for since_s, _ in turns] + [max(self.end_s, turns[-1][0])]
         return [(turns[place][0], ends_s[place + 1], turns[place][1]) for place in range(len(turns))]

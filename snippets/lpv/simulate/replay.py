@@ -4,11 +4,11 @@ from lpv.figures import replay
 from lpv.simulate.records import Flight, Sample
 
 MOST_SAMPLES = 120
-GONE = ""  # words of what is announced no more
+GONE = ""  # words of what is annunciated no more
 
 
 def replay_text(flight: Flight) -> str:
-    """The flight in one line: where it was every few seconds and at each event, what happened, what was announced."""
+    """The flight in one line: where it was every few seconds and at each event, what happened, what was annunciated."""
     times_s = {moment.sample.time_s: moment.sample for moment in flight.moments if moment.sample}
     every = max(1, len(flight.samples) // MOST_SAMPLES)
     times_s |= {sample.time_s: sample for sample in (*flight.samples[::every], flight.samples[-1])}
@@ -24,7 +24,7 @@ def _sample(sample: Sample) -> replay.Sample:
 
 
 def _modes(flight: Flight) -> list[tuple[float, str, str]]:
-    """What is announced, each thing when its words change; the moments tell when to the fraction of a second."""
+    """What is annunciated, each thing when its words change; the moments tell when to the fraction of a second."""
     told = [(moment.sample.time_s, moment.words) for moment in flight.moments if moment.sample]
     told += [(sample.time_s, sample.words) for sample in flight.samples]
     found: list[tuple[float, str, str]] = []
