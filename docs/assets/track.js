@@ -43,6 +43,7 @@ document.querySelectorAll(".hb-own").forEach((box) => {
   function clear() {
     run += 1;
     told.hidden = true;
+    play();
     progress.textContent = "";
   }
 
@@ -156,9 +157,26 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     part("moments", ...makeMoments(rows));
     part("missing", ...all("missing").map(([words]) => `Not recorded, and not taken as met: ${words}.`));
     told.querySelector(".hb-whose").textContent = all("altimeter").flat().join("");
+    play(...(all("flight")[0] ?? []));
     text = all("text").map((line) => line.join("\t")).join("\n");
     told.querySelector(".hb-all").hidden = !text;
     told.hidden = false;
+  }
+
+  // The player beside the form: it holds the flight that was read, and shows none before.
+  function play(flight, end) {
+    const player = box.parentElement.querySelector(".hb-live");
+    player.hidden = !flight;
+    if (!flight) return;
+    const held = player.querySelector("[name=flight]");
+    const time = player.querySelector("[name=time_s]");
+    held.value = flight;
+    held.dataset.first = flight;
+    time.max = end;
+    time.value = 0;
+    const controls = player.querySelector("[data-live]");
+    if (controls.open) time.dispatchEvent(new Event("input", { bubbles: true }));
+    else controls.open = true; // its own script brings the figure and draws it
   }
 
   function makeFault([place, found, allowed, action]) {

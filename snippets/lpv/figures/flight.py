@@ -36,15 +36,15 @@ def _flight(time_s: float, flight: str) -> Shown:
     time_s = min(time_s, of.end_s)
     here, announced = of.at(time_s), of.announced(time_s)
     last = [words for at_s, words in of.events if at_s <= time_s]
-    modes = listed([f"{what} {words}" for what, words in announced]) or "nothing annunciated"
+    modes = listed([f"{what} {words}" for what, words in announced]) or (
+        "nothing annunciated" if of.modes else "what was annunciated is not recorded")
     happened = f" Last: {_small(last[-1])}." if last else ""
     finding = (
         f"{clock(time_s)} into the flight, {_distance(here)}, {quantity(here.altitude_ft, 'ft', 10)} on the altimeter"
         f"{_above(here)}, {beside(here.across_ft, 'ft', SIDES, 'on the course', 10)}: {modes}.{happened}"
     )
-    brief = f"{clock(time_s)}: " + listed([
-        f"{what} {words}" for what, words in announced if what in ("lateral", "vertical")
-    ])
+    shown = [f"{what} {words}" for what, words in announced if what in ("lateral", "vertical")]
+    brief = f"{clock(time_s)}: {listed(shown) or _distance(here)}"
     rows = [(clock(at_s), words, _place(of.at(at_s))) for at_s, words in of.events]  # type: list[tuple[str, ...]]
     return Shown(_drawn(of, time_s, here), finding, ("time", "what", "where"), rows, brief, of.jumps(time_s))
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.units import degrees_180
 from lpv.facts import value
-from lpv.sbas.shell import obliquity, sine_at_shell
+from lpv.sbas.shell import sine_at_shell
 
 POLE_RULE_DEG = 70.0
 

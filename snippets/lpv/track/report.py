@@ -3,6 +3,7 @@
 from lpv.core.text import clock, feet, nautical_miles, number, quantity
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief, Moment
+from lpv.track.played import played_row
 from lpv.track.plot import drawn
 from lpv.track.records import IN_WORDS, Remark
 from lpv.track.verdicts import (
@@ -138,7 +139,8 @@ def page_lines(debrief: Debrief) -> str:
     remark TAB key TAB words;  other TAB a line about each approach of the recording
     moment TAB mark TAB distance TAB altimeter TAB clock TAB words TAB key, and for each of its comparisons that is not
     within: item TAB mark TAB words
-    missing TAB words;  the parts of the plots (`lpv.track.plot`);  text TAB a line of what the command prints
+    missing TAB words;  the parts of the plots (`lpv.track.plot`);  flight TAB text TAB its last second
+    (`lpv.track.played`);  text TAB a line of what the command prints
     """
     flown = debrief.flown
     rows = [["sentence", ending(flown)], ["verdicts", verdict_line(debrief)], ["about", about(debrief)],
@@ -152,6 +154,8 @@ def page_lines(debrief: Debrief) -> str:
         rows += [["item", MARKS[row.verdict], comparison_text(row)] for row in one.compared if row.verdict != WITHIN]
     rows.append(["missing", not_recorded_items(debrief)])
     rows += drawn(flown)
+    played = played_row(debrief)
+    rows += [played] if played else []
     rows += [["text", line] for line in text(debrief).split("\n")]
     return lines_of(rows)
 

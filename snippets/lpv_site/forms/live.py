@@ -53,6 +53,15 @@ def build_player(flight: str, link_to_facts: str) -> str:
     return _block(of_page, begun, link_to_facts)
 
 
+def build_empty_player(link_to_facts: str) -> str:
+    """HTML that plays a flight once a form on its page has read one; hidden, and without a drawing until then."""
+    found = figure(PLAYER)
+    blank = drawn(found, {})
+    blank.svg, blank.finding, blank.brief, blank.rows = "", "", "", []
+    parts = _parts(found, {field.key: field.default for field in found.inputs}, blank, link_to_facts)
+    return f'<figure class="hb-figure hb-live" id="{found.name}" hidden>{parts}</figure>'
+
+
 def _until(dial: Number, high: float) -> Number:
     """A dial with another end."""
     return Number(dial.key, dial.label, dial.unit, dial.low, high, dial.step, dial.low, dial.source, dial.group)

@@ -17,11 +17,15 @@ from lpv_site.figures.qr import permanent_address
 from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.calculators import PREFIX
 from lpv_site.forms.form_parts import ANY, Parts
+from lpv_site.forms.live import build_empty_player
 from lpv_site.pages.track_page import ABOUT, EXPLAINED, LINKS
+from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.headings import headings
+from lpv_site.text.links import relative
 from lpv_site.text.text import escape
 
 BOX = PREFIX + "flight"
+LINK_TO_FACTS = relative(FACTS_PAGE, "debrief/own.md")
 PARTS = Parts(BOX)
 ACCEPTED = ",".join(ENDINGS)
 
@@ -107,7 +111,7 @@ def _form() -> str:
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
         f"{PARTS.approach()}{PARTS.aircraft(NO_TYPE)}{_file()}{_columns()}{_fields()}"
         '<p class="hb-buttons"><button type="submit">Read it</button><button type="reset">Reset</button></p>'
-        f"</fieldset></form>{RESULT}</details>"
+        f"</fieldset></form>{RESULT}</details>{build_empty_player(LINK_TO_FACTS)}"
     )
 
 

@@ -102,8 +102,8 @@ def build_flight_page(one: Flown) -> str:
         "not what is shown.\n\n" + flight_figure(one.flight, one.aircraft.rules)
     )
     page += (
-        "\n\n## Moment by moment { #play }\n\nFrom above, from the side, and what is annunciated. Move the time, go from "
-        "event to event, or let it run.\n" + build_player(replay_text(one.flight), LINK_TO_FACTS)
+        "\n\n## Moment by moment { #play }\n\nFrom above, from the side, and what is annunciated. Move the time, go "
+        "from event to event, or let it run.\n" + build_player(replay_text(one.flight), LINK_TO_FACTS)
     )
     return page + "\n".join(("", _happened(one), _amounts_to(one), _flown_with(one)))
 
