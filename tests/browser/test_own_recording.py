@@ -207,6 +207,20 @@ def test_another_entry_takes_the_answer_away_and_nothing_is_kept(page):
     expect(again.locator(".hb-told")).to_be_hidden()
 
 
+def test_the_flight_plays_below_its_debrief(page):
+    box, player = opened(page), page.locator("#live-flight")
+    expect(player).to_be_hidden()
+    read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes())
+    expect(player.locator(".hb-drawn svg")).to_be_visible(timeout=30_000)
+    expect(player.locator(".hb-finding")).to_contain_text("what was annunciated is not recorded")
+    moments = player.locator(".hb-data tbody tr")
+    assert moments.count() == box.locator(".hb-moments tr").count()
+    player.locator(".hb-jump").last.click()
+    expect(player.locator("[name=time_s]")).not_to_have_value("0")
+    box.locator("[name=temperature_c]").fill("5")
+    expect(player).to_be_hidden()
+
+
 def test_a_link_may_bring_the_approach_and_nothing_else(page):
     box = opened(page, "?" + urlencode({"approach": "zzhc-rnav-33", "temperature_c": "<b>"}) + f"#{BOX}")
     assert box.locator("[name=approach]").input_value() == "zzhc-rnav-33"

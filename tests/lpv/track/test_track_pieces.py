@@ -7,6 +7,7 @@ from flight_files import files, flown
 from lpv.core.errors import DataError
 from lpv.core.text import feet, number
 from lpv.core.units import FT_PER_NM
+from lpv.figures import replay
 from lpv.path import deviation, sbas_scale
 from lpv.track import form as track_own
 from lpv.track.analysis import analyse, minimum_not_passed, nothing_near
@@ -176,3 +177,16 @@ def test_lines_for_a_page_have_each_kind(debrief):
     assert kinds[:2] == ["sentence", "verdicts"]
     assert set(kinds) >= {"about", "unsure", "altimeter", "moment", "item", "missing", "panel", "path", "text"}
     assert kinds.count("moment") == len(debrief.moments)
+    assert kinds.count("flight") == 1
+
+
+def test_the_flight_that_plays_is_the_recorded_one(debrief):
+    (row,) = [line.split("\t") for line in page_lines(debrief).split("\n") if line.startswith("flight\t")]
+    of, points = replay.read(row[1]), debrief.flown.points
+    assert of.end_s <= int(row[2]) < of.end_s + 1.0
+    assert [words for _, words in of.events] == [" ".join(moment.what.split()) for moment in debrief.moments]
+    for one in points[::25]:
+        here = of.at(one.time_s - points[0].time_s)
+        assert here.altitude_ft == pytest.approx(one.indicated_ft, abs=60.0)
+        assert here.along_nm == pytest.approx(one.along_nm, abs=0.05)
+    assert of.rows() == []
