@@ -59,6 +59,6 @@ def test_fewer_satellites_never_give_more_of_lpv():
 
 
 def test_what_is_hidden_costs_something():
-    lost = re.findall(r"(\d+) of (\d+) satellites hidden", hidden().markdown)
-    assert len(lost) >= 2
-    assert all(0 < int(some) < int(every) for some, every in lost)
+    lost = re.findall(r"satellites in view\D*(\d+) to (\d+)", hidden().markdown)
+    assert len(lost) == 2
+    assert all(4 <= int(left) < int(every) for every, left in lost)
