@@ -101,7 +101,7 @@ def _controls(found: Figure, texts: dict[str, str], result: Drawn) -> str:
     return (
         f'<details class="hb-calculator hb-controls" id="{PREFIX}{found.name}" data-live="{found.name}" '
         f'data-script="{SCRIPT}" data-instead="{INSTEAD}" data-bringing="{BRINGING}" {phone.attributes("figures")}>'
-        f'<summary>Try your own numbers<span class="hb-unseen">: {escape(found.title)}</span></summary>'
+        f'<summary>{ASKED[bool(found.plays)]}<span class="hb-unseen">: {escape(found.title)}</span></summary>'
         f'<p class="hb-state" role="status">{STATE}</p><p class="hb-unseen hb-told" aria-live="polite"></p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Numbers</legend>'
         f"{_playing(found, result)}{_dials(found, texts, dict(result.values))}{sources(found)}{BUTTONS}"
@@ -116,6 +116,7 @@ BUTTONS = (
 )
 
 
+ASKED = {False: "Try your own numbers", True: "Play this flight"}
 SPEEDS = (("1", "2"), ("2", "4"), ("5", "10"), ("15", "30"))  # steps in half a second, times as fast as flown
 
 
