@@ -91,7 +91,7 @@ does = "arm approach"
 [[event]]
 distance_nm = 6.2
 level_ft = 200
-rate_fpm = 1350
+rate_fpm = 1450
 [[event]]
 altitude_ft = 600
 level_ft = 200

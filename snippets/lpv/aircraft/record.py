@@ -2,7 +2,8 @@
 
     [type]              # name, approach category
     [landing]           # weights;  [[landing.vref]]  reference speeds
-    [flying]            # bank, roll, deceleration, tailwind
+    [flying]            # bank, roll, thrust, tailwind
+    [[drag]]            # how fast it slows down, by configuration;  [speed_brake]  what can be added
     [[schedule]]        # configuration and speed on an approach, in order
     [capture]           # when armed guidance is captured
     [cockpit]           # eyes, antenna, cut-off angle
@@ -32,6 +33,7 @@ from lpv.aircraft.schema import (
     DISTANCES,
     Capture,
     Cockpit,
+    Drag,
     Equipment,
     Flying,
     GoAround,
@@ -40,12 +42,14 @@ from lpv.aircraft.schema import (
     Operator,
     OperatorGate,
     SourceRow,
+    SpeedBrake,
     Step,
     Type,
 )
 from lpv.approach.schema import FaultRow
 from lpv.core.errors import DomainError, in_range
 from lpv.core.text import trimmed_quantity
+from lpv.core.units import FPM_PER_KT
 from lpv.decide.category import category_for_vref
 from lpv.decide.stabilised import Gate
 from lpv.files import named_file, schema
@@ -53,6 +57,12 @@ from lpv.files import toml_reader as tomlfile
 from lpv.modes.exploration import Exploration, explore, faults_of
 from lpv.modes.machine import has_distance
 from lpv.modes.rules import RULES, TAKEN_AWAY, Rules, Source, selection_fields
+from lpv.motion import energy
+from lpv.motion.energy import gravity_kt_per_s, level_deceleration_kt_per_s
+
+CLEAN = "clean"
+USUAL_ANGLE_DEG = 3.0
+NO_LIMIT_KT = 999.0
 
 
 def _label(neutral: str) -> str:
@@ -81,11 +91,14 @@ class Aircraft:
     """One type of aircraft.  slug is the file's name."""
 
     # The phone gets the rules that the modes make, and reads nothing of the others.
-    NOT_SENT = ("labels", "modes", "sources", "schedule", "capture", "cockpit")
+    NOT_SENT = ("labels", "modes", "sources", "schedule", "drag", "speed_brake", "capture", "cockpit")
 
     type: Type = schema.table(Type, "which type it is")
     landing: Landing = schema.table(Landing, "weights and reference speeds")
-    flying: Flying = schema.table(Flying, "how it turns and slows down")
+    flying: Flying = schema.table(Flying, "how it turns, and what thrust it has")
+    drag: tuple[Drag, ...] = schema.tables(
+        Drag, "drag by configuration: how fast it slows down in level flight at idle", least=2)
+    speed_brake: SpeedBrake | None = schema.table(SpeedBrake, "drag that can be added", required=False)
     schedule: tuple[Step, ...] = schema.tables(
         Step, "configuration and speed on an approach, in order", least=1, unique="label")
     capture: Capture = schema.table(Capture, "when armed guidance is captured")
@@ -103,13 +116,78 @@ class Aircraft:
     def faults(self) -> Iterator[FaultRow]:
         """Category and speeds agree, the schedule is in order, and the modes keep their properties."""
         yield from self._type_faults()
-        yield from self._schedule_faults()
+        amiss = list(self._schedule_faults())
+        yield from amiss
+        if not amiss:
+            yield from self._drag_faults()
+            yield from self._climb_faults()
         amiss = list(self._source_faults())
         yield from amiss
         if not amiss:
             yield from self._distance_faults()
             for fault in faults_of(self.exploration, ""):
                 yield fault.key, fault.found, fault.allowed, fault.action
+
+    def _drag_faults(self) -> Iterator[FaultRow]:
+        """Drag is given for "clean" and for every step of the schedule, speeds rising; whatever is extended adds to
+        it, and in landing configuration idle slows the type down on a 3 degree path."""
+        names = [CLEAN, *[step.label for step in self.schedule]]
+        given = list(dict.fromkeys(row.configuration for row in self.drag))
+        for name in given:
+            if name not in names:
+                yield ("drag", f'configuration "{name}"', ", ".join(names), "Correct the label.")
+        for name in names:
+            if name not in given:
+                yield "drag", f'none for "{name}"', "at least one row", "Add the row."
+        if set(given) == set(names):
+            yield from self._drag_values_faults(names)
+
+    def _climb_faults(self) -> Iterator[FaultRow]:
+        """The climb of a go-around at the last target speed is what the thrust gives: g sin of its angle is no more
+        than the acceleration in level flight."""
+        thrust, speed_kt = self.flying.thrust_kt_per_s, self.target_speeds_kt(self.landing.max_weight_lb)[-1]
+        climb_fpm = self.go_around.climb_rate_fpm
+        sine = min(1.0, climb_fpm / (speed_kt * FPM_PER_KT))
+        if energy.GRAVITY_KT_PER_S * sine > thrust:
+            most_fpm = thrust / energy.GRAVITY_KT_PER_S * speed_kt * FPM_PER_KT
+            yield ("go_around.climb_rate_fpm", f"{climb_fpm:g} ft/min at {speed_kt:g} kt",
+                   f"at most {most_fpm:.0f} ft/min with flying.thrust_kt_per_s = {thrust:g}", "Correct one of them.")
+
+    def _drag_values_faults(self, names: list[str]) -> Iterator[FaultRow]:
+        for name in names:
+            speeds = [kt for kt, _ in self.drag_rows(name)]
+            if any(fast <= slow for slow, fast in pairwise(speeds)):
+                yield "drag", f'speeds {speeds} of "{name}"', "rising from row to row", "Reorder the rows."
+                return
+        for cleaner, other in pairwise(names):
+            for kt, rate in self.drag_rows(other):
+                less = level_deceleration_kt_per_s(self.drag_rows(cleaner), kt)
+                if rate < less:
+                    yield ("drag", f'{rate:g} kt/s for "{other}" at {kt:g} kt, {less:g} kt/s for "{cleaner}"',
+                           "more drag with more extended", "Correct one of them.")
+        needed = gravity_kt_per_s(USUAL_ANGLE_DEG)
+        target_kt = self.target_speeds_kt(self.landing.max_weight_lb)[names.index(self.landing.configuration) - 1]
+        held = level_deceleration_kt_per_s(self.drag_rows(self.landing.configuration), target_kt)
+        if held <= needed:
+            yield ("drag", f'{held:g} kt/s for "{self.landing.configuration}" at {target_kt:g} kt',
+                   f"more than {needed:.3f} kt/s, which gravity adds on a path of {USUAL_ANGLE_DEG:g} deg: with less "
+                   "it gains speed there at idle and cannot hold its target", "Correct it.")
+
+    def drag_rows(self, configuration: str) -> list[tuple[float, float]]:
+        """(airspeed kt, deceleration in level flight at idle kt/s) of a configuration, for `lpv.motion.energy`."""
+        return [(row.speed_kt, row.level_idle_kt_per_s) for row in self.drag if row.configuration == configuration]
+
+    def energy_steps(self, weight_lb: float, pfaf_nm: float) -> list[energy.Step]:
+        """The schedule for `lpv.motion.energy`, at a weight and with the PFAF so far from the threshold.
+
+        DomainError as `vref_kt`.
+        """
+        return [
+            energy.Step(
+                pfaf_nm + step.before_pfaf_nm, speed_kt, step.limit_kt or NO_LIMIT_KT, step.takes_s,
+                self.drag_rows(step.label))
+            for step, speed_kt in zip(self.schedule, self.target_speeds_kt(weight_lb), strict=True)
+        ]
 
     def _source_faults(self) -> Iterator[FaultRow]:
         """The sources go together with each other, with their control and with the best level."""
@@ -233,7 +311,8 @@ class Aircraft:
 # What no single key shows, for the page that lists it: each begins with one sentence that says what must hold.
 CHECKS: tuple[Callable[..., Iterator[FaultRow]], ...] = (
     Landing.faults, Step.faults, Capture.faults, OperatorGate.faults, Equipment.faults, SourceRow.faults, Modes.faults,
-    Aircraft._type_faults, Aircraft._schedule_faults, Aircraft._source_faults, Aircraft._distance_faults,
+    Aircraft._type_faults, Aircraft._schedule_faults, Aircraft._drag_faults, Aircraft._climb_faults,
+    Aircraft._source_faults, Aircraft._distance_faults,
 )
 
 

@@ -102,13 +102,35 @@ class Step:
 
 @dataclass(frozen=True, kw_only=True)
 class Flying:
-    """How it turns and slows down, coupled, and its limits."""
+    """How it turns, coupled, what thrust it has, and its limits."""
 
     bank_limit_deg: float = schema.number("bank limit when coupled", "deg", 5, 45)
     roll_rate_deg_per_s: float = schema.number("roll rate when coupled", "deg/s", 1, 20)
-    deceleration_kt_per_s: float = schema.number("deceleration in level flight, power idle", "kt/s", 0.1, 5)
-    path_deceleration_kt_per_s: float = schema.number("deceleration on a 3 degree path, power idle", "kt/s", 0, 5)
+    thrust_kt_per_s: float = schema.number(
+        "acceleration in level flight with the thrust of a go-around, landing configuration", "kt/s", 0.2, 8)
+    spool_up_s: float = schema.number("time from idle to that thrust", "s", 0, 15)
     tailwind_limit_kt: float = schema.number("highest tailwind for landing", "kt", 0, 30)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Drag:
+    """How fast the true airspeed falls in level flight at idle, in one configuration at one indicated airspeed.
+
+    On a path it falls by that less g sin(angle); see `lpv.motion.energy`.
+    """
+
+    configuration: str = schema.text('"clean", or the label of the step of the schedule that has been set last',
+                                     example="clean")
+    speed_kt: float = schema.number("indicated airspeed", "kt", 50, 350)
+    level_idle_kt_per_s: float = schema.number("deceleration in level flight, power idle", "kt/s", 0.2, 6)
+
+
+@dataclass(frozen=True, kw_only=True)
+class SpeedBrake:
+    """Drag that can be added; absent where the type has none, or none that is used on an approach."""
+
+    adds_kt_per_s: float = schema.number("deceleration that it adds", "kt/s", 0.1, 3)
+    lowest_ft: float = schema.number("height above the airport at which it is stowed at the latest", "ft", 0, 10000)
 
 
 @dataclass(frozen=True, kw_only=True)

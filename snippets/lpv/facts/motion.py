@@ -38,6 +38,15 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         5.0, "", "rate of descent in ft/min over ground speed in kt, rule of thumb for three degrees",
         "trade", "", "common practice", "half the ground speed, times ten; a little low",
     ),
+    # Slowing down
+    "slowing_path_low_kt_per_nm": (
+        10.0, "kt/NM", "typical slowing on three degrees, gear down and landing flaps, low",
+        "fsf-alar-4-2", "deceleration characteristics", "from memory", "",
+    ),
+    "slowing_path_high_kt_per_nm": (
+        20.0, "kt/NM", "typical slowing on three degrees, gear down and landing flaps, high",
+        "fsf-alar-4-2", "deceleration characteristics", "from memory", "",
+    ),
     # Stabilised approach
     "gate_imc_ft": (
         1000.0, "ft", "height above the airport elevation by which to be stabilised, in IMC",

@@ -87,6 +87,7 @@ SOURCES = {
     "tc-ac-500-020": ("Transport Canada", "AC 500-020", "Issue 04", "2025"),
     "aip-espana": ("ENAIRE", "AIP España, AD 2 LEAM, RNP Z RWY 25", "amendment", "2025"),
     "fsf-alar-7-1": ("Flight Safety Foundation", "ALAR Briefing Note 7.1, Table 1", "", ""),
+    "fsf-alar-4-2": ("Flight Safety Foundation", "ALAR Briefing Note 4.2, Energy Management", "", ""),
     "egnos-block": ("EGNOS", "fictional FAS data block published with its remainder", "", ""),
     # Models, catalogues, open research code and libraries
     "wmm2025-report": ("NOAA/BGS", "World Magnetic Model 2025, test values of the report", "model of 2024-11-13", ""),

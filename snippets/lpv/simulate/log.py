@@ -9,7 +9,7 @@ from lpv.decide.stabilised import State as Judged
 from lpv.modes.annunciation import announce
 from lpv.modes.state import FLYING, State, source
 from lpv.simulate.air import FPS_PER_KT
-from lpv.simulate.point_mass import Point, between, motion_of
+from lpv.simulate.point_mass import Orders, Point, between, drag_kt_per_s, motion_of
 from lpv.simulate.records import JudgedGate, Sample
 from lpv.simulate.setting import Setting
 
@@ -18,7 +18,7 @@ GATE_MOST_DOTS = 10.0  # of lpv.decide.stabilised
 
 
 def sample(
-    setting: Setting, time_s: float, point: Point, state: State, target_kt: float, configuration: str
+    setting: Setting, time_s: float, point: Point, state: State, orders: Orders, configuration: str
 ) -> Sample:
     """The sample of one moment."""
     motion = motion_of(point, setting.air)
@@ -28,8 +28,10 @@ def sample(
         setting.air.indicated_ft(point.altitude_ft),
         degrees_360(math.degrees(point.heading) + setting.course_deg),
         degrees_360(math.degrees(math.atan2(motion.right, motion.ahead)) + setting.course_deg),
-        math.degrees(point.bank), point.airspeed_kt, target_kt, math.hypot(motion.ahead, motion.right) / FPS_PER_KT,
-        point.climb_fps * 60.0, sbas.above_ft(*at, point.altitude_ft), sbas.course_dots(*at),
+        math.degrees(point.bank), point.airspeed_kt, orders.speed_kt,
+        math.hypot(motion.ahead, motion.right) / FPS_PER_KT, point.climb_fps * 60.0,
+        motion.airspeed / FPS_PER_KT, point.thrust, drag_kt_per_s(point, orders),
+        sbas.above_ft(*at, point.altitude_ft), sbas.course_dots(*at),
         _path_dots(setting, point),
         shown.course_dots(*at) if shown else None, _shown_path_dots(setting, point, state),
         shown.course_scale_ft(point.along_ft / FT_PER_NM) if shown else None,

@@ -1,11 +1,13 @@
 """A point mass in simulated flight: its state, what it is told to do, its equations of motion.
 
 Flown co-ordinated: the bank turns it at g tan(bank) / V.  The bank follows its command with a short lag, at
-the roll rate at most; the vertical speed likewise, at a vertical acceleration at most; the airspeed at the
-deceleration at most that the type has on the angle flown.  Wind carries the point at once, and changes of
-wind do not change its airspeed.  Steps are by Heun's method (second order).
+the roll rate at most; the vertical speed likewise, at a vertical acceleration at most.  The true airspeed follows
+from the forces along the path through the air: thrust above idle, drag of the configuration, weight, and the wind that
+changes with height (`lpv.motion.energy`); the thrust follows what the speed asks for, as fast as it spools up.  Steps
+are by Heun's method (second order).
 
-Angles in radians, from the final course, to the right positive; ft and ft/s; indicated airspeed in kt.
+Angles in radians, from the final course, to the right positive; ft and ft/s; indicated airspeed in kt; thrust and drag
+as accelerations of the true airspeed, kt/s.
 """
 
 import math
@@ -14,6 +16,7 @@ from typing import NamedTuple
 
 from lpv.core.units import FT_PER_NM, M_PER_FT, STANDARD_GRAVITY_MPS2, degrees_360
 from lpv.intercept.course import turn_onto_course
+from lpv.motion.energy import GRAVITY_KT_PER_S, level_deceleration_kt_per_s
 from lpv.simulate.air import FPS_PER_KT, Air
 from lpv.simulate.guides import Guide
 
@@ -22,6 +25,7 @@ GRAVITY_FPS2 = STANDARD_GRAVITY_MPS2 / M_PER_FT
 BANK_LAG_S = 0.5
 CLIMB_LAG_S = 1.0
 SPEED_LAG_S = 2.0
+SPOOL_LAG_S = 0.5
 HEADING_GAIN_PER_S = 0.25
 COURSE_GAIN_PER_S = 0.06
 LEVEL_GAIN_PER_S = 0.1
@@ -31,7 +35,7 @@ ROLL_OUT_SHARE = 0.8  # of the roll rate, used to plan the roll-out
 PATH_CORRECTION_FPS = 10.0  # 600 ft/min
 VERTICAL_ACCELERATION_G = 0.05
 WIDEST_TURN_DEG = 169.0  # of lpv.intercept.course
-SCHEDULE_ANGLE_DEG = 3.0  # path on which the aircraft file gives its second deceleration
+ALONG_FT = 50.0  # of height, over which changes with height are taken
 
 
 class Point(NamedTuple):
@@ -44,16 +48,20 @@ class Point(NamedTuple):
     bank: float
     climb_fps: float
     airspeed_kt: float
+    thrust: float = 0.0
 
 
 @dataclass(frozen=True)
 class Limits:
-    """What the aircraft may and can do: radians, seconds, kt/s, g."""
+    """What the aircraft may and can do: radians, seconds, kt/s.
+
+    thrust: most thrust above idle;  spool_s: time from idle to that
+    """
 
     bank: float
     roll_per_s: float
-    level_kt_per_s: float
-    path_kt_per_s: float
+    thrust: float
+    spool_s: float
 
 
 @dataclass(frozen=True)
@@ -63,6 +71,7 @@ class Orders:
     course:   the guide whose course is tracked; None: the heading is flown
     path:     the guide whose path is tracked; None: `climb_fps` is held or, if None, `altitude_ft` flown to
     rate_fps: most vertical speed on the way to the altitude;  acceleration_fps2: most vertical acceleration
+    drag:     of the configuration, as `lpv.motion.energy.level_deceleration_kt_per_s`;  brake: added to it
     """
 
     heading: float
@@ -73,6 +82,8 @@ class Orders:
     path: Guide | None = None
     climb_fps: float | None = None
     acceleration_fps2: float = VERTICAL_ACCELERATION_G * GRAVITY_FPS2
+    drag: tuple[tuple[float, float], ...] = ((100.0, 1.0),)
+    brake: float = 0.0
 
 
 def between(low: float, wanted: float, high: float) -> float:
@@ -157,16 +168,37 @@ def wanted_climb_fps(point: Point, orders: Orders, ahead_fps: float) -> float:
     return between(-orders.rate_fps, wanted, orders.rate_fps)
 
 
-def least_and_most_kt_per_s(point: Point, ahead_fps: float, limits: Limits) -> tuple[float, float]:
-    """How fast the airspeed can change: power idle, and with power as fast as it falls in level flight.
+def drag_kt_per_s(point: Point, orders: Orders) -> float:
+    """Deceleration of the true airspeed in level flight at idle, in the configuration flown."""
+    return level_deceleration_kt_per_s(list(orders.drag), point.airspeed_kt) + orders.brake
 
-    The deceleration of the file, in level flight and on 3 degrees, is continued in a straight line; on a path
-    steep enough the airspeed grows with the power idle.
+
+def carried_kt_per_s(point: Point, motion: Motion, air: Air) -> float:
+    """What weight and a wind that changes with height add to the true airspeed, without thrust and drag.
+
+    g sin of the angle down through the air, and less tailwind met per second along the heading.
     """
-    angle_deg = math.degrees(math.atan2(-point.climb_fps, max(1.0, ahead_fps)))
-    lost = (limits.level_kt_per_s - limits.path_kt_per_s) * angle_deg / SCHEDULE_ANGLE_DEG
-    least = lost - limits.level_kt_per_s
-    return least, max(least, limits.level_kt_per_s)
+    weight = -GRAVITY_KT_PER_S * point.climb_fps / motion.airspeed
+    tail, cross = air.wind_fps(point.altitude_ft + ALONG_FT)
+    tail_below, cross_below = air.wind_fps(point.altitude_ft - ALONG_FT)
+    with_heading = (tail - tail_below) * math.cos(point.heading) + (cross - cross_below) * math.sin(point.heading)
+    return weight - with_heading / (2.0 * ALONG_FT) * point.climb_fps / FPS_PER_KT
+
+
+def wanted_thrust(point: Point, orders: Orders, motion: Motion, carried: float, limits: Limits) -> float:
+    """Thrust above idle that brings the speed to its target within the lag and climbs as asked, as far as it goes."""
+    more_fps = max(0.0, wanted_climb_fps(point, orders, motion.ahead) - point.climb_fps)
+    for_climb = GRAVITY_KT_PER_S * more_fps / motion.airspeed
+    to_speed = (orders.speed_kt - point.airspeed_kt) / SPEED_LAG_S
+    wanted = drag_kt_per_s(point, orders) - carried + for_climb + to_speed
+    return between(0.0, wanted, limits.thrust)
+
+
+def indicated_rate(point: Point, motion: Motion, true_rate: float, air: Air) -> float:
+    """Rate of the indicated airspeed, kt/s, from that of the true airspeed: the air grows denser on the way down."""
+    higher = air.true_airspeed_fps(point.airspeed_kt, point.altitude_ft + ALONG_FT) - motion.airspeed
+    faster = air.true_airspeed_fps(point.airspeed_kt + 1.0, point.altitude_ft) - motion.airspeed
+    return (true_rate * FPS_PER_KT - higher / ALONG_FT * point.climb_fps) / faster
 
 
 def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
@@ -174,14 +206,24 @@ def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
     motion = motion_of(point, air)
     heading = orders.heading if orders.course is None else wanted_heading(point, motion, orders.course, limits)
     roll = (wanted_bank(point, heading, motion.airspeed, limits) - point.bank) / BANK_LAG_S
-    lift = (wanted_climb_fps(point, orders, motion.ahead) - point.climb_fps) / CLIMB_LAG_S
-    least, most = least_and_most_kt_per_s(point, math.hypot(motion.ahead, motion.right), limits)
+    carried, drag = carried_kt_per_s(point, motion, air), drag_kt_per_s(point, orders)
+    climb = min(wanted_climb_fps(point, orders, motion.ahead), highest_climb_fps(point, orders, motion, drag))
+    lift = (climb - point.climb_fps) / CLIMB_LAG_S
+    spool = limits.thrust / max(limits.spool_s, SPOOL_LAG_S)
+    thrust = (wanted_thrust(point, orders, motion, carried, limits) - point.thrust) / SPOOL_LAG_S
     return Point(
         -motion.ahead, motion.right, point.climb_fps, GRAVITY_FPS2 * math.tan(point.bank) / motion.airspeed,
         between(-limits.roll_per_s, roll, limits.roll_per_s),
         between(-orders.acceleration_fps2, lift, orders.acceleration_fps2),
-        between(least, (orders.speed_kt - point.airspeed_kt) / SPEED_LAG_S, most),
+        indicated_rate(point, motion, point.thrust - drag + carried, air),
+        between(-spool, thrust, spool),
     )
+
+
+def highest_climb_fps(point: Point, orders: Orders, motion: Motion, drag: float) -> float:
+    """Climb, ft/s, that thrust and speed above the target hold; level flight is always tried."""
+    spare = max(0.0, point.airspeed_kt - orders.speed_kt) / SPEED_LAG_S
+    return max(0.0, motion.airspeed * (point.thrust - drag + spare) / GRAVITY_KT_PER_S)
 
 
 def moved(point: Point, rate: Point, step_s: float) -> Point:

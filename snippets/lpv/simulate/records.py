@@ -16,6 +16,8 @@ class Sample:
     heading_deg, track_deg: in the chart's reference
     bank_deg:              to the right positive;  climb_fpm: upwards positive
     airspeed_kt:           indicated;  target_kt: the schedule's
+    true_airspeed_kt:      through the air;  thrust_kt_per_s, drag_kt_per_s: thrust above idle, and the deceleration in
+                           level flight at idle, as accelerations of the true airspeed
     path_ft:               above the SBAS path
     course_dots, path_dots: deviation from the SBAS course and path, two dots full scale, right and above positive,
                            on the scale of the SBAS approach; cut to 100
@@ -38,6 +40,9 @@ class Sample:
     target_kt: float
     ground_speed_kt: float
     climb_fpm: float
+    true_airspeed_kt: float
+    thrust_kt_per_s: float
+    drag_kt_per_s: float
     path_ft: float
     course_dots: float
     path_dots: float

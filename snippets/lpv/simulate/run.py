@@ -5,6 +5,7 @@
 
 from dataclasses import replace
 
+from lpv.aircraft.record import CLEAN
 from lpv.core.text import feet, quantity, trimmed_quantity
 from lpv.core.units import FT_PER_NM
 from lpv.decide.stabilised import Gate
@@ -37,7 +38,9 @@ class Run:
         self.setting, self.rules = setting, setting.aircraft.rules
         self.time_s, self.point = 0.0, setting.start()
         self.state = run(begin.set_up, self.rules)
-        self.orders = Orders(self.point.heading, self.point.altitude_ft, USUAL_RATE_FPS, begin.speed_kt)
+        self.orders = Orders(
+            self.point.heading, self.point.altitude_ft, USUAL_RATE_FPS, begin.speed_kt,
+            drag=tuple(setting.aircraft.drag_rows(CLEAN)))
         self.moments: list[Moment] = []
         self.gates: list[JudgedGate] = []
         self.passed: set[str] = set()
@@ -48,6 +51,7 @@ class Run:
         self.rotation_s: float | None = None
         self.next_speed = 0
         self.set_at_s: list[float] = []
+        self.moved = 0
         self.ending = ""
         self._order(self.state)
         self.note("start", "The flight begins")
@@ -59,7 +63,7 @@ class Run:
 
     def sample(self) -> Sample:
         """The sample of this moment."""
-        return sample(self.setting, self.time_s, self.point, self.state, self.orders.speed_kt, self.configuration())
+        return sample(self.setting, self.time_s, self.point, self.state, self.orders, self.configuration())
 
     def configuration(self) -> str:
         """The last step of the schedule that has finished moving, "" before the first."""
@@ -124,7 +128,7 @@ class Run:
     def configure(self) -> None:
         """The configuration of the next step of the schedule, on its way."""
         row = self.setting.steps[len(self.set_at_s)]
-        self.set_at_s.append(self.time_s + row.takes_s)
+        self.set_at_s.append(max([self.time_s, *self.set_at_s[-1:]]) + row.takes_s)
         self.note("configuration", row.label)
 
     def rotate(self) -> None:
@@ -148,6 +152,12 @@ class Run:
         labels = [row.label for row in self.setting.steps]
         needed = labels.index(self.setting.aircraft.landing.configuration)
         return len(self.set_at_s) > needed and self.set_at_s[needed] <= self.time_s
+
+    def have_moved(self) -> None:
+        """The configuration of the next step that was on its way is there, and its drag."""
+        row = self.setting.steps[self.moved]
+        self.moved += 1
+        self.orders = replace(self.orders, drag=tuple(self.setting.aircraft.drag_rows(row.label)))
 
     def once(self, key: str, what: str) -> None:
         """A moment that comes once and changes nothing."""

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from lpv.aircraft.record import Aircraft
+from lpv.aircraft.record import CLEAN, Aircraft
 from lpv.aircraft.schema import Step
 from lpv.approach.record import Approach
 from lpv.core.errors import DomainError
@@ -12,6 +12,7 @@ from lpv.decide.minimum import minimum
 from lpv.decide.stabilised import GATES, Gate
 from lpv.geodesy import earth
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
+from lpv.motion.energy import level_deceleration_kt_per_s
 from lpv.simulate.air import Air, WindRow, make_air
 from lpv.simulate.guides import Guide, altimeter_guide, fms_guide, ils_guide, missed_guide, sbas_guide
 from lpv.simulate.point_mass import Limits, Point
@@ -78,6 +79,7 @@ class Setting:
         return Point(
             begin.distance_nm * FT_PER_NM, begin.across_nm * FT_PER_NM, self.air.true_ft(begin.altitude_ft),
             self.heading(begin.heading_deg), 0.0, 0.0, begin.speed_kt,
+            level_deceleration_kt_per_s(self.aircraft.drag_rows(CLEAN), begin.speed_kt),
         )
 
 
@@ -93,12 +95,19 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
     return Setting(
         scenario, approach, aircraft, air,
         Limits(math.radians(flying.bank_limit_deg), math.radians(flying.roll_rate_deg_per_s),
-               flying.deceleration_kt_per_s, flying.path_deceleration_kt_per_s),
+               most_thrust(aircraft, aircraft.target_speeds_kt(story.weight_lb)), flying.spool_up_s),
         _guides(scenario, approach, aircraft, pfaf_nm, air), course_deg, pfaf_nm,
         aircraft.vref_kt(story.weight_lb), aircraft.target_speeds_kt(story.weight_lb),
         _minimum_ft(approach, aircraft) if story.minimum_ft is None else story.minimum_ft,
         tuple(GATES) + tuple(aircraft.operator_gates()),
     )
+
+
+def most_thrust(aircraft: Aircraft, speeds_kt: tuple[float, ...]) -> float:
+    """Thrust of a go-around above idle, kt/s: what it accelerates with in landing configuration, and the drag there."""
+    name = aircraft.landing.configuration
+    target_kt = speeds_kt[[step.label for step in aircraft.schedule].index(name)]
+    return aircraft.flying.thrust_kt_per_s + level_deceleration_kt_per_s(aircraft.drag_rows(name), target_kt)
 
 
 def _check(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> None:

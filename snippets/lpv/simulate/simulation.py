@@ -28,13 +28,14 @@ SAMPLE_S = 1.0
 HALVINGS = 20  # of a step, to find when something happened
 SIMPLIFICATIONS = (
     "A point mass in co-ordinated flight; bank, vertical speed and airspeed follow their commands with a short lag.",
-    "The wind carries the aircraft at once and is known to it; a change of wind does not change the airspeed.",
+    "The wind carries the aircraft at once and is known to it; a wind that changes with height changes the airspeed.",
     "The pressure at sea level is standard and the altimeter set right; airspeed is indicated without error.",
     "The air deviates from the standard atmosphere by as much at every height as at the aerodrome.",
     "Without captured guidance the heading, and the altitude or the vertical speed flown, are held.",
-    "Speed and configuration follow the schedule by distance; speed is gained only where idle power cannot hold it.",
-    "A go-around keeps the descent for the reaction time, then rotates at a constant vertical acceleration; it goes "
-    "straight ahead along the final course, at the speed flown.",
+    "Speed and configuration follow the schedule by distance. Thrust holds the target as far as it reaches, and spools "
+    "up at a constant rate; drag is that of the configuration that has finished moving, at that airspeed.",
+    "A go-around keeps the descent for the reaction time, then rotates at a constant vertical acceleration; it "
+    "follows the missed approach or holds the heading, as the type does, at the speed flown and the thrust there is.",
     "There is no flare: the flight ends at the level of the threshold.",
     "Guidance has no error of position; what the receiver computes is where the aircraft is.",
 )

@@ -36,7 +36,8 @@ def watches(run: Run) -> list[Watch]:
 
 def next_timer_s(run: Run) -> float:
     """The next time at which something happens by the clock; infinity if nothing does."""
-    return min(_event_due_s(run), math.inf if run.rotation_s is None else run.rotation_s)
+    moving_s = run.set_at_s[run.moved] if run.moved < len(run.set_at_s) else math.inf
+    return min(_event_due_s(run), moving_s, math.inf if run.rotation_s is None else run.rotation_s)
 
 
 def _by_the_clock(run: Run, due_s: float) -> Callable[[Point], float]:
@@ -83,6 +84,8 @@ def _schedule(run: Run) -> list[Watch]:
     found, steps, pfaf_ft = [], run.setting.steps, run.setting.pfaf_nm * FT_PER_NM
     if run.rotation_s is not None:
         found.append(Watch(_by_the_clock(run, run.rotation_s), run.rotate))
+    if run.moved < len(run.set_at_s):
+        found.append(Watch(_by_the_clock(run, run.set_at_s[run.moved]), run.have_moved))
     if run.state.phase == "missed":
         return found
     if run.next_speed < len(steps):

@@ -109,10 +109,10 @@ def test_labels_are_the_cockpits_or_neutral():
     ("vref_kt = 88", "vref_kt = 8", "landing.vref[1].vref_kt"),
     ("bank_limit_deg = 25", "bank_limit_deg = 90", "flying.bank_limit_deg"),
     ("roll_rate_deg_per_s = 5", 'roll_rate_deg_per_s = "5"', "flying.roll_rate_deg_per_s"),
-    ("speed_kt = 150\n", "", "schedule[1]"),
-    ("speed_kt = 150\n", "speed_kt = 150\nabove_vref_kt = 10\n", "schedule[1]"),
-    ("speed_kt = 150\n", "speed_kt = 210\n", "schedule[1].speed_kt"),
-    ("speed_kt = 150\n", "speed_kt = 130\n", "schedule[2]"),
+    ("before_pfaf_nm = 5\nspeed_kt = 150\n", "before_pfaf_nm = 5\n", "schedule[1]"),
+    ("before_pfaf_nm = 5\nspeed_kt = 150\n", "before_pfaf_nm = 5\nspeed_kt = 150\nabove_vref_kt = 10\n", "schedule[1]"),
+    ("before_pfaf_nm = 5\nspeed_kt = 150\n", "before_pfaf_nm = 5\nspeed_kt = 210\n", "schedule[1].speed_kt"),
+    ("before_pfaf_nm = 5\nspeed_kt = 150\n", "before_pfaf_nm = 5\nspeed_kt = 130\n", "schedule[2]"),
     ("before_pfaf_nm = 1.5", "before_pfaf_nm = 6", "schedule[2].before_pfaf_nm"),
     ("above_vref_kt = 10\nlimit_kt = 160", "above_vref_kt = 10\nlimit_kt = 110", "schedule[3]"),
     ('label = "Gear down"', 'label = "Flaps approach"', "schedule[2].label"),
@@ -151,6 +151,13 @@ def test_labels_are_the_cockpits_or_neutral():
     ('fms_lateral = "with FMS selected"', 'fms_lateral = "sometimes"', "modes.fms_lateral"),
     ("[modes]\n", "[modes]\nlamp = 1\n", "modes.lamp"),
     ("cutoff_deg = 16\n", "", "cockpit.cutoff_deg"),
+    ('configuration = "clean"\nspeed_kt = 130', 'configuration = "smooth"\nspeed_kt = 130', "drag"),
+    ("speed_kt = 130\nlevel_idle_kt_per_s = 0.7", "speed_kt = 210\nlevel_idle_kt_per_s = 0.7", "drag"),
+    ("level_idle_kt_per_s = 1.3\n", "level_idle_kt_per_s = 0.6\n", "drag"),
+    ("speed_kt = 200\nlevel_idle_kt_per_s = 1.0\n", "speed_kt = 200\nlevel_idle_kt_per_s = 9\n",
+     "drag[2].level_idle_kt_per_s"),
+    ("thrust_kt_per_s = 4.2", "thrust_kt_per_s = 2.2", "go_around.climb_rate_fpm"),
+    ("bank_limit_deg = 25\n", "bank_limit_deg = 25\ndeceleration_kt_per_s = 1.0\n", "flying.deceleration_kt_per_s"),
 ])
 def test_each_fault_is_named_once(old, new, key):
     assert [found[0] for found in faults(changed(old, new))] == [key]
@@ -183,6 +190,28 @@ def test_arming_distance_of_type_and_operator():
     assert TYPES["mid-jet"].arm_within_nm == 10.0  # the type's own counts from the airport
     assert aircraft.read_text(changed("arm_within_nm = 3\n", "", LARGE)).arm_within_nm is None
     assert aircraft.read_text(changed("above_mda_ft = 50", "above_mda_ft = 50\narm_within_nm = 2")).arm_within_nm == 2.0
+
+
+def test_landing_configuration_that_cannot_descend_is_refused_with_the_reason():
+    """What was once typed as 1.0 kt/s level and 0.4 on the path: g sin 3 degrees leaves 0.002."""
+    slippery = LIGHT
+    for rate in ("0.7", "1.0", "1.3", "1.5", "1.9", "1.7", "2.4"):
+        slippery = slippery.replace(f"level_idle_kt_per_s = {rate}\n", "level_idle_kt_per_s = 0.9\n")
+    ((key, found, allowed),) = faults(slippery)
+    assert (key, found) == ("drag", '0.9 kt/s for "Flaps down" at 115 kt')
+    assert "more than 0.998 kt/s, which gravity adds on a path of 3 deg" in allowed
+
+
+def test_missing_and_unknown_configurations_are_both_named():
+    text = LIGHT.replace('configuration = "Gear down"', 'configuration = "Wheels"')
+    assert [found for _, found, _ in faults(text)] == ['configuration "Wheels"', 'none for "Gear down"']
+
+
+def test_schedule_for_the_energy_of_an_approach():
+    steps = TYPES["large-jet"].energy_steps(64000, 6.0)
+    assert [step.begins_nm for step in steps] == [14.0, 10.0, 8.0, 6.5]
+    assert [step.target_kt for step in steps] == [190.0, 170.0, 160.0, 138.0]
+    assert steps[-1].rows == TYPES["large-jet"].drag_rows("Flaps full") == [(120.0, 1.6), (170.0, 2.2)]
 
 
 def test_lp_needs_a_receiver_that_serves_lpv():

@@ -21,11 +21,13 @@ from lpv.simulate import setting as flight_setting
 from lpv.simulate.air import Air, WindRow, make_air
 from lpv.simulate.guides import fms_guide, ils_guide, missed_guide, path_through, sbas_guide
 from lpv.simulate.point_mass import (
+    GRAVITY_FPS2,
     Limits,
     Orders,
     Point,
     between,
-    least_and_most_kt_per_s,
+    carried_kt_per_s,
+    drag_kt_per_s,
     motion_of,
     moved,
     rates,
@@ -39,13 +41,13 @@ from lpv.simulate.run import Run
 from lpv.simulate.watch import next_timer_s, watches
 
 CALM = make_air(0.0, 15.0, 90.0, ())
-LIMITS = Limits(math.radians(27.0), math.radians(4.0), 1.0, 0.4)
+LIMITS = Limits(math.radians(27.0), math.radians(4.0), 5.0, 5.0)
 WINDS = (WindRow(0.0, 90.0, 10.0), WindRow(2000.0, 180.0, 30.0))
 
 
 def level(**changes):
     """A point 10 NM out on the course, level at 2000 ft, 180 kt."""
-    start = Point(10 * FT_PER_NM, 0.0, 2000.0, 0.0, 0.0, 0.0, 180.0)
+    start = Point(10 * FT_PER_NM, 0.0, 2000.0, 0.0, 0.0, 0.0, 180.0, 1.0)
     return start._replace(**changes)
 
 
@@ -210,16 +212,74 @@ def test_commands_keep_to_the_limits():
     assert wanted_climb_fps(level(), Orders(0.0, 0.0, 20.0, 180.0), 300.0) == -20.0
 
 
-def test_deceleration_is_that_of_the_file_level_and_on_three_degrees():
-    assert least_and_most_kt_per_s(level(), 300.0, LIMITS) == pytest.approx((-1.0, 1.0))
-    on_path = level(climb_fps=-300.0 * math.tan(math.radians(3.0)))
-    assert least_and_most_kt_per_s(on_path, 300.0, LIMITS)[0] == pytest.approx(-0.4)
-    steep = level(climb_fps=-300.0 * math.tan(math.radians(6.0)))
-    assert least_and_most_kt_per_s(steep, 300.0, LIMITS)[0] == pytest.approx(0.2)
+def at_idle(climb_fps=0.0, air=CALM, **orders):
+    """The rate of the true airspeed, kt/s, at 180 kt with no thrust, in a drag of 1 kt/s."""
+    flown = Orders(0.0, 2000.0, 15.0, 120.0, drag=((100.0, 1.0),), **orders)
+    point = level(climb_fps=climb_fps, thrust=0.0)
+    motion = motion_of(point, air)
+    return point.thrust - drag_kt_per_s(point, flown) + carried_kt_per_s(point, motion, air), motion.airspeed
+
+
+def test_deceleration_is_drag_less_gravity_along_the_path():
+    """g sin of the angle through the air, from the value of g in kt/s, 9.80665 / 0.514444."""
+    assert at_idle()[0] == pytest.approx(-1.0)
+    assert at_idle(brake=0.7)[0] == pytest.approx(-1.7)
+    _, speed_fps = at_idle()
+    for angle_deg in (3.0, 6.0):
+        sine = math.sin(math.radians(angle_deg))
+        assert at_idle(-speed_fps * sine)[0] == pytest.approx(-1.0 + 9.80665 / 0.514444 * sine, abs=1e-4)
+
+
+def test_a_tailwind_that_grows_on_the_way_down_takes_airspeed():
+    """20 kt in 1000 ft, met at 1200 ft/min, along the heading: 0.4 kt each second."""
+    winds = (WindRow(0.0, 180.0, 30.0), WindRow(3000.0, 0.0, 30.0))
+    air = make_air(0.0, 15.0, 0.0, winds)
+    lost = at_idle(-20.0, CALM)[0] - at_idle(-20.0, air)[0]
+    assert lost == pytest.approx(20.0 * 1200.0 / 60000.0, rel=1e-3)
+
+
+@settings(deadline=None, max_examples=60)
+@given(
+    st.floats(-60.0, 40.0), st.floats(-3.0, 3.0), st.floats(-0.4, 0.4), st.floats(110.0, 240.0), st.floats(0.0, 5.0),
+    st.floats(0.3, 4.0), st.floats(0.0, 359.0), st.floats(0.0, 60.0), st.floats(500.0, 5000.0),
+)
+def test_energy_changes_by_thrust_drag_and_wind_alone(
+    climb_fps, heading, bank, airspeed_kt, thrust, drag, from_deg, wind_kt, altitude_ft,
+):
+    """Over a thousandth of a second: V (thrust - drag) / g, less V times the tailwind met on the heading, over g."""
+    air = make_air(0.0, 5.0, 90.0, (WindRow(0.0, 0.0, 0.0), WindRow(6000.0, from_deg, wind_kt)))
+    point = level(climb_fps=climb_fps, heading=heading, bank=bank, airspeed_kt=airspeed_kt, thrust=thrust,
+                  altitude_ft=altitude_ft)
+    orders, step_s = Orders(0.0, 2000.0, 15.0, 150.0, drag=((100.0, drag),)), 1e-3
+    after = step(point, orders, air, LIMITS, step_s)
+
+    def energy_ft(at):
+        return at.altitude_ft + motion_of(at, air).airspeed ** 2 / (2.0 * GRAVITY_FPS2)
+
+    speed_fps = motion_of(point, air).airspeed
+    tail, cross = (high - low for high, low in zip(
+        air.wind_fps(after.altitude_ft), air.wind_fps(point.altitude_ft), strict=True))
+    met_fps = tail * math.cos(heading) + cross * math.sin(heading)
+    power_fps = speed_fps * (thrust - drag) * FT_PER_NM / 3600.0 / GRAVITY_FPS2
+    expected_ft = power_fps * step_s - speed_fps * met_fps / GRAVITY_FPS2
+    assert energy_ft(after) - energy_ft(point) == pytest.approx(expected_ft, abs=2e-4 + 1e-4 * abs(climb_fps) / 60.0)
+
+
+def test_thrust_holds_a_speed_climbs_and_stays_within_its_limit():
+    orders = Orders(0.0, 2000.0, 15.0, 180.0, drag=((100.0, 1.3),))
+    assert flown_for(level(), orders, 40.0).airspeed_kt == pytest.approx(180.0, abs=0.05)
+    climbing = Orders(0.0, 9000.0, 20.0, 180.0, drag=((100.0, 1.3),))
+    after = flown_for(level(), climbing, 40.0)
+    assert after.climb_fps == pytest.approx(20.0, abs=0.2)
+    assert after.airspeed_kt == pytest.approx(180.0, abs=1.0)
+    steep = flown_for(level(), Orders(0.0, 90000.0, 200.0, 180.0, drag=((100.0, 1.3),)), 90.0)
+    assert steep.thrust == pytest.approx(LIMITS.thrust)
+    held_fps = motion_of(steep, CALM).airspeed * (LIMITS.thrust - 1.3) / 19.0628
+    assert steep.climb_fps == pytest.approx(held_fps, rel=0.05)
 
 
 def test_heuns_method_is_second_order():
-    orders = Orders(1.0, 2300.0, 15.0, 170.0)
+    orders = Orders(1.0, 1700.0, 15.0, 170.0)
     ends = [flown_for(level(), orders, 12.0, step_s=step_s) for step_s in (0.2, 0.1, 0.05, 0.0125)]
     for key in ("along_ft", "across_ft", "altitude_ft"):
         errors = [abs(getattr(end, key) - getattr(ends[-1], key)) for end in ends[:-1]]

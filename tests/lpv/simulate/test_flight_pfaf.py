@@ -58,7 +58,7 @@ def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it
     ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259\u202fft lower, in cold air."),
     ("vectors-tailwind", "ft inside the FAF; captured from below, the descent begins a little before that"),
     ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
-    ("path-from-above", "340\u202fft above the charted altitude on the altimeter: 308\u202fft above the path."),
+    ("path-from-above", "1000\u202fft above the charted altitude on the altimeter: 968\u202fft above the path."),
 ])
 def test_the_reason_is_told(name, said):
     assert said in words(name)

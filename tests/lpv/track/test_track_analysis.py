@@ -38,7 +38,9 @@ FRAMES = 3e-4
 
 
 def near(points, time_s):
-    return next(point for point in points if abs(point.time_s - time_s) < 0.01)
+    nearest = min(points, key=lambda point: abs(point.time_s - time_s))
+    assert abs(nearest.time_s - time_s) < 0.01
+    return nearest
 
 
 # Simulated flights, exported and read back
