@@ -8,11 +8,16 @@ LESSONS = {
     "Course": [
         ({"armed-far-outside": "armed far outside", "armed-late": "late"},
          "[when to arm](../intercept/arming.md#armed-far-out)"),
-        ({"vectors-tailwind": "tailwind", "intercept-too-steep": "too steep"},
+        ({"vectors-tailwind": "tailwind", "intercept-too-steep": "too steep",
+          "lead-without-wind": "wind not counted"},
          "[through the course](../intercept/lateral.md#through-the-course)"),
     ],
     "Path": [({"path-from-above": "captured from above", "path-from-above-not-captured": "not captured from above"},
-              "[met from above](../intercept/vertical.md#path-from-above)")],
+              "[met from above](../intercept/vertical.md#path-from-above)"),
+             ({"altimeter-set-wrong": "altimeter set wrong"},
+              "[off by a round amount](../final/altimeter.md#altimeter-setting-slip)"),
+             ({"shear-on-final": "headwind that goes", "tailwind-over-limit": "too much tailwind"},
+              "[wind on final](../final/rate.md#tailwind)")],
     "Cold": [({"cold-corrected": "corrected", "cold-uncorrected": "not corrected"},
               "[the DA on a cold day](../final/altimeter.md#cold-da-not-corrected)")],
     "Source": [
@@ -22,7 +27,7 @@ LESSONS = {
          "[what comes back](rearm.md#selector-off-and-on)"),
     ],
     "Loss": [({"vertical-lost-outside": "path outside the FAF", "vertical-lost-inside": "path inside it",
-               "lateral-lost": "course"}, "[the decision](loss.md#table)")],
+               "lateral-lost": "course", "level-falls-inside": "level inside it"}, "[the decision](loss.md#table)")],
     "After": [({"go-around-at-da": "go-around at the DA"}, "[missed approach](../decide/missed.md)"),
               ({"after-landing": "selector left on"}, "[after landing](../after-landing/index.md#selector-left-on)")],
 }

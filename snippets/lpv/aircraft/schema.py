@@ -19,6 +19,8 @@ from lpv.modes.rules import CONDITIONS, FMS, FOR_FMS, LISTS, REMOVED_BY, RULES, 
 
 APPROVED = ("not approved", "approved")
 BEGINNINGS = ("within a deviation", "by turn lead")
+WIND_NOT_COUNTED = "does not count it"
+LEAD_WINDS = ("counts it", WIND_NOT_COUNTED)
 LEVEL_OF_CLASS = {number: str(fact(f"sbas_class_{number}_level").value) for number in (1, 2, 3, 4)}
 
 
@@ -145,6 +147,11 @@ class Capture:
     vertical_lateral_dots: float | None = schema.number(
         "course deviation within which the path is captured, in types that capture it on its own", "dots", 0.1, 2.0,
         required=False)
+    lead_wind: str | None = schema.choice(
+        "whether a turn lead counts the wind, in types that capture by it; counted if not said", LEAD_WINDS,
+        required=False)
+    lag_s: float | None = schema.number(
+        "time from the place of the capture to the first roll; none if not said", "s", 0, 10, required=False)
     arms_within_nm: float | None = schema.number(
         "the arming distance, in types that have one", "NM", 0.5, 60, required=False)
     arms_within_of: str | None = schema.choice("what the arming distance counts from", DISTANCES, required=False)
@@ -154,6 +161,9 @@ class Capture:
 
     def faults(self) -> Iterator[FaultRow]:
         """A capture by deviation needs the deviation, one by turn lead has none; a distance counts from something."""
+        if self.lead_wind is not None and self.lateral != "by turn lead":
+            yield ("lead_wind", f'"{self.lead_wind}" in a type that does not capture by turn lead', "nothing there",
+                   "Remove it, or correct lateral.")
         if (self.arms_within_nm is None) != (self.arms_within_of is None):
             yield ("arms_within_of", "nothing" if self.arms_within_of is None else f'"{self.arms_within_of}"',
                    "given with arms_within_nm, not without it", "Add the other, or remove it.")

@@ -34,7 +34,7 @@ class Schedule:
         """late_nm: every step so much nearer to the threshold than the file says.  DomainError as the modules used."""
         pfaf_ft = approach.pfaf.altitude_ft
         if pfaf_ft is None:
-            raise DomainError("altitude of the PFAF: found none; allowed: a number.")
+            raise DomainError("altitude of the FAF: found none; allowed: a number.")
         self.approach, self.aircraft, self.pfaf_ft = approach, aircraft, pfaf_ft
         self.pfaf_nm = pfaf_distance_nm(approach)
         self.gate_nm = self._above_airport_nm(value("gate_imc_ft"))

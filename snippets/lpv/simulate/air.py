@@ -13,7 +13,7 @@ from itertools import pairwise
 
 from lpv.air.altimetry import aerodrome_isa_deviation_c, indicated_height_ft, true_height_ft
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
-from lpv.core.errors import DomainError
+from lpv.core.errors import DomainError, in_range
 from lpv.core.units import FT_PER_NM, degrees_360
 from lpv.motion.kinematics import crosswind_kt, headwind_kt
 
@@ -40,6 +40,7 @@ class Air:
     """What is constant about the air of one flight.
 
     deviation_c: temperature minus the standard one
+    set_wrong_ft: what the altimeter reads too high because it is set wrong; negative: too low
     winds: (height in ft, tailwind, wind to the right), both in ft/s along the final course, lowest first
     """
 
@@ -47,9 +48,10 @@ class Air:
     temperature_c: float
     deviation_c: float
     winds: tuple[tuple[float, float, float], ...] = ()
+    set_wrong_ft: float = 0.0
 
     def indicated_ft(self, altitude_ft: float) -> float:
-        """Altitude (ft) on the altimeter at a true altitude; errors as `lpv.air.altimetry`.
+        """Altitude (ft) on the altimeter, as it is set, at a true altitude; errors as `lpv.air.altimetry`.
 
         By a straight line between every 100 ft, which is right to a thousandth of a foot.
         """
@@ -57,16 +59,17 @@ class Air:
         below = math.floor(knots)
         low_ft = _knot_ft(below, self.temperature_c, self.elevation_ft)
         high_ft = _knot_ft(below + 1, self.temperature_c, self.elevation_ft)
-        return self.elevation_ft + low_ft + (knots - below) * (high_ft - low_ft)
+        return self.set_wrong_ft + self.elevation_ft + low_ft + (knots - below) * (high_ft - low_ft)
 
     def true_ft(self, indicated_ft: float) -> float:
-        """True altitude (ft) where the altimeter shows an altitude; errors as `lpv.air.altimetry`."""
-        height_ft = true_height_ft(indicated_ft - self.elevation_ft, self.temperature_c, self.elevation_ft)
+        """True altitude (ft) where the altimeter, as it is set, shows one; errors as `lpv.air.altimetry`."""
+        above_ft = indicated_ft - self.set_wrong_ft - self.elevation_ft
+        height_ft = true_height_ft(above_ft, self.temperature_c, self.elevation_ft)
         return self.elevation_ft + height_ft
 
     def true_airspeed_fps(self, airspeed_kt: float, altitude_ft: float) -> float:
         """True airspeed (ft/s) from indicated airspeed at a true altitude; errors as `lpv.air.atmosphere`."""
-        pressure_ft = self.indicated_ft(altitude_ft)
+        pressure_ft = self.indicated_ft(altitude_ft) - self.set_wrong_ft
         return true_airspeed_kt(airspeed_kt, pressure_ft, self.outside_c(pressure_ft)) * FPS_PER_KT
 
     def outside_c(self, pressure_ft: float) -> float:
@@ -94,11 +97,16 @@ class Air:
         return degrees_360(math.degrees(math.atan2(-right, -tail))), math.hypot(tail, right) / FPS_PER_KT
 
 
-def make_air(elevation_ft: float, temperature_c: float, course_deg: float, winds: tuple[WindRow, ...]) -> Air:
+def make_air(
+    elevation_ft: float, temperature_c: float, course_deg: float, winds: tuple[WindRow, ...], set_wrong_ft: float = 0.0,
+) -> Air:
     """The air over an aerodrome, its winds turned into the final course (same reference as the winds).
+
+    set_wrong_ft: what the altimeter reads too high, -3000 to 3000.
 
     DomainError for heights that do not rise, and as `lpv.motion.kinematics` and `lpv.air.altimetry`.
     """
+    in_range("error of the altimeter setting", set_wrong_ft, -3000.0, 3000.0, "ft")
     heights = [row.height_ft for row in winds]
     if any(high <= low for low, high in pairwise(heights)):
         raise DomainError(f"wind: found heights {heights}; allowed: rising from row to row.")
@@ -109,4 +117,4 @@ def make_air(elevation_ft: float, temperature_c: float, course_deg: float, winds
             -crosswind_kt(course_deg, row.from_deg, row.speed_kt) * FPS_PER_KT,
         )
         for row in winds
-    ))
+    ), set_wrong_ft)

@@ -4,7 +4,7 @@ import math
 
 from lpv.core.errors import DomainError
 from lpv.core.units import FT_PER_NM, degrees_360
-from lpv.decide.stabilised import DONE, Gate, evaluate
+from lpv.decide.stabilised import DONE, Gate, Item, evaluate
 from lpv.decide.stabilised import State as Judged
 from lpv.modes.annunciation import announce
 from lpv.modes.state import FLYING, State, source
@@ -54,20 +54,28 @@ def _shown_path_dots(setting: Setting, point: Point, state: State) -> float | No
 def judged(setting: Setting, gate: Gate, found: Sample, configured: bool) -> JudgedGate:
     """A gate judged on a sample.
 
-    Deviations are those shown; one that is not shown is not met.  Speed counts from VREF at published gates,
-    from the last target of the schedule at the operator's own.  Power counts as set within 5 kt of the target
-    speed; briefings and checklists are taken as complete.
+    Guidance has to be captured, course and path.  Deviations are those shown; one that is not shown is not met.
+    Speed counts from VREF at published gates, from the last target of the schedule at the operator's own.  Power counts
+    as set within 5 kt of the target speed; briefings and checklists are taken as complete.
     """
     done = [DONE[2]]
     if configured:
         done.append(DONE[0])
     if abs(found.airspeed_kt - found.target_kt) <= POWER_SET_WITHIN_KT:
         done.append(DONE[1])
-    return JudgedGate(gate, found, tuple(evaluate(gate, Judged(
+    items = evaluate(gate, Judged(
         gate.height_ft, round(found.airspeed_kt, 1), setting.vref_kt if gate.source else setting.speeds_kt[-1],
         round(-found.climb_fpm), _dots(found.shown_course_dots), _dots(found.shown_path_dots),
         round(found.bank_deg, 1), tuple(done),
-    ))))
+    ))
+    return JudgedGate(gate, found, (*items, guidance_item(found.state)))
+
+
+def guidance_item(state: State) -> Item:
+    """Whether course and path are captured on the flying side."""
+    missing = [name for name, mode in (("course", state.lateral), ("path", state.vertical)) if mode != "captured"]
+    found = " and ".join(missing) + " not captured" if missing else "both captured"
+    return Item("guidance", "course and path captured", found, not missing)
 
 
 def _dots(shown: float | None) -> float | None:

@@ -35,7 +35,7 @@ ROLL_OUT_SHARE = 0.8  # of the roll rate, used to plan the roll-out
 PATH_CORRECTION_FPS = 10.0  # 600 ft/min
 VERTICAL_ACCELERATION_G = 0.05
 WIDEST_TURN_DEG = 169.0  # of lpv.intercept.course
-ALONG_FT = 50.0  # of height, over which changes with height are taken
+ALONG_FT = 5.0  # of height, over which changes with height are taken
 
 
 class Point(NamedTuple):
@@ -110,6 +110,12 @@ def motion_of(point: Point, air: Air) -> Motion:
         airspeed, tail, cross, level * math.cos(point.heading) + tail, level * math.sin(point.heading) + cross)
 
 
+def without_wind(point: Point, motion: Motion) -> Motion:
+    """The motion as it would be in still air: along the heading, at the airspeed."""
+    level = math.sqrt(motion.airspeed**2 - point.climb_fps**2)
+    return Motion(motion.airspeed, 0.0, 0.0, level * math.cos(point.heading), level * math.sin(point.heading))
+
+
 def turn_ends_beside_ft(point: Point, motion: Motion, guide: Guide, limits: Limits) -> float:
     """Distance right of the guide's course at which a turn onto it, begun now, would end (lpv.intercept.course)."""
     track = math.remainder(math.atan2(motion.right, motion.ahead) - guide.turn_rad, 2.0 * math.pi)
@@ -178,19 +184,22 @@ def carried_kt_per_s(point: Point, motion: Motion, air: Air) -> float:
 
     g sin of the angle down through the air, and less tailwind met per second along the heading.
     """
-    weight = -GRAVITY_KT_PER_S * point.climb_fps / motion.airspeed
     tail, cross = air.wind_fps(point.altitude_ft + ALONG_FT)
     tail_below, cross_below = air.wind_fps(point.altitude_ft - ALONG_FT)
     with_heading = (tail - tail_below) * math.cos(point.heading) + (cross - cross_below) * math.sin(point.heading)
+    weight = -GRAVITY_KT_PER_S * point.climb_fps / motion.airspeed
     return weight - with_heading / (2.0 * ALONG_FT) * point.climb_fps / FPS_PER_KT
 
 
-def wanted_thrust(point: Point, orders: Orders, motion: Motion, carried: float, limits: Limits) -> float:
-    """Thrust above idle that brings the speed to its target within the lag and climbs as asked, as far as it goes."""
+def wanted_thrust(point: Point, orders: Orders, motion: Motion, drag: float, limits: Limits) -> float:
+    """Thrust above idle that brings the speed to its target within the lag and climbs as asked, as far as it goes.
+
+    A wind that changes on the way is not foreseen: it shows as a speed that is off.
+    """
     more_fps = max(0.0, wanted_climb_fps(point, orders, motion.ahead) - point.climb_fps)
-    for_climb = GRAVITY_KT_PER_S * more_fps / motion.airspeed
+    for_climb = GRAVITY_KT_PER_S * (more_fps + point.climb_fps) / motion.airspeed
     to_speed = (orders.speed_kt - point.airspeed_kt) / SPEED_LAG_S
-    wanted = drag_kt_per_s(point, orders) - carried + for_climb + to_speed
+    wanted = drag + for_climb + to_speed
     return between(0.0, wanted, limits.thrust)
 
 
@@ -210,7 +219,7 @@ def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
     climb = min(wanted_climb_fps(point, orders, motion.ahead), highest_climb_fps(point, orders, motion, drag))
     lift = (climb - point.climb_fps) / CLIMB_LAG_S
     spool = limits.thrust / max(limits.spool_s, SPOOL_LAG_S)
-    thrust = (wanted_thrust(point, orders, motion, carried, limits) - point.thrust) / SPOOL_LAG_S
+    thrust = (wanted_thrust(point, orders, motion, drag, limits) - point.thrust) / SPOOL_LAG_S
     return Point(
         -motion.ahead, motion.right, point.climb_fps, GRAVITY_FPS2 * math.tan(point.bank) / motion.airspeed,
         between(-limits.roll_per_s, roll, limits.roll_per_s),

@@ -60,7 +60,8 @@ class Moment:
     """Something that happened.
 
     key:     what kind of moment: an event of the modes, or "start", "crew", "speed", "configuration", "through the
-             course", "gate", "minimum", "lowest", "missed approach point", "scale", "end", "later"
+             course", "gate", "gate lost", "tailwind", "minimum", "lowest", "missed approach point", "scale", "end",
+             "later"
     what:    what happened, in words
     changes: what is announced differently
     words:   what is announced then
@@ -84,17 +85,19 @@ class Moment:
 class JudgedGate:
     """A gate, judged by what was shown when the altimeter showed its height.
 
-    items: as `lpv.decide.stabilised.evaluate`.
+    items: as `lpv.decide.stabilised.evaluate`, and whether guidance was captured
+    lost:  what guidance was lost below it, before the ground or a go-around, with the moment's sample; None: nothing
     """
 
     gate: Gate
     sample: Sample
     items: tuple[Item, ...]
+    lost: tuple[str, Sample] | None = None
 
     @property
     def stable(self) -> bool:
-        """Whether every judged item is met."""
-        return stable(list(self.items))
+        """Whether every judged item is met, and guidance stayed captured below it."""
+        return self.lost is None and stable(list(self.items))
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from lpv.decide.stabilised import Gate
 from lpv.modes.annunciation import announce, changes
 from lpv.modes.machine import run, step
 from lpv.modes.state import State, lateral_source
+from lpv.simulate.air import FPS_PER_KT
 from lpv.simulate.log import judged, sample
 from lpv.simulate.point_mass import GRAVITY_FPS2, Orders
 from lpv.simulate.records import JudgedGate, Moment, Sample
@@ -86,7 +87,21 @@ class Run:
             self.sides.pop("path", None)
         refused = self._why_not(event) if self.state == before else ""
         self.note(event, event[0].upper() + event[1:] + refused, changes(before, self.state, self.rules))
+        self._fail_gates(before)
         self._tell_scale(before)
+
+    def _fail_gates(self, before: State) -> None:
+        """Guidance that was captured and is not any more, other than by a go-around, fails the gates already passed."""
+        if self.state.phase in ("missed", "ground"):
+            return
+        names = (("course", before.lateral, self.state.lateral), ("path", before.vertical, self.state.vertical))
+        lost = " and ".join(name for name, was, now in names if was == "captured" != now)
+        failed = [gate.gate.name for gate in self.gates if lost and gate.stable]
+        if failed:
+            at = self.sample()
+            self.gates = [replace(gate, lost=(f"{lost} lost", at)) if gate.stable else gate for gate in self.gates]
+            self.note("gate lost", f"{lost[0].upper()}{lost[1:]} lost below the gate: not stabilised any more at "
+                      + ", ".join(failed))
 
     def _tell_scale(self, before: State) -> None:
         """A full scale of the course deviation that changes at once with the modes."""
@@ -176,9 +191,18 @@ class Run:
     def land(self) -> None:
         """The aircraft is down at the level of the threshold."""
         along_nm, beside_ft = self.point.along_ft / FT_PER_NM, abs(self.point.across_ft)
+        self._judge_tailwind()
         on_runway = -LANDED_WITHIN_NM <= along_nm <= 0.0 and beside_ft <= LANDED_BESIDE_FT
         self.apply("land")
         self.ending = "landed" if on_runway else "on the ground beside or before the runway"
+
+    def _judge_tailwind(self) -> None:
+        """The tailwind at the runway against the type's limit for landing."""
+        limit_kt = self.setting.aircraft.flying.tailwind_limit_kt
+        tail_kt = self.setting.air.wind_fps(self.point.altitude_ft)[0] / FPS_PER_KT
+        if tail_kt > limit_kt:
+            self.note("tailwind", f"Landed with {quantity(tail_kt, 'kt')} of tailwind: more than the type's limit of "
+                      f"{quantity(limit_kt, 'kt')}")
 
     # What follows from the modes.
 

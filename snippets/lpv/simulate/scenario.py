@@ -52,6 +52,9 @@ class Story:
     invented: bool = schema.flag("whether the flight is made up")
     weight_lb: float = schema.number("landing weight", "lb", 1000, 1_500_000)
     temperature_c: float = schema.number("temperature at the aerodrome", "deg C", -60, 50)
+    altimeter_reads_high_ft: float | None = schema.number(
+        "what the altimeter reads too high because it is set wrong; negative: too low", "ft", -1500, 1500,
+        required=False)
     activation: str = schema.choice("how the approach is joined, which decides the course scale", ACTIVATIONS)
     minimum_ft: float | None = schema.number(
         "decision altitude that the crew uses, if not the chart's and the operator's", "ft", -1500, 20000,

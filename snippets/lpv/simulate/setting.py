@@ -91,7 +91,8 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
     course_deg = (approach.true_course_deg - variation) % 360.0
     pfaf_nm = _along_nm(approach, approach.pfaf.latitude_deg, approach.pfaf.longitude_deg)
     winds = tuple(WindRow(row.height_ft, row.from_deg, row.speed_kt) for row in scenario.winds)
-    air = make_air(chart.airport_elevation_ft, story.temperature_c, course_deg, winds)
+    air = make_air(
+        chart.airport_elevation_ft, story.temperature_c, course_deg, winds, story.altimeter_reads_high_ft or 0.0)
     return Setting(
         scenario, approach, aircraft, air,
         Limits(math.radians(flying.bank_limit_deg), math.radians(flying.roll_rate_deg_per_s),

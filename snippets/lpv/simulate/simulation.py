@@ -28,8 +28,11 @@ SAMPLE_S = 1.0
 HALVINGS = 20  # of a step, to find when something happened
 SIMPLIFICATIONS = (
     "A point mass in co-ordinated flight; bank, vertical speed and airspeed follow their commands with a short lag.",
-    "The wind carries the aircraft at once and is known to it; a wind that changes with height changes the airspeed.",
-    "The pressure at sea level is standard and the altimeter set right; airspeed is indicated without error.",
+    "The wind carries the aircraft at once and is known to it, but for a turn lead of a type that does not count it; a "
+    "wind that changes with height changes the airspeed, and the thrust answers only once it has.",
+    "The pressure at sea level is standard; the altimeter is off by what the scenario says, else set right; airspeed "
+    "is indicated without error.",
+    "A gate asks for captured guidance besides its own items; guidance lost below a gate fails it.",
     "The air deviates from the standard atmosphere by as much at every height as at the aerodrome.",
     "Without captured guidance the heading, and the altitude or the vertical speed flown, are held.",
     "Speed and configuration follow the schedule by distance. Thrust holds the target as far as it reaches, and spools "

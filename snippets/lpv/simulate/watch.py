@@ -7,12 +7,13 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from lpv.aircraft.schema import WIND_NOT_COUNTED
 from lpv.core.text import feet
 from lpv.core.units import FT_PER_NM
 from lpv.modes.machine import step
 from lpv.modes.state import followed_source, vertical_source
 from lpv.simulate.guides import Guide
-from lpv.simulate.point_mass import Point, motion_of, turn_ends_beside_ft
+from lpv.simulate.point_mass import Point, motion_of, turn_ends_beside_ft, without_wind
 from lpv.simulate.run import Run
 
 CLOSE_DOTS = 0.2  # a course this close is captured, whatever turn onto it there is left to fly
@@ -123,8 +124,16 @@ def _matters(run: Run, event: str) -> bool:
 
 
 def _course_margin(run: Run, point: Point) -> float:
-    """Whether the course is close enough to be captured, at an angle at which it is."""
+    """Whether the course is close enough to be captured, at an angle at which it is; later by the type's lag.
+
+    The lag is counted on a straight track, as flown before a capture: what was so that long ago, at this speed.
+    """
     setting, capture = run.setting, run.setting.aircraft.capture
+    if capture.lag_s:
+        motion = motion_of(point, setting.air)
+        point = point._replace(
+            along_ft=point.along_ft + motion.ahead * capture.lag_s,
+            across_ft=point.across_ft - motion.right * capture.lag_s)
     guide = setting.guides[followed_source(run.state, run.rules)]
     off_deg = math.degrees(abs(math.remainder(point.heading - guide.turn_rad, 2.0 * math.pi)))
     dots = CLOSE_DOTS if capture.lateral_dots is None else capture.lateral_dots
@@ -149,9 +158,13 @@ def _near_margin(run: Run, point: Point) -> float:
 def _lead_margin(run: Run, point: Point, guide: Guide) -> float:
     """Whether the turn onto the course, begun now, ends on it or beyond it.
 
-    Within full scale also while flying away from the course.
+    Within full scale also while flying away from the course.  A type that does not count the wind takes heading and
+    airspeed for track and ground speed.
     """
-    ends_ft = turn_ends_beside_ft(point, motion_of(point, run.setting.air), guide, run.setting.limits)
+    motion = motion_of(point, run.setting.air)
+    if run.setting.aircraft.capture.lead_wind == WIND_NOT_COUNTED:
+        motion = without_wind(point, motion)
+    ends_ft = turn_ends_beside_ft(point, motion, guide, run.setting.limits)
     beside_ft = guide.beside_ft(point.along_ft, point.across_ft)
     late_ft = -math.copysign(1.0, beside_ft) * ends_ft
     if abs(beside_ft) <= guide.course_scale_ft(point.along_ft / FT_PER_NM):

@@ -35,7 +35,8 @@ LONGEST_DESCRIPTION = 190
 SAID = re.compile(r"(.+?): found (.+); allowed: (.+)\.")  # an error of `lpv.core.errors`
 WEIGHT = "landing weight"
 LINK_TO_FACTS = relative(FACTS_PAGE, "modes/scenarios.md")
-TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale", "end")
+TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale",
+        "gate lost", "tailwind", "end")
 
 
 @dataclass(frozen=True)

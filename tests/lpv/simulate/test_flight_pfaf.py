@@ -12,7 +12,9 @@ from lpv.simulate.pfaf import why_not_charted
 from lpv.simulate.point_mass import GRAVITY_FPS2, PATH_GAIN_PER_S, VERTICAL_ACCELERATION_G, closing_fps
 from lpv.simulate.simulation import simulate, summary
 
-ON_VECTORS = [name for name in NAMES if files(name)[0].story.activation == "vectors"]
+# One flight has 40 kt of tailwind behind it as the path comes down to it, and begins down that much earlier.
+ON_VECTORS = [
+    name for name in NAMES if files(name)[0].story.activation == "vectors" and name != "lead-without-wind"]
 
 
 def words(name):
