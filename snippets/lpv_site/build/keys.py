@@ -13,7 +13,7 @@ from lpv_site.build.imports import SNIPPETS
 from lpv_site.checks import checks
 from lpv_site.department.data import DOCS, data_version, hash_of
 from lpv_site.forms import phone
-from lpv_site.pages import cycle_page
+from lpv_site.pages import cycle_page, scores
 from lpv_site.text.headings import headings_version
 from lpv_site.text.inline import MODULES, expressions
 
@@ -37,6 +37,7 @@ READ_BY: dict[Path, Callable[[Path], str]] = {
     SITE / "department" / "data.py": data_version,
     SITE / "text" / "headings.py": headings_version,
     SITE / "checks" / "checks.py": lambda _docs: checks.version(),
+    SITE / "pages" / "scores.py": lambda _docs: hash_of(scores.READ, scores.TESTS),
     SITE / "pages" / "cycle_page.py": lambda docs: cycle_page.compared_version(docs),
     SITE / "build" / "policy.py": lambda _docs: _theme(),
     SITE / "build" / "hosting.py": lambda _docs: hosting.root_of_site(),

@@ -13,6 +13,7 @@ from lpv.facts.sources import SOURCES
 from lpv_site.checks.check_table import check_table, source_text
 from lpv_site.checks.checks import CASE_STATUSES, TASKS, Result, load_cases, results
 from lpv_site.department.department import overridden
+from lpv_site.pages.scores import scores
 from lpv_site.pages.track_proof import recorded_flights_section
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, fact_id, front_matter
@@ -133,7 +134,7 @@ def build_validation_page(results: tuple[Result, ...]) -> str:
         count = sum(result.case.task == task for result in results)
         if count:
             page += f"- [{TASK_TITLES[task]}: {count} checks](validation-{task}.md)\n"
-    return page + recorded_flights_section()
+    return page + scores(results) + recorded_flights_section()
 
 
 def build_validation_task_page(task: str, results: tuple[Result, ...]) -> str:

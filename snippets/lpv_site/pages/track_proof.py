@@ -33,6 +33,12 @@ def recorded_flights_section() -> str:
     )
 
 
+def recordings_judged() -> tuple[int, int]:
+    """How many comparisons were judged, and how many of them neither alarmed, assured nor missed falsely."""
+    every = json.loads(RESULT.read_text("utf-8"))["kinds"]["all"]
+    return _judged(every), _judged(every) - every["false alarm"] - every["false assurance"] - every["missed"]
+
+
 def _judged(row: dict[str, Any]) -> int:
     return sum(int(row[word]) for word in ANSWERS)
 

@@ -1,0 +1,116 @@
+"""The maker of wrong changes: what it changes, and that the change acts."""
+
+import ast
+
+import pytest
+
+import mutate
+from mutants import mutants, mutated
+
+SOURCE = '''
+"""A docstring with 1 number."""
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    WIDE = 3
+TABLE = {"row": (1.5, "ft")}
+
+
+def add(first: int, second: int) -> int:
+    if first > second and not second < 0:
+        return max(first, second) - 2
+    return first + second * -1
+
+
+def same(first, second):
+    return ask(second, first) if first else f"{first:5.1f}" + "x"
+
+
+def ask(one, other):
+    return (one, other)
+'''
+
+
+def outcome(number, call):
+    """What a function of the source gives with a mutant; the name of the error if it raises one."""
+    scope = {}
+    exec(compile(mutated(SOURCE, number), "source", "exec"), scope)
+    try:
+        return eval(call, scope)
+    except Exception as error:
+        return type(error).__name__
+
+
+def found(before):
+    (mutant,) = [mutant for mutant in mutants("m", SOURCE) if mutant.before == before]
+    return mutant
+
+
+@pytest.mark.parametrize(("before", "after", "call", "right", "wrong"), [
+    ("1.5", "1.65", "TABLE['row'][0]", 1.5, 1.65),
+    ("first > second", "first >= second", "add(3, 3)", 0, 1),
+    ("first > second and (not second < 0)", "first > second or not second < 0", "add(1, 2)", -1, 0),
+    ("not second < 0", "not not second < 0", "add(5, 1)", 3, 4),
+    ("max(first, second) - 2", "max(first, second) + 2", "add(5, 2)", 3, 7),
+    ("max(first, second)", "min(first, second)", "add(5, 2)", 3, 0),
+    ("first + second * -1", "first - second * -1", "add(1, 2)", -1, 3),
+    ("second * -1", "second / -1", "add(1, 2)", -1, -1.0),
+    ("-1", "+1", "add(1, 2)", -1, 3),
+    ("ask(second, first)", "ask(first, second)", "same(1, 2)", (2, 1), (1, 2)),
+    ("first", "not first", "same(1, 2)", (2, 1), "  1.0x"),
+    ("return (one, other)", "return None", "ask(1, 2)", (1, 2), None),
+])
+def test_one_change_at_a_time(before, after, call, right, wrong):
+    scope = {}
+    exec(SOURCE, scope)
+    assert eval(call, scope) == right
+    mutant = found(before)
+    assert mutant.after == after
+    given = outcome(mutant.number, call)
+    assert given == wrong
+
+
+def test_mutants_are_numbered_named_and_leave_out_what_does_not_run():
+    made = mutants("m", SOURCE)
+    assert [mutant.number for mutant in made] == list(range(len(made)))
+    assert {mutant.function for mutant in made} == {"row", "add", "same", "ask"}
+    assert {mutant.before for mutant in made if mutant.kind == "constant"} == {"1.5", "0", "2", "1"}
+    assert found("1.5").name == "m.row: 1.5 -> 1.65"
+    with pytest.raises(IndexError):
+        mutated(SOURCE, len(made))
+
+
+def test_what_a_mutant_says_is_what_it_changes():
+    path = mutate.modules()["lpv.path.deviation"]
+    source = path.read_text("utf-8")
+    whole = ast.unparse(ast.parse(source))
+    for mutant in mutants("lpv.path.deviation", source):
+        wrong = ast.unparse(mutated(source, mutant.number))
+        assert wrong != whole
+        assert mutant.after in wrong, mutant
+
+
+def test_a_sample_is_the_same_for_the_same_seed():
+    one, there = mutate.sampled("lpv.path", 10, 1)
+    assert mutate.sampled("lpv.path", 10, 1) == (one, there)
+    assert mutate.sampled("lpv.path", 10, 2)[0] != one
+    assert len(one) == 10 < there
+    assert len(mutate.sampled("lpv.path", None, 1)[0]) == there
+
+
+def test_the_nearest_tests_judge_first():
+    assert mutate.judges("lpv.path.deviation")[0][0] == "tests/lpv/path/test_deviation.py"
+    assert ("tests/lpv/crosscheck/test_limits.py",) in mutate.judges_of_fact("limit_" + "hat_stop_ft")
+    assert "lpv.path.deviation" in mutate.dependents("lpv.path.scale")
+    assert "lpv.path.scale" not in mutate.dependents("final.rate")
+
+
+def test_every_package_has_a_target():
+    groups = {mutate.group(mutate.room(name)) for name in mutate.modules()}
+    assert groups == {"lpv", "forms and figures", "site layer", "page scripts"}
+
+
+def test_a_red_test_is_seen_in_the_process_that_runs_it(tmp_path):
+    for line, good in (("assert True", True), ("assert False", False), ("import nothing_of_that_name", False)):
+        path = tmp_path / "test_it.py"
+        path.write_text(f"def test_it():\n    {line}\n", "utf-8")
+        assert mutate.passes((str(path),)) is good

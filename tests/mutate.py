@@ -1,0 +1,354 @@
+"""Mutation score: how many small wrong changes the tests notice, package by package.
+
+    python tests/mutate.py                  a seeded sample of every package, about an hour on two idle cores
+    python tests/mutate.py --sample 40      a smaller one
+    python tests/mutate.py lpv.path final   some packages or folders of page scripts only
+    python tests/mutate.py --all            every mutant there is: half a day
+
+A mutant is judged by the tests that import its module and the check values that name its functions, and only in the
+memory of one process: nothing is written into the sources.  Verdicts are kept in .cache/mutation.json until the module
+or one of those tests changes.  The figures go to tests/mutation.json, which the validation page prints.
+"""
+
+import argparse
+import ast
+import contextlib
+import datetime
+import gc
+import hashlib
+import importlib.util
+import json
+import os
+import random
+import resource
+import signal
+import subprocess
+import sys
+import tomllib
+from collections import defaultdict
+from functools import cache
+from pathlib import Path
+
+from mutants import Mutant, mutants, mutated
+
+ROOT = Path(__file__).resolve().parents[1]
+SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
+KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
+SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES = 150, 18, 90, 6, 60
+PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
+             "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
+FORMS = ("lpv.calculators", "lpv.forms", "lpv.figures", "lpv.drawing")
+
+
+# What is mutated, and by which tests it is judged
+
+
+@cache
+def modules() -> dict[str, Path]:
+    """Dotted name and file of every module of the project but the demo's generators."""
+    found = {}
+    for path in sorted(SNIPPETS.rglob("*.py")):
+        name = ".".join(path.relative_to(SNIPPETS).with_suffix("").parts)
+        name = name.removesuffix(".__init__")
+        if not name.startswith("demo") and "." in name:
+            found[name] = path
+    return found
+
+
+def room(module: str) -> str:
+    """The package that a module belongs to: lpv.path, lpv_site.text; for a page script its folder."""
+    parts = module.split(".")
+    return ".".join(parts[:2]) if parts[0] in ("lpv", "lpv_site") else parts[0]
+
+
+def group(package: str) -> str:
+    """What the target of a package is written for."""
+    if package in FORMS:
+        return "forms and figures"
+    return {"lpv": "lpv", "lpv_site": "site layer"}.get(package.split(".")[0], "page scripts")
+
+
+@cache
+def imports(path: Path) -> frozenset[str]:
+    """Modules of the project that a file imports."""
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            found |= {node.module} | {f"{node.module}.{alias.name}" for alias in node.names}
+    return frozenset(found & modules().keys())
+
+
+@cache
+def dependents(module: str) -> frozenset[str]:
+    """The module, and all modules that import it or one that does."""
+    found, asked = {module}, {module}
+    while asked:
+        asked = {name for name, path in modules().items() if name not in found and imports(path) & asked}
+        found |= asked
+    return frozenset(found)
+
+
+@cache
+def test_files() -> tuple[Path, ...]:
+    """Tests that need neither a browser nor the built site."""
+    left_out = {TESTS / "browser", TESTS / "site", TESTS / "publish"}
+    return tuple(path for path in sorted(TESTS.rglob("test_*.py")) if path.parent not in left_out)
+
+
+@cache
+def cases() -> dict[str, list[str]]:
+    """Check values by the module whose function they call, and by the modules that a probe's module imports."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for path in sorted((TESTS / "reference").glob("*.toml")):
+        for case in tomllib.loads(path.read_text("utf-8")).get("case", []):
+            module = case["function"].rpartition(".")[0]
+            probed = imports(modules()[module]) if ".probes_" in module else ()
+            for name in (module, *probed):
+                found[name].append(f"tests/test_reference.py::test_reference[{case['id']}]")
+    return found
+
+
+@cache
+def judges(module: str) -> tuple[tuple[str, ...], ...]:
+    """The tests that judge a module: the nearest file and the check values, and the other files that import it.
+
+    Without any, those of its room's own folder, since some modules are taken by their names; else those of the modules
+    that import it.
+    """
+    def near(path: Path) -> tuple[bool, bool, str]:
+        stem, folder = path.stem.removeprefix("test_"), module.split(".")[-2]
+        return stem != module.split(".")[-1], path.parent.name != folder, path.name
+
+    asked, seen, own = [module], {module}, (TESTS.joinpath(*module.split(".")[:2]),)
+    while asked:
+        files = [path for path in test_files() if imports(path) & set(asked)]
+        values = [case for name in asked for case in cases()[name]]
+        if not files and not values and seen == {module}:
+            files = [path for path in test_files() if path.parent in own]
+        if files or values:
+            names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MOST_FILES]]
+            return tuple(tests for tests in ((*names[:1], *values[:MOST_CASES]), tuple(names[1:])) if tests)
+        asked = [name for name, path in modules().items() if imports(path) & set(asked) and name not in seen]
+        seen |= set(asked)
+    return ()
+
+
+@cache
+def judges_of_fact(key: str) -> tuple[tuple[str, ...], ...]:
+    """The tests that judge a fact: those that name it, and the nearest of each module that takes it."""
+    parts = key.split("_")
+    begins = [f'f"{"_".join(parts[:count])}_{{' for count in range(1, len(parts))]
+    takers = [name for name, path in modules().items() if not name.startswith("lpv.facts")
+              and any(word in path.read_text("utf-8") for word in (f'"{key}"', *begins))]
+    named = [path.relative_to(ROOT).as_posix() for path in test_files() if f'"{key}"' in path.read_text("utf-8")]
+    stages = [tuple(named)] if named else []
+    return tuple(dict.fromkeys(stages + [judges(name)[0] for name in takers if judges(name)]))[:MOST_FILES]
+
+
+def judges_of(mutant: Mutant) -> tuple[tuple[str, ...], ...]:
+    """The tests that judge a mutant, in stages: the next runs where the one before notices nothing."""
+    if mutant.module.startswith("lpv.facts.") and mutant.function != "<module>":
+        return judges_of_fact(mutant.function) or judges(mutant.module)
+    return judges(mutant.module)
+
+
+# One run of the judges
+
+
+class Changed:
+    """Finds one module as its mutant, in this process only."""
+
+    def __init__(self, mutant: Mutant) -> None:
+        self.mutant, self.path = mutant, modules()[mutant.module]
+
+    def find_spec(self, name: str, _path: object = None, _target: object = None) -> object:
+        if name != self.mutant.module:
+            return None
+        inside = [str(self.path.parent)] if self.path.name == "__init__.py" else None
+        return importlib.util.spec_from_file_location(
+            name, self.path, loader=_Loader(name, self.path, self.mutant), submodule_search_locations=inside)
+
+
+class _Loader(importlib.machinery.SourceFileLoader):
+    def __init__(self, name: str, path: Path, mutant: Mutant) -> None:
+        super().__init__(name, str(path))
+        self.mutant = mutant
+
+    def get_code(self, _name: str) -> object:
+        return compile(mutated(Path(self.path).read_text("utf-8"), self.mutant.number), self.path, "exec")
+
+
+class Chosen:
+    """A plugin of pytest: leaves out what needs a browser or the built site."""
+
+    def pytest_collection_modifyitems(self, items: list) -> None:
+        items[:] = [item for item in items if not {"site", "browser"} & set(getattr(item, "fixturenames", ()))]
+
+
+def passes(tests: tuple[str, ...]) -> bool:
+    """Whether all tests pass as the sources stand."""
+    return os.waitstatus_to_exitcode(os.waitpid(begin(tests, None), 0)[1]) == 0
+
+
+def begin(tests: tuple[str, ...], mutant: Mutant | None) -> int:
+    """The number of a process that runs tests with the mutant in its module's place, and ends with 0 if all pass."""
+    if child := os.fork():
+        return child
+    try:
+        resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU_S * (1 if mutant else 10),) * 2)
+        signal.signal(signal.SIGXCPU, signal.SIG_DFL)
+        with open(os.devnull, "w") as nothing:
+            os.dup2(nothing.fileno(), 1)
+            os.dup2(nothing.fileno(), 2)
+        if mutant:
+            for name in dependents(mutant.module) & sys.modules.keys():
+                package, _, last = name.rpartition(".")
+                vars(sys.modules[package]).pop(last, None)
+                del sys.modules[name]
+            sys.meta_path.insert(0, Changed(mutant))
+        import pytest
+
+        os.chdir(ROOT)
+        given = ["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist",
+                 "-W", "ignore::pytest.PytestAssertRewriteWarning", *tests]
+        os._exit(int(pytest.main(given, plugins=[Chosen()])))
+    except BaseException:
+        os._exit(70)
+    raise AssertionError
+
+
+def preload(packages: list[str]) -> None:
+    """Import libraries and the project once; a process that tries a mutant imports anew what the mutant reaches.
+
+    The page scripts asked for are run once too, so that what they read is at hand.
+    """
+    for name in PRELOADED:
+        importlib.import_module(name)
+    for name, path in modules().items():
+        script = "def show()" in path.read_text("utf-8")
+        if path.stem != "__main__" and (name.startswith("lpv") or script):
+            found = importlib.import_module(name)
+            if script and room(name) in packages and hasattr(found, "show"):
+                found.show()
+    gc.collect()
+    gc.freeze()
+
+
+# A whole run
+
+
+class Verdicts:
+    """What became of mutants, kept while their module and its judges stand as they are."""
+
+    def __init__(self) -> None:
+        self.kept: dict[str, bool] = {}
+        with contextlib.suppress(OSError, ValueError):
+            self.kept = json.loads(KEPT.read_text("utf-8"))
+        self.green: set[tuple[str, ...]] = set()
+
+    @staticmethod
+    def state(mutant: Mutant) -> str:
+        """A hash of the module and of the tests that judge it."""
+        tests = [test for stage in judges_of(mutant) for test in stage]
+        files = [modules()[mutant.module], *sorted({ROOT / test.split("::")[0] for test in tests})]
+        return hashlib.sha256("".join(path.read_text("utf-8") for path in files).encode()).hexdigest()[:16]
+
+    def key(self, mutant: Mutant) -> str:
+        """Under what the verdict on a mutant is kept."""
+        return f"{mutant.module} {mutant.number} {self.state(mutant)}"
+
+    def judge(self, chosen: list[Mutant], jobs: int) -> list[bool]:
+        """Which of these are noticed, tried side by side where no verdict is kept."""
+        waiting = [mutant for mutant in chosen if self.key(mutant) not in self.kept]
+        for tests in {stage for mutant in waiting for stage in judges_of(mutant)} - self.green:
+            if not passes(tests):
+                sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
+            self.green.add(tests)
+        stages = [(mutant, judges_of(mutant)) for mutant in waiting]
+        running: dict[int, tuple[Mutant, tuple[tuple[str, ...], ...]]] = {}
+        while stages or running:
+            if stages and len(running) < jobs:
+                mutant, left = stages.pop()
+                if left:
+                    running[begin(left[0], mutant)] = (mutant, left[1:])
+                else:
+                    self.kept[self.key(mutant)] = False
+                continue
+            child, status = os.wait()
+            mutant, left = running.pop(child)
+            if os.waitstatus_to_exitcode(status):
+                self.kept[self.key(mutant)] = True
+            else:
+                stages.append((mutant, left))
+        return [self.kept[self.key(mutant)] for mutant in chosen]
+
+    def save(self) -> None:
+        KEPT.parent.mkdir(exist_ok=True)
+        KEPT.write_text(json.dumps(self.kept, indent=0, sort_keys=True), "utf-8")
+
+
+def sampled(package: str, size: int | None, seed: int) -> tuple[list[Mutant], int]:
+    """A seeded sample of a package's mutants, and how many it has in all."""
+    found = [mutant for name, path in modules().items() if room(name) == package
+             for mutant in mutants(name, path.read_text("utf-8"))]
+    chosen = found if size is None or size >= len(found) else random.Random(f"{seed} {package}").sample(found, size)
+    return sorted(chosen, key=lambda mutant: (mutant.module, mutant.number)), len(found)
+
+
+def equivalents() -> dict[str, str]:
+    """Mutants that change nothing that anybody could see: name and reason."""
+    if not EQUIVALENT.exists():
+        return {}
+    return {row["mutant"]: row["reason"] for row in tomllib.loads(EQUIVALENT.read_text("utf-8"))["equivalent"]}
+
+
+def run(packages: list[str], size: int | None, seed: int, jobs: int) -> dict[str, dict]:
+    """Figures and survivors of every package asked for."""
+    verdicts, same, figures = Verdicts(), equivalents(), {}
+    for package in packages:
+        chosen, there = sampled(package, size, seed)
+        killed = verdicts.judge(chosen, jobs)
+        left = [mutant for mutant, dead in zip(chosen, killed, strict=True) if not dead]
+        survivors = [mutant for mutant in left if mutant.name not in same]
+        figures[package] = {
+            "mutants": there, "tried": len(chosen), "noticed": sum(killed),
+            "equivalent": len(left) - len(survivors),
+            "survivors": [f"{mutant.name} (line {mutant.line})" for mutant in survivors],
+        }
+        verdicts.save()
+        print(f"{package}: {sum(killed)} of {len(chosen) - len(left) + len(survivors)} noticed", flush=True)
+        for mutant in survivors:
+            print(f"    {mutant.line}: {mutant.name}", flush=True)
+    return figures
+
+
+def main() -> None:
+    """Command line."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("packages", nargs="*", help="lpv.path, lpv_site.text, final; all without any")
+    parser.add_argument("--sample", type=int, default=SAMPLE, help=f"mutants of each package ({SAMPLE})")
+    parser.add_argument("--all", action="store_true", help="every mutant")
+    parser.add_argument("--seed", type=int, default=SEED)
+    parser.add_argument("--jobs", type=int, default=2, help="processes side by side (2)")
+    asked = parser.parse_args()
+    known = list(dict.fromkeys(map(room, modules())))
+    packages = asked.packages or known
+    if unknown := set(packages) - set(known):
+        sys.exit(f"no package {', '.join(sorted(unknown))}; there are {', '.join(known)}")
+    os.nice(10)
+    sys.path[:0] = [str(SNIPPETS), str(TESTS), str(TESTS / "site")]
+    preload(packages)
+    figures = run(packages, None if asked.all else asked.sample, asked.seed, asked.jobs)
+    before = json.loads(FIGURES.read_text("utf-8"))["packages"] if FIGURES.exists() else {}
+    commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], cwd=ROOT, capture_output=True, text=True).stdout
+    on = {"date": datetime.datetime.now(datetime.UTC).date().isoformat(), "commit": commit.strip(), "seed": asked.seed}
+    merged = {name: before[name] for name in known if name in before} | {
+        name: {"group": group(name), **on, **found} for name, found in figures.items()}
+    FIGURES.write_text(json.dumps({"packages": {name: merged[name] for name in known if name in merged}}, indent=1)
+                       + "\n", "utf-8")
+
+
+if __name__ == "__main__":
+    main()
