@@ -34,7 +34,7 @@ from mutants import Mutant, mutants, mutated
 ROOT = Path(__file__).resolve().parents[1]
 SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
 KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
-SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES = 150, 18, 90, 6, 60
+SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES = 150, 18, 90, 4, 60
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
 FORMS = ("lpv.calculators", "lpv.forms", "lpv.figures", "lpv.drawing")
@@ -262,27 +262,33 @@ class Verdicts:
     def judge(self, chosen: list[Mutant], jobs: int) -> list[bool]:
         """Which of these are noticed, tried side by side where no verdict is kept."""
         waiting = [mutant for mutant in chosen if self.key(mutant) not in self.kept]
-        for tests in {stage for mutant in waiting for stage in judges_of(mutant)} - self.green:
-            if not passes(tests):
-                sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
-            self.green.add(tests)
         stages = [(mutant, judges_of(mutant)) for mutant in waiting]
+        noticed: list[tuple[Mutant, tuple[str, ...]]] = []
         running: dict[int, tuple[Mutant, tuple[tuple[str, ...], ...]]] = {}
         while stages or running:
             if stages and len(running) < jobs:
                 mutant, left = stages.pop()
                 if left:
-                    running[begin(left[0], mutant)] = (mutant, left[1:])
+                    running[begin(left[0], mutant)] = (mutant, left)
                 else:
                     self.kept[self.key(mutant)] = False
                 continue
             child, status = os.wait()
             mutant, left = running.pop(child)
             if os.waitstatus_to_exitcode(status):
-                self.kept[self.key(mutant)] = True
+                noticed.append((mutant, left[0]))
             else:
-                stages.append((mutant, left))
+                stages.append((mutant, left[1:]))
+        for mutant, tests in noticed:
+            self.require_green(tests)
+            self.kept[self.key(mutant)] = True
         return [self.kept[self.key(mutant)] for mutant in chosen]
+
+    def require_green(self, tests: tuple[str, ...]) -> None:
+        """Stop where tests fail without any change: they cannot judge."""
+        if tests not in self.green and not passes(tests):
+            sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
+        self.green.add(tests)
 
     def save(self) -> None:
         KEPT.parent.mkdir(exist_ok=True)

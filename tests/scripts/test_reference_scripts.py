@@ -1,12 +1,24 @@
 """What the scripts of docs/reference/ show, worked out in another way."""
 
 import math
+from pathlib import Path
 
 import pytest
 
+from lpv_site.build import hosting
+from reference import (
+    cycle_grades,
+    hosting_headers,
+    hosting_kinds,
+    import_codes,
+    import_filled,
+    publish_container,
+    schema_files,
+)
 from reference.columns import show as columns
+from reference.cycle_grades import MEANING
 from reference.recorded_altitude import show
-from shown import cell
+from shown import cell, rows
 
 GNSS_95_M, ALTIMETER_FT, AIR_C = 13.0, 75.0, 5.0
 DA_FT, THRESHOLD_FT, AIRPORT_FT, PATH_DEG = 224.0, 22.0, 31.0, 3.0
@@ -49,3 +61,45 @@ def test_columns_in_metres_stand_apart():
     listed, _, in_metres = columns().markdown.rpartition("In metres: ")
     assert in_metres.count("_m`") == in_metres.count("`") // 2 > 0
     assert "_m`" not in listed
+
+
+def test_the_address_list_has_a_type_and_a_keeping_time_each():
+    found = rows(hosting_kinds.show())
+    assert len(found) == len(hosting.KINDS) >= 4
+    assert all(address and "/" in kind and keep for address, kind, keep in found)
+    assert hosting_kinds.show().markdown.splitlines()[1] == "|:---|:---|:---|"
+
+
+def test_the_container_file_and_the_headers_are_printed_whole():
+    text = publish_container.show().markdown
+    assert text.startswith("```text\nFROM ") or "\nFROM " in text
+    assert text.endswith("```")
+    lines = hosting_headers.show().markdown.splitlines()
+    assert (lines[0], lines[-1]) == ("```http", "```")
+    assert all(": " in line for line in lines[1:-1])
+
+
+def test_every_kind_of_data_file_has_its_schema():
+    found = dict(rows(schema_files.show()))
+    folder = Path(__file__).resolve().parents[2] / "docs" / "reference" / "schemas"
+    assert set(found.values()) == {path.name for path in folder.glob("*.json")}
+
+
+@pytest.mark.parametrize(("code", "becomes", "status"), [
+    ("TF", "fix, course, length", "published"), ("IF", "fix", "published"), ("HM", "fix", "published"),
+    ("HA", "fix", "from memory"), ("RF", "fix", "published"), ("VA", "", "published"), ("VM", "", "from memory"),
+])
+def test_what_becomes_of_a_coded_leg(code, becomes, status):
+    """HA and VM stand in none of the published records read here; a leg to no fix is no fix of the list."""
+    (row,) = [row for row in rows(import_codes.show()) if row[0] == code]
+    assert (row[2], row[3]) == (becomes, status)
+
+
+def test_what_the_records_do_not_hold_has_a_key_of_the_chart():
+    found = rows(import_filled.show())
+    assert found
+    assert all(what and key for what, key in found)
+
+
+def test_a_change_between_cycles_has_a_meaning_for_each_grade():
+    assert [row[0].split()[-1] for row in rows(cycle_grades.show())] == list(MEANING)

@@ -97,9 +97,10 @@ def _mutation() -> str:
     page = (
         "\n## Wrong changes that the tests notice { #mutation }\n\n"
         "One operator, sign, constant, comparison, condition, argument or return is changed, and the tests that import "
-        f"the module run. A change that no test notices survives. Tried is a seeded sample, {tried} of {there} changes, "
+        f"the module run. A change that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
         f"on {escape('; '.join(dates))}; a sample this small leaves each package's share uncertain by ten in a "
-        "hundred and more.\n\n" + table(["group", "tried", "noticed", "share, of target"], groups)
+        "hundred and more.\n\n"
+        + table(["group", "tried", "noticed", "share, of target"], groups)
         + '\n??? note "By package"\n\n' + _indented(table(["package", "tried", "noticed", "share"], rows))
     )
     survivors = [line for found in packages.values() for line in found["survivors"]]

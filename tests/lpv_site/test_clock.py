@@ -1,0 +1,30 @@
+"""Nothing hangs on the day, the place or the order in which it is run."""
+
+import ast
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+# What may read the clock, and why.
+MAY = {
+    "lpv_site/build/store.py": "drops what was long unused",
+    "lpv_site/build/offline.py": "the time of a build without a commit",
+}
+CLOCK = {"time.time", "time.localtime", "time.tzset", "time.ctime", "locale.setlocale", "locale.getlocale",
+         "datetime.now", "datetime.utcnow", "datetime.today", "date.today"}
+
+
+def clocks(path: Path) -> set[str]:
+    """Calls in a file that read the clock, the time zone or the locale."""
+    calls = (node.func for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.Call))
+    return {ast.unparse(call) for call in calls if ast.unparse(call).removeprefix("datetime.") in CLOCK}
+
+
+def test_only_what_may_reads_the_clock_or_the_locale():
+    snippets = ROOT / "snippets"
+    found = {path.relative_to(snippets).as_posix(): clocks(path) for path in snippets.rglob("*.py")}
+    assert {name for name, calls in found.items() if calls} == set(MAY)
+
+
+def test_no_test_takes_the_day_from_the_clock():
+    found = {path.name: clocks(path) - {"time.time"} for path in (ROOT / "tests").rglob("test_*.py")}
+    assert not {name for name, calls in found.items() if calls}
