@@ -77,5 +77,4 @@ def test_what_is_judged_to_change_nothing_gives_a_reason():
 @pytest.mark.parametrize("group", scores.GROUPS)
 def test_every_group_was_tried(group):
     sums = scores.by_group(PACKAGES)[group]
-    assert sums["tried"] >= 40
-    assert sums["noticed"] <= sums["tried"] <= sums["mutants"]
+    assert 0 < sums["noticed"] <= sums["tried"] <= sums["mutants"]

@@ -88,7 +88,7 @@ def score(found: dict[str, int]) -> str:
 def _mutation() -> str:
     packages = {name: found for name, found in json.loads(MUTATION.read_text("utf-8"))["packages"].items()
                 if found["mutants"]}
-    groups = [(f"**{name}**", found["tried"], found["noticed"], f"{score(found)} of {GROUPS[name]}%")
+    groups = [(f"**{name}**", found["tried"], found["noticed"], f"{score(found)}, {GROUPS[name]}%")
               for name, found in by_group(packages).items()]
     rows = [(name, found["tried"], found["noticed"], score(found)) for name, found in packages.items()]
     dates = sorted({f"{found['date']} at commit {found['commit']}" for found in packages.values()})
@@ -100,7 +100,7 @@ def _mutation() -> str:
         f"the module run. A change that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
         f"on {escape('; '.join(dates))}; a sample this small leaves each package's share uncertain by ten in a "
         "hundred and more.\n\n"
-        + table(["group", "tried", "noticed", "share, of target"], groups)
+        + table(["group", "tried", "noticed", "share, target"], groups)
         + '\n??? note "By package"\n\n' + _indented(table(["package", "tried", "noticed", "share"], rows))
     )
     survivors = [line for found in packages.values() for line in found["survivors"]]
