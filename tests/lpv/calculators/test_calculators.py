@@ -298,7 +298,8 @@ def test_positions_of_a_block_are_exact_to_its_step():
     assert latitude_deg(rows["LTP latitude"]) == pytest.approx(fields["ltp_latitude_deg"], abs=1e-12)
     assert longitude_deg(rows["LTP longitude"]) == pytest.approx(fields["ltp_longitude_deg"], abs=1e-12)
     assert show_field("ltp_longitude_deg", 180 * 7_200_000, 180.0, "deg") == "E180 00 00.0000"
-    assert [show_field("tch", 1000, *held) for held in ((50.0, "m"), (100.0, "ft"))] == ["50.00\u202fm", "100.0\u202fft"]
+    assert show_field("tch", 1000, 50.0, "m") == "50.00\u202fm"
+    assert show_field("tch", 1000, 100.0, "ft") == "100.0\u202fft"
     assert show_field("delta_fpap_latitude_deg", -7_199_999, -7_199_999 / 7_200_000, "deg") == "\u22123599.9995″"
 
 
