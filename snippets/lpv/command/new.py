@@ -101,10 +101,15 @@ def _named(options: argparse.Namespace) -> bool:
 def _written(path: Path, text: str) -> int:
     path.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
+        file = path.open("x", encoding="utf-8")
     except FileExistsError:
         print(f"{path}: found a file of this name; allowed: none. Fill that one, or move it away.", file=sys.stderr)
         return 2
+    try:
+        with file:
+            file.write(text)
+    except OSError:
+        path.unlink()  # a disk that is full leaves no half file
+        raise
     print(path)
     return 0

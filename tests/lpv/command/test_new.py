@@ -1,12 +1,13 @@
 """Blank data files: every key has its comment, nothing is filled, and the reader names all that is missing."""
 
 import importlib
+import io
 import re
 import tomllib
 
 import pytest
 
-from lpv.command import new
+from lpv.command import new, runner
 from lpv.core.errors import DataError
 from lpv.files import toml_reader
 from lpv.files.schema import entries
@@ -72,6 +73,23 @@ def test_it_is_written_and_never_over_a_file_that_is_there(tmp_path, capsys):
     assert new.main(["approach", "ZZXX", "09L", "--out", str(tmp_path)]) == 2
     assert path.read_text() == "mine"
     assert "found a file of this name" in capsys.readouterr().err
+
+
+def test_a_full_disk_leaves_no_half_file_and_names_it(tmp_path, monkeypatch, capsys):
+    class Full(io.StringIO):
+        name = str(tmp_path / "zzxx-27.toml")
+
+        def write(self, _):
+            raise OSError(28, "No space left on device")
+
+    def opened(path, mode, **_):
+        path.touch()
+        return Full()
+
+    monkeypatch.setattr("pathlib.Path.open", opened)
+    assert runner.run(new.main, ["approach", "ZZXX", "27", "--out", str(tmp_path)]) == runner.BAD_INPUT
+    assert list(tmp_path.iterdir()) == []
+    assert capsys.readouterr().err.startswith(f"{tmp_path / 'zzxx-27.toml'}: found No space left on device")
 
 
 @pytest.mark.parametrize("arguments", [
