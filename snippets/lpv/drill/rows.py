@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, ClassVar
 
 from lpv.approach.schema import FaultRow
 from lpv.drill import database_mistakes as drill_data
@@ -94,6 +94,10 @@ class SequenceRow:
 @dataclass(frozen=True, kw_only=True)
 class Listed:
     """The list of drills."""
+
+    # What a schema for editors can say of several keys together; `faults` decides.
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        {"anyOf": [{"required": [kind]} for kind in ("drill", "number", "sequence")]},)
 
     drills: tuple[Row, ...] = schema.tables(
         Row, "find-the-error drills", least=0, most=400, unique="number", key="drill")

@@ -54,7 +54,7 @@ def test_a_blank_one_is_refused_only_for_what_is_missing(name):
     with pytest.raises(DataError) as caught:
         toml_reader.read_text(text, "blank.toml", record_of(name))
     found = {fault.found for fault in caught.value.faults}
-    assert found <= {"nothing", "0 forms of the segment", "0 of them", "an empty file"}
+    assert found <= {"nothing", "0 forms of the segment", "0 of them", "no drill"}
     assert "invented = true" not in text
 
 
