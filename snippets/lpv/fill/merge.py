@@ -17,6 +17,7 @@ from typing import Any
 from lpv.approach.record import Approach, read_text
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.core.errors import DataError, DomainError, Fault, shown
+from lpv.fill import workbook
 from lpv.fill.edit import with_value, with_verification
 from lpv.fill.sheet import Row, rows_of
 from lpv.fill.values import text_of, value_of
@@ -121,17 +122,25 @@ def _differs(approach: Approach, row: Row, value: Any) -> bool:
     return bool(value_of(row.key, text_of(approach, row.key)) != value)
 
 
+def table_text(path: Path) -> str:
+    """The table of a file as CSV; DataError for a workbook that cannot be read, UnicodeDecodeError for other bytes."""
+    if path.suffix.lower() == workbook.ENDING:
+        return workbook.as_csv(path.read_bytes(), path.name)
+    return path.read_text("utf-8-sig")
+
+
 def main(argv: list[str]) -> int:
     """The command."""
     parser = argparse.ArgumentParser(
         "lpv merge", description="Put filled tables back into the approach files.",
         epilog="Exit code: 0 everything went in; 1 there are conflicts; 2 faults, and nothing was written.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
-    parser.add_argument("tables", type=Path, nargs="+", metavar="TABLE", help="tables as CSV")
+    parser.add_argument(
+        "tables", type=Path, nargs="+", metavar="TABLE", help="tables as CSV, or spreadsheets' own files (.xlsx)")
     parser.add_argument("--dry-run", action="store_true", help="tell what would be done, and write nothing")
     options = parser.parse_args(argv)
     try:
-        found = merge(options.folder, [(path.name, path.read_text("utf-8-sig")) for path in options.tables])
+        found = merge(options.folder, [(path.name, table_text(path)) for path in options.tables])
         if found.faults:
             print("\n".join(map(str, found.faults)), file=sys.stderr)
             return 2
@@ -140,7 +149,7 @@ def main(argv: list[str]) -> int:
             aside = path.with_name(path.name + ".part")
             aside.write_bytes(text.encode())
             aside.replace(path)
-    except (OSError, UnicodeDecodeError) as error:
+    except (OSError, UnicodeDecodeError, DataError) as error:
         print(error, file=sys.stderr)
         return 2
     print("\n".join([*(f"{slug} {key}: {what}" for slug, key, what in found.done),
