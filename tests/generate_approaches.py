@@ -36,7 +36,7 @@ def index_entries(count: int, begins: str = "ZZ") -> dict[str, IndexEntry]:
         airport, runway_name = airport_name(number // 4, begins), f"{number % 36 + 1:02}"
         found[f"{airport.lower()}-rnav-{number:05}"] = IndexEntry(
             airport, f"Invented Island {number // 4}", f"RNAV (GPS) RWY {runway_name}", "LPV", 40000 + number,
-            f"W{runway_name}A",
+            f"W{runway_name}A", "2612",
         )
     return found
 

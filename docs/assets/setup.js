@@ -40,14 +40,27 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
   const onlyOf = (texts, ...keys) => [...texts].filter(([key]) => keys.includes(key));
 
   function ask(call, entries) {
-    return call("lpv.setup.form", "run", of.figures, aircraft.selectedOptions[0]?.dataset.figures ?? "", entries);
+    return call("lpv.setup.form", "run", of.figures, aircraft.selectedOptions[0]?.dataset.figures ?? "", entries, of.hash);
   }
 
   function errors(words, field) {
     return field === approach ? of.missing : words;
   }
 
-  function show({ sentence, about, findings }) {
+  // The notice of the approach's data, in which docs/assets/validity.js warns.
+  function showHeld([from, until, words]) {
+    const there = box.querySelector(".hb-validity");
+    if (there?.dataset.from === from && there?.dataset.until === until) return;
+    there?.remove();
+    if (!from) return;
+    const notice = make("p", "hb-validity", words);
+    Object.assign(notice.dataset, { from, until, here: "" });
+    box.querySelector(".hb-sentence").before(notice);
+    dispatchEvent(new Event("hb-notice"));
+  }
+
+  function show({ sentence, about, held, findings }) {
+    showHeld(held);
     const of = (grade) => findings.filter((finding) => finding.grade === grade);
     box.querySelector(".hb-sentence").textContent = sentence;
     box.querySelector(".hb-about").textContent = about;

@@ -4,9 +4,11 @@ import datetime
 import re
 
 import pytest
+from playwright.sync_api import expect
 
 from lpv.core import airac
 from lpv_site.department.data import example
+from lpv_site.forms.setup_figures import check_link
 from small_site import until
 
 pytestmark = pytest.mark.browser
@@ -81,6 +83,80 @@ def test_in_its_days_there_is_none(page, address, day):
     page.goto(address + PLACE)
     assert page.locator("[data-stale]").count() == 0
     assert page.locator(".hb-validity").count() == 2
+
+
+HOUR_MS = 3_600_000
+
+
+def open_before_the_end(page, address, place):
+    """Open a page an hour before its cycle ends, with a clock that the test moves on."""
+    page.clock.install(time=datetime.datetime.combine(UNTIL, datetime.time(), datetime.UTC) - DAY / 24)
+    page.goto(address + place)
+    assert page.locator(".hb-validity").count() > 0
+    assert page.locator("[data-stale]").count() == 0
+
+
+def test_a_page_left_open_over_the_end_of_its_cycle_warns_by_itself(page, address):
+    open_before_the_end(page, address, PLACE)
+    page.clock.fast_forward(2 * HOUR_MS)
+    for box in ("article", ".hb-card"):
+        stale = page.locator(f"{box} > .hb-validity[data-stale]").first
+        expect(stale).to_contain_text("Out of date: these data ended.")
+    assert page.locator(".hb-long-open").count() == 0
+    page.clock.fast_forward(24 * HOUR_MS)
+    note = page.locator(".hb-long-open")
+    expect(note).to_contain_text(f"Opened on {UNTIL - DAY}, and open since. A correction since then does not show")
+    page.clock.fast_forward(2 * HOUR_MS)
+    assert (note.count(), page.locator(".hb-warning").count()) == (1, 2), "said once"
+
+
+@pytest.mark.parametrize("event", ["pageshow", "visibilitychange"])
+@pytest.mark.parametrize("online", [True, False])
+def test_it_warns_when_it_comes_back_to_the_screen(page, address, event, online):
+    at(page, UNTIL - DAY)
+    page.goto(address + PLACE)
+    assert page.locator("[data-stale]").count() == 0
+    at(page, UNTIL)
+    page.context.set_offline(not online)
+    page.evaluate(f"({{pageshow: window, visibilitychange: document}})['{event}'].dispatchEvent(new Event('{event}'))")
+    expect(page.locator("article > [data-stale]").first).to_contain_text("Out of date")
+
+
+def test_a_warning_goes_when_the_clock_was_set_right(page, address):
+    at(page, UNTIL)
+    page.goto(address + PLACE)
+    assert page.locator("[data-stale]").count() == 2
+    at(page, FIRST)
+    page.evaluate("dispatchEvent(new Event('pageshow'))")
+    assert page.locator("[data-stale], .hb-warning").count() == 0
+
+
+@pytest.mark.parametrize("place", ["approaches/", "approaches/changes/"])
+def test_the_lists_of_approaches_warn_too(page, address, place):
+    open_before_the_end(page, address, place)
+    page.clock.fast_forward(2 * HOUR_MS)
+    expect(page.locator("article > .hb-validity").first).to_contain_text("Out of date: these data ended.")
+
+
+@pytest.mark.parametrize("place", ["calculate/", "final/rate/"])
+def test_forms_with_figures_of_approaches_warn_and_only_then(page, address, place):
+    open_before_the_end(page, address, place)
+    quiet = page.locator(".hb-validity")
+    page.locator("details").evaluate_all("all => all.forEach((each) => { each.open = true; })")
+    assert not any(one.is_visible() for one in quiet.all())
+    page.clock.fast_forward(2 * HOUR_MS)
+    for one in quiet.all():
+        expect(one).to_contain_text("Out of date: these data ended.")
+        expect(one).to_be_visible()
+
+
+def test_the_set_up_check_warns_of_the_approach_that_was_chosen(page, address):
+    at(page, UNTIL)
+    page.goto(address + check_link("set-up/check/", example().slug))
+    notice = page.locator(".hb-setup .hb-validity")
+    expect(notice).to_contain_text("Out of date: these data ended.")
+    expect(page.locator(".hb-setup .hb-sentence")).to_contain_text("Do not fly it")
+    assert page.locator(".hb-setup .hb-stop", has_text="Do not use them").count() == 1
 
 
 @pytest.mark.parametrize("last", ["", "2027-02-29", "24-12-2026", str(FIRST)])

@@ -3,6 +3,7 @@
 import gzip
 import json
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -59,7 +60,7 @@ def test_what_the_filter_fetches_is_the_whole_list():
 
 
 def test_the_demo_beside_own_approaches_is_kept_apart():
-    demo = {"zz-demo": IndexEntry("ZZAK", "Bank", "RNAV (GPS) RWY 09", "LPV", 99901, "W09A")}
+    demo = {"zz-demo": IndexEntry("ZZAK", "Bank", "RNAV (GPS) RWY 09", "LPV", 99901, "W09A", "2612")}
     for count in (3, 4000):
         page = fill(index_pages(entries(count, "EX") | demo, set(demo))["approaches/index.md"])
         assert page.index("Invented, for practice") < page.index('href="zz-demo.md"')
@@ -70,7 +71,8 @@ def test_the_demo_beside_own_approaches_is_kept_apart():
 @given(st.lists(st.text("ABZ9", min_size=3, max_size=4), max_size=60), st.integers(0, 3))
 def test_groups_hold_every_approach_once_under_its_letters(airports, crowded):
     airports = [*airports, *["ZZAA"] * (crowded * MOST_IN_ONE_LIST)]
-    many = {f"zz-{at}": IndexEntry(airport, "Name", "Title", "LPV", 1, "W") for at, airport in enumerate(airports)}
+    many = {f"zz-{at}": IndexEntry(airport, "Name", "Title", "LPV", 1, "W", "2612")
+            for at, airport in enumerate(airports)}
     divided = groups(many)
     assert sorted(slug for found in divided.values() for slug in found) == sorted(many)
     for letters, found in divided.items():
@@ -86,3 +88,14 @@ def test_links_of_the_groups_arrive_on_the_site():
     assert 'href="../zzaa-rnav-00000/"' in address_links(group, "approaches/of-zza/index.md", True)
     assert 'href="../zzaa-rnav-00000.html"' in address_links(group, "approaches/of-zza/index.md", False)
     assert set(re.findall(r'(?:href|src)="([./]*)assets/', group)) == {"../../"}
+
+
+def test_each_list_says_from_when_to_when_its_approaches_hold():
+    mixed = entries(3)
+    mixed["zz-next"] = replace(mixed["zzaa-rnav-00000"], cycle="2613")
+    page = fill(index_pages(mixed)["approaches/index.md"])
+    held = re.findall(r'class="hb-validity" data-from="([^"]+)" data-until="([^"]+)">(.*?)</p>', page)
+    assert [(first, until) for first, until, _ in held] == [("2026-12-24", "2027-01-21"), ("2026-11-26", "2026-12-24")]
+    assert [words.partition(".")[0] for _, _, words in held] == ["1 approach", "3 approaches"]
+    demo = {"zz-demo": replace(mixed["zz-next"], cycle="2601")}
+    assert "2601" not in fill(index_pages(mixed | demo, set(demo))["approaches/index.md"])

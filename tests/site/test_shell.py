@@ -41,7 +41,7 @@ def briefing(key, *headings, title="A & <b>", body=b"<h1>x</h1>"):
     store.keep(key, {}, body)
     children = [{"level": 2, "id": name, "name": name, "children": []} for name in headings]
     toc = [{"level": 1, "id": "top", "name": "Own &amp; heading", "children": children}]
-    entry = IndexEntry("ZZAA", "Name", title, "LPV", "1", "W09A")
+    entry = IndexEntry("ZZAA", "Name", title, "LPV", "1", "W09A", "2612")
     return Briefing({"title": title, "description": "About"}, toc, [], [], [], entry, "{}", "", key)
 
 

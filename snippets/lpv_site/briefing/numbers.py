@@ -10,7 +10,6 @@ from functools import lru_cache
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import KINDS, Identity, Minima
-from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
 from lpv.core.text import exact, number, quantity
@@ -25,6 +24,7 @@ from lpv.motion.kinematics import flying_time_s
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.table import html_table
 from lpv_site.text.text import escape
+from lpv_site.text.validity import notice
 
 NOT_COMPUTABLE = "not computable"
 LONG_DECIMALS = re.compile(r"-?\d+\.\d{3,}")
@@ -136,11 +136,7 @@ def standard_climb(approach: Approach) -> str:
 
 def in_force(who: Identity) -> str:
     """From when to when the data hold; the page's script warns in it once they are out of date."""
-    cycle = airac.cycle(who.cycle)
-    return (
-        f'<p class="hb-validity" data-from="{airac.iso(cycle.effective)}" data-until="{airac.iso(cycle.expiry)}">'
-        f"Data of cycle {escape(who.cycle)}, in force {cycle.held}.</p>\n"
-    )
+    return notice(who.cycle)
 
 
 def printed_visibility(line: Minima) -> str:

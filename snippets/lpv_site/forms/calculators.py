@@ -22,6 +22,7 @@ from lpv_site.forms.calculator_figures import Figures, aircraft_figures, approac
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
 from lpv_site.text.text import escape, fact_id
+from lpv_site.text.validity import quiet_notice
 
 PREFIX = "own-"
 INSTEAD = "The answer below is for the figures shown; the tables of the pages hold as well."
@@ -68,6 +69,7 @@ def _example_figures() -> Figures:
     return _of_approaches()[0][1] | _of_aircraft()[0][1]
 
 
+CYCLE = "approach.cycle"
 Labelled = list[tuple[str, Figures]]
 
 
@@ -127,9 +129,10 @@ def _source(found: Calculator | Figure, kind: str, label: str, choices: Sequence
         for name, figures in choices
     ) + f'<option data-figures="{escape("{}")}">your own figures</option>'
     identity = f"{PREFIX}{found.name}-{kind}"
+    cycles = [str(figures[CYCLE]) for _, figures in choices if CYCLE in figures]
     return (
         f'<div class="hb-field hb-wide"><label for="{identity}">{label} to begin with</label>'
-        f'<select id="{identity}" class="hb-source">{options}</select></div>'
+        f'<select id="{identity}" class="hb-source">{options}</select></div>{quiet_notice(cycles)}'
     )
 
 

@@ -15,6 +15,7 @@ from lpv_site.briefing.briefing import IndexEntry
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.findings import MARKS
 from lpv_site.text.text import escape
+from lpv_site.text.validity import notices
 
 WORTH_A_FILTER = 9
 MOST_IN_ONE_LIST = 300
@@ -59,13 +60,18 @@ def index_pages(entries: Entries, demo: Container[str] = ()) -> dict[str, str]:
     rest = _airports({slug: entry for slug, entry in entries.items() if slug in demo})
     practice = DEMO + rest if rest else ""
     if not is_divided(entries, demo):
-        return {INDEX: _page(HEAD, _filter(len(entries)) + _airports(own) + practice)}
+        return {INDEX: _page(HEAD, _held(own or entries) + _filter(len(entries)) + _airports(own) + practice)}
     divided = groups(own)
     pages = {group_address(letters): _group_page(letters, found) for letters, found in divided.items()}
     links = "".join(_link(letters, found) for letters, found in divided.items())
     place = _filter(len(entries), f' data-list="../{list_file(entries)[0]}" data-count="{len(entries)}"')
-    whole = f'{place}<section><ul>{links}</ul></section>{practice}'
+    whole = f'{_held(own or entries)}{place}<section><ul>{links}</ul></section>{practice}'
     return {INDEX: _page(HEAD, whole)} | pages
+
+
+def _held(entries: Entries) -> str:
+    """From when to when the approaches of a list hold."""
+    return notices(entry.cycle for entry in entries.values())
 
 
 def _filter(count: int, more: str = "") -> str:
@@ -73,7 +79,7 @@ def _filter(count: int, more: str = "") -> str:
 
 
 def _group_page(letters: str, entries: Entries) -> str:
-    body = _filter(len(entries)) + _airports(entries, "../")
+    body = _held(entries) + _filter(len(entries)) + _airports(entries, "../")
     return _page(GROUP_HEAD.replace("%s", escape(letters)), body, "../../")
 
 

@@ -31,6 +31,7 @@ from lpv_site.department.files import demo_approaches
 from lpv_site.text.findings import MARKS
 from lpv_site.text.table import table
 from lpv_site.text.text import escape, front_matter
+from lpv_site.text.validity import notice
 
 ADDRESS = "approaches/changes.md"
 TITLE = "What changed this cycle"
@@ -84,7 +85,8 @@ def build_empty_page() -> str:
 def build_cycle_page(found: Comparison, briefings: str = "") -> str:
     """The page as Markdown; `briefings` is what stands before the name of a briefing in a link to it."""
     page = front_matter(TITLE, headline(found))
-    page += f"{escape(headline(found))} {_in_force(found)}\n" + "".join(f"\n{escape(text)}\n" for text in found.remarks)
+    page += f"{escape(headline(found))} {_in_force(found)}\n\n{_held(found)}"
+    page += "".join(f"\n{escape(text)}\n" for text in found.remarks)
     page += "".join(_group(grade, found.graded(grade), briefings) for grade in HEADINGS)
     page += _unchanged(found)
     return page + "\n" + _bulletin(found)
@@ -92,6 +94,11 @@ def build_cycle_page(found: Comparison, briefings: str = "") -> str:
 
 def _in_force(found: Comparison) -> str:
     return f"The new cycle is in force {airac.cycle(found.new_cycles[-1]).held}."
+
+
+def _held(found: Comparison) -> str:
+    """The notice that warns once the new cycle has ended."""
+    return notice(found.new_cycles[-1])
 
 
 def _group(grade: str, entries: list[Entry], briefings: str) -> str:
@@ -142,7 +149,7 @@ def _bulletin(found: Comparison) -> str:
         '<p class="hb-print"><a href="#card">Print the bulletin</a>: what to stop and what to brief.</p>\n\n'
         '<section class="hb-card hb-bulletin" id="card" aria-label="Bulletin" data-search-exclude>\n'
         f'<p class="hb-card-name">{TITLE}</p>\n<p class="hb-card-key">{escape(headline(found))}</p>\n'
-        f"<p>{whose}{_in_force(found)}</p>\n{rows}"
+        f"<p>{whose}{_in_force(found)}</p>\n{_held(found)}{rows}"
         '<p class="hb-card-row"><b>Read by</b> ____________________ <b>on</b> ____________</p>\n'
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
