@@ -78,13 +78,16 @@ def on_env(env, config, files):
 
 
 def on_post_page(output, page, config):
+    from lpv_site.build.seal import sealed
+
     try:
         finished = SITE.finished(output, page.file.src_uri)
     except ValueError as error:
         raise Abort(str(error)) from None
     if each := SITE.shell_at(page.file.src_uri):
         each.take(finished, Path(page.file.abs_dest_path))
-    return finished
+        return finished
+    return sealed(finished)
 
 
 def on_post_template(output, template_name, config):
@@ -111,6 +114,6 @@ def on_post_build(config):
     files = build_record.seal(site, digests(site, known))
     serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written
     if config.use_directory_urls and not serving:
-        named = [*config.extra_css, *config.extra_javascript]
+        named = [*config.extra_css, *config.extra_javascript, *SITE.named()]
         name, number = Markup(config.site_name).unescape(), config.extra["edition"]["number"]
         offline.write(site, name, config.site_description, named, files, number)

@@ -1,6 +1,7 @@
 """A small site with the real worker and scripts, and a host that fails on demand: for tests of offline copies."""
 
 import functools
+import hashlib
 import http.server
 import shutil
 import threading
@@ -13,6 +14,8 @@ import pytest
 from playwright.sync_api import Page
 
 from lpv_site.build import offline
+from lpv_site.build.moves import WITHDRAWN
+from lpv_site.build.seal import sealed
 from lpv_site.figures import icons
 from lpv_site.text import short
 from support import ROOT
@@ -27,6 +30,8 @@ PAGE = """<!doctype html>
 <h1>{title}</h1><p id="words">{words}</p>{box}</main>
 {scripts}</body></html>
 """
+FILE = "assets/modules.{}.json"  # a file that is named by its content, as those that forms run
+PICTURE, BRIEF = "department/picture.png", "department/brief.pdf"
 BOX = '<div id="keep" class="hb-keep">Not possible here.</div>'
 
 
@@ -40,10 +45,16 @@ def build(folder: Path, edition: str, day: int) -> Path:
     (folder / "search" / "search_index.json").write_text(f'{{"edition": "{edition}"}}', "utf-8")
     named = [offline.named_by_content(f"assets/{name}", folder) for name in ASSETS]
     (folder / short.LIST).write_text('{"fi-01": "final/rate/#words", "re-01": "reference/none/#top"}', "utf-8")
+    (folder / WITHDRAWN).write_text('{"withdrawn": []}\n', "utf-8")
     built = f"2026-03-{day:02}T12:00Z"
     for page in PAGES:
         write_page(folder, page, f"This is {edition}.", built, named)
     icons.write(folder / "assets")
+    modules = f'{{"edition": "{edition}"}}'.encode()
+    (folder / FILE.format(hashlib.sha256(modules).hexdigest()[:8])).write_bytes(modules)
+    (folder / PICTURE).parent.mkdir(exist_ok=True)
+    shutil.copy2(folder / "assets" / "icon-192.png", folder / PICTURE)
+    (folder / BRIEF).write_bytes(b"%PDF-1.4\n% <html of no page>\n\xe2\xe3\xcf\xd3 " + edition.encode())
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SOURCE_DATE_EPOCH", str(seconds(day)))
         offline.write(folder, "Handbook", "A small one", named)
@@ -59,7 +70,7 @@ def write_page(folder: Path, page: str, words: str, built: str, named: list[str]
         box=BOX if page == offline.PAGE else "",
     )
     (folder / page).mkdir(parents=True, exist_ok=True)
-    (folder / page / "index.html").write_text(text, "utf-8")
+    (folder / page / "index.html").write_text(sealed(text), "utf-8")
 
 
 def seconds(day: int) -> int:
@@ -78,7 +89,12 @@ class Host:
         self.half: set[str] = set()
         self.altered: set[str] = set()
         self.errors: set[str] = set()
+        self.answers: dict[str, str] = {}  # end of an address -> one of ANSWERS, or a status
         self.asked: list[str] = []
+
+
+PORTAL = b"<!doctype html><html><head><title>Sign in</title></head><body><h1>Sign in</h1></body></html>"
+ANSWERS = ("portal", "empty", "half page", "padded", "redirect", "elsewhere", "401", "403", "429", "503")
 
 
 class Handler(http.server.SimpleHTTPRequestHandler):
@@ -101,12 +117,31 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         self.directory = str(host.folder)
         file = Path(self.translate_path(self.path))
         file = file / "index.html" if file.is_dir() else file
-        if any(path.endswith(end) for end in host.errors):
+        if answer := next((answer for end, answer in host.answers.items() if path.endswith(end)), ""):
+            self.send_wrong(answer, file)
+        elif any(path.endswith(end) for end in host.errors):
             self.send_error(503)
         elif not file.is_file():
             self.send_error(404)
         else:
             self.send_file(file, path)
+
+    def send_wrong(self, answer: str, file: Path) -> None:
+        """What comes in the place of a file: from a way to sign in, from a network that is full, or half of it."""
+        right = file.read_bytes() if file.is_file() else b""
+        bodies = {"portal": PORTAL, "empty": b"", "half page": right[: len(right) // 2],
+                  "padded": right[: len(right) // 2].ljust(len(right), b"\0")}
+        ways = {"within": f"{self.path}/", "redirect": "/sign-on", "elsewhere": "http://127.0.0.1:9/sign-on"}
+        body = bodies.get(answer, PORTAL)
+        self.send_response(302 if answer in ways else int(answer) if answer.isdigit() else 200)
+        if answer in ways:
+            self.send_header("Location", ways[answer])
+        kind = "text/html" if body == PORTAL else self.guess_type(str(file))
+        self.send_header("Content-Type", kind)
+        self.send_header("Cache-Control", "public, max-age=31536000, immutable")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        self.wfile.write(body)
 
     def send_file(self, file: Path, path: str) -> None:
         body = file.read_bytes()

@@ -6,7 +6,7 @@ const handbookApproaches = (box, chosen = () => {}) => {
   const root = new URL("..", handbookApproaches.here);
   const select = box.querySelector('[name="approach"]');
   const narrow = box.querySelector(".hb-narrow");
-  const found = { approaches: [], figures: "", missing: "", wanted: "" }; // [slug, airport, title]; JSON; words; slug
+  const found = { approaches: [], figures: "", missing: "", wanted: "", hash: "" }; // [slug, airport, title, hash]; JSON; words; slug; hash
 
   // Lines of an answer as JSON: the errors by entry, everything else by its kind.
   const asJson = (text) => {
@@ -22,12 +22,18 @@ const handbookApproaches = (box, chosen = () => {}) => {
 
   async function fetched(address) {
     const response = await fetch(new URL(address, root)).catch(() => null);
-    if (!response?.ok) throw new Error("they are not on this device, and the network does not give them");
+    const kind = response?.headers.get("content-type") ?? "";
+    if (!response?.ok || kind.includes("text/html")) throw new Error("they are not on this device, and the network does not give them");
     return response.text();
   }
 
   async function prepare() {
-    found.approaches = JSON.parse(await fetched(box.dataset.list));
+    const text = await fetched(box.dataset.list);
+    try {
+      found.approaches = JSON.parse(text);
+    } catch {
+      throw new Error("the list of approaches did not arrive whole; try again with network");
+    }
     narrow.parentElement.hidden = found.approaches.length < WORTH_NARROWING;
     offer("");
   }
@@ -55,12 +61,13 @@ const handbookApproaches = (box, chosen = () => {}) => {
     if (row && ![...select.options].some(({ value }) => value === slug)) select.add(new Option(`${row[1]} ${row[2]}`, slug));
     select.value = row ? slug : "";
     found.figures = "";
+    found.hash = row?.[3] ?? "";
     found.missing = "";
     found.wanted = select.value;
     chosen(row?.[1]);
     if (!row) return;
     try {
-      const text = await fetched(box.dataset.figures.replace("{}", slug));
+      const text = await fetched(`${box.dataset.figures.replace("{}", slug)}?v=${row[3]}`);
       if (found.wanted === slug) found.figures = text;
     } catch (error) {
       if (found.wanted === slug) found.missing = `The figures of this approach cannot be compared: ${error.message}.`;

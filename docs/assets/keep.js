@@ -21,13 +21,15 @@ const handbookCopies = (() => {
       const cache = await caches.open(name);
       const whole = await read(cache, WHOLE);
       const part = await read(cache, PART);
-      if (whole && (!found.whole || whole.built >= found.whole.built)) found.whole = whole;
-      if (part) found.part = { ...part, done: await countFiles(cache) };
+      if (isCount(whole?.files) && (!found.whole || whole.built >= found.whole.built)) found.whole = whole;
+      if (isCount(part?.total)) found.part = { ...part, done: await countFiles(cache) };
     }
     const pages = (await caches.has(seen)) ? await (await caches.open(seen)).keys() : [];
     found.pages = pages.filter(({ url }) => /\/$|\.html$/.test(url)).length;
     return found;
   }
+
+  const isCount = (value) => Number.isInteger(value) && value > 0;
 
   // The list for a choice: "" without briefings, "*" with all, else those with one of the words in their address.
   async function list(choice) {
@@ -138,7 +140,7 @@ const handbookCopies = (() => {
   }
 
   async function read(cache, address) {
-    return (await cache.match(address))?.json() ?? null;
+    return (await cache.match(address))?.json().catch(() => null) ?? null; // what cannot be read is not there
   }
 
   const write = (cache, address, content) => put(cache, address, new Response(JSON.stringify(content)));
@@ -146,7 +148,9 @@ const handbookCopies = (() => {
   async function json(address) {
     const response = await fetch(at(address), { cache: "no-store" }).catch(() => null);
     if (!response?.ok) throw new Refused("The list of files cannot be read now: no connection, or this copy of the site has none.");
-    return response.json();
+    return response.json().catch(() => {
+      throw new Refused("Something else came in the place of the list of files: the site asks you to sign in, or the connection broke off. Open a page of the handbook with network, then try again.");
+    });
   }
 
   async function digest(body) {
@@ -156,7 +160,7 @@ const handbookCopies = (() => {
 
   const amount = (bytes) => (bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
   const day = (built) => built.replace("T", " ").replace("Z", " UTC");
-  const words = (error) => (error instanceof Refused ? error.message : `It did not work: ${error.message}`);
+  const words = (error) => (error instanceof Refused ? error.message : "It did not work on this device. Try again, or open the handbook in another browser.");
 
   return { root, at, possible, state, list, sum, keep, remove, json, amount, day, words };
 })();

@@ -2,6 +2,7 @@
 (() => {
   const copies = handbookCopies;
   const built = document.querySelector('meta[name="hb-built"]')?.content ?? "";
+  const ANSWERS_MS = 2000; // a worker of before may not know the question
   const isCopy = "copy" in document.documentElement.dataset;
 
   function make(tag, properties = {}, ...children) {
@@ -30,9 +31,21 @@
     document.body.append(bar);
   }
 
+  const LATER = `handbook ${copies.root.pathname} later`; // the edition that was put off; several sites can share one host
+  const session = (act) => { try { return act(sessionStorage); } catch { return null; } }; // closed to some pages
+
+  // The edition that a worker is of: {version, built}; null if it does not say.
+  const which = (worker) => new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => resolve(data);
+    setTimeout(() => resolve(null), ANSWERS_MS);
+    worker.postMessage({ which: true }, [port2]);
+  });
+
   // One tap: what is kept is brought up to date first, then the new worker takes over.
-  async function announceEdition(registration) {
-    if (isCopy || sessionStorage.getItem("hb-later") === built) return;
+  async function announceEdition(registration, worker) {
+    const version = (await which(worker))?.version ?? built;
+    if (isCopy || session((storage) => storage.getItem(LATER)) === version) return;
     announce("A newer edition of this handbook is ready for this device.", "Take it now", async (say) => {
       const { whole } = await copies.state();
       try {
@@ -51,7 +64,7 @@
       coming.postMessage({ take: true });
     });
     document.querySelector(".hb-bar button:last-child").addEventListener("click", () => {
-      sessionStorage.setItem("hb-later", built);
+      session((storage) => storage.setItem(LATER, version));
     });
   }
 
@@ -64,10 +77,11 @@
   }
 
   function watch(registration) {
-    if (registration.waiting) announceEdition(registration);
+    if (registration.waiting) announceEdition(registration, registration.waiting);
     registration.addEventListener("updatefound", async () => {
       const replaces = registration.active;
-      if ((await installed(registration)) && replaces) announceEdition(registration);
+      const coming = await installed(registration);
+      if (coming && replaces) announceEdition(registration, coming);
     });
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "visible") registration.update().catch(() => undefined);
@@ -85,10 +99,17 @@
       watch(registration);
       if (first) (await navigator.serviceWorker.ready).active.postMessage({ see: location.href });
       const { whole } = await copies.state();
-      if (whole && built > whole.built && !registration.waiting) announceEdition(registration);
+      if (whole && !registration.waiting) await compareKept(registration, whole);
     } catch {
       // Not served as a handbook with offline copies: every page works without.
     }
+  }
+
+  // What is kept and what answers here are of two editions, and what is kept is not the newer one.
+  async function compareKept(registration, whole) {
+    const { active } = registration;
+    const here = active && (await which(active));
+    if (here && here.version !== whole.version && here.built >= whole.built) announceEdition(registration, active);
   }
 
   function showMissing() {

@@ -4,6 +4,7 @@ const handbookPython = (() => {
   const root = new URL("..", document.currentScript.src);
   const at = (address) => new URL(address, root).href;
   const HEAP_BYTES = 4 * 1024 * 1024; // so much that nothing is collected while the modules are read
+  const NOT_WHOLE = "its parts are not on this device, and the network does not give them whole; sign in to the site where it asks for it, or try again with a better network";
   let started;
   const brought = {};
 
@@ -13,8 +14,7 @@ const handbookPython = (() => {
       throw new Error("this page was opened as a file, and browsers let such a page load no parts");
     }
     if (typeof WebAssembly !== "object") throw new Error("this browser has no WebAssembly");
-    const { loadMicroPython } = await import(at(runtime));
-    const python = await loadMicroPython({ url: at(wasm), heapsize: HEAP_BYTES });
+    const python = await load(runtime, wasm);
     python.runPython("import sys\nsys.path.append('/')");
     return python;
   }
@@ -29,10 +29,29 @@ const handbookPython = (() => {
     };
   }
 
+  // The modules, whole; something else that was kept in their place on the way is passed by the second time.
   async function fetchFiles(address) {
-    const response = await fetch(address);
-    if (!response.ok) throw new Error(`the site did not give ${address} (${response.status}); load the page again`);
-    return response.json();
+    for (const cache of ["default", "reload"]) {
+      const response = await fetch(address, { cache }).catch(() => null);
+      const files = response?.ok ? await response.json().catch(() => null) : null;
+      if (files) return files;
+    }
+    throw new Error(NOT_WHOLE);
+  }
+
+  // The runtime likewise.  A script that could not be read is never asked for again under the same address.
+  let tries = 0;
+  async function load(runtime, wasm) {
+    for (const last of [false, true]) {
+      try {
+        const { loadMicroPython } = await import(at(runtime) + (tries ? `#${tries}` : ""));
+        return await loadMicroPython({ url: at(wasm), heapsize: HEAP_BYTES });
+      } catch {
+        tries += 1;
+        if (last) throw new Error(NOT_WHOLE);
+        await Promise.all([runtime, wasm].map((address) => fetch(at(address), { cache: "reload" }).catch(() => null)));
+      }
+    }
   }
 
   function write(files, path, text) {

@@ -68,7 +68,7 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     const head = [...bytes.slice(0, 8)].map((byte) => byte.toString(16).padStart(2, "0")).join(" ");
     keepColumns();
     let answer = python(
-      "lpv.track.form", "begin", of.figures, type, entries, assigned(), file?.name ?? "", String(file?.size ?? 0), head, decoded(bytes));
+      "lpv.track.form", "begin", of.figures, type, entries, assigned(), file?.name ?? "", String(file?.size ?? 0), head, decoded(bytes), of.hash);
     while (answer.startsWith("working\t")) {
       progress.textContent = answer.split("\t")[1];
       await turn();
@@ -124,7 +124,9 @@ document.querySelectorAll(".hb-own").forEach((box) => {
 
   function keptColumns() {
     try {
-      return JSON.parse(localStorage.getItem(store)) ?? {};
+      const isPair = (pair) => Array.isArray(pair) && pair.length === 2 && pair.every((text) => typeof text === "string");
+      const kept = Object.entries(JSON.parse(localStorage.getItem(store)) ?? {});
+      return Object.fromEntries(kept.filter(([, pairs]) => Array.isArray(pairs) && pairs.every(isPair)));
     } catch {
       return {}; // nothing is stored, or something else
     }

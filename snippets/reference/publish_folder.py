@@ -22,7 +22,7 @@ def folder() -> list[tuple[str, str]]:
     kinds = [(f"{kind}/", f"{WHAT[kind]}: {', '.join(endings)}") for kind, endings in KINDS.items()]
     return [
         (FILE, "name, looks, cautions, words, figures"), *kinds,
-        (MOVED, "where pages and briefings of yours have gone"),
+        (MOVED, "where pages and briefings of yours have gone, and which were withdrawn"),
         (f"{PAGES}/", f"pages of your own, pictures: {', '.join(PAGES_ENDINGS)}"),
     ]
 

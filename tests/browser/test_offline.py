@@ -1,13 +1,15 @@
 """Offline copies in a real Chromium: kept, shown as copies, brought up to date, never broken by half a download."""
 
+import json
 import re
+import shutil
 import time
 
 import pytest
 from playwright.sync_api import expect
 
 from lpv_site.build.offline import PAGE
-from small_site import BRIEFINGS, build, hosted, until
+from small_site import ANSWERS, BRIEF, BRIEFINGS, FILE, PICTURE, build, hosted, until
 from support import html_pages
 
 pytestmark = pytest.mark.browser
@@ -190,7 +192,7 @@ def test_a_slow_network_gives_the_copy_and_then_the_correction(page, host, editi
     assert not page.evaluate(MARKED)
 
 
-@pytest.mark.parametrize("fault", ["errors", "half"])
+@pytest.mark.parametrize("fault", ["errors", "half", "altered"])
 def test_a_faulty_answer_gives_the_copy_and_does_not_replace_it(page, host, fault):
     page.goto(host.address + "verify/")
     controlled(page)
@@ -202,14 +204,182 @@ def test_a_faulty_answer_gives_the_copy_and_does_not_replace_it(page, host, faul
     assert page.locator("script").count() == 3
 
 
-def test_a_page_that_was_withdrawn_is_forgotten(page, host, editions, tmp_path):
+def test_a_wrong_address_is_told_and_deletes_no_copy(page, host, editions, tmp_path):
     page.goto(host.address + "verify/")
     controlled(page)
     host.folder = tmp_path
     assert page.goto(host.address + "verify/").status == 404
     host.down = True
+    open_copy(page, host.address + "verify/")
+    assert words(page) == "This is edition A."
+
+
+def test_what_is_withdrawn_says_so_on_its_copy_once_the_list_has_come(page, host, editions, tmp_path):
     page.goto(host.address + "verify/")
-    expect(page.locator(".hb-copy[data-shown]")).to_contain_text("not on this device")
+    controlled(page)
+    page.goto(host.address)
+    host.folder = shutil.copytree(editions["B"], tmp_path / "site")
+    row = ["verify/", "2026-03-02", "Withdrawn by <the> authority."]
+    (host.folder / "withdrawn.json").write_text(json.dumps({"withdrawn": [row]}), "utf-8")
+    page.reload()
+    worker_stops(page)  # it asks for the list at most once in a while
+    page.reload()
+    until(page, "caches.match(handbookCopies.at('withdrawn.json'), {cacheName: 'handbook / seen'})"
+                ".then((found) => found?.text()).then((text) => text?.includes('2026-03-02') ?? false)")
+    host.down = True
+    open_copy(page, host.address + "verify/")
+    assert page.locator(".hb-withdrawn").inner_text() == (
+        "Withdrawn on 2026-03-02. Do not use it. Withdrawn by <the> authority.")
+    assert words(page) == "This is edition A."
+    open_copy(page, host.address)
+    assert page.locator(".hb-withdrawn").count() == 0
+
+
+@pytest.mark.parametrize("answer", ["portal", "half page", "padded"])
+def test_a_broken_list_of_withdrawals_does_not_replace_the_last_one(page, host, answer):
+    page.goto(host.address)
+    controlled(page)
+    host.answers["withdrawn.json"] = answer
+    worker_stops(page)
+    page.reload()
+    until(page, "fetch(handbookCopies.at('withdrawn.json'), {cache: 'no-store'}).then(() => true)")
+    assert page.evaluate(
+        "caches.match(handbookCopies.at('withdrawn.json')).then((found) => found.json())") == {"withdrawn": []}
+
+
+def worker_stops(page):
+    """The worker is put to sleep, as a phone does, and starts again with the next page."""
+    session = page.context.new_cdp_session(page)
+    session.send("ServiceWorker.enable")
+    session.send("ServiceWorker.stopAllWorkers")
+
+
+SAYS = {"429": "takes no more requests", "503": "not the whole of it", "empty": "not the whole of it",
+        "half page": "not the whole of it", "padded": "not the whole of it"}
+
+
+@pytest.mark.parametrize("answer", ANSWERS)
+def test_no_other_answer_hides_the_copy_and_the_way_to_it_stands_there(page, host, answer):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    host.answers["verify/"] = answer
+    open_copy(page, host.address + "verify/")
+    assert words(page) == "This is edition A."
+    expect(page.locator(".hb-copy")).to_contain_text(SAYS.get(answer, "asks you to sign in"))
+    link = page.get_by_role("link", name="Show what the site answers")
+    assert link.get_attribute("href") == host.address + "verify/?answer=site"
+    if answer == "portal":
+        link.click()
+        expect(page.locator("h1")).to_have_text("Sign in")
+        assert not page.evaluate(MARKED)
+    host.answers.clear()
+    page.goto(host.address + "verify/")
+    assert not page.evaluate(MARKED)
+    host.down = True
+    open_copy(page, host.address + "verify/")
+    expect(page.locator(".hb-copy")).to_contain_text("gave no answer in time")
+
+
+def test_a_redirect_within_the_handbook_is_followed_though_there_is_a_copy(page, host, editions):
+    page.goto(host.address + "verify/")
+    controlled(page)
+    host.folder, host.answers = editions["B"], {"verify": "within"}
+    page.goto(host.address + "verify")
+    assert page.url == host.address + "verify/"
+    assert words(page) == "This is edition B."
+    assert not page.evaluate(MARKED)
+
+
+GET = "(address) => fetch(address).then((found) => found.ok ? found.text() : 'nothing', () => 'nothing')"
+
+
+@pytest.mark.parametrize("answer", ["portal", "padded", "half page", "empty", "503", "403"])
+@pytest.mark.parametrize("kind", ["named", "listed"])
+def test_a_wrong_file_is_not_kept_and_is_fetched_again(page, host, editions, kind, answer):
+    file = named_file(editions["A"]) if kind == "named" else "manifest.webmanifest"
+    right = (editions["A"] / file).read_text("utf-8")
+    page.goto(host.address)
+    controlled(page)
+    page.evaluate("(address) => caches.delete(address)", file)
+    host.answers[file] = answer
+    got = page.evaluate(GET, file)
+    assert got == right or (kind == "named" and "Sign in" not in got and "edition A\"}" not in got)
+    host.answers.clear()
+    assert page.evaluate(GET, file) == right
+    host.answers[file] = answer
+    assert page.evaluate(GET, file) == right, "the whole one stands, and no other hides it"
+    host.down = True
+    assert page.evaluate(GET, file) == right
+
+
+@pytest.mark.parametrize("wrong", ["<!doctype html>Sign in", '{"edition": "edi'])
+def test_what_is_kept_wrong_already_is_healed(page, host, editions, wrong):
+    file = named_file(editions["A"])
+    right = (editions["A"] / file).read_text("utf-8")
+    page.goto(host.address)
+    controlled(page)
+    page.evaluate(PUT, [file, wrong])
+    worker_stops(page)
+    assert page.evaluate(GET, file) == right
+    host.down = True
+    assert page.evaluate(GET, file) == right
+
+
+def test_a_new_edition_sweeps_out_what_was_kept_wrong(page, host, editions):
+    page.goto(host.address)
+    controlled(page)
+    page.evaluate(PUT, ["verify/", "<html>Sign in</html>"])
+    page.evaluate(PUT, ["reference/none.json", '{"half'])
+    host.folder = editions["B"]
+    page.reload()
+    with page.expect_navigation():
+        page.get_by_role("button", name="Take it now").click()
+    controlled(page)
+    kept = page.evaluate("caches.open(`handbook / seen`).then((seen) => seen.keys()).then("
+                         "(all) => all.map(({ url }) => new URL(url).pathname))")
+    assert not {"/reference/none.json", "/verify/"} & set(kept)
+
+
+PUT = """([address, text]) => caches.open("handbook / seen").then((seen) => seen.put(address, new Response(text)))"""
+
+
+def named_file(folder):
+    """Address of the file that is named by its content."""
+    [found] = folder.glob(FILE.format("*"))
+    return found.relative_to(folder).as_posix()
+
+
+@pytest.mark.parametrize(("place", "kind"), [(PICTURE, "image/png"), (BRIEF, "application/pdf")])
+def test_kept_pictures_and_documents_open_as_what_they_are(page, host, editions, place, kind):
+    keep_all(page, host)
+    host.down = True
+    opened = page.goto(host.address + place)
+    assert opened.headers["content-type"] == kind
+    if kind == "image/png":  # the browser puts a page of its own around a document
+        assert opened.body() == (editions["A"] / place).read_bytes()
+    page.goto(host.address)
+    got = page.evaluate("(place) => fetch(place).then((found) => found.arrayBuffer()).then("
+                        "(body) => [...new Uint8Array(body)])", place)
+    assert bytes(got) == (editions["A"] / place).read_bytes()
+
+
+def test_broken_values_in_what_the_browser_stores_stop_nothing(page, host):
+    faults = []
+    page.on("pageerror", lambda error: faults.append(str(error)))
+    keep_all(page, host)
+    page.evaluate("""async () => {
+      for (const name of await caches.keys()) if (name.includes("kept")) {
+        const cache = await caches.open(name);
+        for (const place of ["whole", "part"])
+          await cache.put(handbookCopies.at(`offline/${place}`), new Response("{"));
+      }
+      sessionStorage.setItem("handbook / later", "{");
+    }""")
+    page.goto(host.address + PAGE)
+    expect(state(page)).to_contain_text("Kept so far")
+    host.down = True
+    open_copy(page, host.address + PAGE)
+    assert faults == []
 
 
 def test_the_choice_states_its_size_before(page, host):

@@ -29,15 +29,22 @@ def test_values_can_stand_in_a_configuration():
         assert not set('"\n\\$') & set(value)
 
 
-def test_only_what_is_named_by_its_content_may_be_kept():
+KEPT = ("/assets/javascripts/bundle.a5f9d56c.min.js", "/crew/assets/handbook.css?v=0a1b2c3d",
+        "/assets/lpv.set-up.0a1b2c3d.json", "/approaches/zzak-27/set-up.json?v=0a1b2c3d")
+ASKED_ANEW = ("/", "/tasks/", "/sw.js", "/assets/handbook.css", "/search/search_index.json", "/verify/?v=1",
+              "/verify/?v=0a1b2c3d", "/approaches/zzak-27/?v=0a1b2c3d", "/assets/handbook.css?v=1",
+              "/verify/?/assets/a.0a1b2c3d.js", "/assets/javascripts/bundle.min.js")
+
+
+def test_only_what_is_named_by_its_content_and_was_sent_may_be_kept():
     rules = re.findall(r'^    "~(.*)"\s+"(.*)";$', nginx(), re.M)
     assert {keep for _, keep in rules} == {A_YEAR}
-    kept = ["/assets/javascripts/bundle.a5f9d56c.min.js", "/crew/assets/handbook.css?v=0a1b2c3d"]
-    asked_anew = ["/", "/tasks/", "/sw.js", "/assets/handbook.css", "/search/search_index.json"]
-    for address in kept + asked_anew:
-        assert any(re.search(rule, address) for rule, _ in rules) == (address in kept), address
+    for status in (200, 206, 301, 403, 404, 500):
+        for address in KEPT + ASKED_ANEW:
+            kept = any(re.search(rule, f"{status} {address}") for rule, _ in rules)
+            assert kept == (status == 200 and address in KEPT), (status, address)
     assert [what for what, _, keep in KINDS if keep == A_YEAR] == [
-        "assets/javascripts/*, assets/stylesheets/*", "*.wasm"]
+        "assets/javascripts/*, assets/stylesheets/*", "assets/*.<8 signs>.json, *.wasm"]
 
 
 def test_the_header_forbids_being_framed_which_a_page_cannot():

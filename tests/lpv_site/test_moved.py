@@ -1,5 +1,6 @@
 """Old links lead to where pages and headings are now; a list that leads nowhere stops the build."""
 
+import hashlib
 import json
 import re
 
@@ -7,7 +8,7 @@ import pytest
 
 from lpv.core.errors import DataError
 from lpv_site.build.moved import Gone, gone_pages, leading_page, now_at, with_lines
-from lpv_site.build.moves import OWN_FILE, moves
+from lpv_site.build.moves import OWN_FILE, moves, withdrawn_file
 
 PRESENT = {"a/new.md#top", "a/new.md#one", "b/other.md#top", "b/other.md#two"}
 
@@ -85,3 +86,26 @@ def test_the_page_that_leads_on_says_where_in_words_data_and_without_scripts():
     assert 'src="../../assets/moved.js"' in page
     assert "Content-Security-Policy" in page
     assert 'property="og:title" content="A &quot;title&quot; &amp; &lt;more&gt;"' in page
+
+
+WITHDRAWN_ROW = '{ page = "approaches/zz-1.md", on = 2026-12-24, why = "Take the other." }'
+
+
+def test_withdrawals_of_both_lists_are_published(tmp_path):
+    (tmp_path / "moved.toml").write_text(f"moved = []\nwithdrawn = [{WITHDRAWN_ROW}]\n", "utf-8")
+    (tmp_path / OWN_FILE).parent.mkdir()
+    (tmp_path / OWN_FILE).write_text('withdrawn = [{ page = "department/a/index.md", on = 2026-12-25 }]\n', "utf-8")
+    assert json.loads(withdrawn_file(tmp_path, {"index.md"})) == {"withdrawn": [
+        ["approaches/zz-1/", "2026-12-24", "Take the other."], ["department/a/", "2026-12-25", ""]]}
+
+
+def test_a_page_that_is_there_cannot_be_withdrawn(tmp_path):
+    (tmp_path / "moved.toml").write_text(f"withdrawn = [{WITHDRAWN_ROW}]\n", "utf-8")
+    with pytest.raises(DataError, match="still there"):
+        withdrawn_file(tmp_path, {"approaches/zz-1.md"})
+
+
+def test_a_page_that_leads_on_is_sealed_as_any_page_is():
+    page = leading_page("../b/", {}, "../", "B", "About b.")
+    body, seal = re.fullmatch(r"(.*)<!-- sha256 ([0-9a-f]{32}) -->\n", page, re.S).groups()
+    assert hashlib.sha256(body.encode()).hexdigest().startswith(seal)

@@ -140,6 +140,8 @@ def test_no_kind_of_file_is_left_to_guesses(port, site):
     ("manifest.webmanifest", "", ANEW), ("assets/handbook.css", "", ANEW), ("offline/handbook.json", "", ANEW),
     ("assets/handbook.css", "?v=0123abcd", FOREVER), ("assets/stylesheets/main.*.min.css", "", FOREVER),
     ("assets/javascripts/bundle.*.min.js", "", FOREVER), ("assets/micropython/*.wasm", "", FOREVER),
+    ("assets/lpv.set-up.*.json", "", FOREVER), ("approaches/*/set-up.json", "?v=0123abcd", FOREVER),
+    ("approaches/*/set-up.json", "", ANEW), ("assets/set-up.json", "", ANEW),
 ])
 def test_how_long_a_browser_may_keep_it(port, site, pattern, query, kept):
     _, headers, _ = get(port, first(site, pattern) + query)
@@ -150,6 +152,23 @@ def test_what_is_asked_anew_costs_nothing_when_it_is_the_same(port):
     _, headers, _ = get(port, PAGE)
     status, _, body = get(port, PAGE, **{"If-None-Match": headers["etag"]})
     assert (status, body) == (304, b"")
+
+
+@pytest.mark.parametrize(("status", "address"), [
+    (404, "/assets/javascripts/bundle.0123abcd.min.js"), (404, "/assets/none.css?v=0123abcd"),
+    (404, "/assets/micropython/micropython.0123abcd.wasm"), (404, "/approaches/none/set-up.json?v=0123abcd"),
+    (403, "/assets/stylesheets/?v=0123abcd"), (200, f"{PAGE}?v=1"), (200, f"{PAGE}?v=0123abcd"),
+])
+def test_what_fails_and_what_is_no_named_file_is_asked_for_anew(port, status, address):
+    found, headers, _ = get(port, address)
+    assert (found, headers["cache-control"]) == (status, ANEW)
+    for name, value in hosting.headers().items():
+        assert headers[name.lower()] == value
+
+
+def test_a_redirect_names_no_host_and_is_asked_for_anew(port):
+    status, headers, _ = get(port, PAGE.rstrip("/"))
+    assert (status, headers["location"], headers["cache-control"]) == (301, PAGE, ANEW)
 
 
 @pytest.mark.parametrize("pattern", [

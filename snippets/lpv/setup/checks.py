@@ -27,22 +27,31 @@ ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
 
 
 def cycle(setup: Setup, expected: Expected) -> "list[Finding]":
-    """The data cycle in the aircraft is in force, and is the chart's."""
+    """The data cycle in the aircraft is in force, and so is the chart's: then they are the same."""
     charted = expected.approach.identity.cycle
+    ended = setup.day is not None and currency(charted, setup.day).grade != "ok"
+    chart = [_not_in_force(charted, setup.day)] if setup.day is not None and ended else []
     if setup.cycle is None or setup.day is None:
-        return [not_stated("set-cycle", "data cycle and day of the flight", "", charted)]
+        return chart + [not_stated("set-cycle", "data cycle and day of the flight", "", charted)]  # noqa: RUF005
     what = f"data cycle {setup.cycle} in the aircraft, {airac.iso(setup.day)}"
     held = currency(setup.cycle, setup.day)
     if held.grade != "ok":
-        return [Finding(
+        return chart + [Finding(  # noqa: RUF005
             "set-cycle", held.grade, what, chart=charted, computed="in force: " + held.in_force,
             why="Final approach data change; what is out of date may lead elsewhere.",
             action="Do not fly it from this database.",
         )]
-    if setup.cycle != charted:
-        return [Finding("set-cycle", "resolve", what, chart=charted, why="Chart and database are of two cycles.",
-                        action="Take the chart in force, and compare again.")]
-    return [agrees("set-cycle", what, charted)]
+    return chart or [agrees("set-cycle", what, charted)]
+
+
+def _not_in_force(charted: str, day: int) -> Finding:
+    """The data that everything is compared with are not of the day: its briefing says not to use them."""
+    return Finding(
+        "set-cycle", "stop", f"the chart's data, on {airac.iso(day)}", chart=charted,
+        computed="in force: " + currency(charted, day).in_force,
+        why="What is compared below is compared with data that are not in force.",
+        action="Do not use them; take the chart in force, and compare again.",
+    )
 
 
 def procedure(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":

@@ -1,19 +1,23 @@
 """The set-up check as the page asks for it: records and entries in as JSON, findings out as JSON.
 
-In:  the approach and the type in their JSON forms ("" if none is chosen, "" for any type), and an object with the text
-     of each entry by key, "aircraft" among them.
-Out: {"errors": {key: words}, "sentence": words, "about": words, "findings": [finding, ...]}, each finding an object
-     with the fields of `Finding`, a split between the sides first, then the most serious.  What has not been entered is
-     "not compared"; there are findings as soon as an approach is chosen.
+In:  the approach and the type in their JSON forms ("" if none is chosen, "" for any type), an object with the text
+     of each entry by key, "aircraft" among them, and the beginning of the hash that the page has of the approach's
+     figures; None where no page is asking.
+Out: {"errors": {key: words}, "sentence": words, "about": words, "held": [first day, day after the last, words],
+     "findings": [finding, ...]}; held is of the approach's data, [] where there are none.  Each finding is an object
+     with the fields of `Finding`, a split between the sides first, then the most serious.  What has not been entered
+     is "not compared"; there are findings as soon as an approach is chosen.
 """
 
 import json
 
+from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding, by_severity, verdict
 from lpv.core.record import record
 from lpv.forms.fields import Field
 from lpv.forms.form import read_field
+from lpv.forms.listed import OTHER_EDITION, is_listed
 from lpv.setup.checks import check
 from lpv.setup.expected import Expected
 from lpv.setup.form_fields import COMMON, FIELDS, LEFT, RIGHT
@@ -26,7 +30,7 @@ if TYPE_CHECKING:
 
 APPROACH = "approach"
 CHOOSE_APPROACH = "Choose an approach."
-OTHER_EDITION = "The figures of this approach cannot be read. Load the page again."
+UNREADABLE = "The figures of this approach cannot be read. Load the page again."
 FINDING_FIELDS = ("key", "grade", "what", "about", "chart", "database", "computed", "why", "action", "reason")
 
 
@@ -77,7 +81,7 @@ def setup_of(values: "dict[str, object]") -> Setup:
     )
 
 
-def run(approach: str, aircraft: str, entries: str) -> str:
+def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None) -> str:
     """The findings about the entries, as JSON (see above)."""
     read_entries = Entries(json.loads(entries))
     errors = dict(read_entries.errors)
@@ -88,17 +92,21 @@ def run(approach: str, aircraft: str, entries: str) -> str:
         charted: Approach = record(approach)  # type: ignore[assignment]
         flown: Aircraft | None = record(aircraft) if aircraft else None  # type: ignore[assignment]
         rows = check(setup_of(read_entries.values), Expected(charted, flown))
+        if digits is not None and not is_listed(approach, digits):
+            errors[APPROACH] = OTHER_EDITION
+            rows.insert(0, of_another_edition(charted))
         compared_with = about(charted, flown)
     except (AttributeError, ValueError):
-        errors[APPROACH] = OTHER_EDITION
-        return _answer(errors, OTHER_EDITION)
+        errors[APPROACH] = UNREADABLE
+        return _answer(errors, UNREADABLE)
     except DomainError:
         return _answer(errors, "These entries have no answer together: one of them lies outside the tables.")
-    return _answer(errors, verdict(rows), compared_with, rows)
+    return _answer(errors, verdict(rows), compared_with, rows, held(charted))
 
 
 def _answer(
     errors: "dict[str, str]", sentence: str, compared_with: str = "", rows: "list[Finding] | None" = None,
+    days: "list[str] | None" = None,
 ) -> str:
     ordered = by_severity(rows or [])
     split = [row for row in ordered if row.key == "set-sides" and row.grade == "resolve"]
@@ -106,9 +114,26 @@ def _answer(
     if rows and errors:
         sentence += f" {len(errors)} to correct among the entries."
     return json.dumps({
-        "errors": errors, "sentence": sentence, "about": compared_with,
+        "errors": errors, "sentence": sentence, "about": compared_with, "held": days or [],
         "findings": [{name: getattr(row, name) for name in FINDING_FIELDS} for row in findings],
     })
+
+
+def of_another_edition(approach: "Approach") -> Finding:
+    """That everything was compared with figures that this page does not mean."""
+    return Finding(
+        "set-edition", "resolve", "the figures of the approach, kept or sent from another edition of the handbook",
+        chart=f"cycle {approach.identity.cycle}",
+        why="The page and the figures are not of one edition; a minimum or a course may have changed between them.",
+        action="Load the page again with a network, and check again.",
+    )
+
+
+def held(approach: "Approach") -> "list[str]":
+    """The first day of the approach's data, the day on which the next ones take over, and both in words."""
+    cycle = airac.cycle(approach.identity.cycle)
+    words = f"Data of cycle {cycle.ident}, in force {cycle.held}."
+    return [airac.iso(cycle.effective), airac.iso(cycle.expiry), words]
 
 
 def about(approach: "Approach", aircraft: "Aircraft | None") -> str:

@@ -2,10 +2,11 @@
 
 The page calls `begin`, then `step` until an answer comes; each call does a little, so that the page stays awake.
 
-begin(approach, aircraft, entries, columns, name, size, head, text): the JSON forms of the approach ("" if none is
-    chosen) and of the type ("" for any); the texts of the entries by key, and the columns that the reader assigned by
-    our names ("" for none), as JSON; the file's name, its size in bytes, its first bytes as numbers of two
-    hexadecimal digits, and its text, "" if it is no UTF-8
+begin(approach, aircraft, entries, columns, name, size, head, text, digits): the JSON forms of the approach ("" if none
+    is chosen) and of the type ("" for any); the texts of the entries by key, and the columns that the reader assigned
+    by our names ("" for none), as JSON; the file's name, its size in bytes, its first bytes as numbers of two
+    hexadecimal digits, its text, "" if it is no UTF-8, and the beginning of the hash that the page has of the
+    approach's figures, None where no page is asking
 columns(name, text): the columns of a table: "column TAB name" for each, "guess TAB ours TAB theirs" for what they may
     be; "known" where they have our names, and nothing for a file that is no table
 Out: "error TAB key TAB words" for entries; "working TAB words"; or the answer, with
@@ -20,6 +21,7 @@ from lpv.core.record import record
 from lpv.facts import value
 from lpv.forms.fields import Choice, Field
 from lpv.forms.form import read_field
+from lpv.forms.listed import OTHER_EDITION, is_listed
 from lpv.setup.form_fields import Altimeter, Figure
 from lpv.setup.records import UNITS
 from lpv.track.analysis import Analysis
@@ -159,9 +161,12 @@ def check(approach: str, entries: str) -> str:
 
 def begin(
     approach: str, aircraft: str, entries: str, columns: str, name: str, size: str, head: str, text: str,
+    digits: "str | None" = None,
 ) -> str:
     """Take a file; the first lines of the answer (see above)."""
     JOBS.clear()
+    if approach and digits is not None and not is_listed(approach, digits):
+        return lines_of([["error", "approach", OTHER_EDITION], ["sentence", REFUSED]])
     name = shown_name(name)
     try:
         entered = Entries(entries)

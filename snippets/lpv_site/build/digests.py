@@ -6,6 +6,8 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import NamedTuple
 
+NAME_DIGITS = 8  # of a hash, where a file's address names its content
+
 
 class Digest(NamedTuple):
     """The SHA-256 of a file, in hexadecimal digits, and its size in bytes."""

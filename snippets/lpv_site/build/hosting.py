@@ -24,9 +24,9 @@ A_YEAR = "public, max-age=31536000, immutable"
 KINDS = (
     ("folders, *.html", "text/html; charset=utf-8", "no-cache"),
     ("assets/javascripts/*, assets/stylesheets/*", "text/javascript, text/css", A_YEAR),
-    ("*.wasm", "application/wasm", A_YEAR),
+    ("assets/*.<8 signs>.json, *.wasm", "application/json, application/wasm", A_YEAR),
     ("other *.js, *.css", "text/javascript, text/css", "no-cache"),
-    ("*.json", "application/json", "no-cache"),
+    ("other *.json", "application/json", "no-cache"),
     ("*.webmanifest", "application/manifest+json", "no-cache"),
     ("*.svg, *.png, *.jpg", "image/svg+xml, image/png, image/jpeg", "no-cache"),
     ("*.pdf", "application/pdf", "no-cache"),

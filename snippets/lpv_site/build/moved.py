@@ -13,6 +13,7 @@ from html import escape
 from lpv.core.errors import DataError, Fault
 from lpv_site.build.moves import FILE, followed
 from lpv_site.build.policy import secured
+from lpv_site.build.seal import sealed
 from lpv_site.text.links import relative
 
 SCRIPT = "assets/moved.js"
@@ -86,4 +87,4 @@ def leading_page(url: str, parts: dict[str, str], up: str, title: str, about: st
         f'</noscript><script src="{up}{SCRIPT}"></script></head>'
         f'<body><p><a href="{escape(url)}">{escape(title)}</a></p></body></html>\n'
     )
-    return secured(page, url, more_sources)
+    return sealed(secured(page, url, more_sources))

@@ -1,8 +1,11 @@
-"""The lists of moves, on which `lpv_site.build.moved` acts:
+"""The lists of moves and of withdrawals, on which `lpv_site.build.moved` and the worker act:
 docs/moved.toml, and one of its kind in a department's folder.
 """
+# ruff: noqa: RUF009  (the schema functions return dataclasses.field)
 
-from collections.abc import Iterator
+import datetime
+import json
+from collections.abc import Container, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,7 +16,9 @@ from lpv.files import toml_reader as tomlfile
 
 FILE = "moved.toml"
 OWN_FILE = f"department/{FILE}"  # a department's own list below docs/ of the build
-ADDRESS = "[a-z0-9/-]+\\.md(#[a-z0-9-]+)?"
+PAGE = "[a-z0-9/-]+\\.md"
+ADDRESS = f"{PAGE}(#[a-z0-9-]+)?"
+WITHDRAWN = "withdrawn.json"  # what the worker asks for whenever there is a network
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,10 +30,20 @@ class Move:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Withdrawal:
+    """One page that was taken back: copies of it on devices say so, from the next time they have a network."""
+
+    page: str = schema.text("address of the page", pattern=PAGE, example="approaches/zzxx-27.md", longest=120)
+    on: datetime.date = schema.day("the day it was withdrawn")
+    why: str | None = schema.text("why, and what to use now", longest=300, required=False)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Moves:
-    """The list of moves."""
+    """The list of moves, and that of withdrawals."""
 
     moves: tuple[Move, ...] = schema.tables(Move, "moves", most=2000, unique="came_from", key="moved")
+    withdrawn: tuple[Withdrawal, ...] = schema.tables(Withdrawal, "withdrawals", most=2000, unique="page")
 
     def faults(self) -> Iterator[FaultRow]:
         """No move may end where it began."""
@@ -40,8 +55,29 @@ class Moves:
 
 def moves(docs: Path) -> dict[str, str]:
     """Old address -> the next one, as listed, a department's own last; DataError with every fault of a list."""
-    lists = (docs / name for name in (FILE, OWN_FILE) if (docs / name).is_file())
-    return {move.came_from: move.to for path in lists for move in tomlfile.read_file(path, Moves).moves}
+    return {move.came_from: move.to for found in _lists(docs) for move in found.moves}
+
+
+def withdrawn_file(docs: Path, present: Container[str]) -> str:
+    """The content of the list of withdrawals: rows of address on the site, day, reason.
+
+    present: addresses below docs/ of all pages; DataError for one that is on the list and there all the same
+    """
+    rows = [row for found in _lists(docs) for row in found.withdrawn]
+    faults = [Fault(FILE, f"withdrawn: {row.page}", "a page that is still there", "one that is gone",
+                    "Take the line out, or the page.") for row in rows if row.page in present]
+    if faults:
+        raise DataError(faults)
+    listed = [[_on_site(row.page), row.on.isoformat(), row.why or ""] for row in rows]
+    return json.dumps({"withdrawn": listed}, ensure_ascii=False, separators=(",", ":")) + "\n"
+
+
+def _on_site(page: str) -> str:
+    return page.removesuffix("index.md").replace(".md", "/")
+
+
+def _lists(docs: Path) -> list[Moves]:
+    return [tomlfile.read_file(docs / name, Moves) for name in (FILE, OWN_FILE) if (docs / name).is_file()]
 
 
 def file_faults(path: Path) -> list[Fault]:

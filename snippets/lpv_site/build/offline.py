@@ -11,7 +11,8 @@ from pathlib import Path
 from urllib.parse import quote
 
 from lpv_site.build import edition as editions
-from lpv_site.build.digests import Digest, digest, digests
+from lpv_site.build.digests import NAME_DIGITS, Digest, digest, digests
+from lpv_site.build.moves import WITHDRAWN
 from lpv_site.figures import icons
 from lpv_site.text import short
 
@@ -19,15 +20,14 @@ WORKER = Path(__file__).with_name("worker.js")
 PAGE = "reference/offline/"
 BRIEFINGS = "approaches/"
 MANIFEST = "manifest.webmanifest"
-# The start page, the page about offline copies, what search reads and where short addresses lead; with the files
-# that the start page names.
-ALWAYS = {"", PAGE, "search/search_index.json", short.LIST}
+# The start page, the page about offline copies, what search reads, where short addresses lead and what was withdrawn;
+# with the files that the start page names.
+ALWAYS = {"", PAGE, "search/search_index.json", short.LIST, WITHDRAWN}
 # The pages of short addresses are many and only lead on: without network the worker does that with the list.
 LEFT_OUT = (
     "sw.js", "404.html", "sitemap.xml", "sitemap.xml.gz", "assets/javascripts/lunr/", "offline/", f"{short.ROOM}/",
 )
 HASH_DIGITS = 32
-NAME_DIGITS = 8
 
 
 @dataclass(frozen=True)
@@ -41,6 +41,10 @@ class Entry:
     @property
     def is_briefing(self) -> bool:
         return self.address.startswith(BRIEFINGS) and self.address != BRIEFINGS
+
+    @property
+    def is_page(self) -> bool:
+        return self.address.endswith(("/", ".html")) or not self.address
 
     def row(self) -> list[str | int]:
         return [self.address, self.digest, self.size]
@@ -73,8 +77,10 @@ def write(
     for group, members in groups.items():
         _write_json(site / "offline" / f"{group}.json", edition | {"files": [entry.row() for entry in members]})
     _write_json(site / "offline" / "sizes.json", edition | {group: size(found) for group, found in groups.items()})
-    rows = [entry.row() for entry in frame(entries, (site / "index.html").read_text("utf-8"))]
-    (site / "sw.js").write_text(worker(edition | {"frame": rows}), "utf-8")
+    framed = frame(entries, (site / "index.html").read_text("utf-8"))
+    more = [entry.row()[:2] for entry in compared(entries) if entry not in framed]
+    rows = [entry.row() for entry in framed]
+    (site / "sw.js").write_text(worker(edition | {"frame": rows, "files": more}), "utf-8")
 
 
 def listed(files: Mapping[str, Digest], named: Iterable[str]) -> list[Entry]:
@@ -91,10 +97,16 @@ def listed(files: Mapping[str, Digest], named: Iterable[str]) -> list[Entry]:
 def frame(entries: Sequence[Entry], start_page: str) -> list[Entry]:
     """What the worker takes at once: the entries that make any page work, and search."""
     def needed(entry: Entry) -> bool:
-        is_page = entry.address.endswith(("/", ".html"))
-        return entry.address in ALWAYS or (not is_page and f'"{entry.address}"' in start_page)
+        return entry.address in ALWAYS or (not entry.is_page and f'"{entry.address}"' in start_page)
 
     return [entry for entry in entries if needed(entry)]
+
+
+def compared(entries: Sequence[Entry]) -> list[Entry]:
+    """What the worker compares with its list before it keeps it: all that is neither a page, which has its seal, nor
+    beside a briefing, where thousands of files have their hash in their address.
+    """
+    return [entry for entry in entries if not entry.is_page and not entry.is_briefing]
 
 
 def size(entries: Sequence[Entry]) -> dict[str, int]:

@@ -15,8 +15,10 @@ from lpv_site.build import build_record, edition, jobs, shell
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
 from lpv_site.build.gate import Gate, gate
+from lpv_site.build.moves import WITHDRAWN, withdrawn_file
 from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
+from lpv_site.build.seal import sealed
 from lpv_site.build.shell import Shell
 from lpv_site.department import files as department_files
 from lpv_site.department.data_faults import data_faults, previous_faults
@@ -74,6 +76,7 @@ class Site:
         written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
         self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
         self.pages: dict[str, Page] = {}
+        self.set_up_list = setup_figures.LIST
         self._make(written)
         self.briefings = self._briefings()
         self.shells = shell.shells(self.briefings)
@@ -174,10 +177,14 @@ class Site:
         others = of_briefings | {address: found for address, found in headings.items() if not has_codes(address)}
         record = {build_record.NAME: build_record.as_json(build_record.record(self.docs))}
         entries = {slug: found.entry for slug, found in self.briefings.items()}
-        titles = {slug: (entry.airport, entry.title) for slug, entry in entries.items()}
-        fetched = index_files(entries, demo_approaches(self.docs)) | {setup_figures.LIST: setup_figures.listed(titles)}
+        listed = setup_figures.listed({
+            slug: (found.entry.airport, found.entry.title, found.figures) for slug, found in self.briefings.items()})
+        self.set_up_list = setup_figures.with_hash(setup_figures.LIST, listed)
+        fetched = index_files(entries, demo_approaches(self.docs)) | {setup_figures.LIST: listed}
         forms = dict(map(phone.code, phone.ENTRIES))
-        return forms | fetched | record | leading_pages(self.docs, coded_ones, self.directory_urls, others)
+        withdrawn = {WITHDRAWN: withdrawn_file(self.docs, {*self.pages, *of_briefings})}
+        return forms | fetched | record | withdrawn | leading_pages(
+            self.docs, coded_ones, self.directory_urls, others)
 
     def _try(self, make, otherwise):  # type: ignore[no-untyped-def]
         """What a function gives; its faults noted where it fails."""
@@ -192,6 +199,7 @@ class Site:
         page = self.pages.get(address)
         whole = figure.fill(html, page.parts) if page else html
         whole = written_links(whole, address, self.directory_urls)
+        whole = whole.replace(setup_figures.LIST_MARK, self.set_up_list)
         whole = with_edition(with_code(whole, self.site_url, address), self.edition)
         return secured(whole, address, "" if self.directory_urls else "file:")
 
@@ -210,9 +218,14 @@ class Site:
         ending = "/index.html" if self.directory_urls else ".html"
         for each in self.shells:
             for slug, whole in shell.finished(each, self.directory_urls):
-                yield f"approaches/{slug}{ending}", whole.replace(EDITION, self.edition)
+                yield f"approaches/{slug}{ending}", sealed(whole.replace(EDITION, self.edition))
         for slug, briefing in self.briefings.items():
             yield setup_figures.address(slug), briefing.figures
+
+    def named(self) -> list[str]:
+        """Addresses with the hash of their content, of the list of approaches and of the figures that it names."""
+        of_figures = [setup_figures.named(slug, found.figures) for slug, found in self.briefings.items()]
+        return [self.set_up_list, *of_figures]
 
     def shell_at(self, address: str) -> Shell | None:
         """The shell whose page of marks has this address."""

@@ -11,6 +11,7 @@ from functools import cache
 from importlib import import_module
 from pathlib import Path
 
+from lpv_site.build.digests import NAME_DIGITS
 from lpv_site.department.department import fact_rows, facts_module
 from lpv_site.forms.lean import lean
 
@@ -22,15 +23,14 @@ ENTRIES = {
     "set-up": "lpv.setup.form", "recording": "lpv.track.form",
 }
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
-ALLOWED = {"json", "math"}
-NAME_DIGITS = 8
+ALLOWED = {"hashlib", "json", "math"}
 
 
 @cache
 def modules(form: str) -> dict[str, str]:
     """Every file that a kind of form runs, by address below snippets/: its entry and all that this imports.
 
-    Raises ValueError for a module that imports anything but `math`, `json` and its siblings.
+    Raises ValueError for a module that imports anything but ALLOWED and its siblings.
     """
     found: dict[str, str] = {}
     waiting = [ENTRIES[form], *named_modules(form)]
@@ -61,7 +61,7 @@ def source(name: str) -> Path:
 
 @cache
 def imported(name: str) -> list[str]:
-    """The siblings that a module imports at its top; ValueError if it imports anything else than `math` and `json`."""
+    """The siblings that a module imports at its top; ValueError if it imports anything else than ALLOWED."""
     names: list[str] = []
     for node in ast.parse(source(name).read_text("utf-8")).body:
         if isinstance(node, ast.Import):

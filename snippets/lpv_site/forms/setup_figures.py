@@ -4,6 +4,7 @@ The file lies beside the approach's briefing, so that a device that keeps the br
 They are made and kept with the briefing (see `lpv_site.briefing.briefings`), by which the approach is read anyway.
 """
 
+import hashlib
 import json
 from collections.abc import Mapping
 from typing import Any
@@ -11,9 +12,11 @@ from urllib.parse import urlencode
 
 from lpv.approach.record import Approach
 from lpv.files.json_form import to_json
+from lpv_site.build.digests import NAME_DIGITS
 
 BOX = "own-set-up"  # id of the form
 LIST = "assets/set-up.json"
+LIST_MARK = "hb-mark-set-up-list"  # on the pages of the forms, until the list is known: its address with its hash
 
 
 def address(slug: str) -> str:
@@ -31,9 +34,27 @@ def figures(approach: Approach) -> dict[str, Any]:
     return to_json(approach)
 
 
-def listed(found: Mapping[str, tuple[str, str]]) -> str:
-    """The content of the list; found: slug -> airport and title of the approach."""
-    rows = [[slug, airport, title] for slug, (airport, title) in found.items()]
+def named(slug: str, text: str) -> str:
+    """The same with the hash of the figures, so that no page meets those of another edition unknown."""
+    return with_hash(address(slug), text)
+
+
+def with_hash(place: str, text: str) -> str:
+    """An address with part of the hash of the file's text."""
+    return f"{place}?v={digits(text)}"
+
+
+def digits(text: str) -> str:
+    """The part of a file's hash that stands in its address."""
+    return hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]
+
+
+def listed(found: Mapping[str, tuple[str, str, str]]) -> str:
+    """The content of the list; found: slug -> airport, title of the approach, the text of its figures.
+
+    A row is slug, airport, title, and the part of the figures' hash that stands in their address.
+    """
+    rows = [[slug, airport, title, digits(text)] for slug, (airport, title, text) in found.items()]
     return as_json(sorted(rows, key=lambda row: (row[1], row[2], row[0])))
 
 

@@ -85,7 +85,7 @@ def _form() -> str:
     figures = setup_figures.address("{}")
     return (
         f'<details class="hb-calculator hb-setup" id="{BOX}" data-script="assets/choose.js assets/setup.js" '
-        f'data-list="{setup_figures.LIST}" data-figures="{figures}" data-words="{escape(json.dumps(data))}" '
+        f'data-list="{setup_figures.LIST_MARK}" data-figures="{figures}" data-words="{escape(json.dumps(data))}" '
         f'data-instead="{INSTEAD}" '
         f"{phone.attributes('set-up')}><summary>Enter what both sides have set</summary>"
         f'<p class="hb-question">{QUESTION}</p><p class="hb-state" role="status">{STATE}</p>'

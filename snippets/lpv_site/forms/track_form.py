@@ -103,7 +103,7 @@ def _form() -> str:
     data = {**links(), "size": SIZE}
     return (
         f'<details class="hb-calculator hb-own" id="{BOX}" data-script="assets/choose.js assets/track.js" '
-        f'data-list="{setup_figures.LIST}" data-figures="{setup_figures.address("{}")}" '
+        f'data-list="{setup_figures.LIST_MARK}" data-figures="{setup_figures.address("{}")}" '
         f'data-words="{escape(json.dumps(data))}" data-most="{int(value("recording_phone_mb") * 1e6)}" '
         f'data-instead="{INSTEAD}" {phone.attributes("recording")}>'
         f'<summary>Read a recording on this device</summary><p class="hb-question">{QUESTION}</p>'

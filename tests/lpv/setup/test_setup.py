@@ -153,7 +153,14 @@ def test_each_mistake_is_found_and_nothing_else(change, expected):
 
 def test_chart_and_database_of_two_cycles():
     changed = (('cycle = "2612"', 'cycle = "2613"', 0), ("day = 2026-12-01", "day = 2026-12-30", 0))
-    assert graded(*changed) == {("set-cycle", "resolve")}
+    assert graded(*changed) == {("set-cycle", "stop")}
+
+
+def test_a_chart_that_is_not_in_force_is_a_stop_as_on_its_briefing():
+    for aboard in ("2612", "2613"):
+        changed = (('cycle = "2612"', f'cycle = "{aboard}"', 0), ("day = 2026-12-01", "day = 2026-12-30", 0))
+        assert ("set-cycle", "stop") in graded(*changed)
+    assert ("set-cycle", "stop") not in graded()
 
 
 def test_not_armed_says_nothing_and_an_unknown_position_is_not_compared():

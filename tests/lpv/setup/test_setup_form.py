@@ -1,5 +1,6 @@
 """The set-up check as the page asks for it: the findings are those of the set-up file; nothing else counts as set."""
 
+import hashlib
 import json
 
 import pytest
@@ -8,12 +9,13 @@ from lpv.core.findings import by_severity, verdict
 from lpv.core.record import record
 from lpv.files.json_form import as_text, to_json
 from lpv.forms.form import read_field
+from lpv.forms.listed import OTHER_EDITION
 from lpv.modes.rules import FOR_SELECTION, selection_rules
 from lpv.setup import file as setup_file
 from lpv.setup.form import (
     CHOOSE_APPROACH,
     FINDING_FIELDS,
-    OTHER_EDITION,
+    UNREADABLE,
     Entries,
     about,
     run,
@@ -99,8 +101,25 @@ def test_a_type_comes_back_from_json(by):
 @pytest.mark.parametrize("text", ["{}", "[]", "x", '{"identity": {}}'])
 def test_a_record_of_another_shape_is_refused_in_words(text):
     answer = json.loads(run(text, "", "{}"))
-    assert answer["errors"] == {"approach": OTHER_EDITION}
+    assert answer["errors"] == {"approach": UNREADABLE}
     assert answer["findings"] == []
+
+
+@pytest.mark.parametrize("digits", ["", "00000000", "x"])
+def test_figures_of_another_edition_are_told_and_lower_the_verdict(digits):
+    text = as_text(to_json(APPROACH))
+    answer = json.loads(run(text, "", "{}", digits))
+    assert answer["errors"] == {"approach": OTHER_EDITION}
+    assert answer["sentence"].startswith("Settle first")
+    assert "set-edition" in [row["key"] for row in answer["findings"] if row["grade"] == "resolve"]
+
+
+def test_figures_as_their_page_names_them_are_compared_unmarked():
+    text = as_text(to_json(APPROACH))
+    known = hashlib.sha256(text.encode()).hexdigest()[:8]
+    answer = json.loads(run(text, "", "{}", known))
+    assert answer == json.loads(run(text, "", "{}"))
+    assert "set-edition" not in [row["key"] for row in answer["findings"]]
 
 
 def test_a_selector_that_survives_the_removal_of_power_is_noted():
