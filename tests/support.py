@@ -2,6 +2,7 @@
 
 import functools
 import gzip
+import hashlib
 import http.server
 import shutil
 import subprocess
@@ -113,6 +114,11 @@ class Compressing(Quiet):
         self.send_header("Cache-Control", "no-cache")
         self.end_headers()
         self.wfile.write(body)
+
+
+def with_hash(site: Path, place: str) -> str:
+    """The address of a file of the site, with the part of its hash that pages name it by."""
+    return f"{place}?v={hashlib.sha256((site / place).read_bytes()).hexdigest()[:8]}"
 
 
 def until_kept(page, addresses: list[str]) -> None:

@@ -229,7 +229,7 @@ def test_without_scripts_the_form_says_why_and_shows_the_answer(browser, address
     ("hinder", "words"),
     [
         ("delete window.WebAssembly", "has no WebAssembly"),
-        ("window.fetch = () => Promise.reject(new TypeError('no network'))", "no network"),
+        ("window.fetch = () => Promise.reject(new TypeError('no network'))", "does not give them whole"),
     ],
 )
 def test_where_it_cannot_run_it_says_why_and_tries_again(phone, address, hinder, words):

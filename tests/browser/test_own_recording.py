@@ -19,7 +19,7 @@ from lpv.track.form import MOST_MB, Entries
 from lpv_site.forms import phone as phone_files
 from lpv_site.forms import setup_figures
 from lpv_site.forms.track_form import BOX, links
-from support import AXE_RULES, until_kept
+from support import AXE_RULES, until_kept, with_hash
 from track_cases import DEMO, DOCS, ENTRIES, FLIGHTS, SIMULATED, demo, entered, simulated
 
 pytestmark = pytest.mark.browser
@@ -300,15 +300,15 @@ def test_an_hour_is_read_while_the_page_stays_awake(page):
     assert page.evaluate("window.turns") > 20
 
 
-def test_offline_it_works_all_the_same(page):
+def test_offline_it_works_all_the_same(page, site):
     opened(page)
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
     box = opened(page)
-    figures = setup_figures.address("zzak-rnav-09")
+    figures = with_hash(site, setup_figures.address("zzak-rnav-09"))
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
     runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code("recording")[0]]
-    needed = [*runtime, setup_figures.LIST, figures, "assets/choose.js", "assets/track.js"]
+    needed = [*runtime, with_hash(site, setup_figures.LIST), figures, "assets/choose.js", "assets/track.js"]
     until_kept(page, needed)
     page.context.set_offline(True)
     again = opened(page)

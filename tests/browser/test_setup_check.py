@@ -12,13 +12,13 @@ from playwright.sync_api import expect
 from lpv.core.findings import by_severity, verdict
 from lpv.files.json_form import as_text, to_json
 from lpv.setup import file as setup_file
-from lpv.setup.form import FINDING_FIELDS
+from lpv.setup.form import FINDING_FIELDS, held
 from lpv_site.build.policy import policy
 from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.setup_figures import check_link
 from lpv_site.forms.setup_form import ANY, BOX, entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases
-from support import AXE_RULES, ROOT, served, until_kept
+from support import AXE_RULES, ROOT, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 CASES = 300
@@ -42,7 +42,7 @@ def expected_answer(setup, of, by):
     """What `python -m lpv.setup` finds, as the phone must give it."""
     rows = setup_file.findings(setup, of, by)
     return {
-        "errors": {}, "sentence": verdict(rows),
+        "errors": {}, "sentence": verdict(rows), "held": held(of),
         "findings": [{name: getattr(row, name) for name in FINDING_FIELDS} for row in in_order(rows)],
     }
 
@@ -246,7 +246,7 @@ HOSTILE = (
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_a_hostile_link_changes_nothing_but_errors(page, text):
+def test_a_hostile_link_changes_nothing_but_errors(page, site, text):
     asked = []
     page.on("request", lambda request: asked.append(request.url))
     box = opened(page, link(GOOD, left_channel=text, left_title=text, right_source=text) + f"&{quote(text)}=1&form=x")
@@ -265,7 +265,8 @@ def test_a_hostile_link_changes_nothing_but_errors(page, text):
     box = opened(page, link(GOOD, aircraft=text))
     expect(box.locator(".hb-about")).to_contain_text("any type")
     figures = [url for url in asked if "set-up.json" in url]
-    known = {page.root + address for address in (setup_figures.LIST, setup_figures.address(GOOD.common.approach))}
+    places = (setup_figures.LIST, setup_figures.address(GOOD.common.approach))
+    known = {page.root + with_hash(site, place) for place in places}
     assert set(figures) <= known, "nothing is fetched that a link names"
 
 
@@ -317,7 +318,7 @@ def test_without_scripts_it_says_why_and_the_table_answers(browser, address):
 
 @pytest.mark.parametrize(("hinder", "words"), [
     ("delete window.WebAssembly", "has no WebAssembly"),
-    ("window.fetch = () => Promise.reject(new TypeError('no network'))", "no network"),
+    ("window.fetch = () => Promise.reject(new TypeError('no network'))", "does not give them whole"),
 ])
 def test_where_it_cannot_run_it_says_why(phone, address, hinder, words):
     phone.add_init_script(hinder)
@@ -352,7 +353,7 @@ def test_it_works_below_a_host_s_root(browser, site, tmp_path):
     context.close()
 
 
-def test_it_works_without_network_once_it_was_opened(browser, address):
+def test_it_works_without_network_once_it_was_opened(browser, address, site):
     context = browser.new_context()
     page = context.new_page()
     page.root = address
@@ -360,8 +361,8 @@ def test_it_works_without_network_once_it_was_opened(browser, address):
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
     opened(page, link(ERRORS))
-    figures = setup_figures.address(ERRORS.common.approach)
-    needed = [*addresses().values(), setup_figures.LIST, figures, "assets/setup.js"]
+    fetched = (setup_figures.LIST, setup_figures.address(ERRORS.common.approach))
+    needed = [*addresses().values(), *(with_hash(site, place) for place in fetched), "assets/setup.js"]
     until_kept(page, needed)
     context.set_offline(True)
     box = opened(page, link(ERRORS))
@@ -393,10 +394,12 @@ def test_thousands_of_approaches_are_narrowed(browser, address):
     context = browser.new_context(service_workers="block")  # a worker's requests cannot be answered here
     page = context.new_page()
     page.root = address
-    rows = [[f"zz-{number}", f"ZZ{number % 99:02d}", f"RNAV (GPS) RWY {number % 36 + 1:02d}"] for number in range(4000)]
-    page.route("**/" + setup_figures.LIST, lambda route: route.fulfill(json=rows))
     figures = as_text(to_json(APPROACHES[0]))
-    page.route("**/approaches/zz-*/set-up.json", lambda route: route.fulfill(body=figures))
+    digits = setup_figures.digits(figures)
+    rows = [[f"zz-{number}", f"ZZ{number % 99:02d}", f"RNAV (GPS) RWY {number % 36 + 1:02d}", digits]
+            for number in range(4000)]
+    page.route(f"**/{setup_figures.LIST}?v=*", lambda route: route.fulfill(json=rows))
+    page.route("**/approaches/zz-*/set-up.json?v=*", lambda route: route.fulfill(body=figures))
     box = opened(page)
     assert box.locator("[name=approach] option").count() <= 201
     box.get_by_label("Find the approach").fill("zz17 36")

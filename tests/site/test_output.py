@@ -81,7 +81,7 @@ def faults(pages, found):
 def test_nothing_stray_is_served(files):
     allowed = re.compile(r"assets/(?:.*/)?[\w.-]+|search/search_index\.js(on)?|offline/\w+\.json|"
                          r"reference/schemas/\w+\.schema\.json|approaches/[a-z0-9-]+/set-up\.json|[\w/.-]*\.html|"
-                         r"(?:sw\.js|build-record\.json|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
+                         r"(?:sw\.js|build-record\.json|withdrawn\.json|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
     stray = [
         name for name, path in files.items()
         if name not in NAMED

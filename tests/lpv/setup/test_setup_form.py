@@ -231,3 +231,8 @@ def test_keys_are_unique_and_every_entry_of_a_side_is_on_both():
     assert len(set(keys)) == len(keys)
     assert [field.key.removeprefix("left_") for field in LEFT] == [field.key.removeprefix("right_") for field in RIGHT]
     assert [field.key for field in side_fields("left")] == [field.key for field in LEFT]
+
+
+def test_the_days_of_the_data_come_with_the_answer_and_only_with_an_approach():
+    assert asked()["held"] == ["2026-11-26", "2026-12-24", "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23."]
+    assert json.loads(run("", "", "{}"))["held"] == []
