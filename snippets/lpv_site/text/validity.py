@@ -18,7 +18,7 @@ def notice(cycle: str, words: str = "", attributes: str = "") -> str:
 
 def notices(cycles: Iterable[str]) -> str:
     """A notice for each cycle among those of a list of approaches, with how many are of it, the newest first."""
-    counted = sorted(Counter(filter(None, cycles)).items(), key=lambda item: airac.cycle(item[0]).effective, reverse=True)
+    counted = sorted(Counter(filter(None, cycles)).items(), key=lambda item: -airac.cycle(item[0]).effective)
     alone = len(counted) == 1
     return "".join(notice(cycle, "" if alone else f"{_approaches(count)}. ") for cycle, count in counted)
 

@@ -234,5 +234,6 @@ def test_keys_are_unique_and_every_entry_of_a_side_is_on_both():
 
 
 def test_the_days_of_the_data_come_with_the_answer_and_only_with_an_approach():
-    assert asked()["held"] == ["2026-11-26", "2026-12-24", "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23."]
+    words = "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23."
+    assert asked()["held"] == ["2026-11-26", "2026-12-24", words]
     assert json.loads(run("", "", "{}"))["held"] == []
