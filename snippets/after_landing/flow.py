@@ -14,7 +14,7 @@ def show() -> Shown:
             Step("approach cleared, or the next one loaded"),
             Step("localizers out of all receivers, standby included", per_side=True),
             Step("minimum cleared: value and kind", per_side=True),
-            Step("course and missed approach altitude not left as they are", per_side=True),
+            Step("course and missed approach altitude reset", per_side=True),
             Step("any loss, wrong source or interference written down while it is fresh"),
             Step("next crew told what was left set, and what was not right"),
         ],

@@ -13,6 +13,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-became-ils-figure", EVENTS, usual_rules(), set_up=SET_UP, begin="on course and path",
         answer="selector off",
-        finding="The level of service stays announced, but source, course and path are the ILS's: arming again "
+        finding="The level of service stays annunciated, but source, course and path are the ILS's: arming again "
         "follows the localizer that happens to be tuned.",
     ))

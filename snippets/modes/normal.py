@@ -14,6 +14,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-normal-figure", EVENTS, RULES, set_up=SET_UP, begin="loaded, in flight",
         answer="arm approach",
-        finding="The level of service is announced when the approach is activated; nothing is captured before the "
-        "crew has selected SBAS and armed. The go-around ends all of it.",
+        finding="The level of service is annunciated when the approach is activated; nothing is captured before "
+        "the crew has selected SBAS and armed. The go-around ends all of it.",
     ))

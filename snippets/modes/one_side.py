@@ -12,5 +12,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-one-side-figure", EVENTS, usual_rules(source_control="per side"), set_up=SET_UP, begin="approach active",
         answer="select SBAS, monitoring side",
-        finding="Until its own selector is on, the other side shows the ILS: each side can be centred on its own path.",
+        finding="Until its own selector is on, the other side shows the ILS: each side can be centered on its own "
+        "path.",
     ))

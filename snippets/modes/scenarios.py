@@ -17,6 +17,6 @@ def show() -> Shown:
 
 def entry(one: Flown) -> str:
     story, found = one.flight.scenario.story, summary(one.flight)
-    unstable = "; not stabilised" if found.unstable else ""
+    unstable = "; not stabilized" if found.unstable else ""
     head = f"**[{escape(story.name)}]({one.name}.md)** ({escape(found.ending)}{unstable})"
     return f"- {head}  \n  {escape(story.about)}\n"

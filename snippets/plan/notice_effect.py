@@ -17,7 +17,7 @@ def show() -> Shown:
     rows += [_row("chart marked: no site notices", [], True), _row("not understood", [NOT_UNDERSTOOD])]
     who, aircraft = example_case().approach.identity, example_case().aircraft.type
     head = f"{escape(who.airport)} {escape(who.title)}, {escape(aircraft.name)}, fine weather:"
-    return Shown(f"{head}\n\n{table(['notice', 'plan on', 'only if announced'], rows)}")
+    return Shown(f"{head}\n\n{table(['notice', 'plan on', 'only if annunciated'], rows)}")
 
 
 def _row(name: str, texts: list[str], marked: bool = False) -> tuple[str, str, str]:

@@ -9,7 +9,7 @@ from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape
 
-SHOWN = ("plan on", "only if announced", "rules", "alternate", "data")
+SHOWN = ("plan on", "only if annunciated", "rules", "alternate", "data")
 
 
 def show() -> Shown:

@@ -8,7 +8,7 @@ def show() -> Shown:
     """The card."""
     return Shown(flow_card(
         "Set-up for an SBAS approach",
-        "Before the descent; then again after every change of runway, approach or minimum.",
+        "Before descent; then again after every change of runway, approach or minimum.",
         [
             Step("data cycle in force today, and the chart's"),
             Step("procedure loaded: title, channel, identifier as charted", per_side=True),
@@ -18,10 +18,10 @@ def show() -> Shown:
             Step("course as charted", per_side=True),
             Step("SBAS selected, and SBAS shown", per_side=True),
             Step("level of service read, once active", per_side=True),
-            Step("minimum of that level: value, and DA or MDA", per_side=True),
+            Step("minimum for that level: value, and DA or MDA", per_side=True),
             Step("cold correction, if the chart asks for it"),
             Step("missed approach altitude known; set when your operator says"),
             Step("both sides read out and alike"),
-            Step("cleared, close and closing: armed, and read"),
+            Step("cleared, near the course and closing: armed, and read"),
         ],
     ))

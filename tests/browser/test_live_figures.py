@@ -375,7 +375,7 @@ def test_opened_as_a_file_the_figure_stays_and_says_why(browser, site, pages):
     before = told(place)
     place.locator("[data-live] > summary").click()
     expect(place.locator(".hb-state")).to_contain_text("opened as a file")
-    expect(place.locator(".hb-state")).to_contain_text("stays as it was printed")
+    expect(place.locator(".hb-state")).to_contain_text("stays as printed")
     assert told(place) == before
     assert dial(place, "temperature_c").is_disabled()
     context.close()

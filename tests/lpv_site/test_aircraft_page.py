@@ -42,7 +42,7 @@ def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
         return dataclasses.replace(jet, sources=(sbas, *jet.sources[1:]))
 
     page = build_aircraft_page(staying(TYPES[0]))
-    assert '!!! warning "The selected source survives the removal of power"' in page
+    assert '!!! warning "The selected source survives power-down"' in page
     assert "✕ SBAS stays" in page
     assert "survives" not in build_aircraft_page(TYPES[0])
     named = [(name, staying(jet).rules) for name, jet in zip("AB", TYPES, strict=False)]

@@ -56,7 +56,7 @@ def test_the_answers_of_a_cold_day():
 def test_the_answers_of_a_day_with_a_notice():
     found = answered(NOTICE)
     assert found["plan on"].startswith("no line")
-    assert found["only if announced"] == "LPV DA 274 ft, 3/4 SM"
+    assert found["only if annunciated"] == "LPV DA 274 ft, 3/4 SM"
     assert found["notices"].startswith("SBAS may not be available (destination: LPV, LP, LNAV/VNAV by SBAS in doubt")
     assert found["cold"].startswith("to settle: -4 °C: The chart prints no temperature")
     assert plan_sheet.cold_rows(NOTICE) == []

@@ -109,14 +109,14 @@ CALCULATORS = (
         sentence="At {ground_speed_kt} the missed approach needs {needed_fpm}; you have {made_good_ft_per_nm}.",
         facts=("missed_gradient_ft_per_nm",),
         table=Steps("ground_speed_kt", ("needed_fpm", "made_good_ft_per_nm"), 2, 3),
-        remarks="Speed over the ground: a tailwind takes gradient away. None published: the standard one counts.",
+        remarks="Use ground speed: a tailwind costs you gradient. None published: the standard one applies.",
     ),
     Calculator(
         "dip", "dip of the missed approach", "How far below the DA does a go-around dip?", _dip,
         inputs=(
             Number("decision_ft", "Decision altitude", "ft", -1500, 20000, 1, 200, "approach.da_ft"),
             GROUND_SPEED, ANGLE,
-            Number("reaction_s", "From the decision to the first change", "s", 0, 10, 0.1, 1.0,
+            Number("reaction_s", "From decision to first control input", "s", 0, 10, 0.1, 1.0,
                    "aircraft.reaction_s"),
             Number("acceleration_g", "Upward acceleration", "g", 0.02, 1, 0.01, 0.2, "aircraft.acceleration_g"),
             CLIMB_RATE, CATEGORY,
@@ -134,7 +134,7 @@ CALCULATORS = (
         sentence="Decided at {decision_ft}, {reaction_s} until the path changes: it dips {loss_ft}, to {lowest_ft}.",
         facts=tuple([f"height_loss_baro_{category}_ft" for category in "abcd"]),
         table=Steps("reaction_s", ("loss_ft", "lowest_ft"), 1, 4, step=1.0, header="Path changes after"),
-        remarks="The margin of procedure design pays for altimeter errors too: it is not all yours.",
+        remarks="The design margin also covers altimeter errors: it is not all yours.",
     ),
     Calculator(
         "sight", "what is in sight at the DA", "What can be seen from the decision in this visibility?", _sight,
@@ -160,11 +160,11 @@ CALCULATORS = (
         ),
         sentence="{height_ft} above it the threshold is {threshold}; {lights_seen_ft} of approach lights are in sight.",
         table=Steps("height_ft", ("lights_seen_ft", "threshold"), 4, 0, step=50.0, header="Height"),
-        remarks="Flat ground, visibility along the line of sight. Whether what is seen is enough is the rule's to "
-        "say.",
+        remarks="Flat ground, visibility along the line of sight. The rule says whether what you see is "
+        "enough.",
     ),
     Calculator(
-        "rvr", "RVR and visibility", "Which visibility stands in for a runway visual range, and the other way round?",
+        "rvr", "RVR and visibility", "Which visibility replaces a runway visual range, and the reverse?",
         _rvr,
         inputs=(
             Number("rvr_ft", "RVR", "ft", 1600, 6000, 100, 2400),
@@ -178,6 +178,6 @@ CALCULATORS = (
         sentence="An RVR of {rvr_ft} stands for a visibility of {visibility}.",
         facts=tuple([f"rvr_{row[0]}_ft_as_sm" for row in RVR_ROWS]),
         table=Rows(("RVR, ft", "Visibility, SM"), _rvr_rows),
-        remarks="United States (14 CFR 91.175): between two rows the next higher counts, nothing is interpolated.",
+        remarks="United States (14 CFR 91.175): between two rows take the next higher one; do not interpolate.",
     ),
 )

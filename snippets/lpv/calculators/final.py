@@ -33,7 +33,7 @@ def sink_rate_limit() -> Limit:
     """The criterion on the rate of descent, with what to do about it."""
     return Limit(
         "over", SINK_RATE_FPM,
-        f"Over {quantity(SINK_RATE_FPM, 'ft/min')}, the criterion without a special briefing.",
+        f"Over {quantity(SINK_RATE_FPM, 'ft/min')}, the limit without a special briefing.",
     )
 
 
@@ -52,7 +52,7 @@ def held_course(
     try:
         return wind_triangle(course_deg, true_airspeed_kt, wind_from_deg, wind_kt)
     except DomainError:
-        raise NoAnswer("The wind is too strong for this airspeed: the course cannot be held.") from None
+        raise NoAnswer("The wind is too strong for this airspeed to hold the course.") from None
 
 
 def _wind(
@@ -77,7 +77,7 @@ def _dots(
 ) -> "dict[str, float | tuple[float, str]]":
     to_feet, to_dots = SCALES[scale]
     if dots > int(scale):
-        raise NoAnswer("So many dots are off the scale, which tells nothing there.")
+        raise NoAnswer("So many dots are off the scale, where it shows nothing.")
     course_ft = final_full_scale_ft(distance_nm, half_width_ft, garp_distance_ft)
     path_ft = lpv_full_scale_ft(origin_distance_nm(distance_nm, tch_ft, gpa_deg), gpa_deg)
     return {
@@ -90,7 +90,7 @@ def _dots(
 
 def _judged(shown: float, on_two_dots: float) -> "tuple[float, str]":
     limit = quantity(DEVIATION_DOTS, "dot") + " of a two-dot scale"
-    return shown, f"More than {limit}: not stabilised." if on_two_dots > DEVIATION_DOTS else ""
+    return shown, f"More than {limit}: not stabilized." if on_two_dots > DEVIATION_DOTS else ""
 
 
 def _altimeter(
@@ -101,7 +101,7 @@ def _altimeter(
     try:
         indicated_ft = indicated_on_path_ft(*path, temperature_c, aerodrome_elevation_ft)
     except DomainError:
-        raise NoAnswer("The path lies far above or far below the aerodrome here: look at the elevations.") from None
+        raise NoAnswer("The path is far above or far below the airport here: check the elevations.") from None
     return {
         "indicated_ft": indicated_ft, "to_charted_ft": indicated_ft - charted_ft,
         "path_ft": straight_path_height_ft(*path),
@@ -110,14 +110,14 @@ def _altimeter(
 
 CALCULATORS = (
     Calculator(
-        "descent-rate", "rate of descent", "Which rate of descent holds the path?", _descent_rate,
+        "descent-rate", "rate of descent", "Which rate of descent holds the glidepath?", _descent_rate,
         inputs=(GROUND_SPEED, ANGLE),
         outputs=(
             Output("rate_fpm", "Rate of descent", "ft/min", 10, limits=(sink_rate_limit(),)),
             Output("gradient_ft_per_nm", "Height for each mile", "ft/NM"),
             Output("rule_fpm", "In the head: speed times five", "ft/min", 10),
         ),
-        sentence="At {ground_speed_kt} on a path of {gpa_deg}: {rate_fpm} down.",
+        sentence="At {ground_speed_kt} on a glidepath of {gpa_deg}: {rate_fpm} down.",
         facts=("gate_sink_rate_fpm", "descent_rule_factor"),
         table=Steps("ground_speed_kt", ("rate_fpm",)),
     ),
@@ -141,7 +141,7 @@ CALCULATORS = (
         table=Steps("wind_kt", ("along_kt", "across_kt", "ground_speed_kt"), 2, 4, header="Wind"),
     ),
     Calculator(
-        "dots", "dots and feet", "How many feet is a dot here, and how many dots are these feet?", _dots,
+        "dots", "dots and feet", "How many feet is a dot here, and how many dots are so many feet?", _dots,
         inputs=(
             DISTANCE,
             Choice("scale", "Dots to a side", (("2", "two"), ("5", "five")), "2"),
@@ -165,7 +165,7 @@ CALCULATORS = (
             Output("course_full_scale_ft", "Course, full scale", "ft"),
             Output("path_full_scale_ft", "Path, full scale (from memory)", "ft"),
         ),
-        sentence="{distance_nm} before the threshold, {dots} dots are {course_ft} of course and {path_ft} of path.",
+        sentence="{distance_nm} before the threshold, {dots} dots are {course_ft} of course, {path_ft} of glidepath.",
         facts=(
             "angular_start_full_scale_nm", "lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m",
             "gate_deviation_dots",
@@ -173,7 +173,7 @@ CALCULATORS = (
         table=Steps("distance_nm", ("course_ft", "path_ft"), 5, 2, step=1.0, header="These dots at"),
     ),
     Calculator(
-        "altimeter", "altimeter on the path", "What should the altimeter read on the path at the fix?", _altimeter,
+        "altimeter", "altimeter on the path", "What should the altimeter read on the glidepath at the fix?", _altimeter,
         inputs=(
             DISTANCE,
             Number("temperature_c", "Temperature at the aerodrome", "deg C", -60, 50, 1, 0),
@@ -188,7 +188,7 @@ CALCULATORS = (
             Output("to_charted_ft", "Against the charted altitude", "ft", 10, signed=True, short="to charted"),
             Output("path_ft", "The path is truly at", "ft"),
         ),
-        sentence="At {temperature_c}, {distance_nm} out and on the path, the altimeter reads {indicated_ft}, "
+        sentence="At {temperature_c}, {distance_nm} out and on the glidepath, the altimeter reads {indicated_ft}, "
         "{to_charted_ft} to the charted {charted_ft}.",
         table=Steps("temperature_c", ("indicated_ft", "to_charted_ft"), step=10.0, header="aerodrome"),
     ),

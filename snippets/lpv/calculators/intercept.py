@@ -56,7 +56,7 @@ def _vector(
     meeting = heading_meets(
         along_nm, right_nm, heading_deg, final_course_deg, true_airspeed_kt, wind_from_deg, wind_kt, pfaf_nm)
     if meeting is None or meeting.angle_deg > STEEPEST_TURN_DEG:
-        raise NoAnswer("This heading does not lead to the course: the track runs beside it, away from it or back.")
+        raise NoAnswer("This heading does not lead to the course: the track is parallel, leads away or leads back.")
     turn = turn_onto_course(
         track_deg, final_course_deg, true_airspeed_kt, bank_deg, roll_rate_deg_per_s, wind_from_deg, wind_kt)
     outside_nm = meeting.distance_nm - approach_gate_nm(pfaf_nm)
@@ -75,7 +75,7 @@ def _from_above(
     above_path_ft: float, within_nm: float, ground_speed_kt: float, gpa_deg: float,
 ) -> "dict[str, float]":
     if gradient_ft_per_nm(gpa_deg) + above_path_ft / within_nm > HIGHEST_GRADIENT_FT_PER_NM:
-        raise NoAnswer("That asks for a path steeper than ten degrees: it is not regained so soon.")
+        raise NoAnswer("That takes a descent steeper than ten degrees: you cannot regain it so soon.")
     angle_deg = regain_angle_deg(above_path_ft, gpa_deg, within_nm)
     return {
         "rate_fpm": descent_rate_fpm(ground_speed_kt, angle_deg),
@@ -116,7 +116,7 @@ CALCULATORS = (
             Output("allowed", "What the FAA allows a vector there"),
             Output("time_s", "Met in", "s"),
             Output("roll_s", "Begin to roll in", "s", short="roll in", limits=(
-                Limit("under", 0.0, "The turn is late already: expect to go through the course."),)),
+                Limit("under", 0.0, "The turn is already late: expect to go through the course."),)),
             Output("established_nm", "Wings level on the course before the FAF by", "NM", 0.1, limits=(
                 Limit("under", 0.0, "Not established at the FAF: ask for a longer final, or go around."),)),
         ),
@@ -124,7 +124,7 @@ CALCULATORS = (
         facts=("approach_gate_outside_faf_nm", "approach_gate_lowest_nm", "vector_outside_gate_nm",
                "vector_angle_near_gate_deg", "vector_angle_deg"),
         table=Steps("heading_deg", ("distance_nm", "roll_s"), 2, 2, step=10.0),
-        remarks="Plane geometry; heading, speed and wind are kept until the turn.",
+        remarks="Plane geometry; heading, speed and wind stay the same until the turn.",
     ),
     Calculator(
         "turn-on", "turn onto the course", "Where must the turn onto the final course begin?", _turn_on,
@@ -150,10 +150,10 @@ CALCULATORS = (
         sentence="From track {track_deg} onto course {final_course_deg}: begin to roll {cross_track_nm} beside it.",
         facts=("vector_angle_deg",),
         table=Steps("true_airspeed_kt", ("cross_track_nm", "before_s"), 2, 2),
-        remarks="The turn is the shorter way round, level, at constant airspeed.",
+        remarks="The turn is the shorter way around, level, at constant airspeed.",
     ),
     Calculator(
-        "from-above", "path from above", "Which rate regains the path from above, and does the gate allow it?",
+        "from-above", "path from above", "Which rate regains the glidepath from above, and does the gate allow it?",
         _from_above,
         inputs=(
             Number("above_path_ft", "Above the path", "ft", 0, 3000, 50, 200),

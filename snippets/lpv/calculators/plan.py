@@ -19,7 +19,7 @@ CYCLES_LISTED = 5
 def _cold(altitude_ft: float, aerodrome_elevation_ft: float, temperature_c: float) -> "dict[str, float | None]":
     height_ft = altitude_ft - aerodrome_elevation_ft
     if height_ft < 0.0:
-        raise NoAnswer("The altitude lies below the aerodrome; allowed: at its elevation or above.")
+        raise NoAnswer("The altitude is below the airport; allowed: at its elevation or above.")
     segment_ft = segment_addition_ft(height_ft, temperature_c)
     low = height_ft <= HIGHEST_COLUMN_FT
     minimum_ft = minimum_addition_ft(height_ft, temperature_c) if low else None
@@ -80,10 +80,10 @@ CALCULATORS = (
         facts=("cold_table_step_ft", "cold_segment_step_ft"),
         table=Steps("temperature_c", ("segment_ft", "minimum_ft", "formula_ft"), step=10.0, header="adds at"),
         remarks="United States (FAA): the table's value, for a segment to the nearest hundred, for a minimum never "
-        "rounded down. The table is made for an aerodrome at sea level.",
+        "rounded down. The table is made for an airport at sea level.",
     ),
     Calculator(
-        "cycle", "data cycle of a date", "Which data cycle holds on a date, and is mine the one?", _cycle,
+        "cycle", "data cycle of a date", "Which data cycle is in force on a date, and is it mine?", _cycle,
         inputs=(
             Day("day", "Date", "2026-11-26", "approach.effective"),
             Word("ident", "Cycle of the database", 4, "2612", "approach.cycle"),

@@ -5,7 +5,7 @@ from lpv.forms.form import Calculator, Output, Steps
 from lpv.setup.radio import kind
 
 WORDS = {
-    "localizer": "A receiver tuned to it can bring a localizer's deviation where the satellite's is expected.",
+    "localizer": "A receiver tuned to it can show a localizer's deviation where you expect SBAS.",
     "VOR": "", "neither": "",
 }
 NAMES = {"localizer": "a localizer channel", "VOR": "a VOR channel", "neither": "neither a localizer nor a VOR channel"}

@@ -78,7 +78,7 @@ def _identity_rows(
 def _data_block(block: str) -> "dict[str, str | tuple[str, str]]":
     stored, computed = stored_remainder_hex(block), remainder_hex(block)
     agrees = stored == computed
-    words = "The block is damaged or was altered: get it again from its source, and use nothing of it."
+    words = "The block is damaged or altered: do not use it, and get it again from its source."
     return {
         "verdict": ("agrees" if agrees else "does not agree", "" if agrees else words),
         "stored": stored, "computed": computed,
@@ -101,7 +101,7 @@ def _provider_options() -> "tuple[tuple[str, str], ...]":
 
 CALCULATORS = (
     Calculator(
-        "path-altitude", "altitude against distance", "How high is the path here, and where is it this high?",
+        "path-altitude", "altitude against distance", "How high is the glidepath here, and where is it at this height?",
         _path_altitude,
         inputs=(
             DISTANCE,
@@ -118,9 +118,9 @@ CALCULATORS = (
                 sides=("before the threshold", "behind the threshold"), absent="nowhere: it is never so low",
             ),
         ),
-        sentence="{distance_nm} before the threshold the SBAS path is at {straight_ft}.",
+        sentence="{distance_nm} before the threshold the SBAS glidepath is at {straight_ft}.",
         table=Steps("distance_nm", ("straight_ft", "barometric_ft"), 5, 2, step=1.0, header="Distance"),
-        remarks="Altitudes above mean sea level on a standard day; the altimeter reads otherwise in cold and heat.",
+        remarks="Altitudes above mean sea level on a standard day; in cold and heat the altimeter reads differently.",
     ),
     Calculator(
         "course", "course and variation", "What is the true course in magnetic, and how far is it from the chart's?",
@@ -138,14 +138,14 @@ CALCULATORS = (
             Output(
                 "difference_deg", "From the charted one", "deg", 0.1, short="from the chart",
                 limits=(Limit("over", COURSE_DEG + 1e-6,
-                              f"More than {quantity(COURSE_DEG, 'deg')}: find the reason before it is flown."),),
+                              f"More than {quantity(COURSE_DEG, 'deg')}: find the reason before you fly it."),),
             ),
             Output("aside_ft", "The charted one leads aside by", "ft", 10, sides=("to the right", "to the left")),
         ),
         sentence="True {true_course_deg} with a variation of {variation_deg} {side} is {magnetic} magnetic.",
         facts=("limit_course_resolve_deg",),
         table=Steps("variation_deg", ("magnetic", "difference_deg"), 2, 2, step=1.0),
-        remarks="Whose variation it is matters: that of record, or that of today.",
+        remarks="It matters which variation you use: that of record, or today's.",
     ),
     Calculator(
         "identity", "channel and path identifier", "Can this be the channel, and does the identifier fit?", _identity,
@@ -162,8 +162,8 @@ CALCULATORS = (
             "reference_path_id_barred_letters",
         ),
         table=Rows(("Part", "Found", "Expected", "It"), _identity_rows),
-        remarks="Letters and structure of the identifier are from memory. That both fit does not prove that they "
-        "belong to this runway: compare them with the chart.",
+        remarks="Letters and structure of the identifier are from memory. A fit does not prove that they belong "
+        "to this runway: compare them with the chart.",
     ),
     Calculator(
         "data-block", "data block decoder", "What does a block hold, and does its remainder agree?", _data_block,
@@ -176,7 +176,7 @@ CALCULATORS = (
         sentence="The remainder {verdict}: {stored} stored, {computed} computed.",
         facts=("fas_crc_polynomial_hex",),
         table=Rows(("Field", "As stored", "Means"), _data_block_rows),
-        remarks="An agreeing remainder proves that nothing changed since it was made, not that the block is the right "
-        "one.",
+        remarks="A matching remainder proves that nothing changed since it was made, not that this is the right "
+        "block.",
     ),
 )

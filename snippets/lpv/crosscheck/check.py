@@ -70,7 +70,7 @@ def _applied(rule: Rule, approach: Approach, day: int | None) -> list[Finding]:
         what = (rule.__doc__ or rule.__name__).splitlines()[0]
         return [Finding(
             "not-computed", "stop", what, computed=str(error), about=rule.__name__,
-            why="Numbers that lead out of a formula's range are wrong somewhere.",
+            why="A number outside a formula's range is wrong somewhere.",
             action="Look for the impossible number in chart and database.",
         )]
 

@@ -62,7 +62,7 @@ def kept_as_text(approach: Approach, on: int | None) -> Iterator[Finding]:
         grade: Grade = "resolve" if approach.chart.from_coded_record else "note"
         yield finding(
             "coded-legs", grade, "coded, and not understood", database="; ".join(approach.chart.coded_legs),
-            why="It may bear on how the approach is flown.",
+            why="It may affect how you fly the approach.",
             action="Compare each with the chart.",
         )
 
@@ -72,7 +72,7 @@ def verified(approach: Approach, on: int | None) -> Iterator[Finding]:
     if waiting := unverified(approach.filled):
         yield finding(
             "unverified", "resolve", NOT_VERIFIED, chart=", ".join(TO_BE_FILLED[key] for key in waiting),
-            why="A value read by one person alone may be misread.",
+            why="One person alone may misread a value.",
             action="Have a second person compare it with the chart in force, and write verified_by and verified_on.",
         )
 
@@ -93,7 +93,7 @@ def _agrees_with_itself(found: Finding, filled: set[str]) -> bool:
 def _copy(found: Finding) -> Finding:
     return not_compared(
         found.key, found.what, "not read", found.chart, found.database, found.computed,
-        why="Both sides come from the same record; the chart has not been read.",
+        why="Both sides come from the same record; nobody has read the chart.",
         action="Compare it with the chart in force.", about=found.about)
 
 

@@ -71,7 +71,7 @@ def straight_legs(approach: Approach, on: int | None) -> Iterator[Finding]:
             database=_text(coded_course, coded_distance),
             computed=f"{course(computed, 0.1)}, {nautical_miles(found.distance_nm, 0.01)}",
             why="Course and length together show whether both ends are the coded fixes.",
-            action="Compare both ends with the chart; do not fly a leg that is not explained.",
+            action="Compare both ends with the chart. Do not fly a leg you cannot explain.",
         )
 
 
@@ -95,8 +95,8 @@ def arcs(approach: Approach, on: int | None) -> Iterator[Finding]:
             database=f"radius {nautical_miles(radius_nm, 0.001)}{long}",
             computed=f"{number(first.distance_nm, 0.001)} and {nautical_miles(last.distance_nm, 0.001)} from the "
                      f"centre, {nautical_miles(length, 0.01)} long",
-            why="An arc about another centre, or of another radius, leaves the protected area.",
-            action="Compare the arc with the chart; do not fly it until it is explained.",
+            why="An arc about another center, or of another radius, leaves the protected area.",
+            action="Compare the arc with the chart. Do not fly it until it is explained.",
         )
 
 
@@ -111,8 +111,8 @@ def missed_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "missed-course", "note" if found == "stop" else found, "course of the missed approach against the final",
         about=first.name, database=course(first.course_deg, 0.1), computed=f"{course(computed, 0.1)} by the segment",
-        why="Coded and computed apart, the two agree only where the variation is the one that courses are made with.",
-        action="The missed approach leads off the final course at once: brief the turn." if found == "stop" else
+        why="Coded and computed separately, the two agree only if they use the same variation.",
+        action="The missed approach leaves the final course at once: brief the turn." if found == "stop" else
         "Find out which variation the coded course was made with.",
     )
 
@@ -138,7 +138,7 @@ def _altitude(key: str, what: str, leg: CodedLeg, fix: Fix, coded_ft: float, cha
     return finding(
         key, grade_difference("altitude", coded_ft - charted_ft), f"{what} coded at {fix.name}", about=leg.name,
         chart=feet(charted_ft), database=feet(coded_ft), why="The charted altitude keeps you clear of what is below.",
-        action="Find out which one is in force; fly the charted one.",
+        action="Find out which one is in force. Fly the charted one.",
     )
 
 
@@ -146,8 +146,8 @@ def _binding(leg: CodedLeg, fix: Fix) -> Finding:
     return finding(
         "coded-rule", "ok" if leg.altitude_rule == fix.altitude_rule else "resolve",
         f"how the altitude coded at {fix.name} binds", about=leg.name, chart=fix.altitude_rule or "none",
-        database=leg.altitude_rule or "none", why="An aircraft that may be below flies another profile.",
-        action="Find out which one is in force; fly the charted one.",
+        database=leg.altitude_rule or "none", why="An aircraft that may be below flies a different profile.",
+        action="Find out which one is in force. Fly the charted one.",
     )
 
 
@@ -159,8 +159,8 @@ def final_angle(approach: Approach, on: int | None) -> Iterator[Finding]:
                 "coded-angle", grade_difference("glidepath", leg.angle_deg + approach.segment.gpa_deg),
                 f"angle coded to {leg.fix}", about=leg.name, database=degrees(-leg.angle_deg),
                 computed=f"{degrees(approach.segment.gpa_deg)} in the segment",
-                why="Legs and segment are coded apart; they lead down one path.",
-                action="Do not fly a path of which the angle is in doubt.",
+                why="Legs and segment are coded separately, but describe one path.",
+                action="Do not fly a glidepath whose angle is in doubt.",
             )
 
 
@@ -169,7 +169,7 @@ def _position(leg: CodedLeg, fix: Fix) -> Finding:
     return finding(
         "coded-position", grade_difference("across", off_nm), f"position coded of {fix.name}", about=leg.name,
         chart=f"{latitude(fix.latitude_deg, 0.01)} {longitude(fix.longitude_deg, 0.01)}",
-        database=f"{nautical_miles(off_nm, 0.001)} from it", why="Two fixes of one name are two fixes.",
+        database=f"{nautical_miles(off_nm, 0.001)} from it", why="The same name does not make two positions one fix.",
         action="Find out which position is in force; do not fly a leg to a fix in doubt.",
     )
 

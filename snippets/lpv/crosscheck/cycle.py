@@ -34,7 +34,7 @@ GRADES = {GONE: "stop", NEW: "resolve"}
 OLD_ONE = "the old one must not be flown"
 WORDS = {
     GONE: "not in the new set: do not fly it until its chart is found",
-    NEW: "not in the old set: brief it as one that nobody has flown",
+    NEW: "not in the old set: brief it as an approach nobody has flown",
 }
 
 
@@ -213,7 +213,7 @@ def _remarks(found: Comparison) -> Iterator[str]:
             yield f"The {name} set mixes cycles: {', '.join(cycles)}."
     first, last = airac.effective_ordinal(found.old_cycles[-1]), airac.effective_ordinal(found.new_cycles[0])
     if first > last:
-        yield "The old set is of a later cycle than the new one: are the folders the right way round?"
+        yield "The old set is of a later cycle than the new one: are the folders swapped?"
     elif found.old_cycles == found.new_cycles:
         yield "Both sets are of the same cycle."
 

@@ -49,8 +49,8 @@ def crossing_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     if charted is not None:
         yield finding(
             "tch", grade_difference("tch", charted - held), "threshold crossing height", chart=tenths_of_feet(charted),
-            database=tenths_of_feet(held), why="It decides how high the wheels cross the threshold.",
-            action="Find out which one the path was made with.",
+            database=tenths_of_feet(held), why="It sets how high the wheels cross the threshold.",
+            action="Find out which one the glidepath was made with.",
         )
     elif not approach.segment.is_lp:
         yield one_sided("tch", "threshold crossing height", database=tenths_of_feet(held))
@@ -94,13 +94,13 @@ def course_shown(approach: Approach, on: int | None) -> Iterator[Finding]:
         return
     grade = grade_difference("course_shown", course_difference_deg(shown, charted))
     explained = grade == "resolve" and variation_explains(approach, shown, on)
-    action = "Too much for a variation: do not fly it until it is settled." if grade == "stop" else (
+    action = "Too much for variation: do not fly it until it is settled." if grade == "stop" else (
         "Brief the difference as variation: the cycle is in force and the true course agrees." if explained else
-        "Compare true courses and the data cycle. Path identifiers that agree prove nothing: a threshold surveyed "
-        "anew keeps its identifier.")
+        "Compare true courses and the data cycle. Path identifiers that agree prove nothing: a resurveyed "
+        "threshold keeps its identifier.")
     yield finding(
         key, "note" if explained else grade, what, chart=course(charted, 0.1), database=course(shown, 0.1),
-        why="The aircraft may use a variation of another year than the chart, or hold another segment.", action=action,
+        why="The aircraft may use the variation of another year, or hold another segment.", action=action,
     )
 
 
@@ -133,7 +133,7 @@ def model_variation_deg(approach: Approach, day: int) -> float | None:
 def record_variation(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Variation of record against the magnetic model on the day, or at the start of the chart's cycle."""
     chart = approach.chart
-    what, why = "variation of record", "Headings flown differ from charted courses by what the variation drifted."
+    what, why = "variation of record", "Headings flown differ from charted courses by the drift of the variation."
     record = variation(chart.variation_deg) + (f" of {chart.variation_year}" if chart.variation_year else "")
     day = airac.effective_ordinal(approach.identity.cycle) if on is None else on
     modelled = model_variation_deg(approach, day)
@@ -178,7 +178,7 @@ def variation_year(approach: Approach, on: int | None) -> Iterator[Finding]:
         computed = f"{variation(modelled)} by the model in the middle of that year"
     yield finding(
         key, grade, what, chart=record, computed=computed,
-        why="Which variation a course was made with decides what the compass shows on it.",
+        why="The variation a course was made with decides what the compass shows on it.",
         action="Take variation and year from the chart or the airport data in force.",
     )
 
@@ -196,7 +196,7 @@ def runway_number(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "runway-course", grade_difference("runway_course", difference), "runway number against final course",
         database=f"runway {number:02d}", computed=f"{course(computed, 0.1)}, {difference + 0.0:+.1f}° from the number",
-        why="A segment of the other direction or another runway shows here first.",
+        why="A segment for the opposite direction or another runway shows up here first.",
         action="Compare runway, path identifier and course with the chart.",
     )
 

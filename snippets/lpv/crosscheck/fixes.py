@@ -98,7 +98,7 @@ def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
             "fix-on-course", grade_difference("across", across), "fix on the final course", about=fix.name,
             computed=f"{nautical_miles(along, 0.01)} before the threshold, {nautical_miles(abs(across), 0.001)} "
                      f"{side} of the course",
-            why="The legs and the data block are made apart; their courses must be one line.",
+            why="The legs and the data block are made separately; their courses must be one line.",
             action="Compare the position of the fix with the chart, and the path identifier.",
         )
 
@@ -141,7 +141,7 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
     return finding(
         "leg", worst_grade(grades), what, about=fix.name, **texts, computed=place,
         why="Course and length together show whether both ends are the charted fixes.",
-        action="Compare the names and positions of both ends; do not fly a leg that is not explained.",
+        action="Compare the names and positions of both ends. Do not fly a leg you cannot explain.",
     )
 
 
@@ -149,7 +149,7 @@ def _no_leg(start: Fix, fix: Fix) -> Finding:
     """Two fixes in one place: one of the positions is wrong."""
     return finding(
         "leg", "stop", f"leg from {start.name}", about=fix.name, computed="both ends in one place",
-        why="A leg without length leads nowhere.", action="Compare the positions of both ends with the chart.",
+        why="A leg without length goes nowhere.", action="Compare the positions of both ends with the chart.",
     )
 
 
@@ -217,8 +217,8 @@ def _binding(fix: Fix, shown: str | None) -> Finding:
     floor_lost = (charted in FLOORS) != (shown in FLOORS)
     return finding(
         key, "ok" if charted == shown else "stop" if floor_lost else "resolve", what, about=fix.name,
-        chart=given(charted), database=shown, why="An aircraft that may be below, or must not be above, flies another "
-        "profile.", action="Fly the charted restriction; report the database.",
+        chart=given(charted), database=shown, why="An aircraft that may be below, or must not be above, flies a "
+        "different profile.", action="Fly the charted restriction; report the database.",
     )
 
 
@@ -237,7 +237,7 @@ def descending(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "fix-descent", "resolve" if parts else "ok", "altitudes fall towards the runway",
         chart=", ".join(f"{name} {feet(altitude_ft)}" for name, altitude_ft in stated),
-        computed="; ".join(parts) or "none rises", why="An approach does not climb on its way in.",
+        computed="; ".join(parts) or "none rises", why="An approach does not climb on the way in.",
         action="Read the altitudes from the chart again.",
     )
 
@@ -277,7 +277,7 @@ def _path_finding(
     fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft: float, key: str = "path-altitude",
 ) -> Finding:
     excess_ft = straight_ft - barometric_ft
-    why = "The satellite glidepath is straight; the earth and the altimeter curve away below it."
+    why = "The SBAS glidepath is straight; the earth, and the altimeter with it, curve away below it."
     grade = _path_grade(fix, altitude_ft, straight_ft, barometric_ft)
     if grade != "ok":
         action = "Do not descend on the glidepath below this altitude until it is explained."

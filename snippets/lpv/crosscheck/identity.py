@@ -18,7 +18,7 @@ from lpv.fas.identity import is_sbas_channel, path_id_parts, provider_name
 if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
-LOAD_AGAIN = "Load the approach the chart shows. If it stays, do not fly it and report the database."
+LOAD_AGAIN = "Load the approach on the chart. Still different: do not fly it, and report the database."
 TITLE = re.compile(r"(?P<kind>.+?)(?: (?P<letter>[A-Z]))? RWY (?P<runway>\d\d[LCR]?)", re.ASCII)
 # What titles of approaches to LPV minima begin with, by whose rules: from memory.
 KINDS = {
@@ -88,7 +88,7 @@ def title(approach: Approach, on: int | None) -> Iterator[Finding]:
         "title", "ok" if right else "resolve", "title of the procedure",
         chart=f"{identity.title}, runway {identity.runway}",
         computed=f"{' or '.join(KINDS[identity.rule])}, then RWY {identity.runway}, by {identity.rule} rules",
-        why="Title and runway are read aloud together.", action="Take both from the same chart.",
+        why="The crew reads title and runway aloud together.", action="Take both from the same chart.",
     )
     if read is None:
         yield not_compared("title-letter", "letter of the title", "not read", chart=identity.title, database=held)
@@ -99,7 +99,7 @@ def title(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "title-letter", grade, "letter of the title", chart=given(letter), database=given(held),
         computed=f"route indicator in the segment; never {' or '.join(barred)}",
-        why="Two procedures to one runway have other paths and minima.", action=LOAD_AGAIN,
+        why="Two procedures to one runway have different paths and minima.", action=LOAD_AGAIN,
     )
 
 
@@ -152,7 +152,7 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "channel-range", "ok" if is_sbas_channel(charted) else "stop", "range of the channel",
         chart=str(charted), computed=f"{number(low)} to {number(high)}",
-        why="A number outside the range is a channel of another kind, or a slip.",
+        why="A number outside the range is another kind of channel, or a slip.",
         action="Read the channel from the chart again.",
     )
 
@@ -176,7 +176,7 @@ def cycle(approach: Approach, on: int | None) -> Iterator[Finding]:
     else:
         yield compared(
             "cycle", "data cycle", charted, database.cycle, grade="resolve",
-            why="Chart and database of different cycles can both be right, and differ.",
+            why="Chart and database of different cycles can both be right and still differ.",
             action="Bring both to the cycle in force, then compare again.",
         )
     yield _dates(approach, airac.cycle(database.cycle or charted))
@@ -214,7 +214,7 @@ def _record_cycle(approach: Approach, held: str) -> Iterator[Finding]:
         later = airac.effective_ordinal(point.cycle) > airac.effective_ordinal(held)
         yield finding(
             "record-cycle", "resolve" if later else "ok", "cycle of the path point record", database=held,
-            computed=f"record of {point.cycle}", why="A record later than its database was put in by hand.",
+            computed=f"record of {point.cycle}", why="A record newer than its database was entered by hand.",
             action="Find out which cycle is loaded.",
         )
 
@@ -230,7 +230,7 @@ def _in_force(approach: Approach, on: int | None) -> Finding:
             chart=approach.identity.cycle, database=held or "", why=found.reason)
     return finding(
         key, "ok" if found.grade == "ok" else "stop", what, database=held or "", computed=found.reason,
-        why="Outside its dates the data may no longer, or not yet, be what the chart in force prints.",
+        why="Outside its dates, data may not match the chart in force.",
         action="Use the data of the cycle in force.",
     )
 

@@ -47,13 +47,13 @@ LIMITS = (
     Limit("tch", "threshold crossing height, chart against database", "ft",
           "Charts round to a whole foot. Ten feet are a good part of the 20 to 50 ft that wheels should have."),
     Limit("geoid", "height of the threshold in the database, against elevation and geoid", "m",
-          "The whole glidepath stands on it. The model is good for half a metre or so; five metres are 16 ft."),
+          "The whole glidepath rests on it. The model is good to about half a meter; five meters are 16 ft."),
     Limit("elevation", "elevation of the threshold, chart against survey and record", "ft",
           "Charts round to a whole foot, the record to 0.1 m. Ten feet are as much as ten of crossing height."),
     Limit("threshold_along", "LTP before or behind the surveyed threshold", "m",
-          "Positions are written to 0.3 m. Thirty metres along are five feet of path, and a touchdown elsewhere."),
+          "Positions are written to 0.3 m. Thirty meters along are five feet of glidepath, and a touchdown elsewhere."),
     Limit("threshold_across", "LTP beside the surveyed threshold", "m",
-          "Ten metres across are a third of a narrow runway's width. An offset approach may aim beside it on purpose: "
+          "Ten meters across are a third of a narrow runway's width. An offset approach may aim beside it on purpose: "
           "find out whether this is one."),
     Limit("runway_bearing", "final course, against the bearing of the runway", "deg",
           "A coded bearing is rounded by half a degree. More is an offset approach or another course; a stop beyond "
@@ -61,7 +61,7 @@ LIMITS = (
     Limit("fpap", "FPAP short of the runway's far end, or of its least distance", "m",
           "The full-scale angle opens with it: 300 m short of 9023 ft make 2.2 degrees of 2."),
     Limit("course_width", "course half-width at the threshold, against its formula", "m",
-          "The field has steps of 0.25 m. Ten metres change what a dot means by a tenth."),
+          "The field has steps of 0.25 m. Ten meters change what a dot means by a tenth."),
     Limit("course", "final course, chart against the segment and the variation of record", "deg",
           "Course and variation may each be rounded by half a degree. A final course that is more than three "
           "degrees off is another course."),
@@ -91,7 +91,7 @@ LIMITS = (
     Limit("path_exact", "altitude printed as on the path, against straight and barometric path", "ft",
           "Printed in whole feet; distances and the earth's radius are rounded."),
     Limit("curvature", "straight path above the barometric path at a fix", "ft",
-          "One division of an altimeter: the crew sees it and should expect it."),
+          "One division of an altimeter: the crew sees it, and should expect it."),
     Limit("hat", "minimum less the elevation it counts from, against the printed height", "ft",
           "All three are printed in whole feet."),
     Limit("length", "length offset, against FPAP and printed runway", "m",

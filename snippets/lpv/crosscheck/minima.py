@@ -51,7 +51,7 @@ def _authorised(printed: list[str], held: tuple[str, ...]) -> Finding:
         return one_sided(key, what, chart=", ".join(printed))
     return finding(
         key, "ok" if set(printed) == set(held) else "resolve", what, chart=", ".join(printed),
-        database=", ".join(held), why="The aircraft offers what its records authorise.",
+        database=", ".join(held), why="The aircraft offers what its records authorize.",
         action="Do not plan on a line that only one side has.",
     )
 
@@ -70,7 +70,7 @@ def categories(approach: Approach, on: int | None) -> Iterator[Finding]:
             "categories", "resolve" if holes else "ok" if alike else "note", "categories of the minima",
             chart="; ".join(f"{line} {letters or 'none'}" for line, letters in named.items()),
             computed="a category is left out" if holes else "the same on each line" if alike else "not the same",
-            why="A category that is not named has no minimum.", action="Read the categories from the chart again.",
+            why="A category that is not listed has no minimum.", action="Read the categories from the chart again.",
         )
 
 
@@ -110,7 +110,7 @@ def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
             "lowest-minima", too_low, f"lowest {minima.kind} of the line", about=_about(approach, minima),
             chart=f"{feet(height_ft)} above {_elevations(approach, minima)[0][0]}",
             computed=f"at least {feet(least_ft)}{remembered(least.key)}",
-            why="Lower, the line would not have the clearance that it promises.", action=READ_AGAIN,
+            why="A lower line would not have the clearance that it promises.", action=READ_AGAIN,
         )
 
 
@@ -126,7 +126,7 @@ def line_order(approach: Approach, on: int | None) -> Iterator[Finding]:
             "minima-order", "ok" if low.altitude_ft <= high.altitude_ft else "resolve", "minima in order",
             about=f"{first} {second}", chart=f"{_line_text(low)}; {_line_text(high)}",
             computed=f"{first} not higher than {second}",
-            why="A line that promises more and leads less low is printed for nothing: one of the two is wrong.",
+            why="A better level with a higher minimum makes no sense: one of the two is wrong.",
             action=READ_AGAIN,
         )
 
@@ -215,7 +215,7 @@ def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: fl
         chart=f"DA {feet(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
         computed=f"DA {nautical_miles(distance_ft / FT_PER_NM, 0.01)} before the threshold, "
                  f"{length(threshold_ft, rule)} to it in a line; {sight}",
-        why="With the printed visibility and no more, this is what there is to decide on.",
+        why="With just the printed visibility, this is what you have to decide on.",
         action="Brief what you expect to see first." if grade == "note" else "Read visibility and lights again.",
     )
 
@@ -237,7 +237,7 @@ def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
             key, "ok" if possible and not odd_unit else "resolve", what, about=about, chart=length(seen_ft, rule),
             computed=f"usually {length(low_ft, rule)}{basis} to {length(high_ft, rule)}"
                      + (f"; printed in {'metres' if metric else 'feet or miles'}" if odd_unit else ""),
-            why="It decides whether the approach may be begun, and what is seen at its end.", action=READ_AGAIN,
+            why="It decides whether you may begin the approach, and what you see at the end.", action=READ_AGAIN,
         )
 
 
@@ -291,7 +291,7 @@ def elevations(approach: Approach, on: int | None) -> Iterator[Finding]:
         "elevations", "resolve" if wrong else "ok", "elevations in order",
         chart=", ".join(f"{name} {feet(elevation_ft)}" for name, elevation_ft, _ in known),
         computed="; ".join(wrong) or "none lower than the one before it, none far above",
-        why="The path stands on the first, the minima on the second, circling on the third.",
+        why="The glidepath rests on the first, the minima on the second, circling on the third.",
         action="Take all three from the chart in force.",
     )
 

@@ -30,7 +30,7 @@ def operation(approach: Approach, on: int | None) -> Iterator[Finding]:
     held = approach.segment
     rows = (
         ("operation-type", "operation type", held.operation_type, "operation_type_straight_in", "straight in",
-         "Another type is no straight-in approach to a runway."),
+         "Another type is not a straight-in approach to a runway."),
         ("performance-designator", "performance designator", held.performance_designator,
          "performance_designator_lpv", "LPV", "Another value promises another performance."),
         ("path-data-selector", "path data selector", held.reference_path_data_selector, "path_data_selector_sbas",
@@ -53,7 +53,7 @@ def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
         yield finding(
             "provider-area", "note" if serves else "resolve", "area of the SBAS provider", database=name,
             computed="its area is not known here" if serves else "no satellite system has this identifier",
-            why="A receiver takes the corrections of this provider and of no other.", action="Find out who serves it.",
+            why="A receiver uses the corrections of this provider and of no other.", action="Find out who serves it.",
         )
         return
     west, east = (float(part) for part in str(fact(key).value).split())
@@ -62,8 +62,8 @@ def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
         "provider-area", "ok" if inside else "resolve", "area of the SBAS provider",
         database=f"{name}, threshold at longitude {degrees(held.ltp_longitude_deg, 0.1)}",
         computed=f"serves longitudes {degrees(west, 1)} to {degrees(east, 1)}, east positive",
-        why="A receiver takes the corrections of this provider and of no other.",
-        action="Compare the provider with the chart; with another one LPV is not available here.",
+        why="A receiver uses the corrections of this provider and of no other.",
+        action="Compare the provider with the chart. With another one LPV is not available here.",
     )
 
 
@@ -112,7 +112,7 @@ def crossing_range(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "tch-range", "ok" if usual else "resolve" if possible else "stop", "range of the threshold crossing height",
         database=tenths_of_feet(held_ft), computed=f"usually {feet(low_ft)} to {feet(high_ft)}",
-        why="Too low, and the wheels may not clear; too high, and the runway gets short; or its unit is wrong.",
+        why="Too low: the wheels may not clear. Too high: the runway gets short. Or the unit is wrong.",
         action="Compare with the chart, unit included.",
     )
 
@@ -125,8 +125,8 @@ def angle_range(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "glidepath-range", "ok" if within(held_deg, low_deg, high_deg) else "resolve", "range of the glidepath angle",
         database=degrees(held_deg), computed=f"{degrees(low_deg)} to {degrees(high_deg)}, {words}",
-        why="A steeper path needs more than a normal rate of descent, a shallower one has less clearance.",
-        action="Find out whether the angle is meant so, and whether your category may fly it.",
+        why="A steeper glidepath takes more than a normal rate of descent; a shallower one has less clearance.",
+        action="Find out whether the angle is intended, and whether your category may fly it.",
     )
 
 

@@ -108,7 +108,7 @@ def lnav_vnav_baro_reasons(situation: Situation) -> "list[str]":
     """What stands against LNAV/VNAV with a barometric path: approval, lateral guidance, temperature, notes."""
     reasons = _unapproved("baro-VNAV", situation)
     if situation.announced == "none":
-        reasons.append("no lateral guidance is announced")
+        reasons.append("no lateral guidance is annunciated")
     if situation.baro_vnav_barred:
         reasons.append("a note bars baro-VNAV with this altimeter setting")
     return reasons + _temperature_reasons(situation)
@@ -137,7 +137,7 @@ def lateral_line_reasons(line: str, situation: Situation) -> "list[str]":
     _known("line", [line], ("LNAV", "circling"))
     reasons = _unapproved(line, situation)
     if situation.announced == "none":
-        reasons.append("no lateral guidance is announced")
+        reasons.append("no lateral guidance is annunciated")
     if line == "circling" and "LNAV" not in situation.published:
         reasons.append("circling is prohibited where the chart prints no LNAV line")
     return reasons
@@ -150,7 +150,7 @@ def _unapproved(approval: str, situation: Situation) -> "list[str]":
 def _not_announced(line: str, levels: "tuple[str, ...]", situation: Situation) -> "list[str]":
     if situation.announced in levels:
         return []
-    return [f"{line} needs {' or '.join(levels)} announced, found {situation.announced}"]
+    return [f"{line} needs {' or '.join(levels)} annunciated, found {situation.announced}"]
 
 
 def vertical_alert_limit_m(hat_ft: float) -> float:

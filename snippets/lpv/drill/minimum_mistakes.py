@@ -104,14 +104,14 @@ def level_lower(case: Case, pick: Pick) -> Planted:
     """The lowest level that the type announces here stands on both sides, with the minimum of the better one set."""
     needed, level = _minimum(case), announced_levels(case.expected)[-1]
     lower = case.expected.minimum(level, case.setup)
-    needs(needed.line != level and lower is not None, "the type announces no lower level, or it has no minimum")
+    needs(needed.line != level and lower is not None, "the type annunciates no lower level, or it has no minimum")
     assert lower is not None
     off_ft = lower.altitude_ft - needed.altitude_ft
     needs(grade_of("minimum", off_ft) != "ok", "both lines have the same minimum")
     graded = [("set-level", NOTE), ("set-minimum-level", grade_of("minimum", off_ft))]
     if needed.kind != lower.kind:
         graded.append(("set-minimum-kind", STOP))
-    return on_sides(case, NAMES, f"{level} is announced, and the minimum is still that of {needed.line}.", graded,
+    return on_sides(case, NAMES, f"{level} is annunciated, and the minimum is still that of {needed.line}.", graded,
                     level=level)
 
 
@@ -170,7 +170,7 @@ MISTAKES = {
     "missed-at-pfaf": Mistake(
         "the altitude of the FAF still set, on both sides", True, missed_at_pfaf),
     "level-lower": Mistake(
-        "a lower level announced with the minimum of the better one", False, level_lower),
+        "a lower level annunciated with the minimum of the better one", False, level_lower),
     "day-of-change": Mistake(
         "a flight on the day on which the next data cycle takes over", True, day_of_change),
     "armed-away": Mistake(

@@ -3,11 +3,11 @@
 FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Level of service
     "level_announced": (
-        "best supported", "", "level of service announced: what signal, receiver and procedure support",
+        "best supported", "", "level of service annunciated: what signal, receiver and procedure support",
         "aim-2026", "1-1-18.d.2", "published", "in the names of the lines of minima",
     ),
     "level_kept_until": (
-        "next activation", "", "how long the announced level stays, and how long a lost one stays lost",
+        "next activation", "", "how long the annunciated level stays, and how long a lost one stays lost",
         "aim-2026", "1-1-18.d.2", "published", "",
     ),
     "level_fallback": (
@@ -90,7 +90,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "sbas_proof_against_spoofing": (
         "none", "", "proof against spoofing in an SBAS signal: its messages on L1 are not authenticated",
-        "trade", "", "from memory", "so a level announced does not show that the position is right",
+        "trade", "", "from memory", "so a level annunciated does not show that the position is right",
     ),
     # After landing
     "selector_after_landing": (

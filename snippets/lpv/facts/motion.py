@@ -49,11 +49,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     # Stabilised approach
     "gate_imc_ft": (
-        1000.0, "ft", "height above the airport elevation by which to be stabilised, in IMC",
+        1000.0, "ft", "height above the airport elevation by which to be stabilized, in IMC",
         "fsf-alar-7-1", "Table 1", "published, quoted", "",
     ),
     "gate_vmc_ft": (
-        500.0, "ft", "height above the airport elevation by which to be stabilised, in VMC",
+        500.0, "ft", "height above the airport elevation by which to be stabilized, in VMC",
         "fsf-alar-7-1", "Table 1", "published, quoted", "",
     ),
     "gate_speed_above_vref_kt": (

@@ -75,11 +75,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     # Scales
     "two_dot_scale_dots": (
-        2.0, "dots", "from the centre to full scale on a two-dot scale",
+        2.0, "dots", "from the center to full scale on a two-dot scale",
         "ifh", "instrument chapters", "from memory", "",
     ),
     "five_dot_scale_dots": (
-        5.0, "dots", "from the centre to full scale on a five-dot scale",
+        5.0, "dots", "from the center to full scale on a five-dot scale",
         "ifh", "instrument chapters", "from memory", "",
     ),
     "normal_deviation_share": (

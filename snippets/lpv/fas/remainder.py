@@ -21,7 +21,7 @@ class RemainderError(DataError):
     def __init__(self, stored: str, computed: str, more: "list[Fault]") -> None:
         faults = [Fault(
             NAME, "remainder", f"{stored} stored, {computed} computed from the fields", "the same twice",
-            "The block is damaged or was altered: get it again from its source, and use nothing of it.",
+            "The block is damaged or altered: do not use it, and get it again from its source.",
         )]
         faults += more
         super().__init__(faults)

@@ -140,7 +140,7 @@ FIGURES = (
         inputs=(
             Number("speed_kt", "Ground speed", "kt", 80, 220, 1, 130, "aircraft.final_speed_kt"),
             Number("climb_fpm", "Available climb rate", "ft/min", 200, 5000, 50, 2000, "aircraft.climb_rate_fpm"),
-            Number("reaction_s", "From the decision to the first change", "s", 0, 8, 0.1, 1.0, "aircraft.reaction_s"),
+            Number("reaction_s", "From decision to first control input", "s", 0, 8, 0.1, 1.0, "aircraft.reaction_s"),
             Number("published_ft_per_nm", "Gradient published (0: none)", "ft/NM", 0, 600, 5, 0,
                    "approach.missed_gradient_ft_per_nm"),
             angle(),

@@ -65,4 +65,4 @@ def _change(what: str, where: str, before: State, after: State, rules: Rules) ->
 
 
 def _level(state: State, rules: Rules) -> str:
-    return dict(announcement(state, rules)).get("level", "not announced")
+    return dict(announcement(state, rules)).get("level", "not annunciated")

@@ -13,7 +13,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "approach_after_landing": {"cleared": "no approach is loaded any more", "kept": "it stays loaded, not active"},
     "approach_after_power": {
         "cleared": "no approach is loaded after power has been removed",
-        "kept": "flight plan and approach survive the removal of power",
+        "kept": "flight plan and approach survive power-down",
     },
     "tuning_after_power": {"kept": "frequencies are as they were", "cleared": "no localizer is tuned"},
     "armed_by": {
@@ -26,7 +26,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     "arming_needs": {
         "a guiding source": "a source of approach guidance that guides, or that will be selected by arming or capture",
         "an active approach": "the loaded approach is active",
-        "a level of service": "a level is announced",
+        "a level of service": "a level is annunciated",
         "before the PFAF": "arming is refused once the PFAF is passed",
         "the arming distance": "the aircraft is within capture.arms_within_nm",
         "the FMS lateral mode": "the FMS lateral mode flies",
@@ -61,13 +61,13 @@ MEANINGS: dict[str, dict[str, str]] = {
     },
     "when_lateral_lost": {
         "lost": "it is shown as lost until the crew arms again or changes the mode",
-        "basic mode": "it reverts to the basic mode, which is announced",
+        "basic mode": "it reverts to the basic mode, which is annunciated",
         "armed": "it goes back to armed, and captures again when the source guides again",
         "unchanged": "it goes on being shown as captured: refused",
     },
     "when_vertical_lost": {
         "lost": "it is shown as lost until the crew arms again or changes the mode",
-        "basic mode": "it reverts to the basic mode, which is announced",
+        "basic mode": "it reverts to the basic mode, which is annunciated",
         "armed": "it goes back to armed, and captures again when the source guides again",
         "unchanged": "it goes on being shown as captured: refused",
     },
@@ -80,12 +80,12 @@ MEANINGS: dict[str, dict[str, str]] = {
         "disconnects": "the autopilot disconnects; \"autopilot off\" must be announced",
     },
     "level_falls_outside": {
-        "stays, flagged": "the level stays as announced, and what it has lost is flagged: what the FAA describes",
+        "stays, flagged": "the level stays as annunciated, and what it has lost is flagged: what the FAA describes",
         "falls to the level supported": "the level becomes the best one that SBAS (or baro-VNAV) still supports",
         "falls to LNAV": "any loss of SBAS vertical guidance makes it LNAV",
     },
     "level_falls_inside": {
-        "stays, flagged": "the level stays as announced, and what it has lost is flagged: what the FAA describes",
+        "stays, flagged": "the level stays as annunciated, and what it has lost is flagged: what the FAA describes",
         "falls to the level supported": "the level becomes the best one that SBAS (or baro-VNAV) still supports",
         "falls to LNAV": "any loss of SBAS vertical guidance makes it LNAV",
     },
@@ -140,7 +140,7 @@ SOURCE_MEANINGS: dict[str, dict[str, str]] = {
         "localizer tuned on either side": "at least one side's receiver is",
         "SBAS selected": "SBAS is the source of that side at that moment",
         "ILS selected": "ILS is the source of that side at that moment",
-        "level of service": "a level other than none is announced",
+        "level of service": "a level other than none is annunciated",
         "in flight": "not on the ground", "on the ground": "on the ground",
     },
     "selected_by": {

@@ -94,14 +94,14 @@ def autopilot_off_announced(before: State, event: str, after: State, rules: Rule
 
 
 PROPERTIES = (
-    Property("modes-announced", "the mode that flies and every armed or lost mode is announced",
+    Property("modes-announced", "the mode that flies and every armed or lost mode is annunciated",
              ("announced",), INDICATED, modes_announced),
-    Property("change-announced", "every change of source, level or mode is announced",
+    Property("change-announced", "every change of source, level or mode is annunciated",
              ("announced",), INDICATED, change_announced),
     Property("captured-has-source", "no guidance is shown as captured without a source that guides",
              ("when_lateral_lost", "when_vertical_lost"), INDICATED, captured_has_source),
     Property("commanded", "guidance arms only when the crew commands it, and is captured only from armed",
              ("armed_by", "recapture"), COMMANDED, commanded),
-    Property("autopilot-off-announced", "an autopilot that disconnects is announced",
+    Property("autopilot-off-announced", "an autopilot that disconnects is annunciated",
              ("autopilot_after_loss", "announced"), DISENGAGED, autopilot_off_announced),
 )

@@ -157,11 +157,11 @@ def _no_control(before: State, event: str, after: State, rules: Rules) -> bool:
 
 LOSSES = (*SIGNALS, *SOURCE_CONTROLS, *TUNING, "load ILS approach")
 TRAPS = (
-    Trap("source-survives-power", "The selected source survives the removal of power: what one crew selects, the next "
+    Trap("source-survives-power", "The selected source survives power-down: what one crew selects, the next "
          "one finds.", "Read the source at every power-up.", ("power off",), _stays_selected),
     Trap("source-survives-landing", "An approach source stays selected after landing.",
          "Put the source back after landing.", ("land",), _stays_selected),
-    Trap("approach-survives-power", "The loaded approach survives the removal of power.",
+    Trap("approach-survives-power", "The loaded approach survives power-down.",
          "Read what is loaded; load the approach of today.", ("power off",), _stays_loaded),
     Trap("localizer-takes-source", "A tuned localizer takes the place of a selected SBAS.",
          "Keep localizers out of the receivers; read the source after tuning.", TUNING, _taken_by_localizer),
@@ -194,7 +194,7 @@ TRAPS = (
     Trap("level-falls", "The level of service falls to a lower one by itself, otherwise than the FAA describes.",
          "Another level is another minimum: brief it, or go around.", SIGNALS, _level_falls),
     Trap("level-returns", "The level of service comes back with the signal, otherwise than the FAA describes.",
-         "The minimum is that of the level announced now; inside the FAF do not change back.", ("signal returns",),
+         "The minimum is that of the level annunciated now. Inside the FAF, do not change back.", ("signal returns",),
          _level_returns),
     Trap("goes-on-in-basic", "When the source goes, captured guidance reverts to a basic mode that holds what was "
          "flown: a descent goes on.", "Say the mode; stop the descent.", LOSSES, _goes_on_basic),
@@ -204,8 +204,8 @@ TRAPS = (
          "Fly the aircraft: heading, altitude, thrust.", LOSSES, _autopilot_stays),
     Trap("autopilot-disconnects", "The autopilot disconnects when captured guidance is lost.",
          "Hands on the controls on final.", LOSSES, _autopilot_goes),
-    Trap("fms-flies-on", "The FMS lateral mode flies on past the FAF with nothing captured: a course without a path.",
-         "At the FAF both captured, or no descent.", ("PFAF passed", "FMS lateral mode"), _fms_flies_on),
+    Trap("fms-flies-on", "The FMS lateral mode continues past the FAF with nothing captured: a course, no glidepath.",
+         "At the FAF: both captured, or no descent.", ("PFAF passed", "FMS lateral mode"), _fms_flies_on),
     Trap("missed-not-followed", "The go-around holds a heading: the missed approach is not followed until a lateral "
          "mode is selected.", "Select the lateral mode of the missed approach; read it.", ("go around",),
          _missed_not_followed),

@@ -100,7 +100,7 @@ SBAS_SATELLITE_OUT = Kind(
 LINE_NOT_AVAILABLE = Kind(
     "line-not-available",
     "Lines of minima of this approach are not authorized or not available.",
-    "Plan on another line. The level may still be announced: it does not make the line legal.",
+    "Plan on another line. The level may still be annunciated; that does not make the line legal.",
 )
 PROCEDURE_NOT_AVAILABLE = Kind(
     "procedure-not-available",

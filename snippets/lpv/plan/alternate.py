@@ -53,7 +53,7 @@ def _whose(case: Case, rules: RuleSet | None) -> Finding:
     stated = "no operator is named" if operator is None else f"{operator.operator.rules}, {operator.operator.name}"
     return not_compared(
         "rules", "rules and alternate", "no rule", chart=chart, computed=stated,
-        why="No set of rules of this authority is chosen: the chart is not graded by those of another.",
+        why="No rule set of this authority is chosen, and another authority's rules do not grade this chart.",
         action="Apply the operator's rules for the destination and the alternate.")
 
 
@@ -131,8 +131,8 @@ def _marks(rules: RuleSet, listed: AlternatePlan) -> Iterator[Finding]:
     if listed.minimums is None and listed.printed_ceiling_ft is None:
         yield not_compared(
             "alternate-mark", "mark for alternate minima", "not stated", about=listed.airport,
-            why="Whether its chart marks the approach as not authorized for an alternate, or prints minima of its own, "
-            "is not stated (minimums).",
+            why="The file does not state whether the chart marks the approach as not authorized for an alternate, or "
+            "prints alternate minima (minimums).",
             action="Look at the chart: a triangle with an A on charts of the United States.")
     elif listed.minimums == "not authorized":
         yield Finding("alternate-mark", "stop", "mark for alternate minima", chart="not authorized as alternate",
@@ -154,7 +154,7 @@ def _condition(condition: str, holds: str | None, airport: str) -> Finding:
                             why=f"The file does not state whether it holds at the ETA there: {condition}.")
     if holds == "yes":
         return Finding("alternate-condition", "stop", what, chart=chart, computed="holds at the ETA there",
-                       why="The approach may not be planned on then.", action="Choose another alternate.",
+                       why="You may not plan on this approach then.", action="Choose another alternate.",
                        about=airport)
     return Finding("alternate-condition", "ok", what, chart=chart, computed="does not hold at the ETA there",
                    about=airport)

@@ -20,7 +20,7 @@ def findings(case: Case) -> Iterator[Finding]:
     """Every note of the chart, every printed RVR that a table of EASA can be set beside, and what is not yet read."""
     for key in case.approach.chart.to_be_filled:
         yield not_compared("chart-missing", TO_BE_FILLED[key], "missing in the chart part", about=key,
-                           why="The file was made from coded records; this has not been read from the chart.",
+                           why="The file was made from coded records; nobody has read this from the chart.",
                            action="Read it from the chart and enter it.")
     for number, note in enumerate(case.approach.chart.notes, 1):
         yield _note(case, note, f"note {number}")
@@ -44,7 +44,7 @@ def _note(case: Case, note: str, about: str) -> Finding:
         return _by_condition(note, about, "remote altimeter setting", "no ", remote)
     if takes and read.kind in (kinds.LINE_NOT_AVAILABLE, kinds.PROCEDURE_NOT_AVAILABLE, kinds.VDP_OUT):
         return Finding("chart-note", "resolve", "note of the chart", chart=note, why=read.kind.means,
-                       action="See that the lines of the file agree with it.", about=about)
+                       action="Check that the lines in the file agree with it.", about=about)
     return not_compared("chart-note", "note of the chart", "not read", chart=note, about=about,
                         why="Notes are kept as text: this sheet reads only what they bar at night or with a remote "
                         "altimeter setting.", action="Read it.")
@@ -66,7 +66,7 @@ def _rvr(case: Case, row: Minima) -> Iterator[Finding]:
     rules, what, chart = rules_of(case), f"RVR of {row.line}", f"RVR {quantity(row.rvr_m or 0.0, 'm')}"
     if rules is None:
         yield not_compared("rvr", what, "no rule", chart=chart, about=row.line,
-                           why="No set of rules is chosen: the RVR is compared with no table.")
+                           why="No rule set is chosen, so the RVR is not compared with a table.")
         return
     lights_m, whose = _lights_m(case)
     height_ft = row.altitude_ft - base_of_heights_ft(case.approach, row)

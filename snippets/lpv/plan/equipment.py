@@ -15,7 +15,7 @@ def findings(case: Case) -> Iterator[Finding]:
             yield not_compared(
                 "lpv-approval", "approval for LPV", "not stated", about="LPV",
                 why=f"{rules.name} asks for an approval in writing; the operator file does not state it (lpv).",
-                action="Look into the operations specifications or the approval.")
+                action="Check the operations specifications or the approval.")
         else:
             yield Finding("lpv-approval", "ok" if stated == "approved" else "note", "approval for LPV",
                           computed=stated, why=f"{rules.name}: {rules.remark}", about="LPV")
@@ -38,8 +38,8 @@ def _receivers(case: Case) -> Finding:
         return Finding("receivers", "ok", what, computed=computed)
     if entry is None:
         return Finding("receivers", "resolve", what, computed=computed,
-                       why="A flight with a receiver out needs an entry of the minimum equipment list.",
-                       action="Find the entry, and what it says of SBAS and RNAV approaches (mel_entry).")
+                       why="Flying with a receiver out needs an entry in the minimum equipment list.",
+                       action="Find the entry, and what it says about SBAS and RNAV approaches (mel_entry).")
     return Finding("receivers", "note", what, computed=f"{computed}; {entry}",
-                   why="One failure more takes every satellite line.",
-                   action="See that the entry allows the approach; have a way in without GPS.")
+                   why="One more failure takes every satellite line.",
+                   action="Check that the entry allows the approach. Have a way in without GPS.")

@@ -40,26 +40,26 @@ class Usable:
 
 GRADES: "dict[Standing, tuple[Grade, str, str]]" = {
     "line-usable": ("ok", "", ""),
-    "line-noted": ("note", "A notice has something to know about it.", "Read the notice."),
+    "line-noted": ("note", "A notice concerns this line.", "Read the notice."),
     "line-ceiling": (
-        "note", "The forecast ceiling is under this minimum: visibility allows the approach, but expect to go around.",
+        "note", "The forecast ceiling is below this minimum: visibility allows the approach, but expect to go around.",
         "Count on the alternate.",
     ),
     "line-cold": ("resolve", "", "Find out who decides about cold, then set the minimum."),
     "line-limits": (
-        "resolve", "Whether the chart limits the temperature for a barometric path has not been read from it.",
+        "resolve", "Nobody has read from the chart whether it limits the temperature for a barometric path.",
         "Read the limits from the chart and enter them.",
     ),
     "line-changed": (
-        "resolve", "A notice changes figures that this minimum or its visibility is made from.",
-        "Take the figures of the notice, enter them, then plan.",
+        "resolve", "A notice changes figures behind this minimum or its visibility.",
+        "Enter the notice's figures, then plan.",
     ),
     "line-uncertain": (
         "note", "A notice, or the mark on the chart, says that it may be missing; or a notice is not understood.",
-        "Plan on what does not need it; use this line if its level is announced.",
+        "Plan on what does not need it. Use this line if its level is annunciated.",
     ),
     "line-visibility": (
-        "note", "The forecast visibility is under what the line asks.", "Do not plan on this line.",
+        "note", "The forecast visibility is below this line's.", "Do not plan on this line.",
     ),
 }
 VNAV_LIMITS = ("vnav_lowest_c", "vnav_highest_c")
@@ -107,8 +107,8 @@ def _none_sure(case: Case) -> Iterator[Finding]:
         return
     left = ", ".join(dict.fromkeys(line.line for line in lines if line.key == "line-uncertain"))
     yield Finding(
-        "line-none", "resolve", "line to plan on", computed="none" + (f"; {left} only if announced" if left else ""),
-        why="No line of this approach can be counted on with this forecast and these notices.",
+        "line-none", "resolve", "line to plan on", computed="none" + (f"; {left} only if annunciated" if left else ""),
+        why="With this forecast and these notices you cannot count on any line of this approach.",
         action="Plan on the alternate, another approach or another time.",
     )
 

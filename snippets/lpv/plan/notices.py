@@ -177,7 +177,7 @@ def _why(kind: kinds.Kind, inside: list[Reading]) -> str:
     unread = tuple(dict.fromkeys(word for one in inside if one.in_doubt for word in one.unread))
     if not any(one.in_doubt for one in inside) or kind in (kinds.NOT_KNOWN, kinds.TAKES_BACK):
         return kind.means + _unread(unread)
-    return f"{kind.means} It names GPS, SBAS or the approach and is not understood to its end.{_unread(unread)}"
+    return f"{kind.means} It names GPS, SBAS or the approach, and is not fully understood.{_unread(unread)}"
 
 
 def _unread(unread: tuple[str, ...]) -> str:

@@ -84,7 +84,7 @@ def data_cycle(case: Case) -> Iterator[Finding]:
             computed=f"changes on {airac.iso(day)}",
             why=f"The day of the change: {fact('cycle_change_icao').value} by ICAO's calendar, "
             f"{fact('cycle_change_faa').value} in the United States (both from memory).",
-            action="Find out which cycle holds at the ETA; carry both.",
+            action="Find out which cycle is in force at the ETA. Carry both.",
         )
     elif not airac.in_force(ident, day):
         yield Finding(
@@ -96,7 +96,7 @@ def data_cycle(case: Case) -> Iterator[Finding]:
         yield Finding(
             "cycle-change", "note", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
             why="The cycle changes within a day of the ETA.",
-            action="Check chart and database again before the approach, if the flight runs late or early.",
+            action="Check chart and database again before the approach if you run early or late.",
         )
     else:
         yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}")
@@ -121,7 +121,7 @@ def cold(case: Case) -> Iterator[Finding]:
     elif decision.due is None:
         yield Finding("cold-open", "resolve", what, chart=chart, computed=f"{computed}; {open_amounts(case)}",
                       why=f"{decision.reason} In cold air the aircraft is lower than the altimeter says.",
-                      action="Find out who decides about cold here, then correct or write down why not.")
+                      action="Find out who decides about cold here. Then correct, or write down why not.")
     elif decision.due:
         method = "all segments" if decision.segments == SEGMENTS else f"segments {', '.join(decision.segments)}"
         yield Finding("cold-correct", "note", what, chart=chart, computed=f"{computed}; {method}",

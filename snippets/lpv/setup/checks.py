@@ -38,7 +38,7 @@ def cycle(setup: Setup, expected: Expected) -> "list[Finding]":
     if held.grade != "ok":
         return chart + [Finding(  # noqa: RUF005
             "set-cycle", held.grade, what, chart=charted, computed="in force: " + held.in_force,
-            why="Final approach data change; what is out of date may lead elsewhere.",
+            why="Final approach data changes; old data may lead elsewhere.",
             action="Do not fly it from this database.",
         )]
     return chart or [agrees("set-cycle", what, charted)]
@@ -71,7 +71,7 @@ def _identifier(key: str, what: str, shown: "str | None", charted: str, about: s
     if shown == charted:
         return agrees(key, f"{what} {shown}", charted, about)
     return differs(key, "stop", f"{what} {shown}", charted,
-                   "Another procedure of the same runway, or another runway, looks the same until the end.",
+                   "Another procedure to this runway, or another runway, looks the same until the end.",
                    "Load the procedure of the chart.", about)
 
 
@@ -105,21 +105,21 @@ def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     if shown == "ILS" and lateral_source(state, rules, index):
         return [differs(
             "set-wrong-source", "stop", what, "SBAS", "The deviation shown is that of the tuned localizer.",
-            "Select SBAS, and take the localizer out of the receiver.", side.name, "shown: " + shown,
+            "Select SBAS, and untune the localizer.", side.name, "shown: " + shown,
         )]
     if shown != "SBAS" and coming_source(state, rules, index) == "SBAS":
         return [agrees("set-source", what + ", SBAS with its course", "SBAS", side.name)]
     if side.source != "SBAS":
-        return [differs("set-source", "stop", what, "SBAS", "Nothing guides to this runway from this source.",
+        return [differs("set-source", "stop", what, "SBAS", "This source does not guide you to this runway.",
                         "Select SBAS.", side.name)]
     if not lateral_source(state, rules, index):
         return [differs(
             "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer, on either side, inhibits SBAS.",
-            "Take the localizer out of both receivers.", side.name, "shown: SBAS without guidance",
+            "Untune the localizer in both receivers.", side.name, "shown: SBAS without guidance",
         )]
     if setup.left.tuned_mhz is None or setup.right.tuned_mhz is None:
         return [not_compared("set-source", what, "not stated", "SBAS", about=side.name,
-                             why="A tuned localizer can take over or inhibit SBAS; nobody has entered what is tuned.",
+                             why="A tuned localizer can take over or inhibit SBAS. Nobody has entered what is tuned.",
                              action="Read the frequencies on both sides and enter them.")]
     return [agrees("set-source", what, "SBAS", side.name)]
 
@@ -134,7 +134,7 @@ def localizer(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     words = ", ".join([quantity(mhz, "MHz", 0.01) for mhz in tuned])
     return [differs(
         "set-localizer", "resolve", "localizer tuned: " + words, "", "With the selector off, the ILS would be shown.",
-        "Tune something that is no localizer channel.", side.name,
+        "Tune something that is not a localizer channel.", side.name,
     )]
 
 
@@ -148,10 +148,10 @@ def course(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     if off_deg <= value("limit_course_resolve_deg"):
         return [agrees("set-course", what, chart, side.name)]
     if old is not None and abs(course_difference_deg(old, side.course_deg)) <= value("limit_course_resolve_deg"):
-        return [differs("set-course-left", "stop", what, chart, "It is the course of the approach set up before.",
+        return [differs("set-course-left", "stop", what, chart, "It is the previous approach's course.",
                         "Set the course of this approach.", side.name)]
     return [differs("set-course", "stop" if off_deg > value("limit_course_stop_deg") else "resolve", what, chart,
-                    "The wrong course turns the picture, and hides a wrong approach.",
+                    "A wrong course turns the picture, and hides a wrong approach.",
                     "Read the chart again, then set its course.", side.name)]
 
 
@@ -182,15 +182,15 @@ def level(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     """The level of service announced is the one that the approach is made for."""
     best = expected.best_level
     if side.level is None:
-        return [not_stated("set-level", "level announced", side.name, best)]
-    what = "level announced " + side.level
+        return [not_stated("set-level", "level annunciated", side.name, best)]
+    what = "level annunciated " + side.level
     if side.level == best:
         return [agrees("set-level", what, best, side.name)]
     if side.level == "none":
         return [differs("set-level", "stop", what, best, "Without a level there is no approach guidance.",
                         "Do not begin the approach.", side.name)]
     return [differs("set-level", "note", what, best, "It stays until the approach is activated again.",
-                    "Fly the line of minima of the level announced.", side.name)]
+                    "Fly the line of minima of the level annunciated.", side.name)]
 
 
 def armed(setup: Setup, expected: Expected) -> "list[Finding]":
@@ -205,8 +205,8 @@ def armed(setup: Setup, expected: Expected) -> "list[Finding]":
     near = "" if expected.arm_within_nm is None else f"within {quantity(expected.arm_within_nm, 'NM', 0.1)} and "
     return [Finding(
         "set-armed", "resolve", what, computed=near + "heading toward it, inbound",
-        why="Armed too early, it may capture from far away or in the wrong place.",
-        action="Take it off, and arm when close and heading toward the course.",
+        why="Armed too early, it may capture far out or in the wrong place.",
+        action="Disarm it. Arm when close to the course and heading toward it.",
     )]
 
 
@@ -219,9 +219,9 @@ def kept_without_power(setup: Setup, expected: Expected) -> "list[Finding]":
     if left.selected[FLYING] != "SBAS":
         return []
     return [Finding(
-        "set-selector-kept", "note", "source selector: survives the removal of power in this type",
-        why="What one crew selects, the next one finds: at power-up SBAS may be selected that nobody here selected.",
-        action="Read the source that is shown, on both sides, at every power-up. Selector off before you leave.",
+        "set-selector-kept", "note", "source selector: survives power-down in this type",
+        why="You inherit the last crew's selection: SBAS may be on at power-up though nobody here selected it.",
+        action="Read the source shown, on both sides, at every power-up. Turn the selector off before you leave.",
     )]
 
 

@@ -59,7 +59,7 @@ class SideTable:
     tuned_mhz: tuple[float, ...] = schema.parsed("tuned navigation frequencies", _tuned_mhz, example="[113.4, 115.2]")
     course_deg: float = schema.number("course that is set", "deg", 0, 360)
     altimeter: float = schema.number("altimeter setting, in the unit of [setup]", "", 27, 1084)
-    level: str = schema.choice("level of service that is announced", LEVELS)
+    level: str = schema.choice("level of service that is annunciated", LEVELS)
     minimum_kind: str = schema.choice("kind of minimum that is set", KINDS)
     minimum_ft: float = schema.number("minimum that is set", "ft", -1500, 20000)
     missed_altitude_ft: float = schema.number("altitude that is set for the missed approach", "ft", -1500, 30000)

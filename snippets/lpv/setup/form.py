@@ -100,7 +100,7 @@ def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None)
         errors[APPROACH] = UNREADABLE
         return _answer(errors, UNREADABLE)
     except DomainError:
-        return _answer(errors, "These entries have no answer together: one of them lies outside the tables.")
+        return _answer(errors, "These entries together have no answer: one of them is outside the tables.")
     return _answer(errors, verdict(rows), compared_with, rows, held(charted))
 
 

@@ -141,7 +141,7 @@ def side_fields(side: str) -> "tuple[Field, ...]":
         Frequency("tuned_2", "Second or standby"),
         Figure("course_deg", "Course", "deg", 0, 360, 1),
         Altimeter("altimeter", "Altimeter"),
-        OneOf("level", "Level announced", LEVELS),
+        OneOf("level", "Level annunciated", LEVELS),
         OneOf("minimum_kind", "Kind of minimum", KINDS),
         Figure("minimum_ft", "Minimum", "ft", -1500, 20000),
         Figure("missed_altitude_ft", "Missed approach altitude", "ft", -1500, 30000),

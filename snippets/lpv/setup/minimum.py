@@ -11,7 +11,7 @@ from lpv.setup.statements import agrees, differs, not_stated
 # Altitudes are set in whole feet.
 NEAR_FT = 0.5
 LOWEST_FT = -1500.0
-COLD_WHY = "Nobody has decided whether altitudes are corrected in this cold."
+COLD_WHY = "Nobody has decided whether to correct altitudes in this cold."
 COLD_ACTION = "Ask: the State's or the operator's rule decides. Then set the altitude that follows."
 
 
@@ -29,10 +29,10 @@ def kind_of_minimum(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     if side.minimum_kind == needed.kind:
         return [agrees("set-minimum-kind", what, chart, side.name)]
     if needed.kind == "MDA":
-        return [differs("set-minimum-kind", "stop", what, chart, "A descent below an MDA is not covered by its design.",
-                        "Set it as an MDA; do not go below it.", side.name)]
+        return [differs("set-minimum-kind", "stop", what, chart, "An MDA's design does not cover a descent below it.",
+                        "Set it as an MDA. Do not descend below it.", side.name)]
     return [differs("set-minimum-kind", "resolve", what, chart,
-                    "Calls and habits of an MDA lead to levelling off instead of deciding.",
+                    "The calls and habits of an MDA lead you to level off instead of deciding.",
                     "Set it as a DA.", side.name)]
 
 
@@ -46,7 +46,7 @@ def minimum(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     needed = expected.minimum(side.level, setup) if expected.has_line(side.level) else None
     if needed is None:
         return [differs("set-minimum-level", "stop", what, "no line " + side.level,
-                        "The level announced has no line of minima.", "Do not begin the approach.", side.name)]
+                        "The level annunciated has no line of minima.", "Do not begin the approach.", side.name)]
     return _against(side, side.minimum_ft, needed, setup, expected)
 
 
@@ -89,15 +89,15 @@ def _too_low(side: Side, set_ft: float, needed: Minimum, setup: Setup, expected:
     """The key and the reason of a minimum that is too low."""
     if abs(set_ft - needed.row.altitude_ft) < NEAR_FT:
         if needed.cold_ft:
-            return "set-minimum-cold", "In this cold the altimeter shows more than there is; the correction is missing."
+            return "set-minimum-cold", "In this cold you are lower than the altimeter shows; the correction is missing."
         if needed.kind == "MDA":
             return "set-minimum-floor", "The operator adds to an MDA, so that the go-around begins above it."
         return "set-minimum-floor", "The operator's lowest DA is higher than the chart's."
     for line in expected.lines():
         other = expected.minimum(line, setup)
         if line != needed.line and other is not None and abs(set_ft - other.altitude_ft) < NEAR_FT:
-            return "set-minimum-level", f"It is the minimum of {line}, but {needed.line} is announced."
-    return "set-minimum-low", "Lower than the minimum of the level announced."
+            return "set-minimum-level", f"It is the minimum of {line}, but {needed.line} is annunciated."
+    return "set-minimum-low", "Lower than the minimum of the level annunciated."
 
 
 def missed_altitude(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
@@ -111,7 +111,7 @@ def missed_altitude(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     computed = "" if not needed.cold_ft and not needed.open_ft else (
         f"for cold {ft(needed.altitude_ft + needed.open_ft)}")
     if set_ft <= _lowest_minimum_ft(side, setup, expected):
-        return [differs("set-missed-below-minimum", "stop", what, chart, "It is not above the minimum that is set.",
+        return [differs("set-missed-below-minimum", "stop", what, chart, "It is not above the minimum set.",
                         "Set the altitude of the missed approach.", side.name, computed)]
     if abs(set_ft - needed.altitude_ft - needed.open_ft) < NEAR_FT and needed.cold.grade != "not compared":
         return [agrees("set-missed", what, chart, side.name, computed)]

@@ -17,7 +17,7 @@ class Side:
     source: the guidance source that is selected, one of SOURCES
     tuned_mhz: every navigation frequency that is tuned
     course_deg, minimum_kind (DA or MDA), minimum_ft, altimeter, missed_altitude_ft: as set
-    level: the level of service that is announced, one of LEVELS
+    level: the level of service that is annunciated, one of LEVELS
     """
 
     def __init__(

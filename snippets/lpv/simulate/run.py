@@ -161,7 +161,7 @@ class Run:
         found = judged(self.setting, gate, self.sample(), self._configured())
         self.gates.append(found)
         missed = ", ".join(f"{item.item} {item.found} ({item.limit})" for item in found.items if not item.met)
-        self.note("gate", f"Gate {gate.name}: " + ("stabilised" if found.stable else f"not stabilised: {missed}"))
+        self.note("gate", f"Gate {gate.name}: " + ("stabilized" if found.stable else f"not stabilized: {missed}"))
 
     def _configured(self) -> bool:
         labels = [row.label for row in self.setting.steps]

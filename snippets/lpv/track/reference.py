@@ -162,7 +162,7 @@ def _other_unit(
     final: "list[Point]", readings: "dict[float, Reading]", levels: Levels, allowed_ft: float,
 ) -> "Remark | None":
     """Whether feet were taken for metres or metres for feet: then the path fits, and as stated it does not."""
-    for factor, words in ((M_PER_FT, "in feet, taken for metres"), (1.0 / M_PER_FT, "in metres, taken for feet")):
+    for factor, words in ((M_PER_FT, "in feet, taken for meters"), (1.0 / M_PER_FT, "in meters, taken for feet")):
         off_ft = [_off_ft(one, readings[one.time_s], levels, factor) for one in final]
         left_ft = [one for one in off_ft if one is not None]
         if len(left_ft) == len(final) and abs(median(left_ft)) <= allowed_ft and (

@@ -104,7 +104,7 @@ def vertical(approach: Approach) -> str:
     """Profile and altitude against distance; the answer for an approach without glidepath is that there is none."""
     if not has_glidepath(approach):
         return (
-            "## Altitudes { #altitudes }\n\nNo glidepath: lateral guidance only. Altitudes are flown by the "
+            "## Altitudes { #altitudes }\n\nNo glidepath: lateral guidance only. Fly altitudes by the "
             "altimeter, down to a minimum descent altitude.\n"
         )
     arguments = glidepath(approach)

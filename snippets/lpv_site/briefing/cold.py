@@ -39,7 +39,7 @@ def _cold(approach: Approach) -> str:
         f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
         else f"The temperature for it is {FROM_THE_CHART}." if of.is_awaited(approach, "cold_temperature_airport_c")
         else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
-        else "The chart prints no temperature for it: from when to add, the State and the operator say."
+        else "The chart prints no temperature for it: the State and the operator say when to add."
     )
     unasked = limit_c is None and _by_the_faa(approach)
     spoken = "ask the controller before you correct any altitude" if unasked else (

@@ -63,7 +63,7 @@ def _rate(approach: Approach) -> str:
         f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
         f"{_passed(approach)}\n\n"
         + of.numbers_table(["ground speed, kt", "ft/min", f"FAF to {of.minimum_kind(approach)}", "category"], rows)
-        + f"\nThe highest sink rate of the stabilised gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
+        + f"\nThe highest sink rate of the stabilized gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
         f"{quantity(steepest_kt, 'kt')} over the ground. The category reads the number as a VREF: "
         "wind changes the ground speed, not the category.\n"
     )
@@ -112,8 +112,8 @@ def _altimeter(approach: Approach) -> str:
     return (
         f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 0.1)} before the threshold and on the "
         f"glidepath, the altimeter reads:\n\n{of.numbers_table(headers, rows)}"
-        "\nThe glidepath stands still; the altimeter moves with the temperature. A reading far from this: wrong "
-        "altimeter setting, wrong path or wrong fix. Do not follow the path down before it is found.\n"
+        "\nThe glidepath is fixed in space; the altimeter moves with the temperature. A reading far from this: "
+        "wrong altimeter setting, wrong path or wrong fix. Do not descend on the path until you know which.\n"
     )
 
 
@@ -143,11 +143,11 @@ def _decisions(approach: Approach) -> str:
     rows = rows_of(approach, binding.line)
     cards = [(_head(row, len(rows) > 1), _decision(approach, row)) for row in rows]
     words = (
-        "Decide here: continue only with the required references in sight; else go around at once. A go-around "
+        "Decide here: continue only with the required references in sight; otherwise go around at once. A go-around "
         "begun here dips below the DA."
         if binding.kind == "DA" else
-        "Not below the MDA without the required references in sight: before it, level off or go around. The steady "
-        "descent reaches it here."
+        "Do not descend below the MDA without the required references in sight: level off or go around before it. The "
+        "steady descent reaches it here."
     )
     return f"{words}\n\n{stacked(cards)}\nEyes taken at the antenna; the nose hides the nearest ground.\n"
 

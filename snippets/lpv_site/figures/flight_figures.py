@@ -52,8 +52,8 @@ def in_words(flight: Flight) -> str:
     course, path = _captured(found.course_captured), _captured(found.path_captured)
     crossed = found.overshoot_ft > WORTH_TELLING_FT
     through = f" The course was crossed by {feet(found.overshoot_ft)}." if crossed else ""
-    stable = f"not stabilised: {', '.join(found.unstable)}" if found.unstable else (
-        "stabilised at every gate by what was shown" if flight.gates else "no gate was reached")
+    stable = f"not stabilized: {', '.join(found.unstable)}" if found.unstable else (
+        "stabilized at every gate by what was shown" if flight.gates else "no gate was reached")
     return f"Course {course}; path {path}.{through} {stable[0].upper()}{stable[1:]}. The end: {flight.ending}."
 
 

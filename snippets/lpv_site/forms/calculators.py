@@ -26,7 +26,7 @@ from lpv_site.text.validity import quiet_notice
 
 PREFIX = "own-"
 INSTEAD = "The answer below is for the figures shown; the tables of the pages hold as well."
-STATE = f"This form computes with JavaScript and WebAssembly, and does not do so here. {INSTEAD}"
+STATE = f"This form needs JavaScript and WebAssembly, and cannot compute here. {INSTEAD}"
 
 
 def in_prose(page: str, name: str) -> str:

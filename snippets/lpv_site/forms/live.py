@@ -22,9 +22,9 @@ from lpv_site.text.links import relative
 from lpv_site.text.table import html_table
 from lpv_site.text.text import escape
 
-INSTEAD = "The figure stays as it was printed, for the numbers named below it."
-STATE = f"This needs JavaScript and WebAssembly, and does not answer here. {INSTEAD}"
-BRINGING = "Bringing the figure here: about 300 kB, once."
+INSTEAD = "The figure stays as printed, for the numbers named below it."
+STATE = f"This needs JavaScript and WebAssembly, and cannot answer here. {INSTEAD}"
+BRINGING = "Loading the figure: about 300 kB, once."
 SCRIPT = "assets/live.js"
 PLAYER = "live-flight"
 

@@ -25,8 +25,8 @@ STATE = (
     "This form checks with JavaScript and WebAssembly, and does not do so here. "
     '<a href="#by-hand">By hand</a> it goes with the table below.'
 )
-INSTEAD = "By hand it goes with the table below."
-QUESTION = "What stands on both sides, read from the cockpit and not from memory?"
+INSTEAD = "Use the table below by hand."
+QUESTION = "What is set on both sides, as read in the cockpit?"
 WIDE = ("title", "source")
 PARTS = Parts(BOX)
 TO_CHOOSE = '<option value="">choose</option>'

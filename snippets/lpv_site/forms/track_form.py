@@ -57,7 +57,7 @@ STATE = (
     "This form reads files with JavaScript and WebAssembly, and does not do so here. On a computer: "
     "<code>python -m lpv.track FILE --approach FILE</code>."
 )
-QUESTION = "What does your recording tell of an approach? It stays on this device: nothing is sent, nothing is kept."
+QUESTION = "What does your recording show about an approach? It stays on this device: nothing is sent, nothing is kept."
 RESULT = (
     '<output class="hb-sentence">Nothing is read yet.</output><p class="hb-progress"></p>'
     '<div class="hb-told" hidden><div class="hb-stack hb-faults"></div><div class="hb-all">'

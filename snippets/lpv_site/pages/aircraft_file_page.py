@@ -157,9 +157,9 @@ altitude, rate or pitch), and in some types an FMS lateral mode.
   vertical armed and a path: of SBAS at LPV or LNAV/VNAV, of the ILS, of the altimeter with `baro_vnav = "approved"`.
   LNAV has none. When in the flight that is, `[capture]` says.
 - **Losing the source** turns armed or captured guidance into what `when_lateral_lost` and `when_vertical_lost` say.
-- **The level of service** is announced at activation: the best one that SBAS, equipment and baro-VNAV support. Four
+- **The level of service** is annunciated at activation: the best one that SBAS, equipment and baro-VNAV support. Four
   keys say what becomes of it when the signal falls or returns, before and inside the PFAF.
-- **Activating** counts before the PFAF and after a go-around. **A go-around, landing, and removal of power** end the
+- **Activating** counts before the PFAF and after a go-around. **A go-around, landing, and power-down** end the
   approach: not active, no level, nothing armed.
 - Before `[modes]` stand the two keys `best_level` and `baro_vnav` of `[equipment]`.
 """]

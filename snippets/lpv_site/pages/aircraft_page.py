@@ -68,7 +68,7 @@ def headline(aircraft: Aircraft) -> str:
         ("lowest DA above TDZE", quantity(operator.lowest_da_above_tdze_ft, "ft")),
         ("source control", rules.source_control),
         ("source after landing", "✕ SBAS stays" if left_behind(rules)[1][1] == SBAS else "not SBAS"),
-        ("source after removal of power", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
+        ("source after power-down", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
         ("path arms", rules.vertical_arms),
         ("path met from above", rules.path_from_above),
         ("arms within", "" if within is None else f"{exact(within)}\u202fNM of the {aircraft.capture.arms_within_of}"),
@@ -187,7 +187,7 @@ def _power(aircraft: Aircraft) -> str:
     if not survives_power(aircraft.rules):
         return ""
     return (
-        '\n!!! warning "The selected source survives the removal of power"\n\n    Removal of power resets nothing: '
+        '\n!!! warning "The selected source survives power-down"\n\n    Power-down resets nothing: '
         "what one crew selects, the next one finds, days later too. Turn it off before you leave; read it at every "
         f"power-up. [After landing]({AFTER_LANDING})\n"
     )

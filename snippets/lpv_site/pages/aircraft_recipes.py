@@ -101,7 +101,7 @@ arms_within_of = "airport"
 arming_needs = ["a guiding source", "the arming distance"]
 arming_too_early = "waits"
 """),
-    "basic-mode": ("Lost guidance reverts to a basic mode, announced", """
+    "basic-mode": ("Lost guidance reverts to a basic mode, annunciated", """
 [modes]
 when_lateral_lost = "basic mode"
 when_vertical_lost = "basic mode"
@@ -122,7 +122,7 @@ vertical_lateral_dots = 1.0
 vertical_arms = "with lateral"
 vertical_capture = "on its own"
 """),
-    "plan-kept": ("Flight plan and selection survive the removal of power", """
+    "plan-kept": ("Flight plan and selection survive power-down", """
 [[source]]
 name = "SBAS"
 selected_by = ["its control"]

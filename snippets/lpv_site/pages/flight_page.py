@@ -152,7 +152,7 @@ def _amounts_to(one: Flown) -> str:
         ("lowest in the go-around", _altitude(found.lowest) if found.go_around else ""),
         ("steepest bank", quantity(found.steepest_bank_deg, "°")),
         ("highest rate down", quantity(found.highest_sink_fpm, "ft/min")),
-        ("not stabilised at", escape(", ".join(found.unstable)) or ("none" if one.flight.gates else "no gate reached")),
+        ("not stabilized at", escape(", ".join(found.unstable)) or ("none" if one.flight.gates else "no gate reached")),
         ("the end", escape(found.ending)),
     ]
     why = why_not_charted(one.flight, one.approach)

@@ -95,7 +95,7 @@ def power_told(types: Sequence[tuple[str, Rules]]) -> str:
         return f"As each type's own file states: {rest}."
     others = f" In every other type shown here {rest}." if len(stays) < len(types) else ""
     return (
-        f"**In {', '.join(stays)} the selection survives the removal of power:** what one crew selects, the next one "
+        f"**In {', '.join(stays)} the selection survives power-down:** what one crew selects, the next one "
         f"finds, days later too. Turn it off before you leave; read it at every power-up.{others}"
     )
 
@@ -164,7 +164,7 @@ def _level_words(change: Change) -> str:
     before, after = change.level
     if before == after:
         return f"stays {after}"
-    told = "" if change.announced else "<br>✕ not announced"
+    told = "" if change.announced else "<br>✕ not annunciated"
     return f"{before} → **{after}**<br>path {change.path}{told}"
 
 

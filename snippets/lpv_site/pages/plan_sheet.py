@@ -102,7 +102,7 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
         yield "plan on", "nothing of this chart: its data are not in force"
     else:
         yield "plan on", line_words(case, sure) if sure else "no line: see the findings"
-        yield "only if announced", "; ".join(line_words(case, line) for line in lines if line.key == "line-uncertain")
+        yield "only if annunciated", "; ".join(line_words(case, line) for line in lines if line.key == "line-uncertain")
     yield "rules", _rules(case)
     yield "category", category(case)
     yield "forecast at the ETA", in_words(weather_at_eta(case), case.approach.identity.rule)

@@ -126,7 +126,7 @@ def test_minima_that_are_to_be_filled_are_no_stop(folders, capsys):
 
 def test_mixed_cycles_and_folders_the_wrong_way_round_are_told():
     back = compare_folders(NEW, OLD)
-    assert back.remarks == ["The old set is of a later cycle than the new one: are the folders the right way round?"]
+    assert back.remarks == ["The old set is of a later cycle than the new one: are the folders swapped?"]
     assert [entry.slug for entry in back.entries if entry.state == "gone"] == ["zzeg-rnp-24"]
 
 

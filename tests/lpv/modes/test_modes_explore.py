@@ -216,7 +216,7 @@ def test_level_table_has_every_change_in_both_places():
 def test_level_table_says_what_is_not_announced_and_what_returns():
     silent = level_changes(usual_rules(announced=ANNOUNCED[2:], level_falls_outside="falls to the level supported"))
     assert not any(row.announced for row in silent)
-    assert {level for row in silent for level in row.level} == {"not announced"}
+    assert {level for row in silent for level in row.level} == {"not annunciated"}
     rows = level_changes(usual_rules(level_falls_outside="falls to the level supported",
                                      level_returns_outside="with the signal"))
     outside = [row.level for row in rows if row.where == PLACES[0]]

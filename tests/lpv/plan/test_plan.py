@@ -216,7 +216,7 @@ def test_cold_without_a_rule_is_to_be_resolved_with_its_amounts():
 
 def test_lines_that_are_left_if_announced_are_named():
     found = by_name(plan.plan(CASE))
-    assert found["line-none"].computed == "none; LPV only if announced"
+    assert found["line-none"].computed == "none; LPV only if annunciated"
 
 
 def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_minimum():

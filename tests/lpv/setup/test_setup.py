@@ -235,7 +235,7 @@ def test_a_selector_that_survives_the_removal_of_power_is_noted():
     assert kept_without_power(good, Ruled(USUAL)) == []
     assert [each.key for each in check(good, Expected(APPROACH)) if each.grade != "ok"] == [], "any type: nothing said"
     finding, = kept_without_power(good, Ruled(stays))
-    assert "survives the removal of power" in finding.what
+    assert "survives power-down" in finding.what
     assert "every power-up" in finding.action
 
 
@@ -423,7 +423,7 @@ def test_command_line_notes_a_selector_that_survives_the_removal_of_power(capsys
     assert main([*arguments("zzak-09-good.toml")[:-1], str(kept)]) == 0
     out = capsys.readouterr().out
     assert out.startswith("0 stop, 0 resolve, 1 note, 25 ok, 0 not compared\n")
-    assert "set-selector-kept: source selector: survives the removal of power" in out
+    assert "set-selector-kept: source selector: survives power-down" in out
 
 
 def test_command_line(capsys, tmp_path):

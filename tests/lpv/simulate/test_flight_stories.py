@@ -105,7 +105,7 @@ def test_from_above_the_speed_grows_with_the_power_idle():
     sine = 2600 / (steep[-1].true_airspeed_kt * 101.2686)
     assert 19.0628 * sine > steep[-1].drag_kt_per_s
     assert set(found.unstable) == {"ALAR, instrument conditions", "Operator, 1000 ft"}
-    assert found.ending == "missed approach altitude reached"  # not stabilised: around
+    assert found.ending == "missed approach altitude reached"  # not stabilized: around
     items = flight.gates[0].items
     assert [item.item for item in items if not item.met] == ["most speed over target", "rate of descent", "power set"]
 

@@ -67,9 +67,9 @@ def test_a_wrong_altimeter_setting_is_told_in_hectopascals(off_hpa, word):
 
 def test_feet_and_metres_taken_for_each_other():
     metres = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft * M_PER_FT)
-    assert metres.startswith("The altitudes fit the path if they are in metres, taken for feet.")
+    assert metres.startswith("The altitudes fit the path if they are in meters, taken for feet.")
     feet = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft / M_PER_FT)
-    assert feet.startswith("The altitudes fit the path if they are in feet, taken for metres.")
+    assert feet.startswith("The altitudes fit the path if they are in feet, taken for meters.")
 
 
 def test_a_flight_that_moves_against_the_path_is_no_offset():

@@ -1,0 +1,104 @@
+"""The words of the pages: phrases that no cockpit uses, one spelling for one term, and how long a sentence may be."""
+
+import re
+
+import pytest
+from reading_ease import WORD, reading, sentences, syllables
+
+from site_pages import name, pages, prose
+
+# What was on the pages once, or reads as translated -> what a crew would say.
+PHRASES = {
+    r"looked up in the order of the flight": "plan, set up, fly and debrief",
+    r"as the kind that it is": "as a DA or an MDA",
+    r"is \*\*at the DA\*\*": "the DA is the missed approach point",
+    r"hangs? on the altimeter|hang on SBAS": "depends on",
+    r"goes on binding|\bbinds?\b(?! each)": "still applies",
+    r"asks for more than the criterion": "more than the limit needed",
+    r"that the chart means": "on the chart",
+    r"last crew's, and yours": "you inherit the last crew's selection",
+    r"[Rr]emoval of power": "power-down",
+    r"\bas never\b": "but",
+    r"have told (?:the controller|ATC)": "tell ATC beforehand",
+    r"an error of flying": "flying error",
+    r"in its turn": "in turn",
+    r"stands? still in space": "is fixed in space",
+    r"\bis no (?:rule|correction|failure|small|reset)\b": "is not a",
+    r"vouches for the ground": "guarantees obstacle clearance",
+    r"the more the farther": "more the farther out you are",
+}
+# British, or one of two spellings -> the one used here; FAA terms are spelled as the FAA spells them.
+SPELLINGS = {
+    r"cent(?:re|red|res|ring)": "center", r"[Ss]tabilised": "stabilized", r"judgement": "judgment",
+    r"[Aa]uthoris\w+": "authorize", r"met(?:re|res)": "meter", r"[Bb]ehaviour\w*": "behavior", r"[Cc]olour\w*": "color",
+    r"[Gg]rey": "gray", r"practis\w+": "practice", r"aeroplane\w*": "airplane", r"neighbour\w*": "neighbor",
+    r"levell\w+": "level", r"cancelled": "canceled", r"travell\w+": "travel", r"glide[ -]path": "glidepath",
+    r"glide[ -]slope": "glideslope", r"[Mm]inimums": "minima", r"PFAF": "FAF", r"auto-pilot": "autopilot",
+    r"(?:levels?|LPV|LNAV|LP)(?: is| was)? announced|announced (?:level|line)s?": "annunciated",
+    r"crosscheck": "cross-check",
+}
+# Where the coded fix is meant.
+PFAF_PAGES = {"reference/import.md"}
+# Written by and for those who keep the site; longer sentences are allowed there.
+OFFICE = ("reference/", "practice/", "teach/")
+LONGEST, LONGEST_OFFICE = 38, 48
+WORDS_PER_SENTENCE, WORDS_PER_SENTENCE_OFFICE, EASE = 15.0, 17.0, 60.0
+
+
+def is_office(page) -> bool:
+    return name(page).startswith(OFFICE)
+
+
+def odd_spellings(page, text: str) -> dict[str, str]:
+    found = {}
+    for spelling, wanted in SPELLINGS.items():
+        if spelling == "PFAF" and name(page) in PFAF_PAGES:
+            continue
+        for match in re.finditer(rf"(?<![\w/`.-])(?:{spelling})(?![\w/`]|\.\w)", text):
+            found[match[0]] = wanted
+    return found
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_a_page_says_it_as_a_crew_would(page):
+    text = " ".join(prose(page).split())
+    found = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
+    assert not found, "say instead"
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_a_page_spells_a_term_one_way(page):
+    assert not odd_spellings(page, prose(page)), "spell instead"
+
+
+@pytest.mark.parametrize("page", pages(), ids=name)
+def test_no_sentence_is_too_long(page):
+    most = LONGEST_OFFICE if is_office(page) else LONGEST
+    found = sentences(page.read_text("utf-8"))
+    assert [sentence for sentence in found if len(WORD.findall(sentence)) > most] == []
+
+
+@pytest.mark.parametrize("page", [page for page in pages() if len(sentences(page.read_text("utf-8"))) > 3], ids=name)
+def test_a_page_is_easy_to_read(page):
+    found = reading(page.read_text("utf-8"))
+    assert found.words_per_sentence <= (WORDS_PER_SENTENCE_OFFICE if is_office(page) else WORDS_PER_SENTENCE)
+    assert found.ease >= EASE
+
+
+def test_the_rules_find_what_they_are_for():
+    page = pages()[0]
+    assert odd_spellings(page, "The centre, stabilised; minimums at the PFAF.") == {
+        "centre": "center", "stabilised": "stabilized", "minimums": "minima", "PFAF": "FAF"}
+    assert odd_spellings(page, "The center, stabilized; minima at the FAF; `centre`.") == {}
+    assert re.search("|".join(PHRASES), "The DA does not hang on SBAS.")
+    assert not re.search("|".join(PHRASES), "The glidepath ignores your altimeter; the DA depends on it.")
+
+
+def test_sentences_and_syllables_are_counted():
+    text = "---\ntitle: X\n---\n# X { #top }\n\nOne two three. Four `five`!\n\n- Six\n"
+    text += '- {{ fact("x") }} seven\n\n| a | b |\n'
+    assert sentences(text) == ["One two three.", "Four name!", "- Six", "- figure seven"]
+    assert [syllables(word) for word in ("a", "glide", "altitude", "approach", "the")] == [1, 1, 3, 2, 1]
+    found = reading("Go around. Climb.\n")
+    assert (found.sentences, found.words, found.syllables) == (2, 3, 4)
+    assert found.ease == pytest.approx(206.835 - 1.015 * 1.5 - 84.6 * 4 / 3)
