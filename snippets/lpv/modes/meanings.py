@@ -12,7 +12,7 @@ MEANINGS: dict[str, dict[str, str]] = {
     },
     "approach_after_landing": {"cleared": "no approach is loaded any more", "kept": "it stays loaded, not active"},
     "approach_after_power": {
-        "cleared": "no approach is loaded after power has been removed",
+        "cleared": "no approach is loaded after power-down",
         "kept": "flight plan and approach survive power-down",
     },
     "tuning_after_power": {"kept": "frequencies are as they were", "cleared": "no localizer is tuned"},
@@ -27,7 +27,7 @@ MEANINGS: dict[str, dict[str, str]] = {
         "a guiding source": "a source of approach guidance that guides, or that will be selected by arming or capture",
         "an active approach": "the loaded approach is active",
         "a level of service": "a level is annunciated",
-        "before the PFAF": "arming is refused once the PFAF is passed",
+        "before the PFAF": "arming is refused past the FAF",
         "the arming distance": "the aircraft is within capture.arms_within_nm",
         "the FMS lateral mode": "the FMS lateral mode flies",
     },
@@ -51,7 +51,7 @@ MEANINGS: dict[str, dict[str, str]] = {
                       "course the aircraft must be",
     },
     "path_from_above": {
-        "captures": "a path that is met from above is captured",
+        "captures": "a path met from above is captured",
         "stays armed": "it is not captured from above and stays armed",
     },
     "fms_lateral": {
@@ -63,21 +63,21 @@ MEANINGS: dict[str, dict[str, str]] = {
         "lost": "it is shown as lost until the crew arms again or changes the mode",
         "basic mode": "it reverts to the basic mode, which is annunciated",
         "armed": "it goes back to armed, and captures again when the source guides again",
-        "unchanged": "it goes on being shown as captured: refused",
+        "unchanged": "it still shows captured: refused",
     },
     "when_vertical_lost": {
         "lost": "it is shown as lost until the crew arms again or changes the mode",
         "basic mode": "it reverts to the basic mode, which is annunciated",
         "armed": "it goes back to armed, and captures again when the source guides again",
-        "unchanged": "it goes on being shown as captured: refused",
+        "unchanged": "it still shows captured: refused",
     },
     "recapture": {
         "after re-arming": "lost guidance comes back only after the crew arms again",
         "by itself": "it is captured again by itself, without a command: refused",
     },
     "autopilot_after_loss": {
-        "stays engaged": "the autopilot goes on in what is left of the modes",
-        "disconnects": "the autopilot disconnects; \"autopilot off\" must be announced",
+        "stays engaged": "the autopilot continues in whatever modes are left",
+        "disconnects": "the autopilot disconnects; \"autopilot off\" must be annunciated",
     },
     "level_falls_outside": {
         "stays, flagged": "the level stays as annunciated, and what it has lost is flagged: what the FAA describes",
@@ -104,12 +104,12 @@ MEANINGS: dict[str, dict[str, str]] = {
     "go_around_roll": {
         "FMS lateral": "the missed approach is followed",
         "heading held": "the heading at that moment is held until a lateral mode is selected",
-        "wings level": "the wings are levelled; the heading is what it then is",
+        "wings level": "the wings are leveled; the heading is what it is then",
     },
     "go_around_pitch": {
         "fixed pitch": "a pitch attitude is commanded",
         "speed": "a speed is held by pitch",
-        "climb to the altitude set": "it climbs and captures the altitude that is set",
+        "climb to the altitude set": "it climbs and captures the selected altitude",
     },
     "best_level": {
         "LPV": "approved for LPV", "LNAV/VNAV": "approved for LNAV/VNAV at most", "LNAV": "approved for LNAV only"},
@@ -152,7 +152,7 @@ SOURCE_MEANINGS: dict[str, dict[str, str]] = {
         "arming the approach": "arming selects it, if it guides",
         "its course captured": "it is selected at the moment its course is captured: automatic transfer",
         "coming within the arming distance": "it is selected at that distance, if its approach is loaded",
-        "passing the PFAF": "it is selected at the PFAF, if its approach is active",
+        "passing the PFAF": "it is selected at the FAF, if its approach is active",
         "tuning a localizer on this side": "tuning that side's receiver selects it on that side",
         "tuning a localizer on either side": "tuning any receiver selects it on both sides",
     },
@@ -166,6 +166,6 @@ SOURCE_MEANINGS: dict[str, dict[str, str]] = {
                              "without guidance",
         "its guidance lost": "losing all SBAS guidance takes SBAS away",
         "go-around": "selecting a go-around takes it away", "landing": "landing takes it away",
-        "removal of power": "it is not selected any more when power is restored",
+        "removal of power": "it is no longer selected when power is restored",
     },
 }

@@ -51,7 +51,7 @@ NOT_AVAILABLE = Kind(
 )
 INTERFERENCE = Kind(
     "gps-interference-test",
-    "A test, an exercise or interference may take away GPS, SBAS and all that lives on them inside the area.",
+    "A test, an exercise or interference may take away GPS, SBAS and everything that uses them inside the area.",
     "Plan an approach with ground aids at the destination or the alternate, and a missed approach too.",
     "Air traffic control tells pilots cleared for a GPS approach and asks for their intentions; after reports of "
     "anomalies it may clear another approach.",
@@ -68,7 +68,7 @@ CHART_WITHOUT_NOTICES = Kind(
 )
 NOT_KNOWN = Kind(
     "unknown",
-    "It names GPS, SBAS or the approach, and the reader does not understand it to its end.",
+    "It names GPS, SBAS or the approach, and the reader does not fully understand it.",
     "Read the whole notice. Until it is clear, plan as if no satellite line were there.",
 )
 OTHER_SUBJECT = Kind(
