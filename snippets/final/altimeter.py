@@ -32,7 +32,7 @@ def show() -> Shown:
             "feet:")
     angle_deg = barometric_angle_deg(glidepath(approach)[2], COLD_C, approach.chart.airport_elevation_ft)
     colder_ft = altimeter_at_pfaf_ft(approach, standard_c - 10.0) - reads_ft[standard_c]
-    return Shown(f"{head}\n\n{table(['aerodrome', 'altimeter, ft', 'to charted'], rows)}", {
+    return Shown(f"{head}\n\n{table(['airport', 'altimeter, ft', 'to charted'], rows)}", {
         "standard": to_ten(reads_ft[standard_c] - charted_ft),
         "coldest": to_ten(reads_ft[COLD_C] - charted_ft),
         "cold_angle": Value(angle_deg, "deg", quantity(angle_deg, "deg", 0.01)),

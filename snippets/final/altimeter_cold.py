@@ -32,7 +32,7 @@ def show() -> Shown:
     head = (f"{escape(approach.identity.airport)}, airport elevation {quantity(chart.airport_elevation_ft, 'ft')}; "
             "altitude to use and what was added, in ft:")
     low_ft, limit_c = lower_than_shown_ft(approach, da_ft, COLD_C), chart.cold_temperature_airport_c
-    return Shown(f"{head}\n\n{table(['aerodrome', *heads], rows)}", {
+    return Shown(f"{head}\n\n{table(['airport', *heads], rows)}", {
         "low": Value(low_ft, "ft", f"{quantity(low_ft, 'ft')} lower than it says at {quantity(COLD_C, '°C')}"),
         "airport": escape(approach.identity.airport_name),
         "limit": "no temperature" if limit_c is None else Value(limit_c, "deg C", quantity(limit_c, "°C")),

@@ -174,7 +174,7 @@ class Database:
     effective: datetime.date | None = schema.day("first day of the cycle", required=False)
     expires: datetime.date | None = schema.day("day on which the next cycle takes over", required=False)
     lines: tuple[str, ...] = schema.choices(
-        "lines of minima that the records authorise", ("LPV", "LP", "LNAV/VNAV", "LNAV"))
+        "lines of minima that the records authorize", ("LPV", "LP", "LNAV/VNAV", "LNAV"))
     fixes: tuple[DatabaseFix, ...] = schema.tables(
         DatabaseFix, "fixes from the initial fix to the last of the missed approach", unique="name", key="fix")
     legs: tuple[CodedLeg, ...] = schema.tables(

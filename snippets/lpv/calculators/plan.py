@@ -65,7 +65,7 @@ CALCULATORS = (
             Number("altitude_ft", "Published altitude", "ft", -1000, 13000, 100, 2000, "approach.pfaf_altitude_ft"),
             Number("aerodrome_elevation_ft", "Aerodrome elevation", "ft", -1000, 12000, 1, 0,
                    "approach.airport_elevation_ft"),
-            Number("temperature_c", "Temperature at the aerodrome", "deg C", -50, 50, 1, -20),
+            Number("temperature_c", "Temperature at the airport", "deg C", -50, 50, 1, -20),
         ),
         outputs=(
             Output("segment_altitude_ft", "Altitude to fly on a segment", "ft"),
@@ -73,7 +73,7 @@ CALCULATORS = (
             Output("minimum_altitude_ft", "As a DA or MDA: set", "ft", absent=TOO_HIGH),
             Output("minimum_ft", "Added to a minimum", "ft", absent="not given", short="minimum"),
             Output("formula_ft", "By the logarithmic formula", "ft", signed=True, short="formula"),
-            Output("height_ft", "Published height above the aerodrome", "ft"),
+            Output("height_ft", "Published height above the airport", "ft"),
             Output("true_height_ft", "True height with nothing added", "ft"),
         ),
         sentence="At {temperature_c} a published {altitude_ft} becomes {segment_altitude_ft} on a segment.",

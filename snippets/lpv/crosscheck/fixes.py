@@ -227,7 +227,7 @@ def descending(approach: Approach, on: int | None) -> Iterator[Finding]:
     fixes = [fix for fix in approach.chart.fixes if fix.role not in MISSED]
     stated = [(fix.name, fix.altitude_ft) for fix in fixes if fix.altitude_ft is not None]
     if not stated:
-        yield not_compared("fix-descent", "altitudes fall towards the runway", "missing in the chart part")
+        yield not_compared("fix-descent", "altitudes fall toward the runway", "missing in the chart part")
         return
     parts = [
         *(f"{fix.name} lower than {after}" for fix in fixes for after, altitude_ft in _after(approach, fix)
@@ -235,7 +235,7 @@ def descending(approach: Approach, on: int | None) -> Iterator[Finding]:
         *(f"{fix.name} without a floor" for fix in approach.final_fixes if fix.altitude_rule == "at or below"),
     ]
     yield finding(
-        "fix-descent", "resolve" if parts else "ok", "altitudes fall towards the runway",
+        "fix-descent", "resolve" if parts else "ok", "altitudes fall toward the runway",
         chart=", ".join(f"{name} {feet(altitude_ft)}" for name, altitude_ft in stated),
         computed="; ".join(parts) or "none rises", why="An approach does not climb on the way in.",
         action="Read the altitudes from the chart again.",

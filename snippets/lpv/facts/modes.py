@@ -43,7 +43,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "armed_to_captured_shown_s": (
         10.0, "s", "example of how long attention is drawn to a mode that becomes captured",
-        "ac-25-1329", "mode annunciation", "from memory", "armed and captured differ in place, colour and type",
+        "ac-25-1329", "mode annunciation", "from memory", "armed and captured differ in place, color and type",
     ),
     # Sources
     "localizer_tuned_effect": (

@@ -139,18 +139,18 @@ FIGURES = (
     Figure(
         "live-altimeter", "altimeter on the glidepath", _altimeter,
         inputs=(
-            Number("temperature_c", "Temperature at the aerodrome", "deg C", -50, 50, 1, 0),
+            Number("temperature_c", "Temperature at the airport", "deg C", -50, 50, 1, 0),
             Number("distance_nm", "Distance to the threshold", "NM", 0.5, 20, 0.1, 5.0, "approach.pfaf_distance_nm"),
             Number("aerodrome_elevation_ft", "Aerodrome elevation", "ft", -500, 10000, 10, 0,
                    "approach.airport_elevation_ft"),
             Number("charted_ft", "Altitude charted at the fix", "ft", -500, 18000, 10, 2000,
                    "approach.pfaf_altitude_ft", APPROACH),
-            Number("threshold_above_ft", "Threshold above the aerodrome elevation", "ft", -300, 200, 1, 0,
+            Number("threshold_above_ft", "Threshold above the airport elevation", "ft", -300, 200, 1, 0,
                    "approach.threshold_above_airport_ft", APPROACH),
             crossing_height(),
             angle(APPROACH),
         ),
-        remarks="The altimeter is set right and its source lies at the aerodrome; the air deviates from standard by "
+        remarks="The altimeter is set right and its source is at the airport; the air deviates from standard by "
         "the same amount at every height.",
     ),
 )

@@ -157,7 +157,8 @@ def _no_control(before: State, event: str, after: State, rules: Rules) -> bool:
 
 LOSSES = (*SIGNALS, *SOURCE_CONTROLS, *TUNING, "load ILS approach")
 TRAPS = (
-    Trap("source-survives-power", "The selected source survives power-down: the next crew inherits it.", "Read the source at every power-up.", ("power off",), _stays_selected),
+    Trap("source-survives-power", "The selected source survives power-down: the next crew inherits it.",
+         "Read the source at every power-up.", ("power off",), _stays_selected),
     Trap("source-survives-landing", "An approach source stays selected after landing.",
          "Reset the source after landing.", ("land",), _stays_selected),
     Trap("approach-survives-power", "The loaded approach survives power-down.",

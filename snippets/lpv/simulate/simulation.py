@@ -33,7 +33,7 @@ SIMPLIFICATIONS = (
     "The pressure at sea level is standard; the altimeter is off by what the scenario says, else set right; airspeed "
     "is indicated without error.",
     "A gate asks for captured guidance besides its own items; guidance lost below a gate fails it.",
-    "The air deviates from the standard atmosphere by as much at every height as at the aerodrome.",
+    "The air deviates from the standard atmosphere by as much at every height as at the airport.",
     "Without captured guidance the heading, and the altitude or the vertical speed flown, are held.",
     "Speed and configuration follow the schedule by distance. Thrust holds the target as far as it reaches, and spools "
     "up at a constant rate; drag is that of the configuration that has finished moving, at that airspeed.",

@@ -74,7 +74,7 @@ def identity(approach: Approach) -> str:
 
 
 def checked(approach: Approach) -> str:
-    """What the crosscheck of chart, database and computation found."""
+    """What the cross-check of chart, database and computation found."""
     found = crosschecked(approach)
     text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
     unsettled = [finding for finding in found if finding.grade in ("stop", "resolve")]

@@ -127,7 +127,7 @@ def _altitude(leg: CodedLeg, altitude_ft: float) -> str:
 def lines_coded(approach: Approach) -> str:
     """In place of minima that the file lacks: what is to be filled, and which lines the records authorise."""
     lines = ", ".join(approach.database.lines)
-    return f"{FROM_THE_CHART.capitalize()}." + (f" The records authorise: {escape(lines)}." if lines else "") + "\n"
+    return f"{FROM_THE_CHART.capitalize()}." + (f" The records authorize: {escape(lines)}." if lines else "") + "\n"
 
 
 def safe(approach: Approach) -> str:

@@ -147,7 +147,7 @@ is always selected. The **order of the tables** counts: where two could be selec
 
 
 def _modes() -> str:
-    parts = ["""## Behaviour: `[modes]` { #modes }
+    parts = ["""## Behavior: `[modes]` { #modes }
 
 Lateral and vertical approach modes are each inactive, armed, captured or lost. Beside them fly a basic mode (heading;
 altitude, rate or pitch), and in some types an FMS lateral mode.
