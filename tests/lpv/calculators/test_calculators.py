@@ -229,11 +229,11 @@ def test_impossible_digits_are_refused(text):
 
 def test_a_limit_exceeded_is_said_in_words():
     for name, changed, words in (
-        ("descent-rate", {"ground_speed_kt": "200"}, "criterion"),
+        ("descent-rate", {"ground_speed_kt": "200"}, "special briefing"),
         ("turn-on", {"track_deg": "150", "final_course_deg": "90"}, "controllers"),
         ("climb", {"climb_rate_fpm": "300"}, "not met"),
         ("dip", {"reaction_s": "10", "ground_speed_kt": "200"}, "design"),
-        ("dots", {"offset_ft": "300"}, "not stabilised"),
+        ("dots", {"offset_ft": "300"}, "not stabilized"),
         ("course", {"true_course_deg": "90", "charted_course_deg": "92"}, "reason"),
         ("frequency", {"frequency_mhz": "110.3"}, "localizer"),
         ("data-block", {"block": EXAMPLE_BLOCK[:-1] + "0"}, "damaged"),
@@ -260,7 +260,7 @@ def test_where_a_heading_meets_the_course_by_hand():
 @pytest.mark.parametrize(("changed", "key", "words"), [
     ({"along_nm": "12.9"}, "outside_nm", "longer final"),
     ({"along_nm": "9"}, "established_nm", "Not established"),
-    ({"across_nm": "0.1"}, "roll_s", "late already"),
+    ({"across_nm": "0.1"}, "roll_s", "already late"),
     ({"along_nm": "12.9"}, "allowed", "over 20°"),
     ({"along_nm": "9"}, "where", "inside the FAF"),
 ])
