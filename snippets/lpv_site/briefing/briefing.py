@@ -202,6 +202,7 @@ def block(approach: Approach) -> str:
 
 SECTIONS: tuple[Callable[[Approach], str], ...] = (
     headline,
+    *briefing_card.SECTIONS,
     identity,
     checked,
     vertical,
@@ -212,7 +213,6 @@ SECTIONS: tuple[Callable[[Approach], str], ...] = (
     missed,
     *briefing_flying.SECTIONS,
     block,
-    *briefing_card.SECTIONS,
 )
 
 

@@ -14,6 +14,7 @@ from lpv_site.briefing.briefing import IndexEntry, build_briefing_page, index_en
 from lpv_site.build.pages import make_page
 from lpv_site.figures.qr import in_place, with_edition
 from lpv_site.forms import setup_figures
+from lpv_site.text.jumps import without_jumps
 
 FIRST_HEADING = re.compile(r"<h1\b[^>]*>.*?</h1>", re.S)
 SECTION = "<h2 "
@@ -61,7 +62,7 @@ def make(path: Path, site_url: str = "") -> tuple[Record, bytes]:
 
 def as_searched(content: str) -> str:
     """What search reads of a briefing, as the theme's search has it: where it is, from when to when its data hold."""
-    head = FIRST_HEADING.sub("", content.partition(SECTION)[0])
+    head = FIRST_HEADING.sub("", without_jumps(content).partition(SECTION)[0])
     return " ".join(ATTRIBUTES.sub(r"<\1>", head).split())
 
 

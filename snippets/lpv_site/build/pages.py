@@ -13,6 +13,7 @@ from lpv_site.build.scripts import with_printed
 from lpv_site.figures import figure
 from lpv_site.text.convert import HEAD, ID, html_of, links_in, placed_links
 from lpv_site.text.inline import expand
+from lpv_site.text.jumps import with_jumps
 from lpv_site.text.links import HEADING
 from lpv_site.text.memory import marked
 
@@ -53,7 +54,7 @@ def make_page(address: str, markdown: str) -> Page:
     """
     with no_warnings(address):
         html = html_of(with_printed(expand(markdown, address)), address)
-    content = marked(html.content)
+    content = with_jumps(marked(html.content), html.toc, address)
     parts = {key: placed_links(part, address) for key, part in figure.drawings_of(content).items()}
     whole = figure.fill(content, parts)
     return Page(

@@ -1,0 +1,1 @@
+"""Page scripts of docs/index.md: a module for each figure, with a function `show() -> Shown`."""

@@ -1,0 +1,56 @@
+"""Under the title of a page: jumps to what a crew looks for on it, made of its headings.
+
+A task page has up to four: what to do, the table, what goes wrong, how it is computed.  A briefing has a list of all its
+parts.  Other pages have none.
+"""
+
+import re
+from typing import Any
+
+NAMES = {"do": "Do", "wrong": "Goes wrong", "computed": "Computed"}
+FORM, TABLE = "Form", "Table"
+ASIDE = {*NAMES, "why", "memory", "paper"}  # what no table or figure stands below
+LEAST = 2
+END_OF_TITLE = "</h1>"
+BRIEFING = re.compile(r"approaches/(?!index\.md|changes\.md).+\.md")
+JUMPS = re.compile(r'<(nav|details) class="hb-(?:jumps|contents)".*?</\1>', re.S)
+
+
+def with_jumps(html: str, toc: list[dict[str, Any]], address: str) -> str:
+    """A page's HTML with its jumps after the title; as it is where the page has too few headings for them."""
+    headings = [(each["id"], each["name"]) for top in toc[:1] for each in top["children"]]
+    made = _contents(headings) if BRIEFING.fullmatch(address) else _jumps(task_jumps(headings))
+    return html.replace(END_OF_TITLE, END_OF_TITLE + made, 1)
+
+
+def without_jumps(html: str) -> str:
+    """HTML without what `with_jumps` adds."""
+    return JUMPS.sub("", html)
+
+
+def task_jumps(headings: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """Id and short name of each jump of a task page, in the order of the names; [] for a page that is none.
+
+    headings: id and words of each part of the page
+    """
+    there = {key for key, _ in headings}
+    if "do" not in there or len(there & NAMES.keys()) < LEAST:
+        return []
+    tables = [(key, FORM if key == "form" else TABLE) for key, _ in headings if key not in ASIDE][:1]
+    named = [(key, name) for key, name in NAMES.items() if key in there]
+    return [named[0], *tables, *named[1:]]
+
+
+def _jumps(found: list[tuple[str, str]]) -> str:
+    if not found:
+        return ""
+    links = "".join(f'<a href="#{key}">{name}</a>' for key, name in found)
+    return f'<nav class="hb-jumps" aria-label="Jumps" data-search-exclude>{links}</nav>'
+
+
+def _contents(headings: list[tuple[str, str]]) -> str:
+    links = "".join(f'<li><a href="#{key}">{name}</a></li>' for key, name in headings)
+    return (
+        '<details class="hb-contents" data-search-exclude><summary>On this page</summary>'
+        f"<ul>{links}</ul></details>"
+    )
