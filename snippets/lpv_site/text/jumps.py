@@ -1,7 +1,7 @@
 """Under the title of a page: jumps to what a crew looks for on it, made of its headings.
 
-A task page has up to four: what to do, the table, what goes wrong, how it is computed.  A briefing has a list of all its
-parts.  Other pages have none.
+A task page has up to four: what to do, the table, what goes wrong, how it is computed.  A briefing has a list of all
+its parts.  Other pages have none.
 """
 
 import re

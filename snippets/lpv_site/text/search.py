@@ -5,7 +5,8 @@ Nothing runs in the browser for it but the theme's own search: all of it are set
 - Small words ("no", "would", "the") are separators, so that they neither stand in the index nor count when typed;
   otherwise the search takes "no" for the beginning of "notices".
 - An entry of the debrief index is also found by what happened (docs/debrief/codes.toml) and by the words of crews for
-  it (docs/debrief/words.toml): a field of its own, which the search reads and does not show.
+  it (docs/debrief/words.toml): a field of its own, which the search reads and does not show.  So is a page by what
+  crews type for it.
 - What is no task page counts less.
 """
 
@@ -54,24 +55,35 @@ class Said:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Typed:
+    """What crews type for one page."""
+
+    at: str = schema.text("page", pattern="[a-z0-9/-]+\\.md", example="final/rate.md")
+    words: str = schema.text("words of crews for it", longest=600)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Words:
     """The list of such words."""
 
     said: tuple[Said, ...] = schema.tables(Said, "words for entries", most=2000, unique="code")
+    page: tuple[Typed, ...] = schema.tables(Typed, "words for pages", most=500, unique="at")
 
 
 @cache
 def phrases(docs: Path = DOCS) -> dict[str, str]:
     """Address of an entry ("verify/index.md#finding-stop") -> what happened there, in all words known for it.
 
-    DataError with every fault of the list of words.
+    Address of a page ("final/rate.md") -> what crews type for it.  DataError with every fault of the list of words.
     """
     path = docs / FILE
-    said = {each.code: each.words for each in tomlfile.read_file(path, Words).said} if path.is_file() else {}
+    listed = tomlfile.read_file(path, Words) if path.is_file() else Words(said=(), page=())
+    said = {each.code: each.words for each in listed.said}
     if unknown := sorted(said.keys() - {entry.code for entry in codes(docs)}):
         raise DataError([Fault(FILE.name, code, "no code of the debrief index", "a code of codes.toml", "Correct it.")
                          for code in unknown])
-    return {entry.at: f"{entry.what}, {said.get(entry.code, '')}" for entry in codes(docs)}
+    entries = {entry.at: f"{entry.what}, {said.get(entry.code, '')}" for entry in codes(docs)}
+    return {each.at: each.words for each in listed.page} | entries
 
 
 def finish(site: Path, docs: Path, directory_urls: bool, more: Iterable[dict[str, str]] = ()) -> None:
