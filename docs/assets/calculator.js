@@ -179,9 +179,44 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
     return row;
   }
 
-  const { form, fill, typed, textOf } = handbookForm(box, name, { ask, show });
+  // Figures from a link hold; else those kept, else the approach and aircraft last used here; a day is always today.
+  function begin(link, kept) {
+    fill(link, kept);
+    if (link.size) return;
+    if (!kept.size) for (const source of sources) recall(source);
+    today();
+  }
+
+  const last = (source) => `handbook ${root.pathname} last ${source.dataset.kind}`;
+  function recall(source) {
+    try {
+      const found = [...source.options].findIndex((option) => option.text === localStorage.getItem(last(source)));
+      if (found < 0) return;
+      source.selectedIndex = found;
+      fill(new Map(figuresOf(source.options[found])));
+    } catch {
+      // nothing can be stored here
+    }
+  }
+
+  function today() {
+    for (const field of form.elements) if (field.type === "date") field.value = new Date().toISOString().slice(0, 10);
+  }
+
+  const { root, form, fill, compute, typed, textOf } = handbookForm(box, name, { ask, show, begin });
+  form.addEventListener("reset", () => setTimeout(() => { // after the fields hold their first figures again
+    today();
+    compute();
+  }));
   form.addEventListener("input", ({ target }) => {
-    if (sources.includes(target)) fill(new Map(figuresOf(target.selectedOptions[0])));
+    if (sources.includes(target)) {
+      fill(new Map(figuresOf(target.selectedOptions[0])));
+      try {
+        localStorage.setItem(last(target), target.selectedOptions[0].text);
+      } catch {
+        // nothing can be stored here
+      }
+    }
     typed();
   });
 });

@@ -68,3 +68,16 @@ document.querySelectorAll(".md-nav__item--nested > .md-nav[aria-labelledby]").fo
     menu.setAttribute("aria-label", `Pages of ${name.textContent.trim()}`);
   }
 });
+
+// Today's data cycle, picked from rows that the build worked out; a clock that none of them fits leaves the line as it is.
+document.querySelectorAll(".hb-today[data-cycles]").forEach((line) => {
+  const now = new Date();
+  const day = Number.isNaN(now.getTime()) ? "" : now.toISOString().slice(0, 10);
+  const builtOn = (document.querySelector('meta[name="hb-built"]')?.content ?? "").slice(0, 10);
+  const found = line.dataset.cycles.split(" ").map((row) => row.split("/")).find(([, from, until]) => from <= day && day <= until);
+  if (!found || day < builtOn) return;
+  const [cycle, , until] = found;
+  const words = document.createElement("strong");
+  words.textContent = `Today, ${day}: cycle ${cycle}, until ${until}.`;
+  line.replaceChildren(words, " By this device's clock, in UTC.");
+});

@@ -1,6 +1,8 @@
 """The other scripts of docs/plan/: categories, cycles, lines, limits, sheets, and the manual's cold example."""
 
+import re
 from datetime import date, timedelta
+from itertools import pairwise
 
 import pytest
 
@@ -13,6 +15,7 @@ from plan.cycles import show as cycles
 from plan.lines import show as lines
 from plan.sheets import show as sheets
 from plan.temperature_limits import show as limits
+from plan.today import show as today
 from shown import cell, plain, row, rows
 
 
@@ -93,3 +96,14 @@ def test_changes_are_graded():
     text = changes().markdown
     assert "cycle 2611 against 2612" in text
     assert text.count("| field | was | is |") >= 1
+
+
+def test_rows_for_today_follow_each_other_without_a_gap():
+    """Every day of the five years has one row, and the line without scripts is the example's own cycle."""
+    text = today().markdown
+    rows = [row.split("/") for row in re.search(r'data-cycles="([^"]+)"', text)[1].split(" ")]
+    days = [(date.fromisoformat(first), date.fromisoformat(last)) for _, first, last in rows]
+    assert rows[0] == ["2612", "2026-11-26", "2026-12-23"]
+    assert all(last - first == timedelta(days=27) for first, last in days)
+    assert all(later[0] - sooner[1] == timedelta(days=1) for sooner, later in pairwise(days))
+    assert "Cycle 2612" in text

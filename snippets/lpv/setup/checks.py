@@ -225,8 +225,8 @@ def kept_without_power(setup: Setup, expected: Expected) -> "list[Finding]":
     )]
 
 
-def alike(setup: Setup, expected: Expected) -> "list[Finding]":
-    """Both sides are set alike, in what has been read from both."""
+def alike(setup: Setup) -> "list[Finding]":
+    """Both sides are set alike, in what has been read from both; it needs no approach."""
     rows = [(what, _texts(setup, show)) for what, show in COMPARED]
     unread = [what for what, texts in rows if None in texts]
     split = [
@@ -239,6 +239,11 @@ def alike(setup: Setup, expected: Expected) -> "list[Finding]":
                                   why="Nobody has entered what is set on both sides.",
                                   action="Read it from both sides and enter it."))
     return split or [agrees("set-sides", "both sides set alike", "")]
+
+
+def read_on_both(setup: Setup) -> "list[str]":
+    """The items that have been read on both sides."""
+    return [what for what, show in COMPARED if None not in _texts(setup, show)]
 
 
 def _texts(setup: Setup, show: "object") -> "list[str | None]":
@@ -274,7 +279,7 @@ def check(setup: Setup, expected: Expected) -> "list[Finding]":
 
     DomainError for numbers outside the range of the formulas.
     """
-    findings = alike(setup, expected) + cycle(setup, expected)
+    findings = alike(setup) + cycle(setup, expected)
     for item in PER_SIDE:
         for side in setup.sides():
             findings += item(side, setup, expected)

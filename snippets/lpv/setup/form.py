@@ -6,7 +6,7 @@ In:  the approach and the type in their JSON forms ("" if none is chosen, "" for
 Out: {"errors": {key: words}, "sentence": words, "about": words, "held": [first day, day after the last, words],
      "findings": [finding, ...]}; held is of the approach's data, [] where there are none.  Each finding is an object
      with the fields of `Finding`, a split between the sides first, then the most serious.  What has not been entered
-     is "not compared"; there are findings as soon as an approach is chosen.
+     is "not compared".  Without an approach the two sides are compared with each other, and with nothing else.
 """
 
 import json
@@ -18,7 +18,7 @@ from lpv.core.record import record
 from lpv.forms.fields import Field
 from lpv.forms.form import read_field
 from lpv.forms.listed import OTHER_EDITION, is_listed
-from lpv.setup.checks import check
+from lpv.setup.checks import alike, check, read_on_both
 from lpv.setup.expected import Expected
 from lpv.setup.form_fields import COMMON, FIELDS, LEFT, RIGHT
 from lpv.setup.records import Setup, Side
@@ -31,6 +31,9 @@ if TYPE_CHECKING:
 APPROACH = "approach"
 CHOOSE_APPROACH = "Choose an approach."
 UNREADABLE = "The figures of this approach cannot be read. Load the page again."
+NOT_CHECKED = "Not checked yet: choose an approach."
+SIDES_APART = "The sides differ. Settle that first; nothing was compared with a chart yet: choose an approach."
+SIDES_ALIKE = "No split in what was entered on both sides; compared with no chart yet: choose an approach."
 FINDING_FIELDS = ("key", "grade", "what", "about", "chart", "database", "computed", "why", "action", "reason")
 
 
@@ -87,7 +90,7 @@ def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None)
     errors = dict(read_entries.errors)
     if not approach:
         errors[APPROACH] = CHOOSE_APPROACH
-        return _answer(errors, "Not checked yet: choose an approach.")
+        return _sides_only(errors, setup_of(read_entries.values))
     try:
         charted: Approach = record(approach)  # type: ignore[assignment]
         flown: Aircraft | None = record(aircraft) if aircraft else None  # type: ignore[assignment]
@@ -102,6 +105,15 @@ def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None)
     except DomainError:
         return _answer(errors, "These entries together have no answer: one of them is outside the tables.")
     return _answer(errors, verdict(rows), compared_with, rows, held(charted))
+
+
+def _sides_only(errors: "dict[str, str]", setup: Setup) -> str:
+    """What can be said before an approach is chosen: where the two sides differ, as far as both were entered."""
+    if not read_on_both(setup):
+        return _answer(errors, NOT_CHECKED)
+    rows = [row for row in alike(setup) if row.grade != "ok"]
+    apart = [row for row in rows if row.grade == "resolve"]
+    return _answer(errors, SIDES_APART if apart else SIDES_ALIKE, "", rows)
 
 
 def _answer(

@@ -132,7 +132,7 @@ def _source(found: Calculator | Figure, kind: str, label: str, choices: Sequence
     cycles = [str(figures[CYCLE]) for _, figures in choices if CYCLE in figures]
     return (
         f'<div class="hb-field hb-wide"><label for="{identity}">{label} to begin with</label>'
-        f'<select id="{identity}" class="hb-source">{options}</select></div>{quiet_notice(cycles)}'
+        f'<select id="{identity}" class="hb-source" data-kind="{kind}">{options}</select></div>{quiet_notice(cycles)}'
     )
 
 

@@ -237,3 +237,30 @@ def test_the_days_of_the_data_come_with_the_answer_and_only_with_an_approach():
     words = "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23."
     assert asked()["held"] == ["2026-11-26", "2026-12-24", words]
     assert json.loads(run("", "", "{}"))["held"] == []
+
+
+def before_an_approach(**texts):
+    """The answer to these entries alone, with no approach chosen."""
+    return json.loads(run("", "", json.dumps(texts)))
+
+
+def test_a_split_is_told_before_an_approach_is_chosen():
+    answer = before_an_approach(left_channel="99901", right_channel="99910", left_source="SBAS", right_source="SBAS")
+    assert answer["sentence"].startswith("The sides differ.")
+    assert next((row["grade"], row["about"]) for row in answer["findings"]) == ("resolve", "channel")
+    assert answer["findings"][0]["what"] == "left 99901, right 99910"
+    assert {row["grade"] for row in answer["findings"]} == {"resolve", "not compared"}
+
+
+def test_sides_alike_are_never_called_right_without_an_approach():
+    answer = before_an_approach(left_channel="99901", right_channel="99901")
+    assert "no chart yet" in answer["sentence"]
+    assert {row["grade"] for row in answer["findings"]} == {"not compared"}
+
+
+@pytest.mark.parametrize("texts", [{}, {"left_channel": "99901"}])
+def test_one_side_alone_is_nothing_to_compare(texts):
+    answer = before_an_approach(**texts)
+    assert answer["findings"] == []
+    assert answer["sentence"] == "Not checked yet: choose an approach."
+    assert answer["errors"] == {"approach": CHOOSE_APPROACH}
