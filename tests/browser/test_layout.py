@@ -95,7 +95,7 @@ def test_the_menu_is_for_thumbs(phone_page, address):
     assert min(heights) >= 43.5
 
 
-DARK, LIGHT = "rgb(18, 24, 30)", "rgb(255, 255, 255)"
+DARK, LIGHT = "rgb(14, 18, 19)", "rgb(255, 255, 255)"
 
 
 @pytest.mark.parametrize(("device", "ground"), [("dark", DARK), ("light", LIGHT)])

@@ -132,7 +132,7 @@ def test_contrast_of_known_pairs():
 
 def test_the_grounds_are_those_of_our_style_sheet():
     assert grounds("light") == {"shade": "#e4edf4", "paper": "#ffffff"}
-    assert grounds("dark") == {"shade": "#22303c", "paper": "#12181e"}
+    assert grounds("dark") == {"shade": "#1d2426", "paper": "#0e1213"}
 
 
 def test_a_colour_that_cannot_be_read_is_refused_with_its_contrast():
