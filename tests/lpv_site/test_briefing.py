@@ -355,13 +355,20 @@ def test_the_card():
 
 def test_the_card_tells_what_a_cold_day_adds_where_the_chart_asks_for_it():
     text = fill(briefing_card.card(STEEP))
-    for addition_ft, what in (
-        (segment_addition_ft(8700 - 6498, -20), "the altitude at the FAF"),
-        (minimum_addition_ft(6775 - 6498, -20), "the DA"),
-        (segment_addition_ft(10000 - 6498, -20), "the missed approach altitude"),
+    grid = text[text.index('aria-label="Cold"') :].partition("</table>")[0]
+    heads = re.findall(r'<th scope="col">([^<]*)</th>', grid)[1:]
+    assert heads == [quantity(each, "°C") for each in (-20, -30, -40)]
+    for name, addition_ft in (
+        ("to FAF", segment_addition_ft(8700 - 6498, -20)), ("LPV DA", minimum_addition_ft(6775 - 6498, -20)),
+        ("missed", segment_addition_ft(10000 - 6498, -20)),
     ):
-        assert f"{number(addition_ft)}\u202fft to {what}" in text
+        assert f'<th scope="row">{name}</th><td>{number(addition_ft)}</td>' in grid
     assert "<b>Cold</b>" not in fill(briefing_card.card(FIRST))
+
+
+def test_the_card_leaves_room_for_the_day():
+    text = fill(briefing_card.card(FIRST))
+    assert re.findall(r"<span>([^<]+) <span class=.hb-blank.></span></span>", text) == list(briefing_card.DAY)
 
 
 def test_the_card_shows_no_altitude_under_the_minimum():

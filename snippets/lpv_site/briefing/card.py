@@ -28,6 +28,7 @@ from lpv.decide.lines import rows_of
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
 from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
+from lpv_site.briefing.cold import additions, shown_c
 from lpv_site.department.department import cautions
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.findings import MARKS
@@ -35,6 +36,8 @@ from lpv_site.text.text import escape
 
 SPEEDS_KT = (100, 120, 140, 160)
 COLD_C = -20.0
+BLANK = '<span class="hb-blank"></span>'
+DAY = ("QNH", "temp", "wind", "minimum set")
 MOST_DISTANCES = 8
 MOST_STOPS = 3
 DOT_PLACES = ("3 NM", "1 NM", "DA", "MDA")
@@ -209,8 +212,21 @@ def _cold(approach: Approach) -> str:
         return card_row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
     if limit_c is None:
         return ""
-    additions = of.said(partial(_additions, approach))
-    return card_row("Cold", f"correct altitudes at {quantity(limit_c, 'deg C')} and below. {additions}")
+    return _cold_grid(approach, limit_c)
+
+
+def _cold_grid(approach: Approach, limit_c: float) -> str:
+    """What cold days add, as the briefing's own section has it."""
+    shown = shown_c(limit_c)
+    rows = [(name, [of.said(lambda add=add, at=at: number(add(at))) for at in shown])  # type: ignore[misc]
+            for name, add in additions(approach).items()]
+    corner = f"<b>Cold</b> at {quantity(limit_c, 'deg C')} and below (FAA): add, ft"
+    return _grid("Cold", corner, [quantity(each, "°C") for each in shown], *rows)
+
+
+def _day(approach: Approach) -> str:
+    """Room for what is only known on the day."""
+    return f'<p class="hb-card-day">{" ".join(f"<span>{name} {BLANK}</span>" for name in DAY)}</p>\n'
 
 
 def _additions(approach: Approach) -> str:
@@ -233,6 +249,6 @@ def _caution(approach: Approach) -> str:
 PARTS: tuple[tuple[str, Callable[[Approach], str]], ...] = (
     ("Stop", _stops), ("Approach", _top), ("Set", _set_up), ("FAF", _at_pfaf), ("Altitudes", _altitudes),
     ("Rates", _rates), ("One dot", _dots), ("Minima", _minima), ("Missed approach", _missed), ("Cold", _cold),
-    ("Caution", _caution),
+    ("Day", _day), ("Caution", _caution),
 )
 SECTIONS: tuple[Callable[[Approach], str], ...] = (card,)

@@ -77,7 +77,8 @@ def _step_downs(approach: Approach) -> str:
     return f" Step-downs after the FAF take the addition of the highest straight-in line, {name}."
 
 
-def _additions(approach: Approach) -> str:
+def additions(approach: Approach) -> dict[str, Addition]:
+    """What of the approach is corrected together -> what a temperature adds to it, all segments."""
     missed = approach.chart.missed
     groups: dict[str, Addition] = {"to FAF": partial(pfaf_addition_ft, approach)}
     rows_of_level = rows_of(approach, approach.identity.level_of_service)
@@ -86,6 +87,11 @@ def _additions(approach: Approach) -> str:
         groups[name] = partial(altitude_addition_ft, approach, row.altitude_ft)
     if missed is not None:
         groups["missed"] = partial(missed_addition_ft, approach, missed.altitude_ft)
+    return groups
+
+
+def _additions(approach: Approach) -> str:
+    groups = additions(approach)
     rows = [
         [signed(temperature_c, ""), *(_sum(0.0, addition, temperature_c) for addition in groups.values())]
         for temperature_c in TABLE_TEMPERATURES_C
@@ -93,11 +99,15 @@ def _additions(approach: Approach) -> str:
     return of.numbers_table(["airport, °C", *groups], rows)
 
 
-def _corrected(approach: Approach, limit_c: float | None) -> str:
+def shown_c(limit_c: float | None) -> list[float]:
+    """The temperatures of the table that are shown: where the chart asks for corrections, the warmest first."""
     warmest_c = WARMEST_SHOWN_C if limit_c is None else limit_c
     shown = [temperature_c for temperature_c in TABLE_TEMPERATURES_C if temperature_c <= warmest_c][:COLUMNS]
-    if len(shown) < COLUMNS:
-        shown = TABLE_TEMPERATURES_C[-COLUMNS:]
+    return shown if len(shown) == COLUMNS else list(TABLE_TEMPERATURES_C[-COLUMNS:])
+
+
+def _corrected(approach: Approach, limit_c: float | None) -> str:
+    shown = shown_c(limit_c)
     rows = [
         [f"{name} {number(altitude_ft)}", *(
             _sum(altitude_ft, partial(addition_of, approach, kind, altitude_ft), temperature_c)

@@ -236,10 +236,14 @@ def headline(finding: Finding) -> str:
 
 
 def _card_findings(found: list[Finding]) -> str:
-    """What stops or is to be settled, with what to do, one line each."""
-    unsettled = [finding for finding in by_severity(found) if finding.grade in ("stop", "resolve")]
+    """What stops or is to be settled, with what to do: one line for all that ask for the same."""
+    together: dict[tuple[str, str], list[str]] = {}
+    for finding in by_severity(found):
+        if finding.grade in ("stop", "resolve"):
+            together.setdefault((finding.grade, finding.action or finding.why), []).append(headline(finding))
     return "".join(
-        card_row(f"{MARKS[f.grade]} {f.grade}", escape(f"{headline(f)}: {f.action or f.why}")) for f in unsettled
+        card_row(f"{MARKS[grade]} {grade}", escape(f"{'; '.join(dict.fromkeys(heads))}: {action}"))
+        for (grade, action), heads in together.items()
     )
 
 

@@ -355,8 +355,9 @@ def test_items_say_what_is_right_too():
     for item in (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum,
                  missed_altitude):
         assert {each.grade for each in item(good.left, good, EXPECTED)} == {"ok"}
-    for item in (cycle, armed, alike):
+    for item in (cycle, armed):
         assert [each.grade for each in item(good, EXPECTED)] == ["ok"]
+    assert [each.grade for each in alike(good)] == ["ok"]
     assert agrees("key", "what", "chart").grade == "ok"
     assert differs("key", "note", "what", "chart", "why", "action", "left").name() == "key left"
     assert not_stated("key", "what", "left").reason == "not stated"
