@@ -15,7 +15,7 @@ from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
-ROUND_NM, DOTS = (5.0, 3.0, 1.0), 1.5
+ROUND_NM, DOTS = (5.0, 4.0, 3.0, 2.0, 1.0), 1.5
 
 
 def show() -> Shown:

@@ -50,7 +50,7 @@ def _draw(axes: Any, data: tuple[Mapping[str, float], float, float | None]) -> N
         _note(axes, quantity(table_addition_ft(feet, now_c), "ft"), now_c, feet, "answer", weight="bold")
     if limit_c is not None:
         axes.axvline(limit_c, color=COLOURS["ink"], linestyle="--", linewidth=1.2)
-        axes.annotate("← at and below: correct", (limit_c, axes.get_ylim()[1] * 0.93), xytext=(5, 0),
+        axes.annotate("← correct", (limit_c, axes.get_ylim()[1] * 0.93), xytext=(5, 0),
                       textcoords="offset points", fontsize=8)
     axes.set(xlabel="airport, °C", ylabel="addition by the table, ft", xlim=(-50, 15), ylim=(0, None))
 

@@ -102,6 +102,8 @@ def test_dots_at_the_da():
     assert shown.number("da_course") == pytest.approx(1.5 * course_full_ft(DA_NM) / 2, rel=CLOSE)
     assert shown.number("da_path") == pytest.approx(1.5 * path_full_ft(DA_NM) / 2, rel=CLOSE)
     assert shown.number("normal") == 1.0
+    assert float(cell(shown, "4 NM", 1)) == pytest.approx(course_full_ft(4.0) / 2, abs=0.6)
+    assert float(cell(shown, "4 NM", 3)) == pytest.approx(path_full_ft(4.0) / 2, abs=0.6)
     assert float(cell(shown, "3 NM", 1)) == pytest.approx(course_full_ft(3.0) / 2, abs=0.6)
     assert float(cell(shown, "3 NM", 2)) == pytest.approx(course_full_ft(3.0) / 5, abs=0.6)
     assert float(cell(shown, "3 NM", 3)) == pytest.approx(path_full_ft(3.0) / 2, abs=0.6)

@@ -25,9 +25,10 @@ if TYPE_CHECKING:
 TO_INSIDE_PFAF = (
     "take off", "load SBAS approach", "activate approach", "select SBAS", "arm approach", "course reached",
     "path reached from below", "PFAF passed")
-ROW_IN, HEAD_IN, LINE_IN = 0.34, 0.30, 0.125
-LEFT_IN, FIRST_LANE_IN, LANE_IN = -0.52, 0.66, 0.62
-EVENT_LETTERS = 17
+# On a phone the words are drawn larger than here (docs/assets/cockpit.css): lines keep room for that.
+ROW_IN, HEAD_IN, LINE_IN = 0.37, 0.34, 0.145
+LEFT_IN, FIRST_LANE_IN, LANE_IN = -0.52, 0.58, 0.64
+EVENT_LETTERS = 15
 MODES = {"basic mode": "basic", "FMS lateral": "FMS\nlateral", "heading held": "heading", "fixed pitch": "pitch",
          "climb to the altitude set": "climb", "wings level": "wings\nlevel"}
 SHORT = {"FMS lateral navigation": "FMS\nlateral", "LNAV/VNAV": "LNAV/\nVNAV"}
@@ -152,7 +153,8 @@ def draw_lanes(
         _event(axes, row, event, bool(answer) and event == answer)
     for column, (title, cell_of) in enumerate(lanes):
         left = FIRST_LANE_IN + LANE_IN * column
-        axes.text(left + LANE_IN / 2, HEAD_IN - 0.08, title, ha="center", va="bottom", fontsize=8,
+        axes.text(left + LANE_IN / 2, HEAD_IN - 0.05, title.replace(" ", "\n"), ha="center", va="bottom", fontsize=8,
+                  linespacing=1.25,
                   color=COLOURS["muted"], clip_on=False)
         cells = [cell_of(moment.state, rules) for moment in moments]
         for first, last in spans(cells):
@@ -171,7 +173,7 @@ def _event(axes: Axes, row: int, words: str, marked: bool) -> None:
     axes.plot([LEFT_IN, FIRST_LANE_IN + 4 * LANE_IN], [top, top], color=COLOURS["grid"], linewidth=0.6,
               clip_on=False, zorder=0)
     axes.text(LEFT_IN, top + ROW_IN / 2, textwrap.fill(words, EVENT_LETTERS), va="center", fontsize=8,
-              color=colour, weight="bold" if marked else "normal", linespacing=1.0, clip_on=False)
+              color=colour, weight="bold" if marked else "normal", linespacing=1.3, clip_on=False)
 
 
 def box(
