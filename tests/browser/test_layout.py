@@ -30,8 +30,11 @@ REACH = """(elements) => elements.flatMap((element) => {
   return reach < 43.5 ? [`${element.tagName}.${element.className} "${element.textContent.trim()}" ${reach}`] : [];
 })"""
 CONTROLS = {
-    "": [".hb-doors a", ".headerlink", ".md-footer__link", ".md-header__button:not([hidden])"],
-    "final/rate/": ["article summary", ".headerlink", "button.hb-code", ".md-footer__link"],
+    "": ["a.hb-place", ".hb-problems a", ".hb-more a", ".hb-doors a",
+         ".headerlink", ".md-footer__link", ".md-header__button:not([hidden])"],
+    "tasks/": [".hb-rows a"],
+    "now/lpv-gone/": [".hb-more a"],
+    "final/rate/": [".hb-jumps a", "article summary", ".headerlink", "button.hb-code", ".md-footer__link"],
     BRIEFING: ["article summary", ".headerlink", ".hb-print a", ".md-header__button:not([hidden])"],
     "debrief/": ["button.hb-code", "li > a:has(+ .hb-code)"],
     "reference/offline/": [".hb-button:not([hidden])", ".hb-keep label"],
@@ -77,6 +80,18 @@ def test_the_warning_of_stale_data_does_not_move_what_was_painted(phone_page, ad
     assert phone_page.evaluate("window.shifts") == []
 
 
+SMALLEST = """(figures) => figures.flatMap((figure) => [...figure.querySelectorAll("svg text")].map((text) =>
+  parseFloat(getComputedStyle(text).fontSize) * text.ownerSVGElement.getScreenCTM().a))"""
+
+
+@pytest.mark.parametrize("name", ["", "modes/loss/", "plan/temperature/", "decide/missed/", BRIEFING])
+def test_words_of_figures_are_twelve_pixels_on_a_phone(phone_page, address, name):
+    phone_page.goto(address + name)
+    sizes = phone_page.locator("figure.hb-figure").evaluate_all(SMALLEST)
+    assert len(sizes) > 5
+    assert min(sizes) >= 11.95
+
+
 @pytest.mark.parametrize("name", CONTROLS)
 def test_what_can_be_pressed_is_high_enough_for_a_thumb(phone_page, address, name):
     phone_page.goto(address + name)
@@ -84,6 +99,29 @@ def test_what_can_be_pressed_is_high_enough_for_a_thumb(phone_page, address, nam
         found = phone_page.locator(f"{control}:visible")
         assert found.count(), control
         assert found.evaluate_all(REACH) == []
+
+
+def test_a_problem_is_answered_on_one_screen_two_taps_from_the_start(phone_page, address):
+    phone_page.goto(address)
+    problems = phone_page.locator(".hb-problems a")
+    assert problems.count() == 10
+    for href in problems.evaluate_all("(all) => all.map((link) => link.href)")[:-1]:
+        phone_page.goto(href)
+        steps = phone_page.locator(".hb-now li")
+        assert steps.count() >= 4, href
+        bottom = steps.last.bounding_box()
+        assert bottom["y"] + bottom["height"] <= PHONE["viewport"]["height"], href
+        assert steps.first.evaluate("(step) => parseFloat(getComputedStyle(step).fontSize)") >= 19.5
+        assert phone_page.locator(".hb-more a").count() >= 3, href
+
+
+def test_what_goes_wrong_is_one_tap_from_the_title(phone_page, address):
+    phone_page.goto(f"{address}modes/loss/")
+    jump = phone_page.locator(".hb-jumps a", has_text="Goes wrong")
+    assert jump.bounding_box()["y"] < 300
+    jump.click()
+    top = phone_page.locator("#wrong").bounding_box()["y"]
+    assert 0 <= top < PHONE["viewport"]["height"] / 2
 
 
 def test_the_menu_is_for_thumbs(phone_page, address):

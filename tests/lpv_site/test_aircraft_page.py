@@ -54,7 +54,7 @@ def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
 
 def test_a_page_says_whether_lp_may_be_flown():
     large, light = (next(jet for jet in TYPES if jet.slug == slug) for slug in ("large-jet", "light-jet"))
-    said = [re.search(r"LP minima</dt><dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
+    said = [re.search(r"LP minima</dt> <dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
     assert said == ["approved", "not approved"]
 
 

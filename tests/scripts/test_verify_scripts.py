@@ -41,7 +41,7 @@ def lines(shown):
     found = {}
     for entry in re.findall(r'<div class="hb-row">(.*?)</dl></div>', shown.markdown, re.S):
         head = plain(re.search(r"hb-row-head\">(.*?)</p>", entry)[1])
-        found[head] = [(plain(what), plain(text)) for what, text in re.findall(r"<dt>(.*?)</dt><dd>(.*?)</dd>", entry)]
+        found[head] = [(plain(what), plain(text)) for what, text in re.findall(r"<dt>(.*?)</dt> <dd>(.*?)</dd>", entry)]
     return found
 
 

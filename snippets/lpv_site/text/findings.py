@@ -19,7 +19,7 @@ def _block(finding: Finding) -> str:
         ("database", finding.database),
         ("computed", finding.computed),
     ]
-    body = "".join(f"<div><dt>{label}</dt><dd>{escape(text)}</dd></div>" for label, text in pairs if text)
+    body = "".join(f"<div><dt>{label}</dt> <dd>{escape(text)}</dd></div>" for label, text in pairs if text)
     about = f" · {escape(finding.about)}" if finding.about else ""
     reason = f"<p>{escape(finding.why)}</p>" if finding.why else ""
     action = f"<p><b>{escape(finding.action)}</b></p>" if finding.action else ""

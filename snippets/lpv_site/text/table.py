@@ -59,7 +59,7 @@ def stacked(entries: Iterable[tuple[str, Sequence[tuple[str, object]]]]) -> str:
     blocks = []
     for heading, pairs in entries:
         body = "".join(
-            f"<div><dt>{label}</dt><dd>{value}</dd></div>" for label, value in pairs if value != ""
+            f"<div><dt>{label}</dt> <dd>{value}</dd></div>" for label, value in pairs if value != ""
         )
         blocks.append(f'<div class="hb-row"><p class="hb-row-head">{heading}</p><dl>{body}</dl></div>')
     return f'<div class="hb-stack">{"".join(blocks)}</div>\n'
