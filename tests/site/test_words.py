@@ -39,15 +39,10 @@ SPELLINGS = {
 }
 # Where the coded fix is meant.
 PFAF_PAGES = {"reference/import.md"}
-# Lists of links, worded with the look of the entrance.
-LISTS = {"index.md", "tasks.md"}
 # Written by and for those who keep the site; longer sentences are allowed there.
 OFFICE = ("reference/", "practice/", "teach/")
 LONGEST, LONGEST_OFFICE = 38, 48
 WORDS_PER_SENTENCE, WORDS_PER_SENTENCE_OFFICE, EASE = 15.0, 17.0, 60.0
-
-
-PAGES = [page for page in pages() if name(page) not in LISTS]
 
 
 def is_office(page) -> bool:
@@ -64,26 +59,26 @@ def odd_spellings(page, text: str) -> dict[str, str]:
     return found
 
 
-@pytest.mark.parametrize("page", PAGES, ids=name)
+@pytest.mark.parametrize("page", pages(), ids=name)
 def test_a_page_says_it_as_a_crew_would(page):
     text = " ".join(prose(page).split())
     found = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
     assert not found, "say instead"
 
 
-@pytest.mark.parametrize("page", PAGES, ids=name)
+@pytest.mark.parametrize("page", pages(), ids=name)
 def test_a_page_spells_a_term_one_way(page):
     assert not odd_spellings(page, prose(page)), "spell instead"
 
 
-@pytest.mark.parametrize("page", PAGES, ids=name)
+@pytest.mark.parametrize("page", pages(), ids=name)
 def test_no_sentence_is_too_long(page):
     most = LONGEST_OFFICE if is_office(page) else LONGEST
     found = sentences(page.read_text("utf-8"))
     assert [sentence for sentence in found if len(WORD.findall(sentence)) > most] == []
 
 
-@pytest.mark.parametrize("page", [page for page in PAGES if len(sentences(page.read_text("utf-8"))) > 3], ids=name)
+@pytest.mark.parametrize("page", [page for page in pages() if len(sentences(page.read_text("utf-8"))) > 3], ids=name)
 def test_a_page_is_easy_to_read(page):
     found = reading(page.read_text("utf-8"))
     assert found.words_per_sentence <= (WORDS_PER_SENTENCE_OFFICE if is_office(page) else WORDS_PER_SENTENCE)

@@ -1,5 +1,5 @@
 """Satellites, error budgets and protection levels: does the geometry support LPV?
 
-Public: `constellation.baseline`, `sky.in_view`, `integrity.protection_levels`, `service.supports`,
-`service.availability`.
+Public: `constellation.baseline`, `masks.in_view`, `integrity.protection_levels`, `level.supports`,
+`level.availability`.
 """

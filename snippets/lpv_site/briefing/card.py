@@ -44,7 +44,7 @@ DOT_PLACES = ("3 NM", "1 NM", "DA", "MDA")
 CAUTION = (
     "For training and reference only; never primary navigation. The current chart, the aircraft's database, the "
     "aircraft flight manual, your operator's procedures and local rules come first, and a qualified instructor "
-    "decides what you practise."
+    "decides what you practice."
 ) + "".join(f" {escape(text)}" for text in cautions())
 
 
