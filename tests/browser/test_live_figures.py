@@ -269,10 +269,13 @@ def test_from_event_to_event_and_in_a_link(player):
         to = after.get_attribute("data-to")
         after.press("Enter")
         expect(time).to_have_value(to)
+        expect(after).not_to_have_attribute("data-to", to)  # drawn
         expect(place.locator(".hb-finding")).to_contain_text("Last: ")
         steps += 1
     assert steps >= 8
+    to = before.get_attribute("data-to")
     before.press("Enter")
+    expect(before).not_to_have_attribute("data-to", to)
     place.locator(".hb-send").click()
     expect(place.locator(".hb-state")).to_have_text("Link copied.")
     shown, link = told(place), place.page.evaluate("navigator.clipboard.readText()")

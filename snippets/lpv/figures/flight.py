@@ -33,7 +33,7 @@ _read = []  # type: list[tuple[str, Flight]]
 
 def _flight(time_s: float, flight: str) -> Shown:
     of = _kept(flight)
-    time_s = min(time_s, of.end_s)
+    jumps, time_s = of.jumps(time_s), min(time_s, of.end_s)
     here, announced = of.at(time_s), of.announced(time_s)
     last = [words for at_s, words in of.events if at_s <= time_s]
     modes = listed([f"{what} {words}" for what, words in announced]) or (
@@ -46,7 +46,7 @@ def _flight(time_s: float, flight: str) -> Shown:
     shown = [f"{what} {words}" for what, words in announced if what in ("lateral", "vertical")]
     brief = f"{clock(time_s)}: {listed(shown) or _distance(here)}"
     rows = [(clock(at_s), words, _place(of.at(at_s))) for at_s, words in of.events]  # type: list[tuple[str, ...]]
-    return Shown(_drawn(of, time_s, here), finding, ("time", "what", "where"), rows, brief, of.jumps(time_s))
+    return Shown(_drawn(of, time_s, here), finding, ("time", "what", "where"), rows, brief, jumps)
 
 
 SIDES = ("right of the course", "left of the course")

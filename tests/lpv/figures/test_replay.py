@@ -80,6 +80,13 @@ def test_the_event_stepped_to_has_happened_there():
         figure("live-flight"), {"flight": FLIGHT.replace("e|45|", "e|44.3|"), "time_s": "45"}).finding
 
 
+def test_the_last_event_is_the_last():
+    """A flight ends within a second; the dial goes to the end of that second."""
+    text = "s|0|8|0|2000||150;s|90.4|6|0|1000||100;e|0|a;e|90.4|The flight ends"
+    assert drawn(figure("live-flight"), {"flight": text, "time_s": "90"}).jumps == ["0", "91"]
+    assert drawn(figure("live-flight"), {"flight": text, "time_s": "91"}).jumps == ["0", ""]
+
+
 def test_after_the_end_it_stays_there():
     ends = [drawn(figure("live-flight"), {"time_s": text}) for text in ("205", "7200")]
     assert ends[0].svg == ends[1].svg
