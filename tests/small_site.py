@@ -57,7 +57,7 @@ def build(folder: Path, edition: str, day: int) -> Path:
     (folder / BRIEF).write_bytes(b"%PDF-1.4\n% <html of no page>\n\xe2\xe3\xcf\xd3 " + edition.encode())
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("SOURCE_DATE_EPOCH", str(seconds(day)))
-        offline.write(folder, "Handbook", "A small one", named)
+        offline.write(folder, "Handbook", "A small one", named, number=edition.removeprefix("edition "))
     return folder
 
 

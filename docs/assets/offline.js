@@ -34,7 +34,14 @@
   const LATER = `handbook ${copies.root.pathname} later`; // the edition that was put off; several sites can share one host
   const session = (act) => { try { return act(sessionStorage); } catch { return null; } }; // closed to some pages
 
-  // The edition that a worker is of: {version, built}; null if it does not say.
+  // Both editions by their numbers, where they are known.
+  function ready(coming, here) {
+    if (!coming) return "A newer edition of this handbook is ready for this device.";
+    const before = here && here !== coming ? `, in place of ${here}` : "";
+    return `Edition ${coming} of this handbook is ready for this device${before}.`;
+  }
+
+  // The edition that a worker is of: {version, built, edition}; null if it does not say.
   const which = (worker) => new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = ({ data }) => resolve(data);
@@ -44,9 +51,11 @@
 
   // One tap: what is kept is brought up to date first, then the new worker takes over.
   async function announceEdition(registration, worker) {
-    const version = (await which(worker))?.version ?? built;
+    const { active } = registration;
+    const [other, here] = await Promise.all([which(worker), active && active !== worker ? which(active) : null]);
+    const version = other?.version ?? built;
     if (isCopy || session((storage) => storage.getItem(LATER)) === version) return;
-    announce("A newer edition of this handbook is ready for this device.", "Take it now", async (say) => {
+    announce(ready(other?.edition, here?.edition), "Take it now", async (say) => {
       const { whole } = await copies.state();
       try {
         if (whole) await copies.keep(whole.choice, (done, total) => say(`Taking it: ${done} of ${total} files.`));

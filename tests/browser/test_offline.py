@@ -401,10 +401,11 @@ def test_the_choice_states_its_size_before(page, host):
 
 def test_two_editions_in_a_row_are_announced_and_taken_with_one_tap(page, host, editions):
     keep_all(page, host)
-    for name in "BC":
+    for before, name in ("AB", "BC"):
         host.folder = editions[name]
         page.goto(host.address + "verify/")
-        bar = page.locator(".hb-bar", has_text="newer edition")
+        said = f"Edition {name} of this handbook is ready for this device, in place of {before}."
+        bar = page.locator(".hb-bar", has_text=said)
         with page.expect_navigation():
             bar.get_by_role("button", name="Take it now").click()
         controlled(page)

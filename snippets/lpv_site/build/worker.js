@@ -39,7 +39,7 @@ self.addEventListener("activate", (event) => event.waitUntil(takeOver()));
 self.addEventListener("message", (event) => {
   if (event.data.see) event.waitUntil(see(event.data.see));
   if (event.data.take) event.waitUntil(self.skipWaiting().then(refresh));
-  if (event.data.which) event.ports[0].postMessage({ version: EDITION.version, built: EDITION.built });
+  if (event.data.which) event.ports[0].postMessage({ version: EDITION.version, built: EDITION.built, edition: EDITION.edition });
 });
 self.addEventListener("fetch", (event) => {
   const { request } = event;
