@@ -7,7 +7,9 @@ ROOT = Path(__file__).resolve().parents[2]
 # What may read the clock, and why.
 MAY = {
     "lpv_site/build/store.py": "drops what was long unused",
-    "lpv_site/build/offline.py": "the time of a build without a commit",
+    "lpv_site/build/edition.py": "the time of a build without a commit",
+    "lpv_site/build/site.py": "the day on which a department's edition is let out or not",
+    "lpv/crosscheck/check.py": "the command's day where none is given",
 }
 CLOCK = {"time.time", "time.localtime", "time.tzset", "time.ctime", "locale.setlocale", "locale.getlocale",
          "datetime.now", "datetime.utcnow", "datetime.today", "date.today"}

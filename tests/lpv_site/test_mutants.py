@@ -100,7 +100,7 @@ def test_a_sample_is_the_same_for_the_same_seed():
 def test_the_nearest_tests_judge_first():
     assert mutate.judges("lpv.path.deviation")[0][0] == "tests/lpv/path/test_deviation.py"
     assert ("tests/lpv/crosscheck/test_limits.py",) in mutate.judges_of_fact("limit_" + "hat_stop_ft")
-    assert "lpv.path.deviation" in mutate.dependents("lpv.path.scale")
+    assert {"lpv.path.profile", "lpv.path.temperature", "final.rate"} <= mutate.dependents("lpv.core.units")
     assert "lpv.path.scale" not in mutate.dependents("final.rate")
 
 

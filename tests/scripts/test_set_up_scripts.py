@@ -8,6 +8,7 @@ from after_landing import left, next_crew, next_leg
 from debrief import own as own_recording
 from lpv.drill.base import base_case
 from lpv.drill.case import Pick
+from lpv_site.department.data import example, example_aircraft
 from set_up import by_hand, channels, check, compare, examples, flow, mistakes, tuned
 from shown import cell, row, rows
 from support import ROOT
@@ -86,7 +87,7 @@ def test_what_a_mistake_is_told_by():
 
 
 def test_what_differs_by_hand_differs_by_as_much_as_it_says():
-    case = base_case(Pick("1"))
+    case = base_case(example(), example_aircraft(), Pick("1"))
     items = by_hand.differing(case)
     left = case.setup.left
     lower = {key: changed.setup.left for key, (_, changed) in items.items()}

@@ -30,7 +30,8 @@ GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("Is it the right approach", "How channels, frequencies and identifiers are told apart.", (
         "reference_path_id_", "gbas_channel_", "localizer_lowest_", "localizer_highest_mhz", "vor_",
         "navigation_channel_")),
-    ("Vectors", "Where the approach gate lies.", ("approach_gate_",)),
+    ("Vectors and slowing", "Where the approach gate lies, and what speed comes off on the path.", (
+        "approach_gate_", "slowing_path_")),
     ("Lights", "How far from the threshold the first light stands.", ("als_",)),
     ("Formulas", "Their results are compared with printed examples, which stand on the validation pages.", (
         "earth_radius_procedure_", "garp_beyond_fpap_m", "pans_ops_tas_")),

@@ -244,3 +244,17 @@ def test_file_name_must_make_an_address(tmp_path):
         aircraft.read_all(tmp_path)
     with pytest.raises(DataError, match="can be read"):
         aircraft.read(tmp_path / "none.toml")
+
+
+@pytest.mark.parametrize(("lateral", "captures", "refused"), [
+    ("none", "FMS lateral only", True), ("with FMS selected", "FMS lateral only", False), ("none", "any mode", False),
+])
+def test_capture_from_the_fms_lateral_mode_needs_that_mode(lateral, captures, refused):
+    text = LIGHT.replace('fms_lateral = "with FMS selected"', f'fms_lateral = "{lateral}"')
+    text = text.replace('captures_from = "any mode"', f'captures_from = "{captures}"')
+    try:
+        aircraft.read_text(text, "light-jet.toml")
+        keys_found = set()
+    except DataError as error:
+        keys_found = {fault.key for fault in error.faults}
+    assert ("modes.captures_from" in keys_found) == refused

@@ -166,6 +166,7 @@ def test_as_json(demo):
     found = json.loads(as_json(demo))
     assert set(found) == {"old_cycles", "new_cycles", "entries", "unchanged", "remarks", "stop"}
     assert found["stop"] is True
+    assert "\\u" not in as_json(demo), "texts stand as they are read"
     first = found["entries"][0]
     assert (first["slug"], first["grade"], first["changes"][0]["place"]) == ("zzak-rnav-09", "stop", "chart.tch_ft")
     assert {change["place"] for change in first["changes"]} >= cycle.ONLY_DATES

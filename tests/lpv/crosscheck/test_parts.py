@@ -235,6 +235,17 @@ def test_sectors_make_a_full_circle(rows, faults):
     assert found.grade == ("resolve" if faults else "ok")
 
 
+@pytest.mark.parametrize(("altitude_ft", "radius_nm", "good"), [
+    (1100.0, 25.0, True), (1000.0, 25.0, False), (1150.0, 25.0, False), (1101.0, 25.0, False),
+    (1100.0, 24.9, False), (1100.0, 30.0, True), (1100.0, 30.1, False),
+])
+def test_sectors_are_whole_hundreds_above_the_airport_and_of_a_usual_radius(altitude_ft, radius_nm, good):
+    """The airport lies at 31 ft: 1000 ft above it is 1031 ft."""
+    sector = replace(PLAIN.chart.msa[0], altitude_ft=altitude_ft, radius_nm=radius_nm)
+    (found,) = printed.safe_altitudes(chart(PLAIN, msa=(sector,)), None)
+    assert found.grade == ("ok" if good else "resolve")
+
+
 # Findings put together
 
 

@@ -63,6 +63,22 @@ def test_missed_adjustment_puts_the_decision_where_both_surfaces_meet():
     assert moved_ft / 40.0 + moved_ft / 20.72 == pytest.approx(18.0)
 
 
+@pytest.mark.parametrize(("name", "place", "inside", "outside"), [
+    ("tch", 2, (0.0, 200.0), (-0.1, 200.1)), ("elevation", 1, (-2000.0, 20_000.0), (-2000.1, 20_000.1)),
+    ("gpa", 3, (1.0, 10.0), (0.99, 10.01)),
+])
+def test_either_side_of_the_domain(name, place, inside, outside):
+    def of(value):
+        given = [4000.0, 400.0, 52.0, 3.0]
+        given[place] = value
+        return surfaces.decision_altitude_ft(*given)
+
+    assert all(math.isfinite(of(value)) for value in inside)
+    for value in outside:
+        with pytest.raises(DomainError):
+            of(value)
+
+
 @pytest.mark.parametrize("call", [
     lambda: surfaces.penetration_adjustment_ft(3, -1, 8, 20, 52, 400, 400),
     lambda: surfaces.penetration_adjustment_ft(3, 4000, 8, 0, 52, 400, 400),
