@@ -98,7 +98,7 @@ def _mutation() -> str:
         "\n## Wrong changes that the tests notice { #mutation }\n\n"
         "One operator, sign, constant, comparison, condition, argument or return is changed, and the tests that import "
         f"the module run. A change that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
-        f"on {escape('; '.join(dates))}; a sample this small leaves each package's share uncertain by ten in a "
+        f"on {escape('; '.join(dates))}; a sample this small leaves every share uncertain by twenty in a "
         "hundred and more.\n\n"
         + table(["group", "tried", "noticed", "share, target"], groups)
         + '\n??? note "By package"\n\n' + _indented(table(["package", "tried", "noticed", "share"], rows))
