@@ -91,9 +91,9 @@ def test_briefings_depend_on_no_heading_and_no_other_data():
     assert reached.isdisjoint(keys.READ_BY), "one edited heading or data file would make every briefing again"
 
 
-def test_own_page_scripts_are_found_in_both_forms():
-    older = '```python exec="on" id="x"\n--8<-- "final/rate.py"\n```\n'
-    assert list(scripts.named_on(FENCE + older)) == [SNIPPETS / "final/altimeter.py", SNIPPETS / "final/rate.py"]
+def test_own_page_scripts_are_found():
+    both = FENCE + FENCE.replace("altimeter", "rate")
+    assert list(scripts.named_on(both)) == [SNIPPETS / "final/altimeter.py", SNIPPETS / "final/rate.py"]
 
 
 @pytest.mark.parametrize("kind", ["aircraft", "approaches"])

@@ -12,7 +12,6 @@ FENCE = re.compile(
     r"^(?P<indent> *)(?P<mark>```+|~~~+)(?P<head>[^\n]*)\n(?P<body>.*?)^(?P=indent)(?P=mark) *$", re.M | re.S
 )
 SHOWS = re.compile(r"from (\w+)\.(\w+) import show\nprint\(show\(\)\)")
-INCLUDE = re.compile(r'^--8<-- "([^"]+)"$')
 OPTION = re.compile(r'(\w+)="([^"]*)"')
 EXPRESSION = re.compile(r"\{\{.+?\}\}")
 HEADING = re.compile(r"^(#{1,6}) (.+)$", re.M)
@@ -36,18 +35,10 @@ class Fence:
         return self.head.strip().split(" ")[0]
 
     @property
-    def include(self) -> str | None:
-        """The one included file, or None when the body is anything else."""
-        found = INCLUDE.match(self.body.strip())
-        return found[1] if found else None
-
-    @property
     def script(self) -> str | None:
         """The page script that is shown, such as `final/altimeter`; None when the body is anything else."""
         found = SHOWS.fullmatch(self.body.strip())
-        if found:
-            return f"{found[1]}/{found[2]}"
-        return self.include.removesuffix(".py") if self.include else None
+        return f"{found[1]}/{found[2]}" if found else None
 
 
 def pages() -> list[Path]:

@@ -5,7 +5,7 @@ from collections import Counter
 
 import pytest
 
-from lpv_site.build.scripts import SNIPPETS, has_show, page_scripts, show
+from lpv_site.build.scripts import SNIPPETS, page_scripts, show
 from lpv_site.checks.formula import place
 from lpv_site.text.shown import Value
 from site_pages import EXPRESSION, fences, name, pages
@@ -14,7 +14,6 @@ ALLOWED = {"exec", "id"}
 FORMULA = re.compile(r'\{\{ formula\("([^"]+)"\) \}\}')
 ALL = [fence for page in pages() for fence in fences(page)]
 RUN = [fence for fence in ALL if "exec" in fence.head or (fence.language == "python" and fence.options)]
-OLDER = [fence for fence in RUN if fence.include]
 SCRIPTS = {path.relative_to(SNIPPETS).with_suffix("").as_posix(): path for path in page_scripts()}
 
 
@@ -25,7 +24,6 @@ def test_run_fence_prints_one_script(fence):
     assert set(fence.options) == ALLOWED, f"only {ALLOWED} are known, found {fence.options}"
     assert fence.options["exec"] == "on"
     assert fence.script in SCRIPTS, "the body is `from <task>.<name> import show` and `print(show())`"
-    assert has_show(SCRIPTS[fence.script]) == (fence.include is None)
 
 
 def test_fence_ids_are_unique():
@@ -37,14 +35,9 @@ def test_every_page_script_is_run_by_a_page():
     assert SCRIPTS.keys() - {fence.script for fence in RUN} == set(), "a script that no page runs"
 
 
-def test_older_scripts_are_shown():
-    shown = {(fence.include, fence.page) for fence in ALL if fence not in RUN and fence.include}
-    assert {(fence.include, fence.page) for fence in OLDER} <= shown, "run, but not shown under 'computed'"
-
-
 def test_page_with_computed_values_shows_a_formula():
-    for page in sorted({fence.page for fence in RUN if not fence.include}):
-        shown = [show(fence.script) for fence in RUN if fence.page == page and not fence.include]
+    for page in sorted({fence.page for fence in RUN}):
+        shown = [show(fence.script) for fence in RUN if fence.page == page]
         if any(isinstance(value, Value) for each in shown for value in each.values.values()):
             computed = page.read_text("utf-8").partition("{ #computed }")[2]
             found = [each for each in EXPRESSION.findall(computed) if "formula(" in each]

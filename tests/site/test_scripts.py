@@ -32,7 +32,7 @@ def test_every_computed_value_has_an_expectation():
     """A value that `show()` offers with its number is compared in tests/scripts with one from elsewhere."""
     texts = [path.read_text("utf-8") for path in TESTS.glob("test_*.py")]
     missing = []
-    for path in filter(scripts.has_show, page_scripts()):
+    for path in page_scripts():
         name = path.relative_to(SNIPPETS).with_suffix("").as_posix()
         about = "\n".join(text for text in texts if _calls(text, *name.split("/")))
         computed = [key for key, value in scripts.show(name).values.items() if isinstance(value, Value)]

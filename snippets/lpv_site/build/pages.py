@@ -9,7 +9,6 @@ from typing import Any
 
 import yaml
 
-from lpv_site.build.scripts import with_printed
 from lpv_site.figures import figure
 from lpv_site.text.convert import HEAD, ID, html_of, links_in, placed_links
 from lpv_site.text.inline import expand
@@ -53,7 +52,7 @@ def make_page(address: str, markdown: str) -> Page:
     ValueError for an expression or a fence that cannot be printed.
     """
     with no_warnings(address):
-        html = html_of(with_printed(expand(markdown, address)), address)
+        html = html_of(expand(markdown, address), address)
     content = with_jumps(marked(html.content), html.toc, address)
     parts = {key: placed_links(part, address) for key, part in figure.drawings_of(content).items()}
     whole = figure.fill(content, parts)
