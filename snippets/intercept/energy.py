@@ -1,5 +1,7 @@
 """Energy against distance of the demo aircraft: on time, and late with a tailwind."""
 
+from typing import Any
+
 from intercept.timeline import LATE_NM, TAILWIND_KT, schedules
 from lpv.core.text import feet, nautical_miles, number, quantity
 from lpv.facts import value
@@ -39,7 +41,7 @@ def _curve(schedule: Schedule) -> Curve:
     return [(moment.distance_nm, schedule.energy_ft(moment)) for moment in schedule.flown()[::5]]
 
 
-def _draw(axes, planned: Schedule, curves: list[Curve], height: Curve) -> None:
+def _draw(axes: Any, planned: Schedule, curves: list[Curve], height: Curve) -> None:
     for curve, colour, line in ((curves[1], "second", "--"), (curves[0], "first", "-"), (height, "ink", "-")):
         axes.plot(*zip(*curve, strict=True), line, color=COLOURS[colour])
     axes.fill_between([nm for nm, _ in height], [ft for _, ft in height], color=COLOURS["shade"], linewidth=0)

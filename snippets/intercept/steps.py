@@ -2,7 +2,7 @@
 
 from lpv.core.text import number, quantity
 from lpv.intercept.schedule import Schedule
-from lpv.motion.energy import moment_at, reached_nm
+from lpv.motion.energy import Moment, Step, moment_at, reached_nm
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -28,7 +28,7 @@ def show() -> Shown:
     })
 
 
-def _by(way, step) -> str:
+def _by(way: list[Moment], step: Step) -> str:
     reached = reached_nm(way, step.target_kt)
     return "not reached" if reached is None else number(reached, 0.1)
 

@@ -1,5 +1,7 @@
 """Speed against distance of the demo aircraft on the demo approach: on time, and late with a tailwind."""
 
+from typing import Any
+
 from lpv.core.text import feet, nautical_miles, number, quantity
 from lpv.facts import value
 from lpv.intercept.schedule import Schedule
@@ -46,7 +48,7 @@ def gaining(way: Way) -> Way:
     return [moment for moment in way if moment.rate_kt_per_s < 0.0]
 
 
-def draw(axes, planned: Schedule, ways: tuple[Way, Way], at_gate: list[float]) -> None:
+def draw(axes: Any, planned: Schedule, ways: tuple[Way, Way], at_gate: list[float]) -> None:
     for moments, colour, line in ((ways[1], "second", "--"), (ways[0], "first", "-")):
         axes.plot([m.distance_nm for m in moments], [m.airspeed_kt for m in moments], line, color=COLOURS[colour])
         gains = gaining(moments)

@@ -6,6 +6,7 @@ from contextlib import suppress
 from datetime import date
 from html import escape, unescape
 from pathlib import Path
+from typing import TypeVar
 
 import yaml
 
@@ -58,6 +59,9 @@ def _write(path: str, data: bytes) -> Digest:
     with open(path, "wb") as file:
         file.write(data)
     return digest(data)
+
+
+Made = TypeVar("Made")
 
 
 class Site:
@@ -186,7 +190,7 @@ class Site:
         return forms | fetched | record | withdrawn | leading_pages(
             self.docs, coded_ones, self.directory_urls, others)
 
-    def _try(self, make, otherwise):  # type: ignore[no-untyped-def]
+    def _try(self, make: Callable[[], Made], otherwise: Made) -> Made:
         """What a function gives; its faults noted where it fails."""
         try:
             return make()

@@ -25,8 +25,9 @@ def _docstrings(text: str) -> dict[int, str]:
     """What stands in the place of each line of a docstring: nothing, but for a body that has nothing else."""
     instead: dict[int, str] = {}
     for node in ast.walk(ast.parse(text)):
-        body = getattr(node, "body", None)
-        for part in body if isinstance(body, list) else []:
+        found = getattr(node, "body", None)
+        body = found if isinstance(found, list) else []
+        for part in body:
             if _is_text_alone(part):
                 instead |= dict.fromkeys(range(part.lineno, (part.end_lineno or part.lineno) + 1), "")
                 if len(body) == 1 and not isinstance(node, ast.Module):

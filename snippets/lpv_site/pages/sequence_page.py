@@ -69,7 +69,8 @@ def sequence_markdown(one: Running) -> str:
 
 def timeline(name: str, moments: Sequence[Moment]) -> str:
     """The moments as a table; a row where something is announced differently also holds all that stands there then."""
-    rows, before = [], ()
+    rows: list[str] = []
+    before: tuple[str, ...] = ()
     for moment in moments:
         changed = [line for line in moment.words if line not in before]
         whole = moment.words if moment.words != before else ()
