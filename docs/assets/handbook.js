@@ -81,3 +81,31 @@ document.querySelectorAll(".hb-today[data-cycles]").forEach((line) => {
   words.textContent = `Today, ${day}: cycle ${cycle}, until ${until}.`;
   line.replaceChildren(words, " By this device's clock, in UTC.");
 });
+
+// Type for a projector: begun by a button on a lesson's page, for all pages in this tab until Escape takes it back.
+{
+  const KEY = "handbook projector";
+  const whole = document.documentElement;
+  const button = Object.assign(document.createElement("button"), { type: "button" });
+  const show = (on) => {
+    if (on) whole.dataset.projector = "on";
+    else delete whole.dataset.projector;
+    button.textContent = on ? "Type for reading again" : "Type for a projector";
+  };
+  const set = (on) => {
+    try {
+      sessionStorage.setItem(KEY, on ? "on" : "off");
+    } catch {
+      // It then holds for this page alone.
+    }
+    show(on);
+  };
+  document.querySelector(".hb-projector")?.replaceChildren(button);
+  button.addEventListener("click", () => set(!whole.dataset.projector));
+  addEventListener("keydown", ({ key }) => { if (key === "Escape" && whole.dataset.projector) set(false); });
+  try {
+    show(sessionStorage.getItem(KEY) === "on");
+  } catch {
+    show(false);
+  }
+}

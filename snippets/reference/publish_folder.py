@@ -13,7 +13,7 @@ WHAT = {
     "aircraft": "one file for each type", "plan": "planning scenarios",
     "plan/operators": "whose rules and approvals a planned flight is under", "set-up": "set-ups to compare",
     "modes/scenarios": "flights to be flown in simulation", "debrief/flights": "recorded flights",
-    "practice": "the drills, drills.toml",
+    "practice": "the drills, drills.toml", "teach": "lessons",
 }
 
 

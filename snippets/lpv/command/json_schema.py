@@ -31,6 +31,7 @@ RECORDS = {
     "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, docs/set-up"),
     "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
     "flight": ("lpv.track.flight_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
+    "lesson": ("lpv.teach.lesson", "Lesson", "a lesson, docs/teach/*.toml"),
     "drills": ("lpv.drill.rows", "Listed", "the list of drills, docs/practice/drills.toml"),
 }
 Kinds = dict[str, tuple[str, str, str]]

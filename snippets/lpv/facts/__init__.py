@@ -26,6 +26,7 @@ from lpv.facts import (
     recording,
     scaling,
     segment,
+    standards,
     temperature,
     visual,
 )
@@ -73,6 +74,7 @@ SUBJECTS = {
     "consequence": consequence.FACTS,
     "crosscheck": crosscheck.FACTS,
     "drill": drill.FACTS,
+    "standards": standards.FACTS,
     "recording": recording.FACTS,
 }
 

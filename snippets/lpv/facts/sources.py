@@ -34,6 +34,9 @@ SOURCES = {
     "ac-20-138d": ("FAA", "AC 20-138D", "", ""),
     "ac-25-11b": ("FAA", "AC 25-11B, Electronic Flight Displays", "", ""),
     "ac-25-1329": ("FAA", "AC 25.1329-1C, Flight Guidance Systems", "", ""),
+    "ac-90-107": (
+        "FAA", "AC 90-107, approach operations with LPV and LP", "number and subject from memory", "",
+    ),
     "ac-91-79": ("FAA", "AC 91-79", "", ""),
     "ac-120-28d": ("FAA", "AC 120-28D", "", ""),
     "ac-120-71": ("FAA", "AC 120-71", "", ""),

@@ -26,7 +26,7 @@ from lpv_site.department.data_faults import data_faults, previous_faults
 from lpv_site.department.files import demo_approaches
 from lpv_site.department.site import department_pages
 from lpv_site.figures import figure
-from lpv_site.figures.qr import with_code, with_edition
+from lpv_site.figures.qr import with_code, with_edition, with_room_code
 from lpv_site.forms import phone, setup_figures
 from lpv_site.pages.approach_index import index_files, index_pages
 from lpv_site.text.convert import written_links
@@ -37,7 +37,8 @@ SOURCES = Path(__file__).resolve().parents[2]
 # Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with.
 MAKERS = (
     "lpv_site.pages.track_page.track_pages", "lpv_site.pages.drill_page.drill_pages",
-    "lpv_site.pages.numbers_page.numbers_pages", "lpv_site.pages.sequence_page.sequence_pages",
+    "lpv_site.pages.lesson_page.lesson_pages", "lpv_site.pages.numbers_page.numbers_pages",
+    "lpv_site.pages.sequence_page.sequence_pages",
     "lpv_site.pages.flight_page.flight_pages", "lpv_site.pages.aircraft_page.aircraft_pages",
     "lpv_site.pages.plan_sheet.sheet_pages", "lpv_site.pages.cycle_page.cycle_pages",
     "lpv_site.pages.debrief_page.debrief_pages", "lpv_site.pages.glossary.glossary_pages",
@@ -204,6 +205,7 @@ class Site:
         whole = figure.fill(html, page.parts) if page else html
         whole = written_links(whole, address, self.directory_urls)
         whole = whole.replace(setup_figures.LIST_MARK, self.set_up_list)
+        whole = with_room_code(whole, self.site_url, address)
         whole = with_edition(with_code(whole, self.site_url, address), self.edition)
         return secured(whole, address, "" if self.directory_urls else "file:")
 

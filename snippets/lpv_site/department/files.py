@@ -27,7 +27,7 @@ RECORDINGS = (".toml", ".csv", ".gpx")
 KINDS = {
     "approaches": (".toml",), "approaches/previous": (".toml",), "aircraft": (".toml",), "plan": (".toml",),
     "plan/operators": (".toml",), "set-up": (".toml",), "modes/scenarios": (".toml",), "debrief/flights": RECORDINGS,
-    "practice": (".toml",),
+    "practice": (".toml",), "teach": (".toml",),
 }
 NAMED_BY_OTHERS = ("approaches", "aircraft")
 # Kinds of which pages of the handbook show at least one.

@@ -7,6 +7,7 @@ from html import escape
 import segno
 
 EMPTY = '<div class="hb-card-code"></div>'
+ROOM = '<div class="hb-room-code"></div>'
 FILLED = '<div class="hb-card-code"><svg '
 CARD = re.compile(r'<section\b[^>]*\bclass="hb-card[" ][^>]*>')
 FOOT = re.compile(r'(<p class="hb-card-caution[" ].*?)</p>', re.S)
@@ -25,6 +26,15 @@ def with_code(html: str, site_url: str, source: str) -> str:
     if EMPTY in html:
         return in_place(html, site_url, source)
     return f"{html[:card.end()]}{_code(site_url, source)}{html[card.end():]}"
+
+
+def with_room_code(html: str, site_url: str, source: str) -> str:
+    """A finished page with the code of its own address where it keeps a place for one, for every phone in a room."""
+    if not site_url or ROOM not in html:
+        return html
+    to = permanent_address(site_url, source)
+    words = f"Point every phone here, or type {escape(to)}"
+    return html.replace(ROOM, f'<div class="hb-room-code">{svg(to)}<p>{words}</p></div>', 1)
 
 
 def in_place(html: str, site_url: str, source: str) -> str:

@@ -78,7 +78,7 @@ def section(finding: Finding, mistake: str = "") -> str:
 def words_of(address: str) -> str:
     """A section in the words of its heading, behind its page's where it needs that."""
     words = headings()[address]
-    if address in wrong_entries():
+    if address in wrong_entries() or address.endswith("#top"):
         return words
     return f"{headings()[address.split('#')[0] + '#top']}: {words}"
 

@@ -27,6 +27,7 @@ FILES = {
     "operator": [*DOCS.glob("plan/operators/*.toml")],
     "setup": [*DOCS.glob("set-up/*.toml")], "scenario": [*DOCS.glob("modes/scenarios/*.toml")],
     "flight": [*DOCS.glob("debrief/flights/*.toml")], "drills": [DOCS / "practice" / "drills.toml"],
+    "lesson": [*DOCS.glob("teach/*.toml")],
     "department": [DEPARTMENT / "department.toml"], "moved": [DOCS / "moved.toml", DEPARTMENT / "moved.toml"],
 }
 GOOD = (make_demo.FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
@@ -102,7 +103,7 @@ def test_minima_may_be_missing_where_the_file_says_so():
 @pytest.mark.parametrize(("name", "text"), [
     ("drills", '[[drill]]\nnumber = 0\ndifficulty = "plain"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
     ("drills", '[[drill]]\nnumber = 1\ndifficulty = "hard"\napproach = "zzak-rnav-09"\naircraft = "light-jet"\n'),
-    ("drills", ""), ("moved", 'moved = [{ from = "verify/old.md" }]\n'),
+    ("drills", "[[drill]]\nnumber = 1\n"), ("moved", 'moved = [{ from = "verify/old.md" }]\n'),
     ("moved", '[[moved]]\nfrom = "/"\nto = "a.md"\n'),
     ("department", 'title = "Ours"\n'), ("department", 'name = "Ours"\n[colours]\nheader = "red"\n'),
     ("department", 'name = "Ours"\n[[fact]]\nkey = "limit_tch_stop_ft"\nvalue = "5"\nsource = "A"\nstatus = "sure"\n'),

@@ -1,0 +1,1 @@
+"""Lessons: objectives in measurable words, each with what is shown, practised and asked.  `lesson` reads them."""

@@ -1,0 +1,22 @@
+"""The lessons, with their time and what they hold."""
+
+from lpv.core.text import quantity
+from lpv.teach.lesson import Lesson
+from lpv_site.pages.lesson_page import lessons
+from lpv_site.text.shown import Shown, Value
+from lpv_site.text.table import table
+from lpv_site.text.text import escape
+
+
+def row(one: Lesson) -> tuple[str, str, int, int]:
+    """A lesson: the link to it, its time, how many objectives and drills."""
+    drills = {name for each in one.objectives for name in each.drills}
+    to = f"[**{escape(one.lesson.title)}**]({one.slug}.md)"
+    return to, quantity(one.minutes, "min"), len(one.objectives), len(drills)
+
+
+def show() -> Shown:
+    """A table of the lessons."""
+    return Shown(
+        table(["lesson", "time", "objectives", "drills"], map(row, lessons())),
+        {one.slug: Value.of(one.minutes, "min") for one in lessons()})

@@ -1,0 +1,26 @@
+"""Which tasks of published standards the lessons serve, and by which objectives."""
+
+from lpv.facts import fact
+from lpv_site.checks.check_table import source_text
+from lpv_site.pages.lesson_page import address, lessons
+from lpv_site.text.facts import in_prose
+from lpv_site.text.shown import Shown
+from lpv_site.text.text import escape
+
+PAGE = "teach/index.md"
+
+
+def show() -> Shown:
+    """A table: standard, and the objectives that serve it."""
+    served: dict[str, list[str]] = {}
+    for one in lessons():
+        for each in one.objectives:
+            for key in each.standards:
+                to = address(one).removeprefix("teach/")
+                served.setdefault(key, []).append(f"[{escape(each.title)}]({to}#{each.key})")
+    return Shown("".join(_line(key, found) for key, found in sorted(served.items())))
+
+
+def _line(key: str, objectives: list[str]) -> str:
+    one = fact(key)
+    return f"- **{source_text(one.source)}**, {in_prose(PAGE, key)}: {escape(one.what)}. {', '.join(objectives)}\n"

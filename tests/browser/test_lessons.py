@@ -1,0 +1,63 @@
+"""Lessons in a real Chromium: on a phone, on a projector, on paper."""
+
+import re
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+from lpv_site.pages.lesson_page import lessons
+from support import AXE_RULES
+
+pytestmark = pytest.mark.browser
+TEXT = """[...document.querySelectorAll(".md-content :is(p, li, td, th, summary)")]
+  .filter((e) => e.checkVisibility() && e.textContent.trim() && !e.closest(".hb-card, svg"))
+  .map((e) => parseFloat(getComputedStyle(e).fontSize))"""
+LAST_ROW_PX = 36.0  # a thirtieth of the picture's height
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_a_lesson_fits_a_phone_and_is_accessible(browser, address, scheme):
+    context = browser.new_context(viewport={"width": 360, "height": 740}, color_scheme=scheme, reduced_motion="reduce")
+    page = context.new_page()
+    for where in ("teach/", "teach/recurrent/"):
+        page.goto(address + where)
+        assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
+        violations = Axe().run(page, options=AXE_RULES).response["violations"]
+        assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
+    context.close()
+
+
+def test_type_for_a_projector_holds_on_every_page_until_escape(browser, address):
+    context = browser.new_context(viewport={"width": 1920, "height": 1080}, reduced_motion="reduce")
+    page = context.new_page()
+    page.goto(address + "teach/recurrent/")
+    small = min(page.evaluate(TEXT))
+    page.get_by_role("button", name="Type for a projector").click()
+    for where in ("teach/recurrent/", "final/altimeter/", "modes/loss/"):
+        page.goto(address + where)
+        expect(page.locator("html[data-projector]")).to_have_count(1)
+        sizes = page.evaluate(TEXT)
+        assert min(sizes) >= LAST_ROW_PX > small
+        assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
+    page.keyboard.press("Escape")
+    expect(page.locator("html[data-projector]")).to_have_count(0)
+    page.goto(address + "teach/recurrent/")
+    assert min(page.evaluate(TEXT)) == small
+    context.close()
+
+
+@pytest.mark.parametrize("one", lessons(), ids=lambda one: one.slug)
+def test_the_sheet_prints_alone(phone_page, one):
+    page = phone_page
+    page.goto(f"{page.root}teach/{one.slug}/#card")
+    pages = len(re.findall(rb"/Type\s*/Page\b", page.pdf(prefer_css_page_size=True)))
+    assert pages <= 2
+    page.emulate_media(media="print")
+    words = page.locator("body").inner_text()
+    assert words.split() == page.locator("#card").inner_text().split()
+    assert "Caution." in words
+    for each in one.objectives:
+        assert each.title in words
+        for question in each.questions:
+            assert question.answer not in words

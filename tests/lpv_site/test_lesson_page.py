@@ -1,0 +1,96 @@
+"""The pages of lessons: all that is named leads somewhere, and the sheet has a line for each objective."""
+
+import re
+import shutil
+
+import pytest
+
+from lpv.core.errors import DataError
+from lpv.teach.lesson import read_all
+from lpv_site.department.data import DOCS
+from lpv_site.figures.qr import ROOM, with_room_code
+from lpv_site.pages.lesson_page import (
+    address,
+    build_lesson_page,
+    drill_addresses,
+    figure_addresses,
+    lesson_pages,
+    lessons,
+    scenario_names,
+)
+
+LESSONS = lessons()
+
+
+def test_a_page_for_each_lesson():
+    assert list(lesson_pages()) == ["teach/initial.md", "teach/recurrent.md", "teach/line-debrief.md"]
+
+
+@pytest.mark.parametrize("one", LESSONS, ids=lambda one: one.slug)
+def test_all_that_an_objective_names_stands_under_it(one):
+    page = build_lesson_page(one)
+    for each in one.objectives:
+        section = page.split(f"{{ #{each.key} }}")[1].split("\n## ")[0]
+        links = re.findall(r"\]\(\.\./([^)]+)\)", section)
+        for name in each.pages:
+            assert any(link.startswith(name) for link in links), name
+        assert {drill_addresses()[name] for name in each.drills} <= set(links)
+        assert {f"modes/scenario-{name}.md" for name in each.scenarios} <= set(links)
+        assert {figure_addresses()[name] for name in each.figures} <= set(links)
+        assert section.count("??? question") == len(each.questions)
+        assert section.count("(from memory)") == len(each.standards)
+
+
+@pytest.mark.parametrize("one", LESSONS, ids=lambda one: one.slug)
+def test_the_sheet_has_a_line_for_each_objective_and_the_cautions(one):
+    sheet = build_lesson_page(one).split('id="card"')[1]
+    assert sheet.count('<th scope="row">') == len(one.objectives)
+    assert sheet.count("<td></td>") == 3 * len(one.objectives)
+    for word in ("shown", "discussed", "achieved", "Trainee", "Instructor", "never primary navigation"):
+        assert word in sheet
+    for question in (each for objective in one.objectives for each in objective.questions):
+        assert question.answer not in sheet, "answers do not print on the sheet"
+
+
+def test_the_times_add_up():
+    for one in LESSONS:
+        assert sum(each.minutes for each in one.objectives) == one.minutes
+        assert f"| together | {one.minutes}\u202fmin |" in build_lesson_page(one)
+
+
+def test_live_figures_and_scenarios_are_found_where_they_stand():
+    assert figure_addresses()["live-sight"] == "decide/see.md#table"
+    assert figure_addresses()["live-rate"] == "final/rate.md#table"
+    assert scenario_names()["ils-left-on"] == "Selector left on ILS, a localizer tuned"
+
+
+@pytest.mark.parametrize(("old", "new"), [
+    ("final/rate.md#wind", "final/rate.md#no-such"), ("drill-38", "drill-999"), ("live-rate", "live-none"),
+    ("localizer-inhibits", "no-flight"), ("standard_ir_check", "standard_none"), ('"final/rate.md"', '"final/gone.md"'),
+])
+def test_a_name_that_leads_nowhere_stops_the_build(tmp_path, old, new):
+    docs = tmp_path / "docs"
+    docs.mkdir()
+    for path in DOCS.iterdir():
+        if path.name != "teach":
+            (docs / path.name).symlink_to(path)
+    shutil.copytree(DOCS / "teach", docs / "teach")
+    file = docs / "teach" / "recurrent.toml"
+    text = file.read_text("utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new, 1), "utf-8")
+    with pytest.raises(DataError, match=new.strip('"')):
+        lessons(docs)
+
+
+def test_the_code_of_a_lesson_leads_to_its_page_and_only_where_the_site_has_an_address():
+    html = f"<p>x</p>{ROOM}"
+    assert with_room_code(html, "", "teach/initial.md") == html
+    made = with_room_code(html, "https://handbook.example/lpv/", "teach/initial.md")
+    assert "https://handbook.example/lpv/teach/initial/</p>" in made
+    assert made.count("<svg") == 1
+    assert with_room_code("<p>x</p>", "https://handbook.example/", "a.md") == "<p>x</p>"
+
+
+def test_lessons_stand_by_their_place():
+    assert [address(one) for one in read_all(DOCS / "teach")] == list(lesson_pages())
