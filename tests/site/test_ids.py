@@ -7,6 +7,9 @@ from pathlib import Path
 from lpv_site.build.moves import moves
 from lpv_site.pages.debrief_page import debrief_pages
 from lpv_site.pages.drill_page import drill_pages
+from lpv_site.pages.lesson_page import lesson_pages
+from lpv_site.pages.numbers_page import numbers_pages
+from lpv_site.pages.sequence_page import sequence_pages
 from lpv_site.text.short import code_of
 from site_pages import DOCS, HEADING, HEADING_ID, ROOT, name, pages, without_fences
 
@@ -22,7 +25,8 @@ def version() -> str:
 def present() -> set[str]:
     """Ids of the pages that are files, and of the generated ones that debriefs link to."""
     texts = {name(page): page.read_text("utf-8") for page in pages()}
-    texts |= {address: write() for address, write in (debrief_pages() | drill_pages()).items()}
+    made = debrief_pages() | drill_pages() | numbers_pages() | sequence_pages() | lesson_pages()
+    texts |= {address: write() for address, write in made.items()}
     found = set()
     for address, text in texts.items():
         for match in HEADING.finditer(without_fences(text)):
