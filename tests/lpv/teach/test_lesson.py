@@ -62,7 +62,7 @@ def test_no_standard_passes_for_read():
     ('drills = ["drill-38",', 'drills = ["38",', "such as drill-05"),
     ('key = "numbers"', 'key = "judgement"', "a second time"),
     ('pages = ["final/rate.md",', 'pages = ["../final/rate.md",', "such as decide/see.md"),
-    ("minutes = 10", "minutes = 0", "minutes"), ('title = "Recurrent hour"', 'titel = "Recurrent hour"', "titel"),
+    ("minutes = 10", "minutes = 0", "minutes"), ('title = "Recurrent hour"', 'headline = "Recurrent hour"', "headline"),
 ])
 def test_a_faulty_lesson_says_what_is_wrong(old, new, says):
     assert old in GOOD
