@@ -12,9 +12,9 @@ SIGNS = {
     "level": "the level announced is not the one briefed",
     "source": "another source is captured",
     "path not armed": "the course is captured and the path is not armed",
-    "not captured": "the PFAF is passed and the path is not captured",
+    "not captured": "the FAF is passed and the path is not captured",
     "not followed": "the go-around does not follow the missed approach",
-    "altimeter": "the altimeter does not fit the path at the PFAF",
+    "altimeter": "the altimeter does not fit the path at the FAF",
     "position": "the position is in doubt",
 }
 REMEDIES = {

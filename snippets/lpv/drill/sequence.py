@@ -319,8 +319,8 @@ def _interference(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
 
 KINDS = {
     "as-it-should-be": Kind("nothing is wrong", _clean),
-    "path-lost-inside": Kind("the path is lost inside the PFAF", _lost("vertical guidance lost", "path lost")),
-    "course-lost-inside": Kind("the course is lost inside the PFAF", _lost("lateral guidance lost", "course lost")),
+    "path-lost-inside": Kind("the path is lost inside the FAF", _lost("vertical guidance lost", "path lost")),
+    "course-lost-inside": Kind("the course is lost inside the FAF", _lost("lateral guidance lost", "course lost")),
     "level-at-activation": Kind("a lower level is announced at activation", _level_at_activation),
     "wrong-source": Kind("an ILS is captured on an SBAS approach", _wrong_source),
     "path-not-armed": Kind("the path is never armed", _not_armed),
