@@ -1,4 +1,4 @@
-"""Find-the-error drills: an approach set up correctly, with mistakes planted in it.
+"""Drills: set-ups with mistakes planted in them, numbers to work out, approaches that run until something is wrong.
 
-Public: `drills.read_all`, `drills.MISTAKES`, `planted.Planted`, `case.Case`.
+Public: `drills.read_all`, `rows.MISTAKES`, `numbers.KINDS`, `sequence.make`, `planted.Planted`, `case.Case`.
 """

@@ -1,1 +1,4 @@
-"""Lessons: objectives in measurable words, each with what is shown, practised and asked.  `lesson` reads them."""
+"""Lessons: objectives in measurable words, each with what is shown, practised and asked.
+
+Public: `lesson.Lesson`, `lesson.read`, `lesson.read_all`.
+"""
