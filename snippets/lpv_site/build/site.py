@@ -86,7 +86,7 @@ class Site:
         self.briefings = self._briefings()
         self.shells = shell.shells(self.briefings)
         self._make_rest()
-        self.files = self._try(self._files, {})
+        self.files: dict[str, str] = self._try(self._files, {})
         self._check_links()
         if self.faults:
             raise DataError(jobs.first_causes(self.faults))
