@@ -179,7 +179,7 @@ def test_the_page_links_every_briefing_that_there_is(demo):
         assert f"{{ #{entry.slug} data-search-exclude }}" in page
         assert (f"[Briefing]({entry.slug}.md)" in page) == (entry.state != "gone")
     assert page.index("Do not fly the old one") < page.index("Brief anew") < page.index("Unchanged")
-    assert page.count("in force from 2026-11-26 to 2026-12-23.") == 2
+    assert page.count("in force from 2026-11-26 to 2026-12-23.") == 4  # page and card, each with its notice
     assert build_cycle_page(demo, "../approaches/").count("](../approaches/zz") == 3
 
 
