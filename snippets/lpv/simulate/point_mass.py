@@ -191,12 +191,14 @@ def carried_kt_per_s(point: Point, motion: Motion, air: Air) -> float:
     return weight - with_heading / (2.0 * ALONG_FT) * point.climb_fps / FPS_PER_KT
 
 
-def wanted_thrust(point: Point, orders: Orders, motion: Motion, drag: float, limits: Limits) -> float:
+def wanted_thrust(
+    point: Point, orders: Orders, motion: Motion, climb_fps: float, drag: float, limits: Limits,
+) -> float:
     """Thrust above idle that brings the speed to its target within the lag and climbs as asked, as far as it goes.
 
     A wind that changes on the way is not foreseen: it shows as a speed that is off.
     """
-    more_fps = max(0.0, wanted_climb_fps(point, orders, motion.ahead) - point.climb_fps)
+    more_fps = max(0.0, climb_fps - point.climb_fps)
     for_climb = GRAVITY_KT_PER_S * (more_fps + point.climb_fps) / motion.airspeed
     to_speed = (orders.speed_kt - point.airspeed_kt) / SPEED_LAG_S
     wanted = drag + for_climb + to_speed
@@ -216,10 +218,11 @@ def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
     heading = orders.heading if orders.course is None else wanted_heading(point, motion, orders.course, limits)
     roll = (wanted_bank(point, heading, motion.airspeed, limits) - point.bank) / BANK_LAG_S
     carried, drag = carried_kt_per_s(point, motion, air), drag_kt_per_s(point, orders)
-    climb = min(wanted_climb_fps(point, orders, motion.ahead), highest_climb_fps(point, orders, motion, drag))
+    wanted_fps = wanted_climb_fps(point, orders, motion.ahead)
+    climb = min(wanted_fps, highest_climb_fps(point, orders, motion, drag))
     lift = (climb - point.climb_fps) / CLIMB_LAG_S
     spool = limits.thrust / max(limits.spool_s, SPOOL_LAG_S)
-    thrust = (wanted_thrust(point, orders, motion, drag, limits) - point.thrust) / SPOOL_LAG_S
+    thrust = (wanted_thrust(point, orders, motion, wanted_fps, drag, limits) - point.thrust) / SPOOL_LAG_S
     return Point(
         -motion.ahead, motion.right, point.climb_fps, GRAVITY_FPS2 * math.tan(point.bank) / motion.airspeed,
         between(-limits.roll_per_s, roll, limits.roll_per_s),
