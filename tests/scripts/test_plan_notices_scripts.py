@@ -26,9 +26,9 @@ def test_every_kind_has_its_block():
 def test_the_examples_of_the_reader():
     blocks = [plain(block) for block in reader().markdown.split('<div class="hb-row">')[1:]]
     ends = (
-        "effectLPV not available", "effectLNAV figures changed", "effectit does not hold at this time",
-        "effectevery satellite line to be known", "effectLPV, LP, LNAV/VNAV by SBAS in doubt",
-        "wordsnot understood: MAY, NOT, BE", "wordsnot understood: NOBODY, LOOKS", "effectnothing",
+        "effect LPV not available", "effect LNAV figures changed", "effect it does not hold at this time",
+        "effect every satellite line to be known", "effect LPV, LP, LNAV/VNAV by SBAS in doubt",
+        "words not understood: MAY, NOT, BE", "words not understood: NOBODY, LOOKS", "effect nothing",
     )
     for block, end in zip(blocks, ends, strict=True):
         assert end in block
