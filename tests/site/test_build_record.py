@@ -52,7 +52,7 @@ def test_hashes_are_those_of_the_files():
         (DOCS / "approaches" / "zzak-rnav-09.toml").read_bytes()).hexdigest()
     kinds = {name.rpartition("/")[0] for name in found}
     assert kinds == {"approaches", "approaches/previous", "aircraft", "plan", "set-up", "modes/scenarios",
-                     "debrief/flights", "plan/operators", "practice"}
+                     "debrief/flights", "plan/operators", "practice", "teach"}
 
 
 def test_cycles_count_approaches():
