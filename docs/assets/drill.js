@@ -249,7 +249,7 @@
   const ROW_MS = 900;
   function sequenceParts(name, answer, spot) {
     const rows = [...spot.parentElement.querySelectorAll(`[data-of="${name}"] tbody tr`)];
-    const now = make("dl", { className: "hb-now" });
+    const now = make("dl", { className: "hb-shown-now" });
     const run = make("button", { type: "button", textContent: "Run" });
     const one = make("button", { type: "button", textContent: "One step" });
     const stop = make("button", { type: "button", textContent: "Something is wrong" });

@@ -1,6 +1,7 @@
 """One generated page per lesson file docs/teach/*.toml: the timetable, each objective, the sheet for the record.
 
-A lesson names pages, live figures, scenarios and drills; what it names must be there, else the build stops.
+A lesson names pages, live figures, scenarios and drills; what it names must be there, else the build stops.  Where a
+department's own scenarios or drills take the place of ours, our lessons leave out those that are gone.
 """
 
 import re
@@ -17,6 +18,7 @@ from lpv.facts import FACTS, fact
 from lpv.simulate import scenario
 from lpv.teach.lesson import Lesson, Objective, Question, read_all
 from lpv_site.briefing.card import CAUTION
+from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.qr import ROOM
 from lpv_site.pages.teaching import link
@@ -27,6 +29,7 @@ from lpv_site.text.table import table
 from lpv_site.text.text import escape, front_matter
 
 FOLDER = "teach"
+REPLACED = ("scenarios", "drills")
 LIVE = re.compile(r'^\{\{ live\("([a-z-]+)"\) \}\}|^#.*\{ #([a-z0-9-]+) \}', re.M)
 SHEET = ("shown", "discussed", "achieved")
 LINES = ("Trainee", "Instructor", "Date", "To do again, and by when", "Signed")
@@ -65,8 +68,11 @@ def _named(one: Lesson, docs: Path) -> Iterator[Fault]:
         "pages": headings(), "drills": drill_addresses(docs), "figures": figure_addresses(docs),
         "scenarios": scenario_names(docs), "standards": FACTS,
     }
+    replaced = () if _is_own(one, docs) or department_files.folder() is None else REPLACED
     for place, objective in enumerate(one.objectives, 1):
         for key, there in known.items():
+            if key in replaced:
+                continue
             for name in getattr(objective, key):
                 if _with_top(name) not in there and name not in there:
                     yield Fault(f"{one.slug}.toml", f"objective[{place}].{key}", name, f"one of the handbook's {key}",
@@ -75,6 +81,10 @@ def _named(one: Lesson, docs: Path) -> Iterator[Fault]:
             if _with_top(question.section) not in known["pages"]:
                 yield Fault(f"{one.slug}.toml", f"objective[{place}].question", question.section,
                             "a page or section of the handbook", "Correct the address.")
+
+
+def _is_own(one: Lesson, docs: Path) -> bool:
+    return department_files.is_own(docs / FOLDER / f"{one.slug}.toml")
 
 
 def _with_top(name: str) -> str:
@@ -135,8 +145,8 @@ def objective_markdown(one: Objective, page: str, docs: Path) -> str:
     lists = {
         "Show": [link(_with_top(name), page) for name in one.pages],
         "Move": [link(where[name], page) for name in one.figures],
-        "Watch": [f"[{escape(stories[name])}]({relative(_flight(name), page)})" for name in one.scenarios],
-        "Drill": [f"[{name[6:]}]({relative(drills[name], page)})" for name in one.drills],
+        "Watch": [f"[{escape(stories[name])}]({relative(_flight(name), page)})" for name in one.scenarios if name in stories],
+        "Drill": [f"[{name[6:]}]({relative(drills[name], page)})" for name in one.drills if name in drills],
         "Serves": [f"{escape(fact(name).what)}, {in_prose(page, name)}" for name in one.standards],
     }
     lines = "".join(f"- **{what}:** {', '.join(found)}\n" for what, found in lists.items() if found)

@@ -37,6 +37,7 @@ GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
         "earth_radius_procedure_", "garp_beyond_fpap_m", "pans_ops_tas_")),
     ("The ILS, for comparison", "Only set beside the SBAS scale.", (
         "localizer_width_", "localizer_full_scale_", "glide_slope_")),
+    ("Standards of the lessons", "Codes of tasks and areas of knowledge that objectives serve.", ("standard_",)),
     ("Words", "Printed, not computed with.", ("armed_to_captured_", "interference_report_")),
 )
 # What is from memory and is no figure: module of lpv, and what in it.

@@ -34,7 +34,7 @@ def test_the_barometric_path_serves_the_vnav_line_when_only_lnav_is_announced():
     found = Situation("LNAV", EVERYTHING, ALL)
     assert usable_lines(found) == ["LNAV/VNAV", "LNAV", "circling"]
     assert reasons("LNAV/VNAV", "barometric", found) == []
-    assert "needs LPV or LNAV/VNAV announced" in reasons("LNAV/VNAV", "SBAS", found)[0]
+    assert "needs LPV or LNAV/VNAV annunciated" in reasons("LNAV/VNAV", "SBAS", found)[0]
 
 
 def test_without_approval_a_line_is_not_used():
