@@ -29,7 +29,7 @@ ANSWERS = {
 HAPPENED = {
     "no glidepath on final": "final/#vertical-lost-inside-pfaf",
     "autopilot did not capture": "final/#nothing-captured-at-pfaf",
-    "approach would not arm": "modes/#pressed-not-armed",
+    "approach would not arm": "now/nothing-armed/",
     "wrong QNH": "final/altimeter/#altimeter-setting-slip",
     "baro setting wrong": "final/altimeter/#altimeter-setting-slip",
     "lost gps signal": "modes/loss/#guidance-vanished",
@@ -50,7 +50,7 @@ HAPPENED = {
     "autopilot kept descending": "modes/loss/#descends-without-path",
     "wrong channel": "verify/identity/#channel-other-approach",
     "turned the wrong way": "intercept/arming/#armed-flying-away",
-    "NO GLIDEPATH": "final/#vertical-lost-inside-pfaf",
+    "NO GLIDEPATH ON FINAL": "final/#vertical-lost-inside-pfaf",
     "IN-04": "intercept/arming/#armed-far-out",
 }
 FIRST_OF_THESE = 3
