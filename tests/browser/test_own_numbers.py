@@ -16,7 +16,7 @@ from support import AXE_RULES, served
 
 pytestmark = pytest.mark.browser
 CASES = 200
-ANSWERED = 0.5  # so many of the cases must have an answer for the test to say anything
+ANSWERED = 0.4  # half of all headings lead away from a course; so many of the cases must have an answer for the test to say anything
 OPENING_BYTES = 350_000
 SMALL = """[...document.querySelectorAll(".hb-calculator :is(input, select, textarea, button, summary)")]
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
@@ -108,6 +108,8 @@ def answer(box, key):
 
 @pytest.mark.parametrize("name", names())
 def test_every_form_opens_with_the_answer_that_the_build_printed(phone_page, name):
+    """On the day that the build printed for: a form with a date begins with today's."""
+    phone_page.clock.set_fixed_time(f"{calculator('cycle').field('day').default}T12:00:00Z")
     phone_page.goto(phone_page.root + "calculate/")
     printed = phone_page.locator(f"#own-{name} :is(.hb-sentence, dd, tbody td)").all_text_contents()
     box = opened(phone_page, name)

@@ -27,7 +27,7 @@ KINDS = {
     "aircraft/large-jet/": 10,
     "debrief/": 11,
     "practice/plain/": 14,
-    "reference/facts/": 50,
+    "reference/facts/": 56,
     "reference/cautions/": 2,
     "reference/validation-modes/": 6,
 }

@@ -157,7 +157,7 @@ def test_the_cross_check_says_what_nobody_has_read(khwd):
 
 def test_the_briefing_builds_and_says_so(khwd):
     page = build_briefing_page(khwd)
-    for words in ("To be filled from the chart", "The records authorise: LPV, LNAV/VNAV, LNAV", "path 2126",
+    for words in ("To be filled from the chart", "The records authorize: LPV, LNAV/VNAV, LNAV", "path 2126",
                   "Minimum safe altitude", "SJC 030 HF<br>JOBUS", "inbound 285.1°", "is to be filled from the chart"):
         assert words in page, words
     assert "none higher published" not in page
