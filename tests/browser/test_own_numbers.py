@@ -16,7 +16,8 @@ from support import AXE_RULES, served
 
 pytestmark = pytest.mark.browser
 CASES = 200
-ANSWERED = 0.4  # half of all headings lead away from a course; so many of the cases must have an answer for the test to say anything
+# So many of the cases must have an answer for the test to say anything; half of all headings lead away from a course.
+ANSWERED = 0.4
 OPENING_BYTES = 350_000
 SMALL = """[...document.querySelectorAll(".hb-calculator :is(input, select, textarea, button, summary)")]
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)

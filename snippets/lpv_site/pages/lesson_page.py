@@ -145,7 +145,8 @@ def objective_markdown(one: Objective, page: str, docs: Path) -> str:
     lists = {
         "Show": [link(_with_top(name), page) for name in one.pages],
         "Move": [link(where[name], page) for name in one.figures],
-        "Watch": [f"[{escape(stories[name])}]({relative(_flight(name), page)})" for name in one.scenarios if name in stories],
+        "Watch": [f"[{escape(stories[name])}]({relative(_flight(name), page)})"
+                  for name in one.scenarios if name in stories],
         "Drill": [f"[{name[6:]}]({relative(drills[name], page)})" for name in one.drills if name in drills],
         "Serves": [f"{escape(fact(name).what)}, {in_prose(page, name)}" for name in one.standards],
     }
