@@ -60,6 +60,16 @@ def test_a_folder_in_a_repository_has_the_time_of_its_own_commit(tmp_path):
     assert edition.committed(whole) == 1_760_000_000
 
 
+@pytest.mark.skipif(os.geteuid() != 0, reason="only root gives a folder to another user")
+def test_a_folder_of_another_user_is_read_too(tmp_path):
+    folder = repository(tmp_path / "theirs", 1_750_000_000)
+    for path in (folder, folder / ".git"):
+        os.chown(path, 65534, 65534)
+    refused = subprocess.run(["git", "log", "-1"], cwd=folder, capture_output=True, text=True)
+    assert "dubious ownership" in refused.stderr
+    assert edition.committed(folder) == 1_750_000_000
+
+
 def test_without_a_commit_no_time_is_made_up(tmp_path, monkeypatch):
     under_git = repository(tmp_path / "handbook", 1_700_000_000)
     plain = tmp_path / "plain"

@@ -24,6 +24,8 @@ from lpv_site.department.department import FILE, folder
 
 ROOT = store.SNIPPETS.parent
 SECONDS = "SOURCE_DATE_EPOCH"  # where it is set it is the time, of whoever builds without git
+# A folder of another user, as in a container, is read too: only its log is asked for, and nothing of its own is run.
+GIT = ("git", "-c", "safe.directory=*", "-c", "log.showSignature=false")
 BESIDE_DOCS = ("mkdocs.yml", "requirements.txt")
 HANDBOOK = ("snippets", "tests/reference")
 NO_SOURCE = re.compile(r"\.|__pycache__$|.*\.egg-info$|.*\.pyc$")
@@ -34,7 +36,7 @@ DIGITS = 8
 def committed(where: Path, *place: str) -> int | None:
     """Seconds since 1970 of the last commit of a folder, or of a place in it; None where there is none."""
     try:
-        run = subprocess.run(["git", "log", "-1", "--format=%ct", *(("--", *place) if place else ())], cwd=where,
+        run = subprocess.run([*GIT, "log", "-1", "--format=%ct", *(("--", *place) if place else ())], cwd=where,
                              capture_output=True, text=True)
     except OSError:
         return None
