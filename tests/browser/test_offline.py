@@ -473,13 +473,22 @@ def test_a_broken_file_never_replaces_a_good_copy(page, host, editions, fault, s
     assert words(page) == "This is edition A."
 
 
+# Ask for the new edition's worker, and wait for what becomes of it; "" where it was refused at once.
+UPDATED = """async () => {
+  const found = await navigator.serviceWorker.getRegistration();
+  await found.update().catch(() => undefined);
+  const worker = found.installing;
+  while (worker && worker.state === "installing") await new Promise((done) => setTimeout(done, 50));
+  return worker ? worker.state : "";
+}"""
+
+
 def test_an_edition_with_a_broken_frame_is_not_taken(page, host, editions):
     page.goto(host.address)
     controlled(page)
     before = caches(page)
     host.folder, host.altered = editions["B"], {"search_index.json"}
-    page.evaluate("navigator.serviceWorker.getRegistration().then((found) => found.update()).catch(() => 0)")
-    page.wait_for_timeout(500)
+    assert page.evaluate(UPDATED) != "installed"
     assert caches(page) == before
     host.down = True
     open_copy(page, host.address)
