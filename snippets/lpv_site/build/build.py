@@ -6,7 +6,7 @@ python -m lpv_site.build [--site-dir site] [--data FOLDER] [--time 2026-11-20T08
 --time    the edition's time, where handbook or folder are not under git
 
 Exit code: 0 published; 1 kept back, by what the department does not publish with; 2 faults of data or arguments, or
-no place to write to; 3 another build of the same site is under way; 70 an error of the program.
+no place to write to; 3 an error of the program; 4 another build of the same site is under way.
 """
 
 import argparse

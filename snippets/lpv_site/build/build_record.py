@@ -10,7 +10,6 @@ import importlib.metadata
 import json
 import os
 import platform
-import subprocess
 import sys
 from collections import Counter
 from collections.abc import Mapping
@@ -22,6 +21,7 @@ from lpv.command.runner import run
 from lpv_site.build import edition, moves, store
 from lpv_site.build.digests import Digest, digest, digests
 from lpv_site.build.edition import cycles
+from lpv_site.build.git import git
 from lpv_site.checks import checks
 from lpv_site.checks.checks import CASE_STATUSES
 from lpv_site.department import files as department_files
@@ -38,15 +38,6 @@ AFTERWARDS = ("sw.js", "manifest.webmanifest", "offline/", NAME)
 BUILT_FROM = ("docs", "snippets", "mkdocs.yml", "requirements.txt", "tests/reference")
 SHOWN_DIGITS = 10
 SAID = "HANDBOOK_COMMIT"  # the commit, of who builds without git, as in a container
-
-
-def git(where: Path, *arguments: str) -> str:
-    """What git says about a folder; "" where it says nothing, or is not there."""
-    try:
-        run = subprocess.run(["git", *arguments], cwd=where, capture_output=True, text=True)
-    except OSError:
-        return ""
-    return run.stdout.strip() if run.returncode == 0 else ""
 
 
 def commit(where: Path) -> str:

@@ -8,7 +8,6 @@ whoever builds the same again, whenever that is.
 import hashlib
 import os
 import re
-import subprocess
 import time
 from collections import Counter
 from collections.abc import Iterator
@@ -19,13 +18,12 @@ from pathlib import Path
 from lpv.core import airac
 from lpv.core.errors import DomainError, Fault
 from lpv_site.build import store
+from lpv_site.build.git import git
 from lpv_site.department import files as department_files
 from lpv_site.department.department import FILE, folder
 
 ROOT = store.SNIPPETS.parent
 SECONDS = "SOURCE_DATE_EPOCH"  # where it is set it is the time, of whoever builds without git
-# A folder of another user, as in a container, is read too: only its log is asked for, and nothing of its own is run.
-GIT = ("git", "-c", "safe.directory=*", "-c", "log.showSignature=false")
 BESIDE_DOCS = ("mkdocs.yml", "requirements.txt")
 HANDBOOK = ("snippets", "tests/reference")
 NO_SOURCE = re.compile(r"\.|__pycache__$|.*\.egg-info$|.*\.pyc$")
@@ -35,13 +33,8 @@ DIGITS = 8
 
 def committed(where: Path, *place: str) -> int | None:
     """Seconds since 1970 of the last commit of a folder, or of a place in it; None where there is none."""
-    try:
-        run = subprocess.run([*GIT, "log", "-1", "--format=%ct", *(("--", *place) if place else ())], cwd=where,
-                             capture_output=True, text=True)
-    except OSError:
-        return None
-    said = run.stdout.strip()
-    return int(said) if run.returncode == 0 and said.isdigit() else None
+    said = git(where, "log", "-1", "--format=%ct", *(("--", *place) if place else ()))
+    return int(said) if said.isdigit() else None
 
 
 def seconds(root: Path = ROOT, data: Path | None = None) -> int | None:
