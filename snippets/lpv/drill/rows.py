@@ -16,8 +16,19 @@ MISTAKES = drill_sides.MISTAKES | drill_minimum.MISTAKES | drill_data.MISTAKES
 DIFFICULTIES = ("plain", "subtle", "mixed")
 
 
+class Numbered:
+    """What is known by its permanent number."""
+
+    number: int
+
+    @property
+    def name(self) -> str:
+        """The drill's permanent id: drill-07."""
+        return f"drill-{self.number:02d}"
+
+
 @dataclass(frozen=True, kw_only=True)
-class Row:
+class Row(Numbered):
     """One drill of the list."""
 
     number: int = schema.whole("permanent number of the drill", "", 1, 999)
@@ -47,11 +58,6 @@ class Row:
             allowed = [key for key, mistake in MISTAKES.items() if mistake.subtle == (self.difficulty == "subtle")]
             yield "mistakes", ", ".join(self.mistakes) or "none", f"one of {', '.join(allowed)}", "Correct it."
 
-    @property
-    def name(self) -> str:
-        """The drill's permanent id: drill-07."""
-        return f"drill-{self.number:02d}"
-
 
 def _own_name(what: str, example: str) -> Any:
     return schema.text(
@@ -60,7 +66,7 @@ def _own_name(what: str, example: str) -> Any:
 
 
 @dataclass(frozen=True, kw_only=True)
-class NumberRow:
+class NumberRow(Numbered):
     """One numbers drill of the list."""
 
     number: int = schema.whole("permanent number of the drill", "", 1, 999)
@@ -69,14 +75,9 @@ class NumberRow:
     aircraft: str | None = _own_name("aircraft", "light-jet")
     seed: int | None = schema.whole("seed of what is picked; the number if not given", "", 0, 10**9, required=False)
 
-    @property
-    def name(self) -> str:
-        """The drill's permanent id: drill-37."""
-        return f"drill-{self.number:02d}"
-
 
 @dataclass(frozen=True, kw_only=True)
-class SequenceRow:
+class SequenceRow(Numbered):
     """One sequence of the list."""
 
     number: int = schema.whole("permanent number of the drill", "", 1, 999)
@@ -84,11 +85,6 @@ class SequenceRow:
     approach: str | None = _own_name("approach", "zzak-rnav-09")
     aircraft: str | None = _own_name("aircraft", "light-jet")
     seed: int | None = schema.whole("seed of what is picked; the number if not given", "", 0, 10**9, required=False)
-
-    @property
-    def name(self) -> str:
-        """The drill's permanent id: drill-60."""
-        return f"drill-{self.number:02d}"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,7 +4,7 @@ All drills of a page stand in one element that prints alone when the address end
 With scripts an answer opens once the reader has given his own (`lpv_site.pages.drill_choices`); without, it is folded.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -19,7 +19,7 @@ from lpv.drill.case import Case, found
 from lpv.drill.drills import Drill, read_all
 from lpv.drill.judgement import ACTIONS, SEVERITIES, judgement
 from lpv.drill.planted import Planted
-from lpv.drill.rows import DIFFICULTIES
+from lpv.drill.rows import DIFFICULTIES, Numbered
 from lpv.modes.ways import shown_unselected, tuned_effect
 from lpv.setup.records import Side
 from lpv_site.briefing.card import CAUTION
@@ -65,27 +65,37 @@ def drill_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
 
 def build_drill_page(difficulty: str, docs: Path = DOCS) -> str:
     """All drills of a level of difficulty, their answers folded; the page is not found by the site's search."""
-    title, page = TITLES[difficulty], f"{FOLDER}/{difficulty}.md"
-    head = front_matter(title, "Find what is wrong in each set-up; the answers are folded.", search=False)
+    page = f"{FOLDER}/{difficulty}.md"
+    listed = [drill_markdown(drill, page) for drill in of_difficulty(difficulty, docs)]
+    about = "Find what is wrong in each set-up; the answers are folded."
+    return sheet(TITLES[difficulty], about, INVENTED, difficulty, listed, docs)
+
+
+def sheet(title: str, about: str, lead: str, kind: str, listed: Sequence[str], docs: Path) -> str:
+    """A page of drills: its lead, the score of that kind, and the drills in one element that prints alone."""
     return (
-        f"{head}{INVENTED} [How to use them](index.md)\n\n{score_box([difficulty], docs)}\n"
+        f"{front_matter(title, about, search=False)}{lead} [How to use them](index.md)\n\n{score_box([kind], docs)}\n"
         '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
         f'<section class="hb-card hb-sheet" id="card" aria-label="{title}" markdown>\n\n'
         f'<p class="hb-card-name hb-on-paper">{title}</p>\n\n'
-        + "\n".join(drill_markdown(drill, page) for drill in of_difficulty(difficulty, docs))
+        + "\n".join(listed)
         + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
+    )
+
+
+def framed(row: Numbered, body: str, right: Mapping[str, object], answer: str, more: str = "") -> str:
+    """One drill: what it shows, the place for an answer, the right one; more: a further class of its element."""
+    return (
+        f'<div class="hb-drill{more}" markdown>\n\n## Drill {row.number:02d} {{ #{row.name} }}\n\n{body}\n'
+        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n{answer_place(row.name, right)}\n\n{answer}\n'
     )
 
 
 def drill_markdown(drill: Drill, page: str) -> str:
     """One drill: what happened so far, the chart, what the aircraft holds, what both sides have set, the answer."""
     case = drill.case
-    return (
-        f'<div class="hb-drill" markdown>\n\n## Drill {drill.row.number:02d} {{ #{drill.row.name} }}\n\n'
-        f"{_situation(case)}\n\n{_chart(case)}\n\n{_type(case)}\n\n{_database(case)}\n{_sides(case)}\n"
-        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
-        f"{answer_place(drill.row.name, right(drill))}\n\n{answer(drill, page)}\n"
-    )
+    body = f"{_situation(case)}\n\n{_chart(case)}\n\n{_type(case)}\n\n{_database(case)}\n{_sides(case)}"
+    return framed(drill.row, body, right(drill), answer(drill, page))
 
 
 def right(drill: Drill) -> dict[str, object]:

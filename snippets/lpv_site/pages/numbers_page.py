@@ -7,18 +7,16 @@ from pathlib import Path
 from lpv.core.text import quantity
 from lpv.drill.drills import Asked, read_numbers
 from lpv.drill.numbers import Question
-from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
-from lpv_site.pages.drill_choices import answer_place, score_box
-from lpv_site.pages.drill_page import ON_PAPER
+from lpv_site.pages.drill_page import framed, sheet
 from lpv_site.pages.teaching import link
-from lpv_site.text.text import escape, front_matter
+from lpv_site.text.text import escape
 
 ADDRESS = "practice/numbers.md"
 TITLE = "Drills: numbers"
 LEAD = (
     "One number each, in the head, as in flight: near enough counts. For practice on the ground only, never for "
-    "flight. [How to use them](index.md)"
+    "flight."
 )
 
 
@@ -36,27 +34,16 @@ def numbers_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
 
 def build_numbers_page(docs: Path = DOCS) -> str:
     """All numbers drills, their answers folded."""
-    head = front_matter(TITLE, "One number each, worked out in the head; near enough counts.", search=False)
-    return (
-        f"{head}{LEAD}\n\n{score_box(['numbers'], docs)}\n"
-        '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
-        f'<section class="hb-card hb-sheet" id="card" aria-label="{TITLE}" markdown>\n\n'
-        f'<p class="hb-card-name hb-on-paper">{TITLE}</p>\n\n'
-        + "\n".join(map(number_markdown, asked(docs)))
-        + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
-    )
+    about = "One number each, worked out in the head; near enough counts."
+    return sheet(TITLE, about, LEAD, "numbers", [*map(number_markdown, asked(docs))], docs)
 
 
 def number_markdown(one: Asked) -> str:
     """One numbers drill: the question, the place for an answer, the right one."""
     who = one.approach.identity
-    return (
-        f'<div class="hb-drill" markdown>\n\n## Drill {one.row.number:02d} {{ #{one.row.name} }}\n\n'
-        f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** "
-        f"{escape(one.question.words)}\n\n"
-        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
-        f"{answer_place(one.row.name, right(one.question))}\n\n{answer(one)}\n"
-    )
+    body = f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** " \
+           f"{escape(one.question.words)}\n"
+    return framed(one.row, body, right(one.question), answer(one))
 
 
 def in_words(question: Question) -> str:

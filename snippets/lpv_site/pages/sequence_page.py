@@ -13,19 +13,17 @@ from lpv.core.text import number, quantity
 from lpv.decide.remedy import REMEDIES, SIGNS
 from lpv.drill.drills import Running, read_sequences
 from lpv.drill.sequence import Moment, Run
-from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.figure import set_aside
-from lpv_site.pages.drill_choices import answer_place, score_box
-from lpv_site.pages.drill_page import ON_PAPER
+from lpv_site.pages.drill_page import framed, sheet
 from lpv_site.pages.teaching import SIGN_TEACHES, link
-from lpv_site.text.text import escape, front_matter
+from lpv_site.text.text import escape
 
 ADDRESS = "practice/sequences.md"
 TITLE = "Drills: approaches that run"
 LEAD = (
     "An approach runs, as its type would show it. Stop it when something is wrong; say what it is and what you do now. "
-    "In some nothing is wrong. For practice on the ground only, never for flight. [How to use them](index.md)"
+    "In some nothing is wrong. For practice on the ground only, never for flight."
 )
 HEADS = ("NM", "altimeter", "announced, where it changes", "course · path, dots")
 
@@ -44,27 +42,16 @@ def sequence_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
 
 def build_sequence_page(docs: Path = DOCS) -> str:
     """All sequences, their answers folded."""
-    head = front_matter(TITLE, "Approaches that run; say when something is wrong, and what to do.", search=False)
-    return (
-        f"{head}{LEAD}\n\n{score_box(['sequences'], docs)}\n"
-        '<p class="hb-print"><a href="#card">Print without the answers</a></p>\n\n'
-        f'<section class="hb-card hb-sheet" id="card" aria-label="{TITLE}" markdown>\n\n'
-        f'<p class="hb-card-name hb-on-paper">{TITLE}</p>\n\n'
-        + "\n".join(map(sequence_markdown, running(docs)))
-        + f'\n<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p>\n\n</section>\n'
-    )
+    about = "Approaches that run; say when something is wrong, and what to do."
+    return sheet(TITLE, about, LEAD, "sequences", [*map(sequence_markdown, running(docs))], docs)
 
 
 def sequence_markdown(one: Running) -> str:
     """One sequence: what was briefed, the timeline, the place for an answer, the right one."""
     who = one.approach.identity
-    return (
-        f'<div class="hb-drill hb-long" markdown>\n\n## Drill {one.row.number:02d} {{ #{one.row.name} }}\n\n'
-        f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** Briefed: "
-        f"{escape(one.run.briefed)}.\n\n<div>{set_aside(timeline(one.row.name, one.run.timeline))}</div>\n\n"
-        f'<p class="hb-on-paper">{ON_PAPER}</p>\n\n</div>\n\n'
-        f"{answer_place(one.row.name, right(one.run))}\n\n{answer(one.run)}\n"
-    )
+    body = f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** Briefed: " \
+           f"{escape(one.run.briefed)}.\n\n<div>{set_aside(timeline(one.row.name, one.run.timeline))}</div>\n"
+    return framed(one.row, body, right(one.run), answer(one.run), more=" hb-long")
 
 
 def timeline(name: str, moments: Sequence[Moment]) -> str:
