@@ -4,11 +4,10 @@ from lpv.aircraft.record import Aircraft
 from lpv.core.text import quantity
 from lpv.core.units import FT_PER_NM
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
-from lpv.facts import value
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.intercept.course import turn_onto_course_in_calm
 from lpv.intercept.glidepath import level_to_path_nm
-from lpv.intercept.vectors import approach_gate_nm
+from lpv.intercept.vectors import nearest_vector_nm
 from lpv.path.deviation import from_two_dots_ft, vectors_full_scale_ft
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
 from lpv_site.department.data import aircraft, example
@@ -21,7 +20,7 @@ ANGLE_DEG = 30.0
 
 def meets_nm() -> float:
     """Where a vector meets the course at the earliest, NM from the threshold."""
-    return approach_gate_nm(pfaf_distance_nm(example())) + value("vector_outside_gate_nm")
+    return nearest_vector_nm(pfaf_distance_nm(example()))
 
 
 def course_captured(jet: Aircraft) -> str:

@@ -2,8 +2,8 @@
 
 from lpv.core.text import fact_text, quantity
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
-from lpv.facts import fact, value
-from lpv.intercept.vectors import approach_gate_nm
+from lpv.facts import fact
+from lpv.intercept.vectors import approach_gate_nm, nearest_vector_nm
 from lpv.path.profile import straight_path_height_ft
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
@@ -15,7 +15,7 @@ def show() -> Shown:
     """A row for each limit: what is allowed, and what that is here."""
     approach = example()
     gate_nm = approach_gate_nm(pfaf_distance_nm(approach))
-    nearest_nm = gate_nm + value("vector_outside_gate_nm")
+    nearest_nm = nearest_vector_nm(pfaf_distance_nm(approach))
     path_ft = straight_path_height_ft(nearest_nm, *glidepath(approach))
     rows = [
         ("meets the course outside the approach gate by", f"at least {fact_text(fact('vector_outside_gate_nm'))}",

@@ -34,6 +34,14 @@ def approach_gate_nm(faf_distance_nm: float) -> float:
     return max(value("approach_gate_lowest_nm"), faf_distance_nm + value("approach_gate_outside_faf_nm"))
 
 
+def nearest_vector_nm(faf_distance_nm: float) -> float:
+    """The nearest to the threshold, NM, that a vector meets the course: so far outside the approach gate.
+
+    faf_distance_nm: as `approach_gate_nm`.  Source: FAA Order JO 7110.65 5-9-1.
+    """
+    return approach_gate_nm(faf_distance_nm) + value("vector_outside_gate_nm")
+
+
 def highest_angle_deg(outside_gate_nm: float) -> float:
     """Greatest intercept angle, degrees: 20 less than 2 miles from the approach gate, 30 from there out.
 
