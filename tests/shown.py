@@ -41,3 +41,19 @@ def row(shown: Shown, first: str) -> list[str]:
 def cell(shown: Shown, first: str, column: int) -> str:
     """A cell of that row."""
     return row(shown, first)[column]
+
+
+def lines(shown: Shown) -> dict[str, list[tuple[str, str]]]:
+    """Stacked entries: head -> its lines, each (what, text)."""
+    found = {}
+    for entry in re.findall(r'<div class="hb-row">(.*?)</dl></div>', shown.markdown, re.S):
+        head = plain(re.search(r"hb-row-head\">(.*?)</p>", entry)[1])
+        found[head] = [(plain(what), plain(text)) for what, text in re.findall(r"<dt>(.*?)</dt> <dd>(.*?)</dd>", entry)]
+    return found
+
+
+def row_of(shown: Shown, first: str) -> list[str]:
+    """The cells of the row of a figure's table that begins so."""
+    found = [[plain(each) for each in re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", line)]
+             for line in re.findall(r"<tr>(.*?)</tr>", shown.markdown, re.S)]
+    return next(cells for cells in found if cells and cells[0] == first)

@@ -7,10 +7,10 @@ half-width 106.75 m at the threshold, GARP 11 000 ft behind it.  The large jet b
 import math
 
 import pytest
-from test_verify_scripts import lines, row_of, straight_ft
 
 from intercept import arming, below, captures, from_above, lead, limits, overshoot, path_met, wind
-from shown import cell, rows
+from paths_by_hand import straight_ft
+from shown import cell, lines, row_of, rows
 
 FT_PER_NM, G_KT_PER_S = 1852 / 0.3048, 9.80665 / 0.5144444
 PFAF_NM, TAN = 6.0481, math.tan(math.radians(3.0))

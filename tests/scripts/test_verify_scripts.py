@@ -14,7 +14,8 @@ import pytest
 
 from approach_variants import demo
 from lpv.crosscheck.limits import BY_KEY
-from shown import SPACES, cell, plain, row, rows
+from paths_by_hand import barometric_ft, straight_ft
+from shown import SPACES, cell, lines, row, row_of, rows
 from verify import (
     block_bytes,
     block_flip,
@@ -31,18 +32,8 @@ from verify import (
     variation,
 )
 
-EARTH_FT = 20890537.0  # the radius that procedures are made with
 GEOD = pyproj.Geod(ellps="WGS84")
 EXAMPLE = demo()
-
-
-def lines(shown):
-    """Stacked entries: head -> its lines, each (what, text)."""
-    found = {}
-    for entry in re.findall(r'<div class="hb-row">(.*?)</dl></div>', shown.markdown, re.S):
-        head = plain(re.search(r"hb-row-head\">(.*?)</p>", entry)[1])
-        found[head] = [(plain(what), plain(text)) for what, text in re.findall(r"<dt>(.*?)</dt> <dd>(.*?)</dd>", entry)]
-    return found
 
 
 def text(shown):
@@ -114,13 +105,6 @@ def test_the_model_over_its_years():
     assert row_of(variation.show(), "2030")[2] == f"{true_deg - 11.44:05.1f}°"
 
 
-def row_of(shown, first):
-    """The cells of the row of a figure's table that begins so."""
-    found = [[plain(each) for each in re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", line)]
-             for line in re.findall(r"<tr>(.*?)</tr>", shown.markdown, re.S)]
-    return next(cells for cells in found if cells and cells[0] == first)
-
-
 def test_legs_as_printed_and_as_positions_give_them():
     places = {fix.name: (fix.latitude_deg, fix.longitude_deg) for fix in EXAMPLE.chart.fixes}
     for start, end, role in (("SWELO", "GULLY", "PFAF"), ("FOMEY", "RW09", "MAP")):
@@ -135,19 +119,6 @@ def test_the_plan_is_that_of_the_briefing():
 
 
 # Path
-
-
-def straight_ft(distance_nm, elevation_ft, angle_deg=3.0):
-    """Height of a straight line over a sphere, by the law of sines; elevation with the crossing height."""
-    from_centre = EARTH_FT + elevation_ft
-    angle, turned = math.radians(angle_deg), distance_nm * 1852.0 / 0.3048 / EARTH_FT
-    return from_centre * math.cos(angle) / math.cos(angle + turned) - EARTH_FT
-
-
-def barometric_ft(distance_nm, elevation_ft, angle_deg=3.0):
-    """Height of a line that crosses every level at one angle."""
-    run_ft = distance_nm * 1852.0 / 0.3048
-    return (EARTH_FT + elevation_ft) * math.exp(run_ft * math.tan(math.radians(angle_deg)) / EARTH_FT) - EARTH_FT
 
 
 @pytest.mark.parametrize(("key", "distance_nm"), [("at_5", 5.0), ("at_10", 10.0)])
