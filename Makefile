@@ -28,7 +28,7 @@ test: .venv/checks.ok
 # All that CI does: style, types, spelling, strict build, links, tests.
 check: .venv/checks.ok
 	$(BIN)/ruff check .
-	$(BIN)/mypy --strict snippets/lpv
+	$(BIN)/mypy --strict snippets
 	$(BIN)/typos
 	$(BIN)/python -m lpv_site.build $(TIME_GIVEN)
 	cd site && ../$(BIN)/lychee --offline --include-fragments --index-files index.html --no-progress --root-dir "$$PWD" --exclude-path 404.html .

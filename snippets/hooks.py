@@ -1,18 +1,30 @@
 """The MkDocs hook: a few lines that call `lpv_site`.  A successor of MkDocs calls the same functions."""
 
+from __future__ import annotations
+
 import sys
 from pathlib import Path
+from typing import TYPE_CHECKING, cast
 
 from markupsafe import Markup
 from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File
 from mkdocs.structure.toc import get_toc
 
+if TYPE_CHECKING:
+    from jinja2 import Environment
+    from mkdocs.config.defaults import MkDocsConfig
+    from mkdocs.structure.files import Files
+    from mkdocs.structure.pages import Page
+    from mkdocs.structure.toc import _TocToken
+
+    from lpv_site.build.site import Site
+
 SNIPPETS = Path(__file__).resolve().parent
-SITE = None  # the pages and files of this build
+SITE: Site  # the pages and files of this build
 
 
-def on_config(config):
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
     """Forget what was imported, so that an edit of snippets takes effect while serving; take a department's data."""
     packages = {path.parent.name for path in SNIPPETS.glob("*/__init__.py")}
     for name in [name for name in sys.modules if name.partition(".")[0] in packages]:
@@ -25,11 +37,11 @@ def on_config(config):
     docs = Path(config.docs_dir)
     config.extra["edition"] = {"number": edition.number(docs), "time": edition.built()}
     config.extra_css = [named_by_content(address, docs) for address in config.extra_css]
-    config.extra_javascript = [named_by_content(address, docs) for address in config.extra_javascript]
+    config.extra_javascript = [named_by_content(str(address), docs) for address in config.extra_javascript]
     return config
 
 
-def on_files(files, config):
+def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Make all pages, stopping with every fault at once; add the generated ones; leave out what is not served."""
     global SITE
     from lpv.core.errors import DataError
@@ -51,33 +63,34 @@ def on_files(files, config):
         raise Abort(f"The build has {len(error.faults)} fault(s):\n{error}") from None
     config.extra |= {FOUND: SITE.gate(), PASSED_OVER: left_behind()}
     there = set(files.src_uris)
-    more = {address: head_text(page) for address, page in SITE.pages.items() if address not in there}
-    more |= {each.address: shell.head_text() for each in SITE.shells} | SITE.files
-    for address, content in more.items():
+    heads = {address: head_text(page) for address, page in SITE.pages.items() if address not in there}
+    heads |= {each.address: shell.head_text() for each in SITE.shells} | SITE.files
+    for address, content in heads.items():
         files.append(File.generated(config, address, content=content))
     return files
 
 
-def on_page_markdown(markdown, page, config, files):
+def on_page_markdown(markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
     """Nothing: the page is made already.  Its description stands in an attribute, where the theme escapes nothing."""
     if "description" in page.meta:
         page.meta["description"] = Markup.escape(page.meta["description"])
     return ""
 
 
-def on_page_content(html, page, config, files):
+def on_page_content(html: str, page: Page, config: MkDocsConfig, files: Files) -> str:
     """The page as it was made; search and the theme see it, but for what was set aside."""
     made = SITE.pages.get(page.file.src_uri) or SITE.shell_at(page.file.src_uri)
-    page.toc = get_toc(made.toc)
+    assert made is not None
+    page.toc = get_toc(cast("list[_TocToken]", made.toc))
     return made.content
 
 
-def on_env(env, config, files):
+def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
     env.lstrip_blocks = True  # a tenth of each page was blanks before the theme's instructions
     return env
 
 
-def on_post_page(output, page, config):
+def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     from lpv_site.build.seal import sealed
 
     try:
@@ -90,7 +103,7 @@ def on_post_page(output, page, config):
     return sealed(finished)
 
 
-def on_post_template(output, template_name, config):
+def on_post_template(output: str, template_name: str, config: MkDocsConfig) -> str:
     """The page for a wrong address belongs to the theme; it gets the same policy."""
     from lpv_site.build.policy import secured
     from lpv_site.build.shell import in_sitemap
@@ -100,7 +113,7 @@ def on_post_template(output, template_name, config):
     return secured(output, template_name) if template_name.endswith(".html") else output
 
 
-def on_post_build(config):
+def on_post_build(config: MkDocsConfig) -> None:
     """The last of all steps: what it lists must not change afterwards."""
     from lpv_site.build import build_record, offline
     from lpv_site.build.digests import digests
@@ -116,4 +129,4 @@ def on_post_build(config):
     if config.use_directory_urls and not serving:
         named = [*config.extra_css, *config.extra_javascript, *SITE.named()]
         name, number = Markup(config.site_name).unescape(), config.extra["edition"]["number"]
-        offline.write(site, name, config.site_description, named, files, number)
+        offline.write(site, name, config.site_description or "", named, files, number)

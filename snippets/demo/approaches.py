@@ -8,10 +8,12 @@ files with what this script gives.  Nothing here is a real place, procedure or c
 """
 
 import math
+from collections.abc import Mapping, Sequence
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from lpv.core import airac
 from lpv.core.course import magnetic_deg
@@ -28,6 +30,7 @@ from lpv.path.profile import barometric_path_distance_nm, straight_path_distance
 
 FOLDER = Path(__file__).parents[2] / "docs" / "approaches"
 CYCLE = airac.cycle("2612")
+Table = dict[str, Any]  # a table of a TOML file
 
 
 @dataclass(frozen=True)
@@ -71,18 +74,18 @@ class Procedure:
     straight: bool = False
 
 
-def on_grid(angle_deg):
+def on_grid(angle_deg: float) -> float:
     """The angle on the data block's grid of 0.0005 arc second."""
     return round(angle_deg * STEPS_PER_DEG) / STEPS_PER_DEG
 
 
-def title_letter(title):
+def title_letter(title: str) -> str:
     """The letter that tells this procedure from others to the same runway, "" if the title has none."""
     word = title.rpartition(" RWY")[0].rpartition(" ")[2]
     return word if len(word) == 1 else ""
 
 
-def segment_of(procedure):
+def segment_of(procedure: Procedure) -> FinalApproachSegment:
     """The final approach segment: FPAP at the runway's end or 9023 ft from the threshold, whichever is farther."""
     runway = procedure.runway
     ahead_ft = runway.length_ft - runway.displaced_ft
@@ -104,7 +107,7 @@ def segment_of(procedure):
     )
 
 
-def fixes_of(procedure, segment):
+def fixes_of(procedure: Procedure, segment: FinalApproachSegment) -> list[Table]:
     """IAF, IF, PFAF, step-down, threshold and missed approach hold, with courses and distances as printed."""
     runway, (iaf, if_, pfaf, stepdown, hold) = procedure.runway, procedure.fixes
     altitudes = procedure.altitudes_ft
@@ -119,7 +122,9 @@ def fixes_of(procedure, segment):
         hold: earth.destination(*threshold, runway.true_deg, 9.0),
     }
     at[iaf] = earth.destination(*at[if_], degrees_360(runway.true_deg - 90.0), 6.0)
-    rows = [(iaf, "IAF", altitudes[0]), (if_, "IF", altitudes[1]), (pfaf, "PFAF", altitudes[2])]
+    rows: list[tuple[str, str, float | None]] = [
+        (iaf, "IAF", altitudes[0]), (if_, "IF", altitudes[1]), (pfaf, "PFAF", altitudes[2]),
+    ]
     if procedure.stepdown_nm is not None:
         at[stepdown] = earth.destination(*threshold, back, procedure.stepdown_nm)
         rows.append((stepdown, "step-down", altitudes[3]))
@@ -127,12 +132,15 @@ def fixes_of(procedure, segment):
     return chained(rows, at, runway.variation_deg)
 
 
-def chained(rows, at, variation_deg):
+def chained(
+    rows: Sequence[tuple[str, str, float | None]], at: Mapping[str, earth.Position], variation_deg: float,
+) -> list[Table]:
     """The fixes as tables of the file, each with the leg that leads to it."""
-    tables, before = [], None
+    tables: list[Table] = []
+    before = None
     for name, role, altitude_ft in rows:
         place = at[name]
-        row = {"name": name, "role": role, "latitude": latitude(place.latitude_deg, 0.01),
+        row: Table = {"name": name, "role": role, "latitude": latitude(place.latitude_deg, 0.01),
                "longitude": longitude(place.longitude_deg, 0.01)}
         if altitude_ft is not None:
             row |= {"altitude_ft": altitude_ft, "altitude_rule": "at" if role == "missed hold" else "at or above"}
@@ -145,7 +153,9 @@ def chained(rows, at, variation_deg):
     return tables
 
 
-def approach(procedure, minima, *, chart, missed, lights=None):
+def approach(
+    procedure: Procedure, minima: list[Table], *, chart: Table, missed: Table, lights: Table | None = None,
+) -> Table:
     """One approach file as nested tables, the database not yet in it."""
     runway, segment = procedure.runway, segment_of(procedure)
     course_deg = math.floor(magnetic_deg(runway.true_deg, runway.variation_deg) + 0.5)
@@ -173,13 +183,13 @@ def approach(procedure, minima, *, chart, missed, lights=None):
             "database": database(procedure, printed, fixes)}
 
 
-def safe_altitudes(runway):
+def safe_altitudes(runway: Runway) -> list[Table]:
     """One minimum safe altitude all round: 1000 ft above the airport, up to the next hundred."""
     return [{"centre": f"RW{runway.name}", "from_deg": 180, "to_deg": 180,
              "altitude_ft": 100 * math.ceil(runway.airport_elevation_ft / 100.0) + 1000, "radius_nm": 25}]
 
 
-def surveyed(runway, segment):
+def surveyed(runway: Runway, segment: FinalApproachSegment) -> Table:
     """The runway as its airport's data give it."""
     return {
         "threshold_latitude_deg": latitude(segment.ltp_latitude_deg, 0.01),
@@ -190,7 +200,7 @@ def surveyed(runway, segment):
     }
 
 
-def database(procedure, printed, fixes):
+def database(procedure: Procedure, printed: Table, fixes: list[Table]) -> Table:
     """What the aircraft shows: the chart's own numbers, and the dates of the cycle."""
     return {
         "channel": procedure.channel, "path_id": procedure.path_id, "course_deg": printed["course_deg"],
@@ -201,29 +211,29 @@ def database(procedure, printed, fixes):
     }
 
 
-def charted(row):
+def charted(row: Table) -> Table:
     """A fix as the chart prints it: no course or length of a leg that leads direct to the hold."""
     direct = ("leg_course_deg", "leg_distance_nm") if row["role"] == "missed hold" else ()
     return {key: value for key, value in row.items() if key not in direct}
 
 
-def shown(row):
+def shown(row: Table) -> Table:
     """A fix as the aircraft lists it."""
     names = {"name": "name", "leg_course_deg": "course_deg", "leg_distance_nm": "distance_nm",
              "altitude_ft": "altitude_ft", "altitude_rule": "altitude_rule"}
     return {there: row[here] for here, there in names.items() if here in row}
 
 
-def grouped_hex(block):
+def grouped_hex(block: bytes) -> str:
     """The block in hex, four bytes to a group."""
     return " ".join(block[at : at + 4].hex().upper() for at in range(0, len(block), 4))
 
 
-def with_block(tables, segment):
+def with_block(tables: Table, segment: FinalApproachSegment) -> Table:
     return tables | {"database": {"block": grouped_hex(encode(segment))} | tables["database"]}
 
 
-def with_fields(tables, segment):
+def with_fields(tables: Table, segment: FinalApproachSegment) -> Table:
     fields = {row.name: getattr(segment, row.name) for row in LAYOUT}
     fields["ltp_latitude_deg"] = latitude(segment.ltp_latitude_deg, 0.0001)
     fields["ltp_longitude_deg"] = longitude(segment.ltp_longitude_deg, 0.0001)
@@ -232,7 +242,7 @@ def with_fields(tables, segment):
     return tables | {"database": tables["database"] | {"segment": fields}}
 
 
-def with_path_point(tables, segment, procedure):
+def with_path_point(tables: Table, segment: FinalApproachSegment, procedure: Procedure) -> Table:
     runway = procedure.runway
     record = PathPoint(
         segment=segment, airport=runway.airport, icao_region="ZZ", approach=f"R{runway.name}",
@@ -271,7 +281,7 @@ SHOAL = Runway(
 )
 
 
-def line(name, categories, altitude_ft, hat_ft, **visibility):
+def line(name: str, categories: str, altitude_ft: float, hat_ft: float, **visibility: object) -> Table:
     """One line of minima."""
     kind = "DA" if name in ("LPV", "LNAV/VNAV") else "MDA"
     return {"line": name, "kind": kind, "categories": categories, "altitude_ft": altitude_ft, "hat_ft": hat_ft,
@@ -307,7 +317,7 @@ EUROPEAN = Procedure(
 )
 
 
-def demo():
+def demo() -> dict[str, Table]:
     """File name -> nested tables, for the five approaches."""
     return {
         "zzak-rnav-09": with_block(approach(
@@ -357,7 +367,7 @@ def demo():
     }
 
 
-def draft():
+def draft() -> dict[str, Table]:
     """The plain approach as a careless draft: chart and database disagree in eleven ways."""
     tables = deepcopy(demo()["zzak-rnav-09"])
     identity, chart, held = tables["identity"], tables["chart"], tables["database"]
@@ -378,7 +388,7 @@ def draft():
     return {"zzak-rnav-09-draft": tables}
 
 
-def previous():
+def previous() -> dict[str, Table]:
     """Four approaches as they were one cycle before, and one that is gone since."""
     now = demo()
     now["zzak-rnav-09"] = lower_missed(now["zzak-rnav-09"])
@@ -390,7 +400,7 @@ def previous():
     return {slug: one_cycle_earlier(tables) for slug, tables in (kept | {"zzak-rnav-y-16": gone}).items()}
 
 
-def lower_missed(tables):
+def lower_missed(tables: Table) -> Table:
     """The plain approach with another crossing height, minimum, step-down and missed approach."""
     chart, held = tables["chart"], tables["database"]
     held["block"] = grouped_hex(encode(replace(segment_of(PLAIN), tch=50.0)))
@@ -402,7 +412,7 @@ def lower_missed(tables):
     return tables
 
 
-def one_cycle_earlier(tables):
+def one_cycle_earlier(tables: Table) -> Table:
     """The same with the cycle before the demo's, in the dates and in a path point record too."""
     cycle, held = airac.cycle(airac.cycle_ident(CYCLE.effective - 1)), tables["database"]
     tables["identity"]["cycle"] = held["cycle"] = cycle.ident
@@ -417,7 +427,7 @@ PREVIOUS_HEAD = "# Invented for the demo: the set of the cycle before. Made by s
 DRAFT_HEAD = "# Invented, and wrong on purpose: a draft to show findings with. Made by snippets/demo/approaches.py.\n\n"
 
 
-def files():
+def files() -> dict[Path, str]:
     """Path -> text of every file that this script makes."""
     good = {FOLDER / f"{slug}.toml": HEAD + toml_text(tables).lstrip() for slug, tables in demo().items()}
     bad = {FOLDER / "drafts" / f"{slug}.toml": DRAFT_HEAD + toml_text(tables).lstrip()

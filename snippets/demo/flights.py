@@ -6,6 +6,7 @@ writes docs/debrief/flights/*.csv and *.gpx; the .toml files beside them are wri
 committed files with what this script gives.  Every flight and every place in it is invented.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from functools import cache
@@ -170,7 +171,7 @@ class Sample:
 
 
 @cache
-def samples(text):
+def samples(text: str) -> tuple[Sample, ...]:
     """The samples of a scenario given as text, flown."""
     found = scenario.read_text(text, "flight.toml")
     to = approach.read(DOCS / "approaches" / f"{found.story.approach}.toml")
@@ -184,12 +185,12 @@ def samples(text):
     )
 
 
-def utc(time_s):
+def utc(time_s: float) -> str:
     """A time of the recording as ISO 8601."""
     return (FIRST + timedelta(seconds=round(time_s, 1))).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
-def stable_csv():
+def stable_csv() -> str:
     """Once a second, GNSS and altimeter, altitudes in whole feet."""
     rows = ["# Invented for the demo.", "time_utc,latitude_deg,longitude_deg,altitude_msl_ft,altitude_indicated_ft"]
     rows += [f"{utc(one.time_s)},{one.latitude_deg:.6f},{one.longitude_deg:.6f},{one.msl_ft:.0f},{one.indicated_ft:.0f}"
@@ -197,7 +198,7 @@ def stable_csv():
     return "\n".join(rows) + "\n"
 
 
-def late_csv():
+def late_csv() -> str:
     """Every second second, GNSS only, with a column that nobody reads."""
     rows = ["# Invented for the demo.", "time_s,latitude_deg,longitude_deg,altitude_msl_ft,satellites"]
     rows += [f"{one.time_s:.1f},{one.latitude_deg:.6f},{one.longitude_deg:.6f},{one.msl_ft:.0f},11"
@@ -205,7 +206,7 @@ def late_csv():
     return "\n".join(rows) + "\n"
 
 
-def cold_csv():
+def cold_csv() -> str:
     """A pressure altitude in steps of 25 ft, as transponders send it, beside heights above the ellipsoid."""
     rows = ["# Invented for the demo.", "time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m,altitude_pressure_ft"]
     for one in samples(COLD):
@@ -214,7 +215,7 @@ def cold_csv():
     return "\n".join(rows) + "\n"
 
 
-def patchy_gpx():
+def patchy_gpx() -> str:
     """Heights above the ellipsoid, handed on as if above mean sea level; with gaps, jumps and clock errors."""
     points = [
         f'   <trkpt lat="{lat:.6f}" lon="{one.longitude_deg:.6f}"><ele>{one.ellipsoid_m:.1f}</ele>'
@@ -228,7 +229,7 @@ def patchy_gpx():
     )
 
 
-def _spoilt(found):
+def _spoilt(found: Iterable[Sample]) -> Iterator[tuple[Sample, float, float]]:
     """(sample, recorded time, recorded latitude): irregular, 40 s missing, a jump, a time twice, a clock gone wrong."""
     for number, one in enumerate(found):
         if number % 7 == 3 or 150 <= number < 190:
@@ -239,12 +240,12 @@ def _spoilt(found):
             yield one, one.time_s, one.latitude_deg
 
 
-def flights():
+def flights() -> dict[str, str]:
     """Name of the file -> text of every recording."""
     return {"stable.csv": stable_csv(), "late.csv": late_csv(), "cold.csv": cold_csv(), "patchy.gpx": patchy_gpx()}
 
 
-def main():
+def main() -> None:
     """Write them all."""
     FOLDER.mkdir(parents=True, exist_ok=True)
     for name, text in flights().items():

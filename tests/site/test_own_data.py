@@ -338,7 +338,8 @@ def test_a_folder_with_spaces_and_umlauts_is_a_folder(tmp_path, monkeypatch):
 
 def test_make_hands_a_folder_with_a_space_on(tmp_path):
     run = subprocess.run(
-        ["make", "--no-print-directory", f"DATA={tmp_path}/a b", "--eval", "show-data: ; @echo $$HANDBOOK_DATA", "show-data"],
+        ["make", "--no-print-directory", f"DATA={tmp_path}/a b",
+         "--eval", "show-data: ; @echo $$HANDBOOK_DATA", "show-data"],
         cwd=ROOT, capture_output=True, text=True)
     assert run.stdout.strip() == f"{tmp_path}/a b", run.stderr
 

@@ -7,12 +7,13 @@ With scripts an answer opens once the reader has given his own (`lpv_site.pages.
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TypeVar
 
 from lpv.approach.database import DatabaseFix
 from lpv.approach.schema import Fix
 from lpv.core import airac
 from lpv.core.findings import Finding, by_severity
-from lpv.core.text import course, number, pressure, quantity
+from lpv.core.text import course, feet, number, pressure, quantity
 from lpv.decide.lines import straight_in_rows
 from lpv.drill import today
 from lpv.drill.case import Case, found
@@ -21,7 +22,7 @@ from lpv.drill.judgement import ACTIONS, SEVERITIES, judgement
 from lpv.drill.planted import Planted
 from lpv.drill.rows import DIFFICULTIES, Numbered
 from lpv.modes.ways import shown_unselected, tuned_effect
-from lpv.setup.records import Side
+from lpv.setup.records import Setup, Side
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
 from lpv_site.pages.drill_choices import answer_place, right_judgement, score_box
@@ -31,6 +32,7 @@ from lpv_site.text.table import table
 from lpv_site.text.text import escape, front_matter
 
 FOLDER = "practice"
+Value = TypeVar("Value")
 TITLES = {
     "plain": "Drills: one plain mistake",
     "subtle": "Drills: one subtle mistake",
@@ -106,14 +108,14 @@ def right(drill: Drill) -> dict[str, object]:
 def _situation(case: Case) -> str:
     """Where the flight stands, in a few words."""
     who, setup = case.approach.identity, case.setup
-    before = f" The approach before had course {course(setup.previous_course_deg or 0.0)}."
+    before = f" The approach before had course {_given(setup.previous_course_deg, course)}."
     cold = case.approach.chart.cold_temperature_airport_c
     asked = cold is not None and setup.temperature_c is not None and setup.temperature_c <= cold
-    hour = f", {case.hour}" if case.hour else ""
+    hour = _given(setup.day, airac.iso) + (f", {case.hour}" if case.hour else "")
     return (
-        f"**{escape(who.airport)} {escape(who.airport_name)}, {escape(who.title)}**, {airac.iso(setup.day)}{hour}. "
-        f"The {setup.flying} side flies. Reported {pressure(setup.reported, setup.altimeter_unit)}, "
-        f"{quantity(setup.temperature_c or 0.0, 'deg C')}. "
+        f"**{escape(who.airport)} {escape(who.airport_name)}, {escape(who.title)}**, {hour}. "
+        f"The {setup.flying} side flies. Reported {_setting(setup.reported, setup)}, "
+        f"{_given(setup.temperature_c, _celsius)}. "
         + ("ATC has agreed to altitudes corrected for cold. " if asked else "")
         + f"{_armed(case)}{before}"
     )
@@ -204,14 +206,28 @@ def _set(side: Side, case: Case) -> dict[str, str]:
         "procedure": escape(side.title),
         "channel": str(side.channel),
         "identifier": escape(side.path_id),
-        "source": side.source,
-        "tuned, MHz": "<br>".join(f"{number(mhz, 0.01)}" for mhz in side.tuned_mhz),
-        "course": course(side.course_deg),
-        "altimeter": pressure(side.altimeter, case.setup.altimeter_unit).replace(" ", "\u202f"),
-        "level": side.level,
-        "minimum": f"{side.minimum_kind} {quantity(side.minimum_ft, 'ft')}",
-        "missed to": quantity(side.missed_altitude_ft, "ft"),
+        "source": _given(side.source, str),
+        "tuned, MHz": "<br>".join(f"{number(mhz, 0.01)}" for mhz in side.tuned_mhz or ()),
+        "course": _given(side.course_deg, course),
+        "altimeter": _setting(side.altimeter, case.setup).replace(" ", "\u202f"),
+        "level": _given(side.level, str),
+        "minimum": f"{side.minimum_kind} {_given(side.minimum_ft, feet)}",
+        "missed to": _given(side.missed_altitude_ft, feet),
     }
+
+
+def _given(value: Value | None, written: Callable[[Value], str]) -> str:
+    """A value as it is written, or that nothing is set."""
+    return "not set" if value is None else written(value)
+
+
+def _celsius(value_c: float) -> str:
+    return quantity(value_c, "deg C")
+
+
+def _setting(value: float | None, setup: Setup) -> str:
+    """An altimeter setting in the unit of the set-up."""
+    return "not set" if value is None or setup.altimeter_unit is None else pressure(value, setup.altimeter_unit)
 
 
 def answer(drill: Drill, page: str) -> str:

@@ -5,7 +5,7 @@ department's own scenarios or drills take the place of ours, our lessons leave o
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Container, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -20,6 +20,7 @@ from lpv.teach.lesson import Lesson, Objective, Question, read_all
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department import files as department_files
 from lpv_site.department.data import DOCS, once
+from lpv_site.department.department import folder as department_folder
 from lpv_site.figures.qr import ROOM
 from lpv_site.pages.teaching import link
 from lpv_site.text.facts import in_prose
@@ -64,11 +65,11 @@ def address(one: Lesson) -> str:
 
 def _named(one: Lesson, docs: Path) -> Iterator[Fault]:
     """What the lesson names and is not there."""
-    known = {
+    known: dict[str, Container[str]] = {
         "pages": headings(), "drills": drill_addresses(docs), "figures": figure_addresses(docs),
         "scenarios": scenario_names(docs), "standards": FACTS,
     }
-    replaced = () if _is_own(one, docs) or department_files.folder() is None else REPLACED
+    replaced = () if _is_own(one, docs) or department_folder() is None else REPLACED
     for place, objective in enumerate(one.objectives, 1):
         for key, there in known.items():
             if key in replaced:
