@@ -123,11 +123,12 @@ def same_place(place: str, airport: str) -> bool:
 def read_notam(text: str) -> Notam:
     """A notice taken apart.  DomainError for more than 5000 characters."""
     in_range("length of a notice", len(text), 0, LONGEST, "characters")
-    line = " ".join(text.translate(DASHES).upper().split())
+    line = DOTTED.sub(lambda letters: letters[0].replace(".", ""), " ".join(text.translate(DASHES).upper().split()))
     return _icao(line) if ICAO_TEXT.search(line) else _domestic(line)
 
 
 DASHES = str.maketrans("\u2010\u2011\u2012\u2013\u2014\u2212", "------")
+DOTTED = re.compile(r"\b(?:[A-Z]\.){2,}")  # "G.P.S." is GPS
 ICAO_TEXT = re.compile(r"(?:^|\s)E\)\s?")
 NUMBER = re.compile(r"\(?\s*(?P<number>[A-Z]\d{4}/\d{2})\s+NOTAM(?P<kind>[NRC])\b")
 Q_LINE = re.compile(

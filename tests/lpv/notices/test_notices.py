@@ -54,7 +54,7 @@ def test_real_shape(case):
 
 
 def test_there_are_cases_of_every_kind():
-    assert len(CASES) >= 90
+    assert len(CASES) >= 160
     of_the_chart = {kinds.CHART_WITHOUT_NOTICES.name}
     assert {case["kind"] for case in CASES} == {kind.name for kind in kinds.KINDS} - of_the_chart
 
