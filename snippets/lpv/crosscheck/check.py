@@ -31,7 +31,19 @@ from lpv.core.findings import (
     worst,
 )
 from lpv.core.text import listed
-from lpv.crosscheck import coded, coded_legs, final, fixes, identity, minima, missed, printed, runway, segment
+from lpv.crosscheck import (
+    coded,
+    coded_legs,
+    descent,
+    final,
+    fixes,
+    identity,
+    minima,
+    missed,
+    printed,
+    runway,
+    segment,
+)
 from lpv.crosscheck.limits import LIMITS, Limit, grade_difference
 from lpv.files.toml_reader import read_each
 
@@ -42,7 +54,7 @@ FEW = 10  # of so many approaches all is told that does not agree
 Rule = Callable[[Approach, int | None], Iterable[Finding]]
 RULES: tuple[Rule, ...] = tuple(
     rule
-    for module in (coded, identity, segment, runway, final, fixes, coded_legs, minima, missed, printed)
+    for module in (coded, identity, segment, runway, final, fixes, coded_legs, minima, missed, descent, printed)
     for rule in module.RULES
 )
 

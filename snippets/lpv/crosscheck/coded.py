@@ -23,13 +23,13 @@ NOT_VERIFIED = "filled, not yet verified by a second person"
 BETWEEN_RECORDS = (
     "record-names", "channel-range", "threshold-position", "runway-bearing", "orthometric-height", "threshold-height",
     "fpap", "length-offset", "course", "variation", "map-runway", "map-position", "fix-roles", "fix-order",
-    "fix-descent", "leg", "path-coded", "path-altitude", "msa",
+    "fix-descent", "fix-gradient", "final-gradient", "missed-height", "leg", "path-coded", "path-altitude", "msa",
 )
 # What coded records never hold, so that somebody has read it from the chart: it is compared as usual.
 READ_FROM_THE_CHART = (
-    "minima-level", "minima-lines", "categories", "val-minima", "lowest-minima", "minima-order", "hat", "visibility",
-    "decision-visibility", "tdze", "elevations", "variation-year", "climb-gradient", "cold-temperature", "vnav-lowest",
-    "vnav-highest", "lights",
+    "minima-level", "minima-lines", "categories", "val-minima", "lowest-minima", "minima-order", "step-down-minimum",
+    "hat", "visibility", "decision-visibility", "tdze", "elevations", "variation-year", "climb-gradient",
+    "cold-temperature", "vnav-lowest", "vnav-highest", "lights",
 )
 # What records hold in part: copied until somebody has filled it from the chart.
 FILLED = {"missed-altitude": "missed", "missed-text": "missed", "missed-fix": "missed"}

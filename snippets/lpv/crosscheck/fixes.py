@@ -11,7 +11,7 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import ROLES, Fix
 from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared, worst_grade
-from lpv.core.text import course, course_digits, feet, nautical_miles
+from lpv.core.text import course, course_digits, feet, latitude, longitude, nautical_miles
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, given, one_sided
@@ -106,12 +106,20 @@ def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
 def legs(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Course and length of each leg: printed, held, and from the positions of its ends."""
     fixes, held = {fix.name: fix for fix in approach.chart.fixes}, held_fixes(approach)
+    placed = [leg.fix for leg in approach.database.legs if leg.latitude_deg is not None]
     before: Fix | None = None
     for fix in approach.chart.fixes:
         start = fixes[fix.leg_from] if fix.leg_from else before
         before = fix
-        if start is not None and _has_leg(fix, held.get(fix.name)):
+        if start is None:
+            continue
+        if _has_leg(fix, held.get(fix.name)):
             yield _leg(approach, start, fix, held.get(fix.name))
+        elif fix.role in MISSED and fix.name not in placed:
+            yield not_compared(
+                "leg", f"leg from {start.name}", "missing in the database part", about=fix.name,
+                computed=f"{latitude(fix.latitude_deg, 0.01)} {longitude(fix.longitude_deg, 0.01)}",
+                action="Compare course and length, or the position of the fix, with the aircraft.")
 
 
 def _has_leg(fix: Fix, held: DatabaseFix | None) -> bool:
@@ -131,7 +139,8 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
         None if "distance" in fix.leg_computed else fix.leg_distance_nm,
     )
     shown = (held.course_deg, held.distance_nm) if held else (None, None)
-    grades = _leg_grades(charted, shown, (computed, leg.distance_nm))
+    place = computed, leg.distance_nm
+    grades = [*_leg_grades("", charted, place), *_leg_grades("", shown, place), *_copy_grades(charted, shown, place)]
     texts = {"chart": _leg_text(*charted), "database": _leg_text(*shown)}
     what, place = f"leg from {start.name}", f"{course(computed, 0.1)}, {nautical_miles(leg.distance_nm, 0.01)}"
     differs = worst_grade(grades) in ("stop", "resolve")
@@ -156,17 +165,21 @@ def _no_leg(start: Fix, fix: Fix) -> Finding:
 Leg = tuple[float | None, float | None]  # course in deg and length in NM, None where it is not stated
 
 
-def _leg_grades(charted: Leg, shown: Leg, computed: Leg) -> "list[Grade]":
-    """The grades of course and distance: each that is stated against positions, and one against the other."""
-    pairs = [("leg_course", "leg_distance", stated, computed) for stated in (charted, shown)]
-    pairs.append(("leg_course_copy", "leg_distance_copy", charted, shown))
+def _leg_grades(copy: str, one: Leg, other: Leg) -> "list[Grade]":
+    """The grades of course and distance where both are stated; copy is "_copy" for two copies of one number."""
     grades: list[Grade] = []
-    for course_limit, distance_limit, one, other in pairs:
-        if one[0] is not None and other[0] is not None:
-            grades.append(grade_difference(course_limit, course_difference_deg(one[0], other[0])))
-        if one[1] is not None and other[1] is not None:
-            grades.append(grade_difference(distance_limit, one[1] - other[1]))
+    if one[0] is not None and other[0] is not None:
+        grades.append(grade_difference("leg_course" + copy, course_difference_deg(one[0], other[0])))
+    if one[1] is not None and other[1] is not None:
+        grades.append(grade_difference("leg_distance" + copy, one[1] - other[1]))
     return grades
+
+
+def _copy_grades(charted: Leg, shown: Leg, computed: Leg) -> "list[Grade]":
+    """The grades of chart against database; both rounded from what positions give, one up and one down, agree."""
+    if all(grade == "ok" for one in (charted, shown) for grade in _leg_grades("_copy", one, computed)):
+        return ["ok"]
+    return _leg_grades("_copy", charted, shown)
 
 
 def _leg_text(course_deg: float | None, distance_nm: float | None) -> str:

@@ -26,6 +26,11 @@ KINDS = {
 }
 
 
+def title_parts(title: str) -> "re.Match[str] | None":
+    """Kind, letter and runway of a title, however it is spaced and in whatever case; None if it is none."""
+    return TITLE.fullmatch(" ".join(title.upper().split()))
+
+
 def runway_text(segment: FinalApproachSegment) -> str:
     """The runway of a segment as charts write it, "28L"."""
     return f"{segment.runway_number:02d}{segment.runway_letter}"
@@ -67,7 +72,7 @@ def record_names(approach: Approach, on: int | None) -> Iterator[Finding]:
     if point is None:
         return
     coded = re.fullmatch(rf"[A-Z]{re.escape(identity.runway)}-?([A-Z]?)", point.approach, re.ASCII)
-    read = TITLE.fullmatch(identity.title)
+    read = title_parts(identity.title)
     letter = (read["letter"] or "") if read else ""
     named = (point.airport, point.runway) == (identity.airport, f"RW{identity.runway}") and (
         coded is not None and coded[1] == letter)
@@ -82,7 +87,7 @@ def record_names(approach: Approach, on: int | None) -> Iterator[Finding]:
 def title(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Title of the procedure: its runway, its kind, and its letter against the route indicator."""
     identity, held = approach.identity, approach.segment.route_indicator
-    read = TITLE.fullmatch(identity.title)
+    read = title_parts(identity.title)
     right = read is not None and read["runway"] == identity.runway and read["kind"] in KINDS[identity.rule]
     yield finding(
         "title", "ok" if right else "resolve", "title of the procedure",

@@ -47,7 +47,7 @@ def words(approach: Approach, on: int | None) -> Iterator[Finding]:
         return
     yield _altitude_in(missed)
     if end is not None:
-        named = re.search(rf"\b{re.escape(end.name)}\b", missed.instruction, re.ASCII)
+        named = re.search(rf"\b{re.escape(end.name)}\b", missed.instruction.upper(), re.ASCII)
         yield finding(
             "missed-fix", "ok" if named else "resolve", "fix of the missed approach in its text",
             chart=missed.instruction, computed=end.name, why="The text is what is flown and read back.",

@@ -169,6 +169,8 @@ def _alone(approach: Approach) -> Iterator[Row]:
     chart, missed = approach.chart, approach.chart.missed
     yield "name of the airport", approach.identity.airport_name
     for minima in chart.minima:
+        height = "" if minima.hat_ft is None else f" ({feet(minima.hat_ft)})"
+        yield f"{minima.line} {minima.categories}", f"{minima.kind} {feet(minima.altitude_ft)}{height}"
         yield f"visibility {minima.line} {minima.categories}", _visibility(minima)
     if "circling" not in [minima.line for minima in chart.minima]:
         yield "airport elevation", feet(chart.airport_elevation_ft)

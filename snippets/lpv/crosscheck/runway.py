@@ -166,21 +166,27 @@ def ahead_ft(approach: Approach) -> float:
     return approach.chart.runway_length_ft - (approach.chart.displaced_threshold_ft or 0.0)
 
 
-def least_fpap_ft(approach: Approach) -> float:
-    """Least distance (ft) from LTP to FPAP: to the runway's far end; by FAA rules 9023 ft at least."""
-    least_ft = value("fpap_distance_lowest_ft") if approach.identity.rule == "FAA" else 0.0
-    return max(ahead_ft(approach), least_ft)
+def fpap_places_ft(approach: Approach) -> list[float]:
+    """Distances (ft) from the LTP at which the FPAP may lie, the farthest first.
+
+    The runway's far end, by FAA rules 9023 ft at least; by other rules, which are read from published segments, either.
+    """
+    end_ft = ahead_ft(approach)
+    least_ft = max(end_ft, value("fpap_distance_lowest_ft"))
+    return [least_ft] if approach.identity.rule == "FAA" or least_ft == end_ft else [least_ft, end_ft]
 
 
 def fpap(approach: Approach, on: int | None) -> Iterator[Finding]:
-    """The FPAP, which gives the course its direction and its width, against the least distance from the threshold."""
-    held_ft, least_ft = segment.ltp_to_fpap_ft(approach.segment), least_fpap_ft(approach)
-    beyond_m = (held_ft - least_ft) * M_PER_FT
-    faa = approach.identity.rule == "FAA"
+    """The FPAP, which gives the course its direction and its width, against the places that a design gives it."""
+    held_ft, placed_ft = segment.ltp_to_fpap_ft(approach.segment), fpap_places_ft(approach)
+    beyond_m = min(((held_ft - place_ft) * M_PER_FT for place_ft in placed_ft), key=abs)
+    grade = grade_difference("fpap", beyond_m)
+    if grade == "stop" and approach.identity.rule != "FAA" and held_ft > ahead_ft(approach):
+        grade = "resolve"  # farther out the course is narrower, and other States may have other places
     yield finding(
-        "fpap", grade_difference("fpap", beyond_m if faa else min(beyond_m, 0.0)), "distance of the FPAP",
+        "fpap", grade, "distance of the FPAP",
         chart=f"runway ahead of the threshold {feet(ahead_ft(approach))}", database=f"{feet(held_ft)} from the LTP",
-        computed=f"{feet(least_ft)} {'' if faa else 'at least '}by {approach.identity.rule} rules: "
+        computed=f"{' or '.join(map(feet, placed_ft))} by {approach.identity.rule} rules: "
                  f"{metres(abs(beyond_m))} {'beyond' if beyond_m >= 0.0 else 'short'}",
         why="The course widens from a point behind the FPAP; nearer, and every dot is wider.",
         action="Ask the data provider which runway the segment was made for.",

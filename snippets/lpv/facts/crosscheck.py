@@ -338,6 +338,22 @@ FACTS: "dict[str, Row]" = {
         425.0, "ft/NM", "greatest climb gradient of a missed approach",
         "order-8260-52", "par 4.3.1b", "published", "an order for RNP approaches, cancelled; used here for LPV too",
     ),
+    "descent_gradient_initial_ft_per_nm": (
+        500.0, "ft/NM", "greatest descent gradient before the final approach fix",
+        "iph", "ch 3", "published", "1000 ft/NM from high altitudes",
+    ),
+    "descent_gradient_final_ft_per_nm": (
+        400.0, "ft/NM", "greatest descent gradient from the final approach fix to the threshold, straight in",
+        "iph", "ch 4", "published", "",
+    ),
+    "descent_gradient_final_lowest_ft_per_nm": _ours(
+        250.0, "ft/NM", "descent gradient from the final approach fix without a glidepath: to resolve below",
+        "2.4 degrees; fixes are placed for about 3",
+    ),
+    "missed_above_airport_ft": _ours(
+        1000.0, "ft", "height of the missed approach above the airport: to resolve below",
+        "what a hold has above all that lies below",
+    ),
     "vnav_angle_lowest_share": _ours(
         0.9, "", "share of the glidepath angle that is left at the lowest temperature: to resolve below",
         "by the formula of Order 8260.52, which allows 0.917",

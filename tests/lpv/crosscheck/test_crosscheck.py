@@ -61,7 +61,7 @@ def test_good_approaches_have_nothing_to_stop_or_resolve():
         approach.slug: {f.name(): f.grade for f in crosscheck(approach, IN_FORCE) if f.grade != "ok"}
         for approach in read_all(FOLDER)
     }
-    alone = {"chart-alone": "not compared"}
+    alone = {"chart-alone": "not compared", "ground": "not compared"}
     assert told == {
         "zzak-rnav-09": alone | {"path-altitude GULLY": "note", "decision-visibility LPV": "note"},
         "zzak-rnav-16": alone | {"path-altitude WINKL": "note"},
@@ -77,7 +77,7 @@ DRAFT = {
     "course-shown": "stop", "leg GULLY": "resolve", "fix-altitude SWELO": "stop", "fix-altitude FOMEY": "resolve",
     "path-altitude GULLY": "note", "val-minima LPV": "stop", "hat LPV": "resolve", "decision-visibility LPV": "note",
     "map-runway": "stop", "threshold-position": "resolve", "map-position": "resolve", "msa": "resolve",
-    "chart-alone": "not compared",
+    "chart-alone": "not compared", "ground": "not compared",
 }
 
 
@@ -346,6 +346,11 @@ KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, s
     "threshold_height": {"threshold-height"},
     "dimensions": {"runway-length", "displaced-threshold"},
     "fpap": {"fpap"},
+    "to_the_faf": {"fix-gradient"},
+    "without_a_path": {"final-gradient"},
+    "under_the_minimum": {"step-down-minimum"},
+    "missed_height": {"missed-height"},
+    "over_the_ground": {"ground"},
     "length": {"length-offset"},
     "glidepath": {"glidepath"},
     "crossing_height": {"tch"},
@@ -488,7 +493,8 @@ def test_the_command_speaks_json(capsys):
     assert told["verdict"].startswith("Not everything was compared: ")
     assert list(told["counts"]) == ["stop", "resolve", "note", "ok", "not compared"]
     assert sum(told["counts"].values()) == len(told["findings"])
-    assert told["not_compared"] == ["printed on the chart alone (missing in the database part)"]
+    assert told["not_compared"] == [
+        "altitudes against the ground (no rule)", "printed on the chart alone (missing in the database part)"]
 
 
 def test_the_command_names_every_fault(tmp_path, capsys):

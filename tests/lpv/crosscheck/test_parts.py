@@ -10,12 +10,13 @@ from lpv.approach.record import read
 from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.crosscheck import coded, final, fixes, minima, missed, printed, runway, segment, statements
+from lpv.crosscheck import coded, descent, final, fixes, identity, minima, missed, printed, runway, segment, statements
 from lpv.facts import value
 from lpv_site.checks.mismatches import moved
 
 PLAIN = read(make_demo.FOLDER / "zzak-rnav-09.toml")
 DISPLACED = read(make_demo.FOLDER / "zzak-rnav-16.toml")
+LATERAL = read(make_demo.FOLDER / "zzak-rnav-27.toml")
 COLD = read(make_demo.FOLDER / "zzhc-rnav-33.toml")
 EUROPEAN = read(make_demo.FOLDER / "zzeg-rnp-24.toml")
 DAY = airac.from_iso("2026-12-01")
@@ -61,10 +62,105 @@ def test_runway_ahead_of_a_displaced_threshold():
     assert runway.ahead_ft(chart(replace(PLAIN, runway=None), displaced_threshold_ft=None)) == 10000.0
 
 
-def test_least_distance_of_the_fpap():
-    assert runway.least_fpap_ft(DISPLACED) == 9023.0
-    assert runway.least_fpap_ft(PLAIN) == 10000.0
-    assert runway.least_fpap_ft(EUROPEAN) == 7874.0
+def test_places_of_the_fpap():
+    assert runway.fpap_places_ft(DISPLACED) == [9023.0]
+    assert runway.fpap_places_ft(PLAIN) == [10000.0]
+    assert runway.fpap_places_ft(EUROPEAN) == [9023.0, 7874.0]
+    long = replace(EUROPEAN, runway=replace(EUROPEAN.runway, length_ft=10000.0))
+    assert runway.fpap_places_ft(long) == [10000.0]
+
+
+def fpap_grade(approach, **moves):
+    [found] = runway.fpap(with_segment(approach, moved(approach.segment, **moves)), None)
+    return found.grade
+
+
+def test_an_fpap_away_from_both_places_is_settled():
+    """Short of the runway's end it opens the course; beyond it another State may have its reasons."""
+    assert fpap_grade(EUROPEAN) == "ok"
+    assert fpap_grade(EUROPEAN, fpap_m=-60.0) == fpap_grade(EUROPEAN, fpap_m=2000.0) == "resolve"
+    assert fpap_grade(EUROPEAN, fpap_m=-350.0) == "ok"
+    assert fpap_grade(EUROPEAN, fpap_m=-1000.0) == fpap_grade(DISPLACED, fpap_m=400.0) == "stop"
+
+
+# What the altitudes ask for
+
+
+def with_altitudes(approach, **altitudes_ft):
+    fixes = tuple(replace(fix, altitude_ft=altitudes_ft.get(fix.name, fix.altitude_ft))
+                  for fix in approach.chart.fixes)
+    return chart(approach, fixes=fixes)
+
+
+def only(rule, approach):
+    [found] = rule(approach, None)
+    return found
+
+
+def test_the_descent_from_fix_to_fix():
+    """6.0 NM from BRYNA, 3000 ft, to SWELO, 2500 ft; 5.5 NM on to GULLY, 2000 ft; at most 500 ft/NM."""
+    assert descent.steps(PLAIN) == [
+        ("BRYNA to SWELO", pytest.approx(500 / 6.0, abs=0.5)), ("SWELO to GULLY", pytest.approx(500 / 5.5, abs=0.5))]
+    grades = [only(descent.to_the_faf, with_altitudes(PLAIN, BRYNA=altitude_ft)).grade for altitude_ft in (5480, 5520)]
+    assert grades == ["ok", "resolve"]
+    only_cap = chart(PLAIN, fixes=(replace(PLAIN.chart.fixes[0], altitude_rule="at or below"), *PLAIN.chart.fixes[1:]))
+    assert [names for names, _ in descent.steps(only_cap)] == ["SWELO to GULLY"]
+
+
+@pytest.mark.parametrize(("altitude_ft", "grade"), [(1580, "resolve"), (1595, "ok"), (2485, "ok"), (2500, "resolve")])
+def test_the_descent_without_a_glidepath(altitude_ft, grade):
+    """SKUAH lies 6.04 NM before a threshold crossed at 78 ft: 250 ft/NM from 1587 ft, 400 ft/NM from 2492 ft."""
+    assert only(descent.without_a_path, with_altitudes(LATERAL, SKUAH=altitude_ft)).grade == grade
+    assert list(descent.without_a_path(PLAIN, None)) == []
+
+
+def test_a_step_down_stands_above_the_minimum():
+    grades = [only(descent.under_the_minimum, with_altitudes(PLAIN, FOMEY=altitude_ft)).grade
+              for altitude_ft in (479, 480)]
+    assert grades == ["resolve", "ok"]
+    assert list(descent.under_the_minimum(chart(PLAIN, minima=()), None)) == []
+
+
+@pytest.mark.parametrize(("altitude_ft", "grade"), [(480, "stop"), (481, "resolve"), (1030, "resolve"), (1031, "ok")])
+def test_the_missed_approach_climbs(altitude_ft, grade):
+    """Over the MDA of 480 ft, and 1000 ft over the airport at 31 ft; the lower of text and hold counts."""
+    assert only(descent.missed_height, with_altitudes(PLAIN, KELPO=altitude_ft)).grade == grade
+    in_words = chart(PLAIN, missed=replace(PLAIN.chart.missed, altitude_ft=altitude_ft))
+    assert only(descent.missed_height, in_words).grade == grade
+    assert list(descent.missed_height(with_altitudes(chart(PLAIN, missed=None), KELPO=None), None)) == []
+
+
+def test_altitudes_without_a_second_opinion_are_named():
+    """The FAF's on a glidepath has one; every other is listed."""
+    assert only(descent.over_the_ground, PLAIN).chart == "BRYNA 3000\u202fft, SWELO 2500\u202fft, FOMEY 800\u202fft, KELPO 3000\u202fft"
+    assert "SKUAH 2000" in only(descent.over_the_ground, LATERAL).chart
+    bare = with_altitudes(PLAIN, BRYNA=None, SWELO=None, FOMEY=None, KELPO=None)
+    assert list(descent.over_the_ground(bare, None)) == []
+
+
+# Names and copies
+
+
+@pytest.mark.parametrize("title", ["rnav (gps) rwy 09", "RNAV  (GPS)  Rwy 09 "])
+def test_a_title_in_another_case_is_the_same_title(title):
+    plain = replace(PLAIN, identity=replace(PLAIN.identity, title=title))
+    assert [(found.key, found.grade) for found in identity.title(plain, None)] == [("title", "ok"), ("title-letter", "ok")]
+
+
+def test_copies_that_round_one_number_either_way_agree():
+    """91.5 degrees are 91 to one and 92 to another; 5.45 NM are 5.4 and 5.5."""
+    assert fixes._copy_grades((91.0, 5.4), (92.0, 5.5), (91.5, 5.45)) == ["ok"]
+    assert fixes._copy_grades((91.0, 5.4), (92.0, 5.4), (91.8, 5.4)) == ["resolve", "ok"]
+    assert fixes._copy_grades((91.0, 5.4), (91.0, 5.6), (91.0, 5.4)) == ["ok", "resolve"]
+    assert fixes._copy_grades((None, 5.4), (92.0, None), (91.5, 5.45)) == ["ok"]
+
+
+def test_a_leg_of_the_missed_approach_that_nobody_states_is_named():
+    held = tuple(replace(fix, course_deg=None, distance_nm=None) if fix.name == "KELPO" else fix
+                 for fix in PLAIN.database.fixes)
+    rows = {found.about: found for found in fixes.legs(replace(PLAIN, database=replace(PLAIN.database, fixes=held)), None)}
+    assert (rows["KELPO"].grade, rows["KELPO"].reason) == ("not compared", "missing in the database part")
+    assert "N33 59 08.31" in rows["KELPO"].computed
 
 
 def test_fix_at_the_threshold():
