@@ -1,31 +1,34 @@
 """How serious an error is by what it does to the aircraft, not by what is wrong: one table for every check.
 
 Each scale gives the size of an error, in its unit, from which it is a note, to resolve, a stop.  The numbers are facts
-(`lpv.facts.consequence`): limits that this handbook sets, for want of a published one.
+(`lpv.facts.consequence`, and for altitudes the limit of the cross-check in `lpv.facts.crosscheck`, above which the
+grade begins): limits that this handbook sets, for want of a published one.
 """
 
 from lpv.core.errors import in_range
-from lpv.facts import value
+from lpv.facts import FACTS, value
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
-# Scale -> what it is an error of; its limits are the facts consequence_<scale>_<grade>_<unit>.
+# Scale -> unit, what it is an error of, and the first part of the keys of its limits.
 SCALES = {
-    "minimum": ("ft", "height at which the decision is made"),
-    "altitude": ("ft", "altitude of a segment, a hold or the missed approach"),
+    "minimum": ("ft", "height at which the decision is made", "consequence_minimum"),
+    "altitude": ("ft", "altitude of a segment, a hold or the missed approach", "limit_altitude"),
+    "cold": ("ft", "altitude of the missed approach, where nobody has decided about cold", "consequence_cold"),
 }
 
 
 def grade_of(scale: str, error: float) -> "Grade":
-    """The grade of an error of this size, whatever its sign; ok below the least that is a note.
+    """The grade of an error of this size, whatever its sign; ok below the least that has a grade.
 
     scale: one of SCALES;  error: in its unit, within 1e6.  KeyError for another scale, DomainError outside.
     """
-    unit = SCALES[scale][0]
+    unit, _, first = SCALES[scale]
     size = abs(in_range("error", error, -1e6, 1e6, unit))
     for grade in ("stop", "resolve", "note"):
-        if size >= value(f"consequence_{scale}_{grade}_{unit}"):
+        key = f"{first}_{grade}_{unit}"
+        if key in FACTS and (size > value(key) if first.startswith("limit_") else size >= value(key)):
             return grade
     return "ok"

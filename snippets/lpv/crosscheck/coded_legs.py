@@ -10,6 +10,7 @@ from typing import NamedTuple
 from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
+from lpv.core.consequence import grade_of
 from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, worst_grade
 from lpv.core.text import course, degrees, feet, latitude, longitude, nautical_miles, number
@@ -136,7 +137,7 @@ def charted_fixes(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def _altitude(key: str, what: str, leg: CodedLeg, fix: Fix, coded_ft: float, charted_ft: float) -> Finding:
     return finding(
-        key, grade_difference("altitude", coded_ft - charted_ft), f"{what} coded at {fix.name}", about=leg.name,
+        key, grade_of("altitude", coded_ft - charted_ft), f"{what} coded at {fix.name}", about=leg.name,
         chart=feet(charted_ft), database=feet(coded_ft), why="The charted altitude keeps you clear of what is below.",
         action="Find out which one is in force. Fly the charted one.",
     )

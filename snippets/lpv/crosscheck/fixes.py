@@ -9,6 +9,7 @@ from lpv.approach.database import DatabaseFix
 from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
 from lpv.approach.schema import ROLES, Fix
+from lpv.core.consequence import grade_of
 from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared, worst_grade
 from lpv.core.text import course, course_digits, feet, latitude, longitude, nautical_miles
@@ -208,7 +209,7 @@ def _bound(rule: str | None, altitude_ft: float | None) -> str:
 
 
 def _altitude(fix: Fix, charted_ft: float, shown_ft: float) -> Finding:
-    grade = grade_difference("altitude", charted_ft - shown_ft)
+    grade = grade_of("altitude", charted_ft - shown_ft)
     return finding(
         "fix-altitude", grade, "altitude at the fix", about=fix.name,
         chart=_bound(fix.altitude_rule, charted_ft), database=feet(shown_ft),

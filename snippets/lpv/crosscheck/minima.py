@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
+from lpv.core.consequence import grade_of
 from lpv.core.findings import Finding, not_compared
 from lpv.core.text import feet, length, metres, nautical_miles
 from lpv.core.units import FT_PER_NM, FT_PER_SM, M_PER_FT
@@ -105,7 +106,7 @@ def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
         height_ft, least = _height_ft(approach, minima), lowest_height(minima)
         least_ft = float(least.value)
         short_ft = max(least_ft - height_ft, 0.0)
-        too_low = "stop" if minima.kind == "DA" and short_ft > 0.0 else grade_difference("altitude", short_ft)
+        too_low = "stop" if minima.kind == "DA" and short_ft > 0.0 else grade_of("altitude", short_ft)
         yield finding(
             "lowest-minima", too_low, f"lowest {minima.kind} of the line", about=_about(approach, minima),
             chart=f"{feet(height_ft)} above {_elevations(approach, minima)[0][0]}",

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix, Missed
+from lpv.core.consequence import grade_of
 from lpv.core.findings import Finding, not_compared
 from lpv.core.text import feet, number, quantity
-from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, one_sided, within
 from lpv.facts import value
 
@@ -33,7 +33,7 @@ def altitude(approach: Approach, on: int | None) -> Iterator[Finding]:
                            computed="no fix with an altitude at its end")
     else:
         yield finding(
-            key, grade_difference("altitude", missed.altitude_ft - end.altitude_ft), what,
+            key, grade_of("altitude", missed.altitude_ft - end.altitude_ft), what,
             chart=feet(missed.altitude_ft), computed=f"{end.altitude_rule} {feet(end.altitude_ft)} at {end.name}",
             why="After a missed approach this altitude is all that keeps you clear, and others hold above it.",
             action=READ_AGAIN,
@@ -63,7 +63,7 @@ def _altitude_in(missed: Missed) -> Finding:
         return not_compared(key, what, "not read", chart=missed.instruction, computed=feet(missed.altitude_ft))
     nearest_ft = min(numbers, key=lambda number: abs(number - missed.altitude_ft))
     return finding(
-        key, grade_difference("altitude", nearest_ft - missed.altitude_ft), what, chart=missed.instruction,
+        key, grade_of("altitude", nearest_ft - missed.altitude_ft), what, chart=missed.instruction,
         computed=feet(missed.altitude_ft), why="The text is what is flown and read back.", action=READ_AGAIN,
     )
 

@@ -157,7 +157,7 @@ def missed_to_set(of: Approach, flown: Aircraft, pick: Pick) -> Question:
     return Question(
         f"{quantity(temperature_c, 'deg C')}, corrections agreed with ATC. The missed approach climbs to "
         f"{feet(needed.charted_ft)}, the airport lies at {feet(of.chart.airport_elevation_ft)}. What do you set?",
-        "ft", needed.altitude_ft, value("consequence_altitude_note_ft"), value("consequence_altitude_resolve_ft"),
+        "ft", needed.altitude_ft, value("limit_altitude_resolve_ft"), value("limit_altitude_stop_ft"),
         "never lower; higher by less than what the set-up check asks to resolve",
         f"The table adds {feet(needed.cold_ft)}, rounded as the handbook rounds an altitude.",
         "plan/temperature.md#table")

@@ -14,11 +14,10 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "more than one hundredth of an inch of mercury, which is 9 ft"),
     "consequence_minimum_stop_ft": _ours(
         30.0, "ft", "error of the height at the minimum: stop from", "more than one hectopascal, which is 27 ft"),
-    "consequence_altitude_note_ft": _ours(
-        0.5, "ft", "error of an altitude of the procedure: note from", "altitudes are set in whole feet"),
-    "consequence_altitude_resolve_ft": _ours(
-        50.0, "ft", "error of an altitude of the procedure: resolve from", "half of the last digit that charts print"),
-    "consequence_altitude_stop_ft": _ours(
-        300.0, "ft", "error of an altitude of the procedure: stop from",
-        "a segment's obstacle clearance may be used up"),
+    "consequence_cold_resolve_ft": _ours(
+        0.5, "ft", "correction of the missed approach altitude for cold that nobody has decided about: resolve from",
+        "altitudes are set in whole feet"),
+    "consequence_cold_stop_ft": _ours(
+        300.0, "ft", "correction of the missed approach altitude for cold that nobody has decided about: stop from",
+        "a hold's obstacle clearance may be used up"),
 }

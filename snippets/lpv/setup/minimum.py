@@ -56,7 +56,7 @@ def _against(side: Side, set_ft: float, needed: Minimum, setup: Setup, expected:
     computed = _computed(needed.altitude_ft, needed.row.altitude_ft, needed.open_ft)
     low_ft = needed.altitude_ft - set_ft
     if abs(set_ft - needed.altitude_ft - needed.open_ft) < NEAR_FT and needed.cold.grade != "not compared":
-        return [agrees("set-minimum", what, chart, side.name, computed)]
+        return [_as_needed("set-minimum", what, chart, computed, needed, side.name)]
     if abs(low_ft) < NEAR_FT:
         return [_in_doubt("set-minimum", what, chart, computed, needed, side.name)]
     if low_ft < 0.0:
@@ -74,6 +74,16 @@ def _computed(needed_ft: float, charted_ft: float, open_ft: float) -> str:
     return "" if needed_ft == charted_ft else "at least " + ft(needed_ft)
 
 
+def _as_needed(
+    key: str, what: str, chart: str, computed: str, needed: "Minimum | MissedAltitude", about: str,
+) -> Finding:
+    """An altitude that suffices; a correction that nobody has decided about is on the safe side, and to be known."""
+    if not needed.open_ft:
+        return agrees(key, what, chart, about, computed)
+    return differs(key + "-cold-open", "note", what, chart, f"{COLD_WHY} It is corrected, and so on the safe side.",
+                   "Tell the controller what is corrected; find out who decides.", about, computed)
+
+
 def _in_doubt(
     key: str, what: str, chart: str, computed: str, needed: "Minimum | MissedAltitude", about: str,
 ) -> Finding:
@@ -81,7 +91,7 @@ def _in_doubt(
     if needed.cold.grade == "not compared":
         return not_compared(key, what, "not stated", chart, why=needed.cold.reason, about=about,
                             action="State the temperature reported, and read from the chart when it asks for more.")
-    return differs(key + "-cold-open", grade_of("minimum" if key == "set-minimum" else "altitude", needed.open_ft),
+    return differs(key + "-cold-open", grade_of("minimum" if key == "set-minimum" else "cold", needed.open_ft),
                    what, chart, f"{needed.cold.reason} {COLD_WHY}", COLD_ACTION, about, computed)
 
 
@@ -114,7 +124,7 @@ def missed_altitude(side: Side, setup: Setup, expected: Expected) -> "list[Findi
         return [differs("set-missed-below-minimum", "stop", what, chart, "It is not above the minimum set.",
                         "Set the altitude of the missed approach.", side.name, computed)]
     if abs(set_ft - needed.altitude_ft - needed.open_ft) < NEAR_FT and needed.cold.grade != "not compared":
-        return [agrees("set-missed", what, chart, side.name, computed)]
+        return [_as_needed("set-missed", what, chart, computed, needed, side.name)]
     if abs(set_ft - needed.altitude_ft) < NEAR_FT:
         return [_in_doubt("set-missed", what, chart, computed, needed, side.name)]
     off_ft = set_ft - needed.altitude_ft
