@@ -10,7 +10,19 @@ from lpv.approach.record import read
 from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.findings import Finding
-from lpv.crosscheck import coded, descent, final, fixes, identity, minima, missed, printed, runway, segment, statements
+from lpv.crosscheck import (
+    coded,
+    descent,
+    final,
+    fixes,
+    identity,
+    minima,
+    missed,
+    printed,
+    runway,
+    segment,
+    statements,
+)
 from lpv.facts import value
 from lpv_site.checks.mismatches import moved
 
@@ -132,7 +144,8 @@ def test_the_missed_approach_climbs(altitude_ft, grade):
 
 def test_altitudes_without_a_second_opinion_are_named():
     """The FAF's on a glidepath has one; every other is listed."""
-    assert only(descent.over_the_ground, PLAIN).chart == "BRYNA 3000\u202fft, SWELO 2500\u202fft, FOMEY 800\u202fft, KELPO 3000\u202fft"
+    assert only(descent.over_the_ground, PLAIN).chart == ", ".join(
+        f"{fix}\u202fft" for fix in ("BRYNA 3000", "SWELO 2500", "FOMEY 800", "KELPO 3000"))
     assert "SKUAH 2000" in only(descent.over_the_ground, LATERAL).chart
     bare = with_altitudes(PLAIN, BRYNA=None, SWELO=None, FOMEY=None, KELPO=None)
     assert list(descent.over_the_ground(bare, None)) == []
@@ -144,7 +157,8 @@ def test_altitudes_without_a_second_opinion_are_named():
 @pytest.mark.parametrize("title", ["rnav (gps) rwy 09", "RNAV  (GPS)  Rwy 09 "])
 def test_a_title_in_another_case_is_the_same_title(title):
     plain = replace(PLAIN, identity=replace(PLAIN.identity, title=title))
-    assert [(found.key, found.grade) for found in identity.title(plain, None)] == [("title", "ok"), ("title-letter", "ok")]
+    told = [(found.key, found.grade) for found in identity.title(plain, None)]
+    assert told == [("title", "ok"), ("title-letter", "ok")]
 
 
 def test_copies_that_round_one_number_either_way_agree():
@@ -158,7 +172,8 @@ def test_copies_that_round_one_number_either_way_agree():
 def test_a_leg_of_the_missed_approach_that_nobody_states_is_named():
     held = tuple(replace(fix, course_deg=None, distance_nm=None) if fix.name == "KELPO" else fix
                  for fix in PLAIN.database.fixes)
-    rows = {found.about: found for found in fixes.legs(replace(PLAIN, database=replace(PLAIN.database, fixes=held)), None)}
+    shown = replace(PLAIN, database=replace(PLAIN.database, fixes=held))
+    rows = {found.about: found for found in fixes.legs(shown, None)}
     assert (rows["KELPO"].grade, rows["KELPO"].reason) == ("not compared", "missing in the database part")
     assert "N33 59 08.31" in rows["KELPO"].computed
 

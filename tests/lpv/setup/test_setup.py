@@ -274,7 +274,8 @@ def test_cold_correction_of_minimum_and_missed_approach():
 def test_cold_without_a_rule_is_never_ok():
     assert cold(700, 4500, "-30", NO_RULE) == on_both(
         ("set-minimum-cold-open", "stop"), ("set-missed-cold-open", "stop"))
-    assert cold(740, 5300, "-30", NO_RULE) == on_both(("set-minimum-cold-open", "note"), ("set-missed-cold-open", "note"))
+    assert cold(740, 5300, "-30", NO_RULE) == on_both(
+        ("set-minimum-cold-open", "note"), ("set-missed-cold-open", "note"))
     assert cold(700, 4500, "1", NO_RULE) == set()
 
 
