@@ -81,8 +81,8 @@ def under_the_minimum(approach: Approach, on: int | None) -> Iterator[Finding]:
 def missed_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The missed approach climbs: above the minima, and clear of the airport."""
     missed, end = approach.chart.missed, last_fix(approach)
-    stated = [altitude_ft for altitude_ft in (missed and missed.altitude_ft, end and end.altitude_ft)
-              if altitude_ft is not None]
+    stated = [missed.altitude_ft] if missed is not None else []
+    stated += [end.altitude_ft] if end is not None and end.altitude_ft is not None else []
     if not stated:
         return
     lowest_ft, chart = min(stated), approach.chart

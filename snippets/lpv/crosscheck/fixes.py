@@ -140,8 +140,8 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
         None if "distance" in fix.leg_computed else fix.leg_distance_nm,
     )
     shown = (held.course_deg, held.distance_nm) if held else (None, None)
-    place = computed, leg.distance_nm
-    grades = [*_leg_grades("", charted, place), *_leg_grades("", shown, place), *_copy_grades(charted, shown, place)]
+    flown = computed, leg.distance_nm
+    grades = [*_leg_grades("", charted, flown), *_leg_grades("", shown, flown), *_copy_grades(charted, shown, flown)]
     texts = {"chart": _leg_text(*charted), "database": _leg_text(*shown)}
     what, place = f"leg from {start.name}", f"{course(computed, 0.1)}, {nautical_miles(leg.distance_nm, 0.01)}"
     differs = worst_grade(grades) in ("stop", "resolve")
