@@ -134,7 +134,25 @@ const handbookForm = (() => {
       box.scrollIntoView();
     }
     setTimeout(start); // the page may have opened it before this script came
-    return { root, form, fields, fill, put, compute, typed, say, textOf };
+    // The approach and the aircraft last used on this device, in any form, by the words of their choice.
+    const lastKey = (kind) => `handbook ${root.pathname} last ${kind}`;
+    function lastUsed(kind) {
+      try {
+        return localStorage.getItem(lastKey(kind)) ?? "";
+      } catch {
+        return ""; // nothing can be stored here
+      }
+    }
+
+    function use(kind, option) {
+      try {
+        if (option?.value || option?.dataset.figures) localStorage.setItem(lastKey(kind), option.text);
+      } catch {
+        // nothing can be stored here
+      }
+    }
+
+    return { root, form, fields, fill, put, compute, typed, say, textOf, lastUsed, use };
   };
 })();
 
@@ -187,23 +205,18 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
     today();
   }
 
-  const last = (source) => `handbook ${root.pathname} last ${source.dataset.kind}`;
   function recall(source) {
-    try {
-      const found = [...source.options].findIndex((option) => option.text === localStorage.getItem(last(source)));
-      if (found < 0) return;
-      source.selectedIndex = found;
-      fill(new Map(figuresOf(source.options[found])));
-    } catch {
-      // nothing can be stored here
-    }
+    const found = [...source.options].findIndex((option) => option.text === lastUsed(source.dataset.kind));
+    if (found < 0) return;
+    source.selectedIndex = found;
+    fill(new Map(figuresOf(source.options[found])));
   }
 
   function today() {
     for (const field of form.elements) if (field.type === "date") field.value = new Date().toISOString().slice(0, 10);
   }
 
-  const { root, form, fill, compute, typed, textOf } = handbookForm(box, name, { ask, show, begin });
+  const { form, fill, compute, typed, textOf, lastUsed, use } = handbookForm(box, name, { ask, show, begin });
   form.addEventListener("reset", () => setTimeout(() => { // after the fields hold their first figures again
     today();
     compute();
@@ -211,11 +224,7 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
   form.addEventListener("input", ({ target }) => {
     if (sources.includes(target)) {
       fill(new Map(figuresOf(target.selectedOptions[0])));
-      try {
-        localStorage.setItem(last(target), target.selectedOptions[0].text);
-      } catch {
-        // nothing can be stored here
-      }
+      use(target.dataset.kind, target.selectedOptions[0]);
     }
     typed();
   });

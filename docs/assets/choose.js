@@ -74,7 +74,10 @@ const handbookApproaches = (box, chosen = () => {}) => {
     }
   }
 
+  // Slug of the approach that a choice was worded so; "" for one that is not in the list.
+  const slugOf = (words) => found.approaches.find(([, airport, title]) => `${airport} ${title}` === words)?.[0] ?? "";
+
   narrow.addEventListener("input", () => offer(narrow.value));
-  return Object.assign(found, { prepare, choose, settled: () => settled, choices, asJson });
+  return Object.assign(found, { prepare, choose, slugOf, settled: () => settled, choices, asJson });
 };
 handbookApproaches.here = document.currentScript.src;

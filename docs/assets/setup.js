@@ -22,15 +22,18 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
     }
   }
 
-  // A link with entries fills in all of them; a link with an approach alone begins anew, unless its entries are here.
+  // A link with entries fills in all of them; a link with an approach alone begins anew, unless its entries are here;
+  // without either it begins with the approach and the aircraft last used on this device.
   async function begin(link, kept) {
     const whole = link.get("own") === "set-up";
     const same = kept.get("approach") === link.get("approach");
     const from = whole ? link : new Map(link.has("approach") && !same ? onlyOf(kept, "aircraft", "altimeter_unit") : kept);
     if (!whole && link.has("approach")) from.set("approach", link.get("approach"));
-    await choose(from.get("approach"));
+    await choose(from.get("approach") ?? of.slugOf(lastUsed("approach")));
     fill(from);
     approach.value = of.wanted;
+    if (!from.has("aircraft")) aircraft.selectedIndex = [...aircraft.options].findIndex(({ text }) => text === lastUsed("aircraft"));
+    use("approach", approach.selectedOptions[0]);
     for (const field of fields) if (field.selectedIndex < 0) field.value = "";
     if (!whole) today();
     if (!whole && from.has(STAMP)) say(`What stands here was entered on ${from.get(STAMP)}. Reset empties it.`);
@@ -92,12 +95,13 @@ document.querySelectorAll(".hb-setup").forEach((box) => {
 
   const linked = (asked) => asked.get("own") === "set-up" || (!asked.has("own") && asked.has("approach"));
   const keep = (_, remember) => remember([STAMP, `${new Date().toISOString().slice(0, 16).replace("T", " ")} UTC`]);
-  const { root, form, fields, fill, compute, typed, say } = handbookForm(box, "set-up", { ask, show, begin, prepare, linked, keep, errors });
+  const { root, form, fields, fill, compute, typed, say, lastUsed, use } = handbookForm(box, "set-up", { ask, show, begin, prepare, linked, keep, errors });
   const { approach, aircraft, day } = form.elements;
 
   form.addEventListener("input", async ({ target }) => {
     if (target.classList.contains("hb-narrow")) return;
     if (target === approach) await choose(approach.value);
+    if (target === approach || target === aircraft) use(target.name, target.selectedOptions[0]);
     typed();
   });
   form.addEventListener("submit", async (event) => {

@@ -48,7 +48,9 @@ document.querySelectorAll(".hb-own").forEach((box) => {
   }
 
   async function begin(link) {
-    await of.choose(link.get("approach"));
+    await of.choose(link.get("approach") ?? of.slugOf(lastUsed("approach")));
+    const { options } = form.elements.aircraft;
+    form.elements.aircraft.selectedIndex = Math.max(0, [...options].findIndex(({ text }) => text === lastUsed("aircraft")));
   }
 
   const errors = (words, field) => {
@@ -230,10 +232,11 @@ document.querySelectorAll(".hb-own").forEach((box) => {
   }
 
   const linked = (asked) => asked.has("approach");
-  const { root, form, fields, typed, compute, say } = handbookForm(box, "flight", { ask, show, begin, prepare: of.prepare, linked, keep: () => {}, errors });
+  const { root, form, fields, typed, compute, say, lastUsed, use } = handbookForm(box, "flight", { ask, show, begin, prepare: of.prepare, linked, keep: () => {}, errors });
 
   form.addEventListener("input", async ({ target }) => {
     if (target === form.elements.approach) await of.choose(target.value);
+    if (["approach", "aircraft"].includes(target.name)) use(target.name, target.selectedOptions[0]);
     if (columns.contains(target)) {
       clear();
       return;

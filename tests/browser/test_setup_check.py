@@ -205,7 +205,11 @@ def test_the_first_entry_is_answered_and_a_split_comes_first(page):
 def test_the_briefing_s_link_begins_anew_with_its_approach(page):
     opened(page, link(ERRORS))
     box = opened(page)
-    assert box.locator("[name=approach]").input_value() == "", "a link alone is not kept"
+    last = [box.locator(f"[name={name}]").input_value() for name in ("approach", "aircraft", "left_channel")]
+    assert last == [ERRORS.common.approach, "", ""], "of a link the approach is remembered, no entry"
+    page.evaluate("""localStorage.setItem(`handbook ${new URL("../..", location).pathname} last aircraft`, "Light demo jet")""")
+    assert opened(page).locator("[name=aircraft]").input_value() == "light-jet", "last used in a calculator"
+    page.evaluate("localStorage.clear()")
     opened(page, link(ERRORS)).locator("[name=left_channel]").fill("99901")
     other = next(one for one in APPROACHES if one.slug != ERRORS.common.approach)
     for slug, channel in ((ERRORS.common.approach, "99901"), (other.slug, "")):

@@ -15,7 +15,7 @@ SECOND_METHODS = {
     "relative_position", "rvr_by_formula_easa_m", "roll_in_lead_nm", "roll_in_cross_track_nm",
     "overshoot_captured_at_nm", "above_path_after_ft", "turn_anticipation_nm", "bars_in_sight",
     "lights_spacing_ft", "visibility_for_first_light_ft", "lnav_vnav_cap_distance_nm",
-    "lnav_vnav_floor_distance_nm", "way_out", "is_way_out", "visibility_for_reported_rvr_sm",
+    "lnav_vnav_floor_distance_nm", "way_out", "is_way_out",
 }
 
 

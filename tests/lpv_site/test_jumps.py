@@ -42,3 +42,13 @@ def test_a_briefing_has_all_its_parts():
     assert '<li><a href="#print">Card</a></li><li><a href="#identity">Set and compare</a></li>' in made
     assert without_jumps(made) == page
     assert with_jumps(page, toc([("print", "Card")]), "approaches/index.md") == page
+
+
+def test_another_page_of_several_parts_lists_them_but_not_what_is_read_on_one_screen():
+    page, parts = "<h1>Page</h1><p>x</p>", toc([(f"part-{number}", f"Part {number}") for number in range(4)])
+    for address in ("aircraft/light-jet.md", "teach/initial.md", "reference/facts.md"):
+        made = with_jumps(page, parts, address)
+        assert made.count("<li><a ") == 4
+        assert without_jumps(made) == page
+    for address in ("index.md", "now/cold.md", "practice/plain.md", "approaches/index.md"):
+        assert with_jumps(page, parts, address) == page

@@ -4,6 +4,7 @@ import pytest
 
 from plan.additions import show as additions
 from plan.minima_day import show
+from plan.rvr import show as rvr
 from shown import cell
 
 # Chart of ZZAK RNAV (GPS) RWY 09: TDZE 24, airport 31 ft; LPV 224, LNAV/VNAV 374, LNAV 480, circling 540.
@@ -45,3 +46,11 @@ def test_each_addition(key):
 def test_the_table_prints_the_same():
     assert cell(additions(), "remote altimeter, + 60 ft", 1) == "284"
     assert cell(additions(), "obstacle free zone not clear", 2) == "250"
+
+
+def test_a_printed_rvr_is_read_up_and_a_reported_one_down():
+    # 14 CFR 91.175(h)(2): 1600 ft 1/4, 2400 ft 1/2, 3200 ft 5/8, 4000 ft 3/4, 6000 ft 1 1/4
+    for rvr_ft, needs, counts in (("1600", "1/4", "1/4"), ("1800", "1/2", "1/4"), ("3000", "5/8", "1/2"),
+                                  ("4000", "3/4", "3/4"), ("6000", "1 1/4", "1 1/4")):
+        assert cell(rvr(), rvr_ft, 1) == needs
+        assert cell(rvr(), rvr_ft, 2) == counts

@@ -67,10 +67,10 @@ def identity(approach: Approach) -> str:
         ("missed approach to", quantity(chart.missed.altitude_ft, "ft") if chart.missed else ""),
         ("rules", who.rule),
     ]
-    link = f'<p><a href="{check_link("../set-up/check.md", approach.slug)}">Check what both sides have set</a></p>\n'
-    link += '<p><a href="../debrief/own.md">After the flight: your own recording</a></p>\n'
+    links = f'<a href="{check_link("../set-up/check.md", approach.slug)}">Check what both sides have set</a>\n'
+    links += '<a href="../debrief/own.md">After the flight: your own recording</a>'
     told = stacked([("Chart and aircraft must both show", pairs)])
-    return f"## Set and compare {{ #identity }}\n\n{told}\n{link}"
+    return f'## Set and compare {{ #identity }}\n\n{told}\n<div class="hb-more"><p>{links}</p></div>\n'
 
 
 def checked(approach: Approach) -> str:

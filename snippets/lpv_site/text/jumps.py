@@ -1,7 +1,7 @@
 """Under the title of a page: jumps to what a crew looks for on it, made of its headings.
 
-A task page has up to four: what to do, the table, what goes wrong, how it is computed.  A briefing has a list of all
-its parts.  Other pages have none.
+A task page has up to four: what to do, the table, what goes wrong, how it is computed.  A briefing, and every other
+page of several parts, has a list of them, folded.  What is read on one screen has none.
 """
 
 import re
@@ -12,15 +12,23 @@ FORM, TABLE = "Form", "Table"
 ASIDE = {*NAMES, "why", "memory", "paper"}  # what no table or figure stands below
 LEAST = 2
 END_OF_TITLE = "</h1>"
+SEVERAL = 4  # parts, from which a list of them saves scrolling
 BRIEFING = re.compile(r"approaches/(?!index\.md|changes\.md).+\.md")
+UNLISTED = re.compile(r"index\.md|now/.+|approaches/index\.md|practice/(?:plain|subtle|mixed|numbers|sequences)\.md")
 JUMPS = re.compile(r'<(nav|details) class="hb-(?:jumps|contents)".*?</\1>', re.S)
 
 
 def with_jumps(html: str, toc: list[dict[str, Any]], address: str) -> str:
     """A page's HTML with its jumps after the title; as it is where the page has too few headings for them."""
     headings = [(each["id"], each["name"]) for top in toc[:1] for each in top["children"]]
-    made = _contents(headings) if BRIEFING.fullmatch(address) else _jumps(task_jumps(headings))
+    made = _contents(headings) if _is_listed(headings, address) else _jumps(task_jumps(headings))
     return html.replace(END_OF_TITLE, END_OF_TITLE + made, 1)
+
+
+def _is_listed(headings: list[tuple[str, str]], address: str) -> bool:
+    if UNLISTED.fullmatch(address) or task_jumps(headings):
+        return False
+    return bool(BRIEFING.fullmatch(address)) or len(headings) >= SEVERAL
 
 
 def without_jumps(html: str) -> str:

@@ -30,7 +30,9 @@ INDEX = Path("search") / "search_index.json"
 FIELD = "said"
 FIELD_BOOST = 1000.0  # as the theme's for titles
 ASIDE_BOOST = 0.75
-ASIDE = re.compile(r"(?:aircraft|debrief|practice|reference)/|plan/[^/#]+-sheet\b")
+ASIDE = re.compile(
+    r"(?:aircraft|debrief|practice|teach)/|reference/(?!not-an-ils)|plan/[^/#]+-sheet\b|modes/scenario-"
+    r"|verify/(?:scoreboard|published)|approaches/changes")
 # The words that the theme's search leaves out of its index, and the beginnings of "couldn't" and the like.
 SMALL_TEXT = """
 a able about across after all almost also am among an and any are as at be because been but by can cannot could dear did
@@ -40,6 +42,7 @@ says she should since so some than that the their them then there these they thi
 what when where which while who whom why will with would yet you your
 """
 SMALL = SMALL_TEXT.split()
+ASKING = ["we", "find", "need", "happens", "without"]  # small words of our own, from questions
 NEGATED_TEXT = "ca could did do does had has have is should was were wo would"
 CODE_LETTERS = {letters for letters, _ in TASKS.values()}
 TAGS = re.compile(r"<[^>]+>")
@@ -119,7 +122,7 @@ def _entry(entry: dict[str, Any], said: str) -> dict[str, Any]:
 
 def new_words(said: str, title: str) -> Iterator[str]:
     """The words of phrases that are neither small nor in the title, each once."""
-    seen = {*map(str.lower, WORD.findall(title)), *SMALL}
+    seen = {*map(str.lower, WORD.findall(title)), *SMALL, *ASKING}
     for word in WORD.findall(said):
         if word.lower() not in seen:
             seen.add(word.lower())
@@ -128,7 +131,7 @@ def new_words(said: str, title: str) -> Iterator[str]:
 
 def small_words() -> str:
     """A regular expression for small words however they are written, but for letters that begin a code."""
-    words = "|".join(map(_any_case, SMALL))
+    words = "|".join(map(_any_case, [*SMALL, *ASKING]))
     negated = "|".join(map(_any_case, NEGATED_TEXT.split()))
     return rf"\b(?:{words}|(?:{negated})[nN]['\u2019]?[tT])\b(?!['\u2019])"
 
