@@ -324,7 +324,7 @@ def test_without_scripts_the_page_says_so_and_names_the_command(browser, address
     page.locator(f"#{BOX} > summary").click()
     state = page.locator(f"#{BOX} .hb-state")
     expect(state).to_contain_text("JavaScript and WebAssembly")
-    expect(state).to_contain_text("python -m lpv.track FILE --approach FILE")
+    expect(state).to_contain_text("lpv track FILE --approach FILE")
     assert page.locator(f"#{BOX} .hb-file").is_disabled()
     context.close()
 
@@ -334,7 +334,7 @@ def test_without_webassembly_the_page_says_so(page):
     page.goto(page.root + PLACE)
     page.locator(f"#{BOX} > summary").click()
     expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("this browser has no WebAssembly")
-    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("python -m lpv.track")
+    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("lpv track")
 
 
 def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_same(page):
@@ -379,6 +379,6 @@ def test_opened_as_a_file_the_page_says_why_and_names_the_command(browser, site)
     page.goto((site / PLACE / "index.html").as_uri())
     page.locator(f"#{BOX} > summary").click()
     expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("opened as a file")
-    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("python -m lpv.track")
+    expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("lpv track")
     assert page.locator(f"#{BOX} .hb-file").is_disabled()
     context.close()

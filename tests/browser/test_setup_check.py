@@ -1,4 +1,4 @@
-"""The set-up check in a real Chromium: its findings are those of `python -m lpv.setup`, to the last character."""
+"""The set-up check in a real Chromium: its findings are those of `lpv setup`, to the last character."""
 
 import json
 import re
@@ -39,7 +39,7 @@ def addresses():
 
 
 def expected_answer(setup, of, by):
-    """What `python -m lpv.setup` finds, as the phone must give it."""
+    """What `lpv setup` finds, as the phone must give it."""
     rows = setup_file.findings(setup, of, by)
     return {
         "errors": {}, "sentence": verdict(rows), "held": held(of),

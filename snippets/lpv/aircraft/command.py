@@ -1,6 +1,6 @@
 """Check aircraft files: every fault of each, or what was proven and what can catch a crew.
 
-    python -m lpv.aircraft docs/aircraft/large-jet.toml
+    lpv aircraft docs/aircraft/large-jet.toml
 """
 
 import argparse

@@ -1,10 +1,10 @@
 """Approach files from a file of ARINC 424 records, such as the FAA's CIFP.
 
-    python -m lpv.importer FILE --airport XXXX --approach R28L --out FOLDER
-    python -m lpv.importer FILE --airport XXXX --out FOLDER      all of it with LPV or LP
-    python -m lpv.importer FILE --all-lpv --out FOLDER
-    python -m lpv.importer FILE --all-sbas --out FOLDER          LPV and LP
-    python -m lpv.importer FILE --airport XXXX --list            prints all that is coded there, leg by leg
+    lpv import FILE --airport XXXX --approach R28L --out FOLDER
+    lpv import FILE --airport XXXX --out FOLDER      all of it with LPV or LP
+    lpv import FILE --all-lpv --out FOLDER
+    lpv import FILE --all-sbas --out FOLDER          LPV and LP
+    lpv import FILE --airport XXXX --list            prints all that is coded there, leg by leg
 
 writes one approach file for each approach asked for (see `lpv.arinc.files` for what happens to files that are there
 already), in bounded memory.  A run that was stopped is started again: what is there stays.  At the end it tells what

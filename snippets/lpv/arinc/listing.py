@@ -1,6 +1,6 @@
 """Every approach that is coded at an airport, leg by leg in words: also those of which no approach file is made.
 
-    python -m lpv.importer FILE --airport XXXX --list [--approach H08-Y] [--json]
+    lpv import FILE --airport XXXX --list [--approach H08-Y] [--json]
 """
 
 import json

@@ -1,8 +1,8 @@
 """JSON Schema of the data files, for editors: made from the same entries that `lpv.files.toml_reader` enforces.
 
-    python -m lpv.json_schema                    names of the kinds of file
-    python -m lpv.json_schema approach           prints one
-    python -m lpv.json_schema --write FOLDER     writes all of them (`lpv_site.department.json_schemas`
+    lpv schema                    names of the kinds of file
+    lpv schema approach           prints one
+    lpv schema --write FOLDER     writes all of them (`lpv_site.department.json_schemas`
     also those of the site)
 
 A schema describes each key: type, range, spelling; and with SCHEMA_ALSO of a record what it can say of several

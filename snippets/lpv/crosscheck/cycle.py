@@ -1,6 +1,6 @@
 """What changed from one data cycle to the next: two folders of approach files compared.
 
-    python -m lpv.cycle OLD NEW [--json]
+    lpv cycle OLD NEW [--json]
 
 prints what is new, gone and changed, field by field in words, the most serious first (`lpv.crosscheck.changes` has
 the grades).

@@ -1,6 +1,6 @@
 """ARINC 424 path point records: read, checked against their own remainder, written back.
 
-`python -m lpv.path_point FILE...` prints every path point of a file with its remainder checked, and
+`lpv path-point FILE...` prints every path point of a file with its remainder checked, and
 exits with 1 if one fails or the file has faults.
 
 Source: ARINC Specification 424-18, path point primary and continuation records.

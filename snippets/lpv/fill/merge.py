@@ -1,6 +1,6 @@
 """Filled tables put back into the approach files: validated, conflicts told, nothing overwritten.
 
-    python -m lpv.merge FOLDER TABLE... [--dry-run]
+    lpv merge FOLDER TABLE... [--dry-run]
 
 A value goes into a file where it is still to be filled.  A second person's name beside the same value verifies it;
 another value is a conflict, as are two tables that differ.  A file is written only if it reads back.

@@ -1,6 +1,6 @@
 """The round of a new data cycle, in one command.
 
-    python -m lpv.round FILE --old FOLDER --out FOLDER [--report FILE] [--json]
+    lpv round FILE --old FOLDER --out FOLDER [--report FILE] [--json]
 
 imports, from the new file of records, every approach by SBAS at the airports of the old folder; carries over what was
 filled in where the records it belongs to are unchanged (`lpv.fill.carry`); lists what must be read again; runs the

@@ -1,6 +1,6 @@
 """The worklist: what is still to be filled from charts and what a second person has still to verify.
 
-    python -m lpv.worklist FOLDER [--used FILE] [--csv FILE] [--json]
+    lpv worklist FOLDER [--used FILE] [--csv FILE] [--json]
 
 An approach comes before another that is used less, by a list of the department's own (lines "file,flights"); without
 one, in the order of file names.  Fields come in the order in which a briefing needs them.

@@ -1,6 +1,6 @@
 """The planning sheet: may this approach be flown, with which minima, is an alternate needed; graded.
 
-`python -m lpv.plan FILE... [--json]` prints the findings of scenario files (see `lpv.plan.schema`); approach
+`lpv plan FILE... [--json]` prints the findings of scenario files (see `lpv.plan.schema`); approach
 and aircraft are read from the folders `approaches` and `aircraft` beside the scenario's own folder, the operator from
 `operators` in it.  It exits with 1 if any finding is a stop, with 2 if a file has faults.
 """

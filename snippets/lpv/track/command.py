@@ -1,6 +1,6 @@
 """A recorded flight against an approach: what the recording tells, and what it cannot tell.
 
-    python -m lpv.track FILE --approach FILE [--aircraft FILE] [--json]
+    lpv track FILE --approach FILE [--aircraft FILE] [--json]
 
 FILE is CSV, JSON, GPX, KML or IGC (`lpv.track.readers`).  Everything stays on this computer:
 nothing is sent.

@@ -52,10 +52,10 @@ COLUMNS = (
 )
 WIDE = ("level", "altitude", "joined", "receiver")
 NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum, no gates of an operator</option>'
-INSTEAD = "On a computer: python -m lpv.track FILE --approach FILE."
+INSTEAD = "On a computer: lpv track FILE --approach FILE."
 STATE = (
     "This form reads files with JavaScript and WebAssembly, and does not do so here. On a computer: "
-    "<code>python -m lpv.track FILE --approach FILE</code>."
+    "<code>lpv track FILE --approach FILE</code>."
 )
 QUESTION = "What does your recording show about an approach? It stays on this device: nothing is sent, nothing is kept."
 RESULT = (

@@ -56,7 +56,7 @@ simulated flights and its set-up checks.
    is a fault.
 3. Describe the type as it **is**, not as it should be. A design that can catch a crew is described, with a warning;
    only what a regulation forbids is [refused](#refused).
-4. Check it: `python -m lpv.aircraft FILE` prints every fault at once, with what was found, what is allowed and what to
+4. Check it: `lpv aircraft FILE` prints every fault at once, with what was found, what is allowed and what to
    do; or what was proven, and where the type can catch you.
 5. Words of a `[modes]` choice are written exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
 
