@@ -87,7 +87,7 @@ const handbookCopies = (() => {
       throw new Refused("The connection broke off. What has come so far waits here; go on when there is a connection.");
     });
     if (body.byteLength !== size || !(await digest(body)).startsWith(hash)) {
-      throw new Refused(`${address || "The start page"} arrived other than listed: damaged on the way, or the site is being published just now. Try again in a minute.`);
+      throw new Refused(`${address || "The start page"} arrived damaged, or the site is being published just now. Try again in a minute.`);
     }
     const headers = { "content-type": response.headers.get("content-type") ?? "" };
     await put(cache, at(address), new Response(body, { headers }));
