@@ -201,7 +201,7 @@ def surveyed(runway: Runway, segment: FinalApproachSegment) -> Table:
 
 
 def database(procedure: Procedure, printed: Table, fixes: list[Table]) -> Table:
-    """What the aircraft shows: the chart's own numbers, and the dates of the cycle."""
+    """What the aircraft shows: the chart's own numbers, and the cycle dates."""
     return {
         "channel": procedure.channel, "path_id": procedure.path_id, "course_deg": printed["course_deg"],
         "cycle": CYCLE.ident, "effective": date.fromisoformat(airac.iso(CYCLE.effective)),

@@ -16,5 +16,5 @@ def show() -> Shown:
         for rvr_ft in USUAL_FT
     ]
     return Shown(table(["RVR, ft", "printed: needs, SM", "reported: counts as, SM"], rows) + (
-        "\nBetween two rows of the rule, a printed RVR takes the next higher one. For a reported RVR this handbook takes "
-        "the next lower one: a caution of its own, since the rule is written for what the chart prints.\n"))
+        "\nBetween two rows of the rule, a printed RVR takes the next higher one. For a reported RVR this handbook "
+        "takes the next lower one: a caution of its own, since the rule is written for what the chart prints.\n"))

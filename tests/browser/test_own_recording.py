@@ -202,7 +202,7 @@ def test_another_entry_takes_the_answer_away_and_nothing_is_kept(page):
     assert "temperature" not in kept
     assert page.evaluate("indexedDB.databases().then((all) => all.length)") == 0
     again = opened(page)
-    assert again.locator("[name=approach]").input_value() == ""
+    assert again.locator("[name=approach]").input_value() == "zzak-rnav-09", "the approach last used, and no more"
     assert again.locator(".hb-file").evaluate("e => e.files.length") == 0
     expect(again.locator(".hb-told")).to_be_hidden()
 

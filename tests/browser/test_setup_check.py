@@ -178,7 +178,7 @@ def test_entries_by_hand_give_the_answer_and_stay_on_the_phone(page):
     assert not shown(again)
     empty = opened(page)
     assert empty.locator("[name=right_course_deg]").input_value() == ""
-    assert empty.locator("[name=approach]").input_value() == ""
+    assert empty.locator("[name=approach]").input_value() == texts["approach"], "last used, without its entries"
 
 
 def test_range_errors_are_marked_at_once(page):
@@ -207,7 +207,8 @@ def test_the_briefing_s_link_begins_anew_with_its_approach(page):
     box = opened(page)
     last = [box.locator(f"[name={name}]").input_value() for name in ("approach", "aircraft", "left_channel")]
     assert last == [ERRORS.common.approach, "", ""], "of a link the approach is remembered, no entry"
-    page.evaluate("""localStorage.setItem(`handbook ${new URL("../..", location).pathname} last aircraft`, "Light demo jet")""")
+    page.evaluate("""localStorage.setItem(
+      `handbook ${new URL("../..", location).pathname} last aircraft`, "Light demo jet")""")
     assert opened(page).locator("[name=aircraft]").input_value() == "light-jet", "last used in a calculator"
     page.evaluate("localStorage.clear()")
     opened(page, link(ERRORS)).locator("[name=left_channel]").fill("99901")

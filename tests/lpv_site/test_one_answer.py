@@ -69,7 +69,7 @@ def test_drill_and_form(approach, aircraft):
     try:
         case = base_case(approach, aircraft, Pick("one answer"), 15.0)
     except DomainError:
-        pytest.skip("no altitude of the missed approach")
+        pytest.skip("no missed approach altitude")
     assert case.setup.left.minimum_ft == round(expected)
     for set_ft, grade in ((expected, "ok"), (expected - 100.0, "stop")):
         entries = {"left_level": "LPV", "left_minimum_ft": f"{set_ft:.0f}", "temperature_c": "15"}

@@ -148,7 +148,7 @@ class DatabaseFix:
     distance_nm: float | None = schema.number("length of the leg to it", "NM", 0, 200, required=False)
     altitude_ft: float | None = schema.number(
         "altitude at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT, required=False)
-    altitude_rule: str | None = schema.choice("how the altitude binds", ALTITUDE_RULES, required=False)
+    altitude_rule: str | None = schema.choice("altitude restriction", ALTITUDE_RULES, required=False)
 
 
 @dataclass(frozen=True, kw_only=True)

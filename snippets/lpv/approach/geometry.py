@@ -55,7 +55,7 @@ def geometry(held: FinalApproachSegment, fixes: tuple[Fix, ...]) -> Geometry:
 
 
 def _missed_turn_deg(held: FinalApproachSegment, fixes: tuple[Fix, ...]) -> float | None:
-    """Turn at the MAP towards the first fix of the missed approach."""
+    """Turn at the MAP towards the first missed approach fix."""
     at = next((fix for fix in fixes if fix.serves("MAP")), None)
     after = next((fix for fix in fixes if fix.serves("missed", "missed hold")), None)
     if at is None or after is None:

@@ -74,7 +74,7 @@ class Fix:
     longitude_deg: float = schema.longitude("longitude")
     altitude_ft: float | None = schema.number(
         "altitude printed at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT, required=False)
-    altitude_rule: str | None = schema.choice("how the altitude binds", ALTITUDE_RULES, required=False)
+    altitude_rule: str | None = schema.choice("altitude restriction", ALTITUDE_RULES, required=False)
     path_altitude_ft: float | None = schema.number(
         "altitude coded as on the vertical path at the fix", "ft", LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT,
         required=False)

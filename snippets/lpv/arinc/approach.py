@@ -102,7 +102,7 @@ class _Making:
         self.not_understood += [*leg_rows.not_placed(self.legs), *self.levels.not_read]
         if self.point.other:
             held = shown(self.point.other.strip())
-            self.not_understood.append(f"path point: columns 62-123 of its continuation hold {held}, not read here")
+            self.not_understood.append(f"path point: columns 62-123 of its continuation hold {held}, not supported")
 
     def _path_point(self) -> tuple[PathPoint, list[str]]:
         found = arinc_levels.path_point_of(self.lookup.named("PP", self.name), self.file)
@@ -179,7 +179,7 @@ class _Making:
             return {"glidepath_deg": -angle}
         if self.point.level_of_service != "LPV":
             return {}
-        self.remarks.append("Glidepath angle: of the path point; the legs code none.")
+        self.remarks.append("Glidepath angle: from the path point; the legs code none.")
         return {"glidepath_deg": self.point.segment.gpa_deg}
 
     def _safe_altitudes(self) -> list[Table]:
@@ -217,8 +217,8 @@ def _to_be_filled(has_missed: bool) -> list[str]:
 def _crossing(runway: dict[str, str], point: PathPoint) -> tuple[float, str]:
     """Threshold crossing height in ft, and where it is from: the runway's record if that is of an RNAV procedure."""
     if runway["tch_of"] == "R" and runway["tch"]:
-        return int(runway["tch"]), "of the runway's record, for its RNAV procedure"
-    return round(point.segment.tch_ft, 1), "of the path point; the runway's record has none for an RNAV procedure"
+        return int(runway["tch"]), "from the runway record, for its RNAV procedure"
+    return round(point.segment.tch_ft, 1), "from the path point; the runway record has none for an RNAV procedure"
 
 
 def _centre(legs: list[Flown]) -> tuple[str, str]:

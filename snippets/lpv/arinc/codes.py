@@ -9,18 +9,18 @@ TO_A_FIX = {"IF": "begin at", "TF": "track to", "CF": "course to", "DF": "direct
             "AF": "DME arc to"}
 HOLDS = {"HF": "hold once at", "HM": "hold at", "HA": "hold, climbing, at"}
 FROM_A_FIX = {"FA": "course to an altitude from", "FC": "course for a distance from",
-              "FD": "course to a DME distance from", "FM": "course to be ended by hand from",
+              "FD": "course to a DME distance from", "FM": "course to manual termination from",
               "PI": "procedure turn at"}
 FROM_HERE = {"CA": "climb", "CD": "course to a DME distance", "CI": "course to intercept the next leg",
              "CR": "course to a radial", "VA": "heading to an altitude", "VD": "heading to a DME distance",
-             "VI": "heading to intercept the next leg", "VM": "heading to be ended by hand",
+             "VI": "heading to intercept the next leg", "VM": "heading to manual termination",
              "VR": "heading to a radial"}
 TERMINATORS = {**TO_A_FIX, **HOLDS, **FROM_A_FIX, **FROM_HERE}
 STRAIGHT = ("TF", "CF")
 HEADINGS = ("VA", "VD", "VI", "VM", "VR")
 # Altitude description -> how the first altitude binds; what the second one is, "" where there is none.
 AT, ABOVE, BELOW, BETWEEN = "at", "at or above", "at or below", "between"
-ON_PATH, GLIDE_SLOPE = "on the vertical path", "on the glide slope"
+ON_PATH, GLIDE_SLOPE = "on the vertical path", "on the glideslope"
 ALTITUDES = {
     " ": (AT, ""), "@": (AT, ""), "+": (ABOVE, ""), "-": (BELOW, ""), "B": (BETWEEN, ""), "C": ("", ABOVE),
     "G": (AT, GLIDE_SLOPE), "H": (ABOVE, GLIDE_SLOPE), "I": (AT, GLIDE_SLOPE), "J": (ABOVE, GLIDE_SLOPE),
@@ -66,4 +66,4 @@ CONFIRMED = {
 
 def meaning(codes: dict[str, str], code: str, what: str) -> str:
     """A code in words; one that is not in its table as it stands, so that it is never lost."""
-    return codes.get(code) or f"{what} {code}, not known here"
+    return codes.get(code) or f"{what} {code}, unknown"

@@ -18,9 +18,9 @@ from lpv.files.toml_reader import read_tables
 from lpv.files.toml_writer import toml_text
 
 CHANGED = "changed"
-WRITTEN, SAME, REPLACED, ASIDE = "written", "unchanged", "replaced", "edited here; new version aside"
-CYCLE_NEW = "records as before; cycle, effective and expires are new"
-ADVANCED = "records as before; cycle, effective and expires written into it"
+WRITTEN, SAME, REPLACED, ASIDE = "written", "unchanged", "replaced", "edited; new version put aside"
+CYCLE_NEW = "records unchanged; cycle, effective and expires are new"
+ADVANCED = "records unchanged; cycle, effective and expires written into it"
 _MARKS = re.compile(r"^# Records: ([0-9a-f]{16}); text: ([0-9a-f]{16})\r?$", re.M)
 NOT_OURS = "0" * 16  # in place of the hash of a text that is not of records alone
 _BLANK = re.compile(r"\r?\n\r?\n")

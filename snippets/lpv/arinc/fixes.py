@@ -116,7 +116,7 @@ class Charted:
         return found | ({"leg_computed": computed} if computed else {})
 
     def _missed(self, leg: Flown) -> None:
-        """A fix of the missed approach; one that stands in the list for something else is that too."""
+        """A missed approach fix; one that stands in the list for something else is that too."""
         if not leg.leg.fix or leg.place is None:
             return
         role = "missed hold" if leg.leg.terminator in codes.HOLDS else "missed"

@@ -29,7 +29,7 @@ from lpv.arinc.files import SAME, put
 from lpv.arinc.lines import AirportRecords, twice
 from lpv.arinc.reader import Source
 from lpv.arinc.scope import NOT_STATED, Coded, approaches
-from lpv.arinc.summary import Done, Refused, Summary, as_json, told
+from lpv.arinc.summary import Done, Refused, Summary, as_json, report_text
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault
 
@@ -75,7 +75,7 @@ def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _
 
     def tick() -> None:
         done, refused = len(summary.done), len(summary.refused)
-        progress(f"{source.counts['lines']} lines, {done} written or there, {refused} refused")
+        progress(f"{source.counts['lines']} lines, {done} written or already there, {refused} refused")
 
     with twice(stream) as held:
         source = Source(held, name, order.airport, tick, order.customer)
@@ -113,7 +113,7 @@ def _before(summary: Summary, name: str) -> list[Fault]:
         return []
     named = ", ".join(slugs[:MOST_NAMED]) + (", ..." if len(slugs) > MOST_NAMED else "")
     return [Fault(name, "", f"{len(slugs)} approach files written before that: {named}", "none from such a file",
-                  "Do not trust them: put back those of before.")]
+                  "Do not trust them: restore the previous ones.")]
 
 
 def _one(airport: AirportRecords, coded: Coded, source: Source, order: Order, summary: Summary) -> None:
@@ -185,7 +185,7 @@ def _list(stream: BinaryIO, order: Order, options: argparse.Namespace) -> int:
 
 
 def _report(summary: Summary, options: argparse.Namespace) -> None:
-    text = as_json(summary) if options.json else told(summary)
+    text = as_json(summary) if options.json else report_text(summary)
     if options.report:
         options.report.write_text(text + "\n", "utf-8")
     else:
@@ -196,7 +196,7 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     parser = argparse.ArgumentParser(
         "lpv import", description="Approach files from ARINC 424 records.", epilog=CODES)
     parser.add_argument("file", metavar="FILE", help="records of 132 columns, such as the FAA's CIFP")
-    parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport; alone, all of it by SBAS")
+    parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport; alone, all with SBAS")
     which = parser.add_mutually_exclusive_group()
     which.add_argument("--approach", default="", metavar="R28L", help="one approach as coded, with --airport")
     which.add_argument("--all-lpv", action="store_true", help="every approach whose path point says LPV")
@@ -207,10 +207,10 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
     parser.add_argument("--customer", default="", metavar="XXX", help="read the records tailored for this customer")
     parser.add_argument("--advance", action="store_true",
-                        help="write a new cycle into edited files of which the records are as before")
-    parser.add_argument("--json", action="store_true", help="tell everything as JSON")
-    parser.add_argument("--report", type=Path, metavar="FILE", help="write what is told into a file")
-    parser.add_argument("--quiet", action="store_true", help="no line of progress")
+                        help="write the new cycle into edited files whose records are unchanged")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    parser.add_argument("--report", type=Path, metavar="FILE", help="write the report to a file")
+    parser.add_argument("--quiet", action="store_true", help="no progress line")
     options = parser.parse_args(argv)
     if options.approach and not options.airport:
         parser.error("--approach needs --airport")

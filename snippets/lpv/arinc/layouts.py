@@ -127,14 +127,14 @@ LOCALIZER = Layout("localizer", (
     _WHICH, *_PLACE, *TAIL,
 ), (
     rest(18, 18, "category"), rest(19, 21, "reserved"), rest(23, 27, "frequency"), rest(28, 32, "runway"),
-    rest(52, 55, "bearing"), rest(56, 74, "position of the glide slope"), rest(75, 90, "places, width and slope"),
+    rest(52, 55, "bearing"), rest(56, 74, "position of the glideslope"), rest(75, 90, "places, width and slope"),
     rest(91, 95, "declination"), rest(96, 102, "crossing height and elevation"), rest(103, 123, "supporting navaid"),
 ))
 SAFE_ALTITUDE = Layout("minimum safe altitude", (
     *head(),
     Column("centre", 14, 18, "centre", *NAME),
-    Column("centre_region", 19, 20, "ICAO region of the centre", *REGION),
-    Column("centre_section", 21, 22, "section of the centre", "[A-Z][A-Z ]|  ", "one or two letters"),
+    Column("centre_region", 19, 20, "ICAO region of the center", *REGION),
+    Column("centre_section", 21, 22, "section of the center", "[A-Z][A-Z ]|  ", "one or two letters"),
     Column("multiple", 23, 23, "multiple code", "[A-Z0-9 ]", "a letter or digit, or a blank"),
     Column("continuation", 39, 39, "continuation number", "[0-9A-Z]", "a digit or letter"),
     *(Column(f"sector_{number}", first, first + 10, f"sector {number + 1}",

@@ -78,9 +78,9 @@ def _navaid(leg: Leg) -> Table:
 def not_understood(found: Flown) -> list[str]:
     """What is coded at a leg and not understood here, each with its place."""
     leg, said = found.leg, [stated(found.leg).unknown]
-    said += [] if leg.is_understood else [f"path terminator {leg.terminator}, not read here"]
-    said += [f"speed limit description {leg.speed_is}, not known here"] if leg.speed_is not in codes.SPEEDS else []
-    said += [f"{column.place()} holds {text.strip()}, not read here" for column, text in LEG.left_over(leg.line)]
+    said += [] if leg.is_understood else [f"path terminator {leg.terminator}, not supported"]
+    said += [f"speed limit description {leg.speed_is}, unknown"] if leg.speed_is not in codes.SPEEDS else []
+    said += [f"{column.place()} holds {text.strip()}, not supported" for column, text in LEG.left_over(leg.line)]
     return [f"{place(leg)}: {words}" for words in said if words]
 
 

@@ -11,7 +11,7 @@ COMPUTED = " (computed)"
 def words(found: Flown) -> str:
     """A leg in words: "course 284.9, at or above 600 ft"."""
     leg = found.leg
-    kind = codes.TERMINATORS.get(leg.terminator, f"path terminator {leg.terminator}, not read here,")
+    kind = codes.TERMINATORS.get(leg.terminator, f"path terminator {leg.terminator}, not supported,")
     turn = f"turn {codes.TURNS[leg.turn]}, " if leg.turn in ("L", "R") and leg.terminator not in codes.HOLDS else ""
     parts = [f"{turn}{kind} {leg.fix}".strip(), *_course_words(found), altitude_words(stated(leg)), speed_words(leg)]
     return ", ".join(part for part in parts if part)
@@ -47,7 +47,7 @@ def altitude_words(found: Stated) -> str:
         said.append(f"{above} and {codes.BELOW} {_altitude(found.highest_ft, found)}"
                     if found.highest_ft is not None else f"{found.rule} {_altitude(found.altitude_ft, found)}")
     said += [] if found.path_ft is None else [f"{_altitude(found.path_ft, found)} on the path"]
-    said += [] if found.glide_slope_ft is None else [f"{_altitude(found.glide_slope_ft, found)} on the glide slope"]
+    said += [] if found.glide_slope_ft is None else [f"{_altitude(found.glide_slope_ft, found)} on the glideslope"]
     return ", ".join([*said, *([found.unknown] if found.unknown else [])])
 
 

@@ -21,7 +21,7 @@ class Stated:
     """The altitudes of a leg.
 
     rule:       how `altitude_ft` binds, "" without one; `codes.BETWEEN` has a highest altitude too
-    path_ft, glide_slope_ft: the second altitude where it is one on the path or on the glide slope
+    path_ft, glide_slope_ft: the second altitude where it is one on the path or on the glideslope
     is_level:   whether they are flight levels, in feet at standard pressure
     unknown:    what is coded and not understood, as it stands; "" for nothing
     """
@@ -107,7 +107,7 @@ def _out_of_order(legs: list[Leg], file: str) -> list[Fault]:
     for leg in legs:
         before = last.get((leg.route, leg.transition), "")
         if leg.sequence <= before:
-            again = "a second record" if leg.sequence == before else "a record out of its order"
+            again = "a second record" if leg.sequence == before else "a record out of sequence"
             faults.append(Fault(file, f"line {leg.number}", f"{again} of {place(leg)}",
                                 "one of each, in rising order", "Get the file again."))
         last[leg.route, leg.transition] = leg.sequence

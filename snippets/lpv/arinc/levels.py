@@ -84,18 +84,18 @@ def levels_of(continuations: list[Record], file: str) -> Levels:
             continue
         if layout is OTHER:
             found.not_read.append(f"line {record.number}: continuation of kind {texts['application'] or 'blank'}, "
-                                  f"not read here: {shown(record.text[40:123].strip())}")
+                                  f"not supported: {shown(record.text[40:123].strip())}")
             continue
         found.lines += [texts[f"{line}_name"] for line in ("fas", "vnav", "lnav") if texts[line] == AUTHORIZED]
         values = [rnp_nm(texts[f"rnp_{number}"]) for number in range(RNP_LEVELS)
                   if texts[f"rnp_{number}_is"] == AUTHORIZED]
         found.rnp_nm += [value for value in values if value is not None]
-        found.not_read += [f"line {record.number}: {column.place()} holds {shown(text.strip())}, not read here"
+        found.not_read += [f"line {record.number}: {column.place()} holds {shown(text.strip())}, not supported"
                            for column, text in layout.left_over(record.text)]
     if faults:
         raise DataError(faults)
     unknown = [line for line in found.lines if line not in LEVEL_NAMES]
-    found.not_read += [f"line of minima {shown(line)}, not known here" for line in unknown]
+    found.not_read += [f"line of minima {shown(line)}, unknown" for line in unknown]
     found.lines = [line for line in LEVEL_NAMES if line in found.lines]
     return found
 
@@ -135,9 +135,9 @@ def safe_altitudes(
     remark = ""
     if not centre and len(primaries) == 1:
         chosen = primaries
-        remark = f"about {primaries[0].text[13:18].rstrip()}: the airport's only ones; the approach names no centre"
+        remark = f"about {primaries[0].text[13:18].rstrip()}: the airport's only ones; the approach names no center"
     elif not centre and primaries:
-        remark = f"not taken: the approach names no centre, and the airport has {len(primaries)} of them"
+        remark = f"not taken: the approach names no center, and the airport has {len(primaries)} of them"
     elif centre and len(chosen) != 1:
         chosen, remark = [], f"{len(chosen) or 'no'} records about {centre}, which the approach names"
     if not chosen:

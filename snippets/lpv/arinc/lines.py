@@ -54,7 +54,7 @@ class AirportRecords:
         if self.count > MOST_RECORDS:
             raise DataError([Fault(
                 "", f"line {record.number}", f"more than {MOST_RECORDS} records of {self.ident}", "fewer",
-                "This is no file of an ARINC 424 database.")])
+                "This is not an ARINC 424 file.")])
         if record.text[:1] != TAILORED or record.text[1:4] == self.customer:
             self.records[kind].append(record)
         else:

@@ -132,7 +132,7 @@ class Source:
         self._pieces.setdefault(key, []).append(piece)
         if len(self._pieces) > MOST_AIRPORTS:
             raise DataError([Fault(self.name, f"line {number}", f"more than {MOST_AIRPORTS} airports", "fewer",
-                                   "This is no file of an ARINC 424 database.")])
+                                   "This is not an ARINC 424 file.")])
         return piece
 
     def _kind(self, number: int, line: bytes) -> str:
@@ -144,7 +144,7 @@ class Source:
             self._header(number, line)
             return self._counted("header lines")
         if line[:1] not in (b"S", b"T") or not line[1:4].isalnum() or not line[1:4].isupper():
-            return self._counted("lines that are no records")
+            return self._counted("lines that are not records")
         if len(line) < SHORTEST:
             self.fault(number, f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record", "Get the file again.")
             return self._counted("records of another length")
@@ -191,7 +191,7 @@ class Source:
             return
         if self.cycle and cycle != self.cycle:
             raise DataError([Fault(self.name, f"line {number}", f"a header of cycle {cycle} after one of {self.cycle}",
-                                   "one cycle in a file", "Take the two files apart.")])
+                                   "one cycle in a file", "Separate the two files.")])
         self.cycle = cycle
         self.announced = int(text[28:35]) if text[28:35].isdecimal() else 0
 

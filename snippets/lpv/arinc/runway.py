@@ -35,7 +35,7 @@ def _bearing(texts: dict[str, str], reckoning: Reckoning, lookup: Lookup) -> tup
     other = lookup.one("PG", opposite(texts["ident"]), RUNWAY)
     if other and (texts["latitude"], texts["longitude"]) != (other["latitude"], other["longitude"]):
         return round(straight(_threshold(texts), _threshold(other)).course_deg, BEARING_PLACES), (
-            "bearing by both thresholds")
+            "bearing from both thresholds")
     coded = course_deg(texts["bearing"])
     if coded is None:
         return None, "without a bearing"
@@ -68,4 +68,4 @@ def threshold_elevation_ft(texts: dict[str, str], point: PathPoint, lookup: Look
     if point.ltp_orthometric_height_m is None:
         raise lookup.refused(f"no elevation of {texts['ident']}", "one, of the runway or of the path point")
     return round(point.ltp_orthometric_height_m / M_PER_FT), [
-        "Threshold elevation: the path point's height of the LTP; the runway's record has none."]
+        "Threshold elevation: the path point's height of the LTP; the runway record has none."]

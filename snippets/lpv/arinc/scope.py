@@ -16,7 +16,7 @@ TO_A_HELIPORT = "an approach to a heliport, not to a runway"
 _LEVEL = slice(46, 56)
 _QUALIFIER_2 = slice(119, 120)
 AUGMENTATION = {"J": "guided by GBAS, not by SBAS"}
-CONVENTIONAL = "not an approach of area navigation"
+CONVENTIONAL = "not an RNAV approach"
 AREA_NAVIGATION = ("R", "H", "P")
 
 

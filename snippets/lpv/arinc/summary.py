@@ -82,7 +82,7 @@ class Summary:
 def reason(fault: Fault) -> str:
     """A fault without what tells one record from another, to be counted with those like it."""
     columns = re.search(r"columns? [\d-]+ \(([^)]*)\)", fault.key)
-    return f"{columns[1]} as it cannot be" if columns else f"lacks {fault.allowed}"
+    return f"{columns[1]} impossible" if columns else f"lacks {fault.allowed}"
 
 
 def unread_kind(words: str) -> str:
@@ -102,7 +102,7 @@ def reasons(summary: Summary) -> dict[str, Counter[str]]:
     }
 
 
-def told(summary: Summary) -> str:
+def report_text(summary: Summary) -> str:
     """The summary in words: one line for each thing, and nothing silent."""
     lines = [f"{done.slug}: {done.what}" for done in summary.done]
     lines += [f"{done.slug}: {remark}" for done in summary.done for remark in done.remarks]

@@ -49,7 +49,7 @@ def run(main: Main, argv: list[str]) -> int:
             sys.stdout.flush()
         except OSError:
             _leave_output()
-        return _fail(told(error), BAD_INPUT)
+        return _fail(os_error_text(error), BAD_INPUT)
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
         return _fail(f"Internal error, please report it: {what}\nSet {TRACEBACK}=1 to see where it happened.", INTERNAL)
@@ -77,7 +77,7 @@ def _fail(message: str, code: int) -> int:
     return code
 
 
-def told(error: OSError) -> str:
+def os_error_text(error: OSError) -> str:
     """What could not be read or written, why, and what to do."""
     where = error.filename if error.filename is not None else _written(error) or "output"
     return (f"{where}: found {error.strerror or error}; allowed: what can be read or written. "

@@ -5,7 +5,7 @@ itself; the final approach segment is compared by its fields, in whatever form e
 what, what is to be read again and the marks of records are about the file's making and are not compared.
 
     stop     another channel, path, fix or minimum: the old chart or database leads elsewhere
-    resolve  something else that is flown or briefed: brief it again
+    resolve  anything else you fly or brief: brief it again
     note     dates, names and how the file was made
 """
 
@@ -23,8 +23,8 @@ from lpv.files.schema import Entry, entries
 
 MEANING = {
     "stop": "another channel, path, fix or minimum: do not fly anything from the old cycle",
-    "resolve": "something else that is flown or briefed: brief it again",
-    "note": "dates and names: know it",
+    "resolve": "anything else you fly or brief: brief it again",
+    "note": "dates and names: for information",
 }
 # Place -> grade, in the order in which changes are told; a place that is not here takes the grade of the
 # longest beginning that is.

@@ -41,8 +41,8 @@ def to_be_filled(approach: Approach, on: int | None) -> Iterator[Finding]:
     if missing:
         yield finding(
             "from-chart", "resolve", FROM_THE_CHART, computed=", ".join(TO_BE_FILLED[key] for key in missing),
-            why="Coded records do not hold it.",
-            action="Fill it in from the chart in force; where the chart prints none, remove it from the list.",
+            why="Coded records do not contain it.",
+            action="Fill it in from the chart in force; if the chart prints none, remove it from the list.",
         )
 
 
@@ -93,7 +93,7 @@ def _agrees_with_itself(found: Finding, filled: set[str]) -> bool:
 def _copy(found: Finding) -> Finding:
     return not_compared(
         found.key, found.what, "not read", found.chart, found.database, found.computed,
-        why="Both sides come from the same record; nobody has read the chart.",
+        why="Both sides come from one record; nobody has read the chart.",
         action="Compare it with the chart in force.", about=found.about)
 
 

@@ -110,7 +110,7 @@ def missed_course(approach: Approach, on: int | None) -> Iterator[Finding]:
     computed = true_deg if first.course_true else in_chart_reference_deg(approach, true_deg)
     found = grade_difference("course", course_difference_deg(computed, first.course_deg))
     yield finding(
-        "missed-course", "note" if found == "stop" else found, "course of the missed approach against the final",
+        "missed-course", "note" if found == "stop" else found, "missed approach course against the final course",
         about=first.name, database=course(first.course_deg, 0.1), computed=f"{course(computed, 0.1)} by the segment",
         why="Coded and computed separately, the two agree only if they use the same variation.",
         action="The missed approach leaves the final course at once: brief the turn." if found == "stop" else
@@ -146,7 +146,7 @@ def _altitude(key: str, what: str, leg: CodedLeg, fix: Fix, coded_ft: float, cha
 def _binding(leg: CodedLeg, fix: Fix) -> Finding:
     return finding(
         "coded-rule", "ok" if leg.altitude_rule == fix.altitude_rule else "resolve",
-        f"how the altitude coded at {fix.name} binds", about=leg.name, chart=fix.altitude_rule or "none",
+        f"restriction coded at {fix.name} binds", about=leg.name, chart=fix.altitude_rule or "none",
         database=leg.altitude_rule or "none", why="An aircraft that may be below flies a different profile.",
         action="Find out which one is in force. Fly the charted one.",
     )
@@ -168,9 +168,9 @@ def final_angle(approach: Approach, on: int | None) -> Iterator[Finding]:
 def _position(leg: CodedLeg, fix: Fix) -> Finding:
     off_nm = earth.distance_nm(*_fix(leg), fix.latitude_deg, fix.longitude_deg)
     return finding(
-        "coded-position", grade_difference("across", off_nm), f"position coded of {fix.name}", about=leg.name,
+        "coded-position", grade_difference("across", off_nm), f"coded position of {fix.name}", about=leg.name,
         chart=f"{latitude(fix.latitude_deg, 0.01)} {longitude(fix.longitude_deg, 0.01)}",
-        database=f"{nautical_miles(off_nm, 0.001)} from it", why="The same name does not make two positions one fix.",
+        database=f"{nautical_miles(off_nm, 0.001)} from it", why="Two positions are two fixes, even under one name.",
         action="Find out which position is in force; do not fly a leg to a fix in doubt.",
     )
 

@@ -65,7 +65,7 @@ class Entry:
         return GRADES.get(self.state) or (self.changes[0].grade if self.changes else "note")
 
     @property
-    def told(self) -> list[Change]:
+    def reported(self) -> list[Change]:
         """Its changes without those of cycle and dates, which the sets have in common."""
         return [change for change in self.changes if change.place not in ONLY_DATES]
 
@@ -73,7 +73,7 @@ class Entry:
     def asks(self) -> list[str]:
         """What the crew is to know of it, in words, the most serious first: what it sees, and what else changed."""
         told = places(self.seen)
-        others = [change_words(change) for change in self.told
+        others = [change_words(change) for change in self.reported
                   if change.grade in ("stop", "resolve") and change.place not in told]
         first = [WORDS[self.state]] if self.state in WORDS else [OLD_ONE] if self.grade == "stop" else []
         return [*first, *(each.words for each in self.seen), *others]
@@ -81,7 +81,7 @@ class Entry:
     @property
     def notes(self) -> int:
         """How many changes are only to be known."""
-        return len([change for change in self.told if change.grade == "note"])
+        return len([change for change in self.reported if change.grade == "note"])
 
 
 @dataclass
@@ -247,7 +247,7 @@ def as_text(found: Comparison) -> str:
         lines.append(f"\n{entry.grade}: {name(entry)}: {entry.state}{moved}")
         lines += [f"  {OLD_ONE}"] if entry.state == CHANGED and entry.grade == "stop" else []
         lines += [f"  crew    {each.words}" for each in entry.seen]
-        lines += [f"  {change.grade:8}{change_words(change)}" for change in entry.told]
+        lines += [f"  {change.grade:8}{change_words(change)}" for change in entry.reported]
         lines += [f"  {WORDS[entry.state]}"] if entry.state in WORDS else []
     return "\n".join(lines)
 
@@ -264,7 +264,7 @@ def main(argv: list[str]) -> int:
     parser = argparse.ArgumentParser(
         "lpv cycle", description="What changed between two data cycles.",
         epilog="Exit code: 0 no stop among the changes; 1 a stop; 2 files have faults.")
-    parser.add_argument("old", metavar="OLD", help="folder of the approach files of the cycle before")
+    parser.add_argument("old", metavar="OLD", help="folder of the approach files of the previous cycle")
     parser.add_argument("new", metavar="NEW", help="folder of those of the new cycle")
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)

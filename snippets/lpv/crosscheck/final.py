@@ -88,7 +88,7 @@ def final_course(approach: Approach, on: int | None) -> Iterator[Finding]:
 def course_shown(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Final course that the aircraft shows against the charted one, and whether the variation explains it."""
     charted, shown = approach.chart.course_deg, approach.database.course_deg
-    key, what = "course-shown", "final approach course that the aircraft shows"
+    key, what = "course-shown", "final approach course shown in the aircraft"
     if shown is None:
         yield one_sided(key, what, chart=course(charted, 0.1))
         return
@@ -100,7 +100,7 @@ def course_shown(approach: Approach, on: int | None) -> Iterator[Finding]:
         "threshold keeps its identifier.")
     yield finding(
         key, "note" if explained else grade, what, chart=course(charted, 0.1), database=course(shown, 0.1),
-        why="The aircraft may use the variation of another year, or hold another segment.", action=action,
+        why="The aircraft may use another year's variation, or another segment.", action=action,
     )
 
 

@@ -45,13 +45,13 @@ def order(approach: Approach, on: int | None) -> Iterator[Finding]:
         "fix-roles", "resolve" if not in_order else "ok" if begins else "note", "roles of the fixes",
         chart=", ".join(f"{fix.name} {fix.role}" for fix in fixes),
         computed=("in" if in_order else "not in") + " the order flown" + ("" if begins else "; no IF"),
-        why="Distances, altitudes and scales are counted from the roles.",
+        why="Distances, altitudes and scales depend on the roles.",
         action="Read the fixes from the chart again.",
     )
     distances = [foot(approach, fix)[0] for fix in approach.final_fixes]
     nearer = all(before > after for before, after in pairwise(distances))
     yield finding(
-        "fix-order", "ok" if nearer else "stop", "final fixes come nearer one by one",
+        "fix-order", "ok" if nearer else "stop", "each final fix is nearer than the one before",
         chart=", ".join(fix.name for fix in approach.final_fixes),
         computed=", ".join(f"{nautical_miles(distance_nm)}" for distance_nm in distances),
         why="A fix in the wrong place moves the descent.", action=LOAD_AGAIN,
@@ -78,7 +78,7 @@ def sequence(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
     for fix in approach.chart.fixes:
         if fix.role in MISSED and fix.name not in held:
-            yield one_sided("fix-missed", "fix of the missed approach", chart=fix.name, about=fix.name)
+            yield one_sided("fix-missed", "missed approach fix", chart=fix.name, about=fix.name)
 
 
 def _sequence_text(missing: list[str], strange: list[str], ordered: bool) -> str:
@@ -124,7 +124,7 @@ def legs(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 
 def _has_leg(fix: Fix, held: DatabaseFix | None) -> bool:
-    """Whether a fix of the missed approach has a leg to compare; every other fix that follows one has."""
+    """Whether a missed approach fix has a leg to compare; every other fix that follows one has."""
     stated = (fix.leg_from, fix.leg_course_deg, fix.leg_distance_nm)
     shown = (held.course_deg, held.distance_nm) if held else ()
     return fix.role not in (*MISSED, "IAF") or any(value is not None for value in (*stated, *shown))
@@ -158,8 +158,8 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
 def _no_leg(start: Fix, fix: Fix) -> Finding:
     """Two fixes in one place: one of the positions is wrong."""
     return finding(
-        "leg", "stop", f"leg from {start.name}", about=fix.name, computed="both ends in one place",
-        why="A leg without length goes nowhere.", action="Compare the positions of both ends with the chart.",
+        "leg", "stop", f"leg from {start.name}", about=fix.name, computed="both ends at one place",
+        why="A leg must have a length.", action="Compare the positions of both ends with the chart.",
     )
 
 
@@ -225,7 +225,7 @@ FLOORS = ("at", "at or above", "on path")
 
 def _binding(fix: Fix, shown: str | None) -> Finding:
     """How the altitude binds; below a floor that the other side does not know is a stop."""
-    key, what, charted = "altitude-rule", "how the altitude binds", fix.altitude_rule
+    key, what, charted = "altitude-rule", "altitude restriction", fix.altitude_rule
     if shown is None:
         return one_sided(key, what, chart=given(charted), about=fix.name)
     floor_lost = (charted in FLOORS) != (shown in FLOORS)

@@ -43,7 +43,7 @@ def remainder(approach: Approach, on: int | None) -> Iterator[Finding]:
     if not held.stored:
         yield not_compared(
             "remainder", "remainder of the segment", "missing in the database part", database="fields only",
-            computed=held.computed, action="Compare with the remainder that was published for the segment.",
+            computed=held.computed, action="Compare it with the remainder published for the segment.",
         )
         return
     yield finding(
@@ -58,7 +58,7 @@ def place(approach: Approach, on: int | None) -> Iterator[Finding]:
     identity, segment = approach.identity, approach.segment
     yield compared(
         "airport", "airport", identity.airport, segment.airport,
-        why="The segment must belong to the airport of the chart.", action=LOAD_AGAIN,
+        why="The segment must belong to the chart's airport.", action=LOAD_AGAIN,
     )
     yield compared(
         "runway", "runway", identity.runway, runway_text(segment),
@@ -120,7 +120,7 @@ def path_id(approach: Approach, on: int | None) -> Iterator[Finding]:
         action=LOAD_AGAIN,
     )
     if displayed is None:
-        yield one_sided("path-id-shown", "path identifier that the aircraft shows", chart=approach.identity.path_id)
+        yield one_sided("path-id-shown", "path identifier shown in the aircraft", chart=approach.identity.path_id)
     yield _structure(segment)
 
 
@@ -168,7 +168,7 @@ def level(approach: Approach, on: int | None) -> Iterator[Finding]:
     held = {"LP" if segment.is_lp else "LPV", (point.level_of_service if point else None) or charted}
     yield compared(
         "level-of-service", "level of service", charted, " and ".join(sorted(held)),
-        why="A vertical alert limit of 0 says that vertical deviations must not be used.",
+        why="A vertical alert limit of 0 means: do not use vertical deviations.",
         action="Do not descend on a glidepath until chart and database agree on the level.",
     )
 
@@ -181,7 +181,7 @@ def cycle(approach: Approach, on: int | None) -> Iterator[Finding]:
     else:
         yield compared(
             "cycle", "data cycle", charted, database.cycle, grade="resolve",
-            why="Chart and database of different cycles can both be right and still differ.",
+            why="Chart and database of different cycles can both be right and yet differ.",
             action="Bring both to the cycle in force, then compare again.",
         )
     yield _dates(approach, airac.cycle(database.cycle or charted))
@@ -191,7 +191,7 @@ def cycle(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def _dates(approach: Approach, held: airac.Cycle) -> Finding:
     database = approach.database
-    key, what = "cycle-dates", "dates of the cycle"
+    key, what = "cycle-dates", "cycle dates"
     if database.effective is None or database.expires is None:
         shown = _dates_text(database.effective, database.expires)
         return not_compared(
@@ -201,7 +201,7 @@ def _dates(approach: Approach, held: airac.Cycle) -> Finding:
     return finding(
         key, "ok" if fits else "resolve", what,
         database=_dates_text(database.effective, database.expires), computed=held.held,
-        why="Number and dates of a cycle follow from each other.", action="Find out which cycle is loaded.",
+        why="A cycle's number fixes its dates.", action="Find out which cycle is loaded.",
     )
 
 

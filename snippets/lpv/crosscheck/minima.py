@@ -22,7 +22,7 @@ from lpv.path.profile import straight_path_distance_nm
 if TYPE_CHECKING:
     from lpv.core.findings import Grade
 
-READ_AGAIN = "Read the minima again; do not use them as they stand."
+READ_AGAIN = "Read the minima again; do not use these."
 # (lower, higher): the first line is printed because it leads lower than the second.
 ORDER = (("LPV", "LNAV/VNAV"), ("LPV", "LNAV"), ("LP", "LNAV"), ("LNAV", "circling"))
 
@@ -111,7 +111,7 @@ def lowest(approach: Approach, on: int | None) -> Iterator[Finding]:
             "lowest-minima", too_low, f"lowest {minima.kind} of the line", about=_about(approach, minima),
             chart=f"{feet(height_ft)} above {_elevations(approach, minima)[0][0]}",
             computed=f"at least {feet(least_ft)}{remembered(least.key)}",
-            why="A lower line would not have the clearance that it promises.", action=READ_AGAIN,
+            why="A lower line would not give the obstacle clearance it promises.", action=READ_AGAIN,
         )
 
 
@@ -127,7 +127,7 @@ def line_order(approach: Approach, on: int | None) -> Iterator[Finding]:
             "minima-order", "ok" if low.altitude_ft <= high.altitude_ft else "resolve", "minima in order",
             about=f"{first} {second}", chart=f"{_line_text(low)}; {_line_text(high)}",
             computed=f"{first} not higher than {second}",
-            why="A better level with a higher minimum makes no sense: one of the two is wrong.",
+            why="A better level with a higher minimum: one of the two is wrong.",
             action=READ_AGAIN,
         )
 
@@ -150,7 +150,7 @@ def heights(approach: Approach, on: int | None) -> Iterator[Finding]:
             key, grade_difference("hat", computed_ft - minima.hat_ft), what, about=about,
             chart=f"{minima.kind} {feet(minima.altitude_ft)}, height {feet(minima.hat_ft)}",
             computed=f"{feet(computed_ft)} above {name} {feet(elevation_ft)}",
-            why="One of the three numbers is set in the aircraft; a slip in it moves the decision.",
+            why="You set one of these three numbers; a slip moves your decision.",
             action="Take all three from the chart in force.",
         )
 
@@ -193,9 +193,9 @@ def decision(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def _beyond(approach: Approach, minima: Minima, height_ft: float) -> Finding:
     return finding(
-        "decision-visibility", "stop", "what can be seen at the decision altitude", about=_about(approach, minima),
+        "decision-visibility", "stop", "what you can see at the decision altitude", about=_about(approach, minima),
         chart=f"DA {feet(minima.altitude_ft)}", computed=f"{feet(height_ft)} above the threshold, reached behind it",
-        why="A decision altitude lies before the threshold.", action="Read minima and elevations again.",
+        why="You reach a decision altitude before the threshold.", action="Read minima and elevations again.",
     )
 
 
@@ -212,11 +212,11 @@ def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: fl
     else:
         grade, sight = "resolve", "neither threshold nor approach lights are within it"
     return finding(
-        "decision-visibility", grade, "what can be seen at the decision altitude", about=_about(approach, minima),
+        "decision-visibility", grade, "what you can see at the decision altitude", about=_about(approach, minima),
         chart=f"DA {feet(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
         computed=f"DA {nautical_miles(distance_ft / FT_PER_NM, 0.01)} before the threshold, "
                  f"{length(threshold_ft, rule)} to it in a line; {sight}",
-        why="With just the printed visibility, this is what you have to decide on.",
+        why="With just the printed visibility, you decide on this.",
         action="Brief what you expect to see first." if grade == "note" else "Read visibility and lights again.",
     )
 
@@ -237,8 +237,8 @@ def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
         yield finding(
             key, "ok" if possible and not odd_unit else "resolve", what, about=about, chart=length(seen_ft, rule),
             computed=f"usually {length(low_ft, rule)}{basis} to {length(high_ft, rule)}"
-                     + (f"; printed in {'metres' if metric else 'feet or miles'}" if odd_unit else ""),
-            why="It decides whether you may begin the approach, and what you see at the end.", action=READ_AGAIN,
+                     + (f"; printed in {'meters' if metric else 'feet or miles'}" if odd_unit else ""),
+            why="It decides whether you may begin the approach, and what you see at its end.", action=READ_AGAIN,
         )
 
 

@@ -24,7 +24,7 @@ def last_fix(approach: Approach) -> Fix | None:
 
 def altitude(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Altitude of the missed approach against that of the fix at which it ends."""
-    key, what = "missed-altitude", "altitude of the missed approach"
+    key, what = "missed-altitude", "missed approach altitude"
     missed, end = approach.chart.missed, last_fix(approach)
     if missed is None:
         yield one_sided(key, what, database="" if end is None else end.name)
@@ -35,7 +35,7 @@ def altitude(approach: Approach, on: int | None) -> Iterator[Finding]:
         yield finding(
             key, grade_of("altitude", missed.altitude_ft - end.altitude_ft), what,
             chart=feet(missed.altitude_ft), computed=f"{end.altitude_rule} {feet(end.altitude_ft)} at {end.name}",
-            why="After a missed approach this altitude is all that keeps you clear, and others hold above it.",
+            why="In the missed approach only this altitude keeps you clear, and traffic may hold above it.",
             action=READ_AGAIN,
         )
 
@@ -49,22 +49,22 @@ def words(approach: Approach, on: int | None) -> Iterator[Finding]:
     if end is not None:
         named = re.search(rf"\b{re.escape(end.name)}\b", missed.instruction.upper(), re.ASCII)
         yield finding(
-            "missed-fix", "ok" if named else "resolve", "fix of the missed approach in its text",
-            chart=missed.instruction, computed=end.name, why="The text is what is flown and read back.",
+            "missed-fix", "ok" if named else "resolve", "missed approach fix in the text",
+            chart=missed.instruction, computed=end.name, why="Crews fly the text and read it back.",
             action=READ_AGAIN,
         )
 
 
 def _altitude_in(missed: Missed) -> Finding:
     """The altitude against the nearest number of the text."""
-    key, what = "missed-text", "altitude in the text of the missed approach"
+    key, what = "missed-text", "missed approach altitude in the text"
     numbers = [float(number.replace(",", "")) for number in NUMBER.findall(missed.instruction)]
     if not numbers:
         return not_compared(key, what, "not read", chart=missed.instruction, computed=feet(missed.altitude_ft))
     nearest_ft = min(numbers, key=lambda number: abs(number - missed.altitude_ft))
     return finding(
         key, grade_of("altitude", nearest_ft - missed.altitude_ft), what, chart=missed.instruction,
-        computed=feet(missed.altitude_ft), why="The text is what is flown and read back.", action=READ_AGAIN,
+        computed=feet(missed.altitude_ft), why="Crews fly the text and read it back.", action=READ_AGAIN,
     )
 
 
@@ -78,7 +78,7 @@ def climb(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         "climb-gradient", "ok" if within(printed, low, high) else "resolve", "range of the climb gradient",
         chart=f"{quantity(printed, 'ft/NM')}", computed=f"over {number(low)}, at most {quantity(high, 'ft/NM')}",
-        why="Without a printed one the standard holds; a steeper one may be beyond the aircraft.", action=READ_AGAIN,
+        why="With none printed the standard applies; a steeper one may be beyond the aircraft.", action=READ_AGAIN,
     )
 
 

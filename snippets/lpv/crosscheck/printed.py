@@ -34,7 +34,7 @@ def vnav_temperatures(approach: Approach, on: int | None) -> Iterator[Finding]:
         if limit_c is None and key == "vnav-highest" and approach.identity.rule != "FAA":
             continue  # charts by other rules print the lowest alone
         if limit_c is None:
-            yield not_compared(key, what, "missing in the chart part", computed="a line LNAV/VNAV is printed")
+            yield not_compared(key, what, "missing in the chart part", computed="an LNAV/VNAV line is printed")
             continue
         share = path_share(approach, limit_c)
         if share is None:
@@ -71,7 +71,7 @@ def cold_temperature(approach: Approach, on: int | None) -> Iterator[Finding]:
             "cold-temperature", "ok" if within(printed_c, low_c, high_c) else "resolve",
             "range of the cold temperature", chart=f"{quantity(printed_c, '°C')}",
             computed=f"{quantity(low_c, '°C')} to {quantity(high_c, '°C')}",
-            why="It decides from when on altitudes are corrected.", action=READ_AGAIN,
+            why="It decides when you correct altitudes.", action=READ_AGAIN,
         )
 
 
@@ -89,7 +89,7 @@ def lights(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield finding(
         key, "ok" if within(printed.length_ft, low_ft, high_ft) else "resolve", what,
         chart=f"{printed.name}, {feet(printed.length_ft)}", computed=f"{feet(low_ft)} to {feet(high_ft)}",
-        why="What is seen at the minimum, and the visibility that is asked, follow from it.",
+        why="What you see at the minimum, and the visibility you need, depend on it.",
         action="Compare name and length with the chart.",
     )
 
@@ -126,18 +126,18 @@ def safe_altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
         key, "resolve" if faults else "ok", what,
         chart="; ".join(f"{sector.name} {feet(sector.altitude_ft)}" for sector in sectors),
         computed="; ".join(faults) or "a full circle, above the airport",
-        why="They are for the moment when everything else is lost.", action="Read the sectors from the chart again.",
+        why="You need them when everything else is lost.", action="Read the sectors from the chart again.",
     )
 
 
 def _circle_faults(sectors: tuple[SafeAltitude, ...]) -> list[str]:
-    """Gaps and overlaps between sectors, and more than one centre or radius."""
+    """Gaps and overlaps between sectors, and more than one center or radius."""
     ordered = sorted(sectors, key=lambda sector: sector.from_deg)
     turned = sum((sector.to_deg - sector.from_deg) % 360.0 or 360.0 for sector in sectors)
     chained = all(after.from_deg % 360.0 == before.to_deg % 360.0
                   for before, after in zip(ordered, [*ordered[1:], ordered[0]], strict=True))
     faults = [] if chained and turned == 360.0 else ["gaps or overlaps between sectors"]
-    return faults + (["more than one centre"] if len({sector.centre for sector in sectors}) > 1 else [])
+    return faults + (["more than one center"] if len({sector.centre for sector in sectors}) > 1 else [])
 
 
 def _sector_faults(approach: Approach, sectors: tuple[SafeAltitude, ...]) -> Iterator[str]:
@@ -145,7 +145,7 @@ def _sector_faults(approach: Approach, sectors: tuple[SafeAltitude, ...]) -> Ite
     least_ft = approach.chart.airport_elevation_ft + value("msa_above_airport_ft")
     for sector in sectors:
         if sector.centre.startswith("RW") and sector.centre != f"RW{approach.identity.runway}":
-            yield f"centre {sector.centre} is another runway"
+            yield f"center {sector.centre} is another runway"
         if sector.altitude_ft % 100.0 or sector.altitude_ft < least_ft:
             yield f"{feet(sector.altitude_ft)} is not in hundreds, or under {feet(least_ft)}"
         if not within(sector.radius_nm, value("msa_radius_nm"), 30.0):
@@ -157,9 +157,9 @@ def alone(approach: Approach, on: int | None) -> Iterator[Finding]:
     rows = [(what, text) for what, text in _alone(approach) if text]
     if rows:
         yield not_compared(
-            "chart-alone", "printed on the chart alone", "missing in the database part",
+            "chart-alone", "printed on the chart only", "missing in the database part",
             chart="; ".join(f"{what} {text}" for what, text in rows),
-            why="No database, record or computation holds it: a slip here shows only against the chart.",
+            why="No database, record or computation contains it: only the chart shows a slip.",
             action="Read each of these from the chart in force, twice.",
         )
 

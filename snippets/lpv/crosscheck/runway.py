@@ -35,7 +35,7 @@ def _position(key: str, what: str, approach: Approach, place: tuple[float, float
     along_m, across_m = ltp_offset_m(approach, *place)
     ends, side = "behind" if along_m > 0.0 else "before", "right" if across_m > 0.0 else "left"
     crossed_ft = approach.segment.tch_ft + along_m / M_PER_FT * math.tan(math.radians(approach.segment.gpa_deg))
-    path = "" if approach.segment.is_lp else f"the path crosses the threshold at {feet(crossed_ft)}"
+    path = "" if approach.segment.is_lp else f"the glidepath crosses the threshold at {feet(crossed_ft)}"
     grades = [grade_difference("threshold_along", along_m), grade_difference("threshold_across", across_m)]
     return finding(
         key, worst_grade(grades), what, chart=about,
@@ -68,7 +68,7 @@ def map_position(approach: Approach, on: int | None) -> Iterator[Finding]:
     wanted = f"RW{approach.identity.runway}"
     yield finding(
         "map-runway", "ok" if fix.name == wanted else "stop", "name of the fix at the threshold", chart=fix.name,
-        computed=wanted, why="It is named after the runway to which the approach leads.",
+        computed=wanted, why="It is named after the runway of the approach.",
         action="Load the approach of the charted runway, and compare fix by fix.",
     )
     yield _position(
@@ -92,7 +92,7 @@ def bearing(approach: Approach, on: int | None) -> Iterator[Finding]:
         chart=f"runway {course(surveyed.bearing_true_deg, 0.1)} true ({surveyed.source})",
         database=f"{course(true_deg, 0.1)} true",
         computed=f"{difference_deg + 0.0:+.1f}°; at most {degrees(most_deg, 1)} for an offset approach by {basis}",
-        why="A segment turned about its threshold passes every comparison of heights and names.",
+        why="A segment rotated about its threshold passes every comparison of heights and names.",
         action="Look for an offset final course in the chart's notes; without one do not fly it.",
     )
 
@@ -118,7 +118,7 @@ def elevation(approach: Approach, on: int | None) -> Iterator[Finding]:
     for key, whose, height_ft in _elevations(approach):
         yield finding(
             key, grade_difference("elevation", height_ft - charted_ft), f"{what}, {whose}", chart=feet(charted_ft),
-            database=tenths_of_feet(height_ft), why="The path, the minima and the altitudes stand on it.",
+            database=tenths_of_feet(height_ft), why="The glidepath, the minima and the altitudes depend on it.",
             action=COMPARE_AIRPORT,
         )
 
@@ -133,7 +133,7 @@ def threshold_height(approach: Approach, on: int | None) -> Iterator[Finding]:
         "threshold-height", grade_difference("geoid", off_m), "height of the threshold",
         chart=feet(elevation_ft), database=f"{metres(held.ltp_height_m)} above the ellipsoid",
         computed=f"geoid {metres(geoid_m)} by EGM96; {words}",
-        why="The whole glidepath stands on this height: it is as much too high or too low.",
+        why="The whole glidepath depends on this height: it is too high or too low by as much.",
         action="Do not fly the glidepath; ask the data provider for the height of the threshold. As much as the "
                "geoid's height is an elevation coded as a height above the ellipsoid.",
     )
@@ -153,7 +153,7 @@ def dimensions(approach: Approach, on: int | None) -> Iterator[Finding]:
         surveyed_ft = getattr(surveyed, name)
         yield finding(
             key, grade_difference("runway_length", charted_ft - surveyed_ft), what, chart=feet(charted_ft),
-            database=f"{feet(surveyed_ft)} ({surveyed.source})", why="FPAP and landing distance follow from it.",
+            database=f"{feet(surveyed_ft)} ({surveyed.source})", why="FPAP and landing distance depend on it.",
             action=COMPARE_AIRPORT,
         )
 
@@ -188,7 +188,7 @@ def fpap(approach: Approach, on: int | None) -> Iterator[Finding]:
         chart=f"runway ahead of the threshold {feet(ahead_ft(approach))}", database=f"{feet(held_ft)} from the LTP",
         computed=f"{' or '.join(map(feet, placed_ft))} by {approach.identity.rule} rules: "
                  f"{metres(abs(beyond_m))} {'beyond' if beyond_m >= 0.0 else 'short'}",
-        why="The course widens from a point behind the FPAP; nearer, and every dot is wider.",
+        why="The course widens from a point beyond the FPAP: the nearer that point, the wider each dot.",
         action="Ask the data provider which runway the segment was made for.",
     )
 
@@ -210,7 +210,7 @@ def length(approach: Approach, on: int | None) -> Iterator[Finding]:
         chart=f"runway ahead of the threshold {feet(ahead_ft(approach))}",
         database=f"length offset {metres(held_m)}",
         computed=f"FPAP {feet(fpap_ft)} from the threshold, {metres(computed_m)} beyond the end of the runway",
-        why="Another length is another threshold, or another runway.",
+        why="Another length means another threshold, or another runway.",
         action="Compare threshold and runway length with the airport data.",
     )
 

@@ -32,7 +32,7 @@ def operation(approach: Approach, on: int | None) -> Iterator[Finding]:
         ("operation-type", "operation type", held.operation_type, "operation_type_straight_in", "straight in",
          "Another type is not a straight-in approach to a runway."),
         ("performance-designator", "performance designator", held.performance_designator,
-         "performance_designator_lpv", "LPV", "Another value promises another performance."),
+         "performance_designator_lpv", "LPV", "Another value means another performance."),
         ("path-data-selector", "path data selector", held.reference_path_data_selector, "path_data_selector_sbas",
          "SBAS", "It selects among the segments of a ground station."),
     )
@@ -52,7 +52,7 @@ def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
         serves = provider_name(held.sbas_provider) and held.sbas_provider != GROUND_STATIONS
         yield finding(
             "provider-area", "note" if serves else "resolve", "area of the SBAS provider", database=name,
-            computed="its area is not known here" if serves else "no satellite system has this identifier",
+            computed="its area is unknown" if serves else "no satellite system has this identifier",
             why="A receiver uses the corrections of this provider and of no other.", action="Find out who serves it.",
         )
         return
@@ -146,7 +146,7 @@ def alert_limits(approach: Approach, on: int | None) -> Iterator[Finding]:
     held, published_m = approach.segment, value("hal_lpv_m")
     yield finding(
         "hal", "ok" if held.hal_m == published_m else "stop", "horizontal alert limit", database=metres(held.hal_m),
-        computed=metres(published_m), why="It decides when the receiver takes lateral guidance away.", action=ASK,
+        computed=metres(published_m), why="It decides when the receiver removes lateral guidance.", action=ASK,
     )
     if held.is_lp:
         return
@@ -157,7 +157,7 @@ def alert_limits(approach: Approach, on: int | None) -> Iterator[Finding]:
         "val", "ok" if held.val_m in known else "resolve" if possible else "stop", "vertical alert limit",
         database=metres(held.val_m),
         computed=f"{' or '.join(map(metres, known))}; over {metres(least_m)}, at most {metres(most_m)}",
-        why="It decides when the receiver takes vertical guidance away.", action=ASK,
+        why="It decides when the receiver removes vertical guidance.", action=ASK,
     )
 
 

@@ -48,7 +48,7 @@ def one_sided(
 def unsurveyed(key: str, what: str, *, chart: str = "", database: str = "", action: str) -> Finding:
     """A Finding for what the surveyed runway would settle, where the file does not state it: not compared."""
     return not_compared(
-        key, what, "not stated", chart, database, why="The file states nothing of the runway as surveyed.",
+        key, what, "not stated", chart, database, why="The file has no surveyed runway.",
         action=action)
 
 

@@ -6,9 +6,9 @@ changes each field of the schema in turn and sees what becomes of it, so that a 
 The page of limits prints both tables.
 """
 
-CHART_ALONE = "printed on the chart alone"
-WORDS = "words, or a name, without a second source"
-RECORD_ALONE = "coded in the record alone"
+CHART_ALONE = "printed on the chart only"
+WORDS = "words or a name, without a second source"
+RECORD_ALONE = "coded in the record only"
 MARK = "a mark of the file, not a value of the approach"
 
 # Whole tables about the file itself: who read what, and from which records it was made.

@@ -133,7 +133,7 @@ def altitude_addition_ft(approach: "Approach", altitude_ft: float, temperature_c
 
 
 def missed_addition_ft(approach: "Approach", altitude_ft: float, temperature_c: float) -> float:
-    """What is added to the final altitude of the missed approach, by its own height; AIM 7-3-5.f (FAA)."""
+    """What is added to the final missed approach altitude, by its own height; AIM 7-3-5.f (FAA)."""
     return segment_addition_ft(above_airport_ft(approach, altitude_ft), temperature_c)
 
 

@@ -32,7 +32,7 @@ def base_case(
     level:         announced level of service; the one that the type announces on this approach if None
     DomainError if the type cannot announce that level here, if the chart has no line of minima for it and the
     type's category, if it prints no
-    altitude of the missed approach, or if a correction for cold lies outside its table.
+    missed approach altitude, or if a correction for cold lies outside its table.
     """
     expected = Expected(approach, aircraft)
     can = announced_levels(expected)
@@ -40,7 +40,7 @@ def base_case(
         raise DomainError(f"level: found {level or 'none'}; allowed: {', '.join(can) or 'none'}.")
     announced = level or can[0]
     if approach.chart.missed is None:
-        raise DomainError("approach: the chart prints no altitude of the missed approach; a drill needs one.")
+        raise DomainError("approach: the chart prints no missed approach altitude; a drill needs one.")
     common = _common(expected, announced, pick, temperature_c)
     return Case(approach, aircraft, _corrected(common, expected), other)
 

@@ -76,7 +76,7 @@ def cold_minimum(sides: Sides) -> Callable[[Case, Pick], Planted]:
 
 
 def cold_missed(case: Case, pick: Pick) -> Planted:
-    """The altitude of the missed approach is not corrected for cold on either side."""
+    """The missed approach altitude is not corrected for cold on either side."""
     needed = _missed(case)
     needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
     return on_sides(case, NAMES, "the missed approach altitude is not corrected for cold.",
@@ -84,7 +84,7 @@ def cold_missed(case: Case, pick: Pick) -> Planted:
 
 
 def missed_at_minimum(case: Case, pick: Pick) -> Planted:
-    """The minimum stands where the altitude of the missed approach belongs, on one side."""
+    """The minimum stands where the missed approach altitude belongs, on one side."""
     return on_sides(case, one_side(pick), "the minimum is set where the missed approach altitude belongs.",
                     [("set-missed-below-minimum", STOP)], ["missed approach altitude"],
                     missed_altitude_ft=case.setup.left.minimum_ft)

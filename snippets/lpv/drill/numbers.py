@@ -149,7 +149,7 @@ def add_to_da(of: Approach, flown: Aircraft, pick: Pick) -> Question:
 
 
 def missed_to_set(of: Approach, flown: Aircraft, pick: Pick) -> Question:
-    """The altitude of the missed approach to set in the cold."""
+    """The missed approach altitude to set in the cold."""
     temperature_c = pick.one("temperature", COLD_C)
     needed = missed_altitude(of, flown.operator, Day(temperature_c))
     needs(needed is not None and needed.cold_ft > 0.0, "nothing is corrected for cold")

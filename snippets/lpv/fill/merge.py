@@ -109,7 +109,7 @@ def _applied(text: str, approach: Approach, row: Row, value: Any, days: dict[str
         current = read_text(text, f"{approach.slug}.toml")
         entry = next((entry for entry in current.filled if row.key in entry.keys), None)
         if entry is None:
-            raise Conflict("to be verified, and nobody filled it")
+            raise Conflict("verified, but nobody filled it")
         if entry.verified_by not in (None, row.verified_by):
             raise Conflict(f"verified by {entry.verified_by} already, not by {row.verified_by}")
         if entry.verified_by is None:
@@ -136,8 +136,8 @@ def main(argv: list[str]) -> int:
         epilog="Exit code: 0 everything went in; 1 there are conflicts; 2 faults, and nothing was written.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
     parser.add_argument(
-        "tables", type=Path, nargs="+", metavar="TABLE", help="tables as CSV, or spreadsheets' own files (.xlsx)")
-    parser.add_argument("--dry-run", action="store_true", help="tell what would be done, and write nothing")
+        "tables", type=Path, nargs="+", metavar="TABLE", help="tables as CSV, or spreadsheets (.xlsx)")
+    parser.add_argument("--dry-run", action="store_true", help="report what would be done, and write nothing")
     options = parser.parse_args(argv)
     try:
         found = merge(options.folder, [(path.name, table_text(path)) for path in options.tables])

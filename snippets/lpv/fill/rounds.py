@@ -40,7 +40,7 @@ CODES = (
     "Exit code: 0 nothing changed but the cycle; 1 something is to be read, settled or looked at; 2 the file of "
     "records or files of the old folder have faults, and nothing was written."
 )
-AS_BEFORE, CARRIED, MADE = "records as before", "records changed", "made from records alone"
+AS_BEFORE, CARRIED, MADE = "records unchanged", "records changed", "made from records only"
 
 
 @dataclass
@@ -76,7 +76,7 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
     """One round; DataError, with nothing written, for faults of the files, or a new folder that is not empty."""
     before = {approach.slug: approach for approach in read_folder(old, read)}
     if not before:
-        raise DataError([Fault(str(old), "", "no approach file", "those of the cycle before", "Check the name.")])
+        raise DataError([Fault(str(old), "", "no approach file", "those of the previous cycle", "Check the name.")])
     found = Round()
     with _source(file) as source:
         source.index()
@@ -86,7 +86,7 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
         _later(before, found.cycle, old)
         texts = dict(_texts(source, before, old, rule, found))
     if not texts:
-        raise DataError([Fault(file.name, "", "no approach by SBAS at the airports of the old folder",
+        raise DataError([Fault(file.name, "", "no SBAS approach at the airports of the old folder",
                                "the same airports", "Is it the right file?")])
     _clear(out, texts)
     for slug, text in texts.items():
@@ -106,7 +106,7 @@ def _later(before: dict[str, Approach], cycle: str, old: Path) -> None:
     for approach in before.values():
         if airac.effective_ordinal(approach.identity.cycle) > airac.effective_ordinal(cycle):
             raise DataError([Fault(f"{old}/{approach.slug}.toml", "identity.cycle", approach.identity.cycle,
-                                   f"a cycle before {cycle}", "Take the files of the cycle before.")])
+                                   f"a cycle before {cycle}", "Use the files of the previous cycle.")])
 
 
 def _texts(
@@ -158,16 +158,16 @@ def _clear(out: Path, texts: dict[str, str]) -> None:
                                "Name another folder for the new set.")])
 
 
-def told(found: Round) -> str:
+def report_text(found: Round) -> str:
     """The round in words, with the bulletin at the end."""
     states = list(found.done.values())
     lines = [f"Cycle {found.cycle}: {states.count(AS_BEFORE)} as before, {states.count(CARRIED)} with changed records, "
-             f"{states.count(MADE)} made from records alone, {len(found.refused)} refused."]
+             f"{states.count(MADE)} made from records only, {len(found.refused)} refused."]
     lines += [f"to be read again: {slug} {key}: {because} changed; was {was}" for slug, key, because, was in
               found.read_again]
-    lines += [f"verification taken away: {slug} {key}" for slug, key in found.unverified]
+    lines += [f"verification withdrawn: {slug} {key}" for slug, key in found.unverified]
     if found.to_confirm:
-        lines.append(f"{len(found.to_confirm)} files with records as before: look at the chart in force, then write "
+        lines.append(f"{len(found.to_confirm)} files with records unchanged: look at the chart in force, then write "
                      f"{found.cycle} as the cycle of [identity]: {', '.join(found.to_confirm)}")
     lines += [f"refused: {airport} {name}: {why}" for airport, name, why in found.refused]
     lines += [f"stop in the cross-check: {slug}" for slug in found.stops]
@@ -183,7 +183,7 @@ def as_json(found: Round) -> str:
         "unverified": found.unverified, "to_confirm": found.to_confirm, "refused": found.refused, "stops": found.stops,
         "headline": headline(found.comparison),
         "entries": [{"file": entry.slug, "before": entry.before, "state": entry.state, "grade": entry.grade,
-                     "changes": [vars(change) for change in entry.told]} for entry in found.comparison.entries],
+                     "changes": [vars(change) for change in entry.reported]} for entry in found.comparison.entries],
     }
     return json.dumps(rows, indent=1, ensure_ascii=False)
 
@@ -193,16 +193,16 @@ def main(argv: list[str]) -> int:
     parser = argparse.ArgumentParser(
         "lpv round", description="A new data cycle: import, carry over, list, check, bulletin.", epilog=CODES)
     parser.add_argument("file", type=Path, metavar="FILE", help="records of the new cycle")
-    parser.add_argument("--old", type=Path, required=True, metavar="FOLDER", help="approach files of the cycle before")
-    parser.add_argument("--out", type=Path, required=True, metavar="FOLDER", help="where the new ones go")
+    parser.add_argument("--old", type=Path, required=True, metavar="FOLDER", help="files of the previous cycle")
+    parser.add_argument("--out", type=Path, required=True, metavar="FOLDER", help="folder for the new files")
     parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
     parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
-    parser.add_argument("--json", action="store_true", help="tell everything as JSON")
-    parser.add_argument("--report", type=Path, metavar="FILE", help="write what is told into a file")
+    parser.add_argument("--json", action="store_true", help="print everything as JSON")
+    parser.add_argument("--report", type=Path, metavar="FILE", help="write the report to a file")
     options = parser.parse_args(argv)
     try:
         found = run(options.file, options.old, options.out, options.rule, options.cycle)
-        text = as_json(found) if options.json else told(found)
+        text = as_json(found) if options.json else report_text(found)
         if options.report:
             options.report.write_text(text + "\n", "utf-8")
         else:

@@ -122,7 +122,7 @@ def missed_altitude(side: Side, setup: Setup, expected: Expected) -> "list[Findi
         f"for cold {ft(needed.altitude_ft + needed.open_ft)}")
     if set_ft <= _lowest_minimum_ft(side, setup, expected):
         return [differs("set-missed-below-minimum", "stop", what, chart, "It is not above the minimum set.",
-                        "Set the altitude of the missed approach.", side.name, computed)]
+                        "Set the missed approach altitude.", side.name, computed)]
     if abs(set_ft - needed.altitude_ft - needed.open_ft) < NEAR_FT and needed.cold.grade != "not compared":
         return [_as_needed("set-missed", what, chart, computed, needed, side.name)]
     if abs(set_ft - needed.altitude_ft) < NEAR_FT:
@@ -133,7 +133,7 @@ def missed_altitude(side: Side, setup: Setup, expected: Expected) -> "list[Findi
                         "In this cold it is corrected too.", "Ask ATC for the corrected altitude, then set it.",
                         side.name, computed)]
     return [differs("set-missed", grade_of("altitude", off_ft), what, chart, "The climb ends where it is set.",
-                    "Set the altitude of the missed approach.", side.name, computed)]
+                    "Set the missed approach altitude.", side.name, computed)]
 
 
 def _lowest_minimum_ft(side: Side, setup: Setup, expected: Expected) -> float:

@@ -185,7 +185,7 @@ class Run:
         self.note("through the course", "Through the final course")
 
     def level_off(self) -> None:
-        """The altitude of the missed approach."""
+        """The missed approach altitude."""
         self.ending = "missed approach altitude reached"
 
     def land(self) -> None:

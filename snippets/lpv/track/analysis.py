@@ -91,8 +91,8 @@ class Analysis:
         readings = [reading for part in self.parts for reading in part]
         self.noise = noise_of(
             self._everywhere,
-            rounding([one.geometric_ft for one in readings if one.geometric_ft is not None]),
-            rounding([one.barometric_ft for one in readings if one.barometric_ft is not None]))
+            rounding([point.geometric_ft for point in readings if point.geometric_ft is not None]),
+            rounding([point.barometric_ft for point in readings if point.barometric_ft is not None]))
         self._stage = 2
 
     def _smooth(self) -> None:
@@ -101,8 +101,8 @@ class Analysis:
         if len(self._smoothed) == len(self._everywhere):
             self._stage = 3
             if self.recording.steady:
-                for one in self._smoothed:
-                    one.sink_fpm = one.ground_speed_kt = None
+                for point in self._smoothed:
+                    point.sink_fpm = point.ground_speed_kt = None
 
     def _judge(self) -> None:
         """What follows from the samples: first of the altitudes, then the gates, then one kind of moment a piece."""
@@ -146,8 +146,8 @@ def usable(recording: Recording, given: Conditions) -> Recording:
     """The recording without its pressure altitudes, where it has others and no setting is stated for them."""
     if recording.barometric != "pressure" or not recording.geometric or given.qnh_hpa is not None:
         return recording
-    readings = [Reading(one.line, one.time_s, one.latitude_deg, one.longitude_deg, one.geometric_ft, None, one.begins)
-                for one in recording.readings]
+    readings = [Reading(reading.line, reading.time_s, reading.latitude_deg, reading.longitude_deg, reading.geometric_ft,
+                        None, reading.begins) for reading in recording.readings]
     remark = Remark("setting", "The pressure altitudes are not used: no altimeter setting is stated.")
     remarks = recording.remarks + (remark,)  # noqa: RUF005
     return Recording(recording.name, recording.geometric, "", tuple(readings), recording.decimals, remarks,
@@ -175,12 +175,13 @@ def gates_of(flown: FlownApproach) -> "list[JudgedGate]":
 
 def other(number: int, points: "list[Point]", target: Target) -> str:
     """One line about an approach of the recording, to choose it by: when it ends, how low, what came then."""
-    known = [one for one in points if one.indicated_ft is not None]
+    known = [point for point in points if point.indicated_ft is not None]
     minutes = quantity((points[-1].time_s - points[0].time_s) / 60.0, "min")
     if not known:
         return f"{number}: {minutes}, no altitudes"
-    low = min(known, key=lambda one: one.indicated_ft or 0.0)
-    up_ft = max([one.indicated_ft or 0.0 for one in known if one.time_s >= low.time_s]) - (low.indicated_ft or 0.0)
+    low = min(known, key=lambda point: point.indicated_ft or 0.0)
+    after_ft = [point.indicated_ft or 0.0 for point in known if point.time_s >= low.time_s]
+    up_ft = max(after_ft) - (low.indicated_ft or 0.0)
     then = "then climbs" if up_ft >= value("recording_climb_ft") else "then ends"
     return f"{number}: {minutes}, lowest {feet(low.indicated_ft or 0.0)}, {then}"
 
@@ -188,7 +189,7 @@ def other(number: int, points: "list[Point]", target: Target) -> str:
 def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
     """What there is instead of an approach."""
     if points:
-        near = min(points, key=lambda one: abs(one.along_nm) + abs(one.across_ft) / FT_PER_NM)
+        near = min(points, key=lambda point: abs(point.along_nm) + abs(point.across_ft) / FT_PER_NM)
         found = (f"nothing nearer than {nautical_miles(near.along_nm)} before and "
                  f"{nautical_miles(near.across_ft / FT_PER_NM)} right of it")
     else:

@@ -28,12 +28,13 @@ def clean(recording: Recording) -> "tuple[tuple[tuple[Reading, ...], ...], tuple
     """The parts of a recording in order of time, each without a gap or a jump, and what was left out or cut and why."""
     remarks: list[Remark] = []
     ordered = _in_order(recording.readings, remarks)
-    apart = [place > 0 and jumps(ordered[place - 1], one) for place, one in enumerate(ordered)]
+    apart = [place > 0 and jumps(ordered[place - 1], reading) for place, reading in enumerate(ordered)]
     parts = _without_jumps(_cut(ordered, apart), remarks)
     found: list[list[Reading]] = []
     gap_s = gap_of(ordered)
     for part in parts:
-        found.extend(_cut(part, [place > 0 and _gap(part[place - 1], one, gap_s) for place, one in enumerate(part)]))
+        found.extend(_cut(part, [
+            place > 0 and _gap(part[place - 1], reading, gap_s) for place, reading in enumerate(part)]))
     _remark_gaps(found, remarks, gap_s)
     missing = [r.line for r in ordered if r.geometric_ft is None and r.barometric_ft is None]
     _remark(remarks, "no-altitude", missing, "without an altitude: only their position is used")
@@ -136,8 +137,8 @@ def _without_jumps(parts: "list[list[Reading]]", remarks: "list[Remark]") -> "li
     """The parts between jumps, joined where nothing jumps once short ones that stand apart are left out."""
     chain = _longest_chain(parts)
     kept = [part for place, part in enumerate(parts) if place in chain or len(part) > MOST_JUMPED]
-    wrong = [one.line for place, part in enumerate(parts) if place not in chain and len(part) <= MOST_JUMPED
-             for one in part]
+    wrong = [reading.line for place, part in enumerate(parts) if place not in chain and len(part) <= MOST_JUMPED
+             for reading in part]
     _remark(remarks, "jump", wrong, "far away from the others: left out")
     joined = kept[:1]
     for part in kept[1:]:

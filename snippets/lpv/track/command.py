@@ -44,8 +44,8 @@ def as_json(debrief: Debrief) -> str:
         "ending": ending(flown), "minimum_ft": flown.minimum_ft,
         "altitude": {"geometric": debrief.recording.geometric, "barometric": debrief.recording.barometric},
         "noise": vars(flown.noise), "remarks": [vars(remark) for remark in debrief.remarks],
-        "moments": [{"key": one.key, "what": one.what, "verdict": one.verdict, "at": _point(one.at),
-                     "compared": [_comparison(row) for row in one.compared]} for one in debrief.moments],
+        "moments": [{"key": moment.key, "what": moment.what, "verdict": moment.verdict, "at": _point(moment.at),
+                     "compared": [_comparison(row) for row in moment.compared]} for moment in debrief.moments],
         "gates": [_gate(gate) for gate in debrief.gates],
         "points": [_point(point) for point in flown.points],
     })

@@ -24,26 +24,26 @@ def below_minimum(flown: FlownApproach) -> "tuple[Point, ...]":
     if flown.minimum is None or flown.minimum.gap_s:
         return ()
     begin_s = flown.minimum.at.time_s
-    return tuple([one for one in flown.coming_in if one.time_s > begin_s])
+    return tuple([point for point in flown.coming_in if point.time_s > begin_s])
 
 
 def _continued(flown: FlownApproach) -> "list[Moment]":
     """That the approach was continued below the minimum, and how it was flown from there to the threshold."""
-    rows = [one for one in below_minimum(flown) if one.indicated_ft is not None]
+    rows = [point for point in below_minimum(flown) if point.indicated_ft is not None]
     if not rows or flown.went_around:
         return []
     found = [Moment("continued", rows[0], f"Continued below the minimum. {CREW}")]
-    found += highest_sink(flown, [one for one in rows if one.sink_fpm is not None], "sink below the minimum",
+    found += highest_sink(flown, [point for point in rows if point.sink_fpm is not None], "sink below the minimum",
                           "below the minimum")
     return found + _path_below(flown, rows)
 
 
 def _path_below(flown: FlownApproach, rows: "list[Point]") -> "list[Moment]":
     """The farthest from the path between the minimum and the threshold."""
-    known = [one for one in rows if one.path_dots is not None and one.along_nm >= 0.0]
+    known = [point for point in rows if point.path_dots is not None and point.along_nm >= 0.0]
     if not known:
         return []
-    at = max(known, key=lambda one: abs(one.path_dots or 0.0))
+    at = max(known, key=lambda point: abs(point.path_dots or 0.0))
     compared = flown.compare_path(at)
     return [Moment("path below the minimum", at, f"From the minimum to the threshold farthest from the path here: "
                    f"{over(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
@@ -56,9 +56,9 @@ def level_flight(flown: FlownApproach) -> "list[Moment]":
     top_ft = flown.minimum_ft + value("recording_level_above_ft")
     longest: list[Point] = []
     run: list[Point] = []
-    for one in flown.points:
-        if _is_level(one, top_ft, flown) and (not run or run[-1].part == one.part):
-            run.append(one)
+    for point in flown.points:
+        if _is_level(point, top_ft, flown) and (not run or run[-1].part == point.part):
+            run.append(point)
             longest = run if _lasts_s(run) > _lasts_s(longest) else longest
         else:
             run = []
@@ -69,18 +69,19 @@ def level_flight(flown: FlownApproach) -> "list[Moment]":
     unsure_s = flown.noise.interval_s + SURELY * at.sink_noise_fpm / RATE_CHANGE_FPM_PER_S
     compared = Comparison("level flight at the minimum", "s", lasts_s, unsure_s, None, value("recording_level_s"),
                           flown.reason)
-    low_ft = min([one.indicated_ft or 0.0 for one in longest])
+    low_ft = min([point.indicated_ft or 0.0 for point in longest])
     apart_ft = low_ft - flown.minimum_ft
     side = f"{feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
     return [Moment("level at the minimum", at, f"Level for {seconds(lasts_s)} from here, as low as {side}: an approach "
                    "to a DA has no level flight there.", (compared,))]
 
 
-def _is_level(one: Point, top_ft: float, flown: FlownApproach) -> bool:
-    if one.sink_fpm is None or one.indicated_ft is None or one.true_ft is None or one.along_nm <= 0.0:
+def _is_level(point: Point, top_ft: float, flown: FlownApproach) -> bool:
+    if point.sink_fpm is None or point.indicated_ft is None or point.true_ft is None or point.along_nm <= 0.0:
         return False
     low_ft = flown.levels.threshold_ft + value("recording_touch_ft")
-    return low_ft < one.true_ft and one.indicated_ft <= top_ft and abs(one.sink_fpm) <= value("recording_level_fpm")
+    return (low_ft < point.true_ft and point.indicated_ft <= top_ft
+            and abs(point.sink_fpm) <= value("recording_level_fpm"))
 
 
 def _lasts_s(run: "list[Point]") -> float:
@@ -131,7 +132,7 @@ def lowest_against_minimum(flown: FlownApproach) -> Comparison:
 def _sink_before_fpm(flown: FlownApproach) -> float:
     """The rate of descent from which the go-around was begun: over the window before the lowest point."""
     begin_s = flown.lowest.time_s - 2.0 * flown.noise.window_s
-    rates = [one.sink_fpm for one in flown.coming_in if one.sink_fpm is not None and one.time_s >= begin_s]
+    rates = [point.sink_fpm for point in flown.coming_in if point.sink_fpm is not None and point.time_s >= begin_s]
     return max([0.0] + rates)  # noqa: RUF005
 
 
@@ -158,18 +159,18 @@ def _missed(flown: FlownApproach) -> "list[Moment]":
 
 
 def _gradient(flown: FlownApproach) -> "list[Moment]":
-    """Height gained over the distance flown, from the lowest point to nearly the altitude of the missed approach."""
-    rows = [one for one in flown.after if one.true_ft is not None and one.indicated_ft is not None
-            and one.part == flown.lowest.part]
+    """Height gained over the distance flown, from the lowest point to nearly the missed approach altitude."""
+    rows = [point for point in flown.after if point.true_ft is not None and point.indicated_ft is not None
+            and point.part == flown.lowest.part]
     asked_ft = flown.target.missed_ft(flown.levels.temperature_c if flown.levels.temperature_stated else None)
-    top_ft = max([one.indicated_ft or 0.0 for one in rows])
+    top_ft = max([point.indicated_ft or 0.0 for point in rows])
     if asked_ft is not None:
         top_ft = min(top_ft, asked_ft)
     top_ft -= value("recording_altitude_ft")
     climb = []
-    for one in rows:
-        climb.append(one)
-        if (one.indicated_ft or 0.0) >= top_ft:
+    for point in rows:
+        climb.append(point)
+        if (point.indicated_ft or 0.0) >= top_ft:
             break
     flown_nm = _length_nm(climb)
     if flown_nm < LEAST_CLIMB_NM:
@@ -186,20 +187,20 @@ def _gradient(flown: FlownApproach) -> "list[Moment]":
 def _length_nm(rows: "list[Point]") -> float:
     """Distance flown, over steps of at least five seconds, so that the noise of positions does not add up."""
     total_nm, last = 0.0, rows[0]
-    for one in rows[1:]:
-        if one.time_s - last.time_s >= 5.0 or one is rows[-1]:
-            across_nm = (one.across_ft - last.across_ft) / FT_PER_NM
-            total_nm += ((one.along_nm - last.along_nm) ** 2 + across_nm**2) ** 0.5
-            last = one
+    for point in rows[1:]:
+        if point.time_s - last.time_s >= 5.0 or point is rows[-1]:
+            across_nm = (point.across_ft - last.across_ft) / FT_PER_NM
+            total_nm += ((point.along_nm - last.along_nm) ** 2 + across_nm**2) ** 0.5
+            last = point
     return total_nm
 
 
 def _course(flown: FlownApproach) -> "list[Moment]":
     """The course between the lowest point and the threshold: no turn begins before the missed approach point."""
-    rows = [one for one in flown.after if one.along_nm >= 0.0 and one.part == flown.lowest.part]
+    rows = [point for point in flown.after if point.along_nm >= 0.0 and point.part == flown.lowest.part]
     if len(rows) < 2:
         return []
-    at = max(rows, key=lambda one: abs(one.across_ft))
+    at = max(rows, key=lambda point: abs(point.across_ft))
     half_ft = missed_first_leg_full_scale_ft(0.0) / 2.0
     compared = Comparison("course of the missed approach", "ft", at.across_ft, flown.position_uncertainty_ft(),
                           -half_ft, half_ft)
@@ -208,12 +209,12 @@ def _course(flown: FlownApproach) -> "list[Moment]":
 
 
 def _altitude(flown: FlownApproach) -> "list[Moment]":
-    """The altitude of the missed approach: reached, and not passed through."""
+    """The missed approach altitude: reached, and not passed through."""
     asked_ft = flown.target.missed_ft(flown.levels.temperature_c if flown.levels.temperature_stated else None)
-    rows = [one for one in flown.after if one.indicated_ft is not None]
+    rows = [point for point in flown.after if point.indicated_ft is not None]
     if asked_ft is None or not rows:
         return []
-    at = max(rows, key=lambda one: one.indicated_ft or 0.0)
+    at = max(rows, key=lambda point: point.indicated_ft or 0.0)
     tolerance_ft = value("recording_altitude_ft")
     high_ft = at.indicated_ft or 0.0
     name = f"Missed approach altitude, {feet(asked_ft)}"
@@ -258,7 +259,7 @@ def _touchdown(flown: FlownApproach) -> "list[Moment]":
         return []
     level_ft = flown.levels.threshold_ft + ground.offset_ft
     above_ft = value("recording_touch_ft") / 5.0 + SURELY * flown.noise.height_ft
-    before = [one for one in flown.coming_in if one.true_ft is not None and one.true_ft > level_ft + above_ft]
+    before = [point for point in flown.coming_in if point.true_ft is not None and point.true_ft > level_ft + above_ft]
     if not before:
         return []
     early_ft, late_ft = -before[-1].along_nm * FT_PER_NM, -ground.first.along_nm * FT_PER_NM

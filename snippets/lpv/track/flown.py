@@ -29,7 +29,7 @@ class Moment:
     @property
     def verdict(self) -> str:
         """The worst verdict of its comparisons, "" where nothing is judged."""
-        return worst([one.verdict for one in self.compared])
+        return worst([comparison.verdict for comparison in self.compared])
 
 
 class FlownApproach:
@@ -60,11 +60,11 @@ class FlownApproach:
         self.lowest_at = _lowest_at(points, self.ground)
         self.lowest, self.coming_in = points[self.lowest_at], points[: self.lowest_at + 1]
         self.minimum = None if minimum_ft is None else self.passed_altitude(minimum_ft)
-        inbound = [one for one in self.coming_in if one.along_nm >= 0.0]
-        self.established = _stays(inbound, [abs(one.course_dots) for one in inbound])
+        inbound = [point for point in self.coming_in if point.along_nm >= 0.0]
+        self.established = _stays(inbound, [abs(point.course_dots) for point in inbound])
         end_s = self.minimum.at.time_s if self.minimum else self.lowest.time_s
-        known = [one for one in self.coming_in if one.path_dots is not None and one.time_s <= end_s]
-        self.on_path = _stays(known, [abs(one.path_dots or 0.0) for one in known])
+        known = [point for point in self.coming_in if point.path_dots is not None and point.time_s <= end_s]
+        self.on_path = _stays(known, [abs(point.path_dots or 0.0) for point in known])
 
     @property
     def after(self) -> "tuple[Point, ...]":
@@ -75,7 +75,7 @@ class FlownApproach:
     def climb_ft(self) -> float:
         """How far it climbs after the lowest sample, on the altimeter."""
         low_ft = self.lowest.indicated_ft
-        heights = [one.indicated_ft for one in self.after if one.indicated_ft is not None]
+        heights = [point.indicated_ft for point in self.after if point.indicated_ft is not None]
         return max(heights) - low_ft if low_ft is not None else 0.0
 
     @property
@@ -113,11 +113,11 @@ class FlownApproach:
     def passed_altitude(self, altitude_ft: float) -> "Crossing | None":
         """Where the altimeter passed an altitude on the way down."""
         return crossing(self.coming_in, [
-            None if one.indicated_ft is None else altitude_ft - one.indicated_ft for one in self.coming_in])
+            None if point.indicated_ft is None else altitude_ft - point.indicated_ft for point in self.coming_in])
 
     def passed_distance(self, distance_nm: float) -> "Crossing | None":
         """Where a distance before the threshold was passed on the way in."""
-        return crossing(self.coming_in, [distance_nm - one.along_nm for one in self.coming_in])
+        return crossing(self.coming_in, [distance_nm - point.along_nm for point in self.coming_in])
 
     def position_uncertainty_ft(self) -> float:
         """Uncertainty of a position, its noise included."""
@@ -182,7 +182,7 @@ class Debrief:
 
     def with_verdict(self, verdict: str) -> "list[Moment]":
         """The moments with this verdict, in the order flown."""
-        return [one for one in self.moments if one.verdict == verdict]
+        return [moment for moment in self.moments if moment.verdict == verdict]
 
 
 def seconds(value_s: float) -> str:
@@ -190,18 +190,18 @@ def seconds(value_s: float) -> str:
     return quantity(value_s, "s")
 
 
-def _together(one: float, other: float) -> float:
+def _together(first_ft: float, second_ft: float) -> float:
     """Two uncertainties that do not depend on each other, as one: the root of the squares."""
-    return math.sqrt(one * one + other * other)
+    return math.sqrt(first_ft * first_ft + second_ft * second_ft)
 
 
 def _lowest_at(points: "tuple[Point, ...]", ground: "Ground | None") -> int:
     if ground is not None:
-        return [place for place, one in enumerate(points) if one is ground.first][0]  # noqa: RUF015
-    heights = [(one.indicated_ft, place) for place, one in enumerate(points) if one.indicated_ft is not None]
+        return [place for place, point in enumerate(points) if point is ground.first][0]  # noqa: RUF015
+    heights = [(point.indicated_ft, place) for place, point in enumerate(points) if point.indicated_ft is not None]
     if heights:
         return min(heights)[1]
-    return min([(abs(one.along_nm), place) for place, one in enumerate(points)])[1]
+    return min([(abs(point.along_nm), place) for place, point in enumerate(points)])[1]
 
 
 def _stays(points: "list[Point]", off: "list[float]") -> "Point | None":

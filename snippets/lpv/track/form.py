@@ -186,11 +186,11 @@ def columns(name: str, text: str) -> str:
     names = columns_of(name, text)
     if not names:
         return ""
-    if [one for one in names if one in TIMES] and not [one for one in POSITION if one not in names] and (
-            [one for one in names if one in ALTITUDES]):
+    if [name for name in names if name in TIMES] and not [name for name in POSITION if name not in names] and (
+            [name for name in names if name in ALTITUDES]):
         return lines_of([["known"]])
     found = guess(names)
-    return lines_of([["column", one] for one in names] + [
+    return lines_of([["column", name] for name in names] + [
         ["guess", ours, found[ours]] for ours in OURS if ours in found])
 
 

@@ -65,8 +65,8 @@ def passed_fix(flown: FlownApproach, fix: Fix) -> "Point | None":
     best, best_nm = -1, NEAR_FIX_NM
     rows = list(flown.earlier) + list(flown.coming_in)
     for place in range(len(rows) - 1, -1, -1):
-        one = rows[place]
-        away_nm = ((one.along_nm - fix.along_nm) ** 2 + (one.across_ft / FT_PER_NM - fix.across_nm) ** 2) ** 0.5
+        point = rows[place]
+        away_nm = ((point.along_nm - fix.along_nm) ** 2 + (point.across_ft / FT_PER_NM - fix.across_nm) ** 2) ** 0.5
         if away_nm < best_nm:
             best, best_nm = place, away_nm
         elif best >= 0 and away_nm > 2.0 * NEAR_FIX_NM:
@@ -96,7 +96,7 @@ def _through(flown: FlownApproach) -> "list[Moment]":
     if abs(first.course_dots) <= flown.limit_dots:
         return []
     side = 1.0 if first.across_ft > 0.0 else -1.0
-    far = max(flown.coming_in, key=lambda one: -side * one.across_ft if one.along_nm >= 0.0 else 0.0)
+    far = max(flown.coming_in, key=lambda point: -side * point.across_ft if point.along_nm >= 0.0 else 0.0)
     compared = Comparison("beyond the course", "dots", -side * far.course_dots, flown.course_uncertainty_dots(far),
                           None, THROUGH_DOTS)
     if compared.verdict != OUTSIDE:
@@ -108,10 +108,10 @@ def _through(flown: FlownApproach) -> "list[Moment]":
 def _established(flown: FlownApproach) -> "list[Moment]":
     """From where the course was held, against the PFAF."""
     at = flown.established
-    inbound = [one for one in flown.coming_in if 0.0 <= one.along_nm <= flown.target.pfaf_nm]
+    inbound = [point for point in flown.coming_in if 0.0 <= point.along_nm <= flown.target.pfaf_nm]
     if not inbound:
         return []
-    worst = max(inbound, key=lambda one: abs(one.course_dots))
+    worst = max(inbound, key=lambda point: abs(point.course_dots))
     compared = within_dots("course deviation from the FAF on", worst.course_dots, flown.course_uncertainty_dots(worst),
                            flown.limit_dots)
     if at is None:
@@ -124,8 +124,8 @@ def _established(flown: FlownApproach) -> "list[Moment]":
 def _path(flown: FlownApproach) -> "list[Moment]":
     """Where the path was met, and from where it was held."""
     from_s = flown.established.time_s if flown.established else flown.points[0].time_s
-    known = [one for one in flown.coming_in if one.path_dots is not None and one.time_s >= from_s]
-    near = [place for place, one in enumerate(known) if abs(one.path_dots or 0.0) <= flown.limit_dots]
+    known = [point for point in flown.coming_in if point.path_dots is not None and point.time_s >= from_s]
+    near = [place for place, point in enumerate(known) if abs(point.path_dots or 0.0) <= flown.limit_dots]
     met = near[0] if near else 0
     found = []
     if met:
@@ -144,8 +144,8 @@ def _met(flown: FlownApproach, known: "list[Point]", met: int) -> Moment:
     """Within one dot of the path for the first time; from above it is judged by the highest sample before."""
     if (known[met - 1].path_dots or 0.0) < 0.0:
         return Moment("path from below", known[met], "Within one dot of the path for the first time, from below.")
-    inside = [one for one in known[:met] if one.along_nm <= flown.target.pfaf_nm] or known[:met]
-    high = max(inside, key=lambda one: one.path_dots or 0.0)
+    inside = [point for point in known[:met] if point.along_nm <= flown.target.pfaf_nm] or known[:met]
+    high = max(inside, key=lambda point: point.path_dots or 0.0)
     compared = Comparison("above the path before it was met", "dots", high.path_dots, flown.path_uncertainty_dots(high),
                           None, flown.limit_dots, flown.reason)
     return Moment("path from above", known[met], "Within one dot of the path for the first time, from above.",
@@ -206,8 +206,8 @@ def _sink(flown: FlownApproach) -> "list[Moment]":
     """The highest rate of descent between 1000 ft above the airport and the minimum."""
     high_ft = flown.levels.airport_ft + value("gate_imc_ft")
     low_ft = flown.minimum_ft if flown.minimum else None
-    rows = [one for one in flown.coming_in if one.sink_fpm is not None and one.indicated_ft is not None
-            and one.indicated_ft <= high_ft and (low_ft is None or one.indicated_ft >= low_ft)]
+    rows = [point for point in flown.coming_in if point.sink_fpm is not None and point.indicated_ft is not None
+            and point.indicated_ft <= high_ft and (low_ft is None or point.indicated_ft >= low_ft)]
     return highest_sink(flown, rows, "sink", f"below {feet(value('gate_imc_ft'))} above the airport")
 
 
@@ -215,7 +215,7 @@ def highest_sink(flown: FlownApproach, rows: "list[Point]", key: str, where: str
     """The highest rate of descent of some samples; a single high one among many noisy ones says nothing yet."""
     if not rows:
         return []
-    at = max(rows, key=lambda one: one.sink_fpm or 0.0)
+    at = max(rows, key=lambda point: point.sink_fpm or 0.0)
     speed = "" if at.ground_speed_kt is None else f", ground speed {quantity(at.ground_speed_kt, 'kt')}"
     compared = Comparison("rate of descent", "ft/min", at.sink_fpm, flown.sink_uncertainty_fpm(at, ANYWHERE), None,
                           flown.limit_fpm, flown.reason)
@@ -228,11 +228,11 @@ def _near_minimum(flown: FlownApproach) -> "list[Moment]":
     if flown.minimum_ft is None:
         return []
     top_ft = flown.minimum_ft + value("recording_near_da_ft")
-    zone = [one for one in flown.coming_in
-            if one.above_ft is not None and flown.minimum_ft <= (one.indicated_ft or 0.0) <= top_ft]
+    zone = [point for point in flown.coming_in
+            if point.above_ft is not None and flown.minimum_ft <= (point.indicated_ft or 0.0) <= top_ft]
     if not zone:
         return []
-    at = min(zone, key=lambda one: one.path_dots or 0.0)
+    at = min(zone, key=lambda point: point.path_dots or 0.0)
     compared = Comparison("below the path", "dots", at.path_dots, flown.path_uncertainty_dots(at), -flown.limit_dots,
                           None, flown.reason)
     key = "below path" if compared.verdict == OUTSIDE else "near the path"
@@ -383,7 +383,7 @@ def degrees_c(temperature_c: float) -> str:
 
 def in_order(found: "list[Moment]") -> "list[Moment]":
     """By time, and as they stand where the time is the same: the phone's own sorting would mix those."""
-    return [found[place] for _, place in sorted([(one.at.time_s, place) for place, one in enumerate(found)])]
+    return [found[place] for _, place in sorted([(point.at.time_s, place) for place, point in enumerate(found)])]
 
 
 def of_gates(gates: "list[JudgedGate]") -> "list[Moment]":

@@ -95,7 +95,7 @@ def rounding(values_ft: "list[float]") -> float:
         return 0.0
     for unit_ft in UNITS_FT:
         for step in RESOLUTIONS:
-            if all(_on_step(one / unit_ft, step) for one in values_ft):
+            if all(_on_step(value_ft / unit_ft, step) for value_ft in values_ft):
                 return step * unit_ft / math.sqrt(12.0)
     return 0.0
 

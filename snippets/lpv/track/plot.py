@@ -38,15 +38,15 @@ class Frame:
 
 def drawn(flown: FlownApproach) -> "list[list[str]]":
     """The parts of all panels, each panel begun by "panel TAB key TAB title"; [] where nothing can be drawn."""
-    points = few([one for one in flown.coming_in if 0.0 <= one.along_nm <= FARTHEST_NM])
+    points = few([point for point in flown.coming_in if 0.0 <= point.along_nm <= FARTHEST_NM])
     if len(points) < 2:
         return []
-    far_nm = max([one.along_nm for one in points] + [1.0])
+    far_nm = max([point.along_nm for point in points] + [1.0])
     found: list[list[str]] = []
     for key, title, sides in PANELS:
-        rows = [(one, one.course_dots if key == "course" else one.path_dots) for one in points]
-        unsure = [flown.course_uncertainty_dots(one) if key == "course" else flown.path_uncertainty_dots(one)
-                  for one in points]
+        rows = [(point, point.course_dots if key == "course" else point.path_dots) for point in points]
+        unsure = [flown.course_uncertainty_dots(point) if key == "course" else flown.path_uncertainty_dots(point)
+                  for point in points]
         found.extend(_deviations(Frame(far_nm, -MOST_DOTS, MOST_DOTS), [("panel", key, title)], rows, unsure, sides))
     return found + _profile(flown, points, far_nm)
 
@@ -54,8 +54,8 @@ def drawn(flown: FlownApproach) -> "list[list[str]]":
 def few(points: "list[Point]") -> "list[Point]":
     """At most MOST_POINTS of them, evenly, the first of every part among them."""
     step = max(1, (len(points) + MOST_POINTS - 1) // MOST_POINTS)
-    return [one for place, one in enumerate(points)
-            if place % step == 0 or place == len(points) - 1 or one.part != points[place - 1].part]
+    return [point for place, point in enumerate(points)
+            if place % step == 0 or place == len(points) - 1 or point.part != points[place - 1].part]
 
 
 def _deviations(
@@ -75,12 +75,12 @@ def _deviations(
 def line(frame: Frame, rows: "list[tuple[Point, float | None]]") -> str:
     """A line through values, broken where one is missing and between parts."""
     found, part = [], -1
-    for one, value in rows:
+    for point, value in rows:
         if value is None:
             part = -1
             continue
-        found.append(("L " if part == one.part else "M ") + frame.at(one.along_nm, value))
-        part = one.part
+        found.append(("L " if part == point.part else "M ") + frame.at(point.along_nm, value))
+        part = point.part
     return " ".join(found)
 
 
@@ -88,29 +88,29 @@ def _shade(frame: Frame, rows: "list[tuple[Point, float | None]]", unsure: "list
     """The area that the values may lie in, one piece for each unbroken line."""
     pieces: list[tuple[list[str], list[str]]] = []
     part = -1
-    for place, (one, value) in enumerate(rows):
+    for place, (point, value) in enumerate(rows):
         if value is None:
             part = -1
             continue
-        if part != one.part:
+        if part != point.part:
             pieces.append(([], []))
-        pieces[-1][0].append(frame.at(one.along_nm, value + unsure[place]))
-        pieces[-1][1].append(frame.at(one.along_nm, value - unsure[place]))
-        part = one.part
+        pieces[-1][0].append(frame.at(point.along_nm, value + unsure[place]))
+        pieces[-1][1].append(frame.at(point.along_nm, value - unsure[place]))
+        part = point.part
     return " ".join(["M " + " L ".join(high + list(reversed(low))) + " Z" for high, low in pieces])
 
 
 def _profile(flown: FlownApproach, points: "list[Point]", far_nm: float) -> "list[list[str]]":
     """True altitude against the path, the altitudes of the chart and the minimum."""
-    known = [one for one in points if one.true_ft is not None and one.above_ft is not None]
+    known = [point for point in points if point.true_ft is not None and point.above_ft is not None]
     if len(known) < 2:
         return []
-    true_ft = [one.true_ft or 0.0 for one in known]
-    path_ft = [(one.true_ft or 0.0) - (one.above_ft or 0.0) for one in known]
+    true_ft = [point.true_ft or 0.0 for point in known]
+    path_ft = [(point.true_ft or 0.0) - (point.above_ft or 0.0) for point in known]
     frame = Frame(far_nm, min(true_ft + path_ft), max(true_ft + path_ft) + 1.0)
     found = [["panel", "profile", "True altitude, ft"],
-             ["path", "dashed", line(frame, [(one, path_ft[place]) for place, one in enumerate(known)])],
-             ["path", "line", line(frame, [(one, one.true_ft) for one in points])]]
+             ["path", "dashed", line(frame, [(point, path_ft[place]) for place, point in enumerate(known)])],
+             ["path", "line", line(frame, [(point, point.true_ft) for point in points])]]
     for fix in flown.target.fixes:
         if fix.altitude_ft is not None and 0.0 <= fix.along_nm <= far_nm:
             at = frame.x(fix.along_nm), frame.y(fix.altitude_ft)

@@ -128,12 +128,12 @@ def noise_of(points: "list[Point]", height_ft: float = 0.0, altimeter_ft: float 
     interval_s = median([
         after.time_s - before.time_s for before, after in _pairs(points) if after.part == before.part]) or 1.0
     half_s = window_of(interval_s) / 2.0
-    heights = [one for one in points if one.true_ft is not None]
+    heights = [point for point in points if point.true_ft is not None]
     return Noise(
-        max(height_ft, _noise([(one, one.true_ft or 0.0) for one in heights], half_s)),
-        max(altimeter_ft, _noise([(one, one.indicated_ft or 0.0) for one in heights], half_s)),
-        max(_noise([(one, one.across_ft) for one in points], half_s),
-            _noise([(one, one.along_nm * FT_PER_NM) for one in points], 0.0)),
+        max(height_ft, _noise([(point, point.true_ft or 0.0) for point in heights], half_s)),
+        max(altimeter_ft, _noise([(point, point.indicated_ft or 0.0) for point in heights], half_s)),
+        max(_noise([(point, point.across_ft) for point in points], half_s),
+            _noise([(point, point.along_nm * FT_PER_NM) for point in points], 0.0)),
         interval_s, window_of(interval_s))
 
 
@@ -144,8 +144,8 @@ def _pairs(points: "list[Point]") -> "list[tuple[Point, Point]]":
 def _noise(rows: "list[tuple[Point, float]]", half_s: float) -> float:
     """The noise of one figure of the samples, part by part: the largest part's counts; half_s 0: neighbours only."""
     parts: dict[int, list[tuple[float, float]]] = {}
-    for one, figure in rows:
-        parts.setdefault(one.part, []).append((one.time_s, figure))
+    for point, figure in rows:
+        parts.setdefault(point.part, []).append((point.time_s, figure))
     if not parts:
         return 0.0
     longest = max([(len(parts[part]), -part) for part in parts])
@@ -178,11 +178,11 @@ def smoothed(
 
 
 def _smoothed(point: Point, around: "list[Point]", noise: Noise, target: Target) -> Point:
-    times_s = [one.time_s for one in around]
-    ahead = slope(times_s, [one.along_nm for one in around], noise.window_s)
-    right = slope(times_s, [one.across_ft / FT_PER_NM for one in around], noise.window_s)
-    known = [one for one in around if one.true_ft is not None]
-    climb = slope([one.time_s for one in known], [one.true_ft or 0.0 for one in known], noise.window_s)
+    times_s = [sample.time_s for sample in around]
+    ahead = slope(times_s, [sample.along_nm for sample in around], noise.window_s)
+    right = slope(times_s, [sample.across_ft / FT_PER_NM for sample in around], noise.window_s)
+    known = [sample for sample in around if sample.true_ft is not None]
+    climb = slope([sample.time_s for sample in known], [sample.true_ft or 0.0 for sample in known], noise.window_s)
     found = Point(
         point.time_s, point.line, point.part, point.along_nm, point.across_ft, point.course_dots, point.true_ft,
         point.indicated_ft, point.above_ft, point.path_dots,
@@ -196,14 +196,14 @@ def _smoothed(point: Point, around: "list[Point]", noise: Noise, target: Target)
 
 
 def _smooth_heights(point: Point, known: "list[Point]", noise: Noise, target: Target) -> None:
-    known = [one for one in known if abs(one.time_s - point.time_s) <= WINDOW_S / 2.0]
-    through = curve([one.time_s for one in known], point.time_s)
+    known = [sample for sample in known if abs(sample.time_s - point.time_s) <= WINDOW_S / 2.0]
+    through = curve([sample.time_s for sample in known], point.time_s)
     if through is None:
         return
-    point.true_ft = through.value([one.true_ft or 0.0 for one in known])
-    point.indicated_ft = through.value([one.indicated_ft or 0.0 for one in known])
+    point.true_ft = through.value([sample.true_ft or 0.0 for sample in known])
+    point.indicated_ft = through.value([sample.indicated_ft or 0.0 for sample in known])
     if point.above_ft is not None:
-        point.above_ft = through.value([one.above_ft or 0.0 for one in known])
+        point.above_ft = through.value([sample.above_ft or 0.0 for sample in known])
         point.path_dots = cut_dots(point.above_ft, target.path_ft(point.along_nm))
     point.height_noise_ft, point.altimeter_noise_ft = (
         through.noise * noise.height_ft, through.noise * noise.altimeter_ft)

@@ -49,20 +49,20 @@ def on_ground(points: "tuple[Point, ...]", levels: Levels, noise: Noise) -> "Gro
     """The first samples that stay at one height, near the runway's, beyond the threshold and near its centre line."""
     band_ft = RUNWAY_BAND_FT + 2.0 * noise.height_ft
     run: list[Point] = []
-    for one in points:
-        if run and (one.part != run[0].part or not _is_near_runway(one, levels) or (
-                abs((one.true_ft or 0.0) - (run[0].true_ft or 0.0)) > band_ft)):
+    for point in points:
+        if run and (point.part != run[0].part or not _is_near_runway(point, levels) or (
+                abs((point.true_ft or 0.0) - (run[0].true_ft or 0.0)) > band_ft)):
             if _is_ground(run):
                 break
-            run = [other for other in run[1:] if _is_near_runway(one, levels) and other.part == one.part
-                   and abs((one.true_ft or 0.0) - (other.true_ft or 0.0)) <= band_ft]
-        if _is_near_runway(one, levels):
-            run.append(one)
+            run = [other for other in run[1:] if _is_near_runway(point, levels) and other.part == point.part
+                   and abs((point.true_ft or 0.0) - (other.true_ft or 0.0)) <= band_ft]
+        if _is_near_runway(point, levels):
+            run.append(point)
         if run and run[-1].time_s - run[0].time_s >= LONGEST_GROUND_S:
             break
     if not _is_ground(run):
         return None
-    found = Ground(median([(one.true_ft or 0.0) for one in run]) - levels.threshold_ft, run[0])
+    found = Ground(median([(point.true_ft or 0.0) for point in run]) - levels.threshold_ft, run[0])
     allowed_ft = levels.uncertainty_ft(levels.threshold_ft) + value("recording_ground_ft")
     return found if abs(found.offset_ft) <= allowed_ft or _slows(run) else None
 
@@ -77,10 +77,10 @@ def _is_ground(run: "list[Point]") -> bool:
     return len(run) > 1 and run[-1].time_s - run[0].time_s >= value("recording_ground_s")
 
 
-def _is_near_runway(one: Point, levels: Levels) -> bool:
-    if one.true_ft is None or one.along_nm > 0.0 or abs(one.across_ft) > RUNWAY_HALF_WIDTH_FT:
+def _is_near_runway(point: Point, levels: Levels) -> bool:
+    if point.true_ft is None or point.along_nm > 0.0 or abs(point.across_ft) > RUNWAY_HALF_WIDTH_FT:
         return False
-    return abs(one.true_ft - levels.threshold_ft) <= FARTHEST_OFF_FT
+    return abs(point.true_ft - levels.threshold_ft) <= FARTHEST_OFF_FT
 
 
 def doubt(
@@ -94,20 +94,20 @@ def doubt(
     if ground is not None:
         return _on_ground(ground, levels)
     final = [
-        one for one in points
-        if one.above_ft is not None and NEAREST_NM < one.along_nm < target.pfaf_nm
-        and abs(one.course_dots) < ON_COURSE_DOTS
+        point for point in points
+        if point.above_ft is not None and NEAREST_NM < point.along_nm < target.pfaf_nm
+        and abs(point.course_dots) < ON_COURSE_DOTS
     ]
     if len(final) < FEWEST:
         return None
-    above_ft = [one.above_ft for one in final if one.above_ft is not None]
+    above_ft = [point.above_ft for point in final if point.above_ft is not None]
     middle_ft = median(above_ft)
-    allowed_ft = sum([levels.uncertainty_ft(one.true_ft or 0.0) for one in final]) / len(final)
+    allowed_ft = sum([levels.uncertainty_ft(point.true_ft or 0.0) for point in final]) / len(final)
     if abs(middle_ft) <= allowed_ft:
         return None
     unit = _other_unit(final, readings, levels, allowed_ft)
     if unit:
-        return Doubt(unit, max([abs(one) for one in above_ft]))
+        return Doubt(unit, max([abs(point) for point in above_ft]))
     spread_ft = half_spread_ft(above_ft)
     if spread_ft > value("recording_offset_share") * abs(middle_ft):
         return None
@@ -163,8 +163,8 @@ def _other_unit(
 ) -> "Remark | None":
     """Whether feet were taken for metres or metres for feet: then the path fits, and as stated it does not."""
     for factor, words in ((M_PER_FT, "in feet, taken for meters"), (1.0 / M_PER_FT, "in meters, taken for feet")):
-        off_ft = [_off_ft(one, readings[one.time_s], levels, factor) for one in final]
-        left_ft = [one for one in off_ft if one is not None]
+        off_ft = [_off_ft(point, readings[point.time_s], levels, factor) for point in final]
+        left_ft = [point for point in off_ft if point is not None]
         if len(left_ft) == len(final) and abs(median(left_ft)) <= allowed_ft and (
                 half_spread_ft(left_ft) <= allowed_ft):
             return Remark("reference", f"The altitudes fit the path if they are {words}. {UNCORRECTED}")

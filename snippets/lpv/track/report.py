@@ -105,10 +105,10 @@ def not_recorded_items(debrief: Debrief) -> str:
     return ", ".join(names)
 
 
-def comparison_text(one: Comparison) -> str:
+def comparison_text(comparison: Comparison) -> str:
     """A comparison in one line."""
-    reason = f" ({one.reason})" if one.reason else ""
-    return f"{one.item} {one.found()}, {one.limit()}: {one.verdict}{reason}"
+    reason = f" ({comparison.reason})" if comparison.reason else ""
+    return f"{comparison.item} {comparison.found()}, {comparison.limit()}: {comparison.verdict}{reason}"
 
 
 def _head(debrief: Debrief) -> str:
@@ -124,7 +124,8 @@ def _lines(moment: Moment, from_s: float) -> "list[str]":
     mark = PLAIN_MARKS[moment.verdict]
     columns = (_right(clock(at.time_s - from_s), 6), _right(number(at.along_nm, 0.1), 6), _right(height, 8))
     lines = [f"{mark} {' '.join(columns)}  {moment.what}"]
-    return lines + [f"{'':25} {PLAIN_MARKS[one.verdict]} {comparison_text(one)}" for one in moment.compared]
+    return lines + [
+        f"{'':25} {PLAIN_MARKS[comparison.verdict]} {comparison_text(comparison)}" for comparison in moment.compared]
 
 
 def _right(text: str, width: int) -> str:
@@ -146,12 +147,12 @@ def page_lines(debrief: Debrief) -> str:
     rows = [["sentence", ending(flown)], ["verdicts", verdict_line(debrief)], ["about", about(debrief)],
             ["unsure", uncertainty(debrief)],
             ["altimeter", "as recorded" if debrief.recording.barometric else "as it should have read"]]
-    rows += [["remark", one.key, remark_text(one)] for one in debrief.remarks]
+    rows += [["remark", remark.key, remark_text(remark)] for remark in debrief.remarks]
     if debrief.count > 1:
         rows += [["other", line] for line in debrief.others]
-    for one in debrief.moments:
-        rows.append(moment_row(one, flown.points[0].time_s))
-        rows += [["item", MARKS[row.verdict], comparison_text(row)] for row in one.compared if row.verdict != WITHIN]
+    for moment in debrief.moments:
+        rows.append(moment_row(moment, flown.points[0].time_s))
+        rows += [["item", MARKS[row.verdict], comparison_text(row)] for row in moment.compared if row.verdict != WITHIN]
     rows.append(["missing", not_recorded_items(debrief)])
     rows += drawn(flown)
     played = played_row(debrief)

@@ -270,7 +270,7 @@ def csv_table(text: str, name: str, columns: "Columns | None" = None) -> CsvTabl
         if at - first > MOST_LINES_BEFORE:
             break
         names = names_in(row)
-        if not [one for one in wanted if one not in names]:
+        if not [name for name in wanted if name not in names]:
             return CsvTable(lines, at + 1, names, separator_of(row))
     if first < 0:
         return CsvTable(lines, 1, [], ",")
@@ -292,7 +292,7 @@ def header_of(text: str) -> "list[str]":
         if seen > MOST_LINES_BEFORE:
             break
         names = names_in(row.lstrip("#") if row[:1] == "#" else row)
-        if len(names) > len(best) and len([one for one in names if number(one) is None]) > len(names) / 2:
+        if len(names) > len(best) and len([name for name in names if number(name) is None]) > len(names) / 2:
             best = names
     return best[:MOST_COLUMNS]
 
@@ -410,7 +410,7 @@ def _rows_in(found: object) -> "tuple[list[object] | None, list[str]]":
         if isinstance(rows, list) and rows and isinstance(rows[0], (list, dict)) and (
                 best is None or len(rows) > len(best)):
             best = rows
-    return best, [shown(one) for one in names] if isinstance(names, list) else []
+    return best, [shown(name) for name in names] if isinstance(names, list) else []
 
 
 def names_of(rows: "list[object]") -> "list[str]":

@@ -133,7 +133,7 @@ class Target:
         return pfaf_addition_ft(self.approach, temperature_c)
 
     def missed_ft(self, temperature_c: "float | None") -> "float | None":
-        """The altitude of the missed approach, with what cold adds where asked; None where the file has none."""
+        """The missed approach altitude, with what cold adds where asked; None where the file has none."""
         missed = self.approach.chart.missed
         if missed is None:
             return None

@@ -113,7 +113,7 @@ def _top(approach: Approach) -> str:
 
 
 def _set_up(approach: Approach) -> str:
-    """What to set before the approach: source, minimum, altitude of the missed approach."""
+    """What to set before the approach: source, minimum, missed approach altitude."""
     (line, kind, altitude), missed = of.minima_in_words(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
     return card_row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
@@ -230,7 +230,7 @@ def _day(approach: Approach) -> str:
 
 
 def _additions(approach: Approach) -> str:
-    """What one cold day adds at the PFAF, to the minimum and to the altitude of the missed approach."""
+    """What one cold day adds at the PFAF, to the minimum and to the missed approach altitude."""
     rows, missed = rows_of(approach, of.binding_row(approach).line), approach.chart.missed
     added = [(pfaf_addition_ft(approach, COLD_C), "the altitude at the FAF")]
     for row in rows:

@@ -118,7 +118,7 @@ def _entry(entry: Entry, briefings: str) -> str:
     rows = [
         (f"{MARKS[change.grade]} {escape(change.what)}" + (f"<br>**{escape(change.about)}**" if change.about else ""),
          escape(change.old), escape(change.new))
-        for change in entry.told
+        for change in entry.reported
     ]
     changes = "\n" + table(["field", "was", "is"], rows) if rows else ""
     crew = [OLD_ONE] if entry.grade == "stop" else []

@@ -19,7 +19,7 @@ from lpv.arinc.flown import arc_nm, straight
 from lpv.arinc.importer import SBAS, Order, run
 from lpv.arinc.listing import listed
 from lpv.arinc.reader import Source
-from lpv.arinc.summary import told
+from lpv.arinc.summary import report_text
 from lpv.crosscheck.check import crosscheck
 from lpv_site.briefing.briefing import build_briefing_page
 from lpv_site.briefing.coded import computed, legs, mark
@@ -90,8 +90,8 @@ def test_the_chart_side_of_kbtv(kbtv):
 
 
 def test_the_safe_altitudes_are_taken_by_airport_and_that_is_told(tmp_path):
-    text = told(imported(current.KBTV, tmp_path, current.HEADER_2609))
-    assert "Minimum safe altitudes: about BTV: the airport's only ones; the approach names no centre." in text
+    text = report_text(imported(current.KBTV, tmp_path, current.HEADER_2609))
+    assert "Minimum safe altitudes: about BTV: the airport's only ones; the approach names no center." in text
     assert "Final course 006.4 computed: 351.4 true by the segment less the airport's variation of record W15.0" in text
 
 
@@ -101,7 +101,7 @@ def test_the_runway_is_that_of_its_own_record(kbtv):
     assert (runway.threshold_latitude_deg, runway.threshold_longitude_deg) == pytest.approx(
         (kbtv.segment.ltp_latitude_deg, kbtv.segment.ltp_longitude_deg), abs=2e-6)
     assert runway.bearing_true_deg == pytest.approx(kbtv.true_course_deg, abs=0.1)
-    assert "bearing by both thresholds" in runway.source
+    assert "bearing from both thresholds" in runway.source
 
 
 def test_the_cross_check_compares_nothing_with_itself(kbtv):

@@ -16,7 +16,7 @@ from lpv.arinc.files import ADVANCED, ASIDE, CYCLE_NEW, REPLACED, SAME, WRITTEN,
 from lpv.arinc.importer import Order, run
 from lpv.arinc.reader import Source
 from lpv.arinc.scope import approaches
-from lpv.arinc.summary import told
+from lpv.arinc.summary import report_text
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.fixes import foot
 from lpv.files.toml_writer import toml_text
@@ -188,7 +188,7 @@ def test_the_crossing_height_of_another_procedure_is_not_taken(tmp_path):
     lines = [coded.at(line, coded.RUNWAY["tch_of"], "V") if line[12] == "G" else line for line in coded.KHWD]
     lines = [coded.at(line, coded.RUNWAY["tch"], "49") if line[12] == "G" else line for line in lines]
     assert approach_of(lines, tmp_path).chart.tch_ft == 35
-    assert "of the path point" in remarks(imported(lines, tmp_path))[1]
+    assert "from the path point" in remarks(imported(lines, tmp_path))[1]
 
 
 # Positions, transitions
@@ -288,7 +288,7 @@ def test_a_speed_limit_keeps_its_sign(sign, rule, tmp_path):
 
 def test_an_unknown_speed_sign_is_told(tmp_path):
     found = approach_of(with_leg("WESCH", speed="210", speed_is="7"), tmp_path)
-    assert "R28L 012: speed limit description 7, not known here" in found.chart.coded_legs
+    assert "R28L 012: speed limit description 7, unknown" in found.chart.coded_legs
 
 
 def test_an_arc_is_a_fix_and_a_row(tmp_path):
@@ -315,17 +315,17 @@ def test_every_path_terminator_of_the_standard_is_read(terminator, tmp_path):
 def test_an_unknown_path_terminator_is_kept_and_told(tmp_path):
     lines = with_leg("OKIVY", terminator="ZZ")
     found = approach_of(lines, tmp_path)
-    assert "R28L 011: path terminator ZZ, not read here" in found.chart.coded_legs
+    assert "R28L 011: path terminator ZZ, not supported" in found.chart.coded_legs
     after = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
     assert after.leg_course_deg is None
     summary = imported(lines, tmp_path)
-    assert "not understood, kept as text: KHWD R28L 011: path terminator ZZ, not read here" in told(summary)
+    assert "not understood, kept as text: KHWD R28L 011: path terminator ZZ, not supported" in report_text(summary)
     assert [done.name for done in summary.partly] == ["R28L"]
 
 
 def test_what_stands_in_reserved_columns_is_told(tmp_path):
     lines = [coded.at(line, 81, "XY") if line[26:34] == "012WESCH" else line for line in coded.KHWD]
-    assert "R28L 012: columns 81-82 (reserved) holds XY, not read here" in approach_of(lines, tmp_path).chart.coded_legs
+    assert "R28L 012: columns 81-82 (reserved) holds XY, not supported" in approach_of(lines, tmp_path).chart.coded_legs
 
 
 def test_a_path_terminator_that_is_not_read_in_the_final_is_refused(tmp_path):
@@ -357,7 +357,7 @@ def test_lp_is_imported_where_it_is_asked_for(tmp_path):
     summary = imported(lines, tmp_path)
     assert [(each.name, each.level) for each in summary.not_asked] == [("R28L", "LP")]
     assert summary.exit_code == 2
-    assert "KHWD R28L: not asked for: LP" in told(summary)
+    assert "KHWD R28L: not asked for: LP" in report_text(summary)
     assert written(imported(lines, tmp_path, levels=importer.SBAS)) == [("khwd-rnav-28l", WRITTEN)]
     named = imported(lines, tmp_path / "named", airport="KHWD", approach="R28L")
     assert written(named) == [("khwd-rnav-28l", WRITTEN)]
@@ -368,8 +368,8 @@ def test_what_is_out_of_scope_is_named_with_its_reason(tmp_path):
     summary = imported(without, tmp_path)
     reason = ("RNAV: no path point, so no SBAS final approach segment; authorizes LPV, LNAV/VNAV, LNAV")
     assert [(each.name, each.reason) for each in summary.out_of_scope] == [("R28L", reason)]
-    assert (summary.exit_code, f"KHWD R28L: out of scope: {reason}" in told(summary)) == (1, True)
-    assert "1 out of scope: RNAV: no path point, so no SBAS final approach segment" in told(summary)
+    assert (summary.exit_code, f"KHWD R28L: out of scope: {reason}" in report_text(summary)) == (1, True)
+    assert "1 out of scope: RNAV: no path point, so no SBAS final approach segment" in report_text(summary)
     assert [each.name for each in imported(coded.KHWD, tmp_path, airport="KHWD", approach="R10R").not_asked] == ["R28L"]
 
 
@@ -378,11 +378,11 @@ def test_every_record_is_counted(tmp_path):
     summary = imported(others, tmp_path)
     assert dict(summary.counts) == {
         "lines": 1 + len(coded.KHWD) + 3, "header lines": 1, "records": len(coded.KHWD) + 1,
-        "lines that are no records": 1, "empty lines": 1}
+        "lines that are not records": 1, "empty lines": 1}
     assert sum(summary.kinds.values()) == summary.counts["records"]
     assert summary.kinds["PF"] == 17
-    assert "The header announces 380497 records: this is a part of a file." in told(summary)
-    assert "7 records with more in waypoint, columns 99-123 (name), not carried over" in told(summary)
+    assert "The header announces 380497 records: this is a part of a file." in report_text(summary)
+    assert "7 records with more in waypoint, columns 99-123 (name), not carried over" in report_text(summary)
 
 
 def test_many_airports_in_one_file(tmp_path):
@@ -496,8 +496,8 @@ def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
     before = edited.read_bytes()
     summary = next_cycle(coded.KHWD, edited.parent)
     assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", CYCLE_NEW)], 0)
-    assert "khwd-rnav-28l: records as before; cycle, effective and expires are new\n" in told(summary)
-    assert "1 files with nothing new but the cycle: --advance writes it into them." in told(summary)
+    assert "khwd-rnav-28l: records unchanged; cycle, effective and expires are new\n" in report_text(summary)
+    assert "1 files with nothing new but the cycle: --advance writes it into them." in report_text(summary)
     assert [path.name for path in edited.parent.iterdir()] == [edited.name]
     assert edited.read_bytes() == before
 
@@ -643,7 +643,7 @@ def test_the_command(tmp_path, capsys):
     printed = capsys.readouterr()
     assert "khwd-rnav-28l: written" in printed.out
     assert "1 of 1 approaches are there; 1 of them in part" in printed.out
-    assert "written or there" in printed.err
+    assert "written or already there" in printed.err
     assert importer.main([str(file), "--all-lpv", "--out", str(out), "--quiet"]) == 0
     printed = capsys.readouterr()
     assert ("khwd-rnav-28l: unchanged" in printed.out, printed.err) == (True, "")

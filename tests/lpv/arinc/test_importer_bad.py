@@ -16,7 +16,7 @@ from lpv.arinc.importer import Order, main, run
 from lpv.arinc.levels import gaps
 from lpv.arinc.lines import LINE_LIMIT, MOST_RECORDS, AirportRecords, Record
 from lpv.arinc.reader import Source
-from lpv.arinc.summary import told
+from lpv.arinc.summary import report_text
 from lpv.core.errors import DataError
 from lpv.crosscheck.check import crosscheck
 
@@ -34,7 +34,7 @@ def refused(lines, folder):
     assert summary.exit_code == 2
     [one] = summary.refused
     assert (one.airport, one.name) == ("KHWD", "R28L")
-    assert all(f"KHWD R28L: refused: {fault}" in told(summary) for fault in one.faults)
+    assert all(f"KHWD R28L: refused: {fault}" in report_text(summary) for fault in one.faults)
     return reasons(summary)
 
 
@@ -89,15 +89,15 @@ def test_a_file_cut_off_anywhere_leaves_a_whole_approach_file_or_none(tmp_path):
 
 def test_the_last_record_cut_short_is_told(tmp_path):
     summary = imported(coded.as_file(coded.KHWD)[:-40], tmp_path)
-    assert "93 columns" in told(summary)
-    assert "132 columns in a record" in told(summary)
+    assert "93 columns" in report_text(summary)
+    assert "132 columns in a record" in report_text(summary)
     assert "93 columns" in reasons(summary)
 
 
 def test_the_header_announces_more_than_there_is(tmp_path):
-    assert "announces 380497 records" in told(imported(coded.as_file(coded.KHWD), tmp_path))
+    assert "announces 380497 records" in report_text(imported(coded.as_file(coded.KHWD), tmp_path))
     exact = coded.HEADER.replace("0380497", f"{len(coded.KHWD):07d}")
-    assert "announces" not in told(imported(coded.as_file(coded.KHWD, header=exact), tmp_path))
+    assert "announces" not in report_text(imported(coded.as_file(coded.KHWD, header=exact), tmp_path))
 
 
 # Missing, twice, out of order
@@ -139,7 +139,7 @@ def test_legs_out_of_their_order(tmp_path):
     lines = [*coded.KHWD]
     number = index("021FENRA")
     lines[number], lines[number + 1] = lines[number + 1], lines[number]
-    assert "a record out of its order of R28L 021" in refused(lines, tmp_path)
+    assert "a record out of sequence of R28L 021" in refused(lines, tmp_path)
 
 
 def test_an_airport_in_two_places_is_read_whole(tmp_path):
@@ -168,7 +168,7 @@ def test_a_wrong_number_of_columns(length, tmp_path):
     number = index("021FENRA")
     lines[number] = (lines[number] + "X" * 2000)[:length]
     summary = imported(coded.as_file(lines), tmp_path)
-    assert f"line {number + 2}: found {min(length, LINE_LIMIT)} columns" in told(summary)
+    assert f"line {number + 2}: found {min(length, LINE_LIMIT)} columns" in report_text(summary)
     assert summary.exit_code != 0
     assert (summary.done == []) == (length > 12)
 
@@ -191,8 +191,8 @@ def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the
     assert summary.exit_code == 1
     assert all("position" in text for done in summary.done for text in done.unread)
     assert re.search(r"^may be missing: KHWD R28L: line \d+: record numbers jump from \d+ to \d+; a leg may",
-                     told(summary), re.M)
-    assert "1 gaps in record numbers: do not use this file of records; get it again." in told(summary)
+                     report_text(summary), re.M)
+    assert "1 gaps in record numbers: do not use this file of records; get it again." in report_text(summary)
     again = imported(coded.as_file(lines), tmp_path / "lost")
     assert (again.gaps, again.exit_code) == (summary.gaps, 1)
     found = approach.read(tmp_path / "lost" / "khwd-rnav-28l.toml")
@@ -328,7 +328,7 @@ def test_noise_after_good_records_does_no_harm(tmp_path):
     lead = coded.as_file(coded.KHWD)
     summary = run(io.BufferedReader(Noise(3 << 20, lead=lead)), "noise", Order(tmp_path))
     assert [(done.slug, done.what) for done in summary.done] == [("khwd-rnav-28l", "written")]
-    assert summary.counts["lines that are no records"] > 5000
+    assert summary.counts["lines that are not records"] > 5000
 
 
 def test_records_beyond_every_airport_are_refused(monkeypatch):

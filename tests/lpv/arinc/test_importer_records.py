@@ -227,7 +227,7 @@ def test_legs_in_words():
     assert speed_words(leg.leg) == "speed at or below 200 kt"
     [leg] = flown_of([coded.leg("050", "", "  ", "  M ", "VM", course="3000", altitude_is="B", altitude="FL200",
                                 altitude_2="FL180")])
-    assert words(leg) == "heading to be ended by hand, heading 300.0, at or above FL180 and at or below FL200"
+    assert words(leg) == "heading to manual termination, heading 300.0, at or above FL180 and at or below FL200"
 
 
 def test_courses_and_lengths_are_computed_where_the_record_has_none():
@@ -264,8 +264,8 @@ def test_levels_of_service():
     found = levels_of(records(other), "cycle.txt")
     assert found.lines == ["LPV", "LNAV/VNAV", "LNAV"]
     assert [text.partition(":")[0] for text in found.not_read] == [
-        "line 2", "line 4", "line of minima 'RNP', not known here"]
-    assert "continuation of kind P, not read here" in found.not_read[0]
+        "line 2", "line 4", "line of minima 'RNP', unknown"]
+    assert "continuation of kind P, not supported" in found.not_read[0]
     assert "columns 74-88 (reserved) holds 'Q'" in found.not_read[1]
     with pytest.raises(DataError, match="segment provided"):
         levels_of(records([coded.at(LEVELS_RECORD, 41, "X")]), "cycle.txt")
@@ -291,9 +291,9 @@ def test_safe_altitudes():
     assert safe_altitudes(records([two]), "RW10R", "", "cycle.txt") == (
         [], "no records about RW10R, which the approach names")
     rows, remark = safe_altitudes(records([two]), "", "", "cycle.txt")
-    assert (len(rows), remark) == (2, "about RW28L: the airport's only ones; the approach names no centre")
+    assert (len(rows), remark) == (2, "about RW28L: the airport's only ones; the approach names no center")
     rows, remark = safe_altitudes(records([two, two]), "", "", "cycle.txt")
-    assert (rows, remark) == ([], "not taken: the approach names no centre, and the airport has 2 of them")
+    assert (rows, remark) == ([], "not taken: the approach names no center, and the airport has 2 of them")
     rows, remark = safe_altitudes(records([coded.at(two, 120, "T")]), "RW28L", "", "cycle.txt")
     assert (len(rows), remark) == (2, "bearings are true")
     several = [coded.at(two, 23, "A"), coded.at(coded.at(two, 23, "B"), 43, "18018005325           ")]

@@ -96,7 +96,7 @@ NO_POINT = [line for line in coded.KHWD if line not in coded.POINTS]
 
 
 @pytest.mark.parametrize(("name", "more", "expected"), [
-    ("I28L", {}, "ILS: not an approach of area navigation"),
+    ("I28L", {}, "ILS: not an RNAV approach"),
     ("J28L", {}, "GLS: guided by GBAS, not by SBAS"),
     ("R110", {}, f"RNAV, for helicopters: {NO_SEGMENT}; authorizes LPV, LNAV/VNAV, LNAV"),
     ("R28L", {"qualifiers": "JH"}, f"RNAV, for helicopters: {NO_SEGMENT}; authorizes LPV, LNAV/VNAV, LNAV"),
@@ -119,8 +119,8 @@ def test_a_path_point_of_another_level_is_out_of_scope():
 
 def test_faults_are_counted_by_what_they_have_in_common():
     assert reason(Fault("f", "line 7, columns 67-70 (glidepath angle)", "9999", "x", "")) == (
-        "glidepath angle as it cannot be")
+        "glidepath angle impossible")
     assert reason(Fault("f", "", "no length of RW28L", "a complete record", "")) == "lacks a complete record"
-    assert unread_kind("R28L SJC 010: path terminator ZZ, not read here") == "path terminator ZZ, not read here"
+    assert unread_kind("R28L SJC 010: path terminator ZZ, not supported") == "path terminator ZZ, not supported"
     assert unread_kind("position of OAK is not in the file: 050, 060") == "position of a fix is not in the file"
     assert unread_kind("line 7: columns 81-82 (reserved) holds X") == "columns 81-82 (reserved)"

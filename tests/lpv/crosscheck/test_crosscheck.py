@@ -494,7 +494,7 @@ def test_the_command_speaks_json(capsys):
     assert list(told["counts"]) == ["stop", "resolve", "note", "ok", "not compared"]
     assert sum(told["counts"].values()) == len(told["findings"])
     assert told["not_compared"] == [
-        "altitudes against the ground (no rule)", "printed on the chart alone (missing in the database part)"]
+        "altitudes against the ground (no rule)", "printed on the chart only (missing in the database part)"]
 
 
 def test_the_command_names_every_fault(tmp_path, capsys):

@@ -56,7 +56,7 @@ def edited(path, *pairs):
 
 def test_the_demo(demo):
     assert (demo.old_cycles, demo.new_cycles, demo.unchanged, demo.remarks) == (["2611"], ["2612"], 2, [])
-    assert [(entry.slug, entry.state, entry.grade, len(entry.told)) for entry in demo.entries] == [
+    assert [(entry.slug, entry.state, entry.grade, len(entry.reported)) for entry in demo.entries] == [
         ("zzak-rnav-09", "changed", "stop", 13), ("zzak-rnav-27", "changed", "stop", 2),
         ("zzak-rnav-y-16", "gone", "stop", 0), ("zzeg-rnp-24", "new", "resolve", 0)]
     assert headline(demo) == "Cycle 2611 to 2612: 1 gone, 1 new, 2 changed, 2 unchanged."
@@ -68,10 +68,10 @@ def test_changes_by_severity_then_cockpit_order(demo):
         grades = [SEVERITY.index(change.grade) for change in entry.changes]
         assert grades == sorted(grades)
     first = demo.entries[0]
-    assert [change_words(change) for change in first.told[:4]] == [
+    assert [change_words(change) for change in first.reported[:4]] == [
         "threshold crossing height: 50 ft, now 52 ft", "threshold crossing height, in the data block: 50 ft, now 52 ft",
         "LPV, the minimum: 264 ft, now 224 ft", "FOMEY, altitude printed at the fix: 780 ft, now 800 ft"]
-    assert [change_words(change) for change in demo.entries[1].told] == [
+    assert [change_words(change) for change in demo.entries[1].reported] == [
         "SBAS channel number: 99913, now 99903", "SBAS channel number, in the database: 99913, now 99903"]
 
 
@@ -82,7 +82,7 @@ def test_channel_path_course_angle_crossing_height_and_minimum_come_first(folder
            ("glidepath_deg = 3.0", "glidepath_deg = 3.1"), ("tch_ft = 52", "tch_ft = 55"),
            ("altitude_ft = 224", "altitude_ft = 250"), ('name = "MALSR"', 'name = "ALSF"'))
     [entry] = compare_folders(old, new).entries
-    assert [change.place for change in entry.told] == [
+    assert [change.place for change in entry.reported] == [
         "identity.channel", "database.channel", "identity.path_id", "database.path_id", "chart.course_deg",
         "chart.glidepath_deg", "chart.tch_ft", "chart.minima.altitude_ft", "chart.lights.name"]
 
@@ -98,7 +98,7 @@ def test_a_file_of_another_name_is_found_by_airport_and_title(folders):
     (new / "zzak-rnav-09.toml").rename(new / "zzak-nine.toml")
     found = compare_folders(old, new)
     [entry] = found.entries
-    assert (entry.slug, entry.before, entry.state, entry.grade, entry.told) == (
+    assert (entry.slug, entry.before, entry.state, entry.grade, entry.reported) == (
         "zzak-nine", "zzak-rnav-09", "changed", "note", [])
     assert "(file was zzak-rnav-09)" in as_text(found)
     assert "0 changes. Its file was zzak-rnav-09. [Briefing](zzak-nine.md)." in build_cycle_page(found)

@@ -60,7 +60,7 @@ def test_a_segment_short_of_the_runway_tells_where_the_path_crosses_it():
     shifted = with_segment(PLAIN, moved(PLAIN.segment, along_m=-290.0))
     (found,) = runway.threshold_position(shifted, None)
     assert found.grade == "stop"
-    assert found.computed == "the path crosses the threshold at 2\u202fft"
+    assert found.computed == "the glidepath crosses the threshold at 2\u202fft"
     assert "before" in found.database
 
 
@@ -289,7 +289,7 @@ def test_two_fixes_in_one_place_are_a_stop():
     same = {"latitude_deg": PLAIN.pfaf.latitude_deg, "longitude_deg": PLAIN.pfaf.longitude_deg}
     moved_fixes = tuple(replace(fix, **same) if fix.name == "FOMEY" else fix for fix in PLAIN.chart.fixes)
     found = {f.about: f for f in fixes.legs(chart(PLAIN, fixes=moved_fixes), None)}
-    assert (found["FOMEY"].grade, found["FOMEY"].computed) == ("stop", "both ends in one place")
+    assert (found["FOMEY"].grade, found["FOMEY"].computed) == ("stop", "both ends at one place")
 
 
 def test_last_fix_of_the_missed_approach():

@@ -30,7 +30,7 @@ class Leg:
     name: str = schema.text("name of the fix", pattern="[A-Z]{5}", example="SANDY")
     latitude_deg: float = schema.latitude("where it is")
     altitude_ft: float | None = schema.number("altitude", "ft", -1000, 60000, required=False)
-    rule: str | None = schema.choice("how the altitude binds", ("at", "at or above"), required=False)
+    rule: str | None = schema.choice("altitude restriction", ("at", "at or above"), required=False)
 
     def faults(self):
         if self.rule and self.altitude_ft is None:

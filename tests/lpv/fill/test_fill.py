@@ -181,7 +181,7 @@ def test_a_second_person_verifies(folder):
 
 @pytest.mark.parametrize(("rows", "words"), [
     ([("tdze_ft", "52", "A", "2020-03-01"), ("tdze_ft", "53", "B", "2020-03-01")], "the file has '52', the table '53'"),
-    ([("tdze_ft", "", "", "", "B", "2020-03-02")], "to be verified, and nobody filled it"),
+    ([("tdze_ft", "", "", "", "B", "2020-03-02")], "verified, but nobody filled it"),
     ([("tdze_ft", "52", "A", "2020-03-01", "B", "2020-03-02"), ("tdze_ft", "52", "A", "2020-03-01", "C", "2020-03-02")],
      "verified by B already, not by C"),
 ])

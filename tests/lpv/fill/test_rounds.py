@@ -18,7 +18,7 @@ from lpv.core.errors import DataError
 from lpv.fill import rounds
 from lpv.fill.carry import NO_MARKS, carry, changed_groups
 from lpv.fill.edit import with_value, with_verification
-from lpv.fill.rounds import AS_BEFORE, CARRIED, MADE, as_json, told
+from lpv.fill.rounds import AS_BEFORE, CARRIED, MADE, as_json, report_text
 
 CYCLES = ("2609", "2610", "2611")
 AIRPORTS = 9
@@ -58,7 +58,7 @@ def cycles(tmp_path_factory):
 
 
 def entries(found):
-    return {entry.slug: entry for entry in found.comparison.entries if entry.state != "changed" or entry.told}
+    return {entry.slug: entry for entry in found.comparison.entries if entry.state != "changed" or entry.reported}
 
 
 def test_each_change_is_found_and_graded(cycles):
@@ -71,7 +71,7 @@ def test_each_change_is_found_and_graded(cycles):
     assert (withdrawn.state, withdrawn.grade) == ("gone", "stop")
     assert (retitled.state, retitled.before) == ("changed", slug(7))
     other_end = found.pop(slug(5, "19"))  # its bearing was taken from both thresholds
-    assert {change.place for change in other_end.told} == {"runway.bearing_true_deg", "runway.source"}
+    assert {change.place for change in other_end.reported} == {"runway.bearing_true_deg", "runway.source"}
     assert set(found) == {*(slug(number) for number in range(5)), slug(5, "02"), slug(6), slug(7, "01-z")}
     assert second.exit_code == 1
 
@@ -130,9 +130,9 @@ def test_the_round_after_says_what_is_still_to_be_read_again(cycles):
 
 def test_what_is_told(cycles):
     _, second, _ = cycles
-    text = told(second)
+    text = report_text(second)
     assert f"to be read again: {slug(0)} minima: path point changed; was LPV ABCD 640" in text
-    assert f"verification taken away: {slug(0)} minima" in text
+    assert f"verification withdrawn: {slug(0)} minima" in text
     assert f"gone: {national_file.ident(6)} RNAV (GPS) RWY 01" in text
     assert "\nBulletin\nCycle 2609" in text
     found = json.loads(as_json(second))
@@ -185,7 +185,7 @@ def test_a_file_without_marks_is_read_again_whole(khwd):
     (lambda folder: (folder / "a" / "khwd-rnav-28l.toml").write_text("x = 1\n"), "a key that is not known here"),
     (lambda folder: write(folder / "b" / "other.toml", "x = 1\n"), "an empty folder"),
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.KHWD, header="")), "no header"),
-    (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.invented(0))), "no approach by SBAS"),
+    (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.invented(0))), "no SBAS approach"),
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(
         coded.KHWD, header=coded.HEADER.replace("2003", "2002"))), "a cycle before 2002"),
 ])
