@@ -12,10 +12,16 @@ from lpv_site.pages.flight_page import flown
 TOLERANCE_FT = 60.0  # between samples a few seconds apart, in a turn or a pull-up
 
 
-@pytest.mark.parametrize("one", flown(), ids=lambda one: one.name)
-def test_it_is_the_flight(one):
+def test_each_is_the_flight_and_its_drawing_keeps_to_the_rules_at_every_event():
+    """In one test: every flight takes seconds to fly, in each process that runs one of its tests."""
+    for one in flown():
+        _is_the_flight(one)
+        _drawing_keeps_to_the_rules(one)
+
+
+def _is_the_flight(one):
     flight, of = one.flight, read(replay_text(one.flight))
-    assert len(of.samples) <= 3 * MOST_SAMPLES
+    assert len(of.samples) <= 3 * MOST_SAMPLES, one.name
     for sample in flight.samples:
         here = of.at(sample.time_s)
         assert here.altitude_ft == pytest.approx(sample.indicated_ft, abs=TOLERANCE_FT)
@@ -23,7 +29,7 @@ def test_it_is_the_flight(one):
         told = dict(line.split(": ", 1) for line in sample.words)
         assert dict(of.announced(sample.time_s + 0.06)) == told or sample.words != _words_after(flight, sample.time_s)
     happened = [" ".join(moment.what.replace(";", ",").split()) for moment in flight.moments if moment.sample]
-    assert [words for _, words in of.events] == happened
+    assert [words for _, words in of.events] == happened, one.name
 
 
 def _words_after(flight, time_s):
@@ -32,10 +38,9 @@ def _words_after(flight, time_s):
     return later[-1] if later else None
 
 
-@pytest.mark.parametrize("one", flown(), ids=lambda one: one.name)
-def test_its_drawing_keeps_to_the_rules_at_every_event(one):
+def _drawing_keeps_to_the_rules(one):
     text, found = replay_text(one.flight), figure("live-flight")
     for time_s, words in read(text).events:
         result = drawn(found, {"flight": text, "time_s": str(int(time_s + 0.999))})
         assert not result.refused
-        assert not faults(result.svg) + result.dropped, (time_s, words)
+        assert not faults(result.svg) + result.dropped, (one.name, time_s, words)
