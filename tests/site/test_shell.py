@@ -89,7 +89,8 @@ def content(folder):
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-def test_briefings_are_what_mkdocs_and_the_theme_would_make_of_them(tmp_path):
+def test_briefings_are_what_mkdocs_and_the_theme_would_make_of_them(tmp_path, site):
+    """With what the build of `site` kept: only briefings, and what leads to them, are others."""
     project = copy_of_project(tmp_path / "project")
     shutil.rmtree(project / "docs" / "approaches" / "previous")
     write_approaches(project / "docs" / "approaches", 6, seed=4)
@@ -101,7 +102,7 @@ def test_briefings_are_what_mkdocs_and_the_theme_would_make_of_them(tmp_path):
             [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(tmp_path / name)], cwd=project,
             capture_output=True, text=True,
             env={**os.environ, "PYTHONPATH": str(project / "snippets"), "SOURCE_DATE_EPOCH": "0",
-                 "HANDBOOK_STORE": str(tmp_path / "store"), **more},
+                 "HANDBOOK_STORE": str(store.FOLDER), **more},
         )
         assert run.returncode == 0, run.stdout + run.stderr
         return content(tmp_path / name)
