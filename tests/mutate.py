@@ -5,8 +5,9 @@
     python tests/mutate.py lpv.path final   some packages or folders of page scripts only
     python tests/mutate.py --all            every mutant there is: half a day
 
-A mutant is judged by the tests that import its module and the check values that name its functions, and only in the
-memory of one process: nothing is written into the sources.  Verdicts are kept in .cache/mutation.json until the module
+A mutant is judged by the tests that import its module and the check values that name its functions, then by the tests
+that run its package as a whole, then by those of the modules that import it, and only in the memory of one process:
+nothing is written into the sources.  Verdicts are kept in .cache/mutation.json until the module
 or one of those tests changes.  The figures go to tests/mutation.json, which the validation page prints.
 """
 
@@ -37,6 +38,15 @@ KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation
 SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES = 150, 18, 90, 4, 60
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
+# Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
+# the cross-check on altered approaches, and others that reach their modules by a table.
+SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
+WHOLE = {
+    "lpv.crosscheck": ("tests/lpv/crosscheck/test_unread.py", "tests/lpv_site/test_mismatches.py"),
+    "lpv.aircraft": ("tests/lpv/modes/test_machine.py", "tests/lpv_site/test_aircraft_page.py"),
+    "lpv.drill": ("tests/lpv/drill/test_drill.py",),
+    "lpv.notices": ("tests/lpv/notices/test_notices.py",),
+}
 FORMS = ("lpv.calculators", "lpv.forms", "lpv.figures", "lpv.drawing")
 
 
@@ -92,8 +102,8 @@ def dependents(module: str) -> frozenset[str]:
 
 @cache
 def test_files() -> tuple[Path, ...]:
-    """Tests that need neither a browser nor the built site."""
-    left_out = {TESTS / "browser", TESTS / "site", TESTS / "publish"}
+    """Tests that need neither a browser nor a published site; of the others those that ask for the site are left out."""
+    left_out = {TESTS / "browser", TESTS / "publish"}
     return tuple(path for path in sorted(TESTS.rglob("test_*.py")) if path.parent not in left_out)
 
 
@@ -127,12 +137,29 @@ def judges(module: str) -> tuple[tuple[str, ...], ...]:
         values = [case for name in asked for case in cases()[name]]
         if not files and not values and seen == {module}:
             files = [path for path in test_files() if path.parent in own]
-        if files or values:
+        if files or values or not module.startswith("lpv"):
             names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MOST_FILES]]
-            return tuple(tests for tests in ((*names[:1], *values[:MOST_CASES]), tuple(names[1:])) if tests)
+            stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), whole(module), wider(module, tuple(names)))
+            return tuple(tests for tests in stages if tests)
         asked = [name for name, path in modules().items() if imports(path) & set(asked) and name not in seen]
         seen |= set(asked)
     return ()
+
+
+def whole(module: str) -> tuple[str, ...]:
+    """The tests that run the module with its package, or the page script as the build does."""
+    if not module.startswith("lpv"):
+        return (SCRIPT.format(modules()[module].relative_to(SNIPPETS).as_posix()),)
+    return tuple(test for test in WHOLE.get(room(module), ()) if (ROOT / test).is_file())
+
+
+def wider(module: str, known: tuple[str, ...]) -> tuple[str, ...]:
+    """The test files, nearest folder first, of the modules that import this one, without those known already."""
+    above = {name for name, path in modules().items() if module in imports(path)}
+    files = [path for path in test_files() if imports(path) & above]
+    names = [path.relative_to(ROOT).as_posix() for path in
+             sorted(files, key=lambda path: (path.parent.name != module.split(".")[-2], path.name))]
+    return tuple(name for name in names if name not in known and name not in whole(module))[:MOST_FILES]
 
 
 @cache

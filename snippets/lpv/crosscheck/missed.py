@@ -73,7 +73,7 @@ def climb(approach: Approach, on: int | None) -> Iterator[Finding]:
     missed = approach.chart.missed
     if missed is None or missed.climb_gradient_ft_per_nm is None:
         return
-    low, high = value("climb_gradient_standard_ft_per_nm"), value("climb_gradient_highest_ft_per_nm")
+    low, high = value("missed_gradient_ft_per_nm"), value("missed_gradient_highest_ft_per_nm")
     printed = missed.climb_gradient_ft_per_nm
     yield finding(
         "climb-gradient", "ok" if within(printed, low, high) else "resolve", "range of the climb gradient",

@@ -330,14 +330,6 @@ FACTS: "dict[str, Row]" = {
     "runway_slope_highest": _ours(
         0.02, "", "slope of a runway to resolve above", "two in a hundred; few runways are steeper",
     ),
-    "climb_gradient_standard_ft_per_nm": (
-        200.0, "ft/NM", "climb gradient of a missed approach without one on the chart",
-        "aim-2019", "5-4-21.b", "published", "a chart prints none that is lower",
-    ),
-    "climb_gradient_highest_ft_per_nm": (
-        425.0, "ft/NM", "greatest climb gradient of a missed approach",
-        "order-8260-52", "par 4.3.1b", "published", "an order for RNP approaches, cancelled; used here for LPV too",
-    ),
     "descent_gradient_initial_ft_per_nm": (
         500.0, "ft/NM", "greatest descent gradient before the final approach fix",
         "iph", "ch 3", "published", "1000 ft/NM from high altitudes",
