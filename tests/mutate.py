@@ -102,7 +102,7 @@ def dependents(module: str) -> frozenset[str]:
 
 @cache
 def test_files() -> tuple[Path, ...]:
-    """Tests that need neither a browser nor a published site; of the others those that ask for the site are left out."""
+    """Tests that need neither a browser nor a published site; `Chosen` leaves out those that ask for the site."""
     left_out = {TESTS / "browser", TESTS / "publish"}
     return tuple(path for path in sorted(TESTS.rglob("test_*.py")) if path.parent not in left_out)
 
