@@ -5,8 +5,6 @@ import inspect
 import pkgutil
 from pathlib import Path
 
-import pytest
-
 import lpv
 
 TESTS = Path(__file__).resolve().parents[1]
@@ -22,9 +20,10 @@ def public(module):
             yield name, item
 
 
-@pytest.mark.parametrize("name", MODULES)
-def test_public_names_are_described(name):
-    module = importlib.import_module(name)
-    assert module.__doc__
-    for key, item in public(module):
-        assert item.__doc__, f"{name}.{key} has no docstring"
+def test_public_names_are_described():
+    assert len(MODULES) > 200
+    for name in MODULES:
+        module = importlib.import_module(name)
+        assert module.__doc__, name
+        for key, item in public(module):
+            assert item.__doc__, f"{name}.{key} has no docstring"

@@ -25,13 +25,20 @@ WORDS = {"CSV", "GPX", "HTML", "IGC", "JSON", "KML", "README", "MIT", "PDF", "RW
 FIGURES_IN_HEADINGS = {"1000 ft/min": "gate_sink_rate_fpm"}
 
 
-@pytest.mark.parametrize("page", pages(), ids=name)
-def test_no_figure_with_a_unit_is_typed(page):
+def typed_figures(page):
     text = prose(page)
     for figure in FIGURES_IN_HEADINGS:
         text = re.sub(rf"^(#+ .*){re.escape(figure)}", r"\1", text, flags=re.M)
-    found = [match[0] for match in TYPED_FIGURE.finditer(text)]
-    assert not found, "print it with {{ fact(...) }} or {{ computed(...) }}"
+    return [match[0] for match in TYPED_FIGURE.finditer(text)]
+
+
+def by_page(check):
+    """Name of each page with a fault -> what the check says of it."""
+    return {name(page): fault for page in pages() if (fault := check(page))}
+
+
+def test_no_figure_with_a_unit_is_typed():
+    assert by_page(typed_figures) == {}, "print it with {{ fact(...) }} or {{ computed(...) }}"
 
 
 @pytest.mark.parametrize(("figure", "key"), FIGURES_IN_HEADINGS.items())
@@ -39,28 +46,32 @@ def test_a_figure_in_a_heading_is_the_fact(figure, key):
     assert figure == fact_text(FACTS[key]).replace("\u202f", " ")
 
 
-@pytest.mark.parametrize("page", pages(), ids=name)
-def test_every_abbreviation_is_in_the_glossary(page):
-    words = set(ABBREVIATION.findall(prose(page)))
-    unknown = {word for word in words - WORDS - glossary().keys() if not word.startswith("ZZ")}
-    assert not unknown, "add them to docs/reference/glossary.toml"
+def test_every_abbreviation_is_in_the_glossary():
+    known = WORDS | glossary().keys()
+    unknown = by_page(lambda page: {
+        word for word in set(ABBREVIATION.findall(prose(page))) - known if not word.startswith("ZZ")})
+    assert unknown == {}, "add them to docs/reference/glossary.toml"
 
 
-@pytest.mark.parametrize("page", pages(), ids=name)
-def test_every_heading_has_an_explicit_unique_id(page):
+def heading_faults(page):
+    """Headings without an id, and ids that are there twice."""
     headings = [match[2] for match in HEADING.finditer(without_fences(page.read_text("utf-8")))]
     ids = [found[1] for heading in headings if (found := HEADING_ID.search(heading))]
-    assert len(ids) == len(headings), [heading for heading in headings if not HEADING_ID.search(heading)]
-    assert len(set(ids)) == len(ids)
+    return [heading for heading in headings if not HEADING_ID.search(heading)] + [
+        each for each in set(ids) if ids.count(each) > 1]
 
 
-@pytest.mark.parametrize("page", pages(), ids=name)
-def test_every_page_has_a_title_and_a_description(page):
-    head = re.match(r"---\n(.*?)\n---\n", page.read_text("utf-8"), re.S)
-    assert head
-    meta = yaml.safe_load(head[1])
-    assert isinstance(meta["title"], str)
-    assert 20 <= len(meta["description"]) <= 200
+def test_every_heading_has_an_explicit_unique_id():
+    assert by_page(heading_faults) == {}
+
+
+def test_every_page_has_a_title_and_a_description():
+    for page in pages():
+        head = re.match(r"---\n(.*?)\n---\n", page.read_text("utf-8"), re.S)
+        assert head, page
+        meta = yaml.safe_load(head[1])
+        assert isinstance(meta["title"], str), page
+        assert 20 <= len(meta["description"]) <= 200, page
 
 
 def test_the_rule_finds_typed_figures():
@@ -70,14 +81,13 @@ def test_the_rule_finds_typed_figures():
         assert not TYPED_FIGURE.search(text), text
 
 
-@pytest.mark.parametrize("key", FACTS)
-def test_every_fact_has_source_place_and_status(key):
-    fact = FACTS[key]
-    assert fact.source in SOURCES
-    assert fact.place or fact.source in {"trade", "demo", "own-computation"}
-    assert fact.status in STATUSES
-    assert fact.what
-    assert not isinstance(fact.value, bool)
+def test_every_fact_has_source_place_and_status():
+    for key, fact in FACTS.items():
+        assert fact.source in SOURCES, key
+        assert fact.place or fact.source in {"trade", "demo", "own-computation"}, key
+        assert fact.status in STATUSES, key
+        assert fact.what, key
+        assert not isinstance(fact.value, bool), key
 
 
 def test_a_key_ends_in_its_unit():

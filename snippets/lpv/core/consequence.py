@@ -6,7 +6,7 @@ grade begins): limits that this handbook sets, for want of a published one.
 """
 
 from lpv.core.errors import in_range
-from lpv.facts import FACTS, value
+from lpv.facts import FACTS, value_of
 
 TYPE_CHECKING = False
 if TYPE_CHECKING:
@@ -29,6 +29,6 @@ def grade_of(scale: str, error: float) -> "Grade":
     size = abs(in_range("error", error, -1e6, 1e6, unit))
     for grade in ("stop", "resolve", "note"):
         key = f"{first}_{grade}_{unit}"
-        if key in FACTS and (size > value(key) if first.startswith("limit_") else size >= value(key)):
+        if key in FACTS and (size > value_of(key) if first.startswith("limit_") else size >= value_of(key)):
             return grade
     return "ok"

@@ -16,7 +16,7 @@ from lpv.crosscheck.segment import CATEGORIES
 from lpv.crosscheck.statements import finding, one_sided
 from lpv.decide.minima import vertical_alert_limit_m
 from lpv.decide.visual import slant_range_ft
-from lpv.facts import Fact, fact, remembered, value
+from lpv.facts import Fact, fact, remembered, value, value_of
 from lpv.path.profile import straight_path_distance_nm
 
 if TYPE_CHECKING:
@@ -245,7 +245,7 @@ def visibilities(approach: Approach, on: int | None) -> Iterator[Finding]:
 def lowest_visibility_ft(rule: str, line: str) -> float:
     """The least visibility (ft) that a line of minima would have by these rules."""
     key = lowest_visibility_key(rule, line)
-    return value(key) / M_PER_FT if key.endswith("_m") else value(key)
+    return value_of(key) / M_PER_FT if key.endswith("_m") else value_of(key)
 
 
 def lowest_visibility_key(rule: str, line: str) -> str:

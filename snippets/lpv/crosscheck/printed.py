@@ -12,7 +12,7 @@ from lpv.core.text import feet, nautical_miles, quantity, trimmed, trimmed_quant
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.statements import finding, within
 from lpv.decide.visual import lights_length_ft
-from lpv.facts import value
+from lpv.facts import value, value_of
 from lpv.path.temperature import order_effective_angle_deg
 
 Row = tuple[str, str]
@@ -111,8 +111,8 @@ def _class_range_ft(name: str) -> tuple[float, float] | None:
     if found is None:
         return None
     longer = classes.index(found) - 1
-    most_ft = value(CLASSES[classes[longer]]) / M_PER_FT if longer >= 0 else 4000.0
-    return value(CLASSES[found]) / M_PER_FT, most_ft
+    most_ft = value_of(CLASSES[classes[longer]]) / M_PER_FT if longer >= 0 else 4000.0
+    return value_of(CLASSES[found]) / M_PER_FT, most_ft
 
 
 def safe_altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:

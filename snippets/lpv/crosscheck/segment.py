@@ -13,7 +13,7 @@ from lpv.core.text import degrees, feet, metres, number, quantity, tenths_of_fee
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.limits import grade_difference
 from lpv.crosscheck.statements import finding, given, within
-from lpv.facts import FACTS, fact, remembered, value
+from lpv.facts import FACTS, fact, remembered, value, value_of
 from lpv.fas import segment as fas_segment
 from lpv.fas.identity import provider_name
 
@@ -38,8 +38,8 @@ def operation(approach: Approach, on: int | None) -> Iterator[Finding]:
     )
     for key, what, coded, wanted, name, why in rows:
         yield finding(
-            key, "ok" if coded == value(wanted) else "stop" if key == "operation-type" else "resolve", what,
-            database=str(coded), computed=f"{number(value(wanted))} for {name}", why=why, action=ASK,
+            key, "ok" if coded == value_of(wanted) else "stop" if key == "operation-type" else "resolve", what,
+            database=str(coded), computed=f"{number(value_of(wanted))} for {name}", why=why, action=ASK,
         )
 
 
@@ -138,7 +138,7 @@ def angle_limits_deg(approach: Approach) -> tuple[float, float, str]:
     letter = max((letter for minima in lines for letter in minima.categories if letter in CATEGORIES), default="")
     named = f", category {letter}" if letter else "; the minima name no category"
     highest = f"gpa_highest_{(letter or 'A').lower()}_deg"
-    return value("gpa_lowest_deg"), value(highest), f"FAA{named}{remembered('gpa_lowest_deg', highest)}"
+    return value("gpa_lowest_deg"), value_of(highest), f"FAA{named}{remembered('gpa_lowest_deg', highest)}"
 
 
 def alert_limits(approach: Approach, on: int | None) -> Iterator[Finding]:

@@ -1,10 +1,10 @@
 """Approach category from speed (14 CFR 97.3, FAA)."""
 
 from lpv.core.errors import DomainError, in_range, shown
-from lpv.facts import value
+from lpv.facts import value, value_of
 
 CATEGORIES = "ABCDE"
-LOWEST_SPEEDS_KT = [value(f"category_{letter}_from_kt") for letter in "bcde"]
+LOWEST_SPEEDS_KT = [value_of(f"category_{letter}_from_kt") for letter in "bcde"]
 
 
 def category_for_vref(vref_kt: float) -> str:

@@ -16,7 +16,7 @@ from lpv.core.errors import DomainError, in_range
 from lpv.core.text import feet
 from lpv.core.units import M_PER_FT, STANDARD_GRAVITY_MPS2
 from lpv.decide.surfaces import surface_rise_ft_per_nm
-from lpv.facts import value
+from lpv.facts import value, value_of
 from lpv.motion import kinematics as motion
 
 CATEGORIES = ("A", "B", "C", "D")
@@ -103,12 +103,12 @@ def design_height_loss_ft(category: str) -> float:
     category: "A", "B", "C" or "D" (approach category); DomainError otherwise.
     Source: ICAO Doc 8168 Vol II, Table III-3-6-3.
     """
-    return value(f"height_loss_baro_{_category(category)}_ft")
+    return value_of(f"height_loss_baro_{_category(category)}_ft")
 
 
 def design_height_loss_radio_ft(category: str) -> float:
     """The same margin, ft, with a radio altimeter; argument, errors and source as `design_height_loss_ft`."""
-    return value(f"height_loss_radio_{_category(category)}_ft")
+    return value_of(f"height_loss_radio_{_category(category)}_ft")
 
 
 def surface_height_ft(distance_nm: float, start_height_ft: float, gradient_ft_per_nm: float) -> float:

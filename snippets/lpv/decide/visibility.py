@@ -9,7 +9,7 @@ import math
 
 from lpv.core.errors import in_range
 from lpv.core.units import FT_PER_SM, M_PER_FT
-from lpv.facts import value
+from lpv.facts import value, value_of
 from lpv.facts.visual import EASA_RVR_ROWS, LIGHT_CLASSES, RVR_ROWS
 
 RVR_FT = tuple(row[0] for row in RVR_ROWS)
@@ -38,7 +38,7 @@ def rvr_for_visibility_ft(visibility_sm: float) -> float:
 
 
 def _row_sm(rvr_ft: int) -> float:
-    return value(f"rvr_{rvr_ft}_ft_as_sm")
+    return value_of(f"rvr_{rvr_ft}_ft_as_sm")
 
 
 def visibility_ft(visibility_sm: float) -> float:
@@ -53,7 +53,7 @@ def light_class_easa(lights_m: float) -> str:
     """
     in_range("length of the lights", lights_m, 0.0, 2000.0, "m")
     for name in LIGHT_CLASSES[:-1]:
-        if lights_m >= value(f"lights_{name}_m"):
+        if lights_m >= value_of(f"lights_{name}_m"):
             return name
     return LIGHT_CLASSES[-1]
 
@@ -66,7 +66,7 @@ def rvr_for_decision_height_easa_m(decision_height_ft: float, lights_m: float) -
     """
     in_range("decision height", decision_height_ft, 200.0, EASA_RVR_ROWS[-1][0], "ft")
     row_ft = next(row[0] for row in EASA_RVR_ROWS if row[0] >= decision_height_ft)
-    return value(f"easa_rvr_dh_{row_ft}_ft_{light_class_easa(lights_m)}_lights_m")
+    return value_of(f"easa_rvr_dh_{row_ft}_ft_{light_class_easa(lights_m)}_lights_m")
 
 
 def rvr_by_formula_easa_m(decision_height_ft: float, angle_deg: float, lights_m: float) -> float:

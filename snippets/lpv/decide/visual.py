@@ -10,7 +10,7 @@ import math
 
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.text import feet
-from lpv.facts import value
+from lpv.facts import value, value_of
 from lpv.motion.kinematics import distance_for_height_ft
 
 # Approach light systems -> fact with the length, fact with the spacing of bars or flashers
@@ -171,12 +171,12 @@ def lights_length_ft(system: str, gpa_deg: float) -> float:
     key, _ = _system(system)
     if key == "als_alsf_ft" and gpa_deg < value("als_alsf_angle_deg"):
         key = "als_alsf_low_angle_ft"
-    return value(key)
+    return value_of(key)
 
 
 def lights_spacing_ft(system: str) -> float:
     """Spacing, ft, of the bars or flashers of a system, a key of LIGHT_SYSTEMS; DomainError otherwise."""
-    return value(_system(system)[1])
+    return value_of(_system(system)[1])
 
 
 def _system(system: str) -> "tuple[str, str]":

@@ -13,7 +13,7 @@ import math
 
 from lpv.core.errors import in_range
 from lpv.core.units import FT_PER_NM, M_PER_FT
-from lpv.facts import value
+from lpv.facts import value_of
 from lpv.motion.kinematics import distance_for_height_ft
 
 
@@ -80,11 +80,11 @@ def _slope(gpa_deg: float, share: float) -> float:
 
 
 def _distance_nm(limit_key: str, gpa_deg: float, share_key: str) -> float:
-    return value(limit_key) / M_PER_FT / _slope(gpa_deg, value(share_key)) / FT_PER_NM
+    return value_of(limit_key) / M_PER_FT / _slope(gpa_deg, value_of(share_key)) / FT_PER_NM
 
 
 def _full_scale_ft(distance_nm: float, gpa_deg: float, rule: str) -> float:
     # 202: a threshold distance of 200 NM and the way from the threshold to the origin.
     in_range("distance from the path's origin", distance_nm, 0.0, 202.0, "NM")
-    angular_ft = distance_nm * FT_PER_NM * _slope(gpa_deg, value(rule + "_share"))
-    return max(value(rule + "_floor_m") / M_PER_FT, min(value(rule + "_cap_m") / M_PER_FT, angular_ft))
+    angular_ft = distance_nm * FT_PER_NM * _slope(gpa_deg, value_of(rule + "_share"))
+    return max(value_of(rule + "_floor_m") / M_PER_FT, min(value_of(rule + "_cap_m") / M_PER_FT, angular_ft))

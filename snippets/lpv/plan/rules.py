@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Literal
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.text import miles, quantity, with_unit
 from lpv.core.units import M_PER_SM
-from lpv.facts import fact, value
+from lpv.facts import fact, value, value_of
 from lpv.plan.forecast import Forecast, Weather, in_words, meets, visibility_words, worst
 
 if TYPE_CHECKING:
@@ -303,7 +303,7 @@ def _refusal(line: str, baro_vnav_approved: bool) -> str:
 def _standard(line: str) -> PlannedLine:
     kind = "precision" if line in PRECISION_LINES else "nonprecision"
     return PlannedLine(
-        line, value(f"alternate_{kind}_ceiling_ft"), value(f"alternate_{kind}_visibility_sm"),
+        line, value_of(f"alternate_{kind}_ceiling_ft"), value_of(f"alternate_{kind}_visibility_sm"),
         "standard alternate minima", "14 CFR 91.169(c)", "iph", "published",
     )
 
@@ -369,9 +369,9 @@ def easa_lines(minima: Collection[LineMinimum]) -> tuple[PlannedLine, ...]:
     planned = []
     for row in minima:
         kind = "b" if row.line not in ("LP", "LNAV", "circling", *GROUND_LINES) and row.height_ft < 250.0 else "a"
-        more_m = value(f"easa_planning_type_{kind}_m")
+        more_m = value_of(f"easa_planning_type_{kind}_m")
         planned.append(PlannedLine(
-            row.line, row.height_ft + value(f"easa_planning_type_{kind}_ft"), row.visibility_sm + more_m / M_PER_SM,
+            row.line, row.height_ft + value_of(f"easa_planning_type_{kind}_ft"), row.visibility_sm + more_m / M_PER_SM,
             f"planning minima of type {kind.upper()}", "AMC to CAT.OP.MPA.182", "easa-air-ops", REMEMBERED))
     return tuple(sorted(planned, key=lambda row: row.ceiling_ft))
 

@@ -9,7 +9,7 @@ UDRE is not scaled by dUDRE, which is what a receiver has just after every messa
 import math
 
 from lpv.core.errors import DomainError, in_range
-from lpv.facts import value
+from lpv.facts import value, value_of
 from lpv.sbas.shell import obliquity
 
 UDRE_NOT_MONITORED = 14
@@ -46,7 +46,7 @@ def udre_variance_m2(index: int) -> float:
     if index >= UDRE_NOT_MONITORED:
         meaning = "not monitored" if index == UDRE_NOT_MONITORED else "do not use"
         raise DomainError(f"UDREI: found {index}, {meaning}; allowed: 0 to 13.")
-    return value(f"udre_variance_{index:02d}_m2")
+    return value_of(f"udre_variance_{index:02d}_m2")
 
 
 def give_variance_m2(index: int) -> float:
@@ -57,7 +57,7 @@ def give_variance_m2(index: int) -> float:
     in_range("GIVEI", index, 0, 15)
     if index == GIVE_NOT_MONITORED:
         raise DomainError("GIVEI: found 15, not monitored; allowed: 0 to 14.")
-    return value(f"give_variance_{index:02d}_m2")
+    return value_of(f"give_variance_{index:02d}_m2")
 
 
 def error_model(udre_index: int, give_index: int, receiver: Receiver = DESIGNATOR_B) -> ErrorModel:

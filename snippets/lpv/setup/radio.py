@@ -8,13 +8,13 @@ neighbour 0.05 higher: 40 channels.  VORs have the even tenths below 112 MHz and
 import math
 
 from lpv.core.errors import DomainError
-from lpv.facts import value
+from lpv.facts import value_of
 
 KHZ_PER_MHZ = 1000
 
 
 def _khz(key: str) -> int:
-    return round(value(key) * KHZ_PER_MHZ)
+    return round(value_of(key) * KHZ_PER_MHZ)
 
 
 STEP_KHZ = _khz("navigation_channel_step_mhz")

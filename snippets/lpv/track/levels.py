@@ -11,7 +11,7 @@ from lpv.air.altimetry import indicated_height_ft, true_height_ft
 from lpv.air.atmosphere import indicated_altitude_ft
 from lpv.core.errors import DomainError, in_range
 from lpv.core.units import FT_PER_NM, M_PER_FT
-from lpv.facts import value
+from lpv.facts import value, value_of
 from lpv.track.records import RECEIVERS, Conditions, Reading, Recording
 from lpv.track.target import Target
 
@@ -101,7 +101,7 @@ class Levels:
     def receiver_ft(self) -> float:
         """How far (ft, either way) an altitude by the receiver may be off, about nineteen times in twenty."""
         key = "accuracy_lpv_vertical_m" if self.receiver == "SBAS" else "gps_vertical_95_m"
-        return value(key) / M_PER_FT
+        return value_of(key) / M_PER_FT
 
     def uncertainty_ft(self, true_ft: float) -> float:
         """How far (ft, either way) the true altitude may be off, about nineteen times in twenty.

@@ -14,7 +14,7 @@ from lpv.drill.drills import FILE, read
 from lpv.drill.judgement import ACTIONS, FOLLOWS, SEVERITIES, SIDES, judgement
 from lpv.drill.planted import Planted
 from lpv.drill.rows import DIFFICULTIES
-from lpv.facts import value
+from lpv.facts import value_of
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import set_aside
 from lpv_site.text.text import escape
@@ -85,7 +85,8 @@ def answer_place(name: str, answer: Mapping[str, object]) -> str:
 
 def points() -> dict[str, object]:
     """What an answer is worth and when a drill comes again, for the script."""
-    return {name: _plain(value(key)) for name, key in POINTS.items()} | {"again": [_plain(value(key)) for key in AGAIN]}
+    again = [_plain(value_of(key)) for key in AGAIN]
+    return {name: _plain(value_of(key)) for name, key in POINTS.items()} | {"again": again}
 
 
 def _plain(number: float) -> float | int:
@@ -113,7 +114,7 @@ def numbers_of(page: str, docs: Path = DOCS) -> list[int]:
 def kinds(here: Sequence[str] = (), docs: Path = DOCS) -> list[dict[str, object]]:
     """Every page of drills, for the scripts; here: the pages whose drills are listed one by one."""
     return [
-        {"page": page, "words": text, "numbers": numbers_of(page, docs), "minutes": _plain(value(key)),
+        {"page": page, "words": text, "numbers": numbers_of(page, docs), "minutes": _plain(value_of(key)),
          "here": page in here}
         for page, (text, key) in ASKED.items()
     ]
