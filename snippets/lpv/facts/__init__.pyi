@@ -81,8 +81,6 @@ NumberKey = Literal[
     "circling_lowest_c_ft",
     "circling_lowest_d_ft",
     "circling_lowest_e_ft",
-    "climb_gradient_highest_ft_per_nm",
-    "climb_gradient_standard_ft_per_nm",
     "cold_airport_highest_c",
     "cold_airport_lowest_c",
     "cold_forecast_window_h",
