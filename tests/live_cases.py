@@ -8,6 +8,7 @@ from lpv.figures import replay
 from lpv.figures.cold import Charted
 from lpv.figures.figure import Figure
 from lpv.figures.replay import Replay
+from lpv.figures.slowing import Slowing
 from lpv.forms.fields import Block, Choice, Field, Number
 
 
@@ -30,6 +31,8 @@ def text(field: Field, source: random.Random) -> str:
         return source.choice(field.options)[0]
     if isinstance(field, Charted):
         return charted(source)
+    if isinstance(field, Slowing):
+        return slowing(source)
     if isinstance(field, Replay):
         return flight(source)
     if isinstance(field, Block):
@@ -38,6 +41,21 @@ def text(field: Field, source: random.Random) -> str:
     steps = int((field.high - field.low) / field.step + 1e-6)
     step = source.choice([0, steps, *[source.randint(0, steps)] * 8])
     return field_number(field.low + step * field.step, field.step)
+
+
+def slowing(source: random.Random) -> str:
+    """How some type slows down: one to five steps of falling speeds and growing drag."""
+    count, brake = source.randint(1, 5), source.choice([0, round(source.uniform(0.1, 1.5), 2)])
+    before_nm, speed_kt, level = source.uniform(2, 12), source.randint(170, 230), source.uniform(0.5, 1.0)
+    records = [f"{source.randint(0, 12)}|{brake}|{source.randrange(0, 3000, 100)}|{speed_kt + 20}",
+               f"150/{level:.2f},250/{level + 0.4:.2f}"]
+    for place in range(count):
+        label = source.choice(["Flaps one", "Gear down", "Slats and flaps half", "F1", "Flaps full, gear"])
+        target = "+5" if place == count - 1 else str(speed_kt - 10 * place - 10)
+        level += source.uniform(0.1, 0.6)
+        records.append(f"{label}|{before_nm:.1f}|{target}|{speed_kt + 15}|{source.randint(0, 12)}|120/{level:.2f}")
+        before_nm -= source.uniform(0, 3)
+    return ";".join(records)
 
 
 def charted(source: random.Random, base: int = 0) -> str:

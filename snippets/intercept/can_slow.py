@@ -1,7 +1,8 @@
 """Whether each configuration of the demo aircraft slows down on the path of the demo approach."""
 
 from lpv.core.text import number, quantity
-from lpv.intercept.schedule import Schedule, slowing
+from lpv.intercept.planned import planned
+from lpv.intercept.schedule import slowing
 from lpv.motion.energy import gravity_kt_per_s
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.shown import Shown, Value
@@ -11,7 +12,7 @@ from lpv_site.text.text import escape
 
 def show() -> Shown:
     approach, aircraft = example(), example_aircraft()
-    calm = Schedule(approach, aircraft, aircraft.landing.max_weight_lb)
+    calm = planned(approach, aircraft, aircraft.landing.max_weight_lb)
     found = slowing(calm)
     rows = [
         (f"**{escape(one.label)}**<br>{quantity(one.airspeed_kt, 'kt')}", number(one.level_kt_per_s, 0.1),

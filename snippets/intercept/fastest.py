@@ -1,7 +1,7 @@
 """The fastest that the demo aircraft may come to the FAF and still be ready at the gate, by what is set there."""
 
 from lpv.core.text import number
-from lpv.intercept.schedule import Schedule
+from lpv.intercept.planned import planned
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -11,7 +11,7 @@ from lpv_site.text.text import escape
 def show() -> Shown:
     approach, aircraft = example(), example_aircraft()
     weight_lb, tail_kt = aircraft.landing.max_weight_lb, aircraft.flying.tailwind_limit_kt
-    calm, tail = Schedule(approach, aircraft, weight_lb), Schedule(approach, aircraft, weight_lb, tail_kt)
+    calm, tail = planned(approach, aircraft, weight_lb), planned(approach, aircraft, weight_lb, tail_kt)
     rows = [
         (f"**{escape(name)}**", _kt(calm.fastest_at_pfaf_kt(moved)), _kt(tail.fastest_at_pfaf_kt(moved)),
          _kt(calm.fastest_at_pfaf_with_brake_kt(moved) if calm.brake_kt_per_s else None))

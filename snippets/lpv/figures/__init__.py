@@ -11,6 +11,7 @@ TASKS = (
     ("funnel", ("live-funnel",)),
     ("rate", ("live-rate",)),
     ("intercept", ("live-intercept",)),
+    ("energy", ("live-energy",)),
     ("go_around", ("live-go-around",)),
     ("sight", ("live-sight",)),
     ("cold", ("live-cold",)),

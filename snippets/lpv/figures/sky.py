@@ -26,8 +26,8 @@ CIRCLES_DEG = (0, 30, 60)
 SIDE_DEG = 10.0  # over which a ridge falls to the horizon at its ends
 RIDGE = "The ridge"
 LEAST_TOP_M, HEADROOM = 60.0, 1.35  # of the axis of the levels
-ASIDE = 36  # moments from the one shown to where HPL is named
-DRAWN_TOGETHER = 3  # of the moments: a quarter of an hour
+ASIDE = 24  # moments from the one shown to where HPL is named
+DRAWN_TOGETHER = 2  # of the moments: a quarter of an hour
 HOUR_STEPS = ((3, 1), (6, 1))
 WHY = {"": "received", "lost": "lost", "bank": "hidden by the bank", "terrain": "hidden by the ridge"}
 NONE = "none"
@@ -257,6 +257,7 @@ FIGURES = (
         facts=("mask_elevation_deg", "default_udre_index", "default_give_index", "k_vertical_pa", "k_horizontal_pa"),
         remarks="An ideal constellation: it explains the service and does not predict it, for any day or hour. The "
         "antenna is taken to see down to the plane of the wings, and the satellite that sends the messages to be "
-        "received at all times.",
+        "received at all times. The day is worked out every "
+        f"{number(STEP_S / 60.0, 0.1)} minutes.",
     ),
 )

@@ -1,72 +1,115 @@
 """The schedule of speed and configuration of a type on one approach, worked out by `lpv.motion.energy`.
 
-`approach` and `aircraft` are the records.  Flown as planned: from the limit speed of the first step, at the weight
-given, true airspeed as at the altitude of the PFAF on a standard day, level to the PFAF and then down the glidepath.
+Flown as planned: from the limit speed of the first step, true airspeed as at the altitude of the PFAF on a standard
+day, level to the PFAF and then down the glidepath.  `lpv.intercept.planned` makes it of the records.
 """
 
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
-from lpv.core.errors import DomainError, above
-from lpv.decide.final_path import descent_altitude_ft, distance_at_altitude_nm, glidepath, pfaf_distance_nm
+from lpv.core.errors import above
 from lpv.facts import value
 from lpv.motion import energy
+from lpv.path.profile import straight_path_distance_nm, straight_path_height_ft
 
 FASTEST_KT = 300.0  # beyond which nobody meets a PFAF
 
-TYPE_CHECKING = False
-if TYPE_CHECKING:
-    from lpv.aircraft.record import Aircraft
-    from lpv.approach.record import Approach
+
+class Descent:
+    """Where the glidepath of an approach is: altitudes in ft, the PFAF so many NM before the threshold."""
+
+    def __init__(
+        self, pfaf_nm: float, pfaf_ft: float, airport_ft: float, threshold_ft: float, tch_ft: float, angle_deg: float,
+    ) -> None:
+        self.pfaf_nm, self.pfaf_ft, self.airport_ft = pfaf_nm, pfaf_ft, airport_ft
+        self.threshold_ft, self.tch_ft, self.angle_deg = threshold_ft, tch_ft, angle_deg
+
+    def above_airport_nm(self, height_ft: float) -> float:
+        """Where the path is so high above the airport."""
+        return straight_path_distance_nm(
+            self.airport_ft + height_ft, self.threshold_ft, self.tch_ft, self.angle_deg)
+
+    def height_ft(self, distance_nm: float) -> float:
+        """Height above the airport that is flown: level at the altitude of the PFAF, then on the path."""
+        path_ft = straight_path_height_ft(distance_nm, self.threshold_ft, self.tch_ft, self.angle_deg)
+        return min(self.pfaf_ft, path_ft) - self.airport_ft
+
+
+class Slowed:
+    """How a type slows down.
+
+    labels: what each step sets;  steps: as it plans them, distances before the PFAF
+    first_kt: the speed at which the first begins;  rows: drag before it
+    spool_up_s: from idle to thrust;  brake_kt_per_s, brake_lowest_ft: what the speed brake adds, 0 for a type without
+    one, and the height above the airport at which it is stowed
+    """
+
+    def __init__(
+        self, labels: "list[str]", steps: "list[energy.Step]", first_kt: float, rows: "list[tuple[float, float]]",
+        spool_up_s: float, brake_kt_per_s: float, brake_lowest_ft: float,
+    ) -> None:
+        self.labels, self.steps, self.first_kt, self.rows = labels, steps, first_kt, rows
+        self.spool_up_s, self.brake_kt_per_s, self.brake_lowest_ft = spool_up_s, brake_kt_per_s, brake_lowest_ft
 
 
 class Schedule:
     """What a schedule comes to on an approach.
 
     pfaf_nm, gate_nm: before the threshold; the gate is that for instrument conditions (fact gate_imc_ft)
-    rows, steps, course: as `lpv.motion.energy.slow_down` takes them;  from_nm, first_kt: where and how fast it begins
+    labels: what each step sets;  rows, steps, course: as `lpv.motion.energy.slow_down` takes them
+    from_nm, first_kt: where and how fast it begins
     settled_s: for how long the last speed is held at the gate: what the thrust takes to come up from idle
     brake_kt_per_s, stowed_nm: what the speed brake adds, 0 for a type without one, and where it is stowed
     """
 
     def __init__(
-        self, approach: "Approach", aircraft: "Aircraft", weight_lb: float, tailwind_kt: float = 0.0,
-        late_nm: float = 0.0,
+        self, descent: Descent, of: Slowed, tailwind_kt: float = 0.0, late_nm: float = 0.0,
+        step_nm: float = energy.STEP_NM,
     ) -> None:
-        """late_nm: every step so much nearer to the threshold than the file says.  DomainError as the modules used."""
-        pfaf_ft = approach.pfaf.altitude_ft
-        if pfaf_ft is None:
-            raise DomainError("altitude of the FAF: found none; allowed: a number.")
-        self.approach, self.aircraft, self.pfaf_ft = approach, aircraft, pfaf_ft
-        self.pfaf_nm = pfaf_distance_nm(approach)
-        self.gate_nm = self._above_airport_nm(value("gate_imc_ft"))
-        planned = aircraft.energy_steps(weight_lb, self.pfaf_nm)
-        first_limit_kt = aircraft.schedule[0].limit_kt
-        self.first_kt = planned[0].target_kt if first_limit_kt is None else first_limit_kt
-        self.from_nm = planned[0].begins_nm
+        """late_nm: every step so much nearer to the threshold than planned.  DomainError as the modules used."""
+        self.descent, self.pfaf_ft, self.pfaf_nm = descent, descent.pfaf_ft, descent.pfaf_nm
+        self.gate_nm = descent.above_airport_nm(value("gate_imc_ft"))
+        self.labels, self.first_kt, self.rows, self.settled_s = of.labels, of.first_kt, of.rows, of.spool_up_s
+        planned = [step.later(-self.pfaf_nm) for step in of.steps]
         self.steps = [step.later(late_nm) for step in planned]
-        self.rows, self.settled_s = aircraft.drag_rows("clean"), aircraft.flying.spool_up_s
-        brake = aircraft.speed_brake
-        self.brake_kt_per_s = 0.0 if brake is None else brake.adds_kt_per_s
-        self.stowed_nm = self.gate_nm if brake is None else self._above_airport_nm(brake.lowest_ft)
-        factor = true_airspeed_kt(self.first_kt, pfaf_ft, isa_temperature_c(pfaf_ft)) / self.first_kt
-        self.course = energy.Course(self.pfaf_nm, glidepath(approach)[2], factor, tailwind_kt)
-
-    def _above_airport_nm(self, height_ft: float) -> float:
-        """Where the path is so high above the airport."""
-        return distance_at_altitude_nm(self.approach, self.approach.chart.airport_elevation_ft + height_ft)
+        self.from_nm = max(planned[0].begins_nm, self.steps[0].begins_nm)
+        self.brake_kt_per_s = of.brake_kt_per_s
+        self.stowed_nm = descent.above_airport_nm(of.brake_lowest_ft) if of.brake_kt_per_s else self.gate_nm
+        factor = true_airspeed_kt(self.first_kt, self.pfaf_ft, isa_temperature_c(self.pfaf_ft)) / self.first_kt
+        self.course = energy.Course(self.pfaf_nm, descent.angle_deg, factor, tailwind_kt, step_nm, self.gate_nm)
 
     def flown(self) -> "list[energy.Moment]":
         """The way from the first step to the threshold."""
         return energy.slow_down(self.rows, self.steps, self.from_nm, self.first_kt, self.course)
 
-    def height_ft(self, distance_nm: float) -> float:
-        """Height above the airport that is flown: level at the altitude of the PFAF, then on the path."""
-        path_ft = descent_altitude_ft(self.approach, distance_nm)
-        return min(self.pfaf_ft, path_ft) - self.approach.chart.airport_elevation_ft
+    def flown_with_brake(self) -> "list[energy.Moment]":
+        """The same with the speed brake out until it must be stowed."""
+        return energy.slow_down(
+            self.rows, self.steps, self.from_nm, self.first_kt, self.course, self.brake_kt_per_s,
+            max(self.stowed_nm, self.gate_nm))
+
+    def ready(self, moments: "list[energy.Moment]") -> bool:
+        """Whether the aircraft is ready at the gate: all is set, at the last speed, and the thrust is up."""
+        return energy.ready(moments, self.steps, self.gate_nm, self.settled_s)
+
+    def ready_from_nm(self, moments: "list[energy.Moment]") -> float:
+        """The place from which all is set, at the last speed, on the way to the gate; the gate itself if not before."""
+        since_nm = self.gate_nm
+        for moment in reversed(moments):
+            if moment.distance_nm >= self.gate_nm - energy.NEAR_NM:
+                if not energy.is_ready(moment, self.steps):
+                    break
+                since_nm = moment.distance_nm
+        return since_nm
+
+    def path_rate_kt_per_s(self, moment: "energy.Moment") -> float:
+        """What idle takes off each second, kt/s, with what is set at a moment, were it on the path."""
+        rows = self.steps[moment.moved - 1].rows if moment.moved else self.rows
+        level = energy.level_deceleration_kt_per_s(rows, moment.airspeed_kt)
+        return level - self.course.gravity_kt_per_s(self.pfaf_nm, moment.airspeed_kt)
 
     def energy_ft(self, moment: "energy.Moment") -> float:
         """Energy height above the airport at a moment: its height, and what its speed is worth."""
         true_kt = moment.airspeed_kt * self.course.true_per_indicated
-        return energy.energy_height_ft(self.height_ft(moment.distance_nm), true_kt)
+        return energy.energy_height_ft(self.descent.height_ft(moment.distance_nm), true_kt)
 
     def latest_last_step_nm(self) -> "float | None":
         """The last place of the last step for which the aircraft is ready at the gate; None if there is none."""
@@ -126,9 +169,9 @@ class Slowing:
 
 def slowing(schedule: Schedule) -> "list[Slowing]":
     """Each configuration at the speed that it is slowed down from, clean first, on the path of the approach."""
-    speeds = [schedule.first_kt, *[step.target_kt for step in schedule.steps]]
+    speeds = [schedule.first_kt] + [step.target_kt for step in schedule.steps]
     named = [("clean", schedule.rows)] + [
-        (step.label, steps.rows) for step, steps in zip(schedule.aircraft.schedule, schedule.steps)]  # noqa: B905
+        (label, step.rows) for label, step in zip(schedule.labels, schedule.steps)]  # noqa: B905
     found = []
     for (label, rows), airspeed_kt in zip(named, speeds):  # noqa: B905
         level = energy.level_deceleration_kt_per_s(rows, airspeed_kt)

@@ -20,10 +20,11 @@ FPS_PER_KT = FT_PER_NM / 3600.0
 # v dv/ds = -a, with v in kt, s in NM and a in kt/s: v1^2 = v0^2 - 2 * 3600 a s
 KT2_PER_NM = 7200.0
 STEP_NM = 0.01
+NEAR_NM, NEAR_KT, NEAR_S = 1e-6, 1e-6, 1e-6  # as good as there
 STEEPEST_DEG = 15.0
 MOST_EXTRA_KT_PER_S = 5.0
 EARLIEST_NM, LATEST_NM = -15.0, 30.0  # how far a schedule is shifted in the search for its latest place
-HALVINGS = 13  # of a search: to a hundredth of a mile, or of a knot
+FOUND_KT, FOUND_NM = 0.05, 0.03  # as near as a search finds a speed, or a distance on a coarse way
 ON_SPEED_KT = 0.5
 
 
@@ -142,19 +143,32 @@ class Course:
 
     pfaf_nm: 0.1 to 50;  angle_deg: of the path over the ground, 0 to 10
     true_per_indicated: true over indicated airspeed, 0.8 to 2;  tailwind_kt: -100 to 100
+    step_nm: how finely the way is worked out, 0.001 to 0.25;  gate_nm: where a moment is wanted besides, 0: nowhere
     """
 
-    def __init__(self, pfaf_nm: float, angle_deg: float, true_per_indicated: float, tailwind_kt: float) -> None:
+    def __init__(
+        self, pfaf_nm: float, angle_deg: float, true_per_indicated: float, tailwind_kt: float,
+        step_nm: float = STEP_NM, gate_nm: float = 0.0,
+    ) -> None:
         self.pfaf_nm = in_range("distance of the FAF", pfaf_nm, 0.1, 50.0, "NM")
         self.angle_deg = in_range("path angle", angle_deg, 0.0, 10.0, "deg")
         self.true_per_indicated = in_range("true over indicated airspeed", true_per_indicated, 0.8, 2.0)
         self.tailwind_kt = in_range("tailwind", tailwind_kt, -100.0, 100.0, "kt")
+        self.step_nm, self.gate_nm = in_range("step of the way", step_nm, 0.001, 0.25, "NM"), gate_nm
+        self._on_path_kt_per_s = GRAVITY_KT_PER_S * math.tan(math.radians(angle_deg))
 
     def air_angle_deg(self, distance_nm: float, airspeed_kt: float) -> float:
         """Angle down through the air at a distance: 0 outside the PFAF."""
         if distance_nm > self.pfaf_nm:
             return 0.0
         return air_angle_deg(self.angle_deg, airspeed_kt * self.true_per_indicated, self.tailwind_kt)
+
+    def gravity_kt_per_s(self, distance_nm: float, airspeed_kt: float) -> float:
+        """What gravity adds to the speed at a distance, kt/s: g sin(c) by `air_angle_deg`, without the angle itself."""
+        if distance_nm > self.pfaf_nm:
+            return 0.0
+        true_kt = airspeed_kt * self.true_per_indicated
+        return self._on_path_kt_per_s * (true_kt + self.tailwind_kt) / true_kt
 
 
 class Moment:
@@ -174,9 +188,9 @@ class Moment:
 
 def slow_down(
     rows: "list[tuple[float, float]]", steps: "list[Step]", from_nm: float, first_kt: float, course: Course,
-    extra_kt_per_s: float = 0.0, extra_to_nm: float = 0.0,
+    extra_kt_per_s: float = 0.0, extra_to_nm: float = 0.0, to_nm: float = 0.0,
 ) -> "list[Moment]":
-    """The way from `from_nm` to the threshold, a moment every hundredth of a mile.
+    """The way from `from_nm` to the threshold, or to to_nm before it, a moment at every step of the course.
 
     Idle while faster than the target; at the target, thrust holds it where idle would lose speed, and where idle gains
     speed the aircraft accelerates.  A configuration begins to move at its place, or once the speed is under its limit.
@@ -185,42 +199,82 @@ def slow_down(
     outside.
     """
     _check(steps, from_nm, first_kt, course, extra_kt_per_s)
-    factor, tail = course.true_per_indicated, course.tailwind_kt
-    distance, airspeed, time_s = from_nm, first_kt, 0.0
-    ends_s: list[float] = []  # when each step that has begun will have moved
-    moments = []
-    while True:
-        if len(ends_s) < len(steps) and _begins(steps[len(ends_s)], distance, airspeed):
-            ends_s.append(max(time_s, ends_s[-1] if ends_s else 0.0) + steps[len(ends_s)].takes_s)
-        moved = len([end for end in ends_s if end <= time_s])
-        drag = steps[moved - 1].rows if moved else rows
-        level = level_deceleration_kt_per_s(drag, airspeed) + (extra_kt_per_s if distance >= extra_to_nm else 0.0)
-        rate = level - gravity_kt_per_s(course.air_angle_deg(distance, airspeed))
-        moments.append(Moment(distance, airspeed, time_s, moved, rate))
-        if distance <= 0.0:
-            return moments
-        step = min(STEP_NM, distance)
-        before = airspeed * factor + tail
-        slowed = (math.sqrt(max(0.0, before**2 - KT2_PER_NM * rate * step)) - tail) / factor
-        airspeed = _next(airspeed, slowed, _target(steps, distance, first_kt))
-        time_s += step / (before + airspeed * factor + tail) * 2.0 * 3600.0
-        distance = 0.0 if step < STEP_NM else round(distance - step, 9)
+    return _Way(rows, steps, from_nm, first_kt, course, extra_kt_per_s, extra_to_nm).fly(to_nm)
 
 
-def _begins(step: Step, distance_nm: float, airspeed_kt: float) -> bool:
-    return distance_nm <= step.begins_nm + STEP_NM / 1000.0 and airspeed_kt <= step.limit_kt
+class _Way:
+    """A way that is being flown: what it was begun with, as `slow_down`, and how far it has come.
 
+    ends_s: when each step that has begun will have moved;  aimed: how many target speeds have been taken
+    """
 
-def _target(steps: "list[Step]", distance_nm: float, first_kt: float) -> float:
-    begun = [step.target_kt for step in steps if step.begins_nm >= distance_nm - STEP_NM / 1000.0]
-    return begun[-1] if begun else first_kt
+    def __init__(
+        self, rows: "list[tuple[float, float]]", steps: "list[Step]", from_nm: float, first_kt: float, course: Course,
+        extra_kt_per_s: float, extra_to_nm: float,
+    ) -> None:
+        self.rows, self.steps, self.course, self.first_kt = rows, steps, course, first_kt
+        self.extra_kt_per_s, self.stowed_nm = extra_kt_per_s, extra_to_nm
+        self.distance_nm, self.airspeed_kt, self.time_s, self.moved, self.aimed = from_nm, first_kt, 0.0, 0, 0
+        self.ends_s = []  # type: list[float]
 
+    def turned(self, steps: "list[Step]") -> "_Way":
+        """The same way so far, to be flown on with other steps than those that have not begun."""
+        other = _Way(
+            self.rows, steps, self.distance_nm, self.first_kt, self.course, self.extra_kt_per_s, self.stowed_nm)
+        other.airspeed_kt, other.time_s, other.ends_s = self.airspeed_kt, self.time_s, list(self.ends_s)
+        other.moved, other.aimed = self.moved, self.aimed
+        return other
 
-def _next(airspeed_kt: float, idle_kt: float, target_kt: float) -> float:
-    """The airspeed after a step: what idle gives, but not under the target nor, by thrust, under what is flown."""
-    if idle_kt > airspeed_kt:
-        return idle_kt
-    return max(idle_kt, min(airspeed_kt, target_kt))
+    def fly(self, to_nm: float) -> "list[Moment]":
+        """Fly on to a distance; a moment at every step.  A step ends where something begins or has moved."""
+        course, steps, ends_s, moments = self.course, self.steps, self.ends_s, []
+        factor, tail, pfaf_nm, stowed_nm = course.true_per_indicated, course.tailwind_kt, course.pfaf_nm, self.stowed_nm
+        gate_nm = course.gate_nm
+        distance, airspeed, time_s, moved, aimed = (
+            self.distance_nm, self.airspeed_kt, self.time_s, self.moved, self.aimed)
+        while True:
+            begun = len(ends_s)
+            if begun < len(steps) and distance <= steps[begun].begins_nm + NEAR_NM and (
+                    airspeed <= steps[begun].limit_kt + NEAR_KT):
+                ends_s.append(max(time_s, ends_s[-1] if ends_s else 0.0) + steps[begun].takes_s)
+                begun += 1
+            while moved < begun and ends_s[moved] <= time_s + NEAR_S:
+                moved += 1
+            rate = level_deceleration_kt_per_s(steps[moved - 1].rows if moved else self.rows, airspeed)
+            if distance > stowed_nm + NEAR_NM:
+                rate += self.extra_kt_per_s
+            if distance <= pfaf_nm + NEAR_NM:
+                rate -= course.gravity_kt_per_s(pfaf_nm, airspeed)
+            moments.append(Moment(distance, airspeed, time_s, moved, rate))
+            left_nm = distance - to_nm
+            if left_nm <= 0.0:
+                break
+            while aimed < len(steps) and steps[aimed].begins_nm >= distance - NEAR_NM:
+                aimed += 1
+            before, step = airspeed * factor + tail, course.step_nm
+            # Not past the end, the PFAF, the gate, the place of the next step, or where the speed brake is stowed
+            for nm in (left_nm, distance - pfaf_nm, distance - gate_nm, distance - stowed_nm,
+                       distance - steps[aimed].begins_nm if aimed < len(steps) else 0.0):
+                if NEAR_NM < nm < step:
+                    step = nm
+            target_kt = steps[aimed - 1].target_kt if aimed else self.first_kt
+            if moved < begun:  # nor past the time at which the next will have moved
+                step = max(NEAR_NM, min(step, (ends_s[moved] - time_s) * before / 3600.0))
+            waits = begun < aimed and airspeed > steps[begun].limit_kt + NEAR_KT
+            down_to_kt = max(target_kt, steps[begun].limit_kt) if waits else target_kt
+            if airspeed > down_to_kt + NEAR_KT and rate > 0.0:  # nor under the target, or a limit that is waited for
+                down_to = down_to_kt * factor + tail
+                step = max(NEAR_NM, min(step, (before * before - down_to * down_to) / (KT2_PER_NM * rate)))
+            slowed = (math.sqrt(max(0.0, before * before - KT2_PER_NM * rate * step)) - tail) / factor
+            # Thrust holds the target, and what is flown where that is slower; where idle gains speed nothing holds it.
+            if slowed <= airspeed:
+                slowed = max(slowed, min(airspeed, target_kt))
+            airspeed = slowed
+            time_s += step / (before + airspeed * factor + tail) * 2.0 * 3600.0
+            distance = to_nm if step >= left_nm else round(distance - step, 9)
+        self.distance_nm, self.airspeed_kt, self.time_s = distance, airspeed, time_s
+        self.moved, self.aimed = moved, aimed
+        return moments
 
 
 def _check(steps: "list[Step]", from_nm: float, first_kt: float, course: Course, extra_kt_per_s: float) -> None:
@@ -236,15 +290,19 @@ def _check(steps: "list[Step]", from_nm: float, first_kt: float, course: Course,
 
 def moment_at(moments: "list[Moment]", distance_nm: float) -> Moment:
     """The last moment at or outside a distance before the threshold; DomainError before the first moment."""
+    return moments[_place_at(moments, distance_nm)]
+
+
+def _place_at(moments: "list[Moment]", distance_nm: float) -> int:
     in_range("distance before the threshold", distance_nm, 0.0, moments[0].distance_nm, "NM")
     low, high = 0, len(moments) - 1
     while low < high:
         middle = (low + high + 1) // 2
-        if moments[middle].distance_nm >= distance_nm:
+        if moments[middle].distance_nm >= distance_nm - NEAR_NM:
             low = middle
         else:
             high = middle - 1
-    return moments[low]
+    return low
 
 
 def reached_nm(moments: "list[Moment]", airspeed_kt: float) -> "float | None":
@@ -260,12 +318,24 @@ def ready(moments: "list[Moment]", steps: "list[Step]", gate_nm: float, settled_
 
     settled_s: for how long before, so that the thrust can have come up to what the path asks for
     """
-    at = moment_at(moments, gate_nm)
-    return _ready(at, steps) and all(
-        _ready(moment, steps) for moment in moments if at.time_s - settled_s <= moment.time_s <= at.time_s)
+    place = _place_at(moments, gate_nm)
+    since_s = moments[place].time_s - settled_s
+    if not is_ready(moments[place], steps):
+        return False
+    while place >= 0 and is_ready(moments[place], steps):
+        if moments[place].time_s <= since_s + NEAR_S:
+            return True
+        place -= 1
+    if place < 0 or moments[place].moved < len(steps):
+        return place < 0
+    # Between two moments the speed comes down evenly.
+    before, after, last_kt = moments[place], moments[place + 1], steps[-1].target_kt + ON_SPEED_KT
+    share = (before.airspeed_kt - last_kt) / (before.airspeed_kt - after.airspeed_kt)
+    return before.time_s + share * (after.time_s - before.time_s) <= since_s + NEAR_S
 
 
-def _ready(at: Moment, steps: "list[Step]") -> bool:
+def is_ready(at: Moment, steps: "list[Step]") -> bool:
+    """Whether at a moment every step has moved and the last target is reached, within half a knot."""
     return at.moved == len(steps) and at.airspeed_kt <= steps[-1].target_kt + ON_SPEED_KT
 
 
@@ -281,10 +351,11 @@ def latest_shift_nm(
     def is_ready(shift_nm: float) -> bool:
         shifted = [step.later(shift_nm) for step in steps]
         begins_nm = min(60.0, max(from_nm, shifted[0].begins_nm, gate_nm + STEP_NM))
-        return ready(slow_down(rows, shifted, begins_nm, first_kt, course), shifted, gate_nm, settled_s)
+        way = slow_down(rows, shifted, begins_nm, first_kt, course, to_nm=gate_nm)
+        return ready(way, shifted, gate_nm, settled_s)
 
     soonest_nm = max(EARLIEST_NM, steps[0].begins_nm - 60.0)
-    return _last_true(is_ready, soonest_nm, LATEST_NM)
+    return _last_true(is_ready, soonest_nm, LATEST_NM, min(FOUND_NM, course.step_nm))
 
 
 def latest_last_step_nm(
@@ -295,13 +366,19 @@ def latest_last_step_nm(
 
     Not farther out than where the step before it begins.
     """
-    def is_ready(begins_nm: float) -> bool:
-        moved = list(steps)
-        moved[-1] = steps[-1].later(steps[-1].begins_nm - begins_nm)
-        return ready(slow_down(rows, moved, from_nm, first_kt, course), moved, gate_nm, settled_s)
-
     farthest_nm = steps[-2].begins_nm if len(steps) > 1 else from_nm
-    found = _last_true(lambda nearer_nm: is_ready(farthest_nm - nearer_nm), 0.0, farthest_nm)
+    if farthest_nm < gate_nm:
+        return None
+    _check(steps, from_nm, first_kt, course, 0.0)
+    before = _Way(rows, steps[:-1], from_nm, first_kt, course, 0.0, 0.0)
+    flown = before.fly(farthest_nm) if farthest_nm < from_nm else []
+
+    def is_ready(nearer_nm: float) -> bool:
+        moved = list(steps)
+        moved[-1] = steps[-1].later(steps[-1].begins_nm - farthest_nm + nearer_nm)
+        return ready(flown + before.turned(moved).fly(gate_nm), moved, gate_nm, settled_s)
+
+    found = _last_true(is_ready, 0.0, farthest_nm - gate_nm, min(FOUND_NM, course.step_nm))
     return None if found is None else farthest_nm - found
 
 
@@ -315,19 +392,19 @@ def fastest_kt(
     highest_kt: from the last target to 400;  the rest as `slow_down`.  Found by halving.
     """
     def is_ready(first_kt: float) -> bool:
-        way = slow_down(rows, steps, from_nm, first_kt, course, extra_kt_per_s, extra_to_nm)
+        way = slow_down(rows, steps, from_nm, first_kt, course, extra_kt_per_s, extra_to_nm, gate_nm)
         return ready(way, steps, gate_nm, settled_s)
 
-    return _last_true(is_ready, steps[-1].target_kt, highest_kt)
+    return _last_true(is_ready, steps[-1].target_kt, highest_kt, FOUND_KT)
 
 
-def _last_true(holds: "object", low: float, high: float) -> "float | None":
+def _last_true(holds: "object", low: float, high: float, within: float) -> "float | None":
     """The greatest value, by halving, at which something holds that holds below and not above; None if not at low."""
     if not holds(low):  # type: ignore[operator]
         return None
     if holds(high):  # type: ignore[operator]
         return high
-    for _ in range(HALVINGS):
+    while high - low > within:
         middle = (low + high) / 2.0
         if holds(middle):  # type: ignore[operator]
             low = middle

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     Sums = tuple[float, ...]
     Plane = tuple[float, float, float, float, list[tuple[str, float, float]]]
 
-STEP_S = 300.0
-MOMENTS = 288
+STEP_S = 450.0  # two to a quarter of an hour: a phone has to work out a place anew within a quarter of a second
+MOMENTS = 192
 VARIANCE_HIGHEST = 1e9  # beyond it the satellites do not fix a position
 
 

@@ -1,5 +1,7 @@
 """The figures of an approach and of an aircraft that calculators begin with, by the names their fields use."""
 
+import re
+
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
@@ -11,6 +13,8 @@ from lpv.decide.lines import best_row, row_for
 from lpv.fas.block import encode
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.figures.cold import FIXES, LINES, MOST_ALTITUDES
+from lpv.figures.slowing import MOST_LETTERS, MOST_STEPS
+from lpv.intercept.planned import slowed
 
 Figures = dict[str, float | str]
 VISIBILITIES = (("rvr_ft", "ft"), ("rvr_m", "m"), ("visibility_sm", "SM"), ("visibility_m", "m"))
@@ -106,5 +110,25 @@ def aircraft_figures(aircraft: Aircraft) -> Figures:
         "cutoff_deg": cockpit.cutoff_deg,
         "eyes_above_antenna_ft": cockpit.eye_above_wheels_ft - cockpit.antenna_above_wheels_ft,
         "category": aircraft.type.category,
+        "vref_kt": aircraft.vref_kt(aircraft.landing.max_weight_lb),
+        "slowing": _slowing(aircraft),
     }
     return {f"aircraft.{name}": value for name, value in found.items()}
+
+
+def _slowing(aircraft: Aircraft) -> str:
+    """How the type slows down, as `lpv.figures.slowing` reads it."""
+    weight_lb, flying, brake = aircraft.landing.max_weight_lb, aircraft.flying, aircraft.speed_brake
+    adds, lowest_ft = (0.0, 0.0) if brake is None else (brake.adds_kt_per_s, brake.lowest_ft)
+    found = slowed(aircraft, weight_lb)
+    records = [f"{flying.spool_up_s:g}|{adds:g}|{lowest_ft:g}|{found.first_kt:g}", _drag(found.rows)]
+    for row, step in list(zip(aircraft.schedule, found.steps, strict=True))[:MOST_STEPS]:
+        target = f"{row.speed_kt:g}" if row.above_vref_kt is None else f"+{row.above_vref_kt:g}"
+        label = re.sub(r"[;|\s]+", " ", row.label)[:MOST_LETTERS]
+        records.append(
+            f"{label}|{row.before_pfaf_nm:g}|{target}|{step.limit_kt:g}|{row.takes_s:g}|{_drag(step.rows)}")
+    return ";".join(records)
+
+
+def _drag(rows: list[tuple[float, float]]) -> str:
+    return ",".join(f"{speed_kt:g}/{slows:g}" for speed_kt, slows in rows)

@@ -195,7 +195,17 @@ def test_a_schedule_that_never_fits_has_no_latest_place():
 def test_more_drag_is_never_faster(tailwind_kt, angle_deg, factor, first_kt):
     course = Course(6.0, angle_deg, factor, tailwind_kt)
     plain, braked = (slow_down(CLEAN, STEPS, 14.0, first_kt, course, extra) for extra in (0.0, 0.5))
-    assert all(b.airspeed_kt <= p.airspeed_kt + 1e-9 for p, b in zip(plain, braked, strict=True))
+    for tenths in range(140):
+        assert speed_at(braked, tenths / 10.0) <= speed_at(plain, tenths / 10.0) + 0.02
+
+
+def speed_at(way, distance_nm):
+    """Straight between two moments."""
+    for before, after in pairwise(way):
+        if after.distance_nm <= distance_nm:
+            share = (before.distance_nm - distance_nm) / (before.distance_nm - after.distance_nm)
+            return before.airspeed_kt + share * (after.airspeed_kt - before.airspeed_kt)
+    return way[-1].airspeed_kt
 
 
 @pytest.mark.parametrize("call", [
@@ -227,4 +237,4 @@ def test_reached_and_moments_at_the_ends():
         next(m.distance_nm for m in way if m.airspeed_kt <= 190.0))
     assert energy.reached_nm(way, 100.0) is None
     assert (moment_at(way, 14.0).distance_nm, moment_at(way, 0.0).distance_nm) == (14.0, 0.0)
-    assert moment_at(way, 7.005).distance_nm == pytest.approx(7.01)
+    assert 7.005 <= moment_at(way, 7.005).distance_nm <= 7.015
