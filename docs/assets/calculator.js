@@ -1,4 +1,27 @@
 // Forms that compute: texts from the fields to Python, texts from Python to the page.  Nothing is computed here.
+// What the reader typed of today on this device, for the forms and figures that ask for it again.
+const handbookToday = (() => {
+  const root = new URL("..", document.currentScript.src);
+  const place = (key) => `handbook ${root.pathname} today ${key}`; // several sites can share one host
+  const today = () => new Date().toISOString().slice(0, 10);
+  const keep = (key, text) => {
+    try {
+      localStorage.setItem(place(key), `${today()} ${text}`);
+    } catch {
+      // nothing can be stored here
+    }
+  };
+  const of = (key) => {
+    try {
+      const [day, text] = (localStorage.getItem(place(key)) ?? "").split(" ");
+      return day === today() ? text : "";
+    } catch {
+      return "";
+    }
+  };
+  return { keep, of };
+})();
+
 // What all of them share.  `ask(call, entries)` puts the question to Python, the texts of the fields as JSON, and gives
 // an answer as JSON; `show(answer)` puts it into the page; `begin(texts)` fills the fields.
 const handbookForm = (() => {
@@ -93,6 +116,20 @@ const handbookForm = (() => {
       if (target.classList.contains("hb-send")) send();
     });
 
+    // What of today is typed in one form is what the others begin with.
+    form.addEventListener("change", ({ target }) => {
+      if (target.dataset.day && target.type !== "range") handbookToday.keep(target.dataset.day, textOf(target));
+    });
+
+    // Fields of today; a dial that cannot hold it stays as it is.
+    function fillToday() {
+      for (const field of fields.filter(({ dataset }) => dataset.day && handbookToday.of(dataset.day))) {
+        const before = textOf(field);
+        put(field, handbookToday.of(field.dataset.day));
+        if (textOf(field) !== handbookToday.of(field.dataset.day)) put(field, before);
+      }
+    }
+
     form.addEventListener("reset", () => {
       try {
         localStorage.removeItem(store);
@@ -152,7 +189,7 @@ const handbookForm = (() => {
       }
     }
 
-    return { root, form, fields, fill, put, compute, typed, say, textOf, lastUsed, use };
+    return { root, form, fields, fill, put, compute, typed, say, textOf, lastUsed, use, fillToday };
   };
 })();
 
@@ -203,6 +240,7 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
     if (link.size) return;
     if (!kept.size) for (const source of sources) recall(source);
     today();
+    fillToday();
   }
 
   function recall(source) {
@@ -216,7 +254,7 @@ document.querySelectorAll("[data-calculator]").forEach((box) => {
     for (const field of form.elements) if (field.type === "date") field.value = new Date().toISOString().slice(0, 10);
   }
 
-  const { form, fill, compute, typed, textOf, lastUsed, use } = handbookForm(box, name, { ask, show, begin });
+  const { form, fill, compute, typed, textOf, lastUsed, use, fillToday } = handbookForm(box, name, { ask, show, begin });
   form.addEventListener("reset", () => setTimeout(() => { // after the fields hold their first figures again
     today();
     compute();

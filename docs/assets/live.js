@@ -12,9 +12,15 @@ document.querySelectorAll("[data-live]").forEach((box) => {
 
   const figuresOf = (option) => Object.entries(JSON.parse(option.dataset.figures));
 
-  // What a link asks for: Python reads it and says what each dial is to hold.
+  const known = (source) => new Map(figuresOf(source.selectedOptions[0]).filter(([, text]) => text !== ""));
+
+  // What a link asks for: Python reads it and says what each dial is to hold.  Else what was used last, and today.
   async function begin(linked) {
-    if (!linked.size) return;
+    if (!linked.size) {
+      for (const source of sources) recall(source);
+      fillToday();
+      return;
+    }
     const call = await handbookPython(box.dataset);
     const answer = JSON.parse(call("lpv.figures.run", "settled", name, JSON.stringify(Object.fromEntries(linked))));
     fill(new Map(Object.entries(answer.texts)));
@@ -22,6 +28,13 @@ document.querySelectorAll("[data-live]").forEach((box) => {
       refused.set(key, words);
       form.elements[key].closest("details").open = true;
     }
+  }
+
+  function recall(source) {
+    const found = [...source.options].findIndex(({ text }) => text === lastUsed(source.dataset.kind));
+    if (found < 0) return;
+    source.selectedIndex = found;
+    fill(known(source));
   }
 
   // Which approach and aircraft the numbers are of, or that they are the reader's own.
@@ -69,7 +82,7 @@ document.querySelectorAll("[data-live]").forEach((box) => {
     return row;
   }
 
-  const { form, fill, put, typed, say, textOf } = handbookForm(box, name, {
+  const { form, fill, fillToday, lastUsed, use, put, typed, say, textOf } = handbookForm(box, name, {
     ask, show, begin, keep: () => {}, errors: (words, field) => refused.get(field.name) ?? words,
   });
 
@@ -92,7 +105,10 @@ document.querySelectorAll("[data-live]").forEach((box) => {
   form.addEventListener("input", ({ target }) => {
     if (target.name) pause();
     moved = target.name ? target : undefined;
-    if (sources.includes(target)) fill(new Map(figuresOf(target.selectedOptions[0]).filter(([, text]) => text !== "")));
+    if (sources.includes(target)) {
+      fill(known(target));
+      use(target.dataset.kind, target.selectedOptions[0]);
+    }
     redraw();
   });
 

@@ -170,6 +170,32 @@ def test_a_link_carries_the_setting(phone_page, pages):
     assert place.evaluate("e => e.getBoundingClientRect().top < innerHeight")
 
 
+def test_it_begins_with_what_was_used_last_and_with_today(phone_page, pages):
+    """The aircraft chosen last; the temperature typed today; a link holds against both."""
+    phone_page.goto(phone_page.root + pages["live-energy"])
+    place = opened(phone_page, "live-energy")
+    aircraft = place.locator("[data-kind=aircraft]")
+    first = dial(place, "vref_kt").input_value()
+    aircraft.select_option(index=1)
+    other, chosen = dial(place, "vref_kt").input_value(), aircraft.locator("option:checked").text_content()
+    assert other != first
+    phone_page.goto(phone_page.root + "calculate/?own=altimeter")
+    typed = phone_page.locator("#own-altimeter [name=temperature_c]")
+    expect(typed).to_be_enabled(timeout=20_000)
+    typed.fill("-17")
+    typed.blur()
+    phone_page.goto(phone_page.root + pages["live-energy"])
+    place = opened(phone_page, "live-energy")
+    expect(place.locator("[data-kind=aircraft] option:checked")).to_have_text(chosen)
+    assert dial(place, "vref_kt").input_value() == other
+    for name in ("live-altimeter", "live-cold"):
+        phone_page.goto(phone_page.root + pages[name])
+        assert dial(opened(phone_page, name), "temperature_c").input_value() == "-17"
+    linked = live_link("live-altimeter", pages["live-altimeter"], {"approach.glidepath_deg": 3.5})
+    phone_page.goto(phone_page.root + linked)
+    assert dial(opened(phone_page, "live-altimeter"), "temperature_c").input_value() != "-17"
+
+
 def test_a_link_of_the_build_does_the_same(phone_page, pages):
     link = live_link("live-altimeter", pages["live-altimeter"], {"approach.glidepath_deg": 3.5})
     phone_page.goto(phone_page.root + link)

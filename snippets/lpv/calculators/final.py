@@ -176,7 +176,7 @@ CALCULATORS = (
         "altimeter", "altimeter on the path", "What should the altimeter read on the glidepath at the fix?", _altimeter,
         inputs=(
             DISTANCE,
-            Number("temperature_c", "Temperature at the airport", "deg C", -60, 50, 1, 0),
+            Number("temperature_c", "Temperature at the airport", "deg C", -60, 50, 1, 0, "day.temperature_c"),
             Number("charted_ft", "Altitude charted at the fix", "ft", -1500, 20000, 1, 2000,
                    "approach.pfaf_altitude_ft"),
             Number("aerodrome_elevation_ft", "Aerodrome elevation", "ft", -1500, 14000, 1, 0,

@@ -65,7 +65,7 @@ CALCULATORS = (
             Number("altitude_ft", "Published altitude", "ft", -1000, 13000, 100, 2000, "approach.pfaf_altitude_ft"),
             Number("aerodrome_elevation_ft", "Aerodrome elevation", "ft", -1000, 12000, 1, 0,
                    "approach.airport_elevation_ft"),
-            Number("temperature_c", "Temperature at the airport", "deg C", -50, 50, 1, -20),
+            Number("temperature_c", "Temperature at the airport", "deg C", -50, 50, 1, -20, "day.temperature_c"),
         ),
         outputs=(
             Output("segment_altitude_ft", "Altitude to fly on a segment", "ft"),

@@ -139,7 +139,7 @@ FIGURES = (
     Figure(
         "live-altimeter", "altimeter on the glidepath", _altimeter,
         inputs=(
-            Number("temperature_c", "Temperature at the airport", "deg C", -50, 50, 1, 0),
+            Number("temperature_c", "Temperature at the airport", "deg C", -50, 50, 1, 0, "day.temperature_c"),
             Number("distance_nm", "Distance to the threshold", "NM", 0.5, 20, 0.1, 5.0, "approach.pfaf_distance_nm"),
             Number("aerodrome_elevation_ft", "Aerodrome elevation", "ft", -500, 10000, 10, 0,
                    "approach.airport_elevation_ft"),

@@ -139,7 +139,7 @@ FIGURES = (
     Figure(
         "live-cold", "cold altitudes of the whole procedure", _cold,
         inputs=(
-            Number("temperature_c", "Temperature at the airport", "deg C", -50, 15, 1, -20),
+            Number("temperature_c", "Temperature at the airport", "deg C", -50, 15, 1, -20, "day.temperature_c"),
             Number("airport_ft", "Airport elevation", "ft", -500, 10000, 10, 0, "approach.airport_elevation_ft"),
             Charted("charted", "Altitudes of the chart", EXAMPLE, "approach.altitudes"),
         ),

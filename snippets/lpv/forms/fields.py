@@ -31,7 +31,8 @@ class Field:
     key:     the name of the function's argument
     label:   what stands beside it
     default: what it holds where nothing better is known, as text
-    source:  the figure of an approach or aircraft that it begins with ("approach.glidepath_deg"), "" if none
+    source:  the figure of an approach, an aircraft or the day that it begins with ("approach.glidepath_deg",
+             "day.temperature_c"), "" if none
     group:   heading under which it stands with its neighbours, "" if none
     hint:    what may stand in it, in a few words
     kind:    "number", "choice", "text", "block" or "day"; the page draws each its own way

@@ -24,8 +24,10 @@ class OneOf(Choice):
 class Figure(Number):
     """A number that begins empty, with at most `places` decimals."""
 
-    def __init__(self, key: str, label: str, unit: str, low: float, high: float, places: int = 0) -> None:
-        super().__init__(key, label, unit, low, high, 1, low)
+    def __init__(
+        self, key: str, label: str, unit: str, low: float, high: float, places: int = 0, source: str = "",
+    ) -> None:
+        super().__init__(key, label, unit, low, high, 1, low, source)
         self.places = places
         self.default = ""
 
@@ -119,7 +121,7 @@ COMMON = (
     OneOf("flying", "Who flies", NAMES),
     OneOf("altimeter_unit", "Altimeters are set in", UNITS),
     Altimeter("reported", "Altimeter setting reported"),
-    Figure("temperature_c", "Temperature reported", "deg C", -50, 60, 1),
+    Figure("temperature_c", "Temperature reported", "deg C", -50, 60, 1, "day.temperature_c"),
     Figure("previous_course_deg", "Course of the approach before", "deg", 0, 360, 1),
 )  # type: tuple[Field, ...]
 ARMING = (

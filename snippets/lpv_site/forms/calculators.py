@@ -19,6 +19,7 @@ from lpv_site.department.data import aircraft, examples
 from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import Figures, aircraft_figures, approach_figures
+from lpv_site.forms.form_parts import of_day
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
 from lpv_site.text.text import escape, fact_id
@@ -167,7 +168,8 @@ def _number_entry(field: Field, about: str, text: str) -> str:
         f'<button type="button" class="hb-sign" aria-label="Change the sign: {escape(field.label)}">±</button>'
         if field.low < 0 else ""
     )
-    return f'<input {about} inputmode="decimal" {value_attributes(text)}>{sign}<span class="hb-unit">{unit}</span>'
+    entry = f'<input {about} inputmode="decimal" {value_attributes(text)}{of_day(field)}>'
+    return f'{entry}{sign}<span class="hb-unit">{unit}</span>'
 
 
 def value_attributes(text: str) -> str:

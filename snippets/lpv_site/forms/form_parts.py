@@ -9,6 +9,7 @@ from lpv_site.department.data import DOCS
 from lpv_site.text.text import escape
 
 ANY = "-"  # no file of a type has this name
+DAY = "day."  # begins the source of a field that holds for one day
 
 
 class Parts:
@@ -72,10 +73,15 @@ class Parts:
             "aircraft", "Aircraft", f'<select {self.about("aircraft")}>{first}{options}{last}</select>', True)
 
 
+def of_day(field: Field) -> str:
+    """What marks a field of today: typed into one form, the others of this device begin with it."""
+    return f' data-day="{field.source.removeprefix(DAY)}"' if field.source.startswith(DAY) else ""
+
+
 def _number(field: Number, about: str) -> str:
     unit = escape(UNIT_SIGNS.get(field.unit, field.unit))
     sign = (
         f'<button type="button" class="hb-sign" aria-label="Change the sign: {escape(field.label)}">±</button>'
         if field.key == "temperature_c" else ""
     )
-    return f'<input {about} inputmode="decimal">{sign}<span class="hb-unit">{unit}</span>'
+    return f'<input {about} inputmode="decimal"{of_day(field)}>{sign}<span class="hb-unit">{unit}</span>'

@@ -17,6 +17,7 @@ from lpv_site.figures.figure import set_aside
 from lpv_site.forms import phone
 from lpv_site.forms.calculator_figures import Figures
 from lpv_site.forms.calculators import PREFIX, begin_with, filled_link, rests_on, sources, value_attributes
+from lpv_site.forms.form_parts import of_day
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
 from lpv_site.text.table import html_table
@@ -170,7 +171,7 @@ def _slider(field: Field, about: str, text: str, value: str) -> str:
         '<span class="hb-moved">'
         f'<button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
         f'<input {about} type="range" min="{field.low:g}" max="{field.high:g}" step="{field.step:g}" '
-        f'{value_attributes(text)} aria-valuetext="{escape(value)}">'
+        f'{value_attributes(text)}{of_day(field)} aria-valuetext="{escape(value)}">'
         f'<button type="button" class="hb-step" data-step="1" aria-label="More: {label}">+</button></span>'
     )
 
