@@ -126,6 +126,7 @@ def _places(panel: Panel, schedule: Schedule, latest_nm: "float | None") -> None
     panel.rule_x(schedule.gate_nm, "muted", "thin")
     if latest_nm is not None:
         panel.rule_x(latest_nm, "third", "dash")
+        panel.label(f"latest {number(latest_nm, 0.1)}", latest_nm, panel.y[0], "third", ("ne", "nw"))
 
 
 def _labels(panel: Panel, schedule: Schedule, way: "list[Moment]") -> None:
