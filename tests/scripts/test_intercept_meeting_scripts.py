@@ -10,7 +10,7 @@ import pytest
 
 from intercept import arming, below, captures, from_above, lead, limits, overshoot, path_met, wind
 from paths_by_hand import straight_ft
-from shown import cell, lines, row_of, rows
+from shown import cell, lines, row, row_of, rows
 
 FT_PER_NM, G_KT_PER_S = 1852 / 0.3048, 9.80665 / 0.5144444
 PFAF_NM, TAN = 6.0481, math.tan(math.radians(3.0))
@@ -92,7 +92,7 @@ def test_late_with_the_wind_behind():
     assert shown.number("past") == pytest.approx(ground_kt * 10.0 / 3600.0 * 0.5, abs=0.001)
     width_nm = 106.75 / 1852 * (9.0 * FT_PER_NM + 11000.0) / 11000.0
     assert shown.number("dots") == pytest.approx(2.0 * shown.number("past") / width_nm, rel=0.01)
-    assert row_of(shown, "10 s late")[1:] == ["0.27 NM past", "1.6"]
+    assert row(shown, "10 s late")[1:] == ["0.27 NM past", "1.6"]
 
 
 def test_limits_of_a_vector():

@@ -20,6 +20,11 @@ def table(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int
     return "\n".join(lines) + "\n"
 
 
+def told(finding: str, headers: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+    """A sentence, and the table that it is taken from: where a live figure of the page draws the same."""
+    return f"{finding}\n\n{table(headers, rows)}"
+
+
 def fitting(headers: Sequence[str], rows: Iterable[Sequence[object]]) -> Iterator[Sequence[object]]:
     """The rows; ValueError for more columns than fit a phone, or a row of another length."""
     if len(headers) > MOST_COLUMNS:
