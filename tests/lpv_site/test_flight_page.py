@@ -13,6 +13,7 @@ from lpv.simulate.simulation import summary
 from lpv_site.department.data import DOCS
 from lpv_site.figures.figure import fill
 from lpv_site.figures.flight_figures import LANES, flight_figure, in_words
+from lpv_site.figures.flight_views import LETTER, _to_scale, plan_of_flight, profile_of_flight
 from lpv_site.figures.mode_figures import source_on
 from lpv_site.pages.flight_page import _fault, build_flight_page, flown
 
@@ -91,3 +92,39 @@ def test_a_scenario_that_cannot_be_flown_is_a_fault_of_its_file(tmp_path):
 def test_why_a_flight_cannot_be_computed_is_one_fault(told, key, found, allowed):
     fault = _fault("a.toml", told)
     assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, found, allowed)
+
+
+def test_plan_and_profile_show_the_flight_at_one_scale():
+    one = by_name("whole-procedure")
+    plan, profile = plan_of_flight(one.flight), profile_of_flight(one.flight)
+    # 8 NM in to the base leg, 11.5 to the threshold, 9 to the hold, and round it: 4 turns of its 1.5 NM and its legs.
+    assert 36.0 < float(re.search(r"([\d.]+)\u202fNM flown", plan)[1]) < 44.0
+    assert "Dashed: the coded legs" in plan
+    assert "Dashed: the coded legs" not in plan_of_flight(by_name("normal").flight)
+    assert "3 gates passed" in profile
+    frame = _to_scale("plan", [(0.0, 0.0), (-8.0, 10.0)])
+    across, up = frame.across(1.0) - frame.across(0.0), frame.down(0.0) - frame.down(1.0)
+    assert across == pytest.approx(up)
+
+
+@pytest.mark.parametrize("slug", ["whole-procedure", "missed-turn", "normal", "armed-late"])
+def test_words_of_plan_and_profile_keep_clear_of_each_other(slug):
+    one = by_name(slug)
+    for drawn in (fill(plan_of_flight(one.flight)), fill(profile_of_flight(one.flight))):
+        boxes = []
+        for x, y, anchor, words in re.findall(
+                r'<text x="([\d.-]+)" y="([\d.-]+)" text-anchor="(start|end)" font-size="8"[^>]*>([^<]+)<', drawn):
+            begin = float(x) - (LETTER * len(words) if anchor == "end" else 0.0)
+            boxes.append((begin, begin + LETTER * len(words), float(y), words))
+        assert boxes
+        for i, (begin, end, y, _) in enumerate(boxes):
+            for first, last, other, _ in boxes[:i]:
+                assert end < first or last < begin or abs(y - other) >= 8.9
+
+
+def test_each_gate_says_each_item_and_what_was_lost_below_it():
+    page = build_flight_page(by_name("lateral-lost"))
+    gates = page.partition("{ #gates }")[2].partition("{ #numbers }")[0]
+    assert gates.count("hb-row-head") == len(by_name("lateral-lost").flight.gates) > 0
+    assert "✕ course and path lost" in gates
+    assert "✓ both captured (course and path captured)" in gates

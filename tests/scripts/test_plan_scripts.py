@@ -20,7 +20,8 @@ from shown import cell, plain, row, rows
 
 
 @pytest.mark.parametrize(("key", "vref_kt"), [
-    ("large-jet vref", 133.0), ("light-jet vref", 105.0), ("mid-jet vref", 124.0), ("regional-jet vref", 139.0)])
+    ("large-jet vref", 133.0), ("light-jet vref", 105.0), ("mid-jet vref", 124.0), ("regional-jet vref", 139.0),
+    ("tri-jet vref", 139.0)])
 def test_vref_at_the_maximum_landing_weight(key, vref_kt):
     """The last row of each aircraft file."""
     assert category().number(key) == vref_kt

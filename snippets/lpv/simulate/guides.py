@@ -8,6 +8,7 @@ path, right to a hundredth of a foot within 40 NM.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import ClassVar
 
 from lpv.approach.record import Approach
 from lpv.core.errors import DomainError
@@ -66,7 +67,13 @@ class Guide:
     through_ft: a point on its course, (along, across)
     path:      its path, None if it has none
     course_scale_ft, path_scale_ft: full scale by distance before the threshold in NM
+
+    straight:   whether its course is the same everywhere; those of `lpv.simulate.legs` that are not say `at` each place
+    holds_line: whether a line over the ground is held, and not a direction alone
     """
+
+    straight: ClassVar[bool] = True
+    holds_line: ClassVar[bool] = True
 
     source: str
     turn_rad: float
@@ -74,6 +81,15 @@ class Guide:
     path: Path | None
     course_scale_ft: Callable[[float], float]
     path_scale_ft: Callable[[float], float] | None
+
+    def at(self, along_ft: float, across_ft: float) -> "Guide":
+        """The straight course that it is at a place."""
+        return self
+
+    @property
+    def bend_per_ft(self) -> float:
+        """Turn (rad) per distance flown along it, to the right positive."""
+        return 0.0
 
     def beside_ft(self, along_ft: float, across_ft: float) -> float:
         """Distance to the right of its course."""

@@ -9,6 +9,7 @@ from lpv.decide.stabilised import State as Judged
 from lpv.modes.annunciation import announce
 from lpv.modes.state import FLYING, State, source
 from lpv.simulate.air import FPS_PER_KT
+from lpv.simulate.guides import Guide
 from lpv.simulate.point_mass import Orders, Point, between, drag_kt_per_s, motion_of
 from lpv.simulate.records import JudgedGate, Sample
 from lpv.simulate.setting import Setting
@@ -18,11 +19,12 @@ GATE_MOST_DOTS = 10.0  # of lpv.decide.stabilised
 
 
 def sample(
-    setting: Setting, time_s: float, point: Point, state: State, orders: Orders, configuration: str
+    setting: Setting, time_s: float, point: Point, state: State, orders: Orders, configuration: str,
+    leg: Guide | None = None,
 ) -> Sample:
-    """The sample of one moment."""
+    """The sample of one moment; leg: what the FMS flies along."""
     motion = motion_of(point, setting.air)
-    at, sbas, shown = (point.along_ft, point.across_ft), setting.guides["SBAS"], setting.shown(state)
+    at, sbas, shown = (point.along_ft, point.across_ft), setting.guides["SBAS"], setting.shown(state, leg)
     return Sample(
         time_s, point.along_ft / FT_PER_NM, point.across_ft, point.altitude_ft,
         setting.air.indicated_ft(point.altitude_ft),

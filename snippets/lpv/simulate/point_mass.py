@@ -34,6 +34,8 @@ CUT_DEG = 30.0  # steepest cut back to the course
 ROLL_OUT_SHARE = 0.8  # of the roll rate, used to plan the roll-out
 PATH_CORRECTION_FPS = 10.0  # 600 ft/min
 VERTICAL_ACCELERATION_G = 0.05
+LONG_WAY_DEG = 60.0  # from which a turn goes the way that is asked for
+TURN_FIRST_DEG = 150.0  # from which a turn comes first, whatever the distance to the course
 WIDEST_TURN_DEG = 169.0  # of lpv.intercept.course
 ALONG_FT = 5.0  # of height, over which changes with height are taken
 
@@ -71,6 +73,7 @@ class Orders:
     course:   the guide whose course is tracked; None: the heading is flown
     path:     the guide whose path is tracked; None: `climb_fps` is held or, if None, `altitude_ft` flown to
     rate_fps: most vertical speed on the way to the altitude;  acceleration_fps2: most vertical acceleration
+    turn:     1 or -1: a turn of more than 60 deg goes right or left; 0: the shorter way
     drag:     of the configuration, as `lpv.motion.energy.level_deceleration_kt_per_s`;  brake: added to it
     """
 
@@ -84,6 +87,7 @@ class Orders:
     acceleration_fps2: float = VERTICAL_ACCELERATION_G * GRAVITY_FPS2
     drag: tuple[tuple[float, float], ...] = ((100.0, 1.0),)
     brake: float = 0.0
+    turn: int = 0
 
 
 def between(low: float, wanted: float, high: float) -> float:
@@ -132,15 +136,47 @@ def turn_ends_beside_ft(point: Point, motion: Motion, guide: Guide, limits: Limi
 
 def wanted_heading(point: Point, motion: Motion, guide: Guide, limits: Limits) -> float:
     """The heading that holds the guide's course in the wind, and cuts back to it if the turn onto it ends beside."""
-    off_ft, most = turn_ends_beside_ft(point, motion, guide, limits), math.radians(CUT_DEG)
-    track = guide.turn_rad - between(-most, COURSE_GAIN_PER_S * off_ft / motion.airspeed, most)
+    course = guide if guide.straight else guide.at(point.along_ft, point.across_ft)
+    off_ft, most = 0.0, math.radians(CUT_DEG)
+    final = course.turn_rad == 0.0 and motion.ahead > 0.0  # less than 90 deg off
+    if course.holds_line and (final or _off(motion, course) < TURN_FIRST_DEG):
+        off_ft = turn_ends_beside_ft(point, motion, course, limits)
+    track = course.turn_rad - between(-most, COURSE_GAIN_PER_S * off_ft / motion.airspeed, most)
     from_left = motion.cross * math.cos(track) - motion.tail * math.sin(track)
     return track - math.asin(between(-0.9, from_left / motion.airspeed, 0.9))
 
 
-def wanted_bank(point: Point, heading: float, airspeed_fps: float, limits: Limits) -> float:
-    """Bank to turn to a heading the shorter way: within the limit, in time to roll out on it."""
+def _off(motion: Motion, course: Guide) -> float:
+    """Angle between track and course, deg."""
+    return math.degrees(abs(math.remainder(math.atan2(motion.right, motion.ahead) - course.turn_rad, 2.0 * math.pi)))
+
+
+def turn_of_course(motion: Motion, guide: Guide) -> float:
+    """Rate (rad/s) at which the heading has to turn on a course that turns: k s / V of the track, k s more of wind.
+
+    With track rate k s at ground speed s, the heading turns by s / (V cos w) as fast, w the wind correction; which is
+    the bank of a turn of radius 1 / k over the ground, tan(bank) = s^2 k / (g cos w).
+    """
+    over_ground = math.hypot(motion.ahead, motion.right)
+    wind = math.hypot(motion.tail, motion.cross)
+    across = (motion.tail * motion.right - motion.cross * motion.ahead) / over_ground if wind else 0.0
+    into_wind = math.sqrt(motion.airspeed**2 - across**2)
+    return guide.bend_per_ft * over_ground**2 / into_wind
+
+
+def wanted_bank(
+    point: Point, heading: float, airspeed_fps: float, limits: Limits, way: int = 0, turning: float = 0.0,
+) -> float:
+    """Bank to turn to a heading: within the limit, in time to roll out on it.
+
+    way: as `Orders.turn`;  turning: rate (rad/s) at which the heading wanted turns by itself
+    """
     turn = math.remainder(heading - point.heading, 2.0 * math.pi)
+    if way * turn < 0.0 and abs(turn) > math.radians(LONG_WAY_DEG):
+        turn += way * 2.0 * math.pi
+    if turning:
+        rate = turning + HEADING_GAIN_PER_S * turn
+        return between(-limits.bank, math.atan(rate * airspeed_fps / GRAVITY_FPS2), limits.bank)
     steady = math.atan(HEADING_GAIN_PER_S * abs(turn) * airspeed_fps / GRAVITY_FPS2)
     # Rolling out from a bank b at a rate p turns by g / (V p) ln(1 / cos b)  (lpv.motion.turn_lead).
     planned = abs(turn) * airspeed_fps * ROLL_OUT_SHARE * limits.roll_per_s / GRAVITY_FPS2
@@ -216,7 +252,8 @@ def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
     """Rate of change of every part of the state, per second."""
     motion = motion_of(point, air)
     heading = orders.heading if orders.course is None else wanted_heading(point, motion, orders.course, limits)
-    roll = (wanted_bank(point, heading, motion.airspeed, limits) - point.bank) / BANK_LAG_S
+    turning = 0.0 if orders.course is None or orders.course.straight else turn_of_course(motion, orders.course)
+    roll = (wanted_bank(point, heading, motion.airspeed, limits, orders.turn, turning) - point.bank) / BANK_LAG_S
     carried, drag = carried_kt_per_s(point, motion, air), drag_kt_per_s(point, orders)
     wanted_fps = wanted_climb_fps(point, orders, motion.ahead)
     climb = min(wanted_fps, highest_climb_fps(point, orders, motion, drag))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from lpv.decide.stabilised import Gate, Item, stable
 from lpv.modes.state import State
+from lpv.simulate.procedure import Procedure
 from lpv.simulate.scenario import Scenario
 
 
@@ -60,8 +61,8 @@ class Moment:
     """Something that happened.
 
     key:     what kind of moment: an event of the modes, or "start", "crew", "speed", "configuration", "through the
-             course", "gate", "gate lost", "tailwind", "minimum", "lowest", "missed approach point", "scale", "end",
-             "later"
+             course", "gate", "gate lost", "tailwind", "minimum", "lowest", "missed approach point", "leg", "level",
+             "scale", "end", "later"
     what:    what happened, in words
     changes: what is announced differently
     words:   what is announced then
@@ -104,7 +105,8 @@ class JudgedGate:
 class Flight:
     """A flown scenario: a sample for every second and the last moment, what happened, gates; minimum_ft: the DA used.
 
-    ending: "landed", "missed approach altitude reached" or "time over"
+    procedure: the coded legs that the FMS can fly
+    ending: "landed", "missed approach altitude reached", "in the hold" or "time over"
     """
 
     scenario: Scenario
@@ -113,3 +115,4 @@ class Flight:
     gates: tuple[JudgedGate, ...]
     minimum_ft: float
     ending: str
+    procedure: Procedure

@@ -14,7 +14,8 @@ class Summary:
     """Headline numbers of a flight; None for what did not happen.
 
     course_captured, path_captured: first capture;  pfaf, minimum, go_around, lowest: as passed
-    overshoot_ft:   farthest beyond the final course, seen from where the flight began; 0 if it began on the course
+    overshoot_ft:   farthest beyond the final course before a go-around, seen from where the flight began; 0 if it
+                    began on the course
     established_nm: distance before the threshold from which the SBAS course deviation stays within one dot, until
                     the flight ends or goes around
     steepest_bank_deg, highest_sink_fpm: to either side; until the flight ends
@@ -43,7 +44,7 @@ def timeline(flight: Flight) -> list[Moment]:
 def summary(flight: Flight) -> Summary:
     """The headline numbers of a flight."""
     side = flight.samples[0].across_ft
-    beyond_ft = [-sample.across_ft if side > 0.0 else sample.across_ft for sample in flight.samples]
+    beyond_ft = [-sample.across_ft if side > 0.0 else sample.across_ft for sample in _to_go_around(flight)]
     return Summary(
         flight.ending,
         _first(flight, "course reached"),
@@ -62,11 +63,15 @@ def _first(flight: Flight, key: str) -> Sample | None:
     return next((moment.sample for moment in flight.moments if moment.key == key), None)
 
 
-def _established_nm(flight: Flight) -> float | None:
+def _to_go_around(flight: Flight) -> list[Sample]:
+    """The samples of the approach itself."""
     around = _first(flight, "go around")
-    approach = [s for s in flight.samples if around is None or s.time_s <= around.time_s]
+    return [s for s in flight.samples if around is None or s.time_s <= around.time_s]
+
+
+def _established_nm(flight: Flight) -> float | None:
     found = None
-    for sample in reversed(approach):
+    for sample in reversed(_to_go_around(flight)):
         if abs(sample.course_dots) > ESTABLISHED_DOTS:
             break
         found = sample.along_nm

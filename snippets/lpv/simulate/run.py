@@ -13,9 +13,11 @@ from lpv.modes.annunciation import announce, changes
 from lpv.modes.machine import run, step
 from lpv.modes.state import State, lateral_source
 from lpv.simulate.air import FPS_PER_KT
+from lpv.simulate.legs import Leg
 from lpv.simulate.log import judged, sample
 from lpv.simulate.point_mass import GRAVITY_FPS2, Orders
 from lpv.simulate.records import JudgedGate, Moment, Sample
+from lpv.simulate.route import Route
 from lpv.simulate.scenario import Event
 from lpv.simulate.setting import Setting
 
@@ -31,6 +33,7 @@ class Run:
     pending: events to come;  happened_s: when the last one happened
     rotation_s: when the rotation of a go-around begins, None without one
     passed:  names of what happens once and has happened;  gates_left: gates to come, highest first
+    route:   the coded legs that the FMS flies, None where it flies none
     sides:   on which side (-1 or 1) of something the waiting for it began; kept by `lpv.simulate.watch`
     """
 
@@ -54,6 +57,7 @@ class Run:
         self.set_at_s: list[float] = []
         self.moved = 0
         self.ending = ""
+        self.route = self._route(setting.procedure.joining)
         self._order(self.state)
         self.note("start", "The flight begins")
 
@@ -62,9 +66,19 @@ class Run:
         ahead = [gate for gate in self.setting.gates if altitude_ft(gate) < self.setting.scenario.start.altitude_ft]
         return sorted(ahead, key=altitude_ft, reverse=True)
 
+    def _route(self, legs: tuple[Leg, ...]) -> Route | None:
+        return Route(legs, self.setting.air, self.setting.limits) if legs else None
+
+    @property
+    def leg(self) -> Leg | None:
+        """The coded leg that the FMS lateral mode flies now."""
+        return self.route.active if self.route and self.state.fms else None
+
     def sample(self) -> Sample:
         """The sample of this moment."""
-        return sample(self.setting, self.time_s, self.point, self.state, self.orders, self.configuration())
+        active = self.route.active if self.route else None
+        return sample(self.setting, self.time_s, self.point, self.state, self.orders, self.configuration(),
+                      active.guide if active else None)
 
     def configuration(self) -> str:
         """The last step of the schedule that has finished moving, "" before the first."""
@@ -185,8 +199,40 @@ class Run:
         self.note("through the course", "Through the final course")
 
     def level_off(self) -> None:
-        """The missed approach altitude."""
-        self.ending = "missed approach altitude reached"
+        """The missed approach altitude; where its legs are flown, the flight goes on to the hold."""
+        if self.leg:
+            self.once("level", "Missed approach altitude reached")
+        else:
+            self.ending = "missed approach altitude reached"
+
+    def sequence(self) -> None:
+        """The next coded leg."""
+        if self.route is None:
+            return
+        self.route.go_on(self.point)
+        self._order(self.state)
+        leg = self.route.active
+        if leg is None:
+            self.route = None
+        elif self.route.held:
+            self.ending = "in the hold"
+        else:
+            self._fly_to(leg)
+            self.note("leg", f"Next leg: {leg.name}")
+
+    def _fly_to(self, leg: Leg) -> None:
+        """The altitude of a leg, before the go-around only downwards; the rate is the usual one."""
+        if leg.altitude_ft is None or self.state.phase == "missed":
+            return
+        altitude_ft = self.setting.air.true_ft(leg.altitude_ft)
+        if altitude_ft < self.orders.altitude_ft:
+            self.orders = replace(self.orders, altitude_ft=altitude_ft, rate_fps=USUAL_RATE_FPS)
+
+    def begin_missed(self) -> None:
+        """The missed approach waypoint: the first leg of the missed approach begins."""
+        self.once("missed approach point", "Missed approach waypoint: the first leg of the missed approach begins")
+        self.route = self._route(self.setting.procedure.missed)
+        self._order(self.state)
 
     def land(self) -> None:
         """The aircraft is down at the level of the threshold."""
@@ -213,9 +259,9 @@ class Run:
             return
         course = path = None
         if self.state.lateral == "captured":
-            course = self.setting.guides[lateral_source(self.state, self.rules)]
+            course, self.route = self.setting.guides[lateral_source(self.state, self.rules)], None
         elif self.state.fms:
-            course = self.setting.guides["FMS"]
+            course = self.leg.guide if self.leg else self.setting.guides["FMS"]
         if self.state.vertical == "captured":
             path = self.setting.path_guide(self.state)
         if course is None and self.orders.course is not None:
@@ -224,12 +270,15 @@ class Run:
             self.orders = replace(self.orders, climb_fps=None)
         elif self.orders.path is not None:
             self.orders = replace(self.orders, climb_fps=self.point.climb_fps)
-        self.orders = replace(self.orders, course=course, path=path)
+        self.orders = replace(self.orders, course=course, path=path, turn=self.leg.turn if self.leg else 0)
 
     def _go_around(self, before: State) -> None:
         """Along the missed approach or on the heading, as the type does; the descent goes on for the reaction time."""
+        if before.phase != "missed":
+            self.route = None
         course = self.setting.guides["missed"] if self.state.fms else None
-        self.orders = replace(self.orders, course=course, path=None)
+        course = self.leg.guide if self.leg else course
+        self.orders = replace(self.orders, course=course, path=None, turn=self.leg.turn if self.leg else 0)
         if course is None and (before.phase != "missed" or before.fms):
             self.orders = replace(self.orders, heading=self.point.heading)
         if before.phase != "missed":

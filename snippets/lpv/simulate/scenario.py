@@ -9,6 +9,7 @@
     distance_nm = 9
     does = "arm approach"
     [ils]               # the ILS whose localizer is tuned, if one is
+    [[leg]]             # coded legs that the FMS flies, where the approach's file holds none
 
 Headings and winds are in the chart's reference.  Events wait for each other: the second is looked for once
 the first has happened.  `lpv.simulate.simulation` flies it.
@@ -20,7 +21,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
-from lpv.approach.schema import FaultRow
+from lpv.approach.coded_leg import CodedLeg
+from lpv.approach.schema import FIX_NAME, FaultRow
 from lpv.core.text import trimmed_quantity
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
@@ -54,6 +56,9 @@ class Story:
     temperature_c: float = schema.number("temperature at the aerodrome", "deg C", -60, 50)
     altimeter_reads_high_ft: float | None = schema.number(
         "what the altimeter reads too high because it is set wrong; negative: too low", "ft", -1500, 1500,
+        required=False)
+    transition: str | None = schema.text(
+        "name of the coded transition that is flown, where there are several", pattern=FIX_NAME, example="SANDY",
         required=False)
     activation: str = schema.choice("how the approach is joined, which decides the course scale", ACTIVATIONS)
     minimum_ft: float | None = schema.number(
@@ -143,6 +148,8 @@ class Scenario:
     winds: tuple[Wind, ...] = schema.tables(Wind, "wind by height, lowest first", key="wind", unique="height_ft")
     events: tuple[Event, ...] = schema.tables(Event, "what happens, in order", key="event")
     ils: Ils | None = schema.table(Ils, "the ILS whose localizer is tuned", required=False)
+    legs: tuple[CodedLeg, ...] = schema.tables(
+        CodedLeg, "legs that the FMS flies, as coded; none: those of the approach's file", key="leg", most=60)
     slug: str = ""
 
     def faults(self) -> Iterator[FaultRow]:

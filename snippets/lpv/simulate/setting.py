@@ -13,9 +13,10 @@ from lpv.decide.stabilised import GATES, Gate
 from lpv.geodesy import earth
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
 from lpv.motion.energy import level_deceleration_kt_per_s
-from lpv.simulate.air import Air, WindRow, make_air
+from lpv.simulate.air import FPS_PER_KT, Air, WindRow, make_air
 from lpv.simulate.guides import Guide, altimeter_guide, fms_guide, ils_guide, missed_guide, sbas_guide
 from lpv.simulate.point_mass import Limits, Point
+from lpv.simulate.procedure import Procedure, procedure
 from lpv.simulate.scenario import Scenario
 
 
@@ -27,6 +28,7 @@ class Setting:
     speeds_kt:   target speed of each step of the aircraft's schedule
     minimum_ft:  the decision altitude used, on the altimeter
     guides:      "SBAS", "altimeter" (its baro-VNAV path), "ILS" (if the scenario has one), "FMS", "missed"
+    procedure:   the coded legs that the FMS flies before the final course and after the missed approach waypoint
     """
 
     scenario: Scenario
@@ -41,17 +43,18 @@ class Setting:
     speeds_kt: tuple[float, ...]
     minimum_ft: float
     gates: tuple[Gate, ...]
+    procedure: Procedure
 
     @property
     def steps(self) -> tuple[Step, ...]:
         """The schedule of configuration and speed."""
         return self.aircraft.schedule
 
-    def shown(self, state: State) -> Guide | None:
-        """What the flying side's deviations come from; None where nothing is shown."""
+    def shown(self, state: State, leg: Guide | None = None) -> Guide | None:
+        """What the flying side's deviations come from; None where nothing is shown.  leg: what the FMS flies along."""
         found = source(state, FLYING, self.aircraft.rules)
         if found == "FMS lateral navigation":
-            return self.guides["missed" if state.phase == "missed" else "FMS"]
+            return leg or self.guides["missed" if state.phase == "missed" else "FMS"]
         return self.guides.get(lateral_source(state, self.aircraft.rules)) if found in ("SBAS", "ILS") else None
 
     def path_guide(self, state: State) -> Guide | None:
@@ -101,7 +104,15 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
         aircraft.vref_kt(story.weight_lb), aircraft.target_speeds_kt(story.weight_lb),
         _minimum_ft(approach, aircraft) if story.minimum_ft is None else story.minimum_ft,
         tuple(GATES) + tuple(aircraft.operator_gates()),
+        procedure(scenario.legs or approach.database.legs, approach, course_deg, _holding_kt(scenario, air),
+                  story.transition),
     )
+
+
+def _holding_kt(scenario: Scenario, air: Air) -> float:
+    """True airspeed in a hold: that of the speed and altitude at the beginning."""
+    begin = scenario.start
+    return air.true_airspeed_fps(begin.speed_kt, air.true_ft(begin.altitude_ft)) / FPS_PER_KT
 
 
 def most_thrust(aircraft: Aircraft, speeds_kt: tuple[float, ...]) -> float:

@@ -39,6 +39,8 @@ SIMPLIFICATIONS = (
     "up at a constant rate; drag is that of the configuration that has finished moving, at that airspeed.",
     "A go-around keeps the descent for the reaction time, then rotates at a constant vertical acceleration; it "
     "follows the missed approach or holds the heading, as the type does, at the speed flown and the thrust there is.",
+    "Coded legs are flown without an error of navigation: a turn begins where it ends on the next leg at the bank "
+    "limit, an arc and the turns of a hold keep to the ground; altitudes are set at each fix, without a path to them.",
     "There is no flare: the flight ends at the level of the threshold.",
     "Guidance has no error of position; what the receiver computes is where the aircraft is.",
 )
@@ -66,7 +68,7 @@ def simulate(scenario: Scenario, approach: Approach, aircraft: Aircraft, step_s:
     run.note("end", f"The flight ends: {run.ending}")
     return Flight(
         scenario, tuple(samples), (*run.moments, *_afterwards(run)), tuple(run.gates),
-        run.setting.minimum_ft, run.ending,
+        run.setting.minimum_ft, run.ending, run.setting.procedure,
     )
 
 

@@ -32,7 +32,7 @@ class Watch:
 
 def watches(run: Run) -> list[Watch]:
     """Everything that can happen next; of two things at the same time the first in this list comes first."""
-    return [*_heights(run), *_event(run), *_schedule(run), *_modes(run), *_missed(run)]
+    return [*_heights(run), *_event(run), *_schedule(run), *_modes(run), *_legs(run), *_missed(run)]
 
 
 def next_timer_s(run: Run) -> float:
@@ -71,6 +71,22 @@ def _event(run: Run) -> list[Watch]:
     return [Watch(_by_the_clock(run, _event_due_s(run)), run.happen)]
 
 
+def _legs(run: Run) -> list[Watch]:
+    """The end of the coded leg that the FMS lateral mode flies."""
+    return [Watch(run.route.margin, run.sequence)] if run.route and run.leg else []
+
+
+def _to_fly(run: Run, at_ft: float, limit_kt: float = math.inf) -> Callable[[Point], float]:
+    """Margin of a distance to fly to the threshold, at no more than a speed.
+
+    The distance is along the final course, or along the coded legs to the PFAF and on.
+    """
+    route, pfaf_ft = run.route, run.setting.pfaf_nm * FT_PER_NM
+    if route is None or run.leg is None:
+        return lambda point: min(at_ft - point.along_ft, limit_kt - point.airspeed_kt)
+    return lambda point: min(at_ft - route.to_go_ft(point) - pfaf_ft, limit_kt - point.airspeed_kt)
+
+
 def _passing(run: Run, beyond: Callable[[Point], float]) -> Callable[[Point], float]:
     """The margin of passing a value in either direction, from the side on which the waiting began."""
     key = f"waiting {len(run.pending)}"
@@ -91,12 +107,11 @@ def _schedule(run: Run) -> list[Watch]:
         return found
     if run.next_speed < len(steps):
         begins_ft = pfaf_ft + steps[run.next_speed].before_pfaf_nm * FT_PER_NM
-        found.append(Watch(lambda point: begins_ft - point.along_ft, run.set_speed))
+        found.append(Watch(_to_fly(run, begins_ft), run.set_speed))
     if len(run.set_at_s) < len(steps):
         row = steps[len(run.set_at_s)]
-        from_ft, limit_kt = pfaf_ft + row.before_pfaf_nm * FT_PER_NM, row.limit_kt or math.inf
-        found.append(Watch(
-            lambda point: min(from_ft - point.along_ft, limit_kt - point.airspeed_kt), run.configure))
+        from_ft = pfaf_ft + row.before_pfaf_nm * FT_PER_NM
+        found.append(Watch(_to_fly(run, from_ft, row.limit_kt or math.inf), run.configure))
     return found
 
 
@@ -114,8 +129,7 @@ def _modes(run: Run) -> list[Watch]:
         found.append(Watch(
             lambda point: _path_margin(run, point, 1.0), lambda: run.apply("path reached from above")))
     if _matters(run, "PFAF passed"):
-        pfaf_ft = run.setting.pfaf_nm * FT_PER_NM
-        found.append(Watch(lambda point: pfaf_ft - point.along_ft, lambda: run.apply("PFAF passed")))
+        found.append(Watch(_to_fly(run, run.setting.pfaf_nm * FT_PER_NM), lambda: run.apply("PFAF passed")))
     return found
 
 
@@ -230,9 +244,8 @@ def _missed(run: Run) -> list[Watch]:
     if "lowest" not in run.passed and run.rotation_s is None:
         found.append(Watch(lambda point: point.climb_fps, lambda: run.once("lowest", "Lowest point")))
     if "missed approach point" not in run.passed:
-        found.append(Watch(lambda point: -point.along_ft, lambda: run.once(
-            "missed approach point", "Missed approach waypoint: the first leg of the missed approach begins")))
-    if "lowest" in run.passed:
+        found.append(Watch(lambda point: -point.along_ft, run.begin_missed))
+    if "lowest" in run.passed and "level" not in run.passed:
         top_ft = run.orders.altitude_ft - LEVELLED_FT
         found.append(Watch(lambda point: min(point.altitude_ft - top_ft, -point.along_ft), run.level_off))
     return found

@@ -20,11 +20,12 @@ from lpv.files.toml_reader import read_folder
 from lpv.modes.machine import EVENTS
 from lpv.simulate import scenario
 from lpv.simulate.pfaf import why_not_charted
-from lpv.simulate.records import Flight, Moment, Sample
+from lpv.simulate.records import Flight, JudgedGate, Moment, Sample
 from lpv.simulate.replay import replay_text
 from lpv.simulate.simulation import simulate, summary
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.flight_figures import flight_figure
+from lpv_site.figures.flight_views import plan_of_flight, profile_of_flight
 from lpv_site.forms.live import build_player
 from lpv_site.text.facts import PAGE as FACTS_PAGE
 from lpv_site.text.links import relative
@@ -36,7 +37,7 @@ SAID = re.compile(r"(.+?): found (.+); allowed: (.+)\.")  # an error of `lpv.cor
 WEIGHT = "landing weight"
 LINK_TO_FACTS = relative(FACTS_PAGE, "modes/scenarios.md")
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale",
-        "gate lost", "tailwind", "end")
+        "gate lost", "tailwind", "leg", "level", "end")
 
 
 @dataclass(frozen=True)
@@ -106,7 +107,11 @@ def build_flight_page(one: Flown) -> str:
         "\n\n## Moment by moment { #play }\n\nFrom above, from the side, and what is annunciated. Move the time, go "
         "from event to event, or let it run.\n" + build_player(replay_text(one.flight), LINK_TO_FACTS)
     )
-    return page + "\n".join(("", _happened(one), _amounts_to(one), _flown_with(one)))
+    page += (
+        "\n\n## From above and from the side { #views }\n\n" + plan_of_flight(one.flight) + "\n"
+        + profile_of_flight(one.flight)
+    )
+    return page + "\n".join(("", _happened(one), _gates(one), _amounts_to(one), _flown_with(one)))
 
 
 def _happened(one: Flown) -> str:
@@ -135,6 +140,29 @@ def _words(moment: Moment) -> str:
 def _new(change: str) -> str:
     """The new words of a change, as the mode figures have them: "lateral: from armed to captured" -> "captured"."""
     return change.rpartition(" to ")[2].replace(", vertical lost", " less vertical").replace(", lost", " lost")
+
+
+def _gates(one: Flown) -> str:
+    """Every gate that was passed, item by item."""
+    text = "## What each gate says { #gates }\n\n"
+    if not one.flight.gates:
+        return text + "No gate was reached.\n"
+    return text + stacked([(_verdict(gate), _items(gate)) for gate in one.flight.gates])
+
+
+def _verdict(gate: JudgedGate) -> str:
+    said = "stabilized" if gate.stable else "not stabilized"
+    return f"{escape(gate.gate.name)}: <strong>{said}</strong>"
+
+
+def _items(gate: JudgedGate) -> list[tuple[str, str]]:
+    """Label and words of each item of a gate; what was lost below it comes last."""
+    found = [(escape(item.item), f"{'✓' if item.met else '✕'} {escape(item.found)} ({escape(item.limit)})")
+             for item in gate.items]
+    if gate.lost:
+        what, at = gate.lost
+        found.append(("below it", f"✕ {escape(what)}, at {quantity(at.indicated_ft, 'ft')} on the altimeter"))
+    return found
 
 
 def _amounts_to(one: Flown) -> str:

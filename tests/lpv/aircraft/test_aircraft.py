@@ -32,8 +32,8 @@ def changed(old, new, text=LIGHT):
 
 
 def test_the_demo_has_invented_types_that_behave_differently():
-    assert list(TYPES) == ["large-jet", "light-jet", "mid-jet", "regional-jet"]
-    assert [found.type.category for found in TYPES.values()] == ["C", "B", "C", "C"]
+    assert list(TYPES) == ["large-jet", "light-jet", "mid-jet", "regional-jet", "tri-jet"]
+    assert [found.type.category for found in TYPES.values()] == ["C", "B", "C", "C", "C"]
     assert all(found.type.invented for found in TYPES.values())
     assert len({str(found.rules.chosen()) for found in TYPES.values()}) == len(TYPES)
 

@@ -1,0 +1,206 @@
+"""The legs that an FMS lateral mode flies: straight, about a centre, direct to a fix, out from a fix.
+
+Places as in `lpv.simulate.guides`: (along, across), ft before the threshold and right of the final course.
+Courses are angles (rad) to the right of the final course.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+from lpv.core.errors import DomainError, in_range
+from lpv.core.text import trimmed_quantity
+from lpv.core.units import FT_PER_NM
+from lpv.simulate.guides import Guide
+
+FMS = "FMS lateral navigation"
+NEAR_FT = 0.5 * FT_PER_NM  # of a fix flown direct to: nearer, it counts as passed once abeam
+STRAIGHT_IN_DEG = 15.0  # from the inbound course, up to which the first turn of a hold is its arc
+SAME_RADIUS_NM = 0.1  # most by which both ends of an arc may differ in distance from its centre
+Place = tuple[float, float]
+Scale = Callable[[float], float]
+
+
+@dataclass(frozen=True)
+class Arc(Guide):
+    """A course about a centre, which is `through_ft`; side: 1 with the centre to the right, -1 to the left."""
+
+    straight: ClassVar[bool] = False
+    radius_ft: float = 1.0
+    side: float = 1.0
+
+    def beside_ft(self, along_ft: float, across_ft: float) -> float:
+        """Distance to the right of the arc."""
+        return self.side * (self.radius_ft - distance_ft((along_ft, across_ft), self.through_ft))
+
+    def at(self, along_ft: float, across_ft: float) -> Guide:
+        """The tangent beside the place."""
+        outward = bearing(self.through_ft, (along_ft, across_ft))
+        foot = onward(self.through_ft, outward, self.radius_ft)
+        return line(foot, outward + self.side * math.pi / 2.0, self.course_scale_ft)
+
+    @property
+    def bend_per_ft(self) -> float:
+        """Turn per distance flown, to the right positive."""
+        return self.side / self.radius_ft
+
+
+@dataclass(frozen=True)
+class Direct(Guide):
+    """From wherever the aircraft is to a fix, which is `through_ft`."""
+
+    straight: ClassVar[bool] = False
+
+    def beside_ft(self, along_ft: float, across_ft: float) -> float:
+        """None: the course begins where the aircraft is."""
+        return 0.0
+
+    def at(self, along_ft: float, across_ft: float) -> Guide:
+        """The course to the fix from a place."""
+        return Track(FMS, bearing((along_ft, across_ft), self.through_ft), (along_ft, across_ft), None,
+                     self.course_scale_ft, None)
+
+
+@dataclass(frozen=True)
+class Track(Guide):
+    """A direction over the ground, wherever it is flown; counted from `through_ft`."""
+
+    holds_line: ClassVar[bool] = False
+
+    def beside_ft(self, along_ft: float, across_ft: float) -> float:
+        """None: any line of that direction will do."""
+        return 0.0
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One leg as it is flown.
+
+    name:        such as "TF to SWELO";  guide: what is tracked
+    end_ft:      where it ends; of a climb to an altitude, where it begins
+    length_ft:   of the leg, 0 where it hangs on the flight
+    altitude_ft: on the altimeter, to fly to once the leg is active; None: as before
+    until_ft:    altitude on the altimeter that ends a climb; None: it ends at a place
+    turn:        1 if the turn onto it goes right, -1 left, 0 the shorter way
+    fly_over:    whether its end is flown over before the next leg begins
+    hold:        the hold that it is, None: it is none
+    """
+
+    name: str
+    guide: Guide
+    end_ft: Place
+    length_ft: float = 0.0
+    altitude_ft: float | None = None
+    until_ft: float | None = None
+    turn: int = 0
+    fly_over: bool = False
+    hold: "Hold | None" = None
+
+
+@dataclass(frozen=True)
+class Hold:
+    """A holding pattern: inbound course, 1 for right turns or -1, length of the outbound leg; once: a reversal."""
+
+    name: str
+    fix_ft: Place
+    inbound: float
+    turn: int
+    outbound_ft: float
+    once: bool
+    scale: Scale
+
+    def entry(self, track: float, radius_ft: float) -> list[Leg]:
+        """The legs from the first passing of the fix to the second, by the sectors of AIM 5-3-8 (from memory).
+
+        track: over the fix.  Within 70 deg of the inbound course on the far side, 110 deg on the holding side: direct;
+        then 70 deg of teardrop, and parallel for the rest.  radius_ft: of the turns over the ground.
+        """
+        off_deg = math.degrees(math.remainder(track - self.inbound, 2.0 * math.pi)) * self.turn
+        outbound = self.inbound + math.pi
+        if abs(off_deg) < STRAIGHT_IN_DEG:
+            return self.circuit(radius_ft)
+        if -70.0 <= off_deg <= 110.0:
+            _, *rest = self.circuit(radius_ft)
+            return [replace(rest[0], turn=self.turn, fly_over=True), *rest[1:]]
+        if off_deg > 110.0:
+            offset = outbound - self.turn * math.radians(30.0)
+            return [self._from_fix("teardrop entry", offset), self._inbound(self.turn)]
+        return [self._from_fix("parallel entry", outbound), self._inbound(-self.turn)]
+
+    def circuit(self, radius_ft: float) -> list[Leg]:
+        """Once round: a racetrack over the ground."""
+        outbound, aside = self.inbound + math.pi, self.inbound + self.turn * math.pi / 2.0
+        far_ft = onward(self.fix_ft, outbound, self.outbound_ft)
+        begin_ft, end_ft = (onward(place, aside, 2.0 * radius_ft) for place in (self.fix_ft, far_ft))
+        return [
+            self._round("turn outbound", self.fix_ft, begin_ft),
+            Leg(f"hold at {self.name}, outbound", line(begin_ft, outbound, self.scale), end_ft, self.outbound_ft),
+            self._round("turn inbound", end_ft, far_ft),
+            self._inbound(0),
+        ]
+
+    def _round(self, words: str, start: Place, end: Place) -> Leg:
+        middle = (start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0
+        guide = arc(start, end, middle, self.turn, self.scale)
+        return Leg(f"hold at {self.name}, {words}", guide, end, math.pi * guide.radius_ft)
+
+    def _from_fix(self, words: str, track: float) -> Leg:
+        guide = Track(FMS, track, self.fix_ft, None, self.scale, None)
+        return Leg(f"hold at {self.name}, {words}", guide, onward(self.fix_ft, track, self.outbound_ft),
+                   self.outbound_ft, fly_over=True)
+
+    def _inbound(self, turn: int) -> Leg:
+        guide = line(self.fix_ft, self.inbound, self.scale)
+        return Leg(f"hold at {self.name}, inbound", guide, self.fix_ft, self.outbound_ft, turn=turn,
+                   fly_over=not self.once)
+
+
+def line(through_ft: Place, course: float, scale: Scale) -> Guide:
+    """A straight course through a place."""
+    return Guide(FMS, course, through_ft, None, scale, None)
+
+
+def arc(start_ft: Place, end_ft: Place, centre_ft: Place, turn: int, scale: Scale) -> Arc:
+    """The arc between two places about a centre; DomainError where they are not as far from it, within 0.1 NM."""
+    radii_ft = distance_ft(start_ft, centre_ft), distance_ft(end_ft, centre_ft)
+    in_range("radius of the arc", min(radii_ft) / FT_PER_NM, SAME_RADIUS_NM, 1000.0, "NM")
+    if abs(radii_ft[0] - radii_ft[1]) > SAME_RADIUS_NM * FT_PER_NM:
+        ends = " and ".join(trimmed_quantity(radius / FT_PER_NM, "NM") for radius in radii_ft)
+        raise DomainError(f"radius of the arc: found {ends} at its ends; allowed: one radius, within "
+                          f"{trimmed_quantity(SAME_RADIUS_NM, 'NM')}.")
+    return Arc(FMS, 0.0, centre_ft, None, scale, None, sum(radii_ft) / 2.0, float(turn))
+
+
+def arc_turn(along: Arc, start_ft: Place, end_ft: Place) -> float:
+    """How far an arc turns from one place to another, rad, 0 to 2 pi."""
+    turned = bearing(along.through_ft, end_ft) - bearing(along.through_ft, start_ft)
+    return (along.side * turned) % (2.0 * math.pi)
+
+
+def distance_ft(one: Place, other: Place) -> float:
+    """Distance between two places."""
+    return math.hypot(other[0] - one[0], other[1] - one[1])
+
+
+def bearing(one: Place, other: Place) -> float:
+    """Direction from one place to another."""
+    return math.atan2(other[1] - one[1], one[0] - other[0])
+
+
+def onward(place: Place, course: float, length_ft: float) -> Place:
+    """The place so far from another in a direction."""
+    return place[0] - length_ft * math.cos(course), place[1] + length_ft * math.sin(course)
+
+
+def left_ft(leg: Leg, place: Place, track: float) -> float:
+    """Distance to fly to the end of a leg that ends at a place; negative past it."""
+    guide, straight_ft = leg.guide, distance_ft(place, leg.end_ft)
+    if isinstance(guide, Arc):
+        turned = arc_turn(guide, place, leg.end_ft)
+        return guide.radius_ft * (turned if turned < 1.5 * math.pi else turned - 2.0 * math.pi)
+    if isinstance(guide, Direct):
+        if straight_ft > NEAR_FT:
+            return straight_ft
+        return straight_ft * math.cos(bearing(place, leg.end_ft) - track)
+    return straight_ft * math.cos(bearing(place, leg.end_ft) - guide.turn_rad)
