@@ -109,7 +109,7 @@ def _localizer_mhz(pick: Pick) -> float:
 
 
 def _inhibited(rules: Rules, names: list[str]) -> set[tuple[str, str]]:
-    if tuned_effect(rules) != "inhibits SBAS on both sides":
+    if tuned_effect(rules) not in ("inhibits SBAS on both sides", "takes SBAS away on both sides"):
         return set()
     return {("set-inhibited " + name, STOP) for name in names}
 

@@ -70,15 +70,18 @@ def way_out(state: State, rules: Rules) -> "tuple[str, ...] | None":
 def tuned_effect(rules: Rules) -> str:
     """What a tuned localizer does while SBAS is selected.
 
-    "no effect", "takes over its side", or "inhibits SBAS on both sides" (on one side: "inhibits SBAS on its side").
+    "no effect"; "takes over its side": the ILS is shown there; "takes SBAS away" and "inhibits SBAS", each with
+    "on both sides" or "on its side": another source is shown, or SBAS without guidance.
     """
     flown = _flown(rules).but(selected=(SBAS, SBAS))
     tuned = step(flown, "tune localizer, monitoring side", rules)
-    if source(tuned, MONITORING, rules) != SBAS:
+    shown = source(tuned, MONITORING, rules)
+    if shown == "ILS":
         return "takes over its side"
-    if lateral_source(tuned, rules, MONITORING):
+    if shown == SBAS and lateral_source(tuned, rules, MONITORING):
         return "no effect"
-    return "inhibits SBAS on " + ("its side" if lateral_source(tuned, rules, FLYING) else "both sides")
+    what = "inhibits SBAS on " if shown == SBAS else "takes SBAS away on "
+    return what + ("its side" if lateral_source(tuned, rules, FLYING) == SBAS else "both sides")
 
 
 def shown_unselected(rules: Rules) -> str:
@@ -213,12 +216,17 @@ def flown_on_sbas(rules: Rules, more: "tuple[str, ...]" = ()) -> State:
     return state if way is None else run(way, rules, state)
 
 
+FMS_ONLY = "FMS lateral only"
+
+
 def set_up_events(rules: Rules) -> "tuple[str, ...]":
     """What a crew of this type does from take-off until SBAS is armed or ready to arm: a shortest way, as events."""
     first = ("take off", "load SBAS approach", "activate approach")
     state = run(first, rules)
+    lateral = ("FMS lateral mode",) if rules.captures_from == FMS_ONLY else ()
     ready = shortest_way(
-        state, CONTROLS, rules, lambda after: followed_source(after, rules) == SBAS)
+        state, CONTROLS + lateral, rules,
+        lambda after: followed_source(after, rules) == SBAS and (after.fms or not lateral))
     return tuple(list(first) + list(ready or ()))
 
 

@@ -112,6 +112,11 @@ def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     if side.source != "SBAS":
         return [differs("set-source", "stop", what, "SBAS", "This source does not guide you to this runway.",
                         "Select SBAS.", side.name)]
+    if shown != "SBAS":
+        return [differs(
+            "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer takes SBAS away.",
+            "Untune the localizer in both receivers, and select SBAS again.", side.name, "shown: " + shown,
+        )]
     if not lateral_source(state, rules, index):
         return [differs(
             "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer, on either side, inhibits SBAS.",

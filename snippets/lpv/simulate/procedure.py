@@ -5,7 +5,7 @@ from the PFAF to there the final approach segment leads.
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from lpv.approach.coded_leg import CodedLeg
@@ -51,7 +51,7 @@ class _Frame:
 
     approach: Approach
     course_deg: float
-    true_airspeed_fps: float
+    true_airspeed_fps: Callable[[], float]
     known: dict[str, Place]
 
     def course(self, row: CodedLeg) -> float:
@@ -82,17 +82,16 @@ class _Frame:
 
 
 def procedure(
-    rows: Iterable[CodedLeg], approach: Approach, course_deg: float, true_airspeed_kt: float,
+    rows: Iterable[CodedLeg], approach: Approach, course_deg: float, true_airspeed_fps: Callable[[], float],
     transition: str | None = None,
 ) -> Procedure:
     """The legs of a procedure as they are flown.
 
     rows: coded legs in the order flown; transition: which one, None: the only one
-    course_deg: the final course in the chart's reference;  true_airspeed_kt: for holds that are coded by time
+    course_deg: the final course in the chart's reference;  true_airspeed_fps: asked for holds that are coded by time
     DomainError for a path and termination that is not flown here, and for places and courses that are missing.
     """
-    knots = FT_PER_NM / 3600.0
-    frame = _Frame(approach, course_deg, true_airspeed_kt * knots, {})
+    frame = _Frame(approach, course_deg, true_airspeed_fps, {})
     frame.known.update({fix.name: frame.flat(fix.latitude_deg, fix.longitude_deg) for fix in approach.chart.fixes})
     rows = [row for row in rows if row.part != "transition" or transition in (None, row.transition)]
     terminal_ft = value("terminal_full_scale_nm") * FT_PER_NM
@@ -168,7 +167,7 @@ def _hold(frame: _Frame, row: CodedLeg, fix: Place, turn: int, scale: Scale) -> 
     if row.distance_nm is not None:
         outbound_ft = row.distance_nm * FT_PER_NM
     elif row.time_min is not None:
-        outbound_ft = row.time_min * 60.0 * frame.true_airspeed_fps
+        outbound_ft = row.time_min * 60.0 * frame.true_airspeed_fps()
     else:
         raise _fault(row, "length of the hold", "none", "distance_nm or time_min")
     held = Hold(str(row.fix), fix, frame.course(row), turn or 1, outbound_ft, row.terminator == "HF", scale)

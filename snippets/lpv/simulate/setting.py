@@ -13,7 +13,7 @@ from lpv.decide.stabilised import GATES, Gate
 from lpv.geodesy import earth
 from lpv.modes.state import FLYING, State, lateral_source, source, vertical_source
 from lpv.motion.energy import level_deceleration_kt_per_s
-from lpv.simulate.air import FPS_PER_KT, Air, WindRow, make_air
+from lpv.simulate.air import Air, WindRow, make_air
 from lpv.simulate.guides import Guide, altimeter_guide, fms_guide, ils_guide, missed_guide, sbas_guide
 from lpv.simulate.point_mass import Limits, Point
 from lpv.simulate.procedure import Procedure, procedure
@@ -104,15 +104,15 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
         aircraft.vref_kt(story.weight_lb), aircraft.target_speeds_kt(story.weight_lb),
         _minimum_ft(approach, aircraft) if story.minimum_ft is None else story.minimum_ft,
         tuple(GATES) + tuple(aircraft.operator_gates()),
-        procedure(scenario.legs or approach.database.legs, approach, course_deg, _holding_kt(scenario, air),
+        procedure(scenario.legs or approach.database.legs, approach, course_deg, lambda: _holding_fps(scenario, air),
                   story.transition),
     )
 
 
-def _holding_kt(scenario: Scenario, air: Air) -> float:
-    """True airspeed in a hold: that of the speed and altitude at the beginning."""
+def _holding_fps(scenario: Scenario, air: Air) -> float:
+    """True airspeed (ft/s) in a hold: that of the speed and altitude at the beginning."""
     begin = scenario.start
-    return air.true_airspeed_fps(begin.speed_kt, air.true_ft(begin.altitude_ft)) / FPS_PER_KT
+    return air.true_airspeed_fps(begin.speed_kt, air.true_ft(begin.altitude_ft))
 
 
 def most_thrust(aircraft: Aircraft, speeds_kt: tuple[float, ...]) -> float:

@@ -213,7 +213,8 @@ def row(terminator, fix=None, **more):
 
 def made(*rows, transition=None):
     where = files("normal")[1]
-    return procedure(rows, where, where.true_course_deg - where.chart.variation_deg, 200.0, transition)
+    course_deg = where.true_course_deg - where.chart.variation_deg
+    return procedure(rows, where, course_deg, lambda: 200.0 * FPS_PER_KT, transition)
 
 
 def test_coded_rows_become_legs_up_to_the_pfaf_and_after_the_missed_approach_point():
