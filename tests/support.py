@@ -24,6 +24,13 @@ AXE_RULES = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     "resultTypes": ["violations"],
 }
+# Run before a page's own scripts: notes in `window.broken` what the page's policy forbids.
+POLICY_LISTENER = """
+  window.broken = [];
+  document.addEventListener("securitypolicyviolation", (event) => {
+    window.broken.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`);
+  });
+"""
 COMMIT = "0" * 40  # a working tree differs from its commit; the site of the tests names neither
 
 

@@ -1,4 +1,4 @@
-"""Every page, in both themes, at phone and desk width: accessible, local, no sideways scrolling."""
+"""Every page, in both themes, at phone and desk width: accessible, local, no sideways scrolling, its policy kept."""
 
 import re
 from functools import cache
@@ -7,7 +7,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
-from support import AXE_RULES, html_pages
+from support import AXE_RULES, POLICY_LISTENER, html_pages
 
 pytestmark = pytest.mark.browser
 COLOUR_RULES = {"runOnly": ["color-contrast", "link-in-text-block"], "resultTypes": ["violations"]}
@@ -70,7 +70,9 @@ def test_every_page_is_accessible_and_fits(browser, site, address, part):
 
     Pages that differ in an element, a class or a role: those rules at both widths, and those on colour in both themes.
     """
-    context = browser.new_context(viewport={"width": WIDTHS[0], "height": 740}, reduced_motion="reduce")
+    context = browser.new_context(
+        viewport={"width": WIDTHS[0], "height": 740}, reduced_motion="reduce", service_workers="block")
+    context.add_init_script(POLICY_LISTENER)
     page = context.new_page()
     foreign, errors = [], []
     page.on(
@@ -84,6 +86,9 @@ def test_every_page_is_accessible_and_fits(browser, site, address, part):
         page.emulate_media(color_scheme=first, reduced_motion="reduce")
         page.goto(address + name)
         show(page, first)
+        faults += [f"{name}: {each}" for each in page.evaluate("window.broken")]
+        if page.locator('meta[http-equiv="Content-Security-Policy"]').count() != 1:
+            faults.append(f"{name}: no policy")
         faults += scrolls(page, name, WIDTHS[0]) + axe_faults(axe, page, name, OTHER_RULES)
         if name in differing(site):
             faults += axe_faults(axe, page, f"{name}, {first}", COLOUR_RULES)
