@@ -159,7 +159,7 @@ document.querySelectorAll(".hb-own").forEach((box) => {
     part("verdicts", ...all("verdicts").flat());
     part("others", ...all("other").map(([words]) => make("li", "", words)));
     part("moments", ...makeMoments(rows));
-    part("missing", ...all("missing").map(([words]) => `Not recorded, and not taken as met: ${words}.`));
+    part("missing", ...all("missing").map(([words]) => `Not recorded, and not assumed met: ${words}.`));
     told.querySelector(".hb-whose").textContent = all("altimeter").flat().join("");
     play(...(all("flight")[0] ?? []));
     text = all("text").map((line) => line.join("\t")).join("\n");

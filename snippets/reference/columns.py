@@ -19,4 +19,4 @@ def show() -> Shown:
     in_feet = {name: IN_WORDS[reference] for name, (reference, factor) in ALTITUDES.items() if factor == 1.0}
     in_metres = [name for name, (_, factor) in ALTITUDES.items() if factor != 1.0]
     listed = "".join(f"- `{name}`: {what}\n" for name, what in (TIME_AND_PLACE | in_feet).items())
-    return Shown(f"{listed}\nIn metres: {', '.join(f'`{name}`' for name in in_metres)}.")
+    return Shown(f"{listed}\nIn meters: {', '.join(f'`{name}`' for name in in_metres)}.")

@@ -62,7 +62,7 @@ class CodedLeg:
     angle_deg: float | None = schema.number("vertical angle, descent negative", "deg", -10, 10, required=False)
     rnp_nm: float | None = schema.number("required navigation performance", "NM", 0, 99, required=False)
     radius_nm: float | None = schema.number("radius of the arc", "NM", 0, 1000, required=False)
-    centre: str | None = schema.text("centre of the arc", pattern=FIX_NAME, example="SANDY", required=False)
+    centre: str | None = schema.text("center of the arc", pattern=FIX_NAME, example="SANDY", required=False)
     centre_latitude_deg: float | None = schema.latitude(
         "latitude of the centre", key="centre_latitude", required=False)
     centre_longitude_deg: float | None = schema.longitude(
@@ -72,7 +72,7 @@ class CodedLeg:
     navaid_bearing_deg: float | None = _course("bearing from the navaid")
     navaid_distance_nm: float | None = schema.number("distance from the navaid", "NM", 0, 1000, required=False)
     safe_altitude_centre: str | None = schema.text(
-        "centre of the minimum safe altitudes", pattern=FIX_NAME, example="RW09", required=False)
+        "center of the minimum safe altitudes", pattern=FIX_NAME, example="RW09", required=False)
     safe_altitude_multiple: str | None = schema.text(
         "which of several about that centre", pattern="[A-Z0-9]", example="A", required=False)
     gnss: str | None = schema.text("GNSS indication", pattern="[A-Z0-9+@-]", example="A", required=False)

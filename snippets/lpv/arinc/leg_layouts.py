@@ -52,7 +52,7 @@ LEG = Layout("leg", (
     Column("transition_altitude", 95, 99, "transition altitude", *_ALTITUDE),
     Column("speed", 100, 102, "speed limit", *_DIGITS_3),
     Column("angle", 103, 106, "vertical angle", r"[-+ 0]\d{3}| {4}", "a sign and three digits (0.01 deg), or blanks"),
-    Column("centre", 107, 111, "centre fix", *NAME_OR_BLANK),
+    Column("centre", 107, 111, "center fix", *NAME_OR_BLANK),
     Column("multiple", 112, 112, "multiple code", "[A-Z0-9 ]", "a letter or digit, or a blank"),
     Column("centre_region", 113, 114, "ICAO region of the center", *REGION),
     Column("centre_section", 115, 116, "section of the center", *_SECTION),

@@ -95,7 +95,7 @@ def arcs(approach: Approach, on: int | None) -> Iterator[Finding]:
             "coded-arc", worst_grade(grades), f"coded arc from {start.fix} about {leg.centre}", about=leg.name,
             database=f"radius {nautical_miles(radius_nm, 0.001)}{long}",
             computed=f"{number(first.distance_nm, 0.001)} and {nautical_miles(last.distance_nm, 0.001)} from the "
-                     f"centre, {nautical_miles(length, 0.01)} long",
+                     f"center, {nautical_miles(length, 0.01)} long",
             why="An arc about another center, or of another radius, leaves the protected area.",
             action="Compare the arc with the chart. Do not fly it until it is explained.",
         )

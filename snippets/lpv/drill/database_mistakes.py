@@ -21,10 +21,10 @@ def _held(case: Case, words: str, *expected: tuple[str, str], **changes: object)
 
 
 def cycle_before(case: Case, pick: Pick) -> Planted:
-    """The database is still the one of the cycle before."""
+    """The database is still that of the previous cycle."""
     held = airac.cycle_at(airac.effective_ordinal(str(case.setup.cycle)) - 1)
     planted = _held(
-        case, "The database is that of the cycle before, which has ended.",
+        case, "The database is of the previous cycle, which has expired.",
         ("set-cycle", "stop"), ("cycle", "resolve"), ("cycle-in-force", "stop"), cycle=held.ident,
         path_point=_record_of(case.approach.database.path_point, held.ident),
         effective=datetime.date.fromordinal(held.effective), expires=datetime.date.fromordinal(held.expiry),
@@ -117,7 +117,7 @@ def _changed(database: Database, fix: Fix, **changes: float) -> tuple[DatabaseFi
 
 MISTAKES = {
     "cycle-before": Mistake(
-        "the database of the cycle before", False, cycle_before),
+        "the database of the previous cycle", False, cycle_before),
     "course-shown": Mistake(
         "a final course in the aircraft two degrees off the chart's", True, course_shown),
     "glidepath-angle": Mistake(

@@ -171,7 +171,7 @@ FACTS: "dict[str, Row]" = {
     ),
     "limit_elevation_resolve_ft": _ours(
         1.0, "ft", "elevation of the threshold, one source against another: to resolve above",
-        "whole feet on the chart, a tenth of a metre in the record",
+        "whole feet on the chart, a tenth of a meter in the record",
     ),
     "limit_elevation_stop_ft": _ours(
         10.0, "ft", "elevation of the threshold, one source against another: stop above",
@@ -249,7 +249,7 @@ FACTS: "dict[str, Row]" = {
         15.0, "ft", "threshold crossing height to stop below", "wheels of a large aircraft hang that far down",
     ),
     "tch_stop_above_ft": _ours(
-        100.0, "ft", "threshold crossing height to stop above", "metres taken for feet, or a threshold out of place",
+        100.0, "ft", "threshold crossing height to stop above", "meters taken for feet, or a threshold out of place",
     ),
     "course_width_icao_m": (
         105.0, "m", "course half-width at the threshold, ICAO and EASA",

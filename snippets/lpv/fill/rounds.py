@@ -106,7 +106,7 @@ def _later(before: dict[str, Approach], cycle: str, old: Path) -> None:
     for approach in before.values():
         if airac.effective_ordinal(approach.identity.cycle) > airac.effective_ordinal(cycle):
             raise DataError([Fault(f"{old}/{approach.slug}.toml", "identity.cycle", approach.identity.cycle,
-                                   f"a cycle before {cycle}", "Use the files of the previous cycle.")])
+                                   f"a cycle earlier than {cycle}", "Use the files of the previous cycle.")])
 
 
 def _texts(

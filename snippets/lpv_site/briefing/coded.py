@@ -104,7 +104,7 @@ def _limits(leg: CodedLeg) -> str:
     parts = [leg.role or "", _altitudes(leg), "altitude by ATC" if leg.by_atc else ""]
     parts += [f"path {_altitude(leg, leg.path_altitude_ft)}"] if leg.path_altitude_ft is not None else []
     if leg.glide_slope_altitude_ft is not None:
-        parts.append(f"glide slope {_altitude(leg, leg.glide_slope_altitude_ft)}")
+        parts.append(f"glideslope {_altitude(leg, leg.glide_slope_altitude_ft)}")
     if leg.speed_kt is not None:
         parts.append(f"{leg.speed_rule or 'limit'} {quantity(leg.speed_kt, 'kt')}")
     parts += [] if leg.angle_deg is None else [f"angle {number(leg.angle_deg, 0.01)}°"]

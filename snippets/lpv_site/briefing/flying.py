@@ -125,7 +125,7 @@ def _true_altitude(approach: Approach) -> str:
     true_ft = {t: elevation_ft + true_height_ft(above_ft, float(t), elevation_ft) for t in TEMPERATURES_C}
     rows = [(signed(float(t), ""), number(found), signed(found - charted_ft, "")) for t, found in true_ft.items()]
     return (
-        "No glidepath to check the altimeter by: the altimeter alone keeps the height, and temperature moves it. "
+        "No glidepath to check the altimeter by: only the altimeter keeps your height, and temperature moves it. "
         f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"
         + of.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
     )
@@ -149,7 +149,7 @@ def _decisions(approach: Approach) -> str:
         "Do not descend below the MDA without the required references in sight: level off or go around before it. The "
         "steady descent reaches it here."
     )
-    return f"{words}\n\n{stacked(cards)}\nEyes taken at the antenna; the nose hides the nearest ground.\n"
+    return f"{words}\n\n{stacked(cards)}\nThe eye is taken to be at the antenna; the nose hides the nearest ground.\n"
 
 
 def _head(row: Minima, several: bool) -> str:
@@ -213,7 +213,7 @@ def climb(approach: Approach) -> str:
 def _climb(approach: Approach) -> str:
     missed, per_nm, whose = approach.chart.missed, climb_gradient_ft_per_nm(approach), of.whose_climb(approach)
     if missed is None:
-        return "The approach file holds no missed approach: take it from the chart.\n"
+        return "The approach file has no missed approach: take it from the chart.\n"
     if (row := best_row(approach)) is not None:
         return _climb_from(row, missed, per_nm, whose)
     rows = [(str(speed), number(climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]

@@ -52,16 +52,16 @@ simulated flights and its set-up checks.
 ## Do { #do }
 
 1. Name the file in small letters, digits and single hyphens, ending in `.toml`: it becomes the page's address.
-2. Write every table below. A key that is not optional must stand there; nothing is guessed, and a key that nobody knows
+2. Write every table below. Every key must be there unless it is optional; nothing is guessed, and an unknown key
    is a fault.
 3. Describe the type as it **is**, not as it should be. A design that can catch a crew is described, with a warning;
    only what a regulation forbids is [refused](#refused).
 4. Check it: `lpv aircraft FILE` prints every fault at once, with what was found, what is allowed and what to
    do; or what was proven, and where the type can catch you.
-5. Words of a `[modes]` choice are written exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
+5. Write the words of a `[modes]` choice exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
 
 Weights are in lb, speeds in kt indicated, distances in NM, deviations in dots of a two-dot scale (two are full scale).
-An editor takes the [schema](../reference/cycle.md#cycle-schemas). A whole file stands at the end of this page.
+For your editor there is a [schema](../reference/cycle.md#cycle-schemas). A complete file is at the end of this page.
 """
 
 
@@ -199,7 +199,7 @@ def _refused() -> str:
         "## What is refused, and what is described { #refused }\n\nEvery state that the type can get into is tried "
         "with every event. A file is refused, with the shortest sequence of events that shows it, where one of these "
         "does not hold:\n\n" + table(["what must hold", "whose rule", "decided by"], rules, left=3)
-        + "\nA file is refused as well for a key that is missing or unknown, a value outside its range, and for "
+        + "\nA file is also refused for a missing or unknown key, a value outside its range, and for "
         "what cannot be true together:\n\n" + "".join(f"- {line}\n" for line in impossible())
         + "\n**Described, and never refused**, with a warning on the type's page:\n\n"
         + "".join(f"- {trap.statement}\n" for trap in TRAPS)

@@ -78,7 +78,7 @@ def build_empty_page() -> str:
     """The page of a site that has no set of the cycle before."""
     return (
         front_matter(TITLE, "Nothing to compare with on this site.")
-        + "Not known: this site holds no set of the cycle before. Compare chart and database yourself.\n"
+        + "Not known: this site has no set of the previous cycle. Compare chart and database yourself.\n"
     )
 
 

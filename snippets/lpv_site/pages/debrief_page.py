@@ -13,8 +13,8 @@ from lpv_site.text.text import escape, front_matter
 PAGE = "debrief/index.md"
 # Ids of groups; "verification" is older than the groups and stays.
 GROUP_IDS = {**{group: f"what-{group}" for group in GROUPS}, "data": "verification"}
-ABOUT = "By what happened in flight, each to the exact place that explains it."
-HOW = "Find what happened. A **code** is permanent, to say and to write down; pressed, it copies the link. "
+ABOUT = "What happened in flight, with the exact place that explains it."
+HOW = "Find what happened. A **code** is permanent: say it, write it down, or press it to copy the link. "
 HOW += "With a recording: [your own](own.md), [others](flights/index.md).\n\n"
 
 

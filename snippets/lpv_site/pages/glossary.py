@@ -27,7 +27,7 @@ def glossary() -> dict[str, str]:
 
 def build_glossary_page() -> str:
     """All abbreviations in alphabetical order, each with a permanent id."""
-    page = front_matter("Glossary", "Every abbreviation that this handbook uses.")
+    page = front_matter("Glossary", "Every abbreviation in this handbook.")
     for key in sorted(glossary(), key=str.casefold):
         page += f'<div class="hb-fact" id="term-{slug(key)}" markdown="0"><b>{escape(key)}</b> '
         page += f"{escape(glossary()[key])}.</div>\n\n"

@@ -70,7 +70,7 @@ def build_memory_page() -> str:
     """All figures and forms that are from memory, with the document in which they should stand."""
     found = groups()
     count = sum(len(facts) for _, _, facts in found)
-    page = front_matter("From memory", "What was read in no document, most consequential first.", search=False)
+    page = front_matter("From memory", "Everything from memory, most consequential first.", search=False)
     page += (
         f"{plural(count, 'figure')} and {plural(len(FORMS), 'form')} of this handbook were read in no document. Do you "
         "hold one of the documents named here? Compare, and tell the editors what stands there, and where: edition, "
@@ -87,6 +87,6 @@ def _row(fact: Fact) -> str:
     remark = f" {escape(fact.remark)}." if fact.remark else ""
     return (
         f'<div class="hb-fact" markdown="0"><b>{fact_text(fact)}</b> {escape(fact.what)}.{remark}<br>'
-        f'To be found in: {source_text(fact.source, fact.place)} · '
+        f'Look in: {source_text(fact.source, fact.place)} · '
         f'<a href="facts.md#{fact_id(fact.key)}">{escape(fact.key)}</a></div>\n'
     )

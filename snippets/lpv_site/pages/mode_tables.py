@@ -90,10 +90,10 @@ def _source_left(name: str) -> str:
 def power_told(types: Sequence[tuple[str, Rules]]) -> str:
     """What the removal of power does to the selected source, as the files of the types state it: (name, rules)."""
     stays = [name for name, rules in types if survives_power(rules)]
-    rest = "SBAS is not selected any more once power has been removed"
+    rest = "power-down deselects SBAS"
     if not stays:
         return f"As each type's own file states: {rest}."
-    others = f" In every other type shown here {rest}." if len(stays) < len(types) else ""
+    others = f" In every other type shown here, {rest}." if len(stays) < len(types) else ""
     return (
         f"**In {', '.join(stays)} the selection survives power-down:** what one crew selects, the next one "
         f"finds, days later too. Turn it off before you leave; read it at every power-up.{others}"
@@ -132,7 +132,7 @@ def traps_list(explored: Exploration) -> str:
     return "".join(
         f"- **{trap.statement}** {trap.remedy}<br><small>Shown by: {', then '.join(example.events)}.</small>\n"
         for trap, example in explored.traps
-    ) or "Nothing of what this handbook looks for.\n"
+    ) or "None of the traps this handbook knows.\n"
 
 
 def sources_table(rules: Rules) -> str:

@@ -1,4 +1,4 @@
-"""The page of numbers drills: one number each, worked out in the head; generated from docs/practice/drills.toml."""
+"""The page of numbers drills: one number each, worked out in your head; generated from docs/practice/drills.toml."""
 
 from collections.abc import Callable
 from functools import partial
@@ -15,7 +15,7 @@ from lpv_site.text.text import escape
 ADDRESS = "practice/numbers.md"
 TITLE = "Drills: numbers"
 LEAD = (
-    "One number each, in the head, as in flight: near enough counts. For practice on the ground only, never for "
+    "One number each, in your head, as in flight: near enough counts. For practice on the ground only, never for "
     "flight."
 )
 
@@ -34,7 +34,7 @@ def numbers_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
 
 def build_numbers_page(docs: Path = DOCS) -> str:
     """All numbers drills, their answers folded."""
-    about = "One number each, worked out in the head; near enough counts."
+    about = "One number each, worked out in your head; near enough counts."
     return sheet(TITLE, about, LEAD, "numbers", [*map(number_markdown, asked(docs))], docs)
 
 

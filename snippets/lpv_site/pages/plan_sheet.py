@@ -32,7 +32,7 @@ DATA_WORDS = {
     "stop": "not in force", "resolve": "changes that day: ask", "note": "in force, changes within a day",
     "ok": "in force", "not compared": "not compared with the day",
 }
-NO_FORECAST = "It explains the rules on the data of this file. It does not predict weather, service or status."
+NO_FORECAST = "It applies the rules to the data in this file. It does not predict weather, service or status."
 
 
 @once

@@ -63,7 +63,7 @@ def build_facts_page() -> str:
         "Facts", "Every figure that is not computed, with its source and status.", search=False
     )
     page += (
-        "Figures that this handbook takes from somebody else. Pages link here; nothing is typed twice.\n\n"
+        "Figures that this handbook takes from others, each with its source and status. Pages link here.\n\n"
     )
     page += table(["status", "facts"], [(status, counts[status]) for status in STATUSES if counts[status]])
     for subject, rows in SUBJECTS.items():
@@ -98,7 +98,7 @@ def build_sources_page() -> str:
 
 def _taken_from_own_facts() -> str:
     own = [row.key for row in FACTS.values() if row.ours]
-    return f" If a figure of your own is the reason, take it back: {', '.join(own)}." if own else ""
+    return f" If a figure of your own is the reason, withdraw it: {', '.join(own)}." if own else ""
 
 
 def require_all_hold(results: Iterable[Result]) -> None:
@@ -109,7 +109,7 @@ def require_all_hold(results: Iterable[Result]) -> None:
             result.case.id,
             f"computed {result.computed}",
             f"{result.case.expected} {result.case.unit} within {result.case.tolerance}",
-            "Mend the function; the published value stands." + _taken_from_own_facts(),
+            "Correct the function; the published value stands." + _taken_from_own_facts(),
         )
         for result in results
         if not result.holds

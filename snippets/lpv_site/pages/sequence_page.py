@@ -22,8 +22,8 @@ from lpv_site.text.text import escape
 ADDRESS = "practice/sequences.md"
 TITLE = "Drills: approaches that run"
 LEAD = (
-    "An approach runs, as its type would show it. Stop it when something is wrong; say what it is and what you do now. "
-    "In some nothing is wrong. For practice on the ground only, never for flight."
+    "An approach runs as its type would show it. Stop it when something is wrong; say what it is and what you do now. "
+    "Some have no error. For practice on the ground only, never for flight."
 )
 HEADS = ("NM", "altimeter", "announced, where it changes", "course · path, dots")
 

@@ -177,7 +177,7 @@ def _moments(one: Recorded, docs: Path) -> str:
         f"within or outside only where all of it is. [Whose limits]({relative('final/gates.md#table', one.address)}). "
         f"On the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
         + table(["where", "what, and where it is explained"], rows, left=2)
-        + f"\nNot recorded, and not taken as met: {escape(report.not_recorded_items(one.debrief))}.\n"
+        + f"\nNot recorded, and not assumed met: {escape(report.not_recorded_items(one.debrief))}.\n"
     )
 
 

@@ -187,7 +187,7 @@ def test_a_file_without_marks_is_read_again_whole(khwd):
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.KHWD, header="")), "no header"),
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.invented(0))), "no SBAS approach"),
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(
-        coded.KHWD, header=coded.HEADER.replace("2003", "2002"))), "a cycle before 2002"),
+        coded.KHWD, header=coded.HEADER.replace("2003", "2002"))), "a cycle earlier than 2002"),
 ])
 def test_what_cannot_be_done_leaves_nothing_behind(spoil, words, khwd):
     next_file(khwd)
