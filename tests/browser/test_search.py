@@ -198,7 +198,7 @@ FIRST_HIT = {
     "checklist": ("tasks/", "set-up/"),
     "winter": ("plan/temperature/", "now/cold/"),
     "HSI": "final/deviation/",
-    "ILS after LPV": "now/next-is-an-ils/",
+    "ILS after LPV": ("now/next-is-an-ils/", "reference/not-an-ils/"),
     "lost glidepath inside FAF": "now/lpv-gone/",
     "statute miles": "decide/see/",
     "radio altimeter": ("final/altimeter/", "decide/minimum/"),

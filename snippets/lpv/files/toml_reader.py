@@ -187,7 +187,7 @@ def _unknown(key: str, known: Known, missing: Known, place: _Place) -> None:
     else:
         action = "Remove it, or correct its name."
     place.inside(display(key) if not key.isidentifier() else key).fault(
-        "a key that is not known here", ", ".join(known), action)
+        "an unknown key", ", ".join(known), action)
 
 
 def _checked(made: Any, place: _Place) -> Any:

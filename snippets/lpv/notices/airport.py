@@ -124,7 +124,7 @@ def _out_of_area(notice: Notice, place: Place) -> str:
     away = distance_nm(*area.centre, *place.position)
     if radius_nm is None or away <= radius_nm + MARGIN_NM:
         return ""
-    return f"{nautical_miles(away, 1)} from its centre, outside its {nautical_miles(radius_nm, 1)}"
+    return f"{nautical_miles(away, 1)} from its center, outside its {nautical_miles(radius_nm, 1)}"
 
 
 def _another_procedure(notice: Notice, place: Place) -> str:

@@ -49,7 +49,7 @@ def _not_in_force(charted: str, day: int) -> Finding:
     return Finding(
         "set-cycle", "stop", f"the chart's data, on {airac.iso(day)}", chart=charted,
         computed="in force: " + currency(charted, day).in_force,
-        why="What is compared below is compared with data that are not in force.",
+        why="Everything below is compared with data that are not in force.",
         action="Do not use them; take the chart in force, and compare again.",
     )
 

@@ -182,7 +182,7 @@ def test_a_file_without_marks_is_read_again_whole(khwd):
 
 @pytest.mark.parametrize(("spoil", "words"), [
     (lambda folder: (folder / "a" / "khwd-rnav-28l.toml").unlink(), "no approach file"),
-    (lambda folder: (folder / "a" / "khwd-rnav-28l.toml").write_text("x = 1\n"), "a key that is not known here"),
+    (lambda folder: (folder / "a" / "khwd-rnav-28l.toml").write_text("x = 1\n"), "an unknown key"),
     (lambda folder: write(folder / "b" / "other.toml", "x = 1\n"), "an empty folder"),
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.KHWD, header="")), "no header"),
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(coded.invented(0))), "no SBAS approach"),
