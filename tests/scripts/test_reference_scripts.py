@@ -58,7 +58,7 @@ def test_table_prints_the_values(key):
 
 
 def test_columns_in_metres_stand_apart():
-    listed, _, in_metres = columns().markdown.rpartition("In meters:  ")
+    listed, _, in_metres = columns().markdown.rpartition("In meters: ")
     assert in_metres.count("_m`") == in_metres.count("`") // 2 > 0
     assert "_m`" not in listed
 

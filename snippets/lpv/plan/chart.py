@@ -87,9 +87,9 @@ def _rvr(case: Case, row: Minima) -> Iterator[Finding]:
     if row.kind == "DA" and needs_head_up_display_easa(row.rvr_m or 0.0):
         yield not_compared(
             "rvr-equipment", what, "not stated", chart=chart, about=row.line,
-            why="Under 750 m an approach with vertical guidance that is not a precision approach asks for full approach "
-            "lights, touchdown zone and centerline lights and an approved head-up display (AMC5 CAT.OP.MPA.110(a)(4)"
-            "(iii)). The files hold neither these lights nor the display.",
+            why="Under 750 m an approach with vertical guidance that is not a precision approach asks for full "
+            "approach lights, touchdown zone and centerline lights and an approved head-up display "
+            "(AMC5 CAT.OP.MPA.110(a)(4)(iii)). The files hold neither these lights nor the display.",
             action="Have all of them, or plan with 750 m.")
 
 

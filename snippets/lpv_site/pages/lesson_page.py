@@ -35,7 +35,8 @@ LIVE = re.compile(r'^\{\{ live\("([a-z-]+)"\) \}\}|^#.*\{ #([a-z0-9-]+) \}', re.
 SHEET = ("shown", "discussed", "achieved")
 LINES = ("Trainee", "Instructor", "Date", "To do again, and by when", "Signed")
 NO_RECORD = (
-    "The sheet is for the debrief and the file. Your authority and operator decide what counts as training and who may sign."
+    "The sheet is for the debrief and the file. Your authority and operator decide what counts as training "
+    "and who may sign."
 )
 PROJECTOR = (
     '<p class="hb-projector">With JavaScript, a button here shows the handbook in type '
