@@ -91,6 +91,7 @@ class Host:
         self.errors: set[str] = set()
         self.answers: dict[str, str] = {}  # end of an address -> one of ANSWERS, or a status
         self.asked: list[str] = []
+        self.answered: list[str] = []  # what was asked and no longer waits
 
 
 PORTAL = b"<!doctype html><html><head><title>Sign in</title></head><body><h1>Sign in</h1></body></html>"
@@ -114,6 +115,7 @@ class Handler(http.server.SimpleHTTPRequestHandler):
             return
         host.asked.append(path)
         time.sleep(max((wait for end, wait in host.slow.items() if path.endswith(end)), default=0))
+        host.answered.append(path)
         self.directory = str(host.folder)
         file = Path(self.translate_path(self.path))
         file = file / "index.html" if file.is_dir() else file
