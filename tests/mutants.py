@@ -20,6 +20,11 @@ FUNCTIONS = {"min": "max", "max": "min", "any": "all", "all": "any", "floor": "c
 NO_ARITHMETIC = (ast.JoinedStr, ast.List, ast.Tuple, ast.Dict)
 
 
+# Arguments that say how something looks: a label a point to the side or a line a little thicker is no wrong answer.
+LOOKS = frozenset(
+    {"xytext", "fontsize", "linewidth", "zorder", "alpha", "labelpad", "height_in", "width_in", "arrowprops"})
+
+
 @dataclass(frozen=True)
 class Mutant:
     """One wrong change: its number in the module, where it is, and what becomes of what."""
@@ -123,7 +128,11 @@ def _walk(node: ast.AST) -> Iterator[Change]:
 
 
 def _left_out(node: ast.AST) -> bool:
-    """What only the type checker or the command line runs."""
+    """What only the type checker or the command line runs, and how a drawing looks."""
+    if isinstance(node, ast.keyword):
+        return node.arg in LOOKS
+    if isinstance(node, ast.Assign) and isinstance(node.targets[0], ast.Attribute):
+        return node.targets[0].attr in LOOKS
     if isinstance(node, ast.If):
         return ast.unparse(node.test) in ("TYPE_CHECKING", "__name__ == '__main__'")
     return isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "TYPE_CHECKING"

@@ -79,6 +79,11 @@ def test_mutants_are_numbered_named_and_leave_out_what_does_not_run():
         mutated(SOURCE, len(made))
 
 
+def test_how_a_drawing_looks_is_no_answer():
+    source = "axes.plot([1], linewidth=2)\naxes.text(3, 4, xytext=(5, -6))\naxes.labelpad = 7\n"
+    assert [mutant.before for mutant in mutants("m", source)] == ["1", "3", "4"]
+
+
 def test_what_a_mutant_says_is_what_it_changes():
     path = mutate.modules()["lpv.path.deviation"]
     source = path.read_text("utf-8")

@@ -96,8 +96,9 @@ def _mutation() -> str:
     same = tomllib.loads(EQUIVALENT.read_text("utf-8")).get("equivalent", [])
     page = (
         "\n## Wrong changes that the tests notice { #mutation }\n\n"
-        "One operator, sign, constant, comparison, condition, argument or return is changed, and the tests that import "
-        f"the module run. A change that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
+        "One operator, sign, constant, comparison, condition, argument or return is changed, and the tests of the "
+        "module run, then those of its package and of what imports it. How a drawing looks is not changed. A change "
+        f"that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
         f"on {escape('; '.join(dates))}; a sample this small leaves every share uncertain by twenty in a "
         "hundred and more.\n\n"
         + table(["group", "tried", "noticed", "share, target"], groups)
