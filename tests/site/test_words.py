@@ -6,6 +6,7 @@ import pytest
 from reading_ease import WORD, reading, sentences, syllables
 
 from site_pages import name, pages, prose
+from support import ROOT
 
 # What was on the pages once, or reads as translated -> what a crew would say.
 PHRASES = {
@@ -102,3 +103,20 @@ def test_sentences_and_syllables_are_counted():
     found = reading("Go around. Climb.\n")
     assert (found.sentences, found.words, found.syllables) == (2, 3, 4)
     assert found.ease == pytest.approx(206.835 - 1.015 * 1.5 - 84.6 * 4 / 3)
+
+
+BRITISH = re.compile(r"\b(?:centred?|metres?|colours? of|behaviour|judgement|neighbours?|licence|glide slope)\b")
+
+
+def printed(code: str) -> list[str]:
+    """The strings of several words that stand in one line of code, without docstrings and names in braces."""
+    lines = [line for line in code.splitlines() if '"' in line and '"""' not in line and line.count('"') % 2 == 0]
+    return [re.sub(r"{.*?}", "", text) for line in lines for text in line.split('"')[1::2] if " " in text]
+
+
+def test_what_code_prints_is_spelled_as_the_pages_are():
+    assert list(filter(BRITISH.search, printed('why="Ten metres up", what=f"{metres(x)} to go"'))) == ["Ten metres up"]
+    assert [
+        f"{path.relative_to(ROOT)}: {text}" for path in sorted((ROOT / "snippets").rglob("*.py"))
+        for text in printed(path.read_text("utf-8")) if BRITISH.search(text)
+    ] == []

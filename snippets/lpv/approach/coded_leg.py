@@ -64,9 +64,9 @@ class CodedLeg:
     radius_nm: float | None = schema.number("radius of the arc", "NM", 0, 1000, required=False)
     centre: str | None = schema.text("center of the arc", pattern=FIX_NAME, example="SANDY", required=False)
     centre_latitude_deg: float | None = schema.latitude(
-        "latitude of the centre", key="centre_latitude", required=False)
+        "latitude of the center", key="centre_latitude", required=False)
     centre_longitude_deg: float | None = schema.longitude(
-        "longitude of the centre", key="centre_longitude", required=False)
+        "longitude of the center", key="centre_longitude", required=False)
     inbound_course_deg: float | None = _course("course at the beginning of the arc")
     navaid: str | None = schema.text("recommended navaid", pattern=FIX_NAME, example="ZZV", required=False)
     navaid_bearing_deg: float | None = _course("bearing from the navaid")
@@ -74,7 +74,7 @@ class CodedLeg:
     safe_altitude_centre: str | None = schema.text(
         "center of the minimum safe altitudes", pattern=FIX_NAME, example="RW09", required=False)
     safe_altitude_multiple: str | None = schema.text(
-        "which of several about that centre", pattern="[A-Z0-9]", example="A", required=False)
+        "which of several about that center", pattern="[A-Z0-9]", example="A", required=False)
     gnss: str | None = schema.text("GNSS indication", pattern="[A-Z0-9+@-]", example="A", required=False)
     qualifiers: str | None = schema.text("route qualifiers", pattern="[A-Z0-9+@-]{1,2}", example="JS", required=False)
 

@@ -156,8 +156,8 @@ class SafeAltitude:
     """One sector of the minimum safe altitude; its limits are bearings to the centre, clockwise."""
 
     centre: str = schema.text("what the sector is drawn about", pattern=FIX_NAME, example="RW09")
-    from_deg: float = schema.number("bearing to the centre at which the sector begins", "deg", 0, 360)
-    to_deg: float = schema.number("bearing to the centre at which it ends", "deg", 0, 360)
+    from_deg: float = schema.number("bearing to the center at which the sector begins", "deg", 0, 360)
+    to_deg: float = schema.number("bearing to the center at which it ends", "deg", 0, 360)
     altitude_ft: float = schema.number("the minimum safe altitude", "ft", 0, HIGHEST_ALTITUDE_FT)
     radius_nm: float = schema.number("radius of the sector", "NM", 1, 60)
 

@@ -173,7 +173,7 @@ CALCULATORS = (
         outputs=(
             Output("visibility", "For this RVR, visibility"),
             Output("rvr_for_ft", "For this visibility, RVR", "ft"),
-            Output("rvr_m", "This RVR in metres", "m"),
+            Output("rvr_m", "This RVR in meters", "m"),
         ),
         sentence="An RVR of {rvr_ft} stands for a visibility of {visibility}.",
         facts=tuple([f"rvr_{row[0]}_ft_as_sm" for row in RVR_ROWS]),

@@ -95,7 +95,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "easa-part-nco", "AMC5 NCO.OP.116", "published", "direct to the FAF is not acceptable",
     ),
     "ils_false_path_deg": (
-        9.0, "deg", "lowest angle at which a false ILS glide slope is met",
+        9.0, "deg", "lowest angle at which a false ILS glideslope is met",
         "ifh", "ILS", "published, quoted", "9 to 12 as quoted",
     ),
     "sbas_false_paths": (

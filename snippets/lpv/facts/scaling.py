@@ -108,11 +108,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "icao-annex-10-ils", "3.1.3.7", "from memory", "",
     ),
     "glide_slope_thickness_deg": (
-        1.4, "deg", "full-scale thickness of a glide slope, above to below; full scale is half of it",
+        1.4, "deg", "full-scale thickness of a glideslope, above to below; full scale is half of it",
         "aim-2026", "1-1-9.d.3", "published", "",
     ),
     "glide_slope_half_full_scale_share": (
-        0.12, "", "displacement from a glide slope at 0.0875 DDM as a share of its angle",
+        0.12, "", "displacement from a glideslope at 0.0875 DDM as a share of its angle",
         "icao-annex-10-ils", "3.1.5.6", "from memory", "",
     ),
     "glide_slope_half_full_scale_ddm": (
@@ -120,7 +120,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "icao-annex-10-ils", "3.1.5.6", "from memory", "",
     ),
     "glide_slope_full_scale_ddm": (
-        0.175, "DDM", "difference in depth of modulation at full-scale glide slope deviation",
+        0.175, "DDM", "difference in depth of modulation at full-scale glideslope deviation",
         "icao-annex-10-ils", "3.1.5.6", "from memory", "",
     ),
 }

@@ -3,15 +3,15 @@
 FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     # Approach light systems (United States)
     "als_alsf_ft": (
-        2400.0, "ft", "length of ALSF-1 and ALSF-2, glide slope of 2.75 degrees or more",
+        2400.0, "ft", "length of ALSF-1 and ALSF-2, glideslope of 2.75 degrees or more",
         "jo-6850-2b", "in Planning and Design of Airports p 340", "published, quoted", "",
     ),
     "als_alsf_low_angle_ft": (
-        3000.0, "ft", "length of ALSF-1 and ALSF-2, glide slope under 2.75 degrees",
+        3000.0, "ft", "length of ALSF-1 and ALSF-2, glideslope under 2.75 degrees",
         "jo-6850-2b", "in Planning and Design of Airports p 340", "published, quoted", "",
     ),
     "als_alsf_angle_deg": (
-        2.75, "deg", "glide slope angle from which the shorter ALSF is enough",
+        2.75, "deg", "glideslope angle from which the shorter ALSF is enough",
         "jo-6850-2b", "in Planning and Design of Airports p 340", "published, quoted", "",
     ),
     "als_alsf_spacing_ft": (

@@ -188,7 +188,7 @@ FIGURES = (
             "angular_start_full_scale_nm", "angular_begins_before_pfaf_nm", "lpv_vertical_share", "lpv_vertical_cap_m",
             "lpv_vertical_floor_m", "gate_deviation_dots", "glide_slope_thickness_deg",
         ),
-        remarks="The ILS beside it: its localizer antenna stands where the GARP is, its glide slope is of 0.7\u00b0 to "
+        remarks="The ILS beside it: its localizer antenna stands where the GARP is, its glideslope is of 0.7\u00b0 to "
         "full scale. The scale of the LPV path is from memory.",
     ),
 )

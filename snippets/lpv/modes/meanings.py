@@ -130,7 +130,7 @@ MEANINGS: dict[str, dict[str, str]] = {
 SOURCE_MEANINGS: dict[str, dict[str, str]] = {
     "name": {
         "SBAS": "the SBAS receiver's final approach guidance",
-        "ILS": "a localizer and glide slope receiver",
+        "ILS": "a localizer and glideslope receiver",
         "FMS lateral navigation": "the FMS along its flight plan, without a path on final",
     },
     "offered": {

@@ -116,7 +116,7 @@ class Row:
     end: datetime = schema.parsed("to, not included", utc, example=TIME)
     ceiling_ft: float | None = schema.number("ceiling; left out if there is none", "ft", 0, 60000, required=False)
     visibility_sm: float | None = schema.number("visibility", "SM", 0, 100, required=False)
-    visibility_m: float | None = schema.number("or visibility in metres", "m", 0, 99999, required=False)
+    visibility_m: float | None = schema.number("or visibility in meters", "m", 0, 99999, required=False)
     kind: str | None = schema.choice("prevailing, or temporary and probable", KINDS, required=False)
 
     @property
@@ -153,7 +153,7 @@ class MinimumThere:
     line: str = schema.choice("line of minima", KNOWN_LINES)
     height_ft: float = schema.number("height above touchdown, for circling above the airport", "ft", 0, 5000)
     visibility_sm: float | None = schema.number("visibility", "SM", 0, 10, required=False)
-    visibility_m: float | None = schema.number("or visibility or RVR in metres", "m", 0, 20000, required=False)
+    visibility_m: float | None = schema.number("or visibility or RVR in meters", "m", 0, 20000, required=False)
     runway: str | None = schema.text("its runway", pattern=RUNWAY, example="09 or 27R", required=False)
 
     def faults(self) -> Iterator[FaultRow]:

@@ -135,8 +135,8 @@ class Ils:
     offset_deg: float = schema.number("its course, right of the final course positive", "deg", -10, 10)
     antenna_beyond_ft: float = schema.number("localizer antenna behind the threshold", "ft", 1000, 20000)
     antenna_right_ft: float = schema.number("localizer antenna right of the final course", "ft", -6000, 6000)
-    glide_slope_deg: float = schema.number("glide slope", "deg", 2, 6)
-    tch_ft: float = schema.number("height of the glide slope over the threshold", "ft", 20, 100)
+    glide_slope_deg: float = schema.number("glideslope", "deg", 2, 6)
+    tch_ft: float = schema.number("height of the glideslope over the threshold", "ft", 20, 100)
 
 
 @dataclass(frozen=True, kw_only=True)

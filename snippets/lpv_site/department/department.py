@@ -83,7 +83,7 @@ class Department:
         GATE, REFUSED)
     without_demo: bool = schema.flag("whether the demo's own approaches, aircraft, flights and drills are left out")
     pages_are_code: bool = schema.flag("whether pages of the department's may run Python while the site is built")
-    colours: Colours | None = schema.table(Colours, "colours of the header and of links", required=False)
+    colours: Colours | None = schema.table(Colours, "colors of the header and of links", required=False)
     terms: tuple[Term, ...] = schema.tables(Term, "abbreviations", most=500, unique="short", key="term")
     facts: tuple[OwnFact, ...] = schema.tables(OwnFact, "own figures", most=200, unique="key", key="fact")
 
