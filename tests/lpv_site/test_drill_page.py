@@ -8,7 +8,7 @@ import re
 import pytest
 
 from lpv.core.findings import MEANING, Finding
-from lpv.decide.remedy import SIGNS
+from lpv.decide.remedy import REMEDIES, SIGNS
 from lpv.drill.rows import DIFFICULTIES, MISTAKES
 from lpv_site.figures.figure import fill
 from lpv_site.pages.drill_page import answer, build_drill_page, drill_markdown, drill_pages, drills
@@ -133,6 +133,20 @@ def test_the_timeline_shows_all_that_is_announced_and_marks_no_row():
         body = page.split(f'data-of="{one.row.name}"')[1].split("</tbody>")[0]
         assert "hb-first-sign" not in body
         said = []
-        for row, moment in zip(re.findall(r'<tr data-words="([^"]*)">', body), one.run.timeline, strict=True):
+        for row, moment in zip(re.findall(r'<tr data-words="([^"]*)"', body), one.run.timeline, strict=True):
             said = json.loads(html.unescape(row)) or said
             assert said == list(moment.words)
+
+
+def test_paper_has_every_change_and_the_instructor_all_answers():
+    page = fill(build_sequence_page())
+    timelines, answers = page.split('id="instructor"')
+    for one in running():
+        body = timelines.split(f'data-of="{one.row.name}"')[1].split("</tbody>")[0]
+        rows = re.findall(r"<tr data-words=.*?</tr>", body)
+        kept = [row for row in rows if "hb-between" not in row]
+        assert all("<td>·</td>" in row for row in rows if "hb-between" in row)
+        assert len(rows) / 4 <= len(kept) <= len(rows) / 4 + 12
+        assert (rows[0], rows[-1]) == (kept[0], kept[-1])
+        told = answers.split(f'#{one.row.name}"')[1].split("</tr>")[0]
+        assert ("nothing" if one.run.at is None else REMEDIES[one.run.remedy]) in html.unescape(told)

@@ -89,10 +89,12 @@ def doubt(
 ) -> "Doubt | None":
     """Whether the altitudes of the final, flown on the course, count from something else; readings by their time.
 
-    On the runway the recording shows by itself whether its heights are right: then a constant offset was flown.
+    On the runway the recording shows by itself whether its heights are right: then a constant offset was flown.  A
+    wrong unit hardly shows there, where the runway lies near sea level.
     """
-    if ground is not None:
-        return _on_ground(ground, levels)
+    on_runway = None if ground is None else _on_ground(ground, levels)
+    if on_runway is not None:
+        return on_runway
     final = [
         point for point in points
         if point.above_ft is not None and NEAREST_NM < point.along_nm < target.pfaf_nm
@@ -108,6 +110,8 @@ def doubt(
     unit = _other_unit(final, readings, levels, allowed_ft)
     if unit:
         return Doubt(unit, max([abs(point) for point in above_ft]))
+    if ground is not None:
+        return None
     spread_ft = half_spread_ft(above_ft)
     if spread_ft > value("recording_offset_share") * abs(middle_ft):
         return None

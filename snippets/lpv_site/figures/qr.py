@@ -11,6 +11,10 @@ ROOM = '<div class="hb-room-code"></div>'
 FILLED = '<div class="hb-card-code"><svg '
 CARD = re.compile(r'<section\b[^>]*\bclass="hb-card[" ][^>]*>')
 FOOT = re.compile(r'(<p class="hb-card-caution[" ].*?)</p>', re.S)
+NO_ADDRESS = (
+    "To have this page on every phone in the room, send its address. A code of it stands here once <code>site_url</code> in "
+    "<code>mkdocs.yml</code> says where the site is published."
+)
 QUIET_MODULES = 4  # ISO/IEC 18004 asks for four light modules around the code
 
 
@@ -30,8 +34,10 @@ def with_code(html: str, site_url: str, source: str) -> str:
 
 def with_room_code(html: str, site_url: str, source: str) -> str:
     """A finished page with the code of its own address where it keeps a place for one, for every phone in a room."""
-    if not site_url or ROOM not in html:
+    if ROOM not in html:
         return html
+    if not site_url:
+        return html.replace(ROOM, f'<div class="hb-room-code"><p>{NO_ADDRESS}</p></div>', 1)
     to = permanent_address(site_url, source)
     words = f"Point every phone here, or type {escape(to)}"
     return html.replace(ROOM, f'<div class="hb-room-code">{svg(to)}<p>{words}</p></div>', 1)

@@ -13,10 +13,12 @@ from lpv.core.text import number, quantity
 from lpv.decide.remedy import REMEDIES, SIGNS
 from lpv.drill.drills import Running, read_sequences
 from lpv.drill.sequence import Moment, Run
+from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.figure import set_aside
 from lpv_site.pages.drill_page import framed, sheet
 from lpv_site.pages.teaching import SIGN_TEACHES, link
+from lpv_site.text.table import finished
 from lpv_site.text.text import escape
 
 ADDRESS = "practice/sequences.md"
@@ -25,6 +27,8 @@ LEAD = (
     "An approach runs as its type would show it. Stop it when something is wrong; say what it is and what you do now. "
     "Some have no error. For practice on the ground only, never for flight."
 )
+INSTRUCTOR, ANSWERED = "instructor", ("drill", "from", "what is wrong", "now")
+ON_PAPER_EVERY, BETWEEN = 4, ' class="hb-between"'  # of the rows in which nothing changes, paper has one in so many
 HEADS = ("NM", "altimeter", "announced, where it changes", "course · path, dots")
 
 
@@ -43,7 +47,27 @@ def sequence_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
 def build_sequence_page(docs: Path = DOCS) -> str:
     """All sequences, their answers folded."""
     about = "Approaches that run; say when something is wrong, and what to do."
-    return sheet(TITLE, about, LEAD, "sequences", [*map(sequence_markdown, running(docs))], docs)
+    made = running(docs)
+    return sheet(TITLE, about, LEAD, "sequences", [*map(sequence_markdown, made)], docs) + instructor(made)
+
+
+def instructor(made: Sequence[Running]) -> str:
+    """What is right in every sequence, on one sheet: folded on the screen, printed alone by its own address."""
+    rows = [(f'<a href="#{one.row.name}">{one.row.number:02d}</a>', *_answered(one.run)) for one in made]
+    return (
+        f'\n<p class="hb-print"><a href="#{INSTRUCTOR}">Print the instructor\'s sheet</a></p>\n\n'
+        "<details class=\"note\"><summary>Instructor's sheet: all answers</summary>"
+        f'<section class="hb-card hb-sheet" id="{INSTRUCTOR}" aria-label="Instructor\'s sheet">'
+        f'<p class="hb-card-name hb-on-paper">{TITLE}: answers</p>{finished(ANSWERED, rows, left=4)}'
+        f'<p class="hb-card-caution hb-on-paper"><b>Caution.</b> {CAUTION}</p></section></details>\n'
+    )
+
+
+def _answered(run: Run) -> tuple[str, str, str]:
+    """From where on, what is wrong, what to do."""
+    if run.at is None:
+        return "", "nothing", "go on"
+    return quantity(run.timeline[run.at].along_nm, "NM", 0.1), SIGNS[run.sign], REMEDIES[run.remedy]
 
 
 def sequence_markdown(one: Running) -> str:
@@ -58,13 +82,14 @@ def timeline(name: str, moments: Sequence[Moment]) -> str:
     """The moments as a table; a row where something is announced differently also holds all that stands there then."""
     rows: list[str] = []
     before: tuple[str, ...] = ()
-    for moment in moments:
+    for place, moment in enumerate(moments):
         changed = [line for line in moment.words if line not in before]
         whole = moment.words if moment.words != before else ()
         before = moment.words
         cells = (number(moment.along_nm, 0.1), quantity(moment.shown_ft, "ft"), escape("; ".join(changed)) or "·",
                  f"{_dots(moment.course_dots)} · {_dots(moment.path_dots)}")
-        rows.append(f'<tr data-words="{escape(json.dumps(whole, ensure_ascii=False))}">'
+        kept = bool(changed or place % ON_PAPER_EVERY == 0 or moment is moments[-1])
+        rows.append(f'<tr data-words="{escape(json.dumps(whole, ensure_ascii=False))}"{"" if kept else BETWEEN}>'
                     + "".join(f"<td>{cell}</td>" for cell in cells) + "</tr>")
     heads = "".join(f'<th scope="col">{head}</th>' for head in HEADS)
     return (

@@ -6,12 +6,14 @@ from flight_files import files, flown
 from lpv.core.units import M_PER_FT
 from lpv.simulate.report import place
 from lpv.track import command as track
+from lpv.track import files as track_files
 from lpv.track.clean import clean
 from lpv.track.levels import levels_of
 from lpv.track.points import places
 from lpv.track.records import Conditions, Reading, Recording
 from lpv.track.reference import Doubt, doubt, half_spread_ft
 from lpv.track.target import Target
+from track_flights import JET, Drawn, landing, verdicts
 
 _, HC, _ = files("cold-uncorrected")
 _, AK, _ = files("normal")
@@ -70,6 +72,16 @@ def test_feet_and_metres_taken_for_each_other():
     assert metres.startswith("The altitudes fit the path if they are in meters, taken for feet.")
     feet = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft / M_PER_FT)
     assert feet.startswith("The altitudes fit the path if they are in feet, taken for meters.")
+
+
+def test_metres_taken_for_feet_are_found_though_the_runway_near_sea_level_fits():
+    """22 ft are 7 m: on the runway the heights fit either way, on the final they do not."""
+    text = Drawn(landing(), column="altitude_msl_m").text().replace("altitude_msl_m", "altitude_msl_ft")
+    found = track.analyse(track_files.read_bytes(text.encode(), "flight.csv"), AK, JET, Conditions(14.956))
+    (remark,) = found.remarks
+    assert remark.what.startswith("The altitudes fit the path if they are in meters, taken for feet.")
+    assert "outside" not in verdicts(found).values()
+    assert verdicts(found)["threshold"] == "not judged"
 
 
 def test_a_flight_that_moves_against_the_path_is_no_offset():
