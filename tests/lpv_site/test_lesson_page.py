@@ -59,7 +59,7 @@ def test_the_times_add_up():
 
 
 def test_live_figures_and_scenarios_are_found_where_they_stand():
-    assert figure_addresses()["live-sight"] == "decide/see.md#table"
+    assert figure_addresses()["live-sight"] == "decide/see.md#view"
     assert figure_addresses()["live-rate"] == "final/rate.md#table"
     assert scenario_names()["ils-left-on"] == "Selector left on ILS, a localizer tuned"
 

@@ -12,8 +12,8 @@ FILLED = '<div class="hb-card-code"><svg '
 CARD = re.compile(r'<section\b[^>]*\bclass="hb-card[" ][^>]*>')
 FOOT = re.compile(r'(<p class="hb-card-caution[" ].*?)</p>', re.S)
 NO_ADDRESS = (
-    "To have this page on every phone in the room, send its address. A code of it stands here once <code>site_url</code> in "
-    "<code>mkdocs.yml</code> says where the site is published."
+    "To have this page on every phone in the room, send its address. A code of it stands here once "
+    "<code>site_url</code> in <code>mkdocs.yml</code> says where the site is published."
 )
 QUIET_MODULES = 4  # ISO/IEC 18004 asks for four light modules around the code
 
