@@ -10,11 +10,10 @@ from lpv.crosscheck.fixes import foot
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 from lpv_site.figures.figure import figure_html
-from lpv_site.figures.plot import CENTRED, FONT, HANGING, Frame, line, mark, said, sheet
+from lpv_site.figures.plot import FONT, Frame, Words, labelled, line, mark, sheet
 
 FINAL_ROLES = ("PFAF", "step-down")
 FARTHEST_PLAN_NM = 40.0
-NAME_ROOM = 28.0  # points that the name of a fix takes
 STEPS = 30  # parts in which a path is drawn
 SHAPES = {"PFAF": "diamond", "MAP": "square"}
 Point = tuple[float, float]
@@ -43,7 +42,8 @@ def profile(approach: Approach) -> str:
 
     at_pfaf_nm = places[approach.pfaf.name][0]
     expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
-    marks = [(fix.name, (places[fix.name][0], fix.altitude_ft)) for fix in fixes if fix.altitude_ft is not None]
+    marks = [(fix.name, (places[fix.name][0], fix.altitude_ft)) for fix in fixes
+             if fix.altitude_ft is not None and places[fix.name][0] <= farthest_nm]  # the others stand in the table
     return figure_html(
         "profile-figure",
         _profile(arguments, farthest_nm, marks, (at_pfaf_nm, expected_ft)),
@@ -66,22 +66,15 @@ def _profile(
     frame = Frame("profile-figure", (farthest_nm, 0.0), (
         arguments[0] - 0.16 * (sbas[-1][1] - arguments[0]), max(heights) + 0.05 * (max(heights) - min(heights))))
     middle_nm = farthest_nm * 0.45
+    on_path = middle_nm, straight_path_height_ft(middle_nm, *arguments)
     return sheet(frame, ("distance to the threshold, NM", "altitude, ft"), [
         line(frame, sbas, "first"), line(frame, baro, "second", 1.1, dashed=True),
         *(mark(frame, at, "bar", "ink") for _, at in fixes), mark(frame, answer, "circle", "answer"),
-    ], [
-        *(_fix(frame, name, at) for name, at in fixes),
-        said(frame, (middle_nm, straight_path_height_ft(middle_nm, *arguments)), "SBAS glidepath", "first",
-             shift=(6.0, -5.0), anchor="start", size=FONT),
-        said(frame, answer, feet(answer[1]), "answer", shift=(7.0, -4.0), anchor="start", size=FONT, bold=True),
-    ])
-
-
-def _fix(frame: Frame, name: str, at: Point) -> str:
-    """Name and altitude of a fix, left under its mark, where the path is not; centred where the axis is too near."""
-    has_room = frame.across(at[0]) - frame.across(frame.x[0]) > NAME_ROOM
-    anchor, right = ("end", 4.0) if has_room else ("middle", 0.0)
-    return said(frame, at, f"{name}\n{number(at[1])}", shift=(right, 5.0), anchor=anchor, hang=HANGING)
+    ], labelled(frame, [
+        Words(answer, feet(answer[1]), "answer", ("ne", "n"), FONT, bold=True),
+        *(Words(at, f"{name}\n{number(at[1])}", "ink", ("sw", "s", "se")) for name, at in fixes),
+        Words(on_path, "SBAS glidepath", "first", ("ne", "n"), FONT),
+    ], [at for _, at in fixes], [sbas, baro]))
 
 
 def _charted(fix: Fix) -> str:
@@ -131,16 +124,15 @@ def _plan(pairs: Sequence[tuple[str, str]], shown: Sequence[Fix], places: Mappin
     return sheet(frame, ("left or right of the course, NM", "along the course, NM"), [
         *(line(frame, (at[start], at[end]), "first") for start, end in pairs),
         *(mark(frame, at[fix.name], SHAPES.get(fix.role, "circle"), _role(fix)) for fix in shown),
-    ], [_named(frame, fix, at[fix.name]) for fix in shown])
+    ], labelled(frame, [_named(fix, at[fix.name]) for fix in shown], [at[fix.name] for fix in shown],
+                [(at[start], at[end]) for start, end in pairs]))
 
 
 def _role(fix: Fix) -> str:
     return "answer" if fix.role == "MAP" else "ink"
 
 
-def _named(frame: Frame, fix: Fix, at: Point) -> str:
+def _named(fix: Fix, at: Point) -> Words:
     """What a fix is, beside its mark on the course and below it elsewhere."""
     words = "threshold" if fix.role == "MAP" else f"{fix.name} {fix.role}"
-    if abs(at[0]) < 1.0:
-        return said(frame, at, words, _role(fix), shift=(7.0, 0.0), anchor="start", hang=CENTRED)
-    return said(frame, at, words, _role(fix), shift=(0.0, 6.0), hang=HANGING)
+    return Words(at, words, _role(fix), ("e", "w") if abs(at[0]) < 1.0 else ("s", "n"))

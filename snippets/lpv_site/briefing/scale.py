@@ -11,7 +11,7 @@ from lpv.decide.final_path import course_full_scale_ft, has_glidepath, path_full
 from lpv.path.deviation import from_two_dots_ft
 from lpv_site.briefing import numbers as of
 from lpv_site.figures.figure import figure_html
-from lpv_site.figures.plot import FONT, Frame, Point, line, mark, said, sheet
+from lpv_site.figures.plot import FONT, Frame, Point, Words, labelled, line, mark, sheet
 
 HEIGHT_IN = 2.4
 STEPS = 40  # parts in which a scale is drawn
@@ -93,12 +93,10 @@ def _drawn(approach: Approach, begin_nm: float, end_nm: float) -> str:
     return sheet(frame, ("distance to the threshold, NM", "full scale, ft"), [
         *(line(frame, lines[name], role, dashed=name == "path") for name, role, _ in scales),
         *(mark(frame, at, "circle", role) for _, role, at in ends),
-    ], [
-        *(said(frame, lines[name][middle], name, role, shift=(6.0, -6.0), anchor="start", size=FONT)
-          for name, role, _ in scales),
-        *(said(frame, at, f"{feet(at[1])}", role, shift=(0.0, -7.0), size=FONT, bold=True)
-          for _, role, at in ends),
-    ])
+    ], labelled(frame, [
+        *(Words(at, feet(at[1]), role, ("n", "nw", "s"), FONT, bold=True) for _, role, at in ends),
+        *(Words(lines[name][middle], name, role, ("ne", "n"), FONT) for name, role, _ in scales),
+    ], [at for _, _, at in ends], list(lines.values())))
 
 
 def _points(approach: Approach, full_scale_ft: Scale, begin_nm: float) -> list[Point]:

@@ -11,16 +11,16 @@ from lpv.simulate.records import Flight, Sample
 from lpv_site.figures.figure import POINTS_PER_IN, figure_html
 from lpv_site.figures.plot import (
     BOTTOM,
-    CENTRED,
     LEFT,
     RIGHT,
     TOP,
     WIDTH,
     Frame,
     Point,
+    Words,
+    labelled,
     line,
     mark,
-    said,
     sheet,
 )
 
@@ -28,8 +28,6 @@ DATA_ROWS = 10
 LEAST_WIDE_NM = 2.0
 TALLEST_IN = 4.4
 ROOM = 0.06
-LETTER, AWAY = 4.4, 9.0  # points: width of a letter at most, from a mark to its words
-UPS = (0.0, -10.0, 10.0, -20.0, 20.0, -30.0, 30.0)
 PATH_WITHIN_FT = 0.5 * FT_PER_NM  # of the final course, where the profile shows the path
 MARKED = {"arm approach": ("armed", "square"), "course reached": ("course captured", "diamond"),
           "path reached from below": ("path captured", "circle"),
@@ -122,33 +120,10 @@ def _to_scale(name: str, places: Sequence[Point]) -> Frame:
     return Frame(name, (middle_x - half, middle_x + half), (middle_y - up, middle_y + up), height_in)
 
 
-def _clear_words(frame: Frame, labels: Sequence[tuple[str, Point]], drawn: Sequence[Point]) -> list[str]:
-    """Words beside their marks, in the first place where neither the line nor other words are."""
-    at_line = [(frame.across(x), frame.down(y)) for x, y in drawn]
-    taken: list[tuple[float, float, float]] = []
-    found = []
-    for words, at in labels:
-        x, y, wide = frame.across(at[0]), frame.down(at[1]), LETTER * len(words)
-        places = [(x + (AWAY if right else -AWAY - wide), y + up, right) for up in UPS for right in (True, False)]
-        begin, middle, right = next(
-            (place for place in places if _is_clear(frame, place[0], wide, place[1], at_line, taken)), places[0])
-        taken.append((begin, begin + wide, middle))
-        found.append(said(frame, at, words, shift=(AWAY if right else -AWAY, middle - y),
-                          anchor="start" if right else "end", hang=CENTRED))
-    return found
-
-
-def _is_clear(
-    frame: Frame, begin: float, wide: float, middle: float, at_line: Sequence[Point],
-    taken: Sequence[tuple[float, float, float]],
-) -> bool:
-    """Whether words fit there: within the axes, off the line and off other words."""
-    end = begin + wide
-    if begin < LEFT or end > WIDTH or not TOP <= middle <= frame.bottom - 4.0:
-        return False
-    if any(begin - 2.0 < x < end + 2.0 and abs(y - middle) < 6.0 for x, y in at_line):
-        return False
-    return all(abs(middle - other) >= 9.0 or end < first or last < begin for first, last, other in taken)
+def _clear_words(frame: Frame, marked: Sequence[tuple[str, Point]], drawn: Sequence[Point]) -> list[str]:
+    """Words beside their marks, off the line where there is room."""
+    words = [Words(at, text, sides=("e", "w")) for text, at in marked]
+    return labelled(frame, words, [at for _, at in marked], [drawn])
 
 
 def _on_final(sample: Sample) -> bool:

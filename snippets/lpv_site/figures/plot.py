@@ -4,9 +4,12 @@ For the figures that every approach has.  matplotlib takes fifty times as long o
 where there are thousands of them; what stands on one page only is drawn by it (see `lpv_site.figures.figure.figure`).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
+from lpv.core.errors import DomainError
+from lpv.drawing import labels
 from lpv_site.figures.figure import MARGINS_IN, POINTS_PER_IN, WIDTH_IN
 from lpv_site.figures.ticks import MOST, ticks, words
 from lpv_site.text.text import escape
@@ -19,8 +22,10 @@ SMALL = 8.0
 TICK = 3.5
 AWAY = 7.0  # from the axes to the words at the ticks
 LABEL = (18.5, 35.0)  # from the axes to the label below them and beside them
-# From a place to the baseline of words that hang from it, or are centred on it, in parts of their size.
+# From a place to the baseline of words that hang from it, or are centred on it, in parts of their size; between lines.
 HANGING, CENTRED, LEADING = 0.76, 0.36, 1.2
+UNITS = 12  # of `lpv.drawing` in a point: its words are as large on a phone as these
+MARKED = (80, 50)  # half of the room that a mark takes, in these units
 SHAPES = {
     "circle": "M-3 0a3 3 0 1 0 6 0a3 3 0 1 0-6 0z",
     "square": "M-3-3h6v6h-6z",
@@ -71,21 +76,55 @@ def mark(frame: Frame, at: Point, shape: str, role: str) -> str:
     return f'<path transform="translate({place})" d="{SHAPES[shape]}" fill="{_colour(role)}"/>'
 
 
-def said(
-    frame: Frame, at: Point, text: str, role: str = "ink", *, shift: Point = (0.0, 0.0), anchor: str = "middle",
-    hang: float = 0.0, size: float = SMALL, bold: bool = False,
-) -> str:
-    """Words at a point, one line below the other.
+@dataclass(frozen=True)
+class Words:
+    """What is to stand beside a point, in lines; sides: where it best stands (`lpv.drawing.labels.SIDES`)."""
 
-    shift:  in points, right and down
-    anchor: start, middle or end of the words stands at the point
-    hang:   0 for words above the point, HANGING below it, CENTRED beside it
+    at: Point
+    text: str
+    role: str = "ink"
+    sides: tuple[str, ...] = ()
+    size: float = SMALL
+    bold: bool = False
+
+
+def labelled(
+    frame: Frame, wanted: Sequence[Words], marks: Sequence[Point] = (), lines: Sequence[Sequence[Point]] = (),
+) -> list[str]:
+    """Words beside their points, the first ones first: clear of each other, of marks and of the edges; of lines rather.
+
+    marks: points that have one of SHAPES;  lines: through points, as they are drawn
     """
-    x, y = frame.across(at[0]) + shift[0], frame.down(at[1]) + shift[1] + hang * size
-    return "".join(
-        _text(x, y + row * LEADING * size, one, role, anchor, size, ' font-weight="700"' if bold else "")
-        for row, one in enumerate(text.split("\n"))
-    )
+    area = int(LEFT * UNITS), 0, int(WIDTH * UNITS), int(frame.bottom * UNITS)
+    (wide, high), places = MARKED, [_units(frame, at) for at in marks]
+    taken = [(x - wide, y - high, x + wide, y + high) for x, y in places]
+    crossed = {labels.cell(*at) for points in lines for at in _along([_units(frame, point) for point in points])}
+    made = []
+    for one in wanted:
+        label = labels.Label(one.text, _units(frame, one.at), one.role, one.sides, one.bold, int(one.size * UNITS))
+        there = labels.placed(label, area, taken, crossed)
+        if there is None:
+            raise DomainError(f"{frame.name}: found no room for {one.text!r}; allowed: fewer words in one drawing.")
+        taken.append(there.box)
+        if there.leader:
+            x, y, to_x, to_y = there.leader
+            made.append(_stroke("muted", 0.6, [(x / UNITS, y / UNITS, to_x / UNITS, to_y / UNITS)]))
+        weight = ' font-weight="700"' if one.bold else ""
+        made += [_text(there.x / UNITS, there.first_y / UNITS + row * LEADING * one.size, text, one.role,
+                       there.anchor or "start", one.size, weight) for row, text in enumerate(label.rows)]
+    return made
+
+
+def _units(frame: Frame, at: Point) -> tuple[int, int]:
+    """A place of the sheet as labels count: in whole parts of a point."""
+    return int(frame.across(at[0]) * UNITS), int(frame.down(at[1]) * UNITS)
+
+
+def _along(points: Sequence[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """Places along a line, close enough to meet every small square that it runs through."""
+    for (x, y), (to_x, to_y) in pairwise(points):
+        steps = max(abs(to_x - x), abs(to_y - y)) * 2 // labels.CELL + 1
+        yield from ((x + (to_x - x) * step // steps, y + (to_y - y) * step // steps) for step in range(steps + 1))
 
 
 def _text(x: float, y: float, text: str, role: str, anchor: str, size: float, more: str = "") -> str:
