@@ -1,13 +1,17 @@
 """Every kind of page on paper, in a real Chromium: nothing cut, the caution on it; every card on one page."""
 
 import re
+from dataclasses import replace
 from functools import partial
 
 import pytest
 from playwright.sync_api import Route
 
+from lpv.crosscheck.cycle import compare_folders
 from lpv_site.department.data import example
 from lpv_site.figures.qr import with_code
+from lpv_site.pages import cycle_page
+from support import ROOT
 
 pytestmark = pytest.mark.browser
 SITE_URL = "https://handbook.department.example/approaches-and-more/"
@@ -116,6 +120,27 @@ def test_the_bulletin_prints_alone_on_one_page_of_either_paper(page, address):
     words = page.locator(".hb-bulletin").inner_text()
     assert "The old one must not be flown" in words
     assert re.search(r"Edition \d{4}-[0-9a-f]{8}\. Built ", words)
+
+
+def test_a_long_bulletin_stays_on_one_page_and_says_how_many_are_left(page, site, address):
+    """Hundreds of changed approaches, with the words of the demo's and with the longest names there may be."""
+    docs = ROOT / "docs" / "approaches"
+    found = compare_folders(docs / "previous", docs)
+    many = found.entries * 60
+    widest = [replace(entry, airport_name="W" * 80, title="W" * 80) for entry in many]
+    text = (site / "approaches" / "changes" / "index.html").read_text("utf-8")
+    section = re.compile(r'<section class="hb-card hb-bulletin".*?</section>', re.S)
+    page.set_viewport_size({"width": 484, "height": 740})
+    for entries in (many, widest):
+        bulletin = section.search(cycle_page.build_cycle_page(replace(found, entries=entries)))[0]
+        shown = bulletin.count('class="hb-card-row"') - 2
+        assert f"And {len(entries) - shown} more" in bulletin
+        assert shown > 5
+        page.route(f"{address}approaches/changes/", partial(
+            Route.fulfill, body=section.sub(lambda _, new=bulletin: new, text), content_type="text/html"))
+        page.goto("about:blank")
+        page.goto(f"{address}approaches/changes/#card")
+        assert [pages_in(page.pdf(format=paper)) for paper in ("A4", "Letter")] == [1, 1]
 
 
 def test_a_card_of_data_says_its_cycle(page, address):

@@ -35,7 +35,9 @@ from lpv_site.text.validity import notice
 
 ADDRESS = "approaches/changes.md"
 TITLE = "What changed this cycle"
-MOST_LINES = 60  # of a bulletin on one page of A4 or letter
+MOST_LINES = 50.0  # of a bulletin on one page of A4 or letter, as docs/assets/card.css prints it
+GAP_LINES = 0.4  # between two approaches
+SIGNS_OF_A_LINE = 85  # of the widest letters that words are made of
 MOST_LINES_OF_ONE = 9
 HEADINGS = {
     "stop": "Do not fly the old one",
@@ -135,13 +137,13 @@ def _bulletin(found: Comparison) -> str:
     """The bulletin: with the address ending in #card it is printed alone (docs/assets/card.css)."""
     rows, left = "", MOST_LINES
     for number, entry in enumerate(found.entries):
-        if left <= 1:
+        shown = _fitting(entry, left)
+        if shown is None:
             more = len(found.entries) - number
             rows += f'<p class="hb-card-row"><b>And {more} more</b>: on this page of the site.</p>\n'
             break
-        shown = entry.asks[: max(1, left - 1)][:MOST_LINES_OF_ONE]
         rows += _line(entry, shown)
-        left -= 1 + len(shown)
+        left -= _height(entry, shown)
     one = department()
     whose = f"{escape(one.name)}. " if one else ""
     return (
@@ -153,6 +155,22 @@ def _bulletin(found: Comparison) -> str:
         '<p class="hb-card-row"><b>Read by</b> ____________________ <b>on</b> ____________</p>\n'
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
+
+
+def _fitting(entry: Entry, left: float) -> list[str] | None:
+    """As many of an approach's lines as there is room for; None where there is none for its name and the first."""
+    asks = entry.asks[:MOST_LINES_OF_ONE]
+    for count in range(len(asks), min(1, len(asks)) - 1, -1):
+        if _height(entry, asks[:count]) <= left:
+            return asks[:count]
+    return None
+
+
+def _height(entry: Entry, shown: list[str]) -> float:
+    """Lines that an approach takes on paper."""
+    rest = 1 if entry.notes or len(entry.asks) > len(shown) else 0
+    texts = [f"{entry.state} {name(entry)} {entry.grade}", *shown]
+    return GAP_LINES + rest + sum(-(-len(words) // SIGNS_OF_A_LINE) for words in texts)
 
 
 def _line(entry: Entry, shown: list[str]) -> str:
