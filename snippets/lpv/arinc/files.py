@@ -7,13 +7,13 @@ leaves an edited file as it is, or writes the new cycle into it (`lpv.arinc.cycl
 """
 
 import hashlib
-import os
 import re
 from pathlib import Path
 
 from lpv.approach.record import Approach
 from lpv.arinc import cycle as arinc_cycle
 from lpv.arinc.approach import Imported
+from lpv.files.outside import write
 from lpv.files.toml_reader import read_tables
 from lpv.files.toml_writer import toml_text
 
@@ -112,17 +112,3 @@ def _hash(body: str) -> str:
 def _plain(name: str) -> str:
     return "".join(sign for sign in Path(name).name if sign.isprintable())
 
-
-def write(path: Path, text: str, *, surely: bool = False) -> None:
-    """Writes a file aside and moves it into place, so that a killed run leaves no half file.
-
-    surely: made sure of on the disk before, for what cannot be made again from records
-    """
-    path.parent.mkdir(parents=True, exist_ok=True)
-    aside = path.with_name(path.name + ".part")
-    with open(aside, "wb") as file:
-        file.write(text.encode())
-        if surely:
-            file.flush()
-            os.fsync(file.fileno())
-    aside.replace(path)

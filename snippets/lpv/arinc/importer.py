@@ -32,6 +32,7 @@ from lpv.arinc.scope import NOT_STATED, Coded, approaches
 from lpv.arinc.summary import Done, Refused, Summary, as_json, report_text
 from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault
+from lpv.files import outside
 
 PROGRESS_S = 0.5
 MOST_NAMED = 10
@@ -148,7 +149,7 @@ def main(argv: list[str]) -> int:
     try:
         if order.cycle:
             airac.cycle(order.cycle)
-        with open(options.file, "rb") as stream:
+        with outside.opened(Path(options.file)) as stream:
             _plain(stream, options.file)
             if options.list:
                 return _list(stream, order, options)
@@ -161,7 +162,7 @@ def main(argv: list[str]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # whoever read has read enough
         return 0 if options.list else summary.exit_code
     except OSError as error:
-        print(f"{error.filename or options.file}: {error.strerror}", file=sys.stderr)
+        print(outside.os_error_text(error), file=sys.stderr)
         return 2
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
@@ -187,7 +188,7 @@ def _list(stream: BinaryIO, order: Order, options: argparse.Namespace) -> int:
 def _report(summary: Summary, options: argparse.Namespace) -> None:
     text = as_json(summary) if options.json else report_text(summary)
     if options.report:
-        options.report.write_text(text + "\n", "utf-8")
+        outside.write(options.report, text + "\n")
     else:
         print(text, flush=True)
 
@@ -204,7 +205,7 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
     parser.add_argument("--out", type=Path, metavar="FOLDER", help="where the approach files go")
     parser.add_argument("--list", action="store_true", help="with --airport: print every approach, leg by leg, instead")
     parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
-    parser.add_argument("--rule", default="FAA", choices=RULES, help="whose rules the charts follow")
+    parser.add_argument("--rule", choices=RULES, help=f"whose rules the charts follow; {RULES[0]} if not given")
     parser.add_argument("--customer", default="", metavar="XXX", help="read the records tailored for this customer")
     parser.add_argument("--advance", action="store_true",
                         help="write the new cycle into edited files whose records are unchanged")
@@ -220,9 +221,13 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
         parser.error("--list needs --airport")
     if not options.list and options.out is None:
         parser.error("--out is needed")
+    unused = {"--out": options.out, "--advance": options.advance, "--report": options.report, "--quiet": options.quiet,
+              "--cycle": options.cycle, "--rule": options.rule}
+    if options.list and (given := [name for name, value in unused.items() if value]):
+        parser.error(f"--list prints what is coded, and has no use for {', '.join(given)}")
     levels = LPV if options.all_lpv else SBAS
-    order = Order(options.out or Path(), options.airport.upper(), options.approach.upper(), options.cycle, options.rule,
-                  options.advance, levels, options.customer.upper())
+    order = Order(options.out or Path(), options.airport.upper(), options.approach.upper(), options.cycle,
+                  options.rule or RULES[0], options.advance, levels, options.customer.upper())
     return order, options
 
 

@@ -1,16 +1,19 @@
 """The lines of a file of records, and those of one airport."""
 
-import shutil
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import BinaryIO, NamedTuple
 
 from lpv.core.errors import DataError, Fault
 from lpv.fas.path_point_columns import RECORD_LENGTH
+from lpv.files.outside import LONGEST_LINE
 
 LINE_LIMIT = 1024
+PIECE = 1 << 20
+MOST_PIPED = 2_000_000_000  # some times the whole world
 MOST_RECORDS = 20_000  # of one airport; the largest have some thousands
 SHORTEST = 13  # columns that tell the kind of a record
 BYTE_ORDER_MARK = b"\xef\xbb\xbf"
@@ -80,13 +83,25 @@ def twice(stream: BinaryIO) -> Iterator[BinaryIO]:
         yield stream
         return
     with tempfile.TemporaryFile() as file:
-        shutil.copyfileobj(stream, file)
+        while part := stream.read(PIECE):
+            file.write(part)
+            if file.tell() > MOST_PIPED:
+                raise _no_records(stream, f"more than {MOST_PIPED} bytes through a pipe")
         file.seek(0)
         yield file
 
 
+def _no_records(stream: BinaryIO, found: str, where: str = "") -> DataError:
+    name = getattr(stream, "name", None)
+    file = Path(name).name if isinstance(name, str) else "records"
+    return DataError([Fault(file, where, found, "a file of an ARINC 424 database", "Is it the right file?")])
+
+
 def lines_of(stream: BinaryIO) -> Iterator[tuple[int, int, bytes, int]]:
-    """Each line's number, offset, bytes without its end (the beginning of one longer than LINE_LIMIT), and length."""
+    """Each line's number, offset, bytes without its end (the beginning of one longer than LINE_LIMIT), and length.
+
+    DataError for a line that does not end.
+    """
     number, offset = 0, stream.tell()
     while part := stream.readline(LINE_LIMIT):
         number += 1
@@ -94,6 +109,8 @@ def lines_of(stream: BinaryIO) -> Iterator[tuple[int, int, bytes, int]]:
         while part and not part.endswith(b"\n"):
             part = stream.readline(LINE_LIMIT)
             length += len(part)
+            if length > LONGEST_LINE:
+                raise _no_records(stream, f"more than {LONGEST_LINE} bytes without an end", f"line {number}")
         if number == 1:
             mark = len(whole) - len(whole := whole.removeprefix(BYTE_ORDER_MARK))
             offset, length = offset + mark, length - mark

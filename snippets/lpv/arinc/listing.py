@@ -3,7 +3,6 @@
     lpv import FILE --airport XXXX --list [--approach H08-Y] [--json]
 """
 
-import json
 from typing import Any
 
 from lpv.arinc import leg_rows
@@ -17,6 +16,7 @@ from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
 from lpv.arinc.scope import Coded, approaches
 from lpv.core.errors import DataError
+from lpv.files.json_form import printed
 
 TRUE = ("T",)
 
@@ -56,4 +56,4 @@ def as_json(found: list[tuple[Coded, list[Flown], str]]) -> str:
     """The same as JSON, the legs as rows of an approach file."""
     rows: list[dict[str, Any]] = [
         {**vars(coded), "legs": [leg_rows.row(leg) for leg in legs], "not_told": why} for coded, legs, why in found]
-    return json.dumps(rows, indent=1, ensure_ascii=False)
+    return printed(rows)

@@ -1,6 +1,5 @@
 """What a run of the importer did, in words and as JSON."""
 
-import json
 import re
 from collections import Counter
 from dataclasses import dataclass, field
@@ -8,6 +7,7 @@ from dataclasses import dataclass, field
 from lpv.arinc.files import ASIDE, CYCLE_NEW
 from lpv.arinc.scope import Coded
 from lpv.core.errors import Fault
+from lpv.files.json_form import printed
 
 MOST_LISTED = 60  # approaches out of scope that the text names one by one; beyond, it counts them
 
@@ -150,4 +150,4 @@ def as_json(summary: Summary) -> str:
         "faults": [vars(fault) for fault in summary.faults], "counts": summary.counts, "kinds": summary.kinds,
         "left_over": summary.left_over, "announced": summary.announced,
     }
-    return json.dumps(found, indent=1, ensure_ascii=False)
+    return printed(found)

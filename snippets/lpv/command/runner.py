@@ -20,6 +20,7 @@ from typing import TextIO
 
 from lpv.core.errors import LpvError
 from lpv.core.text import to_ascii
+from lpv.files.outside import os_error_text
 
 NOTHING_TO_STOP, ATTENTION, BAD_INPUT, INTERNAL = 0, 1, 2, 3
 INTERRUPTED, CLOSED_PIPE = 130, 141
@@ -49,7 +50,7 @@ def run(main: Main, argv: list[str]) -> int:
             sys.stdout.flush()
         except OSError:
             _leave_output()
-        return _fail(os_error_text(error), BAD_INPUT)
+        return _fail(os_error_text(error, _written(error)), BAD_INPUT)
     except Exception as error:
         what = f"{type(error).__name__}: {error}"
         return _fail(f"Internal error, please report it: {what}\nSet {TRACEBACK}=1 to see where it happened.", INTERNAL)
@@ -75,13 +76,6 @@ def _fail(message: str, code: int) -> int:
         traceback.print_exc()
     print(message, file=sys.stderr)
     return code
-
-
-def os_error_text(error: OSError) -> str:
-    """What could not be read or written, why, and what to do."""
-    where = error.filename if error.filename is not None else _written(error) or "output"
-    return (f"{where}: found {error.strerror or error}; allowed: what can be read or written. "
-            "Make room, or correct its name or rights.")
 
 
 def _written(error: OSError) -> str:

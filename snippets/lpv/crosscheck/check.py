@@ -11,10 +11,10 @@ with it.
 """
 
 import argparse
-import json
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date
+from pathlib import Path
 
 from lpv.approach.record import Approach, read
 from lpv.core import airac
@@ -45,6 +45,8 @@ from lpv.crosscheck import (
     segment,
 )
 from lpv.crosscheck.limits import LIMITS, Limit, grade_difference
+from lpv.files import json_form
+from lpv.files.outside import repeated
 from lpv.files.toml_reader import read_each
 
 __all__ = ["LIMITS", "RULES", "Limit", "crosscheck", "grade_difference", "main"]
@@ -96,11 +98,14 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--on", metavar="DATE", help="day of the flight, YYYY-MM-DD; today if not given")
     parser.add_argument("--only", action="append", choices=[*GRADES, EVERY], metavar="GRADE",
                         help=f"print findings of this grade: {', '.join(GRADES)}; or {EVERY}; may be given again")
-    parser.add_argument("--format", choices=("text", "json"), help="text for people, the default, or JSON")
-    parser.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
+    form = parser.add_mutually_exclusive_group()
+    form.add_argument("--format", choices=("text", "json"), help="text for people, the default, or JSON")
+    form.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")
     options = parser.parse_args(argv)
     day = options.on or date.today().isoformat()
     try:
+        if twice := repeated(Path(name).stem for name in options.files):
+            parser.error(f"found {listed(twice)} more than once; allowed: each name of a file once")
         approaches = read_each(options.files, read)
         found = {approach.slug: crosscheck(approach, day) for approach in approaches}
     except (DataError, DomainError) as error:
@@ -156,4 +161,4 @@ def _json(found: dict[str, list[Finding]], only: list[str] | None) -> str:
                "findings": [vars(finding) for finding in findings if only is None or finding in _of(only, findings)[1]]}
         for slug, findings in found.items()
     }
-    return json.dumps(rows, indent=1, ensure_ascii=False)
+    return json_form.printed(rows)

@@ -9,7 +9,6 @@ folder may hold thousands.
 """
 
 import argparse
-import json
 import sys
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field
@@ -24,6 +23,7 @@ from lpv.core.findings import SEVERITY
 from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.changes import Change, compare
 from lpv.crosscheck.seen import Seen, places, seen
+from lpv.files.json_form import printed
 from lpv.geodesy import earth
 
 GONE, NEW, CHANGED = "gone", "new", "changed"
@@ -256,7 +256,7 @@ def as_json(found: Comparison) -> str:
     """The whole comparison as JSON; grades, places and texts as in `Entry` and `lpv.crosscheck.changes.Change`."""
     entries = [vars(entry) | {"grade": entry.grade, "changes": [vars(change) for change in entry.changes],
                               "seen": [vars(each) for each in entry.seen]} for entry in found.entries]
-    return json.dumps(vars(found) | {"entries": entries, "stop": found.has_stop}, indent=1, ensure_ascii=False)
+    return printed(vars(found) | {"entries": entries, "stop": found.has_stop})
 
 
 def main(argv: list[str]) -> int:

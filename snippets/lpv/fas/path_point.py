@@ -8,10 +8,12 @@ Source: ARINC Specification 424-18, path point primary and continuation records.
 
 import argparse
 import sys
+from pathlib import Path
 
 from lpv.core.errors import DataError, Fault, shown
 from lpv.fas.path_point_columns import CONTINUATION, PRIMARY, columns_of_segment, height_text, write_columns
 from lpv.fas.path_point_reader import PathPoint, collect, read
+from lpv.files.outside import lines_of, opened
 
 __all__ = ["PathPoint", "collect", "main", "read", "write"]
 
@@ -85,8 +87,11 @@ def _report(name: str) -> int:
     """Print the path points of a file; the exit code."""
     try:
         # Records of other kinds may hold any bytes; in a path point a replaced one is a fault of its columns.
-        with open(name, encoding="utf-8-sig", errors="replace") as lines:
-            points, faults = collect(lines, name)
+        with opened(Path(name)) as stream:
+            points, faults = collect(lines_of(stream, name), name)
+    except DataError as error:
+        print(error, file=sys.stderr)
+        return 2
     except OSError as error:
         print(f"{name}: cannot be read: {error.strerror}", file=sys.stderr)
         return 2

@@ -17,6 +17,7 @@ from typing import Any
 from lpv.approach.record import Approach, read_text
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.core.errors import DataError, DomainError, Fault, shown
+from lpv.files import outside
 from lpv.fill import workbook
 from lpv.fill.edit import with_value, with_verification
 from lpv.fill.sheet import Row, rows_of
@@ -62,7 +63,7 @@ def _row(folder: Path, name: str, row: Row, found: Merged) -> None:
     if slug not in found.texts and not path.is_file():
         found.faults.append(Fault(name, where, f"file {shown(row.file)}", f"a file of {folder}", "Correct the name."))
         return
-    text = found.texts.get(slug) or path.read_bytes().decode("utf-8")
+    text = found.texts.get(slug) or outside.text_of(path)
     try:
         approach = read_text(text, path.name)
         value, said = value_of(row.key, row.value) if row.value else None, _people(row)
@@ -123,10 +124,10 @@ def _differs(approach: Approach, row: Row, value: Any) -> bool:
 
 
 def table_text(path: Path) -> str:
-    """The table of a file as CSV; DataError for a workbook that cannot be read, UnicodeDecodeError for other bytes."""
+    """The table of a file as CSV; DataError for a workbook that cannot be read, and for what is no text."""
     if path.suffix.lower() == workbook.ENDING:
-        return workbook.as_csv(path.read_bytes(), path.name)
-    return path.read_text("utf-8-sig")
+        return workbook.as_csv(outside.data_of(path), path.name)
+    return outside.text_of(path)
 
 
 def main(argv: list[str]) -> int:
@@ -145,12 +146,12 @@ def main(argv: list[str]) -> int:
             print("\n".join(map(str, found.faults)), file=sys.stderr)
             return 2
         for slug, text in {} if options.dry_run else found.texts.items():
-            path = options.folder / f"{slug}.toml"
-            aside = path.with_name(path.name + ".part")
-            aside.write_bytes(text.encode())
-            aside.replace(path)
-    except (OSError, UnicodeDecodeError, DataError) as error:
+            outside.write(options.folder / f"{slug}.toml", text)
+    except DataError as error:
         print(error, file=sys.stderr)
+        return 2
+    except OSError as error:
+        print(outside.os_error_text(error), file=sys.stderr)
         return 2
     print("\n".join([*(f"{slug} {key}: {what}" for slug, key, what in found.done),
                      *(f"conflict: {words}" for words in found.conflicts),

@@ -10,7 +10,6 @@ Exit code: CODES.
 """
 
 import argparse
-import json
 import os
 import sys
 import tomllib
@@ -23,7 +22,7 @@ from lpv.approach.record import Approach, read, read_text
 from lpv.approach.schema import RULES
 from lpv.arinc.approach import Imported, build
 from lpv.arinc.cycle import advanced, cycle_of
-from lpv.arinc.files import mark_of, marked, text_of, untouched, write
+from lpv.arinc.files import mark_of, marked, text_of, untouched
 from lpv.arinc.importer import SBAS
 from lpv.arinc.lines import twice
 from lpv.arinc.reader import Source
@@ -33,6 +32,8 @@ from lpv.core.errors import DataError, DomainError, Fault
 from lpv.core.findings import worst
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.cycle import GONE, Comparison, as_text, compare_folders, headline
+from lpv.files import outside
+from lpv.files.json_form import printed
 from lpv.files.toml_reader import read_folder
 from lpv.fill.carry import carry
 
@@ -90,7 +91,7 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
                                "the same airports", "Is it the right file?")])
     _clear(out, texts)
     for slug, text in texts.items():
-        write(out / f"{slug}.toml", text)
+        outside.write(out / f"{slug}.toml", text)
     found.stops = [slug for slug, text in texts.items() if worst(crosscheck(read_text(text, f"{slug}.toml"))) == "stop"]
     found.comparison = compare_folders(old, out)
     return found
@@ -98,7 +99,7 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
 
 @contextmanager
 def _source(file: Path) -> Iterator[Source]:
-    with open(file, "rb") as stream, twice(stream) as held:
+    with outside.opened(file) as stream, twice(stream) as held:
         yield Source(held, file.name)
 
 
@@ -131,7 +132,7 @@ def _text(made: Imported, before: Approach | None, old: Path, name: str, found: 
     if before is None:
         found.done[made.slug] = MADE
         return text_of(made, name)
-    text = (old / f"{made.slug}.toml").read_bytes().decode("utf-8")
+    text = outside.text_of(old / f"{made.slug}.toml")
     was = cycle_of(text)
     if was is not None and mark_of(text) == made.mark(was) and not made.gaps:
         if untouched(text):
@@ -185,7 +186,7 @@ def as_json(found: Round) -> str:
         "entries": [{"file": entry.slug, "before": entry.before, "state": entry.state, "grade": entry.grade,
                      "changes": [vars(change) for change in entry.reported]} for entry in found.comparison.entries],
     }
-    return json.dumps(rows, indent=1, ensure_ascii=False)
+    return printed(rows)
 
 
 def main(argv: list[str]) -> int:
@@ -204,7 +205,7 @@ def main(argv: list[str]) -> int:
         found = run(options.file, options.old, options.out, options.rule, options.cycle)
         text = as_json(found) if options.json else report_text(found)
         if options.report:
-            options.report.write_text(text + "\n", "utf-8")
+            outside.write(options.report, text + "\n")
         else:
             print(text, flush=True)
     except BrokenPipeError:
@@ -213,6 +214,6 @@ def main(argv: list[str]) -> int:
         print(error, file=sys.stderr)
         return 2
     except OSError as error:
-        print(f"{error.filename}: {error.strerror}", file=sys.stderr)
+        print(outside.os_error_text(error), file=sys.stderr)
         return 2
     return found.exit_code

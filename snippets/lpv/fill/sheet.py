@@ -9,7 +9,7 @@ import csv
 import io
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.core.errors import Fault, shown
@@ -62,10 +62,19 @@ def rows_of(text: str, name: str) -> tuple[list[Row], list[Fault]]:
         return [], [Fault(name, "", "an empty file", "a table with a line of headings", "Export it again.")]
     separator = max(",;\t", key=lines[0].count)
     table = csv.reader(io.StringIO("\n".join(lines)), delimiter=separator)
+    try:
+        return _rows(table, separator, name, lines[0])
+    except csv.Error as error:
+        return [], [Fault(name, f"line {table.line_num}", str(error), "cells of a few words",
+                          "Look for a quote that is not closed.")]
+
+
+def _rows(table: Any, separator: str, name: str, first: str) -> tuple[list[Row], list[Fault]]:
+    """As `rows_of`, of a table of the module csv; csv.Error for a cell that does not end."""
     headings = [heading.strip() for heading in next(table, [])]
     missing = [heading for heading in NEEDED if heading not in headings]
     if missing:
-        return [], [Fault(name, "line 1", f"no column {', '.join(missing)}: {shown(lines[0])}", ", ".join(NEEDED),
+        return [], [Fault(name, "line 1", f"no column {', '.join(missing)}: {shown(first)}", ", ".join(NEEDED),
                           "Keep the line of headings.")]
     found, faults = [], []
     for cells in table:

@@ -8,8 +8,6 @@ Exit code: 0 nothing is left; 1 something is; 2 files have faults.
 """
 
 import argparse
-import csv
-import json
 import sys
 from collections import Counter
 from dataclasses import dataclass
@@ -19,6 +17,8 @@ from lpv.approach.provenance import unverified
 from lpv.approach.record import Approach, read
 from lpv.approach.schema import TO_BE_FILLED
 from lpv.core.errors import DataError, Fault
+from lpv.files.json_form import printed
+from lpv.files.outside import os_error_text, text_of, write
 from lpv.files.toml_reader import read_folder
 from lpv.fill.sheet import as_csv
 
@@ -95,7 +95,8 @@ def read_used(path: Path | None) -> dict[str, int]:
     if path is None:
         return {}
     found, faults = {}, []
-    for number, row in enumerate(csv.reader(path.read_text("utf-8-sig").splitlines()), 1):
+    lines = text_of(path).splitlines()
+    for number, row in enumerate((line.split(",") for line in lines), 1):
         if len(row) == 2 and row[1].strip().isdecimal():
             found[row[0].strip().removesuffix(".toml")] = int(row[1])
         elif number > 1 and row:
@@ -120,15 +121,15 @@ def main(argv: list[str]) -> int:
         approaches = read_folder(options.folder, read)
         found = tasks(approaches, read_used(options.used))
         if options.csv:
-            options.csv.write_text(as_csv(found), "utf-8-sig")
+            write(options.csv, as_csv(found), encoding="utf-8-sig")
     except DataError as error:
         print(error, file=sys.stderr)
         return 2
     except OSError as error:
-        print(f"{error.filename}: {error.strerror}", file=sys.stderr)
+        print(os_error_text(error), file=sys.stderr)
         return 2
     if not approaches:
         print(f"{options.folder}: no approach file", file=sys.stderr)
         return 2
-    print(json.dumps([vars(task) for task in found], indent=1) if options.json else as_text(found, len(approaches)))
+    print(printed([vars(task) for task in found]) if options.json else as_text(found, len(approaches)))
     return 1 if found else 0

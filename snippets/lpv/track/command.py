@@ -19,6 +19,7 @@ from lpv.approach import record as approach_file
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.files.json_form import printed
+from lpv.files.outside import repeated
 from lpv.track import analysis as track_analysis
 from lpv.track import files as track_reader
 from lpv.track import report
@@ -26,6 +27,7 @@ from lpv.track.analysis import STANDARD
 from lpv.track.ending import ending
 from lpv.track.flown import Debrief
 from lpv.track.points import Point
+from lpv.track.readers import WITHOUT_COLUMNS
 from lpv.track.records import JOINED, RECEIVERS, REFERENCES, Conditions, Recording
 from lpv.track.tables import OURS
 from lpv.track.target import LEVEL_NAMES, Target
@@ -81,9 +83,13 @@ def analyse(
 
 def main(argv: list[str]) -> int:
     """The command; returns the exit code."""
-    options = _parser().parse_args(argv)
+    parser = _parser()
+    options = parser.parse_args(argv)
+    if twice := repeated(ours for ours, _ in options.column):
+        parser.error(f"--column: found {', '.join(twice)} more than once; allowed: each once")
     try:
         approach, aircraft, recording = _read(options)
+        _all_used(options, recording)
         given = Conditions(options.temperature, options.qnh, options.joined, options.minimum, options.number,
                            options.receiver, options.level, options.limit_dots, options.limit_rate)
         debrief = analyse(recording, approach, aircraft, given)
@@ -111,6 +117,18 @@ def _read(options: argparse.Namespace) -> tuple[Approach, Aircraft | None, Recor
     if faults or approach is None or recording is None:
         raise DataError(faults)
     return approach, aircraft, recording
+
+
+def _all_used(options: argparse.Namespace, recording: Recording) -> None:
+    """DataError for arguments of which nothing in this recording makes use."""
+    faults = []
+    if options.qnh is not None and recording.barometric != "pressure":
+        faults.append(Fault(recording.name, "--qnh", "no pressure altitudes", "a setting only where there are some",
+                            "Leave it out."))
+    if options.column and recording.name.lower().endswith(WITHOUT_COLUMNS):
+        faults.append(Fault(recording.name, "--column", "no columns", "names of columns of a table", "Leave it out."))
+    if faults:
+        raise DataError(faults)
 
 
 def _column(text: str) -> tuple[str, str]:

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 COMPRESSED = (b"\x1f\x8b", b"PK\x03\x04", b"BZh", b"\xfd7zXZ", b"\x28\xb5\x2f\xfd")
 STATED = "one of " + "; ".join([f"{key} ({IN_WORDS[key]})" for key in REFERENCES])
 TABLES, JSON, TRACKS, IGC = (".csv", ".txt", ".tsv"), ".json", (".gpx", ".kml"), ".igc"
+WITHOUT_COLUMNS = TRACKS + (IGC,)  # noqa: RUF005
 ENDINGS = TABLES + (JSON,) + TRACKS + (IGC,)  # noqa: RUF005
 MOST_ROWS = int(value("recording_most_rows"))
 

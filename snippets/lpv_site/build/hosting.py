@@ -33,6 +33,9 @@ KINDS = (
 )
 
 
+HIGHEST_PORT = 65535
+
+
 def root_of_site() -> str:
     """The site's path on its host: of the department's address, or of site_url; "/" where there is neither."""
     one = department()
@@ -66,9 +69,15 @@ def nginx_plain(port: int, root: str) -> str:
     return text
 
 
+def _port(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= HIGHEST_PORT:
+        raise argparse.ArgumentTypeError(f"found {text}; allowed: 1 to {HIGHEST_PORT}")
+    return int(text)
+
+
 def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m lpv_site.build.hosting", description=__doc__)
-    parser.add_argument("--plain", type=int, metavar="PORT")
+    parser.add_argument("--plain", type=_port, metavar="PORT")
     parser.add_argument("--root", default="/srv/handbook/site")
     given = parser.parse_args(arguments)
     text = nginx_plain(given.plain, given.root) if given.plain else nginx().replace("/srv/handbook/site", given.root)

@@ -534,7 +534,7 @@ def test_a_run_killed_while_it_writes_the_cycle_leaves_the_file_as_it_was(edited
         raise KeyboardInterrupt
 
     before = edited.read_bytes()
-    monkeypatch.setattr("lpv.arinc.files.os.fsync", killed)
+    monkeypatch.setattr("lpv.files.outside.os.fsync", killed)
     with pytest.raises(KeyboardInterrupt):
         next_cycle(coded.KHWD, edited.parent, advance=True)
     assert edited.read_bytes() == before
