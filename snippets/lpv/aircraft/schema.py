@@ -7,7 +7,7 @@ Weights in lb, speeds in knots of indicated airspeed, deviations in dots of a tw
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any
+from typing import Any, ClassVar
 
 from lpv.approach.schema import FaultRow
 from lpv.core.text import trimmed_quantity
@@ -106,6 +106,10 @@ class Step:
 class Flying:
     """How it turns, coupled, what thrust it has, and its limits."""
 
+    RENAMED: ClassVar[dict[str, str]] = {
+        "deceleration_kt_per_s": "level_idle_kt_per_s of each [[drag]]",
+        "path_deceleration_kt_per_s": "level_idle_kt_per_s of each [[drag]]; the path is computed",
+    }
     bank_limit_deg: float = schema.number("bank limit when coupled", "deg", 5, 45)
     roll_rate_deg_per_s: float = schema.number("roll rate when coupled", "deg/s", 1, 20)
     thrust_kt_per_s: float = schema.number(
@@ -298,6 +302,19 @@ class SourceRow:
 class Modes:
     """The behaviour of the modes: one choice for every rule of `lpv.modes.rules`, and its lists."""
 
+    RENAMED: ClassVar[dict[str, str]] = {
+        "selector": "source_control",
+        "selector_after_landing": "removed_by of each [[source]]",
+        "selector_after_go_around": "removed_by of each [[source]]",
+        "selector_after_power": "removed_by of each [[source]]",
+        "selector_off_shows": "selected_by of each [[source]]",
+        "localizer_with_selector_on": "guides_while and offered of each [[source]]",
+        "arming": "arming_needs",
+        "arming_inside_pfaf": 'arming_needs, with "before the PFAF" for refused',
+        "vertical_first": "vertical_arms and vertical_capture",
+        "when_source_lost": "when_lateral_lost and when_vertical_lost",
+        "level_after_loss": "level_returns_outside and level_returns_inside",
+    }
     source_control: str = _rule("source_control")
     approach_after_landing: str = _rule("approach_after_landing")
     approach_after_power: str = _rule("approach_after_power")

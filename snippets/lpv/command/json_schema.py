@@ -24,15 +24,15 @@ from lpv.files.toml_value import MARKUP
 Schema = dict[str, Any]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 RECORDS = {
-    "approach": ("lpv.approach.record", "Approach", "an approach, docs/approaches"),
-    "aircraft": ("lpv.aircraft.record", "Aircraft", "an aircraft, docs/aircraft"),
-    "plan": ("lpv.plan.schema", "Scenario", "a flight to plan, docs/plan"),
-    "operator": ("lpv.plan.operator", "OperatorFile", "an operator, docs/plan/operators"),
-    "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, docs/set-up"),
-    "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, docs/modes/scenarios"),
-    "flight": ("lpv.track.flight_file", "FlightFile", "what goes with a recorded flight, docs/debrief/flights"),
-    "lesson": ("lpv.teach.lesson", "Lesson", "a lesson, docs/teach/*.toml"),
-    "drills": ("lpv.drill.rows", "Listed", "the list of drills, docs/practice/drills.toml"),
+    "approach": ("lpv.approach.record", "Approach", "an approach, in approaches/"),
+    "aircraft": ("lpv.aircraft.record", "Aircraft", "an aircraft, in aircraft/"),
+    "plan": ("lpv.plan.schema", "Scenario", "a flight to plan, in plan/"),
+    "operator": ("lpv.plan.operator", "OperatorFile", "an operator, in plan/operators/"),
+    "setup": ("lpv.setup.file", "SetupFile", "the cockpit before the approach, in set-up/"),
+    "scenario": ("lpv.simulate.scenario", "Scenario", "a flight to simulate, in modes/scenarios/"),
+    "flight": ("lpv.track.flight_file", "FlightFile", "what goes with a recorded flight, in debrief/flights/"),
+    "lesson": ("lpv.teach.lesson", "Lesson", "a lesson, in teach/"),
+    "drills": ("lpv.drill.rows", "Listed", "the list of drills, practice/drills.toml"),
 }
 Kinds = dict[str, tuple[str, str, str]]
 _SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  # inside of [^...]

@@ -40,6 +40,12 @@ class Fault:
         return f"{place}: found {self.found}; allowed: {self.allowed}. {self.action}{stands}"
 
 
+def with_folder(folder: str, faults: "list[Fault]") -> "list[Fault]":
+    """The same faults, their files named with the folder: a file of that name may lie in another one too."""
+    return [fault if "/" in fault.file else Fault(f"{folder}/{fault.file}", fault.key, fault.found, fault.allowed,
+                                                  fault.action, fault.line, fault.text) for fault in faults]
+
+
 class DataError(LpvError):
     """One or more faults in data files, all reported at once (`.faults`)."""
 

@@ -31,7 +31,7 @@ from lpv.aircraft import record as aircraft
 from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach
 from lpv.approach.record import Approach
-from lpv.core.errors import DataError, Fault, LpvError
+from lpv.core.errors import DataError, Fault, LpvError, with_folder
 from lpv.core.findings import Finding
 from lpv.drill import numbers, sequence
 from lpv.drill.base import base_case
@@ -185,13 +185,13 @@ def _named(folder: Path, names: Iterable[str], reader: Callable[[Path], Record])
     for name in sorted(set(names)):
         path = folder / f"{name}.toml"
         if not path.is_file():
-            faults.append(Fault(FILE, name, "a name without a file", f"a file of docs/{folder.name}",
+            faults.append(Fault(FILE, name, "a name without a file", f"a file in {folder.name}/",
                                 "Add the file, or take the drills that name it off the list."))
             continue
         try:
             found[name] = reader(path)
         except DataError as error:
-            faults += error.faults
+            faults += with_folder(folder.name, error.faults)
     if faults:
         raise DataError(faults)
     return found

@@ -31,6 +31,7 @@ class Numbered:
 class Row(Numbered):
     """One drill of the list."""
 
+    RENAMED: ClassVar[dict[str, str]] = {"grade": "difficulty"}
     number: int = schema.whole("permanent number of the drill", "", 1, 999)
     difficulty: str = schema.choice("level of difficulty", DIFFICULTIES)
     approach: str = schema.text("name of the approach file, without its ending", pattern=named_file.SLUG,

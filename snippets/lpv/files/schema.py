@@ -12,7 +12,8 @@ description for people or for editors can be generated (`entries`).  The key in 
 field's name, unless `key` says otherwise.
 
 A record may have a method `faults(self)` that yields (key, found, allowed, action) for what one
-field alone cannot show; it is called once the record's own fields are good.
+field alone cannot show; it is called once the record's own fields are good.  What a key of an earlier version is
+called now stands in RENAMED of its record: old key -> new one, in words where it is not one for one.
 """
 
 import dataclasses

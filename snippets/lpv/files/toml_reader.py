@@ -152,7 +152,7 @@ def _table(data: Any, record: type, place: _Place) -> Any:
     faults_before = len(place.faults)
     missing = {key: found for key, found in known.items() if key not in data}
     for key in (key for key in data if key not in known):
-        _unknown(key, known, missing, place)
+        _unknown(key, known, missing, place, getattr(record, "RENAMED", {}))
     values = {}
     place = place.within(known)
     for key, (name, entry) in known.items():
@@ -174,11 +174,16 @@ def _excused(key: str, entry: Entry, data: dict[str, Any]) -> bool:
 Known = dict[str, tuple[str, Entry]]
 
 
-def _unknown(key: str, known: Known, missing: Known, place: _Place) -> None:
-    """A key that is none; the hint never names one that is there already."""
+def _unknown(key: str, known: Known, missing: Known, place: _Place, renamed: dict[str, str]) -> None:
+    """A key that is none; the hint never names one that is there already.
+
+    renamed: key of an earlier version -> what stands in its place now
+    """
     near = get_close_matches(key, missing, 1, 0.6) or [k for k in missing if k.split("_")[0] == key.split("_")[0]]
     outer = next((heading for heading, keys in reversed(place.around) if key in keys), None)
-    if outer is not None:
+    if key in renamed:
+        action = f"Since an earlier version it is written as {renamed[key]}."
+    elif outer is not None:
         where = f"directly under [{outer}]" if outer else "above the first heading"
         action = f"A key belongs to the heading above it: move {key} up, {where}."
     elif near:

@@ -172,7 +172,7 @@ def folder(tmp_path, text):
 
 def test_files_that_are_not_there_are_named(tmp_path):
     docs = folder(tmp_path, row_text(approach='"zzzz-gone"'))
-    with pytest.raises(DataError, match=r"zzzz-gone.*a file of docs/approaches"):
+    with pytest.raises(DataError, match=r"zzzz-gone.*a file in approaches/"):
         read_all(docs)
 
 

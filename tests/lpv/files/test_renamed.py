@@ -1,0 +1,82 @@
+"""A department's files of an earlier version, read by this one: each key that went is told with its new name."""
+
+import importlib
+import re
+import tomllib
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+from lpv.aircraft import record as aircraft
+from lpv.aircraft.schema import Flying, Modes
+from lpv.command.json_schema import schema_of
+from lpv.core.errors import DataError
+from lpv.drill.rows import Listed, Row
+from lpv.files import toml_reader
+from lpv.files.schema import entries
+from lpv_site.department.json_schemas import RECORDS
+from support import ROOT
+
+EARLIER = Path(__file__).with_name("earlier")
+RENAMED = {"flying": Flying, "modes": Modes, "drill[1]": Row}
+NAMED = re.compile(r"[a-z]+_[a-z_0-9]+|^difficulty$")
+
+
+def tables(record, seen):
+    """A record and all that stand in it."""
+    if record not in seen:
+        seen.add(record)
+        for _, entry in entries(record).values():
+            if entry.record is not None:
+                tables(entry.record, seen)
+    return seen
+
+
+def all_tables():
+    found = set()
+    for module, name, _ in RECORDS.values():
+        tables(getattr(importlib.import_module(module), name), found)
+    return found
+
+
+def test_what_a_key_is_called_now_is_a_key_that_there_is_and_it_itself_is_none():
+    every = {key for record in all_tables() for key in entries(record)}
+    told = {record: record.RENAMED for record in all_tables() if hasattr(record, "RENAMED")}
+    assert set(told) == set(RENAMED.values())
+    for record, renamed in told.items():
+        assert not set(renamed) & set(entries(record))
+        for old, words in renamed.items():
+            assert NAMED.findall(words), old
+            assert set(NAMED.findall(words)) <= every, old
+
+
+@pytest.mark.parametrize(("file", "read"), [
+    ("example-jet.toml", aircraft.read), ("drills.toml", lambda path: toml_reader.read_file(path, Listed))])
+def test_files_of_an_earlier_version_are_told_with_new_names_line_and_nothing_else_unknown(file, read):
+    with pytest.raises(DataError) as caught:
+        read(EARLIER / file)
+    unknown = [fault for fault in caught.value.faults if "unknown key" in fault.found]
+    assert unknown
+    for fault in unknown:
+        table, _, key = fault.key.rpartition(".")
+        assert fault.action == f"Since an earlier version it is written as {RENAMED[table].RENAMED[key]}."
+        assert fault.text.startswith(key)
+
+
+def test_a_list_of_drills_carried_over_by_what_it_is_told_is_good():
+    """The recipe of the guide: read the faults, write what they say, and the new version takes the file."""
+    text = (EARLIER / "drills.toml").read_text("utf-8")
+    schema = jsonschema.Draft202012Validator(schema_of("drills", RECORDS))
+    assert not schema.is_valid(tomllib.loads(text))
+    with pytest.raises(DataError) as caught:
+        toml_reader.read_text(text, "drills.toml", Listed)
+    for fault in caught.value.faults:
+        if new := re.search(r"written as (\w+)\.", fault.action):
+            text = text.replace(f"\n{fault.key.rpartition('.')[2]} = ", f"\n{new[1]} = ")
+    assert toml_reader.read_text(text, "drills.toml", Listed).drills[0].difficulty == "plain"
+    assert schema.is_valid(tomllib.loads(text))
+
+
+def test_the_present_file_of_the_same_type_is_good():
+    assert aircraft.read(ROOT / "tests" / "department" / "aircraft" / "example-jet.toml").slug == "example-jet"
