@@ -30,7 +30,7 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     for name in [name for name in sys.modules if name.partition(".")[0] in packages]:
         del sys.modules[name]
     from lpv_site.build import edition
-    from lpv_site.build.offline import named_by_content
+    from lpv_site.build.named import named_by_content
     from lpv_site.department.site import configure
 
     configure(config)
@@ -45,7 +45,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     """Make all pages, stopping with every fault at once; add the generated ones; leave out what is not served."""
     global SITE
     from lpv.core.errors import DataError
-    from lpv_site.build import edition, shell
+    from lpv_site.build import edition, shell, withdrawn
     from lpv_site.build.make import FOUND, PASSED_OVER, PUBLISHING
     from lpv_site.build.output import is_served, without_map
     from lpv_site.build.site import Site, head_text
@@ -61,7 +61,7 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
         SITE = Site(Path(config.docs_dir), config.site_url or "", config.use_directory_urls, more)
     except DataError as error:
         raise Abort(f"The build has {len(error.faults)} fault(s):\n{error}") from None
-    config.extra |= {FOUND: SITE.gate(), PASSED_OVER: left_behind()}
+    config.extra |= {FOUND: SITE.gate(), PASSED_OVER: left_behind(), "withdrawn": withdrawn.latest(SITE.withdrawn)}
     there = set(files.src_uris)
     heads = {address: head_text(page) for address, page in SITE.pages.items() if address not in there}
     heads |= {each.address: shell.head_text() for each in SITE.shells} | SITE.files
@@ -105,12 +105,13 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
 
 def on_post_template(output: str, template_name: str, config: MkDocsConfig) -> str:
     """The page for a wrong address belongs to the theme; it gets the same policy."""
+    from lpv_site.build.named import with_names
     from lpv_site.build.policy import secured
     from lpv_site.build.shell import in_sitemap
 
     if template_name == "sitemap.xml":
         return in_sitemap(output, SITE.shells)
-    return secured(output, template_name) if template_name.endswith(".html") else output
+    return secured(with_names(output, SITE.docs), template_name) if template_name.endswith(".html") else output
 
 
 def on_post_build(config: MkDocsConfig) -> None:

@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from lpv_site.build.build import commit_time
-from support import COMMIT, chromium
+from support import COMMIT, EXAMPLE, TIME, chromium, fingerprint
 
 ROOT = Path(__file__).resolve().parents[1]
 settings.register_profile("project", deadline=None, derandomize=True)
@@ -20,29 +19,35 @@ settings.load_profile("project")
 @pytest.fixture(scope="session")
 def site(tmp_path_factory) -> Path:
     """The demo site, built strictly once for all workers."""
-    shared = (
-        tmp_path_factory.getbasetemp().parent
-        if "PYTEST_XDIST_WORKER" in os.environ
-        else tmp_path_factory.getbasetemp()
-    )
-    folder = shared / "built"
-    done = shared / "built.done"
+    return built_once(tmp_path_factory, "built", "-m", "mkdocs", "build", "--strict", "--site-dir")
+
+
+@pytest.fixture(scope="session")
+def own_site(tmp_path_factory) -> Path:
+    """The site of the example department, built strictly once for all workers, as its department would."""
+    before = fingerprint(EXAMPLE)
+    site = built_once(tmp_path_factory, "own", "-m", "lpv_site.build", "--data", str(EXAMPLE), "--site-dir")
+    assert fingerprint(EXAMPLE) == before, "a build never writes into a department's folder"
+    return site
+
+
+def built_once(tmp_path_factory, name: str, *command: str) -> Path:
+    """The folder that a command of this Python fills, its last argument; once, however many workers ask for it."""
+    here = tmp_path_factory.getbasetemp()
+    shared = here.parent if "PYTEST_XDIST_WORKER" in os.environ else here
+    folder, done = shared / name, shared / f"{name}.done"
     try:
-        (shared / "built.lock").mkdir()
+        (shared / f"{name}.lock").mkdir()
     except FileExistsError:
         while not done.exists():
             time.sleep(0.2)
     else:
         try:
             run = subprocess.run(
-                [sys.executable, "-m", "mkdocs", "build", "--strict", "--site-dir", str(folder)],
-                cwd=ROOT,
-                capture_output=True,
-                text=True,
-                env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "NO_MKDOCS_2_WARNING": "1",
-                     "HANDBOOK_COMMIT": COMMIT},
+                [sys.executable, *command, str(folder)], cwd=ROOT, capture_output=True, text=True,
+                env={"SOURCE_DATE_EPOCH": TIME, **os.environ, "NO_MKDOCS_2_WARNING": "1", "HANDBOOK_COMMIT": COMMIT},
             )
-            done.write_text(run.stderr if run.returncode else "")
+            done.write_text(f"{run.stdout}{run.stderr} " if run.returncode else "")
         except BaseException as error:
             done.write_text(str(error))
             raise

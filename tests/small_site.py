@@ -14,8 +14,9 @@ import pytest
 from playwright.sync_api import Page
 
 from lpv_site.build import offline
-from lpv_site.build.moves import WITHDRAWN
+from lpv_site.build.named import named_by_content
 from lpv_site.build.seal import sealed
+from lpv_site.build.withdrawn import LIST as WITHDRAWN
 from lpv_site.figures import icons
 from lpv_site.text import short
 from support import ROOT
@@ -43,7 +44,7 @@ def build(folder: Path, edition: str, day: int) -> Path:
     (folder / "assets" / "handbook.css").write_text(f"/* {edition} */", "utf-8")
     (folder / "search").mkdir(exist_ok=True)
     (folder / "search" / "search_index.json").write_text(f'{{"edition": "{edition}"}}', "utf-8")
-    named = [offline.named_by_content(f"assets/{name}", folder) for name in ASSETS]
+    named = [named_by_content(f"assets/{name}", folder) for name in ASSETS]
     (folder / short.LIST).write_text('{"fi-01": "final/rate/#words", "re-01": "reference/none/#top"}', "utf-8")
     (folder / WITHDRAWN).write_text('{"withdrawn": []}\n', "utf-8")
     built = f"2026-03-{day:02}T12:00Z"

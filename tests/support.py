@@ -16,6 +16,7 @@ from typing import TypeVar
 
 Result = TypeVar("Result")
 ROOT = Path(__file__).resolve().parents[1]
+EXAMPLE = ROOT / "tests" / "department"
 KEPT = """async (addresses) => {
   for (const address of addresses) if (!await caches.match(handbookCopies.at(address))) return false;
   return true;
@@ -31,7 +32,8 @@ POLICY_LISTENER = """
     window.broken.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`);
   });
 """
-COMMIT = "0" * 40  # a working tree differs from its commit; the site of the tests names neither
+COMMIT = "0" * 40  # a working tree differs from its commit; the site of the tests names neither, nor its time
+TIME = "1796040000"  # 2026-11-30, in seconds since 1970
 
 
 def calls(function: Callable[..., Result], *arguments: object) -> tuple[int, Result]:
@@ -64,15 +66,21 @@ def copy_of_project(target: Path) -> Path:
     return target
 
 
+def fingerprint(folder: Path) -> dict[Path, str]:
+    """The hash of every file of a folder."""
+    return {path: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.rglob("*") if path.is_file()}
+
+
 def html_pages(site: Path) -> list[str]:
-    """Addresses of the files that are pages: short addresses, and those of pages that moved, only lead on to one."""
+    """Addresses of the files that are pages, without those that only say where one went, or that it was withdrawn."""
     found = (path.relative_to(site).as_posix() for path in site.rglob("*.html"))
-    return sorted(name for name in found if not name.startswith("r/") and not _leads_on(site / name))
+    return sorted(name for name in found if not name.startswith("r/") and not _only_leads_on(site / name))
 
 
-def _leads_on(page: Path) -> bool:
+def _only_leads_on(page: Path) -> bool:
     with open(page, encoding="utf-8") as file:
-        return " data-to=" in file.read(60)
+        begins = file.read(60)
+    return " data-to=" in begins or " data-withdrawn" in begins
 
 
 def chromium() -> str | None:

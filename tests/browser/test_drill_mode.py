@@ -12,7 +12,7 @@ from lpv_site.pages.drill_choices import ASKED, CHOICES, NOTHING, numbers_of, ri
 from lpv_site.pages.drill_page import of_difficulty
 from lpv_site.pages.numbers_page import asked
 from lpv_site.pages.sequence_page import running
-from support import AXE_RULES, until_kept
+from support import AXE_RULES, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 ALL = sum(len(numbers_of(page)) for page in ASKED)
@@ -352,7 +352,7 @@ def test_without_scripts_the_answers_are_folded(browser, address):
     context.close()
 
 
-def test_it_works_without_network(browser, address):
+def test_it_works_without_network(browser, address, site):
     context = browser.new_context()
     page = context.new_page()
     page.root = address
@@ -360,7 +360,7 @@ def test_it_works_without_network(browser, address):
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
     expect(page.locator(".hb-try")).to_have_count(len(PLAIN))
-    until_kept(page, ["practice/plain/", "assets/drill.js", "assets/score.js"])
+    until_kept(page, ["practice/plain/", *(with_hash(site, f"assets/{name}.js") for name in ("drill", "score"))])
     context.set_offline(True)
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))

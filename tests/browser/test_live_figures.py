@@ -12,7 +12,7 @@ from live_cases import cases
 from lpv.figures.run import figure, names, run
 from lpv_site.forms.live import begin_with, live_link
 from phone_pages import addresses, write_bare
-from support import AXE_RULES, ROOT, html_pages, served, until_kept
+from support import AXE_RULES, ROOT, html_pages, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 CASES = 100
@@ -410,7 +410,7 @@ def test_opened_as_a_file_the_figure_stays_and_says_why(browser, site, pages):
     context.close()
 
 
-def test_one_opened_once_works_without_network(browser, address, pages):
+def test_one_opened_once_works_without_network(browser, address, site, pages):
     context = browser.new_context()
     page = context.new_page()
     page.goto(address + pages["live-altimeter"])
@@ -418,7 +418,7 @@ def test_one_opened_once_works_without_network(browser, address, pages):
     page.wait_for_function("() => navigator.serviceWorker.controller !== null")
     page.reload()
     opened(page, "live-altimeter")
-    until_kept(page, [*addresses("figures").values(), "assets/live.js"])
+    until_kept(page, [*addresses("figures").values(), with_hash(site, "assets/live.js")])
     context.set_offline(True)
     page.reload()
     place = opened(page, "live-altimeter")

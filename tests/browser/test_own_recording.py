@@ -308,7 +308,8 @@ def test_offline_it_works_all_the_same(page, site):
     figures = with_hash(site, setup_figures.address("zzak-rnav-09"))
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
     runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code("recording")[0]]
-    needed = [*runtime, with_hash(site, setup_figures.LIST), figures, "assets/choose.js", "assets/track.js"]
+    scripts = [with_hash(site, f"assets/{name}.js") for name in ("choose", "track")]
+    needed = [*runtime, with_hash(site, setup_figures.LIST), figures, *scripts]
     until_kept(page, needed)
     page.context.set_offline(True)
     again = opened(page)

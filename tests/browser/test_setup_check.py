@@ -367,7 +367,7 @@ def test_it_works_without_network_once_it_was_opened(browser, address, site):
     page.reload()
     opened(page, link(ERRORS))
     fetched = (setup_figures.LIST, setup_figures.address(ERRORS.common.approach))
-    needed = [*addresses().values(), *(with_hash(site, place) for place in fetched), "assets/setup.js"]
+    needed = [*addresses().values(), *(with_hash(site, place) for place in (*fetched, "assets/setup.js"))]
     until_kept(page, needed)
     context.set_offline(True)
     box = opened(page, link(ERRORS))

@@ -8,7 +8,8 @@ import pytest
 
 from lpv.core.errors import DataError
 from lpv_site.build.moved import Gone, gone_pages, leading_page, now_at, with_lines
-from lpv_site.build.moves import OWN_FILE, moves, withdrawn_file
+from lpv_site.build.moves import OWN_FILE, moves
+from lpv_site.build.withdrawn import files, latest, withdrawals
 
 PRESENT = {"a/new.md#top", "a/new.md#one", "b/other.md#top", "b/other.md#two"}
 
@@ -83,7 +84,7 @@ def test_the_page_that_leads_on_says_where_in_words_data_and_without_scripts():
     assert json.loads(re.search(r'data-parts="([^"]*)"', page)[1].replace("&quot;", '"')) == {"x": "../../b/other/#two"}
     assert '<noscript><meta http-equiv="refresh" content="0; url=../new/"></noscript>' in page
     assert '<a href="../new/">A &quot;title&quot; &amp; &lt;more&gt;</a>' in page
-    assert 'src="../../assets/moved.js"' in page
+    assert re.search(r'src="../../assets/moved\.js\?v=[0-9a-f]{8}"', page)
     assert "Content-Security-Policy" in page
     assert 'property="og:title" content="A &quot;title&quot; &amp; &lt;more&gt;"' in page
 
@@ -95,14 +96,34 @@ def test_withdrawals_of_both_lists_are_published(tmp_path):
     (tmp_path / "moved.toml").write_text(f"moved = []\nwithdrawn = [{WITHDRAWN_ROW}]\n", "utf-8")
     (tmp_path / OWN_FILE).parent.mkdir()
     (tmp_path / OWN_FILE).write_text('withdrawn = [{ page = "department/a/index.md", on = 2026-12-25 }]\n', "utf-8")
-    assert json.loads(withdrawn_file(tmp_path, {"index.md"})) == {"withdrawn": [
+    assert json.loads(files(withdrawals(tmp_path, {"index.md"}), True)["withdrawn.json"]) == {"withdrawn": [
         ["approaches/zz-1/", "2026-12-24", "Take the other."], ["department/a/", "2026-12-25", ""]]}
 
 
 def test_a_page_that_is_there_cannot_be_withdrawn(tmp_path):
     (tmp_path / "moved.toml").write_text(f"withdrawn = [{WITHDRAWN_ROW}]\n", "utf-8")
     with pytest.raises(DataError, match="still there"):
-        withdrawn_file(tmp_path, {"approaches/zz-1.md"})
+        withdrawals(tmp_path, {"approaches/zz-1.md"})
+
+
+@pytest.mark.parametrize(("directory_urls", "place", "start"), [
+    (True, "approaches/zz-1/index.html", "../../"), (False, "approaches/zz-1.html", "../index.html")])
+def test_a_withdrawn_address_says_so_to_readers_with_network(tmp_path, directory_urls, place, start):
+    row = WITHDRAWN_ROW.replace("the other", "<the> other").replace("<the>", "RWY 11 &")
+    (tmp_path / "moved.toml").write_text(f"withdrawn = [{row}]\n", "utf-8")
+    page = files(withdrawals(tmp_path), directory_urls)[place]
+    assert "<h1>Withdrawn on 2026-12-24</h1><p><strong>Do not use this page" in page
+    assert "<p>Take RWY 11 &amp; other.</p><p>approaches/zz-1/</p>" in page
+    assert f'href="{start}"' in page
+    assert 'name="hb-built"' in page
+    assert re.search(r"\n<!-- sha256 [0-9a-f]{32} -->\n\Z", page), "so that it takes the place of a copy"
+
+
+def test_the_page_for_a_wrong_address_names_the_latest_withdrawals(tmp_path):
+    rows = "".join(f'{{ page = "a/p{day}.md", on = 2026-12-{day:02} }},' for day in range(1, 31))
+    (tmp_path / "moved.toml").write_text(f"withdrawn = [{rows}]\n", "utf-8")
+    named = latest(withdrawals(tmp_path))
+    assert (len(named), named[0], named[-1][1]) == (20, ("a/p30/", "2026-12-30", ""), "2026-12-11")
 
 
 def test_a_page_that_leads_on_is_sealed_as_any_page_is():

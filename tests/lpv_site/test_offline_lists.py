@@ -9,9 +9,11 @@ import pytest
 
 from lpv_site.build import offline
 from lpv_site.build.digests import digests
+from lpv_site.build.named import named_by_content, with_names
 from lpv_site.build.zip import pack
 from lpv_site.figures import icons
 from small_site import BRIEFINGS, PAGES, build
+from support import with_hash
 
 
 @pytest.fixture(scope="module")
@@ -80,11 +82,24 @@ def test_what_no_reader_comes_to_is_left_out(tmp_path):
 
 def test_a_style_is_named_by_its_content(tmp_path):
     (tmp_path / "a.css").write_text("one", "utf-8")
-    first = offline.named_by_content("a.css", tmp_path)
+    first = named_by_content("a.css", tmp_path)
     assert re.fullmatch(r"a\.css\?v=[0-9a-f]{8}", first)
     (tmp_path / "a.css").write_text("two", "utf-8")
-    assert offline.named_by_content("a.css", tmp_path) != first
-    assert offline.named_by_content("elsewhere.css", tmp_path) == "elsewhere.css"
+    assert named_by_content("a.css", tmp_path) != first
+    assert named_by_content("elsewhere.css", tmp_path) == "elsewhere.css"
+
+
+def test_a_page_names_our_scripts_by_their_content_and_changes_nothing_else(tmp_path):
+    (tmp_path / "assets").mkdir()
+    for name in ("one", "two-b"):
+        (tmp_path / "assets" / f"{name}.js").write_text(name, "utf-8")
+    one, two = (re.escape(with_hash(tmp_path, f"assets/{name}.js")) for name in ("one", "two-b"))
+    text = ('<script src="../assets/one.js"></script><p data-script="assets/one.js assets/two-b.js">assets/one.js "</p>'
+            '<script src="assets/one.js?v=01234567"></script><script src="assets/none.js"></script>')
+    assert re.fullmatch(
+        rf'<script src="../{one}"></script><p data-script="{one} {two}">assets/one\.js "</p>'
+        r'<script src="assets/one\.js\?v=01234567"></script><script src="assets/none\.js"></script>',
+        with_names(text, tmp_path))
 
 
 def test_the_mark_lies_where_every_cut_of_an_icon_shows_it():

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from lpv_site.build.build import BUSY, commit_time
+from lpv_site.build.build import BUSY
 from lpv_site.build.build import build as build_aside
 from lpv_site.build.exchange import locked
 from lpv_site.build.store import FOLDER
-from support import ROOT, copy_of_project
+from support import copy_of_project
 
 FAULTY = """
 [identity]
@@ -126,11 +126,6 @@ def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
     assert (tmp_path / "current").is_symlink()
     assert (tmp_path / "2613" / "index.html").read_text() == "new"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["2613", "current"]
-
-
-def test_the_date_of_a_build_is_that_of_the_commit(tmp_path):
-    assert commit_time(tmp_path) == "0"
-    assert int(commit_time(ROOT)) > 0
 
 
 def test_a_site_that_cannot_be_swapped_in_leaves_the_last_one_and_nothing_beside_it(tmp_path, monkeypatch):

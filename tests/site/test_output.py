@@ -14,8 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from lpv_site.build.build import commit_time
-from support import COMMIT, ROOT, copy_of_project, html_pages
+from support import COMMIT, ROOT, TIME, copy_of_project, html_pages
 
 SERVED = {
     ".html", ".css", ".js", ".json", ".svg", ".png", ".wasm", ".xml", ".gz", ".webmanifest",
@@ -196,6 +195,27 @@ def test_a_first_view_of_any_page_is_small(pages, files):
     assert not {name: sizes for name, sizes in found.items() if sizes}
 
 
+def test_every_script_is_named_by_its_content(files):
+    """Also on pages that only lead on: half of one on a bad network is known from the whole."""
+    named = re.compile(r'(?: src| data-script)="([^"]*\.js[^"]*)"')
+    by_content = re.compile(r"\.[0-9a-f]{8}\.|\?v=[0-9a-f]{8}$")
+    found = {address for name, path in files.items() if name.endswith(".html") and name.count("/") < 3
+             for each in named.findall(read(path)) for address in each.split()}
+    assert len(found) > 10
+    assert [address for address in found if not by_content.search(address)] == []
+
+
+def test_every_page_carries_its_policy_before_all_that_it_speaks_of(pages):
+    def unkept(page):
+        at = [number for number, (tag, found, _) in enumerate(page.tags)
+              if tag == "meta" and found.get("http-equiv") == "Content-Security-Policy"]
+        spoken_of = ("script", "link", "style", "body")
+        first = next(number for number, (tag, _, _) in enumerate(page.tags) if tag in spoken_of)
+        return [] if len(at) == 1 and at[0] < first else at or ["none"]
+
+    assert not faults(pages, unkept)
+
+
 def test_no_page_asks_for_anything_elsewhere(pages):
     def foreign(page):
         links = [(tag, attributes.get("src") or attributes.get("href") or attributes.get("action") or "")
@@ -211,7 +231,7 @@ def test_a_build_elsewhere_gives_the_same_bytes(files, tmp_path):
     run = subprocess.run(
         [sys.executable, "-m", "lpv_site.build", "--site-dir", str(project / "site")], cwd=project,
         capture_output=True, text=True,
-        env={"SOURCE_DATE_EPOCH": commit_time(), **os.environ, "PYTHONPATH": str(project / "snippets"),
+        env={"SOURCE_DATE_EPOCH": TIME, **os.environ, "PYTHONPATH": str(project / "snippets"),
              "PYTHONHASHSEED": "1", "HANDBOOK_COMMIT": COMMIT},
     )
     assert run.returncode == 0, run.stdout + run.stderr

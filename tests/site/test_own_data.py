@@ -1,6 +1,5 @@
 """A department's own folder: strict, all faults at once, never written to, and visible wherever it acts."""
 
-import hashlib
 import json
 import os
 import subprocess
@@ -15,9 +14,8 @@ from lpv_site.build.moves import moves
 from lpv_site.department import department
 from lpv_site.department import files as department_files
 from lpv_site.department.colours import Colours, contrast, grounds
-from support import ROOT, html_pages
+from support import EXAMPLE, ROOT, fingerprint, html_pages
 
-EXAMPLE = ROOT / "tests" / "department"
 GOOD = 'name = "Example"\n'
 OWN_FACT = "limit_tch_stop_ft"
 
@@ -410,21 +408,10 @@ def test_the_course_page_says_what_the_model_cannot_tell_of_old_and_future_data(
 # The whole
 
 
-def fingerprint(folder):
-    return {path: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.rglob("*") if path.is_file()}
-
-
 @pytest.fixture(scope="module")
-def built(tmp_path_factory):
+def built(own_site):
     """The example folder, built strictly as its department would."""
-    site = tmp_path_factory.mktemp("own") / "site"
-    before = fingerprint(EXAMPLE)
-    run = subprocess.run(
-        [sys.executable, "-m", "lpv_site.build", "--data", str(EXAMPLE), "--site-dir", str(site)],
-        cwd=ROOT, capture_output=True, text=True)
-    assert run.returncode == 0, run.stdout + run.stderr
-    assert fingerprint(EXAMPLE) == before, "a build never writes into a department's folder"
-    return site
+    return own_site
 
 
 def test_every_page_has_name_logo_colours_and_caution(built):
@@ -449,6 +436,13 @@ def test_what_the_department_has_moved_leads_on(built):
                      ("approaches/zzab-rnav-y-28", "approaches/zzab-rnav-28")):
         assert f'data-to="../../{new}/"' in (built / old / "index.html").read_text("utf-8")
         assert (built / new / "index.html").is_file()
+
+
+def test_a_withdrawn_briefing_says_so_at_its_address_and_on_the_page_for_a_wrong_one(built):
+    page = (built / "approaches" / "zzab-rnav-10" / "index.html").read_text("utf-8")
+    assert "<h1>Withdrawn on 2026-12-24</h1>" in page
+    wrong = (built / "404.html").read_text("utf-8")
+    assert "<code>approaches/zzab-rnav-10/</code> withdrawn on 2026-12-24. The runway is closed &amp; its" in wrong
 
 
 def test_own_scenarios_take_the_place_of_ours_which_no_page_needs(built):
@@ -501,19 +495,30 @@ def test_what_changed_is_told_of_own_approaches_only(built):
 
 
 def test_the_address_is_in_the_site(built):
-    assert "https://handbook.example/lpv/verify/course/" in (built / "sitemap.xml").read_text("utf-8")
+    sitemap = (built / "sitemap.xml").read_text("utf-8")
+    assert "https://handbook.example/lpv/verify/course/" in sitemap
+    own = "https://handbook.example/lpv/approaches/zzab-rnav-28/"
+    assert f"<loc>{own}</loc>" in sitemap
+    briefing = (built / "approaches" / "zzab-rnav-28" / "index.html").read_text("utf-8")
+    assert f'<link rel="canonical" href="{own}">' in briefing
+    assert f'aria-label="Code for: {own}#card"' in briefing
     assert json.loads((built / "manifest.webmanifest").read_text())["name"] == "LPV handbook, Example Flight Department"
 
 
 def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
     write(tmp_path, "own/department.toml", 'named = "x"\n')
     write(tmp_path, "own/approaches/own.toml", "x = 1")
+    write(tmp_path, "own/aircraft/own.toml", "x = 1")
+    write(tmp_path, "own/teach/own.toml", "x = 1")
+    write(tmp_path, "own/pages/own.md", f"{PAGE}\n<script>alert(1)</script>\n")
     run = subprocess.run(
         [sys.executable, "-m", "lpv_site.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
     said = run.stdout + run.stderr
     assert run.returncode != 0
-    for part in ("department.toml: named", "department.toml: name", "own.toml: identity"):
+    for part in ("department.toml: named", "department.toml: name", "approaches/own.toml: identity",
+                 "aircraft/own.toml: x: found a key that is not known here", "teach/own.toml: x", "Line 1: x = 1",
+                 "pages/own.md: found a script written into the page, which would not run ('alert(1)')"):
         assert part in said, said
     assert "Traceback" not in said
     assert not (tmp_path / "site").exists()

@@ -22,11 +22,6 @@ BUSY = 4
 READABLE_BY_ALL = 0o022  # the umask of what is published, whatever that of who builds it
 
 
-def commit_time(root: Path = ROOT) -> str:
-    """Seconds since 1970 of the last commit, so that two builds of a commit are the same; "0" outside git."""
-    return str(edition.committed(root) or 0)
-
-
 def build(site_dir: Path, root: Path = ROOT) -> int:
     """Make the site strictly in a folder aside, and publish it if it held.  Returns the exit code."""
     site_dir = site_dir.resolve()  # where a link leads: the link itself stays

@@ -9,14 +9,17 @@ pages and briefings in a file of the same kind in its folder.
 import json
 from dataclasses import dataclass
 from html import escape
+from pathlib import Path
 
 from lpv.core.errors import DataError, Fault
 from lpv_site.build.moves import FILE, followed
+from lpv_site.build.named import scripts
 from lpv_site.build.policy import secured
 from lpv_site.build.seal import sealed
 from lpv_site.text.links import relative
 
 SCRIPT = "assets/moved.js"
+OURS = Path(__file__).resolve().parents[3] / "docs"
 
 
 @dataclass(frozen=True)
@@ -84,7 +87,7 @@ def leading_page(url: str, parts: dict[str, str], up: str, title: str, about: st
     page = (
         f'<!doctype html>\n<html lang="en" data-to="{escape(url)}"{data}><head><meta charset="utf-8">'
         f'<title>{escape(title)}</title>{said}<noscript><meta http-equiv="refresh" content="0; url={escape(url)}">'
-        f'</noscript><script src="{up}{SCRIPT}"></script></head>'
+        f'</noscript><script src="{up}{scripts(OURS)[SCRIPT]}"></script></head>'
         f'<body><p><a href="{escape(url)}">{escape(title)}</a></p></body></html>\n'
     )
     return sealed(secured(page, url, more_sources))

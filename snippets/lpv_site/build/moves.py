@@ -1,11 +1,10 @@
-"""The lists of moves and of withdrawals, on which `lpv_site.build.moved` and the worker act:
+"""The lists of moves and of withdrawals, on which `lpv_site.build.moved` and `lpv_site.build.withdrawn` act:
 docs/moved.toml, and one of its kind in a department's folder.
 """
 # ruff: noqa: RUF009  (the schema functions return dataclasses.field)
 
 import datetime
-import json
-from collections.abc import Container, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -18,7 +17,6 @@ FILE = "moved.toml"
 OWN_FILE = f"department/{FILE}"  # a department's own list below docs/ of the build
 PAGE = "[a-z0-9/-]+\\.md"
 ADDRESS = f"{PAGE}(#[a-z0-9-]+)?"
-WITHDRAWN = "withdrawn.json"  # what the worker asks for whenever there is a network
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,28 +53,11 @@ class Moves:
 
 def moves(docs: Path) -> dict[str, str]:
     """Old address -> the next one, as listed, a department's own last; DataError with every fault of a list."""
-    return {move.came_from: move.to for found in _lists(docs) for move in found.moves}
+    return {move.came_from: move.to for found in lists(docs) for move in found.moves}
 
 
-def withdrawn_file(docs: Path, present: Container[str]) -> str:
-    """The content of the list of withdrawals: rows of address on the site, day, reason.
-
-    present: addresses below docs/ of all pages; DataError for one that is on the list and there all the same
-    """
-    rows = [row for found in _lists(docs) for row in found.withdrawn]
-    faults = [Fault(FILE, f"withdrawn: {row.page}", "a page that is still there", "one that is gone",
-                    "Take the line out, or the page.") for row in rows if row.page in present]
-    if faults:
-        raise DataError(faults)
-    listed = [[_on_site(row.page), row.on.isoformat(), row.why or ""] for row in rows]
-    return json.dumps({"withdrawn": listed}, ensure_ascii=False, separators=(",", ":")) + "\n"
-
-
-def _on_site(page: str) -> str:
-    return page.removesuffix("index.md").replace(".md", "/")
-
-
-def _lists(docs: Path) -> list[Moves]:
+def lists(docs: Path) -> list[Moves]:
+    """Our list, and a department's own; DataError with every fault of the first that has some."""
     return [tomlfile.read_file(docs / name, Moves) for name in (FILE, OWN_FILE) if (docs / name).is_file()]
 
 

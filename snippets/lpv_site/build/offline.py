@@ -11,8 +11,8 @@ from pathlib import Path
 from urllib.parse import quote
 
 from lpv_site.build import edition as editions
-from lpv_site.build.digests import NAME_DIGITS, Digest, digest, digests
-from lpv_site.build.moves import WITHDRAWN
+from lpv_site.build.digests import Digest, digest, digests
+from lpv_site.build.withdrawn import LIST as WITHDRAWN
 from lpv_site.figures import icons
 from lpv_site.text import short
 
@@ -48,12 +48,6 @@ class Entry:
 
     def row(self) -> list[str | int]:
         return [self.address, self.digest, self.size]
-
-
-def named_by_content(address: str, folder: Path) -> str:
-    """The address of a style or script with part of its hash, so that a page never meets another one's."""
-    path = folder / address
-    return f"{address}?v={digest(path.read_bytes()).sha256[:NAME_DIGITS]}" if path.is_file() else address
 
 
 def write(

@@ -46,11 +46,22 @@ def secured(html: str, address: str, more_sources: str = "") -> str:
     """
     if CHARSET not in html:
         return html
-    own = [script for attributes, script in SCRIPT.findall(html) if is_inline(attributes)]
+    own = inline_scripts(html)
     if faults := [*foreign_scripts(own), *styles(html)]:
         raise ValueError(f"{address}: {'; '.join(faults)}")
     rules = policy(map(hashed, own), more_sources)
     return html.replace(CHARSET, f'{CHARSET}<meta http-equiv="Content-Security-Policy" content="{rules}">', 1)
+
+
+def inline_scripts(html: str) -> list[str]:
+    """The scripts that stand in a page and run."""
+    return [script for attributes, script in SCRIPT.findall(html) if is_inline(attributes)]
+
+
+def kept_from_working(content: str) -> list[str]:
+    """What the policy would keep from working in a page's own content, in words, before the theme is around it."""
+    scripts = inline_scripts(content) if "<script" in content.lower() else []
+    return [*(foreign_scripts(scripts) if scripts else []), *styles(content)]
 
 
 def policy(hashes: Iterable[str], more_sources: str = "") -> str:
@@ -68,7 +79,7 @@ def header(depth: int, root: str = "/") -> str:
     root:  path of the site on its host; the page shown for a wrong address names it
     """
     ways_up = [".", *("/".join([".."] * folders) for folders in range(1, depth + 1)), root]
-    own = [script for attributes, script in SCRIPT.findall(page_scripts()) if is_inline(attributes)]
+    own = inline_scripts(page_scripts())
     filled = (ROOT_OF_SITE.sub(f'new URL("{up}",location)', script) for script in own for up in ways_up)
     return f"{policy(map(hashed, filled))}; frame-ancestors 'none'"
 
@@ -86,8 +97,7 @@ def foreign_scripts(scripts: Iterable[str]) -> list[str]:
     """Scripts written into a page that are not the theme's, in words."""
     theirs = theme_scripts()
     return [
-        f"a script written into the page would not run ({script.strip()[:40]!r}); "
-        "put it into a file of docs/assets and name it under extra_javascript"
+        f"a script written into the page, which would not run ({script.strip()[:40]!r})"
         for script in scripts
         if ROOT_OF_SITE.sub("", script) not in theirs
     ]
@@ -102,7 +112,7 @@ def styles(html: str) -> list[str]:
         return []
     found = [tag for tag in TAG.findall(text) if "style" in tag or " on" in tag]
     return [
-        f"a style or handler written into the page would do nothing ({tag[:60]!r}); use a class and docs/assets"
+        f"a style or handler written into the page, which would do nothing ({tag[:60]!r})"
         for tag in found
         if any(sign in tag for sign in STYLED) or HANDLER.search(VALUE.sub('=""', tag))
     ]

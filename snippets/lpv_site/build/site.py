@@ -10,13 +10,14 @@ from typing import TypeVar
 
 import yaml
 
-from lpv.core.errors import DataError, Fault
+from lpv.core.errors import DataError, Fault, with_folder
 from lpv_site.briefing.briefings import EDITION, Briefing, briefing_of, files
-from lpv_site.build import build_record, edition, jobs, shell
+from lpv_site.build import build_record, edition, jobs, own_pages, shell, withdrawn
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
 from lpv_site.build.gate import Gate, gate
-from lpv_site.build.moves import WITHDRAWN, withdrawn_file
+from lpv_site.build.moves import Withdrawal
+from lpv_site.build.named import scripts, with_names
 from lpv_site.build.pages import Page
 from lpv_site.build.policy import secured
 from lpv_site.build.seal import sealed
@@ -82,6 +83,7 @@ class Site:
         self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
         self.pages: dict[str, Page] = {}
         self.set_up_list = setup_figures.LIST
+        self.withdrawn: list[Withdrawal] = []
         self._make(written)
         self.briefings = self._briefings()
         self.shells = shell.shells(self.briefings)
@@ -89,7 +91,7 @@ class Site:
         self.files: dict[str, str] = self._try(self._files, {})
         self._check_links()
         if self.faults:
-            raise DataError(jobs.first_causes(self.faults))
+            raise DataError(jobs.first_causes([own_pages.as_written(fault) for fault in self.faults]))
 
     def _make(self, written: dict[str, str]) -> None:
         """The pages that are files, and those of the makers, by processes side by side; none where data have faults."""
@@ -100,6 +102,7 @@ class Site:
         if self.faults:
             return
         self.faults += jobs.make([*of_makers, *of_pages.values()])
+        self.faults += [] if self.faults else own_pages.faults(of_pages)
         if self.faults:
             return
         self.pages = {address: jobs.page_of(job.done()) for address, job in of_pages.items()}
@@ -110,15 +113,14 @@ class Site:
 
     def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
         """Make the briefings and read all other data; where anything is wrong, also try the department's own pages."""
-        self.faults += jobs.make(self._of_approaches)
+        self.faults += with_folder("approaches", jobs.make(self._of_approaches))
         self.faults += data_faults(self.docs)
         taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
         self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",
                               "Rename it.") for slug in taken]
         if self.faults:
             self.faults += previous_faults(self.docs)
-            self.faults += jobs.make(
-                job for address, job in of_pages.items() if address.startswith(f"{department_files.OWN}/"))
+            self.faults += own_pages.faults(of_pages)
 
     def _job(self, address: str, markdown: str) -> jobs.Job | None:
         return self._try(lambda: jobs.page_job(address, coded(markdown, address, self.docs), self.docs), None)
@@ -187,8 +189,9 @@ class Site:
         self.set_up_list = setup_figures.with_hash(setup_figures.LIST, listed)
         fetched = index_files(entries, demo_approaches(self.docs)) | {setup_figures.LIST: listed}
         forms = dict(map(phone.code, phone.ENTRIES))
-        withdrawn = {WITHDRAWN: withdrawn_file(self.docs, {*self.pages, *of_briefings})}
-        return forms | fetched | record | withdrawn | leading_pages(
+        self.withdrawn = withdrawn.withdrawals(self.docs, {*self.pages, *of_briefings})
+        taken_back = withdrawn.files(self.withdrawn, self.directory_urls)
+        return forms | fetched | record | taken_back | leading_pages(
             self.docs, coded_ones, self.directory_urls, others)
 
     def _try(self, make: Callable[[], Made], otherwise: Made) -> Made:
@@ -207,7 +210,7 @@ class Site:
         whole = whole.replace(setup_figures.LIST_MARK, self.set_up_list)
         whole = with_room_code(whole, self.site_url, address)
         whole = with_edition(with_code(whole, self.site_url, address), self.edition)
-        return secured(whole, address, "" if self.directory_urls else "file:")
+        return secured(with_names(whole, self.docs), address, "" if self.directory_urls else "file:")
 
     def write_briefings(self, site: Path) -> dict[str, Digest]:
         """Write the briefings and the figures beside them; their hashes by place."""
@@ -229,9 +232,9 @@ class Site:
             yield setup_figures.address(slug), briefing.figures
 
     def named(self) -> list[str]:
-        """Addresses with the hash of their content, of the list of approaches and of the figures that it names."""
+        """Addresses with the hash of their content: the list of approaches, the figures that it names, scripts."""
         of_figures = [setup_figures.named(slug, found.figures) for slug, found in self.briefings.items()]
-        return [self.set_up_list, *of_figures]
+        return [self.set_up_list, *of_figures, *scripts(self.docs).values()]
 
     def shell_at(self, address: str) -> Shell | None:
         """The shell whose page of marks has this address."""
