@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from calculator_cases import as_json, cases
 from lpv.calculators import TASKS
-from lpv.calculators.block import show_field, stored_hex
+from lpv.calculators.block import NOTHING, show_field, stored_hex
 from lpv.calculators.final import held_course, sink_rate_limit
 from lpv.calculators.run import calculator, names, run
 from lpv.calculators.verify import EXAMPLE_BLOCK
@@ -167,6 +167,26 @@ def test_a_declaration_is_whole(name):
         assert set(found.table.outputs) <= {output.key for output in found.outputs}
     elif isinstance(found.table, Rows):
         assert result.own == -1
+
+
+def test_ranges_and_examples_lie_on_round_steps():
+    """A step is 1, 2, 2.5, 5 or 1.25 of some power of ten; ends and example are whole steps, the example between."""
+    for name in names():
+        for field in calculator(name).inputs:
+            if isinstance(field, Number):
+                lead = field.step / 10.0 ** math.floor(math.log10(field.step) + 1e-9)
+                assert min(abs(lead - round_one) for round_one in (1.0, 1.25, 2.0, 2.5, 5.0)) < 1e-9, (name, field.key)
+                for value in (field.low, field.high, field.read(field.default)):
+                    assert value / field.step == pytest.approx(round(value / field.step), abs=1e-6), (name, field.key)
+                assert field.low <= field.read(field.default) <= field.high
+
+
+def test_a_field_of_the_block_is_shown_to_its_step():
+    """Crossing height in steps of 0.05 m or 0.1 ft; nothing for no letter; differences in seconds of arc."""
+    assert show_field("tch", 305, 15.25, "m") == "15.25\u202fm"
+    assert show_field("tch", 520, 52.0, "ft") == "52.0\u202fft"
+    assert show_field("route_indicator", 0, "", "") == NOTHING
+    assert show_field("delta_fpap_latitude_deg", 2, 2.8e-7, "deg") == "0.0010\u202f″"
 
 
 @pytest.mark.parametrize("name", names())
