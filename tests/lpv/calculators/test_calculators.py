@@ -186,7 +186,7 @@ def test_a_field_of_the_block_is_shown_to_its_step():
     assert show_field("tch", 305, 15.25, "m") == "15.25\u202fm"
     assert show_field("tch", 520, 52.0, "ft") == "52.0\u202fft"
     assert show_field("route_indicator", 0, "", "") == NOTHING
-    assert show_field("delta_fpap_latitude_deg", 2, 2.8e-7, "deg") == "0.0010\u202f″"
+    assert show_field("delta_fpap_latitude_deg", 2, 2.8e-7, "deg") == "0.0010″"
 
 
 @pytest.mark.parametrize("name", names())
