@@ -68,11 +68,16 @@ def procedure(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
 def _identifier(key: str, what: str, shown: "str | None", charted: str, about: str) -> Finding:
     if shown is None:
         return not_stated(key, what, about, charted)
-    if shown == charted:
+    if _plain(shown) == _plain(charted):
         return agrees(key, f"{what} {shown}", charted, about)
     return differs(key, "stop", f"{what} {shown}", charted,
                    "Another procedure to this runway, or another runway, looks the same until the end.",
                    "Load the procedure of the chart.", about)
+
+
+def _plain(shown: str) -> str:
+    """An identifier as any side may write it: in capitals, one space between words."""
+    return " ".join(shown.upper().split())
 
 
 def localizers_mhz(side: Side) -> "list[float]":
@@ -269,7 +274,7 @@ def _setting(side: Side, setup: Setup) -> "str | None":
 
 
 COMPARED = (
-    ("procedure", _shown("title", str)), ("channel", _shown("channel", str)), ("source", _shown("source", str)),
+    ("procedure", _shown("title", _plain)), ("channel", _shown("channel", str)), ("source", _shown("source", str)),
     ("course", _shown("course_deg", course_digits)), ("altimeter", _setting), ("level", _shown("level", str)),
     ("kind of minimum", _shown("minimum_kind", str)), ("minimum", _shown("minimum_ft", feet)),
     ("missed approach altitude", _shown("missed_altitude_ft", feet)),

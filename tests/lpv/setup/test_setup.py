@@ -271,6 +271,10 @@ def test_cold_correction_of_minimum_and_missed_approach():
     assert cold(700, 4500, "-10") == on_both(("set-minimum-cold", "resolve"), ("set-missed-cold", "stop"))
 
 
+def test_a_title_in_small_letters_is_the_same_procedure():
+    assert graded(('title = "RNAV (GPS) RWY 09"', 'title = "rnav  (gps) Rwy 09"', LEFT)) == set()
+
+
 def test_cold_without_a_rule_is_never_ok():
     assert cold(700, 4500, "-30", NO_RULE) == on_both(
         ("set-minimum-cold-open", "stop"), ("set-missed-cold-open", "stop"))
