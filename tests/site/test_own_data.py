@@ -517,7 +517,7 @@ def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
     said = run.stdout + run.stderr
     assert run.returncode != 0
     for part in ("department.toml: named", "department.toml: name", "approaches/own.toml: identity",
-                 "aircraft/own.toml: x: found a key that is not known here", "teach/own.toml: x", "Line 1: x = 1",
+                 "aircraft/own.toml: x: found an unknown key", "teach/own.toml: x", "Line 1: x = 1",
                  "pages/own.md: found a script written into the page, which would not run ('alert(1)')"):
         assert part in said, said
     assert "Traceback" not in said
