@@ -84,7 +84,7 @@ def test_the_line_of_verdicts_stands_first_and_every_moment_once(one):
 def test_what_is_not_within_is_shown_with_its_figures():
     page = build_track_page(by_name("late"))
     assert escape("rate of descent 1451\u202fft/min, at most 1000\u202fft/min: outside") in page
-    assert escape("above the path before it was met 4.2 ± 0.1\u202fdots, at most 1.0\u202fdot: outside") in page
+    assert escape("above the glidepath before it was met 4.2 ± 0.1\u202fdots, at most 1.0\u202fdot: outside") in page
 
 
 def test_the_index_begins_with_what_was_well():

@@ -45,7 +45,7 @@ def _path_below(flown: FlownApproach, rows: "list[Point]") -> "list[Moment]":
         return []
     at = max(known, key=lambda point: abs(point.path_dots or 0.0))
     compared = flown.compare_path(at)
-    return [Moment("path below the minimum", at, f"From the minimum to the threshold farthest from the path here: "
+    return [Moment("path below the minimum", at, f"From the minimum to the threshold farthest from the glidepath here: "
                    f"{over(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 
@@ -246,9 +246,9 @@ def _threshold(flown: FlownApproach) -> "list[Moment]":
                                tch_ft - allowed_ft, tch_ft + allowed_ft, flown.reason),)
     surely = ""
     if compared and compared[0].verdict == TOO_CLOSE and abs(height_ft - tch_ft) > flown.path_uncertainty_ft(at):
-        surely = f" Surely {'above' if height_ft > tch_ft else 'below'} the path; by more than a dot is left open."
+        surely = f" Surely {'above' if height_ft > tch_ft else 'below'} the glidepath; by more than a dot is left open."
     return [Moment("threshold", at, f"Threshold crossed {feet(height_ft)} above it, {beside(at)}, uncertain by "
-                   f"{feet(flown.path_uncertainty_ft(at))}; the path crosses {feet(tch_ft)} above it.{surely}",
+                   f"{feet(flown.path_uncertainty_ft(at))}; the glidepath crosses {feet(tch_ft)} above it.{surely}",
                    compared)]
 
 

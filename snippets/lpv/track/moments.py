@@ -132,10 +132,10 @@ def _path(flown: FlownApproach) -> "list[Moment]":
         found.append(_met(flown, known, met))
     at = flown.on_path
     if at is not None and (not met or at.time_s > known[met].time_s):
-        found.append(Moment("on path", at, "Within one dot of the path from here on, as far as the minimum."))
+        found.append(Moment("on path", at, "Within one dot of the glidepath from here on, as far as the minimum."))
     if at is None and known and (flown.minimum is None or flown.minimum.gap_s):
         low = flown.lowest
-        found.append(Moment("on path", low, f"Not within one dot of the path at the lowest: {over(low)}.",
+        found.append(Moment("on path", low, f"Not within one dot of the glidepath at the lowest: {over(low)}.",
                             (flown.compare_path(low),)))
     return found
 
@@ -143,12 +143,12 @@ def _path(flown: FlownApproach) -> "list[Moment]":
 def _met(flown: FlownApproach, known: "list[Point]", met: int) -> Moment:
     """Within one dot of the path for the first time; from above it is judged by the highest sample before."""
     if (known[met - 1].path_dots or 0.0) < 0.0:
-        return Moment("path from below", known[met], "Within one dot of the path for the first time, from below.")
+        return Moment("path from below", known[met], "Within one dot of the glidepath for the first time, from below.")
     inside = [point for point in known[:met] if point.along_nm <= flown.target.pfaf_nm] or known[:met]
     high = max(inside, key=lambda point: point.path_dots or 0.0)
-    compared = Comparison("above the path before it was met", "dots", high.path_dots, flown.path_uncertainty_dots(high),
-                          None, flown.limit_dots, flown.reason)
-    return Moment("path from above", known[met], "Within one dot of the path for the first time, from above.",
+    compared = Comparison("above the glidepath before it was met", "dots", high.path_dots,
+                          flown.path_uncertainty_dots(high), None, flown.limit_dots, flown.reason)
+    return Moment("path from above", known[met], "Within one dot of the glidepath for the first time, from above.",
                   (compared,))
 
 
@@ -166,8 +166,8 @@ def _pfaf(flown: FlownApproach) -> "list[Moment]":
     if at.path_dots is not None:
         by_path = flown.compare_path(at)
         if by_path.verdict == OUTSIDE:
-            side = ", above the path" if at.path_dots > 0.0 else ", below the path"
-        if side != ", below the path" or not explains_low(flown, at):
+            side = ", above the glidepath" if at.path_dots > 0.0 else ", below the glidepath"
+        if side != ", below the glidepath" or not explains_low(flown, at):
             compared.append(by_path)
     height = f", {over(at)}" if flown.target.has_path else ""
     found = [Moment(f"PFAF{side}", at, f"FAF {name}: {beside(at)}{height}.", tuple(compared))]
@@ -181,7 +181,7 @@ def _altimeter(flown: FlownApproach, at: Point) -> "list[Moment]":
         return []
     expected_ft = indicated_on_path_ft(
         at.along_nm, levels.threshold_ft, target.tch_ft, target.gpa_deg, levels.temperature_c, levels.airport_ft)
-    on_path = f"On the path it reads {feet(expected_ft)} here."
+    on_path = f"On the glidepath it reads {feet(expected_ft)} here."
     if not levels.barometric:
         return [Moment("altimeter", at, f"Altimeter: not recorded; where the aircraft was it should have read "
                        f"{feet(at.indicated_ft)}. {on_path}")]
@@ -233,9 +233,9 @@ def _near_minimum(flown: FlownApproach) -> "list[Moment]":
     if not zone:
         return []
     at = min(zone, key=lambda point: point.path_dots or 0.0)
-    compared = Comparison("below the path", "dots", at.path_dots, flown.path_uncertainty_dots(at), -flown.limit_dots,
-                          None, flown.reason)
-    key = "below path" if compared.verdict == OUTSIDE else "near the path"
+    compared = Comparison("below the glidepath", "dots", at.path_dots, flown.path_uncertainty_dots(at),
+                          -flown.limit_dots, None, flown.reason)
+    key = "below path" if compared.verdict == OUTSIDE else "near the glidepath"
     return [Moment(key, at, f"Between {feet(top_ft)} and the minimum lowest here: {over(at)}, uncertain by "
                    f"{feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 

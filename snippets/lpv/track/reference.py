@@ -116,7 +116,7 @@ def doubt(
     if spread_ft > value("recording_offset_share") * abs(middle_ft):
         return None
     side = "above" if middle_ft > 0.0 else "below"
-    what = (f"All along the final the recording lies {feet(abs(middle_ft))} {side} the path, "
+    what = (f"All along the final the recording lies {feet(abs(middle_ft))} {side} the glidepath, "
             f"within {feet(max(1.0, spread_ft))}.")
     said = f"{what} {_explained(middle_ft, levels, allowed_ft)} {UNCORRECTED}"
     return Doubt(Remark("reference", said), abs(middle_ft) + spread_ft)
@@ -171,7 +171,7 @@ def _other_unit(
         left_ft = [point for point in off_ft if point is not None]
         if len(left_ft) == len(final) and abs(median(left_ft)) <= allowed_ft and (
                 half_spread_ft(left_ft) <= allowed_ft):
-            return Remark("reference", f"The altitudes fit the path if they are {words}. {UNCORRECTED}")
+            return Remark("reference", f"The altitudes fit the glidepath if they are {words}. {UNCORRECTED}")
     return None
 
 

@@ -21,13 +21,13 @@ from lpv.track.verdicts import (
 HEADINGS = {OUTSIDE: "Outside limits", TOO_CLOSE: "Too close to say", NOT_JUDGED: "Not judged", WITHIN: "Within limits"}
 # Kind of moment -> its name in the line of verdicts, where the key alone is not clear.
 NAMES = {
-    "PFAF": "FAF", "PFAF, above the path": "above the glidepath at the FAF",
-    "PFAF, below the path": "below the glidepath at the FAF",
+    "PFAF": "FAF", "PFAF, above the glidepath": "above the glidepath at the FAF",
+    "PFAF, below the glidepath": "below the glidepath at the FAF",
     "sink": "rate of descent", "sink below the minimum": "rate of descent below the minimum",
     "minimum, truly lower": "minimum", "go-around": "lowest point of the go-around",
     "missed course": "course of the missed approach", "missed altitude": "missed approach altitude",
-    "gradient": "climb gradient", "below path": "below the path", "fix": "altitude at a fix",
-    "cold": "altitude in cold", "cold minimum": "minimum in cold", "near the path": "path near the minimum",
+    "gradient": "climb gradient", "below path": "below the glidepath", "fix": "altitude at a fix",
+    "cold": "altitude in cold", "cold minimum": "minimum in cold", "near the glidepath": "path near the minimum",
 }
 
 
@@ -78,7 +78,7 @@ def uncertainty(debrief: Debrief) -> str:
     flown = debrief.flown
     at = flown.minimum.at if flown.minimum else flown.lowest
     kinds = [key for key in (debrief.recording.geometric, debrief.recording.barometric) if key]
-    dots = f" ({in_dots(flown.path_uncertainty_dots(at))} of the path)" if flown.target.has_path else ""
+    dots = f" ({in_dots(flown.path_uncertainty_dots(at))} of the glidepath)" if flown.target.has_path else ""
     return (
         f"Altitudes {' and '.join([IN_WORDS[key] for key in kinds])}: uncertain by "
         f"{feet(flown.path_uncertainty_ft(at))}{dots} at the "

@@ -38,8 +38,9 @@ def over(at: Point) -> str:
     if at.path_dots is None or at.above_ft is None:
         return "height not recorded"
     if in_dots(at.path_dots) == in_dots(0.0):
-        return "on the path"
-    return f"{in_dots(at.path_dots)} ({feet(abs(at.above_ft))}) {'above' if at.above_ft > 0.0 else 'below'} the path"
+        return "on the glidepath"
+    side = "above" if at.above_ft > 0.0 else "below"
+    return f"{in_dots(at.path_dots)} ({feet(abs(at.above_ft))}) {side} the glidepath"
 
 
 def in_gap(passed: Crossing) -> str:

@@ -109,7 +109,7 @@ def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
     assert words in moment.what
     assert "259\u202fft lower" in moment.what
     assert "cold minimum" not in by_key(debrief)
-    low = by_key(debrief)["PFAF, below the path"]  # level at the charted altitude, and nothing else was asked
+    low = by_key(debrief)["PFAF, below the glidepath"]  # level at the charted altitude, and nothing else was asked
     assert low.verdict != "outside"
     assert explains_low(debrief.flown, low.at)
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=8600.0))
@@ -128,7 +128,7 @@ def test_a_day_that_is_only_cool_is_none_of_it():
 def test_the_demo_on_a_cold_day_is_not_called_fine():
     file = read_demo()
     keys = {one.key for one in file.moments if one.verdict == "outside"}
-    assert {"fix", "PFAF, below the path", "cold"} <= keys
+    assert {"fix", "PFAF, below the glidepath", "cold"} <= keys
     assert by_key(file)["cold minimum"].verdict == "not judged"
 
 

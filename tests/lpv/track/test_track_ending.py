@@ -113,7 +113,7 @@ def test_threshold_at_the_runway_s_level():
     plain = Drawn(heights).debrief()
     threshold = next(one for one in plain.moments if one.key == "threshold")
     assert threshold.verdict == "too close to say"
-    assert "Surely below the path" in threshold.what
+    assert "Surely below the glidepath" in threshold.what
     assert "threshold" in outside(Drawn(heights).debrief(receiver="SBAS"))
 
 

@@ -57,9 +57,9 @@ def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
 
 def test_words_for_deviations():
     assert beside(AT) == "0.3\u202fdots (120\u202fft) right of the course"
-    assert over(AT) == "0.2\u202fdots (30\u202fft) below the path"
+    assert over(AT) == "0.2\u202fdots (30\u202fft) below the glidepath"
     centred = changed(AT, course_dots=-0.04, across_ft=-3.0, path_dots=0.03, above_ft=4.0)
-    assert (beside(centred), over(centred)) == ("on the course", "on the path")
+    assert (beside(centred), over(centred)) == ("on the course", "on the glidepath")
     assert over(changed(AT, path_dots=None)) == "height not recorded"
     assert (feet(-0.4), feet(1999.6), in_dots(-1.26)) == ("0\u202fft", "2000\u202fft", "1.3\u202fdots")
     assert in_gap(Crossing(AT, 41.4)) == "in a gap of 41\u202fs: not recorded"
@@ -70,7 +70,7 @@ def test_nothing_of_a_stable_approach_is_outside():
     debrief = debrief_of("normal")
     assert not [moment for moment in debrief.moments if moment.verdict == "outside"]
     assert [one.at.time_s for one in debrief.moments] == sorted(one.at.time_s for one in debrief.moments)
-    assert {"start", "established", "PFAF", "altimeter", "gate", "sink", "near the path", "minimum", "continued",
+    assert {"start", "established", "PFAF", "altimeter", "gate", "sink", "near the glidepath", "minimum", "continued",
             "threshold", "end"} <= set(by_key(debrief))
     assert isinstance(debrief.flown, FlownApproach)
     assert all(isinstance(one, Moment) for one in debrief.moments)
@@ -79,9 +79,9 @@ def test_nothing_of_a_stable_approach_is_outside():
 
 def test_at_the_pfaf_a_dot_is_the_limit_on_either_side_and_uncertainty_counts():
     low, high = (by_key(debrief_of(name)) for name in ("cold-uncorrected", "path-from-above"))
-    assert low["PFAF, below the path"].verdict == "outside"
-    assert "1.2\u202fdots" in low["PFAF, below the path"].what
-    assert high["PFAF, above the path"].verdict == "outside"
+    assert low["PFAF, below the glidepath"].verdict == "outside"
+    assert "1.2\u202fdots" in low["PFAF, below the glidepath"].what
+    assert high["PFAF, above the glidepath"].verdict == "outside"
     slightly_high = by_key(debrief_of("path-from-above-not-captured"))["PFAF"]  # 1.1 dots, uncertain by 0.2
     assert slightly_high.verdict != "outside"
     assert by_key(debrief_of("normal"))["PFAF"].verdict == "within"
@@ -164,7 +164,7 @@ def test_what_is_told_wrong_of_a_bad_approach():
     late = track.analyse(track_reader.read(make_flights.FOLDER / "late.csv"), approach, aircraft,
                          Conditions(15.0, joined="vectors"))
     wrong = {one.key for one in late.moments if one.verdict == "outside"}
-    assert wrong == {"through the course", "PFAF, above the path", "path from above", "gate", "sink", "below path",
+    assert wrong == {"through the course", "PFAF, above the glidepath", "path from above", "gate", "sink", "below path",
                      "minimum"}
     below = by_key(late)["below path"]
     assert below.at.above_ft < -late.flown.path_uncertainty_ft(below.at)
@@ -207,8 +207,8 @@ def test_json_holds_everything(name):
 def test_words_about_the_recording():
     debrief = debrief_of("normal")
     assert uncertainty(debrief).startswith(
-        "Altitudes above the ellipsoid, by GNSS: uncertain by 43\u202fft (1.7\u202fdots of the path) at the minimum, "
-        "positions by 26\u202fft. Noise of single samples 0.")
+        "Altitudes above the ellipsoid, by GNSS: uncertain by 43\u202fft (1.7\u202fdots of the glidepath) at the "
+        "minimum, positions by 26\u202fft. Noise of single samples 0.")
     assert not_recorded_items(debrief).split(", ")[:2] == ["airspeed", "landing configuration"]
     remark = Remark("gap", "2 samples.", (4, 7))
     assert remark_text(remark) == "2 samples. Lines 4, 7."

@@ -49,11 +49,11 @@ def test_rightly_stated_nothing_is_said():
 def test_ellipsoid_taken_for_sea_level_and_the_other_way():
     """The geoid lies 23.1 m below the ellipsoid there: 76 ft."""
     low = remark("normal", AK, "msl", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT)
-    assert low.startswith("All along the final the recording lies 76\u202fft below the path, within ")
+    assert low.startswith("All along the final the recording lies 76\u202fft below the glidepath, within ")
     assert "would lie \u221276\u202fft off here" in low
     assert "Nothing was corrected" in low
     high = remark("normal", AK, "ellipsoid", "", lambda one, at: one.altitude_ft)
-    assert "76\u202fft above the path" in high
+    assert "76\u202fft above the glidepath" in high
     assert "would lie +76\u202fft off here" in high
 
 
@@ -69,9 +69,9 @@ def test_a_wrong_altimeter_setting_is_told_in_hectopascals(off_hpa, word):
 
 def test_feet_and_metres_taken_for_each_other():
     metres = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft * M_PER_FT)
-    assert metres.startswith("The altitudes fit the path if they are in meters, taken for feet.")
+    assert metres.startswith("The altitudes fit the glidepath if they are in meters, taken for feet.")
     feet = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft / M_PER_FT)
-    assert feet.startswith("The altitudes fit the path if they are in feet, taken for meters.")
+    assert feet.startswith("The altitudes fit the glidepath if they are in feet, taken for meters.")
 
 
 def test_metres_taken_for_feet_are_found_though_the_runway_near_sea_level_fits():
