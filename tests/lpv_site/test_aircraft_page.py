@@ -100,3 +100,14 @@ def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():
     assert card.count(BOX) == 3
     assert 'id="card"' in card
     assert "never primary navigation" in card
+
+
+def test_the_page_says_who_flies_and_who_monitors_and_the_limits_of_autopilot_and_gusts():
+    large, light = (build_aircraft_page(next(jet for jet in TYPES if jet.slug == slug))
+                    for slug in ("large-jet", "light-jet"))
+    assert "Who flies, who monitors { #duties }" in large
+    assert "reads both go-around modes" in large
+    assert "160\u202fft above the runway" in large
+    assert "5\u202fkt for a gust of 10\u202fkt over the steady wind; 10\u202fkt for a gust of 30\u202fkt" in large
+    assert "{ #duties }" not in light
+    assert "for a gust" not in light

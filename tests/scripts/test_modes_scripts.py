@@ -13,6 +13,7 @@ from modes.hand_over import show as hand_over
 from modes.left_out import show as left_out
 from modes.level_changes import show as level_changes
 from modes.levels import show as levels
+from modes.losses import show as losses
 from modes.normal import show as normal
 from modes.one_side import show as one_side
 from modes.other_order import show as other_order
@@ -61,7 +62,20 @@ def test_level_changes_count_the_types_that_do_otherwise_than_the_faa_describes(
     texts = [(DOCS / "aircraft" / f"{name}.toml").read_text("utf-8") for name in ("large-jet", "light-jet", "mid-jet")]
     otherwise = [text for text in texts if re.search(r'level_\w+ = "(falls|with the signal)', text)]
     assert level_changes().number("by_itself") == len(otherwise) == 1
-    assert "LPV, vertical lost" in level_changes().markdown
+    text = level_changes().markdown
+    assert "LPV, vertical lost" in text
+    assert text.count("the same in every row") == len(texts) - len(otherwise)
+    assert "✕ not as the FAA describes" not in text.partition("Large demo jet")[0]
+    assert "✕ not as the FAA describes" in text.partition("Middle demo jet")[2]
+
+
+def test_what_is_lost_decides_before_and_inside_the_faf():
+    """Written out by hand: inside the FAF every loss is a go-around; before it, there is time."""
+    assert [row[1:] for row in rows(losses())] == [
+        ["hold heading and altitude; with room, activate again and read the level, else another approach",
+         "go around now"]] * 2 + [
+        ["hold heading and altitude, set the source right on both sides, then arm again", "go around now"],
+        ["brief and set the minimum of the level announced, or take another approach", "go around now"]]
 
 
 def test_what_comes_back_after_a_loss_of_the_signal():

@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import Any, ClassVar
 
 from lpv.approach.schema import FaultRow
+from lpv.core.errors import in_range
 from lpv.core.text import trimmed_quantity
 from lpv.decide.category import CATEGORIES
 from lpv.decide.stabilised import DONE
@@ -116,6 +117,9 @@ class Flying:
         "acceleration in level flight with the thrust of a go-around, landing configuration", "kt/s", 0.2, 8)
     spool_up_s: float = schema.number("time from idle to that thrust", "s", 0, 15)
     tailwind_limit_kt: float = schema.number("highest tailwind for landing", "kt", 0, 30)
+    autopilot_lowest_ft: float | None = schema.number(
+        "lowest height above the runway with the autopilot engaged on an approach, by the flight manual",
+        "ft", 0, 1000, required=False)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -199,6 +203,10 @@ class GoAround:
     climb_rate_one_out_fpm: float = schema.number("climb rate, one engine out", "ft/min", 50, 5000)
 
 
+DUTIES = (
+    "approach armed", "course captured", "path captured", "FAF", "gate", "minimum", "go-around", "mode lost")
+
+
 @dataclass(frozen=True, kw_only=True)
 class CallOut:
     """A call on the way to the minimum."""
@@ -206,6 +214,15 @@ class CallOut:
     minimum: str = schema.choice("kind of minimum that it is for", ("DA", "MDA"))
     above_ft: float = schema.number("height above the minimum", "ft", 0, 1500)
     words: str = schema.text("what is called")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Duty:
+    """What each pilot does and calls at one point of the approach."""
+
+    at: str = schema.choice("when", DUTIES)
+    flying: str = schema.text("what the pilot flying does and calls")
+    monitoring: str = schema.text("what the pilot monitoring does and calls")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -221,7 +238,27 @@ class Operator:
     cold_from_c: float | None = schema.number(
         "temperature at and below which the operator corrects altitudes for cold, if it has such a rule", "deg C",
         -80, 20, required=False)
+    gust_share: float | None = schema.number(
+        "part of the gust over the steady wind that is added to VREF, if the operator adds any", "", 0, 1,
+        required=False)
+    most_added_kt: float | None = schema.number("most that is added for gusts", "kt", 0, 30, required=False)
     call_outs: tuple[CallOut, ...] = schema.tables(CallOut, "calls, highest first", key="call_out")
+    duties: tuple[Duty, ...] = schema.tables(Duty, "who flies and who monitors, in order", key="duty", unique="at")
+
+    def faults(self) -> Iterator[FaultRow]:
+        """A part of the gust and the most that is added go together."""
+        if (self.gust_share is None) != (self.most_added_kt is None):
+            yield "most_added_kt", "one of gust_share and most_added_kt", "both or neither", "Add the other."
+
+    def added_for_gusts_kt(self, gust_over_steady_kt: float) -> float | None:
+        """What is added to VREF for a gust, kt: the operator's part of it, up to its most; None without such a rule.
+
+        gust_over_steady_kt: 0 to 60; DomainError outside.  Common practice; the flight manual counts.
+        """
+        in_range("gust over the steady wind", gust_over_steady_kt, 0.0, 60.0, "kt")
+        if self.gust_share is None or self.most_added_kt is None:
+            return None
+        return min(self.gust_share * gust_over_steady_kt, self.most_added_kt)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -237,7 +274,7 @@ class OperatorGate:
     lateral_dots: float | None = schema.number("most course deviation", "dots", 0.1, 2, required=False)
     vertical_dots: float | None = schema.number("most path deviation", "dots", 0.1, 2, required=False)
     bank_deg: float | None = schema.number("most bank", "deg", 1, 45, required=False)
-    required: tuple[str, ...] = schema.texts("what has to be done by then")
+    required: tuple[str, ...] = schema.texts("what has to be done by then: " + ", ".join(f'"{word}"' for word in DONE))
 
     def faults(self) -> Iterator[FaultRow]:
         """A gate limits something, its speeds are in order, and what has to be done is known."""

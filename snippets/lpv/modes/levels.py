@@ -4,13 +4,14 @@ The level of service is what the receiver announces (LPV, LNAV/VNAV, LNAV, none)
 the state machine of a type, captured on course and path, before and inside the PFAF.
 """
 
+from lpv.decide.remedy import remedy
 from lpv.modes.annunciation import announcement, changes
 from lpv.modes.machine import step
-from lpv.modes.rules import Rules
+from lpv.modes.rules import Rules, usual_rules
 from lpv.modes.state import State
 from lpv.modes.ways import on_path
 
-# What happens -> (event of the machine, what the FAA's text says, key of the fact that holds it).
+# What happens, and the event of the machine.
 FALLS = (
     ("SBAS supports LNAV/VNAV only", "signal falls to LNAV/VNAV"),
     ("SBAS supports LNAV only", "vertical guidance lost"),
@@ -26,15 +27,37 @@ class Change:
     what:      what happens; where: one of PLACES
     level:     (before, after), as announced, with what is flagged
     announced: whether the announcement of the level changes
-    path:      what becomes of the captured path: captured, lost, armed, inactive
+    course, path: what becomes of the captured course and path: captured, lost, armed, inactive
     """
 
-    def __init__(self, what: str, where: str, level: "tuple[str, str]", announced: bool, path: str) -> None:
+    def __init__(
+        self, what: str, where: str, level: "tuple[str, str]", announced: bool, course: str, path: str,
+    ) -> None:
         self.what = what
         self.where = where
         self.level = level
         self.announced = announced
+        self.course = course
         self.path = path
+
+    @property
+    def changed(self) -> bool:
+        """Whether the announcement of the level is another one afterwards."""
+        return self.level[0] != self.level[1]
+
+    @property
+    def sign(self) -> str:
+        """What a crew has to act on, as `lpv.decide.remedy.SIGNS`; "" where nothing is lost."""
+        if self.course != "captured":
+            return "course lost"
+        if self.path != "captured":
+            return "path lost"
+        return "level" if self.level[0].partition(", ")[0] != self.level[1].partition(", ")[0] else ""
+
+    @property
+    def remedy(self) -> str:
+        """What to do now, as `lpv.decide.remedy.REMEDIES`."""
+        return remedy(self.sign, self.where == PLACES[1])
 
     @property
     def by_itself(self) -> bool:
@@ -44,6 +67,13 @@ class Change:
         """
         before, after = self.level[0].partition(", "), self.level[1].partition(", ")
         return before[0] != after[0] or (before[2] != "" and after[2] == "")
+
+
+def as_the_faa_describes() -> Rules:
+    """The usual rules with the level as in AIM 1-1-18.d.2: it stays, and what is lost is flagged until activation."""
+    return usual_rules(
+        level_falls_outside="stays, flagged", level_falls_inside="stays, flagged",
+        level_returns_outside="with the next activation", level_returns_inside="with the next activation")
 
 
 def level_changes(rules: Rules) -> "list[Change]":
@@ -61,7 +91,7 @@ def level_changes(rules: Rules) -> "list[Change]":
 
 def _change(what: str, where: str, before: State, after: State, rules: Rules) -> Change:
     told = [line for line in changes(before, after, rules) if line.startswith("level:")]
-    return Change(what, where, (_level(before, rules), _level(after, rules)), told != [], after.vertical)
+    return Change(what, where, (_level(before, rules), _level(after, rules)), told != [], after.lateral, after.vertical)
 
 
 def _level(state: State, rules: Rules) -> str:

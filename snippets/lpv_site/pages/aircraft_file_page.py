@@ -57,7 +57,8 @@ simulated flights and its set-up checks.
 3. Describe the type as it **is**, not as it should be. A design that can catch a crew is described, with a warning;
    only what a regulation forbids is [refused](#refused).
 4. Check it: `lpv aircraft FILE` prints every fault at once, with what was found, what is allowed and what to
-   do; or what was proven, and where the type can catch you.
+   do; or what was proven, and where the type can catch you. It names what two tables say against each other, such as
+   drag for a step that is not in the schedule, once each table is right by itself.
 5. Write the words of a `[modes]` choice exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
 
 Weights are in lb, speeds in kt indicated, distances in NM, deviations in dots of a two-dot scale (two are full scale).

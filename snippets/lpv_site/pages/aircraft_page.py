@@ -40,6 +40,7 @@ EVENTS = ("course reached", "path reached from above", "path reached from below"
 def aircraft_types(folder: Path) -> tuple[Aircraft, ...]:
     """Every type of a folder; DataError with every fault of every file."""
     return tuple(read_all(folder))
+GUSTS_KT = (10.0, 30.0)  # over the steady wind, for which the page says what is added
 
 
 def aircraft_pages(docs: Path) -> dict[str, Callable[[], str]]:
@@ -71,9 +72,31 @@ def headline(aircraft: Aircraft) -> str:
         ("source after power-down", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
         ("path arms", rules.vertical_arms),
         ("path met from above", rules.path_from_above),
+        ("autopilot off by", _autopilot(aircraft)),
+        ("added for gusts", _gusts(aircraft)),
         ("arms within", "" if within is None else f"{exact(within)}\u202fNM of the {aircraft.capture.arms_within_of}"),
     ]
     return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
+
+
+def _autopilot(aircraft: Aircraft) -> str:
+    """The lowest height of the autopilot, "" where the file gives none."""
+    lowest_ft = aircraft.flying.autopilot_lowest_ft
+    return "" if lowest_ft is None else f"{quantity(lowest_ft, 'ft')} above the runway"
+
+
+def _gusts(aircraft: Aircraft) -> str:
+    """What the operator adds to VREF in the example's gusts, "" where it has no rule."""
+    found = [(gust_kt, aircraft.operator.added_for_gusts_kt(gust_kt)) for gust_kt in GUSTS_KT]
+    return "; ".join(f"{quantity(added_kt, 'kt')} for a gust of {quantity(gust_kt, 'kt')} over the steady wind"
+                     for gust_kt, added_kt in found if added_kt is not None)
+
+
+def duties(aircraft: Aircraft) -> str:
+    """Who flies and who monitors, with their calls, as the operator has it."""
+    rows = [(duty.at, escape(duty.flying), escape(duty.monitoring)) for duty in aircraft.operator.duties]
+    text = "## Who flies, who monitors { #duties }\n\nAs the operator has it; this table checks nothing.\n\n"
+    return text + table(["when", "pilot flying", "pilot monitoring"], rows, left=3) if rows else ""
 
 
 def labels(aircraft: Aircraft) -> str:
@@ -218,7 +241,7 @@ def _statement(key: str) -> str:
 
 
 SECTIONS: tuple[Callable[[Aircraft], str], ...] = (
-    headline, traps, labels, normal, sources, levels, follows, left, speeds, calls, behaviour, proven,
+    headline, traps, labels, normal, sources, levels, follows, left, speeds, calls, duties, behaviour, proven,
 )
 
 

@@ -161,11 +161,13 @@ def levels_table(rules: Rules) -> str:
 
 
 def _level_words(change: Change) -> str:
+    """What is annunciated, whether that is what the FAA describes, and what to do."""
     before, after = change.level
-    if before == after:
-        return f"stays {after}"
-    told = "" if change.announced else "<br>✕ not annunciated"
-    return f"{before} → **{after}**<br>path {change.path}{told}"
+    level = f"{before} → **{after}**" if change.changed else f"stays {after}"
+    told = "annunciated" if change.announced else "✕ not annunciated" if change.changed else "nothing new to read"
+    rule = "<br>✕ not as the FAA describes" if change.by_itself else ""
+    now = f"<br>**{change.remedy}**" if change.sign else ""
+    return f"{level}<br>{told}; course {change.course}, path {change.path}{rule}{now}"
 
 
 def rules_table(rules: Rules) -> str:

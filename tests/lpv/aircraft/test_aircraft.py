@@ -167,6 +167,10 @@ def test_each_fault_is_named_once(old, new, key):
     ("fastest_kt = 10", "fastest_kt = -10", "gate[1].fastest_kt"),
     ('required = ["landing configuration"', 'required = ["gear"', "gate[1].required"),
     ('arm = "Ready for approach"', 'arm = "<b>Ready</b>"', "labels.arm"),
+    ("gust_share = 0.5\n", "", "operator.most_added_kt"),
+    ('at = "minimum"', 'at = "FAF"', "operator.duty[6].at"),
+    ('at = "minimum"', 'at = "tea"', "operator.duty[6].at"),
+    ("autopilot_lowest_ft = 160", "autopilot_lowest_ft = -1", "flying.autopilot_lowest_ft"),
 ])
 def test_faults_of_gates_and_labels(old, new, key):
     assert [found[0] for found in faults(changed(old, new, LARGE))] == [key]
@@ -258,3 +262,64 @@ def test_capture_from_the_fms_lateral_mode_needs_that_mode(lateral, captures, re
     except DataError as error:
         keys_found = {fault.key for fault in error.faults}
     assert ("modes.captures_from" in keys_found) == refused
+
+
+def test_what_is_added_for_gusts_is_the_operators_part_up_to_its_most():
+    """By hand: half of 10, half of 30 but no more than 10; no rule, no answer."""
+    added = TYPES["large-jet"].operator.added_for_gusts_kt
+    assert [added(gust) for gust in (0.0, 10.0, 20.0, 30.0)] == [0.0, 5.0, 10.0, 10.0]
+    assert TYPES["light-jet"].operator.added_for_gusts_kt(10.0) is None
+    with pytest.raises(DomainError, match="gust"):
+        added(-1.0)
+
+
+# Types that no built-in one resembles: only what 14 CFR 25.1329 demands may refuse them.
+ODD = {
+    "the path before the course, armed by the FMS mode, source by loading": {
+        'selected_by = ["its control"]\nremoved_by = ["its control", "removal of power"]':
+            'selected_by = ["loading its approach"]\nremoved_by = ["loading another approach", "removal of power"]',
+        'source_control = "shared"': 'source_control = "none"',
+        'armed_by = ["its control"]': 'armed_by = ["the FMS lateral mode"]',
+        'vertical_capture = "after lateral"': 'vertical_capture = "on its own"',
+        "vertical_dots = 0.3": "vertical_dots = 0.3\nvertical_lateral_dots = 2.0",
+        'when_lateral_lost = "lost"': 'when_lateral_lost = "armed"',
+    },
+    "a source that a localizer on the other side takes, level by the signal everywhere": {
+        'removed_by = ["its control", "removal of power"]':
+            'removed_by = ["tuning a localizer on either side", "go-around", "landing"]',
+        'level_falls_outside = "stays, flagged"': 'level_falls_outside = "falls to LNAV"',
+        'level_falls_inside = "stays, flagged"': 'level_falls_inside = "falls to the level supported"',
+        'level_returns_inside = "with the next activation"': 'level_returns_inside = "with the signal"',
+        'vertical_arms = "with lateral"': 'vertical_arms = "by its own control"',
+        'go_around = "at any time in flight"': 'go_around = "only with guidance captured"',
+        'go_around_roll = "FMS lateral"': 'go_around_roll = "wings level"',
+    },
+    "no FMS lateral mode, arming at any time, the autopilot lets go": {
+        'fms_lateral = "with any source"': 'fms_lateral = "none"',
+        'go_around_roll = "FMS lateral"': 'go_around_roll = "heading held"',
+        'arming_needs = ["a guiding source"]': "arming_needs = []",
+        'captures_from = "any mode"': 'captures_from = "basic only"',
+        'autopilot_after_loss = "stays engaged"': 'autopilot_after_loss = "disconnects"',
+        '"lost", "go-around"]': '"lost", "go-around", "autopilot off"]',
+        'when_vertical_lost = "lost"': 'when_vertical_lost = "basic mode"',
+        'approach_after_power = "cleared"': 'approach_after_power = "kept"',
+    },
+}
+REFUSED = {  # one change each that 25.1329 forbids
+    'when_vertical_lost = "lost"': 'when_vertical_lost = "unchanged"',
+    'recapture = "after re-arming"': 'recapture = "by itself"',
+    '"armed", "captured"': '"captured"',
+}
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_an_odd_type_is_described_and_refused_only_for_what_a_regulation_forbids(name):
+    text = LARGE
+    for old, new in ODD[name].items():
+        text = changed(old, new, text)
+    found = aircraft.read_text(text)
+    assert len(found.exploration.traps) >= 3
+    assert len(found.exploration.proven) == 5
+    for old, new in REFUSED.items():
+        if old in text:
+            assert {key for key, _, _ in faults(changed(old, new, text))} == {"modes"}, new

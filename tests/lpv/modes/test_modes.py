@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
 from lpv.modes.annunciation import announce, changes, timeline
+from lpv.modes.levels import as_the_faa_describes, level_changes
 from lpv.modes.machine import EVENTS, run, run_usual, step
 from lpv.modes.meanings import MEANINGS, SOURCE_MEANINGS
 from lpv.modes.rules import (
@@ -708,3 +709,24 @@ def test_set_up_of_each_kind_of_type(other, more):
     assert set_up_events(rules) == (*ACTIVE[:3], *more)
     assert lateral_source(flown_on_sbas(rules), rules) == "SBAS"
     assert LEVELS[0] == run(set_up_events(rules), rules).level
+
+
+def test_a_change_of_level_says_what_is_lost_and_what_to_do():
+    """AIM 1-1-18.d.2: the level stays, what is lost is flagged, and nothing comes back before an activation."""
+    found = {(change.what, change.where): change for change in level_changes(as_the_faa_describes())}
+    assert len(found) == 12
+    assert not any(change.by_itself for change in found.values())
+    for where, remedy in (("before the FAF", "hold"), ("inside the FAF", "go around")):
+        path = found["SBAS supports LNAV/VNAV only", where]
+        assert (path.sign, path.remedy, path.announced, path.changed) == ("path lost", remedy, True, True)
+        assert found["SBAS supports nothing", where].sign == "course lost"
+        back = found["SBAS supports all again, after: SBAS supports LNAV only", where]
+        assert (back.sign, back.announced, back.changed) == ("path lost", False, False)
+
+
+def test_a_level_that_falls_by_itself_with_its_path_is_a_level_to_brief():
+    rules = usual_rules(level_falls_outside="falls to the level supported", baro_vnav="approved")
+    change = next(each for each in level_changes(rules) if each.what == "SBAS supports LNAV/VNAV only")
+    assert change.by_itself
+    assert change.level == ("LPV", "LNAV/VNAV")
+    assert change.sign == ("level" if change.path == "captured" else "path lost")

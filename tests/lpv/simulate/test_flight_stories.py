@@ -263,3 +263,49 @@ def test_the_next_crew_finds_sbas_without_guidance():
     assert armed.what == "Arm approach, without effect"
     assert "source: ILS on both sides" in off.words
     assert again.state.lateral == "armed"
+
+
+def test_the_localizer_of_a_parallel_runway_is_stable_by_what_is_shown_and_beside_the_runway():
+    flight = flown("wrong-localizer")
+    low = flight.gates[-1].sample
+    assert low.source == "ILS"
+    assert low.across_ft == pytest.approx(4000.0, abs=5.0)  # where that antenna stands
+    assert abs(low.shown_course_dots) < 0.05
+    assert low.course_dots > 2.0  # beyond full scale of the right approach
+    assert not summary(flight).unstable
+
+
+# Every fault that a flight of the demo is asked to show, and where.
+FAULTS = {
+    "late arming": ("armed-late", "through the course"),
+    "capture from above": ("path-from-above", "path reached from above"),
+    "false course of another source": ("wrong-localizer", "course reached"),
+    "tailwind over the limit": ("tailwind-over-limit", "tailwind"),
+    "wind shear on final": ("shear-on-final", "go around"),
+    "level lost inside": ("level-falls-inside", "gate lost"),
+    "path lost outside": ("vertical-lost-outside", "vertical guidance lost"),
+    "course lost": ("lateral-lost", "lateral guidance lost"),
+    "missed approach not followed": ("missed-turn", "FMS lateral mode"),
+}
+
+
+@pytest.mark.parametrize("fault", FAULTS)
+def test_every_fault_is_flown(fault):
+    name, key = FAULTS[fault]
+    assert key in keys(name)
+
+
+def test_a_lead_without_the_wind_goes_through_the_course():
+    lead = summary(flown("lead-without-wind"))
+    assert lead.overshoot_ft > 500.0
+    assert lead.overshoot_ft > 5.0 * summary(flown("vectors-tailwind")).overshoot_ft  # counts the wind
+
+
+def test_wrong_setting_and_cold_are_flown_off_the_altitude_shown():
+    """So far off as the setting says, and more than a hundred feet in the cold."""
+    wrong = flown("altimeter-set-wrong")
+    story = wrong.scenario.story
+    assert wrong.samples[0].indicated_ft - wrong.samples[0].altitude_ft == pytest.approx(
+        story.altimeter_reads_high_ft, abs=60.0)
+    cold = flown("cold-uncorrected").samples[0]
+    assert cold.indicated_ft - cold.altitude_ft > 100.0
