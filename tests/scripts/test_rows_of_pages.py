@@ -6,7 +6,7 @@ import tomllib
 from itertools import groupby
 
 from decide import climb, level_off, surface
-from final import gates
+from final import deviation, deviation_path, gates
 from lpv_site.pages.flight_page import flown
 from modes import scenarios, teach
 from plan import alternate_window, cold_figure, integrity_rule
@@ -69,7 +69,7 @@ def test_columns_of_a_recording_hold_what_their_names_end_in():
     assert "north" in told["latitude_deg"]
     assert "east" in told["longitude_deg"]
     assert all(name.endswith("_ft") for name in told if name.startswith("altitude"))
-    in_metres = re.findall(r"`(altitude_\w+)`", columns.show().markdown.partition("In metres")[2])
+    in_metres = re.findall(r"`(altitude_\w+)`", columns.show().markdown.rpartition("\n\n")[2])
     assert in_metres == [name.removesuffix("_ft") + "_m" for name in told if name.startswith("altitude")]
 
 
@@ -149,3 +149,11 @@ def test_lists_of_files_name_files_that_are_there():
     assert len(rows(schema_files.show())) >= 5
     assert len(rows(import_filled.show())) >= 3
     assert len(rows(publish_folder.show())) >= 3
+
+
+def test_places_on_the_way_down():
+    """From the FAF, 6.05 NM out, over whole miles to the minimum and the threshold; the path's table has half a mile."""
+    assert [cells[0] for cells in rows(deviation.show())] == [
+        "FAF GULLY", "5 NM", "4 NM", "3 NM", "2 NM", "1 NM", "DA 224", "threshold"]
+    assert [cells[0] for cells in rows(deviation_path.show())] == [
+        f"{nm} NM" for nm in (10, 8, 6, 5, 4, 3, 2, 1, 0.5, 0)]
