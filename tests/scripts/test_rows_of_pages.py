@@ -5,7 +5,7 @@ import re
 import tomllib
 from itertools import groupby
 
-from decide import climb, level_off, surface
+from decide import level_off, surface
 from final import deviation, deviation_path, gates
 from lpv_site.pages.flight_page import flown
 from modes import scenarios, teach
@@ -13,12 +13,14 @@ from plan import alternate_window, cold_figure, integrity_rule
 from practice import difficulty, kinds
 from reference import columns, import_filled, publish_folder, schema_files
 from set_up import channels
-from shown import cell, plain, row, row_of, rows
+from shown import cell, plain, row, rows
 from support import ROOT
 
 
 def tables(shown):
-    """The rows of the table of a figure, plain."""
+    """The rows of a table, plain: of the page or of a figure."""
+    if listed := rows(shown):
+        return listed
     found = [re.findall(r"<td[^>]*>(.*?)</td>", line) for line in re.findall(r"<tr>(.*?)</tr>", shown.markdown, re.S)]
     return [[plain(each) for each in cells] for cells in found if cells]
 
@@ -118,8 +120,8 @@ def test_the_forecast_period_by_period():
 def test_cold_from_freezing_down_in_steps_of_ten():
     told = tables(cold_figure.show())
     assert len(told) == 6
-    assert row_of(cold_figure.show(), "-50 °C")[1:] == ["90 ft", "650 ft", "1040 ft"]
-    assert row_of(cold_figure.show(), "0 °C")[1:] == ["20 ft", "130 ft", "200 ft"]
+    assert {cells[0]: cells[1:] for cells in told}["-50 °C"] == ["90 ft", "650 ft", "1040 ft"]
+    assert {cells[0]: cells[1:] for cells in told}["0 °C"] == ["20 ft", "130 ft", "200 ft"]
     totals = [[int(cell.split()[0]) for cell in cells[-3:]] for cells in told]
     assert totals == sorted(totals)
 
@@ -127,20 +129,20 @@ def test_cold_from_freezing_down_in_steps_of_ten():
 def test_level_at_the_minimum_by_hand():
     """138 kt are 232.9 ft/s; a path of 3 degrees falls 12.2 ft in each of them."""
     falls_ft = 138 * 6076.12 / 3600 * math.tan(math.radians(3.0))
-    for cells in tables(level_off.show()):
-        seconds = int(row_of(level_off.show(), cells[0])[0].split()[0]) if cells[0].endswith("s") else None
-        assert seconds is None or abs(float(cells[-2].split()[0]) - falls_ft * seconds) < 1.0
+    told = {int(cells[0].split()[0]): float(cells[1].split()[0]) for cells in tables(level_off.show())}
+    assert list(told) == [0, 2, 4, 6, 8]
+    assert all(abs(above_ft - falls_ft * seconds) < 1.0 for seconds, above_ft in told.items())
 
 
 def test_the_obstacle_surface_by_hand():
     """40 to 1 is 151.9 ft/NM, a climb of 200 ft/NM gains 48.1 of them."""
-    for nm in range(1, 7):
-        surface_ft, climb_ft, margin_ft = (
-            float(each.split()[0]) for each in row_of(surface.show(), f"{nm} NM")[1:])
+    told = tables(surface.show())
+    assert [cells[0] for cells in told] == [f"{nm} NM" for nm in range(1, 7)]
+    for nm, cells in enumerate(told, 1):
+        surface_ft, climb_ft, margin_ft = (float(each.split()[0]) for each in cells[1:])
         assert abs(surface_ft - 6076.12 / 40 * nm) < 2.0
         assert climb_ft == 200 * nm
         assert abs(margin_ft - (climb_ft - surface_ft)) <= 1.0
-    assert climb.show().markdown
 
 
 def test_lists_of_files_name_files_that_are_there():
@@ -152,7 +154,7 @@ def test_lists_of_files_name_files_that_are_there():
 
 
 def test_places_on_the_way_down():
-    """From the FAF, 6.05 NM out, over whole miles to the minimum and the threshold; the path's table has half a mile."""
+    """From the FAF, 6.05 NM out, over whole miles to the minimum and the threshold; the path's has half a mile."""
     assert [cells[0] for cells in rows(deviation.show())] == [
         "FAF GULLY", "5 NM", "4 NM", "3 NM", "2 NM", "1 NM", "DA 224", "threshold"]
     assert [cells[0] for cells in rows(deviation_path.show())] == [
