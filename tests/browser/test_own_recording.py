@@ -308,13 +308,19 @@ def test_offline_it_works_all_the_same(page, site):
     figures = with_hash(site, setup_figures.address("zzak-rnav-09"))
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
     runtime = [phone_files.runtime("js"), phone_files.runtime("wasm"), phone_files.code("recording")[0]]
-    scripts = [with_hash(site, f"assets/{name}.js") for name in ("choose", "track")]
-    needed = [*runtime, with_hash(site, setup_figures.LIST), figures, *scripts]
+    scripts = [with_hash(site, f"assets/{name}.js") for name in ("choose", "track", "live")]
+    needed = [*runtime, with_hash(site, setup_figures.LIST), figures, *scripts, phone_files.code("figures")[0]]
+    expect(page.locator("#live-flight .hb-drawn svg")).to_be_visible(timeout=30_000)
     until_kept(page, needed)
     page.context.set_offline(True)
     again = opened(page)
     read(again, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
     expect(again.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
+    player = page.locator("#live-flight")
+    expect(player.locator(".hb-drawn svg")).to_be_visible(timeout=30_000)
+    begun = player.locator("[name=time_s]").input_value()
+    player.locator(".hb-jump").last.click()
+    expect(player.locator("[name=time_s]")).not_to_have_value(begun)
     page.context.set_offline(False)
 
 

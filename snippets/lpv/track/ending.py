@@ -17,6 +17,7 @@ from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, Comparison, beside, in_gap, o
 CREW = "Whether the runway was in sight is the crew's to say."
 LEAST_CLIMB_NM = 0.3  # over which a gradient can be told
 RATE_CHANGE_FPM_PER_S = 100.0  # of a usual level-off
+USUAL_SINK_FPS, ROUNDED_FT = 10.0, 1.0  # on a path; what rounding adds to a difference of heights
 
 
 def below_minimum(flown: FlownApproach) -> "tuple[Point, ...]":
@@ -62,11 +63,13 @@ def level_flight(flown: FlownApproach) -> "list[Moment]":
             longest = run if _lasts_s(run) > _lasts_s(longest) else longest
         else:
             run = []
+    longest = _to_its_ends(longest, flown) if longest else []
     lasts_s = _lasts_s(longest)
     if not longest or lasts_s <= value("recording_level_s"):
         return []
     at = longest[0]
-    unsure_s = flown.noise.interval_s + SURELY * at.sink_noise_fpm / RATE_CHANGE_FPM_PER_S
+    unsure_s = (flown.noise.interval_s + SURELY * at.sink_noise_fpm / RATE_CHANGE_FPM_PER_S
+                + 2.0 * SURELY * at.altimeter_noise_ft / USUAL_SINK_FPS)
     compared = Comparison("level flight at the minimum", "s", lasts_s, unsure_s, None, value("recording_level_s"),
                           flown.reason)
     low_ft = min([point.indicated_ft or 0.0 for point in longest])
@@ -74,6 +77,27 @@ def level_flight(flown: FlownApproach) -> "list[Moment]":
     side = f"{feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
     return [Moment("level at the minimum", at, f"Level for {seconds(lasts_s)} from here, as low as {side}: an approach "
                    "to a DA has no level flight there.", (compared,))]
+
+
+def _to_its_ends(run: "list[Point]", flown: FlownApproach) -> "list[Point]":
+    """Level flight with what the window of the rates took from both its ends, as far as the heights stay there."""
+    points, half_s = flown.points, flown.noise.window_s / 2.0
+    first = next(place for place in range(len(points)) if points[place] is run[0])
+    last = first + len(run) - 1
+    while first > 0 and run[0].time_s - points[first - 1].time_s <= half_s and _stays(points[first - 1], run[0]):
+        first -= 1
+    while last < len(points) - 1 and points[last + 1].time_s - run[-1].time_s <= half_s and (
+            _stays(points[last + 1], run[-1]) and points[last + 1].along_nm > 0.0):
+        last += 1
+    return list(points[first:last + 1])
+
+
+def _stays(point: Point, end: Point) -> bool:
+    """Whether a sample lies at the height of an end of level flight, by the rate up to which flight counts as level."""
+    if point.part != end.part or point.indicated_ft is None or end.indicated_ft is None:
+        return False
+    most_ft = value("recording_level_fpm") / 60.0 * abs(point.time_s - end.time_s)
+    return abs(point.indicated_ft - end.indicated_ft) <= most_ft + ROUNDED_FT + SURELY * end.altimeter_noise_ft
 
 
 def _is_level(point: Point, top_ft: float, flown: FlownApproach) -> bool:

@@ -96,6 +96,18 @@ def test_level_at_the_minimum_and_then_steep_is_outside():
     assert everywhere[0].verdict == "outside"
 
 
+@pytest.mark.parametrize("level_s", [6.0, 10.0, 12.0, 15.0, 22.0])
+def test_level_flight_lasts_as_long_as_it_was_flown(level_s):
+    """Between a descent and a climb, below a minimum of 400 ft; for more than 8 s it is outside."""
+    low_ft, ends_nm = 330.0, 0.92 - level_s * 120.0 / 3600.0
+    found = Drawn(on_path(1.0, (0.92, low_ft), (ends_nm, low_ft), (-3.0, 1800.0))).debrief(minimum_ft=400.0)
+    moments = [one for one in found.moments if one.key == "level at the minimum"]
+    assert len(moments) == (level_s > 8.0)
+    for one in moments:
+        assert one.compared[0].value == pytest.approx(level_s, abs=1.5)
+        assert one.verdict == "outside" or level_s < 10.5
+
+
 def test_level_below_the_minimum_says_how_far():
     at_nm = (DA_FT - 70.0 - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
     found = Drawn(on_path(at_nm, (0.0, DA_FT - 70.0), (-0.5, DA_FT - 70.0)), column=INDICATED).debrief()
