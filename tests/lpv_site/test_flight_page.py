@@ -122,3 +122,5 @@ def test_each_gate_says_each_item_and_what_was_lost_below_it():
     assert gates.count("hb-row-head") == len(by_name("lateral-lost").flight.gates) > 0
     assert "✕ course and path lost" in gates
     assert "✓ both captured (course and path captured)" in gates
+    assert "not flown here, taken as done" in gates
+    assert "✓ yes (yes)" in gates  # the landing configuration, which is flown

@@ -91,7 +91,7 @@ class Orders:
 
 
 def between(low: float, wanted: float, high: float) -> float:
-    """What is wanted, cut to the limits."""
+    """What is wanted, cut to the limits; written out in `rates` and `wanted_heading`, which every step calls often."""
     return max(low, min(high, wanted))
 
 
@@ -141,9 +141,9 @@ def wanted_heading(point: Point, motion: Motion, guide: Guide, limits: Limits) -
     final = course.turn_rad == 0.0 and motion.ahead > 0.0  # less than 90 deg off
     if course.holds_line and (final or _off(motion, course) < TURN_FIRST_DEG):
         off_ft = turn_ends_beside_ft(point, motion, course, limits)
-    track = course.turn_rad - between(-most, COURSE_GAIN_PER_S * off_ft / motion.airspeed, most)
+    track = course.turn_rad - max(-most, min(most, COURSE_GAIN_PER_S * off_ft / motion.airspeed))
     from_left = motion.cross * math.cos(track) - motion.tail * math.sin(track)
-    return track - math.asin(between(-0.9, from_left / motion.airspeed, 0.9))
+    return track - math.asin(max(-0.9, min(0.9, from_left / motion.airspeed)))
 
 
 def _off(motion: Motion, course: Guide) -> float:
@@ -262,10 +262,10 @@ def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
     thrust = (wanted_thrust(point, orders, motion, wanted_fps, drag, limits) - point.thrust) / SPOOL_LAG_S
     return Point(
         -motion.ahead, motion.right, point.climb_fps, GRAVITY_FPS2 * math.tan(point.bank) / motion.airspeed,
-        between(-limits.roll_per_s, roll, limits.roll_per_s),
-        between(-orders.acceleration_fps2, lift, orders.acceleration_fps2),
+        max(-limits.roll_per_s, min(limits.roll_per_s, roll)),
+        max(-orders.acceleration_fps2, min(orders.acceleration_fps2, lift)),
         indicated_rate(point, motion, point.thrust - drag + carried, air),
-        between(-spool, thrust, spool),
+        max(-spool, min(spool, thrust)),
     )
 
 

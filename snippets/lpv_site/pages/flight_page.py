@@ -16,6 +16,7 @@ from lpv.approach import record as approach
 from lpv.approach.record import Approach
 from lpv.core.errors import DataError, DomainError, Fault
 from lpv.core.text import number, quantity
+from lpv.decide.stabilised import DONE
 from lpv.files.toml_reader import read_folder
 from lpv.modes.machine import EVENTS
 from lpv.simulate import scenario
@@ -35,6 +36,7 @@ from lpv_site.text.text import escape, front_matter
 LONGEST_DESCRIPTION = 190
 SAID = re.compile(r"(.+?): found (.+); allowed: (.+)\.")  # an error of `lpv.core.errors`
 WEIGHT = "landing weight"
+ASSUMED = DONE[2]  # of a gate: what a simulation cannot show
 LINK_TO_FACTS = relative(FACTS_PAGE, "modes/scenarios.md")
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale",
         "gate lost", "tailwind", "leg", "level", "end")
@@ -157,7 +159,8 @@ def _verdict(gate: JudgedGate) -> str:
 
 def _items(gate: JudgedGate) -> list[tuple[str, str]]:
     """Label and words of each item of a gate; what was lost below it comes last."""
-    found = [(escape(item.item), f"{'✓' if item.met else '✕'} {escape(item.found)} ({escape(item.limit)})")
+    found = [(escape(item.item), "not flown here, taken as done" if item.item == ASSUMED else
+              f"{'✓' if item.met else '✕'} {escape(item.found)} ({escape(item.limit)})")
              for item in gate.items]
     if gate.lost:
         what, at = gate.lost
