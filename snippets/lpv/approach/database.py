@@ -31,7 +31,7 @@ from lpv.fas.block import (
     stored_remainder_hex,
 )
 from lpv.fas.layout import LAYOUT, Row
-from lpv.fas.path_point import PathPoint, read
+from lpv.fas.path_point_reader import PathPoint, read
 from lpv.files import schema
 
 

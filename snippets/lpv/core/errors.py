@@ -11,6 +11,10 @@ class DomainError(LpvError):
     """A number lies outside the range for which a function is defined."""
 
 
+class NotOnThisDevice(LpvError):
+    """What is asked needs data that the device at hand does not have."""
+
+
 class Fault:
     """One thing wrong in a data file.
 

@@ -47,6 +47,10 @@ LEADS: "dict[Grade, str]" = {
 }
 
 
+# The fields of a finding, in the order in which a page is told of them.
+FINDING_FIELDS = ("key", "grade", "what", "about", "chart", "database", "computed", "why", "action", "reason")
+
+
 class Finding:
     """One thing that was checked, or that could not be.
 

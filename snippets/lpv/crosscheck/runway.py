@@ -11,7 +11,8 @@ from lpv.approach.geometry import position_along
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix, Runway
 from lpv.core.course import course_difference_deg
-from lpv.core.findings import Finding, worst_grade
+from lpv.core.errors import NotOnThisDevice
+from lpv.core.findings import Finding, not_compared, worst_grade
 from lpv.core.text import course, degrees, feet, metres, tenths_of_feet
 from lpv.core.units import M_PER_FT, M_PER_NM
 from lpv.crosscheck.limits import grade_difference
@@ -126,7 +127,14 @@ def elevation(approach: Approach, on: int | None) -> Iterator[Finding]:
 def threshold_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Height of the LTP above the ellipsoid, against the threshold elevation and the geoid."""
     held, elevation_ft = approach.segment, approach.chart.threshold_elevation_ft
-    geoid_m = geoid_height_m(held.ltp_latitude_deg, held.ltp_longitude_deg)
+    try:
+        geoid_m = geoid_height_m(held.ltp_latitude_deg, held.ltp_longitude_deg)
+    except NotOnThisDevice as missing:
+        yield not_compared(
+            "threshold-height", "height of the threshold", "not stated", chart=feet(elevation_ft),
+            database=f"{metres(held.ltp_height_m)} above the ellipsoid", why=str(missing),
+            action="Run lpv crosscheck on the file, on a computer.")
+        return
     off_m = held.ltp_height_m - geoid_m - elevation_ft * M_PER_FT
     words = f"{metres(abs(off_m))} ({feet(abs(off_m) / M_PER_FT)}) too {'high' if off_m > 0.0 else 'low'}"
     yield finding(

@@ -20,7 +20,7 @@ from lpv.fas.path_point_columns import (
 
 MOST_FAULTS = 1000
 NAME = "path point records"
-_KEY = slice(6, 26)  # airport, region, approach, runway, operation type
+_KEY_START, _KEY_END = 6, 26  # airport, region, approach, runway, operation type
 
 
 @dataclass(frozen=True)
@@ -106,7 +106,7 @@ def looks_like_path_point(line: str) -> bool:
 
 def _take(line: str, number: int, file: str, points: dict[str, PathPoint | None]) -> list[Fault]:
     """Add the record's point, or its continuation, to `points`; a record with faults leaves None there."""
-    place, key, kind = f"line {number}", line[_KEY].upper(), line[26:27]
+    place, key, kind = f"line {number}", line[_KEY_START:_KEY_END].upper(), line[26:27]
     if fault := _form_fault(line, file, place) or _order_fault(key, kind, file, place, points):
         if kind in ("0", "1"):
             points.setdefault(key, None)

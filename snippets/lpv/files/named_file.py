@@ -18,7 +18,7 @@ Record = TypeVar("Record")
 
 def read(path: Path, record: type[Record]) -> Record:
     """The file as a record with its slug; DataError with every fault of its name and of what it holds."""
-    faults = _name_faults(path)
+    faults = name_faults(path.stem)
     try:
         found = tomlfile.read_file(path, record)
     except DataError as error:
@@ -39,8 +39,9 @@ def _with_slug(found: Record, slug: str) -> Record:
     return same
 
 
-def _name_faults(path: Path) -> list[Fault]:
-    if re.fullmatch(SLUG, path.stem):
+def name_faults(stem: str) -> list[Fault]:
+    """What is wrong with the name of a file, given without its ending."""
+    if re.fullmatch(SLUG, stem):
         return []
-    return [Fault(path.name, "", "a file name that makes no page address", "a to z, 0 to 9, single hyphens",
+    return [Fault(f"{stem}.toml", "", "a file name that makes no page address", "a to z, 0 to 9, single hyphens",
                   "Rename the file.")]

@@ -96,6 +96,19 @@ def read_each(places: Iterable[Place], read: Callable[[Place], Record]) -> list[
     return records
 
 
+def plain_tables(text: str, name: str = "text") -> dict[str, Any]:
+    """The tables in a text, not read any further; DataError where it is no TOML, or longer than a file may be."""
+    place = _Place(name, "", [])
+    if len(text) > SIZE_LIMIT_BYTES:
+        raise _too_large(place, f"{len(text)} characters", f"{SIZE_LIMIT_BYTES}")
+    return _parsed(text, place)
+
+
+def read_tables(tables: dict[str, Any], name: str, record: type[Record]) -> Record:
+    """The record in tables that were made elsewhere than in a file; faults name it `name`.  DataError with all."""
+    return _made(tables, _Place(name, "", []), record)
+
+
 def _too_large(place: _Place, found: str, most: str) -> DataError:
     place.fault(found, f"at most {most}", "Check that it is the right file.")
     return DataError(place.faults)

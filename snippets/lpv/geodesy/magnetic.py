@@ -8,7 +8,8 @@ their names.  The model itself is the pygeomag package with the coefficients of 
 import math
 from dataclasses import dataclass
 
-from pygeomag import GeoMag
+from pygeomag.geomag import GeoMag
+from pygeomag.wmm.wmm_2025 import WMM_2025
 
 from lpv.core import airac
 from lpv.core.errors import above, in_range
@@ -16,7 +17,7 @@ from lpv.facts import value
 
 FIRST_YEAR = value("wmm_first_year")
 LAST_YEAR = value("wmm_last_year")
-_MODEL = GeoMag(coefficients_file="wmm/WMM_2025.COF")
+_MODEL = GeoMag(coefficients_data=WMM_2025)
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ import json
 
 from lpv.core import airac
 from lpv.core.errors import DomainError
-from lpv.core.findings import Finding, by_severity, verdict
+from lpv.core.findings import FINDING_FIELDS, Finding, by_severity, verdict
 from lpv.core.record import record
 from lpv.forms.fields import Field
 from lpv.forms.form import read_field
@@ -34,7 +34,6 @@ UNREADABLE = "The figures of this approach cannot be read. Load the page again."
 NOT_CHECKED = "Not checked yet: choose an approach."
 SIDES_APART = "The sides differ. Settle that first; nothing was compared with a chart yet: choose an approach."
 SIDES_ALIKE = "No split in what was entered on both sides; compared with no chart yet: choose an approach."
-FINDING_FIELDS = ("key", "grade", "what", "about", "chart", "database", "computed", "why", "action", "reason")
 
 
 class Entries:

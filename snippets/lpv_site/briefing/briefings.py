@@ -49,12 +49,13 @@ class Briefing:
 def make(path: Path, site_url: str = "") -> tuple[Record, bytes]:
     """Read one approach file and build its briefing; DataError with every fault of the file."""
     approach = read(path)
+    figures = setup_figures.figures(approach) | {"file": setup_figures.file_of(path.read_text("utf-8"))}
     address = f"approaches/{path.stem}.md"
     page = make_page(address, build_briefing_page(approach))
     content = with_edition(in_place(page.whole, site_url, address), EDITION)
     record = {
         "head": page.head, "toc": page.toc, "anchors": page.anchors, "links": page.links, "places": page.places,
-        "entry": asdict(index_entry(approach)), "figures": setup_figures.as_json(setup_figures.figures(approach)),
+        "entry": asdict(index_entry(approach)), "figures": setup_figures.as_json(figures),
         "searched": as_searched(page.content),
     }
     return record, content.encode()

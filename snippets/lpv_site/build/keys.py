@@ -29,7 +29,7 @@ def _theme() -> str:
 
 @cache
 def _phone() -> str:
-    return " ".join(phone.code(form)[0] for form in phone.ENTRIES)
+    return " ".join(phone.code(form)[0] for form in phone.FORMS)
 
 
 # Module -> a version of what it reads: data files, headings, published values, templates.

@@ -188,7 +188,7 @@ class Site:
             slug: (found.entry.airport, found.entry.title, found.figures) for slug, found in self.briefings.items()})
         self.set_up_list = setup_figures.with_hash(setup_figures.LIST, listed)
         fetched = index_files(entries, demo_approaches(self.docs)) | {setup_figures.LIST: listed}
-        forms = dict(map(phone.code, phone.ENTRIES))
+        forms = dict(map(phone.code, phone.FORMS))
         self.withdrawn = withdrawn.withdrawals(self.docs, {*self.pages, *of_briefings})
         taken_back = withdrawn.files(self.withdrawn, self.directory_urls)
         return forms | fetched | record | taken_back | leading_pages(

@@ -14,6 +14,8 @@ from pathlib import Path
 from lpv_site.build.digests import NAME_DIGITS
 from lpv_site.department.department import fact_rows, facts_module
 from lpv_site.forms.lean import lean
+from lpv_site.forms.plain import plain
+from lpv_site.forms.plain_modules import plain_modules
 
 SNIPPETS = Path(__file__).resolve().parents[2]
 RUNTIME = SNIPPETS.parent / "docs" / "assets" / "micropython"
@@ -22,6 +24,8 @@ ENTRIES = {
     "calculators": "lpv.calculators.run", "figures": "lpv.figures.run",
     "set-up": "lpv.setup.form", "recording": "lpv.track.form",
 }
+SAID_ANEW = {"approach": "lpv.compose.form"}  # whose modules were not written for a phone: see `plain_modules`
+FORMS = (*ENTRIES, *SAID_ANEW)
 OWN_FACTS = "lpv.facts.own"  # empty in the repository: a department's own figures act on the phone too
 ALLOWED = {"hashlib", "json", "math"}
 
@@ -43,6 +47,15 @@ def modules(form: str) -> dict[str, str]:
             found[address] = facts_module() if own else path.read_text("utf-8")
             waiting += [*imported(name), *([name.rpartition(".")[0]] if "." in name else [])]
     return dict(sorted(found.items()))
+
+
+@cache
+def modules_anew(form: str) -> dict[str, str]:
+    """The same of a form whose modules are said anew for the phone."""
+    found = plain_modules(SAID_ANEW[form])
+    if fact_rows():
+        found["/".join(OWN_FACTS.split(".")) + ".py"] = plain(facts_module())
+    return found
 
 
 def named_modules(form: str) -> list[str]:
@@ -79,7 +92,8 @@ def imported(name: str) -> list[str]:
 @cache
 def code(form: str) -> tuple[str, str]:
     """(address, content) of the one file that holds the modules of a kind of form: a JSON object, address to text."""
-    files = {name: lean(content) for name, content in modules(form).items()}
+    found = modules_anew(form) if form in SAID_ANEW else modules(form)
+    files = {name: lean(content) if name.endswith(".py") else content for name, content in found.items()}
     text = json.dumps(files, ensure_ascii=False, separators=(",", ":"))
     return f"assets/lpv.{form}.{hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]}.json", text
 

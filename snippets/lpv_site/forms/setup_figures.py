@@ -1,4 +1,5 @@
-"""What the forms of a set-up and of a recording fetch: the list of approaches, and figures of each of them.
+"""What the forms of a set-up, of a recording and of an approach file fetch: the list of approaches, and of each its
+figures and its file.
 
 The file lies beside the approach's briefing, so that a device that keeps the briefing offline keeps the figures.
 They are made and kept with the briefing (see `lpv_site.briefing.briefings`), by which the approach is read anyway.
@@ -11,7 +12,10 @@ from typing import Any
 from urllib.parse import urlencode
 
 from lpv.approach.record import Approach
+from lpv.compose.form import head_of
 from lpv.files.json_form import to_json
+from lpv.files.toml_reader import plain_tables
+from lpv.files.toml_writer import toml_text
 from lpv_site.build.digests import NAME_DIGITS
 
 BOX = "own-set-up"  # id of the form
@@ -32,6 +36,12 @@ def check_link(page: str, slug: str) -> str:
 def figures(approach: Approach) -> dict[str, Any]:
     """The approach in its JSON form, with which the forms compare a set-up and a recorded flight."""
     return to_json(approach)
+
+
+def file_of(text: str) -> str:
+    """An approach file as the form of such files begins with it: without the comments below its head."""
+    plain = text.lstrip("\ufeff").replace("\r\n", "\n")
+    return head_of(plain) + toml_text(plain_tables(plain)).lstrip("\n")
 
 
 def named(slug: str, text: str) -> str:

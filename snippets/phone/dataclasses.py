@@ -1,0 +1,104 @@
+"""Records as `dataclasses` makes them, of classes that do not keep the names of their fields."""
+
+from collections import OrderedDict
+
+MISSING = object()
+METHODS = ("__init__", "__eq__", "__hash__", "__repr__")
+
+
+class Field:
+    """One field: its default, how that is made, and what is noted beside it."""
+
+    def __init__(self, default, default_factory, metadata):  # type: ignore[no-untyped-def]
+        self.name = ""
+        self.default = default
+        self.default_factory = default_factory
+        self.metadata = metadata
+
+
+def field(default=MISSING, default_factory=MISSING, metadata=None):  # type: ignore[no-untyped-def]
+    """A field that is more than a name."""
+    return Field(default, default_factory, metadata or {})
+
+
+def dataclass(*names):  # type: ignore[no-untyped-def]
+    """Makes a record of a class with these fields, in this order, after those of its bases."""
+
+    def made(record):  # type: ignore[no-untyped-def]
+        found = OrderedDict()
+        for base in record.__bases__:
+            for name in getattr(base, "FIELDS", {}):
+                found[name] = base.FIELDS[name]
+        for name in names:
+            value = getattr(record, name, MISSING)
+            one = value if isinstance(value, Field) else Field(value, MISSING, {})
+            one.name = name
+            found[name] = one
+        record.FIELDS = found
+        for name, method in (("__init__", _init), ("__eq__", _eq), ("__hash__", _hash), ("__repr__", _repr)):
+            setattr(record, name, method)
+        return record
+
+    return made
+
+
+def make_dataclass(name, rows, frozen=False, namespace=None):  # type: ignore[no-untyped-def]
+    """A record of rows (name, type, field), with what else its class holds."""
+    content = dict(namespace or {})
+    for key, _, value in rows:
+        content[key] = value
+    return dataclass(*[row[0] for row in rows])(type(name, (), content))
+
+
+def fields(record):  # type: ignore[no-untyped-def]
+    """The fields of a record, or of its class."""
+    return tuple(record.FIELDS.values())
+
+
+def is_dataclass(record):  # type: ignore[no-untyped-def]
+    """Whether something is a record."""
+    return hasattr(record, "FIELDS")
+
+
+def replace(record, **changes):  # type: ignore[no-untyped-def]
+    """The same record with other values of some fields."""
+    values = {name: getattr(record, name) for name in record.FIELDS}
+    values.update(changes)
+    return type(record)(**values)
+
+
+def _init(self, *values, **named):  # type: ignore[no-untyped-def]
+    given = list(values)
+    for name, one in self.FIELDS.items():
+        if given:
+            value = given.pop(0)
+        elif name in named:
+            value = named.pop(name)
+        elif one.default is not MISSING:
+            value = one.default
+        elif one.default_factory is not MISSING:
+            value = one.default_factory()
+        else:
+            raise TypeError("no value for " + name)
+        setattr(self, name, value)
+    if given or named:
+        raise TypeError("values for no field: " + ", ".join(named))
+    if hasattr(self, "__post_init__"):
+        self.__post_init__()
+
+
+def _values(self):  # type: ignore[no-untyped-def]
+    return tuple([getattr(self, name) for name in self.FIELDS])
+
+
+def _eq(self, other):  # type: ignore[no-untyped-def]
+    return type(self) is type(other) and _values(self) == _values(other)
+
+
+def _hash(self):  # type: ignore[no-untyped-def]
+    return hash(_values(self))
+
+
+def _repr(self):  # type: ignore[no-untyped-def]
+    shown = ", ".join([name + "=" + repr(getattr(self, name)) for name in self.FIELDS])
+    return type(self).__name__ + "(" + shown + ")"

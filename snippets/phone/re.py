@@ -1,0 +1,407 @@
+"""Regular expressions, matched by trying: as `re` matches them, of what the modules of `lpv` ask for.
+
+MicroPython's own know neither a count in braces nor what stands before or after a place.  Here a pattern becomes
+functions (text, place, groups, then) that call `then(place, groups)` wherever they fit, until one says that all fits.
+Taken are signs, sets, \\d \\w \\s \\b, groups with and without name, |, ? * + {n,m} with ? or + behind, ^ $ and what
+must or must not stand before or after.  Of letters only those of ASCII are \\w.
+"""
+
+ASCII = 0
+MOST = 1000000
+DIGITS = [("0", "9")]
+WORD = [("0", "9"), ("a", "z"), ("A", "Z"), ("_", "_")]
+SPACE = [(" ", " "), ("\t", "\r")]
+SETS = {"d": (DIGITS, True), "D": (DIGITS, False), "w": (WORD, True), "W": (WORD, False), "s": (SPACE, True),
+        "S": (SPACE, False)}
+CONTROLS = {"n": "\n", "r": "\r", "t": "\t"}
+SPECIAL = "\\.^$*+?{}[]|()-"
+
+
+class Match:
+    """Where a pattern fits: of the whole and of each group the text, None for a group that took no part."""
+
+    def __init__(self, text, spans, names):  # type: ignore[no-untyped-def]
+        self.text, self.spans, self.names = text, spans, names
+
+    def span(self, group=0):  # type: ignore[no-untyped-def]
+        """Where a group begins and ends; (-1, -1) for one that took no part."""
+        return self.spans.get(self.names.get(group, group), (-1, -1))
+
+    def start(self, group=0):  # type: ignore[no-untyped-def]
+        """Where a group begins."""
+        return self.span(group)[0]
+
+    def end(self, group=0):  # type: ignore[no-untyped-def]
+        """Where a group ends."""
+        return self.span(group)[1]
+
+    def __getitem__(self, group):  # type: ignore[no-untyped-def]
+        start, end = self.span(group)
+        return None if start < 0 else self.text[start:end]
+
+    def group(self, *groups):  # type: ignore[no-untyped-def]
+        """The text of a group, or of several."""
+        found = [self[group] for group in groups or (0,)]
+        return found[0] if len(found) == 1 else tuple(found)
+
+    def groups(self):  # type: ignore[no-untyped-def]
+        """The texts of all groups."""
+        return tuple([self[number] for number in range(1, self.names[None] + 1)])
+
+
+class Pattern:
+    """A pattern that is ready to be tried."""
+
+    def __init__(self, pattern):  # type: ignore[no-untyped-def]
+        reader = _Reader(pattern)
+        self.fits = reader.either()
+        if reader.place < len(pattern):
+            raise ValueError("a pattern that does not close: " + pattern)
+        reader.names[None] = reader.count
+        self.names = reader.names
+
+    def _at(self, text, place, to_end):  # type: ignore[no-untyped-def]
+        found = []
+
+        def ends(end, groups):  # type: ignore[no-untyped-def]
+            if to_end and end < len(text):
+                return False
+            found.append((end, groups))
+            return True
+
+        if not self.fits(text, place, {}, ends):
+            return None
+        end, groups = found[0]
+        spans = dict(groups)
+        spans[0] = (place, end)
+        return Match(text, spans, self.names)
+
+    def match(self, text):  # type: ignore[no-untyped-def]
+        """Where it fits at the beginning."""
+        return self._at(text, 0, False)
+
+    def fullmatch(self, text):  # type: ignore[no-untyped-def]
+        """Where it fits all of the text."""
+        return self._at(text, 0, True)
+
+    def search(self, text):  # type: ignore[no-untyped-def]
+        """Where it fits first."""
+        return next(self.finditer(text), None)
+
+    def finditer(self, text):  # type: ignore[no-untyped-def]
+        """Wherever it fits, one after another."""
+        place = 0
+        while place <= len(text):
+            found = self._at(text, place, False)
+            if found:
+                yield found
+            place = max(found.end(), place + 1 if found.end() == place else 0) if found else place + 1
+
+    def findall(self, text):  # type: ignore[no-untyped-def]
+        """The texts where it fits; of a pattern with groups, those of its groups."""
+        count = self.names[None]
+        return [found[0] if count == 0 else found[1] if count == 1 else found.groups() for found in self.finditer(text)]
+
+    def sub(self, instead, text):  # type: ignore[no-untyped-def]
+        """The text with something else wherever it fits."""
+        made, place = "", 0
+        for found in self.finditer(text):
+            made += text[place:found.start()] + (instead if isinstance(instead, str) else instead(found))
+            place = found.end()
+        return made + text[place:]
+
+
+_ready = {}
+
+
+def compile(pattern, flags=0):  # type: ignore[no-untyped-def]
+    """A pattern, made ready once."""
+    if isinstance(pattern, Pattern):
+        return pattern
+    if pattern not in _ready:
+        _ready[pattern] = Pattern(pattern)
+    return _ready[pattern]
+
+
+def match(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+    """Where a pattern fits at the beginning of a text."""
+    return compile(pattern).match(text)
+
+
+def fullmatch(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+    """Where a pattern fits all of a text."""
+    return compile(pattern).fullmatch(text)
+
+
+def search(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+    """Where a pattern fits first."""
+    return compile(pattern).search(text)
+
+
+def finditer(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+    """Wherever a pattern fits."""
+    return compile(pattern).finditer(text)
+
+
+def findall(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+    """The texts where a pattern fits."""
+    return compile(pattern).findall(text)
+
+
+def sub(pattern, instead, text, flags=0):  # type: ignore[no-untyped-def]
+    """A text with something else wherever a pattern fits."""
+    return compile(pattern).sub(instead, text)
+
+
+def escape(text):  # type: ignore[no-untyped-def]
+    """A pattern that fits this text alone."""
+    return "".join(["\\" + sign if sign in SPECIAL else sign for sign in text])
+
+
+class _Reader:
+    """Reads a pattern into functions."""
+
+    def __init__(self, pattern):  # type: ignore[no-untyped-def]
+        self.pattern, self.place, self.count, self.names = pattern, 0, 0, {}
+
+    def next(self, sign):  # type: ignore[no-untyped-def]
+        """Whether a text stands next; it is passed over."""
+        if not self.pattern[self.place:].startswith(sign):
+            return False
+        self.place += len(sign)
+        return True
+
+    def take(self):  # type: ignore[no-untyped-def]
+        """The sign that stands next; ValueError at the end."""
+        if self.place >= len(self.pattern):
+            raise ValueError("a pattern that ends too early: " + self.pattern)
+        self.place += 1
+        return self.pattern[self.place - 1]
+
+    def either(self):  # type: ignore[no-untyped-def]
+        """Ways side by side."""
+        ways = [self.row()]
+        while self.next("|"):
+            ways.append(self.row())
+        return ways[0] if len(ways) == 1 else _either(ways)
+
+    def row(self):  # type: ignore[no-untyped-def]
+        """One after another, up to | or a bracket that closes."""
+        parts = []
+        while self.place < len(self.pattern) and self.pattern[self.place] not in "|)":
+            parts.append(self.counted())
+        return _row(parts)
+
+    def counted(self):  # type: ignore[no-untyped-def]
+        """One part with how often it stands."""
+        fits, accepts = self.part()
+        least, most = 1, 1
+        if self.next("?"):
+            least, most = 0, 1
+        elif self.next("*"):
+            least, most = 0, MOST
+        elif self.next("+"):
+            least, most = 1, MOST
+        elif self.next("{"):
+            end = self.pattern.find("}", self.place)
+            low, comma, high = self.pattern[self.place:end].partition(",")
+            self.place = end + 1
+            least = int(low or 0)
+            most = (int(high) if high else MOST) if comma else least
+        else:
+            return fits
+        lazy = self.next("?")
+        alone = not lazy and self.next("+")
+        often = _signs(accepts, least, most, lazy) if accepts else _often(fits, least, most, lazy)
+        return _alone(often) if alone else often
+
+    def part(self):  # type: ignore[no-untyped-def]
+        """(function, which signs it takes if it takes one)."""
+        sign = self.take()
+        if sign == "(":
+            return self.group(), None
+        if sign == "^":
+            return (lambda text, place, groups, then: place == 0 and then(place, groups)), None
+        if sign == "$":
+            return _end, None
+        if sign == "\\" and self.pattern[self.place] == "b":
+            self.place += 1
+            return _border, None
+        if sign == "[":
+            accepts = self.set()
+        elif sign == ".":
+            accepts = _set([("\n", "\n")], [], False)
+        else:
+            ranges, others = self.one(sign)
+            accepts = _set(ranges, others, True)
+        return _sign(accepts), accepts
+
+    def one(self, sign):  # type: ignore[no-untyped-def]
+        """The ranges that a sign stands for, and the ranges that it stands against."""
+        if sign != "\\":
+            return [(sign, sign)], []
+        sign = self.take()
+        if sign in SETS:
+            ranges, inside = SETS[sign]
+            return (ranges, []) if inside else ([], [ranges])
+        sign = CONTROLS.get(sign, sign)
+        return [(sign, sign)], []
+
+    def set(self):  # type: ignore[no-untyped-def]
+        """[a-z], behind its opening bracket."""
+        inside, ranges, others, first = not self.next("^"), [], [], True
+        while first or not self.next("]"):
+            first = False
+            some, against = self.one(self.take())
+            rest = self.pattern[self.place:self.place + 2]
+            if len(rest) > 1 and rest[0] == "-" and rest[1] != "]" and not against and len(some) == 1:
+                self.place += 1
+                end, _ = self.one(self.take())
+                some = [(some[0][0], end[0][0])]
+            ranges, others = ranges + some, others + against
+        return _set(ranges, others, inside)
+
+    def group(self):  # type: ignore[no-untyped-def]
+        """A group, behind its opening bracket."""
+        number = None
+        look = ""
+        for start in ("?:", "?<=", "?<!", "?=", "?!"):
+            if not look and self.next(start):
+                look = start
+        if not look:
+            self.count += 1
+            number = self.count
+            if self.next("?P<"):
+                end = self.pattern.find(">", self.place)
+                self.names[self.pattern[self.place:end]] = number
+                self.place = end + 1
+        inner = self.either()
+        if not self.next(")"):
+            raise ValueError("a group that does not close: " + self.pattern)
+        if look in ("?=", "?!"):
+            return _ahead(inner, look == "?=")
+        if look in ("?<=", "?<!"):
+            return _behind(inner, look == "?<=")
+        return _kept(inner, number) if number else inner
+
+
+def _set(ranges, others, inside):  # type: ignore[no-untyped-def]
+    def accepts(sign):  # type: ignore[no-untyped-def]
+        for low, high in ranges:
+            if low <= sign <= high:
+                return inside
+        for against in others:
+            if not any([low <= sign <= high for low, high in against]):
+                return inside
+        return not inside
+
+    return accepts
+
+
+def _sign(accepts):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        return place < len(text) and accepts(text[place]) and then(place + 1, groups)
+
+    return fits
+
+
+def _end(text, place, groups, then):  # type: ignore[no-untyped-def]
+    return (place == len(text) or (place == len(text) - 1 and text[place] == "\n")) and then(place, groups)
+
+
+def _border(text, place, groups, then):  # type: ignore[no-untyped-def]
+    word = _set(WORD, [], True)
+    before = place > 0 and word(text[place - 1])
+    after = place < len(text) and word(text[place])
+    return before != after and then(place, groups)
+
+
+def _either(ways):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        for way in ways:
+            if way(text, place, groups, then):
+                return True
+        return False
+
+    return fits
+
+
+def _row(parts):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        def on(number, place, groups):  # type: ignore[no-untyped-def]
+            if number == len(parts):
+                return then(place, groups)
+            return parts[number](text, place, groups, lambda end, found: on(number + 1, end, found))
+
+        return on(0, place, groups)
+
+    return fits
+
+
+def _signs(accepts, least, most, lazy):  # type: ignore[no-untyped-def]
+    """One sign several times, without a call for each."""
+
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        count, limit = 0, min(most, len(text) - place)
+        while count < limit and accepts(text[place + count]):
+            count += 1
+        tries = range(least, count + 1) if lazy else range(count, least - 1, -1)
+        for times in tries:
+            if then(place + times, groups):
+                return True
+        return False
+
+    return fits
+
+
+def _often(inner, least, most, lazy):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        def again(times, place, groups):  # type: ignore[no-untyped-def]
+            if lazy and times >= least and then(place, groups):
+                return True
+            more = times < most and inner(
+                text, place, groups,
+                lambda end, found: (end > place or times < least) and again(times + 1, end, found))
+            return bool(more) or (not lazy and times >= least and then(place, groups))
+
+        return again(0, place, groups)
+
+    return fits
+
+
+def _alone(inner):  # type: ignore[no-untyped-def]
+    """What it takes first, it keeps."""
+
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        found = []
+        inner(text, place, groups, lambda end, some: found.append((end, some)) or True)
+        return bool(found) and then(found[0][0], found[0][1])
+
+    return fits
+
+
+def _kept(inner, number):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        def closes(end, found):  # type: ignore[no-untyped-def]
+            kept = dict(found)
+            kept[number] = (place, end)
+            return then(end, kept)
+
+        return inner(text, place, groups, closes)
+
+    return fits
+
+
+def _ahead(inner, wanted):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        return bool(inner(text, place, groups, lambda end, found: True)) == wanted and then(place, groups)
+
+    return fits
+
+
+def _behind(inner, wanted):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+        there = any([inner(text, start, groups, lambda end, found: end == place) for start in range(place, -1, -1)])
+        return there == wanted and then(place, groups)
+
+    return fits
