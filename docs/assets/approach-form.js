@@ -163,7 +163,7 @@ document.querySelectorAll(".hb-write").forEach((box) => {
       ...findings.filter(({ grade }) => grade !== "ok" && grade !== OPEN).map(makeFinding));
     list(find("missing"), "Still missing", missing.map(([path, text]) => [leadTo(path, there.get(path)), `: ${text}`]));
     const of = (grade, say) => findings.filter((finding) => finding.grade === grade).map((finding) => [finding.about ? `${say(finding)} · ${finding.about}` : say(finding)]);
-    list(find("open"), "Not compared", of(OPEN, ({ what, why }) => `${what}: ${why}`));
+    list(find("not-compared"), "Not compared", of(OPEN, ({ what, why }) => `${what}: ${why}`));
     list(find("agree"), "What agrees", of("ok", ({ what }) => what));
     for (const section of form.querySelectorAll("[data-section]")) {
       const path = section.dataset.section;

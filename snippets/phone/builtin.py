@@ -16,7 +16,7 @@ UNSEEN = (
 FEWEST_PAIRS = 2
 
 
-def ordered(*pairs, **named):  # type: ignore[no-untyped-def]
+def ordered(*pairs, **named):
     """A dict of pairs, of another dict, or of names."""
     made = OrderedDict()
     for each in pairs:
@@ -27,17 +27,17 @@ def ordered(*pairs, **named):  # type: ignore[no-untyped-def]
     return made
 
 
-def merged(*parts):  # type: ignore[no-untyped-def]
+def merged(*parts):
     """Several dicts or rows of pairs as one."""
     return ordered(*parts)
 
 
-def fromkeys(keys, value=None):  # type: ignore[no-untyped-def]
+def fromkeys(keys, value=None):
     """A dict with one value for all keys."""
     return ordered([(key, value) for key in keys])
 
 
-def vars(made):  # type: ignore[no-untyped-def]
+def vars(made):
     """The attributes of an object; of a record its fields, in their order."""
     names = getattr(made, "FIELDS", None)
     if names is None:
@@ -45,77 +45,77 @@ def vars(made):  # type: ignore[no-untyped-def]
     return ordered([(name, getattr(made, name)) for name in names])
 
 
-def zip(*rows, strict=False):  # type: ignore[no-untyped-def]
+def zip(*rows, strict=False):
     """Rows side by side; ValueError where they must be of one length and are not."""
     if strict:
         rows = tuple([list(row) for row in rows])
         if len({len(row) for row in rows}) > 1:
             raise ValueError("rows of different lengths")
-    return builtins.zip(*rows)
+    return builtins.zip(*rows)  # noqa: B905  (the phone knows no `strict`)
 
 
-def isprintable(text):  # type: ignore[no-untyped-def]
+def isprintable(text):
     """Whether every sign can be seen, or is a space."""
-    return all([_is_seen(ord(sign)) for sign in text])
+    return all(_is_seen(ord(sign)) for sign in text)
 
 
-def _is_seen(code):  # type: ignore[no-untyped-def]
+def _is_seen(code):
     if code < LOWEST_UNSEEN:
         return code >= ord(" ")
-    return code > HIGHEST_UNSEEN and not any([low <= code <= high for low, high in UNSEEN])
+    return code > HIGHEST_UNSEEN and not any(low <= code <= high for low, high in UNSEEN)
 
 
-def isidentifier(text):  # type: ignore[no-untyped-def]
+def isidentifier(text):
     """Whether a text is a name; of letters, only those of ASCII count."""
-    return text != "" and not text[0].isdigit() and all([_is_plain(sign) or sign == "_" for sign in text])
+    return text != "" and not text[0].isdigit() and all(_is_plain(sign) or sign == "_" for sign in text)
 
 
-def isalnum(text):  # type: ignore[no-untyped-def]
+def isalnum(text):
     """Whether a text has letters and digits alone; of letters, only those of ASCII count."""
-    return text != "" and all([_is_plain(sign) for sign in text])
+    return text != "" and all(_is_plain(sign) for sign in text)
 
 
-def _is_plain(sign):  # type: ignore[no-untyped-def]
+def _is_plain(sign):
     return "0" <= sign <= "9" or "a" <= sign <= "z" or "A" <= sign <= "Z"
 
 
-def casefold(text):  # type: ignore[no-untyped-def]
+def casefold(text):
     """A text to be compared without regard to capitals."""
     return text.lower()
 
 
-def removeprefix(text, start):  # type: ignore[no-untyped-def]
+def removeprefix(text, start):
     """A text without its beginning."""
     return text[len(start):] if text.startswith(start) else text
 
 
-def removesuffix(text, end):  # type: ignore[no-untyped-def]
+def removesuffix(text, end):
     """A text without its end."""
     return text[:len(text) - len(end)] if end and text.endswith(end) else text
 
 
-def ljust(text, width, sign=" "):  # type: ignore[no-untyped-def]
+def ljust(text, width, sign=" "):
     """A text filled up on the right."""
     return text + sign * max(0, width - len(text))
 
 
-def rjust(text, width, sign=" "):  # type: ignore[no-untyped-def]
+def rjust(text, width, sign=" "):
     """A text filled up on the left."""
     return sign * max(0, width - len(text)) + text
 
 
-def zfill(text, width):  # type: ignore[no-untyped-def]
+def zfill(text, width):
     """Digits filled up with zeros, behind a sign."""
     signed = text[:1] in ("+", "-") and text != ""
     return (text[0] if signed else "") + rjust(text[1:] if signed else text, width - (1 if signed else 0), "0")
 
 
-def capitalize(text):  # type: ignore[no-untyped-def]
+def capitalize(text):
     """A text that begins with a capital and goes on without."""
     return text[:1].upper() + text[1:].lower()
 
 
-def title(text):  # type: ignore[no-untyped-def]
+def title(text):
     """Each word with a capital."""
     made, before = "", " "
     for sign in text:
@@ -124,12 +124,12 @@ def title(text):  # type: ignore[no-untyped-def]
     return made
 
 
-def hypot(first, second):  # type: ignore[no-untyped-def]
+def hypot(first, second):
     """The length of a line over two sides."""
     return math.sqrt(first * first + second * second)
 
 
-def stepped(row, start, stop, step):  # type: ignore[no-untyped-def]
+def stepped(row, start, stop, step):
     """row[start:stop:step], of a text, a list or a tuple."""
     length = len(row)
     forward = step > 0
@@ -141,10 +141,10 @@ def stepped(row, start, stop, step):  # type: ignore[no-untyped-def]
             end = end + length if end < 0 else end
             ends.append(max(0, min(end, length)) if forward else max(-1, min(end, length - 1)))
     found = [row[place] for place in range(ends[0], ends[1], step)]
-    return "".join(found) if isinstance(row, str) else tuple(found) if isinstance(row, tuple) else found
+    return "".join(found) if isinstance(row, builtins.str) else tuple(found) if isinstance(row, tuple) else found
 
 
-def remainder(value, by):  # type: ignore[no-untyped-def]
+def remainder(value, by):
     """What is left of a number beside the nearest multiple of another, of two as near the even one; exact."""
     size, by = abs(value), abs(by)
     left = math.fmod(size, 2.0 * by)  # less than two: which multiple is odd is seen
@@ -159,19 +159,19 @@ MOST_DIGITS = 17
 BITS = 53
 
 
-def float(value=0.0):  # type: ignore[no-untyped-def]
+def float(value=0.0):
     """A number, or the one in a text: the nearest that there is, which MicroPython misses by the last bit."""
     text = value.strip().replace("_", "").lower() if isinstance(value, builtins.str) else ""
     sign = text[1:] if text[:1] in ("+", "-") and text else text
     mantissa, _, power = sign.partition("e")
     whole, _, part = mantissa.partition(".")
-    if not (whole + part).isdigit():
+    if not (whole + part).isdigit() or ("e" in sign and not power.lstrip("+-").isdigit()):
         return builtins.float(value)
     found = nearest(int(whole + part), int(power or 0) - len(part))
     return -found if text[:1] == "-" else found
 
 
-def nearest(digits, power):  # type: ignore[no-untyped-def]
+def nearest(digits, power):
     """The number nearest to digits times ten to a power; of two as near the even one."""
     if digits == 0:
         return 0.0
@@ -181,7 +181,7 @@ def nearest(digits, power):  # type: ignore[no-untyped-def]
     extra = _bits(whole) - BITS
     kept, cut = whole >> extra, whole - (whole >> extra << extra)
     half = 1 << (extra - 1)
-    if cut > half or cut == half and (rest or kept & 1):
+    if cut > half or (cut == half and (rest or kept & 1)):
         kept += 1
     try:
         return math.ldexp(builtins.float(kept), extra - shift)
@@ -189,11 +189,11 @@ def nearest(digits, power):  # type: ignore[no-untyped-def]
         return math.inf
 
 
-def _bits(number):  # type: ignore[no-untyped-def]
+def _bits(number):
     return len(bin(number)) - 2
 
 
-def said(value):  # type: ignore[no-untyped-def]
+def said(value):
     """A number as the shortest text that is read as the same one; anything else as it is."""
     if not isinstance(value, builtins.float) or value != value or value in (math.inf, -math.inf):
         return value
@@ -210,7 +210,7 @@ def said(value):  # type: ignore[no-untyped-def]
     return start + mantissa + "e" + ("-" if point < 1 else "+") + zfill(builtins.str(abs(point - 1)), 2)
 
 
-def _shortest(value):  # type: ignore[no-untyped-def]
+def _shortest(value):
     """(digits, power of ten behind them), as few digits as lead back to the number."""
     if value == 0.0:
         return "0", 0
@@ -222,7 +222,7 @@ def _shortest(value):  # type: ignore[no-untyped-def]
         power = first - count
         top, below = over * 10 ** max(-power, 0), under * 10 ** max(power, 0)
         rounded, rest = divmod(top, below)
-        if 2 * rest > below or 2 * rest == below and rounded & 1:
+        if 2 * rest > below or (2 * rest == below and rounded & 1):
             rounded += 1
         if nearest(rounded, power) == value:
             break
@@ -231,11 +231,11 @@ def _shortest(value):  # type: ignore[no-untyped-def]
     return kept, power + len(digits) - len(kept)
 
 
-def str(value=""):  # type: ignore[no-untyped-def]
+def str(value=""):
     """A text of a value."""
     return builtins.str(said(value))
 
 
-def repr(value):  # type: ignore[no-untyped-def]
+def repr(value):
     """A value as Python writes it."""
     return said(value) if isinstance(value, builtins.float) and value == value else builtins.repr(value)

@@ -7,7 +7,7 @@ from phone.builtin import ordered
 __all__ = ["Counter", "OrderedDict", "namedtuple"]
 
 
-def Counter(rows):  # type: ignore[no-untyped-def]  # noqa: N802  (the library's name)
+def Counter(rows):
     """How often each stands there, in the order of their first."""
     counts = ordered()
     for each in rows:

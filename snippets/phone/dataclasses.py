@@ -9,22 +9,22 @@ METHODS = ("__init__", "__eq__", "__hash__", "__repr__")
 class Field:
     """One field: its default, how that is made, and what is noted beside it."""
 
-    def __init__(self, default, default_factory, metadata):  # type: ignore[no-untyped-def]
+    def __init__(self, default, default_factory, metadata):
         self.name = ""
         self.default = default
         self.default_factory = default_factory
         self.metadata = metadata
 
 
-def field(default=MISSING, default_factory=MISSING, metadata=None):  # type: ignore[no-untyped-def]
+def field(default=MISSING, default_factory=MISSING, metadata=None):
     """A field that is more than a name."""
     return Field(default, default_factory, metadata or {})
 
 
-def dataclass(*names):  # type: ignore[no-untyped-def]
+def dataclass(*names):
     """Makes a record of a class with these fields, in this order, after those of its bases."""
 
-    def made(record):  # type: ignore[no-untyped-def]
+    def made(record):
         found = OrderedDict()
         for base in record.__bases__:
             for name in getattr(base, "FIELDS", {}):
@@ -42,7 +42,7 @@ def dataclass(*names):  # type: ignore[no-untyped-def]
     return made
 
 
-def make_dataclass(name, rows, frozen=False, namespace=None):  # type: ignore[no-untyped-def]
+def make_dataclass(name, rows, frozen=False, namespace=None):
     """A record of rows (name, type, field), with what else its class holds."""
     content = dict(namespace or {})
     for key, _, value in rows:
@@ -50,24 +50,24 @@ def make_dataclass(name, rows, frozen=False, namespace=None):  # type: ignore[no
     return dataclass(*[row[0] for row in rows])(type(name, (), content))
 
 
-def fields(record):  # type: ignore[no-untyped-def]
+def fields(record):
     """The fields of a record, or of its class."""
     return tuple(record.FIELDS.values())
 
 
-def is_dataclass(record):  # type: ignore[no-untyped-def]
+def is_dataclass(record):
     """Whether something is a record."""
     return hasattr(record, "FIELDS")
 
 
-def replace(record, **changes):  # type: ignore[no-untyped-def]
+def replace(record, **changes):
     """The same record with other values of some fields."""
     values = {name: getattr(record, name) for name in record.FIELDS}
     values.update(changes)
     return type(record)(**values)
 
 
-def _init(self, *values, **named):  # type: ignore[no-untyped-def]
+def _init(self, *values, **named):
     given = list(values)
     for name, one in self.FIELDS.items():
         if given:
@@ -87,18 +87,18 @@ def _init(self, *values, **named):  # type: ignore[no-untyped-def]
         self.__post_init__()
 
 
-def _values(self):  # type: ignore[no-untyped-def]
+def _values(self):
     return tuple([getattr(self, name) for name in self.FIELDS])
 
 
-def _eq(self, other):  # type: ignore[no-untyped-def]
+def _eq(self, other):
     return type(self) is type(other) and _values(self) == _values(other)
 
 
-def _hash(self):  # type: ignore[no-untyped-def]
+def _hash(self):
     return hash(_values(self))
 
 
-def _repr(self):  # type: ignore[no-untyped-def]
+def _repr(self):
     shown = ", ".join([name + "=" + repr(getattr(self, name)) for name in self.FIELDS])
     return type(self).__name__ + "(" + shown + ")"

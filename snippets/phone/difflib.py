@@ -1,19 +1,19 @@
 """Words that resemble a word, as `difflib` finds them."""
 
 
-def get_close_matches(word, among, n=3, cutoff=0.6):  # type: ignore[no-untyped-def]
+def get_close_matches(word, among, n=3, cutoff=0.6):
     """The words most alike, the most alike first; of equals the later in the alphabet."""
     rows = [(ratio(each, word), each) for each in among]
     return [row[1] for row in sorted([row for row in rows if row[0] >= cutoff], reverse=True)[:n]]
 
 
-def ratio(first, second):  # type: ignore[no-untyped-def]
+def ratio(first, second):
     """Twice the signs that two words share, in blocks, beside the signs that they have."""
     total = len(first) + len(second)
     return 2.0 * _shared(first, second) / total if total else 1.0
 
 
-def _shared(first, second):  # type: ignore[no-untyped-def]
+def _shared(first, second):
     size, at, beside = 0, 0, 0
     for start in range(len(first)):
         for other in range(len(second)):

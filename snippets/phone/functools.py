@@ -1,11 +1,11 @@
 """Values that are worked out once."""
 
 
-def cache(function):  # type: ignore[no-untyped-def]
+def cache(function):
     """Keeps what a function gave for each set of arguments."""
     kept = {}
 
-    def found(*arguments):  # type: ignore[no-untyped-def]
+    def found(*arguments):
         if arguments not in kept:
             kept[arguments] = function(*arguments)
         return kept[arguments]
@@ -13,16 +13,16 @@ def cache(function):  # type: ignore[no-untyped-def]
     return found
 
 
-def lru_cache(maxsize=None):  # type: ignore[no-untyped-def]
+def lru_cache(maxsize=None):
     """As `cache`; so little is asked on the phone that nothing is thrown away."""
     return cache
 
 
-def cached_property(function):  # type: ignore[no-untyped-def]
+def cached_property(function):
     """A property that is worked out once for each object."""
     name = "_kept_" + function.__name__
 
-    def found(self):  # type: ignore[no-untyped-def]
+    def found(self):
         if not hasattr(self, name):
             setattr(self, name, function(self))
         return getattr(self, name)

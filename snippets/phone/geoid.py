@@ -3,6 +3,6 @@
 from lpv.core.errors import NotOnThisDevice
 
 
-def geoid_height_m(latitude_deg, longitude_deg):  # type: ignore[no-untyped-def]
+def geoid_height_m(latitude_deg, longitude_deg):
     """Raises NotOnThisDevice."""
     raise NotOnThisDevice("This device has no table of the geoid.")

@@ -20,31 +20,31 @@ SPECIAL = "\\.^$*+?{}[]|()-"
 class Match:
     """Where a pattern fits: of the whole and of each group the text, None for a group that took no part."""
 
-    def __init__(self, text, spans, names):  # type: ignore[no-untyped-def]
+    def __init__(self, text, spans, names):
         self.text, self.spans, self.names = text, spans, names
 
-    def span(self, group=0):  # type: ignore[no-untyped-def]
+    def span(self, group=0):
         """Where a group begins and ends; (-1, -1) for one that took no part."""
         return self.spans.get(self.names.get(group, group), (-1, -1))
 
-    def start(self, group=0):  # type: ignore[no-untyped-def]
+    def start(self, group=0):
         """Where a group begins."""
         return self.span(group)[0]
 
-    def end(self, group=0):  # type: ignore[no-untyped-def]
+    def end(self, group=0):
         """Where a group ends."""
         return self.span(group)[1]
 
-    def __getitem__(self, group):  # type: ignore[no-untyped-def]
+    def __getitem__(self, group):
         start, end = self.span(group)
         return None if start < 0 else self.text[start:end]
 
-    def group(self, *groups):  # type: ignore[no-untyped-def]
+    def group(self, *groups):
         """The text of a group, or of several."""
         found = [self[group] for group in groups or (0,)]
         return found[0] if len(found) == 1 else tuple(found)
 
-    def groups(self):  # type: ignore[no-untyped-def]
+    def groups(self):
         """The texts of all groups."""
         return tuple([self[number] for number in range(1, self.names[None] + 1)])
 
@@ -52,7 +52,7 @@ class Match:
 class Pattern:
     """A pattern that is ready to be tried."""
 
-    def __init__(self, pattern):  # type: ignore[no-untyped-def]
+    def __init__(self, pattern):
         reader = _Reader(pattern)
         self.fits = reader.either()
         if reader.place < len(pattern):
@@ -60,10 +60,10 @@ class Pattern:
         reader.names[None] = reader.count
         self.names = reader.names
 
-    def _at(self, text, place, to_end):  # type: ignore[no-untyped-def]
+    def _at(self, text, place, to_end):
         found = []
 
-        def ends(end, groups):  # type: ignore[no-untyped-def]
+        def ends(end, groups):
             if to_end and end < len(text):
                 return False
             found.append((end, groups))
@@ -76,19 +76,19 @@ class Pattern:
         spans[0] = (place, end)
         return Match(text, spans, self.names)
 
-    def match(self, text):  # type: ignore[no-untyped-def]
+    def match(self, text):
         """Where it fits at the beginning."""
         return self._at(text, 0, False)
 
-    def fullmatch(self, text):  # type: ignore[no-untyped-def]
+    def fullmatch(self, text):
         """Where it fits all of the text."""
         return self._at(text, 0, True)
 
-    def search(self, text):  # type: ignore[no-untyped-def]
+    def search(self, text):
         """Where it fits first."""
         return next(self.finditer(text), None)
 
-    def finditer(self, text):  # type: ignore[no-untyped-def]
+    def finditer(self, text):
         """Wherever it fits, one after another."""
         place = 0
         while place <= len(text):
@@ -97,12 +97,12 @@ class Pattern:
                 yield found
             place = max(found.end(), place + 1 if found.end() == place else 0) if found else place + 1
 
-    def findall(self, text):  # type: ignore[no-untyped-def]
+    def findall(self, text):
         """The texts where it fits; of a pattern with groups, those of its groups."""
         count = self.names[None]
         return [found[0] if count == 0 else found[1] if count == 1 else found.groups() for found in self.finditer(text)]
 
-    def sub(self, instead, text):  # type: ignore[no-untyped-def]
+    def sub(self, instead, text):
         """The text with something else wherever it fits."""
         made, place = "", 0
         for found in self.finditer(text):
@@ -114,7 +114,7 @@ class Pattern:
 _ready = {}
 
 
-def compile(pattern, flags=0):  # type: ignore[no-untyped-def]
+def compile(pattern, flags=0):
     """A pattern, made ready once."""
     if isinstance(pattern, Pattern):
         return pattern
@@ -123,37 +123,37 @@ def compile(pattern, flags=0):  # type: ignore[no-untyped-def]
     return _ready[pattern]
 
 
-def match(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+def match(pattern, text, flags=0):
     """Where a pattern fits at the beginning of a text."""
     return compile(pattern).match(text)
 
 
-def fullmatch(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+def fullmatch(pattern, text, flags=0):
     """Where a pattern fits all of a text."""
     return compile(pattern).fullmatch(text)
 
 
-def search(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+def search(pattern, text, flags=0):
     """Where a pattern fits first."""
     return compile(pattern).search(text)
 
 
-def finditer(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+def finditer(pattern, text, flags=0):
     """Wherever a pattern fits."""
     return compile(pattern).finditer(text)
 
 
-def findall(pattern, text, flags=0):  # type: ignore[no-untyped-def]
+def findall(pattern, text, flags=0):
     """The texts where a pattern fits."""
     return compile(pattern).findall(text)
 
 
-def sub(pattern, instead, text, flags=0):  # type: ignore[no-untyped-def]
+def sub(pattern, instead, text, flags=0):
     """A text with something else wherever a pattern fits."""
     return compile(pattern).sub(instead, text)
 
 
-def escape(text):  # type: ignore[no-untyped-def]
+def escape(text):
     """A pattern that fits this text alone."""
     return "".join(["\\" + sign if sign in SPECIAL else sign for sign in text])
 
@@ -161,38 +161,38 @@ def escape(text):  # type: ignore[no-untyped-def]
 class _Reader:
     """Reads a pattern into functions."""
 
-    def __init__(self, pattern):  # type: ignore[no-untyped-def]
+    def __init__(self, pattern):
         self.pattern, self.place, self.count, self.names = pattern, 0, 0, {}
 
-    def next(self, sign):  # type: ignore[no-untyped-def]
+    def next(self, sign):
         """Whether a text stands next; it is passed over."""
         if not self.pattern[self.place:].startswith(sign):
             return False
         self.place += len(sign)
         return True
 
-    def take(self):  # type: ignore[no-untyped-def]
+    def take(self):
         """The sign that stands next; ValueError at the end."""
         if self.place >= len(self.pattern):
             raise ValueError("a pattern that ends too early: " + self.pattern)
         self.place += 1
         return self.pattern[self.place - 1]
 
-    def either(self):  # type: ignore[no-untyped-def]
+    def either(self):
         """Ways side by side."""
         ways = [self.row()]
         while self.next("|"):
             ways.append(self.row())
         return ways[0] if len(ways) == 1 else _either(ways)
 
-    def row(self):  # type: ignore[no-untyped-def]
+    def row(self):
         """One after another, up to | or a bracket that closes."""
         parts = []
         while self.place < len(self.pattern) and self.pattern[self.place] not in "|)":
             parts.append(self.counted())
         return _row(parts)
 
-    def counted(self):  # type: ignore[no-untyped-def]
+    def counted(self):
         """One part with how often it stands."""
         fits, accepts = self.part()
         least, most = 1, 1
@@ -215,7 +215,7 @@ class _Reader:
         often = _signs(accepts, least, most, lazy) if accepts else _often(fits, least, most, lazy)
         return _alone(often) if alone else often
 
-    def part(self):  # type: ignore[no-untyped-def]
+    def part(self):
         """(function, which signs it takes if it takes one)."""
         sign = self.take()
         if sign == "(":
@@ -236,7 +236,7 @@ class _Reader:
             accepts = _set(ranges, others, True)
         return _sign(accepts), accepts
 
-    def one(self, sign):  # type: ignore[no-untyped-def]
+    def one(self, sign):
         """The ranges that a sign stands for, and the ranges that it stands against."""
         if sign != "\\":
             return [(sign, sign)], []
@@ -247,7 +247,7 @@ class _Reader:
         sign = CONTROLS.get(sign, sign)
         return [(sign, sign)], []
 
-    def set(self):  # type: ignore[no-untyped-def]
+    def set(self):
         """[a-z], behind its opening bracket."""
         inside, ranges, others, first = not self.next("^"), [], [], True
         while first or not self.next("]"):
@@ -261,7 +261,7 @@ class _Reader:
             ranges, others = ranges + some, others + against
         return _set(ranges, others, inside)
 
-    def group(self):  # type: ignore[no-untyped-def]
+    def group(self):
         """A group, behind its opening bracket."""
         number = None
         look = ""
@@ -285,50 +285,47 @@ class _Reader:
         return _kept(inner, number) if number else inner
 
 
-def _set(ranges, others, inside):  # type: ignore[no-untyped-def]
-    def accepts(sign):  # type: ignore[no-untyped-def]
+def _set(ranges, others, inside):
+    def accepts(sign):
         for low, high in ranges:
             if low <= sign <= high:
                 return inside
         for against in others:
-            if not any([low <= sign <= high for low, high in against]):
+            if not any(low <= sign <= high for low, high in against):
                 return inside
         return not inside
 
     return accepts
 
 
-def _sign(accepts):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+def _sign(accepts):
+    def fits(text, place, groups, then):
         return place < len(text) and accepts(text[place]) and then(place + 1, groups)
 
     return fits
 
 
-def _end(text, place, groups, then):  # type: ignore[no-untyped-def]
+def _end(text, place, groups, then):
     return (place == len(text) or (place == len(text) - 1 and text[place] == "\n")) and then(place, groups)
 
 
-def _border(text, place, groups, then):  # type: ignore[no-untyped-def]
+def _border(text, place, groups, then):
     word = _set(WORD, [], True)
     before = place > 0 and word(text[place - 1])
     after = place < len(text) and word(text[place])
     return before != after and then(place, groups)
 
 
-def _either(ways):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
-        for way in ways:
-            if way(text, place, groups, then):
-                return True
-        return False
+def _either(ways):
+    def fits(text, place, groups, then):
+        return any(way(text, place, groups, then) for way in ways)
 
     return fits
 
 
-def _row(parts):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
-        def on(number, place, groups):  # type: ignore[no-untyped-def]
+def _row(parts):
+    def fits(text, place, groups, then):
+        def on(number, place, groups):
             if number == len(parts):
                 return then(place, groups)
             return parts[number](text, place, groups, lambda end, found: on(number + 1, end, found))
@@ -338,25 +335,22 @@ def _row(parts):  # type: ignore[no-untyped-def]
     return fits
 
 
-def _signs(accepts, least, most, lazy):  # type: ignore[no-untyped-def]
+def _signs(accepts, least, most, lazy):
     """One sign several times, without a call for each."""
 
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):
         count, limit = 0, min(most, len(text) - place)
         while count < limit and accepts(text[place + count]):
             count += 1
         tries = range(least, count + 1) if lazy else range(count, least - 1, -1)
-        for times in tries:
-            if then(place + times, groups):
-                return True
-        return False
+        return any(then(place + times, groups) for times in tries)
 
     return fits
 
 
-def _often(inner, least, most, lazy):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
-        def again(times, place, groups):  # type: ignore[no-untyped-def]
+def _often(inner, least, most, lazy):
+    def fits(text, place, groups, then):
+        def again(times, place, groups):
             if lazy and times >= least and then(place, groups):
                 return True
             more = times < most and inner(
@@ -369,10 +363,10 @@ def _often(inner, least, most, lazy):  # type: ignore[no-untyped-def]
     return fits
 
 
-def _alone(inner):  # type: ignore[no-untyped-def]
+def _alone(inner):
     """What it takes first, it keeps."""
 
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+    def fits(text, place, groups, then):
         found = []
         inner(text, place, groups, lambda end, some: found.append((end, some)) or True)
         return bool(found) and then(found[0][0], found[0][1])
@@ -380,9 +374,9 @@ def _alone(inner):  # type: ignore[no-untyped-def]
     return fits
 
 
-def _kept(inner, number):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
-        def closes(end, found):  # type: ignore[no-untyped-def]
+def _kept(inner, number):
+    def fits(text, place, groups, then):
+        def closes(end, found):
             kept = dict(found)
             kept[number] = (place, end)
             return then(end, kept)
@@ -392,16 +386,16 @@ def _kept(inner, number):  # type: ignore[no-untyped-def]
     return fits
 
 
-def _ahead(inner, wanted):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
+def _ahead(inner, wanted):
+    def fits(text, place, groups, then):
         return bool(inner(text, place, groups, lambda end, found: True)) == wanted and then(place, groups)
 
     return fits
 
 
-def _behind(inner, wanted):  # type: ignore[no-untyped-def]
-    def fits(text, place, groups, then):  # type: ignore[no-untyped-def]
-        there = any([inner(text, start, groups, lambda end, found: end == place) for start in range(place, -1, -1)])
+def _behind(inner, wanted):
+    def fits(text, place, groups, then):
+        there = any(inner(text, start, groups, lambda end, found: end == place) for start in range(place, -1, -1))
         return there == wanted and then(place, groups)
 
     return fits

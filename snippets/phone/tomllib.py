@@ -18,30 +18,30 @@ class TOMLDecodeError(ValueError):
     """What is no TOML."""
 
 
-def loads(text):  # type: ignore[no-untyped-def]
+def loads(text):
     """The tables in a text, in the order written; ValueError with line and column for what is no TOML."""
     reader = _Reader(text.replace("\r\n", "\n"))
     return reader.document()
 
 
 class _Reader:
-    def __init__(self, text):  # type: ignore[no-untyped-def]
+    def __init__(self, text):
         self.text, self.at = text, 0
         self.whole = []  # tables in braces
         self.closed = []  # tables that a heading named
         self.rows = []  # lists that headings in double brackets made
         self.made = []  # tables that keys with points made, as part of the table around them
 
-    def wrong(self, words):  # type: ignore[no-untyped-def]
+    def wrong(self, words):
         """The error at this place."""
         before = self.text[:self.at]
         line, column = before.count("\n") + 1, self.at - (before.rfind("\n") + 1) + 1
-        return TOMLDecodeError("{} (at line {}, column {})".format(words, line, column))
+        return TOMLDecodeError(f"{words} (at line {line}, column {column})")
 
-    def sign(self):  # type: ignore[no-untyped-def]
+    def sign(self):
         return self.text[self.at:self.at + 1]
 
-    def blanks(self, lines=False):  # type: ignore[no-untyped-def]
+    def blanks(self, lines=False):
         """Passes over blanks; where `lines`, over ends of lines and comments too."""
         while True:
             while self.sign() and self.sign() in (" \t\n" if lines else " \t"):
@@ -52,18 +52,18 @@ class _Reader:
             if not lines:
                 return
 
-    def comment(self):  # type: ignore[no-untyped-def]
+    def comment(self):
         while self.sign() and self.sign() != "\n":
-            if self.sign() < " " and self.sign() != "\t" or self.sign() == "\x7f":
+            if (self.sign() < " " and self.sign() != "\t") or self.sign() == "\x7f":
                 raise self.wrong("a sign that cannot be seen")
             self.at += 1
 
-    def expect(self, signs):  # type: ignore[no-untyped-def]
+    def expect(self, signs):
         if not self.text[self.at:self.at + len(signs)] == signs:
             raise self.wrong("expected " + repr(signs))
         self.at += len(signs)
 
-    def document(self):  # type: ignore[no-untyped-def]
+    def document(self):
         root = ordered()
         table = root
         self.blanks(True)
@@ -78,7 +78,7 @@ class _Reader:
             self.blanks(True)
         return root
 
-    def heading(self, root):  # type: ignore[no-untyped-def]
+    def heading(self, root):
         double = self.text[self.at:self.at + 2] == "[["
         self.at += 2 if double else 1
         self.blanks()
@@ -98,13 +98,13 @@ class _Reader:
             rows.append(ordered())
             return rows[-1]
         found = table.setdefault(last, ordered())
-        if not hasattr(found, "items") or any([_has(among, found) for among in (
-                self.whole, self.closed, self.made)]):
+        if not hasattr(found, "items") or any(_has(among, found) for among in (
+                self.whole, self.closed, self.made)):
             raise self.wrong("a table a second time: " + last)
         self.closed.append(found)
         return found
 
-    def inside(self, table, name):  # type: ignore[no-untyped-def]
+    def inside(self, table, name):
         """The table of this name; of a list, its last."""
         found = table.setdefault(name, ordered())
         if isinstance(found, list) and _has(self.rows, found):
@@ -113,7 +113,7 @@ class _Reader:
             raise self.wrong("no table to add to: " + name)
         return found
 
-    def pair(self, table):  # type: ignore[no-untyped-def]
+    def pair(self, table):
         names = self.names()
         self.expect("=")
         self.blanks()
@@ -128,7 +128,7 @@ class _Reader:
             raise self.wrong("a key a second time: " + names[-1])
         table[names[-1]] = self.value(0)
 
-    def names(self):  # type: ignore[no-untyped-def]
+    def names(self):
         """A key: names with points between."""
         found = []
         while True:
@@ -147,7 +147,7 @@ class _Reader:
             self.at += 1
             self.blanks()
 
-    def value(self, depth):  # type: ignore[no-untyped-def]
+    def value(self, depth):
         if depth > DEEPEST:
             raise self.wrong("lists nested too deeply")
         sign = self.sign()
@@ -167,7 +167,7 @@ class _Reader:
             raise self.wrong("no value")
         return made
 
-    def list(self, depth):  # type: ignore[no-untyped-def]
+    def list(self, depth):
         self.at += 1
         found = []
         while True:
@@ -182,7 +182,7 @@ class _Reader:
             elif self.sign() != "]":
                 raise self.wrong("a list that does not close")
 
-    def braces(self, depth):  # type: ignore[no-untyped-def]
+    def braces(self, depth):
         self.at += 1
         table = ordered()
         self.blanks()
@@ -200,16 +200,16 @@ class _Reader:
         self.whole.append(table)
         return table
 
-    def line_of_text(self):  # type: ignore[no-untyped-def]
+    def line_of_text(self):
         return self.quoted(self.sign(), False)
 
-    def lines_of_text(self):  # type: ignore[no-untyped-def]
+    def lines_of_text(self):
         quote = self.sign() * 3
         if self.text[self.at + 3:self.at + 4] == "\n":
             self.at += 1  # a line that ends at once is none
         return self.quoted(quote, True)
 
-    def quoted(self, quote, lines):  # type: ignore[no-untyped-def]
+    def quoted(self, quote, lines):
         self.at += len(quote)
         found = ""
         while True:
@@ -220,7 +220,7 @@ class _Reader:
                     self.at += 1
                 return found
             sign = self.sign()
-            if not sign or sign == "\n" and not lines or sign < " " and sign not in "\t\n" or sign == "\x7f":
+            if not sign or (sign == "\n" and not lines) or (sign < " " and sign not in "\t\n") or sign == "\x7f":
                 raise self.wrong("a text that does not close, or a sign that cannot be seen")
             if sign == "\\" and quote[0] == '"':
                 found += self.escaped(lines)
@@ -228,12 +228,12 @@ class _Reader:
                 found += sign
                 self.at += 1
 
-    def escaped(self, lines):  # type: ignore[no-untyped-def]
+    def escaped(self, lines):
         sign = self.text[self.at + 1:self.at + 2]
         if sign in ("u", "U"):
             count = 4 if sign == "u" else 8
             digits = self.text[self.at + 2:self.at + 2 + count]
-            code = int(digits, 16) if len(digits) == count and all([each in HEX for each in digits]) else 0xD800
+            code = int(digits, 16) if len(digits) == count and all(each in HEX for each in digits) else 0xD800
             if 0xD800 <= code < 0xE000 or code > 0x10FFFF:
                 raise self.wrong("no sign of that number")
             self.at += 2 + count
@@ -252,11 +252,11 @@ class _Reader:
         return ""
 
 
-def _has(several, one):  # type: ignore[no-untyped-def]
-    return any([each is one for each in several])
+def _has(several, one):
+    return any(each is one for each in several)
 
 
-def _plain(word):  # type: ignore[no-untyped-def]
+def _plain(word):
     """A truth value, date or number; None for what is none."""
     if word in ("true", "false"):
         return word == "true"
@@ -265,9 +265,10 @@ def _plain(word):  # type: ignore[no-untyped-def]
         return float(word)
     for start, base in (("0x", 16), ("0o", 8), ("0b", 2)):
         if word.startswith(start):
-            return int(word[2:].replace("_", ""), base) if _digits(word[2:], HEX[:base] + HEX[16:] * (base == 16)) else None
+            among = HEX if base == 16 else HEX[:base]
+            return int(word[2:].replace("_", ""), base) if _digits(word[2:], among) else None
     parts = word.split("-")
-    if len(word) == 10 and [len(part) for part in parts] == [4, 2, 2] and all([_digits(part) for part in parts]):
+    if len(word) == 10 and [len(part) for part in parts] == [4, 2, 2] and all(_digits(part) for part in parts):
         try:
             return date(int(parts[0]), int(parts[1]), int(parts[2]))
         except ValueError:
@@ -275,10 +276,10 @@ def _plain(word):  # type: ignore[no-untyped-def]
     return _number(word, sign)
 
 
-def _number(word, sign):  # type: ignore[no-untyped-def]
+def _number(word, sign):
     mantissa, _, power = sign.replace("E", "e").partition("e")
     whole, point, part = mantissa.partition(".")
-    if not _digits(whole) or len(whole) > 1 and whole[0] == "0" or (point and not _digits(part)):
+    if not _digits(whole) or (len(whole) > 1 and whole[0] == "0") or (point and not _digits(part)):
         return None
     if "e" in sign.replace("E", "e"):
         if not _digits(power[1:] if power[:1] in ("+", "-") and power else power):
@@ -288,6 +289,6 @@ def _number(word, sign):  # type: ignore[no-untyped-def]
     return float(word.replace("_", ""))
 
 
-def _digits(text, among="0123456789"):  # type: ignore[no-untyped-def]
+def _digits(text, among="0123456789"):
     """Whether a text is digits, with single _ between at most."""
-    return all([part != "" and all([each in among for each in part]) for part in text.split("_")])
+    return all(part != "" and all(each in among for each in part) for part in text.split("_"))

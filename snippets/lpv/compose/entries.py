@@ -6,6 +6,7 @@ may stand there, the file's own reader decides.  What no chart prints and nobody
 
 from typing import Any
 
+from lpv.core.text import MINUS
 from lpv.files.schema import Entry, entries
 
 CARRIED = ("database.leg", "read_again", "records")
@@ -41,12 +42,14 @@ def held(tables: dict[str, Any], path: str) -> Any:
 def _value(entry: Entry, texts: dict[str, str], carried: dict[str, Any], path: str) -> Any:
     if entry.kind == "table":
         made = tables_of(entry.record, texts, carried, path)
-        return made if made or entry.required else None
+        return made if entry.required or any(value != "" for value in made.values()) else None
     if entry.kind == "tables":
         rows = [tables_of(entry.record, texts, carried, f"{path}[{number}]")
                 for number in range(1, rows_of(texts, path) + 1)]
         return rows or None
     text = texts.get(path, "").strip()
+    if not text and entry.required and "" in entry.allowed:
+        return ""  # a choice among which is none
     return written(entry, text) if text else None
 
 
@@ -70,11 +73,11 @@ def written(entry: Entry, text: str) -> Any:
 
 
 def _number(text: str) -> Any:
-    digits = text[1:] if text[:1] in ("-", "+", "−") else text
+    digits = text[1:] if text[:1] in ("-", "+", MINUS) else text
     whole, point, part = digits.partition(".")
-    if not whole or not _is_digits(whole) or point and not (part and _is_digits(part)):
+    if not whole or not _is_digits(whole) or (point and not (part and _is_digits(part))):
         return text
-    plain = text.replace("−", "-")
+    plain = text.replace(MINUS, "-")
     return float(plain) if point else int(plain)
 
 

@@ -30,7 +30,7 @@ NEW = (
 
 def run(entries: str, carried: str, name: str, day: str) -> str:
     """The file that the entries make, its faults, and the findings of the cross-check (see above)."""
-    texts = {path: text for path, text in json.loads(entries)}
+    texts: dict[str, str] = dict(json.loads(entries))
     head, kept = _apart(carried)
     tables = tables_of(Approach, texts, kept)
     stem = name.strip() or NO_NAME

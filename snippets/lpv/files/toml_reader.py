@@ -104,11 +104,6 @@ def plain_tables(text: str, name: str = "text") -> dict[str, Any]:
     return _parsed(text, place)
 
 
-def read_tables(tables: dict[str, Any], name: str, record: type[Record]) -> Record:
-    """The record in tables that were made elsewhere than in a file; faults name it `name`.  DataError with all."""
-    return _made(tables, _Place(name, "", []), record)
-
-
 def _too_large(place: _Place, found: str, most: str) -> DataError:
     place.fault(found, f"at most {most}", "Check that it is the right file.")
     return DataError(place.faults)

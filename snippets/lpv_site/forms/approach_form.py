@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from lpv.approach.record import Approach
+from lpv.approach.schema import TO_BE_FILLED
 from lpv.compose.entries import CARRIED, YES, path_of
 from lpv.core.text import UNIT_SIGNS, capitalized, interval
 from lpv.files.schema import Entry, entries
@@ -30,7 +31,8 @@ TITLES = {
     "identity": "The chart's margin", "chart": "What the chart prints", "chart.fix": "Fixes", "chart.minima": "Minima",
     "chart.missed": "Missed approach", "chart.lights": "Approach lights", "chart.msa": "Minimum safe altitudes",
     "runway": "The runway as surveyed", "database": "What the database holds",
-    "database.segment": "The segment by its fields, instead of a data block", "database.fix": "Fixes as the aircraft shows them",
+    "database.segment": "The segment by its fields, instead of a data block",
+    "database.fix": "Fixes as the aircraft shows them",
     "filled": "Who filled in and who verified",
 }
 ROWS = {"chart.fix": "fix", "chart.minima": "line of minima", "chart.msa": "sector", "database.fix": "fix",
@@ -46,16 +48,17 @@ def build_approach_form() -> str:
 
 def paths() -> list[str]:
     """The path of every entry that the form has; rows of a list without their number."""
-    return [path for path, _ in _leaves(Approach, "")]
+    return [path for path, _ in leaves(Approach, "")]
 
 
-def _leaves(record: Any, place: str) -> Iterator[tuple[str, Entry]]:
+def leaves(record: Any, place: str) -> Iterator[tuple[str, Entry]]:
+    """Each entry of a record with its path, those of its tables and rows included."""
     for key, (_, entry) in entries(record).items():
         path = path_of(place, key)
         if path in CARRIED:
             continue
         if entry.kind in ("table", "tables"):
-            yield from _leaves(entry.record, path)
+            yield from leaves(entry.record, path)
         else:
             yield path, entry
 
@@ -77,13 +80,16 @@ def _begin() -> str:
     """Where to begin: with an approach of this site, a file, a text; and the name of the file to save."""
     file = (f'<input type="file" class="hb-file" id="{BOX}-file" accept=".toml,text/plain" '
             f'aria-describedby="{BOX}-file-error">')
-    pasted = '<textarea class="hb-paste" rows="2" spellcheck="false" aria-describedby="{0}-paste-error" id="{0}-paste"></textarea>'
-    name = f'<input class="hb-name" id="{BOX}-name" spellcheck="false" autocapitalize="off" aria-describedby="{BOX}-name-hint {BOX}-name-error">'
+    pasted = (f'<textarea class="hb-paste" id="{BOX}-paste" rows="2" spellcheck="false" '
+              f'aria-describedby="{BOX}-paste-error"></textarea>')
+    name = (f'<input class="hb-name" id="{BOX}-name" spellcheck="false" autocapitalize="off" '
+            f'aria-describedby="{BOX}-name-hint {BOX}-name-error">')
     return (
         '<details class="hb-from"><summary>Begin with a file that is there</summary>'
         + PARTS.approach() + PARTS.row("file", "Open a file", file, True)
-        + PARTS.row("paste", "Or paste its text", pasted.format(BOX), True) + "</details>"
-        + PARTS.row("name", "Name of the file, without .toml", name, True, "such as zzak-rnav-09; it becomes the page's address")
+        + PARTS.row("paste", "Or paste its text", pasted, True) + "</details>"
+        + PARTS.row("name", "Name of the file, without .toml", name, True,
+                    "such as zzak-rnav-09; it becomes the page's address")
     )
 
 
@@ -116,12 +122,14 @@ def _fields(record: Any, place: str) -> str:
 def _list(path: str, entry: Entry) -> str:
     """The rows of a list, none to begin with, and the row that is added."""
     one = ROWS[path]
-    row = (f'<div class="hb-pair" role="group"><p class="hb-pair-name">{capitalized(one)} <span class="hb-number"></span></p>'
-           f'<div class="hb-fields">{"".join(_field(key, item, "") for key, (_, item) in entries(entry.record).items())}</div>'
+    row_fields = "".join(_field(key, item, "") for key, (_, item) in entries(entry.record).items())
+    row = (f'<div class="hb-pair" role="group"><p class="hb-pair-name">{capitalized(one)} '
+           f'<span class="hb-number"></span></p><div class="hb-fields">{row_fields}</div>'
            f'<p class="hb-buttons"><button type="button" class="hb-up">Move up</button>'
            f'<button type="button" class="hb-remove">Remove</button></p></div>')
-    return (f'<div class="hb-rows" data-list="{path}" data-one="{one}"></div><template data-row="{path}">{row}</template>'
-            f'<p class="hb-buttons"><button type="button" class="hb-add" data-add="{path}">Add a {one}</button></p>')
+    return (f'<div class="hb-rows" data-list="{path}" data-one="{one}"></div>'
+            f'<template data-row="{path}">{row}</template><p class="hb-buttons">'
+            f'<button type="button" class="hb-add" data-add="{path}">Add a {one}</button></p>')
 
 
 def _field(key: str, entry: Entry, path: str) -> str:
@@ -130,8 +138,8 @@ def _field(key: str, entry: Entry, path: str) -> str:
     label, unit = escape(capitalized(entry.what)), escape(UNIT_SIGNS.get(entry.unit, entry.unit))
     hint = f'<span class="hb-hint"><code>{key}</code>{escape(_hint(entry))}</span><span class="hb-error"></span>'
     if entry.kind == "choices":
-        ticks = "".join(f'<label><input type="checkbox" value="{escape(word)}">{escape(word)}</label>'
-                        for word in entry.allowed)
+        ticks = "".join(f'<label><input type="checkbox" value="{escape(word)}">{escape(TO_BE_FILLED.get(word, word))}'
+                        '</label>' for word in entry.allowed)
         return (f'<div class="hb-field hb-wide" role="group" {place}><b>{label}</b>'
                 f'<div class="hb-ticks">{ticks}</div>{hint}</div>')
     wide = " hb-wide" if entry.kind in LINES or entry.longest > 80 else ""
@@ -144,7 +152,7 @@ def _entry(entry: Entry) -> str:
         words = (YES,) if entry.kind == "flag" else entry.allowed
         options = "".join(f'<option value="{escape(word)}">{escape(word)}</option>' for word in words)
         return f'<select><option value="">{"no" if entry.kind == "flag" else "choose"}</option>{options}</select>'
-    if entry.kind in LINES and entry.example != '"2612"' or entry.longest > 80:
+    if (entry.kind in LINES and entry.example != '"2612"') or entry.longest > 80:
         return '<textarea rows="2" spellcheck="false"></textarea>'
     keys = ' inputmode="decimal"' if entry.kind in ("number", "whole") and entry.low >= 0 else ""
     return f'<input{keys} spellcheck="false" autocapitalize="off">'
@@ -168,8 +176,8 @@ BUTTONS = (
 ANSWER = (
     '<output class="hb-sentence">Not checked yet.</output><p class="hb-about"></p>'
     '<div class="hb-stack hb-found"></div>'
-    '<details class="hb-missing" hidden><summary></summary><ul></ul></details>'
-    '<details class="hb-open" hidden><summary></summary><ul></ul></details>'
+    '<details class="hb-open hb-missing" hidden><summary></summary><ul></ul></details>'
+    '<details class="hb-open hb-not-compared" hidden><summary></summary><ul></ul></details>'
     '<details class="hb-agree" hidden><summary></summary><ul></ul></details>'
     '<details class="hb-whole-file"><summary>The file as it will be saved</summary><pre><code></code></pre></details>'
 )

@@ -1,7 +1,7 @@
 """The text of a module in the Python that the phone has: the same code, said without what MicroPython lacks.
 
-Most modules that a phone runs are written for it.  Those that read and check a data file are not: their records are
-dataclasses, their texts are matched by regular expressions, their dicts have an order.  `plain` says such a module anew,
+Most modules that a phone runs are written for it.  Those that read and check a data file are not: their records
+are dataclasses, regular expressions match their texts, their dicts have an order.  `plain` says such a module anew,
 construct by construct, and takes the rest from the room `phone`, which has the few functions of the standard library
 that it needs.  What cannot be said is refused here, in the build.
 
@@ -144,7 +144,7 @@ class _Plain(ast.NodeTransformer):
     @staticmethod
     def _named_tuple(node: ast.ClassDef, names: list[str]) -> ast.AST:
         others = [part for part in node.body
-                  if not (isinstance(part, ast.AnnAssign) and part.value is None or isinstance(part, ast.Expr))]
+                  if not ((isinstance(part, ast.AnnAssign) and part.value is None) or isinstance(part, ast.Expr))]
         if others:
             raise ValueError(f"{node.name}: a NamedTuple with more than fields without defaults")
         fields = ast.Tuple([ast.Constant(name) for name in names], ast.Load())
