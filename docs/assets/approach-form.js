@@ -14,7 +14,8 @@ document.querySelectorAll(".hb-write").forEach((box) => {
   let call;
   let opening;
   let carried = "";
-  let answer = { toml: "", file: "", faults: [], findings: [] };
+  const NONE = { toml: "", file: "", faults: [], findings: [] };
+  let answer = NONE;
 
   const say = (words) => { state.textContent = words; };
   const make = (tag, className, ...children) => {
@@ -237,13 +238,21 @@ document.querySelectorAll(".hb-write").forEach((box) => {
   }
 
   function begin() {
-    const draft = remembered();
-    const { entries, carried: kept } = draft ?? JSON.parse(call(MODULE, "started"));
-    carried = kept;
-    name.value = draft?.name ?? "";
-    fill(entries);
-    say(draft ? "Your draft, as this device kept it." : "");
     form.querySelector("fieldset").disabled = false;
+    const draft = remembered();
+    try {
+      if (draft) start(draft, "Your draft, as this device kept it.");
+    } catch {
+      forget(); // a draft that cannot be read
+    }
+    if (!answer.file) start({ ...JSON.parse(call(MODULE, "started")), name: "" }, "");
+  }
+
+  function start({ entries, carried: kept, name: named }, words) {
+    carried = kept;
+    name.value = named;
+    fill(entries);
+    say(words);
     compute();
   }
 
@@ -324,12 +333,12 @@ document.querySelectorAll(".hb-write").forEach((box) => {
   });
   form.addEventListener("reset", () => {
     forget();
-    carried = "";
+    answer = NONE;
     setTimeout(begin); // when the browser has emptied its fields
   });
   form.addEventListener("submit", (event) => event.preventDefault());
-  const start = () => { if (box.open) opening ??= open(); };
-  box.addEventListener("toggle", start);
+  const opens = () => { if (box.open) opening ??= open(); };
+  box.addEventListener("toggle", opens);
   if (location.hash === `#${box.id}`) box.open = true;
-  setTimeout(start);
+  setTimeout(opens);
 });

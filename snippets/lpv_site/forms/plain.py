@@ -103,7 +103,8 @@ class _Plain(ast.NodeTransformer):
     def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AST | None:
         if node.value is None:
             return None
-        return self.visit(ast.Assign([node.target], node.value, lineno=node.lineno))
+        said: ast.AST = self.visit(ast.Assign([node.target], node.value, lineno=node.lineno))
+        return said
 
     def visit_Raise(self, node: ast.Raise) -> ast.AST:
         node.cause = None

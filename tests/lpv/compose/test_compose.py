@@ -1,3 +1,4 @@
+# ruff: noqa: PT018, RUF001
 """The form of an approach file in CPython: every key is reached, and what it saves is what the command line reads."""
 
 import json
