@@ -5,15 +5,17 @@ import math
 from collections import OrderedDict, namedtuple
 
 __all__ = ["namedtuple"]
-SPACES = " \t\n\r\x0b\x0c"
+RecursionError = RuntimeError  # as which MicroPython raises it
 LOWEST_UNSEEN, HIGHEST_UNSEEN = 127, 160
+SPACES = "".join(
+    [chr(code) for code in list(range(9, 14)) + list(range(28, 33)) + list(range(0x2000, 0x200B)) + [
+        0x85, 0xA0, 0x1680, 0x2028, 0x2029, 0x202F, 0x205F, 0x3000]])
 # What else cannot be seen: soft hyphen, spaces that are none, direction marks, line ends, what is in private use.
 UNSEEN = (
     (0xAD, 0xAD), (0x600, 0x605), (0x61C, 0x61C), (0x6DD, 0x6DD), (0x70F, 0x70F), (0x1680, 0x1680), (0x180E, 0x180E),
     (0x2000, 0x200F), (0x2028, 0x202F), (0x205F, 0x2064), (0x2065, 0x206F), (0x3000, 0x3000), (0xD800, 0xF8FF),
     (0xFEFF, 0xFEFF), (0xFFF0, 0xFFFB), (0xFFFE, 0xFFFF), (0xE0000, 0x10FFFF),
 )
-FEWEST_PAIRS = 2
 
 
 def ordered(*pairs, **named):
@@ -77,6 +79,16 @@ def isalnum(text):
 
 def _is_plain(sign):
     return "0" <= sign <= "9" or "a" <= sign <= "z" or "A" <= sign <= "Z"
+
+
+def strip(text):
+    """A text without the spaces around it, of whatever width."""
+    start, end = 0, len(text)
+    while start < end and text[start] in SPACES:
+        start += 1
+    while end > start and text[end - 1] in SPACES:
+        end -= 1
+    return text[start:end]
 
 
 def casefold(text):
@@ -236,6 +248,31 @@ def str(value=""):
     return builtins.str(said(value))
 
 
+ESCAPED = {"\\": "\\\\", "\n": "\\n", "\r": "\\r", "\t": "\\t"}
+
+
 def repr(value):
-    """A value as Python writes it."""
-    return said(value) if isinstance(value, builtins.float) and value == value else builtins.repr(value)
+    """A value as Python writes it; of what cannot be seen, the number."""
+    if isinstance(value, builtins.float) and value == value:
+        return said(value)
+    if isinstance(value, builtins.str):
+        quote = '"' if "'" in value and '"' not in value else "'"
+        return quote + "".join(_escaped(sign, quote) for sign in value) + quote
+    if isinstance(value, list):
+        return "[" + ", ".join(repr(each) for each in value) + "]"
+    if isinstance(value, dict):
+        return "{" + ", ".join(repr(key) + ": " + repr(value[key]) for key in value) + "}"
+    return builtins.repr(value)
+
+
+def _escaped(sign, quote):
+    if sign == quote:
+        return "\\" + sign
+    return ESCAPED.get(sign) or (sign if isprintable(sign) else _number_of(ord(sign)))
+
+
+def _number_of(code):
+    for start, digits, most in (("\\x", 2, 0x100), ("\\u", 4, 0x10000), ("\\U", 8, 0x110000)):
+        if code < most:
+            return start + zfill(hex(code)[2:], digits)
+    return ""

@@ -25,6 +25,7 @@ ASK = """async ([addresses, texts, day]) => {
   const call = await handbookPython(addresses);
   return texts.map((text) => {
     const opened = JSON.parse(call("lpv.compose.form", "opened", text));
+    if (opened.error) return [opened];
     const entries = JSON.stringify(opened.entries);
     return [opened, JSON.parse(call("lpv.compose.form", "run", entries, opened.carried, "zzak", day))];
   });
@@ -34,6 +35,20 @@ SMALL = f"""[...document.querySelectorAll("#{BOX} :is(input:not([type=checkbox])
   .filter((e) => e.checkVisibility())
   .filter((e) => e.getBoundingClientRect().height < 44 || e.getBoundingClientRect().width < 44)
   .map((e) => e.id || e.className)"""
+
+
+HOSTILE = (
+    ("[chart]", "[chart\n"), ("[chart]", "[chart]\nx = " + "[" * 9 + "]" * 9), ('"N34 09 48.94"', "89.9999"),
+    ("Kittiwake", "\u202f\u00ad\u2028é\U0001F600"), ("displaced_threshold_ft = 0.0", "displaced_threshold_ft = 1e999"),
+    ("variation_deg = 12", "variation_deg = -0.0"), ("tch_ft = 52", "tch_ft = nan"),
+    ('cycle = "2612"', 'cycle = "2599"'),
+    ("altitude_ft = 2000", "altitude_ft = 29000.05"), ('runway = "09"', 'runway = "27L"'), ("block = ", "blocks = "),
+    ("[identity]", "a = 2026-02-30"), ("glidepath_deg = 3.0", "glidepath_deg = 8.9"),
+    ('block = "000B', 'block = "0FFB'),
+    ("altitude_ft = 224", "altitude_ft = -1500"), ("hat_ft = 200", "hat_ft = 4999.99"), ("2026-12-24", '"2026-12-24"'),
+    ('"N34 01 15.96"', '"S34 01 15.96"'), ("course_deg = 92", "course_deg = 271.25"), ('"W148 09 30.26"', "32.0"),
+    ("length_ft = 2400", "length_ft = 0"), ('text = "Climb', 'text = "Turn'), ('"magnetic"', '"true"'),
+)  # each puts something into a file that is wrong, or at the end of a range
 
 
 @pytest.fixture
@@ -46,6 +61,8 @@ def without_geoid(monkeypatch):
 
 def expected(text, day=DAY):
     opened = json.loads(form.opened(text))
+    if "error" in opened:
+        return [opened]
     return [opened, json.loads(form.run(json.dumps(opened["entries"]), opened["carried"], "zzak", day))]
 
 
@@ -56,6 +73,7 @@ def test_files_faults_and_findings_are_those_of_the_computer(browser, tmp_path, 
     wrong = texts[0].replace("course_deg = 92", 'course_deg = "x"')
     texts.append(wrong.replace("[chart]", "# lost\n[chart]\nelevation = 3"))
     texts.append(texts[0].replace("course_deg = 92", "course_deg = 92.123456789012345"))
+    texts += [texts[0].replace(*each, 1) for each in HOSTILE]
     context = browser.new_context()
     with served(tmp_path) as here:
         page = context.new_page()
@@ -63,9 +81,12 @@ def test_files_faults_and_findings_are_those_of_the_computer(browser, tmp_path, 
         there = page.evaluate(ASK, [addresses("approach"), texts, DAY])
     context.close()
     for text, answer in zip(texts, there, strict=True):
-        assert answer == expected(text), text[:200]
-    assert sum(bool(answer["faults"]) for _, answer in there) > 2
-    assert sum(len(answer["findings"]) for _, answer in there) > 600
+        wanted = expected(text)
+        assert ("error" in answer[0]) == ("error" in wanted[0])
+        assert answer == wanted or "error" in answer[0], text[:200]  # the words of TOML's readers differ
+    answers = [found[1] for found in there if len(found) > 1]
+    assert sum(bool(answer["faults"]) for answer in answers) > 8
+    assert sum(len(answer["findings"]) for answer in answers) > 1200
 
 
 def ready(page):

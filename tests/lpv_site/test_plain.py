@@ -157,11 +157,15 @@ def test_texts_and_rows_as_the_library_has_them():
         assert ours.isprintable(text) == text.isprintable(), repr(text)
         assert ours.casefold(text) == text.casefold() and ours.title(text) == text.title()
         assert ours.capitalize(text) == text.capitalize()
+        for value in (text, [text, 1], {text: [1.5]}, f"{text}'", f"{text}'\"", "\\x"):
+            assert ours.repr(value) == repr(value)
         assert ours.ljust(text, 5) == text.ljust(5) and ours.rjust(text, 5) == text.rjust(5)
         assert ours.removeprefix(text, "a") == text.removeprefix("a")
         assert ours.removesuffix(text, "c") == text.removesuffix("c")
         if text.isascii():
             assert ours.isidentifier(text) == text.isidentifier() and ours.isalnum(text) == text.isalnum(), text
+    assert {chr(code) for code in range(0x11000) if chr(code).isspace()} == set(ours.SPACES)
+    assert [ours.strip(text) for text in ("", " \u202f", "\xa0 a b\t\n")] == ["", "", "a b"]
     assert [ours.zfill(text, 4) for text in ("1", "-1", "12345")] == [text.zfill(4) for text in ("1", "-1", "12345")]
     rows, ends = ("abcde", (1, 2, 3), []), (None, -2, 0, 1, 9)
     for row, start, stop, step in itertools.product(rows, ends, ends, (-2, -1, 2)):
@@ -226,6 +230,10 @@ CONSTRUCTS = {
     "import re": "import phone.re as re",
     "math.hypot(a, b)": "_b.hypot(a, b)",
     "a.isprintable()": "_b.isprintable(a)",
+    "hasattr(a, 'isprintable')": "True",
+    "a.strip()": "_b.strip(a)",
+    "a.strip('.')": "a.strip('.')",
+    "try:\n    pass\nexcept RecursionError:\n    pass": "try:\n    pass\nexcept _b.RecursionError:\n    pass",
     "f'{a:.1f}{{'": "'{:.1f}{{'.format(a)",
 }
 

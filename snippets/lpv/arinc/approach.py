@@ -24,6 +24,7 @@ from lpv.arinc.procedure import procedure, slug, title
 from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
 from lpv.arinc.runway import displaced_ft, runway_table, threshold_elevation_ft
+from lpv.arinc.scope import is_for_helicopters
 from lpv.core import airac
 from lpv.core.course import course_difference_deg, magnetic_deg
 from lpv.core.errors import DataError, shown
@@ -93,6 +94,8 @@ class _Making:
         self.point, self.point_lines = self._path_point()
         self.levels = arinc_levels.levels_of(self.continuations, self.file)
         self.gaps = arinc_levels.gaps(coded)
+        if is_for_helicopters(primaries):
+            self.remarks.append("For helicopters, by its route qualifier: the chart's title says COPTER.")
         legs = legs_of(primaries, self.file)
         self.reckoning = Reckoning(_is_true(self.airport, legs), variation_deg(self.airport["variation"]))
         self.legs = flown(legs, lookup.place, self.reckoning)

@@ -99,7 +99,8 @@ def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _
 def _cycle(source: Source, order: Order) -> str:
     """The cycle of a file that was read through; DataError for one that holds no records, or has no cycle."""
     if not source.counts["records"]:
-        found = f"no record in {source.counts['lines']} lines"
+        what = "".join(f"; {count} {words}" for words, count in source.counts.items() if words != "lines")
+        found = f"no record in {source.counts['lines']} lines{what}"
         raise DataError([Fault(source.name, "", found, "records of 132 columns", "Is it an ARINC 424 file?")])
     if not (cycle := order.cycle or source.cycle):
         raise DataError([Fault(source.name, "", "no header with the cycle of the file", "HDR01 with the cycle",

@@ -14,7 +14,9 @@ _COURSE = re.compile(r"([A-Z])([0-2]\d{2}|3[0-5]\d|360)(?:-?([A-Z]))?", re.ASCII
 _CIRCLING = re.compile(r"([A-Z]{3})-?([A-Z])", re.ASCII)
 CIRCLING_KINDS = {"RNV": "R", "GPS": "P", "VOR": "V", "VDM": "D", "NDB": "N", "NDM": "Q", "LOC": "L", "LBC": "B",
                   "TAC": "T", "LDA": "X"}
-RNAV, RNP = "R", "H"
+RNAV, RNP, GPS = "R", "H", "P"
+TITLES = {RNP: "RNAV (RNP)", GPS: "GPS"}  # by FAA rules; that of GPS is from memory
+FILES = {RNP: "rnp", GPS: "gps"}
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,7 @@ def title(found: Procedure, runway: str, rule: str) -> str:
     if rule != "FAA":
         return " ".join(filter(None, ("RNP", found.multiple or found.circling, f"RWY {runway}"))) + (
             " (AR)" if found.kind == RNP else "")
-    kind = "RNAV (RNP)" if found.kind == RNP else "RNAV (GPS)"
+    kind = TITLES.get(found.kind, "RNAV (GPS)")
     if found.circling:
         return f"{kind}-{found.circling}"
     if found.course:
@@ -66,6 +68,6 @@ def title(found: Procedure, runway: str, rule: str) -> str:
 
 def slug(airport: str, found: Procedure, runway: str, rule: str) -> str:
     """The name of its file: "khwd-rnav-28l-z"."""
-    kind = "rnp" if rule != "FAA" or found.kind == RNP else "rnav"
+    kind = "rnp" if rule != "FAA" else FILES.get(found.kind, "rnav")
     last = [found.circling] if found.circling else [found.course or runway, found.multiple]
     return "-".join(part for part in (airport, kind, *last) if part).lower()

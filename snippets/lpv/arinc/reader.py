@@ -144,7 +144,8 @@ class Source:
             self._header(number, line)
             return self._counted("header lines")
         if line[:1] not in (b"S", b"T") or not line[1:4].isalnum() or not line[1:4].isupper():
-            return self._counted("lines that are not records")
+            lower = line.upper() != line and len(line) >= RECORD_LENGTH
+            return self._counted("lower-case lines, not read" if lower else "lines that are not records")
         if len(line) < SHORTEST:
             self.fault(number, f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record", "Get the file again.")
             return self._counted("records of another length")

@@ -1,5 +1,6 @@
 """Which approaches of an airport are in scope, and the true reason for each that is not."""
 
+import re
 from dataclasses import dataclass
 
 from lpv.approach.schema import LEVELS
@@ -13,6 +14,9 @@ from lpv.core.errors import DataError
 NOT_STATED = "not stated"
 NO_SEGMENT = "no path point, so no SBAS final approach segment"
 TO_A_HELIPORT = "an approach to a heliport, not to a runway"
+TO_A_POINT = "for helicopters: its path point lies at a point in space, not at a runway"
+_RUNWAY = re.compile(r"RW(0[1-9]|[12][0-9]|3[0-6])[LCR ]", re.ASCII)
+PATH_POINT_RUNWAY = slice(19, 24)
 _LEVEL = slice(46, 56)
 _QUALIFIER_2 = slice(119, 120)
 AUGMENTATION = {"J": "guided by GBAS, not by SBAS"}
@@ -49,11 +53,19 @@ def _coded(airport: AirportRecords, name: str, records: list[Record], file: str)
     if airport.is_heliport:
         words = f"{TO_A_HELIPORT} ({found.kind_words})"
         return Coded(airport.ident, name, stated, words + ("" if stated else f"; {NO_SEGMENT}"))
-    if not stated:
-        return Coded(airport.ident, name, "", _why(found, records, file))
+    if not stated or found.kind not in AREA_NAVIGATION:
+        return Coded(airport.ident, name, stated, _why(found, records, file))
+    if found.course and not _leads_to_a_runway(airport, name):
+        return Coded(airport.ident, name, stated, f"{found.kind_words}, {TO_A_POINT}")
     if stated not in (*LEVELS, NOT_STATED):
         return Coded(airport.ident, name, stated, f"its path point serves {stated}, neither LPV nor LP")
     return Coded(airport.ident, name, stated, "")
+
+
+def _leads_to_a_runway(airport: AirportRecords, name: str) -> bool:
+    """Whether the path point of an approach named by a course lies at a runway, not at a point in space."""
+    return any(_RUNWAY.fullmatch(record.text[PATH_POINT_RUNWAY]) for record in airport.records["PP"]
+               if record.text[PLACES["PP"]].rstrip() == name)
 
 
 def _level(airport: AirportRecords, name: str) -> str:
@@ -67,10 +79,15 @@ def _why(found: Procedure, records: list[Record], file: str) -> str:
     """Why an approach without a path point makes no file: what kind it is, and what it authorizes."""
     if found.kind not in AREA_NAVIGATION:
         return f"{found.kind_words}: {AUGMENTATION.get(found.kind, CONVENTIONAL)}"
-    helicopter = found.course or any(record.text[_QUALIFIER_2] in codes.HELICOPTER for record in records)
+    helicopter = found.course or is_for_helicopters(records)
     what = ", ".join(filter(None, (
         found.kind_words, "circling only" if found.circling else "", "for helicopters" if helicopter else "")))
     return "; ".join([f"{what}: {NO_SEGMENT}", *_authorized(records, file)])
+
+
+def is_for_helicopters(records: list[Record]) -> bool:
+    """Whether the second qualifier of any leg says so."""
+    return any(record.text[_QUALIFIER_2] in codes.HELICOPTER for record in records)
 
 
 def _authorized(records: list[Record], file: str) -> list[str]:

@@ -81,9 +81,8 @@ def _applied(rule: Rule, approach: Approach, day: int | None) -> list[Finding]:
     try:
         return list(rule(approach, day))
     except DomainError as error:
-        what = (rule.__doc__ or rule.__name__).splitlines()[0]
         return [Finding(
-            "not-computed", "stop", what, computed=str(error), about=rule.__name__,
+            "not-computed", "stop", rule.__name__.replace("_", " "), computed=str(error), about=rule.__name__,
             why="A number outside a formula's range is wrong somewhere.",
             action="Look for the impossible number in chart and database.",
         )]

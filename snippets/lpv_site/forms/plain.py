@@ -25,6 +25,7 @@ METHODS = {
     "isalnum", "fromkeys", "capitalize",
 }
 MATHS = {"hypot", "remainder"}
+ERRORS = {"RecursionError"}
 FUNCTIONS = {"dict": "ordered", "vars": "vars", "zip": "zip", "float": "float", "str": "str", "repr": "repr"}
 GENERIC = {"dict", "list", "tuple", "set", "frozenset", "type"}
 HELPERS = "import phone.builtin as _b\n"
@@ -154,6 +155,9 @@ class _Plain(ast.NodeTransformer):
 
     # --- expressions
 
+    def visit_Name(self, node: ast.Name) -> ast.expr:
+        return ast.Attribute(ast.Name("_b", ast.Load()), node.id, ast.Load()) if node.id in ERRORS else node
+
     def visit_JoinedStr(self, node: ast.JoinedStr) -> ast.expr:
         pattern, values = "", []
         for part in node.values:
@@ -239,6 +243,8 @@ class _Plain(ast.NodeTransformer):
         self.generic_visit(node)
         node.keywords.sort(key=lambda one: one.arg is None)  # what is named behind **texts, MicroPython mistakes
         if isinstance(node.func, ast.Name):
+            if node.func.id == "hasattr" and isinstance(node.args[1], ast.Constant) and node.args[1].value in METHODS:
+                return ast.Constant(True)
             if node.func.id == "isinstance":
                 node.args[1] = _several(node.args[1])
             if node.func.id in FUNCTIONS:
@@ -246,7 +252,7 @@ class _Plain(ast.NodeTransformer):
         elif isinstance(node.func, ast.Attribute):
             if node.func.attr in MATHS and isinstance(node.func.value, ast.Name) and node.func.value.id == "math":
                 node.func.value = ast.Name("_b", ast.Load())
-            elif node.func.attr in METHODS:
+            elif node.func.attr in METHODS or (node.func.attr == "strip" and not node.args):
                 owner = node.func.value
                 node.args = node.args if node.func.attr == "fromkeys" else [owner, *node.args]
                 node.func = ast.Attribute(ast.Name("_b", ast.Load()), node.func.attr, ast.Load())

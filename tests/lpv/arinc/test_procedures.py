@@ -7,6 +7,7 @@ import pytest
 import coded_current as current
 import coded_records as coded
 from lpv.arinc.flown import Reckoning
+from lpv.arinc.importer import SBAS, Order, run
 from lpv.arinc.layouts import RUNWAY
 from lpv.arinc.procedure import Procedure, procedure, slug, title
 from lpv.arinc.reader import Source
@@ -14,7 +15,7 @@ from lpv.arinc.records import Lookup
 from lpv.arinc.runway import displaced_ft, opposite, runway_table
 from lpv.arinc.scope import NO_SEGMENT, approaches
 from lpv.arinc.summary import reason, unread_kind
-from lpv.core.errors import Fault
+from lpv.core.errors import DataError, Fault
 
 
 @pytest.mark.parametrize(("name", "expected", "faa", "easa"), [
@@ -26,6 +27,7 @@ from lpv.core.errors import Fault
     ("R110", Procedure("R", course="110"), "COPTER RNAV (GPS) 110", "RNP RWY 08"),
     ("R36-", Procedure("R", "36"), "RNAV (GPS) RWY 36", "RNP RWY 36"),
     ("R28L1", Procedure("R", "28L", "1"), "RNAV (GPS) 1 RWY 28L", "RNP 1 RWY 28L"),
+    ("P28L", Procedure("P", "28L"), "GPS RWY 28L", "RNP RWY 28L"),
 ])
 def test_names_of_approaches(name, expected, faa, easa):
     found = procedure(name)
@@ -45,6 +47,8 @@ def test_files_of_approaches():
     assert slug("KHWD", procedure("H28L"), "28L", "FAA") == "khwd-rnp-28l"
     assert slug("ZZEG", procedure("R24"), "24", "EASA") == "zzeg-rnp-24"
     assert slug("KBUR", procedure("RNV-A"), "08", "FAA") == "kbur-rnav-a"
+    names = ("R01", "H01", "P01", "R01-Y", "R01-Z", "RNV-A", "GPS-A", "R110", "P110")
+    assert len({slug("KBTV", procedure(name), "01", "FAA") for name in names}) == len(names)
 
 
 @pytest.mark.parametrize(("ident", "other"), [
@@ -124,3 +128,60 @@ def test_faults_are_counted_by_what_they_have_in_common():
     assert unread_kind("R28L SJC 010: path terminator ZZ, not supported") == "path terminator ZZ, not supported"
     assert unread_kind("position of OAK is not in the file: 050, 060") == "position of a fix is not in the file"
     assert unread_kind("line 7: columns 81-82 (reserved) holds X") == "columns 81-82 (reserved)"
+
+
+def outcome(lines, folder):
+    """What became of the approaches of KBTV's records: files, reasons of those out of scope, faults, remarks."""
+    summary = run(io.BytesIO(coded.as_file(lines, header=current.HEADER_2609)), "c.txt", Order(folder, levels=SBAS))
+    written = {done.slug: done for done in summary.done}
+    return (sorted(written), [one.reason for one in summary.out_of_scope],
+            " ".join(str(fault) for one in summary.refused for fault in one.faults),
+            [remark for done in summary.done for remark in done.remarks])
+
+
+def put(lines, column, text, kinds="F", where=lambda line: True):
+    """The records of these kinds with a text put at a column."""
+    return [coded.at(line, column, text) if line[4] == "P" and line[12] in kinds and where(line) else line
+            for line in lines]
+
+
+def test_kinds_that_no_example_shows_are_imported_or_named(tmp_path):
+    """Each either makes a file, or is out of scope or refused for the true reason; none is dropped."""
+    base, written = current.KBTV, ["kbtv-rnav-01"]
+    in_missed = [line[26:29] == "060" for line in base]
+    assert sum(in_missed) == 1
+    hold = lambda line: line[26:29] == "060"  # noqa: E731
+    named = lambda name: put(base, 14, f"{name:6}", "FP")  # noqa: E731
+    cases = {
+        "GPS": (named("P01"), ["kbtv-gps-01"], "", ""),
+        "RNP": (named("H01"), ["kbtv-rnp-01"], "", ""),
+        "several": ([*base, *[line for line in named("R01-Y") if line not in base]],
+                    ["kbtv-rnav-01", "kbtv-rnav-01-y"], "", ""),
+        "ILS with a path point": (named("I01"), [], "ILS: not an approach of area navigation", ""),
+        "GLS": (named("J01"), [], "GLS: guided by GBAS, not by SBAS", ""),
+        "to a point in space": (put(named("R110"), 20, "RW00 ", "P"), [],
+                                "RNAV, for helicopters: its path point lies at a point in space, not at a runway", ""),
+        "for helicopters": (put(base, 120, "H"), written, "", ""),
+        "missed to ATC": (put(base, 48, "FM", where=hold), written, "", ""),
+        "missed on a heading": (put(put(base, 48, "VM", where=hold), 30, " " * 9, where=hold), written, "", ""),
+        "hold once": (put(base, 48, "HA", where=hold), written, "", ""),
+        "no region": (put(base, 35, "  "), written, "", ""),
+        "region K": (put(base, 35, "K "), written, "", ""),
+        "another area": ([coded.at(line, 2, "PAC") for line in base], written, "", ""),
+        "airport behind": ([*base[1:], base[0]], written, "", ""),
+        "path point before": ([*base[19:21], *base[:19], *base[21:]], written, "", ""),
+        "continuation before": ([*base[:19], base[20], base[19], *base[21:]], [], "", "without its primary record"),
+        "arc on final": (put(base, 48, "RF", where=lambda line: line[26:29] == "021"), [], "", "no straight leg"),
+        "no runway": ([line for line in base if line[12] != "G"], [], "", "position of RW01 is not in the file"),
+        "no level": ([line for line in base if line[26:28] != "2E"], [], "", "level None, channel None"),
+        "runway of another name": (put(base, 20, "RW01T", "P"), [], "", "found 'RW01T'"),
+    }
+    for name, (lines, files, out, fault) in cases.items():
+        found = outcome(lines, tmp_path / name)
+        assert found[0] == files, name
+        assert found[1] == ([out] if out else []), name
+        assert (fault in found[2]) if fault else not found[2], name
+    assert "For helicopters" in " ".join(outcome(cases["for helicopters"][0], tmp_path / "again")[3])
+    small = [line.lower() for line in base]
+    with pytest.raises(DataError, match="22 lower-case lines, not read"):
+        outcome(small, tmp_path / "small")
