@@ -157,7 +157,7 @@ def test_kinds_that_no_example_shows_are_imported_or_named(tmp_path):
         "RNP": (named("H01"), ["kbtv-rnp-01"], "", ""),
         "several": ([*base, *[line for line in named("R01-Y") if line not in base]],
                     ["kbtv-rnav-01", "kbtv-rnav-01-y"], "", ""),
-        "ILS with a path point": (named("I01"), [], "ILS: not an approach of area navigation", ""),
+        "ILS with a path point": (named("I01"), [], "ILS: not an RNAV approach", ""),
         "GLS": (named("J01"), [], "GLS: guided by GBAS, not by SBAS", ""),
         "to a point in space": (put(named("R110"), 20, "RW00 ", "P"), [],
                                 "RNAV, for helicopters: its path point lies at a point in space, not at a runway", ""),
