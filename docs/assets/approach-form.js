@@ -293,8 +293,9 @@ document.querySelectorAll(".hb-write").forEach((box) => {
   let waiting;
   form.addEventListener("input", async ({ target }) => {
     if (target.classList.contains("hb-narrow") || target.type === "file") return;
+    clearTimeout(waiting);
     if (target.classList.contains("hb-paste")) {
-      if (target.value.trim()) take(target.value, "", "paste");
+      if (target.value.trim()) waiting = setTimeout(() => take(target.value, "", "paste"), WAIT_MS);
       return;
     }
     if (target === form.elements.approach) {
@@ -306,7 +307,6 @@ document.querySelectorAll(".hb-write").forEach((box) => {
     }
     say("");
     remember();
-    clearTimeout(waiting);
     waiting = setTimeout(compute, WAIT_MS);
   });
   form.addEventListener("change", async ({ target }) => {

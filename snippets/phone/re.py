@@ -6,12 +6,13 @@ Taken are signs, sets, \\d \\w \\s \\b, groups with and without name, |, ? * + {
 must or must not stand before or after.  Of letters only those of ASCII are \\w.
 """
 
+from phone import fits
+
 ASCII = 0
 MOST = 1000000
 DIGITS = [("0", "9")]
-WORD = [("0", "9"), ("a", "z"), ("A", "Z"), ("_", "_")]
 SPACE = [(" ", " "), ("\t", "\r")]
-SETS = {"d": (DIGITS, True), "D": (DIGITS, False), "w": (WORD, True), "W": (WORD, False), "s": (SPACE, True),
+SETS = {"d": (DIGITS, True), "D": (DIGITS, False), "w": (fits.WORD, True), "W": (fits.WORD, False), "s": (SPACE, True),
         "S": (SPACE, False)}
 CONTROLS = {"n": "\n", "r": "\r", "t": "\t"}
 SPECIAL = "\\.^$*+?{}[]|()-"
@@ -183,18 +184,18 @@ class _Reader:
         ways = [self.row()]
         while self.next("|"):
             ways.append(self.row())
-        return ways[0] if len(ways) == 1 else _either(ways)
+        return ways[0] if len(ways) == 1 else fits.either(ways)
 
     def row(self):
         """One after another, up to | or a bracket that closes."""
         parts = []
         while self.place < len(self.pattern) and self.pattern[self.place] not in "|)":
             parts.append(self.counted())
-        return _row(parts)
+        return fits.row(parts)
 
     def counted(self):
         """One part with how often it stands."""
-        fits, accepts = self.part()
+        once, accepts = self.part()
         least, most = 1, 1
         if self.next("?"):
             least, most = 0, 1
@@ -209,11 +210,11 @@ class _Reader:
             least = int(low or 0)
             most = (int(high) if high else MOST) if comma else least
         else:
-            return fits
+            return once
         lazy = self.next("?")
         alone = not lazy and self.next("+")
-        often = _signs(accepts, least, most, lazy) if accepts else _often(fits, least, most, lazy)
-        return _alone(often) if alone else often
+        often = fits.signs(accepts, least, most, lazy) if accepts else fits.often(once, least, most, lazy)
+        return fits.alone(often) if alone else often
 
     def part(self):
         """(function, which signs it takes if it takes one)."""
@@ -223,18 +224,18 @@ class _Reader:
         if sign == "^":
             return (lambda text, place, groups, then: place == 0 and then(place, groups)), None
         if sign == "$":
-            return _end, None
+            return fits.end, None
         if sign == "\\" and self.pattern[self.place] == "b":
             self.place += 1
-            return _border, None
+            return fits.border, None
         if sign == "[":
             accepts = self.set()
         elif sign == ".":
-            accepts = _set([("\n", "\n")], [], False)
+            accepts = fits.set_of([("\n", "\n")], [], False)
         else:
             ranges, others = self.one(sign)
-            accepts = _set(ranges, others, True)
-        return _sign(accepts), accepts
+            accepts = fits.set_of(ranges, others, True)
+        return fits.sign(accepts), accepts
 
     def one(self, sign):
         """The ranges that a sign stands for, and the ranges that it stands against."""
@@ -259,7 +260,7 @@ class _Reader:
                 end, _ = self.one(self.take())
                 some = [(some[0][0], end[0][0])]
             ranges, others = ranges + some, others + against
-        return _set(ranges, others, inside)
+        return fits.set_of(ranges, others, inside)
 
     def group(self):
         """A group, behind its opening bracket."""
@@ -279,123 +280,7 @@ class _Reader:
         if not self.next(")"):
             raise ValueError("a group that does not close: " + self.pattern)
         if look in ("?=", "?!"):
-            return _ahead(inner, look == "?=")
+            return fits.ahead(inner, look == "?=")
         if look in ("?<=", "?<!"):
-            return _behind(inner, look == "?<=")
-        return _kept(inner, number) if number else inner
-
-
-def _set(ranges, others, inside):
-    def accepts(sign):
-        for low, high in ranges:
-            if low <= sign <= high:
-                return inside
-        for against in others:
-            if not any(low <= sign <= high for low, high in against):
-                return inside
-        return not inside
-
-    return accepts
-
-
-def _sign(accepts):
-    def fits(text, place, groups, then):
-        return place < len(text) and accepts(text[place]) and then(place + 1, groups)
-
-    return fits
-
-
-def _end(text, place, groups, then):
-    return (place == len(text) or (place == len(text) - 1 and text[place] == "\n")) and then(place, groups)
-
-
-def _border(text, place, groups, then):
-    word = _set(WORD, [], True)
-    before = place > 0 and word(text[place - 1])
-    after = place < len(text) and word(text[place])
-    return before != after and then(place, groups)
-
-
-def _either(ways):
-    def fits(text, place, groups, then):
-        return any(way(text, place, groups, then) for way in ways)
-
-    return fits
-
-
-def _row(parts):
-    def fits(text, place, groups, then):
-        def on(number, place, groups):
-            if number == len(parts):
-                return then(place, groups)
-            return parts[number](text, place, groups, lambda end, found: on(number + 1, end, found))
-
-        return on(0, place, groups)
-
-    return fits
-
-
-def _signs(accepts, least, most, lazy):
-    """One sign several times, without a call for each."""
-
-    def fits(text, place, groups, then):
-        count, limit = 0, min(most, len(text) - place)
-        while count < limit and accepts(text[place + count]):
-            count += 1
-        tries = range(least, count + 1) if lazy else range(count, least - 1, -1)
-        return any(then(place + times, groups) for times in tries)
-
-    return fits
-
-
-def _often(inner, least, most, lazy):
-    def fits(text, place, groups, then):
-        def again(times, place, groups):
-            if lazy and times >= least and then(place, groups):
-                return True
-            more = times < most and inner(
-                text, place, groups,
-                lambda end, found: (end > place or times < least) and again(times + 1, end, found))
-            return bool(more) or (not lazy and times >= least and then(place, groups))
-
-        return again(0, place, groups)
-
-    return fits
-
-
-def _alone(inner):
-    """What it takes first, it keeps."""
-
-    def fits(text, place, groups, then):
-        found = []
-        inner(text, place, groups, lambda end, some: found.append((end, some)) or True)
-        return bool(found) and then(found[0][0], found[0][1])
-
-    return fits
-
-
-def _kept(inner, number):
-    def fits(text, place, groups, then):
-        def closes(end, found):
-            kept = dict(found)
-            kept[number] = (place, end)
-            return then(end, kept)
-
-        return inner(text, place, groups, closes)
-
-    return fits
-
-
-def _ahead(inner, wanted):
-    def fits(text, place, groups, then):
-        return bool(inner(text, place, groups, lambda end, found: True)) == wanted and then(place, groups)
-
-    return fits
-
-
-def _behind(inner, wanted):
-    def fits(text, place, groups, then):
-        there = any(inner(text, start, groups, lambda end, found: end == place) for start in range(place, -1, -1))
-        return there == wanted and then(place, groups)
-
-    return fits
+            return fits.behind(inner, look == "?<=")
+        return fits.kept(inner, number) if number else inner

@@ -13,7 +13,7 @@ from lpv_site.figures import figure
 from lpv_site.text.shown import Shown
 
 SNIPPETS = Path(__file__).resolve().parents[2]
-PACKAGES = {"demo", "lpv", "lpv_site"}
+PACKAGES = {"demo", "lpv", "lpv_site", "phone"}
 SHOWS = re.compile(r"^[ ]*from (\w+)\.(\w+) import show$", re.M)  # the body of a fence
 
 
