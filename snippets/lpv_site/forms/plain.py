@@ -18,7 +18,7 @@ that it needs.  What cannot be said is refused here, in the build.
 import ast
 
 TYPES = {"typing", "collections.abc", "__future__"}
-DROPPED = {"argparse", "pathlib", "types"}  # for commands and files, which the phone has not
+DROPPED = {"argparse", "pathlib", "types", "lpv.files.outside"}  # for commands and files, which the phone has not
 INSTEAD = {"dataclasses", "re", "functools", "difflib", "itertools", "sys", "tomllib", "collections"}
 METHODS = {
     "isprintable", "isidentifier", "casefold", "removeprefix", "removesuffix", "ljust", "rjust", "zfill", "title",
