@@ -5,6 +5,7 @@ import hashlib
 import html
 import json
 import re
+import tomllib
 from urllib.parse import parse_qs
 
 import pytest
@@ -25,6 +26,7 @@ from lpv_site.text.headings import headings
 FORM = fill(build_setup_form())
 SETUPS = setup_file.read_all(DOCS / "set-up")
 RECORD_BYTES = 2000  # of one approach, compressed
+WITH_FILE_BYTES = 3000  # the same with its file, from which the form of such files begins
 LIST_BYTES = 50_000  # most of it hashes, which nothing makes smaller
 
 
@@ -122,7 +124,10 @@ def test_each_approach_has_its_file_and_its_line_in_the_list():
 def test_the_figures_come_with_the_briefing_and_follow_a_change(tmp_path):
     source = DOCS / "approaches" / "zzak-rnav-09.toml"
     record, _ = briefings.make(source)
-    assert json.loads(record["figures"]) == json.loads(as_text(FIGURES["zzak-rnav-09"]))
+    found = json.loads(record["figures"])
+    assert tomllib.loads(found.pop("file")) == tomllib.loads(source.read_text("utf-8"))  # for the form of such files
+    assert found == json.loads(as_text(FIGURES["zzak-rnav-09"]))
+    assert len(gzip.compress(record["figures"].encode())) < WITH_FILE_BYTES
     path = tmp_path / "zzak-rnav-09.toml"
     path.write_text(source.read_text("utf-8").replace("altitude_ft = 224", "altitude_ft = 234"), "utf-8")
     assert json.loads(briefings.make(path)[0]["figures"])["chart"]["minima"][0]["altitude_ft"] == 234
