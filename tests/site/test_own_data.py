@@ -388,7 +388,7 @@ def test_a_figure_that_breaks_a_published_value_stops_the_build_and_is_named(tmp
         "from lpv.core.errors import DataError\n"
         "try:\n    require_all_hold(results())\nexcept DataError as error:\n    print(error)"
     )
-    assert "take it back: isa_lapse_rate_k_per_m." in python(code, HANDBOOK_DATA=str(tmp_path))
+    assert "withdraw it: isa_lapse_rate_k_per_m." in python(code, HANDBOOK_DATA=str(tmp_path))
 
 
 @pytest.mark.parametrize("cycle", ["2003", "3105"])
