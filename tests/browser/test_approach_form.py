@@ -256,8 +256,9 @@ def test_it_works_without_network_once_it_was_opened(browser, address, site):
     page.goto(address + PLACE)
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
-    ready(page)
-    until_kept(page, [*addresses("approach").values(), with_hash(site, LIST), "assets/approach-form.js"])
+    opened(page)
+    until_kept(page, [*addresses("approach").values(), with_hash(site, LIST),
+                      with_hash(site, "assets/approach-form.js")])
     context.set_offline(True)
     box = opened(page)
     box.locator(".hb-from > summary").click()
