@@ -79,7 +79,7 @@ def test_metres_taken_for_feet_are_found_though_the_runway_near_sea_level_fits()
     text = Drawn(landing(), column="altitude_msl_m").text().replace("altitude_msl_m", "altitude_msl_ft")
     found = track.analyse(track_files.read_bytes(text.encode(), "flight.csv"), AK, JET, Conditions(14.956))
     (remark,) = found.remarks
-    assert remark.what.startswith("The altitudes fit the path if they are in meters, taken for feet.")
+    assert remark.what.startswith("The altitudes fit the glidepath if they are in meters, taken for feet.")
     assert "outside" not in verdicts(found).values()
     assert verdicts(found)["threshold"] == "not judged"
 
