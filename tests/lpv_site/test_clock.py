@@ -28,5 +28,5 @@ def test_only_what_may_reads_the_clock_or_the_locale():
 
 
 def test_no_test_takes_the_day_from_the_clock():
-    found = {path.name: clocks(path) - {"time.time"} for path in (ROOT / "tests").rglob("test_*.py")}
+    found = {path.name: clocks(path) - {"time.time", "time.tzset"} for path in (ROOT / "tests").rglob("test_*.py")}
     assert not {name for name, calls in found.items() if calls}
