@@ -12,8 +12,21 @@ from lpv.approach.record import read
 from lpv.decide.final_path import has_glidepath
 from lpv_site.briefing.figures import plan, profile
 from lpv_site.briefing.scale import narrowing
+from lpv_site.figures import ticks
 from lpv_site.figures.figure import drawing, drawings_of
-from lpv_site.figures.plot import SHAPES, Frame, Words, labelled, line, mark, sheet
+from lpv_site.figures.plot import (
+    LEFT,
+    RIGHT,
+    SHAPES,
+    WIDTH,
+    Frame,
+    Words,
+    beside_each_other,
+    labelled,
+    line,
+    mark,
+    sheet,
+)
 from lpv_site.figures.svg import COLOURS
 from published_approaches import khwd
 from support import EXAMPLE, ROOT
@@ -134,3 +147,12 @@ def test_words_that_cover_others_would_be_seen():
     same = [Words(POINTS[1], "GULLY", sides=("s",))]
     assert covered(plain(beside=labelled(FRAME, same + same))) == []
     assert covered(plain(beside=labelled(FRAME, same) + labelled(FRAME, same))) == [("GULLY", "GULLY")]
+
+
+@pytest.mark.parametrize(("low", "high", "expected"), [
+    (-12.5, 6.0, ["\u221210", "\u22125", "0", "5"]),  # not by 2.5: four such words touch
+    (0.0, 12.0, ["0", "2", "4", "6", "8", "10", "12"]),
+    (-20_000.0, 20_000.0, ["\u221220000", "\u221210000", "0", "10000", "20000"]),
+])
+def test_words_under_an_axis_stand_apart(low, high, expected):
+    assert ticks.words(beside_each_other(low, high, WIDTH - LEFT - RIGHT)) == expected

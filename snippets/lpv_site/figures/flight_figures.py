@@ -22,10 +22,11 @@ if TYPE_CHECKING:
 
 LANES = (("source", source_on(FLYING)), ("course", lateral), ("path", vertical))
 PLOT_IN, GAP_IN, LANE_IN, LETTER_IN = 1.0, 0.20, 0.27, 0.066
+MARKS_IN = 0.15  # for the words of marks over the first plot, under its title
 WIDTH_IN, MARGIN_IN = 3.08, 0.62
 MOST_DOTS = 2.5
 SAME_DOTS = 0.05
-HEIGHT_IN = MARGIN_IN + 2 * (PLOT_IN + GAP_IN) + 3 * LANE_IN
+HEIGHT_IN = MARGIN_IN + MARKS_IN + 2 * (PLOT_IN + GAP_IN) + 3 * LANE_IN
 MARKED = {"PFAF passed": "FAF", "minimum": "minimum", "go around": "go around"}
 DATA_ROWS = 12
 WORTH_TELLING_FT = 50.0  # of a course that was crossed: what no pointer shows
@@ -70,7 +71,7 @@ def draw_flight(axes: Axes, flight: Flight, rules: Rules) -> None:
     course, path, lanes = _panels(axes)
     _deviation(course, flight, lambda one: one.shown_course_dots, lambda one: one.course_dots, ("left", "right"))
     _deviation(path, flight, lambda one: one.shown_path_dots, lambda one: one.path_dots, ("below", "above"))
-    course.set_title("course, dots", loc="left", fontsize=8, pad=3)
+    course.set_title("course, dots", loc="left", fontsize=8, pad=3 + 72 * MARKS_IN)
     path.set_title("path, dots", loc="left", fontsize=8, pad=3)
     _lanes(lanes, flight, rules)
     for moment in flight.moments:
@@ -82,7 +83,7 @@ def _panels(axes: Axes) -> list[Axes]:
     """Three axes in place of one, from the top down, over the same distances."""
     axes.set_axis_off()
     sheet, place = axes.figure, axes.get_position()
-    found, top = [], place.y1
+    found, top = [], place.y1 - MARKS_IN / HEIGHT_IN
     for height_in in (PLOT_IN, PLOT_IN, 3 * LANE_IN):
         height = height_in / HEIGHT_IN
         found.append(sheet.add_axes((place.x0, top - height, place.width, height)))

@@ -26,6 +26,7 @@ LABEL = (18.5, 35.0)  # from the axes to the label below them and beside them
 HANGING, CENTRED, LEADING = 0.76, 0.36, 1.2
 UNITS = 12  # of `lpv.drawing` in a point: its words are as large on a phone as these
 MARKED = (80, 50)  # half of the room that a mark takes, in these units
+DIGIT, BETWEEN = 0.56, 1  # width of a digit, in sizes of its font; digits that would fit between two words
 SHAPES = {
     "circle": "M-3 0a3 3 0 1 0 6 0a3 3 0 1 0-6 0z",
     "square": "M-3-3h6v6h-6z",
@@ -148,7 +149,7 @@ def sheet(frame: Frame, labels: tuple[str, str], inside: Sequence[str], beside: 
 def _axes(frame: Frame, labels: tuple[str, str]) -> str:
     """Grid, ticks, the two lines, words at the ticks, labels."""
     left, right, top, bottom = LEFT, frame.right, TOP, frame.bottom
-    xs = ticks(min(frame.x), max(frame.x), most(right - left, 3.0))
+    xs = beside_each_other(min(frame.x), max(frame.x), right - left)
     ys = ticks(min(frame.y), max(frame.y), most(bottom - top, 2.0))
     columns, rows = [frame.across(x) for x in xs], [frame.down(y) for y in ys]
     middle, under = (top + bottom) / 2.0, bottom + TICK
@@ -164,6 +165,17 @@ def _axes(frame: Frame, labels: tuple[str, str]) -> str:
         _text(left - LABEL[1], middle, labels[1], "ink", "middle", FONT,
               f' transform="rotate(-90 {_short(left - LABEL[1])} {_short(middle)})"'),
     ))
+
+
+def beside_each_other(low: float, high: float, length: float) -> list[float]:
+    """Ticks of a horizontal axis of so many points, as many as have room for their words beside each other."""
+    steps = most(length, 3.0)
+    while True:
+        found = ticks(low, high, steps)
+        widest = max((len(word) for word in words(found)), default=0) + BETWEEN
+        if steps == 1 or (len(found) - 1) * widest * DIGIT * FONT <= (max(found) - min(found)) / (high - low) * length:
+            return found
+        steps -= 1
 
 
 def most(length: float, spacing: float) -> int:
