@@ -470,7 +470,7 @@ def test_killed_half_way_the_old_copy_stays_and_the_rest_can_follow(page, host, 
 
 @pytest.mark.parametrize(
     ("fault", "said"),
-    [("half", "broke off"), ("altered", "other than listed"), ("errors", "did not give approaches/zzak-27/ (503)")],
+    [("half", "broke off"), ("altered", "arrived damaged"), ("errors", "did not give approaches/zzak-27/ (503)")],
 )
 def test_a_broken_file_never_replaces_a_good_copy(page, host, editions, fault, said):
     keep_all(page, host)
