@@ -102,9 +102,9 @@ def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(pr
 
 
 def test_a_wrong_inline_expression_stops_the_build(project, site):
-    """With what the build of `site` kept: only the page is another one."""
-    (project / "docs" / "index.md").write_text(
-        "---\ntitle: x\ndescription: x\n---\n# x { #top }\n\n{{ fact('nope') }}\n", "utf-8")
+    """With what the build of `site` kept: only the page is another one, and no heading."""
+    page = project / "docs" / "index.md"
+    page.write_text(page.read_text("utf-8") + "\n{{ fact('nope') }}\n", "utf-8")
     run = build(project, HANDBOOK_STORE=str(FOLDER))
     assert run.returncode != 0
     assert "index.md: {{ fact('nope') }}" in run.stdout + run.stderr
