@@ -22,6 +22,7 @@ from lpv.setup.minimum import ft, kind_of_minimum, minimum, missed_altitude
 from lpv.setup.records import Setup, Side
 from lpv.setup.statements import agrees, differs, not_stated
 
+LATERAL_ONLY = ("LNAV", "LP")  # levels without an approved glidepath: one shown is advisory
 # How far an altimeter setting may be off: half of the last digit that is set.
 ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
 
@@ -199,8 +200,11 @@ def level(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     if side.level == "none":
         return [differs("set-level", "stop", what, best, "Without a level there is no approach guidance.",
                         "Do not begin the approach.", side.name)]
-    return [differs("set-level", "note", what, best, "It stays until the approach is activated again.",
-                    "Fly the line of minima of the level annunciated.", side.name)]
+    why, action = "It stays until the approach is activated again.", "Fly the line of minima of the level annunciated."
+    if side.level in LATERAL_ONLY:
+        why += f" A glidepath shown with {side.level} is advisory."
+        action += " Set its MDA; check each step-down on the altimeter."
+    return [differs("set-level", "note", what, best, why, action, side.name)]
 
 
 def armed(setup: Setup, expected: Expected) -> "list[Finding]":

@@ -173,6 +173,16 @@ def test_a_level_for_which_the_same_line_is_set_is_only_a_note():
     assert graded(*changes) == {("set-level left", "note"), ("set-level right", "note")}
 
 
+@pytest.mark.parametrize(("level", "advisory"), [("LNAV", True), ("LP", True), ("LNAV/VNAV", False)])
+def test_a_level_without_a_glidepath_of_its_own_says_what_one_shown_with_it_is(level, advisory):
+    text = GOOD.replace('level = "LPV"', f'level = "{level}"')
+    found = [row for row in check(setup_file.read_text(text, "a.toml").setup, Ruled(USUAL, EXPECTED))
+             if row.key == "set-level"]
+    assert len(found) == 2
+    assert {(" is advisory" in row.why, "MDA; check each step-down" in row.action) for row in found} == {
+        (advisory, advisory)}
+
+
 # Sources: the check agrees with the state machine
 
 
