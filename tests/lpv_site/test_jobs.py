@@ -158,3 +158,19 @@ def of_session(leader):
         if int(fields[3]) == leader and fields[0] != "Z":
             found.append(int(path.parent.name))
     return found
+
+
+def test_data_without_a_fault_are_read_once_and_faults_every_time(tmp_path, monkeypatch):
+    fault = Fault("a.toml", "x", "1", "more", "Correct it.")
+    monkeypatch.setattr(jobs.keys, "data_version", lambda docs: "1")
+    monkeypatch.setattr(jobs.keys, "version", lambda sources, docs: "1")
+    asked = []
+
+    def found(docs):
+        asked.append(docs)
+        return [fault] if len(asked) < 3 else []
+
+    monkeypatch.setattr(jobs, "data_faults", found)
+    told = [jobs.make([jobs.data_job(tmp_path)]) for _ in range(5)]
+    assert told == [[fault], [fault], [], [], []]
+    assert len(asked) == 3

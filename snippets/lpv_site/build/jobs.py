@@ -11,6 +11,7 @@ from lpv_site.briefing import briefings
 from lpv_site.build import keys, store, workers
 from lpv_site.build.coded import coded
 from lpv_site.build.pages import Page, make_page
+from lpv_site.department.data_faults import data_faults
 from lpv_site.figures import figure
 
 Record = dict[str, Any]
@@ -88,6 +89,17 @@ def briefing_job(path: Path, site_url: str, docs: Path) -> Job:
     """The briefing of an approach file."""
     key = keys.briefing_key(path.name, path.read_bytes(), site_url.rstrip("/"), docs)
     return Job(key, briefings.make, (path, site_url), path.name, heavy=False)
+
+
+def data_job(docs: Path) -> Job:
+    """The reading of all data files but the approaches: kept once it has found no fault."""
+    return Job(keys.data_key(docs), _data, (docs,), "the data files")
+
+
+def _data(docs: Path) -> tuple[Record, bytes]:
+    if faults := data_faults(docs):
+        raise DataError(faults)
+    return {}, b""
 
 
 def maker_job(maker: str, docs: Path, more: Iterable[Path] = ()) -> Job:

@@ -93,6 +93,11 @@ def briefing_key(name: str, data: bytes, site_url: str, docs: Path = DOCS) -> st
     return store.key_of(_briefing(docs), "briefing", name, data, site_url)
 
 
+def data_key(docs: Path = DOCS) -> str:
+    """The key of having found no fault in the data files: their bytes, and all that reads them."""
+    return store.key_of(version([SITE / "department" / "data_faults.py"], docs), "data", data_version(docs))
+
+
 def maker_key(maker: str, more: Iterable[Path] = (), docs: Path = DOCS) -> str:
     """The key of the Markdown of all pages of a maker, such as lpv_site.pages.aircraft_page.aircraft_pages.
 

@@ -23,7 +23,7 @@ from lpv_site.build.policy import secured
 from lpv_site.build.seal import sealed
 from lpv_site.build.shell import Shell
 from lpv_site.department import files as department_files
-from lpv_site.department.data_faults import data_faults, previous_faults
+from lpv_site.department.data_faults import previous_faults
 from lpv_site.department.files import demo_approaches
 from lpv_site.department.site import department_pages
 from lpv_site.figures import figure
@@ -114,7 +114,7 @@ class Site:
     def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
         """Make the briefings and read all other data; where anything is wrong, also try the department's own pages."""
         self.faults += with_folder("approaches", jobs.make(self._of_approaches))
-        self.faults += data_faults(self.docs)
+        self.faults += jobs.make([jobs.data_job(self.docs)])
         taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
         self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",
                               "Rename it.") for slug in taken]

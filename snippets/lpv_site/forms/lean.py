@@ -6,8 +6,10 @@ The phone shows none of them, and they are a quarter of what it would have to fe
 import ast
 import io
 import tokenize
+from functools import cache
 
 
+@cache
 def lean(text: str) -> str:
     """The code of a module; SyntaxError for what is no Python."""
     instead, comments, whole = _docstrings(text), _comments(text), _within_texts(text)
