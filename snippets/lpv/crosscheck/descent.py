@@ -14,11 +14,11 @@ from lpv.core.text import feet, quantity
 from lpv.crosscheck.fixes import MISSED, foot
 from lpv.crosscheck.missed import READ_AGAIN, last_fix
 from lpv.crosscheck.statements import finding, within
+from lpv.decide.lines import WITHOUT_PATH
 from lpv.facts import value
 from lpv.geodesy import earth
 
 SHORTEST_NM = 0.1  # two fixes in one place are found elsewhere
-MDA_LINES = ("LP", "LNAV")
 
 
 def steps(approach: Approach) -> list[tuple[str, float]]:
@@ -67,7 +67,7 @@ def without_a_path(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def under_the_minimum(approach: Approach, on: int | None) -> Iterator[Finding]:
     """A step-down stands above the minimum descent altitude to which it leads."""
-    minima_ft = [minima.altitude_ft for minima in approach.chart.minima if minima.line in MDA_LINES]
+    minima_ft = [minima.altitude_ft for minima in approach.chart.minima if minima.line in WITHOUT_PATH]
     for fix in approach.final_fixes:
         if fix.role == "step-down" and fix.altitude_ft is not None and minima_ft:
             yield finding(

@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from lpv.approach.schema import Minima
 
 LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")  # best first
+WITHOUT_PATH = ("LP", "LNAV")  # flown to an MDA: a glidepath shown with one of them is advisory
 
 
 def rows_of(approach: "Approach", line: str) -> "list[Minima]":

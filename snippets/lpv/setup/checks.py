@@ -11,6 +11,7 @@ from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared
 from lpv.core.text import course_digits, feet, pressure, quantity
 from lpv.decide.currency import currency
+from lpv.decide.lines import WITHOUT_PATH
 from lpv.facts import value
 from lpv.intercept.course import ready_to_arm
 from lpv.modes.machine import step, with_localizers
@@ -22,7 +23,6 @@ from lpv.setup.minimum import ft, kind_of_minimum, minimum, missed_altitude
 from lpv.setup.records import Setup, Side
 from lpv.setup.statements import agrees, differs, not_stated
 
-LATERAL_ONLY = ("LNAV", "LP")  # levels without an approved glidepath: one shown is advisory
 # How far an altimeter setting may be off: half of the last digit that is set.
 ALTIMETER_STEP = {"inHg": 0.01, "hPa": 1.0}
 
@@ -201,7 +201,7 @@ def level(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
         return [differs("set-level", "stop", what, best, "Without a level there is no approach guidance.",
                         "Do not begin the approach.", side.name)]
     why, action = "It stays until the approach is activated again.", "Fly the line of minima of the level annunciated."
-    if side.level in LATERAL_ONLY:
+    if side.level in WITHOUT_PATH:
         why += f" A glidepath shown with {side.level} is advisory."
         action += " Set its MDA; check each step-down on the altimeter."
     return [differs("set-level", "note", what, best, why, action, side.name)]

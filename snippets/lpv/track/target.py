@@ -7,7 +7,7 @@ the same from their JSON form (`lpv.core.record`); decisions are those of `lpv.d
 from lpv.core.errors import DomainError
 from lpv.decide.cold import Cold, cold, missed_addition_ft, pfaf_addition_ft
 from lpv.decide.final_path import glidepath, has_glidepath, standard_temperature_c
-from lpv.decide.lines import row_for, rows_of
+from lpv.decide.lines import WITHOUT_PATH, row_for, rows_of
 from lpv.decide.minimum import Day, minimum
 from lpv.decide.missed import design_height_loss_ft, height_loss_ft
 from lpv.decide.stabilised import GATES, Gate
@@ -77,7 +77,7 @@ class Target:
     @property
     def has_path(self) -> bool:
         """Whether the level flown guides in the vertical."""
-        return self.level not in ("LP", "LNAV")
+        return self.level not in WITHOUT_PATH
 
     @property
     def kind(self) -> str:

@@ -5,8 +5,9 @@ from itertools import permutations
 import pytest
 
 from approach_variants import demo, row, with_minima
+from lpv.approach.schema import KINDS
 from lpv.core.record import record
-from lpv.decide.lines import best_row, highest_row, row_for, rows_of, straight_in_rows
+from lpv.decide.lines import LINES, WITHOUT_PATH, best_row, highest_row, row_for, rows_of, straight_in_rows
 from lpv.files.json_form import as_text, to_json
 
 ROWS = (row("LNAV", "ABCD", 480.0), row("LPV", "AB", 224.0), row("LPV", "CD", 324.0), row("circling", "ABCD", 660.0))
@@ -47,3 +48,7 @@ def test_json_form_gives_the_same_rows():
     on_phone = record(as_text(to_json(approach)))
     for category in ("A", "B", "C", "D", None):
         assert row_for(on_phone, "LPV", category).altitude_ft == row_for(approach, "LPV", category).altitude_ft
+
+
+def test_lines_without_a_path_are_the_straight_in_ones_flown_to_an_mda():
+    assert tuple(line for line in LINES if KINDS[line] == "MDA" and line != "circling") == WITHOUT_PATH
