@@ -154,3 +154,14 @@ def served(folder: Path, handler: type[Quiet] = Quiet) -> Iterator[str]:
     finally:
         server.shutdown()
         server.server_close()
+
+
+def opened_twice(browser, address, place):
+    """A page in a context of its own, opened and opened again: now the worker answers and keeps what is asked for."""
+    page = browser.new_context().new_page()
+    page.root = address
+    page.goto(address + place)
+    page.evaluate("navigator.serviceWorker.ready")
+    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
+    page.reload()
+    return page

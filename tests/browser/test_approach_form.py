@@ -14,7 +14,7 @@ from lpv.crosscheck.check import main as crosscheck_main
 from lpv_site.forms.approach_form import BOX, paths
 from lpv_site.forms.setup_figures import LIST
 from phone_pages import addresses, write_bare
-from support import AXE_RULES, ROOT, served, until_kept, with_hash
+from support import AXE_RULES, ROOT, opened_twice, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 PLACE = "reference/write/"
@@ -250,21 +250,16 @@ def test_a_broken_draft_is_none(phone_page, held):
 
 
 def test_it_works_without_network_once_it_was_opened(browser, address, site):
-    context = browser.new_context()
-    page = context.new_page()
-    page.root = address
-    page.goto(address + PLACE)
-    page.evaluate("navigator.serviceWorker.ready")
-    page.reload()
+    page = opened_twice(browser, address, PLACE)
     opened(page)
     until_kept(page, [*addresses("approach").values(), with_hash(site, LIST),
                       with_hash(site, "assets/approach-form.js")])
-    context.set_offline(True)
+    page.context.set_offline(True)
     box = opened(page)
     box.locator(".hb-from > summary").click()
     box.locator(".hb-paste").fill(FILES[0].read_text("utf-8"))
     expect(box.locator(".hb-sentence")).to_contain_text("0 stop")
-    context.close()
+    page.context.close()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -12,7 +12,7 @@ from lpv_site.pages.drill_choices import ASKED, CHOICES, NOTHING, numbers_of, ri
 from lpv_site.pages.drill_page import of_difficulty
 from lpv_site.pages.numbers_page import asked
 from lpv_site.pages.sequence_page import running
-from support import AXE_RULES, until_kept, with_hash
+from support import AXE_RULES, opened_twice, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 ALL = sum(len(numbers_of(page)) for page in ASKED)
@@ -353,16 +353,11 @@ def test_without_scripts_the_answers_are_folded(browser, address):
 
 
 def test_it_works_without_network(browser, address, site):
-    context = browser.new_context()
-    page = context.new_page()
-    page.root = address
-    page.goto(address + "practice/plain/")
-    page.evaluate("navigator.serviceWorker.ready")
-    page.reload()
+    page = opened_twice(browser, address, "practice/plain/")
     expect(page.locator(".hb-try")).to_have_count(len(PLAIN))
     until_kept(page, ["practice/plain/", *(with_hash(site, f"assets/{name}.js") for name in ("drill", "score"))])
-    context.set_offline(True)
+    page.context.set_offline(True)
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))
     expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
-    context.close()
+    page.context.close()

@@ -12,7 +12,7 @@ from live_cases import cases
 from lpv.figures.run import figure, names, run
 from lpv_site.forms.live import begin_with, live_link
 from phone_pages import addresses, write_bare
-from support import AXE_RULES, ROOT, html_pages, served, until_kept, with_hash
+from support import AXE_RULES, ROOT, html_pages, opened_twice, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 CASES = 100
@@ -411,22 +411,17 @@ def test_opened_as_a_file_the_figure_stays_and_says_why(browser, site, pages):
 
 
 def test_one_opened_once_works_without_network(browser, address, site, pages):
-    context = browser.new_context()
-    page = context.new_page()
-    page.goto(address + pages["live-altimeter"])
-    page.evaluate("navigator.serviceWorker.ready")
-    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
-    page.reload()
+    page = opened_twice(browser, address, pages["live-altimeter"])
     opened(page, "live-altimeter")
     until_kept(page, [*addresses("figures").values(), with_hash(site, "assets/live.js")])
-    context.set_offline(True)
+    page.context.set_offline(True)
     page.reload()
     place = opened(page, "live-altimeter")
     before = drawn(place)
     dial(place, "temperature_c").fill("-31")
     expect(place.locator(".hb-finding")).to_contain_text("\u221231\u202f\u00b0C")
     assert drawn(place) != before
-    context.close()
+    page.context.close()
 
 
 def test_in_a_folder_of_a_host(browser, site, pages, tmp_path):

@@ -12,7 +12,7 @@ from lpv.forms.fields import shown_part
 from lpv_site.forms import phone
 from lpv_site.forms.calculators import calculator_link
 from phone_pages import addresses, write_bare
-from support import AXE_RULES, served
+from support import AXE_RULES, opened_twice, served
 
 pytestmark = pytest.mark.browser
 CASES = 200
@@ -272,20 +272,15 @@ def test_open_forms_are_accessible_and_fit(browser, address, scheme):
 
 
 def test_a_calculator_opened_once_works_without_network(browser, address):
-    context = browser.new_context()
-    page = context.new_page()
-    page.goto(address + "final/rate/")
-    page.evaluate("navigator.serviceWorker.ready")
-    page.wait_for_function("() => navigator.serviceWorker.controller !== null")
-    page.reload()
+    page = opened_twice(browser, address, "final/rate/")
     opened(page, "descent-rate")
     page.wait_for_function(
         "async names => (await Promise.all(names.map(name => caches.match(new URL('../../' + name, location.href)))))"
         ".every(Boolean)", arg=list(addresses("calculators").values()),
     )
-    context.set_offline(True)
+    page.context.set_offline(True)
     page.reload()
     box = opened(page, "descent-rate")
     field(box, "ground_speed_kt").fill("150")
     assert "150" in box.locator(".hb-sentence").text_content()
-    context.close()
+    page.context.close()

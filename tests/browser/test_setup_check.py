@@ -18,7 +18,7 @@ from lpv_site.forms import phone, setup_figures
 from lpv_site.forms.setup_figures import check_link
 from lpv_site.forms.setup_form import ANY, BOX, entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases
-from support import AXE_RULES, ROOT, served, until_kept, with_hash
+from support import AXE_RULES, ROOT, opened_twice, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 CASES = 300
@@ -359,24 +359,19 @@ def test_it_works_below_a_host_s_root(browser, site, tmp_path):
 
 
 def test_it_works_without_network_once_it_was_opened(browser, address, site):
-    context = browser.new_context()
-    page = context.new_page()
-    page.root = address
-    page.goto(address + PLACE)
-    page.evaluate("navigator.serviceWorker.ready")
-    page.reload()
+    page = opened_twice(browser, address, PLACE)
     opened(page, link(ERRORS))
     fetched = (setup_figures.LIST, setup_figures.address(ERRORS.common.approach))
     needed = [*addresses().values(), *(with_hash(site, place) for place in (*fetched, "assets/setup.js"))]
     until_kept(page, needed)
-    context.set_offline(True)
+    page.context.set_offline(True)
     box = opened(page, link(ERRORS))
     expect(sentence(box)).to_have_text(verdict(of_file(ERRORS)))
     other = next(one.slug for one in APPROACHES if one.slug != ERRORS.common.approach)
     box.locator("[name=approach]").select_option(other)
     expect(box.locator(f"#{BOX}-approach-error")).to_contain_text("not on this device")
     assert all("The two sides are set differently" in row for row in shown(box)), "what needs no approach stays"
-    context.close()
+    page.context.close()
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
