@@ -2,21 +2,22 @@
 
 from itertools import groupby
 
-from lpv.simulate.simulation import summary
-from lpv_site.pages.flight_page import Flown, flown
+from lpv_site.department.data import DOCS
+from lpv_site.pages.flight_page import Ended, ended, scenarios
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.text import escape
 
 
 def show() -> Shown:
     text = ""
-    for kind, group in groupby(flown(), key=lambda one: one.kind):
-        text += f"**{kind[0].upper()}{kind[1:]}**\n\n" + "".join(map(entry, group)) + "\n"
-    return Shown(text, {"count": Value(len(flown()), "", str(len(flown())))})
+    for kind, group in groupby(scenarios(), key=lambda each: each.story.kind):
+        entries = [entry(ended(DOCS, each)) for each in group]
+        text += f"**{kind[0].upper()}{kind[1:]}**\n\n" + "".join(entries) + "\n"
+    return Shown(text, {"count": Value(len(scenarios()), "", str(len(scenarios())))})
 
 
-def entry(one: Flown) -> str:
-    story, found = one.flight.scenario.story, summary(one.flight)
-    unstable = "; not stabilized" if found.unstable else ""
-    head = f"**[{escape(story.name)}]({one.name}.md)** ({escape(found.ending)}{unstable})"
+def entry(one: Ended) -> str:
+    story = one.scenario.story
+    unstable = "" if one.stable else "; not stabilized"
+    head = f"**[{escape(story.name)}]({one.name}.md)** ({escape(one.ending)}{unstable})"
     return f"- {head}  \n  {escape(story.about)}\n"

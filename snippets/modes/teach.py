@@ -1,6 +1,6 @@
 """Which page teaches what a scenario shows: only scenarios of this site, since a department may bring its own."""
 
-from lpv_site.pages.flight_page import flown
+from lpv_site.pages.flight_page import page_name, scenarios
 from lpv_site.text.shown import Shown
 
 # What it is about -> lessons: scenario and words of its link, of each that shows it; the page that teaches it.
@@ -34,7 +34,7 @@ LESSONS = {
 
 
 def show() -> Shown:
-    there = {one.name for one in flown()}
+    there = {page_name(of) for of in scenarios()}
     text = ""
     for about, lessons in LESSONS.items():
         taught = [line for scenarios, lesson in lessons if (line := taught_by(scenarios, lesson, there))]

@@ -99,7 +99,7 @@ def test_briefing_comes_back_as_it_was_made():
 
 
 def test_maker_keeps_markdown_and_pages(monkeypatch):
-    made = jobs.maker_job("lpv_site.pages.glossary.glossary_pages", DOCS)
+    (made,) = jobs.maker_jobs("lpv_site.pages.glossary.glossary_pages", DOCS)
     assert jobs.make([made]) == []
     (address,) = made.done()["pages"]
     assert address == "reference/glossary.md"

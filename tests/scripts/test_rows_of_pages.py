@@ -7,7 +7,8 @@ from itertools import groupby
 
 from decide import level_off, surface
 from final import deviation, deviation_path, gates
-from lpv_site.pages.flight_page import flown
+from lpv_site.pages.flight_page import page_name
+from lpv_site.pages.flight_page import scenarios as scenarios_there
 from modes import scenarios, teach
 from plan import alternate_window, cold_figure, integrity_rule
 from practice import difficulty, kinds
@@ -87,9 +88,9 @@ def test_levels_by_the_rule_of_their_limits():
 def test_scenarios_stand_under_their_kind_and_say_what_was_not_stabilised():
     text = scenarios.show().markdown
     assert re.findall(r"^\*\*(?!\[)(.+?)\*\*$", text, re.M) == [
-        f"{kind[0].upper()}{kind[1:]}" for kind, _ in groupby(one.kind for one in flown())]
+        f"{kind[0].upper()}{kind[1:]}" for kind, _ in groupby(of.story.kind for of in scenarios_there())]
     lines = {match[2]: match[0] for match in re.finditer(r"- \*\*\[(.*?)\]\((.*?)\.md\).*", text)}
-    assert set(lines) == {one.name for one in flown()}
+    assert set(lines) == {page_name(of) for of in scenarios_there()}
     assert "not stabilized" not in lines["scenario-normal"]
     assert "not stabilized" in lines["scenario-path-from-above"]
 

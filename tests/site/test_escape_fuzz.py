@@ -267,7 +267,7 @@ def files():
         "briefing": approach.read(DOCS / "approaches" / "zzhc-rnav-33.toml"),
         "aircraft": aircraft.read(DOCS / "aircraft" / "large-jet.toml"),
         "sheet": plan_sheet.cases()[0],
-        "scenario": next(one for one in flight_page.flown() if one.flight.scenario.slug == "normal"),
+        "scenario": next(flight_page.flown(DOCS, of) for of in flight_page.scenarios() if of.slug == "normal"),
         "recorded flight": track_page.recorded()[0],
     }
 

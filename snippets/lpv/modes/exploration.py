@@ -7,8 +7,10 @@ Both sides are taken alike, since no rule lets one side's modes depend on what t
 localizer in the other side's receiver can matter, and is tried.  The signal counts while an SBAS approach is loaded.
 """
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
 from functools import cache
+from typing import Any
 
 from lpv.core.errors import Fault
 from lpv.facts.sources import SOURCES as DOCUMENTS
@@ -76,8 +78,47 @@ def _words(words: object) -> tuple[str, ...]:
 
 
 def explore(rules: Rules) -> Exploration:
-    """Step through everything that can happen from the start; check every property, look for every trap."""
+    """Step through everything that can happen from the start; check every property, look for every trap.
+
+    Seconds of work for a type with many states: it is done once, by the function that `keep_with` was given.
+    """
     return _explored(tuple(rules.chosen().items()))
+
+
+Explorer = Callable[[Chosen], Exploration]
+_keepers: list[Callable[[Chosen, Explorer], Exploration]] = []
+
+
+def keep_with(keeper: Callable[[Chosen, Explorer], Exploration] | None) -> None:
+    """Ask this first for what a type can get into; it calls the function given to it for what it does not know.
+
+    None: explore everything anew, as at the start.
+    """
+    _keepers[:] = [keeper] if keeper else []
+    _explored.cache_clear()
+
+
+def to_fields(found: Exploration) -> dict[str, Any]:
+    """An exploration as JSON holds it: properties and traps by their keys."""
+    fields = asdict(replace(found, broken=(), traps=()))
+    fields["broken"] = [[broken.key, asdict(example)] for broken, example in found.broken]
+    fields["traps"] = [[trap.key, asdict(example)] for trap, example in found.traps]
+    return fields
+
+
+def from_fields(fields: dict[str, Any]) -> Exploration:
+    """The exploration that `to_fields` gave, also after JSON; KeyError where it is of other properties or traps."""
+    properties, traps = {each.key: each for each in PROPERTIES}, {each.key: each for each in TRAPS}
+
+    def example(found: dict[str, Any]) -> Example:
+        return Example(tuple(found["events"]), tuple(found["shown"]))
+
+    return Exploration(
+        fields["states"], fields["tried"], fields["transitions"], fields["depth"], tuple(fields["proven"]),
+        tuple((properties[key], example(found)) for key, found in fields["broken"]),
+        tuple((traps[key], example(found)) for key, found in fields["traps"]),
+        tuple((event, (was[0], was[1]), (now[0], now[1])) for event, was, now in fields["follows"]),
+    )
 
 
 def faults_of(explored: Exploration, file: str) -> list[Fault]:
@@ -98,6 +139,12 @@ def _fault(broken: Property, example: Example, file: str) -> Fault:
 
 @cache
 def _explored(chosen: Chosen) -> Exploration:
+    for keeper in _keepers:
+        return keeper(chosen, _explore)
+    return _explore(chosen)
+
+
+def _explore(chosen: Chosen) -> Exploration:
     rules = Rules(**dict(chosen))
     parents, steps, tried = _all_steps(rules)
     failed = _first_failures(steps, rules)

@@ -106,20 +106,25 @@ def _selection(state: State, rules: Rules, selects: "tuple[str, str]", removes: 
     selects: (name of a source or "" for any, what happened as in SELECTED_BY); removes: as in REMOVED_BY
     What is no longer offered is taken away on both sides, in types that do so.
     """
-    selected = list(state.selected)
+    now = state
     for side in BOTH:
-        now = state.but(selected=tuple(selected))
-        one = rules.source(selected[side])
+        one = rules.source(now.selected[side])
         removed = one is not None and (
             (side in sides and removes in one.removed_by)
             or ("no longer offered" in one.removed_by and not offered(one, now, side)))
         if removed:
-            selected[side] = ""
-            now = state.but(selected=tuple(selected))
+            now = _with_source(now, side, "")
         chosen = _chosen(now, rules, selects, side) if side in sides else ""
         if chosen or removed:
-            selected[side] = chosen or fallback(now, rules, side)
-    return state.but(selected=tuple(selected)) if tuple(selected) != state.selected else state
+            now = _with_source(now, side, chosen or fallback(now, rules, side))
+    return state if now.selected == state.selected else now
+
+
+def _with_source(state: State, side: int, name: str) -> State:
+    """The same with another source selected on a side."""
+    if state.selected[side] == name:
+        return state
+    return state.but(selected=(name, state.selected[MONITORING]) if side == FLYING else (state.selected[FLYING], name))
 
 
 def _chosen(state: State, rules: Rules, selects: "tuple[str, str]", side: int) -> str:

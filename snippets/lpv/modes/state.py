@@ -109,7 +109,10 @@ def offered(one: Source, state: State, side: int) -> bool:
 
 def holds(conditions: "tuple[tuple[str, str, bool], ...]", state: State, side: int) -> bool:
     """Whether all of these conditions hold on a side; as `lpv.modes.rules.condition` gives them."""
-    return [what for what, name, wanted in conditions if _holds(what, name, state, side) != wanted] == []
+    for what, name, wanted in conditions:  # noqa: SIM110  (a generator makes an exploration a tenth slower)
+        if _holds(what, name, state, side) != wanted:
+            return False
+    return True
 
 
 def _holds(what: str, name: str, state: State, side: int) -> bool:

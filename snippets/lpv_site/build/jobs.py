@@ -7,8 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from lpv.core.errors import DataError, Fault
+from lpv.files.toml_reader import read_each
 from lpv_site.briefing import briefings
-from lpv_site.build import keys, store, workers
+from lpv_site.build import explorations, keys, store, workers
 from lpv_site.build.coded import coded
 from lpv_site.build.pages import Page, make_page
 from lpv_site.department.data_faults import data_faults
@@ -61,7 +62,8 @@ def do(job: Job) -> list[Fault]:
 
 def make(jobs: Iterable[Job]) -> list[Fault]:
     """Do the jobs whose entries are not kept yet; every fault of all of them."""
-    missing = sorted((job for job in jobs if not store.is_kept(job.key)), key=lambda job: not job.heavy)
+    once = {job.key: job for job in jobs if not store.is_kept(job.key)}
+    missing = sorted(once.values(), key=lambda job: not job.heavy)
     return [fault for faults in workers.each(do, missing) for fault in faults]
 
 
@@ -102,14 +104,22 @@ def _data(docs: Path) -> tuple[Record, bytes]:
     return {}, b""
 
 
-def maker_job(maker: str, docs: Path, more: Iterable[Path] = ()) -> Job:
-    """The Markdown of all pages of a maker; and, since it is at hand there, their HTML."""
-    return Job(keys.maker_key(maker, more, docs), _pages, (maker, docs), maker)
+def type_jobs(docs: Path) -> list[Job]:
+    """The exploration of the modes of every type, each worth a process of its own."""
+    return [Job(keys.type_key(path), explorations.read, (path,), path.name)
+            for path in sorted((docs / "aircraft").glob("*.toml"))]
 
 
-def _pages(maker: str, docs: Path) -> tuple[Record, bytes]:
+def maker_jobs(maker: str, docs: Path, more: Iterable[Path] = (), shares: int = 1) -> list[Job]:
+    """The Markdown of all pages of a maker, in so many jobs; and, since it is at hand there, their HTML."""
+    key = keys.maker_key(maker, more, docs)
+    return [Job(f"{key}{share}of{shares}", _pages, (maker, docs, share, shares), maker) for share in range(shares)]
+
+
+def _pages(maker: str, docs: Path, share: int, shares: int) -> tuple[Record, bytes]:
     module, _, function = maker.rpartition(".")
-    written = {address: write() for address, write in getattr(import_module(module), function)(docs).items()}
+    pages = list(getattr(import_module(module), function)(docs).items())[share::shares]
+    written = dict(read_each(pages, lambda page: (page[0], page[1]())))
     for address, markdown in written.items():
         job = page_job(address, coded(markdown, address, docs), docs)
         store.keep(job.key, *job.make(*job.arguments))

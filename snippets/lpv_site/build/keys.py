@@ -98,6 +98,11 @@ def data_key(docs: Path = DOCS) -> str:
     return store.key_of(version([SITE / "department" / "data_faults.py"], docs), "data", data_version(docs))
 
 
+def type_key(path: Path) -> str:
+    """The key of having explored the type of an aircraft file."""
+    return store.key_of(imports.version(frozenset([SITE / "build" / "explorations.py"])), "type", path.read_bytes())
+
+
 def maker_key(maker: str, more: Iterable[Path] = (), docs: Path = DOCS) -> str:
     """The key of the Markdown of all pages of a maker, such as lpv_site.pages.aircraft_page.aircraft_pages.
 

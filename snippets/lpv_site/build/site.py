@@ -12,7 +12,7 @@ import yaml
 
 from lpv.core.errors import DataError, Fault, with_folder
 from lpv_site.briefing.briefings import EDITION, Briefing, briefing_of, files
-from lpv_site.build import build_record, edition, jobs, own_pages, shell, withdrawn
+from lpv_site.build import build_record, edition, jobs, own_pages, shell, withdrawn, workers
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
 from lpv_site.build.gate import Gate, gate
@@ -36,15 +36,17 @@ from lpv_site.text.short import has_codes, leading_pages, places
 TAKEN = {"index", "changes"}  # names of pages beside the briefings
 SOURCES = Path(__file__).resolve().parents[2]
 # Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with.
+FLIGHTS, FLIGHT_JOBS = "lpv_site.pages.flight_page.flight_pages", 8  # a flight takes half a second
 MAKERS = (
     "lpv_site.pages.track_page.track_pages", "lpv_site.pages.drill_page.drill_pages",
     "lpv_site.pages.lesson_page.lesson_pages", "lpv_site.pages.numbers_page.numbers_pages",
     "lpv_site.pages.sequence_page.sequence_pages",
-    "lpv_site.pages.flight_page.flight_pages", "lpv_site.pages.aircraft_page.aircraft_pages",
+    "lpv_site.pages.aircraft_page.aircraft_pages",
     "lpv_site.pages.plan_sheet.sheet_pages", "lpv_site.pages.cycle_page.cycle_pages",
     "lpv_site.pages.debrief_page.debrief_pages", "lpv_site.pages.glossary.glossary_pages",
     "lpv_site.pages.reference_pages.fact_pages", "lpv_site.pages.memory_page.pages",
 )
+LONG_PAGES = ("verify/scoreboard.md",)  # seconds of work, so that they are begun first
 CHECKED = "lpv_site.pages.reference_pages.validation_pages"  # calls whatever the published values name
 Makers = dict[str, Callable[[], str]]
 
@@ -84,10 +86,11 @@ class Site:
         self.pages: dict[str, Page] = {}
         self.set_up_list = setup_figures.LIST
         self.withdrawn: list[Withdrawal] = []
-        self._make(written)
-        self.briefings = self._briefings()
-        self.shells = shell.shells(self.briefings)
-        self._make_rest()
+        with workers.shared():
+            self._make(written)
+            self.briefings = self._briefings()
+            self.shells = shell.shells(self.briefings)
+            self._make_rest()
         self.files: dict[str, str] = self._try(self._files, {})
         self._check_links()
         if self.faults:
@@ -95,13 +98,15 @@ class Site:
 
     def _make(self, written: dict[str, str]) -> None:
         """The pages that are files, and those of the makers, by processes side by side; none where data have faults."""
-        of_makers = [jobs.maker_job(maker, self.docs) for maker in MAKERS]
-        of_makers.append(jobs.maker_job(CHECKED, self.docs, sorted(SOURCES.glob("lpv*/**/*.py"))))
+        of_makers = [job for maker in MAKERS for job in jobs.maker_jobs(maker, self.docs)]
+        of_makers += jobs.maker_jobs(CHECKED, self.docs, sorted(SOURCES.glob("lpv*/**/*.py")))
+        of_makers += jobs.maker_jobs(FLIGHTS, self.docs, shares=FLIGHT_JOBS)
         of_pages = {address: job for address, text in written.items() if (job := self._job(address, text))}
         self._find_faults(of_pages)
         if self.faults:
             return
-        self.faults += jobs.make([*of_makers, *of_pages.values()])
+        long_ones = [of_pages[address] for address in LONG_PAGES if address in of_pages]
+        self.faults += jobs.make([*long_ones, *of_makers, *of_pages.values()])
         self.faults += [] if self.faults else own_pages.faults(of_pages)
         if self.faults:
             return
@@ -113,7 +118,7 @@ class Site:
 
     def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
         """Make the briefings and read all other data; where anything is wrong, also try the department's own pages."""
-        self.faults += with_folder("approaches", jobs.make(self._of_approaches))
+        self.faults += with_folder("approaches", jobs.make([*jobs.type_jobs(self.docs), *self._of_approaches]))
         self.faults += jobs.make([jobs.data_job(self.docs)])
         taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
         self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",

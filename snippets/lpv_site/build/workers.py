@@ -2,10 +2,10 @@
 
 import os
 import signal
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from multiprocessing import get_context
 from threading import Thread
 from time import sleep
@@ -24,12 +24,34 @@ def each(work: Callable[[Item], Result], items: Sequence[Item], worth: int = WOR
     work: a function that a new process can find by its name
     """
     if len(items) >= worth:
-        context = get_context("spawn")
-        with suppress(BrokenProcessPool), ProcessPoolExecutor(
-            os.cpu_count(), context, initializer=_end_with, initargs=(os.getpid(),)
-        ) as pool:
-            return list(pool.map(work, items, chunksize=1))
+        with suppress(BrokenProcessPool), shared():
+            try:
+                return list(_pools[-1].map(work, items, chunksize=1))
+            except BrokenProcessPool:
+                _pools[-1] = _pool()  # for what comes after
+                raise
     return [work(item) for item in items]
+
+
+@contextmanager
+def shared() -> Iterator[None]:
+    """The same processes for everything that is done inside: what one has imported and read, it has the next time."""
+    if _pools:
+        yield
+        return
+    _pools.append(_pool())
+    try:
+        yield
+    finally:
+        _pools.pop().shutdown()
+
+
+def _pool() -> ProcessPoolExecutor:
+    """As many processes as there are cores; each is started when there is work for it."""
+    return ProcessPoolExecutor(os.cpu_count(), get_context("spawn"), initializer=_end_with, initargs=(os.getpid(),))
+
+
+_pools: list[ProcessPoolExecutor] = []
 
 
 def _end_with(parent: int) -> None:

@@ -1,14 +1,15 @@
 """One generated page per scenario file docs/modes/scenarios/*.toml: the flight, what happened, what it amounts to.
 
-Every scenario is flown when the site is built; nothing of it is kept.
+Every scenario is flown when the site is built.  How it ended is kept for the list of all scenarios.
 """
 
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from textwrap import shorten
+from typing import Any
 
 from lpv.aircraft import record as aircraft
 from lpv.aircraft.record import Aircraft
@@ -23,7 +24,9 @@ from lpv.simulate import scenario
 from lpv.simulate.pfaf import why_not_charted
 from lpv.simulate.records import Flight, JudgedGate, Moment, Sample
 from lpv.simulate.replay import replay_text
+from lpv.simulate.scenario import Scenario
 from lpv.simulate.simulation import simulate, summary
+from lpv_site.build import imports, store
 from lpv_site.department.data import DOCS, once
 from lpv_site.figures.flight_figures import flight_figure
 from lpv_site.figures.flight_views import plan_of_flight, profile_of_flight
@@ -50,32 +53,60 @@ class Flown:
     approach: Approach
     aircraft: Aircraft
 
-    @property
-    def kind(self) -> str:
-        """What kind of flight it is, one of `lpv.simulate.scenario.KINDS`."""
-        return self.flight.scenario.story.kind
+
+@dataclass(frozen=True)
+class Ended:
+    """How the flight of a scenario ended, and whether it was stabilized at every gate."""
+
+    scenario: Scenario
+    ending: str
+    stable: bool
 
     @property
     def name(self) -> str:
         """Name of its page in the folder modes/, without its ending."""
-        return f"scenario-{self.flight.scenario.slug}"
+        return page_name(self.scenario)
+
+
+def page_name(of: Scenario) -> str:
+    return f"scenario-{of.slug}"
 
 
 @once
-def flown(docs: Path = DOCS) -> tuple[Flown, ...]:
-    """Every scenario of docs/modes/scenarios/, flown, by kind and name; DataError with the faults of all of them."""
-    found = read_folder(docs / "modes" / "scenarios", partial(_fly, docs))
-    return tuple(sorted(found, key=lambda one: (scenario.KINDS.index(one.kind), one.flight.scenario.story.name)))
+def scenarios(docs: Path = DOCS) -> tuple[Scenario, ...]:
+    """Every scenario of docs/modes/scenarios/ by kind and name; DataError with the faults of all of them."""
+    found = read_folder(docs / "modes" / "scenarios", scenario.read)
+    return tuple(sorted(found, key=lambda each: (scenario.KINDS.index(each.story.kind), each.story.name)))
 
 
-def _fly(docs: Path, path: Path) -> Flown:
-    found = scenario.read(path)
-    of = approach.read(docs / "approaches" / f"{found.story.approach}.toml")
-    by = aircraft.read(docs / "aircraft" / f"{found.story.aircraft}.toml")
+def _files(docs: Path, of: Scenario) -> dict[str, Path]:
+    """The files that a flight is made of."""
+    return {"scenario": docs / "modes" / "scenarios" / f"{of.slug}.toml",
+            "approach": docs / "approaches" / f"{of.story.approach}.toml",
+            "aircraft": docs / "aircraft" / f"{of.story.aircraft}.toml"}
+
+
+@cache
+def flown(docs: Path, of: Scenario) -> Flown:
+    """A scenario with its approach and type, flown; DataError where that cannot be."""
+    files = _files(docs, of)
+    over, by = approach.read(files["approach"]), aircraft.read(files["aircraft"])
     try:
-        return Flown(simulate(found, of, by), of, by)
+        return Flown(simulate(of, over, by), over, by)
     except DomainError as error:
-        raise DataError([_fault(path.name, str(error))]) from error
+        raise DataError([_fault(files["scenario"].name, str(error))]) from error
+
+
+def ended(docs: Path, of: Scenario) -> Ended:
+    """How a scenario ends, as its page has found or, if there is none yet, as its flight shows; errors as `flown`."""
+    data = [path.read_bytes() for path in _files(docs, of).values() if path.is_file()]
+    key = store.key_of(imports.version(frozenset([Path(__file__)])), "flight", *data)
+    return Ended(of, **store.kept(key, lambda: _end(flown(docs, of))))
+
+
+def _end(one: Flown) -> dict[str, Any]:
+    found = summary(one.flight)
+    return {"ending": found.ending, "stable": not found.unstable}
 
 
 def _fault(file: str, told: str) -> Fault:
@@ -92,7 +123,12 @@ def _fault(file: str, told: str) -> Fault:
 
 def flight_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown, for every scenario."""
-    return {f"modes/{one.name}.md": partial(build_flight_page, one) for one in flown(docs)}
+    return {f"modes/{page_name(of)}.md": partial(_page, docs, of) for of in scenarios(docs)}
+
+
+def _page(docs: Path, of: Scenario) -> str:
+    ended(docs, of)  # which keeps it
+    return build_flight_page(flown(docs, of))
 
 
 def build_flight_page(one: Flown) -> str:

@@ -1,13 +1,16 @@
 """Proof over all states: what a regulation asks is proven or refused; designs are described with their traps."""
 
+import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from lpv.aircraft import record as aircraft
 from lpv.facts.sources import SOURCES as DOCUMENTS
+from lpv.modes import exploration
 from lpv.modes.annunciation import announce
-from lpv.modes.exploration import explore, faults_of, single_events
+from lpv.modes.exploration import explore, faults_of, from_fields, single_events, to_fields
 from lpv.modes.levels import FALLS, PLACES, level_changes
 from lpv.modes.machine import EVENTS, run, step
 from lpv.modes.properties import (
@@ -293,3 +296,27 @@ def test_guidance_without_a_command_is_seen():
     assert commanded(START, "go around", START.but(fms=True), USUAL)
     assert commanded(START, "course reached", START.but(vertical="armed"), USUAL)
     assert set(RULES) >= {rule for prop in PROPERTIES for rule in prop.rules} - {"announced", "armed_by"}
+
+
+def test_exploration_is_the_same_after_json():
+    """What a build keeps between its processes: a type that has traps, and rules that are refused."""
+    for rules in (usual_rules(), usual_rules(when_lateral_lost="unchanged")):
+        found = explore(rules)
+        assert from_fields(json.loads(json.dumps(to_fields(found)))) == found
+    assert found.broken
+
+
+def test_keeper_is_asked_before_anything_is_explored():
+    asked = []
+
+    def keeper(chosen, explorer):
+        asked.append(dict(chosen)["when_lateral_lost"])
+        return replace(explorer(chosen), states=-1)
+
+    exploration.keep_with(keeper)
+    try:
+        assert explore(usual_rules()).states == -1
+        assert asked == [usual_rules().when_lateral_lost]
+    finally:
+        exploration.keep_with(None)
+    assert explore(usual_rules()).states > 1

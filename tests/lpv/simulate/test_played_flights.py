@@ -7,21 +7,23 @@ from lpv.figures.figure import drawn
 from lpv.figures.replay import read
 from lpv.figures.run import figure
 from lpv.simulate.replay import MOST_SAMPLES, replay_text
-from lpv_site.pages.flight_page import flown
+from lpv_site.department.data import DOCS
+from lpv_site.pages.flight_page import flown, scenarios
 
 TOLERANCE_FT = 60.0  # between samples a few seconds apart, in a turn or a pull-up
 
 
 def test_each_is_the_flight_and_its_drawing_keeps_to_the_rules_at_every_event():
     """In one test: every flight takes seconds to fly, in each process that runs one of its tests."""
-    for one in flown():
+    for of in scenarios():
+        one = flown(DOCS, of)
         _is_the_flight(one)
         _drawing_keeps_to_the_rules(one)
 
 
 def _is_the_flight(one):
     flight, of = one.flight, read(replay_text(one.flight))
-    assert len(of.samples) <= 3 * MOST_SAMPLES, one.name
+    assert len(of.samples) <= 3 * MOST_SAMPLES, flight.scenario.slug
     for sample in flight.samples:
         here = of.at(sample.time_s)
         assert here.altitude_ft == pytest.approx(sample.indicated_ft, abs=TOLERANCE_FT)
@@ -29,7 +31,7 @@ def _is_the_flight(one):
         told = dict(line.split(": ", 1) for line in sample.words)
         assert dict(of.announced(sample.time_s + 0.06)) == told or sample.words != _words_after(flight, sample.time_s)
     happened = [" ".join(moment.what.replace(";", ",").split()) for moment in flight.moments if moment.sample]
-    assert [words for _, words in of.events] == happened, one.name
+    assert [words for _, words in of.events] == happened, flight.scenario.slug
 
 
 def _words_after(flight, time_s):
@@ -43,4 +45,4 @@ def _drawing_keeps_to_the_rules(one):
     for time_s, words in read(text).events:
         result = drawn(found, {"flight": text, "time_s": str(int(time_s + 0.999))})
         assert not result.refused
-        assert not faults(result.svg) + result.dropped, (one.name, time_s, words)
+        assert not faults(result.svg) + result.dropped, (one.flight.scenario.slug, time_s, words)
