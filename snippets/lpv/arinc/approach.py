@@ -11,15 +11,18 @@ from datetime import date
 from typing import Any
 
 from lpv.approach.schema import LEVELS, TO_BE_FILLED
-from lpv.arinc import codes, leg_rows
+from lpv.arinc import codes, consistency, leg_rows
 from lpv.arinc import levels as arinc_levels
 from lpv.arinc.columns import course_deg, variation_deg
+from lpv.arinc.consistency import courses_are_true
 from lpv.arinc.fixes import Charted, missed_table
 from lpv.arinc.flown import Flown, Reckoning, flown
 from lpv.arinc.layouts import AIRPORT, RUNWAY
-from lpv.arinc.legs import Leg, legs_of
+from lpv.arinc.legs import legs_of
 from lpv.arinc.lines import AirportRecords
 from lpv.arinc.marks import marks
+from lpv.arinc.odd_codes import out_of_place
+from lpv.arinc.positions import Reference
 from lpv.arinc.procedure import procedure, slug, title
 from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
@@ -46,7 +49,7 @@ class Imported:
     unread:  what is coded and not understood, each with its place
     gaps:    where record numbers jump, with their place: a leg may be missing
     records: hash of the records that it was made from (`lpv.arinc.records.Lookup.hash`)
-    left_over: columns that are not read and not blank -> in how many records
+    left_over: (columns that no file holds and that are not blank, what they hold) -> in how many records
     """
 
     slug: str
@@ -55,7 +58,7 @@ class Imported:
     unread: list[str]
     gaps: list[str]
     records: str
-    left_over: Counter[str]
+    left_over: Counter[tuple[str, str]]
 
     def mark(self, cycle: str) -> str:
         """The mark of a file that is made from these records for a data cycle."""
@@ -89,6 +92,7 @@ class _Making:
         self.file = lookup.source.name
         self.remarks: list[str] = []
         self.airport = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation", "elevation", "name")
+        self.remarks += consistency.airport_remarks(lookup)
         coded = lookup.named("PF", name)
         primaries, self.continuations = arinc_levels.split(coded, self.file)
         self.point, self.point_lines = self._path_point()
@@ -97,12 +101,16 @@ class _Making:
         if is_for_helicopters(primaries):
             self.remarks.append("For helicopters, by its route qualifier: the chart's title says COPTER.")
         legs = legs_of(primaries, self.file)
-        self.reckoning = Reckoning(_is_true(self.airport, legs), variation_deg(self.airport["variation"]))
+        self.reckoning = Reckoning(courses_are_true(self.airport, legs), variation_deg(self.airport["variation"]))
         self.legs = flown(legs, lookup.place, self.reckoning)
         self.charted = Charted(self.legs, self.reckoning.is_true, self.file)
         self.runway_texts = lookup.needed("PG", self.point.runway, RUNWAY, "length")
         self.not_understood = [words for leg in self.legs for words in leg_rows.not_understood(leg)]
-        self.not_understood += [*leg_rows.not_placed(self.legs), *self.levels.not_read]
+        self.not_understood += [*out_of_place(self.legs, procedure(name).kind), *leg_rows.not_placed(self.legs),
+                                *self.levels.not_read, *arinc_levels.other_continuations(lookup.named("PP", name))]
+        self.remarks += consistency.north_remarks(self.airport, legs)
+        self.remarks += consistency.level_remarks(self.levels, self.continuations, self.legs)
+        consistency.leave_legs(lookup, self.legs)
         if self.point.other:
             held = shown(self.point.other.strip())
             self.not_understood.append(f"path point: columns 62-123 of its continuation hold {held}, not supported")
@@ -134,7 +142,8 @@ class _Making:
         missed = missed_table(self.charted.missed)
         elevation_ft, remark = threshold_elevation_ft(self.runway_texts, self.point, self.lookup)
         tch_ft, tch_of = _crossing(self.runway_texts, self.point)
-        self.remarks += [*remark, f"Threshold crossing height: {tch_of}."]
+        self.remarks += [*remark, f"Threshold crossing height: {tch_of}.",
+                         *consistency.height_remarks(self.runway_texts, self.point)]
         return {
             "course_deg": course, "course_reference": "true" if self.reckoning.is_true else "magnetic",
             **({"course_computed": True} if is_computed else {}), "variation_deg": self.reckoning.variation_deg,
@@ -193,14 +202,9 @@ class _Making:
             self.lookup.named("PS", row["centre"])
         self.remarks += [f"Minimum safe altitudes: {remark}."] if remark else []
         if sectors := self.lookup.named("PK", self.name):
-            self.remarks.append(f"Terminal arrival altitudes: {len(sectors)} records, not carried over.")
+            self.remarks.append(f"Terminal arrival altitudes: {len(sectors)} records, not carried over; "
+                                f"no published record at hand shows their columns.")
         return found
-
-
-def _is_true(airport: dict[str, str], legs: list[Leg]) -> bool:
-    """Whether courses are measured from true north: at such an airport, or where the final leg is coded so."""
-    final = [coded for leg in legs if leg.role == "MAP" and (coded := course_deg(leg.course)) is not None]
-    return final[0][1] if final else airport["variation"][0] == "T" or airport["reference"] == "T"
 
 
 def _shown(fix: Table) -> Table:
@@ -221,13 +225,15 @@ def _crossing(runway: dict[str, str], point: PathPoint) -> tuple[float, str]:
     """Threshold crossing height in ft, and where it is from: the runway's record if that is of an RNAV procedure."""
     if runway["tch_of"] == "R" and runway["tch"]:
         return int(runway["tch"]), "from the runway record, for its RNAV procedure"
-    return round(point.segment.tch_ft, 1), "from the path point; the runway record has none for an RNAV procedure"
+    other = f" (it has {int(runway['tch'])} ft, coded {runway['tch_of'] or 'blank'})" if runway["tch"] else ""
+    none = f"from the path point; the runway record has none for an RNAV procedure{other}"
+    return round(point.segment.tch_ft, 1), none
 
 
-def _centre(legs: list[Flown]) -> tuple[str, str]:
+def _centre(legs: list[Flown]) -> tuple[Reference, str]:
     """Centre and multiple code of the minimum safe altitudes; arcs have another centre."""
-    found = (leg.leg for leg in legs if leg.leg.centre and leg.leg.terminator not in (codes.RF, "AF"))
-    return next(((leg.centre, leg.multiple) for leg in found), ("", ""))
+    found = (leg.leg for leg in legs if leg.leg.centre and leg.leg.terminator not in codes.ARCS)
+    return next(((leg.centre_reference, leg.multiple) for leg in found), (Reference("", "", ""), ""))
 
 
 def _made_with(coded: tuple[float, bool], true_deg: float, variation: float) -> str:

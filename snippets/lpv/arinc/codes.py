@@ -34,6 +34,19 @@ END_OF_ROUTE = "BE"
 ROLES = {"A": "IAF", "B": "IF", "C": "IAF", "D": "IAF", "F": "PFAF", "H": "hold", "I": "IF", "M": "MAP"}
 FIRST_MISSED = "M"  # third letter
 UNNAMED_STEP_DOWN, STEP_DOWN = "A", "S"  # third letter
+# Waypoint description, letter by letter: those that have a meaning.
+DESCRIPTIONS = {1: " AEFGHNPRTV", 2: " BEUY", 3: " ABCGMRS", 4: " ABCDFHIM"}
+ATC, TURN_VALID = ("", "A"), ("", "Y")
+DATUMS = ("", "NAR", "WGE")  # within a metre of the datum of the segment; the codes from memory
+ARCS = (RF, "AF")
+TO_A_DME_DISTANCE, BY_A_RADIAL = ("CD", "FD", "VD"), ("AF", "CR", "VR")
+WITH_A_COURSE = tuple(code for code in TERMINATORS if code not in ("IF", "TF", "DF", RF))
+NEEDED = {  # columns of a leg -> path terminators that are not complete without them
+    "fix": (*TO_A_FIX, *HOLDS, *FROM_A_FIX), "course": WITH_A_COURSE, "altitude": ("CA", "FA", "HA", "VA"),
+    "distance": (*TO_A_DME_DISTANCE, *HOLDS, "FC", "PI"), "turn": (*HOLDS, *ARCS, "PI"),
+    "navaid": (*TO_A_DME_DISTANCE, *BY_A_RADIAL), "theta": BY_A_RADIAL, "rho": ("AF",), "radius": (RF,),
+    "centre": (RF,),
+}
 ROUTES = {"A": "transition", "Z": "missed approach"}
 GNSS = {
     "0": "no overlay authorized", "1": "overlay, conventional navaids monitored",
@@ -62,6 +75,8 @@ CONFIRMED = {
     "terminator": ("IF", "TF", "CA", "DF", "HF", "HM", "RF"), "altitude": (" ", "+", "V"), "speed": (),
     "description": ("A", "B", "F", "I", "M"),
 }
+NEEDED_WORDS = {"turn": "turn direction", "theta": "radial", "rho": "distance from the navaid", "centre": "center",
+                "distance": "distance or time"}
 
 
 def meaning(codes: dict[str, str], code: str, what: str) -> str:

@@ -37,12 +37,14 @@ def rest(first: int, last: int, what: str) -> Column:
     return Column(f"rest_{first}", first, last, what)
 
 
-def head(*, airport: str = "airport", subsection: bool = True) -> tuple[Column, ...]:
+def head(
+    *, airport: str = "airport", subsection: bool = True, section: tuple[str, str] = ("P ", "P and a blank"),
+) -> tuple[Column, ...]:
     """The columns that records of an airport begin with; with a blank, rest, where others have the subsection."""
     return (
         Column("record_type", 1, 1, "record type", "[ST]", "S or T"),
         Column("area", 2, 4, "area or customer", "[A-Z0-9]{3}", "three letters or digits"),
-        Column("section", 5, 6, "section", "[A-Z][A-Z ]", "a letter, then a letter or a blank"),
+        Column("section", 5, 6, "section", *section),
         Column("airport", 7, 10, airport, "[A-Z0-9]{1,4} *| {4}", "letters and digits, blanks behind"),
         Column("region", 11, 12, "ICAO region", *REGION),
     ) + ((Column("subsection", 13, 13, "subsection", "[A-Z]", "a letter"),) if subsection else ())
@@ -66,16 +68,15 @@ AIRPORT = Layout("airport", (
 WAYPOINT = Layout("waypoint", (
     *head(), Column("ident", 14, 18, "identifier", *NAME), Column("fix_region", 20, 21, "ICAO region", *REGION),
     _WHICH, *_PLACE,
-    Column("variation", 75, 79, "magnetic variation by a model", *_VARIATION),
     Column("datum", 85, 87, "datum", "[A-Z0-9 ]{3}", "three letters or digits, or blanks"),
     *TAIL,
 ), (
     rest(19, 19, "reserved"), rest(23, 26, "reserved"), rest(27, 29, "waypoint type"), rest(30, 31, "waypoint usage"),
-    rest(32, 32, "reserved"), rest(52, 74, "reserved"), rest(80, 84, "reserved"), rest(88, 95, "reserved"),
-    rest(96, 98, "name format"), rest(99, 123, "name"),
+    rest(32, 32, "reserved"), rest(52, 74, "reserved"), rest(75, 79, "magnetic variation by a model"),
+    rest(80, 84, "reserved"), rest(88, 95, "reserved"), rest(96, 98, "name format"), rest(99, 123, "name"),
 ))
 ENROUTE_WAYPOINT = Layout("enroute waypoint", (
-    *head(airport="region code", subsection=False), *WAYPOINT.columns[6:],
+    *head(airport="region code", subsection=False, section=("EA", "EA")), *WAYPOINT.columns[6:],
 ), (rest(13, 13, "reserved"), *WAYPOINT.rest))
 RUNWAY = Layout("runway", (
     *head(),
@@ -87,29 +88,29 @@ RUNWAY = Layout("runway", (
     Column("elevation", 67, 71, "landing threshold elevation", *_FT),
     Column("displaced", 72, 75, "displaced threshold distance", r"\d{4}| {4}", "four digits (ft), or blanks"),
     Column("tch", 76, 77, "threshold crossing height", r"\d\d| {2}", "two digits (ft), or blanks"),
-    Column("width", 78, 80, "width", r"\d{3}| {3}", "three digits (ft), or blanks"),
     Column("tch_of", 81, 81, "what the crossing height belongs to", "[A-Z ]", "a letter, or a blank"),
     *TAIL,
 ), (
     rest(19, 21, "reserved"), rest(32, 32, "reserved"), rest(52, 56, "gradient"), rest(57, 60, "reserved"),
-    rest(82, 86, "localizer, MLS or GLS"), rest(87, 90, "stopway"), rest(91, 95, "second localizer, MLS or GLS"),
-    rest(96, 101, "reserved"), rest(102, 123, "description"),
+    rest(78, 80, "width"), rest(82, 86, "localizer, MLS or GLS"), rest(87, 90, "stopway"),
+    rest(91, 95, "second localizer, MLS or GLS"), rest(96, 101, "reserved"), rest(102, 123, "description"),
 ))
 _DATUM = Column("datum", 91, 93, "datum", "[A-Z0-9 ]{3}", "three letters or digits, or blanks")
 NAVAID_IDENT = Column("ident", 14, 18, "identifier", *NAME)
 NDB = Layout("NDB", (
     *head(), NAVAID_IDENT, Column("fix_region", 20, 21, "ICAO region", *REGION), _WHICH, *_PLACE,
-    Column("variation", 75, 79, "magnetic variation", *_VARIATION), _DATUM, *TAIL,
+    _DATUM, *TAIL,
 ), (
     rest(19, 19, "reserved"), rest(23, 27, "frequency"), rest(28, 32, "class"), rest(52, 74, "reserved"),
-    rest(80, 90, "reserved"), rest(94, 123, "name"),
+    rest(75, 79, "magnetic variation"), rest(80, 90, "reserved"), rest(94, 123, "name"),
 ))
 ENROUTE_NDB = Layout("enroute NDB", (
-    *head(subsection=False), *NDB.columns[6:],
+    *head(subsection=False, section=("DB", "DB")), *NDB.columns[6:],
 ), (rest(13, 13, "reserved"), *NDB.rest))
 _BLANK_OR = "| +"
 VHF_NAVAID = Layout("VHF navaid", (
-    *head(subsection=False), NAVAID_IDENT, Column("fix_region", 20, 21, "ICAO region", *REGION), _WHICH,
+    *head(subsection=False, section=("D ", "D and a blank")), NAVAID_IDENT,
+    Column("fix_region", 20, 21, "ICAO region", *REGION), _WHICH,
     Column("latitude", 33, 41, "latitude", _LATITUDE[0] + _BLANK_OR, _LATITUDE[1] + ", or blanks"),
     Column("longitude", 42, 51, "longitude", _LONGITUDE[0] + _BLANK_OR, _LONGITUDE[1] + ", or blanks"),
     Column("dme_latitude", 56, 64, "latitude of the DME", _LATITUDE[0] + _BLANK_OR, _LATITUDE[1] + ", or blanks"),

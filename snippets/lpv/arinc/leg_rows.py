@@ -6,10 +6,11 @@ What has no place in a row, and what is not understood, is told by `not_understo
 from typing import Any
 
 from lpv.arinc import codes
-from lpv.arinc.columns import altitude_ft, level_ft, rnp_nm
+from lpv.arinc.columns import rnp_nm
 from lpv.arinc.flown import Flown, Measured
 from lpv.arinc.leg_layouts import LEG
-from lpv.arinc.legs import FINAL, MISSED, Leg, place, stated
+from lpv.arinc.legs import FINAL, MISSED, Leg, feet, place, stated
+from lpv.arinc.odd_codes import unknown
 from lpv.arinc.positions import Place
 from lpv.core.text import latitude, longitude
 
@@ -23,7 +24,7 @@ def row(found: Flown) -> Table:
     """A leg as a row of the file, without what it does not code."""
     leg = found.leg
     made: Table = {"part": found.part, "transition": leg.transition, "sequence": leg.sequence,
-                   "terminator": leg.terminator, "fix": leg.fix, **_where(found.place), "role": _role(leg)}
+                   "terminator": leg.terminator, "fix": leg.fix, **_where(found.place), "role": role(leg)}
     made |= {"fly_over": leg.is_fly_over, "turn": codes.TURNS[leg.turn], "turn_prescribed": leg.turn_valid == "Y"}
     made |= _measured("course_deg", found.course) | _measured("distance_nm", found.length)
     made |= {"course_true": found.course_is_true, "time_min": found.time_min, **_altitudes(leg), **_arc(found)}
@@ -31,7 +32,7 @@ def row(found: Flown) -> Table:
     made |= {"angle_deg": leg.angle_deg, "rnp_nm": rnp_nm(leg.rnp), **_navaid(leg)}
     qualifiers = f"{leg.qualifier_1 or '-'}{leg.qualifier_2 or '-'}"
     made |= {"gnss": leg.gnss, "qualifiers": "" if qualifiers == "--" else qualifiers}
-    return {key: value for key, value in made.items() if value not in (None, "", False)}
+    return {key: value for key, value in made.items() if value is not None and value is not False and value != ""}
 
 
 def _where(place: Place | None, name: str = "") -> Table:
@@ -41,7 +42,8 @@ def _where(place: Place | None, name: str = "") -> Table:
             f"{name}longitude": longitude(place.longitude_deg, STEP_S)}
 
 
-def _role(leg: Leg) -> str:
+def role(leg: Leg) -> str:
+    """What the fix of a leg is for, "" for nothing that a file names."""
     return leg.role or ("step-down" if leg.described(3) in (codes.STEP_DOWN, codes.UNNAMED_STEP_DOWN) else "")
 
 
@@ -53,7 +55,7 @@ def _measured(key: str, found: Measured | None) -> Table:
 
 def _altitudes(leg: Leg) -> Table:
     said = stated(leg)
-    first = altitude_ft(leg.transition_altitude) or level_ft(leg.transition_altitude)
+    first = feet(leg.transition_altitude)
     return {"altitude_ft": said.altitude_ft, "altitude_rule": said.rule, "highest_ft": said.highest_ft,
             "path_altitude_ft": said.path_ft, "glide_slope_altitude_ft": said.glide_slope_ft,
             "flight_levels": said.is_level, "by_atc": leg.atc == "A", "transition_altitude_ft": first}
@@ -61,7 +63,7 @@ def _altitudes(leg: Leg) -> Table:
 
 def _arc(found: Flown) -> Table:
     leg = found.leg
-    if leg.terminator not in ("RF", "AF"):
+    if leg.terminator not in codes.ARCS:
         return {"safe_altitude_centre": leg.centre, "safe_altitude_multiple": leg.multiple}
     made: Table = {"radius_nm": int(leg.radius) / 1000.0 if leg.radius else None, "centre": leg.centre}
     made |= _where(found.centre, "centre_")
@@ -77,7 +79,7 @@ def _navaid(leg: Leg) -> Table:
 
 def not_understood(found: Flown) -> list[str]:
     """What is coded at a leg and not understood here, each with its place."""
-    leg, said = found.leg, [stated(found.leg).unknown]
+    leg, said = found.leg, [stated(found.leg).unknown, *unknown(found.leg)]
     said += [] if leg.is_understood else [f"path terminator {leg.terminator}, not supported"]
     said += [f"speed limit description {leg.speed_is}, unknown"] if leg.speed_is not in codes.SPEEDS else []
     said += [f"{column.place()} holds {text.strip()}, not supported" for column, text in LEG.left_over(leg.line)]
@@ -85,9 +87,15 @@ def not_understood(found: Flown) -> list[str]:
 
 
 def not_placed(legs: list[Flown]) -> list[str]:
-    """The fixes and centres whose position is not known, each once, with the legs that it belongs to."""
-    found: dict[str, list[str]] = {}
+    """The fixes and centres whose position is not known, each once, with the legs that name it and how."""
+    found: dict[str, dict[str, list[str]]] = {}
     for leg in legs:
         if leg.missing:
-            found.setdefault(leg.missing, []).append(" ".join(filter(None, (leg.leg.transition, leg.leg.sequence))))
-    return [f"{why}: {', '.join(places)}" for why, places in found.items()]
+            coded = leg.leg.fix_reference if leg.place is None else leg.leg.centre_reference
+            places = found.setdefault(leg.missing, {}).setdefault(" ".join(filter(None, coded[1:])) or "blank", [])
+            places.append(" ".join(filter(None, (leg.leg.transition, leg.leg.sequence))))
+    return [f"{why}: {_listed(of)}" for why, of in found.items()]
+
+
+def _listed(of: dict[str, list[str]]) -> str:
+    return ", ".join(f"{', '.join(places)} ({coded})" for coded, places in of.items())

@@ -27,9 +27,13 @@ def _course_words(found: Flown) -> list[str]:
     if holds:
         parts.append({"L": "left turns", "R": "right turns"}.get(leg.turn, "turns not coded"))
     if found.length is not None:
-        parts.append(f"{found.length.value:.1f} NM{_computed(found.length)}")
+        of = f" from {leg.navaid}" if leg.navaid and leg.terminator in codes.TO_A_DME_DISTANCE else ""
+        parts.append(f"{found.length.value:.1f} NM{_computed(found.length)}{of}")
     if found.time_min is not None:
         parts.append(f"{found.time_min:.1f} min")
+    if leg.navaid and leg.theta and leg.terminator in codes.BY_A_RADIAL:
+        far = f", {int(leg.rho) / 10:.1f} NM" if leg.rho and leg.terminator in codes.ARCS else ""
+        parts.append(f"radial {int(leg.theta) / 10:05.1f} of {leg.navaid}{far}")
     if leg.radius:
         parts.append(f"radius {int(leg.radius) / 1000:.3f} NM about {leg.centre}")
     return parts

@@ -127,10 +127,10 @@ def stated(leg: Leg) -> Stated:
 @lru_cache(maxsize=4096)
 def _stated(code: str, altitude: str, altitude_2: str) -> Stated:
     if not altitude and not altitude_2:
-        return Stated()
+        return Stated(unknown=f"altitude description {code} without an altitude") if code else Stated()
     levels = [text for text in (altitude, altitude_2) if level_ft(text) is not None]
     plain = [text for text in (altitude, altitude_2) if text and text not in levels]
-    first, second = _feet(altitude), _feet(altitude_2)
+    first, second = feet(altitude), feet(altitude_2)
     rule, other = codes.ALTITUDES.get(code or " ", ("", ""))
     unknown = Stated(unknown=f"altitude coded as {' '.join(filter(None, (code, altitude, altitude_2)))}")
     is_level = bool(levels)
@@ -146,6 +146,7 @@ def _stated(code: str, altitude: str, altitude_2: str) -> Stated:
                   second if other == codes.GLIDE_SLOPE else None, is_level)
 
 
-def _feet(text: str) -> int | None:
+def feet(text: str) -> int | None:
+    """An altitude or flight level in ft; None for blanks and unknown ones."""
     found = altitude_ft(text)
     return level_ft(text) if found is None else found

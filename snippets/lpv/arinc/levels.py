@@ -12,15 +12,20 @@ from lpv.arinc.columns import rnp_nm
 from lpv.arinc.layouts import SAFE_ALTITUDE, SECTORS
 from lpv.arinc.leg_layouts import LEVELS, OTHER, RNP_LEVELS
 from lpv.arinc.lines import Record
+from lpv.arinc.positions import Reference
 from lpv.core.errors import DataError, Fault, shown
 from lpv.fas.path_point_reader import PathPoint, collect
 
 PRIMARY = ("0", "1")
 _LEG = slice(6, 38)  # airport to section of the fix: what a continuation shares with its primary record
 _NUMBER = 38
+_ABOUT = slice(13, 18), slice(18, 20), slice(20, 22), slice(22, 23)  # center, region, section, multiple code
 _APPLICATION = 39
 LEVEL_NAMES = ("LPV", "LP", "LNAV/VNAV", "LNAV")
-AUTHORIZED = "A"
+AUTHORIZED, NOT_AUTHORIZED = "A", "N"
+LINES = {"fas": "a final approach segment", "vnav": "LNAV/VNAV", "lnav": "LNAV"}
+REFERENCES = {"T": "bearings are true", "": "whether bearings are magnetic or true is not stated"}
+ANNOUNCES, FIRST_CONTINUATION = "1", "2"
 
 
 @dataclass
@@ -28,11 +33,13 @@ class Levels:
     """What the continuations of an approach say.
 
     lines:    the lines of minima that they authorize
+    refused:  those that they name as not authorized
     rnp_nm:   the values of required navigation performance that they authorize
     not_read: what in them is not read here, in words
     """
 
     lines: list[str] = field(default_factory=list)
+    refused: list[str] = field(default_factory=list)
     rnp_nm: list[float] = field(default_factory=list)
     not_read: list[str] = field(default_factory=list)
 
@@ -48,7 +55,7 @@ def split(records: list[Record], file: str) -> tuple[list[Record], list[Record]]
         key, number = record.text[_LEG], record.text[_NUMBER : _NUMBER + 1]
         if number in PRIMARY:
             primaries.append(record)
-            waiting[key] = number == "1", record.number
+            waiting[key] = number == ANNOUNCES, record.number
         elif key in waiting:
             continuations.append(record)
             waiting[key] = False, record.number
@@ -86,7 +93,9 @@ def levels_of(continuations: list[Record], file: str) -> Levels:
             found.not_read.append(f"line {record.number}: continuation of kind {texts['application'] or 'blank'}, "
                                   f"not supported: {shown(record.text[40:123].strip())}")
             continue
-        found.lines += [texts[f"{line}_name"] for line in ("fas", "vnav", "lnav") if texts[line] == AUTHORIZED]
+        found.lines += [texts[f"{line}_name"] for line in LINES if texts[line] == AUTHORIZED]
+        found.refused += [words for line, words in LINES.items() if texts[line] == NOT_AUTHORIZED]
+        found.not_read += [f"line {record.number}: {words}" for words in _odd(texts)]
         values = [rnp_nm(texts[f"rnp_{number}"]) for number in range(RNP_LEVELS)
                   if texts[f"rnp_{number}_is"] == AUTHORIZED]
         found.rnp_nm += [value for value in values if value is not None]
@@ -94,14 +103,28 @@ def levels_of(continuations: list[Record], file: str) -> Levels:
                            for column, text in layout.left_over(record.text)]
     if faults:
         raise DataError(faults)
+    found.refused = [words for words in dict.fromkeys(found.refused) if words not in found.lines]
     unknown = [line for line in found.lines if line not in LEVEL_NAMES]
     found.not_read += [f"line of minima {shown(line)}, unknown" for line in unknown]
     found.lines = [line for line in LEVEL_NAMES if line in found.lines]
     return found
 
 
+def _odd(texts: dict[str, str]) -> list[str]:
+    """What in a continuation does not fit together, in words."""
+    said = [f"{words} is named {shown(texts[f'{line}_name'])} and not authorized"
+            for line, words in LINES.items() if texts[f"{line}_name"] and texts[line] != AUTHORIZED]
+    values = [(texts[f"rnp_{number}_is"], texts[f"rnp_{number}"]) for number in range(RNP_LEVELS)]
+    said += [f"RNP {number}: value {value or 'blank'} with {authorized or 'a blank'} in place of A"
+             for number, (authorized, value) in enumerate(values, 1)
+             if (authorized, bool(value)) not in ((AUTHORIZED, True), ("", False))]
+    number = texts["continuation"]
+    return said + ([f"continuation number {number}, not supported"] if number != FIRST_CONTINUATION else [])
+
+
 def path_point_of(records: list[Record], file: str) -> tuple[PathPoint, list[str]] | None:
     """(path point, its lines) of one approach; None if there is none; DataError with the file's own line numbers."""
+    records = [record for record in records if _is_read(record)]
     if not records:
         return None
     points, faults = collect([record.text for record in records], file)
@@ -114,6 +137,17 @@ def path_point_of(records: list[Record], file: str) -> tuple[PathPoint, list[str
     return points[0], [record.text for record in records]
 
 
+def other_continuations(records: list[Record]) -> list[str]:
+    """Continuations of a path point that are not read here, in words: all but the one of application E."""
+    return [f"line {record.number}: continuation {record.text[26]} of the path point, of kind "
+            f"{record.text[27].strip() or 'blank'}, not supported: {shown(record.text[28:123].strip())}"
+            for record in records if not _is_read(record)]
+
+
+def _is_read(record: Record) -> bool:
+    return record.text[26:27] in PRIMARY or record.text[26:28] == FIRST_CONTINUATION + "E"
+
+
 def _at_line(fault: Fault, records: list[Record]) -> Fault:
     """The fault with the line's number in the file in place of that among the records given."""
     key = re.sub(r"line (\d+)", lambda found: f"line {records[int(found[1]) - 1].number}", fault.key)
@@ -121,7 +155,7 @@ def _at_line(fault: Fault, records: list[Record]) -> Fault:
 
 
 def safe_altitudes(
-    records: list[Record], centre: str, multiple: str, file: str,
+    records: list[Record], centre: Reference, multiple: str, file: str,
 ) -> tuple[list[dict[str, Any]], str]:
     """(the sectors as tables of an approach file, in words what a reader should know of them, "" for nothing).
 
@@ -130,24 +164,44 @@ def safe_altitudes(
     DataError for faults of the columns.
     """
     primaries = [record for record in records if record.text[_NUMBER : _NUMBER + 1] in PRIMARY]
-    chosen = [record for record in primaries if record.text[13:18].rstrip() == centre]
-    chosen = [record for record in chosen if record.text[22:23].strip() == multiple] or chosen
-    remark = ""
-    if not centre and len(primaries) == 1:
-        chosen = primaries
-        remark = f"about {primaries[0].text[13:18].rstrip()}: the airport's only ones; the approach names no center"
-    elif not centre and primaries:
-        remark = f"not taken: the approach names no center, and the airport has {len(primaries)} of them"
-    elif centre and len(chosen) != 1:
-        chosen, remark = [], f"{len(chosen) or 'no'} records about {centre}, which the approach names"
+    chosen, said = _chosen(primaries, centre, multiple)
+    if len(records) > len(primaries):
+        said.append(f"{len(records) - len(primaries)} continuation records, not read")
+    elif any(record.text[_NUMBER] == ANNOUNCES for record in chosen):
+        said.append("a continuation record that is announced is not there")
     if not chosen:
-        return [], remark
+        return [], "; ".join(said)
     texts, faults = SAFE_ALTITUDE.texts(chosen[0].text, file, f"line {chosen[0].number}")
     if faults:
         raise DataError(faults)
-    remark += "; bearings are true" if texts["reference"] == "T" else ""
+    said += [REFERENCES[texts["reference"]]] if texts["reference"] in REFERENCES else []
+    said += [f"{column.place()} holds {shown(text.strip())}, not supported"
+             for column, text in SAFE_ALTITUDE.left_over(chosen[0].text)]
+    there = Reference(texts["centre"], texts["centre_region"], texts["centre_section"])
+    if centre.ident and there != centre:
+        said.append(f"coded about {_named(centre)}, taken from the record about {_named(there)}")
+    if centre.ident and texts["multiple"] != multiple:
+        said.append(f"multiple code {multiple or 'blank'} coded, {texts['multiple'] or 'blank'} taken")
     sectors = [texts[f"sector_{number}"] for number in range(SECTORS)]
-    return [_sector(texts["centre"], sector) for sector in sectors if sector], remark.removeprefix("; ")
+    return [_sector(texts["centre"], sector) for sector in sectors if sector], "; ".join(said)
+
+
+def _chosen(primaries: list[Record], centre: Reference, multiple: str) -> tuple[list[Record], list[str]]:
+    """The record of the safe altitudes about a centre, [] for none or several; in words why, and how it was chosen."""
+    found = [record for record in primaries if record.text[13:18].rstrip() == centre.ident]
+    found = [record for record in found if record.text[22:23].strip() == multiple] or found
+    if centre.ident:
+        many = f"{len(found) or 'no'} records about {centre.ident}, which the approach names"
+        return (found, []) if len(found) == 1 else ([], [many])
+    if len(primaries) == 1:
+        about = " ".join(primaries[0].text[columns].strip() for columns in _ABOUT).rstrip()
+        return primaries, [f"about {about}: the airport's only ones; the approach names no center"]
+    several = f"not taken: the approach names no center, and the airport has {len(primaries)} of them"
+    return [], [several] if primaries else []
+
+
+def _named(centre: Reference) -> str:
+    return " ".join(filter(None, centre))
 
 
 def _sector(centre: str, text: str) -> dict[str, Any]:

@@ -8,17 +8,18 @@ from typing import Any
 from lpv.arinc import leg_rows
 from lpv.arinc import levels as arinc_levels
 from lpv.arinc.columns import variation_deg
+from lpv.arinc.consistency import measured_true
 from lpv.arinc.flown import Flown, Reckoning, flown
 from lpv.arinc.layouts import AIRPORT
 from lpv.arinc.leg_words import rnp_words, words
 from lpv.arinc.legs import legs_of
+from lpv.arinc.odd_codes import out_of_place
+from lpv.arinc.procedure import procedure
 from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
 from lpv.arinc.scope import Coded, approaches
 from lpv.core.errors import DataError
 from lpv.files.json_form import printed
-
-TRUE = ("T",)
 
 
 def listed(source: Source, name: str = "") -> list[tuple[Coded, list[Flown], str]]:
@@ -32,7 +33,7 @@ def _legs(lookup: Lookup, coded: Coded) -> tuple[list[Flown], str]:
         return [], "legs of approaches to heliports are not listed"
     try:
         own = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation")
-        reckoning = Reckoning(own["variation"][:1] in TRUE or own["reference"] in TRUE, variation_deg(own["variation"]))
+        reckoning = Reckoning(measured_true(own), variation_deg(own["variation"]))
         primaries, _ = arinc_levels.split(lookup.named("PF", coded.name), lookup.source.name)
         return flown(legs_of(primaries, lookup.source.name), lookup.place, reckoning), ""
     except DataError as error:
@@ -49,11 +50,18 @@ def as_text(found: list[tuple[Coded, list[Flown], str]]) -> str:
             place = " ".join(filter(None, (leg.leg.transition, leg.leg.sequence)))
             more = "".join(f"; {text}" for text in (rnp_words(leg.leg), leg.missing) if text)
             lines.append(f"  {place} {leg.leg.terminator}: {words(leg)}{more}")
+        lines += [f"  not understood: {text}" for text in _not_understood(coded, legs)]
     return "\n".join(lines)
 
 
 def as_json(found: list[tuple[Coded, list[Flown], str]]) -> str:
     """The same as JSON, the legs as rows of an approach file."""
     rows: list[dict[str, Any]] = [
-        {**vars(coded), "legs": [leg_rows.row(leg) for leg in legs], "not_told": why} for coded, legs, why in found]
+        {**vars(coded), "legs": [leg_rows.row(leg) for leg in legs], "not_told": why,
+         "not_understood": _not_understood(coded, legs)} for coded, legs, why in found]
     return printed(rows)
+
+
+def _not_understood(coded: Coded, legs: list[Flown]) -> list[str]:
+    said = [text for leg in legs for text in leg_rows.not_understood(leg)]
+    return said + out_of_place(legs, procedure(coded.name).kind)

@@ -116,7 +116,15 @@ def _one(entries: list[str], ident: str, how: str) -> Place | str:
     if not places:
         return f"position of {ident} is not in the file within {NEAR_NM:.0f} NM"
     entry = entries[0]
-    of = f" of {entry[21:].rstrip()}" if entry[21:].strip() else ""
-    region = entry[:2].strip() or "blank"
-    found = _place(entry, how and f"{ident}: {how}, taken from region {region}{of}")
+    found = _place(entry, how and _taken(ident, how, entry[:2], entry[21:]))
     return found or f"position of {ident} is unreadable"
+
+
+def taken_from(ident: str, coded: str, region: str, airport: str) -> str:
+    """In words that a place is that of a record of another region than the one coded."""
+    return _taken(ident, f"coded in region {coded or 'blank'}", region, airport)
+
+
+def _taken(ident: str, how: str, region: str, airport: str) -> str:
+    of = f" of {airport.rstrip()}" if airport.strip() else ""
+    return f"{ident}: {how}, taken from region {region.strip() or 'blank'}{of}"

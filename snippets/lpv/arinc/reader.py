@@ -15,6 +15,7 @@ from typing import BinaryIO
 from lpv.arinc.lines import (
     KEPT,
     SHORTEST,
+    TAILORED,
     AirportRecords,
     Record,
     kind_of,
@@ -175,6 +176,10 @@ class Source:
         if line[21:22] not in (b"0", b"1"):
             return
         text = line.decode("ascii", "replace")
+        if text[:1] == TAILORED and text[1:4] != self.customer:
+            if kind not in KEPT:
+                self.counts["tailored records, not read"] += 1
+            return
         where = text[32:51] if text[32:51].strip() or kind != "D " else text[55:74]
         airport = "" if kind in ("D ", "DB", "EA") else text[6:10]
         region = text[10:12] if kind == "PI" else text[19:21]

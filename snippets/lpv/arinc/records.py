@@ -3,18 +3,20 @@
 import hashlib
 from collections import Counter
 
-from lpv.arinc import lines
+from lpv.arinc import codes, lines
 from lpv.arinc.columns import Layout, angle_deg
 from lpv.arinc.layouts import AIRPORT, LOCALIZER, NDB, RUNWAY, WAYPOINT
 from lpv.arinc.lines import AirportRecords, Record
-from lpv.arinc.positions import Place, Reference
+from lpv.arinc.positions import WORDS, Place, Reference, taken_from
 from lpv.arinc.reader import Source
 from lpv.core.errors import DataError, Fault
 
 PRIMARY = ("0", "1")
+ANNOUNCES = "1"
 PLACES = {"PA": slice(6, 10), "PC": slice(13, 18), "PF": slice(13, 19), "PG": slice(13, 18), "PI": slice(13, 17),
           "PK": slice(13, 19), "PN": slice(13, 18), "PP": slice(13, 19), "PS": slice(13, 18)}
 LAYOUTS = {"PA": AIRPORT, "PC": WAYPOINT, "PG": RUNWAY, "PI": LOCALIZER, "PN": NDB}
+USED_TO_FIND = {"PA": ("latitude", "longitude")}
 REGIONS = {"PC": slice(19, 21), "PN": slice(19, 21)}
 FILE_NUMBER = slice(123, 128)  # counts the lines of one file: another one every cycle, for the same record
 NEAR_YEARS = 10  # a record's year this little after the file's is a later one; more is a year of the century before
@@ -26,7 +28,7 @@ class Lookup:
     used:    those that were asked for
     placed:  positions that were asked for of fixes beyond the airport, by name; "" for one that is not known
     remarks: what was done to find places that the records do not name exactly
-    left_over: columns that are not read and not blank -> in how many records
+    left_over: (columns that are not read and not blank, what they hold) -> in how many records
     """
 
     def __init__(self, airport: AirportRecords, source: Source) -> None:
@@ -35,8 +37,9 @@ class Lookup:
         self.used: dict[int, Record] = {}
         self.placed: dict[str, str] = {}
         self.remarks: dict[str, None] = {}
-        self.left_over: Counter[str] = Counter()
+        self.left_over: Counter[tuple[str, str]] = Counter()
         self._known: dict[tuple[str, str, str], dict[str, str]] = {}
+        self._noted: set[int] = set()
         self._near: tuple[float, float] | None = None
 
     def named(self, kind: str, name: str) -> list[Record]:
@@ -59,7 +62,12 @@ class Lookup:
         return self._known[kind, name, region]
 
     def _read(self, kind: str, name: str, layout: Layout, region: str) -> dict[str, str]:
-        records = [record for record in self.named(kind, name) if record.text[21:22] in PRIMARY]
+        found = self.named(kind, name)
+        records = [record for record in found if record.text[21:22] in PRIMARY]
+        more = [record.text[21:22] for record in found if record not in records]
+        self.left_over.update((f"{layout.name}, continuation records", number) for number in more)
+        if any(record.text[21] == ANNOUNCES for record in records) and not more:
+            self.remark(f"{layout.name} {name}: announces a continuation record that is not there")
         if len(records) > 1 and region and kind in REGIONS:
             records = [record for record in records if record.text[REGIONS[kind]] == region] or records
         if not records:
@@ -69,8 +77,21 @@ class Lookup:
         texts, faults = layout.texts(records[0].text, self.source.name, f"line {records[0].number}")
         if faults:
             raise DataError(faults)
-        self.left_over.update(f"{layout.name}, {column.place()}" for column, _ in layout.left_over(records[0].text))
+        if records[0].number not in self._noted:
+            self._noted.add(records[0].number)
+            self.leave(layout, records[0].text, *USED_TO_FIND.get(kind, ()))
+        if texts.get("datum", "") not in codes.DATUMS:
+            self.remark(f"{name}: datum {texts['datum']} is not that of the segment; its position is as coded")
         return texts
+
+    def remark(self, words: str) -> None:
+        """Notes what a reader of the file should know, once; nothing for ""."""
+        self.remarks |= dict.fromkeys(filter(None, (words,)))
+
+    def leave(self, layout: Layout, line: str, *used_to_find: str) -> None:
+        """Notes the columns of a record that no file holds: those that are not read, and those named."""
+        self.left_over.update((f"{layout.name}, {column.place()}", text.strip()) for column, text in (
+            *layout.left_over(line), *((c, c.text(line)) for c in layout.columns if c.name in used_to_find)))
 
     def needed(self, kind: str, name: str, layout: Layout, *keys: str) -> dict[str, str]:
         """The same; DataError also where there is none or one of the columns is blank."""
@@ -96,12 +117,20 @@ class Lookup:
         """Where something is that a record names, or in words why that is not known; DataError for faulty records."""
         kind = reference.section.strip()
         if kind in LAYOUTS and (texts := self.one(kind, reference.ident, LAYOUTS[kind], reference.region)):
+            there = texts.get("fix_region", texts["region"])
+            if there != reference.region:
+                self.remark(taken_from(reference.ident, reference.region, there, self.airport.ident))
             return Place(angle_deg(texts["latitude"]), angle_deg(texts["longitude"]), self.airport.ident)
         found = self.source.positions.find(reference, self.near)
         key = f"{reference.section:2}{reference.region:2}{reference.ident}"
+        is_new = key not in self.placed
         self.placed[key] = "" if isinstance(found, str) else f"{found.latitude_deg:.7f} {found.longitude_deg:.7f}"
-        if not isinstance(found, str) and found.remark:
-            self.remarks[found.remark] = None
+        if isinstance(found, str):
+            return found
+        if is_new:
+            what = WORDS.get(f"{reference.section:2}", f"record of section {reference.section}")
+            self.left_over[f"{what}, all but its position", reference.ident] += 1
+        self.remark(found.remark)
         return found
 
     def later_than(self, cycle: str) -> list[Fault]:

@@ -8,6 +8,7 @@ from lpv.arinc.layouts import RUNWAY
 from lpv.arinc.positions import Place
 from lpv.arinc.records import Lookup
 from lpv.core.course import true_deg
+from lpv.core.text import course_digits
 from lpv.core.units import M_PER_FT
 from lpv.fas.path_point_reader import PathPoint
 
@@ -34,8 +35,12 @@ def _bearing(texts: dict[str, str], reckoning: Reckoning, lookup: Lookup) -> tup
     """The true bearing, and where it is from: both thresholds, else the record with the variation of record."""
     other = lookup.one("PG", opposite(texts["ident"]), RUNWAY)
     if other and (texts["latitude"], texts["longitude"]) != (other["latitude"], other["longitude"]):
+        lookup.left_over["runway of the other direction, all but its position", other["ident"]] = 1
+        if other["length"] != texts["length"]:
+            lookup.remark(f"{texts['ident']} is {texts['length'] or 'blank'} ft long, {other['ident']} "
+                          f"{other['length'] or 'blank'}")
         return round(straight(_threshold(texts), _threshold(other)).course_deg, BEARING_PLACES), (
-            "bearing from both thresholds")
+            f"bearing from both thresholds, coded {_as_coded(texts['bearing'])}")
     coded = course_deg(texts["bearing"])
     if coded is None:
         return None, "without a bearing"
@@ -43,6 +48,11 @@ def _bearing(texts: dict[str, str], reckoning: Reckoning, lookup: Lookup) -> tup
         return coded[0], "bearing as coded, true"
     return round(true_deg(coded[0], reckoning.variation_deg), BEARING_PLACES), (
         "bearing as coded, with the airport's variation of record")
+
+
+def _as_coded(bearing: str) -> str:
+    coded = course_deg(bearing)
+    return "none" if coded is None else f"{course_digits(coded[0], 0.1)} {'true' if coded[1] else 'magnetic'}"
 
 
 def _threshold(texts: dict[str, str]) -> Place:

@@ -9,6 +9,7 @@ from lpv.arinc.scope import Coded
 from lpv.core.errors import Fault
 from lpv.files.json_form import printed
 
+MOST_TEXTS = 20  # texts of columns that are not carried over, likewise
 MOST_LISTED = 60  # approaches out of scope that the text names one by one; beyond, it counts them
 
 
@@ -57,7 +58,7 @@ class Summary:
     faults: list[Fault] = field(default_factory=list)
     counts: Counter[str] = field(default_factory=Counter)
     kinds: Counter[str] = field(default_factory=Counter)
-    left_over: Counter[str] = field(default_factory=Counter)
+    left_over: Counter[tuple[str, str]] = field(default_factory=Counter)
     announced: int = 0
 
     @property
@@ -129,11 +130,24 @@ def report_text(summary: Summary) -> str:
 def _counted(summary: Summary) -> list[str]:
     lines = [f"{count} {what}: {why}" for what, found in reasons(summary).items() for why, count in found.most_common()]
     lines += [f"{count} {what}" for what, count in sorted(summary.counts.items())]
-    lines += [f"{count} records with more in {what}, not carried over"
-              for what, count in sorted(summary.left_over.items())]
+    lines += [f"{sum(held.values())} records with more in {what}, not carried over{_texts(held)}"
+              for what, held in sorted(_left(summary).items())]
     if summary.announced and summary.announced != summary.counts["records"]:
         lines.append(f"The header announces {summary.announced} records: this is a part of a file.")
     return lines
+
+
+def _left(summary: Summary) -> dict[str, dict[str, int]]:
+    """What was left over, by columns: text -> in how many records."""
+    found: dict[str, dict[str, int]] = {}
+    for (what, text), count in sorted(summary.left_over.items()):
+        found.setdefault(what, {})[text] = count
+    return found
+
+
+def _texts(held: dict[str, int]) -> str:
+    """What some columns hold, where that is not too much to name; the JSON report names all."""
+    return f": {', '.join(held)}" if len(held) <= MOST_TEXTS else ""
 
 
 def as_json(summary: Summary) -> str:
@@ -148,6 +162,6 @@ def as_json(summary: Summary) -> str:
         "out_of_scope": [vars(coded) for coded in summary.out_of_scope],
         "not_asked": [vars(coded) for coded in summary.not_asked],
         "faults": [vars(fault) for fault in summary.faults], "counts": summary.counts, "kinds": summary.kinds,
-        "left_over": summary.left_over, "announced": summary.announced,
+        "left_over": _left(summary), "announced": summary.announced,
     }
     return printed(found)

@@ -91,7 +91,7 @@ def test_the_chart_side_of_kbtv(kbtv):
 
 def test_the_safe_altitudes_are_taken_by_airport_and_that_is_told(tmp_path):
     text = report_text(imported(current.KBTV, tmp_path, current.HEADER_2609))
-    assert "Minimum safe altitudes: about BTV: the airport's only ones; the approach names no center." in text
+    assert "Minimum safe altitudes: about BTV K6 D: the airport's only ones; the approach names no center." in text
     assert "Final course 006.4 computed: 351.4 true by the segment less the airport's variation of record W15.0" in text
 
 
@@ -138,8 +138,8 @@ def test_an_lp_approach_with_its_point_before_the_threshold(kbur):
     assert chart.fixes[0].serves("missed hold")
     assert not chart.fixes[2].serves("missed", "missed hold")
     assert [sector.altitude_ft for sector in chart.msa] == [9500]
-    assert chart.coded_legs == ("position of MIKEI is not in the file: MIKEI 010",
-                                "position of TOAKS is not in the file: VTU 020")
+    assert chart.coded_legs == ("position of MIKEI is not in the file: MIKEI 010 (K2 EA)",
+                                "position of TOAKS is not in the file: VTU 020 (K2 EA)")
     assert [f.name() for f in crosscheck(kbur) if f.grade == "stop"] == []
 
 

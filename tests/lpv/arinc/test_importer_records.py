@@ -3,13 +3,10 @@
 import io
 
 import pytest
-from arinc424 import Record as TheirRecord
 
 import coded_current as current
 import coded_records as coded
-from lpv.arinc import layouts
 from lpv.arinc.columns import (
-    Layout,
     altitude_ft,
     angle_coded_deg,
     angle_deg,
@@ -23,7 +20,7 @@ from lpv.arinc.columns import (
 from lpv.arinc.fixes import missed_table
 from lpv.arinc.flown import Reckoning, arc_nm, flown
 from lpv.arinc.layouts import AIRPORT, RUNWAY, SAFE_ALTITUDE, WAYPOINT
-from lpv.arinc.leg_layouts import LEG, LEVELS, OTHER
+from lpv.arinc.leg_layouts import LEG, LEVELS
 from lpv.arinc.leg_rows import not_placed, not_understood
 from lpv.arinc.leg_words import altitude_words, rnp_words, speed_words, words
 from lpv.arinc.legs import legs_of, place, stated
@@ -33,132 +30,13 @@ from lpv.arinc.positions import Place, Reference
 from lpv.arinc.reader import Source
 from lpv.arinc.records import Lookup
 from lpv.core.errors import DataError
-from lpv.fas.path_point_columns import CONTINUATION, PRIMARY, RECORD_LENGTH
 
-ALL = [*coded.KHWD, *current.KBTV, *current.KBUR]
-POINT_LAYOUTS = [Layout("path point", PRIMARY), Layout("continuation of a path point", CONTINUATION)]
-LAYOUTS = [
-    *(found for found in vars(layouts).values() if isinstance(found, Layout)), LEG, LEVELS, OTHER, *POINT_LAYOUTS]
 LEVELS_RECORD = next(line for line in coded.FINAL if line[38] == "2")
 NAVAIDS = [
     coded.navaid("OAK", "N37433455", "W122132493", cycle="2003"),
     coded.navaid("IHWD", " " * 9, " " * 10, airport="KHWD", dme="N37401234W122091234"),
     coded.navaid("HAU", "N46333333", "W111111111", section="DB", region="K1"),
 ]
-
-
-def layout_of(line):
-    """The layout of a record, as the importer chooses it."""
-    section = line[4:6]
-    kind = section if section[1] != " " or section == "D " else section[0] + line[12]
-    if kind == "PF":
-        return LEG if line[38] in "01" else LEVELS if line[39] == "W" else OTHER
-    if kind == "PP":
-        return POINT_LAYOUTS[line[26] == "2"]
-    return {"PA": AIRPORT, "PC": WAYPOINT, "PG": RUNWAY, "PS": SAFE_ALTITUDE, "EA": layouts.ENROUTE_WAYPOINT,
-            "D ": layouts.VHF_NAVAID, "DB": layouts.ENROUTE_NDB, "PN": layouts.NDB, "PI": layouts.LOCALIZER}[kind]
-
-
-# Every column is read or reported
-
-
-@pytest.mark.parametrize("layout", LAYOUTS, ids=lambda layout: layout.name)
-def test_a_layout_is_the_whole_record(layout):
-    columns = sorted((*layout.columns, *layout.rest), key=lambda column: column.first)
-    held = [number for column in columns for number in range(column.first, column.last + 1)]
-    assert held == list(range(1, RECORD_LENGTH + 1))
-    assert len(set(layout.names)) == len(layout.names)
-
-
-@pytest.mark.parametrize("line", [*ALL, *NAVAIDS], ids=lambda line: line[4:38].strip())
-def test_what_is_read_and_what_is_reported_is_the_record(line):
-    layout = layout_of(line)
-    texts, faults = layout.texts(line, "records", "line 1")
-    assert faults == []
-    parts = [(column.first, f"{texts[column.name]:{column.width}}") for column in layout.columns]
-    reported = dict.fromkeys(layout.rest, "")
-    reported |= dict(layout.left_over(line))
-    parts += [(column.first, f"{text:{column.width}}") for column, text in reported.items()]
-    assert "".join(text for _, text in sorted(parts)) == line
-
-
-# Against an independent decoder
-
-THEIRS = {  # our names of columns -> the library's, by kind of record
-    LEG: {
-        "record_type": "Record Type", "area": "Customer / Area Code", "airport": "Airport Identifier",
-        "region": "ICAO Code", "approach": "SID/STAR/Approach Identifier", "route": "Route Type",
-        "transition": "Transition Identifier", "sequence": "Sequence Number", "fix": "Fix Identifier",
-        "fix_region": "ICAO Code (2)", "fix_section": "Section Code (2)", "continuation": "Continuation Record No",
-        "description": "Waypoint Description Code", "turn": "Turn Direction", "rnp": "RNP",
-        "terminator": "Path and Termination", "turn_valid": "Turn Direction Valid", "navaid": "Recommended Navaid",
-        "navaid_region": "ICAO Code (3)", "navaid_section": "Recommended Navaid (2)", "radius": "Arc Radius",
-        "theta": "Theta", "rho": "Rho", "course": "Magnetic Course", "distance": "Route / Holding Distance or Time",
-        "altitude_is": "Altitude Description", "atc": "ATC Indicator", "altitude": "Altitude",
-        "altitude_2": "Altitude (2)", "transition_altitude": "Transition Altitude", "speed": "Speed Limit",
-        "angle": "Vertical Angle", "centre": "Center Fix or TAA Procedure Turn Indicator",
-        "multiple": "Multiple Code or TAA Sector Identifier", "centre_section": "Section Code (3)",
-        "gnss": "GNSS/FMS Indication", "speed_is": "Speed Limit Description", "qualifier_1": "Apch Route Qualifier 1",
-        "qualifier_2": "Apch Route Qualifier 2", "number": "File Record No", "cycle": "Cycle Date",
-    },
-    LEVELS: {
-        "approach": "SID/STAR/Approach Identifier", "sequence": "Sequence Number", "fix": "Fix Identifier",
-        "application": "Application Type", "fas": "FAS Block Provided",
-        "fas_name": "FAS Block Provided Level of Service Name", "vnav": "LNAV/VNAV Authorized for SBAS",
-        "vnav_name": "LNAV/VNAV Level of Service Name", "lnav": "LNAV Authorized for SBAS",
-        "lnav_name": "LNAV Level of Service Name", "qualifier_1": "Apch Route Qualifier 1",
-        "qualifier_2": "Apch Route Qualifier 2", "number": "File Record No", "cycle": "Cycle Date",
-    },
-    AIRPORT: {
-        "airport": "Airport ICAO Identifier", "region": "ICAO Code", "continuation": "Continuation Record No",
-        "latitude": "Airport Reference Pt. Latitude", "longitude": "Airport Reference Pt. Longitude",
-        "variation": "Magnetic Variation", "elevation": "Airport Elevation", "reference": "Magnetic/True Indicator",
-        "datum": "Datum Code", "name": "Airport Name", "number": "File Record No", "cycle": "Cycle Date",
-        "rest_14": "ATA/IATA Designator", "rest_28": "Longest Runway", "rest_31": "IFR Capability",
-        "rest_32": "Longest Runway Surface Code", "rest_71": "Transition Altitude", "rest_76": "Transition Level",
-        "rest_81": "Public Military Indicator",
-    },
-    RUNWAY: {
-        "ident": "Runway Identifier", "continuation": "Continuation Record No", "length": "Runway Length",
-        "bearing": "Runway Magnetic Bearing", "latitude": "Runway Latitude", "longitude": "Runway Longitude",
-        "rest_52": "Runway Gradient", "ellipsoid_height": "(LTP) Ellipsoid Height",
-        "elevation": "Landing Threshold Elevation", "displaced": "Displaced Threshold Dist",
-        "tch": "Threshold Crossing Height", "width": "Runway Width", "tch_of": "TCH Value Indicator",
-        "rest_87": "Stopway", "rest_102": "Runway Description", "number": "File Record No", "cycle": "Cycle Date",
-    },
-    WAYPOINT: {
-        "ident": "Waypoint Identifier", "fix_region": "ICAO Code (2)", "continuation": "Continuation Record No",
-        "latitude": "Waypoint Latitude", "longitude": "Waypoint Longitude", "rest_27": "Waypoint Type",
-        "number": "File Record No", "cycle": "Cycle Date",
-    },
-    SAFE_ALTITUDE: {
-        "centre": "MSA Center", "centre_region": "ICAO Code (2)", "centre_section": "Section Code (2)",
-        "multiple": "Multiple Code", "continuation": "Continuation Record No", "reference": "Magnetic/True Bearing",
-        "number": "File Record No", "cycle": "Cycle Date",
-    },
-}
-
-
-@pytest.mark.parametrize("line", [line for line in ALL if layout_of(line) in THEIRS], ids=lambda line: line[6:38])
-def test_every_column_against_the_arinc424_library(line):
-    layout, theirs = layout_of(line), TheirRecord()
-    assert theirs.read(line)
-    fields = {field.name: field.value.rstrip() for field in theirs.fields}
-    ours = {column.name: column.text(line).rstrip() for column in (*layout.columns, *layout.rest)}
-    names = THEIRS[layout]
-    assert {name: ours[name] for name in names} == {name: fields[there] for name, there in names.items()}
-
-
-@pytest.mark.parametrize("line", [line for line in ALL if line[12] == "S" and line[4] == "P"])
-def test_sectors_against_the_arinc424_library(line):
-    theirs = TheirRecord()
-    assert theirs.read(line)
-    fields = {field.name: field.value for field in theirs.fields}
-    ours, _ = SAFE_ALTITUDE.texts(line, "record", "line 1")
-    for number in range(layouts.SECTORS):
-        more = f" ({number + 1})" if number else ""
-        assert ours[f"sector_{number}"] == "".join(
-            fields[f"Sector {name}{more}"] for name in ("Bearing", "Altitude", "Radius")).rstrip()
 
 
 def test_values_of_columns():
@@ -217,7 +95,7 @@ def test_legs_in_words():
     assert stated(legs[7].leg).altitude_ft == 85
     assert (rnp_words(legs[4].leg), rnp_words(legs[1].leg), rnp_words(legs[8].leg)) == ("RNP 0.3", "RNP 1", "")
     assert [text for leg in legs for text in not_understood(leg)] == []
-    assert not_placed(legs)[-1] == "position of OAK is not in the file: 050, 060"
+    assert not_placed(legs)[-1] == "position of OAK is not in the file: 050, 060 (K2 D)"
     assert altitude_words(stated(legs[1].leg)) == "at or above 4800 ft"
     assert missed_table(legs[8:])["altitude_ft"] == 2100
     assert missed_table([]) == missed_table(legs[8:] * 3) == {}
@@ -225,6 +103,12 @@ def test_legs_in_words():
     [leg] = flown_of([hold])
     assert words(leg) == "hold at OAK, inbound course 122.0 true, turns not coded, 1.5 min, speed at or below 200 kt"
     assert speed_words(leg.leg) == "speed at or below 200 kt"
+    for terminator, said in (("CD", "course to a DME distance, course 030.0, 12.0 NM from OAK"),
+                             ("CR", "course to a radial, course 030.0, 12.0 NM, radial 235.0 of OAK"),
+                             ("AF", "DME arc to, course 030.0, 12.0 NM, radial 235.0 of OAK, 14.0 NM")):
+        [leg] = flown_of([coded.leg("050", "", "  ", "    ", terminator, course="0300", distance="0120", navaid="OAK",
+                                    theta="2350", rho="0140")])
+        assert words(leg) == said
     [leg] = flown_of([coded.leg("050", "", "  ", "  M ", "VM", course="3000", altitude_is="B", altitude="FL200",
                                 altitude_2="FL180")])
     assert words(leg) == "heading to manual termination, heading 300.0, at or above FL180 and at or below FL200"
@@ -264,9 +148,12 @@ def test_levels_of_service():
     found = levels_of(records(other), "cycle.txt")
     assert found.lines == ["LPV", "LNAV/VNAV", "LNAV"]
     assert [text.partition(":")[0] for text in found.not_read] == [
-        "line 2", "line 4", "line of minima 'RNP', unknown"]
-    assert "continuation of kind P, not supported" in found.not_read[0]
-    assert "columns 74-88 (reserved) holds 'Q'" in found.not_read[1]
+        "line 1", "line 2", "line 4", "line of minima 'RNP', unknown"]
+    assert "LNAV/VNAV is named 'LNAV/VNAV' and not authorized" in found.not_read[0]
+    assert "continuation of kind P, not supported" in found.not_read[1]
+    assert "columns 74-88 (reserved) holds 'Q'" in found.not_read[2]
+    assert found.refused == []
+    assert levels_of(records([coded.at(LEVELS_RECORD, 52, "N" + " " * 10)]), "cycle.txt").refused == ["LNAV/VNAV"]
     with pytest.raises(DataError, match="segment provided"):
         levels_of(records([coded.at(LEVELS_RECORD, 41, "X")]), "cycle.txt")
     rnp = levels_of(records([line for line in current.KBUR_H08_Y if line[38] == "2"]), "cycle.txt")
@@ -283,24 +170,32 @@ def test_path_point():
         path_point_of(records([coded.POINTS[0], coded.at(coded.POINTS[0], 20, "RW28R")]), "cycle.txt")
 
 
+ABOUT, NOTHING = Reference("RW28L", "K2", "PG"), Reference("", "", "")
+
+
 def test_safe_altitudes():
     two = coded.at(coded.SAFE_ALTITUDE, 43, "09027004025" + "27009005025")
-    rows, remark = safe_altitudes(records([two]), "RW28L", "", "cycle.txt")
+    rows, remark = safe_altitudes(records([two]), ABOUT, "", "cycle.txt")
     assert [(row["from_deg"], row["to_deg"], row["altitude_ft"]) for row in rows] == [(90, 270, 4000), (270, 90, 5000)]
     assert remark == ""
-    assert safe_altitudes(records([two]), "RW10R", "", "cycle.txt") == (
+    assert safe_altitudes(records([two]), ABOUT._replace(ident="RW10R"), "", "cycle.txt") == (
         [], "no records about RW10R, which the approach names")
-    rows, remark = safe_altitudes(records([two]), "", "", "cycle.txt")
-    assert (len(rows), remark) == (2, "about RW28L: the airport's only ones; the approach names no center")
-    rows, remark = safe_altitudes(records([two, two]), "", "", "cycle.txt")
+    rows, remark = safe_altitudes(records([two]), NOTHING, "", "cycle.txt")
+    assert (len(rows), remark) == (2, "about RW28L K2 PG: the airport's only ones; the approach names no center")
+    rows, remark = safe_altitudes(records([two, two]), NOTHING, "", "cycle.txt")
     assert (rows, remark) == ([], "not taken: the approach names no center, and the airport has 2 of them")
-    rows, remark = safe_altitudes(records([coded.at(two, 120, "T")]), "RW28L", "", "cycle.txt")
+    rows, remark = safe_altitudes(records([coded.at(two, 120, "T")]), ABOUT, "", "cycle.txt")
     assert (len(rows), remark) == (2, "bearings are true")
     several = [coded.at(two, 23, "A"), coded.at(coded.at(two, 23, "B"), 43, "18018005325           ")]
-    assert len(safe_altitudes(records(several), "RW28L", "B", "cycle.txt")[0]) == 1
-    assert safe_altitudes([], "", "", "cycle.txt") == ([], "")
+    assert len(safe_altitudes(records(several), ABOUT, "B", "cycle.txt")[0]) == 1
+    assert safe_altitudes([], NOTHING, "", "cycle.txt") == ([], "")
+    odd = coded.at(coded.at(two, 24, "X"), 120, " ")
+    assert safe_altitudes(records([odd, coded.at(two, 39, "2")]), ABOUT._replace(region="K3"), "C", "cycle.txt")[1] == (
+        "1 continuation records, not read; whether bearings are magnetic or true is not stated; "
+        "columns 24-38 (reserved) holds 'X', not supported; coded about RW28L K3 PG, taken from the record about "
+        "RW28L K2 PG; multiple code C coded, blank taken")
     with pytest.raises(DataError, match="sector 1"):
-        safe_altitudes(records([coded.at(two, 43, "999")]), "RW28L", "", "cycle.txt")
+        safe_altitudes(records([coded.at(two, 43, "999")]), ABOUT, "", "cycle.txt")
 
 
 def test_lookups_remember_what_they_gave():
