@@ -101,8 +101,8 @@ def test_why_a_flight_cannot_be_computed_is_one_fault(told, key, found, allowed)
 def test_plan_and_profile_show_the_flight_at_one_scale():
     one = by_name("whole-procedure")
     plan, profile = plan_of_flight(one.flight), profile_of_flight(one.flight)
-    # 8 NM in to the base leg, 11.5 to the threshold, 9 to the hold, and round it: 4 turns of its 1.5 NM and its legs.
-    assert 36.0 < float(re.search(r"([\d.]+)\u202fNM flown", plan)[1]) < 44.0
+    # 8 NM in to the base leg, 11.5 to the threshold less the corner, 9 to the hold, and 200 s round it at 135 kt.
+    assert 34.0 < float(re.search(r"([\d.]+)\u202fNM flown", plan)[1]) < 37.0
     assert "Dashed: the coded legs" in plan
     assert "Dashed: the coded legs" not in plan_of_flight(by_name("normal").flight)
     assert "3 gates passed" in profile

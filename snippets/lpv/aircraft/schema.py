@@ -10,8 +10,8 @@ from itertools import pairwise
 from typing import Any, ClassVar
 
 from lpv.approach.schema import FaultRow
-from lpv.core.errors import in_range
 from lpv.core.text import trimmed_quantity
+from lpv.decide.additive import Rule
 from lpv.decide.category import CATEGORIES
 from lpv.decide.stabilised import DONE
 from lpv.facts import fact
@@ -241,7 +241,10 @@ class Operator:
     gust_share: float | None = schema.number(
         "part of the gust over the steady wind that is added to VREF, if the operator adds any", "", 0, 1,
         required=False)
-    most_added_kt: float | None = schema.number("most that is added for gusts", "kt", 0, 30, required=False)
+    headwind_share: float | None = schema.number(
+        "part of the steady headwind that is added to VREF, if the operator adds any", "", 0, 1, required=False)
+    least_added_kt: float | None = schema.number("least that is added in any wind", "kt", 0, 30, required=False)
+    most_added_kt: float | None = schema.number("most that is added for wind and gusts", "kt", 0, 30, required=False)
     call_outs: tuple[CallOut, ...] = schema.tables(CallOut, "calls, highest first", key="call_out")
     duties: tuple[Duty, ...] = schema.tables(Duty, "who flies and who monitors, in order", key="duty", unique="at")
 
@@ -249,16 +252,18 @@ class Operator:
         """A part of the gust and the most that is added go together."""
         if (self.gust_share is None) != (self.most_added_kt is None):
             yield "most_added_kt", "one of gust_share and most_added_kt", "both or neither", "Add the other."
+        for key in ("headwind_share", "least_added_kt"):
+            if self.gust_share is None and getattr(self, key) is not None:
+                yield key, "no gust_share", "with gust_share and most_added_kt", "Add them, or remove it."
+        if (self.least_added_kt or 0.0) > (30.0 if self.most_added_kt is None else self.most_added_kt):
+            yield "least_added_kt", trimmed_quantity(self.least_added_kt or 0.0, "kt"), "at most most_added_kt", (
+                "Correct one.")
 
-    def added_for_gusts_kt(self, gust_over_steady_kt: float) -> float | None:
-        """What is added to VREF for a gust, kt: the operator's part of it, up to its most; None without such a rule.
-
-        gust_over_steady_kt: 0 to 60; DomainError outside.  Common practice; the flight manual counts.
-        """
-        in_range("gust over the steady wind", gust_over_steady_kt, 0.0, 60.0, "kt")
+    def rule_of_additive(self) -> Rule | None:
+        """What is added to VREF for wind and gust, None without such a rule."""
         if self.gust_share is None or self.most_added_kt is None:
             return None
-        return min(self.gust_share * gust_over_steady_kt, self.most_added_kt)
+        return Rule(self.headwind_share or 0.0, self.gust_share, self.least_added_kt or 0.0, self.most_added_kt)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,6 +10,7 @@ TASKS = (
     ("plan", ("cold", "cycle")),
     ("set_up", ("frequency",)),
     ("intercept", ("vector", "turn-on", "from-above")),
+    ("speed", ("added", "hold")),
     ("final", ("descent-rate", "wind", "dots", "altimeter")),
     ("decide", ("climb", "dip", "sight", "rvr")),
 )

@@ -13,6 +13,31 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         0.24, "", "share of a climb gradient that is kept as clearance over the obstacle",
         "aim-2023", "5-2-9.e.3-4; also IPH ch 1", "published", "48 ft/NM of the usual 200 ft/NM",
     ),
+    # What is added to VREF
+    "additive_gust_share": (
+        0.5, "", "part of the gust over the steady wind that is commonly taught to be added to VREF",
+        "trade", "", "from memory", "the flight manual and the operator's rule count",
+    ),
+    "additive_headwind_share": (
+        0.5, "", "part of the steady headwind that is commonly taught to be added to VREF of jets, with the whole gust",
+        "trade", "", "from memory", "the flight manual and the operator's rule count",
+    ),
+    "additive_most_kt": (
+        20.0, "kt", "most that is commonly taught to be added to VREF", "trade", "", "from memory",
+        "the flight manual and the operator's rule count",
+    ),
+    # Holds
+    "hold_turn_deg_per_s": (
+        3.0, "deg/s", "rate of turn in a hold, where it asks for less bank than the bank limits do",
+        "aim-2023", "5-3-8", "from memory", "",
+    ),
+    "hold_bank_deg": (
+        25.0, "deg", "bank in a hold with a flight director", "aim-2023", "5-3-8", "from memory", "30 deg without one",
+    ),
+    "hold_inbound_s": (
+        60.0, "s", "time of the inbound leg of a hold at and below 14 000 ft", "aim-2023", "5-3-8", "from memory",
+        "90 s above; where a length is charted, that",
+    ),
     # Approach categories
     "category_b_from_kt": (
         91.0, "kt", "lowest speed of approach category B",

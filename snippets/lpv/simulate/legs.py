@@ -6,12 +6,13 @@ Courses are angles (rad) to the right of the final course.
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from typing import ClassVar
+from dataclasses import dataclass
+from typing import ClassVar, NamedTuple
 
 from lpv.core.errors import DomainError, in_range
 from lpv.core.text import trimmed_quantity
 from lpv.core.units import FT_PER_NM
+from lpv.motion import holding
 from lpv.simulate.guides import Guide
 
 FMS = "FMS lateral navigation"
@@ -80,80 +81,96 @@ class Leg:
     name:        such as "TF to SWELO";  guide: what is tracked
     end_ft:      where it ends; of a climb to an altitude, where it begins
     length_ft:   of the leg, 0 where it hangs on the flight
-    altitude_ft: on the altimeter, to fly to once the leg is active; None: as before
+    low_ft, high_ft: altitudes at its end, on the altimeter; None: no bound on that side
     until_ft:    altitude on the altimeter that ends a climb; None: it ends at a place
     turn:        1 if the turn onto it goes right, -1 left, 0 the shorter way
     fly_over:    whether its end is flown over before the next leg begins
-    hold:        the hold that it is, None: it is none
+    hold:        the hold that it is, None: it is none;  circuit: planned in the wind, once it is flown
+    fix:         name of the fix at its end, "" where it ends elsewhere;  speed_kt: speed limit there, None: none
     """
 
     name: str
     guide: Guide
     end_ft: Place
     length_ft: float = 0.0
-    altitude_ft: float | None = None
+    low_ft: float | None = None
+    high_ft: float | None = None
     until_ft: float | None = None
     turn: int = 0
     fly_over: bool = False
     hold: "Hold | None" = None
+    circuit: holding.Hold | None = None
+    fix: str = ""
+    speed_kt: float | None = None
 
 
 @dataclass(frozen=True)
 class Hold:
-    """A holding pattern: inbound course, 1 for right turns or -1, length of the outbound leg; once: a reversal."""
+    """A holding pattern.
+
+    inbound: course;  turn: 1 for right turns or -1;  once: a reversal, flown once
+    inbound_ft, inbound_s: its inbound leg, by length or by time; one is None
+    """
 
     name: str
     fix_ft: Place
     inbound: float
     turn: int
-    outbound_ft: float
     once: bool
     scale: Scale
+    inbound_ft: float | None = None
+    inbound_s: float | None = None
 
-    def entry(self, track: float, radius_ft: float) -> list[Leg]:
+    def entry(self, track: float, flown: "Circuit") -> list[Leg]:
         """The legs from the first passing of the fix to the second, by the sectors of AIM 5-3-8 (from memory).
 
         track: over the fix.  Within 70 deg of the inbound course on the far side, 110 deg on the holding side: direct;
-        then 70 deg of teardrop, and parallel for the rest.  radius_ft: of the turns over the ground.
+        then 70 deg of teardrop, and parallel for the rest.  Direct and teardrop lead to where the outbound leg ends.
         """
         off_deg = math.degrees(math.remainder(track - self.inbound, 2.0 * math.pi)) * self.turn
-        outbound = self.inbound + math.pi
         if abs(off_deg) < STRAIGHT_IN_DEG:
-            return self.circuit(radius_ft)
+            return self.circuit(flown)
         if -70.0 <= off_deg <= 110.0:
-            _, *rest = self.circuit(radius_ft)
-            return [replace(rest[0], turn=self.turn, fly_over=True), *rest[1:]]
+            return [self._to_end("outbound", flown, self.turn), self._inbound(flown, self.turn)]
         if off_deg > 110.0:
-            offset = outbound - self.turn * math.radians(30.0)
-            return [self._from_fix("teardrop entry", offset), self._inbound(self.turn)]
-        return [self._from_fix("parallel entry", outbound), self._inbound(-self.turn)]
+            return [self._to_end("teardrop entry", flown, 0), self._inbound(flown, self.turn)]
+        outbound, length_ft = self.inbound + math.pi, flown.outbound_ft
+        guide = Track(FMS, outbound, self.fix_ft, None, self.scale, None)
+        end_ft = onward(self.fix_ft, outbound, length_ft)
+        parallel = Leg(f"hold at {self.name}, parallel entry", guide, end_ft, length_ft, fly_over=True,
+                       circuit=flown.plan)
+        return [parallel, self._inbound(flown, -self.turn)]
 
-    def circuit(self, radius_ft: float) -> list[Leg]:
-        """Once round: a racetrack over the ground."""
-        outbound, aside = self.inbound + math.pi, self.inbound + self.turn * math.pi / 2.0
-        far_ft = onward(self.fix_ft, outbound, self.outbound_ft)
-        begin_ft, end_ft = (onward(place, aside, 2.0 * radius_ft) for place in (self.fix_ft, far_ft))
-        return [
-            self._round("turn outbound", self.fix_ft, begin_ft),
-            Leg(f"hold at {self.name}, outbound", line(begin_ft, outbound, self.scale), end_ft, self.outbound_ft),
-            self._round("turn inbound", end_ft, far_ft),
-            self._inbound(0),
-        ]
+    def circuit(self, flown: "Circuit") -> list[Leg]:
+        """Once round: outbound on a heading that the wind turns into a track, and inbound on the course."""
+        guide = Track(FMS, flown.outbound, self.fix_ft, None, self.scale, None)
+        outbound = Leg(f"hold at {self.name}, outbound", guide, flown.end_ft, flown.outbound_ft, turn=self.turn,
+                       fly_over=True, circuit=flown.plan)
+        return [outbound, self._inbound(flown, self.turn)]
 
-    def _round(self, words: str, start: Place, end: Place) -> Leg:
-        middle = (start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0
-        guide = arc(start, end, middle, self.turn, self.scale)
-        return Leg(f"hold at {self.name}, {words}", guide, end, math.pi * guide.radius_ft)
+    def _to_end(self, words: str, flown: "Circuit", turn: int) -> Leg:
+        guide = Direct(FMS, 0.0, flown.end_ft, None, self.scale, None)
+        return Leg(f"hold at {self.name}, {words}", guide, flown.end_ft, distance_ft(self.fix_ft, flown.end_ft),
+                   turn=turn, fly_over=True, circuit=flown.plan)
 
-    def _from_fix(self, words: str, track: float) -> Leg:
-        guide = Track(FMS, track, self.fix_ft, None, self.scale, None)
-        return Leg(f"hold at {self.name}, {words}", guide, onward(self.fix_ft, track, self.outbound_ft),
-                   self.outbound_ft, fly_over=True)
-
-    def _inbound(self, turn: int) -> Leg:
+    def _inbound(self, flown: "Circuit", turn: int) -> Leg:
         guide = line(self.fix_ft, self.inbound, self.scale)
-        return Leg(f"hold at {self.name}, inbound", guide, self.fix_ft, self.outbound_ft, turn=turn,
+        return Leg(f"hold at {self.name}, inbound", guide, self.fix_ft, flown.inbound_ft, turn=turn,
                    fly_over=not self.once)
+
+
+class Circuit(NamedTuple):
+    """A circuit of a hold over the ground.
+
+    plan: as `lpv.motion.holding`;  outbound: track of its outbound leg;  end_ft: where that ends
+    outbound_ft, inbound_ft: distances over the ground, the turn inbound with the latter
+    """
+
+    plan: holding.Hold
+    outbound: float
+    end_ft: Place
+    outbound_ft: float
+    inbound_ft: float
 
 
 def line(through_ft: Place, course: float, scale: Scale) -> Guide:

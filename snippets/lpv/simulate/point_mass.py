@@ -11,6 +11,7 @@ as accelerations of the true airspeed, kt/s.
 """
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -72,6 +73,7 @@ class Orders:
 
     course:   the guide whose course is tracked; None: the heading is flown
     path:     the guide whose path is tracked; None: `climb_fps` is held or, if None, `altitude_ft` flown to
+    descent:  asked for the vertical speed along coded legs, before climb_fps and altitude_ft; None: there is none
     rate_fps: most vertical speed on the way to the altitude;  acceleration_fps2: most vertical acceleration
     turn:     1 or -1: a turn of more than 60 deg goes right or left; 0: the shorter way
     drag:     of the configuration, as `lpv.motion.energy.level_deceleration_kt_per_s`;  brake: added to it
@@ -88,6 +90,7 @@ class Orders:
     drag: tuple[tuple[float, float], ...] = ((100.0, 1.0),)
     brake: float = 0.0
     turn: int = 0
+    descent: "Callable[[Point, Motion], float] | None" = None
 
 
 def between(low: float, wanted: float, high: float) -> float:
@@ -139,16 +142,17 @@ def wanted_heading(point: Point, motion: Motion, guide: Guide, limits: Limits) -
     course = guide if guide.straight else guide.at(point.along_ft, point.across_ft)
     off_ft, most = 0.0, math.radians(CUT_DEG)
     final = course.turn_rad == 0.0 and motion.ahead > 0.0  # less than 90 deg off
-    if course.holds_line and (final or _off(motion, course) < TURN_FIRST_DEG):
+    if course.holds_line and (final or _off(point, motion, course) < TURN_FIRST_DEG):
         off_ft = turn_ends_beside_ft(point, motion, course, limits)
     track = course.turn_rad - max(-most, min(most, COURSE_GAIN_PER_S * off_ft / motion.airspeed))
     from_left = motion.cross * math.cos(track) - motion.tail * math.sin(track)
     return track - math.asin(max(-0.9, min(0.9, from_left / motion.airspeed)))
 
 
-def _off(motion: Motion, course: Guide) -> float:
-    """Angle between track and course, deg."""
-    return math.degrees(abs(math.remainder(math.atan2(motion.right, motion.ahead) - course.turn_rad, 2.0 * math.pi)))
+def _off(point: Point, motion: Motion, course: Guide) -> float:
+    """Angle between track or heading, whichever is more, and course, deg."""
+    track = math.remainder(math.atan2(motion.right, motion.ahead) - course.turn_rad, 2.0 * math.pi)
+    return math.degrees(max(abs(track), abs(math.remainder(point.heading - course.turn_rad, 2.0 * math.pi))))
 
 
 def turn_of_course(motion: Motion, guide: Guide) -> float:
@@ -196,14 +200,16 @@ def closing_fps(below_ft: float) -> float:
     return math.sqrt(2.0 * acceleration_fps2 * (below_ft - near_ft / 2.0))
 
 
-def wanted_climb_fps(point: Point, orders: Orders, ahead_fps: float) -> float:
-    """Vertical speed that the orders ask for, at this ground speed along the final course."""
+def wanted_climb_fps(point: Point, orders: Orders, motion: Motion) -> float:
+    """Vertical speed that the orders ask for."""
     if orders.path is not None and orders.path.path is not None:
         above = orders.path.above_ft(point.along_ft, point.across_ft, point.altitude_ft)
-        sink = ahead_fps * orders.path.path.slope(point.along_ft)
+        sink = motion.ahead * orders.path.path.slope(point.along_ft)
         if above < 0.0:
             return min(closing_fps(-above), max(0.0, sink)) - sink
         return -min(PATH_CORRECTION_FPS, PATH_GAIN_PER_S * above) - sink
+    if orders.descent is not None:
+        return orders.descent(point, motion)
     if orders.climb_fps is not None:
         return orders.climb_fps
     wanted = LEVEL_GAIN_PER_S * (orders.altitude_ft - point.altitude_ft)
@@ -255,7 +261,7 @@ def rates(point: Point, orders: Orders, air: Air, limits: Limits) -> Point:
     turning = 0.0 if orders.course is None or orders.course.straight else turn_of_course(motion, orders.course)
     roll = (wanted_bank(point, heading, motion.airspeed, limits, orders.turn, turning) - point.bank) / BANK_LAG_S
     carried, drag = carried_kt_per_s(point, motion, air), drag_kt_per_s(point, orders)
-    wanted_fps = wanted_climb_fps(point, orders, motion.ahead)
+    wanted_fps = wanted_climb_fps(point, orders, motion)
     climb = min(wanted_fps, highest_climb_fps(point, orders, motion, drag))
     lift = (climb - point.climb_fps) / CLIMB_LAG_S
     spool = limits.thrust / max(limits.spool_s, SPOOL_LAG_S)

@@ -5,8 +5,8 @@ from the PFAF to there the final approach segment leads.
 """
 
 import math
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.geometry import position_along
@@ -51,7 +51,6 @@ class _Frame:
 
     approach: Approach
     course_deg: float
-    true_airspeed_fps: Callable[[], float]
     known: dict[str, Place]
 
     def course(self, row: CodedLeg) -> float:
@@ -75,23 +74,32 @@ class _Frame:
         along_nm, across_nm = position_along(self.approach.segment, latitude_deg, longitude_deg)
         return along_nm * FT_PER_NM, across_nm * FT_PER_NM
 
-    def altitude_ft(self, row: CodedLeg) -> float | None:
-        """The altitude to fly to: coded, else charted at the fix."""
+    def bounded(self, row: CodedLeg, leg: Leg) -> Leg:
+        """A leg with the altitudes and the speed limit at its end: coded, else charted at the fix.
+
+        Without a rule an altitude is one to be at, and a speed one not to exceed.
+        """
         fix = next((fix for fix in self.approach.chart.fixes if fix.name == row.fix), None)
-        return row.altitude_ft if row.altitude_ft is not None or fix is None else fix.altitude_ft
+        altitude_ft, rule = row.altitude_ft, row.altitude_rule
+        if altitude_ft is None and fix is not None:
+            altitude_ft, rule = fix.altitude_ft, fix.altitude_rule
+        high_ft = row.highest_ft if rule == "between" else altitude_ft
+        return replace(
+            leg, fix=str(row.fix), low_ft=None if rule == "at or below" else altitude_ft,
+            high_ft=None if rule == "at or above" else high_ft,
+            speed_kt=None if row.speed_rule == "at or above" else row.speed_kt)
 
 
 def procedure(
-    rows: Iterable[CodedLeg], approach: Approach, course_deg: float, true_airspeed_fps: Callable[[], float],
-    transition: str | None = None,
+    rows: Iterable[CodedLeg], approach: Approach, course_deg: float, transition: str | None = None,
 ) -> Procedure:
     """The legs of a procedure as they are flown.
 
     rows: coded legs in the order flown; transition: which one, None: the only one
-    course_deg: the final course in the chart's reference;  true_airspeed_fps: asked for holds that are coded by time
+    course_deg: the final course in the chart's reference
     DomainError for a path and termination that is not flown here, and for places and courses that are missing.
     """
-    frame = _Frame(approach, course_deg, true_airspeed_fps, {})
+    frame = _Frame(approach, course_deg, {})
     frame.known.update({fix.name: frame.flat(fix.latitude_deg, fix.longitude_deg) for fix in approach.chart.fixes})
     rows = [row for row in rows if row.part != "transition" or transition in (None, row.transition)]
     terminal_ft = value("terminal_full_scale_nm") * FT_PER_NM
@@ -134,8 +142,9 @@ def _leg(frame: _Frame, row: CodedLeg, begin: Place | None, scale: Scale) -> Leg
     if row.terminator in HOLDS:
         return _hold(frame, row, end, turn, scale)
     guide, length_ft = _course(frame, row, begin, end, turn, scale)
-    return Leg(f"{row.terminator} to {row.fix}", guide, end, length_ft, frame.altitude_ft(row), None,
-               0 if row.terminator == "RF" else turn, row.fly_over)
+    return frame.bounded(row, Leg(
+        f"{row.terminator} to {row.fix}", guide, end, length_ft, turn=0 if row.terminator == "RF" else turn,
+        fly_over=row.fly_over))
 
 
 def _course(
@@ -163,16 +172,14 @@ def _climb(frame: _Frame, row: CodedLeg, begin: Place, turn: int, scale: Scale) 
 
 
 def _hold(frame: _Frame, row: CodedLeg, fix: Place, turn: int, scale: Scale) -> Leg:
-    """A hold: as long as coded, a time flown at the airspeed in still air."""
-    if row.distance_nm is not None:
-        outbound_ft = row.distance_nm * FT_PER_NM
-    elif row.time_min is not None:
-        outbound_ft = row.time_min * 60.0 * frame.true_airspeed_fps()
-    else:
+    """A hold; its inbound leg is as long as coded, in distance or time."""
+    if row.distance_nm is None and row.time_min is None:
         raise _fault(row, "length of the hold", "none", "distance_nm or time_min")
-    held = Hold(str(row.fix), fix, frame.course(row), turn or 1, outbound_ft, row.terminator == "HF", scale)
-    return Leg(f"{row.terminator} at {row.fix}", line(fix, held.inbound, scale), fix,
-               altitude_ft=frame.altitude_ft(row), hold=held)
+    inbound_ft = None if row.distance_nm is None else row.distance_nm * FT_PER_NM
+    inbound_s = None if row.time_min is None else row.time_min * 60.0
+    held = Hold(str(row.fix), fix, frame.course(row), turn or 1, row.terminator == "HF", scale, inbound_ft, inbound_s)
+    return frame.bounded(
+        row, Leg(f"{row.terminator} at {row.fix}", line(fix, held.inbound, scale), fix, hold=held))
 
 
 def _fault(row: CodedLeg, what: str, found: str, allowed: str) -> DomainError:

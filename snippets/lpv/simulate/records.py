@@ -61,8 +61,8 @@ class Moment:
     """Something that happened.
 
     key:     what kind of moment: an event of the modes, or "start", "crew", "speed", "configuration", "through the
-             course", "gate", "gate lost", "tailwind", "minimum", "lowest", "missed approach point", "leg", "level",
-             "scale", "end", "later"
+             course", "gate", "gate lost", "tailwind", "minimum", "lowest", "missed approach point", "leg",
+             "restriction", "level", "scale", "end", "later"
     what:    what happened, in words
     changes: what is announced differently
     words:   what is announced then

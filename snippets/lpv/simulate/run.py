@@ -6,13 +6,14 @@
 from dataclasses import replace
 
 from lpv.aircraft.record import CLEAN
-from lpv.core.text import feet, quantity, trimmed_quantity
-from lpv.core.units import FT_PER_NM
+from lpv.core.text import course, feet, quantity, trimmed_quantity
+from lpv.core.units import FT_PER_NM, degrees_360
 from lpv.decide.stabilised import Gate
 from lpv.modes.annunciation import announce, changes
 from lpv.modes.machine import run, step
 from lpv.modes.state import State, lateral_source
 from lpv.simulate.air import FPS_PER_KT
+from lpv.simulate.descent import Bound, Descent, descent_along, off_bound
 from lpv.simulate.legs import Leg
 from lpv.simulate.log import judged, sample
 from lpv.simulate.point_mass import GRAVITY_FPS2, Orders
@@ -34,6 +35,7 @@ class Run:
     rotation_s: when the rotation of a go-around begins, None without one
     passed:  names of what happens once and has happened;  gates_left: gates to come, highest first
     route:   the coded legs that the FMS flies, None where it flies none
+    descent: the descent along them, None where none is flown;  own_level: whether the crew flies an altitude of its own
     sides:   on which side (-1 or 1) of something the waiting for it began; kept by `lpv.simulate.watch`
     """
 
@@ -58,6 +60,8 @@ class Run:
         self.moved = 0
         self.ending = ""
         self.route = self._route(setting.procedure.joining)
+        self.descent: Descent | None = None
+        self.own_level = False
         self._order(self.state)
         self.note("start", "The flight begins")
 
@@ -141,9 +145,10 @@ class Run:
             self.orders = replace(self.orders, heading=self.setting.heading(event.heading_deg))
             self.note("crew", f"Turn to heading {event.heading_deg:03.0f}")
         if event.level_ft is not None and event.rate_fpm is not None:
+            self.descent, self.own_level = None, True
             self.orders = replace(
                 self.orders, altitude_ft=self.setting.air.true_ft(event.level_ft), rate_fps=event.rate_fpm / 60.0,
-                climb_fps=None)
+                climb_fps=None, descent=None)
             self.note("crew", f"Fly to {feet(event.level_ft)} at {quantity(event.rate_fpm, 'ft/min')}")
         if event.does is not None:
             self.apply(event.does)
@@ -209,24 +214,40 @@ class Run:
         """The next coded leg."""
         if self.route is None:
             return
+        held = self.route.active
         self.route.go_on(self.point)
-        self._order(self.state)
         leg = self.route.active
+        if leg is not None and leg.circuit is not None and held is not None and held.circuit is None:
+            self.descent = None  # planned anew, with the legs of the hold
+        self._order(self.state)
         if leg is None:
             self.route = None
         elif self.route.held:
             self.ending = "in the hold"
         else:
-            self._fly_to(leg)
-            self.note("leg", f"Next leg: {leg.name}")
+            self.note("leg", f"Next leg: {leg.name}{self._circuit_words(leg)}")
 
-    def _fly_to(self, leg: Leg) -> None:
-        """The altitude of a leg, before the go-around only downwards; the rate is the usual one."""
-        if leg.altitude_ft is None or self.state.phase == "missed":
+    def _circuit_words(self, leg: Leg) -> str:
+        """The heading and the time of an outbound leg."""
+        if leg.circuit is None or not leg.name.endswith("outbound"):
+            return ""
+        heading_deg = degrees_360(leg.circuit.outbound_heading_deg + self.setting.course_deg)
+        return (f", heading {course(heading_deg)} for {quantity(leg.circuit.outbound_s, 's')}, "
+                f"so that inbound takes {quantity(leg.circuit.inbound_s, 's')}")
+
+    def slow_for(self, bound: Bound) -> None:
+        """The speed limit at a coming fix becomes the target."""
+        self.orders = replace(self.orders, speed_kt=bound.speed_kt or self.orders.speed_kt)
+        self.note("speed", f"Slow down to {quantity(self.orders.speed_kt, 'kt')}, the limit at {bound.name}")
+
+    def pass_fix(self) -> None:
+        """A fix of the coded legs: told if it is passed outside its altitudes or over its speed."""
+        if self.descent is None:
             return
-        altitude_ft = self.setting.air.true_ft(leg.altitude_ft)
-        if altitude_ft < self.orders.altitude_ft:
-            self.orders = replace(self.orders, altitude_ft=altitude_ft, rate_fps=USUAL_RATE_FPS)
+        bound = self.descent.passed()
+        off = off_bound(bound, self.setting.air.indicated_ft(self.point.altitude_ft), self.point.airspeed_kt)
+        if off and bound.name != self.setting.approach.pfaf.name:
+            self.note("restriction", f"Over {bound.name} {off}")
 
     def begin_missed(self) -> None:
         """The missed approach waypoint: the first leg of the missed approach begins."""
@@ -259,7 +280,8 @@ class Run:
             return
         course = path = None
         if self.state.lateral == "captured":
-            course, self.route = self.setting.guides[lateral_source(self.state, self.rules)], None
+            course = self.setting.guides[lateral_source(self.state, self.rules)]
+            self._hand_over(before)
         elif self.state.fms:
             course = self.leg.guide if self.leg else self.setting.guides["FMS"]
         if self.state.vertical == "captured":
@@ -271,11 +293,36 @@ class Run:
         elif self.orders.path is not None:
             self.orders = replace(self.orders, climb_fps=self.point.climb_fps)
         self.orders = replace(self.orders, course=course, path=path, turn=self.leg.turn if self.leg else 0)
+        self._descend(path is not None)
+
+    def _hand_over(self, before: State) -> None:
+        """From the coded legs to the final course: the descent goes on, its distance counted along that."""
+        if self.route is None:
+            return
+        pfaf_ft = self.setting.pfaf_nm * FT_PER_NM
+        if self.descent is not None and before.fms and not any(leg.hold for leg in self.route.legs):
+            route, final = self.route, self.setting.guides["FMS"]
+            self.descent.to_go_ft = lambda point: point.along_ft - pfaf_ft + route.turning_ft(point, final)
+        else:
+            self.descent = None
+        self.route = None
+
+    def _descend(self, on_path: bool) -> None:
+        """Fly the descent along the coded legs, as long as they or the final course after them lead, and no path."""
+        along = self.leg is not None or (self.state.lateral == "captured" and self.descent is not None)
+        if on_path or not along:
+            if self.orders.descent is not None and not on_path:
+                self.orders = replace(self.orders, altitude_ft=self.point.altitude_ft)
+            self.descent = None
+        elif self.descent is None and not self.own_level and self.orders.climb_fps is None and self.route is not None:
+            self.descent = descent_along(self.route, self.point, self.orders)
+        self.orders = replace(self.orders, descent=self.descent.wanted_fps if self.descent else None)
 
     def _go_around(self, before: State) -> None:
         """Along the missed approach or on the heading, as the type does; the descent goes on for the reaction time."""
         if before.phase != "missed":
-            self.route = None
+            self.route = self.descent = None
+            self.orders = replace(self.orders, descent=None)
         course = self.setting.guides["missed"] if self.state.fms else None
         course = self.leg.guide if self.leg else course
         self.orders = replace(self.orders, course=course, path=None, turn=self.leg.turn if self.leg else 0)

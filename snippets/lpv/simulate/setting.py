@@ -104,15 +104,8 @@ def make_setting(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> 
         aircraft.vref_kt(story.weight_lb), aircraft.target_speeds_kt(story.weight_lb),
         _minimum_ft(approach, aircraft) if story.minimum_ft is None else story.minimum_ft,
         tuple(GATES) + tuple(aircraft.operator_gates()),
-        procedure(scenario.legs or approach.database.legs, approach, course_deg, lambda: _holding_fps(scenario, air),
-                  story.transition),
+        procedure(scenario.legs or approach.database.legs, approach, course_deg, story.transition),
     )
-
-
-def _holding_fps(scenario: Scenario, air: Air) -> float:
-    """True airspeed (ft/s) in a hold: that of the speed and altitude at the beginning."""
-    begin = scenario.start
-    return air.true_airspeed_fps(begin.speed_kt, air.true_ft(begin.altitude_ft))
 
 
 def most_thrust(aircraft: Aircraft, speeds_kt: tuple[float, ...]) -> float:

@@ -11,8 +11,10 @@ same flight.
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.core.errors import in_range
+from lpv.core.text import quantity
 from lpv.modes.annunciation import announce, changes
 from lpv.modes.machine import step as next_state
+from lpv.simulate.descent import PER_NM_FT
 from lpv.simulate.point_mass import Point, step
 from lpv.simulate.records import Flight, Moment, Sample
 from lpv.simulate.report import summary, timeline
@@ -40,7 +42,11 @@ SIMPLIFICATIONS = (
     "A go-around keeps the descent for the reaction time, then rotates at a constant vertical acceleration; it "
     "follows the missed approach or holds the heading, as the type does, at the speed flown and the thrust there is.",
     "Coded legs are flown without an error of navigation: a turn begins where it ends on the next leg at the bank "
-    "limit, an arc and the turns of a hold keep to the ground; altitudes are set at each fix, without a path to them.",
+    "limit, an arc keeps to the ground, a hold is planned for the wind that blows there.",
+    "The descent along coded legs is planned back from level flight before the FAF, at "
+    f"{quantity(PER_NM_FT, 'ft/NM')}, level or steeper "
+    "where an altitude asks for it, and with level flight to slow down in before a speed limit; a limit binds from its "
+    "fix on. No mode is annunciated for it: whether crew or FMS flies it is left open.",
     "There is no flare: the flight ends at the level of the threshold.",
     "Guidance has no error of position; what the receiver computes is where the aircraft is.",
 )

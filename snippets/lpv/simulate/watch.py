@@ -12,6 +12,7 @@ from lpv.core.text import feet
 from lpv.core.units import FT_PER_NM
 from lpv.modes.machine import step
 from lpv.modes.state import followed_source, vertical_source
+from lpv.simulate.descent import Descent, slowing_ft
 from lpv.simulate.guides import Guide
 from lpv.simulate.point_mass import Point, motion_of, turn_ends_beside_ft, without_wind
 from lpv.simulate.run import Run
@@ -72,8 +73,24 @@ def _event(run: Run) -> list[Watch]:
 
 
 def _legs(run: Run) -> list[Watch]:
-    """The end of the coded leg that the FMS lateral mode flies."""
-    return [Watch(run.route.margin, run.sequence)] if run.route and run.leg else []
+    """The end of the coded leg that the FMS lateral mode flies; the fixes of the descent and their speed limits."""
+    found = [Watch(run.route.margin, run.sequence)] if run.route and run.leg else []
+    return [*_fixes(run, run.descent), *found] if run.descent is not None else found
+
+
+def _fixes(run: Run, descent: Descent) -> list[Watch]:
+    """The next fix of a descent, and the next speed limit in time to slow down to it."""
+    air, orders, found = run.setting.air, run.orders, []
+    limit = next((bound for bound in reversed(descent.bounds) if (bound.speed_kt or math.inf) < orders.speed_kt), None)
+    if descent.bounds:
+        next_ft = descent.bounds[-1].to_go_ft
+        found.append(Watch(lambda point: next_ft - descent.to_go_ft(point), run.pass_fix))
+    if limit is not None:
+        found.insert(0, Watch(
+            lambda point: slowing_ft(point, orders, air, limit.speed_kt or 0.0) + limit.to_go_ft
+            - descent.to_go_ft(point),
+            lambda: run.slow_for(limit)))
+    return found
 
 
 def _to_fly(run: Run, at_ft: float, limit_kt: float = math.inf) -> Callable[[Point], float]:

@@ -6,6 +6,7 @@ from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.approach.schema import Minima
 from lpv.calculators.decide import FT_PER_UNIT
+from lpv.calculators.speed import NO_RULE, OWN_RULE
 from lpv.core.course import magnetic_deg
 from lpv.decide.cold import BOUND_RULES, fixes_by_segment
 from lpv.decide.final_path import pfaf_distance_nm
@@ -99,7 +100,7 @@ def _database(approach: Approach) -> dict[str, float | str | None]:
 def aircraft_figures(aircraft: Aircraft) -> Figures:
     """Every figure of an aircraft that some field asks for."""
     flying, cockpit, go_around = aircraft.flying, aircraft.cockpit, aircraft.go_around
-    found: Figures = {
+    found: Figures = _additive(aircraft) | {
         "final_speed_kt": aircraft.target_speeds_kt(aircraft.landing.max_weight_lb)[-1],
         "bank_limit_deg": flying.bank_limit_deg,
         "roll_rate_deg_per_s": flying.roll_rate_deg_per_s,
@@ -114,6 +115,15 @@ def aircraft_figures(aircraft: Aircraft) -> Figures:
         "slowing": _slowing(aircraft),
     }
     return {f"aircraft.{name}": value for name, value in found.items()}
+
+
+def _additive(aircraft: Aircraft) -> Figures:
+    """The operator's own rule of what is added to VREF; a type without one begins with none."""
+    rule = aircraft.operator.rule_of_additive()
+    if rule is None:
+        return {"additive": NO_RULE}
+    return {"additive": OWN_RULE, "headwind_share": rule.headwind_share, "gust_share": rule.gust_share,
+            "least_added_kt": rule.least_kt, "most_added_kt": rule.most_kt}
 
 
 def _slowing(aircraft: Aircraft) -> str:

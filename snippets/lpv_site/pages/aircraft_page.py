@@ -7,6 +7,7 @@ from pathlib import Path
 from lpv.aircraft.record import Aircraft, Labels, read_all
 from lpv.aircraft.schema import Step
 from lpv.core.text import exact, number, quantity
+from lpv.decide.additive import added_kt
 from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.files.schema import entries
 from lpv.modes.annunciation import timeline
@@ -87,9 +88,13 @@ def _autopilot(aircraft: Aircraft) -> str:
 
 def _gusts(aircraft: Aircraft) -> str:
     """What the operator adds to VREF in the example's gusts, "" where it has no rule."""
-    found = [(gust_kt, aircraft.operator.added_for_gusts_kt(gust_kt)) for gust_kt in GUSTS_KT]
-    return "; ".join(f"{quantity(added_kt, 'kt')} for a gust of {quantity(gust_kt, 'kt')} over the steady wind"
-                     for gust_kt, added_kt in found if added_kt is not None)
+    rule = aircraft.operator.rule_of_additive()
+    if rule is None:
+        return ""
+    headwind = f"{quantity(100.0 * rule.headwind_share, '%')} of the headwind, and " if rule.headwind_share else ""
+    return headwind + "; ".join(
+        f"{quantity(added_kt(rule, 0.0, gust_kt), 'kt')} for a gust of {quantity(gust_kt, 'kt')} over the steady wind"
+        for gust_kt in GUSTS_KT)
 
 
 def duties(aircraft: Aircraft) -> str:

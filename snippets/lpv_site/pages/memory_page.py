@@ -32,6 +32,8 @@ GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
         "navigation_channel_")),
     ("Vectors and slowing", "Where the approach gate lies, and what speed comes off on the path.", (
         "approach_gate_", "slowing_path_")),
+    ("What is added to VREF", "The rules that the calculator offers besides the operator's own.", ("additive_",)),
+    ("Holds", "Bank and time in a hold, as the calculator begins.", ("hold_",)),
     ("Lights", "How far from the threshold the first light stands.", ("als_",)),
     ("Formulas", "Their results are compared with printed examples, which stand on the validation pages.", (
         "earth_radius_procedure_", "garp_beyond_fpap_m", "pans_ops_tas_")),

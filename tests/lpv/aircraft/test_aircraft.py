@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from lpv.aircraft import record as aircraft
 from lpv.aircraft.schema import LEVEL_OF_CLASS, Modes
 from lpv.core.errors import DataError, DomainError
+from lpv.decide.additive import Rule, added_kt, half_the_gust, headwind_and_gust
 from lpv.decide.stabilised import Gate
 from lpv.files import named_file
 from lpv.modes.rules import LISTS, RULES
@@ -168,6 +169,8 @@ def test_each_fault_is_named_once(old, new, key):
     ('required = ["landing configuration"', 'required = ["gear"', "gate[1].required"),
     ('arm = "Ready for approach"', 'arm = "<b>Ready</b>"', "labels.arm"),
     ("gust_share = 0.5\n", "", "operator.most_added_kt"),
+    ("gust_share = 0.5\n", "gust_share = 0.5\nleast_added_kt = 15\n", "operator.least_added_kt"),
+    ("gust_share = 0.5\nmost_added_kt = 10\n", "headwind_share = 0.5\n", "operator.headwind_share"),
     ('at = "minimum"', 'at = "FAF"', "operator.duty[6].at"),
     ('at = "minimum"', 'at = "tea"', "operator.duty[6].at"),
     ("autopilot_lowest_ft = 160", "autopilot_lowest_ft = -1", "flying.autopilot_lowest_ft"),
@@ -266,11 +269,21 @@ def test_capture_from_the_fms_lateral_mode_needs_that_mode(lateral, captures, re
 
 def test_what_is_added_for_gusts_is_the_operators_part_up_to_its_most():
     """By hand: half of 10, half of 30 but no more than 10; no rule, no answer."""
-    added = TYPES["large-jet"].operator.added_for_gusts_kt
-    assert [added(gust) for gust in (0.0, 10.0, 20.0, 30.0)] == [0.0, 5.0, 10.0, 10.0]
-    assert TYPES["light-jet"].operator.added_for_gusts_kt(10.0) is None
+    rule = TYPES["large-jet"].operator.rule_of_additive()
+    assert [added_kt(rule, 20.0, gust) for gust in (0.0, 10.0, 20.0, 30.0)] == [0.0, 5.0, 10.0, 10.0]
+    assert TYPES["light-jet"].operator.rule_of_additive() is None
     with pytest.raises(DomainError, match="gust"):
-        added(-1.0)
+        added_kt(rule, 0.0, -1.0)
+    fuller = aircraft.read_text(
+        LARGE.replace("gust_share = 0.5\n", "gust_share = 1\nheadwind_share = 0.5\nleast_added_kt = 5\n"),
+        "large-jet.toml")
+    rule = fuller.operator.rule_of_additive()
+    assert [added_kt(rule, *wind) for wind in ((0, 0), (8, 0), (12, 3), (-20, 6), (20, 0), (30, 10))] == [
+        5, 5, 9, 6, 10, 10]
+    assert (added_kt(half_the_gust(), 40.0, 14.0), added_kt(headwind_and_gust(), 10.0, 14.0)) == (7.0, 19.0)
+    assert added_kt(headwind_and_gust(), 10.0, 20.0) == 20.0
+    with pytest.raises(DomainError, match="least"):
+        Rule(0.5, 0.5, 15.0, 10.0)
 
 
 # Types that no built-in one resembles: only what 14 CFR 25.1329 demands may refuse them.

@@ -346,3 +346,30 @@ def test_a_wind_too_strong_is_no_answer():
 @pytest.mark.parametrize(("text", "written"), [("a dot", "A dot"), ("NM", "NM"), ("", ""), ("9 ft", "9 ft")])
 def test_a_sentence_begins_with_a_capital(text, written):
     assert capitalized(text) == written
+
+
+def test_what_is_added_to_vref_by_each_rule():
+    """By hand: course 090, wind 120 at 20 gusting 32: 17.3 of headwind, 12 of gust."""
+    texts = {field.key: field.default for field in calculator("added").inputs} | {
+        "wind_kt": "20", "gust_kt": "32", "headwind_share": "0.5", "gust_share": "0.25", "most_added_kt": "9"}
+    found = {whose: json.loads(run("added", json.dumps(texts | {"additive": whose})))
+             for whose in ("own", "half-gust", "headwind", "none")}
+    assert {whose: row["outputs"]["added_kt"] for whose, row in found.items() if "outputs" in row} == {
+        "own": ["9\u202fkt", "Cut to the most that the rule allows, 9\u202fkt."], "half-gust": ["6\u202fkt", ""],
+        "headwind": ["20\u202fkt", "Cut to the most that the rule allows, 20\u202fkt."]}
+    assert "this handbook has none of its own" in found["none"]["problem"]
+    assert "from memory" in found["headwind"]["outputs"]["whose"][0]
+    less = json.loads(run("added", json.dumps(texts | {"gust_kt": "10"})))
+    assert "less than the wind" in less["problem"]
+
+
+def test_a_hold_by_hand():
+    """Due east in still air and in 30 kt on the nose at 200 kt, 25 deg: a circle takes 141.2 s.
+
+    170 x 60 = 10200 of the inbound leg less 30 x 141.2 = 4236 of the wind, flown outbound at 230: 26 s.
+    """
+    texts = {field.key: field.default for field in calculator("hold").inputs} | {"wind_from_deg": "90", "wind_kt": "30"}
+    found = json.loads(run("hold", json.dumps(texts)))["outputs"]
+    assert (found["outbound_heading_deg"][0], found["outbound_s"][0], found["bank_deg"][0]) == (
+        "270°", "26\u202fs", "25°")
+    assert "too strong" in json.loads(run("hold", json.dumps(texts | {"wind_kt": "100"})))["problem"]

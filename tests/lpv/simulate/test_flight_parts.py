@@ -208,8 +208,8 @@ def test_commands_keep_to_the_limits():
     assert wanted_bank(level(), -3.0, 300.0, LIMITS) == -LIMITS.bank
     assert wanted_bank(level(heading=1.0), 1.0, 300.0, LIMITS) == 0.0
     assert wanted_bank(level(heading=-3.1), 3.1, 300.0, LIMITS) < 0.0  # the shorter way
-    assert wanted_climb_fps(level(), Orders(0.0, 9000.0, 20.0, 180.0), 300.0) == 20.0
-    assert wanted_climb_fps(level(), Orders(0.0, 0.0, 20.0, 180.0), 300.0) == -20.0
+    assert wanted_climb_fps(level(), Orders(0.0, 9000.0, 20.0, 180.0), motion_of(level(), CALM)) == 20.0
+    assert wanted_climb_fps(level(), Orders(0.0, 0.0, 20.0, 180.0), motion_of(level(), CALM)) == -20.0
 
 
 def at_idle(climb_fps=0.0, air=CALM, **orders):

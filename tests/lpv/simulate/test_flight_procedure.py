@@ -10,6 +10,7 @@ from flight_files import files, flown, moment
 from lpv.approach.coded_leg import CodedLeg
 from lpv.core.errors import DomainError
 from lpv.core.units import FT_PER_NM
+from lpv.motion.holding import hold_in_wind
 from lpv.motion.kinematics import turn_radius_ft
 from lpv.simulate.air import FPS_PER_KT, WindRow, make_air
 from lpv.simulate.legs import Direct, Hold, Leg, arc, arc_turn, bearing, distance_ft, left_ft, line, onward
@@ -174,34 +175,58 @@ def test_direct_to_a_fix_turns_the_way_that_is_coded():
         assert len(long) > len(short)
 
 
+def timed_hold(turn, once=False, inbound_s=60.0):
+    return Hold("ZZFIX", (0.0, 0.0), 0.0, turn, once, WIDE, inbound_s=inbound_s)
+
+
+def into(hold, track, *after):
+    """A leg to the fix of a hold on a track, the hold, and what follows."""
+    begin = onward((0.0, 0.0), track + math.pi, 4 * NM)
+    return begin, (
+        *legs_through(begin, (0.0, 0.0)), Leg("hold", line((0.0, 0.0), 0.0, WIDE), (0.0, 0.0), hold=hold), *after)
+
+
 @pytest.mark.parametrize("turn", [-1, 1])
 def test_a_hold_is_entered_by_its_sector_and_flown_on_its_side(turn):
-    hold = Hold("ZZFIX", (0.0, 0.0), 0.0, turn, 4 * NM, False, WIDE)
-    sectors = {0: "turn outbound", 105: "outbound", -65: "outbound", 130: "teardrop entry", -90: "parallel entry"}
+    sectors = {0: "outbound", 105: "outbound", -65: "outbound", 130: "teardrop entry", -90: "parallel entry"}
     for off_deg, words in sectors.items():
         track = turn * math.radians(off_deg)
-        begin = onward((0.0, 0.0), track + math.pi, 4 * NM)
-        legs = (*legs_through(begin, (0.0, 0.0)), Leg("hold", line((0.0, 0.0), 0.0, WIDE), (0.0, 0.0), hold=hold))
+        begin, legs = into(timed_hold(turn), track)
         points, begun = fly(legs, begin, track, 700, air(90, 20))
-        assert begun[1][1].endswith(f", {words}"), off_deg
-        assert begun[-1][1].endswith("turn outbound")  # over the fix again, and round
+        assert [name for _, name in begun[1:]] == [
+            f"hold at ZZFIX, {words}", "hold at ZZFIX, inbound", "hold at ZZFIX, outbound"], off_deg
         assert distance_ft(points[-1][:2], (0.0, 0.0)) < 700.0, off_deg
         assert abs(math.degrees(math.remainder(points[-1].heading, 2 * math.pi))) < 10, off_deg
         if not off_deg:
-            aside = [turn * point.across_ft for point in points]
-            assert min(aside) > -60.0  # nothing on the other side, in 20 kt across
-            outside = [p for p in points if p.along_ft > 4 * NM]
-            assert max(aside) == pytest.approx(max(turn * p.across_ft for p in outside), abs=60.0)
+            assert min(turn * point.across_ft for point in points) > -60.0  # nothing on the other side, in 20 kt across
+
+
+def test_a_circuit_in_any_wind_ends_on_the_course_and_takes_its_time_inbound():
+    """Against the closed formula: 40 kt from all round, a minute inbound, wings level within 50 ft of the course."""
+    for turn in (-1, 1):
+        for from_deg in range(0, 360, 45):
+            begin, legs = into(timed_hold(turn), 0.0)
+            wind = air(from_deg, 40.0)
+            points, begun = fly(legs, begin, 0.0, 600, wind)
+            (out_s, _), (in_s, _), (end_s, _) = begun[1:]
+            level = next(n for n in range(len(points) - 1, 0, -1) if abs(math.degrees(points[n].bank)) > 2.0)
+            assert abs(points[level].across_ft) < 60.0, (turn, from_deg)
+            assert (len(points) - level) * 0.25 == pytest.approx(60.0, abs=4.0), (turn, from_deg)
+            airspeed_kt = wind.true_airspeed_fps(180.0, 3000.0) / FPS_PER_KT
+            plan = hold_in_wind(0.0, airspeed_kt, (from_deg - 90) % 360, 40.0, 25.0, 60.0, 25.0 / 4.0)
+            assert end_s - out_s == pytest.approx(plan.circuit_s, abs=4.0), (turn, from_deg)
+            middle = points[round((out_s + in_s) / 2.0 / 0.25 + (in_s - out_s) / 4.0 / 0.25)]
+            if plan.outbound_s > 60.0:
+                assert math.degrees(middle.heading) % 360.0 == pytest.approx(plan.outbound_heading_deg, abs=1.5)
 
 
 def test_a_hold_in_lieu_is_flown_once_and_leads_on():
-    hold = Hold("ZZFIX", (0.0, 0.0), 0.0, 1, 4 * NM, True, WIDE)
-    begin = (5 * NM, 0.0)
-    legs = (*legs_through(begin, (0.0, 0.0)), Leg("hold", line((0.0, 0.0), 0.0, WIDE), (0.0, 0.0), hold=hold),
-            *legs_through((0.0, 0.0), (-5 * NM, 0.0)))
-    _, begun = fly(legs, begin, 0.0, 800)
-    assert [name.partition(", ")[2] or name for _, name in begun[1:]] == [
-        "turn outbound", "outbound", "turn inbound", "inbound", "to -5/0", "end"]
+    hold = replace(timed_hold(1, once=True, inbound_s=None), inbound_ft=4 * NM)
+    begin, legs = into(hold, 0.0, *legs_through((0.0, 0.0), (-5 * NM, 0.0)))
+    points, begun = fly(legs, begin, 0.0, 800)
+    assert [name for _, name in begun[1:]] == ["hold at ZZFIX, outbound", "hold at ZZFIX, inbound", "to -5/0", "end"]
+    level = next(n for n in range(len(points) - 1, 0, -1) if abs(math.degrees(points[n].bank)) > 2.0)
+    assert points[level].along_ft == pytest.approx(4 * NM, abs=0.1 * NM)  # where the turn inbound ends
 
 
 # Coded rows.
@@ -214,7 +239,7 @@ def row(terminator, fix=None, **more):
 def made(*rows, transition=None):
     where = files("normal")[1]
     course_deg = where.true_course_deg - where.chart.variation_deg
-    return procedure(rows, where, course_deg, lambda: 200.0 * FPS_PER_KT, transition)
+    return procedure(rows, where, course_deg, transition)
 
 
 def test_coded_rows_become_legs_up_to_the_pfaf_and_after_the_missed_approach_point():
@@ -227,12 +252,13 @@ def test_coded_rows_become_legs_up_to_the_pfaf_and_after_the_missed_approach_poi
         row("DF", "KELPO", part="missed approach", turn="right"),
         row("HM", "KELPO", part="missed approach", course_deg=92, turn="right", time_min=1), transition="BRYNA")
     assert [leg.name for leg in found.joining] == ["IF to BRYNA", "TF to SWELO", "TF to GULLY"]
-    assert [leg.altitude_ft for leg in found.joining] == [3000, 2500, 2000]  # the chart's
+    assert [leg.low_ft for leg in found.joining] == [3000, 2500, 2000]  # the chart's
+    assert [leg.high_ft for leg in found.joining] == [None, None, None]  # at or above
     assert [round(leg.length_ft / NM, 2) for leg in found.joining] == [0, 6.0, 5.5]  # as printed
     assert math.degrees(found.joining[1].guide.turn_rad) == pytest.approx(90.0, abs=0.5)
     climb, direct, hold = found.missed
     assert (climb.until_ft, direct.turn, hold.hold.turn) == (800, 1, 1)
-    assert hold.hold.outbound_ft == pytest.approx(200 / 60 * NM)
+    assert (hold.hold.inbound_s, hold.hold.inbound_ft) == (60.0, None)
     assert [len(places) for places in along_course(found.joining, (11.5 * NM, -7 * NM))] == [2, 2]
 
 
@@ -271,13 +297,13 @@ def test_the_legs_of_the_approach_are_flown_where_the_scenario_has_none():
 
 
 def legs_begun(name):
-    return [found.what.removeprefix("Next leg: ") for found in flown(name).moments if found.key == "leg"]
+    return [found.what.removeprefix("Next leg: ").partition(", heading")[0]
+            for found in flown(name).moments if found.key == "leg"]
 
 
 def test_the_whole_procedure_from_the_initial_fix_to_the_hold():
     flight = flown("whole-procedure")
-    around_hold = ["turn outbound", "outbound", "turn inbound", "inbound"]
-    assert legs_begun("whole-procedure") == ["TF to SWELO", *(f"hold at KELPO, {words}" for words in around_hold)]
+    assert legs_begun("whole-procedure") == ["TF to SWELO", "hold at KELPO, outbound", "hold at KELPO, inbound"]
     armed, captured = moment(flight, "arm approach"), moment(flight, "course reached")
     assert armed.state.fms
     assert armed.state.lateral == "armed"
@@ -297,12 +323,16 @@ def test_the_whole_procedure_from_the_initial_fix_to_the_hold():
     assert min(one.across_ft for one in in_hold) > -0.1 * 0.3 * NM  # a tenth of full scale
 
 
-def test_every_altitude_of_the_legs_is_kept_until_its_fix():
-    flight, (_, where, _) = flown("whole-procedure"), files("whole-procedure")
-    at_swelo = next(fix.altitude_ft for fix in where.chart.fixes if fix.name == "SWELO")
-    first = moment(flight, "leg").time_s
-    assert min(s.indicated_ft for s in flight.samples if s.time_s < first) > 2999
-    assert min(s.indicated_ft for s in flight.samples if s.along_nm > 11.0) > at_swelo - 5
+def test_every_altitude_of_the_legs_is_kept_until_its_fix_and_the_path_is_met_from_level_flight():
+    for name, fixes in (("whole-procedure", {"SWELO": 11.5}), ("arc-to-final", {}), ("hold-in-lieu", {})):
+        flight, (_, where, _) = flown(name), files(name)
+        assert not [one for one in flight.moments if one.key == "restriction"], name
+        for fix, along_nm in fixes.items():
+            charted_ft = next(one.altitude_ft for one in where.chart.fixes if one.name == fix)
+            assert min(s.indicated_ft for s in flight.samples if s.along_nm > along_nm) > charted_ft - 20
+        captured, pfaf_ft = moment(flight, "path reached from below").sample, where.pfaf.altitude_ft
+        before = [s for s in flight.samples if captured.time_s - 15 < s.time_s < captured.time_s]
+        assert all(abs(s.indicated_ft - pfaf_ft) < 20 and abs(s.climb_fpm) < 100 for s in before), name
     held = flown("hold-in-lieu")
     once_round = [s for s in held.samples if s.along_nm > 11.4 or s.time_s < 80]
     assert min(s.indicated_ft for s in once_round) > 9400 - 5
