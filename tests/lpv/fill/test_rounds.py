@@ -15,6 +15,7 @@ from lpv.approach import record as approach
 from lpv.arinc.files import mark_of, marked, write
 from lpv.arinc.importer import SBAS, Order, run
 from lpv.core.errors import DataError
+from lpv.fas.path_point_columns import PRIMARY, remainder_of_columns
 from lpv.fill import rounds
 from lpv.fill.carry import NO_MARKS, carry, changed_groups
 from lpv.fill.edit import with_value, with_verification
@@ -166,6 +167,52 @@ def test_a_runway_that_changed_takes_what_is_read_at_it(khwd):
     found = rounds.run(next_file(khwd, lines), khwd / "a", khwd / "b")
     assert [key for _, key, _, _ in found.read_again] == ["minima", "notes", "tdze_ft", "lights"]
     assert found.exit_code == 1
+
+
+def with_remainder(line):
+    return coded.at(line, 116, remainder_of_columns({column.name: column.text(line) for column in PRIMARY}))
+
+
+def everywhere(old, new):
+    return lambda line: line.replace(old, new)
+
+
+def in_point(column, text):
+    """A changed path point with the remainder of its new block."""
+    return lambda line: with_remainder(coded.at(line, column, text)) if line[12] == "P" and line[26] == "1" else line
+
+
+NEXT_CYCLE = {  # what is changed in the published records of Burlington -> (state, grade, what is read again and why)
+    "channel": (everywhere("58044", "58045"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
+    "angle": (in_point(67, "0390"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
+    "threshold": (in_point(38, "N4427520165"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
+    "path identifier": (in_point(33, "W01B"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
+    "altitude": (everywhere("+ 02400", "+ 02500"), "changed", "stop", {"minima": "final route", "notes": "final route"}),
+    "renumbered": (lambda line: with_point(line.replace("RW01 ", "RW02 ").replace("R01 ", "R02 ")),
+                   "changed", "stop", {}),
+    "withdrawn": (lambda line: "" if line[13:17] == "R01 " else line, "gone", "stop", {}),
+    "retitled": (everywhere("R01   ", "R01-Z "), "changed", "resolve", {}),
+}
+
+
+def with_point(line):
+    return with_remainder(line) if line[12] == "P" and line[26] == "1" else line
+
+
+@pytest.mark.parametrize("what", NEXT_CYCLE)
+def test_a_published_record_and_its_altered_next_cycle(what, tmp_path):
+    change, state, grade, again = NEXT_CYCLE[what]
+    cycle = [current.HEADER_2609.replace("2609", number) for number in ("2609", "2610")]
+    before, after = current.KBTV, list(filter(None, map(change, current.KBTV)))
+    assert before != after
+    run(io.BytesIO(coded.as_file([*before, *coded.KHWD], header=cycle[0])), "2609.txt", Order(tmp_path / "a"))
+    fill(tmp_path / "a" / "kbtv-rnav-01.toml")
+    (tmp_path / "2610.txt").write_bytes(coded.as_file([*after, *coded.KHWD], header=cycle[1]))
+    found = rounds.run(tmp_path / "2610.txt", tmp_path / "a", tmp_path / "b")
+    [entry] = entries(found).values()
+    assert (entry.state, entry.grade) == (state, grade)
+    assert {key: because for _, key, because, _ in found.read_again} == again
+    assert found.done["khwd-rnav-28l"] == AS_BEFORE
 
 
 def test_a_file_without_marks_is_read_again_whole(khwd):
