@@ -182,12 +182,13 @@ def in_point(column, text):
     return lambda line: with_remainder(coded.at(line, column, text)) if line[12] == "P" and line[26] == "1" else line
 
 
+POINT, ROUTE = ({"minima": which, "notes": which} for which in ("path point", "final route"))
 NEXT_CYCLE = {  # what is changed in the published records of Burlington -> (state, grade, what is read again and why)
-    "channel": (everywhere("58044", "58045"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
-    "angle": (in_point(67, "0390"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
-    "threshold": (in_point(38, "N4427520165"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
-    "path identifier": (in_point(33, "W01B"), "changed", "stop", {"minima": "path point", "notes": "path point"}),
-    "altitude": (everywhere("+ 02400", "+ 02500"), "changed", "stop", {"minima": "final route", "notes": "final route"}),
+    "channel": (everywhere("58044", "58045"), "changed", "stop", POINT),
+    "angle": (in_point(67, "0390"), "changed", "stop", POINT),
+    "threshold": (in_point(38, "N4427520165"), "changed", "stop", POINT),
+    "path identifier": (in_point(33, "W01B"), "changed", "stop", POINT),
+    "altitude": (everywhere("+ 02400", "+ 02500"), "changed", "stop", ROUTE),
     "renumbered": (lambda line: with_point(line.replace("RW01 ", "RW02 ").replace("R01 ", "R02 ")),
                    "changed", "stop", {}),
     "withdrawn": (lambda line: "" if line[13:17] == "R01 " else line, "gone", "stop", {}),
