@@ -6,8 +6,8 @@
     python tests/mutate.py --all            every mutant there is: half a day
 
 A mutant is judged by the tests that import its module and the check values that name its functions, then by the tests
-that run its package as a whole, then by those of the modules that import it, and only in the memory of one process:
-nothing is written into the sources.  Verdicts are kept in .cache/mutation.json until the module
+that run its package as a whole, then by those of the page scripts that import it, then by those of the other modules
+that do, and only in the memory of one process: nothing is written into the sources.  Verdicts are kept in .cache/mutation.json until the module
 or one of those tests changes.  The figures go to tests/mutation.json, which the validation page prints.
 """
 
@@ -43,7 +43,10 @@ PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "
 SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
 WHOLE = {
     "lpv.crosscheck": ("tests/lpv/crosscheck/test_unread.py", "tests/lpv_site/test_mismatches.py"),
-    "lpv.aircraft": ("tests/lpv/modes/test_machine.py", "tests/lpv_site/test_aircraft_page.py"),
+    "lpv.aircraft": ("tests/lpv/modes/test_modes.py", "tests/lpv_site/test_aircraft_page.py"),
+    "lpv.calculators": ("tests/lpv/calculators/test_calculators.py",),
+    "lpv.figures": ("tests/lpv/figures/test_figures.py",),
+    "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
     "lpv.notices": ("tests/lpv/notices/test_notices.py",),
 }
@@ -139,7 +142,9 @@ def judges(module: str) -> tuple[tuple[str, ...], ...]:
             files = [path for path in test_files() if path.parent in own]
         if files or values or not module.startswith("lpv"):
             names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MOST_FILES]]
-            stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), whole(module), wider(module, tuple(names)))
+            package = tuple(name for name in whole(module) if name not in names)
+            stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), package, shown(module),
+                      wider(module, (*names, *package, *shown(module))))
             return tuple(tests for tests in stages if tests)
         asked = [name for name, path in modules().items() if imports(path) & set(asked) and name not in seen]
         seen |= set(asked)
@@ -153,13 +158,20 @@ def whole(module: str) -> tuple[str, ...]:
     return tuple(test for test in WHOLE.get(room(module), ()) if (ROOT / test).is_file())
 
 
+def shown(module: str) -> tuple[str, ...]:
+    """The tests of what the page scripts show that import a module of `lpv`: their values are worked out elsewhere."""
+    scripts = {name for name, path in modules().items() if not name.startswith("lpv") and module in imports(path)}
+    files = [path for path in test_files() if path.parent.name == "scripts" and imports(path) & scripts]
+    return tuple(path.relative_to(ROOT).as_posix() for path in files[:MOST_FILES]) if module.startswith("lpv.") else ()
+
+
 def wider(module: str, known: tuple[str, ...]) -> tuple[str, ...]:
     """The test files, nearest folder first, of the modules that import this one, without those known already."""
     above = {name for name, path in modules().items() if module in imports(path)}
     files = [path for path in test_files() if imports(path) & above]
     names = [path.relative_to(ROOT).as_posix() for path in
              sorted(files, key=lambda path: (path.parent.name != module.split(".")[-2], path.name))]
-    return tuple(name for name in names if name not in known and name not in whole(module))[:MOST_FILES]
+    return tuple(name for name in names if name not in known)[:MOST_FILES]
 
 
 @cache
@@ -288,7 +300,8 @@ class Verdicts:
 
     def judge(self, chosen: list[Mutant], jobs: int) -> list[bool]:
         """Which of these are noticed, tried side by side where no verdict is kept."""
-        waiting = [mutant for mutant in chosen if self.key(mutant) not in self.kept]
+        keys = {mutant: self.key(mutant) for mutant in chosen}
+        waiting = [mutant for mutant in chosen if keys[mutant] not in self.kept]
         stages = [(mutant, judges_of(mutant)) for mutant in waiting]
         noticed: list[tuple[Mutant, tuple[str, ...]]] = []
         running: dict[int, tuple[Mutant, tuple[tuple[str, ...], ...]]] = {}
@@ -298,7 +311,7 @@ class Verdicts:
                 if left:
                     running[begin(left[0], mutant)] = (mutant, left)
                 else:
-                    self.kept[self.key(mutant)] = False
+                    self.kept[keys[mutant]] = False
                 continue
             child, status = os.wait()
             mutant, left = running.pop(child)
@@ -308,8 +321,8 @@ class Verdicts:
                 stages.append((mutant, left[1:]))
         for mutant, tests in noticed:
             self.require_green(tests)
-            self.kept[self.key(mutant)] = True
-        return [self.kept[self.key(mutant)] for mutant in chosen]
+            self.kept[keys[mutant]] = True
+        return [self.kept[keys[mutant]] for mutant in chosen]
 
     def require_green(self, tests: tuple[str, ...]) -> None:
         """Stop where tests fail without any change: they cannot judge."""

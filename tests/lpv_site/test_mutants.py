@@ -109,6 +109,20 @@ def test_the_nearest_tests_judge_first():
     assert "lpv.path.scale" not in mutate.dependents("final.rate")
 
 
+def test_tests_of_pages_judge_what_the_pages_ask():
+    assert mutate.shown("lpv.decide.last_mile")[0] == "tests/scripts/test_decide_scripts.py"
+    assert mutate.shown("final.rate") == ()
+    stages = mutate.judges("lpv.decide.last_mile")
+    assert mutate.shown("lpv.decide.last_mile") in stages
+    assert len({test for stage in stages for test in stage}) == sum(map(len, stages))
+
+
+def test_the_tests_of_whole_packages_are_there():
+    rooms = {mutate.room(name) for name in mutate.modules()}
+    for package, tests in mutate.WHOLE.items():
+        assert package in rooms and all((mutate.ROOT / test).is_file() for test in tests), package
+
+
 def test_every_package_has_a_target():
     groups = {mutate.group(mutate.room(name)) for name in mutate.modules()}
     assert groups == {"lpv", "forms and figures", "site layer", "page scripts"}
