@@ -7,8 +7,9 @@
 
 A mutant is judged by the tests that import its module and the check values that name its functions, then by the tests
 that run its package as a whole, then by those of the page scripts that import it, then by those of the other modules
-that do, and only in the memory of one process: nothing is written into the sources.  Verdicts are kept in .cache/mutation.json until the module
-or one of those tests changes.  The figures go to tests/mutation.json, which the validation page prints.
+that do, and only in the memory of one process: nothing is written into the sources.  Verdicts are kept in
+.cache/mutation.json until the module or one of those tests changes.  The figures go to tests/mutation.json, which the
+validation page prints.
 """
 
 import argparse
@@ -40,6 +41,7 @@ PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
 # Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
 # the cross-check on altered approaches, and others that reach their modules by a table.
+DOMAINS = "tests/lpv/test_domains.py::test_a_domain_is_what_the_docstring_says[{}]"
 SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
 WHOLE = {
     "lpv.crosscheck": ("tests/lpv/crosscheck/test_unread.py", "tests/lpv_site/test_mismatches.py"),
@@ -155,7 +157,15 @@ def whole(module: str) -> tuple[str, ...]:
     """The tests that run the module with its package, or the page script as the build does."""
     if not module.startswith("lpv"):
         return (SCRIPT.format(modules()[module].relative_to(SNIPPETS).as_posix()),)
-    return tuple(test for test in WHOLE.get(room(module), ()) if (ROOT / test).is_file())
+    checks = {"lpv.core.errors.in_range", "lpv.core.errors.above"} & names_taken(modules()[module])
+    return (*([DOMAINS.format(module)] if checks else []), *WHOLE.get(room(module), ()))
+
+
+@cache
+def names_taken(path: Path) -> frozenset[str]:
+    """What a file takes from modules by name."""
+    return frozenset(f"{node.module}.{alias.name}" for node in ast.walk(ast.parse(path.read_text("utf-8")))
+                     if isinstance(node, ast.ImportFrom) for alias in node.names)
 
 
 def shown(module: str) -> tuple[str, ...]:

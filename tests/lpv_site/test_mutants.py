@@ -120,7 +120,10 @@ def test_tests_of_pages_judge_what_the_pages_ask():
 def test_the_tests_of_whole_packages_are_there():
     rooms = {mutate.room(name) for name in mutate.modules()}
     for package, tests in mutate.WHOLE.items():
-        assert package in rooms and all((mutate.ROOT / test).is_file() for test in tests), package
+        assert package in rooms
+        assert all((mutate.ROOT / test).is_file() for test in tests), package
+    assert mutate.DOMAINS.format("lpv.decide.visual") in mutate.whole("lpv.decide.visual")
+    assert mutate.whole("lpv.decide.remedy") == ()
 
 
 def test_every_package_has_a_target():

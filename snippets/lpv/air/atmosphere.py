@@ -124,7 +124,7 @@ def true_airspeed_kt(
 def calibrated_airspeed_kt(
     true_airspeed_kt: float, pressure_altitude_ft: float, temperature_c: float
 ) -> float:
-    """Calibrated airspeed, kt, from true airspeed of 1 kt up to the speed of sound.
+    """Calibrated airspeed, kt, from true airspeed of 1 kt up to the speed of sound, 1000 kt at most.
 
     The inverse of true_airspeed_kt.
     """

@@ -27,7 +27,7 @@ def _month_days(year: int, month: int) -> int:
 
 
 def ordinal(year: int, month: int, day: int) -> int:
-    """Day number of a date; DomainError unless it is a date of the years 1 to 9999."""
+    """Day number of a date; DomainError unless it is a date of the years 1 to 9999, of a month 1 to 12."""
     in_range("year", year, 1, 9999)
     in_range("month", month, 1, 12)
     in_range("day of the month", day, 1, _month_days(year, month))
@@ -38,7 +38,7 @@ def ordinal(year: int, month: int, day: int) -> int:
 
 
 def calendar_date(day_ordinal: int) -> "tuple[int, int, int]":
-    """(year, month, day) of a day number; DomainError outside the years 1 to 9999."""
+    """(year, month, day) of a day number, 1 to 3652059; DomainError outside: the years 1 to 9999."""
     in_range("day number", day_ordinal, 1, 3652059)
     year = day_ordinal // 366 + 1  # at most right, never too late
     while year < 9999 and ordinal(year + 1, 1, 1) <= day_ordinal:

@@ -23,7 +23,7 @@ SCALES = {
 def grade_of(scale: str, error: float) -> "Grade":
     """The grade of an error of this size, whatever its sign; ok below the least that has a grade.
 
-    scale: one of SCALES;  error: in its unit, within 1e6.  KeyError for another scale, DomainError outside.
+    scale: one of SCALES;  error: in its unit, -1e6 to 1e6.  KeyError for another scale, DomainError outside.
     """
     unit, _, first = SCALES[scale]
     size = abs(in_range("error", error, -1e6, 1e6, unit))

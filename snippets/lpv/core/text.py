@@ -264,7 +264,7 @@ def _angle(angle_deg: float, positive: str, negative: str, width: int, step_s: f
 
 
 def clock(seconds: float) -> str:
-    """A duration as m:ss, to the nearest second: "3:05".  Domain: 0 s and more; DomainError outside."""
+    """A duration as m:ss, to the nearest second: "3:05".  Domain: 0 to 1e9 s; DomainError outside."""
     count = _count(in_range("a duration", seconds, 0.0, 1e9, "s"), 1, 0)
     return f"{count // 60}:{_decimal(count % 60, 0, 2)}"
 

@@ -20,7 +20,7 @@ class Situation:
     approvals:            what flight manual and operator's approval allow, a list out of APPROVALS:
                           "LNAV/VNAV" by SBAS, "baro-VNAV" by barometric path
     published:            lines that the chart prints, a list out of LINES
-    temperature_c:        reported temperature at the aerodrome
+    temperature_c:        reported temperature at the aerodrome, -80 to 60
     vnav_lowest_c:        the chart's limits for uncompensated baro-VNAV, None where it prints none
     vnav_highest_c:
     temperature_compensated:  whether the barometric path is corrected for temperature
@@ -154,6 +154,9 @@ def _not_announced(line: str, levels: "tuple[str, ...]", situation: Situation) -
 
 
 def vertical_alert_limit_m(hat_ft: float) -> float:
-    """The VAL of an LPV line in metres by its height above touchdown: 35 under 250 ft, else 50 (AIM 1-1-18.d.1)."""
+    """The VAL of an LPV line in metres by its height above touchdown: 35 under 250 ft, else 50 (AIM 1-1-18.d.1).
+
+    hat_ft: 0 to 5000; DomainError outside
+    """
     in_range("height above touchdown", hat_ft, 0.0, 5000.0, "ft")
     return value("val_lpv200_m") if hat_ft < value("val_lpv200_below_hat_ft") else value("val_lpv_m")

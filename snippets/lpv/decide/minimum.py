@@ -24,7 +24,8 @@ class Day:
 
     temperature_c:         reported at the airport, None where it is not stated
     cold_segments:         segments that the FAA's list of cold temperature airports marks, () for all
-    remote_addition_ft:    printed for a remote altimeter setting, 0 to 2000;  visibility_addition_sm: asked by a note
+    remote_addition_ft:    printed for a remote altimeter setting, 0 to 2000
+    visibility_addition_sm: asked by a note, 0 to 10
     zone_not_clear:        whether the precision obstacle free zone is not clear
     """
 
@@ -76,7 +77,7 @@ def minimum_of_row(
     touchdown; 250 ft above touchdown while the precision obstacle free zone is not clear (DA only, AIM 5-4-20.b.2).
     On top, since all of these are read on the altimeter: the cold correction of that altitude.  On top of an MDA: what
     the operator adds, so that a go-around does not go below it.
-    DomainError for a minimum below its touchdown zone, or values outside the tables.
+    DomainError for a minimum below its touchdown zone or more than 5000 ft above it, or values outside the tables.
     """
     day = day or Day()
     base_ft = base_of_heights_ft(approach, row)
@@ -173,7 +174,7 @@ def _printed(row: "Minima", rule: str) -> str:
 
 
 def printed_visibility_sm(row: "Minima", rule: str = "FAA") -> float:
-    """The printed visibility in SM.  DomainError where none is printed.
+    """The printed visibility in SM, 0 to 10.  DomainError outside, and where none is printed.
 
     RVR on a chart of the FAA by the table of 14 CFR 91.175(h); on any other chart the same length as a visibility.
     """

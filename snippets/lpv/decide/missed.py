@@ -167,7 +167,7 @@ def gradient_margin_ft_per_nm(
 ) -> float:
     """Gradient made good over the one needed, ft/NM; negative: the published climb is not met.
 
-    gradient_ft_per_nm as `required_climb_rate_fpm`; DomainError outside the ranges that it and the module name.
+    gradient_ft_per_nm: 0 to 1000; DomainError outside it and the ranges that the module names
     """
     in_range("climb gradient", gradient_ft_per_nm, 0.0, 1000.0, "ft/NM")
     speed_kt, rate_fpm = _ground_speed(ground_speed_kt), _climb(climb_rate_fpm)

@@ -85,6 +85,7 @@ def needs_head_up_display_easa(rvr_m: float) -> bool:
     """Whether EASA asks for full lights, touchdown zone and centerline lights and a head-up display at this RVR.
 
     An approach with vertical guidance that is no precision approach, under 750 m: AMC5 CAT.OP.MPA.110(a)(4)(iii).
+    rvr_m: 0 to 20 000; DomainError outside
     """
     return in_range("runway visual range", rvr_m, 0.0, 20000.0, "m") < value("easa_rvr_head_up_below_m")
 
@@ -92,7 +93,7 @@ def needs_head_up_display_easa(rvr_m: float) -> bool:
 def visibility_for_reported_rvr_sm(rvr_ft: float) -> float:
     """The visibility in SM that a reported runway visual range is worth: the next lower row, never rounded up.
 
-    rvr_ft: 1600 and more; under the table DomainError, over it the last row.  Source: 14 CFR 91.175(h)(2); reading it
+    rvr_ft: 1600 to 10 000; outside DomainError, over the table its last row.  Source: 14 CFR 91.175(h)(2); reading it
     downwards is this handbook's caution, since the table is written for what a chart asks.
     """
     in_range("reported runway visual range", rvr_ft, RVR_FT[0], 10000.0, "ft")

@@ -64,7 +64,7 @@ def slant_range_ft(distance_ft: float, height_ft: float) -> float:
 def eye_height_ft(height_ft: float, eyes_above_antenna_ft: float) -> float:
     """Height of the pilot's eyes above the threshold, ft, when the antenna is at a height (0 to 5000 ft).
 
-    eyes_above_antenna_ft: -50 to 50 (0 if unknown: a few ft); DomainError outside, and if the sum is negative
+    eyes_above_antenna_ft: -50 to 50 (0 if unknown: a few ft); DomainError outside, or if the sum is not 0 to 10 000
     """
     in_range("height above the threshold", height_ft, 0.0, 5000.0, "ft")
     in_range("eyes above the antenna", eyes_above_antenna_ft, -50.0, 50.0, "ft")
@@ -75,7 +75,7 @@ def down_view_deg(cut_off_deg: float, pitch_deg: float) -> float:
     """Steepest line of sight over the nose, degrees below the horizon.
 
     cut_off_deg: cockpit cut-off angle below the aircraft's axis, 1 to 45; pitch_deg: nose up, -15 to 25
-    DomainError outside, and if nothing is left under the horizon.
+    DomainError outside, and unless 0.5 to 60 degrees are left under the horizon.
     """
     in_range("cut-off angle", cut_off_deg, 1.0, 45.0, "deg")
     in_range("pitch attitude", pitch_deg, -15.0, 25.0, "deg")
@@ -137,7 +137,7 @@ def bars_in_sight(sight: Sight, spacing_ft: float) -> int:
 def visibility_for_threshold_ft(distance_ft: float, eye_ft: float, down_view_deg: float) -> float:
     """Visibility along the line of sight, ft, that just shows the threshold.
 
-    Arguments as `lights_in_sight`.  DomainError outside, and if the nose hides the threshold.
+    distance_ft: 0 to 100 000; others as `lights_in_sight`.  DomainError outside, and if the nose hides the threshold.
     """
     if hidden_ahead_ft(eye_ft, down_view_deg) > in_range("distance", distance_ft, 0.0, 100_000.0, "ft"):
         raise DomainError(

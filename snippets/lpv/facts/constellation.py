@@ -32,8 +32,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "gps-sps-2001", _TABLE, "published", "0 used here",
     ),
     "slot_greenwich_hour_angle_deg": (
-        279.060, "deg", "Greenwich hour angle at the epoch", "gps-sps-2001", _TABLE, "published",
-        "printed as 18h 36m 14.4s",
+        279.060, "deg", "Greenwich hour angle at the epoch", "gps-sps-2001", f"from 18h 36m 14.4s in {_TABLE}",
+        "derived", "15 degrees an hour",
     ),
     "slot_epoch": (
         "1993-07-01 00:00Z", "", "epoch of the slot table", "gps-sps-2001", _TABLE, "published",

@@ -32,7 +32,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "satellites_lowest": (
         4.0, "", "satellites needed for a position with one constellation",
-        "maast", "usr_vhpl.m", "published", "a geostationary satellite must be received besides",
+        "maast", "from usr_vhpl.m, which asks for more than 2 satellites and one for each constellation", "derived",
+        "a geostationary satellite must be received besides",
     ),
     "default_udre_index": (
         5.0, "", "UDREI of every satellite in the simulation",
@@ -142,11 +143,11 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     ),
     "accuracy_lpv_horizontal_m": (
         16.0, "m", "horizontal accuracy, 95 %, LPV",
-        "faa-waas-slides", "LPV and LPV-200", "published", "",
+        "faa-waas-slides", "LPV and LPV-200", "published, quoted", "",
     ),
     "accuracy_lpv_vertical_m": (
         4.0, "m", "vertical accuracy, 95 %, LPV and LPV-200",
-        "faa-waas-slides", "LPV and LPV-200", "published", "",
+        "faa-waas-slides", "LPV and LPV-200", "published, quoted", "",
     ),
     "availability_target": (
         0.99, "", "availability that counts as covered",

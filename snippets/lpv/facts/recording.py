@@ -72,7 +72,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "recording_level_s": _ours(8.0, "s", "longest level flight at or below a decision altitude"),
     "recording_level_above_ft": _ours(60.0, "ft", "height above the decision altitude from which level flight counts"),
     "recording_altitude_ft": _ours(
-        100.0, "ft", "altitude off the charted one that is within tolerance", "as in checks of instrument pilots",
+        100.0, "ft", "altitude off the charted one that is within tolerance",
+        "as in checks of instrument pilots, from memory",
     ),
     "touchdown_zone_ft": (
         3000.0, "ft", "length of the touchdown zone from the threshold", "aim-unstated", "Pilot/Controller Glossary",

@@ -100,7 +100,7 @@ def path_id_fits(path_id: str, provider: int, runway_number: int) -> bool:
 def runway_number_of_course(course_magnetic_deg: float) -> int:
     """The runway number (1 to 36) nearest to a magnetic course, halfway upward: 5 gives 1, 0 gives 36.
 
-    Common practice; the number painted may lag behind the drift of the variation.
+    Common practice; the number painted may lag behind the drift of the variation.  Domain: -360 to 360 deg.
     """
     step_deg = value("runway_number_step_deg")
     in_range("magnetic course", course_magnetic_deg, -360, 360, "deg")
@@ -109,7 +109,10 @@ def runway_number_of_course(course_magnetic_deg: float) -> int:
 
 
 def runway_course_difference_deg(course_magnetic_deg: float, number: int) -> float:
-    """Magnetic course minus ten times the runway number (1 to 36), -180 < difference <= 180, in degrees."""
+    """Magnetic course minus ten times the runway number (1 to 36), -180 < difference <= 180, in degrees.
+
+    course_magnetic_deg: -360 to 360; DomainError outside
+    """
     in_range("magnetic course", course_magnetic_deg, -360, 360, "deg")
     in_range("runway number", number, 1, RUNWAYS)
     return degrees_180(course_magnetic_deg - value("runway_number_step_deg") * number)

@@ -71,7 +71,7 @@ def model_uncertainty_deg(horizontal_nt: float) -> float:
 def model_zone(horizontal_nt: float) -> str:
     """How far the modelled variation can be used: "blackout" (not), "caution" or "normal".
 
-    By the horizontal field: under 2000 nT blackout, under 6000 nT caution.  Domain: 0 nT and more;
+    By the horizontal field: under 2000 nT blackout, under 6000 nT caution.  Domain: 0 to 100 000 nT;
     DomainError otherwise.  Source: WMM2025 technical report.
     """
     in_range("horizontal field", horizontal_nt, 0.0, 100000.0, "nT")

@@ -6,7 +6,8 @@ each configuration and indicated airspeed; it is that of the true airspeed, sinc
 indicated one.  Everything else follows: on a path it slows by a - g sin(c), and gains speed where that is negative.
 
 Distances are before the threshold in NM, speeds in kt, angles in degrees down, decelerations in kt/s.  The wind is
-steady along the way; `shear_kt_per_s` has what a changing one adds.
+steady along the way; `shear_kt_per_s` has what a changing one adds.  A way begins 0.1 to 60 NM out, its steps -60 to
+60 NM out and within 120 s; it is flown with more than 1 kt over the ground.  DomainError outside.
 """
 
 import math
@@ -73,7 +74,7 @@ def energy_height_ft(height_ft: float, true_airspeed_kt: float) -> float:
 
 
 def energy_rate_fps(level_kt_per_s: float, true_airspeed_kt: float) -> float:
-    """How fast energy height is lost at idle, ft/s, whatever the path: V a / g."""
+    """How fast energy height is lost at idle, ft/s, whatever the path: V a / g; airspeed 0 to 1000 kt."""
     in_range("true airspeed", true_airspeed_kt, 0.0, 1000.0, "kt")
     return true_airspeed_kt * FPS_PER_KT * _level(level_kt_per_s) / GRAVITY_KT_PER_S
 

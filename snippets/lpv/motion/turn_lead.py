@@ -31,6 +31,7 @@ def peak_bank_deg(
 
     A small turn is over before bank_deg is reached: rolling to a bank b and back at
     a rate p turns by 2 g / (V p) ln(1 / cos b), the integral of g tan(p t) / V.
+    Domain: 1 to 1000 kt, bank 0.1 to 80 deg, rate 0.5 to 60 deg/s, turn 0 to 170 deg; DomainError outside.
     """
     in_range("true airspeed", true_airspeed_kt, 1.0, 1000.0, "kt")
     in_range("bank", bank_deg, 0.1, 80.0, "deg")

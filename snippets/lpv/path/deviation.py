@@ -156,6 +156,7 @@ def _splay_distance_nm(full_scale_ft: float, half_width_ft: float, garp_distance
 
 
 def _share(displacement_ft: float, full_scale_ft: float) -> float:
+    """displacement_ft: -1e7 to 1e7; full_scale_ft: 0.001 to 1e7"""
     in_range("displacement", displacement_ft, -1e7, 1e7, "ft")
     return displacement_ft / in_range("full scale", full_scale_ft, 1e-3, 1e7, "ft")
 

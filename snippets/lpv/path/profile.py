@@ -36,6 +36,7 @@ def _height(height_ft: float) -> float:
 
 
 def _radius(earth_radius_ft: float) -> float:
+    """20 000 000 to 22 000 000 ft."""
     return in_range("earth radius", earth_radius_ft, 2.0e7, 2.2e7, "ft")
 
 
@@ -156,7 +157,8 @@ def barometric_path_angle_deg(
 ) -> float:
     """Angle (deg) of the barometric path from the crossing height through a height at a distance.
 
-    Domain as straight_path_angle_deg; DomainError outside.  Source: the curved path formula solved for th.
+    Domain as straight_path_angle_deg, distance 0.01 to 200 NM; DomainError outside.
+    Source: the curved path formula solved for th.
     """
     distance_ft = in_range("distance to the threshold", distance_nm, 0.01, 200.0, "NM") * FT_PER_NM
     crossing_ft = _checked(threshold_elevation_ft, tch_ft, 3.0)

@@ -224,6 +224,7 @@ def _against_easa(weather: Weather, destination: Destination) -> list[str]:
 
 
 def _easa_ceiling_ft(circling_height_ft: float | None) -> float:
+    """circling_height_ft: 0 to 10 000 where the airport has one; DomainError outside."""
     lowest_ft = value("easa_no_alternate_ceiling_ft")
     if circling_height_ft is None:
         return lowest_ft

@@ -62,7 +62,7 @@ class _Entry:
 
 
 def full_week(week_modulo: int, near_week: int) -> int:
-    """The full GPS week nearest to `near_week` whose last ten bits are `week_modulo` (0 to 1023)."""
+    """The full GPS week nearest to `near_week` (0 to 9999) whose last ten bits are `week_modulo` (0 to 1023)."""
     in_range("week modulo 1024", week_modulo, 0, WEEK_ROLLOVER - 1)
     in_range("week of use", near_week, 0, 9999)
     rolls = round((near_week - week_modulo) / WEEK_ROLLOVER)
@@ -72,7 +72,7 @@ def full_week(week_modulo: int, near_week: int) -> int:
 def read_yuma(text: str, file: str, week_of_use: int) -> tuple[Orbit, ...]:
     """The satellites of a YUMA almanac in file order, named "PRN 01".
 
-    week_of_use is the full GPS week (2086, not 38) for which the almanac is wanted; an almanac further
+    week_of_use is the full GPS week (2086, not 38; 0 to 9999) for which the almanac is wanted; an almanac further
     away than the fact almanac_age_highest_weeks is refused.  DataError with every fault in the file.
     """
     in_range("week of use", week_of_use, 0, 9999)

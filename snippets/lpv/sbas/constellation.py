@@ -54,7 +54,7 @@ class Ecef:
 
 
 def gps_seconds(week: int, time_of_week_s: float) -> float:
-    """Seconds since the start of GPS week 0, from a full week number (not modulo 1024) and the time in it."""
+    """Seconds since the start of GPS week 0, from a full week (0 to 9999, not modulo 1024) and the time in it."""
     in_range("GPS week", week, 0, 9999)
     return week * WEEK_S + in_range("time of week", time_of_week_s, 0.0, WEEK_S, "s")
 
@@ -78,7 +78,7 @@ def eccentric_anomaly_rad(mean_anomaly_rad: float, eccentricity: float) -> float
 
 
 def position(orbit: Orbit, gps_s: float) -> Ecef:
-    """The satellite in the earth-fixed frame at a GPS time (IS-GPS-200, almanac user algorithm)."""
+    """The satellite in the earth-fixed frame at a GPS time, to week 9999 (IS-GPS-200, almanac user algorithm)."""
     earth_rate = value("earth_rotation_rad_s")
     elapsed_s = in_range("GPS time", gps_s, 0.0, 9999 * WEEK_S, "s") - orbit.reference_gps_s
     time_of_week_s = math.fmod(orbit.reference_gps_s, WEEK_S)

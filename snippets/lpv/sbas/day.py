@@ -136,7 +136,7 @@ class Day:
         return sorted(found, key=lambda one: one.name)
 
     def moments(self, masks: Masks, lost: "tuple[str, ...]" = ()) -> "list[Moment]":
-        """Every moment of the day under masks with a wing_deg of 0, without the satellites that are lost."""
+        """Every moment of the day under masks with a wing_deg of 0, banked -90 to 90 deg, without those lost."""
         in_range("bank", masks.bank_deg, -90.0, 90.0, "deg")
         east, north, up = antenna(masks)
         skyline, lowest_deg = Skyline(masks.terrain), masks.elevation_deg

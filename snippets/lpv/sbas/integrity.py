@@ -45,7 +45,10 @@ class Dops:
 
 
 def geometry_row(azimuth_deg: float, elevation_deg: float) -> tuple[float, float, float, float]:
-    """Unit vector to the satellite, east, north and up, and 1 for the clock (RTKLIB dops)."""
+    """Unit vector to the satellite, east, north and up, and 1 for the clock (RTKLIB dops).
+
+    azimuth_deg: -360 to 360; elevation_deg: -90 to 90; DomainError outside
+    """
     azimuth = math.radians(in_range("azimuth", azimuth_deg, -360.0, 360.0, "deg"))
     elevation = math.radians(in_range("elevation", elevation_deg, -90.0, 90.0, "deg"))
     level = math.cos(elevation)

@@ -39,6 +39,7 @@ def pierce_point(
 
     The longitude comes out within -180 to 180. Near a pole the pierce point may lie beyond it: the
     pole rule then turns the longitude by 180 deg (RTKLIB's form; another code writes it otherwise).
+    Domain: latitude -90 to 90, longitude and azimuth -360 to 360 deg; DomainError outside.
     """
     latitude = math.radians(in_range("latitude", latitude_deg, -90.0, 90.0, "deg"))
     in_range("longitude", longitude_deg, -360.0, 360.0, "deg")
@@ -76,7 +77,7 @@ def cell_variance_m2(
     south_west_deg is the corner's (latitude, longitude). corners_m2 are the variances in the order
     south-west, south-east, north-west, north-east; one may be None (not monitored), and then the
     point must lie in the triangle of the other three (bilinear and triangular interpolation, MAAST
-    grid2uive.m). DomainError outside the cell or the triangle, with two corners missing, or beyond
+    grid2uive.m). DomainError outside the cell (0 to 1 of its size) or the triangle, with two corners missing, or beyond
     75 deg of latitude, where the grid follows other rules.
     """
     highest_deg = value("ionosphere_grid_latitude_highest_deg")

@@ -66,7 +66,7 @@ class Skyline:
 def ridge(middle_deg: float, width_deg: float, height_deg: float, side_deg: float) -> "tuple[tuple[float, float], ...]":
     """A ridge of one height as terrain: so wide at its crest, falling to the horizon within side_deg at both ends.
 
-    All in degrees; the whole of it less than 360 wide, DomainError otherwise.
+    All in degrees; the crest and 2 sides 359 at most, DomainError otherwise.
     """
     half_deg = in_range("width of a ridge", width_deg, 0.0, 359.0 - 2.0 * side_deg, "deg") / 2.0
     foot_deg = half_deg + side_deg

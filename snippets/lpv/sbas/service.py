@@ -59,7 +59,7 @@ def epoch(orbits: Sequence[Orbit], site: Site, gps_s: float, masks: Masks, model
 
 
 def times(start_gps_s: float, length_s: float = DAY_S, step_s: float = STEP_S) -> tuple[float, ...]:
-    """The moments of a span, its end left out: 288 in a day at 5-minute steps; at most 100 000."""
+    """The moments of a span, its end left out: 288 in a day at 5-minute steps; 1 to 100 000 of them."""
     above("length", length_s, 0.0, "s")
     above("step", step_s, 0.0, "s")
     count = int(in_range("moments", length_s / step_s, 1.0, 1e5))

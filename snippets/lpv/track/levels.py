@@ -132,7 +132,10 @@ class Levels:
         return math.sqrt(value("altimeter_ground_check_ft") ** 2 + self.air_ft(true_ft) ** 2)
 
 def levels_of(recording: Recording, target: Target, given: Conditions) -> Levels:
-    """How the altitudes of a recording are read; DomainError for pressure altitudes without a setting."""
+    """How the altitudes of a recording are read; DomainError for pressure altitudes without a setting.
+
+    Temperature at the airport: -60 to 55 °C.
+    """
     temperature_c = target.standard_c() if given.temperature_c is None else given.temperature_c
     in_range("temperature at the airport", temperature_c, -60.0, 55.0, "°C")
     found = Levels(

@@ -7,7 +7,7 @@ asked for is the decision of `lpv.decide.cold`.  Without a stated temperature no
 
 from lpv.core.text import feet, nautical_miles, quantity
 from lpv.core.units import FT_PER_NM
-from lpv.facts import value
+from lpv.facts import remembered, value
 from lpv.path.temperature import indicated_on_path_ft
 from lpv.track.flown import FlownApproach, Moment
 from lpv.track.noise import ANYWHERE, SURELY
@@ -195,8 +195,9 @@ def _altimeter(flown: FlownApproach, at: Point) -> "list[Moment]":
     tolerance_ft = value("altimeter_ground_check_ft")
     compared = Comparison("altimeter against the receiver", "ft", at.indicated_ft - should_ft, unsure_ft, -tolerance_ft,
                           tolerance_ft, flown.reason)
-    return [Moment("altimeter", at, f"{what}, and should have read {feet(should_ft)} where the aircraft was. {on_path}",
-                   (compared,))]
+    right = f"Up to {feet(tolerance_ft)} off counts as right{remembered('altimeter_ground_check_ft')}."
+    return [Moment("altimeter", at, f"{what}, and should have read {feet(should_ft)} where the aircraft was. {on_path} "
+                   f"{right}", (compared,))]
 
 
 # The final

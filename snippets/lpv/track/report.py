@@ -74,7 +74,7 @@ def name_of(moment: Moment) -> str:
 
 
 def uncertainty(debrief: Debrief) -> str:
-    """One sentence: where the altitudes come from, how far they may be off at the minimum, and how noisy they are."""
+    """Where the altitudes come from, how far they may be off at the minimum, their noise, what is from memory."""
     flown = debrief.flown
     at = flown.minimum.at if flown.minimum else flown.lowest
     kinds = [key for key in (debrief.recording.geometric, debrief.recording.barometric) if key]
@@ -86,6 +86,7 @@ def uncertainty(debrief: Debrief) -> str:
         f"{'doubt included, ' if flown.doubt_ft else ''}positions by {feet(flown.position_uncertainty_ft())}. "
         f"Noise of single samples {quantity(flown.noise.height_ft, 'ft', 0.1)}, one every "
         f"{quantity(flown.noise.interval_s, 's', 0.1)}; rates over {quantity(flown.noise.window_s, 's')}."
+        f"{flown.target.scale_remembered()}"
     )
 
 

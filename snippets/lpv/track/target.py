@@ -11,7 +11,7 @@ from lpv.decide.lines import WITHOUT_PATH, row_for, rows_of
 from lpv.decide.minimum import Day, minimum
 from lpv.decide.missed import design_height_loss_ft, height_loss_ft
 from lpv.decide.stabilised import GATES, Gate
-from lpv.facts import value
+from lpv.facts import remembered, value
 from lpv.path.profile import barometric_path_height_ft
 from lpv.path.sbas_scale import course_full_scale_ft, path_full_scale_ft
 from lpv.path.scale import lnav_vnav_full_scale_ft, origin_distance_nm
@@ -103,6 +103,16 @@ class Target:
             return path_full_scale_ft(distance_nm, self.tch_ft, self.gpa_deg)
         return lnav_vnav_full_scale_ft(
             origin_distance_nm(max(0.0, distance_nm), self.tch_ft, self.gpa_deg), self.gpa_deg)
+
+    def scale_remembered(self) -> str:
+        """A sentence where the scale of the path of the level flown was read in no document, else nothing."""
+        if self.level == BARO:
+            basis = remembered("baro_vnav_deviation_ft")
+        elif self.level == LPV:
+            basis = remembered("lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m")
+        else:
+            basis = remembered("lnav_vnav_vertical_share", "lnav_vnav_vertical_cap_m", "lnav_vnav_vertical_floor_m")
+        return " The scale of the glidepath is from memory." if self.has_path and basis else ""
 
     def barometric_path_ft(self, distance_nm: float) -> float:
         """Altitude on the altimeter of a path by the altimeter; behind the threshold that at it."""

@@ -92,7 +92,8 @@ def test_what_the_eyes_have_before_them():
     sight = view.sight(2400.0)
     assert sight.inner_ft == pytest.approx(view.distance_ft - view.reach_ft(2400.0))
     assert sight.outer_ft == pytest.approx(view.distance_ft - view.hidden_ft)
-    assert not sight.threshold and view.sight(view.needed_ft() + 0.01).threshold
+    assert not sight.threshold
+    assert view.sight(view.needed_ft() + 0.01).threshold
 
 
 def test_the_highest_altitude_with_the_threshold_in_sight():
@@ -115,7 +116,8 @@ def test_level_at_the_minimum_instead_of_deciding():
         flown_ft, height_ft = FPS * time_s, altitude_ft - 22.0
         left_ft = (height_ft - ((height_ft - 52.0) / TAN) ** 2 / (2 * 6371000.0 / 0.3048)) / TAN - flown_ft
         assert level.above_path_ft == pytest.approx(flown_ft * TAN)
-        assert level.full_scale_ft == pytest.approx(max(15.0 / 0.3048, left_ft * math.tan(math.radians(0.75))), rel=1e-3)
+        quarter_ft = left_ft * math.tan(math.radians(0.75))
+        assert level.full_scale_ft == pytest.approx(max(15.0 / 0.3048, quarter_ft), rel=1e-3)
         assert level.angle_deg == pytest.approx(math.degrees(math.atan(height_ft / left_ft)), rel=1e-3)
     seconds = 15.0 / 0.3048 / TAN / FPS  # until the path is its narrowest full scale below
     assert last_mile.off_scale_s(APPROACH, 224.0, 130.0) == pytest.approx(math.ceil(seconds * 10.0) / 10.0)
@@ -125,7 +127,8 @@ def test_level_at_the_minimum_instead_of_deciding():
 
 def test_the_climb_that_a_missed_approach_needs():
     def needed(rule, published):
-        chart = with_chart(APPROACH, missed=Missed(instruction="Climb.", altitude_ft=3000.0, climb_gradient_ft_per_nm=published))
+        missed = Missed(instruction="Climb.", altitude_ft=3000.0, climb_gradient_ft_per_nm=published)
+        chart = with_chart(APPROACH, missed=missed)
         return last_mile.climb_gradient_ft_per_nm(replace(chart, identity=replace(chart.identity, rule=rule)))
 
     assert needed("FAA", None) == needed("FAA", 180.0) == 200.0

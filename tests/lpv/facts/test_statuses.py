@@ -24,6 +24,30 @@ def test_what_is_derived_says_what_from_and_nothing_else_does(of):
     assert derived == [key for key, place, _ in of if place.startswith("from ")]
 
 
+# Documents of which only what others print of them was read here.
+READ_AS_QUOTED = {
+    "ac-120-71", "ac-120-108", "aim-quoted", "faa-waas-slides", "fsf-alar-7-1", "gda-manual", "icao-7488",
+    "icao-8168-1", "icao-8168-2-7", "icao-9613", "is-gps-200", "jo-6850-2b", "order-8260-3", "order-8260-58d",
+    "planning-airports", "tpp-descent", "wmm2025-report",
+}
+
+
+def test_what_others_print_of_a_document_is_quoted_and_not_published():
+    found = [(fact.key, fact.source, fact.status) for fact in FACTS.values()]
+    found += [(case.id, case.source, case.status) for case in load_cases()]
+    assert [row for row in found if row[1] in READ_AS_QUOTED and row[2] == "published"] == []
+    assert {source for _, source, status in found if status == "published, quoted"} >= READ_AS_QUOTED - {"aim-quoted"}
+
+
+def test_a_half_or_a_difference_of_what_is_printed_is_derived():
+    found = [(fact.key, f"{fact.what} {fact.remark}", fact.status) for fact in FACTS.values()]
+    found += [(case.id, case.what, case.status) for case in load_cases()]
+    words = ("printed as ", "half of the thickness", "by the two ")
+    told = [row for row in found if any(word in row[1] for word in words)]
+    assert {"derived"} <= {status for _, _, status in told}
+    assert [row for row in told if row[2].startswith("published")] == []
+
+
 def test_what_the_handbook_chose_is_cited_to_no_document():
     chosen = [fact for fact in FACTS.values() if "by this handbook" in fact.place]
     assert len(chosen) > 80

@@ -209,6 +209,7 @@ def test_words_about_the_recording():
     assert uncertainty(debrief).startswith(
         "Altitudes above the ellipsoid, by GNSS: uncertain by 43\u202fft (1.7\u202fdots of the glidepath) at the "
         "minimum, positions by 26\u202fft. Noise of single samples 0.")
+    assert uncertainty(debrief).endswith(" The scale of the glidepath is from memory.")
     assert not_recorded_items(debrief).split(", ")[:2] == ["airspeed", "landing configuration"]
     remark = Remark("gap", "2 samples.", (4, 7))
     assert remark_text(remark) == "2 samples. Lines 4, 7."
