@@ -20,6 +20,7 @@ import gc
 import hashlib
 import importlib.util
 import json
+import math
 import os
 import random
 import resource
@@ -36,7 +37,7 @@ from mutants import Mutant, mutants, mutated
 ROOT = Path(__file__).resolve().parents[1]
 SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
 KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
-SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES = 150, 18, 90, 4, 60
+SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES, MOST_WIDER = 150, 18, 120, 4, 60, 2
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
 # Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
@@ -145,8 +146,8 @@ def judges(module: str) -> tuple[tuple[str, ...], ...]:
         if files or values or not module.startswith("lpv"):
             names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MOST_FILES]]
             package = tuple(name for name in whole(module) if name not in names)
-            stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), package, shown(module),
-                      wider(module, (*names, *package, *shown(module))))
+            far = (*package, *shown(module), *wider(module, (*names, *package, *shown(module))))
+            stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), *((name,) for name in far))
             return tuple(tests for tests in stages if tests)
         asked = [name for name, path in modules().items() if imports(path) & set(asked) and name not in seen]
         seen |= set(asked)
@@ -181,7 +182,7 @@ def wider(module: str, known: tuple[str, ...]) -> tuple[str, ...]:
     files = [path for path in test_files() if imports(path) & above]
     names = [path.relative_to(ROOT).as_posix() for path in
              sorted(files, key=lambda path: (path.parent.name != module.split(".")[-2], path.name))]
-    return tuple(name for name in names if name not in known)[:MOST_FILES]
+    return tuple(name for name in names if name not in known)[:MOST_WIDER]
 
 
 @cache
@@ -236,9 +237,10 @@ class Chosen:
         items[:] = [item for item in items if not {"site", "browser"} & set(getattr(item, "fixturenames", ()))]
 
 
-def passes(tests: tuple[str, ...]) -> bool:
-    """Whether all tests pass as the sources stand."""
-    return os.waitstatus_to_exitcode(os.waitpid(begin(tests, None), 0)[1]) == 0
+def passes(tests: tuple[str, ...], within_s: float = math.inf) -> bool:
+    """Whether all tests pass as the sources stand, within a time of the processor."""
+    _, status, used = os.wait4(begin(tests, None), 0)
+    return os.waitstatus_to_exitcode(status) == 0 and used.ru_utime + used.ru_stime < within_s
 
 
 def begin(tests: tuple[str, ...], mutant: Mutant | None) -> int:
@@ -313,7 +315,7 @@ class Verdicts:
         keys = {mutant: self.key(mutant) for mutant in chosen}
         waiting = [mutant for mutant in chosen if keys[mutant] not in self.kept]
         stages = [(mutant, judges_of(mutant)) for mutant in waiting]
-        noticed: list[tuple[Mutant, tuple[str, ...]]] = []
+        noticed: list[tuple[Mutant, tuple[str, ...], bool]] = []
         running: dict[int, tuple[Mutant, tuple[tuple[str, ...], ...]]] = {}
         while stages or running:
             if stages and len(running) < jobs:
@@ -325,17 +327,19 @@ class Verdicts:
                 continue
             child, status = os.wait()
             mutant, left = running.pop(child)
-            if os.waitstatus_to_exitcode(status):
-                noticed.append((mutant, left[0]))
+            if ended := os.waitstatus_to_exitcode(status):
+                noticed.append((mutant, left[0], ended < 0))
             else:
                 stages.append((mutant, left[1:]))
-        for mutant, tests in noticed:
-            self.require_green(tests)
+        for mutant, tests, never_ended in noticed:
+            self.require_green(tests, never_ended)
             self.kept[keys[mutant]] = True
         return [self.kept[keys[mutant]] for mutant in chosen]
 
-    def require_green(self, tests: tuple[str, ...]) -> None:
-        """Stop where tests fail without any change: they cannot judge."""
+    def require_green(self, tests: tuple[str, ...], never_ended: bool) -> None:
+        """Stop where tests fail without any change, or take so long that a mutant's end says nothing."""
+        if never_ended and not passes(tests, MOST_CPU_S / 2):
+            sys.exit(f"red or slow without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
         if tests not in self.green and not passes(tests):
             sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
         self.green.add(tests)
