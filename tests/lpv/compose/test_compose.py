@@ -166,6 +166,13 @@ def test_texts_are_written_as_the_file_holds_them():
     assert shown(False) == "" and shown(True) == "yes" and shown([1.5, "x"]) == "1.5\nx"
 
 
+def test_a_list_that_is_not_all_tables_is_no_list_of_tables():
+    for rows in ([{"line": "LPV"}, 3], [3], 3):
+        assert texts_of(record.Approach, {"chart": {"minima": rows}}) == ([], ["chart.minima"]), rows
+    one = {"chart": {"minima": [{"line": "LPV"}]}}
+    assert texts_of(record.Approach, one) == ([("chart.minima[1].line", "LPV")], [])
+
+
 def test_what_is_no_toml_is_told_with_its_line():
     assert json.loads(form.opened("[chart]\ncourse_deg 92\n"))["error"].count("line 2") == 1
     assert "empty" in json.loads(form.opened(" "))["error"]

@@ -67,6 +67,11 @@ def test_left_and_right_are_the_same():
         assert right.across_ft == pytest.approx(-left.across_ft, abs=0.01)
         assert right.along_nm == pytest.approx(left.along_nm, abs=1e-5)
         assert right.bank_deg == pytest.approx(-left.bank_deg, abs=1e-3)
+    beyond_ft = [abs(max((sign * sample.across_ft for sample in flight.samples), default=0.0))
+                 for sign, flight in ((-1, one), (1, one), (-1, other), (1, other))]
+    first = one.samples[0].across_ft
+    assert summary(one).overshoot_ft == beyond_ft[0 if first > 0 else 1] > 100.0
+    assert summary(other).overshoot_ft == beyond_ft[3 if first > 0 else 2]
 
 
 def test_the_overshoot_does_not_hang_on_the_step():

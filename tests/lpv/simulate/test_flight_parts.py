@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 from hypothesis import given, settings
@@ -23,6 +24,7 @@ from lpv.simulate.guides import fms_guide, ils_guide, missed_guide, path_through
 from lpv.simulate.point_mass import (
     GRAVITY_FPS2,
     Limits,
+    Motion,
     Orders,
     Point,
     between,
@@ -33,6 +35,7 @@ from lpv.simulate.point_mass import (
     rates,
     step,
     turn_ends_beside_ft,
+    turn_of_course,
     wanted_bank,
     wanted_climb_fps,
     wanted_heading,
@@ -310,6 +313,32 @@ def test_what_is_watched_for_at_the_start():
     assert found == flown("normal").samples[0]
     assert found.heading_deg == pytest.approx(95.3)
     assert found.indicated_ft == pytest.approx(2500, abs=1e-3)
+
+
+def test_a_go_around_without_the_fms_holds_the_heading_that_it_begins_with():
+    """Whatever heading was flown to before; later one that has been set since stays, unless the FMS was left."""
+    run = Run(flight_setting.make_setting(*files("normal")))
+    missed = run.state.but(phase="missed", lateral="inactive", vertical="inactive", fms=False)
+    for before, held in ((run.state, True), (missed, False), (missed.but(fms=True), True)):
+        run.state, run.orders = missed, replace(run.orders, heading=0.5)
+        run._go_around(before)
+        assert run.orders.heading == (run.point.heading if held else 0.5)
+        assert run.orders.course is run.orders.path is None
+    run.state = missed.but(fms=True)
+    run._go_around(missed)
+    assert run.orders.course is run.setting.guides["missed"]
+
+
+def test_on_a_course_that_turns_the_heading_turns_as_fast_as_the_wind_asks():
+    """Track rate k s at ground speed s; the heading follows at s / (V cos w) of it, w between heading and track."""
+    bend = SimpleNamespace(bend_per_ft=1.0 / 12000.0)
+    for heading_deg in (0, 40, 130, 220, 310):
+        for tail, cross in ((0.0, 0.0), (50.0, 0.0), (-30.0, 40.0), (20.0, -60.0)):
+            heading = math.radians(heading_deg)
+            ahead, right = 300.0 * math.cos(heading) + tail, 300.0 * math.sin(heading) + cross
+            ground, drift = math.hypot(ahead, right), heading - math.atan2(right, ahead)
+            expected = ground**2 / 12000.0 / (300.0 * math.cos(drift))
+            assert turn_of_course(Motion(300.0, tail, cross, ahead, right), bend) == pytest.approx(expected)
 
 
 def test_a_gate_needs_what_it_limits_to_be_shown():
