@@ -45,7 +45,9 @@ PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "
 DOMAINS = "tests/lpv/test_domains.py::test_a_domain_is_what_the_docstring_says[{}]"
 SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
 WHOLE = {
-    "lpv.crosscheck": ("tests/lpv/crosscheck/test_unread.py", "tests/lpv_site/test_mismatches.py"),
+    "lpv.crosscheck": (
+        "tests/lpv/crosscheck/test_printed_figures.py", "tests/lpv/crosscheck/test_unread.py",
+        "tests/lpv_site/test_mismatches.py"),
     "lpv.aircraft": ("tests/lpv/modes/test_modes.py", "tests/lpv_site/test_aircraft_page.py"),
     "lpv.calculators": ("tests/lpv/calculators/test_calculators.py",),
     "lpv.figures": ("tests/lpv/figures/test_figures.py",),

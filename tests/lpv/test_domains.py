@@ -16,7 +16,7 @@ import pytest
 
 SNIPPETS = Path(__file__).resolve().parents[2] / "snippets"
 CHECKS = {"in_range", "above"}
-NUMBER = re.compile(r"(?<![\w.])-?\d+(?:[ _]\d{3})*(?:\.\d+)?(?:e\d+)?")
+NUMBER = re.compile(r"(?<![\w.-])-?\d+(?:[ _]\d{3})*(?:\.\d+)?(?:e\d+)?(?!-\d|\.\w|\w)")  # no paragraph: 1-1-18.d.1
 PLACES = (0, 1, -1, 2)  # whole numbers in a call that count items of a list
 
 
