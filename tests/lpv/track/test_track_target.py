@@ -9,7 +9,7 @@ from lpv.core.errors import DomainError
 from lpv.core.record import record
 from lpv.decide.minimum import Day, minimum
 from lpv.decide.missed import design_height_loss_ft, height_loss_ft
-from lpv.facts import value
+from lpv.facts import FACTS, Fact, fact, value
 from lpv.files.json_form import as_text, to_json
 from lpv.path.profile import barometric_path_height_ft
 from lpv.track.target import BARO, BOUND, LEVEL_NAMES, LEVELS, Target, level_of, operator_gates
@@ -49,6 +49,20 @@ def test_scales_of_the_levels():
     assert lpv.course_ft(2.0) == Target(AK, None, "LNAV").course_ft(2.0)
     assert baro.barometric_path_ft(3.0) == barometric_path_height_ft(3.0, 22.0, 52.0, 3.0)
     assert baro.barometric_path_ft(-1.0) == pytest.approx(74.0)
+
+
+def test_a_scale_that_nobody_read_is_told_until_each_of_its_figures_is_read(monkeypatch):
+    told = " The scale of the glidepath is from memory."
+    of = {"LPV": ["lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m"], BARO: ["baro_vnav_deviation_ft"],
+          "LNAV/VNAV": ["lnav_vnav_vertical_share", "lnav_vnav_vertical_cap_m", "lnav_vnav_vertical_floor_m"]}
+    assert Target(AK, jet(), "LNAV").scale_remembered() == ""
+    for level, keys in of.items():
+        for key in keys:
+            assert Target(AK, jet(), level).scale_remembered() == told, key
+            held = fact(key)
+            read = (held.value, held.unit, held.what, held.source, "par 1", "published", "")
+            monkeypatch.setitem(FACTS, key, Fact(key, read))
+        assert Target(AK, jet(), level).scale_remembered() == ""
 
 
 def test_the_loss_of_a_go_around_is_the_types_or_left_open():
