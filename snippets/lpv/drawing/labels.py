@@ -11,13 +11,42 @@ NEAR = 75  # from a point to its label: clear of a mark
 STEPS_AWAY = (NEAR, 2 * NEAR, 4 * NEAR)
 LEADER_FROM = 150  # a label farther away than this has a line to its point
 SEARCH_STEP = 110
-CELL, ROW_OF_CELLS = 75, 1000
+CELL = 75
 LINE_COST, AWAY_COST, ORDER_COST = 40, 1, 12
 # Where a label stands as seen from its point: right of it (1) or left (-1), below it (1) or above (-1).
 SIDES = {
     "ne": (1, -1), "nw": (-1, -1), "se": (1, 1), "sw": (-1, 1), "n": (0, -1), "s": (0, 1), "e": (1, 0), "w": (-1, 0),
 }
 ALL_SIDES = ("ne", "nw", "se", "sw", "n", "s", "e", "w")
+
+
+class Crossed:
+    """The small squares of a sheet, CELL wide, that lines run through."""
+
+    def __init__(self, wide: int, high: int) -> None:
+        rows = high // CELL + 1
+        self.columns = [bytearray(rows) for _ in range(wide // CELL + 1)]
+
+    def line(self, points: "list[tuple[int, int]]") -> None:
+        """Note those that a line through points of the sheet runs through."""
+        columns, before_x, before_y = self.columns, 0, 0
+        for index, (x, y) in enumerate(points):
+            columns[x // CELL][y // CELL] = 1
+            far = max(abs(x - before_x), abs(y - before_y))
+            if index and far >= CELL:
+                count = far // CELL + 1
+                for step in range(1, count):
+                    at_x, at_y = before_x + (x - before_x) * step // count, before_y + (y - before_y) * step // count
+                    columns[at_x // CELL][at_y // CELL] = 1
+            before_x, before_y = x, y
+
+    def under(self, box: "tuple[int, int, int, int]") -> int:
+        """How many of them lie under a box, or just beside it."""
+        left, top, right, bottom = box
+        low, high = max(0, (top - GAP) // CELL), (bottom + GAP) // CELL + 1
+        return sum([
+            sum(column[low:high]) for column in self.columns[max(0, (left - GAP) // CELL):(right + GAP) // CELL + 1]
+        ])
 
 
 class Label:
@@ -47,18 +76,18 @@ class Placed:
 
 def placed(
     label: Label, area: "tuple[int, int, int, int]", taken: "list[tuple[int, int, int, int]]",
-    lines: "set[int]",
+    lines: Crossed,
 ) -> "Placed | None":
     """Where a label comes to stand within an area, None where no room is left.
 
-    taken: boxes that it may not touch;  lines: the cells that lines run through, which it rather avoids
+    taken: boxes that it may not touch;  lines: where lines run, which it rather avoids
     """
     return _best(label, area, taken, lines) or _search(label, area, taken, lines)
 
 
 def _best(
     label: Label, area: "tuple[int, int, int, int]", boxes: "list[tuple[int, int, int, int]]",
-    lines: "set[int]",
+    lines: Crossed,
 ) -> "Placed | None":
     best, least = None, 0
     order = list(label.sides) + [side for side in ALL_SIDES if side not in label.sides]
@@ -69,7 +98,7 @@ def _best(
                 continue
             box = _beside(label, SIDES[order[rank]], away)
             if is_free(box, area, boxes):
-                cost = basic + LINE_COST * _touched(box, lines)
+                cost = basic + LINE_COST * lines.under(box)
                 if best is None or cost < least:
                     anchor = ("end", "middle", "")[SIDES[order[rank]][0] + 1]
                     best, least = Placed(label, box, anchor, away > LEADER_FROM), cost
@@ -88,7 +117,7 @@ def _beside(label: Label, side: "tuple[int, int]", away: int) -> "tuple[int, int
 
 def _search(
     label: Label, area: "tuple[int, int, int, int]", boxes: "list[tuple[int, int, int, int]]",
-    lines: "set[int]",
+    lines: Crossed,
 ) -> "Placed | None":
     """The best free place anywhere in the area."""
     best, least = None, 0
@@ -97,7 +126,7 @@ def _search(
             box = left, top, left + label.width, top + label.height
             cost = abs((box[0] + box[2]) // 2 - label.point[0]) + 2 * abs((top + box[3]) // 2 - label.point[1])
             if (best is None or cost < least) and is_free(box, area, boxes):
-                cost += LINE_COST * _touched(box, lines)
+                cost += LINE_COST * lines.under(box)
                 if best is None or cost < least:
                     best, least = Placed(label, box, "", True), cost
     return best
@@ -114,23 +143,6 @@ def is_free(
         if left - GAP < other[2] and other[0] < right + GAP and top - GAP < other[3] and other[1] < bottom + GAP:
             return False
     return True
-
-
-def cell(x: int, y: int) -> int:
-    """The number of the small square that a place lies in: lines are known by the squares that they run through."""
-    return x // CELL * ROW_OF_CELLS + y // CELL
-
-
-def _touched(box: "tuple[int, int, int, int]", lines: "set[int]") -> int:
-    """Through how many small squares under a box, or just beside it, lines run."""
-    count = 0
-    rows = range((box[1] - GAP) // CELL, (box[3] + GAP) // CELL + 1)
-    for column in range((box[0] - GAP) // CELL, (box[2] + GAP) // CELL + 1):
-        first = column * ROW_OF_CELLS
-        for row in rows:
-            if first + row in lines:
-                count += 1
-    return count
 
 
 def _leader(point: "tuple[int, int]", box: "tuple[int, int, int, int]") -> "tuple[int, int, int, int] | None":

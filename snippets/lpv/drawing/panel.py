@@ -1,7 +1,6 @@
 """A part of a drawing with two axes: what is drawn in it is given in values, and cut off at its edges."""
 
 from lpv.drawing import clip
-from lpv.drawing.labels import CELL, cell
 from lpv.drawing.sheet import EDGE, WIDTH, Sheet
 from lpv.drawing.ticks import STEPS, ticks
 from lpv.drawing.typeset import width
@@ -61,7 +60,7 @@ class Panel:
         if d:
             self.sheet.path(d, role, look)
             for part in parts:
-                _sample(part, self.sheet.on_lines)
+                self.sheet.crossed.line(part)
 
     def area(self, points: "list[tuple[float, float]]", role: str = "shade") -> None:
         """Fill an area within its outline, what lies outside cut off."""
@@ -140,13 +139,3 @@ class Panel:
 
 def _pairs(points: "list[tuple[int, int]]") -> str:
     return " ".join([f"{x} {y}" for x, y in points])
-
-
-def _sample(points: "list[tuple[int, int]]", found: "set[int]") -> None:
-    """The cells that a line runs through."""
-    for index in range(len(points) - 1):
-        (x, y), (to_x, to_y) = points[index], points[index + 1]
-        found.add(cell(x, y))
-        count = max(abs(to_x - x), abs(to_y - y)) // CELL + 1
-        for step in range(1, count):
-            found.add(cell(x + (to_x - x) * step // count, y + (to_y - y) * step // count))

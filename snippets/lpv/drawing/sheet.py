@@ -1,6 +1,6 @@
 """A drawing: its size, what is drawn on it in order, and the labels that are placed when it is finished."""
 
-from lpv.drawing.labels import Label, Placed, placed
+from lpv.drawing.labels import Crossed, Label, Placed, placed
 from lpv.drawing.typeset import LEADING, SIZE, box, element, escaped
 
 WIDTH = 3280
@@ -24,7 +24,7 @@ class Sheet:
         self.height = height
         self.parts = []  # type: list[str]
         self.taken = []  # type: list[tuple[int, int, int, int]]
-        self.on_lines = set()  # type: set[int]
+        self.crossed = Crossed(WIDTH, height)
         self.labels = []  # type: list[tuple[Label, tuple[int, int, int, int] | None]]
         self.dropped = []  # type: list[str]
 
@@ -74,7 +74,7 @@ class Sheet:
         found, taken = [], list(self.taken)
         self.dropped = []
         for label, within in self.labels:
-            one = placed(label, within or whole, taken, self.on_lines)
+            one = placed(label, within or whole, taken, self.crossed)
             if one is None:
                 self.dropped.append(" ".join(label.rows))
             else:

@@ -4,12 +4,11 @@ For the figures that every approach has.  matplotlib takes fifty times as long o
 where there are thousands of them; what stands on one page only is drawn by it (see `lpv_site.figures.figure.figure`).
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
 from lpv.core.errors import DomainError
-from lpv.drawing import labels
+from lpv.drawing import clip, labels
 from lpv_site.figures.figure import MARGINS_IN, POINTS_PER_IN, WIDTH_IN
 from lpv_site.figures.ticks import MOST, ticks, words
 from lpv_site.text.text import escape
@@ -99,7 +98,10 @@ def labelled(
     area = int(LEFT * UNITS), 0, int(WIDTH * UNITS), int(frame.bottom * UNITS)
     (wide, high), places = MARKED, [_units(frame, at) for at in marks]
     taken = [(x - wide, y - high, x + wide, y + high) for x, y in places]
-    crossed = {labels.cell(*at) for points in lines for at in _along([_units(frame, point) for point in points])}
+    crossed = labels.Crossed(area[2], area[3])
+    for points in lines:
+        for part in clip.lines([_units(frame, point) for point in points], area):
+            crossed.line(part)
     made = []
     for one in wanted:
         label = labels.Label(one.text, _units(frame, one.at), one.role, one.sides, one.bold, int(one.size * UNITS))
@@ -119,13 +121,6 @@ def labelled(
 def _units(frame: Frame, at: Point) -> tuple[int, int]:
     """A place of the sheet as labels count: in whole parts of a point."""
     return int(frame.across(at[0]) * UNITS), int(frame.down(at[1]) * UNITS)
-
-
-def _along(points: Sequence[tuple[int, int]]) -> Iterator[tuple[int, int]]:
-    """Places along a line, close enough to meet every small square that it runs through."""
-    for (x, y), (to_x, to_y) in pairwise(points):
-        steps = max(abs(to_x - x), abs(to_y - y)) * 2 // labels.CELL + 1
-        yield from ((x + (to_x - x) * step // steps, y + (to_y - y) * step // steps) for step in range(steps + 1))
 
 
 def _text(x: float, y: float, text: str, role: str, anchor: str, size: float, more: str = "") -> str:

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from lpv.core.errors import DomainError
 from lpv.drawing import clip
 from lpv.drawing.check import faults
-from lpv.drawing.labels import ALL_SIDES, Label, cell, is_free, placed
+from lpv.drawing.labels import ALL_SIDES, Crossed, Label, is_free, placed
 from lpv.drawing.panel import BOTTOM, LEFT, RIGHT, TOP, Panel
 from lpv.drawing.sheet import SHAPES, WIDTH, Sheet
 from lpv.drawing.ticks import STEPS, ticks
@@ -165,7 +165,7 @@ def test_halves_with_noise_are_halves(value, whole):
 def test_a_label_stands_where_it_best_does():
     for side in ALL_SIDES:
         label = Label("DA", (1600, 1000), "ink", (side,), False)
-        left, top, right, bottom = placed(label, (0, 0, WIDTH, 2000), [], set()).box
+        left, top, right, bottom = placed(label, (0, 0, WIDTH, 2000), [], Crossed(WIDTH, 2000)).box
         assert (left > 1600) == ("e" in side), side
         assert (right < 1600) == ("w" in side), side
         assert (bottom < 1000) == ("n" in side), side
@@ -174,18 +174,32 @@ def test_a_label_stands_where_it_best_does():
 
 def test_a_label_keeps_clear_and_rather_leaves_lines_free():
     area, label = (0, 0, WIDTH, 2000), Label("charted 2000", (1600, 1000), "ink", ("e", "w"), False)
-    first = placed(label, area, [], set())
+    first = placed(label, area, [], Crossed(WIDTH, 2000))
     assert first.x > 1600
-    assert placed(label, area, [first.box], set()).x < 1600
-    assert placed(label, area, [], {cell(1700 + 10 * i, 1000) for i in range(20)}).x < 1600
+    assert placed(label, area, [first.box], Crossed(WIDTH, 2000)).x < 1600
+    crossed = Crossed(WIDTH, 2000)
+    crossed.line([(1700, 1000), (1900, 1000)])
+    assert placed(label, area, [], crossed).x < 1600
+
+
+def test_line_crosses_the_small_squares_that_it_runs_through():
+    """By hand, squares of 75: (10, 10) to (310, 85) takes one per column; the second row from x = 270."""
+    crossed = Crossed(WIDTH, 2000)
+    crossed.line([(10, 10), (310, 85)])
+    there = [(column, row) for column, rows in enumerate(crossed.columns) for row, taken in enumerate(rows) if taken]
+    assert there == [(0, 0), (1, 0), (2, 0), (3, 0), (4, 1)]
+    assert crossed.under((0, 0, 100, 60)) == 2
+    assert crossed.under((300, 120, 310, 130)) == 1  # the row just above the box
+    assert crossed.under((400, 0, 2000, 2000)) == 0
+    assert crossed.under((-50, -50, 5000, 5000)) == 5
 
 
 def test_a_label_goes_far_where_all_is_taken_and_gets_a_line():
     label = Label("charted", (1600, 1000), "ink", (), False)
-    found = placed(label, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)], set())
+    found = placed(label, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)], Crossed(WIDTH, 2000))
     assert is_free(found.box, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)])
     assert found.leader[:2] == (1600, 1000)
-    assert placed(label, (0, 0, WIDTH, 2000), [(0, 0, WIDTH, 2000)], set()) is None
+    assert placed(label, (0, 0, WIDTH, 2000), [(0, 0, WIDTH, 2000)], Crossed(WIDTH, 2000)) is None
 
 
 @given(st.lists(st.tuples(st.integers(0, WIDTH), st.integers(0, 2000), st.text("abc 0", min_size=1, max_size=12)),
