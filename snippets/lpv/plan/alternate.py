@@ -173,12 +173,13 @@ def planned_lines(
 ) -> tuple[tuple[PlannedLine, ...], tuple[NotPlanned, ...]] | None:
     """The lines that may be planned on by the rules, and those that may not; None where too little is known."""
     baro = case.aircraft.equipment.baro_vnav == "approved"
-    printed = listed.printed_ceiling_ft, listed.printed_visibility_sm
+    ceiling_ft, visibility_sm = listed.printed_ceiling_ft, listed.printed_visibility_sm
+    printed = ceiling_ft is not None and visibility_sm is not None
     minima = [row.minimum for row in listed.minima if row.line in listed.lines]
-    if rules.alternate == "standard" or (rules.authority == "FAA" and None not in printed):
+    if rules.alternate == "standard" or (rules.authority == "FAA" and printed):
         planned, refused = law.plannable_lines(listed.lines, baro)
-        if printed[0] is not None and printed[1] is not None:
-            planned = tuple(law.printed_line(row, printed[0], printed[1]) for row in planned)
+        if ceiling_ft is not None and visibility_sm is not None:
+            planned = tuple(law.printed_line(row, ceiling_ft, visibility_sm) for row in planned)
         return planned, refused
     if not minima or rules.alternate == "not read":
         return None
