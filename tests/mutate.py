@@ -43,14 +43,15 @@ PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "
 # Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
 # the cross-check on altered approaches, and others that reach their modules by a table.
 DOMAINS = "tests/lpv/test_domains.py::test_a_domain_is_what_the_docstring_says[{}]"
+SCHEMAS = "tests/lpv/command/test_json_schema.py::test_what_is_published_is_what_the_code_gives"
 SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
 WHOLE = {
     "lpv.crosscheck": (
         "tests/lpv/crosscheck/test_printed_figures.py", "tests/lpv/crosscheck/test_unread.py",
         "tests/lpv_site/test_mismatches.py"),
     "lpv.aircraft": ("tests/lpv/modes/test_modes.py", "tests/lpv_site/test_aircraft_page.py"),
-    "lpv.calculators": ("tests/lpv/calculators/test_calculators.py",),
-    "lpv.figures": ("tests/lpv/figures/test_figures.py",),
+    "lpv.calculators": ("tests/lpv/forms/test_declared.py", "tests/lpv/calculators/test_calculators.py"),
+    "lpv.figures": ("tests/lpv/forms/test_declared.py", "tests/lpv/figures/test_figures.py"),
     "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
     "lpv.notices": ("tests/lpv/notices/test_notices.py",),
@@ -160,8 +161,10 @@ def whole(module: str) -> tuple[str, ...]:
     """The tests that run the module with its package, or the page script as the build does."""
     if not module.startswith("lpv"):
         return (SCRIPT.format(modules()[module].relative_to(SNIPPETS).as_posix()),)
-    checks = {"lpv.core.errors.in_range", "lpv.core.errors.above"} & names_taken(modules()[module])
-    return (*([DOMAINS.format(module)] if checks else []), *WHOLE.get(room(module), ()))
+    taken = names_taken(modules()[module])
+    checks = {"lpv.core.errors.in_range", "lpv.core.errors.above"} & taken
+    return (*([DOMAINS.format(module)] if checks else []), *([SCHEMAS] if "lpv.files.schema" in taken else []),
+            *WHOLE.get(room(module), ()))
 
 
 @cache

@@ -124,6 +124,7 @@ def test_the_tests_of_whole_packages_are_there():
         assert all((mutate.ROOT / test).is_file() for test in tests), package
     assert mutate.DOMAINS.format("lpv.decide.visual") in mutate.whole("lpv.decide.visual")
     assert mutate.whole("lpv.decide.remedy") == ()
+    assert mutate.whole("lpv.approach.schema")[0] == mutate.SCHEMAS
 
 
 def test_every_package_has_a_target():
