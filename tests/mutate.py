@@ -23,6 +23,7 @@ import json
 import math
 import os
 import random
+import re
 import resource
 import signal
 import subprocess
@@ -44,6 +45,9 @@ PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "
 # the cross-check on altered approaches, and others that reach their modules by a table.
 DOMAINS = "tests/lpv/test_domains.py::test_a_domain_is_what_the_docstring_says[{}]"
 SCHEMAS = "tests/lpv/command/test_json_schema.py::test_what_is_published_is_what_the_code_gives"
+FIGURES_DRAWN = "tests/lpv/figures/test_figures.py"
+OF_A_FIGURE = ("test_declared_for_dials", "test_findings_and_tables", "test_words_marks_and_edges",
+               "test_it_answers_to_each_of_its_dials")
 SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
 WHOLE = {
     "lpv.crosscheck": (
@@ -51,7 +55,7 @@ WHOLE = {
         "tests/lpv_site/test_mismatches.py"),
     "lpv.aircraft": ("tests/lpv/modes/test_modes.py", "tests/lpv_site/test_aircraft_page.py"),
     "lpv.calculators": ("tests/lpv/forms/test_declared.py", "tests/lpv/calculators/test_calculators.py"),
-    "lpv.figures": ("tests/lpv/forms/test_declared.py", "tests/lpv/figures/test_figures.py"),
+    "lpv.figures": ("tests/lpv/forms/test_declared.py", FIGURES_DRAWN),
     "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
     "lpv.notices": ("tests/lpv/notices/test_notices.py",),
@@ -151,10 +155,19 @@ def judges(module: str) -> tuple[tuple[str, ...], ...]:
             package = tuple(name for name in whole(module) if name not in names)
             far = (*package, *shown(module), *wider(module, (*names, *package, *shown(module))))
             stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), *((name,) for name in far))
-            return tuple(tests for tests in stages if tests)
+            return tuple(narrowed(module, tests) for tests in stages if tests)
         asked = [name for name, path in modules().items() if imports(path) & set(asked) and name not in seen]
         seen |= set(asked)
     return ()
+
+
+def narrowed(module: str, tests: tuple[str, ...]) -> tuple[str, ...]:
+    """The tests; of those that draw each live figure in many cases, those of the module's own figures."""
+    own = re.findall(r'"(live-[a-z-]+)"', modules()[module].read_text("utf-8")) if room(module) == "lpv.figures" else []
+    if FIGURES_DRAWN not in tests or not own:
+        return tests
+    drawn = [f"{FIGURES_DRAWN}::{test}[{name}]" for name in own for test in OF_A_FIGURE]
+    return tuple(test for each in tests for test in (drawn if each == FIGURES_DRAWN else [each]))
 
 
 def whole(module: str) -> tuple[str, ...]:

@@ -127,6 +127,13 @@ def test_the_tests_of_whole_packages_are_there():
     assert mutate.whole("lpv.approach.schema")[0] == mutate.SCHEMAS
 
 
+def test_a_live_figure_is_judged_by_its_own_cases():
+    drawn = [test for stage in mutate.judges("lpv.figures.cold") for test in stage if mutate.FIGURES_DRAWN in test]
+    assert drawn == [f"{mutate.FIGURES_DRAWN}::{test}[live-cold]" for test in mutate.OF_A_FIGURE]
+    text = (mutate.ROOT / mutate.FIGURES_DRAWN).read_text("utf-8")
+    assert all(f"def {test}(name)" in text for test in mutate.OF_A_FIGURE)
+
+
 def test_every_package_has_a_target():
     groups = {mutate.group(mutate.room(name)) for name in mutate.modules()}
     assert groups == {"lpv", "forms and figures", "site layer", "page scripts"}

@@ -1,7 +1,7 @@
 """What calculators and live figures take and give, as published: links and readers' habits rest on it.
 
-declared.txt holds a line for each field (range, step, default, what it begins with), answer (unit, rounding, limits) and
-table.  A change of one is a change for readers: make it here too, by `python tests/lpv/forms/test_declared.py`.
+declared.txt holds a line for each field (range, step, default, what it begins with), answer (unit, rounding, limits)
+and table.  A change of one is a change for readers: make it here too, by `python tests/lpv/forms/test_declared.py`.
 """
 
 from pathlib import Path
