@@ -74,7 +74,8 @@ def test_what_is_in_sight():
     assert said[:4] == [200.0, 2400.0, tens(2400 * 0.3048), 1650.0]
     assert said[-3:] == [tens(hidden_ft), tens(threshold_ft), tens(math.hypot(threshold_ft, 200.0))]
     inner_ft = threshold_ft - math.sqrt(1000.0**2 - 200.0**2)
-    assert f"{tens(threshold_ft - hidden_ft - inner_ft)} ft of 2400 ft of" in finding("live-sight", visibility_ft="1000")
+    seen_ft = tens(threshold_ft - hidden_ft - inner_ft)
+    assert f"{seen_ft} ft of 2400 ft of" in finding("live-sight", visibility_ft="1000")
 
 
 def test_the_go_around():
