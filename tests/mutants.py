@@ -24,6 +24,8 @@ NO_ARITHMETIC = (ast.JoinedStr, ast.List, ast.Tuple, ast.Dict)
 LOOKS = frozenset(
     {"xytext", "fontsize", "linewidth", "zorder", "alpha", "labelpad", "height_in", "width_in", "arrowprops"})
 
+OF_A_LABEL = 5  # words, place, role and sides of a label in a panel; what follows is whether it is bold
+
 
 @dataclass(frozen=True)
 class Mutant:
@@ -122,7 +124,10 @@ def _walk(node: ast.AST) -> Iterator[Change]:
     for name, value in ast.iter_fields(node):
         if name in ("annotation", "returns", "format_spec", "decorator_list", "type_comment"):
             continue
-        for child in value if isinstance(value, list) else [value]:
+        children = value if isinstance(value, list) else [value]
+        if name == "args" and isinstance(node, ast.Call) and getattr(node.func, "attr", "") == "label":
+            children = children[:OF_A_LABEL]
+        for child in children:
             if isinstance(child, ast.AST):
                 yield from _walk(child)
 

@@ -56,7 +56,8 @@ WHOLE = {
     "lpv.aircraft": ("tests/lpv/modes/test_modes.py", "tests/lpv_site/test_aircraft_page.py"),
     "lpv.calculators": ("tests/lpv/forms/test_declared.py", "tests/lpv/calculators/test_calculators.py"),
     "lpv.figures": (
-        "tests/lpv/figures/test_findings_by_hand.py", "tests/lpv/forms/test_declared.py", FIGURES_DRAWN),
+        "tests/lpv/figures/test_findings_by_hand.py", "tests/lpv/figures/test_drawings_by_hand.py",
+        "tests/lpv/forms/test_declared.py", FIGURES_DRAWN),
     "lpv.simulate": ("tests/lpv/simulate/test_flight_stories.py", "tests/lpv/simulate/test_played_flights.py"),
     "lpv.drill": ("tests/lpv/drill/test_drill.py",),
     "lpv.notices": ("tests/lpv/notices/test_notices.py",),

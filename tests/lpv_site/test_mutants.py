@@ -82,6 +82,8 @@ def test_mutants_are_numbered_named_and_leave_out_what_does_not_run():
 def test_how_a_drawing_looks_is_no_answer():
     source = "axes.plot([1], linewidth=2)\naxes.text(3, 4, xytext=(5, -6))\naxes.labelpad = 7\n"
     assert [mutant.before for mutant in mutants("m", source)] == ["1", "3", "4"]
+    source = "panel.label('a', 1, 2, 'ink', ('n',), True)\n"
+    assert [mutant.before for mutant in mutants("m", source)] == ["1", "2"]
 
 
 def test_what_a_mutant_says_is_what_it_changes():
