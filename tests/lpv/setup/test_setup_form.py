@@ -5,6 +5,7 @@ import json
 
 import pytest
 
+from lpv.core.errors import DomainError
 from lpv.core.findings import by_severity, verdict
 from lpv.core.record import record
 from lpv.files.json_form import as_text, to_json
@@ -264,3 +265,16 @@ def test_one_side_alone_is_nothing_to_compare(texts):
     assert answer["findings"] == []
     assert answer["sentence"] == "Not checked yet: choose an approach."
     assert answer["errors"] == {"approach": CHOOSE_APPROACH}
+
+
+def test_a_setting_without_a_unit_is_read_in_either():
+    field = Altimeter("altimeter", "Altimeter setting")
+    for unit, inside, outside in (
+        ("", ("27", "29.92", "32", "914", "1084"), ("26.99", "1084.5", "1085")),
+        ("inHg", ("27", "32"), ("26.99", "32.01", "1013")), ("hPa", ("914", "1084"), ("29.92", "913", "1085")),
+    ):
+        for text in inside:
+            assert field.read_in(unit, text) == float(text), (unit, text)
+        for text in outside:
+            with pytest.raises(DomainError, match="allowed"):
+                field.read_in(unit, text)
