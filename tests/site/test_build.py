@@ -132,6 +132,7 @@ def test_a_site_that_cannot_be_swapped_in_leaves_the_last_one_and_nothing_beside
     def ran(command, **options):
         (Path(command[-1]) / "index.html").write_text("new")
         assert options["umask"] == 0o022
+        assert command[-2] == str(os.getpid()), "a killed build is to take it along"
         return subprocess.CompletedProcess(command, code, "")
 
     monkeypatch.setattr("lpv_site.build.build.subprocess.run", ran)

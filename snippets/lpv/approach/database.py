@@ -160,7 +160,8 @@ class Database:
         {"oneOf": [{"required": [form]} for form in ("block", "segment", "path_point")]},)
 
     block: Held | None = schema.parsed(
-        "the FAS data block in hex", held_block, example="40 bytes in hex, in quotes", required=False)
+        "the FAS data block in hex", held_block, example="40 bytes in hex, in quotes", required=False,
+        pattern=r"\s*([0-9A-Fa-f]\s*){80}")
     fields: Any = schema.table(
         SegmentFields, "the fields of the data block by name", required=False, key="segment")
     path_point: Held | None = schema.parsed(

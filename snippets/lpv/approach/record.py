@@ -74,7 +74,11 @@ class Approach:
     SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
         {"if": {"properties": {"identity": {"properties": {"level_of_service": {"const": "LPV"}},
                                             "required": ["level_of_service"]}}, "required": ["identity"]},
-         "then": {"properties": {"chart": {"required": ["glidepath_deg", "tch_ft"]}}}},)
+         "then": {"properties": {"chart": {"required": ["glidepath_deg", "tch_ft"]}}}},
+        {"if": {"properties": {"identity": {"properties": {"rule": {"const": "FAA"}}, "required": ["rule"]}},
+                "required": ["identity"]},
+         "then": {"properties": {"chart": {"anyOf": [{"required": ["tdze_ft"]}, {
+             "required": ["to_be_filled"], "properties": {"to_be_filled": {"contains": {"const": "tdze_ft"}}}}]}}}})
 
     def faults(self) -> Iterator[FaultRow]:
         """What the level of service and the rules ask for, and a course to fly."""

@@ -35,6 +35,7 @@ TO_BE_FILLED = {
     "missed": "missed approach",
     "missed.climb_gradient_ft_per_nm": "climb gradient of the missed approach",
 }
+VISIBILITIES = ("visibility_sm", "visibility_m", "rvr_ft", "rvr_m")  # at most one of them stands beside a minimum
 LOWEST_ALTITUDE_FT = -1500
 HIGHEST_ALTITUDE_FT = 30000
 
@@ -66,6 +67,9 @@ class Identity:
 @dataclass(frozen=True, kw_only=True)
 class Fix:
     """One fix in the order flown; its leg is the one that leads to it."""
+
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        {"dependentRequired": {"altitude_ft": ["altitude_rule"], "altitude_rule": ["altitude_ft"]}},)
 
     name: str = schema.text("name of the fix", pattern=FIX_NAME, example="SANDY")
     role: str = schema.choice("what the fix is for", ROLES)
@@ -107,10 +111,11 @@ class Minima:
     """One line of minima; visibility as printed, in one unit, or none if the chart prints none."""
 
     # What a schema for editors can say of several keys together; `faults` decides.
-    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = tuple(
-        {"if": {"properties": {"line": {"const": line}}, "required": ["line"]},
-         "then": {"properties": {"kind": {"const": kind}}}}
-        for line, kind in KINDS.items()
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        *({"if": {"properties": {"line": {"const": line}}, "required": ["line"]},
+           "then": {"properties": {"kind": {"const": kind}}}} for line, kind in KINDS.items()),
+        {"not": {"anyOf": [{"required": [one, other]} for at, one in enumerate(VISIBILITIES)
+                           for other in VISIBILITIES[at + 1 :]]}},
     )
 
     line: str = schema.choice("line of minima", tuple(KINDS))
@@ -127,7 +132,7 @@ class Minima:
         """The kind follows from the line, and there is one visibility at most."""
         if self.kind != KINDS[self.line]:
             yield "kind", f"{self.kind} on a line {self.line}", KINDS[self.line], "Correct the kind or the line."
-        given = [v for v in (self.visibility_sm, self.visibility_m, self.rvr_ft, self.rvr_m) if v is not None]
+        given = [value for key in VISIBILITIES if (value := getattr(self, key)) is not None]
         if len(given) > 1:
             yield "", f"{len(given)} visibilities", "one", "Keep the one that the chart prints."
 

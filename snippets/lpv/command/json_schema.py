@@ -7,7 +7,7 @@
 
 A schema describes each key: type, range, spelling; and with SCHEMA_ALSO of a record what it can say of several
 together.  The rest, and what a parser finds (a data block, a path point record), only the reader itself can tell.
-JSON has no dates; a date is a string there.
+JSON has no dates; a date is a string there.  It has no nan either: no schema can tell one from a number.
 """
 
 import argparse
@@ -34,8 +34,11 @@ RECORDS = {
     "lesson": ("lpv.teach.lesson", "Lesson", "a lesson, in teach/"),
     "drills": ("lpv.drill.rows", "Listed", "the list of drills, practice/drills.toml"),
 }
+DAY = r"^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$"
 Kinds = dict[str, tuple[str, str, str]]
-_SIGNS = "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)  # inside of [^...]
+_UNSEEN = r"\u0000-\u001f\u007f-\u00a0\u00ad\u200b-\u200f\u2028-\u202f\u2060-\u206f\ufeff"
+# What is not printed, as far as ranges say it, and markup: inside of [^...]
+_SIGNS = _UNSEEN + "".join("\\" + sign if sign in "[]\\^" else sign for sign in MARKUP)
 _PLAIN = f"[^\\s{_SIGNS}]([^\\n{_SIGNS}]*[^\\s{_SIGNS}])?"
 
 
@@ -142,7 +145,7 @@ _KINDS: dict[str, Callable[[Entry, dict[str, Schema]], Schema]] = {
     "number": lambda entry, _: _range(entry, "number"),
     "whole": lambda entry, _: _range(entry, "integer"),
     "flag": lambda entry, _: {"type": "boolean", "default": False},
-    "day": lambda entry, _: {"type": "string", "format": "date"},
+    "day": lambda entry, _: {"type": "string", "format": "date", "pattern": DAY},
     "latitude": lambda entry, _: _angle(entry, dms.LATITUDE_EXAMPLE, dms.LATITUDE_PATTERN),
     "longitude": lambda entry, _: _angle(entry, dms.LONGITUDE_EXAMPLE, dms.LONGITUDE_PATTERN),
     "parsed": _parsed,

@@ -32,6 +32,7 @@ from lpv.plan.rules import KNOWN_LINES, WITHOUT_GNSS, LineMinimum
 
 FILE_NAME = "[a-z0-9]+(-[a-z0-9]+)*"
 TIME = "2026-12-01T14:00:00Z"
+TIMES = r"\d{4}-\d\d-\d\d[Tt ]\d\d:\d\d(:\d\d(\.\d+)?)?([Zz]|[+-]\d\d:\d\d)"
 RUNWAY = "(0[1-9]|[12][0-9]|3[0-6])[LCR]?"
 NOTICE = '"!FDC FDC NAV WAAS NOT AVBL"'
 LONGEST_NOTICE = 4000
@@ -69,7 +70,7 @@ class Flight:
     operator: str | None = schema.text(
         "operator: name of its file in the folder operators, without .toml", pattern=FILE_NAME, example="demo-charter",
         required=False)
-    eta: datetime = schema.parsed("ETA at the destination", utc, example=TIME)
+    eta: datetime = schema.parsed("ETA at the destination", utc, example=TIME, pattern=TIMES)
     temperature_c: float = schema.number("coldest forecast within an hour of the ETA", "deg C", -50, 60)
     speed_kt: float | None = schema.number("speed to be flown, if above VREF", "kt", 60, 250, required=False)
     remote_addition_ft: float | None = schema.number(
@@ -112,8 +113,8 @@ class Flight:
 class Row:
     """One period of a forecast, as `lpv.plan.forecast.Period`."""
 
-    start: datetime = schema.parsed("from, included", utc, example=TIME)
-    end: datetime = schema.parsed("to, not included", utc, example=TIME)
+    start: datetime = schema.parsed("from, included", utc, example=TIME, pattern=TIMES)
+    end: datetime = schema.parsed("to, not included", utc, example=TIME, pattern=TIMES)
     ceiling_ft: float | None = schema.number("ceiling; left out if there is none", "ft", 0, 60000, required=False)
     visibility_sm: float | None = schema.number("visibility", "SM", 0, 100, required=False)
     visibility_m: float | None = schema.number("or visibility in meters", "m", 0, 99999, required=False)
@@ -176,7 +177,7 @@ class AlternatePlan:
     airport: str = schema.text("location identifier", pattern="[A-Z0-9]{3,4}", example="ZZAA")
     runway: str | None = schema.text(
         "runway of the approach there", pattern=RUNWAY, example="09 or 27R", required=False)
-    eta: datetime = schema.parsed("ETA at the alternate", utc, example=TIME)
+    eta: datetime = schema.parsed("ETA at the alternate", utc, example=TIME, pattern=TIMES)
     lines: tuple[str, ...] = schema.texts("minima lines and approaches there that the aircraft can fly")
     printed_ceiling_ft: float | None = schema.number(
         "alternate minima printed there: ceiling", "ft", 100, 5000, required=False)

@@ -18,6 +18,7 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any, ClassVar
 
 from lpv.aircraft import record as aircraft_files
 from lpv.aircraft.record import Aircraft
@@ -52,6 +53,9 @@ def _channel_mhz(found: object) -> float:
 class SideTable:
     """What one side has set."""
 
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        {"properties": {"tuned_mhz": {"anyOf": [{"type": "number"}, {"type": "array", "items": {"type": "number"}}]}}},)
+
     title: str = schema.text("title of the loaded procedure", example="RNAV (GPS) RWY 09")
     channel: int = schema.whole("SBAS channel of the loaded procedure", "", 0, 99999)
     path_id: str = schema.text("its reference path identifier", pattern="[A-Z0-9]{4}", example="W09A")
@@ -68,6 +72,9 @@ class SideTable:
 @dataclass(frozen=True, kw_only=True)
 class Common:
     """What both sides have in common."""
+
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
+        {"dependentRequired": {"across_nm": ["track_deg"], "track_deg": ["across_nm"]}},)
 
     name: str = schema.text("what the set-up is for")
     invented: bool = schema.flag("whether the set-up is made up")

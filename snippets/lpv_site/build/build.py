@@ -42,7 +42,7 @@ def _published(site_dir: Path, aside: Path, root: Path) -> int:
     at = edition.seconds(root, data_folder())
     if at is not None:
         environment[edition.SECONDS] = str(at)
-    command = [sys.executable, "-m", "lpv_site.build.make", str(aside)]
+    command = [sys.executable, "-m", "lpv_site.build.make", str(os.getpid()), str(aside)]
     code = subprocess.run(command, cwd=root, env=environment, umask=READABLE_BY_ALL).returncode
     if code:
         print(f"The build stopped; {site_dir} is as it was.", file=sys.stderr)

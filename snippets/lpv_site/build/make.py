@@ -1,4 +1,6 @@
-"""Let MkDocs make the site into an empty folder, strictly: `python -m lpv_site.build.make FOLDER`.
+"""Let MkDocs make the site into an empty folder, strictly: `python -m lpv_site.build.make [PROCESS] FOLDER`.
+
+PROCESS is the number of the process that starts it: killed however, it takes this one with it.
 
 Exit code 0 made, 1 made and kept back by what the department refuses, 2 faults, each of them named.
 `lpv_site.build.build` calls it in a process of its own, and publishes the folder when it held.
@@ -10,6 +12,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from lpv.command.runner import ATTENTION, BAD_INPUT, NOTHING_TO_STOP, run
+from lpv_site.build.workers import end_with
 
 CONFIG = "mkdocs.yml"
 PUBLISHING = "publishing"  # under `extra`: an edition that is published has a time of its own
@@ -48,7 +51,10 @@ def make(site: Path, root: Path, polyfills: tuple[str, ...] = (), **settings: An
 
 
 def main(arguments: list[str]) -> int:
-    made = make(Path(arguments[0]), Path.cwd())
+    *starter, site = arguments
+    for process in starter:
+        end_with(int(process))
+    made = make(Path(site), Path.cwd())
     print(made.words, file=sys.stderr if made.code == BAD_INPUT else sys.stdout)
     return made.code
 

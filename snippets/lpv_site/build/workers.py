@@ -57,6 +57,11 @@ _pools: list[ProcessPoolExecutor] = []
 def _end_with(parent: int) -> None:
     """Let a worker end when the build has: it would wait for work for ever."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the build ends its workers itself
+    end_with(parent)
+
+
+def end_with(parent: int) -> None:
+    """Let this process end soon after the one that started it, however that ended."""
 
     def watch() -> None:
         while os.getppid() == parent:

@@ -76,7 +76,9 @@ def test_each_is_a_schema_and_every_file_of_the_demo_fits_it(name):
     ('cycle = "2612"', 'cycle = "2615"'), ('cycle = "2612"', 'cycle = "12/26"'), ('cycle = "2612"', "cycle = 2612"),
     ('kind = "DA"', 'kind = "MDA"'), ("glidepath_deg = 3.0\n", ""),
     ("[database]\n", "[database]\npath_point = []\n"),
-    ("block = ", "blocks = "),
+    ("block = ", "blocks = "), ("tdze_ft = ", "# "), ('altitude_rule = "at or above"', ""),
+    ("visibility_sm = ", "rvr_ft = 2400\nvisibility_sm = "), ("effective = ", 'effective = "soon" # '),
+    ("Kittiwake Bank", "Kittiwake\u202eBank"), ('block = "', 'block = "00'),
 ])
 def test_what_the_schema_refuses_the_reader_refuses(old, new):
     assert old in GOOD
