@@ -20,6 +20,8 @@ WHOSE = {
 def _rule(whose: str, headwind_share: float, gust_share: float, least_kt: float, most_kt: float) -> Rule:
     if whose == NO_RULE:
         raise NoAnswer("No rule is chosen, and this handbook has none of its own: ask flight manual and operator.")
+    if whose == OWN_RULE and least_kt > most_kt:
+        raise NoAnswer("The least that is added is more than the most.")
     if whose == OWN_RULE:
         return Rule(headwind_share, gust_share, least_kt, most_kt)
     return half_the_gust() if whose == "half-gust" else headwind_and_gust()
@@ -29,18 +31,15 @@ def _added(
     vref_kt: float, course_deg: float, wind_from_deg: float, wind_kt: float, gust_kt: float, additive: str,
     headwind_share: float, gust_share: float, least_added_kt: float, most_added_kt: float,
 ) -> "dict[str, float | str | tuple[float, str]]":
-    if gust_kt and gust_kt < wind_kt:
-        raise NoAnswer("The gust is less than the wind: enter 0 where none is reported.")
-    if least_added_kt > most_added_kt:
-        raise NoAnswer("The least that is added is more than the most.")
     rule = _rule(additive, headwind_share, gust_share, least_added_kt, most_added_kt)
     along_kt, over_kt = headwind_kt(course_deg, wind_from_deg, wind_kt), max(0.0, gust_kt - wind_kt)
     found_kt = added_kt(rule, along_kt, over_kt)
     words = ""
     if asked_kt(rule, along_kt, over_kt) > rule.most_kt:
         words = f"Cut to the most that the rule allows, {quantity(rule.most_kt, 'kt')}."
+    no_gust = "Less than the wind: no gust." if 0.0 < gust_kt < wind_kt else ""
     return {"added_kt": (found_kt, words), "target_kt": vref_kt + found_kt, "headwind_kt": along_kt,
-            "over_kt": over_kt, "whose": WHOSE[additive]}
+            "over_kt": (over_kt, no_gust), "whose": WHOSE[additive]}
 
 
 def _hold(

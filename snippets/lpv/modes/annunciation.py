@@ -5,7 +5,7 @@ The words are this handbook's; the labels of a type's own cockpit stand in its a
 """
 
 from lpv.modes.machine import run_usual, step
-from lpv.modes.rules import Rules, usual_rules
+from lpv.modes.rules import BY_HAND, Rules, usual_rules
 from lpv.modes.state import FLYING, MONITORING, SIDES, State, lateral_source, source, start
 
 _LOST = {"nothing": "", "vertical": ", vertical lost", "all": ", lost"}
@@ -26,16 +26,21 @@ def announcement(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
         shown.append(("level", state.level + _LOST[state.missing]))
     shown.append(("lateral", mode_words(lateral_modes(state, rules), rules)))
     shown.append(("vertical", mode_words(vertical_modes(state, rules), rules)))
-    if state.phase == "missed" and "go-around" in rules.announced:
+    if has_go_around_mode(state, rules) and "go-around" in rules.announced:
         shown.append(("go-around", "selected"))
     return tuple(shown)
+
+
+def has_go_around_mode(state: State, rules: Rules) -> bool:
+    """Whether a go-around mode flies: after a go-around, in types that have one."""
+    return state.phase == "missed" and rules.go_around != BY_HAND
 
 
 def lateral_modes(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
     """The lateral modes that there are, each as (what a type announces it as, words): what flies, what waits."""
     if state.lateral == "captured":
         return (("captured", "captured"),)
-    if state.phase == "missed" and (state.fms or rules.go_around_roll != "FMS lateral"):
+    if has_go_around_mode(state, rules) and (state.fms or rules.go_around_roll != "FMS lateral"):
         return (("go-around", "FMS lateral" if state.fms else rules.go_around_roll),)
     flies = ("captured", "FMS lateral") if state.fms else ("basic mode", "basic mode")
     return (flies,) if state.lateral == "inactive" else (flies, (state.lateral, state.lateral))
@@ -45,7 +50,7 @@ def vertical_modes(state: State, rules: Rules) -> "tuple[tuple[str, str], ...]":
     """The vertical modes that there are, as `lateral_modes`."""
     if state.vertical == "captured":
         return (("captured", "captured"),)
-    if state.phase == "missed":
+    if has_go_around_mode(state, rules):
         return (("go-around", rules.go_around_pitch),)
     flies = ("basic mode", "basic mode")
     return (flies,) if state.vertical == "inactive" else (flies, (state.vertical, state.vertical))

@@ -6,7 +6,19 @@ the ground, to reach a path that is not armed) leaves it as it was.  Rules: `lpv
 """
 
 from lpv.core.errors import DomainError, shown
-from lpv.modes.rules import ARMING, CAPTURED, CONTROL, FMS, ILS, LEVELS, SBAS, Rules, usual_rules
+from lpv.modes.rules import (
+    ARMING,
+    BY_HAND,
+    CAPTURED,
+    CONTROL,
+    FMS,
+    ILS,
+    LEVELS,
+    NOT_WITH_SBAS,
+    SBAS,
+    Rules,
+    usual_rules,
+)
 from lpv.modes.state import (
     FLYING,
     MONITORING,
@@ -155,7 +167,11 @@ def _selector_off(state: State, rules: Rules, side: str) -> State:
 
 
 def _tune(state: State, rules: Rules, side: str) -> State:
-    sides = BOTH if not side else (SIDES.index(side),)
+    sides: tuple[int, ...] = BOTH if not side else (SIDES.index(side),)
+    if rules.localizer_tuning == NOT_WITH_SBAS:
+        sides = tuple([one for one in sides if state.selected[one] != SBAS])
+        if not sides:
+            return state
     after = state.but(tuned=(state.tuned[0] or 0 in sides, state.tuned[1] or 1 in sides))
     word = "tuning a localizer on {} side"
     after = _selection(after, rules, ("", word.format("this")), word.format("this"), sides)
@@ -357,7 +373,7 @@ def _go_around(state: State, rules: Rules, _: str) -> State:
         return state
     if rules.go_around == "only with guidance captured" and state.lateral != "captured":
         return state
-    follows = rules.go_around_roll == "FMS lateral" and rules.fms_lateral != "none"
+    follows = rules.go_around_roll == "FMS lateral" and rules.fms_lateral != "none" and rules.go_around != BY_HAND
     return _selection(
         state.ended(phase="missed", near=False, fms=follows), rules, ("none", ""), "go-around", BOTH)
 

@@ -79,6 +79,14 @@ MEANINGS: dict[str, dict[str, str]] = {
         "stays engaged": "the autopilot continues in whatever modes are left",
         "disconnects": "the autopilot disconnects; \"autopilot off\" must be annunciated",
     },
+    "autopilot_at_go_around": {
+        "stays engaged": "the autopilot flies the go-around",
+        "disconnects": "selecting a go-around disconnects it; \"autopilot off\" must be annunciated",
+    },
+    "localizer_tuning": {
+        "at any time": "tuning is free",
+        "not while SBAS is selected": "on a side on which SBAS is the selected source tuning has no effect",
+    },
     "level_falls_outside": {
         "stays, flagged": "the level stays as annunciated, and what it has lost is flagged: what the FAA describes",
         "falls to the level supported": "the level becomes the best one that SBAS (or baro-VNAV) still supports",
@@ -100,6 +108,8 @@ MEANINGS: dict[str, dict[str, str]] = {
     "go_around": {
         "at any time in flight": "it can be selected in any mode",
         "only with guidance captured": "it has no effect unless the course is captured",
+        "by hand alone": "there is no go-around mode: the crew leaves the approach modes and flies heading and pitch; "
+                         "what go_around_roll and go_around_pitch say then has no effect",
     },
     "go_around_roll": {
         "FMS lateral": "the missed approach is followed",

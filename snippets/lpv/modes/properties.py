@@ -8,7 +8,7 @@ can catch a crew there is found by `lpv.modes.traps`, described and never refuse
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from lpv.modes.annunciation import announce, lateral_modes, vertical_modes
+from lpv.modes.annunciation import announce, has_go_around_mode, lateral_modes, vertical_modes
 from lpv.modes.rules import Rules
 from lpv.modes.state import FLYING, MONITORING, State, lateral_source, source, vertical_source
 
@@ -60,7 +60,7 @@ def change_announced(before: State, event: str, after: State, rules: Rules) -> b
 def visible(state: State, rules: Rules) -> tuple[object, ...]:
     """What a crew must be able to see of a state."""
     sides = [(source(state, side, rules), lateral_source(state, rules, side)) for side in (FLYING, MONITORING)]
-    missed = state.phase == "missed" and state.power
+    missed = has_go_around_mode(state, rules) and state.power
     fms = state.fms and state.power
     return state.power, tuple(sides), state.level, state.missing, state.lateral, state.vertical, missed, fms
 
@@ -89,8 +89,9 @@ def _commanded(before: str, event: str, after: str) -> bool:
 
 
 def autopilot_off_announced(before: State, event: str, after: State, rules: Rules) -> bool:
-    """Whether an autopilot that disconnects with the guidance says so."""
-    return rules.autopilot_after_loss != "disconnects" or "autopilot off" in rules.announced
+    """Whether an autopilot that disconnects with the guidance, or at a go-around, says so."""
+    disconnects = "disconnects" in (rules.autopilot_after_loss, rules.autopilot_at_go_around)
+    return not disconnects or "autopilot off" in rules.announced
 
 
 PROPERTIES = (
@@ -103,5 +104,5 @@ PROPERTIES = (
     Property("commanded", "guidance arms only when the crew commands it, and is captured only from armed",
              ("armed_by", "recapture"), COMMANDED, commanded),
     Property("autopilot-off-announced", "an autopilot that disconnects is annunciated",
-             ("autopilot_after_loss", "announced"), DISENGAGED, autopilot_off_announced),
+             ("autopilot_after_loss", "autopilot_at_go_around", "announced"), DISENGAGED, autopilot_off_announced),
 )

@@ -8,6 +8,7 @@ from lpv.core.errors import DomainError, shown
 
 SBAS, ILS, FMS = "SBAS", "ILS", "FMS lateral navigation"
 SOURCES = (SBAS, ILS, FMS)
+NOT_WITH_SBAS, BY_HAND = "not while SBAS is selected", "by hand alone"
 LEVELS = ("LPV", "LNAV/VNAV", "LNAV", "none")  # of service, best first; also what the signal supports
 
 # Rule -> (the question it answers, the choices, the usual one first).  Choices that break a regulation are among
@@ -30,6 +31,8 @@ RULES = {
         "what an armed or captured path becomes when its source goes", ("lost", "basic mode", "armed", "unchanged")),
     "recapture": ("how lost guidance comes back when there is a source again", ("after re-arming", "by itself")),
     "autopilot_after_loss": ("the autopilot when captured guidance is lost", ("stays engaged", "disconnects")),
+    "autopilot_at_go_around": ("the autopilot when a go-around is selected", ("stays engaged", "disconnects")),
+    "localizer_tuning": ("when a localizer can be tuned", ("at any time", NOT_WITH_SBAS)),
     "level_falls_outside": (
         "the level of service when the signal falls, before the PFAF",
         ("stays, flagged", "falls to the level supported", "falls to LNAV")),
@@ -42,7 +45,8 @@ RULES = {
     "level_returns_inside": (
         "the level of service when the signal is back, inside the PFAF",
         ("with the next activation", "with the signal")),
-    "go_around": ("when a go-around can be selected", ("at any time in flight", "only with guidance captured")),
+    "go_around": ("when a go-around can be selected", (
+        "at any time in flight", "only with guidance captured", BY_HAND)),
     "go_around_roll": ("the lateral mode of a go-around", ("FMS lateral", "heading held", "wings level")),
     "go_around_pitch": ("the vertical mode of a go-around", ("fixed pitch", "speed", "climb to the altitude set")),
     "best_level": ("the best level of service that the equipment is approved for", LEVELS[:3]),
@@ -145,6 +149,8 @@ class Rules:
     when_vertical_lost: str
     recapture: str
     autopilot_after_loss: str
+    autopilot_at_go_around: str
+    localizer_tuning: str
     level_falls_outside: str
     level_falls_inside: str
     level_returns_outside: str

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from lpv.modes.machine import EVENTS
-from lpv.modes.rules import SBAS, Rules
+from lpv.modes.rules import BY_HAND, NOT_WITH_SBAS, SBAS, Rules
 from lpv.modes.state import (
     FLYING,
     MONITORING,
@@ -140,7 +140,21 @@ def _fms_flies_on(before: State, event: str, after: State, rules: Rules) -> bool
 
 
 def _missed_not_followed(before: State, event: str, after: State, rules: Rules) -> bool:
-    return before.phase != "missed" and after.phase == "missed" and not after.fms
+    return before.phase != "missed" and after.phase == "missed" and not after.fms and rules.go_around != BY_HAND
+
+
+def _autopilot_off_around(before: State, event: str, after: State, rules: Rules) -> bool:
+    around = before.phase != "missed" and after.phase == "missed"
+    return around and rules.autopilot_at_go_around == "disconnects"
+
+
+def _around_by_hand(before: State, event: str, after: State, rules: Rules) -> bool:
+    return before.phase != "missed" and after.phase == "missed" and rules.go_around == BY_HAND
+
+
+def _not_tuned(before: State, event: str, after: State, rules: Rules) -> bool:
+    return after.power and rules.localizer_tuning == NOT_WITH_SBAS and after.selected[FLYING] == SBAS and (
+        not after.tuned[FLYING])
 
 
 def _no_go_around(before: State, event: str, after: State, rules: Rules) -> bool:
@@ -209,6 +223,13 @@ TRAPS = (
     Trap("missed-not-followed", "The go-around holds a heading: the missed approach is not followed until a lateral "
          "mode is selected.", "Select the lateral mode for the missed approach, and read it.", ("go around",),
          _missed_not_followed),
+    Trap("autopilot-off-at-go-around", "Selecting a go-around disconnects the autopilot.",
+         "Hands on the controls before the button; the pitch is yours.", ("go around",), _autopilot_off_around),
+    Trap("go-around-by-hand", "There is no go-around mode: nothing commands the climb or the missed approach.",
+         "Pitch, thrust and heading by hand; then the lateral mode, and read it.", ("go around",), _around_by_hand),
+    Trap("localizer-not-tuned", "A localizer cannot be tuned while SBAS is the selected source.",
+         "For an ILS select another source first, then tune, then identify.",
+         EVENTS, _not_tuned),
     Trap("no-go-around-mode", "A go-around mode can be refused.", "Go around by hand; the mode comes second.",
          ("go around",), _no_go_around),
 )

@@ -81,7 +81,7 @@ def hold_in_wind(
         raise DomainError(f"time outbound: found {time_s:.0f} s; allowed: up to {MOST_S:.0f} s.")
     heading_deg = math.degrees(math.atan2(aside, ahead))
     track = math.degrees(math.atan2(aside + right, ahead + tail))
-    speeds = triangle.ground_speed_kt, math.hypot(ahead + tail, aside + right)
+    speeds = triangle.ground_speed_kt, math.sqrt((ahead + tail) ** 2 + (aside + right) ** 2)
     return Hold(
         (triangle.heading_deg, degrees_360(inbound_course_deg + heading_deg)),
         (degrees_180(triangle.heading_deg - inbound_course_deg), degrees_180(heading_deg - 180.0)),

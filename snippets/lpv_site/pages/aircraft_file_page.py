@@ -175,6 +175,8 @@ altitude, rate or pitch), and in some types an FMS lateral mode.
 
 NOTES = {
     "arming_too_early": ' Given exactly where `arming_needs` holds "the arming distance".',
+    "autopilot_at_go_around": " May be left out: then the first.",
+    "localizer_tuning": " May be left out: then the first.",
     "arming_needs": " May be empty: then it arms at any time in flight, even with no source.",
     "vertical_capture": ' "on its own" needs `capture.vertical_lateral_dots`.',
     "announced": " Whatever the type can do must be among them, or the file is refused.",

@@ -13,7 +13,7 @@ from lpv.files.schema import entries
 from lpv.modes.annunciation import timeline
 from lpv.modes.machine import run, step
 from lpv.modes.properties import PROPERTIES
-from lpv.modes.rules import SBAS, Rules
+from lpv.modes.rules import BY_HAND, SBAS, Rules
 from lpv.modes.ways import PREPARING, left_behind, set_up_events, shortest_way, survives_power
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.pages.aircraft_file_page import file_page
@@ -175,7 +175,8 @@ def _normal_in_words(aircraft: Aircraft) -> str:
         return "The level of service has no path: vertical guidance never arms."
     above = "is captured" if by_event["path reached from above"] == "captured" else "stays armed"
     return (f"The path arms {rules.vertical_arms}; met from above, it {above}. "
-            f"The go-around flies {rules.go_around_roll}.")
+            + ("The go-around is flown by hand." if rules.go_around == BY_HAND else
+               f"The go-around flies {rules.go_around_roll}."))
 
 
 def sources(aircraft: Aircraft) -> str:

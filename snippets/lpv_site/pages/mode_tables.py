@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from lpv.modes.exploration import Exploration
 from lpv.modes.levels import PLACES, Change, level_changes
 from lpv.modes.machine import EVENTS, run, with_localizers
-from lpv.modes.rules import FMS, ILS, LISTS, RULES, SBAS, SOURCES, Rules
+from lpv.modes.rules import BY_HAND, FMS, ILS, LISTS, RULES, SBAS, SOURCES, Rules
 from lpv.modes.state import FLYING, lateral_source, source
 from lpv.modes.ways import Seen, left_behind, next_crew, select, survives_power
 from lpv_site.text.table import table
@@ -172,7 +172,8 @@ def _level_words(change: Change) -> str:
 
 def rules_table(rules: Rules) -> str:
     """Every rule in words with what the type does."""
-    rows = [(what, f"**{getattr(rules, key)}**") for key, (what, _) in RULES.items()]
+    rows = [(what, f"**{getattr(rules, key)}**") for key, (what, _) in RULES.items()
+            if not (rules.go_around == BY_HAND and key in ("go_around_roll", "go_around_pitch"))]
     lists = [(what, ", ".join(getattr(rules, key)) or "nothing") for key, (what, _) in LISTS.items()]
     return table(["question", "this type"], [*rows, *lists], left=2)
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
-from lpv.modes.annunciation import announce, changes, timeline
+from lpv.modes.annunciation import announce, announcement, changes, timeline
 from lpv.modes.levels import as_the_faa_describes, level_changes
 from lpv.modes.machine import EVENTS, run, run_usual, step
 from lpv.modes.meanings import MEANINGS, SOURCE_MEANINGS
@@ -580,6 +580,23 @@ def test_modes_of_a_go_around(roll, fms, words):
     assert state.fms is fms
     assert {words, "vertical: speed", "go-around: selected"} <= set(announce(state, rules))
     assert "lateral: FMS lateral" in announce(step(state, "FMS lateral mode", rules), rules)
+
+
+def test_a_go_around_by_hand_is_in_basic_modes():
+    """No go-around mode is shown, and the FMS lateral mode is the crew's to select."""
+    rules = usual_rules(go_around="by hand alone")
+    flown = run((*ON_PATH, "go around"), rules)
+    assert (flown.phase, flown.lateral, flown.vertical, flown.fms) == ("missed", "inactive", "inactive", False)
+    assert announcement(flown, rules)[2:] == (("lateral", "basic mode"), ("vertical", "basic mode"))
+    assert dict(announcement(step(flown, "FMS lateral mode", rules), rules))["lateral"] == "FMS lateral"
+
+
+def test_a_localizer_is_not_tuned_on_a_side_with_sbas_selected():
+    rules = usual_rules(localizer_tuning="not while SBAS is selected", source_control="per side")
+    one = run(("take off", "select SBAS, flying side", "tune localizer"), rules)
+    assert (one.tuned, one.selected) == ((False, True), ("SBAS", "ILS"))
+    both = run(("take off", "select SBAS"), rules)
+    assert step(both, "tune localizer", rules) == both
 
 
 def test_go_around_that_needs_captured_guidance():

@@ -108,7 +108,9 @@ def test_no_shorter_sequence_breaks_it(key):
     {"arming_needs": ("the arming distance",), "arming_too_early": "waits"},
     {"approach_after_power": "kept", "approach_after_landing": "kept", "tuning_after_power": "cleared"},
     {"go_around": "only with guidance captured", "arming_needs": ("before the PFAF",)},
-    {"autopilot_after_loss": "disconnects", "go_around_roll": "wings level"},
+    {"autopilot_after_loss": "disconnects", "go_around_roll": "wings level", "autopilot_at_go_around": "disconnects"},
+    {"go_around": "by hand alone", "announced": tuple(word for word in ANNOUNCED if word != "go-around"),
+     "localizer_tuning": "not while SBAS is selected"},
     {"source_control": "none", "sources": (
         Source(SBAS, selected_by=("activating its approach",)), Source(FMS, selected_by=("another taken away",)))},
     {"sources": (Source(SBAS, ("SBAS approach active",), (), ("its course captured",), ("its guidance lost",)),
@@ -177,6 +179,9 @@ TRAPPED = [
     ("waits-again", {"when_lateral_lost": "armed"}),
     ("autopilot-disconnects", {"autopilot_after_loss": "disconnects"}),
     ("missed-not-followed", {"go_around_roll": "heading held"}),
+    ("autopilot-off-at-go-around", {"autopilot_at_go_around": "disconnects"}),
+    ("go-around-by-hand", {"go_around": "by hand alone"}),
+    ("localizer-not-tuned", {"localizer_tuning": "not while SBAS is selected"}),
     ("no-go-around-mode", {"go_around": "only with guidance captured"}),
 ]
 
