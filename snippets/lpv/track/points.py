@@ -169,7 +169,6 @@ def smoothed(
     for point in points[begin:end]:
         while points[first].part != point.part or points[first].time_s < point.time_s - half_s:
             first += 1
-        after = max(after, first)
         while after < len(points) and points[after].part == point.part and (
                 points[after].time_s <= point.time_s + half_s):
             after += 1

@@ -138,3 +138,16 @@ def test_crossings_that_noise_repeats_are_one_approach():
     rng = random.Random("jitter")
     rows = [point(0.1 * n, 8.0 - 0.0035 * n + rng.gauss(0.0, 0.01)) for n in range(2200)]
     assert len(approaches(rows, TO)) == 1
+
+
+def test_smoothing_a_part_of_the_points_is_a_part_of_the_smoothing():
+    """Each point sees its neighbours before and after that part too, and none of another part of the recording."""
+    source = random.Random("parts")
+    points = [point(float(time_s), 9.0 - 0.04 * time_s, source.gauss(0.0, 40.0), 2500.0 - 11.0 * time_s + source.gauss(
+        0.0, 15.0), part=time_s // 60) for time_s in range(0, 120) if time_s not in (20, 21, 22, 90)]
+    noise = changed(QUIET, window_s=10.0)
+    whole = [vars(each) for each in smoothed(points, noise, TO)]
+    for begin, end in ((0, 5), (15, 25), (50, 70), (len(points) - 5, None), (57, 58)):
+        assert [vars(each) for each in smoothed(points, noise, TO, begin, end)] == whole[begin:end]
+    apart = [vars(each) for part in (0, 1) for each in smoothed([p for p in points if p.part == part], noise, TO)]
+    assert apart == whole
