@@ -47,12 +47,14 @@ from lpv.modes.ways import (
     left_states,
     next_crew,
     seen_next,
+    select_needed,
     set_up_events,
     shortest_way,
     shown_unselected,
     tuned_effect,
     way_out,
 )
+from lpv_site.department.data import aircraft
 
 USUAL = usual_rules()
 ACTIVE = ("take off", "load SBAS approach", "activate approach", "select SBAS")
@@ -747,3 +749,11 @@ def test_a_level_that_falls_by_itself_with_its_path_is_a_level_to_brief():
     assert change.by_itself
     assert change.level == ("LPV", "LNAV/VNAV")
     assert change.sign == ("level" if change.path == "captured" else "path lost")
+
+
+def test_whether_sbas_has_to_be_selected_is_seen_in_what_a_flight_does():
+    for rules in (USUAL, usual_rules(source_control="shared"), *(
+            one.rules for one in aircraft())):
+        flown = run(("take off", "load SBAS approach", "activate approach"), rules)
+        assert select_needed(rules) is (lateral_source(flown, rules) != SBAS), rules.source_control
+    assert {select_needed(one.rules) for one in aircraft()} == {True, False}
