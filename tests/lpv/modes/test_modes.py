@@ -752,8 +752,9 @@ def test_a_level_that_falls_by_itself_with_its_path_is_a_level_to_brief():
 
 
 def test_whether_sbas_has_to_be_selected_is_seen_in_what_a_flight_does():
-    for rules in (USUAL, usual_rules(source_control="shared"), *(
-            one.rules for one in aircraft())):
-        flown = run(("take off", "load SBAS approach", "activate approach"), rules)
-        assert select_needed(rules) is (lateral_source(flown, rules) != SBAS), rules.source_control
+    """Where no control is needed, arming and the course alone bring SBAS."""
+    for rules in (USUAL, *(one.rules for one in aircraft())):
+        flown = run(("take off", "load SBAS approach", "activate approach", "arming distance reached", "arm approach",
+                     "course reached"), rules)
+        assert select_needed(rules) is (lateral_source(flown, rules) != SBAS)
     assert {select_needed(one.rules) for one in aircraft()} == {True, False}
