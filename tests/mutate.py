@@ -54,7 +54,9 @@ WHOLE = {
         "tests/lpv/crosscheck/test_printed_figures.py", "tests/lpv/crosscheck/test_unread.py",
         "tests/lpv_site/test_mismatches.py"),
     "lpv.aircraft": ("tests/lpv/modes/test_modes.py", "tests/lpv_site/test_aircraft_page.py"),
-    "lpv.calculators": ("tests/lpv/forms/test_declared.py", "tests/lpv/calculators/test_calculators.py"),
+    "lpv.calculators": (
+        "tests/lpv/calculators/test_answers_by_hand.py", "tests/lpv/forms/test_declared.py",
+        "tests/lpv/calculators/test_calculators.py"),
     "lpv.figures": (
         "tests/lpv/figures/test_findings_by_hand.py", "tests/lpv/figures/test_drawings_by_hand.py",
         "tests/lpv/forms/test_declared.py", FIGURES_DRAWN),
