@@ -16,7 +16,7 @@ from lpv.arinc.files import ADVANCED, ASIDE, CYCLE_NEW, REPLACED, SAME, WRITTEN,
 from lpv.arinc.importer import Order, run
 from lpv.arinc.reader import Source
 from lpv.arinc.scope import approaches
-from lpv.arinc.summary import report_text
+from lpv.arinc.summary import _texts, report_text
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.fixes import foot
 from lpv.files.toml_writer import toml_text
@@ -661,3 +661,10 @@ def test_the_command(tmp_path, capsys):
     with pytest.raises(SystemExit) as stopped:
         importer.main([str(file), "--approach", "R28L", "--out", str(out)])
     assert stopped.value.code == 2
+
+
+def test_texts_are_named_while_they_are_few():
+    """Twenty by name; of more there is only their number."""
+    few = {f"T{number}": 1 for number in range(20)}
+    assert _texts(few) == ": " + ", ".join(few)
+    assert _texts({**few, "T20": 1}) == ""
