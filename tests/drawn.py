@@ -1,7 +1,9 @@
 """What any drawing of matplotlib has to keep, whatever it shows: labels in sight and apart, marks on lines."""
 
 import math
+from collections.abc import Callable
 from itertools import combinations, pairwise
+from unittest.mock import patch
 
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -9,7 +11,34 @@ from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 from matplotlib.text import Annotation, Text
 
+from lpv_site.figures import figure
+
 NEAR_PX, TOUCH_PX = 3.0, 2.0
+
+
+def drawings(show: Callable[[], object]) -> list[Axes]:
+    """The axes of each drawing that a page script makes."""
+    made, to_svg = [], figure.to_svg
+    with patch.object(figure, "to_svg", lambda sheet, name: made.append(sheet) or to_svg(sheet, name)):
+        show()
+    return [sheet.axes[0] for sheet in made]
+
+
+def curves(axes: Axes) -> list[list[tuple[float, float]]]:
+    """The points of each line and mark, in the order drawn."""
+    return [[(float(x), float(y)) for x, y in zip(line.get_xdata(), line.get_ydata(), strict=True)]
+            for line in axes.lines]
+
+
+def labels(axes: Axes) -> dict[str, tuple[float, float]]:
+    """What is written into a drawing, and the place that it stands at or belongs to."""
+    return {label.get_text(): tuple(map(float, label.xy if isinstance(label, Annotation) else label.get_position()))
+            for label in axes.texts}
+
+
+def window(axes: Axes) -> tuple[float, float, float, float]:
+    """Left, right, low and high end of the axes."""
+    return (*map(float, axes.get_xlim()), *map(float, axes.get_ylim()))
 
 
 def faults(sheet: Figure) -> list[str]:

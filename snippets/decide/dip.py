@@ -16,20 +16,21 @@ def show() -> Shown:
     """Decided at once, and later."""
     jet = example_aircraft()
     around, rate_fpm = jet.go_around, descent_rate_fpm(example_speed_kt(), descent_angle_deg(example()))
-    reactions_s = (around.reaction_s, around.reaction_s + LATE_S)
-    dips = [dip(rate_fpm, around.climb_rate_fpm, seconds, around.acceleration_g) for seconds in reactions_s]
-    at_once, late = (quantity(each.loss_ft, "ft") for each in dips)
-    back, back_late = (quantity(each.back_s, "s") for each in dips)
+    soon_s = around.reaction_s
+    dips = {seconds: dip(rate_fpm, around.climb_rate_fpm, seconds, around.acceleration_g)
+            for seconds in (soon_s, soon_s + LATE_S)}
+    at_once, late = (quantity(each.loss_ft, "ft") for each in dips.values())
+    back, back_late = (quantity(each.back_s, "s") for each in dips.values())
     name = escape(jet.type.name.lower())
     return Shown(told(
         headers=["path changes after", "lowest below the DA", "back at the DA after"],
         rows=[(quantity(seconds, "s", 0.1), quantity(each.loss_ft, "ft"), quantity(each.back_s, "s", 0.1))
-              for seconds, each in zip(reactions_s, dips, strict=True)],
+              for seconds, each in dips.items()],
         finding=f"From {quantity(rate_fpm, 'ft/min')} the {name} dips {at_once} below the DA when its path begins to "
-        f"change after {quantity(reactions_s[0], 's', 0.1)}, and {late} when that comes {quantity(LATE_S, 's')} later. "
-        f"It is back at the DA after {back} and {back_late}.",
+        f"change after {quantity(soon_s, 's', 0.1)}, and {late} when that comes {quantity(LATE_S, 's')} "
+        f"later. It is back at the DA after {back} and {back_late}.",
     ), {
-        "loss": Value.of(dips[0].loss_ft, "ft"), "per_second": Value.of(reaction_loss_ft(rate_fpm, 1.0), "ft"),
+        "loss": Value.of(dips[soon_s].loss_ft, "ft"), "per_second": Value.of(reaction_loss_ft(rate_fpm, 1.0), "ft"),
         "rotation": Value.of(rotation_loss_ft(rate_fpm, around.acceleration_g), "ft"), "jet": name,
         "acceleration": Value(around.acceleration_g, "g", f"{quantity(around.acceleration_g, 'g', 0.01)} (invented)"),
     })

@@ -1,8 +1,8 @@
 """The last part of the example's path: altimeter, distance and time to the DA, with the calls of the aircraft."""
 
-from lpv.core.text import number, quantity, with_sign
+from lpv.core.text import number, quantity, signed
 from lpv.decide.final_path import distance_at_altitude_nm, threshold_and_crossing_ft
-from lpv.decide.last_mile import lights_only_ft
+from lpv.decide.last_mile import lights_only_ft, seconds_after
 from lpv.decide.minimum import minimum_of_row
 from lpv.motion.kinematics import flying_time_s
 from lpv_site.department.data import example, example_aircraft, example_row, example_speed_kt
@@ -22,10 +22,8 @@ def show() -> Shown:
               (threshold_ft + tch_ft, "threshold, on the path")]
 
     def cells(altitude_ft: float, words: str) -> list[str]:
-        distance_nm = distance_at_altitude_nm(approach, altitude_ft)
-        later_s = flying_time_s(abs(decision_nm - distance_nm), speed_kt)
-        seconds = with_sign(quantity(later_s if altitude_ft < da_ft else 0.0 - later_s, "s"))
-        texts = [number(altitude_ft), words, number(max(0.0, distance_nm), 0.1), seconds]
+        texts = [number(altitude_ft), words, number(distance_at_altitude_nm(approach, altitude_ft), 0.1),
+                 signed(seconds_after(approach, da_ft, altitude_ft, speed_kt), "s")]
         return [f"**{text}**" for text in texts] if altitude_ft == da_ft else texts
 
     head = (f"{escape(approach.identity.title)}, {escape(approach.identity.airport)}, {row.line}; "

@@ -37,13 +37,15 @@ def show() -> Shown:
 
 def draw(after: Any, lost_s: float, axes: Any) -> None:
     """Height above the path against full scale, by time."""
-    def note(text: str, time_s: float, height_ft: float, offset: tuple[float, float], role: str) -> None:
-        axes.annotate(text, (time_s, height_ft), offset, textcoords="offset points", ha="right", color=COLOURS[role])
-
-    axes.plot(SECONDS, [after(seconds).above_path_ft for seconds in SECONDS], color=COLOURS["first"])
-    axes.plot(SECONDS, [after(seconds).full_scale_ft for seconds in SECONDS], "--", color=COLOURS["second"])
-    axes.plot(lost_s, after(lost_s).above_path_ft, "o", color=COLOURS["answer"])
-    note("full scale (from memory)", 8, after(8).full_scale_ft, (0, -12), "second")
-    note("aircraft", 7, after(7).above_path_ft, (-6, 4), "first")
-    note(quantity(lost_s, "s", 0.1), lost_s, after(lost_s).above_path_ft, (-6, 6), "answer")
-    axes.set(xlabel="level at the DA for, s", ylabel="above the path, ft", xlim=(0, 8), ylim=(0, None))
+    levels = [after(seconds) for seconds in SECONDS]
+    lost, last = (lost_s, after(lost_s).above_path_ft), levels[-1]
+    axes.plot(SECONDS, [level.above_path_ft for level in levels], color=COLOURS["first"])
+    axes.plot(SECONDS, [level.full_scale_ft for level in levels], "--", color=COLOURS["second"])
+    axes.plot(*lost, "o", color=COLOURS["answer"])
+    note = {"textcoords": "offset points", "ha": "right"}
+    axes.annotate("full scale (from memory)", (SECONDS[-1], last.full_scale_ft), xytext=(0, -12),
+                  color=COLOURS["second"], **note)
+    axes.annotate("aircraft", (SECONDS[-1], last.above_path_ft), xytext=(-30, -4), color=COLOURS["first"], **note)
+    axes.annotate(quantity(lost_s, "s", 0.1), lost, xytext=(-6, 6), color=COLOURS["answer"], **note)
+    axes.set(xlabel="level at the DA for, s", ylabel="above the path, ft", xlim=(SECONDS[0], SECONDS[-1]),
+             ylim=(0, None))

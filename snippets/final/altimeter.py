@@ -1,7 +1,13 @@
 """What the altimeter reads on the SBAS glidepath at the example's PFAF, by temperature at the aerodrome."""
 
-from lpv.core.text import number, quantity, with_sign
-from lpv.decide.final_path import altimeter_at_pfaf_ft, glidepath, pfaf_distance_nm, standard_temperature_c
+from lpv.core.text import number, quantity, signed
+from lpv.decide.final_path import (
+    altimeter_at_pfaf_ft,
+    charted_pfaf_ft,
+    glidepath,
+    pfaf_distance_nm,
+    standard_temperature_c,
+)
 from lpv.path.temperature import barometric_angle_deg
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
@@ -13,15 +19,15 @@ STEP_FT, COLD_C = 10, -30.0  # an altimeter is read to the nearest ten
 
 def to_ten(difference_ft: float) -> Value:
     """A difference of readings, to the nearest ten feet with its sign."""
-    return Value(difference_ft, "ft", with_sign(quantity(difference_ft, "ft", STEP_FT)))
+    return Value(difference_ft, "ft", signed(difference_ft, "ft", STEP_FT))
 
 
 def show() -> Shown:
     """A row for each temperature."""
     approach, standard_c = example(), standard_temperature_c(example())
-    charted_ft = approach.pfaf.altitude_ft or 0.0
+    charted_ft = charted_pfaf_ft(approach)
     reads_ft = {temperature_c: altimeter_at_pfaf_ft(approach, temperature_c)
-                for temperature_c in sorted([*map(float, range(-30, 41, 10)), standard_c])}
+                for temperature_c in sorted([*map(float, range(-30, 50, 10)), standard_c])}
     rows = [
         (quantity(temperature_c, "°C") + (", standard" if temperature_c == standard_c else ""),
          f"**{number(reading_ft, STEP_FT)}**", to_ten(reading_ft - charted_ft).text)

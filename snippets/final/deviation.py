@@ -1,6 +1,6 @@
 """What one dot is in feet on the example: at the PFAF, closer in, and at the DA."""
 
-from lpv.core.text import exact, number, quantity
+from lpv.core.text import dots, number, quantity
 from lpv.decide.final_path import (
     course_dot_ft,
     course_full_scale_ft,
@@ -34,7 +34,7 @@ def show() -> Shown:
     listed = table(["at", "course, two-dot", "course, five-dot", "path, two-dot"], rows)
     normal_dots = value("normal_deviation_share") * value("two_dot_scale_dots")
     return Shown(f"One dot, in feet, on the LPV final of {escape(approach.identity.airport)}:\n\n{listed}", {
-        "normal": Value(normal_dots, "dots", f"{exact(normal_dots)} dot" + ("" if normal_dots == 1.0 else "s")),
+        "normal": Value(normal_dots, "dots", dots(normal_dots)),
         "da_course": Value.of(DOTS * course_dot_ft(approach, da_nm), "ft"),
         "da_path": Value.of(DOTS * path_dot_ft(approach, da_nm), "ft"),
     })

@@ -8,7 +8,7 @@ from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import told
 
-FARTHEST_NM, SHOWN_NM = 10.0, (10.0, 8.0, 6.0, 5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.0)
+SHOWN_NM = (10.0, 8.0, 6.0, 5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.0)
 
 
 def show() -> Shown:
@@ -26,7 +26,7 @@ def show() -> Shown:
     before_nm = origin_distance_nm(0.0, tch_ft, gpa_deg)
     cap_nm, floor_nm = lpv_cap_distance_nm(gpa_deg) - before_nm, lpv_floor_distance_nm(gpa_deg) - before_nm
     return Shown(told(
-        finding=f"LPV full scale is like that of an ILS, but never more than {quantity(lpv_ft(FARTHEST_NM), 'ft')} "
+        finding=f"LPV full scale is like that of an ILS, but never more than {quantity(lpv_ft(cap_nm), 'ft')} "
         f"(outside {quantity(cap_nm, 'NM', 0.1)}) nor less than {quantity(lpv_ft(0.0), 'ft')} (inside "
         f"{quantity(floor_nm, 'NM', 0.1)}). From memory, see below.",
         headers=["to threshold", "LPV", "ILS, 0.7°", "ILS, 0.24 of the angle"],

@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from functools import partial
 
-from lpv.core.text import exact
+from lpv.core.text import dots, exact
 from lpv.decide.stabilised import DONE, GATES, Gate
-from lpv.facts import FACTS
+from lpv.facts import FACTS, value
 from lpv_site.checks.check_table import source_text
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import stacked, table
@@ -45,6 +45,5 @@ def show() -> Shown:
     status = {fact.source: fact.status for key, fact in FACTS.items() if key.startswith("gate_")}
     sources = stacked([(source_text(source), [("read as", status[source])])
                        for source in sorted({gate.source for gate in GATES})])
-    most_dots = max(gate.lateral_dots or 0.0 for gate in GATES)
-    dots = Value(most_dots, "dots", f"{exact(most_dots)} dot" + ("" if most_dots == 1.0 else "s"))
-    return Shown(f"{gates}\nWhose they are:\n\n{sources}", {"dot": dots})
+    most_dots = value("gate_deviation_dots")
+    return Shown(f"{gates}\nWhose they are:\n\n{sources}", {"dot": Value(most_dots, "dots", dots(most_dots))})

@@ -9,7 +9,7 @@ from lpv_site.text.text import escape
 
 STATE = State(
     height_ft=950, speed_kt=138, target_speed_kt=123, sink_rate_fpm=900,
-    lateral_dots=0.5, vertical_dots=-1.2, bank_deg=6, done=DONE[:2],
+    lateral_dots=0.5, vertical_dots=1.2, bank_deg=6, done=DONE[:2],
 )
 
 
@@ -25,7 +25,7 @@ def show() -> Shown:
     own = "".join(f"; the operator's gate is {escape(gate.name)}" for gate in operators)
     head = f"An invented aircraft passing {quantity(STATE.height_ft, 'ft')} above the airport{own}:"
     listed = table(["found", "ALAR, IMC", *["operator" for _ in operators]], rows)
-    return Shown(f"{head}\n\n{listed}", {"silent": ", ".join(not_judged(GATES[0]))})
+    return Shown(f"{head}\n\n{listed}", {"silent": ", ".join(not_judged(gates[0]))})
 
 
 def together(found: str) -> str:

@@ -9,7 +9,7 @@ from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 
-OTHERS_DEG, SPEEDS_KT, STEP_FPM = (2.75, 3.5, 3.0), range(100, 181, 10), 10
+OTHERS_DEG, SPEEDS_KT, STEP_FPM = (2.75, 3.5, 3.0), range(100, 190, 10), 10
 ABOVE_FT, WITHIN_NM, SPEED_KT = 200.0, 2.0, 130.0
 
 

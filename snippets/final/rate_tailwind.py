@@ -4,7 +4,7 @@ import math
 
 from lpv.air.atmosphere import isa_temperature_c, true_airspeed_kt
 from lpv.core.text import number, quantity
-from lpv.decide.final_path import descent_angle_deg
+from lpv.decide.final_path import charted_pfaf_ft, descent_angle_deg
 from lpv.decide.last_mile import ground_speed_at_rate_kt
 from lpv.facts import value
 from lpv_site.department.data import example, examples
@@ -12,7 +12,7 @@ from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
-ANGLES_DEG, AIRSPEEDS_KT, INDICATED_KT = (3.0, 3.5, 4.0), range(110, 171, 10), 140.0
+ANGLES_DEG, AIRSPEEDS_KT, INDICATED_KT = (3.0, 3.5, 4.0), range(110, 180, 10), 140.0
 
 
 def show() -> Shown:
@@ -35,9 +35,10 @@ def show() -> Shown:
 
 
 def high_field() -> Value:
-    """The true airspeed at the PFAF of the highest of the approaches."""
-    high = max(examples(), key=lambda approach: approach.chart.threshold_elevation_ft)
-    altitude_ft = high.pfaf.altitude_ft or 0.0
+    """The true airspeed at the highest PFAF of the approaches."""
+    charted = {each.pfaf.altitude_ft: each for each in examples() if each.pfaf.altitude_ft is not None}
+    altitude_ft = max([charted_pfaf_ft(example()), *charted])
+    high = charted.get(altitude_ft, example())
     true_kt = true_airspeed_kt(INDICATED_KT, altitude_ft, isa_temperature_c(altitude_ft))
     return Value(true_kt, "kt", (
         f"{quantity(INDICATED_KT, 'kt')} indicated at the FAF of {escape(high.identity.airport_name)}, "

@@ -4,6 +4,7 @@ from lpv.aircraft.record import Aircraft
 from lpv.core.text import quantity
 from lpv.core.units import FT_PER_NM
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
+from lpv.facts import value
 from lpv.fas.segment import garp_distance_ft, half_width_ft
 from lpv.intercept.course import turn_onto_course_in_calm
 from lpv.intercept.glidepath import level_to_path_nm
@@ -28,7 +29,7 @@ def course_captured(jet: Aircraft) -> str:
     if jet.capture.lateral_dots is not None:
         segment = example().segment
         full_ft = vectors_full_scale_ft(meets_nm(), half_width_ft(segment, 0.0), garp_distance_ft(segment))
-        within_nm = from_two_dots_ft(min(2.0, jet.capture.lateral_dots), full_ft) / FT_PER_NM
+        within_nm = from_two_dots_ft(min(value("two_dot_scale_dots"), jet.capture.lateral_dots), full_ft) / FT_PER_NM
         return f"{quantity(within_nm, 'NM', 0.01)} from it: {quantity(jet.capture.lateral_dots, 'dots', 0.1)}"
     speed_kt, flying = jet.target_speeds_kt(jet.landing.max_weight_lb)[0], jet.flying
     turn = turn_onto_course_in_calm(ANGLE_DEG, 0.0, speed_kt, flying.bank_limit_deg, flying.roll_rate_deg_per_s)

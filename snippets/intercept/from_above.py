@@ -13,8 +13,9 @@ from lpv_site.department.data import example
 from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.shown import Shown, Value
 
-SPEEDS = ((120.0, "third"), (140.0, "first"), (160.0, "second"))
-FROM_FT, HIGHEST_FT, LATE_S, SPEED_KT, STEP_FT = 2000.0, 600.0, 10.0, 140.0, 10.0
+SPEED_KT, FAST_KT = 140.0, 160.0
+SPEEDS = ((120.0, "third"), (SPEED_KT, "first"), (FAST_KT, "second"))
+FROM_FT, HIGHEST_FT, ROOM_FT, LATE_S, STEP_FT = 2000.0, 600.0, 120.0, 10.0, 10.0
 
 
 def show() -> Shown:
@@ -29,8 +30,8 @@ def show() -> Shown:
     return Shown(figure(
         "above-figure", partial(draw, rate, down, limit_fpm),
         finding=f"In the {nautical_miles(within_nm)} from {number(FROM_FT)} down to {feet(gate_ft)} above the airport, "
-        f"at no more than {quantity(limit_fpm, 'ft/min')}, {feet(down[140.0])} above the path can be regained at "
-        f"{quantity(140, 'kt')} ground speed, {feet(down[160.0])} at {quantity(160, 'kt')}.",
+        f"at no more than {quantity(limit_fpm, 'ft/min')}, {feet(down[SPEED_KT])} above the path can be regained "
+        f"at {quantity(SPEED_KT, 'kt')} ground speed, {feet(down[FAST_KT])} at {quantity(FAST_KT, 'kt')}.",
         headers=["ground speed", "on the path", "most above"], rows=rows,
     ), {
         "late_s": quantity(LATE_S, "s"), "speed": quantity(SPEED_KT, "kt"),
@@ -42,15 +43,19 @@ def show() -> Shown:
 
 def draw(rate: Any, most_ft: dict[float, float], limit_fpm: float, axes: Any) -> None:
     """A line for each speed, up to the limit."""
-    axes.axhspan(limit_fpm, 2000, color=COLOURS["shade"], linewidth=0)
+    lowest_fpm, highest_fpm = 550, 1420
+    axes.axhspan(limit_fpm, highest_fpm, color=COLOURS["shade"], linewidth=0)
     axes.axhline(limit_fpm, color=COLOURS["ink"], linewidth=1.0)
-    axes.text(10, 1390, "more than the highest sink rate", va="top", fontsize=8)
+    note = {"textcoords": "offset points"}
+    axes.annotate("more than the highest sink rate", (0, highest_fpm), xytext=(4, -4), va="top", fontsize=8, **note)
     for speed_kt, colour in SPEEDS:
-        ends = (0.0, HIGHEST_FT)
-        rates = [rate(above_ft, ground_speed_kt=speed_kt) for above_ft in ends]
-        axes.plot(ends, rates, color=COLOURS[colour])
-        axes.text(HIGHEST_FT + 8, rates[1], quantity(speed_kt, "kt"), color=COLOURS[colour])
+        rates = {above_ft: rate(above_ft, ground_speed_kt=speed_kt) for above_ft in (0.0, HIGHEST_FT)}
+        axes.plot(list(rates), list(rates.values()), color=COLOURS[colour])
+        axes.annotate(quantity(speed_kt, "kt"), (HIGHEST_FT, rates[HIGHEST_FT]), xytext=(3, 0), color=COLOURS[colour],
+                      **note)
         place = most_ft[speed_kt], limit_fpm
         axes.plot(*place, "o", color=COLOURS["answer"])
-        axes.text(place[0], limit_fpm - 20, f"  {number(place[0])}", va="top", color=COLOURS["answer"], weight="bold")
-    axes.set(xlabel="above the path, ft", ylabel="rate of descent, ft/min", xlim=(0, 720), ylim=(550, 1420))
+        axes.annotate(number(most_ft[speed_kt]), place, xytext=(8, -4), va="top", color=COLOURS["answer"],
+                      weight="bold", **note)
+    axes.set(xlabel="above the path, ft", ylabel="rate of descent, ft/min", xlim=(0, HIGHEST_FT + ROOM_FT),
+             ylim=(lowest_fpm, highest_fpm))

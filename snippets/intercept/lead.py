@@ -9,7 +9,7 @@ from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
 ANGLES_DEG, SPEEDS_KT = (20, 30, 45, 60, 90), (140, 170, 200)
-SHALLOW_DEG, STEEP_DEG, SPEED_KT = 30, 90, 170
+SHALLOW_DEG, STEEP_DEG = 30, 90
 
 
 def turn(angle_deg: float, speed_kt: float) -> TurnOn:
@@ -35,7 +35,7 @@ def show() -> Shown:
         "First line: distance from the course. Second: time before the track would meet it. "
         f"{escape(jet.type.name)}, calm: rolling {quantity(jet.flying.roll_rate_deg_per_s, '°')} a second, "
         f"at most {quantity(jet.flying.bank_limit_deg, '°')} of bank.")
-    times = turn(STEEP_DEG, SPEED_KT).cross_track_nm / turn(SHALLOW_DEG, SPEED_KT).cross_track_nm
+    times = turn(STEEP_DEG, SPEEDS_KT[1]).cross_track_nm / turn(SHALLOW_DEG, SPEEDS_KT[1]).cross_track_nm
     return Shown(f"{listed}\n{below}\n", {
         "shallow": quantity(SHALLOW_DEG, "°"), "steep": quantity(STEEP_DEG, "°"),
         "times": Value(times, "", number(times))})

@@ -1,13 +1,13 @@
 """What the FAA's handbook allows a controller, put to the demo approach."""
 
 from lpv.core.text import fact_text, quantity
-from lpv.decide.final_path import glidepath, pfaf_distance_nm
+from lpv.decide.final_path import charted_pfaf_ft, glidepath, pfaf_distance_nm
 from lpv.facts import fact
 from lpv.intercept.vectors import approach_gate_nm, nearest_vector_nm
 from lpv.path.profile import straight_path_height_ft
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 
@@ -24,9 +24,9 @@ def show() -> Shown:
         ("angle, closer in", f"at most {fact_text(fact('vector_angle_near_gate_deg'))}", "worth a question"),
         ("altitude", "not above the glidepath", f"at most {quantity(path_ft, 'ft')} there"),
         ("altitude", "not below the lowest published intercept",
-         f"at least {quantity(approach.pfaf.altitude_ft or 0.0, 'ft')}"),
+         f"at least {quantity(charted_pfaf_ft(approach), 'ft')}"),
     ]
     head = f"{escape(approach.identity.airport)} {escape(approach.identity.title)}:"
-    return Shown(f"{head}\n\n{table(['vector', 'FAA limit', 'here'], rows, left=3)}", {
+    return Shown(f"{head}\n\n{table(['vector', 'FAA limit', 'here'], rows, left=ALL_LEFT)}", {
         "gate": Value.of(gate_nm, "NM", 1), "nearest": Value.of(nearest_nm, "NM", 1),
         "path": Value.of(path_ft, "ft")})

@@ -1,8 +1,8 @@
 """Where the path is met level at the charted altitude, and what the altimeter reads at the PFAF, by temperature."""
 
-from lpv.air.altimetry import segment_addition_ft
-from lpv.core.text import quantity, signed
-from lpv.decide.final_path import altimeter_at_pfaf_ft, glidepath_met_nm, pfaf_distance_nm
+from lpv.core.text import number, quantity, signed
+from lpv.decide.cold import pfaf_addition_ft
+from lpv.decide.final_path import altimeter_at_pfaf_ft, charted_pfaf_ft, glidepath_met_nm, pfaf_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
@@ -13,7 +13,7 @@ TEMPERATURES_C, COLD_C, STEP_NM = (-30.0, -15.0, 0.0, 15.0, 30.0, 40.0), -30.0, 
 
 def side(inside_nm: float) -> str:
     """How far inside or outside the PFAF, in words."""
-    if abs(inside_nm) < STEP_NM / 2.0:
+    if number(inside_nm, STEP_NM) == number(0.0, STEP_NM):
         return "at the FAF"
     return f"{quantity(abs(inside_nm), 'NM', STEP_NM)} {'inside' if inside_nm > 0.0 else 'outside'}"
 
@@ -21,7 +21,7 @@ def side(inside_nm: float) -> str:
 def show() -> Shown:
     """A row for each temperature."""
     approach = example()
-    pfaf_nm, charted_ft = pfaf_distance_nm(approach), approach.pfaf.altitude_ft or 0.0
+    pfaf_nm, charted_ft = pfaf_distance_nm(approach), charted_pfaf_ft(approach)
     met_nm = {temperature_c: glidepath_met_nm(approach, charted_ft, temperature_c) for temperature_c in TEMPERATURES_C}
     rows = [(
         signed(temperature_c, "°C"), f"**{quantity(distance_nm, 'NM', 0.01)}**", side(pfaf_nm - distance_nm),
@@ -29,7 +29,7 @@ def show() -> Shown:
     ) for temperature_c, distance_nm in met_nm.items()]
     head = (f"{escape(approach.identity.airport)} {escape(approach.identity.title)}, level at "
             f"{quantity(charted_ft, 'ft')}, {escape(approach.pfaf.name)} {quantity(pfaf_nm, 'NM', 0.01)} out:")
-    addition_ft = segment_addition_ft(charted_ft - approach.chart.airport_elevation_ft, COLD_C)
+    addition_ft = pfaf_addition_ft(approach, COLD_C)
     return Shown(f"{head}\n\n{table(['airport', 'path met at', 'that is', 'reads at FAF'], rows)}", {
         "cold": signed(COLD_C, "°C"),
         "cold_met": Value.of(glidepath_met_nm(approach, charted_ft, COLD_C), "NM", 1),

@@ -4,7 +4,7 @@ from lpv.modes.rules import Rules
 from lpv.modes.ways import ARMING_AGAIN, CAUSES, comes_back
 from lpv_site.department.data import aircraft
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 WAYS = ((ARMING_AGAIN, False), (("activate approach", *ARMING_AGAIN), False), (ARMING_AGAIN, True))
@@ -16,7 +16,7 @@ def show() -> Shown:
     for jet in aircraft()[:3]:
         rows = [(cause, *[cell(cause, again, inside, jet.rules) for again, inside in WAYS]) for cause in CAUSES]
         heads = ["what happened", "before the FAF: arm", "before: activate, arm", "inside: arm"]
-        text += f"{escape(jet.type.name)}:\n\n{table(heads, rows, left=4)}\n"
+        text += f"{escape(jet.type.name)}:\n\n{table(heads, rows, left=ALL_LEFT)}\n"
     return Shown(text)
 
 

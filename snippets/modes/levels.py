@@ -4,7 +4,7 @@ from lpv.modes.rules import LEVELS
 from lpv.modes.state import level_at_activation
 from lpv_site.department.data import aircraft
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 
@@ -14,4 +14,4 @@ def show() -> Shown:
         (level, *[f"**{level_at_activation(level, jet.rules.best_level, jet.rules.baro_vnav)}**" for jet in types])
         for level in LEVELS
     ]
-    return Shown(table(["SBAS supports", *[escape(jet.type.name) for jet in types]], rows, left=1 + len(types)))
+    return Shown(table(["SBAS supports", *[escape(jet.type.name) for jet in types]], rows, left=ALL_LEFT))

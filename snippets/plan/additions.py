@@ -1,37 +1,31 @@
 """What raises the example's best line: operator, remote altimeter setting, lights out, zone not clear."""
 
-from dataclasses import replace
-
+from lpv.aircraft.schema import Operator
 from lpv.core.text import number, quantity, trimmed, trimmed_quantity
-from lpv.decide.lines import best_row
 from lpv.decide.minimum import Day, minimum_of_row, visibility
-from lpv_site.department.data import example, example_aircraft
+from lpv_site.department.data import example, example_row
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
 # The additions are invented: the chart in use prints its own.
 REMOTE_FT, LIGHTS_SM, OPERATOR_FT, OPERATOR_SM = 60.0, 0.25, 250.0, 0.75
-CASES = {
-    "printed": ("as printed", False, Day()),
+FLOORS = Operator(lowest_da_above_tdze_ft=OPERATOR_FT, lowest_visibility_sm=OPERATOR_SM, above_mda_ft=0.0)
+CASES: dict[str, tuple[str, Operator | None, Day]] = {
+    "printed": ("as printed", None, Day()),
     "operator": (
-        f"operator: not under {quantity(OPERATOR_FT, 'ft')}, {trimmed_quantity(OPERATOR_SM, 'SM')}", True, Day()),
-    "remote": (f"remote altimeter, + {quantity(REMOTE_FT, 'ft')}", False, Day(remote_addition_ft=REMOTE_FT)),
-    "lights": (f"lights out, + {trimmed_quantity(LIGHTS_SM, 'SM')}", False, Day(visibility_addition_sm=LIGHTS_SM)),
-    "zone": ("obstacle free zone not clear", False, Day(zone_not_clear=True)),
+        f"operator: not under {quantity(OPERATOR_FT, 'ft')}, {trimmed_quantity(OPERATOR_SM, 'SM')}",
+        FLOORS, Day()),
+    "remote": (f"remote altimeter, + {quantity(REMOTE_FT, 'ft')}", None, Day(remote_addition_ft=REMOTE_FT)),
+    "lights": (f"lights out, + {trimmed_quantity(LIGHTS_SM, 'SM')}", None, Day(visibility_addition_sm=LIGHTS_SM)),
+    "zone": ("obstacle free zone not clear", None, Day(zone_not_clear=True)),
 }
 
 
 def show() -> Shown:
     """A table of what each addition makes of altitude, height and visibility; values: the same by case."""
-    approach, values, rows = example(), {}, []
-    line = best_row(approach)
-    if line is None:
-        return Shown("The example has no line for its level of service.\n")
-    floors = replace(
-        example_aircraft().operator, lowest_da_above_tdze_ft=OPERATOR_FT, lowest_visibility_sm=OPERATOR_SM)
-    for key, (name, by_operator, day) in CASES.items():
-        operator = floors if by_operator else None
+    approach, line, values, rows = example(), example_row(), {}, []
+    for key, (name, operator, day) in CASES.items():
         found = minimum_of_row(approach, line, operator, day)
         asked_sm = visibility(line, operator, day, approach.identity.rule).visibility_sm
         rows.append((name, number(found.altitude_ft), number(found.height_ft), f"{trimmed(asked_sm)}"))

@@ -53,8 +53,8 @@ def _draw(axes: Any, data: tuple[Case, float | None]) -> None:
 
 
 def _draw_period(axes: Any, period: Period, eta: datetime) -> None:
-    hours = [(moment - eta) / timedelta(hours=1) for moment in (period.start, period.end)]
+    from_h, to_h = ((moment - eta) / timedelta(hours=1) for moment in (period.start, period.end))
     feet = TOP_FT if period.ceiling_ft is None else min(period.ceiling_ft, TOP_FT)
-    colour = COLOURS["first"] if period.kind == "prevailing" else COLOURS["second"]
-    axes.plot(hours, [feet, feet], color=colour, linewidth=3)
-    axes.annotate(period.kind, (max(hours[0], FROM_H), feet), xytext=(3, -4), va="top", fontsize=8, color=colour, **BY)
+    colour = COLOURS["first" if period.kind == "prevailing" else "second"]
+    axes.plot([from_h, to_h], [feet, feet], color=colour, linewidth=3)
+    axes.annotate(period.kind, (max(from_h, FROM_H), feet), xytext=(3, -4), va="top", fontsize=8, color=colour, **BY)

@@ -24,8 +24,8 @@ def show() -> Shown:
         (f"{escape(row.name)} {number(row.charted_ft)}<br>{row.segment}", _cell(row), _cell(single[row.name]))
         for row in every
     ]
-    values = {f"all {row.name}": Value.of(row.addition_ft or 0.0, "ft") for row in every}
-    values |= {f"single {row.name}": Value.of(row.addition_ft or 0.0, "ft") for row in single.values()}
+    values = {f"{method} {row.name}": Value.of(row.addition_ft or 0.0, "ft")
+              for method, found in (("all", every), ("single", single.values())) for row in found}
     return Shown(f"{head}\n\n{table(['charted', 'all segments', 'individual segments'], rows)}", values)
 
 

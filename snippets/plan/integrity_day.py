@@ -17,7 +17,9 @@ from lpv_site.text.table import table
 
 Days = Mapping[str, Sequence[Epoch]]
 Level = Literal["vpl_m", "hpl_pa_m"]
-HOURS = range(0, 24, 4)
+DAY_H, PART_H, TOP_M = 24, 4, 99.0  # so high that it is drawn beyond the top
+HOURS = range(0, DAY_H, PART_H)
+ROLES = {"first": 53, "second": 59, "third": 65}  # of each line, and the height at which its name stands
 
 
 def show() -> Shown:
@@ -36,10 +38,11 @@ def show() -> Shown:
 
 
 def _figure(days: Days, level: Level, limit_name: str, limit_m: float) -> str:
-    tops = ", ".join(f"{_words(highest_m(day, level, 0, 24))} {name}" for name, day in days.items())
-    rows = [(f"{h} to {h + 4}", *(_words(highest_m(day, level, h, h + 4)) for day in days.values())) for h in HOURS]
-    finding = f"Highest {limit_name[0]}PL of the day: {tops}. The {limit_name} is {quantity(limit_m, 'm')}."
-    return figure(f"integrity-{level[:3]}", _draw, finding=finding, height_in=2.6, rows=rows,
+    tops = ", ".join(f"{_words(highest_m(day, level, 0, DAY_H))} {name}" for name, day in days.items())
+    rows = [(f"{h} to {h + PART_H}", *(_words(highest_m(day, level, h, h + PART_H)) for day in days.values()))
+            for h in HOURS]
+    finding = f"Highest {limit_name[:1]}PL of the day: {tops}. The {limit_name} is {quantity(limit_m, 'm')}."
+    return figure(f"integrity-{level.partition('_')[0]}", _draw, finding=finding, height_in=2.6, rows=rows,
                   headers=["hours, highest", *days], data=(days, level, limit_name, limit_m))
 
 
@@ -49,11 +52,15 @@ def _words(metres: float | None) -> str:
 
 def _draw(axes: Any, data: tuple[Days, Level, str, float]) -> None:
     days, level, limit_name, limit_m = data
-    for (name, day), role, y in zip(days.items(), ("first", "second", "third"), (53, 59, 65), strict=True):
+    roles, note = iter(ROLES.items()), {"textcoords": "offset points", "ha": "right"}
+    for name, day in days.items():
+        role, y = next(roles)
         hours = [(moment.gps_s - day[0].gps_s) / 3600.0 for moment in day]
-        axes.plot(hours, [min(getattr(m, level) or 99.0, 99.0) for m in day], color=COLOURS[role], zorder=100 - y)
-        axes.text(23.8, y, name, ha="right", color=COLOURS[role])
+        levels_m = [TOP_M if (metres := getattr(moment, level)) is None else min(metres, TOP_M) for moment in day]
+        axes.plot(hours, levels_m, color=COLOURS[role], zorder=100 - y)
+        axes.annotate(name, (DAY_H, y), xytext=(-2, 0), color=COLOURS[role], **note)
     answer, label = COLOURS["answer"], f"{limit_name} {quantity(limit_m, 'm')}"
-    axes.axhline(limit_m, color=answer, lw=1.4)
-    axes.text(23.8, limit_m + 1.5, label, ha="right", color=answer, weight="bold")
-    axes.set(xlabel="hours of the day", ylabel=f"{limit_name[0]}PL, m", xlim=(0, 24), ylim=(0, 70), xticks=[*HOURS, 24])
+    axes.axhline(limit_m, color=answer, linewidth=1.4)
+    axes.annotate(label, (DAY_H, limit_m), xytext=(-2, 3), color=answer, weight="bold", **note)
+    axes.set_xticks([*HOURS, DAY_H])
+    axes.set(xlabel="hours of the day", ylabel=f"{limit_name[:1]}PL, m", xlim=(0, DAY_H), ylim=(0, 70))

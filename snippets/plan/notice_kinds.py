@@ -1,5 +1,6 @@
 """Every kind of notice: an example of its form, what it means, what to plan, whether the controller tells it."""
 
+from lpv.core.text import capitalized
 from lpv.notices.kinds import KINDS, SOURCE, Kind
 from lpv_site.checks.check_table import source_text
 from lpv_site.pages.notice_pages import name_words, published_forms
@@ -15,7 +16,7 @@ def show() -> Shown:
 
 def _block(kind: Kind) -> str:
     name, form = name_words(kind), published_forms().get(kind)
-    lines = [f"**{escape(name[:1].upper() + name[1:])}**"]
+    lines = [f"**{escape(capitalized(name))}**"]
     lines += [f"<code>{escape(form)}</code>"] if form else []
     lines += [f"{escape(kind.means)} **{escape(kind.plan)}** {escape(kind.told)}".rstrip()]
     lines += [f"{escape(source_text(SOURCE))}, {escape(kind.place)}."] if kind.place else []

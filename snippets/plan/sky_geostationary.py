@@ -22,7 +22,7 @@ def show() -> Shown:
         for airport, site in sites.items()
     ]
     head = "Elevation of the satellite that sends the messages, by how far east or west of the airport it is:"
-    values = {airport: Value.of(_elevation_deg(site, 0.0), "°") for airport, site in sites.items()}
+    values = {airport: Value.of(_elevation_deg(site, AWAY_DEG[0]), "°") for airport, site in sites.items()}
     return Shown(f"{head}\n\n{table(['airport', *(quantity(away_deg, '°') for away_deg in AWAY_DEG)], rows)}", values)
 
 

@@ -5,7 +5,7 @@ from textwrap import indent
 from lpv.drill import numbers, sequence
 from lpv.drill.rows import MISTAKES
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 
 
 def show() -> Shown:
@@ -16,5 +16,5 @@ def show() -> Shown:
     ]
     rows += [(f"<code>{key}</code>", kind.what, "number") for key, kind in numbers.KINDS.items()]
     rows += [(f"<code>{key}</code>", kind.what, "sequence") for key, kind in sequence.KINDS.items()]
-    listed = table(["name", "what is planted, asked or run", "where"], rows, left=3)
+    listed = table(["name", "what is planted, asked or run", "where"], rows, left=ALL_LEFT)
     return Shown(f'??? note "The kinds, by name"\n\n{indent(listed, "    ")}')

@@ -15,7 +15,7 @@ LINES = ("Trainee", "Instructor", "Date", "Discussed", "Achieved, or again by")
 
 def show() -> Shown:
     """The sheet, empty until the page's script has read the address."""
-    known = escape(json.dumps({"kinds": kinds(), "full": int(value("drill_full_points"))}, ensure_ascii=False))
+    known = escape(json.dumps({"kinds": kinds(), "full": int(value("drill_full_points"))}))
     heads = "".join(f'<th scope="col">{head}</th>' for head in HEADS)
     lines = "".join(f"<p>{line}</p>" for line in LINES)
     html = (

@@ -2,7 +2,7 @@
 
 from lpv.arinc import codes
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 
 
 def becomes(code: str) -> str:
@@ -20,4 +20,4 @@ def status(code: str) -> str:
 def show() -> Shown:
     """A table of the terminators."""
     rows = [(f"**{code}**", words, becomes(code), status(code)) for code, words in codes.TERMINATORS.items()]
-    return Shown(table(["code", "means", "in the list of fixes", "meaning"], rows, left=4))
+    return Shown(table(["code", "means", "in the list of fixes", "meaning"], rows, left=ALL_LEFT))

@@ -5,7 +5,7 @@ from lpv_site.build.moves import FILE as MOVED
 from lpv_site.department.department import FILE, Department
 from lpv_site.department.files import KINDS, PAGES, PAGES_ENDINGS
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 WHAT = {
@@ -37,5 +37,5 @@ def keys() -> list[tuple[str, str]]:
 
 def show() -> Shown:
     """A table of each."""
-    files = table(["in the folder", "what"], folder(), left=2)
-    return Shown(f"{files}\n\nIn `{FILE}`:\n\n{table(['key', 'what'], keys(), left=2)}")
+    files = table(["in the folder", "what"], folder(), left=ALL_LEFT)
+    return Shown(f"{files}\n\nIn `{FILE}`:\n\n{table(['key', 'what'], keys(), left=ALL_LEFT)}")

@@ -1,5 +1,7 @@
 """The items of the set-up check by hand: what each is compared with, and what the check says when it differs."""
 
+from functools import partial
+
 from lpv.core import airac
 from lpv.core.findings import Finding, worst
 from lpv.drill.base import base_case
@@ -11,41 +13,42 @@ from lpv.setup.radio import localizer_channels
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.findings import MARKS
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 
-ON_ONE_SIDE = ("left",)
+ON_ONE_SIDE, WRONG_CHANNEL = ("left",), 40000
 
 
 def differing(case: Case) -> dict[str, tuple[str, Case]]:
     """Item of the check -> (what it is compared with, the good set-up with this item otherwise)."""
     left, lnav = case.setup.left, case.expected.minimum("LNAV", case.setup)
-    lower_ft = lnav.altitude_ft if lnav else 0.0
-
-    def side(**changes: object) -> Case:
-        return with_sides(case, ON_ONE_SIDE, **changes)
-
+    lower_ft = lnav.altitude_ft if lnav else None
+    side = partial(with_sides, case, ON_ONE_SIDE)
     return {
         "data cycle": ("today; the chart", with_setup(case, day=airac.expiry_ordinal(str(case.setup.cycle)))),
         "procedure": ("the chart's title", side(title="another")),
-        "channel": ("the chart", side(channel=40000)),
+        "channel": ("the chart", side(channel=WRONG_CHANNEL)),
         "identifier": ("the chart", side(path_id="W99Z")),
         "source": ("SBAS", side(source="FMS lateral navigation")),
-        "frequencies": ("no localizer", side(tuned_mhz=[localizer_channels()[0]])),
+        "frequencies": ("no localizer", side(tuned_mhz=[min(localizer_channels())])),
         "course": ("the chart", side(course_deg=case.setup.previous_course_deg)),
         "altimeter, a tenth off": ("the report", side(altimeter=_tenth_off(case))),
         "level lower": ("the best line", side(level="LNAV", minimum_kind="MDA", minimum_ft=lower_ft)),
         "level none": ("the best line", side(level="none")),
         "MDA for a DA": ("the line's kind", side(minimum_kind="MDA")),
-        "minimum too low": ("line, floor, cold", side(minimum_ft=(left.minimum_ft or 0.0) - 100.0)),
-        "minimum higher": ("line, floor, cold", side(minimum_ft=(left.minimum_ft or 0.0) + 1.0)),
-        "missed approach": ("the chart, cold", side(missed_altitude_ft=(left.missed_altitude_ft or 0.0) - 400.0)),
+        "minimum too low": ("line, floor, cold", side(minimum_ft=there(left.minimum_ft) - 100.0)),
+        "minimum higher": ("line, floor, cold", side(minimum_ft=there(left.minimum_ft) + 1.0)),
+        "missed approach": ("the chart, cold", side(missed_altitude_ft=there(left.missed_altitude_ft) - 400.0)),
         "arming": ("close, toward it", with_setup(case, across_nm=10.0)),
     }
 
 
+def there(value: float | None) -> float:
+    """A value that the good set-up has."""
+    return float("nan") if value is None else value
+
+
 def _tenth_off(case: Case) -> float:
-    step = 0.1 if case.setup.altimeter_unit == "inHg" else 3.0
-    return (case.setup.reported or 0.0) + step
+    return there(case.setup.reported) + (0.1 if case.setup.altimeter_unit == "inHg" else 3.0)
 
 
 def grade(findings: list[Finding]) -> str:
@@ -63,15 +66,11 @@ def show() -> Shown:
     for item, (compared, case) in differing(good).items():
         findings = [row for row in check(case.setup, case.expected) if row.key != "set-sides"]
         rows.append((item, compared, grade(findings)))
-    split = check(with_sides(good, ON_ONE_SIDE, channel=40000).setup, good.expected)
+    split = check(with_sides(good, ON_ONE_SIDE, channel=WRONG_CHANNEL).setup, good.expected)
     rows.append(("left and right", "each other", grade([row for row in split if row.key == "set-sides"])))
-    rows.append(("selector without power", "the flight manual", grade(_kept(good))))
-    return Shown(table(["item", "compare with", "if it differs"], rows, left=3))
-
-
-def _kept(case: Case) -> list[Finding]:
-    """What is said where a source selector survives the removal of power."""
-    return kept_without_power(case.setup, _Staying(case.approach))
+    kept = kept_without_power(good.setup, _Staying(good.approach))
+    rows.append(("selector without power", "the flight manual", grade(kept)))
+    return Shown(table(["item", "compare with", "if it differs"], rows, left=ALL_LEFT))
 
 
 class _Staying(Expected):

@@ -4,7 +4,7 @@ from lpv.core.text import number
 from lpv.facts import value
 from lpv.setup.radio import localizer_channels
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 
 STEP_MHZ = 0.01
 
@@ -17,7 +17,7 @@ def show() -> Shown:
         whole, _, decimals = number(mhz, STEP_MHZ).partition(".")
         by_megahertz.setdefault(whole, []).append("." + decimals)
     rows = [(f"**{whole}**", " ".join(decimals)) for whole, decimals in by_megahertz.items()]
-    beyond = int(channels[-1]) + 1
+    beyond = int(max(channels)) + 1
     rows.append((f"**{beyond} to {number(value('vor_highest_mhz'))}**", "none: all of these are VOR"))
     count = Value(float(len(channels)), "", str(len(channels)))
-    return Shown(table(["MHz", "localizer channels"], rows, left=2), {"count": count})
+    return Shown(table(["MHz", "localizer channels"], rows, left=ALL_LEFT), {"count": count})

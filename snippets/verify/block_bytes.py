@@ -6,7 +6,7 @@ from lpv.fas.codec import fields
 from lpv.fas.layout import LAYOUT
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 
@@ -20,4 +20,4 @@ def show() -> Shown:
         octets = " ".join(f"{octet:02X}" for octet in block[first : last + 1])
         means = escape(with_unit(str(shown), unit)) if shown != "" else "none"
         rows.append((f"{what.get(name, name)}<br><small>{place}</small>", f"`{octets}`", means))
-    return Shown(table(["field", "as stored", "means"], rows, left=3))
+    return Shown(table(["field", "as stored", "means"], rows, left=ALL_LEFT))

@@ -6,7 +6,7 @@ from lpv.approach.record import Approach
 from lpv.crosscheck.unread import BOOKS, POSSIBLE, UNREAD
 from lpv.files.schema import Entry, entries
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 CODED = "database.leg."
@@ -24,7 +24,7 @@ def entry_of(place: str) -> Entry:
 def fields(listed: Mapping[str, str]) -> str:
     """A table of fields and why they are not compared."""
     rows = dict.fromkeys((escape(entry_of(place).what), escape(why)) for place, why in listed.items())
-    return table(["field", "why"], list(rows), left=2)
+    return table(["field", "why"], list(rows), left=ALL_LEFT)
 
 
 def show() -> Shown:

@@ -3,7 +3,7 @@
 from lpv.fas.identity import path_id_parts
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 WORDS = {True: "fits", False: "does not fit", None: "cannot be told"}
@@ -17,4 +17,4 @@ def show() -> Shown:
     rows = [(part.part, escape(part.found), f"{escape(part.expected)} ({WORDS[part.holds]})", part.status)
             for part in parts]
     head = f"`{escape(approach.identity.path_id)}` of {escape(approach.identity.airport)}, part by part:"
-    return Shown(f"{head}\n\n{table(['part', 'found', 'expected', 'rule rests on'], rows, left=4)}")
+    return Shown(f"{head}\n\n{table(['part', 'found', 'expected', 'rule rests on'], rows, left=ALL_LEFT)}")

@@ -3,7 +3,7 @@
 from lpv.fas.identity import is_sbas_channel, path_id_fits
 from lpv_site.department.data import examples
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 
@@ -17,4 +17,4 @@ def show() -> Shown:
             f"{escape(who.airport)}<br>{escape(who.title)}", f"**{who.channel}**", f"**{escape(who.path_id)}**",
             "possible" if is_sbas_channel(who.channel) and fits else "**impossible**",
         ))
-    return Shown(table(["approach", "channel", "path identifier", "check"], rows, left=4))
+    return Shown(table(["approach", "channel", "path identifier", "check"], rows, left=ALL_LEFT))

@@ -17,7 +17,7 @@ def show() -> Shown:
         name = f"{escape(approach.identity.airport)} {escape(approach.pfaf.name)}"
         rows.append((
             f"{name}<br>{nautical_miles(distance_nm)} out",
-            number(approach.pfaf.altitude_ft or 0),
+            "none" if approach.pfaf.altitude_ft is None else number(approach.pfaf.altitude_ft),
             number(barometric_path_height_ft(distance_nm, *path)),
             f"**{number(straight_path_height_ft(distance_nm, *path))}**",
         ))

@@ -8,8 +8,10 @@ from lpv_site.figures.figure import COLOURS, figure
 from lpv_site.text.shown import Shown, Value
 
 ELEVATION_FT, TCH_FT, GPA_DEG = 0.0, 50.0, 3.0
-DISTANCES_NM = [quarter / 4 for quarter in range(0, 49)]
-MARKED_NM = (3, 5, 7, 10)
+FARTHEST_NM, PARTS = 12, 4  # of a mile
+DISTANCES_NM = [part / PARTS for part in range(PARTS * FARTHEST_NM + 1)]
+NEAR_NM, FAR_NM = 5, 10
+MARKED_NM = (3, NEAR_NM, 7, FAR_NM)
 
 
 def excess_ft(distance_nm: float) -> float:
@@ -25,10 +27,11 @@ def show() -> Shown:
     ) for distance in MARKED_NM]
     return Shown(figure(
         "excess-figure", draw,
-        finding=f"On a 3° path the SBAS glidepath is {feet(excess_ft(5))} above the charted (barometric) altitude at "
-        f"5 NM and {feet(excess_ft(10))} at 10 NM, on a standard day.",
+        finding=f"On a 3° path the SBAS glidepath is {feet(excess_ft(NEAR_NM))} above the charted (barometric) "
+        f"altitude at {quantity(NEAR_NM, 'NM')} and {feet(excess_ft(FAR_NM))} at {quantity(FAR_NM, 'NM')}, on a "
+        "standard day.",
         headers=["distance", "barometric path", "SBAS path above it"], rows=rows,
-    ), {"at_5": Value.of(excess_ft(5), "ft"), "at_10": Value.of(excess_ft(10), "ft")})
+    ), {"at_5": Value.of(excess_ft(NEAR_NM), "ft"), "at_10": Value.of(excess_ft(FAR_NM), "ft")})
 
 
 def draw(axes: Any) -> None:
@@ -39,5 +42,5 @@ def draw(axes: Any) -> None:
         axes.plot(*place, "o", color=COLOURS["answer"])
         axes.annotate(feet(place[1]), place, xytext=(-8, 5), textcoords="offset points", ha="right",
                       color=COLOURS["answer"], weight="bold")
-    axes.set(xlabel="distance to the threshold, NM", ylabel="altimeter above charted, ft", xlim=(0, 12),
+    axes.set(xlabel="distance to the threshold, NM", ylabel="altimeter above charted, ft", xlim=(0, FARTHEST_NM),
              ylim=(0, None))

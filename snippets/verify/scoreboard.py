@@ -1,11 +1,12 @@
 """The scoreboard of seeded mismatches: kind, effect, found by, grade."""
 
 from itertools import groupby
+from textwrap import indent
 
 from lpv.core.text import quantity
 from lpv_site.checks.mismatches import Outcome, counted, outcomes
 from lpv_site.text.shown import Shown
-from lpv_site.text.table import table
+from lpv_site.text.table import ALL_LEFT, table
 from lpv_site.text.text import escape
 
 
@@ -34,6 +35,6 @@ def show() -> Shown:
     parts = [f"{head} Of {len(harmless)} harmless ones {len(quiet)} stayed quiet.\n"]
     for kind, group in groupby(seeded, key=lambda outcome: outcome.case.kind):
         rows = [row(outcome) for outcome in group]
-        lines = "\n".join("    " + line for line in table(["altered", "found by", "grade"], rows, left=3).splitlines())
-        parts.append(f'??? note "{kind}: {len(rows)}"\n\n{lines}\n')
+        listed = table(["altered", "found by", "grade"], rows, left=ALL_LEFT)
+        parts.append(f'??? note "{kind}: {len(rows)}"\n\n{indent(listed, "    ")}')
     return Shown("\n".join(parts))

@@ -24,7 +24,7 @@ from modes.selector_off_on import show as selector_off_on
 from modes.sources import show as sources
 from modes.teach import show as teach
 from modes.ways import show as ways
-from shown import cell, row, rows
+from shown import cell, printed, row, rows
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 
@@ -120,3 +120,19 @@ def test_left_out_is_a_list_of_sentences():
     lines = left_out().markdown.splitlines()
     assert len(lines) > 5
     assert all(line.startswith("- ") and line.endswith(".") for line in lines)
+
+
+def test_what_comes_back_in_the_first_three_types():
+    """Of the large jet the source comes back by itself; the light jet re-arms nothing inside; the middle jet's lateral
+    and vertical modes fall to basic ones, so that arming brings them back before the FAF."""
+    heads = ["what happened", "before the FAF: arm", "before: activate, arm", "inside: arm"]
+    names = ("source away and back", "localizer in and out", "path lost, signal back", "course lost, signal back")
+    both, nothing = "✓ both", "✕ nothing"
+    path_again, course_again = ("course only", both, "course only"), (nothing, both, nothing)
+    told = {
+        "Large": ((both,) * 3, ("never lost",) * 3, path_again, course_again),
+        "Light": ((both, both, nothing), (both, both, nothing), path_again, course_again),
+        "Middle": ((both,) * 3, ("never lost",) * 3, (both, both, "course, altimeter path"), (both, both, nothing)),
+    }
+    assert printed(comes_back()) == [block for size, lines in told.items() for block in (
+        f"{size} demo jet:", [heads, *([name, *cells] for name, cells in zip(names, lines, strict=True))])]

@@ -13,6 +13,7 @@ from reference import (
     import_codes,
     import_filled,
     publish_container,
+    publish_folder,
     schema_files,
 )
 from reference.columns import show as columns
@@ -103,3 +104,15 @@ def test_what_the_records_do_not_hold_has_a_key_of_the_chart():
 
 def test_a_change_between_cycles_has_a_meaning_for_each_grade():
     assert [row[0].split()[-1] for row in rows(cycle_grades.show())] == list(MEANING)
+
+
+def test_keys_of_a_department_that_must_be_there():
+    """Only the name is; the rest may be left out (docs/reference/department.md)."""
+    assert [words.endswith("(must be there)") for words in dict(publish_folder.keys()).values()].count(True) == 1
+    assert publish_folder.keys()[0][0] == "**name**"
+    assert publish_folder.keys()[0][1].endswith("(must be there)")
+
+
+def test_dots_to_a_tenth():
+    for key in KEYS:
+        assert show().text(key) == f"{show().number(key):.1f}\u202fdots"

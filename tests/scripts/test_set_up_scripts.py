@@ -1,16 +1,21 @@
 """What the scripts of docs/set-up/ and docs/after-landing/ show, against data files and the channel plan."""
 
+import math
 import re
 import tomllib
+from types import SimpleNamespace
+
+import pytest
 
 from after_landing import flow as reset_flow
 from after_landing import left, next_crew, next_leg
 from debrief import own as own_recording
+from lpv.core.findings import Finding
 from lpv.drill.base import base_case
 from lpv.drill.case import Pick
 from lpv_site.department.data import example, example_aircraft
 from set_up import by_hand, channels, check, compare, examples, flow, mistakes, tuned
-from shown import cell, row, rows
+from shown import cell, printed, row, rows
 from support import ROOT
 
 GOOD = tomllib.loads((ROOT / "docs" / "set-up" / "zzak-09-good.toml").read_text("utf-8"))
@@ -97,3 +102,100 @@ def test_what_differs_by_hand_differs_by_as_much_as_it_says():
     assert lower["channel"].channel == 40000
     assert items["arming"][1].setup.across_nm == 10.0
     assert all(changed.setup.right == case.setup.right for _, changed in items.values())
+
+
+# Whole tables
+
+
+def test_every_item_of_the_set_up():
+    """What zzak-09-good.toml has on each side, beside the chart of zzak-rnav-09 and the report of 29.87 inHg."""
+    sides = [GOOD["left"], GOOD["right"]]
+    common = GOOD["setup"]
+    tuned_mhz = [" / ".join(f"{mhz:.2f}" for mhz in side["tuned_mhz"]) for side in sides]
+
+    assert printed(compare.show()) == [
+        f"{common['name']}; ZZAK, cycle {common['cycle']}, Large demo jet:",
+        [["item", "> must be", "> left", "> right"],
+         ["channel", "99901", *(str(side["channel"]) for side in sides)],
+         ["identifier", "W09A", *(side["path_id"] for side in sides)],
+         ["source", "SBAS", *(side["source"] for side in sides)], ["tuned, MHz", "no localizer", *tuned_mhz],
+         ["course", "092°", *(f"{side['course_deg']:03.0f}°" for side in sides)],
+         ["altimeter, inHg", f"{common['reported_altimeter']:.2f}", *(f"{side['altimeter']:.2f}" for side in sides)],
+         ["level", "LPV", *(side["level"] for side in sides)],
+         ["kind", "DA", *(side["minimum_kind"] for side in sides)],
+         ["minimum", "224 ft", *(f"{side['minimum_ft']} ft" for side in sides)],
+         ["missed to", "3000 ft", *(f"{side['missed_altitude_ft']} ft" for side in sides)]]]
+    assert compare.setting(1013.4, "hPa") == "1013"
+
+
+def test_items_where_the_chart_has_neither_minimum_nor_missed_approach(monkeypatch):
+    monkeypatch.setattr(compare.Expected, "minimum", lambda *_: None)
+    monkeypatch.setattr(compare.Expected, "missed_altitude", lambda *_: None)
+    found = {cells[0]: cells[1] for cells in printed(compare.show())[1]}
+    assert (found["kind"], found["minimum"], found["missed to"]) == ("", "", "")
+
+
+def test_every_item_by_hand_with_its_grade():
+    """A stop wherever another approach, another path or a lower minimum may follow; else settled before it is flown."""
+    stop, resolve, note = "✕ stop", "? resolve", "i note"
+    assert printed(by_hand.show()) == [[
+        ["item", "compare with", "if it differs"],
+        ["data cycle", "today; the chart", stop], ["procedure", "the chart's title", stop],
+        ["channel", "the chart", stop], ["identifier", "the chart", stop], ["source", "SBAS", stop],
+        ["frequencies", "no localizer", resolve], ["course", "the chart", stop],
+        ["altimeter, a tenth off", "the report", stop], ["level lower", "the best line", note],
+        ["level none", "the best line", stop], ["MDA for a DA", "the line's kind", resolve],
+        ["minimum too low", "line, floor, cold", stop], ["minimum higher", "line, floor, cold", note],
+        ["missed approach", "the chart, cold", stop], ["arming", "close, toward it", resolve],
+        ["left and right", "each other", resolve], ["selector without power", "the flight manual", note]]]
+
+
+def test_by_how_much_the_altimeter_and_the_radio_differ():
+    """A tenth of an inch, 3.4 hPa rounded down; the first localizer channel; the LNAV minimum as an MDA."""
+    case = base_case(example(), example_aircraft(), Pick("1"))
+    items = {key: changed.setup.left for key, (_, changed) in by_hand.differing(case).items()}
+    assert items["altimeter, a tenth off"].altimeter == pytest.approx(case.setup.reported + 0.1)
+    metric = SimpleNamespace(setup=SimpleNamespace(altimeter_unit="hPa", reported=1013.0))
+    assert by_hand._tenth_off(metric) == 1016.0
+    assert items["frequencies"].tuned_mhz == [108.1]
+    assert (items["level lower"].minimum_kind, items["level lower"].minimum_ft) == ("MDA", 480.0 + 50.0)
+    assert math.isnan(by_hand.there(None))
+
+
+def test_localizer_channels_by_megahertz():
+    """Annex 10: odd tenths and the same plus 50 kHz from 108.10 to 111.95; VORs have the rest, to 117.95."""
+    channels_of = " ".join(f".{tenth}{half}" for tenth in (1, 3, 5, 7, 9) for half in "05")
+    assert printed(channels.show()) == [[
+        ["MHz", "localizer channels"], *([f"**{mhz}**", channels_of] for mhz in (108, 109, 110, 111)),
+        ["**112 to 118**", "none: all of these are VOR"]]]
+
+
+def test_what_a_tuned_localizer_does_in_the_first_three_types():
+    """By the sources of their files: only the light jet's SBAS gives way to one; the middle jet's ILS is selected."""
+    heads = ("source control", "tuned, SBAS selected", "tuned, SBAS not selected", "after power removal")
+    told = {"Large demo jet": ("shared", "**no effect**", "**ILS** is shown", "frequencies kept"),
+            "Light demo jet": ("per side", "**inhibits SBAS on both sides**", "**ILS** is shown",
+                               "frequencies cleared"),
+            "Middle demo jet": ("shared", "**no effect**", "**FMS lateral navigation** is shown", "frequencies kept")}
+    assert printed(tuned.show()) == [
+        [[name], *([head, words] for head, words in zip(heads, lines, strict=True))] for name, lines in told.items()]
+
+
+def test_a_set_up_with_nothing_more_to_say_folds_nothing():
+    """Three findings that are not stops are folded and counted; none, and there is no fold."""
+    case = mistakes.setups()[0]
+
+    def told(*grades):
+        found = [Finding(grade, grade, grade, reason="unknown" if grade == "not compared" else "") for grade in grades]
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(mistakes, "findings", lambda *_: found)
+            return mistakes._told(case)
+
+    assert "???" not in told("ok", "stop")
+    assert '??? note "2 more"' in told("stop", "note", "resolve", "ok")
+    assert "hb-stop" not in told("note")
+
+
+def test_three_types_are_left_as_they_are():
+    text = left.show().markdown
+    assert text.count(", an SBAS approach flown with a localizer tuned:") == 3

@@ -290,6 +290,11 @@ def plural(count: int, word: str) -> str:
     return f"{count} {word}" + ("" if count == 1 else "s")
 
 
+def dots(count: float) -> str:
+    """A deviation in dots with all its decimals: "1 dot", "1.5 dots"; domain as exact."""
+    return exact_quantity(count, "dot" if count == 1.0 else "dots")
+
+
 def listed(words: "list[str]", last: str = "and") -> str:
     """Words as a list in a sentence: "LP", "LP and LPV", "LNAV, LP and LPV"."""
     if len(words) < 2:

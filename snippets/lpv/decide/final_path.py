@@ -65,11 +65,16 @@ def descent_angle_deg(approach: "Approach") -> float:
     """
     if approach.chart.glidepath_deg is not None:
         return approach.chart.glidepath_deg
+    return barometric_path_angle_deg(
+        pfaf_distance_nm(approach), charted_pfaf_ft(approach), *threshold_and_crossing_ft(approach))
+
+
+def charted_pfaf_ft(approach: "Approach") -> float:
+    """Charted altitude at the PFAF; DomainError where the chart prints none."""
     altitude_ft = role_of(approach, "PFAF").altitude_ft
     if altitude_ft is None:
-        raise DomainError("altitude at the FAF: found none; allowed: a number. The chart prints no angle either.")
-    return barometric_path_angle_deg(
-        pfaf_distance_nm(approach), altitude_ft, *threshold_and_crossing_ft(approach))
+        raise DomainError("altitude at the FAF: found none; allowed: a number.")
+    return altitude_ft
 
 
 def descent_altitude_ft(approach: "Approach", distance_nm: float) -> float:

@@ -141,6 +141,12 @@ def printed_visibility_ft(row: "Minima") -> "float | None":
     return row.rvr_ft if metres is None else metres / M_PER_FT
 
 
+def seconds_after(approach: "Approach", da_ft: float, altitude_ft: float, ground_speed_kt: float) -> float:
+    """Seconds from the decision to an altitude on the same descent; negative for one that comes before it."""
+    further_nm = distance_at_altitude_nm(approach, da_ft) - distance_at_altitude_nm(approach, altitude_ft)
+    return math.copysign(flying_time_s(abs(further_nm), ground_speed_kt), further_nm)
+
+
 class View:
     """What the eyes have before them at a height above the threshold on the glidepath, in ft.
 

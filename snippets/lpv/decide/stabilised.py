@@ -7,7 +7,7 @@ was read of it stands in READ_IN_PART.  Limits are met when reached exactly.
 """
 
 from lpv.core.errors import DomainError, in_range, shown
-from lpv.core.text import trimmed_quantity
+from lpv.core.text import dots, trimmed_quantity
 from lpv.facts import value
 
 DONE = ("landing configuration", "power set", "briefings and checklists complete")
@@ -124,7 +124,7 @@ def evaluate(gate: Gate, state: State) -> "list[Item]":
 
 
 def _shown(number: float, unit: str) -> str:
-    return trimmed_quantity(number, "dot" if unit == "dots" and number == 1.0 else unit)
+    return dots(number) if unit == "dots" else trimmed_quantity(number, unit)
 
 
 def _at_most(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":

@@ -162,6 +162,10 @@ class Slowing:
         self.label, self.airspeed_kt = label, airspeed_kt
         self.level_kt_per_s, self.path_kt_per_s, self.held_deg = level_kt_per_s, path_kt_per_s, held_deg
 
+    def on_path(self) -> str:
+        """Whether it gains or loses speed on the path, in words; holding it counts as losing none."""
+        return "gains" if self.path_kt_per_s < 0.0 else "loses"
+
     def path_kt_per_nm(self) -> float:
         """What it loses on the path in each mile through the air."""
         return self.path_kt_per_s * 3600.0 / self.airspeed_kt

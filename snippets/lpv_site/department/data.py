@@ -121,9 +121,14 @@ def aircraft(docs: Path = DOCS) -> tuple[Aircraft, ...]:
 
 def example_row() -> Minima:
     """The row of minima that binds the example's type on the example approach; LookupError if the chart has none."""
-    row = best_row(example(), example_aircraft().type.category) or best_row(example())
+    return row_on(example())
+
+
+def row_on(approach: Approach) -> Minima:
+    """The same on any approach: without a row for the type's category, the one that binds for any."""
+    row = best_row(approach, example_aircraft().type.category) or best_row(approach)
     if row is None:
-        raise LookupError("the example approach prints no minima of its level of service")
+        raise LookupError(f"{approach.slug} prints no minima of its level of service")
     return row
 
 

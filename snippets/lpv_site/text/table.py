@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from lpv_site.text.text import escape
 
 MOST_COLUMNS = 4
+ALL_LEFT = MOST_COLUMNS  # for a table of words
 
 
 def table(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int = 1) -> str:

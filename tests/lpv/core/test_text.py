@@ -234,3 +234,7 @@ def test_rounded_up():
 
 def test_places_of():
     assert [text.places_of(step) for step in (100, 1, 0.5, 0.25, 0.125, 0.001, 1e-9)] == [0, 0, 1, 2, 3, 3, 9]
+
+
+def test_dots():
+    assert [text.dots(count) for count in (0.5, 1.0, 1.5)] == ["0.5\u202fdots", "1\u202fdot", "1.5\u202fdots"]

@@ -1,13 +1,14 @@
 """The final approach as flown: PFAF, altimeter, dots; against plane geometry and against the record itself."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from approach_variants import demo
 from lpv.core.errors import DomainError
 from lpv.core.record import record
-from lpv.decide import final_path
+from lpv.decide import final_path, last_mile
 from lpv.files.json_form import as_text, to_json
 
 LPV, LP = demo(), demo("zzak-rnav-27")
@@ -73,3 +74,18 @@ def test_json_form_gives_the_same_answers():
     assert final_path.pfaf_distance_nm(on_phone) == final_path.pfaf_distance_nm(LPV)
     assert final_path.altimeter_at_pfaf_ft(on_phone, -20.0) == final_path.altimeter_at_pfaf_ft(LPV, -20.0)
     assert final_path.course_dot_ft(on_phone, 2.5) == final_path.course_dot_ft(LPV, 2.5)
+
+
+def test_charted_altitude_at_the_pfaf():
+    assert final_path.charted_pfaf_ft(LPV) == 2000.0
+    bare = tuple(replace(fix, altitude_ft=None) if fix.role == "PFAF" else fix for fix in LPV.chart.fixes)
+    with pytest.raises(DomainError, match="altitude at the FAF"):
+        final_path.charted_pfaf_ft(replace(LPV, chart=replace(LPV.chart, fixes=bare)))
+
+
+def test_seconds_before_and_after_the_decision():
+    """A hundred feet of three degrees at 120 kt: 1908 ft over the ground, 202.5 of them a second."""
+    seconds = 100.0 / math.tan(math.radians(3.0)) / (120.0 * 1852 / 0.3048 / 3600)
+    assert last_mile.seconds_after(LPV, 224.0, 124.0, 120.0) == pytest.approx(seconds, rel=0.01)
+    assert last_mile.seconds_after(LPV, 224.0, 324.0, 120.0) == pytest.approx(-seconds, rel=0.01)
+    assert last_mile.seconds_after(LPV, 224.0, 224.0, 120.0) == 0.0

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
 from lpv.intercept import glidepath as path_intercept
+from lpv.intercept.schedule import Slowing
 from lpv.path import profile as path
 
 quick = settings(max_examples=40, deadline=None)
@@ -63,3 +64,8 @@ def test_nothing_to_regain():
 def test_outside_the_domain(call):
     with pytest.raises(DomainError):
         call()
+
+
+@pytest.mark.parametrize(("path_kt_per_s", "words"), [(-0.001, "gains"), (0.0, "loses"), (0.9, "loses")])
+def test_what_a_configuration_does_on_the_path(path_kt_per_s, words):
+    assert Slowing("clean", 200.0, 0.9, path_kt_per_s, 3.0).on_path() == words
