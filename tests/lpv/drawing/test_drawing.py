@@ -56,7 +56,9 @@ def test_boxes_hang_on_their_anchors(anchor, left):
 
 @given(st.text(st.characters(exclude_categories=("Cc", "Cs", "Cn")), max_size=20))
 def test_any_text_is_written_as_it_is(text):
-    assert (ElementTree.fromstring(element(1, 2, text, "ink")).text or "") == text
+    plain, bold = (ElementTree.fromstring(element(1, 2, text, "ink", **look)) for look in ({}, {"bold": True}))
+    assert (plain.text or "") == (bold.text or "") == text
+    assert (plain.get("class"), bold.get("class")) == ("ink", "ink bold")
     assert ElementTree.fromstring(f'<a b="{escaped(text)}"/>').get("b") == text
 
 

@@ -8,6 +8,7 @@ import anycrc
 import pytest
 
 from lpv.core.errors import DataError
+from lpv.fas import block
 from lpv.fas.block import (
     ErrorDetection,
     FinalApproachSegment,
@@ -87,6 +88,16 @@ def test_everything_published_about_the_remainder_holds():
     assert (found.single_detected, found.double_detected) == (found.single, found.double)
     assert found.burst_detected == found.burst == 289 * 2**31 + 2**31 - 1
     assert found.odd_detected
+
+
+def test_errors_that_cancel_are_counted(monkeypatch):
+    """With a remainder in which every 80th bit does the same, two of four bits cancel: 80 times 6 pairs."""
+    monkeypatch.setattr(block, "_syndrome", lambda bit: 1 << bit % 80)
+    found = error_detection.__wrapped__(6)
+    assert found.double - found.double_detected == 80 * 6
+    assert found.single_detected == found.single
+    monkeypatch.setattr(block, "_syndrome", lambda bit: bit)  # the first bit changes nothing
+    assert error_detection.__wrapped__(6).single_detected == found.single - 1
 
 
 def test_single_and_double_errors_one_by_one_by_another_library():
