@@ -1,7 +1,7 @@
 """Rate of climb that a climb gradient needs, by ground speed, and what the aircraft makes good."""
 
 from lpv.core.text import number, quantity
-from lpv.decide.last_mile import icao_gradient_ft_per_nm
+from lpv.decide.climb import icao_gradient_ft_per_nm
 from lpv.decide.missed import required_climb_rate_fpm
 from lpv.facts import value
 from lpv.motion.kinematics import gradient_for_climb_rate_ft_per_nm

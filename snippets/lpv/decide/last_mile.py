@@ -221,19 +221,3 @@ def off_scale_s(approach: "Approach", altitude_ft: float, ground_speed_kt: float
         if level.above_path_ft >= level.full_scale_ft:
             return tenth / 10.0
     raise DomainError("off scale: found no time within a minute.")
-
-
-# The missed approach
-
-
-def climb_gradient_ft_per_nm(approach: "Approach") -> float:
-    """Climb gradient that the missed approach needs: published, else standard by the chart's rules; the higher."""
-    missed = approach.chart.missed
-    published = (missed.climb_gradient_ft_per_nm if missed else None) or 0.0
-    faa = approach.identity.rule == "FAA"
-    return max(value("missed_gradient_ft_per_nm") if faa else icao_gradient_ft_per_nm(), published)
-
-
-def icao_gradient_ft_per_nm() -> float:
-    """ICAO's standard climb gradient of a missed approach, ft/NM."""
-    return value("missed_gradient_icao_percent") / 100.0 * FT_PER_NM

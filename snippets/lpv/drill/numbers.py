@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.core.text import course, feet, pressure, quantity, trimmed_quantity
+from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.final_path import (
     altimeter_at_pfaf_ft,
     course_dot_ft,
@@ -19,7 +20,7 @@ from lpv.decide.final_path import (
     path_dot_ft,
     pfaf_distance_nm,
 )
-from lpv.decide.last_mile import View, climb_gradient_ft_per_nm, reading_allowances_ft, together_ft
+from lpv.decide.last_mile import View, reading_allowances_ft, together_ft
 from lpv.decide.minimum import Day, Minimum, minimum, missed_altitude
 from lpv.drill.base import REPORTED
 from lpv.drill.case import Pick

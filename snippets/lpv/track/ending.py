@@ -6,6 +6,7 @@ lower than the minimum and what a go-around loses is judged, since it is the cre
 
 from lpv.core.text import feet, nautical_miles
 from lpv.core.units import FT_PER_NM
+from lpv.decide.climb import climb_remembered
 from lpv.facts import value
 from lpv.path.deviation import missed_first_leg_full_scale_ft
 from lpv.track.flown import FlownApproach, Moment, seconds
@@ -204,8 +205,10 @@ def _gradient(flown: FlownApproach) -> "list[Moment]":
     unsure = SURELY * (first.height_noise_ft**2 + last.height_noise_ft**2) ** 0.5 / flown_nm
     compared = Comparison("gradient of the missed approach", "ft/NM", gained_ft / flown_nm, unsure,
                           flown.target.missed_gradient_ft_per_nm(), None, flown.reason)
+    basis = climb_remembered(flown.target.approach)
+    told = f"; ICAO's standard{basis}" if basis else ""
     return [Moment("gradient", last, f"Missed approach: {feet(gained_ft)} gained in {nautical_miles(flown_nm)} from "
-                   f"the lowest point, {compared.found()}.", (compared,))]
+                   f"the lowest point, {compared.found()}{told}.", (compared,))]
 
 
 def _length_nm(rows: "list[Point]") -> float:

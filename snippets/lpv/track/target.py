@@ -5,6 +5,7 @@ the same from their JSON form (`lpv.core.record`); decisions are those of `lpv.d
 """
 
 from lpv.core.errors import DomainError
+from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.cold import Cold, cold, missed_addition_ft, pfaf_addition_ft
 from lpv.decide.final_path import glidepath, has_glidepath, standard_temperature_c
 from lpv.decide.lines import WITHOUT_PATH, row_for, rows_of
@@ -153,9 +154,7 @@ class Target:
 
     def missed_gradient_ft_per_nm(self) -> float:
         """The climb gradient that the missed approach needs."""
-        missed = self.approach.chart.missed
-        printed = missed.climb_gradient_ft_per_nm if missed is not None else None
-        return max(value("missed_gradient_ft_per_nm"), printed or 0.0)
+        return climb_gradient_ft_per_nm(self.approach)
 
     def touchdown_zone_ft(self) -> float:
         """Length of the touchdown zone from the threshold: 3000 ft, or a third of the runway if that is less."""

@@ -12,6 +12,7 @@ from lpv.approach.schema import Minima
 from lpv.core.findings import Finding, verdict
 from lpv.core.text import capitalized, course, number, plural, quantity, signed
 from lpv.crosscheck.coded import FROM_THE_CHART
+from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.cold import altitude_addition_ft, missed_addition_ft, pfaf_addition_ft
 from lpv.decide.final_path import (
     altimeter_at_pfaf_ft,
@@ -23,7 +24,6 @@ from lpv.decide.final_path import (
     pfaf_distance_nm,
     standard_temperature_c,
 )
-from lpv.decide.last_mile import climb_gradient_ft_per_nm
 from lpv.decide.lines import rows_of
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
 from lpv.path.deviation import from_two_dots_ft

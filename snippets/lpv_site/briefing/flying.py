@@ -15,6 +15,7 @@ from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.crosscheck.fixes import foot
 from lpv.decide.category import category_for_vref
+from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.final_path import (
     altimeter_at_pfaf_ft,
     descent_altitude_ft,
@@ -24,7 +25,7 @@ from lpv.decide.final_path import (
     has_glidepath,
     pfaf_distance_nm,
 )
-from lpv.decide.last_mile import climb_gradient_ft_per_nm, lights_only_ft, printed_visibility_ft
+from lpv.decide.last_mile import lights_only_ft, printed_visibility_ft
 from lpv.decide.lines import best_row, rows_of
 from lpv.decide.missed import distance_to_altitude_nm
 from lpv.decide.visual import reach_ahead_ft, slant_range_ft

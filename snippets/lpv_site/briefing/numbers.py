@@ -16,8 +16,8 @@ from lpv.core.text import exact, number, quantity
 from lpv.crosscheck.check import crosscheck
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide import final_path
+from lpv.decide.climb import climb_gradient_ft_per_nm
 from lpv.decide.final_path import distance_at_altitude_nm, pfaf_distance_nm
-from lpv.decide.last_mile import climb_gradient_ft_per_nm
 from lpv.decide.lines import best_row, rows_of
 from lpv.facts import value
 from lpv.motion.kinematics import flying_time_s

@@ -5,12 +5,10 @@ lights 2400 ft; eyes 1 ft above the antenna, 16 degrees over the nose.
 """
 
 import math
-from dataclasses import replace
 
 import pytest
 
 from approach_variants import demo, jet, row, with_chart
-from lpv.approach.schema import Missed
 from lpv.core.errors import DomainError
 from lpv.decide import last_mile
 
@@ -123,15 +121,3 @@ def test_level_at_the_minimum_instead_of_deciding():
     assert last_mile.off_scale_s(APPROACH, 224.0, 130.0) == pytest.approx(math.ceil(seconds * 10.0) / 10.0)
     with pytest.raises(DomainError, match="within a minute"):
         last_mile.off_scale_s(APPROACH, 1800.0, 20.0)
-
-
-def test_the_climb_that_a_missed_approach_needs():
-    def needed(rule, published):
-        missed = Missed(instruction="Climb.", altitude_ft=3000.0, climb_gradient_ft_per_nm=published)
-        chart = with_chart(APPROACH, missed=missed)
-        return last_mile.climb_gradient_ft_per_nm(replace(chart, identity=replace(chart.identity, rule=rule)))
-
-    assert needed("FAA", None) == needed("FAA", 180.0) == 200.0
-    assert needed("FAA", 240.0) == needed("ICAO", 240.0) == 240.0
-    assert needed("ICAO", None) == pytest.approx(0.025 * FT_PER_NM)
-    assert last_mile.climb_gradient_ft_per_nm(with_chart(APPROACH, missed=None)) == 200.0

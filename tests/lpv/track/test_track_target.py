@@ -110,6 +110,8 @@ def test_the_missed_approach_is_the_charts_and_corrected_where_cold_asks():
     assert found.missed_ft(-30.0) > charted_ft
     missed = dataclasses.replace(AK.chart.missed, climb_gradient_ft_per_nm=310.0)
     assert Target(with_chart(AK, missed=missed)).missed_gradient_ft_per_nm() == 310.0
+    icao = dataclasses.replace(AK, identity=dataclasses.replace(AK.identity, rule="ICAO"))
+    assert Target(icao).missed_gradient_ft_per_nm() == pytest.approx(0.025 * 1852 / 0.3048)
     assert Target(with_chart(AK, missed=None)).missed_ft(None) is None
 
 
