@@ -11,7 +11,7 @@ from lpv.core.errors import DataError
 from lpv.facts import FACTS
 from lpv.files import toml_reader as tomlfile
 from lpv_site.build.moves import moves
-from lpv_site.department import department
+from lpv_site.department import department, drawings
 from lpv_site.department import files as department_files
 from lpv_site.department.colours import Colours, contrast, grounds
 from support import EXAMPLE, ROOT, fingerprint, html_pages
@@ -231,12 +231,28 @@ def test_a_page_that_shows_code_is_no_code(folder):
 @pytest.mark.parametrize("active", [
     "<script>alert()</script>", '<path onclick="x"/>', '<a href="https://elsewhere.example/">x</a>',
     "<foreignObject/>", '<image href="other.png"/>', '<a xlink:href="javascript:x">x</a>',
+    '<s:script xmlns:s="http://www.w3.org/2000/svg">x</s:script>', '<use href="&#104;ttps://elsewhere.example/#a"/>',
+    "<style>@import 'https://elsewhere.example/a.css';</style>", '<path fill="url(https://elsewhere.example/#a)"/>',
+    '<path style="fill: url( &#34;//elsewhere.example&#34; )"/>', '<animate attributeName="href" to="#"/>',
+    '<?xml-stylesheet href="a.css"?>', '<b xmlns="http://www.w3.org/1999/xhtml">x</b>', "<path", "<g>&hidden;</g>",
+    '<image href="data:image/svg+xml;base64,PHN2Zy8+"/>', "<style>p{background:u\\72l(//a)}</style>",
 ])
 def test_a_drawing_that_runs_or_fetches_something_is_refused(folder, active):
     write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
-    write(folder, "logo.svg", f'<svg xmlns="http://www.w3.org/2000/svg">\n{active}\n</svg>\n')
+    text = ('<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">'
+            f"\n{active}\n</svg>\n")
+    write(folder, "logo.svg", text)
     [fault] = department_files.faults()
-    assert (fault.file, fault.line, fault.allowed) == ("logo.svg", 2, "a drawing alone")
+    assert (fault.file, fault.line in (2, 3), fault.allowed) == ("logo.svg", True, "a drawing alone")
+    assert drawings.active(text.encode("utf-16")), "an encoding hides nothing"
+
+
+def test_entities_of_a_drawing_are_refused():
+    assert drawings.active(b"<!DOCTYPE svg [<!ENTITY a 'x'>]>\n<svg xmlns='http://www.w3.org/2000/svg'/>").what == (
+        "entities")
+    assert drawings.active(b"<svg xmlns='http://www.w3.org/2000/svg'><title>C:\\a url(b)</title></svg>") is None
+    assert drawings.active(b"\x1f\x8b\x08").what.startswith("no SVG")
+    assert drawings.active(b"<svg/>").what == "<svg> in place of <svg>"
 
 
 def test_a_plain_drawing_is_taken(folder):

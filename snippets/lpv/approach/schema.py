@@ -68,8 +68,7 @@ class Identity:
 class Fix:
     """One fix in the order flown; its leg is the one that leads to it."""
 
-    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
-        {"dependentRequired": {"altitude_ft": ["altitude_rule"], "altitude_rule": ["altitude_ft"]}},)
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (schema.both_or_neither("altitude_ft", "altitude_rule"),)
 
     name: str = schema.text("name of the fix", pattern=FIX_NAME, example="SANDY")
     role: str = schema.choice("what the fix is for", ROLES)

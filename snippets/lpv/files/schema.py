@@ -158,3 +158,8 @@ def entries(record: type) -> dict[str, tuple[str, Entry]]:
         made = [(item.name, item.metadata["entry"]) for item in dataclasses.fields(record) if "entry" in item.metadata]
         _entries[record] = {entry.key or name: (name, entry) for name, entry in made}
     return _entries[record]
+
+
+def both_or_neither(one: str, other: str) -> dict[str, Any]:
+    """What a JSON Schema says of two keys that stand together, in words that checkers of all drafts know."""
+    return {"anyOf": [{"required": [one, other]}, {"not": {"anyOf": [{"required": [one]}, {"required": [other]}]}}]}

@@ -73,8 +73,7 @@ class SideTable:
 class Common:
     """What both sides have in common."""
 
-    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
-        {"dependentRequired": {"across_nm": ["track_deg"], "track_deg": ["across_nm"]}},)
+    SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (schema.both_or_neither("across_nm", "track_deg"),)
 
     name: str = schema.text("what the set-up is for")
     invented: bool = schema.flag("whether the set-up is made up")

@@ -19,6 +19,7 @@ from lpv.arinc.files import CHANGED
 from lpv.core.errors import Fault, shown
 from lpv.core.text import listed
 from lpv_site.build import moves, store
+from lpv_site.department import drawings
 from lpv_site.department.department import FILE, department, file_faults, folder
 
 OURS = store.SNIPPETS.parent / "docs"
@@ -42,9 +43,6 @@ PASSED_OVER = re.compile(r"\.|README|LICENSE|Makefile")
 LEFT_BEHIND = re.compile(r"(?i:thumbs\.db|desktop\.ini|~\$.*|.*~|.*\.(?:bak|tmp|swp|orig))$")
 FIXED_NAMES = ("practice/drills.toml",)  # which are the only ones that their folders may have
 FENCE = re.compile(r"^\s*(?:`{3,}|~{3,}).*\bexec\b")
-# What an SVG may not do: run, or fetch from elsewhere.
-ACTIVE = re.compile(
-    r"<\s*script|\son\w+\s*=|javascript:|<\s*foreignObject|<!ENTITY|href\s*=\s*[\"']\s*(?!#|data:image/)", re.I)
 QUOTED = re.compile(r"""["']([a-z0-9-]+)["']""")
 
 
@@ -149,12 +147,7 @@ def without_demo() -> bool:
 def _picture_faults(where: Path) -> Iterator[Fault]:
     """Drawings that would run something, or fetch it from elsewhere."""
     for path in sorted([*where.glob("*.svg"), *(where / PAGES).glob("*.svg")]):
-        text = path.read_text("utf-8", "replace")
-        if active := ACTIVE.search(text):
-            number = text[: active.start()].count("\n") + 1
-            yield Fault(path.relative_to(where).as_posix(), "", shown(active[0].strip()), "a drawing alone",
-                        "Export it without scripts, handlers and links to other files.", number,
-                        shown(text.splitlines()[number - 1].strip(), 120))
+        yield from drawings.faults(path, path.relative_to(where).as_posix())
 
 
 def _page_faults(where: Path) -> Iterator[Fault]:
