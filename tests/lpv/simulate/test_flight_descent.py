@@ -107,3 +107,14 @@ def test_an_altitude_that_the_crew_flies_ends_the_descent():
     first = replace(story.events[0], across_nm=None, time_s=20.0, does=None, level_ft=3500.0, rate_fpm=500.0)
     flight = simulate(replace(story, events=(first,), story=replace(story.story, longest_s=260.0)), where, by)
     assert flight.samples[-1].indicated_ft == pytest.approx(3500.0, abs=5.0)
+
+
+def test_off_a_bound_begins_beyond_its_room():
+    """50 ft and 5 kt off are still the fix's; a foot or a knot more is not."""
+    fix = Bound("ZIPPO", 0.0, 2500.0, 3000.0, speed_kt=180.0)
+    for altitude_ft, airspeed_kt, off in (
+        (2450, 180, ""), (2449, 180, "below"), (3050, 185, ""), (3051, 180, "above"), (2700, 186, "over the limit"),
+    ):
+        found = off_bound(fix, altitude_ft, airspeed_kt)
+        assert off in found, (altitude_ft, airspeed_kt)
+        assert bool(found) == bool(off), (altitude_ft, airspeed_kt)
