@@ -7,7 +7,7 @@ lower than the minimum and what a go-around loses is judged, since it is the cre
 from lpv.core.text import feet, nautical_miles
 from lpv.core.units import FT_PER_NM
 from lpv.decide.climb import climb_remembered
-from lpv.facts import value
+from lpv.facts import remembered, value
 from lpv.path.deviation import missed_first_leg_full_scale_ft
 from lpv.track.flown import FlownApproach, Moment, seconds
 from lpv.track.moments import distance, highest_sink
@@ -293,8 +293,9 @@ def _touchdown(flown: FlownApproach) -> "list[Moment]":
     middle_ft, half_ft = (early_ft + late_ft) / 2.0, abs(late_ft - early_ft) / 2.0
     compared = Comparison("touchdown beyond the threshold", "ft", middle_ft, half_ft + flown.position_uncertainty_ft(),
                           0.0, flown.target.touchdown_zone_ft())
+    zone = f"zone ends at {feet(flown.target.touchdown_zone_ft())}{remembered('touchdown_zone_ft')}."
     return [Moment("touchdown", ground.first, f"On the runway {compared.found()} beyond the threshold; the touchdown "
-                   f"zone ends at {feet(flown.target.touchdown_zone_ft())}.", (compared,))]
+                   f"{zone}", (compared,))]
 
 
 def _end(flown: FlownApproach) -> "list[Moment]":

@@ -149,7 +149,10 @@ def test_crossing_at_the_path_and_touching_in_the_zone_is_within():
 
 def test_touchdown_far_down_the_runway_is_outside():
     heights = on_path(0.0, (-4500.0 / 6076.0, THRESHOLD_FT), (-1.4, THRESHOLD_FT))
-    assert "touchdown" in outside(Drawn(heights, column=INDICATED).debrief())
+    found = Drawn(heights, column=INDICATED).debrief()
+    assert "touchdown" in outside(found)
+    (said,) = [one.what for one in found.moments if one.key == "touchdown"]
+    assert said.endswith("beyond the threshold; the touchdown zone ends at 3000\u202fft, from memory.")
 
 
 def test_continuing_is_said_and_not_judged():
