@@ -116,7 +116,7 @@ def on_post_template(output: str, template_name: str, config: MkDocsConfig) -> s
 
 def on_post_build(config: MkDocsConfig) -> None:
     """The last of all steps: what it lists must not change afterwards."""
-    from lpv_site.build import build_record, offline
+    from lpv_site.build import build_record, offline, search_worker
     from lpv_site.build.digests import digests
     from lpv_site.figures import icons
     from lpv_site.text import search
@@ -124,6 +124,7 @@ def on_post_build(config: MkDocsConfig) -> None:
     site = Path(config.site_dir)
     known = SITE.write_briefings(site)
     search.finish(site, Path(config.docs_dir), config.use_directory_urls, SITE.searched())
+    search_worker.write(site)
     icons.write(site / "assets")
     files = build_record.seal(site, digests(site, known))
     serving = str(config.site_url or "").startswith(f"http://{config.dev_addr}/")  # no copies while pages are written

@@ -1,5 +1,7 @@
 """The search index as it is finished: small words, phrases of the debrief index, weights."""
 
+import hashlib
+import json
 import re
 import shutil
 
@@ -7,6 +9,7 @@ import pytest
 
 from lpv.core.errors import DataError
 from lpv_site.build.policy import theme_folder
+from lpv_site.build.search_worker import FOLDER, mended, with_mended, write
 from lpv_site.department.data import DOCS
 from lpv_site.pages.debrief_codes import FILE as CODES
 from lpv_site.pages.debrief_codes import codes
@@ -16,6 +19,8 @@ from lpv_site.text.search import (
     FIELD,
     FILE,
     INDEX,
+    OTHERWISE,
+    PLACES,
     SMALL,
     WORD,
     finish,
@@ -23,7 +28,11 @@ from lpv_site.text.search import (
     new_words,
     phrases,
     small_words,
+    typed_otherwise,
 )
+from lpv_site.text.word_forms import forms, slips
+
+GENERATED = ["build-record", "facts", "from-memory", "sources", "validation"]
 
 
 def index(*entries):
@@ -64,7 +73,7 @@ def test_an_entry_gets_the_words_that_its_heading_lacks():
     made = finished(index(("final/altimeter/#slip", "The <b>reading</b> is off FI-13"), ("final/", "Final")), said)
     assert made["docs"][0][FIELD] == "wrong QNH"
     assert FIELD not in made["docs"][1]
-    assert made["config"]["fields"] == {"title": {"boost": 1000.0}, FIELD: {"boost": 1000.0}}
+    assert made["config"]["fields"].keys() == {"title", FIELD, PLACES, OTHERWISE}
     assert made["config"]["pipeline"] == []
     as_file = finished(index(("final/altimeter.html#slip", "The reading")), said, directory_urls=False)
     assert as_file["docs"][0][FIELD] == "wrong QNH"
@@ -92,7 +101,8 @@ def test_every_entry_has_its_phrase():
 def test_pages_with_words_of_their_own_are_there():
     pages = {at for at in phrases() if "#" not in at}
     made = {"reference/glossary.md", "approaches/index.md", "aircraft/index.md", "debrief/index.md",
-            "debrief/flights/index.md", "teach/initial.md", "teach/recurrent.md", "teach/line-debrief.md"}
+            "debrief/flights/index.md", "teach/initial.md", "teach/recurrent.md", "teach/line-debrief.md",
+            "aircraft/file.md", *(f"reference/{name}.md" for name in GENERATED)}
     assert {at for at in pages if not (DOCS / at).is_file()} == made
     assert {path.relative_to(DOCS).as_posix() for path in DOCS.glob("now/*.md")} <= pages
     assert "VSI" in phrases()["final/rate.md"]
@@ -117,3 +127,61 @@ def test_words_for_no_entry_are_named(tmp_path):
 def test_a_site_without_an_index_stays_without(tmp_path):
     finish(tmp_path, DOCS, True)
     assert not (tmp_path / INDEX).exists()
+
+
+def test_a_page_is_found_by_its_headings_and_by_what_is_said_often():
+    said = {"final/altimeter.md": "QNH, QNH error, the altimeter", "final/altimeter.md#slip": "wrong baro"}
+    entries = index(("final/altimeter/", "Altimeter"), ("final/altimeter/#slip", "The reading is off"))
+    page, place = finished(entries, said)["docs"]
+    assert page[FIELD].split() == ["QNH", "QNH", "error", "altimeter"]
+    assert page[PLACES].split() == ["reading", "wrong", "baro"]
+    assert {"altimeters", "alitmeter", "errors"} <= set(page[OTHERWISE].split())
+    assert place.keys() == {"location", "title", "text", FIELD}
+
+
+def test_other_forms_stand_at_the_page_that_is_most_about_the_word():
+    found = typed_otherwise({"a/": "glidepath flag", "b/": "glidepath"}, {"a/": "Loss", "b/": "The glidepath"})
+    assert "glidepaths" in found["b/"]
+    assert "glidepaths" not in found["a/"]
+    assert not {word for words in found.values() for word in words} & {"glidepath", "flag", "loss", "the"}
+
+
+def test_a_page_without_searched_text_is_found_by_name(tmp_path):
+    (tmp_path / "search").mkdir()
+    (tmp_path / INDEX).write_text(json.dumps(index()), "utf-8")
+    (tmp_path / "reference" / "sources").mkdir(parents=True)
+    (tmp_path / "reference" / "sources" / "index.html").write_text(
+        '<title>Sources - LPV handbook</title><meta name="description" content="Documents."></head>', "utf-8")
+    finish(tmp_path, DOCS, True)
+    entry, = json.loads((tmp_path / INDEX).read_text("utf-8"))["docs"]
+    assert (entry["location"], entry["title"], entry["text"]) == ("reference/sources/", "Sources", "Documents.")
+    assert "bibliography" in entry[FIELD]
+
+
+def test_forms_of_a_word():
+    assert set(forms("alternate")) == {"alternates", "alternated", "alternating"}
+    assert "authorise" in forms("authorize")
+    assert "approaches" in forms("approach")
+    assert "categories" in forms("category")
+    assert {"armed", "arming"} <= set(forms("arm"))
+    assert list(forms("flaps")) == []
+
+
+def test_slips_keep_the_first_letter_and_are_not_found_by_the_word_itself():
+    found = slips("altimeter")
+    assert {"alitmeter", "altmeter", "altimiter", "altineter"} <= found
+    assert {slip[0] for slip in found} == {"a"}
+    assert not [slip for slip in found if slip.startswith("altimeter") or "altimeter".startswith(slip)]
+    assert slips("angle") == set()
+
+
+def test_the_fault_of_the_themes_search_is_mended_in_one_place(tmp_path):
+    theirs, ours, text = mended()
+    assert with_mended(f'"workers/{theirs}"') == f'"workers/{ours}"'
+    original = (theme_folder() / FOLDER / theirs).read_text("utf-8")
+    assert len(text) == len(original) + len('+";"')
+    (tmp_path / FOLDER).mkdir(parents=True)
+    (tmp_path / FOLDER / theirs).write_text(original, "utf-8")
+    write(tmp_path)
+    assert [path.name for path in (tmp_path / FOLDER).iterdir()] == [ours]
+    assert hashlib.sha256((tmp_path / FOLDER / ours).read_bytes()).hexdigest().startswith(ours.split(".")[1])

@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from lpv_site.build.digests import NAME_DIGITS, digest
+from lpv_site.build.search_worker import with_mended
 
 ASSETS = "assets"
 NAMING = re.compile(r'(?<= )(?:src|data-script)="[^"]*"')
@@ -29,4 +30,5 @@ def scripts(folder: Path) -> dict[str, str]:
 def with_names(html: str, folder: Path) -> str:
     """A page whose attributes name our scripts by their content."""
     known = scripts(folder)
+    html = with_mended(html)
     return NAMING.sub(lambda found: SCRIPT.sub(lambda name: known.get(name[0], name[0]), found[0]), html)
