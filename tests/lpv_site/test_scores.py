@@ -66,6 +66,9 @@ def test_the_page_prints_suites_and_shares():
 def test_a_share_counts_only_what_changes_anything():
     assert scores.score({"tried": 12, "equivalent": 2, "noticed": 9}) == "90%"
     assert scores.score({"tried": 1, "equivalent": 1, "noticed": 0}) == "none tried"
+    for noticed, tried, between in ((9, 10, "60 to 98%"), (0, 10, "0 to 28%"), (10, 10, "72 to 100%")):
+        assert scores.spread({"tried": tried, "equivalent": 0, "noticed": noticed}) == between
+    assert scores.spread({"tried": 1, "equivalent": 1, "noticed": 0}) == ""
 
 
 def test_what_is_judged_to_change_nothing_gives_a_reason():

@@ -5,6 +5,7 @@ tests/mutate.py` and committed, since it takes minutes; each says when and at wh
 """
 
 import json
+import math
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterable
@@ -32,6 +33,7 @@ VALUE_SUITES: tuple[tuple[str, tuple[str, ...], tuple[str, ...], str], ...] = (
     ("Integrity and satellites, by open research code", ("",),
      ("maast", "rtklib", "side-sbas", "gnss-lib-py", "orekit"), ""),
 )
+NINETEEN_IN_TWENTY = 1.96  # standard deviations
 GROUPS = {"lpv": 95, "forms and figures": 90, "site layer": 90, "page scripts": 95}
 
 
@@ -85,10 +87,22 @@ def score(found: dict[str, int]) -> str:
     return f"{number(100.0 * found['noticed'] / judged, 1.0)}%" if judged else "none tried"
 
 
+def spread(found: dict[str, int]) -> str:
+    """Between which shares that of all mutants lies, nineteen times in twenty, by the sample (Wilson's interval)."""
+    judged = found["tried"] - found["equivalent"]
+    if not judged:
+        return ""
+    share, square = found["noticed"] / judged, NINETEEN_IN_TWENTY**2 / judged
+    middle = (share + square / 2.0) / (1.0 + square)
+    half = math.sqrt(share * (1.0 - share) * square + square**2 / 4.0) / (1.0 + square)
+    low, high = (number(100.0 * min(1.0, max(0.0, end)), 1.0) for end in (middle - half, middle + half))
+    return f"{low} to {high}%"
+
+
 def _mutation() -> str:
     packages = {name: found for name, found in json.loads(MUTATION.read_text("utf-8"))["packages"].items()
                 if found["mutants"]}
-    groups = [(f"**{name}**", found["tried"], found["noticed"], f"{score(found)}, {GROUPS[name]}%")
+    groups = [(f"**{name}**", found["tried"], found["noticed"], f"{score(found)} ({spread(found)}), {GROUPS[name]}%")
               for name, found in by_group(packages).items()]
     rows = [(name, found["tried"], found["noticed"], score(found)) for name, found in packages.items()]
     dates = sorted({f"{found['date']} at commit {found['commit']}" for found in packages.values()})
@@ -99,8 +113,8 @@ def _mutation() -> str:
         "One operator, sign, constant, comparison, condition, argument or return is changed, and the tests of the "
         "module run, then those of its package and of what imports it. How a drawing looks is not changed. A change "
         f"that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
-        f"on {escape('; '.join(dates))}; a sample this small leaves every share uncertain by twenty in a "
-        "hundred and more.\n\n"
+        f"on {escape('; '.join(dates))}. Beside each share stands where that of all of them lies nineteen times in "
+        "twenty, by a sample of this size.\n\n"
         + table(["group", "tried", "noticed", "share, target"], groups)
         + '\n??? note "By package"\n\n' + _indented(table(["package", "tried", "noticed", "share"], rows))
     )
