@@ -6,6 +6,7 @@ import pytest
 
 from drawn_live import panels
 from lpv.figures.figure import drawn
+from lpv.figures.funnel import Scale
 from lpv.figures.run import figure
 
 FT_PER_NM = 1852 / 0.3048
@@ -66,7 +67,7 @@ def test_sight():
         (panel,) = seen("live-sight", visibility_ft=f"{visible_ft:.0f}")
         threshold_ft, hidden_ft = 150.0 / TAN, 200.0 / math.tan(math.radians(15.0))
         reach_ft = math.sqrt(visible_ft**2 - 200.0**2)
-        by = (5.0, 1.0)
+        by = (2.0, 0.4)
         assert panel.mark("circle", "ink") == near(threshold_ft, 200.0, by=by)
         assert panel.lines["muted dash"] == [[near(threshold_ft, 200.0, by=by), near(0.0, 50.0, by=by)]]
         assert panel.lines["second"][0] == [
@@ -77,6 +78,17 @@ def test_sight():
             [near(threshold_ft - hidden_ft, 0.0, by=by), near(threshold_ft - reach_ft, 0.0, by=by)]]
     (panel,) = seen("live-sight", lights_ft="0")
     assert "answer wide" not in panel.lines
+
+
+def test_lines_of_full_scale_are_drawn_through_their_bends():
+    """FAF and 2 NM before it, where 0.3 NM are reached, and where the path's scale is 150 m and 15 m."""
+    places_nm = Scale("procedure", 5.0, 350.0, 10000.0, 50.0, 3.0).places_nm(12.0)
+    origin_nm = 50.0 / TAN / FT_PER_NM
+    bends_nm = [5.0, 7.0, *(metres / 1852.0 / math.tan(math.radians(0.75)) - origin_nm for metres in (15.0, 150.0)),
+                (0.3 * FT_PER_NM / 350.0 - 1.0) * 10000.0 / FT_PER_NM]
+    assert places_nm == sorted(places_nm)
+    for bend_nm in bends_nm:
+        assert min(abs(place_nm - bend_nm) for place_nm in places_nm) < 0.002, bend_nm
 
 
 def test_energy():

@@ -89,6 +89,17 @@ def test_what_is_to_fill_by_approach_and_field(folder):
     assert worklist.as_text(found, 1).startswith("1 of 1 approaches are not finished: 9 values.")
 
 
+def test_the_worklist_in_words():
+    who = ("zzaa-rnav-09", "ZZAA", "RNAV (GPS) RWY 09")
+    found = [Task(*who, "tdze_ft", "fill"), Task(*who, "lights", "fill"), Task(*who, "minima", "verify"),
+             Task(*who, "notes", "read again", "runway", "12")]
+    assert worklist.as_text(found, 3).splitlines() == [
+        "1 of 3 approaches are not finished: 4 values.",
+        "fill: 1 tdze_ft, 1 lights", "read again: 1 notes", "verify: 1 minima", "",
+        "ZZAA RNAV (GPS) RWY 09 (zzaa-rnav-09)",
+        "  read again: notes (runway changed, was 12)", "  fill: tdze_ft, lights", "  verify: minima"]
+
+
 def test_the_most_used_comes_first(tmp_path):
     lines = [line for number in range(3) for line in coded.invented(number)]
     run(io.BytesIO(coded.as_file(lines)), "cycle.txt", Order(tmp_path / "out"))
@@ -221,6 +232,15 @@ def test_the_command_of_merging(folder, capsys):
     assert merging.main([str(folder), str(sheet)]) == 2
     assert merging.main([str(folder), str(folder / "none.csv")]) == 2
     assert "conflict: sheet.csv, line 2" in capsys.readouterr().out
+
+
+def test_a_value_goes_into_a_file_without_a_list_of_what_is_to_fill(folder):
+    text = (folder / f"{SLUG}.toml").read_text("utf-8")
+    start, end = text.index("to_be_filled"), text.index("]", text.index("to_be_filled")) + 2
+    made = with_value(text[:start] + text[end:], "tdze_ft", 52, "A", DAY)
+    assert "to_be_filled" in text
+    assert "to_be_filled" not in made
+    assert "\ntdze_ft = 52\n" in made
 
 
 def test_text_that_is_written_in_another_way_is_written_anew(folder):
