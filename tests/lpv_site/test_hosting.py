@@ -1,9 +1,12 @@
 """Examples for servers: every header in them, what may be kept is named by its content, the policy as on the pages."""
 
+import importlib.util
 import re
 
+from lpv.command.main import COMMANDS
 from lpv_site.build.hosting import A_YEAR, KINDS, headers, nginx
 from lpv_site.department.files import PAGES_ENDINGS
+from support import ROOT
 
 
 def test_the_configuration_is_whole():
@@ -57,3 +60,44 @@ def test_every_kind_of_file_that_a_department_may_bring_has_its_type():
     for ending in (each for each in PAGES_ENDINGS if each != ".md"):
         assert types[ending[1:]] in " ".join(kind for _, kind, _ in KINDS)
         assert f"*{ending}" in told
+
+
+CONTAINER = ROOT / "snippets" / "lpv_site" / "build" / "Containerfile"
+
+
+def test_the_container_file_names_only_what_is_there(capsys):
+    """It cannot be run here: every path, target and command in it is looked up, and the port and folder compared."""
+    text = CONTAINER.read_text("utf-8")
+    steps = [line.split() for line in text.splitlines() if line and not line.startswith("#")]
+    images = dict(word.partition("=")[::2] for kind, word in (step for step in steps if step[0] == "ARG"))
+    assert all(re.search(r":\d+\.\d+\.\d+-|@sha256:", image) for image in images.values()), "versions are pinned"
+    assert {step[1].strip("${}") for step in steps if step[0] == "FROM"} == set(images)
+    assert str(CONTAINER.relative_to(ROOT)) in re.search(r"--file (\S+)", text)[1]
+    commands = [" ".join(step[1:]) for step in steps if step[0] == "RUN"]
+    [target, folder] = re.search(r"make (\w+) DATA=(\S+)", "\n".join(commands)).groups()
+    makefile = (ROOT / "Makefile").read_text("utf-8")
+    assert re.search(rf"^{target}: ", makefile, re.M)
+    assert ["COPY", "--from=data", ".", folder] in steps
+    [module, arguments, written] = re.search(r"python -m (\S+) (.*) > (\S+)$", "\n".join(commands), re.M).groups()
+    assert importlib.import_module(module).main(arguments.split()) == 0
+    served = capsys.readouterr().out
+    assert f"listen {re.search(r'--publish [0-9]+:([0-9]+) ', text)[1]};" in served
+    copied = {step[2]: step[3] for step in steps if step[:2] == ["COPY", "--from=build"]}
+    home = next(step[1] for step in steps if step[0] == "WORKDIR")
+    assert f"root {copied[f'{home}/site']};" in served
+    assert copied[f"{home}/{written}"].startswith("/etc/nginx/conf.d/")
+    ignored = (ROOT / ".dockerignore").read_text("utf-8").splitlines()
+    assert {".venv", ".cache", "site"} <= set(ignored)
+    assert ".git" not in ignored, "the edition's time is that of the commit"
+
+
+def test_commands_of_the_pages_for_publishers_are_there():
+    for page in ("publish.md", "publish-where.md", "publish-editions.md", "hosting.md", "offline.md"):
+        text = (ROOT / "docs" / "reference" / page).read_text("utf-8")
+        makefile = (ROOT / "Makefile").read_text("utf-8")
+        for target in re.findall(r"\bmake ([a-z]+)\b(?= DATA| TIME|`)", text):
+            assert re.search(rf"^{target}:", makefile, re.M), (page, target)
+        for module in re.findall(r"python -m (lpv_site[\w.]+)", text):
+            assert importlib.util.find_spec(module), (page, module)
+        for command in re.findall(r"`lpv ([a-z-]+)", text):
+            assert command in COMMANDS, (page, command)

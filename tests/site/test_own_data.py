@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 
@@ -527,6 +528,8 @@ def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
     write(tmp_path, "own/aircraft/own.toml", "x = 1")
     write(tmp_path, "own/teach/own.toml", "x = 1")
     write(tmp_path, "own/pages/own.md", f"{PAGE}\n<script>alert(1)</script>\n")
+    write(tmp_path, "own/pages/links.md", f"{PAGE}\n[a](own.md) [b](../verify/nope.md) [c](other.md) [d](own.md#none)"
+          ' ![e](none.png) [f](../verify/index.md#do) <a href="x/y.html">g</a> [h](../approaches/zzaa.md)\n')
     run = subprocess.run(
         [sys.executable, "-m", "lpv_site.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
@@ -536,5 +539,8 @@ def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
                  "aircraft/own.toml: x: found an unknown key", "teach/own.toml: x", "Line 1: x = 1",
                  "pages/own.md: found a script written into the page, which would not run ('alert(1)')"):
         assert part in said, said
+    links = re.findall(r"pages/links\.md: link: found (\S+);", said)
+    assert links == ["department/none.png", "department/other.md", "department/own.md#none", "verify/nope.md",
+                     "'x/y.html'"]
     assert "Traceback" not in said
     assert not (tmp_path / "site").exists()

@@ -107,7 +107,6 @@ class Site:
             return
         long_ones = [of_pages[address] for address in LONG_PAGES if address in of_pages]
         self.faults += jobs.make([*long_ones, *of_makers, *of_pages.values()])
-        self.faults += [] if self.faults else own_pages.faults(of_pages)
         if self.faults:
             return
         self.pages = {address: jobs.page_of(job.done()) for address, job in of_pages.items()}
@@ -117,7 +116,7 @@ class Site:
             self._add(found["pages"])
 
     def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
-        """Make the briefings and read all other data; where anything is wrong, also try the department's own pages."""
+        """Make the briefings and the department's own pages, and read all other data."""
         self.faults += with_folder("approaches", jobs.make([*jobs.type_jobs(self.docs), *self._of_approaches]))
         self.faults += jobs.make([jobs.data_job(self.docs)])
         taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
@@ -125,7 +124,7 @@ class Site:
                               "Rename it.") for slug in taken]
         if self.faults:
             self.faults += previous_faults(self.docs)
-            self.faults += own_pages.faults(of_pages)
+        self.faults += own_pages.faults(of_pages, self.docs)
 
     def _job(self, address: str, markdown: str) -> jobs.Job | None:
         return self._try(lambda: jobs.page_job(address, coded(markdown, address, self.docs), self.docs), None)
@@ -175,8 +174,7 @@ class Site:
                 if link not in known:
                     known[link] = leads(link)
                 if not known[link]:
-                    self.faults.append(Fault(address, "link", link, "a page, a heading of one, or a file of this site",
-                                             "Correct the link, or give the heading this id."))
+                    self.faults.append(Fault(address, "link", link, own_pages.LEADS_NOWHERE, own_pages.CORRECT))
 
     def _files(self) -> dict[str, str]:
         """What forms run and fetch, the build record, and the pages that lead on."""
