@@ -37,6 +37,10 @@ CONTROLS = {
     "final/rate/": [".hb-jumps a", "article summary", ".headerlink", "button.hb-code", ".md-footer__link"],
     BRIEFING: ["article summary", ".headerlink", ".hb-print a", ".md-header__button:not([hidden])"],
     "debrief/": ["button.hb-code", "li > a:has(+ .hb-code)"],
+    "practice/": ["article td a", "article th a"],
+    "teach/initial/": ["article td a"],
+    "approaches/": ["article li > a:first-child"],
+    "reference/validation/": ["article li > a:first-child"],
     "reference/offline/": [".hb-button:not([hidden])", ".hb-keep label"],
 }
 

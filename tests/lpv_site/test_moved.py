@@ -73,7 +73,9 @@ def test_a_page_that_stays_gets_a_line_for_a_heading_that_went(tmp_path):
     table = listed(tmp_path, ("b/other.md#y", "a/new.md#one"), ("a/old.md#x", "a/new.md#one"))
     text = with_lines("# Other { #top }\n", "b/other.md", table)
     assert '<p class="hb-moved" id="y">' in text
-    assert 'href="../a/new.md#one"' in text
+    assert '<a href="../a/new.md#one">where it is now</a>' in text
+    here = listed(tmp_path, ("b/other.md#y", "b/other.md#two"))
+    assert '<a href="#two">The second</a>' in with_lines("## The second { #two }\n", "b/other.md", here)
     assert "x" not in re.findall(r'id="(\w+)"', text)
     assert with_lines("# New { #top }\n", "a/new.md", table) == "# New { #top }\n"
 

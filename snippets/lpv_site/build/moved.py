@@ -7,6 +7,7 @@ pages and briefings in a file of the same kind in its folder.
 """
 
 import json
+import re
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -66,9 +67,17 @@ def with_lines(markdown: str, address: str, table: dict[str, str]) -> str:
     mine = {old: now_at(old, table) for old in table if old.startswith(f"{address}#")}
     lines = [
         f'<p class="hb-moved" id="{old.partition("#")[2]}">This has moved: '
-        f'<a href="{relative(to, address)}">{escape(to)}</a></p>' for old, to in mine.items()
+        f'<a href="{relative(to, address)}">{escape(_called(to, address, markdown))}</a></p>'
+        for old, to in mine.items()
     ]
     return markdown + "".join(f"\n{line}\n" for line in lines)
+
+
+def _called(to: str, address: str, markdown: str) -> str:
+    """A place in words: the heading, where it is on the same page."""
+    page, _, part = to.partition("#")
+    found = re.search(rf"^#+ (.+?) \{{ #{re.escape(part)}\b", markdown, re.M) if page == address else None
+    return found[1] if found else "where it is now"
 
 
 def leading_page(url: str, parts: dict[str, str], up: str, title: str, about: str, more_sources: str = "") -> str:

@@ -168,7 +168,7 @@ def _slider(field: Field, about: str, text: str, value: str) -> str:
     assert isinstance(field, Number)
     label = escape(field.label)
     return (
-        '<span class="hb-moved">'
+        '<span class="hb-dialed">'
         f'<button type="button" class="hb-step" data-step="-1" aria-label="Less: {label}">\u2212</button>'
         f'<input {about} type="range" min="{field.low:g}" max="{field.high:g}" step="{field.step:g}" '
         f'{value_attributes(text)}{of_day(field)} aria-valuetext="{escape(value)}">'
