@@ -31,11 +31,17 @@ PATHS = {".".join(path.relative_to(SNIPPETS).with_suffix("").parts): path
          for path in sorted((SNIPPETS / "lpv").rglob("*.py")) if checks(path)}
 
 
-def bounds(code: CodeType) -> Iterator[float]:
+def helpers(code: CodeType) -> set[str]:
+    """The checks, and the private functions of a module that call one."""
+    return CHECKS | {inner.co_name for inner in code.co_consts if isinstance(inner, CodeType)
+                     and inner.co_name.startswith("_") and CHECKS & set(inner.co_names)}
+
+
+def bounds(code: CodeType, checked: set[str]) -> Iterator[float]:
     """The numbers in the calls that check a domain."""
     inside = 0
     for step in dis.get_instructions(code):
-        if step.opname == "LOAD_GLOBAL" and step.argval in CHECKS:
+        if step.opname == "LOAD_GLOBAL" and step.argval in checked:
             inside += 1
         elif inside and step.opname == "LOAD_CONST" and isinstance(step.argval, float | int):
             yield step.argval
@@ -49,17 +55,18 @@ def stated(text: str) -> set[float]:
     return found | {abs(number) for number in found} | {0.0}
 
 
-def unstated(code: CodeType, around: str, everywhere: str) -> Iterator[str]:
+def unstated(code: CodeType, around: str, everywhere: str, checked: set[str] | None = None) -> Iterator[str]:
     """Bounds of a module's functions that no docstring states."""
+    checked = checked or helpers(code)
     for inner in code.co_consts:
         if not isinstance(inner, CodeType):
             continue
         own = inner.co_consts[0] if inner.co_consts and isinstance(inner.co_consts[0], str) else ""
         known = stated(everywhere if inner.co_name.startswith(("_", "<")) else f"{around} {own}")
-        for bound in bounds(inner):
+        for bound in bounds(inner, checked):
             if bound not in known and not (isinstance(bound, int) and bound in PLACES):
                 yield f"{inner.co_qualname}: {bound}"
-        yield from unstated(inner, f"{around} {own}", everywhere)
+        yield from unstated(inner, f"{around} {own}", everywhere, checked)
 
 
 def docstrings(path: Path) -> tuple[str, str]:

@@ -11,7 +11,7 @@ STRONGEST_KT = 60.0
 
 
 class Rule:
-    """Parts of headwind and gust, 0 to 1; least and most added, kt."""
+    """Parts of headwind and gust, 0 to 1; least and most added, 0 to 30 kt."""
 
     def __init__(self, headwind_share: float, gust_share: float, least_kt: float, most_kt: float) -> None:
         self.headwind_share = in_range("part of the headwind", headwind_share, 0.0, 1.0)
