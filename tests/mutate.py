@@ -92,7 +92,7 @@ def group(package: str) -> str:
     """What the target of a package is written for."""
     if package in FORMS:
         return "forms and figures"
-    return {"lpv": "lpv", "lpv_site": "site layer"}.get(package.split(".")[0], "page scripts")
+    return {"lpv": "lpv", "lpv_site": "site layer", "phone": "forms and figures"}.get(package.split(".")[0], "page scripts")
 
 
 @cache
