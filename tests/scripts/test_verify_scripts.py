@@ -391,16 +391,17 @@ def test_what_a_mismatch_does(given, words):
 
 
 def test_the_scoreboard(monkeypatch):
-    """Three seeded ones of two kinds, of which a note is the least; of two harmless ones one is wrongly a stop."""
+    """Three seeded ones of two kinds, of which a note is the least; of three harmless ones one is wrongly a stop."""
     monkeypatch.setattr(scoreboard, "outcomes", lambda: [
         outcome("stop", "runway", "course", "identifier", words="another runway"),
         outcome("note", "variation", effect=0.26, unit="deg", expected="note"),
         outcome("resolve", "length", kind="legs", effect=312.4, unit="ft", expected="resolve"),
         outcome("stop", "channel", kind="harmless", words="none", expected=""),
-        outcome("ok", "fix", kind="harmless", words="none", expected="")])
+        outcome("ok", "fix", kind="harmless", words="none", expected=""),
+        outcome("note", "fix", kind="harmless", words="none", expected="")])
     text = scoreboard.show().markdown
     assert text.startswith("**3 seeded mismatches: ")
-    assert "Of 2 harmless ones 1 stayed quiet." in text
+    assert "Of 3 harmless ones 2 stayed quiet." in text
     assert all(tally in text.splitlines()[0] for tally in ("1 stop", "1 resolve", "1 note"))
     heads = ["altered", "found by", "grade"]
     assert printed(scoreboard.show())[1:] == [
