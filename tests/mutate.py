@@ -92,7 +92,8 @@ def group(package: str) -> str:
     """What the target of a package is written for."""
     if package in FORMS:
         return "forms and figures"
-    return {"lpv": "lpv", "lpv_site": "site layer", "phone": "forms and figures"}.get(package.split(".")[0], "page scripts")
+    groups = {"lpv": "lpv", "lpv_site": "site layer", "phone": "forms and figures"}
+    return groups.get(package.split(".")[0], "page scripts")
 
 
 @cache
