@@ -16,6 +16,7 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
+from demo import proof_endings
 from lpv.aircraft import record as aircraft
 from lpv.aircraft.record import Aircraft
 from lpv.approach import record as approach
@@ -33,7 +34,7 @@ from lpv.track.verdicts import NOT_JUDGED, OUTSIDE, TOO_CLOSE, WITHIN, Compariso
 
 ROOT = Path(__file__).resolve().parents[2]
 RESULT = ROOT / "tests" / "reference" / "recorded-flights.json"
-FLIGHTS = 240
+FLIGHTS, FIRST = 330, 240  # from the second number on with the endings of `demo.proof_endings`
 GNSS_SIGMA_FT = 13.0 / M_PER_FT / 1.96  # the offset of a receiver without SBAS, where 13 m hold 95 times in 100
 DA_FT, AIRPORT_FT = 224.0, 31.0
 ENDINGS = ("landed", "go-around", "go-around below the minimum", "steep by hand")
@@ -92,17 +93,33 @@ def drawn(number: int) -> Drawn:
     """What is drawn for a number."""
     rng = random.Random(f"recorded flight {number}")
     ending, across = rng.choice(ENDINGS), rng.choice((-0.8, -0.3, 0.0, 0.3, 0.8))
+    if number >= FIRST:
+        ending = proof_endings.ENDINGS[number % len(proof_endings.ENDINGS)]
     jet = rng.choice(("light-jet", "large-jet"))
+    if ending == proof_endings.PROCEDURE:
+        jet = "large-jet"  # the one of the two that follows coded legs with SBAS selected
     temperature_c = float(rng.randint(-5, 35))
     story = STORY.format(
         aircraft=jet, weight=10_000 if jet == "light-jet" else 55_000, temperature=temperature_c, across=across,
         altitude=3000 if ending == "steep by hand" else 2000,
         heading=93.4 - 17.0 * across, wind_from=rng.randint(0, 359), wind=rng.randint(0, 12), aloft=rng.randint(0, 25))
-    story += _events(ending, rng)
+    story += _events(ending, rng) if number < FIRST else proof_endings.events(ending, rng)
+    if ending == proof_endings.PROCEDURE:
+        story = _from_the_iaf(story)
     column = rng.choice(COLUMNS)
     offset_ft = rng.gauss(0.0, GNSS_SIGMA_FT) if column == COLUMNS[0] else 0.0
     return Drawn(number, story, ending, column, rng.choice(NOISE_FT), offset_ft, rng.choice(INTERVALS_S),
                  rng.random() < 0.15, temperature_c)
+
+
+def _from_the_iaf(story: str) -> str:
+    """The same begun before the initial fix, in the FMS lateral mode, armed on the way."""
+    _, _, rest = story.partition("[[wind]]")
+    head, _, _ = story.partition("[start]")
+    rest = rest.replace('[[event]]\ndistance_nm = 11.8\ndoes = "arm approach"\n', "")
+    return (head + '[start]\ndistance_nm = 11.5\nacross_nm = -8\nheading_deg = 181.6\naltitude_ft = 3000\n'
+            'speed_kt = 190\nset_up = ["take off", "load SBAS approach", "activate approach", "select SBAS", '
+            '"FMS lateral mode"]\n[[wind]]' + rest + proof_endings.LEGS)
 
 
 def _events(ending: str, rng: random.Random) -> str:
@@ -189,6 +206,8 @@ def truths(flight: Flight, debrief: Debrief) -> Iterator[tuple[str, Comparison, 
                 value = _highest_sink(samples, down, moment.key, flown)
             if value is not None:
                 yield moment.key.partition(",")[0], row, value, low, high
+    for key, row, value in proof_endings.truths(flight, debrief, low_at, abs(samples[0].across_ft) > 30000.0):
+        yield key, row, value, row.low, row.high
 
 
 def _deviation(at: dict[str, float] | None, item: str) -> float | None:
@@ -223,7 +242,7 @@ def flown_again(number: int) -> list[dict[str, object]]:
     one = drawn(number)
     story = scenario.read_text(one.story, "drawn.toml")
     to, jet = _files(story.story.aircraft)
-    flight = simulate(story, to, jet)
+    flight = proof_endings.ran_on(simulate(story, to, jet)) if number >= FIRST else simulate(story, to, jet)
     given = Conditions(one.temperature_c, minimum_ft=DA_FT)
     found = command.analyse(files.read_bytes(recording(one, flight, to).encode(), "drawn.csv"), to, jet, given)
     return [_counted(key, row, value, low, high) for key, row, value, low, high in truths(flight, found)]

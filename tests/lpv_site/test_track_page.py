@@ -118,7 +118,7 @@ def test_the_sheet_lists_what_was_outside():
     assert len(found) > 5
     assert sheet.count("✕") == len(found)
     assert escape(report.verdict_line(late.debrief)) in sheet
-    assert "Within limits: 13." in card(stable.debrief, stable.file.flight)
+    assert "Within limits: 14." in card(stable.debrief, stable.file.flight)
     assert "✕" not in card(stable.debrief, stable.file.flight)
     assert 'id="card"' in sheet
     assert "Caution" in sheet

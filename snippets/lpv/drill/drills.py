@@ -37,6 +37,7 @@ from lpv.drill import numbers, sequence
 from lpv.drill.base import base_case
 from lpv.drill.case import Case, Pick, beyond
 from lpv.drill.planted import Planted
+from lpv.drill.question import Question
 from lpv.drill.rows import MISTAKES, Listed, NumberRow, Row, SequenceRow
 from lpv.files import toml_reader as tomlfile
 
@@ -51,7 +52,7 @@ class Asked:
     row: NumberRow
     approach: Approach
     aircraft: Aircraft
-    question: numbers.Question
+    question: Question
 
 
 @dataclass(frozen=True)

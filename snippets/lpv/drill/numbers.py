@@ -5,9 +5,6 @@ page and check asks; the tolerance is what would matter in flight, one limit upw
 where the question makes no sense: no glidepath, nothing to correct for cold.
 """
 
-from collections.abc import Callable
-from dataclasses import dataclass
-
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.core.text import course, feet, pressure, quantity, trimmed_quantity
@@ -25,7 +22,9 @@ from lpv.decide.minimum import Day, Minimum, minimum, missed_altitude
 from lpv.drill.base import REPORTED
 from lpv.drill.case import Pick
 from lpv.drill.planted import needs
+from lpv.drill.question import Kind, Question
 from lpv.drill.side_mistakes import ALTIMETER_OLD, ALTIMETER_SLIPS
+from lpv.drill.speed_numbers import added_to_vref, hold_outbound
 from lpv.facts import value
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm, wind_triangle
 from lpv.setup.checks import altimeter_error_ft
@@ -41,43 +40,6 @@ DISTANCES_NM = (1.0, 2.0, 3.0, 4.0)
 DOTS = (0.5, 1.0, 1.5)
 VISIBILITIES_FT = (1600.0, 2000.0, 2400.0, 3200.0, 4000.0, 5000.0)
 SIGHTS = ("neither lights nor threshold", "lights, not the threshold", "the threshold")
-
-
-@dataclass(frozen=True)
-class Question:
-    """What is asked, and what counts.
-
-    words:   the question
-    answer:  the number, in `unit`; for a choice its place in `choices`
-    low, high: how far below and above the answer still counts as right
-    why:     what the tolerance rests on
-    because: how one gets there, in a sentence
-    teaches: address of the section that teaches it
-    choices: what can be chosen; () where a number is asked
-    points:  of each choice; () where a number is asked
-    """
-
-    words: str
-    unit: str
-    answer: float
-    low: float
-    high: float
-    why: str
-    because: str
-    teaches: str
-    choices: tuple[str, ...] = ()
-    points: tuple[float, ...] = ()
-
-
-Ask = Callable[[Approach, Aircraft, Pick], Question]
-
-
-@dataclass(frozen=True)
-class Kind:
-    """A kind of number: what it is, in words, and the function that asks for it."""
-
-    what: str
-    ask: Ask
 
 
 def rate(of: Approach, flown: Aircraft, pick: Pick) -> Question:
@@ -265,4 +227,6 @@ KINDS = {
     "climb": Kind("gradient to rate of climb", climb),
     "altimeter-error": Kind("a wrong altimeter setting in feet", altimeter_error),
     "in-sight": Kind("in sight or not at the DA", in_sight),
+    "hold-outbound": Kind("time outbound in a hold, in wind", hold_outbound),
+    "added-to-vref": Kind("what the operator's rule adds to VREF", added_to_vref),
 }

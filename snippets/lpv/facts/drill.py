@@ -36,6 +36,8 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "drill_number_min": _ours(1.0, "min", "counted for a number", ""),
     # How near an answer has to be, where no limit of the checks says it.
     "drill_rate_fpm": _ours(50.0, "ft/min", "a rate of descent may be off by", "a needle's width, and 25 ft in 30 s"),
+    "drill_hold_s": _ours(5.0, "s", "a time outbound may be off by", "the next circuit corrects that much"),
+    "drill_added_kt": _ours(1.0, "kt", "what is added to VREF may be off by", "a target is set to a knot"),
     "drill_climb_low_fpm": _ours(
         25.0, "ft/min", "a climb rate may be too low by", "too low misses the gradient: half of a needle's width"),
     "drill_climb_high_fpm": _ours(

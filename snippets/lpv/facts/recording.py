@@ -71,6 +71,13 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "recording_level_fpm": _ours(200.0, "ft/min", "rate, climbing or descending, up to which flight counts as level"),
     "recording_level_s": _ours(8.0, "s", "longest level flight at or below a decision altitude"),
     "recording_level_above_ft": _ours(60.0, "ft", "height above the decision altitude from which level flight counts"),
+    "recording_settled_s": _ours(
+        20.0, "s", "time after the highest altitude without which the climb of a go-around counts as going on",
+    ),
+    "recording_corner_nm": _ours(
+        2.0, "NM", "distance from the ends of a leg within which a recording is not held to it",
+        "a turn by a fix cuts the corner",
+    ),
     "recording_altitude_ft": _ours(
         100.0, "ft", "altitude off the charted one that is within tolerance",
         "as in checks of instrument pilots, from memory",

@@ -11,6 +11,7 @@ from lpv.track.levels import levels_of, position_uncertainty_ft
 from lpv.track.moments import FINDERS, in_order, of_gates
 from lpv.track.noise import QUIET, rounding
 from lpv.track.points import Point, approaches, noise_of, places, smoothed
+from lpv.track.procedure import FINDERS as LEGS
 from lpv.track.records import Conditions, Reading, Recording, Remark, refuse
 from lpv.track.reference import doubt
 from lpv.track.target import Target
@@ -20,7 +21,7 @@ STANDARD = Conditions()
 FEWEST_DECIMALS = 5  # of a degree: two feet
 MINIMUM_FT = (-1500.0, 20000.0)  # as in a file of a recorded flight
 ROWS = 200  # samples of one piece
-EVERY = FINDERS + ENDING
+EVERY = FINDERS + LEGS + ENDING
 
 
 class Analysis:

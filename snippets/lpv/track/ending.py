@@ -13,12 +13,13 @@ from lpv.track.flown import FlownApproach, Moment, seconds
 from lpv.track.moments import distance, highest_sink
 from lpv.track.noise import SURELY
 from lpv.track.points import Point
-from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, Comparison, beside, in_gap, over
+from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, WITHIN, Comparison, beside, in_gap, over
 
 CREW = "Whether the runway was in sight is the crew's to say."
 LEAST_CLIMB_NM = 0.3  # over which a gradient can be told
 RATE_CHANGE_FPM_PER_S = 100.0  # of a usual level-off
-USUAL_SINK_FPS, ROUNDED_FT = 10.0, 1.0  # on a path; what rounding adds to a difference of heights
+ROUNDING_OUT_FPS = 5.0  # half of a usual descent, as a level-off ends softly
+ROUNDED_FT = 1.0  # what rounding adds to a difference of heights
 
 
 def below_minimum(flown: FlownApproach) -> "tuple[Point, ...]":
@@ -66,18 +67,25 @@ def level_flight(flown: FlownApproach) -> "list[Moment]":
             run = []
     longest = _to_its_ends(longest, flown) if longest else []
     lasts_s = _lasts_s(longest)
-    if not longest or lasts_s <= value("recording_level_s"):
+    most_s = value("recording_level_s")
+    if not longest or lasts_s <= most_s / 2.0:
         return []
     at = longest[0]
-    unsure_s = (flown.noise.interval_s + SURELY * at.sink_noise_fpm / RATE_CHANGE_FPM_PER_S
-                + 2.0 * SURELY * at.altimeter_noise_ft / USUAL_SINK_FPS)
-    compared = Comparison("level flight at the minimum", "s", lasts_s, unsure_s, None, value("recording_level_s"),
+    compared = Comparison("level flight at the minimum", "s", lasts_s, level_uncertainty_s(flown, at), None, most_s,
                           flown.reason)
+    if lasts_s <= most_s and compared.verdict != TOO_CLOSE:
+        return []
     low_ft = min([point.indicated_ft or 0.0 for point in longest])
     apart_ft = low_ft - flown.minimum_ft
     side = f"{feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
     return [Moment("level at the minimum", at, f"Level for {seconds(lasts_s)} from here, as low as {side}: an approach "
                    "to a DA has no level flight there.", (compared,))]
+
+
+def level_uncertainty_s(flown: FlownApproach, at: Point) -> float:
+    """How far off the duration of level flight may be: an interval, and what noise does to both its ends."""
+    return (flown.noise.interval_s + SURELY * at.sink_noise_fpm / RATE_CHANGE_FPM_PER_S
+            + 2.0 * SURELY * at.altimeter_noise_ft / ROUNDING_OUT_FPS)
 
 
 def _to_its_ends(run: "list[Point]", flown: FlownApproach) -> "list[Point]":
@@ -94,10 +102,10 @@ def _to_its_ends(run: "list[Point]", flown: FlownApproach) -> "list[Point]":
 
 
 def _stays(point: Point, end: Point) -> bool:
-    """Whether a sample lies at the height of an end of level flight, by the rate up to which flight counts as level."""
+    """Whether a sample lies at the height of an end of level flight, within half of the rate that counts as level."""
     if point.part != end.part or point.indicated_ft is None or end.indicated_ft is None:
         return False
-    most_ft = value("recording_level_fpm") / 60.0 * abs(point.time_s - end.time_s)
+    most_ft = value("recording_level_fpm") / 2.0 / 60.0 * abs(point.time_s - end.time_s)
     return abs(point.indicated_ft - end.indicated_ft) <= most_ft + ROUNDED_FT + SURELY * end.altimeter_noise_ft
 
 
@@ -236,7 +244,7 @@ def _course(flown: FlownApproach) -> "list[Moment]":
 
 
 def _altitude(flown: FlownApproach) -> "list[Moment]":
-    """The missed approach altitude: reached, and not passed through."""
+    """The missed approach altitude, reached and not passed through; not judged if the recording ends in the climb."""
     asked_ft = flown.target.missed_ft(flown.levels.temperature_c if flown.levels.temperature_stated else None)
     rows = [point for point in flown.after if point.indicated_ft is not None]
     if asked_ft is None or not rows:
@@ -245,11 +253,16 @@ def _altitude(flown: FlownApproach) -> "list[Moment]":
     tolerance_ft = value("recording_altitude_ft")
     high_ft = at.indicated_ft or 0.0
     name = f"Missed approach altitude, {feet(asked_ft)}"
-    if high_ft < asked_ft - tolerance_ft:
-        return [Moment("missed altitude", at, f"{name}: not reached in the recording; highest {feet(high_ft)}.")]
-    compared = Comparison("missed approach altitude", "ft", high_ft, flown.reading_uncertainty_ft(at), None,
-                          asked_ft + tolerance_ft, flown.reason)
-    return [Moment("missed altitude", at, f"{name}: highest {feet(high_ft)}.", (compared,))]
+    climbing = high_ft < asked_ft - tolerance_ft and rows[-1].time_s - at.time_s < value("recording_settled_s")
+    reason = flown.reason or ("the recording ends in the climb" if climbing else "")
+    compared = Comparison("missed approach altitude", "ft", high_ft, flown.reading_uncertainty_ft(at),
+                          asked_ft - tolerance_ft, asked_ft + tolerance_ft, reason)
+    after = ""
+    if climbing:
+        after = " The recording ends in the climb."
+    elif compared.verdict != WITHIN and high_ft < asked_ft:
+        after = " What air traffic control gave instead, a recording does not say."
+    return [Moment("missed altitude", at, f"{name}: highest {feet(high_ft)}.{after}", (compared,))]
 
 
 # The threshold and the runway

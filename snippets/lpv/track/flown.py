@@ -6,7 +6,7 @@ from lpv.core.text import quantity
 from lpv.facts import value
 from lpv.path.sbas_scale import ESTABLISHED_DOTS
 from lpv.track.levels import Levels
-from lpv.track.noise import SURELY, Noise
+from lpv.track.noise import ANYWHERE, SURELY, Noise
 from lpv.track.points import Crossing, Point, crossing
 from lpv.track.records import Conditions, Recording, Remark
 from lpv.track.reference import Ground, on_ground
@@ -80,8 +80,8 @@ class FlownApproach:
 
     @property
     def climbed_away(self) -> bool:
-        """Whether it climbs again by as much as `recording_climb_ft`."""
-        return self.climb_ft >= value("recording_climb_ft")
+        """Whether it climbs again by `recording_climb_ft`, and by more than noise alone shows of level flight."""
+        return self.climb_ft >= max(value("recording_climb_ft"), 2.0 * ANYWHERE * self.lowest.altimeter_noise_ft)
 
     @property
     def went_around(self) -> bool:

@@ -30,12 +30,16 @@ THROUGH_DOTS = 0.5  # beyond the course, seen from where the aircraft came
 WORTH_SAYING_FT = 10.0
 NEVER_DOWN_FT = 0.5  # half of a whole foot: what a minimum in whole feet may lack
 NEAR_FIX_NM = 1.0
+FULL_SCALE_DOTS = 2.0
 
 
 def _start(flown: FlownApproach) -> "list[Moment]":
     """Where the recording of the approach begins."""
     first = flown.points[0]
-    return [Moment("start", first, f"The approach begins here in the recording; {beside(first)}.")]
+    off_nm = abs(first.across_ft) / FT_PER_NM
+    far = f"{nautical_miles(off_nm)} {'right' if first.across_ft > 0.0 else 'left'} of the final course"
+    where = beside(first) if abs(first.course_dots) <= FULL_SCALE_DOTS else far
+    return [Moment("start", first, f"The approach begins here in the recording; {where}.")]
 
 
 # The procedure before the final

@@ -37,12 +37,14 @@ class Fix:
     """A fix of the procedure: role and altitude as on the chart, distance before and right of the threshold's course.
 
     altitude_ft, altitude_rule: None without an altitude
+    leg_from: name of the fix where the leg to it begins, "" for none;  arc: whether that leg is coded as one
     """
 
     def __init__(
         self, name: str, role: str, altitude_ft: "float | None", altitude_rule: "str | None", along_nm: float,
-        across_nm: float,
+        across_nm: float, leg_from: str = "", arc: bool = False,
     ) -> None:
+        self.leg_from, self.arc = leg_from, arc
         self.name, self.role, self.altitude_ft, self.altitude_rule = name, role, altitude_ft, altitude_rule
         self.along_nm, self.across_nm = along_nm, across_nm
 
@@ -74,6 +76,13 @@ class Target:
         self.pfaf_nm = self.pfaf.along_nm
         self.category = aircraft.type.category if aircraft else None
         self.operator = aircraft.operator if aircraft else None
+
+    def fix(self, name: str) -> "Fix | None":
+        """The fix of this name, None if there is none."""
+        for one in self.fixes:
+            if one.name == name:
+                return one
+        return None
 
     @property
     def has_path(self) -> bool:
@@ -208,13 +217,17 @@ def operator_gates(aircraft: "Aircraft | None") -> "list[Gate]":
 def _fixes(approach: "Approach") -> "list[Fix]":
     """The fixes up to the one before the MAP, those of the missed approach left out."""
     places = {position.name: position for position in approach.geometry.fixes}
-    found = []
+    arcs = [leg.fix for leg in approach.database.legs or () if leg.terminator == "RF"]
+    found, before = [], ""
     for fix in approach.chart.fixes:
         if fix.role == "MAP":
             break
         if fix.name in places:
             at = places[fix.name]
-            found.append(Fix(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, at.along_nm, at.across_nm))
+            leg_from = fix.leg_from or ("" if fix.role == "IAF" else before)
+            found.append(Fix(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, at.along_nm, at.across_nm,
+                             leg_from, fix.name in arcs))
+        before = fix.name
     if not [fix for fix in found if fix.role == "PFAF"]:
         raise DomainError(f"{approach.slug}: found no FAF within reach of the segment; allowed: one.")
     return found

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from lpv.core.text import quantity
 from lpv.drill.drills import Asked, read_numbers
-from lpv.drill.numbers import Question
+from lpv.drill.question import Question
 from lpv_site.department.data import DOCS, once
 from lpv_site.pages.drill_page import framed, sheet
 from lpv_site.pages.teaching import link

@@ -36,6 +36,7 @@ EXPLAINED = "reference/recordings.md"
 # Kind of moment -> where it is explained, when it was within limits or not judged, and when it was outside.
 LINKS: dict[str, tuple[str, str]] = {
     "fix": ("final/altimeter.md#table", "intercept/vertical.md#path-met"),
+    "leg": ("verify/fixes.md#leg-course-differs", "intercept/index.md#not-established-at-pfaf"),
     "through the course": ("intercept/lateral.md#lead", "intercept/lateral.md#through-the-course"),
     "established": ("intercept/index.md#captures", "intercept/index.md#not-established-at-pfaf"),
     "path from above": ("intercept/vertical.md#above", "intercept/vertical.md#path-from-above"),

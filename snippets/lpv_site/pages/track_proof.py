@@ -23,7 +23,8 @@ def recorded_flights_section() -> str:
     return (
         "\n## Recorded flights { #recorded-flights }\n\n"
         f"{found['flights']} simulated approaches, flown with known truth, were recorded with noise, an offset of the "
-        "receiver, few samples and gaps, and judged as any recording. "
+        "receiver, few samples and gaps, and judged as any recording; among them level flight near the minimum, "
+        "go-arounds flown badly, and whole procedures from the initial fix. "
         f"Of {_judged(every)} comparisons {every['too close to say']} were too close to say, "
         f"{every['false alarm']} were false alarms ({_share(every['false alarm'], every['truly within'])} of what was "
         f"truly within), {every['false assurance']} false assurances, and {every['missed']} times something was beyond "

@@ -90,6 +90,32 @@ def test_climb_by_hand(seed):
     assert question.low < question.high, "too low is the worse side"
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_time_outbound_by_what_flows_in_a_circle(seed):
+    """Along the wind: the inbound leg, less the wind's way in a circle of 25 deg, at the speed outbound."""
+    question = asked("hold-outbound", seed=str(seed))
+    course_deg, speed_kt, from_deg, wind_kt, inbound_s = numbers_in(question.words)
+    tail_kt = wind_kt if abs(from_deg - course_deg) > 1 else -wind_kt
+    circle_s = 2 * math.pi * speed_kt * 1.687810 / (32.17405 * math.tan(math.radians(25.0)))
+    outbound_s = ((speed_kt + tail_kt) * inbound_s + tail_kt * circle_s) / (speed_kt - tail_kt)
+    assert question.answer == pytest.approx(outbound_s, abs=0.05)
+
+
+def test_what_the_operator_adds_by_hand():
+    """Half of the gust up to 10 kt; half of the headwind and the whole gust, 5 to 20 kt; no rule, no question."""
+    for seed in range(8):
+        question = asked("added-to-vref", flown="large-jet", seed=str(seed))
+        _, _, wind_kt, gust_kt = numbers_in(question.words)
+        assert question.answer == min(10.0, 0.5 * (gust_kt - wind_kt))
+        question = asked("added-to-vref", flown="mid-jet", seed=str(seed))
+        course_deg, from_deg, wind_kt, gust_kt = numbers_in(question.words)
+        along_kt = wind_kt * math.cos(math.radians(from_deg - course_deg))
+        assert question.answer == pytest.approx(
+            max(5.0, min(20.0, 0.5 * along_kt + gust_kt - wind_kt)), abs=0.1), "courses are printed in whole degrees"
+    with pytest.raises(DomainError, match="no rule"):
+        asked("added-to-vref", flown="light-jet")
+
+
 def test_altimeter_at_the_faf_by_the_temperature_ratio():
     question = asked("altimeter-at-faf", "zzak-rnav-09")
     temperature_c, charted_ft = numbers_in(question.words)

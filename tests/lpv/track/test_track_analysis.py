@@ -278,7 +278,7 @@ def test_without_altitudes_the_course_is_told_all_the_same():
     found = track.analyse(bare, approach, None, Conditions(5.0))
     assert "no-altitude" in [one.key for one in found.remarks]
     assert found.flown.established.along_nm == pytest.approx(10.7, abs=0.1)
-    assert {one.key for one in found.moments} <= {"start", "fix", "established", "PFAF", "threshold", "end"}
+    assert {one.key for one in found.moments} <= {"start", "fix", "leg", "established", "PFAF", "threshold", "end"}
     assert all(gate.at is None for gate in found.gates)
 
 
