@@ -19,7 +19,7 @@ def show() -> Shown:
     threshold_ft, tch_ft = threshold_and_crossing_ft(approach)
     marks = [(da_ft + call.above_ft, escape(call.words)) for call in jet.operator.call_outs if call.minimum == "DA"]
     marks += [(lights_only_ft(approach), "approach lights alone end here"),
-              (threshold_ft + tch_ft, "threshold, on the path")]
+              (threshold_ft + tch_ft, "threshold, on the glidepath")]
 
     def cells(altitude_ft: float, words: str) -> list[str]:
         texts = [number(altitude_ft), words, number(distance_at_altitude_nm(approach, altitude_ft), 0.1),

@@ -22,10 +22,11 @@ def show() -> Shown:
 
     lost_s, angle_deg = off_scale_s(example(), da_ft, speed_kt), after(LEVEL_S).angle_deg
     return Shown(figure(
-        "level-off-figure", partial(draw, after, lost_s), headers=["level for", "above the path", "angle to rejoin"],
+        "level-off-figure", partial(draw, after, lost_s),
+        headers=["level for", "above the glidepath", "angle to rejoin"],
         rows=[(quantity(seconds, "s"), quantity(after(seconds).above_path_ft, "ft"),
                quantity(after(seconds).angle_deg, "deg", 0.1)) for seconds in SECONDS[::2]],
-        finding=f"Level at the DA at {quantity(speed_kt, 'kt')}, the path is full scale (from memory) below after "
+        finding=f"Level at the DA at {quantity(speed_kt, 'kt')}, the glidepath is full scale (from memory) below after "
         f"{quantity(lost_s, 's', 0.1)}; after {quantity(LEVEL_S, 's')} the runway's aiming point takes "
         f"{quantity(angle_deg, 'deg', 0.1)}.",
     ), {
@@ -47,5 +48,5 @@ def draw(after: Any, lost_s: float, axes: Any) -> None:
                   color=COLOURS["second"], **note)
     axes.annotate("aircraft", (SECONDS[-1], last.above_path_ft), xytext=(-30, -4), color=COLOURS["first"], **note)
     axes.annotate(quantity(lost_s, "s", 0.1), lost, xytext=(-6, 6), color=COLOURS["answer"], **note)
-    axes.set(xlabel="level at the DA for, s", ylabel="above the path, ft", xlim=(SECONDS[0], SECONDS[-1]),
+    axes.set(xlabel="level at the DA for, s", ylabel="above the glidepath, ft", xlim=(SECONDS[0], SECONDS[-1]),
              ylim=(0, None))

@@ -31,7 +31,7 @@ def show() -> Shown:
          f"**{number(path_dot_ft(approach, distance_nm))}**")
         for name, distance_nm in places
     ]
-    listed = table(["at", "course, two-dot", "course, five-dot", "path, two-dot"], rows)
+    listed = table(["at", "course, two-dot", "course, five-dot", "glidepath, two-dot"], rows)
     normal_dots = value("normal_deviation_share") * value("two_dot_scale_dots")
     return Shown(f"One dot, in feet, on the LPV final of {escape(approach.identity.airport)}:\n\n{listed}", {
         "normal": Value(normal_dots, "dots", dots(normal_dots)),

@@ -30,7 +30,7 @@ ROWS: dict[str, Callable[[Gate], str]] = {
     "speed over VREF, kt": speed,
     "highest rate down, ft/min": lambda gate: at_most(gate.sink_rate_fpm),
     "course, most dots": lambda gate: at_most(gate.lateral_dots),
-    "path, most dots": lambda gate: at_most(gate.vertical_dots),
+    "glidepath, most dots": lambda gate: at_most(gate.vertical_dots),
     **{done: partial(asked, done) for done in DONE},
 }
 NAMES = {"ALAR, instrument conditions": "ALAR, IMC", "ALAR, visual conditions": "ALAR, VMC"}

@@ -26,7 +26,7 @@ def show() -> Shown:
     rows = [(quantity(speed_kt, "kt"), *[cell(speed_kt, angle_deg) for angle_deg in angles_deg])
             for speed_kt in SPEEDS_KT]
     listed = table(["ground speed", *[quantity(angle_deg, "deg", 0.01) for angle_deg in angles_deg]], rows)
-    head = "Rate of descent in ft/min to the nearest ten, on the path; in bold the angle of the example:"
+    head = "Rate of descent in ft/min to the nearest ten, on the glidepath; in bold the angle of the example:"
     return Shown(f"{head}\n\n{listed}", values(own_deg))
 
 
@@ -36,7 +36,7 @@ def values(own_deg: float) -> dict[str, Value | str]:
     on_path_fpm, ten_fpm = descent_rate_fpm(SPEED_KT, own_deg), descent_rate_fpm(10.0, own_deg)
     return {
         "regain": Value(regain_fpm, "ft/min", (
-            f"{quantity(ABOVE_FT, 'ft')} above the path, to be lost within {quantity(WITHIN_NM, 'NM')} at "
+            f"{quantity(ABOVE_FT, 'ft')} above the glidepath, to be lost within {quantity(WITHIN_NM, 'NM')} at "
             f"{quantity(SPEED_KT, 'kt')}, ask for {quantity(regain_fpm, 'ft/min', STEP_FPM)} instead of "
             f"{quantity(on_path_fpm, 'ft/min', STEP_FPM)}")),
         "per_ten": Value.of(ten_fpm, "ft/min"),

@@ -18,6 +18,6 @@ def show() -> Shown:
         quantity(below_ft, "ft"), f"**{quantity(level_to_path_nm(below_ft, gpa_deg), 'NM', 0.1)}**",
         *(quantity(level_to_path_s(below_ft, gpa_deg, speed_kt), "s") for speed_kt in SPEEDS_KT),
     ) for below_ft in BELOW_FT]
-    heads = ["below the path", "level for", *(f"at {quantity(speed_kt, 'kt')}" for speed_kt in SPEEDS_KT)]
+    heads = ["below the glidepath", "level for", *(f"at {quantity(speed_kt, 'kt')}" for speed_kt in SPEEDS_KT)]
     return Shown(table(heads, rows), {
         "gradient": Value.of(gradient_ft_per_nm(gpa_deg), "ft/NM"), "gpa": Value.of(gpa_deg, "°", 2)})

@@ -22,7 +22,7 @@ def show() -> Shown:
          _on_path(one), quantity(one.held_deg, "°", 0.1))
         for one in (clean, *others)
     ]
-    return Shown(table(["set, at", "level", "on the path", "holds"], rows), {
+    return Shown(table(["set, at", "level", "on the glidepath", "holds"], rows), {
         "gravity": Value.of(gravity_kt_per_s(calm.course.angle_deg), "kt", 2),
         "angle": Value.of(calm.course.angle_deg, "°", 1),
         "clean": Value.of(abs(clean.path_kt_per_s), "kt", 2),

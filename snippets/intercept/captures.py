@@ -52,9 +52,9 @@ def entry(jet: Aircraft) -> list[tuple[str, str]]:
         ("armed by", ", ".join(modes.armed_by)),
         ("arming needs", (", ".join(modes.arming_needs) or "nothing") + within),
         ("<b>course captured</b>", f"<b>{course_captured(jet)}</b>"),
-        ("path arms", escape(modes.vertical_arms)),
-        ("<b>path captured</b>", f"<b>{path_captured(jet)}</b>"),
-        ("path met from above", escape(modes.path_from_above)),
+        ("glidepath arms", escape(modes.vertical_arms)),
+        ("<b>glidepath captured</b>", f"<b>{path_captured(jet)}</b>"),
+        ("glidepath met from above", escape(modes.path_from_above)),
     ]
 
 
@@ -62,5 +62,5 @@ def show() -> Shown:
     """The lines of every type."""
     who = example().identity
     head = (f"{escape(who.airport)} {escape(who.title)}; course met at {quantity(ANGLE_DEG, '°')}, "
-            f"{quantity(meets_nm(), 'NM', 0.1)} out; path met at the FAF, from below:")
+            f"{quantity(meets_nm(), 'NM', 0.1)} out; glidepath met at the FAF, from below:")
     return Shown(f"{head}\n\n{stacked([(escape(jet.type.name), entry(jet)) for jet in aircraft()])}")

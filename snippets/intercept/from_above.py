@@ -30,9 +30,9 @@ def show() -> Shown:
     return Shown(figure(
         "above-figure", partial(draw, rate, down, limit_fpm),
         finding=f"In the {nautical_miles(within_nm)} from {number(FROM_FT)} down to {feet(gate_ft)} above the airport, "
-        f"at no more than {quantity(limit_fpm, 'ft/min')}, {feet(down[SPEED_KT])} above the path can be regained "
+        f"at no more than {quantity(limit_fpm, 'ft/min')}, {feet(down[SPEED_KT])} above the glidepath can be regained "
         f"at {quantity(SPEED_KT, 'kt')} ground speed, {feet(down[FAST_KT])} at {quantity(FAST_KT, 'kt')}.",
-        headers=["ground speed", "on the path", "most above"], rows=rows,
+        headers=["ground speed", "on the glidepath", "most above"], rows=rows,
     ), {
         "late_s": quantity(LATE_S, "s"), "speed": quantity(SPEED_KT, "kt"),
         "late_ft": Value.of(above_path_late_ft(LATE_S, gpa_deg, SPEED_KT), "ft"),
@@ -57,5 +57,5 @@ def draw(rate: Any, most_ft: dict[float, float], limit_fpm: float, axes: Any) ->
         axes.plot(*place, "o", color=COLOURS["answer"])
         axes.annotate(number(most_ft[speed_kt]), place, xytext=(8, -4), va="top", color=COLOURS["answer"],
                       weight="bold", **note)
-    axes.set(xlabel="above the path, ft", ylabel="rate of descent, ft/min", xlim=(0, HIGHEST_FT + ROOM_FT),
+    axes.set(xlabel="above the glidepath, ft", ylabel="rate of descent, ft/min", xlim=(0, HIGHEST_FT + ROOM_FT),
              ylim=(lowest_fpm, highest_fpm))

@@ -30,7 +30,7 @@ def show() -> Shown:
     head = (f"{escape(approach.identity.airport)} {escape(approach.identity.title)}, level at "
             f"{quantity(charted_ft, 'ft')}, {escape(approach.pfaf.name)} {quantity(pfaf_nm, 'NM', 0.01)} out:")
     addition_ft = pfaf_addition_ft(approach, COLD_C)
-    return Shown(f"{head}\n\n{table(['airport', 'path met at', 'that is', 'reads at FAF'], rows)}", {
+    return Shown(f"{head}\n\n{table(['airport', 'glidepath met at', 'that is', 'reads at FAF'], rows)}", {
         "cold": signed(COLD_C, "°C"),
         "cold_met": Value.of(glidepath_met_nm(approach, charted_ft, COLD_C), "NM", 1),
         "addition": Value.of(addition_ft, "ft"),

@@ -11,8 +11,8 @@ SET_UP = ["take off", "load SBAS approach", "activate approach", "tune localizer
 
 def show() -> Shown:
     return Shown(timeline_figure(
-        "modes-became-ils-figure", EVENTS, usual_rules(), set_up=SET_UP, begin="on course and path",
+        "modes-became-ils-figure", EVENTS, usual_rules(), set_up=SET_UP, begin="on course and glidepath",
         answer="selector off",
-        finding="The level of service stays annunciated, but source, course and path are the ILS's: arming again "
+        finding="The level of service stays annunciated, but source, course and glidepath are the ILS's: arming again "
         "follows the localizer that happens to be tuned.",
     ))

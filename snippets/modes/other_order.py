@@ -13,5 +13,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-other-order-figure", EVENTS, RULES, set_up=SET_UP, begin="SBAS selected",
         answer="path reached from above",
-        finding="Here vertical guidance arms only once lateral is captured, and a path met from above is not captured.",
+        finding="Here vertical guidance arms only once lateral is captured, and a glidepath met from above is not "
+        "captured.",
     ))

@@ -12,5 +12,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-path-lost-before-figure", EVENTS, usual_rules(), set_up=SET_UP, begin="before the FAF",
         answer="activate approach",
-        finding="The level of service comes back when the approach is activated again, the path only after arming too.",
+        finding="The level of service comes back when the approach is activated again, the glidepath only after "
+        "arming too.",
     ))

@@ -11,6 +11,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-path-lost-inside-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the FAF",
         answer="go around",
-        finding="Neither the signal, nor arming, nor activating brings the path back inside the FAF; lateral "
+        finding="Neither the signal, nor arming, nor activating brings the glidepath back inside the FAF; lateral "
         "guidance stays captured until the go-around.",
     ))

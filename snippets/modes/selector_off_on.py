@@ -11,6 +11,6 @@ def show() -> Shown:
     return Shown(timeline_figure(
         "modes-selector-off-on-figure", EVENTS, usual_rules(), set_up=TO_INSIDE_PFAF, begin="inside the FAF",
         answer="arm approach",
-        finding="With the selector on again the source is back, but course and path stay lost until the approach is "
-        "armed again, where the type allows that inside the FAF.",
+        finding="With the selector on again the source is back, but course and glidepath stay lost until the approach "
+        "is armed again, where the type allows that inside the FAF.",
     ))

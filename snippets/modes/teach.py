@@ -26,7 +26,7 @@ LESSONS = {
         ({"source-off-and-on": "off and on again", "source-off-not-again": "off and not again"},
          "[what comes back](rearm.md#selector-off-and-on)"),
     ],
-    "Loss": [({"vertical-lost-outside": "path outside the FAF", "vertical-lost-inside": "path inside it",
+    "Loss": [({"vertical-lost-outside": "glidepath outside the FAF", "vertical-lost-inside": "glidepath inside it",
                "lateral-lost": "course", "level-falls-inside": "level inside it"}, "[the decision](loss.md#table)")],
     "After": [({"go-around-at-da": "go-around at the DA"}, "[missed approach](../decide/missed.md)"),
               ({"after-landing": "selector left on"}, "[after landing](../after-landing/index.md#selector-left-on)")],

@@ -117,7 +117,7 @@ def test_last_feet():
         return about("+{:.0f} s" if seconds > 0 else "{:.0f} s", seconds)
 
     shown, ordinary = last_feet.show(), ((724, "Five hundred above"), (324, "One hundred above"))
-    below = ((124, "approach lights alone end here"), (74, "threshold, on the path"))
+    below = ((124, "approach lights alone end here"), (74, "threshold, on the glidepath"))
     mark = [["**224**", "**Decide**", about("**{:.1f}**", DISTANCE_FT / FT_PER_NM), "**0 s**"]]
     entries = [[[str(altitude_ft), words, about("{:.1f}", to_go_ft(altitude_ft) / FT_PER_NM), after(altitude_ft)]
                 for altitude_ft, words in part] for part in (ordinary, below)]
@@ -147,9 +147,9 @@ def test_level_off():
     assert shown.number("rate") == pytest.approx(
         SPEED_KT * FT_PER_NM / 60 * math.tan(math.radians(rejoin_deg(5))), rel=0.02)
     assert printed(shown) == [
-        about(f"Level at the DA at 138 kt, the path is full scale (from memory) below after {lost_s} s; after 5 s the "
-              "runway's aiming point takes {:.1f}°.", rejoin_deg(5)),
-        [["level for", "above the path", "angle to rejoin"],
+        about(f"Level at the DA at 138 kt, the glidepath is full scale (from memory) below after {lost_s} s; after 5 s "
+              "the runway's aiming point takes {:.1f}°.", rejoin_deg(5)),
+        [["level for", "above the glidepath", "angle to rejoin"],
          *([f"{s} s", about("{:.0f} ft", SINK_FPS * s), about("{:.1f}°", rejoin_deg(s))] for s in (0, 2, 4, 6, 8))]]
 
 

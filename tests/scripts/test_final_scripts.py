@@ -154,7 +154,7 @@ def test_dots():
     places = {"FAF GULLY": PFAF_NM, "5 NM": 5, "4 NM": 4, "3 NM": 3, "2 NM": 2, "1 NM": 1, "DA 224": DA_NM,
               "threshold": 0}
     assert printed(shown) == ["One dot, in feet, on the LPV final of ZZAK:", [
-        ["at", "> course, two-dot", "> course, five-dot", "> path, two-dot"],
+        ["at", "> course, two-dot", "> course, five-dot", "> glidepath, two-dot"],
         *([name, about("**{:.0f}**", course_full_ft(nm) / 2, off=0.7), about("{:.0f}", course_full_ft(nm) / 5, off=0.6),
            about("**{:.0f}**", path_full_ft(nm) / 2, off=0.6)] for name, nm in places.items())]]
 
@@ -224,7 +224,7 @@ def test_gates():
     assert printed(shown) == [[
         ["item", "> ALAR, IMC", "> ALAR, VMC"], ["by, ft above the airport", "**1000**", "**500**"],
         ["speed over VREF, kt", "0 to 20", "0 to 20"], ["highest rate down, ft/min", "1000", "1000"],
-        ["course, most dots", "1", "1"], ["path, most dots", "1", "1"], ["landing configuration", "yes", "yes"],
+        ["course, most dots", "1", "1"], ["glidepath, most dots", "1", "1"], ["landing configuration", "yes", "yes"],
         ["power set", "yes", "yes"], ["briefings and checklists complete", "yes", "yes"]],
         "Whose they are:",
         [["Flight Safety Foundation, ALAR Briefing Note 7.1, Table 1"], ["read as", "published, quoted"]]]
@@ -289,15 +289,15 @@ def test_rates():
     regain_fpm = rate_fpm(130) + 200 / (2.0 / 130 * 60)
     assert shown.number("regain") == pytest.approx(regain_fpm)
     assert shown.text("regain").translate(SPACES) == (
-        f"200 ft above the path, to be lost within 2 NM at 130 kt, ask for {round(regain_fpm, -1):.0f} ft/min instead "
-        "of 690 ft/min")
+        f"200 ft above the glidepath, to be lost within 2 NM at 130 kt, ask for {round(regain_fpm, -1):.0f} ft/min "
+        "instead of 690 ft/min")
 
     def cell(kt, angle_deg):
         fpm = rate_fpm(kt, angle_deg)
         return f"{round(fpm / 10) * 10}" + (" over" if fpm > 1000 else "")
 
     assert printed(shown) == [
-        "Rate of descent in ft/min to the nearest ten, on the path; in bold the angle of the example:",
+        "Rate of descent in ft/min to the nearest ten, on the glidepath; in bold the angle of the example:",
         [["ground speed", "> 2.75°", "> 3.00°", "> 3.50°"],
          *([f"{kt} kt", cell(kt, 2.75), f"**{cell(kt, 3.0)}**", cell(kt, 3.5)] for kt in range(100, 190, 10))]]
 

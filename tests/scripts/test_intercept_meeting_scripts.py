@@ -200,9 +200,10 @@ def test_where_each_type_captures():
             f"{needs}, an active approach, the arming distance: 20 NM from the PFAF", deviation(1.5),
             "once lateral is captured", path(0.2), "stays armed"),
     }
-    heads = ("armed by", "arming needs", "**course captured**", "path arms", "**path captured**", "path met from above")
+    heads = ("armed by", "arming needs", "**course captured**", "glidepath arms", "**glidepath captured**",
+             "glidepath met from above")
     assert printed(captures.show()) == [
-        "ZZAK RNAV (GPS) RWY 09; course met at 30°, 9.0 NM out; path met at the FAF, from below:",
+        "ZZAK RNAV (GPS) RWY 09; course met at 30°, 9.0 NM out; glidepath met at the FAF, from below:",
         *([[name], *([head, words] for head, words in zip(heads, told, strict=True))]
           for name, told in expected.items())]
 
@@ -223,7 +224,7 @@ def test_level_below_the_path():
     assert shown.number("gradient") == pytest.approx(GRADIENT, abs=0.01)
     assert (shown.number("gpa"), shown.text("gpa")) == (3.0, "3.00°")
     assert printed(shown) == [[
-        ["below the path", "> level for", "> at 140 kt", "> at 180 kt"],
+        ["below the glidepath", "> level for", "> at 140 kt", "> at 180 kt"],
         *([f"{ft} ft", f"**{ft / GRADIENT:.1f} NM**", *(f"{ft / GRADIENT / kt * 3600:.0f} s" for kt in (140, 180))]
           for ft in (100, 300, 500, 1000))]]
 
@@ -247,9 +248,9 @@ def test_above_the_path():
         140.0 / 60.0 * FT_PER_NM * math.tan(math.radians(9.0)), rel=0.001)
     assert printed(shown) == [
         f"In the {1000 / GRADIENT:.1f} NM from 2000 down to 1000 ft above the airport, at no more than 1000 ft/min, "
-        f"{down_to_ten(most_above_ft(140))} ft above the path can be regained at 140 kt ground speed, "
+        f"{down_to_ten(most_above_ft(140))} ft above the glidepath can be regained at 140 kt ground speed, "
         f"{down_to_ten(most_above_ft(160))} ft at 160 kt.",
-        [["ground speed", "on the path", "most above"],
+        [["ground speed", "on the glidepath", "most above"],
          *([f"{kt} kt", f"{kt / 60 * GRADIENT:.0f} ft/min", f"{down_to_ten(most_above_ft(kt))} ft"]
            for kt in (120, 140, 160))]]
 
@@ -305,7 +306,7 @@ def test_where_the_path_is_met_level():
                 about("{:.0f} ft", reads_ft(PFAF_NM, celsius), off=3)]
 
     assert printed(shown) == ["ZZAK RNAV (GPS) RWY 09, level at 2000 ft, GULLY 6.05 NM out:", [
-        ["airport", "> path met at", "> that is", "> reads at FAF"], *map(row, (-30, -15, 0, 15, 30, 40))]]
+        ["airport", "> glidepath met at", "> that is", "> reads at FAF"], *map(row, (-30, -15, 0, 15, 30, 40))]]
 
 
 @pytest.mark.parametrize(("inside_nm", "words"), [

@@ -35,7 +35,7 @@ def test_what_each_configuration_loses():
                 about("{:.1f}°", math.degrees(math.asin(level / G_KT)), off=0.051)]
 
     assert printed(can_slow.show()) == [[
-        ["set, at", "> level", "> on the path", "> holds"],
+        ["set, at", "> level", "> on the glidepath", "> holds"],
         *(row(name, speed_kt, level) for name, (speed_kt, level) in LEVEL.items())]]
 
 

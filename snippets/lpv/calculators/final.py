@@ -101,7 +101,7 @@ def _altimeter(
     try:
         indicated_ft = indicated_on_path_ft(*path, temperature_c, aerodrome_elevation_ft)
     except DomainError:
-        raise NoAnswer("The path is far above or far below the airport here: check the elevations.") from None
+        raise NoAnswer("The glidepath is far above or far below the airport here: check the elevations.") from None
     return {
         "indicated_ft": indicated_ft, "to_charted_ft": indicated_ft - charted_ft,
         "path_ft": straight_path_height_ft(*path),
@@ -159,11 +159,11 @@ CALCULATORS = (
         ),
         outputs=(
             Output("course_ft", "These dots of course", "ft", short="course"),
-            Output("path_ft", "These dots of path", "ft", short="path"),
+            Output("path_ft", "These dots of glidepath", "ft", short="path"),
             Output("course_dots", "These feet beside the course", "dots", 0.1),
-            Output("path_dots", "These feet off the path", "dots", 0.1),
+            Output("path_dots", "These feet off the glidepath", "dots", 0.1),
             Output("course_full_scale_ft", "Course, full scale", "ft"),
-            Output("path_full_scale_ft", "Path, full scale (from memory)", "ft"),
+            Output("path_full_scale_ft", "Glidepath, full scale (from memory)", "ft"),
         ),
         sentence="{distance_nm} before the threshold, {dots} dots are {course_ft} of course, {path_ft} of glidepath.",
         facts=(
@@ -173,7 +173,7 @@ CALCULATORS = (
         table=Steps("distance_nm", ("course_ft", "path_ft"), 5, 2, step=1.0, header="These dots at"),
     ),
     Calculator(
-        "altimeter", "altimeter on the path", "What should the altimeter read on the glidepath at the fix?", _altimeter,
+        "altimeter", "altimeter on the glidepath", "What should the altimeter read there at the fix?", _altimeter,
         inputs=(
             DISTANCE,
             Number("temperature_c", "Temperature at the airport", "deg C", -60, 50, 1, 0, "day.temperature_c"),
@@ -184,9 +184,9 @@ CALCULATORS = (
             THRESHOLD, CROSSING, ANGLE,
         ),
         outputs=(
-            Output("indicated_ft", "Altimeter on the path", "ft", 10, short="altimeter"),
+            Output("indicated_ft", "Altimeter on the glidepath", "ft", 10, short="altimeter"),
             Output("to_charted_ft", "Against the charted altitude", "ft", 10, signed=True, short="to charted"),
-            Output("path_ft", "The path is truly at", "ft"),
+            Output("path_ft", "The glidepath is truly at", "ft"),
         ),
         sentence="At {temperature_c}, {distance_nm} out and on the glidepath, the altimeter reads {indicated_ft}, "
         "{to_charted_ft} to the charted {charted_ft}.",

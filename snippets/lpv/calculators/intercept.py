@@ -153,16 +153,16 @@ CALCULATORS = (
         remarks="The turn is the shorter way around, level, at constant airspeed.",
     ),
     Calculator(
-        "from-above", "path from above", "Which rate regains the glidepath from above, and does the gate allow it?",
+        "from-above", "glidepath from above", "Which rate regains it from above, and does the gate allow it?",
         _from_above,
         inputs=(
-            Number("above_path_ft", "Above the path", "ft", 0, 3000, 50, 200),
+            Number("above_path_ft", "Above the glidepath", "ft", 0, 3000, 50, 200),
             Number("within_nm", "To be regained within", "NM", 0.5, 20, 0.5, 2.0),
             GROUND_SPEED, ANGLE,
         ),
         outputs=(
             Output("rate_fpm", "Rate of descent", "ft/min", 10, limits=(sink_rate_limit(),)),
-            Output("holding_fpm", "The path alone asks for", "ft/min", 10),
+            Output("holding_fpm", "The glidepath alone asks for", "ft/min", 10),
             Output("angle_deg", "Angle flown", "deg", 0.1),
             Output("time_s", "For so long", "s", short="for"),
         ),

@@ -30,8 +30,8 @@ def _rate(airspeed_kt: float, tailwind_kt: float, gpa_deg: float) -> Shown:
     apart = f"{quantity(abs(rate_fpm - limit_fpm), 'ft/min', READ_FPM)} {over} than the {quantity(limit_fpm, 'ft/min')}"
     finding = (
         f"{quantity(airspeed_kt, 'kt')} true airspeed and {wind} are {quantity(ground_kt, 'kt')} over the ground: on "
-        f"{quantity(gpa_deg, 'deg', 0.01)} the path asks for {quantity(rate_fpm, 'ft/min', READ_FPM)}, {apart} of a "
-        f"stabilized approach, reached at {quantity(limit_kt, 'kt')}."
+        f"{quantity(gpa_deg, 'deg', 0.01)} the glidepath asks for {quantity(rate_fpm, 'ft/min', READ_FPM)}, {apart} of "
+        f"a stabilized approach, reached at {quantity(limit_kt, 'kt')}."
     )
     brief = f"{quantity(rate_fpm, 'ft/min', READ_FPM)} at {quantity(ground_kt, 'kt')} over the ground"
     speeds_kt = [ground_kt + step * ROWS_KT for step in range(-3, 4)]
@@ -89,7 +89,7 @@ def _named_at(gpa_deg: float, slow_kt: float, fast_kt: float, high_fpm: float) -
 
 FIGURES = (
     Figure(
-        "live-rate", "rate of descent on the path", _rate,
+        "live-rate", "rate of descent on the glidepath", _rate,
         inputs=(
             Number("airspeed_kt", "True airspeed", "kt", 80, 200, 1, 130, "aircraft.final_speed_kt"),
             Number("tailwind_kt", "Tailwind (headwind: minus)", "kt", -50, 40, 1, 10),

@@ -106,7 +106,7 @@ def _altimeter(approach: Approach) -> str:
     headers = ["airport, °C", "reads, ft"]
     rows = [[signed(float(t), ""), number(altimeter_at_pfaf_ft(approach, t))] for t in TEMPERATURES_C]
     if (charted_ft := pfaf.altitude_ft) is not None:
-        headers += [f"over {number(charted_ft)}", f"{number(charted_ft)} meets path"]
+        headers += [f"over {number(charted_ft)}", f"{number(charted_ft)} meets glidepath"]
         for row, temperature_c in zip(rows, TEMPERATURES_C, strict=True):
             over_ft = altimeter_at_pfaf_ft(approach, temperature_c) - charted_ft
             row += [signed(over_ft, ""), quantity(glidepath_met_nm(approach, charted_ft, temperature_c), "NM", 0.1)]
@@ -114,7 +114,7 @@ def _altimeter(approach: Approach) -> str:
         f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 0.1)} before the threshold and on the "
         f"glidepath, the altimeter reads:\n\n{of.numbers_table(headers, rows)}"
         "\nThe glidepath is fixed in space; the altimeter moves with the temperature. A reading far from this: "
-        "wrong altimeter setting, wrong path or wrong fix. Do not descend on the path until you know which.\n"
+        "wrong altimeter setting, wrong glidepath or wrong fix. Do not descend on the glidepath until you know which.\n"
     )
 
 

@@ -26,8 +26,8 @@ def scale(approach: Approach) -> str:
 
 def _scale(approach: Approach) -> str:
     rows = [_scale_row(approach, name, distance_nm) for name, distance_nm in of.scale_places(approach)]
-    headers = ["at", "NM", "course, ft", "path, ft"] if has_glidepath(approach) else ["at", "NM", "course, ft"]
-    path = " The path's scale is from memory; no public text of its standard was found." if has_glidepath(
+    headers = ["at", "NM", "course, ft", "glidepath, ft"] if has_glidepath(approach) else ["at", "NM", "course, ft"]
+    path = " The glidepath's scale is from memory; no public text of its standard was found." if has_glidepath(
         approach) else ""
     return (
         "Full scale to one side; in brackets one dot, where the scale has two dots each side.\n\n"

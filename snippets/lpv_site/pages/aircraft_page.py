@@ -172,9 +172,9 @@ def _normal_in_words(aircraft: Aircraft) -> str:
     moments = timeline(normal_events(rules), rules, run(set_up_events(rules), rules))
     by_event = {moment.event: moment.state.vertical for moment in moments}
     if "armed" not in by_event.values():
-        return "The level of service has no path: vertical guidance never arms."
+        return "The level of service has no glidepath: vertical guidance never arms."
     above = "is captured" if by_event["path reached from above"] == "captured" else "stays armed"
-    return (f"The path arms {rules.vertical_arms}; met from above, it {above}. "
+    return (f"The glidepath arms {rules.vertical_arms}; met from above, it {above}. "
             + ("The go-around is flown by hand." if rules.go_around == BY_HAND else
                f"The go-around flies {rules.go_around_roll}."))
 

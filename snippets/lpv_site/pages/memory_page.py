@@ -11,7 +11,7 @@ from lpv_site.text.text import escape, fact_id, front_matter
 SNIPPETS = Path(__file__).resolve().parents[2]
 # What hangs on the figures, most consequential first; the beginnings of their keys.
 GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-    ("The scale of the glidepath", "How far a dot is from the path, and so when an approach is off its path.", (
+    ("The scale of the glidepath", "How far a dot is from the glidepath, and so when an approach is off its path.", (
         "lpv_vertical_", "lnav_vnav_vertical_", "two_dot_scale_", "five_dot_scale_", "tightening_shape",
         "baro_vnav_deviation_")),
     ("How low a line may be", "Findings of the cross-check about minima, a stop among them; each says so.", (
