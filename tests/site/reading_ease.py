@@ -1,8 +1,8 @@
-"""How easy the pages read: sentences, their words, and Flesch's reading ease; `python tests/site/reading_ease.py`.
+"""How easy the pages read: sentences, words in them, and Flesch's ease; `python tests/site/reading_ease.py [FOLDER]`.
 
 Ease is 206.835 - 1.015 words per sentence - 84.6 syllables per word (Flesch 1948, from memory): 60 is plain English,
 higher is easier.  Syllables are counted by groups of vowels, so a figure is good for a comparison of two versions.
-A folder of other pages, such as an older version, can be named.
+With a folder of older pages the table has their figures beside today's.
 """
 
 import re
@@ -64,16 +64,23 @@ def reading(markdown: str) -> Reading:
     return Reading(len(found), len(words), sum(map(syllables, words)), longest)
 
 
-def main(folder: Path) -> None:
-    """Print a row for each page, and one for all."""
-    print(f"{'page':32} sentences  words each  longest  ease")
+def figures(folder: Path) -> dict[str, tuple[str, str, str]]:
+    """Page, and "all" -> words per sentence, words of the longest sentence, ease."""
     texts = {str(page.relative_to(folder)): page.read_text("utf-8") for page in sorted(folder.rglob("*.md"))}
-    for name, text in [*texts.items(), ("all", "\n\n".join(plain(each) for each in texts.values()))]:
-        if sentences(text):
-            found = reading(text)
-            print(f"{name:32} {found.sentences:9} {found.words_per_sentence:11.1f} "
-                  f"{len(WORD.findall(found.longest)):8} {found.ease:5.0f}")
+    texts["all"] = "\n\n".join(map(plain, texts.values()))
+    found = {name: reading(text) for name, text in texts.items() if sentences(text)}
+    return {name: (f"{one.words_per_sentence:.1f}", str(len(WORD.findall(one.longest))), f"{one.ease:.0f}")
+            for name, one in found.items()}
+
+
+def main(*older: Path) -> None:
+    """Print a table with a row for each page, and one for all; older pages, if any, stand before today's."""
+    columns = [figures(folder) for folder in (*older, DOCS)]
+    print("| page |" + " words per sentence | longest | ease |" * len(columns))
+    print("|:---|" + "---:|" * 3 * len(columns))
+    for name in columns[-1]:
+        print(f"| {name} | " + " | ".join(cell for one in columns for cell in one.get(name, ("", "", ""))) + " |")
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]) if len(sys.argv) > 1 else DOCS)
+    main(*map(Path, sys.argv[1:2]))

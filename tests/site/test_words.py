@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from reading_ease import WORD, reading, sentences, syllables
+from reading_ease import WORD, plain, reading, sentences, syllables
 
 from site_pages import name, pages, prose
 from support import ROOT
@@ -65,6 +65,16 @@ def test_a_page_says_it_as_a_crew_would(page):
     text = " ".join(prose(page).split())
     found = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
     assert not found, "say instead"
+
+
+def said_twice(text: str) -> list[str]:
+    """Words that stand twice in a row; a figure or a name in its place is no word."""
+    return [found[1] for found in re.finditer(r"\b([A-Za-z]+)\s+\1\b", text) if found[1] not in {"figure", "name"}]
+
+
+def test_no_word_is_said_twice():
+    assert said_twice("over the the FAF, and and") == ["the", "and"]
+    assert {name(page): found for page in pages() if (found := said_twice(plain(page.read_text("utf-8"))))} == {}
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)
