@@ -5,6 +5,7 @@ import pytest
 from demo.approaches import FOLDER
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
+from lpv.drill import side_mistakes
 from lpv.drill.base import base_case
 from lpv.drill.case import Pick, with_setup
 from lpv.drill.drills import MISTAKES
@@ -49,3 +50,9 @@ def test_one_side_alone_also_differs_from_the_other(case):
     assert both.expected == {("set-course left", "stop"), ("set-course right", "stop")}
     assert one.case.setup.left.course_deg == 1.0
     assert one.case.setup.right.course_deg == case.setup.right.course_deg
+
+
+def test_the_last_two_digits_that_differ_are_swapped():
+    for digits, swapped in (("99901", "99910"), ("40330", "40303"), ("12333", "13233"), ("21111", "12111"),
+                            ("99999", "99999")):
+        assert side_mistakes._swapped(digits) == swapped
