@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+from types import SimpleNamespace
 
 import pytest
 
@@ -35,8 +36,10 @@ from lpv.setup.form_fields import (
     Identifier,
     side_fields,
 )
+from lpv.setup.minimum import _lowest_minimum_ft
 from lpv_site.forms.setup_form import entries
 from setup_cases import APPROACHES, DOCS, TYPES, cases, staying
+from support import ROOT
 
 GOOD = setup_file.read(DOCS / "set-up" / "zzak-09-good.toml")
 APPROACH = next(each for each in APPROACHES if each.slug == GOOD.common.approach)
@@ -278,3 +281,28 @@ def test_a_setting_without_a_unit_is_read_in_either():
         for text in outside:
             with pytest.raises(DomainError, match="allowed"):
                 field.read_in(unit, text)
+
+
+def test_the_entries_take_what_the_file_takes():
+    """The ranges of the published schema of a set-up file, entry by entry; a side's begin with its name."""
+    schema = json.loads((ROOT / "docs" / "reference" / "schemas" / "setup.schema.json").read_text("utf-8"))["$defs"]
+    held = {**schema["Common"]["properties"], **schema["SideTable"]["properties"]}
+    ranges = {key: (row["minimum"], row["maximum"]) for key, row in held.items() if "minimum" in row}
+    compared = 0
+    for field in FIELDS:
+        key = field.key.removeprefix("left_").removeprefix("right_")
+        if hasattr(field, "low") and key in ranges and key != "across_nm":  # which has its side in another entry
+            assert (field.low, field.high) == ranges[key], field.key
+            compared += 1
+    assert compared >= 11
+
+
+def test_an_altitude_of_a_missed_approach_lies_above_the_lowest_that_can_be_set():
+    expected = SimpleNamespace(lines=lambda: ["LPV"], minimum=lambda line, setup: None)
+    assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=None), None, expected) == -1500.0
+    assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=-1600.0), None, expected) == -1600.0
+    row = SimpleNamespace(row=SimpleNamespace(altitude_ft=350.0))
+    there = SimpleNamespace(lines=lambda: ["LPV", "LNAV"], minimum=lambda line, setup: row if line == "LPV" else None)
+    assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=None), None, there) == 350.0
+    assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=200.0), None, there) == 350.0
+    assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=480.0), None, there) == 480.0
