@@ -110,6 +110,7 @@ class _Making:
                                 *self.levels.not_read, *arinc_levels.other_continuations(lookup.named("PP", name))]
         self.remarks += consistency.north_remarks(self.airport, legs)
         self.remarks += consistency.level_remarks(self.levels, self.continuations, self.legs)
+        self.remarks += consistency.far_remarks(self.point, self.legs)
         consistency.leave_legs(lookup, self.legs)
         if self.point.other:
             held = shown(self.point.other.strip())

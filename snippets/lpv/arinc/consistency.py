@@ -10,8 +10,10 @@ from lpv.arinc.records import Lookup
 from lpv.core.text import number
 from lpv.fas.path_point_columns import height_m
 from lpv.fas.path_point_reader import PathPoint
+from lpv.geodesy import earth
 
 TRUE = "T"
+FAR_NM = 100.0  # a fix that lies farther away is worth a look
 _LEG = slice(6, 38)
 _AREA, _REGION, _QUALIFIERS = slice(1, 4), slice(10, 12), slice(118, 120)
 DESCRIBED = {1: "column 40 (kind of the fix)", 3: "column 42 (waypoint description)"}
@@ -72,6 +74,21 @@ def height_remarks(runway: dict[str, str], point: PathPoint) -> list[str]:
         return []
     return [f"Height of the threshold above the ellipsoid: {number(coded_m, 0.1)} m by the runway record, "
             f"{number(segment_m, 0.1)} m by the path point."]
+
+
+def far_remarks(point: PathPoint, legs: list[Flown]) -> list[str]:
+    """Fixes that lie far from the threshold, each once."""
+    held = point.segment
+    said: dict[str, str] = {}
+    for leg in legs:
+        if leg.place is None or leg.leg.fix in said:
+            continue
+        far_nm = earth.distance_nm(
+            held.ltp_latitude_deg, held.ltp_longitude_deg, leg.place.latitude_deg, leg.place.longitude_deg)
+        said[leg.leg.fix] = ""
+        if far_nm > FAR_NM:
+            said[leg.leg.fix] = f"{leg.leg.fix} lies {far_nm:.0f} NM from the threshold: compare its position."
+    return [words for words in said.values() if words]
 
 
 def leave_legs(lookup: Lookup, legs: list[Flown]) -> None:

@@ -171,6 +171,8 @@ def main(argv: list[str]) -> int:
     if order.approach and not (summary.done or summary.refused or summary.out_of_scope):
         there = ", ".join(coded.name for coded in summary.not_asked) or "none with LPV or LP at this airport"
         print(f"{order.airport} {order.approach} is not in the file. There: {there}.", file=sys.stderr)
+    elif order.airport and not (summary.done or summary.refused or summary.out_of_scope or summary.not_asked):
+        print(f"{order.airport}: no approach is coded in the file.", file=sys.stderr)
     return summary.exit_code
 
 

@@ -18,6 +18,7 @@ from lpv.core.units import FT_PER_NM
 from lpv.facts import value
 
 EARTH_RADIUS_FT = value("earth_radius_procedure_ft")
+FARTHEST_BEHIND_NM, FARTHEST_NM = -20.0, 200.0  # of a place on a path, before the threshold
 
 
 def _checked(threshold_elevation_ft: float, tch_ft: float, gpa_deg: float) -> float:
@@ -28,7 +29,7 @@ def _checked(threshold_elevation_ft: float, tch_ft: float, gpa_deg: float) -> fl
 
 
 def _distance(distance_nm: float) -> float:
-    return in_range("distance to the threshold", distance_nm, -20.0, 200.0, "NM") * FT_PER_NM
+    return in_range("distance to the threshold", distance_nm, FARTHEST_BEHIND_NM, FARTHEST_NM, "NM") * FT_PER_NM
 
 
 def _height(height_ft: float) -> float:

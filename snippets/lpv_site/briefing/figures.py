@@ -8,7 +8,12 @@ from lpv.approach.schema import Fix
 from lpv.core.text import feet, nautical_miles, number
 from lpv.crosscheck.fixes import foot
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
-from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
+from lpv.path.profile import (
+    FARTHEST_BEHIND_NM,
+    FARTHEST_NM,
+    barometric_path_height_ft,
+    straight_path_height_ft,
+)
 from lpv_site.figures.figure import figure_html
 from lpv_site.figures.plot import FONT, Frame, Words, labelled, line, mark, sheet
 
@@ -35,15 +40,15 @@ def profile(approach: Approach) -> str:
             fix.name,
             nautical_miles(places[fix.name][0]),
             f"{feet(fix.altitude_ft or 0.0)} {fix.altitude_rule}",
-            feet(straight_path_height_ft(places[fix.name][0], *arguments)),
+            _on_path(places[fix.name][0], arguments),
         )
         for fix in fixes
     ]
 
-    at_pfaf_nm = places[approach.pfaf.name][0]
+    at_pfaf_nm = min(max(places[approach.pfaf.name][0], FARTHEST_BEHIND_NM), FARTHEST_NM)
     expected_ft = straight_path_height_ft(at_pfaf_nm, *arguments)
-    marks = [(fix.name, (places[fix.name][0], fix.altitude_ft)) for fix in fixes
-             if fix.altitude_ft is not None and places[fix.name][0] <= farthest_nm]  # the others stand in the table
+    marks = [(fix.name, (places[fix.name][0], fix.altitude_ft)) for fix in fixes  # the others stand in the table
+             if fix.altitude_ft is not None and 0.0 <= places[fix.name][0] <= farthest_nm]
     return figure_html(
         "profile-figure",
         _profile(arguments, farthest_nm, marks, (at_pfaf_nm, expected_ft)),
@@ -53,6 +58,13 @@ def profile(approach: Approach) -> str:
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
     )
+
+
+def _on_path(distance_nm: float, arguments: tuple[float, float, float]) -> str:
+    """The altitude of the glidepath there, in words; of a fix coded at the end of the world, that there is none."""
+    if not FARTHEST_BEHIND_NM <= distance_nm <= FARTHEST_NM:
+        return "no glidepath there"
+    return feet(straight_path_height_ft(distance_nm, *arguments))
 
 
 def _profile(

@@ -13,7 +13,7 @@ from arinc424 import Record as TheirRecord
 
 import coded_current as current
 import coded_records as coded
-from lpv.arinc import layouts
+from lpv.arinc import importer, layouts
 from lpv.arinc.approach import build
 from lpv.arinc.columns import Layout
 from lpv.arinc.layouts import AIRPORT, LOCALIZER, RUNWAY, SAFE_ALTITUDE, WAYPOINT
@@ -213,6 +213,28 @@ def build_of(lines, more, **how):
     source = Source(io.BytesIO(coded.as_file([*lines, *more])), "cycle.txt", **how)
     [airport] = source.airports()
     return build(airport, "R28L", source, "2003", "FAA")
+
+
+def test_a_fix_far_away_is_told():
+    """One of the missed approach alone: no leg of a known length leads to it."""
+    number = next(at for at, line in enumerate(current.KBTV) if line[12] == "C" and line[13:18] == "JRVIS")
+    for latitude, words, arc_minutes in (("N46", "JRVIS lies ([0-9]+) NM from the threshold: compare", 131),
+                                         ("S44", "JRVIS lies ([0-9]+) NM from the threshold: compare", 5347)):
+        found = re.search(words, told(coded.changed(number, 33, latitude, current.KBTV)))
+        assert int(found[1]) == pytest.approx(arc_minutes, rel=0.005), "a minute of latitude is a mile, nearly"
+
+
+def test_terminal_arrival_altitudes_are_told_and_not_guessed():
+    arrival = coded.record({"approach": 14, "number": 124, "cycle": 129}, subsection="K", approach="R28L",
+                           number="10890", cycle="1310")
+    assert build_of(coded.KHWD, [arrival]).remarks[-1].startswith("Terminal arrival altitudes: 1 records, not carried")
+    assert not any("arrival" in remark for remark in build_of(coded.KHWD, []).remarks)
+
+
+def test_an_airport_without_an_approach_is_told(tmp_path, capsys):
+    (tmp_path / "cycle.txt").write_bytes(coded.as_file(coded.KHWD))
+    assert importer.main([str(tmp_path / "cycle.txt"), "--airport", "ZZZZ", "--out", str(tmp_path), "--quiet"]) == 2
+    assert "ZZZZ: no approach is coded in the file." in capsys.readouterr().err
 
 
 def test_other_continuations_of_a_path_point_are_told():
