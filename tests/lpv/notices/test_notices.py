@@ -13,6 +13,7 @@ from lpv.facts.sources import SOURCES
 from lpv.notices import kinds, words
 from lpv.notices.airport import Place, effect_at
 from lpv.notices.kinds import STATES
+from lpv.notices.notam import Times
 from lpv.notices.reading import kind_name, read_notice
 
 CASES = tomllib.loads(Path(__file__).with_name("cases.toml").read_text("utf-8"))["case"]
@@ -154,3 +155,10 @@ def test_every_kind_says_what_it_means_and_what_to_plan():
         assert kind.plan
         assert (kind.place == "") == (kind.status != "published")
     assert kinds.SOURCE in SOURCES
+
+
+def test_a_notice_holds_at_its_first_and_its_last_moment():
+    times = Times(start=ETA, end=ETA + HOUR)
+    for first, last, holds in ((ETA - HOUR, ETA, True), (ETA + HOUR, ETA + 2 * HOUR, True),
+                               (ETA - HOUR, ETA - HOUR / 60, False), (ETA + 1.01 * HOUR, ETA + 2 * HOUR, False)):
+        assert times.in_force(first, last) is holds
