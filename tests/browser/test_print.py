@@ -163,3 +163,6 @@ def test_what_cannot_be_used_on_paper_is_left_out(page, address):
     assert folded.count()
     assert page.locator("article details .highlight:visible").count() == 0
     assert page.locator(".hb-figure details:visible").count() == 0
+    fields = page.locator(".hb-field:visible")
+    assert fields.count()
+    assert fields.filter(has=page.locator(".hb-source")).count() == 0

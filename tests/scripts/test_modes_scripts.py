@@ -75,7 +75,7 @@ def test_what_is_lost_decides_before_and_inside_the_faf():
         ["hold heading and altitude; with room, activate again and read the level, else another approach",
          "go around now"]] * 2 + [
         ["hold heading and altitude, set the source right on both sides, then arm again", "go around now"],
-        ["brief and set the minimum of the level announced, or take another approach", "go around now"]]
+        ["brief and set the minimum of the level annunciated, or take another approach", "go around now"]]
 
 
 def test_what_comes_back_after_a_loss_of_the_signal():

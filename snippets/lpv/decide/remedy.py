@@ -8,21 +8,21 @@ from lpv.core.errors import DomainError, shown
 
 SIGNS = {
     "course lost": "the course was lost",
-    "path lost": "the path was lost",
-    "level": "the level announced is not the one briefed",
+    "path lost": "the glidepath was lost",
+    "level": "the level annunciated is not the one briefed",
     "source": "another source is captured",
-    "path not armed": "the course is captured and the path is not armed",
-    "not captured": "the FAF is passed and the path is not captured",
+    "path not armed": "the course is captured and the glidepath is not armed",
+    "not captured": "the FAF is passed and the glidepath is not captured",
     "not followed": "the go-around does not follow the missed approach",
-    "altimeter": "the altimeter does not fit the path at the FAF",
+    "altimeter": "the altimeter does not fit the glidepath at the FAF",
     "position": "the position is in doubt",
 }
 REMEDIES = {
     "go around": "go around now",
     "hold": "hold heading and altitude; with room, activate again and read the level, else another approach",
     "source": "hold heading and altitude, set the source right on both sides, then arm again",
-    "brief": "brief and set the minimum of the level announced, or take another approach",
-    "arm path": "arm the path and read it; without it, no descent",
+    "brief": "brief and set the minimum of the level annunciated, or take another approach",
+    "arm path": "arm the glidepath and read it; without it, no descent",
     "lateral mode": "climb; select the lateral mode of the missed approach and read it",
     "setting": "ask for the setting and compare both sides; not settled at once, go around",
     "nothing": "go on",
