@@ -179,7 +179,9 @@ def test_the_fault_of_the_themes_search_is_mended_in_one_place(tmp_path):
     theirs, ours, text = mended()
     assert with_mended(f'"workers/{theirs}"') == f'"workers/{ours}"'
     original = (theme_folder() / FOLDER / theirs).read_text("utf-8")
-    assert len(text) == len(original) + len('+";"')
+    code = original.partition("\n//# sourceMappingURL")[0]
+    assert code.rstrip() != original.rstrip()
+    assert len(text.rstrip()) == len(code.rstrip()) + len('+";"')
     (tmp_path / FOLDER).mkdir(parents=True)
     (tmp_path / FOLDER / theirs).write_text(original, "utf-8")
     write(tmp_path)

@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 
 from lpv_site.build.digests import NAME_DIGITS, digest
+from lpv_site.build.output import without_map
 from lpv_site.build.policy import theme_folder
 
 FOLDER = Path("assets") / "javascripts" / "workers"
@@ -20,7 +21,7 @@ JOINED = re.compile(r"(\b(\w)=\2\+\w\+\w\.id)(?=}return \2})")
 def mended() -> tuple[str, str, str]:
     """Name of the theme's script, name of the mended one, and its text; ValueError if the theme has changed there."""
     theirs = next((theme_folder() / FOLDER).glob("search.*.min.js"))
-    text, count = JOINED.subn(r'\1+";"', theirs.read_text("utf-8"))
+    text, count = JOINED.subn(r'\1+";"', without_map(theirs.read_text("utf-8")))
     if count != 1:
         raise ValueError(f"{theirs.name}: the place that is mended stands there {count} times")
     return theirs.name, f"search.{digest(text.encode()).sha256[:NAME_DIGITS]}.min.js", text
