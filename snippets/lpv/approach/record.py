@@ -46,12 +46,16 @@ from lpv.approach.geometry import Geometry, geometry
 from lpv.approach.provenance import Filled, ReadAgain, Records
 from lpv.approach.schema import Chart, FaultRow, Fix, Identity, Runway
 from lpv.core.errors import DomainError
+from lpv.core.text import nautical_miles
+from lpv.core.units import degrees_180
 from lpv.fas import segment
 from lpv.fas.block import FinalApproachSegment
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
+from lpv.geodesy import earth
 
 SLUG = "[a-z0-9]+(-[a-z0-9]+)*"
+NEAR_DEG, FARTHEST_FIX_NM = 5.0, 3000.0  # nobody measures what is near; no fix of an approach is farther away
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -90,10 +94,27 @@ class Approach:
         if self.identity.rule == "FAA" and self.chart.tdze_ft is None and "tdze_ft" not in to_be_filled:
             yield "chart.tdze_ft", "nothing", "a number on a chart by FAA rules", "Add it from the chart."
         yield from provenance.faults(self.filled, self.read_again, to_be_filled)
+        yield from self._far_fixes()
         try:
             segment.true_course_deg(self.segment)
         except DomainError as error:
             yield "database", "a segment without a direction", "LTP and FPAP apart", str(error)
+
+    def _far_fixes(self) -> Iterator[FaultRow]:
+        """Fixes in another part of the world than the PFAF, as one with the wrong hemisphere is.
+
+        Whether the segment lies where the fixes do is for the cross-check to say.
+        """
+        at = self.pfaf
+        for number, fix in enumerate(self.chart.fixes, 1):
+            aside_deg = abs(degrees_180(fix.longitude_deg - at.longitude_deg))
+            if max(abs(fix.latitude_deg - at.latitude_deg), aside_deg) < NEAR_DEG:
+                continue
+            away_nm = earth.distance_nm(at.latitude_deg, at.longitude_deg, fix.latitude_deg, fix.longitude_deg)
+            if away_nm > FARTHEST_FIX_NM:
+                yield (f"chart.fix[{number}]", f"{fix.name} {nautical_miles(away_nm, 1)} from {at.name}",
+                       f"at most {nautical_miles(FARTHEST_FIX_NM, 1)}",
+                       "Correct its position: look at N and S, E and W.")
 
     @cached_property
     def held(self) -> Held:
