@@ -14,6 +14,7 @@ from lpv_site.build.coded import coded
 from lpv_site.build.pages import Page, make_page
 from lpv_site.department.data_faults import data_faults
 from lpv_site.figures import figure
+from lpv_site.forms import phone
 
 Record = dict[str, Any]
 OF_PAGES = "a page that can be made"
@@ -108,6 +109,15 @@ def type_jobs(docs: Path) -> list[Job]:
     """The exploration of the modes of every type, each worth a process of its own."""
     return [Job(keys.type_key(path), explorations.read, (path,), path.name)
             for path in sorted((docs / "aircraft").glob("*.toml"))]
+
+
+def phone_jobs() -> list[Job]:
+    """What the browser computes with, for each kind of form."""
+    return [Job(phone.key(form), _phone, (form,), f"the forms of {form}") for form in phone.FORMS]
+
+
+def _phone(form: str) -> tuple[Record, bytes]:
+    return dict(phone.make(form)), b""
 
 
 def maker_jobs(maker: str, docs: Path, more: Iterable[Path] = (), shares: int = 1) -> list[Job]:

@@ -82,11 +82,12 @@ class Site:
         self.edition = edition.words(docs)
         self.faults: list[Fault] = [*more, *department_files.faults()]
         written = {path.relative_to(docs).as_posix(): path.read_text("utf-8") for path in sorted(docs.rglob("*.md"))}
-        self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
         self.pages: dict[str, Page] = {}
         self.set_up_list = setup_figures.LIST
         self.withdrawn: list[Withdrawal] = []
         with workers.shared():
+            self.faults += jobs.make([*jobs.type_jobs(docs), *jobs.phone_jobs()])  # what all that follows asks for
+            self._of_approaches = [jobs.briefing_job(path, site_url, docs) for path in files(docs)]
             self._make(written)
             self.briefings = self._briefings()
             self.shells = shell.shells(self.briefings)
@@ -117,7 +118,7 @@ class Site:
 
     def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
         """Make the briefings and the department's own pages, and read all other data."""
-        self.faults += with_folder("approaches", jobs.make([*jobs.type_jobs(self.docs), *self._of_approaches]))
+        self.faults += with_folder("approaches", jobs.make(self._of_approaches))
         self.faults += jobs.make([jobs.data_job(self.docs)])
         taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
         self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",

@@ -7,10 +7,11 @@ editions of them.  The names hold part of the content's hash: what was fetched o
 import ast
 import hashlib
 import json
-from functools import cache
+from functools import cache, partial
 from importlib import import_module
 from pathlib import Path
 
+from lpv_site.build import imports, store
 from lpv_site.build.digests import NAME_DIGITS
 from lpv_site.department.department import fact_rows, facts_module
 from lpv_site.forms.lean import lean
@@ -92,10 +93,27 @@ def imported(name: str) -> list[str]:
 @cache
 def code(form: str) -> tuple[str, str]:
     """(address, content) of the one file that holds the modules of a kind of form: a JSON object, address to text."""
+    kept = store.kept(key(form), partial(make, form))
+    return kept["address"], kept["text"]
+
+
+def key(form: str) -> str:
+    """Under which the file of a form is kept: every module that it may reach, and how it is made."""
+    return store.key_of(imports.version(_sources()), "phone", form)
+
+
+@cache
+def _sources() -> frozenset[Path]:
+    return frozenset([Path(__file__), *SNIPPETS.glob("lpv/**/*.py"), *SNIPPETS.glob("phone/**/*.py")])
+
+
+def make(form: str) -> dict[str, str]:
+    """The address and the text of the file of a form, made anew."""
     found = modules_anew(form) if form in SAID_ANEW else modules(form)
     files = {name: lean(content) if name.endswith(".py") else content for name, content in found.items()}
     text = json.dumps(files, ensure_ascii=False, separators=(",", ":"))
-    return f"assets/lpv.{form}.{hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]}.json", text
+    name = hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]
+    return {"address": f"assets/lpv.{form}.{name}.json", "text": text}
 
 
 def runtime(suffix: str) -> str:
