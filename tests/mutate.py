@@ -38,7 +38,7 @@ from mutants import Mutant, mutants, mutated
 ROOT = Path(__file__).resolve().parents[1]
 SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
 KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
-SAMPLE, SEED, MOST_CPU_S, MOST_FILES, MOST_CASES, MOST_WIDER = 150, 18, 120, 4, 60, 2
+SAMPLE, SEED, MAX_CPU_S, MAX_FILES, MAX_CASES, MAX_WIDER = 150, 18, 120, 4, 60, 2
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
 # Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
@@ -156,10 +156,10 @@ def judges(module: str) -> tuple[tuple[str, ...], ...]:
         if not files and not values and seen == {module}:
             files = [path for path in test_files() if path.parent in own]
         if files or values or not module.startswith("lpv"):
-            names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MOST_FILES]]
+            names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MAX_FILES]]
             package = tuple(name for name in whole(module) if name not in names)
             far = (*package, *shown(module), *wider(module, (*names, *package, *shown(module))))
-            stages = ((*names[:1], *values[:MOST_CASES]), tuple(names[1:]), *((name,) for name in far))
+            stages = ((*names[:1], *values[:MAX_CASES]), tuple(names[1:]), *((name,) for name in far))
             return tuple(narrowed(module, tests) for tests in stages if tests)
         asked = [name for name, path in modules().items() if imports(path) & set(asked) and name not in seen]
         seen |= set(asked)
@@ -196,7 +196,7 @@ def shown(module: str) -> tuple[str, ...]:
     """The tests of what the page scripts show that import a module of `lpv`: their values are worked out elsewhere."""
     scripts = {name for name, path in modules().items() if not name.startswith("lpv") and module in imports(path)}
     files = [path for path in test_files() if path.parent.name == "scripts" and imports(path) & scripts]
-    return tuple(path.relative_to(ROOT).as_posix() for path in files[:MOST_FILES]) if module.startswith("lpv.") else ()
+    return tuple(path.relative_to(ROOT).as_posix() for path in files[:MAX_FILES]) if module.startswith("lpv.") else ()
 
 
 def wider(module: str, known: tuple[str, ...]) -> tuple[str, ...]:
@@ -205,7 +205,7 @@ def wider(module: str, known: tuple[str, ...]) -> tuple[str, ...]:
     files = [path for path in test_files() if imports(path) & above]
     names = [path.relative_to(ROOT).as_posix() for path in
              sorted(files, key=lambda path: (path.parent.name != module.split(".")[-2], path.name))]
-    return tuple(name for name in names if name not in known)[:MOST_WIDER]
+    return tuple(name for name in names if name not in known)[:MAX_WIDER]
 
 
 @cache
@@ -217,7 +217,7 @@ def judges_of_fact(key: str) -> tuple[tuple[str, ...], ...]:
               and any(word in path.read_text("utf-8") for word in (f'"{key}"', *begins))]
     named = [path.relative_to(ROOT).as_posix() for path in test_files() if f'"{key}"' in path.read_text("utf-8")]
     stages = [tuple(named)] if named else []
-    return tuple(dict.fromkeys(stages + [judges(name)[0] for name in takers if judges(name)]))[:MOST_FILES]
+    return tuple(dict.fromkeys(stages + [judges(name)[0] for name in takers if judges(name)]))[:MAX_FILES]
 
 
 def judges_of(mutant: Mutant) -> tuple[tuple[str, ...], ...]:
@@ -271,7 +271,7 @@ def begin(tests: tuple[str, ...], mutant: Mutant | None) -> int:
     if child := os.fork():
         return child
     try:
-        resource.setrlimit(resource.RLIMIT_CPU, (MOST_CPU_S * (1 if mutant else 10),) * 2)
+        resource.setrlimit(resource.RLIMIT_CPU, (MAX_CPU_S * (1 if mutant else 10),) * 2)
         signal.signal(signal.SIGXCPU, signal.SIG_DFL)
         with open(os.devnull, "w") as nothing:
             os.dup2(nothing.fileno(), 1)
@@ -361,10 +361,10 @@ class Verdicts:
 
     def require_green(self, tests: tuple[str, ...], never_ended: bool) -> None:
         """Stop where tests fail without any change, or take so long that a mutant's end says nothing."""
-        if never_ended and not passes(tests, MOST_CPU_S / 2):
-            sys.exit(f"red or slow without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
+        if never_ended and not passes(tests, MAX_CPU_S / 2):
+            sys.exit(f"red or slow without any change, so they cannot judge: {' '.join(tests[:MAX_FILES])}")
         if tests not in self.green and not passes(tests):
-            sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MOST_FILES])}")
+            sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MAX_FILES])}")
         self.green.add(tests)
 
     def save(self) -> None:

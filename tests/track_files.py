@@ -15,9 +15,9 @@ HEADER = "time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m"
 def csv_of(samples, approach, header=HEADER):
     """A recording of simulated samples: positions and heights rounded as recorders round them."""
     rows = [header]
-    for one in samples:
-        at = place(one, approach)
-        rows.append(f"{one.time_s:.3f},{at.latitude_deg:.{DECIMALS}f},{at.longitude_deg:.{DECIMALS}f},"
+    for sample in samples:
+        at = place(sample, approach)
+        rows.append(f"{sample.time_s:.3f},{at.latitude_deg:.{DECIMALS}f},{at.longitude_deg:.{DECIMALS}f},"
                     f"{at.ellipsoid_height_m:.{M_DECIMALS}f}")
     return "\n".join(rows) + "\n"
 

@@ -113,12 +113,12 @@ def go_around_from(lowest_ft, climb_ft_per_nm=500.0):
 
 def verdicts(debrief):
     """Kind of moment -> its verdict, the last of a kind."""
-    return {one.key: one.verdict for one in debrief.moments if one.verdict}
+    return {moment.key: moment.verdict for moment in debrief.moments if moment.verdict}
 
 
 def outside(debrief):
     """The kinds of moments outside limits."""
-    return {one.key for one in debrief.moments if one.verdict == "outside"}
+    return {moment.key for moment in debrief.moments if moment.verdict == "outside"}
 
 
 def comparison(debrief, key, item=""):

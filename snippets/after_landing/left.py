@@ -6,7 +6,7 @@ from lpv_site.pages.mode_tables import left_table, power_told
 from lpv_site.text.shown import Shown
 from lpv_site.text.text import escape
 
-MOST_TYPES = 3
+MAX_TYPES = 3
 
 
 def show() -> Shown:
@@ -14,6 +14,6 @@ def show() -> Shown:
     jets = read_all(DOCS / "aircraft")
     tables = [
         f"{escape(jet.type.name)}, an SBAS approach flown with a localizer tuned:\n\n{left_table(jet.rules)}"
-        for jet in jets[:MOST_TYPES]
+        for jet in jets[:MAX_TYPES]
     ]
     return Shown("\n".join([*tables, power_told([(escape(jet.type.name), jet.rules) for jet in jets])]))

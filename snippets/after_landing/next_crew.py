@@ -8,12 +8,12 @@ from lpv_site.pages.mode_tables import next_crew_table
 from lpv_site.text.shown import Shown
 from lpv_site.text.text import escape
 
-MOST_TYPES = 3
+MAX_TYPES = 3
 
 
 def show() -> Shown:
     """The first type's table, and those of two more folded."""
     first, *others = [(escape(jet.type.name), next_crew_table(jet.rules))
-                      for jet in read_all(DOCS / "aircraft")[:MOST_TYPES]]
+                      for jet in read_all(DOCS / "aircraft")[:MAX_TYPES]]
     folded = [f'??? note "{name}"\n\n{indent(text, "    ")}\n' for name, text in others]
     return Shown("\n".join([f"{first[0]}:\n\n{first[1]}", *folded]))

@@ -193,25 +193,25 @@ def utc(time_s: float) -> str:
 def stable_csv() -> str:
     """Once a second, GNSS and altimeter, altitudes in whole feet."""
     rows = ["# Invented for the demo.", "time_utc,latitude_deg,longitude_deg,altitude_msl_ft,altitude_indicated_ft"]
-    rows += [f"{utc(one.time_s)},{one.latitude_deg:.6f},{one.longitude_deg:.6f},{one.msl_ft:.0f},{one.indicated_ft:.0f}"
-             for one in samples(STABLE)]
+    rows += [f"{utc(sample.time_s)},{sample.latitude_deg:.6f},{sample.longitude_deg:.6f},{sample.msl_ft:.0f},"
+             f"{sample.indicated_ft:.0f}" for sample in samples(STABLE)]
     return "\n".join(rows) + "\n"
 
 
 def late_csv() -> str:
     """Every second second, GNSS only, with a column that nobody reads."""
     rows = ["# Invented for the demo.", "time_s,latitude_deg,longitude_deg,altitude_msl_ft,satellites"]
-    rows += [f"{one.time_s:.1f},{one.latitude_deg:.6f},{one.longitude_deg:.6f},{one.msl_ft:.0f},11"
-             for one in samples(LATE)[::2]]
+    rows += [f"{sample.time_s:.1f},{sample.latitude_deg:.6f},{sample.longitude_deg:.6f},{sample.msl_ft:.0f},11"
+             for sample in samples(LATE)[::2]]
     return "\n".join(rows) + "\n"
 
 
 def cold_csv() -> str:
     """A pressure altitude in steps of 25 ft, as transponders send it, beside heights above the ellipsoid."""
     rows = ["# Invented for the demo.", "time_s,latitude_deg,longitude_deg,altitude_ellipsoid_m,altitude_pressure_ft"]
-    for one in samples(COLD):
-        pressure_ft = 25 * round(pressure_altitude_from_setting_ft(one.indicated_ft, COLD_QNH) / 25)
-        rows.append(f"{one.time_s:.1f},{one.latitude_deg:.6f},{one.longitude_deg:.6f},{one.ellipsoid_m:.1f},{pressure_ft}")
+    for sample in samples(COLD):
+        pressure_ft = 25 * round(pressure_altitude_from_setting_ft(sample.indicated_ft, COLD_QNH) / 25)
+        rows.append(f"{sample.time_s:.1f},{sample.latitude_deg:.6f},{sample.longitude_deg:.6f},{sample.ellipsoid_m:.1f},{pressure_ft}")
     return "\n".join(rows) + "\n"
 
 

@@ -171,7 +171,7 @@ def _between(samples: tuple[Sample, ...], of: str, value: float) -> dict[str, fl
 
 def _sink_fpm(samples: tuple[Sample, ...], time_s: float, window_s: float) -> float | None:
     """Rate of descent over a window around a time, from the altitudes at its ends."""
-    inside = [one for one in samples if abs(one.time_s - time_s) <= window_s / 2.0 + 0.01]
+    inside = [sample for sample in samples if abs(sample.time_s - time_s) <= window_s / 2.0 + 0.01]
     if len(inside) < 3 or inside[-1].time_s - inside[0].time_s < 0.8 * window_s:
         return None
     middle_s = sum(one.time_s for one in inside) / len(inside)

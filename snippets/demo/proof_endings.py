@@ -121,11 +121,11 @@ def truths(flight: Flight, debrief: Debrief, low_at: int, whole: bool) -> Iterat
 def level_s(samples: tuple[Sample, ...]) -> float:
     """The longest level flight at or below the DA, before the threshold, off the ground."""
     longest, begin_s = 0.0, None
-    for one in samples:
-        level = abs(one.climb_fpm) <= LEVEL_FPM and one.indicated_ft <= DA_FT + LEVEL_ABOVE_FT
-        if level and one.along_nm > 0.0 and one.altitude_ft > RUNWAY_FT + 30.0:
-            begin_s = one.time_s if begin_s is None else begin_s
-            longest = max(longest, one.time_s - begin_s)
+    for sample in samples:
+        level = abs(sample.climb_fpm) <= LEVEL_FPM and sample.indicated_ft <= DA_FT + LEVEL_ABOVE_FT
+        if level and sample.along_nm > 0.0 and sample.altitude_ft > RUNWAY_FT + 30.0:
+            begin_s = sample.time_s if begin_s is None else begin_s
+            longest = max(longest, sample.time_s - begin_s)
         else:
             begin_s = None
     return longest
@@ -150,16 +150,16 @@ def _before_the_faf(samples: tuple[Sample, ...], what: str, item: str, flown: Fl
     begin, end = (min(range(len(samples)), key=lambda n: _away_nm(samples[n], fix)) for fix in named[:2])
     rows = samples[begin:end + 1]
     if item == "lowest on the leg":
-        return min(one.indicated_ft for one in rows)
+        return min(row.indicated_ft for row in rows)
     first, last = named[:2]
     course = math.atan2(last.across_nm - first.across_nm, first.along_nm - last.along_nm)
     aside = []
-    for one in rows:
-        if min(_away_nm(one, first), _away_nm(one, last)) >= CORNER_NM:
-            right, ahead = one.across_ft / FT_PER_NM - first.across_nm, first.along_nm - one.along_nm
+    for row in rows:
+        if min(_away_nm(row, first), _away_nm(row, last)) >= CORNER_NM:
+            right, ahead = row.across_ft / FT_PER_NM - first.across_nm, first.along_nm - row.along_nm
             aside.append(right * math.cos(course) - ahead * math.sin(course))
     return max(aside, key=abs) if aside else None
 
 
-def _away_nm(one: Sample, fix: Fix) -> float:
-    return math.hypot(one.along_nm - fix.along_nm, one.across_ft / FT_PER_NM - fix.across_nm)
+def _away_nm(sample: Sample, fix: Fix) -> float:
+    return math.hypot(sample.along_nm - fix.along_nm, sample.across_ft / FT_PER_NM - fix.across_nm)

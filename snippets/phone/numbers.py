@@ -5,7 +5,7 @@ import math
 
 from phone.texts import isprintable, zfill
 
-MOST_DIGITS = 17
+MAX_DIGITS = 17
 BITS = 53
 
 
@@ -68,7 +68,7 @@ def _shortest(value):
     whole, shift = int(mantissa * 2.0 ** BITS), exponent - BITS
     over, under = whole << max(shift, 0), 1 << max(-shift, 0)
     first = len(builtins.str(over // under)) if over >= under else 1 - len(builtins.str(under // over))
-    for count in range(1, MOST_DIGITS + 1):
+    for count in range(1, MAX_DIGITS + 1):
         power = first - count
         top, below = over * 10 ** max(-power, 0), under * 10 ** max(power, 0)
         rounded, rest = divmod(top, below)

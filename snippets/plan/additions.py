@@ -26,10 +26,10 @@ def show() -> Shown:
     """A table of what each addition makes of altitude, height and visibility; values: the same by case."""
     approach, line, values, rows = example(), example_row(), {}, []
     for key, (name, operator, day) in CASES.items():
-        found = minimum_of_row(approach, line, operator, day)
+        minimum = minimum_of_row(approach, line, operator, day)
         asked_sm = visibility(line, operator, day, approach.identity.rule).visibility_sm
-        rows.append((name, number(found.altitude_ft), number(found.height_ft), f"{trimmed(asked_sm)}"))
-        values[f"{key} altitude"] = Value.of(found.altitude_ft, "ft")
+        rows.append((name, number(minimum.altitude_ft), number(minimum.height_ft), f"{trimmed(asked_sm)}"))
+        values[f"{key} altitude"] = Value.of(minimum.altitude_ft, "ft")
         values[f"{key} visibility"] = Value.of(asked_sm, "SM", 2)
     head = (
         f"{line.line} of {escape(approach.identity.airport)} {escape(approach.identity.title)}; "

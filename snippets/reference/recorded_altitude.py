@@ -14,8 +14,8 @@ def show() -> Shown:
     minimum_ft, distance_nm = binding_row(example()).altitude_ft, minimum_distance_nm(example())
     rows, values = [], {"minimum": Value.of(minimum_ft, "ft")}
     for key, words in IN_WORDS.items():
-        found = altitude_uncertainty(example(), key, minimum_ft, distance_nm)
-        rows.append((words, number(found.height_ft), number(found.dots, 0.1)))
-        values[key] = Value.of(found.height_ft, "ft")
-        values[f"{key}_dots"] = Value.of(found.dots, "dots", 1)
+        uncertainty = altitude_uncertainty(example(), key, minimum_ft, distance_nm)
+        rows.append((words, number(uncertainty.height_ft), number(uncertainty.dots, 0.1)))
+        values[key] = Value.of(uncertainty.height_ft, "ft")
+        values[f"{key}_dots"] = Value.of(uncertainty.dots, "dots", 1)
     return Shown(table(["altitude", "either way, ft", "dots"], rows), values)

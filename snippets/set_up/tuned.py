@@ -7,7 +7,7 @@ from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape
 
-MOST_TYPES = 3
+MAX_TYPES = 3
 
 
 def show() -> Shown:
@@ -22,5 +22,5 @@ def show() -> Shown:
                 ("after power removal", f"frequencies {jet.rules.tuning_after_power}"),
             ],
         )
-        for jet in read_all(DOCS / "aircraft")[:MOST_TYPES]
+        for jet in read_all(DOCS / "aircraft")[:MAX_TYPES]
     ))

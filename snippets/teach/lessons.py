@@ -8,15 +8,15 @@ from lpv_site.text.table import table
 from lpv_site.text.text import escape
 
 
-def row(one: Lesson) -> tuple[str, str, int, int]:
+def row(lesson: Lesson) -> tuple[str, str, int, int]:
     """A lesson: the link to it, its time, how many objectives and drills."""
-    drills = {name for each in one.objectives for name in each.drills}
-    to = f"[**{escape(one.lesson.title)}**]({one.slug}.md)"
-    return to, quantity(one.minutes, "min"), len(one.objectives), len(drills)
+    drills = {name for each in lesson.objectives for name in each.drills}
+    to = f"[**{escape(lesson.lesson.title)}**]({lesson.slug}.md)"
+    return to, quantity(lesson.minutes, "min"), len(lesson.objectives), len(drills)
 
 
 def show() -> Shown:
     """A table of the lessons."""
     return Shown(
         table(["lesson", "time", "objectives", "drills"], map(row, lessons())),
-        {one.slug: Value.of(one.minutes, "min") for one in lessons()})
+        {lesson.slug: Value.of(lesson.minutes, "min") for lesson in lessons()})

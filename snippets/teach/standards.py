@@ -13,10 +13,10 @@ PAGE = "teach/index.md"
 def show() -> Shown:
     """A table: standard, and the objectives that serve it."""
     served: dict[str, list[str]] = {}
-    for one in lessons():
-        for each in one.objectives:
+    for lesson in lessons():
+        for each in lesson.objectives:
             for key in each.standards:
-                to = address(one).removeprefix("teach/")
+                to = address(lesson).removeprefix("teach/")
                 served.setdefault(key, []).append(f"[{escape(each.title)}]({to}#{each.key})")
     return Shown("".join(_line(key, found) for key, found in sorted(served.items())))
 

@@ -36,10 +36,10 @@ def show() -> Shown:
 
 def values() -> dict[str, Value | str]:
     """How many wrong bits were tried and found, over every one of them."""
-    found = error_detection()
+    detection = error_detection()
     return {
-        "single": Value(found.single_detected, "", f"{found.single_detected:,} of {found.single:,}"),
-        "double": Value(found.double_detected, "", f"{found.double_detected:,} of {found.double:,}"),
-        "burst": Value(found.burst_detected, "", f"{found.burst_detected:,} of {found.burst:,}"),
-        "longest": Value(found.burst_bits, "bit", str(found.burst_bits)),
+        "single": Value(detection.single_detected, "", f"{detection.single_detected:,} of {detection.single:,}"),
+        "double": Value(detection.double_detected, "", f"{detection.double_detected:,} of {detection.double:,}"),
+        "burst": Value(detection.burst_detected, "", f"{detection.burst_detected:,} of {detection.burst:,}"),
+        "longest": Value(detection.burst_bits, "bit", str(detection.burst_bits)),
     }

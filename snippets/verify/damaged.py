@@ -10,6 +10,6 @@ from lpv_site.text.shown import Shown
 def show() -> Shown:
     """The verdict, then every finding that is not ok."""
     (draft,) = drafts()
-    found = by_severity(crosscheck(draft))
-    listed = finding_list([finding for finding in found if finding.grade != "ok"])
-    return Shown(f"**{verdict(found)}**\n\n{listed}")
+    findings = by_severity(crosscheck(draft))
+    listed = finding_list([finding for finding in findings if finding.grade != "ok"])
+    return Shown(f"**{verdict(findings)}**\n\n{listed}")

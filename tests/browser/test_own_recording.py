@@ -15,7 +15,7 @@ from lpv.approach import record as approach
 from lpv.track import command as track
 from lpv.track import files as track_reader
 from lpv.track import report as track_text
-from lpv.track.form import MOST_MB, Entries
+from lpv.track.form import MAX_MB, Entries
 from lpv_site.forms import phone as phone_files
 from lpv_site.forms import setup_figures
 from lpv_site.forms.track_form import BOX, links
@@ -170,7 +170,7 @@ def test_bytes_that_are_no_text_and_too_many_of_them(page):
     box = opened(page)
     for data, words in (
         (b"\xff\xfe" + b"x" * 99, "bytes that are no text"), (b"PK\x03\x04" + b"x", "a compressed file"),
-        (b"\x1f\x8b\x08" + b"x", "a compressed file"), (b"1" * int(MOST_MB * 1e6 + 1), "more than 5 MB"),
+        (b"\x1f\x8b\x08" + b"x", "a compressed file"), (b"1" * int(MAX_MB * 1e6 + 1), "more than 5 MB"),
     ):
         read(box, "a.csv", data)
         assert words in faults_of(box)[0]

@@ -125,14 +125,14 @@ def test_the_bulletin_prints_alone_on_one_page_of_either_paper(page, address):
 def test_a_long_bulletin_stays_on_one_page_and_says_how_many_are_left(page, site, address):
     """Hundreds of changed approaches, with the words of the demo's and with the longest names there may be."""
     docs = ROOT / "docs" / "approaches"
-    found = compare_folders(docs / "previous", docs)
-    many = found.entries * 60
+    comparison = compare_folders(docs / "previous", docs)
+    many = comparison.entries * 60
     widest = [replace(entry, airport_name="W" * 80, title="W" * 80) for entry in many]
     text = (site / "approaches" / "changes" / "index.html").read_text("utf-8")
     section = re.compile(r'<section class="hb-card hb-bulletin".*?</section>', re.S)
     page.set_viewport_size({"width": 484, "height": 740})
     for entries in (many, widest):
-        bulletin = section.search(cycle_page.build_cycle_page(replace(found, entries=entries)))[0]
+        bulletin = section.search(cycle_page.build_cycle_page(replace(comparison, entries=entries)))[0]
         shown = bulletin.count('class="hb-card-row"') - 2
         assert f"And {len(entries) - shown} more" in bulletin
         assert shown > 5

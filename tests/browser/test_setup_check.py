@@ -125,7 +125,7 @@ def plain(text):
 
 
 def of_file(found):
-    of = next(one for one in APPROACHES if one.slug == found.common.approach)
+    of = next(approach for approach in APPROACHES if approach.slug == found.common.approach)
     by = next(one for one in TYPES if one.slug == found.common.aircraft)
     return in_order(setup_file.findings(found, of, by))
 
@@ -212,7 +212,7 @@ def test_the_briefing_s_link_begins_anew_with_its_approach(page):
     assert opened(page).locator("[name=aircraft]").input_value() == "light-jet", "last used in a calculator"
     page.evaluate("localStorage.clear()")
     opened(page, link(ERRORS)).locator("[name=left_channel]").fill("99901")
-    other = next(one for one in APPROACHES if one.slug != ERRORS.common.approach)
+    other = next(approach for approach in APPROACHES if approach.slug != ERRORS.common.approach)
     for slug, channel in ((ERRORS.common.approach, "99901"), (other.slug, "")):
         address = check_link("", slug)
         box = opened(page, address)
@@ -293,7 +293,7 @@ def test_broken_storage(page, held, errors):
 
 def test_any_type_counts_the_highest_minimum(page):
     box = opened(page, link(GOOD, aircraft=ANY))
-    of = next(one for one in APPROACHES if one.slug == GOOD.common.approach)
+    of = next(approach for approach in APPROACHES if approach.slug == GOOD.common.approach)
     expect(sentence(box)).to_have_text(verdict(setup_file.findings(GOOD, of)))
     expect(box.locator(".hb-about")).to_contain_text("any type")
 
@@ -367,7 +367,7 @@ def test_it_works_without_network_once_it_was_opened(browser, address, site):
     page.context.set_offline(True)
     box = opened(page, link(ERRORS))
     expect(sentence(box)).to_have_text(verdict(of_file(ERRORS)))
-    other = next(one.slug for one in APPROACHES if one.slug != ERRORS.common.approach)
+    other = next(approach.slug for approach in APPROACHES if approach.slug != ERRORS.common.approach)
     box.locator("[name=approach]").select_option(other)
     expect(box.locator(f"#{BOX}-approach-error")).to_contain_text("not on this device")
     assert all("The two sides are set differently" in row for row in shown(box)), "what needs no approach stays"

@@ -88,8 +88,8 @@ def test_the_tables_leave_no_event_and_no_case_out(jet):
 @pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
 def test_sources_and_level_changes_are_told_in_full(jet):
     page = build_aircraft_page(jet)
-    for one in jet.rules.sources:
-        for word in (*one.offered, *one.guides_while, *one.selected_by, *one.removed_by):
+    for source in jet.rules.sources:
+        for word in (*source.offered, *source.guides_while, *source.selected_by, *source.removed_by):
             assert word in page
     for change in level_changes(jet.rules):
         assert f"| {change.what} |" in page

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from generate_approaches import index_entries as entries
 from lpv_site.briefing.briefing import IndexEntry
 from lpv_site.figures.figure import fill
-from lpv_site.pages.approach_index import MOST_IN_ONE_LIST, groups, index_files, index_pages, list_file
+from lpv_site.pages.approach_index import MAX_IN_ONE_LIST, groups, index_files, index_pages, list_file
 from lpv_site.text.convert import address_links
 
 
@@ -23,7 +23,7 @@ def links(page):
 
 
 def test_few_approaches_stand_in_one_list():
-    some = entries(MOST_IN_ONE_LIST)
+    some = entries(MAX_IN_ONE_LIST)
     pages = index_pages(some)
     assert list(pages) == ["approaches/index.md"]
     assert links(pages["approaches/index.md"]) >= {f"approaches/{slug}.md" for slug in some}
@@ -31,7 +31,7 @@ def test_few_approaches_stand_in_one_list():
     assert "data-list" not in fill(pages["approaches/index.md"])
 
 
-@pytest.mark.parametrize("count", [MOST_IN_ONE_LIST + 1, 4000, 12000])
+@pytest.mark.parametrize("count", [MAX_IN_ONE_LIST + 1, 4000, 12000])
 def test_many_are_reached_by_pages_of_few_each(count):
     many = entries(count)
     pages = index_pages(many)
@@ -70,14 +70,14 @@ def test_the_demo_beside_own_approaches_is_kept_apart():
 @settings(max_examples=50)
 @given(st.lists(st.text("ABZ9", min_size=3, max_size=4), max_size=60), st.integers(0, 3))
 def test_groups_hold_every_approach_once_under_its_letters(airports, crowded):
-    airports = [*airports, *["ZZAA"] * (crowded * MOST_IN_ONE_LIST)]
+    airports = [*airports, *["ZZAA"] * (crowded * MAX_IN_ONE_LIST)]
     many = {f"zz-{at}": IndexEntry(airport, "Name", "Title", "LPV", 1, "W", "2612")
             for at, airport in enumerate(airports)}
     divided = groups(many)
     assert sorted(slug for found in divided.values() for slug in found) == sorted(many)
     for letters, found in divided.items():
         assert all(one.airport.startswith(letters) for one in found.values())
-        assert len(found) <= MOST_IN_ONE_LIST or {one.airport for one in found.values()} == {letters}
+        assert len(found) <= MAX_IN_ONE_LIST or {one.airport for one in found.values()} == {letters}
 
 
 def test_links_of_the_groups_arrive_on_the_site():

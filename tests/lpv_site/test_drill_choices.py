@@ -52,8 +52,8 @@ def test_there_are_sixty_and_more():
 
 def test_the_list_is_all_that_any_mistake_of_the_drills_makes_wrong():
     reached, planted_kinds = set(), set()
-    for one in drills():
-        for planted, kind in zip(one.planted, one.row.mistakes, strict=True):
+    for drill in drills():
+        for planted, kind in zip(drill.planted, drill.row.mistakes, strict=True):
             planted_kinds.add(kind)
             reached |= {CHOICES[place] for place in right_items(planted)}
     assert reached == set(ITEMS)
@@ -63,8 +63,8 @@ def test_the_list_is_all_that_any_mistake_of_the_drills_makes_wrong():
 
 def test_what_is_right_is_what_was_planted():
     met = set()
-    for one in drills():
-        for planted, kind in zip(one.planted, one.row.mistakes, strict=True):
+    for drill in drills():
+        for planted, kind in zip(drill.planted, drill.row.mistakes, strict=True):
             items = {CHOICES[place] for place in right_items(planted)}
             assert items
             assert NOTHING not in items
@@ -75,9 +75,9 @@ def test_what_is_right_is_what_was_planted():
 
 
 def test_two_mistakes_of_a_drill_are_told_apart():
-    for one in drills():
-        sets = [set(right_items(planted)) for planted in one.planted]
-        assert len(sets) < 2 or sets[0].isdisjoint(sets[1]), one.row.name
+    for drill in drills():
+        sets = [set(right_items(planted)) for planted in drill.planted]
+        assert len(sets) < 2 or sets[0].isdisjoint(sets[1]), drill.row.name
 
 
 @pytest.mark.parametrize("difficulty", DIFFICULTIES)
@@ -95,8 +95,8 @@ def test_the_page_has_what_is_right_for_each_drill(difficulty):
 
 def test_what_is_right_lies_within_the_lists():
     lists = words()
-    for one in drills():
-        for planted in one.planted:
+    for drill in drills():
+        for planted in drill.planted:
             said = right_judgement(planted)
             assert all(0 <= item < len(lists["items"]) - 1 for item in said["items"])
             assert all(0 <= side < len(lists["sides"]) for side in said["sides"])

@@ -34,8 +34,8 @@ def test_every_section_that_teaches_is_there(key):
 
 def test_an_mda_set_as_a_da_is_taught_by_its_own_entry():
     for grade, entry in (("stop", "mda-set-as-da"), ("resolve", "da-set-as-mda")):
-        found = Finding("set-minimum-kind", grade, "minimum set as the other kind")
-        assert section(found, "wrong-kind") == f"decide/minimum.md#{entry}"
+        finding = Finding("set-minimum-kind", grade, "minimum set as the other kind")
+        assert section(finding, "wrong-kind") == f"decide/minimum.md#{entry}"
 
 
 @pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
@@ -65,7 +65,7 @@ def test_the_answer_is_folded_and_nothing_before_it_tells(one):
 
 
 def test_what_is_set_wrong_can_be_seen():
-    one = next(one for one in drills() if one.row.mistakes == ("course-before",))
+    one = next(drill for drill in drills() if drill.row.mistakes == ("course-before",))
     shown = drill_markdown(one, PAGE).partition("???")[0]
     row = next(line for line in shown.splitlines() if line.startswith("| course |"))
     assert len(set(row.split("|")[2:4])) == 2
@@ -76,7 +76,7 @@ def test_what_is_set_wrong_can_be_seen():
 @pytest.mark.parametrize("difficulty", DIFFICULTIES)
 def test_a_page_has_its_drills_its_print_link_and_its_cautions(difficulty):
     page = build_drill_page(difficulty)
-    mine = [one.row.name for one in drills() if one.row.difficulty == difficulty]
+    mine = [drill.row.name for drill in drills() if drill.row.difficulty == difficulty]
     assert re.findall(r"\{ #(drill-\d+) \}", page) == sorted(mine)
     assert page.count("hb-answer") == len(mine)
     assert 'href="#card"' in page

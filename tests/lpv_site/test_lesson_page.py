@@ -53,9 +53,9 @@ def test_the_sheet_has_a_line_for_each_objective_and_the_cautions(one):
 
 
 def test_the_times_add_up():
-    for one in LESSONS:
-        assert sum(each.minutes for each in one.objectives) == one.minutes
-        assert f"| together | {one.minutes}\u202fmin |" in build_lesson_page(one)
+    for lesson in LESSONS:
+        assert sum(each.minutes for each in lesson.objectives) == lesson.minutes
+        assert f"| together | {lesson.minutes}\u202fmin |" in build_lesson_page(lesson)
 
 
 def test_live_figures_and_scenarios_are_found_where_they_stand():

@@ -12,7 +12,7 @@ def stars(source):
     return [node.lineno for node in ast.walk(ast.parse(source))
             if isinstance(node, ast.List | ast.Tuple | ast.Set)
             and isinstance(getattr(node, "ctx", ast.Load()), ast.Load)
-            and any(isinstance(one, ast.Starred) for one in node.elts)]
+            and any(isinstance(elt, ast.Starred) for elt in node.elts)]
 
 
 @pytest.mark.parametrize("form", sorted(phone.ENTRIES))

@@ -131,7 +131,7 @@ def test_figures_say_what_they_show_and_break_at_gaps():
     late, patchy = by_name("late").debrief, by_name("patchy").debrief
     assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.4\u202fNM on; never within")
     assert "Lowest: 247\u202fft" in profile_in_words(late)
-    assert max(one.along_nm for one in profile_points(late.flown)) < late.flown.target.pfaf_nm + 3.0
+    assert max(point.along_nm for point in profile_points(late.flown)) < late.flown.target.pfaf_nm + 3.0
     for figure_of in (deviation_figure, profile_figure):
         lines = [svg.count("M ") for svg in (fill(figure_of(debrief)) for debrief in (late, patchy))]
         assert lines[1] > lines[0] - 5  # the broken line begins anew

@@ -79,7 +79,7 @@ def main(*older: Path) -> None:
     print("| page |" + " words per sentence | longest | ease |" * len(columns))
     print("|:---|" + "---:|" * 3 * len(columns))
     for name in columns[-1]:
-        print(f"| {name} | " + " | ".join(cell for one in columns for cell in one.get(name, ("", "", ""))) + " |")
+        print(f"| {name} | " + " | ".join(cell for column in columns for cell in column.get(name, ("", "", ""))) + " |")
 
 
 if __name__ == "__main__":

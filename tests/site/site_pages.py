@@ -37,8 +37,8 @@ class Fence:
     @property
     def script(self) -> str | None:
         """The page script that is shown, such as `final/altimeter`; None when the body is anything else."""
-        found = SHOWS.fullmatch(self.body.strip())
-        return f"{found[1]}/{found[2]}" if found else None
+        match = SHOWS.fullmatch(self.body.strip())
+        return f"{match[1]}/{match[2]}" if match else None
 
 
 def pages() -> list[Path]:

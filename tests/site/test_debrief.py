@@ -57,7 +57,7 @@ def test_a_code_begins_with_the_letters_of_its_task():
 
 
 def listed():
-    return [found for line in build_debrief_page().splitlines() if (found := CODED.match(line))]
+    return [match for line in build_debrief_page().splitlines() if (match := CODED.match(line))]
 
 
 def test_the_index_lists_every_entry_once_with_its_code():

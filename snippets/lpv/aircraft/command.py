@@ -27,11 +27,11 @@ def main(argv: list[str]) -> int:
     return worst
 
 
-def described(found: Aircraft) -> str:
+def described(aircraft: Aircraft) -> str:
     """What was proven of a type, and where it can catch a crew, as lines of text."""
-    explored = found.exploration
+    explored = aircraft.exploration
     lines = [
-        f"{found.slug}: {found.type.name}, {explored.states} states, {explored.tried} steps tried",
+        f"{aircraft.slug}: {aircraft.type.name}, {explored.states} states, {explored.tried} steps tried",
         *(f"  proven: {key}" for key in explored.proven),
         *(f"  trap {trap.key}: {', then '.join(example.events)}" for trap, example in explored.traps),
     ]

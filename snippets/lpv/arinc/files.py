@@ -26,23 +26,23 @@ NOT_OURS = "0" * 16  # in place of the hash of a text that is not of records alo
 _BLANK = re.compile(r"\r?\n\r?\n")
 
 
-def text_of(found: Imported, name: str, *, by_people: bool = False) -> str:
+def text_of(imported: Imported, name: str, *, by_people: bool = False) -> str:
     """The text of the approach file, its head included; DataError where it would not read back.
 
     by_people: whether it holds what somebody filled in, so that it never counts as untouched
     """
-    read_tables(found.tables, f"{found.slug}.toml", Approach)
-    body = toml_text(found.tables)
+    read_tables(imported.tables, f"{imported.slug}.toml", Approach)
+    body = toml_text(imported.tables)
     own = NOT_OURS if by_people else _hash(body)
-    remarks = "".join(f"# {remark}\n" for remark in found.remarks)
-    cycle = found.tables["identity"]["cycle"]
+    remarks = "".join(f"# {remark}\n" for remark in imported.remarks)
+    cycle = imported.tables["identity"]["cycle"]
     return (
         f"# Made from coded records ({_plain(name)}, cycle {cycle}). Compare every number "
-        f"with the chart in force.\n{remarks}# Records: {found.mark(cycle)}; text: {own}\n\n{body.lstrip()}"
+        f"with the chart in force.\n{remarks}# Records: {imported.mark(cycle)}; text: {own}\n\n{body.lstrip()}"
     )
 
 
-def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
+def put(folder: Path, imported: Imported, name: str, advance: bool = False) -> str:
     """Writes an approach's file where it may; what was done with it, in words: WRITTEN, SAME, ... ADVANCED.
 
     name:    of the file of records
@@ -50,18 +50,18 @@ def put(folder: Path, found: Imported, name: str, advance: bool = False) -> str:
 
     OSError where the folder cannot be written; DataError where the file would not read back.
     """
-    path, mark = folder / f"{found.slug}.toml", found.mark(found.tables["identity"]["cycle"])
+    path, mark = folder / f"{imported.slug}.toml", imported.mark(imported.tables["identity"]["cycle"])
     old = path.read_bytes().decode("utf-8", "replace") if path.exists() else ""
     if _marks(old)[0] == mark:
         return SAME
-    text = text_of(found, name)
+    text = text_of(imported, name)
     if not old.strip("\0\r\n "):  # not there, or lost in a power failure
         write(path, text)
         return WRITTEN
     if untouched(old):
         write(path, text)
         return REPLACED
-    if (advanced := _advanced(old, found)) is not None:
+    if (advanced := _advanced(old, imported)) is not None:
         if advance:
             write(path, advanced, surely=True)
         return ADVANCED if advance else CYCLE_NEW
@@ -77,17 +77,17 @@ def untouched(text: str) -> bool:
     return _marks(text)[1] == _hash(body)
 
 
-def _advanced(old: str, found: Imported) -> str | None:
+def _advanced(old: str, imported: Imported) -> str | None:
     """The text of an edited file with the new cycle and mark; None where more is new, or its cycle is not as written.
 
     None also where a leg may be missing, and for a file that is no UTF-8, which could not be written back as it was.
     """
-    before, after = arinc_cycle.cycle_of(old), found.tables["database"]["cycle"]
+    before, after = arinc_cycle.cycle_of(old), imported.tables["database"]["cycle"]
     mark = _marks(old)[0]
-    if before is None or found.gaps or "\ufffd" in old or mark != found.mark(before):
+    if before is None or imported.gaps or "\ufffd" in old or mark != imported.mark(before):
         return None
     text = arinc_cycle.advanced(old, before, after)
-    return text and marked(text, found.mark(after))
+    return text and marked(text, imported.mark(after))
 
 
 def mark_of(text: str) -> str:
@@ -101,8 +101,8 @@ def marked(text: str, mark: str) -> str:
 
 
 def _marks(text: str) -> tuple[str, str]:
-    found = _MARKS.search(_BLANK.split(text, maxsplit=1)[0])
-    return (found[1], found[2]) if found else ("", "")
+    match = _MARKS.search(_BLANK.split(text, maxsplit=1)[0])
+    return (match[1], match[2]) if match else ("", "")
 
 
 def _hash(body: str) -> str:

@@ -108,12 +108,12 @@ class Charted:
             return {}
         if leg.course_is_true != self.is_true and not leg.course.is_computed:
             return {}
-        found: Table = {} if before == leg.start else {"leg_from": leg.start}
-        found["leg_course_deg"] = leg.course.value
+        table: Table = {} if before == leg.start else {"leg_from": leg.start}
+        table["leg_course_deg"] = leg.course.value
         if leg.length is not None:
-            found["leg_distance_nm"] = leg.length.value
+            table["leg_distance_nm"] = leg.length.value
         computed = [name for name, of in (("course", leg.course), ("distance", leg.length)) if of and of.is_computed]
-        return found | ({"leg_computed": computed} if computed else {})
+        return table | ({"leg_computed": computed} if computed else {})
 
     def _missed(self, leg: Flown) -> None:
         """A missed approach fix; one that stands in the list for something else is that too."""
@@ -142,8 +142,8 @@ def altitudes(leg: Flown, *, on_path: bool = False) -> Table:
     if on_path and said.rule == codes.AT and said.path_ft is None and has_path:
         return {"path_altitude_ft": said.altitude_ft}
     rule = codes.ABOVE if said.rule == codes.BETWEEN else said.rule
-    found: Table = {"altitude_ft": said.altitude_ft, "altitude_rule": rule}
-    return found | ({} if said.path_ft is None else {"path_altitude_ft": said.path_ft})
+    table: Table = {"altitude_ft": said.altitude_ft, "altitude_rule": rule}
+    return table | ({} if said.path_ft is None else {"path_altitude_ft": said.path_ft})
 
 
 def missed_table(legs: list[Flown]) -> Table:

@@ -83,7 +83,7 @@ class Flown:
 
 def flown(legs: list[Leg], place_of: PlaceOf, reckoning: Reckoning) -> list[Flown]:
     """Every leg of an approach as flown, in their order; DataError for faulty records of its fixes."""
-    found: list[Flown] = []
+    flown_legs: list[Flown] = []
     before: Flown | None = None
     missed = False
     for leg in legs:
@@ -94,8 +94,8 @@ def flown(legs: list[Leg], place_of: PlaceOf, reckoning: Reckoning) -> list[Flow
             part = MISSED
         before = _flown(leg, part, before if same else None, place_of, reckoning)
         missed = missed or (part == FINAL and leg.role == "MAP")
-        found.append(before)
-    return found
+        flown_legs.append(before)
+    return flown_legs
 
 
 def _flown(leg: Leg, part: str, before: Flown | None, place_of: PlaceOf, reckoning: Reckoning) -> Flown:

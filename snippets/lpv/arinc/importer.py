@@ -35,7 +35,7 @@ from lpv.core.errors import DataError, DomainError, Fault
 from lpv.files import outside
 
 PROGRESS_S = 0.5
-MOST_NAMED = 10
+MAX_NAMED = 10
 GZIP, ZIP = b"\x1f\x8b", b"PK"
 ARCHIVES = (GZIP, ZIP)
 CODES = (
@@ -113,7 +113,7 @@ def _before(summary: Summary, name: str) -> list[Fault]:
     slugs = [done.slug for done in summary.done if done.what != SAME]
     if not slugs:
         return []
-    named = ", ".join(slugs[:MOST_NAMED]) + (", ..." if len(slugs) > MOST_NAMED else "")
+    named = ", ".join(slugs[:MAX_NAMED]) + (", ..." if len(slugs) > MAX_NAMED else "")
     return [Fault(name, "", f"{len(slugs)} approach files written before that: {named}", "none from such a file",
                   "Do not trust them: restore the previous ones.")]
 

@@ -20,14 +20,14 @@ PARTS = {FINAL: "final", MISSED: "missed approach"}
 STEP_S = 0.01  # of an arc second, as records write positions
 
 
-def row(found: Flown) -> Table:
+def row(flown: Flown) -> Table:
     """A leg as a row of the file, without what it does not code."""
-    leg = found.leg
-    made: Table = {"part": found.part, "transition": leg.transition, "sequence": leg.sequence,
-                   "terminator": leg.terminator, "fix": leg.fix, **_where(found.place), "role": role(leg)}
+    leg = flown.leg
+    made: Table = {"part": flown.part, "transition": leg.transition, "sequence": leg.sequence,
+                   "terminator": leg.terminator, "fix": leg.fix, **_where(flown.place), "role": role(leg)}
     made |= {"fly_over": leg.is_fly_over, "turn": codes.TURNS[leg.turn], "turn_prescribed": leg.turn_valid == "Y"}
-    made |= _measured("course_deg", found.course) | _measured("distance_nm", found.length)
-    made |= {"course_true": found.course_is_true, "time_min": found.time_min, **_altitudes(leg), **_arc(found)}
+    made |= _measured("course_deg", flown.course) | _measured("distance_nm", flown.length)
+    made |= {"course_true": flown.course_is_true, "time_min": flown.time_min, **_altitudes(leg), **_arc(flown)}
     made |= {"speed_kt": int(leg.speed) if leg.speed else None, "speed_rule": codes.SPEEDS.get(leg.speed_is, "")}
     made |= {"angle_deg": leg.angle_deg, "rnp_nm": rnp_nm(leg.rnp), **_navaid(leg)}
     qualifiers = f"{leg.qualifier_1 or '-'}{leg.qualifier_2 or '-'}"
@@ -47,10 +47,10 @@ def role(leg: Leg) -> str:
     return leg.role or ("step-down" if leg.described(3) in (codes.STEP_DOWN, codes.UNNAMED_STEP_DOWN) else "")
 
 
-def _measured(key: str, found: Measured | None) -> Table:
-    if found is None:
+def _measured(key: str, measured: Measured | None) -> Table:
+    if measured is None:
         return {}
-    return {key: found.value, f"{key.rpartition('_')[0]}_computed": found.is_computed}
+    return {key: measured.value, f"{key.rpartition('_')[0]}_computed": measured.is_computed}
 
 
 def _altitudes(leg: Leg) -> Table:
@@ -61,12 +61,12 @@ def _altitudes(leg: Leg) -> Table:
             "flight_levels": said.is_level, "by_atc": leg.atc == "A", "transition_altitude_ft": first}
 
 
-def _arc(found: Flown) -> Table:
-    leg = found.leg
+def _arc(flown: Flown) -> Table:
+    leg = flown.leg
     if leg.terminator not in codes.ARCS:
         return {"safe_altitude_centre": leg.centre, "safe_altitude_multiple": leg.multiple}
     made: Table = {"radius_nm": int(leg.radius) / 1000.0 if leg.radius else None, "centre": leg.centre}
-    made |= _where(found.centre, "centre_")
+    made |= _where(flown.centre, "centre_")
     return made | ({"inbound_course_deg": int(leg.theta) / TENTHS} if leg.theta and leg.terminator == "RF" else {})
 
 
@@ -77,9 +77,9 @@ def _navaid(leg: Leg) -> Table:
             "navaid_distance_nm": int(leg.rho) / TENTHS if leg.rho else None}
 
 
-def not_understood(found: Flown) -> list[str]:
+def not_understood(flown: Flown) -> list[str]:
     """What is coded at a leg and not understood here, each with its place."""
-    leg, said = found.leg, [stated(found.leg).unknown, *unknown(found.leg)]
+    leg, said = flown.leg, [stated(flown.leg).unknown, *unknown(flown.leg)]
     said += [] if leg.is_understood else [f"path terminator {leg.terminator}, not supported"]
     said += [f"speed limit description {leg.speed_is}, unknown"] if leg.speed_is not in codes.SPEEDS else []
     said += [f"{column.place()} holds {text.strip()}, not supported" for column, text in LEG.left_over(leg.line)]

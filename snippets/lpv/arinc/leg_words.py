@@ -8,29 +8,29 @@ from lpv.arinc.legs import Leg, Stated, stated
 COMPUTED = " (computed)"
 
 
-def words(found: Flown) -> str:
+def words(flown: Flown) -> str:
     """A leg in words: "course 284.9, at or above 600 ft"."""
-    leg = found.leg
+    leg = flown.leg
     kind = codes.TERMINATORS.get(leg.terminator, f"path terminator {leg.terminator}, not supported,")
     turn = f"turn {codes.TURNS[leg.turn]}, " if leg.turn in ("L", "R") and leg.terminator not in codes.HOLDS else ""
-    parts = [f"{turn}{kind} {leg.fix}".strip(), *_course_words(found), altitude_words(stated(leg)), speed_words(leg)]
+    parts = [f"{turn}{kind} {leg.fix}".strip(), *_course_words(flown), altitude_words(stated(leg)), speed_words(leg)]
     return ", ".join(part for part in parts if part)
 
 
-def _course_words(found: Flown) -> list[str]:
-    leg, parts = found.leg, []
+def _course_words(flown: Flown) -> list[str]:
+    leg, parts = flown.leg, []
     holds = leg.terminator in codes.HOLDS
-    if found.course is not None:
+    if flown.course is not None:
         name = "inbound course" if holds else "heading" if leg.terminator in codes.HEADINGS else "course"
-        parts.append(f"{name} {found.course.value:05.1f}{' true' if found.course_is_true else ''}"
-                     f"{_computed(found.course)}")
+        parts.append(f"{name} {flown.course.value:05.1f}{' true' if flown.course_is_true else ''}"
+                     f"{_computed(flown.course)}")
     if holds:
         parts.append({"L": "left turns", "R": "right turns"}.get(leg.turn, "turns not coded"))
-    if found.length is not None:
+    if flown.length is not None:
         of = f" from {leg.navaid}" if leg.navaid and leg.terminator in codes.TO_A_DME_DISTANCE else ""
-        parts.append(f"{found.length.value:.1f} NM{_computed(found.length)}{of}")
-    if found.time_min is not None:
-        parts.append(f"{found.time_min:.1f} min")
+        parts.append(f"{flown.length.value:.1f} NM{_computed(flown.length)}{of}")
+    if flown.time_min is not None:
+        parts.append(f"{flown.time_min:.1f} min")
     if leg.navaid and leg.theta and leg.terminator in codes.BY_A_RADIAL:
         far = f", {int(leg.rho) / 10:.1f} NM" if leg.rho and leg.terminator in codes.ARCS else ""
         parts.append(f"radial {int(leg.theta) / 10:05.1f} of {leg.navaid}{far}")

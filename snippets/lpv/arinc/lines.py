@@ -13,8 +13,8 @@ from lpv.files.outside import LONGEST_LINE
 
 LINE_LIMIT = 1024
 PIECE = 1 << 20
-MOST_PIPED = 2_000_000_000  # some times the whole world
-MOST_RECORDS = 20_000  # of one airport; the largest have some thousands
+MAX_PIPED = 2_000_000_000  # some times the whole world
+MAX_RECORDS = 20_000  # of one airport; the largest have some thousands
 SHORTEST = 13  # columns that tell the kind of a record
 BYTE_ORDER_MARK = b"\xef\xbb\xbf"
 # airport, waypoint, approach, runway, localizer, terminal arrival altitude, NDB, path point, safe altitude; heliports
@@ -52,11 +52,11 @@ class AirportRecords:
         return self.section == HELIPORT
 
     def add(self, kind: str, record: Record) -> None:
-        """Keeps a record; DataError beyond MOST_RECORDS."""
+        """Keeps a record; DataError beyond MAX_RECORDS."""
         self.count += 1
-        if self.count > MOST_RECORDS:
+        if self.count > MAX_RECORDS:
             raise DataError([Fault(
-                "", f"line {record.number}", f"more than {MOST_RECORDS} records of {self.ident}", "fewer",
+                "", f"line {record.number}", f"more than {MAX_RECORDS} records of {self.ident}", "fewer",
                 "This is not an ARINC 424 file.")])
         if record.text[:1] != TAILORED or record.text[1:4] == self.customer:
             self.records[kind].append(record)
@@ -85,8 +85,8 @@ def twice(stream: BinaryIO) -> Iterator[BinaryIO]:
     with tempfile.TemporaryFile() as file:
         while part := stream.read(PIECE):
             file.write(part)
-            if file.tell() > MOST_PIPED:
-                raise _no_records(stream, f"more than {MOST_PIPED} bytes through a pipe")
+            if file.tell() > MAX_PIPED:
+                raise _no_records(stream, f"more than {MAX_PIPED} bytes through a pipe")
         file.seek(0)
         yield file
 

@@ -44,12 +44,12 @@ class Procedure:
 
 def procedure(name: str) -> Procedure:
     """A coded name taken apart; one that follows no rule known here keeps its first letter alone."""
-    if found := _COURSE.fullmatch(name):
-        return Procedure(found[1], course=found[2], multiple=found[3] or "")
-    if found := _RUNWAY.fullmatch(name):
-        return Procedure(found[1], runway=found[2], multiple=found[3] or "")
-    if (found := _CIRCLING.fullmatch(name)) and found[1] in CIRCLING_KINDS:
-        return Procedure(CIRCLING_KINDS[found[1]], circling=found[2])
+    if match := _COURSE.fullmatch(name):
+        return Procedure(match[1], course=match[2], multiple=match[3] or "")
+    if match := _RUNWAY.fullmatch(name):
+        return Procedure(match[1], runway=match[2], multiple=match[3] or "")
+    if (match := _CIRCLING.fullmatch(name)) and match[1] in CIRCLING_KINDS:
+        return Procedure(CIRCLING_KINDS[match[1]], circling=match[2])
     return Procedure(name[:1])
 
 

@@ -27,9 +27,9 @@ from lpv.core import airac
 from lpv.core.errors import DataError, DomainError, Fault, shown
 from lpv.fas.path_point_columns import RECORD_LENGTH
 
-MOST_AIRPORTS = 50_000
-MOST_POSITIONS = 400_000
-MOST_FAULTS = 1000
+MAX_AIRPORTS = 50_000
+MAX_POSITIONS = 400_000
+MAX_FAULTS = 1000
 TICK_LINES = 20_000
 PLACES = ("D ", "DB", "EA", "PC", "PI", "PN", "HC")  # kinds that give a position
 APPROACHES = ("PF", "HF")
@@ -69,15 +69,15 @@ class Source:
         self.counts: Counter[str] = Counter()
         self.kinds: Counter[str] = Counter()
         self.faults: list[Fault] = []
-        self.positions = Positions(MOST_POSITIONS)
+        self.positions = Positions(MAX_POSITIONS)
         self._pieces: dict[str, list[_Piece]] = {}
         self._with_approach: set[str] = set()
         self._indexed = False
 
     def fault(self, number: int, found: str, allowed: str, action: str) -> None:
-        """Notes what is wrong with a line, the first MOST_FAULTS of them."""
+        """Notes what is wrong with a line, the first MAX_FAULTS of them."""
         self.counts["faults"] += 1
-        if len(self.faults) < MOST_FAULTS:
+        if len(self.faults) < MAX_FAULTS:
             self.faults.append(Fault(self.name, f"line {number}", found, allowed, action))
 
     def index(self) -> None:
@@ -108,7 +108,7 @@ class Source:
                 yield self._airport(key, pieces)
 
     def _airport(self, key: str, pieces: list[_Piece]) -> AirportRecords:
-        found = AirportRecords(key[1:].rstrip(), key[0], self.customer)
+        records = AirportRecords(key[1:].rstrip(), key[0], self.customer)
         for piece in pieces:
             self.stream.seek(piece.start)
             lines = self.stream.read(piece.size).split(b"\n")
@@ -116,12 +116,12 @@ class Source:
                 line = line.rstrip(b"\r")
                 kind = kind_of(line) if len(line) >= SHORTEST else ""
                 if kind in KEPT:
-                    self._keep(found, kind, Record(number, text_of(line)))
-        return found
+                    self._keep(records, kind, Record(number, text_of(line)))
+        return records
 
-    def _keep(self, found: AirportRecords, kind: str, record: Record) -> None:
+    def _keep(self, records: AirportRecords, kind: str, record: Record) -> None:
         try:
-            found.add(kind, record)
+            records.add(kind, record)
         except DataError as error:
             raise DataError([Fault(self.name, *_rest(fault)) for fault in error.faults]) from None
 
@@ -131,8 +131,8 @@ class Source:
     def _begun(self, key: str, number: int, offset: int) -> _Piece:
         piece = _Piece(offset, number)
         self._pieces.setdefault(key, []).append(piece)
-        if len(self._pieces) > MOST_AIRPORTS:
-            raise DataError([Fault(self.name, f"line {number}", f"more than {MOST_AIRPORTS} airports", "fewer",
+        if len(self._pieces) > MAX_AIRPORTS:
+            raise DataError([Fault(self.name, f"line {number}", f"more than {MAX_AIRPORTS} airports", "fewer",
                                    "This is not an ARINC 424 file.")])
         return piece
 

@@ -93,8 +93,8 @@ def is_for_helicopters(records: list[Record]) -> bool:
 def _authorized(records: list[Record], file: str) -> list[str]:
     """The lines of minima and the values of required navigation performance that the continuations authorize."""
     try:
-        found = levels_of(split(records, file)[1], file)
+        levels = levels_of(split(records, file)[1], file)
     except DataError:
         return []
-    values = [f"RNP {value:.2f}".rstrip("0").rstrip(".") for value in found.rnp_nm]
-    return [f"authorizes {', '.join([*found.lines, *values])}"] if found.lines or values else []
+    values = [f"RNP {value:.2f}".rstrip("0").rstrip(".") for value in levels.rnp_nm]
+    return [f"authorizes {', '.join([*levels.lines, *values])}"] if levels.lines or values else []

@@ -9,8 +9,8 @@ from lpv.arinc.scope import Coded
 from lpv.core.errors import Fault
 from lpv.files.json_form import printed
 
-MOST_TEXTS = 20  # texts of columns that are not carried over, likewise
-MOST_LISTED = 60  # approaches out of scope that the text names one by one; beyond, it counts them
+MAX_TEXTS = 20  # texts of columns that are not carried over, likewise
+MAX_LISTED = 60  # approaches out of scope that the text names one by one; beyond, it counts them
 
 
 @dataclass(frozen=True)
@@ -109,10 +109,10 @@ def report_text(summary: Summary) -> str:
     lines += [f"{done.slug}: {remark}" for done in summary.done for remark in done.remarks]
     lines += [f"{refused.airport} {refused.name}: refused: {fault}"
               for refused in summary.refused for fault in refused.faults]
-    if len(summary.out_of_scope) <= MOST_LISTED:
+    if len(summary.out_of_scope) <= MAX_LISTED:
         lines += [f"{coded.airport} {coded.name}: out of scope: {coded.reason}" for coded in summary.out_of_scope]
     lines += [f"{coded.airport} {coded.name}: not asked for: {coded.level}"
-              for coded in summary.not_asked[:MOST_LISTED]]
+              for coded in summary.not_asked[:MAX_LISTED]]
     lines += [f"not understood, kept as text: {done.airport} {words}" for done in summary.done for words in done.unread]
     lines += [f"may be missing: {place}" for place in summary.gaps]
     lines += [str(fault) for fault in summary.faults]
@@ -147,7 +147,7 @@ def _left(summary: Summary) -> dict[str, dict[str, int]]:
 
 def _texts(held: dict[str, int]) -> str:
     """What some columns hold, where that is not too much to name; the JSON report names all."""
-    return f": {', '.join(held)}" if len(held) <= MOST_TEXTS else ""
+    return f": {', '.join(held)}" if len(held) <= MAX_TEXTS else ""
 
 
 def as_json(summary: Summary) -> str:

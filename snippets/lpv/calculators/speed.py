@@ -47,13 +47,13 @@ def _hold(
 ) -> "dict[str, float]":
     bank_deg = holding_bank_deg(true_airspeed_kt)
     try:
-        found = hold_in_wind(inbound_course_deg, true_airspeed_kt, wind_from_deg, wind_kt, bank_deg, inbound_s)
+        hold = hold_in_wind(inbound_course_deg, true_airspeed_kt, wind_from_deg, wind_kt, bank_deg, inbound_s)
     except DomainError:
         raise NoAnswer("The wind is too strong for this hold: no time is left outbound, or far too much.") from None
     return {
-        "outbound_heading_deg": found.outbound_heading_deg, "outbound_s": found.outbound_s,
-        "inbound_heading_deg": found.inbound_heading_deg, "drift_in_deg": found.drift_in_deg,
-        "drift_out_deg": degrees_180(found.drift_out_deg), "bank_deg": bank_deg, "circuit_s": found.circuit_s,
+        "outbound_heading_deg": hold.outbound_heading_deg, "outbound_s": hold.outbound_s,
+        "inbound_heading_deg": hold.inbound_heading_deg, "drift_in_deg": hold.drift_in_deg,
+        "drift_out_deg": degrees_180(hold.drift_out_deg), "bank_deg": bank_deg, "circuit_s": hold.circuit_s,
     }
 
 

@@ -39,9 +39,9 @@ def run(entries: str, carried: str, name: str, day: str) -> str:
         "name": " ".join(_words(fault) for fault in name_faults(stem)),
     }
     try:
-        found = by_severity(crosscheck(read_tables(tables, stem, Approach), day))
-        answer["sentence"] = verdict(found)
-        answer["findings"] = [{name: getattr(row, name) for name in FINDING_FIELDS} for row in found]
+        findings = by_severity(crosscheck(read_tables(tables, stem, Approach), day))
+        answer["sentence"] = verdict(findings)
+        answer["findings"] = [{name: getattr(row, name) for name in FINDING_FIELDS} for row in findings]
     except DataError as error:
         answer["faults"] = [[fault.key, _words(fault)] for fault in error.faults]
         answer["sentence"] = f"Not checked yet: {len(error.faults)} to fill in or to correct."

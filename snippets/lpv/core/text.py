@@ -20,20 +20,20 @@ UNIT_SIGNS = {"deg": "°", "deg C": "°C", "deg/s": "°/s"}
 CLOSE_UNITS = ("°", "°/s", "%", "″")  # no space before these
 # Keeps a tie that carries rounding noise from falling to either side.
 NOISE = 1e-9
-MOST_PLACES = 9
+MAX_PLACES = 9
 FINEST = 0.0001
-MOST_EXACT_PLACES = 12
+MAX_EXACT_PLACES = 12
 ASCII = {MINUS: "-", NARROW_SPACE: " ", "\u00a0": " ", "°": " deg", "·": "*", "²": "2", "³": "3"}
 
 
 def places_of(step: float) -> int:
     """How many decimals a step needs, 0 to 9: none for 1 or 10, two for 0.25."""
-    for places in range(MOST_PLACES):
+    for places in range(MAX_PLACES):
         steps = step * 10**places
         whole = math.floor(steps + 0.5)
         if whole and abs(steps - whole) < NOISE * whole:
             return places
-    return MOST_PLACES
+    return MAX_PLACES
 
 
 def _count(value: float, step: float, places: int) -> int:
@@ -81,7 +81,7 @@ def exact(value: float) -> str:
     if text and size < 1e12:
         return sign + text
     if 1e-3 <= size < 1e12:
-        return sign + _decimal(math.floor(size * 10**MOST_EXACT_PLACES + 0.5), MOST_EXACT_PLACES)
+        return sign + _decimal(math.floor(size * 10**MAX_EXACT_PLACES + 0.5), MAX_EXACT_PLACES)
     exponent = math.floor(math.log10(size))
     mantissa = size / 10.0**exponent if exponent > 0 else size * 10.0**-exponent
     return sign + (_all_decimals(mantissa) or number(mantissa, FINEST)) + "e" + number(exponent)
@@ -89,7 +89,7 @@ def exact(value: float) -> str:
 
 def _all_decimals(size: float) -> str:
     """A number of at least 0 with the fewest decimals that stand for it; "" if twelve do not."""
-    for places in range(MOST_EXACT_PLACES + 1):
+    for places in range(MAX_EXACT_PLACES + 1):
         count = math.floor(size * 10**places + 0.5)
         if abs(count / 10**places - size) <= size * 1e-15:
             return _decimal(count, places)
@@ -106,7 +106,7 @@ def first_digit(value: float) -> str:
     if value == 0.0:
         return "0"
     exponent = math.floor(math.log10(abs(value)))
-    if exponent >= -MOST_PLACES:
+    if exponent >= -MAX_PLACES:
         return with_sign(number(value, 10.0**exponent))
     return with_sign(number(value * 10.0**-exponent)) + "e" + number(exponent)
 

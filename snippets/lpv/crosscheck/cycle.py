@@ -117,7 +117,7 @@ def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[st
     """
     faults: list[Fault] = []
     before, after = _files(Path(old), faults), _files(Path(new), faults, passed_over)
-    found = Comparison()
+    comparison = Comparison()
     cycles: tuple[set[str], set[str]] = set(), set()
     left: dict[tuple[str, str], list[Entry]] = {}
     for slug, path in before.items():
@@ -129,18 +129,18 @@ def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[st
             left.setdefault((one.identity.airport, one.identity.title), []).append(_entry(one, GONE))
         else:
             cycles[1].add(other.identity.cycle)
-            _pair(one, other, found)
+            _pair(one, other, comparison)
     for slug in sorted(after.keys() - before.keys()):
         if (other := _read(after[slug], faults)) is not None:
             cycles[1].add(other.identity.cycle)
-            _new(other, left, before, found)
+            _new(other, left, before, comparison)
     if faults:
         raise DataError(faults)
-    found.entries += [entry for entries in left.values() for entry in entries]
-    found.old_cycles, found.new_cycles = (sorted(each, key=airac.effective_ordinal) for each in cycles)
-    found.remarks += _remarks(found)
-    found.entries.sort(key=lambda entry: (SEVERITY.index(entry.grade), entry.airport, entry.title, entry.slug))
-    return found
+    comparison.entries += [entry for entries in left.values() for entry in entries]
+    comparison.old_cycles, comparison.new_cycles = (sorted(each, key=airac.effective_ordinal) for each in cycles)
+    comparison.remarks += _remarks(comparison)
+    comparison.entries.sort(key=lambda entry: (SEVERITY.index(entry.grade), entry.airport, entry.title, entry.slug))
+    return comparison
 
 
 def _files(folder: Path, faults: list[Fault], passed_over: Collection[str] = ()) -> dict[str, Path]:
@@ -162,32 +162,33 @@ def _read(path: Path, faults: list[Fault]) -> Approach | None:
 
 
 def _entry(
-    one: Approach, state: str, before: str = "", changes: tuple[Change, ...] = (), found: tuple[Seen, ...] = (),
+    one: Approach, state: str, before: str = "", changes: tuple[Change, ...] = (), lines: tuple[Seen, ...] = (),
 ) -> Entry:
     who = one.identity
-    return Entry(one.slug, who.airport, who.airport_name, who.title, state, before, changes, found)
+    return Entry(one.slug, who.airport, who.airport_name, who.title, state, before, changes, lines)
 
 
-def _pair(old: Approach, new: Approach, found: Comparison) -> None:
+def _pair(old: Approach, new: Approach, comparison: Comparison) -> None:
     """A pair compared; one that differs in nothing but cycle and dates is unchanged."""
     changes = tuple(compare(old, new))
     if all(change.place in ONLY_DATES for change in changes) and old.slug == new.slug:
-        found.unchanged += 1
+        comparison.unchanged += 1
     else:
-        found.entries.append(_entry(new, CHANGED, old.slug if old.slug != new.slug else "", changes, seen(old, new)))
+        was = old.slug if old.slug != new.slug else ""
+        comparison.entries.append(_entry(new, CHANGED, was, changes, seen(old, new)))
 
 
 def _new(
-    other: Approach, left: dict[tuple[str, str], list[Entry]], before: dict[str, Path], found: Comparison,
+    other: Approach, left: dict[tuple[str, str], list[Entry]], before: dict[str, Path], comparison: Comparison,
 ) -> None:
     """A file that the old set lacks: a new approach, or one that the old set has under another file name or title."""
     same = left.get((other.identity.airport, other.identity.title), [])
     if not same:
         same = _renamed(other, left, before)
     if same:
-        _pair(approach.read(before[same.pop().slug]), other, found)
+        _pair(approach.read(before[same.pop().slug]), other, comparison)
     else:
-        found.entries.append(_entry(other, NEW))
+        comparison.entries.append(_entry(other, NEW))
 
 
 def _renamed(other: Approach, left: dict[tuple[str, str], list[Entry]], before: dict[str, Path]) -> list[Entry]:
@@ -207,23 +208,23 @@ def _same_segment(old: Approach, new: Approach) -> bool:
     return apart_nm * FT_PER_NM <= SAME_THRESHOLD_FT and abs(turned_deg) <= SAME_COURSE_DEG
 
 
-def _remarks(found: Comparison) -> Iterator[str]:
-    for name, cycles in (("old", found.old_cycles), ("new", found.new_cycles)):
+def _remarks(comparison: Comparison) -> Iterator[str]:
+    for name, cycles in (("old", comparison.old_cycles), ("new", comparison.new_cycles)):
         if len(cycles) > 1:
             yield f"The {name} set mixes cycles: {', '.join(cycles)}."
-    first, last = airac.effective_ordinal(found.old_cycles[-1]), airac.effective_ordinal(found.new_cycles[0])
+    first, last = airac.effective_ordinal(comparison.old_cycles[-1]), airac.effective_ordinal(comparison.new_cycles[0])
     if first > last:
         yield "The old set is of a later cycle than the new one: are the folders swapped?"
-    elif found.old_cycles == found.new_cycles:
+    elif comparison.old_cycles == comparison.new_cycles:
         yield "Both sets are of the same cycle."
 
 
-def headline(found: Comparison) -> str:
+def headline(comparison: Comparison) -> str:
     """One sentence: which cycles, how many approaches are gone, new, changed and unchanged."""
-    states = [entry.state for entry in found.entries]
+    states = [entry.state for entry in comparison.entries]
     return (
-        f"Cycle {', '.join(found.old_cycles)} to {', '.join(found.new_cycles)}: {states.count(GONE)} gone, "
-        f"{states.count(NEW)} new, {states.count(CHANGED)} changed, {found.unchanged} unchanged."
+        f"Cycle {', '.join(comparison.old_cycles)} to {', '.join(comparison.new_cycles)}: {states.count(GONE)} gone, "
+        f"{states.count(NEW)} new, {states.count(CHANGED)} changed, {comparison.unchanged} unchanged."
     )
 
 
@@ -239,10 +240,10 @@ def change_words(change: Change) -> str:
     return f"{about}{change.what}: {old}, now {new}"
 
 
-def as_text(found: Comparison) -> str:
+def as_text(comparison: Comparison) -> str:
     """The whole comparison as lines of text."""
-    lines = [headline(found), *found.remarks]
-    for entry in found.entries:
+    lines = [headline(comparison), *comparison.remarks]
+    for entry in comparison.entries:
         moved = f" (file was {entry.before})" if entry.before else ""
         lines.append(f"\n{entry.grade}: {name(entry)}: {entry.state}{moved}")
         lines += [f"  {OLD_ONE}"] if entry.state == CHANGED and entry.grade == "stop" else []
@@ -252,11 +253,11 @@ def as_text(found: Comparison) -> str:
     return "\n".join(lines)
 
 
-def as_json(found: Comparison) -> str:
+def as_json(comparison: Comparison) -> str:
     """The whole comparison as JSON; grades, places and texts as in `Entry` and `lpv.crosscheck.changes.Change`."""
     entries = [vars(entry) | {"grade": entry.grade, "changes": [vars(change) for change in entry.changes],
-                              "seen": [vars(each) for each in entry.seen]} for entry in found.entries]
-    return printed(vars(found) | {"entries": entries, "stop": found.has_stop})
+                              "seen": [vars(each) for each in entry.seen]} for entry in comparison.entries]
+    return printed(vars(comparison) | {"entries": entries, "stop": comparison.has_stop})
 
 
 def main(argv: list[str]) -> int:
@@ -269,9 +270,9 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:
-        found = compare_folders(options.old, options.new)
+        comparison = compare_folders(options.old, options.new)
     except DataError as error:
         print(error, file=sys.stderr)
         return 2
-    print(as_json(found) if options.json else as_text(found))
-    return 1 if found.has_stop else 0
+    print(as_json(comparison) if options.json else as_text(comparison))
+    return 1 if comparison.has_stop else 0

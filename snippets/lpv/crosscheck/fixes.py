@@ -166,13 +166,13 @@ def _no_leg(start: Fix, fix: Fix) -> Finding:
 Leg = tuple[float | None, float | None]  # course in deg and length in NM, None where it is not stated
 
 
-def _leg_grades(copy: str, one: Leg, other: Leg) -> "list[Grade]":
+def _leg_grades(copy: str, leg: Leg, other: Leg) -> "list[Grade]":
     """The grades of course and distance where both are stated; copy is "_copy" for two copies of one number."""
     grades: list[Grade] = []
-    if one[0] is not None and other[0] is not None:
-        grades.append(grade_difference("leg_course" + copy, course_difference_deg(one[0], other[0])))
-    if one[1] is not None and other[1] is not None:
-        grades.append(grade_difference("leg_distance" + copy, one[1] - other[1]))
+    if leg[0] is not None and other[0] is not None:
+        grades.append(grade_difference("leg_course" + copy, course_difference_deg(leg[0], other[0])))
+    if leg[1] is not None and other[1] is not None:
+        grades.append(grade_difference("leg_distance" + copy, leg[1] - other[1]))
     return grades
 
 

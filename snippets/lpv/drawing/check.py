@@ -12,7 +12,7 @@ from lpv.drawing.typeset import LARGE, SIZE, box
 
 SVG = "{http://www.w3.org/2000/svg}"
 Box = tuple[int, int, int, int]
-LEAST_PX, PHONE_PX = 12.0, 328.0
+MIN_PX, PHONE_PX = 12.0, 328.0
 
 
 def faults(svg: str) -> list[str]:
@@ -24,8 +24,8 @@ def faults(svg: str) -> list[str]:
     found += [f"{a[0]!r} and {b[0]!r} overlap" for a, b in combinations(words, 2) if _overlap(a[1], b[1])]
     found += [f"{a[0]!r} covers a {b[0]}" for a in words for b in marks if _overlap(a[1], b[1])]
     found += [f"a line leaves the sheet at {x} {y}" for x, y in _points(root) if not _within((x, y, x, y), sheet)]
-    if SIZE * PHONE_PX / sheet[2] < LEAST_PX:
-        found.append(f"letters are smaller than {LEAST_PX} pixels where the drawing is {PHONE_PX} wide")
+    if SIZE * PHONE_PX / sheet[2] < MIN_PX:
+        found.append(f"letters are smaller than {MIN_PX} pixels where the drawing is {PHONE_PX} wide")
     return found
 
 

@@ -101,8 +101,8 @@ def make(row: Row, of: Approach, flown: Aircraft, other: Approach | None = None)
 
 def read(path: Path | str) -> Listed:
     """A list of drills; DataError with every fault found in it."""
-    found: Listed = tomlfile.read_file(Path(path), Listed)
-    return found
+    listed: Listed = tomlfile.read_file(Path(path), Listed)
+    return listed
 
 
 def read_numbers(docs: Path | str) -> list[Asked]:

@@ -116,7 +116,7 @@ def make(kind: str, of: Approach, flown: Aircraft, pick: Pick) -> Run:
         return Run(_briefed(of, flown), moments, "", None, remedy("", False))
     needs(signs[at] == plot.sign, f"something else would be wrong first: {signs[at]}")
     needs(at > 0, "it would be wrong from the beginning")
-    shown = tuple(one for one in moments if one.time_s <= moments[at].time_s + AFTER_SIGN_S)
+    shown = tuple(moment for moment in moments if moment.time_s <= moments[at].time_s + AFTER_SIGN_S)
     return Run(_briefed(of, flown), shown, plot.sign, at, remedy(plot.sign, moments[at].inside))
 
 

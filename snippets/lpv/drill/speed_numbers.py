@@ -24,7 +24,7 @@ def hold_outbound(of: Approach, flown: Aircraft, pick: Pick) -> Question:
     from_deg = degrees_360(of.chart.course_deg + pick.one("wind from", ALONG_DEG))
     inbound_s, near_s = value("hold_inbound_s"), value("drill_hold_s")
     try:
-        found = hold_in_wind(
+        hold = hold_in_wind(
             of.chart.course_deg, speed_kt, from_deg, wind_kt, holding_bank_deg(speed_kt), inbound_s)
     except DomainError:
         needs(False, "the wind is too strong for that hold")
@@ -33,7 +33,7 @@ def hold_outbound(of: Approach, flown: Aircraft, pick: Pick) -> Question:
         f"A hold with the inbound course {course(of.chart.course_deg)}, true airspeed {quantity(speed_kt, 'kt')}, wind "
         f"from {course(from_deg)} at {quantity(wind_kt, 'kt')}. How many seconds outbound, from wings level to the "
         f"turn, make {quantity(inbound_s, 's')} inbound?",
-        "s", found.outbound_s, near_s, near_s, "the next circuit corrects that much",
+        "s", hold.outbound_s, near_s, near_s, "the next circuit corrects that much",
         "Ground speed inbound times the minute, and the drift of both turns, by the ground speed outbound.",
         "intercept/lateral.md#hold")
 

@@ -18,7 +18,7 @@ from lpv.fas.path_point_columns import (
     segment_of_columns,
 )
 
-MOST_FAULTS = 1000
+MAX_FAULTS = 1000
 NAME = "path point records"
 _KEY_START, _KEY_END = 6, 26  # airport, region, approach, runway, operation type
 
@@ -83,7 +83,7 @@ def _lines(text: str) -> Iterator[str]:
 def collect(lines: Iterable[str], file: str = NAME) -> tuple[list[PathPoint], list[Fault]]:
     """The path points in these lines, and all faults; what has a fault is left out, point or continuation.
 
-    Keeps no lines, so that a file can be given as it is; stops after MOST_FAULTS faults and says so.
+    Keeps no lines, so that a file can be given as it is; stops after MAX_FAULTS faults and says so.
     """
     points: dict[str, PathPoint | None] = {}
     faults: list[Fault] = []
@@ -91,7 +91,7 @@ def collect(lines: Iterable[str], file: str = NAME) -> tuple[list[PathPoint], li
         if not looks_like_path_point(line):
             continue
         faults += _take(line.rstrip("\r\n"), number, file, points)
-        if len(faults) >= MOST_FAULTS:
+        if len(faults) >= MAX_FAULTS:
             found = f"{len(faults)} faults up to here"
             faults.append(Fault(file, f"line {number}", found, "none", "The rest was not read; correct these first."))
             break

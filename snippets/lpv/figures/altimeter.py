@@ -15,7 +15,7 @@ from lpv.path.temperature import indicated_on_path_ft
 PARTS = 6  # in which a path is drawn: it is all but straight
 HEIGHT = 3050
 UPPER, LOWER = (LEFT, TOP, WIDTH - RIGHT, 1650), (LEFT, 2020, WIDTH - RIGHT, HEIGHT - BOTTOM)
-LEAST_SPAN_FT = 50.0
+MIN_SPAN_FT = 50.0
 ROOM = 0.15
 TEMPERATURES_C = (-30, -15, 0, 15, 30)
 READ_FT = 10  # an altimeter is read to
@@ -100,7 +100,7 @@ def _profile(
     """Altitudes by distance; here: distance, where the glidepath is, what the altimeter reads on it."""
     distance_nm, path_ft, reading_ft = here
     heights = [ft for _, ft in glidepath] + [ft for _, ft in readings] + [charted_ft]
-    low, high = spread(heights, LEAST_SPAN_FT, ROOM)
+    low, high = spread(heights, MIN_SPAN_FT, ROOM)
     panel = Panel(sheet, UPPER, (glidepath[-1][0], 0.0), (low, high))
     panel.x_axis("")
     panel.y_axis("altitude, ft")
@@ -121,7 +121,7 @@ def _differences(
     here_ft: float,
 ) -> None:
     """What lies above and below the glidepath, by distance."""
-    low, high = spread([ft for _, ft in over + barometric] + [0.0], LEAST_SPAN_FT, ROOM)
+    low, high = spread([ft for _, ft in over + barometric] + [0.0], MIN_SPAN_FT, ROOM)
     panel = Panel(sheet, LOWER, (over[-1][0], 0.0), (low, high))
     panel.x_axis("to the threshold, NM")
     panel.y_axis("above the glidepath, ft")

@@ -13,8 +13,8 @@ from lpv.forms.form import NoAnswer
 
 ROW = 270
 WRITTEN, MARKED = 0.48, 0.78  # where in a row its words and its marks stand
-MOST_ALTITUDES = 9
-LEAST_SPAN_FT = 500.0
+MAX_ALTITUDES = 9
+MIN_SPAN_FT = 500.0
 FIXES = ("IAF", "IF", "PFAF", "step-down")
 LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")
 LOWEST_FT, HIGHEST_FT = -1500.0, 20000.0
@@ -51,8 +51,8 @@ def entries(text: str) -> "list[tuple[str, str, float]]":
             raise DomainError(f"Found {shown_text(entry)}; allowed: {hint}.")
         found.append((parts[0], parts[1], float(parts[2])))
     roles = [role for role, _, _ in found]
-    if roles.count("PFAF") != 1 or not [role for role in roles if role in LINES] or len(found) > MOST_ALTITUDES:
-        raise DomainError(f"Found {shown_text(text)}; allowed: one FAF, a minimum, {MOST_ALTITUDES} in all.")
+    if roles.count("PFAF") != 1 or not [role for role in roles if role in LINES] or len(found) > MAX_ALTITUDES:
+        raise DomainError(f"Found {shown_text(text)}; allowed: one FAF, a minimum, {MAX_ALTITUDES} in all.")
     return found
 
 
@@ -118,7 +118,7 @@ def _drawn(rows: "list[ColdAltitude]") -> Sheet:
     """One row for each altitude in the order flown: in words, and as charted and corrected on one scale."""
     bottom = ROW * len(rows) + EDGE
     sheet = Sheet(bottom + BOTTOM)
-    span = spread([row.charted_ft for row in rows] + [row.corrected_ft for row in rows], LEAST_SPAN_FT, 0.06)
+    span = spread([row.charted_ft for row in rows] + [row.corrected_ft for row in rows], MIN_SPAN_FT, 0.06)
     panel = Panel(sheet, (4 * EDGE, EDGE, WIDTH - 4 * EDGE, bottom), span, (float(len(rows)), 0.0))
     panel.x_axis("altitude, ft: charted (post), to use (circle)")
     for place in range(len(rows)):

@@ -16,7 +16,7 @@ from lpv.path.profile import straight_path_height_ft
 HEIGHT = 3200
 UPPER, LOWER = (LEFT, TOP, WIDTH - RIGHT, 1700), (LEFT, 2080, WIDTH - RIGHT, HEIGHT - BOTTOM)
 STEP_NM, SMOOTH_NM = 0.2, 0.5  # of the way, and of the curve of its energy
-ROOM_KT, LEAST_KT = 14.0, 60.0
+ROOM_KT, MIN_KT = 14.0, 60.0
 LABEL = 13  # letters of a step beside its place
 HEADERS = ("set, at", "begins", "level, idle", "on the path")
 
@@ -105,7 +105,7 @@ def _drawn(
     sheet = Sheet(HEIGHT)
     far_nm = schedule.from_nm + 0.4
     speeds = [moment.airspeed_kt for moment in way + planned]
-    low, high = spread(speeds, LEAST_KT, 0.0)
+    low, high = spread(speeds, MIN_KT, 0.0)
     panel = Panel(sheet, UPPER, (far_nm, 0.0), (low - ROOM_KT, high + 2.0 * ROOM_KT))
     panel.x_axis("")
     panel.y_axis("indicated airspeed, kt")

@@ -16,9 +16,9 @@ PLAN = (LEFT, TOP, WIDTH - RIGHT, 760)
 PROFILE = (LEFT, 1000, WIDTH - RIGHT, 1540)
 TIMES = (RIGHT, 1930, WIDTH - RIGHT, HEIGHT - BOTTOM)
 TEXT_DOWN, BAR_DOWN = 100, 143  # from the top of a row to its words and to its bar
-LEAST_ACROSS_FT, LEAST_ALTITUDE_FT, ROOM = 1000.0, 500.0, 0.12
+MIN_ACROSS_FT, MIN_ALTITUDE_FT, ROOM = 1000.0, 500.0, 0.12
 IN_MILES_FROM_FT = 9000.0  # beside the course: a wider plan counts in miles
-MOST_ROWS = 4
+MAX_ROWS = 4
 BOTH_SIDES = " on both sides"
 MINUTES = ((30, 1), (60, 1), (120, 1), (300, 1), (600, 1), (1200, 1), (3600, 1))  # of an axis in seconds
 LOOKS = (("lost", "answer", "dot"), ("captured", "first", "wide"), ("armed", "second", "dash"))
@@ -81,15 +81,16 @@ def _above(here: Sample) -> str:
 
 def _drawn(of: Flight, time_s: float, here: Sample) -> Sheet:
     sheet = Sheet(HEIGHT)
-    far_nm, near_nm = max([one.along_nm for one in of.samples]), min([one.along_nm for one in of.samples] + [0.0])
+    distances_nm = [sample.along_nm for sample in of.samples]
+    far_nm, near_nm = max(distances_nm), min([*distances_nm, 0.0])
     room_nm = 0.03 * (far_nm - near_nm) + 0.05
     distances = far_nm + room_nm, near_nm - room_nm
-    gone = [one for one in of.samples if one.time_s < time_s] + [here]
-    wide = max([abs(one.across_ft) for one in of.samples]) > IN_MILES_FROM_FT
+    gone = [sample for sample in of.samples if sample.time_s < time_s] + [here]
+    wide = max([abs(sample.across_ft) for sample in of.samples]) > IN_MILES_FROM_FT
     unit_ft, unit = (FT_PER_NM, "NM") if wide else (1.0, "ft")
-    across = _span([-one.across_ft / unit_ft for one in of.samples], LEAST_ACROSS_FT / unit_ft)
+    across = _span([-sample.across_ft / unit_ft for sample in of.samples], MIN_ACROSS_FT / unit_ft)
     _plan(Panel(sheet, PLAN, distances, across), of, gone, (unit_ft, unit))
-    altitudes = _span([one.altitude_ft for one in of.samples], LEAST_ALTITUDE_FT)
+    altitudes = _span([sample.altitude_ft for sample in of.samples], MIN_ALTITUDE_FT)
     _profile(Panel(sheet, PROFILE, distances, altitudes), of, gone)
     _times(Panel(sheet, TIMES, (0.0, max(1.0, of.end_s)), (0.0, 1.0)), of, time_s)
     return sheet
@@ -100,9 +101,9 @@ def _span(values: "list[float]", least: float) -> "tuple[float, float]":
     return min(low, 0.0), max(high, 0.0)
 
 
-def _path_ft(one: Sample) -> float:
+def _path_ft(sample: Sample) -> float:
     """Where the path is, by the altimeter; where the aircraft is if that is not known."""
-    return one.altitude_ft - (one.above_ft or 0.0)
+    return sample.altitude_ft - (sample.above_ft or 0.0)
 
 
 def _plan(panel: Panel, of: Flight, gone: "list[Sample]", unit: "tuple[float, str]") -> None:
@@ -111,7 +112,7 @@ def _plan(panel: Panel, of: Flight, gone: "list[Sample]", unit: "tuple[float, st
     panel.x_axis("")
     panel.y_axis(f"left of the course, {name}")
     panel.rule_y(0.0, "ink", "thin")
-    panel.line([(one.along_nm, -one.across_ft / unit_ft) for one in of.samples], "muted", "dot thin")
+    panel.line([(sample.along_nm, -sample.across_ft / unit_ft) for sample in of.samples], "muted", "dot thin")
     panel.line([(one.along_nm, -one.across_ft / unit_ft) for one in gone], "first")
     panel.mark(gone[-1].along_nm, -gone[-1].across_ft / unit_ft, "circle", "answer")
 
@@ -120,9 +121,10 @@ def _profile(panel: Panel, of: Flight, gone: "list[Sample]") -> None:
     """Seen from the side, as the altimeter has it."""
     here = gone[-1]
     panel.axes("to the threshold, NM", "altimeter, ft")
-    path = [(one.along_nm, _path_ft(one)) for one in of.samples if one.above_ft is not None and one.along_nm >= 0.0]
+    on_final = [sample for sample in of.samples if sample.above_ft is not None and sample.along_nm >= 0.0]
+    path = [(sample.along_nm, _path_ft(sample)) for sample in on_final]
     panel.line(path, "second", "dash")
-    panel.line([(one.along_nm, one.altitude_ft) for one in of.samples], "muted", "dot thin")
+    panel.line([(sample.along_nm, sample.altitude_ft) for sample in of.samples], "muted", "dot thin")
     panel.line([(one.along_nm, one.altitude_ft) for one in gone], "first")
     panel.mark(here.along_nm, here.altitude_ft, "circle", "answer")
     words = f"{number(here.altitude_ft, 10)} ft"
@@ -135,8 +137,8 @@ def _profile(panel: Panel, of: Flight, gone: "list[Sample]") -> None:
 def _times(panel: Panel, of: Flight, time_s: float) -> None:
     """What is annunciated by time, a row each: captured wide, armed dashed, lost dotted, anything else thin."""
     sheet, (left, top, right, bottom) = panel.sheet, panel.box
-    rows, now, end_s = of.rows()[:MOST_ROWS], dict(of.announced(time_s)), max(1.0, of.end_s)
-    each, here = (bottom - top) // MOST_ROWS, panel.across(time_s)
+    rows, now, end_s = of.rows()[:MAX_ROWS], dict(of.announced(time_s)), max(1.0, of.end_s)
+    each, here = (bottom - top) // MAX_ROWS, panel.across(time_s)
     for place in range(len(rows)):
         what, y = rows[place], top + each * place
         for start_s, stop_s, words in of.stretches(what):

@@ -23,7 +23,7 @@ from lpv.motion.kinematics import descent_rate_fpm, gradient_for_climb_rate_ft_p
 
 HEIGHT = 3050
 UPPER, LOWER = (LEFT, TOP, WIDTH - RIGHT, 1330), (LEFT, 1960, WIDTH - RIGHT, HEIGHT - BOTTOM)
-POINTS, LEAST_S, FAR_NM, AT_NM = 40, 10.0, 6.0, 5.0
+POINTS, MIN_S, FAR_NM, AT_NM = 40, 10.0, 6.0, 5.0
 
 
 class GoAround:
@@ -104,7 +104,7 @@ def _drawn(of: GoAround, found: Dip) -> Sheet:
 
 def _dip(sheet: Sheet, of: GoAround, found: Dip) -> None:
     """Height above the DA since the decision."""
-    long_s, design_ft = max(LEAST_S, 1.15 * found.back_s), design_height_loss_ft(of.category)
+    long_s, design_ft = max(MIN_S, 1.15 * found.back_s), design_height_loss_ft(of.category)
     low_ft = -1.25 * max(design_ft, found.loss_ft)
     panel = Panel(sheet, UPPER, (0.0, long_s), (low_ft, -0.45 * low_ft))
     panel.axes("since the decision, s", "above the DA, ft")

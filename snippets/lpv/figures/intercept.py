@@ -19,7 +19,7 @@ HEIGHT = 2600
 BOX = (LEFT, TOP, WIDTH - RIGHT, HEIGHT - BOTTOM)
 RATIO = (BOX[3] - BOX[1]) / (BOX[2] - BOX[0])  # of miles up to miles across: drawn to scale
 BEFORE_NM, AFTER_NM = 1.5, 1.5  # of straight flight shown before and after the turn
-LEAST_ACROSS_NM = 4.0
+MIN_ACROSS_NM = 4.0
 EVERY = 20  # of the points of a turn, one is drawn
 ANGLES_DEG = (20.0, 30.0, 45.0, 60.0, 90.0)
 ARROW_NM = 0.12  # length of the arrow of the wind, of what is shown across
@@ -143,7 +143,7 @@ def _panel(sheet: Sheet, points: "list[tuple[float, float]]") -> Panel:
     """A panel that shows all points and the course, to scale."""
     nearest, farthest = min([x for x, _ in points]), max([x for x, _ in points])
     lowest, highest = min([-y for _, y in points] + [0.0]), max([-y for _, y in points] + [0.0])
-    across = max(LEAST_ACROSS_NM, 1.06 * (farthest - nearest), 1.25 * (highest - lowest) / RATIO)
+    across = max(MIN_ACROSS_NM, 1.06 * (farthest - nearest), 1.25 * (highest - lowest) / RATIO)
     middle_x, middle_y = (nearest + farthest) / 2.0, (lowest + highest) / 2.0
     return Panel(
         sheet, BOX, (middle_x + across / 2.0, middle_x - across / 2.0),

@@ -12,7 +12,7 @@ from lpv.motion.kinematics import descent_rate_fpm, gradient_ft_per_nm
 
 HEIGHT = 2650
 BOX = (LEFT, TOP, WIDTH - RIGHT, HEIGHT - BOTTOM)
-SLOWEST_KT, FASTEST_KT, LEAST_KT = 80.0, 220.0, 40.0
+SLOWEST_KT, FASTEST_KT, MIN_KT = 80.0, 220.0, 40.0
 OTHER_ANGLES_DEG = (2.5, 3.0, 3.5, 4.0, 5.0)
 APART_DEG = 0.2  # no line of another angle so near to the one set
 ROWS_KT = 10.0
@@ -21,7 +21,7 @@ READ_FPM = 10
 
 def _rate(airspeed_kt: float, tailwind_kt: float, gpa_deg: float) -> Shown:
     ground_kt = airspeed_kt + tailwind_kt
-    if ground_kt < LEAST_KT:
+    if ground_kt < MIN_KT:
         raise NoAnswer("The headwind is too strong for this airspeed.")
     rate_fpm, limit_fpm = descent_rate_fpm(ground_kt, gpa_deg), value("gate_sink_rate_fpm")
     limit_kt = limit_fpm * 60.0 / gradient_ft_per_nm(gpa_deg)
@@ -35,7 +35,7 @@ def _rate(airspeed_kt: float, tailwind_kt: float, gpa_deg: float) -> Shown:
     )
     brief = f"{quantity(rate_fpm, 'ft/min', READ_FPM)} at {quantity(ground_kt, 'kt')} over the ground"
     speeds_kt = [ground_kt + step * ROWS_KT for step in range(-3, 4)]
-    rows = [_row(each_kt, gpa_deg) for each_kt in speeds_kt if each_kt >= LEAST_KT]
+    rows = [_row(each_kt, gpa_deg) for each_kt in speeds_kt if each_kt >= MIN_KT]
     return Shown(_drawn(airspeed_kt, ground_kt, gpa_deg), finding, HEADERS, rows, brief)
 
 

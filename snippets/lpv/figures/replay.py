@@ -97,10 +97,10 @@ def _between(before: Sample, after: Sample, time_s: float) -> Sample:
 def written(flight: Flight) -> str:
     """The text of a flight."""
     records = [
-        ["s", field_number(one.time_s, 0.1), field_number(one.along_nm, 0.001), field_number(one.across_ft),
-         field_number(one.altitude_ft), "" if one.above_ft is None else field_number(one.above_ft),
-         field_number(one.ground_kt)]
-        for one in flight.samples
+        ["s", field_number(sample.time_s, 0.1), field_number(sample.along_nm, 0.001), field_number(sample.across_ft),
+         field_number(sample.altitude_ft), "" if sample.above_ft is None else field_number(sample.above_ft),
+         field_number(sample.ground_kt)]
+        for sample in flight.samples
     ]
     records += [["e", field_number(time_s, 0.1), _plain(words)] for time_s, words in flight.events]
     records += [["m", field_number(time_s, 0.1), _plain(what), _plain(words)] for time_s, what, words in flight.modes]
@@ -131,7 +131,7 @@ def read(text: str) -> Flight:
         raise DomainError(MISREAD) from None
     if len(samples) < 2:
         raise DomainError(MISREAD)
-    for rows in ([one.time_s for one in samples], [row[0] for row in events], [row[0] for row in modes]):
+    for rows in ([sample.time_s for sample in samples], [row[0] for row in events], [row[0] for row in modes]):
         if any(rows[place] > rows[place + 1] for place in range(len(rows) - 1)):
             raise DomainError(MISREAD)
     return Flight(samples, events, modes)

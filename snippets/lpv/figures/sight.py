@@ -76,7 +76,7 @@ def _row(of: View, visibility_ft: float) -> "tuple[str, ...]":
     )
 
 
-def _drawn(of: View, found: Sight, visibility_ft: float) -> Sheet:
+def _drawn(of: View, sight: Sight, visibility_ft: float) -> Sheet:
     """From the side: heights are drawn larger than distances."""
     sheet = Sheet(HEIGHT)
     far_ft, eyes_ft = max(of.distance_ft, of.lights_ft) + 300.0, of.eyes_ft
@@ -92,10 +92,10 @@ def _drawn(of: View, found: Sight, visibility_ft: float) -> Sheet:
     panel.line([(far_ft, 0.0), (-PAST_FT, 0.0)], "ink", "thin")
     panel.line([(0.0, 0.0), (-PAST_FT, 0.0)], "ink", "wide")
     panel.line([(of.lights_ft, 0.0), (0.0, 0.0)], "muted", "dot wide")
-    if found.outer_ft is not None and found.inner_ft is not None:
-        panel.line([(found.outer_ft, 0.0), (found.inner_ft, 0.0)], "answer", "wide")
-        middle_ft = (found.outer_ft + found.inner_ft) / 2.0
-        words = f"lights in sight: {number(found.length_ft, 10)} ft"
+    if sight.outer_ft is not None and sight.inner_ft is not None:
+        panel.line([(sight.outer_ft, 0.0), (sight.inner_ft, 0.0)], "answer", "wide")
+        middle_ft = (sight.outer_ft + sight.inner_ft) / 2.0
+        words = f"lights in sight: {number(sight.length_ft, 10)} ft"
         panel.label(words, middle_ft, 0.0, "answer", ("s", "sw", "se"), True)
     panel.mark(of.distance_ft, eyes_ft, "circle", "ink")
     panel.label(f"eyes, {number(eyes_ft)} ft", of.distance_ft, eyes_ft, "ink", ("ne", "n"))

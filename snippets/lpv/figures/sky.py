@@ -25,7 +25,7 @@ AZIMUTHS_DEG = [float(azimuth) for azimuth in range(0, 361, 8)]
 CIRCLES_DEG = (0, 30, 60)
 SIDE_DEG = 10.0  # over which a ridge falls to the horizon at its ends
 RIDGE = "The ridge"
-LEAST_TOP_M, HEADROOM = 60.0, 1.35  # of the axis of the levels
+MIN_TOP_M, HEADROOM = 60.0, 1.35  # of the axis of the levels
 ASIDE = 24  # moments from the one shown to where HPL is named
 DRAWN_TOGETHER = 2  # of the moments: a quarter of an hour
 HOUR_STEPS = ((3, 1), (6, 1))
@@ -184,10 +184,10 @@ def _summary(sheet: Sheet, case: Case, now: Moment, above: int, level: str) -> N
 def _over_the_day(sheet: Sheet, case: Case, moments: "list[Moment]") -> None:
     """HPL and VPL beside their limits; shaded where they allow no LPV."""
     limits, wanted = case.limits, "LPV" if case.limits.val_m else "LP"
-    top_m = HEADROOM * max(LEAST_TOP_M / HEADROOM, limits.hal_m, limits.val_m)
+    top_m = HEADROOM * max(MIN_TOP_M / HEADROOM, limits.hal_m, limits.val_m)
     panel = Panel(sheet, BOX, (0.0, 24.0), (0.0, top_m))
     hour = STEP_S / 3600.0
-    for first, last in _gaps([supports(one, limits, wanted) for one in moments]):
+    for first, last in _gaps([supports(moment, limits, wanted) for moment in moments]):
         start, end = first * hour, (last + 1) * hour
         panel.area([(start, 0.0), (end, 0.0), (end, top_m), (start, top_m)])
     panel.axes("hour of the ideal day", "HPL and VPL, m", HOUR_STEPS)
@@ -196,8 +196,8 @@ def _over_the_day(sheet: Sheet, case: Case, moments: "list[Moment]") -> None:
         if limit_m:
             panel.rule_y(limit_m, role, look)
             panel.label(name, 24.0, limit_m, role, ("nw", "sw"), True)
-    _curve(panel, [one.hpl_pa_m for one in moments], "second")
-    _curve(panel, [one.vpl_m for one in moments], "third")
+    _curve(panel, [moment.hpl_pa_m for moment in moments], "second")
+    _curve(panel, [moment.vpl_m for moment in moments], "third")
     here = moments[case.place]
     if here.vpl_m is not None:
         panel.label("VPL", case.place * hour, here.vpl_m, "third", ("ne", "nw"))

@@ -13,7 +13,7 @@ from lpv.forms.fields import Field, read_decimal, shown_text
 from lpv.intercept.schedule import Slowed
 from lpv.motion.energy import Step
 
-MOST_STEPS, MOST_LETTERS, MOST_ROWS = 8, 24, 12
+MAX_STEPS, MAX_LETTERS, MAX_ROWS = 8, 24, 12
 MOST = 1500
 ANY_VREF_KT = 130.0
 _read = []  # type: list[tuple[str, tuple[Slowed, list[float | None]]]]
@@ -56,7 +56,7 @@ def slowed(text: str, vref_kt: float) -> Slowed:
 def _parsed(text: str) -> "tuple[Slowed, list[float | None]]":
     """What a text says for any VREF, and which of its target speeds lie how far over VREF."""
     records = text.split(";")
-    if not 3 <= len(records) <= MOST_STEPS + 2:
+    if not 3 <= len(records) <= MAX_STEPS + 2:
         raise DomainError(f"Found {shown_text(text)}; allowed: {HINT}.")
     spool_up_s, brake_kt_per_s, lowest_ft, first_kt = _numbers(
         records[0], ((0.0, 15.0), (0.0, 3.0), (0.0, 10000.0), (60.0, 350.0)))
@@ -65,7 +65,7 @@ def _parsed(text: str) -> "tuple[Slowed, list[float | None]]":
     over_vref = []  # type: list[float | None]
     for record in records[2:]:
         cells = record.split("|")
-        if len(cells) != 6 or not 1 <= len(cells[0]) <= MOST_LETTERS:
+        if len(cells) != 6 or not 1 <= len(cells[0]) <= MAX_LETTERS:
             raise DomainError(f"Found {shown_text(record)}; allowed: {HINT}.")
         before_nm = _number(cells[1], -10.0, 30.0 if not steps else steps[-1].begins_nm)
         over_kt = _number(cells[2], 0.0, 60.0) if cells[2][:1] == "+" else None
@@ -81,7 +81,7 @@ def _drag(text: str) -> "list[tuple[float, float]]":
     rows = []  # type: list[tuple[float, float]]
     for row in text.split(","):
         speed_kt, slows = _numbers(row.replace("/", "|"), ((50.0, 350.0), (0.1, 6.0)))
-        if (rows and speed_kt <= rows[-1][0]) or len(rows) == MOST_ROWS:
+        if (rows and speed_kt <= rows[-1][0]) or len(rows) == MAX_ROWS:
             raise DomainError(f"Found {shown_text(row)}; allowed: {HINT}.")
         rows.append((speed_kt, slows))
     return rows

@@ -13,10 +13,10 @@ from typing import BinaryIO
 
 from lpv.core.errors import DataError, Fault
 
-MOST_BYTES = 32_000_000  # of a table
+MAX_BYTES = 32_000_000  # of a table
 WRONG_FILE = "Check that it is the right file."
 LONGEST_LINE = 65_536
-MOST_LINES = 20_000_000  # a file of the whole world has some millions
+MAX_LINES = 20_000_000  # a file of the whole world has some millions
 
 
 @contextmanager
@@ -29,7 +29,7 @@ def opened(path: Path) -> Iterator[BinaryIO]:
         yield stream
 
 
-def data_of(path: Path, most: int = MOST_BYTES) -> bytes:
+def data_of(path: Path, most: int = MAX_BYTES) -> bytes:
     """The bytes of a file; DataError for a device, and for more of them than `most`."""
     with opened(path) as stream:
         data = stream.read(most + 1)
@@ -38,7 +38,7 @@ def data_of(path: Path, most: int = MOST_BYTES) -> bytes:
     return data
 
 
-def text_of(path: Path, most: int = MOST_BYTES) -> str:
+def text_of(path: Path, most: int = MAX_BYTES) -> str:
     """The text of a file without its byte order mark; DataError as `data_of`, and for what is not UTF-8."""
     data = data_of(path, most)
     try:
@@ -58,8 +58,8 @@ def lines_of(stream: BinaryIO, name: str) -> Iterator[str]:
     try:
         while line := text.readline(LONGEST_LINE):
             number += 1
-            if (len(line) == LONGEST_LINE and not line.endswith("\n")) or number > MOST_LINES:
-                found = f"more than {MOST_LINES} lines" if number > MOST_LINES else f"{LONGEST_LINE} signs in one"
+            if (len(line) == LONGEST_LINE and not line.endswith("\n")) or number > MAX_LINES:
+                found = f"more than {MAX_LINES} lines" if number > MAX_LINES else f"{LONGEST_LINE} signs in one"
                 raise _fault(Path(name), f"line {number}", found, "lines of records", WRONG_FILE)
             yield line
     finally:

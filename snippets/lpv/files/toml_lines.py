@@ -49,5 +49,5 @@ def line_of(text: str, key: str, found: dict[str, int]) -> tuple[int, str]:
 
 def named_line(words: str) -> str:
     """ "line 7" of what the TOML reader says of a line that is no TOML, "" where it names none."""
-    found = re.search(r"\(at (line \d+), column \d+\)", words)
-    return found[1] if found else ""
+    match = re.search(r"\(at (line \d+), column \d+\)", words)
+    return match[1] if match else ""

@@ -36,32 +36,32 @@ def changed_groups(old: Approach, tables: Table) -> list[str]:
 
 def carry(old: Approach, old_tables: Table, tables: Table) -> Carried:
     """What the old file holds beside the records, put into the tables that the importer makes of the new ones."""
-    found = Carried(copy.deepcopy(tables))
+    carried = Carried(copy.deepcopy(tables))
     cycle, changed = tables["identity"]["cycle"], changed_groups(old, tables)
     before = {row.key: row for row in old.read_again}
     for key in TO_BE_FILLED:
         if key in old.chart.to_be_filled:
-            if key in before and key in found.tables["chart"].get("to_be_filled", []):
-                _again(found, key, before[key].cycle, before[key].because, before[key].was or "")
+            if key in before and key in carried.tables["chart"].get("to_be_filled", []):
+                _again(carried, key, before[key].cycle, before[key].because, before[key].was or "")
             continue
         if key not in tables["chart"].get("to_be_filled", []):
             continue
         because = [group for group in BELONGS_TO[key] if group in changed]
         if not because:
-            _put(found, old, old_tables, key)
+            _put(carried, old, old_tables, key)
             continue
         words = NO_MARKS if old.records is None else ", ".join(GROUP_WORDS[group] for group in because)
         was = text_of(old, key)
-        _again(found, key, cycle, words, was)
-        found.read_again.append((key, words, was))
+        _again(carried, key, cycle, words, was)
+        carried.read_again.append((key, words, was))
         if any(key in row.keys and row.verified_by for row in old.filled):
-            found.unverified.append(key)
-    return found
+            carried.unverified.append(key)
+    return carried
 
 
-def _put(found: Carried, old: Approach, old_tables: Table, key: str) -> None:
+def _put(carried: Carried, old: Approach, old_tables: Table, key: str) -> None:
     """A value as the old file has it, with who filled and verified it."""
-    chart = found.tables["chart"]
+    chart = carried.tables["chart"]
     chart["to_be_filled"] = [other for other in chart["to_be_filled"] if other != key]
     holder, _, name = key.rpartition(".")
     source = old_tables["chart"].get(holder, {}) if holder else old_tables["chart"]
@@ -69,8 +69,8 @@ def _put(found: Carried, old: Approach, old_tables: Table, key: str) -> None:
         (chart.setdefault(holder, {}) if holder else chart)[name] = source[name]
     row = next((row for row in old.filled if key in row.keys), None)
     if row is not None:
-        found.tables.setdefault("filled", []).append(_people(row, key))
-    found.carried.append(key)
+        carried.tables.setdefault("filled", []).append(_people(row, key))
+    carried.carried.append(key)
     if not chart["to_be_filled"]:
         del chart["to_be_filled"]
 
@@ -82,8 +82,8 @@ def _people(row: Filled, key: str) -> Table:
     return people
 
 
-def _again(found: Carried, key: str, cycle: str, because: str, was: str) -> None:
+def _again(carried: Carried, key: str, cycle: str, because: str, was: str) -> None:
     row = {"key": key, "cycle": cycle, "because": because}
     if was not in ("", NONE):
         row["was"] = was if len(was) <= LONGEST_WAS else was[: LONGEST_WAS - 3] + "..."
-    found.tables.setdefault("read_again", []).append(row)
+    carried.tables.setdefault("read_again", []).append(row)

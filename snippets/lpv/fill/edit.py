@@ -79,12 +79,12 @@ def _without(rows: list[Table], key: str) -> list[Table]:
 
 def _unlisted(text: str, key: str) -> str:
     """The text without the key in the list of what is to be filled; without the list where it was the last."""
-    found = re.search(r"^to_be_filled[ \t]*=[ \t]*\[[^\]]*\]\r?\n", text, re.M)
-    if found is None:
+    match = re.search(r"^to_be_filled[ \t]*=[ \t]*\[[^\]]*\]\r?\n", text, re.M)
+    if match is None:
         return text
-    lines = re.sub(rf'^[ \t]*"{re.escape(key)}",?[ \t]*\r?\n', "", found[0], flags=re.M)
+    lines = re.sub(rf'^[ \t]*"{re.escape(key)}",?[ \t]*\r?\n', "", match[0], flags=re.M)
     kept = "" if '"' not in lines else lines
-    return text[: found.start()] + kept + text[found.end() :]
+    return text[: match.start()] + kept + text[match.end() :]
 
 
 def _blocks(text: str, name: str) -> list[str]:

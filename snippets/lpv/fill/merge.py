@@ -44,41 +44,41 @@ class Merged:
 
 def merge(folder: Path, tables: list[tuple[str, str]]) -> Merged:
     """The rows of tables, each (name, text), put into the texts of the files of a folder; nothing is written."""
-    found = Merged()
+    merged = Merged()
     for name, text in tables:
         rows, faults = rows_of(text, name)
-        found.faults += faults
+        merged.faults += faults
         for row in rows:
-            _row(folder, name, row, found)
-    return found
+            _row(folder, name, row, merged)
+    return merged
 
 
-def _row(folder: Path, name: str, row: Row, found: Merged) -> None:
+def _row(folder: Path, name: str, row: Row, merged: Merged) -> None:
     slug = Path(row.file).name.removesuffix(".toml")
     path = folder / f"{slug}.toml"
     where = f"line {row.number}"
     if row.key not in TO_BE_FILLED:
-        found.faults.append(Fault(name, where, f"key {shown(row.key)}", ", ".join(TO_BE_FILLED), "Correct the key."))
+        merged.faults.append(Fault(name, where, f"key {shown(row.key)}", ", ".join(TO_BE_FILLED), "Correct the key."))
         return
-    if slug not in found.texts and not path.is_file():
-        found.faults.append(Fault(name, where, f"file {shown(row.file)}", f"a file of {folder}", "Correct the name."))
+    if slug not in merged.texts and not path.is_file():
+        merged.faults.append(Fault(name, where, f"file {shown(row.file)}", f"a file of {folder}", "Correct the name."))
         return
-    text = found.texts.get(slug) or outside.text_of(path)
+    text = merged.texts.get(slug) or outside.text_of(path)
     try:
         approach = read_text(text, path.name)
         value, said = value_of(row.key, row.value) if row.value else None, _people(row)
         made, what = _applied(text, approach, row, value, said)
         read_text(made, path.name)
     except DataError as error:
-        found.faults += [Fault(name, f"{where}: {fault.file}: {fault.key}", fault.found, fault.allowed, fault.action)
+        merged.faults += [Fault(name, f"{where}: {fault.file}: {fault.key}", fault.found, fault.allowed, fault.action)
                          for fault in error.faults]
     except DomainError as error:
-        found.faults.append(Fault(name, where, shown(row.value or row.filled_on), "as below", str(error)))
+        merged.faults.append(Fault(name, where, shown(row.value or row.filled_on), "as below", str(error)))
     except Conflict as conflict:
-        found.conflicts.append(f"{name}, {where}: {slug} {row.key}: {conflict}")
+        merged.conflicts.append(f"{name}, {where}: {slug} {row.key}: {conflict}")
     else:
-        found.texts |= {slug: made} if made != text else {}
-        found.done.append((slug, row.key, what))
+        merged.texts |= {slug: made} if made != text else {}
+        merged.done.append((slug, row.key, what))
 
 
 class Conflict(Exception):
@@ -141,11 +141,11 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--dry-run", action="store_true", help="report what would be done, and write nothing")
     options = parser.parse_args(argv)
     try:
-        found = merge(options.folder, [(path.name, table_text(path)) for path in options.tables])
-        if found.faults:
-            print("\n".join(map(str, found.faults)), file=sys.stderr)
+        merged = merge(options.folder, [(path.name, table_text(path)) for path in options.tables])
+        if merged.faults:
+            print("\n".join(map(str, merged.faults)), file=sys.stderr)
             return 2
-        for slug, text in {} if options.dry_run else found.texts.items():
+        for slug, text in {} if options.dry_run else merged.texts.items():
             outside.write(options.folder / f"{slug}.toml", text)
     except DataError as error:
         print(error, file=sys.stderr)
@@ -153,7 +153,8 @@ def main(argv: list[str]) -> int:
     except OSError as error:
         print(outside.os_error_text(error), file=sys.stderr)
         return 2
-    print("\n".join([*(f"{slug} {key}: {what}" for slug, key, what in found.done),
-                     *(f"conflict: {words}" for words in found.conflicts),
-                     f"{len(found.done)} values, {len(found.conflicts)} conflicts, {len(found.texts)} files changed."]))
-    return 1 if found.conflicts else 0
+    print("\n".join([*(f"{slug} {key}: {what}" for slug, key, what in merged.done),
+                     *(f"conflict: {words}" for words in merged.conflicts),
+                     f"{len(merged.done)} values, {len(merged.conflicts)} conflicts, "
+                     f"{len(merged.texts)} files changed."]))
+    return 1 if merged.conflicts else 0

@@ -38,12 +38,12 @@ class Row:
     verified_on: str
 
 
-def as_csv(found: "Iterable[Task]") -> str:
+def as_csv(tasks: "Iterable[Task]") -> str:
     """A table of the tasks, its cells for people empty."""
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\r\n")
     table.writerow((*GIVEN, *PEOPLE))
-    for task in found:
+    for task in tasks:
         row = (f"{task.slug}.toml", task.airport, task.title, task.key, TO_BE_FILLED[task.key], task.what, task.because,
                task.was, EXAMPLES[task.key])
         table.writerow([*map(_plain, row), *[""] * len(PEOPLE)])

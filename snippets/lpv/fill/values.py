@@ -64,27 +64,27 @@ def _number(key: str, text: str) -> float:
 
 
 def _lights(text: str) -> dict[str, Any]:
-    found = re.fullmatch(rf"(.+?) +({_NUMBER})(?: *ft)?", text, re.ASCII)
-    if not found:
+    match = re.fullmatch(rf"(.+?) +({_NUMBER})(?: *ft)?", text, re.ASCII)
+    if not match:
         raise _refused("lights", text)
-    return {"name": found[1], "length_ft": _number("lights", found[2])}
+    return {"name": match[1], "length_ft": _number("lights", match[2])}
 
 
 def _missed(text: str) -> dict[str, Any]:
-    found = re.fullmatch(rf"({_NUMBER})(?: *ft)?: *(.+)", text)
-    if not found:
+    match = re.fullmatch(rf"({_NUMBER})(?: *ft)?: *(.+)", text)
+    if not match:
         raise _refused("missed", text)
-    return {"text": found[2], "altitude_ft": _number("missed", found[1])}
+    return {"text": match[2], "altitude_ft": _number("missed", match[1])}
 
 
 def _minimum(text: str) -> dict[str, Any]:
-    found = _MINIMA.fullmatch(text)
-    if not found or (found[5] and (found[5], found[7]) not in VISIBILITY):
+    match = _MINIMA.fullmatch(text)
+    if not match or (match[5] and (match[5], match[7]) not in VISIBILITY):
         raise _refused("minima", text)
-    row: dict[str, Any] = {"line": found[1], "kind": KINDS[found[1]], "categories": found[2],
-                           "altitude_ft": _number("minima", found[3])}
-    row |= {"hat_ft": _number("minima", found[4])} if found[4] else {}
-    return row | ({VISIBILITY[found[5], found[7]]: _number("minima", found[6])} if found[5] else {})
+    row: dict[str, Any] = {"line": match[1], "kind": KINDS[match[1]], "categories": match[2],
+                           "altitude_ft": _number("minima", match[3])}
+    row |= {"hat_ft": _number("minima", match[4])} if match[4] else {}
+    return row | ({VISIBILITY[match[5], match[7]]: _number("minima", match[6])} if match[5] else {})
 
 
 def text_of(approach: Approach, key: str) -> str:

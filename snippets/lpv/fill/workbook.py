@@ -17,8 +17,8 @@ from lpv.core.errors import DataError, Fault
 from lpv.fill.sheet import NEEDED
 
 ENDING = ".xlsx"
-MOST_BYTES = 32_000_000  # of one part of a workbook, unpacked
-MOST_ROWS, MOST_COLUMNS = 20_000, 200
+MAX_BYTES = 32_000_000  # of one part of a workbook, unpacked
+MAX_ROWS, MAX_COLUMNS = 20_000, 200
 DAYS = ("filled_on", "verified_on")  # a spreadsheet keeps a day as a number
 # Day 60 of the older count is 29 February 1900, which was none: from there on it is one day ahead.
 FIRST_DAY, FIRST_DAY_1904, SHIFTED = date(1899, 12, 30), date(1904, 1, 1), 60
@@ -73,11 +73,11 @@ class _Book:
         self.targets = {link.get("Id", ""): link.get("Target", "") for link in links}
 
     def _part(self, place: str) -> ElementTree.Element:
-        if self.packed.getinfo(place).file_size > MOST_BYTES:
-            raise ValueError(f"{place} is larger than {MOST_BYTES} bytes")
+        if self.packed.getinfo(place).file_size > MAX_BYTES:
+            raise ValueError(f"{place} is larger than {MAX_BYTES} bytes")
         with self.packed.open(place) as part:
-            data = part.read(MOST_BYTES + 1)
-        if len(data) > MOST_BYTES or b"<!DOCTYPE" in data[:1000]:
+            data = part.read(MAX_BYTES + 1)
+        if len(data) > MAX_BYTES or b"<!DOCTYPE" in data[:1000]:
             raise ValueError(f"{place} is too large, or declares a document type")
         return ElementTree.fromstring(data)
 
@@ -88,13 +88,13 @@ class _Book:
             sheet = self._part(target.removeprefix("/") if target.startswith("/") else f"xl/{target}")
             table: Table = {}
             for cell in sheet.iter(f"{MAIN}c"):
-                found = PLACE.fullmatch(cell.get("r", ""))
-                if found is None:
+                match = PLACE.fullmatch(cell.get("r", ""))
+                if match is None:
                     raise ValueError(f"{title}: a cell without its place")
-                row, column = int(found[2]), _column(found[1])
-                if text := self._value(cell, f"{title}, {found[0]}"):
-                    if row > MOST_ROWS or column > MOST_COLUMNS:
-                        raise ValueError(f"{title}, {found[0]}: at most {MOST_ROWS} rows and {MOST_COLUMNS} columns")
+                row, column = int(match[2]), _column(match[1])
+                if text := self._value(cell, f"{title}, {match[0]}"):
+                    if row > MAX_ROWS or column > MAX_COLUMNS:
+                        raise ValueError(f"{title}, {match[0]}: at most {MAX_ROWS} rows and {MAX_COLUMNS} columns")
                     table.setdefault(row, {})[column] = text
             yield title, table
 

@@ -19,10 +19,10 @@ from lpv.fas.remainder import as_bytes
 
 DIGITS = "0123456789"
 SPACES = " \t\u00a0" + NARROW_SPACE
-MOST_SHOWN = 40
+MAX_SHOWN = 40
 # Parts a figure as the field shows it from the same figure with all its digits: what is computed is never rounded.
 EXACT = "~"
-MOST_DECIMALS = 4
+MAX_DECIMALS = 4
 
 
 class Field:
@@ -123,7 +123,7 @@ def _exact(text: str, step: float) -> float:
         value = float(exact)
     except ValueError:
         raise DomainError(f"Found {shown_text(text)}; allowed: a number.") from None
-    if not abs(value - read_decimal(shown, MOST_DECIMALS, "a number")) <= step:
+    if not abs(value - read_decimal(shown, MAX_DECIMALS, "a number")) <= step:
         raise DomainError(f"Found {shown_text(text)}; allowed: a number.")
     return value
 
@@ -162,7 +162,7 @@ def read_decimal(text: str, most_decimals: int, hint: str) -> float:
 def shown_text(text: str) -> str:
     """What was typed, short and on one line, for an error beside its field."""
     plain = "".join([c if 32 <= ord(c) < 127 or ord(c) > 159 else "?" for c in text]).strip()
-    return (plain if len(plain) <= MOST_SHOWN else plain[:MOST_SHOWN] + "...") or "nothing"
+    return (plain if len(plain) <= MAX_SHOWN else plain[:MAX_SHOWN] + "...") or "nothing"
 
 
 class Choice(Field):

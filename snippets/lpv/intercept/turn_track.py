@@ -11,7 +11,7 @@ from lpv.intercept.course import TurnOn, intercept_angle_deg
 from lpv.motion.kinematics import crosswind_kt, headwind_kt, turn_rate_deg_per_s, wind_triangle
 
 STEPS = 400
-LEAST_BANK_DEG = 0.1  # of lpv.motion.kinematics
+MIN_BANK_DEG = 0.1  # of lpv.motion.kinematics
 
 
 def turn_track(
@@ -36,7 +36,7 @@ def turn_track(
     for number in range(STEPS):
         time_s = (number + 0.5) * step_s
         rolled_deg = roll_rate_deg_per_s * min(time_s, turn.time_s - time_s)
-        bank_deg = max(LEAST_BANK_DEG, min(turn.bank_deg, rolled_deg))
+        bank_deg = max(MIN_BANK_DEG, min(turn.bank_deg, rolled_deg))
         turned_deg = side * turn_rate_deg_per_s(true_airspeed_kt, bank_deg) * step_s
         middle = math.radians(degrees_360(heading_deg + turned_deg / 2.0))
         along += (true_airspeed_kt * math.cos(middle) - along_wind_kt) * step_s / 3600.0

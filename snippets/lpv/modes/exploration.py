@@ -63,7 +63,8 @@ class Exploration:
 def single_events(rules: Rules) -> tuple[str, ...]:
     """The events that can do something in a type, both sides alike, and a localizer on the other side if it matters."""
     skipped = {event for event in EVENTS if event.rpartition(", ")[2] in SIDES}
-    either = any("either side" in word for one in rules.sources for words in one.key()[1:] for word in _words(words))
+    fields = (words for source in rules.sources for words in source.key()[1:])
+    either = any("either side" in word for words in fields for word in _words(words))
     if either:
         skipped -= {"tune localizer, monitoring side", "untune localizer, monitoring side"}
     if not has_distance(rules):
@@ -98,11 +99,11 @@ def keep_with(keeper: Callable[[Chosen, Explorer], Exploration] | None) -> None:
     _explored.cache_clear()
 
 
-def to_fields(found: Exploration) -> dict[str, Any]:
+def to_fields(exploration: Exploration) -> dict[str, Any]:
     """An exploration as JSON holds it: properties and traps by their keys."""
-    fields = asdict(replace(found, broken=(), traps=()))
-    fields["broken"] = [[broken.key, asdict(example)] for broken, example in found.broken]
-    fields["traps"] = [[trap.key, asdict(example)] for trap, example in found.traps]
+    fields = asdict(replace(exploration, broken=(), traps=()))
+    fields["broken"] = [[broken.key, asdict(example)] for broken, example in exploration.broken]
+    fields["traps"] = [[trap.key, asdict(example)] for trap, example in exploration.traps]
     return fields
 
 

@@ -218,9 +218,9 @@ def sources_text(sources: "tuple[Source, ...]") -> str:
     """
     return ",".join([
         ";".join([" ".join([str(allowed.index(word)) for word in words]) for words, allowed in (
-            ((one.name,), SOURCES), (one.offered, CONDITIONS), (one.guides_while, CONDITIONS),
-            (one.selected_by, SELECTED_BY), (one.removed_by, REMOVED_BY))])
-        for one in sources
+            ((source.name,), SOURCES), (source.offered, CONDITIONS), (source.guides_while, CONDITIONS),
+            (source.selected_by, SELECTED_BY), (source.removed_by, REMOVED_BY))])
+        for source in sources
     ])
 
 

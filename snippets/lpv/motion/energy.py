@@ -23,7 +23,7 @@ KT2_PER_NM = 7200.0
 STEP_NM = 0.01
 NEAR_NM, NEAR_KT, NEAR_S = 1e-6, 1e-6, 1e-6  # as good as there
 STEEPEST_DEG = 15.0
-MOST_EXTRA_KT_PER_S = 5.0
+MAX_EXTRA_KT_PER_S = 5.0
 EARLIEST_NM, LATEST_NM = -15.0, 30.0  # how far a schedule is shifted in the search for its latest place
 FOUND_KT, FOUND_NM = 0.05, 0.03  # as near as a search finds a speed, or a distance on a coarse way
 ON_SPEED_KT = 0.5
@@ -281,7 +281,7 @@ class _Way:
 def _check(steps: "list[Step]", from_nm: float, first_kt: float, course: Course, extra_kt_per_s: float) -> None:
     in_range("beginning of the way", from_nm, 0.1, 60.0, "NM")
     in_range("first speed", first_kt, 40.0, 400.0, "kt")
-    in_range("extra drag", extra_kt_per_s, 0.0, MOST_EXTRA_KT_PER_S, "kt/s")
+    in_range("extra drag", extra_kt_per_s, 0.0, MAX_EXTRA_KT_PER_S, "kt/s")
     farthest_nm, slowest_kt = 60.0, first_kt
     for step in steps:
         in_range("distance of a step", step.begins_nm, -60.0, farthest_nm, "NM")

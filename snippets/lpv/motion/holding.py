@@ -21,7 +21,7 @@ from lpv.core.units import FT_PER_NM, degrees_180, degrees_360
 from lpv.facts import value
 from lpv.motion.kinematics import turn_rate_deg_per_s, wind_triangle
 
-MOST_S = 900.0
+MAX_S = 900.0
 
 
 class Hold:
@@ -77,8 +77,8 @@ def hold_in_wind(
     time_s = (dot + math.sqrt(dot * dot + room * (along * along + across * across))) / room  # (1)
     ahead, aside = -along / time_s - tail, -across / time_s - right
     above("time outbound", (time_s if ahead < 0.0 else 0.0) - roll_s, 0.0, "s")  # else the wind alone carries too far
-    if time_s > MOST_S:
-        raise DomainError(f"time outbound: found {time_s:.0f} s; allowed: up to {MOST_S:.0f} s.")
+    if time_s > MAX_S:
+        raise DomainError(f"time outbound: found {time_s:.0f} s; allowed: up to {MAX_S:.0f} s.")
     heading_deg = math.degrees(math.atan2(aside, ahead))
     track = math.degrees(math.atan2(aside + right, ahead + tail))
     speeds = triangle.ground_speed_kt, math.sqrt((ahead + tail) ** 2 + (aside + right) ** 2)

@@ -150,7 +150,7 @@ TAKES_BACK_END = re.compile(r"(?:^|(?<=AVBL )|(?<=AVAILABLE )|(?<=\d ))(?:CANCEL
 def _icao(line: str) -> Notam:
     head, text = ICAO_TEXT.split(line, maxsplit=1)
     fields = _fields(head)
-    found = NUMBER.search(head)
+    match = NUMBER.search(head)
     q = Q_LINE.search(fields.get("Q", ""))
     text, lower, upper = _limits(text.strip().removesuffix(")").strip())
     places = tuple(re.findall(r"\b[A-Z]{4}\b", fields.get("A", "")))
@@ -160,7 +160,7 @@ def _icao(line: str) -> Notam:
     begin, end = _moment(fields.get("B", "")), _end(fields.get("C", ""))
     area = _area(text)
     return Notam(
-        line, _without(text, AREA_PARTS), found["number"] if found else "", places, area_wide, q is not None,
+        line, _without(text, AREA_PARTS), match["number"] if match else "", places, area_wide, q is not None,
         q["code"] if q else "", (_times(begin, end, daily),), schedule,
         replace(area, lower_ft=_either(area.lower_ft, _altitude_ft(lower)),
                 upper_ft=_either(area.upper_ft, _altitude_ft(upper))),
@@ -176,8 +176,8 @@ def _fields(head: str) -> dict[str, str]:
 
 def _limits(text: str) -> tuple[str, str, str]:
     """The text of field E) without F) and G), and those two."""
-    found = re.fullmatch(r"(.*?)\sF\)\s*(.*?)\sG\)\s*(.*)", text)
-    return (found[1], found[2], found[3]) if found else (text, "", "")
+    match = re.fullmatch(r"(.*?)\sF\)\s*(.*?)\sG\)\s*(.*)", text)
+    return (match[1], match[2], match[3]) if match else (text, "", "")
 
 
 def _domestic(line: str) -> Notam:
@@ -215,10 +215,10 @@ TIME_PARTS = (WINDOW, WITH_EFFECT, UNTIL, DAILY)
 
 def _moment(text: str) -> datetime | None:
     """A moment YYMMDDHHMM, UTC; None for anything else.  Hour 24 is the end of the day."""
-    found = re.match(rf"{TEN}", text.strip())
-    if not found:
+    match = re.match(rf"{TEN}", text.strip())
+    if not match:
         return None
-    digits = found[0]
+    digits = match[0]
     at_midnight = digits[6:] == "2400"
     try:
         moment = datetime.strptime("20" + (digits[:6] + "0000" if at_midnight else digits), "%Y%m%d%H%M")
@@ -242,8 +242,8 @@ def _times(start: datetime | None, end: datetime | None, daily: tuple[tuple[int,
 def _inline_times(text: str) -> tuple[tuple[Times, ...], str]:
     """Every period written in the text, and a schedule that was not understood."""
     daily: tuple[tuple[int, int], ...] = ()
-    if found := DAILY.search(text):
-        daily, _ = _schedule(found["after"] or found["before"])
+    if match := DAILY.search(text):
+        daily, _ = _schedule(match["after"] or match["before"])
     unread = "" if daily or not re.search(r"\b(?:DLY|DAILY)\b", text) else "DLY"
     windows = [
         _times(_moment(each["start"]), _end(each["end"] + (each["est"] or "")), daily) for each in WINDOW.finditer(text)
@@ -301,20 +301,20 @@ def _area(text: str) -> Area:
     return Area(middle, rings, lower, upper)
 
 
-def _ring(found: re.Match[str]) -> Ring:
-    figure = found["before"] or found["after"] or found["radius"]
-    unit = found["unit_before"] or found["unit_after"] or found["unit"]
+def _ring(match: re.Match[str]) -> Ring:
+    figure = match["before"] or match["after"] or match["radius"]
+    unit = match["unit_before"] or match["unit_after"] or match["unit"]
     miles = float(figure) / (1.852 if unit == "KM" else 1.0)
-    return Ring(miles, _altitude_ft(found["level"] or ""))
+    return Ring(miles, _altitude_ft(match["level"] or ""))
 
 
-def _position(found: re.Match[str]) -> tuple[float, float] | None:
+def _position(match: re.Match[str]) -> tuple[float, float] | None:
     """The centre in degrees, north and east positive; None for impossible figures."""
-    latitude = _degrees(found["lat"] or found["lat2"], 2)
-    longitude = _degrees(found["lon"] or found["lon2"], 3)
+    latitude = _degrees(match["lat"] or match["lat2"], 2)
+    longitude = _degrees(match["lon"] or match["lon2"], 3)
     if latitude is None or longitude is None or latitude > 90.0 or longitude > 180.0:
         return None
-    south, west = "S" in (found["ns"], found["ns2"]), "W" in (found["ew"], found["ew2"])
+    south, west = "S" in (match["ns"], match["ns2"]), "W" in (match["ew"], match["ew2"])
     return -latitude if south else latitude, -longitude if west else longitude
 
 
@@ -327,12 +327,12 @@ def _degrees(digits: str, whole: int) -> float | None:
 
 def _altitude_ft(words: str) -> float | None:
     """An altitude or flight level in ft; None for the ground, for unlimited and for nothing."""
-    if found := re.search(r"FL\s?(\d+)", words):
-        return float(found[1]) * 100.0
-    if found := re.search(r"(\d+)\s?FT", words):
-        return float(found[1])
-    if found := re.search(r"(\d+)\s?M\b", words):
-        return float(found[1]) * FT_PER_M
+    if match := re.search(r"FL\s?(\d+)", words):
+        return float(match[1]) * 100.0
+    if match := re.search(r"(\d+)\s?FT", words):
+        return float(match[1])
+    if match := re.search(r"(\d+)\s?M\b", words):
+        return float(match[1]) * FT_PER_M
     return None
 
 

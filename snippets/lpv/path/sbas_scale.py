@@ -6,7 +6,7 @@ from lpv.path.deviation import two_dots
 from lpv.path.scale import lpv_full_scale_ft, origin_distance_nm
 
 ESTABLISHED_DOTS = 1.0  # course deviation within which an approach counts as established
-MOST_DOTS = 100.0  # what a deviation far off the scale is cut to
+MAX_DOTS = 100.0  # what a deviation far off the scale is cut to
 
 
 def course_full_scale_ft(
@@ -28,5 +28,5 @@ def path_full_scale_ft(distance_nm: float, tch_ft: float, gpa_deg: float) -> flo
 
 
 def cut_dots(displacement_ft: float, full_scale_ft: float) -> float:
-    """A displacement in dots of a two-dot scale, cut to MOST_DOTS."""
-    return max(-MOST_DOTS, min(MOST_DOTS, two_dots(displacement_ft, full_scale_ft)))
+    """A displacement in dots of a two-dot scale, cut to MAX_DOTS."""
+    return max(-MAX_DOTS, min(MAX_DOTS, two_dots(displacement_ft, full_scale_ft)))

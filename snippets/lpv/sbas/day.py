@@ -165,8 +165,8 @@ def _along(axis: "tuple[float, float, float]", point: "tuple[float, float, float
     return axis[0] * point[0] + axis[1] * point[1] + axis[2] * point[2]
 
 
-def _azimuth_deg(one: "Row") -> float:
-    return degrees_360(math.degrees(math.atan2(one[1], one[2])))
+def _azimuth_deg(row: "Row") -> float:
+    return degrees_360(math.degrees(math.atan2(row[1], row[2])))
 
 
 def antenna(masks: Masks) -> "tuple[float, float, float]":

@@ -52,10 +52,10 @@ def epoch(orbits: Sequence[Orbit], site: Site, gps_s: float, masks: Masks, model
     seen = [s for s in visible(orbits, site, gps_s, masks) if s.elevation_deg >= value("mask_elevation_deg")]
     azimuths, elevations = [s.azimuth_deg for s in seen], [s.elevation_deg for s in seen]
     try:
-        found = protection_levels(azimuths, elevations, [sigma_m(e, model) for e in elevations])
+        levels = protection_levels(azimuths, elevations, [sigma_m(e, model) for e in elevations])
     except DomainError:
         return Epoch(gps_s, len(seen), None, None, None)
-    return Epoch(gps_s, len(seen), found.hpl_pa_m, found.hpl_npa_m, found.vpl_m)
+    return Epoch(gps_s, len(seen), levels.hpl_pa_m, levels.hpl_npa_m, levels.vpl_m)
 
 
 def times(start_gps_s: float, length_s: float = DAY_S, step_s: float = STEP_S) -> tuple[float, ...]:

@@ -32,7 +32,7 @@ PER_NM_FT = 250.0  # gradient of the descent, shallower than the final path, so 
 LEVEL_BEFORE_PFAF_NM = 2.0
 LEVEL_BEFORE_FIX_NM = 1.0
 SETTLE_S = 15.0  # from a new target speed, or the end of a descent, until idle slows down
-LEAST_SLOWING = 0.1  # kt/s
+MIN_SLOWING = 0.1  # kt/s
 BELOW_FT = 100.0  # from which a flight below its plan stays level, and does not climb to it
 OFF_FT, OFF_KT = 50.0, 5.0  # from which a fix counts as passed too low, too high, too fast
 
@@ -113,15 +113,15 @@ def bounds_of(route: Route, point: Point, orders: Orders) -> list[Bound]:
     """
     count = next((n for n, leg in enumerate(route.legs) if leg.hold is not None), len(route.legs))
     radius_ft = route.radius_ft(motion_of(point, route.air))
-    found: list[Bound] = []
+    bounds: list[Bound] = []
     for number in reversed(range(count)):
         leg = route.legs[number]
-        level_nm = LEVEL_BEFORE_FIX_NM if found else LEVEL_BEFORE_PFAF_NM
+        level_nm = LEVEL_BEFORE_FIX_NM if bounds else LEVEL_BEFORE_PFAF_NM
         slow_ft = slowing_ft(point, orders, route.air, leg.speed_kt) if leg.speed_kt is not None else 0.0
         to_go_ft = route.after_ft(number) - radius_ft * route.saved(number) - route.after_ft(count - 1)
-        found.append(Bound(leg.fix or leg.name, to_go_ft, leg.low_ft, leg.high_ft, level_nm * FT_PER_NM, slow_ft,
+        bounds.append(Bound(leg.fix or leg.name, to_go_ft, leg.low_ft, leg.high_ft, level_nm * FT_PER_NM, slow_ft,
                            leg.speed_kt))
-    return found
+    return bounds
 
 
 def slowing_ft(point: Point, orders: Orders, air: Air, limit_kt: float) -> float:
@@ -132,7 +132,7 @@ def slowing_ft(point: Point, orders: Orders, air: Air, limit_kt: float) -> float
     ground_kt, true_kt = math.hypot(motion.ahead, motion.right) / FPS_PER_KT, motion.airspeed / FPS_PER_KT
     slower_kt = max(1.0, ground_kt - true_kt * (1.0 - limit_kt / point.airspeed_kt))
     idle = level_deceleration_kt_per_s(list(orders.drag), (point.airspeed_kt + limit_kt) / 2.0)
-    slowing_nm = slowing_distance_nm(ground_kt, slower_kt, max(LEAST_SLOWING, idle))
+    slowing_nm = slowing_distance_nm(ground_kt, slower_kt, max(MIN_SLOWING, idle))
     return slowing_nm * FT_PER_NM + SETTLE_S * ground_kt * FPS_PER_KT
 
 

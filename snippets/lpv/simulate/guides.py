@@ -103,7 +103,7 @@ class Guide:
         return altitude_ft - self.path.height_ft(along_ft, across_ft)
 
     def course_dots(self, along_ft: float, across_ft: float) -> float:
-        """Course deviation in dots of a two-dot scale, right positive, at most `lpv.path.sbas_scale.MOST_DOTS`."""
+        """Course deviation in dots of a two-dot scale, right positive, at most `lpv.path.sbas_scale.MAX_DOTS`."""
         return cut_dots(self.beside_ft(along_ft, across_ft), self.course_scale_ft(along_ft / FT_PER_NM))
 
     def path_dots(self, along_ft: float, across_ft: float, altitude_ft: float) -> float | None:

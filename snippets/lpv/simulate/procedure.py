@@ -112,15 +112,15 @@ def procedure(
 
 def _to_the_pfaf(rows: list[CodedLeg]) -> list[CodedLeg]:
     """The rows up to the PFAF; an initial fix that only repeats the end of the transition is left out."""
-    found: list[CodedLeg] = []
+    legs: list[CodedLeg] = []
     for row in rows:
         if row.part == "missed approach":
             break
-        if row.terminator != "IF" or not found or row.fix != found[-1].fix:
-            found.append(row)
+        if row.terminator != "IF" or not legs or row.fix != legs[-1].fix:
+            legs.append(row)
         if row.role == "PFAF":
             break
-    return found
+    return legs
 
 
 def _legs(frame: _Frame, rows: list[CodedLeg], begin: Place | None, scale: Scale) -> list[Leg]:

@@ -3,7 +3,7 @@
 from lpv.figures import replay
 from lpv.simulate.records import Flight, Sample
 
-MOST_SAMPLES = 120
+MAX_SAMPLES = 120
 TURNING_DEG = 5.0  # of bank, from which samples are taken twice as often
 GONE = ""  # words of what is annunciated no more
 
@@ -11,7 +11,7 @@ GONE = ""  # words of what is annunciated no more
 def replay_text(flight: Flight) -> str:
     """The flight in one line: where it was every few seconds and at each event, what happened, what was annunciated."""
     times_s = {moment.sample.time_s: moment.sample for moment in flight.moments if moment.sample}
-    every = max(1, len(flight.samples) // MOST_SAMPLES)
+    every = max(1, len(flight.samples) // MAX_SAMPLES)
     turning = [sample for sample in flight.samples[::max(1, every // 2)] if abs(sample.bank_deg) > TURNING_DEG]
     times_s |= {sample.time_s: sample for sample in (*flight.samples[::every], *turning, flight.samples[-1])}
     samples = [_sample(times_s[time_s]) for time_s in sorted(times_s)]

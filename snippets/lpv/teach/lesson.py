@@ -88,7 +88,7 @@ class Lesson:
     @property
     def minutes(self) -> int:
         """The time that all objectives take."""
-        return sum(one.minutes for one in self.objectives)
+        return sum(objective.minutes for objective in self.objectives)
 
 
 def read(path: Path | str) -> Lesson:

@@ -18,9 +18,9 @@ GAP_INTERVALS = value("recording_gap_intervals")
 JUMP_FT = value("recording_jump_ft")
 JUMP_FPS = value("recording_jump_kt") * FT_PER_NM / 3600.0
 JUMP_CLIMB_FPS = value("recording_jump_fpm") / 60.0
-MOST_JUMPED = int(value("recording_jump_most_rows"))
-MOST_PARTS_APART = 20  # between two parts that may still belong together
-MOST_LINES = 10
+MAX_JUMPED = int(value("recording_jump_most_rows"))
+MAX_PARTS_APART = 20  # between two parts that may still belong together
+MAX_LINES = 10
 FT_PER_DEG = 60.0 * FT_PER_NM
 
 
@@ -136,8 +136,8 @@ def _cut(readings: "list[Reading]", where: "list[bool]") -> "list[list[Reading]]
 def _without_jumps(parts: "list[list[Reading]]", remarks: "list[Remark]") -> "list[list[Reading]]":
     """The parts between jumps, joined where nothing jumps once short ones that stand apart are left out."""
     chain = _longest_chain(parts)
-    kept = [part for place, part in enumerate(parts) if place in chain or len(part) > MOST_JUMPED]
-    wrong = [reading.line for place, part in enumerate(parts) if place not in chain and len(part) <= MOST_JUMPED
+    kept = [part for place, part in enumerate(parts) if place in chain or len(part) > MAX_JUMPED]
+    wrong = [reading.line for place, part in enumerate(parts) if place not in chain and len(part) <= MAX_JUMPED
              for reading in part]
     _remark(remarks, "jump", wrong, "far away from the others: left out")
     joined = kept[:1]
@@ -156,7 +156,7 @@ def _longest_chain(parts: "list[list[Reading]]") -> "set[int]":
     before: list[int] = []
     for place, part in enumerate(parts):
         best = -1
-        for earlier in range(max(0, place - MOST_PARTS_APART), place):
+        for earlier in range(max(0, place - MAX_PARTS_APART), place):
             if not jumps(parts[earlier][-1], part[0]) and counts[earlier] > (counts[best] if best >= 0 else 0):
                 best = earlier
         before.append(best)
@@ -182,4 +182,4 @@ def _remark(remarks: "list[Remark]", key: str, lines: "list[int]", what: str) ->
     """A remark about these lines, if there are any."""
     if lines:
         count = "1 sample" if len(lines) == 1 else f"{len(lines)} samples"
-        remarks.append(Remark(key, f"{count} {what}.", tuple(lines[:MOST_LINES])))
+        remarks.append(Remark(key, f"{count} {what}.", tuple(lines[:MAX_LINES])))

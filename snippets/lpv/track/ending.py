@@ -16,7 +16,7 @@ from lpv.track.points import Point
 from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, WITHIN, Comparison, beside, in_gap, over
 
 CREW = "Whether the runway was in sight is the crew's to say."
-LEAST_CLIMB_NM = 0.3  # over which a gradient can be told
+MIN_CLIMB_NM = 0.3  # over which a gradient can be told
 RATE_CHANGE_FPM_PER_S = 100.0  # of a usual level-off
 ROUNDING_OUT_FPS = 5.0  # half of a usual descent, as a level-off ends softly
 ROUNDED_FT = 1.0  # what rounding adds to a difference of heights
@@ -206,7 +206,7 @@ def _gradient(flown: FlownApproach) -> "list[Moment]":
         if (point.indicated_ft or 0.0) >= top_ft:
             break
     flown_nm = _length_nm(climb)
-    if flown_nm < LEAST_CLIMB_NM:
+    if flown_nm < MIN_CLIMB_NM:
         return []
     first, last = climb[0], climb[-1]
     gained_ft = (last.true_ft or 0.0) - (first.true_ft or 0.0)

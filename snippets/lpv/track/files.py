@@ -10,8 +10,8 @@ from lpv.facts import value
 from lpv.track.readers import COMPRESSED, compressed, no_text, read_text, too_large
 from lpv.track.records import Faults, Recording, refuse
 
-MOST_MB = value("recording_most_mb")
-MOST_BYTES = int(MOST_MB * 1e6)
+MAX_MB = value("recording_most_mb")
+MAX_BYTES = int(MAX_MB * 1e6)
 
 
 def read(path: Path | str, altitude: str = "", columns: dict[str, str] | None = None) -> Recording:
@@ -23,7 +23,7 @@ def read(path: Path | str, altitude: str = "", columns: dict[str, str] | None = 
     path = Path(path)
     try:
         with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
+            data = stream.read(MAX_BYTES + 1)
     except OSError as error:
         raise refuse(path.name, error.strerror or "an error", "a file that can be read", "Check the name.") from error
     return read_bytes(data, path.name, altitude, columns)
@@ -36,8 +36,8 @@ def read_bytes(data: bytes, name: str, altitude: str = "", columns: dict[str, st
 
 def _text(data: bytes, name: str) -> str:
     """The bytes as text, without a byte order mark; DataError for what is no text, or too much of it."""
-    if len(data) > MOST_BYTES:
-        raise too_large(name, MOST_MB)
+    if len(data) > MAX_BYTES:
+        raise too_large(name, MAX_MB)
     if data.startswith(COMPRESSED):
         raise compressed(name)
     if b"\0" in data:

@@ -111,9 +111,9 @@ def _float(value: "float | str | None") -> "float | None":
     return None if value is None else float(value)
 
 
-MOST_MB = value("recording_phone_mb")
-MOST_ROWS = int(value("recording_phone_rows"))
-MOST_LINES = 5 * MOST_ROWS
+MAX_MB = value("recording_phone_mb")
+MAX_ROWS = int(value("recording_phone_rows"))
+MAX_LINES = 5 * MAX_ROWS
 LONGEST_NAME = 60
 ROWS = 200  # of the file read in one piece
 REFUSED = "The file is not read."
@@ -174,7 +174,7 @@ def begin(
             return check(approach, entries)
         target = target_of(approach, aircraft, entered.given)
         altitude = _refused(name, size, head, text, entered.altitude)
-        reader = reader_of(text, name, altitude, json.loads(columns) if columns else None, MOST_ROWS)
+        reader = reader_of(text, name, altitude, json.loads(columns) if columns else None, MAX_ROWS)
         JOBS.append(Job(target, entered, reader))
         return job_line(JOBS[0])
     except (DataError, DomainError) as error:
@@ -227,15 +227,15 @@ def _refused(name: str, size: str, head: str, text: str, altitude: str) -> str:
     """What the altitudes count from, "" where the file says it; DataError for a file that is not read."""
     if not name:
         raise DomainError("Choose a file first.")
-    if int(size) > MOST_MB * 1e6:
-        raise too_large(name, MOST_MB)
+    if int(size) > MAX_MB * 1e6:
+        raise too_large(name, MAX_MB)
     first = bytes([int(pair, 16) for pair in head.split(" ") if pair])
     if [sign for sign in COMPRESSED if first[: len(sign)] == sign]:
         raise compressed(name)
     if int(size) and (not text or "\0" in text):
         raise no_text(name)
-    if text.count("\n") > MOST_LINES:
-        raise refuse(name, f"more than {MOST_LINES} lines", f"at most {MOST_LINES}", "Cut the approach out.")
+    if text.count("\n") > MAX_LINES:
+        raise refuse(name, f"more than {MAX_LINES} lines", f"at most {MAX_LINES}", "Cut the approach out.")
     kind_of(name, altitude)
     return altitude
 

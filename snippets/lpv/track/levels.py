@@ -138,13 +138,13 @@ def levels_of(recording: Recording, target: Target, given: Conditions) -> Levels
     """
     temperature_c = target.standard_c() if given.temperature_c is None else given.temperature_c
     in_range("temperature at the airport", temperature_c, -60.0, 55.0, "°C")
-    found = Levels(
+    levels = Levels(
         recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, target.airport_ft,
         target.threshold_ft, target.threshold_height_m, given.temperature_c is not None, given.receiver,
     )
     if recording.barometric == "pressure":
-        found.indicated_ft("pressure", 0.0)
-    return found
+        levels.indicated_ft("pressure", 0.0)
+    return levels
 
 
 def position_uncertainty_ft(recording: Recording) -> float:

@@ -47,7 +47,7 @@ def _start(flown: FlownApproach) -> "list[Moment]":
 
 def _fixes(flown: FlownApproach) -> "list[Moment]":
     """The altitude at fixes before the PFAF, unless on vectors, and at step-downs where there is no path."""
-    found: list[Moment] = []
+    moments: list[Moment] = []
     for fix in flown.target.fixes:
         before = fix.role in ("IAF", "IF") and not flown.target.on_vectors
         if fix.altitude_ft is None or fix.altitude_rule not in BOUND:
@@ -57,8 +57,8 @@ def _fixes(flown: FlownApproach) -> "list[Moment]":
             passed = flown.passed_distance(fix.along_nm)
             at = passed.at if passed and not passed.gap_s else None
         if at is not None and at.indicated_ft is not None:
-            found.append(_at_fix(flown, fix, at, value("recording_altitude_ft") if before else 0.0))
-    return found
+            moments.append(_at_fix(flown, fix, at, value("recording_altitude_ft") if before else 0.0))
+    return moments
 
 
 def passed_fix(flown: FlownApproach, fix: Fix) -> "Point | None":
@@ -312,10 +312,10 @@ def explains_low(flown: FlownApproach, at: Point) -> bool:
 
     The path is then met inside the PFAF, and nobody did wrong.
     """
-    found = at_pfaf(flown)
-    if found is None or found.corrected_ft is not None or at.indicated_ft is None:
+    fix = at_pfaf(flown)
+    if fix is None or fix.corrected_ft is not None or at.indicated_ft is None:
         return False
-    return at.indicated_ft >= found.charted_ft - value("altimeter_ground_check_ft")
+    return at.indicated_ft >= fix.charted_ft - value("altimeter_ground_check_ft")
 
 
 def _is_cold(flown: FlownApproach) -> bool:
@@ -335,21 +335,21 @@ def minimum_asked_ft(flown: FlownApproach) -> "float | None":
 
 def cold_moments(flown: FlownApproach) -> "list[Moment]":
     """The PFAF in cold, in words and judged where an addition is asked for."""
-    found = at_pfaf(flown)
-    if found is None or (found.corrected_ft is None and found.compared.verdict != OUTSIDE):
+    fix = at_pfaf(flown)
+    if fix is None or (fix.corrected_ft is None and fix.compared.verdict != OUTSIDE):
         return []
     read = "the altimeter read" if flown.levels.barometric else "the altimeter should have read"
-    where = (f"{found.name} is charted at {feet(found.charted_ft)}; {read} {feet(found.at.indicated_ft or 0.0)}, "
-             f"at {degrees_c(flown.levels.temperature_c)} truly {feet(found.at.true_ft or 0.0)}")
-    lower = f"{where}, {feet(found.lower_ft)} lower."
-    if found.corrected_ft is None:
-        return [Moment("cold", found.at, f"Cold: {lower} {flown.target.cold(flown.levels.temperature_c).reason}")]
-    addition_ft = found.corrected_ft - found.charted_ft
+    where = (f"{fix.name} is charted at {feet(fix.charted_ft)}; {read} {feet(fix.at.indicated_ft or 0.0)}, "
+             f"at {degrees_c(flown.levels.temperature_c)} truly {feet(fix.at.true_ft or 0.0)}")
+    lower = f"{where}, {feet(fix.lower_ft)} lower."
+    if fix.corrected_ft is None:
+        return [Moment("cold", fix.at, f"Cold: {lower} {flown.target.cold(flown.levels.temperature_c).reason}")]
+    addition_ft = fix.corrected_ft - fix.charted_ft
     rule = flown.target.cold(flown.levels.temperature_c).rule
-    asked = f"Asked for ({rule}): {feet(addition_ft)} more, {feet(found.corrected_ft)}."
+    asked = f"Asked for ({rule}): {feet(addition_ft)} more, {feet(fix.corrected_ft)}."
     words = {OUTSIDE: f"Cold, and no addition that keeps the charted altitude: {lower} {asked}",
              WITHIN: f"Cold, corrected: {where}, not lower than charted."}
-    return [Moment("cold", found.at, words.get(found.compared.verdict, f"Cold: {where}. {asked}"), (found.compared,))]
+    return [Moment("cold", fix.at, words.get(fix.compared.verdict, f"Cold: {where}. {asked}"), (fix.compared,))]
 
 
 def cold_minimum(flown: FlownApproach) -> "list[Moment]":
@@ -366,12 +366,12 @@ def cold_minimum(flown: FlownApproach) -> "list[Moment]":
 
 def cold_in_words(flown: FlownApproach) -> str:
     """The PFAF in cold in a few words; "" where nothing is said of cold."""
-    found = at_pfaf(flown)
-    if found is None:
+    fix = at_pfaf(flown)
+    if fix is None:
         return ""
-    verdict = found.compared.verdict
-    lower = f"truly {feet(found.lower_ft)} lower than charted at {found.name}" if verdict == OUTSIDE else ""
-    if found.corrected_ft is None:
+    verdict = fix.compared.verdict
+    lower = f"truly {feet(fix.lower_ft)} lower than charted at {fix.name}" if verdict == OUTSIDE else ""
+    if fix.corrected_ft is None:
         return lower
     if verdict == TOO_CLOSE:
         return "too close to say whether it was corrected"
@@ -386,9 +386,9 @@ def degrees_c(temperature_c: float) -> str:
 # All of them
 
 
-def in_order(found: "list[Moment]") -> "list[Moment]":
+def in_order(moments: "list[Moment]") -> "list[Moment]":
     """By time, and as they stand where the time is the same: the phone's own sorting would mix those."""
-    return [found[place] for _, place in sorted([(point.at.time_s, place) for place, point in enumerate(found)])]
+    return [moments[place] for _, place in sorted([(point.at.time_s, place) for place, point in enumerate(moments)])]
 
 
 def of_gates(gates: "list[JudgedGate]") -> "list[Moment]":

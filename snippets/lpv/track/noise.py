@@ -5,7 +5,7 @@ one after it.  Steady flight leaves nothing there but noise, and the median of t
 where the flight changed.  For normal noise the standard deviation is 1.4826 times that median (the median absolute
 deviation), divided by the root of 1 + u^2 + v^2, where u and v are the shares of the two others in the line.
 It is taken twice: between neighbours, and over half of the window.  A receiver that smooths what it writes shows less
-between neighbours than it has; the larger value counts, up to MOST_SMOOTHED times the smaller one.
+between neighbours than it has; the larger value counts, up to MAX_SMOOTHED times the smaller one.
 
 A rate is the slope of a straight line by least squares through the samples of a window, a height the middle of a
 parabola through them, where the noise is worth smoothing.
@@ -18,10 +18,10 @@ from lpv.facts import value
 WINDOW_S = value("recording_rate_window_s")
 WINDOW_SAMPLES = 3.0  # at least so many intervals between samples make a window
 LONGEST_WINDOW_S = 30.0
-LEAST_SHARE = 0.4  # of the window that samples must cover
+MIN_SHARE = 0.4  # of the window that samples must cover
 PER_MEDIAN = 1.4826  # standard deviation of normal noise over the median of its sizes
 FEWEST = 8  # second differences that an estimate needs
-MOST_SMOOTHED = 3.0
+MAX_SMOOTHED = 3.0
 WORTH_SMOOTHING_FT = 3.0
 SURELY = 2.0  # standard deviations: about nineteen times in twenty
 ANYWHERE = 3.3  # the same for the highest of many values: about one in a hundred of twenty windows is beyond
@@ -86,7 +86,7 @@ def deviation(times_s: "list[float]", values: "list[float]", apart_s: float = 0.
 def combined(near: "float | None", far: "float | None") -> float:
     """The noise to count with, from that between neighbours and that over half a window."""
     found = near or 0.0
-    return found if far is None else max(found, min(far, MOST_SMOOTHED * found))
+    return found if far is None else max(found, min(far, MAX_SMOOTHED * found))
 
 
 def rounding(values_ft: "list[float]") -> float:
@@ -111,7 +111,7 @@ def slope(times_s: "list[float]", values: "list[float]", window_s: float) -> "tu
     None with fewer than three samples, or over too short a time.
     """
     count = len(times_s)
-    if count < 3 or times_s[-1] - times_s[0] < LEAST_SHARE * window_s:
+    if count < 3 or times_s[-1] - times_s[0] < MIN_SHARE * window_s:
         return None
     middle_s, middle = sum(times_s) / count, sum(values) / count
     total = squares = 0.0

@@ -10,8 +10,8 @@ from lpv.track.points import Point
 
 WIDTH, HEIGHT = 3200.0, 1200.0
 LEFT, TOP, BOTTOM = 540.0, 60.0, 180.0
-FARTHEST_NM, MOST_DOTS = 15.0, 2.5
-MOST_POINTS = 160
+FARTHEST_NM, MAX_DOTS = 15.0, 2.5
+MAX_POINTS = 160
 SIZE = f"0 0 {WIDTH:.0f} {HEIGHT:.0f}"  # of a drawing, as its viewBox
 PANELS = (("course", "Course, dots", ("2 left", "2 right")), ("path", "Path, dots", ("2 below", "2 above")))
 
@@ -47,13 +47,13 @@ def drawn(flown: FlownApproach) -> "list[list[str]]":
         rows = [(point, point.course_dots if key == "course" else point.path_dots) for point in points]
         unsure = [flown.course_uncertainty_dots(point) if key == "course" else flown.path_uncertainty_dots(point)
                   for point in points]
-        found.extend(_deviations(Frame(far_nm, -MOST_DOTS, MOST_DOTS), [("panel", key, title)], rows, unsure, sides))
+        found.extend(_deviations(Frame(far_nm, -MAX_DOTS, MAX_DOTS), [("panel", key, title)], rows, unsure, sides))
     return found + _profile(flown, points, far_nm)
 
 
 def few(points: "list[Point]") -> "list[Point]":
-    """At most MOST_POINTS of them, evenly, the first of every part among them."""
-    step = max(1, (len(points) + MOST_POINTS - 1) // MOST_POINTS)
+    """At most MAX_POINTS of them, evenly, the first of every part among them."""
+    step = max(1, (len(points) + MAX_POINTS - 1) // MAX_POINTS)
     return [point for place, point in enumerate(points)
             if place % step == 0 or place == len(points) - 1 or point.part != points[place - 1].part]
 

@@ -238,7 +238,7 @@ def between(before: Point, after: Point, share: float) -> Point:
     def at(low: "float | None", high: "float | None") -> "float | None":
         return None if low is None or high is None else low + share * (high - low)
 
-    found = Point(
+    point = Point(
         before.time_s + share * (after.time_s - before.time_s), before.line, before.part,
         before.along_nm + share * (after.along_nm - before.along_nm),
         before.across_ft + share * (after.across_ft - before.across_ft),
@@ -247,8 +247,8 @@ def between(before: Point, after: Point, share: float) -> Point:
         at(before.above_ft, after.above_ft), at(before.path_dots, after.path_dots),
         at(before.ground_speed_kt, after.ground_speed_kt), at(before.sink_fpm, after.sink_fpm))
     for name in ("height_noise_ft", "altimeter_noise_ft", "sink_noise_fpm"):
-        setattr(found, name, max(getattr(before, name), getattr(after, name)))
-    return found
+        setattr(point, name, max(getattr(before, name), getattr(after, name)))
+    return point
 
 
 ON_COURSE_NM = 1.0  # beside the course, at half the final, within which it is this approach

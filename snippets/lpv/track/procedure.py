@@ -59,10 +59,11 @@ def _leg(flown: FlownApproach, begin: Fix, end: Fix, rows: "list[Point]", every:
     return [Moment("leg", at, f"Leg {begin.name} to {end.name}:{words}.", tuple(compared))] if compared else []
 
 
-def _with_gap(found: Comparison, gap: str) -> Comparison:
+def _with_gap(comparison: Comparison, gap: str) -> Comparison:
     """A comparison that is not within where part of what it is about was not recorded."""
-    return found if found.verdict != WITHIN or not gap else Comparison(
-        found.item, found.unit, found.value, found.uncertainty, found.low, found.high, gap)
+    return comparison if comparison.verdict != WITHIN or not gap else Comparison(
+        comparison.item, comparison.unit, comparison.value, comparison.uncertainty, comparison.low, comparison.high,
+        gap)
 
 
 def _between_ft(low: Point, every: "list[Point]") -> float:

@@ -25,7 +25,7 @@ STATED = "one of " + "; ".join([f"{key} ({IN_WORDS[key]})" for key in REFERENCES
 TABLES, JSON, TRACKS, IGC = (".csv", ".txt", ".tsv"), ".json", (".gpx", ".kml"), ".igc"
 WITHOUT_COLUMNS = TRACKS + (IGC,)  # noqa: RUF005
 ENDINGS = TABLES + (JSON,) + TRACKS + (IGC,)  # noqa: RUF005
-MOST_ROWS = int(value("recording_most_rows"))
+MAX_ROWS = int(value("recording_most_rows"))
 
 
 def kind_of(name: str, altitude: str) -> str:
@@ -51,7 +51,7 @@ def ending_of(name: str) -> str:
 
 
 def reader_of(
-    text: str, name: str, altitude: str = "", columns: "Columns | None" = None, most_rows: int = MOST_ROWS,
+    text: str, name: str, altitude: str = "", columns: "Columns | None" = None, most_rows: int = MAX_ROWS,
 ) -> "AnyReader":
     """The reader for the text of a file; DataError for one that cannot be begun.
 
@@ -69,7 +69,7 @@ def reader_of(
 
 
 def read_text(
-    text: str, name: str, altitude: str = "", columns: "Columns | None" = None, most_rows: int = MOST_ROWS,
+    text: str, name: str, altitude: str = "", columns: "Columns | None" = None, most_rows: int = MAX_ROWS,
 ) -> Recording:
     """The recording in the text of a file; DataError with every fault, each with its line."""
     reader = reader_of(text, name, altitude, columns, most_rows)

@@ -16,7 +16,7 @@ IN_WORDS = {
     "pressure": "pressure altitude",
 }
 LOWEST_ALTITUDE_FT, HIGHEST_ALTITUDE_FT = -2000.0, 60_000.0
-MOST_FAULTS = 20  # of one file that are told one by one
+MAX_FAULTS = 20  # of one file that are told one by one
 
 
 class Reading:
@@ -98,7 +98,7 @@ class Faults:
     def add(self, key: str, found: str, allowed: str, action: str) -> None:
         """One more fault."""
         self.count += 1
-        if len(self._first) < MOST_FAULTS:
+        if len(self._first) < MAX_FAULTS:
             self._first.append(Fault(self.file, key, found, allowed, action))
 
     def error(self) -> DataError:
@@ -118,19 +118,19 @@ def refuse(file: str, found: str, allowed: str, action: str, key: str = "") -> D
     return DataError([Fault(file, key, found, allowed, action)])
 
 
-MOST_WHOLE, MOST_DECIMALS = 13, 15  # digits before and after the point
-POWERS = tuple([float(10**places) for places in range(MOST_DECIMALS + 1)])
-MOST_DIGITS = 15  # that a floating point number holds whatever they are; others are left out
+MAX_WHOLE, MAX_DECIMALS = 13, 15  # digits before and after the point
+POWERS = tuple([float(10**places) for places in range(MAX_DECIMALS + 1)])
+MAX_DIGITS = 15  # that a floating point number holds whatever they are; others are left out
 LONGEST_TIME = 40
 DAY_S = 86400
 FIRST_DAY = airac.from_iso("1970-01-01")
-MOST_SHOWN = 60
+MAX_SHOWN = 60
 ESCAPES = {"\n": "\\n", "\r": "\\r", "\t": "\\t", "\\": "\\\\"}
 KNOWN = [("1970-01-01", 0)]
 LETTERS = "\u00c0", "\u024f"  # the first and the last letter beyond ASCII that is shown as it is
 
 
-def quoted(text: str, limit: int = MOST_SHOWN) -> str:
+def quoted(text: str, limit: int = MAX_SHOWN) -> str:
     """A text of a file as one short printable line in quotes, for an error message."""
     mark = '"' if "'" in text and '"' not in text else "'"
     shown = "".join([_shown(sign, mark) for sign in text[: limit + 1]])
@@ -161,12 +161,12 @@ def number(text: str) -> "float | None":
     """The decimal number that a text is; None for any other text, exponents among them."""
     sign, digits = (-1.0, text[1:]) if text[:1] == "-" else (1.0, text[1:] if text[:1] == "+" else text)
     whole, _, decimals = digits.partition(".")
-    if not is_digits(whole) or len(whole) > MOST_WHOLE or len(decimals) > MOST_DECIMALS:
+    if not is_digits(whole) or len(whole) > MAX_WHOLE or len(decimals) > MAX_DECIMALS:
         return None
     if decimals and not is_digits(decimals):
         return None
-    if len(whole) + len(decimals) > MOST_DIGITS:
-        decimals = decimals[: max(0, MOST_DIGITS - len(whole.lstrip("0")))]
+    if len(whole) + len(decimals) > MAX_DIGITS:
+        decimals = decimals[: max(0, MAX_DIGITS - len(whole.lstrip("0")))]
     return sign * int(whole + decimals) / POWERS[len(decimals)] + 0.0
 
 

@@ -62,9 +62,9 @@ def on_ground(points: "tuple[Point, ...]", levels: Levels, noise: Noise) -> "Gro
             break
     if not _is_ground(run):
         return None
-    found = Ground(median([(point.true_ft or 0.0) for point in run]) - levels.threshold_ft, run[0])
+    ground = Ground(median([(point.true_ft or 0.0) for point in run]) - levels.threshold_ft, run[0])
     allowed_ft = levels.uncertainty_ft(levels.threshold_ft) + value("recording_ground_ft")
-    return found if abs(found.offset_ft) <= allowed_ft or _slows(run) else None
+    return ground if abs(ground.offset_ft) <= allowed_ft or _slows(run) else None
 
 
 def _slows(run: "list[Point]") -> bool:

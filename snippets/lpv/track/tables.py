@@ -50,8 +50,8 @@ OURS = list(TIMES + POSITION) + ALTITUDE_NAMES
 LONGEST_LINE = 2000
 SPACES = " \t\r\n\x0b\x0c"
 SEPARATORS = ",;\t"
-MOST_LINES_BEFORE = 60  # the header
-MOST_COLUMNS = 200
+MAX_LINES_BEFORE = 60  # the header
+MAX_COLUMNS = 200
 DEEPEST_JSON = 8
 NO_ALTITUDE = ("", "ground", "null", "none", "nan")  # texts of an altitude cell that say there is none
 HALF_DAY_S = 43200.0
@@ -267,7 +267,7 @@ def csv_table(text: str, name: str, columns: "Columns | None" = None) -> CsvTabl
             first = at
         if not wanted:
             break
-        if at - first > MOST_LINES_BEFORE:
+        if at - first > MAX_LINES_BEFORE:
             break
         names = names_in(row)
         if not [name for name in wanted if name not in names]:
@@ -289,12 +289,12 @@ def header_of(text: str) -> "list[str]":
         if not row.strip(SPACES):
             continue
         seen += 1
-        if seen > MOST_LINES_BEFORE:
+        if seen > MAX_LINES_BEFORE:
             break
         names = names_in(row.lstrip("#") if row[:1] == "#" else row)
         if len(names) > len(best) and len([name for name in names if number(name) is None]) > len(names) / 2:
             best = names
-    return best[:MOST_COLUMNS]
+    return best[:MAX_COLUMNS]
 
 
 def names_in(row: str) -> "list[str]":
@@ -422,7 +422,7 @@ def names_of(rows: "list[object]") -> "list[str]":
             keys.extend([key for key in row if key not in keys])
         elif isinstance(row, list):
             width = max(width, len(row))
-    return (sorted(keys) or [str(place) for place in range(width)])[:MOST_COLUMNS]
+    return (sorted(keys) or [str(place) for place in range(width)])[:MAX_COLUMNS]
 
 
 # Columns

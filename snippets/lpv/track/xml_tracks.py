@@ -25,7 +25,7 @@ from lpv.track.records import (
 )
 from lpv.track.xml import AGAIN, LONGEST_TEXT, Handler, Scanner
 
-MOST_POINTS = int(value("recording_most_rows"))
+MAX_POINTS = int(value("recording_most_rows"))
 FORBIDDEN = ("<!DOCTYPE", "<!ENTITY")
 LONGEST_POINT = 80  # signs of one place in a line of KML
 
@@ -45,7 +45,7 @@ class Points:
     altitude: what heights count from, one of `lpv.track.records.REFERENCES`
     """
 
-    def __init__(self, name: str, altitude: str, most_points: int = MOST_POINTS) -> None:
+    def __init__(self, name: str, altitude: str, most_points: int = MAX_POINTS) -> None:
         self.name, self.altitude, self.most_points = name, altitude, most_points
         self.faults = Faults(name)
         self.found: list[Reading] = []
@@ -182,7 +182,7 @@ class Kml(Handler):
 
     def longest(self, name: str) -> int:
         """A line may hold all the points that are read."""
-        return MOST_POINTS * LONGEST_POINT if name.rpartition(":")[2] == "coordinates" else LONGEST_TEXT
+        return MAX_POINTS * LONGEST_POINT if name.rpartition(":")[2] == "coordinates" else LONGEST_TEXT
 
     def start(self, name: str, attributes: "dict[str, str]", line: int) -> None:
         self._inside.append(name)
@@ -246,7 +246,7 @@ class Kml(Handler):
             rows.append(self.points.place(line, 0.0, cells[1], cells[0], self._height(cells[2])))
             if self.points.full:
                 return
-        known = [one for one in rows if one is not None]
+        known = [row for row in rows if row is not None]
         if faults.count > before or len(known) < 2:
             return
         lengths = [0.0]
@@ -267,7 +267,7 @@ class Kml(Handler):
 class XmlReader:
     """Reads the text of a GPX or KML file in pieces."""
 
-    def __init__(self, text: str, name: str, altitude: str, kind: str, most_points: int = MOST_POINTS) -> None:
+    def __init__(self, text: str, name: str, altitude: str, kind: str, most_points: int = MAX_POINTS) -> None:
         self.points = Points(name, altitude, most_points)
         handler = self._handler(kind)
         self._scanner = Scanner(text, handler.roots, handler, self.points.faults)

@@ -75,17 +75,17 @@ def identity(approach: Approach) -> str:
 
 def checked(approach: Approach) -> str:
     """What the cross-check of chart, database and computation found."""
-    found = crosschecked(approach)
-    text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(found)}**\n\n"
-    unsettled = [finding for finding in found if finding.grade in ("stop", "resolve")]
+    findings = crosschecked(approach)
+    text = f"## Does the database agree? {{ #findings }}\n\n**{verdict(findings)}**\n\n"
+    unsettled = [finding for finding in findings if finding.grade in ("stop", "resolve")]
     text += finding_list(by_severity(unsettled)) if unsettled else ""
-    unknown = [finding for finding in found if finding.grade == "not compared"]
+    unknown = [finding for finding in findings if finding.grade == "not compared"]
     if unknown:
         text += f'\n??? note "{len(unknown)} not compared, and why"\n\n' + indented(finding_list(unknown)) + "\n"
-    notes = [finding for finding in found if finding.grade == "note"]
+    notes = [finding for finding in findings if finding.grade == "note"]
     if notes:
         text += f'\n??? note "{plural(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
-    agreed = [finding for finding in found if finding.grade == "ok"]
+    agreed = [finding for finding in findings if finding.grade == "ok"]
     return text + f'\n??? note "{plural(len(agreed), "check")} that agree"\n\n' + indented(
         f"<ul>{''.join(map(_agreed, agreed))}</ul>"
     )

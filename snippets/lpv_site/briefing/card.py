@@ -38,8 +38,8 @@ SPEEDS_KT = (100, 120, 140, 160)
 COLD_C = -20.0
 BLANK = '<span class="hb-blank"></span>'
 DAY = ("QNH", "temp", "wind", "minimum set")
-MOST_DISTANCES = 8
-MOST_STOPS = 3
+MAX_DISTANCES = 8
+MAX_STOPS = 3
 DOT_PLACES = ("3 NM", "1 NM", "DA", "MDA")
 CAUTION = (
     "For training and reference only; never primary navigation. The current chart, the aircraft's database, the "
@@ -85,8 +85,8 @@ def _grid(name: str, corner: str, heads: Sequence[str], *rows: tuple[str, Sequen
 def _stops(approach: Approach) -> str:
     """What must be settled before anything else on the card is used; "" where nothing stops it."""
     stops = [finding for finding in of.crosschecked(approach) if finding.grade == "stop"]
-    more = f" And {plural(len(stops) - MOST_STOPS, 'stop')} more." if len(stops) > MOST_STOPS else ""
-    told = " ".join(f"{capitalized(escape(finding.what))}: {_sides(finding)}." for finding in stops[:MOST_STOPS])
+    more = f" And {plural(len(stops) - MAX_STOPS, 'stop')} more." if len(stops) > MAX_STOPS else ""
+    told = " ".join(f"{capitalized(escape(finding.what))}: {_sides(finding)}." for finding in stops[:MAX_STOPS])
     return f'<p class="hb-card-row hb-stop"><b>{MARKS["stop"]} Do not fly it.</b> {told}{more}</p>\n' if stops else ""
 
 
@@ -143,7 +143,7 @@ def _reads(approach: Approach) -> str:
 def _altitudes(approach: Approach) -> str:
     """Altitude against distance, as far down as the minimum."""
     farthest = int(pfaf_distance_nm(approach))
-    step = max(1, -(-farthest // MOST_DISTANCES))
+    step = max(1, -(-farthest // MAX_DISTANCES))
     places = reversed(range(step, farthest + 1, step))
     heights = [(distance, descent_altitude_ft(approach, distance)) for distance in places]
     lowest_ft = _lowest_minimum_ft(approach)

@@ -87,10 +87,10 @@ def put(made: Path, target: Path) -> None:
         _one_after_another(made, target)
 
 
-def exchanged(one: Path, other: Path) -> bool:
+def exchanged(path: Path, other: Path) -> bool:
     """Exchange two names at once; False where this system or this disk cannot."""
     library = ctypes.CDLL(None, use_errno=True)
-    names = os.fsencode(one), os.fsencode(other)
+    names = os.fsencode(path), os.fsencode(other)
     if sys.platform == "darwin" and hasattr(library, "renamex_np"):
         return bool(library.renamex_np(*names, EXCHANGE) == 0)
     if hasattr(library, "renameat2"):

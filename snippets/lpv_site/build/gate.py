@@ -25,7 +25,7 @@ WORDS = {
     "expired": "out of date today",
     "not yet in force": "not yet in force today",
 }
-MOST_NAMED = 5
+MAX_NAMED = 5
 Entries = Mapping[str, IndexEntry]
 
 
@@ -44,8 +44,8 @@ class Gate:
         """The summary that ends a build."""
         yield f"{self.count} approach{'' if self.count == 1 else 'es'}:"
         for kind, slugs in self.found.items():
-            named = ", ".join(slugs[:MOST_NAMED])
-            more = f" and {len(slugs) - MOST_NAMED} more" if len(slugs) > MOST_NAMED else ""
+            named = ", ".join(slugs[:MAX_NAMED])
+            more = f" and {len(slugs) - MAX_NAMED} more" if len(slugs) > MAX_NAMED else ""
             yield f"  {len(slugs):5} {WORDS[kind]}" + (f": {named}{more}" if slugs else "")
         if self.refused:
             yield f"Kept back, not published: {FILE} refuses {listed(list(self.refused))}."

@@ -76,8 +76,8 @@ def with_lines(markdown: str, address: str, table: dict[str, str]) -> str:
 def _called(to: str, address: str, markdown: str) -> str:
     """A place in words: the heading, where it is on the same page."""
     page, _, part = to.partition("#")
-    found = re.search(rf"^#+ (.+?) \{{ #{re.escape(part)}\b", markdown, re.M) if page == address else None
-    return found[1] if found else "where it is now"
+    match = re.search(rf"^#+ (.+?) \{{ #{re.escape(part)}\b", markdown, re.M) if page == address else None
+    return match[1] if match else "where it is now"
 
 
 def leading_page(url: str, parts: dict[str, str], up: str, title: str, about: str, more_sources: str = "") -> str:

@@ -64,8 +64,8 @@ def make_page(address: str, markdown: str) -> Page:
 
 def head_of(markdown: str) -> dict[str, Any]:
     """The front matter of a page."""
-    found = HEAD.match(markdown)
-    head = yaml.safe_load(found[0].strip().strip("-")) if found else {}
+    match = HEAD.match(markdown)
+    head = yaml.safe_load(match[0].strip().strip("-")) if match else {}
     return head if isinstance(head, dict) else {}
 
 

@@ -14,7 +14,7 @@ from lpv_site.build.policy import secured
 from lpv_site.build.seal import sealed
 
 LIST = "withdrawn.json"  # what the worker asks for whenever there is a network
-MOST_NAMED = 20  # on the page for a wrong address, the latest ones
+MAX_NAMED = 20  # on the page for a wrong address, the latest ones
 
 
 def withdrawals(docs: Path, present: Container[str] = ()) -> list[Withdrawal]:
@@ -42,7 +42,7 @@ def files(rows: list[Withdrawal], directory_urls: bool) -> dict[str, str]:
 
 def latest(rows: list[Withdrawal]) -> list[tuple[str, str, str]]:
     """The last that were withdrawn: address, day, reason."""
-    ordered = sorted(rows, key=lambda row: row.on, reverse=True)[:MOST_NAMED]
+    ordered = sorted(rows, key=lambda row: row.on, reverse=True)[:MAX_NAMED]
     return [(address(row), row.on.isoformat(), row.why or "") for row in ordered]
 
 

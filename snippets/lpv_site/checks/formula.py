@@ -15,7 +15,7 @@ from lpv_site.text.text import escape
 
 SNIPPETS = Path(__file__).resolve().parents[2]
 VALIDATION = "reference/validation.md"
-MOST_CHECKS = 4
+MAX_CHECKS = 4
 
 
 def in_prose(page: str, name: str) -> str:
@@ -37,9 +37,9 @@ def _checks(name: str, page: str) -> str:
     if not results:
         return "<p>No value from outside is compared with this function by itself.</p>"
     link = f'<a href="{relative(VALIDATION, page)}">Validation</a>'
-    more = len(results) - MOST_CHECKS
-    rest = f" The first {MOST_CHECKS} of {len(results)}; all of them: {link}." if more > 0 else f" Where: {link}."
-    return f"<p>Checked against values from outside.{rest}</p>{check_table(results[:MOST_CHECKS])}"
+    more = len(results) - MAX_CHECKS
+    rest = f" The first {MAX_CHECKS} of {len(results)}; all of them: {link}." if more > 0 else f" Where: {link}."
+    return f"<p>Checked against values from outside.{rest}</p>{check_table(results[:MAX_CHECKS])}"
 
 
 def place(name: str) -> tuple[Path, str]:

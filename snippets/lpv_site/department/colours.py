@@ -10,7 +10,7 @@ from lpv.files import schema
 
 STYLES = Path(__file__).resolve().parents[3] / "docs" / "assets" / "handbook.css"
 # The web's rule for the contrast of text, from memory.
-LEAST_CONTRAST = 4.5
+MIN_CONTRAST = 4.5
 PLACES = {"light": '[data-md-color-scheme="default"]', "dark": '[data-md-color-scheme="slate"]'}
 VARIABLE = re.compile(r"--hb-(paper|shade):\s*(#[0-9a-f]{6})")
 
@@ -33,9 +33,9 @@ class Colours:
         for key, own, grounds in self._pairs():
             for name, ground in grounds.items():
                 found = contrast(own, ground)
-                if found < LEAST_CONTRAST:
+                if found < MIN_CONTRAST:
                     yield (key, f"{own}, contrast {number(found, 0.01)} with {name} {ground}",
-                           f"at least {LEAST_CONTRAST}",
+                           f"at least {MIN_CONTRAST}",
                            "Take a darker one." if key != "link_dark" else "Take a lighter one.")
 
     def _pairs(self) -> Iterator[tuple[str, str, dict[str, str]]]:

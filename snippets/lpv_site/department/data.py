@@ -19,7 +19,7 @@ from lpv.setup.file import SetupFile
 from lpv_site.department import files as department_files
 
 DOCS = department_files.docs()
-MOST_EXAMPLES = 5
+MAX_EXAMPLES = 5
 Found = TypeVar("Found")
 DATA_ENDINGS = {".toml", ".csv", ".gpx"}
 TO_BE_FILLED = re.compile(r"^\s*to_be_filled\s*=", re.M)
@@ -56,9 +56,9 @@ def example_files(docs: Path) -> tuple[list[Path], list[Path]]:
     for path in department_files.own_first((docs / "approaches").glob("*.toml")):
         text, same = path.read_text("utf-8", "replace"), shown[department_files.is_own(path)]
         if not TO_BE_FILLED.search(text):
-            same += [path] if len(same) < MOST_EXAMPLES else []
+            same += [path] if len(same) < MAX_EXAMPLES else []
             example = example or ([path] if IS_LPV.search(text) else [])
-        if example and len(same) == MOST_EXAMPLES:
+        if example and len(same) == MAX_EXAMPLES:
             break
     return shown[True] or shown[False], example
 
@@ -116,7 +116,7 @@ def example() -> Approach:
 def aircraft(docs: Path = DOCS) -> tuple[Aircraft, ...]:
     """The first types of docs/aircraft/ in the order of file names, as many as a page can show; own ones first."""
     files = department_files.own_first((docs / "aircraft").glob("*.toml"))
-    return tuple(map(aircraft_files.read, files[:MOST_EXAMPLES]))
+    return tuple(map(aircraft_files.read, files[:MAX_EXAMPLES]))
 
 
 def example_row() -> Minima:

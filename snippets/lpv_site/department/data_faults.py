@@ -33,10 +33,10 @@ def previous_faults(docs: Path) -> list[Fault]:
 
 
 def _faults(folder: Path, read: Callable[[Path], Any]) -> list[Fault]:
-    found: list[Fault] = []
+    faults: list[Fault] = []
     for path in sorted(folder.glob("*.toml")):
         try:
             read(path)
         except DataError as error:
-            found += error.faults
-    return found
+            faults += error.faults
+    return faults

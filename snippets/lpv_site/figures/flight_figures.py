@@ -24,7 +24,7 @@ LANES = (("source", source_on(FLYING)), ("course", lateral), ("path", vertical))
 PLOT_IN, GAP_IN, LANE_IN, LETTER_IN = 1.0, 0.20, 0.27, 0.066
 MARKS_IN = 0.15  # for the words of marks over the first plot, under its title
 WIDTH_IN, MARGIN_IN = 3.08, 0.62
-MOST_DOTS = 2.5
+MAX_DOTS = 2.5
 SAME_DOTS = 0.05
 HEIGHT_IN = MARGIN_IN + MARKS_IN + 2 * (PLOT_IN + GAP_IN) + 3 * LANE_IN
 MARKED = {"PFAF passed": "FAF", "minimum": "minimum", "go around": "go around"}
@@ -96,8 +96,8 @@ def _deviation(
     sides: tuple[str, str],
 ) -> None:
     """What is shown, and the deviation from SBAS where that is another one; beyond full scale at the edge."""
-    places = [one.along_nm for one in flight.samples]
-    seen = [shown(one) for one in flight.samples]
+    places = [sample.along_nm for sample in flight.samples]
+    seen = [shown(sample) for sample in flight.samples]
     apart = [
         _cut(of_sbas(one)) if dots is None or abs(dots - of_sbas(one)) > SAME_DOTS else None
         for one, dots in zip(flight.samples, seen, strict=True)
@@ -105,19 +105,19 @@ def _deviation(
     axes.plot(places, _gaps(apart), "--", color=COLOURS["second"], linewidth=1.2)
     axes.plot(places, _gaps([None if dots is None else _cut(dots) for dots in seen]), color=COLOURS["first"])
     axes.axhline(0.0, color=COLOURS["muted"], linewidth=0.8)
-    axes.set(xlim=_extent(flight), ylim=(-MOST_DOTS - 0.2, MOST_DOTS + 0.2))
+    axes.set(xlim=_extent(flight), ylim=(-MAX_DOTS - 0.2, MAX_DOTS + 0.2))
     axes.set_yticks([-2, 0, 2], [f"2 {sides[0]}", "0", f"2 {sides[1]}"], fontsize=8)
     axes.tick_params(axis="x", labelbottom=False)
 
 
 def _extent(flight: Flight) -> tuple[float, float]:
     """The farthest and the nearest distance flown, NM before the threshold."""
-    places = [one.along_nm for one in flight.samples]
+    places = [sample.along_nm for sample in flight.samples]
     return max(places), min(places)
 
 
 def _cut(dots: float) -> float:
-    return max(-MOST_DOTS, min(MOST_DOTS, dots))
+    return max(-MAX_DOTS, min(MAX_DOTS, dots))
 
 
 def _gaps(values: Sequence[float | None]) -> list[float]:
@@ -127,7 +127,7 @@ def _gaps(values: Sequence[float | None]) -> list[float]:
 
 def _lanes(axes: Axes, flight: Flight, rules: Rules) -> None:
     """One lane under the other, a box for each stretch; words where they fit."""
-    in_flight = [one for one in flight.samples if one.state.phase != "ground"]
+    in_flight = [sample for sample in flight.samples if sample.state.phase != "ground"]
     places = [one.along_nm for one in in_flight]
     farthest, nearest = _extent(flight)
     nm_per_in = (farthest - nearest) / WIDTH_IN
@@ -161,7 +161,7 @@ def _mark(course: Axes, path: Axes, along_nm: float, words: str) -> None:
     for axes in (course, path):
         axes.axvline(along_nm, color=colour, linewidth=1.4 if answer else 0.8, linestyle="-" if answer else ":")
     course.annotate(
-        words, (along_nm, MOST_DOTS), xytext=(-2, -3 if answer else 4), textcoords="offset points", fontsize=8,
+        words, (along_nm, MAX_DOTS), xytext=(-2, -3 if answer else 4), textcoords="offset points", fontsize=8,
         ha="right", va="top" if answer else "bottom", color=colour, annotation_clip=False,
         bbox={"facecolor": COLOURS["paper"], "edgecolor": "none", "pad": 0.5},
     )

@@ -25,7 +25,7 @@ from lpv_site.figures.plot import (
 )
 
 DATA_ROWS = 10
-LEAST_WIDE_NM = 2.0
+MIN_WIDE_NM = 2.0
 TALLEST_IN = 4.4
 ROOM = 0.06
 PATH_WITHIN_FT = 0.5 * FT_PER_NM  # of the final course, where the profile shows the path
@@ -37,7 +37,7 @@ MARKED = {"arm approach": ("armed", "square"), "course reached": ("course captur
 
 def plan_of_flight(flight: Flight) -> str:
     """Seen from above: the ground track with the coded legs under it, the final course up the page, one scale."""
-    track = [_above(one) for one in flight.samples]
+    track = [_above(sample) for sample in flight.samples]
     legs = [[(right / FT_PER_NM, -along / FT_PER_NM) for along, right in places] for places in _coded(flight)]
     frame = _to_scale("plan", [*track, *(place for leg in legs for place in leg), (0.0, 0.0)])
     marks = [(words, shape, _above(at)) for words, shape, at in _marks(flight)]
@@ -60,9 +60,10 @@ def _legs_in_words(legs: Sequence[object]) -> str:
 
 def profile_of_flight(flight: Flight) -> str:
     """Seen from the side: the altimeter over the distance flown, the SBAS path where it leads, and the gates."""
-    flown = dict(zip((one.time_s for one in flight.samples), _distances_nm(flight.samples), strict=True))
-    altitudes = [(flown[one.time_s], one.indicated_ft) for one in flight.samples]
-    path = [(flown[one.time_s], one.indicated_ft - one.path_ft) for one in flight.samples if _on_final(one)]
+    flown = dict(zip((sample.time_s for sample in flight.samples), _distances_nm(flight.samples), strict=True))
+    altitudes = [(flown[sample.time_s], sample.indicated_ft) for sample in flight.samples]
+    on_final = [sample for sample in flight.samples if _on_final(sample)]
+    path = [(flown[sample.time_s], sample.indicated_ft - sample.path_ft) for sample in on_final]
     top = max(ft for _, ft in altitudes)
     low = min(ft for _, ft in altitudes)
     frame = Frame("profile", (0.0, altitudes[-1][0]), (low - ROOM * (top - low), top + 3.0 * ROOM * (top - low)), 2.6)
@@ -110,7 +111,7 @@ def _marks(flight: Flight) -> list[tuple[str, str, Sample]]:
 def _to_scale(name: str, places: Sequence[Point]) -> Frame:
     """A frame in which a mile is as long across as up."""
     (left, right), (low, high) = ((min(values), max(values)) for values in zip(*places, strict=True))
-    wide, tall = max(LEAST_WIDE_NM, right - left) * (1 + 2 * ROOM), (high - low) * (1 + 2 * ROOM)
+    wide, tall = max(MIN_WIDE_NM, right - left) * (1 + 2 * ROOM), (high - low) * (1 + 2 * ROOM)
     width_in, margin_in = (WIDTH - LEFT - RIGHT) / POINTS_PER_IN, (BOTTOM + TOP) / POINTS_PER_IN
     nm_per_in = max(wide / width_in, tall / (TALLEST_IN - margin_in))
     middle_x, middle_y = (left + right) / 2.0, (low + high) / 2.0
@@ -132,7 +133,7 @@ def _on_final(sample: Sample) -> bool:
 
 def _distances_nm(samples: Sequence[Sample]) -> list[float]:
     """Distance flown to each sample."""
-    places = [(one.along_nm * FT_PER_NM, one.across_ft) for one in samples]
+    places = [(sample.along_nm * FT_PER_NM, sample.across_ft) for sample in samples]
     return list(accumulate((distance_ft(*pair) / FT_PER_NM for pair in pairwise(places)), initial=0.0))
 
 

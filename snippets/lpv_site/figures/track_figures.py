@@ -15,13 +15,13 @@ from lpv_site.figures.figure import COLOURS, figure
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-MOST_DOTS = 2.5
+MAX_DOTS = 2.5
 PANEL_IN, GAP_IN, MARGIN_IN = 1.25, 0.24, 0.62
 DEVIATIONS_IN = MARGIN_IN + 2 * PANEL_IN + GAP_IN
 FARTHEST_NM, BEYOND_NM = 15.0, 1.0
 PROFILE_OUTSIDE_NM = 3.0  # the PFAF
 PLAN_IN = 2.2
-LEAST_WIDE_NM = 0.6
+MIN_WIDE_NM = 0.6
 DATA_ROWS = 12
 Value = Callable[[Point], float | None]
 
@@ -29,13 +29,13 @@ Value = Callable[[Point], float | None]
 def profile_points(flown: FlownApproach) -> list[Point]:
     """The samples that the profile shows: from a little outside the PFAF to just beyond the threshold."""
     farthest_nm = flown.target.pfaf_nm + PROFILE_OUTSIDE_NM
-    return [one for one in flown.points if -BEYOND_NM <= one.along_nm <= farthest_nm]
+    return [point for point in flown.points if -BEYOND_NM <= point.along_nm <= farthest_nm]
 
 
 def plan_figure(debrief: Debrief) -> str:
     """Where it flew, seen from above, the final course to the right, the threshold at 0."""
     flown = debrief.flown
-    points = [one for one in flown.points if one.along_nm <= FARTHEST_NM]
+    points = [point for point in flown.points if point.along_nm <= FARTHEST_NM]
     return figure(
         "plan-figure", lambda axes: _plan(axes, flown, points), height_in=PLAN_IN, finding=plan_in_words(debrief),
         headers=["NM before", "NM right", "altimeter, ft", "kt over ground"],
@@ -133,7 +133,7 @@ def _panel(
     axes: Axes, points: Sequence[Point], of: Value, unsure: Callable[[Point], float], sides: tuple[str, str],
     limit: float,
 ) -> None:
-    places = [one.along_nm for one in points]
+    places = [point.along_nm for point in points]
     low, high = (
         _line(points, lambda one, side=side: _off(of(one), side * unsure(one)))  # type: ignore[misc]
         for side in (-1.0, 1.0)
@@ -143,7 +143,7 @@ def _panel(
     axes.axhline(0.0, color=COLOURS["muted"], linewidth=0.8)
     for dot in (-limit, limit):
         axes.axhline(dot, color=COLOURS["answer"], linewidth=0.8, linestyle=":")
-    axes.set_ylim(-MOST_DOTS - 0.2, MOST_DOTS + 0.2)
+    axes.set_ylim(-MAX_DOTS - 0.2, MAX_DOTS + 0.2)
     axes.set_yticks([-2, 0, 2], [f"2 {sides[0]}", "0", f"2 {sides[1]}"], fontsize=8)
 
 
@@ -154,16 +154,16 @@ def _off(found: float | None, by: float) -> float | None:
 def _line(points: Sequence[Point], of: Value) -> list[float]:
     """Values for a line that is broken where nothing is known and between parts, cut at the edge."""
     found, part = [], points[0].part if points else 0
-    for one in points:
-        value = of(one)
-        broken = value is None or one.part != part
-        found.append(float("nan") if broken or value is None else max(-MOST_DOTS, min(MOST_DOTS, value)))
-        part = one.part
+    for point in points:
+        value = of(point)
+        broken = value is None or point.part != part
+        found.append(float("nan") if broken or value is None else max(-MAX_DOTS, min(MAX_DOTS, value)))
+        part = point.part
     return found
 
 
 def _extent(points: Sequence[Point]) -> tuple[float, float]:
-    return (max(one.along_nm for one in points), min(one.along_nm for one in points)) if points else (1.0, 0.0)
+    return (max(point.along_nm for point in points), min(point.along_nm for point in points)) if points else (1.0, 0.0)
 
 
 def _marks(panels: Sequence[Axes], flown: FlownApproach) -> None:
@@ -178,13 +178,13 @@ def _marks(panels: Sequence[Axes], flown: FlownApproach) -> None:
         for panel in panels:
             panel.axvline(along_nm, color=COLOURS[colour], linewidth=1.2, linestyle="-" if colour == "answer" else ":")
         panels[0].annotate(
-            words, (along_nm, MOST_DOTS), xytext=(-3, 5), textcoords="offset points", fontsize=8, ha="right",
+            words, (along_nm, MAX_DOTS), xytext=(-3, 5), textcoords="offset points", fontsize=8, ha="right",
             va="bottom", color=COLOURS[colour], annotation_clip=False)
 
 
 def _profile(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
-    places, parts = [one.along_nm for one in points], [one.part for one in points]
-    known = [one for one in points if one.true_ft is not None and one.along_nm >= 0.0]
+    places, parts = [point.along_nm for point in points], [point.part for point in points]
+    known = [point for point in points if point.true_ft is not None and point.along_nm >= 0.0]
     axes.plot([one.along_nm for one in known], [_path_ft(one) or 0.0 for one in known], "--", color=COLOURS["second"],
               linewidth=1.1)
     heights = [
@@ -207,11 +207,11 @@ def _profile(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
 
 
 def _plan(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
-    parts = [one.part for one in points]
+    parts = [point.part for point in points]
     across_nm = [float("nan") if place and parts[place - 1] != one.part else one.across_ft / FT_PER_NM
                  for place, one in enumerate(points)]
-    axes.plot([one.along_nm for one in points], across_nm, color=COLOURS["first"])
-    farthest_nm = max([one.along_nm for one in points] + [1.0])
+    axes.plot([point.along_nm for point in points], across_nm, color=COLOURS["first"])
+    farthest_nm = max([point.along_nm for point in points] + [1.0])
     axes.plot([farthest_nm, 0.0], [0.0, 0.0], color=COLOURS["muted"], linewidth=0.8)
     steps = [farthest_nm * step / 40.0 for step in range(41)]
     for side in (-0.5, 0.5):
@@ -222,6 +222,6 @@ def _plan(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
             axes.plot(fix.along_nm, fix.across_nm, "+", color=COLOURS["ink"], markersize=7)
             axes.annotate(fix.name, (fix.along_nm, fix.across_nm), xytext=(2, 4), textcoords="offset points",
                           fontsize=8, ha="left", va="bottom")
-    wide_nm = max([LEAST_WIDE_NM] + [abs(one.across_ft) / FT_PER_NM for one in points])
+    wide_nm = max([MIN_WIDE_NM] + [abs(point.across_ft) / FT_PER_NM for point in points])
     axes.set_title("NM left and right of the course", loc="left", fontsize=8, pad=3)
     axes.set(xlabel="distance to the threshold, NM", xlim=_extent(points), ylim=(1.1 * wide_nm, -1.1 * wide_nm))

@@ -13,8 +13,8 @@ from lpv.decide.final_path import pfaf_distance_nm
 from lpv.decide.lines import best_row, row_for
 from lpv.fas.block import encode
 from lpv.fas.segment import garp_distance_ft, half_width_ft
-from lpv.figures.cold import FIXES, LINES, MOST_ALTITUDES
-from lpv.figures.slowing import MOST_LETTERS, MOST_STEPS
+from lpv.figures.cold import FIXES, LINES, MAX_ALTITUDES
+from lpv.figures.slowing import MAX_LETTERS, MAX_STEPS
 from lpv.intercept.planned import slowed
 
 Figures = dict[str, float | str]
@@ -60,7 +60,7 @@ def _altitudes(approach: Approach) -> str:
     rows = [row for row in (row_for(approach, line) for line in LINES) if row is not None]
     missed = [("missed", "", approach.chart.missed.altitude_ft)] if approach.chart.missed else []
     found = [*fixes, *((row.line, row.kind, row.altitude_ft) for row in rows), *missed]
-    more = max(0, len(found) - MOST_ALTITUDES)  # those farthest out are left out first
+    more = max(0, len(found) - MAX_ALTITUDES)  # those farthest out are left out first
     return ";".join(f"{role}|{name}|{altitude_ft:.0f}" for role, name, altitude_ft in found[more:])
 
 
@@ -132,9 +132,9 @@ def _slowing(aircraft: Aircraft) -> str:
     adds, lowest_ft = (0.0, 0.0) if brake is None else (brake.adds_kt_per_s, brake.lowest_ft)
     found = slowed(aircraft, weight_lb)
     records = [f"{flying.spool_up_s:g}|{adds:g}|{lowest_ft:g}|{found.first_kt:g}", _drag(found.rows)]
-    for row, step in list(zip(aircraft.schedule, found.steps, strict=True))[:MOST_STEPS]:
+    for row, step in list(zip(aircraft.schedule, found.steps, strict=True))[:MAX_STEPS]:
         target = f"{row.speed_kt:g}" if row.above_vref_kt is None else f"+{row.above_vref_kt:g}"
-        label = re.sub(r"[;|\s]+", " ", row.label)[:MOST_LETTERS]
+        label = re.sub(r"[;|\s]+", " ", row.label)[:MAX_LETTERS]
         records.append(
             f"{label}|{row.before_pfaf_nm:g}|{target}|{step.limit_kt:g}|{row.takes_s:g}|{_drag(step.rows)}")
     return ";".join(records)

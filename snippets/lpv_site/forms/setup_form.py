@@ -38,9 +38,9 @@ def build_setup_form() -> str:
     return f"<div>{set_aside(_form())}</div>\n"
 
 
-def entries(found: SetupFile) -> dict[str, str]:
+def entries(file: SetupFile) -> dict[str, str]:
     """The texts of the form's entries for a set-up file that `fits`."""
-    common = found.common
+    common = file.common
     across_nm = common.across_nm
     texts = {
         "approach": common.approach, "aircraft": common.aircraft, "day": common.day.isoformat(), "cycle": common.cycle,
@@ -51,7 +51,7 @@ def entries(found: SetupFile) -> dict[str, str]:
         "across_side": "" if across_nm is None else "left" if across_nm < 0.0 else "right",
         "track_deg": _optional(common.track_deg),
     }
-    return texts | _side("left", found.left) | _side("right", found.right)
+    return texts | _side("left", file.left) | _side("right", file.right)
 
 
 def _text(value: float) -> str:
@@ -63,9 +63,9 @@ def _optional(value: float | None) -> str:
     return "" if value is None else _text(value)
 
 
-def fits(found: SetupFile) -> bool:
+def fits(file: SetupFile) -> bool:
     """Whether the form has room for the frequencies of a set-up file: one or two on each side."""
-    return all(1 <= len(side.tuned_mhz) <= 2 for side in (found.left, found.right))
+    return all(1 <= len(side.tuned_mhz) <= 2 for side in (file.left, file.right))
 
 
 def _side(name: str, table: SideTable) -> dict[str, str]:
@@ -75,9 +75,9 @@ def _side(name: str, table: SideTable) -> dict[str, str]:
     return {f"{name}_{key}": text for key, text in (texts | {"tuned": first, "tuned_2": second}).items()}
 
 
-def example_link(found: SetupFile, page: str = "") -> str:
+def example_link(file: SetupFile, page: str = "") -> str:
     """Address of the form with the entries of a set-up file."""
-    return f"{page}?{urlencode({'own': NAME, **entries(found)})}#{BOX}"
+    return f"{page}?{urlencode({'own': NAME, **entries(file)})}#{BOX}"
 
 
 def _form() -> str:

@@ -31,7 +31,7 @@ from lpv_site.pages.mode_tables import (
 from lpv_site.text.table import stacked, table
 from lpv_site.text.text import escape, front_matter
 
-MOST_COMPARED = 3
+MAX_COMPARED = 3
 AFTER_LANDING = "../after-landing/index.md#left"
 EVENTS = ("course reached", "path reached from above", "path reached from below", "PFAF passed",
           "go around")
@@ -263,7 +263,7 @@ def build_aircraft_index_page(types: Sequence[Aircraft]) -> str:
         f"- [{escape(one.type.name)}]({one.slug}.md): category {one.type.category}, {one.rules.best_level}. "
         f"{escape(one.type.about)}.\n" for one in types
     )
-    return page + _differences(types[:MOST_COMPARED]) + _proven_of_all(types)
+    return page + _differences(types[:MAX_COMPARED]) + _proven_of_all(types)
 
 
 def _differences(types: Sequence[Aircraft]) -> str:

@@ -18,7 +18,7 @@ from lpv_site.text.text import escape
 from lpv_site.text.validity import notices
 
 WORTH_A_FILTER = 9
-MOST_IN_ONE_LIST = 300
+MAX_IN_ONE_LIST = 300
 INDEX = "approaches/index.md"
 Entries = Mapping[str, IndexEntry]
 HEAD = """---
@@ -91,7 +91,7 @@ def _page(head: str, body: str, up: str = "../") -> str:
 
 def is_divided(entries: Entries, demo: Container[str] = ()) -> bool:
     """Whether there are too many for one list."""
-    return sum(slug not in demo for slug in entries) > MOST_IN_ONE_LIST
+    return sum(slug not in demo for slug in entries) > MAX_IN_ONE_LIST
 
 
 def groups(entries: Entries, length: int = 1) -> dict[str, Entries]:
@@ -101,7 +101,7 @@ def groups(entries: Entries, length: int = 1) -> dict[str, Entries]:
     for letters, found in groupby(by_airport, key=lambda item: item[1].airport[:length]):
         group = dict(found)
         longest = max(len(entry.airport) for entry in group.values())
-        if len(group) <= MOST_IN_ONE_LIST or length >= longest:
+        if len(group) <= MAX_IN_ONE_LIST or length >= longest:
             divided[letters] = group
         else:
             divided |= groups(group, length + 1)
@@ -113,12 +113,12 @@ def group_address(letters: str) -> str:
     return f"approaches/of-{letters.lower()}/index.md"
 
 
-def _link(letters: str, found: Entries) -> str:
+def _link(letters: str, entries: Entries) -> str:
     """A group: its first and last airport, and how many approaches are in it."""
-    airports = sorted({entry.airport for entry in found.values()})
+    airports = sorted({entry.airport for entry in entries.values()})
     ends = airports[0] if len(airports) == 1 else f"{airports[0]} to {airports[-1]}"
     address = group_address(letters).removeprefix("approaches/")
-    return f'<li><a href="{address}">{escape(ends)}</a> {len(found)} approaches</li>'
+    return f'<li><a href="{address}">{escape(ends)}</a> {len(entries)} approaches</li>'
 
 
 def list_file(entries: Entries) -> tuple[str, str]:

@@ -35,10 +35,10 @@ from lpv_site.text.validity import notice
 
 ADDRESS = "approaches/changes.md"
 TITLE = "What changed this cycle"
-MOST_LINES = 50.0  # of a bulletin on one page of A4 or letter, as docs/assets/card.css prints it
+MAX_LINES = 50.0  # of a bulletin on one page of A4 or letter, as docs/assets/card.css prints it
 GAP_LINES = 0.4  # between two approaches
 SIGNS_OF_A_LINE = 85  # of the widest letters that words are made of
-MOST_LINES_OF_ONE = 9
+MAX_LINES_OF_ONE = 9
 HEADINGS = {
     "stop": "Do not fly the old one",
     "resolve": "Brief anew",
@@ -84,23 +84,23 @@ def build_empty_page() -> str:
     )
 
 
-def build_cycle_page(found: Comparison, briefings: str = "") -> str:
+def build_cycle_page(comparison: Comparison, briefings: str = "") -> str:
     """The page as Markdown; `briefings` is what stands before the name of a briefing in a link to it."""
-    page = front_matter(TITLE, headline(found))
-    page += f"{escape(headline(found))} {_in_force(found)}\n\n{_held(found)}"
-    page += "".join(f"\n{escape(text)}\n" for text in found.remarks)
-    page += "".join(_group(grade, found.graded(grade), briefings) for grade in HEADINGS)
-    page += _unchanged(found)
-    return page + "\n" + _bulletin(found)
+    page = front_matter(TITLE, headline(comparison))
+    page += f"{escape(headline(comparison))} {_in_force(comparison)}\n\n{_held(comparison)}"
+    page += "".join(f"\n{escape(text)}\n" for text in comparison.remarks)
+    page += "".join(_group(grade, comparison.graded(grade), briefings) for grade in HEADINGS)
+    page += _unchanged(comparison)
+    return page + "\n" + _bulletin(comparison)
 
 
-def _in_force(found: Comparison) -> str:
-    return f"The new cycle is in force {airac.cycle(found.new_cycles[-1]).held}."
+def _in_force(comparison: Comparison) -> str:
+    return f"The new cycle is in force {airac.cycle(comparison.new_cycles[-1]).held}."
 
 
-def _held(found: Comparison) -> str:
+def _held(comparison: Comparison) -> str:
     """The notice that warns once the new cycle has ended."""
-    return notice(found.new_cycles[-1])
+    return notice(comparison.new_cycles[-1])
 
 
 def _group(grade: str, entries: list[Entry], briefings: str) -> str:
@@ -128,18 +128,18 @@ def _entry(entry: Entry, briefings: str) -> str:
     return f"{text}{plural(len(rows), 'change')}.{moved}{link}\n" + (f"\n{lines}" if lines else "") + changes
 
 
-def _unchanged(found: Comparison) -> str:
-    word = "approach" if found.unchanged == 1 else "approaches"
-    return f"\n## Unchanged {{ #unchanged }}\n\n{found.unchanged} {word}, but for cycle and dates.\n"
+def _unchanged(comparison: Comparison) -> str:
+    word = "approach" if comparison.unchanged == 1 else "approaches"
+    return f"\n## Unchanged {{ #unchanged }}\n\n{comparison.unchanged} {word}, but for cycle and dates.\n"
 
 
-def _bulletin(found: Comparison) -> str:
+def _bulletin(comparison: Comparison) -> str:
     """The bulletin: with the address ending in #card it is printed alone (docs/assets/card.css)."""
-    rows, left = "", MOST_LINES
-    for number, entry in enumerate(found.entries):
+    rows, left = "", MAX_LINES
+    for number, entry in enumerate(comparison.entries):
         shown = _fitting(entry, left)
         if shown is None:
-            more = len(found.entries) - number
+            more = len(comparison.entries) - number
             rows += f'<p class="hb-card-row"><b>And {more} more</b>: on this page of the site.</p>\n'
             break
         rows += _line(entry, shown)
@@ -150,8 +150,8 @@ def _bulletin(found: Comparison) -> str:
         "## Bulletin { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print the bulletin</a>: what to stop and what to brief.</p>\n\n'
         '<section class="hb-card hb-bulletin" id="card" aria-label="Bulletin" data-search-exclude>\n'
-        f'<p class="hb-card-name">{TITLE}</p>\n<p class="hb-card-key">{escape(headline(found))}</p>\n'
-        f"<p>{whose}{_in_force(found)}</p>\n{_held(found)}{rows}"
+        f'<p class="hb-card-name">{TITLE}</p>\n<p class="hb-card-key">{escape(headline(comparison))}</p>\n'
+        f"<p>{whose}{_in_force(comparison)}</p>\n{_held(comparison)}{rows}"
         '<p class="hb-card-row"><b>Read by</b> ____________________ <b>on</b> ____________</p>\n'
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
@@ -159,7 +159,7 @@ def _bulletin(found: Comparison) -> str:
 
 def _fitting(entry: Entry, left: float) -> list[str] | None:
     """As many of an approach's lines as there is room for; None where there is none for its name and the first."""
-    asks = entry.asks[:MOST_LINES_OF_ONE]
+    asks = entry.asks[:MAX_LINES_OF_ONE]
     for count in range(len(asks), min(1, len(asks)) - 1, -1):
         if _height(entry, asks[:count]) <= left:
             return asks[:count]

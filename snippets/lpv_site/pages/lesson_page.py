@@ -56,37 +56,37 @@ def lessons(docs: Path = DOCS) -> tuple[Lesson, ...]:
 
 def lesson_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown, for every lesson."""
-    return {address(one): partial(build_lesson_page, one, docs) for one in lessons(docs)}
+    return {address(lesson): partial(build_lesson_page, lesson, docs) for lesson in lessons(docs)}
 
 
-def address(one: Lesson) -> str:
+def address(lesson: Lesson) -> str:
     """Address of a lesson's page below docs/."""
-    return f"{FOLDER}/{one.slug}.md"
+    return f"{FOLDER}/{lesson.slug}.md"
 
 
-def _named(one: Lesson, docs: Path) -> Iterator[Fault]:
+def _named(lesson: Lesson, docs: Path) -> Iterator[Fault]:
     """What the lesson names and is not there."""
     known: dict[str, Container[str]] = {
         "pages": headings(), "drills": drill_addresses(docs), "figures": figure_addresses(docs),
         "scenarios": scenario_names(docs), "standards": FACTS,
     }
-    replaced = () if _is_own(one, docs) or department_folder() is None else REPLACED
-    for place, objective in enumerate(one.objectives, 1):
+    replaced = () if _is_own(lesson, docs) or department_folder() is None else REPLACED
+    for place, objective in enumerate(lesson.objectives, 1):
         for key, there in known.items():
             if key in replaced:
                 continue
             for name in getattr(objective, key):
                 if _with_top(name) not in there and name not in there:
-                    yield Fault(f"{one.slug}.toml", f"objective[{place}].{key}", name, f"one of the handbook's {key}",
-                                "Correct the name, or take it out.")
+                    yield Fault(f"{lesson.slug}.toml", f"objective[{place}].{key}", name,
+                                f"one of the handbook's {key}", "Correct the name, or take it out.")
         for question in objective.questions:
             if _with_top(question.section) not in known["pages"]:
-                yield Fault(f"{one.slug}.toml", f"objective[{place}].question", question.section,
+                yield Fault(f"{lesson.slug}.toml", f"objective[{place}].question", question.section,
                             "a page or section of the handbook", "Correct the address.")
 
 
-def _is_own(one: Lesson, docs: Path) -> bool:
-    return department_files.is_own(docs / FOLDER / f"{one.slug}.toml")
+def _is_own(lesson: Lesson, docs: Path) -> bool:
+    return department_files.is_own(docs / FOLDER / f"{lesson.slug}.toml")
 
 
 def _with_top(name: str) -> str:
@@ -121,12 +121,12 @@ def scenario_names(docs: Path = DOCS) -> dict[str, str]:
     return {one.slug: one.story.name for one in scenario.read_all(docs / "modes" / "scenarios")}
 
 
-def build_lesson_page(one: Lesson, docs: Path = DOCS) -> str:
+def build_lesson_page(lesson: Lesson, docs: Path = DOCS) -> str:
     """The page of one lesson as Markdown."""
-    about, page = one.lesson, address(one)
+    about, page = lesson.lesson, address(lesson)
     head = front_matter(about.title, about.about[:180], heading=about.title)
-    rows = [(f"[{escape(each.title)}](#{each.key})", quantity(each.minutes, "min")) for each in one.objectives]
-    rows.append(("together", quantity(one.minutes, "min")))
+    rows = [(f"[{escape(each.title)}](#{each.key})", quantity(each.minutes, "min")) for each in lesson.objectives]
+    rows.append(("together", quantity(lesson.minutes, "min")))
     parts = [
         f"{escape(about.about)}\n",
         f"**For** {escape(about.trainee)}. **Needed:** {escape(about.needed)}. "
@@ -134,29 +134,29 @@ def build_lesson_page(one: Lesson, docs: Path = DOCS) -> str:
         f"{ROOM}\n\n{PROJECTOR}\n",
         '<p class="hb-print"><a href="#card">Print the sheet</a></p>\n',
         "## Timetable { #timetable }\n\n" + table(["objective", "time"], rows),
-        *(objective_markdown(each, page, docs) for each in one.objectives),
-        sheet(one),
+        *(objective_markdown(each, page, docs) for each in lesson.objectives),
+        sheet(lesson),
     ]
     return head + "\n".join(parts)
 
 
-def objective_markdown(one: Objective, page: str, docs: Path) -> str:
+def objective_markdown(objective: Objective, page: str, docs: Path) -> str:
     """One objective: what the trainee can do, then what is shown, moved, watched, done and asked."""
     where, stories = figure_addresses(docs), scenario_names(docs)
     drills = drill_addresses(docs)
     lists = {
-        "Show": [link(_with_top(name), page) for name in one.pages],
-        "Move": [link(where[name], page) for name in one.figures],
+        "Show": [link(_with_top(name), page) for name in objective.pages],
+        "Move": [link(where[name], page) for name in objective.figures],
         "Watch": [f"[{escape(stories[name])}]({relative(_flight(name), page)})"
-                  for name in one.scenarios if name in stories],
-        "Drill": [f"[{name[6:]}]({relative(drills[name], page)})" for name in one.drills if name in drills],
-        "Serves": [f"{escape(fact(name).what)}, {in_prose(page, name)}" for name in one.standards],
+                  for name in objective.scenarios if name in stories],
+        "Drill": [f"[{name[6:]}]({relative(drills[name], page)})" for name in objective.drills if name in drills],
+        "Serves": [f"{escape(fact(name).what)}, {in_prose(page, name)}" for name in objective.standards],
     }
     lines = "".join(f"- **{what}:** {', '.join(found)}\n" for what, found in lists.items() if found)
-    asked = "".join(map(partial(_question, page=page), one.questions))
+    asked = "".join(map(partial(_question, page=page), objective.questions))
     return (
-        f"## {escape(one.title)} {{ #{one.key} }}\n\n"
-        f"**Can:** {escape(one.can)} ({quantity(one.minutes, 'min')})\n\n{lines}\n{asked}"
+        f"## {escape(objective.title)} {{ #{objective.key} }}\n\n"
+        f"**Can:** {escape(objective.can)} ({quantity(objective.minutes, 'min')})\n\n{lines}\n{asked}"
     )
 
 
@@ -164,24 +164,24 @@ def _flight(name: str) -> str:
     return f"modes/scenario-{name}.md"
 
 
-def _question(one: Question, page: str) -> str:
-    answer = f"{escape(one.answer)} {link(_with_top(one.section), page)}."
-    return f'??? question "{escape(one.asks)}"\n\n    {answer}\n\n'
+def _question(question: Question, page: str) -> str:
+    answer = f"{escape(question.answer)} {link(_with_top(question.section), page)}."
+    return f'??? question "{escape(question.asks)}"\n\n    {answer}\n\n'
 
 
-def sheet(one: Lesson) -> str:
+def sheet(lesson: Lesson) -> str:
     """The sheet for instructor and trainee: a line for each objective, to be ticked by hand."""
     heads = "".join(f'<th scope="col">{head}</th>' for head in ("objective", *SHEET))
     rows = "".join(
         f'<tr><th scope="row">{number}. {escape(each.title)}: {escape(each.can)} '
         f"<em>{', '.join(each.drills)}; {plural(len(each.questions), 'question')}</em></th>" + "<td></td>" * len(SHEET)
-        + "</tr>" for number, each in enumerate(one.objectives, 1))
+        + "</tr>" for number, each in enumerate(lesson.objectives, 1))
     lines = "".join(f"<p>{line}</p>" for line in LINES)
     return (
         '## The sheet { #sheet }\n\n'
         f'<section class="hb-card hb-record" id="card" aria-label="Sheet of the lesson">'
-        f'<p class="hb-card-name">{escape(one.lesson.title)}</p>'
-        f"<p>Passed when {escape(one.lesson.passed)}.</p>"
+        f'<p class="hb-card-name">{escape(lesson.lesson.title)}</p>'
+        f"<p>Passed when {escape(lesson.lesson.passed)}.</p>"
         f'<table class="hb-card-grid hb-marks"><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>'
         f'<div class="hb-lines">{lines}</div><p>{NO_RECORD}</p>'
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p></section>\n'

@@ -16,12 +16,12 @@ ENDS = ("disarm approach", "go around", "land", "power off")
 STATES = ("inactive", "armed", "captured", "lost")
 
 
-def follows_table(found: Exploration) -> str:
+def follows_table(exploration: Exploration) -> str:
     """What follows what: events that do the same stand in one row; what loses guidance comes last.
 
     "may" is understood: a change is listed where it can happen in some state that can be reached.
     """
-    axes = {event: (_changes(found, event, 0), _changes(found, event, 1)) for event in EVENTS}
+    axes = {event: (_changes(exploration, event, 0), _changes(exploration, event, 1)) for event in EVENTS}
     merged: dict[tuple[str, str], list[str]] = {}
     for event, changes in axes.items():
         if any(changes) and event not in ENDS:
@@ -32,10 +32,10 @@ def follows_table(found: Exploration) -> str:
     return table(["event", "lateral", "vertical"], rows, left=3)
 
 
-def _changes(found: Exploration, event: str, axis: int) -> str:
+def _changes(exploration: Exploration, event: str, axis: int) -> str:
     """The changes of one axis at an event: "armed, captured → lost"; "" if it never changes."""
     before: dict[str, set[str]] = {}
-    for name, was, becomes in found.follows:
+    for name, was, becomes in exploration.follows:
         if name == event and was[axis] != becomes[axis]:
             before.setdefault(becomes[axis], set()).add(was[axis])
     return "<br>".join(

@@ -224,7 +224,7 @@ def _least_to_talk_about(one: Recorded) -> tuple[int, int, str]:
     return len(wrong(one.debrief)), len(one.debrief.with_verdict(NOT_JUDGED)), one.file.flight.name
 
 
-def build_track_index_page(found: Sequence[Recorded]) -> str:
+def build_track_index_page(recordings: Sequence[Recorded]) -> str:
     """The list of recorded flights."""
     page = (
         front_matter("Recorded flights", "Flights as recorded, against their approaches - deviations, moments, gates, "
@@ -233,10 +233,10 @@ def build_track_index_page(found: Sequence[Recorded]) -> str:
         f"department: [how to add one]({relative(EXPLAINED, INDEX)}). Yours, on your phone: "
         "[your own recording](../own.md).\n\n"
     )
-    if not found:
+    if not recordings:
         return page + "No recording is here yet.\n"
     return page + "".join(
         f"- [{escape(one.file.flight.name)}]({one.file.slug}.md): {escape(one.file.flight.about)} "
         f"{escape(report.verdict_line(one.debrief))}\n"
-        for one in sorted(found, key=_least_to_talk_about)
+        for one in sorted(recordings, key=_least_to_talk_about)
     )

@@ -14,7 +14,7 @@ from lpv.track.verdicts import MARKS, OUTSIDE, TOO_CLOSE, WORST_FIRST, beside, o
 from lpv_site.briefing.card import CAUTION, card_row
 from lpv_site.text.text import escape
 
-MOST_ROWS = 9
+MAX_ROWS = 9
 
 
 def answers(debrief: Debrief) -> list[tuple[str, str]]:
@@ -72,7 +72,7 @@ def _moments(debrief: Debrief) -> str:
     """What was outside, then what was too close to say, as many as fit."""
     found = debrief.with_verdict(OUTSIDE) + debrief.with_verdict(TOO_CLOSE)
     rows = [card_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 0.1)}", escape(one.what))
-            for one in found[:MOST_ROWS]]
-    if len(found) > MOST_ROWS:
-        rows.append(card_row("more", f"{len(found) - MOST_ROWS} on the page"))
+            for one in found[:MAX_ROWS]]
+    if len(found) > MAX_ROWS:
+        rows.append(card_row("more", f"{len(found) - MAX_ROWS} on the page"))
     return "".join(rows)

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from lpv_site.text.text import escape
 
-MOST_COLUMNS = 4
-ALL_LEFT = MOST_COLUMNS  # for a table of words
+MAX_COLUMNS = 4
+ALL_LEFT = MAX_COLUMNS  # for a table of words
 
 
 def table(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int = 1) -> str:
@@ -28,9 +28,9 @@ def told(finding: str, headers: Sequence[str], rows: Iterable[Sequence[object]])
 
 def fitting(headers: Sequence[str], rows: Iterable[Sequence[object]]) -> Iterator[Sequence[object]]:
     """The rows; ValueError for more columns than fit a phone, or a row of another length."""
-    if len(headers) > MOST_COLUMNS:
+    if len(headers) > MAX_COLUMNS:
         raise ValueError(
-            f"{len(headers)} columns do not fit a phone; at most {MOST_COLUMNS}, or use stacked()"
+            f"{len(headers)} columns do not fit a phone; at most {MAX_COLUMNS}, or use stacked()"
         )
     for row in rows:
         if len(row) != len(headers):

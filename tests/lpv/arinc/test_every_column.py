@@ -220,8 +220,8 @@ def test_a_fix_far_away_is_told():
     number = next(at for at, line in enumerate(current.KBTV) if line[12] == "C" and line[13:18] == "JRVIS")
     for latitude, words, arc_minutes in (("N46", "JRVIS lies ([0-9]+) NM from the threshold: compare", 131),
                                          ("S44", "JRVIS lies ([0-9]+) NM from the threshold: compare", 5347)):
-        found = re.search(words, told(coded.changed(number, 33, latitude, current.KBTV)))
-        assert int(found[1]) == pytest.approx(arc_minutes, rel=0.005), "a minute of latitude is a mile, nearly"
+        match = re.search(words, told(coded.changed(number, 33, latitude, current.KBTV)))
+        assert int(match[1]) == pytest.approx(arc_minutes, rel=0.005), "a minute of latitude is a mile, nearly"
 
 
 def test_terminal_arrival_altitudes_are_told_and_not_guessed():

@@ -144,12 +144,12 @@ def test_every_leg_is_a_row(khwd):
 
 
 def test_the_cross_check_says_what_nobody_has_read(khwd):
-    found = crosscheck(khwd, "2020-03-01")
-    grades = {f.name(): f.grade for f in found if f.grade not in ("ok", "not compared")}
+    findings = crosscheck(khwd, "2020-03-01")
+    grades = {f.name(): f.grade for f in findings if f.grade not in ("ok", "not compared")}
     assert grades == {
         "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve", "runway-bearing": "note",
         "path-altitude SUDGE": "note", "path-altitude FENRA": "note", "path-coded FENRA": "note"}
-    assert {f.key for f in found if f.reason == "not read"} >= {"channel", "fix-altitude", "coded-position"}
+    assert {f.key for f in findings if f.reason == "not read"} >= {"channel", "fix-altitude", "coded-position"}
     rows = {f.name(): f for f in crosscheck(khwd)}
     assert rows["course"].computed == "284.9° magnetic, E15.0° applied"
     assert rows["path-coded RW28L"].computed == "straight 85\u202fft, barometric 85\u202fft"

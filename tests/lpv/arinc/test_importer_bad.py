@@ -14,7 +14,7 @@ from lpv.approach import record as approach
 from lpv.arinc import reader as arinc_reader
 from lpv.arinc.importer import Order, main, run
 from lpv.arinc.levels import gaps
-from lpv.arinc.lines import LINE_LIMIT, MOST_RECORDS, AirportRecords, Record
+from lpv.arinc.lines import LINE_LIMIT, MAX_RECORDS, AirportRecords, Record
 from lpv.arinc.reader import Source
 from lpv.arinc.summary import report_text
 from lpv.core.errors import DataError
@@ -251,7 +251,7 @@ def test_a_second_header_is_met_before_anything_is_written(tmp_path):
 
 def test_what_was_written_before_a_fault_of_the_whole_file_is_named(tmp_path, monkeypatch):
     few = coded.invented(0)
-    monkeypatch.setattr("lpv.arinc.lines.MOST_RECORDS", len(few))
+    monkeypatch.setattr("lpv.arinc.lines.MAX_RECORDS", len(few))
     more = [*coded.invented(1), *(line for line in coded.invented(1) if line[12] == "C")]
     with pytest.raises(DataError) as stopped:
         imported(coded.as_file([*few, *more]), tmp_path)
@@ -333,19 +333,19 @@ def test_noise_after_good_records_does_no_harm(tmp_path):
 
 def test_records_beyond_every_airport_are_refused(monkeypatch):
     airport = AirportRecords("KHWD")
-    for number in range(MOST_RECORDS):
+    for number in range(MAX_RECORDS):
         airport.add("PC", Record(number, ""))
     with pytest.raises(DataError, match="more than 20000 records of KHWD"):
         airport.add("PC", Record(0, ""))
-    monkeypatch.setattr(arinc_reader, "MOST_AIRPORTS", 3)
+    monkeypatch.setattr(arinc_reader, "MAX_AIRPORTS", 3)
     lines = [line for number in range(5) for line in coded.invented(number)]
     with pytest.raises(DataError, match="more than 3 airports"):
         list(Source(io.BytesIO(coded.as_file(lines)), "cycle.txt").airports())
 
 
 def test_positions_and_faults_are_bounded(monkeypatch):
-    monkeypatch.setattr(arinc_reader, "MOST_POSITIONS", 2)
-    monkeypatch.setattr(arinc_reader, "MOST_FAULTS", 2)
+    monkeypatch.setattr(arinc_reader, "MAX_POSITIONS", 2)
+    monkeypatch.setattr(arinc_reader, "MAX_FAULTS", 2)
     place = {"section": "EA", "subsection": " ", "airport": "ENRT", "latitude": "N33000000", "longitude": "W148000000",
              "continuation": "0", "of": "K2"}
     fixes = [coded.record(coded.NAVAID, ident=ident, **place) for ident in ("AAAAA", "BBBBB", "CCCCC")]

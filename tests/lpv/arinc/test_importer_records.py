@@ -141,18 +141,18 @@ def test_a_true_reckoning_and_north():
 def test_levels_of_service():
     primaries, continuations = split(records(coded.FINAL), "cycle.txt")
     assert (len(primaries), len(continuations)) == (8, 1)
-    found = levels_of(continuations, "cycle.txt")
-    assert (found.lines, found.rnp_nm, found.not_read) == (["LPV", "LNAV/VNAV", "LNAV"], [], [])
+    levels = levels_of(continuations, "cycle.txt")
+    assert (levels.lines, levels.rnp_nm, levels.not_read) == (["LPV", "LNAV/VNAV", "LNAV"], [], [])
     other = [coded.at(LEVELS_RECORD, 52, "N"), coded.at(LEVELS_RECORD, 40, "P"), coded.at(LEVELS_RECORD, 42, "RNP "),
              coded.at(LEVELS_RECORD, 74, "Q")]
-    found = levels_of(records(other), "cycle.txt")
-    assert found.lines == ["LPV", "LNAV/VNAV", "LNAV"]
-    assert [text.partition(":")[0] for text in found.not_read] == [
+    levels = levels_of(records(other), "cycle.txt")
+    assert levels.lines == ["LPV", "LNAV/VNAV", "LNAV"]
+    assert [text.partition(":")[0] for text in levels.not_read] == [
         "line 1", "line 2", "line 4", "line of minima 'RNP', unknown"]
-    assert "LNAV/VNAV is named 'LNAV/VNAV' and not authorized" in found.not_read[0]
-    assert "continuation of kind P, not supported" in found.not_read[1]
-    assert "columns 74-88 (reserved) holds 'Q'" in found.not_read[2]
-    assert found.refused == []
+    assert "LNAV/VNAV is named 'LNAV/VNAV' and not authorized" in levels.not_read[0]
+    assert "continuation of kind P, not supported" in levels.not_read[1]
+    assert "columns 74-88 (reserved) holds 'Q'" in levels.not_read[2]
+    assert levels.refused == []
     assert levels_of(records([coded.at(LEVELS_RECORD, 52, "N" + " " * 10)]), "cycle.txt").refused == ["LNAV/VNAV"]
     with pytest.raises(DataError, match="segment provided"):
         levels_of(records([coded.at(LEVELS_RECORD, 41, "X")]), "cycle.txt")

@@ -89,20 +89,20 @@ def test_channel_path_course_angle_crossing_height_and_minimum_come_first(folder
 
 
 def test_nothing_changed(folders):
-    found = compare_folders(*folders)
-    assert (found.entries, found.unchanged, found.has_stop) == ([], 5, False)
-    assert found.remarks == ["Both sets are of the same cycle."]
+    comparison = compare_folders(*folders)
+    assert (comparison.entries, comparison.unchanged, comparison.has_stop) == ([], 5, False)
+    assert comparison.remarks == ["Both sets are of the same cycle."]
 
 
 def test_a_file_of_another_name_is_found_by_airport_and_title(folders):
     old, new = folders
     (new / "zzak-rnav-09.toml").rename(new / "zzak-nine.toml")
-    found = compare_folders(old, new)
-    [entry] = found.entries
+    comparison = compare_folders(old, new)
+    [entry] = comparison.entries
     assert (entry.slug, entry.before, entry.state, entry.grade, entry.reported) == (
         "zzak-nine", "zzak-rnav-09", "changed", "note", [])
-    assert "(file was zzak-rnav-09)" in as_text(found)
-    assert "0 changes. Its file was zzak-rnav-09. [Briefing](zzak-nine.md)." in build_cycle_page(found)
+    assert "(file was zzak-rnav-09)" in as_text(comparison)
+    assert "0 changes. Its file was zzak-rnav-09. [Briefing](zzak-nine.md)." in build_cycle_page(comparison)
 
 
 def test_two_files_of_one_title_are_both_told_when_they_go(folders):
@@ -135,9 +135,9 @@ def test_a_set_that_mixes_cycles_is_told(folders):
     old, new = folders
     edited(new / "zzak-rnav-09.toml", ('"2612"', '"2613"'), ("2026-11-26", "2026-12-24"),
            ("expires = 2026-12-24", "expires = 2027-01-21"))
-    found = compare_folders(old, new)
-    assert (found.unchanged, found.new_cycles) == (5, ["2612", "2613"])
-    assert found.remarks == ["The new set mixes cycles: 2612, 2613."]
+    comparison = compare_folders(old, new)
+    assert (comparison.unchanged, comparison.new_cycles) == (5, ["2612", "2613"])
+    assert comparison.remarks == ["The new set mixes cycles: 2612, 2613."]
 
 
 def test_bad_files_are_named_all_at_once(folders):

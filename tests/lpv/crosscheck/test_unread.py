@@ -28,7 +28,7 @@ TEXTS = {  # another value of a text, where its example would not do
     "database.leg.fix": ["GULLY", "JRVIS"], "database.leg.qualifiers": ["PS"], "chart.fix.leg_from": ["BRYNA"],
 }
 VISIBILITIES = ("visibility_sm", "visibility_m", "rvr_ft", "rvr_m")
-MOST_TRIED = 25  # changes of a field that should all lead to nothing
+MAX_TRIED = 25  # changes of a field that should all lead to nothing
 FOLLOWS = "chart.minima.kind"  # from the line: a file with another kind is refused
 # Another way to write the two differences, read as these (tests/lpv/approach): a file with both is refused.
 COORDINATES = {"database.segment.fpap_latitude_deg", "database.segment.fpap_longitude_deg"}
@@ -182,6 +182,6 @@ def test_only_impossible_values_are_found(place):
 
 @pytest.mark.parametrize("place", sorted(UNREAD))
 def test_no_change_of_an_unread_field_is_found(place):
-    found = list(islice(outcomes(place), MOST_TRIED))
+    found = list(islice(outcomes(place), MAX_TRIED))
     assert found
     assert not any(found), f"{place} is compared after all: take it off the list"

@@ -31,17 +31,17 @@ def test_the_announced_level_decides_without_barometric_path(announced, lines):
 
 
 def test_the_barometric_path_serves_the_vnav_line_when_only_lnav_is_announced():
-    found = Situation("LNAV", EVERYTHING, ALL)
-    assert usable_lines(found) == ["LNAV/VNAV", "LNAV", "circling"]
-    assert reasons("LNAV/VNAV", "barometric", found) == []
-    assert "needs LPV or LNAV/VNAV annunciated" in reasons("LNAV/VNAV", "SBAS", found)[0]
+    situation = Situation("LNAV", EVERYTHING, ALL)
+    assert usable_lines(situation) == ["LNAV/VNAV", "LNAV", "circling"]
+    assert reasons("LNAV/VNAV", "barometric", situation) == []
+    assert "needs LPV or LNAV/VNAV annunciated" in reasons("LNAV/VNAV", "SBAS", situation)[0]
 
 
 def test_without_approval_a_line_is_not_used():
-    found = Situation("LPV", ["LNAV"], ALL)
-    assert usable_lines(found) == ["LNAV"]
-    assert "not approved for LPV" in reasons("LPV", "SBAS", found)[0]
-    assert "not approved for baro-VNAV" in reasons("LNAV/VNAV", "barometric", found)[0]
+    situation = Situation("LPV", ["LNAV"], ALL)
+    assert usable_lines(situation) == ["LNAV"]
+    assert "not approved for LPV" in reasons("LPV", "SBAS", situation)[0]
+    assert "not approved for baro-VNAV" in reasons("LNAV/VNAV", "barometric", situation)[0]
 
 
 def test_lp_is_its_own_level():
@@ -62,29 +62,29 @@ def test_lp_is_its_own_level():
     ],
 )
 def test_temperature_limits_bind_the_barometric_path_and_not_lpv(temperature, compensated, allowed):
-    found = Situation("LPV", EVERYTHING, ALL, temperature, -15.0, 48.0, compensated)
-    assert (reasons("LNAV/VNAV", "barometric", found) == []) is allowed
-    assert reasons("LPV", "SBAS", found) == []
-    assert reasons("LNAV/VNAV", "SBAS", found) == []
+    situation = Situation("LPV", EVERYTHING, ALL, temperature, -15.0, 48.0, compensated)
+    assert (reasons("LNAV/VNAV", "barometric", situation) == []) is allowed
+    assert reasons("LPV", "SBAS", situation) == []
+    assert reasons("LNAV/VNAV", "SBAS", situation) == []
 
 
 def test_a_remote_altimeter_note_bars_the_barometric_path_only():
-    found = Situation("LPV", EVERYTHING, ALL, baro_vnav_barred=True)
-    assert "bars baro-VNAV" in reasons("LNAV/VNAV", "barometric", found)[0]
-    assert usable_lines(found) == ALL
+    situation = Situation("LPV", EVERYTHING, ALL, baro_vnav_barred=True)
+    assert "bars baro-VNAV" in reasons("LNAV/VNAV", "barometric", situation)[0]
+    assert usable_lines(situation) == ALL
 
 
 def test_circling_needs_an_lnav_line():
-    found = Situation("LPV", EVERYTHING, ["LPV", "circling"])
-    assert "prohibited" in reasons("circling", "GPS or SBAS", found)[0]
+    situation = Situation("LPV", EVERYTHING, ["LPV", "circling"])
+    assert "prohibited" in reasons("circling", "GPS or SBAS", situation)[0]
 
 
 def test_all_reasons_come_at_once():
-    found = Situation("none", [], ALL, -30.0, -15.0, None, False, True)
-    assert len(minima.lnav_vnav_baro_reasons(found)) == 4
-    assert len(minima.lnav_vnav_sbas_reasons(found)) == 2
-    assert len(minima.lateral_line_reasons("circling", found)) == 2
-    assert usable_lines(found) == []
+    situation = Situation("none", [], ALL, -30.0, -15.0, None, False, True)
+    assert len(minima.lnav_vnav_baro_reasons(situation)) == 4
+    assert len(minima.lnav_vnav_sbas_reasons(situation)) == 2
+    assert len(minima.lateral_line_reasons("circling", situation)) == 2
+    assert usable_lines(situation) == []
 
 
 @pytest.mark.parametrize(
@@ -96,10 +96,10 @@ def test_unknown_words_are_refused(arguments):
 
 
 def test_line_rules_refuse_other_lines():
-    found = Situation("LPV", [], [])
+    situation = Situation("LPV", [], [])
     for rule, line in ((minima.sbas_line_reasons, "LNAV"), (minima.lateral_line_reasons, "LPV")):
         with pytest.raises(DomainError):
-            rule(line, found)
+            rule(line, situation)
 
 
 def test_the_alert_limit_changes_at_250_ft():

@@ -86,8 +86,8 @@ def test_a_seed_changes_what_is_picked_and_nothing_that_is_listed():
     of, flown = BY_SLUG[row.approach], BY_SLUG[row.aircraft]
     assert line_of(make(replace(row, seed=row.number), of, flown)) == line_of(DRILLS[0])
     others = [make(replace(row, seed=seed), of, flown) for seed in range(100, 112)]
-    assert len({line_of(one) for one in others}) > 6
-    assert {tuple(sorted(one.expected)) for one in others} == {
+    assert len({line_of(other) for other in others}) > 6
+    assert {tuple(sorted(other.expected)) for other in others} == {
         (("set-course-left left", "stop"), ("set-sides course", "resolve")),
         (("set-course-left right", "stop"), ("set-sides course", "resolve")),
     }

@@ -44,12 +44,12 @@ def test_a_changed_setup_leaves_the_case_alone(case):
 
 
 def test_one_side_alone_also_differs_from_the_other(case):
-    one = on_sides(case, ["left"], "it is off.", [("set-course", "stop")], ["course"], course_deg=1.0)
+    planted = on_sides(case, ["left"], "it is off.", [("set-course", "stop")], ["course"], course_deg=1.0)
     both = on_sides(case, ["left", "right"], "it is off.", [("set-course", "stop")], ["course"], course_deg=1.0)
-    assert one.expected == {("set-course left", "stop"), ("set-sides course", "resolve")}
+    assert planted.expected == {("set-course left", "stop"), ("set-sides course", "resolve")}
     assert both.expected == {("set-course left", "stop"), ("set-course right", "stop")}
-    assert one.case.setup.left.course_deg == 1.0
-    assert one.case.setup.right.course_deg == case.setup.right.course_deg
+    assert planted.case.setup.left.course_deg == 1.0
+    assert planted.case.setup.right.course_deg == case.setup.right.course_deg
 
 
 def test_the_last_two_digits_that_differ_are_swapped():

@@ -35,41 +35,41 @@ def test_side_severity_and_action(number, place):
 
 
 def test_every_action_and_every_severity_but_the_note_is_right_somewhere():
-    found = [judgement(planted) for one in DRILLS.values() for planted in one.planted]
+    found = [judgement(planted) for drill in DRILLS.values() for planted in drill.planted]
     assert {list(ACTIONS)[one.action] for one in found} == set(ACTIONS)
     assert {SEVERITIES[one.severity] for one in found} >= {"stop", "resolve"}
 
 
 def test_identity_comes_from_one_block_wherever_it_is_shown():
     """Title, channel and identifier are all those of one procedure: all the chart's, or none of them."""
-    for one in DRILLS.values():
-        identity = one.case.approach.identity
-        for side in one.case.setup.sides():
+    for drill in DRILLS.values():
+        identity = drill.case.approach.identity
+        for side in drill.case.setup.sides():
             same = (side.title == identity.title, side.channel == identity.channel, side.path_id == identity.path_id)
-            assert len(set(same)) == 1, one.row.name
+            assert len(set(same)) == 1, drill.row.name
 
 
 def test_levels_are_such_as_the_type_announces():
-    for one in DRILLS.values():
-        can = announced_levels(Expected(one.case.approach, one.case.aircraft))
-        assert {side.level for side in one.case.setup.sides()} <= set(can), one.row.name
-    lp = {one.case.aircraft.equipment.lp for one in DRILLS.values() if one.base.setup.left.level == "LP"}
+    for drill in DRILLS.values():
+        can = announced_levels(Expected(drill.case.approach, drill.case.aircraft))
+        assert {side.level for side in drill.case.setup.sides()} <= set(can), drill.row.name
+    lp = {drill.case.aircraft.equipment.lp for drill in DRILLS.values() if drill.base.setup.left.level == "LP"}
     assert lp == {"approved"}
 
 
 def test_a_change_of_cycle_says_the_hour():
-    changes = [one for one in DRILLS.values() if "day-of-change" in one.row.mistakes]
+    changes = [drill for drill in DRILLS.values() if "day-of-change" in drill.row.mistakes]
     assert changes
-    for one in changes:
-        assert int(one.case.hour[:4]) > 901, "after the hour of the United States as well"
-    assert all(not one.case.hour for one in DRILLS.values() if one not in changes)
+    for change in changes:
+        assert int(change.case.hour[:4]) > 901, "after the hour of the United States as well"
+    assert all(not drill.case.hour for drill in DRILLS.values() if drill not in changes)
 
 
 def test_an_approach_is_armed_where_its_type_arms():
-    for one in DRILLS.values():
-        capture, across_nm = one.case.aircraft.capture, abs(one.case.setup.across_nm)
-        if one.case.aircraft.rules.arming_too_early == "refused" and capture.arms_within_of == "final course":
-            assert across_nm <= capture.arms_within_nm, one.row.name
+    for drill in DRILLS.values():
+        capture, across_nm = drill.case.aircraft.capture, abs(drill.case.setup.across_nm)
+        if drill.case.aircraft.rules.arming_too_early == "refused" and capture.arms_within_of == "final course":
+            assert across_nm <= capture.arms_within_nm, drill.row.name
 
 
 def test_what_is_briefed_is_of_this_day_and_this_nose():

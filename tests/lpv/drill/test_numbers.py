@@ -44,8 +44,8 @@ def test_a_published_number_stays_as_it_is(one):
 
 
 def test_every_kind_is_practised_and_none_disappears():
-    assert {one.row.kind for one in DRILLS} == set(KINDS)
-    assert [line.split()[0] for line in PUBLISHED] == [one.row.name for one in DRILLS]
+    assert {drill.row.kind for drill in DRILLS} == set(KINDS)
+    assert [line.split()[0] for line in PUBLISHED] == [drill.row.name for drill in DRILLS]
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -50,9 +50,9 @@ def line_of(one):
 
 def test_a_published_sequence_stays_as_it_is_and_every_kind_is_practised():
     drills = read_sequences(DOCS)
-    assert [line_of(one) for one in drills] == PUBLISHED, (
+    assert [line_of(drill) for drill in drills] == PUBLISHED, (
         "a new one: add its line to sequences.txt; an old one must not change or disappear")
-    assert {one.row.kind for one in drills} == set(KINDS) == set(EXPECTED)
+    assert {drill.row.kind for drill in drills} == set(KINDS) == set(EXPECTED)
 
 
 def test_every_sign_comes_in_every_type_that_lets_it_happen():

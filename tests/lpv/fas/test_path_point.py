@@ -26,7 +26,7 @@ from lpv.fas.path_point_columns import (
     steps_of_angle,
     write_columns,
 )
-from lpv.fas.path_point_reader import MOST_FAULTS, looks_like_path_point
+from lpv.fas.path_point_reader import MAX_FAULTS, looks_like_path_point
 
 PUBLISHED = tomllib.loads((Path(__file__).parents[2] / "reference" / "path_point.toml").read_text("utf-8"))
 FIVE = [(case["arguments"]["texts"], case["expected"]) for case in PUBLISHED["case"]]
@@ -294,9 +294,9 @@ def test_what_would_not_read_back_is_not_written(change):
 
 
 def test_faults_are_counted_up_to_a_limit_and_the_rest_is_said_to_be_unread():
-    points, faults = collect([KHWD, *[KHWD] * (MOST_FAULTS + 5)])
+    points, faults = collect([KHWD, *[KHWD] * (MAX_FAULTS + 5)])
     assert len(points) == 1
-    assert len(faults) == MOST_FAULTS + 1
+    assert len(faults) == MAX_FAULTS + 1
     assert "The rest was not read" in str(faults[-1])
 
 
@@ -310,7 +310,7 @@ def test_lines_are_taken_one_by_one():
             yield KHWD
 
     collect(endless())
-    assert taken == MOST_FAULTS + 1
+    assert taken == MAX_FAULTS + 1
 
 
 @given(st.text(max_size=300))

@@ -105,7 +105,7 @@ def test_an_argument_that_nothing_makes_use_of_is_refused(capsys):
 
 
 def test_what_comes_through_a_pipe_is_bounded(monkeypatch, tmp_path, capsys):
-    monkeypatch.setattr("lpv.arinc.lines.MOST_PIPED", 1000)
+    monkeypatch.setattr("lpv.arinc.lines.MAX_PIPED", 1000)
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)
     if os.fork() == 0:

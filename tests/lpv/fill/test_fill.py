@@ -158,10 +158,10 @@ def test_values_go_into_the_file_and_everything_else_stays(folder, separator):
     rows = [("minima", "LPV ABCD 300 vis 0.75 SM", "A", "2020-03-01"), ("tdze_ft", "52", "A", "2020-03-01"),
             ("notes", "Night NA.", "A", "2020-03-01"), ("lights", "none", "A", "2020-03-01"),
             ("missed.climb_gradient_ft_per_nm", "250", "A", "2020-03-01")]
-    found = merge(folder, [("sheet.csv", "\ufeff" + table(*rows, separator=separator))])
-    assert (found.conflicts, found.faults) == ([], [])
-    assert [what for _, _, what in found.done] == ["filled"] * 5
-    text = found.texts[SLUG]
+    merged = merge(folder, [("sheet.csv", "\ufeff" + table(*rows, separator=separator))])
+    assert (merged.conflicts, merged.faults) == ([], [])
+    assert [what for _, _, what in merged.done] == ["filled"] * 5
+    text = merged.texts[SLUG]
     assert "# our comment" in text
     made = approach.read_text(text, f"{SLUG}.toml")
     assert (made.chart.tdze_ft, made.chart.notes, made.chart.lights, made.chart.minima[0].altitude_ft) == (
@@ -181,13 +181,13 @@ def test_a_second_person_verifies(folder):
     text = with_value(path.read_text("utf-8"), "tdze_ft", 52, "A. Reader", DAY)
     path.write_text(text, "utf-8")
     row = ("tdze_ft", "52", "A. Reader", "2020-03-01", "B. Reader", "2020-03-02")
-    found = merge(folder, [("sheet.csv", table(row))])
-    assert ([what for _, _, what in found.done], found.conflicts, found.faults) == (["verified"], [], [])
-    made = approach.read_text(found.texts[SLUG], f"{SLUG}.toml")
+    merged = merge(folder, [("sheet.csv", table(row))])
+    assert ([what for _, _, what in merged.done], merged.conflicts, merged.faults) == (["verified"], [], [])
+    made = approach.read_text(merged.texts[SLUG], f"{SLUG}.toml")
     assert (made.filled[0].verified_by, str(made.filled[0].verified_on), unverified(made.filled)) == (
         "B. Reader", "2020-03-02", [])
     again = with_verification(text, "tdze_ft", "B. Reader", date(2020, 3, 2))
-    assert again == found.texts[SLUG]
+    assert again == merged.texts[SLUG]
 
 
 @pytest.mark.parametrize(("rows", "words"), [
@@ -197,8 +197,8 @@ def test_a_second_person_verifies(folder):
      "verified by B already, not by C"),
 ])
 def test_conflicts_are_told_and_nothing_is_overwritten(rows, words, folder):
-    found = merge(folder, [("sheet.csv", table(*rows))])
-    [conflict] = found.conflicts
+    merged = merge(folder, [("sheet.csv", table(*rows))])
+    [conflict] = merged.conflicts
     assert words in conflict
     assert conflict.startswith("sheet.csv, line ")
 
@@ -212,11 +212,11 @@ def test_conflicts_are_told_and_nothing_is_overwritten(rows, words, folder):
     (("tdze_ft", "52", "A", "2020-03-01", "a", "2020-03-02"), "a second person"),
 ])
 def test_faults_of_rows_name_their_line(row, words, folder):
-    found = merge(folder, [("sheet.csv", table(row))])
-    [fault] = found.faults
+    merged = merge(folder, [("sheet.csv", table(row))])
+    [fault] = merged.faults
     assert words in str(fault)
     assert "line 2" in fault.key
-    assert found.texts == {}
+    assert merged.texts == {}
 
 
 def test_the_command_of_merging(folder, capsys):

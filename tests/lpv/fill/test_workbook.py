@@ -113,7 +113,7 @@ def test_what_cannot_be_read_is_refused_in_words(data, words):
 
 
 def test_a_part_that_unpacks_beyond_all_bounds_is_not_unpacked(monkeypatch):
-    monkeypatch.setattr(workbook, "MOST_BYTES", 10_000)
+    monkeypatch.setattr(workbook, "MAX_BYTES", 10_000)
     with pytest.raises(DataError, match="larger than 10000 bytes"):
         as_csv(packed([NEEDED], xl__sharedStrings=" " * 20_000), "t.xlsx")
 

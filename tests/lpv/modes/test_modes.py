@@ -687,7 +687,7 @@ def test_next_crew_with_the_selector_left_on():
 
 
 def test_next_crew_matrix_of_both_behaviours():
-    assert [(one.selected[0], one.tuned[0]) for one in left_states(USUAL)] == [
+    assert [(state.selected[0], state.tuned[0]) for state in left_states(USUAL)] == [
         (SBAS, False), (SBAS, True), (ILS, True), (FMS, False)]
     verdicts = [seen.verdict for seen in next_crew(USUAL)]
     assert verdicts == ["right", "no guidance", "right", "no guidance", "another source", "right",

@@ -31,10 +31,10 @@ def by_ray(latitude_deg, longitude_deg, azimuth_deg, elevation_deg):
 @settings(max_examples=150)
 @given(st.floats(-90, 90), st.floats(-180, 180), st.floats(0, 360), st.floats(0, 90))
 def test_pierce_points_lie_on_the_ray(latitude, longitude, azimuth, elevation):
-    found = pierce_point(latitude, longitude, azimuth, elevation)
+    point = pierce_point(latitude, longitude, azimuth, elevation)
     ray_latitude, ray_longitude = by_ray(latitude, longitude, azimuth, elevation)
-    assert found.latitude_deg == pytest.approx(ray_latitude, abs=1e-6)
-    aside = math.remainder(found.longitude_deg - ray_longitude, 360.0) * math.cos(math.radians(ray_latitude))
+    assert point.latitude_deg == pytest.approx(ray_latitude, abs=1e-6)
+    aside = math.remainder(point.longitude_deg - ray_longitude, 360.0) * math.cos(math.radians(ray_latitude))
     assert aside == pytest.approx(0.0, abs=2e-6)
 
 

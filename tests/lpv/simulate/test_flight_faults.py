@@ -24,7 +24,7 @@ def intercept(lead_wind=COUNTED, lag_s=None, wind_kt=45.0, mirrored=False, step_
     if mirrored:
         start = replace(
             start, across_nm=-start.across_nm, heading_deg=(2.0 * course_deg - start.heading_deg) % 360.0)
-        story = replace(story, events=tuple(replace(one, across_nm=-one.across_nm) for one in story.events))
+        story = replace(story, events=tuple(replace(event, across_nm=-event.across_nm) for event in story.events))
     story = replace(
         story, start=start, winds=(Wind(height_ft=0.0, from_deg=from_deg % 360.0, speed_kt=wind_kt),),
         story=replace(story.story, longest_s=170.0))

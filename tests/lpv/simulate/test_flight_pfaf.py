@@ -51,7 +51,8 @@ def test_captured_from_level_flight_at_the_charted_altitude_a_few_feet_are_lost_
 def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it(name):
     flight = flown(name)
     captured_s = summary(flight).path_captured.time_s
-    calm = [one for one in flight.samples if captured_s < one.time_s < captured_s + 40.0 and one.source == "SBAS"]
+    calm = [sample for sample in flight.samples
+            if captured_s < sample.time_s < captured_s + 40.0 and sample.source == "SBAS"]
     assert all(one.path_ft < 8.0 for one in calm)  # the tailwind that falls on the way down lifts it a little
     assert all(one.climb_fpm < 1.0 for one in calm)  # level at most: it does not climb to meet the path
 

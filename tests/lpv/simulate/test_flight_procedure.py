@@ -314,11 +314,11 @@ def test_the_whole_procedure_from_the_initial_fix_to_the_hold():
     assert summary(flight).overshoot_ft < BANK_LAG_S * captured.sample.ground_speed_kt * FPS_PER_KT
     assert not summary(flight).unstable
     around, waypoint = moment(flight, "go around"), moment(flight, "missed approach point")
-    between = [one for one in flight.samples if around.time_s < one.time_s < waypoint.time_s]
+    between = [sample for sample in flight.samples if around.time_s < sample.time_s < waypoint.time_s]
     assert max(abs(one.across_ft) for one in between) < 20.0  # no turn before the waypoint
     assert flight.ending == "in the hold"
     assert flight.samples[-1].indicated_ft == pytest.approx(3000, abs=5)
-    in_hold = [one for one in flight.samples if one.time_s > moment(flight, "leg", 1).time_s]
+    in_hold = [sample for sample in flight.samples if sample.time_s > moment(flight, "leg", 1).time_s]
     assert max(one.across_ft for one in in_hold) > 0.7 * NM  # on the right, as coded
     assert min(one.across_ft for one in in_hold) > -0.1 * 0.3 * NM  # a tenth of full scale
 

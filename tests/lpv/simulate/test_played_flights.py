@@ -6,7 +6,7 @@ from lpv.drawing.check import faults
 from lpv.figures.figure import drawn
 from lpv.figures.replay import read
 from lpv.figures.run import figure
-from lpv.simulate.replay import MOST_SAMPLES, replay_text
+from lpv.simulate.replay import MAX_SAMPLES, replay_text
 from lpv_site.department.data import DOCS
 from lpv_site.pages.flight_page import flown, scenarios
 
@@ -23,7 +23,7 @@ def test_each_is_the_flight_and_its_drawing_keeps_to_the_rules_at_every_event():
 
 def _is_the_flight(one):
     flight, of = one.flight, read(replay_text(one.flight))
-    assert len(of.samples) <= 3 * MOST_SAMPLES, flight.scenario.slug
+    assert len(of.samples) <= 3 * MAX_SAMPLES, flight.scenario.slug
     for sample in flight.samples:
         here = of.at(sample.time_s)
         assert here.altitude_ft == pytest.approx(sample.indicated_ft, abs=TOLERANCE_FT)

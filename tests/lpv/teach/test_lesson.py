@@ -12,7 +12,7 @@ from lpv.teach.lesson import Lesson, read_all
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
 LESSONS = read_all(DOCS / "teach")
-OBJECTIVES = [(lesson.slug, one) for lesson in LESSONS for one in lesson.objectives]
+OBJECTIVES = [(lesson.slug, objective) for lesson in LESSONS for objective in lesson.objectives]
 TASKS = ("plan", "verify", "set-up", "intercept", "final", "decide", "modes", "after-landing")
 LISTED = read_drills(DOCS / "practice" / "drills.toml")
 DRILLS = {row.name for rows in (LISTED.drills, LISTED.numbers, LISTED.sequences) for row in rows}

@@ -72,7 +72,7 @@ def test_a_simulated_flight_gives_its_own_deviations(name):
 @pytest.mark.parametrize("name", FLIGHTS)
 def test_rates_in_steady_flight_are_those_flown(name):
     """Least squares over eleven samples turn half a digit of height into at most 30 / 110 of it a second."""
-    samples = {round(one.time_s): one for one in flown(name).samples}
+    samples = {round(sample.time_s): sample for sample in flown(name).samples}
     compared = 0
     for point in debrief_of(name).flown.points:
         around = [samples.get(round(point.time_s) + off) for off in range(-5, 6)]
@@ -177,10 +177,10 @@ def test_the_published_approach_flown_along_its_fixes_on_the_path_has_no_deviati
     debrief = khwd_flown(on_path_m)
     points = debrief.flown.points
     assert len(points) == 80
-    assert max(abs(one.across_ft) for one in points) < 0.65
-    assert max(abs(one.above_ft) for one in points) < 0.05
-    assert max(abs(one.course_dots) for one in points) < 2.0 * 0.65 / 350.0
-    assert max(abs(one.path_dots) for one in points) < 0.01
+    assert max(abs(point.across_ft) for point in points) < 0.65
+    assert max(abs(point.above_ft) for point in points) < 0.05
+    assert max(abs(point.course_dots) for point in points) < 2.0 * 0.65 / 350.0
+    assert max(abs(point.path_dots) for point in points) < 0.01
     assert debrief.flown.minimum_ft is None
     assert not debrief.remarks
 
@@ -225,17 +225,17 @@ def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
 def test_a_stated_minimum_that_is_not_passed_is_remarked():
     recording, approach, aircraft = demo()
     low = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=-1000.0))
-    assert [one.key for one in low.remarks] == ["minimum"]
+    assert [remark.key for remark in low.remarks] == ["minimum"]
     assert re.fullmatch(r"The recording never comes down to the minimum stated, \u22121000\u202fft: "
                         r"its lowest is \d+\u202fft\. Nothing could be judged about the minimum\.", low.remarks[0].what)
     high = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=20000.0))
-    assert [one.what for one in high.remarks] == [
+    assert [remark.what for remark in high.remarks] == [
         "The recording does not come down through the minimum stated, 20000\u202fft: it begins below. "
         "Nothing could be judged about the minimum."]
     assert track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=500.0)).remarks == ()
-    samples = [one for one in flown("normal").samples if one.along_nm > 3.0]
+    samples = [sample for sample in flown("normal").samples if sample.along_nm > 3.0]
     early = track_reader.read_bytes(csv_of(samples, approach).encode(), "early.csv")
-    assert "minimum" not in [one.key for one in track.analyse(early, approach, aircraft, Conditions(5.0)).remarks]
+    assert "minimum" not in [remark.key for remark in track.analyse(early, approach, aircraft, Conditions(5.0)).remarks]
 
 
 def test_a_flight_somewhere_else_is_refused_with_where_it_was():
@@ -251,7 +251,7 @@ def test_a_flight_somewhere_else_is_refused_with_where_it_was():
 def test_two_approaches_are_kept_apart():
     samples, approach = flown("go-around-at-da").samples, files("normal")[1]
     after_s = samples[-1].time_s + 900.0
-    again = [replace(one, time_s=one.time_s + after_s) for one in flown("normal").samples]
+    again = [replace(sample, time_s=sample.time_s + after_s) for sample in flown("normal").samples]
     recording = track_reader.read_bytes(csv_of([*samples, *again], approach).encode(), "two.csv")
     last = track.analyse(recording, approach)
     assert (last.number, last.count) == (2, 2)
@@ -265,7 +265,7 @@ def test_two_approaches_are_kept_apart():
 
 def test_what_was_taken_is_said():
     recording, approach, _ = demo()
-    assert [one.key for one in track.analyse(recording, approach).remarks] == ["temperature"]
+    assert [remark.key for remark in track.analyse(recording, approach).remarks] == ["temperature"]
     assert track.analyse(recording, approach, None, Conditions(temperature_c=5.0)).remarks == ()
     coarse = track.analyse(changed(recording, decimals=3), approach, None, Conditions(temperature_c=5.0))
     assert coarse.remarks[0].what == "Positions are given to 3 decimals of a degree: right to 182\u202fft only."
@@ -274,9 +274,9 @@ def test_what_was_taken_is_said():
 def test_without_altitudes_the_course_is_told_all_the_same():
     recording, approach, _ = demo()
     bare = changed(recording, readings=tuple(
-        changed(one, geometric_ft=None, barometric_ft=None) for one in recording.readings))
+        changed(reading, geometric_ft=None, barometric_ft=None) for reading in recording.readings))
     found = track.analyse(bare, approach, None, Conditions(5.0))
-    assert "no-altitude" in [one.key for one in found.remarks]
+    assert "no-altitude" in [remark.key for remark in found.remarks]
     assert found.flown.established.along_nm == pytest.approx(10.7, abs=0.1)
     assert {one.key for one in found.moments} <= {"start", "fix", "leg", "established", "PFAF", "threshold", "end"}
     assert all(gate.at is None for gate in found.gates)

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
 from lpv.track.noise import median
-from lpv.track.records import MOST_SHOWN, Faults, is_digits, number, quoted, seconds_since_1970, utc_s
+from lpv.track.records import MAX_SHOWN, Faults, is_digits, number, quoted, seconds_since_1970, utc_s
 from lpv.track.reference import half_spread_ft
 from lpv.track.tables import cells_of
 
@@ -86,7 +86,7 @@ def test_any_text_is_one_short_printable_line(text, limit):
 def test_signs_that_turn_or_hide_text_are_not_shown():
     assert quoted("a\u202eb\u200bc\u00add\x1b[0m") == "'a?b?c?d?[0m'"
     assert quoted("H\u00f6he") == "'H\u00f6he'"
-    assert quoted("x" * 10_000) == "'" + "x" * (MOST_SHOWN - 4) + "..."
+    assert quoted("x" * 10_000) == "'" + "x" * (MAX_SHOWN - 4) + "..."
 
 
 CELLS = st.lists(st.text(st.sampled_from('abc12.-_;"#, '), max_size=8), min_size=1, max_size=6)

@@ -10,7 +10,7 @@ from lpv.core.units import FT_PER_NM
 from lpv.track.clean import (
     GAP_S,
     LONGEST_GAP_S,
-    MOST_JUMPED,
+    MAX_JUMPED,
     clean,
     distance_ft,
     gap_of,
@@ -28,7 +28,8 @@ def reading(number, time_s=None, north=0.0, feet=2000.0, begins=False):
 def cleaned(readings):
     """Lines of each part, and key, what and lines of each remark."""
     parts, remarks = clean(Recording("a.csv", "msl", "", tuple(readings), 6))
-    return [[one.line for one in part] for part in parts], {one.key: (one.what, one.lines) for one in remarks}
+    told = {remark.key: (remark.what, remark.lines) for remark in remarks}
+    return [[one.line for one in part] for part in parts], told
 
 
 def test_a_good_recording_stays_as_it_is():
@@ -100,7 +101,7 @@ def test_more_samples_after_a_jump_are_a_part_of_their_own():
     parts, remarks = cleaned(rows)
     assert [len(part) for part in parts] == [10, 10]
     assert "after a jump" in remarks["jump"][0]
-    assert MOST_JUMPED < 10
+    assert MAX_JUMPED < 10
 
 
 def test_gaps_and_the_files_own_parts_cut():

@@ -44,12 +44,12 @@ def scenario_told(name, **changes):
 
 
 def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
-    found = at_pfaf(debrief_of("cold-uncorrected").flown)
-    assert found.charted_ft == 8700.0
-    assert found.corrected_ft == 8700.0 + segment_addition_ft(8700.0 - ELEVATION_FT, -30.0)
+    fix = at_pfaf(debrief_of("cold-uncorrected").flown)
+    assert fix.charted_ft == 8700.0
+    assert fix.corrected_ft == 8700.0 + segment_addition_ft(8700.0 - ELEVATION_FT, -30.0)
     truly_ft = ELEVATION_FT + true_height_ft(8700.0 - ELEVATION_FT, -30.0, ELEVATION_FT)
-    assert found.lower_ft == pytest.approx(8700.0 - truly_ft, abs=2.0)
-    assert found.compared.verdict == "outside"
+    assert fix.lower_ft == pytest.approx(8700.0 - truly_ft, abs=2.0)
+    assert fix.compared.verdict == "outside"
     moment = by_key(debrief_of("cold-uncorrected"))["cold"]
     assert moment.verdict == "outside"
     assert moment.what.startswith(
@@ -63,14 +63,14 @@ def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
 def test_corrected_at_the_pfaf_is_not_lower_than_charted():
     """On the path it passes below the corrected altitude, which was rounded up; truly it is not below the chart's."""
     debrief = debrief_of("cold-corrected")
-    found = at_pfaf(debrief.flown)
-    assert found.at.indicated_ft < found.corrected_ft
-    assert found.compared.verdict == "within"
+    fix = at_pfaf(debrief.flown)
+    assert fix.at.indicated_ft < fix.corrected_ft
+    assert fix.compared.verdict == "within"
     assert by_key(debrief)["cold"].verdict == "within"
     assert "not lower than charted" in by_key(debrief)["cold"].what
     assert by_key(debrief)["cold minimum"].verdict == "within"
     assert cold_in_words(debrief.flown) == "corrected"
-    assert not [one.key for one in debrief.moments if one.verdict == "outside"]
+    assert not [moment.key for moment in debrief.moments if moment.verdict == "outside"]
 
 
 def test_the_minimum_of_the_day():
@@ -127,7 +127,7 @@ def test_a_day_that_is_only_cool_is_none_of_it():
 
 def test_the_demo_on_a_cold_day_is_not_called_fine():
     file = read_demo()
-    keys = {one.key for one in file.moments if one.verdict == "outside"}
+    keys = {moment.key for moment in file.moments if moment.verdict == "outside"}
     assert {"fix", "PFAF, below the glidepath", "cold"} <= keys
     assert by_key(file)["cold minimum"].verdict == "not judged"
 

@@ -45,7 +45,7 @@ def test_go_around_from_80_ft_is_outside(column, noise_ft):
 def test_go_around_at_the_minimum_loses_what_the_type_loses():
     found = Drawn(go_around_from(DA_FT - 15.0), column=INDICATED).debrief()
     assert verdicts(found)["go-around"] == "within"
-    assert "loses" in next(one.what for one in found.moments if one.key == "go-around")
+    assert "loses" in next(moment.what for moment in found.moments if moment.key == "go-around")
     assert vars(lowest_against_minimum(found.flown)) == vars(comparison(found, "go-around"))
 
 
@@ -66,7 +66,7 @@ def test_70_ft_below_the_minimum_is_outside_on_the_altimeter_and_open_by_gnss_al
 
 def test_the_climb_is_timed_from_the_minimum():
     found = Drawn(go_around_from(124.0), column=INDICATED).debrief()
-    climb = next(one for one in found.moments if one.key == "climb")
+    climb = next(moment for moment in found.moments if moment.key == "climb")
     seconds = found.flown.lowest.time_s - found.flown.minimum.at.time_s
     assert seconds == pytest.approx(100.0 / (path_ft(1.0) - path_ft(0.0)) / 120.0 * 3600.0, abs=1.5)
     assert f"begins {round(seconds)}\u202fs after" in climb.what
@@ -90,7 +90,7 @@ def test_level_at_the_minimum_and_then_steep_is_outside():
         found = Drawn(heights, column=INDICATED, noise_ft=noise_ft).debrief()
         assert {"level at the minimum"} <= outside(found), noise_ft
     steep = Drawn(heights, column=INDICATED).debrief()
-    everywhere = [one for one in steep.moments if one.key == "sink below the minimum"]
+    everywhere = [moment for moment in steep.moments if moment.key == "sink below the minimum"]
     assert everywhere
     assert everywhere[0].compared[0].value > 1000.0
     assert everywhere[0].verdict == "outside"
@@ -101,11 +101,11 @@ def test_level_flight_lasts_as_long_as_it_was_flown(level_s):
     """Between a descent and a climb, below a minimum of 400 ft; for more than 8 s it is outside."""
     low_ft, ends_nm = 330.0, 0.92 - level_s * 120.0 / 3600.0
     found = Drawn(on_path(1.0, (0.92, low_ft), (ends_nm, low_ft), (-3.0, 1800.0))).debrief(minimum_ft=400.0)
-    moments = [one for one in found.moments if one.key == "level at the minimum"]
+    moments = [moment for moment in found.moments if moment.key == "level at the minimum"]
     assert len(moments) == (level_s > 8.0)
-    for one in moments:
-        assert one.compared[0].value == pytest.approx(level_s, abs=1.5)
-        assert one.verdict == "outside" or level_s < 10.5
+    for moment in moments:
+        assert moment.compared[0].value == pytest.approx(level_s, abs=1.5)
+        assert moment.verdict == "outside" or level_s < 10.5
 
 
 def test_level_below_the_minimum_says_how_far():
@@ -114,7 +114,7 @@ def test_level_below_the_minimum_says_how_far():
     assert [one.verdict for one in level_flight(found.flown)] == ["too close to say"]  # about 8 s before the threshold
     early = on_path(at_nm + 0.5, (at_nm + 0.4, DA_FT - 70.0), (-0.4, DA_FT - 70.0))
     found = Drawn(early, column=INDICATED).debrief()
-    level = next(one for one in found.moments if one.key == "level at the minimum")
+    level = next(moment for moment in found.moments if moment.key == "level at the minimum")
     assert level.verdict == "outside"
     assert "70\u202fft below the minimum" in level.what
 
@@ -123,7 +123,7 @@ def test_threshold_at_the_runway_s_level():
     """Crossed at -1 ft: by GNSS alone surely below the path, with SBAS by more than a dot."""
     heights = on_path(0.75, (0.0, THRESHOLD_FT - 1.0))
     plain = Drawn(heights).debrief()
-    threshold = next(one for one in plain.moments if one.key == "threshold")
+    threshold = next(moment for moment in plain.moments if moment.key == "threshold")
     assert threshold.verdict == "too close to say"
     assert "Surely below the glidepath" in threshold.what
     assert "threshold" in outside(Drawn(heights).debrief(receiver="SBAS"))
@@ -144,14 +144,14 @@ def test_crossing_at_the_path_and_touching_in_the_zone_is_within():
     touch = comparison(found, "touchdown")
     assert touch.value == pytest.approx(1000.0, abs=250.0)
     assert touch.verdict == "within"
-    assert next(one.what for one in found.moments if one.key == "end").startswith("Landed")
+    assert next(moment.what for moment in found.moments if moment.key == "end").startswith("Landed")
 
 
 def test_touchdown_far_down_the_runway_is_outside():
     heights = on_path(0.0, (-4500.0 / 6076.0, THRESHOLD_FT), (-1.4, THRESHOLD_FT))
     found = Drawn(heights, column=INDICATED).debrief()
     assert "touchdown" in outside(found)
-    (said,) = [one.what for one in found.moments if one.key == "touchdown"]
+    (said,) = [moment.what for moment in found.moments if moment.key == "touchdown"]
     assert said.endswith("beyond the threshold; the touchdown zone ends at 3000\u202fft, from memory.")
 
 
@@ -164,8 +164,8 @@ def test_continuing_is_said_and_not_judged():
 
 def test_touch_and_go_is_no_go_around():
     found = Drawn(landing((-3.0, 1200.0)), column=INDICATED).debrief()
-    assert "go-around" not in {one.key for one in found.moments}
-    assert "touch and go" in next(one.what for one in found.moments if one.key == "touch and go")
+    assert "go-around" not in {moment.key for moment in found.moments}
+    assert "touch and go" in next(moment.what for moment in found.moments if moment.key == "touch and go")
 
 
 def test_missed_approach_gradient_course_and_altitude():
@@ -197,6 +197,6 @@ def test_mda_is_not_gone_below_at_all():
 def test_what_is_below_the_minimum_begins_where_the_altimeter_passed_it():
     found = Drawn(landing(), column=INDICATED).debrief()
     rows = below_minimum(found.flown)
-    assert all(one.indicated_ft <= DA_FT for one in rows)
+    assert all(row.indicated_ft <= DA_FT for row in rows)
     assert rows[0].time_s - found.flown.minimum.at.time_s <= 1.0
     assert below_minimum(Drawn(on_path(1.5), column=INDICATED).debrief().flown) == ()

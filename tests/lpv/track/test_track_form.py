@@ -13,7 +13,7 @@ from lpv.track import files as track_reader
 from lpv.track import form as track_own
 from lpv.track import report
 from lpv.track.form import FIELDS, HINTS, Entries
-from lpv.track.plot import MOST_POINTS, few
+from lpv.track.plot import MAX_POINTS, few
 from lpv.track.points import Point
 from track_cases import asked, demo, entered, judged_here, simulated
 from track_files import csv_of
@@ -48,13 +48,13 @@ def test_lines_without_a_record_are_refused(lines):
 
 
 def test_entries_are_the_options_of_the_command():
-    found = Entries(entered(temperature_c="\u221212,5", setting="29.92", altimeter_unit="inHg", number="2",
+    entries = Entries(entered(temperature_c="\u221212,5", setting="29.92", altimeter_unit="inHg", number="2",
                             minimum_ft="450", joined="vectors", altitude="msl"))
-    assert not found.errors
-    given = found.given
+    assert not entries.errors
+    given = entries.given
     assert (given.temperature_c, given.number, given.minimum_ft, given.joined) == (-12.5, 2, 450.0, "vectors")
     assert given.qnh_hpa == pytest.approx(1013.2, abs=0.05)
-    assert found.altitude == "msl"
+    assert entries.altitude == "msl"
     empty = Entries(entered()).given
     assert (empty.temperature_c, empty.qnh_hpa, empty.minimum_ft, empty.number) == (None, None, None, None)
     assert set(HINTS) <= {field.key for field in FIELDS}
@@ -89,7 +89,7 @@ def test_demo_recordings_give_the_text_of_the_command(case):
     assert len(of_kind(answer, "moment")) == len(expected.moments)
     assert of_kind(answer, "verdicts") == [[report.verdict_line(expected)]]
     assert len(of_kind(answer, "item")) == sum(
-        row.verdict != "within" for one in expected.moments for row in one.compared)
+        row.verdict != "within" for moment in expected.moments for row in moment.compared)
     assert len(of_kind(answer, "remark")) == len(expected.remarks)
 
 
@@ -147,14 +147,14 @@ def test_what_is_refused_unread(name, data, found):
 
 def test_too_large_and_too_many():
     arguments = to_ak("a.csv", b"time")
-    arguments[5] = str(int(track_own.MOST_MB * 1e6) + 1)
+    arguments[5] = str(int(track_own.MAX_MB * 1e6) + 1)
     assert of_kind(judged_here(arguments), "fault")[0][1] == "more than 5\u202fMB"
-    rows = HEADER + "".join(f"{n},34.5,-148.25,2000\n" for n in range(track_own.MOST_ROWS + 1))
+    rows = HEADER + "".join(f"{n},34.5,-148.25,2000\n" for n in range(track_own.MAX_ROWS + 1))
     answer = judged_here(to_ak("a.csv", rows.encode()))
-    assert of_kind(answer, "fault")[0][:2] == [f"line {track_own.MOST_ROWS + 2}", f"over {track_own.MOST_ROWS} samples"]
+    assert of_kind(answer, "fault")[0][:2] == [f"line {track_own.MAX_ROWS + 2}", f"over {track_own.MAX_ROWS} samples"]
     point = '<trkpt lat="34.5" lon="-148.2"><time>2026-12-01T10:00:00Z</time></trkpt>'
-    answer = judged_here(to_ak("a.gpx", f"<gpx>{point * (track_own.MOST_ROWS + 9)}</gpx>".encode(), altitude="msl"))
-    assert [row[1] for row in of_kind(answer, "fault")] == [f"more than {track_own.MOST_ROWS} points"]
+    answer = judged_here(to_ak("a.gpx", f"<gpx>{point * (track_own.MAX_ROWS + 9)}</gpx>".encode(), altitude="msl"))
+    assert [row[1] for row in of_kind(answer, "fault")] == [f"more than {track_own.MAX_ROWS} points"]
 
 
 def test_a_document_type_is_refused_before_anything_is_parsed():
@@ -181,8 +181,8 @@ def test_a_long_name_is_cut():
 
 def test_drawings_are_within_their_panels_and_break_at_gaps():
     _, to, by = files("normal")
-    data = csv_of([one for one in flown("normal").samples
-                   if not 3.0 < one.along_nm < 4.0], to).encode()
+    data = csv_of([sample for sample in flown("normal").samples
+                   if not 3.0 < sample.along_nm < 4.0], to).encode()
     answer = judged_here(asked("a.csv", data, to, by, temperature_c="15"))
     assert [row[0] for row in of_kind(answer, "panel")] == ["course", "path", "profile"]
     lines = [row[1] for row in of_kind(answer, "path") if row[0] == "line"]
@@ -196,7 +196,7 @@ def test_drawings_are_within_their_panels_and_break_at_gaps():
 def test_few_points_keep_the_ends_and_every_part():
     points = [Point(float(n), n, 0 if n < 500 else 1, 10.0 - n / 100.0, 0.0, 0.0) for n in range(1000)]
     found = few(points)
-    assert len(found) <= MOST_POINTS + 2
+    assert len(found) <= MAX_POINTS + 2
     assert found[0] is points[0]
     assert found[-1] is points[-1]
     assert points[500] in found

@@ -46,13 +46,13 @@ def test_moments_of_one_time_stay_as_they_stand():
 
 def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
     debrief = debrief_of("normal")
-    found = gates_of(debrief.flown)
-    heights = [one.gate.height_ft for one in found]
+    gates = gates_of(debrief.flown)
+    heights = [one.gate.height_ft for one in gates]
     assert heights == sorted(heights, reverse=True)
-    assert len(found) == len(GATES) + len(debrief.flown.target.aircraft.gates) == len(debrief.gates)
-    passed = [one.gate.name for one in found if one.at is not None]
-    assert [moment.key for moment in of_gates(found)] == ["gate"] * len(passed)
-    assert all(name in moment.what for name, moment in zip(passed, of_gates(found), strict=True))
+    assert len(gates) == len(GATES) + len(debrief.flown.target.aircraft.gates) == len(debrief.gates)
+    passed = [one.gate.name for one in gates if one.at is not None]
+    assert [moment.key for moment in of_gates(gates)] == ["gate"] * len(passed)
+    assert all(name in moment.what for name, moment in zip(passed, of_gates(gates), strict=True))
 
 
 def test_words_for_deviations():
@@ -100,7 +100,7 @@ def test_the_altimeter_is_compared_where_both_are_recorded():
 
     def altimeter(off_ft):
         shifted = changed(recording, readings=tuple(
-            changed(one, barometric_ft=one.barometric_ft + off_ft) for one in recording.readings))
+            changed(reading, barometric_ft=reading.barometric_ft + off_ft) for reading in recording.readings))
         return by_key(track.analyse(shifted, approach, aircraft, Conditions(5.0)))["altimeter"]
 
     assert altimeter(0.0).verdict == "within"
@@ -127,7 +127,7 @@ def test_cold_air_is_told_at_the_minimum():
 
 def test_a_gap_hides_what_falls_into_it():
     def without(first_nm, last_nm):
-        inside = {one.time_s for one in flown("normal").samples if last_nm < one.along_nm < first_nm}
+        inside = {sample.time_s for sample in flown("normal").samples if last_nm < sample.along_nm < first_nm}
         return rewritten("normal", lambda lines: [line for line in lines if float(line.split(",")[0]) not in inside])
 
     at_pfaf = by_key(without(6.5, 5.5))["PFAF"]
@@ -163,7 +163,7 @@ def test_what_is_told_wrong_of_a_bad_approach():
     approach, aircraft = files("armed-far-outside")[1:]
     late = track.analyse(track_reader.read(make_flights.FOLDER / "late.csv"), approach, aircraft,
                          Conditions(15.0, joined="vectors"))
-    wrong = {one.key for one in late.moments if one.verdict == "outside"}
+    wrong = {moment.key for moment in late.moments if moment.verdict == "outside"}
     assert wrong == {"through the course", "PFAF, above the glidepath", "path from above", "gate", "sink", "below path",
                      "minimum"}
     below = by_key(late)["below path"]
@@ -179,7 +179,7 @@ def test_doubtful_altitudes_make_no_verdict_on_the_path():
     assert told_of.remarks[0].key == "reference"
     assert told_of.flown.doubt_ft == pytest.approx(201.0, abs=3.0)
     assert "doubt included" in uncertainty(told_of)
-    assert not [one.key for one in told_of.moments if one.verdict == "outside"]
+    assert not [moment.key for moment in told_of.moments if moment.verdict == "outside"]
     alar = next(gate for gate in told_of.gates if gate.gate.name == "ALAR, visual conditions")
     assert [item.verdict for item in alar.items] == ["not judged", "within", "not judged"]
 
@@ -197,10 +197,10 @@ def test_json_holds_everything(name):
     debrief = debrief_of(name)
     found = json.loads(as_json(debrief))
     assert len(found["points"]) == len(debrief.flown.points)
-    assert [one["what"] for one in found["moments"]] == [one.what for one in debrief.moments]
-    assert [one["verdict"] for one in found["gates"]] == [one.verdict for one in debrief.gates]
+    assert [one["what"] for one in found["moments"]] == [moment.what for moment in debrief.moments]
+    assert [one["verdict"] for one in found["gates"]] == [gate.verdict for gate in debrief.gates]
     assert [row["item"] for one in found["moments"] for row in one["compared"]] == [
-        row.item for one in debrief.moments for row in one.compared]
+        row.item for moment in debrief.moments for row in moment.compared]
     assert found["minimum_ft"] == 224.0
 
 

@@ -98,7 +98,7 @@ def debrief():
 
 
 def test_rows_of_moments(debrief):
-    rows = [moment_row(one, debrief.flown.points[0].time_s) for one in debrief.moments]
+    rows = [moment_row(moment, debrief.flown.points[0].time_s) for moment in debrief.moments]
     assert all(len(row) == 7 and row[0] == "moment" for row in rows)
     assert {row[1] for row in rows} <= {"✓", "✕", "≈", "○", ""}
     assert all(row[6] == key_of(one) for row, one in zip(rows, debrief.moments, strict=True))
@@ -121,7 +121,7 @@ def test_what_is_being_done_is_said():
 
 
 def test_names_in_the_line_of_verdicts(debrief):
-    names = {one.key: name_of(one) for one in debrief.moments}
+    names = {moment.key: name_of(moment) for moment in debrief.moments}
     assert names["gate"].startswith("Gate ALAR, ")
     assert names["sink"] == "rate of descent"
     assert names["PFAF"] == "FAF"
@@ -158,7 +158,7 @@ def test_a_comparison_in_one_line():
 def test_the_highest_rate_of_some_samples(debrief):
     rows = [one for one in debrief.flown.coming_in if one.sink_fpm is not None]
     found = highest_sink(debrief.flown, rows, "sink", "anywhere")[0]
-    assert found.compared[0].value == max(one.sink_fpm for one in rows)
+    assert found.compared[0].value == max(row.sink_fpm for row in rows)
     assert highest_sink(debrief.flown, [], "sink", "anywhere") == []
 
 
@@ -186,8 +186,8 @@ def test_the_flight_that_plays_is_the_recorded_one(debrief):
     assert of.end_s <= int(row[2]) < of.end_s + 1.0
     told = [" ".join(moment.what.replace(";", ",").split()) for moment in debrief.moments]
     assert [words for _, words in of.events] == told
-    for one in points[::25]:
-        here = of.at(one.time_s - points[0].time_s)
-        assert here.altitude_ft == pytest.approx(one.indicated_ft, abs=60.0)
-        assert here.along_nm == pytest.approx(one.along_nm, abs=0.05)
+    for point in points[::25]:
+        here = of.at(point.time_s - points[0].time_s)
+        assert here.altitude_ft == pytest.approx(point.indicated_ft, abs=60.0)
+        assert here.along_nm == pytest.approx(point.along_nm, abs=0.05)
     assert of.rows() == []

@@ -92,7 +92,7 @@ def test_only_the_surroundings_of_the_threshold_are_looked_at():
     parts, _ = clean(changed(recording, readings=readings[:1]))
     assert len(parts) == 1
     levels = levels_of(recording, TO, Conditions())
-    assert [one.line for one in places([(one,) for one in readings], TO, levels)] == [0, 1]
+    assert [place.line for place in places([(reading,) for reading in readings], TO, levels)] == [0, 1]
 
 
 def flown_over(*along_nm, across_nm=0.0):
@@ -124,13 +124,13 @@ def test_noise_of_the_samples_and_smoothing_by_it():
     noise = noise_of(rows)
     assert noise.height_ft == pytest.approx(15.0, rel=0.25)
     assert (noise.interval_s, noise.window_s) == (1.0, 10.0)
-    found = smoothed(rows, noise, TO)
-    off_ft = [one.true_ft - (2500.0 - 10.0 * n) for n, one in enumerate(found)][5:-5]
+    points = smoothed(rows, noise, TO)
+    off_ft = [one.true_ft - (2500.0 - 10.0 * n) for n, one in enumerate(points)][5:-5]
     assert math.sqrt(sum(off * off for off in off_ft) / len(off_ft)) < 0.6 * 15.0
-    assert found[50].height_noise_ft == pytest.approx(math.sqrt(89.0 / 429.0) * noise.height_ft)
-    assert found[50].sink_noise_fpm == pytest.approx(60.0 * noise.height_ft / math.sqrt(110.0))
+    assert points[50].height_noise_ft == pytest.approx(math.sqrt(89.0 / 429.0) * noise.height_ft)
+    assert points[50].sink_noise_fpm == pytest.approx(60.0 * noise.height_ft / math.sqrt(110.0))
     quiet = smoothed(rows, QUIET, TO)
-    assert [one.true_ft for one in quiet] == [one.true_ft for one in rows]
+    assert [one.true_ft for one in quiet] == [row.true_ft for row in rows]
     assert noise_of(rows, 20.0).height_ft == 20.0  # rounding alone gives more
 
 

@@ -18,13 +18,13 @@ NONE = lambda _: 0.0  # noqa: E731
 def positions(right_nm=NONE, lower_ft=NONE):
     """(time, latitude, longitude, true altitude in ft) of the flight, moved right of the base leg and lowered."""
     found = []
-    for one in flown("whole-procedure").samples:
-        at = place(one, WHERE)
+    for sample in flown("whole-procedure").samples:
+        at = place(sample, WHERE)
         # The base leg comes from the left of the final course, so its right is away from the threshold.
         ahead = math.radians(WHERE.true_course_deg + 180.0)
-        north = at.latitude_deg + right_nm(one) * math.cos(ahead) / 60.0
-        east = at.longitude_deg + right_nm(one) * math.sin(ahead) / 60.0 / math.cos(math.radians(at.latitude_deg))
-        found.append((one.time_s, north, east, one.altitude_ft - lower_ft(one)))
+        north = at.latitude_deg + right_nm(sample) * math.cos(ahead) / 60.0
+        east = at.longitude_deg + right_nm(sample) * math.sin(ahead) / 60.0 / math.cos(math.radians(at.latitude_deg))
+        found.append((sample.time_s, north, east, sample.altitude_ft - lower_ft(sample)))
     return found
 
 
@@ -48,8 +48,8 @@ def debrief(text, name="flown.csv", altitude="", **given):
 
 
 def legs(found):
-    return {one.what.partition(":")[0]: {row.item: row for row in one.compared}
-            for one in found.moments if one.key == "leg"}
+    return {moment.what.partition(":")[0]: {row.item: row for row in moment.compared}
+            for moment in found.moments if moment.key == "leg"}
 
 
 def base(one):
@@ -64,7 +64,8 @@ def test_the_legs_are_told_and_within_in_both_formats():
             assert [row.verdict for row in rows.values()] == ["within", "within"]
             assert abs(rows["off the leg"].value) < 0.05
         assert told["Leg BRYNA to SWELO"]["lowest on the leg"].value == pytest.approx(2860, abs=60)
-        assert {one.key for one in found.moments} >= {"fix", "leg", "missed course", "gradient", "missed altitude"}
+        keys = {moment.key for moment in found.moments}
+        assert keys >= {"fix", "leg", "missed course", "gradient", "missed altitude"}
 
 
 @pytest.mark.parametrize(("right_nm", "verdict"), [
@@ -107,4 +108,4 @@ def test_a_climb_that_the_recording_leaves_is_not_judged():
     *up, (at_nm, _), _ = go_around_from(220.0)
     found = Drawn((*up, (at_nm, 2500.0))).debrief()
     assert verdicts(found)["missed altitude"] == "not judged"
-    assert "ends in the climb" in next(one.what for one in found.moments if one.key == "missed altitude")
+    assert "ends in the climb" in next(moment.what for moment in found.moments if moment.key == "missed altitude")

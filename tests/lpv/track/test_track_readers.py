@@ -19,9 +19,9 @@ from demo import flights as make_flights
 from lpv.core.errors import DataError
 from lpv.core.units import M_PER_FT
 from lpv.track import readers as track_readers
-from lpv.track.files import MOST_BYTES, read, read_bytes
+from lpv.track.files import MAX_BYTES, read, read_bytes
 from lpv.track.readers import ENDINGS, no_text, read_text, too_large
-from lpv.track.records import MOST_FAULTS, Faults, Recording, refuse, utc_s
+from lpv.track.records import MAX_FAULTS, Faults, Recording, refuse, utc_s
 from lpv.track.tables import ALTITUDES, LONGEST_LINE, guess, header_of, names_of, separator_of
 from lpv.track.xml import Handler, Scanner, attributes_of, decoded, is_name, local
 from support import calls
@@ -46,9 +46,9 @@ def faults(text, name="flight.csv", altitude=""):
 
 
 def test_a_good_file_is_read_as_it_stands():
-    found = read_bytes(GOOD.encode(), "flight.csv")
-    assert (found.geometric, found.barometric, found.decimals, found.remarks) == ("msl", "", 3, ())
-    second = found.readings[1]
+    recording = read_bytes(GOOD.encode(), "flight.csv")
+    assert (recording.geometric, recording.barometric, recording.decimals, recording.remarks) == ("msl", "", 3, ())
+    second = recording.readings[1]
     assert (second.line, second.time_s, second.latitude_deg, second.geometric_ft) == (3, 1.0, 34.501, 1990.0)
     assert second.barometric_ft is None
 
@@ -62,25 +62,25 @@ def test_spaces_byte_order_mark_line_ends_comments_and_quotes_are_no_faults():
 @pytest.mark.parametrize("column", ALTITUDES)
 def test_every_altitude_column_is_read_in_its_unit(column):
     reference, factor = ALTITUDES[column]
-    found = read_bytes(GOOD.replace("altitude_msl_ft", column).encode(), "flight.csv")
-    assert reference in (found.geometric, found.barometric)
-    got = found.readings[0]
+    recording = read_bytes(GOOD.replace("altitude_msl_ft", column).encode(), "flight.csv")
+    assert reference in (recording.geometric, recording.barometric)
+    got = recording.readings[0]
     assert (got.geometric_ft or got.barometric_ft) == pytest.approx(2000.0 * factor)
     assert factor == pytest.approx(1.0 if column.endswith("_ft") else 1.0 / 0.3048)
 
 
 def test_one_altitude_of_each_kind_and_empty_cells():
     text = "time_s,latitude_deg,longitude_deg,altitude_msl_m,altitude_indicated_ft\n0,1,2,300,\n1,1,2,,990\n"
-    found = read_bytes(text.encode(), "flight.csv")
-    assert (found.geometric, found.barometric) == ("msl", "indicated")
-    assert [one.barometric_ft for one in found.readings] == [None, 990.0]
-    assert [one.geometric_ft for one in found.readings] == [pytest.approx(300 / M_PER_FT), None]
+    recording = read_bytes(text.encode(), "flight.csv")
+    assert (recording.geometric, recording.barometric) == ("msl", "indicated")
+    assert [reading.barometric_ft for reading in recording.readings] == [None, 990.0]
+    assert [reading.geometric_ft for reading in recording.readings] == [pytest.approx(300 / M_PER_FT), None]
 
 
 def test_other_columns_are_named_not_read():
-    found = read_bytes(GOOD.replace("_ft\n", "_ft,gear\n").replace("000\n", "000,down\n").replace(
+    recording = read_bytes(GOOD.replace("_ft\n", "_ft,gear\n").replace("000\n", "000,down\n").replace(
         "990\n", "990,up\n").encode(), "flight.csv")
-    assert [remark.what for remark in found.remarks] == ["Columns that are not read: 'gear'."]
+    assert [remark.what for remark in recording.remarks] == ["Columns that are not read: 'gear'."]
 
 
 def test_times_are_utc_or_have_an_offset():
@@ -129,8 +129,8 @@ def test_too_little_too_much_and_too_long(monkeypatch):
 
 def test_the_first_faults_in_full_and_the_rest_counted():
     found = faults(GOOD + "x\n" * 1000)
-    assert len(found) == MOST_FAULTS + 1
-    assert found[-1] == ("", f"{1000 - MOST_FAULTS} more faults")
+    assert len(found) == MAX_FAULTS + 1
+    assert found[-1] == ("", f"{1000 - MAX_FAULTS} more faults")
 
 
 # Bytes
@@ -166,7 +166,7 @@ def test_a_gigabyte_of_nothing_costs_no_more_than_the_limit(tmp_path):
     tracemalloc.start()
     with pytest.raises(DataError, match="more than 32\u202fMB"):
         read(path)
-    assert tracemalloc.get_traced_memory()[1] < 3 * MOST_BYTES
+    assert tracemalloc.get_traced_memory()[1] < 3 * MAX_BYTES
     tracemalloc.stop()
 
 
@@ -174,10 +174,10 @@ def test_noise_ends_in_faults_soon():
     noise = random.Random(8).randbytes(2_000_000).replace(b"\0", b"1")
     for name, altitude in (("flight.csv", ""), ("flight.gpx", "ellipsoid")):
         made, found = calls(faults, noise, name, altitude)
-        assert len(found) == MOST_FAULTS + 1
+        assert len(found) == MAX_FAULTS + 1
         assert made < len(noise) / 10, "reading stops soon after the faults that are told"
     letters = "".join(random.Random(9).choices("0123456789,.-\n", k=1_000_000))
-    assert len(faults(GOOD + letters)) == MOST_FAULTS + 1
+    assert len(faults(GOOD + letters)) == MAX_FAULTS + 1
 
 
 @given(st.binary(max_size=300), st.sampled_from(["flight.csv", "flight.gpx"]))
@@ -185,11 +185,11 @@ def test_noise_ends_in_faults_soon():
 def test_any_bytes_give_a_recording_or_faults(data, name):
     for whole in (data, GOOD.encode() + data, GPX.encode()[:90] + data):
         try:
-            found = read_bytes(whole, name, "" if name.endswith("csv") else "msl")
+            recording = read_bytes(whole, name, "" if name.endswith("csv") else "msl")
         except DataError as error:
             assert error.faults  # noqa: PT017
         else:
-            assert isinstance(found, Recording)
+            assert isinstance(recording, Recording)
 
 
 def test_names_and_statements(tmp_path):
@@ -206,10 +206,10 @@ def test_names_and_statements(tmp_path):
 
 def test_a_gpx_file_is_read_with_lines_parts_and_reference():
     two = GPX.replace("</trkseg></trk>", f"</trkseg><trkseg>{POINT.format(5)}</trkseg></trk>")
-    found = read_bytes(two.encode(), "flight.gpx", "ellipsoid")
-    assert (found.geometric, found.barometric, found.decimals) == ("ellipsoid", "", 2)
-    assert [(one.line, one.begins) for one in found.readings] == [(4, False), (5, False), (6, True)]
-    assert found.readings[0].geometric_ft == pytest.approx(600 / M_PER_FT)
+    recording = read_bytes(two.encode(), "flight.gpx", "ellipsoid")
+    assert (recording.geometric, recording.barometric, recording.decimals) == ("ellipsoid", "", 2)
+    assert [(reading.line, reading.begins) for reading in recording.readings] == [(4, False), (5, False), (6, True)]
+    assert recording.readings[0].geometric_ft == pytest.approx(600 / M_PER_FT)
     by_altimeter = read_text(GPX, "flight.gpx", "indicated")
     assert (by_altimeter.geometric, by_altimeter.barometric) == ("", "indicated")
     assert by_altimeter.readings[0].barometric_ft == pytest.approx(600 / M_PER_FT)
@@ -398,13 +398,14 @@ def kml(inside):
 
 def test_a_track_of_kml():
     found = kml(f"<Placemark><gx:Track>{WHEN}{COORDS}</gx:Track></Placemark>")
-    assert [(one.latitude_deg, one.longitude_deg) for one in found.readings] == [
+    assert [(reading.latitude_deg, reading.longitude_deg) for reading in found.readings] == [
         (34.50, -148.20), (34.51, -148.21), (34.52, -148.22)]
-    assert [one.geometric_ft for one in found.readings] == [pytest.approx(m / M_PER_FT) for m in (600, 599, 598)]
+    assert [reading.geometric_ft for reading in found.readings] == [
+        pytest.approx(m / M_PER_FT) for m in (600, 599, 598)]
     assert found.readings[1].time_s - found.readings[0].time_s == 1.0
     two = kml(f"<Placemark><gx:MultiTrack><gx:Track>{WHEN}{COORDS}</gx:Track><gx:Track>{WHEN}{COORDS}</gx:Track>"
               "</gx:MultiTrack></Placemark>")
-    assert [one.begins for one in two.readings] == [False, False, False, True, False, False]
+    assert [reading.begins for reading in two.readings] == [False, False, False, True, False, False]
 
 
 def test_points_of_kml_with_times():
@@ -423,7 +424,7 @@ def test_a_line_of_kml_has_times_spread_by_distance():
     found = kml(line)
     assert found.steady
     first = found.readings[0].time_s
-    assert [one.time_s - first for one in found.readings] == [0.0, pytest.approx(25.0), pytest.approx(100.0)]
+    assert [reading.time_s - first for reading in found.readings] == [0.0, pytest.approx(25.0), pytest.approx(100.0)]
     assert "no-times" in [remark.key for remark in found.remarks]
     with pytest.raises(DataError, match="0 track points"):
         kml(line.replace("TimeSpan", "TimeSpun"))
@@ -431,7 +432,7 @@ def test_a_line_of_kml_has_times_spread_by_distance():
 
 def test_heights_above_the_ground_are_none():
     found = kml(f"<Placemark><gx:Track><altitudeMode>clampToGround</altitudeMode>{WHEN}{COORDS}</gx:Track></Placemark>")
-    assert {one.geometric_ft for one in found.readings} == {None}
+    assert {reading.geometric_ft for reading in found.readings} == {None}
 
 
 @pytest.mark.parametrize("inside", [
@@ -491,7 +492,7 @@ def test_columns_of_others_with_a_preamble_units_and_semicolons():
     text = ('Recorder 7;;;\nFlight;1;;\nDate Time;Lat;Lon;Alt (ft)\n;deg;deg;ft\n'
             '2026/12/01 10:00:00;34,5;-148,25;2000\n2026/12/01 10:00:01;34,501;-148,25;1990,5\n')
     found = read_text(text, "a.csv", "", FOREIGN)
-    assert [one.geometric_ft for one in found.readings] == [2000.0, 1990.5]
+    assert [reading.geometric_ft for reading in found.readings] == [2000.0, 1990.5]
     assert (found.readings[1].latitude_deg, found.decimals) == (34.501, 3)
     assert found.readings[1].time_s - found.readings[0].time_s == 1.0
     assert found.readings[0].line == 5
@@ -539,7 +540,7 @@ def test_open_surveillance_tracks_as_json(wrapped):
 def test_open_surveillance_tracks_as_csv_and_lists_without_names():
     text = "timestamp,lat,lon,alt_baro,gs\n1764583200,34.5,-148.25,2000,120\n1764583201,34.501,-148.25,ground,110\n"
     columns = {key: name for key, name in SURVEILLANCE.items() if name != "alt_geom"}
-    assert [one.barometric_ft for one in read_text(text, "a.csv", "", columns).readings] == [2000.0, None]
+    assert [reading.barometric_ft for reading in read_text(text, "a.csv", "", columns).readings] == [2000.0, None]
     rows = [[1764583200, 34.5, -148.25, 2000], [1764583201, 34.501, -148.25, 1990]]
     numbered = {"time_s": "0", "latitude_deg": "1", "longitude_deg": "2", "altitude_pressure_ft": "3"}
     assert len(read_text(json.dumps(rows), "a.json", "", numbered).readings) == 2

@@ -32,7 +32,7 @@ def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, tem
     to = Target(approach)
     levels = levels_of(recording, to, Conditions(temperature_c, qnh_hpa))
     points = tuple(places(clean(recording)[0], to, levels))
-    found = doubt(points, {one.time_s: one for one in readings}, levels, to)
+    found = doubt(points, {reading.time_s: reading for reading in readings}, levels, to)
     if found is None:
         return ""
     assert isinstance(found, Doubt)

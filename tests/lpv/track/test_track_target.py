@@ -35,10 +35,10 @@ def test_the_level_is_the_best_one_or_the_chosen_one():
 @pytest.mark.parametrize(("level", "has_path", "kind"), [
     ("LPV", True, "DA"), ("LNAV/VNAV", True, "DA"), (BARO, True, "DA"), ("LNAV", False, "MDA")])
 def test_a_level_has_a_path_or_an_mda(level, has_path, kind):
-    found = Target(AK, jet(), level)
-    assert (found.has_path, found.kind, found.level_words) == (has_path, kind, LEVELS[level][1])
+    target = Target(AK, jet(), level)
+    assert (target.has_path, target.kind, target.level_words) == (has_path, kind, LEVELS[level][1])
     expected = minimum(AK, LEVELS[level][0], jet().type.category, jet().operator, Day())
-    assert found.minimum_ft() == expected.altitude_ft
+    assert target.minimum_ft() == expected.altitude_ft
 
 
 def test_scales_of_the_levels():
@@ -104,10 +104,10 @@ def test_the_touchdown_zone_is_3000_ft_or_a_third():
 
 def test_the_missed_approach_is_the_charts_and_corrected_where_cold_asks():
     approach = demo("zzhc-rnav-33")
-    found = Target(approach)
+    target = Target(approach)
     charted_ft = approach.chart.missed.altitude_ft
-    assert found.missed_ft(None) == found.missed_ft(15.0) == charted_ft
-    assert found.missed_ft(-30.0) > charted_ft
+    assert target.missed_ft(None) == target.missed_ft(15.0) == charted_ft
+    assert target.missed_ft(-30.0) > charted_ft
     missed = dataclasses.replace(AK.chart.missed, climb_gradient_ft_per_nm=310.0)
     assert Target(with_chart(AK, missed=missed)).missed_gradient_ft_per_nm() == 310.0
     icao = dataclasses.replace(AK, identity=dataclasses.replace(AK.identity, rule="ICAO"))
@@ -116,8 +116,8 @@ def test_the_missed_approach_is_the_charts_and_corrected_where_cold_asks():
 
 
 def test_the_operators_floor_counts():
-    found = Target(AK, with_operator(jet(), lowest_da_above_tdze_ft=500.0))
-    assert found.minimum_ft() == AK.chart.touchdown_zone_ft + 500.0
+    target = Target(AK, with_operator(jet(), lowest_da_above_tdze_ft=500.0))
+    assert target.minimum_ft() == AK.chart.touchdown_zone_ft + 500.0
 
 
 def test_fixes_end_before_the_map():
