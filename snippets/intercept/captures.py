@@ -50,12 +50,17 @@ def entry(jet: Aircraft) -> list[tuple[str, str]]:
     within = "" if arms_nm is None else f": {quantity(arms_nm, 'NM')} from the {jet.capture.arms_within_of}"
     return [
         ("armed by", ", ".join(modes.armed_by)),
-        ("arming needs", (", ".join(modes.arming_needs) or "nothing") + within),
+        ("arming needs", as_charted((", ".join(modes.arming_needs) or "nothing") + within)),
         ("<b>course captured</b>", f"<b>{course_captured(jet)}</b>"),
         ("glidepath arms", escape(modes.vertical_arms)),
         ("<b>glidepath captured</b>", f"<b>{path_captured(jet)}</b>"),
         ("glidepath met from above", escape(modes.path_from_above)),
     ]
+
+
+def as_charted(words: str) -> str:
+    """Words of an aircraft file as pages say them: the coded PFAF is the chart's FAF."""
+    return words.replace("PFAF", "FAF")
 
 
 def show() -> Shown:

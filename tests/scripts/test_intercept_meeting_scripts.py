@@ -189,7 +189,7 @@ def test_where_each_type_captures():
     its_own, needs = "its control", "a guiding source"
     expected = {
         "Large demo jet": (its_own, needs, turn(190), "with lateral", path(0.3), "captures"),
-        "Light demo jet": (its_own, "before the PFAF, the arming distance: 3 NM from the final course", deviation(1.2),
+        "Light demo jet": (its_own, "before the FAF, the arming distance: 3 NM from the final course", deviation(1.2),
                            "once lateral is captured", path(0.5), "stays armed"),
         "Middle demo jet": (its_own, f"{needs}, an active approach, the arming distance: 25 NM from the airport",
                             turn(180, bank_deg=28.0, roll_deg_per_s=5.0), "with lateral", path(0.4), "captures"),
@@ -197,7 +197,7 @@ def test_where_each_type_captures():
                               "stays armed"),
         "Three-engine demo jet": (
             f"{its_own}, the FMS lateral mode",
-            f"{needs}, an active approach, the arming distance: 20 NM from the PFAF", deviation(1.5),
+            f"{needs}, an active approach, the arming distance: 20 NM from the FAF", deviation(1.5),
             "once lateral is captured", path(0.2), "stays armed"),
     }
     heads = ("armed by", "arming needs", "**course captured**", "glidepath arms", "**glidepath captured**",

@@ -14,7 +14,7 @@ SEVERITIES = ("stop", "resolve", "note")
 ACTIONS = {
     "load": "load the procedure of the chart again, and verify it",
     "set": "set it right where it is wrong, then compare both sides",
-    "line": "take the line of the level announced: its minimum, its kind",
+    "line": "take the line of the level annunciated: its minimum, its kind",
     "arm": "take it off; arm again close to the course and toward it",
     "database": "do not fly it from this database; report it",
     "settle": "find out which of the two is right before it is flown",

@@ -21,7 +21,7 @@ AFTER_CHANGE = ("1120 UTC", "1500 UTC", "2145 UTC")
 def _minimum(case: Case) -> Minimum:
     """The minimum to set for the level announced in the base."""
     needed = case.expected.minimum(str(case.setup.left.level), case.setup)
-    needs(needed is not None, "no line of minima for the level announced")
+    needs(needed is not None, "no line of minima for the level annunciated")
     assert needed is not None
     return needed
 

@@ -44,7 +44,7 @@ class Row(Numbered):
     mistakes: tuple[str, ...] = schema.texts("kinds of mistakes planted", most=2)
     seed: int | None = schema.whole("seed of what is picked; the number if not given", "", 0, 10**9, required=False)
     temperature_c: float | None = schema.number("temperature reported", "deg C", -50, 60, required=False)
-    level: str | None = schema.choice("level of service announced", LEVELS[:4], required=False)
+    level: str | None = schema.choice("level of service annunciated", LEVELS[:4], required=False)
 
     def faults(self) -> Iterator[FaultRow]:
         """The mistakes are known, and as many and as subtle as the difficulty says."""

@@ -321,7 +321,7 @@ KINDS = {
     "as-it-should-be": Kind("nothing is wrong", _clean),
     "path-lost-inside": Kind("the path is lost inside the FAF", _lost("vertical guidance lost", "path lost")),
     "course-lost-inside": Kind("the course is lost inside the FAF", _lost("lateral guidance lost", "course lost")),
-    "level-at-activation": Kind("a lower level is announced at activation", _level_at_activation),
+    "level-at-activation": Kind("a lower level is annunciated at activation", _level_at_activation),
     "wrong-source": Kind("an ILS is captured on an SBAS approach", _wrong_source),
     "path-not-armed": Kind("the path is never armed", _not_armed),
     "from-above": Kind("the path is met from above and not captured", _from_above),
