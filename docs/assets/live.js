@@ -70,9 +70,22 @@ document.querySelectorAll("[data-live]").forEach((box) => {
     place.querySelector(".hb-brief").textContent = brief;
     const drawing = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
     place.querySelector(".hb-drawn").replaceChildren(document.adoptNode(drawing));
-    const table = place.querySelector(".hb-data table");
-    table.tHead.replaceChildren(rowOf(headers, "th"));
-    table.tBodies[0].replaceChildren(...rows.map((cells) => rowOf(cells, "td")));
+    write(place.querySelector(".hb-data table"), headers, rows);
+  }
+
+  // The table as it stands, with other texts where they differ: the browser has least to work out anew.
+  function write(table, headers, rows) {
+    const wanted = [headers, ...rows];
+    const same = table.rows.length === wanted.length && wanted.every((cells, at) => table.rows[at].cells.length === cells.length);
+    if (!same) {
+      table.tHead.replaceChildren(rowOf(headers, "th"));
+      table.tBodies[0].replaceChildren(...rows.map((cells) => rowOf(cells, "td")));
+      return;
+    }
+    wanted.forEach((cells, at) => cells.forEach((text, column) => {
+      const cell = table.rows[at].cells[column];
+      if (cell.textContent !== text) cell.textContent = text;
+    }));
   }
 
   function rowOf(cells, kind) {
@@ -196,6 +209,12 @@ document.querySelectorAll("[data-live]").forEach((box) => {
   document.addEventListener("fullscreenchange", () => { if (!document.fullscreenElement && isWide()) set(false); });
   place.addEventListener("keydown", (event) => { if (event.key === "Escape" && isWide()) leave(); });
 
-  box.addEventListener("toggle", () => { if (!box.open) { say(""); pause(); } });
-  if (box.open) place.scrollIntoView();
+  box.addEventListener("toggle", () => {
+    place.classList.toggle("hb-open", box.open); // and not `:has()`, which the browser asks again at each redraw
+    if (!box.open) { say(""); pause(); }
+  });
+  if (box.open) {
+    place.classList.add("hb-open");
+    place.scrollIntoView();
+  }
 });

@@ -1,6 +1,6 @@
 """The kinds of drills and their levels of difficulty, and how many there are of each."""
 
-from lpv_site.pages.drill_choices import ASKED, numbers_of
+from lpv_site.pages.drill_choices import ASKED, numbers_of, spans
 from lpv_site.text.shown import Shown, Value
 from lpv_site.text.table import table
 
@@ -9,9 +9,9 @@ NAMES = {"plain": "find the error", "subtle": "find the error", "mixed": "find t
 
 
 def row(page: str) -> tuple[str, str, int, str]:
-    """A page that has drills: what kind, the link to it, how many, the first and the last number."""
+    """A page that has drills: what kind, the link to it, how many, and their numbers."""
     numbers = numbers_of(page)
-    return NAMES[page], f"[**{ASKED[page][0]}**]({page}.md)", len(numbers), f"{numbers[0]:02d} to {numbers[-1]:02d}"
+    return NAMES[page], f"[**{ASKED[page][0]}**]({page}.md)", len(numbers), spans(numbers)
 
 
 def show() -> Shown:

@@ -23,6 +23,7 @@ from lpv_site.pages.drill_choices import (
     right_items,
     right_judgement,
     score_box,
+    spans,
     words,
 )
 from lpv_site.pages.drill_page import build_drill_page, drills, of_difficulty, right
@@ -125,3 +126,9 @@ def test_the_score_knows_every_drill_and_what_each_is_worth():
 def test_the_numbers_of_a_page_are_those_of_its_rows():
     assert numbers_of("sequences") == sorted(row.number for row in LISTED.sequences)
     assert numbers_of("subtle") == sorted(row.number for row in LISTED.drills if row.difficulty == "subtle")
+
+
+def test_numbers_are_told_as_their_unbroken_runs():
+    assert spans([1, 2, 3]) == "01 to 03"
+    assert spans([37, 38, 56, 73, 74]) == "37 to 38, 56, 73 to 74"
+    assert spans([]) == ""

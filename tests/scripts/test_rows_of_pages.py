@@ -18,8 +18,12 @@ def test_drills_of_each_kind_as_their_file_numbers_them():
     by_difficulty = groupby(data["drill"], key=lambda drill: drill["difficulty"])
     numbers = [[drill["number"] for drill in group] for _, group in by_difficulty]
     numbers += [[drill["number"] for drill in data[name]] for name in ("number", "sequence")]
-    assert [line[2:] for line in rows(difficulty.show())] == [
-        [str(len(listed)), f"{listed[0]:02d} to {listed[-1]:02d}"] for listed in numbers]
+    told = rows(difficulty.show())
+    assert [line[2] for line in told] == [str(len(listed)) for listed in numbers]
+    named = [[int(end) for end in re.findall(r"\d+", line[3])] for line in told]
+    assert [ends[0] for ends in named] == [listed[0] for listed in numbers]
+    assert [[number for first, last in zip(ends[::2], ends[1::2], strict=True) for number in range(first, last + 1)]
+            for ends in named] == numbers
 
 
 def test_a_mistake_that_is_hard_to_see_is_called_subtle():

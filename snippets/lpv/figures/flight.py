@@ -82,7 +82,7 @@ def _above(here: Sample) -> str:
 def _drawn(of: Flight, time_s: float, here: Sample) -> Sheet:
     sheet = Sheet(HEIGHT)
     distances_nm = [sample.along_nm for sample in of.samples]
-    far_nm, near_nm = max(distances_nm), min([*distances_nm, 0.0])
+    far_nm, near_nm = max(distances_nm), min(min(distances_nm), 0.0)
     room_nm = 0.03 * (far_nm - near_nm) + 0.05
     distances = far_nm + room_nm, near_nm - room_nm
     gone = [sample for sample in of.samples if sample.time_s < time_s] + [here]

@@ -111,6 +111,17 @@ def numbers_of(page: str, docs: Path = DOCS) -> list[int]:
     return sorted(row.number for row in rows[page])  # type: ignore[attr-defined]
 
 
+def spans(numbers: Sequence[int]) -> str:
+    """Numbers that rise, as their unbroken runs: "37 to 56, 73 to 76"."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{run[0]:02d} to {run[-1]:02d}" if len(run) > 1 else f"{run[0]:02d}" for run in runs)
+
+
 def kinds(here: Sequence[str] = (), docs: Path = DOCS) -> list[dict[str, object]]:
     """Every page of drills, for the scripts; here: the pages whose drills are listed one by one."""
     return [
