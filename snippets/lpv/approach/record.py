@@ -55,7 +55,7 @@ from lpv.files import toml_reader as tomlfile
 from lpv.geodesy import earth
 
 SLUG = "[a-z0-9]+(-[a-z0-9]+)*"
-NEAR_DEG, FARTHEST_FIX_NM = 5.0, 3000.0  # nobody measures what is near; no fix of an approach is farther away
+NEAR_DEG, FARTHEST_FIX_NM = 5.0, 4500.0  # nobody measures what is near; farther away geodesy ends (5000 NM)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -137,16 +137,16 @@ def test_the_faults_of_a_bad_file_come_all_at_once():
     ('role = "IAF"', 'role = "IAF"\nleg_course_deg = 1', "chart.fix[1]"),
     ('altitude_rule = "at or above"\n', "", "chart.fix[1].altitude_rule"),
     ("effective = 2026-11-26", 'effective = "tomorrow"', "database.effective"),
-    ('latitude = "N34 09', 'latitude = "S34 09', "chart.fix[1]"),  # 68 degrees of the meridian: 4,090 NM
+    ('longitude = "W148 14', 'longitude = "E032 14', "chart.fix[1]"),  # over the pole: 112 degrees, 6,700 NM
 ])
 def test_one_fault_names_its_key(old, new, key):
     assert key in keys(changed(old, new))
 
 
 def test_fix_far_away_is_refused_only_where_it_cannot_be_of_the_approach():
-    """W098 14 is 50 degrees, some 2,480 NM, east of the demo's field; W068 is 80 degrees, 3,900 NM."""
-    read_text(changed('longitude = "W148 14', 'longitude = "W098 14'), "a.toml")
-    assert keys(changed('longitude = "W148 14', 'longitude = "W068 14')) == ["chart.fix[1]"]
+    """W068 14 is 80 degrees of longitude, some 3,900 NM, east of the demo's field; W038 is 110 degrees, 5,100 NM."""
+    read_text(changed('longitude = "W148 14', 'longitude = "W068 14'), "a.toml")
+    assert keys(changed('longitude = "W148 14', 'longitude = "W038 14')) == ["chart.fix[1]"]
 
 
 LPV_LINE = GOOD[GOOD.index("[[chart.minima]]"):GOOD.index("[[chart.minima]]", GOOD.index("[[chart.minima]]") + 1)]
