@@ -1,11 +1,13 @@
 """Live figures in a real Chromium: the phone's drawings are the build's, byte for byte, and answer to every hand."""
 
+import io
 import json
 import re
 from urllib.parse import quote, urlencode
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from matplotlib.image import imread
 from playwright.sync_api import expect
 
 from live_cases import cases
@@ -338,7 +340,17 @@ def test_open_figures_are_accessible_and_fit(browser, address, pages, scheme, na
     violations = Axe().run(page, context=f"#{name}", options=AXE_RULES).response["violations"]
     assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
     assert not page.evaluate(SMALL, name)
+    ground, drawn_share = painted(place.locator(".hb-drawn svg"))
+    assert (ground > 0.85) if scheme == "light" else (ground < 0.25)
+    assert 0.01 < drawn_share < 0.6
     context.close()
+
+
+def painted(drawing):
+    """How bright the ground of a drawing is painted, 0 to 1, and which share of it stands out from that."""
+    picture = imread(io.BytesIO(drawing.screenshot()))[..., :3].mean(axis=2)
+    ground = float(picture[2][2])
+    return ground, float((abs(picture - ground) > 0.15).mean())
 
 
 @pytest.mark.parametrize("name", names())
