@@ -87,15 +87,17 @@ def explore(rules: Rules) -> Exploration:
 
 
 Explorer = Callable[[Chosen], Exploration]
-_keepers: list[Callable[[Chosen, Explorer], Exploration]] = []
+Keeper = Callable[[Chosen, Explorer], Exploration]
+_keeper: Keeper | None = None
 
 
-def keep_with(keeper: Callable[[Chosen, Explorer], Exploration] | None) -> None:
+def keep_with(keeper: Keeper | None) -> None:
     """Ask this first for what a type can get into; it calls the function given to it for what it does not know.
 
     None: explore everything anew, as at the start.
     """
-    _keepers[:] = [keeper] if keeper else []
+    global _keeper
+    _keeper = keeper
     _explored.cache_clear()
 
 
@@ -140,9 +142,7 @@ def _fault(broken: Property, example: Example, file: str) -> Fault:
 
 @cache
 def _explored(chosen: Chosen) -> Exploration:
-    for keeper in _keepers:
-        return keeper(chosen, _explore)
-    return _explore(chosen)
+    return _keeper(chosen, _explore) if _keeper else _explore(chosen)
 
 
 def _explore(chosen: Chosen) -> Exploration:

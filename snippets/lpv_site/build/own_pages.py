@@ -23,22 +23,25 @@ def faults(of_pages: Mapping[str, Job], docs: Path) -> list[Fault]:
     """
     own = {address: job for address, job in of_pages.items() if address.startswith(f"{OWN}/")}
     found = jobs.make(own.values())
-    for address, job in own.items():
-        unkept = kept_from_working(jobs.page_of(job.done()).whole) if store.is_kept(job.key) else []
-        found += [Fault(address, "", each, "text, tables and pictures", "Take it out.") for each in unkept]
     made = {address: jobs.page_of(job.done()) for address, job in own.items() if store.is_kept(job.key)}
-    return found + [fault for address in made for fault in _link_faults(address, made, {*of_pages}, docs)]
+    for address, page in made.items():
+        found += [Fault(address, "", each, "text, tables and pictures", "Take it out.")
+                  for each in kept_from_working(page.whole)]
+    known = {*of_pages, ABOUT, *_first_published(docs)} if made else set()
+    return found + [fault for address in made for fault in _link_faults(address, made, known, docs)]
 
 
-def _link_faults(address: str, made: Mapping[str, Page], written: set[str], docs: Path) -> Iterator[Fault]:
-    """Links of an own page that lead nowhere; those to pages that are made of data are looked at later."""
+def _link_faults(address: str, made: Mapping[str, Page], known: set[str], docs: Path) -> Iterator[Fault]:
+    """Links of an own page that lead nowhere; those to pages that are made of data are looked at later.
+
+    known: addresses of pages that are there, or will be
+    """
     for link in made[address].links:
         page, _, part = link.partition("#")
         if page in made:
             leads = not part or part in made[page].anchors
         elif page.endswith(".md"):
-            leads = page in written or page == ABOUT or page in _first_published(docs) or (
-                posixpath.dirname(page) in KINDS)
+            leads = page in known or posixpath.dirname(page) in KINDS
         else:
             leads = not page.startswith(f"{OWN}/") or (docs / page).is_file()
         if not leads:
