@@ -12,6 +12,7 @@ from lpv.core.errors import DataError
 from lpv.facts import FACTS
 from lpv.files import toml_reader as tomlfile
 from lpv_site.build.moves import moves
+from lpv_site.build.site import BEGIN, MAKERS
 from lpv_site.department import department, drawings
 from lpv_site.department import files as department_files
 from lpv_site.department.colours import Colours, contrast, grounds
@@ -470,6 +471,18 @@ def test_own_scenarios_take_the_place_of_ours_which_no_page_needs(built):
     assert (built / "plan" / "fine-day-sheet" / "index.html").is_file()
 
 
+def test_each_page_made_of_data_begins_as_its_maker_says(built):
+    """By this a link of an own page to one of them is looked at before they are made."""
+    docs = ROOT / "docs"
+    files = (path.relative_to(docs).as_posix() for path in docs.rglob("*.md"))
+    written = {name.removesuffix("index.md").replace(".md", "/") for name in files}
+    made = {name.removesuffix("index.html") for name in html_pages(built)} - written - {"404.html"}
+    begin = tuple(begins.removesuffix("index") for begins in {**MAKERS, **BEGIN}.values())
+    apart = ("department/", "approaches/zza", "approaches/zze", "approaches/zzh", "reference/build-record/")
+    assert {page for page in made - {"approaches/"} if not page.startswith((*begin, *apart))} == set()
+    assert len(made) > 30
+
+
 def test_own_pages_stand_in_the_nav_under_the_name(built):
     text = (built / "index.html").read_text("utf-8")
     assert 'href="department/"' in text
@@ -528,8 +541,12 @@ def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
     write(tmp_path, "own/aircraft/own.toml", "x = 1")
     write(tmp_path, "own/teach/own.toml", "x = 1")
     write(tmp_path, "own/pages/own.md", f"{PAGE}\n<script>alert(1)</script>\n")
+    write(tmp_path, "own/moved.toml", 'moved = [{ from = "department/old.md", to = "department/own.md" }]\n')
     write(tmp_path, "own/pages/links.md", f"{PAGE}\n[a](own.md) [b](../verify/nope.md) [c](other.md) [d](own.md#none)"
-          ' ![e](none.png) [f](../verify/index.md#do) <a href="x/y.html">g</a> [h](../approaches/zzaa.md)\n')
+          ' ![e](none.png) [f](../verify/index.md#do) <a href="x/y.html">g</a> [h](../approaches/zzaa.md)\n'
+          "[i](../verify/course.md#doo) [j](../practice/index.md#grades) [k](../reference/facts.md#none)\n"
+          "[l](../reference/from-memory.md) [m](../reference/facts.md#fact-limit-tch-stop-ft)\n"
+          "[n](../approaches/index.md) [o](../verify/curse.md#do) [p](old.md)\n")
     run = subprocess.run(
         [sys.executable, "-m", "lpv_site.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
@@ -539,8 +556,14 @@ def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
                  "aircraft/own.toml: x: found an unknown key", "teach/own.toml: x", "Line 1: x = 1",
                  "pages/own.md: found a script written into the page, which would not run ('alert(1)')"):
         assert part in said, said
-    links = re.findall(r"pages/links\.md: link: found (\S+);", said)
-    assert links == ["department/none.png", "department/other.md", "department/own.md#none", "verify/nope.md",
-                     "'x/y.html'"]
+    links = dict(re.findall(r"pages/links\.md: link: found (\S+);.*\. (.*?) Line \d+: ", said))
+    assert links == {
+        "approaches/zzaa.md": "Correct the link.", "department/none.png": "Correct the link.",
+        "department/other.md": "Correct the link.", "verify/nope.md": "Correct the link.",
+        "department/own.md#none": "Correct the link, or give the heading this id.",
+        "department/old.md": "It is now department/own.md.",
+        "reference/facts.md#none": "Correct the link.", "verify/course.md#doo": "Did you mean verify/course.md#do?",
+        "verify/curse.md#do": "Did you mean verify/course.md?", "'x/y.html'": "Write it as [words](page.md).",
+    }
     assert "Traceback" not in said
     assert not (tmp_path / "site").exists()

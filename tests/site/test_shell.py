@@ -27,7 +27,7 @@ def whole(key):
     return body(key).decode().replace(f" {EDITION}", "")
 
 
-site.MAKERS, site.CHECKED = (), "lpv_site.pages.glossary.glossary_pages"
+site.MAKERS, site.CHECKED = {}, "lpv_site.pages.glossary.glossary_pages"
 
 
 class SharedSite(Site):

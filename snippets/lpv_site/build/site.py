@@ -12,7 +12,7 @@ import yaml
 
 from lpv.core.errors import DataError, Fault, with_folder
 from lpv_site.briefing.briefings import EDITION, Briefing, briefing_of, files
-from lpv_site.build import build_record, edition, jobs, own_pages, shell, withdrawn, workers
+from lpv_site.build import build_record, edition, jobs, own_links, own_pages, shell, withdrawn, workers
 from lpv_site.build.coded import coded
 from lpv_site.build.digests import Digest, digest
 from lpv_site.build.gate import Gate, gate
@@ -35,19 +35,26 @@ from lpv_site.text.short import has_codes, leading_pages, places
 
 TAKEN = {"index", "changes"}  # names of pages beside the briefings
 SOURCES = Path(__file__).resolve().parents[2]
-# Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with.
+# Functions (docs) -> {address: function that writes its Markdown}, each in the module that it is named with, and how
+# the addresses of its pages begin.
 FLIGHTS, FLIGHT_JOBS = "lpv_site.pages.flight_page.flight_pages", 8  # a flight takes half a second
-MAKERS = (
-    "lpv_site.pages.track_page.track_pages", "lpv_site.pages.drill_page.drill_pages",
-    "lpv_site.pages.lesson_page.lesson_pages", "lpv_site.pages.numbers_page.numbers_pages",
-    "lpv_site.pages.sequence_page.sequence_pages",
-    "lpv_site.pages.aircraft_page.aircraft_pages",
-    "lpv_site.pages.plan_sheet.sheet_pages", "lpv_site.pages.cycle_page.cycle_pages",
-    "lpv_site.pages.debrief_page.debrief_pages", "lpv_site.pages.glossary.glossary_pages",
-    "lpv_site.pages.reference_pages.fact_pages", "lpv_site.pages.memory_page.pages",
-)
+MAKERS = {
+    "lpv_site.pages.track_page.track_pages": "debrief/flights/",
+    "lpv_site.pages.drill_page.drill_pages": "practice/",
+    "lpv_site.pages.lesson_page.lesson_pages": "teach/",
+    "lpv_site.pages.numbers_page.numbers_pages": "practice/",
+    "lpv_site.pages.sequence_page.sequence_pages": "practice/",
+    "lpv_site.pages.aircraft_page.aircraft_pages": "aircraft/",
+    "lpv_site.pages.plan_sheet.sheet_pages": "plan/",
+    "lpv_site.pages.cycle_page.cycle_pages": "approaches/changes",
+    "lpv_site.pages.debrief_page.debrief_pages": "debrief/index",
+    "lpv_site.pages.glossary.glossary_pages": "reference/glossary",
+    "lpv_site.pages.reference_pages.fact_pages": "reference/",
+    "lpv_site.pages.memory_page.pages": "reference/",
+}
 LONG_PAGES = ("verify/scoreboard.md",)  # seconds of work, so that they are begun first
 CHECKED = "lpv_site.pages.reference_pages.validation_pages"  # calls whatever the published values name
+BEGIN = {FLIGHTS: "modes/scenario-", CHECKED: "reference/validation"}
 Makers = dict[str, Callable[[], str]]
 
 
@@ -125,7 +132,8 @@ class Site:
                               "Rename it.") for slug in taken]
         if self.faults:
             self.faults += previous_faults(self.docs)
-        self.faults += own_pages.faults(of_pages, self.docs)
+        briefings = {f"approaches/{Path(job.about).stem}.md": job for job in self._of_approaches}
+        self.faults += own_pages.faults({**of_pages, **briefings}, self.docs, {**MAKERS, **BEGIN})
 
     def _job(self, address: str, markdown: str) -> jobs.Job | None:
         return self._try(lambda: jobs.page_job(address, coded(markdown, address, self.docs), self.docs), None)
@@ -175,7 +183,7 @@ class Site:
                 if link not in known:
                     known[link] = leads(link)
                 if not known[link]:
-                    self.faults.append(Fault(address, "link", link, own_pages.LEADS_NOWHERE, own_pages.CORRECT))
+                    self.faults.append(Fault(address, "link", link, own_links.LEADS_NOWHERE, own_links.CORRECT))
 
     def _files(self) -> dict[str, str]:
         """What forms run and fetch, the build record, and the pages that lead on."""
