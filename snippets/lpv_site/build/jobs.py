@@ -1,6 +1,6 @@
 """What a build makes: each page by a job that any process can do, kept under its key."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass
 from importlib import import_module
 from pathlib import Path
@@ -127,10 +127,16 @@ def maker_jobs(maker: str, docs: Path, more: Iterable[Path] = (), shares: int = 
 
 
 def _pages(maker: str, docs: Path, share: int, shares: int) -> tuple[Record, bytes]:
-    module, _, function = maker.rpartition(".")
-    pages = list(getattr(import_module(module), function)(docs).items())[share::shares]
+    pages = list(writers(maker, docs).items())[share::shares]
     written = dict(read_each(pages, lambda page: (page[0], page[1]())))
     for address, markdown in written.items():
         job = page_job(address, coded(markdown, address, docs), docs)
         store.keep(job.key, *job.make(*job.arguments))
     return {"pages": written, "parts": figure.drawings_of(" ".join(written.values()))}, b""
+
+
+def writers(maker: str, docs: Path) -> Mapping[str, Callable[[], str]]:
+    """Address -> function that writes a page, for all of a maker; DataError where the data keep it from saying."""
+    module, _, function = maker.rpartition(".")
+    written: Mapping[str, Callable[[], str]] = getattr(import_module(module), function)(docs)
+    return written

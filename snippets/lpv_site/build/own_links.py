@@ -7,7 +7,6 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from functools import cached_property
-from importlib import import_module
 from pathlib import Path, PurePosixPath
 
 from lpv.core.errors import DataError, Fault, shown
@@ -75,9 +74,8 @@ class Targets:
     def _pages_of(self, maker: str) -> Mapping[str, Callable[[], str]] | None:
         """The pages that a maker writes; None where faults of the data keep it from saying."""
         if maker not in self._written:
-            module, _, function = maker.rpartition(".")
             try:
-                self._written[maker] = getattr(import_module(module), function)(self.docs)
+                self._written[maker] = jobs.writers(maker, self.docs)
             except DataError:
                 self._written[maker] = None
         return self._written[maker]
