@@ -43,11 +43,11 @@ PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
 # Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
 # the cross-check on altered approaches, and others that reach their modules by a table.
-DOMAINS = "tests/lpv/test_domains.py::test_a_domain_is_what_the_docstring_says[{}]"
-SCHEMAS = "tests/lpv/command/test_json_schema.py::test_what_is_published_is_what_the_code_gives"
+DOMAINS = "tests/lpv/test_domains.py::test_domain_matches_docstring[{}]"
+SCHEMAS = "tests/lpv/command/test_json_schema.py::test_published_schema_matches_code"
 FIGURES_DRAWN = "tests/lpv/figures/test_figures.py"
-OF_A_FIGURE = ("test_declared_for_dials", "test_findings_and_tables", "test_words_marks_and_edges",
-               "test_it_answers_to_each_of_its_dials")
+OF_A_FIGURE = ("test_declared_for_dials", "test_findings_and_tables", "test_labels_marks_and_edges",
+               "test_figure_responds_to_every_dial")
 SCRIPT = "tests/site/test_scripts.py::test_script_runs_and_prints_clean[{}]"
 WHOLE = {
     "lpv.crosscheck": (

@@ -78,13 +78,13 @@ def docstrings(path: Path) -> tuple[str, str]:
 
 
 @pytest.mark.parametrize("name", PATHS)
-def test_a_domain_is_what_the_docstring_says(name):
+def test_domain_matches_docstring(name):
     module = importlib.import_module(name)
     code = module.__loader__.get_code(name)
     assert list(unstated(code, *docstrings(PATHS[name]))) == []
 
 
-def test_a_bound_changed_in_the_code_alone_is_seen():
+def test_bound_changed_only_in_code_detected():
     source = 'def f(x):\n    """x: 1 to 10 000."""\n    return in_range("x", x, 1.0, {}, "ft")\n'
     right, wrong = (compile(source.format(high), "f", "exec") for high in ("10000.0", "11000.0"))
     assert list(unstated(right, "", "")) == []

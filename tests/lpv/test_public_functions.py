@@ -20,7 +20,7 @@ def public(module):
             yield name, item
 
 
-def test_public_names_are_described():
+def test_public_names_described():
     assert len(MODULES) > 200
     for name in MODULES:
         module = importlib.import_module(name)

@@ -73,13 +73,13 @@ def reached(calls, roots):
     return seen
 
 
-def test_every_public_function_is_reached():
+def test_every_public_function_reached():
     calls, roots = graph()
     left = {name for name in calls.keys() - reached(calls, roots | SECOND_METHODS) if not name.startswith("_")}
     assert not left, f"use or delete: {sorted(left)}"
 
 
-def test_second_methods_are_for_tests_alone():
+def test_second_methods_used_by_tests_only():
     calls, roots = graph()
     assert calls.keys() >= SECOND_METHODS
     assert not SECOND_METHODS & reached(calls, roots)

@@ -46,7 +46,7 @@ def zone(monkeypatch):
     time.tzset()
 
 
-def test_no_answer_depends_on_the_time_zone(zone):
+def test_answers_independent_of_time_zone(zone):
     zone("UTC")
     here = answers()
     for name in ("Pacific/Kiritimati", "Pacific/Pago_Pago"):  # 14 hours ahead, 11 behind: never the same day
@@ -54,7 +54,7 @@ def test_no_answer_depends_on_the_time_zone(zone):
         assert answers() == here, name
 
 
-def test_the_command_prints_the_same_in_any_locale():
+def test_command_output_independent_of_locale():
     """Where the terminal takes ASCII alone, its spaces and signs are written in it; nothing else differs."""
     command = [sys.executable, "-m", "lpv", "crosscheck", "docs/approaches/zzak-rnav-09.toml", "--on", IN_FORCE]
     bare = {"LC_ALL": "C", "PYTHONCOERCECLOCALE": "0", "PYTHONUTF8": "0", "TZ": "Pacific/Kiritimati"}
@@ -64,7 +64,7 @@ def test_the_command_prints_the_same_in_any_locale():
     assert prepared(printed[0].decode()) == printed[1].decode("ascii")
 
 
-def test_years_on_only_the_cycle_and_the_magnetic_model_have_ended():
+def test_years_later_only_cycle_and_magnetic_model_expired():
     """2031: the model ends with 2029; positions, altitudes and minima compare as they did."""
     for approach in read_all(DOCS / "approaches"):
         now, then = ({finding.name(): vars(finding) for finding in crosscheck(approach, day)}

@@ -50,12 +50,12 @@ AIR = [(height, temperature, elevation) for height in (200, 1000, 3000, 5000) fo
 
 
 @pytest.mark.parametrize("case", AIR)
-def test_true_height_against_layers(case):
+def test_true_height_matches_layers(case):
     assert altimetry.true_height_ft(*case) == pytest.approx(true_by_layers_ft(*case), abs=0.01)
 
 
 @pytest.mark.parametrize("case", AIR)
-def test_indicated_height_against_the_hydrostatic_equation(case):
+def test_indicated_height_matches_hydrostatic_equation(case):
     """Air that cools by true height instead of indicated height: up to 3 % off the correction at 5000 ft.
 
     The two models part in proportion to the height, so the tolerance does as well.
@@ -66,13 +66,13 @@ def test_indicated_height_against_the_hydrostatic_equation(case):
 
 
 @pytest.mark.parametrize("case", [case for case in AIR if case[1] <= -15])
-def test_short_formula_within_its_published_five_percent(case):
+def test_short_formula_within_published_five_percent(case):
     correction = altimetry.cold_correction_ft(*case)
     assert correction == pytest.approx(indicated_by_integration_ft(*case) - case[0], rel=0.05)
     assert correction == pytest.approx(altimetry.logarithmic_correction_ft(*case), rel=0.05)
 
 
-def test_short_and_iterated_formulas_agree_over_the_table():
+def test_short_and_iterated_formulas_agree_over_table():
     """At sea level, over the table's range from 0 °C down, within 0.7 %."""
     for height in altimetry.TABLE_HEIGHTS_FT:
         for temperature in altimetry.TABLE_TEMPERATURES_C:
@@ -87,7 +87,7 @@ def test_indicated_and_true_height_round_trip(height, temperature, elevation):
     assert altimetry.true_height_ft(indicated, temperature, elevation) == pytest.approx(height, abs=1e-6)
 
 
-def test_sign_in_cold_and_heat():
+def test_correction_sign_in_cold_and_heat():
     """Cold: truly lower than indicated, so add; hot: truly higher."""
     assert altimetry.true_height_ft(2000, -30, 0) < 2000 < altimetry.indicated_height_ft(2000, -30, 0)
     assert altimetry.true_height_ft(2000, 40, 0) > 2000 > altimetry.indicated_height_ft(2000, 40, 0)
@@ -98,7 +98,7 @@ def test_sign_in_cold_and_heat():
         assert rule(2000, -30, 0) > 0 > rule(2000, 40, 0)
 
 
-def test_standard_day_and_height_zero_need_nothing():
+def test_standard_day_and_zero_height_need_no_correction():
     for elevation in (0, 2000, 8000):
         standard = isa_temperature_c(elevation)
         assert altimetry.aerodrome_isa_deviation_c(standard, elevation) == pytest.approx(0, abs=0.001)
@@ -113,7 +113,7 @@ def test_standard_day_and_height_zero_need_nothing():
 
 
 @pytest.mark.parametrize(("height", "temperature", "short_by"), [(1000, -20, 0.12), (5000, -50, 0.23)])
-def test_the_trap_of_the_logarithmic_formula(height, temperature, short_by):
+def test_logarithmic_formula_trap(height, temperature, short_by):
     """Fed the published height it falls short; flying its correction leaves the aircraft truly low."""
     full = altimetry.logarithmic_correction_ft(height, temperature, 0)
     fed = altimetry.logarithmic_correction_not_iterated_ft(height, temperature, 0)
@@ -124,19 +124,19 @@ def test_the_trap_of_the_logarithmic_formula(height, temperature, short_by):
 
 @settings(max_examples=80, deadline=None)
 @given(st.floats(1.0, 15000.0), st.floats(-90.0, 14.0), st.floats(-2000.0, 10000.0))
-def test_iterating_never_gives_less(height, temperature, elevation):
+def test_iteration_never_reduces_correction(height, temperature, elevation):
     if altimetry.aerodrome_isa_deviation_c(temperature, elevation) < 0:
         fed = altimetry.logarithmic_correction_not_iterated_ft(height, temperature, elevation)
         assert altimetry.logarithmic_correction_ft(height, temperature, elevation) >= fed
 
 
-def test_four_percent_rule_is_too_small_when_very_cold():
+def test_four_percent_rule_too_small_in_extreme_cold():
     """Why it is for temperatures above -15 °C only."""
     assert altimetry.four_percent_correction_ft(3000, -10, 0) == pytest.approx(300.0)
     assert altimetry.four_percent_correction_ft(3000, -50, 0) < altimetry.logarithmic_correction_ft(3000, -50, 0) - 80
 
 
-def test_exact_multiples_of_ten_stay():
+def test_exact_multiples_of_ten_kept():
     """Rounding noise on 20 must not make 30; just over 20 must."""
     assert altimetry._rounded_up(20.000000000000004, 10) == 20
     assert altimetry._rounded_up(0.1 + 0.2, 0.1) == pytest.approx(0.3)
@@ -146,7 +146,7 @@ def test_exact_multiples_of_ten_stay():
 
 @settings(max_examples=80, deadline=None)
 @given(st.floats(0.0, 5000.0), st.floats(-50.0, 60.0))
-def test_table_is_the_next_ten_above_the_formula(height, temperature):
+def test_table_is_formula_rounded_up_to_ten(height, temperature):
     addition = altimetry.table_addition_ft(height, temperature)
     exact = max(0.0, altimetry.cold_correction_ft(height, temperature, 0))
     assert addition % 10 == 0
@@ -158,7 +158,7 @@ def test_table_never_subtracts():
     assert altimetry.table_addition_ft(5000, 45) == 0.0
 
 
-def test_interpolation_meets_the_cells():
+def test_interpolation_matches_table_cells():
     for height in altimetry.TABLE_HEIGHTS_FT:
         for temperature in altimetry.TABLE_TEMPERATURES_C:
             cell = altimetry.table_addition_ft(height, temperature)
@@ -166,19 +166,19 @@ def test_interpolation_meets_the_cells():
     assert altimetry.table_interpolated_ft(250, -20) == pytest.approx(40)
 
 
-def test_rounding_of_segments():
+def test_segment_rounding():
     assert [altimetry.nearest_hundred_ft(a) for a in (0, 49, 50, 149.9, 150, 250)] == [0, 0, 100, 100, 200, 300]
     assert [altimetry.hundred_up_ft(a) for a in (0, 1, 100, 100.1, 200)] == [0, 100, 100, 200, 200]
 
 
-def test_a_minimum_is_never_rounded_down():
+def test_minimum_never_rounded_down():
     for height in range(100, 5001, 70):
         for temperature in (-48.3, -31, -17, -2.5, 9):
             exact = altimetry.cold_correction_ft(height, temperature, 0)
             assert altimetry.minimum_addition_ft(height, temperature) >= exact
 
 
-def test_the_manuals_worked_example_and_where_it_stops_agreeing():
+def test_manual_worked_example_and_where_it_diverges():
     """At -12 °C, 2994 ft above the airport: 315 ft interpolated, stated as 300, which nearest-100 explains.
 
     For the holding altitude 8794 ft above it the manual adds 500 ft.  The 5000 ft column
@@ -223,12 +223,12 @@ OUTSIDE = [
 
 
 @pytest.mark.parametrize(("function", "arguments"), OUTSIDE)
-def test_outside_the_domain(function, arguments):
+def test_out_of_domain_rejected(function, arguments):
     with pytest.raises(DomainError):
         function(*arguments)
 
 
-def test_a_minimum_never_gets_less_than_the_interpolated_table():
+def test_minimum_addition_at_least_interpolated_table():
     for height_ft in range(200, 5001, 37):
         for temperature_c in range(-50, 11, 3):
             addition_ft = altimetry.minimum_addition_ft(height_ft, temperature_c)

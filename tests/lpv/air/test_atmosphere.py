@@ -23,7 +23,7 @@ def reference(altitude_ft):
 
 
 @pytest.mark.parametrize("altitude", GRID)
-def test_against_ambiance(altitude):
+def test_matches_ambiance(altitude):
     level = reference(altitude)
     celsius = float(level.temperature_in_celsius[0])
     assert atmosphere.isa_temperature_c(altitude) == pytest.approx(celsius, abs=1e-6)
@@ -35,7 +35,7 @@ def test_against_ambiance(altitude):
 
 @pytest.mark.parametrize("altitude", GRID[:-1])
 @pytest.mark.parametrize("calibrated", [60.0, 140.0, 250.0])
-def test_true_airspeed_against_ambiance_levels(altitude, calibrated):
+def test_true_airspeed_matches_ambiance_levels(altitude, calibrated):
     """Impact pressure by Bernoulli for a compressible gas, in steps, on ambiance's density and pressure."""
     level = reference(altitude)
     pressure, density = float(level.pressure[0]), float(level.density[0])
@@ -69,7 +69,7 @@ def test_airspeed_round_trip(calibrated, altitude, temperature):
     assert atmosphere.calibrated_airspeed_kt(true_kt, altitude, temperature) == pytest.approx(calibrated)
 
 
-def test_sea_level_is_exact():
+def test_sea_level_exact():
     assert atmosphere.isa_pressure_hpa(0) == 1013.25
     assert atmosphere.isa_temperature_c(0) == 15.0
     assert atmosphere.pressure_altitude_at_ft(1013.25) == 0.0
@@ -86,13 +86,13 @@ def test_altimeter_setting():
 
 
 @pytest.mark.parametrize(("altitude", "deviation"), [(0, 0), (3000, 0), (6000, 15), (10000, -20)])
-def test_design_formula_stays_close_to_the_exact_one(altitude, deviation):
+def test_design_formula_close_to_exact(altitude, deviation):
     """At approach speed up to 10 000 ft both ways of getting true airspeed agree within 0.3 %."""
     exact = atmosphere.true_airspeed_kt(140, altitude, atmosphere.isa_temperature_c(altitude) + deviation)
     assert atmosphere.true_airspeed_icao_kt(140, altitude, deviation) == pytest.approx(exact, rel=0.003)
 
 
-def test_rule_of_thumb_is_high_in_cold_air():
+def test_rule_of_thumb_high_in_cold_air():
     assert atmosphere.true_airspeed_rule_kt(140, 8000) > atmosphere.true_airspeed_kt(140, 8000, -40)
 
 
@@ -114,6 +114,6 @@ OUTSIDE = [
 
 
 @pytest.mark.parametrize(("function", "arguments"), OUTSIDE)
-def test_outside_the_domain(function, arguments):
+def test_out_of_domain_rejected(function, arguments):
     with pytest.raises(DomainError):
         function(*arguments)

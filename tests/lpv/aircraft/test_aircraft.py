@@ -32,7 +32,7 @@ def changed(old, new, text=LIGHT):
     return text.replace(old, new, 1)
 
 
-def test_the_demo_has_invented_types_that_behave_differently():
+def test_demo_types_invented_and_different():
     assert list(TYPES) == ["large-jet", "light-jet", "mid-jet", "regional-jet", "tri-jet"]
     assert [found.type.category for found in TYPES.values()] == ["C", "B", "C", "C", "C"]
     assert all(found.type.invented for found in TYPES.values())
@@ -43,7 +43,7 @@ def test_read_and_read_text_agree():
     assert aircraft.read(FOLDER / "light-jet.toml") == aircraft.read_text(LIGHT, "light-jet.toml")
 
 
-def test_rules_hold_every_choice_of_the_file():
+def test_rules_hold_every_choice_in_file():
     light = TYPES["light-jet"]
     for key in RULES:
         table = light.equipment if key in ("best_level", "baro_vnav") else light.modes
@@ -51,7 +51,7 @@ def test_rules_hold_every_choice_of_the_file():
     assert {*RULES, *LISTS} == {field.name for field in dataclasses.fields(Modes)} | {"best_level", "baro_vnav"}
 
 
-def test_vref_between_the_rows():
+def test_vref_interpolated_between_rows():
     large = TYPES["large-jet"]
     assert large.vref_kt(46000) == 113
     assert large.vref_kt(50500) == 118
@@ -66,17 +66,17 @@ def test_vref_never_falls_with_weight(one, other):
 
 
 @pytest.mark.parametrize("weight_lb", [45999, 64001, float("nan"), float("inf")])
-def test_vref_outside_the_rows_is_refused(weight_lb):
+def test_vref_outside_rows_refused(weight_lb):
     with pytest.raises(DomainError, match="landing weight"):
         TYPES["large-jet"].vref_kt(weight_lb)
 
 
-def test_vref_of_an_unknown_configuration_is_refused():
+def test_vref_unknown_configuration_refused():
     with pytest.raises(DomainError, match="Flaps nought"):
         TYPES["large-jet"].vref_kt(50000, "Flaps nought")
 
 
-def test_one_row_of_vref_is_enough():
+def test_single_vref_row_is_enough():
     row = '[[landing.vref]]\nconfiguration = "Flaps down"\nweight_lb = 8000\nvref_kt = 88\n'
     one = aircraft.read_text(changed(row, ""))
     assert one.vref_kt(11500) == 105
@@ -84,19 +84,19 @@ def test_one_row_of_vref_is_enough():
         one.vref_kt(11499)
 
 
-def test_target_speeds_follow_the_weight_where_they_are_tied_to_vref():
+def test_target_speeds_follow_weight_when_tied_to_vref():
     assert TYPES["light-jet"].target_speeds_kt(11500) == (150, 140, 115)
     assert TYPES["light-jet"].target_speeds_kt(8000) == (150, 140, 98)
 
 
-def test_operator_gates_are_gates():
+def test_operator_gates_become_gates():
     (gate,) = TYPES["large-jet"].operator_gates()
     assert isinstance(gate, Gate)
     assert (gate.name, gate.height_ft, gate.slowest_kt, gate.source) == ("Operator, 1000 ft", 1000, -5, "")
     assert TYPES["light-jet"].operator_gates() == []
 
 
-def test_labels_are_the_cockpits_or_neutral():
+def test_labels_from_cockpit_or_neutral():
     assert TYPES["large-jet"].label("source_selector", "source selector") == "Final approach from satellites"
     assert TYPES["large-jet"].label("sbas", "SBAS") == "SBAS"
     assert TYPES["light-jet"].label("source_selector", "source selector") == "source selector"
@@ -160,7 +160,7 @@ def test_labels_are_the_cockpits_or_neutral():
     ("thrust_kt_per_s = 4.2", "thrust_kt_per_s = 2.2", "go_around.climb_rate_fpm"),
     ("bank_limit_deg = 25\n", "bank_limit_deg = 25\ndeceleration_kt_per_s = 1.0\n", "flying.deceleration_kt_per_s"),
 ])
-def test_each_fault_is_named_once(old, new, key):
+def test_each_fault_reported_once(old, new, key):
     assert [found[0] for found in faults(changed(old, new))] == [key]
 
 
@@ -175,31 +175,31 @@ def test_each_fault_is_named_once(old, new, key):
     ('at = "minimum"', 'at = "tea"', "operator.duty[6].at"),
     ("autopilot_lowest_ft = 160", "autopilot_lowest_ft = -1", "flying.autopilot_lowest_ft"),
 ])
-def test_faults_of_gates_and_labels(old, new, key):
+def test_gate_and_label_faults(old, new, key):
     assert [found[0] for found in faults(changed(old, new, LARGE))] == [key]
 
 
-def test_a_type_that_breaks_a_regulation_is_refused_with_the_sequence():
+def test_type_breaking_regulation_refused_with_sequence():
     ((key, found, allowed),) = faults(changed('when_lateral_lost = "lost"', 'when_lateral_lost = "unchanged"', LARGE))
     assert key == "modes"
     assert found.startswith('after "take off", then "tune localizer", then "arm approach"')
     assert allowed.startswith("no guidance is shown as captured without a source that guides (14 CFR Part 25")
 
 
-def test_a_type_whose_selection_survives_the_removal_of_power_is_accepted():
+def test_selection_surviving_power_removal_accepted():
     found = aircraft.read_text(changed(', "removal of power"]', "]", LARGE))
     assert "source-survives-power" in {trap.key for trap, _ in found.exploration.traps}
     assert "source-survives-power" not in {trap.key for trap, _ in TYPES["large-jet"].exploration.traps}
 
 
-def test_arming_distance_of_type_and_operator():
+def test_arming_distance_from_type_and_operator():
     assert TYPES["light-jet"].arm_within_nm == TYPES["large-jet"].arm_within_nm == 3.0
     assert TYPES["mid-jet"].arm_within_nm == 10.0  # the type's own counts from the airport
     assert aircraft.read_text(changed("arm_within_nm = 3\n", "", LARGE)).arm_within_nm is None
     assert aircraft.read_text(changed("above_mda_ft = 50", "above_mda_ft = 50\narm_within_nm = 2")).arm_within_nm == 2.0
 
 
-def test_landing_configuration_that_cannot_descend_is_refused_with_the_reason():
+def test_landing_configuration_unable_to_descend_refused():
     """What was once typed as 1.0 kt/s level and 0.4 on the path: g sin 3 degrees leaves 0.002."""
     slippery = LIGHT
     for rate in ("0.7", "1.0", "1.3", "1.5", "1.9", "1.7", "2.4"):
@@ -209,19 +209,19 @@ def test_landing_configuration_that_cannot_descend_is_refused_with_the_reason():
     assert "more than 0.998 kt/s, which gravity adds on a path of 3 deg" in allowed
 
 
-def test_missing_and_unknown_configurations_are_both_named():
+def test_missing_and_unknown_configurations_both_named():
     text = LIGHT.replace('configuration = "Gear down"', 'configuration = "Wheels"')
     assert [found for _, found, _ in faults(text)] == ['configuration "Wheels"', 'none for "Gear down"']
 
 
-def test_schedule_for_the_energy_of_an_approach():
+def test_energy_schedule_for_approach():
     steps = TYPES["large-jet"].energy_steps(64000, 6.0)
     assert [step.begins_nm for step in steps] == [14.0, 10.0, 8.0, 6.5]
     assert [step.target_kt for step in steps] == [190.0, 170.0, 160.0, 138.0]
     assert steps[-1].rows == TYPES["large-jet"].drag_rows("Flaps full") == [(120.0, 1.6), (170.0, 2.2)]
 
 
-def test_lp_needs_a_receiver_that_serves_lpv():
+def test_lp_requires_lpv_receiver():
     low = changed('best_level = "LPV"', 'best_level = "LNAV/VNAV"', changed("sbas_class = 3", "sbas_class = 2"))
     ((key, found, allowed),) = faults(changed('lp = "not approved"', 'lp = "approved"', low))
     assert (key, found) == ("equipment.lp", "approved")
@@ -229,16 +229,16 @@ def test_lp_needs_a_receiver_that_serves_lpv():
     assert aircraft.read_text(low).equipment.lp == "not approved"
 
 
-def test_several_faults_are_told_at_once():
+def test_several_faults_reported_together():
     text = changed("cutoff_deg = 16", "cutoff_deg = 90", changed("reaction_s = 1.0", "reaction_s = -1"))
     assert {found[0] for found in faults(text)} == {"cockpit.cutoff_deg", "go_around.reaction_s"}
 
 
-def test_levels_of_the_receiver_classes():
+def test_receiver_class_levels():
     assert LEVEL_OF_CLASS == {1: "LNAV", 2: "LNAV/VNAV", 3: "LPV", 4: "LPV"}
 
 
-def test_file_name_must_make_an_address(tmp_path):
+def test_file_name_must_form_address(tmp_path):
     bad = tmp_path / "Light Jet.toml"
     bad.write_text(LIGHT.replace('category = "B"', 'category = "D"'), "utf-8")
     with pytest.raises(DataError) as caught:
@@ -256,7 +256,7 @@ def test_file_name_must_make_an_address(tmp_path):
 @pytest.mark.parametrize(("lateral", "captures", "refused"), [
     ("none", "FMS lateral only", True), ("with FMS selected", "FMS lateral only", False), ("none", "any mode", False),
 ])
-def test_capture_from_the_fms_lateral_mode_needs_that_mode(lateral, captures, refused):
+def test_fms_capture_requires_fms_lateral_mode(lateral, captures, refused):
     text = LIGHT.replace('fms_lateral = "with FMS selected"', f'fms_lateral = "{lateral}"')
     text = text.replace('captures_from = "any mode"', f'captures_from = "{captures}"')
     try:
@@ -267,7 +267,7 @@ def test_capture_from_the_fms_lateral_mode_needs_that_mode(lateral, captures, re
     assert ("modes.captures_from" in keys_found) == refused
 
 
-def test_what_is_added_for_gusts_is_the_operators_part_up_to_its_most():
+def test_gust_addition_capped_at_operator_maximum():
     """By hand: half of 10, half of 30 but no more than 10; no rule, no answer."""
     rule = TYPES["large-jet"].operator.rule_of_additive()
     assert [added_kt(rule, 20.0, gust) for gust in (0.0, 10.0, 20.0, 30.0)] == [0.0, 5.0, 10.0, 10.0]
@@ -326,7 +326,7 @@ REFUSED = {  # one change each that 25.1329 forbids
 
 
 @pytest.mark.parametrize("name", ODD)
-def test_an_odd_type_is_described_and_refused_only_for_what_a_regulation_forbids(name):
+def test_unusual_type_refused_only_for_regulation(name):
     text = LARGE
     for old, new in ODD[name].items():
         text = changed(old, new, text)

@@ -21,7 +21,7 @@ SAYS = {
 
 
 @pytest.mark.parametrize("slug", sorted(SAYS))
-def test_a_type_flies_to_the_minimum_and_around(slug):
+def test_type_flies_to_minimum_and_goes_around(slug):
     jet, (story, where, _) = TYPES[slug], files("go-around-at-da")
     set_up = set_up_events(jet.rules)
     flight = simulate(replace(
@@ -36,7 +36,7 @@ def test_a_type_flies_to_the_minimum_and_around(slug):
     assert flight.ending == "missed approach altitude reached"
 
 
-def test_their_pages_say_what_catches_a_crew():
+def test_type_pages_warn_of_crew_traps():
     assert set(SAYS) == set(TYPES)
     for slug, (_, sentence) in SAYS.items():
         assert sentence in build_aircraft_page(TYPES[slug]), slug

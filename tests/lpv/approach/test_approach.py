@@ -39,14 +39,14 @@ def changed(old, new, text=GOOD):
     return text.replace(old, new, 1)
 
 
-def test_the_committed_demo_is_what_the_script_makes():
+def test_committed_demo_matches_generator():
     made = make_demo.files()
     there = {path for folder in (".", "drafts", "previous") for path in (FOLDER / folder).glob("*.toml")}
     assert there == set(made)
     assert all(path.read_text("utf-8") == text for path, text in made.items())
 
 
-def test_the_demo_is_invented_and_in_order():
+def test_demo_invented_and_sorted():
     approaches = read_all(FOLDER)
     assert [approach.slug for approach in approaches] == [
         "zzak-rnav-09", "zzak-rnav-16", "zzak-rnav-27", "zzeg-rnp-24", "zzhc-rnav-33",
@@ -57,12 +57,12 @@ def test_the_demo_is_invented_and_in_order():
     assert len({approach.identity.channel for approach in approaches}) == 5
 
 
-def test_drafts_are_read_only_from_their_own_folder():
+def test_drafts_read_only_from_draft_folder():
     assert [approach.slug for approach in read_all(FOLDER / "drafts")] == ["zzak-rnav-09-draft"]
     assert "draft" not in "".join(approach.slug for approach in read_all(FOLDER))
 
 
-def test_a_file_becomes_an_approach():
+def test_file_becomes_approach():
     approach = read(FOLDER / "zzak-rnav-09.toml")
     assert approach.identity.title == "RNAV (GPS) RWY 09"
     assert approach.pfaf.name == "GULLY"
@@ -76,25 +76,25 @@ def test_a_file_becomes_an_approach():
 
 
 @pytest.mark.parametrize(("text", "form"), [(GOOD, "data block"), (FIELDS, "fields"), (RECORD, "path point record")])
-def test_the_segment_stands_there_in_any_of_three_forms(text, form):
+def test_segment_accepted_in_three_forms(text, form):
     held = read_text(text).held
     assert held.form == form
     assert held.stored in ("", held.computed)
     assert decode(encode(held.segment)) == held.segment
 
 
-def test_the_fields_by_name_are_those_of_the_block():
+def test_named_fields_equal_block_fields():
     assert set(schema.entries(SegmentFields)) == {row.name for row in LAYOUT} | {
         "fpap_latitude_deg", "fpap_longitude_deg"}
 
 
-def test_a_damaged_block_is_read_for_the_crosscheck_to_report():
+def test_damaged_block_left_for_crosscheck():
     held = read(FOLDER / "drafts" / "zzak-rnav-09-draft.toml").held
     assert held.stored != held.computed
     assert held_block(BLOCK.split('"')[1]).stored == read_text(GOOD).held.stored
 
 
-def test_the_faults_of_a_bad_file_come_all_at_once():
+def test_all_faults_of_bad_file_reported_together():
     text = changed("channel = 99901", 'channel = "99901"')
     text = changed("variation_deg = 12", "variaton_deg = 12", text)
     text = changed('airport_name = "Kittiwake Bank"', 'airport_name = "<b>Kittiwake</b>"', text)
@@ -139,11 +139,11 @@ def test_the_faults_of_a_bad_file_come_all_at_once():
     ("effective = 2026-11-26", 'effective = "tomorrow"', "database.effective"),
     ('longitude = "W148 14', 'longitude = "E032 14', "chart.fix[1]"),  # over the pole: 112 degrees, 6,700 NM
 ])
-def test_one_fault_names_its_key(old, new, key):
+def test_fault_names_its_key(old, new, key):
     assert key in keys(changed(old, new))
 
 
-def test_fix_far_away_is_refused_only_where_it_cannot_be_of_the_approach():
+def test_far_fix_refused_only_when_impossible():
     """W068 14 is 80 degrees of longitude, some 3,900 NM, east of the demo's field; W038 is 110 degrees, 5,100 NM."""
     read_text(changed('longitude = "W148 14', 'longitude = "W068 14'), "a.toml")
     assert keys(changed('longitude = "W148 14', 'longitude = "W038 14')) == ["chart.fix[1]"]
@@ -157,7 +157,7 @@ def with_lpv_lines(*categories):
     return changed(LPV_LINE, "".join(LPV_LINE.replace('"ABCD"', f'"{letters}"') for letters in categories))
 
 
-def test_a_category_stands_once_under_a_line_of_minima():
+def test_category_unique_within_line_of_minima():
     assert len(read_text(with_lpv_lines("AB", "CD")).chart.minima) == len(read_text(GOOD).chart.minima) + 1
     with pytest.raises(DataError) as caught:
         read_text(with_lpv_lines("AB", "BC", "CD", "E"), "bad.toml")
@@ -168,31 +168,31 @@ def test_a_category_stands_once_under_a_line_of_minima():
     assert keys(with_lpv_lines("ABCD", "ABCD")) == ["chart.minima[2].categories"]
 
 
-def test_the_map_before_the_pfaf():
+def test_map_before_pfaf():
     text = changed('role = "PFAF"', 'role = "x"').replace('role = "MAP"', 'role = "PFAF"')
     assert "chart.fix" in keys(text.replace('role = "x"', 'role = "MAP"'))
 
 
-def test_fields_by_name_are_checked_against_the_layout():
+def test_named_fields_checked_against_layout():
     assert keys(changed("gpa_deg = 3.0", "gpa_deg = 3.005", FIELDS)) == ["database.segment.gpa_deg"]
     assert keys(changed("val_m = 0.0", "val_m = 60.0", FIELDS)) == ["database.segment.val_m"]
     assert keys(changed("hal_m = 40.0\n", "", FIELDS)) == ["database.segment.hal_m"]
 
 
-def test_a_segment_without_direction():
+def test_segment_without_direction():
     text = changed("delta_fpap_latitude_deg = 0.006457222", "delta_fpap_latitude_deg = 0", FIELDS)
     text = changed("delta_fpap_longitude_deg = -0.032075278", "delta_fpap_longitude_deg = 0", text)
     assert keys(text) == ["database"]
 
 
-def test_a_path_point_record_is_checked():
+def test_path_point_record_checked():
     assert keys(changed("SZZZP ZZHC", "SZZZP ZZ", RECORD)) == ["database.path_point"]
     for lines in ([], ["x"], [1], "text", None):
         with pytest.raises((DataError, DomainError)):
             held_path_point(lines)
 
 
-def test_a_cycle_is_a_text_of_four_digits():
+def test_cycle_is_four_digit_text():
     assert cycle_ident("2612") == "2612"
     for wrong in (2612, "26", "2600", None):
         with pytest.raises(DomainError):
@@ -216,7 +216,7 @@ def test_files_with_other_faults(tmp_path):
     ]
 
 
-def test_a_missing_file(tmp_path):
+def test_missing_file(tmp_path):
     with pytest.raises(DataError):
         read(tmp_path / "none.toml")
 
@@ -226,7 +226,7 @@ LINES = GOOD.splitlines()
 
 @settings(max_examples=60, deadline=None)
 @given(st.integers(0, len(LINES) - 1), st.text(max_size=40))
-def test_no_line_makes_it_fail_otherwise(number, text):
+def test_random_line_raises_only_data_error(number, text):
     lines = [*LINES[:number], text, *LINES[number + 1 :]]
     try:
         found = read_text("\n".join(lines))
@@ -243,7 +243,7 @@ def described(record):
             yield from described(entry.record)
 
 
-def test_every_key_is_described():
+def test_every_key_described():
     entries = list(described(Approach))
     assert len(entries) > 80
     for name, entry in entries:
@@ -252,7 +252,7 @@ def test_every_key_is_described():
             assert entry.low < entry.high, name
 
 
-def test_names_of_the_demo_stay_in_open_water():
+def test_demo_names_lie_in_open_water():
     """Every position lies far from land: mid-ocean boxes, chosen by hand."""
     boxes = {"ZZAK": (33, 35, -150, -146), "ZZHC": (49, 51, -146, -144), "ZZEG": (44, 46, -31, -29)}
     for approach in read_all(FOLDER):
@@ -263,7 +263,7 @@ def test_names_of_the_demo_stay_in_open_water():
 
 
 @pytest.mark.parametrize(("north_deg", "course_deg"), [(-0.2, 180.0), (0.2, 0.0)])
-def test_a_right_turn_of_the_missed_approach_is_positive(north_deg, course_deg):
+def test_right_missed_approach_turn_is_positive(north_deg, course_deg):
     """A fix due south of the MAP is to the right of an easterly final, one due north to its left."""
     approach = demo()
     at = approach.final_fixes[-1]
@@ -296,7 +296,7 @@ def together(value_deg, letters, digits):
     return f"{minutes // 60:0{digits}}{minutes % 60:02}{rest / 2000:07.4f}{letters[value_deg < 0]}"
 
 
-def test_an_fpap_in_coordinates_is_the_same_segment_as_in_differences():
+def test_fpap_coordinates_and_differences_give_same_segment():
     _, held = as_fields(None)
     printed = (together(held.fpap_latitude_deg, "NS", 2), together(held.fpap_longitude_deg, "EW", 3))
     text, _ = as_fields(printed)
@@ -312,7 +312,7 @@ def test_an_fpap_in_coordinates_is_the_same_segment_as_in_differences():
     (lambda text: re.sub("fpap_longitude_deg = .*\n", "", text), "or both differences"),
     (lambda text: re.sub("fpap_latitude_deg = .*", 'fpap_latitude_deg = "340148.94407N"', text), "arc second"),
 ])
-def test_an_fpap_that_is_given_in_half_or_not_on_a_step_is_refused(change, said):
+def test_partial_or_off_step_fpap_refused(change, said):
     _, held = as_fields(None)
     text, _ = as_fields((together(held.fpap_latitude_deg, "NS", 2), together(held.fpap_longitude_deg, "EW", 3)))
     with pytest.raises(DataError, match=said) as caught:

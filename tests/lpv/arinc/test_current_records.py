@@ -56,7 +56,7 @@ def kbur(kbur_summary):
 # KBTV RNAV (GPS) RWY 01: the legs carry no course and no length
 
 
-def test_what_is_blank_is_computed_and_marked(kbtv):
+def test_blank_fields_computed_and_marked(kbtv):
     chart = kbtv.chart
     assert (chart.course_deg, chart.course_computed, chart.course_reference, chart.variation_deg) == (
         6.4, True, "magnetic", -15.0)
@@ -68,7 +68,7 @@ def test_what_is_blank_is_computed_and_marked(kbtv):
         ("RW01", "MAP", (), 6.4, 2.2, ("course", "distance")), ("JRVIS", "missed hold", (), None, None, ())]
 
 
-def test_nothing_computed_stands_on_the_side_of_the_database(kbtv):
+def test_nothing_computed_on_database_side(kbtv):
     assert kbtv.database.course_deg is None
     assert {(fix.course_deg, fix.distance_nm) for fix in kbtv.database.fixes} == {(None, None)}
     rows = {leg.name: leg for leg in kbtv.database.legs}
@@ -77,7 +77,7 @@ def test_nothing_computed_stands_on_the_side_of_the_database(kbtv):
     assert (rows["FOBUX 010"].course_deg, rows["FOBUX 010"].course_computed) == (6.5, False)
 
 
-def test_the_chart_side_of_kbtv(kbtv):
+def test_chart_side_of_kbtv(kbtv):
     chart, who = kbtv.chart, kbtv.identity
     assert (who.title, who.level_of_service, who.channel, who.path_id, who.cycle) == (
         "RNAV (GPS) RWY 01", "LPV", 58044, "W01A", "2609")
@@ -89,13 +89,13 @@ def test_the_chart_side_of_kbtv(kbtv):
     assert kbtv.database.lines == ("LPV", "LNAV")
 
 
-def test_the_safe_altitudes_are_taken_by_airport_and_that_is_told(tmp_path):
+def test_safe_altitudes_taken_by_airport_and_reported(tmp_path):
     text = report_text(imported(current.KBTV, tmp_path, current.HEADER_2609))
     assert "Minimum safe altitudes: about BTV K6 D: the airport's only ones; the approach names no center." in text
     assert "Final course 006.4 computed: 351.4 true by the segment less the airport's variation of record W15.0" in text
 
 
-def test_the_runway_is_that_of_its_own_record(kbtv):
+def test_runway_taken_from_own_record(kbtv):
     runway = kbtv.runway
     assert (runway.length_ft, runway.displaced_threshold_ft, runway.threshold_elevation_ft) == (4112, 225, 333)
     assert (runway.threshold_latitude_deg, runway.threshold_longitude_deg) == pytest.approx(
@@ -104,7 +104,7 @@ def test_the_runway_is_that_of_its_own_record(kbtv):
     assert "bearing from both thresholds" in runway.source
 
 
-def test_the_cross_check_compares_nothing_with_itself(kbtv):
+def test_crosscheck_never_compares_value_with_itself(kbtv):
     found = {finding.name(): finding for finding in crosscheck(kbtv)}
     for name in ("course", "leg FOBUX", "leg CESAL", "leg OBRIE", "leg RW01"):
         assert found[name].grade == "not compared", name
@@ -113,7 +113,7 @@ def test_the_cross_check_compares_nothing_with_itself(kbtv):
     assert "coded-legs" not in {finding.key for finding in crosscheck(kbtv)}
 
 
-def test_the_page_marks_what_was_computed(kbtv):
+def test_page_marks_computed_values(kbtv):
     page = build_briefing_page(kbtv)
     for words in ("006° magnetic (computed, not read from the chart)", "7.8*", "Marked \\*: computed from positions",
                   "computed, the chart not read", "FOBUX<br>IF, IAF", "inbound 006.5°"):
@@ -126,7 +126,7 @@ def test_the_page_marks_what_was_computed(kbtv):
 # KBUR RNAV (GPS) Z RWY 08: LP, a missed approach point before the threshold, a fix with two roles
 
 
-def test_an_lp_approach_with_its_point_before_the_threshold(kbur):
+def test_lp_approach_with_map_before_threshold(kbur):
     who, chart = kbur.identity, kbur.chart
     assert (who.title, who.level_of_service, who.channel, who.path_id) == ("RNAV (GPS) Z RWY 08", "LP", 53638, "W08A")
     assert [(fix.name, fix.role, fix.also) for fix in chart.fixes] == [
@@ -143,7 +143,7 @@ def test_an_lp_approach_with_its_point_before_the_threshold(kbur):
     assert [f.name() for f in crosscheck(kbur) if f.grade == "stop"] == []
 
 
-def test_what_is_out_of_scope_at_kbur(kbur_summary):
+def test_out_of_scope_at_kbur(kbur_summary):
     summary = kbur_summary[0]
     assert {(each.name, each.reason) for each in summary.out_of_scope} == {
         ("H08-Y", "RNP: no path point, so no SBAS final approach segment; authorizes RNP 0.3, RNP 0.2"),
@@ -165,7 +165,7 @@ def rows_of(lines, name):
 
 @pytest.mark.parametrize(("lines", "name", "count"), [
     ([*NAVAIDS, *current.KBUR], "R08-Z", 3), (coded.KHWD, "R28L", 7)], ids=["KBUR", "KHWD"])
-def test_coded_courses_and_lengths_are_those_of_the_positions(lines, name, count):
+def test_coded_courses_and_lengths_match_positions(lines, name, count):
     """Within 0.1 degree and 0.1 NM, the last figure that records code."""
     blank = [coded.at(line, 71, " " * 8) if line[12] == "F" and line[47:49] == "TF" else line for line in lines]
     told, computed_rows = rows_of(lines, name), rows_of(blank, name)
@@ -187,7 +187,7 @@ def kbur_file(tmp_path):
     return str(path)
 
 
-def test_every_approach_is_listed_leg_by_leg(kbur_file, capsys):
+def test_every_approach_listed_leg_by_leg(kbur_file, capsys):
     assert importer.main([kbur_file, "--airport", "KBUR", "--list"]) == 0
     lines = capsys.readouterr().out.splitlines()
     assert [line for line in lines if not line.startswith(" ")] == [
@@ -203,7 +203,7 @@ def test_every_approach_is_listed_leg_by_leg(kbur_file, capsys):
         assert words in lines, words
 
 
-def test_the_arcs_are_those_of_the_positions(kbur_file):
+def test_arcs_match_positions(kbur_file):
     """Radius and coded length of both arcs of H08-Y against fixes and centres."""
     with open(kbur_file, "rb") as stream:
         [(_, legs_flown, why)] = listed(Source(stream, "kbur.txt", "KBUR"), "H08-Y")
@@ -218,7 +218,7 @@ def test_the_arcs_are_those_of_the_positions(kbur_file):
         assert arc_nm(leg.begins, leg.place, leg.centre, right=False) == pytest.approx(leg.length.value, abs=0.06)
 
 
-def test_the_listing_as_json_and_what_is_not_there(kbur_file, capsys):
+def test_listing_as_json_with_omissions(kbur_file, capsys):
     assert importer.main([kbur_file, "--airport", "KBUR", "--approach", "H08-Y", "--list", "--json"]) == 0
     [found] = json.loads(capsys.readouterr().out)
     assert (found["name"], len(found["legs"]), found["legs"][5]["speed_rule"]) == ("H08-Y", 15, "at or below")

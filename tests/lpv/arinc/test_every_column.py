@@ -54,7 +54,7 @@ def layout_of(line):
 
 
 @pytest.mark.parametrize("layout", LAYOUTS, ids=lambda layout: layout.name)
-def test_a_layout_is_the_whole_record(layout):
+def test_layout_covers_whole_record(layout):
     columns = sorted((*layout.columns, *layout.rest), key=lambda column: column.first)
     held = [number for column in columns for number in range(column.first, column.last + 1)]
     assert held == list(range(1, RECORD_LENGTH + 1))
@@ -62,7 +62,7 @@ def test_a_layout_is_the_whole_record(layout):
 
 
 @pytest.mark.parametrize("line", [*ALL, *NAVAIDS], ids=lambda line: line[4:38].strip())
-def test_what_is_read_and_what_is_reported_is_the_record(line):
+def test_read_and_reported_columns_cover_record(line):
     layout = layout_of(line)
     texts, faults = layout.texts(line, "records", "line 1")
     assert faults == []
@@ -140,7 +140,7 @@ def may_be_silent(line, column, new):
     return zero or (alone and column.name not in POSITION)
 
 
-def test_no_change_of_a_column_is_passed_over():
+def test_every_column_change_noticed():
     before = {name: told(lines) for name, lines in FILES.items()}
     silent, count = [], 0
     for name, at, column, new in cases():
@@ -165,7 +165,7 @@ def test_no_change_of_a_column_is_passed_over():
     (0, 86, "T", "The final course is coded magnetic, the airport's record says true."),
     (0, 86, " ", "Courses are taken as magnetic: the airport's record does not say from which north."),
 ])
-def test_what_records_say_of_each_other(number, column, text, words):
+def test_record_cross_references_reported(number, column, text, words):
     assert words in told(coded.changed(number, column, text))
 
 
@@ -186,20 +186,20 @@ def test_what_records_say_of_each_other(number, column, text, words):
     ("050", 48, "CR", "050: no radial, which path terminator CR needs"),
     ("011", 85, "     ", "altitude description + without an altitude"), ("011", 45, "000", "rnp_nm = 0.0"),
 ])
-def test_what_a_leg_says_that_does_not_fit(sequence, column, text, words):
+def test_inconsistent_leg_values_reported(sequence, column, text, words):
     number = next(at for at, line in enumerate(coded.KHWD) if line[12] == "F" and line[26:29] == sequence
                   and line[19] == "R")
     assert words in told(coded.changed(number, column, text))
 
 
-def test_a_listing_tells_it_too():
+def test_listing_reports_inconsistent_legs():
     source = Source(io.BytesIO(coded.as_file(coded.changed(-5, 41, "Y"))), "cycle.txt", "KHWD")
     found = listed(source, "R28L")
     assert "\n  not understood: R28L 060: the last leg of its route is not marked as its end;" in as_text(found)
     assert "060: the last leg" in json.loads(as_json(found))[0]["not_understood"][0]
 
 
-def test_records_tailored_for_another_give_no_position():
+def test_tailored_records_give_no_position():
     [airport] = Source(io.BytesIO(coded.as_file([*coded.KHWD, NAVAIDS[0]])), "cycle.txt").airports()
     assert "OAK" not in "".join(build_of(coded.KHWD, [NAVAIDS[0]]).unread)
     assert airport.ident == "KHWD"
@@ -215,7 +215,7 @@ def build_of(lines, more, **how):
     return build(airport, "R28L", source, "2003", "FAA")
 
 
-def test_a_fix_far_away_is_told():
+def test_far_fix_reported():
     """One of the missed approach alone: no leg of a known length leads to it."""
     number = next(at for at, line in enumerate(current.KBTV) if line[12] == "C" and line[13:18] == "JRVIS")
     for latitude, words, arc_minutes in (("N46", "JRVIS lies ([0-9]+) NM from the threshold: compare", 131),
@@ -224,20 +224,20 @@ def test_a_fix_far_away_is_told():
         assert int(match[1]) == pytest.approx(arc_minutes, rel=0.005), "a minute of latitude is a mile, nearly"
 
 
-def test_terminal_arrival_altitudes_are_told_and_not_guessed():
+def test_terminal_arrival_altitudes_reported_not_guessed():
     arrival = coded.record({"approach": 14, "number": 124, "cycle": 129}, subsection="K", approach="R28L",
                            number="10890", cycle="1310")
     assert build_of(coded.KHWD, [arrival]).remarks[-1].startswith("Terminal arrival altitudes: 1 records, not carried")
     assert not any("arrival" in remark for remark in build_of(coded.KHWD, []).remarks)
 
 
-def test_an_airport_without_an_approach_is_told(tmp_path, capsys):
+def test_airport_without_approach_reported(tmp_path, capsys):
     (tmp_path / "cycle.txt").write_bytes(coded.as_file(coded.KHWD))
     assert importer.main([str(tmp_path / "cycle.txt"), "--airport", "ZZZZ", "--out", str(tmp_path), "--quiet"]) == 2
     assert "ZZZZ: no approach is coded in the file." in capsys.readouterr().err
 
 
-def test_other_continuations_of_a_path_point_are_told():
+def test_other_path_point_continuations_reported():
     note = coded.at(coded.POINTS[1], 27, "3N SEE THE CHART")
     [told_of] = [words for words in build_of(coded.KHWD, [note]).unread if "path point" in words]
     assert "continuation 3 of the path point, of kind N, not supported: 'SEE THE CHART" in told_of
@@ -258,7 +258,7 @@ class Cut(str):
 OF_SEVERAL = {"centre_region", "other", "ident", *(f"sector_{number}" for number in range(layouts.SECTORS))}
 
 
-def test_every_edge_of_columns_is_that_of_the_arinc424_library():
+def test_column_edges_match_arinc424_library():
     """Each of its fields is whole columns of ours, or stands within one that is not read or holds several."""
     lines = {layout_of(line): line for name in FILES for line in FILES[name]}
     lines |= {layout_of(line): line for line in (*NAVAIDS, LOCALIZER_RECORD)}
@@ -338,7 +338,7 @@ THEIRS = {  # our names of columns -> the library's, by kind of record
 
 
 @pytest.mark.parametrize("line", [line for line in ALL if layout_of(line) in THEIRS], ids=lambda line: line[6:38])
-def test_every_column_against_the_arinc424_library(line):
+def test_every_column_matches_arinc424_library(line):
     layout, theirs = layout_of(line), TheirRecord()
     assert theirs.read(line)
     fields = {field.name: field.value.rstrip() for field in theirs.fields}
@@ -348,7 +348,7 @@ def test_every_column_against_the_arinc424_library(line):
 
 
 @pytest.mark.parametrize("line", [line for line in ALL if line[12] == "S" and line[4] == "P"])
-def test_sectors_against_the_arinc424_library(line):
+def test_sectors_match_arinc424_library(line):
     theirs = TheirRecord()
     assert theirs.read(line)
     fields = {field.name: field.value for field in theirs.fields}

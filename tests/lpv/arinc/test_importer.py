@@ -56,7 +56,7 @@ def khwd(tmp_path_factory):
 # FAA CIFP cycle 2003, KHWD RNAV (GPS) RWY 28L
 
 
-def test_the_identity(khwd):
+def test_identity(khwd):
     who = khwd.identity
     assert khwd.slug == "khwd-rnav-28l"
     assert (who.airport, who.airport_name, who.runway, who.title) == (
@@ -65,7 +65,7 @@ def test_the_identity(khwd):
         "LPV", 40330, "W28A", "2003", "FAA", False)
 
 
-def test_the_chart_side(khwd):
+def test_chart_side(khwd):
     chart = khwd.chart
     assert (chart.course_deg, chart.course_reference, chart.variation_deg) == (284.9, "magnetic", 15.0)
     assert (chart.glidepath_deg, chart.tch_ft, chart.threshold_elevation_ft) == (3.1, 35, 50)
@@ -89,7 +89,7 @@ FIXES = [  # name, role, altitude, rule, altitude on the path, course and length
 ]
 
 
-def test_the_fixes(khwd):
+def test_fixes(khwd):
     assert [(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, fix.path_altitude_ft, fix.leg_course_deg,
              fix.leg_distance_nm) for fix in khwd.chart.fixes] == FIXES
     assert [(fix.name, fix.altitude_ft, fix.course_deg, fix.distance_nm) for fix in khwd.database.fixes] == [
@@ -98,7 +98,7 @@ def test_the_fixes(khwd):
     assert khwd.chart.fixes[0].longitude_deg == pytest.approx(-(121 + 46 / 60 + 45.65 / 3600), abs=1e-9)
 
 
-def test_the_published_altitudes_on_the_path_lie_on_the_barometric_path(khwd):
+def test_published_path_altitudes_lie_on_barometric_path(khwd):
     """Each within a foot; the straight satellite path passes FENRA 33 ft higher."""
     chart = khwd.chart
     for fix in chart.fixes:
@@ -108,7 +108,7 @@ def test_the_published_altitudes_on_the_path_lie_on_the_barometric_path(khwd):
             assert fix.path_altitude_ft == pytest.approx(path_ft, abs=1.0)
 
 
-def test_the_database_side(khwd):
+def test_database_side(khwd):
     held = khwd.database
     assert (khwd.held.form, khwd.held.stored, khwd.held.computed) == ("path point record", "40227B2E", "40227B2E")
     assert (held.channel, held.path_id, held.course_deg, held.lines) == (
@@ -116,7 +116,7 @@ def test_the_database_side(khwd):
     assert (str(held.effective), str(held.expires)) == ("2020-02-27", "2020-03-26")
 
 
-def test_positions_that_are_not_in_the_file_are_named(khwd):
+def test_missing_positions_named(khwd):
     assert khwd.chart.coded_legs == (
         "position of SJC is not in the file: SJC 010 (K2 D)", "position of VINCO is not in the file: VINCO 010 (K2 EA)",
         "position of OAK is not in the file: 050, 060 (K2 D)")
@@ -126,7 +126,7 @@ def test_positions_that_are_not_in_the_file_are_named(khwd):
         "hold at OAK, inbound course 122.0, right turns, 4.0 NM, at or above 2100 ft.")
 
 
-def test_every_leg_is_a_row(khwd):
+def test_every_leg_becomes_row(khwd):
     legs = khwd.database.legs
     assert len(legs) == len(coded.TRANSITIONS) + len(coded.FINAL) - 1 + len(coded.MISSED)
     rows = {leg.name: leg for leg in legs}
@@ -143,7 +143,7 @@ def test_every_leg_is_a_row(khwd):
     assert (rows["030"].fly_over, rows["010"].fly_over, rows["010"].transition_altitude_ft) == (True, False, 18000)
 
 
-def test_the_cross_check_says_what_nobody_has_read(khwd):
+def test_crosscheck_names_unread_values(khwd):
     findings = crosscheck(khwd, "2020-03-01")
     grades = {f.name(): f.grade for f in findings if f.grade not in ("ok", "not compared")}
     assert grades == {
@@ -155,7 +155,7 @@ def test_the_cross_check_says_what_nobody_has_read(khwd):
     assert rows["path-coded RW28L"].computed == "straight 85\u202fft, barometric 85\u202fft"
 
 
-def test_the_briefing_builds_and_says_so(khwd):
+def test_briefing_builds_and_names_unread_values(khwd):
     page = build_briefing_page(khwd)
     for words in ("To be filled from the chart", "The records authorize: LPV, LNAV/VNAV, LNAV", "path 2126",
                   "Minimum safe altitude", "SJC 030 HF<br>JOBUS", "inbound 285.1°", "is to be filled from the chart"):
@@ -168,7 +168,7 @@ def test_the_briefing_builds_and_says_so(khwd):
     assert lines_coded(khwd).startswith("To be filled from the chart.")
 
 
-def test_which_variation_the_course_was_made_with(tmp_path):
+def test_course_variation_source_reported(tmp_path):
     assert [line for line in remarks(imported(coded.KHWD, tmp_path)) if "Final course" in line] == [
         "khwd-rnav-28l: Final course 284.9 magnetic as coded; 299.9 true by the segment less the airport's variation "
         "of record E15.0 is 284.9: made with that variation."]
@@ -177,7 +177,7 @@ def test_which_variation_the_course_was_made_with(tmp_path):
     assert line.endswith("E13.2 is 286.7: find out which variation it was made with.")
 
 
-def test_a_course_coded_as_true(tmp_path):
+def test_course_coded_as_true(tmp_path):
     lines = [coded.at(line, 71, "299T") if line[47:49] == "TF" else line for line in coded.KHWD]
     found = approach_of(lines, tmp_path)
     assert (found.chart.course_deg, found.chart.course_reference) == (299.0, "true")
@@ -186,7 +186,7 @@ def test_a_course_coded_as_true(tmp_path):
     assert "The final course is coded true, the airport's record says magnetic." in told
 
 
-def test_the_crossing_height_of_another_procedure_is_not_taken(tmp_path):
+def test_crossing_height_of_other_procedure_ignored(tmp_path):
     lines = [coded.at(line, coded.RUNWAY["tch_of"], "V") if line[12] == "G" else line for line in coded.KHWD]
     lines = [coded.at(line, coded.RUNWAY["tch"], "49") if line[12] == "G" else line for line in lines]
     assert approach_of(lines, tmp_path).chart.tch_ft == 35
@@ -206,7 +206,7 @@ def fix_records():
     ]
 
 
-def test_with_positions_the_fixes_of_transition_and_missed_approach_are_listed(tmp_path):
+def test_transition_and_missed_fixes_listed_with_positions(tmp_path):
     sole = [line for line in coded.KHWD if line not in coded.TRANSITIONS[:3]]
     found = approach_of([*fix_records(), *sole], tmp_path)
     assert [(fix.name, fix.role) for fix in found.chart.fixes][:2] == [("VINCO", "IAF"), ("JOBUS", "IF")]
@@ -216,7 +216,7 @@ def test_with_positions_the_fixes_of_transition_and_missed_approach_are_listed(t
     assert "coded-legs" not in {f.key for f in crosscheck(found)}
 
 
-def test_with_several_transitions_the_rows_tell_the_legs_that_meet(tmp_path):
+def test_rows_name_meeting_legs_of_several_transitions(tmp_path):
     found = approach_of([*fix_records(), *coded.KHWD], tmp_path)
     assert [fix.name for fix in found.chart.fixes][:2] == ["VINCO", "JOBUS"]
     assert (found.chart.fixes[1].leg_course_deg, found.chart.fixes[1].also) == (None, ("IAF",))
@@ -276,24 +276,24 @@ def leg_of(lines, name, folder):
     ("I", "03900", "03850", ("at", 3900, None, None, 3850, False)),
     ("Y", "03900", "03850", ("at or below", 3900, None, 3850, None, False)),
 ])
-def test_altitudes_of_a_row(code, first, second, expected, tmp_path):
+def test_row_altitudes(code, first, second, expected, tmp_path):
     leg = leg_of(with_leg("WESCH", altitude_is=code, altitude=first, altitude_2=second), "012", tmp_path)
     assert (leg.altitude_rule, leg.altitude_ft, leg.highest_ft, leg.path_altitude_ft, leg.glide_slope_altitude_ft,
             leg.flight_levels) == expected
 
 
 @pytest.mark.parametrize(("sign", "rule"), [(" ", None), ("-", "at or below"), ("+", "at or above"), ("@", "at")])
-def test_a_speed_limit_keeps_its_sign(sign, rule, tmp_path):
+def test_speed_limit_keeps_sign(sign, rule, tmp_path):
     leg = leg_of(with_leg("WESCH", speed="210", speed_is=sign), "012", tmp_path)
     assert (leg.speed_kt, leg.speed_rule) == (210, rule)
 
 
-def test_an_unknown_speed_sign_is_told(tmp_path):
+def test_unknown_speed_sign_reported(tmp_path):
     found = approach_of(with_leg("WESCH", speed="210", speed_is="7"), tmp_path)
     assert "R28L 012: speed limit description 7, unknown" in found.chart.coded_legs
 
 
-def test_an_arc_is_a_fix_and_a_row(tmp_path):
+def test_arc_becomes_fix_and_row(tmp_path):
     lines = with_leg("OKIVY", terminator="RF", radius="004500", theta="2741", centre="WESCH", centre_region="K2",
                      centre_section="PC", turn="L")
     found = approach_of(lines, tmp_path)
@@ -306,7 +306,7 @@ def test_an_arc_is_a_fix_and_a_row(tmp_path):
 
 
 @pytest.mark.parametrize("terminator", ["AF", "FC", "FD", "PI", "VM", "CI", "CD", "FM"])
-def test_every_path_terminator_of_the_standard_is_read(terminator, tmp_path):
+def test_every_standard_path_terminator_read(terminator, tmp_path):
     found = approach_of(with_leg("OKIVY", terminator=terminator, navaid="OAK", theta="1800", rho="0120"), tmp_path)
     leg = next(leg for leg in found.database.legs if leg.name == "011")
     assert (leg.terminator, leg.course_deg, leg.navaid, leg.navaid_bearing_deg, leg.navaid_distance_nm) == (
@@ -314,7 +314,7 @@ def test_every_path_terminator_of_the_standard_is_read(terminator, tmp_path):
     assert not any("not supported" in text for text in found.chart.coded_legs)
 
 
-def test_an_unknown_path_terminator_is_kept_and_told(tmp_path):
+def test_unknown_path_terminator_kept_and_reported(tmp_path):
     lines = with_leg("OKIVY", terminator="ZZ")
     found = approach_of(lines, tmp_path)
     assert "R28L 011: path terminator ZZ, not supported" in found.chart.coded_legs
@@ -325,12 +325,12 @@ def test_an_unknown_path_terminator_is_kept_and_told(tmp_path):
     assert [done.name for done in summary.partly] == ["R28L"]
 
 
-def test_what_stands_in_reserved_columns_is_told(tmp_path):
+def test_reserved_column_content_reported(tmp_path):
     lines = [coded.at(line, 81, "XY") if line[26:34] == "012WESCH" else line for line in coded.KHWD]
     assert "R28L 012: columns 81-82 (reserved) holds XY, not supported" in approach_of(lines, tmp_path).chart.coded_legs
 
 
-def test_a_path_terminator_that_is_not_read_in_the_final_is_refused(tmp_path):
+def test_unsupported_final_path_terminator_refused(tmp_path):
     summary = imported(with_leg("BOGRE", terminator="AF"), tmp_path)
     [refused] = summary.refused
     assert (refused.airport, refused.name) == ("KHWD", "R28L")
@@ -338,12 +338,12 @@ def test_a_path_terminator_that_is_not_read_in_the_final_is_refused(tmp_path):
     assert (list(tmp_path.iterdir()), summary.exit_code) == ([], 2)
 
 
-def test_a_path_point_of_another_level_is_a_stop_of_the_cross_check(tmp_path):
+def test_path_point_of_other_level_stops_crosscheck(tmp_path):
     lines = [line.replace("LPV       ALNAV/VNAV", "LP        ALNAV/VNAV") for line in coded.KHWD]
     assert {f.key for f in crosscheck(approach_of(lines, tmp_path)) if f.grade == "stop"} == {"level-of-service"}
 
 
-def test_a_letter_for_the_procedure_stands_in_title_and_name(tmp_path):
+def test_procedure_letter_in_title_and_name(tmp_path):
     lines = [line.replace("R28L  ", "R28LY ") for line in coded.KHWD]
     found = approach_of(lines, tmp_path)
     assert (found.slug, found.identity.title) == ("khwd-rnav-28l-y", "RNAV (GPS) Y RWY 28L")
@@ -354,7 +354,7 @@ def test_a_letter_for_the_procedure_stands_in_title_and_name(tmp_path):
 # Which approaches, and what is told
 
 
-def test_lp_is_imported_where_it_is_asked_for(tmp_path):
+def test_lp_imported_on_request(tmp_path):
     lines = [line.replace("LPV       40330", "LP        40330") for line in coded.KHWD]
     summary = imported(lines, tmp_path)
     assert [(each.name, each.level) for each in summary.not_asked] == [("R28L", "LP")]
@@ -365,7 +365,7 @@ def test_lp_is_imported_where_it_is_asked_for(tmp_path):
     assert written(named) == [("khwd-rnav-28l", WRITTEN)]
 
 
-def test_what_is_out_of_scope_is_named_with_its_reason(tmp_path):
+def test_out_of_scope_named_with_reason(tmp_path):
     without = [line for line in coded.KHWD if line not in coded.POINTS]
     summary = imported(without, tmp_path)
     reason = ("RNAV: no path point, so no SBAS final approach segment; authorizes LPV, LNAV/VNAV, LNAV")
@@ -375,7 +375,7 @@ def test_what_is_out_of_scope_is_named_with_its_reason(tmp_path):
     assert [each.name for each in imported(coded.KHWD, tmp_path, airport="KHWD", approach="R10R").not_asked] == ["R28L"]
 
 
-def test_every_record_is_counted(tmp_path):
+def test_every_record_counted(tmp_path):
     others = [*coded.KHWD, coded.record(coded.POINT, section="HC", ident="PAD"), "x", ""]
     summary = imported(others, tmp_path)
     assert dict(summary.counts) == {
@@ -398,7 +398,7 @@ def test_many_airports_in_one_file(tmp_path):
 # Files
 
 
-def test_a_second_run_leaves_what_is_unchanged(tmp_path):
+def test_second_run_leaves_unchanged_files(tmp_path):
     imported(coded.KHWD, tmp_path)
     path = tmp_path / "khwd-rnav-28l.toml"
     before = path.read_bytes()
@@ -409,7 +409,7 @@ def test_a_second_run_leaves_what_is_unchanged(tmp_path):
     assert summary.exit_code == 0
 
 
-def test_changed_records_replace_what_nobody_touched_and_never_what_somebody_did(tmp_path):
+def test_changed_records_never_replace_edited_files(tmp_path):
     path = tmp_path / "khwd-rnav-28l.toml"
     higher = with_leg("SUDGE", altitude="03300")
     imported(coded.KHWD, tmp_path)
@@ -426,7 +426,7 @@ def test_changed_records_replace_what_nobody_touched_and_never_what_somebody_did
     assert [found.slug for found in approach.read_all(tmp_path)] == ["khwd-rnav-28l"]
 
 
-def test_a_file_that_somebody_wrote_is_not_replaced(tmp_path):
+def test_handwritten_file_not_replaced(tmp_path):
     path = tmp_path / "khwd-rnav-28l.toml"
     path.write_text("# ours\n")
     assert written(imported(coded.KHWD, tmp_path)) == [("khwd-rnav-28l", ASIDE)]
@@ -434,7 +434,7 @@ def test_a_file_that_somebody_wrote_is_not_replaced(tmp_path):
     assert not untouched("# ours\n")
 
 
-def test_a_killed_run_leaves_no_half_file(tmp_path, monkeypatch):
+def test_killed_run_leaves_no_partial_file(tmp_path, monkeypatch):
     def killed(*_):
         raise KeyboardInterrupt
 
@@ -447,12 +447,12 @@ def test_a_killed_run_leaves_no_half_file(tmp_path, monkeypatch):
     assert [path.name for path in tmp_path.iterdir()] == ["khwd-rnav-28l.toml"]
 
 
-def test_an_empty_file_is_written_anew(tmp_path):
+def test_empty_file_rewritten(tmp_path):
     (tmp_path / "khwd-rnav-28l.toml").write_bytes(b"\0" * 99)
     assert written(imported(coded.KHWD, tmp_path)) == [("khwd-rnav-28l", WRITTEN)]
 
 
-def test_pieces_one_by_one(tmp_path):
+def test_importer_pieces(tmp_path):
     source = Source(io.BytesIO(coded.as_file(coded.KHWD)), "cycle.txt")
     [airport] = source.airports()
     assert [(each.name, each.level, each.reason) for each in approaches(airport, source.name)] == [("R28L", "LPV", "")]
@@ -494,7 +494,7 @@ def edited(tmp_path):
     return path
 
 
-def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
+def test_edited_file_with_only_new_cycle_reported(edited):
     before = edited.read_bytes()
     summary = next_cycle(coded.KHWD, edited.parent)
     assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", CYCLE_NEW)], 0)
@@ -504,7 +504,7 @@ def test_an_edited_file_of_which_only_the_cycle_is_new_is_left_and_told(edited):
     assert edited.read_bytes() == before
 
 
-def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
+def test_new_cycle_alone_written_into_edited_file(edited):
     lines = edited.read_text("utf-8").splitlines()
     assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ADVANCED)]
     after = edited.read_text("utf-8").splitlines()
@@ -521,7 +521,7 @@ def test_a_new_cycle_is_written_into_an_edited_file_and_nothing_else(edited):
     assert any("cycle" in finding.name() for finding in crosscheck(found) if finding.grade in ("stop", "resolve"))
 
 
-def test_a_second_run_and_the_cycle_after_go_on_from_there(edited):
+def test_later_runs_continue_from_updated_cycle(edited):
     next_cycle(coded.KHWD, edited.parent, advance=True)
     there = edited.read_bytes()
     assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", SAME)]
@@ -531,7 +531,7 @@ def test_a_second_run_and_the_cycle_after_go_on_from_there(edited):
     assert approach.read(edited).database.cycle == "2005"
 
 
-def test_a_run_killed_while_it_writes_the_cycle_leaves_the_file_as_it_was(edited, monkeypatch):
+def test_run_killed_while_writing_cycle_changes_nothing(edited, monkeypatch):
     def killed(*_):
         raise KeyboardInterrupt
 
@@ -545,7 +545,7 @@ def test_a_run_killed_while_it_writes_the_cycle_leaves_the_file_as_it_was(edited
     assert [path.name for path in edited.parent.iterdir()] == [edited.name]
 
 
-def test_records_that_changed_go_aside_whatever_is_asked(edited):
+def test_changed_records_always_put_aside(edited):
     before = edited.read_bytes()
     summary = next_cycle(with_leg("SUDGE", altitude="03300"), edited.parent, advance=True)
     assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
@@ -553,7 +553,7 @@ def test_records_that_changed_go_aside_whatever_is_asked(edited):
     assert approach.read(edited.parent / "changed" / edited.name).database.cycle == "2004"
 
 
-def test_a_fix_from_elsewhere_in_the_file_that_moved_is_a_change_of_records(tmp_path):
+def test_moved_fix_elsewhere_counts_as_change(tmp_path):
     path = tmp_path / "khwd-rnav-28l.toml"
     imported([*fix_records(), *coded.KHWD], tmp_path)
     path.write_text(path.read_text("utf-8") + "# read\n", "utf-8")
@@ -570,7 +570,7 @@ def test_a_fix_from_elsewhere_in_the_file_that_moved_is_a_change_of_records(tmp_
     ("[database] # the aircraft", "[ database ]"), ("[database] # the aircraft", "[database"),
     ("# Records: ", "# Record: "), ("Compare every", "Compare\n\nevery"),
 ])
-def test_a_cycle_that_was_edited_in_another_way_goes_aside(old, new, edited):
+def test_cycle_edited_by_hand_put_aside(old, new, edited):
     text = edited.read_text("utf-8")
     assert text.count(old) == 1
     edited.write_text(text.replace(old, new), "utf-8")
@@ -579,7 +579,7 @@ def test_a_cycle_that_was_edited_in_another_way_goes_aside(old, new, edited):
     assert edited.read_bytes() == before
 
 
-def test_an_earlier_cycle_is_never_written_into_an_edited_file(edited):
+def test_earlier_cycle_never_written_into_edited_file(edited):
     earlier = coded.HEADER.replace("2003", "2002")
     lines = [coded.at(line, coded.LEG["cycle"], "2001") for line in coded.KHWD]
     imported(lines, edited.parent / "other")
@@ -588,7 +588,7 @@ def test_an_earlier_cycle_is_never_written_into_an_edited_file(edited):
     assert written(next_cycle(lines, there.parent, header=earlier, advance=True)) == [("khwd-rnav-28l", ASIDE)]
 
 
-def test_where_a_leg_may_be_missing_no_cycle_is_written(edited):
+def test_no_cycle_written_when_leg_may_be_missing(edited):
     legs = [number for number, line in enumerate(coded.KHWD) if line[12] == "F"]
     lines = [coded.at(line, coded.LEG["number"], f"{10800 + 2 * number:05d}") if number in legs else line
              for number, line in enumerate(coded.KHWD)]
@@ -597,7 +597,7 @@ def test_where_a_leg_may_be_missing_no_cycle_is_written(edited):
     assert summary.gaps
 
 
-def test_the_mark_is_of_the_cycle_and_the_records_not_of_their_place_in_the_file(tmp_path):
+def test_mark_depends_on_cycle_and_records_only(tmp_path):
     marks = set()
     for lines in (coded.KHWD, renumbered(coded.KHWD, 41), [*fix_records(), *coded.KHWD]):
         source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
@@ -606,7 +606,7 @@ def test_the_mark_is_of_the_cycle_and_the_records_not_of_their_place_in_the_file
     assert len(marks) == 4
 
 
-def test_a_line_of_another_table_or_of_a_text_is_not_taken_for_that_of_the_cycle():
+def test_cycle_line_not_confused_with_other_tables():
     lines = ["[database]", 'cycle = "2003"', "effective = 2020-02-27", "expires = 2020-03-26", "[[database.fix]]",
              'cycle = "2003"', ""]
     text = "\n".join(lines)
@@ -620,7 +620,7 @@ def test_a_line_of_another_table_or_of_a_text_is_not_taken_for_that_of_the_cycle
     assert cycle_of("database = 1") is cycle_of("[database") is cycle_of("") is None
 
 
-def test_other_line_ends_are_kept(edited):
+def test_line_endings_preserved(edited):
     before = edited.read_bytes().replace(b"\n", b"\r\n")
     edited.write_bytes(before)
     assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ADVANCED)]
@@ -629,7 +629,7 @@ def test_other_line_ends_are_kept(edited):
     assert approach.read(edited).database.cycle == "2004"
 
 
-def test_bytes_that_are_no_text_go_aside(edited):
+def test_non_text_bytes_put_aside(edited):
     edited.write_bytes(edited.read_bytes() + b"# \xff\n")
     assert written(next_cycle(coded.KHWD, edited.parent, advance=True)) == [("khwd-rnav-28l", ASIDE)]
 
@@ -637,7 +637,7 @@ def test_bytes_that_are_no_text_go_aside(edited):
 # The command
 
 
-def test_the_command(tmp_path, capsys):
+def test_import_command(tmp_path, capsys):
     file, out = tmp_path / "cycle.txt", tmp_path / "out"
     file.write_bytes(coded.as_file(coded.KHWD))
     asked = [str(file), "--airport", "KHWD", "--approach", "R28L", "--out", str(out)]
@@ -663,7 +663,7 @@ def test_the_command(tmp_path, capsys):
     assert stopped.value.code == 2
 
 
-def test_texts_are_named_while_they_are_few():
+def test_few_texts_named_individually():
     """Twenty by name; of more there is only their number."""
     few = {f"T{number}": 1 for number in range(20)}
     assert _texts(few) == ": " + ", ".join(few)

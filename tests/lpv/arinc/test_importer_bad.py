@@ -62,7 +62,7 @@ def without(text):
 # Truncated
 
 
-def test_a_file_cut_off_anywhere_leaves_a_whole_approach_file_or_none(tmp_path):
+def test_truncated_file_leaves_whole_or_no_file(tmp_path):
     data = coded.as_file(coded.KHWD)
     outcomes = set()
     ends = [at + 1 for at, byte in enumerate(data) if byte == 10]
@@ -87,14 +87,14 @@ def test_a_file_cut_off_anywhere_leaves_a_whole_approach_file_or_none(tmp_path):
     assert outcomes == {"refused", "nothing", "out of scope", "written"}
 
 
-def test_the_last_record_cut_short_is_told(tmp_path):
+def test_truncated_last_record_reported(tmp_path):
     summary = imported(coded.as_file(coded.KHWD)[:-40], tmp_path)
     assert "93 columns" in report_text(summary)
     assert "132 columns in a record" in report_text(summary)
     assert "93 columns" in reasons(summary)
 
 
-def test_the_header_announces_more_than_there_is(tmp_path):
+def test_header_announces_more_records_than_present(tmp_path):
     assert "announces 380497 records" in report_text(imported(coded.as_file(coded.KHWD), tmp_path))
     exact = coded.HEADER.replace("0380497", f"{len(coded.KHWD):07d}")
     assert "announces" not in report_text(imported(coded.as_file(coded.KHWD, header=exact), tmp_path))
@@ -109,7 +109,7 @@ def test_the_header_announces_more_than_there_is(tmp_path):
     ("WALPV", "a record whose continuation is missing"), ("001 0000W28A", "a continuation of"),
     ("E      +00152", "level None, channel None"), ("           FENRA  ", "position of FENRA is not in the file"),
 ])
-def test_a_missing_record_is_named(text, words, tmp_path):
+def test_missing_record_named(text, words, tmp_path):
     assert words in refused(without(text), tmp_path)
 
 
@@ -117,13 +117,13 @@ def test_a_missing_record_is_named(text, words, tmp_path):
     ("HAYWARD", "2 records of KHWD"), ("IHWD0", "2 records of RW28L"), ("           FENRA  ", "2 records of FENRA"),
     ("021FENRA", "a second record of R28L 021"), ("001 0000W28A", "a second primary record"),
 ])
-def test_a_record_that_stands_there_twice_is_refused(text, words, tmp_path):
+def test_duplicate_record_refused(text, words, tmp_path):
     number = index(text)
     lines = [*coded.KHWD[: number + 1], coded.KHWD[number], *coded.KHWD[number + 1 :]]
     assert words in refused(lines, tmp_path)
 
 
-def test_a_continuation_before_its_primary_record(tmp_path):
+def test_continuation_before_primary_record(tmp_path):
     number = index("1E  F")
     lines = [*coded.KHWD]
     lines[number], lines[number + 1] = lines[number + 1], lines[number]
@@ -135,14 +135,14 @@ def test_a_continuation_before_its_primary_record(tmp_path):
     assert f"line {first + 2}" in refused(lines, tmp_path / "point")
 
 
-def test_legs_out_of_their_order(tmp_path):
+def test_legs_out_of_order(tmp_path):
     lines = [*coded.KHWD]
     number = index("021FENRA")
     lines[number], lines[number + 1] = lines[number + 1], lines[number]
     assert "a record out of sequence of R28L 021" in refused(lines, tmp_path)
 
 
-def test_an_airport_in_two_places_is_read_whole(tmp_path):
+def test_airport_split_across_file_read_whole(tmp_path):
     lines = [*coded.KHWD[:9], *coded.invented(0), *coded.KHWD[9:]]
     summary = imported(coded.as_file(lines), tmp_path)
     assert [done.slug for done in summary.done] == ["khwd-rnav-28l", "zzaa-rnav-28l"]
@@ -151,7 +151,7 @@ def test_an_airport_in_two_places_is_read_whole(tmp_path):
     assert "found 2 records of KHWD" in reasons(again)
 
 
-def test_gaps_in_record_numbers():
+def test_record_number_gaps():
     numbered = [Record(line, coded.at(" " * 132, 124, text)) for line, text in enumerate(
         ["00007", "00008", "     ", "00009", "99999", "00000", "00001", "00003"], 1)]
     assert gaps(numbered) == [
@@ -163,7 +163,7 @@ def test_gaps_in_record_numbers():
 
 
 @pytest.mark.parametrize("length", [12, 60, 131, 133, 2000])
-def test_a_wrong_number_of_columns(length, tmp_path):
+def test_wrong_column_count(length, tmp_path):
     lines = [*coded.KHWD]
     number = index("021FENRA")
     lines[number] = (lines[number] + "X" * 2000)[:length]
@@ -174,12 +174,12 @@ def test_a_wrong_number_of_columns(length, tmp_path):
 
 
 @pytest.mark.parametrize("length", [133, 140, 900])
-def test_blanks_behind_a_record_do_no_harm(length, tmp_path):
+def test_trailing_blanks_accepted(length, tmp_path):
     lines = [f"{line:{length}}" for line in coded.KHWD]
     assert imported(coded.as_file(lines), tmp_path).exit_code == 0
 
 
-def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the_cross_check(tmp_path):
+def test_silently_lost_leg_reported(tmp_path):
     legs = [number for number, line in enumerate(coded.KHWD) if line[12] == "F"]
     lines = [*coded.KHWD]
     for number in legs:
@@ -200,19 +200,19 @@ def test_a_leg_that_is_lost_without_a_trace_is_told_by_record_numbers_and_by_the
     assert {f.name() for f in crosscheck(found) if f.grade == "stop"} == {"leg BOGRE"}
 
 
-def test_latin_1_bytes_in_what_is_used_are_a_fault_and_elsewhere_are_none(tmp_path):
+def test_latin_1_bytes_faulty_only_where_used(tmp_path):
     why = refused(coded.changed(index("HAYWARD"), 95, "\xe9"), tmp_path)
     assert "columns 94-123 (airport name)" in why
     noise = coded.record(coded.POINT, section="ER", subsection=" ", ident="\xfc" * 5)
     assert imported(coded.as_file([noise, *coded.KHWD]), tmp_path / "good").exit_code == 0
 
 
-def test_markup_in_a_name_is_refused_as_in_any_file(tmp_path):
+def test_markup_in_name_refused(tmp_path):
     assert "airport_name" in refused(coded.changed(index("HAYWARD"), 94, "<B>"), tmp_path)
 
 
 @pytest.mark.parametrize("text", ["\n", "\r\n"])
-def test_line_ends_and_a_mark_at_the_beginning(text, tmp_path):
+def test_line_endings_and_byte_order_mark(text, tmp_path):
     data = b"\xef\xbb\xbf" + coded.as_file(coded.KHWD).replace(b"\n", text.encode())
     assert imported(data, tmp_path).exit_code == 0
 
@@ -222,11 +222,11 @@ def test_line_ends_and_a_mark_at_the_beginning(text, tmp_path):
     ("001 0000W28A", 67, "9999", "columns 67-70 (glidepath angle)"), ("18018005325", 43, "XXX", "sector 1"),
     ("IHWD0", 23, "     ", "no length of RW28L"), ("HAYWARD", 52, "     ", "no variation of KHWD"),
 ])
-def test_a_column_that_cannot_be_is_named(number, column, text, words, tmp_path):
+def test_impossible_column_value_named(number, column, text, words, tmp_path):
     assert words in refused(coded.changed(index(number), column, text), tmp_path)
 
 
-def test_a_damaged_path_point_is_written_and_stopped_by_the_cross_check(tmp_path):
+def test_damaged_path_point_stopped_by_crosscheck(tmp_path):
     imported(coded.as_file(coded.changed(index("001 0000W28A"), 67, "0300")), tmp_path)
     found = approach.read(tmp_path / "khwd-rnav-28l.toml")
     assert {f.key for f in crosscheck(found) if f.grade == "stop"} == {"remainder", "glidepath", "coded-angle"}
@@ -235,13 +235,13 @@ def test_a_damaged_path_point_is_written_and_stopped_by_the_cross_check(tmp_path
 # Cycles
 
 
-def test_two_headers_of_different_cycles_stop_the_run(tmp_path):
+def test_two_headers_with_different_cycles_stop_run(tmp_path):
     other = coded.as_file(coded.invented(0), header=coded.HEADER.replace("2003", "2004"))
     with pytest.raises(DataError, match="a header of cycle 2004 after one of 2003"):
         imported(coded.as_file(coded.KHWD) + other, tmp_path)
 
 
-def test_a_second_header_is_met_before_anything_is_written(tmp_path):
+def test_second_header_checked_before_writing(tmp_path):
     first = [line for number in range(2) for line in coded.invented(number)]
     other = coded.as_file(coded.invented(3), header=coded.HEADER.replace("2003", "2004"))
     with pytest.raises(DataError, match="a header of cycle 2004 after one of 2003"):
@@ -249,7 +249,7 @@ def test_a_second_header_is_met_before_anything_is_written(tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
-def test_what_was_written_before_a_fault_of_the_whole_file_is_named(tmp_path, monkeypatch):
+def test_files_written_before_fault_named(tmp_path, monkeypatch):
     few = coded.invented(0)
     monkeypatch.setattr("lpv.arinc.lines.MAX_RECORDS", len(few))
     more = [*coded.invented(1), *(line for line in coded.invented(1) if line[12] == "C")]
@@ -259,13 +259,13 @@ def test_what_was_written_before_a_fault_of_the_whole_file_is_named(tmp_path, mo
         "1 approach files written before that: zzaa-rnav-28l"]
 
 
-def test_a_record_of_a_later_cycle_than_the_file_is_refused(tmp_path):
+def test_record_newer_than_file_cycle_refused(tmp_path):
     number = index("021FENRA")
     why = refused(coded.changed(number, 129, "2005"), tmp_path)
     assert f"line {number + 2}: found a record changed in cycle 2005; allowed: at most 2003" in why
 
 
-def test_a_file_without_a_header_needs_its_cycle(tmp_path):
+def test_file_without_header_needs_cycle(tmp_path):
     data = coded.as_file(coded.KHWD, header="")
     with pytest.raises(DataError, match="--cycle"):
         imported(data, tmp_path)
@@ -314,7 +314,7 @@ def peak_bytes(stream, folder):
 
 
 @pytest.mark.parametrize("line_ends", [True, False])
-def test_noise_takes_no_more_memory_the_more_there_is(line_ends, tmp_path):
+def test_memory_bounded_with_noise(line_ends, tmp_path):
     few, _ = peak_bytes(io.BufferedReader(Noise(2 << 20, line_ends=line_ends)), tmp_path)
     many, outcome = peak_bytes(io.BufferedReader(Noise(50 << 20, line_ends=line_ends)), tmp_path)
     assert isinstance(outcome, DataError)
@@ -324,14 +324,14 @@ def test_noise_takes_no_more_memory_the_more_there_is(line_ends, tmp_path):
     assert not list(tmp_path.iterdir())
 
 
-def test_noise_after_good_records_does_no_harm(tmp_path):
+def test_noise_after_good_records_ignored(tmp_path):
     lead = coded.as_file(coded.KHWD)
     summary = run(io.BufferedReader(Noise(3 << 20, lead=lead)), "noise", Order(tmp_path))
     assert [(done.slug, done.what) for done in summary.done] == [("khwd-rnav-28l", "written")]
     assert summary.counts["lines that are not records"] > 5000
 
 
-def test_records_beyond_every_airport_are_refused(monkeypatch):
+def test_too_many_records_refused(monkeypatch):
     airport = AirportRecords("KHWD")
     for number in range(MAX_RECORDS):
         airport.add("PC", Record(number, ""))
@@ -343,7 +343,7 @@ def test_records_beyond_every_airport_are_refused(monkeypatch):
         list(Source(io.BytesIO(coded.as_file(lines)), "cycle.txt").airports())
 
 
-def test_positions_and_faults_are_bounded(monkeypatch):
+def test_positions_and_faults_bounded(monkeypatch):
     monkeypatch.setattr(arinc_reader, "MAX_POSITIONS", 2)
     monkeypatch.setattr(arinc_reader, "MAX_FAULTS", 2)
     place = {"section": "EA", "subsection": " ", "airport": "ENRT", "latitude": "N33000000", "longitude": "W148000000",
@@ -356,7 +356,7 @@ def test_positions_and_faults_are_bounded(monkeypatch):
 
 
 @pytest.mark.parametrize("pack", [gzip.compress, zipped])
-def test_a_compressed_file_is_to_be_unpacked_first(pack, tmp_path, capsys):
+def test_compressed_file_must_be_unpacked(pack, tmp_path, capsys):
     (tmp_path / "cycle").write_bytes(pack(coded.as_file(coded.KHWD)))
     assert main([str(tmp_path / "cycle"), "--all-lpv", "--quiet", "--out", str(tmp_path / "out")]) == 2
     assert "a compressed file; allowed: plain text, one record a line. Unpack it first." in capsys.readouterr().err

@@ -39,7 +39,7 @@ NAVAIDS = [
 ]
 
 
-def test_values_of_columns():
+def test_column_values():
     assert angle_deg("N37300471") == pytest.approx(37.50130833, abs=5e-9)
     assert angle_deg("W121464565") == pytest.approx(-121.77934722, abs=5e-9)
     assert (angle_deg("S90000000"), angle_deg("E180000000"), angle_deg("W000000000")) == (-90.0, 180.0, 0.0)
@@ -67,13 +67,13 @@ def test_values_of_columns():
     (SAFE_ALTITUDE, coded.SAFE_ALTITUDE, 43, "37", "sector 1"),
     (LEG, coded.FINAL[0], 30, "J\u00d6BUS", "fix"), (LEG, coded.FINAL[0], 129, "2099", "cycle"),
 ])
-def test_a_fault_names_its_columns(columns, line, column, text, place):
+def test_fault_names_its_columns(columns, line, column, text, place):
     _, [fault] = columns.texts(coded.at(line, column, text), "cycle.txt", "line 7")
     assert fault.key.startswith("line 7, column")
     assert place in fault.key
 
 
-def test_another_length_is_one_fault():
+def test_wrong_length_is_one_fault():
     _, [fault] = LEG.texts(coded.FINAL[0][:-1], "cycle.txt", "line 7")
     assert (fault.key, fault.found) == ("line 7", "131 columns")
 
@@ -114,7 +114,7 @@ def test_legs_in_words():
     assert words(leg) == "heading to manual termination, heading 300.0, at or above FL180 and at or below FL200"
 
 
-def test_courses_and_lengths_are_computed_where_the_record_has_none():
+def test_missing_courses_and_lengths_computed():
     where = {"AAAAA": Place(0.0, 10.0), "BBBBB": Place(0.0, 10.5), "CCCCC": Place(0.5, 11.0), "DDDDD": Place(0.5, 10.5)}
     lines = [coded.leg("010", "AAAAA", "PC", "E  I", "IF"), coded.leg("020", "BBBBB", "PC", "E  F", "TF"),
              coded.leg("030", "CCCCC", "PC", "E   ", "RF", turn="L", radius="030000", centre="DDDDD",
@@ -133,7 +133,7 @@ def test_courses_and_lengths_are_computed_where_the_record_has_none():
     assert right == pytest.approx(3.0 * arc_nm(where["BBBBB"], where["CCCCC"], where["DDDDD"], right=False), rel=0.01)
 
 
-def test_a_true_reckoning_and_north():
+def test_true_courses_and_north():
     assert Reckoning(True, 15.0).course_deg(284.9) == 284.9
     assert Reckoning(False, 15.0).course_deg(14.97) == Reckoning(False, 15.0).course_deg(15.0) == 360.0
 
@@ -198,7 +198,7 @@ def test_safe_altitudes():
         safe_altitudes(records([coded.at(two, 43, "999")]), ABOUT, "", "cycle.txt")
 
 
-def test_lookups_remember_what_they_gave():
+def test_lookups_are_cached():
     source = Source(io.BytesIO(coded.as_file([*coded.KHWD, *NAVAIDS])), "cycle.txt")
     [airport] = source.airports()
     lookup = Lookup(airport, source)

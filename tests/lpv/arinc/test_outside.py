@@ -30,13 +30,13 @@ def published(tmp_path_factory):
 
 
 @pytest.mark.parametrize("slug", RECORDS)
-def test_every_remainder_bit_for_bit(slug, published):
+def test_every_remainder_matches_bit_for_bit(slug, published):
     held = published[slug].held
     assert held.stored == held.computed != ""
 
 
 @pytest.mark.parametrize("slug", RECORDS)
-def test_the_missed_approach_continues_the_final_course(slug, published):
+def test_missed_approach_continues_final_course(slug, published):
     """Its coded course against LTP to FPAP less the variation of record, to 0.1 degree."""
     found = published[slug]
     [climb] = [leg for leg in found.database.legs if leg.terminator == "CA"]
@@ -60,7 +60,7 @@ def heights_ft(found, name):
 
 
 @pytest.mark.parametrize(("slug", "name", "altitude_ft", "above_ft"), PATH)
-def test_a_coded_path_altitude_is_on_the_barometric_path(slug, name, altitude_ft, above_ft, published):
+def test_coded_path_altitude_on_barometric_path(slug, name, altitude_ft, above_ft, published):
     """To a foot; where the straight path is more than 5 ft higher, the curve of the earth explains all of it."""
     found = published[slug]
     fix = next(fix for fix in found.chart.fixes if fix.name == name)
@@ -73,7 +73,7 @@ def test_a_coded_path_altitude_is_on_the_barometric_path(slug, name, altitude_ft
         assert straight_ft - barometric_ft == pytest.approx(curved_ft, abs=1.5)
 
 
-def test_every_coded_path_altitude_is_among_them(published):
+def test_every_coded_path_altitude_tested(published):
     there = {(slug, fix.name) for slug, found in published.items() for fix in found.chart.fixes
              if fix.path_altitude_ft is not None}
     assert there == {(slug, name) for slug, name, _, _ in PATH}
@@ -82,7 +82,7 @@ def test_every_coded_path_altitude_is_among_them(published):
 # The generated national file, small
 
 
-def test_a_generated_file_is_imported_whole(tmp_path):
+def test_generated_file_imported_whole(tmp_path):
     file = tmp_path / "national.txt"
     national_file.write(file, 5, 4000, "2609")
     with open(file, "rb") as stream:

@@ -24,7 +24,7 @@ def find(held, section, region, ident):
     return held.find(Reference(ident, region, section), HERE)
 
 
-def test_an_exact_reference():
+def test_exact_reference():
     held = positions(("D ", "", "K2", "ZZV", THERE), ("D ", "", "K6", "ZZV", FAR), ("DB", "", "K2", "ZZV", NEARBY))
     assert find(held, "D", "K2", "ZZV") == Place(33.5, -148.0)
     assert find(held, "D ", "K6", "ZZV") == Place(50.0, -100.0)
@@ -34,20 +34,20 @@ def test_an_exact_reference():
 
 @pytest.mark.parametrize(("coded_region", "held_region"), [
     ("", "K2"), ("K", "K2"), ("K ", "K2"), ("K2", "  "), ("K2", "K ")])
-def test_a_blank_region_takes_the_one_place_that_fits(coded_region, held_region):
+def test_blank_region_matches_single_candidate(coded_region, held_region):
     held = positions(("EA", "", held_region, "ZZFIX", THERE))
     found = find(held, "EA", coded_region, "ZZFIX")
     assert found[:2] == (33.5, -148.0)
     assert found.remark.startswith(f"ZZFIX: coded in region {coded_region.strip() or 'blank'}, taken from region ")
 
 
-def test_another_region_is_another_fix():
+def test_other_region_is_other_fix():
     held = positions(("D ", "", "CY", "ZZV", THERE))
     assert find(held, "D", "K2", "ZZV") == "position of ZZV is not in the file"
     assert find(held, "D", "", "ZZV")[:2] == (33.5, -148.0)
 
 
-def test_several_places_are_ambiguous_unless_one_alone_is_near():
+def test_ambiguous_unless_single_near_candidate():
     both = positions(("EA", "", "K2", "ZZFIX", THERE), ("EA", "", "K3", "ZZFIX", NEARBY))
     assert find(both, "EA", "", "ZZFIX") == "position of ZZFIX is ambiguous: the file has 2"
     one = positions(("EA", "", "K2", "ZZFIX", THERE), ("EA", "", "K3", "ZZFIX", FAR))
@@ -58,7 +58,7 @@ def test_several_places_are_ambiguous_unless_one_alone_is_near():
     assert find(twice, "D", "K2", "ZZV") == "position of ZZV is ambiguous: the file has 2"
 
 
-def test_a_waypoint_of_another_airport_or_section():
+def test_waypoint_of_other_airport_or_section():
     held = positions(("PC", "ZZAB", "K2", "ZZFIX", THERE))
     found = find(held, "PC", "K2", "ZZFIX")
     assert (found[:2], found.remark) == (
@@ -70,7 +70,7 @@ def test_a_waypoint_of_another_airport_or_section():
     assert isinstance(find(held, "EA", "K3", "ZZFIX"), str)
 
 
-def test_what_cannot_be_read_and_what_is_too_much():
+def test_unreadable_and_excess_positions():
     assert find(positions(("D ", "", "K2", "ZZV", " " * 19)), "D", "K2", "ZZV") == "position of ZZV is unreadable"
     held = Positions(1)
     assert held.add("D ", "", "K2", "ZZV", THERE)
@@ -89,7 +89,7 @@ def test_what_cannot_be_read_and_what_is_too_much():
                         longitude="W148000000", number="00001", cycle="2002")),
 ])
 @pytest.mark.parametrize("after", [True, False], ids=["after", "before"])
-def test_a_fix_of_every_section_wherever_it_stands_in_the_file(kind, record, after, tmp_path):
+def test_fix_found_in_any_section_and_order(kind, record, after, tmp_path):
     lines = [coded.at(line, 37, kind) if line[29:32] == "OAK" else line for line in coded.KHWD]
     source = Source(io.BytesIO(coded.as_file([*lines, record] if after else [record, *lines])), "cycle.txt")
     [airport] = source.airports()
@@ -98,7 +98,7 @@ def test_a_fix_of_every_section_wherever_it_stands_in_the_file(kind, record, aft
     assert (oak["role"], oak["latitude"], oak["longitude"]) == ("missed hold", "N33 30 00.00", "W148 00 00.00")
 
 
-def test_tailored_records_are_counted_and_read_for_their_customer_alone():
+def test_tailored_records_counted_and_read_for_customer_only():
     own = ["T" + "ZZX" + line[4:] for line in coded.KHWD if line[26:34] == "012WESCH"]
     own = [coded.at(line, 85, "04400") for line in own]
     legs = [line for line in coded.KHWD if line[12] == "F"]

@@ -29,7 +29,7 @@ from lpv.core.errors import DataError, Fault
     ("R28L1", Procedure("R", "28L", "1"), "RNAV (GPS) 1 RWY 28L", "RNP 1 RWY 28L"),
     ("P28L", Procedure("P", "28L"), "GPS RWY 28L", "RNP RWY 28L"),
 ])
-def test_names_of_approaches(name, expected, faa, easa):
+def test_approach_names(name, expected, faa, easa):
     found = procedure(name)
     assert found == expected
     assert title(found, found.runway or "08", "FAA") == faa
@@ -38,11 +38,11 @@ def test_names_of_approaches(name, expected, faa, easa):
 
 @pytest.mark.parametrize(("name", "words"), [
     ("I28L", "ILS"), ("J28L", "GLS"), ("VOR-A", "VOR"), ("P35", "GPS"), ("X01", "LDA"), ("?", "kind ?")])
-def test_kinds_of_approaches(name, words):
+def test_approach_kinds(name, words):
     assert procedure(name).kind_words == words
 
 
-def test_files_of_approaches():
+def test_approach_file_names():
     assert slug("KHWD", procedure("R28LZ"), "28L", "FAA") == "khwd-rnav-28l-z"
     assert slug("KHWD", procedure("H28L"), "28L", "FAA") == "khwd-rnp-28l"
     assert slug("ZZEG", procedure("R24"), "24", "EASA") == "zzeg-rnp-24"
@@ -53,7 +53,7 @@ def test_files_of_approaches():
 
 @pytest.mark.parametrize(("ident", "other"), [
     ("RW01", "RW19"), ("RW19", "RW01"), ("RW36L", "RW18R"), ("RW18C", "RW36C"), ("RW10R", "RW28L"), ("RW09W", "RW27W")])
-def test_the_other_direction(ident, other):
+def test_opposite_direction(ident, other):
     assert opposite(ident) == other
 
 
@@ -63,7 +63,7 @@ def lookup_of(lines):
     return Lookup(airport, source)
 
 
-def test_the_bearing_is_by_both_thresholds_else_as_coded():
+def test_bearing_from_thresholds_or_coded():
     both = lookup_of(current.KBTV)
     texts = both.one("PG", "RW01", RUNWAY)
     assert runway_table(texts, Reckoning(False, -15.0), both)["bearing_true_deg"] == pytest.approx(351.4, abs=0.05)
@@ -105,23 +105,23 @@ NO_POINT = [line for line in coded.KHWD if line not in coded.POINTS]
     ("R110", {}, f"RNAV, for helicopters: {NO_SEGMENT}; authorizes LPV, LNAV/VNAV, LNAV"),
     ("R28L", {"qualifiers": "JH"}, f"RNAV, for helicopters: {NO_SEGMENT}; authorizes LPV, LNAV/VNAV, LNAV"),
 ])
-def test_what_is_out_of_scope(name, more, expected):
+def test_out_of_scope(name, more, expected):
     assert reasons(renamed(NO_POINT, name, **more)) == {name: expected}
 
 
-def test_an_approach_to_a_heliport_is_named():
+def test_heliport_approach_named():
     legs = [coded.at(line, 5, "H") for line in NO_POINT if line[12] == "F"]
     assert reasons(legs) == {"R28L": f"an approach to a heliport, not to a runway (RNAV); {NO_SEGMENT}"}
     points = [coded.at(line, 5, "H") for line in coded.POINTS]
     assert reasons([*legs, *points]) == {"R28L": "an approach to a heliport, not to a runway (RNAV)"}
 
 
-def test_a_path_point_of_another_level_is_out_of_scope():
+def test_path_point_of_other_level_out_of_scope():
     lines = [line.replace("LPV       40330", "GLS       40330") for line in coded.KHWD]
     assert reasons(lines) == {"R28L": "its path point serves GLS, neither LPV nor LP"}
 
 
-def test_faults_are_counted_by_what_they_have_in_common():
+def test_similar_faults_counted_together():
     assert reason(Fault("f", "line 7, columns 67-70 (glidepath angle)", "9999", "x", "")) == (
         "glidepath angle impossible")
     assert reason(Fault("f", "", "no length of RW28L", "a complete record", "")) == "lacks a complete record"
@@ -145,7 +145,7 @@ def put(lines, column, text, kinds="F", where=lambda line: True):
             for line in lines]
 
 
-def test_kinds_that_no_example_shows_are_imported_or_named(tmp_path):
+def test_kinds_without_example_imported_or_named(tmp_path):
     """Each either makes a file, or is out of scope or refused for the true reason; none is dropped."""
     base, written = current.KBTV, ["kbtv-rnav-01"]
     in_missed = [line[26:29] == "060" for line in base]

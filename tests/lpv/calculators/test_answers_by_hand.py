@@ -109,13 +109,13 @@ CASES = [
 
 
 @pytest.mark.parametrize(("name", "changed", "expected"), CASES, ids=[case[0] for case in CASES])
-def test_by_hand(name, changed, expected):
+def test_answers_match_hand_calculation(name, changed, expected):
     outputs, _ = answers(name, **changed)
     for key, (value, off) in expected.items():
         assert number(outputs[key]) == pytest.approx(value, abs=off), (key, outputs[key])
 
 
-def test_sides_are_named():
+def test_sides_named():
     wind, _ = answers("wind", course_deg="100", wind_from_deg="160")
     assert wind["across_kt"].endswith("from the right")
     assert wind["drift_deg"].endswith("left")
@@ -127,7 +127,7 @@ def test_sides_are_named():
     assert answers("course", variation_deg="5", side="W")[0]["magnetic"] == "095.0°"
 
 
-def test_a_table_varies_one_field_by_equal_steps():
+def test_table_varies_one_field_in_equal_steps():
     _, rows = answers("descent-rate", ground_speed_kt="130", gpa_deg="3")
     speeds = [number(row[0]) for row in rows]
     assert {later - earlier for earlier, later in pairwise(speeds)} == {10.0}

@@ -47,12 +47,12 @@ FREQUENCY = Number("frequency_mhz", "Frequency", "MHz", 108, 118, 0.001, 110.3)
         ("0137", 137.0), ("1 3 7", 137.0), ("60", 60.0), ("250.00", 250.0),
     ],
 )
-def test_a_number_is_read_with_point_or_comma(text, value):
+def test_number_accepts_point_or_comma(text, value):
     assert SPEED.read(text) == value
 
 
 @pytest.mark.parametrize(("text", "value"), [("-18", -18.0), ("\u221218", -18.0), ("-,5", -0.5), ("-0", 0.0)])
-def test_a_negative_number_is_read_with_either_sign(text, value):
+def test_negative_number_accepts_either_sign(text, value):
     found = TEMPERATURE.read(text)
     assert found == value
     assert math.copysign(1.0, found) == math.copysign(1.0, value)
@@ -63,12 +63,12 @@ def test_a_negative_number_is_read_with_either_sign(text, value):
     ["", " ", "x", "1e3", "0x80", "1_000", "nan", "inf", "-", "+-1", "1.2.3", "1,2.3", "--1", "59.99", "250.01", "-137",
      "9" * 50, "١٢٠", "137\x00"],
 )
-def test_what_is_no_number_in_range_is_refused_in_words(text):
+def test_invalid_number_refused_in_words(text):
     with pytest.raises(DomainError, match="60 to 250"):
         SPEED.read(text)
 
 
-def test_a_comma_that_may_part_thousands_is_not_guessed_at():
+def test_ambiguous_comma_not_guessed():
     for text in ("1,500", "1.500", "150.000"):
         with pytest.raises(DomainError, match="at most 2 decimals"):
             SPEED.read(text)
@@ -77,7 +77,7 @@ def test_a_comma_that_may_part_thousands_is_not_guessed_at():
     assert FREQUENCY.read("110,305") == 110.305
 
 
-def test_a_number_is_shown_with_the_decimals_that_were_typed():
+def test_number_keeps_typed_decimals():
     assert SPEED.show(SPEED.read("137")) == "137\u202fkt"
     assert SPEED.show(SPEED.read("137,5")) == "137.5\u202fkt"
     assert SPEED.show(SPEED.read("137,55")) == "137.55\u202fkt"
@@ -85,7 +85,7 @@ def test_a_number_is_shown_with_the_decimals_that_were_typed():
     assert FREQUENCY.show(110.3) == "110.300\u202fMHz"
 
 
-def test_courses_are_shown_in_three_digits():
+def test_courses_shown_in_three_digits():
     assert Course("c", "c", 1, 90).show(7.0) == "007°"
     assert Course("c", "c", 0.1, 90).show(7.0) == "007.0°"
     assert Course("c", "c", 1, 90).show(0.0) == "360°"
@@ -108,21 +108,21 @@ def test_choices_words_blocks_and_days():
                 field.read(text)
 
 
-def test_what_was_typed_is_repeated_short_and_on_one_line():
+def test_typed_text_echoed_short_on_one_line():
     assert shown_text("a\nb\tc\x7f") == "a?b?c?"
     assert shown_text("  ") == "nothing"
     assert len(shown_text("x" * 1000)) == 43
 
 
 @given(st.text(max_size=60))
-def test_any_text_is_read_or_refused(text):
+def test_any_text_read_or_refused(text):
     for name in ("descent-rate", "data-block", "identity", "cycle"):
         found = calculator(name)
         result = answer(found, {field.key: text for field in found.inputs})
         assert result.errors or result.problem or result.outputs
 
 
-def test_an_output_says_sides_signs_and_limits():
+def test_output_states_sides_signs_and_limits():
     across = Output("a", "Across", "kt", sides=("from the right", "from the left"))
     assert [across.show(value) for value in (7.0, -7.0, 0.4, -0.4)] == [
         "7\u202fkt from the right", "7\u202fkt from the left", "0\u202fkt", "0\u202fkt",
@@ -136,7 +136,7 @@ def test_an_output_says_sides_signs_and_limits():
         Limit("above", 1.0, "")
 
 
-def test_every_calculator_is_declared_where_it_is_listed():
+def test_every_calculator_declared_where_listed():
     assert len(names()) == len(set(names())) >= 16
     for task, members in TASKS:
         module = __import__(f"lpv.calculators.{task}", fromlist=["CALCULATORS"])
@@ -146,7 +146,7 @@ def test_every_calculator_is_declared_where_it_is_listed():
 
 
 @pytest.mark.parametrize("name", names())
-def test_a_declaration_is_whole(name):
+def test_declaration_complete(name):
     found = calculator(name)
     keys = [field.key for field in found.inputs] + [output.key for output in found.outputs]
     assert len(set(keys)) == len(keys)
@@ -169,7 +169,7 @@ def test_a_declaration_is_whole(name):
         assert result.own == -1
 
 
-def test_ranges_and_examples_lie_on_round_steps():
+def test_ranges_and_examples_on_round_steps():
     """A step is 1, 2, 2.5, 5 or 1.25 of some power of ten; ends and example are whole steps, the example between."""
     for name in names():
         for field in calculator(name).inputs:
@@ -181,7 +181,7 @@ def test_ranges_and_examples_lie_on_round_steps():
                 assert field.low <= field.read(field.default) <= field.high
 
 
-def test_a_field_of_the_block_is_shown_to_its_step():
+def test_block_field_shown_to_its_step():
     """Crossing height in steps of 0.05 m or 0.1 ft; nothing for no letter; differences in seconds of arc."""
     assert show_field("tch", 305, 15.25, "m") == "15.25\u202fm"
     assert show_field("tch", 520, 52.0, "ft") == "52.0\u202fft"
@@ -190,7 +190,7 @@ def test_a_field_of_the_block_is_shown_to_its_step():
 
 
 @pytest.mark.parametrize("name", names())
-def test_the_ends_of_every_range_have_an_answer_or_words(name):
+def test_range_ends_have_answer_or_words(name):
     found = calculator(name)
     for field in found.inputs:
         if isinstance(field, Number):
@@ -230,7 +230,7 @@ def test_answers_as_json():
     assert "allowed: 400" in run("data-block", as_json({"block": "0" * 401}))
 
 
-def test_a_figure_counts_with_all_its_digits():
+def test_all_digits_of_figure_count():
     """6.0482 NM is shown as 6.0: what is computed is never rounded before."""
     text = calculator("altimeter").field("distance_nm").fill(6.0482)
     assert text == "6.0~6.0482"
@@ -242,12 +242,12 @@ def test_a_figure_counts_with_all_its_digits():
 
 
 @pytest.mark.parametrize("text", ["6.0~x", "6.0~", "~6.0", "6.0~1e9", "6.0~nan", "6.0~30.1", "6~6.2", "6.0~6~6"])
-def test_impossible_digits_are_refused(text):
+def test_impossible_digits_refused(text):
     with pytest.raises(DomainError):
         calculator("altimeter").field("distance_nm").read(text)
 
 
-def test_a_limit_exceeded_is_said_in_words():
+def test_exceeded_limit_stated_in_words():
     for name, changed, words in (
         ("descent-rate", {"ground_speed_kt": "200"}, "special briefing"),
         ("turn-on", {"track_deg": "150", "final_course_deg": "90"}, "controllers"),
@@ -264,7 +264,7 @@ def test_a_limit_exceeded_is_said_in_words():
         assert words not in " ".join(usual), name
 
 
-def test_where_a_heading_meets_the_course_by_hand():
+def test_heading_meets_course_as_calculated_by_hand():
     """3 NM beside the course at 30 degrees: 6 NM to go, 5.196 of them along; gate a mile outside a FAF at 5 NM."""
     calm = outputs_of("vector")
     assert calm["distance_nm"] == f"{14.0 - 5.196:.1f}\u202fNM"
@@ -284,17 +284,17 @@ def test_where_a_heading_meets_the_course_by_hand():
     ({"along_nm": "12.9"}, "allowed", "over 20°"),
     ({"along_nm": "9"}, "where", "inside the FAF"),
 ])
-def test_a_vector_that_is_too_close(changed, key, words):
+def test_vector_too_close(changed, key, words):
     assert words in " ".join(answered("vector", **changed)["outputs"][key])
     assert words not in " ".join(answered("vector")["outputs"][key])
 
 
 @pytest.mark.parametrize("heading", ["60", "90", "270", "265"])
-def test_a_heading_that_leads_nowhere(heading):
+def test_heading_never_meets_course(heading):
     assert answered("vector", heading_deg=heading)["problem"].startswith("This heading does not lead")
 
 
-def test_answers_are_those_of_the_functions():
+def test_answers_match_functions():
     assert outputs_of("rvr", rvr_ft="2500")["visibility"] == miles(visibility.visibility_for_rvr_sm(2500)) + "\u202fSM"
     for frequency in ("108.10", "108.20", "111.95", "112.10", "110.305"):
         assert radio.kind(float(frequency)) in outputs_of("frequency", frequency_mhz=frequency)["kind"]
@@ -312,7 +312,7 @@ def test_answers_are_those_of_the_functions():
     assert outputs_of("sight", tch_ft="100", height_ft="150", gpa_deg="9", cutoff_deg="5")["needed"].startswith("none")
 
 
-def test_positions_of_a_block_are_exact_to_its_step():
+def test_block_positions_exact_to_step():
     fields = decode(EXAMPLE_BLOCK)
     rows = {row[0]: row[2] for row in answered("data-block")["rows"]}
     assert latitude_deg(rows["LTP latitude"]) == pytest.approx(fields["ltp_latitude_deg"], abs=1e-12)
@@ -323,7 +323,7 @@ def test_positions_of_a_block_are_exact_to_its_step():
     assert show_field("delta_fpap_latitude_deg", -7_199_999, -7_199_999 / 7_200_000, "deg") == "\u22123599.9995″"
 
 
-def test_small_parts_of_the_answers():
+def test_small_parts_of_answers():
     assert stored_hex("0A0B0C0D", 1, 2) == "0B 0C"
     assert show_field("airport", 0, "", "") == show_field("airport", 0, "", "m")
     assert show_field("ltp_latitude_deg", -1, -1 / 7_200_000, "deg") == "S00 00 00.0005"
@@ -331,24 +331,24 @@ def test_small_parts_of_the_answers():
     assert number_range(0.5, 9.0, "deg", 0.1) == "0.5 to 9°"
 
 
-def test_the_criterion_on_the_rate_is_a_limit_not_to_be_exceeded():
+def test_rate_criterion_not_to_be_exceeded():
     limit = sink_rate_limit()
     assert not limit.exceeded(fact_value("gate_sink_rate_fpm"))
     assert limit.exceeded(fact_value("gate_sink_rate_fpm") + 1)
 
 
-def test_a_wind_too_strong_is_no_answer():
+def test_excessive_wind_gives_no_answer():
     assert held_course(90.0, 140.0, 90.0, 20.0).ground_speed_kt == pytest.approx(120.0)
     with pytest.raises(NoAnswer):
         held_course(90.0, 60.0, 0.0, 90.0)
 
 
 @pytest.mark.parametrize(("text", "written"), [("a dot", "A dot"), ("NM", "NM"), ("", ""), ("9 ft", "9 ft")])
-def test_a_sentence_begins_with_a_capital(text, written):
+def test_sentence_starts_with_capital(text, written):
     assert capitalized(text) == written
 
 
-def test_what_is_added_to_vref_by_each_rule():
+def test_vref_addition_by_each_rule():
     """By hand: course 090, wind 120 at 20 gusting 32: 17.3 of headwind, 12 of gust."""
     texts = {field.key: field.default for field in calculator("added").inputs} | {
         "wind_kt": "20", "gust_kt": "32", "headwind_share": "0.5", "gust_share": "0.25", "most_added_kt": "9"}
@@ -363,7 +363,7 @@ def test_what_is_added_to_vref_by_each_rule():
     assert less["outputs"]["over_kt"] == ["0\u202fkt", "Less than the wind: no gust."]
 
 
-def test_a_hold_by_hand():
+def test_hold_matches_hand_calculation():
     """Due east in still air and in 30 kt on the nose at 200 kt, 25 deg: a circle takes 141.2 s.
 
     170 x 60 = 10200 of the inbound leg less 30 x 141.2 = 4236 of the wind, flown outbound at 230: 26 s.

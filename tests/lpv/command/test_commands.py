@@ -25,7 +25,7 @@ def shell(*arguments, **surroundings):
 
 
 @pytest.mark.parametrize("name", command.COMMANDS)
-def test_the_help_names_the_command_and_its_exit_codes(name, capsys):
+def test_help_names_command_and_exit_codes(name, capsys):
     with pytest.raises(SystemExit) as stopped:
         importlib.import_module(command.COMMANDS[name][0]).main(["--help"])
     assert stopped.value.code == 0
@@ -36,7 +36,7 @@ def test_the_help_names_the_command_and_its_exit_codes(name, capsys):
 
 
 @pytest.mark.parametrize("name", command.COMMANDS)
-def test_the_python_form_is_the_same_command(name, monkeypatch):
+def test_python_form_is_same_command(name, monkeypatch):
     """`python -m lpv.cycle` and its like hand their arguments to the command of that name."""
     called = []
     monkeypatch.setattr(command, "run", lambda *given: called.append(given) or 7)
@@ -49,7 +49,7 @@ def test_the_python_form_is_the_same_command(name, monkeypatch):
     assert (stopped.value.code, called) == (7, [(name, ["--json"])])
 
 
-def test_the_entry_point_is_the_group_of_all_commands():
+def test_entry_point_groups_all_commands():
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
     module, _, function = project["scripts"]["lpv"].partition(":")
     assert getattr(importlib.import_module(module), function) is command.main
@@ -72,26 +72,26 @@ def ends(error):
      "Set LPV_TRACEBACK=1 to see where it happened.\n"),
     (KeyboardInterrupt(), 130, ""), (SystemExit(2), 2, ""), (SystemExit(None), 0, ""), (SystemExit("no"), 2, ""),
 ])
-def test_how_an_error_ends_a_command(error, code, said, capsys, monkeypatch):
+def test_error_exit_codes(error, code, said, capsys, monkeypatch):
     monkeypatch.delenv("LPV_TRACEBACK", raising=False)
     assert ends(error) == code
     assert capsys.readouterr().err == said
 
 
-def test_a_traceback_is_printed_where_it_is_wanted(capsys, monkeypatch):
+def test_traceback_printed_on_request(capsys, monkeypatch):
     monkeypatch.setenv("LPV_TRACEBACK", "1")
     assert ends(KeyError("tch")) == 3
     assert "Traceback" in capsys.readouterr().err
 
 
-def test_a_stream_without_a_minus_sign_gets_a_hyphen():
+def test_stream_without_minus_sign_gets_hyphen():
     ended = shell("-m", "lpv", "crosscheck", APPROACH, "--on", "2026-12-01", PYTHONIOENCODING="ascii")
     assert (ended.returncode, ended.stderr) == (0, b"")
     assert b" deg" in ended.stdout
     assert b"?" not in ended.stdout
 
 
-def test_a_closed_pipe_ends_quietly():
+def test_closed_pipe_ends_quietly():
     environment = {**os.environ, "PYTHONPATH": str(ROOT / "snippets")}
     with subprocess.Popen([sys.executable, "-m", "lpv", "schema", "approach"], stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE, env=environment) as process:
@@ -100,7 +100,7 @@ def test_a_closed_pipe_ends_quietly():
     assert process.returncode == 141
 
 
-def test_an_unknown_command_is_a_wrong_call():
+def test_unknown_command_is_usage_error():
     ended = shell("-m", "lpv", "weather")
     assert ended.returncode == 2
     assert b"No such command 'weather'" in ended.stderr

@@ -47,13 +47,13 @@ def holds(name, text):
     return jsonschema.Draft202012Validator(schema_of(name, RECORDS)).is_valid(as_json(tomllib.loads(text)))
 
 
-def test_what_is_published_is_what_the_code_gives():
+def test_published_schema_matches_code():
     assert {path.name for path in FOLDER.iterdir()} == {file_name(name) for name in RECORDS}
     assert all((FOLDER / file_name(name)).read_text("utf-8") == as_text(name, RECORDS) for name in RECORDS)
 
 
 @pytest.mark.parametrize("name", RECORDS)
-def test_each_is_a_schema_and_every_file_of_the_demo_fits_it(name):
+def test_schemas_valid_and_accept_demo_files(name):
     jsonschema.Draft202012Validator.check_schema(schema_of(name, RECORDS))
     assert FILES[name]
     for path in FILES[name]:
@@ -80,7 +80,7 @@ def test_each_is_a_schema_and_every_file_of_the_demo_fits_it(name):
     ("visibility_sm = ", "rvr_ft = 2400\nvisibility_sm = "), ("effective = ", 'effective = "soon" # '),
     ("Kittiwake Bank", "Kittiwake\u202eBank"), ('block = "', 'block = "00'),
 ])
-def test_what_the_schema_refuses_the_reader_refuses(old, new):
+def test_reader_refuses_what_schema_refuses(old, new):
     assert old in GOOD
     text = GOOD.replace(old, new, 1)
     assert not holds("approach", text)
@@ -88,7 +88,7 @@ def test_what_the_schema_refuses_the_reader_refuses(old, new):
         read_text(text)
 
 
-def test_minima_may_be_missing_where_the_file_says_so():
+def test_minima_may_be_missing_when_stated():
     without = re.sub(r"\[\[chart\.minima\]\].*?(?=\[database\])", "", GOOD, flags=re.S)
     assert not holds("approach", without)
     with pytest.raises(DataError, match=r"chart\.minima"):
@@ -110,14 +110,14 @@ def test_minima_may_be_missing_where_the_file_says_so():
     ("department", 'title = "Ours"\n'), ("department", 'name = "Ours"\n[colours]\nheader = "red"\n'),
     ("department", 'name = "Ours"\n[[fact]]\nkey = "limit_tch_stop_ft"\nvalue = "5"\nsource = "A"\nstatus = "sure"\n'),
 ])
-def test_what_the_schemas_of_the_site_refuse_the_reader_refuses(name, text):
+def test_reader_refuses_what_site_schemas_refuse(name, text):
     module, record, _ = RECORDS[name]
     assert not holds(name, text)
     with pytest.raises(DataError):
         tomlfile.read_text(text, f"{name}.toml", getattr(importlib.import_module(module), record))
 
 
-def test_two_tables_of_one_name_are_refused():
+def test_duplicate_table_names_refused():
     def one():
         @dataclass(frozen=True, kw_only=True)
         class Leg:
@@ -142,7 +142,7 @@ def test_two_tables_of_one_name_are_refused():
         _referred(other(), defined)
 
 
-def test_the_command(tmp_path, capsys):
+def test_schema_command(tmp_path, capsys):
     assert main(["approach"]) == 0
     assert json.loads(capsys.readouterr().out) == schema_of("approach")
     assert main(["--write", str(tmp_path / "out")], RECORDS) == 0

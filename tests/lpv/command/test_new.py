@@ -42,14 +42,14 @@ def keys_of(tables, path=""):
 
 
 @pytest.mark.parametrize("name", RECORDS)
-def test_every_key_stands_in_it_where_it_belongs(name):
+def test_every_key_in_its_place(name):
     text = new.template(name, kinds=RECORDS)
     assert set(keys_of(whole(text))) == set(keys(record_of(name)))
     assert max(map(len, text.splitlines())) <= 130
 
 
 @pytest.mark.parametrize("name", [name for name in RECORDS if name != "moved"])  # an empty list of moves is whole
-def test_a_blank_one_is_refused_only_for_what_is_missing(name):
+def test_blank_template_refused_only_for_missing_values(name):
     text = new.template(name, kinds=RECORDS)
     with pytest.raises(DataError) as caught:
         toml_reader.read_text(text, "blank.toml", record_of(name))
@@ -58,14 +58,14 @@ def test_a_blank_one_is_refused_only_for_what_is_missing(name):
     assert "invented = true" not in text
 
 
-def test_airport_and_runway_are_the_only_values(capsys):
+def test_only_airport_and_runway_are_filled(capsys):
     assert new.main(["approach", "ZZXX", "27"]) == 0
     text = capsys.readouterr().out
     values = [line for line in text.splitlines() if re.match(r"[a-z_]+ =", line)]
     assert values == ['airport = "ZZXX"', 'runway = "27"']
 
 
-def test_it_is_written_and_never_over_a_file_that_is_there(tmp_path, capsys):
+def test_template_written_without_overwriting(tmp_path, capsys):
     assert new.main(["approach", "ZZXX", "09L", "--out", str(tmp_path)]) == 0
     path = tmp_path / "zzxx-09l.toml"
     assert capsys.readouterr().out.strip() == str(path)
@@ -75,7 +75,7 @@ def test_it_is_written_and_never_over_a_file_that_is_there(tmp_path, capsys):
     assert "found a file of this name" in capsys.readouterr().err
 
 
-def test_a_full_disk_leaves_no_half_file_and_names_it(tmp_path, monkeypatch, capsys):
+def test_full_disk_leaves_no_partial_file(tmp_path, monkeypatch, capsys):
     class Full(io.StringIO):
         name = str(tmp_path / "zzxx-27.toml")
 
@@ -96,7 +96,7 @@ def test_a_full_disk_leaves_no_half_file_and_names_it(tmp_path, monkeypatch, cap
     ["approach"], ["approach", "ZZXX"], ["approach", "ZZXX", "37"], ["approach", "zzxx", "27"], ["aircraft", "ZZXX"],
     ["chart"], [],
 ])
-def test_arguments_that_are_not_used_or_missing_are_refused(arguments, capsys):
+def test_unused_or_missing_arguments_refused(arguments, capsys):
     with pytest.raises(SystemExit) as stopped:
         new.main(arguments)
     assert stopped.value.code == 2

@@ -24,13 +24,13 @@ def started(code, *, stdout=subprocess.PIPE, **environment):
 
 
 @pytest.mark.parametrize("encoding", ["ascii", "cp1252", "latin-1"])
-def test_signs_that_a_terminal_lacks_are_written_in_others(encoding):
+def test_unsupported_signs_replaced_on_terminal(encoding):
     run = started("def main(_):\n print('\\u22121.5\\u202f\\u00b0C')\n return 1\n" + END, PYTHONIOENCODING=encoding)
     assert run.returncode == 1, run.stderr
     assert run.stdout.startswith("-1.5")
 
 
-def test_a_reader_that_has_gone_ends_it_quietly():
+def test_closed_reader_ends_quietly():
     code = "def main(_):\n for _ in range(100000): print('x' * 100)\n return 1\n" + END
     with subprocess.Popen([sys.executable, "-c", BEGIN + code], cwd=ROOT, stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT / "snippets")}) as command:
@@ -42,7 +42,7 @@ def test_a_reader_that_has_gone_ends_it_quietly():
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
 @pytest.mark.parametrize("lines", [1, 100_000])
-def test_output_with_no_room_is_told(lines):
+def test_output_without_space_reported(lines):
     with open("/dev/full", "w") as full:
         run = started(f"def main(_):\n for _ in range({lines}): print('x')\n return 0\n" + END, stdout=full)
     assert run.returncode == BAD_INPUT
@@ -51,7 +51,7 @@ def test_output_with_no_room_is_told(lines):
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
-def test_a_file_with_no_room_is_named(capsys):
+def test_file_without_space_named(capsys):
     def main(_):
         with open("/dev/full", "w") as file:
             file.write("x" * 100_000)
@@ -62,7 +62,7 @@ def test_a_file_with_no_room_is_named(capsys):
     assert capsys.readouterr().err.startswith("/dev/full: found No space left")
 
 
-def test_every_command_of_the_site_is_started_so_too():
+def test_every_site_command_uses_runner():
     """A module that is run by its name calls `run`, so that none of them ends in another way."""
     begun = [path for path in (ROOT / "snippets" / "lpv_site").rglob("*.py")
              if 'if __name__ == "__main__"' in path.read_text("utf-8")]
@@ -72,14 +72,14 @@ def test_every_command_of_the_site_is_started_so_too():
         assert re.fullmatch(r"\n    sys\.exit\(run\(.+, sys\.argv\[1:\]\)\)\n", last), path
 
 
-def test_no_zero_with_a_sign_is_printed_as_json():
+def test_json_has_no_negative_zero():
     assert json.loads(printed({"a": [-0.0, (0.0,)], "b": -1.5, "c": None, "d": True})) == {
         "a": [0.0, [0.0]], "b": -1.5, "c": None, "d": True}
     assert "-0" not in printed([-0.0, {"x": -0.0}, (-0.0,)])
 
 
 @pytest.mark.parametrize("eta", ["9999-12-31T23:59:59-12:00", "0001-01-01T00:00:00+12:00"])
-def test_a_time_that_utc_does_not_have_is_a_fault(tmp_path, capsys, eta):
+def test_impossible_utc_time_is_fault(tmp_path, capsys, eta):
     text = next((ROOT / "docs" / "plan").glob("*.toml")).read_text("utf-8")
     path = tmp_path / "zz-flight.toml"
     path.write_text(re.sub("^eta = .*", f"eta = {eta}", text, count=1, flags=re.M), "utf-8")

@@ -61,7 +61,7 @@ def keys_of_schema():
     return set(walk(whole, ""))
 
 
-def test_every_key_that_is_filled_by_hand_has_an_entry():
+def test_every_hand_filled_key_has_entry():
     carried = {key for key in keys_of_schema() if key.startswith(tuple(f"{place}." for place in CARRIED))}
     assert len(carried) > 40
     assert set(paths()) == keys_of_schema() - carried
@@ -69,7 +69,7 @@ def test_every_key_that_is_filled_by_hand_has_an_entry():
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_a_file_opened_and_saved_is_the_same_record(path):
+def test_opened_and_saved_file_is_same_record(path):
     text = path.read_text("utf-8")
     found = opened(text)
     answer = run(found, path.stem)
@@ -84,7 +84,7 @@ def test_a_file_opened_and_saved_is_the_same_record(path):
     assert run(opened(answer["toml"]), path.stem) == answer
 
 
-def test_what_is_not_filled_by_hand_is_carried_along():
+def test_keys_not_filled_by_hand_preserved():
     text = FILES[0].read_text("utf-8") + LEG + '\n[records]\nhead = "0123456789ab"\n'
     tables = tomllib.loads(text)
     found = opened(text.replace("[chart]\n", "# a remark\n[chart]\nzeta = 3\n"))
@@ -99,7 +99,7 @@ def test_what_is_not_filled_by_hand_is_carried_along():
     assert "chart" in opened("chart = 3\n[[database]]\na=1\n")["told"][0]
 
 
-def test_a_new_form_says_what_is_missing_and_holds_two_fixes():
+def test_new_form_names_missing_values_and_has_two_fixes():
     answer = run(json.loads(form.started()), "")
     tables = tomllib.loads(answer["toml"])
     assert [row["role"] for row in tables["chart"]["fix"]] == ["PFAF", "MAP"]
@@ -113,7 +113,7 @@ def test_a_new_form_says_what_is_missing_and_holds_two_fixes():
     assert answer["sentence"] == f"Not checked yet: {len(faults)} to fill in or to correct."
 
 
-def test_faults_name_key_found_allowed_and_what_to_do():
+def test_faults_name_key_value_allowed_and_action():
     found = opened(FILES[0].read_text("utf-8"))
     changed = dict(map(tuple, found["entries"])) | {
         "chart.course_deg": "370", "chart.fix[1].latitude": "N99", "filled[1].filled_on": "2026-02-30",
@@ -129,7 +129,7 @@ def test_faults_name_key_found_allowed_and_what_to_do():
         [path, text] for path, text in opened(answer["toml"])["entries"] if changed[path] == text]
 
 
-def test_texts_that_break_nothing():
+def test_harmless_texts_accepted():
     """Whatever is typed, the file is TOML, and holds it or a value that is shown as it."""
     pick = random.Random(4)
     signs = "aZ09 .-+−:,\"'\\\n\r\t#=[]{}<>|é\u202f\u2028\u0001\U0001F600"
@@ -157,7 +157,7 @@ WRITTEN = (
 )
 
 
-def test_texts_are_written_as_the_file_holds_them():
+def test_texts_written_as_in_file():
     for table, key, cases in WRITTEN:
         entry = entries(entries(record.Approach)[table][1].record)[key][1]
         for text, expected in cases:
@@ -166,14 +166,14 @@ def test_texts_are_written_as_the_file_holds_them():
     assert shown(False) == "" and shown(True) == "yes" and shown([1.5, "x"]) == "1.5\nx"
 
 
-def test_a_list_that_is_not_all_tables_is_no_list_of_tables():
+def test_mixed_list_not_treated_as_tables():
     for rows in ([{"line": "LPV"}, 3], [3], 3):
         assert texts_of(record.Approach, {"chart": {"minima": rows}}) == ([], ["chart.minima"]), rows
     one = {"chart": {"minima": [{"line": "LPV"}]}}
     assert texts_of(record.Approach, one) == ([("chart.minima[1].line", "LPV")], [])
 
 
-def test_what_is_no_toml_is_told_with_its_line():
+def test_invalid_toml_reported_with_line():
     assert json.loads(form.opened("[chart]\ncourse_deg 92\n"))["error"].count("line 2") == 1
     assert "empty" in json.loads(form.opened(" "))["error"]
     assert "300001 characters" in json.loads(form.opened("#" + "x" * 300_000))["error"]

@@ -16,7 +16,7 @@ DAYS = st.integers(airac.FIRST_ORDINAL, airac.LAST_ORDINAL)
 
 @settings(max_examples=300)
 @given(st.dates())
-def test_the_calendar_is_pythons(date):
+def test_calendar_matches_python(date):
     day = date.toordinal()
     assert airac.ordinal(date.year, date.month, date.day) == day
     assert airac.calendar_date(day) == (date.year, date.month, date.day)
@@ -25,7 +25,7 @@ def test_the_calendar_is_pythons(date):
 
 
 @pytest.mark.parametrize("date", ["0001-01-01", "9999-12-31", "2000-02-29", "1900-02-28", "1900-03-01", "2024-12-31"])
-def test_corners_of_the_calendar(date):
+def test_calendar_corner_cases(date):
     assert airac.from_iso(date) == datetime.date.fromisoformat(date).toordinal()
     assert airac.iso(airac.from_iso(date)) == date
 
@@ -35,14 +35,14 @@ def test_corners_of_the_calendar(date):
     "0000-01-01", " 2023-04-03", "2023-04-03T00", "\uff12\uff10\uff12\uff13-04-03", "-023-04-03",
     "2023/04/03", None, 20230403,
 ])
-def test_texts_that_are_no_date(text):
+def test_invalid_date_texts(text):
     with pytest.raises(DomainError):
         airac.from_iso(text)
 
 
 @settings(max_examples=100)
 @given(st.text(max_size=12))
-def test_no_text_breaks_the_readers(text):
+def test_random_text_raises_only_domain_error(text):
     for reader in (airac.from_iso, airac.cycle):
         try:
             reader(text)
@@ -63,7 +63,7 @@ def test_every_day_has_one_cycle(day):
     assert airac.is_effective_date(day) == (day == found.effective)
 
 
-def test_cycles_follow_each_other_without_gap_over_a_hundred_years():
+def test_cycles_contiguous_over_hundred_years():
     day, seen = airac.FIRST_ORDINAL, []
     while day <= airac.LAST_ORDINAL:
         found = airac.cycle_at(day)
@@ -81,17 +81,17 @@ def test_years_with_fourteen_cycles():
         airac.cycle("2114")
 
 
-def test_a_cycle_says_what_it_is():
+def test_cycle_describes_itself():
     assert repr(airac.cycle("2003")) == "Cycle(2003, from 2020-02-27 to 2020-03-25)"
 
 
-def test_a_cycle_says_from_its_first_to_its_last_day_when_it_is_in_force():
+def test_cycle_in_force_from_first_to_last_day():
     assert airac.cycle("2612").held == "from 2026-11-26 to 2026-12-23"
     first, last = (airac.from_iso(day) for day in ("2026-11-26", "2026-12-23"))
     assert [airac.cycle_ident(day) for day in (first - 1, first, last, last + 1)] == ["2611", "2612", "2612", "2613"]
 
 
-def test_the_two_digits_of_the_year_reach_from_1998_to_2097():
+def test_two_digit_years_span_1998_to_2097():
     assert airac.iso(airac.effective_ordinal("9801")) == "1998-01-01"
     assert airac.iso(airac.effective_ordinal("9701")).startswith("2097-01")
     for day in (airac.FIRST_ORDINAL - 1, airac.LAST_ORDINAL + 1):
@@ -105,18 +105,18 @@ def test_the_two_digits_of_the_year_reach_from_1998_to_2097():
 @pytest.mark.parametrize("ident", [
     "", "2000", "2015", "203", "20033", "20a3", "\uff12\uff10\uff10\uff13", "+203", None, 2003,
 ])
-def test_texts_that_are_no_cycle(ident):
+def test_invalid_cycle_texts(ident):
     with pytest.raises(DomainError, match="cycle"):
         airac.cycle(ident)
 
 
 @pytest.mark.parametrize("day", [0, -1, 3652060])
-def test_days_outside_the_calendar(day):
+def test_days_outside_calendar(day):
     with pytest.raises(DomainError):
         airac.calendar_date(day)
 
 
-def test_the_source_list_gives_each_data_volume_its_own_date():
+def test_source_list_dates_each_data_volume():
     volumes = [(key, row) for key, row in SOURCES.items() if key.startswith("faa-cifp-")]
     assert volumes
     for key, row in volumes:
@@ -124,7 +124,7 @@ def test_the_source_list_gives_each_data_volume_its_own_date():
         assert airac.iso(airac.effective_ordinal(ident)) == row[3]
 
 
-def test_the_cycles_that_follow():
+def test_following_cycles():
     found = airac.following("2612", 3)
     assert [cycle.ident for cycle in found] == ["2612", "2613", "2701"]
     assert [cycle.effective - found[0].effective for cycle in found] == [0, 28, 56]

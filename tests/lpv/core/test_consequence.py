@@ -29,7 +29,7 @@ def test_limits_rise():
         assert limits == sorted(set(limits))
 
 
-def test_the_cross_check_grades_an_altitude_alike():
+def test_crosscheck_grades_altitude_alike():
     """One table: what chart and database may differ by is what may be set wrongly."""
     for error_ft in (0.0, 0.4, 0.6, 20.0, 50.0, 51.0, 300.0, -1500.0):
         assert grade_of("altitude", error_ft) == grade_difference("altitude", error_ft)

@@ -28,7 +28,7 @@ def test_east_is_least():
     assert course.true_deg(355.0, 10.0) == pytest.approx(5.0)
 
 
-def test_north_is_zero_as_a_number():
+def test_north_is_zero_as_number():
     assert course.magnetic_deg(360.0, 0.0) == 0.0
     assert course.reciprocal_deg(180.0) == 0.0
     assert course.reciprocal_deg(360.0) == 180.0
@@ -36,13 +36,13 @@ def test_north_is_zero_as_a_number():
 
 @settings(max_examples=100)
 @given(start=COURSES, end=COURSES)
-def test_difference_turns_the_short_way_to_the_other_course(start, end):
+def test_difference_turns_shortest_way(start, end):
     turn = course.course_difference_deg(start, end)
     assert -180.0 < turn <= 180.0
     assert math.remainder(start + turn - end, 360.0) == pytest.approx(0.0, abs=1e-9)
 
 
-def test_differences_across_north_and_of_opposites():
+def test_differences_across_north_and_opposites():
     assert course.course_difference_deg(350.0, 10.0) == 20.0
     assert course.course_difference_deg(10.0, 350.0) == -20.0
     assert course.course_difference_deg(0.0, 180.0) == course.course_difference_deg(180.0, 0.0) == 180.0
@@ -59,7 +59,7 @@ def test_cross_track():
 
 
 @pytest.mark.parametrize("value", [-0.1, 360.1, math.nan, math.inf])
-def test_courses_outside_the_circle(value):
+def test_courses_outside_circle(value):
     with pytest.raises(DomainError, match="course"):
         course.reciprocal_deg(value)
     for function in (course.magnetic_deg, course.true_deg, course.course_difference_deg):

@@ -11,7 +11,7 @@ from lpv.core.errors import DomainError
 @pytest.mark.parametrize("text", [
     "N37 05 00.5", "N 37 05 00.5", "37 05 00.5 N", "37°05'00.5\"N", "N37:05:00.5",
 ])
-def test_every_spelling_gives_the_same_latitude(text):
+def test_every_spelling_gives_same_latitude(text):
     assert math.isclose(latitude_deg(text), 37 + 5 / 60 + 0.5 / 3600, abs_tol=1e-12)
 
 
@@ -21,13 +21,13 @@ def test_south_and_west_are_negative():
 
 
 @pytest.mark.parametrize("text", ["S00 00 00", "N00 00 00.0"])
-def test_the_equator_is_plain_zero(text):
+def test_equator_is_plain_zero(text):
     assert math.copysign(1.0, latitude_deg(text)) == 1.0
     assert latitude_deg(text) == 0.0
 
 
 @pytest.mark.parametrize("text", ["N90 00 00", "S90 00 00.0"])
-def test_poles_are_allowed(text):
+def test_poles_allowed(text):
     assert abs(latitude_deg(text)) == 90.0
 
 
@@ -36,12 +36,12 @@ def test_poles_are_allowed(text):
     "N37 05 00 N", "N37 05 00.5.5", "N-7 05 00", "n37 05 00", "N٣7 05 00", "N37 05 00\n", "N37  05 00",
     "S37 05 1e1",
 ])
-def test_anything_else_is_refused(text):
+def test_anything_else_refused(text):
     with pytest.raises(DomainError):
         latitude_deg(text)
 
 
-def test_longitude_beyond_the_date_line_is_refused():
+def test_longitude_beyond_date_line_refused():
     assert longitude_deg("E180 00 00") == 180.0
     with pytest.raises(DomainError):
         longitude_deg("E180 00 00.1")

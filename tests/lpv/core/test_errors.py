@@ -13,27 +13,27 @@ from lpv.facts import FACTS, fact, value
 
 
 @pytest.mark.parametrize("number", [math.nan, math.inf, -0.1, 10.1])
-def test_in_range_refuses_what_lies_outside(number):
+def test_in_range_refuses_outside_values(number):
     with pytest.raises(DomainError, match="allowed: 0 to 10 deg"):
         in_range("bank", number, 0, 10, "deg")
 
 
-def test_in_range_includes_its_ends():
+def test_in_range_includes_ends():
     assert in_range("bank", 0, 0, 10) == 0
     assert in_range("bank", 10, 0, 10) == 10
 
 
 @pytest.mark.parametrize("number", [math.nan, math.inf, 0.0, -1.0])
-def test_above_refuses_the_limit_itself(number):
+def test_above_refuses_limit_itself(number):
     with pytest.raises(DomainError, match="more than 0 kt"):
         above("speed", number, 0, "kt")
 
 
-def test_above_gives_the_number_back():
+def test_above_returns_number():
     assert above("speed", 1e-9, 0) == 1e-9
 
 
-def test_several_faults_are_one_error_and_each_has_its_line():
+def test_several_faults_form_one_error():
     faults = [Fault("a.toml", "x", "1", "2", "Do this."), Fault("b.toml", "", "nothing", "text", "Write.")]
     error = DataError(faults)
     assert isinstance(error, LpvError)
@@ -44,14 +44,14 @@ def test_several_faults_are_one_error_and_each_has_its_line():
 
 
 @given(st.text())
-def test_what_is_shown_is_one_short_printable_line(text):
+def test_displayed_value_is_short_printable_line(text):
     line = shown(text)
     assert len(line) <= 60
     assert line.isprintable()
 
 
 @given(st.floats(-1e6, 1e6))
-def test_angles_are_brought_into_their_circle(angle):
+def test_angles_normalized(angle):
     assert 0.0 <= degrees_360(angle) < 360.0
     assert -180.0 < degrees_180(angle) <= 180.0
     assert math.isclose(math.sin(math.radians(degrees_360(angle))), math.sin(math.radians(angle)), abs_tol=1e-6)

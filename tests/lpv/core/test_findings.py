@@ -34,7 +34,7 @@ def test_worst():
     assert worst_grade(["ok", "note", "resolve"]) == "resolve"
 
 
-def test_not_compared_is_never_ok():
+def test_not_compared_never_ok():
     assert worst([]) == worst_grade([]) == "not compared"
     for grade in ("ok", "note"):
         rows = [finding(grade), finding("not compared")]
@@ -43,7 +43,7 @@ def test_not_compared_is_never_ok():
     assert verdict([]).startswith("Not everything was compared: 0 stop")
 
 
-def test_by_severity_is_stable_within_a_grade():
+def test_by_severity_stable_within_grade():
     rows = [finding("ok", "a"), finding("stop", "b"), finding("note", "c"), finding("stop", "d"),
             finding("not compared", "e")]
     assert [row.key for row in by_severity(rows)] == ["b", "d", "e", "c", "a"]
@@ -61,12 +61,12 @@ def test_verdict_counts_all_grades(grade, lead):
     assert all(word in verdict([finding(grade)]) for word in GRADES)
 
 
-def test_verdict_takes_other_words():
+def test_verdict_accepts_other_words():
     leads = LEADS | {"ok": "May be planned"}
     assert verdict([finding("ok")], leads).startswith("May be planned: ")
 
 
-def test_not_compared_names_its_reason():
+def test_not_compared_names_reason():
     row = not_compared("fix-altitude", "altitude at the fix", "missing in the database part", about="SANDY")
     assert (row.grade, row.reason) == ("not compared", "missing in the database part")
     assert row.why == "The database part of the file has no value for it."
@@ -74,17 +74,17 @@ def test_not_compared_names_its_reason():
 
 
 @pytest.mark.parametrize(("grade", "reason"), [("not compared", ""), ("ok", "no rule"), ("not compared", "forgot")])
-def test_reason_belongs_to_not_compared(grade, reason):
+def test_reason_only_for_not_compared(grade, reason):
     with pytest.raises(ValueError, match="reason"):
         Finding("course", grade, "course", reason=reason)
 
 
-def test_name_includes_the_fix():
+def test_name_includes_fix():
     assert finding("ok", "fix-altitude", "SANDY").name() == "fix-altitude SANDY"
     assert finding("ok").name() == "course"
 
 
-def test_unknown_grade_is_refused():
+def test_unknown_grade_refused():
     with pytest.raises(ValueError, match="worst"):
         finding("worst")
 

@@ -7,7 +7,7 @@ from lpv.core.record import record
 from lpv.files.json_form import as_text, to_json
 
 
-def test_every_field_comes_back_exactly():
+def test_every_field_survives_round_trip():
     approach = demo()
     found = record(as_text(to_json(approach)))
     assert found.segment.ltp_latitude_deg == approach.segment.ltp_latitude_deg
@@ -19,12 +19,12 @@ def test_every_field_comes_back_exactly():
     assert not hasattr(found.database, "block")
 
 
-def test_an_unknown_field_is_an_error():
+def test_unknown_field_is_error():
     with pytest.raises(AttributeError, match="no field 'altitude'"):
         record('{"altitude_ft": 1}').altitude  # noqa: B018
 
 
 @pytest.mark.parametrize("text", ["[]", "1", "null", "{"])
-def test_other_json_is_refused(text):
+def test_other_json_refused(text):
     with pytest.raises(ValueError, match=r".+"):
         record(text)

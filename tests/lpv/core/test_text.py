@@ -32,14 +32,14 @@ def test_number(value, step, expected):
 
 
 @given(st.decimals(-99999, 99999, places=6), st.integers(0, 5))
-def test_halves_go_away_from_zero_on_the_decimal_value(value, places):
+def test_halves_round_away_from_zero(value, places):
     expected = value.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
     printed = text.number(float(value), 10.0**-places).translate(TO_HYPHEN)
     assert printed == str(expected or abs(expected))
 
 
 @given(st.floats(-1e6, 1e6), STEPS)
-def test_printed_number_is_within_half_a_step(value, step):
+def test_printed_number_within_half_step(value, step):
     printed = as_number(text.number(value, step))
     assert abs(printed - value) <= step * (0.5 + 1e-6)
     assert abs(printed / step - round(printed / step)) < 1e-6
@@ -55,13 +55,13 @@ def test_sign(value, step):
 
 
 @given(st.floats(-1e6, 1e6), STEPS)
-def test_rounded_is_what_is_printed(value, step):
+def test_rounded_equals_printed(value, step):
     assert text.number(text.rounded(value, step), step) == text.number(value, step)
     assert text.rounded(value, step) == pytest.approx(as_number(text.number(value, step)), abs=1e-9)
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf, 1e12])
-def test_unprintable_number_is_refused(value):
+def test_unprintable_number_refused(value):
     for function in (text.number, text.trimmed, text.rounded, text.signed):
         with pytest.raises(DomainError, match="a number to print"):
             function(value)
@@ -96,7 +96,7 @@ def test_first_digit():
         "0", "+0.003", "\u22120.0003", "+2e\u221212", "\u2212200"]
 
 
-def test_units_stay_with_their_number():
+def test_units_stay_with_number():
     assert text.quantity(3, "deg", 0.01) == text.degrees(3) == text.quantity(3, "°", 0.01) == "3.00°"
     assert text.quantity(-18, "deg C") == "\u221218\u202f°C"
     assert text.quantity(3, "") == "3"
@@ -122,7 +122,7 @@ def test_interval():
     assert text.interval(0.5, 9) == "0.5 to 9"
 
 
-def test_percent_is_all_or_nothing_only_where_it_is():
+def test_percent_all_or_nothing_only_when_exact():
     assert [text.percent(share) for share in (0.0, 0.0001, 0.5, 0.986, 0.9999, 1.0)] == [
         "0%", "0.1%", "50.0%", "98.6%", "99.9%", "100%"]
     with pytest.raises(DomainError, match="share"):
@@ -134,7 +134,7 @@ def test_length_by_rule():
     assert text.length(1968.5, "EASA") == text.length(1968.5, "ICAO") == "600\u202fm (1969\u202fft)"
 
 
-def test_miles_are_eighths():
+def test_miles_in_eighths():
     assert [text.miles(value) for value in (0.0, 0.25, 0.625, 1.0, 1.25, 0.3)] == [
         "0", "1/4", "5/8", "1", "1 1/4", "0.30"]
     for value in (-1.0, math.nan, 1001.0):
@@ -161,7 +161,7 @@ def test_variation(value, expected):
 
 
 @pytest.mark.parametrize("value", [-0.1, 360.1, math.nan, math.inf])
-def test_angle_outside_its_circle_is_refused(value):
+def test_angle_outside_circle_refused(value):
     with pytest.raises(DomainError, match="course"):
         text.course(value)
     with pytest.raises(DomainError, match="variation"):
@@ -176,14 +176,14 @@ def test_latitude(angle, step, expected):
     assert text.latitude(angle, step) == expected
 
 
-def test_position_off_the_globe_is_refused():
+def test_position_off_globe_refused():
     for refused in (lambda: text.latitude(90.1), lambda: text.longitude(math.nan)):
         with pytest.raises(DomainError):
             refused()
 
 
 @given(st.floats(-90, 90), st.floats(-180, 180), st.integers(0, 4))
-def test_positions_there_and_back(latitude, longitude, decimals):
+def test_position_round_trip(latitude, longitude, decimals):
     half_deg = 0.5 / 3600 / 10**decimals + 1e-11
     assert abs(latitude_deg(text.latitude(latitude, 10.0**-decimals)) - latitude) <= half_deg
     assert abs(longitude_deg(text.longitude(longitude, 10.0**-decimals)) - longitude) <= half_deg
@@ -196,7 +196,7 @@ def test_clock_carries():
         text.clock(-1.0)
 
 
-def test_settings_as_they_are_set():
+def test_settings_as_dialled():
     assert text.pressure(29.9, "inHg") == "29.90\u202finHg"
     assert text.pressure(1013.2, "hPa") == "1013\u202fhPa"
     assert text.frequency(110.3) == "110.30"

@@ -38,11 +38,11 @@ def told(found):
 
 
 @pytest.mark.parametrize("flown", ALL, ids=lambda item: item.slug)
-def test_nothing_changed_is_nothing_told(flown):
+def test_no_change_reports_nothing(flown):
     assert compare(flown, flown) == []
 
 
-def test_one_field_is_one_change_with_its_unit():
+def test_one_changed_field_reported_with_unit():
     assert told(compare(GOOD, with_chart(glidepath_deg=3.1))) == [("chart.glidepath_deg", "", "3°", "3.1°", "stop")]
     assert told(compare(GOOD, with_chart(vnav_lowest_c=None))) == [
         ("chart.vnav_lowest_c", "", "-15 °C", "none", "resolve")]
@@ -50,7 +50,7 @@ def test_one_field_is_one_change_with_its_unit():
     assert told(compare(GOOD, with_identity(invented=False))) == [("identity.invented", "", "yes", "no", "note")]
 
 
-def test_the_order_is_that_of_the_cockpit():
+def test_changes_in_cockpit_order():
     new = replace(
         with_chart(course_deg=93.0, glidepath_deg=3.1, tch_ft=55.0, tdze_ft=25.0),
         identity=replace(GOOD.identity, channel=99907, path_id="W09B", cycle="2613"),
@@ -61,7 +61,7 @@ def test_the_order_is_that_of_the_cockpit():
     ]
 
 
-def test_fixes_are_matched_by_name():
+def test_fixes_matched_by_name():
     fixes = GOOD.chart.fixes
     renamed = with_fix(2, name="GANNE")
     assert told(compare(GOOD, renamed)) == [
@@ -74,14 +74,14 @@ def test_fixes_are_matched_by_name():
     assert swapped[0].new.startswith("SWELO, BRYNA")
 
 
-def test_a_position_that_moves_by_less_than_is_printed_is_still_told():
+def test_unprintably_small_move_reported():
     (found,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 1e-9))
     assert found.old != found.new
     (found,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 0.1))
     assert (found.old, found.about) == ("N34 09 48.94", "BRYNA")
 
 
-def test_minima_are_matched_by_line_and_by_categories_where_a_line_stands_twice():
+def test_minima_matched_by_line_and_categories():
     lpv = GOOD.chart.minima[0]
     higher = with_chart(minima=(replace(lpv, altitude_ft=254.0, hat_ft=230.0), *GOOD.chart.minima[1:]))
     assert told(compare(GOOD, higher)) == [
@@ -95,7 +95,7 @@ def test_minima_are_matched_by_line_and_by_categories_where_a_line_stands_twice(
         "LPV AB", "LPV CD", "LPV"]
 
 
-def test_what_is_gone_because_it_is_to_be_filled_is_to_resolve():
+def test_value_removed_to_be_refilled_needs_resolving():
     waiting = ("minima", "notes", "tdze_ft", "lights", "variation_year")
     old = with_chart(variation_year=2020)
     found = compare(old, with_chart(minima=(), notes=(), tdze_ft=None, lights=None, to_be_filled=waiting))
@@ -112,7 +112,7 @@ def test_what_is_gone_because_it_is_to_be_filled_is_to_resolve():
     assert [change.place for change in moved if change.grade == "stop"] == ["identity.channel"]
 
 
-def test_notes_and_whole_tables_that_come_and_go():
+def test_notes_and_tables_added_and_removed():
     assert told(compare(GOOD, with_chart(notes=()))) == [
         ("chart.notes", "", "Lights of runway 16 on request.", "", "resolve")]
     two = ("First.", "Second.")
@@ -122,7 +122,7 @@ def test_notes_and_whole_tables_that_come_and_go():
     assert told(compare(with_chart(lights=None), GOOD)) == [("chart.lights", "", "none", "there", "resolve")]
 
 
-def test_the_segment_is_compared_by_its_fields_whatever_its_form():
+def test_segment_compared_by_fields_in_any_form():
     held, segment = GOOD.held, GOOD.segment
 
     def with_segment(**values):
@@ -138,13 +138,13 @@ def test_the_segment_is_compared_by_its_fields_whatever_its_form():
         ("database.remainder", "", held.stored, "00000000", "note")]
 
 
-def test_two_altogether_different_approaches_compare_without_fault():
+def test_unrelated_approaches_compare_without_error():
     found = compare(ALL[0], ALL[-1])
     assert {"identity.channel", "identity.airport", "segment.ltp_latitude_deg"} <= {change.place for change in found}
     assert all(change.old != change.new and change.what for change in found)
 
 
-def test_the_earlier_cycle_of_the_demo_is_sound_and_its_changes_are_told():
+def test_previous_demo_cycle_valid_and_changes_reported():
     assert {finding.grade for finding in crosscheck(BEFORE)} <= {"ok", "note", "not compared"}
     found = compare(BEFORE, GOOD)
     assert [change.about or change.place for change in found if change.grade == "stop"] == [
@@ -153,7 +153,7 @@ def test_the_earlier_cycle_of_the_demo_is_sound_and_its_changes_are_told():
         "identity.cycle", "database.cycle", "database.effective", "database.expires"}
 
 
-def test_turning_old_and_new_round_tells_the_same_places():
+def test_swapping_old_and_new_reports_same_places():
     for one, other in ((GOOD, DRAFT), (BEFORE, GOOD), (ALL[1], ALL[2])):
         there, back = compare(one, other), compare(other, one)
         assert sorted((c.place, c.about, c.grade) for c in there if c.old not in ("there", "not there")) == sorted(
@@ -172,7 +172,7 @@ def places(record, place):
 MAKING = {"filled", "read_again", "records"}
 
 
-def test_every_place_of_a_file_has_a_grade_and_every_grade_a_place():
+def test_every_place_has_grade():
     known = {f"segment.{row.name}" for row in LAYOUT} | {"database.form", "database.remainder"}
     for key, (_, entry) in entries(Approach).items():
         known |= set(places(entry.record, key))

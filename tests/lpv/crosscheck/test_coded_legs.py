@@ -38,7 +38,7 @@ def east():
 
 @pytest.mark.parametrize(("course", "distance", "grade"), [
     (0.0, 25.2, "ok"), (0.0, 26.2, "stop"), (20.0, 25.2, "stop")])
-def test_a_coded_leg_of_a_transition(course, distance, grade):
+def test_coded_transition_leg(course, distance, grade):
     found = approach_with(leg("010", "IF", "AAAAA"),
                           leg("020", "TF", "BBBBB", course_deg=east() + course, distance_nm=distance))
     assert [each.leg.fix for each in between(found)] == ["BBBBB"]
@@ -46,7 +46,7 @@ def test_a_coded_leg_of_a_transition(course, distance, grade):
     assert (finding.name(), finding.grade) == ("coded-leg AAAAA 020", grade)
 
 
-def test_what_was_computed_and_what_has_no_beginning_are_not_compared():
+def test_computed_and_unanchored_legs_not_compared():
     computed = {"course_deg": 1.0, "course_computed": True, "distance_nm": 99.0, "distance_computed": True}
     found = approach_with(leg("010", "IF", "AAAAA"), leg("020", "TF", "BBBBB", **computed),
                           leg("030", "CA", course_deg=90.0), leg("040", "TF", "CCCCC", course_deg=1.0),
@@ -57,14 +57,14 @@ def test_what_was_computed_and_what_has_no_beginning_are_not_compared():
 @pytest.mark.parametrize(("radius", "length", "turn", "grade"), [
     (9.98, 15.7, "left", "ok"), (9.98, None, "left", "ok"), (9.98, 15.7, "right", "stop"), (11.0, 15.7, "left", "stop"),
 ])
-def test_an_arc(radius, length, turn, grade):
+def test_arc(radius, length, turn, grade):
     """From BBBBB, south of the centre, to DDDDD, east of it: a quarter to the left."""
     more = {"radius_nm": radius, "turn": turn, **CENTRE} | ({} if length is None else {"distance_nm": length})
     [finding] = arcs(approach_with(leg("010", "IF", "BBBBB"), leg("020", "RF", "DDDDD", **more)), None)
     assert (finding.name(), finding.grade) == ("coded-arc AAAAA 020", grade)
 
 
-def test_the_course_of_the_missed_approach():
+def test_missed_approach_course():
     def graded(**more):
         legs = [leg("010", "CA", part="missed approach", transition="", **more)]
         return [finding.grade for finding in missed_course(approach_with(*legs), None)]

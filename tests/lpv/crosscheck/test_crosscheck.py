@@ -56,7 +56,7 @@ def named(rows):
 # The demo
 
 
-def test_good_approaches_have_nothing_to_stop_or_resolve():
+def test_good_approaches_have_no_stop_or_resolve():
     told = {
         approach.slug: {f.name(): f.grade for f in crosscheck(approach, IN_FORCE) if f.grade != "ok"}
         for approach in read_all(FOLDER)
@@ -81,19 +81,19 @@ DRAFT = {
 }
 
 
-def test_the_draft_shows_its_seeded_errors():
+def test_draft_shows_seeded_errors():
     draft, = read_all(FOLDER / "drafts")
     graded = {f.name(): f.grade for f in crosscheck(draft) if f.grade != "ok"}
     assert graded == DRAFT | {"cycle-in-force": "not compared"}
 
 
-def test_the_draft_is_out_of_date_on_a_day():
+def test_draft_out_of_date_on_given_day():
     draft, = read_all(FOLDER / "drafts")
     on_day = {f.name(): f.grade for f in crosscheck(draft, IN_FORCE) if f.grade != "ok"}
     assert on_day == DRAFT | {"cycle-in-force": "stop"}
 
 
-def test_every_finding_says_what_why_and_what_to_do():
+def test_every_finding_states_what_why_and_action():
     draft, = read_all(FOLDER / "drafts")
     for finding in crosscheck(draft, IN_FORCE):
         assert finding.what
@@ -102,7 +102,7 @@ def test_every_finding_says_what_why_and_what_to_do():
         assert finding.chart or finding.database or finding.computed
 
 
-def test_a_published_approach_agrees_with_itself():
+def test_published_approach_agrees_with_itself():
     rows = named(crosscheck(khwd(), "2020-03-01"))
     assert {name: f.grade for name, f in rows.items() if f.grade not in ("ok", "not compared")} == {
         "path-altitude SUDGE": "note",  # the straight path passes 79 ft above the charted altitude
@@ -117,21 +117,21 @@ def test_a_published_approach_agrees_with_itself():
         "FPAP 9023\u202fft from the threshold, 1220.7\u202fm beyond the end of the runway")
 
 
-def test_the_published_course_was_not_made_with_the_other_variation():
+def test_published_course_not_from_other_variation():
     """The waypoint records carry E13.2; with it the coded course would be 286.7."""
     rows = {f.name(): f for f in crosscheck(khwd(variation_deg=13.2)) if f.grade == "resolve"}
     assert rows["course"].computed == "286.7° magnetic, E13.2° applied"
     assert set(rows) == {"course"} | {f"leg {fix[0]}" for fix in KHWD_FIXES[1:]}
 
 
-def test_a_damaged_published_record_is_a_stop():
+def test_damaged_published_record_is_stop():
     record = [KHWD_RECORD[0].replace("0310N", "0300N"), KHWD_RECORD[1]]
     approach = khwd()
     damaged = replace(approach, database=replace(approach.database, path_point=held_path_point(record)))
     assert {f.name() for f in crosscheck(damaged) if f.grade == "stop"} == {"remainder", "glidepath"}
 
 
-def test_a_record_of_another_level_is_a_stop():
+def test_record_of_other_level_is_stop():
     record = [KHWD_RECORD[0], KHWD_RECORD[1].replace("LPV ", "LP  ")]
     approach = khwd()
     other = replace(approach, database=replace(approach.database, path_point=held_path_point(record)))
@@ -147,13 +147,13 @@ def moved(name, **position):
 
 
 @pytest.mark.parametrize(("latitude", "grade"), [(34.0307, "ok"), (34.0335, "resolve"), (34.0385, "stop")])
-def test_a_fix_beside_the_course(latitude, grade):
+def test_fix_off_course(latitude, grade):
     """FOMEY stands at N34.0305 or so; 0.05 NM across is about 0.0009 degrees of latitude."""
     rows = {f.name(): f.grade for f in crosscheck(moved("FOMEY", latitude_deg=latitude))}
     assert rows["fix-on-course FOMEY"] == grade
 
 
-def test_fixes_that_do_not_come_nearer():
+def test_fixes_not_getting_nearer():
     approach = read_text(GOOD)
     pfaf, stepdown = approach.final_fixes[:2]
     swapped = replace(approach, chart=replace(approach.chart, fixes=tuple(
@@ -174,42 +174,42 @@ def test_lp_has_no_glidepath_to_compare():
 @pytest.mark.parametrize(("day", "grade"), [
     ("2026-11-25", "stop"), ("2026-11-26", "ok"), ("2026-12-23", "ok"), ("2026-12-24", "stop"),
 ])
-def test_a_cycle_holds_from_its_first_day_to_the_day_before_the_next(day, grade):
+def test_cycle_valid_until_day_before_next(day, grade):
     finding = next(f for f in crosscheck(read_text(GOOD), day) if f.key == "cycle-in-force")
     assert finding.grade == grade
 
 
-def test_without_a_day_currency_is_not_compared():
+def test_currency_not_compared_without_day():
     finding = named(crosscheck(read_text(GOOD)))["cycle-in-force"]
     assert (finding.grade, finding.reason, finding.why) == ("not compared", "not stated", "No day is stated.")
 
 
-def test_a_day_that_is_none_is_refused():
+def test_invalid_day_refused():
     for day in ("2026-13-01", "tomorrow", 0, 10**9):
         with pytest.raises(DomainError):
             crosscheck(read_text(GOOD), day)
 
 
-def test_the_day_may_be_an_ordinal():
+def test_day_may_be_ordinal():
     from_text = crosscheck(read_text(GOOD), IN_FORCE)
     by_number = crosscheck(read_text(GOOD), 739951)
     assert [vars(f) for f in by_number] == [vars(f) for f in from_text]
 
 
-def test_a_chart_in_true_courses_needs_no_variation():
+def test_chart_in_true_courses_needs_no_variation():
     approach = read_text(changed(('"magnetic"', '"true"'), ("course_deg = 92", "course_deg = 103.6")))
     assert in_chart_reference_deg(approach, 103.6) == 103.6
     assert next(f for f in crosscheck(approach) if f.key == "course").grade == "ok"
 
 
-def test_a_number_out_of_every_range_is_a_stop():
+def test_number_out_of_every_range_is_stop():
     rows = crosscheck(moved("GULLY", latitude_deg=-34.0, longitude_deg=32.0))
     lost = [f for f in rows if f.key == "not-computed"]
     assert [f.about for f in lost] == ["order", "on_course", "on_path"]
     assert all(f.grade == "stop" and "5000" in f.computed for f in lost)
 
 
-def test_keys_are_slugs_and_names_are_unique():
+def test_keys_are_slugs_and_names_unique():
     for approach in [*read_all(FOLDER), *read_all(FOLDER / "drafts"), khwd()]:
         rows = crosscheck(approach, IN_FORCE)
         names = [f.name() for f in rows]
@@ -217,7 +217,7 @@ def test_keys_are_slugs_and_names_are_unique():
         assert all(f.key == f.key.lower() and " " not in f.key for f in rows)
 
 
-def test_distance_and_side_of_a_fix():
+def test_fix_distance_and_side():
     approach = read_text(GOOD)
     along, across = foot(approach, approach.pfaf)
     assert along == pytest.approx(6.05, abs=0.005)
@@ -226,7 +226,7 @@ def test_distance_and_side_of_a_fix():
     assert foot(approach, south_of_an_easterly_course)[1] > 5.0
 
 
-def test_the_length_offset_is_negative_when_the_fpap_lies_before_the_end():
+def test_length_offset_negative_when_fpap_before_end():
     assert length_offset_m(9000, 10000) == pytest.approx(-304.8)
 
 
@@ -238,7 +238,7 @@ ROWS = [row for row in LAYOUT if row.kind in ("whole", "scaled") and not row.nam
 
 @settings(max_examples=60, deadline=None)
 @given(st.data())
-def test_no_possible_chart_and_segment_make_it_fail(data):
+def test_random_chart_and_segment_never_crash(data):
     """Any number within the ranges of the schema gives findings, however absurd."""
     approach = read_text(GOOD)
     (name, entry), row = data.draw(st.sampled_from(NUMBERS)), data.draw(st.sampled_from(ROWS))
@@ -254,7 +254,7 @@ def test_no_possible_chart_and_segment_make_it_fail(data):
 # Limits
 
 
-def test_every_limit_has_a_reason_and_every_fact_of_a_limit_is_used():
+def test_every_limit_has_reason_and_every_fact_used():
     used = set()
     for limit in LIMITS:
         facts = [limit.fact(name) for name in ("note", "resolve", "stop")]
@@ -272,7 +272,7 @@ def test_every_limit_has_a_reason_and_every_fact_of_a_limit_is_used():
     (0.0, "ok"), (0.6, "ok"), (-0.6, "ok"), (1.0, "note"), (1.01, "resolve"), (-3.0, "resolve"), (3.01, "stop"),
     (-180.0, "stop"),
 ])
-def test_grades_are_above_their_limits_on_either_side(difference, expected):
+def test_grades_either_side_of_limits(difference, expected):
     assert grade_difference("course", difference) == expected
 
 
@@ -284,7 +284,7 @@ CODED = changed(  # as the importer writes it
 )
 
 
-def test_a_file_made_from_coded_records_tells_what_nobody_has_read():
+def test_file_from_coded_records_names_unread_values():
     rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.name() not in found(GOOD) and f.grade != "ok"}
     assert {name: f.grade for name, f in rows.items() if f.grade != "not compared"} == {
         "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve"}
@@ -298,19 +298,19 @@ def test_a_file_made_from_coded_records_tells_what_nobody_has_read():
     assert rows["coded-legs"].database == "Hold at KELPO."
 
 
-def test_a_missed_approach_filled_from_the_chart_is_compared():
+def test_missed_approach_filled_from_chart_compared():
     filled = '[[filled]]\nkeys = ["missed"]\nfilled_by = "A. Reader"\nfilled_on = 2026-11-20\n'
     grades = {f.name(): f.grade for f in crosscheck(read_text(CODED + filled))}
     assert {grades[key] for key in ("missed-altitude", "missed-text", "missed-fix")} == {"ok"}
     assert grades["glidepath"] == "not compared"
 
 
-def test_coded_legs_stay_as_a_note_once_the_chart_is_read():
+def test_coded_legs_remain_note_after_chart_read():
     text = CODED.replace("from_coded_record = true\n", "").replace('["missed.climb_gradient_ft_per_nm"]', "[]")
     assert {name: grade for name, grade in found(text).items() if name not in found(GOOD)} == {"coded-legs": "note"}
 
 
-def test_altitudes_coded_on_the_path_are_compared_to_a_few_feet():
+def test_path_altitudes_compared_to_few_feet():
     rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.key == "path-coded"}
     assert {name: (f.grade, f.computed) for name, f in rows.items()} == {
         "path-coded FOMEY": ("ok", "straight 843\u202fft, barometric 838\u202fft"),
@@ -393,7 +393,7 @@ KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, s
 BARE = altered(base_text("zzak-rnav-09"), {"remove": ["database.fix.KELPO", "database.path_id", "chart.tdze_ft"]})
 
 
-def test_keys_are_permanent_and_each_rule_describes_itself():
+def test_keys_permanent_and_rules_described():
     bases = [read_text(base_text(base)) for base in ("kbtv-rnav-01", "kbur-rnav-08-z", "khwd-rnav-28l")]
     bare = read_text(toml_text(BARE | {"identity": BARE["identity"] | {"rule": "ICAO"}}))
     without_zone = replace(bare, identity=replace(bare.identity, rule="FAA"))
@@ -405,7 +405,7 @@ def test_keys_are_permanent_and_each_rule_describes_itself():
     assert len({rule.__name__ for rule in RULES}) == len(RULES)
 
 
-def test_a_value_that_one_person_filled_is_to_be_verified():
+def test_value_filled_by_one_person_needs_verification():
     row = '\n[[filled]]\nkeys = ["notes"]\nfilled_by = "A"\nfilled_on = 2026-11-26\n'
     [finding] = coded.verified(read_text(GOOD + row), None)
     assert (finding.name(), finding.grade, finding.what, finding.chart) == (
@@ -413,7 +413,7 @@ def test_a_value_that_one_person_filled_is_to_be_verified():
     assert list(coded.verified(read_text(GOOD + row + 'verified_by = "B"\nverified_on = 2026-11-26\n'), None)) == []
 
 
-def test_the_runway_of_a_segment_as_charts_write_it():
+def test_segment_runway_written_as_on_charts():
     assert runway_text(khwd().segment) == "28L"
     assert runway_text(read_text(GOOD).segment) == "09"
 
@@ -421,11 +421,11 @@ def test_the_runway_of_a_segment_as_charts_write_it():
 # Texts
 
 
-def test_given():
+def test_given_values():
     assert crosscheck_text.given(None) == "none"
 
 
-def test_an_action_stands_only_where_there_is_something_to_do():
+def test_action_only_when_something_to_do():
     same = crosscheck_text.compared("k", "what", "A", "A", why="why", action="do")
     other = crosscheck_text.compared("k", "what", "A", "B", why="why", action="do", grade="resolve")
     assert (same.grade, same.action, other.grade, other.action) == ("ok", "", "resolve", "do")
@@ -435,7 +435,7 @@ def test_an_action_stands_only_where_there_is_something_to_do():
 # The command
 
 
-def test_the_command_prints_and_grades(capsys):
+def test_command_prints_and_grades(capsys):
     good, draft = str(FOLDER / "zzak-rnav-09.toml"), str(FOLDER / "drafts" / "zzak-rnav-09-draft.toml")
     assert main([good, "--on", IN_FORCE]) == 0
     out = capsys.readouterr().out
@@ -449,7 +449,7 @@ def test_the_command_prints_and_grades(capsys):
     assert "1 do not fly it (stop): zzak-rnav-09-draft" in out
 
 
-def test_the_day_is_today_where_none_is_given(capsys, monkeypatch):
+def test_day_defaults_to_today(capsys, monkeypatch):
     class Later(date):
         @classmethod
         def today(cls):
@@ -465,14 +465,14 @@ def test_the_day_is_today_where_none_is_given(capsys, monkeypatch):
 @pytest.mark.parametrize(("asked", "there", "not_there"), [
     (["--only", "note"], "note", "ok  "), (["--only", "ok"], "ok", "note"), (["--only", "all"], "ok", "nothing of it"),
 ])
-def test_the_command_prints_what_is_asked_for(capsys, asked, there, not_there):
+def test_command_prints_requested_parts(capsys, asked, there, not_there):
     main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, *asked])
     grades = [line[2:14].strip() for line in capsys.readouterr().out.splitlines() if line.startswith("  ")]
     assert there in grades
     assert not_there.strip() not in grades
 
 
-def test_of_many_files_only_what_asks_for_something_is_printed(tmp_path, capsys):
+def test_many_files_print_only_open_points(tmp_path, capsys):
     text = (FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
     for number in range(30):
         (tmp_path / f"zz-{number:02}.toml").write_text(text, "utf-8")
@@ -482,7 +482,7 @@ def test_of_many_files_only_what_asks_for_something_is_printed(tmp_path, capsys)
     assert lines[-1] == "Not printed: note, ok and not compared. Ask for them with --only."
 
 
-def test_the_command_speaks_json(capsys):
+def test_command_prints_json(capsys):
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, "--json"]) == 0
     whole = capsys.readouterr().out
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, "--format", "json"]) == 0
@@ -497,7 +497,7 @@ def test_the_command_speaks_json(capsys):
         "altitudes against the ground (no rule)", "printed on the chart only (missing in the database part)"]
 
 
-def test_the_command_names_every_fault(tmp_path, capsys):
+def test_command_names_every_fault(tmp_path, capsys):
     (tmp_path / "a.toml").write_text("")
     assert main([str(tmp_path / "a.toml"), str(tmp_path / "b.toml")]) == 2
     errors = capsys.readouterr().err
@@ -506,14 +506,14 @@ def test_the_command_names_every_fault(tmp_path, capsys):
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", "soon"]) == 2
 
 
-def test_lengths_are_told_in_the_units_of_the_charts_rules():
+def test_lengths_in_units_of_chart_rules():
     text = (FOLDER / "zzeg-rnp-24.toml").read_text("utf-8")
     sight = next(f for f in crosscheck(read_text(text)) if f.key == "decision-visibility")
     assert "visibility 600\u202fm (1969\u202fft)" in sight.chart
     assert " m (" not in next(f for f in crosscheck(read_text(GOOD)) if f.key == "decision-visibility").computed
 
 
-def test_dates_are_told_in_one_wording_from_the_first_to_the_last_day():
+def test_dates_worded_alike_first_to_last_day():
     def dates(*pairs):
         by_key = {one.key: one for one in crosscheck(read_text(changed(*pairs)), IN_FORCE)}
         return by_key["cycle-dates"].database, by_key["cycle-dates"].computed, by_key["cycle-in-force"].computed

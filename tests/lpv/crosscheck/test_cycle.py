@@ -55,7 +55,7 @@ def edited(path, *pairs):
     path.write_text(text, "utf-8")
 
 
-def test_the_demo(demo):
+def test_demo_cycle_comparison(demo):
     assert (demo.old_cycles, demo.new_cycles, demo.unchanged, demo.remarks) == (["2611"], ["2612"], 2, [])
     assert [(entry.slug, entry.state, entry.grade, len(entry.reported)) for entry in demo.entries] == [
         ("zzak-rnav-09", "changed", "stop", 13), ("zzak-rnav-27", "changed", "stop", 2),
@@ -76,7 +76,7 @@ def test_changes_by_severity_then_cockpit_order(demo):
         "SBAS channel number: 99913, now 99903", "SBAS channel number, in the database: 99913, now 99903"]
 
 
-def test_channel_path_course_angle_crossing_height_and_minimum_come_first(folders):
+def test_channel_identifier_course_angle_tch_minimum_first(folders):
     old, new = folders
     edited(new / "zzak-rnav-09.toml", ("channel = 99901", "channel = 99907"), ('path_id = "W09A"', 'path_id = "W09B"'),
            ("course_deg = 92\ncourse_reference", "course_deg = 93\ncourse_reference"),
@@ -88,13 +88,13 @@ def test_channel_path_course_angle_crossing_height_and_minimum_come_first(folder
         "chart.glidepath_deg", "chart.tch_ft", "chart.minima.altitude_ft", "chart.lights.name"]
 
 
-def test_nothing_changed(folders):
+def test_no_changes(folders):
     comparison = compare_folders(*folders)
     assert (comparison.entries, comparison.unchanged, comparison.has_stop) == ([], 5, False)
     assert comparison.remarks == ["Both sets are of the same cycle."]
 
 
-def test_a_file_of_another_name_is_found_by_airport_and_title(folders):
+def test_renamed_file_matched_by_airport_and_title(folders):
     old, new = folders
     (new / "zzak-rnav-09.toml").rename(new / "zzak-nine.toml")
     comparison = compare_folders(old, new)
@@ -105,14 +105,14 @@ def test_a_file_of_another_name_is_found_by_airport_and_title(folders):
     assert "0 changes. Its file was zzak-rnav-09. [Briefing](zzak-nine.md)." in build_cycle_page(comparison)
 
 
-def test_two_files_of_one_title_are_both_told_when_they_go(folders):
+def test_two_removed_files_with_same_title_both_reported(folders):
     old, new = folders
     shutil.copy(old / "zzak-rnav-09.toml", old / "zzak-rnav-09-copy.toml")
     (new / "zzak-rnav-09.toml").unlink()
     assert [entry.slug for entry in compare_folders(old, new).graded("stop")] == ["zzak-rnav-09", "zzak-rnav-09-copy"]
 
 
-def test_minima_that_are_to_be_filled_are_no_stop(folders, capsys):
+def test_minima_to_be_filled_are_no_stop(folders, capsys):
     old, new = folders
     path = new / "zzak-rnav-09.toml"
     text = re.sub(r"\[\[chart\.minima\]\].*?(?=\n\[)", "", path.read_text("utf-8"), flags=re.S)
@@ -125,13 +125,13 @@ def test_minima_that_are_to_be_filled_are_no_stop(folders, capsys):
     assert "to be filled from the chart" in build_cycle_page(compare_folders(old, new))
 
 
-def test_mixed_cycles_and_folders_the_wrong_way_round_are_told():
+def test_mixed_cycles_and_swapped_folders_reported():
     back = compare_folders(NEW, OLD)
     assert back.remarks == ["The old set is of a later cycle than the new one: are the folders swapped?"]
     assert [entry.slug for entry in back.entries if entry.state == "gone"] == ["zzeg-rnp-24"]
 
 
-def test_a_set_that_mixes_cycles_is_told(folders):
+def test_set_mixing_cycles_reported(folders):
     old, new = folders
     edited(new / "zzak-rnav-09.toml", ('"2612"', '"2613"'), ("2026-11-26", "2026-12-24"),
            ("expires = 2026-12-24", "expires = 2027-01-21"))
@@ -140,7 +140,7 @@ def test_a_set_that_mixes_cycles_is_told(folders):
     assert comparison.remarks == ["The new set mixes cycles: 2612, 2613."]
 
 
-def test_bad_files_are_named_all_at_once(folders):
+def test_bad_files_all_named_together(folders):
     old, new = folders
     edited(old / "zzak-rnav-09.toml", ("channel = 99901", "channel = 0.5"))
     edited(new / "zzeg-rnp-24.toml", ('rule = "EASA"', 'rule = "EAS"'))
@@ -153,7 +153,7 @@ def test_bad_files_are_named_all_at_once(folders):
         compare_folders(old / "none", new)
 
 
-def test_the_command(folders, capsys):
+def test_cycle_command(folders, capsys):
     assert main([str(OLD), str(NEW)]) == 1
     printed = capsys.readouterr().out
     assert "stop: ZZAK RNAV (GPS) RWY 09: changed" in printed
@@ -163,7 +163,7 @@ def test_the_command(folders, capsys):
     assert "no approach file" in capsys.readouterr().err
 
 
-def test_as_json(demo):
+def test_cycle_comparison_as_json(demo):
     found = json.loads(as_json(demo))
     assert set(found) == {"old_cycles", "new_cycles", "entries", "unchanged", "remarks", "stop"}
     assert found["stop"] is True
@@ -173,7 +173,7 @@ def test_as_json(demo):
     assert {change["place"] for change in first["changes"]} >= cycle.ONLY_DATES
 
 
-def test_the_page_links_every_briefing_that_there_is(demo):
+def test_page_links_every_existing_briefing(demo):
     page = build_cycle_page(demo)
     assert page.count("[Briefing](") == 3
     for entry in demo.entries:
@@ -188,7 +188,7 @@ def card_of(found):
     return build_cycle_page(found).partition('id="card"')[2]
 
 
-def test_a_bulletin_of_many_stays_on_its_page_and_counts_the_rest(demo):
+def test_long_bulletin_stays_on_page_and_counts_rest(demo):
     many = Comparison(["2611"], ["2612"], [demo.entries[0]] * 40)
     card = card_of(many)
     assert card.count("<br>") + card.count('class="hb-card-row"') < 75
@@ -196,7 +196,7 @@ def test_a_bulletin_of_many_stays_on_its_page_and_counts_the_rest(demo):
     assert int(left[1]) == 40 - card.count(f"<b>{MARKS['stop']} stop: ") < 38
 
 
-def test_what_the_crew_sees_is_told_first_and_once(folders):
+def test_crew_visible_changes_first_and_once(folders):
     old, new = folders
     edited(new / "zzak-rnav-09.toml", ("channel = 99901", "channel = 99907"),
            ("course_deg = 92\ncourse_reference", "course_deg = 93\ncourse_reference"),
@@ -214,7 +214,7 @@ def test_what_the_crew_sees_is_told_first_and_once(folders):
     assert not [line for line in lines if line.startswith(("final approach course", "SBAS channel", "glidepath angle"))]
 
 
-def test_a_change_in_the_database_alone_is_not_hidden_by_the_chart(folders):
+def test_database_only_change_not_hidden(folders):
     old, new = folders
     path = new / "zzak-rnav-09.toml"
     chart, heading, database = path.read_text("utf-8").partition("[database]")
@@ -224,7 +224,7 @@ def test_a_change_in_the_database_alone_is_not_hidden_by_the_chart(folders):
 
 
 @pytest.mark.parametrize("file", ["zzak-rnav-09.toml", "zzak-rnav-10.toml"])
-def test_a_renumbered_runway_and_a_renamed_title_are_one_approach(folders, file):
+def test_renumbered_runway_and_title_match_same_approach(folders, file):
     old, new = folders
     edited(new / "zzak-rnav-09.toml", ('runway = "09"', 'runway = "10"'),
            ('title = "RNAV (GPS) RWY 09"', 'title = "RNAV (GPS) RWY 10"'))
@@ -235,7 +235,7 @@ def test_a_renumbered_runway_and_a_renamed_title_are_one_approach(folders, file)
         "runway: 09, now 10", "title: RNAV (GPS) RWY 09, now RNAV (GPS) RWY 10"]
 
 
-def test_one_grade_for_a_note_of_the_chart_everywhere(folders):
+def test_chart_note_graded_alike_everywhere(folders):
     old, new = folders
     edited(new / "zzak-rnav-09.toml", ("notes = [\n", 'notes = [\n    "Another note of the chart.",\n'))
     [entry] = compare_folders(old, new).entries
@@ -245,7 +245,7 @@ def test_one_grade_for_a_note_of_the_chart_everywhere(folders):
     assert "? resolve: ZZAK RNAV" in card_of(compare_folders(old, new))
 
 
-def test_the_bulletin_tells_stops_and_what_to_brief_and_counts_notes(demo):
+def test_bulletin_lists_stops_and_briefing_items_counts_notes(demo):
     card = card_of(demo)
     assert "Minimum: LPV DA 264 ft, now LPV DA 224 ft" in card.replace(NARROW_SPACE, " ")
     assert "ZZEG RNP RWY 24" in card
@@ -253,7 +253,7 @@ def test_the_bulletin_tells_stops_and_what_to_brief_and_counts_notes(demo):
     assert "Caution." in card
 
 
-def test_text_of_data_is_inert_on_the_page():
+def test_data_text_inert_on_page():
     entry = Entry("a", "ZZAA", "Name", "RNAV [x](y) *RWY* 09", "changed", "b", (
         cycle.Change("chart.notes", "notes", "", "", "_new_ [a](b)", "resolve"),))
     page = build_cycle_page(Comparison(["2611"], ["2612"], [entry], 0, ["odd <b>"]))
@@ -263,7 +263,7 @@ def test_text_of_data_is_inert_on_the_page():
     assert name(entry) == "ZZAA RNAV [x](y) *RWY* 09"
 
 
-def test_the_site_has_the_page_with_and_without_a_set_before(tmp_path):
+def test_page_present_with_and_without_previous_set(tmp_path):
     pages = cycle_pages(make_demo.FOLDER.parent)
     assert list(pages) == ["approaches/changes.md"]
     assert pages["approaches/changes.md"]().startswith('---\ntitle: "What changed this cycle"\n')
@@ -272,7 +272,7 @@ def test_the_site_has_the_page_with_and_without_a_set_before(tmp_path):
     assert all(path.parent.name == "approaches" for path in files(make_demo.FOLDER.parent))
 
 
-def test_the_page_names_faulty_files_by_their_place_in_the_docs_once(tmp_path):
+def test_page_names_faulty_files_once_by_docs_path(tmp_path):
     for place in ("approaches/zz.toml", "approaches/previous/zz.toml"):
         (tmp_path / place).parent.mkdir(exist_ok=True)
         (tmp_path / place).write_text("x = 1\n")
@@ -283,7 +283,7 @@ def test_the_page_names_faulty_files_by_their_place_in_the_docs_once(tmp_path):
     assert {file for file, _ in rows} == {"zz.toml", "approaches/previous/zz.toml"}
 
 
-def test_a_changed_file_is_another_version_of_what_is_compared(folders, tmp_path):
+def test_changed_file_changes_version(folders, tmp_path):
     old, new = folders
     docs = tmp_path / "docs"
     docs.mkdir()
@@ -298,7 +298,7 @@ def test_a_changed_file_is_another_version_of_what_is_compared(folders, tmp_path
     assert "1 changed, 4 unchanged" in cycle_pages(docs)["approaches/changes.md"]()
 
 
-def test_the_command_of_the_page(capsys):
+def test_page_command(capsys):
     assert page_main([str(OLD), str(NEW)]) == 0
     assert "# What changed this cycle" in capsys.readouterr().out
     assert page_main([str(OLD)]) == page_main([str(OLD), "none"]) == 2

@@ -41,13 +41,13 @@ ORDER = ("ok", "note", "resolve", "stop")
 
 @pytest.mark.parametrize(("key", "grade", "limit"), STEPS)
 @pytest.mark.parametrize("sign", [1.0, -1.0])
-def test_either_side(key, grade, limit, sign):
+def test_either_side_of_limits(key, grade, limit, sign):
     milder = [name for name, *_ in ((g, k) for k, g, _ in STEPS if k == key) if ORDER.index(name) < ORDER.index(grade)]
     assert grade_difference(key, sign * limit * 0.999) == max(milder, key=ORDER.index, default="ok")
     assert grade_difference(key, sign * limit) == max(milder, key=ORDER.index, default="ok")
     assert grade_difference(key, sign * limit * 1.001) == grade
 
 
-def test_the_table_is_whole():
+def test_limit_table_complete():
     assert [limit.key for limit in LIMITS] == [key for key, *_ in TABLE]
     assert len(STEPS) == sum(key.startswith("limit_") for key in FACTS)

@@ -47,7 +47,7 @@ def with_segment(approach, held):
 
 
 @pytest.mark.parametrize("move", [{"along_m": -290.0}, {"along_m": 40.0}, {"across_m": 12.0}, {"across_m": -300.0}])
-def test_ltp_offset_is_what_the_segment_was_moved_by(move):
+def test_ltp_offset_equals_segment_shift(move):
     shifted = with_segment(PLAIN, moved(PLAIN.segment, **move))
     surveyed = PLAIN.runway.threshold_latitude_deg, PLAIN.runway.threshold_longitude_deg
     along_m, across_m = runway.ltp_offset_m(shifted, *surveyed)
@@ -55,7 +55,7 @@ def test_ltp_offset_is_what_the_segment_was_moved_by(move):
     assert across_m == pytest.approx(move.get("across_m", 0.0), abs=0.4)
 
 
-def test_a_segment_short_of_the_runway_tells_where_the_path_crosses_it():
+def test_short_segment_reports_crossing_place():
     """290 m at 3 degrees are 49.9 ft of path; 52 ft of crossing height leave 2 ft."""
     shifted = with_segment(PLAIN, moved(PLAIN.segment, along_m=-290.0))
     (found,) = runway.threshold_position(shifted, None)
@@ -64,17 +64,17 @@ def test_a_segment_short_of_the_runway_tells_where_the_path_crosses_it():
     assert "before" in found.database
 
 
-def test_position_along_the_course():
+def test_position_along_course():
     threshold = PLAIN.segment.ltp_latitude_deg, PLAIN.segment.ltp_longitude_deg
     assert position_along(PLAIN.segment, *threshold) == pytest.approx((0.0, 0.0), abs=1e-6)
 
 
-def test_runway_ahead_of_a_displaced_threshold():
+def test_runway_before_displaced_threshold():
     assert runway.ahead_ft(DISPLACED) == runway.ahead_ft(replace(DISPLACED, runway=None)) == 5300.0
     assert runway.ahead_ft(chart(replace(PLAIN, runway=None), displaced_threshold_ft=None)) == 10000.0
 
 
-def test_places_of_the_fpap():
+def test_fpap_places():
     assert runway.fpap_places_ft(DISPLACED) == [9023.0]
     assert runway.fpap_places_ft(PLAIN) == [10000.0]
     assert runway.fpap_places_ft(EUROPEAN) == [9023.0, 7874.0]
@@ -87,7 +87,7 @@ def fpap_grade(approach, **moves):
     return found.grade
 
 
-def test_an_fpap_away_from_both_places_is_settled():
+def test_fpap_away_from_both_places_graded():
     """Short of the runway's end it opens the course; beyond it another State may have its reasons."""
     assert fpap_grade(EUROPEAN) == "ok"
     assert fpap_grade(EUROPEAN, fpap_m=-60.0) == fpap_grade(EUROPEAN, fpap_m=2000.0) == "resolve"
@@ -109,7 +109,7 @@ def only(rule, approach):
     return found
 
 
-def test_the_descent_from_fix_to_fix():
+def test_descent_from_fix_to_fix():
     """6.0 NM from BRYNA, 3000 ft, to SWELO, 2500 ft; 5.5 NM on to GULLY, 2000 ft; at most 500 ft/NM."""
     assert descent.steps(PLAIN) == [
         ("BRYNA to SWELO", pytest.approx(500 / 6.0, abs=0.5)), ("SWELO to GULLY", pytest.approx(500 / 5.5, abs=0.5))]
@@ -120,13 +120,13 @@ def test_the_descent_from_fix_to_fix():
 
 
 @pytest.mark.parametrize(("altitude_ft", "grade"), [(1580, "resolve"), (1595, "ok"), (2485, "ok"), (2500, "resolve")])
-def test_the_descent_without_a_glidepath(altitude_ft, grade):
+def test_descent_without_glidepath(altitude_ft, grade):
     """SKUAH lies 6.04 NM before a threshold crossed at 78 ft: 250 ft/NM from 1587 ft, 400 ft/NM from 2492 ft."""
     assert only(descent.without_a_path, with_altitudes(LATERAL, SKUAH=altitude_ft)).grade == grade
     assert list(descent.without_a_path(PLAIN, None)) == []
 
 
-def test_a_step_down_stands_above_the_minimum():
+def test_step_down_above_minimum():
     grades = [only(descent.under_the_minimum, with_altitudes(PLAIN, FOMEY=altitude_ft)).grade
               for altitude_ft in (479, 480)]
     assert grades == ["resolve", "ok"]
@@ -134,7 +134,7 @@ def test_a_step_down_stands_above_the_minimum():
 
 
 @pytest.mark.parametrize(("altitude_ft", "grade"), [(480, "stop"), (481, "resolve"), (1030, "resolve"), (1031, "ok")])
-def test_the_missed_approach_climbs(altitude_ft, grade):
+def test_missed_approach_climbs(altitude_ft, grade):
     """Over the MDA of 480 ft, and 1000 ft over the airport at 31 ft; the lower of text and hold counts."""
     assert only(descent.missed_height, with_altitudes(PLAIN, KELPO=altitude_ft)).grade == grade
     in_words = chart(PLAIN, missed=replace(PLAIN.chart.missed, altitude_ft=altitude_ft))
@@ -142,7 +142,7 @@ def test_the_missed_approach_climbs(altitude_ft, grade):
     assert list(descent.missed_height(with_altitudes(chart(PLAIN, missed=None), KELPO=None), None)) == []
 
 
-def test_altitudes_without_a_second_opinion_are_named():
+def test_altitudes_without_second_source_named():
     """The FAF's on a glidepath has one; every other is listed."""
     assert only(descent.over_the_ground, PLAIN).chart == ", ".join(
         f"{fix}\u202fft" for fix in ("BRYNA 3000", "SWELO 2500", "FOMEY 800", "KELPO 3000"))
@@ -155,13 +155,13 @@ def test_altitudes_without_a_second_opinion_are_named():
 
 
 @pytest.mark.parametrize("title", ["rnav (gps) rwy 09", "RNAV  (GPS)  Rwy 09 "])
-def test_a_title_in_another_case_is_the_same_title(title):
+def test_title_comparison_ignores_case(title):
     plain = replace(PLAIN, identity=replace(PLAIN.identity, title=title))
     told = [(found.key, found.grade) for found in identity.title(plain, None)]
     assert told == [("title", "ok"), ("title-letter", "ok")]
 
 
-def test_copies_that_round_one_number_either_way_agree():
+def test_copies_rounded_either_way_agree():
     """91.5 degrees are 91 to one and 92 to another; 5.45 NM are 5.4 and 5.5."""
     assert fixes._copy_grades((91.0, 5.4), (92.0, 5.5), (91.5, 5.45)) == ["ok"]
     assert fixes._copy_grades((91.0, 5.4), (92.0, 5.4), (91.8, 5.4)) == ["resolve", "ok"]
@@ -169,7 +169,7 @@ def test_copies_that_round_one_number_either_way_agree():
     assert fixes._copy_grades((None, 5.4), (92.0, None), (91.5, 5.45)) == ["ok"]
 
 
-def test_a_leg_of_the_missed_approach_that_nobody_states_is_named():
+def test_unstated_missed_approach_leg_named():
     held = tuple(replace(fix, course_deg=None, distance_nm=None) if fix.name == "KELPO" else fix
                  for fix in PLAIN.database.fixes)
     shown = replace(PLAIN, database=replace(PLAIN.database, fixes=held))
@@ -188,7 +188,7 @@ def test_fix_at_the_threshold():
 @pytest.mark.parametrize("rule", [
     runway.threshold_position, runway.bearing, runway.elevation, runway.dimensions,
 ])
-def test_without_a_surveyed_runway_nothing_is_ok(rule):
+def test_nothing_ok_without_surveyed_runway(rule):
     found = list(rule(replace(PLAIN, runway=None), None))
     assert found
     assert {(f.grade, f.reason) for f in found} == {("not compared", "not stated")}
@@ -197,13 +197,13 @@ def test_without_a_surveyed_runway_nothing_is_ok(rule):
 @pytest.mark.parametrize(("off_m", "grade"), [
     (0.0, "ok"), (1.8, "ok"), (-1.8, "ok"), (2.3, "resolve"), (-4.7, "resolve"), (5.3, "stop"), (-95.0, "stop"),
 ])
-def test_threshold_height_by_the_geoid(off_m, grade):
+def test_threshold_height_from_geoid(off_m, grade):
     height_m = round(PLAIN.segment.ltp_height_m + off_m, 1)
     (found,) = runway.threshold_height(with_segment(PLAIN, replace(PLAIN.segment, ltp_height_m=height_m)), None)
     assert found.grade == grade
 
 
-def test_greatest_offset_is_the_rules_own():
+def test_maximum_offset_from_own_rules():
     """4 degrees: over the FAA's 3, within the 5 of ICAO."""
     turned = with_segment(PLAIN, moved(PLAIN.segment, turned_deg=4.0))
     (faa,) = runway.bearing(turned, None)
@@ -217,7 +217,7 @@ def test_greatest_offset_is_the_rules_own():
 @pytest.mark.parametrize(("garp_ft", "width_m"), [
     (10023.0, 106.75), (13366.0, 106.75), (14000.0, 111.75), (17185.0, 137.25), (11000.0, 106.75),
 ])
-def test_course_half_width_of_the_faa(garp_ft, width_m):
+def test_faa_course_half_width(garp_ft, width_m):
     """350 ft are 106.68 m; beyond 13366 ft tan(1.5 deg) governs: 14000 ft x 0.026186 x 0.3048 = 111.74 m."""
     assert segment.faa_half_width_m(garp_ft) == width_m
 
@@ -229,7 +229,7 @@ def test_course_half_width_elsewhere():
     assert segment.designed_half_width_m(PLAIN) == 106.75
 
 
-def test_limits_of_the_angle_follow_rules_and_categories():
+def test_angle_limits_follow_rules_and_categories():
     assert segment.angle_limits_deg(PLAIN) == (2.75, 3.1, "FAA, category D, from memory")
     assert segment.angle_limits_deg(COLD) == (2.75, 3.6, "FAA, category C, from memory")
     assert segment.angle_limits_deg(EUROPEAN) == (3.0, 3.5, "ICAO, written for barometric paths")
@@ -240,12 +240,12 @@ def test_limits_of_the_angle_follow_rules_and_categories():
 # Course and variation
 
 
-def test_course_off_the_segment():
+def test_course_off_segment():
     assert final.course_off_deg(PLAIN) == pytest.approx(0.4, abs=0.01)
     assert final.course_off_deg(chart(PLAIN, course_deg=91.0)) == pytest.approx(-0.6, abs=0.01)
 
 
-def test_variation_explains_only_with_the_cycle_in_force_and_the_true_course():
+def test_variation_explains_only_current_cycle_and_true_course():
     """E17 of 1995 is E14.5 today: the aircraft shows 333.7 where the chart prints 331."""
     shown = 333.5
     assert final.variation_explains(COLD, shown, DAY)
@@ -257,7 +257,7 @@ def test_variation_explains_only_with_the_cycle_in_force_and_the_true_course():
     assert not final.variation_explains(older, shown, DAY)
 
 
-def test_course_shown_is_a_note_only_where_explained():
+def test_displayed_course_is_note_only_if_explained():
     def shown(approach, course_deg, day):
         held = replace(approach, database=replace(approach.database, course_deg=course_deg))
         (found,) = final.course_shown(held, day)
@@ -271,7 +271,7 @@ def test_course_shown_is_a_note_only_where_explained():
     assert shown(PLAIN, None, DAY) == "not compared"
 
 
-def test_model_is_silent_outside_its_years():
+def test_model_silent_outside_its_years():
     assert final.model_variation_deg(PLAIN, DAY) == pytest.approx(12.0, abs=0.5)
     assert final.model_variation_deg(PLAIN, airac.from_iso("1995-06-01")) is None
 
@@ -285,14 +285,14 @@ def test_held_fixes_by_name():
     assert held["GULLY"].altitude_ft == 2000
 
 
-def test_two_fixes_in_one_place_are_a_stop():
+def test_two_fixes_at_same_place_are_stop():
     same = {"latitude_deg": PLAIN.pfaf.latitude_deg, "longitude_deg": PLAIN.pfaf.longitude_deg}
     moved_fixes = tuple(replace(fix, **same) if fix.name == "FOMEY" else fix for fix in PLAIN.chart.fixes)
     found = {f.about: f for f in fixes.legs(chart(PLAIN, fixes=moved_fixes), None)}
     assert (found["FOMEY"].grade, found["FOMEY"].computed) == ("stop", "both ends at one place")
 
 
-def test_last_fix_of_the_missed_approach():
+def test_last_missed_approach_fix():
     assert missed.last_fix(PLAIN).name == "KELPO"
     first = tuple(replace(fix, role="missed") if fix.role == "missed hold" else fix for fix in PLAIN.chart.fixes)
     assert missed.last_fix(chart(PLAIN, fixes=first)).name == "KELPO"
@@ -304,7 +304,7 @@ def test_last_fix_of_the_missed_approach():
     ("Climb to 3050 direct KELPO.", "resolve"), ("Climb to 3060 direct KELPO.", "stop"),
     ("Climb direct KELPO and hold, 5.25\u202fNM.", "not compared"),
 ])
-def test_altitude_in_the_words(text, grade):
+def test_altitude_in_text(text, grade):
     words = replace(PLAIN.chart.missed, instruction=text)
     found = {f.key: f.grade for f in missed.words(chart(PLAIN, missed=words), None)}
     assert found == {"missed-text": grade, "missed-fix": "ok"}
@@ -319,14 +319,14 @@ def test_lowest_heights_and_visibilities():
     assert minima.lowest_visibility_ft("EASA", "LPV") == value("visibility_lowest_ft")
 
 
-def test_share_of_the_angle_at_a_temperature():
+def test_angle_share_at_temperature():
     """At -15 degrees Celsius the order's formula leaves 0.917 of a 3 degree path from 2000 ft above the sea."""
     assert printed.path_share(PLAIN, -15.0) == pytest.approx(0.917, abs=0.001)
     assert printed.path_share(PLAIN, 15.0) > 1.0
     assert printed.path_share(chart(PLAIN, glidepath_deg=None), 15.0) is None
 
 
-def test_length_of_named_lights():
+def test_named_light_length():
     assert printed.lights_range_ft("MALSR", 3.0) == (2250.0, 2550.0)
     assert printed.lights_range_ft("ALSF-2", 2.7) == (2850.0, 3150.0)
     low_ft, high_ft = printed.lights_range_ft("full approach lights", 3.0)
@@ -339,7 +339,7 @@ def test_length_of_named_lights():
     ([(180, 180)], 0), ([(90, 180), (180, 90)], 0), ([(90, 170), (180, 90)], 1), ([(90, 200), (180, 90)], 1),
     ([(0, 120), (120, 240), (240, 360)], 0), ([(0, 120), (120, 240)], 1),
 ])
-def test_sectors_make_a_full_circle(rows, faults):
+def test_sectors_form_full_circle(rows, faults):
     sector = PLAIN.chart.msa[0]
     sectors = tuple(replace(sector, from_deg=begin, to_deg=end) for begin, end in rows)
     (found,) = printed.safe_altitudes(chart(PLAIN, msa=sectors), None)
@@ -350,7 +350,7 @@ def test_sectors_make_a_full_circle(rows, faults):
     (1100.0, 25.0, True), (1000.0, 25.0, False), (1150.0, 25.0, False), (1101.0, 25.0, False),
     (1100.0, 24.9, False), (1100.0, 30.0, True), (1100.0, 30.1, False),
 ])
-def test_sectors_are_whole_hundreds_above_the_airport_and_of_a_usual_radius(altitude_ft, radius_nm, good):
+def test_sector_altitudes_and_radii_plausible(altitude_ft, radius_nm, good):
     """The airport lies at 31 ft: 1000 ft above it is 1031 ft."""
     sector = replace(PLAIN.chart.msa[0], altitude_ft=altitude_ft, radius_nm=radius_nm)
     (found,) = printed.safe_altitudes(chart(PLAIN, msa=(sector,)), None)
@@ -360,7 +360,7 @@ def test_sectors_are_whole_hundreds_above_the_airport_and_of_a_usual_radius(alti
 # Findings put together
 
 
-def test_copies_that_agree_are_not_compared():
+def test_agreeing_copies_not_compared():
     rows = [Finding("channel", "ok", "w", "1", "1"), Finding("channel", "stop", "w", "1", "2"),
             Finding("hal", "ok", "w", database="40\u202fm")]
     kept = coded.without_copies(chart(PLAIN, from_coded_record=True), rows)
@@ -368,7 +368,7 @@ def test_copies_that_agree_are_not_compared():
     assert coded.without_copies(PLAIN, rows) is rows
 
 
-def test_what_one_side_lacks_names_the_side():
+def test_missing_value_names_its_side():
     assert statements.one_sided("k", "w", chart="1").reason == "missing in the database part"
     assert statements.one_sided("k", "w", database="1").reason == "missing in the chart part"
     assert statements.unsurveyed("k", "w", action="a").reason == "not stated"
@@ -376,6 +376,6 @@ def test_what_one_side_lacks_names_the_side():
     assert not statements.within(3.1, 1.0, 3.0)
 
 
-def test_an_impossible_temperature_has_no_share():
+def test_impossible_temperature_has_no_share():
     with pytest.raises(DomainError):
         printed.path_share(PLAIN, 80.0)

@@ -30,7 +30,7 @@ def at(name):
     return FIXES[name].latitude_deg, FIXES[name].longitude_deg
 
 
-def test_courses_to_a_tenth():
+def test_courses_to_tenth():
     segment = APPROACH.segment
     true_deg, _ = line((segment.ltp_latitude_deg, segment.ltp_longitude_deg),
                        (segment.fpap_latitude_deg, segment.fpap_longitude_deg))
@@ -44,7 +44,7 @@ def test_courses_to_a_tenth():
     assert one("variation").chart == one("variation-year").chart == "E12.0° of 2025"
 
 
-def test_legs_to_the_digit_of_each_side():
+def test_legs_to_digit_of_each_side():
     names = ["BRYNA", "SWELO", "GULLY", "FOMEY", "RW09", "KELPO"]
     lines = [line(at(start), at(end)) for start, end in pairwise(names)]
     legs = [finding for finding in FOUND if finding.key == "leg"]
@@ -58,7 +58,7 @@ def test_legs_to_the_digit_of_each_side():
                          for distance_nm in beyond]
 
 
-def test_heights_of_the_path_and_of_the_minima():
+def test_path_and_minimum_heights():
     (gully, fomey) = [finding.computed for finding in FOUND if finding.key == "path-altitude"]
     for said, name in ((gully, "GULLY"), (fomey, "FOMEY")):
         ground_ft = line(at(name), at("RW09"))[1] * FT_PER_NM
@@ -78,7 +78,7 @@ def test_heights_of_the_path_and_of_the_minima():
     assert (one("tch").chart, one("tch").database) == ("52\u202fft", "52\u202fft")
 
 
-def test_the_view_from_the_decision():
+def test_view_from_decision():
     """202 ft over the threshold: 2862 ft to it on the ground, 2866 ft in a line; the lights begin 2400 ft before it."""
     ground_ft = 150.0 / math.tan(math.radians(3.0))
     slant_ft = math.hypot(ground_ft, 202.0)
@@ -90,7 +90,7 @@ def test_the_view_from_the_decision():
     assert said.startswith("DA 0.47 NM before")
 
 
-def test_the_scale_at_the_garp():
+def test_scale_at_garp():
     degrees = math.degrees(math.atan(106.75 / 0.3048 / 11000.0))
     assert f"full scale {degrees:.2f}° at the GARP" in one("course-width").computed
     assert one("course-width").database == "106.75\u202fm to each side"

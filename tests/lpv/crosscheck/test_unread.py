@@ -153,25 +153,25 @@ def outcomes(place):
 LISTED = POSSIBLE | UNREAD
 
 
-def test_the_lists_name_fields_of_the_schema_once():
+def test_lists_name_schema_fields_once():
     assert set(BOOKS) <= {place.partition(".")[0] for place, _ in leaves(Approach)}
     assert set(LISTED) <= set(LEAVES)
     assert set(POSSIBLE).isdisjoint(UNREAD)
     assert all(LISTED.values())
 
 
-def test_a_kind_that_does_not_follow_from_the_line_is_refused():
+def test_kind_not_following_from_line_refused():
     with pytest.raises(DataError, match="MDA on a line LPV"):
         read_text(base_text("zzak-rnav-09").replace('kind = "DA"', 'kind = "MDA"', 1))
 
 
 @pytest.mark.parametrize("place", sorted(set(LEAVES) - set(LISTED) - {FOLLOWS} - COORDINATES))
-def test_a_change_of_any_other_field_is_found(place):
+def test_change_of_any_other_field_detected(place):
     assert any(outcomes(place)), f"no change of {place} is found: compare it, or list it in lpv.crosscheck.unread"
 
 
 @pytest.mark.parametrize("place", sorted(POSSIBLE))
-def test_only_impossible_values_are_found(place):
+def test_only_impossible_values_detected(place):
     seen = set()
     for found in outcomes(place):
         seen.add(found)
@@ -181,7 +181,7 @@ def test_only_impossible_values_are_found(place):
 
 
 @pytest.mark.parametrize("place", sorted(UNREAD))
-def test_no_change_of_an_unread_field_is_found(place):
+def test_unread_field_change_undetected(place):
     found = list(islice(outcomes(place), MAX_TRIED))
     assert found
     assert not any(found), f"{place} is compared after all: take it off the list"

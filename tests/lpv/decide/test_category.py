@@ -8,7 +8,7 @@ from lpv.core.errors import DomainError
 from lpv.decide import category
 
 
-def test_every_limit_belongs_to_the_higher_category():
+def test_limit_belongs_to_higher_category():
     for limit, lower, upper in zip((91, 121, 141, 166), "ABCD", "BCDE", strict=True):
         assert category.category_for_vref(math.nextafter(limit, 0)) == lower
         assert category.category_for_vref(limit) == upper
@@ -20,12 +20,12 @@ def test_category_never_falls_with_speed():
     assert set(letters) == set(category.CATEGORIES)
 
 
-def test_stall_speed_that_makes_exactly_a_limit():
+def test_stall_speed_exactly_at_limit():
     assert category.category_for_stall_speed(70) == "B"
     assert category.category_for_stall_speed(69.9) == "A"
 
 
-def test_slower_than_certificated_stays():
+def test_slower_speed_keeps_certificated_category():
     assert category.category_to_use("D", 110) == "D"
     assert category.category_to_use("C", 140) == "C"
     assert category.category_to_use("C", 141) == "D"

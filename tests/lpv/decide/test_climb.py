@@ -12,7 +12,7 @@ APPROACH = demo()
 FT_PER_NM = 1852 / 0.3048
 
 
-def test_the_climb_that_a_missed_approach_needs():
+def test_missed_approach_climb_required():
     def needed(rule, published):
         missed = Missed(instruction="Climb.", altitude_ft=3000.0, climb_gradient_ft_per_nm=published)
         chart = with_chart(APPROACH, missed=missed)
@@ -24,7 +24,7 @@ def test_the_climb_that_a_missed_approach_needs():
     assert climb.climb_gradient_ft_per_nm(with_chart(APPROACH, missed=None)) == 200.0
 
 
-def test_a_standard_that_nobody_read_says_so():
+def test_unread_standard_says_so():
     def told(rule, published):
         missed = Missed(instruction="Climb.", altitude_ft=3000.0, climb_gradient_ft_per_nm=published)
         chart = with_chart(APPROACH, missed=missed)

@@ -26,14 +26,14 @@ def fix(role):
     return next(fix for fix in COLD.chart.fixes if fix.role == role)
 
 
-def test_all_segments_takes_the_height_of_the_pfaf_up_to_it():
+def test_all_segments_use_pfaf_height_up_to_pfaf():
     rows = by_name(decided.all_segments(COLD, -30))
     at_pfaf_ft = segment_addition_ft(fix("PFAF").altitude_ft - ELEVATION_FT, -30)
     assert {rows[fix(role).name].addition_ft for role in ("IAF", "IF", "PFAF")} == {at_pfaf_ft}
     assert [row.segment for row in rows.values()][:4] == ["initial", "initial", "intermediate", "final"]
 
 
-def test_individual_segments_take_their_own_heights():
+def test_individual_segments_use_own_heights():
     rows = by_name(decided.individual_segments(COLD, -30))
     at_if_ft = segment_addition_ft(fix("IF").altitude_ft - ELEVATION_FT, -30)
     assert rows[fix("IAF").name].addition_ft == rows[fix("IF").name].addition_ft == at_if_ft
@@ -41,7 +41,7 @@ def test_individual_segments_take_their_own_heights():
     assert at_if_ft > rows[fix("PFAF").name].addition_ft
 
 
-def test_minima_step_downs_and_the_missed_approach_are_the_same_by_both_methods():
+def test_minima_step_downs_and_missed_alike_by_both_methods():
     every, single = by_name(decided.all_segments(COLD, -30)), by_name(decided.individual_segments(COLD, -30))
     for name, row in every.items():
         if row.segment in ("final", "missed"):
@@ -56,19 +56,19 @@ def test_minima_step_downs_and_the_missed_approach_are_the_same_by_both_methods(
     assert every["missed approach"].corrected_ft == missed_ft + every["missed approach"].addition_ft
 
 
-def test_segments_that_are_not_marked_stay_as_charted():
+def test_unmarked_segments_stay_as_charted():
     rows = decided.individual_segments(COLD, -30, ("final",))
     assert {row.addition_ft is None for row in rows if row.segment == "final"} == {False}
     assert {row.addition_ft for row in rows if row.segment != "final"} == {None}
     assert all(row.corrected_ft == row.charted_ft for row in rows if row.addition_ft is None)
 
 
-def test_the_fixes_of_the_missed_approach_are_not_corrected():
+def test_missed_approach_fixes_not_corrected():
     names = [row.name for row in decided.all_segments(COLD, -30)]
     assert fix("missed hold").name not in names
 
 
-def test_an_altitude_on_the_path_is_not_corrected():
+def test_altitude_on_path_not_corrected():
     fixes = tuple(replace(f, altitude_rule="on path") if f.role == "step-down" else f for f in COLD.chart.fixes)
     names = [row.name for row in decided.all_segments(changed(fixes=fixes), -30)]
     assert fix("step-down").name not in names
@@ -79,7 +79,7 @@ def test_warm_air_adds_nothing():
     assert {row.addition_ft for row in decided.all_segments(COLD, 15)} == {0.0}
 
 
-def test_nothing_is_subtracted_in_heat():
+def test_nothing_subtracted_in_heat():
     assert all(row.addition_ft == 0.0 for row in decided.individual_segments(COLD, 45))
 
 
@@ -99,21 +99,21 @@ def without(which, **values):
         lambda: decided.altitude_addition_ft(COLD, COLD.chart.minima[0].altitude_ft, -51),
     ],
 )
-def test_what_cannot_be_computed_says_so(work):
+def test_uncomputable_addition_says_why(work):
     with pytest.raises(DomainError):
         work()
 
 
-def test_an_if_is_only_needed_where_the_initial_segment_is_marked():
+def test_if_needed_only_when_initial_segment_marked():
     rows = decided.individual_segments(without("IF", role="IAF"), -30, ("intermediate", "final"))
     assert by_name(rows)[fix("PFAF").name].addition_ft > 0
 
 
-def test_a_minimum_under_the_airport_counts_as_at_it():
+def test_minimum_below_airport_counts_as_zero_height():
     assert decided.altitude_addition_ft(COLD, ELEVATION_FT - 20, -30) == 0.0
 
 
-def test_each_addition_goes_by_the_height_that_the_rule_names():
+def test_each_addition_uses_height_named_by_rule():
     line, missed_ft = COLD.chart.minima[0], COLD.chart.missed.altitude_ft
     at_if_ft = segment_addition_ft(fix("IF").altitude_ft - ELEVATION_FT, -30)
     assert decided.fix_addition_ft(COLD, fix("IF"), -30) == at_if_ft
@@ -127,7 +127,7 @@ def test_each_addition_goes_by_the_height_that_the_rule_names():
     assert decided.step_down_addition_ft(COLD, -30) == decided.altitude_addition_ft(COLD, highest.altitude_ft, -30)
 
 
-def test_what_the_chart_does_not_print_is_an_error_only_where_it_is_asked_for():
+def test_missing_chart_value_is_error_only_when_needed():
     bare = changed(minima=())
     assert highest_row(bare) is None
     with pytest.raises(DomainError, match="lines of minima"):

@@ -11,37 +11,37 @@ LISTED = with_chart(demo(), cold_temperature_airport_c=-12.0)
 OPERATOR = with_operator(jet(), cold_from_c=-5.0).operator
 
 
-def test_no_temperature_is_not_compared():
+def test_missing_temperature_not_compared():
     answer = cold(LISTED, None)
     assert (answer.due, answer.grade) == (None, "not compared")
 
 
 @pytest.mark.parametrize(("temperature_c", "due"), [(-12.0, True), (-12.1, True), (-11.9, False)])
-def test_the_chart_decides_at_its_temperature(temperature_c, due):
+def test_chart_decides_at_its_temperature(temperature_c, due):
     answer = cold(LISTED, temperature_c)
     assert answer.due is due
     assert answer.grade == ("note" if due else "ok")
 
 
 @pytest.mark.parametrize(("temperature_c", "grade"), [(0.0, "resolve"), (-40.0, "resolve"), (0.1, "ok")])
-def test_without_a_rule_cold_is_never_ok(temperature_c, grade):
+def test_cold_without_rule_never_ok(temperature_c, grade):
     assert cold(PLAIN, temperature_c).grade == grade
 
 
 @pytest.mark.parametrize(("temperature_c", "due"), [(-5.0, True), (-4.9, False)])
-def test_the_operators_rule_decides(temperature_c, due):
+def test_operator_rule_decides(temperature_c, due):
     answer = cold(PLAIN, temperature_c, OPERATOR)
     assert answer.due is due
     assert answer.grade == ("note" if due else "ok")
     assert answer.rule == ("the operator's rule" if due else "")
 
 
-def test_the_operators_rule_corrects_all_segments():
+def test_operator_rule_corrects_all_segments():
     assert cold(PLAIN, -20.0, OPERATOR, ("initial",)).segments == SEGMENTS
     assert cold(LISTED, -20.0, OPERATOR, ("initial",)).segments == ("initial",)
 
 
-def test_a_temperature_to_be_read_from_the_chart_is_never_ok():
+def test_unread_chart_temperature_never_ok():
     unread = with_chart(demo(), cold_temperature_airport_c=None, to_be_filled=("cold_temperature_airport_c",))
     assert cold(unread, 15.0).grade == "not compared"
     assert cold(unread, -1.0).grade == "resolve"
@@ -55,7 +55,7 @@ def test_marked_segments():
         cold(LISTED, -20.0, None, ("finale",))
 
 
-def test_an_open_question_names_the_whole_procedure():
+def test_open_question_names_whole_procedure():
     answer = cold(PLAIN, -20.0)
     assert all(answer.questions(segment) for segment in SEGMENTS)
     assert not any(answer.corrects(segment) for segment in SEGMENTS)

@@ -11,7 +11,7 @@ from lpv.decide.currency import currency
     ((2026, 12, 23), "ok", "in force"),
     ((2026, 12, 24), "stop", "has ended"),
 ])
-def test_edges_of_a_cycle(day, grade, words):
+def test_cycle_edges(day, grade, words):
     answer = currency("2612", ordinal(*day))
     assert answer.grade == grade
     assert words in answer.reason

@@ -17,14 +17,14 @@ FT_PER_NM, TAN = 1852 / 0.3048, math.tan(math.radians(3.0))
 FPS = 130.0 * FT_PER_NM / 3600.0  # of 130 kt
 
 
-def test_a_hundredth_of_an_inch_is_nine_feet():
+def test_hundredth_inch_is_nine_feet():
     ft_per_inch = 287.053 * 288.15 / (101325.0 * 9.80665) * 3386.389 / 0.3048  # dz = R T / (p g) dp
     assert last_mile.wrong_setting_ft(29.93) == pytest.approx(ft_per_inch / 100.0, abs=0.02)
     assert last_mile.wrong_setting_ft(28.92) == pytest.approx(-ft_per_inch, rel=0.02)
     assert last_mile.wrong_setting_ft(29.92, 30.92) == pytest.approx(-ft_per_inch, rel=0.02)
 
 
-def test_what_a_reading_at_the_faf_may_show_with_nothing_wrong():
+def test_allowed_reading_at_faf():
     parts = last_mile.reading_allowances_ft(APPROACH)
     faf_ft = 6.048 * FT_PER_NM
     height_ft = 22.0 + 52.0 + faf_ft * TAN + faf_ft**2 / (2 * 6371000.0 / 0.3048) - 31.0
@@ -39,7 +39,7 @@ def test_what_a_reading_at_the_faf_may_show_with_nothing_wrong():
     assert last_mile.together_ft([3.0, 4.0, 12.0]) == pytest.approx(13.0)
 
 
-def test_in_cold_the_aircraft_is_lower_than_shown():
+def test_aircraft_lower_than_shown_in_cold():
     shown_ft, mean_k = 2000.0 - 31.0, 288.15 - 0.0065 * 0.3048 * (31.0 + 1969.0 / 2)
     deviation_c = 35.0 - 0.0065 * 0.3048 * 31.0
     assert last_mile.lower_than_shown_ft(APPROACH, 2000.0, -20.0) == pytest.approx(
@@ -47,20 +47,20 @@ def test_in_cold_the_aircraft_is_lower_than_shown():
     assert last_mile.lower_than_shown_ft(APPROACH, 2000.0, 35.0) < 0.0
 
 
-def test_rates_of_descent():
+def test_descent_rates():
     per_kt = FT_PER_NM * TAN / 60.0
     assert last_mile.ground_speed_at_rate_kt(900.0, 3.0) == pytest.approx(900.0 / per_kt)
     assert last_mile.regain_rate_fpm(100.0, 1.0, 130.0, 3.0) == pytest.approx(130.0 * per_kt + 100.0 * 130.0 / 60.0)
     assert last_mile.rule_short_percent(3.0) == pytest.approx((per_kt - 5.0) / per_kt * 100.0)
 
 
-def test_time_to_a_dot():
+def test_time_to_one_dot():
     dot_ft = 106.75 / 0.3048 * (APPROACH.geometry.garp_distance_ft + FT_PER_NM) / APPROACH.geometry.garp_distance_ft / 2
     assert last_mile.seconds_to_a_dot(APPROACH, 1.0, 2.0, 130.0) == pytest.approx(
         dot_ft / (FPS * math.sin(math.radians(2.0))), rel=1e-6)
 
 
-def test_the_point_of_decision():
+def test_decision_point():
     point = last_mile.decision_point(APPROACH, 224.0)
     assert (point.altitude_ft, point.height_ft) == (224.0, 202.0)
     assert point.distance_ft == pytest.approx(150.0 / TAN, rel=2e-3)  # plane against curved
@@ -80,7 +80,7 @@ def test_lights_and_printed_visibility():
         assert found_ft == (there_ft and pytest.approx(there_ft)), printed
 
 
-def test_what_the_eyes_have_before_them():
+def test_visual_segment_ahead():
     view = last_mile.View(APPROACH, TYPE, 202.0)
     assert (view.above_antenna_ft, view.eye_ft, view.cutoff_deg, view.lights_ft) == (1.0, 203.0, 16.0, 2400.0)
     assert view.distance_ft == pytest.approx(150.0 / TAN)
@@ -94,7 +94,7 @@ def test_what_the_eyes_have_before_them():
     assert view.sight(view.needed_ft() + 0.01).threshold
 
 
-def test_the_highest_altitude_with_the_threshold_in_sight():
+def test_highest_altitude_with_threshold_in_sight():
     """In whole feet: at 177 ft above the threshold 2400 ft of visibility reach it, at 178 ft they do not."""
     def line_of_sight_ft(height_ft):
         return math.hypot((height_ft - 52.0) / TAN, height_ft + 1.0)
@@ -108,7 +108,7 @@ def test_the_highest_altitude_with_the_threshold_in_sight():
         last_mile.threshold_seen_at_ft(APPROACH, TYPE, 224.0, 230.0)
 
 
-def test_level_at_the_minimum_instead_of_deciding():
+def test_levelling_off_at_minimum():
     for altitude_ft, time_s in ((224.0, 5.0), (624.0, 8.0)):
         level = last_mile.level_off(APPROACH, altitude_ft, 130.0, time_s)
         flown_ft, height_ft = FPS * time_s, altitude_ft - 22.0

@@ -14,7 +14,7 @@ ROWS = (row("LNAV", "ABCD", 480.0), row("LPV", "AB", 224.0), row("LPV", "CD", 32
 
 
 @pytest.mark.parametrize("rows", list(permutations(ROWS)))
-def test_order_of_rows_is_irrelevant(rows):
+def test_row_order_irrelevant(rows):
     approach = with_minima(demo(), *rows)
     assert row_for(approach, "LPV", "C").altitude_ft == 324.0
     assert row_for(approach, "LPV", "A").altitude_ft == 224.0
@@ -23,13 +23,13 @@ def test_order_of_rows_is_irrelevant(rows):
     assert highest_row(approach).altitude_ft == 480.0
 
 
-def test_without_a_category_the_highest_row_binds():
+def test_highest_row_binds_without_category():
     approach = with_minima(demo(), *ROWS)
     assert row_for(approach, "LPV").altitude_ft == 324.0
     assert len(rows_of(approach, "LPV")) == 2
 
 
-def test_missing_line_or_category_is_none():
+def test_missing_line_or_category_gives_none():
     approach = with_minima(demo(), row("LPV", "AB", 224.0))
     assert row_for(approach, "LPV", "C") is None
     assert row_for(approach, "LNAV") is None
@@ -37,18 +37,18 @@ def test_missing_line_or_category_is_none():
     assert highest_row(with_minima(demo())) is None
 
 
-def test_circling_alone_is_the_highest_row():
+def test_circling_uses_highest_row():
     approach = with_minima(demo(), row("circling", "AB", 600.0), row("circling", "CD", 700.0))
     assert straight_in_rows(approach) == []
     assert highest_row(approach).altitude_ft == 700.0
 
 
-def test_json_form_gives_the_same_rows():
+def test_json_form_gives_same_rows():
     approach = with_minima(demo(), *ROWS)
     on_phone = record(as_text(to_json(approach)))
     for category in ("A", "B", "C", "D", None):
         assert row_for(on_phone, "LPV", category).altitude_ft == row_for(approach, "LPV", category).altitude_ft
 
 
-def test_lines_without_a_path_are_the_straight_in_ones_flown_to_an_mda():
+def test_lines_without_path_are_straight_in_mda_lines():
     assert tuple(line for line in LINES if KINDS[line] == "MDA" and line != "circling") == WITHOUT_PATH

@@ -25,26 +25,26 @@ def reasons(line, way, situation):
         ("none", []),
     ],
 )
-def test_the_announced_level_decides_without_barometric_path(announced, lines):
+def test_announced_level_decides_without_barometric_path(announced, lines):
     approvals = [a for a in EVERYTHING if a != "baro-VNAV"]
     assert usable_lines(Situation(announced, approvals, ALL)) == lines
 
 
-def test_the_barometric_path_serves_the_vnav_line_when_only_lnav_is_announced():
+def test_barometric_path_serves_vnav_when_only_lnav_announced():
     situation = Situation("LNAV", EVERYTHING, ALL)
     assert usable_lines(situation) == ["LNAV/VNAV", "LNAV", "circling"]
     assert reasons("LNAV/VNAV", "barometric", situation) == []
     assert "needs LPV or LNAV/VNAV annunciated" in reasons("LNAV/VNAV", "SBAS", situation)[0]
 
 
-def test_without_approval_a_line_is_not_used():
+def test_line_unused_without_approval():
     situation = Situation("LPV", ["LNAV"], ALL)
     assert usable_lines(situation) == ["LNAV"]
     assert "not approved for LPV" in reasons("LPV", "SBAS", situation)[0]
     assert "not approved for baro-VNAV" in reasons("LNAV/VNAV", "barometric", situation)[0]
 
 
-def test_lp_is_its_own_level():
+def test_lp_is_separate_level():
     assert usable_lines(Situation("LP", EVERYTHING, ["LP", "LNAV"])) == ["LP", "LNAV"]
     assert usable_lines(Situation("LPV", EVERYTHING, ["LP", "LNAV"])) == ["LNAV"]
     assert minima.sbas_line_reasons("LP", Situation("LNAV", ["LP"], ["LP"]))
@@ -61,25 +61,25 @@ def test_lp_is_its_own_level():
         (48.1, True, True),
     ],
 )
-def test_temperature_limits_bind_the_barometric_path_and_not_lpv(temperature, compensated, allowed):
+def test_temperature_limits_bind_barometric_path_only(temperature, compensated, allowed):
     situation = Situation("LPV", EVERYTHING, ALL, temperature, -15.0, 48.0, compensated)
     assert (reasons("LNAV/VNAV", "barometric", situation) == []) is allowed
     assert reasons("LPV", "SBAS", situation) == []
     assert reasons("LNAV/VNAV", "SBAS", situation) == []
 
 
-def test_a_remote_altimeter_note_bars_the_barometric_path_only():
+def test_remote_altimeter_note_bars_barometric_path_only():
     situation = Situation("LPV", EVERYTHING, ALL, baro_vnav_barred=True)
     assert "bars baro-VNAV" in reasons("LNAV/VNAV", "barometric", situation)[0]
     assert usable_lines(situation) == ALL
 
 
-def test_circling_needs_an_lnav_line():
+def test_circling_needs_lnav_line():
     situation = Situation("LPV", EVERYTHING, ["LPV", "circling"])
     assert "prohibited" in reasons("circling", "GPS or SBAS", situation)[0]
 
 
-def test_all_reasons_come_at_once():
+def test_all_reasons_reported_together():
     situation = Situation("none", [], ALL, -30.0, -15.0, None, False, True)
     assert len(minima.lnav_vnav_baro_reasons(situation)) == 4
     assert len(minima.lnav_vnav_sbas_reasons(situation)) == 2
@@ -90,7 +90,7 @@ def test_all_reasons_come_at_once():
 @pytest.mark.parametrize(
     "arguments", [("GLS", [], []), ("LPV", ["everything"], []), ("LPV", [], ["ILS"]), ("LPV", [], [], math.nan)]
 )
-def test_unknown_words_are_refused(arguments):
+def test_unknown_words_refused(arguments):
     with pytest.raises(DomainError):
         Situation(*arguments)
 
@@ -102,7 +102,7 @@ def test_line_rules_refuse_other_lines():
             rule(line, situation)
 
 
-def test_the_alert_limit_changes_at_250_ft():
+def test_alert_limit_changes_at_250_ft():
     assert minima.vertical_alert_limit_m(249.999) == 35.0
     assert minima.vertical_alert_limit_m(250.0) == 50.0
     with pytest.raises(DomainError):

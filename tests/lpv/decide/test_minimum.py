@@ -29,19 +29,19 @@ def test_printed_minimum(line, category, altitude_ft, height_ft):
     assert answer.reason == "printed minimum"
 
 
-def test_no_row_is_none():
+def test_no_row_gives_none():
     assert minimum(APPROACH, "LNAV/VNAV", "C") is None
     assert minimum(with_minima(APPROACH, row("LPV", "AB", 224.0)), "LPV", "C") is None
 
 
-def test_operators_lowest_da_and_addition_to_an_mda():
+def test_operator_minimum_da_and_mda_addition():
     assert minimum(APPROACH, "LPV", "A", OPERATOR).altitude_ft == 274.0  # 24 + 250
     assert minimum(APPROACH, "LPV", "A", OPERATOR).reason == "operator's lowest height above touchdown"
     assert minimum(APPROACH, "LPV", "C", OPERATOR).altitude_ft == 324.0  # 300 ft is more than 250
     assert minimum(APPROACH, "LNAV", "C", OPERATOR).altitude_ft == 530.0  # 480 + 50
 
 
-def test_obstacle_free_zone_lifts_a_da_only():
+def test_obstacle_free_zone_raises_da_only():
     day = Day(zone_not_clear=True)
     assert minimum(APPROACH, "LPV", "A", None, day).altitude_ft == 274.0  # 24 + 250, AIM 5-4-20.b.2
     assert minimum(APPROACH, "LNAV", "A", None, day).altitude_ft == 480.0
@@ -54,7 +54,7 @@ def test_remote_altimeter_setting():
 # Cold temperature error table, AIM TBL 7-3-1: 300 ft at -20 °C gives 50 ft, 200 ft gives 30; between them the formula
 # rounded up is never less than the interpolated cells.  DA 324 is 293 ft above the airport: 50 ft.
 @pytest.mark.parametrize(("category", "cold_ft"), [("A", 30.0), ("C", 50.0)])
-def test_cold_addition_by_the_height_above_the_airport(category, cold_ft):
+def test_cold_addition_by_height_above_airport(category, cold_ft):
     answer = minimum(APPROACH, "LPV", category, None, Day(-20.0))
     charted_ft = {"A": 224.0, "C": 324.0}[category]
     assert answer.cold_ft == cold_ft
@@ -63,17 +63,17 @@ def test_cold_addition_by_the_height_above_the_airport(category, cold_ft):
     assert answer.grade == "ok"
 
 
-def test_cold_comes_on_top_of_the_operators_floor():
+def test_cold_added_to_operator_minimum():
     answer = minimum(APPROACH, "LPV", "A", OPERATOR, Day(-20.0))  # 274 ft is 243 ft above the airport: 40 ft
     assert (answer.cold_ft, answer.altitude_ft) == (40.0, 314.0)
 
 
-def test_segments_without_the_final_leave_the_minimum_alone():
+def test_segments_without_final_leave_minimum_unchanged():
     answer = minimum(APPROACH, "LPV", "C", None, Day(-20.0, ("intermediate",)))
     assert (answer.cold_ft, answer.open_ft, answer.altitude_ft) == (0.0, 0.0, 324.0)
 
 
-def test_undecided_cold_is_resolve_with_the_amount():
+def test_undecided_cold_resolves_with_amount():
     approach = with_chart(APPROACH, cold_temperature_airport_c=None)
     answer = minimum(approach, "LPV", "C", None, Day(-20.0))
     assert (answer.altitude_ft, answer.open_ft, answer.grade) == (324.0, 50.0, "resolve")
@@ -98,7 +98,7 @@ def test_printed_visibility(printed, miles):
     assert printed_visibility_sm(row("LPV", "A", 224.0, **printed)) == pytest.approx(miles)
 
 
-def test_visibility_floors_and_additions():
+def test_visibility_minima_and_additions():
     line = row("LPV", "A", 224.0, visibility_sm=0.5)
     assert visibility(line).visibility_sm == 0.5
     assert visibility(line, OPERATOR).visibility_sm == 0.75
@@ -120,7 +120,7 @@ def floor(**changes):
         jet(), **{"lowest_da_above_tdze_ft": 0.0, "lowest_visibility_sm": 0.0, "cold_from_c": None, **changes}).operator
 
 
-def test_the_printed_minimum_alone():
+def test_printed_minimum_alone():
     approach = with_minima(HIGHER, row("LPV", "AB", 620.0, visibility_sm=0.75))
     answer = minimum(approach, "LPV", "A")
     assert (answer.altitude_ft, answer.height_ft, answer.reason) == (620.0, 270.0, "printed minimum")
@@ -137,7 +137,7 @@ def test_the_printed_minimum_alone():
     (0.0, {"temperature_c": -20.0}, 580.0, "printed minimum, plus cold correction"),
     (250.0, {"temperature_c": -20.0}, 640.0, "operator's lowest height above touchdown, plus cold correction"),
 ])
-def test_the_highest_candidate_is_the_minimum(operator, day, altitude_ft, reason):
+def test_highest_candidate_is_minimum(operator, day, altitude_ft, reason):
     answer = minimum(HIGHER, "LPV", "A", floor(lowest_da_above_tdze_ft=operator), Day(**day))
     assert (answer.altitude_ft, answer.reason) == (altitude_ft, reason)
 
@@ -149,7 +149,7 @@ def test_the_highest_candidate_is_the_minimum(operator, day, altitude_ft, reason
     (1.0, {}, 1.0, "operator's lowest visibility"),
     (0.0, {"zone_not_clear": True}, 0.75, "precision obstacle free zone not clear"),
 ])
-def test_the_highest_visibility_is_asked(lowest_sm, day, miles, reason):
+def test_highest_visibility_required(lowest_sm, day, miles, reason):
     line = row("LPV", "A", 550.0, visibility_sm=0.5)
     asked = visibility(line, floor(lowest_visibility_sm=lowest_sm), Day(**day))
     assert (asked.visibility_sm, asked.reason) == (miles, reason)
@@ -158,24 +158,24 @@ def test_the_highest_visibility_is_asked(lowest_sm, day, miles, reason):
 @pytest.mark.parametrize(("printed_ft", "tdze_ft", "day"), [
     (300.0, 350.0, {}), (math.nan, 350.0, {}), (600.0, 1e6, {}), (600.0, 350.0, {"temperature_c": math.nan}),
 ])
-def test_impossible_minima_are_refused(printed_ft, tdze_ft, day):
+def test_impossible_minima_refused(printed_ft, tdze_ft, day):
     approach = with_chart(HIGHER, minima=(row("LPV", "AB", printed_ft),), tdze_ft=tdze_ft)
     with pytest.raises(DomainError):
         minimum(approach, "LPV", "A", None, Day(**day))
 
 
 @pytest.mark.parametrize("printed_sm", [-0.1, 11.0, math.nan])
-def test_impossible_visibilities_are_refused(printed_sm):
+def test_impossible_visibilities_refused(printed_sm):
     with pytest.raises(DomainError):
         visibility(row("LPV", "A", 550.0, visibility_sm=printed_sm))
 
 
-def test_a_minimum_at_the_touchdown_zone_has_no_height():
+def test_minimum_at_touchdown_zone_has_zero_height():
     approach = with_chart(HIGHER, minima=(row("LPV", "AB", -20.0),), tdze_ft=-20.0)
     assert minimum(approach, "LPV", "A").height_ft == 0.0
 
 
-def test_json_form_gives_the_same_answers():
+def test_json_form_gives_same_answers():
     on_phone = record(as_text(to_json(APPROACH)))
     operator = record(as_text(to_json(OPERATOR)))
     for line in ("LPV", "LNAV", "circling"):

@@ -33,7 +33,7 @@ def flown(descent_fpm, climb_fpm, reaction_s, pull_g, until_s, step_s=0.005):
     (700, 2000, 2.0, 0.1), (700, 2000, 0.0, 0.1), (1000, 500, 3.0, 0.05), (600, 4000, 1.0, 0.25),
     (0, 1000, 1, 0.1),
 ])
-def test_dip_against_numerical_integration(case):
+def test_dip_matches_numerical_integration(case):
     dip = missed.dip(*case)
     lowest_ft, lowest_s, _ = flown(*case, until_s=40.0)
     assert dip.loss_ft == pytest.approx(-lowest_ft, abs=0.1)
@@ -47,7 +47,7 @@ def test_dip_against_numerical_integration(case):
 
 @quick
 @given(descents, climbs, reactions, pulls)
-def test_height_change_agrees_with_the_dip(descent_fpm, climb_fpm, reaction_s, pull_g):
+def test_height_change_agrees_with_dip(descent_fpm, climb_fpm, reaction_s, pull_g):
     dip = missed.dip(descent_fpm, climb_fpm, reaction_s, pull_g)
     go_around = (descent_fpm, climb_fpm, reaction_s, pull_g)
     assert missed.height_change_ft(dip.lowest_s, *go_around) == pytest.approx(-dip.loss_ft, abs=1e-6)
@@ -56,7 +56,7 @@ def test_height_change_agrees_with_the_dip(descent_fpm, climb_fpm, reaction_s, p
     assert dip.back_s >= dip.lowest_s
 
 
-def test_loss_by_hand():
+def test_loss_matches_hand_calculation():
     assert missed.reaction_loss_ft(600.0, 2.0) == 20.0
     assert missed.rotation_loss_ft(600.0, 0.1) == pytest.approx(100.0 / (2 * 0.1 * 9.80665 / 0.3048))
     assert missed.height_loss_ft(0.0, 5.0, 0.1) == 0.0
@@ -64,13 +64,13 @@ def test_loss_by_hand():
     assert str(missed.height_change_ft(0.0, 0.0, 500.0, 1.0, 0.1)) == "0.0"
 
 
-def test_touching_down_before_the_descent_stops_is_said():
+def test_touchdown_before_descent_stops_reported():
     with pytest.raises(DomainError, match="at least the loss"):
         missed.lowest_height_ft(20.0, 1000.0, 3.0, 0.05)
 
 
 @pytest.mark.parametrize("category", missed.CATEGORIES)
-def test_margins_of_the_categories_grow(category):
+def test_category_margins_grow(category):
     baro_ft, radio_ft = missed.design_height_loss_ft(category), missed.design_height_loss_radio_ft(category)
     assert radio_ft < baro_ft
     if category != "A":
@@ -88,7 +88,7 @@ def test_surface_and_margin():
 
 @quick
 @given(st.floats(-100, 500), st.floats(0, 600), st.floats(200, 600))
-def test_where_the_surface_is_crossed(above_ft, flown_gradient, published):
+def test_surface_crossing_place(above_ft, flown_gradient, published):
     crossed_nm = missed.surface_crossed_at_nm(above_ft, flown_gradient, published)
     at_100_nm = missed.margin_over_surface_ft(100.0, above_ft, flown_gradient, published)
     if crossed_nm is None:
@@ -101,12 +101,12 @@ def test_where_the_surface_is_crossed(above_ft, flown_gradient, published):
         assert margin_ft == pytest.approx(0.0, abs=1e-6)
 
 
-def test_the_standard_climb_never_crosses_its_surface():
+def test_standard_climb_never_crosses_surface():
     assert missed.surface_crossed_at_nm(10.0, 200.0, 200.0) is None
     assert missed.surface_crossed_at_nm(10.0, 200.0, 400.0) is not None
 
 
-def test_climb_needed():
+def test_climb_required():
     assert missed.required_climb_rate_fpm(120.0, 0.0) == pytest.approx(400.0)
     assert missed.required_climb_rate_fpm(120.0, 150.0) == pytest.approx(400.0)
     assert missed.required_climb_rate_fpm(120.0, 330.0) == pytest.approx(660.0)
@@ -136,6 +136,6 @@ def test_climb_needed():
     lambda: missed.gradient_margin_ft_per_nm(0, 120, 200),
     lambda: missed.distance_to_altitude_nm(100, 0),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()

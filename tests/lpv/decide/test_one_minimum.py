@@ -15,14 +15,14 @@ from lpv.track.target import Target
 DOCS = Path(__file__).resolve().parents[3] / "docs"
 
 
-def test_heights_count_from_the_threshold_where_no_touchdown_zone_is_printed():
+def test_heights_from_threshold_without_touchdown_zone():
     chart = approach.read(DOCS / "approaches" / "zzeg-rnp-24.toml").chart
     assert dataclasses.replace(chart, threshold_elevation_ft=40.0, tdze_ft=45.0).touchdown_zone_ft == 45.0
     assert dataclasses.replace(chart, threshold_elevation_ft=40.0, tdze_ft=0.0).touchdown_zone_ft == 0.0
     assert dataclasses.replace(chart, threshold_elevation_ft=40.0, tdze_ft=None).touchdown_zone_ft == 40.0
 
 
-def test_simulated_and_recorded_flights_and_the_set_up_check_use_the_same_minimum():
+def test_simulation_recording_and_set_up_use_same_minimum():
     approaches = {of.slug: of for of in approach.read_all(DOCS / "approaches")}
     types = {flown.slug: flown for flown in aircraft.read_all(DOCS / "aircraft")}
     compared = 0

@@ -19,7 +19,7 @@ def judged(gate, **changes):
     return {item.item: item for item in stabilised.evaluate(gate, State(**{**GOOD, **changes}))}
 
 
-def test_a_good_approach_is_stable_at_every_published_gate():
+def test_good_approach_stable_at_every_published_gate():
     for gate in GATES:
         assert stabilised.stable(stabilised.evaluate(gate, State(**GOOD)))
 
@@ -32,13 +32,13 @@ def test_published_rows():
     assert value("gate_wings_level_circling_ft") == 300
 
 
-def test_source_read_in_part_judges_nothing():
+def test_partly_read_source_judges_nothing():
     assert {source.source for source in READ_IN_PART} == {"ac-120-71"}
     assert not {gate.source for gate in GATES} & {source.source for source in READ_IN_PART}
     assert [fact(key).source for source in READ_IN_PART for key in source.facts] == ["ac-120-71", "ac-120-71"]
 
 
-def test_deviation_not_shown_is_not_met():
+def test_hidden_deviation_not_met():
     items = judged(GATES[0], lateral_dots=None)
     assert (items["lateral deviation"].found, items["lateral deviation"].met) == ("nothing shown", False)
     assert items["vertical deviation"].met
@@ -58,7 +58,7 @@ def test_deviation_not_shown_is_not_met():
         ({"done": DONE[:2]}, "briefings and checklists complete"),
     ],
 )
-def test_one_thing_wrong_fails_one_item(changes, failing):
+def test_single_error_fails_one_item(changes, failing):
     items = judged(GATES[0], **changes)
     assert [name for name, item in items.items() if not item.met] == [failing]
     assert not stabilised.stable(list(items.values()))
@@ -71,11 +71,11 @@ def test_one_thing_wrong_fails_one_item(changes, failing):
         {"sink_rate_fpm": 1000.0}, {"sink_rate_fpm": -200.0}, {"lateral_dots": -1.0}, {"vertical_dots": 1.0},
     ],
 )
-def test_a_limit_reached_exactly_is_met(changes):
+def test_exact_limit_is_met(changes):
     assert all(item.met for item in judged(GATES[0], **changes).values())
 
 
-def test_limit_and_finding_are_readable():
+def test_limit_and_finding_readable():
     item = judged(GATES[0], sink_rate_fpm=1040.0)["rate of descent"]
     assert (item.limit, item.found, item.met) == ("at most 1000\u202fft/min", "1040\u202fft/min", False)
     item = judged(GATES[0], speed_kt=125.0)["least speed over target"]
@@ -85,7 +85,7 @@ def test_limit_and_finding_are_readable():
     assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].found == "1000.04\u202fft/min"
 
 
-def test_what_a_gate_does_not_limit_is_named():
+def test_unlimited_gate_items_named():
     everything = {"least speed over target", "most speed over target", "rate of descent", "lateral deviation",
                   "vertical deviation", "bank", *DONE}
     for gate in GATES:
@@ -94,13 +94,13 @@ def test_what_a_gate_does_not_limit_is_named():
     assert "bank" in stabilised.not_judged(GATES[0])
 
 
-def test_an_operators_own_gate():
+def test_operator_own_gate():
     own = Gate("own", 500, "threshold", slowest_kt=-5, fastest_kt=10, bank_deg=7)
     assert [item.met for item in judged(own, speed_kt=125.0, bank_deg=-7.0).values()] == [True, True, True]
     assert not judged(own, bank_deg=-7.1)["bank"].met
 
 
-def test_a_gate_without_limits_judges_nothing():
+def test_gate_without_limits_judges_nothing():
     items = stabilised.evaluate(Gate("empty", 500, "threshold"), State(**GOOD))
     assert items == []
     with pytest.raises(DomainError):
@@ -127,6 +127,6 @@ def test_impossible_gates(limits):
         Gate(**{"name": "own", "height_ft": 500, "above": "threshold", **limits})
 
 
-def test_unknown_thing_done():
+def test_unknown_action():
     with pytest.raises(DomainError):
         State(**{**GOOD, "done": ("coffee",)})

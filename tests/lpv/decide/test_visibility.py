@@ -14,17 +14,17 @@ quick = settings(max_examples=60, deadline=None)
 
 @quick
 @given(st.floats(1600, 6000))
-def test_the_row_taken_never_promises_more_than_asked(rvr_ft):
+def test_chosen_row_never_exceeds_request(rvr_ft):
     visibility_sm = visibility.visibility_for_rvr_sm(rvr_ft)
     assert visibility.rvr_for_visibility_ft(visibility_sm) >= rvr_ft
 
 
-def test_every_row_there_and_back():
+def test_every_row_round_trip():
     for row_ft in visibility.RVR_FT:
         assert visibility.rvr_for_visibility_ft(visibility.visibility_for_rvr_sm(row_ft)) == row_ft
 
 
-def test_between_rows_of_visibility_the_next_higher():
+def test_visibility_between_rows_takes_next_higher():
     assert visibility.rvr_for_visibility_ft(0.51) == 3200.0
     assert visibility.rvr_for_visibility_ft(1.01) == 6000.0
 
@@ -38,25 +38,25 @@ def test_statute_miles_in_feet():
     (2000, "full"), (720, "full"), (719.9, "intermediate"), (420, "intermediate"), (419.9, "basic"),
     (210, "basic"), (209.9, "no"), (0, "no"),
 ])
-def test_light_class_at_its_edges(lights_m, name):
+def test_light_class_edges(lights_m, name):
     assert visibility.light_class_easa(lights_m) == name
 
 
-def test_easa_rows_at_their_edges():
+def test_easa_row_edges():
     assert visibility.rvr_for_decision_height_easa_m(250.0, 720) == 550.0
     assert visibility.rvr_for_decision_height_easa_m(250.1, 720) == 600.0
 
 
 @quick
 @given(st.floats(200, 400), st.floats(0, 2000), st.floats(200, 400), st.floats(0, 2000))
-def test_easa_more_height_or_fewer_lights_never_need_less(height_a, lights_a, height_b, lights_b):
+def test_easa_more_height_or_fewer_lights_never_lower(height_a, lights_a, height_b, lights_b):
     high, low = max(height_a, height_b), min(height_a, height_b)
     few, many = min(lights_a, lights_b), max(lights_a, lights_b)
     worst = visibility.rvr_for_decision_height_easa_m(high, few)
     assert worst >= visibility.rvr_for_decision_height_easa_m(low, many)
 
 
-def test_the_formula_gives_the_table_of_easa():
+def test_formula_gives_easa_table():
     """Each row from the least height in it, 0.1 deg steeper than the row before: within the table's own rounding.
 
     The table rounds to 50 or 100 m, either way, and is never under 550 m.
@@ -70,25 +70,25 @@ def test_the_formula_gives_the_table_of_easa():
             assert abs(table_m - max(formula_m, 550.0)) <= 110.0, (height_ft, lights_m)
 
 
-def test_the_formula_by_hand():
+def test_formula_matches_hand_calculation():
     # 200 ft are 60.96 m; 60.96 / 0.052408 = 1163.2 m.
     assert visibility.rvr_by_formula_easa_m(200.0, 3.0, 720.0) == pytest.approx(443.2, abs=0.05)
 
 
-def test_a_head_up_display_is_asked_under_750_m():
+def test_head_up_display_required_below_750_m():
     assert visibility.needs_head_up_display_easa(749.9)
     assert not visibility.needs_head_up_display_easa(750.0)
 
 
 @pytest.mark.parametrize(("rvr_ft", "miles"), [(1600, 0.25), (1800, 0.25), (2399, 0.25), (2400, 0.5), (6000, 1.25),
                                                (9000, 1.25)])
-def test_a_reported_rvr_is_never_rounded_up(rvr_ft, miles):
+def test_reported_rvr_never_rounded_up(rvr_ft, miles):
     assert visibility.visibility_for_reported_rvr_sm(rvr_ft) == miles
 
 
 @quick
 @given(st.floats(1600, 6000))
-def test_what_is_reported_is_never_worth_more_than_what_is_asked(rvr_ft):
+def test_reported_visibility_never_worth_more_than_required(rvr_ft):
     assert visibility.visibility_for_reported_rvr_sm(rvr_ft) <= visibility.visibility_for_rvr_sm(rvr_ft)
 
 
@@ -107,6 +107,6 @@ def test_what_is_reported_is_never_worth_more_than_what_is_asked(rvr_ft):
     lambda: visibility.rvr_for_decision_height_easa_m(401.0, 720.0),
     lambda: visibility.rvr_for_decision_height_easa_m(250.0, math.nan),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()

@@ -30,7 +30,7 @@ def seen_by_rays(distance_ft, eye_ft, down_deg, visibility_ft, lights_ft, step_f
     st.floats(1000, 6000), st.floats(60, 400), st.floats(8, 25), st.floats(500, 8000),
     st.sampled_from([0, 1400, 1500, 2400, 3000]),
 )
-def test_lights_in_sight_against_single_rays(distance_ft, eye_ft, down_deg, visibility_ft, lights_ft):
+def test_lights_in_sight_match_single_rays(distance_ft, eye_ft, down_deg, visibility_ft, lights_ft):
     sight = visual.lights_in_sight(distance_ft, eye_ft, down_deg, visibility_ft, lights_ft)
     seen = seen_by_rays(distance_ft, eye_ft, down_deg, visibility_ft, lights_ft)
     if not seen or lights_ft == 0:
@@ -44,7 +44,7 @@ def test_lights_in_sight_against_single_rays(distance_ft, eye_ft, down_deg, visi
     assert abs(visual.bars_in_sight(sight, 100.0) - len(bars)) <= 1
 
 
-def test_half_a_mile_at_200_ft_shows_lights_but_not_the_threshold():
+def test_half_mile_at_200_ft_shows_lights_not_threshold():
     distance_ft = visual.threshold_distance_ft(200.0, 50.0, 3.0)
     sight = visual.lights_in_sight(distance_ft, 200.0, 15.0, 2640.0, 2400.0)
     assert not sight.threshold
@@ -63,13 +63,13 @@ def test_no_lights_no_visibility_and_all_in_sight():
     assert visual.bars_in_sight(clear, 200.0) == 12
 
 
-def test_nose_hides_everything_near():
+def test_nose_hides_near_ground():
     hidden = visual.lights_in_sight(500.0, 200.0, 10.0, 20_000.0, 2400.0)
     assert (hidden.length_ft, hidden.threshold) == (0.0, False)
     assert visual.lights_in_sight(500.0, 0.0, 10.0, 20_000.0, 2400.0).threshold
 
 
-def test_needed_visibility_just_shows_what_it_should():
+def test_required_visibility_just_shows_lights():
     for_threshold_ft = visual.visibility_for_threshold_ft(2862.0, 200.0, 15.0)
     assert for_threshold_ft == pytest.approx(math.sqrt(2862**2 + 200**2))
     assert visual.lights_in_sight(2862.0, 200.0, 15.0, for_threshold_ft + 0.01, 2400.0).threshold
@@ -99,7 +99,7 @@ def test_light_systems():
         assert bars == int(bars)
 
 
-def test_over_the_threshold():
+def test_over_threshold():
     assert visual.threshold_distance_ft(50.0, 50.0, 3.0) == 0.0
 
 
@@ -125,6 +125,6 @@ def test_over_the_threshold():
     lambda: visual.lights_length_ft("NONE", 3.0),
     lambda: visual.lights_spacing_ft("malsr"),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()

@@ -34,7 +34,7 @@ def texts(svg):
 
 # Letters and words.
 
-def test_widths_are_at_least_those_of_a_wide_font():
+def test_widths_at_least_wide_font():
     """Advance widths of DejaVu Sans, one of the widest in common use, in hundredths of its size."""
     advances = {"0": 64, "A": 68, "M": 86, "W": 99, "a": 61, "e": 62, "i": 28, "m": 97, "t": 39, " ": 32, "\u2212": 84,
                 "\u00b0": 50, ".": 32, "/": 34, "r": 41, "s": 52, "w": 82, "N": 75, "H": 75, "\u202f": 20}
@@ -43,19 +43,19 @@ def test_widths_are_at_least_those_of_a_wide_font():
     assert width("10000") == 5 * 64 * SIZE // 100
 
 
-def test_bold_and_large_words_are_wider():
+def test_bold_and_large_text_wider():
     assert width("reads 2130") < width("reads 2130", bold=True)
     assert width("reads 2130") < width("reads 2130", LARGE)
     assert width("") == 0
 
 
 @pytest.mark.parametrize(("anchor", "left"), [("", 1000), ("middle", 936), ("end", 872)])
-def test_boxes_hang_on_their_anchors(anchor, left):
+def test_boxes_aligned_to_anchors(anchor, left):
     assert box(1000, 500, "ff0", anchor)[:2] == (left + (1000 - left) - {"": 0, "middle": 88, "end": 177}[anchor], 389)
 
 
 @given(st.text(st.characters(exclude_categories=("Cc", "Cs", "Cn")), max_size=20))
-def test_any_text_is_written_as_it_is(text):
+def test_text_written_literally(text):
     plain, bold = (ElementTree.fromstring(element(1, 2, text, "ink", **look)) for look in ({}, {"bold": True}))
     assert (plain.text or "") == (bold.text or "") == text
     assert (plain.get("class"), bold.get("class")) == ("ink", "ink bold")
@@ -65,7 +65,7 @@ def test_any_text_is_written_as_it_is(text):
 # Axes.
 
 @given(SPANS, st.integers(1, 12))
-def test_ticks_are_equal_steps_within_the_span(span, most):
+def test_ticks_are_equal_steps_within_span(span, most):
     low, high = span
     found = ticks(low, high, most)
     assert len(found) <= most + 1
@@ -75,7 +75,7 @@ def test_ticks_are_equal_steps_within_the_span(span, most):
     assert all(float(words.replace("\u2212", "-")) == pytest.approx(place, abs=1e-9) for place, words in found)
 
 
-def test_ticks_at_both_ends_and_their_words():
+def test_ticks_at_both_ends_and_labels():
     assert [words for _, words in ticks(0.0, 0.3, 3)] == ["0.0", "0.1", "0.2", "0.3"]
     assert [words for _, words in ticks(-1000.0, 1000.0, 2)] == ["\u22121000", "0", "1000"]
     assert [place for place, _ in ticks(0.0, 24.0, 6, ((4, 1),))] == [0, 4, 8, 12, 16, 20, 24]
@@ -84,12 +84,12 @@ def test_ticks_at_both_ends_and_their_words():
 
 
 @pytest.mark.parametrize("span", [(1.0, 1.0), (2.0, 1.0), (0.0, math.nan), (0.0, 1e9)])
-def test_spans_without_ticks_are_refused(span):
+def test_spans_without_ticks_refused(span):
     with pytest.raises(DomainError):
         ticks(*span, 4)
 
 
-def test_values_lie_between_the_corners():
+def test_values_between_corners():
     found = panel()
     assert found.at(10.0, 0.0) == (BOX[0], BOX[3])
     assert found.at(0.0, 4000.0) == (BOX[2], BOX[1])
@@ -99,7 +99,7 @@ def test_values_lie_between_the_corners():
     assert not found.holds(5.0, -10.0)
 
 
-def test_axes_have_numbers_labels_and_a_grid():
+def test_axes_have_numbers_labels_and_grid():
     found = panel()
     found.axes("to the threshold, NM", "altitude, ft")
     svg = found.sheet.svg("x")
@@ -108,13 +108,13 @@ def test_axes_have_numbers_labels_and_a_grid():
     assert svg.count('class="grid thin"') == 2
 
 
-def test_an_axis_without_a_label_has_no_numbers():
+def test_unlabelled_axis_has_no_numbers():
     found = panel()
     found.x_axis("")
     assert not texts(found.sheet.svg("x"))
 
 
-def test_rules_cross_the_whole_panel():
+def test_rules_cross_whole_panel():
     found = panel()
     found.rule_y(1000.0, "second", "dash")
     found.rule_x(2.0, "answer")
@@ -129,42 +129,42 @@ def test_rules_cross_the_whole_panel():
 # What is cut off.
 
 @given(st.lists(COORDINATES, min_size=2, max_size=12))
-def test_lines_stay_in_their_box(points):
+def test_lines_clipped_to_box(points):
     for part in clip.lines(points, BOX):
         assert len(part) >= 2
         assert all(clip.inside(point, BOX) for point in part)
 
 
 @given(st.lists(st.tuples(st.integers(BOX[0], BOX[2]), st.integers(BOX[1], BOX[3])), min_size=2, max_size=12))
-def test_lines_inside_are_left_alone(points):
+def test_inside_lines_unchanged(points):
     assert clip.lines(points, BOX) == [points]
 
 
 @given(st.lists(COORDINATES, min_size=3, max_size=8))
-def test_areas_stay_in_their_box(points):
+def test_areas_clipped_to_box(points):
     assert all(clip.inside(point, BOX) for point in clip.area(points, BOX))
 
 
-def test_a_line_that_leaves_and_returns_has_two_parts():
+def test_line_leaving_and_returning_has_two_parts():
     middle, far = (BOX[1] + BOX[3]) // 2, BOX[2] + 500
     found = clip.lines([(BOX[0], middle), (far, middle), (far, middle + 100), (BOX[0], middle + 100)], BOX)
     assert found == [[(BOX[0], middle), (BOX[2], middle)], [(BOX[2], middle + 100), (BOX[0], middle + 100)]]
     assert clip.segment((far, 0), (far, 100), BOX) is None
 
 
-def test_an_area_around_the_box_becomes_the_box():
+def test_area_around_box_becomes_box():
     found = clip.area([(-9000, -9000), (9000, -9000), (9000, 9000), (-9000, 9000)], BOX)
     assert {*found} == {(BOX[0], BOX[1]), (BOX[2], BOX[1]), (BOX[2], BOX[3]), (BOX[0], BOX[3])}
 
 
 @pytest.mark.parametrize(("value", "whole"), [(0.4999, 0), (0.5, 1), (-0.4, 0), (-0.5, 0), (-0.6, -1), (0.49999999, 1)])
-def test_halves_with_noise_are_halves(value, whole):
+def test_noisy_halves_are_halves(value, whole):
     assert clip.nearest(value) == whole
 
 
 # Labels.
 
-def test_a_label_stands_where_it_best_does():
+def test_label_takes_best_side():
     for side in ALL_SIDES:
         label = Label("DA", (1600, 1000), "ink", (side,), False)
         left, top, right, bottom = placed(label, (0, 0, WIDTH, 2000), [], Crossed(WIDTH, 2000)).box
@@ -174,7 +174,7 @@ def test_a_label_stands_where_it_best_does():
         assert (top > 1000) == ("s" in side), side
 
 
-def test_a_label_keeps_clear_and_rather_leaves_lines_free():
+def test_label_avoids_marks_then_lines():
     area, label = (0, 0, WIDTH, 2000), Label("charted 2000", (1600, 1000), "ink", ("e", "w"), False)
     first = placed(label, area, [], Crossed(WIDTH, 2000))
     assert first.x > 1600
@@ -184,7 +184,7 @@ def test_a_label_keeps_clear_and_rather_leaves_lines_free():
     assert placed(label, area, [], crossed).x < 1600
 
 
-def test_line_crosses_the_small_squares_that_it_runs_through():
+def test_line_crosses_expected_grid_cells():
     """By hand, squares of 75: (10, 10) to (310, 85) takes one per column; the second row from x = 270."""
     crossed = Crossed(WIDTH, 2000)
     crossed.line([(10, 10), (310, 85)])
@@ -196,7 +196,7 @@ def test_line_crosses_the_small_squares_that_it_runs_through():
     assert crossed.under((-50, -50, 5000, 5000)) == 5
 
 
-def test_a_label_goes_far_where_all_is_taken_and_gets_a_line():
+def test_crowded_label_moves_away_with_leader():
     label = Label("charted", (1600, 1000), "ink", (), False)
     found = placed(label, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)], Crossed(WIDTH, 2000))
     assert is_free(found.box, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)])
@@ -206,7 +206,7 @@ def test_a_label_goes_far_where_all_is_taken_and_gets_a_line():
 
 @given(st.lists(st.tuples(st.integers(0, WIDTH), st.integers(0, 2000), st.text("abc 0", min_size=1, max_size=12)),
                 min_size=1, max_size=14))
-def test_no_labels_overlap_however_many(wanted):
+def test_labels_never_overlap(wanted):
     sheet = Sheet(2000)
     for x, y, text in wanted:
         sheet.mark((max(60, min(WIDTH - 60, x)), max(60, min(1940, y))), "circle", "first")
@@ -215,7 +215,7 @@ def test_no_labels_overlap_however_many(wanted):
     assert not overlap
 
 
-def test_what_finds_no_room_is_noted():
+def test_unplaced_label_reported():
     sheet = Sheet(160)
     for text in ("one", "two", "three") * 20:
         sheet.label(text, (1600, 80))
@@ -225,7 +225,7 @@ def test_what_finds_no_room_is_noted():
     assert sheet.dropped
 
 
-def test_rows_of_a_label_stand_one_below_the_other():
+def test_label_rows_stacked():
     sheet = Sheet(2000)
     sheet.label("GULLY\n2000", (1600, 1000), "answer", ("se",), True)
     found = re.findall(r'<text x="(\d+)" y="(\d+)" class="answer bold">', sheet.svg("x"))
@@ -233,7 +233,7 @@ def test_rows_of_a_label_stand_one_below_the_other():
     assert int(found[1][1]) - int(found[0][1]) == 144
 
 
-def test_a_label_of_a_place_outside_stands_at_the_edge():
+def test_label_of_outside_place_at_edge():
     found = panel()
     found.label("far", 99.0, -50.0)
     svg = found.sheet.svg("x")
@@ -245,7 +245,7 @@ def test_a_label_of_a_place_outside_stands_at_the_edge():
 
 # The sheet.
 
-def test_marks_have_shapes_of_their_own_and_stay_inside():
+def test_marks_have_own_shapes_and_stay_inside():
     found = panel()
     for place, shape in enumerate(SHAPES):
         assert found.mark(1.0 + place, 2000.0, shape, "answer")
@@ -255,7 +255,7 @@ def test_marks_have_shapes_of_their_own_and_stay_inside():
     assert not faults(svg)
 
 
-def test_lines_and_areas_are_cut_off():
+def test_lines_and_areas_clipped():
     found = panel()
     found.line([(20.0, -1000.0), (-5.0, 9000.0)], "first")
     found.area([(20.0, -1000.0), (20.0, 9000.0), (-5.0, 9000.0)])
@@ -266,7 +266,7 @@ def test_lines_and_areas_are_cut_off():
     assert found.sheet.svg("x") == svg
 
 
-def test_a_drawing_has_classes_only_and_is_the_same_each_time():
+def test_drawing_uses_classes_and_is_deterministic():
     found = panel()
     found.axes("NM", "ft")
     found.label('a < "b" & c', 5.0, 2000.0)
@@ -295,14 +295,14 @@ def svg_of(*parts, height=1000):
         (['<path class="ink" d="M10 10 4000 10"/>'], "a line leaves"),
     ],
 )
-def test_the_check_finds(parts, words):
+def test_check_detects_faults(parts, words):
     assert any(words in fault for fault in faults(svg_of(*parts)))
 
 
-def test_the_check_finds_letters_that_are_too_small():
+def test_check_detects_small_letters():
     svg = svg_of(element(100, 500, "x", "ink")).replace(f"0 0 {WIDTH}", "0 0 3400")
     assert any("smaller" in fault for fault in faults(svg))
 
 
-def test_the_check_passes_what_is_right():
+def test_check_passes_good_drawing():
     assert not faults(svg_of(element(100, 500, "one", "ink"), element(100, 700, "two", "ink")))

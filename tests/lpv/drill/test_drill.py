@@ -39,7 +39,7 @@ def line_of(one):
             f"{setup.left.tuned_mhz} {setup.right.tuned_mhz}: {wrong}")
 
 
-def test_there_are_enough_of_each_difficulty():
+def test_enough_drills_of_each_difficulty():
     counts = {level: sum(one.row.difficulty == level for one in DRILLS) for level in DIFFICULTIES}
     assert sum(counts.values()) >= 24
     assert min(counts.values()) >= 8
@@ -49,28 +49,28 @@ def test_there_are_enough_of_each_difficulty():
 
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_the_checks_find_what_was_planted_and_nothing_else(one):
+def test_checks_find_exactly_planted_mistakes(one):
     assert graded(one.findings()) == one.expected
     assert bool(one.expected) == bool(one.row.mistakes)
     assert all(planted.expected for planted in one.planted)
 
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_the_base_of_a_drill_is_right(one):
+def test_drill_base_is_correct(one):
     assert {row.grade for row in found(one.base)} <= {"ok", "note", "not compared"}
 
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_a_published_drill_stays_as_it_is(one):
+def test_published_drill_unchanged(one):
     same = [line for line in PUBLISHED if line.startswith(one.row.name + " ")]
     assert same == [line_of(one)], "a new drill: add this line to tests/lpv/drills.txt; an old one must not change"
 
 
-def test_no_published_drill_disappears():
+def test_published_drills_all_present():
     assert [line.split()[0] for line in PUBLISHED] == sorted(one.row.name for one in DRILLS)
 
 
-def test_the_same_seed_gives_the_same_pages_in_another_process():
+def test_same_seed_gives_same_pages_in_other_process():
     code = "from lpv_site.pages.drill_page import build_drill_page as b; import sys\n" \
            "sys.stdout.write(''.join(b(g) for g in ('plain', 'subtle', 'mixed')))"
     there = subprocess.run(
@@ -81,7 +81,7 @@ def test_the_same_seed_gives_the_same_pages_in_another_process():
     assert "Drill 07" in there
 
 
-def test_a_seed_changes_what_is_picked_and_nothing_that_is_listed():
+def test_seed_changes_only_unlisted_choices():
     row = DRILLS[0].row
     of, flown = BY_SLUG[row.approach], BY_SLUG[row.aircraft]
     assert line_of(make(replace(row, seed=row.number), of, flown)) == line_of(DRILLS[0])
@@ -107,13 +107,13 @@ def bases():
 BASES = [(base, graded(found(base))) for base in bases()]
 
 
-def test_every_right_set_up_is_right():
+def test_every_correct_set_up_passes():
     for base, known in BASES:
         assert {grade for _, grade in known} <= {"note"}, base.approach.slug
 
 
 @pytest.mark.parametrize("key", MISTAKES)
-def test_every_kind_of_mistake_is_found_wherever_it_can_be_planted(key):
+def test_every_mistake_kind_found_wherever_planted(key):
     planted = 0
     for number, (base, known) in enumerate(BASES):
         try:
@@ -125,7 +125,7 @@ def test_every_kind_of_mistake_is_found_wherever_it_can_be_planted(key):
     assert planted >= 2
 
 
-def test_a_type_that_shows_a_tuned_localizer_at_once():
+def test_type_showing_tuned_localizer_at_once():
     sbas, *others = TYPES[0].sources
     flown = replace(
         TYPES[0], sources=(replace(sbas, removed_by=(*sbas.removed_by, "tuning a localizer on this side")), *others))
@@ -151,13 +151,13 @@ def row_text(**changes):
     ({"number": "0"}, "number"),
     ({"colour": '"blue"'}, "colour"),
 ])
-def test_a_faulty_row_says_what_is_wrong(changes, named):
+def test_faulty_row_says_what_is_wrong(changes, named):
     with pytest.raises(DataError) as raised:
         tomlfile.read_text(row_text(**changes), "drills.toml", Listed)
     assert named in str(raised.value)
 
 
-def test_a_number_is_given_once():
+def test_drill_number_unique():
     with pytest.raises(DataError, match="a second time"):
         tomlfile.read_text(row_text() + row_text(), "drills.toml", Listed)
 
@@ -170,13 +170,13 @@ def folder(tmp_path, text):
     return tmp_path
 
 
-def test_files_that_are_not_there_are_named(tmp_path):
+def test_missing_files_named(tmp_path):
     docs = folder(tmp_path, row_text(approach='"zzzz-gone"'))
     with pytest.raises(DataError, match=r"zzzz-gone.*a file in approaches/"):
         read_all(docs)
 
 
-def test_mistakes_that_make_no_sense_are_named_all_at_once(tmp_path):
+def test_impossible_mistakes_all_named_together(tmp_path):
     rows = row_text(mistakes='["minimum-cold-one"]') + row_text(number="2", mistakes='["other-runway"]')
     docs = folder(tmp_path, rows)
     with pytest.raises(DataError) as raised:
@@ -185,7 +185,7 @@ def test_mistakes_that_make_no_sense_are_named_all_at_once(tmp_path):
     assert "nothing is corrected for cold" in str(raised.value)
 
 
-def test_a_base_needs_a_line_of_minima_and_a_missed_approach():
+def test_base_needs_minima_and_missed_approach():
     lp = BY_SLUG["zzak-rnav-27"]
     with pytest.raises(LpvError, match="found LPV; allowed: LP, LNAV"):
         base_case(lp, BY_SLUG["large-jet"], Pick("x"), level="LPV")
@@ -193,7 +193,7 @@ def test_a_base_needs_a_line_of_minima_and_a_missed_approach():
         base_case(replace(lp, chart=replace(lp.chart, missed=None)), TYPES[0], Pick("x"))
 
 
-def test_picks_do_not_depend_on_each_other():
+def test_picks_are_independent():
     pick = Pick("7")
     first = pick.one("a", range(1000))
     pick.one("b", range(1000))
@@ -204,7 +204,7 @@ def test_picks_do_not_depend_on_each_other():
         pick.one("nothing", [])
 
 
-def test_a_change_leaves_the_case_before_alone():
+def test_change_leaves_original_case_unchanged():
     base = DRILLS[0].base
     changed = with_sides(base, ("left",), course_deg=1.0)
     assert changed.setup.left.course_deg == 1.0

@@ -27,23 +27,23 @@ def case():
 
 
 @pytest.mark.parametrize("name", PLANTERS)
-def test_the_function_is_registered(name):
+def test_function_registered(name):
     assert name in REGISTERED
 
 
-def test_the_side_of_a_mistake_is_either_of_the_two():
+def test_mistake_side_is_either_side():
     assert {one_side(Pick(str(seed))) for seed in range(20)} == {("left",), ("right",)}
     assert {both_sides(Pick(str(seed))) for seed in range(20)} == {("left", "right")}
 
 
-def test_a_changed_setup_leaves_the_case_alone(case):
+def test_changed_set_up_leaves_case_unchanged(case):
     warmer = with_setup(case, temperature_c=33.0)
     assert warmer.setup.temperature_c == 33.0
     assert case.setup.temperature_c != 33.0
     assert warmer.setup.left == case.setup.left
 
 
-def test_one_side_alone_also_differs_from_the_other(case):
+def test_one_sided_change_differs_from_other_side(case):
     planted = on_sides(case, ["left"], "it is off.", [("set-course", "stop")], ["course"], course_deg=1.0)
     both = on_sides(case, ["left", "right"], "it is off.", [("set-course", "stop")], ["course"], course_deg=1.0)
     assert planted.expected == {("set-course left", "stop"), ("set-sides course", "resolve")}
@@ -52,7 +52,7 @@ def test_one_side_alone_also_differs_from_the_other(case):
     assert planted.case.setup.right.course_deg == case.setup.right.course_deg
 
 
-def test_the_last_two_digits_that_differ_are_swapped():
+def test_last_two_differing_digits_swapped():
     for digits, swapped in (("99901", "99910"), ("40330", "40303"), ("12333", "13233"), ("21111", "12111"),
                             ("99999", "99999")):
         assert side_mistakes._swapped(digits) == swapped

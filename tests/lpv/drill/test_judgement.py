@@ -34,13 +34,13 @@ def test_side_severity_and_action(number, place):
     assert list(ACTIONS)[found.action] == action
 
 
-def test_every_action_and_every_severity_but_the_note_is_right_somewhere():
+def test_every_action_and_severity_is_right_somewhere():
     found = [judgement(planted) for drill in DRILLS.values() for planted in drill.planted]
     assert {list(ACTIONS)[one.action] for one in found} == set(ACTIONS)
     assert {SEVERITIES[one.severity] for one in found} >= {"stop", "resolve"}
 
 
-def test_identity_comes_from_one_block_wherever_it_is_shown():
+def test_identity_from_one_block_everywhere():
     """Title, channel and identifier are all those of one procedure: all the chart's, or none of them."""
     for drill in DRILLS.values():
         identity = drill.case.approach.identity
@@ -49,7 +49,7 @@ def test_identity_comes_from_one_block_wherever_it_is_shown():
             assert len(set(same)) == 1, drill.row.name
 
 
-def test_levels_are_such_as_the_type_announces():
+def test_levels_limited_to_those_type_announces():
     for drill in DRILLS.values():
         can = announced_levels(Expected(drill.case.approach, drill.case.aircraft))
         assert {side.level for side in drill.case.setup.sides()} <= set(can), drill.row.name
@@ -57,7 +57,7 @@ def test_levels_are_such_as_the_type_announces():
     assert lp == {"approved"}
 
 
-def test_a_change_of_cycle_says_the_hour():
+def test_cycle_change_states_hour():
     changes = [drill for drill in DRILLS.values() if "day-of-change" in drill.row.mistakes]
     assert changes
     for change in changes:
@@ -65,14 +65,14 @@ def test_a_change_of_cycle_says_the_hour():
     assert all(not drill.case.hour for drill in DRILLS.values() if drill not in changes)
 
 
-def test_an_approach_is_armed_where_its_type_arms():
+def test_approach_armed_where_type_arms():
     for drill in DRILLS.values():
         capture, across_nm = drill.case.aircraft.capture, abs(drill.case.setup.across_nm)
         if drill.case.aircraft.rules.arming_too_early == "refused" and capture.arms_within_of == "final course":
             assert across_nm <= capture.arms_within_nm, drill.row.name
 
 
-def test_what_is_briefed_is_of_this_day_and_this_nose():
+def test_briefing_matches_day_and_aircraft():
     """Drill 29, -26 deg C: not the 8731 ft of a standard day.  By the ratio of temperatures it is near 8990 ft."""
     rows = {(row.key, row.about): row for row in brief(DRILLS[29].case)}
     words = rows["path-altitude", "GLAZO"].computed

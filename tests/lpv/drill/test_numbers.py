@@ -38,12 +38,12 @@ def line_of(one):
 
 
 @pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_a_published_number_stays_as_it_is(one):
+def test_published_number_unchanged(one):
     same = [line for line in PUBLISHED if line.startswith(one.row.name + " ")]
     assert same == [line_of(one)], "a new drill: add this line to numbers.txt; an old one must not change"
 
 
-def test_every_kind_is_practised_and_none_disappears():
+def test_every_kind_practised_and_none_removed():
     assert {drill.row.kind for drill in DRILLS} == set(KINDS)
     assert [line.split()[0] for line in PUBLISHED] == [drill.row.name for drill in DRILLS]
 
@@ -91,7 +91,7 @@ def test_climb_by_hand(seed):
 
 
 @pytest.mark.parametrize("seed", range(6))
-def test_time_outbound_by_what_flows_in_a_circle(seed):
+def test_outbound_time_by_circle_flow(seed):
     """Along the wind: the inbound leg, less the wind's way in a circle of 25 deg, at the speed outbound."""
     question = asked("hold-outbound", seed=str(seed))
     course_deg, speed_kt, from_deg, wind_kt, inbound_s = numbers_in(question.words)
@@ -101,7 +101,7 @@ def test_time_outbound_by_what_flows_in_a_circle(seed):
     assert question.answer == pytest.approx(outbound_s, abs=0.05)
 
 
-def test_what_the_operator_adds_by_hand():
+def test_operator_additions_by_hand():
     """Half of the gust up to 10 kt; half of the headwind and the whole gust, 5 to 20 kt; no rule, no question."""
     for seed in range(8):
         question = asked("added-to-vref", flown="large-jet", seed=str(seed))
@@ -116,7 +116,7 @@ def test_what_the_operator_adds_by_hand():
         asked("added-to-vref", flown="light-jet")
 
 
-def test_altimeter_at_the_faf_by_the_temperature_ratio():
+def test_altimeter_at_faf_by_temperature_ratio():
     question = asked("altimeter-at-faf", "zzak-rnav-09")
     temperature_c, charted_ft = numbers_in(question.words)
     of = APPROACHES["zzak-rnav-09"]
@@ -130,7 +130,7 @@ def test_altimeter_at_the_faf_by_the_temperature_ratio():
     assert abs(question.answer - charted_ft) > question.high, "the charted altitude is no answer"
 
 
-def test_cold_additions_by_the_printed_table():
+def test_cold_additions_by_printed_table():
     """TBL 7-3-1 at 300 ft and -20, -30 deg C: 50 and 60 ft; at 200 ft 30 and 40 ft."""
     for seed in range(12):
         question = asked("add-to-da", seed=str(seed))
@@ -140,7 +140,7 @@ def test_cold_additions_by_the_printed_table():
         assert question.low < 1.0 <= question.high
 
 
-def test_the_da_to_set_is_the_charted_one_and_more():
+def test_da_to_set_is_charted_plus_additions():
     question = asked("da-to-set")
     temperature_c, charted_ft = numbers_in(question.words)
     added = asked("add-to-da")
@@ -160,7 +160,7 @@ def test_dots_by_angles():
     assert half == one
 
 
-def test_a_wrong_setting_by_the_rule_of_thumb():
+def test_wrong_setting_by_rule_of_thumb():
     for seed in range(8):
         for of, per in (("zzak-rnav-09", 1000.0), ("zzeg-rnp-24", 30.0)):
             question = asked("altimeter-error", of, seed=str(seed))
@@ -170,7 +170,7 @@ def test_a_wrong_setting_by_the_rule_of_thumb():
             assert question.low == pytest.approx(question.answer * value("drill_setting_percent") / 100.0)
 
 
-def test_in_sight_by_geometry_and_what_a_wrong_answer_costs():
+def test_sight_by_geometry_and_cost_of_wrong_answer():
     met = set()
     for of, flown, seed in product(("zzak-rnav-09", "zzhc-rnav-33", "zzeg-rnp-24"), TYPES, range(8)):
         question = asked("in-sight", of, flown, str(seed))
@@ -198,25 +198,25 @@ def folder(tmp_path, text):
     return tmp_path
 
 
-def test_without_names_the_seed_picks_where_it_makes_sense(tmp_path):
+def test_unnamed_drills_pick_sensible_choices(tmp_path):
     rows = "".join(f'[[number]]\nnumber = {seed}\nkind = "add-to-da"\n' for seed in range(1, 9))
     made = read_numbers(folder(tmp_path, rows))
     assert {one.approach.slug for one in made} == {"zzhc-rnav-33"}, "the only one that corrects for cold"
     assert len({one.aircraft.slug for one in made}) > 1
 
 
-def test_what_makes_no_sense_is_named(tmp_path):
+def test_nonsense_named(tmp_path):
     docs = folder(tmp_path, '[[number]]\nnumber = 1\nkind = "rate"\napproach = "zzak-rnav-27"\n')
     with pytest.raises(DataError, match=r"drill-01.*no glidepath"):
         read_numbers(docs)
 
 
-def test_a_number_is_given_once_in_the_whole_file(tmp_path):
+def test_number_unique_in_file(tmp_path):
     row = '[[{}]]\nnumber = 4\nkind = "{}"\n'
     with pytest.raises(DataError, match="4 a second time"):
         read_numbers(folder(tmp_path, row.format("number", "rate") + row.format("sequence", "interference")))
 
 
-def test_a_list_without_a_drill_is_refused(tmp_path):
+def test_list_without_drill_refused(tmp_path):
     with pytest.raises(DataError, match="no drill"):
         read_numbers(folder(tmp_path, "drill = []\n"))

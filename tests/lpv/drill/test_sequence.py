@@ -48,14 +48,14 @@ def line_of(one):
     return f"{one.row.name} {one.row.kind} {one.approach.slug} {one.aircraft.slug}: {what}"
 
 
-def test_a_published_sequence_stays_as_it_is_and_every_kind_is_practised():
+def test_published_sequence_unchanged_and_every_kind_practised():
     drills = read_sequences(DOCS)
     assert [line_of(drill) for drill in drills] == PUBLISHED, (
         "a new one: add its line to sequences.txt; an old one must not change or disappear")
     assert {drill.row.kind for drill in drills} == set(KINDS) == set(EXPECTED)
 
 
-def test_every_sign_comes_in_every_type_that_lets_it_happen():
+def test_every_sign_occurs_in_every_capable_type():
     """In one test, since all the flights take seconds to fly in each process that needs them."""
     made, reasons = flown()
     assert set(EXPECTED.values()) == {"", *SIGNS} == {"", *SEEN}
@@ -124,7 +124,7 @@ def rows_come_every_few_seconds(run):
     assert run.timeline[0].along_nm > pfaf_distance_nm(APPROACHES["zzak-rnav-09"]) + 5.0
 
 
-def test_a_type_that_cannot_is_refused_with_the_reason():
+def test_incapable_type_refused_with_reason():
     with pytest.raises(DomainError, match="captures the path from above"):
         make("from-above", APPROACHES["zzak-rnav-09"], TYPES["large-jet"], Pick("1"))
     with pytest.raises(DomainError, match="does not happen in this type"):
@@ -139,11 +139,11 @@ def test_a_type_that_cannot_is_refused_with_the_reason():
     ("not followed", "lateral mode", "lateral mode"), ("", "nothing", "nothing"), ("position", "hold", "go around"),
     ("not captured", "hold", "go around"),
 ])
-def test_what_to_do_now_as_the_page_on_losses_says(sign, outside, inside):
+def test_remedy_matches_losses_page(sign, outside, inside):
     assert (remedy(sign, False), remedy(sign, True)) == (outside, inside)
     assert {outside, inside} <= set(REMEDIES)
 
 
-def test_an_unknown_sign_is_refused():
+def test_unknown_sign_refused():
     with pytest.raises(DomainError, match="sign"):
         remedy("smoke", True)

@@ -28,18 +28,18 @@ def unfelt():
     return [key for key in numeric() if key not in found]
 
 
-def test_each_fact_that_no_check_value_feels_has_one_answer(unfelt):
+def test_unfelt_facts_have_one_answer(unfelt):
     assert [key for key in unfelt if not any(fits(row, key) for row in ROWS)] == []
 
 
-def test_no_row_has_lost_its_facts(unfelt):
+def test_no_row_lost_its_facts(unfelt):
     first = {key: next(number for number, row in enumerate(ROWS) if fits(row, key)) for key in unfelt}
     assert set(first.values()) == set(range(len(ROWS)))
     patterns = [pattern for row in ROWS for pattern in row.get("keys", ())]
     assert [pattern for pattern in patterns if not any(fnmatch(key, pattern) for key in unfelt)] == []
 
 
-def test_each_row_gives_a_source_a_check_value_or_a_reason():
+def test_each_row_gives_source_check_value_or_reason():
     ids = [case.id for case in load_cases()]
     for row in ROWS:
         assert len(SELECT & row.keys()) == 1, row
@@ -54,13 +54,13 @@ def test_each_row_gives_a_source_a_check_value_or_a_reason():
             assert len(row["reason"]) > 40
 
 
-def test_a_second_source_is_another_one(unfelt):
+def test_second_source_differs_from_first(unfelt):
     for row in ROWS:
         if "second" in row:
             assert row["second"] not in {FACTS[key].source for key in unfelt if fits(row, key)}, row
 
 
-def test_what_is_only_printed_is_computed_with_nowhere(unfelt):
+def test_print_only_facts_never_computed_with(unfelt):
     code = "\n".join(path.read_text("utf-8") for path in sorted((SNIPPETS / "lpv").rglob("*.py"))
                      if path.parent.name != "facts")
     only = [key for key in unfelt if next(row for row in ROWS if fits(row, key)).get("printed")]
@@ -68,7 +68,7 @@ def test_what_is_only_printed_is_computed_with_nowhere(unfelt):
     assert [key for key in only if re.search(rf'value\("{key}"\)', code)] == []
 
 
-def test_a_changed_fact_is_changed_back():
+def test_changed_fact_restored():
     before = FACTS["garp_beyond_fpap_ft"]
     with changed("garp_beyond_fpap_ft", 1.1):
         assert FACTS["garp_beyond_fpap_ft"].value == pytest.approx(1100.0)

@@ -10,7 +10,7 @@ from lpv_site.checks.checks import load_cases
 from lpv_site.pages.memory_page import FORMS, GROUPS, SNIPPETS, build_memory_page, groups
 
 
-def test_every_status_is_one_of_the_list():
+def test_every_status_listed():
     assert {fact.status for fact in FACTS.values()} <= set(STATUSES)
 
 
@@ -18,7 +18,7 @@ def test_every_status_is_one_of_the_list():
     [(fact.key, fact.place, fact.status) for fact in FACTS.values()],
     [(case.id, case.place, case.status) for case in load_cases()],
 ], ids=["facts", "cases"])
-def test_what_is_derived_says_what_from_and_nothing_else_does(of):
+def test_only_derived_facts_name_their_basis(of):
     derived = [key for key, _, status in of if status == "derived"]
     assert len(derived) >= 10
     assert derived == [key for key, place, _ in of if place.startswith("from ")]
@@ -32,14 +32,14 @@ READ_AS_QUOTED = {
 }
 
 
-def test_what_others_print_of_a_document_is_quoted_and_not_published():
+def test_secondhand_print_is_quoted_not_published():
     found = [(fact.key, fact.source, fact.status) for fact in FACTS.values()]
     found += [(case.id, case.source, case.status) for case in load_cases()]
     assert [row for row in found if row[1] in READ_AS_QUOTED and row[2] == "published"] == []
     assert {source for _, source, status in found if status == "published, quoted"} >= READ_AS_QUOTED - {"aim-quoted"}
 
 
-def test_a_half_or_a_difference_of_what_is_printed_is_derived():
+def test_half_or_difference_of_print_is_derived():
     found = [(fact.key, f"{fact.what} {fact.remark}", fact.status) for fact in FACTS.values()]
     found += [(case.id, case.what, case.status) for case in load_cases()]
     words = ("printed as ", "half of the thickness", "by the two ")
@@ -48,7 +48,7 @@ def test_a_half_or_a_difference_of_what_is_printed_is_derived():
     assert [row for row in told if row[2].startswith("published")] == []
 
 
-def test_what_the_handbook_chose_is_cited_to_no_document():
+def test_handbook_choices_cite_no_document():
     chosen = [fact for fact in FACTS.values() if "by this handbook" in fact.place]
     assert len(chosen) > 80
     assert {fact.source for fact in chosen} <= {"own-choice", "trade"}
@@ -56,7 +56,7 @@ def test_what_the_handbook_chose_is_cited_to_no_document():
     assert all(fact in chosen for fact in FACTS.values() if fact.key.startswith("limit_"))
 
 
-def test_what_is_from_memory_stands_on_its_page_once():
+def test_facts_from_memory_listed_once_on_page():
     listed = Counter(fact.key for _, _, found in groups() for fact in found)
     assert dict(listed) == {fact.key: 1 for fact in FACTS.values() if fact.status == "from memory"}
     page = build_memory_page()
@@ -66,19 +66,19 @@ def test_what_is_from_memory_stands_on_its_page_once():
     assert order == sorted(order)
 
 
-def test_no_group_of_that_page_has_lost_its_figures():
+def test_memory_page_groups_keep_figures():
     for _, _, keys in GROUPS:
         for key in keys:
             assert any(fact.key.startswith(key) for fact in FACTS.values() if fact.status == "from memory"), key
 
 
-def test_the_forms_on_that_page_say_so_in_their_modules():
+def test_memory_page_forms_marked_in_modules():
     for module, _ in FORMS:
         path = (SNIPPETS / "lpv").joinpath(*module.split(".")).with_suffix(".py")
         assert "from memory" in path.read_text("utf-8"), module
 
 
-def test_remembered_speaks_only_of_what_no_document_holds(monkeypatch):
+def test_remembered_only_for_undocumented_facts(monkeypatch):
     assert remembered("lnav_vnav_lowest_hat_ft") == ", from memory"
     assert remembered("lpv_lowest_hat_ft") == remembered() == ""
     assert remembered("lpv_lowest_hat_ft", "lnav_vnav_lowest_hat_ft") == ", from memory"

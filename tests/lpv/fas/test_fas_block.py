@@ -37,7 +37,7 @@ def unseen(error: int) -> bool:
     return reference_crc.calc(block[:36]).to_bytes(4, "little") == block[36:]
 
 
-def test_fields_stand_in_the_order_of_the_block():
+def test_fields_in_block_order():
     assert [field.name for field in fields(FinalApproachSegment)] == [row.name for row in LAYOUT]
 
 
@@ -57,12 +57,12 @@ def test_derived_values():
     assert replace(SEGMENT, val_m=0).is_lp
 
 
-def test_fpap_over_the_date_line():
+def test_fpap_across_date_line():
     segment = replace(SEGMENT, ltp_longitude_deg=179.9995, delta_fpap_longitude_deg=0.001)
     assert segment.fpap_longitude_deg == -179.9995
 
 
-def test_a_segment_is_checked_whole_and_cannot_change():
+def test_segment_validated_and_immutable():
     with pytest.raises(DataError) as caught:
         replace(SEGMENT, gpa_deg=91, hal_m=40.1, runway_letter="X", sbas_provider=1.0)
     assert [fault.key for fault in caught.value.faults] == ["sbas_provider", "runway_letter", "gpa_deg", "hal_m"]
@@ -70,7 +70,7 @@ def test_a_segment_is_checked_whole_and_cannot_change():
         SEGMENT.gpa_deg = 3.0
 
 
-def test_degrees_with_nine_decimals_become_the_step_that_they_name():
+def test_nine_decimal_degrees_match_step():
     assert replace(SEGMENT, ltp_latitude_deg=63.139172222) == SEGMENT
 
 
@@ -81,7 +81,7 @@ def test_damaged_block():
     assert decode_unchecked(damaged) == replace(SEGMENT, operation_type=1)
 
 
-def test_everything_published_about_the_remainder_holds():
+def test_published_remainder_properties_hold():
     detection = error_detection()
     assert isinstance(detection, ErrorDetection)
     assert (detection.block_bits, detection.single, detection.burst_bits) == (BITS, BITS, 32)
@@ -91,7 +91,7 @@ def test_everything_published_about_the_remainder_holds():
     assert detection.odd_detected
 
 
-def test_errors_that_cancel_are_counted(monkeypatch):
+def test_cancelling_errors_counted(monkeypatch):
     """With a remainder in which every 80th bit does the same, two of four bits cancel: 80 times 6 pairs."""
     monkeypatch.setattr(block, "_syndrome", lambda bit: 1 << bit % 80)
     found = error_detection.__wrapped__(6)
@@ -101,12 +101,12 @@ def test_errors_that_cancel_are_counted(monkeypatch):
     assert error_detection.__wrapped__(6).single_detected == found.single - 1
 
 
-def test_single_and_double_errors_one_by_one_by_another_library():
+def test_single_and_double_errors_match_other_library():
     assert not any(unseen(1 << bit) for bit in range(BITS))
     assert not any(unseen(1 << first | 1 << second) for first, second in combinations(range(BITS), 2))
 
 
-def test_short_bursts_one_by_one_by_another_library():
+def test_short_bursts_match_other_library():
     detection = error_detection(6)
     bursts = {
         pattern << start for start in range(BITS) for pattern in range(1, 2**6, 2) if (pattern << start) < 1 << BITS
@@ -115,13 +115,13 @@ def test_short_bursts_one_by_one_by_another_library():
     assert not any(map(unseen, bursts))
 
 
-def test_long_bursts_at_random_by_another_library():
+def test_random_long_bursts_match_other_library():
     random = Random(1)
     for _ in range(2000):
         assert not unseen((random.getrandbits(32) | 1) << random.randrange(BITS - 31))
 
 
-def test_the_shortest_unseen_burst_is_the_polynomial_itself():
+def test_shortest_undetected_burst_is_polynomial():
     detection = error_detection(33)
     assert detection.burst - detection.burst_detected == BITS - 32
     # Lowest bit first, the highest term of the polynomial comes first.
@@ -129,7 +129,7 @@ def test_the_shortest_unseen_burst_is_the_polynomial_itself():
     assert all(unseen(polynomial << start) for start in range(BITS - 32))
 
 
-def test_odd_numbers_of_errors_at_random_by_another_library():
+def test_random_odd_errors_match_other_library():
     random = Random(2)
     for _ in range(1000):
         bits = random.sample(range(BITS), random.randrange(3, 100, 2))

@@ -57,7 +57,7 @@ SEGMENTS = st.sampled_from(["ft", "m"]).flatmap(
 
 @given(SEGMENTS)
 @settings(max_examples=150)
-def test_every_value_of_every_field_survives_coding(values):
+def test_every_field_value_survives_coding(values):
     assume(abs(values["ltp_latitude_deg"] + values["delta_fpap_latitude_deg"]) <= 90)
     block = encode(values)
     assert len(block) == BLOCK_BYTES
@@ -66,7 +66,7 @@ def test_every_value_of_every_field_survives_coding(values):
 
 
 @pytest.mark.parametrize("row", [*LAYOUT, TCH_IN_M], ids=lambda row: f"{row.name}-{row.unit}")
-def test_ends_of_every_range(row):
+def test_range_ends(row):
     base = GOOD | {"delta_fpap_latitude_deg": 0.0, "ltp_latitude_deg": 0.0}
     if row is TCH_IN_M:
         base["tch_unit"] = "m"
@@ -87,7 +87,7 @@ def test_ends_of_every_range(row):
         assert [fault.key for fault in caught.value.faults] == [row.name]
 
 
-def test_layout_fills_36_bytes_in_the_published_places():
+def test_layout_fills_36_bytes_as_published():
     bytes_of = {row.name: (row.first_byte, row.last_byte) for row in LAYOUT}
     assert sum(row.bits for row in LAYOUT) == 8 * FIELD_BYTES
     assert bytes_of["operation_type"] == bytes_of["sbas_provider"] == (0, 0)
@@ -99,7 +99,7 @@ def test_layout_fills_36_bytes_in_the_published_places():
     assert bytes_of["val_m"] == (35, 35)
 
 
-def test_several_faults_at_once_one_each():
+def test_several_faults_reported_together():
     values = GOOD | {"ltp_latitude_deg": 91.0, "gpa_deg": 3.005, "airport": "efxx", "mood": 1}
     del values["hal_m"]
     faults = {fault.key: fault for fault in field_faults(values)}
@@ -111,18 +111,18 @@ def test_several_faults_at_once_one_each():
         encode(values)
 
 
-def test_a_wrong_unit_does_not_blame_the_height_too():
+def test_wrong_unit_does_not_blame_height():
     assert [fault.key for fault in field_faults(GOOD | {"tch_unit": "yd", "tch": 15.25})] == ["tch_unit"]
     assert [fault.key for fault in field_faults(GOOD | {"tch": 15.25})] == ["tch"]
     assert field_faults(GOOD | {"tch_unit": "m", "tch": 15.25}) == []
 
 
-def test_fpap_beyond_the_pole_is_a_fault():
+def test_fpap_beyond_pole_is_fault():
     values = GOOD | {"ltp_latitude_deg": 89.5, "delta_fpap_latitude_deg": 0.75}
     assert [fault.key for fault in field_faults(values)] == ["delta_fpap_latitude_deg"]
 
 
-def test_nine_decimals_of_a_degree_name_a_step():
+def test_nine_decimal_degrees_name_step():
     values = GOOD | {"ltp_latitude_deg": 63.139172222}
     assert pack(values) == as_bytes(EGNOS)
     assert on_steps(values)["ltp_latitude_deg"] == GOOD["ltp_latitude_deg"]
@@ -142,7 +142,7 @@ def test_nearest_step():
             nearest(name, 1)
 
 
-def test_fpap_over_the_date_line():
+def test_fpap_across_date_line():
     assert fpap_deg(10.0, 179.75, 0.25, 0.5) == (10.25, -179.75)
     assert fpap_deg(10.0, -179.75, 0.0, -0.5) == (10.0, 179.75)
     assert fpap_deg(0.0, -180.0, 0.0, 0.0) == (0.0, 180.0)
@@ -151,7 +151,7 @@ def test_fpap_over_the_date_line():
     assert wrapped_steps(-1) == -1
 
 
-def test_hex_in_any_dress():
+def test_hex_in_any_format():
     spaced = " ".join(EGNOS[i : i + 2] for i in range(0, 80, 2))
     for text in (EGNOS.lower(), spaced, spaced.replace(" ", ":"), spaced.replace(" ", "\r\n\t") + "\n"):
         assert decode(text) == GOOD
@@ -180,7 +180,7 @@ def test_lengths():
         stored_remainder_hex(EGNOS[:72])
 
 
-def test_a_wrong_remainder_is_its_own_error_and_names_both():
+def test_wrong_remainder_has_own_error_naming_both():
     damaged = EGNOS[:-8] + "DEADBEEF"
     with pytest.raises(RemainderError) as caught:
         decode(damaged)
@@ -191,7 +191,7 @@ def test_a_wrong_remainder_is_its_own_error_and_names_both():
     assert remainder_hex(damaged) == "4D87B43E"
 
 
-def test_damage_that_also_makes_values_impossible_lists_them():
+def test_damage_with_impossible_values_lists_them():
     damaged = EGNOS[:14] + "31" + EGNOS[16:]  # selector 49
     with pytest.raises(RemainderError) as caught:
         decode(damaged)
@@ -201,7 +201,7 @@ def test_damage_that_also_makes_values_impossible_lists_them():
     assert not isinstance(caught.value, RemainderError)
 
 
-def test_a_block_of_zeros_has_a_fitting_remainder_and_is_refused_all_the_same():
+def test_all_zero_block_refused_despite_fitting_remainder():
     zeros = bytes(40)
     assert remainder_hex(zeros) == stored_remainder_hex(zeros) == "00000000"
     with pytest.raises(DataError) as caught:
@@ -211,7 +211,7 @@ def test_a_block_of_zeros_has_a_fitting_remainder_and_is_refused_all_the_same():
 
 
 @pytest.mark.parametrize("bit", range(320))
-def test_every_flipped_bit_is_noticed_and_explained(bit):
+def test_every_flipped_bit_detected_and_explained(bit):
     block = bytearray.fromhex(EGNOS)
     block[bit // 8] ^= 1 << bit % 8
     with pytest.raises(RemainderError):
@@ -232,7 +232,7 @@ def test_fields_in_order_with_raw_numbers_and_values():
     assert fields(EGNOS[:72]) == shown[:-1]
 
 
-def test_fields_shows_impossible_values_as_they_stand():
+def test_fields_show_impossible_values_unchanged():
     shown = {row[0]: row[4:] for row in fields(b"\xff" * 40)}
     assert shown["airport"] == ("????", "")
     assert shown["route_indicator"] == ("?", "")
@@ -242,18 +242,18 @@ def test_fields_shows_impossible_values_as_they_stand():
 
 @given(st.binary(max_size=80))
 @settings(max_examples=100)
-def test_remainder_against_an_independent_library(data):
+def test_remainder_matches_independent_library(data):
     assert crc_reflected(data) == reference_crc.calc(data)
     assert crc_unreflected(data) == anycrc.Model("CRC32-AIXM").calc(data)
 
 
-def test_polynomial_is_that_of_the_catalogue():
+def test_polynomial_matches_catalogue():
     assert anycrc.models["CRC32-AIXM"].poly == POLYNOMIAL
 
 
 @given(st.one_of(st.text(max_size=100), st.binary(max_size=60), st.text("0123456789abcdefABCDEF :\n", max_size=100)))
 @settings(max_examples=200)
-def test_no_input_fails_with_anything_but_a_data_error(block):
+def test_random_input_raises_only_data_error(block):
     for function in (decode, decode_unchecked, fields, crc):
         try:
             function(block)
@@ -263,7 +263,7 @@ def test_no_input_fails_with_anything_but_a_data_error(block):
 
 @given(st.binary(min_size=36, max_size=36))
 @settings(max_examples=100)
-def test_any_block_decodes_to_what_encodes_to_it_or_is_refused(data):
+def test_random_block_round_trips_or_refused(data):
     block = data + crc(data).to_bytes(4, "little")
     assert len(fields(block)) == len(LAYOUT) + 1
     try:
@@ -273,5 +273,5 @@ def test_any_block_decodes_to_what_encodes_to_it_or_is_refused(data):
     assert encode(values) == block
 
 
-def test_encoding_takes_less_than_a_tenth_of_a_millisecond():
+def test_encoding_faster_than_tenth_millisecond():
     assert min(timeit.repeat(lambda: pack(GOOD), number=100, repeat=5)) / 100 < 100e-6

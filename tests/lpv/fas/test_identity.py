@@ -21,11 +21,11 @@ from lpv.fas.identity import (
 
 
 @pytest.mark.parametrize("number", [0, -40000, 39999, 100000, 40000.5, math.nan, math.inf])
-def test_numbers_that_are_no_sbas_channel(number):
+def test_invalid_sbas_channel_numbers(number):
     assert is_sbas_channel(number) is False
 
 
-def test_providers_carry_what_they_rest_on():
+def test_providers_name_their_sources():
     table = providers()
     assert [provider.number for provider in table] == list(range(16))
     assert all(isinstance(provider, Provider) for provider in table)
@@ -44,7 +44,7 @@ def test_providers_carry_what_they_rest_on():
     ("W28C", ["suffix"]), ("W281", ["suffix"]), ("E01l", ["provider", "runway", "suffix"]), ("", ["length"]),
     ("W28", ["length"]), ("W28AB", ["length"]),
 ])
-def test_path_identifier_part_by_part(path_id, wrong):
+def test_path_identifier_parts(path_id, wrong):
     parts = path_id_parts(path_id, 0, 28)
     assert all(isinstance(part, PathIdPart) for part in parts)
     assert [part.part for part in parts if part.holds is False] == wrong
@@ -53,7 +53,7 @@ def test_path_identifier_part_by_part(path_id, wrong):
     assert [part.status for part in parts[1:]] == ["derived", "from memory", "from memory"][: len(parts) - 1]
 
 
-def test_a_provider_without_a_known_letter_is_left_open():
+def test_provider_without_known_letter_left_open():
     part = path_id_parts("X05A", 7, 5)[1]
     assert (part.part, part.found, part.expected, part.holds, part.status) == ("provider", "X", "", None, "")
     assert path_id_fits("X05A", 7, 5)
@@ -68,19 +68,19 @@ def test_path_identifier_domain():
 @pytest.mark.parametrize(("course", "number"), [
     (0, 36), (360, 36), (4.9, 36), (5, 1), (355, 36), (354.9, 35), (180, 18), (284.9, 28), (285, 29), (-10, 35),
 ])
-def test_runway_number_of_a_course(course, number):
+def test_runway_number_from_course(course, number):
     assert runway_number_of_course(course) == number
 
 
 @pytest.mark.parametrize(("course", "number", "difference"), [
     (0, 36, 0), (360, 36, 0), (358, 1, -12), (5, 36, 5), (190, 1, 180), (284.9, 28, 4.9),
 ])
-def test_course_against_runway_number(course, number, difference):
+def test_course_checked_against_runway_number(course, number, difference):
     assert runway_course_difference_deg(course, number) == pytest.approx(difference, abs=1e-9)
 
 
 @given(st.floats(0, 360))
-def test_a_course_is_never_more_than_half_a_step_from_its_number(course):
+def test_course_within_half_step_of_number(course):
     assert abs(runway_course_difference_deg(course, runway_number_of_course(course))) <= 5 + 1e-9
 
 

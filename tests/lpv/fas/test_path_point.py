@@ -59,7 +59,7 @@ def at(line, first, text):
 
 
 @pytest.mark.parametrize(("texts", "remainder"), FIVE, ids=[texts["airport"] for texts, _ in FIVE])
-def test_the_five_published_path_points_bit_for_bit(texts, remainder):
+def test_five_published_path_points_match_bit_for_bit(texts, remainder):
     line = record(texts, remainder)
     [point] = read(line)
     assert isinstance(point, PathPoint)
@@ -72,12 +72,12 @@ def test_the_five_published_path_points_bit_for_bit(texts, remainder):
     assert point.segment.tch_ft == int(texts["tch"]) / 10
 
 
-def test_the_published_record_is_the_same_put_together_from_its_fields():
+def test_published_record_rebuilt_from_fields():
     texts, remainder = FIVE[-1]
     assert record(texts, remainder, region="K2", number="10891", cycle="1212") == KHWD
 
 
-def test_khwd_with_its_continuation():
+def test_khwd_with_continuation():
     [point] = read("HDR01\n" + BOTH)
     assert (point.airport, point.icao_region, point.approach, point.runway) == ("KHWD", "K2", "R28L", "RW28L")
     assert (point.level_of_service, point.sbas_channel, point.cycle) == ("LPV", 40330, "1212")
@@ -91,7 +91,7 @@ def test_khwd_with_its_continuation():
     assert write(point) == BOTH
 
 
-def test_against_the_arinc424_library():
+def test_matches_arinc424_library():
     primary, continuation = Record(), Record()
     assert primary.read(KHWD)
     assert continuation.read(KHWD_MORE)
@@ -125,7 +125,7 @@ def test_against_the_arinc424_library():
     assert point.fpap_orthometric_height_m == int(theirs["(FPAP) Orthometric Height"]) / 10
 
 
-def test_what_a_continuation_holds_beyond_what_is_read_is_kept():
+def test_unread_continuation_content_kept():
     text = KHWD + "\n" + at(KHWD_MORE, 72, "284") + "\n"
     [point] = read(text)
     assert point.other.strip() == "284"
@@ -133,12 +133,12 @@ def test_what_a_continuation_holds_beyond_what_is_read_is_kept():
 
 
 @pytest.mark.parametrize("end", ["\n", "\r\n", "\r", "\n\n"])
-def test_line_ends(end):
+def test_line_endings(end):
     text = end.join([KHWD, KHWD_MORE])
     assert read(text) == read(text + end) == read(BOTH)
 
 
-def test_records_of_other_kinds_are_passed_over():
+def test_other_records_skipped():
     others = [
         "", "HDR01FAACIFP18", "SUSAP KHWDK2SRW28LK2PG", "SUSAPNKHWDK2PNDB", "SUSAP KHWDK2",
         KHWD[:12] + "G" + KHWD[13:], "SUSAER       PLINE", "é" * 132, "S" * 10_000,
@@ -170,7 +170,7 @@ def test_records_of_other_kinds_are_passed_over():
     (129, "1215", "columns 129-132 (cycle)"), (129, "2000", "columns 129-132 (cycle)"),
     (67, "٣", "columns 67-70 (glidepath angle)"),
 ])
-def test_a_fault_in_one_column_names_it(first, text, place):
+def test_column_fault_names_column(first, text, place):
     found = faults_of("HDR\n" + at(KHWD, first, text) + "\n" + at(KHWD_MORE, first, text if first < 27 else ""))
     assert ("cycle.txt", f"line 2, {place}") in [(file, key) for file, key, _ in found]
     assert len(found) == (2 if first < 24 or text == "0 " else 1)
@@ -183,11 +183,11 @@ def test_a_fault_in_one_column_names_it(first, text, place):
     (47, " LPV", "columns 47-56 (level of service)"), (57, "4033 ", "columns 57-61 (SBAS channel)"),
     (129, "0015", "columns 129-132 (cycle)"),
 ])
-def test_a_fault_in_a_continuation(first, text, place):
+def test_continuation_fault(first, text, place):
     assert [key for _, key, _ in faults_of(KHWD + "\n" + at(KHWD_MORE, first, text))] == [f"line 2, {place}"]
 
 
-def test_all_faults_of_a_file_at_once():
+def test_all_file_faults_reported_together():
     text = "\n".join([
         at(at(KHWD, 38, "X"), 109, "X"),
         KHWD_MORE,
@@ -214,17 +214,17 @@ def test_all_faults_of_a_file_at_once():
     (KHWD[:20], "20 columns"), (KHWD + "x" * 5000, "5132 columns"),
     (KHWD.lower(), "lower-case letters"), (KHWD.replace("W28A", "w28a"), "lower-case letters"),
 ])
-def test_faults_of_form_and_order(text, words):
+def test_form_and_order_faults(text, words):
     [(_, _, found)] = faults_of(text)
     assert words in found
 
 
-def test_two_approaches_to_one_runway_are_two_path_points():
+def test_two_approaches_to_runway_are_two_path_points():
     second = at(KHWD, 14, "R28LZ ")
     assert [point.approach for point in read("\n".join([KHWD, KHWD_MORE, second]))] == ["R28L", "R28LZ"]
 
 
-def test_the_same_path_point_without_or_with_a_later_continuation():
+def test_same_path_point_with_or_without_later_continuation():
     other = at(KHWD, 7, "KXXX")
     first, second = read("\n".join([KHWD, other, KHWD_MORE]))
     assert (first.sbas_channel, second.sbas_channel, second.level_of_service) == (40330, None, None)
@@ -237,7 +237,7 @@ def metres(count, remainder="00000000"):
     return at(at(at(KHWD, 103, f"{count:06d}"), 109, "M"), 116, remainder)
 
 
-def test_tch_in_metres_is_read_as_the_remainder_says():
+def test_tch_unit_inferred_from_remainder():
     segment = replace(read(KHWD)[0].segment, tch=10.65, tch_unit="m")
     remainder = remainder_hex(encode(segment))
     for line in (metres(213, remainder), metres(1065, remainder)):
@@ -253,7 +253,7 @@ def test_tch_in_metres_is_read_as_the_remainder_says():
     assert [key for _, key, _ in faults_of(metres(163840))] == ["line 1, columns 103-108 (TCH)"]
 
 
-def test_fpap_over_the_date_line_and_southern_western_signs():
+def test_fpap_across_date_line_and_southern_western_signs():
     line = at(at(at(KHWD, 38, "S0000000005"), 49, "E17959595000"), 71, "N0000000005")
     line = at(line, 82, "W17959595000")
     [point] = read(line)
@@ -262,7 +262,7 @@ def test_fpap_over_the_date_line_and_southern_western_signs():
     assert write(point) == line + "\n"
 
 
-def test_angles_and_heights_both_ways():
+def test_angles_and_heights_round_trip():
     for text, letters, digits in (("N3739186640", "NS", 2), ("W12206531315", "EW", 3), ("S0000000005", "NS", 2)):
         assert angle_text(steps_of_angle(text) / 7200000, letters, digits) == text
     assert angle_text(0.0, "NS", 2) == "N0000000000"
@@ -270,7 +270,7 @@ def test_angles_and_heights_both_ways():
     assert [height_text(height_m(text)) for text in ("+01961", "-00172", "+00000")] == ["+01961", "-00172", "+00000"]
 
 
-def test_columns_tile_a_record_without_overlap():
+def test_columns_tile_record_without_overlap():
     for columns in (PRIMARY, CONTINUATION):
         covered = [number for column in columns for number in range(column.first, column.last + 1)]
         assert sorted(covered) == list(range(1, 133))
@@ -287,20 +287,20 @@ def test_columns_tile_a_record_without_overlap():
     {"area": "U\n"}, {"approach": ""},
     {"ltp_orthometric_height_m": 15.25}, {"ltp_orthometric_height_m": 1e6}, {"record_number": "1"},
 ])
-def test_what_would_not_read_back_is_not_written(change):
+def test_unreadable_output_not_written(change):
     with pytest.raises(DataError) as caught:
         write(replace(read(BOTH)[0], **change))
     assert caught.value.faults
 
 
-def test_faults_are_counted_up_to_a_limit_and_the_rest_is_said_to_be_unread():
+def test_faults_counted_to_limit_rest_reported_unread():
     points, faults = collect([KHWD, *[KHWD] * (MAX_FAULTS + 5)])
     assert len(points) == 1
     assert len(faults) == MAX_FAULTS + 1
     assert "The rest was not read" in str(faults[-1])
 
 
-def test_lines_are_taken_one_by_one():
+def test_lines_read_one_by_one():
     taken = 0
 
     def endless():
@@ -315,7 +315,7 @@ def test_lines_are_taken_one_by_one():
 
 @given(st.text(max_size=300))
 @settings(max_examples=100)
-def test_no_text_fails_with_anything_but_a_data_error(text):
+def test_random_text_raises_only_data_error(text):
     for whole in (text, KHWD[:13] + text, KHWD + text, BOTH + text):
         try:
             read(whole)
@@ -325,7 +325,7 @@ def test_no_text_fails_with_anything_but_a_data_error(text):
 
 @given(st.sampled_from([0, 1]), st.integers(13, 131), st.text("0123456789 ABFMNSEW+-x~\x00é٣", min_size=1, max_size=6))
 @settings(max_examples=300)
-def test_no_altered_record_is_misread(which, column, text):
+def test_altered_record_never_misread(which, column, text):
     lines = [KHWD, KHWD_MORE]
     lines[which] = (lines[which][:column] + text + lines[which][column + len(text) :])[:132]
     try:
@@ -338,7 +338,7 @@ def test_no_altered_record_is_misread(which, column, text):
         assert not points[0].remainder_holds
 
 
-def test_command_prints_a_table(tmp_path, capsys):
+def test_command_prints_table(tmp_path, capsys):
     file = tmp_path / "cycle.txt"
     file.write_text("HDR01\n" + BOTH + record(*FIVE[2]) + "\n", newline="\r\n")
     assert main([str(file)]) == 0
@@ -354,7 +354,7 @@ def test_command_prints_a_table(tmp_path, capsys):
     assert mesquite.endswith("ok B665C2A7")
 
 
-def test_command_fails_on_a_wrong_remainder_and_on_faults(tmp_path, capsys):
+def test_command_fails_on_wrong_remainder_and_faults(tmp_path, capsys):
     file = tmp_path / "cycle.txt"
     file.write_text(at(KHWD, 67, "0300") + "\n" + at(KHWD_MORE, 57, "4O330") + "\n")
     assert main([str(file)]) == 1
@@ -364,7 +364,7 @@ def test_command_fails_on_a_wrong_remainder_and_on_faults(tmp_path, capsys):
     assert "line 1: the remainder of KHWD RW28L R28L fails" in err
 
 
-def test_command_fails_on_files_that_hold_nothing_or_cannot_be_read(tmp_path, capsys):
+def test_command_fails_on_empty_or_unreadable_files(tmp_path, capsys):
     (tmp_path / "empty.txt").write_bytes(b"")
     (tmp_path / "binary.txt").write_bytes(bytes(range(256)) * 50)
     (tmp_path / "wide.txt").write_text(BOTH, encoding="utf-16")

@@ -45,7 +45,7 @@ SEGMENTS = st.builds(
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(-0.2, 20.0))
-def test_a_point_of_the_path_lies_on_it(found, distance):
+def test_path_point_lies_on_path(found, distance):
     point = segment.point_on_path(found, distance)
     where = segment.relative_position(
         found, point.latitude_deg, point.longitude_deg, point.ellipsoid_height_m,
@@ -58,7 +58,7 @@ def test_a_point_of_the_path_lies_on_it(found, distance):
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(0.1, 20.0), st.floats(-6000.0, 6000.0), st.floats(-1000.0, 1000.0))
-def test_an_offset_is_found_again(found, distance, across_ft, above_ft):
+def test_offset_recovered(found, distance, across_ft, above_ft):
     point = segment.point_on_path(found, distance)
     onward = earth.inverse(
         point.latitude_deg, point.longitude_deg, found.ltp_latitude_deg, found.ltp_longitude_deg,
@@ -79,7 +79,7 @@ def test_an_offset_is_found_again(found, distance, across_ft, above_ft):
 
 @settings(max_examples=25)
 @given(SEGMENTS, st.floats(0.0, 20.0))
-def test_the_path_is_straight_in_projs_level_frame(found, distance):
+def test_path_straight_in_proj_level_frame(found, distance):
     point = segment.point_on_path(found, distance)
     level = Transformer.from_pipeline(
         f"+proj=pipeline +step +proj=cart +ellps=WGS84 +step +proj=topocentric +ellps=WGS84 "
@@ -94,7 +94,7 @@ def test_the_path_is_straight_in_projs_level_frame(found, distance):
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(0.0, 10.0))
-def test_the_sphere_of_the_design_orders_is_close(found, distance):
+def test_design_order_sphere_is_close(found, distance):
     """Within 10 NM the ellipsoid and the sphere differ by less than half a foot at any place and course."""
     height_ft = segment.point_on_path(found, distance).ellipsoid_height_m / M_PER_FT
     on_sphere_ft = path.straight_path_height_ft(
@@ -105,7 +105,7 @@ def test_the_sphere_of_the_design_orders_is_close(found, distance):
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(0.0, 3000.0))
-def test_the_decision_point_has_the_height_asked_for(found, height_ft):
+def test_decision_point_has_requested_height(found, height_ft):
     point = segment.decision_point(found, height_ft)
     assert (point.ellipsoid_height_m - found.ltp_height_m) / M_PER_FT == pytest.approx(height_ft, abs=1e-5)
     assert segment.point_on_path(found, point.distance_nm) == point
@@ -115,14 +115,14 @@ def test_the_decision_point_has_the_height_asked_for(found, height_ft):
 
 @settings(max_examples=30)
 @given(SEGMENTS)
-def test_length_and_course_are_those_of_proj(found):
+def test_length_and_course_match_proj(found):
     start = found.ltp_longitude_deg, found.ltp_latitude_deg
     course, _, metres = Geod(ellps="WGS84").inv(*start, found.fpap_longitude_deg, found.fpap_latitude_deg)
     assert segment.ltp_to_fpap_ft(found) == pytest.approx(metres / M_PER_FT, abs=1e-4)
     assert math.remainder(segment.true_course_deg(found) - course, 360.0) == pytest.approx(0.0, abs=1e-8)
 
 
-def test_the_width_is_full_scale_at_the_threshold_and_nothing_at_the_garp():
+def test_full_scale_width_at_threshold_zero_at_garp():
     to_garp_nm = segment.garp_distance_ft(PLAIN) / FT_PER_NM
     assert segment.half_width_ft(PLAIN, 0.0) == pytest.approx(PLAIN.course_width_m / M_PER_FT)
     assert segment.half_width_ft(PLAIN, -to_garp_nm) == pytest.approx(0.0, abs=1e-9)
@@ -134,7 +134,7 @@ def test_the_width_is_full_scale_at_the_threshold_and_nothing_at_the_garp():
             segment.half_width_ft(PLAIN, distance)
 
 
-def test_the_threshold_lies_below_the_path_by_the_crossing_height():
+def test_threshold_below_path_by_crossing_height():
     at_ltp = segment.relative_position(
         PLAIN, PLAIN.ltp_latitude_deg, PLAIN.ltp_longitude_deg, PLAIN.ltp_height_m,
     )
@@ -150,7 +150,7 @@ def test_right_is_right_as_flown():
 
 
 @pytest.mark.parametrize("longitude", [180.0, -180.0, 179.999, -179.999])
-def test_the_date_line_is_no_border(longitude):
+def test_date_line_is_no_border(longitude):
     for course in (90.0, 270.0):
         found, far = make(longitude=longitude, course=course), make(longitude=10.0, course=course)
         assert segment.ltp_to_fpap_ft(found) == pytest.approx(segment.ltp_to_fpap_ft(far), abs=0.1)
@@ -161,14 +161,14 @@ def test_the_date_line_is_no_border(longitude):
         assert where.along_nm == pytest.approx(5.0, abs=1e-6)
 
 
-def test_a_segment_without_length_has_no_course():
+def test_zero_length_segment_has_no_course():
     found = dataclasses.replace(PLAIN, delta_fpap_latitude_deg=0.0, delta_fpap_longitude_deg=0.0)
     for function in (segment.ltp_to_fpap_ft, segment.true_course_deg, segment.splay_deg):
         with pytest.raises(DomainError, match="same point"):
             function(found)
 
 
-def test_a_segment_without_an_angle_has_no_path():
+def test_segment_without_angle_has_no_path():
     found = dataclasses.replace(PLAIN, gpa_deg=0.0)
     assert segment.true_course_deg(found) == segment.true_course_deg(PLAIN)
     for call in (
@@ -179,7 +179,7 @@ def test_a_segment_without_an_angle_has_no_path():
             call()
 
 
-def test_outside_the_domain():
+def test_out_of_domain_rejected():
     for distance in (-20.1, 200.1, math.nan):
         with pytest.raises(DomainError, match="distance"):
             segment.point_on_path(PLAIN, distance)

@@ -80,7 +80,7 @@ def test_sight():
     assert "answer wide" not in panel.lines
 
 
-def test_lines_of_full_scale_are_drawn_through_their_bends():
+def test_full_scale_lines_follow_bends():
     """FAF and 2 NM before it, where 0.3 NM are reached, and where the path's scale is 150 m and 15 m."""
     places_nm = Scale("procedure", 5.0, 350.0, 10000.0, 50.0, 3.0).places_nm(12.0)
     origin_nm = 50.0 / TAN / FT_PER_NM

@@ -25,7 +25,7 @@ def of_page():
     return begin_with(figure("live-energy"))
 
 
-def test_the_text_of_a_type_says_what_its_file_says():
+def test_type_text_matches_file():
     for one in aircraft():
         known = aircraft_figures(one)
         read = slowed(known["aircraft.slowing"], known["aircraft.vref_kt"])
@@ -40,13 +40,13 @@ def test_the_text_of_a_type_says_what_its_file_says():
     ("6|0.6|1000|220", "6|0.6|1000"), ("|170|200|", "|17|200|"), ("150/0.7,220/1.0", "220/0.7,150/1.0"),
     ("Gear down|1.5", "Gear down|4.5"), ("Flaps half", ""), ("Flaps half", "F" * 25), ("1.7,", "1.7;"), (";", "|"),
 ])
-def test_a_text_that_says_something_else_is_refused(part, other):
+def test_inconsistent_text_refused(part, other):
     assert part in EXAMPLE
     with pytest.raises(DomainError):
         slowed(EXAMPLE.replace(part, other, 1), 130.0)
 
 
-def test_coarse_steps_find_what_fine_ones_find():
+def test_coarse_steps_match_fine_steps():
     source, compared = random.Random("energy"), 0
     for _ in range(25):
         of = slowed(live_cases.slowing(source), source.uniform(100.0, 140.0))
@@ -63,7 +63,7 @@ def test_coarse_steps_find_what_fine_ones_find():
     assert compared > 8
 
 
-def test_on_the_page_it_says_what_the_tables_say():
+def test_page_matches_tables():
     """Clean at 230 kt idle loses 0.9 kt/s level; gravity on 3 degrees takes more.  As the tables find more finely."""
     texts = of_page()
     found = drawn(figure("live-energy"), texts)
@@ -81,7 +81,7 @@ def test_on_the_page_it_says_what_the_tables_say():
     assert [row[1] for row in found.rows[1:]] == [f"{step.begins_nm:.1f}\u202fNM" for step in jet.steps]
 
 
-def test_later_steps_first_want_the_speed_brake_and_then_the_go_around():
+def test_later_steps_want_speed_brake_then_go_around():
     answers = []
     for late in range(17):
         finding = drawn(figure("live-energy"), {**of_page(), "late_nm": f"{late / 2.0:g}"}).finding
@@ -93,12 +93,12 @@ def test_later_steps_first_want_the_speed_brake_and_then_the_go_around():
     assert order == sorted(order, key=[*dict.fromkeys(order)].index)
 
 
-def test_a_low_faf_has_no_gate_inside_it():
+def test_low_faf_has_no_gate_inside():
     finding = drawn(figure("live-energy"), {**of_page(), "pfaf_nm": "3.0", "threshold_above_ft": "-300"}).finding
     assert finding.startswith("The FAF lies below 1000")
 
 
-def test_without_a_speed_brake_none_is_offered():
+def test_no_speed_brake_offered_without_one():
     slows = of_page()["slows"].split("|")
     slows[1] = "0"
     finding = drawn(figure("live-energy"), {**of_page(), "slows": "|".join(slows), "late_nm": "5"}).finding

@@ -29,7 +29,7 @@ def all_drawn(name):
 
 
 @pytest.mark.parametrize("name", names())
-def test_words_marks_and_edges(name):
+def test_labels_marks_and_edges(name):
     wrong = {str(texts): faults(result.svg) + result.dropped for texts, result in all_drawn(name)}
     wrong = {texts: found for texts, found in wrong.items() if found}
     assert not wrong, f"{len(wrong)} of {CASES}: {next(iter(wrong.items()))}"
@@ -51,7 +51,7 @@ def test_findings_and_tables(name):
 
 
 @pytest.mark.parametrize("name", names())
-def test_it_answers_to_each_of_its_dials(name):
+def test_figure_responds_to_every_dial(name):
     """Every field changes something in some case."""
     found = figure(name)
     for field in found.inputs:
@@ -73,7 +73,7 @@ def _changes(found, texts, field):
 
 
 @pytest.mark.parametrize("name", names())
-def test_hostile_texts_leave_the_default(name):
+def test_hostile_text_leaves_default(name):
     found = figure(name)
     for key in [field.key for field in found.inputs]:
         for text in HOSTILE:
@@ -96,7 +96,7 @@ def test_declared_for_dials(name):
         assert fact(key).status
 
 
-def test_an_answer_as_json():
+def test_answer_as_json():
     name = names()[0]
     answer = json.loads(run(name, json.dumps({"temperature_c": "-30", "distance_nm": "x"})))
     result = drawn(figure(name), {"temperature_c": "-30"})
@@ -108,14 +108,14 @@ def test_an_answer_as_json():
     assert answer["rows"] == [list(row) for row in result.rows]
 
 
-def test_a_link_is_read_here():
+def test_link_read_by_figure():
     asked = {"temperature_c": "\u221230", "distance_nm": "5,6", "tch_ft": "900", "form": "x"}
     answer = json.loads(settled(names()[0], json.dumps(asked)))
     assert answer["texts"] == {"temperature_c": "-30", "distance_nm": "5.6"}
     assert answer["refused"] == {"tch_ft": "Found 900; allowed: 0 to 100\u202fft."}
 
 
-def test_without_an_answer_the_reason_is_drawn():
+def test_reason_drawn_without_answer():
     def refuse(**_):
         raise NoAnswer("the wind is too strong for this airspeed, and the course cannot be held at all")
 
@@ -126,17 +126,17 @@ def test_without_an_answer_the_reason_is_drawn():
     assert not result.rows
 
 
-def test_rows_of_words():
+def test_word_rows():
     assert wrapped("one two three", 7) == ["one two", "three"]
     assert wrapped("immeasurable it", 5) == ["immeasurable", "it"]
 
 
-def test_shown_without_a_brief_finding_shows_the_finding():
+def test_missing_brief_finding_shows_finding():
     from lpv.drawing.sheet import Sheet
 
     assert Shown(Sheet(100), "It is.", (), []).brief == "It is."
 
 
-def test_an_unknown_figure_is_refused():
+def test_unknown_figure_refused():
     with pytest.raises(KeyError, match="live-altimeter"):
         figure("live-nothing")

@@ -35,7 +35,7 @@ def tens(value):
     return math.floor(value / 10.0 + 0.5) * 10
 
 
-def test_rates_of_descent():
+def test_descent_rates():
     table = rows("live-rate", airspeed_kt="130", tailwind_kt="10", gpa_deg="3.00")
     for speed_kt in range(110, 180, 10):
         rate = tens(speed_kt * FT_PER_NM / 60.0 * TAN)
@@ -46,7 +46,7 @@ def test_rates_of_descent():
     assert {tens(190 * per_kt), tens(190 * per_kt) - 1000, round(1000 / per_kt)} <= set(numbers(said))
 
 
-def test_a_dot_of_course_and_path():
+def test_course_and_path_dot():
     table = rows("live-funnel")
     for distance_nm in (0.0, 0.5, 1.0, 2.0, 3.0, 5.0):
         from_ltp_ft = distance_nm * FT_PER_NM
@@ -62,7 +62,7 @@ def test_a_dot_of_course_and_path():
     assert numbers(finding("live-funnel"))[:5] == [3.0, 200.0, 0.4, 40.0, 0.3]  # of dots of 494 ft and of 126 ft
 
 
-def test_what_is_in_sight():
+def test_in_sight():
     table = rows("live-sight")
     threshold_ft, hidden_ft = 150.0 / TAN, 200.0 / math.tan(math.radians(15.0))
     for visible_ft in (1200, 1800, 2400, 3200, 4000, 5280):
@@ -78,7 +78,7 @@ def test_what_is_in_sight():
     assert f"{seen_ft} ft of 2400 ft of" in finding("live-sight", visibility_ft="1000")
 
 
-def test_the_go_around():
+def test_go_around():
     table = rows("live-go-around")
     for speed_kt in range(110, 170, 10):
         made_good = 2000.0 * 60.0 / speed_kt
@@ -96,7 +96,7 @@ def test_the_go_around():
     assert said[6] == pytest.approx((2000.0 * 60.0 / 130.0 - 200.0 * 0.76) * 5.0, abs=15.0)
 
 
-def test_additions_in_the_cold():
+def test_cold_additions():
     """AIM TBL 7-3-1 at -20 °C: 420 at 3000 ft, 280 at 2000, 30 and 50 at 200 and 300, 60 and 70 at 400 and 500."""
     table = rows("live-cold")
     assert table["GULLY"] == ["2000 ft", "+300 ft", "2300 ft"]  # 280 to the nearest hundred
@@ -110,7 +110,7 @@ def test_additions_in_the_cold():
     assert "becomes 290 ft, the largest addition is 400 ft" in finding("live-cold")
 
 
-def test_a_flipped_bit():
+def test_flipped_bit():
     said = finding("live-block")
     off_ft = 5.0 * FT_PER_NM * (math.tan(math.radians(3.16)) - TAN)
     assert "3.00° becomes 3.16°" in said  # 2^4 hundredths
@@ -123,7 +123,7 @@ def test_a_flipped_bit():
     assert rows("live-block")["glidepath angle"] == ["3.00°", "3.16°"]
 
 
-def test_the_altimeter_on_the_path():
+def test_altimeter_on_path():
     table = rows("live-altimeter")
     true_ft = 50.0 + 5.0 * FT_PER_NM * TAN + (5.0 * FT_PER_NM) ** 2 / (2 * 6371000.0 / 0.3048)
     for temperature_c in (-30, -15, 0, 15, 30):

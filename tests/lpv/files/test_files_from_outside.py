@@ -23,7 +23,7 @@ TAKE_NO_FILE = {"cycle", "new", "schema"}
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/zero"), reason="no device that never ends")
-def test_no_command_reads_a_device_or_a_line_for_ever(tmp_path, capsys):
+def test_command_reads_no_device_or_endless_line(tmp_path, capsys):
     assert set(ENDLESS) | TAKE_NO_FILE == set(COMMANDS)
     long = tmp_path / "long.txt"
     long.write_bytes(b"S" * (outside.LONGEST_LINE + 1))
@@ -38,14 +38,14 @@ def test_no_command_reads_a_device_or_a_line_for_ever(tmp_path, capsys):
     assert not (tmp_path / "out").exists()
 
 
-def test_a_quote_that_is_not_closed_is_a_fault_of_the_table(tmp_path, capsys):
+def test_unclosed_quote_is_table_fault(tmp_path, capsys):
     table = tmp_path / "filled.csv"
     table.write_text("file,key,value,filled_by,filled_on,verified_by,verified_on\n\"" + "a,\n" * 60_000, "utf-8")
     assert run("merge", [FOLDER, str(table)]) == 2
     assert "Look for a quote that is not closed" in capsys.readouterr().err
 
 
-def test_text_that_is_none_is_told_with_its_line(tmp_path):
+def test_non_text_bytes_reported_with_line(tmp_path):
     (tmp_path / "a.csv").write_bytes(b"\xef\xbb\xbfone\n\xff\n")
     with pytest.raises(DataError, match=r"a\.csv: line 2: found bytes that are not UTF-8"):
         outside.text_of(tmp_path / "a.csv")
@@ -70,7 +70,7 @@ class NoRoom:
         raise OSError(errno.ENOSPC, "No space left on device")
 
 
-def test_a_full_disk_leaves_no_half_file_and_names_the_one_that_was_meant(tmp_path, monkeypatch):
+def test_full_disk_leaves_no_partial_file_and_names_target(tmp_path, monkeypatch):
     kept = tmp_path / "kept.toml"
     kept.write_text("old", "utf-8")
     monkeypatch.setattr(outside, "open", NoRoom, raising=False)
@@ -98,13 +98,13 @@ UNUSED = [
 ]
 
 
-def test_an_argument_that_nothing_makes_use_of_is_refused(capsys):
+def test_unused_argument_refused(capsys):
     for name, arguments, said in UNUSED:
         assert run(name, arguments) == 2, (name, arguments)
         assert said in capsys.readouterr().err, (name, arguments)
 
 
-def test_what_comes_through_a_pipe_is_bounded(monkeypatch, tmp_path, capsys):
+def test_pipe_input_bounded(monkeypatch, tmp_path, capsys):
     monkeypatch.setattr("lpv.arinc.lines.MAX_PIPED", 1000)
     pipe = tmp_path / "pipe"
     os.mkfifo(pipe)

@@ -40,7 +40,7 @@ def all_tables():
     return found
 
 
-def test_what_a_key_is_called_now_is_a_key_that_there_is_and_it_itself_is_none():
+def test_renamed_keys_exist_and_old_keys_do_not():
     every = {key for record in all_tables() for key in entries(record)}
     told = {record: record.RENAMED for record in all_tables() if hasattr(record, "RENAMED")}
     assert set(told) == set(RENAMED.values())
@@ -53,7 +53,7 @@ def test_what_a_key_is_called_now_is_a_key_that_there_is_and_it_itself_is_none()
 
 @pytest.mark.parametrize(("file", "read"), [
     ("example-jet.toml", aircraft.read), ("drills.toml", lambda path: toml_reader.read_file(path, Listed))])
-def test_files_of_an_earlier_version_are_told_with_new_names_line_and_nothing_else_unknown(file, read):
+def test_earlier_version_files_get_new_names_and_lines(file, read):
     with pytest.raises(DataError) as caught:
         read(EARLIER / file)
     unknown = [fault for fault in caught.value.faults if "unknown key" in fault.found]
@@ -64,7 +64,7 @@ def test_files_of_an_earlier_version_are_told_with_new_names_line_and_nothing_el
         assert fault.text.startswith(key)
 
 
-def test_a_list_of_drills_carried_over_by_what_it_is_told_is_good():
+def test_renamed_drill_list_is_valid():
     """The recipe of the guide: read the faults, write what they say, and the new version takes the file."""
     text = (EARLIER / "drills.toml").read_text("utf-8")
     schema = jsonschema.Draft202012Validator(schema_of("drills", RECORDS))
@@ -78,5 +78,5 @@ def test_a_list_of_drills_carried_over_by_what_it_is_told_is_good():
     assert schema.is_valid(tomllib.loads(text))
 
 
-def test_the_present_file_of_the_same_type_is_good():
+def test_current_file_of_same_type_is_valid():
     assert aircraft.read(ROOT / "tests" / "department" / "aircraft" / "example-jet.toml").slug == "example-jet"

@@ -23,7 +23,7 @@ x = 1
 """
 
 
-def test_lines_of_keys():
+def test_key_lines():
     found = lines_of(TEXT)
     assert (found["a"], found["chart"], found["chart.course_deg"], found["chart.odd key"]) == (2, 4, 5, 6)
     assert (found["chart.fix[1]"], found["chart.fix[1].name"], found["chart.fix[2].altitude_ft"]) == (7, 8, 11)
@@ -34,16 +34,16 @@ def test_lines_of_keys():
     ("chart.course_deg", (5, "course_deg = 92")), ("chart.fix[1].altitude_ft", (7, "[[chart.fix]]")),
     ("chart.tch_ft", (4, "[chart]")), ("line 2", (2, "a = 1")), ("identity.airport", (0, "")), ("", (0, "")),
     ("line 99", (0, ""))])
-def test_a_fault_stands_at_its_key_or_at_the_heading_above(key, expected):
+def test_fault_at_key_or_heading_above(key, expected):
     assert line_of(TEXT, key, lines_of(TEXT)) == expected
 
 
-def test_a_long_line_is_cut():
+def test_long_line_cut():
     text = "a = " + "x" * 500
     assert len(line_of(text, "a", lines_of(text))[1]) == LONGEST
 
 
-def test_a_faulty_approach_file_shows_the_line():
+def test_faulty_approach_file_shows_line():
     good = (make_demo.FOLDER / "zzak-rnav-09.toml").read_text("utf-8")
     lines = good.splitlines()
     number = next(index for index, line in enumerate(lines, 1) if line.startswith("tch_ft"))
@@ -55,7 +55,7 @@ def test_a_faulty_approach_file_shows_the_line():
     assert str(fault).endswith(f" Line {number}: tch_ft = 9999")
 
 
-def test_what_is_no_toml_shows_the_line():
+def test_invalid_toml_shows_line():
     with pytest.raises(DataError) as stopped:
         read_text("[identity]\nairport = ZZAK\n", "zzak-rnav-09.toml")
     assert (stopped.value.faults[0].line, stopped.value.faults[0].text) == (2, "airport = ZZAK")

@@ -79,7 +79,7 @@ def only_fault(text):
     return next(iter(found.values()))
 
 
-def test_a_good_file_becomes_a_record():
+def test_good_file_becomes_record():
     sheet = read_text(GOOD, "sheet.toml", Sheet)
     assert sheet == Sheet(
         title="A sheet", channel=40123, invented=False, notes=("first", "second"),
@@ -89,7 +89,7 @@ def test_a_good_file_becomes_a_record():
     )
 
 
-def test_missing_optional_keys_have_their_default():
+def test_missing_optional_keys_take_default():
     sheet = read_text('title="x"\nchannel=1\n[[leg]]\nname="SANDY"\nlatitude=0', "sheet.toml", Sheet)
     assert (sheet.invented, sheet.notes, sheet.effective) == (False, (), None)
 
@@ -127,7 +127,7 @@ def test_missing_optional_keys_have_their_default():
     ("twice = 1", "invented = 1", "invented", "true or false"),
     ("[[leg]]\nname = \"SHELL\"\nlatitude = -10.5", "", None, None),
 ])
-def test_one_wrong_value_gives_one_fault(old, new, key, says):
+def test_wrong_value_gives_one_fault(old, new, key, says):
     assert old in GOOD
     text = GOOD.replace(old, new, 1)
     if key is None:
@@ -139,27 +139,27 @@ def test_one_wrong_value_gives_one_fault(old, new, key, says):
     assert set(found) <= {key, "channel"}  # the misspelt key is also missing
 
 
-def test_all_faults_come_at_once():
+def test_all_faults_reported_together():
     text = GOOD.replace("channel = 40123", 'channel = "x"').replace("-10.5", "91")
     text = text.replace("altitude_ft", "altitude_m").replace('title = "A sheet"\n', "colour = 1\n")
     assert set(faults(text)) == {"colour", "title", "channel", "leg[1].altitude_m", "leg[2].latitude"}
 
 
-def test_an_altitude_in_metres_is_answered_with_the_unit():
+def test_altitude_in_metres_answered_with_unit():
     assert "altitude_ft, in ft" in only_fault(GOOD.replace("altitude_ft = 2000", "altitude_m = 610").replace(
         'rule = "at"\n', "")).action
 
 
-def test_a_record_can_check_what_no_field_shows_alone():
+def test_record_checks_combined_fields():
     assert only_fault(GOOD.replace("altitude_ft = 2000\n", "")).key == "leg[1].rule"
 
 
 @pytest.mark.parametrize("text", ["", "  \n\t\n"])
-def test_an_empty_file(text):
+def test_empty_file(text):
     assert only_fault(text).found == "an empty file"
 
 
-def test_a_toml_error_names_the_line():
+def test_toml_error_names_line():
     assert "line 3" in only_fault('title = "x"\nchannel = 1\nnotes = = 3\n').found
 
 
@@ -177,11 +177,11 @@ def test_a_toml_error_names_the_line():
     "title = '\x00'",
     "effective = 2026-13-45",
 ])
-def test_hostile_text_gives_its_own_error_only(text):
+def test_hostile_text_raises_own_error_only(text):
     assert faults(text)
 
 
-def test_a_long_line_is_refused():
+def test_long_line_refused():
     assert only_fault("title = '" + "x" * LINE_LIMIT + "'").key == "line 1"
 
 
@@ -211,7 +211,7 @@ def test_files(tmp_path):
     assert [fault.file for fault in caught.value.faults] == ["latin.toml", "large.toml"]
 
 
-def test_a_missing_file_and_a_folder(tmp_path):
+def test_missing_file_and_folder(tmp_path):
     for path in (tmp_path / "none.toml", tmp_path):
         with pytest.raises(DataError):
             read_file(path, Sheet)
@@ -219,7 +219,7 @@ def test_a_missing_file_and_a_folder(tmp_path):
 
 @settings(max_examples=150)
 @given(st.text())
-def test_no_text_fails_otherwise(text):
+def test_random_text_raises_only_data_error(text):
     with pytest.raises(DataError):
         read_text(text, "sheet.toml", Sheet)
 
@@ -236,7 +236,7 @@ VALUES = st.recursive(
 
 @settings(max_examples=150)
 @given(st.sampled_from(["title", "channel", "invented", "notes", "effective", "twice", "leg"]), VALUES)
-def test_no_value_fails_otherwise(key, value):
+def test_random_value_raises_only_data_error(key, value):
     lines = [line for line in GOOD.splitlines() if not line.startswith(key + " =")]
     if key == "leg":
         lines = lines[: lines.index("[[leg]]")]
@@ -255,20 +255,20 @@ def test_any_value_can_be_displayed():
     assert display(1 << 40000) == "something of type int, too large to show"
 
 
-def test_the_schema_describes_every_key():
+def test_schema_describes_every_key():
     found = schema.entries(Sheet)
     assert list(found) == ["title", "channel", "invented", "notes", "effective", "twice", "leg"]
     assert found["leg"][0] == "legs"
     assert all(entry.what for _, entry in found.values())
 
 
-def test_a_byte_order_mark_is_passed_over(tmp_path):
+def test_byte_order_mark_skipped(tmp_path):
     path = tmp_path / "zzak-rnav-09.toml"
     path.write_bytes(b"\xef\xbb\xbf" + (DOCS / "approaches" / "zzak-rnav-09.toml").read_bytes())
     assert read_file(path, Approach).identity.airport == "ZZAK"
 
 
-def test_no_more_of_a_device_is_read_than_a_file_may_have():
+def test_device_read_limited_to_file_size():
     device = Path("/dev/zero")
     if not device.exists():
         pytest.skip("no device without an end")
@@ -284,7 +284,7 @@ def faults_of_demo(before, after):
     return {fault.key: fault for fault in caught.value.faults}
 
 
-def test_a_key_after_the_table_that_it_belongs_to_is_told_where_to_go():
+def test_key_after_its_table_told_where_to_go():
     text = (DOCS / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
     line = next(line for line in text.splitlines() if line.startswith("tdze_ft"))
     found = faults_of_demo(line + "\n", "")
@@ -297,6 +297,6 @@ def test_a_key_after_the_table_that_it_belongs_to_is_told_where_to_go():
     assert fault.action == "A key belongs to the heading above it: move tdze_ft up, directly under [chart]."
 
 
-def test_a_hint_never_names_a_key_that_is_there():
+def test_hint_never_names_existing_key():
     found = faults_of_demo("tdze_ft =", "tdze_fts = 1\ntdze_ft =")
     assert "tdze_ft?" not in found["chart.tdze_fts"].action

@@ -62,19 +62,19 @@ def table(*rows, separator=","):
         {"line": "LNAV", "kind": "MDA", "categories": "AB", "altitude_ft": 480, "rvr_m": 550},
         {"line": "circling", "kind": "MDA", "categories": "CD", "altitude_ft": 900}]),
 ])
-def test_a_cell_is_a_value(key, text, value):
+def test_cell_becomes_value(key, text, value):
     assert value_of(key, text) == value
 
 
 @pytest.mark.parametrize(("key", "text"), [
     ("tdze_ft", "52 ft"), ("lights", "MALSR"), ("missed", "Climb ahead."), ("minima", "LPV 264"),
     ("minima", "LPV ABCD 264 vis 0.75 ft"), ("minima", "ILS ABCD 264")])
-def test_a_cell_that_is_no_value_is_refused_with_an_example(key, text):
+def test_invalid_cell_refused_with_example(key, text):
     with pytest.raises(DomainError, match="allowed: "):
         value_of(key, text)
 
 
-def test_every_key_has_an_example_and_its_groups_of_records():
+def test_every_key_has_example_and_record_groups():
     assert set(EXAMPLES) == set(BELONGS_TO) == set(TO_BE_FILLED)
     assert all(set(groups) <= set(GROUPS) for groups in BELONGS_TO.values())
 
@@ -82,14 +82,14 @@ def test_every_key_has_an_example_and_its_groups_of_records():
 # The worklist
 
 
-def test_what_is_to_fill_by_approach_and_field(folder):
+def test_missing_values_by_approach_and_field(folder):
     found = tasks([read(folder)], {})
     assert [(task.key, task.what) for task in found] == [(key, "fill") for key in KEYS]
     assert counted(found)["fill"]["minima"] == 1
     assert worklist.as_text(found, 1).startswith("1 of 1 approaches are not finished: 9 values.")
 
 
-def test_the_worklist_in_words():
+def test_worklist_text():
     who = ("zzaa-rnav-09", "ZZAA", "RNAV (GPS) RWY 09")
     found = [Task(*who, "tdze_ft", "fill"), Task(*who, "lights", "fill"), Task(*who, "minima", "verify"),
              Task(*who, "notes", "read again", "runway", "12")]
@@ -100,7 +100,7 @@ def test_the_worklist_in_words():
         "  read again: notes (runway changed, was 12)", "  fill: tdze_ft, lights", "  verify: minima"]
 
 
-def test_the_most_used_comes_first(tmp_path):
+def test_most_used_first(tmp_path):
     lines = [line for number in range(3) for line in coded.invented(number)]
     run(io.BytesIO(coded.as_file(lines)), "cycle.txt", Order(tmp_path / "out"))
     used = tmp_path / "used.csv"
@@ -112,7 +112,7 @@ def test_the_most_used_comes_first(tmp_path):
         read_used(used)
 
 
-def test_the_command_of_the_worklist(folder, capsys):
+def test_worklist_command(folder, capsys):
     sheet = folder / "sheet.csv"
     assert worklist.main([str(folder), "--csv", str(sheet)]) == 1
     assert "fill: 1 minima" in capsys.readouterr().out
@@ -126,7 +126,7 @@ def test_the_command_of_the_worklist(folder, capsys):
 # Tables
 
 
-def test_a_table_goes_round(folder):
+def test_table_round_trip(folder):
     text = as_csv(tasks([read(folder)], {}))
     assert rows_of(text, "sheet.csv") == ([], [])
     filled = text.replace("a number,,,,,", "a number,52,A. Reader,2020-03-01,,", 1)
@@ -134,7 +134,7 @@ def test_a_table_goes_round(folder):
     assert (row.file, row.value, row.filled_by, wrong) == (SLUG + ".toml", "52", "A. Reader", [])
 
 
-def test_no_cell_is_a_formula():
+def test_no_cell_is_formula():
     text = as_csv([Task("a", "ZZAA", "=1+1", "notes", "fill", "", "-2")])
     assert ",'=1+1," in text
     assert ",'-2," in text
@@ -144,7 +144,7 @@ def test_no_cell_is_a_formula():
     ("", "an empty file"), ("a,b\n1,2\n", "no column file"),
     (table(("tdze_ft", "52")) + "x,y\n", "line 3: found 2 cells: 'x,y'"),
 ])
-def test_faults_of_a_table_show_the_line(text, words):
+def test_table_faults_show_line(text, words):
     assert words in str(rows_of(text, "sheet.csv")[1][0])
 
 
@@ -152,7 +152,7 @@ def test_faults_of_a_table_show_the_line(text, words):
 
 
 @pytest.mark.parametrize("separator", [",", ";", "\t"])
-def test_values_go_into_the_file_and_everything_else_stays(folder, separator):
+def test_values_filled_and_everything_else_kept(folder, separator):
     before = (folder / f"{SLUG}.toml").read_text("utf-8").replace("[chart]\n", "[chart]\n# our comment\n")
     (folder / f"{SLUG}.toml").write_text(before, "utf-8")
     rows = [("minima", "LPV ABCD 300 vis 0.75 SM", "A", "2020-03-01"), ("tdze_ft", "52", "A", "2020-03-01"),
@@ -176,7 +176,7 @@ def test_values_go_into_the_file_and_everything_else_stays(folder, separator):
     assert sorted(gone) == sorted(f'  "{row[0]}",' for row in rows)
 
 
-def test_a_second_person_verifies(folder):
+def test_second_person_verifies(folder):
     path = folder / f"{SLUG}.toml"
     text = with_value(path.read_text("utf-8"), "tdze_ft", 52, "A. Reader", DAY)
     path.write_text(text, "utf-8")
@@ -196,7 +196,7 @@ def test_a_second_person_verifies(folder):
     ([("tdze_ft", "52", "A", "2020-03-01", "B", "2020-03-02"), ("tdze_ft", "52", "A", "2020-03-01", "C", "2020-03-02")],
      "verified by B already, not by C"),
 ])
-def test_conflicts_are_told_and_nothing_is_overwritten(rows, words, folder):
+def test_conflicts_reported_and_nothing_overwritten(rows, words, folder):
     merged = merge(folder, [("sheet.csv", table(*rows))])
     [conflict] = merged.conflicts
     assert words in conflict
@@ -211,7 +211,7 @@ def test_conflicts_are_told_and_nothing_is_overwritten(rows, words, folder):
     (("tdze_ft", "52000", "A", "2020-03-01"), "chart.tdze_ft"), (("minima", "none", "A", "2020-03-01"), "chart.minima"),
     (("tdze_ft", "52", "A", "2020-03-01", "a", "2020-03-02"), "a second person"),
 ])
-def test_faults_of_rows_name_their_line(row, words, folder):
+def test_row_faults_name_line(row, words, folder):
     merged = merge(folder, [("sheet.csv", table(row))])
     [fault] = merged.faults
     assert words in str(fault)
@@ -219,7 +219,7 @@ def test_faults_of_rows_name_their_line(row, words, folder):
     assert merged.texts == {}
 
 
-def test_the_command_of_merging(folder, capsys):
+def test_merge_command(folder, capsys):
     sheet = folder / "sheet.csv"
     sheet.write_text(table(("tdze_ft", "52", "A", "2020-03-01")), "utf-8")
     assert merging.main([str(folder), str(sheet), "--dry-run"]) == 0
@@ -234,7 +234,7 @@ def test_the_command_of_merging(folder, capsys):
     assert "conflict: sheet.csv, line 2" in capsys.readouterr().out
 
 
-def test_a_value_goes_into_a_file_without_a_list_of_what_is_to_fill(folder):
+def test_value_filled_without_missing_list(folder):
     text = (folder / f"{SLUG}.toml").read_text("utf-8")
     start, end = text.index("to_be_filled"), text.index("]", text.index("to_be_filled")) + 2
     made = with_value(text[:start] + text[end:], "tdze_ft", 52, "A", DAY)
@@ -243,7 +243,7 @@ def test_a_value_goes_into_a_file_without_a_list_of_what_is_to_fill(folder):
     assert "\ntdze_ft = 52\n" in made
 
 
-def test_text_that_is_written_in_another_way_is_written_anew(folder):
+def test_differently_written_text_rewritten(folder):
     path = folder / f"{SLUG}.toml"
     text = path.read_text("utf-8").replace("[chart]\n", "[ chart ]\n").replace("[[chart.fix]]", "[[ chart . fix ]]")
     made = with_value(text, "tdze_ft", 52, "A", DAY)
@@ -251,7 +251,7 @@ def test_text_that_is_written_in_another_way_is_written_anew(folder):
     assert made.splitlines()[0] == text.splitlines()[0]
 
 
-def test_who_filled_what_is_checked(folder):
+def test_filler_names_checked(folder):
     text = with_value((folder / f"{SLUG}.toml").read_text("utf-8"), "tdze_ft", 52, "A", DAY)
     made = approach.read_text(text, f"{SLUG}.toml")
     assert list(faults(made.filled, (), made.chart.to_be_filled)) == []

@@ -62,7 +62,7 @@ def entries(found):
     return {entry.slug: entry for entry in found.comparison.entries if entry.state != "changed" or entry.reported}
 
 
-def test_each_change_is_found_and_graded(cycles):
+def test_each_change_found_and_graded(cycles):
     _, second, _ = cycles
     found = entries(second)
     grades = {name: (found[slug(number)].state, found[slug(number)].grade) for number, name in enumerate(NAMES[:5])}
@@ -80,11 +80,11 @@ def test_each_change_is_found_and_graded(cycles):
 @pytest.mark.parametrize(("number", "places"), [
     (0, {"identity.channel", "database.channel"}), (1, {"segment.gpa_deg"}), (2, {"segment.ltp_latitude_deg"}),
     (3, {"chart.fix.altitude_ft", "database.fix.altitude_ft"}), (4, {"identity.path_id", "segment.reference_path_id"})])
-def test_a_change_stands_where_it_belongs(number, places, cycles):
+def test_change_in_right_place(number, places, cycles):
     assert places <= {change.place for change in entries(cycles[1])[slug(number)].changes}
 
 
-def test_what_belongs_to_changed_records_is_to_be_read_again(cycles):
+def test_values_of_changed_records_need_rereading(cycles):
     folder, second, _ = cycles
     again = {key: (because, was) for name, key, because, was in second.read_again if name == slug(0)}
     assert again == {"minima": ("path point", "LPV ABCD 640"), "notes": ("path point", "Night NA.")}
@@ -100,7 +100,7 @@ def test_what_belongs_to_changed_records_is_to_be_read_again(cycles):
     assert second.done[slug(0)] == CARRIED
 
 
-def test_what_is_as_before_keeps_every_byte_but_the_cycle(cycles):
+def test_unchanged_bytes_kept_except_cycle(cycles):
     folder, second, _ = cycles
     before, after = ((folder / name / f"{slug(8)}.toml").read_text("utf-8").splitlines() for name in "ab")
     assert second.done[slug(8)] == AS_BEFORE
@@ -111,14 +111,14 @@ def test_what_is_as_before_keeps_every_byte_but_the_cycle(cycles):
     assert slug(8, "19") not in second.to_confirm
 
 
-def test_a_renamed_approach_is_made_from_records_alone(cycles):
+def test_renamed_approach_made_from_records_alone(cycles):
     folder, second, _ = cycles
     assert {second.done[slug(5, "02")], second.done[slug(7, "01-z")]} == {MADE}
     assert approach.read(folder / "b" / f"{slug(5, '02')}.toml").chart.minima == ()
     assert not (folder / "b" / f"{slug(6)}.toml").exists()
 
 
-def test_the_round_after_says_what_is_still_to_be_read_again(cycles):
+def test_next_round_names_values_still_to_reread(cycles):
     folder, _, third = cycles
     file = approach.read(folder / "c" / f"{slug(0)}.toml")
     assert entries(third) == {}
@@ -129,7 +129,7 @@ def test_the_round_after_says_what_is_still_to_be_read_again(cycles):
     assert set(third.done.values()) == {AS_BEFORE}
 
 
-def test_what_is_told(cycles):
+def test_report_text(cycles):
     _, second, _ = cycles
     text = report_text(second)
     assert f"to be read again: {slug(0)} minima: path point changed; was LPV ABCD 640" in text
@@ -156,13 +156,13 @@ def next_file(folder, lines=coded.KHWD):
     return path
 
 
-def test_published_records_of_which_only_the_cycle_is_new(khwd):
+def test_published_records_with_only_new_cycle(khwd):
     found = rounds.run(next_file(khwd), khwd / "a", khwd / "b")
     assert (found.done, found.read_again, found.exit_code) == ({"khwd-rnav-28l": AS_BEFORE}, [], 0)
     assert approach.read(khwd / "b" / "khwd-rnav-28l.toml").database.cycle == "2004"
 
 
-def test_a_runway_that_changed_takes_what_is_read_at_it(khwd):
+def test_changed_runway_takes_values_read_there(khwd):
     lines = [coded.at(line, 67, "00054") if line[12] == "G" else line for line in coded.KHWD]
     found = rounds.run(next_file(khwd, lines), khwd / "a", khwd / "b")
     assert [key for _, key, _, _ in found.read_again] == ["minima", "notes", "tdze_ft", "lights"]
@@ -201,7 +201,7 @@ def with_point(line):
 
 
 @pytest.mark.parametrize("what", NEXT_CYCLE)
-def test_a_published_record_and_its_altered_next_cycle(what, tmp_path):
+def test_published_record_and_altered_next_cycle(what, tmp_path):
     change, state, grade, again = NEXT_CYCLE[what]
     cycle = [current.HEADER_2609.replace("2609", number) for number in ("2609", "2610")]
     before, after = current.KBTV, list(filter(None, map(change, current.KBTV)))
@@ -216,7 +216,7 @@ def test_a_published_record_and_its_altered_next_cycle(what, tmp_path):
     assert found.done["khwd-rnav-28l"] == AS_BEFORE
 
 
-def test_a_file_without_marks_is_read_again_whole(khwd):
+def test_file_without_marks_reread_whole(khwd):
     path = khwd / "a" / "khwd-rnav-28l.toml"
     old = tomllib.loads(path.read_text("utf-8"))
     source = approach.read(path)
@@ -237,7 +237,7 @@ def test_a_file_without_marks_is_read_again_whole(khwd):
     (lambda folder: (folder / "2004.txt").write_bytes(coded.as_file(
         coded.KHWD, header=coded.HEADER.replace("2003", "2002"))), "a cycle earlier than 2002"),
 ])
-def test_what_cannot_be_done_leaves_nothing_behind(spoil, words, khwd):
+def test_failed_round_leaves_nothing_behind(spoil, words, khwd):
     next_file(khwd)
     spoil(khwd)
     with pytest.raises(DataError, match=words):
@@ -245,7 +245,7 @@ def test_what_cannot_be_done_leaves_nothing_behind(spoil, words, khwd):
     assert not (khwd / "b" / "khwd-rnav-28l.toml").exists()
 
 
-def test_the_command_of_the_round(khwd, capsys):
+def test_round_command(khwd, capsys):
     arguments = [str(next_file(khwd)), "--old", str(khwd / "a"), "--out", str(khwd / "b")]
     assert rounds.main(arguments) == 0
     assert "Cycle 2004: 1 as before" in capsys.readouterr().out
@@ -255,7 +255,7 @@ def test_the_command_of_the_round(khwd, capsys):
     assert rounds.main([arguments[0], "--old", str(khwd / "none"), "--out", str(khwd / "b")]) == 2
 
 
-def test_marks_of_files():
+def test_file_marks():
     text = "# Records: 0123456789abcdef; text: fedcba9876543210\n\n"
     assert mark_of(text) == "0123456789abcdef"
     assert mark_of(marked(text, "1" * 16)) == "1" * 16

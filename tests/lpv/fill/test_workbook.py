@@ -65,7 +65,7 @@ def packed(*sheets, inline=False, old=False, **more):
 
 
 @pytest.mark.parametrize("inline", [True, False])
-def test_the_rows_are_those_of_the_export_with_their_numbers(inline):
+def test_rows_match_export_with_numbers(inline):
     empty = ("",) * len(NEEDED)
     text = as_csv(packed([("notes",)], [NEEDED, ROW, empty, (*ROW[:4], "2026-12-24")], inline=inline), "t.xlsx")
     rows, faults = rows_of(text, "t.xlsx")
@@ -76,7 +76,7 @@ def test_the_rows_are_those_of_the_export_with_their_numbers(inline):
     assert (rows[1].filled_on, rows[1].verified_on) == ("2026-12-24", "")
 
 
-def test_days_are_counted_as_the_workbook_counts_them():
+def test_days_counted_as_in_workbook():
     days = (date(2026, 12, 24) - date(1904, 1, 1)).days
     text = as_csv(packed([NEEDED, (*ROW[:4], days)], old=True), "t.xlsx")
     assert list(csv.reader(io.StringIO(text)))[1][4] == "2026-12-24"
@@ -86,7 +86,7 @@ def test_days_are_counted_as_the_workbook_counts_them():
 @pytest.mark.parametrize(("value", "text"), [
     (0.1 + 0.2, "0.3"), (1e3, "1000"), (-15, "-15"), (("A1+A2", 374.0), "374"), ("LPV  ABCD\n300", "LPV ABCD 300"),
 ])
-def test_a_value_is_what_the_sheet_shows(value, text):
+def test_value_equals_displayed_sheet(value, text):
     made = as_csv(packed([NEEDED, ("f", "k", value)]), "t.xlsx")
     assert list(csv.reader(io.StringIO(made)))[1][2] == text
 
@@ -105,20 +105,20 @@ def test_a_value_is_what_the_sheet_shows(value, text):
     (packed([NEEDED], xl__worksheets__sheet1=f'<worksheet xmlns="{MAIN}"><c r="A1" t="s"><v>99</v></c></worksheet>'),
      "a text that is not there"),
 ])
-def test_what_cannot_be_read_is_refused_in_words(data, words):
+def test_unreadable_content_refused_in_words(data, words):
     with pytest.raises(DataError) as refused:
         as_csv(data, "t.xlsx")
     assert words in str(refused.value).replace("\n", " ")
     assert "t.xlsx" in str(refused.value)
 
 
-def test_a_part_that_unpacks_beyond_all_bounds_is_not_unpacked(monkeypatch):
+def test_oversized_part_not_unpacked(monkeypatch):
     monkeypatch.setattr(workbook, "MAX_BYTES", 10_000)
     with pytest.raises(DataError, match="larger than 10000 bytes"):
         as_csv(packed([NEEDED], xl__sharedStrings=" " * 20_000), "t.xlsx")
 
 
-def test_any_byte_lost_or_changed_ends_in_words_or_in_the_same_table():
+def test_corrupted_byte_gives_message_or_same_table():
     whole = packed([NEEDED, ROW])
     right = as_csv(whole, "t.xlsx")
     for at in range(0, len(whole), 7):
@@ -129,7 +129,7 @@ def test_any_byte_lost_or_changed_ends_in_words_or_in_the_same_table():
                 continue
 
 
-def test_the_command_takes_a_workbook_and_says_what_is_wrong_with_one(tmp_path, capsys):
+def test_command_accepts_workbook_and_reports_faults(tmp_path, capsys):
     (tmp_path / "t.xlsx").write_bytes(packed([NEEDED, ROW]))
     assert merging.main([str(tmp_path), str(tmp_path / "t.xlsx")]) == 2
     assert "file 'khwd-rnav-28l.toml'" in capsys.readouterr().err

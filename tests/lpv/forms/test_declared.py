@@ -53,7 +53,7 @@ def lines():
     return found
 
 
-def test_what_is_published_stays_as_it_is():
+def test_published_declarations_unchanged():
     published = PUBLISHED.read_text("utf-8").splitlines()
     changed = sorted(set(published) - set(lines()))
     assert changed == []

@@ -25,7 +25,7 @@ def turned(first: float, second: float) -> float:
 
 @settings(max_examples=60)
 @given(LATITUDES, LONGITUDES, COURSES, DISTANCES)
-def test_there_and_measured(latitude, longitude, course, distance):
+def test_position_and_measurement_round_trip(latitude, longitude, course, distance):
     end = earth.destination(latitude, longitude, course, distance)
     leg = earth.inverse(latitude, longitude, *end)
     assert leg.distance_nm == pytest.approx(distance, abs=CLOSE)
@@ -37,7 +37,7 @@ def test_there_and_measured(latitude, longitude, course, distance):
 
 @settings(max_examples=60)
 @given(LATITUDES, LONGITUDES, LATITUDES, LONGITUDES)
-def test_the_other_library_agrees(latitude_1, longitude_1, latitude_2, longitude_2):
+def test_other_library_agrees(latitude_1, longitude_1, latitude_2, longitude_2):
     course, back, metres = PROJ.inv(longitude_1, latitude_1, longitude_2, latitude_2)
     if not 1.0 < metres < 1.9e7:  # beyond that lies the neighbourhood of the antipode, with many courses
         return
@@ -49,7 +49,7 @@ def test_the_other_library_agrees(latitude_1, longitude_1, latitude_2, longitude
     assert 0.0 <= leg.reverse_course_deg < 360.0
 
 
-def test_equal_points_have_a_distance_but_no_course():
+def test_equal_points_have_distance_but_no_course():
     assert earth.distance_nm(47.0, 8.0, 47.0, 8.0) == 0.0
     assert earth.destination(47.0, 8.0, 123.0, 0.0) == pytest.approx((47.0, 8.0))
     for point in ((47.0, 8.0, 47.0, 8.0), (90.0, 0.0, 90.0, 120.0), (10.0, 180.0, 10.0, -180.0)):
@@ -57,14 +57,14 @@ def test_equal_points_have_a_distance_but_no_course():
             earth.inverse(*point)
 
 
-def test_over_the_date_line():
+def test_across_date_line():
     leg = earth.inverse(10.0, 179.5, 10.0, -179.5)
     assert leg.distance_nm == pytest.approx(earth.distance_nm(10.0, 0.0, 10.0, 1.0), abs=CLOSE)
     assert 89.0 < leg.course_deg < 90.0
     assert earth.destination(0.0, 179.5, 90.0, 60.0).longitude_deg == pytest.approx(-179.5, abs=0.01)
 
 
-def test_over_the_pole():
+def test_across_pole():
     leg = earth.inverse(89.0, 0.0, 89.0, 180.0)
     assert leg.course_deg == leg.reverse_course_deg == 0.0
     assert earth.inverse(90.0, 0.0, 80.0, 0.0).course_deg == 180.0
@@ -72,14 +72,14 @@ def test_over_the_pole():
     assert earth.distance_nm(-90.0, 12.0, 90.0, 34.0) == pytest.approx(2 * 10001965.729 / M_PER_NM, abs=1e-6)
 
 
-def test_a_negative_distance_goes_backwards():
+def test_negative_distance_goes_backwards():
     back = earth.destination(47.0, 8.0, 30.0, -50.0)
     assert back == pytest.approx(earth.destination(47.0, 8.0, 210.0, 50.0), abs=1e-9)
 
 
 @settings(max_examples=50)
 @given(LATITUDES, LONGITUDES, COURSES, st.floats(-1500.0, 1500.0), st.floats(-1500.0, 1500.0))
-def test_a_point_set_beside_a_course_is_found_there(latitude, longitude, course, along, across):
+def test_point_beside_course_found_again(latitude, longitude, course, along, across):
     foot = earth.destination(latitude, longitude, course, along)
     if abs(foot.latitude_deg) > 89.9:
         return
@@ -92,7 +92,7 @@ def test_a_point_set_beside_a_course_is_found_there(latitude, longitude, course,
     assert earth.distance_nm(found.latitude_deg, found.longitude_deg, *foot) == pytest.approx(0.0, abs=1e-5)
 
 
-def test_feet_of_points_on_the_line():
+def test_foot_points_on_line():
     assert earth.perpendicular(47.0, 8.0, 30.0, 47.0, 8.0) == pytest.approx((47.0, 8.0, 0.0, 0.0), abs=1e-9)
     ahead = earth.destination(47.0, 8.0, 30.0, 100.0)
     assert earth.perpendicular(47.0, 8.0, 30.0, *ahead)[2:] == pytest.approx((100.0, 0.0), abs=1e-7)
@@ -100,20 +100,20 @@ def test_feet_of_points_on_the_line():
     assert earth.perpendicular(47.0, 8.0, 30.0, *behind)[2:] == pytest.approx((-100.0, 0.0), abs=1e-7)
 
 
-def test_the_right_is_positive_and_the_date_line_no_border():
+def test_right_is_positive_and_date_line_no_border():
     assert earth.perpendicular(0.0, 179.9, 90.0, -0.1, -179.9).across_nm == pytest.approx(5.97, abs=0.01)
     assert earth.perpendicular(0.0, 179.9, 90.0, 0.1, -179.9).across_nm == pytest.approx(-5.97, abs=0.01)
     assert earth.perpendicular(0.0, 179.9, 90.0, 0.1, -179.9).along_nm == pytest.approx(12.02, abs=0.01)
 
 
-def test_no_foot_for_the_other_side_of_the_earth():
+def test_no_foot_point_for_far_side_of_earth():
     with pytest.raises(DomainError, match="start of the line"):
         earth.perpendicular(0.0, 0.0, 0.0, 0.0, 100.0)
 
 
 @settings(max_examples=50)
 @given(LATITUDES, LONGITUDES, COURSES, st.floats(1.0, 500.0), st.floats(20.0, 160.0), st.floats(1.0, 500.0))
-def test_two_courses_from_a_crossing_meet_in_it(latitude, longitude, course, first_nm, angle, second_nm):
+def test_two_courses_from_crossing_meet_there(latitude, longitude, course, first_nm, angle, second_nm):
     first = earth.destination(latitude, longitude, course, first_nm)
     second = earth.destination(latitude, longitude, (course + angle) % 360.0, second_nm)
     to_first = earth.inverse(*first, latitude, longitude).course_deg
@@ -124,7 +124,7 @@ def test_two_courses_from_a_crossing_meet_in_it(latitude, longitude, course, fir
     assert earth.distance_nm(*found[:2], latitude, longitude) == pytest.approx(0.0, abs=1e-5)
 
 
-def test_a_crossing_behind_and_at_the_start():
+def test_crossing_behind_and_at_start():
     behind = earth.intersection(0.0, 0.0, 90.0, 1.0, -1.0, 180.0)
     assert behind.first_distance_nm == pytest.approx(-earth.distance_nm(0.0, 0.0, 0.0, -1.0), abs=1e-7)
     assert behind.second_distance_nm == pytest.approx(earth.distance_nm(1.0, -1.0, 0.0, -1.0), abs=1e-7)
@@ -137,7 +137,7 @@ def test_a_crossing_behind_and_at_the_start():
     (47.0, 8.0, 30.0, 47.0, 8.0, 210.0),  # one start, opposite ways
     (0.0, 0.0, 0.0, 0.0, 90.0, 0.0),  # two meridians that meet at the pole, more than 5000 NM away
 ])
-def test_courses_without_one_crossing(lines):
+def test_courses_without_single_crossing(lines):
     with pytest.raises(DomainError, match="crossing"):
         earth.intersection(*lines)
 
@@ -145,7 +145,7 @@ def test_courses_without_one_crossing(lines):
 @pytest.mark.parametrize("point", [
     (90.1, 0.0), (-90.1, 0.0), (0.0, 180.1), (0.0, -180.1), (math.nan, 0.0), (0.0, math.nan), (0.0, math.inf),
 ])
-def test_positions_outside_the_domain(point):
+def test_positions_outside_domain(point):
     for call in (
         lambda: earth.distance_nm(*point, 0.0, 0.0), lambda: earth.inverse(0.0, 0.0, *point),
         lambda: earth.destination(*point, 0.0, 1.0), lambda: earth.perpendicular(0.0, 0.0, 0.0, *point),
@@ -156,7 +156,7 @@ def test_positions_outside_the_domain(point):
 
 
 @pytest.mark.parametrize(("course", "distance"), [(-0.1, 1.0), (360.1, 1.0), (math.nan, 1.0), (0.0, 10000.1)])
-def test_courses_and_distances_outside_the_domain(course, distance):
+def test_courses_and_distances_outside_domain(course, distance):
     with pytest.raises(DomainError):
         earth.destination(0.0, 0.0, course, distance)
 
@@ -184,20 +184,20 @@ def test_longitudes_as_written(text, degrees):
     "", "N", "3739186640", "E3739186640", "N373918664012345", "N37391", "N3760186640", "N3739606640", "N9100000000",
     "N3739186640S", "373918.N", "N-373918", "37.65", "N37 39", "\uff13\uff17\uff13\uff19\uff11\uff18N",
 ])
-def test_texts_that_are_no_latitude(text):
+def test_invalid_latitude_texts(text):
     with pytest.raises(LpvError):
         earth.parse_latitude(text)
 
 
 @pytest.mark.parametrize("text", ["", "N12206531315", "W2206531", "W18100000000", "W18000000001", "W12206601315"])
-def test_texts_that_are_no_longitude(text):
+def test_invalid_longitude_texts(text):
     with pytest.raises(LpvError):
         earth.parse_longitude(text)
 
 
 @settings(max_examples=100)
 @given(st.text(alphabet="NSEW0123456789 .:", max_size=16) | st.text(max_size=8))
-def test_no_text_breaks_the_readers(text):
+def test_random_text_raises_only_domain_error(text):
     for reader in (earth.parse_latitude, earth.parse_longitude):
         try:
             assert abs(reader(text)) <= 180.0

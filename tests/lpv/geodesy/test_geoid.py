@@ -18,22 +18,22 @@ POINTS = [
 ]
 
 
-def test_the_committed_grid_is_the_one_that_was_made():
+def test_committed_grid_matches_generator():
     assert hashlib.sha256(geoid.FILE.read_bytes()).hexdigest() == geoid.SHA256
 
 
 @pytest.mark.parametrize(("latitude", "longitude", "published"), POINTS)
-def test_grid_points_are_within_half_a_step(latitude, longitude, published):
+def test_grid_points_within_half_step(latitude, longitude, published):
     assert geoid_height_m(latitude, longitude) == pytest.approx(published, abs=0.0501)
 
 
-def test_between_grid_points_it_is_bilinear():
+def test_bilinear_between_grid_points():
     corners = [geoid_height_m(34.0 + row, -148.25 + column) for row in (0.0, 0.25) for column in (0.0, 0.25)]
     assert geoid_height_m(34.125, -148.125) == pytest.approx(sum(corners) / 4.0, abs=1e-9)
     assert geoid_height_m(34.0, -148.1875) == pytest.approx(0.75 * corners[0] + 0.25 * corners[1], abs=1e-9)
 
 
-def test_the_date_line_and_the_poles_have_no_seam():
+def test_no_seam_at_date_line_and_poles():
     assert geoid_height_m(12.3, 180.0) == geoid_height_m(12.3, -180.0)
     assert geoid_height_m(12.3, 359.0) == pytest.approx(geoid_height_m(12.3, -1.0), abs=1e-9)
     assert geoid_height_m(12.3, 179.999999) == pytest.approx(geoid_height_m(12.3, -179.999999), abs=1e-4)
@@ -41,17 +41,17 @@ def test_the_date_line_and_the_poles_have_no_seam():
 
 
 @given(st.floats(-90.0, 90.0), st.floats(-360.0, 360.0))
-def test_anywhere_it_lies_between_the_extremes_of_the_model(latitude, longitude):
+def test_values_between_model_extremes(latitude, longitude):
     assert -107.0 <= geoid_height_m(latitude, longitude) <= 85.5
 
 
 @pytest.mark.parametrize(("latitude", "longitude"), [(90.1, 0.0), (-90.1, 0.0), (0.0, 360.1), (float("nan"), 0.0)])
-def test_outside_its_domain(latitude, longitude):
+def test_out_of_domain_rejected(latitude, longitude):
     with pytest.raises(DomainError):
         geoid_height_m(latitude, longitude)
 
 
-def test_a_row_made_by_the_script_reads_back(tmp_path, monkeypatch):
+def test_row_made_by_script_reads_back(tmp_path, monkeypatch):
     """A made-up grid of a slope, written by the script's own functions."""
     slope = [0.1 * column - 70.0 for column in range(geoid.COLUMNS)]
     row = make_geoid_grid.row(slope)

@@ -70,7 +70,7 @@ def summed_field(latitude_deg, longitude_deg, height_m, year):
 
 @settings(max_examples=25)
 @given(st.floats(-85.0, 85.0), st.floats(-180.0, 180.0), st.floats(-500.0, 20000.0), st.floats(2025.0, 2030.0))
-def test_the_field_is_the_sum_of_the_harmonics(latitude, longitude, height, year):
+def test_field_is_sum_of_harmonics(latitude, longitude, height, year):
     found = magnetic.model_field(latitude, longitude, height, year)
     expected = summed_field(latitude, longitude, height, year)
     assert (found.north_nt, found.east_nt, found.down_nt) == pytest.approx(expected, abs=0.001)
@@ -78,7 +78,7 @@ def test_the_field_is_the_sum_of_the_harmonics(latitude, longitude, height, year
 
 @settings(max_examples=25)
 @given(st.floats(-90.0, 90.0), st.floats(-180.0, 180.0), st.floats(2025.0, 2030.0))
-def test_the_parts_of_a_field_fit_together(latitude, longitude, year):
+def test_field_parts_consistent(latitude, longitude, year):
     found = magnetic.model_field(latitude, longitude, 0.0, year)
     assert found.horizontal_nt == pytest.approx(math.hypot(found.north_nt, found.east_nt))
     assert found.total_nt == pytest.approx(math.hypot(found.horizontal_nt, found.down_nt))
@@ -87,14 +87,14 @@ def test_the_parts_of_a_field_fit_together(latitude, longitude, year):
     assert magnetic.model_variation_deg(latitude, longitude, 0.0, year) == found.variation_deg
 
 
-def test_the_date_line_is_one_meridian_and_a_pole_has_one_field():
+def test_date_line_and_poles_have_one_field():
     west, east = (magnetic.model_field(20.0, side, 0.0, 2026.0) for side in (-180.0, 180.0))
     assert west.variation_deg == pytest.approx(east.variation_deg, abs=1e-9)
     totals = [magnetic.model_field(90.0, longitude, 0.0, 2026.0).total_nt for longitude in (0.0, 90.0, 180.0)]
     assert totals == pytest.approx([totals[0]] * 3)
 
 
-def test_one_call_does_not_disturb_the_next():
+def test_calls_are_independent():
     first = magnetic.model_field(40.0, -100.0, 0.0, 2026.0)
     magnetic.model_field(-60.0, 100.0, 9000.0, 2029.0)
     assert magnetic.model_field(40.0, -100.0, 0.0, 2026.0) == first
@@ -104,14 +104,14 @@ def test_one_call_does_not_disturb_the_next():
     (90.1, 0.0, 0.0, 2026.0), (0.0, 180.1, 0.0, 2026.0), (0.0, 0.0, -1001.0, 2026.0), (0.0, 0.0, 850001.0, 2026.0),
     (0.0, 0.0, 0.0, 2024.99), (0.0, 0.0, 0.0, 2030.01), (math.nan, 0.0, 0.0, 2026.0), (0.0, 0.0, 0.0, math.nan),
 ])
-def test_outside_the_model(arguments):
+def test_outside_model(arguments):
     with pytest.raises(DomainError):
         magnetic.model_field(*arguments)
     with pytest.raises(DomainError):
         magnetic.model_variation_deg(*arguments)
 
 
-def test_the_uncertainty_grows_towards_the_magnetic_poles():
+def test_uncertainty_grows_towards_magnetic_poles():
     assert magnetic.model_uncertainty_deg(1e9) == pytest.approx(0.26, abs=1e-6)
     assert magnetic.model_uncertainty_deg(5417.0) == pytest.approx(math.hypot(0.26, 1.0))
     for strength in (0.0, -1.0, math.nan, math.inf):
@@ -139,6 +139,6 @@ def test_decimal_years(date, year):
     assert magnetic.decimal_year(airac.from_iso(date)) == pytest.approx(year, abs=1e-9)
 
 
-def test_no_decimal_year_without_a_next_one():
+def test_no_decimal_year_without_following_year():
     with pytest.raises(DomainError, match="year"):
         magnetic.decimal_year(airac.from_iso("9999-06-01"))

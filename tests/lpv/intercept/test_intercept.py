@@ -58,7 +58,7 @@ TURNS = [
 
 
 @pytest.mark.parametrize("case", TURNS)
-def test_turn_against_numerical_integration(case):
+def test_turn_matches_numerical_integration(case):
     turn = intercept.turn_onto_course(*case)
     along_nm, right_nm, time_s = flown(*case)
     assert turn.cross_track_nm == pytest.approx(abs(right_nm), rel=0.01)
@@ -68,7 +68,7 @@ def test_turn_against_numerical_integration(case):
 
 @quick
 @given(st.floats(2, 160), st.floats(90, 250), st.floats(10, 35), st.floats(2, 15))
-def test_turn_in_calm_agrees_with_the_roll_in_lead(angle_deg, speed_kt, bank_deg, roll_rate):
+def test_calm_turn_agrees_with_roll_in_lead(angle_deg, speed_kt, bank_deg, roll_rate):
     """Another module, another roll model (half its time): they stay within 3 % and 0.005 NM."""
     turn = intercept.turn_onto_course_in_calm(angle_deg, 0.0, speed_kt, bank_deg, roll_rate)
     other_nm = turn_lead.roll_in_cross_track_nm(speed_kt, bank_deg, roll_rate, angle_deg)
@@ -78,7 +78,7 @@ def test_turn_in_calm_agrees_with_the_roll_in_lead(angle_deg, speed_kt, bank_deg
 
 @quick
 @given(st.floats(5, 120), st.floats(0, 360), st.floats(0, 40), st.floats(0, 359))
-def test_left_and_right_mirror_each_other(angle_deg, wind_from_deg, wind_kt, turned_deg):
+def test_left_and_right_are_mirrored(angle_deg, wind_from_deg, wind_kt, turned_deg):
     """Mirrored track and wind need the same turn, and so does the whole scene turned around the compass."""
     right = intercept.turn_onto_course(angle_deg, 0, 140, 25, 5, wind_from_deg, wind_kt)
     left = intercept.turn_onto_course(360 - angle_deg, 360, 140, 25, 5, 360 - wind_from_deg, wind_kt)
@@ -91,12 +91,12 @@ def test_left_and_right_mirror_each_other(angle_deg, wind_from_deg, wind_kt, tur
         assert other.along_nm == pytest.approx(right.along_nm, abs=1e-9)
 
 
-def test_no_turn_is_no_lead():
+def test_no_turn_needs_no_lead():
     turn = intercept.turn_onto_course(360, 0, 140, 25, 5, 270, 20)
     assert (turn.cross_track_nm, turn.lead_nm, turn.along_nm, turn.time_s) == (0.0, 0.0, 0.0, 0.0)
 
 
-def test_tailwind_on_the_intercept_needs_more_room():
+def test_tailwind_on_intercept_needs_more_room():
     calm = intercept.turn_onto_course(45, 0, 140, 25, 5, 0, 0).cross_track_nm
     pushed = intercept.turn_onto_course(45, 0, 140, 25, 5, 270, 30).cross_track_nm
     held = intercept.turn_onto_course(45, 0, 140, 25, 5, 90, 30).cross_track_nm
@@ -108,7 +108,7 @@ def test_tailwind_on_the_intercept_needs_more_room():
     st.floats(0, 360), st.floats(0, 360), st.floats(0, 600), st.floats(0, 90), st.floats(0, 60),
     st.floats(0, 360), st.floats(0, 320),
 )
-def test_turn_is_finite_or_refused(track, course, tas_kt, bank_deg, roll_rate, wind_from, wind_kt):
+def test_turn_finite_or_refused(track, course, tas_kt, bank_deg, roll_rate, wind_from, wind_kt):
     try:
         turn = intercept.turn_onto_course(track, course, tas_kt, bank_deg, roll_rate, wind_from, wind_kt)
     except DomainError:
@@ -127,7 +127,7 @@ def test_intercept_angle(track, course, angle):
     assert str(intercept.intercept_angle_deg(0, 360)) == "0.0"
 
 
-def test_meeting_by_hand():
+def test_meeting_matches_hand_calculation():
     meeting = intercept.track_meets(10.0, -3.0, 30.0, 0.0, 120.0, 5.0)
     assert meeting.distance_nm == pytest.approx(10.0 - 3.0 * math.sqrt(3.0))
     assert meeting.to_go_nm == pytest.approx(6.0)
@@ -142,12 +142,12 @@ def test_meeting_across_north():
     assert meeting.outside_pfaf
 
 
-def test_meeting_exactly_at_the_pfaf_is_outside_it():
+def test_meeting_exactly_at_pfaf_is_outside():
     assert intercept.track_meets(5.0, 2.0, 270.0, 0.0, 120.0, 5.0).distance_nm == pytest.approx(5.0)
     assert intercept.track_meets(5.0, 0.0, 0.0, 0.0, 120.0, 5.0).outside_pfaf
 
 
-def test_meeting_outbound_lies_farther_out():
+def test_outbound_meeting_lies_farther_out():
     meeting = intercept.track_meets(8.0, -1.0, 135.0, 0.0, 120.0, 5.0)
     assert meeting.distance_nm == pytest.approx(9.0)
     assert meeting.angle_deg == 135.0
@@ -156,21 +156,21 @@ def test_meeting_outbound_lies_farther_out():
 @pytest.mark.parametrize(("across_nm", "track_deg"), [
     (2.0, 30.0), (-2.0, 330.0), (2.0, 0.0), (2.0, 360.0), (-2.0, 180.0), (2.0, 359.995), (-2.0, 180.005),
 ])
-def test_track_that_never_meets(across_nm, track_deg):
+def test_track_never_meets(across_nm, track_deg):
     assert intercept.track_meets(10.0, across_nm, track_deg, 0.0, 120.0, 5.0) is None
     assert not intercept.ready_to_arm(across_nm, track_deg, 0.0)
 
 
 @quick
 @given(st.floats(-20, 40), st.floats(0.1, 20), st.floats(1, 179), st.floats(60, 250))
-def test_meeting_is_where_dead_reckoning_arrives(along_nm, left_nm, angle_deg, speed_kt):
+def test_meeting_matches_dead_reckoning(along_nm, left_nm, angle_deg, speed_kt):
     meeting = intercept.track_meets(along_nm, -left_nm, angle_deg, 0.0, speed_kt, 5.0)
     flown_nm = speed_kt * meeting.time_s / 3600
     assert -left_nm + flown_nm * math.sin(math.radians(angle_deg)) == pytest.approx(0.0, abs=1e-9)
     assert along_nm - flown_nm * math.cos(math.radians(angle_deg)) == pytest.approx(meeting.distance_nm)
 
 
-def test_heading_in_wind_meets_where_its_track_does():
+def test_heading_in_wind_meets_where_track_does():
     by_heading = intercept.heading_meets(10, -3, 20, 0, 120, 270, 25, 5)
     x = 120 * math.sin(math.radians(20)) + 25
     y = 120 * math.cos(math.radians(20))
@@ -178,7 +178,7 @@ def test_heading_in_wind_meets_where_its_track_does():
     assert by_heading.distance_nm == pytest.approx(10 - 3 * y / x)
 
 
-def test_established_where_the_turn_ends():
+def test_established_where_turn_ends():
     meeting = intercept.track_meets(10.0, -3.0, 30.0, 0.0, 140.0, 5.0)
     turn = intercept.turn_onto_course_in_calm(30.0, 0.0, 140.0, 25.0, 5.0)
     along_nm, _, _ = flown(30, 0, 140, 25, 5, 0, 0)
@@ -211,7 +211,7 @@ def test_ready_to_arm_within_three_miles(across_nm, track_deg, armed):
 @pytest.mark.parametrize(("across_nm", "track_deg", "armed"), [
     (12.0, 300, True), (-12.0, 60, True), (-12.0, 300, False), (12.0, 180, False), (12.0, 0, False),
 ])
-def test_ready_to_arm_without_a_distance(across_nm, track_deg, armed):
+def test_ready_to_arm_without_distance(across_nm, track_deg, armed):
     """Where neither type nor operator has a distance: closing, and less than 90 degrees off."""
     assert intercept.ready_to_arm(across_nm, track_deg, 0.0) is armed
 
@@ -242,6 +242,6 @@ TURN = intercept.turn_onto_course_in_calm(30.0, 0.0, 140.0, 25.0, 5.0)
     lambda: intercept.ready_to_arm(1, 0, 0, 0.0),
     lambda: intercept.ready_to_arm(1, 0, 0, math.nan),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()

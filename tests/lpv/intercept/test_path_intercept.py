@@ -14,7 +14,7 @@ from lpv.path import profile as path
 quick = settings(max_examples=40, deadline=None)
 
 
-def test_level_from_below_agrees_with_the_flat_path():
+def test_level_from_below_agrees_with_flat_path():
     height_ft = path.flat_path_height_ft(8.0, 0.0, 50.0, 3.0)
     meets_nm = path.flat_path_distance_nm(1800.0, 0.0, 50.0, 3.0)
     assert 8.0 - path_intercept.level_to_path_nm(height_ft - 1800.0, 3.0) == pytest.approx(meets_nm)
@@ -22,7 +22,7 @@ def test_level_from_below_agrees_with_the_flat_path():
     assert path_intercept.level_to_path_s(318.44, 3.0, 120.0) == pytest.approx(30.0, abs=0.001)
 
 
-def test_above_and_below_are_the_same_geometry():
+def test_above_and_below_share_geometry():
     above_ft = path_intercept.above_path_after_ft(1.5, 3.2)
     assert path_intercept.level_to_path_nm(above_ft, 3.2) == pytest.approx(1.5)
     assert path_intercept.above_path_late_ft(45.0, 3.2, 120.0) == pytest.approx(above_ft)
@@ -30,7 +30,7 @@ def test_above_and_below_are_the_same_geometry():
 
 @quick
 @given(st.floats(0, 1500), st.floats(2.5, 4), st.floats(3, 10), st.floats(60, 200))
-def test_regain_flown_second_by_second(above_ft, gpa_deg, within_nm, speed_kt):
+def test_regain_matches_second_by_second(above_ft, gpa_deg, within_nm, speed_kt):
     rate_fpm = path_intercept.regain_rate_fpm(above_ft, gpa_deg, within_nm, speed_kt)
     minutes = within_nm / speed_kt * 60
     path_loss_ft = within_nm * 1852 / 0.3048 * math.tan(math.radians(gpa_deg))
@@ -61,11 +61,11 @@ def test_nothing_to_regain():
     lambda: path_intercept.regain_angle_deg(5000.0, 3.0, 1.0),
     lambda: path_intercept.regain_rate_fpm(100.0, 3.0, 5.0, math.inf),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()
 
 
 @pytest.mark.parametrize(("path_kt_per_s", "words"), [(-0.001, "gains"), (0.0, "loses"), (0.9, "loses")])
-def test_what_a_configuration_does_on_the_path(path_kt_per_s, words):
+def test_configuration_effect_on_path(path_kt_per_s, words):
     assert Slowing("clean", 200.0, 0.9, path_kt_per_s, 3.0).on_path() == words

@@ -15,7 +15,7 @@ TURNS = [
 
 
 @pytest.mark.parametrize("case", TURNS)
-def test_it_ends_where_the_closed_form_says(case):
+def test_track_ends_where_closed_form_says(case):
     track_deg, course_deg, speed_kt, _, roll, wind_from_deg, wind_kt = case
     turn = turn_onto_course(*case)
     points = turn_track(turn, track_deg, course_deg, speed_kt, roll, wind_from_deg, wind_kt)
@@ -27,7 +27,7 @@ def test_it_ends_where_the_closed_form_says(case):
 
 
 @pytest.mark.parametrize("case", TURNS)
-def test_it_begins_along_the_track_and_ends_along_the_course(case):
+def test_track_begins_along_track_ends_along_course(case):
     track_deg, course_deg, speed_kt, _, roll, wind_from_deg, wind_kt = case
     points = turn_track(turn_onto_course(*case), track_deg, course_deg, speed_kt, roll, wind_from_deg, wind_kt)
     first = math.degrees(math.atan2(points[1][1], points[1][0]))
@@ -39,6 +39,6 @@ def test_it_begins_along_the_track_and_ends_along_the_course(case):
     assert flown_kt == pytest.approx(expected_kt, rel=0.005)
 
 
-def test_no_turn_is_no_track():
+def test_no_turn_gives_no_track():
     turn = turn_onto_course(0, 0, 140, 25, 5, 0, 0)
     assert set(turn_track(turn, 0, 0, 140, 5, 0, 0)) == {(0.0, 0.0)}

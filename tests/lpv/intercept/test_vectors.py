@@ -17,7 +17,7 @@ def met(**changes):
     return [limit.met for limit in vectors.vector_limits(**{**GOOD, **changes})]
 
 
-def test_a_good_vector_meets_every_limit():
+def test_good_vector_meets_every_limit():
     assert met() == [True, True, True, True]
 
 
@@ -30,11 +30,11 @@ def test_a_good_vector_meets_every_limit():
     ({"altitude_ft": 3001.0}, [True, True, False, True]),
     ({"altitude_ft": 1899.0}, [True, True, True, False]),
 ])
-def test_each_limit_at_its_edge(changes, expected):
+def test_each_limit_at_edge(changes, expected):
     assert met(**changes) == expected
 
 
-def test_limits_tell_what_they_allow_and_found():
+def test_limits_state_allowed_and_actual():
     outside, angle, _, _ = vectors.vector_limits(**{**GOOD, "distance_nm": 7.0})
     assert (outside.allowed, outside.found, outside.kind) == (2.0, 1.0, "at least")
     assert (angle.allowed, angle.found, angle.unit) == (20.0, 30.0, "deg")
@@ -54,6 +54,6 @@ def test_gate():
     lambda: vectors.vector_limits(**{**GOOD, "altitude_ft": math.nan}),
     lambda: vectors.vector_limits(**{**GOOD, "lowest_altitude_ft": 70_000.0}),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()

@@ -94,7 +94,7 @@ def modes(events, **other):
 # Rules and states
 
 
-def test_rules_have_an_attribute_for_every_row():
+def test_rules_have_attribute_for_every_row():
     chosen = USUAL.chosen()
     assert set(chosen) == {*RULES, *LISTS, "sources"} == set(Rules.__annotations__)
     assert chosen["announced"] == ANNOUNCED
@@ -105,12 +105,12 @@ def test_rules_have_an_attribute_for_every_row():
     {"recapture": "sometimes"}, {"recapture": None}, {"no_such_rule": "stays"}, {"announced": ("armed", "colours")},
     {"announced": "armed"}, {"sources": ()}, {"sources": KEPT[:1]},
 ])
-def test_rules_refuse_what_is_not_a_choice(wrong):
+def test_rules_refuse_invalid_choice(wrong):
     with pytest.raises(DomainError, match="allowed"):
         usual_rules(**wrong)
 
 
-def test_rules_are_never_guessed():
+def test_rules_never_guessed():
     with pytest.raises(DomainError, match="source_control"):
         Rules()
 
@@ -124,7 +124,7 @@ def test_sources_refuse_other_words(wrong):
         Source(**{"name": SBAS, **wrong})
 
 
-def test_sources_as_text_are_the_same_again():
+def test_sources_text_round_trip():
     for sources in (USUAL_SOURCES, BY_HAND["sources"], BY_PROCEDURE["sources"], TRANSFER["sources"]):
         assert sources_of(sources_text(sources)) == sources
         assert len({*sources_of(sources_text(sources)), *sources}) == len(sources)
@@ -132,12 +132,12 @@ def test_sources_as_text_are_the_same_again():
 
 
 @pytest.mark.parametrize("text", ["", "0;;;0", "SBAS;;;0;0", "0;;;99;0", ";;;0;0", "9;;;0;0"])
-def test_lines_that_are_no_sources_are_refused(text):
+def test_invalid_source_lines_refused(text):
     with pytest.raises(DomainError):
         sources_of(text)
 
 
-def test_every_word_has_a_meaning():
+def test_every_word_has_meaning():
     choices = {key: set(allowed) for key, (_, allowed) in {**RULES, **LISTS}.items()}
     assert {key: set(words) for key, words in MEANINGS.items()} == choices
     told = {key: set(words) for key, words in SOURCE_MEANINGS.items()}
@@ -156,7 +156,7 @@ def test_states_are_values():
 
 
 @pytest.mark.parametrize("event", ["", "arm", "ARM APPROACH", "select SBAS,  flying side"])
-def test_unknown_events_are_refused(event):
+def test_unknown_events_refused(event):
     with pytest.raises(DomainError, match="take off"):
         step(START, event, USUAL)
 
@@ -171,7 +171,7 @@ WORDS = st.builds(
     {key: st.sampled_from(choices) for key, (_, choices) in RULES.items()}
     | {key: st.lists(st.sampled_from(words), unique=True) for key, (_, words) in LISTS.items()}
 ), st.lists(WORDS, max_size=2, unique_by=lambda one: one.name))
-def test_any_sequence_of_events_under_any_rules_gives_a_state(events, other, sources):
+def test_random_event_sequences_give_state(events, other, sources):
     rules = usual_rules(**other, sources=(*sources, Source(FMS, selected_by=("another taken away",))))
     state = start(rules)
     for event in events:
@@ -216,14 +216,14 @@ def test_localizer_tuned_with_sbas_selected(other, flying, monitoring, guides, e
     assert tuned_effect(rules) == effect
 
 
-def test_selector_off_with_a_localizer_tuned_is_the_ils_whatever_is_loaded():
+def test_selector_off_with_tuned_localizer_is_ils():
     state = run((*ACTIVE, "tune localizer", "selector off"), USUAL)
     assert state.approach == "SBAS"
     assert lateral_source(state, USUAL) == vertical_source(state, USUAL) == "ILS"
     assert shown_unselected(USUAL) == "ILS"
 
 
-def test_one_control_for_both_sides_or_one_each():
+def test_one_shared_control_or_one_per_side():
     events = ["select SBAS, monitoring side"]
     assert run_usual(events, {}).selected == (SBAS, SBAS)
     assert run_usual(events, {"source_control": "per side"}).selected == (FMS, SBAS)
@@ -232,7 +232,7 @@ def test_one_control_for_both_sides_or_one_each():
     assert run(["tune localizer", "untune localizer, flying side"], USUAL).tuned == (False, True)
 
 
-def test_chosen_by_hand_a_localizer_changes_nothing():
+def test_localizer_changes_nothing_when_chosen_by_hand():
     rules = usual_rules(**BY_HAND)
     for event in ("tune localizer", "untune localizer", "selector off", "load ILS approach"):
         for name in SOURCES:
@@ -244,7 +244,7 @@ def test_chosen_by_hand_a_localizer_changes_nothing():
     assert lateral_source(step(ils, "tune localizer", rules), rules) == "ILS"
 
 
-def test_by_procedure_alone():
+def test_source_by_procedure_alone():
     rules = usual_rules(**BY_PROCEDURE)
     assert run(("select SBAS", "selector off"), rules) == start(rules)
     active = run(ACTIVE[:3], rules)
@@ -257,7 +257,7 @@ def test_by_procedure_alone():
     assert step(active, "land", rules).selected == (FMS, FMS)
 
 
-def test_source_that_comes_with_its_course():
+def test_source_comes_with_course():
     rules = usual_rules(**TRANSFER)
     armed = run((*ACTIVE[:3], "FMS lateral mode", "arm approach"), rules)
     assert (armed.selected[FLYING], armed.lateral, armed.vertical, armed.fms) == (FMS, "armed", "armed", True)
@@ -270,7 +270,7 @@ def test_source_that_comes_with_its_course():
     assert step(captured, "go around", rules).selected == (FMS, FMS)
 
 
-def test_no_longer_offered_is_taken_away_or_stays_without_guidance():
+def test_withdrawn_source_removed_or_kept_without_guidance():
     stays = usual_rules(**with_sbas(offered=("SBAS approach active",)))
     goes = usual_rules(**with_sbas(offered=("SBAS approach active",), removed_by=("no longer offered",)))
     for rules, selected in ((stays, SBAS), (goes, FMS)):
@@ -284,7 +284,7 @@ def test_no_longer_offered_is_taken_away_or_stays_without_guidance():
     ("activating its approach", "activate approach"), ("passing the PFAF", "PFAF passed"),
     ("coming within the arming distance", "arming distance reached"),
 ])
-def test_what_selects_a_source(word, event):
+def test_source_selection_events(word, event):
     rules = usual_rules(**with_sbas(selected_by=(word,)))
     state, events = start(rules), (*ACTIVE[:3], "arming distance reached", "arm approach", "PFAF passed")
     for each in events:
@@ -299,13 +299,13 @@ def test_what_selects_a_source(word, event):
     ("go-around", "go around"), ("landing", "land"), ("removal of power", "power off"),
     ("tuning a localizer on either side", "tune localizer, monitoring side"),
 ])
-def test_what_takes_a_source_away(word, event):
+def test_source_removal_events(word, event):
     taken, kept = (usual_rules(**with_sbas(removed_by=words)) for words in ((word,), ()))
     assert run((*ACTIVE, event), kept).selected[FLYING] == SBAS
     assert run((*ACTIVE, event), taken).selected[FLYING] == FMS
 
 
-def test_untuning_takes_away_on_its_side():
+def test_untuning_removes_source_on_its_side():
     rules = usual_rules(**with_sbas(removed_by=("untuning the localizer",)))
     assert run((*ACTIVE, "tune localizer", "untune localizer, flying side"), rules).selected == (FMS, SBAS)
 
@@ -336,32 +336,32 @@ def test_level_refuses_other_words(arguments):
         level_at_activation(*arguments)
 
 
-def test_lost_level_stays_lost_until_activated_again():
+def test_lost_level_stays_lost_until_reactivated():
     lost = (*ON_PATH, "vertical guidance lost", "signal returns", "arm approach", "path reached from below")
     assert modes(lost) == ("captured", "lost")
     back = (*lost, "activate approach", "arm approach", "path reached from below")
     assert modes(back) == ("captured", "captured")
 
 
-def test_inside_the_pfaf_a_lost_level_is_lost_for_good():
+def test_level_lost_inside_pfaf_is_final():
     lost = (*ON_PATH, "PFAF passed", "vertical guidance lost", "signal returns", "activate approach", "arm approach",
             "path reached from below")
     assert modes(lost) == ("captured", "lost")
 
 
-def test_barometric_path_does_not_need_the_signal():
+def test_barometric_path_needs_no_signal():
     events = ["vertical guidance lost", *ON_PATH, "vertical guidance lost"]
     state = run_usual(events, {"baro_vnav": "approved"})
     assert (state.level, state.missing, state.vertical) == ("LNAV/VNAV", "nothing", "captured")
     assert run_usual([*events, "lateral guidance lost"], {"baro_vnav": "approved"}).vertical == "lost"
 
 
-def test_lateral_integrity_takes_everything():
+def test_lateral_integrity_loss_removes_everything():
     assert modes((*ON_PATH, "lateral guidance lost")) == ("lost", "lost")
     assert modes((*ON_PATH, "lateral guidance lost", "signal returns", "arm approach")) == ("lost", "lost")
 
 
-def test_no_signal_at_activation_gives_no_level_and_arms_nothing():
+def test_no_signal_at_activation_arms_nothing():
     state = run(("lateral guidance lost", *ARMED, "vertical guidance lost"), USUAL)
     assert (state.level, state.signal, state.lateral) == ("none", "none", "inactive")
 
@@ -371,7 +371,7 @@ FALLS = {"signal falls to LNAV/VNAV": "LNAV/VNAV", "vertical guidance lost": "LN
 
 @pytest.mark.parametrize("where", ["outside", "inside"])
 @pytest.mark.parametrize(("event", "supported"), FALLS.items())
-def test_level_that_falls_and_returns_by_itself(where, event, supported):
+def test_level_falls_and_returns_automatically(where, event, supported):
     other = {"level_falls_" + where: "falls to the level supported", "level_returns_" + where: "with the signal"}
     rules = usual_rules(**other)
     events = (*ON_PATH, "PFAF passed") if where == "inside" else ON_PATH
@@ -386,13 +386,13 @@ def test_level_that_falls_and_returns_by_itself(where, event, supported):
     assert step(elsewhere, "signal returns", rules).missing == elsewhere.missing
 
 
-def test_level_that_falls_to_lnav_at_once():
+def test_level_falls_to_lnav_at_once():
     rules = usual_rules(level_falls_outside="falls to LNAV")
     assert run((*ON_PATH, "signal falls to LNAV/VNAV"), rules).level == "LNAV"
     assert run((*ON_PATH, "lateral guidance lost"), rules).level == "none"
 
 
-def test_a_worse_signal_is_never_undone_by_a_better_loss():
+def test_later_smaller_loss_never_improves_signal():
     worst = run((*ON_PATH, "lateral guidance lost"), USUAL)
     assert step(worst, "vertical guidance lost", USUAL) == worst
     assert step(worst, "signal falls to LNAV/VNAV", USUAL) == worst
@@ -413,7 +413,7 @@ def test_normal_approach():
 BLIND = {"arming_needs": ()}
 
 
-def test_without_a_source_arming_depends_on_the_type():
+def test_arming_without_source_depends_on_type():
     blind = ("take off", "load SBAS approach", "arm approach")
     assert modes(blind) == ("inactive", "inactive")
     assert modes(blind, **BLIND) == ("armed", "armed")
@@ -422,7 +422,7 @@ def test_without_a_source_arming_depends_on_the_type():
     assert modes(("arm approach",), **BLIND) == ("inactive", "inactive")
 
 
-def test_armed_without_a_source_that_then_has_no_path_says_lost():
+def test_armed_source_without_path_reports_lost():
     events = ("vertical guidance lost", "take off", "load SBAS approach", "arm approach", "activate approach",
               "select SBAS")
     assert modes(events, **BLIND) == ("armed", "lost")
@@ -432,14 +432,14 @@ def test_armed_without_a_source_that_then_has_no_path_says_lost():
     ("an active approach", "activate approach"), ("a level of service", "activate approach"),
     ("the FMS lateral mode", "FMS lateral mode"), ("the arming distance", "arming distance reached"),
 ])
-def test_what_arming_needs(need, event):
+def test_arming_requirements(need, event):
     needs = {"arming_needs": (need,)}
     before = ("take off", "load SBAS approach", "select SBAS", "arm approach")
     assert modes(before, **needs) == ("inactive", "inactive")
     assert modes((*before, event, "arm approach"), **needs) == ("armed", "armed")
 
 
-def test_armed_too_early_is_refused_or_waits():
+def test_early_arming_refused_or_waits():
     early = {"arming_needs": ("a guiding source", "the arming distance")}
     assert modes(ARMED, **early) == ("inactive", "inactive")
     waits = {**early, "arming_too_early": "waits"}
@@ -451,7 +451,7 @@ def test_armed_too_early_is_refused_or_waits():
     ("activating the approach", "activate approach"), ("the FMS lateral mode", "FMS lateral mode"),
     ("coming within the arming distance", "arming distance reached"),
 ])
-def test_what_else_arms(word, event):
+def test_other_arming_events(word, event):
     before = ("take off", "load SBAS approach", "select SBAS")
     events = (*before, event) if event == "activate approach" else (*before, "activate approach", event)
     assert modes(events)[0] == "inactive"
@@ -459,7 +459,7 @@ def test_what_else_arms(word, event):
     assert modes((*events, "disarm approach", "arm approach"), armed_by=(word,)) == ("inactive", "inactive")
 
 
-def test_path_armed_by_its_own_control():
+def test_path_armed_by_own_control():
     own = {"vertical_arms": "by its own control"}
     assert modes((*ARMED, "course reached"), **own) == ("captured", "inactive")
     assert modes((*ARMED, "arm path", "course reached", "path reached from below"), **own) == ("captured", "captured")
@@ -467,7 +467,7 @@ def test_path_armed_by_its_own_control():
     assert modes((*ACTIVE, "arm path")) == ("inactive", "inactive")
 
 
-def test_path_captured_on_its_own():
+def test_path_captured_independently():
     own = {"vertical_capture": "on its own"}
     events = (*ARMED, "path reached from below")
     assert modes(events) == ("armed", "armed")
@@ -475,7 +475,7 @@ def test_path_captured_on_its_own():
     assert modes((*events, "course reached"), **own) == ("captured", "captured")
 
 
-def test_fms_lateral_mode_hands_over_to_the_final_course():
+def test_fms_lateral_mode_hands_over_to_final_course():
     state = run((*ACTIVE, "FMS lateral mode", "arm approach"), USUAL)
     assert (state.fms, state.lateral) == (True, "armed")
     assert step(state, "course reached", USUAL).fms is False
@@ -488,12 +488,12 @@ def test_fms_lateral_mode_hands_over_to_the_final_course():
     ("any mode", "captured", "captured"), ("FMS lateral only", "captured", "armed"),
     ("basic only", "armed", "captured"),
 ])
-def test_from_which_mode_the_course_is_captured(rule, from_fms, from_heading):
+def test_modes_allowing_course_capture(rule, from_fms, from_heading):
     assert modes((*ARMED, "FMS lateral mode", "course reached"), captures_from=rule)[0] == from_fms
     assert modes((*ARMED, "course reached"), captures_from=rule)[0] == from_heading
 
 
-def test_fms_lateral_mode_may_need_its_source():
+def test_fms_lateral_mode_may_require_source():
     with_fms = usual_rules(fms_lateral="with FMS selected")
     flown = run((*ACTIVE[:3], "FMS lateral mode"), with_fms)
     assert flown.fms
@@ -502,7 +502,7 @@ def test_fms_lateral_mode_may_need_its_source():
     assert not run((*ACTIVE, "FMS lateral mode"), usual_rules(fms_lateral="none")).fms
 
 
-def test_vertical_that_arms_after_lateral():
+def test_vertical_arms_after_lateral():
     late = {"vertical_arms": "once lateral is captured"}
     assert modes(ARMED, **late) == ("armed", "inactive")
     assert modes((*ARMED, "path reached from below", "course reached"), **late) == ("captured", "armed")
@@ -518,7 +518,7 @@ def test_path_from_above():
     assert modes(events, path_from_above="stays armed") == ("captured", "armed")
 
 
-def test_arming_inside_the_pfaf():
+def test_arming_inside_pfaf():
     events = (*ACTIVE, "PFAF passed", "arm approach")
     assert modes(events) == ("armed", "armed")
     assert modes(events, arming_needs=("a guiding source", "before the PFAF")) == ("inactive", "inactive")
@@ -532,29 +532,29 @@ def test_disarming():
 
 
 @pytest.mark.parametrize("event", ["selector off", "load ILS approach", "lateral guidance lost"])
-def test_lost_source_is_lost_guidance(event):
+def test_lost_source_loses_guidance(event):
     assert modes((*ON_PATH, event)) == ("lost", "lost")
 
 
-def test_source_off_and_on_again_needs_arming():
+def test_source_off_and_on_needs_rearming():
     off_and_on = (*ON_PATH, "PFAF passed", "selector off", "select SBAS", "course reached", "path reached from below")
     assert modes(off_and_on) == ("lost", "lost")
     assert modes((*off_and_on, "arm approach", "course reached")) == ("captured", "armed")
 
 
-def test_another_source_is_a_loss_too():
+def test_changed_source_is_loss():
     assert modes((*ON_PATH, "tune localizer", "selector off")) == ("lost", "lost")
 
 
 @pytest.mark.parametrize(("becomes", "lateral"), [
     ("lost", "lost"), ("basic mode", "inactive"), ("armed", "armed"), ("unchanged", "captured")])
-def test_what_becomes_of_captured_guidance(becomes, lateral):
+def test_captured_guidance_after_loss(becomes, lateral):
     events = (*ON_PATH, "lateral guidance lost")
     assert modes(events, when_lateral_lost=becomes) == (lateral, "lost")
     assert modes(events, when_vertical_lost=becomes) == ("lost", lateral)
 
 
-def test_back_to_armed_captures_again():
+def test_guidance_back_to_armed_captures_again():
     again = {"when_lateral_lost": "armed", "level_returns_outside": "with the signal"}
     events = (*ON_PATH, "lateral guidance lost", "course reached")
     assert modes(events, **again) == ("armed", "lost")
@@ -564,7 +564,7 @@ def test_back_to_armed_captures_again():
 # Ends of the approach
 
 
-def test_go_around_ends_the_approach_and_keeps_it_loaded():
+def test_go_around_ends_approach_but_keeps_it_loaded():
     state = run((*ON_PATH, "PFAF passed", "go around"), USUAL)
     assert (state.phase, state.approach, state.active, state.lateral) == ("missed", "SBAS", False, "inactive")
     assert source(state, FLYING, USUAL) == "FMS lateral navigation"
@@ -576,7 +576,7 @@ def test_go_around_ends_the_approach_and_keeps_it_loaded():
     ("FMS lateral", True, "lateral: FMS lateral"), ("heading held", False, "lateral: heading held"),
     ("wings level", False, "lateral: wings level"),
 ])
-def test_modes_of_a_go_around(roll, fms, words):
+def test_go_around_modes(roll, fms, words):
     rules = usual_rules(go_around_roll=roll, go_around_pitch="speed")
     state = run((*ON_PATH, "PFAF passed", "go around"), rules)
     assert state.fms is fms
@@ -584,7 +584,7 @@ def test_modes_of_a_go_around(roll, fms, words):
     assert "lateral: FMS lateral" in announce(step(state, "FMS lateral mode", rules), rules)
 
 
-def test_a_go_around_by_hand_is_in_basic_modes():
+def test_manual_go_around_uses_basic_modes():
     """No go-around mode is shown, and the FMS lateral mode is the crew's to select."""
     rules = usual_rules(go_around="by hand alone")
     flown = run((*ON_PATH, "go around"), rules)
@@ -593,7 +593,7 @@ def test_a_go_around_by_hand_is_in_basic_modes():
     assert dict(announcement(step(flown, "FMS lateral mode", rules), rules))["lateral"] == "FMS lateral"
 
 
-def test_a_localizer_is_not_tuned_on_a_side_with_sbas_selected():
+def test_localizer_not_tuned_on_side_with_sbas_selected():
     rules = usual_rules(localizer_tuning="not while SBAS is selected", source_control="per side")
     one = run(("take off", "select SBAS, flying side", "tune localizer"), rules)
     assert (one.tuned, one.selected) == ((False, True), ("SBAS", "ILS"))
@@ -601,13 +601,13 @@ def test_a_localizer_is_not_tuned_on_a_side_with_sbas_selected():
     assert step(both, "tune localizer", rules) == both
 
 
-def test_go_around_that_needs_captured_guidance():
+def test_go_around_requiring_captured_guidance():
     rules = usual_rules(go_around="only with guidance captured")
     assert step(run(ARMED, rules), "go around", rules).phase == "outside"
     assert step(run(ON_PATH, rules), "go around", rules).phase == "missed"
 
 
-def test_no_power_nothing_works():
+def test_nothing_works_without_power():
     state = run((*ON_PATH, "power off", "select SBAS", "arm approach"), USUAL)
     assert (state.power, state.selected, state.approach, state.lateral) == (False, (FMS, FMS), "none", "inactive")
     assert step(state, "power off", USUAL) == state
@@ -615,21 +615,21 @@ def test_no_power_nothing_works():
     assert run_usual(["tune localizer", "power off"], {"tuning_after_power": "cleared"}).tuned == (False, False)
 
 
-def test_flight_plan_kept_through_removal_of_power():
+def test_flight_plan_kept_through_power_removal():
     kept = usual_rules(approach_after_power="kept")
     state = run(("load SBAS approach", "power off", "power on"), kept)
     assert (state.approach, state.active, state.level) == ("SBAS", False, "none")
 
 
 @pytest.mark.parametrize("event", ["go around", "land", "activate approach", "arm approach", "PFAF passed"])
-def test_events_of_flight_do_nothing_on_the_ground(event):
+def test_flight_events_do_nothing_on_ground(event):
     assert run(("load SBAS approach", event), USUAL) == run(("load SBAS approach",), USUAL)
 
 
 # Words
 
 
-def test_announcement_in_words():
+def test_announcement_text():
     state = run((*ARMED, "course reached", "vertical guidance lost"), USUAL)
     assert announce(state, USUAL) == (
         "source: SBAS on both sides", "level: LPV, vertical lost", "lateral: captured", "vertical: basic mode, lost")
@@ -641,7 +641,7 @@ def test_announcement_in_words():
         "lateral: nothing shown", "vertical: nothing shown")
 
 
-def test_announcement_tells_sides_apart():
+def test_announcement_distinguishes_sides():
     rules = usual_rules(source_control="per side")
     state = run((*ACTIVE[:3], "select SBAS, flying side", "tune localizer, monitoring side"), rules)
     assert announce(state, rules)[0] == "source: SBAS on the flying side, ILS on the monitoring side"
@@ -649,7 +649,7 @@ def test_announcement_tells_sides_apart():
     assert announce(run(("select ILS",), by_hand), by_hand)[0] == "source: ILS without guidance on both sides"
 
 
-def test_timeline_tells_what_changed():
+def test_timeline_lists_changes():
     moments = timeline([*ARMED, "arm approach", "go around"], USUAL)
     assert [moment.event for moment in moments] == ["", *ARMED, "arm approach", "go around"]
     assert moments[0].changes == moments[6].changes == ()
@@ -667,7 +667,7 @@ def test_timeline_tells_what_changed():
 # Ways
 
 
-def test_way_out_is_a_go_around_in_flight_and_longer_on_the_ground():
+def test_way_out_is_go_around_or_longer_on_ground():
     assert way_out(run(ACTIVE, USUAL), USUAL) == ("go around",)
     assert way_out(run(ARMED, USUAL), USUAL) == ("course reached",)
     assert way_out(run(ON_PATH, USUAL), USUAL) == ()
@@ -675,11 +675,11 @@ def test_way_out_is_a_go_around_in_flight_and_longer_on_the_ground():
     assert way_out(run((*ON_PATH, "power off"), USUAL), USUAL) == ("power on", "go around")
 
 
-def test_no_way_is_none():
+def test_no_way_out_is_none():
     assert shortest_way(START, CONTROLS, USUAL, is_way_out) is None
 
 
-def test_next_crew_with_the_selector_left_on():
+def test_next_crew_with_selector_left_on():
     left = START.but(selected=(SBAS, SBAS), tuned=(True, True))
     seen = seen_next(left, "ILS", USUAL)
     assert (seen.sources, seen.guides) == (("SBAS", "SBAS"), ("", ""))
@@ -700,7 +700,7 @@ def test_next_crew_matrix_of_both_behaviours():
     assert coming[0].remedy == ()
 
 
-def test_one_side_wrong_is_wrong():
+def test_one_wrong_side_is_wrong():
     left = START.but(selected=(SBAS, ILS), tuned=(True, True))
     seen = seen_next(left, "SBAS", usual_rules(source_control="per side"))
     assert (seen.guides, seen.verdict, seen.remedy) == (("SBAS", "ILS"), "another source", ("select SBAS",))
@@ -711,7 +711,7 @@ def test_next_crew_flies_sbas_or_ils():
         seen_next(START, "VOR", USUAL)
 
 
-def test_what_is_left_behind():
+def test_state_left_behind():
     assert left_behind(USUAL) == [
         ("go around", SBAS, True, True), ("land", SBAS, False, True), ("land, power off, power on", ILS, False, True)]
     careful = usual_rules(
@@ -723,14 +723,14 @@ def test_what_is_left_behind():
 @pytest.mark.parametrize(("other", "more"), [
     ({}, ("select SBAS",)), (BY_HAND, ("select SBAS",)), (BY_PROCEDURE, ()), (TRANSFER, ()),
 ])
-def test_set_up_of_each_kind_of_type(other, more):
+def test_set_up_of_each_type_kind(other, more):
     rules = usual_rules(**other)
     assert set_up_events(rules) == (*ACTIVE[:3], *more)
     assert lateral_source(flown_on_sbas(rules), rules) == "SBAS"
     assert LEVELS[0] == run(set_up_events(rules), rules).level
 
 
-def test_a_change_of_level_says_what_is_lost_and_what_to_do():
+def test_level_change_states_loss_and_action():
     """AIM 1-1-18.d.2: the level stays, what is lost is flagged, and nothing comes back before an activation."""
     found = {(change.what, change.where): change for change in level_changes(as_the_faa_describes())}
     assert len(found) == 12
@@ -743,7 +743,7 @@ def test_a_change_of_level_says_what_is_lost_and_what_to_do():
         assert (back.sign, back.announced, back.changed) == ("path lost", False, False)
 
 
-def test_a_level_that_falls_by_itself_with_its_path_is_a_level_to_brief():
+def test_automatic_level_fall_with_path_is_to_brief():
     rules = usual_rules(level_falls_outside="falls to the level supported", baro_vnav="approved")
     change = next(each for each in level_changes(rules) if each.what == "SBAS supports LNAV/VNAV only")
     assert change.by_itself
@@ -751,7 +751,7 @@ def test_a_level_that_falls_by_itself_with_its_path_is_a_level_to_brief():
     assert change.sign == ("level" if change.path == "captured" else "path lost")
 
 
-def test_whether_sbas_has_to_be_selected_is_seen_in_what_a_flight_does():
+def test_sbas_selection_requirement_seen_in_flight():
     """Where no control is needed, arming and the course alone bring SBAS."""
     for rules in (USUAL, *(one.rules for one in aircraft())):
         flown = run(("take off", "load SBAS approach", "activate approach", "arming distance reached", "arm approach",

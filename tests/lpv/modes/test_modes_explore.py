@@ -45,7 +45,7 @@ BREAKERS = {
 
 
 @pytest.mark.parametrize("type_", TYPES, ids=lambda found: found.slug)
-def test_every_property_is_proven_for_every_type(type_):
+def test_every_property_proven_for_every_type(type_):
     found = type_.exploration
     assert found.broken == ()
     assert found.proven == KEYS
@@ -54,7 +54,7 @@ def test_every_property_is_proven_for_every_type(type_):
     assert 5 < found.depth < 40
 
 
-def test_the_types_differ_in_every_rule_that_is_a_design():
+def test_types_differ_in_every_design_rule():
     """Built-in types alone show every way of selecting, losing, level changes and go-around."""
     built_in = aircraft.read_all(FOLDER)
     assert len(built_in) >= 4
@@ -63,14 +63,14 @@ def test_the_types_differ_in_every_rule_that_is_a_design():
         assert len({getattr(type_.rules, key) for type_ in built_in}) > 1, key
 
 
-def test_every_property_has_a_breaker_and_names_its_regulation():
+def test_every_property_has_breaker_and_regulation():
     assert set(BREAKERS) == set(KEYS)
     assert {rule.regulation.source for rule in PROPERTIES} <= set(DOCUMENTS)
     assert {rule.regulation.status for rule in PROPERTIES} <= {"published", "from memory"}
 
 
 @pytest.mark.parametrize("key", BREAKERS)
-def test_a_rule_that_breaks_a_property_is_shown_with_a_shortest_sequence(key):
+def test_breaking_rule_shown_with_shortest_sequence(key):
     other, events = BREAKERS[key]
     rules = usual_rules(**other)
     found = explore(rules)
@@ -83,7 +83,7 @@ def test_a_rule_that_breaks_a_property_is_shown_with_a_shortest_sequence(key):
 
 
 @pytest.mark.parametrize("key", BREAKERS)
-def test_no_shorter_sequence_breaks_it(key):
+def test_no_shorter_sequence_breaks_property(key):
     """An independent search: every sequence shorter by one, without the explorer's bookkeeping."""
     other, events = BREAKERS[key]
     rules, rule = usual_rules(**other), HOLDS[key]
@@ -117,19 +117,19 @@ def test_no_shorter_sequence_breaks_it(key):
                  Source(ILS, (), (), ("its control",)),
                  Source(FMS, selected_by=("another taken away", "its control")))},
 ])
-def test_no_design_is_refused(other):
+def test_no_design_refused(other):
     assert explore(usual_rules(**other)).proven == KEYS
 
 
 @pytest.mark.parametrize("announced", [word for word in ANNOUNCED if word != "autopilot off"])
-def test_whatever_is_not_announced_is_refused(announced):
+def test_unannounced_change_refused(announced):
     words = tuple(word for word in ANNOUNCED if word != announced)
     keys = {broken.key for broken, _ in explore(usual_rules(announced=words)).broken}
     assert keys
     assert keys <= {"modes-announced", "change-announced"}
 
 
-def test_arming_by_itself_is_refused_and_by_a_command_is_not():
+def test_automatic_arming_refused_commanded_arming_accepted():
     needs = {"arming_needs": ("a guiding source",)}
     alone = explore(usual_rules(armed_by=("coming within the arming distance",), **needs))
     assert [broken.key for broken, _ in alone.broken] == ["commanded"]
@@ -186,13 +186,13 @@ TRAPPED = [
 ]
 
 
-def test_traps_of_the_usual_type():
+def test_usual_type_traps():
     assert set(traps_of()) == SHOWN_BY_ITSELF
     assert {key for key, _ in TRAPPED} | SHOWN_BY_ITSELF == {trap.key for trap in TRAPS}
 
 
 @pytest.mark.parametrize(("key", "other"), TRAPPED, ids=[key for key, _ in TRAPPED])
-def test_a_trap_is_found_where_it_is_set_and_shown_by_events(key, other):
+def test_trap_found_where_set_and_shown_by_events(key, other):
     assert key not in traps_of()
     example = traps_of(**other)[key]
     rules, trap = usual_rules(**other), next(trap for trap in TRAPS if trap.key == key)
@@ -203,7 +203,7 @@ def test_a_trap_is_found_where_it_is_set_and_shown_by_events(key, other):
     assert example.shown == announce(after, rules)
 
 
-def test_a_type_without_a_localizer_has_no_trap_of_one():
+def test_type_without_localizer_has_no_localizer_trap():
     alone = traps_of(sources=(USUAL_SOURCES[0], USUAL_SOURCES[2]))
     assert not {key for key in alone if "localizer" in key}
     assert "another-source" not in alone
@@ -221,7 +221,7 @@ def test_level_table_has_every_change_in_both_places():
     assert all(row.level[0] == row.level[1] for row in rows if "again" in row.what)
 
 
-def test_level_table_says_what_is_not_announced_and_what_returns():
+def test_level_table_names_unannounced_and_returning_levels():
     silent = level_changes(usual_rules(announced=ANNOUNCED[2:], level_falls_outside="falls to the level supported"))
     assert not any(row.announced for row in silent)
     assert {level for row in silent for level in row.level} == {"not annunciated"}
@@ -235,14 +235,14 @@ def test_level_table_says_what_is_not_announced_and_what_returns():
 # Exploration
 
 
-def test_trapped_state_has_no_way_by_direct_search():
+def test_trapped_state_has_no_exit_by_direct_search():
     rules = usual_rules(go_around="only with guidance captured", arming_needs=("a guiding source", "before the PFAF"))
     inside = run(("take off", "load SBAS approach", "activate approach", "PFAF passed"), rules)
     assert shortest_way(inside, WAY, rules, lambda state: state.phase == "missed") is None
     assert "no-go-around-mode" in traps_of(go_around="only with guidance captured")
 
 
-def test_single_events_are_those_that_can_do_something():
+def test_single_events_are_effective_ones():
     usual = set(single_events(usual_rules()))
     assert usual < set(EVENTS)
     assert not any(event.endswith("side") for event in usual)
@@ -253,7 +253,7 @@ def test_single_events_are_those_that_can_do_something():
     assert not any(event.startswith("select") for event in single_events(usual_rules(source_control="none")))
 
 
-def test_what_follows_what_is_complete_and_true():
+def test_followers_complete_and_true():
     found = explore(usual_rules()).follows
     assert ("arm approach", ("inactive", "inactive"), ("armed", "armed")) in found
     assert ("course reached", ("armed", "armed"), ("captured", "armed")) in found
@@ -264,7 +264,7 @@ def test_what_follows_what_is_complete_and_true():
     assert {row[0] for row in lost_again} == {"arm approach", "disarm approach", "go around", "land", "power off"}
 
 
-def test_exploring_twice_gives_the_same():
+def test_exploration_repeatable():
     assert explore(usual_rules()) == explore(usual_rules())
 
 
@@ -275,12 +275,12 @@ USUAL = usual_rules()
 
 
 @pytest.mark.parametrize("state", [CAPTURED, CAPTURED.but(lateral="inactive", vertical="captured")])
-def test_captured_without_a_source_is_seen(state):
+def test_capture_without_source_detected(state):
     assert not captured_has_source(START, "", state, USUAL)
     assert captured_has_source(state, "", START, USUAL)
 
 
-def test_what_is_not_announced_is_seen():
+def test_missing_announcement_detected():
     silent = usual_rules(announced=())
     assert not modes_announced(START, "", CAPTURED, silent)
     assert modes_announced(START, "", CAPTURED, USUAL)
@@ -293,7 +293,7 @@ def test_what_is_not_announced_is_seen():
     assert not autopilot_off_announced(START, "", START, off)
 
 
-def test_guidance_without_a_command_is_seen():
+def test_guidance_without_command_detected():
     assert not commanded(START, "signal returns", START.but(lateral="armed"), USUAL)
     assert not commanded(START, "arm approach", START.but(lateral="captured"), USUAL)
     assert not commanded(START, "PFAF passed", START.but(vertical="armed"), USUAL)
@@ -303,7 +303,7 @@ def test_guidance_without_a_command_is_seen():
     assert set(RULES) >= {rule for prop in PROPERTIES for rule in prop.rules} - {"announced", "armed_by"}
 
 
-def test_exploration_is_the_same_after_json():
+def test_exploration_survives_json():
     """What a build keeps between its processes: a type that has traps, and rules that are refused."""
     for rules in (usual_rules(), usual_rules(when_lateral_lost="unchanged")):
         found = explore(rules)
@@ -311,7 +311,7 @@ def test_exploration_is_the_same_after_json():
     assert found.broken
 
 
-def test_keeper_is_asked_before_anything_is_explored():
+def test_keeper_asked_before_exploring():
     asked = []
 
     def keeper(chosen, explorer):

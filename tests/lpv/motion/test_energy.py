@@ -21,20 +21,20 @@ STILL = Course(6.0, 3.0, 1.0, 0.0)
 G_KT = 9.80665 * 3600.0 / 1852.0
 
 
-def test_at_one_knot_a_second_nothing_is_left_on_three_degrees():
+def test_one_knot_per_second_uses_all_of_three_degrees():
     assert energy.path_deceleration_kt_per_s(1.0, 3.0) == pytest.approx(1.0 - G_KT * math.sin(math.radians(3.0)))
     assert energy.path_deceleration_kt_per_s(1.0, 3.0) == pytest.approx(0.002, abs=5e-4)
     assert energy.gravity_kt_per_s(3.0) == pytest.approx(0.998, abs=5e-4)
 
 
 @given(st.floats(0.05, 4.0))
-def test_steepest_held_angle_leaves_nothing(level):
+def test_steepest_held_angle_leaves_no_deceleration(level):
     angle_deg = energy.steepest_held_deg(level)
     assert G_KT * math.sin(math.radians(angle_deg)) == pytest.approx(level)
 
 
 @pytest.mark.parametrize(("tailwind_kt", "expected_deg"), [(0.0, 3.0), (10.0, 3.214), (-20.0, 2.571)])
-def test_angle_through_the_air(tailwind_kt, expected_deg):
+def test_angle_through_air(tailwind_kt, expected_deg):
     """By hand: the same rate of descent, 140 kt of airspeed."""
     sine = (140.0 + tailwind_kt) / 140.0 * math.tan(math.radians(3.0))
     found = energy.air_angle_deg(3.0, 140.0, tailwind_kt)
@@ -42,7 +42,7 @@ def test_angle_through_the_air(tailwind_kt, expected_deg):
     assert found == pytest.approx(expected_deg, abs=0.01)
 
 
-def test_energy_height_and_its_rate():
+def test_energy_height_and_rate():
     """140 kt is 236.3 ft/s; squared over 2 g, 64.35 ft/s2, 868 ft."""
     assert energy.energy_height_ft(1000.0, 140.0) == pytest.approx(1868.0, abs=1.0)
     per_second = energy.energy_height_ft(0.0, 140.5) - energy.energy_height_ft(0.0, 139.5)
@@ -50,7 +50,7 @@ def test_energy_height_and_its_rate():
     assert energy.energy_rate_fps(0.0, 140.0) == 0.0
 
 
-def test_wind_that_changes_on_the_way_down():
+def test_wind_changing_during_descent():
     assert energy.shear_kt_per_s(20.0, 1200.0) == pytest.approx(0.4)
     assert energy.shear_kt_per_s(-20.0, 600.0) == pytest.approx(-0.2)
     assert energy.shear_kt_per_s(50.0, 0.0) == 0.0
@@ -61,7 +61,7 @@ def test_slowing_distance_is_mean_speed_times_time():
     assert energy.slowing_distance_nm(140, 140, 1.0) == 0.0
 
 
-def test_drag_between_the_rows():
+def test_drag_interpolated_between_rows():
     assert [energy.level_deceleration_kt_per_s(CLEAN, kt) for kt in (100.0, 130.0, 190.0, 250.0, 300.0)] == [
         0.7, 0.7, pytest.approx(0.9), 1.1, 1.1]
     assert energy.level_deceleration_kt_per_s([(150.0, 2.0)], 90.0) == 2.0
@@ -92,7 +92,7 @@ def integrated(rows, steps, from_nm, first_kt, course, extra=0.0):
 
 @pytest.mark.parametrize("course", [STILL, Course(6.0, 3.0, 1.05, 10.0), Course(6.0, 3.5, 1.0, -20.0)])
 @pytest.mark.parametrize("first_kt", [230.0, 200.0])
-def test_schedule_against_integration_in_time(course, first_kt):
+def test_schedule_matches_integration_in_time(course, first_kt):
     found, other = slow_down(CLEAN, STEPS, 15.0, first_kt, course), integrated(CLEAN, STEPS, 15.0, first_kt, course)
     for distance, airspeed, time_s in other[::500]:
         if distance > 0.0:
@@ -102,7 +102,7 @@ def test_schedule_against_integration_in_time(course, first_kt):
     assert all(later.time_s > sooner.time_s for sooner, later in pairwise(found))
 
 
-def test_energy_balance_along_a_schedule_at_idle():
+def test_energy_balance_along_idle_schedule():
     """Height and speed together fall by drag alone while the thrust is idle: V a / g, whatever the path."""
     way = slow_down([(100.0, 1.4)], [Step(12.0, 60.0, 400.0, 0.0, [(100.0, 1.4)])], 12.0, 230.0, STILL)
     idle = [m for m in way if m.airspeed_kt > 62.0 and m.distance_nm > 0.0]
@@ -115,19 +115,19 @@ def test_energy_balance_along_a_schedule_at_idle():
     assert lost > 2000.0
 
 
-def test_clean_on_a_path_the_speed_grows():
+def test_clean_aircraft_accelerates_on_path():
     way = slow_down(CLEAN, [Step(6.0, 140.0, 100.0, 5.0, [(100.0, 3.0)])], 6.0, 180.0, STILL)
     assert way[-1].moved == 0  # never under the limit
     assert way[-1].airspeed_kt > 185.0
     assert all(m.rate_kt_per_s < 0.0 for m in way)
 
 
-def test_thrust_holds_the_target_and_never_slows_to_it_from_below():
+def test_thrust_holds_target_and_never_slows_from_below():
     way = slow_down(CLEAN, [Step(10.0, 160.0, 230.0, 0.0, [(150.0, 2.4)])], 10.0, 150.0, STILL)
     assert {round(m.airspeed_kt, 6) for m in way} == {150.0}
 
 
-def test_configuration_waits_for_its_limit_and_takes_its_time():
+def test_configuration_waits_for_limit_and_takes_time():
     way = slow_down(CLEAN, [Step(10.0, 150.0, 180.0, 10.0, [(150.0, 2.4)])], 10.0, 200.0, STILL)
     begins_nm = next(m.distance_nm for m in way if m.airspeed_kt <= 180.0)
     moved = next(m for m in way if m.moved == 1)
@@ -136,7 +136,7 @@ def test_configuration_waits_for_its_limit_and_takes_its_time():
     assert moved.time_s - begun.time_s == pytest.approx(10.0, abs=0.3)
 
 
-def test_latest_place_of_the_schedule_is_where_it_stops_being_ready():
+def test_latest_schedule_place_is_readiness_boundary():
     shift = energy.latest_shift_nm(CLEAN, STEPS, 14.0, 230.0, STILL, 3.0)
     assert 1.0 < shift < 5.0
     for nearer, expected in ((shift - 0.05, True), (shift + 0.05, False)):
@@ -144,7 +144,7 @@ def test_latest_place_of_the_schedule_is_where_it_stops_being_ready():
         assert ready(slow_down(CLEAN, steps, 14.0, 230.0, STILL), steps, 3.0) is expected
 
 
-def test_latest_place_of_the_last_step():
+def test_latest_last_step_place():
     last = energy.latest_last_step_nm(CLEAN, STEPS, 14.0, 230.0, STILL, 3.0)
     assert 3.0 < last < 6.5
     for begins_nm, expected in ((last + 0.05, True), (last - 0.05, False)):
@@ -152,13 +152,13 @@ def test_latest_place_of_the_last_step():
         assert ready(slow_down(CLEAN, steps, 14.0, 230.0, STILL), steps, 3.0) is expected
 
 
-def test_a_tailwind_asks_for_an_earlier_schedule():
+def test_tailwind_needs_earlier_schedule():
     calm, tail, head = (
         energy.latest_shift_nm(CLEAN, STEPS, 14.0, 230.0, Course(6.0, 3.0, 1.0, kt), 3.0) for kt in (0.0, 15.0, -15.0))
     assert tail < calm < head
 
 
-def test_fastest_speed_is_where_it_stops_being_ready():
+def test_fastest_speed_is_readiness_boundary():
     """On the path from 6 NM, clean, all to be moved; a speed brake allows more, and less the sooner it is stowed."""
     left = [Step(6.0, 138.0, step.limit_kt, step.takes_s, step.rows) for step in STEPS]
     fastest = energy.fastest_kt(CLEAN, left, 6.0, 300.0, STILL, 3.0, 5.0)
@@ -170,12 +170,12 @@ def test_fastest_speed_is_where_it_stops_being_ready():
     assert energy.fastest_kt(CLEAN, left, 6.0, 139.0, STILL, 3.0, 5.0) == 139.0
 
 
-def test_no_speed_is_slow_enough_without_time_to_move():
+def test_no_speed_slow_enough_without_time():
     left = [Step(3.1, 138.0, 175.0, 30.0, [(135.0, 3.1)])]
     assert energy.fastest_kt(CLEAN, left, 3.1, 300.0, STILL, 3.0) is None
 
 
-def test_on_speed_for_as_long_as_the_thrust_takes():
+def test_on_speed_while_thrust_spools_up():
     """Slowed down just before a gate it is ready there at once, but has not been for 5 s, 0.19 NM at 138 kt."""
     way = slow_down(CLEAN, STEPS, 14.0, 230.0, STILL)
     reached_nm = next(m.distance_nm for m in way if m.moved == 4 and m.airspeed_kt <= 138.5)
@@ -184,7 +184,7 @@ def test_on_speed_for_as_long_as_the_thrust_takes():
     assert ready(way, STEPS, reached_nm - 0.24, 5.0)
 
 
-def test_a_schedule_that_never_fits_has_no_latest_place():
+def test_impossible_schedule_has_no_latest_place():
     slippery = [Step(8.0, 120.0, 200.0, 5.0, [(120.0, 0.5)])]
     assert energy.latest_shift_nm([(120.0, 0.4)], slippery, 14.0, 230.0, STILL, 5.9) is None
     assert energy.latest_last_step_nm([(120.0, 0.4)], slippery, 8.0, 230.0, STILL, 5.9) is None
@@ -192,7 +192,7 @@ def test_a_schedule_that_never_fits_has_no_latest_place():
 
 @settings(max_examples=30, deadline=None)
 @given(st.floats(-20.0, 20.0), st.floats(0.0, 4.5), st.floats(0.95, 1.2), st.floats(150.0, 230.0))
-def test_more_drag_is_never_faster(tailwind_kt, angle_deg, factor, first_kt):
+def test_more_drag_never_faster(tailwind_kt, angle_deg, factor, first_kt):
     course = Course(6.0, angle_deg, factor, tailwind_kt)
     plain, braked = (slow_down(CLEAN, STEPS, 14.0, first_kt, course, extra) for extra in (0.0, 0.5))
     for tenths in range(140):
@@ -225,12 +225,12 @@ def speed_at(way, distance_nm):
     lambda: slow_down(CLEAN, [Step(6.0, 60.0, 200.0, 1.0, CLEAN)], 14.0, 200.0, Course(6.0, 3.0, 1.0, -70.0)),
     lambda: moment_at(slow_down(CLEAN, STEPS, 14.0, 200.0, STILL), 14.1),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()
 
 
-def test_reached_and_moments_at_the_ends():
+def test_reached_and_moments_at_ends():
     way = slow_down(CLEAN, STEPS, 14.0, 230.0, STILL)
     assert energy.reached_nm(way, 230.0) == 14.0
     assert energy.reached_nm(way, 190.0) == pytest.approx(

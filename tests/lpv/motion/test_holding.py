@@ -31,7 +31,7 @@ def flown_once(hold, airspeed_kt, wind_from_deg, wind_kt, turn, step_s=0.01):
     return places
 
 
-def test_the_circuit_closes_in_any_wind():
+def test_circuit_closes_in_any_wind():
     for course_deg, wind_deg, wind_kt, turn in (
         (0, 0, 0, 1), (0, 90, 30, 1), (0, 90, 30, -1), (70, 200, 45, 1), (250, 240, 45, -1), (359, 10, 50, 1),
     ):
@@ -44,13 +44,13 @@ def test_the_circuit_closes_in_any_wind():
         assert across_ft / FT_PER_NM == pytest.approx(out_x * math.cos(course) - out_y * math.sin(course), abs=0.01)
 
 
-def test_calm_is_a_racetrack():
+def test_calm_circuit_is_racetrack():
     hold = hold_in_wind(90.0, 180.0, 0.0, 0.0, 25.0, 60.0)
     assert (hold.outbound_heading_deg, hold.outbound_s) == pytest.approx((270.0, 60.0))
     assert hold.circuit_s == pytest.approx(120.0 + 360.0 / turn_rate_deg_per_s(180.0, 25.0))
 
 
-def test_the_taught_rules_are_its_special_cases():
+def test_taught_rules_are_special_cases():
     """Three times the drift at 3 deg/s; straight along, the times by hand."""
     bank_deg = math.degrees(math.atan(3.0 / turn_rate_deg_per_s(150.0, 45.0)))
     across = hold_in_wind(0.0, 150.0, 90.0, 10.0, bank_deg, 60.0)
@@ -62,14 +62,14 @@ def test_the_taught_rules_are_its_special_cases():
     assert tail.outbound_s == pytest.approx((155 * 60 + 5 * 120) / 145)
 
 
-def test_rolling_lengthens_both_legs_and_not_their_times():
+def test_rolling_lengthens_legs_not_times():
     hold = hold_in_wind(0.0, 200.0, 60.0, 30.0, 25.0, 60.0, 6.0)
     still = hold_in_wind(0.0, 200.0, 60.0, 30.0, 25.0, 66.0)
     assert hold.outbound_s == pytest.approx(still.outbound_s - 6.0)
     assert hold.outbound_heading_deg == pytest.approx(still.outbound_heading_deg)
 
 
-def test_the_bank_is_the_smaller_of_two():
+def test_bank_is_smaller_of_two():
     assert holding_bank_deg(130.0) == pytest.approx(19.65, abs=0.01)  # atan(V w / g), 3 deg/s
     assert holding_bank_deg(200.0) == 25.0
     with pytest.raises(DomainError, match="true airspeed"):
@@ -81,7 +81,7 @@ def test_the_bank_is_the_smaller_of_two():
     ({"wind_kt": 80.0, "inbound_s": 20.0}, "time outbound"),
     ({"wind_kt": 180.0, "wind_from_deg": 180.0}, "time outbound"),
 ])
-def test_what_cannot_be_flown_is_refused(changes, said):
+def test_unflyable_hold_refused(changes, said):
     given = {"inbound_course_deg": 0.0, "true_airspeed_kt": 200.0, "wind_from_deg": 0.0, "wind_kt": 10.0,
              "bank_deg": 25.0, "inbound_s": 60.0} | changes
     with pytest.raises(DomainError, match=said):

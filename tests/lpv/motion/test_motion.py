@@ -21,21 +21,21 @@ def vector(direction_deg, length):
     return cmath.rect(length, math.radians(direction_deg))
 
 
-def test_calm_wind_leaves_heading_and_speed():
+def test_calm_wind_keeps_heading_and_speed():
     triangle = motion.wind_triangle(360.0, 140.0, 0.0, 0.0)
     assert (triangle.heading_deg, triangle.correction_deg, triangle.drift_deg) == (0.0, 0.0, 0.0)
     assert triangle.ground_speed_kt == 140.0
     assert "-" not in f"{triangle.drift_deg}{triangle.correction_deg}{motion.headwind_kt(90, 90, 0)}"
 
 
-def test_north_is_360_is_0():
+def test_north_360_equals_0():
     a = motion.wind_triangle(0, 140, 360, 30)
     b = motion.wind_triangle(360, 140, 0, 30)
     assert a.heading_deg == pytest.approx(b.heading_deg, abs=1e-9)
     assert a.ground_speed_kt == pytest.approx(110.0)
 
 
-def test_wind_from_the_right_is_met_by_turning_right():
+def test_wind_from_right_corrected_to_right():
     triangle = motion.wind_triangle(90, 140, 180, 20)
     assert motion.crosswind_kt(90, 180, 20) == pytest.approx(20.0)
     assert motion.headwind_kt(90, 180, 20) == pytest.approx(0.0, abs=1e-12)
@@ -59,7 +59,7 @@ def test_triangle_closes(course, speed, wind_from, wind):
 
 @settings(max_examples=60, deadline=None)
 @given(COURSES, SPEEDS, COURSES, st.floats(0.0, 70.0))
-def test_track_from_heading_is_the_way_back(course, speed, wind_from, wind):
+def test_heading_to_track_is_inverse(course, speed, wind_from, wind):
     triangle = motion.wind_triangle(course, speed, wind_from, wind)
     track, ground_speed = motion.track_and_ground_speed(triangle.heading_deg, speed, wind_from, wind)
     assert math.remainder(track - course, 360.0) == pytest.approx(0.0, abs=1e-8)
@@ -68,17 +68,17 @@ def test_track_from_heading_is_the_way_back(course, speed, wind_from, wind):
 
 
 @pytest.mark.parametrize("wind", [(90.0, 140.0), (0.0, 140.0), (90.0, 200.0), (0.0, 139.5)])
-def test_wind_too_strong(wind):
+def test_excessive_wind(wind):
     with pytest.raises(DomainError):
         motion.wind_triangle(0.0, 140.0, *wind)
 
 
-def test_hovering_against_the_wind_has_no_track():
+def test_hovering_against_wind_has_no_track():
     with pytest.raises(DomainError):
         motion.track_and_ground_speed(180.0, 100.0, 180.0, 100.0)
 
 
-def test_a_turn_integrated_step_by_step():
+def test_turn_integrated_step_by_step():
     """Fly 90 deg of turn in small steps of bank-driven turn rate; the end lies one radius on and one across."""
     speed, bank, step = 150 * MPS_PER_KT, math.radians(25), 0.001
     heading, place, seconds = 0.0, 0j, 0.0
@@ -103,7 +103,7 @@ def test_turn_round_trips(speed, bank):
     assert motion.turn_radius_ft(speed, bank) == pytest.approx(radius * FT_PER_NM)
 
 
-def test_why_the_printed_turn_examples_differ():
+def test_reason_printed_turn_examples_differ():
     """The constants in the printed rules stand for slightly other gravities, by as much as the differences."""
     handbook_ft = 240**2 / (11.26 * math.tan(math.radians(30)))
     assert handbook_ft == pytest.approx(8861, abs=1.0)
@@ -116,7 +116,7 @@ def test_why_the_printed_turn_examples_differ():
     assert excess[0] == pytest.approx(excess[1], abs=0.0002)
 
 
-def test_a_full_turn_of_nothing_takes_no_time():
+def test_zero_turn_takes_no_time():
     assert motion.turn_time_s(0, 140, 25) == 0.0
 
 
@@ -130,7 +130,7 @@ def test_descent_round_trips(ground_speed, angle):
     )
 
 
-def test_descent_flown_second_by_second():
+def test_descent_matches_second_by_second():
     """Height lost over one NM of ground, added up second by second, is the gradient."""
     seconds = motion.flying_time_s(1.0, 120.0)
     lost = sum(motion.descent_rate_fpm(120.0, 3.0) / 60.0 for _ in range(round(seconds)))
@@ -140,7 +140,7 @@ def test_descent_flown_second_by_second():
     assert motion.gradient_percent(3.0) == pytest.approx(lost / FT_PER_NM * 100.0)
 
 
-def test_the_printed_table_goes_by_the_sine():
+def test_printed_table_uses_sine():
     """At 6 deg and 180 kt the table prints 1905; that is the sine, the tangent is 10 ft/min more."""
     sine = 180 * FT_PER_NM / 60 * math.sin(math.radians(6))
     assert sine == pytest.approx(1905, abs=2.5)
@@ -192,6 +192,6 @@ OUTSIDE = [
 
 
 @pytest.mark.parametrize(("function", "arguments"), OUTSIDE)
-def test_outside_the_domain(function, arguments):
+def test_out_of_domain_rejected(function, arguments):
     with pytest.raises(DomainError):
         function(*arguments)

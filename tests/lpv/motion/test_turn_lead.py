@@ -35,19 +35,19 @@ CASES = [
 
 
 @pytest.mark.parametrize("case", CASES)
-def test_lead_against_a_turn_flown_in_steps(case):
+def test_lead_matches_turn_flown_in_steps(case):
     """The tolerance is that of the time steps, which are 1 to 2 ft long and lose up to 3 ft."""
     assert turn_lead.roll_in_lead_nm(*case) == pytest.approx(flown_lead_nm(*case), abs=0.0005)
     assert turn_lead.roll_in_lead_nm(*case) > turn_lead.turn_anticipation_nm(turn_radius_nm(*case[:2]), case[3])
 
 
-def test_rolling_adds_about_half_its_distance():
+def test_rolling_adds_half_its_distance():
     geometry = turn_lead.turn_anticipation_nm(turn_radius_nm(140, 25), 90)
     half_rolling = 140 / 3600 * 25 / 5 / 2
     assert turn_lead.roll_in_lead_nm(140, 25, 5, 90) - geometry == pytest.approx(half_rolling, rel=0.1)
 
 
-def test_a_quick_roll_moves_the_turn_by_its_delay():
+def test_quick_roll_shifts_turn_by_delay():
     """Of a quick roll only the distance flown is left, less the radius times what is turned meanwhile."""
     bank = math.radians(25)
     lead = turn_lead.roll_in_lead_nm(140, 25, 60, 45)
@@ -57,7 +57,7 @@ def test_a_quick_roll_moves_the_turn_by_its_delay():
     assert lead - geometry == pytest.approx(delay, rel=0.01)
 
 
-def test_small_turn_does_not_reach_the_bank():
+def test_small_turn_never_reaches_bank():
     peak = turn_lead.peak_bank_deg(140, 25, 5, 5)
     assert 5 < peak < 25
     speed, rate = 140 * MPS_PER_KT, math.radians(5)
@@ -66,7 +66,7 @@ def test_small_turn_does_not_reach_the_bank():
     assert turn_lead.peak_bank_deg(140, 25, 5, 45) == 25
 
 
-def test_no_turn_no_lead():
+def test_no_turn_needs_no_lead():
     assert turn_lead.peak_bank_deg(140, 25, 5, 0) == 0.0
     assert turn_lead.roll_in_lead_nm(140, 25, 5, 0) == 0.0
     assert turn_lead.roll_in_cross_track_nm(140, 25, 5, 0) == 0.0
@@ -74,17 +74,17 @@ def test_no_turn_no_lead():
     assert turn_lead.roll_in_lead_nm(140, 25, 5, 1e-6) < 0.01
 
 
-def test_lead_grows_with_the_turn():
+def test_lead_grows_with_turn():
     leads = [turn_lead.roll_in_lead_nm(140, 25, 5, turn) for turn in range(0, 171)]
     assert leads == sorted(leads)
 
 
-def test_cross_track_is_the_lead_seen_from_the_course():
+def test_cross_track_is_lead_across_course():
     lead = turn_lead.roll_in_lead_nm(140, 25, 5, 30)
     assert turn_lead.roll_in_cross_track_nm(140, 25, 5, 30) == pytest.approx(lead / 2)
 
 
-def test_anticipation_of_a_right_angle_is_the_radius():
+def test_right_angle_anticipation_equals_radius():
     assert turn_lead.turn_anticipation_nm(0.83, 90) == pytest.approx(0.83)
 
 
@@ -113,6 +113,6 @@ OUTSIDE = [
 
 
 @pytest.mark.parametrize(("function", "arguments"), OUTSIDE)
-def test_outside_the_domain(function, arguments):
+def test_out_of_domain_rejected(function, arguments):
     with pytest.raises(DomainError):
         function(*arguments)

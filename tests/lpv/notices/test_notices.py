@@ -42,7 +42,7 @@ def wanted(states):
 
 
 @pytest.mark.parametrize("case", CASES, ids=[f"{n}-{case['kind']}" for n, case in enumerate(CASES, 1)])
-def test_real_shape(case):
+def test_real_notice_format(case):
     assert kind_name(case["text"]) == case["kind"]
     for where in AT:
         found = reading(case["text"], where)
@@ -54,7 +54,7 @@ def test_real_shape(case):
             assert bool(found.without_sbas) == case.get("without_sbas", False)
 
 
-def test_there_are_cases_of_every_kind():
+def test_cases_of_every_kind_present():
     assert len(CASES) >= 160
     of_the_chart = {kinds.CHART_WITHOUT_NOTICES.name}
     assert {case["kind"] for case in CASES} == {kind.name for kind in kinds.KINDS} - of_the_chart
@@ -69,7 +69,7 @@ def severity(text, where, line):
 
 @settings(max_examples=60, deadline=None)
 @given(TEXTS, st.sampled_from(["lower", "title", "\n", "\r\n   ", "\t", "  "]))
-def test_case_and_line_breaks_do_not_matter(text, how):
+def test_case_and_line_breaks_ignored(text, how):
     other = getattr(text, how)() if how.isalpha() else how.join(text.split())
     for where in AT:
         assert reading(other, where).states == reading(text, where).states
@@ -78,7 +78,7 @@ def test_case_and_line_breaks_do_not_matter(text, how):
 
 @settings(max_examples=120, deadline=None)
 @given(TEXTS, st.data(), st.from_regex("[A-Z]{2,9}", fullmatch=True))
-def test_an_unknown_word_never_makes_a_line_better(text, data, word):
+def test_unknown_word_never_improves_line(text, data, word):
     known = word in words.SILENT or read_notice(word).relevant or not read_notice(word).unread
     notice = read_notice(text)
     if known or not notice.relevant:
@@ -97,14 +97,14 @@ def test_an_unknown_word_never_makes_a_line_better(text, data, word):
 
 @settings(max_examples=150)
 @given(st.text(max_size=200), st.sampled_from(["GPS", "gnss", "Sbas", "WAAS", "EGNOS", "RNAV", "LPV", "approach"]))
-def test_text_that_names_gps_or_the_approach_leaves_no_line_unaffected(text, name):
+def test_gps_or_approach_text_leaves_no_line_unaffected(text, name):
     found = reading(f"{text} {name} {text}".replace(")", " "))
     if not found.outside and not read_notice(f"{text} {name}").effects:
         assert set(found.states) >= set(GROUPS["satellite"])
 
 
 @pytest.mark.parametrize("case", CASES, ids=range(len(CASES)))
-def test_a_cut_notice_is_never_ok_where_the_whole_one_was_not(case):
+def test_truncated_notice_never_better_than_whole(case):
     body = read_notice(case["text"]).notam.body
     for end in range(len(body)):
         cut = read_notice(body[:end])
@@ -115,40 +115,40 @@ def test_a_cut_notice_is_never_ok_where_the_whole_one_was_not(case):
 
 @pytest.mark.parametrize("text", ["!FDC FDC NAV WAAS", "!FDC FDC NAV WAAS NOT", "!FDC FDC NAV WAAS NOT AVB",
                                   "!FDC FDC NAV WAAS VNAV/LPV/LP MINIMA MAY NOT BE", "!FDC FDC NAV WAAS VNAV/LPV/"])
-def test_a_cut_published_form_doubts_every_line(text):
+def test_truncated_published_form_doubts_every_line(text):
     assert set(reading(text).states) == set(GROUPS["satellite"])
     assert reading(text).in_doubt
 
 
 @pytest.mark.parametrize("text", ["", "!FDC", "TWY A CLSD", "GRASS CUTTING IN PROGRESS"])
-def test_text_about_something_else_is_not_compared(text):
+def test_unrelated_text_not_compared(text):
     assert kind_name(text) == "other-subject"
     assert reading(text).states == {}
 
 
-def test_a_fix_of_the_chart_makes_a_text_relevant():
+def test_chart_fix_makes_text_relevant():
     assert set(reading("GULLY 2400").states) == set(GROUPS["satellite"])
     assert reading("SANDY 2400").states == {}
 
 
-def test_the_named_lines_and_the_radius():
+def test_named_lines_and_radius():
     assert read_notice("WAAS LNAV/VNAV/LPV MINIMA MAY NOT BE AVBL").minima == ("LPV", "LNAV/VNAV")
     assert read_notice("WAAS NOT AVBL").minima == ()
     assert read_notice("GPS UNREL WI A 468NM RADIUS").radius_nm == 468.0
     assert read_notice("GPS UNREL").radius_nm is None
 
 
-def test_a_new_minimum_is_read():
+def test_new_minimum_read():
     assert reading("RNAV (GPS) RWY 09 LPV DA 350/HAT 326").altitudes == (("LPV", 350.0),)
     assert reading("RNAV (GPS) RWY 09 LPV AND LNAV/VNAV DA 350").altitudes == ()
 
 
-def test_a_text_without_end_is_refused():
+def test_unterminated_text_refused():
     with pytest.raises(DomainError):
         read_notice("A" * 5001)
 
 
-def test_every_kind_says_what_it_means_and_what_to_plan():
+def test_every_kind_states_meaning_and_plan():
     assert len({kind.name for kind in kinds.KINDS}) == len(kinds.KINDS)
     for kind in kinds.KINDS:
         assert kind.means
@@ -157,7 +157,7 @@ def test_every_kind_says_what_it_means_and_what_to_plan():
     assert kinds.SOURCE in SOURCES
 
 
-def test_a_notice_holds_at_its_first_and_its_last_moment():
+def test_notice_holds_at_first_and_last_moment():
     times = Times(start=ETA, end=ETA + HOUR)
     for first, last, holds in ((ETA - HOUR, ETA, True), (ETA + HOUR, ETA + 2 * HOUR, True),
                                (ETA - HOUR, ETA - HOUR / 60, False), (ETA + 1.01 * HOUR, ETA + 2 * HOUR, False)):

@@ -17,7 +17,7 @@ half_widths = st.floats(100, 1000)
 garps = st.floats(1000, 50_000)
 
 
-def test_scale_is_continuous_and_never_narrows_backwards():
+def test_scale_continuous_and_never_narrows_outbound():
     steps = [-1.5 + 0.005 * n for n in range(4000)]
     widths = [deviation.procedure_full_scale_ft(d, 5.0, *SEGMENT) for d in steps]
     for before, after in pairwise(widths):
@@ -26,20 +26,20 @@ def test_scale_is_continuous_and_never_narrows_backwards():
     assert max(widths) == pytest.approx(FT_PER_NM)
 
 
-def test_halfway_through_the_tightening_is_the_mean_of_both_ends():
+def test_halfway_through_tightening_is_mean_of_ends():
     at_pfaf = deviation.final_full_scale_ft(5.0, *SEGMENT)
     middle = deviation.procedure_full_scale_ft(6.0, 5.0, *SEGMENT)
     assert middle == pytest.approx((at_pfaf + FT_PER_NM) / 2)
 
 
-def test_vectors_scale_does_not_know_the_cap_of_a_long_final():
+def test_vectors_scale_ignores_long_final_cap():
     assert deviation.vectors_full_scale_ft(15.0, *SEGMENT) > deviation.final_full_scale_ft(15.0, *SEGMENT)
     assert deviation.vectors_full_scale_ft(3.0, *SEGMENT) == deviation.final_full_scale_ft(3.0, *SEGMENT)
 
 
 @quick
 @given(half_widths, garps)
-def test_cap_distances_are_where_the_splay_reaches_the_caps(half_width_ft, garp_ft):
+def test_cap_distances_where_splay_reaches_caps(half_width_ft, garp_ft):
     segment = (half_width_ft, garp_ft)
     final_nm = deviation.final_cap_distance_nm(*segment)
     vectors_nm = deviation.vectors_cap_distance_nm(*segment)
@@ -50,7 +50,7 @@ def test_cap_distances_are_where_the_splay_reaches_the_caps(half_width_ft, garp_
         assert deviation.vectors_full_scale_ft(vectors_nm - 0.01, *segment) < FT_PER_NM
 
 
-def test_angle_from_the_garp_is_the_same_everywhere():
+def test_angle_from_garp_constant():
     angles = [
         math.atan2(deviation.angular_full_scale_ft(d, *SEGMENT), d * FT_PER_NM + 10023.0)
         for d in (-1, 0, 3, 40)
@@ -62,18 +62,18 @@ def test_angle_from_the_garp_is_the_same_everywhere():
 @pytest.mark.parametrize(("turn_deg", "full_scale_nm"), [
     (0, 0.3), (3, 0.3), (-3, 0.3), (3.01, 1), (-3.01, 1), (180, 1), (-180, 1),
 ])
-def test_missed_first_leg(turn_deg, full_scale_nm):
+def test_missed_approach_first_leg(turn_deg, full_scale_nm):
     assert deviation.missed_first_leg_full_scale_ft(turn_deg) == pytest.approx(full_scale_nm * FT_PER_NM)
 
 
-def test_after_the_first_turn_of_the_missed_approach():
+def test_after_first_missed_approach_turn():
     assert deviation.missed_after_turn_full_scale_ft() == pytest.approx(FT_PER_NM)
     assert deviation.missed_after_turn_full_scale_ft() > deviation.missed_first_leg_full_scale_ft(0.0)
 
 
 @quick
 @given(st.floats(-1, 1), st.floats(1, 6000))
-def test_dots_and_back(share, full_scale_ft):
+def test_dots_round_trip(share, full_scale_ft):
     for there, back in (
         (deviation.two_dots, deviation.from_two_dots_ft), (deviation.five_dots, deviation.from_five_dots_ft),
     ):
@@ -106,14 +106,14 @@ def test_dots_by_hand():
     lambda: deviation.from_two_dots_ft(2.1, 350.0),
     lambda: deviation.from_five_dots_ft(-5.1, 350.0),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()
 
 
 @quick
 @given(st.floats(-0.16, 200), st.floats(0.1, 50), half_widths, garps)
-def test_always_a_finite_number_between_floor_and_cap(distance_nm, pfaf_nm, half_width_ft, garp_ft):
+def test_always_finite_between_floor_and_cap(distance_nm, pfaf_nm, half_width_ft, garp_ft):
     for full_scale_ft in (
         deviation.procedure_full_scale_ft(distance_nm, pfaf_nm, half_width_ft, garp_ft),
         deviation.vectors_full_scale_ft(distance_nm, half_width_ft, garp_ft),

@@ -14,7 +14,7 @@ angles = st.floats(1, 10)
 FLOOR_FT, CAP_FT, BARO_FLOOR_FT = 15 / 0.3048, 150 / 0.3048, 45 / 0.3048
 
 
-def test_at_the_origin_and_far_out():
+def test_at_origin_and_far_out():
     assert path_scale.lpv_full_scale_ft(0.0, 3.0) == pytest.approx(FLOOR_FT)
     assert path_scale.lnav_vnav_full_scale_ft(0.0, 3.0) == pytest.approx(BARO_FLOOR_FT)
     assert path_scale.lpv_full_scale_ft(30.0, 3.0) == pytest.approx(CAP_FT)
@@ -23,7 +23,7 @@ def test_at_the_origin_and_far_out():
 
 @quick
 @given(angles)
-def test_limits_act_where_their_closed_form_says(gpa_deg):
+def test_limits_act_where_closed_form_says(gpa_deg):
     for scale, floor_nm, cap_nm, floor_ft in (
         (
             path_scale.lpv_full_scale_ft, path_scale.lpv_floor_distance_nm,
@@ -43,14 +43,14 @@ def test_limits_act_where_their_closed_form_says(gpa_deg):
 
 @quick
 @given(st.floats(1, 5), angles)
-def test_between_the_limits_it_is_a_quarter_of_the_angle(distance_nm, gpa_deg):
+def test_quarter_of_angle_between_limits(distance_nm, gpa_deg):
     full_scale_ft = path_scale.lpv_full_scale_ft(distance_nm, gpa_deg)
     if FLOOR_FT < full_scale_ft < CAP_FT:
         seen_deg = math.degrees(math.atan2(full_scale_ft, distance_nm * 1852 / 0.3048))
         assert seen_deg == pytest.approx(gpa_deg / 4)
 
 
-def test_origin_lies_past_the_threshold():
+def test_origin_past_threshold():
     at_threshold_nm = path_scale.origin_distance_nm(0.0, 50.0, 3.0)
     assert at_threshold_nm * 1852 / 0.3048 == pytest.approx(954.06, abs=0.005)
     assert path_scale.origin_distance_nm(2.0, 0.0, 3.0) == 2.0
@@ -69,6 +69,6 @@ def test_origin_lies_past_the_threshold():
     lambda: path_scale.lpv_cap_distance_nm(0.9),
     lambda: path_scale.lpv_full_scale_ft(203.0, 3.0),
 ])
-def test_outside_the_domain(call):
+def test_out_of_domain_rejected(call):
     with pytest.raises(DomainError):
         call()

@@ -16,7 +16,7 @@ SITE = (50.0, 50.0, 3.0)  # threshold elevation ft, TCH ft, angle deg
 ISA_50 = isa_temperature_c(50.0)
 
 
-def test_standard_day_leaves_the_earth_curvature():
+def test_standard_day_leaves_earth_curvature():
     """Plane trigonometry with the earth's drop d^2 / 2r added to the slope; 9 NM out that is some 70 ft."""
     distance_ft = 9.0 * 1852 / 0.3048
     slope = math.tan(math.radians(3.0))
@@ -24,7 +24,7 @@ def test_standard_day_leaves_the_earth_curvature():
     assert pt.indicated_on_path_ft(9.0, *SITE, ISA_50, 50.0) == pytest.approx(curved, abs=0.5)
 
 
-def test_at_the_threshold_little_is_left():
+def test_little_remains_at_threshold():
     assert pt.indicated_on_path_ft(0.0, *SITE, ISA_50, 50.0) == pytest.approx(100.0, abs=0.01)
     assert pt.indicated_on_path_ft(0.0, *SITE, -40.0, 50.0) == pytest.approx(112.0, abs=1.0)
 
@@ -35,7 +35,7 @@ def test_cold_reads_more_heat_reads_less():
     assert readings[0] > pt.indicated_on_path_ft(5.0, *SITE, ISA_50, 50.0) > readings[-1]
 
 
-def test_excess_in_cold_is_the_cold_correction():
+def test_cold_excess_equals_cold_correction():
     standard = pt.indicated_on_path_ft(5.0, *SITE, ISA_50, 50.0)
     cold = pt.indicated_on_path_ft(5.0, *SITE, -30.0, 50.0)
     assert cold - standard == pytest.approx(cold_correction_ft(standard - 50.0, -30.0, 50.0), rel=0.01)
@@ -43,39 +43,39 @@ def test_excess_in_cold_is_the_cold_correction():
 
 @settings(max_examples=60, deadline=None)
 @given(st.floats(0.0, 30.0), st.floats(-60.0, 50.0), st.floats(-500.0, 9000.0), st.floats(2.5, 4.5))
-def test_where_the_path_is_met_is_the_way_back(distance, temperature, elevation, angle):
+def test_meeting_point_is_inverse(distance, temperature, elevation, angle):
     site = (elevation - 20.0, 50.0, angle)
     indicated = pt.indicated_on_path_ft(distance, *site, temperature, elevation)
     met = pt.path_met_distance_nm(indicated, *site, temperature, elevation)
     assert met == pytest.approx(distance, abs=1e-6)
 
 
-def test_cold_moves_the_meeting_point_in():
+def test_cold_moves_meeting_point_in():
     """Truly lower, so the path is met closer to the runway."""
     met = [pt.path_met_distance_nm(1700, *SITE, temperature, 50.0) for temperature in range(-60, 51, 10)]
     assert met == sorted(met)
     assert met[0] < pt.path_met_distance_nm(1700, *SITE, ISA_50, 50.0) - 0.8
 
 
-def test_standard_day_leaves_the_barometric_angle():
+def test_standard_day_keeps_barometric_angle():
     for elevation in (0.0, 5000.0):
         standard = isa_temperature_c(elevation)
         assert pt.barometric_angle_deg(3.0, standard, elevation) == pytest.approx(3.0, abs=1e-4)
 
 
-def test_barometric_path_is_shallower_in_cold_and_steeper_in_heat():
+def test_barometric_path_shallower_in_cold_steeper_in_heat():
     assert pt.barometric_angle_deg(3.0, -30.0, 0.0) < 2.6 < 3.0 < pt.barometric_angle_deg(3.0, 40.0, 0.0)
     assert pt.barometric_angle_deg(3.0, -14.0, 0.0) == pytest.approx(3.0 * 259.15 / 288.15, abs=0.001)
 
 
 @settings(max_examples=40, deadline=None)
 @given(st.floats(2.75, 4.0), st.floats(200.0, 5000.0), st.floats(-50.0, 30.0))
-def test_the_orders_two_formulas_undo_each_other(gpa, height, deviation):
+def test_order_formulas_are_inverse(gpa, height, deviation):
     angle = pt.order_effective_angle_deg(gpa, height, deviation)
     assert pt.order_isa_deviation_c(gpa, angle, height) == pytest.approx(deviation, abs=1e-6)
 
 
-def test_the_orders_formula_is_steeper_than_the_physical_angle():
+def test_order_formula_steeper_than_physical_angle():
     """Its allowance of 0.032 a + 4.9 ft takes back a third of 29 °C of cold, so it is no substitute for the angle."""
     physical = pt.barometric_angle_deg(3.0, 15.0 - 29.0, 0.0)
     assert physical == pytest.approx(2.70, abs=0.005)
@@ -83,7 +83,7 @@ def test_the_orders_formula_is_steeper_than_the_physical_angle():
     assert pt.order_effective_angle_deg(3.0, 1600, 0) > 3.0
 
 
-def test_the_orders_loss_of_height_is_the_printed_one():
+def test_order_height_loss_matches_print():
     """el = 133.56 ft in the example of Formula 3-5: 1600 ft less what 2.75 deg has in the distance of 3 deg.
 
     Unrounded it is 133.55; the order's figure comes from tan(2.75 deg) cut to 0.048033.
@@ -112,6 +112,6 @@ OUTSIDE = [
 
 
 @pytest.mark.parametrize(("function", "arguments"), OUTSIDE)
-def test_outside_the_domain(function, arguments):
+def test_out_of_domain_rejected(function, arguments):
     with pytest.raises(DomainError):
         function(*arguments)

@@ -19,12 +19,12 @@ LOW = (1999.0, 3.0)
 
 # Whose rules.
 
-def test_a_chart_of_the_faa_is_planned_by_the_rule_for_everybody():
+def test_faa_chart_planned_by_rule_for_everybody():
     rules = found(case())["rules"]
     assert (rules.grade, rules.computed) == ("note", "FAA part 91")
 
 
-def test_the_operators_rules_are_compared_with_the_chart():
+def test_operator_rules_compared_with_chart():
     rules = found(by_rules(case(), "FAA part 91"))["rules"]
     assert (rules.grade, rules.chart, rules.computed) == ("ok", "rules of FAA", "FAA part 91, Example")
 
@@ -33,7 +33,7 @@ def test_the_operators_rules_are_compared_with_the_chart():
     ("EASA", "FAA part 91"), ("EASA", "FAA part 135"), ("FAA", "EASA commercial"), ("FAA", "EASA non-commercial"),
     ("ICAO", "FAA part 91"), ("ICAO", "EASA commercial"),
 ])
-def test_a_chart_is_never_graded_by_another_authority(chart, rules):
+def test_chart_never_graded_by_other_authority(chart, rules):
     flown = by_rules(case(identity={"rule": chart}, weather=LOW, alternate=alternate()), rules)
     assert [finding.grade for finding in found(flown).values()] == ["not compared"]
     texts = " ".join(f"{finding.why} {finding.computed}" for finding in plan(flown) if finding.key != "rules")
@@ -41,14 +41,14 @@ def test_a_chart_is_never_graded_by_another_authority(chart, rules):
 
 
 @pytest.mark.parametrize("chart", ["EASA", "ICAO"])
-def test_without_an_operator_only_a_chart_of_the_faa_is_graded(chart):
+def test_without_operator_only_faa_chart_graded(chart):
     (rules,) = found(case(identity={"rule": chart})).values()
     assert (rules.grade, rules.reason) == ("not compared", "no rule")
 
 
 # FAA, 14 CFR 91.
 
-def test_an_alternate_that_is_needed_and_missing_stops():
+def test_required_missing_alternate_stops():
     missing = found(case(weather=LOW))["alternate-missing"]
     assert missing.grade == "stop"
     assert "91.169(b)" in missing.why
@@ -64,14 +64,14 @@ def test_an_alternate_that_is_needed_and_missing_stops():
         (alternate(lines=("LPV",)), "alternate-lines", "stop"),
     ],
 )
-def test_the_alternate_listed(listed, key, grade):
+def test_listed_alternate(listed, key, grade):
     findings = list(plan_alternate.findings(case(weather=LOW, alternate=listed)))
     assert (findings[-1].key, findings[-1].grade) == (key, grade)
     easy = list(plan_alternate.findings(case(alternate=listed)))
     assert easy[-1].grade == ("ok" if grade == "ok" else "note")
 
 
-def test_whether_an_alternate_is_needed_stands_beside_the_one_listed():
+def test_alternate_need_stated_beside_listed_one():
     needed = found(case(weather=LOW, alternate=alternate()))["alternate-needed"]
     assert (needed.grade, needed.computed) == ("note", "needed")
     easy = found(case(alternate=alternate()))["alternate-needed"]
@@ -80,7 +80,7 @@ def test_whether_an_alternate_is_needed_stands_beside_the_one_listed():
 
 # The mark, the night, the altimeter.
 
-def test_an_unknown_mark_is_not_compared_and_a_mark_stops():
+def test_unknown_mark_not_compared_and_mark_stops():
     unknown = found(case(alternate=alternate(minimums=None)))["alternate-mark ZZHC"]
     assert (unknown.grade, unknown.reason) == ("not compared", "not stated")
     assert found(case(alternate=alternate(minimums="not authorized")))["alternate-mark ZZHC"].grade == "stop"
@@ -93,14 +93,14 @@ def test_an_unknown_mark_is_not_compared_and_a_mark_stops():
     ("no local altimeter setting", {"local_altimeter": "no"}, "stop"),
     ("no local altimeter setting", {"local_altimeter": "yes"}, "ok"),
 ])
-def test_a_condition_on_the_alternate(condition, known, grade):
+def test_alternate_condition(condition, known, grade):
     listed = alternate(not_authorized_when=(condition,), **known)
     assert found(case(alternate=listed))["alternate-condition ZZHC"].grade == grade
 
 
 # Notices at the alternate.
 
-def test_a_line_that_a_notice_takes_is_not_planned_on():
+def test_line_removed_by_notice_not_planned():
     notice = "!ZZHC 12/001 ZZHC IAP HIGH CAY. LNAV MDA NA. PERM"
     findings = found(case(weather=LOW, alternate=alternate(), notices=(notice,)))
     assert findings["alternate ZZHC" if "alternate ZZHC" in findings else "alternate-lines ZZHC"].grade == "stop"
@@ -108,21 +108,21 @@ def test_a_line_that_a_notice_takes_is_not_planned_on():
 
 
 @pytest.mark.parametrize("notice", ["GPS JAMMING", "WAAS TROUBLE", "!ZZHC 12/001 ZZHC RWY 33 ALS U/S"])
-def test_a_line_in_doubt_is_never_ok(notice):
+def test_doubtful_line_never_ok(notice):
     findings = found(case(weather=LOW, alternate=alternate(), notices=(notice,)))
     assert findings["alternate-doubt ZZHC"].grade == "resolve"
     assert "notice 1" in findings["alternate-doubt ZZHC"].computed
     assert "alternate ZZHC" not in findings
 
 
-def test_a_ground_aid_stands_when_gps_is_in_doubt():
+def test_ground_aid_stands_when_gps_doubtful():
     listed = alternate(lines=("ILS", "LNAV"))
     assert found(case(alternate=listed, notices=("GPS JAMMING",)))["alternate ZZHC"].grade == "ok"
     out = ("GPS JAMMING", "!ZZHC 12/001 ZZHC NAV ILS U/S")
     assert "alternate-doubt ZZHC" in found(case(alternate=listed, notices=out))
 
 
-def test_a_loss_of_sbas_does_not_touch_lnav_at_the_alternate():
+def test_sbas_loss_keeps_lnav_at_alternate():
     assert found(case(alternate=alternate(), notices=(NOT_AVAILABLE,)))["alternate ZZHC"].grade == "ok"
 
 
@@ -132,14 +132,14 @@ def gps(**equipment):
     return with_equipment(case(alternate=alternate()), sbas_class=None, best_level="LNAV", **equipment)
 
 
-def test_without_sbas_not_both_airports_are_planned_on_gps():
+def test_without_sbas_only_one_airport_planned_on_gps():
     assert found(gps(fde="yes"))["alternate-gps-only ZZHC"].grade == "resolve"
     aided = gps(fde="yes")
     aided = replace(aided, scenario=replace(aided.scenario, alternate=alternate(lines=("VOR", "LNAV"))))
     assert "alternate-gps-only ZZHC" not in found(aided)
 
 
-def test_a_ground_aid_that_is_out_is_no_way_in():
+def test_failed_ground_aid_is_no_way_in():
     flown = gps(fde="yes")
     listed = alternate(lines=("VOR", "LNAV"))
     out = case(alternate=listed, notices=("!ZZHC 12/001 ZZHC NAV VOR U/S",))
@@ -159,7 +159,7 @@ MINIMA = (("LNAV", 500.0, 1.0, "33"), ("LPV", 250.0, 0.75, "33"))
 
 
 @pytest.mark.parametrize("rules", ["FAA part 91K", "FAA part 135"])
-def test_derived_minima_need_the_landing_minima_there(rules):
+def test_derived_minima_need_landing_minima(rules):
     flown = by_rules(case(alternate=alternate()), rules)
     unknown = found(flown)["alternate-weather ZZHC"]
     assert (unknown.grade, unknown.reason) == ("not compared", "not stated")
@@ -169,7 +169,7 @@ def test_derived_minima_need_the_landing_minima_there(rules):
     ((900.0, 2.0), "alternate ZZHC", "note", "ok"), ((899.0, 2.0), "alternate-weather ZZHC", "resolve", "stop"),
     ((900.0, 1.9), "alternate-weather ZZHC", "resolve", "stop"),
 ])
-def test_derived_minima_at_their_edge(weather, key, remembered, own):
+def test_derived_minima_edges(weather, key, remembered, own):
     """LNAV 500 ft and 1 SM: 900 ft and 2 SM by the usual additions."""
     listed = alternate(lines=("LNAV", "LPV"), minima=MINIMA, weather=weather)
     flown = case(weather=LOW, alternate=listed)
@@ -178,7 +178,7 @@ def test_derived_minima_at_their_edge(weather, key, remembered, own):
     assert found(by_rules(flown, "FAA part 91K", additions=additions))[key].grade == own
 
 
-def test_a_derived_pair_falls_with_either_of_its_aids():
+def test_derived_pair_fails_with_either_aid():
     minima = (("ILS", 200.0, 0.5, "33"), ("VOR", 600.0, 1.5, "15"))
     listed = alternate(lines=("ILS", "VOR"), minima=minima, weather=(800.0, 2.0))
     flown = by_rules(case(alternate=listed), "FAA part 91K")
@@ -187,7 +187,7 @@ def test_a_derived_pair_falls_with_either_of_its_aids():
     assert "alternate ZZHC" not in found(out)
 
 
-def test_the_charter_rule_takes_the_charts_minima():
+def test_charter_rule_uses_chart_minima():
     # Circling 540 ft at an airport of 31 ft: 509 and 1500 ft.
     needed = found(by_rules(case(weather=(2008.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
     assert needed.computed == "needed"
@@ -201,7 +201,7 @@ def airline(listed, weather=(5000.0, 10.0), **flight):
     return by_rules(case(identity={"rule": "EASA"}, weather=weather, alternate=listed, **flight), "EASA commercial")
 
 
-def test_an_airline_without_an_alternate():
+def test_airline_without_alternate():
     assert found(airline(None))["alternate"].grade == "not compared"
     assert found(airline(None, flight_h=2.0, separate_runways=2))["alternate"].grade == "note"
     assert found(airline(None, flight_h=7.0))["alternate-missing"].grade == "stop"
@@ -211,11 +211,11 @@ def test_an_airline_without_an_alternate():
     (("LNAV",), (), "not compared"), (("LNAV",), ("none",), "stop"), (("LNAV",), ("ILS",), "ok"),
     (("LNAV", "VOR"), (), "ok"), (("GLS",), ("none",), "stop"),
 ])
-def test_an_airline_keeps_one_way_in_without_gnss(lines, at_destination, grade):
+def test_airline_keeps_one_way_in_without_gnss(lines, at_destination, grade):
     assert found(airline(alternate(lines=lines), other_approaches=at_destination))["alternate-gnss ZZHC"].grade == grade
 
 
-def test_planning_minima_of_an_airline_are_remembered():
+def test_airline_planning_minima_are_remembered():
     minima = (("ILS", 200.0, 0.5, "33"),)
     # 200 and 200 ft; 805 and 800 m are 1605 m, just under 1 SM.
     good = found(airline(alternate(lines=("ILS",), minima=minima, weather=(400.0, 1.0)), weather=LOW))["alternate ZZHC"]
@@ -225,7 +225,7 @@ def test_planning_minima_of_an_airline_are_remembered():
     assert low["alternate-weather ZZHC"].grade == "resolve"
 
 
-def test_of_the_non_commercial_rules_nothing_is_guessed():
+def test_non_commercial_rules_never_guessed():
     flown = by_rules(case(identity={"rule": "EASA"}, alternate=alternate()), "EASA non-commercial")
     grades = {name: finding.grade for name, finding in found(flown).items() if name != "rules"}
     assert set(grades.values()) == {"not compared"}

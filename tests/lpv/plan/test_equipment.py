@@ -18,11 +18,11 @@ def receivers(fitted, out, entry=None):
     (2, 0, None, "ok"), (1, 0, None, "ok"), (2, 1, None, "resolve"), (2, 1, "34-01", "note"), (1, 1, "34-01", "stop"),
     (2, 3, None, "stop"), (None, 0, None, "not compared"), (2, None, None, "not compared"),
 ])
-def test_the_receivers_that_are_left(fitted, out, entry, grade):
+def test_remaining_receivers(fitted, out, entry, grade):
     assert receivers(fitted, out, entry).grade == grade
 
 
-def test_the_entry_of_the_equipment_list_is_named():
+def test_equipment_list_entry_named():
     assert "34-01" in receivers(2, 1, "34-01").computed
 
 
@@ -30,13 +30,13 @@ def test_the_entry_of_the_equipment_list_is_named():
     ("FAA part 135", None, "not compared"), ("FAA part 91K", "approved", "ok"),
     ("FAA part 135", "not approved", "note"),
 ])
-def test_the_approval_for_lpv(rules, lpv, grade):
+def test_lpv_approval(rules, lpv, grade):
     flown = by_rules(case(), rules, lpv=lpv)
     assert by_name(equipment.findings(flown))["lpv-approval LPV"].grade == grade
     assert ("line-barred LPV (SBAS)" in by_name(plan.plan(flown))) == (lpv == "not approved")
 
 
-def test_without_a_written_approval_nothing_is_asked_of_the_owner():
+def test_owner_needs_no_written_approval():
     assert "lpv-approval LPV" not in by_name(equipment.findings(by_rules(case(), "FAA part 91")))
 
 
@@ -47,29 +47,29 @@ def noted(note, **flight):
 
 
 @pytest.mark.parametrize(("night", "grade"), [(None, "not compared"), ("yes", "resolve"), ("no", "ok")])
-def test_a_note_about_the_night(night, grade):
+def test_night_note(night, grade):
     assert noted("Circling NA at night.", night=night).grade == grade
 
 
 @pytest.mark.parametrize(("speed_kt", "grade"), [(None, "ok"), (150.0, "resolve")])
-def test_a_note_about_a_category(speed_kt, grade):
+def test_category_note(speed_kt, grade):
     # The light demo jet is of category B; at 150 kt it is of category D.
     assert noted("Procedure not authorised for category D.", speed_kt=speed_kt).grade == grade
 
 
-def test_a_note_about_the_altimeter():
+def test_altimeter_note():
     note = "When local altimeter setting not received, baro-VNAV NA."
     assert noted(note, remote_addition_ft=None, baro_vnav_barred=False).grade == "not compared"
     assert noted(note, remote_addition_ft=60.0).grade == "resolve"
 
 
 @pytest.mark.parametrize("note", ["Lights of runway 16 on request.", "Radar required.", "LPV and nothing else."])
-def test_any_other_note_is_not_compared(note):
+def test_other_notes_not_compared(note):
     found = noted(note)
     assert (found.grade, found.reason) == ("not compared", "not read")
 
 
-def test_a_note_that_takes_a_line_is_to_be_settled():
+def test_note_removing_line_must_be_settled():
     assert noted("LPV NA.").grade == "resolve"
 
 
@@ -91,7 +91,7 @@ def with_rvr(flown, line, rvr_m):
     return replace(flown, approach=replace(flown.approach, chart=replace(flown.approach.chart, minima=rows)))
 
 
-def test_a_printed_rvr_beside_the_table():
+def test_printed_rvr_beside_table():
     # LPV 248 ft above the touchdown zone with full lights: 550 m; LNAV/VNAV 348 ft: 900 m.
     found = rvr(without_notices(AIRLINE))
     assert (found["rvr LPV"].grade, found["rvr LNAV/VNAV"].grade) == ("ok", "ok")
@@ -101,24 +101,24 @@ def test_a_printed_rvr_beside_the_table():
     assert low["rvr LNAV/VNAV"].grade == "resolve"
 
 
-def test_under_750_m_lights_and_display_are_asked():
+def test_lights_and_display_required_below_750_m():
     base = without_notices(AIRLINE)
     assert rvr(base)["rvr-equipment LPV"].grade == "not compared"
     assert "rvr-equipment LPV" not in rvr(with_rvr(base, "LPV", 750.0))
     assert "rvr-equipment LNAV" not in rvr(base)
 
 
-def test_lights_out_by_a_notice_raise_the_rvr():
+def test_lights_out_by_notice_raise_rvr():
     # 248 ft without lights: 1300 m.
     found = rvr(AIRLINE)["rvr LPV"]
     assert found.grade == "resolve"
     assert "at least 1300 m with no approach lights" in found.computed
 
 
-def test_a_height_that_the_table_does_not_hold_is_not_compared():
+def test_height_missing_from_table_not_compared():
     assert rvr(AIRLINE)["rvr LNAV"].grade == "not compared"
 
 
-def test_without_rules_no_table_is_taken():
+def test_no_table_without_rules():
     assert {f.grade for f in chart.findings(replace(AIRLINE, operator=None))} == {"not compared"}
     assert not [f for f in chart.findings(CASE) if f.key.startswith("rvr")]

@@ -39,7 +39,7 @@ def flown(text):
 
 
 @pytest.mark.parametrize("row", CASES, ids=range(len(CASES)))
-def test_each_line_of_the_destination_stands_as_the_notice_leaves_it(row):
+def test_each_destination_line_as_notice_leaves_it(row):
     found, states = flown(" ".join(row["text"].split())), wanted(row, "destination")
     for line, way in WAYS.items():
         (finding,) = [f for f in found.values() if f.key.startswith("line-")
@@ -52,7 +52,7 @@ def test_each_line_of_the_destination_stands_as_the_notice_leaves_it(row):
 
 
 @pytest.mark.parametrize("row", CASES, ids=range(len(CASES)))
-def test_the_alternate_is_ok_only_where_its_line_is_untouched(row):
+def test_alternate_ok_only_with_untouched_line(row):
     found = flown(" ".join(row["text"].split()))
     state = wanted(row, "alternate").get("LNAV", "unaffected")
     if "FOR CATEGORY D" in row["text"]:  # here the category is known, B; the collection leaves it open there
@@ -62,7 +62,7 @@ def test_the_alternate_is_ok_only_where_its_line_is_untouched(row):
 
 
 @pytest.mark.parametrize("row", CASES, ids=range(len(CASES)))
-def test_no_notice_is_passed_over(row):
+def test_every_notice_considered(row):
     found = flown(" ".join(row["text"].split()))
     (notice,) = [f for f in found.values() if f.key.startswith("notice-")]
     assert notice.grade != "ok"

@@ -19,7 +19,7 @@ def row_of(line):
     return next(row for row in CASE.approach.chart.minima if row.line == line)
 
 
-def test_a_fine_day_has_nothing_to_settle():
+def test_fine_day_has_nothing_to_settle():
     found = plan.plan(case())
     assert worst(found) == "not compared"
     assert {f.key for f in found if f.grade == "not compared"} == {"chart-note", "notices"}
@@ -27,19 +27,19 @@ def test_a_fine_day_has_nothing_to_settle():
     assert {f.key for f in found} == keys
 
 
-def test_the_operators_floors_make_the_minimum():
+def test_operator_floors_set_minimum():
     line = by_name(plan.plan(case()))["line-usable LPV (SBAS)"]
     assert line.what == "line LPV: DA 274 ft, 250 ft above touchdown, 3/4 SM"
     assert line.chart == "DA 224 ft, RVR 2400 ft"
 
 
-def test_an_addition_above_an_mda_and_the_height_of_circling():
+def test_mda_addition_and_circling_height():
     found = by_name(plan.plan(case()))
     assert "MDA 530 ft, 506 ft above touchdown" in found["line-usable LNAV (GPS or SBAS)"].what
     assert "MDA 590 ft, 559 ft above the airport" in found["line-usable circling (GPS or SBAS)"].what
 
 
-def test_cold_is_added_only_at_and_below_the_temperature_of_a_cold_temperature_airport():
+def test_cold_added_only_at_or_below_chart_temperature():
     row = row_of("LNAV/VNAV")
     cold = {"cold_temperature_airport_c": -10.0}
     assert set_for(case(temperature_c=-9.9, chart=cold), row).altitude_ft == 374.0
@@ -48,7 +48,7 @@ def test_cold_is_added_only_at_and_below_the_temperature_of_a_cold_temperature_a
     assert (undecided.altitude_ft, undecided.open_ft > 0.0) == (374.0, True)
 
 
-def test_a_higher_speed_asks_for_a_higher_category():
+def test_higher_speed_needs_higher_category():
     usual = plan_case.category(case())
     assert usual == CASE.aircraft.type.category
     fast = case(speed_kt=150.0)
@@ -56,13 +56,13 @@ def test_a_higher_speed_asks_for_a_higher_category():
     assert by_name(plan.plan(fast))["category"].computed == "D for 150 kt"
 
 
-def test_a_line_not_for_the_category_is_named():
+def test_line_unavailable_to_category_named():
     rows = tuple(replace(row, categories="AB") if row.line == "LPV" else row for row in CASE.approach.chart.minima)
     found = by_name(plan.plan(case(chart={"minima": rows}, speed_kt=150.0)))
     assert found["line-category LPV (SBAS)"].chart == "not for category D"
 
 
-def test_a_line_without_visibility_is_not_passed_over():
+def test_line_without_visibility_not_ignored():
     rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
     found = by_name(plan.plan(case(chart={"minima": rows})))
     assert found["line-not-computed LPV (SBAS)"].grade == "resolve"
@@ -78,14 +78,14 @@ def test_a_line_without_visibility_is_not_passed_over():
         ({"rvr_m": 550.0}, 0.5),
     ],
 )
-def test_every_kind_of_printed_visibility(given, miles):
+def test_every_printed_visibility_kind(given, miles):
     row = replace(row_of("LPV"), rvr_ft=None)
     assert printed_visibility_sm(replace(row, **given)) == pytest.approx(miles)
     with pytest.raises(DomainError):
         printed_visibility_sm(row)
 
 
-def test_forecast_visibility_under_every_line_is_to_be_resolved():
+def test_forecast_below_every_line_must_be_resolved():
     found = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
     assert found["line-visibility LPV (SBAS)"].grade == "note"
     assert (found["line-none"].grade, found["line-none"].computed) == ("resolve", "none")
@@ -100,19 +100,19 @@ def with_lp(said, **equipment):
     return replace(LP_CASE, aircraft=replace(LP_CASE.aircraft, equipment=held))
 
 
-def test_lp_is_planned_where_the_aircraft_file_says_so():
+def test_lp_planned_where_aircraft_file_allows():
     found = by_name(plan.plan(with_lp("approved")))
     assert found["line-usable LP (SBAS)"].what.startswith("line LP: MDA")
     assert plan_lines.usable(with_lp("approved"))[0].line == "LP"
 
 
-def test_lp_is_refused_where_the_aircraft_file_does_not_say_so():
+def test_lp_refused_where_aircraft_file_does_not_allow():
     found = by_name(plan.plan(with_lp("not approved")))
     assert found["line-barred LP (SBAS)"].why == "The aircraft or the operator is not approved for LP."
     assert [line.line for line in plan_lines.usable(with_lp("not approved"))] == ["LNAV", "circling"]
 
 
-def test_an_aircraft_may_be_approved_for_lp_and_not_for_lpv():
+def test_aircraft_may_have_lp_without_lpv():
     both = with_lp("approved", best_level="LNAV/VNAV")
     assert plan_case.situation(both).announced == "LP"
     assert plan_lines.usable(both)[0].line == "LP"
@@ -123,14 +123,14 @@ def test_an_aircraft_may_be_approved_for_lp_and_not_for_lpv():
     assert plan_case.situation(other).announced == "LNAV/VNAV"
 
 
-def test_an_area_wide_loss_takes_the_sbas_lines():
+def test_area_wide_loss_removes_sbas_lines():
     found = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
     assert found["line-barred LPV (SBAS)"].why == "Not available by notice 1."
     assert found["notice-sbas-not-available notice 1"].grade == "resolve"
     assert found["line-usable LNAV (GPS or SBAS)"].grade == "ok"
 
 
-def test_a_predicted_loss_and_a_marked_chart_make_sbas_lines_uncertain():
+def test_predicted_loss_and_marked_chart_make_sbas_uncertain():
     predicted = by_name(plan.plan(case(notices=("!FDC FDC NAV WAAS LPV MINIMA MAY NOT BE AVBL",))))
     assert predicted["line-uncertain LPV (SBAS)"].grade == "note"
     assert "line-usable LNAV/VNAV (SBAS)" in predicted
@@ -139,14 +139,14 @@ def test_a_predicted_loss_and_a_marked_chart_make_sbas_lines_uncertain():
     assert marked["notice-chart-without-site-notices"].grade == "note"
 
 
-def test_an_unknown_notice_is_never_passed_over():
+def test_unknown_notice_never_ignored():
     found = by_name(plan.plan(case(notices=("WAAS trouble",))))
     assert found["notice-unknown notice 1"].grade == "resolve"
     assert "TROUBLE" in found["notice-unknown notice 1"].why
     assert {"line-uncertain LPV (SBAS)", "line-uncertain LNAV (GPS or SBAS)", "line-none"} <= set(found)
 
 
-def test_a_person_settles_a_notice_that_is_not_understood():
+def test_person_settles_unreadable_notice():
     texts = (NoticeText(text="WAAS TROUBLE", takes=("LPV",)),)
     base = case()
     found = by_name(plan.plan(replace(base, scenario=replace(base.scenario, notices=texts))))
@@ -154,21 +154,21 @@ def test_a_person_settles_a_notice_that_is_not_understood():
     assert {"line-barred LPV (SBAS)", "line-usable LNAV (GPS or SBAS)"} <= set(found)
 
 
-def test_a_person_cannot_give_back_what_a_notice_clearly_takes():
+def test_person_cannot_restore_clearly_removed_line():
     texts = (NoticeText(text=NOT_AVAILABLE, takes=("nothing",)),)
     base = case()
     found = by_name(plan.plan(replace(base, scenario=replace(base.scenario, notices=texts))))
     assert "line-barred LPV (SBAS)" in found
 
 
-def test_a_closed_runway_stops_and_a_notice_about_something_else_is_not_compared():
+def test_closed_runway_stops_unrelated_notice_not_compared():
     found = by_name(plan.plan(case(notices=("!ZZAK 12/045 ZZAK RWY 09/27 CLSD", "!ZZAK 12/046 ZZAK COM ATIS U/S"))))
     assert found["notice-runway-closed notice 1"].grade == "stop"
     assert found["notice-other-subject notice 2"].grade == "not compared"
     assert "line-none" in found
 
 
-def test_changed_figures_are_settled_by_the_day_or_by_the_file():
+def test_changed_figures_settled_by_day_or_file():
     altimeter, lights = "ALTIMETER SETTING NOT AVBL", "!ZZAK 12/040 ZZAK RWY 09 ALS U/S"
     minimum = "RNAV (GPS) RWY 09 LPV DA {}/HAT 200 ALL CATS"
     for text, settled in ((altimeter, {"remote_addition_ft": 60.0}), (lights, {"visibility_addition_sm": 0.25})):
@@ -178,13 +178,13 @@ def test_changed_figures_are_settled_by_the_day_or_by_the_file():
     assert "line-noted LPV (SBAS)" in by_name(plan.plan(case(notices=(minimum.format(224),))))
 
 
-def test_no_notices_are_not_compared_until_somebody_has_looked():
+def test_missing_notices_not_compared_until_checked():
     assert by_name(plan.plan(case()))["notices"].grade == "not compared"
     assert "notices" not in by_name(plan.plan(case(no_notices=True)))
     assert "notices" not in by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
 
 
-def test_what_is_not_read_from_the_chart_is_named_and_no_limit_is_assumed():
+def test_unread_chart_values_named_and_never_assumed():
     chart = {"vnav_lowest_c": None, "vnav_highest_c": None, "notes": (),
              "to_be_filled": ("vnav_lowest_c", "vnav_highest_c", "notes")}
     baro = with_equipment(case(chart=chart), baro_vnav="approved")
@@ -206,7 +206,7 @@ def test_raim_counts_without_sbas():
     assert found["notice-raim-not-available notice 1"].grade == "resolve"
 
 
-def test_cold_without_a_rule_is_to_be_resolved_with_its_amounts():
+def test_cold_without_rule_resolved_with_amounts():
     found = by_name(plan.plan(case(temperature_c=-20.0)))
     assert found["cold-open"].grade == "resolve"
     assert "ft at GULLY" in found["cold-open"].computed
@@ -214,12 +214,12 @@ def test_cold_without_a_rule_is_to_be_resolved_with_its_amounts():
     assert by_name(plan.plan(case(temperature_c=1.0)))["cold"].grade == "ok"
 
 
-def test_lines_that_are_left_if_announced_are_named():
+def test_remaining_lines_named():
     found = by_name(plan.plan(CASE))
     assert found["line-none"].computed == "none; LPV only if annunciated"
 
 
-def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_minimum():
+def test_note_bars_barometric_zone_and_remote_raise_minimum():
     assert plan_case.situation(case(baro_vnav_barred=True)).baro_vnav_barred
     line = by_name(plan.plan(case(remote_addition_ft=60.0)))["line-usable LPV (SBAS)"]
     assert "DA 284 ft" in line.what
@@ -238,17 +238,17 @@ def test_a_note_bars_the_barometric_path_and_zone_and_remote_setting_raise_the_m
         (datetime(2026, 12, 25, 0, tzinfo=UTC), "cycle", "stop"),
     ],
 )
-def test_the_data_cycle_at_the_eta(day, name, grade):
+def test_data_cycle_at_eta(day, name, grade):
     (found,) = plan.data_cycle(case(eta=day))
     assert (found.key, found.grade) == (name, grade)
 
 
-def test_elsewhere_the_new_cycle_holds_from_midnight():
+def test_new_cycle_starts_at_midnight_elsewhere():
     (found,) = plan.data_cycle(case(eta=datetime(2026, 12, 24, 1, tzinfo=UTC), identity={"rule": "EASA"}))
     assert (found.key, found.grade) == ("cycle", "stop")
 
 
-def test_notices_say_what_to_plan():
+def test_notices_state_what_to_plan():
     (found,) = plan.notices.findings(case(notices=(NOT_AVAILABLE.lower(),)))
     assert "RAIM" in found.action
 
@@ -276,7 +276,7 @@ def changed(*pairs):
         ('airport = "ZZHC"', 'airport = "ZZHC"\nprinted_ceiling_ft = 900', "Add the other one"),
     ],
 )
-def test_a_faulty_scenario_says_what_and_where(old, new, word):
+def test_faulty_scenario_says_what_and_where(old, new, word):
     with pytest.raises(DataError) as caught:
         plan.read_text(changed((old, new)), "winter.toml")
     assert word in str(caught.value)
@@ -289,7 +289,7 @@ def test_times_of_other_zones_become_utc():
     assert utc(ETA) == ETA
 
 
-def test_a_missing_approach_and_a_missing_aircraft_come_together(tmp_path):
+def test_missing_approach_and_aircraft_reported_together(tmp_path):
     path = tmp_path / "plan" / "winter.toml"
     path.parent.mkdir()
     path.write_text(FILE.read_text("utf-8"), "utf-8")
@@ -299,7 +299,7 @@ def test_a_missing_approach_and_a_missing_aircraft_come_together(tmp_path):
     assert [fault.file for fault in caught.value.faults] == files
 
 
-def test_the_command_prints_findings_and_tells_a_stop_from_a_fault(tmp_path, capsys):
+def test_command_distinguishes_stop_from_fault(tmp_path, capsys):
     assert plan.main([str(FILE)]) == 0
     assert "zzak-rnav-09-notice: 0 stop" in capsys.readouterr().out
     assert plan.main([str(FILE), "--json"]) == 0
@@ -309,7 +309,7 @@ def test_the_command_prints_findings_and_tells_a_stop_from_a_fault(tmp_path, cap
     assert "none.toml" in capsys.readouterr().err
 
 
-def test_the_command_exits_with_one_for_a_stop(tmp_path):
+def test_command_exits_one_for_stop(tmp_path):
     docs = FILE.parents[1]
     for folder in ("approaches", "aircraft"):
         (tmp_path / folder).symlink_to(docs / folder)
@@ -320,7 +320,7 @@ def test_the_command_exits_with_one_for_a_stop(tmp_path):
     assert plan.main([str(path)]) == 1
 
 
-def test_the_scenarios_of_the_demo_show_days_with_and_without_a_stop(capsys):
+def test_demo_scenarios_include_days_with_and_without_stop(capsys):
     files = sorted(str(path) for path in FILE.parent.glob("*.toml"))
     assert plan.main(files) == 1
     printed = capsys.readouterr().out
@@ -338,7 +338,7 @@ def cold_day(**flight):
     return replace(COLD_DAY, scenario=scenario)
 
 
-def test_a_cold_day_is_named_with_its_segments():
+def test_cold_day_named_with_segments():
     (found,) = plan.cold(COLD_DAY)
     assert (found.key, found.grade) == ("cold-correct", "note")
     assert "segments intermediate, final" in found.computed
@@ -348,19 +348,19 @@ def test_a_cold_day_is_named_with_its_segments():
     assert (warm.key, warm.grade) == ("cold", "ok")
 
 
-def test_a_final_segment_that_is_not_marked_keeps_its_minimum():
+def test_unmarked_final_segment_keeps_minimum():
     row = COLD_DAY.approach.chart.minima[0]
     assert set_for(COLD_DAY, row).altitude_ft == row.altitude_ft + 60
     assert set_for(cold_day(cold_segments=("intermediate",)), row).altitude_ft == row.altitude_ft
 
 
-def test_a_corrected_minimum_keeps_its_true_height():
+def test_corrected_minimum_keeps_true_height():
     minimum = set_for(COLD_DAY, COLD_DAY.approach.chart.minima[0])
     assert minimum.height_ft == 300.0
     assert "cold correction" in minimum.reason
 
 
-def test_a_ceiling_under_the_minimum_is_a_note_and_at_it_is_none():
+def test_ceiling_below_minimum_is_note_at_it_none():
     low = by_name(plan.plan(case(weather=(249.0, 3.0), alternate=alternate())))
     assert (low["line-ceiling LPV (SBAS)"].grade, low["line-ceiling LNAV (GPS or SBAS)"].grade) == ("note", "note")
     enough = by_name(plan.plan(case(weather=(250.0, 3.0), alternate=alternate())))
@@ -368,13 +368,13 @@ def test_a_ceiling_under_the_minimum_is_a_note_and_at_it_is_none():
     assert "line-ceiling LNAV/VNAV (SBAS)" in enough
 
 
-def test_an_interference_test_makes_every_line_uncertain():
+def test_interference_test_makes_every_line_uncertain():
     test = "!GPS 06/001 ZAB NAV GPS (INCLUDING WAAS, GBAS, AND ADS-B) MAY NOT BE AVAILABLE WITHIN A 468NM RADIUS"
     found = plan.plan(case(notices=(test,)))
     assert {f.key for f in found if f.key.startswith("line")} == {"line-uncertain", "line-barred", "line-none"}
 
 
-def test_usable_lines_are_those_of_the_findings():
+def test_usable_lines_match_findings():
     keys = [(line.line, line.key) for line in plan_lines.usable(CASE)]
     assert keys == [("LPV", "line-uncertain"), ("LNAV/VNAV", "line-visibility"), ("LNAV", "line-visibility"),
                     ("circling", "line-visibility")]
@@ -382,7 +382,7 @@ def test_usable_lines_are_those_of_the_findings():
     assert "LPV" not in [line.line for line in plan_lines.usable(case(chart={"minima": rows}))]
 
 
-def test_a_printed_rvr_says_by_which_table_it_became_a_visibility():
+def test_printed_rvr_names_conversion_table():
     row = row_of("LPV")
     free = replace(CASE.aircraft, operator=replace(CASE.aircraft.operator, lowest_visibility_sm=0.25))
     assert "91.175(h)" in visibility(row, free.operator).reason
@@ -396,7 +396,7 @@ def test_a_printed_rvr_says_by_which_table_it_became_a_visibility():
         ('["intermediate", "final"]', '["intermediate", "approach"]', "initial, intermediate, final, missed"),
     ],
 )
-def test_years_and_segments_that_are_not_known(old, new, word):
+def test_unknown_years_and_segments(old, new, word):
     text = FILE.with_name("zzhc-rnav-33-cold.toml").read_text("utf-8")
     assert old in text
     with pytest.raises(DataError) as caught:
@@ -404,7 +404,7 @@ def test_years_and_segments_that_are_not_known(old, new, word):
     assert word in str(caught.value)
 
 
-def test_the_row_of_a_line_is_that_of_the_category():
+def test_line_row_matches_category():
     first = replace(row_of("LPV"), categories="AB")
     rows = (first, replace(first, categories="CD", altitude_ft=300.0))
     assert plan_case.row_for(case(chart={"minima": rows}), "LPV").altitude_ft == first.altitude_ft
@@ -412,5 +412,5 @@ def test_the_row_of_a_line_is_that_of_the_category():
     assert plan_case.row_for(case(chart={"minima": rows}), "LNAV") is None
 
 
-def test_the_weather_at_the_eta_takes_temporary_groups_as_if_they_came():
+def test_weather_at_eta_includes_temporary_groups():
     assert plan_case.weather_at_eta(CASE).ceiling_ft == 300.0

@@ -36,7 +36,7 @@ def allowed(which, ceiling_ft, visibility_sm, row):
 
 # The sets.
 
-def test_each_set_is_known_by_its_name():
+def test_each_set_known_by_name():
     assert [rules.rule_set(name).name for name in rules.NAMES] == list(rules.NAMES)
     assert {rules.rule_set(name).authority for name in rules.NAMES} == {"FAA", "EASA"}
     with pytest.raises(DomainError, match="FAA part 91"):
@@ -48,7 +48,7 @@ def test_each_set_is_known_by_its_name():
     (True, "from memory", "note", "note"), (False, "from memory", "resolve", "resolve"),
     (None, "published", "not compared", "not compared"), (None, "from memory", "not compared", "not compared"),
 ])
-def test_a_remembered_rule_is_never_ok_and_never_a_stop(answer, status, good, bad):
+def test_remembered_rule_never_ok_never_stop(answer, status, good, bad):
     ruling = Ruling(answer, "so", "FAA part 91", "1", "iph", status)
     assert ruling.grade(True, "stop") == good == bad
     assert ("from memory" in ruling.why) == (status == "from memory")
@@ -56,7 +56,7 @@ def test_a_remembered_rule_is_never_ok_and_never_a_stop(answer, status, good, ba
 
 # Is an alternate needed?
 
-def test_the_answer_names_reason_rule_and_paragraph():
+def test_answer_names_reason_rule_and_paragraph():
     ruling = needed(PART_91, 1999.0, 3.0)
     assert ruling.answer
     assert plain(ruling.reason) == "ceiling 1999 ft, visibility 3 SM within 1 h of the ETA; asked 2000 ft and 3 SM"
@@ -64,12 +64,12 @@ def test_the_answer_names_reason_rule_and_paragraph():
     assert ruling.source in SOURCES
 
 
-def test_without_an_instrument_approach_fine_weather_does_not_help():
+def test_fine_weather_no_help_without_instrument_approach():
     assert needed(PART_91, None, 10.0).answer is False
     assert needed(PART_91, None, 10.0, has_instrument_approach=False).answer is True
 
 
-def test_a_forecast_with_a_gap_gives_no_answer():
+def test_forecast_with_gap_gives_no_answer():
     rows = (
         Period(ETA - DAY, ETA - timedelta(minutes=30), 5000.0, 10.0),
         Period(ETA, ETA + DAY, 5000.0, 10.0),
@@ -92,7 +92,7 @@ def test_a_forecast_with_a_gap_gives_no_answer():
     (5000.0, 3.5, {"lowest_height_ft": 200.0, "lowest_visibility_sm": 1.5}, False),
     (5000.0, 10.0, {}, None),
 ])
-def test_charter_rule_at_its_edges(ceiling_ft, visibility_sm, known, answer):
+def test_charter_rule_edges(ceiling_ft, visibility_sm, known, answer):
     ruling = needed(PART_135, ceiling_ft, visibility_sm, **known)
     assert (ruling.answer, ruling.status) == (answer, "from memory")
     assert "135.223" in ruling.paragraph
@@ -111,14 +111,14 @@ def test_charter_rule_at_its_edges(ceiling_ft, visibility_sm, known, answer):
     (None, 5000.0, None, 2, None, None, "from memory"),
     (None, 5000.0, None, 1, None, True, "published, quoted"),
 ])
-def test_easa_rule_at_its_edges(ceiling, visibility_m, circling, runways, flight_h, answer, status):
+def test_easa_rule_edges(ceiling, visibility_m, circling, runways, flight_h, answer, status):
     ruling = needed(COMMERCIAL, ceiling, visibility_m / METRES + 1e-12, circling_height_ft=circling, runways=runways,
                     flight_h=flight_h)
     assert (ruling.answer, ruling.status) == (answer, status)
     assert ruling.rule == "EASA commercial"
 
 
-def test_easa_rule_names_everything_against():
+def test_easa_rule_names_all_objections():
     ruling = needed(COMMERCIAL, 500.0, 1.0, runways=1, flight_h=7.0)
     assert plain(ruling.reason) == "ceiling under 2000 ft; fewer than two separate runways; a flight of more than 6 h"
     missing = needed(COMMERCIAL, 5000.0, 10.0)
@@ -127,13 +127,13 @@ def test_easa_rule_names_everything_against():
         needed(COMMERCIAL, 5000.0, 10.0, circling_height_ft=-1.0, runways=2, flight_h=1.0)
 
 
-def test_a_rule_that_was_not_read_gives_no_answer():
+def test_unread_rule_gives_no_answer():
     assert needed(PRIVATE, 100.0, 0.1).answer is None
 
 
 # May this airport be the alternate?
 
-def test_the_lines_of_an_alternate_lowest_weather_first():
+def test_alternate_lines_lowest_weather_first():
     rows, refused = rules.plannable_lines(["LPV", "LNAV/VNAV", "LNAV", "circling", "ILS"], False)
     assert [row.line for row in rows] == ["ILS", "LNAV", "circling"]
     assert [(row.ceiling_ft, row.visibility_sm) for row in rows] == [(600.0, 2.0), (800.0, 2.0), (800.0, 2.0)]
@@ -141,7 +141,7 @@ def test_the_lines_of_an_alternate_lowest_weather_first():
     assert "not planned on" in refused[1].reason
 
 
-def test_an_airport_with_lpv_alone_offers_nothing_to_plan_on():
+def test_lpv_only_airport_offers_nothing_to_plan():
     rows, refused = rules.plannable_lines(["LPV"], True)
     assert rows == ()
     assert len(refused) == 1
@@ -152,12 +152,12 @@ def test_ground_aids_count_as_nonprecision():
     assert {row.ceiling_ft for row in rows} == {800.0}
 
 
-def test_an_unknown_line_is_refused():
+def test_unknown_line_refused():
     with pytest.raises(DomainError, match="TACAN"):
         rules.plannable_lines(["TACAN"], False)
 
 
-def test_printed_alternate_minima_take_the_place_of_the_standard_ones():
+def test_printed_alternate_minima_replace_standard():
     assert allowed(PART_91, 900.0, 2.5, planned("LNAV")).answer
     ruling = allowed(PART_91, 900.0, 2.5, rules.printed_line(planned("LNAV"), 1000.0, 2.5))
     assert not ruling.answer
@@ -166,12 +166,12 @@ def test_printed_alternate_minima_take_the_place_of_the_standard_ones():
 
 
 @pytest.mark.parametrize("printed", [(0.0, 3.0), (1000.0, -1.0)])
-def test_impossible_printed_minima_are_refused(printed):
+def test_impossible_printed_minima_refused(printed):
     with pytest.raises(DomainError):
         rules.printed_line(planned("LNAV"), *printed)
 
 
-def test_only_the_eta_at_the_alternate_counts_for_the_faa():
+def test_faa_counts_only_eta_at_alternate():
     rows = (
         Period(ETA - DAY, ETA, 100.0, 0.5),
         Period(ETA, ETA + timedelta(minutes=1), 800.0, 2.0),
@@ -196,7 +196,7 @@ def test_minima_derived_by_operations_specifications():
     assert {row.status for row in rows} == {"from memory"}
 
 
-def test_own_additions_are_the_operators():
+def test_operator_uses_own_additions():
     rows, _ = rules.derived_lines(ONE[:1], False, rules.Additions(300.0, 0.75, 100.0, 0.5, own=True))
     assert (rows[0].ceiling_ft, rows[0].visibility_sm, rows[0].status) == (800.0, 1.75, "stated by the operator")
 
@@ -206,12 +206,12 @@ def test_own_additions_are_the_operators():
     [LineMinimum("ILS", 200.0, 0.5, "27"), LineMinimum("LNAV", 400.0, 1.0, "09")],  # one of them by satellite
     [LineMinimum("ILS", 200.0, 0.5), LineMinimum("VOR", 400.0, 1.0)],  # runways unknown
 ])
-def test_the_smaller_addition_needs_ground_aids_to_two_runways(minima):
+def test_smaller_addition_needs_aids_to_two_runways(minima):
     rows, _ = rules.derived_lines(minima, False, rules.remembered_additions())
     assert not [row for row in rows if " and " in row.line]
 
 
-def test_lpv_is_not_planned_on_by_operations_specifications_either():
+def test_operations_specifications_never_plan_lpv():
     rows, refused = rules.derived_lines([LineMinimum("LPV", 250.0, 0.75)], False, rules.remembered_additions())
     assert rows == ()
     assert [row.line for row in refused] == ["LPV"]
@@ -221,7 +221,7 @@ def test_lpv_is_not_planned_on_by_operations_specifications_either():
     ("LPV", 249.0, 200.0, 800.0), ("LPV", 250.0, 400.0, 1500.0), ("LNAV", 200.0, 400.0, 1500.0),
     ("ILS", 200.0, 200.0, 800.0), ("circling", 600.0, 400.0, 1500.0), ("VOR", 240.0, 400.0, 1500.0),
 ])
-def test_planning_minima_of_easa(line, height_ft, more_ft, more_m):
+def test_easa_planning_minima(line, height_ft, more_ft, more_m):
     (row,) = rules.easa_lines([LineMinimum(line, height_ft, 1.0)])
     assert row.ceiling_ft == height_ft + more_ft
     assert row.visibility_sm * METRES == pytest.approx(METRES + more_m)
@@ -242,7 +242,7 @@ def test_one_way_in_without_gnss(alternate, destination, answer):
 GOOD = '[operator]\nname = "Example"\nrules = "FAA part 135"\nlpv = "approved"\n'
 
 
-def test_an_operator_file():
+def test_operator_file():
     found = operator.read_text(GOOD, "example.toml")
     assert found.rule_set is PART_135
     assert found.additions == rules.remembered_additions()
@@ -254,7 +254,7 @@ def test_an_operator_file():
     ("FAA part 135", "FAA part 121", "EASA commercial"), ('lpv = "approved"', 'lpv = "yes"', "not approved"),
     ("name =", "names =", "name"), ('"approved"\n', '"approved"\n[alternate_minimums]\none_ft = 300\n', "one_sm"),
 ])
-def test_a_faulty_operator_file_says_what_and_where(old, new, word):
+def test_faulty_operator_file_says_what_and_where(old, new, word):
     with pytest.raises(DataError) as caught:
         operator.read_text(GOOD.replace(old, new), "example.toml")
     assert word in str(caught.value)

@@ -26,7 +26,7 @@ def lost_digits(level_m):
 
 @pytest.mark.parametrize(("latitude_deg", "longitude_deg"), PLACES)
 @pytest.mark.parametrize("masks", MASKS)
-def test_levels_are_those_of_the_reference(latitude_deg, longitude_deg, masks):
+def test_levels_match_reference(latitude_deg, longitude_deg, masks):
     site, times_s = Site(latitude_deg, longitude_deg), service.times(baseline_epoch_gps_s(), step_s=day.STEP_S)
     assert len(times_s) == day.MOMENTS
     assert times_s[1] - times_s[0] == day.STEP_S
@@ -44,7 +44,7 @@ def test_levels_are_those_of_the_reference(latitude_deg, longitude_deg, masks):
                 assert getattr(one, name) == (pytest.approx(level_m, rel=lost_digits(level_m)) if fixed else None)
 
 
-def test_satellites_stand_where_the_reference_has_them():
+def test_satellite_positions_match_reference():
     here, start_s = day.Day(34.0, -148.5), baseline_epoch_gps_s()
     for place in (0, 100, 191):
         seen = {one.name: one for one in here.seen(place)}
@@ -56,7 +56,7 @@ def test_satellites_stand_where_the_reference_has_them():
     assert day.names() == [orbit.name for orbit in baseline()]
 
 
-def test_what_hides_one_is_named():
+def test_hidden_satellite_names_obstruction():
     low = next(one for one in day.Day(34.0, -148.5).seen(0) if one.elevation_deg < 20.0)
     away = low.azimuth_deg + 180.0
     cases = (
@@ -81,7 +81,7 @@ def test_satellites_in_one_direction_fix_no_position():
     assert (found.satellites, found.hpl_pa_m, found.vpl_m) == (4, None, None)
 
 
-def test_a_ridge_has_its_crest_and_its_feet():
+def test_ridge_has_crest_and_feet():
     from lpv.sbas.masks import terrain_elevation_deg
 
     points = ridge(350.0, 40.0, 20.0, 10.0)

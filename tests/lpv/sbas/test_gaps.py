@@ -27,7 +27,7 @@ def test_gaps_by_hand():
         gap_lengths_s(day(30), LIMITS, "LPV", 0.0)
 
 
-def test_the_costliest_moment():
+def test_costliest_moment():
     assert costliest(day(20, 20, 20), day(21, 40, 25)) == 1
     assert costliest(day(20, 20, 20), day(21, 40, None)) == 2
     for before, after in (((), ()), (day(20), day(20, 20))):
@@ -35,7 +35,7 @@ def test_the_costliest_moment():
             costliest(before, after)
 
 
-def test_the_highest_level_between_two_hours():
+def test_highest_level_between_two_hours():
     found = day(*range(24))  # two hours in steps of five minutes
     assert highest_m(found, "vpl_m", 0, 1) == 11
     assert highest_m(found, "vpl_m", 1, 2) == 23
@@ -46,7 +46,7 @@ def test_the_highest_level_between_two_hours():
             highest_m(nothing, "vpl_m", 5, 6)
 
 
-def test_the_satellites_missed_most():
+def test_most_missed_satellites():
     scene = Site(34.0, -148.0, 0.0), times(baseline_epoch_gps_s(), 7200.0, 600.0), Masks(), default_error_model()
     days = missed_most(baseline(), 2, *scene, LIMITS, "LPV")
     assert [len(out) for out in days] == [0, 1, 2]

@@ -15,14 +15,14 @@ ELEVATIONS = (15.0, 70.0, 25.0, 55.0, 35.0)
 SIGMAS = (2.0, 1.0, 1.5, 1.2, 1.8)
 
 
-def test_the_factors_come_from_probabilities():
+def test_factors_come_from_probabilities():
     """One-sided normal tails for the path and along the course, a Rayleigh tail for the disc."""
     assert value("k_vertical_pa") == pytest.approx(-NormalDist().inv_cdf(0.5e-7), abs=0.005)
     assert value("k_horizontal_pa") == pytest.approx(-NormalDist().inv_cdf(1e-9), abs=0.005)
     assert value("k_horizontal_npa") == pytest.approx(math.sqrt(-2.0 * math.log(5e-9)), abs=0.005)
 
 
-def test_the_major_axis_is_the_largest_eigenvalue():
+def test_major_axis_is_largest_eigenvalue():
     matrix = np.array(integrity.covariance(AZIMUTHS, ELEVATIONS, SIGMAS))
     largest = math.sqrt(np.linalg.eigvalsh(matrix[:2, :2]).max())
     assert integrity.protection_levels(AZIMUTHS, ELEVATIONS, SIGMAS).d_major_m == pytest.approx(largest)
@@ -30,7 +30,7 @@ def test_the_major_axis_is_the_largest_eigenvalue():
 
 @settings(max_examples=60)
 @given(st.lists(st.tuples(st.floats(0, 360), st.floats(5, 90), st.floats(0.5, 20)), min_size=5, max_size=12))
-def test_the_covariance_is_that_of_a_linear_algebra_library(rows):
+def test_covariance_matches_linear_algebra_library(rows):
     azimuths, elevations, sigmas = (list(column) for column in zip(*rows, strict=True))
     g = np.array([integrity.geometry_row(a, e) for a, e in zip(azimuths, elevations, strict=True)])
     normal = g.T @ np.diag([1.0 / s**2 for s in sigmas]) @ g
@@ -41,7 +41,7 @@ def test_the_covariance_is_that_of_a_linear_algebra_library(rows):
 
 @settings(max_examples=40)
 @given(st.floats(0.0, 360.0))
-def test_turning_the_sky_changes_no_protection_level(turn):
+def test_rotated_sky_keeps_protection_level(turn):
     turned = [math.fmod(azimuth + turn, 360.0) for azimuth in AZIMUTHS]
     before = integrity.protection_levels(AZIMUTHS, ELEVATIONS, SIGMAS)
     after = integrity.protection_levels(turned, ELEVATIONS, SIGMAS)
@@ -49,14 +49,14 @@ def test_turning_the_sky_changes_no_protection_level(turn):
     assert after.vpl_m == pytest.approx(before.vpl_m)
 
 
-def test_twice_the_error_is_twice_the_protection_level():
+def test_double_error_doubles_protection_level():
     once = integrity.protection_levels(AZIMUTHS, ELEVATIONS, SIGMAS)
     twice = integrity.protection_levels(AZIMUTHS, ELEVATIONS, [2.0 * s for s in SIGMAS])
     assert twice.vpl_m == pytest.approx(2.0 * once.vpl_m)
     assert twice.hpl_npa_m == pytest.approx(2.0 * once.hpl_npa_m)
 
 
-def test_losing_a_satellite_never_helps():
+def test_losing_satellite_never_helps():
     whole = integrity.protection_levels(AZIMUTHS, ELEVATIONS, SIGMAS)
     for lost in range(5):
         keep = [i for i in range(5) if i != lost]
@@ -65,13 +65,13 @@ def test_losing_a_satellite_never_helps():
         assert rest.hpl_pa_m > whole.hpl_pa_m
 
 
-def test_dops_belong_together():
+def test_dops_consistent():
     found = integrity.dops(AZIMUTHS, ELEVATIONS)
     assert found.gdop**2 == pytest.approx(found.pdop**2 + found.tdop**2)
     assert found.pdop**2 == pytest.approx(found.hdop**2 + found.vdop**2)
 
 
-def test_a_satellite_overhead_and_one_in_the_north():
+def test_satellite_overhead_and_one_in_north():
     assert integrity.geometry_row(0.0, 90.0) == pytest.approx((0.0, 0.0, 1.0, 1.0))
     assert integrity.geometry_row(360.0, 0.0) == pytest.approx((0.0, 1.0, 0.0, 1.0))
 
@@ -90,7 +90,7 @@ def test_a_satellite_overhead_and_one_in_the_north():
         ([0, 90, 180, 270], [10, 20, 30, 91], [1, 1, 1, 1]),
     ],
 )
-def test_what_fixes_no_position_is_refused(azimuths, elevations, sigmas):
+def test_geometry_without_position_refused(azimuths, elevations, sigmas):
     """Also four satellites at one elevation: height and clock cannot be told apart."""
     with pytest.raises(DomainError):
         integrity.protection_levels(azimuths, elevations, sigmas)

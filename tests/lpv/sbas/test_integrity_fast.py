@@ -37,7 +37,7 @@ def same(scalar, fast):
 
 @pytest.mark.parametrize("masks", SKIES)
 @pytest.mark.parametrize("site", [Site(47.0, 8.0), Site(0.0, -180.0), Site(-90.0, 0.0), Site(78.0, 15.0, 300.0)])
-def test_the_fast_way_equals_the_readable_way(masks, site):
+def test_fast_method_equals_readable_method(masks, site):
     moments = service.times(START, 86400.0, 3600.0)
     model = default_error_model()
     same(
@@ -46,7 +46,7 @@ def test_the_fast_way_equals_the_readable_way(masks, site):
     )
 
 
-def test_with_few_satellites_both_have_no_position_at_the_same_moments():
+def test_few_satellites_lack_position_at_same_moments():
     few = without(baseline(), [f"{plane}{n}" for plane in "ABCD" for n in (1, 2, 3)])
     moments = service.times(START, 86400.0, 1800.0)
     model = error_model(8, 12, DESIGNATOR_A)
@@ -55,7 +55,7 @@ def test_with_few_satellites_both_have_no_position_at_the_same_moments():
     same(scalar, integrity_fast.span(few, Site(30.0, 60.0), moments, Masks(), model))
 
 
-def test_the_real_almanacs_eccentric_orbits_are_the_same():
+def test_real_almanac_eccentric_orbits_match():
     text = (FOLDER / "almanac" / "week-38.alm").read_text("ascii")
     orbits = read_yuma(text, "week-38.alm", 2086)
     moments = service.times(gps_seconds(2086, 0.0), 86400.0, 7200.0)
@@ -69,7 +69,7 @@ def test_the_real_almanacs_eccentric_orbits_are_the_same():
             assert away[number, index, 2] == pytest.approx(up, abs=1e-12)
 
 
-def test_unhealthy_satellites_are_not_used():
+def test_unhealthy_satellites_not_used():
     sick = tuple(replace(orbit, health=63) if orbit.name[0] in "AB" else orbit for orbit in baseline())
     well = without(baseline(), [f"{plane}{n}" for plane in "AB" for n in range(1, 5)])
     moments = service.times(START, 86400.0, 7200.0)
@@ -79,19 +79,19 @@ def test_unhealthy_satellites_are_not_used():
     )
 
 
-def test_without_satellites_there_is_no_position_and_without_moments_nothing():
+def test_no_satellites_no_position_no_moments_nothing():
     model, site = default_error_model(), Site(47.0, 8.0)
     (found,) = integrity_fast.span((), site, (START,), Masks(), model)
     assert (found.satellites, found.vpl_m) == (0, None)
     assert integrity_fast.span(baseline(), site, (), Masks(), model) == ()
 
 
-def test_a_time_outside_gps_time_is_refused():
+def test_time_outside_gps_time_refused():
     with pytest.raises(DomainError):
         integrity_fast.span(baseline(), Site(0.0, 0.0), (START, -5.0), Masks(), default_error_model())
 
 
-def test_a_day_at_five_minute_steps_takes_a_fraction_of_the_work():
+def test_day_at_five_minute_steps_needs_less_work():
     """Calls of Python functions: the same count on any machine."""
     moments, of = service.times(START), (baseline(), Site(47.0, 8.0))
     made, found = calls(integrity_fast.span, *of, moments, SKIES[-1], default_error_model())
@@ -101,7 +101,7 @@ def test_a_day_at_five_minute_steps_takes_a_fraction_of_the_work():
 
 
 @pytest.mark.parametrize("orbits", [baseline(), baseline()[:4], baseline()[:1]])
-def test_a_day_without_each_satellite_in_turn(orbits):
+def test_day_without_each_satellite_in_turn(orbits):
     sick = (*orbits, replace(baseline()[-1], name="sick", health=63))
     moments = service.times(START, 86400.0, 7200.0)
     model, site = default_error_model(), Site(47.0, 8.0)
@@ -111,6 +111,6 @@ def test_a_day_without_each_satellite_in_turn(orbits):
         same(service.span(without(orbits, [name]), site, moments, SKIES[3], model), epochs)
 
 
-def test_without_moments_no_satellite_is_missed():
+def test_no_satellite_missed_without_moments():
     found = integrity_fast.missing_one(baseline()[:2], Site(0.0, 0.0), (), Masks(), default_error_model())
     assert found == {"A1": (), "A2": ()}

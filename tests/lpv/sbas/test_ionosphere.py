@@ -30,7 +30,7 @@ def by_ray(latitude_deg, longitude_deg, azimuth_deg, elevation_deg):
 
 @settings(max_examples=150)
 @given(st.floats(-90, 90), st.floats(-180, 180), st.floats(0, 360), st.floats(0, 90))
-def test_pierce_points_lie_on_the_ray(latitude, longitude, azimuth, elevation):
+def test_pierce_points_lie_on_ray(latitude, longitude, azimuth, elevation):
     point = pierce_point(latitude, longitude, azimuth, elevation)
     ray_latitude, ray_longitude = by_ray(latitude, longitude, azimuth, elevation)
     assert point.latitude_deg == pytest.approx(ray_latitude, abs=1e-6)
@@ -38,13 +38,13 @@ def test_pierce_points_lie_on_the_ray(latitude, longitude, azimuth, elevation):
     assert aside == pytest.approx(0.0, abs=2e-6)
 
 
-def test_straight_up_the_point_lies_overhead():
+def test_vertical_ray_pierces_overhead():
     assert pierce_point(60.0, 10.0, 123.0, 90.0) == PiercePoint(pytest.approx(60.0), pytest.approx(10.0))
     assert ionosphere.earth_angle_rad(90.0) == pytest.approx(0.0, abs=1e-12)
     assert obliquity(90.0) == pytest.approx(1.0)
 
 
-def test_over_the_date_line_the_longitude_starts_again():
+def test_longitude_wraps_at_date_line():
     assert -180.0 <= pierce_point(35.0, 179.5, 90.0, 10.0).longitude_deg < -160.0
 
 
@@ -52,12 +52,12 @@ def test_over_the_date_line_the_longitude_starts_again():
     "arguments",
     [(91, 0, 0, 5), (0, 361, 0, 5), (0, 0, 361, 5), (0, 0, 0, -1), (0, 0, 0, 91), (math.nan, 0, 0, 5)],
 )
-def test_impossible_sight_lines_are_refused(arguments):
+def test_impossible_sight_lines_refused(arguments):
     with pytest.raises(DomainError):
         pierce_point(*arguments)
 
 
-def test_the_corners_of_a_cell_give_their_own_variance():
+def test_cell_corners_give_own_variance():
     corners = (1.0, 2.0, 3.0, 4.0)
     places = ((40.0, -100.0), (40.0, -95.0), (45.0, -100.0), (45.0, -95.0))
     for place, variance in zip(places, corners, strict=True):
@@ -96,16 +96,16 @@ def test_three_corners_reproduce_every_plane(lost, a, b, offset, slope_north, sl
         ((math.nan, -98.0), (1.0, 1.0, 1.0, 1.0)),
     ],
 )
-def test_outside_the_monitored_grid_there_is_no_correction(place, corners):
+def test_no_correction_outside_monitored_grid(place, corners):
     with pytest.raises(DomainError):
         cell_variance_m2(*place, SOUTH_WEST, 5.0, corners)
 
 
-def test_near_the_poles_the_grid_is_not_computed():
+def test_grid_not_computed_near_poles():
     with pytest.raises(DomainError):
         cell_variance_m2(76.0, 0.0, (75.0, 0.0), 5.0, (1.0, 1.0, 1.0, 1.0))
     assert cell_variance_m2(75.0, 0.0, (75.0, 0.0), 5.0, (1.0, 1.0, 1.0, 1.0)) == 1.0
 
 
-def test_a_cell_over_the_date_line_is_one_cell():
+def test_cell_across_date_line_is_one_cell():
     assert cell_variance_m2(2.5, -177.5, (0.0, 180.0), 5.0, (1.0, 2.0, 3.0, 4.0)) == pytest.approx(2.5)

@@ -45,21 +45,21 @@ def moment(hpl_m, vpl_m):
         (None, None, LPV, ALL, "none"),
     ],
 )
-def test_the_level_of_service_at_its_limits(hpl, vpl, limits, lines, level):
+def test_service_level_at_limits(hpl, vpl, limits, lines, level):
     assert levels.level_of_service(moment(hpl, vpl), limits, lines) == level
 
 
-def test_lpv_takes_a_segment_with_a_vertical_limit_and_lp_one_without():
+def test_lpv_needs_vertical_limit_lp_none():
     assert not levels.supports(moment(10.0, 10.0), LP, "LPV")
     assert not levels.supports(moment(10.0, 10.0), LPV, "LP")
 
 
-def test_an_unknown_level_is_refused():
+def test_unknown_level_refused():
     with pytest.raises(DomainError):
         levels.supports(moment(10.0, 10.0), LPV, "GLS")
 
 
-def test_availability_and_outages_count_the_moments():
+def test_availability_and_outages_count_moments():
     vpls = (30.0, 60.0, 61.0, 30.0, None, 20.0, 70.0)
     epochs = [replace(moment(None if v is None else 10.0, v), gps_s=300.0 * n) for n, v in enumerate(vpls)]
     assert levels.availability(epochs, LPV, "LPV") == pytest.approx(3 / 7)
@@ -69,7 +69,7 @@ def test_availability_and_outages_count_the_moments():
         levels.availability([], LPV, "LPV")
 
 
-def test_a_day_has_288_moments():
+def test_day_has_288_moments():
     moments = service.times(START)
     assert len(moments) == 288
     assert moments[0] == START
@@ -77,7 +77,7 @@ def test_a_day_has_288_moments():
 
 
 @pytest.mark.parametrize(("length", "step"), [(0.0, 1.0), (1.0, 0.0), (1.0, 2.0), (1e9, 1.0), (math.nan, 1.0)])
-def test_an_empty_or_endless_span_is_refused(length, step):
+def test_empty_or_endless_span_refused(length, step):
     with pytest.raises(DomainError):
         service.times(START, length, step)
 
@@ -89,7 +89,7 @@ def test_fewer_than_four_satellites_give_no_position():
     assert (found.hpl_pa_m, found.hpl_npa_m, found.vpl_m) == (None, None, None)
 
 
-def test_a_mask_under_five_degrees_does_not_reach_the_error_model():
+def test_mask_below_five_degrees_not_in_error_model():
     low = service.epoch(baseline(), SITE, START, Masks(elevation_deg=0.0), default_error_model())
     usual = service.epoch(baseline(), SITE, START, Masks(), default_error_model())
     assert low == usual
@@ -108,7 +108,7 @@ def test_removing_satellites_and_banking_cost_service():
     assert sum(b.satellites for b in banked) < sum(a.satellites for a in whole)
 
 
-def test_a_segment_gives_its_limits_and_its_place():
+def test_segment_gives_limits_and_place():
     segment = read(APPROACHES / "zzak-rnav-09.toml").segment
     found = service.limits_of(segment)
     assert (found.hal_m, found.val_m) == (segment.hal_m, segment.val_m)

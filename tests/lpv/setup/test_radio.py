@@ -10,13 +10,13 @@ from lpv.core.errors import DomainError
 from lpv.setup import radio
 
 
-def test_the_band_holds_40_localizers_and_160_vors():
+def test_band_holds_40_localizers_and_160_vors():
     kinds = [radio.kind_of_khz(khz) for khz in range(107000, 119001, 5)]
     assert kinds.count("localizer") == 40
     assert kinds.count("VOR") == 160
 
 
-def test_localizer_channels_rise_from_the_lowest_to_the_highest():
+def test_localizer_channels_ascending():
     channels = radio.localizer_channels()
     assert channels == sorted(set(channels))
     assert channels[:4] == [108.1, 108.15, 108.3, 108.35]
@@ -38,12 +38,12 @@ def test_kinds(mhz, kind):
 
 @settings(max_examples=100)
 @given(st.integers(100000, 140000), st.floats(-0.0004, 0.0004))
-def test_megahertz_agree_with_kilohertz_within_the_tolerance(khz, error):
+def test_megahertz_and_kilohertz_agree_within_tolerance(khz, error):
     assert radio.kind(khz / 1000.0 + error) == radio.kind_of_khz(khz)
 
 
 @pytest.mark.parametrize("khz", [110300.5, 110301, 0, -110300, math.nan, math.inf])
-def test_kilohertz_that_are_no_channel(khz):
+def test_kilohertz_without_channel(khz):
     assert radio.kind_of_khz(khz) == "neither"
 
 

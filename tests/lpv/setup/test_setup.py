@@ -89,7 +89,7 @@ def both(old, new):
     return (old, new, RIGHT), (old, new, LEFT)
 
 
-def test_good_set_up_has_only_agreement_in_cockpit_order():
+def test_good_set_up_agrees_in_cockpit_order():
     rows = findings(setup_file.read_text(GOOD, "a.toml"), APPROACH, TYPE)
     assert worst(rows) == "ok"
     keys = list(dict.fromkeys(row.key for row in rows))
@@ -147,34 +147,34 @@ def test_good_set_up_has_only_agreement_in_cockpit_order():
     (("across_nm = -1.5", "across_nm = -3.5", 0), {("set-armed", "resolve")}),
     (("track_deg = 122", "track_deg = 62", 0), {("set-armed", "resolve")}),
 ])
-def test_each_mistake_is_found_and_nothing_else(change, expected):
+def test_each_mistake_found_and_nothing_else(change, expected):
     assert graded(change) == expected
 
 
-def test_chart_and_database_of_two_cycles():
+def test_chart_and_database_of_different_cycles():
     changed = (('cycle = "2612"', 'cycle = "2613"', 0), ("day = 2026-12-01", "day = 2026-12-30", 0))
     assert graded(*changed) == {("set-cycle", "stop")}
 
 
-def test_a_chart_that_is_not_in_force_is_a_stop_as_on_its_briefing():
+def test_expired_chart_is_stop_as_on_briefing():
     for aboard in ("2612", "2613"):
         changed = (('cycle = "2612"', f'cycle = "{aboard}"', 0), ("day = 2026-12-01", "day = 2026-12-30", 0))
         assert ("set-cycle", "stop") in graded(*changed)
     assert ("set-cycle", "stop") not in graded()
 
 
-def test_not_armed_says_nothing_and_an_unknown_position_is_not_compared():
+def test_not_armed_silent_unknown_position_not_compared():
     assert graded(("armed = true", "armed = false", 0), ("across_nm = -1.5", "across_nm = 50", 0)) == set()
     assert graded(("across_nm = -1.5\ntrack_deg = 122\n", "", 0)) == {("set-armed", "not compared")}
 
 
-def test_a_level_for_which_the_same_line_is_set_is_only_a_note():
+def test_level_with_same_line_set_is_note():
     changes = (*both('level = "LPV"', 'level = "LNAV/VNAV"'), *both("minimum_ft = 224", "minimum_ft = 374"))
     assert graded(*changes) == {("set-level left", "note"), ("set-level right", "note")}
 
 
 @pytest.mark.parametrize(("level", "advisory"), [("LNAV", True), ("LP", True), ("LNAV/VNAV", False)])
-def test_a_level_without_a_glidepath_of_its_own_says_what_one_shown_with_it_is(level, advisory):
+def test_level_without_glidepath_names_displayed_one(level, advisory):
     text = GOOD.replace('level = "LPV"', f'level = "{level}"')
     found = [row for row in check(setup_file.read_text(text, "a.toml").setup, Ruled(USUAL, EXPECTED))
              if row.key == "set-level"]
@@ -188,7 +188,7 @@ def test_a_level_without_a_glidepath_of_its_own_says_what_one_shown_with_it_is(l
 
 @pytest.mark.parametrize("flying", ["left", "right"])
 @pytest.mark.parametrize("effect", ["no effect", "takes over its side", "inhibits SBAS on both sides"])
-def test_wrong_source_is_found_wherever_the_modes_show_the_ils(flying, effect):
+def test_wrong_source_found_wherever_ils_shown(flying, effect):
     rules = usual_rules(source_control="per side", sources=EFFECTS[effect])
     for left in ("SBAS", "FMS lateral navigation"):
         for right in ("SBAS", "FMS lateral navigation"):
@@ -209,13 +209,13 @@ def test_wrong_source_is_found_wherever_the_modes_show_the_ils(flying, effect):
                                                     row.grade == "resolve"}) == bool(localizers_mhz(side))
 
 
-def test_one_localizer_inhibits_both_sides_where_the_type_does_so():
+def test_one_localizer_inhibits_both_sides_by_type():
     rules = usual_rules(source_control="per side", sources=EFFECTS["inhibits SBAS on both sides"])
     assert graded(("tuned_mhz = [113.4]", "tuned_mhz = [110.3]", 0), rules=rules) == {
         ("set-inhibited left", "stop"), ("set-inhibited right", "stop"), ("set-localizer left", "resolve")}
 
 
-def test_source_that_comes_with_its_course_needs_no_selecting():
+def test_source_with_course_needs_no_selection():
     comes = usual_rules(sources=(
         Source("SBAS", ("SBAS approach active",), (), ("its course captured",), ("no longer offered",)),
         USUAL_SOURCES[2]))
@@ -224,19 +224,19 @@ def test_source_that_comes_with_its_course_needs_no_selecting():
     assert graded(*fms) == {("set-source left", "stop"), ("set-source right", "stop")}
 
 
-def test_armed_without_a_distance_of_type_or_operator():
+def test_armed_without_type_or_operator_distance():
     of = Expected(APPROACH)
     assert of.arm_within_nm is None
     assert graded(("across_nm = -1.5", "across_nm = -12", 0), of=of) == set()
     assert graded(("track_deg = 122", "track_deg = 62", 0), of=of) == {("set-armed", "resolve")}
 
 
-def test_every_localizer_channel_is_recognised():
+def test_every_localizer_channel_recognised():
     for mhz in localizer_channels():
         assert ("set-localizer left", "resolve") in graded(("tuned_mhz = [113.4]", f"tuned_mhz = [{mhz}]", 0))
 
 
-def test_a_selector_that_survives_the_removal_of_power_is_noted():
+def test_selector_surviving_power_removal_noted():
     stays = usual_rules(source_control="per side", sources=STAYS)
     assert graded(rules=stays) == {("set-selector-kept", "note")}
     assert graded(("course_deg = 92", "course_deg = 95.1", LEFT), rules=stays) == {
@@ -273,7 +273,7 @@ def on_both(*findings):
     return {(f"{key} {side}", grade) for key, grade in findings for side in ("left", "right")}
 
 
-def test_cold_correction_of_minimum_and_missed_approach():
+def test_minimum_and_missed_approach_cold_correction():
     assert cold(740, 5300) == set()
     assert cold(700, 4500) == on_both(("set-minimum-cold", "stop"), ("set-missed-cold", "stop"))
     assert cold(730, 5300) == on_both(("set-minimum-low", "resolve"))
@@ -281,11 +281,11 @@ def test_cold_correction_of_minimum_and_missed_approach():
     assert cold(700, 4500, "-10") == on_both(("set-minimum-cold", "resolve"), ("set-missed-cold", "stop"))
 
 
-def test_a_title_in_small_letters_is_the_same_procedure():
+def test_lowercase_title_is_same_procedure():
     assert graded(('title = "RNAV (GPS) RWY 09"', 'title = "rnav  (gps) Rwy 09"', LEFT)) == set()
 
 
-def test_cold_without_a_rule_is_never_ok():
+def test_cold_without_rule_never_ok():
     assert cold(700, 4500, "-30", NO_RULE) == on_both(
         ("set-minimum-cold-open", "stop"), ("set-missed-cold-open", "stop"))
     assert cold(740, 5300, "-30", NO_RULE) == on_both(
@@ -293,7 +293,7 @@ def test_cold_without_a_rule_is_never_ok():
     assert cold(700, 4500, "1", NO_RULE) == set()
 
 
-def test_without_a_temperature_a_charted_altitude_is_not_compared():
+def test_charted_altitude_not_compared_without_temperature():
     text = GOOD.replace("temperature_c = 8\n", "")
     rows = check(setup_file.read_text(text, "a.toml").setup, EXPECTED)
     assert {each.name() for each in rows if each.grade == "not compared"} == {
@@ -301,7 +301,7 @@ def test_without_a_temperature_a_charted_altitude_is_not_compared():
     assert not [each for each in rows if each.grade in ("stop", "resolve")]
 
 
-def test_operators_floor_raises_a_da_and_the_addition_an_mda():
+def test_operator_floor_raises_da_addition_raises_mda():
     light = Expected(APPROACH, aircraft.read(DOCS / "aircraft" / "light-jet.toml"))
     assert graded(of=light) == on_both(("set-minimum-floor", "stop"))  # 24 + 250 = 274 ft, 224 is set
     good = setup_file.read_text(GOOD, "a.toml").setup
@@ -310,14 +310,14 @@ def test_operators_floor_raises_a_da_and_the_addition_an_mda():
     assert Expected(APPROACH).minimum("LNAV", good).altitude_ft == 480
 
 
-def test_lines_are_those_of_the_category_without_circling():
+def test_lines_for_category_exclude_circling():
     assert EXPECTED.lines() == ["LPV", "LNAV/VNAV", "LNAV"]
     assert not EXPECTED.has_line("circling")
     assert not EXPECTED.has_line("none")
     assert Expected(APPROACH).operator is None
 
 
-def test_minimum_by_category_whatever_the_order_of_rows():
+def test_minimum_by_category_in_any_row_order():
     rows = (row("LNAV", "ABCD", 480.0), row("LPV", "AB", 224.0), row("LPV", "CD", 324.0))
     for order in (rows, rows[::-1]):
         of = Expected(with_minima(APPROACH, *order), NO_FLOOR)
@@ -326,14 +326,14 @@ def test_minimum_by_category_whatever_the_order_of_rows():
         assert graded(of=of) == on_both(("set-minimum-low", "stop"))
 
 
-def test_a_chart_without_minima_or_missed_approach_is_not_compared():
+def test_chart_without_minima_or_missed_not_compared():
     good = setup_file.read_text(GOOD, "a.toml").setup
     bare = Expected(with_minima(with_chart(APPROACH, missed=None)))
     for item in (missed_altitude, kind_of_minimum, minimum):
         assert [each.grade for each in item(good.left, good, bare)] == ["not compared"]
 
 
-def test_an_empty_set_up_is_not_compared_throughout():
+def test_empty_set_up_not_compared_throughout():
     empty = Setup(None, Side("left"), Side("right"))
     rows = check(empty, EXPECTED)
     assert {each.grade for each in rows} == {"not compared"}
@@ -346,12 +346,12 @@ def test_an_empty_set_up_is_not_compared_throughout():
     ({"level": "LNAV"}, "set-level", "note"), ({"tuned_mhz": [110.3]}, "set-localizer", "resolve"),
     ({"source": "SBAS"}, "set-source", "not compared"), ({"minimum_ft": 224.0}, "set-minimum", "not compared"),
 ])
-def test_one_entry_is_enough_for_its_item(entry, key, grade):
+def test_single_entry_is_enough_for_item(entry, key, grade):
     partial = Setup(None, Side("left", **entry), Side("right"))
     assert (f"{key} left", grade) in {(each.name(), each.grade) for each in check(partial, EXPECTED)}
 
 
-def test_a_split_between_the_sides_comes_first():
+def test_split_between_sides_first():
     split = setup_file.read_text(GOOD.replace("course_deg = 92", "course_deg = 95.1", 1), "a.toml").setup
     assert check(split, EXPECTED)[0].name() == "set-sides course"
 
@@ -365,7 +365,7 @@ def test_altimeter_error_in_feet(setting, reported, unit, error_ft):
     assert altimeter_error_ft(setting, reported, unit) == pytest.approx(error_ft, rel=0.01, abs=0.05)
 
 
-def test_items_say_what_is_right_too():
+def test_items_also_state_correct_value():
     good = setup_file.read_text(GOOD, "a.toml").setup
     for item in (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum,
                  missed_altitude):
@@ -402,13 +402,13 @@ def test_records_refuse_unknown_words():
     ("minimum_ft = 224\n", "", "left.minimum_ft"),
     ("minimum_ft = 224\n", "minimum_ft = 224\nbaro = 1\n", "left.baro"),
 ])
-def test_faults_of_the_file(old, new, key):
+def test_file_faults(old, new, key):
     with pytest.raises(DataError) as caught:
         setup_file.read_text(GOOD.replace(old, new, 1), "a.toml")
     assert [fault.key for fault in caught.value.faults] == [key]
 
 
-def test_all_demo_set_ups_name_an_approach_and_a_type_that_exist():
+def test_demo_set_ups_name_existing_approach_and_type():
     files = setup_file.read_all(DOCS / "set-up")
     assert [file.slug for file in files] == ["zzak-09-errors", "zzak-09-good"]
     for file in files:
@@ -417,7 +417,7 @@ def test_all_demo_set_ups_name_an_approach_and_a_type_that_exist():
         assert (DOCS / "aircraft" / f"{file.common.aircraft}.toml").exists()
 
 
-def test_demo_set_up_with_mistakes_has_those_that_its_comments_say():
+def test_demo_set_up_has_commented_mistakes():
     rows = findings(setup_file.read(DOCS / "set-up" / "zzak-09-errors.toml"), APPROACH, TYPE)
     assert {row.name() for row in rows if row.grade == "stop"} == {
         "set-wrong-source right", "set-course-left left", "set-altimeter right", "set-minimum-kind right",
@@ -431,7 +431,7 @@ def arguments(name):
             "--aircraft", str(DOCS / "aircraft" / "large-jet.toml")]
 
 
-def test_command_line_notes_a_selector_that_survives_the_removal_of_power(capsys, tmp_path):
+def test_command_line_notes_persistent_selector(capsys, tmp_path):
     kept = tmp_path / "kept-jet.toml"
     text = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
     assert text.count(', "removal of power"') == 1

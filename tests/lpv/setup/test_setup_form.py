@@ -72,7 +72,7 @@ def in_order(rows):
     return sorted(rows, key=json.dumps)
 
 
-def test_the_findings_are_those_of_the_set_up_file():
+def test_findings_match_set_up_file():
     met = set()
     for setup, of, by in cases(400):
         answer = asked(of=of, by=by, setup=setup)
@@ -82,7 +82,7 @@ def test_the_findings_are_those_of_the_set_up_file():
     assert len(met) >= 18, "cases that say little"
 
 
-def test_a_split_comes_first_then_the_most_serious():
+def test_split_first_then_most_serious():
     for setup, of, by in cases(60, "order"):
         rows = asked(of=of, by=by, setup=setup)["findings"]
         split = [row for row in rows if row["key"] == "set-sides" and row["grade"] == "resolve"]
@@ -93,7 +93,7 @@ def test_a_split_comes_first_then_the_most_serious():
 
 
 @pytest.mark.parametrize("by", TYPES, ids=lambda by: by.slug)
-def test_a_type_comes_back_from_json(by):
+def test_type_json_round_trip(by):
     found = record(json_of(by))
     rules = selection_rules(found.rules)
     assert [getattr(rules, key) for key in FOR_SELECTION] == [getattr(by.rules, key) for key in FOR_SELECTION]
@@ -103,14 +103,14 @@ def test_a_type_comes_back_from_json(by):
 
 
 @pytest.mark.parametrize("text", ["{}", "[]", "x", '{"identity": {}}'])
-def test_a_record_of_another_shape_is_refused_in_words(text):
+def test_record_of_other_shape_refused(text):
     answer = json.loads(run(text, "", "{}"))
     assert answer["errors"] == {"approach": UNREADABLE}
     assert answer["findings"] == []
 
 
 @pytest.mark.parametrize("digits", ["", "00000000", "x"])
-def test_figures_of_another_edition_are_told_and_lower_the_verdict(digits):
+def test_figures_of_other_edition_lower_verdict(digits):
     text = as_text(to_json(APPROACH))
     answer = json.loads(run(text, "", "{}", digits))
     assert answer["errors"] == {"approach": OTHER_EDITION}
@@ -118,7 +118,7 @@ def test_figures_of_another_edition_are_told_and_lower_the_verdict(digits):
     assert "set-edition" in [row["key"] for row in answer["findings"] if row["grade"] == "resolve"]
 
 
-def test_figures_as_their_page_names_them_are_compared_unmarked():
+def test_figures_named_by_page_compared_unmarked():
     text = as_text(to_json(APPROACH))
     known = hashlib.sha256(text.encode()).hexdigest()[:8]
     answer = json.loads(run(text, "", "{}", known))
@@ -126,13 +126,13 @@ def test_figures_as_their_page_names_them_are_compared_unmarked():
     assert "set-edition" not in [row["key"] for row in answer["findings"]]
 
 
-def test_a_selector_that_survives_the_removal_of_power_is_noted():
+def test_selector_surviving_power_removal_noted():
     assert graded(asked(by=staying(TYPE)), "stop", "resolve", "note") == [("set-selector-kept", "note")]
     for by in (TYPE, None):
         assert ("set-selector-kept", "note") not in graded(asked(by=by), "note")
 
 
-def test_nothing_that_was_not_entered_counts_as_set():
+def test_unentered_values_never_count_as_set():
     answer = json.loads(run(json_of(APPROACH), json_of(TYPE), "{}"))
     assert answer["errors"] == {}
     assert {row["grade"] for row in answer["findings"]} == {"not compared"}
@@ -140,14 +140,14 @@ def test_nothing_that_was_not_entered_counts_as_set():
 
 
 @pytest.mark.parametrize("field", LEFT, ids=lambda field: field.key)
-def test_an_empty_entry_is_not_compared(field):
+def test_empty_entry_not_compared(field):
     answer = asked({field.key: " "})
     optional = field.key == "left_tuned_2"  # a second frequency may be missing
     assert bool(graded(answer, "not compared")) != optional
     assert not graded(answer, "stop")
 
 
-def test_one_entry_already_stops():
+def test_single_entry_can_stop():
     answer = json.loads(run(json_of(APPROACH), "", json.dumps({"left_channel": "12345"})))
     assert ("set-channel", "stop") in graded(answer, "stop")
     assert answer["sentence"].startswith("Do not fly it")
@@ -164,7 +164,7 @@ def test_one_entry_already_stops():
     ("left_missed_altitude_ft", "9" * 401, "401 characters"), ("across_nm", "-1", "0 to 200"),
     ("armed", "maybe", "one"),
 ])
-def test_what_cannot_be_used_is_said_beside_its_entry(key, text, words):
+def test_unusable_entry_explained_beside_it(key, text, words):
     found = errors({key: text})
     assert list(found) == [key]
     assert words in found[key]
@@ -175,11 +175,11 @@ def test_what_cannot_be_used_is_said_beside_its_entry(key, text, words):
     ("left_altimeter", "29,87"), ("left_altimeter", " 29.87 "), ("left_course_deg", "092"), ("left_tuned", "113,40"),
     ("left_path_id", "w09a"), ("cycle", " 2612 "), ("temperature_c", "\u22122"), ("left_tuned_2", ""),
 ])
-def test_it_is_read_as_people_write_it(key, text):
+def test_natural_writing_accepted(key, text):
     assert not errors({key: text})
 
 
-def test_a_setting_is_read_in_the_unit_that_is_chosen():
+def test_setting_read_in_chosen_unit():
     in_hpa = {"altimeter_unit": "hPa", "reported": "1011", "left_altimeter": "1011", "right_altimeter": "1014"}
     stops = [row["what"] for row in asked(in_hpa)["findings"] if row["grade"] == "stop"]
     assert stops == ["altimeter 1014\u202fhPa"], "3 hPa are 82 ft"
@@ -199,13 +199,13 @@ def test_arming_needs_position_side_and_track():
     assert left == right == ["armed 1.3\u202fNM from the course, track 122"]
 
 
-def test_without_a_temperature_altitudes_are_not_compared():
+def test_altitudes_not_compared_without_temperature():
     keys = {"set-minimum", "set-missed"}
     assert {key for key, _ in graded(asked({"temperature_c": ""}), "not compared")} == keys
     assert list(errors({"temperature_c": "x"})) == ["temperature_c"]
 
 
-def test_the_answer_says_what_was_compared():
+def test_answer_states_what_was_compared():
     assert asked()["about"] == "ZZAK RNAV (GPS) RWY 09, chart of cycle 2612; Large demo jet, category C."
     assert about(APPROACH, None).endswith("the highest minimum of each line counts.")
     answer = json.loads(run("", "", json.dumps(entries(GOOD))))
@@ -213,7 +213,7 @@ def test_the_answer_says_what_was_compared():
     assert answer["findings"] == []
 
 
-def test_the_parts_of_the_form():
+def test_form_parts():
     values = Entries(entries(GOOD)).values
     assert vars(side_of("left", values)) == vars(GOOD.setup.left)
     made = setup_of(values)
@@ -222,7 +222,7 @@ def test_the_parts_of_the_form():
         key: value for key, value in vars(GOOD.setup).items() if key not in ("left", "right")}
 
 
-def test_no_combination_of_entries_brings_it_down():
+def test_random_entries_never_crash():
     far = {"temperature_c": "-50", "left_minimum_ft": "20000", "left_missed_altitude_ft": "30000", "across_nm": "200"}
     for of in APPROACHES:
         answer = asked(far, of=of)
@@ -230,14 +230,14 @@ def test_no_combination_of_entries_brings_it_down():
         assert not answer["errors"]
 
 
-def test_keys_are_unique_and_every_entry_of_a_side_is_on_both():
+def test_keys_unique_and_side_entries_on_both_sides():
     keys = [field.key for field in FIELDS]
     assert len(set(keys)) == len(keys)
     assert [field.key.removeprefix("left_") for field in LEFT] == [field.key.removeprefix("right_") for field in RIGHT]
     assert [field.key for field in side_fields("left")] == [field.key for field in LEFT]
 
 
-def test_the_days_of_the_data_come_with_the_answer_and_only_with_an_approach():
+def test_data_dates_answered_only_with_approach():
     words = "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23."
     assert asked()["held"] == ["2026-11-26", "2026-12-24", words]
     assert json.loads(run("", "", "{}"))["held"] == []
@@ -248,7 +248,7 @@ def before_an_approach(**texts):
     return json.loads(run("", "", json.dumps(texts)))
 
 
-def test_a_split_is_told_before_an_approach_is_chosen():
+def test_split_reported_before_approach_chosen():
     answer = before_an_approach(left_channel="99901", right_channel="99910", left_source="SBAS", right_source="SBAS")
     assert answer["sentence"].startswith("The sides differ.")
     assert next((row["grade"], row["about"]) for row in answer["findings"]) == ("resolve", "channel")
@@ -256,21 +256,21 @@ def test_a_split_is_told_before_an_approach_is_chosen():
     assert {row["grade"] for row in answer["findings"]} == {"resolve", "not compared"}
 
 
-def test_sides_alike_are_never_called_right_without_an_approach():
+def test_matching_sides_never_right_without_approach():
     answer = before_an_approach(left_channel="99901", right_channel="99901")
     assert "no chart yet" in answer["sentence"]
     assert {row["grade"] for row in answer["findings"]} == {"not compared"}
 
 
 @pytest.mark.parametrize("texts", [{}, {"left_channel": "99901"}])
-def test_one_side_alone_is_nothing_to_compare(texts):
+def test_one_side_alone_not_compared(texts):
     answer = before_an_approach(**texts)
     assert answer["findings"] == []
     assert answer["sentence"] == "Not checked yet: choose an approach."
     assert answer["errors"] == {"approach": CHOOSE_APPROACH}
 
 
-def test_a_setting_without_a_unit_is_read_in_either():
+def test_setting_without_unit_read_in_either():
     field = Altimeter("altimeter", "Altimeter setting")
     for unit, inside, outside in (
         ("", ("27", "29.92", "32", "914", "1084"), ("26.99", "1084.5", "1085")),
@@ -283,7 +283,7 @@ def test_a_setting_without_a_unit_is_read_in_either():
                 field.read_in(unit, text)
 
 
-def test_the_entries_take_what_the_file_takes():
+def test_entries_accept_same_as_file():
     """The ranges of the published schema of a set-up file, entry by entry; a side's begin with its name."""
     schema = json.loads((ROOT / "docs" / "reference" / "schemas" / "setup.schema.json").read_text("utf-8"))["$defs"]
     held = {**schema["Common"]["properties"], **schema["SideTable"]["properties"]}
@@ -297,7 +297,7 @@ def test_the_entries_take_what_the_file_takes():
     assert compared >= 11
 
 
-def test_an_altitude_of_a_missed_approach_lies_above_the_lowest_that_can_be_set():
+def test_missed_approach_altitude_above_lowest_setting():
     expected = SimpleNamespace(lines=lambda: ["LPV"], minimum=lambda line, setup: None)
     assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=None), None, expected) == -1500.0
     assert _lowest_minimum_ft(SimpleNamespace(minimum_ft=-1600.0), None, expected) == -1600.0

@@ -27,14 +27,14 @@ HALVED = (
     "armed-late", "go-around-at-da", "ils-left-on", "path-from-above", "source-off-and-on", "vectors-tailwind")
 
 
-def test_there_are_the_scenarios_that_the_pages_tell():
+def test_expected_scenarios_present():
     assert len(NAMES) >= 12
     assert all(files(name)[0].story.invented for name in NAMES)
     assert len(SIMPLIFICATIONS) > 5
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_a_sample_for_every_second_and_moments_in_order(name):
+def test_one_sample_per_second_and_moments_in_order(name):
     flight = flown(name)
     times = [sample.time_s for sample in flight.samples]
     assert times[:-1] == pytest.approx(range(len(times) - 1), abs=1e-6)
@@ -46,7 +46,7 @@ def test_a_sample_for_every_second_and_moments_in_order(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_limits_of_bank_roll_and_vertical_acceleration_hold(name):
+def test_bank_roll_and_vertical_acceleration_within_limits(name):
     flying, climb = files(name)[2].flying, files(name)[2].go_around
     around = summary(flown(name)).go_around
     for before, after in pairwise(flown(name).samples):
@@ -65,7 +65,7 @@ def energy_ft(sample):
 
 
 @pytest.mark.parametrize("name", CALM)
-def test_energy_lost_in_calm_air_is_the_work_of_drag_and_thrust(name):
+def test_energy_lost_in_calm_equals_drag_and_thrust_work(name):
     """Over the whole flight, to 1 %: V (thrust - drag) / g summed by the trapezoid rule over its seconds.
 
     A configuration that moves within a second is what the rule cannot see; `test_flight_parts` has the exact balance.
@@ -81,7 +81,7 @@ def test_energy_lost_in_calm_air_is_the_work_of_drag_and_thrust(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_thrust_is_within_idle_and_what_there_is_and_spools_up(name):
+def test_thrust_within_limits_and_spools_up(name):
     flying = files(name)[2].flying
     most = make_setting(*files(name)).limits.thrust
     for before, after in pairwise(flown(name).samples):
@@ -91,7 +91,7 @@ def test_thrust_is_within_idle_and_what_there_is_and_spools_up(name):
 
 
 @pytest.mark.parametrize("name", CALM)
-def test_without_wind_energy_grows_only_to_regain_a_speed(name):
+def test_without_wind_energy_grows_only_to_regain_speed(name):
     """Height and speed together, before a go-around: thrust holds a speed, and adds what was lost below it."""
     around = summary(flown(name)).go_around
     samples = [s for s in flown(name).samples if around is None or s.time_s <= around.time_s]
@@ -120,7 +120,7 @@ def test_distance_is_speed_times_time(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_captured_modes_show_a_deviation(name):
+def test_captured_modes_show_deviation(name):
     for sample in flown(name).samples:
         if sample.state.lateral == "captured":
             assert sample.shown_course_dots is not None
@@ -131,7 +131,7 @@ def test_captured_modes_show_a_deviation(name):
 
 
 @pytest.mark.parametrize("name", HALVED)
-def test_halving_the_step_converges_at_second_order(name):
+def test_halved_step_converges_at_second_order(name):
     """From one halving to the next the samples move a quarter as far, or less than a hundredth of the tolerance.
 
     Where a limit begins or ends to hold within a step the order is less regular: a factor of two is asked of the
@@ -149,14 +149,14 @@ def test_halving_the_step_converges_at_second_order(name):
         assert sum(fine) <= sum(coarse) / 3.2 or sum(fine) / count < small, key
 
 
-def test_the_same_files_give_the_same_flight():
+def test_same_files_give_same_flight():
     one, two = (simulate(*files("vectors-tailwind")) for _ in range(2))
     assert one.samples == two.samples
     assert one.moments == two.moments
     assert [vars(i) for g in one.gates for i in g.items] == [vars(i) for g in two.gates for i in g.items]
 
 
-def test_the_work_for_a_flight_grows_with_its_samples_alone():
+def test_work_grows_with_samples_only():
     """Calls of Python functions for each second flown: the same count on any machine."""
     given = files("vectors-tailwind")
     simulate(*given)
@@ -165,7 +165,7 @@ def test_the_work_for_a_flight_grows_with_its_samples_alone():
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_positions_agree_with_the_segment_on_the_ellipsoid(name):
+def test_positions_match_segment_on_ellipsoid(name):
     """Every tenth sample put on the earth and measured there against the segment.
 
     Both measure height above the path along a vertical, one where the aircraft is and one at the LTP: as far
@@ -185,7 +185,7 @@ def test_positions_agree_with_the_segment_on_the_ellipsoid(name):
         assert found.above_path_ft == pytest.approx(sample.path_ft, abs=allowed_ft)
 
 
-def test_the_turn_onto_the_course_begins_where_the_closed_form_has_it():
+def test_turn_onto_course_begins_where_closed_form_says():
     """Captured by turn lead in a tailwind: lpv.intercept.course's distance from the course, to a foot; no overshoot."""
     found = summary(flown("vectors-tailwind")).course_captured
     _, where, flier = files("vectors-tailwind")
@@ -211,7 +211,7 @@ def true_airspeed_kt(sample, from_deg, wind_kt):
     return math.hypot(ahead, aside)
 
 
-def test_armed_late_overshoots_as_far_as_a_roll_and_a_turn_at_the_limit_take():
+def test_late_arming_overshoot_matches_roll_and_turn():
     """Roll-in at 4 deg/s and a turn at 27 deg of bank until parallel, integrated here in small steps.
 
     The lag of the bank adds a few feet (tolerance: 0.05 s of closing with the course); lpv.intercept.course counts a
@@ -234,7 +234,7 @@ def test_armed_late_overshoots_as_far_as_a_roll_and_a_turn_at_the_limit_take():
     assert farthest_ft - found.across_ft == pytest.approx(overshoot_nm(turn, 0.0) * FT_PER_NM, rel=0.02)
 
 
-def test_slowing_down_takes_the_closed_form_distance():
+def test_slowing_matches_closed_form_distance():
     """Level at idle, from below 200 kt to before the lag of 2 s rounds off the end at 190 kt: lpv.motion.energy."""
     idle = [s for s in flown("after-landing").samples if 192.0 <= s.airspeed_kt < 199.9 and s.thrust_kt_per_s < 0.02]
     first, last = idle[0], idle[-1]
@@ -244,7 +244,7 @@ def test_slowing_down_takes_the_closed_form_distance():
     assert first.along_nm - last.along_nm == pytest.approx(expected_nm, rel=0.01)
 
 
-def test_on_the_path_the_vertical_speed_is_that_of_its_angle():
+def test_vertical_speed_on_path_matches_angle():
     """At 3 NM, in the wind: ground speed times the tangent, and what the earth's curve takes off (0.05 degrees)."""
     for name in ("normal", "vectors-tailwind"):
         sample = next(s for s in flown(name).samples if s.along_nm < 3.0 and s.state.vertical == "captured")
@@ -252,7 +252,7 @@ def test_on_the_path_the_vertical_speed_is_that_of_its_angle():
         assert -sample.climb_fpm == pytest.approx(flat_fpm, abs=6.0)
 
 
-def test_a_go_around_dips_as_the_closed_form_says():
+def test_go_around_dip_matches_closed_form():
     flight, climb = flown("go-around-at-da"), files("go-around-at-da")[2].go_around
     around, lowest = summary(flight).go_around, summary(flight).lowest
     arguments = climb.reaction_s, climb.acceleration_g
@@ -264,7 +264,7 @@ def test_a_go_around_dips_as_the_closed_form_says():
     assert min(s.altitude_ft for s in flight.samples) >= lowest.altitude_ft
 
 
-def test_in_cold_the_path_is_met_where_the_closed_form_has_it():
+def test_cold_path_met_where_closed_form_says():
     """Level at 8700 ft indicated in -30 °C: the distance at which the deviation goes through zero without capture.
 
     lpv.path.temperature has it over a sphere; 0.001 NM is 0.4 ft of height on this path.
@@ -279,7 +279,7 @@ def test_in_cold_the_path_is_met_where_the_closed_form_has_it():
     assert on_path_ft - found.indicated_ft == pytest.approx(-found.path_ft, rel=0.2)
 
 
-def test_files_that_do_not_go_together_are_refused():
+def test_mismatched_files_refused():
     found, where, flier = files("normal")
     with pytest.raises(DomainError, match="approach: found zzhc-rnav-33; allowed: zzak-rnav-09"):
         simulate(found, files("cold-corrected")[1], flier)

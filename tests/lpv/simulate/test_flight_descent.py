@@ -42,11 +42,11 @@ PFAF = bound("PFAF", 0, 2000, level_nm=2)
     ([PFAF, bound("A", 6, 2500, slow_nm=3, speed_kt=180), bound("B", 13)],
      [(0, 2000), (2, 2000), (6, 3000), (9, 3000), (13, 4000)]),
 ])
-def test_the_plan_by_hand(fixes, expected):
+def test_plan_matches_hand_calculation(fixes, expected):
     assert bends(*fixes) == expected
 
 
-def test_the_plan_between_its_bends():
+def test_plan_interpolated_between_bends():
     plan = Plan(planned([PFAF, bound("A", 10, 3000, 3000), bound("B", 14)]))
     assert plan.at(5 * NM) == pytest.approx((2750, 250 / NM, 2000))
     assert plan.at(8 * NM) == pytest.approx((3000, 0, 3000))
@@ -55,7 +55,7 @@ def test_the_plan_between_its_bends():
     assert plan.at(20 * NM)[0] == pytest.approx(3875)
 
 
-def test_how_a_fix_was_passed_in_words():
+def test_fix_passage_text():
     fix = bound("A", 6, 2500, 3000, speed_kt=180)
     assert off_bound(fix, 2460, 184) == ""
     both = "at 2440 ft, below the 2500 ft coded and at 186 kt, over the limit of 180 kt"
@@ -73,7 +73,7 @@ def procedure_with(start=None, **of_swelo):
     return simulate(short, where, by)
 
 
-def test_a_speed_limit_is_met_at_its_fix_and_kept():
+def test_speed_limit_met_at_fix_and_kept():
     """The level distance of a constant deceleration: (v1^2 - v2^2) / 2a, with the type's drag at the mean speed."""
     limit = {"altitude_ft": 2500.0, "altitude_rule": "at or above", "speed_kt": 180.0, "speed_rule": "at or below"}
     flight = procedure_with(start={"altitude_ft": 3300.0, "speed_kt": 230.0}, **limit)
@@ -91,7 +91,7 @@ def test_a_speed_limit_is_met_at_its_fix_and_kept():
     assert "over the limit of 180 kt" in to_ascii(moment(high, "restriction").what)
 
 
-def test_an_altitude_to_be_at_and_one_out_of_reach():
+def test_at_altitude_and_unreachable_altitude():
     exact = procedure_with(altitude_ft=2500.0, altitude_rule="at")
     at = min(exact.samples, key=lambda s: math.hypot(s.along_nm - 11.54, s.across_ft / NM))
     assert at.indicated_ft == pytest.approx(2500.0, abs=20.0)
@@ -102,14 +102,14 @@ def test_an_altitude_to_be_at_and_one_out_of_reach():
     assert max(-s.climb_fpm for s in high.samples) < (250.0 * 250.0 / 60.0 + 600.0) * 1.1
 
 
-def test_an_altitude_that_the_crew_flies_ends_the_descent():
+def test_crew_flown_altitude_ends_descent():
     story, where, by = files("whole-procedure")
     first = replace(story.events[0], across_nm=None, time_s=20.0, does=None, level_ft=3500.0, rate_fpm=500.0)
     flight = simulate(replace(story, events=(first,), story=replace(story.story, longest_s=260.0)), where, by)
     assert flight.samples[-1].indicated_ft == pytest.approx(3500.0, abs=5.0)
 
 
-def test_off_a_bound_begins_beyond_its_room():
+def test_bound_missed_beyond_50_ft_or_5_kt():
     """50 ft and 5 kt off are still the fix's; a foot or a knot more is not."""
     fix = Bound("ZIPPO", 0.0, 2500.0, 3000.0, speed_kt=180.0)
     for altitude_ft, airspeed_kt, off in (

@@ -36,19 +36,19 @@ def overshoot_ft(**changed):
     return summary(intercept(**changed)).overshoot_ft
 
 
-def test_a_lead_that_counts_the_wind_ends_on_the_course():
+def test_lead_counting_wind_ends_on_course():
     """To one in a hundred of the turn's radius, about 6000 ft: the closed form counts the roll as a delay."""
     assert overshoot_ft() < 60.0
 
 
-def test_overshoot_grows_with_the_wind_that_is_not_counted():
+def test_overshoot_grows_with_uncounted_wind():
     found = [overshoot_ft(lead_wind=NOT_COUNTED, wind_kt=kt) for kt in (0.0, 20.0, 45.0)]
     assert found[0] < 60.0
     assert found[1] > found[0] + 50.0
     assert found[2] > found[1] + 50.0
 
 
-def test_overshoot_grows_with_the_lag_as_the_closing_speed_says():
+def test_overshoot_grows_with_lag_times_closing_speed():
     """So many seconds at the speed across the course that the capture is late by."""
     late = [intercept(lag_s=lag_s) for lag_s in (1.0, 2.0, 4.0)]
     found = [summary(flight).overshoot_ft for flight in late]
@@ -61,7 +61,7 @@ def test_overshoot_grows_with_the_lag_as_the_closing_speed_says():
     assert found[2] - found[1] == pytest.approx(2.0 * closing_fps, rel=0.15)
 
 
-def test_left_and_right_are_the_same():
+def test_left_and_right_match():
     one, other = intercept(NOT_COUNTED, 2.0), intercept(NOT_COUNTED, 2.0, mirrored=True)
     for left, right in zip(one.samples, other.samples, strict=True):
         assert right.across_ft == pytest.approx(-left.across_ft, abs=0.01)
@@ -74,14 +74,14 @@ def test_left_and_right_are_the_same():
     assert summary(other).overshoot_ft == beyond_ft[3 if first > 0 else 2]
 
 
-def test_the_overshoot_does_not_hang_on_the_step():
+def test_overshoot_independent_of_step():
     """Halving the step moves it by less than 2 ft."""
     coarse, fine = (overshoot_ft(lead_wind=NOT_COUNTED, lag_s=2.0, step_s=step_s) for step_s in (0.25, 0.125))
     assert coarse == pytest.approx(fine, abs=2.0)
     assert coarse > 300.0
 
 
-def test_the_turn_is_never_tighter_than_its_bank_and_speed_allow():
+def test_turn_never_tighter_than_bank_and_speed_allow():
     """V^2 / (g tan b), from the heading that changes each second, in still air."""
     samples = intercept(wind_kt=0.0).samples
     turning = [(a, b) for a, b in pairwise(samples) if min(abs(a.bank_deg), abs(b.bank_deg)) > 20.0]
@@ -94,7 +94,7 @@ def test_the_turn_is_never_tighter_than_its_bank_and_speed_allow():
             speed_fps**2 / (32.174 * math.tan(bank)), rel=0.02)
 
 
-def test_an_altimeter_set_too_high_lowers_what_is_flown_by_it_and_not_the_path():
+def test_high_altimeter_setting_lowers_altitudes_not_path():
     flight, right = flown("altimeter-set-wrong"), flown("normal")
     assert {round(s.indicated_ft - s.altitude_ft) for s in flight.samples if s.time_s < 100.0} == {273}
     assert flight.samples[0].altitude_ft == pytest.approx(right.samples[0].altitude_ft - 273.0, abs=1.0)
@@ -106,7 +106,7 @@ def test_an_altimeter_set_too_high_lowers_what_is_flown_by_it_and_not_the_path()
     assert gate.sample.altitude_ft == pytest.approx(gate.sample.indicated_ft - 273.0, abs=2.0)
 
 
-def test_a_headwind_that_goes_takes_airspeed_until_the_thrust_has_come_up():
+def test_vanishing_headwind_costs_airspeed_until_thrust_recovers():
     flight = flown("shear-on-final")
     around = moment(flight, "go around").time_s
     final = [s for s in flight.samples if s.indicated_ft < 560.0 and s.time_s <= around]
@@ -116,14 +116,14 @@ def test_a_headwind_that_goes_takes_airspeed_until_the_thrust_has_come_up():
     assert final[-1].climb_fpm < final[0].climb_fpm - 150.0
 
 
-def test_more_tailwind_than_the_limit_is_told():
+def test_excess_tailwind_reported():
     told = moment(flown("tailwind-over-limit"), "tailwind").what
     assert told == "Landed with 14\u202fkt of tailwind: more than the type's limit of 10\u202fkt"
     assert "tailwind" not in [found.key for found in flown("vectors-tailwind").moments]
 
 
 @pytest.mark.parametrize("name", ["lateral-lost", "level-falls-inside"])
-def test_guidance_lost_below_a_gate_fails_it(name):
+def test_guidance_lost_below_gate_fails_it(name):
     flight = flown(name)
     first = flight.gates[0]
     assert all(item.met for item in first.items)
@@ -134,7 +134,7 @@ def test_guidance_lost_below_a_gate_fails_it(name):
     assert first.gate.name in summary(flight).unstable
 
 
-def test_without_captured_guidance_no_gate_is_met():
+def test_no_gate_met_without_captured_guidance():
     gates = flown("vertical-lost-inside").gates
     assert gates
     for gate in gates:

@@ -65,7 +65,7 @@ def flown_for(point, orders, seconds, air=CALM, step_s=0.05):
 
 @given(st.floats(-900, 15000), st.floats(-55, 45), st.floats(-100, 9000))
 @settings(max_examples=60)
-def test_indicated_altitude_is_the_altimeters_and_turns_round(height_ft, temperature_c, elevation_ft):
+def test_indicated_altitude_matches_altimeter_and_inverts(height_ft, temperature_c, elevation_ft):
     air = make_air(elevation_ft, temperature_c, 90.0, ())
     indicated_ft = air.indicated_ft(elevation_ft + height_ft)
     exact_ft = elevation_ft + altimetry.indicated_height_ft(height_ft, temperature_c, elevation_ft)
@@ -73,14 +73,14 @@ def test_indicated_altitude_is_the_altimeters_and_turns_round(height_ft, tempera
     assert air.true_ft(exact_ft) == pytest.approx(elevation_ft + height_ft, abs=1e-6)
 
 
-def test_airspeed_is_that_of_the_atmosphere():
+def test_airspeed_matches_atmosphere():
     expected_kt = atmosphere.true_airspeed_kt(180.0, 2000.0, atmosphere.isa_temperature_c(2000.0))
     standard = make_air(0.0, atmosphere.isa_temperature_c(0.0), 90.0, ())
     assert standard.true_airspeed_fps(180.0, 2000.0) * 3600 / FT_PER_NM == pytest.approx(expected_kt, rel=1e-6)
     assert standard.outside_c(2000.0) == pytest.approx(atmosphere.isa_temperature_c(2000.0), abs=0.01)
 
 
-def test_wind_between_and_outside_its_rows():
+def test_wind_between_and_outside_rows():
     air = make_air(100.0, 15.0, 90.0, WINDS)
     knot = FT_PER_NM / 3600
     assert air.wind_fps(100.0) == pytest.approx((-10 * knot, 0.0))  # headwind
@@ -103,7 +103,7 @@ def test_wind_rows_must_rise():
 
 
 @pytest.mark.parametrize("name", ["normal", "cold-corrected"])
-def test_the_path_is_that_of_the_segment(name):
+def test_path_matches_segment(name):
     where = files(name)[1]
     guide, held = sbas_guide(where, 6.0, False), where.segment
     for distance_nm in (-0.5, 0.0, 0.5, 3.0, 6.1, 11.0, 17.3, 25.0, 33.0, 39.0):
@@ -112,7 +112,7 @@ def test_the_path_is_that_of_the_segment(name):
         assert guide.path.height_ft(distance_nm * FT_PER_NM) == pytest.approx(exact_ft, abs=0.01)
 
 
-def test_slope_is_the_derivative_and_a_cubic_goes_through_itself():
+def test_slope_is_derivative_and_cubic_interpolates():
     cubic = path_through(lambda x: 3.0 - x + 0.5 * x**2 + 0.1 * x**3)
     assert cubic.coefficients == pytest.approx((3.0, -1.0, 0.5, 0.1), abs=1e-9)
     assert cubic.slope(2.0 * FT_PER_NM) * FT_PER_NM == pytest.approx(-1 + 2 + 1.2, abs=1e-9)
@@ -120,7 +120,7 @@ def test_slope_is_the_derivative_and_a_cubic_goes_through_itself():
     assert beside_ft == pytest.approx(9 / (2 * 3440) * FT_PER_NM, rel=0.01)
 
 
-def test_scales_of_the_sources():
+def test_source_scales():
     where = files("normal")[1]
     garp_ft, width_ft = segment.garp_distance_ft(where.segment), where.segment.course_width_m / M_PER_FT
     procedure, vectors = sbas_guide(where, 6.0, False), sbas_guide(where, 6.0, True)
@@ -136,7 +136,7 @@ def test_scales_of_the_sources():
         fms.above_ft(0.0, 0.0, 0.0)
 
 
-def test_an_ils_has_its_own_course_path_and_scale():
+def test_ils_has_own_course_path_and_scale():
     ils = ils_guide(22.0, 2.0, 11000.0, 0.0, 3.2, 55.0)
     assert ils.beside_ft(-11000.0, 0.0) == pytest.approx(0.0, abs=1e-9)
     along_ft = 5 * FT_PER_NM
@@ -150,7 +150,7 @@ def test_an_ils_has_its_own_course_path_and_scale():
     assert ils.path_dots(0.0, 0.0, 90000.0) == 100.0
 
 
-def test_an_lp_approach_has_no_path_to_fly():
+def test_lp_approach_has_no_path_to_fly():
     lp = replace(files("normal")[1], identity=replace(files("normal")[1].identity, level_of_service="LP"))
     with pytest.raises(DomainError, match="LP"):
         sbas_guide(lp, 6.0, False)
@@ -159,7 +159,7 @@ def test_an_lp_approach_has_no_path_to_fly():
 # The point mass.
 
 
-def test_a_steady_turn_has_the_closed_form_radius_and_rate():
+def test_steady_turn_has_closed_form_radius_and_rate():
     point, orders = flown_for(level(), Orders(3.0, 2000.0, 10.0, 180.0), 12.0), Orders(-2.0, 2000.0, 10.0, 180.0)
     assert math.degrees(point.bank) == pytest.approx(27.0, abs=1e-4)
     begin, speed_kt = point, motion_of(point, CALM).airspeed * 3600 / FT_PER_NM
@@ -171,7 +171,7 @@ def test_a_steady_turn_has_the_closed_form_radius_and_rate():
     assert flown_for(point, orders, 30.0).bank <= LIMITS.bank
 
 
-def test_a_constant_wind_drifts_as_the_triangle_says():
+def test_constant_wind_drift_matches_triangle():
     air = make_air(0.0, 15.0, 90.0, (WindRow(0.0, 130.0, 35.0),))
     begin = level(heading=math.radians(20.0))
     end = flown_for(begin, Orders(begin.heading, 2000.0, 10.0, 180.0), 60.0, air, 0.25)
@@ -182,7 +182,7 @@ def test_a_constant_wind_drifts_as_the_triangle_says():
     assert math.degrees(math.atan2(right_ft, east_ft)) == pytest.approx(track_deg - 90.0, abs=1e-7)
 
 
-def test_a_straight_course_is_tracked_in_a_steady_crosswind():
+def test_straight_course_tracked_in_crosswind():
     air = make_air(0.0, 15.0, 90.0, (WindRow(0.0, 180.0, 30.0),))
     guide = sbas_guide(files("normal")[1], 6.0, False)
     point = flown_for(level(across_ft=600.0), Orders(0.0, 2000.0, 10.0, 180.0, course=guide), 150.0, air, 0.25)
@@ -195,7 +195,7 @@ def test_a_straight_course_is_tracked_in_a_steady_crosswind():
     assert turn_ends_beside_ft(point, motion, guide, LIMITS) == pytest.approx(0.0, abs=2.0)
 
 
-def test_the_path_is_tracked_and_the_altitude_held():
+def test_path_tracked_and_altitude_held():
     guide = sbas_guide(files("normal")[1], 6.0, False)
     begin = level(altitude_ft=guide.path.height_ft(10 * FT_PER_NM) - 60.0)
     point = flown_for(begin, Orders(0.0, 0.0, 10.0, 160.0, course=guide, path=guide), 90.0, step_s=0.25)
@@ -205,7 +205,7 @@ def test_the_path_is_tracked_and_the_altitude_held():
     assert flown_for(level(), Orders(0.0, 0.0, 1.0, 180.0, climb_fps=-5.0), 60.0).climb_fps == pytest.approx(-5.0)
 
 
-def test_commands_keep_to_the_limits():
+def test_commands_within_limits():
     assert between(-1.0, 5.0, 2.0) == 2.0
     assert wanted_bank(level(), 3.0, 300.0, LIMITS) == LIMITS.bank
     assert wanted_bank(level(), -3.0, 300.0, LIMITS) == -LIMITS.bank
@@ -223,7 +223,7 @@ def at_idle(climb_fps=0.0, air=CALM, **orders):
     return point.thrust - drag_kt_per_s(point, flown) + carried_kt_per_s(point, motion, air), motion.airspeed
 
 
-def test_deceleration_is_drag_less_gravity_along_the_path():
+def test_deceleration_is_drag_less_gravity_along_path():
     """g sin of the angle through the air, from the value of g in kt/s, 9.80665 / 0.514444."""
     assert at_idle()[0] == pytest.approx(-1.0)
     assert at_idle(brake=0.7)[0] == pytest.approx(-1.7)
@@ -233,7 +233,7 @@ def test_deceleration_is_drag_less_gravity_along_the_path():
         assert at_idle(-speed_fps * sine)[0] == pytest.approx(-1.0 + 9.80665 / 0.514444 * sine, abs=1e-4)
 
 
-def test_a_tailwind_that_grows_on_the_way_down_takes_airspeed():
+def test_growing_tailwind_in_descent_costs_airspeed():
     """20 kt in 1000 ft, met at 1200 ft/min, along the heading: 0.4 kt each second."""
     winds = (WindRow(0.0, 180.0, 30.0), WindRow(3000.0, 0.0, 30.0))
     air = make_air(0.0, 15.0, 0.0, winds)
@@ -246,7 +246,7 @@ def test_a_tailwind_that_grows_on_the_way_down_takes_airspeed():
     st.floats(-60.0, 40.0), st.floats(-3.0, 3.0), st.floats(-0.4, 0.4), st.floats(110.0, 240.0), st.floats(0.0, 5.0),
     st.floats(0.3, 4.0), st.floats(0.0, 359.0), st.floats(0.0, 60.0), st.floats(500.0, 5000.0),
 )
-def test_energy_changes_by_thrust_drag_and_wind_alone(
+def test_energy_changes_only_by_thrust_drag_and_wind(
     climb_fps, heading, bank, airspeed_kt, thrust, drag, from_deg, wind_kt, altitude_ft,
 ):
     """Over a thousandth of a second: V (thrust - drag) / g, less V times the tailwind met on the heading, over g."""
@@ -268,7 +268,7 @@ def test_energy_changes_by_thrust_drag_and_wind_alone(
     assert energy_ft(after) - energy_ft(point) == pytest.approx(expected_ft, abs=2e-4 + 1e-4 * abs(climb_fps) / 60.0)
 
 
-def test_thrust_holds_a_speed_climbs_and_stays_within_its_limit():
+def test_thrust_holds_speed_climbs_and_stays_within_limit():
     orders = Orders(0.0, 2000.0, 15.0, 180.0, drag=((100.0, 1.3),))
     assert flown_for(level(), orders, 40.0).airspeed_kt == pytest.approx(180.0, abs=0.05)
     climbing = Orders(0.0, 9000.0, 20.0, 180.0, drag=((100.0, 1.3),))
@@ -281,7 +281,7 @@ def test_thrust_holds_a_speed_climbs_and_stays_within_its_limit():
     assert steep.climb_fps == pytest.approx(held_fps, rel=0.05)
 
 
-def test_heuns_method_is_second_order():
+def test_heun_method_is_second_order():
     orders = Orders(1.0, 1700.0, 15.0, 170.0)
     ends = [flown_for(level(), orders, 12.0, step_s=step_s) for step_s in (0.2, 0.1, 0.05, 0.0125)]
     for key in ("along_ft", "across_ft", "altitude_ft"):
@@ -294,7 +294,7 @@ def test_heuns_method_is_second_order():
 # Setting, watches, samples.
 
 
-def test_the_setting_takes_the_minimum_of_chart_and_operator():
+def test_setting_uses_chart_and_operator_minimum():
     light = flight_setting.make_setting(*files("armed-far-outside"))
     assert light.minimum_ft == 24 + 250
     large = flight_setting.make_setting(*files("normal"))
@@ -305,7 +305,7 @@ def test_the_setting_takes_the_minimum_of_chart_and_operator():
         "ALAR, instrument conditions", "ALAR, visual conditions", "Operator, 1000 ft"}
 
 
-def test_what_is_watched_for_at_the_start():
+def test_initial_watch_list():
     run = Run(flight_setting.make_setting(*files("normal")))
     assert all(watch.margin(run.point) < 0.0 for watch in watches(run))
     assert next_timer_s(run) == math.inf
@@ -315,7 +315,7 @@ def test_what_is_watched_for_at_the_start():
     assert found.indicated_ft == pytest.approx(2500, abs=1e-3)
 
 
-def test_a_go_around_without_the_fms_holds_the_heading_that_it_begins_with():
+def test_go_around_without_fms_holds_initial_heading():
     """Whatever heading was flown to before; later one that has been set since stays, unless the FMS was left."""
     run = Run(flight_setting.make_setting(*files("normal")))
     missed = run.state.but(phase="missed", lateral="inactive", vertical="inactive", fms=False)
@@ -329,7 +329,7 @@ def test_a_go_around_without_the_fms_holds_the_heading_that_it_begins_with():
     assert run.orders.course is run.setting.guides["missed"]
 
 
-def test_on_a_course_that_turns_the_heading_turns_as_fast_as_the_wind_asks():
+def test_heading_on_turning_course_follows_wind():
     """Track rate k s at ground speed s; the heading follows at s / (V cos w) of it, w between heading and track."""
     bend = SimpleNamespace(bend_per_ft=1.0 / 12000.0)
     for heading_deg in (0, 40, 130, 220, 310):
@@ -341,7 +341,7 @@ def test_on_a_course_that_turns_the_heading_turns_as_fast_as_the_wind_asks():
             assert turn_of_course(Motion(300.0, tail, cross, ahead, right), bend) == pytest.approx(expected)
 
 
-def test_a_gate_needs_what_it_limits_to_be_shown():
+def test_gate_needs_its_items_shown():
     setting = flight_setting.make_setting(*files("normal"))
     gate = next(gate for gate in setting.gates if gate.name == "Operator, 1000 ft")
     at = next(s for s in flown("normal").samples if s.along_nm < 3.0)

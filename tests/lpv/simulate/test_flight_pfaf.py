@@ -24,7 +24,7 @@ def words(name):
 
 
 @given(st.floats(0.0, 5000.0), st.floats(0.0, 50.0))
-def test_the_path_is_let_come_at_a_rate_that_grows_with_the_distance_and_no_faster_than_a_pitch_over(below_ft, more_ft):
+def test_path_capture_rate_grows_with_distance_within_limit(below_ft, more_ft):
     closing = closing_fps(below_ft)
     assert 0.0 <= closing <= closing_fps(below_ft + more_ft)
     assert closing <= PATH_GAIN_PER_S * below_ft + 1e-9
@@ -32,7 +32,7 @@ def test_the_path_is_let_come_at_a_rate_that_grows_with_the_distance_and_no_fast
     assert closing**2 / (2.0 * VERTICAL_ACCELERATION_G * GRAVITY_FPS2) <= below_ft + 1e-9
 
 
-def test_both_parts_of_the_rate_meet_smoothly():
+def test_both_rate_parts_meet_smoothly():
     near_ft = VERTICAL_ACCELERATION_G * GRAVITY_FPS2 / PATH_GAIN_PER_S**2
     assert closing_fps(near_ft + 1e-6) == pytest.approx(closing_fps(near_ft), abs=1e-5)
     slope = (closing_fps(near_ft + 0.01) - closing_fps(near_ft)) / 0.01
@@ -40,7 +40,7 @@ def test_both_parts_of_the_rate_meet_smoothly():
 
 
 @pytest.mark.parametrize("name", ON_VECTORS)
-def test_captured_from_level_flight_at_the_charted_altitude_a_few_feet_are_lost_at_the_pfaf(name):
+def test_level_capture_at_pfaf_loses_few_feet(name):
     """The path is met inside the PFAF, since it is straight; more than a few feet would be a fault of the flight."""
     charted_ft = files(name)[1].pfaf.altitude_ft
     assert files(name)[0].start.altitude_ft == charted_ft
@@ -48,7 +48,7 @@ def test_captured_from_level_flight_at_the_charted_altitude_a_few_feet_are_lost_
 
 
 @pytest.mark.parametrize("name", ON_VECTORS)
-def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it(name):
+def test_capture_from_below_never_passes_through_path(name):
     flight = flown(name)
     captured_s = summary(flight).path_captured.time_s
     calm = [sample for sample in flight.samples
@@ -65,11 +65,11 @@ def test_after_the_capture_from_below_the_path_is_met_without_passing_through_it
     ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
     ("path-from-above", "1000\u202fft above the charted altitude on the altimeter: 968\u202fft above the path."),
 ])
-def test_the_reason_is_told(name, said):
+def test_reason_stated(name, said):
     assert said in words(name)
 
 
-def test_hot_air_reads_less_and_nothing_is_told_of_what_was_not_reached():
+def test_hot_air_reads_less_unreached_events_omitted():
     scenario, approach, aircraft = files("normal")
     hot = dataclasses.replace(scenario, story=dataclasses.replace(scenario.story, temperature_c=45.0))
     assert "the heat takes off" in why_not_charted(simulate(hot, approach, aircraft), approach)
@@ -77,7 +77,7 @@ def test_hot_air_reads_less_and_nothing_is_told_of_what_was_not_reached():
     assert why_not_charted(simulate(short, approach, aircraft), approach) == ""
 
 
-def test_an_approach_without_a_path_is_refused():
+def test_approach_without_path_refused():
     flight, approach = flown("vectors-tailwind"), files("vectors-tailwind")[1]
     flat = dataclasses.replace(approach.segment, gpa_deg=0.0)
     with pytest.raises(DomainError, match="path angle"):

@@ -63,7 +63,7 @@ def corner(turn_deg, length_nm=8.0):
     return (length_nm * NM, 0.0), (0.0, 0.0), onward((0.0, 0.0), math.radians(turn_deg), length_nm * NM)
 
 
-def test_a_turn_by_a_fix_stays_between_its_legs_and_inside_the_arc():
+def test_fly_by_turn_stays_between_legs_inside_arc():
     """An arc of radius r that touches both legs leaves the corner by r (1 / cos(A/2) - 1); rolling adds to it."""
     speed_fps = CALM.true_airspeed_fps(180.0, 3000.0)
     radius_ft = turn_radius_ft(speed_fps / FPS_PER_KT, 25.0)
@@ -84,7 +84,7 @@ def test_a_turn_by_a_fix_stays_between_its_legs_and_inside_the_arc():
         assert abs(legs[1].guide.beside_ft(points[-1].along_ft, points[-1].across_ft)) < 1.0
 
 
-def test_a_turn_by_a_fix_counts_the_wind():
+def test_fly_by_turn_counts_wind():
     for from_deg in (0, 90, 180, 270):
         wind = air(from_deg, 40.0)
         legs = legs_through(*corner(90))
@@ -93,7 +93,7 @@ def test_a_turn_by_a_fix_counts_the_wind():
         assert outside_ft < BANK_LAG_S * (322.0 + 67.6), from_deg  # the bank answers that much later than planned
 
 
-def test_left_is_the_mirror_of_right():
+def test_left_mirrors_right():
     right, _ = fly(legs_through(*corner(75)), corner(75)[0], 0.0, 400)
     left, _ = fly(legs_through(*corner(-75)), corner(-75)[0], 0.0, 400)
     assert len(right) == len(left) > 1000
@@ -101,7 +101,7 @@ def test_left_is_the_mirror_of_right():
                for a, b in zip(right, left, strict=True)) < 1e-6
 
 
-def test_nothing_jumps_and_the_step_does_not_matter():
+def test_nothing_jumps_and_step_irrelevant():
     legs, begin = legs_through(*corner(90)), corner(90)[0]
     coarse, (_, (at_s, _), *_) = fly(legs, begin, 0.0, 250)
     fine, (_, (fine_s, _), *_) = fly(legs, begin, 0.0, 250, step_s=0.0625)
@@ -125,7 +125,7 @@ def about(turn, radius_nm=3.0, quarter=math.pi / 2.0):
 
 
 @pytest.mark.parametrize("turn", [-1, 1])
-def test_an_arc_is_held_over_the_ground_in_any_wind(turn):
+def test_arc_held_over_ground_in_any_wind(turn):
     """Within 60 ft of its radius at 40 kt of wind, while the bank runs from that of the headwind to the tailwind's."""
     for from_deg, speed_kt in ((0, 0), (0, 40), (90, 40), (180, 40), (270, 40)):
         wind = air(from_deg, speed_kt)
@@ -143,14 +143,14 @@ def test_an_arc_is_held_over_the_ground_in_any_wind(turn):
         assert math.degrees(abs(middle.bank)) == pytest.approx(math.degrees(expected), abs=1.0), from_deg
 
 
-def test_an_arc_needs_one_radius():
+def test_arc_needs_single_radius():
     with pytest.raises(DomainError, match="radius of the arc"):
         arc((0.0, 0.0), (3 * NM, 4 * NM), (0.0, 3 * NM), 1, WIDE)
     with pytest.raises(DomainError, match="radius of the arc"):
         arc((0.0, 0.0), (0.0, 0.0), (0.0, 0.0), 1, WIDE)
 
 
-def test_what_is_left_of_a_leg():
+def test_remaining_leg():
     _, (straight, round_it, _) = about(1)
     assert left_ft(straight, (2 * NM, 100.0), 0.0) == pytest.approx(2 * NM)
     assert left_ft(straight, (-NM, 0.0), 0.0) == pytest.approx(-NM)
@@ -161,7 +161,7 @@ def test_what_is_left_of_a_leg():
     assert left_ft(direct, (-0.1 * NM, 0.0), 0.0) == pytest.approx(-0.1 * NM)
 
 
-def test_direct_to_a_fix_turns_the_way_that_is_coded():
+def test_direct_to_fix_turns_as_coded():
     for turn in (-1, 1):
         fix = (6 * NM, turn * 3 * NM)  # behind, on that side
         leg = Leg("DF", Direct("FMS lateral navigation", 0.0, fix, None, WIDE, None), fix, turn=turn)
@@ -187,7 +187,7 @@ def into(hold, track, *after):
 
 
 @pytest.mark.parametrize("turn", [-1, 1])
-def test_a_hold_is_entered_by_its_sector_and_flown_on_its_side(turn):
+def test_hold_entered_by_sector_and_flown_on_its_side(turn):
     sectors = {0: "outbound", 105: "outbound", -65: "outbound", 130: "teardrop entry", -90: "parallel entry"}
     for off_deg, words in sectors.items():
         track = turn * math.radians(off_deg)
@@ -201,7 +201,7 @@ def test_a_hold_is_entered_by_its_sector_and_flown_on_its_side(turn):
             assert min(turn * point.across_ft for point in points) > -60.0  # nothing on the other side, in 20 kt across
 
 
-def test_a_circuit_in_any_wind_ends_on_the_course_and_takes_its_time_inbound():
+def test_circuit_in_wind_ends_on_course_with_inbound_time():
     """Against the closed formula: 40 kt from all round, a minute inbound, wings level within 50 ft of the course."""
     for turn in (-1, 1):
         for from_deg in range(0, 360, 45):
@@ -220,7 +220,7 @@ def test_a_circuit_in_any_wind_ends_on_the_course_and_takes_its_time_inbound():
                 assert math.degrees(middle.heading) % 360.0 == pytest.approx(plan.outbound_heading_deg, abs=1.5)
 
 
-def test_a_hold_in_lieu_is_flown_once_and_leads_on():
+def test_hold_in_lieu_flown_once_then_continues():
     hold = replace(timed_hold(1, once=True, inbound_s=None), inbound_ft=4 * NM)
     begin, legs = into(hold, 0.0, *legs_through((0.0, 0.0), (-5 * NM, 0.0)))
     points, begun = fly(legs, begin, 0.0, 800)
@@ -242,7 +242,7 @@ def made(*rows, transition=None):
     return procedure(rows, where, course_deg, transition)
 
 
-def test_coded_rows_become_legs_up_to_the_pfaf_and_after_the_missed_approach_point():
+def test_coded_rows_become_legs_to_pfaf_and_after_map():
     found = made(
         row("IF", "BRYNA", transition="BRYNA"), row("TF", "SWELO", transition="BRYNA"),
         row("IF", "KELPO", transition="KELPO"),
@@ -262,7 +262,7 @@ def test_coded_rows_become_legs_up_to_the_pfaf_and_after_the_missed_approach_poi
     assert [len(places) for places in along_course(found.joining, (11.5 * NM, -7 * NM))] == [2, 2]
 
 
-def test_a_true_course_and_a_magnetic_one():
+def test_true_and_magnetic_course():
     variation = files("normal")[1].chart.variation_deg
     magnetic, true = (
         made(row("IF", "SWELO"), row("CF", "GULLY", course_deg=course, course_true=is_true)).joining[1]
@@ -278,12 +278,12 @@ def test_a_true_course_and_a_magnetic_one():
     ([row("CA", course_deg=90)], "altitude of leg 010"),
     ([row("HF", "SWELO", course_deg=90)], "length of the hold of leg 010"),
 ])
-def test_what_is_missing_in_a_row_is_told(rows, said):
+def test_missing_row_values_reported(rows, said):
     with pytest.raises(DomainError, match=said):
         made(*rows)
 
 
-def test_the_legs_of_the_approach_are_flown_where_the_scenario_has_none():
+def test_approach_legs_flown_without_scenario_legs():
     story, where, by = files("whole-procedure")
     rows = story.legs
     coded = replace(where, database=replace(where.database, legs=rows))
@@ -301,7 +301,7 @@ def legs_begun(name):
             for found in flown(name).moments if found.key == "leg"]
 
 
-def test_the_whole_procedure_from_the_initial_fix_to_the_hold():
+def test_whole_procedure_from_initial_fix_to_hold():
     flight = flown("whole-procedure")
     assert legs_begun("whole-procedure") == ["TF to SWELO", "hold at KELPO, outbound", "hold at KELPO, inbound"]
     armed, captured = moment(flight, "arm approach"), moment(flight, "course reached")
@@ -323,7 +323,7 @@ def test_the_whole_procedure_from_the_initial_fix_to_the_hold():
     assert min(one.across_ft for one in in_hold) > -0.1 * 0.3 * NM  # a tenth of full scale
 
 
-def test_every_altitude_of_the_legs_is_kept_until_its_fix_and_the_path_is_met_from_level_flight():
+def test_leg_altitudes_kept_and_path_met_from_level():
     for name, fixes in (("whole-procedure", {"SWELO": 11.5}), ("arc-to-final", {}), ("hold-in-lieu", {})):
         flight, (_, where, _) = flown(name), files(name)
         assert not [one for one in flight.moments if one.key == "restriction"], name
@@ -338,7 +338,7 @@ def test_every_altitude_of_the_legs_is_kept_until_its_fix_and_the_path_is_met_fr
     assert min(s.indicated_ft for s in once_round) > 9400 - 5
 
 
-def test_the_hold_in_lieu_is_entered_by_a_teardrop_and_handed_over():
+def test_hold_in_lieu_entered_by_teardrop_and_handed_over():
     assert legs_begun("hold-in-lieu") == ["hold at FROZT, teardrop entry", "hold at FROZT, inbound"]
     flight = flown("hold-in-lieu")
     captured = moment(flight, "course reached")
@@ -347,7 +347,7 @@ def test_the_hold_in_lieu_is_entered_by_a_teardrop_and_handed_over():
     assert summary(flight).ending == "landed"
 
 
-def test_the_arc_is_flown_in_40_kt_of_wind_and_its_bank_changes():
+def test_arc_flown_in_40_kt_wind_with_changing_bank():
     flight = flown("arc-to-final")
     begun, captured = moment(flight, "leg", 1), moment(flight, "course reached")
     assert begun.what == "Next leg: RF to SOLMA"
@@ -360,7 +360,7 @@ def test_the_arc_is_flown_in_40_kt_of_wind_and_its_bank_changes():
     assert max(banks) - min(banks) > 3.0
 
 
-def test_a_missed_approach_that_is_not_followed_turns_only_once_it_is_selected():
+def test_unfollowed_missed_approach_turns_only_once_selected():
     flight = flown("missed-turn")
     late = moment(flight, "FMS lateral mode")
     assert legs_begun("missed-turn")[0] == "DF to WHELK"

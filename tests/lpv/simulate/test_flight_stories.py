@@ -25,7 +25,7 @@ def unstable(name):
     return summary(flown(name)).unstable
 
 
-def test_normal_is_captured_stable_and_landed():
+def test_normal_approach_captured_stable_and_landed():
     found = summary(flown("normal"))
     assert found.ending == "landed"
     assert found.path_captured.along_nm > 6.05 > found.minimum.along_nm
@@ -40,12 +40,12 @@ def test_normal_is_captured_stable_and_landed():
         "Flaps one", "Flaps half", "Gear down", "Flaps full"]
 
 
-def test_landing_speed_is_that_of_the_schedule():
+def test_landing_speed_matches_schedule():
     assert flown("normal").samples[-2].airspeed_kt == pytest.approx(123 + 5, abs=0.05)
     assert flown("armed-late").samples[-2].airspeed_kt == pytest.approx(128, abs=0.05)
 
 
-def test_a_tailwind_asks_for_more_and_slows_later():
+def test_tailwind_needs_more_and_slows_later():
     tail, calm = flown("vectors-tailwind"), flown("armed-late")
     sink_with, sink_without = (moment(f, "gate").sample.climb_fpm for f in (tail, calm))
     assert sink_with < sink_without - 50
@@ -54,7 +54,7 @@ def test_a_tailwind_asks_for_more_and_slows_later():
     assert "through the course" not in keys("vectors-tailwind")
 
 
-def test_armed_far_outside_does_nothing_in_a_type_with_a_window():
+def test_arming_far_outside_window_does_nothing():
     flight = flown("armed-far-outside")
     first = moment(flight, "arm approach")
     assert "without effect: farther than 3\u202fNM" in first.what
@@ -66,7 +66,7 @@ def test_armed_far_outside_does_nothing_in_a_type_with_a_window():
     assert moment(flight, "course reached").state.lateral == "captured"
 
 
-def test_armed_late_goes_through_and_comes_back():
+def test_late_arming_goes_through_and_returns():
     flight, found = flown("armed-late"), summary(flown("armed-late"))
     through, captured = moment(flight, "through the course"), moment(flight, "course reached")
     assert through.state.lateral == "inactive"
@@ -79,7 +79,7 @@ def test_armed_late_goes_through_and_comes_back():
     assert found.established_nm > 9.0
 
 
-def test_met_too_steeply_is_captured_only_after_turning():
+def test_steep_intercept_captured_only_after_turning():
     flight = flown("intercept-too-steep")
     through, turn, captured = (
         moment(flight, key) for key in ("through the course", "crew", "course reached"))
@@ -90,7 +90,7 @@ def test_met_too_steeply_is_captured_only_after_turning():
     assert captured.time_s > turn.time_s + 30
 
 
-def test_from_above_the_speed_grows_with_the_power_idle():
+def test_speed_grows_at_idle_from_above():
     flight, found = flown("path-from-above"), summary(flown("path-from-above"))
     assert found.path_captured == moment(flight, "path reached from above").sample
     assert found.path_captured.along_nm < 6.05
@@ -110,7 +110,7 @@ def test_from_above_the_speed_grows_with_the_power_idle():
     assert [item.item for item in items if not item.met] == ["most speed over target", "rate of descent", "power set"]
 
 
-def test_a_type_that_does_not_capture_from_above_goes_through_the_path():
+def test_type_without_capture_from_above_goes_through_path():
     flight, found = flown("path-from-above-not-captured"), summary(flown("path-from-above-not-captured"))
     assert found.path_captured is None
     assert found.ending == "missed approach altitude reached"
@@ -120,7 +120,7 @@ def test_a_type_that_does_not_capture_from_above_goes_through_the_path():
     assert any(abs(s.path_dots) < 0.1 for s in armed)
 
 
-def test_cold_uncorrected_is_low_and_meets_the_path_inside_the_pfaf():
+def test_uncorrected_cold_meets_path_inside_pfaf():
     found = summary(flown("cold-uncorrected"))
     assert found.pfaf.indicated_ft == pytest.approx(8700, abs=0.1)
     assert found.pfaf.altitude_ft == pytest.approx(6498 + true_height_ft(8700 - 6498, -30, 6498), abs=0.1)
@@ -132,7 +132,7 @@ def test_cold_uncorrected_is_low_and_meets_the_path_inside_the_pfaf():
     assert abs(found.minimum.path_ft) < 1.0
 
 
-def test_cold_corrected_by_the_table_meets_it_outside():
+def test_cold_corrected_by_table_meets_path_outside():
     story, where, _ = files("cold-corrected")
     elevation_ft = where.chart.airport_elevation_ft
     addition_ft = segment_addition_ft(8700 - elevation_ft, -30)
@@ -147,7 +147,7 @@ def test_cold_corrected_by_the_table_meets_it_outside():
     assert abs(found.minimum.path_ft) < 1.0
 
 
-def test_selector_left_on_ils_guides_and_shows_the_ils():
+def test_selector_left_on_ils_guides_and_shows_ils():
     flight, found = flown("ils-left-on"), summary(flown("ils-left-on"))
     around = found.go_around
     before = [s for s in flight.samples if s.time_s < around.time_s]
@@ -163,7 +163,7 @@ def test_selector_left_on_ils_guides_and_shows_the_ils():
     assert not any(m.key == "gate" and "lateral" in m.what for m in flight.moments)  # it looks stabilised
 
 
-def test_a_tuned_localizer_inhibits_sbas_until_it_is_untuned():
+def test_tuned_localizer_inhibits_sbas_until_untuned():
     flight = flown("localizer-inhibits")
     untuned, captured = moment(flight, "untune localizer, monitoring side"), moment(flight, "course reached")
     for sample in flight.samples:
@@ -190,7 +190,7 @@ def test_source_off_and_on_captures_only_after_rearming():
     assert abs(between[-1].across_ft) > abs(between[0].across_ft) + 20
 
 
-def test_where_arming_inside_is_refused_the_guidance_never_comes_back():
+def test_guidance_never_returns_where_inside_arming_refused():
     flight = flown("source-off-not-again")
     again = moment(flight, "arm approach", 1)
     assert again.what == "Arm approach, without effect"
@@ -199,7 +199,7 @@ def test_where_arming_inside_is_refused_the_guidance_never_comes_back():
     assert summary(flight).ending == "missed approach altitude reached"
 
 
-def test_vertical_lost_outside_comes_back_only_by_activating_again():
+def test_vertical_lost_outside_returns_only_after_reactivation():
     flight = flown("vertical-lost-outside")
     lost, back = moment(flight, "vertical guidance lost"), moment(flight, "signal returns")
     assert lost.sample.along_nm > 6.05
@@ -216,7 +216,7 @@ def test_vertical_lost_outside_comes_back_only_by_activating_again():
     assert summary(flight).ending == "landed"
 
 
-def test_vertical_lost_inside_does_not_fall_back():
+def test_vertical_lost_inside_never_falls_back():
     flight = flown("vertical-lost-inside")
     lost, around = moment(flight, "vertical guidance lost"), moment(flight, "go around")
     between = [s for s in flight.samples if lost.time_s < s.time_s < around.time_s]
@@ -237,7 +237,7 @@ def test_lateral_lost_leaves_nothing():
     assert summary(flight).ending == "missed approach altitude reached"
 
 
-def test_go_around_changes_the_scale_at_once_and_sequences_at_the_missed_approach_point():
+def test_go_around_changes_scale_and_sequences_at_map():
     flight = flown("go-around-at-da")
     around, scale = moment(flight, "go around"), moment(flight, "scale")
     assert moment(flight, "minimum").time_s == around.time_s
@@ -252,7 +252,7 @@ def test_go_around_changes_the_scale_at_once_and_sequences_at_the_missed_approac
     assert flight.samples[-1].indicated_ft == pytest.approx(2980, abs=40)
 
 
-def test_the_next_crew_finds_sbas_without_guidance():
+def test_next_crew_finds_sbas_without_guidance():
     flight = flown("after-landing")
     assert summary(flight).ending == "landed"
     later = [m for m in timeline(flight) if m.key == "later"]
@@ -265,7 +265,7 @@ def test_the_next_crew_finds_sbas_without_guidance():
     assert again.state.lateral == "armed"
 
 
-def test_the_localizer_of_a_parallel_runway_is_stable_by_what_is_shown_and_beside_the_runway():
+def test_parallel_runway_localizer_looks_stable_beside_runway():
     flight = flown("wrong-localizer")
     low = flight.gates[-1].sample
     assert low.source == "ILS"
@@ -290,18 +290,18 @@ FAULTS = {
 
 
 @pytest.mark.parametrize("fault", FAULTS)
-def test_every_fault_is_flown(fault):
+def test_every_fault_flown(fault):
     name, key = FAULTS[fault]
     assert key in keys(name)
 
 
-def test_a_lead_without_the_wind_goes_through_the_course():
+def test_lead_without_wind_goes_through_course():
     lead = summary(flown("lead-without-wind"))
     assert lead.overshoot_ft > 500.0
     assert lead.overshoot_ft > 5.0 * summary(flown("vectors-tailwind")).overshoot_ft  # counts the wind
 
 
-def test_wrong_setting_and_cold_are_flown_off_the_altitude_shown():
+def test_wrong_setting_and_cold_flown_off_displayed_altitude():
     """So far off as the setting says, and more than a hundred feet in the cold."""
     wrong = flown("altimeter-set-wrong")
     story = wrong.scenario.story

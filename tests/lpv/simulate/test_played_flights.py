@@ -13,7 +13,7 @@ from lpv_site.pages.flight_page import flown, scenarios
 TOLERANCE_FT = 60.0  # between samples a few seconds apart, in a turn or a pull-up
 
 
-def test_each_is_the_flight_and_its_drawing_keeps_to_the_rules_at_every_event():
+def test_replay_matches_flight_and_drawing_rules_hold():
     """In one test: every flight takes seconds to fly, in each process that runs one of its tests."""
     for of in scenarios():
         one = flown(DOCS, of)

@@ -21,7 +21,7 @@ def changed(old, new, text=GOOD):
     return text.replace(old, new)
 
 
-def test_all_scenarios_of_the_demo_read():
+def test_all_demo_scenarios_read():
     found = scenario.read_all(SCENARIOS)
     assert [one.slug for one in found] == NAMES
     assert all(one.story.approach.startswith("zz") for one in found)
@@ -62,7 +62,7 @@ def test_each_fault_names_its_place(old, new, key):
     assert list(faults(changed(old, new))) == [key]
 
 
-def test_a_tuned_localizer_needs_an_ils():
+def test_tuned_localizer_needs_ils():
     begin, end = GOOD.index("[ils]"), GOOD.index("[[event]]")
     assert list(faults(GOOD[:begin] + GOOD[end:])) == ["ils"]
 
@@ -74,12 +74,12 @@ def test_winds_rise():
     assert "wind[2].height_ft" in faults(GOOD + same)
 
 
-def test_several_faults_are_told_at_once():
+def test_several_faults_reported_together():
     text = changed("longest_s = 900", "longest_s = 9", changed("distance_nm = 17", "distance_nm = 99"))
     assert set(faults(text)) == {"scenario.longest_s", "start.distance_nm"}
 
 
-def test_names_of_files_make_addresses(tmp_path):
+def test_file_names_form_addresses(tmp_path):
     path = tmp_path / "Not a slug.toml"
     path.write_text(GOOD, "utf-8")
     with pytest.raises(DataError, match="page address"):

@@ -19,13 +19,13 @@ DRILLS = {row.name for rows in (LISTED.drills, LISTED.numbers, LISTED.sequences)
 GOOD = (DOCS / "teach" / "recurrent.toml").read_text("utf-8")
 
 
-def test_there_are_the_three_lessons_in_their_order():
+def test_three_lessons_in_order():
     assert [one.slug for one in LESSONS] == ["initial", "recurrent", "line-debrief"]
     assert LESSONS[1].minutes == 60, "an hour is an hour"
 
 
 @pytest.mark.parametrize(("slug", "one"), OBJECTIVES, ids=lambda each: getattr(each, "key", each))
-def test_every_objective_has_a_page_a_drill_and_an_assessment(slug, one):
+def test_every_objective_has_page_drill_and_assessment(slug, one):
     assert one.pages
     assert one.drills
     assert set(one.drills) <= DRILLS
@@ -35,14 +35,14 @@ def test_every_objective_has_a_page_a_drill_and_an_assessment(slug, one):
     assert set(one.standards) <= set(FACTS)
 
 
-def test_every_task_page_belongs_to_an_objective():
+def test_every_task_page_belongs_to_objective():
     pages = {path.relative_to(DOCS).as_posix() for task in TASKS for path in (DOCS / task).glob("*.md")}
     assert len(pages) > 30
     served = {name.partition("#")[0] for _, one in OBJECTIVES for name in one.pages}
     assert pages - served == set()
 
 
-def test_objectives_say_what_can_be_seen():
+def test_objectives_name_observable_behaviour():
     """They begin with what somebody does; nobody can see another understand or know."""
     for slug, one in OBJECTIVES:
         first = one.can.split()[0].rstrip(",")
@@ -50,7 +50,7 @@ def test_objectives_say_what_can_be_seen():
         assert "understand" not in one.can.lower()
 
 
-def test_no_standard_passes_for_read():
+def test_unread_standard_never_shown_as_read():
     named = {key for key in FACTS if key.startswith("standard_")}
     assert {key for _, one in OBJECTIVES for key in one.standards} == named
     assert {fact(key).status for key in named} == {"from memory"}
@@ -64,13 +64,13 @@ def test_no_standard_passes_for_read():
     ('pages = ["final/rate.md",', 'pages = ["../final/rate.md",', "such as decide/see.md"),
     ("minutes = 10", "minutes = 0", "minutes"), ('title = "Recurrent hour"', 'headline = "Recurrent hour"', "headline"),
 ])
-def test_a_faulty_lesson_says_what_is_wrong(old, new, says):
+def test_faulty_lesson_says_what_is_wrong(old, new, says):
     assert old in GOOD
     with pytest.raises(DataError, match=says):
         tomlfile.read_text(GOOD.replace(old, new, 1), "lesson.toml", Lesson)
 
 
-def test_an_objective_without_a_question_is_refused():
+def test_objective_without_question_refused():
     before, _, _ = GOOD.partition("[[objective.question]]")
     with pytest.raises(DataError, match="question"):
         tomlfile.read_text(before, "lesson.toml", Lesson)

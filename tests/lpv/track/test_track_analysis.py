@@ -47,7 +47,7 @@ def near(points, time_s):
 
 
 @pytest.mark.parametrize("name", FLIGHTS)
-def test_a_simulated_flight_gives_its_own_deviations(name):
+def test_simulated_flight_gives_its_own_deviations(name):
     debrief, samples = debrief_of(name), flown(name).samples
     target = debrief.flown.target
     compared = 0
@@ -70,7 +70,7 @@ def test_a_simulated_flight_gives_its_own_deviations(name):
 
 
 @pytest.mark.parametrize("name", FLIGHTS)
-def test_rates_in_steady_flight_are_those_flown(name):
+def test_steady_flight_rates_match(name):
     """Least squares over eleven samples turn half a digit of height into at most 30 / 110 of it a second."""
     samples = {round(sample.time_s): sample for sample in flown(name).samples}
     compared = 0
@@ -87,7 +87,7 @@ def test_rates_in_steady_flight_are_those_flown(name):
 
 
 @pytest.mark.parametrize("name", FLIGHTS)
-def test_the_headlines_are_those_of_the_simulation(name):
+def test_headlines_match_simulation(name):
     debrief, flight = debrief_of(name), flown(name)
     found, expected = debrief.flown, summary(flight)
     assert found.minimum_ft == flight.minimum_ft
@@ -105,7 +105,7 @@ def test_the_headlines_are_those_of_the_simulation(name):
             assert found.established.along_nm == pytest.approx(expected.established_nm, abs=0.06)
 
 
-def test_through_the_course_by_as_much_as_was_flown():
+def test_overshoot_matches_flown():
     for name in ("armed-late", "armed-far-outside", "intercept-too-steep"):
         through = next(one for one in debrief_of(name).moments if one.key == "through the course")
         assert abs(through.at.across_ft) == pytest.approx(summary(flown(name)).overshoot_ft, abs=2.0)
@@ -113,7 +113,7 @@ def test_through_the_course_by_as_much_as_was_flown():
     assert not [one for one in debrief_of("normal").moments if one.key == "through the course"]
 
 
-def test_gates_agree_with_the_simulation_in_what_is_recorded():
+def test_recorded_gates_agree_with_simulation():
     """The judged items of the same name, where they are not too close to say."""
     names = {"course deviation": "lateral deviation", "path deviation": "vertical deviation"}
     for name in FLIGHTS:
@@ -131,7 +131,7 @@ def test_gates_agree_with_the_simulation_in_what_is_recorded():
                 assert (item.verdict == "within") == met, (name, found.gate.name, item)
 
 
-def test_a_go_around_dips_below_the_minimum_by_what_the_simulation_says():
+def test_go_around_dip_below_minimum_matches_simulation():
     debrief = debrief_of("go-around-at-da")
     dip = next(one for one in debrief.moments if one.key == "go-around")
     lowest = moment(flown("go-around-at-da"), "lowest").sample
@@ -139,7 +139,7 @@ def test_a_go_around_dips_below_the_minimum_by_what_the_simulation_says():
     assert track.Debrief is type(debrief)
 
 
-def test_every_gate_of_the_literature_and_of_the_operator_is_there():
+def test_every_literature_and_operator_gate_present():
     debrief = debrief_of("normal")
     own = files("normal")[2].operator_gates()
     assert {found.gate.name for found in debrief.gates} == {gate.name for gate in [*GATES, *own]}
@@ -167,7 +167,7 @@ def khwd_flown(height_m):
 
 
 
-def test_the_published_approach_flown_along_its_fixes_on_the_path_has_no_deviation():
+def test_published_approach_flown_on_path_has_no_deviation():
     """Positions are published to a hundredth of a second: half of it north and east is 0.65 ft."""
     def on_path_m(approach, here, there, share):
         nm = [segment.relative_position(approach.segment, fix.latitude_deg, fix.longitude_deg, 0.0).along_nm
@@ -185,7 +185,7 @@ def test_the_published_approach_flown_along_its_fixes_on_the_path_has_no_deviati
     assert not debrief.remarks
 
 
-def test_at_its_published_altitudes_it_lies_below_the_straight_path():
+def test_published_altitudes_lie_below_straight_path():
     """The published altitudes lie on the barometric path; at SUDGE the straight one is 79 ft higher."""
     def published_m(approach, here, there, share):
         low = approach.chart.threshold_elevation_ft + approach.chart.tch_ft
@@ -206,7 +206,7 @@ def demo(name="stable"):
     return recording, *files("normal")[1:]
 
 
-def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
+def test_minimum_from_chart_operator_or_statement():
     recording, approach, aircraft = demo()
     assert Target(approach).minimum_ft() == 224
     floor = replace(aircraft.operator, lowest_da_above_tdze_ft=300)
@@ -222,7 +222,7 @@ def test_the_minimum_is_the_charts_the_operators_or_the_one_stated():
         track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=99999.0))
 
 
-def test_a_stated_minimum_that_is_not_passed_is_remarked():
+def test_stated_minimum_not_reached_remarked():
     recording, approach, aircraft = demo()
     low = track.analyse(recording, approach, aircraft, Conditions(5.0, minimum_ft=-1000.0))
     assert [remark.key for remark in low.remarks] == ["minimum"]
@@ -238,7 +238,7 @@ def test_a_stated_minimum_that_is_not_passed_is_remarked():
     assert "minimum" not in [remark.key for remark in track.analyse(early, approach, aircraft, Conditions(5.0)).remarks]
 
 
-def test_a_flight_somewhere_else_is_refused_with_where_it_was():
+def test_flight_elsewhere_refused_with_place():
     recording = demo()[0]
     elsewhere = track.approach_file.read(DOCS / "approaches" / "zzeg-rnp-24.toml")
     with pytest.raises(DataError, match="no sample within 25\u202fNM"):
@@ -248,7 +248,7 @@ def test_a_flight_somewhere_else_is_refused_with_where_it_was():
         track.analyse(recording, other_runway)
 
 
-def test_two_approaches_are_kept_apart():
+def test_two_approaches_kept_apart():
     samples, approach = flown("go-around-at-da").samples, files("normal")[1]
     after_s = samples[-1].time_s + 900.0
     again = [replace(sample, time_s=sample.time_s + after_s) for sample in flown("normal").samples]
@@ -263,7 +263,7 @@ def test_two_approaches_are_kept_apart():
         track.analyse(recording, approach, None, Conditions(number=3))
 
 
-def test_what_was_taken_is_said():
+def test_assumptions_stated():
     recording, approach, _ = demo()
     assert [remark.key for remark in track.analyse(recording, approach).remarks] == ["temperature"]
     assert track.analyse(recording, approach, None, Conditions(temperature_c=5.0)).remarks == ()
@@ -271,7 +271,7 @@ def test_what_was_taken_is_said():
     assert coarse.remarks[0].what == "Positions are given to 3 decimals of a degree: right to 182\u202fft only."
 
 
-def test_without_altitudes_the_course_is_told_all_the_same():
+def test_course_reported_without_altitudes():
     recording, approach, _ = demo()
     bare = changed(recording, readings=tuple(
         changed(reading, geometric_ft=None, barometric_ft=None) for reading in recording.readings))
@@ -285,7 +285,7 @@ def test_without_altitudes_the_course_is_told_all_the_same():
 # The demo's recordings
 
 
-def test_the_committed_recordings_are_what_the_script_makes():
+def test_committed_recordings_match_generator():
     """To one unit of the last digit, since the last bit of a sine depends on the machine."""
     numbers = re.compile(r"-?\d+\.\d{6}")
     for name, text in make_flights.flights().items():
@@ -295,7 +295,7 @@ def test_the_committed_recordings_are_what_the_script_makes():
             assert float(old) == pytest.approx(float(new), abs=1.5e-6)
 
 
-def test_the_demo_shows_what_it_says(capsys):
+def test_demo_shows_stated_findings(capsys):
     folder = make_flights.FOLDER
     of = DOCS / "approaches" / "zzak-rnav-09.toml"
     jet = DOCS / "aircraft" / "light-jet.toml"
@@ -313,7 +313,7 @@ def test_the_demo_shows_what_it_says(capsys):
 # The command
 
 
-def test_the_command_prints_verdicts_moments_and_what_is_not_recorded(capsys):
+def test_command_prints_verdicts_moments_and_unrecorded_items(capsys):
     arguments = [str(make_flights.FOLDER / "stable.csv"), "--approach", str(DOCS / "approaches" / "zzak-rnav-09.toml")]
     assert track.main([*arguments, "--temperature", "5"]) == 0
     printed = capsys.readouterr().out
@@ -324,7 +324,7 @@ def test_the_command_prints_verdicts_moments_and_what_is_not_recorded(capsys):
     assert "Temperature at the airport not stated" in capsys.readouterr().out
 
 
-def test_the_command_names_the_faults_of_all_files_at_once(tmp_path, capsys):
+def test_command_names_faults_of_all_files_together(tmp_path, capsys):
     bad = tmp_path / "bad.csv"
     bad.write_text("time_s,latitude_deg\n1,x\n", "utf-8")
     wrong = tmp_path / "wrong.toml"

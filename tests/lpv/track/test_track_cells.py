@@ -16,12 +16,12 @@ from lpv.track.tables import cells_of
 
 
 @given(st.from_regex(r"[+-]?[0-9]{1,6}(\.[0-9]{0,9})?", fullmatch=True))
-def test_a_decimal_number_is_the_float_of_its_text(text):
+def test_decimal_number_equals_float_of_text(text):
     assert number(text) == float(text)
 
 
 @given(st.from_regex(r"[+-]?[0-9]{1,12}(\.[0-9]{0,15})?", fullmatch=True))
-def test_more_digits_than_a_float_holds_change_nothing_that_counts(text):
+def test_excess_digits_make_no_difference(text):
     assert number(text) == pytest.approx(float(text), rel=1e-14, abs=1e-15)
 
 
@@ -40,7 +40,7 @@ def test_digits():
 
 @given(st.datetimes(datetime(1970, 1, 1), datetime(2100, 1, 1)), st.integers(-14 * 60, 14 * 60),
        st.sampled_from(["T", " "]))
-def test_a_time_is_that_of_the_standard_library(moment, offset_min, separator):
+def test_time_matches_standard_library(moment, offset_min, separator):
     aware = moment.replace(tzinfo=timezone(timedelta(minutes=offset_min)))
     text = aware.isoformat(separator)
     assert seconds_since_1970(text) == aware.timestamp() == datetime.fromisoformat(text).timestamp()
@@ -50,7 +50,7 @@ def test_a_time_is_that_of_the_standard_library(moment, offset_min, separator):
     "2026-12-01T10:00:00Z", "2026-12-01T10:00Z", "20261201T100000Z", "20261201T1000+0200", "2026-12-01T10:00:00.5Z",
     "2026-12-01T10:00:00,25-03", "2026-12-01 10:00:00.123456+01:00", "2026-12-01T10:00:00.1234567Z",
 ])
-def test_the_forms_of_a_time(text):
+def test_time_formats(text):
     assert seconds_since_1970(text) == datetime.fromisoformat(text).timestamp()
 
 
@@ -60,30 +60,30 @@ def test_the_forms_of_a_time(text):
     "2026-12-01T10:00:00.xZ", "2026-12-01T10:00:00+1", "2026-12-01T1000:00Z", "2026-12-01T10:00:00ZZ",
     "2026-12-01T10:00:00+25:00", "0000-12-01T10:00:00Z", "\u0662026-12-01T10:00:00Z",
 ])
-def test_what_is_no_time(text):
+def test_invalid_times(text):
     faults = Faults("a.csv")
     assert (utc_s(text, "line 2", faults), faults.count) == (0.0, 1)
 
 
-def test_a_time_of_1970_is_no_fault():
+def test_time_in_1970_is_no_fault():
     faults = Faults("a.csv")
     assert (utc_s("1970-01-01T00:00:00Z", "line 2", faults), faults.count) == (0.0, 0)
     assert seconds_since_1970("2026-12-01T10:00:00Z") == datetime(2026, 12, 1, 10, tzinfo=UTC).timestamp()
 
 
 @given(st.text(st.characters(min_codepoint=32, max_codepoint=126), max_size=40))
-def test_plain_text_is_quoted_as_python_does(text):
+def test_plain_text_quoted_as_in_python(text):
     assert quoted(text) == repr(text)
 
 
 @given(st.text(max_size=200), st.integers(10, 80))
-def test_any_text_is_one_short_printable_line(text, limit):
+def test_any_text_is_short_printable_line(text, limit):
     found = quoted(text, limit)
     assert len(found) <= limit
     assert found.isprintable()
 
 
-def test_signs_that_turn_or_hide_text_are_not_shown():
+def test_direction_and_hidden_characters_not_shown():
     assert quoted("a\u202eb\u200bc\u00add\x1b[0m") == "'a?b?c?d?[0m'"
     assert quoted("H\u00f6he") == "'H\u00f6he'"
     assert quoted("x" * 10_000) == "'" + "x" * (MAX_SHOWN - 4) + "..."
@@ -94,7 +94,7 @@ CELLS = st.lists(st.text(st.sampled_from('abc12.-_;"#, '), max_size=8), min_size
 
 @given(CELLS)
 @settings(max_examples=300)
-def test_cells_are_those_that_the_standard_library_wrote(cells):
+def test_cells_match_standard_library_writer(cells):
     row = [cell.strip() for cell in cells]
     lines = []
     csv.writer(type("Into", (), {"write": lambda _, text: lines.append(text)})(), lineterminator="").writerow(row)
@@ -104,7 +104,7 @@ def test_cells_are_those_that_the_standard_library_wrote(cells):
 
 @given(st.text(st.sampled_from('ab1",  '), min_size=1, max_size=14))
 @settings(max_examples=500)
-def test_a_line_is_cut_as_the_standard_library_does(line):
+def test_line_split_as_in_standard_library(line):
     """Both refuse a line, or both have the same cells; spaces before a quote and after one are passed over here."""
     try:
         theirs = [cell.strip() for cell in next(csv.reader([line.strip()], strict=True, skipinitialspace=True), [])]
@@ -118,13 +118,13 @@ def test_a_line_is_cut_as_the_standard_library_does(line):
     ('a,"b', "a quote that is not closed"), ('"a"b,c', "something between a quote and a separator"),
     ("a\rb,c", "a line break inside a line"), ("x" * 2001, "2001 characters"),
 ])
-def test_a_line_that_is_none(line, what):
+def test_invalid_line(line, what):
     with pytest.raises(DomainError, match=what):
         cells_of(line)
 
 
 @given(st.lists(st.floats(-1e4, 1e4), min_size=20, max_size=60))
-def test_the_middle_and_the_spread_are_those_of_the_standard_library(values):
+def test_median_and_spread_match_standard_library(values):
     assert median(values) == statistics.median(values)
     tenths = statistics.quantiles(values, n=10)
     assert half_spread_ft(values) == pytest.approx((tenths[-1] - tenths[0]) / 2.0, rel=1e-9, abs=1e-9)

@@ -32,13 +32,13 @@ def cleaned(readings):
     return [[one.line for one in part] for part in parts], told
 
 
-def test_a_good_recording_stays_as_it_is():
+def test_good_recording_unchanged():
     parts, remarks = cleaned([reading(n) for n in range(20)])
     assert parts == [list(range(2, 22))]
     assert remarks == {}
 
 
-def test_the_longest_rising_row():
+def test_longest_rising_row():
     assert longest_rising([1, 2, 3]) == {0, 1, 2}
     assert longest_rising([1, 2, 2, 3]) == {0, 1, 3}
     assert longest_rising([1, 99, 2, 3]) == {0, 2, 3}
@@ -48,7 +48,7 @@ def test_the_longest_rising_row():
 
 
 @given(st.lists(st.integers(0, 12), max_size=9))
-def test_no_other_row_is_longer(values):
+def test_no_other_row_longer(values):
     kept = sorted(longest_rising(values))
     row = [values[place] for place in kept]
     assert row == sorted(set(row))
@@ -58,7 +58,7 @@ def test_no_other_row_is_longer(values):
     assert len(kept) == max(best, default=0)
 
 
-def test_times_that_stand_still_or_run_backwards_are_left_out():
+def test_frozen_or_backward_times_left_out():
     rows = [reading(n) for n in range(10)]
     rows[4] = reading(4, time_s=3)
     rows[7] = reading(7, time_s=-3600)
@@ -68,14 +68,14 @@ def test_times_that_stand_still_or_run_backwards_are_left_out():
     assert remarks["backwards"] == ("1 sample out of the order of time: left out.", (9,))
 
 
-def test_one_clock_reading_in_the_future_does_not_cost_the_rest():
+def test_single_future_clock_reading_costs_nothing_else():
     rows = [reading(n) for n in range(10)]
     rows[2] = reading(2, time_s=1e6)
     assert cleaned(rows)[0] == [[2, 3, 5, 6, 7, 8, 9, 10, 11]]
 
 
 @pytest.mark.parametrize("at", [(0,), (5, 6), (9,)])
-def test_samples_far_away_are_left_out_and_the_rest_stays_one_part(at):
+def test_far_samples_left_out_rest_stays_one_part(at):
     rows = [reading(n, north=0.1 if n in at else 0.0) for n in range(10)]
     parts, remarks = cleaned(rows)
     assert parts == [[n + 2 for n in range(10) if n not in at]]
@@ -87,7 +87,7 @@ def test_every_second_sample_may_be_wrong():
     assert cleaned(rows)[0] == [[n + 2 for n in range(40) if n % 2 == 0 or n % 3 == 0]]
 
 
-def test_altitudes_jump_as_well():
+def test_altitude_jumps_removed():
     rows = [reading(n, feet=2000.0 if n != 4 else 9000.0) for n in range(10)]
     assert cleaned(rows)[1]["jump"][1] == (6,)
     none = [reading(n, feet=None if n == 4 else 2000.0) for n in range(10)]
@@ -96,7 +96,7 @@ def test_altitudes_jump_as_well():
     assert remarks["no-altitude"][1] == (6,)
 
 
-def test_more_samples_after_a_jump_are_a_part_of_their_own():
+def test_many_samples_after_jump_form_own_part():
     rows = [reading(n, north=0.1 if n >= 10 else 0.0) for n in range(20)]
     parts, remarks = cleaned(rows)
     assert [len(part) for part in parts] == [10, 10]
@@ -104,7 +104,7 @@ def test_more_samples_after_a_jump_are_a_part_of_their_own():
     assert MAX_JUMPED < 10
 
 
-def test_gaps_and_the_files_own_parts_cut():
+def test_gaps_and_file_parts_split():
     rows = [reading(n, time_s=n + (GAP_S if n >= 5 else 0.0), begins=n == 8) for n in range(12)]
     parts, remarks = cleaned(rows)
     assert [len(part) for part in parts] == [5, 3, 4]
@@ -115,7 +115,7 @@ def test_gaps_and_the_files_own_parts_cut():
 
 
 @given(st.lists(st.tuples(st.integers(0, 30), st.integers(-3, 3), st.integers(0, 3)), min_size=1, max_size=15))
-def test_whatever_comes_in_the_parts_are_a_selection_in_order(rows):
+def test_parts_selected_in_order_for_any_input(rows):
     readings = [reading(n, time_s=t, north=0.05 * far, feet=3000.0 * up) for n, (t, far, up) in enumerate(rows)]
     parts, remarks = clean(Recording("a.csv", "msl", "", tuple(readings), 6))
     left = [one for part in parts for one in part]
@@ -127,14 +127,14 @@ def test_whatever_comes_in_the_parts_are_a_selection_in_order(rows):
         assert not any(jumps(a, b) or b.time_s - a.time_s > LONGEST_GAP_S for a, b in pairwise(part))
 
 
-def test_distances_also_across_the_date_line():
+def test_distances_across_date_line():
     east, west = (Reading(1, 0.0, 60.0, longitude) for longitude in (179.99, -179.99))
     assert distance_ft(east, west) == pytest.approx(0.02 * 60.0 * FT_PER_NM * 0.5, rel=1e-6)
     assert distance_ft(east, east) == 0.0
 
 
 @pytest.mark.parametrize(("interval_s", "gap_s"), [(1.0, 10.0), (4.0, 10.0), (5.0, 12.5), (10.0, 25.0), (60.0, 30.0)])
-def test_a_gap_is_longer_where_samples_are_few(interval_s, gap_s):
+def test_gap_longer_with_sparse_samples(interval_s, gap_s):
     rows = [reading(n, time_s=interval_s * n) for n in range(30)]
     assert gap_of(rows) == gap_s
     parts, _ = clean(Recording("a.csv", "msl", "", tuple(rows), 6))

@@ -43,7 +43,7 @@ def scenario_told(name, **changes):
     return track.analyse(recording, approach, aircraft, given)
 
 
-def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
+def test_uncorrected_pfaf_lower_than_charted_and_reported():
     fix = at_pfaf(debrief_of("cold-uncorrected").flown)
     assert fix.charted_ft == 8700.0
     assert fix.corrected_ft == 8700.0 + segment_addition_ft(8700.0 - ELEVATION_FT, -30.0)
@@ -60,7 +60,7 @@ def test_uncorrected_at_the_pfaf_is_lower_than_charted_and_says_so():
     assert said == "not corrected: truly 259\u202fft lower than charted at GLAZO"
 
 
-def test_corrected_at_the_pfaf_is_not_lower_than_charted():
+def test_corrected_pfaf_not_lower_than_charted():
     """On the path it passes below the corrected altitude, which was rounded up; truly it is not below the chart's."""
     debrief = debrief_of("cold-corrected")
     fix = at_pfaf(debrief.flown)
@@ -73,7 +73,7 @@ def test_corrected_at_the_pfaf_is_not_lower_than_charted():
     assert not [moment.key for moment in debrief.moments if moment.verdict == "outside"]
 
 
-def test_the_minimum_of_the_day():
+def test_minimum_of_day():
     line = next(row for row in HC.chart.minima if row.line == "LPV")
     asked_ft = line.altitude_ft + minimum_addition_ft(line.altitude_ft - ELEVATION_FT, -30.0)
     debrief = debrief_of("cold-uncorrected")
@@ -85,11 +85,11 @@ def test_the_minimum_of_the_day():
     assert by_key(scenario_told("cold-uncorrected", minimum_ft=asked_ft - 1.0))["cold minimum"].verdict == "outside"
 
 
-def test_temperatures_have_a_true_minus_sign():
+def test_temperatures_use_true_minus_sign():
     assert (degrees_c(-30.4), degrees_c(5.0)) == ("\u221230\u202f°C", "5\u202f°C")
 
 
-def test_without_a_stated_temperature_nothing_is_said_of_cold():
+def test_cold_omitted_without_stated_temperature():
     debrief = scenario_told("cold-uncorrected", temperature_c=None)
     assert at_pfaf(debrief.flown) is None
     assert minimum_asked_ft(debrief.flown) is None
@@ -102,7 +102,7 @@ def test_without_a_stated_temperature_nothing_is_said_of_cold():
     ({"cold_temperature_airport_c": None}, "in extreme cold a crew may ask for them"),
     ({"cold_temperature_airport_c": None, "rule": "EASA"}, "no State's or operator's rule that says from when"),
 ])
-def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
+def test_unasked_cold_reported_not_judged(changes, words):
     debrief = scenario_told("cold-uncorrected", **changes)
     moment = by_key(debrief)["cold"]
     assert moment.verdict != "outside"
@@ -117,7 +117,7 @@ def test_where_the_chart_does_not_ask_it_is_told_and_not_judged(changes, words):
     assert cold_in_words(debrief.flown) == "truly 259\u202fft lower than charted at GLAZO"
 
 
-def test_a_day_that_is_only_cool_is_none_of_it():
+def test_cool_day_is_not_cold():
     recording = track_reader.read(make_flights.FOLDER / "stable.csv")
     approach, aircraft = files("normal")[1:]
     debrief = track.analyse(recording, approach, aircraft, Conditions(5.0))
@@ -125,7 +125,7 @@ def test_a_day_that_is_only_cool_is_none_of_it():
     assert cold_in_words(debrief.flown) == ""
 
 
-def test_the_demo_on_a_cold_day_is_not_called_fine():
+def test_cold_demo_day_not_called_fine():
     file = read_demo()
     keys = {moment.key for moment in file.moments if moment.verdict == "outside"}
     assert {"fix", "PFAF, below the glidepath", "cold"} <= keys

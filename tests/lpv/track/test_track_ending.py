@@ -21,7 +21,7 @@ from track_flights import (
 INDICATED = "altitude_indicated_ft"
 
 
-def test_perfect_path_with_noise_is_not_outside():
+def test_noisy_perfect_path_not_outside():
     """A 3 degree path, 15 ft of noise, one sample a second: no rate and no deviation is outside."""
     for seed in range(12):
         for column in ("altitude_msl_ft", INDICATED):
@@ -42,20 +42,20 @@ def test_go_around_from_80_ft_is_outside(column, noise_ft):
     assert lowest.low == pytest.approx(DA_FT - loss_ft, abs=4.0 + noise_ft / 2.0)
 
 
-def test_go_around_at_the_minimum_loses_what_the_type_loses():
+def test_go_around_at_minimum_loses_type_loss():
     found = Drawn(go_around_from(DA_FT - 15.0), column=INDICATED).debrief()
     assert verdicts(found)["go-around"] == "within"
     assert "loses" in next(moment.what for moment in found.moments if moment.key == "go-around")
     assert vars(lowest_against_minimum(found.flown)) == vars(comparison(found, "go-around"))
 
 
-def test_without_a_type_the_loss_is_left_open():
+def test_loss_left_open_without_type():
     found = Drawn(go_around_from(DA_FT - 60.0), column=INDICATED).debrief(aircraft=None)
     assert verdicts(found)["go-around"] == "too close to say"
     assert "go-around" in outside(Drawn(go_around_from(40.0), column=INDICATED).debrief(aircraft=None))
 
 
-def test_70_ft_below_the_minimum_is_outside_on_the_altimeter_and_open_by_gnss_alone():
+def test_below_minimum_outside_by_altimeter_open_by_gnss():
     heights = go_around_from(DA_FT - 70.0)
     assert verdicts(Drawn(heights, column=INDICATED).debrief())["go-around"] == "outside"
     by_gnss = comparison(Drawn(heights).debrief(), "go-around")
@@ -64,7 +64,7 @@ def test_70_ft_below_the_minimum_is_outside_on_the_altimeter_and_open_by_gnss_al
     assert verdicts(Drawn(heights).debrief(receiver="SBAS"))["go-around"] == "outside"
 
 
-def test_the_climb_is_timed_from_the_minimum():
+def test_climb_timed_from_minimum():
     found = Drawn(go_around_from(124.0), column=INDICATED).debrief()
     climb = next(moment for moment in found.moments if moment.key == "climb")
     seconds = found.flown.lowest.time_s - found.flown.minimum.at.time_s
@@ -72,14 +72,14 @@ def test_the_climb_is_timed_from_the_minimum():
     assert f"begins {round(seconds)}\u202fs after" in climb.what
 
 
-def test_few_samples_leave_the_lowest_point_open_between_them():
+def test_few_samples_leave_lowest_point_open():
     every_ten = Drawn(go_around_from(190.0), column=INDICATED, step_s=10.0).debrief()
     lowest = comparison(every_ten, "go-around")
     assert lowest.uncertainty > 50.0
     assert lowest.verdict == "too close to say"
 
 
-def test_level_at_the_minimum_and_then_steep_is_outside():
+def test_level_at_minimum_then_steep_is_outside():
     """Level for 20 s at the DA, then 1331 ft/min to the runway."""
     at_nm = (DA_FT - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
     level_nm = 20.0 * 120.0 / 3600.0
@@ -97,7 +97,7 @@ def test_level_at_the_minimum_and_then_steep_is_outside():
 
 
 @pytest.mark.parametrize("level_s", [6.0, 10.0, 12.0, 15.0, 22.0])
-def test_level_flight_lasts_as_long_as_it_was_flown(level_s):
+def test_level_flight_duration_matches_flown(level_s):
     """Between a descent and a climb, below a minimum of 400 ft; for more than 8 s it is outside."""
     low_ft, ends_nm = 330.0, 0.92 - level_s * 120.0 / 3600.0
     found = Drawn(on_path(1.0, (0.92, low_ft), (ends_nm, low_ft), (-3.0, 1800.0))).debrief(minimum_ft=400.0)
@@ -108,7 +108,7 @@ def test_level_flight_lasts_as_long_as_it_was_flown(level_s):
         assert moment.verdict == "outside" or level_s < 10.5
 
 
-def test_level_below_the_minimum_says_how_far():
+def test_level_below_minimum_states_amount():
     at_nm = (DA_FT - 70.0 - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
     found = Drawn(on_path(at_nm, (0.0, DA_FT - 70.0), (-0.5, DA_FT - 70.0)), column=INDICATED).debrief()
     assert [one.verdict for one in level_flight(found.flown)] == ["too close to say"]  # about 8 s before the threshold
@@ -119,7 +119,7 @@ def test_level_below_the_minimum_says_how_far():
     assert "70\u202fft below the minimum" in level.what
 
 
-def test_threshold_at_the_runway_s_level():
+def test_threshold_at_runway_level():
     """Crossed at -1 ft: by GNSS alone surely below the path, with SBAS by more than a dot."""
     heights = on_path(0.75, (0.0, THRESHOLD_FT - 1.0))
     plain = Drawn(heights).debrief()
@@ -129,7 +129,7 @@ def test_threshold_at_the_runway_s_level():
     assert "threshold" in outside(Drawn(heights).debrief(receiver="SBAS"))
 
 
-def test_the_runway_says_how_good_heights_are():
+def test_runway_shows_height_accuracy():
     """On the runway the recording reads its elevation: so a low crossing is outside without SBAS too."""
     heights = on_path(0.75, (0.0, THRESHOLD_FT - 1.0), (-0.9, THRESHOLD_FT))
     found = Drawn(heights).debrief()
@@ -138,7 +138,7 @@ def test_the_runway_says_how_good_heights_are():
     assert "threshold" in outside(found)
 
 
-def test_crossing_at_the_path_and_touching_in_the_zone_is_within():
+def test_crossing_on_path_and_zone_touchdown_within():
     found = Drawn(landing(), column=INDICATED).debrief()
     assert verdicts(found)["threshold"] == "within"
     touch = comparison(found, "touchdown")
@@ -147,7 +147,7 @@ def test_crossing_at_the_path_and_touching_in_the_zone_is_within():
     assert next(moment.what for moment in found.moments if moment.key == "end").startswith("Landed")
 
 
-def test_touchdown_far_down_the_runway_is_outside():
+def test_touchdown_far_down_runway_is_outside():
     heights = on_path(0.0, (-4500.0 / 6076.0, THRESHOLD_FT), (-1.4, THRESHOLD_FT))
     found = Drawn(heights, column=INDICATED).debrief()
     assert "touchdown" in outside(found)
@@ -155,7 +155,7 @@ def test_touchdown_far_down_the_runway_is_outside():
     assert said.endswith("beyond the threshold; the touchdown zone ends at 3000\u202fft, from memory.")
 
 
-def test_continuing_is_said_and_not_judged():
+def test_continuing_reported_not_judged():
     found = Drawn(landing(), column=INDICATED).debrief()
     moment = next(one for one in found.moments if one.key == "continued")
     assert moment.verdict == ""
@@ -180,13 +180,13 @@ def test_missed_approach_gradient_course_and_altitude():
     assert verdicts(good)["missed course"] == "within"
 
 
-def test_an_early_turn_is_outside():
+def test_early_turn_is_outside():
     heights = on_path(2.0, (1.0, 1500.0), (0.0, 2500.0), (-1.0, 2500.0))
     sides = (*(0.0 for _ in heights[:-3]), 3000.0, 9000.0, 9000.0)
     assert "missed course" in outside(Drawn(heights, across_ft=sides, column=INDICATED).debrief())
 
 
-def test_mda_is_not_gone_below_at_all():
+def test_any_descent_below_mda_is_outside():
     found = Drawn(go_around_from(400.0), column=INDICATED).debrief(level="LNAV", minimum_ft=420.0)
     assert comparison(found, "go-around").low == 420.0
     assert verdicts(found)["go-around"] == "outside"
@@ -194,7 +194,7 @@ def test_mda_is_not_gone_below_at_all():
     assert found.flown.target.kind == "MDA"
 
 
-def test_what_is_below_the_minimum_begins_where_the_altimeter_passed_it():
+def test_below_minimum_starts_at_altimeter_passage():
     found = Drawn(landing(), column=INDICATED).debrief()
     rows = below_minimum(found.flown)
     assert all(row.indicated_ft <= DA_FT for row in rows)

@@ -21,7 +21,7 @@ def faults(tmp_path, *pairs):
     return [fault.key for fault in caught.value.faults]
 
 
-def test_the_demos_files():
+def test_demo_files():
     found = {path.stem: track_file.read(path) for path in make_flights.FOLDER.glob("*.toml")}
     assert set(found) == {"stable", "late", "cold", "patchy"}
     assert all(one.flight.invented for one in found.values())
@@ -30,17 +30,17 @@ def test_the_demos_files():
     assert {one.flight.recording for one in found.values()} == set(make_flights.flights())
 
 
-def test_gpx_says_what_its_altitudes_count_from_and_csv_does_not(tmp_path):
+def test_gpx_states_altitude_reference_csv_does_not(tmp_path):
     assert faults(tmp_path, ('altitude = "msl"\n', "")) == ["flight.altitude"]
     assert faults(tmp_path, ("patchy.gpx", "patchy.csv")) == ["flight.altitude"]
 
 
-def test_a_recording_lies_in_the_same_folder(tmp_path):
+def test_recording_in_same_folder(tmp_path):
     for name in ("../secret.gpx", "/etc/passwd", "a.doc", "A.gpx", "a.gpx.gz"):
         assert faults(tmp_path, ("patchy.gpx", name)) == ["flight.recording"]
 
 
-def test_every_fault_at_once(tmp_path):
+def test_all_faults_reported_together(tmp_path):
     keys = faults(tmp_path, ('joined = "procedure"', 'joined = "somehow"'), ("temperature_c = 8", "temperature_c = 99"),
                   ('approach = "zzeg-rnp-24"\n', ""), ("invented = true", "crew = 'A. Person'"))
     assert set(keys) == {"flight.joined", "flight.temperature_c", "flight.approach", "flight.crew"}

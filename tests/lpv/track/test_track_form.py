@@ -38,7 +38,7 @@ def to_ak(name="a.csv", data=b"", **values):
 
 
 @pytest.mark.parametrize("lines", ["", "record\t", "record\t[1]", "record\tno json"])
-def test_lines_without_a_record_are_refused(lines):
+def test_lines_without_record_refused(lines):
     arguments = to_ak("a.csv", b"x")
     arguments[0] = lines or "airport\tZZAK"
     assert "Load the page again" in of_kind(judged_here(arguments), "sentence")[0][0]
@@ -47,7 +47,7 @@ def test_lines_without_a_record_are_refused(lines):
 # Entries
 
 
-def test_entries_are_the_options_of_the_command():
+def test_entries_match_command_options():
     entries = Entries(entered(temperature_c="\u221212,5", setting="29.92", altimeter_unit="inHg", number="2",
                             minimum_ft="450", joined="vectors", altitude="msl"))
     assert not entries.errors
@@ -64,13 +64,13 @@ def test_entries_are_the_options_of_the_command():
     ("temperature_c", "99"), ("temperature_c", "warm"), ("setting", "29.92"), ("number", "0"), ("number", "1.5"),
     ("minimum_ft", "x" * 10_000), ("joined", "somehow"), ("altitude", "<b>"), ("altimeter_unit", "mm"),
 ])
-def test_entries_that_cannot_be_used(key, text):
+def test_unusable_entries(key, text):
     answer = track_own.check("x", entered(**{key: text}))
     assert key in [row[0] for row in of_kind(answer, "error")]
     assert all(len(row[1]) < 200 for row in of_kind(answer, "error"))
 
 
-def test_without_an_approach_or_a_file_nothing_is_read():
+def test_nothing_read_without_approach_or_file():
     assert of_kind(track_own.check("", entered()), "error") == [["approach", "Choose an approach."]]
     assert "Choose a file" in of_kind(judged_here(to_ak(name="")), "sentence")[0][0]
     assert "No file" in of_kind(track_own.step(), "sentence")[0][0]
@@ -80,7 +80,7 @@ def test_without_an_approach_or_a_file_nothing_is_read():
 
 
 @pytest.mark.parametrize("case", [case for case in demo() if case[0].endswith(".csv")], ids=lambda case: case[0])
-def test_demo_recordings_give_the_text_of_the_command(case):
+def test_demo_recordings_give_command_text(case):
     name, data, to, by, values = case
     recording = track_reader.read_bytes(data, name, values.get("altitude", ""))
     expected = track.analyse(recording, to, by, Entries(entered(**values)).given)
@@ -93,20 +93,20 @@ def test_demo_recordings_give_the_text_of_the_command(case):
     assert len(of_kind(answer, "remark")) == len(expected.remarks)
 
 
-def test_simulated_recordings_give_the_text_of_the_command():
+def test_simulated_recordings_give_command_text():
     for name, data, to, by, values in simulated():
         expected = track.analyse(track_reader.read_bytes(data, name), to, by, Entries(entered(**values)).given)
         assert text_of(judged_here(asked(name, data, to, by, **values))) == report.text(expected), name
 
 
-def test_a_gpx_file_gives_the_text_of_the_command():
+def test_gpx_file_gives_command_text():
     name, data, to, by, values = next(case for case in demo() if case[0].endswith(".gpx"))
     recording = track_reader.read_bytes(data, name, values["altitude"])
     expected = track.analyse(recording, to, by, Entries(entered(**values)).given)
     assert text_of(judged_here(asked(name, data, to, by, **values))) == report.text(expected)
 
 
-def test_assigned_columns_give_the_same():
+def test_assigned_columns_give_same_text():
     _, to, by = files("normal")
     plain = csv_of(flown("normal").samples, to)
     foreign = "exported by something\n" + plain.replace(
@@ -119,7 +119,7 @@ def test_assigned_columns_give_the_same():
     assert "approach" in same[0].lower()
 
 
-def test_columns_are_offered_where_they_have_other_names():
+def test_columns_offered_under_other_names():
     known = track_own.columns("a.csv", HEADER + "1,2,3,4\n")
     assert known == "known"
     offered = track_own.columns("a.csv", "Date & time;Lat;Lng;GPS altitude\n2026;1;2;3\n").split("\n")
@@ -139,7 +139,7 @@ def test_columns_are_offered_where_they_have_other_names():
     ("a.csv", b"a\0b", "bytes that are no text"), ("a.doc", b"x", "the ending '.doc'"),
     ("a.gpx", b"<gpx/>", "altitude '' stated"), ("a.csv", b"\n" * 100_001, "more than 100000 lines"),
 ])
-def test_what_is_refused_unread(name, data, found):
+def test_refused_unread(name, data, found):
     answer = judged_here(to_ak(name, data))
     assert of_kind(answer, "sentence") == [[track_own.REFUSED]]
     assert of_kind(answer, "fault")[0][1] == found
@@ -157,21 +157,21 @@ def test_too_large_and_too_many():
     assert [row[1] for row in of_kind(answer, "fault")] == [f"more than {track_own.MAX_ROWS} points"]
 
 
-def test_a_document_type_is_refused_before_anything_is_parsed():
+def test_document_type_refused_before_parsing():
     for sign in ("<!DOCTYPE", "<!ENTITY"):
         answer = judged_here(to_ak("a.gpx", f"<gpx>\n{sign} x></gpx>".encode(), altitude="msl"))
         assert of_kind(answer, "fault")[0][:2] == ["line 2", f"{sign}..."]
 
 
 @given(st.text(max_size=60), st.text(max_size=200))
-def test_whatever_a_file_holds_a_line_of_the_answer_stays_one(name, text):
+def test_answer_lines_stay_single_for_any_file(name, text):
     answer = judged_here(to_ak(f"{name}.csv", (HEADER + text).encode("utf-8", "replace")))
     kinds = {line.split("\t")[0] for line in answer.split("\n")}
     assert kinds <= {"sentence", "fault"}
     assert all(ord(sign) >= 32 or sign in "\t\n" for sign in answer)
 
 
-def test_a_long_name_is_cut():
+def test_long_name_cut():
     answer = judged_here(to_ak("n" * 10_000 + ".csv", b""))
     assert len(answer) < 2000
 
@@ -179,7 +179,7 @@ def test_a_long_name_is_cut():
 # Drawings
 
 
-def test_drawings_are_within_their_panels_and_break_at_gaps():
+def test_drawings_within_panels_and_break_at_gaps():
     _, to, by = files("normal")
     data = csv_of([sample for sample in flown("normal").samples
                    if not 3.0 < sample.along_nm < 4.0], to).encode()
@@ -193,7 +193,7 @@ def test_drawings_are_within_their_panels_and_break_at_gaps():
         assert max(numbers) <= 3200
 
 
-def test_few_points_keep_the_ends_and_every_part():
+def test_few_points_keep_ends_and_every_part():
     points = [Point(float(n), n, 0 if n < 500 else 1, 10.0 - n / 100.0, 0.0, 0.0) for n in range(1000)]
     found = few(points)
     assert len(found) <= MAX_POINTS + 2

@@ -26,7 +26,7 @@ def sample(geometric_ft=None, barometric_ft=None):
 
 @given(st.sampled_from([AK, HC]), st.floats(100, 6000), st.floats(-50, 45), st.floats(960, 1050))
 @settings(max_examples=40)
-def test_the_same_height_from_every_reference(approach, above_ft, temperature_c, qnh_hpa):
+def test_every_reference_gives_same_height(approach, above_ft, temperature_c, qnh_hpa):
     true_ft = approach.chart.airport_elevation_ft + above_ft
     given = {"approach": approach, "temperature_c": temperature_c, "qnh_hpa": qnh_hpa}
     by_gnss = levels("msl", **given)
@@ -44,7 +44,7 @@ def test_the_same_height_from_every_reference(approach, above_ft, temperature_c,
     assert by_gnss.expected_ft(true_ft) == expected.indicated_ft
 
 
-def test_cold_air_makes_the_aircraft_truly_lower():
+def test_cold_air_makes_aircraft_truly_lower():
     cold = levels("", "indicated", temperature_c=-30.0).level(sample(None, 2000.0))
     warm = levels("", "indicated", temperature_c=40.0).level(sample(None, 2000.0))
     assert cold.true_ft < 1700.0
@@ -52,7 +52,7 @@ def test_cold_air_makes_the_aircraft_truly_lower():
     assert levels("", "indicated").level(sample(None, 2000.0)).true_ft == pytest.approx(2000.0, abs=0.1)
 
 
-def test_with_both_the_height_is_by_gnss_and_the_reading_is_the_altimeters():
+def test_height_by_gnss_reading_by_altimeter():
     both = levels("msl", "indicated", temperature_c=15.0).level(sample(1900.0, 2000.0))
     assert (both.true_ft, both.indicated_ft, both.recorded) == (1900.0, 2000.0, True)
     assert levels("msl", "indicated", temperature_c=15.0).level(sample(None, 2000.0)).true_ft == pytest.approx(
@@ -60,13 +60,13 @@ def test_with_both_the_height_is_by_gnss_and_the_reading_is_the_altimeters():
     assert levels("msl", "indicated", temperature_c=15.0).level(sample()) is None
 
 
-def test_the_geoid_comes_from_the_approach():
+def test_geoid_from_approach():
     """By EGM96 the geoid lies 23.1 m below the ellipsoid at Kittiwake Bank, 5.3 m at High Fell."""
     assert levels("msl").geoid_ft == pytest.approx(-23.1 / M_PER_FT, abs=0.2)
     assert levels("msl", approach=HC).geoid_ft == pytest.approx(-5.3 / M_PER_FT, abs=0.2)
 
 
-def test_altitudes_that_no_approach_is_flown_at_count_as_none():
+def test_implausible_altitudes_count_as_none():
     for kinds in (("msl", ""), ("ellipsoid", "")):
         assert levels(*kinds).level(sample(40_000.0)) is None
         assert levels(*kinds).level(sample(-1900.0)) is None
@@ -84,14 +84,14 @@ def test_uncertainty_by_reference():
     assert higher == pytest.approx((75.0**2 + 35.0**2) ** 0.5, abs=1.0)
 
 
-def test_positions_are_as_good_as_gnss_and_their_decimals():
+def test_position_accuracy_from_gnss_and_decimals():
     found = [position_uncertainty_ft(Recording("a", "msl", "", (), decimals)) for decimals in (7, 4, 2)]
     assert found[0] == pytest.approx(8.0 / M_PER_FT, abs=0.01)
     assert found[1] == pytest.approx(((8.0 / M_PER_FT) ** 2 + 18.2**2) ** 0.5, abs=0.1)
     assert found[2] > 1800.0
 
 
-def test_pressure_altitudes_need_a_setting():
+def test_pressure_altitudes_need_setting():
     with pytest.raises(DomainError, match="altimeter setting"):
         levels("", "pressure")
     with pytest.raises(DomainError, match="altimeter setting"):

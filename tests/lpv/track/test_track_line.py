@@ -19,7 +19,7 @@ APPROACHES = [read(FOLDER / f"{name}.toml") for name in ("zzak-rnav-09", "zzeg-r
 
 @given(st.sampled_from(APPROACHES), st.floats(-3, 25), st.floats(-5, 5), st.floats(-100, 4500))
 @settings(max_examples=60)
-def test_it_is_the_exact_answer(approach, along_nm, across_nm, height_m):
+def test_line_is_exact(approach, along_nm, across_nm, height_m):
     held = approach.segment
     course_deg = segment.true_course_deg(held)
     foot = earth.destination(held.ltp_latitude_deg, held.ltp_longitude_deg, course_deg, -along_nm)
@@ -31,7 +31,7 @@ def test_it_is_the_exact_answer(approach, along_nm, across_nm, height_m):
     assert found.above_path_ft == pytest.approx(exact.above_path_ft, abs=1e-3)
 
 
-def test_at_the_threshold_crossing_point_nothing_deviates():
+def test_no_deviation_at_threshold_crossing_point():
     for approach in APPROACHES:
         held = approach.segment
         at = segment.point_on_path(held, 0.0)
@@ -40,7 +40,7 @@ def test_at_the_threshold_crossing_point_nothing_deviates():
         assert math.copysign(1.0, found.along_nm) == 1.0 or found.along_nm < 0.0
 
 
-def test_the_radius_along_a_course():
+def test_radius_along_course():
     """WGS-84 by definition: a (1 - e2) along the meridian at the equator, a along the equator, a^2 / b at a pole."""
     a, b = 6378137.0, 6356752.314245
     assert radius_along_m(0.0, 90.0) == pytest.approx(a, abs=0.01)

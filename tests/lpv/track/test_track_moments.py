@@ -38,13 +38,13 @@ def rewritten(name, change, header="time_s,latitude_deg,longitude_deg,altitude_e
     return track.analyse(track_reader.read_bytes(text.encode(), "a.csv"), approach, aircraft, Conditions(15.0))
 
 
-def test_moments_of_one_time_stay_as_they_stand():
+def test_simultaneous_moments_keep_order():
     told_of = [Moment(key, changed(AT, time_s=time_s), "") for key, time_s in
                [("d", 9.0), ("a", 4.0), ("b", 9.0), ("c", 9.0), ("e", 1.0)]]
     assert [one.key for one in in_order(told_of)] == ["e", "a", "d", "b", "c"]
 
 
-def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
+def test_every_gate_judged_highest_first_including_aircraft_gates():
     debrief = debrief_of("normal")
     gates = gates_of(debrief.flown)
     heights = [one.gate.height_ft for one in gates]
@@ -55,7 +55,7 @@ def test_every_gate_is_judged_highest_first_the_aircraft_s_own_too():
     assert all(name in moment.what for name, moment in zip(passed, of_gates(gates), strict=True))
 
 
-def test_words_for_deviations():
+def test_deviation_words():
     assert beside(AT) == "0.3\u202fdots (120\u202fft) right of the course"
     assert over(AT) == "0.2\u202fdots (30\u202fft) below the glidepath"
     centred = changed(AT, course_dots=-0.04, across_ft=-3.0, path_dots=0.03, above_ft=4.0)
@@ -66,7 +66,7 @@ def test_words_for_deviations():
     assert (clock(0.0), clock(59.6), clock(125.0)) == ("0:00", "1:00", "2:05")
 
 
-def test_nothing_of_a_stable_approach_is_outside():
+def test_stable_approach_has_nothing_outside():
     debrief = debrief_of("normal")
     assert not [moment for moment in debrief.moments if moment.verdict == "outside"]
     assert [one.at.time_s for one in debrief.moments] == sorted(one.at.time_s for one in debrief.moments)
@@ -77,7 +77,7 @@ def test_nothing_of_a_stable_approach_is_outside():
     assert verdict_line(debrief).startswith("Too close to say: ")
 
 
-def test_at_the_pfaf_a_dot_is_the_limit_on_either_side_and_uncertainty_counts():
+def test_pfaf_limit_is_dot_either_side_with_uncertainty():
     low, high = (by_key(debrief_of(name)) for name in ("cold-uncorrected", "path-from-above"))
     assert low["PFAF, below the glidepath"].verdict == "outside"
     assert "1.2\u202fdots" in low["PFAF, below the glidepath"].what
@@ -87,14 +87,14 @@ def test_at_the_pfaf_a_dot_is_the_limit_on_either_side_and_uncertainty_counts():
     assert by_key(debrief_of("normal"))["PFAF"].verdict == "within"
 
 
-def test_at_the_minimum_a_recording_seldom_tells_whether_the_path_was_held():
+def test_recording_seldom_decides_path_at_minimum():
     """13 m are 1.7 dots there: on the path by the recording, and yet neither right nor wrong."""
     at = by_key(debrief_of("normal"))["minimum"]
     assert at.verdict != "outside"
     assert "uncertain by 1.7\u202fdots" in at.what
 
 
-def test_the_altimeter_is_compared_where_both_are_recorded():
+def test_altimeter_compared_where_both_recorded():
     recording = track_reader.read(make_flights.FOLDER / "stable.csv")
     approach, aircraft = files("normal")[1:]
 
@@ -109,7 +109,7 @@ def test_the_altimeter_is_compared_where_both_are_recorded():
     assert altimeter(75.0).verdict == "too close to say"
 
 
-def test_only_one_of_the_two_is_said_so():
+def test_single_recorded_altitude_reported():
     assert "Altimeter: not recorded;" in by_key(debrief_of("normal"))["altimeter"].what
     _, approach, _ = files("normal")
     rows = ["time_s,latitude_deg,longitude_deg,altitude_indicated_ft"]
@@ -120,12 +120,12 @@ def test_only_one_of_the_two_is_said_so():
     assert only.flown.path_uncertainty_ft(only.flown.minimum.at) > 75.0
 
 
-def test_cold_air_is_told_at_the_minimum():
+def test_cold_air_reported_at_minimum():
     at = by_key(debrief_of("cold-uncorrected"))["minimum, truly lower"]
     assert "6775\u202fft on the altimeter, truly 67" in at.what
 
 
-def test_a_gap_hides_what_falls_into_it():
+def test_gap_hides_moments_inside():
     def without(first_nm, last_nm):
         inside = {sample.time_s for sample in flown("normal").samples if last_nm < sample.along_nm < first_nm}
         return rewritten("normal", lambda lines: [line for line in lines if float(line.split(",")[0]) not in inside])
@@ -141,14 +141,14 @@ def test_a_gap_hides_what_falls_into_it():
     assert "in a gap of" in by_key(without(0.4, -0.1))["threshold"].what
 
 
-def test_a_recording_that_stops_early_is_no_landing():
+def test_recording_stopped_early_is_no_landing():
     short = rewritten("normal", lambda lines: lines[:-60])
     assert ending(short.flown).startswith("The recording ends ")
     assert "before the threshold" in ending(short.flown)
     assert not short.flown.touched
 
 
-def test_down_to_the_runway_and_up_again_is_left_open():
+def test_touch_and_climb_left_open():
     samples, approach = flown("normal").samples, files("normal")[1]
     last = samples[-1]
     climb = [dataclasses.replace(last, time_s=last.time_s + n, along_nm=last.along_nm - 0.035 * n,
@@ -159,7 +159,7 @@ def test_down_to_the_runway_and_up_again_is_left_open():
     assert ending(debrief.flown) == "Flown away after the go-around."
 
 
-def test_what_is_told_wrong_of_a_bad_approach():
+def test_bad_approach_faults_reported():
     approach, aircraft = files("armed-far-outside")[1:]
     late = track.analyse(track_reader.read(make_flights.FOLDER / "late.csv"), approach, aircraft,
                          Conditions(15.0, joined="vectors"))
@@ -171,7 +171,7 @@ def test_what_is_told_wrong_of_a_bad_approach():
     assert late.flown.on_path is None
 
 
-def test_doubtful_altitudes_make_no_verdict_on_the_path():
+def test_doubtful_altitudes_give_no_path_verdict():
     """The recording lies 201 ft above the path: as stated not met, but it may all be a wrong reference."""
     recording = track_reader.read(make_flights.FOLDER / "patchy.gpx", "msl")
     approach = track.approach_file.read(make_flights.DOCS / "approaches" / "zzeg-rnp-24.toml")
@@ -184,7 +184,7 @@ def test_doubtful_altitudes_make_no_verdict_on_the_path():
     assert [item.verdict for item in alar.items] == ["not judged", "within", "not judged"]
 
 
-def test_never_established_is_told():
+def test_never_established_reported():
     far = rewritten("normal", lambda lines: [
         ",".join([line.split(",")[0], f"{float(line.split(',')[1]) + 0.008:.6f}", *line.split(",")[2:]])
         for line in lines])
@@ -193,7 +193,7 @@ def test_never_established_is_told():
 
 
 @pytest.mark.parametrize("name", ["normal", "go-around-at-da"])
-def test_json_holds_everything(name):
+def test_json_contains_everything(name):
     debrief = debrief_of(name)
     found = json.loads(as_json(debrief))
     assert len(found["points"]) == len(debrief.flown.points)
@@ -204,7 +204,7 @@ def test_json_holds_everything(name):
     assert found["minimum_ft"] == 224.0
 
 
-def test_words_about_the_recording():
+def test_recording_text():
     debrief = debrief_of("normal")
     assert uncertainty(debrief).startswith(
         "Altitudes above the ellipsoid, by GNSS: uncertain by 43\u202fft (1.7\u202fdots of the glidepath) at the "

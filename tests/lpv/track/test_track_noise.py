@@ -29,20 +29,20 @@ def noisy(count, sigma, seed, step_s=1.0, of=lambda t: 2000.0 - 12.0 * t):
 
 @pytest.mark.parametrize("sigma", [1.0, 15.0, 60.0])
 @pytest.mark.parametrize("apart_s", [0.0, 5.0])
-def test_white_noise_on_a_steady_descent_is_found(sigma, apart_s):
+def test_white_noise_on_steady_descent_found(sigma, apart_s):
     found = [deviation(*noisy(250, sigma, f"{sigma} {n}"), apart_s) for n in range(20)]
     assert sum(found) / 20 == pytest.approx(sigma, rel=0.08)
     assert max(abs(one - sigma) for one in found) < 0.3 * sigma
 
 
-def test_uneven_samples_have_the_same_noise():
+def test_uneven_samples_have_same_noise():
     rng = random.Random("uneven")
     times = sorted(rng.uniform(0.0, 300.0) for _ in range(400))
     values = [5.0 * t + rng.gauss(0.0, 8.0) for t in times]
     assert deviation(times, values) == pytest.approx(8.0, rel=0.2)
 
 
-def test_a_few_manoeuvres_and_jumps_do_not_count():
+def test_few_manoeuvres_and_jumps_ignored():
     def flown(t):
         return 2500.0 if t < 60 else 2500.0 - 12.0 * (t - 60) if t < 200 else 820.0 + 30.0 * (t - 200)
 
@@ -56,7 +56,7 @@ def test_too_few_samples_say_nothing():
     assert deviation([], []) is None
 
 
-def test_smoothed_noise_counts_by_what_it_is_over_half_a_window():
+def test_smoothed_noise_measured_over_half_window():
     """A receiver that smooths its output: noise that is alike from sample to sample."""
     rng, value, rows = random.Random("alike"), 0.0, []
     for n in range(400):
@@ -68,7 +68,7 @@ def test_smoothed_noise_counts_by_what_it_is_over_half_a_window():
     assert combined(near, far) > 0.75 * pstdev(values)
 
 
-def test_the_two_estimates_together():
+def test_two_estimates_combined():
     assert combined(2.0, 3.0) == 3.0
     assert combined(2.0, 1.0) == 2.0
     assert combined(2.0, 50.0) == 6.0  # manoeuvring, not noise
@@ -77,12 +77,12 @@ def test_the_two_estimates_together():
 
 
 @pytest.mark.parametrize(("step", "expected"), [(25.0, 25.0), (100.0, 100.0), (10.0, 10.0), (1.0, 0.0), (0.3, 0.0)])
-def test_rounded_altitudes_have_at_least_the_noise_of_their_steps(step, expected):
+def test_rounded_altitudes_have_at_least_step_noise(step, expected):
     values = [step * round((3000.0 - 11.3 * n) / step) for n in range(60)]
     assert rounding(values) == pytest.approx(expected / math.sqrt(12.0))
 
 
-def test_rounding_in_metres_is_seen_too():
+def test_metre_rounding_detected():
     values = [10.0 * round((900.0 - 3.4 * n) / 10.0) / 0.3048 for n in range(60)]
     assert rounding(values) == pytest.approx(10.0 / 0.3048 / math.sqrt(12.0))
     assert rounding(values[:3]) == 0.0
@@ -90,7 +90,7 @@ def test_rounding_in_metres_is_seen_too():
 
 @given(st.floats(-100, 100), st.lists(st.floats(1.0, 2.0), min_size=8, max_size=20))
 @settings(max_examples=40)
-def test_a_line_has_its_slope_and_a_parabola_its_value(rate, steps):
+def test_line_gives_slope_and_parabola_value(rate, steps):
     times = [sum(steps[:n]) for n in range(len(steps))]
     found, _ = slope(times, [7.0 + rate * t for t in times], WINDOW_S)
     assert found == pytest.approx(rate, abs=1e-6)
@@ -100,7 +100,7 @@ def test_a_line_has_its_slope_and_a_parabola_its_value(rate, steps):
         3.0 + rate * at - 0.4 * at * at, abs=1e-5)
 
 
-def test_the_stated_spread_of_slope_and_value_is_theirs():
+def test_stated_slope_and_value_spread_correct():
     """Over many draws, the spread of slopes and of values is what is stated for the noise."""
     times = [float(n) for n in range(11)]
     slopes, values = [], []
@@ -115,18 +115,18 @@ def test_the_stated_spread_of_slope_and_value_is_theirs():
     assert curve(times, 5.0).noise ** 2 == pytest.approx(89.0 / 429.0)  # eleven points, second degree
 
 
-def test_what_is_too_little():
+def test_too_few_samples():
     assert slope([0.0, 1.0], [1.0, 2.0], WINDOW_S) is None
     assert slope([0.0, 1.0, 2.0], [1.0, 2.0, 3.0], WINDOW_S) is None
     assert curve([0.0, 1.0, 2.0, 3.0], 1.0) is None
     assert curve([1.0] * 5, 1.0) is None
 
 
-def test_windows_follow_the_interval():
+def test_windows_follow_interval():
     assert window_of(1.0) == WINDOW_S
     assert window_of(5.0) == 15.0
     assert window_of(60.0) == LONGEST_WINDOW_S
 
 
-def test_the_middle():
+def test_median():
     assert (median([3.0, 1.0, 2.0]), median([4.0, 1.0, 2.0, 3.0]), median([])) == (2.0, 2.5, 0.0)

@@ -26,7 +26,7 @@ WIDTH_FT, GARP_FT, PFAF_NM = 350.0, 10_000.0, 6.0
 
 
 @pytest.mark.parametrize("distance_nm", [0.0, 3.0, 6.0, 9.0])
-def test_the_course_scale_is_that_of_the_deviation_module(distance_nm):
+def test_course_scale_matches_deviation_module(distance_nm):
     on_vectors = sbas_scale.course_full_scale_ft(distance_nm, PFAF_NM, WIDTH_FT, GARP_FT, True)
     joined = sbas_scale.course_full_scale_ft(distance_nm, PFAF_NM, WIDTH_FT, GARP_FT, False)
     assert on_vectors == deviation.vectors_full_scale_ft(distance_nm, WIDTH_FT, GARP_FT)
@@ -34,7 +34,7 @@ def test_the_course_scale_is_that_of_the_deviation_module(distance_nm):
     assert joined >= on_vectors
 
 
-def test_at_the_garp_and_behind_it_the_course_scale_is_that_at_the_garp():
+def test_course_scale_constant_at_and_behind_garp():
     at = sbas_scale.course_full_scale_ft(-GARP_FT / FT_PER_NM, PFAF_NM, WIDTH_FT, GARP_FT, True)
     behind = sbas_scale.course_full_scale_ft(-50.0, PFAF_NM, WIDTH_FT, GARP_FT, True)
     assert behind == at == WIDTH_FT  # it stops narrowing at the threshold
@@ -43,11 +43,11 @@ def test_at_the_garp_and_behind_it_the_course_scale_is_that_at_the_garp():
 @pytest.mark.parametrize(("name", "ending"), [
     ("a.csv", ".csv"), ("A.B.GPX", ".gpx"), ("none", ""), (".csv", ""), ("a.", ""), ("", ""),
 ])
-def test_the_ending_of_a_name(name, ending):
+def test_name_ending(name, ending):
     assert ending_of(name) == ending
 
 
-def test_the_kind_of_a_file_asks_for_what_must_be_stated():
+def test_file_kind_asks_for_required_statements():
     assert kind_of("a.csv", "") == ".csv"
     for name, altitude in (("a.csv", "msl"), ("a.gpx", ""), ("a.doc", ""), ("a.igc", "msl"), ("a.kml", "")):
         with pytest.raises(DataError) as error:
@@ -56,23 +56,23 @@ def test_the_kind_of_a_file_asks_for_what_must_be_stated():
 
 
 @pytest.mark.parametrize(("text", "line"), [("<gpx>\n<!ENTITY a 'b'>", 2), ("<!DOCTYPE x>", 1)])
-def test_a_document_type_is_named_with_its_line(text, line):
+def test_document_type_named_with_line(text, line):
     with pytest.raises(DataError) as error:
         guard(text, "a.gpx")
     assert error.value.faults[0].key == f"line {line}"
 
 
-def test_plain_gpx_passes_the_guard():
+def test_plain_gpx_passes_guard():
     assert guard("<gpx><trk></trk></gpx>", "a.gpx") is None
 
 
-def test_the_columns_of_a_header_in_any_order():
+def test_header_columns_in_any_order():
     names = ["altitude_msl_ft", "longitude_deg", "time_s", "latitude_deg", "remark"]
     found = layout_of(names, 1, Faults("a.csv"))
     assert (found.time, found.time_at, found.position_at, found.width) == ("time_s", 2, (3, 1), 5)
 
 
-def test_every_fault_of_a_header_comes_at_once():
+def test_all_header_faults_reported_together():
     with pytest.raises(DataError) as error:
         layout_of(["latitude_deg", "x", "x"], 3, Faults("a.csv"))
     assert [fault.found for fault in error.value.faults] == [
@@ -80,7 +80,7 @@ def test_every_fault_of_a_header_comes_at_once():
     assert {fault.key for fault in error.value.faults} == {"line 3, header"}
 
 
-def test_a_long_name_keeps_its_ending_and_a_hidden_sign_is_shown():
+def test_long_name_keeps_ending_and_hidden_sign_shown():
     shown = track_own.shown_name("n" * 10_000 + ".csv")
     assert len(shown) == track_own.LONGEST_NAME
     assert shown.startswith("nnn")
@@ -97,7 +97,7 @@ def debrief():
     return analyse(read_text(text, "a.csv"), Target(approach, aircraft))
 
 
-def test_rows_of_moments(debrief):
+def test_moment_rows(debrief):
     rows = [moment_row(moment, debrief.flown.points[0].time_s) for moment in debrief.moments]
     assert all(len(row) == 7 and row[0] == "moment" for row in rows)
     assert {row[1] for row in rows} <= {"✓", "✕", "≈", "○", ""}
@@ -106,13 +106,13 @@ def test_rows_of_moments(debrief):
     assert distances[0] > distances[-1]
 
 
-def test_a_recording_of_elsewhere_says_how_near_it_came(debrief):
+def test_recording_elsewhere_states_nearest_distance(debrief):
     near = nothing_near(debrief.recording, [debrief.flown.points[0]])
     assert near.faults[0].found.startswith(f"nothing nearer than {debrief.flown.points[0].along_nm:.1f}\u202fNM before")
     assert nothing_near(debrief.recording, []).faults[0].found.startswith("no sample within ")
 
 
-def test_what_is_being_done_is_said():
+def test_progress_reported():
     _, approach, _ = files("normal")
     answer = track_own.begin(*asked("a.csv", csv_of(flown("normal").samples, approach).encode(), approach))
     assert answer == track_own.job_line(track_own.JOBS[0])
@@ -120,18 +120,18 @@ def test_what_is_being_done_is_said():
     track_own.JOBS.clear()
 
 
-def test_names_in_the_line_of_verdicts(debrief):
+def test_names_in_verdict_line(debrief):
     names = {moment.key: name_of(moment) for moment in debrief.moments}
     assert names["gate"].startswith("Gate ALAR, ")
     assert names["sink"] == "rate of descent"
     assert names["PFAF"] == "FAF"
 
 
-def test_a_minimum_that_is_passed_needs_no_remark(debrief):
+def test_minimum_reached_needs_no_remark(debrief):
     assert minimum_not_passed(debrief.flown) == []
 
 
-def test_a_fix_is_passed_between_samples_not_at_an_end_of_the_recording(debrief):
+def test_fix_passed_between_samples_not_at_ends(debrief):
     pfaf = debrief.flown.target.pfaf
     at = passed_fix(debrief.flown, pfaf)
     assert abs(at.along_nm - pfaf.along_nm) < 0.03
@@ -141,28 +141,28 @@ def test_a_fix_is_passed_between_samples_not_at_an_end_of_the_recording(debrief)
     assert passed_fix(debrief.flown, changed(pfaf, along_nm=40.0)) is None
 
 
-def test_the_target_of_the_lines(debrief):
+def test_line_target(debrief):
     _, approach, aircraft = files("normal")
     lines = asked("a.csv", b"", approach, aircraft)[:2]
     found = track_own.target_of(*lines, Conditions(level="LNAV", joined="vectors"))
     assert (found.level, found.on_vectors, found.slug) == ("LNAV", True, "zzak-rnav-09")
 
 
-def test_a_comparison_in_one_line():
+def test_comparison_on_one_line():
     row = Comparison("rate of descent", "ft/min", 1046.0, 170.0, None, 1000.0)
     assert comparison_text(row) == "rate of descent 1046 ± 170\u202fft/min, at most 1000\u202fft/min: too close to say"
     row.reason = "altitudes in doubt"
     assert comparison_text(row).endswith("not judged (altitudes in doubt)")
 
 
-def test_the_highest_rate_of_some_samples(debrief):
+def test_highest_rate_of_samples(debrief):
     rows = [one for one in debrief.flown.coming_in if one.sink_fpm is not None]
     found = highest_sink(debrief.flown, rows, "sink", "anywhere")[0]
     assert found.compared[0].value == max(row.sink_fpm for row in rows)
     assert highest_sink(debrief.flown, [], "sink", "anywhere") == []
 
 
-def test_lines_for_a_terminal_are_in_columns(debrief):
+def test_terminal_lines_in_columns(debrief):
     """A mark; time, distance and altitude, each at the right of its column; then what happened."""
     lines = [line for line in text(debrief).split("\n") if line[1:2] == " " and line[5:6] == ":"]
     assert len(lines) == len(debrief.moments)
@@ -172,7 +172,7 @@ def test_lines_for_a_terminal_are_in_columns(debrief):
         assert line[26:].startswith(moment.what)
 
 
-def test_lines_for_a_page_have_each_kind(debrief):
+def test_page_lines_have_each_kind(debrief):
     kinds = [line.split("\t")[0] for line in page_lines(debrief).split("\n")]
     assert kinds[:2] == ["sentence", "verdicts"]
     assert set(kinds) >= {"about", "unsure", "altimeter", "moment", "item", "missing", "panel", "path", "text"}
@@ -180,7 +180,7 @@ def test_lines_for_a_page_have_each_kind(debrief):
     assert kinds.count("flight") == 1
 
 
-def test_the_flight_that_plays_is_the_recorded_one(debrief):
+def test_replayed_flight_is_recorded_one(debrief):
     (row,) = [line.split("\t") for line in page_lines(debrief).split("\n") if line.startswith("flight\t")]
     of, points = replay.read(row[1]), debrief.flown.points
     assert of.end_s <= int(row[2]) < of.end_s + 1.0

@@ -29,7 +29,7 @@ def point(time_s, along_nm=5.0, across_ft=0.0, true_ft=2000.0, part=0):
 @given(st.floats(-200, 200), st.floats(-100, 100), st.floats(-3000, 3000), st.lists(
     st.floats(1.0, 2.0), min_size=10, max_size=16))
 @settings(max_examples=25)
-def test_steady_flight_has_its_own_rates_whatever_the_spacing(ahead_kt, right_kt, sink_fpm, steps):
+def test_steady_flight_rates_independent_of_spacing(ahead_kt, right_kt, sink_fpm, steps):
     time_s, rows = 0.0, []
     for step in steps:
         rows.append(point(time_s, 10.0 - ahead_kt * time_s / 3600.0, right_kt * FT_PER_NM * time_s / 3600.0,
@@ -55,7 +55,7 @@ def before(points, distance_nm):
     return [distance_nm - one.along_nm for one in points]
 
 
-def test_a_crossing_lies_on_the_straight_line_between():
+def test_crossing_interpolated_linearly():
     rows = [point(0.0, 5.0), point(2.0, 4.0, 100.0), point(4.0, 3.0)]
     found = crossing(rows, before(rows, 4.25))
     assert (found.at.time_s, found.at.along_nm, found.at.across_ft, found.gap_s) == (1.5, 4.25, 75.0, 0.0)
@@ -66,16 +66,16 @@ def test_a_crossing_lies_on_the_straight_line_between():
     assert crossing(apart, before(apart, 4.25)).gap_s == 30.0
 
 
-def test_what_is_missing_on_one_side_is_missing_between():
+def test_value_missing_on_one_side_missing_between():
     found = between(point(0.0), changed(point(2.0), path_dots=None), 0.5)
     assert (found.path_dots, found.time_s, found.line) == (None, 1.0, 1)
 
 
-def test_dots_are_cut():
+def test_dots_capped():
     assert (cut_dots(1e6, 300.0), cut_dots(-1e6, 300.0), cut_dots(150.0, 300.0)) == (100.0, -100.0, 1.0)
 
 
-def test_scales_are_those_of_the_way_it_was_joined():
+def test_scales_match_way_of_joining():
     vectors = Target(AK, on_vectors=True)
     assert vectors.pfaf_nm == TO.pfaf_nm == pytest.approx(6.05, abs=0.005)
     assert TO.course_ft(7.9) > vectors.course_ft(7.9)
@@ -83,7 +83,7 @@ def test_scales_are_those_of_the_way_it_was_joined():
     assert TO.path_ft(3.0) == vectors.path_ft(3.0)
 
 
-def test_only_the_surroundings_of_the_threshold_are_looked_at():
+def test_only_threshold_surroundings_considered():
     held = AK.segment
     readings = tuple(
         Reading(n, float(n), held.ltp_latitude_deg + offset, held.ltp_longitude_deg, 1000.0)
@@ -99,26 +99,26 @@ def flown_over(*along_nm, across_nm=0.0):
     return [point(10.0 * n, nm, across_nm * FT_PER_NM) for n, nm in enumerate(along_nm)]
 
 
-def test_an_approach_runs_from_where_it_comes_in_to_where_it_flies_out():
+def test_approach_runs_from_entry_to_exit():
     assert approaches(flown_over(8, 6, 4, 2, 0), TO) == [(0, 5)]
     assert approaches(flown_over(2, 5, 8, 6, 4, 2, 0, -1, -2, 0, 3), TO) == [(2, 9)]
     twice = flown_over(8, 6, 4, 2, 0, -2, 0, 4, 8, 9, 6, 4, 2, 0)
     assert approaches(twice, TO) == [(0, 6), (9, 14)]
 
 
-def test_an_approach_given_up_early_counts_if_it_passed_the_pfaf():
+def test_abandoned_approach_counts_after_pfaf():
     early = [*flown_over(9, 7, 5, 4), point(50.0, 3.9, 3 * FT_PER_NM), point(60.0, 6.0)]
     assert approaches(early, TO) == [(0, 5)]
 
 
-def test_what_is_no_approach():
+def test_no_approach():
     assert approaches([], TO) == []
     assert approaches(flown_over(0, 2, 4, 6, 8), TO) == []
     assert approaches(flown_over(8, 6, 4, 2, 0, across_nm=2.0), TO) == []
     assert approaches(flown_over(15, 12, 9), TO) == []
 
 
-def test_noise_of_the_samples_and_smoothing_by_it():
+def test_sample_noise_and_smoothing():
     rng = random.Random("smoothing")
     rows = [point(float(n), 8.0 - n / 30.0, true_ft=2500.0 - 10.0 * n + rng.gauss(0.0, 15.0)) for n in range(200)]
     noise = noise_of(rows)
@@ -134,13 +134,13 @@ def test_noise_of_the_samples_and_smoothing_by_it():
     assert noise_of(rows, 20.0).height_ft == 20.0  # rounding alone gives more
 
 
-def test_crossings_that_noise_repeats_are_one_approach():
+def test_noisy_repeated_crossings_are_one_approach():
     rng = random.Random("jitter")
     rows = [point(0.1 * n, 8.0 - 0.0035 * n + rng.gauss(0.0, 0.01)) for n in range(2200)]
     assert len(approaches(rows, TO)) == 1
 
 
-def test_smoothing_a_part_of_the_points_is_a_part_of_the_smoothing():
+def test_smoothing_subset_matches_whole():
     """Each point sees its neighbours before and after that part too, and none of another part of the recording."""
     source = random.Random("parts")
     points = [point(float(time_s), 9.0 - 0.04 * time_s, source.gauss(0.0, 40.0), 2500.0 - 11.0 * time_s + source.gauss(

@@ -56,7 +56,7 @@ def base(one):
     return one.across_ft < -1.5 * 6076.0 and one.time_s < 150.0
 
 
-def test_the_legs_are_told_and_within_in_both_formats():
+def test_legs_reported_within_in_both_formats():
     for found in (debrief(csv(positions())), debrief(gpx(positions()), "flown.gpx", "msl")):
         told = legs(found)
         assert list(told) == ["Leg BRYNA to SWELO", "Leg SWELO to GULLY"]
@@ -70,7 +70,7 @@ def test_the_legs_are_told_and_within_in_both_formats():
 
 @pytest.mark.parametrize(("right_nm", "verdict"), [
     (0.4, "within"), (-0.45, "within"), (0.7, "outside"), (-0.7, "outside")])
-def test_beside_the_leg(right_nm, verdict):
+def test_beside_leg(right_nm, verdict):
     """Farthest in the middle of the leg of 6 NM, and back on it at its ends."""
     def moved_nm(one):
         along_nm = min(6.0, max(0.0, 6.0 + one.across_ft / 6076.1)) if one.time_s < 150.0 else 6.0
@@ -82,13 +82,13 @@ def test_beside_the_leg(right_nm, verdict):
 
 
 @pytest.mark.parametrize(("lower_ft", "verdict"), [(300.0, "within"), (600.0, "too close to say"), (900.0, "outside")])
-def test_below_the_altitude_of_the_leg(lower_ft, verdict):
+def test_below_leg_altitude(lower_ft, verdict):
     """3000 ft flown, 2500 at SWELO less the tolerance of 100: 2700 is within, 2400 is the limit, 2100 is not."""
     row = legs(debrief(csv(positions(lower_ft=lambda one: lower_ft if base(one) else 0.0))))
     assert row["Leg BRYNA to SWELO"]["lowest on the leg"].verdict == verdict
 
 
-def test_on_vectors_and_without_a_fix_nothing_is_said_of_legs():
+def test_legs_omitted_on_vectors_and_without_fix():
     assert legs(debrief(csv(positions()), joined="vectors")) == {}
     late = [row for row in positions() if row[0] > 60.0]
     assert list(legs(debrief(csv(late)))) == ["Leg SWELO to GULLY"]
@@ -98,13 +98,13 @@ def test_on_vectors_and_without_a_fix_nothing_is_said_of_legs():
     (2500.0, "outside"), (2905.0, "too close to say"), (3000.0, "within"), (3095.0, "too close to say"),
     (3400.0, "outside"),
 ])
-def test_the_missed_approach_altitude_in_both_directions(top_ft, verdict):
+def test_missed_approach_altitude_in_both_directions(top_ft, verdict):
     *up, (at_nm, _), _ = go_around_from(220.0)
     flight = Drawn((*up, (at_nm, top_ft), (at_nm - 2.0, top_ft)))
     assert verdicts(flight.debrief())["missed altitude"] == verdict
 
 
-def test_a_climb_that_the_recording_leaves_is_not_judged():
+def test_climb_leaving_recording_not_judged():
     *up, (at_nm, _), _ = go_around_from(220.0)
     found = Drawn((*up, (at_nm, 2500.0))).debrief()
     assert verdicts(found)["missed altitude"] == "not judged"

@@ -16,7 +16,7 @@ def again():
     return [row for number in AGAIN for row in flown_again(number)]
 
 
-def test_the_committed_count_meets_the_target():
+def test_committed_count_meets_target():
     found = json.loads(RESULT.read_text("utf-8"))
     every = found["kinds"]["all"]
     assert found["flights"] == FLIGHTS >= 200
@@ -30,13 +30,13 @@ def test_the_committed_count_meets_the_target():
         assert row["truly within"] + row["truly outside"] == judged, kind
 
 
-def test_flights_flown_anew_meet_it_too(again):
+def test_new_flights_meet_target(again):
     every = summary(again)["all"]
     assert every["missed"] == every["false alarm"] == 0
     assert every["truly within"] > 50
 
 
-def test_what_is_drawn_is_of_every_kind():
+def test_drawn_flights_are_of_every_kind():
     every = [drawn(number) for number in range(FLIGHTS)]
     assert drawn(7) == drawn(7)
     assert {one.ending for one in every[:FIRST]} == set(ENDINGS)
@@ -48,7 +48,7 @@ def test_what_is_drawn_is_of_every_kind():
     assert 10 < sum(one.gap for one in every) < 100
 
 
-def test_the_page_prints_the_count():
+def test_page_prints_count():
     section = recorded_flights_section()
     every = json.loads(RESULT.read_text("utf-8"))["kinds"]["all"]
     assert f"{every['too close to say']} were too close to say" in section

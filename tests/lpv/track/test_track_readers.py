@@ -45,7 +45,7 @@ def faults(text, name="flight.csv", altitude=""):
 # CSV
 
 
-def test_a_good_file_is_read_as_it_stands():
+def test_good_file_read_unchanged():
     recording = read_bytes(GOOD.encode(), "flight.csv")
     assert (recording.geometric, recording.barometric, recording.decimals, recording.remarks) == ("msl", "", 3, ())
     second = recording.readings[1]
@@ -53,14 +53,14 @@ def test_a_good_file_is_read_as_it_stands():
     assert second.barometric_ft is None
 
 
-def test_spaces_byte_order_mark_line_ends_comments_and_quotes_are_no_faults():
+def test_harmless_formatting_is_no_fault():
     text = "\ufeff# from somewhere\r\n\r\n" + GOOD.replace(",", " , ").replace("2000", '"2000"').replace("\n", "\r\n")
     assert read_text(text.lstrip("\ufeff"), "a.csv").readings[0].geometric_ft == 2000.0
     assert read_bytes(text.encode(), "flight.csv").readings[0].line == 4
 
 
 @pytest.mark.parametrize("column", ALTITUDES)
-def test_every_altitude_column_is_read_in_its_unit(column):
+def test_every_altitude_column_read_in_its_unit(column):
     reference, factor = ALTITUDES[column]
     recording = read_bytes(GOOD.replace("altitude_msl_ft", column).encode(), "flight.csv")
     assert reference in (recording.geometric, recording.barometric)
@@ -69,7 +69,7 @@ def test_every_altitude_column_is_read_in_its_unit(column):
     assert factor == pytest.approx(1.0 if column.endswith("_ft") else 1.0 / 0.3048)
 
 
-def test_one_altitude_of_each_kind_and_empty_cells():
+def test_one_altitude_per_kind_and_empty_cells():
     text = "time_s,latitude_deg,longitude_deg,altitude_msl_m,altitude_indicated_ft\n0,1,2,300,\n1,1,2,,990\n"
     recording = read_bytes(text.encode(), "flight.csv")
     assert (recording.geometric, recording.barometric) == ("msl", "indicated")
@@ -77,13 +77,13 @@ def test_one_altitude_of_each_kind_and_empty_cells():
     assert [reading.geometric_ft for reading in recording.readings] == [pytest.approx(300 / M_PER_FT), None]
 
 
-def test_other_columns_are_named_not_read():
+def test_other_columns_named_not_read():
     recording = read_bytes(GOOD.replace("_ft\n", "_ft,gear\n").replace("000\n", "000,down\n").replace(
         "990\n", "990,up\n").encode(), "flight.csv")
     assert [remark.what for remark in recording.remarks] == ["Columns that are not read: 'gear'."]
 
 
-def test_times_are_utc_or_have_an_offset():
+def test_times_are_utc_or_have_offset():
     text = GOOD.replace("time_s", "time_utc").replace("\n0,", "\n2026-12-01T10:00:00Z,").replace(
         "\n1,", "\n2026-12-01T12:00:01.5+02:00,")
     found = read_bytes(text.encode(), "flight.csv").readings
@@ -95,7 +95,7 @@ def test_times_are_utc_or_have_an_offset():
         assert collected.count == 1, bad
 
 
-def test_every_fault_is_told_with_its_line():
+def test_every_fault_reported_with_line():
     text = GOOD + "2,34.5,-148.25\n3,91,-148.25,2000\n4,34.5,x,nan\n5,34.5,-148.25,1_000\n6,34.5,-148,70000\n7,34.5"
     assert faults(text) == [
         ("line 4", "3 cells"), ("line 5, latitude_deg", "'91'"), ("line 6, altitude", "'nan'"),
@@ -111,11 +111,11 @@ def test_every_fault_is_told_with_its_line():
     ("time_s,latitude_deg,longitude_deg,altitude_pressure_ft,altitude_indicated_m", ["two altitudes by an altimeter"]),
     ("time_s,latitude_deg,longitude_deg,altitude_msl_ft,x,x", ["'x' twice"]),
 ])
-def test_a_header_that_is_not_clear(header, found):
+def test_unclear_header(header, found):
     assert [what for _, what in faults(header + "\n1,2,3,4\n")] == found
 
 
-def test_too_little_too_much_and_too_long(monkeypatch):
+def test_too_few_too_many_and_too_long(monkeypatch):
     assert faults("") == [("line 1, header", found) for found in (
         "no time", "no latitude_deg", "no longitude_deg", "no altitude")]
     assert faults(GOOD.splitlines()[0]) == [("", "0 samples")]
@@ -127,7 +127,7 @@ def test_too_little_too_much_and_too_long(monkeypatch):
     assert faults(many) == [("line 502", "over 500 samples")]
 
 
-def test_the_first_faults_in_full_and_the_rest_counted():
+def test_first_faults_in_full_rest_counted():
     found = faults(GOOD + "x\n" * 1000)
     assert len(found) == MAX_FAULTS + 1
     assert found[-1] == ("", f"{1000 - MAX_FAULTS} more faults")
@@ -136,20 +136,20 @@ def test_the_first_faults_in_full_and_the_rest_counted():
 # Bytes
 
 
-def test_other_encodings_are_named_line_by_line():
+def test_other_encodings_named_line_by_line():
     assert faults(GOOD.encode() + "# B\xe9la\n".encode("latin-1") + b"ok\n\xff\n") == [
         ("line 4", "the byte 0xe9"), ("line 6", "the byte 0xff")]
     assert faults(GOOD.encode("utf-16")) == [("", "bytes that are no text")]
 
 
-def test_the_faults_of_files_that_are_not_read_say_what_to_do():
+def test_unread_file_faults_state_action():
     (fault,) = too_large("flight.csv", 2.5).faults
     assert str(fault) == "flight.csv: found more than 2.5\u202fMB; allowed: at most 2.5\u202fMB. Cut the approach out."
     (fault,) = no_text("flight.csv").faults
     assert str(fault) == "flight.csv: found bytes that are no text; allowed: UTF-8. Export the flight again, as UTF-8."
 
 
-def test_compressed_files_are_refused_unopened():
+def test_compressed_files_refused_unopened():
     bomb = gzip.compress(b"0" * 10_000_000)
     held = io.BytesIO()
     with zipfile.ZipFile(held, "w", zipfile.ZIP_DEFLATED) as archive:
@@ -159,7 +159,7 @@ def test_compressed_files_are_refused_unopened():
             assert faults(data, name, altitude) == [("", "a compressed file")]
 
 
-def test_a_gigabyte_of_nothing_costs_no_more_than_the_limit(tmp_path):
+def test_gigabyte_of_zeros_costs_only_limit(tmp_path):
     path = tmp_path / "flight.csv"
     with path.open("wb") as stream:
         stream.truncate(1_000_000_000)
@@ -170,7 +170,7 @@ def test_a_gigabyte_of_nothing_costs_no_more_than_the_limit(tmp_path):
     tracemalloc.stop()
 
 
-def test_noise_ends_in_faults_soon():
+def test_noise_fails_quickly():
     noise = random.Random(8).randbytes(2_000_000).replace(b"\0", b"1")
     for name, altitude in (("flight.csv", ""), ("flight.gpx", "ellipsoid")):
         made, found = calls(faults, noise, name, altitude)
@@ -182,7 +182,7 @@ def test_noise_ends_in_faults_soon():
 
 @given(st.binary(max_size=300), st.sampled_from(["flight.csv", "flight.gpx"]))
 @settings(max_examples=150)
-def test_any_bytes_give_a_recording_or_faults(data, name):
+def test_any_bytes_give_recording_or_faults(data, name):
     for whole in (data, GOOD.encode() + data, GPX.encode()[:90] + data):
         try:
             recording = read_bytes(whole, name, "" if name.endswith("csv") else "msl")
@@ -204,7 +204,7 @@ def test_names_and_statements(tmp_path):
 # GPX
 
 
-def test_a_gpx_file_is_read_with_lines_parts_and_reference():
+def test_gpx_file_read_with_lines_parts_and_reference():
     two = GPX.replace("</trkseg></trk>", f"</trkseg><trkseg>{POINT.format(5)}</trkseg></trk>")
     recording = read_bytes(two.encode(), "flight.gpx", "ellipsoid")
     assert (recording.geometric, recording.barometric, recording.decimals) == ("ellipsoid", "", 2)
@@ -215,7 +215,7 @@ def test_a_gpx_file_is_read_with_lines_parts_and_reference():
     assert by_altimeter.readings[0].barometric_ft == pytest.approx(600 / M_PER_FT)
 
 
-def test_an_independent_library_reads_the_same_from_the_demo():
+def test_independent_library_reads_same_from_demo():
     text = (make_flights.FOLDER / "patchy.gpx").read_text("utf-8")
     ours = read_text(text, "patchy.gpx", "msl").readings
     theirs = [point for track in gpxpy.parse(text).tracks for part in track.segments for point in part.points]
@@ -230,7 +230,7 @@ def test_an_independent_library_reads_the_same_from_the_demo():
     st.floats(-90, 90), st.floats(-180, 180), st.none() | st.floats(-500, 15000), st.integers(0, 10**9),
 ), min_size=2, max_size=5))
 @settings(max_examples=40)
-def test_what_an_independent_library_writes_is_read_as_meant(rows):
+def test_independent_library_output_read_as_meant(rows):
     made = gpxpy.gpx.GPX()
     made.tracks.append(gpxpy.gpx.GPXTrack())
     made.tracks[0].segments.append(gpxpy.gpx.GPXTrackSegment())
@@ -249,14 +249,14 @@ def test_what_an_independent_library_writes_is_read_as_meant(rows):
             assert mine.geometric_ft == (None if metres is None else pytest.approx(round(metres, 2) / M_PER_FT))
 
 
-def test_ways_and_routes_are_counted_not_read():
+def test_waypoints_and_routes_counted_not_read():
     text = GPX.replace("<trk>", '<wpt lat="1" lon="2"/><wpt lat="1" lon="2"/><rte><rtept lat="1" lon="2"/></rte><trk>')
     assert [remark.what for remark in read_text(text, "a.gpx", "msl").remarks] == [
         "2 elements wpt are not read.",
         "1 elements rtept are not read."]
 
 
-def test_every_fault_of_a_point_is_told_with_its_line():
+def test_every_point_fault_reported_with_line():
     bad = GPX.replace("34.5", "99", 1).replace("<ele>600", "<ele>high", 1).replace("10:00:01Z", "10:00:01")
     assert faults(bad, "a.gpx", "msl") == [
         ("line 4, lat", "'99'"), ("line 4, ele", "'high'"), ("line 5, time", "'2026-12-01T10:00:01'")]
@@ -273,7 +273,7 @@ def test_every_fault_of_a_point_is_told_with_its_line():
     (GPX.replace("600", "&eacute;", 1), ("line 4", "an entity that XML does not have")),
     ("<gpx>" + "<a>" * 100_000, ("line 1", "33 elements one in the other")),
 ])
-def test_broken_xml_is_told_with_its_line(text, found):
+def test_broken_xml_reported_with_line(text, found):
     assert faults(text, "a.gpx", "msl") == [found]
 
 
@@ -281,7 +281,7 @@ def test_broken_xml_is_told_with_its_line(text, found):
     BOMB, '<!DOCTYPE gpx SYSTEM "file:///etc/passwd">' + GPX,
     GPX.replace("?>", '?><!DOCTYPE gpx [<!ENTITY x "y">]>', 1), "<gpx><!ENTITY x 'y'></gpx>",
 ])
-def test_document_types_and_entities_are_refused_unparsed(text):
+def test_document_types_and_entities_refused_unparsed(text):
     tracemalloc.start()
     found = faults(text, "a.gpx", "msl")
     assert found[0][1].startswith(("<!DOCTYPE", "<!ENTITY"))
@@ -289,7 +289,7 @@ def test_document_types_and_entities_are_refused_unparsed(text):
     tracemalloc.stop()
 
 
-def test_a_declared_encoding_has_no_effect():
+def test_declared_encoding_has_no_effect():
     """A parser that went by it could meet a document type that the text does not show."""
     hidden = '<?xml version="1.0" encoding="utf-7"?>+ADwAIQ-DOCTYPE gpx+AD4-' + GPX.partition("?>")[2]
     assert faults(hidden, "a.gpx", "msl")[0][0] == "line 1"
@@ -299,7 +299,7 @@ def test_a_declared_encoding_has_no_effect():
         ("line 3", "the byte 0xe9")]
 
 
-def test_long_text_and_many_points_are_bounded(monkeypatch):
+def test_long_text_and_many_points_bounded(monkeypatch):
     long = GPX.replace("<ele>600", "<ele>" + "6" * 1_000_000, 1)
     assert faults(long, "a.gpx", "msl")[0][0] == "line 4, ele"
     monkeypatch.setattr(track_readers.read_text, "__defaults__", ("", None, 500))
@@ -307,7 +307,7 @@ def test_long_text_and_many_points_are_bounded(monkeypatch):
     assert faults(many, "a.gpx", "msl")[0][1] == "more than 500 points"
 
 
-def test_gpx_and_kml_are_scanned_as_expat_parses():
+def test_gpx_and_kml_scanned_as_expat_parses():
     """Whatever is cut out of or put into a good file: both refuse it, or both give the same elements."""
     rng = random.Random("scanner")
     signs = "<>/&;\"'= a!-[]?\n"
@@ -354,7 +354,7 @@ def parsed(text):
     return events if events and events[0][1] == "gpx" else None
 
 
-def test_what_expat_refuses_is_refused():
+def test_expat_errors_refused():
     """But for what stands in the declaration, which is passed over unread."""
     rng = random.Random("refused")
     refused = 0
@@ -396,7 +396,7 @@ def kml(inside):
     return read_text(f"{HEAD}<Document>{inside}</Document></kml>", "a.kml", "msl")
 
 
-def test_a_track_of_kml():
+def test_kml_track():
     found = kml(f"<Placemark><gx:Track>{WHEN}{COORDS}</gx:Track></Placemark>")
     assert [(reading.latitude_deg, reading.longitude_deg) for reading in found.readings] == [
         (34.50, -148.20), (34.51, -148.21), (34.52, -148.22)]
@@ -408,7 +408,7 @@ def test_a_track_of_kml():
     assert [reading.begins for reading in two.readings] == [False, False, False, True, False, False]
 
 
-def test_points_of_kml_with_times():
+def test_kml_points_with_times():
     places = "".join(
         f"<Placemark><TimeStamp><when>2026-12-01T10:00:0{n}Z</when></TimeStamp><Point><coordinates>-148.2,34.5,{n}"
         "</coordinates></Point></Placemark>" for n in range(3))
@@ -417,7 +417,7 @@ def test_points_of_kml_with_times():
     assert [remark.what for remark in found.remarks] == ["1 elements Point without a time are not read."]
 
 
-def test_a_line_of_kml_has_times_spread_by_distance():
+def test_kml_line_times_spread_by_distance():
     line = ("<Placemark><TimeSpan><begin>2026-12-01T10:00:00Z</begin><end>2026-12-01T10:01:40Z</end></TimeSpan>"
             "<LineString><coordinates>-148.2,34.0,100 -148.2,34.1,200\n-148.2,34.4,300</coordinates></LineString>"
             "</Placemark>")
@@ -430,7 +430,7 @@ def test_a_line_of_kml_has_times_spread_by_distance():
         kml(line.replace("TimeSpan", "TimeSpun"))
 
 
-def test_heights_above_the_ground_are_none():
+def test_heights_above_ground_ignored():
     found = kml(f"<Placemark><gx:Track><altitudeMode>clampToGround</altitudeMode>{WHEN}{COORDS}</gx:Track></Placemark>")
     assert {reading.geometric_ft for reading in found.readings} == {None}
 
@@ -451,7 +451,7 @@ IGC = ("AXXX001\nHFDTE011226\nB1000005430000N00830000EA0060000647\nB100001543000
        "B1000025430012N00830000EV0059800000\nLXXX\n")
 
 
-def test_an_igc_file():
+def test_igc_file():
     found = read_text(IGC, "a.igc")
     assert (found.geometric, found.barometric) == ("ellipsoid", "pressure")
     first, second, third = found.readings
@@ -488,7 +488,7 @@ def test_igc_with_faults(old, new):
 FOREIGN = {"time_utc": "Date Time", "latitude_deg": "Lat", "longitude_deg": "Lon", "altitude_msl_ft": "Alt (ft)"}
 
 
-def test_columns_of_others_with_a_preamble_units_and_semicolons():
+def test_foreign_columns_with_preamble_units_and_semicolons():
     text = ('Recorder 7;;;\nFlight;1;;\nDate Time;Lat;Lon;Alt (ft)\n;deg;deg;ft\n'
             '2026/12/01 10:00:00;34,5;-148,25;2000\n2026/12/01 10:00:01;34,501;-148,25;1990,5\n')
     found = read_text(text, "a.csv", "", FOREIGN)
@@ -498,7 +498,7 @@ def test_columns_of_others_with_a_preamble_units_and_semicolons():
     assert found.readings[0].line == 5
 
 
-def test_a_clock_over_midnight_and_milliseconds():
+def test_clock_past_midnight_and_milliseconds():
     rows = "Lat,Lon,H,T\n34.5,-148,100,23:59:59.5\n34.5,-148,90,00:00:00.5\n"
     columns = {"time_clock": "T", "latitude_deg": "Lat", "longitude_deg": "Lon", "altitude_indicated_ft": "H"}
     found = read_text(rows, "a.csv", "", columns).readings
@@ -508,7 +508,7 @@ def test_a_clock_over_midnight_and_milliseconds():
     assert found[1].time_s - found[0].time_s == 1.25
 
 
-def test_assigned_columns_that_are_not_there():
+def test_assigned_columns_missing():
     with pytest.raises(DataError) as caught:
         read_text("a,b\n1,2\n", "a.csv", "", {"time_s": "Clock", "height": "b"})
     found = [fault.found for fault in caught.value.faults]
@@ -547,7 +547,7 @@ def test_open_surveillance_tracks_as_csv_and_lists_without_names():
 
 
 @pytest.mark.parametrize("text", ["", "{", "1", '{"a": 1}', "[1, 2]", "[[1], [2]]", "[" * 200_000, '{"a":' * 50_000])
-def test_json_that_is_no_track(text):
+def test_invalid_track_json(text):
     with pytest.raises(DataError):
         read_text(text, "a.json", "", SURVEILLANCE)
 
@@ -565,7 +565,7 @@ def test_names_and_guesses():
 
 @given(st.text(max_size=120), st.sampled_from([*ENDINGS]))
 @settings(max_examples=200)
-def test_whatever_a_text_holds_it_is_a_recording_or_faults(text, ending):
+def test_any_text_gives_recording_or_faults(text, ending):
     altitude = "msl" if ending in (".gpx", ".kml") else ""
     try:
         found = read_text(text, "a" + ending, altitude, SURVEILLANCE if ending == ".json" else None)

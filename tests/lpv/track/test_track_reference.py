@@ -40,13 +40,13 @@ def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, tem
     return found.remark.what
 
 
-def test_rightly_stated_nothing_is_said():
+def test_correct_statement_reports_nothing():
     assert remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft) == ""
     assert remark("normal", AK, "ellipsoid", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT) == ""
     assert remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft) == ""
 
 
-def test_ellipsoid_taken_for_sea_level_and_the_other_way():
+def test_ellipsoid_and_sea_level_confused():
     """The geoid lies 23.1 m below the ellipsoid there: 76 ft."""
     low = remark("normal", AK, "msl", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT)
     assert low.startswith("All along the final the recording lies 76\u202fft below the glidepath, within ")
@@ -57,24 +57,24 @@ def test_ellipsoid_taken_for_sea_level_and_the_other_way():
     assert "would lie +76\u202fft off here" in high
 
 
-def test_another_constant_offset_is_told_without_an_explanation():
+def test_other_constant_offset_reported_unexplained():
     assert "No other reference explains it" in remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft + 200)
 
 
 @pytest.mark.parametrize(("off_hpa", "word"), [(10.0, "10\u202fhPa too high"), (-10.0, "10\u202fhPa too low")])
-def test_a_wrong_altimeter_setting_is_told_in_hectopascals(off_hpa, word):
+def test_wrong_altimeter_setting_reported_in_hectopascals(off_hpa, word):
     """An altimeter set too high reads too much, 27.3 ft for each hectopascal near sea level."""
     assert word in remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft + 27.3 * off_hpa)
 
 
-def test_feet_and_metres_taken_for_each_other():
+def test_feet_and_metres_confused():
     metres = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft * M_PER_FT)
     assert metres.startswith("The altitudes fit the glidepath if they are in meters, taken for feet.")
     feet = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft / M_PER_FT)
     assert feet.startswith("The altitudes fit the glidepath if they are in feet, taken for meters.")
 
 
-def test_metres_taken_for_feet_are_found_though_the_runway_near_sea_level_fits():
+def test_metres_as_feet_detected_despite_fitting_runway():
     """22 ft are 7 m: on the runway the heights fit either way, on the final they do not."""
     text = Drawn(landing(), column="altitude_msl_m").text().replace("altitude_msl_m", "altitude_msl_ft")
     found = track.analyse(track_files.read_bytes(text.encode(), "flight.csv"), AK, JET, Conditions(14.956))
@@ -84,11 +84,11 @@ def test_metres_taken_for_feet_are_found_though_the_runway_near_sea_level_fits()
     assert verdicts(found)["threshold"] == "not judged"
 
 
-def test_a_flight_that_moves_against_the_path_is_no_offset():
+def test_flight_moving_against_path_is_no_offset():
     assert remark("path-from-above-not-captured", AK, "msl", "", lambda one, at: one.altitude_ft) == ""
 
 
-def test_in_the_cold_the_right_temperature_leaves_no_offset():
+def test_correct_temperature_leaves_no_offset_in_cold():
     def said(temperature_c):
         return remark("cold-uncorrected", HC, "", "indicated", lambda one, at: one.indicated_ft,
                       temperature_c=temperature_c)
@@ -105,7 +105,7 @@ def test_too_few_samples_say_nothing():
     assert doubt(points, {}, levels, TO) is None
 
 
-def test_half_of_what_eight_tenths_lie_within():
+def test_half_width_containing_eight_tenths():
     assert half_spread_ft([5.0] * 20) == 0.0
     assert half_spread_ft([float(n) for n in range(101)]) == pytest.approx(40.8, abs=0.5)
 

@@ -18,7 +18,7 @@ AK = demo()
 LP = demo("zzak-rnav-27")
 
 
-def test_the_level_is_the_best_one_or_the_chosen_one():
+def test_level_is_best_or_chosen():
     assert (level_of(AK, ""), level_of(LP, ""), level_of(AK, "LNAV")) == ("LPV", "LP", "LNAV")
     assert set(LEVEL_NAMES) == set(LEVELS)
     with pytest.raises(DomainError, match="level: found ILS"):
@@ -34,14 +34,14 @@ def test_the_level_is_the_best_one_or_the_chosen_one():
 
 @pytest.mark.parametrize(("level", "has_path", "kind"), [
     ("LPV", True, "DA"), ("LNAV/VNAV", True, "DA"), (BARO, True, "DA"), ("LNAV", False, "MDA")])
-def test_a_level_has_a_path_or_an_mda(level, has_path, kind):
+def test_level_has_path_or_mda(level, has_path, kind):
     target = Target(AK, jet(), level)
     assert (target.has_path, target.kind, target.level_words) == (has_path, kind, LEVELS[level][1])
     expected = minimum(AK, LEVELS[level][0], jet().type.category, jet().operator, Day())
     assert target.minimum_ft() == expected.altitude_ft
 
 
-def test_scales_of_the_levels():
+def test_level_scales():
     lpv, vnav, baro = (Target(AK, None, level) for level in ("LPV", "LNAV/VNAV", BARO))
     assert lpv.path_ft(0.0) == pytest.approx(15.0 / 0.3048)
     assert vnav.path_ft(0.0) == pytest.approx(45.0 / 0.3048)
@@ -51,7 +51,7 @@ def test_scales_of_the_levels():
     assert baro.barometric_path_ft(-1.0) == pytest.approx(74.0)
 
 
-def test_a_scale_that_nobody_read_is_told_until_each_of_its_figures_is_read(monkeypatch):
+def test_unread_scale_reported_until_every_figure_read(monkeypatch):
     told = " The scale of the glidepath is from memory."
     of = {"LPV": ["lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m"], BARO: ["baro_vnav_deviation_ft"],
           "LNAV/VNAV": ["lnav_vnav_vertical_share", "lnav_vnav_vertical_cap_m", "lnav_vnav_vertical_floor_m"]}
@@ -65,7 +65,7 @@ def test_a_scale_that_nobody_read_is_told_until_each_of_its_figures_is_read(monk
         assert Target(AK, jet(), level).scale_remembered() == ""
 
 
-def test_the_loss_of_a_go_around_is_the_types_or_left_open():
+def test_go_around_loss_from_type_or_open():
     around = jet().go_around
     assert Target(AK, jet()).height_loss_ft(700.0) == (
         height_loss_ft(700.0, around.reaction_s, around.acceleration_g), 0.0)
@@ -74,7 +74,7 @@ def test_the_loss_of_a_go_around_is_the_types_or_left_open():
     assert Target(AK).height_loss_ft(700.0) == (most / 2.0, most / 2.0)
 
 
-def test_from_its_json_form_it_is_the_same():
+def test_json_round_trip():
     there = Target(record(as_text(to_json(AK))), record(as_text(to_json(jet()))))
     here = Target(AK, jet())
     for name in ("level", "slug", "airport", "gpa_deg", "tch_ft", "course_deg", "pfaf_nm", "category", "latitude_deg"):
@@ -87,7 +87,7 @@ def test_from_its_json_form_it_is_the_same():
         here.touchdown_zone_ft(), here.missed_gradient_ft_per_nm(), here.missed_ft(None))
 
 
-def test_gates_are_the_operators_own_too_highest_first():
+def test_gates_include_operator_gates_highest_first():
     found = Target(AK, jet("large-jet")).gates()
     own = operator_gates(jet("large-jet"))
     assert own
@@ -96,13 +96,13 @@ def test_gates_are_the_operators_own_too_highest_first():
     assert operator_gates(None) == []
 
 
-def test_the_touchdown_zone_is_3000_ft_or_a_third():
+def test_touchdown_zone_is_3000_ft_or_third():
     long = Target(with_chart(AK, runway_length_ft=12_000.0))
     short = Target(with_chart(AK, runway_length_ft=6600.0, displaced_threshold_ft=600.0))
     assert (long.touchdown_zone_ft(), short.touchdown_zone_ft()) == (3000.0, 2000.0)
 
 
-def test_the_missed_approach_is_the_charts_and_corrected_where_cold_asks():
+def test_missed_approach_from_chart_with_cold_correction():
     approach = demo("zzhc-rnav-33")
     target = Target(approach)
     charted_ft = approach.chart.missed.altitude_ft
@@ -115,12 +115,12 @@ def test_the_missed_approach_is_the_charts_and_corrected_where_cold_asks():
     assert Target(with_chart(AK, missed=None)).missed_ft(None) is None
 
 
-def test_the_operators_floor_counts():
+def test_operator_floor_counts():
     target = Target(AK, with_operator(jet(), lowest_da_above_tdze_ft=500.0))
     assert target.minimum_ft() == AK.chart.touchdown_zone_ft + 500.0
 
 
-def test_fixes_end_before_the_map():
+def test_fixes_end_before_map():
     names = [fix.name for fix in Target(AK).fixes]
     roles = [fix.role for fix in AK.chart.fixes]
     assert names == [fix.name for fix in AK.chart.fixes[: roles.index("MAP")]]

@@ -36,21 +36,21 @@ def judged(gate=GATE, gap_s=0.0, unsure=0.1, unsure_fpm=50.0, reason="", **value
     (15.0, None, 10.0, OUTSIDE), (-20.0, -10.0, 10.0, OUTSIDE), (-16.0, -10.0, None, OUTSIDE),
     (9.0, -10.0, 10.0, TOO_CLOSE), (None, None, 10.0, NOT_JUDGED), (3.0, None, None, NOT_JUDGED),
 ])
-def test_the_whole_uncertainty_must_lie_on_one_side(value, low, high, verdict):
+def test_whole_uncertainty_must_be_on_one_side(value, low, high, verdict):
     assert Comparison("x", "ft", value, 5.0, low, high).verdict == verdict
 
 
-def test_a_reason_not_to_judge_wins():
+def test_reason_not_to_judge_wins():
     assert Comparison("x", "ft", 99.0, 0.0, None, 1.0, "altitudes in doubt").verdict == NOT_JUDGED
 
 
-def test_without_uncertainty_the_limit_itself_is_within():
+def test_exact_limit_within_without_uncertainty():
     assert Comparison("x", "ft", 10.0, 0.0, None, 10.0).verdict == WITHIN
     assert Comparison("x", "ft", 10.1, 0.0, None, 10.0).verdict == OUTSIDE
 
 
 @given(st.floats(-100, 100), st.floats(0, 50), st.floats(-50, 50), st.floats(0, 50))
-def test_outside_and_within_are_never_wrong_while_the_error_is_as_stated(truth, uncertainty, limit, width):
+def test_verdicts_never_wrong_within_stated_error(truth, uncertainty, limit, width):
     """Whatever the error, if it is no larger than stated: outside means beyond the limit, within means not."""
     for share in (-1.0, -0.5, 0.0, 0.99):
         found = Comparison("x", "ft", truth + share * uncertainty, uncertainty, limit - width, limit).verdict
@@ -61,7 +61,7 @@ def test_outside_and_within_are_never_wrong_while_the_error_is_as_stated(truth, 
 
 
 @given(st.floats(0.1, 50), st.floats(-1, 1))
-def test_beyond_twice_the_uncertainty_is_always_outside(uncertainty, share):
+def test_beyond_twice_uncertainty_always_outside(uncertainty, share):
     truth = 10.0 + 2.0 * uncertainty + 0.01
     assert Comparison("x", "ft", truth + share * uncertainty, uncertainty, None, 10.0).verdict == OUTSIDE
 
@@ -78,7 +78,7 @@ def test_words():
     assert Comparison("x", "ft", 1.0, 1.0).limit() == "no limit"
 
 
-def test_the_worst_counts():
+def test_worst_counts():
     assert worst([WITHIN, TOO_CLOSE, WITHIN]) == TOO_CLOSE
     assert worst([NOT_JUDGED, WITHIN]) == NOT_JUDGED
     assert worst([TOO_CLOSE, OUTSIDE, NOT_JUDGED]) == OUTSIDE
@@ -87,7 +87,7 @@ def test_the_worst_counts():
     assert len(set(MARKS.values())) == len(MARKS)
 
 
-def test_all_within_and_the_rest_is_named():
+def test_all_within_and_rest_named():
     found = judged()
     assert found.verdict == WITHIN
     assert [item.item for item in found.items] == ["rate of descent", "course deviation", "path deviation"]
@@ -100,17 +100,17 @@ def test_all_within_and_the_rest_is_named():
     ({"path_dots": 0.8}, WITHIN), ({"path_dots": -0.95}, TOO_CLOSE), ({"path_dots": 50.0}, OUTSIDE),
     ({"path_dots": 0.95, "sink_fpm": 1500.0}, OUTSIDE),
 ])
-def test_limits_and_what_is_too_close_to_them(values, verdict):
+def test_limits_and_near_limits(values, verdict):
     assert judged(**values).verdict == verdict
 
 
-def test_doubtful_altitudes_leave_the_course_to_be_judged():
+def test_doubtful_altitudes_leave_course_judged():
     found = judged(reason="altitudes in doubt", sink_fpm=3000.0, path_dots=5.0, course_dots=0.0)
     assert [item.verdict for item in found.items] == [NOT_JUDGED, WITHIN, NOT_JUDGED]
     assert found.verdict == NOT_JUDGED
 
 
-def test_what_is_not_known_is_not_judged():
+def test_unknown_values_not_judged():
     bare = judged(path_dots=None, sink_fpm=None)
     assert [item.item for item in bare.items] == ["course deviation"]
     assert (judged(gap_s=12.0).items, judged(gap_s=12.0).verdict) == ((), "")
@@ -118,6 +118,6 @@ def test_what_is_not_known_is_not_judged():
     assert (never.at, never.items, never.verdict) == (None, (), "")
 
 
-def test_gates_of_the_literature_keep_their_own_limits():
+def test_literature_gates_keep_own_limits():
     found = {gate.name: judged(gate=gate, path_dots=3.0) for gate in GATES}
     assert found["ALAR, visual conditions"].verdict == OUTSIDE
