@@ -30,7 +30,7 @@ def keys_of(found):
             yield from keys_of(entry.record)
 
 
-def test_every_key_and_every_word_stands_on_the_page():
+def test_every_key_and_choice_on_page():
     for key in set(keys_of(Aircraft)):
         assert f"`{key}`" in PAGE or f"[{key}]" in PAGE or f".{key}]" in PAGE, key
     for _, words in (*RULES.values(), *LISTS.values(), ("", SELECTED_BY), ("", REMOVED_BY)):
@@ -38,19 +38,19 @@ def test_every_key_and_every_word_stands_on_the_page():
             assert f'"{word}"' in PAGE, word
 
 
-def test_what_is_refused_and_what_is_described_stands_on_the_page():
+def test_refused_and_described_rules_on_page():
     assert all(rule.statement in PAGE for rule in PROPERTIES)
     assert all(trap.statement in PAGE for trap in TRAPS)
     assert len(list(impossible())) == len(record.CHECKS)
     assert all(len(line) > 20 for line in impossible())
 
 
-def test_every_heading_has_its_own_id():
+def test_heading_ids_unique():
     ids = re.findall(r"^#+ .*\{ #([a-z-]+) \}$", PAGE, re.M)
     assert len(ids) == len(re.findall(r"^##+ |^# T", PAGE, re.M)) == len(set(ids))
 
 
-def test_the_example_on_the_page_is_a_good_file():
+def test_page_example_is_valid_file():
     text = PAGE.split("{ #example }")[1].split("```toml\n")[1].split("```")[0]
     assert read_text(text, "large-jet.toml").type.name == "Large demo jet"
 
@@ -118,13 +118,13 @@ DOES = {
 
 
 @pytest.mark.parametrize("identity", RECIPES)
-def test_a_recipe_makes_a_good_file_that_does_what_its_title_says(identity):
+def test_recipe_makes_valid_file_matching_title(identity):
     jet = with_recipe(identity)
     assert jet.exploration.broken == ()
     assert DOES[identity](jet)
 
 
-def test_command_tells_what_was_proven_or_every_fault(capsys, tmp_path):
+def test_command_reports_proof_or_every_fault(capsys, tmp_path):
     assert main([str(DOCS / "aircraft" / "large-jet.toml")]) == 0
     out = capsys.readouterr().out
     assert "large-jet: Large demo jet" in out

@@ -19,7 +19,7 @@ TYPES = read_all(DOCS / "aircraft")
 
 
 @pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
-def test_a_page_tells_every_rule_and_every_proven_property(jet):
+def test_page_lists_every_rule_and_proven_property(jet):
     page = build_aircraft_page(jet)
     for key, (what, _) in RULES.items():
         assert f"| {what} | **{getattr(jet.rules, key)}** |" in page
@@ -31,12 +31,12 @@ def test_a_page_tells_every_rule_and_every_proven_property(jet):
     assert page.count("14 CFR Part 25") >= 4
 
 
-def test_every_heading_of_a_page_has_its_own_id():
+def test_heading_ids_unique_on_every_page():
     ids = re.findall(r"^#+ .*\{ #([a-z-]+) \}$", build_aircraft_page(TYPES[0]), re.M)
     assert len(ids) == len(re.findall(r"^#+ ", build_aircraft_page(TYPES[0]), re.M)) == len(set(ids))
 
 
-def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
+def test_persistent_selector_warned_of():
     def staying(jet):
         sbas = dataclasses.replace(jet.sources[0], removed_by=("its control",))
         return dataclasses.replace(jet, sources=(sbas, *jet.sources[1:]))
@@ -52,13 +52,13 @@ def test_a_selector_that_survives_the_removal_of_power_is_warned_of():
     assert "every other type" not in power_told(named)
 
 
-def test_a_page_says_whether_lp_may_be_flown():
+def test_page_states_whether_lp_allowed():
     large, light = (next(jet for jet in TYPES if jet.slug == slug) for slug in ("large-jet", "light-jet"))
     said = [re.search(r"LP minima</dt> <dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
     assert said == ["approved", "not approved"]
 
 
-def test_labels_and_names_of_the_file_are_inert():
+def test_file_labels_and_names_inert():
     bad = "<b>|x**{{ fact('a') }}"
     jet = dataclasses.replace(TYPES[0], labels=Labels(arm=bad), type=dataclasses.replace(TYPES[0].type, name=bad))
     body = build_aircraft_page(jet).split("---", 2)[2]
@@ -68,13 +68,13 @@ def test_labels_and_names_of_the_file_are_inert():
     assert "&#60;b&#62;" in body
 
 
-def test_one_type_is_compared_with_nothing():
+def test_single_type_compared_with_nothing():
     assert "{ #differences }" in build_aircraft_index_page(TYPES)
     assert "{ #differences }" not in build_aircraft_index_page(TYPES[:1])
 
 
 @pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
-def test_the_tables_leave_no_event_and_no_case_out(jet):
+def test_tables_omit_no_event_or_case(jet):
     follows = follows_table(explore(jet.rules))
     for event, *_ in jet.exploration.follows:
         assert re.search(rf"(\| |<br>|, ){re.escape(event)}( \||,)", follows), event
@@ -86,7 +86,7 @@ def test_the_tables_leave_no_event_and_no_case_out(jet):
 
 
 @pytest.mark.parametrize("jet", TYPES, ids=lambda jet: jet.slug)
-def test_sources_and_level_changes_are_told_in_full(jet):
+def test_sources_and_level_changes_listed_in_full(jet):
     page = build_aircraft_page(jet)
     for source in jet.rules.sources:
         for word in (*source.offered, *source.guides_while, *source.selected_by, *source.removed_by):
@@ -95,14 +95,14 @@ def test_sources_and_level_changes_are_told_in_full(jet):
         assert f"| {change.what} |" in page
 
 
-def test_a_flow_has_two_boxes_for_each_side_and_one_for_both():
+def test_flow_has_box_per_side_and_shared_box():
     card = flow_card("Name", "When", [Step("together"), Step("apart", per_side=True)])
     assert card.count(BOX) == 3
     assert 'id="card"' in card
     assert "never primary navigation" in card
 
 
-def test_the_page_says_who_flies_and_who_monitors_and_the_limits_of_autopilot_and_gusts():
+def test_page_states_crew_roles_and_limits():
     large, light = (build_aircraft_page(next(jet for jet in TYPES if jet.slug == slug))
                     for slug in ("large-jet", "light-jet"))
     assert "Who flies, who monitors { #duties }" in large

@@ -22,7 +22,7 @@ def links(page):
     return {f"approaches/{link.removeprefix('../')}" for link in found}
 
 
-def test_few_approaches_stand_in_one_list():
+def test_few_approaches_in_one_list():
     some = entries(MAX_IN_ONE_LIST)
     pages = index_pages(some)
     assert list(pages) == ["approaches/index.md"]
@@ -32,7 +32,7 @@ def test_few_approaches_stand_in_one_list():
 
 
 @pytest.mark.parametrize("count", [MAX_IN_ONE_LIST + 1, 4000, 12000])
-def test_many_are_reached_by_pages_of_few_each(count):
+def test_many_approaches_split_into_small_pages(count):
     many = entries(count)
     pages = index_pages(many)
     reached = links(pages["approaches/index.md"]) - {"approaches/changes.md"}
@@ -44,7 +44,7 @@ def test_many_are_reached_by_pages_of_few_each(count):
         assert len(gzip.compress(fill(page).encode())) < 12_000
 
 
-def test_what_the_filter_fetches_is_the_whole_list():
+def test_filter_fetches_whole_list():
     many = entries(4000)
     ((address, text),) = index_files(many).items()
     assert address == list_file(many)[0]
@@ -59,7 +59,7 @@ def test_what_the_filter_fetches_is_the_whole_list():
     assert list_file(changed)[0] != address
 
 
-def test_the_demo_beside_own_approaches_is_kept_apart():
+def test_demo_kept_apart_from_own_approaches():
     demo = {"zz-demo": IndexEntry("ZZAK", "Bank", "RNAV (GPS) RWY 09", "LPV", 99901, "W09A", "2612")}
     for count in (3, 4000):
         page = fill(index_pages(entries(count, "EX") | demo, set(demo))["approaches/index.md"])
@@ -69,7 +69,7 @@ def test_the_demo_beside_own_approaches_is_kept_apart():
 
 @settings(max_examples=50)
 @given(st.lists(st.text("ABZ9", min_size=3, max_size=4), max_size=60), st.integers(0, 3))
-def test_groups_hold_every_approach_once_under_its_letters(airports, crowded):
+def test_groups_hold_every_approach_once_by_letter(airports, crowded):
     airports = [*airports, *["ZZAA"] * (crowded * MAX_IN_ONE_LIST)]
     many = {f"zz-{at}": IndexEntry(airport, "Name", "Title", "LPV", 1, "W", "2612")
             for at, airport in enumerate(airports)}
@@ -80,7 +80,7 @@ def test_groups_hold_every_approach_once_under_its_letters(airports, crowded):
         assert len(found) <= MAX_IN_ONE_LIST or {one.airport for one in found.values()} == {letters}
 
 
-def test_links_of_the_groups_arrive_on_the_site():
+def test_group_links_resolve():
     page = fill(index_pages(entries(4000))["approaches/index.md"])
     assert 'href="of-zza/"' in address_links(page, "approaches/index.md", True)
     assert 'href="of-zza/index.html"' in address_links(page, "approaches/index.md", False)
@@ -90,7 +90,7 @@ def test_links_of_the_groups_arrive_on_the_site():
     assert set(re.findall(r'(?:href|src)="([./]*)assets/', group)) == {"../../"}
 
 
-def test_each_list_says_from_when_to_when_its_approaches_hold():
+def test_each_list_states_validity_dates():
     mixed = entries(3)
     mixed["zz-next"] = replace(mixed["zzaa-rnav-00000"], cycle="2613")
     page = fill(index_pages(mixed)["approaches/index.md"])

@@ -15,12 +15,12 @@ SHEET = 3280
 LINK = "{http://www.w3.org/2000/svg}a"
 
 
-def test_words_keep_clear():
+def test_labels_do_not_overlap():
     assert faults(svg()) == []
 
 
 @pytest.mark.parametrize("place", PLACES, ids=lambda place: place.name)
-def test_a_box_holds_its_words_and_a_thumb(place):
+def test_box_fits_label_and_thumb(place):
     left, top, wide = place.box
     assert min(BOX_HEIGHT, wide) >= THUMB
     assert left >= 0
@@ -30,14 +30,14 @@ def test_a_box_holds_its_words_and_a_thumb(place):
     assert max(width(place.name, LARGE, bold=True), width(place.about, SIZE)) + PADDING <= wide
 
 
-def test_no_box_covers_another():
+def test_boxes_do_not_overlap():
     boxes = [(left, top, left + wide, top + BOX_HEIGHT) for left, top, wide in (place.box for place in PLACES)]
     covered = [pair for pair in combinations(boxes, 2) if pair[0][0] < pair[1][2] and pair[1][0] < pair[0][2]
                and pair[0][1] < pair[1][3] and pair[1][1] < pair[0][3]]
     assert covered == []
 
 
-def test_each_place_leads_to_its_page():
+def test_each_place_links_to_page():
     links = [link.get("href") for link in ElementTree.fromstring(svg()).iter(LINK)]
     assert links == [place.page for place in PLACES]
     assert all((DOCS / link).is_file() for link in links)

@@ -112,7 +112,7 @@ ODD = {
 
 
 @pytest.mark.parametrize("approach", DEMO.values(), ids=DEMO)
-def test_a_briefing_has_every_section_once_and_computes_all_of_them(approach):
+def test_briefing_computes_every_section_once(approach):
     page = fill(build_briefing_page(approach))
     for anchor in [*IDS, "print"]:
         assert page.count(f"{{ #{anchor} ") == 1
@@ -122,12 +122,12 @@ def test_a_briefing_has_every_section_once_and_computes_all_of_them(approach):
 
 
 @pytest.mark.parametrize("section", briefing_flying.SECTIONS, ids=IDS)
-def test_a_section_begins_with_its_heading(section):
+def test_section_begins_with_heading(section):
     assert re.match(rf"## [^\n]+ {{ #{section.__name__} data-search-exclude }}\n\n", section(FIRST))
 
 
 @pytest.mark.parametrize("approach", ODD.values(), ids=ODD)
-def test_an_odd_approach_is_said_in_words(approach):
+def test_unusual_approach_explained_in_words(approach):
     text = fill("".join(section(approach) for section in (*briefing_flying.SECTIONS, *briefing_card.SECTIONS)))
     assert [anchor for anchor in IDS if f"#{anchor} " in text] == IDS
     assert not re.search(r"\b(nan|inf|None)\b|[-\u2212]0\b(?!\.\d*[1-9])(?![\d-])|\d\.\d{5}", text)
@@ -141,7 +141,7 @@ def test_an_odd_approach_is_said_in_words(approach):
     ("missed approach below the DA", "climb", "cannot be computed"),
     ("no missed approach", "climb", "take it from the chart"),
 ])
-def test_what_cannot_be_computed(name, section, words):
+def test_uncomputable_values(name, section, words):
     assert words in getattr(briefing_flying, section)(ODD[name])
 
 
@@ -149,7 +149,7 @@ def test_what_cannot_be_computed(name, section, words):
     "very long final", "angle of six degrees", "airport at 9000 ft", "lateral only at 9000 ft",
     "airport below sea level",
 ])
-def test_what_is_only_unusual_is_computed(name):
+def test_unusual_values_still_computed(name):
     for section in (*briefing_flying.SECTIONS, *briefing_card.SECTIONS):
         text = fill(section(ODD[name]))
         assert "cannot be computed" not in text
@@ -173,7 +173,7 @@ def test_rates(approach):
     assert descent_rate_fpm(reached_kt, angle_deg) == pytest.approx(1000, abs=half_knot_fpm)
 
 
-def test_a_descent_without_glidepath():
+def test_descent_without_glidepath():
     text, chart = briefing_flying.rate(LATERAL), LATERAL.chart
     begin_nm = foot(LATERAL, LATERAL.pfaf)[0]
     angle_deg = barometric_path_angle_deg(
@@ -187,7 +187,7 @@ def test_a_descent_without_glidepath():
     assert "too low, level off before it" in briefing_flying.rate(charted(LATERAL, fixes=tuple(higher)))
 
 
-def test_an_angle_on_the_chart_makes_no_glidepath():
+def test_charted_angle_makes_no_glidepath():
     approach = charted(LATERAL, glidepath_deg=3.1, tch_ft=45.0)
     text = briefing_flying.rate(approach)
     assert "No glidepath. The chart's angle, advisory only:" in text
@@ -198,7 +198,7 @@ def test_an_angle_on_the_chart_makes_no_glidepath():
 
 @pytest.mark.parametrize("approach", [FIRST, STEEP], ids=["low", "high"])
 @pytest.mark.parametrize("temperature_c", [40, 0, -30])
-def test_the_altimeter_at_the_pfaf(approach, temperature_c):
+def test_altimeter_at_pfaf(approach, temperature_c):
     chart, text = approach.chart, briefing_flying.altimeter(approach)
     path = chart.threshold_elevation_ft, chart.tch_ft, chart.glidepath_deg
     air = temperature_c, chart.airport_elevation_ft
@@ -210,7 +210,7 @@ def test_the_altimeter_at_the_pfaf(approach, temperature_c):
     assert column(text, row, 3) == quantity(path_met_distance_nm(altitude_ft, *path, *air), "NM", 0.1)
 
 
-def test_without_a_glidepath_the_altimeter_is_not_checked_by_it():
+def test_altimeter_unchecked_without_glidepath():
     text = briefing_flying.altimeter(LATERAL)
     below = [float(row[2].replace(MINUS, "-")) for row in rows(text)[1:]]
     assert below == sorted(below, reverse=True)
@@ -244,19 +244,19 @@ def test_cold_altitudes():
     assert "RW09" not in "".join(found)
 
 
-def test_cold_begins_where_the_chart_asks_for_it():
+def test_cold_begins_where_chart_requires():
     assert rows(briefing_flying.cold(STEEP))[8] == ["charted", *degrees(20, 30, 40)]
     coldest = charted(FIRST, cold_temperature_airport_c=-45.0)
     assert rows(briefing_flying.cold(coldest))[8] == ["charted", *degrees(30, 40, 50)]
 
 
-def test_the_worked_example_of_the_cold_rule():
+def test_worked_example_of_cold_rule():
     """AIM 7-3-5.g: field elevation 3206 ft, -12 °C, FAF at 6200 ft: 300 ft for the FAF and all before it."""
     approach = charted(with_pfaf(FIRST, altitude_ft=6200.0), airport_elevation_ft=3206.0)
     assert pfaf_addition_ft(approach, -12.0) == 300
 
 
-def test_an_altitude_on_the_path_is_not_corrected():
+def test_altitude_on_path_not_corrected():
     fixes = [replace(fix, altitude_rule="on path") if fix.role == "step-down" else fix for fix in FIRST.chart.fixes]
     names = [name for name, *_ in charted_altitudes(charted(FIRST, fixes=tuple(fixes)))]
     assert "FOMEY" not in names
@@ -274,7 +274,7 @@ def test_full_scale_and_one_dot():
     assert [row[0] for row in rows(short)[1:]] == ["FAF", "3\u202fNM", "1\u202fNM", "DA"]
 
 
-def test_full_scale_is_drawn_as_it_is_told():
+def test_drawn_full_scale_matches_text():
     text = fill(briefing_flying.scale(FIRST))
     drawn, told = text.partition("<figure")[2], text.partition("<figure")[0]
     ends = {name: [column(told, where, place).split()[0] for where in ("FAF", "DA")]
@@ -287,7 +287,7 @@ def test_full_scale_is_drawn_as_it_is_told():
     assert rows(drawn)[4][1] == column(told, "3\u202fNM", 2).split()[0]
 
 
-def test_full_scale_is_drawn_where_there_is_a_way_from_the_pfaf_to_the_minimum():
+def test_full_scale_drawn_between_pfaf_and_minimum():
     assert "path" not in briefing_flying.scale(LATERAL).partition("<figure")[2].partition("</figure")[0]
     without = {name for name, approach in ODD.items() if "<figure" not in briefing_flying.scale(approach)}
     assert without == {
@@ -295,7 +295,7 @@ def test_full_scale_is_drawn_where_there_is_a_way_from_the_pfaf_to_the_minimum()
     }
 
 
-def test_the_decision():
+def test_decision():
     text, chart = briefing_flying.decision(STEEP), STEEP.chart
     height_ft = 6775 - chart.threshold_elevation_ft
     distance_ft = float(re.search(r"NM, (\d+)", text)[1])
@@ -313,7 +313,7 @@ def test_the_decision():
     assert "go around at once" not in briefing_flying.decision(LATERAL)
 
 
-def test_the_climb():
+def test_climb():
     text = briefing_flying.climb(STEEP)
     assert "260\u202fft/NM (published)" in text
     assert column(text, "140") == number(required_climb_rate_fpm(140, 260))
@@ -322,7 +322,7 @@ def test_the_climb():
     assert column(briefing_flying.climb(FIRST), "140") == number(required_climb_rate_fpm(140, 200))
 
 
-def test_a_chart_by_other_rules_climbs_by_icao_and_is_told_in_metres():
+def test_icao_climb_in_metres_under_other_rules():
     """2.5 % is 152 ft/NM; the FAA's 200 ft/NM is nobody's standard there.  RVR 600 m is 1969 ft."""
     easa = DEMO["zzeg-rnp-24"]
     text, card = briefing_flying.climb(easa), fill(briefing_card.card(easa))
@@ -340,7 +340,7 @@ def test_a_chart_by_other_rules_climbs_by_icao_and_is_told_in_metres():
     assert "243\u202fft/NM (published)" in briefing_flying.climb(published)
 
 
-def test_the_card():
+def test_card():
     text = fill(briefing_card.card(STEEP))
     for words in ("99902", "W33A", "331° magnetic", "Data of cycle 2612, in force from 2026-11-26 to 2026-12-23",
                   "source SBAS · DA 6775", "missed approach 10000", "GLAZO", "8700", "SNOEY", "Caution"):
@@ -353,7 +353,7 @@ def test_the_card():
     assert text.index("Set</b>") < text.index("FAF") < text.index("Minima") < text.index("Missed approach</b>")
 
 
-def test_the_card_tells_what_a_cold_day_adds_where_the_chart_asks_for_it():
+def test_card_states_cold_additions_where_chart_requires():
     text = fill(briefing_card.card(STEEP))
     grid = text[text.index('aria-label="Cold"') :].partition("</table>")[0]
     heads = re.findall(r'<th scope="col">([^<]*)</th>', grid)
@@ -366,12 +366,12 @@ def test_the_card_tells_what_a_cold_day_adds_where_the_chart_asks_for_it():
     assert "<b>Cold</b>" not in fill(briefing_card.card(FIRST))
 
 
-def test_the_card_leaves_room_for_the_day():
+def test_card_leaves_room_for_day():
     text = fill(briefing_card.card(FIRST))
     assert re.findall(r"<span>([^<]+) <span class=.hb-blank.></span></span>", text) == list(briefing_card.DAY)
 
 
-def test_the_card_shows_no_altitude_under_the_minimum():
+def test_card_shows_no_altitude_below_minimum():
     for approach in DEMO.values():
         level = approach.identity.level_of_service
         minimum_ft = next(row.altitude_ft for row in approach.chart.minima if row.line == level)
@@ -381,7 +381,7 @@ def test_the_card_shows_no_altitude_under_the_minimum():
         assert 1 <= len(shown) <= 8
 
 
-def test_the_card_says_that_the_database_disagrees():
+def test_card_states_database_mismatch():
     assert "Not everything was compared" in fill(briefing_card.card(FIRST))
     wrong = replace(FIRST, identity=replace(FIRST.identity, channel=99999))
     assert "Do not fly it" in fill(briefing_card.card(wrong))

@@ -61,12 +61,12 @@ LEAN = (
 
 
 @pytest.mark.parametrize(("text", "expected"), LEAN)
-def test_comments_stay_at_home(text, expected):
+def test_comments_not_served(text, expected):
     assert lean(text) == expected
 
 
 @pytest.mark.parametrize("form", phone.ENTRIES)
-def test_what_is_served_is_the_code_of_the_files_and_nothing_else(form):
+def test_served_code_equals_files(form):
     address, text = phone.code(form)
     served = json.loads(text)
     assert len(served) > 20
@@ -84,7 +84,7 @@ def is_for_types(node):
 
 
 @pytest.mark.parametrize("form", phone.ENTRIES)
-def test_it_is_all_that_is_imported_and_nothing_else(form):
+def test_served_modules_equal_imports(form):
     served = phone.modules(form)
     for place in served:
         tree = ast.parse((phone.SNIPPETS / place).read_text("utf-8"))
@@ -103,12 +103,12 @@ def test_it_is_all_that_is_imported_and_nothing_else(form):
                 )
 
 
-def test_a_module_that_needs_more_stops_the_build():
+def test_unsupported_module_stops_build():
     with pytest.raises(ValueError, match=r"lpv\.geodesy\.magnetic runs on the phone, which has no .*pygeomag"):
         phone.imported("lpv.geodesy.magnetic")
 
 
-def test_the_runtime_is_as_published():
+def test_runtime_matches_publication():
     listed = dict(line.split()[::-1] for line in (phone.RUNTIME / "SHA256SUMS").read_text("utf-8").splitlines())
     assert {path.name for path in phone.RUNTIME.iterdir()} == RUNTIME_FILES
     assert listed.keys() == {name for name in RUNTIME_FILES if name.startswith("micropython")}
@@ -118,7 +118,7 @@ def test_the_runtime_is_as_published():
     assert "Permission is hereby granted" in (phone.RUNTIME / "LICENSE").read_text("utf-8")
 
 
-def test_the_runtime_needs_no_eval():
+def test_runtime_needs_no_eval():
     script = next(phone.RUNTIME.glob("*.js")).read_text("utf-8")
     assert not re.search(r"\beval\(|new Function|\bFunction\(", script)
 
@@ -127,7 +127,7 @@ def test_the_runtime_needs_no_eval():
 
 
 @pytest.mark.parametrize("name", names())
-def test_a_form_is_whole_without_scripts(name):
+def test_form_complete_without_scripts(name):
     found, markup = calculator(name), form(name)
     result = answer(found, begin_with(found))
     assert not result.errors
@@ -141,7 +141,7 @@ def test_a_form_is_whole_without_scripts(name):
 
 
 @pytest.mark.parametrize("name", names())
-def test_every_field_has_a_label_a_hint_and_a_place_for_its_error(name):
+def test_every_field_has_label_hint_and_error_place(name):
     markup = form(name)
     for field in calculator(name).inputs:
         identity = f"own-{name}-{field.key}"
@@ -154,13 +154,13 @@ def test_every_field_has_a_label_a_hint_and_a_place_for_its_error(name):
 
 
 @pytest.mark.parametrize("name", names())
-def test_a_form_keeps_to_the_policy(name):
+def test_form_complies_with_policy(name):
     page = f'<!doctype html><html><head><meta charset="utf-8"></head><body>{form(name)}</body></html>'
     assert "Content-Security-Policy" in secured(page, name)
     assert "<script" not in page
 
 
-def test_numbers_bring_up_the_number_keys():
+def test_number_fields_use_numeric_keyboard():
     markup = form("altimeter")
     assert markup.count('inputmode="decimal"') == 7
     assert markup.count('class="hb-sign"') == 4
@@ -168,7 +168,7 @@ def test_numbers_bring_up_the_number_keys():
     assert "<textarea" in form("data-block")
 
 
-def test_text_of_data_files_is_inert(monkeypatch):
+def test_data_file_text_inert(monkeypatch):
     hostile = [('<b onclick="x">', {"approach.block": '"><i>'})]
     monkeypatch.setattr("lpv_site.forms.calculators._of_approaches", lambda: hostile)
     markup = form("data-block")
@@ -176,14 +176,14 @@ def test_text_of_data_files_is_inert(monkeypatch):
     assert "<i>" not in markup
 
 
-def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
+def test_expression_places_form_and_wrong_name_stops_build():
     markup = fill(expand('x\n\n{{ calculator("rvr") }}\n\ny', "decide/page.md"))
     assert 'id="own-rvr"' in markup
     with pytest.raises(ValueError, match=r"page\.md.*no calculator 'nope'"):
         expand('{{ calculator("nope") }}', "page.md")
 
 
-def test_each_is_listed_and_stands_on_the_page_of_its_task():
+def test_each_form_listed_and_on_its_task_page():
     placed = {page.relative_to(DOCS).as_posix(): PLACED.findall(page.read_text("utf-8")) for page in pages()}
     assert sorted(placed.pop("calculate/index.md")) == sorted(names())
     assert sorted(name for found in placed.values() for name in found) == sorted(names())
@@ -192,7 +192,7 @@ def test_each_is_listed_and_stands_on_the_page_of_its_task():
 # What they begin with
 
 
-def test_every_source_is_a_figure_of_the_example():
+def test_every_source_is_figure_of_example():
     known = approach_figures(example()) | aircraft_figures(example_aircraft())
     declared = [*map(calculator, names()), *map(live.figure, live.names())]
     asked = {field.source for each in declared for field in each.inputs} - {""}
@@ -202,14 +202,14 @@ def test_every_source_is_a_figure_of_the_example():
 
 
 @pytest.mark.parametrize("name", names())
-def test_a_field_begins_with_the_example_s_figure(name):
+def test_field_starts_with_example_figure(name):
     known = approach_figures(example()) | aircraft_figures(example_aircraft())
     for field, text in zip(calculator(name).inputs, begin_with(calculator(name)).values(), strict=True):
         assert text == (field.fill(known[field.source]) if field.source in known else field.default)
 
 
 @pytest.mark.parametrize("name", names())
-def test_the_figures_of_every_approach_and_aircraft_can_be_used(name):
+def test_figures_of_every_approach_and_aircraft_usable(name):
     found = calculator(name)
     for approach in examples():
         for jet in aircraft():
@@ -218,19 +218,19 @@ def test_the_figures_of_every_approach_and_aircraft_can_be_used(name):
             assert not result.errors, (approach.slug, jet.type.name)
 
 
-def test_an_option_leaves_empty_what_an_approach_does_not_have():
+def test_option_left_empty_without_approach_value():
     figures = [json.loads(html.unescape(text)) for text in re.findall(r'data-figures="([^"]*)"', form("descent-rate"))]
     lateral_only = [each for each in examples() if each.identity.level_of_service == "LP"]
     assert sum(held.get("gpa_deg") == "" for held in figures) == len(lateral_only) >= 1
     assert figures[-1] == {}
 
 
-def test_a_link_carries_the_figures_that_its_calculator_asks_for():
+def test_link_carries_figures_calculator_needs():
     link = calculator_link("descent-rate", "../calculate/", {"approach.glidepath_deg": 3.5, "approach.tch_ft": 50.0})
     assert link == "../calculate/?own=descent-rate&gpa_deg=3.50#own-descent-rate"
 
 
-def test_choices_begin_with_one_of_theirs():
+def test_choices_start_with_valid_option():
     for name in names():
         for field in calculator(name).inputs:
             if isinstance(field, Choice):

@@ -35,12 +35,12 @@ def load(tmp_path, text):
     return load_cases(tmp_path)
 
 
-def test_a_good_case_holds(tmp_path):
+def test_good_case_holds(tmp_path):
     (case,) = load(tmp_path, GOOD)
     assert run(case).holds
 
 
-def test_a_wrong_value_does_not_hold_and_stops_the_page(tmp_path):
+def test_wrong_value_fails_and_stops_page(tmp_path):
     (case,) = load(tmp_path, GOOD.replace("270.0", "271.0"))
     result = run(case)
     assert not result.holds
@@ -65,18 +65,18 @@ def test_wrap_compares_across_north(tmp_path):
         ('task = "verify"', 'task = "dance"', "dance"),
     ],
 )
-def test_faults_are_named(tmp_path, old, new, says):
+def test_faults_named(tmp_path, old, new, says):
     with pytest.raises(DataError, match=says):
         load(tmp_path, GOOD.replace(old, new))
 
 
-def test_all_faults_at_once(tmp_path):
+def test_all_faults_reported_together(tmp_path):
     with pytest.raises(DataError) as caught:
         load(tmp_path, GOOD.replace('"trade"', '"nobody"').replace('"common practice"', '"sure"'))
     assert len(caught.value.faults) == 2
 
 
-def test_half_of_the_last_printed_digit():
+def test_half_of_last_printed_digit():
     assert half_last_digit(Decimal("171.60")) == Decimal("0.005")
     assert half_last_digit(300) == Decimal("0.5")
 
@@ -88,7 +88,7 @@ def test_nan_never_holds(tmp_path):
     ).holds
 
 
-def test_a_function_that_is_missing_or_fails_is_a_fault(tmp_path, monkeypatch):
+def test_missing_or_failing_function_is_fault(tmp_path, monkeypatch):
     load(tmp_path, GOOD.replace("degrees_360", "no_such_name"))
     monkeypatch.setattr(checks, "load_cases", lambda: load_cases(tmp_path))
     checks.results.cache_clear()
@@ -97,7 +97,7 @@ def test_a_function_that_is_missing_or_fails_is_a_fault(tmp_path, monkeypatch):
     checks.results.cache_clear()
 
 
-def test_the_page_of_sources_lists_those_that_a_fact_or_a_check_names_and_no_others():
+def test_sources_page_lists_exactly_cited_sources():
     listed = re.findall(r'id="source-([a-z0-9-]+)"', build_sources_page())
     named = {row.source for row in FACTS.values()} | {case.source for case in load_cases()}
     assert len(listed) == len(set(listed))

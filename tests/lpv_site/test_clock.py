@@ -21,12 +21,12 @@ def clocks(path: Path) -> set[str]:
     return {ast.unparse(call) for call in calls if ast.unparse(call).removeprefix("datetime.") in CLOCK}
 
 
-def test_only_what_may_reads_the_clock_or_the_locale():
+def test_only_allowed_modules_read_clock_or_locale():
     snippets = ROOT / "snippets"
     found = {path.relative_to(snippets).as_posix(): clocks(path) for path in snippets.rglob("*.py")}
     assert {name for name, calls in found.items() if calls} == set(MAY)
 
 
-def test_no_test_takes_the_day_from_the_clock():
+def test_no_test_reads_current_date():
     found = {path.name: clocks(path) - {"time.time", "time.tzset"} for path in (ROOT / "tests").rglob("test_*.py")}
     assert not {name for name, calls in found.items() if calls}

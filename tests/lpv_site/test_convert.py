@@ -40,13 +40,13 @@ Words.
         ("final/rate.md", "../index.md", "../../", "../index.html"),
     ],
 )
-def test_links_arrive(address, link, directory, plain):
+def test_links_resolve(address, link, directory, plain):
     html = f'<a href="{link}">x</a>'
     assert address_links(html, address, True) == f'<a href="{directory}">x</a>'
     assert address_links(html, address, False) == f'<a href="{plain}">x</a>'
 
 
-def test_a_link_keeps_what_it_asks_for():
+def test_link_keeps_query():
     html = '<a href="../set-up/check.md?approach=zz-1&amp;x=a.md#own">x</a> <a href="check.md?own=1">y</a>'
     assert address_links(html, "approaches/a.md", True) == (
         '<a href="../../set-up/check/?approach=zz-1&amp;x=a.md#own">x</a> <a href="../check/?own=1">y</a>')
@@ -54,16 +54,16 @@ def test_a_link_keeps_what_it_asks_for():
         '<a href="../set-up/check.html?approach=zz-1&amp;x=a.md#own">x</a> <a href="check.html?own=1">y</a>')
 
 
-def test_other_links_are_left_alone():
+def test_other_links_unchanged():
     html = '<a href="https://example.org/a.md">x</a> <a href="#top">y</a> <a href="z/">z</a>'
     assert address_links(html, "approaches/a.md", True) == html
 
 
-def test_only_the_text_is_changed_by_a_second_conversion():
+def test_second_conversion_changes_only_text():
     assert to_html("**a**") == to_html("**a**") == "<p><strong>a</strong></p>"
 
 
-def test_finished_html_is_left_as_it_is_inside_other_blocks_too():
+def test_finished_html_unchanged_inside_blocks():
     block = '<div class="hb-row"><p>**a** {{ b }} &amp; <svg data-drawing="0123456789abcdef"></svg></p></div>'
     assert to_html(f"words\n\n{block}\n\nwords") == f"<p>words</p>\n{block}\n\n<p>words</p>"
     inside = to_html(f'??? note "More"\n\n    {block}\n')
@@ -77,7 +77,7 @@ def test_page_has_content_and_headings():
     assert [item["id"] + item["name"] for item in html.toc[0]["children"]] == ["firstFirst", "secondSecond"]
 
 
-def test_links_of_a_page_name_addresses_below_docs():
+def test_page_links_name_addresses_below_docs():
     page = "[a](../verify/b.md?x=1#do) ![c](c.png) <a href='d.md'>raw</a> <a href=\"d.md\">raw</a> [e](#top) [f](/f.md)"
     html = html_of(page, "final/a.md").content
     assert links_in(html) == {"verify/b.md#do", "final/c.png", "final/d.md"}
@@ -91,7 +91,7 @@ def test_links_of_a_page_name_addresses_below_docs():
     assert 'src="c.png"' in filed
 
 
-def test_markdown_inside_html_is_converted_where_it_is_asked_for():
+def test_markdown_in_html_converted_on_request():
     assert "<em>b</em>" in html_of('<div markdown="1">*b*</div>', "a.md").content
     assert "*b*" in html_of("<div>*b*</div>", "a.md").content
     assert html_of('<div markdown="0">*b*</div>', "a.md").content == "<div>*b*</div>"

@@ -47,11 +47,11 @@ def known(here=()):
     return json.loads(html.unescape(re.search(r'data-drills="([^"]*)"', fill(score_box(here)))[1]))
 
 
-def test_there_are_sixty_and_more():
+def test_at_least_sixty_choices():
     assert len(set(NUMBERS)) == len(NUMBERS) >= 60
 
 
-def test_the_list_is_all_that_any_mistake_of_the_drills_makes_wrong():
+def test_list_covers_every_possible_wrong_item():
     reached, planted_kinds = set(), set()
     for drill in drills():
         for planted, kind in zip(drill.planted, drill.row.mistakes, strict=True):
@@ -62,7 +62,7 @@ def test_the_list_is_all_that_any_mistake_of_the_drills_makes_wrong():
     assert CHOICES[-1] == NOTHING
 
 
-def test_what_is_right_is_what_was_planted():
+def test_right_answer_is_planted_mistake():
     met = set()
     for drill in drills():
         for planted, kind in zip(drill.planted, drill.row.mistakes, strict=True):
@@ -75,14 +75,14 @@ def test_what_is_right_is_what_was_planted():
     assert met == NAMED.keys()
 
 
-def test_two_mistakes_of_a_drill_are_told_apart():
+def test_two_mistakes_of_drill_distinguishable():
     for drill in drills():
         sets = [set(right_items(planted)) for planted in drill.planted]
         assert len(sets) < 2 or sets[0].isdisjoint(sets[1]), drill.row.name
 
 
 @pytest.mark.parametrize("difficulty", DIFFICULTIES)
-def test_the_page_has_what_is_right_for_each_drill(difficulty):
+def test_page_has_right_answer_for_each_drill(difficulty):
     page = fill(build_drill_page(difficulty))
     places = PLACE.findall(page)
     mine = of_difficulty(difficulty)
@@ -94,7 +94,7 @@ def test_the_page_has_what_is_right_for_each_drill(difficulty):
     assert page.index("hb-score") < page.index('id="card"'), "the score is no part of the printed sheet"
 
 
-def test_what_is_right_lies_within_the_lists():
+def test_right_answers_within_lists():
     lists = words()
     for drill in drills():
         for planted in drill.planted:
@@ -109,7 +109,7 @@ def test_what_is_right_lies_within_the_lists():
     assert [*lists["remedies"], REMEDIES["nothing"]] == list(REMEDIES.values()), "the script counts in this order"
 
 
-def test_the_score_knows_every_drill_and_what_each_is_worth():
+def test_score_knows_every_drill_and_its_worth():
     given = known(["plain"])
     assert sorted(number for kind in given["kinds"] for number in kind["numbers"]) == sorted(NUMBERS)
     assert {kind["page"]: kind["words"] for kind in given["kinds"]} == {page: text for page, (text, _) in ASKED.items()}
@@ -123,12 +123,12 @@ def test_the_score_knows_every_drill_and_what_each_is_worth():
     assert parts["again"] == sorted(set(parts["again"]))
 
 
-def test_the_numbers_of_a_page_are_those_of_its_rows():
+def test_page_numbers_match_its_rows():
     assert numbers_of("sequences") == sorted(row.number for row in LISTED.sequences)
     assert numbers_of("subtle") == sorted(row.number for row in LISTED.drills if row.difficulty == "subtle")
 
 
-def test_numbers_are_told_as_their_unbroken_runs():
+def test_numbers_written_as_unbroken_runs():
     assert spans([1, 2, 3]) == "01 to 03"
     assert spans([37, 38, 56, 73, 74]) == "37 to 38, 56, 73 to 74"
     assert spans([]) == ""

@@ -25,21 +25,21 @@ LINK = re.compile(r"\[[^\]]+\]\(\.\./([^)]+)\)")
 
 
 @pytest.mark.parametrize("key", TEACHES)
-def test_every_section_that_teaches_is_there(key):
+def test_every_teaching_section_exists(key):
     assert TEACHES[key] in headings()
     mistake, _, grade = key.partition(" ")[2].partition(" ")
     assert not mistake or mistake in MISTAKES
     assert not grade or grade in MEANING
 
 
-def test_an_mda_set_as_a_da_is_taught_by_its_own_entry():
+def test_mda_set_as_da_has_own_entry():
     for grade, entry in (("stop", "mda-set-as-da"), ("resolve", "da-set-as-mda")):
         finding = Finding("set-minimum-kind", grade, "minimum set as the other kind")
         assert section(finding, "wrong-kind") == f"decide/minimum.md#{entry}"
 
 
 @pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
-def test_every_answer_names_its_mistakes_and_the_sections_that_teach_them(one):
+def test_every_answer_names_mistakes_and_sections(one):
     text = answer(one, PAGE)
     links = LINK.findall(text)
     assert links
@@ -53,7 +53,7 @@ def test_every_answer_names_its_mistakes_and_the_sections_that_teach_them(one):
 
 
 @pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
-def test_the_answer_is_folded_and_nothing_before_it_tells(one):
+def test_answer_folded_and_not_given_away(one):
     before, fold, _ = drill_markdown(one, PAGE).partition('??? note hb-answer "Answer"\n')
     assert fold
     assert f"{{ #{one.row.name} }}" in before
@@ -64,7 +64,7 @@ def test_the_answer_is_folded_and_nothing_before_it_tells(one):
         assert word not in shown
 
 
-def test_what_is_set_wrong_can_be_seen():
+def test_wrong_settings_visible():
     one = next(drill for drill in drills() if drill.row.mistakes == ("course-before",))
     shown = drill_markdown(one, PAGE).partition("???")[0]
     row = next(line for line in shown.splitlines() if line.startswith("| course |"))
@@ -74,7 +74,7 @@ def test_what_is_set_wrong_can_be_seen():
 
 
 @pytest.mark.parametrize("difficulty", DIFFICULTIES)
-def test_a_page_has_its_drills_its_print_link_and_its_cautions(difficulty):
+def test_page_has_drills_print_link_and_cautions(difficulty):
     page = build_drill_page(difficulty)
     mine = [drill.row.name for drill in drills() if drill.row.difficulty == difficulty]
     assert re.findall(r"\{ #(drill-\d+) \}", page) == sorted(mine)
@@ -97,18 +97,18 @@ def test_links_lead_from_page_to_page():
     assert link("verify/identity.md#do", "verify/path.md") == "[Identity and channel: Do](identity.md#do)"
 
 
-def test_a_finding_that_no_section_teaches_is_an_error():
+def test_finding_without_teaching_section_is_error():
     with pytest.raises(KeyError):
         section(Finding("no-such-key", "stop", "x"))
 
 
-def test_sections_that_teach_a_number_or_a_sign_are_there():
+def test_sections_for_numbers_and_signs_exist():
     assert {one.question.teaches for one in asked()} | set(SIGN_TEACHES.values()) <= set(headings())
     assert set(SIGN_TEACHES) == {"", *SIGNS}
 
 
 @pytest.mark.parametrize(("build", "made"), [(build_numbers_page, asked), (build_sequence_page, running)])
-def test_numbers_and_sequences_have_their_drills_and_cautions(build, made):
+def test_numbers_and_sequences_have_drills_and_cautions(build, made):
     page = fill(build())
     assert re.findall(r"\{ #(drill-\d+) \}", page) == [one.row.name for one in made()]
     assert page.count("hb-answer") == page.count("hb-own-answer") == len(made())
@@ -118,7 +118,7 @@ def test_numbers_and_sequences_have_their_drills_and_cautions(build, made):
     assert len(gzip.compress(page.encode())) < 30_000
 
 
-def test_the_answer_to_a_number_says_how_near_and_is_not_told_before():
+def test_number_answer_states_tolerance_and_stays_hidden():
     page = build_numbers_page()
     for one in asked():
         section = page.split(f"{{ #{one.row.name} }}")[1].split("## Drill")[0]
@@ -127,7 +127,7 @@ def test_the_answer_to_a_number_says_how_near_and_is_not_told_before():
         assert escape(in_words(one.question)) not in before
 
 
-def test_the_timeline_shows_all_that_is_announced_and_marks_no_row():
+def test_timeline_shows_every_announcement_and_marks_no_row():
     page = fill(build_sequence_page())
     for one in running():
         body = page.split(f'data-of="{one.row.name}"')[1].split("</tbody>")[0]
@@ -138,7 +138,7 @@ def test_the_timeline_shows_all_that_is_announced_and_marks_no_row():
             assert said == list(moment.words)
 
 
-def test_paper_has_every_change_and_the_instructor_all_answers():
+def test_printed_sheet_has_all_changes_and_instructor_answers():
     page = fill(build_sequence_page())
     timelines, answers = page.split('id="instructor"')
     for one in running():

@@ -42,13 +42,13 @@ def plain(tmp_path, monkeypatch):
         cached.cache_clear()
 
 
-def test_the_time_is_that_of_the_later_commit(tmp_path):
+def test_time_from_later_commit(tmp_path):
     older, newer = repository(tmp_path / "older", 1_700_000_000), repository(tmp_path / "newer", 1_790_000_000)
     assert edition.seconds(older, newer) == edition.seconds(newer, older) == 1_790_000_000
     assert edition.seconds(older) == 1_700_000_000
 
 
-def test_a_folder_in_a_repository_has_the_time_of_its_own_commit(tmp_path):
+def test_folder_in_repository_uses_own_commit_time(tmp_path):
     whole = repository(tmp_path / "whole", 1_700_000_000)
     (whole / "own").mkdir()
     (whole / "own" / "b.toml").write_text("x = 1\n")
@@ -61,7 +61,7 @@ def test_a_folder_in_a_repository_has_the_time_of_its_own_commit(tmp_path):
 
 
 @pytest.mark.skipif(os.geteuid() != 0, reason="only root gives a folder to another user")
-def test_a_folder_of_another_user_is_read_too(tmp_path):
+def test_folder_of_other_user_read(tmp_path):
     folder = repository(tmp_path / "theirs", 1_750_000_000)
     for path in (folder, folder / ".git"):
         os.chown(path, 65534, 65534)
@@ -70,7 +70,7 @@ def test_a_folder_of_another_user_is_read_too(tmp_path):
     assert edition.committed(folder) == 1_750_000_000
 
 
-def test_without_a_commit_no_time_is_made_up(tmp_path, monkeypatch):
+def test_no_time_without_commit(tmp_path, monkeypatch):
     under_git = repository(tmp_path / "handbook", 1_700_000_000)
     plain = tmp_path / "plain"
     plain.mkdir()
@@ -84,13 +84,13 @@ def test_without_a_commit_no_time_is_made_up(tmp_path, monkeypatch):
 
 
 @pytest.mark.parametrize(("said", "found"), [("1764000000", 1_764_000_000), ("0", 0), ("tomorrow", None), ("-1", None)])
-def test_a_time_that_is_said_counts(monkeypatch, tmp_path, said, found):
+def test_stated_time_counts(monkeypatch, tmp_path, said, found):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", said)
     assert edition.seconds(tmp_path, tmp_path) == found
     assert bool(edition.faults()) is (found is None)
 
 
-def test_a_time_is_read_as_it_is_printed(monkeypatch):
+def test_printed_time_read_back(monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1764000000")
     assert edition.built() == "2025-11-24T16:00Z"
     assert edition.seconds_of(edition.built()) == 1_764_000_000
@@ -106,13 +106,13 @@ def with_cycle(tmp_path, cycle):
     return docs
 
 
-def test_two_editions_of_one_day_have_two_numbers(tmp_path):
+def test_same_day_editions_have_different_numbers(tmp_path):
     numbers = [edition.number(with_cycle(tmp_path, cycle)) for cycle in ("2612", "2613")]
     assert [number[:5] for number in numbers] == ["2612-", "2613-"]
     assert numbers[0][5:] != numbers[1][5:]
 
 
-def test_the_number_is_of_what_the_edition_has(tmp_path):
+def test_number_depends_on_edition_content(tmp_path):
     docs = with_cycle(tmp_path, "2612")
     copy = tmp_path / "copy"
     shutil.copytree(docs, copy)
@@ -126,7 +126,7 @@ def test_the_number_is_of_what_the_edition_has(tmp_path):
     assert edition.number(copy) != edition.number(docs)
 
 
-def test_the_latest_cycle_names_it_over_the_turn_of_the_year(tmp_path):
+def test_latest_cycle_names_edition_over_year_end(tmp_path):
     docs = with_cycle(tmp_path, "2613")
     text = (docs / "approaches" / "a.toml").read_text("utf-8")
     (docs / "approaches" / "b.toml").write_text(text.replace('"2613"', '"2701"'), "utf-8")
@@ -134,5 +134,5 @@ def test_the_latest_cycle_names_it_over_the_turn_of_the_year(tmp_path):
     assert edition.number(docs).startswith("2701-")
 
 
-def test_an_edition_without_approaches_has_a_number_too(tmp_path):
+def test_edition_without_approaches_has_number(tmp_path):
     assert len(edition.number(tmp_path)) == edition.DIGITS

@@ -32,7 +32,7 @@ def not_here(*_):
 
 
 @pytest.mark.parametrize("at_once", [True, False])
-def test_a_finished_folder_takes_the_place(place, monkeypatch, at_once):
+def test_finished_folder_replaces_site(place, monkeypatch, at_once):
     if not at_once:
         monkeypatch.setattr(exchange, "exchanged", not_here)
     exchange.put(made(place), place / "site")
@@ -41,19 +41,19 @@ def test_a_finished_folder_takes_the_place(place, monkeypatch, at_once):
     assert not (place / ".site.last").exists()
 
 
-def test_names_are_exchanged_at_once_where_the_system_can(place):
+def test_names_exchanged_atomically_where_supported(place):
     other = made(place)
     if not exchange.exchanged(other, place / "site"):
         pytest.skip("this disk cannot exchange two names")
     assert (published(place), (other / "index.html").read_text()) == ("new", "last")
 
 
-def test_the_first_one_needs_no_place_to_exchange_with(tmp_path):
+def test_first_site_needs_no_exchange(tmp_path):
     exchange.put(made(tmp_path), tmp_path / "site")
     assert published(tmp_path) == "new"
 
 
-def test_an_error_between_the_names_puts_the_last_one_back(place, monkeypatch):
+def test_error_between_renames_restores_last_site(place, monkeypatch):
     monkeypatch.setattr(exchange, "exchanged", not_here)
     gone = made(place)
     (gone / "index.html").unlink()
@@ -70,7 +70,7 @@ def test_an_error_between_the_names_puts_the_last_one_back(place, monkeypatch):
     assert published(place) == "last"
 
 
-def test_what_a_killed_build_moved_aside_is_put_back_by_the_next(place):
+def test_next_build_restores_folder_moved_by_killed_build(place):
     (place / "site").rename(place / ".site.last")
     (place / ".site.next-half").mkdir()
     assert exchange.mend(place / "site")
@@ -78,7 +78,7 @@ def test_what_a_killed_build_moved_aside_is_put_back_by_the_next(place):
     assert [path.name for path in place.iterdir()] == ["site"]
 
 
-def test_nothing_is_put_over_a_site_that_is_there(place):
+def test_existing_site_never_overwritten(place):
     (place / ".site.last").mkdir()
     assert not exchange.mend(place / "site")
     assert published(place) == "last"
@@ -91,7 +91,7 @@ def _hold(target, ready, end):
         end.wait(20)
 
 
-def test_one_build_at_a_time_and_a_killed_one_holds_nothing(place):
+def test_single_build_and_killed_build_holds_no_lock(place):
     context = multiprocessing.get_context("fork")
     ready, end = context.Event(), context.Event()
     other = context.Process(target=_hold, args=(place / "site", ready, end))
@@ -106,7 +106,7 @@ def test_one_build_at_a_time_and_a_killed_one_holds_nothing(place):
     assert not (place / ".site.lock").exists()
 
 
-def test_a_folder_aside_is_its_own_and_goes_whatever_happens(place):
+def test_temporary_folder_unique_and_always_removed(place):
     def cut_off():
         with exchange.aside(place / "site") as one, exchange.aside(place / "site") as two:
             assert one != two

@@ -15,24 +15,24 @@ def make(name="test-line"):
     return figure(name, line, finding="It rises & <stays>.", headers=["x", "y"], rows=[(0, 0), (1, 1)])
 
 
-def test_the_same_figure_twice_is_the_same_text():
+def test_same_figure_gives_same_text():
     assert drawing("a", line, None, 2.8) == drawing("a", line, None, 2.8)
 
 
-def test_two_figures_share_no_id():
+def test_figures_share_no_id():
     ids = [set(re.findall(r' id="([^"]+)"', drawing(name, line, None, 2.8))) for name in ("a", "b")]
     assert ids[0]
     assert not ids[0] & ids[1]
 
 
-def test_colours_are_the_themes():
+def test_colours_from_theme():
     svg = drawing("a", line, None, 2.8)
     assert "var(--hb-first)" in svg
     assert not re.search(r"#0a0b0\d", svg)
     assert not re.search(r"#[0-9a-f]{6}\b", svg), "every colour comes from the theme"
 
 
-def test_the_placeholder_is_filled_with_a_labelled_drawing():
+def test_placeholder_filled_with_labelled_drawing():
     html = make()
     assert "<path" not in html
     page = fill(f"<main>{html}</main>")
@@ -50,7 +50,7 @@ def test_styles_are_attributes():
     assert not re.search(r' font="', svg), "not an attribute of its own"
 
 
-def test_a_drawing_is_small():
+def test_drawing_is_small():
     assert len(drawing("a", line, None, 2.8)) < 20_000
     assert "<?xml" not in drawing("a", line, None, 2.8)
     assert "metadata" not in drawing("a", line, None, 2.8)

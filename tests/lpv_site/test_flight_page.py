@@ -24,7 +24,7 @@ def by_name(slug):
 
 
 @pytest.mark.parametrize("slug", sorted(path.stem for path in (DOCS / "modes" / "scenarios").glob("*.toml")))
-def test_every_event_of_the_flight_stands_on_its_page(slug):
+def test_every_flight_event_on_its_page(slug):
     one = by_name(slug)
     page = build_flight_page(one)
     for moment in one.flight.moments:
@@ -38,7 +38,7 @@ def test_every_event_of_the_flight_stands_on_its_page(slug):
     assert page.count("{ #top }") == 1
 
 
-def test_a_page_plays_its_flight_from_one_end_to_the_other():
+def test_page_plays_whole_flight():
     one = by_name("go-around-at-da")
     html = fill(build_flight_page(one))
     end_s = one.flight.samples[-1].time_s
@@ -50,14 +50,14 @@ def test_a_page_plays_its_flight_from_one_end_to_the_other():
     assert html.count("data-of-page") == 1
 
 
-def test_the_words_name_the_source_that_was_captured():
+def test_text_names_captured_source():
     assert "captured on the ILS" in in_words(by_name("ils-left-on").flight)
     assert "on the" not in in_words(by_name("normal").flight).replace("before the", "")
     assert "path never captured" in in_words(by_name("path-from-above-not-captured").flight)
     assert "The course was crossed by" in in_words(by_name("armed-late").flight)
 
 
-def test_the_dashed_line_is_drawn_only_where_something_else_is_shown():
+def test_dashed_line_only_where_display_differs():
     drawn = {slug: fill(flight_figure(by_name(slug).flight, by_name(slug).aircraft.rules))
              for slug in ("normal", "ils-left-on")}
     dashed = {slug: len(re.findall(r'stroke-dasharray="[^<>]*stroke="var\(--hb-second\)"', svg))
@@ -65,14 +65,14 @@ def test_the_dashed_line_is_drawn_only_where_something_else_is_shown():
     assert dashed["ils-left-on"] > dashed["normal"]
 
 
-def test_the_lanes_are_those_of_the_flying_side():
+def test_lanes_match_flying_side():
     one = by_name("source-off-and-on")
     told = {source_on(FLYING)(sample.state, one.aircraft.rules).words for sample in one.flight.samples}
     assert {"SBAS", "FMS\nlateral"} <= told
     assert [name for name, _ in LANES] == ["source", "course", "path"]
 
 
-def test_a_scenario_that_cannot_be_flown_is_a_fault_of_its_file(tmp_path):
+def test_unflyable_scenario_is_file_fault(tmp_path):
     for name in ("approaches", "aircraft"):
         shutil.copytree(DOCS / name, tmp_path / name)
     folder = tmp_path / "modes" / "scenarios"
@@ -93,12 +93,12 @@ def test_a_scenario_that_cannot_be_flown_is_a_fault_of_its_file(tmp_path):
     ("path: found none with ILS; allowed: a source with a path.", "", "path: none with ILS", "a source with a path"),
     ("zzak: found no LPV minimum.", "", "zzak: found no LPV minimum.", "a flight that can be computed"),
 ])
-def test_why_a_flight_cannot_be_computed_is_one_fault(told, key, found, allowed):
+def test_uncomputable_flight_gives_one_fault(told, key, found, allowed):
     fault = _fault("a.toml", told)
     assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, found, allowed)
 
 
-def test_plan_and_profile_show_the_flight_at_one_scale():
+def test_plan_and_profile_share_scale():
     one = by_name("whole-procedure")
     plan, profile = plan_of_flight(one.flight), profile_of_flight(one.flight)
     # 8 NM in to the base leg, 11.5 to the threshold less the corner, 9 to the hold, and 200 s round it at 135 kt.
@@ -112,14 +112,14 @@ def test_plan_and_profile_show_the_flight_at_one_scale():
 
 
 @pytest.mark.parametrize("slug", ["whole-procedure", "missed-turn", "normal", "armed-late"])
-def test_words_of_plan_and_profile_keep_clear_of_each_other(slug):
+def test_plan_and_profile_labels_do_not_overlap(slug):
     one = by_name(slug)
     for drawn in (fill(plan_of_flight(one.flight)), fill(profile_of_flight(one.flight))):
         assert 'font-size="8"' in drawn
         assert covered(drawn) == []
 
 
-def test_each_gate_says_each_item_and_what_was_lost_below_it():
+def test_each_gate_lists_items_and_losses_below():
     page = build_flight_page(by_name("lateral-lost"))
     gates = page.partition("{ #gates }")[2].partition("{ #numbers }")[0]
     assert gates.count("hb-row-head") == len(by_name("lateral-lost").flight.gates) > 0

@@ -23,7 +23,7 @@ def found(entries, demo=(), today=TODAY):
     return {kind: slugs for kind, slugs in gate.gate(entries, demo, today).found.items() if slugs}
 
 
-def test_every_kind_has_words_and_one_home():
+def test_every_kind_has_text_and_home():
     assert set(gate.WORDS) == set(GATE)
     assert set(REFUSED) < set(GATE)
 
@@ -33,12 +33,12 @@ def test_every_kind_has_words_and_one_home():
     ({"to_be_filled": 1}, "to be filled"), ({"unverified": 1}, "not verified"), ({"cycle": "2611"}, "expired"),
     ({"cycle": "2613"}, "not yet in force"), ({"cycle": "9999"}, "expired"),
 ])
-def test_one_thing_is_told_of_one_approach(changes, kind):
+def test_approach_reports_one_thing(changes, kind):
     others = {"channel": 99902, "path_id": "W27A"}
     assert found({"zz-a": GOOD, "zz-b": entry(**others, **changes)}) == {kind: ["zz-b"]}
 
 
-def test_an_edition_with_nothing_open_says_so_with_zeros():
+def test_nothing_open_reported_with_zeros():
     told = list(gate.gate({"zz-a": GOOD}, (), TODAY).lines())
     assert told[0] == "1 approach:"
     assert len(told) == 1 + len(gate.WORDS)
@@ -48,19 +48,19 @@ def test_an_edition_with_nothing_open_says_so_with_zeros():
 @pytest.mark.parametrize("other", [
     {"airport": "ZZBB", "path_id": "W01A"}, {"channel": 99902},
 ])
-def test_two_of_one_channel_or_of_one_identifier_at_an_airport_are_duplicates(other):
+def test_duplicate_channel_or_identifier_at_airport(other):
     assert found({"zz-a": GOOD, "zz-b": entry(**other)}) == {"duplicate": ["zz-a", "zz-b"]}
 
 
-def test_one_identifier_at_two_airports_is_none():
+def test_identifier_at_two_airports_is_no_duplicate():
     assert found({"zz-a": GOOD, "zz-b": entry(airport="ZZBB", channel=99902)}) == {}
 
 
-def test_the_demo_beside_a_department_does_not_count():
+def test_demo_beside_department_not_counted():
     assert found({"zz-a": GOOD, "zz-b": entry(stops=1)}, demo={"zz-b"}) == {}
 
 
-def test_the_last_day_of_a_cycle_holds_and_the_next_one_does_not():
+def test_cycle_holds_through_last_day():
     assert found({"zz-a": GOOD}, today=TODAY + 27) == {}
     assert found({"zz-a": GOOD}, today=TODAY + 28) == {"expired": ["zz-a"]}
     assert found({"zz-a": GOOD}, today=TODAY - 1) == {"not yet in force": ["zz-a"]}
@@ -69,19 +69,19 @@ def test_the_last_day_of_a_cycle_holds_and_the_next_one_does_not():
 @pytest.mark.parametrize(("refuse", "refused"), [
     ((), ()), (REFUSED, ("stop",)), (("unresolved", "stop", "expired"), ("stop", "unresolved")),
 ])
-def test_only_what_the_department_refuses_keeps_it_back(monkeypatch, refuse, refused):
+def test_only_department_refusals_block_edition(monkeypatch, refuse, refused):
     monkeypatch.setattr(gate, "department", lambda: Department(name="Example", refuse=refuse))
     made = gate.gate({"zz-a": entry(stops=1, unresolved=2)}, (), TODAY)
     assert made.refused == refused
     assert any(line.startswith("Kept back, not published: ") for line in made.lines()) is bool(refused)
 
 
-def test_the_demo_by_itself_is_refused_nothing(monkeypatch):
+def test_demo_alone_refused_nothing(monkeypatch):
     monkeypatch.setattr(gate, "department", lambda: None)
     assert gate.gate({"zz-a": entry(stops=1)}, (), TODAY).refused == ()
 
 
-def test_many_are_counted_and_some_named():
+def test_many_counted_and_some_named():
     many = {f"zz-{at}": entry(stops=1, channel=at, path_id=str(at)) for at in range(7)}
     [line] = [line for line in gate.gate(many, (), TODAY).lines() if "with a stop" in line]
     assert line.startswith("      7 with a stop")
@@ -92,7 +92,7 @@ DRAFT = record.read(ROOT / "docs" / "approaches" / "drafts" / "zzak-rnav-09-draf
 DEMO = record.read(ROOT / "docs" / "approaches" / "zzak-rnav-09.toml")
 
 
-def test_an_entry_counts_what_the_briefing_says():
+def test_entry_counts_briefing_findings():
     stopped, good = index_entry(DRAFT), index_entry(DEMO)
     assert stopped.stops > 0
     assert good.stops == good.unresolved == good.to_be_filled == 0
@@ -101,7 +101,7 @@ def test_an_entry_counts_what_the_briefing_says():
     assert good.unverified == 1, "the file does not say who read it"
 
 
-def test_the_list_marks_what_must_not_be_flown():
+def test_list_marks_unflyable_approaches():
     entries = {"zz-a": GOOD, "zz-b": entry(stops=2, title="RNAV (GPS) RWY 27")}
     page = fill(index_pages(entries)["approaches/index.md"])
     assert page.count("Do not fly it") == 1
@@ -109,7 +109,7 @@ def test_the_list_marks_what_must_not_be_flown():
     assert "Do not fly it: 2 stops." in list_file(entries)[1]
 
 
-def test_the_card_of_a_stopped_approach_begins_with_its_stop():
+def test_stopped_approach_card_begins_with_stop():
     card = fill(build_briefing_page(DRAFT)).partition('id="card"')[2].partition("</section>")[0]
     assert card.partition(">")[2].startswith('<p class="hb-card-row hb-stop"><b>✕ Do not fly it.</b> ')
     assert "Do not fly it." not in fill(build_briefing_page(DEMO)).partition('id="card"')[2].partition("</section>")[0]

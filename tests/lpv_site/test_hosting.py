@@ -9,7 +9,7 @@ from lpv_site.department.files import PAGES_ENDINGS
 from support import ROOT
 
 
-def test_the_configuration_is_whole():
+def test_configuration_complete():
     text = re.sub(r'"[^"]*"|#[^\n]*', "", nginx())
     assert "@" not in text
     assert text.count("{") == text.count("}")
@@ -17,7 +17,7 @@ def test_the_configuration_is_whole():
         assert line.endswith((";", "{", "}")) or line.startswith("gzip_types"), line
 
 
-def test_it_sends_every_header_with_every_answer():
+def test_every_header_sent_with_every_answer():
     sent = re.findall(r'^    add_header ([\w-]+) (".*"|\$\w+) always;$', nginx(), re.M)
     assert dict(sent) == {name: f'"{value}"' for name, value in headers().items()} | {
         "Cache-Control": "$handbook_keep"}
@@ -25,7 +25,7 @@ def test_it_sends_every_header_with_every_answer():
     assert not re.search(r"location[^{]*\{[^}]*add_header", nginx()), "it would hide those of the server"
 
 
-def test_values_can_stand_in_a_configuration():
+def test_values_safe_in_configuration():
     for name, value in headers().items():
         assert re.fullmatch(r"[\w-]+", name)
         assert value.isascii()
@@ -39,7 +39,7 @@ ASKED_ANEW = ("/", "/tasks/", "/sw.js", "/assets/handbook.css", "/search/search_
               "/verify/?/assets/a.0a1b2c3d.js", "/assets/javascripts/bundle.min.js")
 
 
-def test_only_what_is_named_by_its_content_and_was_sent_may_be_kept():
+def test_only_content_named_success_cached():
     rules = re.findall(r'^    "~(.*)"\s+"(.*)";$', nginx(), re.M)
     assert {keep for _, keep in rules} == {A_YEAR}
     for status in (200, 206, 301, 403, 404, 500):
@@ -50,11 +50,11 @@ def test_only_what_is_named_by_its_content_and_was_sent_may_be_kept():
         "assets/javascripts/*, assets/stylesheets/*", "assets/*.<8 signs>.json, *.wasm"]
 
 
-def test_the_header_forbids_being_framed_which_a_page_cannot():
+def test_header_forbids_framing():
     assert headers()["Content-Security-Policy"].endswith("; frame-ancestors 'none'")
 
 
-def test_every_kind_of_file_that_a_department_may_bring_has_its_type():
+def test_every_department_file_type_known():
     types = dict(line.split()[::-1] for line in re.findall(r"^        (\S+ +\w+);$", nginx(), re.M))
     told = " ".join(what for what, _, _ in KINDS)
     for ending in (each for each in PAGES_ENDINGS if each != ".md"):
@@ -65,7 +65,7 @@ def test_every_kind_of_file_that_a_department_may_bring_has_its_type():
 CONTAINER = ROOT / "snippets" / "lpv_site" / "build" / "Containerfile"
 
 
-def test_the_container_file_names_only_what_is_there(capsys):
+def test_container_file_names_only_existing_files(capsys):
     """It cannot be run here: every path, target and command in it is looked up, and the port and folder compared."""
     text = CONTAINER.read_text("utf-8")
     steps = [line.split() for line in text.splitlines() if line and not line.startswith("#")]
@@ -91,7 +91,7 @@ def test_the_container_file_names_only_what_is_there(capsys):
     assert ".git" not in ignored, "the edition's time is that of the commit"
 
 
-def test_commands_of_the_pages_for_publishers_are_there():
+def test_publisher_page_commands_exist():
     for page in ("publish.md", "publish-where.md", "publish-editions.md", "hosting.md", "offline.md"):
         text = (ROOT / "docs" / "reference" / page).read_text("utf-8")
         makefile = (ROOT / "Makefile").read_text("utf-8")

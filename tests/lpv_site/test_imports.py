@@ -30,18 +30,18 @@ def by_syntax(path):
     return {modules()[name] for name in above if name in modules()}
 
 
-def test_imports_are_those_that_python_sees():
+def test_imports_match_python():
     wrong = [path for path in FILES if imported(path) != by_syntax(path)]
     assert not wrong
 
 
-def test_modules_taken_by_name_are_known():
+def test_modules_taken_by_name_known():
     pattern = re.compile(r"import_module|__import__|importlib\.(?!metadata)|runpy\.")
     found = {path.relative_to(SNIPPETS).as_posix() for path in FILES if pattern.search(path.read_text("utf-8"))}
     assert found <= DYNAMIC, "name what it may reach in lpv_site/build/keys.py, then list it here"
 
 
-def test_imports_of_imports_are_reached():
+def test_indirect_imports_reached():
     found = {path.relative_to(SNIPPETS).as_posix() for path in reached(SNIPPETS / "final" / "altimeter.py")}
     assert {"final/altimeter.py", "lpv/__init__.py", "lpv/air/altimetry.py", "lpv/core/units.py"} <= found
     assert found.isdisjoint({"final/rate.py", "lpv/sbas/integrity.py"})
@@ -59,6 +59,6 @@ def test_files_beside_modules_belong_to_them():
 
 
 @pytest.mark.parametrize("path", keys.READ_BY, ids=lambda path: path.name)
-def test_modules_that_read_files_exist(path):
+def test_file_reading_modules_exist(path):
     assert isinstance(path, Path)
     assert path.is_file()

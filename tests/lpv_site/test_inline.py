@@ -9,7 +9,7 @@ def expanded(text):
     return expand(text, "reference/page.md")
 
 
-def test_a_fact_links_to_its_source():
+def test_fact_links_to_source():
     assert expanded('{{ fact("hal_lpv_m") }}') == "[40\u202fm](facts.md#fact-hal-lpv-m)"
 
 
@@ -18,16 +18,16 @@ def test_either_quotes_and_spaces():
         assert expanded("{{" + written + "}}") == "[40\u202fm](facts.md#fact-hal-lpv-m)"
 
 
-def test_expressions_of_a_page_are_found_outside_code():
+def test_page_expressions_found_outside_code():
     text = '{{ fact("a") }} `{{ fact("b") }}` {{ computed("c/d", "e") }} {{ nope }}'
     assert list(expressions(text)) == [("fact", ["a"]), ("computed", ["c/d", "e"])]
 
 
-def test_the_status_is_printed_when_no_document_stands_behind():
+def test_status_printed_without_document():
     assert expanded('{{ fact("garp_beyond_fpap_m") }}').endswith("(from memory)")
 
 
-def test_code_is_left_alone():
+def test_code_unchanged():
     for text in (
         '`{{ fact("x") }}`',
         '```\n{{ fact("x") }}\n```',
@@ -42,6 +42,6 @@ def test_code_is_left_alone():
     ['fact("nope")', "1 +", "nope()", "().__class__.__bases__", 'computed("verify/nope", "x")', 'fact("a" ~ "b")',
      'nope("x")', 'formula("lpv.nope")', 'calculator("nope")', 'fact("hal_lpv_m", "x")'],
 )
-def test_a_wrong_expression_stops_with_the_page_named(expression):
+def test_wrong_expression_names_page(expression):
     with pytest.raises(ValueError, match=r"reference/page\.md"):
         expanded("{{ " + expression + " }}")

@@ -39,14 +39,14 @@ def job(number):
     return Job(f"key{number}", doubled, (number,), f"about {number}")
 
 
-def test_what_is_made_once_is_not_made_again(monkeypatch):
+def test_finished_work_not_repeated(monkeypatch):
     assert jobs.make([job(1), job(2)]) == []
     monkeypatch.setattr(jobs, "do", lambda each: pytest.fail("made again"))
     assert jobs.make([job(1), job(2)]) == []
     assert job(2).done() == {"twice": 4}
 
 
-def test_faults_of_all_jobs_come_together():
+def test_job_faults_reported_together():
     faults = jobs.make([job(-1), job(1), job(-2)])
     assert sorted(fault.found for fault in faults) == ["-1", "-2"]
     assert store.is_kept("key1")
@@ -58,13 +58,13 @@ def test_faults_of_all_jobs_come_together():
     (FENCE % "1 / 0", "ZeroDivisionError"),
     (FENCE % "from final.nope import show", "final.nope"),
 ])
-def test_page_that_fails_is_named(markdown, named):
+def test_failing_page_named(markdown, named):
     (fault,) = jobs.make([jobs.page_job("final/a.md", markdown, DOCS)])
     assert fault.file == "final/a.md"
     assert named in fault.found
 
 
-def test_file_that_cannot_be_written_is_named(monkeypatch, kept):
+def test_unwritable_file_named(monkeypatch, kept):
     def full(key, record, finished):
         raise OSError(28, "No space left on device", str(kept / key))
 
@@ -74,7 +74,7 @@ def test_file_that_cannot_be_written_is_named(monkeypatch, kept):
     assert "No space left" in fault.found
 
 
-def test_fence_runs_and_its_figures_are_kept():
+def test_fence_runs_and_figures_kept():
     page = jobs.page_job("practice/a.md", FENCE % "from practice.score import show\nprint(show())", DOCS)
     assert jobs.make([page]) == []
     figure.forget()
@@ -84,7 +84,7 @@ def test_fence_runs_and_its_figures_are_kept():
     assert made.anchors[-1] == "top"
 
 
-def test_briefing_comes_back_as_it_was_made():
+def test_briefing_restored_as_made():
     path = DOCS / "approaches" / "zzak-rnav-09.toml"
     made = jobs.briefing_job(path, "https://handbook.example/", DOCS)
     assert jobs.make([made]) == []
@@ -106,7 +106,7 @@ def test_maker_keeps_markdown_and_pages(monkeypatch):
     assert len(list((store.FOLDER / store.MADE).iterdir())) == 2
 
 
-def test_workers_give_what_this_process_gives_in_the_same_order():
+def test_workers_match_single_process_in_order():
     numbers = list(range(20))
     assert workers.each(abs, numbers, worth=1) == workers.each(abs, numbers, worth=1000) == numbers
 
@@ -117,7 +117,7 @@ def killed_in_a_worker(number):
     return -number
 
 
-def test_work_of_a_killed_worker_is_done_here():
+def test_killed_worker_jobs_done_here():
     assert workers.each(killed_in_a_worker, [1, 2, 3], worth=1) == [-1, -2, -3]
 
 
@@ -163,7 +163,7 @@ def of_session(leader):
     return found
 
 
-def test_data_without_a_fault_are_read_once_and_faults_every_time(tmp_path, monkeypatch):
+def test_valid_data_read_once_faulty_data_every_time(tmp_path, monkeypatch):
     fault = Fault("a.toml", "x", "1", "more", "Correct it.")
     monkeypatch.setattr(jobs.keys, "data_version", lambda docs: "1")
     monkeypatch.setattr(jobs.keys, "version", lambda sources, docs: "1")

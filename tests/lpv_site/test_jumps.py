@@ -12,11 +12,11 @@ def toc(headings):
     return [{"id": "top", "name": "Page", "level": 1, "children": children}]
 
 
-def test_a_task_page_has_four_in_one_order():
+def test_task_page_has_four_in_order():
     assert task_jumps(TASK) == [("do", "Do"), ("table", "Table"), ("wrong", "Goes wrong"), ("computed", "Computed")]
 
 
-def test_the_first_part_that_is_no_text_is_the_table():
+def test_first_non_text_part_is_table():
     assert task_jumps([("do", "Do"), ("why", "Why"), ("rounding", "How to round"), ("wrong", "W")])[1] == (
         "rounding", "Table")
     assert task_jumps([("form", "The check"), ("do", "Do"), ("wrong", "W")])[1] == ("form", "Form")
@@ -28,7 +28,7 @@ def test_other_pages_have_none(headings):
     assert with_jumps("<h1>Page</h1><p>x</p>", toc(headings), "plan/x.md") == "<h1>Page</h1><p>x</p>"
 
 
-def test_they_stand_under_the_title_and_can_be_taken_out_again():
+def test_jumps_below_title_and_removable():
     page = "<h1>Page</h1><p>x</p>"
     made = with_jumps(page, toc(TASK), "final/rate.md")
     assert made.startswith('<h1>Page</h1><nav class="hb-jumps"')
@@ -36,7 +36,7 @@ def test_they_stand_under_the_title_and_can_be_taken_out_again():
     assert without_jumps(made) == page
 
 
-def test_a_briefing_has_all_its_parts():
+def test_briefing_lists_all_parts():
     page = "<h1>Page</h1><p>x</p>"
     made = with_jumps(page, toc([("print", "Card"), ("identity", "Set and compare")]), "approaches/zzak.md")
     assert '<li><a href="#print">Card</a></li><li><a href="#identity">Set and compare</a></li>' in made
@@ -44,7 +44,7 @@ def test_a_briefing_has_all_its_parts():
     assert with_jumps(page, toc([("print", "Card")]), "approaches/index.md") == page
 
 
-def test_another_page_of_several_parts_lists_them_but_not_what_is_read_on_one_screen():
+def test_long_multipart_pages_list_parts():
     page, parts = "<h1>Page</h1><p>x</p>", toc([(f"part-{number}", f"Part {number}") for number in range(4)])
     for address in ("aircraft/light-jet.md", "teach/initial.md", "reference/facts.md"):
         made = with_jumps(page, parts, address)

@@ -47,7 +47,7 @@ def key(markdown):
 
 
 @pytest.mark.parametrize("markdown", ["# A\n", FENCE, '{{ computed("final/altimeter", "x") }}'])
-def test_markdown_and_address_are_in_the_key(markdown):
+def test_markdown_and_address_in_key(markdown):
     assert key(markdown) == key(markdown)
     assert key(markdown) != key(markdown + "\n")
     assert key(markdown) != keys.page_key("b.md", markdown)
@@ -61,7 +61,7 @@ def test_markdown_and_address_are_in_the_key(markdown):
     ('{{ calculator("rvr") }}', "lpv/calculators/run.py", "lpv/sbas/integrity.py"),
     ('{{ fact("hal_lpv_m") }}', "lpv/facts/integrity.py", "lpv/sbas/integrity.py"),
 ])
-def test_sources_that_a_page_reaches_are_in_its_key(edited, markdown, inside, outside):
+def test_reached_sources_in_key(edited, markdown, inside, outside):
     before = key(markdown)
     edited(outside)
     assert key(markdown) == before
@@ -69,7 +69,7 @@ def test_sources_that_a_page_reaches_are_in_its_key(edited, markdown, inside, ou
     assert key(markdown) != before
 
 
-def test_every_module_of_a_calculator_is_in_the_key(monkeypatch):
+def test_every_calculator_module_in_key(monkeypatch):
     before = key('{{ calculator("rvr") }}')
     keys._version.cache_clear()
     monkeypatch.setitem(keys.READ_BY, SNIPPETS / "lpv_site" / "forms" / "phone.py", lambda _docs: "others")
@@ -77,7 +77,7 @@ def test_every_module_of_a_calculator_is_in_the_key(monkeypatch):
     keys._version.cache_clear()
 
 
-def test_briefing_reaches_its_code_and_no_other_pages(edited):
+def test_briefing_reaches_own_code_and_no_other_pages(edited):
     before = keys.briefing_key("a.toml", b"x", "")
     edited("lpv_site/pages/aircraft_page.py", "lpv_site/build/site.py", "final/altimeter.py")
     assert keys.briefing_key("a.toml", b"x", "") == before
@@ -86,18 +86,18 @@ def test_briefing_reaches_its_code_and_no_other_pages(edited):
     assert keys.briefing_key("a.toml", b"y", "") != before != keys.briefing_key("a.toml", b"x", "https://a.example")
 
 
-def test_briefings_depend_on_no_heading_and_no_other_data():
+def test_briefings_independent_of_headings_and_other_data():
     reached = imports.reached(SNIPPETS / "lpv_site" / "briefing" / "briefings.py")
     assert reached.isdisjoint(keys.READ_BY), "one edited heading or data file would make every briefing again"
 
 
-def test_own_page_scripts_are_found():
+def test_own_page_scripts_found():
     both = FENCE + FENCE.replace("altimeter", "rate")
     assert list(scripts.named_on(both)) == [SNIPPETS / "final/altimeter.py", SNIPPETS / "final/rate.py"]
 
 
 @pytest.mark.parametrize("kind", ["aircraft", "approaches"])
-def test_a_file_that_became_the_departments_own_is_another_version(docs, monkeypatch, kind):
+def test_department_copy_of_file_changes_version(docs, monkeypatch, kind):
     """A copy of a demo file that is not edited yet: the same bytes, but own ones come first."""
     before = data.data_version.__wrapped__(docs)
     last = sorted((docs / kind).glob("*.toml"))[-1]
@@ -106,7 +106,7 @@ def test_a_file_that_became_the_departments_own_is_another_version(docs, monkeyp
 
 
 @pytest.mark.parametrize("change", [("# A", "# B"), ("### One", "#### One"), ("#one", "#two")])
-def test_headings_are_in_the_keys_of_what_prints_their_words(docs, change):
+def test_headings_in_keys_of_pages_printing_them(docs, change):
     teaching = "lpv_site.pages.drill_page.drill_pages"
     plain = "lpv_site.pages.reference_pages.fact_pages"
     before = keys.maker_key(teaching, (), docs), keys.maker_key(plain, (), docs)
@@ -117,14 +117,14 @@ def test_headings_are_in_the_keys_of_what_prints_their_words(docs, change):
     assert keys.maker_key(plain, (), docs) == before[1]
 
 
-def test_libraries_that_make_html_are_in_every_key():
+def test_html_libraries_in_every_key():
     assert {"mkdocs", "markdown", "markdown-exec", "jinja2", "mkdocs-material"} <= set(store.LIBRARIES)
     assert all(importlib.metadata.version(library) in store.surroundings() for library in store.LIBRARIES)
     assert "permalink_title" in store.surroundings()
 
 
 @pytest.mark.parametrize("quote", ['"', "'"])
-def test_names_are_found_in_either_quotes(docs, quote):
+def test_names_found_in_either_quotes(docs, quote):
     (docs / "plan.toml").write_text(f"approach = {quote}zz-named{quote}\n", "utf-8")
     assert department_files.QUOTED.findall((docs / "plan.toml").read_text("utf-8")) == ["zz-named"]
     assert data.IS_LPV.search(f"[identity]\n  level_of_service = {quote}LPV{quote}\n")

@@ -22,12 +22,12 @@ from lpv_site.pages.lesson_page import (
 LESSONS = lessons()
 
 
-def test_a_page_for_each_lesson():
+def test_page_for_each_lesson():
     assert list(lesson_pages()) == ["teach/initial.md", "teach/recurrent.md", "teach/line-debrief.md"]
 
 
 @pytest.mark.parametrize("one", LESSONS, ids=lambda one: one.slug)
-def test_all_that_an_objective_names_stands_under_it(one):
+def test_all_objective_items_listed_below_it(one):
     page = build_lesson_page(one)
     for each in one.objectives:
         section = page.split(f"{{ #{each.key} }}")[1].split("\n## ")[0]
@@ -42,7 +42,7 @@ def test_all_that_an_objective_names_stands_under_it(one):
 
 
 @pytest.mark.parametrize("one", LESSONS, ids=lambda one: one.slug)
-def test_the_sheet_has_a_line_for_each_objective_and_the_cautions(one):
+def test_sheet_has_line_per_objective_and_cautions(one):
     sheet = build_lesson_page(one).split('id="card"')[1]
     assert sheet.count('<th scope="row">') == len(one.objectives)
     assert sheet.count("<td></td>") == 3 * len(one.objectives)
@@ -52,13 +52,13 @@ def test_the_sheet_has_a_line_for_each_objective_and_the_cautions(one):
         assert question.answer not in sheet, "answers do not print on the sheet"
 
 
-def test_the_times_add_up():
+def test_times_add_up():
     for lesson in LESSONS:
         assert sum(each.minutes for each in lesson.objectives) == lesson.minutes
         assert f"| together | {lesson.minutes}\u202fmin |" in build_lesson_page(lesson)
 
 
-def test_live_figures_and_scenarios_are_found_where_they_stand():
+def test_live_figures_and_scenarios_located():
     assert figure_addresses()["live-sight"] == "decide/see.md#view"
     assert figure_addresses()["live-rate"] == "final/rate.md#table"
     assert scenario_names()["ils-left-on"] == "Selector left on ILS, a localizer tuned"
@@ -68,7 +68,7 @@ def test_live_figures_and_scenarios_are_found_where_they_stand():
     ("final/rate.md#wind", "final/rate.md#no-such"), ("drill-38", "drill-999"), ("live-rate", "live-none"),
     ("localizer-inhibits", "no-flight"), ("standard_ir_check", "standard_none"), ('"final/rate.md"', '"final/gone.md"'),
 ])
-def test_a_name_that_leads_nowhere_stops_the_build(tmp_path, old, new):
+def test_dangling_name_stops_build(tmp_path, old, new):
     docs = tmp_path / "docs"
     docs.mkdir()
     for path in DOCS.iterdir():
@@ -83,7 +83,7 @@ def test_a_name_that_leads_nowhere_stops_the_build(tmp_path, old, new):
         lessons(docs)
 
 
-def test_the_code_of_a_lesson_leads_to_its_page_and_only_where_the_site_has_an_address():
+def test_lesson_code_resolves_only_with_site_address():
     html = f"<p>x</p>{ROOM}"
     unknown = with_room_code(html, "", "teach/initial.md")
     assert "<svg" not in unknown
@@ -94,5 +94,5 @@ def test_the_code_of_a_lesson_leads_to_its_page_and_only_where_the_site_has_an_a
     assert with_room_code("<p>x</p>", "https://handbook.example/", "a.md") == "<p>x</p>"
 
 
-def test_lessons_stand_by_their_place():
+def test_lessons_ordered_by_place():
     assert [address(one) for one in read_all(DOCS / "teach")] == list(lesson_pages())

@@ -22,7 +22,7 @@ def markup(name):
 
 
 @pytest.mark.parametrize("name", names())
-def test_it_is_whole_and_has_a_dial_for_every_field(name):
+def test_figure_complete_with_dial_for_every_field(name):
     html, found = markup(name), figure(name)
     result = drawn(found, begin_with(found))
     assert result.svg in html
@@ -36,7 +36,7 @@ def test_it_is_whole_and_has_a_dial_for_every_field(name):
 
 
 @pytest.mark.parametrize("name", names())
-def test_it_fits_the_policy_and_has_no_id_twice(name):
+def test_figure_fits_policy_with_unique_ids(name):
     html = markup(name)
     assert "Content-Security-Policy" in secured(f"<html><head>{CHARSET}</head>{html}", name)
     ids = re.findall(r' id="([^"]+)"', html)
@@ -45,23 +45,23 @@ def test_it_fits_the_policy_and_has_no_id_twice(name):
     assert {each for ids_ in re.findall(r'describedby="([^"]+)"', html) for each in ids_.split()} <= {*ids}
 
 
-def test_an_expression_places_one_and_a_wrong_name_stops_the_build():
+def test_expression_places_figure_and_wrong_name_stops_build():
     assert 'data-live="live-altimeter"' in fill(expand('x\n\n{{ live("live-altimeter") }}\n', "page.md"))
     with pytest.raises(ValueError, match=r"page\.md.*no figure 'nope'"):
         expand('{{ live("nope") }}', "page.md")
 
 
-def test_each_stands_on_one_page():
+def test_each_figure_on_one_page():
     placed = [name for page in DOCS.rglob("*.md") for name in PLACED.findall(page.read_text("utf-8"))]
     assert sorted([*placed, PLAYER]) == sorted(names())
 
 
-def test_a_link_sets_what_the_approach_has():
+def test_link_sets_approach_values():
     link = live_link("live-altimeter", "final/altimeter/", {"approach.glidepath_deg": 3.5, "approach.channel": 1})
     assert link == "final/altimeter/?own=live-altimeter&gpa_deg=3.50#own-live-altimeter"
 
 
-def test_first_numbers_are_those_of_the_example():
+def test_initial_numbers_match_example():
     first = begin_with(figure("live-altimeter"), {"approach.pfaf_distance_nm": 5.64})
     assert first["distance_nm"] == "5.6~5.64"
     assert first["temperature_c"] == "0"

@@ -15,14 +15,14 @@ def kilobytes(text):
     return len(gzip.compress(text if isinstance(text, bytes) else text.encode(), 9)) / 1000.0
 
 
-def test_the_first_figure_in_all():
+def test_first_figure_total_size():
     runtime = [(ROOT / "docs" / phone.runtime(suffix)).read_bytes() for suffix in ("js", "wasm")]
     scripts = [(ROOT / "docs" / "assets" / name).read_bytes() for name in SCRIPTS]
     parts = [kilobytes(part) for part in (*runtime, *scripts, phone.code("figures")[1])]
     assert 250.0 < sum(parts) <= FIRST_KB, parts
 
 
-def test_each_further_one():
+def test_each_further_figure_size():
     """All figures share one file, so a further one brings nothing; and what each has for itself alone is small."""
     reach = {module: reached(f"lpv.figures.{module}") for module, _ in TASKS}
     for module, own in reach.items():

@@ -32,7 +32,7 @@ def found():
     return {outcome.case.id: outcome for outcome in outcomes()}
 
 
-def test_the_suite_is_large_enough():
+def test_suite_large_enough():
     assert len(SEEDED) >= 390
     assert len(HARMLESS) >= 65
     assert len({case.kind for case in SEEDED}) >= 11
@@ -41,26 +41,26 @@ def test_the_suite_is_large_enough():
     assert len({case.base for case in CASES}) == 8
 
 
-def test_a_mismatch_is_found_as_its_row_states(found):
+def test_mismatch_found_as_row_states(found):
     told = {case.id: (found[case.id].grade, case.grade == MISSED or case.by in found[case.id].found_by)
             for case in SEEDED}
     assert told == {case.id: (case.grade, True) for case in SEEDED}
 
 
-def test_a_serious_mismatch_is_never_missed(found):
+def test_serious_mismatch_never_missed(found):
     """More than 50 ft, 50 m or 1 degree, or another place, procedure or limit: stop, resolve or named as unknown."""
     serious = [case for case in SEEDED if case.is_serious]
     assert len(serious) > 300
     assert [case.id for case in serious if found[case.id].grade not in ("stop", "resolve", "not compared")] == []
 
 
-def test_what_is_harmless_stays_quiet(found):
+def test_harmless_change_stays_quiet(found):
     noisy = {case.id: [row.name() for row in found[case.id].findings if row.grade in ("stop", "resolve")]
              for case in HARMLESS}
     assert noisy == {case.id: [] for case in HARMLESS}
 
 
-def test_the_bases_have_nothing_to_stop():
+def test_bases_have_no_stop():
     for base in sorted({case.base for case in CASES}):
         found = mismatches.crosschecked(base)
         assert [finding.name() for finding in found if finding.grade == "stop"] == []
@@ -72,7 +72,7 @@ def case_of(**alter):
     return Case(id="x", kind="k", what="w", base="zzak-rnav-09", alter=alter, effect=51.0, unit="ft", grade="stop")
 
 
-def test_places_are_found_by_name_line_and_number():
+def test_places_found_by_name_line_and_number():
     tables = altered(base_text("zzak-rnav-09"), {
         "set": {"chart.fix.GULLY.altitude_ft": 1, "chart.minima.circling D.altitude_ft": 2, "chart.msa.1.radius_nm": 3},
         "remove": ["chart.fix.FOMEY", "chart.missed"], "order": {"database.fix": ["RW09", "BRYNA"]},
@@ -88,7 +88,7 @@ def test_places_are_found_by_name_line_and_number():
 
 
 @pytest.mark.parametrize("base", ["zzak-rnav-09", "zzak-rnav-27", "zzhc-rnav-33"])
-def test_a_changed_segment_keeps_its_form_and_its_remainder_fits(base):
+def test_changed_segment_keeps_form_and_valid_remainder(base):
     """A block, fields by name, a path point record."""
     case = replace(case_of(segment={"hal_m": 10.0}), base=base)
     made, before = mismatches.approach(case), tomllib.loads(base_text(base))["database"]
@@ -98,7 +98,7 @@ def test_a_changed_segment_keeps_its_form_and_its_remainder_fits(base):
         {"data block": "block", "fields": "segment", "path point record": "path_point"}[made.held.form]}
 
 
-def test_a_moved_segment_is_moved_by_as_much():
+def test_segment_moved_by_stated_amount():
     held = mismatches.approach(case_of()).segment
     back = moved(moved(held, along_m=100.0), along_m=-100.0)
     assert back.ltp_latitude_deg == pytest.approx(held.ltp_latitude_deg, abs=1e-6)
@@ -109,7 +109,7 @@ def test_a_moved_segment_is_moved_by_as_much():
     assert moved(held) is held
 
 
-def test_an_outcome_without_findings_is_missed():
+def test_outcome_without_findings_is_missed():
     note, stop = Finding("a", "note", "w", chart="c"), Finding("b", "stop", "w", chart="c", about="X")
     assert Outcome(case_of(), ()).grade == MISSED
     assert (Outcome(case_of(), (stop, note)).grade, Outcome(case_of(), (stop, note)).found_by) == ("stop", ["b X"])
@@ -117,7 +117,7 @@ def test_an_outcome_without_findings_is_missed():
         "stop": 0, "resolve": 0, "not compared": 0, "note": 1, "missed": 1}
 
 
-def test_an_effect_decides_what_is_serious():
+def test_effect_decides_seriousness():
     assert case_of().is_serious
     assert not replace(case_of(), effect=50.0).is_serious
     assert replace(case_of(), effect=-1.1, unit="deg").is_serious
@@ -130,12 +130,12 @@ def test_an_effect_decides_what_is_serious():
     ('[[harmless]]\nid = "a"\nwhat = "w"\nbase = "b"\nalter = {}\nsize = 2\n', "unknown size"),
     ('[[harmless]]\nid = "a"\nwhat = "w"\nbase = "b"\nalter = {}\n' * 2, "the same id twice"),
 ])
-def test_a_faulty_row_is_named(text, named, tmp_path):
+def test_faulty_row_named(text, named, tmp_path):
     (tmp_path / "x.toml").write_text(text)
     with pytest.raises(DataError, match=named):
         cases(tmp_path)
 
 
-def test_an_unknown_base_is_named():
+def test_unknown_base_named():
     with pytest.raises(DataError, match="no such approach"):
         base_text("nobody")

@@ -37,7 +37,7 @@ def test_two_sources_get_two_lanes(selector, tuned, first):
     assert len(lanes) == 4
 
 
-def test_the_figure_says_every_event_and_marks_a_loss_by_a_sign():
+def test_figure_states_every_event_and_marks_losses():
     events = ["vertical guidance lost", "go around"]
     rules = usual_rules()
     page = fill(timeline_figure("t", events, rules, finding="It is lost.", set_up=ON_PATH, answer="go around"))
@@ -47,38 +47,38 @@ def test_the_figure_says_every_event_and_marks_a_loss_by_a_sign():
     assert "LPV less vertical" in page
 
 
-def test_nothing_is_captured_before_selecting_and_arming():
+def test_nothing_captured_before_selecting_and_arming():
     for state in states(["activate approach", "course reached", "path reached from below", "select SBAS",
                          "course reached", "path reached from below"], ["take off", "load SBAS approach"]):
         assert (state.lateral, state.vertical) == ("inactive", "inactive")
 
 
-def test_arming_after_the_selector_went_off_follows_the_localizer():
+def test_arming_with_selector_off_follows_localizer():
     *_, last = states(["selector off", "arm approach", "course reached"], ["tune localizer", *ON_PATH])
     assert (last.lateral, last.level) == ("captured", "LPV")
     assert last.selected == ("ILS", "ILS")
 
 
-def test_inside_the_pfaf_nothing_brings_the_path_back():
+def test_path_never_returns_inside_pfaf():
     found = states(["vertical guidance lost", "signal returns", "arm approach", "activate approach"],
                    [*ON_PATH, "PFAF passed"])
     assert [state.vertical for state in found] == ["captured", *["lost"] * 4]
     assert {state.lateral for state in found} == {"captured"}
 
 
-def test_before_the_pfaf_activating_and_arming_brings_it_back():
+def test_activating_and_arming_before_pfaf_restores_path():
     found = states(["vertical guidance lost", "signal returns", "activate approach", "arm approach",
                     "path reached from below"], ON_PATH[:-1])
     assert [state.missing for state in found] == ["nothing", "vertical", "vertical", *["nothing"] * 3]
     assert [state.vertical for state in found][-3:] == ["lost", "armed", "captured"]
 
 
-def test_the_selector_on_again_is_not_enough():
+def test_selector_on_again_is_not_enough():
     found = states(["selector off", "select SBAS", "arm approach", "course reached"], [*ON_PATH, "PFAF passed"])
     assert [state.lateral for state in found] == ["captured", "lost", "lost", "armed", "captured"]
 
 
-def test_an_ils_does_not_arm_while_the_selector_is_on():
+def test_ils_not_armed_with_selector_on():
     found = states(["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach",
                     "selector off", "arm approach"],
                    ["take off", "load SBAS approach", "activate approach", "select SBAS"])

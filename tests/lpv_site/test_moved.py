@@ -20,12 +20,12 @@ def listed(tmp_path, *lines):
     return moves(tmp_path)
 
 
-def test_without_a_list_nothing_has_moved(tmp_path):
+def test_nothing_moved_without_list(tmp_path):
     assert moves(tmp_path) == {}
     assert listed(tmp_path) == {}
 
 
-def test_a_department_lists_its_own_moves_in_a_file_of_the_same_kind(tmp_path):
+def test_department_moves_use_same_file_format(tmp_path):
     (tmp_path / OWN_FILE).parent.mkdir()
     (tmp_path / OWN_FILE).write_text('moved = [{ from = "department/old.md", to = "department/new.md" }]\n', "utf-8")
     own = {"department/old.md": "department/new.md"}
@@ -33,7 +33,7 @@ def test_a_department_lists_its_own_moves_in_a_file_of_the_same_kind(tmp_path):
     assert listed(tmp_path, ("a/old.md", "a/new.md")) == {"a/old.md": "a/new.md"} | own
 
 
-def test_moves_of_moves_are_followed(tmp_path):
+def test_chained_moves_followed(tmp_path):
     table = listed(
         tmp_path, ("a/old.md", "a/older.md"), ("a/older.md", "a/new.md"), ("a/older.md#x", "b/other.md#two"),
     )
@@ -43,33 +43,33 @@ def test_moves_of_moves_are_followed(tmp_path):
     assert now_at("b/other.md#two", table) == "b/other.md#two"
 
 
-def test_a_move_that_leads_back_is_refused(tmp_path):
+def test_circular_move_refused(tmp_path):
     with pytest.raises(DataError) as error:
         listed(tmp_path, ("a/x.md", "a/y.md"), ("a/y.md", "a/x.md"), ("a/z.md", "a/new.md"))
     assert [fault.key for fault in error.value.faults] == ["moved[1].to", "moved[2].to"]
 
 
 @pytest.mark.parametrize("line", [("a/x", "a/y.md"), ("a/x.md", "https://elsewhere/"), ("a/x.md#A", "a/y.md")])
-def test_an_address_must_be_one_below_docs(tmp_path, line):
+def test_address_must_be_below_docs(tmp_path, line):
     with pytest.raises(DataError):
         listed(tmp_path, line)
 
 
-def test_a_page_that_is_gone_keeps_its_headings(tmp_path):
+def test_removed_page_keeps_headings(tmp_path):
     table = listed(
         tmp_path, ("a/old.md", "a/new.md"), ("a/old.md#x", "b/other.md#two"), ("b/other.md#y", "a/new.md#one"),
     )
     assert gone_pages(table, PRESENT) == {"a/old.md": Gone("a/new.md", {"x": "b/other.md#two"})}
 
 
-def test_moves_to_nowhere_and_of_what_is_there_are_named_together(tmp_path):
+def test_invalid_moves_all_named_together(tmp_path):
     table = listed(tmp_path, ("a/old.md", "a/lost.md"), ("a/new.md#one", "b/other.md#two"))
     with pytest.raises(DataError) as error:
         gone_pages(table, PRESENT)
     assert [fault.key for fault in error.value.faults] == ["a/old.md", "a/new.md#one"]
 
 
-def test_a_page_that_stays_gets_a_line_for_a_heading_that_went(tmp_path):
+def test_removed_heading_gets_line_on_its_page(tmp_path):
     table = listed(tmp_path, ("b/other.md#y", "a/new.md#one"), ("a/old.md#x", "a/new.md#one"))
     text = with_lines("# Other { #top }\n", "b/other.md", table)
     assert '<p class="hb-moved" id="y">' in text
@@ -80,7 +80,7 @@ def test_a_page_that_stays_gets_a_line_for_a_heading_that_went(tmp_path):
     assert with_lines("# New { #top }\n", "a/new.md", table) == "# New { #top }\n"
 
 
-def test_the_page_that_leads_on_says_where_in_words_data_and_without_scripts():
+def test_redirect_page_works_in_text_data_and_without_scripts():
     page = leading_page("../new/", {"x": "../../b/other/#two"}, "../../", 'A "title" & <more>', "About.")
     assert 'data-to="../new/"' in page
     assert json.loads(re.search(r'data-parts="([^"]*)"', page)[1].replace("&quot;", '"')) == {"x": "../../b/other/#two"}
@@ -94,7 +94,7 @@ def test_the_page_that_leads_on_says_where_in_words_data_and_without_scripts():
 WITHDRAWN_ROW = '{ page = "approaches/zz-1.md", on = 2026-12-24, why = "Take the other." }'
 
 
-def test_withdrawals_of_both_lists_are_published(tmp_path):
+def test_withdrawals_of_both_lists_published(tmp_path):
     (tmp_path / "moved.toml").write_text(f"moved = []\nwithdrawn = [{WITHDRAWN_ROW}]\n", "utf-8")
     (tmp_path / OWN_FILE).parent.mkdir()
     (tmp_path / OWN_FILE).write_text('withdrawn = [{ page = "department/a/index.md", on = 2026-12-25 }]\n', "utf-8")
@@ -102,7 +102,7 @@ def test_withdrawals_of_both_lists_are_published(tmp_path):
         ["approaches/zz-1/", "2026-12-24", "Take the other."], ["department/a/", "2026-12-25", ""]]}
 
 
-def test_a_page_that_is_there_cannot_be_withdrawn(tmp_path):
+def test_existing_page_cannot_be_withdrawn(tmp_path):
     (tmp_path / "moved.toml").write_text(f"withdrawn = [{WITHDRAWN_ROW}]\n", "utf-8")
     with pytest.raises(DataError, match="still there"):
         withdrawals(tmp_path, {"approaches/zz-1.md"})
@@ -110,7 +110,7 @@ def test_a_page_that_is_there_cannot_be_withdrawn(tmp_path):
 
 @pytest.mark.parametrize(("directory_urls", "place", "start"), [
     (True, "approaches/zz-1/index.html", "../../"), (False, "approaches/zz-1.html", "../index.html")])
-def test_a_withdrawn_address_says_so_to_readers_with_network(tmp_path, directory_urls, place, start):
+def test_withdrawn_address_says_so_online(tmp_path, directory_urls, place, start):
     row = WITHDRAWN_ROW.replace("the other", "<the> other").replace("<the>", "RWY 11 &")
     (tmp_path / "moved.toml").write_text(f"withdrawn = [{row}]\n", "utf-8")
     page = files(withdrawals(tmp_path), directory_urls)[place]
@@ -121,14 +121,14 @@ def test_a_withdrawn_address_says_so_to_readers_with_network(tmp_path, directory
     assert re.search(r"\n<!-- sha256 [0-9a-f]{32} -->\n\Z", page), "so that it takes the place of a copy"
 
 
-def test_the_page_for_a_wrong_address_names_the_latest_withdrawals(tmp_path):
+def test_not_found_page_names_latest_withdrawals(tmp_path):
     rows = "".join(f'{{ page = "a/p{day}.md", on = 2026-12-{day:02} }},' for day in range(1, 31))
     (tmp_path / "moved.toml").write_text(f"withdrawn = [{rows}]\n", "utf-8")
     named = latest(withdrawals(tmp_path))
     assert (len(named), named[0], named[-1][1]) == (20, ("a/p30/", "2026-12-30", ""), "2026-12-11")
 
 
-def test_a_page_that_leads_on_is_sealed_as_any_page_is():
+def test_redirect_page_sealed_like_any_page():
     page = leading_page("../b/", {}, "../", "B", "About b.")
     body, seal = re.fullmatch(r"(.*)<!-- sha256 ([0-9a-f]{32}) -->\n", page, re.S).groups()
     assert hashlib.sha256(body.encode()).hexdigest().startswith(seal)

@@ -59,7 +59,7 @@ def found(before):
     ("first", "not first", "same(1, 2)", (2, 1), "  1.0x"),
     ("return (one, other)", "return None", "ask(1, 2)", (1, 2), None),
 ])
-def test_one_change_at_a_time(before, after, call, right, wrong):
+def test_single_change_at_a_time(before, after, call, right, wrong):
     scope = {}
     exec(SOURCE, scope)
     assert eval(call, scope) == right
@@ -69,7 +69,7 @@ def test_one_change_at_a_time(before, after, call, right, wrong):
     assert given == wrong
 
 
-def test_mutants_are_numbered_named_and_leave_out_what_does_not_run():
+def test_mutants_numbered_named_and_restricted_to_running_code():
     made = mutants("m", SOURCE)
     assert [mutant.number for mutant in made] == list(range(len(made)))
     assert {mutant.function for mutant in made} == {"row", "add", "same", "ask"}
@@ -79,14 +79,14 @@ def test_mutants_are_numbered_named_and_leave_out_what_does_not_run():
         mutated(SOURCE, len(made))
 
 
-def test_how_a_drawing_looks_is_no_answer():
+def test_drawing_looks_not_mutated():
     source = "axes.plot([1], linewidth=2)\naxes.text(3, 4, xytext=(5, -6))\naxes.labelpad = 7\n"
     assert [mutant.before for mutant in mutants("m", source)] == ["1", "3", "4"]
     source = "panel.label('a', 1, 2, 'ink', ('n',), True)\n"
     assert [mutant.before for mutant in mutants("m", source)] == ["1", "2"]
 
 
-def test_what_a_mutant_says_is_what_it_changes():
+def test_mutant_description_matches_change():
     path = mutate.modules()["lpv.path.deviation"]
     source = path.read_text("utf-8")
     whole = ast.unparse(ast.parse(source))
@@ -96,7 +96,7 @@ def test_what_a_mutant_says_is_what_it_changes():
         assert mutant.after in wrong, mutant
 
 
-def test_a_sample_is_the_same_for_the_same_seed():
+def test_sample_reproducible_with_seed():
     one, there = mutate.sampled("lpv.path", 10, 1)
     assert mutate.sampled("lpv.path", 10, 1) == (one, there)
     assert mutate.sampled("lpv.path", 10, 2)[0] != one
@@ -104,14 +104,14 @@ def test_a_sample_is_the_same_for_the_same_seed():
     assert len(mutate.sampled("lpv.path", None, 1)[0]) == there
 
 
-def test_the_nearest_tests_judge_first():
+def test_nearest_tests_run_first():
     assert mutate.judges("lpv.path.deviation")[0][0] == "tests/lpv/path/test_deviation.py"
     assert ("tests/lpv/crosscheck/test_limits.py",) in mutate.judges_of_fact("limit_" + "hat_stop_ft")
     assert {"lpv.path.profile", "lpv.path.temperature", "final.rate"} <= mutate.dependents("lpv.core.units")
     assert "lpv.path.scale" not in mutate.dependents("final.rate")
 
 
-def test_tests_of_pages_judge_what_the_pages_ask():
+def test_page_tests_judge_page_functions():
     assert mutate.shown("lpv.decide.last_mile")[0] == "tests/scripts/test_decide_scripts.py"
     assert mutate.shown("final.rate") == ()
     stages = mutate.judges("lpv.decide.last_mile")
@@ -119,7 +119,7 @@ def test_tests_of_pages_judge_what_the_pages_ask():
     assert len({test for stage in stages for test in stage}) == sum(map(len, stages))
 
 
-def test_the_tests_of_whole_packages_are_there():
+def test_whole_package_tests_exist():
     rooms = {mutate.room(name) for name in mutate.modules()}
     for package, tests in mutate.WHOLE.items():
         assert package in rooms
@@ -129,19 +129,19 @@ def test_the_tests_of_whole_packages_are_there():
     assert mutate.whole("lpv.approach.schema")[0] == mutate.SCHEMAS
 
 
-def test_a_live_figure_is_judged_by_its_own_cases():
+def test_live_figure_judged_by_own_cases():
     drawn = [test for stage in mutate.judges("lpv.figures.cold") for test in stage if mutate.FIGURES_DRAWN in test]
     assert drawn == [f"{mutate.FIGURES_DRAWN}::{test}[live-cold]" for test in mutate.OF_A_FIGURE]
     text = (mutate.ROOT / mutate.FIGURES_DRAWN).read_text("utf-8")
     assert all(f"def {test}(name)" in text for test in mutate.OF_A_FIGURE)
 
 
-def test_every_package_has_a_target():
+def test_every_package_has_target():
     groups = {mutate.group(mutate.room(name)) for name in mutate.modules()}
     assert groups == {"lpv", "forms and figures", "site layer", "page scripts"}
 
 
-def test_a_red_test_is_seen_in_the_process_that_runs_it(tmp_path):
+def test_failing_test_seen_in_running_process(tmp_path):
     for line, good in (("assert True", True), ("assert False", False), ("import nothing_of_that_name", False)):
         path = tmp_path / "test_it.py"
         path.write_text(f"def test_it():\n    {line}\n", "utf-8")

@@ -29,7 +29,7 @@ def edition(site):
     return json.loads(re.search(r"const EDITION = (.*);", (site / "sw.js").read_text("utf-8"))[1])
 
 
-def test_every_page_and_file_is_listed_with_size_and_hash(site):
+def test_every_file_listed_with_size_and_hash(site):
     listed = rows(site, "handbook") + rows(site, "briefings")
     addresses = [address for address, _, _ in listed]
     assert set(PAGES) <= set(addresses)
@@ -43,7 +43,7 @@ def test_every_page_and_file_is_listed_with_size_and_hash(site):
     assert len(listed) == on_disk - len(list((site / "offline").iterdir())) - 1  # all but the lists and the worker
 
 
-def test_briefings_have_a_list_of_their_own_and_sizes_agree(site):
+def test_briefings_have_own_list_and_sizes_agree(site):
     assert [address for address, _, _ in rows(site, "briefings")] == sorted(BRIEFINGS)
     sizes = json.loads((site / "offline" / "sizes.json").read_text("utf-8"))
     for group in ("handbook", "briefings"):
@@ -51,28 +51,28 @@ def test_briefings_have_a_list_of_their_own_and_sizes_agree(site):
     assert sizes["built"] == edition(site)["built"] == "2026-03-01T12:00Z"
 
 
-def test_the_worker_takes_what_every_page_needs_and_no_more(site):
+def test_worker_takes_exactly_common_files(site):
     taken = {address.partition("?")[0] for address, _, _ in edition(site)["frame"]}
     assert taken >= offline.ALWAYS
     assert {"assets/handbook.css", "assets/offline.js", "assets/keep.js", "manifest.webmanifest"} <= taken
     assert taken.isdisjoint({"verify/", "assets/icon-512.png", *BRIEFINGS})
 
 
-def test_the_same_site_gives_the_same_files(site, tmp_path):
+def test_same_site_gives_same_files(site, tmp_path):
     other = build(tmp_path, "edition A", 1)
     for path in sorted(path for path in site.rglob("*") if path.is_file()):
         assert path.read_bytes() == (other / path.relative_to(site)).read_bytes(), path.name
 
 
 @pytest.mark.parametrize("place", ["verify/index.html", "approaches/zzak-09/index.html", "assets/handbook.js"])
-def test_any_change_names_another_edition(tmp_path, place):
+def test_any_change_renames_edition(tmp_path, place):
     site = build(tmp_path, "edition A", 1)
     before = offline.version(offline.listed(digests(site), []))
     (site / place).write_bytes((site / place).read_bytes() + b" ")
     assert offline.version(offline.listed(digests(site), [])) != before
 
 
-def test_what_no_reader_comes_to_is_left_out(tmp_path):
+def test_unreachable_files_left_out(tmp_path):
     unlisted = ("404.html", "sw.js", "sitemap.xml", "a.js.map", "offline/handbook.json", "r/k3f9z/index.html")
     for name in (*unlisted, "index.html", "b c/index.html"):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
@@ -80,7 +80,7 @@ def test_what_no_reader_comes_to_is_left_out(tmp_path):
     assert [entry.address for entry in offline.listed(digests(tmp_path), [])] == ["b%20c/", ""]
 
 
-def test_a_style_is_named_by_its_content(tmp_path):
+def test_style_named_by_content(tmp_path):
     (tmp_path / "a.css").write_text("one", "utf-8")
     first = named_by_content("a.css", tmp_path)
     assert re.fullmatch(r"a\.css\?v=[0-9a-f]{8}", first)
@@ -89,7 +89,7 @@ def test_a_style_is_named_by_its_content(tmp_path):
     assert named_by_content("elsewhere.css", tmp_path) == "elsewhere.css"
 
 
-def test_a_page_names_our_scripts_by_their_content_and_changes_nothing_else(tmp_path):
+def test_page_scripts_named_by_content_without_other_changes(tmp_path):
     (tmp_path / "assets").mkdir()
     for name in ("one", "two-b"):
         (tmp_path / "assets" / f"{name}.js").write_text(name, "utf-8")
@@ -102,14 +102,14 @@ def test_a_page_names_our_scripts_by_their_content_and_changes_nothing_else(tmp_
         with_names(text, tmp_path))
 
 
-def test_the_mark_lies_where_every_cut_of_an_icon_shows_it():
+def test_mark_inside_every_icon_mask():
     middle, reach = icons.SIDE / 2, 0.4 * icons.SIDE
     for _, corners in icons.SHAPES:
         for x, y in corners:
             assert ((x - middle) ** 2 + (y - middle) ** 2) ** 0.5 <= reach
 
 
-def test_the_icons_are_squares_of_their_size_and_the_same_each_time(tmp_path):
+def test_icons_square_and_deterministic(tmp_path):
     for folder in ("one", "two"):
         icons.write(tmp_path / folder)
     for side in icons.PNG_SIDES:
@@ -119,7 +119,7 @@ def test_the_icons_are_squares_of_their_size_and_the_same_each_time(tmp_path):
         assert png == (tmp_path / "two" / f"icon-{side}.png").read_bytes() == icons.draw(side)
 
 
-def test_a_zip_is_the_same_bytes_for_the_same_content(tmp_path, monkeypatch):
+def test_zip_bytes_deterministic(tmp_path, monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1772366400")
     for folder in ("one", "two"):
         (tmp_path / folder / "b").mkdir(parents=True)
@@ -133,7 +133,7 @@ def test_a_zip_is_the_same_bytes_for_the_same_content(tmp_path, monkeypatch):
     assert not list(tmp_path.glob("*.next"))
 
 
-def test_a_zip_of_before_zips_have_dates(tmp_path, monkeypatch):
+def test_zip_rejects_dates_before_1980(tmp_path, monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
     (tmp_path / "site").mkdir()
     (tmp_path / "site" / "a.html").write_text("a", "utf-8")

@@ -130,7 +130,7 @@ def test_course_to_set(approach):
 
 
 @every_approach
-def test_what_the_cold_adds(approach):
+def test_cold_additions(approach):
     chart = approach.chart
     for temperature_c in (-40, -20):
         table = drawn("live-cold", approach, temperature_c=str(temperature_c))

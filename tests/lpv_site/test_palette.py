@@ -39,7 +39,7 @@ def lab(colour, eye):
     return np.array([116 * root[1] - 16, 500 * (root[0] - root[1]), 200 * (root[1] - root[2])])
 
 
-def test_the_measure_itself():
+def test_contrast_measure():
     assert lab("#ffffff", "all cones") == pytest.approx([100, 0, 0], abs=0.02)
     assert lab("#ff0000", "all cones") == pytest.approx([53.24, 80.09, 67.20], abs=0.05)
     red, green = lab("#b00000", "no green"), lab("#5a5a00", "no green")
@@ -49,7 +49,7 @@ def test_the_measure_itself():
 @pytest.mark.parametrize("theme", ["default", "slate"])
 @pytest.mark.parametrize("ground", ["paper", "shade"])
 @pytest.mark.parametrize("role", TEXT)
-def test_words_can_be_read(theme, ground, role):
+def test_text_readable(theme, ground, role):
     colours = scheme(theme)
     assert contrast(colours[role], colours[ground]) >= 4.5
 
@@ -57,10 +57,10 @@ def test_words_can_be_read(theme, ground, role):
 @pytest.mark.parametrize("theme", ["default", "slate"])
 @pytest.mark.parametrize("eye", EYES)
 @pytest.mark.parametrize(("one", "other"), [*combinations(LINES, 2)])
-def test_lines_are_told_apart(theme, eye, one, other):
+def test_lines_distinguishable(theme, eye, one, other):
     colours = scheme(theme)
     assert np.linalg.norm(lab(colours[one], eye) - lab(colours[other], eye)) >= APART
 
 
-def test_figures_use_these_roles_and_no_other():
+def test_figures_use_only_these_roles():
     assert set(COLOURS) <= {*TEXT, "grid", "shade", "paper"}

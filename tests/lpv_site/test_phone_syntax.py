@@ -16,10 +16,10 @@ def stars(source):
 
 
 @pytest.mark.parametrize("form", sorted(phone.ENTRIES))
-def test_no_module_of_the_phone_makes_a_list_with_a_star(form):
+def test_phone_modules_use_no_starred_lists(form):
     found = {address: lines for address, text in phone.modules(form).items() if (lines := stars(text))}
     assert found == {}, "write a sum of lists"
 
 
-def test_stars_are_found():
+def test_starred_lists_detected():
     assert stars("a = [*b]\nc = (*d, 1)\ne, *f = g\nh(*i)\n") == [1, 2]

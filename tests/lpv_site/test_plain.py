@@ -53,7 +53,7 @@ TEXTS = (
 )
 
 
-def test_patterns_match_as_those_of_the_library():
+def test_patterns_match_like_library():
     pick = random.Random(1)
     signs = "ABCD09 RWY.,&;#-[]\"a=b\n\r°"
     texts = [*TEXTS, *("".join(pick.choice(signs) for _ in range(pick.randrange(12))) for _ in range(150))]
@@ -75,7 +75,7 @@ def test_patterns_match_as_those_of_the_library():
         ours.compile("(a")
 
 
-def test_every_pattern_of_the_modules_is_read_alike():
+def test_every_module_pattern_read_alike():
     """Whatever the modules on the phone ask for, the phone's own reader of patterns takes."""
     ours, found = shim("re"), set()
     for address, text in phone.modules_anew("approach").items():
@@ -109,7 +109,7 @@ def loaded(load, text):
         return "no TOML"
 
 
-def test_toml_is_read_as_by_the_library():
+def test_toml_read_like_library():
     ours, pick = shim("tomllib").loads, random.Random(2)
     sources = [path.read_text("utf-8") for path in [*APPROACHES, DRAFT]]
     texts = [*TOML, *sources]
@@ -136,7 +136,7 @@ def numbers():
         yield pick.uniform(0.0, 1.0) * 10.0 ** pick.randrange(-8, 20)
 
 
-def test_numbers_are_read_and_written_to_the_last_bit():
+def test_numbers_exact_to_last_bit():
     ours = shim("builtin")
     for number in numbers():
         assert ours.str(number) == str(number)
@@ -151,7 +151,7 @@ def test_numbers_are_read_and_written_to_the_last_bit():
     assert ours.hypot(3.0, 4.0) == math.hypot(3.0, 4.0)
 
 
-def test_texts_and_rows_as_the_library_has_them():
+def test_texts_and_rows_match_library():
     ours = shim("builtin")
     for text in ("", "abc", "Ab1", "a b", "1a", "_a", "x\x7f", "\u00ad", "\u202f", "é–−°", "\u2028", "\n", "A-b c"):
         assert ours.isprintable(text) == text.isprintable(), repr(text)
@@ -185,7 +185,7 @@ def test_texts_and_rows_as_the_library_has_them():
         assert shim("difflib").get_close_matches(word, words, 1, 0.6) == difflib.get_close_matches(word, words, 1, 0.6)
 
 
-def test_records_as_the_library_makes_them():
+def test_records_match_library():
     ours = shim("dataclasses")
 
     @ours.dataclass("first", "second", "third")
@@ -238,7 +238,7 @@ CONSTRUCTS = {
 }
 
 
-def test_constructs_are_said_anew_or_refused():
+def test_constructs_rewritten_or_refused():
     for text, expected in CONSTRUCTS.items():
         assert plain(text).partition("\n")[2].strip() == expected, text
     assert 'dataclass("first", "second")'.replace('"', "'") in plain(
@@ -262,7 +262,7 @@ print(json.dumps(found))
 """
 
 
-def test_the_modules_said_anew_answer_as_the_modules_do(tmp_path, monkeypatch):
+def test_rewritten_modules_give_same_answers(tmp_path, monkeypatch):
     """In CPython, without ours on its path; the browser's tests do the same in MicroPython."""
     for address, text in json.loads(phone.code("approach")[1]).items():
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)

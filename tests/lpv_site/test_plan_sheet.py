@@ -28,7 +28,7 @@ def answered(case):
 
 
 @pytest.mark.parametrize("case", CASES.values(), ids=list(CASES))
-def test_every_sheet_has_its_parts_and_one_card(case):
+def test_every_sheet_has_parts_and_one_card(case):
     page = build_plan_sheet_page(case)
     for anchor in ("top", "answer", "findings", "data", "print"):
         assert f"{{ #{anchor}" in page
@@ -39,7 +39,7 @@ def test_every_sheet_has_its_parts_and_one_card(case):
     assert not re.search(r"(?<![\w.])(?:nan|inf|None)(?![\w.])", page)
 
 
-def test_the_answers_of_a_cold_day():
+def test_cold_day_answers():
     found = answered(COLD)
     assert found["plan on"] == "LPV DA 6835 ft, 3/4 SM"
     assert found["cold"] == "correct altitudes: intermediate, final segments"
@@ -53,7 +53,7 @@ def test_the_answers_of_a_cold_day():
     assert "Corrected altitudes</b> GLAZO 9100" in page
 
 
-def test_the_answers_of_a_day_with_a_notice():
+def test_notice_day_answers():
     found = answered(NOTICE)
     assert found["plan on"].startswith("no line")
     assert found["only if annunciated"] == "LPV DA 274 ft, 3/4 SM"
@@ -63,7 +63,7 @@ def test_the_answers_of_a_day_with_a_notice():
     assert "{ #cold }" not in build_plan_sheet_page(NOTICE)
 
 
-def test_the_answers_of_a_day_that_does_not_work():
+def test_unworkable_day_answers():
     found = answered(EXPIRED)
     assert found["data"] == "cycle 2612 not in force"
     assert found["plan on"].startswith("nothing of this chart")
@@ -72,7 +72,7 @@ def test_the_answers_of_a_day_that_does_not_work():
     assert "✕ stop</b> data cycle at the ETA: Get chart and database" in build_plan_sheet_page(EXPIRED)
 
 
-def test_all_segments_where_the_file_marks_none_and_no_correction_when_it_is_warm():
+def test_all_segments_without_marks_and_nothing_when_warm():
     flight = COLD.scenario.flight
     every = replace(COLD, scenario=replace(COLD.scenario, flight=replace(flight, cold_segments=())))
     assert answered(every)["cold"] == "correct altitudes: all segments"
@@ -81,13 +81,13 @@ def test_all_segments_where_the_file_marks_none_and_no_correction_when_it_is_war
     assert answered(warm)["cold"].startswith("no correction: 5 °C is warmer")
 
 
-def test_the_verdict_by_what_was_found():
+def test_verdict_follows_findings():
     assert verdict(plan.plan(COLD)).startswith("May be planned: 0 stop, 0 resolve, 4 note, ")
     assert verdict(plan.plan(NOTICE)).startswith("Settle first: 0 stop, 2 resolve, ")
     assert verdict([]).startswith("Not everything was compared: 0 stop, ")
 
 
-def test_text_from_files_stays_text():
+def test_file_text_stays_text():
     hostile = "<b onclick=x>*a* [b](c) {{ fact('x') }} `d`"
     identity = replace(NOTICE.approach.identity, airport_name=hostile, title=hostile)
     scenario = replace(NOTICE.scenario, notices=(NoticeText(text=hostile),))
@@ -98,7 +98,7 @@ def test_text_from_files_stays_text():
         assert sign not in body
 
 
-def test_the_addresses_of_the_sheets(tmp_path):
+def test_sheet_addresses(tmp_path):
     pages = sheet_pages(plan_sheet.DOCS)
     assert "plan/zzhc-rnav-33-cold-sheet.md" in pages
     assert pages["plan/zzhc-rnav-33-cold-sheet.md"]() == build_plan_sheet_page(COLD)
@@ -106,6 +106,6 @@ def test_the_addresses_of_the_sheets(tmp_path):
     assert plan_sheet.sheet_name(plan_sheet.example_case()) in "".join(pages)
 
 
-def test_words_for_a_line_and_a_notice():
+def test_line_and_notice_text():
     assert plain(line_words(COLD, plan_sheet.usable(COLD)[2])) == "LNAV MDA 7180 ft, 1 1/2 SM"
     assert name_words(kinds.NOT_AVAILABLE) == "SBAS not available"

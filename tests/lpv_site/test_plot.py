@@ -64,7 +64,7 @@ def path(svg):
     return [tuple(map(float, pair)) for pair in re.findall(r"([\d.]+) ([\d.]+)", drawn)]
 
 
-def test_words_and_lines_lie_where_matplotlib_puts_them():
+def test_text_and_lines_placed_as_by_matplotlib():
     own, theirs = plain(line(FRAME, POINTS, "first")), drawing("x", by_matplotlib, None, 2.8)
     assert words(own).keys() == words(theirs).keys()
     assert {"0", "7", "2000", "12000", "distance, NM", "altitude, ft"} <= words(own).keys()
@@ -75,12 +75,12 @@ def test_words_and_lines_lie_where_matplotlib_puts_them():
         assert here == pytest.approx(there, abs=0.06)
 
 
-def test_limits_are_the_corners_of_the_axes():
+def test_limits_are_axis_corners():
     assert (FRAME.across(7.0), FRAME.across(0.0)) == pytest.approx((43.2, FRAME.right))
     assert (FRAME.down(1000.0), FRAME.down(13000.0)) == pytest.approx((FRAME.bottom, 11.52))
 
 
-def test_what_lies_outside_is_cut_off_and_words_are_not():
+def test_outside_lines_clipped_text_kept():
     beside = labelled(FRAME, [Words(POINTS[0], "a")])
     root = ElementTree.fromstring(plain(mark(FRAME, (9.0, 0.0), "circle", "ink"), beside=beside))
     cut = [group for group in root.iter(f"{SVG}g") if group.get("clip-path") == "url(#x-box)"]
@@ -91,26 +91,26 @@ def test_what_lies_outside_is_cut_off_and_words_are_not():
 
 
 @given(st.text(st.characters(exclude_categories=("Cc", "Cs", "Cn", "Z")), min_size=1, max_size=20))
-def test_any_text_is_written_as_it_is(text):
+def test_text_written_literally(text):
     root = ElementTree.fromstring(plain(beside=labelled(FRAME, [Words(POINTS[0], text)])))
     assert [one.text for one in root.findall(f"{SVG}text")][-1] == text
 
 
 @pytest.mark.parametrize("shape", SHAPES)
-def test_marks_have_their_own_shapes_in_the_themes_colours(shape):
+def test_marks_have_own_shapes_and_theme_colours(shape):
     drawn = mark(FRAME, POINTS[1], shape, "answer")
     assert f'd="{SHAPES[shape]}"' in drawn
     assert 'fill="var(--hb-answer)"' in drawn
     assert not re.search(r"#[0-9a-f]{6}|style|NaN|inf", drawn)
 
 
-def test_lines_of_words_stand_one_below_the_other():
+def test_text_lines_stacked():
     places = words("".join(labelled(FRAME, [Words(POINTS[1], "GULLY\n2000", sides=("s",))])))
     assert places["GULLY"][0] == places["2000"][0]
     assert places["2000"][1] - places["GULLY"][1] == pytest.approx(9.6, abs=0.11)
 
 
-def test_a_drawing_is_small_and_the_same_each_time():
+def test_drawing_small_and_deterministic():
     first, second = (plain(line(FRAME, POINTS, "first"), mark(FRAME, POINTS[0], "bar", "ink")) for _ in range(2))
     assert first == second
     assert len(first) < 4000
@@ -123,7 +123,7 @@ def approaches(folder):
     return [khwd(), *(read(path) for place in places for path in sorted(place.glob("*.toml")))]
 
 
-def test_no_words_of_any_briefings_figures_cover_others_or_are_cut(tmp_path):
+def test_briefing_figure_labels_neither_overlap_nor_clip(tmp_path):
     faults, drawn = {}, 0
     for approach in approaches(tmp_path):
         for make in (plan, profile, narrowing):
@@ -136,14 +136,14 @@ def test_no_words_of_any_briefings_figures_cover_others_or_are_cut(tmp_path):
     assert drawn > 70
 
 
-def test_a_fix_beyond_the_drawing_stands_in_its_table_alone():
+def test_fix_beyond_drawing_only_in_table():
     figure = profile(khwd())
     (svg,) = drawings_of(figure).values()
     assert [name for name in ("OKIVY", "WESCH", "SUDGE", "HUZBY") if name not in svg] == ["OKIVY", "WESCH"]
     assert "OKIVY" in figure
 
 
-def test_words_that_cover_others_would_be_seen():
+def test_overlapping_labels_detected():
     same = [Words(POINTS[1], "GULLY", sides=("s",))]
     assert covered(plain(beside=labelled(FRAME, same + same))) == []
     assert covered(plain(beside=labelled(FRAME, same) + labelled(FRAME, same))) == [("GULLY", "GULLY")]
@@ -154,5 +154,5 @@ def test_words_that_cover_others_would_be_seen():
     (0.0, 12.0, ["0", "2", "4", "6", "8", "10", "12"]),
     (-20_000.0, 20_000.0, ["\u221220000", "\u221210000", "0", "10000", "20000"]),
 ])
-def test_words_under_an_axis_stand_apart(low, high, expected):
+def test_labels_below_axis_kept_apart(low, high, expected):
     assert ticks.words(beside_each_other(low, high, WIDTH - LEFT - RIGHT)) == expected

@@ -13,7 +13,7 @@ def with_base(up):
 
 
 @pytest.mark.parametrize("up", [".", "..", "../..", "/", "/crew/handbook/"])
-def test_a_script_of_the_theme_is_allowed_by_its_hash(up):
+def test_theme_script_allowed_by_hash(up):
     script = with_base(up)
     assert script != BASE
     page = secured(PAGE.format(f"<script>{script}</script>", ""), "a.md")
@@ -21,7 +21,7 @@ def test_a_script_of_the_theme_is_allowed_by_its_hash(up):
     assert page.index("Content-Security-Policy") < page.index("<script>")
 
 
-def test_the_hash_is_the_one_that_browsers_compute():
+def test_hash_matches_browsers():
     # the hash of the empty text, from FIPS 180-4's own test vector e3b0c442..., in base64
     assert hashed("") == "sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU="
 
@@ -40,7 +40,7 @@ def test_the_hash_is_the_one_that_browsers_compute():
         '<p\nstyle="color: red">x</p>',
     ],
 )
-def test_what_would_not_work_stops_the_build(foreign):
+def test_blocked_content_stops_build(foreign):
     with pytest.raises(ValueError, match=r"^a\.md: .*written into the page"):
         secured(PAGE.format("", foreign), "a.md")
 
@@ -54,11 +54,11 @@ def test_what_would_not_work_stops_the_build(foreign):
         "<p>&lt;script&gt;alert(1)&lt;/script&gt;</p>",
     ],
 )
-def test_what_works_is_left_alone(harmless):
+def test_allowed_content_unchanged(harmless):
     assert harmless in secured(PAGE.format("", harmless), "a.md")
 
 
-def test_scripts_styles_and_requests_are_the_sites_own():
+def test_scripts_styles_and_requests_same_origin():
     rules = dict(rule.split(" ", 1) for rule in policy([]).split("; "))
     assert rules["script-src"] == "'self' 'wasm-unsafe-eval'"
     assert rules["style-src"] == rules["default-src"] == rules["connect-src"] == "'self'"
@@ -67,11 +67,11 @@ def test_scripts_styles_and_requests_are_the_sites_own():
     assert "http" not in header(3)
 
 
-def test_a_site_opened_from_a_folder_may_read_its_files():
+def test_site_opened_from_folder_may_read_files():
     assert "style-src 'self' file:;" in secured(PAGE.format("", ""), "a.md", "file:")
 
 
-def test_the_header_knows_the_page_at_any_depth():
+def test_header_knows_page_at_any_depth():
     sent = header(2, "/crew/")
     for up in (".", "..", "../..", "/crew/"):
         assert hashed(with_base(up)) in sent
@@ -79,7 +79,7 @@ def test_the_header_knows_the_page_at_any_depth():
     assert sent.endswith("frame-ancestors 'none'")
 
 
-def test_our_templates_write_no_script_that_differs_from_page_to_page():
+def test_templates_contain_no_page_specific_script():
     for template in OWN_THEME.glob("*.html"):
         for script in template.read_text("utf-8").split("<script>")[1:]:
             assert "{{" not in script.partition("</script>")[0], template

@@ -29,12 +29,12 @@ def matrix_of(drawing):
 
 
 @given(st.text(st.characters(codec="ascii", exclude_categories=["C"]), min_size=1, max_size=200))
-def test_the_drawing_is_the_matrix_of_the_text(text):
+def test_drawing_equals_text_matrix(text):
     expected = [list(row) for row in segno.make(text, micro=False).matrix]
     assert matrix_of(svg(text)) == expected
 
 
-def test_the_three_corners_and_the_timing_are_where_the_standard_puts_them():
+def test_finder_patterns_and_timing_as_standard():
     rows = matrix_of(svg(SITE + "approaches/zz/#card"))
     size = len(rows)
     assert (size - 17) % 4 == 0
@@ -46,7 +46,7 @@ def test_the_three_corners_and_the_timing_are_where_the_standard_puts_them():
     assert rows[6][7:-7] == [(column + 1) % 2 for column in range(7, size - 7)]
 
 
-def test_it_takes_the_colour_of_the_words_and_no_style():
+def test_code_uses_text_colour_and_no_style():
     drawing = svg('https://a.example/"<b>&')
     assert 'fill="currentColor"' in drawing
     assert "style" not in drawing
@@ -62,38 +62,38 @@ def test_it_takes_the_colour_of_the_words_and_no_style():
         ("approaches/zzak-rnav-09.md", SITE + "approaches/zzak-rnav-09/"),
     ],
 )
-def test_the_permanent_address(source, address):
+def test_permanent_address(source, address):
     assert permanent_address(SITE, source) == address
     assert permanent_address(SITE.rstrip("/"), source) == address
 
 
-def test_the_code_goes_where_the_card_keeps_room_for_it():
+def test_code_placed_in_reserved_card_space():
     page = with_code(CARD.format(f"<p>top</p>{EMPTY}"), SITE, "set-up/index.md")
     assert page == CARD.format(f'<p>top</p><div class="hb-card-code">{svg(SITE + "set-up/#card")}</div>')
 
 
-def test_else_at_the_beginning_of_the_card():
+def test_otherwise_at_card_start():
     page = with_code(CARD.format(""), SITE, "set-up/index.md")
     assert page == CARD.format(f'<div class="hb-card-code">{svg(SITE + "set-up/#card")}</div>')
 
 
 @pytest.mark.parametrize("page", [CARD.format(EMPTY), CARD.format("")])
-def test_without_an_address_nothing(page):
+def test_no_code_without_address(page):
     assert with_code(page, "", "set-up/index.md") == page
 
 
-def test_a_sheet_is_a_card_too():
+def test_sheet_is_card_too():
     page = '<section aria-label="Sheet" class="hb-card hb-sheet" id="card"><p>x</p></section>'
     head = page.removesuffix("<p>x</p></section>")
     assert with_code(page, SITE, "practice/plain.md").startswith(head + '<div class="hb-card-code">')
 
 
-def test_without_a_card_nothing():
+def test_no_code_without_card():
     page = '<main><p class="hb-card-name">x</p></main>'
     assert with_code(page, SITE, "a.md") == page
 
 
-def test_a_card_says_of_which_edition_it_is():
+def test_card_names_edition():
     caution = '<p class="hb-card-caution hb-on-paper"><b>Caution.</b> Not for flight.</p>'
     page = f'<section class="hb-card">{caution}</section><p>x</p>'
     assert "Not for flight. Edition 2612-0a. Built 2026-11-25.</p></section><p>x</p>" in with_edition(

@@ -14,14 +14,14 @@ COUNTED = json.loads(scores.SUITES.read_text("utf-8"))
 PACKAGES = json.loads(scores.MUTATION.read_text("utf-8"))["packages"]
 
 
-def test_no_error_of_a_few_bits_leaves_a_published_block_whole():
+def test_few_bit_errors_always_break_published_block():
     assert suites.bit_errors() == COUNTED["bit errors"]
     assert COUNTED["bit errors"]["blocks"] == 7
     assert COUNTED["bit errors"]["tried"] == 7 * 320 + 320 * 319 // 2 + 20000
     assert COUNTED["bit errors"]["unnoticed"] == 0
 
 
-def test_a_fitting_remainder_is_told_from_one_that_does_not_fit():
+def test_fitting_remainder_distinguished_from_wrong_one():
     block = suites.published_blocks()[0]
     assert suites.fits(block, 0)
     multiple = 0x814141AB << 1 | 1  # the polynomial itself, lowest bit of each byte first, is no error that shows
@@ -30,26 +30,26 @@ def test_a_fitting_remainder_is_told_from_one_that_does_not_fit():
     assert not suites.fits(block, multiple << 100)
 
 
-def test_every_bad_line_is_refused():
+def test_every_bad_line_refused():
     counted = suites.bad_inputs()
     assert counted["accepted"] == COUNTED["bad inputs"]["accepted"] == 0
     assert counted["tried"] >= 2000
 
 
-def test_every_seeded_mismatch_is_found_and_nothing_harmless_alarms():
+def test_seeded_mismatches_found_without_false_alarms():
     counted = suites.mismatches()
     assert counted["found"] == counted["seeded"] == COUNTED["mismatches"]["seeded"] > 200
     assert counted["quiet"] == counted["harmless"] == COUNTED["mismatches"]["harmless"] > 20
 
 
-def test_the_suites_of_check_values_are_as_large_as_their_sources():
+def test_check_value_suites_as_large_as_sources():
     sizes = {title: len(scores.suite(results(), *begins)) for title, *begins in scores.VALUE_SUITES}
     assert sizes["AIM cold temperature table, cells"] == 14 * 7
     assert sizes["Remainders of the FAA's path points"] == 5
     assert all(sizes.values())
 
 
-def test_the_page_prints_suites_and_shares():
+def test_page_prints_suites_and_shares():
     page = scores.scores(results())
     recorded = json.loads(RESULT.read_text("utf-8"))["kinds"]["all"]
     judged = sum(recorded[word] for word in ("within", "outside", "too close to say"))
@@ -63,7 +63,7 @@ def test_the_page_prints_suites_and_shares():
             assert f"| {name} | {found['tried']} | {found['noticed']} |" in page
 
 
-def test_a_share_counts_only_what_changes_anything():
+def test_share_counts_only_effective_changes():
     assert scores.score({"tried": 12, "equivalent": 2, "noticed": 9}) == "90%"
     assert scores.score({"tried": 1, "equivalent": 1, "noticed": 0}) == "none tried"
     for noticed, tried, between in ((9, 10, "60 to 98%"), (0, 10, "0 to 28%"), (10, 10, "72 to 100%")):
@@ -71,13 +71,13 @@ def test_a_share_counts_only_what_changes_anything():
     assert scores.spread({"tried": 1, "equivalent": 1, "noticed": 0}) == ""
 
 
-def test_what_is_judged_to_change_nothing_gives_a_reason():
+def test_equivalent_mutants_give_reason():
     rows = tomllib.loads(scores.EQUIVALENT.read_text("utf-8"))["equivalent"]
     assert all(set(row) == {"mutant", "reason"} and len(row["reason"]) > 20 for row in rows)
     assert len({row["mutant"] for row in rows}) == len(rows)
 
 
 @pytest.mark.parametrize("group", scores.GROUPS)
-def test_every_group_was_tried(group):
+def test_every_group_tried(group):
     sums = scores.by_group(PACKAGES)[group]
     assert 0 < sums["noticed"] <= sums["tried"] <= sums["mutants"]

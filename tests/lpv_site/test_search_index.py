@@ -41,34 +41,34 @@ def index(*entries):
     return {"config": config, "docs": [{"location": at, "title": title, "text": "Text."} for at, title in entries]}
 
 
-def test_small_words_are_those_that_the_theme_leaves_out():
+def test_stop_words_match_theme():
     worker = next((theme_folder() / "assets" / "javascripts" / "workers").glob("search.*.min.js")).read_text("utf-8")
     theirs = re.search(r'generateStopWordFilter\(\["([^\]]+)"\]', worker)[1].split('","')
     assert theirs == SMALL
 
 
 @pytest.mark.parametrize("typed", ["no", "No", "NO", "would", "didn't", "didn\u2019t", "Didnt", "in", "In", "off"])
-def test_small_words_separate(typed):
+def test_stop_words_separate(typed):
     assert re.fullmatch(small_words(), typed)
     assert re.split(small_words(), f"path {typed} armed") == ["path ", " armed"]
 
 
 @pytest.mark.parametrize("typed", ["notices", "inside", "IN-04", "knot", "aircraft's", "it's", "ILS", "DA", "offline"])
-def test_what_only_begins_or_ends_like_one_does_not(typed):
+def test_partial_stop_words_do_not_separate(typed):
     assert re.split(small_words(), typed) == [typed]
 
 
-def test_the_expression_has_no_groups_and_nothing_of_one_language_only():
+def test_pattern_has_no_groups_or_language_specific_syntax():
     """The theme makes it a part of others in the browser, by `|` and by number."""
     assert re.compile(small_words()).groups == 0
     assert not re.search(r"\(\?[^:!]", small_words())
 
 
-def test_letters_of_codes_that_are_small_words_are_known():
+def test_code_letters_that_are_stop_words_known():
     assert {"IN"} == {letters for letters in CODE_LETTERS if letters.lower() in SMALL}
 
 
-def test_an_entry_gets_the_words_that_its_heading_lacks():
+def test_entry_gets_words_missing_from_heading():
     said = {"final/altimeter.md#slip": "the reading was off, wrong <QNH>"}
     made = finished(index(("final/altimeter/#slip", "The <b>reading</b> is off FI-13"), ("final/", "Final")), said)
     assert made["docs"][0][FIELD] == "wrong QNH"
@@ -79,7 +79,7 @@ def test_an_entry_gets_the_words_that_its_heading_lacks():
     assert as_file["docs"][0][FIELD] == "wrong QNH"
 
 
-def test_pages_outside_the_tasks_count_less():
+def test_pages_outside_tasks_count_less():
     aside = ("reference/import/", "debrief/flights/late/#do", "aircraft/", "plan/zz-sheet/", "plan/zz-sheet.html#do")
     first = ("", "plan/", "final/altimeter/#do", "approaches/zz/", "modes/loss.html", "department/own/")
     made = finished(index(*((at, "Title") for at in aside + first)), {})["docs"]
@@ -89,16 +89,16 @@ def test_pages_outside_the_tasks_count_less():
     assert finished(weighed, {})["docs"][0]["boost"] == 0.5
 
 
-def test_new_words_are_said_once_and_keep_their_order():
+def test_new_words_added_once_in_order():
     assert list(new_words("no QNH, baro setting and the qnh go-around", "Setting")) == ["QNH", "baro", "go-around"]
 
 
-def test_every_entry_has_its_phrase():
+def test_every_entry_has_phrase():
     assert {at for at in phrases() if "#" in at} == {entry.at for entry in codes()}
     assert "QNH" in phrases()["final/altimeter.md#altimeter-setting-slip"]
 
 
-def test_pages_with_words_of_their_own_are_there():
+def test_pages_with_own_words_exist():
     pages = {at for at in phrases() if "#" not in at}
     made = {"reference/glossary.md", "approaches/index.md", "aircraft/index.md", "debrief/index.md",
             "debrief/flights/index.md", "teach/initial.md", "teach/recurrent.md", "teach/line-debrief.md",
@@ -108,12 +108,12 @@ def test_pages_with_words_of_their_own_are_there():
     assert "VSI" in phrases()["final/rate.md"]
 
 
-def test_words_have_no_figures():
+def test_words_have_no_digits():
     typed = [text for text in phrases().values() if any(word.isdigit() for word in WORD.findall(text))]
     assert not typed
 
 
-def test_words_for_no_entry_are_named(tmp_path):
+def test_words_without_entry_named(tmp_path):
     for page in [*DOCS.rglob("*.md"), DOCS / CODES]:
         (tmp_path / page.relative_to(DOCS)).parent.mkdir(parents=True, exist_ok=True)
         shutil.copy(page, tmp_path / page.relative_to(DOCS))
@@ -124,12 +124,12 @@ def test_words_for_no_entry_are_named(tmp_path):
         phrases(tmp_path)
 
 
-def test_a_site_without_an_index_stays_without(tmp_path):
+def test_site_without_index_stays_without(tmp_path):
     finish(tmp_path, DOCS, True)
     assert not (tmp_path / INDEX).exists()
 
 
-def test_a_page_is_found_by_its_headings_and_by_what_is_said_often():
+def test_page_found_by_headings_and_frequent_words():
     said = {"final/altimeter.md": "QNH, QNH error, the altimeter", "final/altimeter.md#slip": "wrong baro"}
     entries = index(("final/altimeter/", "Altimeter"), ("final/altimeter/#slip", "The reading is off"))
     page, place = finished(entries, said)["docs"]
@@ -139,14 +139,14 @@ def test_a_page_is_found_by_its_headings_and_by_what_is_said_often():
     assert place.keys() == {"location", "title", "text", FIELD}
 
 
-def test_other_forms_stand_at_the_page_that_is_most_about_the_word():
+def test_other_forms_added_to_most_relevant_page():
     found = typed_otherwise({"a/": "glidepath flag", "b/": "glidepath"}, {"a/": "Loss", "b/": "The glidepath"})
     assert "glidepaths" in found["b/"]
     assert "glidepaths" not in found["a/"]
     assert not {word for words in found.values() for word in words} & {"glidepath", "flag", "loss", "the"}
 
 
-def test_a_page_without_searched_text_is_found_by_name(tmp_path):
+def test_page_without_searched_text_found_by_name(tmp_path):
     (tmp_path / "search").mkdir()
     (tmp_path / INDEX).write_text(json.dumps(index()), "utf-8")
     (tmp_path / "reference" / "sources").mkdir(parents=True)
@@ -158,7 +158,7 @@ def test_a_page_without_searched_text_is_found_by_name(tmp_path):
     assert "bibliography" in entry[FIELD]
 
 
-def test_forms_of_a_word():
+def test_word_forms():
     assert set(forms("alternate")) == {"alternates", "alternated", "alternating"}
     assert "authorise" in forms("authorize")
     assert "approaches" in forms("approach")
@@ -167,7 +167,7 @@ def test_forms_of_a_word():
     assert list(forms("flaps")) == []
 
 
-def test_slips_keep_the_first_letter_and_are_not_found_by_the_word_itself():
+def test_misspellings_keep_first_letter_and_differ_from_word():
     found = slips("altimeter")
     assert {"alitmeter", "altmeter", "altimiter", "altineter"} <= found
     assert {slip[0] for slip in found} == {"a"}
@@ -175,7 +175,7 @@ def test_slips_keep_the_first_letter_and_are_not_found_by_the_word_itself():
     assert slips("angle") == set()
 
 
-def test_the_fault_of_the_themes_search_is_mended_in_one_place(tmp_path):
+def test_theme_search_fault_fixed_in_one_place(tmp_path):
     theirs, ours, text = mended()
     assert with_mended(f'"workers/{theirs}"') == f'"workers/{ours}"'
     original = (theme_folder() / FOLDER / theirs).read_text("utf-8")

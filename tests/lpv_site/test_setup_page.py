@@ -30,7 +30,7 @@ WITH_FILE_BYTES = 3000  # the same with its file, from which the form of such fi
 LIST_BYTES = 50_000  # most of it hashes, which nothing makes smaller
 
 
-def test_every_entry_has_a_label_and_a_place_for_its_error():
+def test_every_entry_has_label_and_error_place():
     for key in [*(field.key for field in FIELDS), "approach", "aircraft"]:
         identity = f"{BOX}-{key}"
         assert f'<label for="{identity}">' in FORM
@@ -42,7 +42,7 @@ def test_every_entry_has_a_label_and_a_place_for_its_error():
     assert len(ids) == len(set(ids))
 
 
-def test_nothing_is_filled_in_and_it_is_grey_without_scripts():
+def test_form_empty_and_disabled_without_scripts():
     assert "<fieldset disabled>" in FORM
     assert not re.search(r'<input[^>]* value="[^"]', FORM)
     assert not re.search(r"<option[^>]* selected", FORM)
@@ -52,14 +52,14 @@ def test_nothing_is_filled_in_and_it_is_grey_without_scripts():
     assert 'href="#by-hand"' in FORM
 
 
-def test_it_keeps_to_the_policy_and_is_small():
+def test_form_small_and_within_policy():
     page = f'<!doctype html><html><head><meta charset="utf-8"></head><body>{FORM}</body></html>'
     assert "Content-Security-Policy" in secured(page, "x")
     assert "<script" not in page
     assert len(gzip.compress(FORM.encode())) < 6000
 
 
-def test_text_of_an_aircraft_file_is_inert(tmp_path, monkeypatch):
+def test_aircraft_file_text_inert(tmp_path, monkeypatch):
     (tmp_path / "aircraft").mkdir()
     text = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
     (tmp_path / "aircraft" / "a.toml").write_text(text.replace("Large demo jet", "A'&_jet"), "utf-8")
@@ -71,7 +71,7 @@ def test_text_of_an_aircraft_file_is_inert(tmp_path, monkeypatch):
     assert "&_jet" not in markup
 
 
-def test_every_finding_of_a_set_up_leads_to_a_section():
+def test_every_set_up_finding_leads_to_section():
     words = json.loads(html.unescape(re.search(r'data-words="([^"]*)"', FORM)[1]))
     assert set(words["teaches"]) == {key for key in TEACHES if key.startswith("set-") and " " not in key}
     for address, text in words["teaches"].values():
@@ -82,7 +82,7 @@ def test_every_finding_of_a_set_up_leads_to_a_section():
 
 
 @pytest.mark.parametrize("found", SETUPS, ids=lambda found: found.slug)
-def test_a_link_carries_a_set_up_file(found):
+def test_link_carries_set_up_file(found):
     assert fits(found)
     link = example_link(found, "check.md")
     assert link.startswith("check.md?own=set-up&")
@@ -92,11 +92,11 @@ def test_a_link_carries_a_set_up_file(found):
     assert set(entries(found)) == {field.key for field in FIELDS} | {"approach", "aircraft"}
 
 
-def test_a_briefing_leads_to_the_form():
+def test_briefing_leads_to_form():
     assert check_link("../set-up/check.md", "zzak-rnav-09") == "../set-up/check.md?approach=zzak-rnav-09#own-set-up"
 
 
-def test_a_set_up_with_more_frequencies_has_no_link():
+def test_set_up_with_extra_frequencies_has_no_link():
     text = (DOCS / "set-up" / "zzak-09-good.toml").read_text("utf-8")
     for row in ("[]", "[113.4, 115.9, 112.3]"):
         assert not fits(setup_file.read_text(text.replace("[113.4]", row), "a.toml"))
@@ -108,7 +108,7 @@ def test_a_set_up_with_more_frequencies_has_no_link():
 FIGURES = {approach.slug: setup_figures.figures(approach) for approach in examples()}
 
 
-def test_each_approach_has_its_file_and_its_line_in_the_list():
+def test_each_approach_has_file_and_list_line():
     titles = {slug: (one["identity"]["airport"], one["identity"]["title"], setup_figures.as_json(one))
               for slug, one in FIGURES.items()}
     rows = json.loads(setup_figures.listed(titles))
@@ -121,7 +121,7 @@ def test_each_approach_has_its_file_and_its_line_in_the_list():
         assert json.loads(setup_figures.as_json(FIGURES[found.slug])) == json.loads(as_text(to_json(found)))
 
 
-def test_the_figures_come_with_the_briefing_and_follow_a_change(tmp_path):
+def test_figures_come_with_briefing_and_follow_changes(tmp_path):
     source = DOCS / "approaches" / "zzak-rnav-09.toml"
     record, _ = briefings.make(source)
     found = json.loads(record["figures"])

@@ -34,42 +34,42 @@ def docs(tmp_path):
 @pytest.mark.parametrize(("address", "code"), [
     ("verify/course.md#do", "x4q5g"), ("verify/course.md#top", "8drzx"), ("index.md#top", "ddfsg"),
 ])
-def test_a_code_once_given_never_changes(address, code):
+def test_codes_never_change(address, code):
     assert code_of(address) == code
 
 
-def test_a_code_is_no_code_of_the_index():
+def test_code_never_equals_index_code():
     assert all(not re.fullmatch(r"[a-z]{2}-\d+", code_of(f"a.md#{number}")) for number in range(200))
     assert all(set(code_of(f"a.md#{number}")) <= set(short.SIGNS) for number in range(200))
 
 
-def test_headings_become_places_in_plain_words():
+def test_headings_become_plain_word_places():
     assert [(place.at, place.words, place.title, place.about) for place in headings("verify/course.md")] == [
         ("verify/course.md#top", "Course", "Course", "About it."),
         ("verify/course.md#do", "Do this now", "Course", "About it."),
     ]
 
 
-def test_an_entry_of_the_index_has_its_code_other_headings_theirs(docs):
+def test_index_entries_keep_code_other_headings_own(docs):
     found = short_addresses(docs, headings("verify/course.md"))
     assert {code: place.at for code, place in found.items()} == {
         "ve-01": "verify/course.md#do", code_of("verify/course.md#top"): "verify/course.md#top",
     }
 
 
-def test_an_address_of_old_keeps_its_code(docs):
+def test_old_address_keeps_code(docs):
     (docs / "moved.toml").write_text('moved = [\n  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
     found = short_addresses(docs, headings("verify/course.md"))
     assert found[code_of("a/old.md#x")].at == "verify/course.md#do"
 
 
-def test_two_headings_with_one_code_stop_the_build(docs, monkeypatch):
+def test_duplicate_heading_code_stops_build(docs, monkeypatch):
     monkeypatch.setattr(short, "LENGTH", 0)
     with pytest.raises(DataError, match="another id"):
         short_addresses(docs, headings("verify/course.md", ["more", "More"]))
 
 
-def test_headings_name_their_codes_but_for_those_of_briefings():
+def test_headings_name_codes_except_on_briefings():
     text = with_short(PAGE, "verify/course.md", {"verify/course.md#do": "VE-01"})
     assert f"# Course {{ #top data-r={code_of('verify/course.md#top')} }}" in text
     assert "{ #do data-r=ve-01 }" in text
@@ -81,12 +81,12 @@ def test_headings_name_their_codes_but_for_those_of_briefings():
     ("verify/index.md#do", "verify/#do", "verify/index.html#do"),
     ("verify/course.md#do", "verify/course/#do", "verify/course.html#do"),
 ])
-def test_addresses_on_the_site(address, served, filed):
+def test_site_addresses(address, served, filed):
     assert url(address) == served
     assert url(address, directory_urls=False) == filed
 
 
-def test_the_pages_that_lead_on(docs):
+def test_redirect_pages(docs):
     (docs / "moved.toml").write_text(
         'moved = [\n  { from = "a/old.md", to = "verify/course.md" },\n'
         '  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
@@ -102,7 +102,7 @@ def test_the_pages_that_lead_on(docs):
     assert 'data-to="../verify/course.html"' in filed["a/old.html"]
 
 
-def test_a_briefing_that_got_another_name_leads_on_although_it_has_no_codes(docs):
+def test_renamed_briefing_redirects_without_codes(docs):
     (docs / "moved.toml").write_text(
         'moved = [\n  { from = "approaches/zz-y-09.md", to = "approaches/zz-z-09.md" },\n'
         '  { from = "approaches/zz-10.md", to = "approaches/zz-z-09.md#do" },\n]\n', "utf-8")

@@ -23,7 +23,7 @@ def test_entry_is_record_and_finished_part():
 
 
 @pytest.mark.parametrize("harmed", [b"", b"half", b"[1]\n", b"\xff\n"])
-def test_entry_that_cannot_be_read_is_made_again(folder, harmed):
+def test_unreadable_entry_rebuilt(folder, harmed):
     store.keep("a", {"x": 1})
     (folder / "a").write_bytes(harmed)
     assert store.load("a") is None
@@ -31,7 +31,7 @@ def test_entry_that_cannot_be_read_is_made_again(folder, harmed):
     assert store.kept("a", lambda: pytest.fail("made again")) == {"x": 2}
 
 
-def test_killed_while_writing_leaves_no_entry(folder, monkeypatch):
+def test_killed_write_leaves_no_entry(folder, monkeypatch):
     def killed(path, target):
         raise KeyboardInterrupt
 
@@ -41,7 +41,7 @@ def test_killed_while_writing_leaves_no_entry(folder, monkeypatch):
     assert not store.is_kept("a")
 
 
-def test_unused_entries_go_and_used_ones_stay(folder):
+def test_unused_entries_removed_used_ones_kept(folder):
     for key in ("old", "used"):
         store.keep(key, {})
         os.utime(folder / key, (time.time() - 100 * 86400,) * 2)
@@ -50,5 +50,5 @@ def test_unused_entries_go_and_used_ones_stay(folder):
     assert [path.name for path in folder.iterdir()] == ["used"]
 
 
-def test_parts_have_their_places_in_a_key():
+def test_parts_have_places_in_key():
     assert len({store.key_of("s", "ab", "c"), store.key_of("s", "a", "bc"), store.key_of("sa", "b", "c")}) == 3

@@ -12,7 +12,7 @@ from lpv_site.text.table import finished, html_table, stacked, table
 from lpv_site.text.text import escape, front_matter, quoted
 
 
-def test_the_head_of_a_page_holds_any_title():
+def test_page_head_accepts_any_title():
     assert quoted('a "b"\n\\c') == "\"a 'b'  c\""
     assert front_matter("A", "B") == '---\ntitle: "A"\ndescription: "B"\n---\n\n# A { #top }\n\n'
     assert "search:\n  exclude: true\n---" in front_matter("A", "B", search=0)
@@ -21,7 +21,7 @@ def test_the_head_of_a_page_holds_any_title():
 
 
 @given(st.text(st.characters(exclude_categories=("Cc", "Cs"))))
-def test_escaped_text_is_inert(text):
+def test_escaped_text_inert(text):
     safe = escape(text)
     assert not set('<>"`|[]*_\\{}') & set(safe)
     assert "\n" not in safe
@@ -39,7 +39,7 @@ def test_table_shape():
         table(["a", "b"], [("x",)])
 
 
-def test_a_finished_table_is_what_markdown_makes_of_the_same_table():
+def test_finished_table_equals_markdown_table():
     headers, rows = ["fix", "course", "NM"], [("GULLY<br>PFAF", "090°", "1.0"), (escape("a|b_c_ *d*"), "", "2 < 3")]
     by_markdown = re.sub(r"\n\s*", "", to_html(table(headers, rows, left=2)))
     assert finished(headers, rows, left=2).strip() == by_markdown.replace("2 &lt; 3", "2 < 3")

@@ -30,7 +30,7 @@ def of_matplotlib(low, high, most):
 
 @settings(max_examples=300, deadline=None)
 @given(LIMITS, st.integers(5, 9))
-def test_places_and_words_are_matplotlibs(limits, most):
+def test_places_and_labels_match_matplotlib(limits, most):
     places, said = of_matplotlib(*limits, most)
     found = ticks(*limits, most)
     assert found == pytest.approx(places, abs=1e-9 * max(1.0, *map(abs, limits)))
@@ -38,7 +38,7 @@ def test_places_and_words_are_matplotlibs(limits, most):
 
 
 @given(LIMITS, st.integers(1, 9))
-def test_ticks_are_equal_steps_inside_the_limits_and_no_more_than_there_is_room_for(limits, most):
+def test_ticks_equally_spaced_and_within_room(limits, most):
     low, high = limits
     found = ticks(low, high, most)
     assert len(found) <= most + 1
@@ -47,13 +47,13 @@ def test_ticks_are_equal_steps_inside_the_limits_and_no_more_than_there_is_room_
     assert len(apart) <= 1
 
 
-def test_limits_that_are_ticks_are_shown():
+def test_limits_on_ticks_shown():
     assert ticks(0.0, 8.0, 8) == [0, 1, 2, 3, 4, 5, 6, 7, 8]
     assert ticks(0.0, 0.3, 3) == pytest.approx([0.0, 0.1, 0.2, 0.3])
     assert words(ticks(-7.5, 7.5, 6)) == [f"{MINUS}7.5", f"{MINUS}5.0", f"{MINUS}2.5", "0.0", "2.5", "5.0", "7.5"]
 
 
 @pytest.mark.parametrize("limits", [(1.0, 1.0), (2.0, 1.0), (0.0, math.nan)])
-def test_limits_that_span_nothing_are_refused(limits):
+def test_empty_span_refused(limits):
     with pytest.raises(DomainError):
         ticks(*limits)

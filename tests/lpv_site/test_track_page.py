@@ -41,7 +41,7 @@ def by_name(slug):
 
 
 @pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
-def test_every_moment_and_every_remark_stands_on_the_page(one):
+def test_every_moment_and_remark_on_page(one):
     page = build_track_page(one)
     for moment in one.debrief.moments:
         assert escape(moment.what) in page
@@ -55,14 +55,14 @@ def test_every_moment_and_every_remark_stands_on_the_page(one):
     assert not UNCLEAN.search(re.sub(r"<[^>]*>", " ", fill(page)))
 
 
-def test_every_link_leads_to_a_heading():
+def test_every_link_leads_to_heading():
     addresses = {address for pair in LINKS.values() for address in pair}
     addresses |= {f"{EXPLAINED}#{anchor}" for anchor, _ in ABOUT.values()}
     assert addresses <= headings().keys()
     assert "debrief/flights/x.md" not in headings()
 
 
-def test_a_moment_links_to_the_words_of_the_section_that_explains_it():
+def test_moment_links_to_explaining_section():
     page = build_track_page(by_name("late"))
     assert "[You went through the course](../../intercept/lateral.md#through-the-course)" in page
     assert "[A dot and a half at the DA](../../final/deviation.md#dot-and-half-at-da)" in page
@@ -70,7 +70,7 @@ def test_a_moment_links_to_the_words_of_the_section_that_explains_it():
 
 
 @pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
-def test_the_line_of_verdicts_stands_first_and_every_moment_once(one):
+def test_verdict_line_first_and_every_moment_once(one):
     page = build_track_page(one)
     line = escape(report.verdict_line(one.debrief))
     assert page.index(line) < page.index("## Plan") < page.index("## Profile") < page.index("## Deviations")
@@ -81,37 +81,37 @@ def test_the_line_of_verdicts_stands_first_and_every_moment_once(one):
         assert f"**✕** {escape(moment.what)}" in listed
 
 
-def test_what_is_not_within_is_shown_with_its_figures():
+def test_items_not_within_shown_with_figures():
     page = build_track_page(by_name("late"))
     assert escape("rate of descent 1451\u202fft/min, at most 1000\u202fft/min: outside") in page
     assert escape("above the glidepath before it was met 4.2 ± 0.1\u202fdots, at most 1.0\u202fdot: outside") in page
 
 
-def test_the_index_begins_with_what_was_well():
+def test_index_begins_with_good_items():
     page = build_track_index_page(recorded())
     assert page.index("(stable.md)") < page.index("(cold.md)") < page.index("(late.md)")
     for one in recorded():
         assert escape(report.verdict_line(one.debrief)) in page
 
 
-def test_no_page_tells_the_day_of_a_flight():
+def test_no_page_tells_flight_date():
     for address, write in track_pages(DOCS).items():
         assert "2026" not in re.sub(r"[\w-]+\.(?:csv|gpx)", "", fill(write())), address
 
 
-def test_doubtful_altitudes_are_told_first():
+def test_doubtful_altitudes_reported_first():
     page = build_track_page(by_name("patchy"))
     assert page.index("The altitudes of this recording are doubtful") < page.index("## At a glance")
     assert "doubtful" in card(by_name("patchy").debrief, by_name("patchy").file.flight).lower()
     assert "are doubtful" not in build_track_page(by_name("stable"))
 
 
-def test_nothing_is_sent_anywhere_is_said():
+def test_page_states_nothing_is_sent():
     for one in recorded():
         assert "Nothing of it was sent anywhere" in build_track_page(one)
 
 
-def test_the_sheet_lists_what_was_outside():
+def test_sheet_lists_items_outside():
     late, stable = by_name("late"), by_name("stable")
     sheet = card(late.debrief, late.file.flight)
     found = late.debrief.with_verdict("outside")
@@ -127,7 +127,7 @@ def test_the_sheet_lists_what_was_outside():
     assert gates_in_words(late.debrief) == "2 outside"
 
 
-def test_figures_say_what_they_show_and_break_at_gaps():
+def test_figures_state_content_and_break_at_gaps():
     late, patchy = by_name("late").debrief, by_name("patchy").debrief
     assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.4\u202fNM on; never within")
     assert "Lowest: 247\u202fft" in profile_in_words(late)
@@ -138,7 +138,7 @@ def test_figures_say_what_they_show_and_break_at_gaps():
     assert patchy.flown.points[-1].part == 1
 
 
-def test_the_index_lists_every_flight():
+def test_index_lists_every_flight():
     page = track_pages(DOCS)[INDEX]()
     for one in recorded():
         assert f"({one.file.slug}.md)" in page
@@ -153,11 +153,11 @@ def department(tmp_path):
     return tmp_path
 
 
-def test_a_department_without_recordings_has_an_empty_list(tmp_path):
+def test_department_without_recordings_has_empty_list(tmp_path):
     assert track_pages(tmp_path).keys() == {INDEX}
 
 
-def test_faults_of_all_flights_are_named_at_once(department):
+def test_faults_of_all_flights_named_together(department):
     folder = department / "debrief" / "flights"
     (folder / "stable.csv").write_text("time_s,latitude_deg\n", "utf-8")
     late = (folder / "late.toml").read_text("utf-8")
@@ -169,13 +169,13 @@ def test_faults_of_all_flights_are_named_at_once(department):
     assert {fault.file for fault in caught.value.faults} == {"stable.csv", "late.toml", "none.csv"}
 
 
-def test_a_recording_that_no_file_names_is_a_fault(department):
+def test_unlisted_recording_is_fault(department):
     (department / "debrief" / "flights" / "left.csv").write_text("x", "utf-8")
     with pytest.raises(DataError, match=r"left\.csv: found a recording that no file names"):
         recorded(department)
 
 
-def test_what_a_recording_holds_is_inert_on_the_page(department):
+def test_recording_text_inert_on_page(department):
     path = department / "debrief" / "flights" / "late.csv"
     path.write_text(path.read_text("utf-8").replace("satellites", "<b>[x](y)*{{ 1 }}"), "utf-8")
     page = build_track_page(next(one for one in recorded(department) if one.file.slug == "late"), department)

@@ -9,7 +9,7 @@ from lpv.fill.worklist import FILL, READ_AGAIN, Task
 from lpv_site.pages.worklist_page import build_worklist_page, main
 
 
-def test_by_field_and_by_approach():
+def test_worklist_by_field_and_approach():
     found = [Task("zzaa-a", "ZZAA", "RNAV [x] *A*", "minima", READ_AGAIN, "path point", "LPV ABCD 264"),
              Task("zzaa-a", "ZZAA", "RNAV [x] *A*", "notes", FILL)]
     page = build_worklist_page(found, 7, "../approaches/")
@@ -22,7 +22,7 @@ def test_by_field_and_by_approach():
     assert "0 of 7 approaches are not finished: 0 values." in build_worklist_page([], 7)
 
 
-def test_the_command_of_the_worklist_page(tmp_path, capsys):
+def test_worklist_page_command(tmp_path, capsys):
     run(io.BytesIO(coded.as_file(coded.KHWD)), "cycle.txt", Order(tmp_path))
     assert main([str(tmp_path)]) == 0
     assert "### KHWD RNAV" in capsys.readouterr().out
