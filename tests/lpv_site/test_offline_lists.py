@@ -133,7 +133,7 @@ def test_zip_bytes_deterministic(tmp_path, monkeypatch):
     assert not list(tmp_path.glob("*.next"))
 
 
-def test_zip_rejects_dates_before_1980(tmp_path, monkeypatch):
+def test_zip_clamps_dates_before_1980(tmp_path, monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "0")
     (tmp_path / "site").mkdir()
     (tmp_path / "site" / "a.html").write_text("a", "utf-8")

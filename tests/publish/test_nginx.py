@@ -90,13 +90,13 @@ def get(port, address, **headers):
 
 
 @pytest.mark.parametrize("address", ["/", PAGE, "/sw.js", "/no/such/page/", "/search/search_index.json"])
-def test_every_answer_has_the_headers_of_this_build(port, address):
+def test_every_answer_has_headers_of_build(port, address):
     _, headers, _ = get(port, address)
     for name, value in hosting.headers().items():
         assert headers[name.lower()] == value, name
 
 
-def test_pages_and_the_page_for_a_wrong_address(port, site):
+def test_pages_and_not_found_page(port, site):
     status, headers, body = get(port, PAGE)
     assert (status, headers["content-type"]) == (200, "text/html; charset=utf-8")
     assert body == (site / PAGE.strip("/") / "index.html").read_bytes()
@@ -106,7 +106,7 @@ def test_pages_and_the_page_for_a_wrong_address(port, site):
     assert "nginx/" not in headers["server"], "no version of the server for everybody to read"
 
 
-def test_a_folder_without_its_slash_is_sent_to_the_page(port):
+def test_folder_without_slash_redirected(port):
     status, headers, _ = get(port, PAGE.rstrip("/"))
     assert status == 301
     assert headers["location"].endswith(PAGE)
@@ -123,13 +123,13 @@ def first(site, pattern):
     ("assets/lpv.*.json", "application/json"), ("assets/icon.svg", "image/svg+xml"),
     ("assets/icon-192.png", "image/png"), ("sitemap.xml", "application/xml"), ("build-record.json", "application/json"),
 ])
-def test_kinds_of_files(port, site, pattern, kind):
+def test_file_types(port, site, pattern, kind):
     status, headers, _ = get(port, first(site, pattern))
     assert status == 200
     assert headers["content-type"].partition(";")[0] == kind
 
 
-def test_no_kind_of_file_is_left_to_guesses(port, site):
+def test_no_file_type_guessed(port, site):
     for suffix in sorted({path.suffix for path in site.rglob("*") if path.is_file()} - {".gz"}):
         _, headers, _ = get(port, first(site, f"**/*{suffix}"))
         assert headers["content-type"] not in ("text/plain", "application/octet-stream"), suffix
@@ -143,12 +143,12 @@ def test_no_kind_of_file_is_left_to_guesses(port, site):
     ("assets/lpv.set-up.*.json", "", FOREVER), ("approaches/*/set-up.json", "?v=0123abcd", FOREVER),
     ("approaches/*/set-up.json", "", ANEW), ("assets/set-up.json", "", ANEW),
 ])
-def test_how_long_a_browser_may_keep_it(port, site, pattern, query, kept):
+def test_cache_lifetimes(port, site, pattern, query, kept):
     _, headers, _ = get(port, first(site, pattern) + query)
     assert headers["cache-control"] == kept
 
 
-def test_what_is_asked_anew_costs_nothing_when_it_is_the_same(port):
+def test_unchanged_revalidation_is_free(port):
     _, headers, _ = get(port, PAGE)
     status, _, body = get(port, PAGE, **{"If-None-Match": headers["etag"]})
     assert (status, body) == (304, b"")
@@ -159,14 +159,14 @@ def test_what_is_asked_anew_costs_nothing_when_it_is_the_same(port):
     (404, "/assets/micropython/micropython.0123abcd.wasm"), (404, "/approaches/none/set-up.json?v=0123abcd"),
     (403, "/assets/stylesheets/?v=0123abcd"), (200, f"{PAGE}?v=1"), (200, f"{PAGE}?v=0123abcd"),
 ])
-def test_what_fails_and_what_is_no_named_file_is_asked_for_anew(port, status, address):
+def test_failures_and_unnamed_files_revalidated(port, status, address):
     found, headers, _ = get(port, address)
     assert (found, headers["cache-control"]) == (status, ANEW)
     for name, value in hosting.headers().items():
         assert headers[name.lower()] == value
 
 
-def test_a_redirect_names_no_host_and_is_asked_for_anew(port):
+def test_redirect_names_no_host_and_is_revalidated(port):
     status, headers, _ = get(port, PAGE.rstrip("/"))
     assert (status, headers["location"], headers["cache-control"]) == (301, PAGE, ANEW)
 
@@ -174,7 +174,7 @@ def test_a_redirect_names_no_host_and_is_asked_for_anew(port):
 @pytest.mark.parametrize("pattern", [
     "index.html", "assets/handbook.css", "search/search_index.json", "assets/micropython/*.wasm", "sw.js",
 ])
-def test_what_compresses_is_compressed(port, site, pattern):
+def test_compressible_files_compressed(port, site, pattern):
     address = first(site, pattern)
     _, headers, body = get(port, address, **{"Accept-Encoding": "gzip"})
     assert headers["content-encoding"] == "gzip"
@@ -190,7 +190,7 @@ def edition(folder, words, day):
 
 
 @pytest.mark.browser
-def test_a_browser_refuses_nothing_and_takes_a_new_edition(browser, port, tmp_path):
+def test_browser_accepts_everything_and_takes_new_edition(browser, port, tmp_path):
     first_edition, second = (edition(tmp_path / name, f"edition {name}", day) for name, day in (("A", 1), ("B", 2)))
     served = tmp_path / "current"
     served.symlink_to(first_edition)

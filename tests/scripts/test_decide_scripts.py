@@ -75,7 +75,7 @@ def test_climb():
           for kt in (100, 120, 140, 160, 180))]]
 
 
-def test_climb_where_no_chart_prints_a_gradient(monkeypatch):
+def test_climb_without_charted_gradient(monkeypatch):
     monkeypatch.setattr(climb, "examples", lambda: [climb.example()])
     assert climb.show().text("printed") == "none of the demo approaches prints a higher one"
 
@@ -153,7 +153,7 @@ def test_level_off():
          *([f"{s} s", about("{:.0f} ft", SINK_FPS * s), about("{:.1f}°", rejoin_deg(s))] for s in (0, 2, 4, 6, 8))]]
 
 
-def test_level_off_as_drawn():
+def test_level_off_drawing():
     """Nine whole seconds of falling path; at the DA the scale is still a foot over its floor; the mark at both."""
     (axes,) = drawings(level_off.show)
     aircraft, scale, lost = curves(axes)
@@ -177,7 +177,7 @@ def test_lines():
         ["LNAV / runway 09", "MDA", "480", "**530**"], ["LP / runway 27", "MDA", "420", "**470**"]]]
 
 
-def test_one_line_of_lp_is_enough(monkeypatch):
+def test_single_lp_line_is_enough(monkeypatch):
     twice = [*lines.examples(), *lines.examples()]
     monkeypatch.setattr(lines, "examples", lambda: twice)
     assert len(printed(lines.show())[1]) == 1 + 4
@@ -274,7 +274,7 @@ def test_view():
          ["lights in sight", about("{:.0f} of 2400 ft", seen_ft, off=1)]]]
 
 
-def test_the_threshold_in_sight_with_two_miles(monkeypatch):
+def test_threshold_in_sight_with_two_miles(monkeypatch):
     far = replace(view.example_row(), rvr_ft=None, visibility_sm=2.0)
     monkeypatch.setattr(view, "example_row", lambda: far)
     assert printed(view.show())[1][4] == ["threshold", "in sight"]

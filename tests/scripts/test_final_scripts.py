@@ -75,7 +75,7 @@ def test_altimeter():
 
 
 # ZZHC: airport 6498 ft, DA 6775 (277 ft up), PFAF 8700 (2202 ft), hold 10000 (3502 ft).
-def test_cold_additions_by_the_published_table():
+def test_cold_additions_by_published_table():
     shown = altimeter_cold.show()
     added = {celsius: (minimum_ft(celsius, 277), segment_ft(celsius, 2202), segment_ft(celsius, 3502))
              for celsius in (0, -10, -20, -30, -40, -50)}
@@ -88,7 +88,7 @@ def test_cold_additions_by_the_published_table():
     assert shown.text("airport") == "High Fell"
 
 
-def test_cold_additions_without_a_mark_and_without_a_missed_approach(monkeypatch):
+def test_cold_additions_without_mark_or_missed_approach(monkeypatch):
     """The example then, 193 ft and 1969 ft over its airport; no column for an altitude that the chart has not."""
     plain = replace(altimeter_cold.example(), chart=replace(altimeter_cold.example().chart, missed=None))
     monkeypatch.setattr(altimeter_cold, "examples", lambda: [plain])
@@ -99,7 +99,7 @@ def test_cold_additions_without_a_mark_and_without_a_missed_approach(monkeypatch
     assert shown.text("limit") == "no temperature"
 
 
-def test_how_low_an_uncorrected_da_is():
+def test_uncorrected_da_height_loss():
     standard_k = 288.15 - 0.0019812 * 6498
     low_ft, shown = 277.0 * (1.0 - (273.15 - 30.0) / standard_k), altimeter_cold.show()
     assert shown.number("low") == pytest.approx(low_ft, rel=0.01)
@@ -230,7 +230,7 @@ def test_gates():
         [["Flight Safety Foundation, ALAR Briefing Note 7.1, Table 1"], ["read as", "published, quoted"]]]
 
 
-def test_gates_that_limit_less():
+def test_less_restrictive_gates():
     """A gate that says nothing of an item: no speed, no dots, nothing to be done."""
     silent = gates.Gate("silent", 500, "threshold")
     assert [gates.speed(silent), gates.at_most(silent.lateral_dots), gates.asked("power set", silent)] == [
@@ -239,7 +239,7 @@ def test_gates_that_limit_less():
         assert gates.speed(gates.Gate("half", 500, "threshold", **one_sided)) == "none"
 
 
-def test_gates_of_one_state(monkeypatch):
+def test_gates_of_single_state(monkeypatch):
     """138 kt are 15 over 123: within ALAR's 20, over the operator's 10; of the three things two are done."""
     shown = gates_state.show()
     assert shown.text("silent") == "bank"
@@ -304,7 +304,7 @@ def test_rates():
 
 @pytest.mark.parametrize(("own_deg", "heads"), [
     (2.75, ["> 2.75°", "> 3.00°", "> 3.50°"]), (3.1, ["> 2.75°", "> 3.10°", "> 3.50°"])])
-def test_rates_beside_another_angle(own_deg, heads, monkeypatch):
+def test_rates_beside_other_angle(own_deg, heads, monkeypatch):
     """Two others stand beside the example's, of which none is its own."""
     monkeypatch.setattr(rate, "descent_angle_deg", lambda _: own_deg)
     table = printed(rate.show())[1]
@@ -341,7 +341,7 @@ def test_wind():
            for kt in range(100, 190, 10))]]
 
 
-def test_wind_as_drawn():
+def test_wind_drawing():
     """A line and a mark at 140 kt for each wind, and the criterion; room beside and above for what is written."""
     (axes,) = drawings(rate_wind.show)
     assert curves(axes)[:6] == [points for more in (20, 0, -20) for points in (

@@ -64,7 +64,7 @@ def turned(angle_deg, airspeed_kt, wind_from_deg=0.0, wind_kt=0.0, bank_deg=27.0
 # Meeting the course
 
 
-def test_the_lead_of_a_turn():
+def test_turn_lead():
     """A row for each angle, and for each speed the distance and the time along the track to the course."""
     shown = lead.show()
     heads, *found = printed(shown)[0]
@@ -82,7 +82,7 @@ def test_the_lead_of_a_turn():
         "rolling 4° a second, at most 27° of bank."]
 
 
-def test_how_much_more_room_a_steep_intercept_takes():
+def test_extra_room_for_steep_intercept():
     shown = lead.show()
     assert shown.number("times") == pytest.approx(turned(90, 170) / turned(30, 170), rel=0.005)
     assert [shown.text(key) for key in ("shallow", "steep", "times")] == ["30°", "90°", "5"]
@@ -101,7 +101,7 @@ def test_wind_from_four_sides():
         ["wind", "> ground speed", "> roll in at", "> 10 s late: past by"], *(row(*each) for each in winds)]]
 
 
-def test_late_with_the_wind_behind():
+def test_late_turn_with_tailwind():
     """Half the way of ten seconds lies across at 30 degrees; a dot is half of the width at 9 NM."""
     shown, (_, ground_kt) = overshoot.show(), heading_on(-30.0, 170.0, 120.0, 30.0)
     lead_nm, past_nm = turned(30.0, 170.0, 120.0, 30.0), ground_kt * 10.0 / 3600.0 * 0.5
@@ -117,7 +117,7 @@ def test_late_with_the_wind_behind():
          ["10 s late", about("{:.2f} NM past", past_nm), about("{:.1f}", dots)]]]
 
 
-def test_limits_of_a_vector():
+def test_vector_limits():
     """JO 7110.65, 5-9-1, 5-9-2: the gate a mile outside the fix, the vector two outside it; 30 degrees, 20 nearer."""
     shown, path_ft = limits.show(), straight_ft(PFAF_NM + 3.0, 74.0)
     assert shown.number("gate") == pytest.approx(PFAF_NM + 1.0, abs=0.001)
@@ -141,7 +141,7 @@ PLACES = {
 }
 
 
-def test_where_to_arm():
+def test_arming_places():
     """Within 3 NM, closing, and pointing along the course: nowhere else."""
     assert printed(arming.show()) == [
         "An approach is expected to arm within about 3 NM of the final course (shaded), on a track that closes with it "
@@ -151,7 +151,7 @@ def test_where_to_arm():
     assert [arming.then(-1.0, angle_deg) for angle_deg in (89.5, 90.5)] == ["arm", "not yet"], "inbound is under 90"
 
 
-def test_where_to_arm_as_drawn():
+def test_arming_places_drawing():
     """Right of the course is below it, the course 15 NM long; an arrow is as long as 1.6 NM, along the track."""
     (axes,) = drawings(arming.show)
     course, threshold = curves(axes)
@@ -172,7 +172,7 @@ def test_where_to_arm_as_drawn():
     assert list(axes.get_yticks()) == [-4, 0, 4]
 
 
-def test_where_each_type_captures():
+def test_capture_place_of_each_type():
     """By the files of docs/aircraft: turns begun at the first speed, or a share of the width at 9.05 NM; of the path's
     full scale, which is at its cap there (a quarter of the angle is 494 ft)."""
     full_ft = 150.0 / 0.3048
@@ -208,7 +208,7 @@ def test_where_each_type_captures():
           for name, told in expected.items())]
 
 
-def test_a_type_that_arms_without_any_need_and_captures_beyond_full_scale():
+def test_type_arming_unconditionally_and_capturing_beyond_full_scale():
     """The needle shows no more than two dots."""
     jet = aircraft()[1]
     wide = replace(jet, capture=replace(jet.capture, lateral_dots=2.5), modes=replace(jet.modes, arming_needs=()))
@@ -219,7 +219,7 @@ def test_a_type_that_arms_without_any_need_and_captures_beyond_full_scale():
 # Meeting the path
 
 
-def test_level_below_the_path():
+def test_level_below_path():
     shown = below.show()
     assert shown.number("gradient") == pytest.approx(GRADIENT, abs=0.01)
     assert (shown.number("gpa"), shown.text("gpa")) == (3.0, "3.00°")
@@ -238,7 +238,7 @@ def down_to_ten(feet):
     return math.floor(feet / 10) * 10
 
 
-def test_above_the_path():
+def test_above_path():
     shown = from_above.show()
     assert shown.number("most") == pytest.approx(most_above_ft(140), rel=0.001)
     assert shown.text("most") == f"{down_to_ten(most_above_ft(140))}\u202fft"
@@ -255,7 +255,7 @@ def test_above_the_path():
            for kt in (120, 140, 160))]]
 
 
-def test_above_the_path_as_drawn():
+def test_above_path_drawing():
     """From the rate on the path, by the minutes that the way down lasts; marks at the limit, rounded down to ten."""
     def rate(kt, above_ft):
         return pytest.approx(kt / 60 * GRADIENT + above_ft / (1000 / GRADIENT / kt * 60), rel=0.001)
@@ -290,7 +290,7 @@ def met_nm(indicated_ft, temperature_c):
     return low
 
 
-def test_where_the_path_is_met_level():
+def test_level_path_interception():
     """At 2000 ft; AIM TBL 7-3-1: 1969 ft above the airport at -30 °C is 380 ft, in a segment to the next hundred."""
     shown = path_met.show()
     assert (shown.number("addition"), shown.text("cold")) == (400.0, "\u221230\u202f°C")
@@ -312,5 +312,5 @@ def test_where_the_path_is_met_level():
 @pytest.mark.parametrize(("inside_nm", "words"), [
     (0.04, "at the FAF"), (-0.04, "at the FAF"), (0.06, "0.1 NM inside"), (-0.06, "0.1 NM outside"),
     (1.24, "1.2 NM inside")])
-def test_on_which_side_of_the_fix(inside_nm, words):
+def test_side_of_fix(inside_nm, words):
     assert path_met.side(inside_nm).translate(SPACES) == words

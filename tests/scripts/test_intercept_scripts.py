@@ -27,7 +27,7 @@ LEVEL = {
 }
 
 
-def test_what_each_configuration_loses():
+def test_deceleration_of_each_configuration():
     def row(name, speed_kt, level):
         left = level - G_KT * SINE_AIR
         return [f"**{name}** / {speed_kt} kt", about("{:.1f}", level, off=0.051),
@@ -39,7 +39,7 @@ def test_what_each_configuration_loses():
         *(row(name, speed_kt, level) for name, (speed_kt, level) in LEVEL.items())]]
 
 
-def test_gravity_on_the_path():
+def test_gravity_on_path():
     shown = can_slow.show()
     assert shown.number("gravity") == pytest.approx(GRAVITY, abs=1e-6)
     assert (shown.text("clean_does"), shown.number("clean")) == ("gains", pytest.approx(GRAVITY - 0.9, abs=0.002))
@@ -51,7 +51,7 @@ def test_gravity_on_the_path():
         "clean_speed": "230 kt"}
 
 
-def test_what_is_said_beside_the_tables():
+def test_text_beside_tables():
     fast, first = fastest.show(), steps.show()
     assert [fast.text(key).translate(SPACES) for key in ("tailwind", "lowest", "settled", "brake")] == [
         "10 kt", "1000 ft", "7 s", "0.7 kt"]
@@ -62,7 +62,7 @@ def test_what_is_said_beside_the_tables():
     assert first.number("pfaf_to_gate") == pytest.approx((PFAF_NM - GATE_NM) / (138.1 * 1.03) * 3600, rel=0.01)
 
 
-def test_the_whole_schedule_may_come_as_much_later_as_the_search_says():
+def test_latest_whole_schedule_matches_search():
     """2.2 NM later the sum of the steps is just in time: a tenth of a mile more, and it is not."""
     from lpv.intercept.planned import planned
     from lpv.motion.energy import ready
@@ -102,7 +102,7 @@ def reached_nm():
 STEPS = {"Flaps one": (8, 190), "Flaps half": (4, 170), "Gear down": (2, 160), "Flaps full": (0.5, 138)}
 
 
-def test_the_schedule_step_by_step():
+def test_schedule_step_by_step():
     assert printed(steps.show()) == [
         "Large demo jet at its maximum landing weight, calm; distances to the threshold in NM:",
         [["step", "> begins", "> speed", "> reached"],
@@ -111,13 +111,13 @@ def test_the_schedule_step_by_step():
          ["gate", about("{:.1f}", GATE_NM), "138 kt", ""]]]
 
 
-def test_a_speed_that_is_never_reached():
+def test_speed_never_reached():
     (step, *_) = STEPS
     assert steps._by([], type("Step", (), {"target_kt": STEPS[step][1]})) == "not reached"
     assert steps._place(None) == "no place of it"
 
 
-def test_latest_place_of_the_last_step():
+def test_latest_last_step_place():
     """From 160 kt: 7 s to move, with the drag of the gear; slowed to 138.5 kt on the path; held for 7 s."""
     kt, time_s, gone_nm, step_s = 160.0, 0.0, 0.0, 0.01
     while kt > 138.5:
@@ -147,7 +147,7 @@ def slowed_in_time(kt, moved=0, brake=0.0, tail_kt=0.0):
     return ready_s is not None and ready_s <= time_s - 7.0
 
 
-def test_fastest_at_the_pfaf_by_integration_in_time():
+def test_fastest_at_pfaf_by_integration_in_time():
     """A little slower is in time and a little faster is not, but where the limit of what is set comes first."""
     heads, *found = printed(fastest.show())[0]
     assert heads == ["set at the FAF", "> calm", "> tailwind", "> brake"]
@@ -161,7 +161,7 @@ def test_fastest_at_the_pfaf_by_integration_in_time():
         assert fastest.show().text(key) == f"{fastest.show().number(key):.0f}\u202fkt" == f"{cell}\u202fkt"
 
 
-def test_fastest_without_a_brake_and_where_none_is_in_time():
+def test_fastest_without_brake_and_where_none_fits():
     jet = replace(example_aircraft(), speed_brake=None)
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(fastest, "example_aircraft", lambda: jet)

@@ -45,11 +45,11 @@ def last_row(shown):
     (hand_over, ["PFAF passed", "SBAS", "LPV", "captured", "captured"]),
     (one_side, ["select SBAS, monitoring side", "SBAS", "SBAS", "captured", "armed"]),
 ])
-def test_how_each_sequence_ends(show, last):
+def test_end_of_each_sequence(show, last):
     assert last_row(show()) == last
 
 
-def test_levels_at_activation_are_those_of_signal_and_equipment():
+def test_activation_levels_follow_signal_and_equipment():
     shown = levels()
     assert row(shown, "LPV")[1:] == ["LPV", "LPV", "LPV"]
     # Baro-VNAV is approved in the first and the third type, not in the second (docs/aircraft).
@@ -57,7 +57,7 @@ def test_levels_at_activation_are_those_of_signal_and_equipment():
     assert row(shown, "none")[1:] == ["none"] * 3
 
 
-def test_level_changes_count_the_types_that_do_otherwise_than_the_faa_describes():
+def test_level_changes_count_types_deviating_from_faa_description():
     """AIM 1-1-18.d.2: no lower level by itself, no return before the next activation."""
     texts = [(DOCS / "aircraft" / f"{name}.toml").read_text("utf-8") for name in ("large-jet", "light-jet", "mid-jet")]
     otherwise = [text for text in texts if re.search(r'level_\w+ = "(falls|with the signal)', text)]
@@ -69,7 +69,7 @@ def test_level_changes_count_the_types_that_do_otherwise_than_the_faa_describes(
     assert "✕ not as the FAA describes" in text.partition("Middle demo jet")[2]
 
 
-def test_what_is_lost_decides_before_and_inside_the_faf():
+def test_loss_decides_before_and_inside_faf():
     """Written out by hand: inside the FAF every loss is a go-around; before it, there is time."""
     assert [row[1:] for row in rows(losses())] == [
         ["hold heading and altitude; with room, activate again and read the level, else another approach",
@@ -78,35 +78,35 @@ def test_what_is_lost_decides_before_and_inside_the_faf():
         ["brief and set the minimum of the level annunciated, or take another approach", "go around now"]]
 
 
-def test_what_comes_back_after_a_loss_of_the_signal():
+def test_recovery_after_signal_loss():
     """By the AIM only an activation brings a lost level back; inside the PFAF there is none."""
     text = comes_back().markdown.split("Light demo jet")[0]
     lost = [line for line in text.splitlines() if line.startswith("| course lost")]
     assert lost == ["| course lost, signal back | ✕ nothing | ✓ both | ✕ nothing |"]
 
 
-def test_way_back_inside_is_a_missed_approach_once_the_signal_took_it():
+def test_way_back_inside_after_signal_loss_is_missed_approach():
     shown = ways()
     assert row(shown, "lateral guidance lost")[1:] == ["go around", "go around", "go around"]
     assert cell(shown, "tune localizer", 1) == "nothing lost"
     assert cell(shown, "tune localizer", 2) == "go around"
 
 
-def test_sources_shown_in_each_type():
+def test_sources_shown_by_type():
     shown = sources()
     assert row(shown, "SBAS, none")[1:3] == ["✓ SBAS", "✓ SBAS"]
     assert row(shown, "SBAS, tuned")[1:3] == ["✓ SBAS", "✕ SBAS, no guidance"]
     assert row(shown, "FMS lateral, tuned")[1:] == ["✕ ILS", "✕ ILS", "FMS lateral"]
 
 
-def test_what_follows_what_names_the_type_and_how_many_states():
+def test_followers_name_type_and_state_count():
     shown = follows()
     assert shown.text("name") == "Large demo jet"
     assert 500 < shown.number("states") < 10_000
     assert "armed → captured" in row(shown, "course reached")[1]
 
 
-def test_scenarios_and_lessons_are_those_of_the_folder():
+def test_scenarios_and_lessons_match_folder():
     names = [path.stem for path in (DOCS / "modes" / "scenarios").glob("*.toml")]
     shown = scenarios()
     assert shown.number("count") == len(names) >= 18
@@ -116,13 +116,13 @@ def test_scenarios_and_lessons_are_those_of_the_folder():
     assert len(rows(levels())) == 4
 
 
-def test_left_out_is_a_list_of_sentences():
+def test_left_out_is_list_of_sentences():
     lines = left_out().markdown.splitlines()
     assert len(lines) > 5
     assert all(line.startswith("- ") and line.endswith(".") for line in lines)
 
 
-def test_what_comes_back_in_the_first_three_types():
+def test_recovery_in_first_three_types():
     """Of the large jet the source comes back by itself; the light jet re-arms nothing inside; the middle jet's lateral
     and vertical modes fall to basic ones, so that arming brings them back before the FAF."""
     heads = ["what happened", "before the FAF: arm", "before: activate, arm", "inside: arm"]

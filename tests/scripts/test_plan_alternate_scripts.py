@@ -10,7 +10,7 @@ from plan.alternate_window import show as window
 from shown import cell, plain
 
 
-def test_the_worst_around_the_eta():
+def test_worst_around_eta():
     # The first scenario: 500 ft and 1 1/2 SM, temporarily 300 ft and 3/4 SM.
     assert window().number("ceiling") == 300.0
     assert window().number("visibility") == 0.75
@@ -20,16 +20,16 @@ def test_the_worst_around_the_eta():
 @pytest.mark.parametrize(("key", "expected"), [
     ("ILS ceiling", 600.0), ("ILS visibility", 2.0), ("LNAV ceiling", 800.0), ("LNAV visibility", 2.0),
 ])
-def test_the_weather_that_is_asked(key, expected):
+def test_required_weather(key, expected):
     assert lines().number(key) == expected
 
 
-def test_lpv_is_never_planned_on():
+def test_lpv_never_planned_on():
     assert [cell(lines(), "LPV", column) for column in (1, 2)] == ["no", "no"]
     assert [cell(lines(), "LNAV/VNAV", column) for column in (1, 2)] == ["no", "800 ft, 2 SM"]
 
 
-def test_each_planning_sheet_by_its_own_rules():
+def test_each_planning_sheet_by_own_rules():
     text = plain(day().markdown)
     assert text.count("ETA 2026-12") == 5
     assert "EASA commercial, Example airline" in text
@@ -37,7 +37,7 @@ def test_each_planning_sheet_by_its_own_rules():
     assert "91.169" not in airline
 
 
-def test_every_set_has_its_block():
+def test_every_set_has_block():
     text = rules().markdown
     assert all(f"<b>{name}</b>" in text for name in NAMES)
     assert text.count("no text was read") == 2

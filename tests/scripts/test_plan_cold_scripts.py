@@ -40,7 +40,7 @@ UNMARKED = ("single RIMEA", "single FROZT", "single missed approach")
 
 
 @pytest.mark.parametrize("key", [*ALL, *SINGLE])
-def test_an_addition(key):
+def test_addition(key):
     by = (ALL | SINGLE)[key]
     if by in MINIMA:
         # The table stands in steps of a hundred feet; between them its own reading may lie a step higher.
@@ -53,11 +53,11 @@ def test_an_addition(key):
 
 
 @pytest.mark.parametrize("key", UNMARKED)
-def test_a_segment_that_the_list_does_not_mark_stays_as_charted(key):
+def test_unlisted_segment_stays_as_charted(key):
     assert day().number(key) == 0.0
 
 
-def test_every_addition_is_compared():
+def test_every_addition_compared():
     assert set(day().values) == {*ALL, *SINGLE, *UNMARKED}
 
 
@@ -65,6 +65,6 @@ def test_every_addition_is_compared():
     ("DA", MINIMA["LPV DA"] - AIRPORT_FT), ("FAF", SEGMENTS["PFAF"] - AIRPORT_FT),
     ("missed approach", SEGMENTS["missed approach"] - AIRPORT_FT),
 ])
-def test_the_figure_marks_the_table_value(key, height_ft):
+def test_figure_marks_table_value(key, height_ft):
     exact_ft = short_formula_ft(height_ft)
     assert exact_ft <= drawn().number(key) <= exact_ft + 12.0

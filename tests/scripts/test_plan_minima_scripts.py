@@ -16,14 +16,14 @@ DAY = {
 
 
 @pytest.mark.parametrize("line", DAY)
-def test_the_minimum_of_the_day(line):
+def test_minimum_of_day(line):
     altitude_ft, height_ft, visibility_sm = DAY[line]
     assert show().number(f"{line} altitude") == altitude_ft
     assert show().number(f"{line} height") == height_ft
     assert show().number(f"{line} visibility") == visibility_sm
 
 
-def test_every_value_of_the_day_is_compared():
+def test_every_value_of_day_compared():
     keys = {"LPV altitude", "LPV height", "LPV visibility", "LNAV/VNAV altitude", "LNAV/VNAV height",
             "LNAV/VNAV visibility", "LNAV altitude", "LNAV height", "LNAV visibility", "circling altitude",
             "circling height", "circling visibility"}
@@ -43,12 +43,12 @@ def test_each_addition(key):
     assert additions().number(key) == ADDED[key]
 
 
-def test_the_table_prints_the_same():
+def test_table_prints_same_values():
     assert cell(additions(), "remote altimeter, + 60 ft", 1) == "284"
     assert cell(additions(), "obstacle free zone not clear", 2) == "250"
 
 
-def test_a_printed_rvr_is_read_up_and_a_reported_one_down():
+def test_printed_rvr_rounded_up_reported_rvr_down():
     # 14 CFR 91.175(h)(2): 1600 ft 1/4, 2400 ft 1/2, 3200 ft 5/8, 4000 ft 3/4, 6000 ft 1 1/4
     for rvr_ft, needs, counts in (("1600", "1/4", "1/4"), ("1800", "1/2", "1/4"), ("3000", "5/8", "1/2"),
                                   ("4000", "3/4", "3/4"), ("6000", "1 1/4", "1 1/4")):

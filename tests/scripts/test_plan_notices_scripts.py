@@ -7,7 +7,7 @@ from plan.notice_reader import show as reader
 from shown import plain, row
 
 
-def test_what_each_notice_leaves_on_a_fine_day():
+def test_each_notice_on_fine_day():
     # The light demo jet: SBAS, no barometric path.  Chart: LPV, LNAV/VNAV, LNAV, circling.
     assert row(effect(), "no notice") == ["no notice", "LPV", ""]
     assert row(effect(), "SBAS may not be available")[1:] == ["LNAV", "LPVLNAV/VNAV"]
@@ -17,13 +17,13 @@ def test_what_each_notice_leaves_on_a_fine_day():
     assert row(effect(), "not understood")[1:] == ["none", "LPVLNAV/VNAVLNAVcircling"]
 
 
-def test_every_kind_has_its_block():
+def test_every_kind_has_block():
     text = kinds().markdown
     assert len([line for line in text.splitlines() if line.startswith("**")]) == len(KINDS)
     assert text.count("Aeronautical Information Manual") == len([kind for kind in KINDS if kind.place])
 
 
-def test_the_examples_of_the_reader():
+def test_reader_examples():
     blocks = [plain(block) for block in reader().markdown.split('<div class="hb-row">')[1:]]
     ends = (
         "effect LPV not available", "effect LNAV figures changed", "effect it does not hold at this time",

@@ -50,7 +50,7 @@ def texts(shown):
 # Minima and lines
 
 
-def test_what_raises_the_minimum():
+def test_additions_to_minimum():
     """LPV: DA 224, 24 ft less above touchdown, RVR 2400 (1/2 SM); AIM 5-4-20: 250 ft and 3/4 SM."""
     expected = {
         "printed": ("as printed", 224, 0.5), "operator": ("operator: not under 250 ft, 0.75 SM", 24 + 250, 0.75),
@@ -65,7 +65,7 @@ def test_what_raises_the_minimum():
         for what, text in (("altitude", f"{da} ft"), ("visibility", f"{sm:.2f} SM"))}
 
 
-def test_the_lines_of_the_day():
+def test_lines_of_day():
     """The light demo jet's operator: 250 ft above touchdown, 3/4 SM, 50 ft more on an MDA; circling: airport 31 ft."""
     more = "printed minimum, plus the operator's 50 ft above an MDA"
     assert printed(minima_day.show()) == [
@@ -78,7 +78,7 @@ def test_the_lines_of_the_day():
          [f"**circling** / {more}", "MDA 540 / visibility 1 3/4 SM", f"**590** / ({590 - 31})", "1 3/4 SM"]]]
 
 
-def test_the_best_line_by_level_and_approval():
+def test_best_line_by_level_and_approval():
     """No higher than the level announced; the barometric path where only LNAV is announced and it is approved."""
     assert printed(lines.show()) == ["The best line, where the chart prints LPV, LNAV/VNAV and LNAV:", [
         ["announced", "> approved for LPV", "> SBAS, no LPV", "> GPS, baro-VNAV"], ["LPV", "**LPV**", "", ""],
@@ -86,7 +86,7 @@ def test_the_best_line_by_level_and_approval():
         ["LNAV", "**LNAV**", "**LNAV**", "**LNAV/VNAV**"], ["none", "none", "none", "none"]]]
 
 
-def test_visibility_of_printed_and_reported_rvr():
+def test_visibility_from_printed_and_reported_rvr():
     """14 CFR 91.175(h)(2); between its rows up for what is asked, down for what is there."""
     rule = {1600: "1/4", 2400: "1/2", 3200: "5/8", 4000: "3/4", 4500: "7/8", 5000: "1", 6000: "1 1/4"}
     table, below = printed(rvr.show())
@@ -117,7 +117,7 @@ def test_categories():
 # Alternates
 
 
-def test_the_weather_of_each_line_at_an_alternate():
+def test_weather_for_each_line_at_alternate():
     """14 CFR 91.169(c): 600-2 precision, 800-2 others; no SBAS line with vertical guidance but by barometric path."""
     precision, other = "**600 ft**, 2 SM", "**800 ft**, 2 SM"
     assert printed(alternate_lines.show()) == [
@@ -143,7 +143,7 @@ def test_sets_of_rules():
     assert all("know" in pairs for pairs in found.values())
 
 
-def test_the_forecast_around_the_eta():
+def test_forecast_around_eta():
     """zzak-rnav-09-notice.toml: ETA 14 UTC; temporarily 300 ft and 3/4 SM from half past one for an hour."""
     assert printed(alternate_window.show()) == [
         "From one hour before to one hour after the ETA the worst is ceiling 300 ft, visibility 3/4 SM: an alternate "
@@ -155,7 +155,7 @@ def test_the_forecast_around_the_eta():
     assert texts(alternate_window.show()) == {"ceiling": "300 ft", "visibility": "0.75 SM"}
 
 
-def test_the_forecast_as_drawn():
+def test_forecast_drawing():
     """Hours from the ETA, an hour to either side shaded; 2000 ft asked, 300 ft counts."""
     (axes,) = drawings(alternate_window.show)
     asked, *periods, counts = curves(axes)
@@ -173,7 +173,7 @@ def test_the_forecast_as_drawn():
     assert window(axes) == (-2, 3, 0, 2600)
 
 
-def test_a_forecast_without_a_ceiling_is_drawn_at_the_top(monkeypatch):
+def test_forecast_without_ceiling_drawn_at_top(monkeypatch):
     """So is one beyond the top; nothing is marked as counting where no ceiling does."""
     fine = next(case for case in cases() if case.scenario.slug == "zzak-rnav-27-fine")
     monkeypatch.setattr(alternate_window, "example_case", lambda: fine)
@@ -204,7 +204,7 @@ def test_thirteen_cycles():
         ["cycle", "> first day", "> last day"], *map(row, range(13))]]
 
 
-def test_the_cycle_at_each_eta():
+def test_cycle_at_each_eta():
     """A minute before the change, at it, nine hours later (0901 UTC ends it) and a minute more; then each sheet."""
     def moment(text):
         return datetime.fromisoformat(text).replace(tzinfo=UTC)
@@ -222,7 +222,7 @@ def test_the_cycle_at_each_eta():
            for (eta, name), word in zip(rows, words, strict=True))]]
 
 
-def test_what_changed_from_the_cycle_before():
+def test_changes_from_previous_cycle():
     """The two files of zzak-rnav-09 beside each other, docs/approaches/previous on the left."""
     channel, minimum, fms = "altitude printed at the fix", "the minimum", "altitude at the fix, in the database"
     head = ["field", "> was", "> is"]
@@ -258,7 +258,7 @@ def test_today_for_five_years():
 # Cold
 
 
-def test_altitudes_of_a_cold_day(monkeypatch):
+def test_cold_day_altitudes(monkeypatch):
     """ZZHC, 6498 ft, at -30 °C: up to the PFAF by its height, the step-down by the highest line."""
     def add(name, charted, segment, more, single=True):
         both = f"**{charted + more}** / +{more}"
@@ -293,7 +293,7 @@ ADDED = {"DA": lambda celsius: minimum_ft(celsius, 277), "FAF": lambda celsius: 
          "missed approach": lambda celsius: by_formula_ft(3502, celsius)}
 
 
-def test_what_cold_adds():
+def test_cold_additions():
     """The DA 277 ft, the PFAF 2202 and the hold 3502 ft above the airport; a minimum as its rule has it."""
     now = {name: f"{feet(-30):.0f} ft" for name, feet in ADDED.items()}
     assert printed(cold_figure.show()) == [
@@ -304,7 +304,7 @@ def test_what_cold_adds():
     assert texts(cold_figure.show()) == now
 
 
-def test_what_cold_adds_as_drawn():
+def test_cold_additions_drawing():
     """A line every five degrees up to standard, a mark at today's -30 °C, the airport's limit of -14 °C dashed."""
     (axes,) = drawings(cold_figure.show)
     *drawn, limit = curves(axes)
@@ -322,7 +322,7 @@ def test_what_cold_adds_as_drawn():
     assert window(axes)[:3] == (-50, 15, 0)
 
 
-def test_cold_where_no_scenario_is_corrected(monkeypatch):
+def test_cold_without_corrected_scenario(monkeypatch):
     """The first of them then, at its -4 °C; no limit is marked where the chart has none, nor a missed approach."""
     warm = [case for case in cases() if not cold_figure.cold_of(case).due]
     monkeypatch.setattr(cold_figure, "cases", lambda: warm)
@@ -335,7 +335,7 @@ def test_cold_where_no_scenario_is_corrected(monkeypatch):
     assert cold_figure._additions(bare) == {}
 
 
-def test_the_manual_s_example_read_five_ways():
+def test_manual_example_read_five_ways():
     """KMSO: the manual states 300 ft; its table between -10 and -20 °C, 2000 and 3000 ft reads 315."""
     read_ft = 290 + 0.2 * (420 - 290)
     height_ft, elevation_ft, lapse = 2994.0, 3206.0, 0.00198
@@ -351,7 +351,7 @@ def test_the_manual_s_example_read_five_ways():
         ["logarithmic formula, iterated", about("{:.0f}", 1.0138 * short_ft, off=1.5), "computed here"]]
 
 
-def test_how_a_table_value_is_rounded():
+def test_table_value_rounding():
     """TBL 7-3-1 at -30 °C: 60, 140, 280, 950 ft, and by its formula 420 ft at 2200 ft."""
     def row(height_ft, feet):
         return [f"{height_ft}", f"{(feet + 50) // 100 * 100} or {-(-feet // 100) * 100}", f"**{feet}**"]
@@ -374,7 +374,7 @@ def test_temperature_limits():
 # Notices
 
 
-def test_what_a_notice_leaves():
+def test_notice_effects():
     """The light demo jet has SBAS and no barometric path; the chart LPV, LNAV/VNAV, LNAV and circling."""
     vertical, everything = "LPV / LNAV/VNAV", "LPV / LNAV/VNAV / LNAV / circling"
     assert printed(notice_effect.show()) == ["ZZAK RNAV (GPS) RWY 09, Light demo jet, fine weather:", [
@@ -384,7 +384,7 @@ def test_what_a_notice_leaves():
         ["not understood", "**none**", everything]]]
 
 
-def test_kinds_of_notice_with_their_published_forms():
+def test_notice_kinds_with_published_forms():
     """AIM 1-1-18.c.5 and 6 print three forms; each of those stands in code, with its place below."""
     text = notice_kinds.show().markdown
     blocks = [block.split("\n\n") for block in text.split("\n\n**")]
@@ -399,7 +399,7 @@ def test_kinds_of_notice_with_their_published_forms():
     assert len(blocks) >= len(forms)
 
 
-def test_words_that_are_not_understood_only_where_they_leave_a_doubt(monkeypatch):
+def test_unreadable_words_only_where_doubtful(monkeypatch):
     def read(in_doubt, *unread):
         kind = SimpleNamespace(notice=SimpleNamespace(kind=notice_reader_kind), in_doubt=in_doubt, unread=unread)
         monkeypatch.setattr(notice_reader, "reading", lambda case, notice, where: kind)
@@ -436,7 +436,7 @@ def recorded(monkeypatch, module, name):
     return found
 
 
-def test_a_day_at_each_approach(monkeypatch):
+def test_day_at_each_approach(monkeypatch):
     """Counted moment by moment, without each satellite in turn: the one that is missed most gives the row."""
     days, whole = (recorded(monkeypatch, integrity_approaches, name) for name in ("missing_one", "span"))
     (heads, *rows), = printed(integrity_approaches.show())
@@ -453,7 +453,7 @@ def test_a_day_at_each_approach(monkeypatch):
             share(part) + (f" / no {worst}" if lost else ""), f"{max(lost)} min" if lost else "none"]
 
 
-def test_a_day_with_satellites_missing(monkeypatch):
+def test_day_with_satellites_missing(monkeypatch):
     """Gaps and highest levels of the three days, counted moment by moment; HAL 40 m, VAL 35 m."""
     found = recorded(monkeypatch, integrity_day, "missed_most")
     axes = drawings(integrity_day.show)
@@ -486,7 +486,7 @@ def test_a_day_with_satellites_missing(monkeypatch):
         assert list(each.get_xticks()) == [0, 4, 8, 12, 16, 20, 24]
 
 
-def test_a_moment_without_a_position_is_drawn_off_the_top():
+def test_moment_without_position_drawn_off_top():
     axes = drawings(integrity_day.show)[0]
     lost = [Epoch(0.0, 3, None, None, None), Epoch(3600.0, 8, 12.0, 12.0, 20.0)]
     integrity_day._draw(axes, (dict.fromkeys("abc", lost), "vpl_m", "VAL", 35.0))
@@ -508,7 +508,7 @@ def test_levels_by_protection_level(monkeypatch):
     assert printed(integrity_rule.show()) == expected, "one without vertical guidance has no VAL to show"
 
 
-def test_a_geostationary_satellite():
+def test_geostationary_satellite():
     """On a sphere seen from 34, 45 and 50 degrees north; the elevations themselves are compared above."""
     head, (heads, *rows) = printed(sky_geostationary.show())
     assert head == (
@@ -517,7 +517,7 @@ def test_a_geostationary_satellite():
     assert [cells[0] for cells in rows] == ["ZZAK, N 34°", "ZZEG, N 45°", "ZZHC, N 50°"]
 
 
-def test_a_geostationary_satellite_from_the_south_and_from_the_pole(monkeypatch):
+def test_geostationary_satellite_from_south_and_pole(monkeypatch):
     def name_at(latitude_deg):
         site = sky_geostationary.Site(latitude_deg, 30.0)
         monkeypatch.setattr(sky_geostationary, "site_of", lambda segment: site)
@@ -528,7 +528,7 @@ def test_a_geostationary_satellite_from_the_south_and_from_the_pole(monkeypatch)
     assert [sky_geostationary._words(degrees) for degrees in (0.0, 0.6)] == ["below", "1°"]
 
 
-def test_what_a_turn_and_a_ridge_hide(monkeypatch):
+def test_obstruction_by_turn_and_ridge(monkeypatch):
     """Rolling right onto final from 30 degrees left of it, 25 of bank; a ridge 140 wide to the south, 20 high."""
     given = recorded(monkeypatch, sky_hidden, "Masks")
     blocks = printed(sky_hidden.show())

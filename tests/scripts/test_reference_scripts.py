@@ -27,7 +27,7 @@ DA_FT, THRESHOLD_FT, AIRPORT_FT, PATH_DEG = 224.0, 22.0, 31.0, 3.0
 FULL_SCALE_FT = (DA_FT - THRESHOLD_FT) / math.tan(math.radians(PATH_DEG)) * math.tan(math.radians(PATH_DEG / 4))
 
 
-def test_minimum_is_the_charted_da():
+def test_minimum_is_charted_da():
     assert show().number("minimum") == DA_FT
     assert show().text("minimum") == "224\u202fft"
 
@@ -52,26 +52,26 @@ KEYS = {"msl_dots": "above mean sea level, by GNSS", "ellipsoid_dots": "above th
 
 
 @pytest.mark.parametrize("key", KEYS)
-def test_table_prints_the_values(key):
+def test_table_prints_values(key):
     height = show().number(key.removesuffix("_dots"))
     assert cell(show(), KEYS[key], 1) == f"{height:.0f}"
     assert cell(show(), KEYS[key], 2) == f"{show().number(key):.1f}"
 
 
-def test_columns_in_metres_stand_apart():
+def test_columns_in_metres_separate():
     listed, _, in_metres = columns().markdown.rpartition("In meters: ")
     assert in_metres.count("_m`") == in_metres.count("`") // 2 > 0
     assert "_m`" not in listed
 
 
-def test_the_address_list_has_a_type_and_a_keeping_time_each():
+def test_address_list_has_type_and_lifetime():
     found = rows(hosting_kinds.show())
     assert len(found) == len(hosting.KINDS) >= 4
     assert all(address and "/" in kind and keep for address, kind, keep in found)
     assert hosting_kinds.show().markdown.splitlines()[1] == "|:---|:---|:---|"
 
 
-def test_the_container_file_and_the_headers_are_printed_whole():
+def test_container_file_and_headers_printed_whole():
     text = publish_container.show().markdown
     assert text.startswith("```text\nFROM ") or "\nFROM " in text
     assert text.endswith("```")
@@ -80,7 +80,7 @@ def test_the_container_file_and_the_headers_are_printed_whole():
     assert all(": " in line for line in lines[1:-1])
 
 
-def test_every_kind_of_data_file_has_its_schema():
+def test_every_data_file_kind_has_schema():
     found = dict(rows(schema_files.show()))
     folder = Path(__file__).resolve().parents[2] / "docs" / "reference" / "schemas"
     assert set(found.values()) == {path.name for path in folder.glob("*.json")}
@@ -90,29 +90,29 @@ def test_every_kind_of_data_file_has_its_schema():
     ("TF", "fix, course, length", "published"), ("IF", "fix", "published"), ("HM", "fix", "published"),
     ("HA", "fix", "from memory"), ("RF", "fix", "published"), ("VA", "", "from memory"), ("VM", "", "from memory"),
 ])
-def test_what_becomes_of_a_coded_leg(code, becomes, status):
+def test_coded_leg_result(code, becomes, status):
     """No published record read here confirms HA, VA or VM; a leg to no fix is no fix of the list."""
     (row,) = [row for row in rows(import_codes.show()) if row[0] == code]
     assert (row[2], row[3]) == (becomes, status)
 
 
-def test_what_the_records_do_not_hold_has_a_key_of_the_chart():
+def test_values_missing_from_records_have_chart_key():
     found = rows(import_filled.show())
     assert found
     assert all(what and key for what, key in found)
 
 
-def test_a_change_between_cycles_has_a_meaning_for_each_grade():
+def test_cycle_change_has_meaning_per_grade():
     assert [row[0].split()[-1] for row in rows(cycle_grades.show())] == list(MEANING)
 
 
-def test_keys_of_a_department_that_must_be_there():
+def test_required_department_keys():
     """Only the name is; the rest may be left out (docs/reference/department.md)."""
     assert [words.endswith("(must be there)") for words in dict(publish_folder.keys()).values()].count(True) == 1
     assert publish_folder.keys()[0][0] == "**name**"
     assert publish_folder.keys()[0][1].endswith("(must be there)")
 
 
-def test_dots_to_a_tenth():
+def test_dots_to_tenth():
     for key in KEYS:
         assert show().text(key) == f"{show().number(key):.1f}\u202fdots"

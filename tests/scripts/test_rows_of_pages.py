@@ -13,7 +13,7 @@ from shown import rows
 from support import ROOT
 
 
-def test_drills_of_each_kind_as_their_file_numbers_them():
+def test_drills_of_each_kind_numbered_as_in_file():
     data = tomllib.loads((ROOT / "docs" / "practice" / "drills.toml").read_text("utf-8"))
     by_difficulty = groupby(data["drill"], key=lambda drill: drill["difficulty"])
     numbers = [[drill["number"] for drill in group] for _, group in by_difficulty]
@@ -26,7 +26,7 @@ def test_drills_of_each_kind_as_their_file_numbers_them():
             for ends in named] == numbers
 
 
-def test_a_mistake_that_is_hard_to_see_is_called_subtle():
+def test_subtle_mistakes_labelled():
     """A decimal of the course is subtle, another runway is not; numbers and sequences are neither."""
     where = {cells[0]: cells[-1] for cells in rows(kinds.show())}
     data = tomllib.loads((ROOT / "docs" / "practice" / "drills.toml").read_text("utf-8"))
@@ -37,7 +37,7 @@ def test_a_mistake_that_is_hard_to_see_is_called_subtle():
     assert {where[row["kind"]] for row in data["sequence"]} == {"sequence"}
 
 
-def test_columns_of_a_recording_hold_what_their_names_end_in():
+def test_recording_columns_match_name_endings():
     told = dict(re.findall(r"- `(\w+)`: (.*)", columns.show().markdown))
     assert "seconds" in told["time_s"]
     assert "milliseconds" in told["time_ms"]
@@ -50,7 +50,7 @@ def test_columns_of_a_recording_hold_what_their_names_end_in():
     assert in_metres == [name.removesuffix("_ft") + "_m" for name in told if name.startswith("altitude")]
 
 
-def test_scenarios_stand_under_their_kind_and_say_what_was_not_stabilised():
+def test_scenarios_grouped_by_kind_with_unstabilised_items():
     text = scenarios.show().markdown
     assert re.findall(r"^\*\*(?!\[)(.+?)\*\*$", text, re.M) == [
         f"{kind[0].upper()}{kind[1:]}" for kind, _ in groupby(of.story.kind for of in scenarios_there())]
@@ -60,7 +60,7 @@ def test_scenarios_stand_under_their_kind_and_say_what_was_not_stabilised():
     assert "not stabilized" in lines["scenario-path-from-above"]
 
 
-def test_lessons_link_the_scenarios_that_are_there():
+def test_lessons_link_existing_scenarios():
     linked = re.findall(r"\(scenario-([\w-]+)\.md\)", teach.show().markdown)
     there = {path.stem for path in (ROOT / "docs" / "modes" / "scenarios").glob("*.toml")}
     named = [slug for lessons in teach.LESSONS.values() for slugs, _ in lessons for slug in slugs]
@@ -69,7 +69,7 @@ def test_lessons_link_the_scenarios_that_are_there():
     assert teach.taught_by({"normal": "words"}, "lesson", {"scenario-normal"}) == "[words](scenario-normal.md): lesson"
 
 
-def test_lists_of_files_name_files_that_are_there():
+def test_file_lists_name_existing_files():
     for cells in rows(schema_files.show()):
         assert cells[0].endswith(".toml") or "." in cells[0] or "/" in cells[0]
     assert len(rows(schema_files.show())) >= 5

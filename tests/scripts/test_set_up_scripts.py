@@ -27,7 +27,7 @@ def test_localizer_channels():
     assert cell(channels.show(), "110", 1) == ".10 .15 .30 .35 .50 .55 .70 .75 .90 .95"
 
 
-def test_compare_shows_both_sides_of_the_file():
+def test_compare_shows_both_sides_of_file():
     shown, left_side, right_side = compare.show(), GOOD["left"], GOOD["right"]
     assert row(shown, "channel")[1:] == ["99901", str(left_side["channel"]), str(right_side["channel"])]
     assert row(shown, "minimum")[1:] == ["224 ft", *(f"{side['minimum_ft']} ft" for side in (left_side, right_side))]
@@ -37,7 +37,7 @@ def test_compare_shows_both_sides_of_the_file():
     assert shown.text("procedure") == f"{left_side['title']} at ZZAK".replace("(", "&#40;").replace(")", "&#41;")
 
 
-def test_by_hand_has_a_grade_for_every_item():
+def test_every_hand_item_has_grade():
     grades = {cells[0]: cells[2].split()[-1] for cells in rows(by_hand.show())}
     assert grades["channel"] == grades["source"] == grades["level none"] == "stop"
     assert grades["frequencies"] == grades["arming"] == "resolve"
@@ -45,12 +45,12 @@ def test_by_hand_has_a_grade_for_every_item():
     assert grades["minimum too low"] == "stop", "100 ft"
 
 
-def test_mistakes_of_the_demo():
+def test_demo_mistakes():
     assert "Do not fly it" in mistakes.show().markdown
     assert "Nothing stops it" in mistakes.show().markdown
 
 
-def test_the_rest_is_there():
+def test_other_outputs_not_empty():
     for shown in (check.show(), flow.show(), reset_flow.show(), next_leg.show(), tuned.show()):
         assert len(shown.markdown) > 40
     assert examples.show().markdown.count("<a href=") == 2
@@ -63,24 +63,24 @@ def boxes(shown):
     return [row.count("☐") for row in re.findall(r"<tr><th scope=\"row\">.*?</tr>", shown.markdown)]
 
 
-def test_each_side_has_its_own_box_where_each_side_has_its_own_control():
+def test_own_box_per_side_with_own_control():
     """Selector, receivers, minimum, course; then what a side loads, sets, selects and reads."""
     assert boxes(reset_flow.show()) == [2, 1, 2, 2, 2, 1, 1]
     assert boxes(flow.show()) == [1, 2, 1, 2, 2, 2, 2, 2, 2, 1, 1, 1, 1]
 
 
-def test_the_first_type_stands_open_and_two_more_folded():
+def test_first_type_open_two_more_folded():
     text = next_crew.show().markdown
     names = [f"{size} demo jet" for size in ("Large", "Light", "Middle")]
     assert text.startswith(f"{names[0]}:\n\n|")
     assert re.findall(r'\?\?\? note "(.*)"', text) == names[1:]
 
 
-def test_the_form_of_a_recording_is_on_the_page_of_the_debrief():
+def test_recording_form_on_debrief_page():
     assert own_recording.show().markdown.strip()
 
 
-def test_what_a_mistake_is_told_by():
+def test_mistake_signs():
     """The stops stand open, everything else but what agrees is counted and folded."""
     text = mistakes.show().markdown
     folded = [int(count) for count in re.findall(r'\?\?\? note "(\d+) more"', text)]
@@ -91,7 +91,7 @@ def test_what_a_mistake_is_told_by():
                for part, count in zip(parts[1:], folded, strict=True))
 
 
-def test_what_differs_by_hand_differs_by_as_much_as_it_says():
+def test_hand_differences_match_stated_amount():
     case = base_case(example(), example_aircraft(), Pick("1"))
     items = by_hand.differing(case)
     left = case.setup.left
@@ -107,7 +107,7 @@ def test_what_differs_by_hand_differs_by_as_much_as_it_says():
 # Whole tables
 
 
-def test_every_item_of_the_set_up():
+def test_every_set_up_item():
     """What zzak-09-good.toml has on each side, beside the chart of zzak-rnav-09 and the report of 29.87 inHg."""
     sides = [GOOD["left"], GOOD["right"]]
     common = GOOD["setup"]
@@ -128,14 +128,14 @@ def test_every_item_of_the_set_up():
     assert compare.setting(1013.4, "hPa") == "1013"
 
 
-def test_items_where_the_chart_has_neither_minimum_nor_missed_approach(monkeypatch):
+def test_items_without_chart_minimum_or_missed_approach(monkeypatch):
     monkeypatch.setattr(compare.Expected, "minimum", lambda *_: None)
     monkeypatch.setattr(compare.Expected, "missed_altitude", lambda *_: None)
     found = {cells[0]: cells[1] for cells in printed(compare.show())[1]}
     assert (found["kind"], found["minimum"], found["missed to"]) == ("", "", "")
 
 
-def test_every_item_by_hand_with_its_grade():
+def test_every_hand_item_with_grade():
     """A stop wherever another approach, another path or a lower minimum may follow; else settled before it is flown."""
     stop, resolve, note = "✕ stop", "? resolve", "i note"
     assert printed(by_hand.show()) == [[
@@ -150,7 +150,7 @@ def test_every_item_by_hand_with_its_grade():
         ["left and right", "each other", resolve], ["selector without power", "the flight manual", note]]]
 
 
-def test_by_how_much_the_altimeter_and_the_radio_differ():
+def test_altimeter_and_radio_differences():
     """A tenth of an inch, 3.4 hPa rounded down; the first localizer channel; the LNAV minimum as an MDA."""
     case = base_case(example(), example_aircraft(), Pick("1"))
     items = {key: changed.setup.left for key, (_, changed) in by_hand.differing(case).items()}
@@ -170,7 +170,7 @@ def test_localizer_channels_by_megahertz():
         ["**112 to 118**", "none: all of these are VOR"]]]
 
 
-def test_what_a_tuned_localizer_does_in_the_first_three_types():
+def test_tuned_localizer_in_first_three_types():
     """By the sources of their files: only the light jet's SBAS gives way to one; the middle jet's ILS is selected."""
     heads = ("source control", "tuned, SBAS selected", "tuned, SBAS not selected", "after power removal")
     told = {"Large demo jet": ("shared", "**no effect**", "**ILS** is shown", "frequencies kept"),
@@ -181,7 +181,7 @@ def test_what_a_tuned_localizer_does_in_the_first_three_types():
         [[name], *([head, words] for head, words in zip(heads, lines, strict=True))] for name, lines in told.items()]
 
 
-def test_a_set_up_with_nothing_more_to_say_folds_nothing():
+def test_set_up_without_details_folds_nothing():
     """Three findings that are not stops are folded and counted; none, and there is no fold."""
     case = mistakes.setups()[0]
 
@@ -196,6 +196,6 @@ def test_a_set_up_with_nothing_more_to_say_folds_nothing():
     assert "hb-stop" not in told("note")
 
 
-def test_three_types_are_left_as_they_are():
+def test_leftovers_stated_for_three_types():
     text = left.show().markdown
     assert text.count(", an SBAS approach flown with a localizer tuned:") == 3

@@ -12,11 +12,11 @@ FILES = {path.stem: tomllib.loads(path.read_text("utf-8")) for path in (DOCS / "
 
 
 @pytest.mark.parametrize("slug", ["initial", "recurrent", "line-debrief"])
-def test_the_time_of_a_lesson(slug):
+def test_lesson_time(slug):
     assert lessons.show().number(slug) == sum(one["minutes"] for one in FILES[slug]["objective"])
 
 
-def test_every_standard_that_is_served_stands_once_with_all_its_objectives():
+def test_every_served_standard_listed_once_with_objectives():
     text = str(standards.show())
     lines = text.strip().splitlines()
     served = [(key, file, one["key"]) for file, lesson in FILES.items() for one in lesson["objective"]

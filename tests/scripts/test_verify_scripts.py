@@ -50,19 +50,19 @@ def text(shown):
 # Identity
 
 
-def test_channels_and_identifiers_that_are_possible():
+def test_possible_channels_and_identifiers():
     found = rows(identity.show())
     assert ["ZZAKRNAV (GPS) RWY 09", "99901", "W09A", "possible"] in found
     assert {cells[3] for cells in found} == {"possible"}
 
 
 @pytest.mark.parametrize("wrong", [{"channel": 21909}, {"path_id": "W27A"}, {"path_id": "E09A"}])
-def test_a_channel_or_identifier_that_cannot_be(wrong, monkeypatch):
+def test_impossible_channel_or_identifier(wrong, monkeypatch):
     monkeypatch.setattr(identity, "examples", lambda: [replace(EXAMPLE, identity=replace(EXAMPLE.identity, **wrong))])
     assert rows(identity.show())[0][3] == "impossible"
 
 
-def test_an_identifier_part_by_part():
+def test_identifier_parts():
     assert row(identifier.show(), "runway") == ["runway", "09", "09 (fits)", "from memory"]
     assert [cells[1] for cells in rows(identifier.show())] == ["4", "W", "09", "A"]
 
@@ -81,7 +81,7 @@ def azimuth_deg(start, end):
     return azimuth % 360.0, metres / 1852.0
 
 
-def test_the_course_by_record_and_by_model():
+def test_course_by_record_and_by_model():
     told = lines(course.show())["ZZAK RNAV (GPS) RWY 09"]
     latitude, longitude, *end = ends(EXAMPLE)
     true_deg, _ = azimuth_deg((latitude, longitude), end)
@@ -94,13 +94,13 @@ def test_the_course_by_record_and_by_model():
     assert told[5] == ("magnetic with it", f"{true_deg - model_deg:05.1f}°")
 
 
-def test_west_variation_is_added():
+def test_west_variation_added():
     told = dict(lines(course.show())["ZZEG RNP RWY 24"][:4])
     assert (told["true, LTP to FPAP"], told["variation of record"], told["magnetic with it"]) == (
         "231.90°", "-9.0°", "240.9°")
 
 
-def test_the_model_over_its_years():
+def test_model_over_its_years():
     """Declination by the model's library; its error by WMM 2025, table of uncertainty: 0.26 and 5417 nT over H."""
     latitude, longitude, *_ = ends(EXAMPLE)
     for key, year in (("first", 2025.0), ("last", 2030.0)):
@@ -112,7 +112,7 @@ def test_the_model_over_its_years():
     assert row_of(variation.show(), "2030")[2] == f"{true_deg - 11.44:05.1f}°"
 
 
-def test_legs_as_printed_and_as_positions_give_them():
+def test_legs_as_printed_and_from_positions():
     places = {fix.name: (fix.latitude_deg, fix.longitude_deg) for fix in EXAMPLE.chart.fixes}
     for start, end, role in (("SWELO", "GULLY", "PFAF"), ("FOMEY", "RW09", "MAP")):
         true_deg, distance_nm = azimuth_deg(places[start], places[end])
@@ -121,7 +121,7 @@ def test_legs_as_printed_and_as_positions_give_them():
     assert cell(fixes.show(), "GULLY to FOMEYstep-down", 3) == "800at or above"
 
 
-def test_the_plan_is_that_of_the_briefing():
+def test_plan_matches_briefing():
     assert "GULLY" in fixes_plan.show().markdown
 
 
@@ -129,13 +129,13 @@ def test_the_plan_is_that_of_the_briefing():
 
 
 @pytest.mark.parametrize(("key", "distance_nm"), [("at_5", 5.0), ("at_10", 10.0)])
-def test_the_straight_path_above_the_barometric_one(key, distance_nm):
+def test_straight_path_above_barometric(key, distance_nm):
     expected = straight_ft(distance_nm, 50.0) - barometric_ft(distance_nm, 50.0)
     assert path_excess.show().number(key) == pytest.approx(expected, abs=0.1)
     assert row_of(path_excess.show(), f"{distance_nm:.0f} NM")[2] == f"+{expected:.0f} ft"
 
 
-def test_both_paths_at_the_fix():
+def test_both_paths_at_fix():
     (latitude, longitude, *_), fix = ends(EXAMPLE), EXAMPLE.pfaf
     _, distance_nm = azimuth_deg((fix.latitude_deg, fix.longitude_deg), (latitude, longitude))
     told = row(path.show(), f"ZZAK GULLY{distance_nm:.1f} NM out")
@@ -144,7 +144,7 @@ def test_both_paths_at_the_fix():
     assert float(told[3]) == pytest.approx(straight_ft(distance_nm, 74.0), abs=0.6)
 
 
-def test_a_published_approach_runs_below_the_straight_path():
+def test_published_approach_below_straight_path():
     """SUDGE of KHWD, charted 3200 ft, 9.47 NM out; threshold 50 ft, crossing height 35 ft, 3.10 degrees."""
     expected = straight_ft(9.47, 85.0, 3.1) - barometric_ft(9.47, 85.0, 3.1)
     assert published.show().number("excess") == pytest.approx(expected, abs=1.0)
@@ -155,7 +155,7 @@ def test_a_published_approach_runs_below_the_straight_path():
 # Data block
 
 
-def test_every_byte_once_and_in_order():
+def test_every_byte_once_in_order():
     octets = {}
     for what, held, _ in rows(block_bytes.show()):
         first, last = re.search(r"bytes? (\d+)(?: to (\d+))?$", what).groups()
@@ -165,13 +165,13 @@ def test_every_byte_once_and_in_order():
     assert octets[34] == 40.0 / 0.2
 
 
-def test_what_one_flipped_bit_changes():
+def test_effect_of_flipped_bit():
     told = dict(lines(block_flip.show())["glidepath angle: bit 244"])  # 2**4 hundredths of a degree
     assert (told["was"], told["would read"], told["so the block is"]) == ("3°", "3.16°", "refused")
     assert dict(lines(block_flip.show())["runway number: bit 41"])["would read"] == "11"  # 9 with bit 1
 
 
-def test_all_wrong_bits_are_found():
+def test_all_wrong_bits_found():
     """320 bits; pairs 320 over 2; bursts: an odd first bit, any pattern to the last, at every place."""
     shown = block_flip.show()
     bursts = sum((320 - length + 1) * 2 ** max(0, length - 2) for length in range(1, 33))
@@ -183,7 +183,7 @@ def test_all_wrong_bits_are_found():
 # Limits and findings
 
 
-def test_limits_as_they_stand():
+def test_limits_listed():
     fact = BY_KEY["course"]
     told = row(limits.show(), fact.what)
     assert told[1:] == [f"over {limit.value:g}°" for limit in (fact.note, fact.resolve, fact.stop)]
@@ -191,7 +191,7 @@ def test_limits_as_they_stand():
     assert "The reason for each limit" in limits.show().markdown
 
 
-def test_the_damaged_draft_is_a_stop():
+def test_damaged_draft_is_stop():
     told = text(damaged.show())
     assert told.startswith("**Do not fly it: ")
     assert told.index("remainder") < told.index("not compared", 100)
@@ -200,7 +200,7 @@ def test_the_damaged_draft_is_a_stop():
 # Whole tables
 
 
-def test_every_part_of_an_identifier():
+def test_every_identifier_part():
     """Provider by the data block (0: WAAS, W), runway by the runway, a suffix that no parallel runway has."""
     assert printed(identifier.show()) == ["`W09A` of ZZAK, part by part:", [
         ["part", "found", "expected", "rule rests on"], ["length", "4", "4 (fits)", "published"],
@@ -225,14 +225,14 @@ def test_every_leg():
         ["leg", "> printed", "> computed", "> altitude"], *expected]]
 
 
-def test_a_cycle_that_the_model_does_not_reach():
+def test_cycle_beyond_model():
     """WMM 2025 ends with 2029; 55 cycles after 2612 the first of 2031 begins on 16 January."""
     later = replace(EXAMPLE, identity=replace(EXAMPLE.identity, cycle="3101"))
     assert [tuple(text.translate(SPACES) for text in line) for line in course.by_model(later)] == [
         ("variation by model, 2031.0", "not known: the model holds from 2025 to 2030")]
 
 
-def test_the_model_in_a_table_and_as_drawn():
+def test_model_table_and_drawing():
     """Each whole year by the model's library; half a year apart in the drawing, with its error to either side."""
     latitude, longitude, *_ = ends(EXAMPLE)
     true_deg, _ = azimuth_deg(ends(EXAMPLE)[:2], ends(EXAMPLE)[2:])
@@ -281,7 +281,7 @@ def test_every_fix_with_both_paths(monkeypatch):
     assert printed(path.show())[1][1][1] == "none"
 
 
-def test_the_excess_in_a_table_and_as_drawn():
+def test_excess_table_and_drawing():
     """Both lines from 50 ft at sea level: by the law of sines, and at one angle to every level."""
     def excess(nm):
         return straight_ft(nm, 50.0) - barometric_ft(nm, 50.0)
@@ -300,7 +300,7 @@ def test_the_excess_in_a_table_and_as_drawn():
     assert window(axes)[:3] == (0, 12, 0)
 
 
-def test_a_published_approach_at_each_fix():
+def test_published_approach_at_each_fix():
     """CIFP: 1007, 1369, 2126 and 3200 ft; the barometric path meets them to the foot, the straight one ends above."""
     head, table, source = printed(published.show())
     assert head == "Altitudes in feet at the fixes of the final approach to runway 28L of KHWD:"
@@ -314,7 +314,7 @@ def test_a_published_approach_at_each_fix():
     assert source.startswith("Published values: FAA, Coded Instrument Flight Procedures")
 
 
-def test_every_field_of_the_block():
+def test_every_block_field():
     """Decoded by struct from the bytes shown: angles in 0.0005 arc seconds, heights in tenths above -512 m."""
     rows_of = printed(block_bytes.show())[0]
     assert rows_of[0] == ["field", "as stored", "means"]
@@ -358,7 +358,7 @@ def test_each_flipped_bit():
     assert len({stored, *(block[4][1] for block in blocks)}) == 1 + len(expected)
 
 
-def test_what_no_rule_compares():
+def test_fields_compared_by_no_rule():
     """The keys of the two lists, in the words of the schema; coded legs and the file's books in a sentence."""
     first, possible, second, plain, rest = printed(cannot_see.show())
     assert first == "Only asked to be possible; within that a slip goes unnoticed:"
@@ -386,11 +386,11 @@ def outcome(grade, *found_by, kind="course", effect=None, unit="", words="", exp
 @pytest.mark.parametrize(("given", "words"), [
     ({"words": "another runway"}, "another runway"), ({"effect": 1.25, "unit": "deg"}, "1.3°"),
     ({"effect": 312.4, "unit": "ft"}, "312 ft"), ({"effect": 9.6, "unit": "m"}, "10 m")])
-def test_what_a_mismatch_does(given, words):
+def test_mismatch_effects(given, words):
     assert scoreboard.effect(outcome("stop", "a", **given)).translate(SPACES) == words
 
 
-def test_the_scoreboard(monkeypatch):
+def test_scoreboard(monkeypatch):
     """Three seeded ones of two kinds, of which a note is the least; of three harmless ones one is wrongly a stop."""
     monkeypatch.setattr(scoreboard, "outcomes", lambda: [
         outcome("stop", "runway", "course", "identifier", words="another runway"),

@@ -76,7 +76,7 @@ def build(project, **environment):
     )
 
 
-def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(project):
+def test_faulty_files_stop_build_and_keep_last_site(project):
     (project / "site").mkdir()
     (project / "site" / "index.html").write_text("the last good build")
     folder = project / "docs" / "approaches"
@@ -101,7 +101,7 @@ def test_faulty_files_stop_the_build_with_every_fault_and_leave_the_last_site(pr
     assert sorted(path.name for path in project.glob("site*")) == ["site"]
 
 
-def test_a_wrong_inline_expression_stops_the_build(project, site):
+def test_wrong_inline_expression_stops_build(project, site):
     """With what the build of `site` kept: only the page is another one, and no heading."""
     page = project / "docs" / "index.md"
     page.write_text(page.read_text("utf-8") + "\n{{ fact('nope') }}\n", "utf-8")
@@ -111,7 +111,7 @@ def test_a_wrong_inline_expression_stops_the_build(project, site):
     assert not (project / "site").exists()
 
 
-def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
+def test_name_linked_to_edition_stays_link(tmp_path, monkeypatch):
     def ran(command, **_):
         if "lpv_site.build.make" in command:
             (Path(command[-1]) / "index.html").write_text("new")
@@ -128,7 +128,7 @@ def test_a_name_that_is_a_link_to_an_edition_stays_one(tmp_path, monkeypatch):
     assert sorted(path.name for path in tmp_path.iterdir()) == ["2613", "current"]
 
 
-def test_a_site_that_cannot_be_swapped_in_leaves_the_last_one_and_nothing_beside_it(tmp_path, monkeypatch):
+def test_failed_swap_keeps_last_site_and_leaves_nothing(tmp_path, monkeypatch):
     def ran(command, **options):
         (Path(command[-1]) / "index.html").write_text("new")
         assert options["umask"] == 0o022
@@ -147,7 +147,7 @@ def test_a_site_that_cannot_be_swapped_in_leaves_the_last_one_and_nothing_beside
         assert [path.name for path in tmp_path.iterdir()] == ["site"]
 
 
-def test_a_second_build_of_the_same_site_is_told_which_process_is_at_it(tmp_path, capfd):
+def test_concurrent_build_names_running_process(tmp_path, capfd):
     with locked(tmp_path / "site"):
         assert build_aside(tmp_path / "site") == BUSY
     assert f"process {os.getpid()} builds there" in capfd.readouterr().err

@@ -39,14 +39,14 @@ def test_commit_and_changes(repository):
     assert build_record.changed(repository, "docs") == 2
 
 
-def test_outside_git_it_says_so(tmp_path, monkeypatch):
+def test_outside_git_reported(tmp_path, monkeypatch):
     monkeypatch.setenv("GIT_CEILING_DIRECTORIES", str(tmp_path.parent))
     assert build_record.commit(tmp_path) == ""
     assert build_record.changed(tmp_path) == 0
     assert build_record._commit_words({"commit": "", "changed_files": 0}) == "not known: built outside git"
 
 
-def test_hashes_are_those_of_the_files():
+def test_hashes_match_files():
     found = build_record.hashes(DOCS)
     assert found["approaches/zzak-rnav-09.toml"] == hashlib.sha256(
         (DOCS / "approaches" / "zzak-rnav-09.toml").read_bytes()).hexdigest()
@@ -61,11 +61,11 @@ def test_cycles_count_approaches():
     assert all(len(cycle) == 4 for cycle in found)
 
 
-def test_validation_counts_are_those_of_the_checks():
+def test_validation_counts_match_checks():
     assert sum(build_record.validation().values()) == len(results())
 
 
-def test_the_same_twice_whatever_the_day(monkeypatch):
+def test_record_independent_of_day(monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1764000000")
     first = json.dumps(build_record.record(DOCS))
     assert json.dumps(build_record.record(DOCS)) == first
@@ -83,7 +83,7 @@ def small(tmp_path):
     return tmp_path
 
 
-def test_a_copy_as_recorded(small, capsys):
+def test_unchanged_copy_accepted(small, capsys):
     assert build_record.main([str(small)]) == 0
     assert capsys.readouterr().out.startswith(f"As recorded: edition {edition.number(DOCS)}, commit ")
 
@@ -94,31 +94,31 @@ def test_a_copy_as_recorded(small, capsys):
     lambda site: (site / "more.html").write_text("more"),
     lambda site: (site / "a" / "index.html").rename(site / "b.html"),
 ])
-def test_no_other_copy_passes(small, capsys, change):
+def test_changed_copy_rejected(small, capsys, change):
     change(small)
     assert build_record.main([str(small)]) == 1
     assert capsys.readouterr().out.startswith("NOT as recorded")
 
 
-def test_what_is_made_after_the_record_does_not_count(small):
+def test_later_files_ignored(small):
     (small / "sw.js").write_text("made of all the other files")
     assert build_record.main([str(small)]) == 0
 
 
 @pytest.mark.parametrize("arguments", [[], ["a", "b"]])
-def test_how_it_is_asked(arguments, capsys):
+def test_missing_argument_is_usage_error(arguments, capsys):
     assert build_record.main(arguments) == 2
     assert "usage: python -m lpv_site.build.build_record SITE" in capsys.readouterr().err
 
 
-def test_a_site_without_a_record(tmp_path, capsys):
+def test_site_without_record(tmp_path, capsys):
     assert build_record.main([str(tmp_path)]) == 2
     (tmp_path / build_record.NAME).write_text("{")
     assert build_record.main([str(tmp_path)]) == 2
     assert "no record that can be read" in capsys.readouterr().err
 
 
-def test_the_built_site_has_page_and_file_and_is_as_recorded(site):
+def test_built_site_has_page_and_record(site):
     found = json.loads((site / build_record.NAME).read_text("utf-8"))
     assert found["data"] == build_record.hashes(DOCS)
     assert found["department"] is None

@@ -30,16 +30,16 @@ def entries_of(page):
 ALL = [entry for page in pages() for entry in entries_of(page)]
 
 
-def test_the_entries_of_the_site_are_all_seen():
+def test_all_site_entries_seen():
     assert len(ALL) > 80
     assert sorted(wrong_entries()) == sorted(ALL)
 
 
-def test_every_entry_has_a_code():
+def test_every_entry_has_code():
     assert not uncoded(), "run `python tests/site/write_codes.py`, then word the new lines of docs/debrief/codes.toml"
 
 
-def test_codes_are_counted_through_so_that_none_was_taken_away():
+def test_codes_contiguous_so_none_removed():
     numbers = {}
     for entry in codes():
         letters, number = entry.code.split("-")
@@ -48,7 +48,7 @@ def test_codes_are_counted_through_so_that_none_was_taken_away():
         assert sorted(found) == list(range(1, len(found) + 1)), f"{letters}: codes are never removed nor left out"
 
 
-def test_a_code_begins_with_the_letters_of_its_task():
+def test_code_begins_with_task_letters():
     letters = {folder: mark for folder, (mark, _) in TASKS.items()}
     assert len(set(letters.values())) == len(letters)
     moved = [entry.code for entry in codes()
@@ -60,7 +60,7 @@ def listed():
     return [match for line in build_debrief_page().splitlines() if (match := CODED.match(line))]
 
 
-def test_the_index_lists_every_entry_once_with_its_code():
+def test_index_lists_every_entry_once_with_code():
     found = {posixpath.normpath(f"debrief/{match['link']}"): match["code"] for match in listed()}
     assert found == code_at()
     assert set(ALL) <= set(found)
@@ -72,11 +72,11 @@ def test_the_index_lists_every_entry_once_with_its_code():
     "Guidance vanished", "The deviation was the ILS's", "We went through the course",
     "The altimeter was high at the fix", "No vertical guidance", "The minimum was never called",
 ])
-def test_the_index_is_by_what_happened(what):
+def test_index_grouped_by_event(what):
     assert f"- [{what}" in build_debrief_page().replace("&#39;", "'")
 
 
-def test_the_groups_have_headings_and_are_linked_from_the_top():
+def test_groups_have_headings_and_top_links():
     page = build_debrief_page()
     top = page.partition("\n## ")[0]
     for group in {entry.group for entry in codes()}:
@@ -86,7 +86,7 @@ def test_the_groups_have_headings_and_are_linked_from_the_top():
     assert list(debrief_pages()) == ["debrief/index.md"]
 
 
-def test_codes_stand_beside_their_headings_and_ids_stay():
+def test_codes_beside_headings_and_ids_kept():
     address = "modes/wrong-source.md"
     before = (DOCS / address).read_text("utf-8")
     after = with_codes(before, address)
@@ -106,7 +106,7 @@ def copy_of_docs(folder):
     return folder
 
 
-def test_the_script_adds_the_next_number_and_changes_nothing_else(tmp_path):
+def test_script_adds_next_number_only(tmp_path):
     docs = copy_of_docs(tmp_path)
     wrong = "# Title { #top }\n\n## When it goes wrong { #wrong }\n\n### "
     (docs / "verify" / "new.md").write_text(wrong + 'It "broke" \\ here { #it-broke }\n\nText.\n', "utf-8")
@@ -144,10 +144,10 @@ def faulty(tmp_path, line):
     ('{ code = "ZA-01", at = "verify/index.md#do", group = "weather", what = "x y" },\n', "guidance"),
     ('{ code = "za1", at = "verify/index.md#do", group = "data", what = "x y" },\n', "za1"),
 ])
-def test_a_faulty_line_is_named(tmp_path, line, said):
+def test_faulty_line_named(tmp_path, line, said):
     assert said in faulty(tmp_path, line)
 
 
-def test_nothing_new_means_nothing_added():
+def test_nothing_new_adds_nothing():
     assert [entry.at for entry in new_entries()] == list(uncoded())
     assert set(headings()) >= set(ALL)

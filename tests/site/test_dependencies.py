@@ -29,13 +29,13 @@ def name(requirement):
 
 
 @pytest.mark.parametrize("path", [SITE, CHECKS], ids=["site", "checks"])
-def test_every_line_is_a_pin_with_its_hashes_and_nothing_else(path):
+def test_every_line_is_pin_with_hashes(path):
     left = PIN.sub("", COMMENT.sub("", path.read_text("utf-8"))).strip()
     assert left == ""
     assert len(pins(path)) > 20
 
 
-def test_the_lists_agree_and_hold_all_that_is_asked_for():
+def test_lists_agree_and_cover_requirements():
     site, checks = pins(SITE), pins(CHECKS)
     assert site.items() <= checks.items(), "one renewal for both: make lock"
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
@@ -49,7 +49,7 @@ def installed():
     return {each: there[each] for each in pins(CHECKS) if each in there}
 
 
-def test_what_is_installed_is_what_is_pinned():
+def test_installed_versions_equal_pins():
     wanted = pins(CHECKS)
     assert len(installed()) > 0.9 * len(wanted)
     assert not {each: found.version for each, found in installed().items() if found.version not in wanted[each]}
@@ -66,7 +66,7 @@ def test_every_licence_is_free():
     assert not odd
 
 
-def test_the_benchmark_s_packages_are_pinned_too():
+def test_benchmark_packages_pinned_too():
     packages = json.loads((ROOT / "tests" / "lighthouse" / "package-lock.json").read_text("utf-8"))["packages"]
     others = {place: found for place, found in packages.items() if place}
     assert others["node_modules/lighthouse"]["version"] == "12.8.2"

@@ -11,7 +11,7 @@ from support import ROOT
 TEXT = (ROOT / "DEVELOPERS.md").read_text("utf-8")
 
 
-def test_every_file_that_it_names_is_there():
+def test_every_named_file_exists():
     named = set(re.findall(r"(?:tests|snippets|docs|lpv_site|lpv)/[a-z_/.-]*\.[a-z]+", TEXT))
     assert len(named) > 20
     for name in named:
@@ -24,7 +24,7 @@ FIGURE = re.compile(r"^\| .+?`(docs/\S+)` \| `([\w.]+)\.(\w+)` \| .+ \| `(tests/
 
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda room: room.name)
-def test_every_room_says_what_it_is_for_and_what_it_offers(room):
+def test_every_room_states_purpose_and_contents(room):
     said = ast.get_docstring(ast.parse((room / "__init__.py").read_text("utf-8"))) or ""
     assert said.split("\n")[0].endswith((".", "?")), said
     public = said.partition("Public: ")[2]
@@ -34,7 +34,7 @@ def test_every_room_says_what_it_is_for_and_what_it_offers(room):
     assert f"`{room.name}`" in TEXT
 
 
-def test_a_figure_leads_to_its_formula_and_its_test():
+def test_figure_leads_to_formula_and_test():
     rows = FIGURE.findall(TEXT)
     assert len(rows) == 10
     for page, module, name, test, case in rows:

@@ -114,7 +114,7 @@ def faults_with(name, number, text):
 
 @pytest.mark.parametrize("kind", REFUSED)
 @pytest.mark.parametrize("name", READERS)
-def test_a_reader_refuses_it_with_one_fault_in_its_place(name, kind):
+def test_reader_refuses_text_with_one_located_fault(name, kind):
     count = len(list(places(READERS[name][0], raw(name))))
     assert count
     for number in range(count):
@@ -129,7 +129,7 @@ def test_a_reader_refuses_it_with_one_fault_in_its_place(name, kind):
 
 
 @pytest.mark.parametrize("kind", REFUSED)
-def test_a_department_is_refused_it_too(kind):
+def test_department_refused_too(kind):
     good = {"name": "Crew training", "cautions": ["Fly the chart."], "term": [{"short": "OPC", "meaning": "A check"}]}
     for holder, key in ((good, "name"), (good["cautions"], 0), (good["term"][0], "meaning")):
         kept, holder[key] = holder[key], REFUSED[kind]
@@ -191,7 +191,7 @@ def themed(tmp_path, monkeypatch):
         cached.cache_clear()
 
 
-def test_a_department_s_name_stays_in_its_attributes(themed):
+def test_department_name_stays_in_attributes(themed):
     plain, odd = themed("Training words"), themed('X" hidden onfocus=\'y\' & x="')
     names = [[(tag, list(attributes)) for tag, attributes in page] for page in (plain, odd)]
     assert names[0] == names[1]
@@ -298,7 +298,7 @@ KINDS = ("briefing", "aircraft", "sheet", "scenario", "recorded flight")
 
 @pytest.mark.parametrize("text", [ODD, HOSTILE, "W" * 4_000], ids=["odd", "hostile", "long"])
 @pytest.mark.parametrize("kind", KINDS)
-def test_a_page_prints_any_text_and_is_built_the_same(kind, text):
+def test_page_prints_any_text_and_builds_identically(kind, text):
     found = shape(page_of(kind, text))
     assert found.tags == plain_shape(kind)
     assert text[:60] in " ".join("".join(found.text).split()), "the text itself stands on the page"
@@ -311,17 +311,17 @@ BEGINNINGS = ["0", "1. a", "- a", "+ a", "* a", "--- a", "---", "===", ": a", ">
 
 @pytest.mark.parametrize("text", BEGINNINGS)
 @pytest.mark.parametrize("kind", ["aircraft", "recorded flight"])
-def test_what_would_begin_a_list_or_a_line_begins_none(kind, text):
+def test_list_or_line_markup_begins_none(kind, text):
     assert shape(page_of(kind, text)).tags == plain_shape(kind)
 
 
 @given(NAMES.filter(bool))
 @settings(max_examples=15)
-def test_any_text_at_all_is_inert_on_a_page_of_an_aircraft(text):
+def test_any_text_inert_on_aircraft_page(text):
     assert shape(page_of("aircraft", text)).tags == plain_shape("aircraft")
 
 
-def test_findings_about_a_set_up_print_any_text():
+def test_set_up_findings_print_any_text():
     found = setup_file.read(DOCS / "set-up" / "zzak-09-errors.toml")
     chart = approach.read(DOCS / "approaches" / "zzak-rnav-09.toml")
     flown = aircraft.read(DOCS / "aircraft" / "large-jet.toml")

@@ -18,7 +18,7 @@ SCRIPTS = {path.relative_to(SNIPPETS).with_suffix("").as_posix(): path for path 
 
 
 @pytest.mark.parametrize("fence", RUN, ids=lambda fence: f"{name(fence.page)}:{fence.options.get('id', fence.head)}")
-def test_run_fence_prints_one_script(fence):
+def test_each_fence_prints_one_script(fence):
     rest = fence.head.removeprefix("python")
     assert fence.head == "python " + " ".join(f'{k}="{v}"' for k, v in fence.options.items()), rest
     assert set(fence.options) == ALLOWED, f"only {ALLOWED} are known, found {fence.options}"
@@ -26,16 +26,16 @@ def test_run_fence_prints_one_script(fence):
     assert fence.script in SCRIPTS, "the body is `from <task>.<name> import show` and `print(show())`"
 
 
-def test_fence_ids_are_unique():
+def test_fence_ids_unique():
     twice = [key for key, count in Counter(fence.options["id"] for fence in RUN).items() if count > 1]
     assert not twice
 
 
-def test_every_page_script_is_run_by_a_page():
+def test_every_page_script_run_by_page():
     assert SCRIPTS.keys() - {fence.script for fence in RUN} == set(), "a script that no page runs"
 
 
-def test_page_with_computed_values_shows_a_formula():
+def test_page_with_computed_values_shows_formula():
     for page in sorted({fence.page for fence in RUN}):
         shown = [show(fence.script) for fence in RUN if fence.page == page]
         if any(isinstance(value, Value) for each in shown for value in each.values.values()):
@@ -44,7 +44,7 @@ def test_page_with_computed_values_shows_a_formula():
             assert found, f"{name(page)} prints computed numbers and shows no formula under 'computed'"
 
 
-def test_formulas_name_what_is_there():
+def test_formulas_name_existing_functions():
     """A function that is renamed or moved is named anew on the pages that show it."""
     named = {(name(page), found) for page in pages() for found in FORMULA.findall(page.read_text("utf-8"))}
     missing = []
@@ -56,7 +56,7 @@ def test_formulas_name_what_is_there():
     assert not missing
 
 
-def test_scripts_mirror_their_page():
+def test_scripts_mirror_pages():
     for fence in RUN:
         folder = name(fence.page).split("/")[0].replace("-", "_")
         assert fence.script.split("/")[0] == {"index.md": "home"}.get(folder, folder), f"{fence.script} on {fence.page}"

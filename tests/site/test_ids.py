@@ -40,16 +40,16 @@ def registered(registry: Path = REGISTRY) -> dict[str, str]:
     return dict(line.split() for line in registry.read_text("utf-8").splitlines())
 
 
-def test_no_registered_id_disappears():
+def test_registered_ids_never_disappear():
     gone = registered().keys() - present() - moves(DOCS).keys()
     assert gone == set(), "debriefs link to it: keep the id, or say in docs/moved.toml where it is now"
 
 
-def test_every_id_is_registered():
+def test_every_id_registered():
     assert present() - registered().keys() == set(), "run tests/site/write_ids.py"
 
 
-def test_the_registry_is_sorted_and_each_line_has_a_version():
+def test_registry_sorted_and_versioned():
     lines = REGISTRY.read_text("utf-8").splitlines()
     assert lines == sorted(set(lines))
     assert [line for line in lines if not LINE.fullmatch(line)] == []
@@ -57,6 +57,6 @@ def test_the_registry_is_sorted_and_each_line_has_a_version():
     assert max(numbers) <= tuple(map(int, version().split(".")))
 
 
-def test_no_two_ids_share_a_short_address():
+def test_short_addresses_unique():
     codes = [code_of(address) for address in registered()]
     assert len(codes) == len(set(codes))

@@ -77,7 +77,7 @@ def faults(pages, found):
     return {name: fault for name, page in pages.items() if (fault := found(page))}
 
 
-def test_nothing_stray_is_served(files):
+def test_no_stray_files_served(files):
     allowed = re.compile(r"assets/(?:.*/)?[\w.-]+|search/search_index\.js(on)?|offline/\w+\.json|"
                          r"reference/schemas/\w+\.schema\.json|approaches/[a-z0-9-]+/set-up\.json|[\w/.-]*\.html|"
                          r"(?:sw\.js|build-record\.json|withdrawn\.json|sitemap\.xml(\.gz)?|manifest\.webmanifest|robots\.txt)")
@@ -95,7 +95,7 @@ def read(path):
     return path.read_text("utf-8") if path.suffix in TEXTS else ""
 
 
-def test_nothing_names_the_machine_it_was_built_on(files, site):
+def test_no_build_machine_named(files, site):
     own = {str(ROOT), str(site), str(Path(sys.prefix)), os.uname().nodename}
     for name, path in files.items():
         content = path.read_bytes()
@@ -104,7 +104,7 @@ def test_nothing_names_the_machine_it_was_built_on(files, site):
             assert not HOME.search(content.decode()), name
 
 
-def test_no_page_is_unfinished(pages, files):
+def test_no_unfinished_page(pages, files):
     for name, page in pages.items():
         words = "".join(data for data, is_code in page.text if not is_code)
         assert not [each for each in UNFINISHED if each in words], name
@@ -112,13 +112,13 @@ def test_no_page_is_unfinished(pages, files):
         assert not [each for tag in page.tags for each in tag[1].values() if each and "{{" in each], name
 
 
-def test_no_value_is_empty_of_meaning(pages):
+def test_no_meaningless_value(pages):
     odd = re.compile(r"\b(?:nan|inf|None|undefined)\b(?! )")
     assert not faults(pages, lambda page: [
         data.strip() for data, is_code in page.text if not is_code and odd.fullmatch(data.strip())])
 
 
-def test_every_id_is_there_once(pages):
+def test_ids_unique(pages):
     def doubled(page):
         ids = Counter(attributes["id"] for _, attributes, _ in page.tags if "id" in attributes)
         return [name for name, count in ids.items() if count > 1]
@@ -126,7 +126,7 @@ def test_every_id_is_there_once(pages):
     assert not faults(pages, doubled)
 
 
-def test_every_picture_has_words(pages):
+def test_every_picture_has_alternative_text(pages):
     def mute(page):
         images = [found for found in page.all("img") if not (found.get("alt") or "").strip()]
         drawings = [
@@ -141,7 +141,7 @@ def test_every_picture_has_words(pages):
     assert not faults(pages, mute)
 
 
-def test_every_figure_states_its_finding_and_has_its_data(pages, files):
+def test_every_figure_states_finding_and_has_data(pages, files):
     figures = 0
     for name in pages:
         for figure in re.findall(r'<figure class="hb-figure".*?</figure>', read(files[name]), re.S):
@@ -152,7 +152,7 @@ def test_every_figure_states_its_finding_and_has_its_data(pages, files):
     assert figures > 20
 
 
-def test_every_page_says_what_it_is(pages):
+def test_every_page_has_title_and_description(pages):
     def unsaid(page):
         html = page.all("html")[0]
         one = {name: page.meta(name) for name in ("description", "og:title", "og:description", "og:type")}
@@ -165,7 +165,7 @@ def test_every_page_says_what_it_is(pages):
     assert not faults(pages, unsaid)
 
 
-def test_titles_and_descriptions_read_well_in_a_chat(pages):
+def test_titles_and_descriptions_suit_chat(pages):
     for name, page in pages.items():
         if name != "404.html":
             assert 3 <= len(page.meta("og:title")[0]) <= 70, name
@@ -174,7 +174,7 @@ def test_titles_and_descriptions_read_well_in_a_chat(pages):
     assert [title for title, count in titles.items() if count > 1] == [], "two pages with one title"
 
 
-def test_a_first_view_of_any_page_is_small(pages, files):
+def test_first_view_of_any_page_small(pages, files):
     """Bytes as gzip brings them: of the page itself, and with all that it names to be shown."""
     @functools.cache
     def size(name):
@@ -195,7 +195,7 @@ def test_a_first_view_of_any_page_is_small(pages, files):
     assert not {name: sizes for name, sizes in found.items() if sizes}
 
 
-def test_every_script_is_named_by_its_content(files):
+def test_every_script_named_by_content(files):
     """Also on pages that only lead on: half of one on a bad network is known from the whole."""
     named = re.compile(r'(?: src| data-script)="([^"]*\.js[^"]*)"')
     by_content = re.compile(r"\.[0-9a-f]{8}\.|\?v=[0-9a-f]{8}$")
@@ -205,7 +205,7 @@ def test_every_script_is_named_by_its_content(files):
     assert [address for address in found if not by_content.search(address)] == []
 
 
-def test_every_page_carries_its_policy_before_all_that_it_speaks_of(pages):
+def test_policy_precedes_everything_it_covers(pages):
     def unkept(page):
         at = [number for number, (tag, found, _) in enumerate(page.tags)
               if tag == "meta" and found.get("http-equiv") == "Content-Security-Policy"]
@@ -216,7 +216,7 @@ def test_every_page_carries_its_policy_before_all_that_it_speaks_of(pages):
     assert not faults(pages, unkept)
 
 
-def test_no_page_asks_for_anything_elsewhere(pages):
+def test_no_page_requests_other_hosts(pages):
     def foreign(page):
         links = [(tag, attributes.get("src") or attributes.get("href") or attributes.get("action") or "")
                  for tag, attributes, _ in page.tags if tag != "a"]
@@ -225,7 +225,7 @@ def test_no_page_asks_for_anything_elsewhere(pages):
     assert not faults(pages, foreign)
 
 
-def test_a_build_elsewhere_gives_the_same_bytes(files, tmp_path):
+def test_build_elsewhere_gives_same_bytes(files, tmp_path):
     """The site of the other tests was built in the project's folder; this one is built in a copy of it."""
     project = copy_of_project(tmp_path / "elsewhere")
     run = subprocess.run(
@@ -247,7 +247,7 @@ def digest(path):
     return hashlib.sha256(path.read_bytes()).hexdigest()
 
 
-def test_the_page_for_a_wrong_address_leads_to_pages(files):
+def test_not_found_page_leads_to_pages(files):
     text = files["404.html"].read_text("utf-8")
     body = text.partition("data-wrong-address")[2].partition("</p>")[0]
     links = re.findall(r'href="/([^"]*)"', body)

@@ -61,19 +61,19 @@ def write(folder, name, text=GOOD):
 # department.toml
 
 
-def test_the_example_is_good():
+def test_example_valid():
     found = tomlfile.read_file(EXAMPLE / department.FILE, department.Department)
     assert found.site_name == "LPV handbook, Example Flight Department"
     assert found.facts[0].key == OWN_FACT
 
 
-def test_only_the_name_is_needed():
+def test_only_name_required():
     found = read(GOOD)
     assert (found.cautions, found.terms, found.facts, found.colours) == ((), (), (), None)
     assert found.site_name == "LPV handbook, Example"
 
 
-def test_every_fault_at_once():
+def test_all_faults_reported_together():
     found = faults_of(
         'named = "x"\naddress = "handbook.example"\nlogo = "../logo.svg"\ncautions = ["<b>"]\n'
         '[colours]\nheader = "blue"\n[[fact]]\nkey = "limit_tch"\nvalue = "5"\nsource = "Manual"\nstatus = "sure"\n'
@@ -83,12 +83,12 @@ def test_every_fault_at_once():
 
 
 @pytest.mark.parametrize("address", ["https://a.example/", "http://10.1.2.3:8080/lpv/", "https://a.example/x/y/"])
-def test_addresses_that_are_taken(address):
+def test_taken_addresses(address):
     assert read(GOOD + f'address = "{address}"').address == address
 
 
 @pytest.mark.parametrize("address", ["https://a.example", "ftp://a.example/", "https://a.example/x", "//a.example/"])
-def test_addresses_that_are_refused(address):
+def test_refused_addresses(address):
     assert "address" in faults_of(GOOD + f'address = "{address}"')
 
 
@@ -96,12 +96,12 @@ def fact(key, value="5"):
     return GOOD + f'[[fact]]\nkey = "{key}"\nvalue = {value}\nsource = "Manual"\nstatus = "common practice"\n'
 
 
-def test_a_mistyped_fact_says_which_one_was_meant():
+def test_mistyped_fact_gets_suggestion():
     assert faults_of(fact("limit_tch_stop"))["fact[1].key"].action == "Did you mean limit_tch_stop_ft?"
 
 
 @pytest.mark.parametrize("key", ["rvr_1600_ft_as_sm", "fas_crc_polynomial_hex"])
-def test_texts_and_rows_of_published_tables_cannot_be_overridden(key):
+def test_text_facts_and_published_rows_not_overridable(key):
     assert key in FACTS
     assert "belongs to a text or a table" in faults_of(fact(key))["fact[1].key"].found
 
@@ -114,7 +114,7 @@ BIG = "a number, \u22121000000000 to 1000000000"
     (OWN_FACT, "2e9", f"a number in ft in the place of ours, {FACTS[OWN_FACT].value:g}\u202fft"),
     ("limit_tch", "2e9", BIG), ("fas_crc_polynomial_hex", "2e9", BIG),
 ])
-def test_a_figure_that_is_none_is_told_beside_ours(key, value, allowed, folder):
+def test_invalid_override_shows_default(key, value, allowed, folder):
     write(folder, department.FILE, fact(key, value))
     [fault] = [fault for fault in department.file_faults() if fault.key == "fact[1].value"]
     assert fault.allowed == allowed
@@ -130,19 +130,19 @@ def test_contrast_of_known_pairs():
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
 
 
-def test_the_grounds_are_those_of_our_style_sheet():
+def test_grounds_match_style_sheet():
     assert grounds("light") == {"shade": "#e4edf4", "paper": "#ffffff"}
     assert grounds("dark") == {"shade": "#1d2426", "paper": "#0e1213"}
 
 
-def test_a_colour_that_cannot_be_read_is_refused_with_its_contrast():
+def test_unreadable_colour_refused_with_contrast():
     found = faults_of(GOOD + '[colours]\nheader = "#ffff00"\nlink = "#888888"\nlink_dark = "#101010"\n')
     assert found["colours.header"].found == "#ffff00, contrast 1.07 with white text #ffffff"
     assert found["colours.link"].found.startswith("#888888, contrast ")
     assert found["colours.link_dark"].action == "Take a lighter one."
 
 
-def test_the_style_sheet_names_only_the_colours_given():
+def test_style_sheet_names_only_given_colours():
     assert Colours().style_sheet() == ""
     sheet = Colours(link_dark="#d0b3ff").style_sheet()
     assert sheet.count("#d0b3ff") == 2
@@ -153,7 +153,7 @@ def test_the_style_sheet_names_only_the_colours_given():
 # Files of the folder
 
 
-def test_what_no_page_is_made_from_is_named(folder):
+def test_unused_files_named(folder):
     write(folder, "department.toml")
     write(folder, "aproaches/zz.toml")
     write(folder, "approaches/notes.txt")
@@ -174,7 +174,7 @@ def test_what_no_page_is_made_from_is_named(folder):
     assert ".git" not in said
 
 
-def test_what_a_file_manager_leaves_behind_is_passed_over_with_a_word(folder):
+def test_file_manager_leftovers_skipped_with_note(folder):
     write(folder, "department.toml")
     for name in ("approaches/Thumbs.db", "desktop.ini", "pages/~$brief.md", "approaches/own.toml~", ".DS_Store"):
         write(folder, name, "junk")
@@ -183,7 +183,7 @@ def test_what_a_file_manager_leaves_behind_is_passed_over_with_a_word(folder):
         "approaches/Thumbs.db", "approaches/own.toml~", "desktop.ini", "pages/~$brief.md"]
 
 
-def test_a_hint_never_names_the_folder_in_which_the_file_is(folder):
+def test_hint_never_names_current_folder(folder):
     write(folder, "department.toml")
     write(folder, "approaches/notes.txt")
     [fault] = department_files.faults()
@@ -191,7 +191,7 @@ def test_a_hint_never_names_the_folder_in_which_the_file_is(folder):
 
 
 @pytest.mark.parametrize("name", ["aircraft/light-jet.toml", "approaches/zzak-rnav-09.toml"])
-def test_a_file_with_the_name_of_one_of_the_demo_is_a_fault_that_names_both(folder, name):
+def test_file_named_like_demo_is_fault(folder, name):
     write(folder, "department.toml")
     write(folder, name, "x = 1")
     [fault] = department_files.faults()
@@ -204,7 +204,7 @@ def test_a_file_with_the_name_of_one_of_the_demo_is_a_fault_that_names_both(fold
     assert "practice" in fault.found, "pages need one of each kind"
 
 
-def test_the_list_of_drills_has_the_one_name_that_it_must_have(folder):
+def test_drill_list_has_fixed_name(folder):
     write(folder, "department.toml")
     write(folder, "practice/drills.toml", "x = 1")
     assert department_files.faults() == []
@@ -214,7 +214,7 @@ PAGE = "---\ntitle: a\ndescription: b\n---\n# a\n"
 
 
 @pytest.mark.parametrize("fence", ['```python exec="on"', "~~~ bash exec=1", '    ```{.python exec="on"}'])
-def test_a_page_that_would_run_code_is_refused_with_its_line(folder, fence):
+def test_page_running_code_refused_with_line(folder, fence):
     write(folder, "department.toml")
     write(folder, "pages/a.md", f"{PAGE}\n{fence}\nprint(1)\n```\n")
     [fault] = department_files.faults()
@@ -224,7 +224,7 @@ def test_a_page_that_would_run_code_is_refused_with_its_line(folder, fence):
     assert department_files.faults() == []
 
 
-def test_a_page_that_shows_code_is_no_code(folder):
+def test_page_showing_code_accepted(folder):
     write(folder, "department.toml")
     write(folder, "pages/a.md", f"{PAGE}\n```python\nexec = 1\n```\n")
     assert department_files.faults() == []
@@ -239,7 +239,7 @@ def test_a_page_that_shows_code_is_no_code(folder):
     '<?xml-stylesheet href="a.css"?>', '<b xmlns="http://www.w3.org/1999/xhtml">x</b>', "<path", "<g>&hidden;</g>",
     '<image href="data:image/svg+xml;base64,PHN2Zy8+"/>', "<style>p{background:u\\72l(//a)}</style>",
 ])
-def test_a_drawing_that_runs_or_fetches_something_is_refused(folder, active):
+def test_drawing_with_script_or_fetch_refused(folder, active):
     write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
     text = ('<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">'
             f"\n{active}\n</svg>\n")
@@ -249,7 +249,7 @@ def test_a_drawing_that_runs_or_fetches_something_is_refused(folder, active):
     assert drawings.active(text.encode("utf-16")), "an encoding hides nothing"
 
 
-def test_entities_of_a_drawing_are_refused():
+def test_drawing_entities_refused():
     assert drawings.active(b"<!DOCTYPE svg [<!ENTITY a 'x'>]>\n<svg xmlns='http://www.w3.org/2000/svg'/>").what == (
         "entities")
     assert drawings.active(b"<svg xmlns='http://www.w3.org/2000/svg'><title>C:\\a url(b)</title></svg>") is None
@@ -257,13 +257,13 @@ def test_entities_of_a_drawing_are_refused():
     assert drawings.active(b"<svg/>").what == "<svg> in place of <svg>"
 
 
-def test_a_plain_drawing_is_taken(folder):
+def test_plain_drawing_accepted(folder):
     write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
     write(folder, "logo.svg", (EXAMPLE / "logo.svg").read_text("utf-8").replace("</svg>", '<use href="#a"/></svg>'))
     assert department_files.faults() == []
 
 
-def test_a_version_that_the_importer_put_aside_is_told_as_that(folder):
+def test_version_put_aside_by_importer_recognised(folder):
     write(folder, "department.toml")
     write(folder, "approaches/changed/zzab-rnav-28.toml")
     [found] = department_files.faults()
@@ -272,7 +272,7 @@ def test_a_version_that_the_importer_put_aside_is_told_as_that(folder):
     assert "then remove this one" in found.action
 
 
-def test_a_list_of_own_moves_is_taken_and_its_faults_are_told_with_the_others(folder):
+def test_own_moves_accepted_with_faults_reported_together(folder):
     write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
     write(folder, "moved.toml", 'moved = [{ from = "department/a.md", to = "b" }]\n')
     assert {(fault.file, fault.key) for fault in department_files.faults()} == {
@@ -283,16 +283,16 @@ def test_a_list_of_own_moves_is_taken_and_its_faults_are_told_with_the_others(fo
     assert moves(department_files.put_together()) == ours | {"department/a.md": "index.md"}
 
 
-def test_a_missing_file_or_logo_is_a_fault(folder):
+def test_missing_file_or_logo_is_fault(folder):
     assert [fault.file for fault in department_files.faults()] == ["department.toml"]
 
 
-def test_a_logo_that_is_not_there(folder):
+def test_missing_logo(folder):
     write(folder, "department.toml", GOOD + 'logo = "logo.svg"\n')
     assert [fault.key for fault in department_files.faults()] == ["logo"]
 
 
-def test_a_folder_that_is_not_there(folder):
+def test_missing_folder(folder):
     folder.rmdir()
     assert [fault.found for fault in department_files.faults()] == ["no folder"]
     assert department_files.docs() == department_files.put_together() == department_files.OURS
@@ -302,12 +302,12 @@ def docs_of(folder):
     return {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
 
 
-def test_an_empty_folder_leaves_the_demo_whole(folder):
+def test_empty_folder_leaves_demo_whole(folder):
     write(folder, "department.toml")
     assert docs_of(department_files.put_together()) == docs_of(ROOT / "docs")
 
 
-def test_own_files_replace_the_demo_except_what_drills_and_examples_name(folder):
+def test_own_files_replace_demo_except_referenced_ones(folder):
     write(folder, "department.toml")
     write(folder, "plan/own.toml", "x = 1")
     write(folder, "approaches/own.toml", "x = 1")
@@ -317,7 +317,7 @@ def test_own_files_replace_the_demo_except_what_drills_and_examples_name(folder)
     assert not [name for name in docs if name.startswith("approaches/previous/")]
 
 
-def test_the_demo_goes_whole_once_nothing_names_it(folder):
+def test_unreferenced_demo_removed_whole(folder):
     write(folder, "department.toml")
     for kind in ("approaches", "aircraft", "plan", "set-up", "modes/scenarios", "debrief/flights"):
         write(folder, f"{kind}/own.toml", "x = 1")
@@ -327,7 +327,7 @@ def test_the_demo_goes_whole_once_nothing_names_it(folder):
     assert data == {"approaches/own.toml", "aircraft/own.toml"}
 
 
-def test_the_demo_goes_whole_where_the_department_says_so(folder):
+def test_demo_removed_on_department_request(folder):
     write(folder, "department.toml", GOOD + "without_demo = true\n")
     write(folder, "approaches/own.toml", "x = 1")
     docs = docs_of(department_files.put_together())
@@ -336,7 +336,7 @@ def test_the_demo_goes_whole_where_the_department_says_so(folder):
     assert data == {"approaches/own.toml"}
 
 
-def test_a_folder_with_spaces_and_umlauts_is_a_folder(tmp_path, monkeypatch):
+def test_folder_with_spaces_and_umlauts_accepted(tmp_path, monkeypatch):
     monkeypatch.setattr("lpv_site.build.store.FOLDER", tmp_path / "store")
     where = tmp_path / "Übungen der Flotte"
     write(where, "department.toml")
@@ -352,7 +352,7 @@ def test_a_folder_with_spaces_and_umlauts_is_a_folder(tmp_path, monkeypatch):
             cached.cache_clear()
 
 
-def test_make_hands_a_folder_with_a_space_on(tmp_path):
+def test_make_passes_on_folder_with_space(tmp_path):
     run = subprocess.run(
         ["make", "--no-print-directory", f"DATA={tmp_path}/a b",
          "--eval", "show-data: ; @echo $$HANDBOOK_DATA", "show-data"],
@@ -360,7 +360,7 @@ def test_make_hands_a_folder_with_a_space_on(tmp_path):
     assert run.stdout.strip() == f"{tmp_path}/a b", run.stderr
 
 
-def test_what_the_department_takes_out_is_gone_from_the_next_build(folder):
+def test_removed_file_gone_from_next_build(folder):
     write(folder, "department.toml")
     write(folder, "pages/a.md", "---\ntitle: a\ndescription: b\n---\n# a\n")
     assert "department/a.md" in docs_of(department_files.put_together())
@@ -371,7 +371,7 @@ def test_what_the_department_takes_out_is_gone_from_the_next_build(folder):
 # Figures
 
 
-def test_an_own_figure_acts_where_code_takes_it_and_says_so():
+def test_override_acts_in_code_and_is_stated():
     code = (
         "import lpv_site\nfrom lpv.crosscheck.limits import grade_difference\nfrom lpv.facts import fact, value\n"
         f"print(grade_difference('tch', 6.0), value('{OWN_FACT}'), fact('{OWN_FACT}').ours.value)\n"
@@ -385,7 +385,7 @@ def test_an_own_figure_acts_where_code_takes_it_and_says_so():
     assert "(common practice, overridden by Example Flight Department)" in own
 
 
-def test_an_own_figure_acts_on_the_phone_too():
+def test_override_acts_on_phone_too():
     code = (
         "import json, types\nfrom lpv_site.forms import phone\n"
         "text = json.loads(phone.code('calculators')[1])['lpv/facts/own.py']\n"
@@ -394,12 +394,12 @@ def test_an_own_figure_acts_on_the_phone_too():
     assert python(code, HANDBOOK_DATA=str(EXAMPLE)).startswith("5.0 {'own-1': ('Example Flight Department'")
 
 
-def test_an_own_figure_changes_the_key_of_what_is_kept():
+def test_override_changes_store_key():
     code = "from lpv_site.build import store\nprint(store.surroundings())"
     assert python(code, HANDBOOK_DATA="") != python(code, HANDBOOK_DATA=str(EXAMPLE))
 
 
-def test_a_figure_that_breaks_a_published_value_stops_the_build_and_is_named(tmp_path):
+def test_override_breaking_published_value_stops_build(tmp_path):
     write(tmp_path, "department.toml", fact("isa_lapse_rate_k_per_m", "0.007"))
     code = (
         "from lpv_site.checks.checks import results\nfrom lpv_site.pages.reference_pages import require_all_hold\n"
@@ -410,7 +410,7 @@ def test_a_figure_that_breaks_a_published_value_stops_the_build_and_is_named(tmp
 
 
 @pytest.mark.parametrize("cycle", ["2003", "3105"])
-def test_the_course_page_says_what_the_model_cannot_tell_of_old_and_future_data(tmp_path, cycle):
+def test_course_page_states_model_limits_in_time(tmp_path, cycle):
     text = (ROOT / "docs" / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
     write(tmp_path, "department.toml")
     write(tmp_path, "approaches/own-09.toml", text.replace('"2612"', f'"{cycle}"'))
@@ -442,28 +442,28 @@ def test_every_page_has_name_logo_colours_and_caution(built):
             assert part in text, (page, part)
 
 
-def test_own_pages_have_short_addresses_too(built):
+def test_own_pages_have_short_addresses(built):
     listed = json.loads((built / "assets" / "short.json").read_text("utf-8"))
     own = {place: code for code, place in listed.items() if place.startswith("department/brief/")}
     assert own
     assert all((built / "r" / code / "index.html").is_file() for code in own.values())
 
 
-def test_what_the_department_has_moved_leads_on(built):
+def test_department_moves_redirect(built):
     for old, new in (("department/procedures", "department/brief"),
                      ("approaches/zzab-rnav-y-28", "approaches/zzab-rnav-28")):
         assert f'data-to="../../{new}/"' in (built / old / "index.html").read_text("utf-8")
         assert (built / new / "index.html").is_file()
 
 
-def test_a_withdrawn_briefing_says_so_at_its_address_and_on_the_page_for_a_wrong_one(built):
+def test_withdrawn_briefing_announced_at_address_and_not_found_page(built):
     page = (built / "approaches" / "zzab-rnav-10" / "index.html").read_text("utf-8")
     assert "<h1>Withdrawn on 2026-12-24</h1>" in page
     wrong = (built / "404.html").read_text("utf-8")
     assert "<code>approaches/zzab-rnav-10/</code> withdrawn on 2026-12-24. The runway is closed &amp; its" in wrong
 
 
-def test_own_scenarios_take_the_place_of_ours_which_no_page_needs(built):
+def test_own_scenarios_replace_unneeded_ones(built):
     text = (built / "modes" / "scenarios" / "index.html").read_text("utf-8")
     assert 'href="../scenario-line-flight/"' in text
     assert "each says what it is about" in text
@@ -471,7 +471,7 @@ def test_own_scenarios_take_the_place_of_ours_which_no_page_needs(built):
     assert (built / "plan" / "fine-day-sheet" / "index.html").is_file()
 
 
-def test_each_page_made_of_data_begins_as_its_maker_says(built):
+def test_generated_page_addresses_match_makers(built):
     """By this a link of an own page to one of them is looked at before they are made."""
     docs = ROOT / "docs"
     files = (path.relative_to(docs).as_posix() for path in docs.rglob("*.md"))
@@ -483,25 +483,25 @@ def test_each_page_made_of_data_begins_as_its_maker_says(built):
     assert len(made) > 30
 
 
-def test_own_pages_stand_in_the_nav_under_the_name(built):
+def test_own_pages_in_nav_below_name(built):
     text = (built / "index.html").read_text("utf-8")
     assert 'href="department/"' in text
     assert (built / "department" / "hold.svg").is_file()
     assert (built / "department" / "brief" / "index.html").is_file()
 
 
-def test_the_index_lists_own_approaches_first_and_the_demo_apart(built):
+def test_index_lists_own_approaches_first_demo_apart(built):
     text = (built / "approaches" / "index.html").read_text("utf-8")
     assert text.index("ZZAB") < text.index("Invented, for practice") < text.index("ZZAK")
 
 
-def test_pages_take_an_own_approach_as_their_example(built):
+def test_pages_use_own_approach_as_example(built):
     text = (built / "verify" / "identity" / "index.html").read_text("utf-8")
     assert "W31D" in text
     assert "W09A" not in text
 
 
-def test_a_page_says_what_is_own(built):
+def test_page_states_what_is_own(built):
     text = (built / "department" / "own-data" / "index.html").read_text("utf-8")
     for part in ("Operations manual of the example, part B", "approaches: 3 own, 5 of the demo, invented", "EFD"):
         assert part in text
@@ -510,13 +510,13 @@ def test_a_page_says_what_is_own(built):
     assert "EFD" in (built / "reference" / "glossary" / "index.html").read_text("utf-8")
 
 
-def test_the_build_record_holds_all_of_the_folder(built):
+def test_build_record_covers_whole_folder(built):
     found = json.loads((built / "build-record.json").read_text("utf-8"))["data"]
     own = fingerprint(EXAMPLE)
     assert {path.relative_to(EXAMPLE).as_posix(): digest for path, digest in own.items()}.items() <= found.items()
 
 
-def test_what_changed_is_told_of_own_approaches_only(built):
+def test_changes_reported_for_own_approaches_only(built):
     text = (built / "approaches" / "changes" / "index.html").read_text("utf-8")
     assert "0 gone, 0 new, 1 changed, 2 unchanged" in text
     assert "ZZAB" in text
@@ -524,7 +524,7 @@ def test_what_changed_is_told_of_own_approaches_only(built):
     assert json.loads((built / "build-record.json").read_text("utf-8"))["cycles"] == {"2612": 3}
 
 
-def test_the_address_is_in_the_site(built):
+def test_address_in_site(built):
     sitemap = (built / "sitemap.xml").read_text("utf-8")
     assert "https://handbook.example/lpv/verify/course/" in sitemap
     own = "https://handbook.example/lpv/approaches/zzab-rnav-28/"
@@ -535,7 +535,7 @@ def test_the_address_is_in_the_site(built):
     assert json.loads((built / "manifest.webmanifest").read_text())["name"] == "LPV handbook, Example Flight Department"
 
 
-def test_faults_of_the_folder_and_of_its_data_come_in_one_list(tmp_path):
+def test_folder_and_data_faults_in_one_list(tmp_path):
     write(tmp_path, "own/department.toml", 'named = "x"\n')
     write(tmp_path, "own/approaches/own.toml", "x = 1")
     write(tmp_path, "own/aircraft/own.toml", "x = 1")

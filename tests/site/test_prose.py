@@ -37,16 +37,16 @@ def by_page(check):
     return {name(page): fault for page in pages() if (fault := check(page))}
 
 
-def test_no_figure_with_a_unit_is_typed():
+def test_no_typed_figure_with_unit():
     assert by_page(typed_figures) == {}, "print it with {{ fact(...) }} or {{ computed(...) }}"
 
 
 @pytest.mark.parametrize(("figure", "key"), FIGURES_IN_HEADINGS.items())
-def test_a_figure_in_a_heading_is_the_fact(figure, key):
+def test_heading_figures_equal_facts(figure, key):
     assert figure == fact_text(FACTS[key]).replace("\u202f", " ")
 
 
-def test_every_abbreviation_is_in_the_glossary():
+def test_every_abbreviation_in_glossary():
     known = WORDS | glossary().keys()
     unknown = by_page(lambda page: {
         word for word in set(ABBREVIATION.findall(prose(page))) - known if not word.startswith("ZZ")})
@@ -61,11 +61,11 @@ def heading_faults(page):
         each for each in set(ids) if ids.count(each) > 1]
 
 
-def test_every_heading_has_an_explicit_unique_id():
+def test_every_heading_has_explicit_unique_id():
     assert by_page(heading_faults) == {}
 
 
-def test_every_page_has_a_title_and_a_description():
+def test_every_page_has_title_and_description():
     for page in pages():
         head = re.match(r"---\n(.*?)\n---\n", page.read_text("utf-8"), re.S)
         assert head, page
@@ -74,7 +74,7 @@ def test_every_page_has_a_title_and_a_description():
         assert 20 <= len(meta["description"]) <= 200, page
 
 
-def test_the_rule_finds_typed_figures():
+def test_rule_finds_typed_figures():
     for text in ("50 ft", "3.0°", "1,000 fpm", "40\u202fm", "18 NM"):
         assert TYPED_FIGURE.search(text), text
     for text in ("step 3", "runway 09", "cycle 2612", "4 fixes", "0 mistakes"):
@@ -90,7 +90,7 @@ def test_every_fact_has_source_place_and_status():
         assert not isinstance(fact.value, bool), key
 
 
-def test_a_key_ends_in_its_unit():
+def test_key_ends_in_unit():
     endings = {"ft": "_ft", "m": "_m", "NM": "_nm", "kt": "_kt", "SM": "_sm", "fpm": "_fpm", "s": "_s"}
     wrong = [
         key

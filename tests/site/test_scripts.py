@@ -56,7 +56,7 @@ def aligned_oddly(text):
     return odd
 
 
-def test_every_computed_value_has_an_expectation():
+def test_every_computed_value_has_expectation():
     """A value that `show()` offers with its number is compared in tests/scripts with one from elsewhere."""
     texts = [path.read_text("utf-8") for path in TESTS.glob("test_*.py")]
     missing = []

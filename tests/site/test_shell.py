@@ -59,13 +59,13 @@ def folder(tmp_path, monkeypatch):
     return tmp_path
 
 
-def test_briefings_with_the_same_headings_share_a_shell(folder):
+def test_briefings_with_same_headings_share_shell(folder):
     made = shell.shells({"a": briefing("1", "x", "y"), "b": briefing("2", "x"), "c": briefing("3", "x", "y")})
     assert [list(each.briefings) for each in made] == [["a", "c"], ["b"]]
     assert len({each.address for each in made}) == 2
 
 
-def test_texts_come_into_their_places_escaped(folder):
+def test_texts_filled_in_escaped(folder):
     link = b'<h1>x</h1><a href="docs:reference/facts.md#f">f</a>'
     (made,) = shell.shells({"a": briefing("1", "x", body=link)})
     theme = f"<t>{shell.TITLE}|{shell.DESCRIPTION}|{shell.HEADING}|/{shell.ADDRESS}0/|{made.content}</t>"
@@ -74,7 +74,7 @@ def test_texts_come_into_their_places_escaped(folder):
                                                 "<h1>x</h1><a href=\"../../reference/facts/#f\">f</a></t>"}
 
 
-def test_page_of_marks_leaves_the_site(folder):
+def test_page_of_marks_not_in_site(folder):
     (made,) = shell.shells({"a": briefing("1", "x")})
     page = folder / "hb-mark-address-0" / "index.html"
     page.parent.mkdir()
@@ -84,7 +84,7 @@ def test_page_of_marks_leaves_the_site(folder):
     assert not page.parent.exists()
 
 
-def test_sitemap_names_briefings_in_the_place_of_marks(folder):
+def test_sitemap_names_briefings_instead_of_marks(folder):
     made = shell.shells({"a": briefing("1", "x"), "b": briefing("2", "y"), "c": briefing("3", "x")})
     one = "<url><loc>https://a.example/{}/</loc></url>"
     urls = "\n".join(one.format(name) for name in ("p", "hb-mark-address-0", "hb-mark-address-1"))
@@ -97,7 +97,7 @@ def content(folder):
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-def test_briefings_are_what_mkdocs_and_the_theme_would_make_of_them(tmp_path):
+def test_briefings_equal_mkdocs_and_theme_output(tmp_path):
     project = copy_of_project(tmp_path / "project")
     shutil.rmtree(project / "docs" / "approaches" / "previous")
     for page in [*(project / "docs").glob("[!a]*/**/*.md")]:  # they lead nowhere here, and take their time

@@ -61,7 +61,7 @@ def odd_spellings(page, text: str) -> dict[str, str]:
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)
-def test_a_page_says_it_as_a_crew_would(page):
+def test_page_uses_crew_wording(page):
     text = " ".join(prose(page).split())
     found = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
     assert not found, "say instead"
@@ -72,31 +72,31 @@ def said_twice(text: str) -> list[str]:
     return [found[1] for found in re.finditer(r"\b([A-Za-z]+)\s+\1\b", text) if found[1] not in {"figure", "name"}]
 
 
-def test_no_word_is_said_twice():
+def test_no_repeated_word():
     assert said_twice("over the the FAF, and and") == ["the", "and"]
     assert {name(page): found for page in pages() if (found := said_twice(plain(page.read_text("utf-8"))))} == {}
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)
-def test_a_page_spells_a_term_one_way(page):
+def test_page_spells_term_one_way(page):
     assert not odd_spellings(page, prose(page)), "spell instead"
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)
-def test_no_sentence_is_too_long(page):
+def test_no_sentence_too_long(page):
     most = LONGEST_OFFICE if is_office(page) else LONGEST
     found = sentences(page.read_text("utf-8"))
     assert [sentence for sentence in found if len(WORD.findall(sentence)) > most] == []
 
 
 @pytest.mark.parametrize("page", [page for page in pages() if len(sentences(page.read_text("utf-8"))) > 3], ids=name)
-def test_a_page_is_easy_to_read(page):
+def test_page_easy_to_read(page):
     found = reading(page.read_text("utf-8"))
     assert found.words_per_sentence <= (WORDS_PER_SENTENCE_OFFICE if is_office(page) else WORDS_PER_SENTENCE)
     assert found.ease >= EASE
 
 
-def test_the_rules_find_what_they_are_for():
+def test_rules_find_their_targets():
     page = pages()[0]
     assert odd_spellings(page, "The centre, stabilised; minimums at the PFAF.") == {
         "centre": "center", "stabilised": "stabilized", "minimums": "minima", "PFAF": "FAF"}
@@ -105,7 +105,7 @@ def test_the_rules_find_what_they_are_for():
     assert not re.search("|".join(PHRASES), "The glidepath ignores your altimeter; the DA depends on it.")
 
 
-def test_sentences_and_syllables_are_counted():
+def test_sentences_and_syllables_counted():
     text = "---\ntitle: X\n---\n# X { #top }\n\nOne two three. Four `five`!\n\n- Six\n"
     text += '- {{ fact("x") }} seven\n\n| a | b |\n'
     assert sentences(text) == ["One two three.", "Four name!", "- Six", "- figure seven"]
@@ -124,7 +124,7 @@ def printed(code: str) -> list[str]:
     return [re.sub(r"{.*?}", "", text) for line in lines for text in line.split('"')[1::2] if " " in text]
 
 
-def test_what_code_prints_is_spelled_as_the_pages_are():
+def test_code_output_spelled_like_pages():
     assert list(filter(BRITISH.search, printed('why="Ten metres up", what=f"{metres(x)} to go"'))) == ["Ten metres up"]
     assert [
         f"{path.relative_to(ROOT)}: {text}" for path in sorted((ROOT / "snippets").rglob("*.py"))
