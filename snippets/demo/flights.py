@@ -173,15 +173,16 @@ class Sample:
 @cache
 def samples(text: str) -> tuple[Sample, ...]:
     """The samples of a scenario given as text, flown."""
-    found = scenario.read_text(text, "flight.toml")
-    to = approach.read(DOCS / "approaches" / f"{found.story.approach}.toml")
-    by = aircraft.read(DOCS / "aircraft" / f"{found.story.aircraft}.toml")
-    flown = simulate(found, to, by).samples
+    flight = scenario.read_text(text, "flight.toml")
+    to = approach.read(DOCS / "approaches" / f"{flight.story.approach}.toml")
+    jet = aircraft.read(DOCS / "aircraft" / f"{flight.story.aircraft}.toml")
+    flown = simulate(flight, to, jet).samples
     if flown[-1].time_s - flown[-2].time_s < TENTH_S:  # a recorder that writes tenths has one sample there
         flown = flown[:-1]
     return tuple(
-        Sample(one.time_s, at.latitude_deg, at.longitude_deg, one.altitude_ft, at.ellipsoid_height_m, one.indicated_ft)
-        for one in flown for at in [place(one, to)]
+        Sample(sample.time_s, at.latitude_deg, at.longitude_deg, sample.altitude_ft, at.ellipsoid_height_m,
+               sample.indicated_ft)
+        for sample in flown for at in [place(sample, to)]
     )
 
 
@@ -218,9 +219,9 @@ def cold_csv() -> str:
 def patchy_gpx() -> str:
     """Heights above the ellipsoid, handed on as if above mean sea level; with gaps, jumps and clock errors."""
     points = [
-        f'   <trkpt lat="{lat:.6f}" lon="{one.longitude_deg:.6f}"><ele>{one.ellipsoid_m:.1f}</ele>'
+        f'   <trkpt lat="{lat:.6f}" lon="{sample.longitude_deg:.6f}"><ele>{sample.ellipsoid_m:.1f}</ele>'
         f"<time>{utc(time_s)}</time></trkpt>"
-        for one, time_s, lat in _spoilt(samples(PATCHY))
+        for sample, time_s, lat in _spoilt(samples(PATCHY))
     ]
     return (
         '<?xml version="1.0" encoding="UTF-8"?>\n<!-- Invented for the demo. -->\n'
@@ -229,15 +230,15 @@ def patchy_gpx() -> str:
     )
 
 
-def _spoilt(found: Iterable[Sample]) -> Iterator[tuple[Sample, float, float]]:
+def _spoilt(flown: Iterable[Sample]) -> Iterator[tuple[Sample, float, float]]:
     """(sample, recorded time, recorded latitude): irregular, 40 s missing, a jump, a time twice, a clock gone wrong."""
-    for number, one in enumerate(found):
+    for number, sample in enumerate(flown):
         if number % 7 == 3 or 150 <= number < 190:
             continue
-        time_s = one.time_s - 3600.0 if number == 60 else one.time_s
-        yield one, time_s, one.latitude_deg + (0.05 if number in (99, 100, 102) else 0.0)
+        time_s = sample.time_s - 3600.0 if number == 60 else sample.time_s
+        yield sample, time_s, sample.latitude_deg + (0.05 if number in (99, 100, 102) else 0.0)
         if number == 120:
-            yield one, one.time_s, one.latitude_deg
+            yield sample, sample.time_s, sample.latitude_deg
 
 
 def flights() -> dict[str, str]:

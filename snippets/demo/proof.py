@@ -140,18 +140,18 @@ def _files(jet: str) -> tuple[Approach, Aircraft]:
     return (approach.read(docs / "approaches" / "zzak-rnav-09.toml"), aircraft.read(docs / "aircraft" / f"{jet}.toml"))
 
 
-def recording(one: Drawn, flight: Flight, to: Approach) -> str:
+def recording(case: Drawn, flight: Flight, to: Approach) -> str:
     """The flight as a recorder writes it: every so many seconds, with noise, an offset, and perhaps a gap."""
-    rng = random.Random(f"recording {one.number}")
-    begin_s = rng.uniform(60.0, 240.0) if one.gap else -99.0
-    rows = [f"time_s,latitude_deg,longitude_deg,{one.column}"]
-    for found in flight.samples[:: one.interval_s]:
-        if begin_s <= found.time_s <= begin_s + 35.0:
+    rng = random.Random(f"recording {case.number}")
+    begin_s = rng.uniform(60.0, 240.0) if case.gap else -99.0
+    rows = [f"time_s,latitude_deg,longitude_deg,{case.column}"]
+    for sample in flight.samples[:: case.interval_s]:
+        if begin_s <= sample.time_s <= begin_s + 35.0:
             continue
-        at = place(found, to)
-        altitude_ft = found.altitude_ft if one.column == COLUMNS[0] else found.indicated_ft
-        noisy_ft = altitude_ft + one.offset_ft + rng.gauss(0.0, one.noise_ft)
-        rows.append(f"{found.time_s:.2f},{at.latitude_deg:.6f},{at.longitude_deg:.6f},{noisy_ft:.1f}")
+        at = place(sample, to)
+        altitude_ft = sample.altitude_ft if case.column == COLUMNS[0] else sample.indicated_ft
+        noisy_ft = altitude_ft + case.offset_ft + rng.gauss(0.0, case.noise_ft)
+        rows.append(f"{sample.time_s:.2f},{at.latitude_deg:.6f},{at.longitude_deg:.6f},{noisy_ft:.1f}")
     return "\n".join(rows) + "\n"
 
 
@@ -174,10 +174,10 @@ def _sink_fpm(samples: tuple[Sample, ...], time_s: float, window_s: float) -> fl
     inside = [sample for sample in samples if abs(sample.time_s - time_s) <= window_s / 2.0 + 0.01]
     if len(inside) < 3 or inside[-1].time_s - inside[0].time_s < 0.8 * window_s:
         return None
-    middle_s = sum(one.time_s for one in inside) / len(inside)
-    middle_ft = sum(one.altitude_ft for one in inside) / len(inside)
-    over = sum((one.time_s - middle_s) * (one.altitude_ft - middle_ft) for one in inside)
-    return -60.0 * over / sum((one.time_s - middle_s) ** 2 for one in inside)
+    middle_s = sum(sample.time_s for sample in inside) / len(inside)
+    middle_ft = sum(sample.altitude_ft for sample in inside) / len(inside)
+    over = sum((sample.time_s - middle_s) * (sample.altitude_ft - middle_ft) for sample in inside)
+    return -60.0 * over / sum((sample.time_s - middle_s) ** 2 for sample in inside)
 
 
 def truths(flight: Flight, debrief: Debrief) -> Iterator[tuple[str, Comparison, float, float | None, float | None]]:
@@ -219,7 +219,7 @@ def _lowest_allowed_ft(flight: Flight, minimum_ft: float, low_at: int) -> float:
     """The minimum less what the type loses from the descent before the lowest point."""
     _, jet = _files(flight.scenario.story.aircraft)
     before = flight.samples[max(0, low_at - 20) : low_at + 1]
-    sink_fpm = max(0.0, *(-one.climb_fpm for one in before))
+    sink_fpm = max(0.0, *(-sample.climb_fpm for sample in before))
     return minimum_ft - height_loss_ft(min(3000.0, sink_fpm), jet.go_around.reaction_s, jet.go_around.acceleration_g)
 
 
@@ -229,7 +229,7 @@ def _highest_sink(
     """The highest rate of descent above the minimum, or below it."""
     window_s = flown.noise.window_s
     high_ft, low_ft = (AIRPORT_FT + 1000.0, DA_FT) if key == "sink" else (DA_FT, -999.0)
-    rates = [_sink_fpm(samples, one.time_s, window_s) for one in down if low_ft <= one.indicated_ft <= high_ft]
+    rates = [_sink_fpm(samples, sample.time_s, window_s) for sample in down if low_ft <= sample.indicated_ft <= high_ft]
     known = [rate for rate in rates if rate is not None]
     return max(known) if known else None
 
@@ -239,13 +239,13 @@ def _highest_sink(
 
 def flown_again(number: int) -> list[dict[str, object]]:
     """The comparisons of one flight, each with its verdict and what is wrong about it."""
-    one = drawn(number)
-    story = scenario.read_text(one.story, "drawn.toml")
+    case = drawn(number)
+    story = scenario.read_text(case.story, "drawn.toml")
     to, jet = _files(story.story.aircraft)
     flight = proof_endings.ran_on(simulate(story, to, jet)) if number >= FIRST else simulate(story, to, jet)
-    given = Conditions(one.temperature_c, minimum_ft=DA_FT)
-    found = command.analyse(files.read_bytes(recording(one, flight, to).encode(), "drawn.csv"), to, jet, given)
-    return [_counted(key, row, value, low, high) for key, row, value, low, high in truths(flight, found)]
+    conditions = Conditions(case.temperature_c, minimum_ft=DA_FT)
+    debrief = command.analyse(files.read_bytes(recording(case, flight, to).encode(), "drawn.csv"), to, jet, conditions)
+    return [_counted(key, row, value, low, high) for key, row, value, low, high in truths(flight, debrief)]
 
 
 def _counted(key: str, row: Comparison, value: float, low: float | None, high: float | None) -> dict[str, object]:
@@ -262,15 +262,16 @@ def _counted(key: str, row: Comparison, value: float, low: float | None, high: f
 def summary(rows: list[dict[str, object]]) -> dict[str, dict[str, int]]:
     """Counts by kind of comparison, in the order of the alphabet, and of all together."""
     kinds = sorted({str(row["kind"]) for row in rows})
-    found = {kind: _counts([row for row in rows if row["kind"] == kind]) for kind in kinds}
-    return found | {"all": _counts(rows)}
+    counts = {kind: _counts([row for row in rows if row["kind"] == kind]) for kind in kinds}
+    return counts | {"all": _counts(rows)}
 
 
 def _counts(rows: list[dict[str, object]]) -> dict[str, int]:
-    found = {word: sum(row["verdict"] == word for row in rows) for word in (WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED)}
-    found["truly within"] = sum(not row["true"] and row["verdict"] != NOT_JUDGED for row in rows)
-    found["truly outside"] = sum(bool(row["true"]) and row["verdict"] != NOT_JUDGED for row in rows)
-    return found | {word: sum(bool(row[word]) for row in rows) for word in ("false alarm", "false assurance", "missed")}
+    counts = {word: sum(row["verdict"] == word for row in rows) for word in (WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED)}
+    counts["truly within"] = sum(not row["true"] and row["verdict"] != NOT_JUDGED for row in rows)
+    counts["truly outside"] = sum(bool(row["true"]) and row["verdict"] != NOT_JUDGED for row in rows)
+    wrong = ("false alarm", "false assurance", "missed")
+    return counts | {word: sum(bool(row[word]) for row in rows) for word in wrong}
 
 
 def main() -> None:

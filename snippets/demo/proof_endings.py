@@ -89,30 +89,30 @@ def ran_on(flight: Flight) -> Flight:
 # The truth
 
 
-def truths(flight: Flight, debrief: Debrief, low_at: int, whole: bool) -> Iterator[tuple[str, Comparison, float]]:
+def truths(flight: Flight, debrief: Debrief, low_at: int, is_whole: bool) -> Iterator[tuple[str, Comparison, float]]:
     """(kind, comparison, true value) of what the debrief compares, and of level flight that it should have told.
 
     whole: whether it was flown from the initial fix; the others begin too low, so that their fixes prove little
     """
     flown, after = debrief.flown, flight.samples[low_at:]
-    told = False
+    has_level = False
     for moment in debrief.moments:
         for row in moment.compared:
-            found = None
+            truth = None
             if moment.key == "level at the minimum":
-                found, told = level_s(flight.samples), True
+                truth, has_level = level_s(flight.samples), True
             elif moment.key == "gradient":
-                found = _gradient(after)
+                truth = _gradient(after)
             elif moment.key == "missed course":
-                before = [one.across_ft for one in after if one.along_nm >= 0.0]
-                found = max(before, key=abs) if before else None
+                before = [sample.across_ft for sample in after if sample.along_nm >= 0.0]
+                truth = max(before, key=abs) if before else None
             elif moment.key == "missed altitude":
-                found = max(one.indicated_ft for one in after)
-            elif whole and moment.key in ("fix", "leg"):
-                found = _before_the_faf(flight.samples, moment.what, row.item, flown)
-            if found is not None:
-                yield moment.key, row, found
-    if not told and flown.target.kind == "DA" and not flown.reason:
+                truth = max(sample.indicated_ft for sample in after)
+            elif is_whole and moment.key in ("fix", "leg"):
+                truth = _before_the_faf(flight.samples, moment.what, row.item, flown)
+            if truth is not None:
+                yield moment.key, row, truth
+    if not has_level and flown.target.kind == "DA" and not flown.reason:
         unsure_s = level_uncertainty_s(flown, flown.lowest)  # nothing told is as good as "within"
         silent = Comparison("level flight at the minimum", "s", LEVEL_S - unsure_s, unsure_s, None, LEVEL_S)
         yield "level at the minimum", silent, level_s(flight.samples)
@@ -132,12 +132,12 @@ def level_s(samples: tuple[Sample, ...]) -> float:
 
 
 def _gradient(after: tuple[Sample, ...]) -> float | None:
-    top_ft = min(max(one.indicated_ft for one in after), MISSED_FT) - OFF_FT
+    top_ft = min(max(sample.indicated_ft for sample in after), MISSED_FT) - OFF_FT
     flown_nm, last = 0.0, after[0]
-    for one in after[1:]:
-        flown_nm += math.hypot(one.along_nm - last.along_nm, (one.across_ft - last.across_ft) / FT_PER_NM)
-        last = one
-        if one.indicated_ft >= top_ft:
+    for sample in after[1:]:
+        flown_nm += math.hypot(sample.along_nm - last.along_nm, (sample.across_ft - last.across_ft) / FT_PER_NM)
+        last = sample
+        if sample.indicated_ft >= top_ft:
             break
     return (last.altitude_ft - after[0].altitude_ft) / flown_nm if flown_nm > 0.0 else None
 
@@ -146,7 +146,7 @@ def _before_the_faf(samples: tuple[Sample, ...], what: str, item: str, flown: Fl
     """The altitude over a fix, or how far off and how low on a leg, by the words of the moment."""
     named = [fix for fix in flown.target.fixes if fix.name in what]
     if item.startswith("altitude at"):
-        return min(samples, key=lambda one: _away_nm(one, named[0])).indicated_ft
+        return min(samples, key=lambda sample: _away_nm(sample, named[0])).indicated_ft
     begin, end = (min(range(len(samples)), key=lambda n: _away_nm(samples[n], fix)) for fix in named[:2])
     rows = samples[begin:end + 1]
     if item == "lowest on the leg":

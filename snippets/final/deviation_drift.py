@@ -19,6 +19,6 @@ def show() -> Shown:
                for name, distance_nm in places.items()}
     head = (f"Track {quantity(ERROR_DEG, 'deg')} off the course at a ground speed of "
             f"{quantity(GROUND_SPEED_KT, 'kt')}:")
-    listed = table(["at", "one dot after"], [(name, found.text) for name, found in seconds.items()])
+    listed = table(["at", "one dot after"], [(name, drift.text) for name, drift in seconds.items()])
     return Shown(f"{head}\n\n{listed}", {
         "error": Value.of(ERROR_DEG, "deg"), "pfaf": seconds["FAF"], "da": seconds["DA"]})

@@ -19,18 +19,18 @@ def show() -> Shown:
     gates = [*GATES[:1], *operators]
     judged = [{item.item: item for item in evaluate(gate, STATE)} for gate in gates]
     items = {item.item: item.found for gate in judged for item in gate.values()}
-    rows = [(f"{name}: **{together(found)}**", *[verdict(gate, name) for gate in judged])
-            for name, found in items.items()]
+    rows = [(f"{name}: **{together(actual)}**", *[verdict(gate, name) for gate in judged])
+            for name, actual in items.items()]
     rows.append(("verdict", *["met" if stable(evaluate(gate, STATE)) else "**go around**" for gate in gates]))
-    own = "".join(f"; the operator's gate is {escape(gate.name)}" for gate in operators)
-    head = f"An invented aircraft passing {quantity(STATE.height_ft, 'ft')} above the airport{own}:"
+    operator_words = "".join(f"; the operator's gate is {escape(gate.name)}" for gate in operators)
+    head = f"An invented aircraft passing {quantity(STATE.height_ft, 'ft')} above the airport{operator_words}:"
     listed = table(["found", "ALAR, IMC", *["operator" for _ in operators]], rows)
     return Shown(f"{head}\n\n{listed}", {"silent": ", ".join(not_judged(gates[0]))})
 
 
-def together(found: str) -> str:
+def together(text: str) -> str:
     """A value with its unit, kept on one line."""
-    return found.replace(" deg", "deg").replace(" ", NARROW_SPACE)
+    return text.replace(" deg", "deg").replace(" ", NARROW_SPACE)
 
 
 def verdict(gate: dict[str, Item], name: str) -> str:

@@ -18,9 +18,9 @@ def show() -> Shown:
     clean, *others = slowing(calm)
     landing = others[-1]
     rows = [
-        (f"**{escape(one.label)}**<br>{quantity(one.airspeed_kt, 'kt')}", number(one.level_kt_per_s, 0.1),
-         _on_path(one), quantity(one.held_deg, "°", 0.1))
-        for one in (clean, *others)
+        (f"**{escape(stage.label)}**<br>{quantity(stage.airspeed_kt, 'kt')}", number(stage.level_kt_per_s, 0.1),
+         _on_path(stage), quantity(stage.held_deg, "°", 0.1))
+        for stage in (clean, *others)
     ]
     return Shown(table(["set, at", "level", "on the glidepath", "holds"], rows), {
         "gravity": Value.of(gravity_kt_per_s(calm.course.angle_deg), "kt", 2),
@@ -33,5 +33,5 @@ def show() -> Shown:
     })
 
 
-def _on_path(one: Slowing) -> str:
-    return f"{MARKS.get(one.on_path(), '')}{one.on_path()} {number(abs(one.path_kt_per_s), 0.01)}"
+def _on_path(stage: Slowing) -> str:
+    return f"{MARKS.get(stage.on_path(), '')}{stage.on_path()} {number(abs(stage.path_kt_per_s), 0.01)}"

@@ -20,9 +20,9 @@ def turn(angle_deg: float, speed_kt: float) -> TurnOn:
 
 def cell(angle_deg: float, speed_kt: float) -> str:
     """Distance from the course at which to roll in, and the time before the track meets it."""
-    found = turn(angle_deg, speed_kt)
-    before_s = flying_time_s(found.lead_nm, speed_kt)
-    return f"**{quantity(found.cross_track_nm, 'NM', 0.01)}**<br>{quantity(before_s, 's')}"
+    roll_in = turn(angle_deg, speed_kt)
+    before_s = flying_time_s(roll_in.lead_nm, speed_kt)
+    return f"**{quantity(roll_in.cross_track_nm, 'NM', 0.01)}**<br>{quantity(before_s, 's')}"
 
 
 def show() -> Shown:

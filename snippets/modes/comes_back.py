@@ -21,5 +21,5 @@ def show() -> Shown:
 
 
 def cell(cause: str, again: tuple[str, ...], inside: bool, rules: Rules) -> str:
-    found = comes_back(cause, again, inside, rules)
-    return MARKS.get(found, str(found))
+    outcome = comes_back(cause, again, inside, rules)
+    return MARKS.get(outcome, str(outcome))

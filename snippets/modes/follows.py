@@ -8,6 +8,6 @@ from lpv_site.text.text import escape
 
 def show() -> Shown:
     jet = example_aircraft()
-    found, name = jet.exploration, escape(jet.type.name)
-    text = f"{name}, out of all {found.states} states that it can get into:\n\n{follows_table(found)}"
-    return Shown(text, {"states": Value(found.states, "", str(found.states)), "name": name})
+    exploration, name = jet.exploration, escape(jet.type.name)
+    text = f"{name}, out of all {exploration.states} states that it can get into:\n\n{follows_table(exploration)}"
+    return Shown(text, {"states": Value(exploration.states, "", str(exploration.states)), "name": name})

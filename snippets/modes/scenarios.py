@@ -16,8 +16,8 @@ def show() -> Shown:
     return Shown(text, {"count": Value(len(scenarios()), "", str(len(scenarios())))})
 
 
-def entry(one: Ended) -> str:
-    story = one.scenario.story
-    unstable = "" if one.stable else "; not stabilized"
-    head = f"**[{escape(story.name)}]({one.name}.md)** ({escape(one.ending)}{unstable})"
+def entry(flight: Ended) -> str:
+    story = flight.scenario.story
+    unstable = "" if flight.stable else "; not stabilized"
+    head = f"**[{escape(story.name)}]({flight.name}.md)** ({escape(flight.ending)}{unstable})"
     return f"- {head}  \n  {escape(story.about)}\n"

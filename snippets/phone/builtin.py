@@ -76,5 +76,5 @@ def stepped(row, start, stop, step):
         else:
             end = end + length if end < 0 else end
             ends.append(max(0, min(end, length)) if forward else max(-1, min(end, length - 1)))
-    found = [row[place] for place in range(ends[0], ends[1], step)]
-    return "".join(found) if isinstance(row, builtins.str) else tuple(found) if isinstance(row, tuple) else found
+    chosen = [row[place] for place in range(ends[0], ends[1], step)]
+    return "".join(chosen) if isinstance(row, builtins.str) else tuple(chosen) if isinstance(row, tuple) else chosen

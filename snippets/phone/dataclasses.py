@@ -25,16 +25,16 @@ def dataclass(*names):
     """Makes a record of a class with these fields, in this order, after those of its bases."""
 
     def made(record):
-        found = OrderedDict()
+        own_fields = OrderedDict()
         for base in record.__bases__:
             for name in getattr(base, "FIELDS", {}):
-                found[name] = base.FIELDS[name]
+                own_fields[name] = base.FIELDS[name]
         for name in names:
             value = getattr(record, name, MISSING)
-            one = value if isinstance(value, Field) else Field(value, MISSING, {})
-            one.name = name
-            found[name] = one
-        record.FIELDS = found
+            entry = value if isinstance(value, Field) else Field(value, MISSING, {})
+            entry.name = name
+            own_fields[name] = entry
+        record.FIELDS = own_fields
         for name, method in (("__init__", _init), ("__eq__", _eq), ("__hash__", _hash), ("__repr__", _repr)):
             setattr(record, name, method)
         return record
@@ -68,20 +68,20 @@ def replace(record, **changes):
 
 
 def _init(self, *values, **named):
-    given = list(values)
-    for name, one in self.FIELDS.items():
-        if given:
-            value = given.pop(0)
+    positional = list(values)
+    for name, entry in self.FIELDS.items():
+        if positional:
+            value = positional.pop(0)
         elif name in named:
             value = named.pop(name)
-        elif one.default is not MISSING:
-            value = one.default
-        elif one.default_factory is not MISSING:
-            value = one.default_factory()
+        elif entry.default is not MISSING:
+            value = entry.default
+        elif entry.default_factory is not MISSING:
+            value = entry.default_factory()
         else:
             raise TypeError("no value for " + name)
         setattr(self, name, value)
-    if given or named:
+    if positional or named:
         raise TypeError("values for no field: " + ", ".join(named))
     if hasattr(self, "__post_init__"):
         self.__post_init__()

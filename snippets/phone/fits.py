@@ -46,7 +46,7 @@ def row(parts):
         def on(number, place, groups):
             if number == len(parts):
                 return then(place, groups)
-            return parts[number](text, place, groups, lambda end, found: on(number + 1, end, found))
+            return parts[number](text, place, groups, lambda end, captured: on(number + 1, end, captured))
 
         return on(0, place, groups)
 
@@ -73,7 +73,7 @@ def often(inner, least, most, lazy):
                 return True
             more = times < most and inner(
                 text, place, groups,
-                lambda end, found: (end > place or times < least) and again(times + 1, end, found))
+                lambda end, captured: (end > place or times < least) and again(times + 1, end, captured))
             return bool(more) or (not lazy and times >= least and then(place, groups))
 
         return again(0, place, groups)
@@ -85,17 +85,17 @@ def alone(inner):
     """What it takes first, it keeps."""
 
     def fits(text, place, groups, then):
-        found = []
-        inner(text, place, groups, lambda end, some: found.append((end, some)) or True)
-        return bool(found) and then(found[0][0], found[0][1])
+        ends = []
+        inner(text, place, groups, lambda end, some: ends.append((end, some)) or True)
+        return bool(ends) and then(ends[0][0], ends[0][1])
 
     return fits
 
 
 def kept(inner, number):
     def fits(text, place, groups, then):
-        def closes(end, found):
-            kept = dict(found)
+        def closes(end, captured):
+            kept = dict(captured)
             kept[number] = (place, end)
             return then(end, kept)
 
@@ -106,14 +106,14 @@ def kept(inner, number):
 
 def ahead(inner, wanted):
     def fits(text, place, groups, then):
-        return bool(inner(text, place, groups, lambda end, found: True)) == wanted and then(place, groups)
+        return bool(inner(text, place, groups, lambda end, captured: True)) == wanted and then(place, groups)
 
     return fits
 
 
 def behind(inner, wanted):
     def fits(text, place, groups, then):
-        there = any(inner(text, start, groups, lambda end, found: end == place) for start in range(place, -1, -1))
-        return there == wanted and then(place, groups)
+        matches = any(inner(text, start, groups, lambda end, captured: end == place) for start in range(place, -1, -1))
+        return matches == wanted and then(place, groups)
 
     return fits

@@ -5,12 +5,12 @@ def cache(function):
     """Keeps what a function gave for each set of arguments."""
     kept = {}
 
-    def found(*arguments):
+    def cached(*arguments):
         if arguments not in kept:
             kept[arguments] = function(*arguments)
         return kept[arguments]
 
-    return found
+    return cached
 
 
 def lru_cache(maxsize=None):
@@ -22,9 +22,9 @@ def cached_property(function):
     """A property that is worked out once for each object."""
     name = "_kept_" + function.__name__
 
-    def found(self):
+    def computed_once(self):
         if not hasattr(self, name):
             setattr(self, name, function(self))
         return getattr(self, name)
 
-    return property(found)
+    return property(computed_once)

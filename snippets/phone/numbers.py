@@ -14,11 +14,11 @@ def float(value=0.0):
     text = value.strip().replace("_", "").lower() if isinstance(value, builtins.str) else ""
     sign = text[1:] if text[:1] in ("+", "-") and text else text
     mantissa, _, power = sign.partition("e")
-    whole, _, part = mantissa.partition(".")
-    if not (whole + part).isdigit() or ("e" in sign and not power.lstrip("+-").isdigit()):
+    integer, _, part = mantissa.partition(".")
+    if not (integer + part).isdigit() or ("e" in sign and not power.lstrip("+-").isdigit()):
         return builtins.float(value)
-    found = nearest(int(whole + part), int(power or 0) - len(part))
-    return -found if text[:1] == "-" else found
+    magnitude = nearest(int(integer + part), int(power or 0) - len(part))
+    return -magnitude if text[:1] == "-" else magnitude
 
 
 def nearest(digits, power):

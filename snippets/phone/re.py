@@ -42,8 +42,8 @@ class Match:
 
     def group(self, *groups):
         """The text of a group, or of several."""
-        found = [self[group] for group in groups or (0,)]
-        return found[0] if len(found) == 1 else tuple(found)
+        texts = [self[group] for group in groups or (0,)]
+        return texts[0] if len(texts) == 1 else tuple(texts)
 
     def groups(self):
         """The texts of all groups."""
@@ -62,17 +62,17 @@ class Pattern:
         self.names = reader.names
 
     def _at(self, text, place, to_end):
-        found = []
+        states = []
 
         def ends(end, groups):
             if to_end and end < len(text):
                 return False
-            found.append((end, groups))
+            states.append((end, groups))
             return True
 
         if not self.fits(text, place, {}, ends):
             return None
-        end, groups = found[0]
+        end, groups = states[0]
         spans = dict(groups)
         spans[0] = (place, end)
         return Match(text, spans, self.names)
@@ -93,22 +93,22 @@ class Pattern:
         """Wherever it fits, one after another."""
         place = 0
         while place <= len(text):
-            found = self._at(text, place, False)
-            if found:
-                yield found
-            place = max(found.end(), place + 1 if found.end() == place else 0) if found else place + 1
+            match_found = self._at(text, place, False)
+            if match_found:
+                yield match_found
+            place = max(match_found.end(), place + 1 if match_found.end() == place else 0) if match_found else place + 1
 
     def findall(self, text):
         """The texts where it fits; of a pattern with groups, those of its groups."""
         count = self.names[None]
-        return [found[0] if count == 0 else found[1] if count == 1 else found.groups() for found in self.finditer(text)]
+        return [hit[0] if count == 0 else hit[1] if count == 1 else hit.groups() for hit in self.finditer(text)]
 
     def sub(self, instead, text):
         """The text with something else wherever it fits."""
         made, place = "", 0
-        for found in self.finditer(text):
-            made += text[place:found.start()] + (instead if isinstance(instead, str) else instead(found))
-            place = found.end()
+        for hit in self.finditer(text):
+            made += text[place:hit.start()] + (instead if isinstance(instead, str) else instead(hit))
+            place = hit.end()
         return made + text[place:]
 
 

@@ -97,21 +97,21 @@ class _Reader:
                 raise self.wrong("no list of tables: " + last)
             rows.append(ordered())
             return rows[-1]
-        found = table.setdefault(last, ordered())
-        if not hasattr(found, "items") or any(_has(among, found) for among in (
+        child = table.setdefault(last, ordered())
+        if not hasattr(child, "items") or any(_has(among, child) for among in (
                 self.whole, self.closed, self.made)):
             raise self.wrong("a table a second time: " + last)
-        self.closed.append(found)
-        return found
+        self.closed.append(child)
+        return child
 
     def inside(self, table, name):
         """The table of this name; of a list, its last."""
-        found = table.setdefault(name, ordered())
-        if isinstance(found, list) and _has(self.rows, found):
-            return found[-1]
-        if not hasattr(found, "items") or _has(self.whole, found):
+        child = table.setdefault(name, ordered())
+        if isinstance(child, list) and _has(self.rows, child):
+            return child[-1]
+        if not hasattr(child, "items") or _has(self.whole, child):
             raise self.wrong("no table to add to: " + name)
-        return found
+        return child
 
     def pair(self, table):
         names = self.names()
@@ -130,20 +130,20 @@ class _Reader:
 
     def names(self):
         """A key: names with points between."""
-        found = []
+        keys = []
         while True:
             if self.sign() and self.sign() in "\"'":
-                found.append(self.line_of_text())
+                keys.append(self.line_of_text())
             else:
                 start = self.at
                 while self.sign() and self.sign() in BARE:
                     self.at += 1
                 if start == self.at:
                     raise self.wrong("expected a key")
-                found.append(self.text[start:self.at])
+                keys.append(self.text[start:self.at])
             self.blanks()
             if self.sign() != ".":
-                return found
+                return keys
             self.at += 1
             self.blanks()
 
@@ -169,13 +169,13 @@ class _Reader:
 
     def list(self, depth):
         self.at += 1
-        found = []
+        items = []
         while True:
             self.blanks(True)
             if self.sign() == "]":
                 self.at += 1
-                return found
-            found.append(self.value(depth + 1))
+                return items
+            items.append(self.value(depth + 1))
             self.blanks(True)
             if self.sign() == ",":
                 self.at += 1
@@ -211,21 +211,21 @@ class _Reader:
 
     def quoted(self, quote, lines):
         self.at += len(quote)
-        found = ""
+        text = ""
         while True:
             if self.text[self.at:self.at + len(quote)] == quote:
                 self.at += len(quote)
                 while lines and self.sign() == quote[0]:  # quotes before the three that close
-                    found += quote[0]
+                    text += quote[0]
                     self.at += 1
-                return found
+                return text
             sign = self.sign()
             if not sign or (sign == "\n" and not lines) or (sign < " " and sign not in "\t\n") or sign == "\x7f":
                 raise self.wrong("a text that does not close, or a sign that cannot be seen")
             if sign == "\\" and quote[0] == '"':
-                found += self.escaped(lines)
+                text += self.escaped(lines)
             else:
-                found += sign
+                text += sign
                 self.at += 1
 
     def escaped(self, lines):
@@ -252,8 +252,8 @@ class _Reader:
         return ""
 
 
-def _has(several, one):
-    return any(each is one for each in several)
+def _has(several, item):
+    return any(row is item for row in several)
 
 
 def _plain(word):

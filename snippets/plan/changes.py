@@ -16,13 +16,13 @@ def show() -> Shown:
 
 
 def _against(old: Approach, new: Approach) -> str:
-    found, who = compare(old, new), new.identity
+    changes, who = compare(old, new), new.identity
     parts = [f"{escape(who.airport)} {escape(who.title)}, cycle {old.identity.cycle} against {who.cycle}:\n"]
     for grade, meaning in MEANING.items():
         rows = [
             (escape(change.what) + (f"<br>**{escape(change.about)}**" if change.about else ""), escape(change.old),
              escape(change.new))
-            for change in found if change.grade == grade
+            for change in changes if change.grade == grade
         ]
         if rows:
             parts += [f"**{MARKS[grade]} {grade}**: {meaning}.\n", table(["field", "was", "is"], rows)]

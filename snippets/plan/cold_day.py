@@ -17,15 +17,15 @@ def show() -> Shown:
     now_c, marked, who = case.scenario.flight.temperature_c, cold_of(case).segments, case.approach.identity
     every = all_segments(case.approach, now_c)
     single = {row.name: row for row in individual_segments(case.approach, now_c, marked)}
-    which = "all segments" if marked == SEGMENTS else f"the {' and '.join(marked)} segments"
-    head = (f"{escape(who.airport)} {escape(who.title)} at {quantity(now_c, '°C')}, in ft; the list marks {which} "
+    segments = "all segments" if marked == SEGMENTS else f"the {' and '.join(marked)} segments"
+    head = (f"{escape(who.airport)} {escape(who.title)} at {quantity(now_c, '°C')}, in ft; the list marks {segments} "
             "(invented):")
     rows = [
         (f"{escape(row.name)} {number(row.charted_ft)}<br>{row.segment}", _cell(row), _cell(single[row.name]))
         for row in every
     ]
     values = {f"{method} {row.name}": Value.of(row.addition_ft or 0.0, "ft")
-              for method, found in (("all", every), ("single", single.values())) for row in found}
+              for method, temperatures in (("all", every), ("single", single.values())) for row in temperatures}
     return Shown(f"{head}\n\n{table(['charted', 'all segments', 'individual segments'], rows)}", values)
 
 

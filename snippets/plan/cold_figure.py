@@ -40,14 +40,14 @@ def _additions(approach: Approach) -> dict[str, Addition]:
         return partial(table_addition_ft, min(HIGHEST_COLUMN_FT, above_airport_ft(approach, altitude_ft)))
 
     best, pfaf_ft, missed = best_row(approach), role_of(approach, "PFAF").altitude_ft, approach.chart.missed
-    found: dict[str, Addition] = {}
+    additions: dict[str, Addition] = {}
     if best is not None:
-        found[best.kind] = partial(altitude_addition_ft, approach, best.altitude_ft)
+        additions[best.kind] = partial(altitude_addition_ft, approach, best.altitude_ft)
     if pfaf_ft is not None:
-        found["FAF"] = by_table(pfaf_ft)
+        additions["FAF"] = by_table(pfaf_ft)
     if missed is not None:
-        found["missed approach"] = by_table(missed.altitude_ft)
-    return found
+        additions["missed approach"] = by_table(missed.altitude_ft)
+    return additions
 
 
 def _draw(axes: Any, data: tuple[Mapping[str, Addition], float, float | None]) -> None:

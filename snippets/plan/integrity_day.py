@@ -26,8 +26,8 @@ def show() -> Shown:
     """A table of gaps, and one figure each for VPL and HPL."""
     segment = example().segment
     limits, moments = limits_of(segment), times(baseline_epoch_gps_s())
-    found = missed_most(baseline(), 2, site_of(segment), moments, Masks(), default_error_model(), limits, "LPV")
-    days = {f"without {' and '.join(out)}" if out else f"with all {len(baseline())}": day for out, day in found.items()}
+    worst = missed_most(baseline(), 2, site_of(segment), moments, Masks(), default_error_model(), limits, "LPV")
+    days = {f"without {' and '.join(out)}" if out else f"with all {len(baseline())}": day for out, day in worst.items()}
     rows = []
     for name, day in days.items():
         gaps_s = gap_lengths_s(day, limits, "LPV")

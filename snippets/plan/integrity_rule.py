@@ -17,7 +17,7 @@ def show() -> Shown:
     first = example()
     others = [approach for approach in examples() if approach.segment.val_m not in (0.0, first.segment.val_m)]
     shown = [first, *others[:1]]
-    rows = [(quantity(h, "m"), quantity(v, "m"), *(_best(one, h, v) for one in shown)) for h, v in LEVELS_M]
+    rows = [(quantity(h, "m"), quantity(v, "m"), *(_best(level, h, v) for level in shown)) for h, v in LEVELS_M]
     return Shown(table(["HPL", "VPL", *map(_head, shown)], rows, left=0))
 
 

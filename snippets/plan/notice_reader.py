@@ -29,8 +29,8 @@ def show() -> Shown:
     entries = []
     for text in TEXTS:
         notice = NoticeText(text=text.format(**values))
-        one = reading(case, notice, "destination")
-        words = f"not understood: {', '.join(one.unread)}" if one.in_doubt and one.unread else ""
-        pairs = [("kind", name_words(one.notice.kind)), ("effect", effect_words(one)), ("words", words)]
-        entries.append((f"<code>{escape(notice.text)}</code>", [(name, escape(said)) for name, said in pairs if said]))
+        effect = reading(case, notice, "destination")
+        words = f"not understood: {', '.join(effect.unread)}" if effect.in_doubt and effect.unread else ""
+        pairs = [("kind", name_words(effect.notice.kind)), ("effect", effect_words(effect)), ("words", words)]
+        entries.append((f"<code>{escape(notice.text)}</code>", [(name, escape(text)) for name, text in pairs if text]))
     return Shown(stacked(entries))

@@ -18,9 +18,9 @@ def show() -> Shown:
 
 
 def _block(case: Case) -> str:
-    found, who = plan.plan(case), case.approach.identity
-    answered = dict(answers(case, found))
-    head = f"{MARKS[worst(found)]} {escape(verdict(found))}"
+    findings, who = plan.plan(case), case.approach.identity
+    answered = dict(answers(case, findings))
+    head = f"{MARKS[worst(findings)]} {escape(verdict(findings))}"
     pairs = [(name, escape(answered[name])) for name in SHOWN if answered.get(name)]
     return (
         f"**[{escape(who.airport)} {escape(who.title)}, {day(case)}]({sheet_name(case)}.md)**, "

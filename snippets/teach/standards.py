@@ -14,13 +14,13 @@ def show() -> Shown:
     """A table: standard, and the objectives that serve it."""
     served: dict[str, list[str]] = {}
     for lesson in lessons():
-        for each in lesson.objectives:
-            for key in each.standards:
+        for objective in lesson.objectives:
+            for key in objective.standards:
                 to = address(lesson).removeprefix("teach/")
-                served.setdefault(key, []).append(f"[{escape(each.title)}]({to}#{each.key})")
-    return Shown("".join(_line(key, found) for key, found in sorted(served.items())))
+                served.setdefault(key, []).append(f"[{escape(objective.title)}]({to}#{objective.key})")
+    return Shown("".join(_line(key, objectives) for key, objectives in sorted(served.items())))
 
 
 def _line(key: str, objectives: list[str]) -> str:
-    one = fact(key)
-    return f"- **{source_text(one.source)}**, {in_prose(PAGE, key)}: {escape(one.what)}. {', '.join(objectives)}\n"
+    row = fact(key)
+    return f"- **{source_text(row.source)}**, {in_prose(PAGE, key)}: {escape(row.what)}. {', '.join(objectives)}\n"

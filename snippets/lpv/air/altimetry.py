@@ -154,11 +154,11 @@ def table_interpolated_ft(height_ft: float, temperature_c: float) -> float:
     return at_cold * (1.0 - up) + at_warm * up
 
 
-def _between(name: str, found: float, steps: "list[float]", unit: str) -> "tuple[float, float, float]":
-    in_range(name, found, steps[0], steps[-1], unit)
-    upper = max(1, len([step for step in steps if step < found]))
+def _between(name: str, entry: float, steps: "list[float]", unit: str) -> "tuple[float, float, float]":
+    in_range(name, entry, steps[0], steps[-1], unit)
+    upper = max(1, len([step for step in steps if step < entry]))
     low, high = steps[upper - 1], steps[upper]
-    return low, high, (found - low) / (high - low)
+    return low, high, (entry - low) / (high - low)
 
 
 def nearest_hundred_ft(addition_ft: float) -> float:

@@ -66,8 +66,8 @@ NO_LIMIT_KT = 999.0
 
 
 def _label(neutral: str) -> str:
-    found: str = schema.text(f"the cockpit's label for: {neutral}", longest=40, required=False)
-    return found
+    field: str = schema.text(f"the cockpit's label for: {neutral}", longest=40, required=False)
+    return field
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -218,9 +218,10 @@ class Aircraft:
 
     def _type_faults(self) -> Iterator[FaultRow]:
         """The approach category is that of VREF at the maximum landing weight (14 CFR 97.3)."""
-        found = category_for_vref(self.vref_kt(self.landing.max_weight_lb))
-        if found != self.type.category:
-            yield ("type.category", self.type.category, f"{found}, by VREF at the maximum landing weight (14 CFR 97.3)",
+        category = category_for_vref(self.vref_kt(self.landing.max_weight_lb))
+        if category != self.type.category:
+            yield ("type.category", self.type.category,
+                   f"{category}, by VREF at the maximum landing weight (14 CFR 97.3)",
                    "Correct the category or the speeds.")
 
     def _schedule_faults(self) -> Iterator[FaultRow]:
@@ -305,8 +306,8 @@ class Aircraft:
 
     def label(self, key: str, neutral: str) -> str:
         """The cockpit's own label of this name (a field of Labels), else the neutral word.  Not escaped."""
-        found: str | None = getattr(self.labels, key) if self.labels else None
-        return found or neutral
+        label: str | None = getattr(self.labels, key) if self.labels else None
+        return label or neutral
 
 
 # What no single key shows, for the page that lists it: each begins with one sentence that says what must hold.

@@ -96,8 +96,8 @@ class Step:
     def faults(self) -> Iterator[FaultRow]:
         """One target speed, and not above the limit."""
         if (self.speed_kt is None) == (self.above_vref_kt is None):
-            found = "none" if self.speed_kt is None else "two"
-            yield "", f"{found} of speed_kt and above_vref_kt", "one of them", "Give one target speed."
+            count = "none" if self.speed_kt is None else "two"
+            yield "", f"{count} of speed_kt and above_vref_kt", "one of them", "Give one target speed."
         elif self.speed_kt is not None and self.limit_kt is not None and self.speed_kt > self.limit_kt:
             allowed = f"at most limit_kt, {trimmed_quantity(self.limit_kt, 'kt')}"
             yield "speed_kt", trimmed_quantity(self.speed_kt, "kt"), allowed, "Correct one."
@@ -176,11 +176,11 @@ class Capture:
             yield ("arms_within_of", "nothing" if self.arms_within_of is None else f'"{self.arms_within_of}"',
                    "given with arms_within_nm, not without it", "Add the other, or remove it.")
         if self.arms_within_deg is not None and self.arms_within_nm is None:
-            found = trimmed_quantity(self.arms_within_deg, "deg")
-            yield "arms_within_deg", found, "nothing without arms_within_nm", "Remove it."
+            actual = trimmed_quantity(self.arms_within_deg, "deg")
+            yield "arms_within_deg", actual, "nothing without arms_within_nm", "Remove it."
         if (self.lateral == BEGINNINGS[0]) != (self.lateral_dots is not None):
-            found = "nothing" if self.lateral_dots is None else trimmed_quantity(self.lateral_dots, "dots")
-            yield ("lateral_dots", found, f'a number with lateral = "{BEGINNINGS[0]}", nothing otherwise',
+            actual = "nothing" if self.lateral_dots is None else trimmed_quantity(self.lateral_dots, "dots")
+            yield ("lateral_dots", actual, f'a number with lateral = "{BEGINNINGS[0]}", nothing otherwise',
                    "Add it or remove it.")
 
 

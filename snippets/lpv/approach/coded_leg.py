@@ -18,14 +18,14 @@ SPEED_RULES = ("at", "at or above", "at or below")
 TURNS = ("left", "right", "either")
 
 
-def _altitude(what: str) -> float | None:
-    found: float | None = schema.number(what, "ft", LOWEST_ALTITUDE_FT, HIGHEST_LEVEL_FT, required=False)
-    return found
+def _altitude(label: str) -> float | None:
+    field: float | None = schema.number(label, "ft", LOWEST_ALTITUDE_FT, HIGHEST_LEVEL_FT, required=False)
+    return field
 
 
-def _course(what: str) -> float | None:
-    found: float | None = schema.number(what, "deg", 0, 360, required=False)
-    return found
+def _course(label: str) -> float | None:
+    field: float | None = schema.number(label, "deg", 0, 360, required=False)
+    return field
 
 
 @dataclass(frozen=True, kw_only=True)

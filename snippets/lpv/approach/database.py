@@ -191,8 +191,8 @@ class Database:
     @property
     def held(self) -> Held:
         """The segment with its remainders."""
-        found = self.block or self.path_point
-        if found is not None:
-            return found
+        coded = self.block or self.path_point
+        if coded is not None:
+            return coded
         segment = FinalApproachSegment(**segment_values(self.fields))
         return Held("fields", segment, "", remainder_hex(encode(segment)))

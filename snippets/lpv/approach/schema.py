@@ -113,8 +113,8 @@ class Minima:
     SCHEMA_ALSO: ClassVar[tuple[dict[str, Any], ...]] = (
         *({"if": {"properties": {"line": {"const": line}}, "required": ["line"]},
            "then": {"properties": {"kind": {"const": kind}}}} for line, kind in KINDS.items()),
-        {"not": {"anyOf": [{"required": [one, other]} for at, one in enumerate(VISIBILITIES)
-                           for other in VISIBILITIES[at + 1 :]]}},
+        {"not": {"anyOf": [{"required": [first, second]} for at, first in enumerate(VISIBILITIES)
+                           for second in VISIBILITIES[at + 1 :]]}},
     )
 
     line: str = schema.choice("line of minima", tuple(KINDS))
@@ -194,8 +194,8 @@ class Runway:
     def faults(self) -> Iterator[FaultRow]:
         """The landing threshold lies on the runway."""
         if self.displaced_threshold_ft >= self.length_ft:
-            found = f"{trimmed(self.displaced_threshold_ft)} on a runway of {trimmed_quantity(self.length_ft, 'ft')}"
-            yield ("displaced_threshold_ft", found, "less than the length of the runway", "Correct one of the two.")
+            actual = f"{trimmed(self.displaced_threshold_ft)} on a runway of {trimmed_quantity(self.length_ft, 'ft')}"
+            yield ("displaced_threshold_ft", actual, "less than the length of the runway", "Correct one of the two.")
 
 
 @dataclass(frozen=True, kw_only=True)

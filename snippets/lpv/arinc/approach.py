@@ -117,14 +117,14 @@ class _Making:
             self.not_understood.append(f"path point: columns 62-123 of its continuation hold {held}, not supported")
 
     def _path_point(self) -> tuple[PathPoint, list[str]]:
-        found = arinc_levels.path_point_of(self.lookup.named("PP", self.name), self.file)
-        if found is None:
+        point_and_gaps = arinc_levels.path_point_of(self.lookup.named("PP", self.name), self.file)
+        if point_and_gaps is None:
             raise self.lookup.refused(f"no path point for {self.name}", "one, for the SBAS final segment")
-        point = found[0]
+        point = point_and_gaps[0]
         if point.level_of_service not in LEVELS or point.sbas_channel is None:
-            there = f"level {point.level_of_service}, channel {point.sbas_channel}"
-            raise self.lookup.refused(there, "LPV or LP, and a channel")
-        return found
+            coded_as = f"level {point.level_of_service}, channel {point.sbas_channel}"
+            raise self.lookup.refused(coded_as, "LPV or LP, and a channel")
+        return point_and_gaps
 
     def identity(self, cycle: str) -> Table:
         """The table [identity]."""
@@ -198,14 +198,14 @@ class _Making:
     def _safe_altitudes(self) -> list[Table]:
         centre, multiple = _centre(self.legs)
         records = self.lookup.airport.records["PS"]
-        found, remark = arinc_levels.safe_altitudes(records, centre, multiple, self.file)
-        for row in found[:1]:
+        tables, remark = arinc_levels.safe_altitudes(records, centre, multiple, self.file)
+        for row in tables[:1]:
             self.lookup.named("PS", row["centre"])
         self.remarks += [f"Minimum safe altitudes: {remark}."] if remark else []
         if sectors := self.lookup.named("PK", self.name):
             self.remarks.append(f"Terminal arrival altitudes: {len(sectors)} records, not carried over; "
                                 f"no published record at hand shows their columns.")
-        return found
+        return tables
 
 
 def _shown(fix: Table) -> Table:
@@ -233,8 +233,8 @@ def _crossing(runway: dict[str, str], point: PathPoint) -> tuple[float, str]:
 
 def _centre(legs: list[Flown]) -> tuple[Reference, str]:
     """Centre and multiple code of the minimum safe altitudes; arcs have another centre."""
-    found = (leg.leg for leg in legs if leg.leg.centre and leg.leg.terminator not in codes.ARCS)
-    return next(((leg.centre_reference, leg.multiple) for leg in found), (Reference("", "", ""), ""))
+    about_centre = (leg.leg for leg in legs if leg.leg.centre and leg.leg.terminator not in codes.ARCS)
+    return next(((leg.centre_reference, leg.multiple) for leg in about_centre), (Reference("", "", ""), ""))
 
 
 def _made_with(coded: tuple[float, bool], true_deg: float, variation: float) -> str:

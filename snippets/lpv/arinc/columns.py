@@ -42,8 +42,8 @@ class Layout:
     def texts(self, line: str, file: str, place: str) -> tuple[dict[str, str], list[Fault]]:
         """The texts of the columns without the blanks behind, and every fault of the record."""
         if len(line) != RECORD_LENGTH:
-            found, allowed = f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record"
-            return {}, [Fault(file, place, found, allowed, "Get the file again.")]
+            length, allowed = f"{len(line)} columns", f"{RECORD_LENGTH} columns in a record"
+            return {}, [Fault(file, place, length, allowed, "Get the file again.")]
         texts, faults = {}, []
         for column, pattern in self._tests:
             text = line[column.first - 1 : column.last]

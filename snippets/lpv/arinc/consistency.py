@@ -49,9 +49,9 @@ def airport_remarks(lookup: Lookup) -> list[str]:
     """Areas and regions that differ among the records of an airport."""
     standard = [record.text for kind in lookup.airport.records.values() for record in kind
                 if record.text[:1] != TAILORED]
-    return [f"The airport's records name {len(found)} {what}: {', '.join(sorted(found))}."
-            for what, columns in (("areas", _AREA), ("regions", _REGION))
-            if len(found := {text[columns].strip() or "blank" for text in standard}) > 1]
+    return [f"The airport's records name {len(names)} {plural}: {', '.join(sorted(names))}."
+            for plural, columns in (("areas", _AREA), ("regions", _REGION))
+            if len(names := {text[columns].strip() or "blank" for text in standard}) > 1]
 
 
 def level_remarks(levels: Levels, continuations: list[Record], legs: list[Flown]) -> list[str]:

@@ -48,8 +48,8 @@ def advanced(text: str, before: str, after: str) -> str | None:
 
 
 def _dates(cycle: str) -> dict[str, date]:
-    found = airac.cycle(cycle)
-    return {"effective": date.fromordinal(found.effective), "expires": date.fromordinal(found.expiry)}
+    dates = airac.cycle(cycle)
+    return {"effective": date.fromordinal(dates.effective), "expires": date.fromordinal(dates.expiry)}
 
 
 def _values(cycle: str) -> dict[str, str | date]:

@@ -50,8 +50,8 @@ class Charted:
                 continue
             straight = leg.leg.terminator in codes.STRAIGHT or (is_first and leg.leg.terminator in codes.TO_A_FIX)
             if leg.place is None or not straight:
-                found = f"{words(leg)}; {leg.missing or 'no straight leg to a fix'}"
-                raise DataError([Fault(file, f"line {leg.leg.number}", found,
+                leg_and_reason = f"{words(leg)}; {leg.missing or 'no straight leg to a fix'}"
+                raise DataError([Fault(file, f"line {leg.leg.number}", leg_and_reason,
                                        "a final segment of straight legs to fixes", "Write this approach by hand.")])
 
     def _transitions(self, legs: list[Flown]) -> None:
@@ -149,15 +149,15 @@ def altitudes(leg: Flown, *, on_path: bool = False) -> Table:
 def missed_table(legs: list[Flown]) -> Table:
     """The missed approach as a table of the file; {} if no altitude is coded, or it is too long to tell."""
     text = "As coded: " + "; ".join(map(words, legs)) + "."
-    found = [keys["altitude_ft"] for leg in legs if "altitude_ft" in (keys := altitudes(leg))]
-    if not legs or not found or len(text) > MISSED_LONGEST:
+    altitudes_ft = [keys["altitude_ft"] for leg in legs if "altitude_ft" in (keys := altitudes(leg))]
+    if not legs or not altitudes_ft or len(text) > MISSED_LONGEST:
         return {}
-    return {"text": text, "altitude_ft": found[-1]}
+    return {"text": text, "altitude_ft": altitudes_ft[-1]}
 
 
-def _only(legs: list[Flown], role: str, what: str, file: str) -> int:
-    found = [number for number, leg in enumerate(legs) if leg.leg.role == role]
-    if len(found) != 1:
+def _only(legs: list[Flown], role: str, role_words: str, file: str) -> int:
+    numbers = [number for number, leg in enumerate(legs) if leg.leg.role == role]
+    if len(numbers) != 1:
         where = f"line {legs[0].leg.number}" if legs else ""
-        raise DataError([Fault(file, where, f"{len(found)} fixes coded as {what}", "one", "Write it by hand.")])
-    return found[0]
+        raise DataError([Fault(file, where, f"{len(numbers)} fixes coded as {role_words}", "one", "Write it by hand.")])
+    return numbers[0]

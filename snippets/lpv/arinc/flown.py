@@ -29,8 +29,8 @@ class Reckoning:
 
     def course_deg(self, true_deg: float) -> float:
         """A true course in this reckoning, 0.1 to 360."""
-        found = true_deg if self.is_true else magnetic_deg(true_deg, self.variation_deg)
-        return round(found, PLACES) % 360.0 or 360.0
+        course = true_deg if self.is_true else magnetic_deg(true_deg, self.variation_deg)
+        return round(course, PLACES) % 360.0 or 360.0
 
 
 @dataclass(frozen=True)
@@ -104,43 +104,43 @@ def _flown(leg: Leg, part: str, before: Flown | None, place_of: PlaceOf, reckoni
     start, begins = ("", None)
     if before is not None and before.ends_at_fix and before.place is not None:
         start, begins = before.leg.fix, before.place
-    found = Flown(leg, part, place, missing or lost, start, begins, centre)
+    flown_leg = Flown(leg, part, place, missing or lost, start, begins, centre)
     return Flown(leg, part, place, missing or lost, start, begins, centre,
-                 _course(found, reckoning), _length(found))
+                 _course(flown_leg, reckoning), _length(flown_leg))
 
 
 def _placed(reference: Reference, place_of: PlaceOf) -> tuple[Place | None, str]:
-    found = place_of(reference) if reference.ident else ""
-    return (None, found) if isinstance(found, str) else (found, "")
+    place = place_of(reference) if reference.ident else ""
+    return (None, place) if isinstance(place, str) else (place, "")
 
 
-def _course(found: Flown, reckoning: Reckoning) -> Measured | None:
+def _course(flown_leg: Flown, reckoning: Reckoning) -> Measured | None:
     """As coded; computed for a straight leg between two known fixes, and for the end of an arc."""
-    coded = course_deg(found.leg.course)
+    coded = course_deg(flown_leg.leg.course)
     if coded is not None:
         return Measured(coded[0])
-    if found.begins is None or found.place is None:
+    if flown_leg.begins is None or flown_leg.place is None:
         return None
-    if found.leg.terminator in codes.STRAIGHT:
-        return Measured(reckoning.course_deg(straight(found.begins, found.place).course_deg), is_computed=True)
-    if found.leg.terminator == "RF" and found.centre is not None and found.leg.turn in ("L", "R"):
-        quarter = 90.0 if found.leg.turn == "R" else -90.0
-        course = degrees_360(straight(found.centre, found.place).course_deg + quarter)
+    if flown_leg.leg.terminator in codes.STRAIGHT:
+        return Measured(reckoning.course_deg(straight(flown_leg.begins, flown_leg.place).course_deg), is_computed=True)
+    if flown_leg.leg.terminator == "RF" and flown_leg.centre is not None and flown_leg.leg.turn in ("L", "R"):
+        quarter = 90.0 if flown_leg.leg.turn == "R" else -90.0
+        course = degrees_360(straight(flown_leg.centre, flown_leg.place).course_deg + quarter)
         return Measured(reckoning.course_deg(course), is_computed=True)
     return None
 
 
-def _length(found: Flown) -> Measured | None:
+def _length(flown_leg: Flown) -> Measured | None:
     """As coded in NM; computed where neither length nor time is coded, for straight legs and arcs."""
-    if found.leg.distance:
-        coded = distance_nm(found.leg.distance)
+    if flown_leg.leg.distance:
+        coded = distance_nm(flown_leg.leg.distance)
         return None if coded is None else Measured(coded)
-    if found.begins is None or found.place is None:
+    if flown_leg.begins is None or flown_leg.place is None:
         return None
-    if found.leg.terminator in codes.STRAIGHT:
-        return Measured(round(straight(found.begins, found.place).distance_nm, PLACES), is_computed=True)
-    if found.leg.terminator == "RF" and found.centre is not None and found.leg.turn in ("L", "R"):
-        length = arc_nm(found.begins, found.place, found.centre, right=found.leg.turn == "R")
+    if flown_leg.leg.terminator in codes.STRAIGHT:
+        return Measured(round(straight(flown_leg.begins, flown_leg.place).distance_nm, PLACES), is_computed=True)
+    if flown_leg.leg.terminator == "RF" and flown_leg.centre is not None and flown_leg.leg.turn in ("L", "R"):
+        length = arc_nm(flown_leg.begins, flown_leg.place, flown_leg.centre, right=flown_leg.leg.turn == "R")
         return Measured(round(length, PLACES), is_computed=True)
     return None
 

@@ -99,9 +99,9 @@ def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _
 def _cycle(source: Source, order: Order) -> str:
     """The cycle of a file that was read through; DataError for one that holds no records, or has no cycle."""
     if not source.counts["records"]:
-        what = "".join(f"; {count} {words}" for words, count in source.counts.items() if words != "lines")
-        found = f"no record in {source.counts['lines']} lines{what}"
-        raise DataError([Fault(source.name, "", found, "records of 132 columns", "Is it an ARINC 424 file?")])
+        counts = "".join(f"; {count} {words}" for words, count in source.counts.items() if words != "lines")
+        shortage = f"no record in {source.counts['lines']} lines{counts}"
+        raise DataError([Fault(source.name, "", shortage, "records of 132 columns", "Is it an ARINC 424 file?")])
     if not (cycle := order.cycle or source.cycle):
         raise DataError([Fault(source.name, "", "no header with the cycle of the file", "HDR01 with the cycle",
                                "Name the cycle with --cycle.")])
@@ -131,17 +131,17 @@ def _one(airport: AirportRecords, coded: Coded, source: Source, order: Order, su
         summary.not_asked.append(coded)
         return
     try:
-        found = build(airport, coded.name, source, summary.cycle, order.rule)
-        what = put(order.out, found, source.name, order.advance)
+        built = build(airport, coded.name, source, summary.cycle, order.rule)
+        outcome = put(order.out, built, source.name, order.advance)
     except DataError as error:
         summary.refused.append(Refused(airport.ident, coded.name, error.faults))
     except DomainError as error:
         fault = Fault(source.name, "", str(error), "numbers within the range of every formula", "Get the file again.")
         summary.refused.append(Refused(airport.ident, coded.name, [fault]))
     else:
-        summary.left_over += found.left_over
-        summary.done.append(Done(airport.ident, coded.name, coded.level, found.slug, what, found.remarks,
-                                 found.unread, found.gaps))
+        summary.left_over += built.left_over
+        summary.done.append(Done(airport.ident, coded.name, coded.level, built.slug, outcome, built.remarks,
+                                 built.unread, built.gaps))
 
 
 def main(argv: list[str]) -> int:
@@ -178,13 +178,13 @@ def main(argv: list[str]) -> int:
 
 def _list(stream: BinaryIO, order: Order, options: argparse.Namespace) -> int:
     """Prints what is coded at an airport; 0, or 2 where there is nothing of what was asked for."""
-    with twice(stream) as held:
-        source = Source(held, os.path.basename(options.file), order.airport, customer=order.customer)
-        found = listing.listed(source, order.approach)
-        if not found:
+    with twice(stream) as rewindable:
+        source = Source(rewindable, os.path.basename(options.file), order.airport, customer=order.customer)
+        entries = listing.listed(source, order.approach)
+        if not entries:
             print(f"{order.airport} {order.approach}: nothing coded in the file.", file=sys.stderr)
             return 2
-        print(listing.as_json(found) if options.json else listing.as_text(found), flush=True)
+        print(listing.as_json(entries) if options.json else listing.as_text(entries), flush=True)
     return 0
 
 

@@ -88,13 +88,13 @@ def not_understood(flown: Flown) -> list[str]:
 
 def not_placed(legs: list[Flown]) -> list[str]:
     """The fixes and centres whose position is not known, each once, with the legs that name it and how."""
-    found: dict[str, dict[str, list[str]]] = {}
+    by_reason: dict[str, dict[str, list[str]]] = {}
     for leg in legs:
         if leg.missing:
             coded = leg.leg.fix_reference if leg.place is None else leg.leg.centre_reference
-            places = found.setdefault(leg.missing, {}).setdefault(" ".join(filter(None, coded[1:])) or "blank", [])
+            places = by_reason.setdefault(leg.missing, {}).setdefault(" ".join(filter(None, coded[1:])) or "blank", [])
             places.append(" ".join(filter(None, (leg.leg.transition, leg.leg.sequence))))
-    return [f"{why}: {_listed(of)}" for why, of in found.items()]
+    return [f"{why}: {_listed(by_place)}" for why, by_place in by_reason.items()]
 
 
 def _listed(of: dict[str, list[str]]) -> str:

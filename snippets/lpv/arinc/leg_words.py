@@ -43,20 +43,20 @@ def _computed(measured: Measured) -> str:
     return COMPUTED if measured.is_computed else ""
 
 
-def altitude_words(found: Stated) -> str:
+def altitude_words(coded: Stated) -> str:
     """The altitudes of a leg in words, "" for none."""
-    said = []
-    if found.altitude_ft is not None:
-        above = f"{codes.ABOVE} {_altitude(found.altitude_ft, found)}"
-        said.append(f"{above} and {codes.BELOW} {_altitude(found.highest_ft, found)}"
-                    if found.highest_ft is not None else f"{found.rule} {_altitude(found.altitude_ft, found)}")
-    said += [] if found.path_ft is None else [f"{_altitude(found.path_ft, found)} on the path"]
-    said += [] if found.glide_slope_ft is None else [f"{_altitude(found.glide_slope_ft, found)} on the glideslope"]
-    return ", ".join([*said, *([found.unknown] if found.unknown else [])])
+    parts = []
+    if coded.altitude_ft is not None:
+        above = f"{codes.ABOVE} {_altitude(coded.altitude_ft, coded)}"
+        parts.append(f"{above} and {codes.BELOW} {_altitude(coded.highest_ft, coded)}"
+                     if coded.highest_ft is not None else f"{coded.rule} {_altitude(coded.altitude_ft, coded)}")
+    parts += [] if coded.path_ft is None else [f"{_altitude(coded.path_ft, coded)} on the path"]
+    parts += [] if coded.glide_slope_ft is None else [f"{_altitude(coded.glide_slope_ft, coded)} on the glideslope"]
+    return ", ".join([*parts, *([coded.unknown] if coded.unknown else [])])
 
 
-def _altitude(altitude_ft: int, found: Stated) -> str:
-    return f"FL{altitude_ft // 100:03d}" if found.is_level else f"{altitude_ft} ft"
+def _altitude(altitude_ft: int, coded: Stated) -> str:
+    return f"FL{altitude_ft // 100:03d}" if coded.is_level else f"{altitude_ft} ft"
 
 
 def speed_words(leg: Leg) -> str:
@@ -67,5 +67,5 @@ def speed_words(leg: Leg) -> str:
 
 def rnp_words(leg: Leg) -> str:
     """The required navigation performance of a leg in words, "" for none."""
-    found = rnp_nm(leg.rnp)
-    return "" if found is None else f"RNP {found:.2f}".rstrip("0").rstrip(".")
+    rnp = rnp_nm(leg.rnp)
+    return "" if rnp is None else f"RNP {rnp:.2f}".rstrip("0").rstrip(".")

@@ -89,9 +89,9 @@ def legs_of(records: list[Record], file: str) -> list[Leg]:
     """The primary records of one approach as legs, in order; DataError with every fault of every column."""
     legs, faults = [], []
     for record in records:
-        texts, found = LEG.texts(record.text, file, f"line {record.number}")
-        faults += found
-        if not found:
+        texts, line_faults = LEG.texts(record.text, file, f"line {record.number}")
+        faults += line_faults
+        if not line_faults:
             legs.append(Leg(record.number, record.text, texts))
     if not faults:
         faults = _out_of_order(legs, file)
@@ -148,5 +148,5 @@ def _stated(code: str, altitude: str, altitude_2: str) -> Stated:
 
 def feet(text: str) -> int | None:
     """An altitude or flight level in ft; None for blanks and unknown ones."""
-    found = altitude_ft(text)
-    return level_ft(text) if found is None else found
+    altitude = altitude_ft(text)
+    return level_ft(text) if altitude is None else altitude

@@ -82,7 +82,7 @@ def gaps(records: list[Record]) -> list[str]:
 
 def levels_of(continuations: list[Record], file: str) -> Levels:
     """What the continuations of an approach say; DataError with every fault of their columns."""
-    found, faults = Levels(), []
+    levels, faults = Levels(), []
     for record in continuations:
         layout = LEVELS if record.text[_APPLICATION : _APPLICATION + 1] == "W" else OTHER
         texts, wrong = layout.texts(record.text, file, f"line {record.number}")
@@ -90,24 +90,24 @@ def levels_of(continuations: list[Record], file: str) -> Levels:
         if wrong:
             continue
         if layout is OTHER:
-            found.not_read.append(f"line {record.number}: continuation of kind {texts['application'] or 'blank'}, "
-                                  f"not supported: {shown(record.text[40:123].strip())}")
+            levels.not_read.append(f"line {record.number}: continuation of kind {texts['application'] or 'blank'}, "
+                                   f"not supported: {shown(record.text[40:123].strip())}")
             continue
-        found.lines += [texts[f"{line}_name"] for line in LINES if texts[line] == AUTHORIZED]
-        found.refused += [words for line, words in LINES.items() if texts[line] == NOT_AUTHORIZED]
-        found.not_read += [f"line {record.number}: {words}" for words in _odd(texts)]
+        levels.lines += [texts[f"{line}_name"] for line in LINES if texts[line] == AUTHORIZED]
+        levels.refused += [words for line, words in LINES.items() if texts[line] == NOT_AUTHORIZED]
+        levels.not_read += [f"line {record.number}: {words}" for words in _odd(texts)]
         values = [rnp_nm(texts[f"rnp_{number}"]) for number in range(RNP_LEVELS)
                   if texts[f"rnp_{number}_is"] == AUTHORIZED]
-        found.rnp_nm += [value for value in values if value is not None]
-        found.not_read += [f"line {record.number}: {column.place()} holds {shown(text.strip())}, not supported"
-                           for column, text in layout.left_over(record.text)]
+        levels.rnp_nm += [value for value in values if value is not None]
+        levels.not_read += [f"line {record.number}: {column.place()} holds {shown(text.strip())}, not supported"
+                            for column, text in layout.left_over(record.text)]
     if faults:
         raise DataError(faults)
-    found.refused = [words for words in dict.fromkeys(found.refused) if words not in found.lines]
-    unknown = [line for line in found.lines if line not in LEVEL_NAMES]
-    found.not_read += [f"line of minima {shown(line)}, unknown" for line in unknown]
-    found.lines = [line for line in LEVEL_NAMES if line in found.lines]
-    return found
+    levels.refused = [words for words in dict.fromkeys(levels.refused) if words not in levels.lines]
+    unknown = [line for line in levels.lines if line not in LEVEL_NAMES]
+    levels.not_read += [f"line of minima {shown(line)}, unknown" for line in unknown]
+    levels.lines = [line for line in LEVEL_NAMES if line in levels.lines]
+    return levels
 
 
 def _odd(texts: dict[str, str]) -> list[str]:
@@ -150,7 +150,7 @@ def _is_read(record: Record) -> bool:
 
 def _at_line(fault: Fault, records: list[Record]) -> Fault:
     """The fault with the line's number in the file in place of that among the records given."""
-    key = re.sub(r"line (\d+)", lambda found: f"line {records[int(found[1]) - 1].number}", fault.key)
+    key = re.sub(r"line (\d+)", lambda match: f"line {records[int(match[1]) - 1].number}", fault.key)
     return Fault(fault.file, key, fault.found, fault.allowed, fault.action)
 
 
@@ -188,11 +188,11 @@ def safe_altitudes(
 
 def _chosen(primaries: list[Record], centre: Reference, multiple: str) -> tuple[list[Record], list[str]]:
     """The record of the safe altitudes about a centre, [] for none or several; in words why, and how it was chosen."""
-    found = [record for record in primaries if record.text[13:18].rstrip() == centre.ident]
-    found = [record for record in found if record.text[22:23].strip() == multiple] or found
+    chosen = [record for record in primaries if record.text[13:18].rstrip() == centre.ident]
+    chosen = [record for record in chosen if record.text[22:23].strip() == multiple] or chosen
     if centre.ident:
-        many = f"{len(found) or 'no'} records about {centre.ident}, which the approach names"
-        return (found, []) if len(found) == 1 else ([], [many])
+        many = f"{len(chosen) or 'no'} records about {centre.ident}, which the approach names"
+        return (chosen, []) if len(chosen) == 1 else ([], [many])
     if len(primaries) == 1:
         about = " ".join(primaries[0].text[columns].strip() for columns in _ABOUT).rstrip()
         return primaries, [f"about {about}: the airport's only ones; the approach names no center"]

@@ -91,10 +91,10 @@ def twice(stream: BinaryIO) -> Iterator[BinaryIO]:
         yield file
 
 
-def _no_records(stream: BinaryIO, found: str, where: str = "") -> DataError:
+def _no_records(stream: BinaryIO, content: str, where: str = "") -> DataError:
     name = getattr(stream, "name", None)
     file = Path(name).name if isinstance(name, str) else "records"
-    return DataError([Fault(file, where, found, "a file of an ARINC 424 database", "Is it the right file?")])
+    return DataError([Fault(file, where, content, "a file of an ARINC 424 database", "Is it the right file?")])
 
 
 def lines_of(stream: BinaryIO) -> Iterator[tuple[int, int, bytes, int]]:

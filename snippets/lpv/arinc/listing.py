@@ -40,10 +40,10 @@ def _legs(lookup: Lookup, coded: Coded) -> tuple[list[Flown], str]:
         return [], str(error)
 
 
-def as_text(found: list[tuple[Coded, list[Flown], str]]) -> str:
+def as_text(entries: list[tuple[Coded, list[Flown], str]]) -> str:
     """All of it in words, one leg a line."""
     lines = []
-    for coded, legs, why in found:
+    for coded, legs, why in entries:
         lines.append(f"{coded.airport} {coded.name}: {coded.reason or coded.level}")
         lines += [f"  {why}"] if why else []
         for leg in legs:
@@ -54,11 +54,11 @@ def as_text(found: list[tuple[Coded, list[Flown], str]]) -> str:
     return "\n".join(lines)
 
 
-def as_json(found: list[tuple[Coded, list[Flown], str]]) -> str:
+def as_json(entries: list[tuple[Coded, list[Flown], str]]) -> str:
     """The same as JSON, the legs as rows of an approach file."""
     rows: list[dict[str, Any]] = [
         {**vars(coded), "legs": [leg_rows.row(leg) for leg in legs], "not_told": why,
-         "not_understood": _not_understood(coded, legs)} for coded, legs, why in found]
+         "not_understood": _not_understood(coded, legs)} for coded, legs, why in entries]
     return printed(rows)
 
 

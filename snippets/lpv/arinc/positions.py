@@ -72,16 +72,16 @@ class Positions:
     def _elsewhere(self, reference: Reference, entries: list[str], near: tuple[float, float]) -> Place | str:
         """The one place that fits where the reference itself names none."""
         ident, region = reference.ident, reference.region.strip()
-        there = [entry for entry in entries if entry[:2].strip() in ("", region) or not region
-                 or entry[:2].strip() == region[:1] or entry[:1] == region]
-        found = _one(_near(there, near), ident, f"coded in region {region or 'blank'}") if there else ""
-        if isinstance(found, Place) or not re.fullmatch("[A-Z]{5}", ident, re.ASCII):
-            return found or f"position of {ident} is not in the file"
+        in_region = [entry for entry in entries if entry[:2].strip() in ("", region) or not region
+                     or entry[:2].strip() == region[:1] or entry[:1] == region]
+        place = _one(_near(in_region, near), ident, f"coded in region {region or 'blank'}") if in_region else ""
+        if isinstance(place, Place) or not re.fullmatch("[A-Z]{5}", ident, re.ASCII):
+            return place or f"position of {ident} is not in the file"
         others = [entry for kind in ("EA", "PC", "HC") if kind != reference.section
                   for entry in self._entries(kind, ident) if entry[:2].strip() == region]
         words = f"coded as {WORDS.get(reference.section, 'of section ' + reference.section)}"
         again = _one(_near(others, near), ident, words) if others else ""
-        return again or found or f"position of {ident} is not in the file"
+        return again or place or f"position of {ident} is not in the file"
 
     def _entries(self, section: str, ident: str) -> list[str]:
         held = self._held.get(f"{section:2}{ident}", "")
@@ -100,12 +100,12 @@ def _place(entry: str, remark: str) -> Place | None:
 
 
 def _near(entries: list[str], near: tuple[float, float]) -> list[str]:
-    found = []
+    nearby = []
     for entry in entries:
         place = _place(entry, "")
         if place and earth.distance_nm(*near, place.latitude_deg, place.longitude_deg) <= NEAR_NM:
-            found.append(entry)
-    return found
+            nearby.append(entry)
+    return nearby
 
 
 def _one(entries: list[str], ident: str, how: str) -> Place | str:
@@ -116,8 +116,8 @@ def _one(entries: list[str], ident: str, how: str) -> Place | str:
     if not places:
         return f"position of {ident} is not in the file within {NEAR_NM:.0f} NM"
     entry = entries[0]
-    found = _place(entry, how and _taken(ident, how, entry[:2], entry[21:]))
-    return found or f"position of {ident} is unreadable"
+    place = _place(entry, how and _taken(ident, how, entry[:2], entry[21:]))
+    return place or f"position of {ident} is unreadable"
 
 
 def taken_from(ident: str, coded: str, region: str, airport: str) -> str:

@@ -53,21 +53,21 @@ def procedure(name: str) -> Procedure:
     return Procedure(name[:1])
 
 
-def title(found: Procedure, runway: str, rule: str) -> str:
+def title(procedure: Procedure, runway: str, rule: str) -> str:
     """The title as charts by these rules print it: "RNAV (GPS) Z RWY 28L", "RNP Y RWY 08 (AR)"."""
     if rule != "FAA":
-        return " ".join(filter(None, ("RNP", found.multiple or found.circling, f"RWY {runway}"))) + (
-            " (AR)" if found.kind == RNP else "")
-    kind = TITLES.get(found.kind, "RNAV (GPS)")
-    if found.circling:
-        return f"{kind}-{found.circling}"
-    if found.course:
-        return " ".join(filter(None, ("COPTER", kind, found.multiple, found.course)))
-    return " ".join(filter(None, (kind, found.multiple, f"RWY {runway}")))
+        return " ".join(filter(None, ("RNP", procedure.multiple or procedure.circling, f"RWY {runway}"))) + (
+            " (AR)" if procedure.kind == RNP else "")
+    kind = TITLES.get(procedure.kind, "RNAV (GPS)")
+    if procedure.circling:
+        return f"{kind}-{procedure.circling}"
+    if procedure.course:
+        return " ".join(filter(None, ("COPTER", kind, procedure.multiple, procedure.course)))
+    return " ".join(filter(None, (kind, procedure.multiple, f"RWY {runway}")))
 
 
-def slug(airport: str, found: Procedure, runway: str, rule: str) -> str:
+def slug(airport: str, procedure: Procedure, runway: str, rule: str) -> str:
     """The name of its file: "khwd-rnav-28l-z"."""
-    kind = "rnp" if rule != "FAA" else FILES.get(found.kind, "rnav")
-    last = [found.circling] if found.circling else [found.course or runway, found.multiple]
+    kind = "rnp" if rule != "FAA" else FILES.get(procedure.kind, "rnav")
+    last = [procedure.circling] if procedure.circling else [procedure.course or runway, procedure.multiple]
     return "-".join(part for part in (airport, kind, *last) if part).lower()

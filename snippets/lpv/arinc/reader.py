@@ -74,11 +74,11 @@ class Source:
         self._with_approach: set[str] = set()
         self._indexed = False
 
-    def fault(self, number: int, found: str, allowed: str, action: str) -> None:
+    def fault(self, number: int, actual: str, allowed: str, action: str) -> None:
         """Notes what is wrong with a line, the first MAX_FAULTS of them."""
         self.counts["faults"] += 1
         if len(self.faults) < MAX_FAULTS:
-            self.faults.append(Fault(self.name, f"line {number}", found, allowed, action))
+            self.faults.append(Fault(self.name, f"line {number}", actual, allowed, action))
 
     def index(self) -> None:
         """The first pass, made once; DataError for a file of mixed cycles, or of too many airports."""

@@ -45,11 +45,11 @@ class Lookup:
     def named(self, kind: str, name: str) -> list[Record]:
         """The records of a kind ("PF") whose columns spell a name; a customer's own in place of the standard ones."""
         columns = PLACES[kind]
-        found = [record for record in self.airport.records[kind] if record.text[columns].rstrip() == name]
-        tailored = [record for record in found if record.text[:1] == lines.TAILORED]
-        found = tailored or found
-        self.used |= {record.number: record for record in found}
-        return found
+        matching = [record for record in self.airport.records[kind] if record.text[columns].rstrip() == name]
+        tailored = [record for record in matching if record.text[:1] == lines.TAILORED]
+        matching = tailored or matching
+        self.used |= {record.number: record for record in matching}
+        return matching
 
     def one(self, kind: str, name: str, layout: Layout, region: str = "") -> dict[str, str]:
         """The texts of the one primary record of this name; {} if there is none.
@@ -62,9 +62,9 @@ class Lookup:
         return self._known[kind, name, region]
 
     def _read(self, kind: str, name: str, layout: Layout, region: str) -> dict[str, str]:
-        found = self.named(kind, name)
-        records = [record for record in found if record.text[21:22] in PRIMARY]
-        more = [record.text[21:22] for record in found if record not in records]
+        matching = self.named(kind, name)
+        records = [record for record in matching if record.text[21:22] in PRIMARY]
+        more = [record.text[21:22] for record in matching if record not in records]
         self.left_over.update((f"{layout.name}, continuation records", number) for number in more)
         if any(record.text[21] == ANNOUNCES for record in records) and not more:
             self.remark(f"{layout.name} {name}: announces a continuation record that is not there")
@@ -101,9 +101,9 @@ class Lookup:
             raise self.refused(f"no {', '.join(missing)} of {name}", "a complete record")
         return texts
 
-    def refused(self, found: str, allowed: str, where: str = "") -> DataError:
+    def refused(self, actual: str, allowed: str, where: str = "") -> DataError:
         """What is raised for want of something that an approach file needs."""
-        return DataError([Fault(self.source.name, where, found, allowed, "Write this approach by hand.")])
+        return DataError([Fault(self.source.name, where, actual, allowed, "Write this approach by hand.")])
 
     @property
     def near(self) -> tuple[float, float]:
@@ -117,21 +117,21 @@ class Lookup:
         """Where something is that a record names, or in words why that is not known; DataError for faulty records."""
         kind = reference.section.strip()
         if kind in LAYOUTS and (texts := self.one(kind, reference.ident, LAYOUTS[kind], reference.region)):
-            there = texts.get("fix_region", texts["region"])
-            if there != reference.region:
-                self.remark(taken_from(reference.ident, reference.region, there, self.airport.ident))
+            airport_region = texts.get("fix_region", texts["region"])
+            if airport_region != reference.region:
+                self.remark(taken_from(reference.ident, reference.region, airport_region, self.airport.ident))
             return Place(angle_deg(texts["latitude"]), angle_deg(texts["longitude"]), self.airport.ident)
-        found = self.source.positions.find(reference, self.near)
+        place = self.source.positions.find(reference, self.near)
         key = f"{reference.section:2}{reference.region:2}{reference.ident}"
         is_new = key not in self.placed
-        self.placed[key] = "" if isinstance(found, str) else f"{found.latitude_deg:.7f} {found.longitude_deg:.7f}"
-        if isinstance(found, str):
-            return found
+        self.placed[key] = "" if isinstance(place, str) else f"{place.latitude_deg:.7f} {place.longitude_deg:.7f}"
+        if isinstance(place, str):
+            return place
         if is_new:
-            what = WORDS.get(f"{reference.section:2}", f"record of section {reference.section}")
-            self.left_over[f"{what}, all but its position", reference.ident] += 1
-        self.remark(found.remark)
-        return found
+            record_kind = WORDS.get(f"{reference.section:2}", f"record of section {reference.section}")
+            self.left_over[f"{record_kind}, all but its position", reference.ident] += 1
+        self.remark(place.remark)
+        return place
 
     def later_than(self, cycle: str) -> list[Fault]:
         """A fault for each record used that was changed after the file's cycle: two cycles are mixed."""

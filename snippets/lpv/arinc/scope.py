@@ -49,14 +49,14 @@ def approaches(airport: AirportRecords, file: str) -> list[Coded]:
 
 
 def _coded(airport: AirportRecords, name: str, records: list[Record], file: str) -> Coded:
-    found, stated = procedure(name), _level(airport, name)
+    parsed, stated = procedure(name), _level(airport, name)
     if airport.is_heliport:
-        words = f"{TO_A_HELIPORT} ({found.kind_words})"
+        words = f"{TO_A_HELIPORT} ({parsed.kind_words})"
         return Coded(airport.ident, name, stated, words + ("" if stated else f"; {NO_SEGMENT}"))
-    if not stated or found.kind not in AREA_NAVIGATION:
-        return Coded(airport.ident, name, stated, _why(found, records, file))
-    if found.course and not _leads_to_a_runway(airport, name):
-        return Coded(airport.ident, name, stated, f"{found.kind_words}, {TO_A_POINT}")
+    if not stated or parsed.kind not in AREA_NAVIGATION:
+        return Coded(airport.ident, name, stated, _why(parsed, records, file))
+    if parsed.course and not _leads_to_a_runway(airport, name):
+        return Coded(airport.ident, name, stated, f"{parsed.kind_words}, {TO_A_POINT}")
     if stated not in (*LEVELS, NOT_STATED):
         return Coded(airport.ident, name, stated, f"its path point serves {stated}, neither LPV nor LP")
     return Coded(airport.ident, name, stated, "")
@@ -71,18 +71,18 @@ def _leads_to_a_runway(airport: AirportRecords, name: str) -> bool:
 def _level(airport: AirportRecords, name: str) -> str:
     kind = "HP" if airport.is_heliport else "PP"
     points = [record.text for record in airport.records[kind] if record.text[PLACES["PP"]].rstrip() == name]
-    found = [text[_LEVEL].strip() for text in points if text[26:27] == "2"]
-    return next(filter(None, found), NOT_STATED) if points else ""
+    levels = [text[_LEVEL].strip() for text in points if text[26:27] == "2"]
+    return next(filter(None, levels), NOT_STATED) if points else ""
 
 
-def _why(found: Procedure, records: list[Record], file: str) -> str:
+def _why(parsed: Procedure, records: list[Record], file: str) -> str:
     """Why an approach without a path point makes no file: what kind it is, and what it authorizes."""
-    if found.kind not in AREA_NAVIGATION:
-        return f"{found.kind_words}: {AUGMENTATION.get(found.kind, CONVENTIONAL)}"
-    helicopter = found.course or is_for_helicopters(records)
-    what = ", ".join(filter(None, (
-        found.kind_words, "circling only" if found.circling else "", "for helicopters" if helicopter else "")))
-    return "; ".join([f"{what}: {NO_SEGMENT}", *_authorized(records, file)])
+    if parsed.kind not in AREA_NAVIGATION:
+        return f"{parsed.kind_words}: {AUGMENTATION.get(parsed.kind, CONVENTIONAL)}"
+    helicopter = parsed.course or is_for_helicopters(records)
+    description = ", ".join(filter(None, (
+        parsed.kind_words, "circling only" if parsed.circling else "", "for helicopters" if helicopter else "")))
+    return "; ".join([f"{description}: {NO_SEGMENT}", *_authorized(records, file)])
 
 
 def is_for_helicopters(records: list[Record]) -> bool:

@@ -128,10 +128,11 @@ def report_text(summary: Summary) -> str:
 
 
 def _counted(summary: Summary) -> list[str]:
-    lines = [f"{count} {what}: {why}" for what, found in reasons(summary).items() for why, count in found.most_common()]
-    lines += [f"{count} {what}" for what, count in sorted(summary.counts.items())]
-    lines += [f"{sum(held.values())} records with more in {what}, not carried over{_texts(held)}"
-              for what, held in sorted(_left(summary).items())]
+    lines = [f"{count} {kind}: {why}"
+             for kind, counts in reasons(summary).items() for why, count in counts.most_common()]
+    lines += [f"{count} {kind}" for kind, count in sorted(summary.counts.items())]
+    lines += [f"{sum(texts.values())} records with more in {kind}, not carried over{_texts(texts)}"
+              for kind, texts in sorted(_left(summary).items())]
     if summary.announced and summary.announced != summary.counts["records"]:
         lines.append(f"The header announces {summary.announced} records: this is a part of a file.")
     return lines
@@ -139,10 +140,10 @@ def _counted(summary: Summary) -> list[str]:
 
 def _left(summary: Summary) -> dict[str, dict[str, int]]:
     """What was left over, by columns: text -> in how many records."""
-    found: dict[str, dict[str, int]] = {}
-    for (what, text), count in sorted(summary.left_over.items()):
-        found.setdefault(what, {})[text] = count
-    return found
+    by_kind: dict[str, dict[str, int]] = {}
+    for (kind, text), count in sorted(summary.left_over.items()):
+        by_kind.setdefault(kind, {})[text] = count
+    return by_kind
 
 
 def _texts(held: dict[str, int]) -> str:
@@ -152,7 +153,7 @@ def _texts(held: dict[str, int]) -> str:
 
 def as_json(summary: Summary) -> str:
     """The same as JSON, with every approach named."""
-    found = {
+    contents = {
         "file": summary.file, "cycle": summary.cycle, "exit_code": summary.exit_code,
         "totals": {"imported": len(summary.done), "partly": len(summary.partly), "refused": len(summary.refused),
                    "out of scope": len(summary.out_of_scope), "not asked for": len(summary.not_asked)},
@@ -164,4 +165,4 @@ def as_json(summary: Summary) -> str:
         "faults": [vars(fault) for fault in summary.faults], "counts": summary.counts, "kinds": summary.kinds,
         "left_over": _left(summary), "announced": summary.announced,
     }
-    return printed(found)
+    return printed(contents)

@@ -34,10 +34,10 @@ def _dip(
     decision_ft: float, ground_speed_kt: float, gpa_deg: float, reaction_s: float, acceleration_g: float,
     climb_rate_fpm: float, category: str,
 ) -> "dict[str, float]":
-    found = dip(descent_rate_fpm(ground_speed_kt, gpa_deg), climb_rate_fpm, reaction_s, acceleration_g)
+    below = dip(descent_rate_fpm(ground_speed_kt, gpa_deg), climb_rate_fpm, reaction_s, acceleration_g)
     return {
-        "loss_ft": found.loss_ft, "lowest_ft": decision_ft - found.loss_ft, "lowest_s": found.lowest_s,
-        "back_s": found.back_s, "margin_ft": design_height_loss_ft(category) - found.loss_ft,
+        "loss_ft": below.loss_ft, "lowest_ft": decision_ft - below.loss_ft, "lowest_s": below.lowest_s,
+        "back_s": below.back_s, "margin_ft": design_height_loss_ft(category) - below.loss_ft,
     }
 
 

@@ -34,18 +34,18 @@ def _cold(altitude_ft: float, aerodrome_elevation_ft: float, temperature_c: floa
 
 def _cycle(day: float, ident: str) -> "dict[str, float | str]":
     try:
-        found, held = airac.cycle_at(int(day)), airac.cycle(ident)
+        current, loaded = airac.cycle_at(int(day)), airac.cycle(ident)
     except DomainError as error:
         raise NoAnswer(str(error)) from None
-    if held.ident == found.ident:
+    if loaded.ident == current.ident:
         in_force = "in force"
-    elif day < held.effective:
-        in_force = f"not yet in force: from {airac.iso(held.effective)}"
+    elif day < loaded.effective:
+        in_force = f"not yet in force: from {airac.iso(loaded.effective)}"
     else:
-        in_force = f"out of date since {airac.iso(held.expiry)}"
+        in_force = f"out of date since {airac.iso(loaded.expiry)}"
     return {
-        "cycle": found.ident, "held": in_force, "first": airac.iso(found.effective),
-        "last": airac.iso(found.expiry - 1), "left_days": found.expiry - day,
+        "cycle": current.ident, "held": in_force, "first": airac.iso(current.effective),
+        "last": airac.iso(current.expiry - 1), "left_days": current.expiry - day,
     }
 
 

@@ -22,7 +22,7 @@ def calculator(name: str) -> Calculator:
         if name in members:
             module = __import__("lpv.calculators." + task, None, None, ("CALCULATORS",))
             calculators = module.CALCULATORS  # type: tuple[Calculator, ...]
-            return {found.name: found for found in calculators}[name]
+            return {form.name: form for form in calculators}[name]
     raise KeyError(f"no calculator {name!r}; there are {', '.join(names())}")
 
 

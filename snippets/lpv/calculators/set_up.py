@@ -12,8 +12,8 @@ NAMES = {"localizer": "a localizer channel", "VOR": "a VOR channel", "neither": 
 
 
 def _frequency(frequency_mhz: float) -> "dict[str, tuple[str, str]]":
-    found = kind(frequency_mhz)
-    return {"kind": (NAMES[found], WORDS[found])}
+    service = kind(frequency_mhz)
+    return {"kind": (NAMES[service], WORDS[service])}
 
 
 CALCULATORS = (

@@ -95,7 +95,7 @@ def _data_block_rows(block: str) -> "list[tuple[str, str, str]]":
 
 def _provider_options() -> "tuple[tuple[str, str], ...]":
     return tuple([
-        (str(found.number), f"{found.number}: {found.name or 'not assigned'}") for found in identity.providers()
+        (str(row.number), f"{row.number}: {row.name or 'not assigned'}") for row in identity.providers()
     ])
 
 

@@ -45,8 +45,8 @@ _PLAIN = f"[^\\s{_SIGNS}]([^\\n{_SIGNS}]*[^\\s{_SIGNS}])?"
 def record_of(name: str, kinds: Kinds = RECORDS) -> type:
     """The record of a kind of file; KeyError for a name that is none."""
     module, record, _ = kinds[name]
-    found: type = getattr(importlib.import_module(module), record)
-    return found
+    record_type: type = getattr(importlib.import_module(module), record)
+    return record_type
 
 
 def schema_of(name: str, kinds: Kinds = RECORDS) -> Schema:
@@ -54,10 +54,10 @@ def schema_of(name: str, kinds: Kinds = RECORDS) -> Schema:
 
     kinds: name -> (module, record, what it is in words)
     """
-    found, what = record_of(name, kinds), kinds[name][2]
+    record, title = record_of(name, kinds), kinds[name][2]
     defined: dict[str, Schema] = {}
-    top = _record(found, defined)
-    return {"$schema": DIALECT, "title": f"Data file of {what}", **top, "$defs": dict(sorted(defined.items()))}
+    top = _record(record, defined)
+    return {"$schema": DIALECT, "title": f"Data file of {title}", **top, "$defs": dict(sorted(defined.items()))}
 
 
 def as_text(name: str, kinds: Kinds = RECORDS) -> str:
@@ -72,14 +72,14 @@ def file_name(name: str) -> str:
 
 def _record(record: type, defined: dict[str, Schema]) -> Schema:
     """One table: its keys, which of them must be there, and no others."""
-    found = {key: entry for key, (_, entry) in entries(record).items()}
+    known = {key: entry for key, (_, entry) in entries(record).items()}
     made: Schema = {
         "type": "object", "description": (record.__doc__ or "").strip().splitlines()[0],
-        "properties": {key: _entry(entry, defined) for key, entry in found.items()},
-        "required": [key for key, entry in found.items() if entry.required and not entry.excused],
+        "properties": {key: _entry(entry, defined) for key, entry in known.items()},
+        "required": [key for key, entry in known.items() if entry.required and not entry.excused],
         "additionalProperties": False,
     }
-    excused = [_unless(key, entry.excused) for key, entry in found.items() if entry.required and entry.excused]
+    excused = [_unless(key, entry.excused) for key, entry in known.items() if entry.required and entry.excused]
     also = [*excused, *getattr(record, "SCHEMA_ALSO", ())]
     return made | ({"allOf": also} if also else {})
 

@@ -33,10 +33,10 @@ def tables_of(record: Any, texts: dict[str, str], carried: dict[str, Any], place
 
 def held(tables: dict[str, Any], path: str) -> Any:
     """What stands in tables under a path without rows; None where nothing does."""
-    found: Any = tables
+    entry: Any = tables
     for key in path.split("."):
-        found = found.get(key) if hasattr(found, "get") else None
-    return found
+        entry = entry.get(key) if hasattr(entry, "get") else None
+    return entry
 
 
 def _value(entry: Entry, texts: dict[str, str], carried: dict[str, Any], path: str) -> Any:

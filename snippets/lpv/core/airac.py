@@ -162,5 +162,5 @@ def expiry_ordinal(ident: str) -> int:
 
 def in_force(ident: str, day_ordinal: int) -> bool:
     """Whether a cycle is the one in force on a day; domain as cycle."""
-    found = cycle(ident)
-    return found.effective <= day_ordinal < found.expiry
+    dates = cycle(ident)
+    return dates.effective <= day_ordinal < dates.expiry

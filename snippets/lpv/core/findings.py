@@ -140,8 +140,8 @@ def counts(findings: "Sequence[Finding]") -> "dict[Grade, int]":
 
 def tally(findings: "Sequence[Finding]") -> str:
     """All five counts in one line: "0 stop, 1 resolve, 2 note, 40 ok, 3 not compared"."""
-    found = counts(findings)
-    return ", ".join([f"{found[grade]} {grade}" for grade in GRADES])
+    count_of = counts(findings)
+    return ", ".join([f"{count_of[grade]} {grade}" for grade in GRADES])
 
 
 def uncompared(findings: "Sequence[Finding]") -> "list[str]":

@@ -111,7 +111,7 @@ class Change:
 def compare(old: Approach, new: Approach) -> list[Change]:
     """Every difference between two approaches, the most serious first, then in the order of GRADES; [] for none."""
     waiting = [f"chart.{key}" for key in new.chart.to_be_filled]
-    found = [
+    changes = [
         *_record("identity", "", old.identity, new.identity),
         *(_waiting(change) if change.place in waiting else change
           for change in _record("chart", "", old.chart, new.chart)),
@@ -119,7 +119,7 @@ def compare(old: Approach, new: Approach) -> list[Change]:
         *_field("runway", "", entries(Approach)["runway"][1], old.runway, new.runway),
         *_segments(old, new),
     ]
-    return sorted(found, key=lambda change: (SEVERITY.index(change.grade), PLACES.index(_beginning(change.place))))
+    return sorted(changes, key=lambda change: (SEVERITY.index(change.grade), PLACES.index(_beginning(change.place))))
 
 
 def _waiting(change: Change) -> Change:
@@ -196,13 +196,13 @@ def _rows(place: str, old: tuple[Any, ...], new: tuple[Any, ...]) -> Iterator[Ch
 def _named(rows: tuple[Any, ...]) -> dict[str, Any]:
     """Name -> row; one that stands there again is told from the others by its categories, else by a number."""
     names = [getattr(row, "name", "") or row.line for row in rows]
-    found: dict[str, Any] = {}
+    named: dict[str, Any] = {}
     for name, row in zip(names, rows, strict=True):
         if names.count(name) > 1 and hasattr(row, "categories"):
             name = f"{name} {row.categories}"
-        same = [key for key in found if key == name or key.startswith(f"{name} no ")]
-        found[f"{name} no {len(same) + 1}" if same else name] = row
-    return found
+        same = [key for key in named if key == name or key.startswith(f"{name} no ")]
+        named[f"{name} no {len(same) + 1}" if same else name] = row
+    return named
 
 
 def _segments(old: Approach, new: Approach) -> Iterator[Change]:

@@ -106,21 +106,22 @@ def main(argv: list[str]) -> int:
         if twice := repeated(Path(name).stem for name in options.files):
             parser.error(f"found {listed(twice)} more than once; allowed: each name of a file once")
         approaches = read_each(options.files, read)
-        found = {approach.slug: crosscheck(approach, day) for approach in approaches}
+        checked = {approach.slug: crosscheck(approach, day) for approach in approaches}
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
-    print(_json(found, options.only) if options.format == "json" else _text(found, options.only, day))
-    return 1 if any(worst(rows) == "stop" for rows in found.values()) else 0
+    print(_json(checked, options.only) if options.format == "json" else _text(checked, options.only, day))
+    return 1 if any(worst(rows) == "stop" for rows in checked.values()) else 0
 
 
-def _text(found: dict[str, list[Finding]], only: Sequence[str] | None, day: str) -> str:
+def _text(checked: dict[str, list[Finding]], only: Sequence[str] | None, day: str) -> str:
     """The report of each approach, and at the end how many there are of which grade.
 
     Of few approaches all is told that does not agree; of many what asks for something, unless a grade is asked for.
     """
-    told = only or (["stop", "resolve", "not compared", "note"] if len(found) <= FEW else ["stop", "resolve"])
-    return "\n\n".join([*(_report(slug, _of(told, rows)) for slug, rows in found.items()), _closing(found, told, day)])
+    grades = only or (["stop", "resolve", "not compared", "note"] if len(checked) <= FEW else ["stop", "resolve"])
+    reports = [_report(slug, _of(grades, rows)) for slug, rows in checked.items()]
+    return "\n\n".join([*reports, _closing(checked, grades, day)])
 
 
 def _of(only: Sequence[str] | None, findings: list[Finding]) -> tuple[str, list[Finding]]:
@@ -133,15 +134,15 @@ def _report(slug: str, told: tuple[str, list[Finding]]) -> str:
     return "\n".join([f"{slug}: {told[0]}", *(_lines(finding) for finding in told[1])])
 
 
-def _closing(found: dict[str, list[Finding]], told: Sequence[str], day: str) -> str:
+def _closing(checked: dict[str, list[Finding]], grades: Sequence[str], day: str) -> str:
     """What it comes to: for each grade the approaches of which it is the most serious, the grave ones by name."""
-    worst_of = {slug: worst(rows) for slug, rows in found.items()}
-    lines = [f"{len(found)} approach{'' if len(found) == 1 else 'es'} on {day}:"]
+    worst_of = {slug: worst(rows) for slug, rows in checked.items()}
+    lines = [f"{len(checked)} approach{'' if len(checked) == 1 else 'es'} on {day}:"]
     for grade in SEVERITY:
-        slugs = [slug for slug, each in worst_of.items() if each == grade]
+        slugs = [slug for slug, highest in worst_of.items() if highest == grade]
         named = f": {', '.join(slugs)}" if slugs and grade in ("stop", "resolve") else ""
         lines += [f"  {len(slugs):5} {LEADS[grade].lower()} ({grade}){named}"] if slugs else []
-    left: list[str] = [grade for grade in GRADES if grade not in told] if EVERY not in told else []
+    left: list[str] = [grade for grade in GRADES if grade not in grades] if EVERY not in grades else []
     return "\n".join([*lines, *([f"Not printed: {listed(left)}. Ask for them with --only."] if left else [])])
 
 
@@ -153,11 +154,11 @@ def _lines(finding: Finding) -> str:
     return head + (f"\n{'':16}{finding.why} {finding.action}" if finding.action else "")
 
 
-def _json(found: dict[str, list[Finding]], only: list[str] | None) -> str:
+def _json(checked: dict[str, list[Finding]], only: list[str] | None) -> str:
     """For each approach its verdict, the count of each grade, what was not compared and why, and the findings."""
     rows = {
         slug: {"verdict": verdict(findings), "counts": counts(findings), "not_compared": uncompared(findings),
                "findings": [vars(finding) for finding in findings if only is None or finding in _of(only, findings)[1]]}
-        for slug, findings in found.items()
+        for slug, findings in checked.items()
     }
     return json_form.printed(rows)

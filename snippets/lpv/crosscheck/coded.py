@@ -82,19 +82,19 @@ def without_copies(approach: Approach, findings: list[Finding]) -> list[Finding]
     if not approach.chart.from_coded_record:
         return findings
     filled = {key for row in approach.filled for key in row.keys}
-    return [_copy(found) if _agrees_with_itself(found, filled) else found for found in findings]
+    return [_copy(row) if _agrees_with_itself(row, filled) else row for row in findings]
 
 
-def _agrees_with_itself(found: Finding, filled: set[str]) -> bool:
-    read = found.key in (*BETWEEN_RECORDS, *READ_FROM_THE_CHART) or FILLED.get(found.key) in filled
-    return found.grade == "ok" and found.chart != "" and not read
+def _agrees_with_itself(row: Finding, filled: set[str]) -> bool:
+    read = row.key in (*BETWEEN_RECORDS, *READ_FROM_THE_CHART) or FILLED.get(row.key) in filled
+    return row.grade == "ok" and row.chart != "" and not read
 
 
-def _copy(found: Finding) -> Finding:
+def _copy(row: Finding) -> Finding:
     return not_compared(
-        found.key, found.what, "not read", found.chart, found.database, found.computed,
+        row.key, row.what, "not read", row.chart, row.database, row.computed,
         why="Both sides come from one record; nobody has read the chart.",
-        action="Compare it with the chart in force.", about=found.about)
+        action="Compare it with the chart in force.", about=row.about)
 
 
 RULES = (to_be_filled, copied, kept_as_text, verified)

@@ -61,16 +61,16 @@ def straight_legs(approach: Approach, on: int | None) -> Iterator[Finding]:
         coded_distance = None if leg.distance_computed else leg.distance_nm
         if (coded_course, coded_distance) == (None, None):
             continue
-        found = earth.inverse(*_fix(start), *_fix(leg))
-        computed = found.course_deg if leg.course_true else in_chart_reference_deg(approach, found.course_deg)
+        geodesic = earth.inverse(*_fix(start), *_fix(leg))
+        computed = geodesic.course_deg if leg.course_true else in_chart_reference_deg(approach, geodesic.course_deg)
         grades = [] if coded_course is None else [
             grade_difference("leg_course", course_difference_deg(computed, coded_course))]
         grades += [] if coded_distance is None else [
-            grade_difference("leg_distance", coded_distance - found.distance_nm)]
+            grade_difference("leg_distance", coded_distance - geodesic.distance_nm)]
         yield finding(
             "coded-leg", worst_grade(grades), f"coded leg from {start.fix}", about=leg.name,
             database=_text(coded_course, coded_distance),
-            computed=f"{course(computed, 0.1)}, {nautical_miles(found.distance_nm, 0.01)}",
+            computed=f"{course(computed, 0.1)}, {nautical_miles(geodesic.distance_nm, 0.01)}",
             why="Course and length together show whether both ends are the coded fixes.",
             action="Compare both ends with the chart. Do not fly a leg you cannot explain.",
         )
@@ -108,12 +108,12 @@ def missed_course(approach: Approach, on: int | None) -> Iterator[Finding]:
         return
     true_deg = approach.true_course_deg
     computed = true_deg if first.course_true else in_chart_reference_deg(approach, true_deg)
-    found = grade_difference("course", course_difference_deg(computed, first.course_deg))
+    grade = grade_difference("course", course_difference_deg(computed, first.course_deg))
     yield finding(
-        "missed-course", "note" if found == "stop" else found, "missed approach course against the final course",
+        "missed-course", "note" if grade == "stop" else grade, "missed approach course against the final course",
         about=first.name, database=course(first.course_deg, 0.1), computed=f"{course(computed, 0.1)} by the segment",
         why="Coded and computed separately, the two agree only if they use the same variation.",
-        action="The missed approach leaves the final course at once: brief the turn." if found == "stop" else
+        action="The missed approach leaves the final course at once: brief the turn." if grade == "stop" else
         "Find out which variation the coded course was made with.",
     )
 

@@ -121,23 +121,23 @@ def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[st
     cycles: tuple[set[str], set[str]] = set(), set()
     left: dict[tuple[str, str], list[Entry]] = {}
     for slug, path in before.items():
-        one, other = _read(path, faults), _read(after[slug], faults) if slug in after else None
-        if one is None or (slug in after and other is None):
+        was, now = _read(path, faults), _read(after[slug], faults) if slug in after else None
+        if was is None or (slug in after and now is None):
             continue
-        cycles[0].add(one.identity.cycle)
-        if other is None:
-            left.setdefault((one.identity.airport, one.identity.title), []).append(_entry(one, GONE))
+        cycles[0].add(was.identity.cycle)
+        if now is None:
+            left.setdefault((was.identity.airport, was.identity.title), []).append(_entry(was, GONE))
         else:
-            cycles[1].add(other.identity.cycle)
-            _pair(one, other, comparison)
+            cycles[1].add(now.identity.cycle)
+            _pair(was, now, comparison)
     for slug in sorted(after.keys() - before.keys()):
-        if (other := _read(after[slug], faults)) is not None:
-            cycles[1].add(other.identity.cycle)
-            _new(other, left, before, comparison)
+        if (now := _read(after[slug], faults)) is not None:
+            cycles[1].add(now.identity.cycle)
+            _new(now, left, before, comparison)
     if faults:
         raise DataError(faults)
     comparison.entries += [entry for entries in left.values() for entry in entries]
-    comparison.old_cycles, comparison.new_cycles = (sorted(each, key=airac.effective_ordinal) for each in cycles)
+    comparison.old_cycles, comparison.new_cycles = (sorted(idents, key=airac.effective_ordinal) for idents in cycles)
     comparison.remarks += _remarks(comparison)
     comparison.entries.sort(key=lambda entry: (SEVERITY.index(entry.grade), entry.airport, entry.title, entry.slug))
     return comparison
@@ -146,10 +146,10 @@ def compare_folders(old: Path | str, new: Path | str, passed_over: Collection[st
 def _files(folder: Path, faults: list[Fault], passed_over: Collection[str] = ()) -> dict[str, Path]:
     """Slug -> file, in order; a folder without any is a fault, since an empty set would make all gone or new."""
     paths = sorted(folder.glob("*.toml")) if folder.is_dir() else []
-    found = {path.stem: path for path in paths if path.stem not in passed_over}
-    if not found:
+    files = {path.stem: path for path in paths if path.stem not in passed_over}
+    if not files:
         faults.append(Fault(str(folder), "", "no approach file", "a folder of approach files", "Check the name."))
-    return found
+    return files
 
 
 def _read(path: Path, faults: list[Fault]) -> Approach | None:
@@ -162,10 +162,10 @@ def _read(path: Path, faults: list[Fault]) -> Approach | None:
 
 
 def _entry(
-    one: Approach, state: str, before: str = "", changes: tuple[Change, ...] = (), lines: tuple[Seen, ...] = (),
+    record: Approach, state: str, before: str = "", changes: tuple[Change, ...] = (), lines: tuple[Seen, ...] = (),
 ) -> Entry:
-    who = one.identity
-    return Entry(one.slug, who.airport, who.airport_name, who.title, state, before, changes, lines)
+    who = record.identity
+    return Entry(record.slug, who.airport, who.airport_name, who.title, state, before, changes, lines)
 
 
 def _pair(old: Approach, new: Approach, comparison: Comparison) -> None:
@@ -201,9 +201,9 @@ def _renamed(other: Approach, left: dict[tuple[str, str], list[Entry]], before: 
 
 
 def _same_segment(old: Approach, new: Approach) -> bool:
-    one, two = old.segment, new.segment
+    first, two = old.segment, new.segment
     apart_nm = earth.distance_nm(
-        one.ltp_latitude_deg, one.ltp_longitude_deg, two.ltp_latitude_deg, two.ltp_longitude_deg)
+        first.ltp_latitude_deg, first.ltp_longitude_deg, two.ltp_latitude_deg, two.ltp_longitude_deg)
     turned_deg = course_difference_deg(old.true_course_deg, new.true_course_deg)
     return apart_nm * FT_PER_NM <= SAME_THRESHOLD_FT and abs(turned_deg) <= SAME_COURSE_DEG
 

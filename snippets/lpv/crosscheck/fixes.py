@@ -178,7 +178,7 @@ def _leg_grades(copy: str, leg: Leg, other: Leg) -> "list[Grade]":
 
 def _copy_grades(charted: Leg, shown: Leg, computed: Leg) -> "list[Grade]":
     """The grades of chart against database; both rounded from what positions give, one up and one down, agree."""
-    if all(grade == "ok" for one in (charted, shown) for grade in _leg_grades("_copy", one, computed)):
+    if all(grade == "ok" for leg in (charted, shown) for grade in _leg_grades("_copy", leg, computed)):
         return ["ok"]
     return _leg_grades("_copy", charted, shown)
 
@@ -310,10 +310,10 @@ def _path_grade(fix: Fix, altitude_ft: float, straight_ft: float, barometric_ft:
     limit = "path_exact" if fix.altitude_rule == "on path" else "path_rounded"
     if fix.role == "step-down" and fix.altitude_rule == "at or above":
         below_ft = 0.0  # a path well above a step-down is what the step-down asks for
-    found = grade_difference(limit, max(above_ft, below_ft, 0.0))
-    if found == "stop" and above_ft < below_ft and fix.altitude_rule != "on path":
-        found = "resolve"  # the glidepath passes above the printed minimum
-    return found
+    grade = grade_difference(limit, max(above_ft, below_ft, 0.0))
+    if grade == "stop" and above_ft < below_ft and fix.altitude_rule != "on path":
+        grade = "resolve"  # the glidepath passes above the printed minimum
+    return grade
 
 
 def coded_path(approach: Approach, on: int | None) -> Iterator[Finding]:

@@ -226,15 +226,15 @@ def _record_cycle(approach: Approach, held: str) -> Iterator[Finding]:
 
 def _in_force(approach: Approach, on: int | None) -> Finding:
     """Chart and database on the day: the database's cycle, or the chart's where the aircraft shows none."""
-    held = approach.database.cycle
-    found = currency(held, on)
-    key, what = "cycle-in-force", "data cycle in force on the day" if on is None else f"data cycle on {airac.iso(on)}"
-    if found.grade == "not compared":
+    stated = approach.database.cycle
+    in_force = currency(stated, on)
+    key, label = "cycle-in-force", "data cycle in force on the day" if on is None else f"data cycle on {airac.iso(on)}"
+    if in_force.grade == "not compared":
         return not_compared(
-            key, what, "not stated" if on is None else "missing in the database part",
-            chart=approach.identity.cycle, database=held or "", why=found.reason)
+            key, label, "not stated" if on is None else "missing in the database part",
+            chart=approach.identity.cycle, database=stated or "", why=in_force.reason)
     return finding(
-        key, "ok" if found.grade == "ok" else "stop", what, database=held or "", computed=found.reason,
+        key, "ok" if in_force.grade == "ok" else "stop", label, database=stated or "", computed=in_force.reason,
         why="Outside its dates, data may not match the chart in force.",
         action="Use the data of the cycle in force.",
     )

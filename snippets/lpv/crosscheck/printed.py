@@ -107,12 +107,12 @@ def lights_range_ft(name: str, gpa_deg: float) -> tuple[float, float] | None:
 def _class_range_ft(name: str) -> tuple[float, float] | None:
     """The range of a class of lights (EASA), where the name says one."""
     classes = list(CLASSES)
-    found = next((word for word in classes if word in name), None)
-    if found is None:
+    class_name = next((word for word in classes if word in name), None)
+    if class_name is None:
         return None
-    longer = classes.index(found) - 1
+    longer = classes.index(class_name) - 1
     most_ft = value_of(CLASSES[classes[longer]]) / M_PER_FT if longer >= 0 else 4000.0
-    return value_of(CLASSES[found]) / M_PER_FT, most_ft
+    return value_of(CLASSES[class_name]) / M_PER_FT, most_ft
 
 
 def safe_altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:

@@ -90,12 +90,12 @@ KEYS: dict[str, tuple[Callable[[Approach], tuple[str, str]], tuple[str, ...]]] =
 
 def seen(old: Approach, new: Approach) -> tuple[Seen, ...]:
     """What a crew sees differently, in the order of KEYS; () where nothing of it changed."""
-    found = []
+    lines = []
     for key, (tell, _) in KEYS.items():
-        (what, before), (_, now) = _told(tell, old, key), _told(tell, new, key)
+        (label, before), (_, now) = _told(tell, old, key), _told(tell, new, key)
         if before != now:
-            found.append(Seen(key, f"{what}: {before}, now {now}"))
-    return tuple(found)
+            lines.append(Seen(key, f"{label}: {before}, now {now}"))
+    return tuple(lines)
 
 
 def places(lines: tuple[Seen, ...]) -> set[str]:

@@ -68,16 +68,16 @@ def verdicts(situation: Situation) -> "list[Verdict]":
     Sources: AIM 1-1-18.b and d.2 (levels announced), 7-3-3 (temperature limits bind the LNAV/VNAV
     line with an uncompensated barometric path, not LPV), 5-4-20.f.5 (circling).
     """
-    found = []
+    lines = []
     for line in [name for name in LINES if name in situation.published]:
         if line == "LNAV/VNAV":
-            found.append(Verdict(line, "SBAS", lnav_vnav_sbas_reasons(situation)))
-            found.append(Verdict(line, "barometric", lnav_vnav_baro_reasons(situation)))
+            lines.append(Verdict(line, "SBAS", lnav_vnav_sbas_reasons(situation)))
+            lines.append(Verdict(line, "barometric", lnav_vnav_baro_reasons(situation)))
         elif line == "LPV" or line == "LP":
-            found.append(Verdict(line, "SBAS", sbas_line_reasons(line, situation)))
+            lines.append(Verdict(line, "SBAS", sbas_line_reasons(line, situation)))
         else:
-            found.append(Verdict(line, "GPS or SBAS", lateral_line_reasons(line, situation)))
-    return found
+            lines.append(Verdict(line, "GPS or SBAS", lateral_line_reasons(line, situation)))
+    return lines
 
 
 def usable_lines(situation: Situation) -> "list[str]":

@@ -127,10 +127,10 @@ def _shown(number: float, unit: str) -> str:
     return dots(number) if unit == "dots" else trimmed_quantity(number, unit)
 
 
-def _at_most(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":
+def _at_most(name: str, limit: "float | None", actual: float, unit: str) -> "Item | None":
     if limit is None:
         return None
-    return Item(name, "at most " + _shown(limit, unit), _shown(found, unit), found <= limit)
+    return Item(name, "at most " + _shown(limit, unit), _shown(actual, unit), actual <= limit)
 
 
 def _shown_within(name: str, limit: "float | None", dots: "float | None") -> "Item | None":
@@ -140,10 +140,10 @@ def _shown_within(name: str, limit: "float | None", dots: "float | None") -> "It
     return _at_most(name, limit, abs(dots or 0.0), "dots")
 
 
-def _at_least(name: str, limit: "float | None", found: float, unit: str) -> "Item | None":
+def _at_least(name: str, limit: "float | None", actual: float, unit: str) -> "Item | None":
     if limit is None:
         return None
-    return Item(name, "at least " + _shown(limit, unit), _shown(found, unit), found >= limit)
+    return Item(name, "at least " + _shown(limit, unit), _shown(actual, unit), actual >= limit)
 
 
 def not_judged(gate: Gate) -> "list[str]":

@@ -20,13 +20,13 @@ def faults(svg: str) -> list[str]:
     root = ElementTree.fromstring(svg)
     sheet = tuple(map(int, root.get("viewBox", "0 0 0 0").split()))
     words, marks = [*map(_word, root.iter(f"{SVG}text"))], [*_marks(root)]
-    found = [f"{name!r} leaves the sheet: {place}" for name, place in (*words, *marks) if not _within(place, sheet)]
-    found += [f"{a[0]!r} and {b[0]!r} overlap" for a, b in combinations(words, 2) if _overlap(a[1], b[1])]
-    found += [f"{a[0]!r} covers a {b[0]}" for a in words for b in marks if _overlap(a[1], b[1])]
-    found += [f"a line leaves the sheet at {x} {y}" for x, y in _points(root) if not _within((x, y, x, y), sheet)]
+    problems = [f"{name!r} leaves the sheet: {place}" for name, place in (*words, *marks) if not _within(place, sheet)]
+    problems += [f"{a[0]!r} and {b[0]!r} overlap" for a, b in combinations(words, 2) if _overlap(a[1], b[1])]
+    problems += [f"{a[0]!r} covers a {b[0]}" for a in words for b in marks if _overlap(a[1], b[1])]
+    problems += [f"a line leaves the sheet at {x} {y}" for x, y in _points(root) if not _within((x, y, x, y), sheet)]
     if SIZE * PHONE_PX / sheet[2] < MIN_PX:
-        found.append(f"letters are smaller than {MIN_PX} pixels where the drawing is {PHONE_PX} wide")
-    return found
+        problems.append(f"letters are smaller than {MIN_PX} pixels where the drawing is {PHONE_PX} wide")
+    return problems
 
 
 def _word(element: ElementTree.Element) -> tuple[str, Box]:
@@ -38,29 +38,29 @@ def _word(element: ElementTree.Element) -> tuple[str, Box]:
 
 def _marks(root: ElementTree.Element) -> list[tuple[str, Box]]:
     """Marks, a little smaller than they are drawn."""
-    found = []
+    marks = []
     for path in root.iter(f"{SVG}path"):
         for shape, (d, half) in SHAPES.items():
             if (written := path.get("d", "")).endswith(d):
                 x, y = map(int, written.removeprefix("M").removesuffix(d).split())
                 low = 14 if shape == "bar" else half - 10
-                found.append((shape, (x - half + 10, y - low, x + half - 10, y + low)))
-    return found
+                marks.append((shape, (x - half + 10, y - low, x + half - 10, y + low)))
+    return marks
 
 
 def _points(root: ElementTree.Element) -> list[tuple[int, int]]:
     """Every point that a line or area names by its place on the sheet."""
-    found: list[tuple[int, int]] = []
+    points: list[tuple[int, int]] = []
     for path in root.iter(f"{SVG}path"):
         for part in findall(r"[ML]([-\d ]+)", path.get("d", "")):
             numbers = [*map(int, part.split())]
-            found += zip(numbers[::2], numbers[1::2], strict=True)
-    return found
+            points += zip(numbers[::2], numbers[1::2], strict=True)
+    return points
 
 
 def _within(place: Box, sheet: tuple[int, ...]) -> bool:
     return place[0] >= 0 and place[1] >= 0 and place[2] <= sheet[2] and place[3] <= sheet[3]
 
 
-def _overlap(one: Box, other: Box) -> bool:
-    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+def _overlap(first: Box, other: Box) -> bool:
+    return first[0] < other[2] and other[0] < first[2] and first[1] < other[3] and other[1] < first[3]

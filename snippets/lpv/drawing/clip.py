@@ -73,12 +73,12 @@ def area(points: "list[tuple[int, int]]", box: "tuple[int, int, int, int]") -> "
 
 def _half(points: "list[tuple[int, int]]", axis: int, edge: int, sign: int) -> "list[tuple[int, int]]":
     """The part of an area on one side of a line: coordinate * sign at least edge * sign."""
-    found = []
+    kept = []
     for index in range(len(points)):
-        before, here = points[index - 1], points[index]
-        was_in, is_in = (before[axis] - edge) * sign >= 0, (here[axis] - edge) * sign >= 0
+        before, current = points[index - 1], points[index]
+        was_in, is_in = (before[axis] - edge) * sign >= 0, (current[axis] - edge) * sign >= 0
         if was_in != is_in:
-            found.append(_between(before, here, (edge - before[axis]) / (here[axis] - before[axis])))
+            kept.append(_between(before, current, (edge - before[axis]) / (current[axis] - before[axis])))
         if is_in:
-            found.append(here)
-    return found
+            kept.append(current)
+    return kept

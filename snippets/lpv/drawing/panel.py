@@ -64,9 +64,9 @@ class Panel:
 
     def area(self, points: "list[tuple[float, float]]", role: str = "shade") -> None:
         """Fill an area within its outline, what lies outside cut off."""
-        found = clip.area(self._places(points), self.box)
-        if found:
-            self.sheet.path("M" + _pairs(found) + "z", role, "fill")
+        clipped = clip.area(self._places(points), self.box)
+        if clipped:
+            self.sheet.path("M" + _pairs(clipped) + "z", role, "fill")
 
     def mark(self, x: float, y: float, shape: str, role: str) -> bool:
         """Draw a mark where it lies within the axes; whether it does."""
@@ -104,13 +104,13 @@ class Panel:
     def x_axis(self, label: str, steps: "tuple[tuple[int, int], ...]" = STEPS) -> None:
         """Draw the lower axis; without a label its numbers are left out too."""
         left, top, right, bottom = self.box
-        found = ticks(min(self.x), max(self.x), max(1, (right - left) // X_APART), steps)
-        places = [self.across(place) for place, _ in found]
+        marks = ticks(min(self.x), max(self.x), max(1, (right - left) // X_APART), steps)
+        places = [self.across(place) for place, _ in marks]
         self.sheet.path("".join([f"M{x} {top}V{bottom}" for x in places]), "grid", "thin")
         strokes = "".join([f"M{x} {bottom}v{TICK}" for x in places])
         self.sheet.path(f"M{left} {bottom}H{right}{strokes}", "muted", "thin")
         if label:
-            self.numbers(places, [words for _, words in found])
+            self.numbers(places, [words for _, words in marks])
             self.sheet.word((left + right) // 2, bottom + X_LABEL, label, "ink", "middle")
 
     def numbers(self, places: "list[int]", words: "list[str]") -> None:
@@ -126,12 +126,12 @@ class Panel:
     def y_axis(self, label: str, steps: "tuple[tuple[int, int], ...]" = STEPS) -> None:
         """Draw the axis at the left, its label above it."""
         left, top, right, bottom = self.box
-        found = ticks(min(self.y), max(self.y), max(1, (bottom - top) // Y_APART), steps)
-        places = [self.down(place) for place, _ in found]
+        marks = ticks(min(self.y), max(self.y), max(1, (bottom - top) // Y_APART), steps)
+        places = [self.down(place) for place, _ in marks]
         self.sheet.path("".join([f"M{left} {y}H{right}" for y in places]), "grid", "thin")
         strokes = "".join([f"M{left} {y}h-{TICK}" for y in places])
         self.sheet.path(f"M{left} {top}V{bottom}{strokes}", "muted", "thin")
-        for y, (_, words) in zip(places, found):  # noqa: B905
+        for y, (_, words) in zip(places, marks):  # noqa: B905
             self.sheet.word(left - AWAY, y + 42, words, "ink", "end")
         if label:
             self.sheet.word(EDGE, top - 105, label, "ink")

@@ -70,24 +70,24 @@ class Sheet:
 
     def _placed(self) -> "list[str]":
         """The elements of all labels; what found no room is noted in `dropped`."""
-        whole = EDGE, EDGE, WIDTH - EDGE, self.height - EDGE
-        found, taken = [], list(self.taken)
+        sheet = EDGE, EDGE, WIDTH - EDGE, self.height - EDGE
+        elements, taken = [], list(self.taken)
         self.dropped = []
         for label, within in self.labels:
-            one = placed(label, within or whole, taken, self.crossed)
-            if one is None:
+            place = placed(label, within or sheet, taken, self.crossed)
+            if place is None:
                 self.dropped.append(" ".join(label.rows))
             else:
-                taken.append(one.box)
-                found.append(_label(one))
-        return found
+                taken.append(place.box)
+                elements.append(_label(place))
+        return elements
 
 
-def _label(one: Placed) -> str:
+def _label(place: Placed) -> str:
     """The element of a label, with the line to its point if it stands away from it."""
-    label = one.label
-    parts = ['<path class="muted hair" d="M{} {}L{} {}"/>'.format(*one.leader)] if one.leader else []
+    label = place.label
+    parts = ['<path class="muted hair" d="M{} {}L{} {}"/>'.format(*place.leader)] if place.leader else []
     for row in range(len(label.rows)):
-        y = one.first_y + LEADING * row
-        parts.append(element(one.x, y, label.rows[row], label.role, one.anchor, label.size, label.bold))
+        y = place.first_y + LEADING * row
+        parts.append(element(place.x, y, label.rows[row], label.role, place.anchor, label.size, label.bold))
     return "".join(parts)

@@ -28,12 +28,12 @@ def ticks(
 
 def _places(low: float, high: float, over: int, under: int) -> "list[tuple[float, str]]":
     count = _ceiling(low * under / over - NOISE)
-    found = []
+    marks = []
     while count * over / under <= high + NOISE * max(1.0, abs(high)):
         place = count * over / under
-        found.append((place, number(place, over / under if over < under else 1)))
+        marks.append((place, number(place, over / under if over < under else 1)))
         count += 1
-    return found
+    return marks
 
 
 def _ceiling(value: float) -> int:

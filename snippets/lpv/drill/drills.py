@@ -181,7 +181,7 @@ def read_all(docs: Path | str) -> list[Drill]:
 
 def _named(folder: Path, names: Iterable[str], reader: Callable[[Path], Record]) -> dict[str, Record]:
     """Name -> record of the files named; DataError with every fault, those of files that are not there included."""
-    found: dict[str, Record] = {}
+    records: dict[str, Record] = {}
     faults: list[Fault] = []
     for name in sorted(set(names)):
         path = folder / f"{name}.toml"
@@ -190,9 +190,9 @@ def _named(folder: Path, names: Iterable[str], reader: Callable[[Path], Record])
                                 "Add the file, or take the drills that name it off the list."))
             continue
         try:
-            found[name] = reader(path)
+            records[name] = reader(path)
         except DataError as error:
             faults += with_folder(folder.name, error.faults)
     if faults:
         raise DataError(faults)
-    return found
+    return records

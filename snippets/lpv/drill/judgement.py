@@ -42,16 +42,16 @@ class Judgement:
 def judgement(planted: Planted) -> Judgement:
     """What is right to say of a planted mistake."""
     pairs = [(name, grade) for name, grade in sorted(planted.expected) if not name.startswith(FOLLOWS)]
-    worst = worst_grade([grade for grade in SEVERITY if grade in {found for _, found in pairs}])
+    worst = worst_grade([grade for grade in SEVERITY if grade in {grade_of_pair for _, grade_of_pair in pairs}])
     return Judgement(_sides([name for name, _ in pairs]), SEVERITIES.index(worst), list(ACTIONS).index(_action(pairs)))
 
 
 def _sides(names: list[str]) -> tuple[int, ...]:
     """Where it is wrong; of a localizer also the side that has it tuned, whatever it does to the other."""
     about = {side for name in names for side in SIDES[:2] if name.endswith(" " + side)}
-    found = {SIDES.index(next(iter(about))) if len(about) == 1 else 2 if about else 3}
+    sides = {SIDES.index(next(iter(about))) if len(about) == 1 else 2 if about else 3}
     tuned = [side for side in SIDES[:2] if "set-localizer " + side in names]
-    return tuple(sorted(found | {SIDES.index(side) for side in tuned if len(tuned) == 1}))
+    return tuple(sorted(sides | {SIDES.index(side) for side in tuned if len(tuned) == 1}))
 
 
 def _action(pairs: list[tuple[str, str]]) -> str:

@@ -206,13 +206,13 @@ def _glidepath_deg(of: Approach) -> float:
     return glidepath(of)[2]
 
 
-def _minimum(of: Approach, flown: Aircraft, temperature_c: float | None) -> Minimum:
+def _minimum(approach: Approach, flown: Aircraft, temperature_c: float | None) -> Minimum:
     """The minimum of the approach's best line for the type."""
-    line = Expected(of, flown).best_level
-    found = minimum(of, line, flown.type.category, flown.operator, Day(temperature_c))
-    needs(found is not None, "the chart prints no minimum of its best line for the type's category")
-    assert found is not None
-    return found
+    line = Expected(approach, flown).best_level
+    line_minimum = minimum(approach, line, flown.type.category, flown.operator, Day(temperature_c))
+    needs(line_minimum is not None, "the chart prints no minimum of its best line for the type's category")
+    assert line_minimum is not None
+    return line_minimum
 
 
 KINDS = {

@@ -146,9 +146,9 @@ def _flown(plot: Plot, of: Approach, flown: Aircraft) -> tuple[tuple[Moment, ...
     return tuple(moments), signs
 
 
-def _minimum_ft(of: Approach, flown: Aircraft) -> float:
-    found = minimum(of, "LPV", flown.type.category, flown.operator)
-    return found.altitude_ft if found else 0.0
+def _minimum_ft(approach: Approach, flown: Aircraft) -> float:
+    line_minimum = minimum(approach, "LPV", flown.type.category, flown.operator)
+    return line_minimum.altitude_ft if line_minimum else 0.0
 
 
 def _in_doubt(sample: Sample, plot: Plot) -> bool:

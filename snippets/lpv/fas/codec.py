@@ -84,13 +84,13 @@ def fields(block: "bytes | bytearray | str") -> "list[tuple[str, int, int, int, 
     as it is, an impossible character or letter as "?".  A block of 36 bytes has no remainder to show.
     """
     data = sized(block, FIELD_BYTES, BLOCK_BYTES)
-    found = [
+    decoded = [
         (row.name, row.first_byte, row.last_byte, raw, _value(row, raw), row.unit) for row, raw in _read(data)
     ]
     if len(data) == BLOCK_BYTES:
         raw = int.from_bytes(data[FIELD_BYTES:], "little")
-        found.append(("remainder", FIELD_BYTES, BLOCK_BYTES - 1, raw, stored_remainder_hex(data), ""))
-    return found
+        decoded.append(("remainder", FIELD_BYTES, BLOCK_BYTES - 1, raw, stored_remainder_hex(data), ""))
+    return decoded
 
 
 def fpap_deg(

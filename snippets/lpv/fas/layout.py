@@ -109,12 +109,12 @@ def nearest(name: str, value: float, tch_unit: str = "ft") -> float:
 
 def on_steps(values: "dict[str, object]") -> "dict[str, float]":
     """The numeric fields of a segment without faults, each moved onto the step that it names."""
-    found = {}
+    coded = {}
     for row in rows(values["tch_unit"]):
         number = values[row.name]
         if row.step and isinstance(number, (int, float)):
-            found[row.name] = round(number * row.per_unit) / row.per_unit
-    return found
+            coded[row.name] = round(number * row.per_unit) / row.per_unit
+    return coded
 
 
 def field_faults(values: "dict[str, object]") -> "list[Fault]":
@@ -158,6 +158,6 @@ def _pole_faults(latitude_deg: object, delta_deg: object) -> "list[Fault]":
     if isinstance(latitude_deg, (int, float)) and isinstance(delta_deg, (int, float)):
         fpap_deg = latitude_deg + delta_deg
         if abs(fpap_deg) > 90.0:
-            found = f"{delta_deg}, which puts the FPAP at latitude {fpap_deg}"
-            return [Fault(NAME, "delta_fpap_latitude_deg", found, "an FPAP between the poles", "Correct it.")]
+            effect = f"{delta_deg}, which puts the FPAP at latitude {fpap_deg}"
+            return [Fault(NAME, "delta_fpap_latitude_deg", effect, "an FPAP between the poles", "Correct it.")]
     return []

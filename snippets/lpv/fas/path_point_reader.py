@@ -92,8 +92,8 @@ def collect(lines: Iterable[str], file: str = NAME) -> tuple[list[PathPoint], li
             continue
         faults += _take(line.rstrip("\r\n"), number, file, points)
         if len(faults) >= MAX_FAULTS:
-            found = f"{len(faults)} faults up to here"
-            faults.append(Fault(file, f"line {number}", found, "none", "The rest was not read; correct these first."))
+            total = f"{len(faults)} faults up to here"
+            faults.append(Fault(file, f"line {number}", total, "none", "The rest was not read; correct these first."))
             break
     return [point for point in points.values() if point], faults
 
@@ -122,8 +122,8 @@ def _take(line: str, number: int, file: str, points: dict[str, PathPoint | None]
 
 def _form_fault(line: str, file: str, place: str) -> Fault | None:
     if len(line) != RECORD_LENGTH:
-        found, allowed = f"{len(line)} columns", f"{RECORD_LENGTH} columns in a path point record"
-        return Fault(file, place, found, allowed, "Get the record again.")
+        length, allowed = f"{len(line)} columns", f"{RECORD_LENGTH} columns in a path point record"
+        return Fault(file, place, length, allowed, "Get the record again.")
     if line != line.upper():
         return Fault(file, place, "lower-case letters", "capital letters only", "Get the record again.")
     return None
@@ -134,11 +134,11 @@ def _order_fault(
 ) -> Fault | None:
     name = shown(" ".join(key.split()))
     if kind in ("0", "1"):
-        found = f"a second primary record of {name}"
-        return Fault(file, place, found, "one of each", "Remove one.") if key in points else None
+        problem = f"a second primary record of {name}"
+        return Fault(file, place, problem, "one of each", "Remove one.") if key in points else None
     if key not in points:
-        found = f"a continuation of {name} without its primary record before it"
-        return Fault(file, place, found, "the primary record first", "Put the primary record before it.")
+        problem = f"a continuation of {name} without its primary record before it"
+        return Fault(file, place, problem, "the primary record first", "Put the primary record before it.")
     if (point := points[key]) and point.continuation_cycle:
         return Fault(file, place, f"a second continuation of {name}", "one of each", "Remove one.")
     return None

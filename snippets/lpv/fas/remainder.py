@@ -43,8 +43,8 @@ def as_bytes(data: "bytes | bytearray | str") -> bytes:
         if character not in HEX_DIGITS:
             raise DataError([Fault(NAME, "hex", shown(character), "0 to 9 and A to F", "Copy the block again.")])
     if len(digits) % 2:
-        found = f"{len(digits)} hex digits"
-        raise DataError([Fault(NAME, "hex", found, "two for each byte", "Copy the block again, whole.")])
+        length = f"{len(digits)} hex digits"
+        raise DataError([Fault(NAME, "hex", length, "two for each byte", "Copy the block again, whole.")])
     return bytes([int(digits[i : i + 2], 16) for i in range(0, len(digits), 2)])
 
 

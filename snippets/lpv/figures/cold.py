@@ -40,7 +40,7 @@ class Charted(Field):
 
 def entries(text: str) -> "list[tuple[str, str, float]]":
     """(role or line, name or kind, ft) of each altitude; DomainError for a text that holds no such altitudes."""
-    found = []
+    altitudes = []
     for entry in text.split(";"):
         parts = entry.split("|")
         if len(parts) != 3 or parts[0] not in FIXES + LINES + ("missed",) or not _is_name(parts[1], parts[0]):
@@ -49,11 +49,11 @@ def entries(text: str) -> "list[tuple[str, str, float]]":
         if not is_digits(digits) or len(digits) > 5 or not LOWEST_FT <= float(parts[2]) <= HIGHEST_FT:
             hint = f"whole feet, {number(LOWEST_FT)} to {number(HIGHEST_FT)}"
             raise DomainError(f"Found {shown_text(entry)}; allowed: {hint}.")
-        found.append((parts[0], parts[1], float(parts[2])))
-    roles = [role for role, _, _ in found]
-    if roles.count("PFAF") != 1 or not [role for role in roles if role in LINES] or len(found) > MAX_ALTITUDES:
+        altitudes.append((parts[0], parts[1], float(parts[2])))
+    roles = [role for role, _, _ in altitudes]
+    if roles.count("PFAF") != 1 or not [role for role in roles if role in LINES] or len(altitudes) > MAX_ALTITUDES:
         raise DomainError(f"Found {shown_text(text)}; allowed: one FAF, a minimum, {MAX_ALTITUDES} in all.")
-    return found
+    return altitudes
 
 
 def is_digits(text: str) -> bool:
@@ -69,16 +69,16 @@ def _is_name(name: str, role: str) -> bool:
 
 def approach_of(text: str, airport_ft: float) -> Record:
     """The parts of an approach that decide about cold, from its altitudes."""
-    found = entries(text)
+    altitudes = entries(text)
     fixes = [
         {"role": role, "name": name or role, "altitude_ft": feet, "altitude_rule": "at or above"}
-        for role, name, feet in found if role in FIXES
+        for role, name, feet in altitudes if role in FIXES
     ]
     minima = [
         {"line": role, "kind": name, "altitude_ft": feet, "categories": "ABCD"}
-        for role, name, feet in found if role in LINES
+        for role, name, feet in altitudes if role in LINES
     ]
-    missed = [{"altitude_ft": feet} for role, _, feet in found if role == "missed"]
+    missed = [{"altitude_ft": feet} for role, _, feet in altitudes if role == "missed"]
     return Record({"chart": {
         "airport_elevation_ft": airport_ft, "fixes": fixes, "minima": minima, "missed": missed[0] if missed else None,
     }})

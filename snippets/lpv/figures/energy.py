@@ -30,26 +30,28 @@ def _energy(
     gate_ft = value("gate_imc_ft")
     if pfaf_ft < airport_ft + gate_ft:
         raise NoAnswer(f"The FAF lies below {quantity(gate_ft, 'ft')} above the airport: be ready before it.")
-    descent, of = Descent(pfaf_nm, pfaf_ft, airport_ft, threshold_ft, tch_ft, gpa_deg), slowed(slows, vref_kt)
-    schedule = Schedule(descent, of, tailwind_kt, late_nm, STEP_NM)
+    descent = Descent(pfaf_nm, pfaf_ft, airport_ft, threshold_ft, tch_ft, gpa_deg)
+    slowing_down = slowed(slows, vref_kt)
+    schedule = Schedule(descent, slowing_down, tailwind_kt, late_nm, STEP_NM)
     if schedule.steps[0].begins_nm <= schedule.gate_nm:
         raise NoAnswer("So late the first step begins inside the gate: nothing is ready there.")
     out = brake == "out" and schedule.brake_kt_per_s > 0.0
-    way = schedule.flown_with_brake() if out else schedule.flown()
+    moments = schedule.flown_with_brake() if out else schedule.flown()
     latest_nm = schedule.latest_last_step_nm()
-    ready = schedule.ready(way)
-    finding = f"{_at_gate(schedule, way, ready)} {_on_path(schedule, way)} {_last(schedule, latest_nm, ready, out)}"
-    at_gate_kt = moment_at(way, schedule.gate_nm).airspeed_kt
+    ready = schedule.ready(moments)
+    finding = (f"{_at_gate(schedule, moments, ready)} {_on_path(schedule, moments)} "
+               f"{_last(schedule, latest_nm, ready, out)}")
+    at_gate_kt = moment_at(moments, schedule.gate_nm).airspeed_kt
     brief = f"{'Ready' if ready else 'Not ready'}: {quantity(at_gate_kt, 'kt')} at the gate"
     planned = []  # type: list[Moment]
     if late_nm != 0.0 or tailwind_kt != 0.0 or out:
-        planned = Schedule(descent, of, 0.0, 0.0, STEP_NM).flown()
-    sheet = _drawn(schedule, way, planned, latest_nm)
+        planned = Schedule(descent, slowing_down, 0.0, 0.0, STEP_NM).flown()
+    sheet = _drawn(schedule, moments, planned, latest_nm)
     begins = [""] + [quantity(step.begins_nm, "NM", 0.1) for step in schedule.steps]
-    found = slowing(schedule)
+    stages = slowing(schedule)
     rows = [  # type: list[tuple[str, ...]]
-        (f"{found[place].label}, {quantity(found[place].airspeed_kt, 'kt')}", begins[place],
-         _rate(found[place].level_kt_per_s), _rate(found[place].path_kt_per_s)) for place in range(len(found))]
+        (f"{stages[place].label}, {quantity(stages[place].airspeed_kt, 'kt')}", begins[place],
+         _rate(stages[place].level_kt_per_s), _rate(stages[place].path_kt_per_s)) for place in range(len(stages))]
     return Shown(sheet, finding, HEADERS, rows, brief)
 
 
@@ -173,11 +175,11 @@ def _energies(
 
 def _thinned(moments: "list[Moment]") -> "list[Moment]":
     """So many of them as a smooth curve needs: the ends, and one in a part of a mile."""
-    found = [moments[0]]
+    kept = [moments[0]]
     for moment in moments:
-        if moment.distance_nm <= found[-1].distance_nm - SMOOTH_NM or moment.distance_nm <= 0.0:
-            found.append(moment)
-    return found
+        if moment.distance_nm <= kept[-1].distance_nm - SMOOTH_NM or moment.distance_nm <= 0.0:
+            kept.append(moment)
+    return kept
 
 
 def _speed(moment: Moment) -> float:

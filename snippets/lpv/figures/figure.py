@@ -68,22 +68,22 @@ class Drawn:
 
 def drawn(figure: Figure, texts: "dict[str, str]") -> Drawn:
     """The figure for the texts in its fields; a field without a usable text takes its default."""
-    found = Drawn()
+    drawing = Drawn()
     values = {}
     for field in figure.inputs:
         try:
             values[field.key] = read_field(field, texts.get(field.key, field.default))
         except DomainError as error:
-            found.refused.append((field.key, str(error)))
+            drawing.refused.append((field.key, str(error)))
             values[field.key] = field.read(field.default)
-    found.values = [(field.key, field.show(values[field.key])) for field in figure.inputs]
+    drawing.values = [(field.key, field.show(values[field.key])) for field in figure.inputs]
     shown = _shown(figure, values)
-    found.finding, found.brief = capitalized(shown.finding), capitalized(shown.brief)
-    found.headers, found.rows = shown.headers, shown.rows
-    found.svg = shown.sheet.svg(found.finding)
-    found.dropped = shown.sheet.dropped
-    found.jumps = ["" if at is None else field_number(at) for at in shown.jumps]
-    return found
+    drawing.finding, drawing.brief = capitalized(shown.finding), capitalized(shown.brief)
+    drawing.headers, drawing.rows = shown.headers, shown.rows
+    drawing.svg = shown.sheet.svg(drawing.finding)
+    drawing.dropped = shown.sheet.dropped
+    drawing.jumps = ["" if at is None else field_number(at) for at in shown.jumps]
+    return drawing
 
 
 def _shown(figure: Figure, values: "dict[str, float | str]") -> Shown:

@@ -106,52 +106,52 @@ def _path_ft(sample: Sample) -> float:
     return sample.altitude_ft - (sample.above_ft or 0.0)
 
 
-def _plan(panel: Panel, of: Flight, gone: "list[Sample]", unit: "tuple[float, str]") -> None:
+def _plan(panel: Panel, flight: Flight, gone: "list[Sample]", unit: "tuple[float, str]") -> None:
     """Seen from above, left of the course up; what is still to be flown thin.  unit: its size in feet, and its name"""
     unit_ft, name = unit
     panel.x_axis("")
     panel.y_axis(f"left of the course, {name}")
     panel.rule_y(0.0, "ink", "thin")
-    panel.line([(sample.along_nm, -sample.across_ft / unit_ft) for sample in of.samples], "muted", "dot thin")
-    panel.line([(one.along_nm, -one.across_ft / unit_ft) for one in gone], "first")
+    panel.line([(sample.along_nm, -sample.across_ft / unit_ft) for sample in flight.samples], "muted", "dot thin")
+    panel.line([(sample.along_nm, -sample.across_ft / unit_ft) for sample in gone], "first")
     panel.mark(gone[-1].along_nm, -gone[-1].across_ft / unit_ft, "circle", "answer")
 
 
-def _profile(panel: Panel, of: Flight, gone: "list[Sample]") -> None:
+def _profile(panel: Panel, flight: Flight, gone: "list[Sample]") -> None:
     """Seen from the side, as the altimeter has it."""
-    here = gone[-1]
+    current = gone[-1]
     panel.axes("to the threshold, NM", "altimeter, ft")
-    on_final = [sample for sample in of.samples if sample.above_ft is not None and sample.along_nm >= 0.0]
+    on_final = [sample for sample in flight.samples if sample.above_ft is not None and sample.along_nm >= 0.0]
     path = [(sample.along_nm, _path_ft(sample)) for sample in on_final]
     panel.line(path, "second", "dash")
-    panel.line([(sample.along_nm, sample.altitude_ft) for sample in of.samples], "muted", "dot thin")
-    panel.line([(one.along_nm, one.altitude_ft) for one in gone], "first")
-    panel.mark(here.along_nm, here.altitude_ft, "circle", "answer")
-    words = f"{number(here.altitude_ft, 10)} ft"
-    panel.label(words, here.along_nm, here.altitude_ft, "answer", ("ne", "n", "nw"), True)
+    panel.line([(sample.along_nm, sample.altitude_ft) for sample in flight.samples], "muted", "dot thin")
+    panel.line([(sample.along_nm, sample.altitude_ft) for sample in gone], "first")
+    panel.mark(current.along_nm, current.altitude_ft, "circle", "answer")
+    words = f"{number(current.altitude_ft, 10)} ft"
+    panel.label(words, current.along_nm, current.altitude_ft, "answer", ("ne", "n", "nw"), True)
     within = [(nm, ft) for nm, ft in path if panel.holds(nm, ft)]
     if within:
         panel.label("path", within[0][0], within[0][1], "second", ("sw", "w", "se"))
 
 
-def _times(panel: Panel, of: Flight, time_s: float) -> None:
+def _times(panel: Panel, flight: Flight, time_s: float) -> None:
     """What is annunciated by time, a row each: captured wide, armed dashed, lost dotted, anything else thin."""
     sheet, (left, top, right, bottom) = panel.sheet, panel.box
-    rows, now, end_s = of.rows()[:MAX_ROWS], dict(of.announced(time_s)), max(1.0, of.end_s)
-    each, here = (bottom - top) // MAX_ROWS, panel.across(time_s)
+    rows, now, end_s = flight.rows()[:MAX_ROWS], dict(flight.announced(time_s)), max(1.0, flight.end_s)
+    row_height, now_x = (bottom - top) // MAX_ROWS, panel.across(time_s)
     for place in range(len(rows)):
-        what, y = rows[place], top + each * place
-        for start_s, stop_s, words in of.stretches(what):
+        name, y = rows[place], top + row_height * place
+        for start_s, stop_s, words in flight.stretches(name):
             x, to_x = panel.across(max(0.0, start_s)), panel.across(min(end_s, stop_s))
             if words and to_x > x:
                 role, look = _look(words)
                 sheet.path(f"M{x} {y + BAR_DOWN}H{to_x}", role, look)
-        sheet.path(f"M{here} {y + BAR_DOWN - 30}v60", "answer", "wide")
-        sheet.word(EDGE, y + TEXT_DOWN, _row(what, now.get(what, "")), _look(now.get(what, ""))[0])
-    strokes = "".join([f"M{panel.across(at_s)} {bottom}v-50" for at_s, _ in of.events if 0.0 <= at_s <= end_s])
+        sheet.path(f"M{now_x} {y + BAR_DOWN - 30}v60", "answer", "wide")
+        sheet.word(EDGE, y + TEXT_DOWN, _row(name, now.get(name, "")), _look(now.get(name, ""))[0])
+    strokes = "".join([f"M{panel.across(at_s)} {bottom}v-50" for at_s, _ in flight.events if 0.0 <= at_s <= end_s])
     sheet.path(f"M{left} {bottom}H{right}{strokes}", "muted", "thin")
-    found = ticks(0.0, end_s, 5, MINUTES)
-    panel.numbers([panel.across(at_s) for at_s, _ in found], [clock(at_s) for at_s, _ in found])
+    marks = ticks(0.0, end_s, 5, MINUTES)
+    panel.numbers([panel.across(at_s) for at_s, _ in marks], [clock(at_s) for at_s, _ in marks])
     sheet.word((left + right) // 2, bottom + 340, "minutes and seconds flown", "ink", "middle")
 
 

@@ -103,9 +103,9 @@ def _deflections(
     return lpv, ils
 
 
-def _dots(found: float, full: float) -> str:
-    text = quantity(abs(found), "dot" if number(abs(found), 0.1) == "1.0" else "dots", 0.1)
-    return text if abs(found) <= full else text + " (off the scale)"
+def _dots(dots: float, full: float) -> str:
+    text = quantity(abs(dots), "dot" if number(abs(dots), 0.1) == "1.0" else "dots", 0.1)
+    return text if abs(dots) <= full else text + " (off the scale)"
 
 
 def _judged(of: Scale, distance_nm: float, course_ft: float, path_ft: float) -> str:

@@ -58,18 +58,19 @@ def _go_around(
     speed_kt: float, climb_fpm: float, reaction_s: float, published_ft_per_nm: float, gpa_deg: float,
     acceleration_g: float, category: str,
 ) -> Shown:
-    of = GoAround(speed_kt, gpa_deg, reaction_s, acceleration_g, climb_fpm, published_ft_per_nm, category)
-    found, made_good = of.dip(), of.made_good_ft_per_nm()
+    go_around = GoAround(speed_kt, gpa_deg, reaction_s, acceleration_g, climb_fpm, published_ft_per_nm, category)
+    lowest, made_good = go_around.dip(), go_around.made_good_ft_per_nm()
     margin = gradient_margin_ft_per_nm(climb_fpm, speed_kt, published_ft_per_nm)
     more = beside(margin, "ft/NM", ("more than", "less than"), "just")
     finding = (
-        f"From {quantity(of.descent_fpm, 'ft/min', 10)} the go-around dips {quantity(found.loss_ft, 'ft')} below the "
-        f"DA and is back at it after {quantity(found.back_s, 's', 0.1)}. It climbs {quantity(made_good, 'ft/NM')}, "
-        f"{more} the {quantity(of.needed_ft_per_nm(), 'ft/NM')} needed{_clearance(of)}."
+        f"From {quantity(go_around.descent_fpm, 'ft/min', 10)} the go-around dips "
+        f"{quantity(lowest.loss_ft, 'ft')} below the DA and is back at it after {quantity(lowest.back_s, 's', 0.1)}. "
+        f"It climbs {quantity(made_good, 'ft/NM')}, {more} the {quantity(go_around.needed_ft_per_nm(), 'ft/NM')} "
+        f"needed{_clearance(go_around)}."
     )
-    brief = f"Dips {quantity(found.loss_ft, 'ft')}; climbs {quantity(made_good, 'ft/NM')}"
-    rows = [_row(speed_kt + change_kt, climb_fpm, of) for change_kt in (-20.0, -10.0, 0.0, 10.0, 20.0, 30.0)]
-    return Shown(_drawn(of, found), finding, HEADERS, rows, brief)
+    brief = f"Dips {quantity(lowest.loss_ft, 'ft')}; climbs {quantity(made_good, 'ft/NM')}"
+    rows = [_row(speed_kt + change_kt, climb_fpm, go_around) for change_kt in (-20.0, -10.0, 0.0, 10.0, 20.0, 30.0)]
+    return Shown(_drawn(go_around, lowest), finding, HEADERS, rows, brief)
 
 
 HEADERS = ("ground speed", "rate needed", "gradient made good", "against needed")
@@ -95,25 +96,26 @@ def _row(speed_kt: float, climb_fpm: float, of: GoAround) -> "tuple[str, ...]":
     )
 
 
-def _drawn(of: GoAround, found: Dip) -> Sheet:
+def _drawn(go_around: GoAround, lowest: Dip) -> Sheet:
     sheet = Sheet(HEIGHT)
-    _dip(sheet, of, found)
-    _climb(sheet, of)
+    _dip(sheet, go_around, lowest)
+    _climb(sheet, go_around)
     return sheet
 
 
-def _dip(sheet: Sheet, of: GoAround, found: Dip) -> None:
+def _dip(sheet: Sheet, go_around: GoAround, lowest: Dip) -> None:
     """Height above the DA since the decision."""
-    long_s, design_ft = max(MIN_S, 1.15 * found.back_s), design_height_loss_ft(of.category)
-    low_ft = -1.25 * max(design_ft, found.loss_ft)
+    long_s, design_ft = max(MIN_S, 1.15 * lowest.back_s), design_height_loss_ft(go_around.category)
+    low_ft = -1.25 * max(design_ft, lowest.loss_ft)
     panel = Panel(sheet, UPPER, (0.0, long_s), (low_ft, -0.45 * low_ft))
     panel.axes("since the decision, s", "above the DA, ft")
     panel.rule_y(0.0, "ink", "thin")
     panel.rule_y(-design_ft, "second", "dash")
-    panel.line([(seconds, of.height_ft(seconds)) for seconds in steps(0.0, long_s, POINTS)], "first")
-    panel.mark(found.lowest_s, -found.loss_ft, "circle", "answer")
-    panel.label(f"{number(found.loss_ft)} ft below", found.lowest_s, -found.loss_ft, "answer", ("s", "se", "n"), True)
-    panel.label(f"design, category {of.category}", long_s, -design_ft, "second", ("nw", "sw"))
+    panel.line([(seconds, go_around.height_ft(seconds)) for seconds in steps(0.0, long_s, POINTS)], "first")
+    panel.mark(lowest.lowest_s, -lowest.loss_ft, "circle", "answer")
+    panel.label(
+        f"{number(lowest.loss_ft)} ft below", lowest.lowest_s, -lowest.loss_ft, "answer", ("s", "se", "n"), True)
+    panel.label(f"design, category {go_around.category}", long_s, -design_ft, "second", ("nw", "sw"))
     panel.label("DA", 0.0, 0.0, "ink", ("ne", "se"))
 
 

@@ -50,20 +50,20 @@ class Flight:
 
     def announced(self, time_s: float) -> "list[tuple[str, str]]":
         """What is annunciated at a time, as (what, words), in the order in which each was first annunciated."""
-        found = []  # type: list[tuple[str, str]]
-        for what in self.rows():
-            words = [words for since_s, name, words in self.modes if name == what and since_s <= time_s]
+        latest = []  # type: list[tuple[str, str]]
+        for row in self.rows():
+            words = [words for since_s, name, words in self.modes if name == row and since_s <= time_s]
             if words and words[-1]:
-                found.append((what, words[-1]))
-        return found
+                latest.append((row, words[-1]))
+        return latest
 
     def rows(self) -> "list[str]":
         """The things that are annunciated at any time: "source", "lateral"."""
-        found = []  # type: list[str]
-        for _, what, _ in self.modes:
-            if what not in found:
-                found.append(what)
-        return found
+        names = []  # type: list[str]
+        for _, name, _ in self.modes:
+            if name not in names:
+                names.append(name)
+        return names
 
     def stretches(self, what: str) -> "list[tuple[float, float, str]]":
         """From when to when each thing is annunciated in the same words."""
@@ -82,8 +82,8 @@ def _between(before: Sample, after: Sample, time_s: float) -> Sample:
     span_s = after.time_s - before.time_s
     share = min(1.0, max(0.0, (time_s - before.time_s) / span_s)) if span_s > 0.0 else 1.0
 
-    def part(one: float, other: float) -> float:
-        return one + (other - one) * share
+    def part(first: float, other: float) -> float:
+        return first + (other - first) * share
 
     above_ft = None
     if before.above_ft is not None and after.above_ft is not None:

@@ -32,11 +32,11 @@ def figure(name: str) -> Figure:
 
 def run(name: str, entries: str) -> str:
     """The figure for the texts in its fields, as JSON (see above)."""
-    found = drawn(figure(name), json.loads(entries))
+    answer = drawn(figure(name), json.loads(entries))
     return json.dumps({
-        "values": dict(found.values), "refused": dict(found.refused), "finding": found.finding, "brief": found.brief,
-        "svg": found.svg, "headers": list(found.headers), "rows": [list(row) for row in found.rows],
-        "jumps": found.jumps,
+        "values": dict(answer.values), "refused": dict(answer.refused), "finding": answer.finding,
+        "brief": answer.brief, "svg": answer.svg, "headers": list(answer.headers),
+        "rows": [list(row) for row in answer.rows], "jumps": answer.jumps,
     })
 
 

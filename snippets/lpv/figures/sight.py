@@ -51,28 +51,29 @@ def _sight(
     visibility_ft: float, height_ft: float, cutoff_deg: float, lights_ft: float, eyes_above_ft: float, tch_ft: float,
     gpa_deg: float,
 ) -> Shown:
-    of = View(height_ft, cutoff_deg, lights_ft, eyes_above_ft, tch_ft, gpa_deg)
-    found = of.sight(visibility_ft)
-    threshold = "the threshold is in sight" if found.threshold else "the threshold is not in sight"
-    lights = f"{quantity(found.length_ft, 'ft', 10)} of {quantity(lights_ft, 'ft')} of approach lights are in sight"
+    view = View(height_ft, cutoff_deg, lights_ft, eyes_above_ft, tch_ft, gpa_deg)
+    sight = view.sight(visibility_ft)
+    threshold = "the threshold is in sight" if sight.threshold else "the threshold is not in sight"
+    lights = f"{quantity(sight.length_ft, 'ft', 10)} of {quantity(lights_ft, 'ft')} of approach lights are in sight"
     if not lights_ft:
         lights = "there are no approach lights"
     finding = (
         f"{quantity(height_ft, 'ft')} above the threshold with {quantity(visibility_ft, 'ft')} "
         f"({quantity(visibility_ft * M_PER_FT, 'm', 10)}) of visibility {lights}, and {threshold}. The nose hides "
-        f"{quantity(of.hidden_ft, 'ft', 10)} ahead; the threshold, {quantity(of.distance_ft, 'ft', 10)} ahead, "
-        f"{of.needs()}."
+        f"{quantity(view.hidden_ft, 'ft', 10)} ahead; the threshold, {quantity(view.distance_ft, 'ft', 10)} ahead, "
+        f"{view.needs()}."
     )
-    brief = f"{quantity(found.length_ft, 'ft', 10) if found.length_ft else 'Nothing'} of the lights; {threshold}"
-    rows = [_row(of, each_ft) for each_ft in VISIBILITIES_FT]
-    return Shown(_drawn(of, found, visibility_ft), finding, ("visibility", "lights in sight", "threshold"), rows, brief)
+    brief = f"{quantity(sight.length_ft, 'ft', 10) if sight.length_ft else 'Nothing'} of the lights; {threshold}"
+    rows = [_row(view, each_ft) for each_ft in VISIBILITIES_FT]
+    headers = ("visibility", "lights in sight", "threshold")
+    return Shown(_drawn(view, sight, visibility_ft), finding, headers, rows, brief)
 
 
-def _row(of: View, visibility_ft: float) -> "tuple[str, ...]":
-    found = of.sight(visibility_ft)
+def _row(view: View, visibility_ft: float) -> "tuple[str, ...]":
+    sight = view.sight(visibility_ft)
     return (
-        quantity(visibility_ft, "ft"), quantity(found.length_ft, "ft", 10),
-        "in sight" if found.threshold else "not in sight",
+        quantity(visibility_ft, "ft"), quantity(sight.length_ft, "ft", 10),
+        "in sight" if sight.threshold else "not in sight",
     )
 
 

@@ -42,15 +42,15 @@ class Case:
 
     def conditions(self) -> str:
         """What is set against the satellites, in words."""
-        found = []
+        phrases = []
         if self.masks.bank_deg:
             side = "right" if self.masks.bank_deg > 0.0 else "left"
-            found.append(f"{quantity(abs(self.masks.bank_deg), 'deg')} of bank to the {side}")
+            phrases.append(f"{quantity(abs(self.masks.bank_deg), 'deg')} of bank to the {side}")
         if self.ridge_deg:
-            found.append(f"a ridge of {quantity(self.ridge_deg, 'deg')}")
+            phrases.append(f"a ridge of {quantity(self.ridge_deg, 'deg')}")
         if self.lost:
-            found.append(f"{listed(list(self.lost))} lost")
-        return "With " + listed(found) if found else "Wings level under an open sky"
+            phrases.append(f"{listed(list(self.lost))} lost")
+        return "With " + listed(phrases) if phrases else "Wings level under an open sky"
 
 
 def _sky(
@@ -63,21 +63,21 @@ def _sky(
     masks = Masks(terrain=terrain, heading_deg=heading_deg, bank_deg=bank_deg)
     case = Case(masks, ridge_deg, out[:1] if out[:1] == out[1:] else out, Limits(hal_m, val_m), place)
     day = _day(latitude_deg, longitude_deg)
-    moments, seen, hidden = day.moments(masks, out), day.seen(place), hider(masks, out)
+    moments, above, hidden = day.moments(masks, out), day.seen(place), hider(masks, out)
     now = moments[place]
     level = level_of_service(now, case.limits, LEVELS)
     wanted = "LPV" if val_m else "LP"
     share = availability(moments, case.limits, wanted)
     finding = (
-        f"{case.conditions()}, {now.satellites} of {len(seen)} satellites are received at {quantity(hour, 'h', 0.25)} "
+        f"{case.conditions()}, {now.satellites} of {len(above)} satellites are received at {quantity(hour, 'h', 0.25)} "
         f"of the ideal day: {_levels(now, case.limits)}. {_verdict(level)} Kept up all day, {wanted} would be there "
         f"{percent(share)} of the time."
     )
     rows = []  # type: list[tuple[str, ...]]
-    for one in seen:
-        rows.append((one.name, course(one.azimuth_deg), quantity(one.elevation_deg, "deg"), WHY[hidden(one)]))
-    brief = f"{now.satellites} of {len(seen)} satellites: {'no level' if level == NONE else level}"
-    return Shown(_drawn(case, moments, seen, hidden, level), finding, HEADERS, rows, brief)
+    for body in above:
+        rows.append((body.name, course(body.azimuth_deg), quantity(body.elevation_deg, "deg"), WHY[hidden(body)]))
+    brief = f"{now.satellites} of {len(above)} satellites: {'no level' if level == NONE else level}"
+    return Shown(_drawn(case, moments, above, hidden, level), finding, HEADERS, rows, brief)
 
 
 HEADERS = ("satellite", "azimuth", "elevation", "signal")
@@ -108,19 +108,19 @@ def _verdict(level: str) -> str:
 
 
 def _drawn(
-    case: Case, moments: "list[Moment]", seen: "list[Seen]", hidden: "Callable[[Seen], str]", level: str,
+    case: Case, moments: "list[Moment]", above: "list[Seen]", hidden: "Callable[[Seen], str]", level: str,
 ) -> Sheet:
     sheet = Sheet(HEIGHT)
     _ground(sheet, case.masks)
-    for one in seen:
-        point = _point(one.azimuth_deg, one.elevation_deg)
-        why = hidden(one)
+    for body in above:
+        point = _point(body.azimuth_deg, body.elevation_deg)
+        why = hidden(body)
         sheet.mark(point, "cross" if why else "circle", "answer" if why else "first")
-        sheet.label(one.name, point, "answer" if why else "first", ("ne", "nw", "e", "w"), bool(why), SKY)
+        sheet.label(body.name, point, "answer" if why else "first", ("ne", "nw", "e", "w"), bool(why), SKY)
     for elevation in CIRCLES_DEG:
         if elevation:
             sheet.label(f"{elevation}\u00b0", _point(45.0, float(elevation)), "muted", ("n", "s"), within=SKY)
-    _summary(sheet, case, moments[case.place], len(seen), level)
+    _summary(sheet, case, moments[case.place], len(above), level)
     _over_the_day(sheet, case, moments)
     return sheet
 
@@ -222,14 +222,14 @@ def _curve(panel: Panel, levels_m: "list[float | None]", role: str) -> None:
 
 def _gaps(fits: "list[bool]") -> "list[tuple[int, int]]":
     """First and last place of each run of moments that do not fit."""
-    found = []  # type: list[tuple[int, int]]
+    gaps = []  # type: list[tuple[int, int]]
     for place in range(len(fits)):
         if not fits[place]:
-            if found and found[-1][1] == place - 1:
-                found[-1] = found[-1][0], place
+            if gaps and gaps[-1][1] == place - 1:
+                gaps[-1] = gaps[-1][0], place
             else:
-                found.append((place, place))
-    return found
+                gaps.append((place, place))
+    return gaps
 
 
 SATELLITES = ((NONE, NONE),)  # type: tuple[tuple[str, str], ...]

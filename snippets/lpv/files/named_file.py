@@ -20,12 +20,12 @@ def read(path: Path, record: type[Record]) -> Record:
     """The file as a record with its slug; DataError with every fault of its name and of what it holds."""
     faults = name_faults(path.stem)
     try:
-        found = tomlfile.read_file(path, record)
+        loaded = tomlfile.read_file(path, record)
     except DataError as error:
         raise DataError([*faults, *error.faults]) from error
     if faults:
         raise DataError(faults)
-    return _with_slug(found, path.stem)
+    return _with_slug(loaded, path.stem)
 
 
 def read_text(text: str, name: str, record: type[Record]) -> Record:
@@ -33,8 +33,8 @@ def read_text(text: str, name: str, record: type[Record]) -> Record:
     return _with_slug(tomlfile.read_text(text, name, record), Path(name).stem)
 
 
-def _with_slug(found: Record, slug: str) -> Record:
-    named: Any = found
+def _with_slug(loaded: Record, slug: str) -> Record:
+    named: Any = loaded
     same: Record = dataclasses.replace(named, slug=slug)
     return same
 

@@ -59,8 +59,8 @@ def lines_of(stream: BinaryIO, name: str) -> Iterator[str]:
         while line := text.readline(LONGEST_LINE):
             number += 1
             if (len(line) == LONGEST_LINE and not line.endswith("\n")) or number > MAX_LINES:
-                found = f"more than {MAX_LINES} lines" if number > MAX_LINES else f"{LONGEST_LINE} signs in one"
-                raise _fault(Path(name), f"line {number}", found, "lines of records", WRONG_FILE)
+                excess = f"more than {MAX_LINES} lines" if number > MAX_LINES else f"{LONGEST_LINE} signs in one"
+                raise _fault(Path(name), f"line {number}", excess, "lines of records", WRONG_FILE)
             yield line
     finally:
         text.detach()  # whoever opened the stream closes it
@@ -101,5 +101,5 @@ def repeated(names: Iterable[str]) -> list[str]:
     return [name for name, count in sorted(Counter(names).items()) if count > 1]
 
 
-def _fault(path: Path, key: str, found: str, allowed: str, action: str) -> DataError:
-    return DataError([Fault(path.name, key, found, allowed, action)])
+def _fault(path: Path, key: str, actual: str, allowed: str, action: str) -> DataError:
+    return DataError([Fault(path.name, key, actual, allowed, action)])

@@ -160,6 +160,6 @@ def entries(record: type) -> dict[str, tuple[str, Entry]]:
     return _entries[record]
 
 
-def both_or_neither(one: str, other: str) -> dict[str, Any]:
+def both_or_neither(first: str, other: str) -> dict[str, Any]:
     """What a JSON Schema says of two keys that stand together, in words that checkers of all drafts know."""
-    return {"anyOf": [{"required": [one, other]}, {"not": {"anyOf": [{"required": [one]}, {"required": [other]}]}}]}
+    return {"anyOf": [{"required": [first, other]}, {"not": {"anyOf": [{"required": [first]}, {"required": [other]}]}}]}

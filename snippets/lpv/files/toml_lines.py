@@ -9,17 +9,17 @@ LONGEST = 120
 
 def lines_of(text: str) -> dict[str, int]:
     """Path of keys, such as "chart.fix[3].altitude_ft" -> number of its line, from 1; tables by their heading."""
-    found: dict[str, int] = {}
+    numbers: dict[str, int] = {}
     counts: dict[str, int] = {}
     place = ""
     for number, line in enumerate(text.splitlines(), 1):
         if heading := _HEADING.match(line):
             place = _place(heading[2].replace(" ", ""), counts, is_row=heading[1] == "[[")
-            found.setdefault(place, number)
+            numbers.setdefault(place, number)
         elif key := _KEY.match(line):
             name = key[1].strip('"')
-            found.setdefault(f"{place}.{name}" if place else name, number)
-    return found
+            numbers.setdefault(f"{place}.{name}" if place else name, number)
+    return numbers
 
 
 def _place(name: str, counts: dict[str, int], *, is_row: bool) -> str:
@@ -33,12 +33,12 @@ def _place(name: str, counts: dict[str, int], *, is_row: bool) -> str:
     return ".".join(path)
 
 
-def line_of(text: str, key: str, found: dict[str, int]) -> tuple[int, str]:
+def line_of(text: str, key: str, numbers: dict[str, int]) -> tuple[int, str]:
     """(number, text) of the line on which a key stands, or of the heading above it; (0, "") where neither does."""
     named = re.match(r"line (\d+)$", key)
     number = int(named[1]) if named else 0
     while key and not number:
-        number = found.get(key, 0)
+        number = numbers.get(key, 0)
         key = key.rpartition(".")[0]
     lines = text.splitlines()
     if not 0 < number <= len(lines):

@@ -45,8 +45,8 @@ class _Place:
         """The same place for what stands below this table, which knows these keys."""
         return replace(self, around=(*self.around, (self.key, frozenset(known))))
 
-    def fault(self, found: str, allowed: str, action: str) -> None:
-        self.faults.append(Fault(self.file, self.key, found, allowed, action))
+    def fault(self, actual: str, allowed: str, action: str) -> None:
+        self.faults.append(Fault(self.file, self.key, actual, allowed, action))
 
 
 def read_file(path: Path, record: type[Record]) -> Record:
@@ -104,8 +104,8 @@ def plain_tables(text: str, name: str = "text") -> dict[str, Any]:
     return _parsed(text, place)
 
 
-def _too_large(place: _Place, found: str, most: str) -> DataError:
-    place.fault(found, f"at most {most}", "Check that it is the right file.")
+def _too_large(place: _Place, actual: str, most: str) -> DataError:
+    place.fault(actual, f"at most {most}", "Check that it is the right file.")
     return DataError(place.faults)
 
 
@@ -132,8 +132,8 @@ def _made(tables: dict[str, Any], place: _Place, record: type[Record]) -> Record
     made = _table(tables, record, place)
     if place.faults or made is BAD:
         raise DataError(place.faults)
-    found: Record = made
-    return found
+    checked: Record = made
+    return checked
 
 
 def _parsed(text: str, place: _Place) -> dict[str, Any]:
@@ -146,8 +146,8 @@ def _parsed(text: str, place: _Place) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except (ValueError, RecursionError) as error:
-        found = "tables or lists nested too deeply" if isinstance(error, RecursionError) else str(error)
-        place.fault(f"what is not TOML: {found}", "a TOML file", "Correct the line that is named.")
+        problem = "tables or lists nested too deeply" if isinstance(error, RecursionError) else str(error)
+        place.fault(f"what is not TOML: {problem}", "a TOML file", "Correct the line that is named.")
         raise DataError(place.faults) from error
 
 
@@ -158,7 +158,7 @@ def _table(data: Any, record: type, place: _Place) -> Any:
         return BAD
     known = entries(record)
     faults_before = len(place.faults)
-    missing = {key: found for key, found in known.items() if key not in data}
+    missing = {key: entry for key, entry in known.items() if key not in data}
     for key in (key for key in data if key not in known):
         _unknown(key, known, missing, place, getattr(record, "RENAMED", {}))
     values = {}
@@ -206,8 +206,8 @@ def _unknown(key: str, known: Known, missing: Known, place: _Place, renamed: dic
 def _checked(made: Any, place: _Place) -> Any:
     """The record, after its own check of what no field shows alone; BAD with the faults noted."""
     rows: list[tuple[str, str, str, str]] = list(made.faults()) if hasattr(made, "faults") else []
-    for key, found, allowed, action in rows:
-        (place.inside(key) if key else place).fault(found, allowed, action)
+    for key, actual, allowed, action in rows:
+        (place.inside(key) if key else place).fault(actual, allowed, action)
     return BAD if rows else made
 
 
@@ -219,8 +219,8 @@ def _value(entry: Entry, value: Any, place: _Place) -> Any:
     try:
         return tomlvalue.READERS[entry.kind](entry, value)
     except Refused as refused:
-        for found, allowed, action in refused.rows:
-            place.fault(found, allowed, action)
+        for actual, allowed, action in refused.rows:
+            place.fault(actual, allowed, action)
         return BAD
 
 

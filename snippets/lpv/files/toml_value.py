@@ -77,25 +77,25 @@ def _plain_text(entry: Entry, value: Any, longest: int) -> str:
 
 
 def _text(entry: Entry, value: Any) -> str:
-    found = _plain_text(entry, value, entry.longest)
-    if entry.pattern and not re.fullmatch(entry.pattern, found):
+    text = _plain_text(entry, value, entry.longest)
+    if entry.pattern and not re.fullmatch(entry.pattern, text):
         raise _refuse(entry, value, f"Write {entry.what} as in the example.")
-    return found
+    return text
 
 
 def _texts(entry: Entry, value: Any) -> tuple[str, ...]:
     if not isinstance(value, list) or len(value) > entry.high:
         raise _refuse(entry, value, "Write it as a list: [ \"first\", \"second\" ].")
     rows: list[tuple[str, str, str]] = []
-    found = []
+    texts = []
     for item in value:
         try:
-            found.append(_plain_text(entry, item, entry.longest))
+            texts.append(_plain_text(entry, item, entry.longest))
         except Refused as refused:
             rows += refused.rows
     if rows:
         raise Refused(*rows)
-    return tuple(found)
+    return tuple(texts)
 
 
 def _choice(entry: Entry, value: Any) -> str:

@@ -36,14 +36,14 @@ def with_verification(text: str, key: str, verified_by: str, verified_on: date) 
     before = next(row for row in rows if key in row["keys"])
     more = {"verified_by": verified_by, "verified_on": verified_on}
     after = {**before, "keys": [key], **more}
-    rest = [{**row, "keys": [other for other in row["keys"] if other != key]} if row is before else row for row in rows]
-    wanted[FILLED] = [row for row in rest if row["keys"]] + [after]
+    kept = [{**row, "keys": [other for other in row["keys"] if other != key]} if row is before else row for row in rows]
+    wanted[FILLED] = [row for row in kept if row["keys"]] + [after]
     made = text
     for block in _blocks(text, FILLED):
         if tomllib.loads(block)[FILLED][0]["keys"] == [key]:
             made = text.replace(block, block.rstrip("\n") + "\n" + toml_text(more) + "\n", 1)
-    found = _parsed(made)
-    same = found is not None and _by_key(found) == _by_key(wanted)
+    parsed = _parsed(made)
+    same = parsed is not None and _by_key(parsed) == _by_key(wanted)
     return made if same else _anew(text, wanted)
 
 
@@ -68,13 +68,13 @@ def _put(tables: Table, key: str, value: Any) -> None:
 
 def _without(rows: list[Table], key: str) -> list[Table]:
     """Rows that are about other keys; of a row about several the others stay."""
-    found = []
+    rows_left = []
     for row in rows:
         if "keys" in row and key in row["keys"]:
             row = {**row, "keys": [other for other in row["keys"] if other != key]}
         if row.get("keys", True) and row.get("key") != key:
-            found.append(row)
-    return found
+            rows_left.append(row)
+    return rows_left
 
 
 def _unlisted(text: str, key: str) -> str:

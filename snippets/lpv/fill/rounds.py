@@ -78,23 +78,23 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
     before = {approach.slug: approach for approach in read_folder(old, read)}
     if not before:
         raise DataError([Fault(str(old), "", "no approach file", "those of the previous cycle", "Check the name.")])
-    found = Round()
+    done = Round()
     with _source(file) as source:
         source.index()
-        found.cycle = cycle or source.cycle
-        if not found.cycle:
+        done.cycle = cycle or source.cycle
+        if not done.cycle:
             raise DataError([Fault(file.name, "", "no header with the cycle", "HDR01 with the cycle", "Name it.")])
-        _later(before, found.cycle, old)
-        texts = dict(_texts(source, before, old, rule, found))
+        _later(before, done.cycle, old)
+        texts = dict(_texts(source, before, old, rule, done))
     if not texts:
         raise DataError([Fault(file.name, "", "no SBAS approach at the airports of the old folder",
                                "the same airports", "Is it the right file?")])
     _clear(out, texts)
     for slug, text in texts.items():
         outside.write(out / f"{slug}.toml", text)
-    found.stops = [slug for slug, text in texts.items() if worst(crosscheck(read_text(text, f"{slug}.toml"))) == "stop"]
-    found.comparison = compare_folders(old, out)
-    return found
+    done.stops = [slug for slug, text in texts.items() if worst(crosscheck(read_text(text, f"{slug}.toml"))) == "stop"]
+    done.comparison = compare_folders(old, out)
+    return done
 
 
 @contextmanager
@@ -111,7 +111,7 @@ def _later(before: dict[str, Approach], cycle: str, old: Path) -> None:
 
 
 def _texts(
-    source: Source, before: dict[str, Approach], old: Path, rule: str, found: Round,
+    source: Source, before: dict[str, Approach], old: Path, rule: str, done: Round,
 ) -> Iterator[tuple[str, str]]:
     """(slug, text) of every file of the new set."""
     airports = {approach.identity.airport for approach in before.values()}
@@ -122,31 +122,31 @@ def _texts(
             if coded.reason or coded.level not in SBAS:
                 continue
             try:
-                made = build(airport, coded.name, source, found.cycle, rule)
-                yield made.slug, _text(made, before.get(made.slug), old, source.name, found)
+                made = build(airport, coded.name, source, done.cycle, rule)
+                yield made.slug, _text(made, before.get(made.slug), old, source.name, done)
             except (DataError, DomainError) as error:
-                found.refused.append((airport.ident, coded.name, str(error)))
+                done.refused.append((airport.ident, coded.name, str(error)))
 
 
-def _text(made: Imported, before: Approach | None, old: Path, name: str, found: Round) -> str:
+def _text(made: Imported, before: Approach | None, old: Path, name: str, done: Round) -> str:
     if before is None:
-        found.done[made.slug] = MADE
+        done.done[made.slug] = MADE
         return text_of(made, name)
     text = outside.text_of(old / f"{made.slug}.toml")
     was = cycle_of(text)
     if was is not None and mark_of(text) == made.mark(was) and not made.gaps:
         if untouched(text):
-            found.done[made.slug] = AS_BEFORE
+            done.done[made.slug] = AS_BEFORE
             return text_of(made, name)
-        after = advanced(text, was, found.cycle)
+        after = advanced(text, was, done.cycle)
         if after is not None:
-            found.done[made.slug] = AS_BEFORE
-            found.to_confirm += [made.slug] if before.identity.cycle != found.cycle else []
-            return marked(after, made.mark(found.cycle))
+            done.done[made.slug] = AS_BEFORE
+            done.to_confirm += [made.slug] if before.identity.cycle != done.cycle else []
+            return marked(after, made.mark(done.cycle))
     carried = carry(before, tomllib.loads(text), made.tables)
-    found.done[made.slug] = CARRIED
-    found.read_again += [(made.slug, *row) for row in carried.read_again]
-    found.unverified += [(made.slug, key) for key in carried.unverified]
+    done.done[made.slug] = CARRIED
+    done.read_again += [(made.slug, *row) for row in carried.read_again]
+    done.unverified += [(made.slug, key) for key in carried.unverified]
     by_people = bool(carried.carried or "read_again" in carried.tables)
     return text_of(replace(made, tables=carried.tables), name, by_people=by_people)
 
@@ -159,32 +159,32 @@ def _clear(out: Path, texts: dict[str, str]) -> None:
                                "Name another folder for the new set.")])
 
 
-def report_text(found: Round) -> str:
+def report_text(done: Round) -> str:
     """The round in words, with the bulletin at the end."""
-    states = list(found.done.values())
-    lines = [f"Cycle {found.cycle}: {states.count(AS_BEFORE)} as before, {states.count(CARRIED)} with changed records, "
-             f"{states.count(MADE)} made from records only, {len(found.refused)} refused."]
+    states = list(done.done.values())
+    lines = [f"Cycle {done.cycle}: {states.count(AS_BEFORE)} as before, {states.count(CARRIED)} with changed records, "
+             f"{states.count(MADE)} made from records only, {len(done.refused)} refused."]
     lines += [f"to be read again: {slug} {key}: {because} changed; was {was}" for slug, key, because, was in
-              found.read_again]
-    lines += [f"verification withdrawn: {slug} {key}" for slug, key in found.unverified]
-    if found.to_confirm:
-        lines.append(f"{len(found.to_confirm)} files with records unchanged: look at the chart in force, then write "
-                     f"{found.cycle} as the cycle of [identity]: {', '.join(found.to_confirm)}")
-    lines += [f"refused: {airport} {name}: {why}" for airport, name, why in found.refused]
-    lines += [f"stop in the cross-check: {slug}" for slug in found.stops]
-    lines += [f"gone: {entry.airport} {entry.title}" for entry in found.comparison.entries if entry.state == GONE]
-    return "\n".join([*lines, "", "Bulletin", as_text(found.comparison)])
+              done.read_again]
+    lines += [f"verification withdrawn: {slug} {key}" for slug, key in done.unverified]
+    if done.to_confirm:
+        lines.append(f"{len(done.to_confirm)} files with records unchanged: look at the chart in force, then write "
+                     f"{done.cycle} as the cycle of [identity]: {', '.join(done.to_confirm)}")
+    lines += [f"refused: {airport} {name}: {why}" for airport, name, why in done.refused]
+    lines += [f"stop in the cross-check: {slug}" for slug in done.stops]
+    lines += [f"gone: {entry.airport} {entry.title}" for entry in done.comparison.entries if entry.state == GONE]
+    return "\n".join([*lines, "", "Bulletin", as_text(done.comparison)])
 
 
-def as_json(found: Round) -> str:
+def as_json(done: Round) -> str:
     """The same as JSON, for a program."""
     rows = {
-        "cycle": found.cycle, "done": found.done, "exit_code": found.exit_code,
-        "read_again": [dict(zip(("file", "key", "because", "was"), row, strict=True)) for row in found.read_again],
-        "unverified": found.unverified, "to_confirm": found.to_confirm, "refused": found.refused, "stops": found.stops,
-        "headline": headline(found.comparison),
+        "cycle": done.cycle, "done": done.done, "exit_code": done.exit_code,
+        "read_again": [dict(zip(("file", "key", "because", "was"), row, strict=True)) for row in done.read_again],
+        "unverified": done.unverified, "to_confirm": done.to_confirm, "refused": done.refused, "stops": done.stops,
+        "headline": headline(done.comparison),
         "entries": [{"file": entry.slug, "before": entry.before, "state": entry.state, "grade": entry.grade,
-                     "changes": [vars(change) for change in entry.reported]} for entry in found.comparison.entries],
+                     "changes": [vars(change) for change in entry.reported]} for entry in done.comparison.entries],
     }
     return printed(rows)
 
@@ -202,8 +202,8 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--report", type=Path, metavar="FILE", help="write the report to a file")
     options = parser.parse_args(argv)
     try:
-        found = run(options.file, options.old, options.out, options.rule, options.cycle)
-        text = as_json(found) if options.json else report_text(found)
+        done = run(options.file, options.old, options.out, options.rule, options.cycle)
+        text = as_json(done) if options.json else report_text(done)
         if options.report:
             outside.write(options.report, text + "\n")
         else:
@@ -216,4 +216,4 @@ def main(argv: list[str]) -> int:
     except OSError as error:
         print(outside.os_error_text(error), file=sys.stderr)
         return 2
-    return found.exit_code
+    return done.exit_code

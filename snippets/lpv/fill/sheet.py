@@ -76,7 +76,7 @@ def _rows(table: Any, separator: str, name: str, first: str) -> tuple[list[Row],
     if missing:
         return [], [Fault(name, "line 1", f"no column {', '.join(missing)}: {shown(first)}", ", ".join(NEEDED),
                           "Keep the line of headings.")]
-    found, faults = [], []
+    rows, faults = [], []
     for cells in table:
         number = table.line_num
         if not any(cell.strip() for cell in cells):
@@ -88,5 +88,5 @@ def _rows(table: Any, separator: str, name: str, first: str) -> tuple[list[Row],
         texts = {heading: cell.strip() for heading, cell in zip(headings, cells, strict=True)}
         row = Row(number, *(texts[heading] for heading in NEEDED))
         if any((row.value, row.filled_by, row.verified_by)):
-            found.append(row)
-    return found, faults
+            rows.append(row)
+    return rows, faults

@@ -59,8 +59,8 @@ def _refused(key: str, text: str) -> DomainError:
 def _number(key: str, text: str) -> float:
     if not re.fullmatch(_NUMBER, text.replace(",", "."), re.ASCII):
         raise _refused(key, text)
-    found = float(text.replace(",", "."))
-    return int(found) if found == int(found) else found
+    value = float(text.replace(",", "."))
+    return int(value) if value == int(value) else value
 
 
 def _lights(text: str) -> dict[str, Any]:

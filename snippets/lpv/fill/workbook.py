@@ -39,21 +39,21 @@ def as_csv(data: bytes, name: str) -> str:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             book = _Book(packed, name)
-            found = [(title, table) for title, table in book.sheets() if set(NEEDED) <= set(table.get(1, {}).values())]
+            tables = [(title, table) for title, table in book.sheets() if set(NEEDED) <= set(table.get(1, {}).values())]
     except DataError:
         raise
     except UNREADABLE as error:
-        said = f"no workbook that can be read ({error})"
-        raise _fault(name, "", said, f"an {ENDING} file", "Export it again.") from None
-    if len(found) != 1:
-        titles = ", ".join(title for title, _ in found) or "none"
+        problem = f"no workbook that can be read ({error})"
+        raise _fault(name, "", problem, f"an {ENDING} file", "Export it again.") from None
+    if len(tables) != 1:
+        titles = ", ".join(title for title, _ in tables) or "none"
         raise _fault(name, "", f"{titles} with these headings in the first row", f"one sheet with {', '.join(NEEDED)}",
                      "Keep the line of headings, in one sheet.")
-    return _written(_with_days(found[0][1], book.first_day, name))
+    return _written(_with_days(tables[0][1], book.first_day, name))
 
 
-def _fault(name: str, where: str, found: str, allowed: str, action: str) -> DataError:
-    return DataError([Fault(name, where, found, allowed, action)])
+def _fault(name: str, where: str, actual: str, allowed: str, action: str) -> DataError:
+    return DataError([Fault(name, where, actual, allowed, action)])
 
 
 class _Book:

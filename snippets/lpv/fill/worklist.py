@@ -52,36 +52,36 @@ def tasks(approaches: list[Approach], used: dict[str, int]) -> list[Task]:
 def _of(approach: Approach) -> list[Task]:
     again = {row.key: row for row in approach.read_again}
     waiting = unverified(approach.filled)
-    found = []
+    open_tasks = []
     for key in TO_BE_FILLED:
         who = approach.slug, approach.identity.airport, approach.identity.title, key
         if key in again:
-            found.append(Task(*who, READ_AGAIN, again[key].because, again[key].was or ""))
+            open_tasks.append(Task(*who, READ_AGAIN, again[key].because, again[key].was or ""))
         elif key in approach.chart.to_be_filled:
-            found.append(Task(*who, FILL))
+            open_tasks.append(Task(*who, FILL))
         elif key in waiting:
-            found.append(Task(*who, VERIFY))
-    return found
+            open_tasks.append(Task(*who, VERIFY))
+    return open_tasks
 
 
-def counted(found: list[Task]) -> dict[str, Counter[str]]:
+def counted(open_tasks: list[Task]) -> dict[str, Counter[str]]:
     """How often each field is left, by what is to be done."""
-    return {what: Counter(task.key for task in found if task.what == what) for what in (FILL, READ_AGAIN, VERIFY)}
+    return {kind: Counter(task.key for task in open_tasks if task.what == kind) for kind in (FILL, READ_AGAIN, VERIFY)}
 
 
-def as_text(found: list[Task], approaches: int) -> str:
+def as_text(open_tasks: list[Task], approaches: int) -> str:
     """The worklist in words: the counts first, then each approach in one or two lines."""
-    left = len({task.slug for task in found})
-    lines = [f"{left} of {approaches} approaches are not finished: {len(found)} values."]
-    for what, fields in counted(found).items():
+    left = len({task.slug for task in open_tasks})
+    lines = [f"{left} of {approaches} approaches are not finished: {len(open_tasks)} values."]
+    for kind, fields in counted(open_tasks).items():
         if fields:
-            lines.append(f"{what}: " + ", ".join(f"{count} {key}" for key, count in fields.most_common()))
-    for slug in dict.fromkeys(task.slug for task in found):
-        own = [task for task in found if task.slug == slug]
-        lines.append(f"\n{own[0].airport} {own[0].title} ({slug})")
-        for what in (READ_AGAIN, FILL, VERIFY):
-            named = [_named(task) for task in own if task.what == what]
-            lines += [f"  {what}: {', '.join(named)}"] if named else []
+            lines.append(f"{kind}: " + ", ".join(f"{count} {key}" for key, count in fields.most_common()))
+    for slug in dict.fromkeys(task.slug for task in open_tasks):
+        of_approach = [task for task in open_tasks if task.slug == slug]
+        lines.append(f"\n{of_approach[0].airport} {of_approach[0].title} ({slug})")
+        for kind in (READ_AGAIN, FILL, VERIFY):
+            named = [_named(task) for task in of_approach if task.what == kind]
+            lines += [f"  {kind}: {', '.join(named)}"] if named else []
     return "\n".join(lines)
 
 
@@ -94,17 +94,17 @@ def read_used(path: Path | None) -> dict[str, int]:
     """How often each file's approach is flown, from lines "file,flights"; DataError with every line that is none."""
     if path is None:
         return {}
-    found, faults = {}, []
+    counts, faults = {}, []
     lines = text_of(path).splitlines()
     for number, row in enumerate((line.split(",") for line in lines), 1):
         if len(row) == 2 and row[1].strip().isdecimal():
-            found[row[0].strip().removesuffix(".toml")] = int(row[1])
+            counts[row[0].strip().removesuffix(".toml")] = int(row[1])
         elif number > 1 and row:
             faults.append(Fault(path.name, f"line {number}", ",".join(row), "a file and a whole number",
                                 "Write it as zzak-rnav-09,120."))
     if faults:
         raise DataError(faults)
-    return found
+    return counts
 
 
 def main(argv: list[str]) -> int:
@@ -119,9 +119,9 @@ def main(argv: list[str]) -> int:
     options = parser.parse_args(argv)
     try:
         approaches = read_folder(options.folder, read)
-        found = tasks(approaches, read_used(options.used))
+        open_tasks = tasks(approaches, read_used(options.used))
         if options.csv:
-            write(options.csv, as_csv(found), encoding="utf-8-sig")
+            write(options.csv, as_csv(open_tasks), encoding="utf-8-sig")
     except DataError as error:
         print(error, file=sys.stderr)
         return 2
@@ -131,5 +131,5 @@ def main(argv: list[str]) -> int:
     if not approaches:
         print(f"{options.folder}: no approach file", file=sys.stderr)
         return 2
-    print(printed([vars(task) for task in found]) if options.json else as_text(found, len(approaches)))
-    return 1 if found else 0
+    print(printed([vars(task) for task in open_tasks]) if options.json else as_text(open_tasks, len(approaches)))
+    return 1 if open_tasks else 0

@@ -153,21 +153,21 @@ class Answer:
 
 def answer(calculator: Calculator, texts: "dict[str, str]") -> Answer:
     """The answer to the texts in the fields; a field without a text has an error."""
-    found = Answer()
+    reply = Answer()
     values = {}
     for field in calculator.inputs:
         try:
             values[field.key] = read_field(field, texts.get(field.key, ""))
         except DomainError as error:
-            found.errors.append((field.key, str(error)))
-    if not found.errors:
+            reply.errors.append((field.key, str(error)))
+    if not reply.errors:
         try:
-            _compute(calculator, values, found)
+            _compute(calculator, values, reply)
         except NoAnswer as error:
-            found.problem = capitalized(str(error))
+            reply.problem = capitalized(str(error))
         except (DomainError, DataError):
-            found.problem = NO_ANSWER
-    return found
+            reply.problem = NO_ANSWER
+    return reply
 
 
 def read_field(field: Field, text: str, unit: str = "") -> "float | str":
@@ -177,19 +177,19 @@ def read_field(field: Field, text: str, unit: str = "") -> "float | str":
     return field.read_in(unit, text)
 
 
-def _compute(calculator: Calculator, values: "dict[str, float | str]", found: Answer) -> None:
+def _compute(calculator: Calculator, values: "dict[str, float | str]", reply: Answer) -> None:
     results = calculator.function(**values)  # type: ignore[operator]
     shown = {field.key: field.show(values[field.key]) for field in calculator.inputs}
     lines = []
     for output in calculator.outputs:
-        result, own = _apart(results[output.key])
+        result, own_words = _apart(results[output.key])
         shown[output.key] = output.show(result)
-        lines.append((output.key, shown[output.key], own or output.words(result)))
-    found.rows = _rows(calculator, values)
+        lines.append((output.key, shown[output.key], own_words or output.words(result)))
+    reply.rows = _rows(calculator, values)
     if isinstance(calculator.table, Steps):
-        found.own = [row[0] for row in found.rows].index(shown[calculator.table.field])
-    found.sentence = capitalized(calculator.sentence.format(**shown))
-    found.outputs = lines
+        reply.own = [row[0] for row in reply.rows].index(shown[calculator.table.field])
+    reply.sentence = capitalized(calculator.sentence.format(**shown))
+    reply.outputs = lines
 
 
 def _rows(calculator: Calculator, values: "dict[str, float | str]") -> "list[list[str]]":

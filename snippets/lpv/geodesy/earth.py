@@ -85,11 +85,11 @@ def inverse(latitude_1: float, longitude_1: float, latitude_2: float, longitude_
     """
     _check(latitude_1, longitude_1)
     _check(latitude_2, longitude_2)
-    found = WGS84.Inverse(latitude_1, longitude_1, latitude_2, longitude_2)
-    if found["s12"] < CLOSE_ENOUGH_M:
+    geodesic = WGS84.Inverse(latitude_1, longitude_1, latitude_2, longitude_2)
+    if geodesic["s12"] < CLOSE_ENOUGH_M:
         raise DomainError("course: found twice the same point; allowed: two different points.")
     return Leg(
-        float(found["s12"]) / M_PER_NM, degrees_360(found["azi1"]), degrees_360(found["azi2"] + 180.0),
+        float(geodesic["s12"]) / M_PER_NM, degrees_360(geodesic["azi1"]), degrees_360(geodesic["azi2"] + 180.0),
     )
 
 

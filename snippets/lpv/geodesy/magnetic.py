@@ -47,8 +47,8 @@ def model_field(latitude_deg: float, longitude_deg: float, height_m: float, year
     in_range("longitude", longitude_deg, -180.0, 180.0, "deg")
     in_range("height above the ellipsoid", height_m, -1000.0, 850000.0, "m")
     in_range("year of the magnetic model", year, FIRST_YEAR, LAST_YEAR)
-    found = _MODEL.calculate(latitude_deg, longitude_deg, height_m / 1000.0, year)
-    return MagneticField(found.x, found.y, found.z, found.h, found.f, found.d, found.i)
+    field = _MODEL.calculate(latitude_deg, longitude_deg, height_m / 1000.0, year)
+    return MagneticField(field.x, field.y, field.z, field.h, field.f, field.d, field.i)
 
 
 def model_variation_deg(latitude_deg: float, longitude_deg: float, height_m: float, year: float) -> float:

@@ -176,11 +176,11 @@ def slowing(schedule: Schedule) -> "list[Slowing]":
     speeds = [schedule.first_kt] + [step.target_kt for step in schedule.steps]
     named = [("clean", schedule.rows)] + [
         (label, step.rows) for label, step in zip(schedule.labels, schedule.steps)]  # noqa: B905
-    found = []
+    stages = []
     for (label, rows), airspeed_kt in zip(named, speeds):  # noqa: B905
         level = energy.level_deceleration_kt_per_s(rows, airspeed_kt)
         angle_deg = schedule.course.air_angle_deg(schedule.pfaf_nm, airspeed_kt)
-        found.append(Slowing(
+        stages.append(Slowing(
             label, airspeed_kt, level, energy.path_deceleration_kt_per_s(level, angle_deg),
             energy.steepest_held_deg(level)))
-    return found
+    return stages

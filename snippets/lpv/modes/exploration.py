@@ -111,15 +111,15 @@ def to_fields(exploration: Exploration) -> dict[str, Any]:
 
 def from_fields(fields: dict[str, Any]) -> Exploration:
     """The exploration that `to_fields` gave, also after JSON; KeyError where it is of other properties or traps."""
-    properties, traps = {each.key: each for each in PROPERTIES}, {each.key: each for each in TRAPS}
+    properties, traps = {item.key: item for item in PROPERTIES}, {item.key: item for item in TRAPS}
 
-    def example(found: dict[str, Any]) -> Example:
-        return Example(tuple(found["events"]), tuple(found["shown"]))
+    def example(entry: dict[str, Any]) -> Example:
+        return Example(tuple(entry["events"]), tuple(entry["shown"]))
 
     return Exploration(
         fields["states"], fields["tried"], fields["transitions"], fields["depth"], tuple(fields["proven"]),
-        tuple((properties[key], example(found)) for key, found in fields["broken"]),
-        tuple((traps[key], example(found)) for key, found in fields["traps"]),
+        tuple((properties[key], example(entry)) for key, entry in fields["broken"]),
+        tuple((traps[key], example(entry)) for key, entry in fields["traps"]),
         tuple((event, (was[0], was[1]), (now[0], now[1])) for event, was, now in fields["follows"]),
     )
 

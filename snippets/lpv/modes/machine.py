@@ -120,10 +120,10 @@ def _selection(state: State, rules: Rules, selects: "tuple[str, str]", removes: 
     """
     now = state
     for side in BOTH:
-        one = rules.source(now.selected[side])
-        removed = one is not None and (
-            (side in sides and removes in one.removed_by)
-            or ("no longer offered" in one.removed_by and not offered(one, now, side)))
+        current = rules.source(now.selected[side])
+        removed = current is not None and (
+            (side in sides and removes in current.removed_by)
+            or ("no longer offered" in current.removed_by and not offered(current, now, side)))
         if removed:
             now = _with_source(now, side, "")
         chosen = _chosen(now, rules, selects, side) if side in sides else ""
@@ -142,9 +142,9 @@ def _with_source(state: State, side: int, name: str) -> State:
 def _chosen(state: State, rules: Rules, selects: "tuple[str, str]", side: int) -> str:
     """The first source of the list that this event selects; "" if it selects none."""
     name, word = selects
-    for one in rules.sources:
-        if name in ("", one.name) and word in one.selected_by and offered(one, state, side):
-            return one.name
+    for candidate in rules.sources:
+        if name in ("", candidate.name) and word in candidate.selected_by and offered(candidate, state, side):
+            return candidate.name
     return ""
 
 
@@ -169,7 +169,7 @@ def _selector_off(state: State, rules: Rules, side: str) -> State:
 def _tune(state: State, rules: Rules, side: str) -> State:
     sides: tuple[int, ...] = BOTH if not side else (SIDES.index(side),)
     if rules.localizer_tuning == NOT_WITH_SBAS:
-        sides = tuple([one for one in sides if state.selected[one] != SBAS])
+        sides = tuple([number for number in sides if state.selected[number] != SBAS])
         if not sides:
             return state
     after = state.but(tuned=(state.tuned[0] or 0 in sides, state.tuned[1] or 1 in sides))
@@ -316,7 +316,7 @@ def _near(state: State, rules: Rules, _: str) -> State:
 def has_distance(rules: Rules) -> bool:
     """Whether anything in a type depends on the distance at which it arms."""
     word = "coming within the arming distance"
-    selects = [one for one in rules.sources if word in one.selected_by]
+    selects = [row for row in rules.sources if word in row.selected_by]
     return "the arming distance" in rules.arming_needs or word in rules.armed_by or selects != []
 
 

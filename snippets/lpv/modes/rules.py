@@ -185,23 +185,23 @@ class Rules:
 
     def source(self, name: str) -> "Source | None":
         """The source of this name, None if the type has none."""
-        for one in self.sources:
-            if one.name == name:
-                return one
+        for row in self.sources:
+            if row.name == name:
+                return row
         return None
 
 
-def _words(key: str, found: object, allowed: "tuple[str, ...]") -> "tuple[str, ...]":
-    if not isinstance(found, (tuple, list)):
-        raise DomainError(f"{key}: found {shown(found)}; allowed: a list of {', '.join(allowed)}.")
-    for word in found:
+def _words(key: str, entry: object, allowed: "tuple[str, ...]") -> "tuple[str, ...]":
+    if not isinstance(entry, (tuple, list)):
+        raise DomainError(f"{key}: found {shown(entry)}; allowed: a list of {', '.join(allowed)}.")
+    for word in entry:
         if word not in allowed:
             raise DomainError(f"{key}: found {shown(word)}; allowed: {', '.join(allowed)}.")
-    return tuple(found)
+    return tuple(entry)
 
 
-def _sources(found: object) -> "tuple[Source, ...]":
-    rows = tuple(found) if isinstance(found, (tuple, list)) else ()
+def _sources(entry: object) -> "tuple[Source, ...]":
+    rows = tuple(entry) if isinstance(entry, (tuple, list)) else ()
     last = [row for row in rows if TAKEN_AWAY in row.selected_by and not row.offered]
     if not last:
         raise DomainError(
@@ -247,14 +247,14 @@ def selection_fields(rules: Rules) -> "dict[str, str]":
     return fields
 
 
-def selection_rules(found: object) -> Rules:
+def selection_rules(entry: object) -> Rules:
     """Rules that select sources as those of `selection_fields` do, otherwise the usual ones; Rules as they are.
 
     found: anything with the fields as attributes; DomainError for one that is no such thing
     """
-    if isinstance(found, Rules):
-        return found
-    texts: dict[str, str] = {key: getattr(found, key) for key in SENT}
+    if isinstance(entry, Rules):
+        return entry
+    texts: dict[str, str] = {key: getattr(entry, key) for key in SENT}
     sources = sources_of(texts.pop("sources"))
     return usual_rules(sources=sources, **texts)
 

@@ -96,15 +96,15 @@ def start(rules: Rules) -> State:
 
 def fallback(state: State, rules: Rules, side: int) -> str:
     """The source that takes the place of one that was taken away: the first of the list that may and is offered."""
-    for one in rules.sources:
-        if TAKEN_AWAY in one.selected_by and offered(one, state, side):
-            return one.name
+    for row in rules.sources:
+        if TAKEN_AWAY in row.selected_by and offered(row, state, side):
+            return row.name
     raise DomainError("sources: found none to fall back on; allowed: one that is always offered.")
 
 
-def offered(one: Source, state: State, side: int) -> bool:
+def offered(candidate: Source, state: State, side: int) -> bool:
     """Whether a source can be selected on a side."""
-    return holds(one.offered_if, state, side)
+    return holds(candidate.offered_if, state, side)
 
 
 def holds(conditions: "tuple[tuple[str, str, bool], ...]", state: State, side: int) -> bool:
@@ -138,20 +138,20 @@ def source(state: State, side: int, rules: Rules) -> str:
     """
     if not state.power:
         return "none"
-    found = state.selected[side]
-    return FMS if found == SBAS and state.phase == "missed" else found
+    selected = state.selected[side]
+    return FMS if selected == SBAS and state.phase == "missed" else selected
 
 
 def lateral_source(state: State, rules: Rules, side: int = FLYING) -> str:
     """The approach source that gives this side lateral guidance, SBAS or ILS; "" if none does."""
-    found = source(state, side, rules)
-    return found if found in (SBAS, ILS) and guides(found, state, rules, side) else ""
+    name = source(state, side, rules)
+    return name if name in (SBAS, ILS) and guides(name, state, rules, side) else ""
 
 
 def guides(name: str, state: State, rules: Rules, side: int = FLYING) -> bool:
     """Whether an approach source would guide laterally if it were selected on this side."""
-    one = rules.source(name)
-    if one is None or not state.power or not holds(one.guides_if, state, side):
+    row = rules.source(name)
+    if row is None or not state.power or not holds(row.guides_if, state, side):
         return False
     if name == ILS:
         return state.tuned[side]
@@ -169,10 +169,10 @@ def followed_source(state: State, rules: Rules) -> str:
 
 def coming_source(state: State, rules: Rules, side: int) -> str:
     """The approach source that arming or the capture of its course will select on a side; "" if none will."""
-    for one in rules.sources:
-        coming = ARMING in one.selected_by or CAPTURED in one.selected_by
-        if coming and one.name != FMS and offered(one, state, side) and guides(one.name, state, rules, side):
-            return one.name
+    for row in rules.sources:
+        coming = ARMING in row.selected_by or CAPTURED in row.selected_by
+        if coming and row.name != FMS and offered(row, state, side) and guides(row.name, state, rules, side):
+            return row.name
     return ""
 
 
@@ -188,9 +188,9 @@ def followed_path(state: State, rules: Rules) -> str:
     return _path_of(followed_source(state, rules), state, rules)
 
 
-def _path_of(found: str, state: State, rules: Rules) -> str:
-    if found != SBAS:
-        return found
+def _path_of(name: str, state: State, rules: Rules) -> str:
+    if name != SBAS:
+        return name
     if state.missing != "nothing" or state.level == "LNAV":
         return ""
     return SBAS if path_from_sbas(state.level, rules) else "altimeter"

@@ -379,8 +379,8 @@ def latest_last_step_nm(
         moved[-1] = steps[-1].later(steps[-1].begins_nm - farthest_nm + nearer_nm)
         return ready(flown + before.turned(moved).fly(gate_nm), moved, gate_nm, settled_s)
 
-    found = _last_true(is_ready, 0.0, farthest_nm - gate_nm, min(FOUND_NM, course.step_nm))
-    return None if found is None else farthest_nm - found
+    beyond_nm = _last_true(is_ready, 0.0, farthest_nm - gate_nm, min(FOUND_NM, course.step_nm))
+    return None if beyond_nm is None else farthest_nm - beyond_nm
 
 
 def fastest_kt(

@@ -158,5 +158,5 @@ def _at_place(effect: Effect, notice: Notice, place: Place) -> State:
 
 def _names_approach(notice: Notice, place: Place) -> bool:
     """Whether the text holds a word that means this approach: a fix, its reference path identifier, its channel."""
-    found = set(re.findall(r"[A-Z0-9]+", notice.notam.body))
-    return any(name in found for name in place.names)
+    tokens = set(re.findall(r"[A-Z0-9]+", notice.notam.body))
+    return any(name in tokens for name in place.names)

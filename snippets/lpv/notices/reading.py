@@ -162,12 +162,12 @@ TITLE = re.compile(
 
 def _procedures(body: str) -> tuple[tuple[Procedure, ...], tuple[str, ...]]:
     """The procedures named with their runways, and all runways named."""
-    found = []
+    procedures = []
     for title in TITLE.finditer(body):
         lines = _lines_of_title(title["name"])
-        found += [Procedure(lines, title["letter"] or "", runway) for runway in _runways(title["numbers"])]
-    every = [runway for each in words.RUNWAY.finditer(body) for runway in _runways(each["numbers"])]
-    return tuple(found), tuple(dict.fromkeys(every))
+        procedures += [Procedure(lines, title["letter"] or "", runway) for runway in _runways(title["numbers"])]
+    every = [runway for match in words.RUNWAY.finditer(body) for runway in _runways(match["numbers"])]
+    return tuple(procedures), tuple(dict.fromkeys(every))
 
 
 def _lines_of_title(name: str) -> frozenset[str]:
@@ -185,8 +185,8 @@ def _runways(numbers: str) -> list[str]:
 
 def procedure_of(title: str, runway: str) -> Procedure:
     """The procedure of a chart, from its title and runway."""
-    found, _ = _procedures(title.upper())
-    return found[0] if found else Procedure(SATELLITE, "", runway)
+    named, _ = _procedures(title.upper())
+    return named[0] if named else Procedure(SATELLITE, "", runway)
 
 
 class _Scan:
@@ -240,8 +240,8 @@ def _token(body: str, at: int) -> tuple[str, str, int]:
     if at and body[at - 1].isalnum():
         return "", "", at + 1
     for tag, detail, pattern in TOKENS:
-        if found := pattern.match(body, at):
-            return tag, detail, found.end()
+        if match := pattern.match(body, at):
+            return tag, detail, match.end()
     if word := WORD.match(body, at):
         text = word[0]
         silent = len(text) == 1 or any(c.isdigit() for c in text) or text in words.SILENT
@@ -446,8 +446,8 @@ def _on_lines(group: _Group, state: State, lines: frozenset[str], by_sbas: bool)
 
 def _altitude_ft(group: _Group) -> float | None:
     """The new minimum, where one line and one altitude are named."""
-    found = [match[1] for _, text in group.said if (match := re.match(r"(?:DA|MDA|OCA)\D*(\d+)", text))]
-    return float(found[0]) if len(found) == 1 and len(group.details("line")) == 1 else None
+    altitudes = [match[1] for _, text in group.said if (match := re.match(r"(?:DA|MDA|OCA)\D*(\d+)", text))]
+    return float(altitudes[0]) if len(altitudes) == 1 and len(group.details("line")) == 1 else None
 
 
 def _satellite(group: _Group, state: State) -> Effect:

@@ -190,11 +190,11 @@ def planned_lines(
 
 
 def _listed(case: Case, rules: RuleSet, listed: AlternatePlan, needed: Ruling) -> Iterator[Finding]:
-    found = planned_lines(case, rules, listed)
-    if found is None:
+    lines = planned_lines(case, rules, listed)
+    if lines is None:
         yield _unknown_minima(rules, listed)
         return
-    planned, refused = found
+    planned, refused = lines
     states = lines_lost(case, "alternate", listed.lines)
     lost = [NotPlanned(line, _by_notice(line, state)) for line, state in states.items() if state.state == "gone"]
     for row in (*refused, *lost):

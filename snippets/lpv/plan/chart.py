@@ -101,5 +101,5 @@ def _lights_m(case: Case) -> tuple[float, str]:
     return (0.0, "none on the chart") if lights is None else (lights.length_ft * M_PER_FT, "chart")
 
 
-def _takes_lights(one: Reading) -> bool:
-    return not one.outside and any(effect.kind is kinds.LIGHTS_OUT for effect in one.notice.effects)
+def _takes_lights(noted: Reading) -> bool:
+    return not noted.outside and any(effect.kind is kinds.LIGHTS_OUT for effect in noted.notice.effects)

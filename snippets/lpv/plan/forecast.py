@@ -64,8 +64,8 @@ def _period_faults(name: str, number: int, period: Period) -> Iterator[Fault]:
     if period.start.tzinfo is None or period.end.tzinfo is None:
         yield Fault(name, key, "a time without a time zone", "UTC, ending in Z", "Add the Z.")
     elif not period.start < period.end:
-        found = f"{_clock(period.start)} to {_clock(period.end)}"
-        yield Fault(name, key, found, "an end after the start", "Correct the times.")
+        period_words = f"{_clock(period.start)} to {_clock(period.end)}"
+        yield Fault(name, key, period_words, "an end after the start", "Correct the times.")
     if period.kind not in KINDS:
         yield Fault(name, key, f"kind {period.kind}", ", ".join(KINDS), "Correct the kind.")
     if period.ceiling_ft is not None and not 0.0 <= period.ceiling_ft <= 60000.0:
@@ -82,8 +82,8 @@ def _gaps(forecast: Forecast) -> Iterator[Fault]:
     reached: datetime | None = None
     for period in _prevailing(forecast):
         if reached is not None and period.start > reached:
-            found = f"nothing from {_clock(reached)} to {_clock(period.start)}"
-            yield Fault(f"forecast {forecast.place}", "", found, "periods without a gap", "Add the missing period.")
+            gap_words = f"nothing from {_clock(reached)} to {_clock(period.start)}"
+            yield Fault(f"forecast {forecast.place}", "", gap_words, "periods without a gap", "Add the missing period.")
         reached = period.end if reached is None else max(reached, period.end)
 
 

@@ -127,15 +127,15 @@ def _about(verdict: Verdict) -> str:
 
 def usable(case: Case) -> list[Usable]:
     """The lines that may be used, best first; those whose minimum cannot be computed are left to the findings."""
-    found, states = [], line_states(case, "destination")
+    lines, states = [], line_states(case, "destination")
     for verdict in verdicts(situation(case)):
         row, state = row_for(case, verdict.line), states.get(name_of(verdict.line, verdict.way), UNAFFECTED)
         if verdict.allowed and row is not None and state.state != "gone":
             try:
-                found.append(_usable(case, verdict, row, state))
+                lines.append(_usable(case, verdict, row, state))
             except DomainError:
                 continue
-    return found
+    return lines
 
 
 def _usable(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Usable:
@@ -167,23 +167,23 @@ def _standing(case: Case, minimum: Minimum, asked: Visibility, state: LineState)
 def _allowed(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Finding:
     """The minimum to set, and whether the forecast at the ETA has the visibility."""
     try:
-        found = _usable(case, verdict, row, state)
+        line = _usable(case, verdict, row, state)
     except DomainError as error:
         return Finding(
             "line-not-computed", "resolve", f"line {row.line}", computed=str(error),
             action="Read the minimum from the chart.", about=_about(verdict),
         )
-    minimum, (grade, why, action) = found.minimum, GRADES[found.key]
-    if found.key in ("line-noted", "line-changed", "line-uncertain"):
+    minimum, (grade, why, action) = line.minimum, GRADES[line.key]
+    if line.key in ("line-noted", "line-changed", "line-uncertain"):
         why += f" ({', '.join(state.reasons)})"
-    elif found.key == "line-cold":
+    elif line.key == "line-cold":
         why = f"{minimum.cold.reason} A correction would add {quantity(minimum.open_ft, 'ft')} to this minimum."
     return Finding(
-        found.key, grade,
+        line.key, grade,
         f"line {row.line}: {row.kind} {quantity(minimum.altitude_ft, 'ft')}, {_height_words(minimum)}, "
-        f"{visibility_words(found.visibility.visibility_sm, case.approach.identity.rule)}",
+        f"{visibility_words(line.visibility.visibility_sm, case.approach.identity.rule)}",
         chart=f"{row.kind} {quantity(row.altitude_ft, 'ft')}, {printed_visibility(row)}",
-        computed=f"altitude: {minimum.reason}; visibility: {found.visibility.reason}; "
+        computed=f"altitude: {minimum.reason}; visibility: {line.visibility.reason}; "
         f"forecast at the ETA: {in_words(weather_at_eta(case), case.approach.identity.rule)}",
         why=why, action=action, about=_about(verdict),
     )

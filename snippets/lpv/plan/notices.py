@@ -62,12 +62,12 @@ def _span(case: Case, airport: Airport) -> tuple[datetime, datetime]:
 
 def reading(case: Case, notice: NoticeText, airport: Airport) -> Reading:
     """What one notice does at one airport, a person's reading of it included."""
-    found = effect_at(read_notice(notice.text), place_of(case, airport), *_span(case, airport))
-    if not notice.takes or found.outside:
-        return found
+    default = effect_at(read_notice(notice.text), place_of(case, airport), *_span(case, airport))
+    if not notice.takes or default.outside:
+        return default
     taken: dict[str, State] = {line: "gone" for name in notice.takes for line in words.LINES.get(name, ())}
-    clear: dict[str, State] = {line: state for line, state in found.states.items() if state == "gone"}
-    return Reading(found.notice, clear | taken, settled=True)
+    clear: dict[str, State] = {line: state for line, state in default.states.items() if state == "gone"}
+    return Reading(default.notice, clear | taken, settled=True)
 
 
 def airports(case: Case) -> tuple[Airport, ...]:
@@ -77,21 +77,21 @@ def airports(case: Case) -> tuple[Airport, ...]:
 
 def line_states(case: Case, airport: Airport) -> dict[str, LineState]:
     """State of every line that any notice touches at an airport, with the notices that bring it."""
-    found: dict[str, list[tuple[State, str]]] = {}
+    states_of: dict[str, list[tuple[State, str]]] = {}
     bare: list[tuple[str, frozenset[str]]] = []
     for number, notice in enumerate(case.scenario.notices, 1):
-        one = reading(case, notice, airport)
-        bare.append((f"notice {number}", one.without_sbas))
-        for line, state in one.states.items():
-            found.setdefault(line, []).append((_after_additions(case, one, line, state), f"notice {number}"))
+        effect = reading(case, notice, airport)
+        bare.append((f"notice {number}", effect.without_sbas))
+        for line, state in effect.states.items():
+            states_of.setdefault(line, []).append((_after_additions(case, effect, line, state), f"notice {number}"))
     if airport == "destination" and case.scenario.flight.no_site_notices:
         for line in words.SBAS_LINES:
-            found.setdefault(line, []).append(("doubted", "the mark on the chart"))
-    without = _is_without_sbas(case, found)
+            states_of.setdefault(line, []).append(("doubted", "the mark on the chart"))
+    without = _is_without_sbas(case, states_of)
     for name, lines in bare:
         for line in lines:
-            found.setdefault(line, []).append(("doubted" if without else "noted", name))
-    return {line: _joined(states) for line, states in found.items()}
+            states_of.setdefault(line, []).append(("doubted" if without else "noted", name))
+    return {line: _joined(states) for line, states in states_of.items()}
 
 
 def _joined(states: list[tuple[State, str]]) -> LineState:
@@ -99,23 +99,23 @@ def _joined(states: list[tuple[State, str]]) -> LineState:
     return LineState(worst, tuple(dict.fromkeys(name for state, name in states if state == worst)))
 
 
-def _is_without_sbas(case: Case, found: dict[str, list[tuple[State, str]]]) -> bool:
+def _is_without_sbas(case: Case, states_of: dict[str, list[tuple[State, str]]]) -> bool:
     """Whether the receiver has no SBAS, or a notice takes it away or puts it in doubt."""
     if case.aircraft.equipment.sbas_class is None:
         return True
-    states = [state for line in words.SBAS_LINES for state, _ in found.get(line, [])]
+    states = [state for line in words.SBAS_LINES for state, _ in states_of.get(line, [])]
     return worst_state(states) in ("doubted", "gone")
 
 
-def _after_additions(case: Case, one: Reading, line: str, state: State) -> State:
+def _after_additions(case: Case, reading: Reading, line: str, state: State) -> State:
     """The state, less what the files already carry: the addition of the day, or the new minimum of the notice."""
-    flight, kind = case.scenario.flight, one.notice.kind
-    if state != "changed" or one.in_doubt:
+    flight, kind = case.scenario.flight, reading.notice.kind
+    if state != "changed" or reading.in_doubt:
         return state
     carried = {kinds.ALTIMETER: flight.remote_addition_ft, kinds.LIGHTS_OUT: flight.visibility_addition_sm}
     if kind in carried:
         return "noted" if carried[kind] is not None else state
-    new_ft = [altitude_ft for name, altitude_ft in one.altitudes if name == line]
+    new_ft = [altitude_ft for name, altitude_ft in reading.altitudes if name == line]
     rows = [row for row in case.approach.chart.minima if row.line == line.split(" by ")[0]]
     if new_ft and rows and all(row.altitude_ft >= max(new_ft) for row in rows):
         return "noted"
@@ -141,12 +141,12 @@ def findings(case: Case) -> Iterator[Finding]:
 def _finding(case: Case, notice: NoticeText, number: int) -> Finding:
     readings = {airport: reading(case, notice, airport) for airport in airports(case)}
     kind = readings["destination"].notice.kind
-    effect = "; ".join(f"{airport}: {effect_words(one)}" for airport, one in readings.items())
+    effect = "; ".join(f"{airport}: {effect_words(reading)}" for airport, reading in readings.items())
     computed, about, key = f"{effect}. {readings['destination'].notice.text}", f"notice {number}", "notice-" + kind.name
-    inside = [one for one in readings.values() if not one.outside]
-    if kind is kinds.OTHER_SUBJECT and not any(one.in_doubt for one in inside):
+    inside = [reading for reading in readings.values() if not reading.outside]
+    if kind is kinds.OTHER_SUBJECT and not any(reading.in_doubt for reading in inside):
         return not_compared(key, "notice", "not read", computed=computed, why=kind.means, action=kind.plan, about=about)
-    if not inside or not any(one.states or one.without_sbas or one.in_doubt for one in inside):
+    if not inside or not any(reading.states or reading.without_sbas or reading.in_doubt for reading in inside):
         return Finding(key, "note", "notice", computed=computed, why=f"It takes nothing here: {effect}.",
                        action="See that this is so.", about=about)
     why = _why(kind, inside) + _lights(case, kind)
@@ -162,20 +162,21 @@ def _grade(case: Case, notice: NoticeText, readings: dict[Airport, Reading]) -> 
         return "stop"
     if notice.takes:
         return "note"
-    if any(one.in_doubt and not one.outside for one in readings.values()):
+    if any(effect.in_doubt and not effect.outside for effect in readings.values()):
         return "resolve"
     if destination.notice.kind is kinds.RAIM_NOT_AVAILABLE and case.aircraft.equipment.sbas_class is None:
         return "resolve"
     after = worst_state(
-        _after_additions(case, one, line, state) for one in readings.values() for line, state in one.states.items())
+        _after_additions(case, effect, line, state)
+        for effect in readings.values() for line, state in effect.states.items())
     if destination.notice.kind in NOTE_KINDS or after == "noted":
         return "note"
     return "resolve"
 
 
 def _why(kind: kinds.Kind, inside: list[Reading]) -> str:
-    unread = tuple(dict.fromkeys(word for one in inside if one.in_doubt for word in one.unread))
-    if not any(one.in_doubt for one in inside) or kind in (kinds.NOT_KNOWN, kinds.TAKES_BACK):
+    unread = tuple(dict.fromkeys(word for effect in inside if effect.in_doubt for word in effect.unread))
+    if not any(effect.in_doubt for effect in inside) or kind in (kinds.NOT_KNOWN, kinds.TAKES_BACK):
         return kind.means + _unread(unread)
     return f"{kind.means} It names GPS, SBAS or the approach, and is not fully understood.{_unread(unread)}"
 
@@ -193,21 +194,21 @@ def _lights(case: Case, kind: kinds.Kind) -> str:
 
 
 def _action(kind: kinds.Kind, inside: list[Reading]) -> str:
-    if any(one.in_doubt for one in inside) and kind is not kinds.TAKES_BACK:
+    if any(effect.in_doubt for effect in inside) and kind is not kinds.TAKES_BACK:
         return kinds.NOT_KNOWN.plan
     return kind.plan
 
 
-def effect_words(one: Reading) -> str:
+def effect_words(effect: Reading) -> str:
     """What a notice does at an airport, in words: "LPV not available; LNAV in doubt"."""
-    if one.outside:
-        return one.outside
+    if effect.outside:
+        return effect.outside
     parts = []
     for state, text in STATE_WORDS.items():
-        lines = [line for line in words.ALL_LINES if one.states.get(line) == state]
+        lines = [line for line in words.ALL_LINES if effect.states.get(line) == state]
         if lines:
             parts.append(f"{_lines(lines)} {text}")
-    if one.without_sbas:
+    if effect.without_sbas:
         parts.append("counts without SBAS")
     return "; ".join(parts) or "nothing"
 
@@ -225,8 +226,8 @@ def _lines(lines: list[str]) -> str:
 def lines_lost(case: Case, airport: Airport, lines: tuple[str, ...]) -> dict[str, LineState]:
     """The gravest state of each line as an alternate lists it ("LNAV/VNAV" by either way: the better one counts)."""
     states = line_states(case, airport)
-    found = {}
+    lost = {}
     for line in lines:
         ways = [states.get(name, UNAFFECTED) for name in words.LINES.get(line, (line,))]
-        found[line] = min(ways, key=lambda one: kinds.STATES.index(one.state))
-    return found
+        lost[line] = min(ways, key=lambda line_state: kinds.STATES.index(line_state.state))
+    return lost

@@ -41,23 +41,23 @@ YES_NO = ("yes", "no")
 NOT_AUTHORIZED_WHEN = ("night", "no local altimeter setting")
 
 
-def utc(found: object) -> datetime:
+def utc(entry: object) -> datetime:
     """A date and time with its zone, in UTC, written without quotes; DomainError for anything else."""
-    if not isinstance(found, datetime) or found.tzinfo is None:
-        raise DomainError(f"time: found {shown(found)}; allowed: UTC without quotes, for example {TIME}.")
+    if not isinstance(entry, datetime) or entry.tzinfo is None:
+        raise DomainError(f"time: found {shown(entry)}; allowed: UTC without quotes, for example {TIME}.")
     try:
-        return found.astimezone(UTC)
+        return entry.astimezone(UTC)
     except OverflowError:
-        said = f"found {found.isoformat()}; allowed: a time before the end of the year 9999 in UTC."
-        raise DomainError(said) from None
+        fault = f"found {entry.isoformat()}; allowed: a time before the end of the year 9999 in UTC."
+        raise DomainError(fault) from None
 
 
-def notice_text(found: object) -> str:
+def notice_text(entry: object) -> str:
     """The text of a notice on one line; DomainError for what is no text, too long, or holds signs of markup."""
-    line = " ".join(found.split()) if isinstance(found, str) else ""
+    line = " ".join(entry.split()) if isinstance(entry, str) else ""
     if not line or not line.isprintable() or len(line) > LONGEST_NOTICE or any(sign in MARKUP for sign in line):
         raise DomainError(
-            f"notice: found {shown(found)}; allowed: up to {LONGEST_NOTICE} letters, figures, signs; none of {MARKUP}.")
+            f"notice: found {shown(entry)}; allowed: up to {LONGEST_NOTICE} letters, figures, signs; none of {MARKUP}.")
     return line
 
 
@@ -128,8 +128,8 @@ class Row:
     def faults(self) -> Iterator[FaultRow]:
         """One visibility."""
         if (self.visibility_sm is None) == (self.visibility_m is None):
-            found = "none" if self.visibility_sm is None else "two"
-            yield "visibility_sm", f"{found} of visibility_sm and visibility_m", "one of them", "Give one visibility."
+            count = "none" if self.visibility_sm is None else "two"
+            yield "visibility_sm", f"{count} of visibility_sm and visibility_m", "one of them", "Give one visibility."
 
 
 def _forecast(place: str, rows: tuple[Row, ...]) -> Forecast:
@@ -160,8 +160,8 @@ class MinimumThere:
     def faults(self) -> Iterator[FaultRow]:
         """One visibility."""
         if (self.visibility_sm is None) == (self.visibility_m is None):
-            found = "none" if self.visibility_sm is None else "two"
-            yield "visibility_sm", f"{found} of visibility_sm and visibility_m", "one of them", "Give one visibility."
+            count = "none" if self.visibility_sm is None else "two"
+            yield "visibility_sm", f"{count} of visibility_sm and visibility_m", "one of them", "Give one visibility."
 
     @property
     def minimum(self) -> LineMinimum:

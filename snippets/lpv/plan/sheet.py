@@ -76,11 +76,11 @@ def plan(case: Case) -> list[Finding]:
 def data_cycle(case: Case) -> Iterator[Finding]:
     """Whether the chart's data cycle is in force on the day of the ETA (UTC)."""
     eta, ident = case.scenario.flight.eta, case.approach.identity.cycle
-    found = airac.cycle(ident)
+    cycle = airac.cycle(ident)
     day = airac.ordinal(eta.year, eta.month, eta.day)
-    if _in_change(case, found, day):
+    if _in_change(case, cycle, day):
         yield Finding(
-            "cycle-change-day", "resolve", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
+            "cycle-change-day", "resolve", "data cycle at the ETA", chart=f"cycle {ident}, {cycle.held}",
             computed=f"changes on {airac.iso(day)}",
             why=f"The day of the change: {fact('cycle_change_icao').value} by ICAO's calendar, "
             f"{fact('cycle_change_faa').value} in the United States (both from memory).",
@@ -88,18 +88,18 @@ def data_cycle(case: Case) -> Iterator[Finding]:
         )
     elif not airac.in_force(ident, day):
         yield Finding(
-            "cycle", "stop", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
+            "cycle", "stop", "data cycle at the ETA", chart=f"cycle {ident}, {cycle.held}",
             computed=f"cycle {airac.cycle_ident(day)} on {airac.iso(day)}", why="Chart and database change together.",
             action="Get chart and database of the cycle in force at the ETA.",
         )
-    elif day in (found.effective, found.expiry - 1):
+    elif day in (cycle.effective, cycle.expiry - 1):
         yield Finding(
-            "cycle-change", "note", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}",
+            "cycle-change", "note", "data cycle at the ETA", chart=f"cycle {ident}, {cycle.held}",
             why="The cycle changes within a day of the ETA.",
             action="Check chart and database again before the approach if you run early or late.",
         )
     else:
-        yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {found.held}")
+        yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {cycle.held}")
 
 
 def _in_change(case: Case, held: airac.Cycle, day: int) -> bool:
@@ -155,25 +155,25 @@ def main(argv: list[str]) -> int:
     parser.add_argument("files", nargs="+", metavar="FILE", help="scenario files (TOML)")
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
-    found: dict[str, list[Finding]] = {}
+    findings: dict[str, list[Finding]] = {}
     faults: list[str] = []
     for name in options.files:
         try:
             case = read(name)
-            found[case.scenario.slug] = plan(case)
+            findings[case.scenario.slug] = plan(case)
         except (DataError, DomainError) as error:
             faults.append(str(error))
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 2
-    rows = {slug: [vars(finding) for finding in by_severity(listed)] for slug, listed in found.items()}
-    print(printed(rows) if options.json else _report(found))
-    return 1 if any(worst(listed) == "stop" for listed in found.values()) else 0
+    rows = {slug: [vars(finding) for finding in by_severity(listed)] for slug, listed in findings.items()}
+    print(printed(rows) if options.json else _report(findings))
+    return 1 if any(worst(listed) == "stop" for listed in findings.values()) else 0
 
 
-def _report(found: dict[str, list[Finding]]) -> str:
+def _report(findings: dict[str, list[Finding]]) -> str:
     lines = []
-    for slug, listed in found.items():
+    for slug, listed in findings.items():
         lines.append(f"{slug}: {tally(listed)}")
         for finding in by_severity(listed):
             sides = "; ".join(part for part in (finding.chart, finding.computed) if part)

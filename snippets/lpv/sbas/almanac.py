@@ -115,8 +115,8 @@ def _take_line(entry: _Entry, line: str, key: str, file: str, faults: list[Fault
         entry.values[label] = _number(entry, label, text.strip(), f"{entry.key}, {key}", file, faults)
     elif not entry.damaged:
         entry.damaged = True
-        found = f"{label} twice" if label in LABELS else shown(line.strip())
-        faults.append(Fault(file, f"{entry.key}, {key}", found, "the 13 values of an almanac, once each", AGAIN))
+        actual = f"{label} twice" if label in LABELS else shown(line.strip())
+        faults.append(Fault(file, f"{entry.key}, {key}", actual, "the 13 values of an almanac, once each", AGAIN))
 
 
 def _number(entry: _Entry, label: str, text: str, key: str, file: str, faults: list[Fault]) -> float:
@@ -139,8 +139,8 @@ def _missing_faults(entry: _Entry, file: str) -> Iterator[Fault]:
 def _header_faults(entry: _Entry, file: str) -> Iterator[Fault]:
     for label, header in (("ID", entry.prn), ("week", entry.week)):
         if entry.values[label] != header:
-            found = f"{label} {entry.values[label]:.0f}"
-            yield Fault(file, entry.key, found, f"{header}, as in the header above", AGAIN)
+            actual = f"{label} {entry.values[label]:.0f}"
+            yield Fault(file, entry.key, actual, f"{header}, as in the header above", AGAIN)
 
 
 def _age_faults(entries: Sequence[_Entry], file: str, week_of_use: int) -> Iterator[Fault]:

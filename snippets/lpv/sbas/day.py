@@ -110,7 +110,7 @@ class Day:
         least_up = math.sin(math.radians(lowest_deg - 0.01))  # what lies lower is passed over at once
         (ex, ey, _), (nx, ny, nz), (ux, uy, uz) = self.axes
         e0, n0, u0 = [_along(axis, self.origin_m) for axis in self.axes]
-        found = []
+        rows = []
         for cos_node, sin_node, cos_tilt, sin_tilt, satellites in moment:
             # Of a unit along the node, and of one across it, on the axes up, east and north.
             x, y = -sin_node * cos_tilt, cos_node * cos_tilt
@@ -126,14 +126,14 @@ class Day:
                     if up > least_up:
                         elevation_deg = math.degrees(math.asin(min(1.0, up)))
                         if elevation_deg >= lowest_deg:
-                            found.append((up, east / far, north / far, elevation_deg, weight(up, elevation_deg), name))
-        return sorted(found)
+                            rows.append((up, east / far, north / far, elevation_deg, weight(up, elevation_deg), name))
+        return sorted(rows)
 
     def seen(self, place: int) -> "list[Seen]":
         """The satellites above the lowest elevation at a moment, in the order of their names."""
-        found = [Seen(name, (east, north, up), elevation_deg, weight)
-                 for up, east, north, elevation_deg, weight, name in self._seen[place]]
-        return sorted(found, key=lambda one: one.name)
+        satellites = [Seen(name, (east, north, up), elevation_deg, weight)
+                      for up, east, north, elevation_deg, weight, name in self._seen[place]]
+        return sorted(satellites, key=lambda satellite: satellite.name)
 
     def moments(self, masks: Masks, lost: "tuple[str, ...]" = ()) -> "list[Moment]":
         """Every moment of the day under masks with a wing_deg of 0, banked -90 to 90 deg, without those lost."""
@@ -142,23 +142,23 @@ class Day:
         skyline, lowest_deg = Skyline(masks.terrain), masks.elevation_deg
         crest_deg = skyline.highest_deg
         reach_deg = max(abs(masks.bank_deg), crest_deg, lowest_deg)  # nothing higher is hidden
-        levels, found = _solver(), []
+        levels, moments = _solver(), []
         for place in range(MOMENTS):
-            seen, out = self._seen[place], []
-            for one in seen:
-                elevation_deg = one[3]
+            visible, out = self._seen[place], []
+            for row in visible:
+                elevation_deg = row[3]
                 if elevation_deg > reach_deg and not lost:
                     break
                 if (
-                    one[5] in lost or one[0] * up + one[1] * east + one[2] * north < 0.0 or elevation_deg < lowest_deg
-                    or (elevation_deg < crest_deg and elevation_deg < skyline.elevation_deg(_azimuth_deg(one)))
+                    row[5] in lost or row[0] * up + row[1] * east + row[2] * north < 0.0 or elevation_deg < lowest_deg
+                    or (elevation_deg < crest_deg and elevation_deg < skyline.elevation_deg(_azimuth_deg(row)))
                 ):
-                    out.append(one)
+                    out.append(row)
             if out:
-                found.append(levels(len(seen) - len(out), _less(self._sums[place], out)))
+                moments.append(levels(len(visible) - len(out), _less(self._sums[place], out)))
             else:
-                found.append(self._clear[place])
-        return found
+                moments.append(self._clear[place])
+        return moments
 
 
 def _along(axis: "tuple[float, float, float]", point: "tuple[float, float, float]") -> float:
@@ -180,15 +180,15 @@ def hider(masks: Masks, lost: "tuple[str, ...]") -> "Callable[[Seen], str]":
     east, north, up = antenna(masks)
     skyline = Skyline(masks.terrain)
 
-    def hidden(one: Seen) -> str:
-        toward = one.toward
-        if one.name in lost:
+    def hidden(satellite: Seen) -> str:
+        toward = satellite.toward
+        if satellite.name in lost:
             return "lost"
         if toward[0] * east + toward[1] * north + toward[2] * up < 0.0:
             return "bank"
-        if one.elevation_deg < skyline.elevation_deg(one.azimuth_deg):
+        if satellite.elevation_deg < skyline.elevation_deg(satellite.azimuth_deg):
             return "terrain"
-        return "low" if one.elevation_deg < masks.elevation_deg else ""
+        return "low" if satellite.elevation_deg < masks.elevation_deg else ""
 
     return hidden
 

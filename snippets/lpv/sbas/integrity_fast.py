@@ -77,8 +77,8 @@ def directions(where: Array, site: Site) -> Array:
     """Unit vectors east, north and up from a place to positions."""
     away = where - np.array(ecef_m(site.latitude_deg, site.longitude_deg, site.height_m))
     away /= np.linalg.norm(away, axis=-1, keepdims=True)
-    found: Array = away @ np.array(axes(site.latitude_deg, site.longitude_deg)).T
-    return found
+    local: Array = away @ np.array(axes(site.latitude_deg, site.longitude_deg)).T
+    return local
 
 
 def _in_view(azimuths_deg: Array, elevations_deg: Array, masks: Masks) -> NDArray[np.bool_]:
@@ -108,10 +108,10 @@ def _variances_m2(elevations_deg: Array, model: ErrorModel) -> Array:
         value("troposphere_mapping_offset") + np.sin(radians) ** 2
     )
     troposphere_m2 = value("troposphere_vertical_sigma_m") ** 2 * mapping2
-    found: Array = (
+    variances: Array = (
         model.udre_variance_m2 + obliquity2 * model.give_variance_m2 + multipath_m**2 + noise_m**2 + troposphere_m2
     )
-    return found
+    return variances
 
 
 def span(

@@ -24,14 +24,14 @@ class Limits:
         self.hal_m, self.val_m = hal_m, val_m
 
 
-def supports(found: "Epoch | Moment", limits: Limits, level: str) -> bool:
+def supports(epoch: "Epoch | Moment", limits: Limits, level: str) -> bool:
     """Whether the protection levels lie within the alert limits of one level of service.
 
     LPV: HPL and VPL against the segment's own HAL and VAL. LP: HPL against HAL, for a segment with
     VAL 0. LNAV/VNAV: 556 m and 50 m. LNAV: the nonprecision HPL against 556 m. A level equal to its
     limit is within (MAAST avail_contour.m). DomainError for another name of a level.
     """
-    hpl_m, npa_m, vpl_m = found.hpl_pa_m, found.hpl_npa_m, found.vpl_m
+    hpl_m, npa_m, vpl_m = epoch.hpl_pa_m, epoch.hpl_npa_m, epoch.vpl_m
     if level not in LEVELS:
         raise DomainError(f"level of service: found {level}; allowed: {', '.join(LEVELS)}.")
     if level == "none":
@@ -47,10 +47,10 @@ def supports(found: "Epoch | Moment", limits: Limits, level: str) -> bool:
     return npa_m <= value("hal_lnav_m")
 
 
-def level_of_service(found: "Epoch | Moment", limits: Limits, lines: "Sequence[str]") -> str:
+def level_of_service(epoch: "Epoch | Moment", limits: Limits, lines: "Sequence[str]") -> str:
     """The best level that signal and procedure support: one of the minima lines published, or "none"."""
     for level in LEVELS:
-        if level in lines and supports(found, limits, level):
+        if level in lines and supports(epoch, limits, level):
             return level
     return "none"
 
@@ -59,4 +59,4 @@ def availability(epochs: "Sequence[Epoch | Moment]", limits: Limits, level: str)
     """Share of the moments, 0 to 1, at which a level is supported; DomainError without any moment."""
     if not epochs:
         raise DomainError("moments: found none; allowed: one or more.")
-    return sum([supports(found, limits, level) for found in epochs]) / len(epochs)
+    return sum([supports(epoch, limits, level) for epoch in epochs]) / len(epochs)

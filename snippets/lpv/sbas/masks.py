@@ -41,12 +41,12 @@ class Skyline:
     """
 
     def __init__(self, points: "tuple[tuple[float, float], ...]") -> None:
-        found = sorted([(_azimuth(az), in_range("skyline", up, -90.0, 90.0, "deg")) for az, up in points])
-        for place in range(len(found) - 1):
-            if found[place][0] == found[place + 1][0]:
+        crest = sorted([(_azimuth(az), in_range("skyline", up, -90.0, 90.0, "deg")) for az, up in points])
+        for place in range(len(crest) - 1):
+            if crest[place][0] == crest[place + 1][0]:
                 raise DomainError("skyline: found one azimuth twice; allowed: every azimuth once.")
-        self.points = found
-        self.highest_deg = max([up for _, up in found] + [-90.0])
+        self.points = crest
+        self.highest_deg = max([up for _, up in crest] + [-90.0])
 
     def elevation_deg(self, azimuth_deg: float) -> float:
         """Elevation of the skyline at an azimuth of 0 to 360 deg; -90 without any point."""

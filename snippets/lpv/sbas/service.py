@@ -75,7 +75,7 @@ def span(
 
 def outages(epochs: Sequence[Epoch], limits: Limits, level: str) -> tuple[tuple[float, float], ...]:
     """First and last moment (GPS seconds) of every run of moments at which a level is not supported."""
-    return tuple(_runs(epochs, lambda found: not supports(found, limits, level)))
+    return tuple(_runs(epochs, lambda moment: not supports(moment, limits, level)))
 
 
 def gap_lengths_s(
@@ -94,10 +94,10 @@ def highest_m(
     Hours count from the first moment.  DomainError where no moment lies between them.
     """
     start_s = epochs[0].gps_s if epochs else 0.0
-    found = [getattr(one, name) for one in epochs if first_h <= (one.gps_s - start_s) / 3600.0 < last_h]
-    if not found:
+    levels_m = [getattr(moment, name) for moment in epochs if first_h <= (moment.gps_s - start_s) / 3600.0 < last_h]
+    if not levels_m:
         raise DomainError(f"hours: found no moment from {first_h} to {last_h}; allowed: hours of the series.")
-    return None if None in found else max(found)
+    return None if None in levels_m else max(levels_m)
 
 
 def costliest(before: Sequence[Epoch], after: Sequence[Epoch]) -> int:
@@ -105,21 +105,21 @@ def costliest(before: Sequence[Epoch], after: Sequence[Epoch]) -> int:
 
     DomainError for skies of different moments, or none.
     """
-    if not before or [found.gps_s for found in before] != [found.gps_s for found in after]:
+    if not before or [moment.gps_s for moment in before] != [moment.gps_s for moment in after]:
         raise DomainError("moments: found two different series; allowed: the same moments, one or more.")
     costs = [_vpl_or_far_m(b) - _vpl_or_far_m(a) for a, b in zip(before, after, strict=True)]
     return costs.index(max(costs))
 
 
-def _vpl_or_far_m(found: Epoch) -> float:
-    return 1e6 if found.vpl_m is None else found.vpl_m
+def _vpl_or_far_m(moment: Epoch) -> float:
+    return 1e6 if moment.vpl_m is None else moment.vpl_m
 
 
 def _runs(epochs: Sequence[Epoch], holds: Callable[[Epoch], bool]) -> Iterator[tuple[float, float]]:
     first = last = None
-    for found in epochs:
-        if holds(found):
-            first, last = (found.gps_s if first is None else first), found.gps_s
+    for moment in epochs:
+        if holds(moment):
+            first, last = (moment.gps_s if first is None else first), moment.gps_s
         elif first is not None and last is not None:
             yield first, last
             first = None

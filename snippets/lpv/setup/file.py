@@ -37,16 +37,16 @@ from lpv.setup.expected import Expected
 from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS, Setup, Side
 
 
-def _tuned_mhz(found: object) -> tuple[float, ...]:
+def _tuned_mhz(entry: object) -> tuple[float, ...]:
     """A list of navigation channels in megahertz; DomainError for anything else."""
-    rows: list[object] = found if isinstance(found, list) else [found]
+    rows: list[object] = entry if isinstance(entry, list) else [entry]
     return tuple(_channel_mhz(row) for row in rows)
 
 
-def _channel_mhz(found: object) -> float:
-    if isinstance(found, float | int) and not isinstance(found, bool) and radio.kind(found) != "neither":
-        return float(found)
-    raise DomainError(f"frequency: found {shown(found)}; allowed: a localizer or VOR channel in MHz, such as 113.4.")
+def _channel_mhz(entry: object) -> float:
+    if isinstance(entry, float | int) and not isinstance(entry, bool) and radio.kind(entry) != "neither":
+        return float(entry)
+    raise DomainError(f"frequency: found {shown(entry)}; allowed: a localizer or VOR channel in MHz, such as 113.4.")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -112,11 +112,11 @@ class SetupFile:
     def faults(self) -> Iterator[FaultRow]:
         """Altimeter settings lie in the range of their unit."""
         low, high = ALTIMETER_RANGE[self.common.altimeter_unit]
-        for key, found in (("setup.reported_altimeter", self.common.reported_altimeter),
-                           ("left.altimeter", self.left.altimeter), ("right.altimeter", self.right.altimeter)):
-            if not low <= found <= high:
+        for key, setting in (("setup.reported_altimeter", self.common.reported_altimeter),
+                             ("left.altimeter", self.left.altimeter), ("right.altimeter", self.right.altimeter)):
+            if not low <= setting <= high:
                 allowed = interval(low, high, self.common.altimeter_unit)
-                yield key, trimmed(found), allowed, "Correct it or the unit."
+                yield key, trimmed(setting), allowed, "Correct it or the unit."
 
     @property
     def setup(self) -> Setup:

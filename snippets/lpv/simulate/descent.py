@@ -144,7 +144,7 @@ class Descent:
 
     def __init__(self, bounds: list[Bound], to_go_ft: Callable[[Point], float], air: Air) -> None:
         self.bounds, self.to_go_ft, self.air = bounds, to_go_ft, air
-        bound = next((n for n, one in enumerate(bounds) if one.low_ft is not None or one.high_ft is not None), None)
+        bound = next((n for n, row in enumerate(bounds) if row.low_ft is not None or row.high_ft is not None), None)
         self.plan = None if bound is None else Plan(planned(bounds[bound:]))
 
     def wanted_fps(self, point: Point, motion: Motion) -> float:
@@ -175,11 +175,11 @@ def descent_along(route: Route, point: Point, orders: Orders) -> Descent | None:
 
 def off_bound(bound: Bound, altitude_ft: float, airspeed_kt: float) -> str:
     """How a fix was passed outside its altitudes or over its speed, in words; "" if it was not."""
-    found = []
+    deviations = []
     if bound.low_ft is not None and altitude_ft < bound.low_ft - OFF_FT:
-        found.append(f"at {feet(altitude_ft)}, below the {feet(bound.low_ft)} coded")
+        deviations.append(f"at {feet(altitude_ft)}, below the {feet(bound.low_ft)} coded")
     if bound.high_ft is not None and altitude_ft > bound.high_ft + OFF_FT:
-        found.append(f"at {feet(altitude_ft)}, above the {feet(bound.high_ft)} coded")
+        deviations.append(f"at {feet(altitude_ft)}, above the {feet(bound.high_ft)} coded")
     if bound.speed_kt is not None and airspeed_kt > bound.speed_kt + OFF_KT:
-        found.append(f"at {quantity(airspeed_kt, 'kt')}, over the limit of {quantity(bound.speed_kt, 'kt')}")
-    return " and ".join(found)
+        deviations.append(f"at {quantity(airspeed_kt, 'kt')}, over the limit of {quantity(bound.speed_kt, 'kt')}")
+    return " and ".join(deviations)

@@ -195,14 +195,14 @@ def arc_turn(along: Arc, start_ft: Place, end_ft: Place) -> float:
     return (along.side * turned) % (2.0 * math.pi)
 
 
-def distance_ft(one: Place, other: Place) -> float:
+def distance_ft(start: Place, other: Place) -> float:
     """Distance between two places."""
-    return math.hypot(other[0] - one[0], other[1] - one[1])
+    return math.hypot(other[0] - start[0], other[1] - start[1])
 
 
-def bearing(one: Place, other: Place) -> float:
+def bearing(start: Place, other: Place) -> float:
     """Direction from one place to another."""
-    return math.atan2(other[1] - one[1], one[0] - other[0])
+    return math.atan2(other[1] - start[1], start[0] - other[0])
 
 
 def onward(place: Place, course: float, length_ft: float) -> Place:

@@ -53,7 +53,7 @@ def _shown_path_dots(setting: Setting, point: Point, state: State) -> float | No
     return guide.path_dots(point.along_ft, point.across_ft, point.altitude_ft) if guide else None
 
 
-def judged(setting: Setting, gate: Gate, found: Sample, configured: bool) -> JudgedGate:
+def judged(setting: Setting, gate: Gate, at_gate: Sample, configured: bool) -> JudgedGate:
     """A gate judged on a sample.
 
     Guidance has to be captured, course and path.  Deviations are those shown; one that is not shown is not met.
@@ -63,21 +63,21 @@ def judged(setting: Setting, gate: Gate, found: Sample, configured: bool) -> Jud
     done = [DONE[2]]
     if configured:
         done.append(DONE[0])
-    if abs(found.airspeed_kt - found.target_kt) <= POWER_SET_WITHIN_KT:
+    if abs(at_gate.airspeed_kt - at_gate.target_kt) <= POWER_SET_WITHIN_KT:
         done.append(DONE[1])
     items = evaluate(gate, Judged(
-        gate.height_ft, round(found.airspeed_kt, 1), setting.vref_kt if gate.source else setting.speeds_kt[-1],
-        round(-found.climb_fpm), _dots(found.shown_course_dots), _dots(found.shown_path_dots),
-        round(found.bank_deg, 1), tuple(done),
+        gate.height_ft, round(at_gate.airspeed_kt, 1), setting.vref_kt if gate.source else setting.speeds_kt[-1],
+        round(-at_gate.climb_fpm), _dots(at_gate.shown_course_dots), _dots(at_gate.shown_path_dots),
+        round(at_gate.bank_deg, 1), tuple(done),
     ))
-    return JudgedGate(gate, found, (*items, guidance_item(found.state)))
+    return JudgedGate(gate, at_gate, (*items, guidance_item(at_gate.state)))
 
 
 def guidance_item(state: State) -> Item:
     """Whether course and path are captured on the flying side."""
     missing = [name for name, mode in (("course", state.lateral), ("path", state.vertical)) if mode != "captured"]
-    found = " and ".join(missing) + " not captured" if missing else "both captured"
-    return Item("guidance", "course and path captured", found, not missing)
+    captured = " and ".join(missing) + " not captured" if missing else "both captured"
+    return Item("guidance", "course and path captured", captured, not missing)
 
 
 def _dots(shown: float | None) -> float | None:

@@ -182,18 +182,18 @@ def _hold(frame: _Frame, row: CodedLeg, fix: Place, turn: int, scale: Scale) -> 
         row, Leg(f"{row.terminator} at {row.fix}", line(fix, held.inbound, scale), fix, hold=held))
 
 
-def _fault(row: CodedLeg, what: str, found: str, allowed: str) -> DomainError:
-    return DomainError(f"{what} of leg {row.name} ({row.terminator}): found {found}; allowed: {allowed}.")
+def _fault(row: CodedLeg, subject: str, actual: str, allowed: str) -> DomainError:
+    return DomainError(f"{subject} of leg {row.name} ({row.terminator}): found {actual}; allowed: {allowed}.")
 
 
 def along_course(legs: tuple[Leg, ...], begin: Place, step_ft: float = 1000.0) -> list[list[Place]]:
     """Places along each leg whose way does not hang on the flight, for a plan; the first begins at `begin`."""
-    found = []
+    places = []
     for leg in legs:
         if leg.length_ft and leg.hold is None and not isinstance(leg.guide, Direct):
-            found.append(_places(leg, begin, step_ft))
+            places.append(_places(leg, begin, step_ft))
         begin = leg.end_ft
-    return found
+    return places
 
 
 def _places(leg: Leg, begin: Place, step_ft: float) -> list[Place]:

@@ -27,12 +27,12 @@ def _sample(sample: Sample) -> replay.Sample:
 
 def _modes(flight: Flight) -> list[tuple[float, str, str]]:
     """What is annunciated, each thing when its words change; the moments tell when to the fraction of a second."""
-    told = [(moment.sample.time_s, moment.words) for moment in flight.moments if moment.sample]
-    told += [(sample.time_s, sample.words) for sample in flight.samples]
-    found: list[tuple[float, str, str]] = []
+    reported = [(moment.sample.time_s, moment.words) for moment in flight.moments if moment.sample]
+    reported += [(sample.time_s, sample.words) for sample in flight.samples]
+    changes: list[tuple[float, str, str]] = []
     now: dict[str, str] = {}
-    for time_s, lines in sorted(told, key=lambda row: row[0]):
-        words = dict.fromkeys(now, GONE) | {what: said for what, _, said in (line.partition(": ") for line in lines)}
-        found += [(time_s, what, said) for what, said in words.items() if now.get(what) != said]
+    for time_s, lines in sorted(reported, key=lambda row: row[0]):
+        words = dict.fromkeys(now, GONE) | {row: text for row, _, text in (line.partition(": ") for line in lines)}
+        changes += [(time_s, row, text) for row, text in words.items() if now.get(row) != text]
         now = words
-    return found
+    return changes

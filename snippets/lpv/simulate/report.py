@@ -70,12 +70,12 @@ def _to_go_around(flight: Flight) -> list[Sample]:
 
 
 def _established_nm(flight: Flight) -> float | None:
-    found = None
+    established_nm = None
     for sample in reversed(_to_go_around(flight)):
         if abs(sample.course_dots) > ESTABLISHED_DOTS:
             break
-        found = sample.along_nm
-    return found
+        established_nm = sample.along_nm
+    return established_nm
 
 
 @dataclass(frozen=True)

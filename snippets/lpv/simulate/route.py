@@ -67,7 +67,7 @@ class Route:
 
     def _roll_ft(self, leg: Leg, after: Leg, speed_fps: float) -> float:
         """Half the distance flown while the bank of one arc becomes that of the next leg."""
-        banks = [math.atan(one.guide.bend_per_ft * speed_fps**2 / GRAVITY_FPS2) for one in (leg, after)]
+        banks = [math.atan(side.guide.bend_per_ft * speed_fps**2 / GRAVITY_FPS2) for side in (leg, after)]
         return speed_fps * abs(banks[1] - banks[0]) / self.limits.roll_per_s / 2.0
 
     def _fly_by(self, point: Point, course: float, guide: Guide, remains_ft: float) -> float:

@@ -177,10 +177,10 @@ class Run:
     def judge(self) -> None:
         """The next gate, as it is passed."""
         gate = self.gates_left.pop(0)
-        found = judged(self.setting, gate, self.sample(), self._configured())
-        self.gates.append(found)
-        missed = ", ".join(f"{item.item} {item.found} ({item.limit})" for item in found.items if not item.met)
-        self.note("gate", f"Gate {gate.name}: " + ("stabilized" if found.stable else f"not stabilized: {missed}"))
+        judgement = judged(self.setting, gate, self.sample(), self._configured())
+        self.gates.append(judgement)
+        missed = ", ".join(f"{item.item} {item.found} ({item.limit})" for item in judgement.items if not item.met)
+        self.note("gate", f"Gate {gate.name}: " + ("stabilized" if judgement.stable else f"not stabilized: {missed}"))
 
     def _configured(self) -> bool:
         labels = [row.label for row in self.setting.steps]

@@ -52,10 +52,10 @@ class Setting:
 
     def shown(self, state: State, leg: Guide | None = None) -> Guide | None:
         """What the flying side's deviations come from; None where nothing is shown.  leg: what the FMS flies along."""
-        found = source(state, FLYING, self.aircraft.rules)
-        if found == "FMS lateral navigation":
+        source_name = source(state, FLYING, self.aircraft.rules)
+        if source_name == "FMS lateral navigation":
             return leg or self.guides["missed" if state.phase == "missed" else "FMS"]
-        return self.guides.get(lateral_source(state, self.aircraft.rules)) if found in ("SBAS", "ILS") else None
+        return self.guides.get(lateral_source(state, self.aircraft.rules)) if source_name in ("SBAS", "ILS") else None
 
     def path_guide(self, state: State) -> Guide | None:
         """The source of vertical guidance on the flying side, None if there is none."""
@@ -116,11 +116,11 @@ def most_thrust(aircraft: Aircraft, speeds_kt: tuple[float, ...]) -> float:
 
 
 def _check(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> None:
-    for what, wanted, found in (
+    for subject, wanted, actual in (
         ("approach", scenario.story.approach, approach.slug), ("aircraft", scenario.story.aircraft, aircraft.slug),
     ):
-        if wanted != found:
-            raise DomainError(f"{scenario.slug}: {what}: found {found}; allowed: {wanted}, as the scenario says.")
+        if wanted != actual:
+            raise DomainError(f"{scenario.slug}: {subject}: found {actual}; allowed: {wanted}, as the scenario says.")
 
 
 def _along_nm(approach: Approach, latitude_deg: float, longitude_deg: float) -> float:

@@ -74,23 +74,23 @@ def _event(run: Run) -> list[Watch]:
 
 def _legs(run: Run) -> list[Watch]:
     """The end of the coded leg that the FMS lateral mode flies; the fixes of the descent and their speed limits."""
-    found = [Watch(run.route.margin, run.sequence)] if run.route and run.leg else []
-    return [*_fixes(run, run.descent), *found] if run.descent is not None else found
+    at_route = [Watch(run.route.margin, run.sequence)] if run.route and run.leg else []
+    return [*_fixes(run, run.descent), *at_route] if run.descent is not None else at_route
 
 
 def _fixes(run: Run, descent: Descent) -> list[Watch]:
     """The next fix of a descent, and the next speed limit in time to slow down to it."""
-    air, orders, found = run.setting.air, run.orders, []
+    air, orders, watching = run.setting.air, run.orders, []
     limit = next((bound for bound in reversed(descent.bounds) if (bound.speed_kt or math.inf) < orders.speed_kt), None)
     if descent.bounds:
         next_ft = descent.bounds[-1].to_go_ft
-        found.append(Watch(lambda point: next_ft - descent.to_go_ft(point), run.pass_fix))
+        watching.append(Watch(lambda point: next_ft - descent.to_go_ft(point), run.pass_fix))
     if limit is not None:
-        found.insert(0, Watch(
+        watching.insert(0, Watch(
             lambda point: slowing_ft(point, orders, air, limit.speed_kt or 0.0) + limit.to_go_ft
             - descent.to_go_ft(point),
             lambda: run.slow_for(limit)))
-    return found
+    return watching
 
 
 def _to_fly(run: Run, at_ft: float, limit_kt: float = math.inf) -> Callable[[Point], float]:
@@ -115,39 +115,39 @@ def _passing(run: Run, beyond: Callable[[Point], float]) -> Callable[[Point], fl
 
 def _schedule(run: Run) -> list[Watch]:
     """Speed and configuration by the distance to the PFAF, the rotation of a go-around by the clock."""
-    found, steps, pfaf_ft = [], run.setting.steps, run.setting.pfaf_nm * FT_PER_NM
+    watching, steps, pfaf_ft = [], run.setting.steps, run.setting.pfaf_nm * FT_PER_NM
     if run.rotation_s is not None:
-        found.append(Watch(_by_the_clock(run, run.rotation_s), run.rotate))
+        watching.append(Watch(_by_the_clock(run, run.rotation_s), run.rotate))
     if run.moved < len(run.set_at_s):
-        found.append(Watch(_by_the_clock(run, run.set_at_s[run.moved]), run.have_moved))
+        watching.append(Watch(_by_the_clock(run, run.set_at_s[run.moved]), run.have_moved))
     if run.state.phase == "missed":
-        return found
+        return watching
     if run.next_speed < len(steps):
         begins_ft = pfaf_ft + steps[run.next_speed].before_pfaf_nm * FT_PER_NM
-        found.append(Watch(_to_fly(run, begins_ft), run.set_speed))
+        watching.append(Watch(_to_fly(run, begins_ft), run.set_speed))
     if len(run.set_at_s) < len(steps):
         row = steps[len(run.set_at_s)]
         from_ft = pfaf_ft + row.before_pfaf_nm * FT_PER_NM
-        found.append(Watch(_to_fly(run, from_ft, row.limit_kt or math.inf), run.configure))
-    return found
+        watching.append(Watch(_to_fly(run, from_ft, row.limit_kt or math.inf), run.configure))
+    return watching
 
 
 def _modes(run: Run) -> list[Watch]:
     """What the modes wait for: the course, the path, the PFAF."""
-    found = []
+    watching = []
     if _matters(run, "arming distance reached"):
-        found.append(Watch(lambda point: _near_margin(run, point), lambda: run.apply("arming distance reached")))
+        watching.append(Watch(lambda point: _near_margin(run, point), lambda: run.apply("arming distance reached")))
     if _matters(run, "course reached"):
-        found.append(Watch(lambda point: _course_margin(run, point), lambda: run.apply("course reached")))
+        watching.append(Watch(lambda point: _course_margin(run, point), lambda: run.apply("course reached")))
     if _matters(run, "path reached from below"):
-        found.append(Watch(
+        watching.append(Watch(
             lambda point: _path_margin(run, point, -1.0), lambda: run.apply("path reached from below")))
     if _matters(run, "path reached from above"):
-        found.append(Watch(
+        watching.append(Watch(
             lambda point: _path_margin(run, point, 1.0), lambda: run.apply("path reached from above")))
     if _matters(run, "PFAF passed"):
-        found.append(Watch(_to_fly(run, run.setting.pfaf_nm * FT_PER_NM), lambda: run.apply("PFAF passed")))
-    return found
+        watching.append(Watch(_to_fly(run, run.setting.pfaf_nm * FT_PER_NM), lambda: run.apply("PFAF passed")))
+    return watching
 
 
 def _matters(run: Run, event: str) -> bool:
@@ -228,20 +228,20 @@ def _heights(run: Run) -> list[Watch]:
     if run.state.phase == "missed":
         return []
     ground_ft, air = run.setting.approach.chart.threshold_elevation_ft, run.setting.air
-    found = [
+    watching = [
         Watch(lambda point: ground_ft - point.altitude_ft, run.land),
         Watch(lambda point: _through_margin(run, point), run.pass_through),
     ]
     if run.gates_left:
         gate = run.gates_left[0]
         gate_ft = run.setting.gate_altitude_ft(gate)
-        found.append(Watch(lambda point: gate_ft - air.indicated_ft(point.altitude_ft), run.judge))
+        watching.append(Watch(lambda point: gate_ft - air.indicated_ft(point.altitude_ft), run.judge))
     if "minimum" not in run.passed:
         minimum_ft = run.setting.minimum_ft
-        found.append(Watch(
+        watching.append(Watch(
             lambda point: minimum_ft - air.indicated_ft(point.altitude_ft),
             lambda: run.once("minimum", f"The altimeter shows the minimum, {feet(minimum_ft)}")))
-    return found
+    return watching
 
 
 def _through_margin(run: Run, point: Point) -> float:
@@ -257,12 +257,12 @@ def _missed(run: Run) -> list[Watch]:
     """After a go-around: the lowest point, the missed approach point, the altitude to climb to."""
     if run.state.phase != "missed":
         return []
-    found = []
+    watching = []
     if "lowest" not in run.passed and run.rotation_s is None:
-        found.append(Watch(lambda point: point.climb_fps, lambda: run.once("lowest", "Lowest point")))
+        watching.append(Watch(lambda point: point.climb_fps, lambda: run.once("lowest", "Lowest point")))
     if "missed approach point" not in run.passed:
-        found.append(Watch(lambda point: -point.along_ft, run.begin_missed))
+        watching.append(Watch(lambda point: -point.along_ft, run.begin_missed))
     if "lowest" in run.passed and "level" not in run.passed:
         top_ft = run.orders.altitude_ft - LEVELLED_FT
-        found.append(Watch(lambda point: min(point.altitude_ft - top_ft, -point.along_ft), run.level_off))
-    return found
+        watching.append(Watch(lambda point: min(point.altitude_ft - top_ft, -point.along_ft), run.level_off))
+    return watching

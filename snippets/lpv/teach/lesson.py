@@ -66,14 +66,14 @@ class Objective:
 
     def faults(self) -> Iterator[FaultRow]:
         """At least one page and one drill, each as it is addressed."""
-        for name, found, pattern, example in (
+        for name, keys, pattern, example in (
             ("pages", self.pages, ADDRESS, "decide/see.md#table"), ("drills", self.drills, DRILL, "drill-05"),
         ):
-            if not found:
+            if not keys:
                 yield name, "none", "at least one", f"Add one, such as {example}; or take the objective out."
-            for each in found:
-                if not re.fullmatch(pattern, each):
-                    yield name, each, f"such as {example}", "Correct it."
+            for key in keys:
+                if not re.fullmatch(pattern, key):
+                    yield name, key, f"such as {example}", "Correct it."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,5 +98,5 @@ def read(path: Path | str) -> Lesson:
 
 def read_all(folder: Path | str) -> list[Lesson]:
     """All lessons of a folder by their place, then their title; DataError with every fault of every file."""
-    found = tomlfile.read_folder(Path(folder), read)
-    return sorted(found, key=lambda one: (one.lesson.place, one.lesson.title))
+    lessons = tomlfile.read_folder(Path(folder), read)
+    return sorted(lessons, key=lambda lesson: (lesson.lesson.place, lesson.lesson.title))

@@ -79,15 +79,15 @@ class Analysis:
         self._at = (number, begin + ROWS) if begin + ROWS < len(self.parts[number]) else (number + 1, 0)
 
     def _choose(self) -> None:
-        found = approaches(self._everywhere, self.target)
-        if not found:
+        extents = approaches(self._everywhere, self.target)
+        if not extents:
             raise nothing_near(self.recording, self._everywhere)
-        given, self._count = self.given.number, len(found)
-        self._number = len(found) if given is None else int(in_range("approach number", given, 1, len(found)))
+        number, self._count = self.given.number, len(extents)
+        self._number = len(extents) if number is None else int(in_range("approach number", number, 1, len(extents)))
         self._others = [other(number, self._everywhere[first:end], self.target)
-                        for number, (first, end) in enumerate(found, 1)]
-        first, end = found[self._number - 1]
-        after = found[self._number - 2][1] if self._number > 1 else 0
+                        for number, (first, end) in enumerate(extents, 1)]
+        first, end = extents[self._number - 1]
+        after = extents[self._number - 2][1] if self._number > 1 else 0
         self._earlier, self._everywhere = self._everywhere[after:first], self._everywhere[first:end]
         readings = [reading for part in self.parts for reading in part]
         self.noise = noise_of(
@@ -116,8 +116,8 @@ class Analysis:
             self._moments.extend(EVERY[self._stage - 4](self._flown))
             self._stage += 1
         else:
-            found = in_order(self._moments + of_gates(self._gates))
-            self.debrief = Debrief(self.recording, self._flown, self.remarks, tuple(found), tuple(self._gates),
+            moments = in_order(self._moments + of_gates(self._gates))
+            self.debrief = Debrief(self.recording, self._flown, self.remarks, tuple(moments), tuple(self._gates),
                                    self._number, self._count, tuple(self._others))
 
     def _believed(self) -> FlownApproach:
@@ -165,13 +165,13 @@ def analyse(recording: Recording, target: Target, given: Conditions = STANDARD) 
 
 def gates_of(flown: FlownApproach) -> "list[JudgedGate]":
     """Every gate, highest first, judged where the altimeter passed it on the way down."""
-    levels, found = flown.levels, []
+    levels, judged = flown.levels, []
     for gate in flown.target.gates():
         base_ft = levels.threshold_ft if gate.above == "threshold" else levels.airport_ft
         passed = flown.passed_altitude(base_ft + gate.height_ft)
         at = passed.at if passed else flown.lowest
-        found.append(judge(gate, base_ft + gate.height_ft, passed, flown.unsure(at)))
-    return found
+        judged.append(judge(gate, base_ft + gate.height_ft, passed, flown.unsure(at)))
+    return judged
 
 
 def other(number: int, points: "list[Point]", target: Target) -> str:
@@ -191,11 +191,11 @@ def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
     """What there is instead of an approach."""
     if points:
         near = min(points, key=lambda point: abs(point.along_nm) + abs(point.across_ft) / FT_PER_NM)
-        found = (f"nothing nearer than {nautical_miles(near.along_nm)} before and "
-                 f"{nautical_miles(near.across_ft / FT_PER_NM)} right of it")
+        nearest_words = (f"nothing nearer than {nautical_miles(near.along_nm)} before and "
+                         f"{nautical_miles(near.across_ft / FT_PER_NM)} right of it")
     else:
-        found = f"no sample within {nautical_miles(value('recording_farthest_nm'), 1)} of the threshold"
-    return refuse(recording.name, found, "an approach down the final course",
+        nearest_words = f"no sample within {nautical_miles(value('recording_farthest_nm'), 1)} of the threshold"
+    return refuse(recording.name, nearest_words, "an approach down the final course",
                   "Is it this approach, and are the positions right?")
 
 
@@ -212,18 +212,18 @@ def minimum_not_passed(flown: FlownApproach) -> "list[Remark]":
 
 
 def conditions(
-    recording: Recording, given: Conditions, temperature_c: float, number: int, count: int,
+    recording: Recording, stated: Conditions, temperature_c: float, number: int, count: int,
 ) -> "list[Remark]":
     """What had to be taken, and what was chosen."""
-    found = []
-    if given.temperature_c is None:
-        found.append(Remark("temperature", "Temperature at the airport not stated: "
-                            f"{quantity(temperature_c, '°C')} taken, which is standard. "
-                            "Every altitude on the altimeter depends on it."))
+    remarks = []
+    if stated.temperature_c is None:
+        remarks.append(Remark("temperature", "Temperature at the airport not stated: "
+                              f"{quantity(temperature_c, '°C')} taken, which is standard. "
+                              "Every altitude on the altimeter depends on it."))
     if recording.decimals < FEWEST_DECIMALS:
         right_ft = 0.5 / float(10**recording.decimals) * 60.0 * FT_PER_NM
-        found.append(Remark("rounded", f"Positions are given to {recording.decimals} decimals of a degree: right to "
-                            f"{feet(right_ft)} only."))
+        remarks.append(Remark("rounded", f"Positions are given to {recording.decimals} decimals of a degree: right to "
+                              f"{feet(right_ft)} only."))
     if count > 1:
-        found.append(Remark("several", f"{count} approaches in the recording; this is number {number}."))
-    return found
+        remarks.append(Remark("several", f"{count} approaches in the recording; this is number {number}."))
+    return remarks

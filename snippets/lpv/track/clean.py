@@ -30,15 +30,15 @@ def clean(recording: Recording) -> "tuple[tuple[tuple[Reading, ...], ...], tuple
     ordered = _in_order(recording.readings, remarks)
     apart = [place > 0 and jumps(ordered[place - 1], reading) for place, reading in enumerate(ordered)]
     parts = _without_jumps(_cut(ordered, apart), remarks)
-    found: list[list[Reading]] = []
+    cleaned: list[list[Reading]] = []
     gap_s = gap_of(ordered)
     for part in parts:
-        found.extend(_cut(part, [
+        cleaned.extend(_cut(part, [
             place > 0 and _gap(part[place - 1], reading, gap_s) for place, reading in enumerate(part)]))
-    _remark_gaps(found, remarks, gap_s)
+    _remark_gaps(cleaned, remarks, gap_s)
     missing = [r.line for r in ordered if r.geometric_ft is None and r.barometric_ft is None]
     _remark(remarks, "no-altitude", missing, "without an altitude: only their position is used")
-    return tuple([tuple(part) for part in found]), tuple(remarks)
+    return tuple([tuple(part) for part in cleaned]), tuple(remarks)
 
 
 def _in_order(readings: "tuple[Reading, ...]", remarks: "list[Remark]") -> "list[Reading]":
@@ -60,14 +60,14 @@ def longest_rising(values: "list[float]") -> "set[int]":
     lows: list[float] = []  # the least end of a rising row of each length
     ends: list[int] = []
     before: list[int] = []
-    for place, found in enumerate(values):
-        length = _place_of(lows, found)
+    for place, reading in enumerate(values):
+        length = _place_of(lows, reading)
         before.append(ends[length - 1] if length else -1)
         if length == len(lows):
-            lows.append(found)
+            lows.append(reading)
             ends.append(place)
-        elif lows[length] != found:
-            lows[length], ends[length] = found, place
+        elif lows[length] != reading:
+            lows[length], ends[length] = reading, place
     kept: set[int] = set()
     place = ends[-1] if ends else -1
     while place >= 0:
@@ -76,14 +76,14 @@ def longest_rising(values: "list[float]") -> "set[int]":
     return kept
 
 
-def _place_of(lows: "list[float]", found: float) -> int:
+def _place_of(lows: "list[float]", reading: float) -> int:
     """How many of the rising values lie under this one."""
     low, high = 0, len(lows)
-    if high and lows[-1] < found:
+    if high and lows[-1] < reading:
         return high
     while low < high:
         middle = (low + high) // 2
-        low, high = (middle + 1, high) if lows[middle] < found else (low, middle)
+        low, high = (middle + 1, high) if lows[middle] < reading else (low, middle)
     return low
 
 

@@ -133,8 +133,8 @@ def _all_used(options: argparse.Namespace, recording: Recording) -> None:
 
 def _column(text: str) -> tuple[str, str]:
     """The two names of a column."""
-    ours, found, theirs = text.partition("=")
-    if not found or ours not in OURS:
+    ours, equals, theirs = text.partition("=")
+    if not equals or ours not in OURS:
         raise argparse.ArgumentTypeError(f"found {text}; allowed: NAME=column, NAME one of {', '.join(OURS)}")
     return ours, theirs
 

@@ -35,10 +35,10 @@ def _continued(flown: FlownApproach) -> "list[Moment]":
     rows = [point for point in below_minimum(flown) if point.indicated_ft is not None]
     if not rows or flown.went_around:
         return []
-    found = [Moment("continued", rows[0], f"Continued below the minimum. {CREW}")]
-    found += highest_sink(flown, [point for point in rows if point.sink_fpm is not None], "sink below the minimum",
-                          "below the minimum")
-    return found + _path_below(flown, rows)
+    moments = [Moment("continued", rows[0], f"Continued below the minimum. {CREW}")]
+    moments += highest_sink(flown, [point for point in rows if point.sink_fpm is not None], "sink below the minimum",
+                            "below the minimum")
+    return moments + _path_below(flown, rows)
 
 
 def _path_below(flown: FlownApproach, rows: "list[Point]") -> "list[Moment]":

@@ -206,9 +206,9 @@ def _lowest_at(points: "tuple[Point, ...]", ground: "Ground | None") -> int:
 
 def _stays(points: "list[Point]", off: "list[float]") -> "Point | None":
     """From where the sizes beside the points stay within one dot, to the last of them."""
-    found = None
+    latest = None
     for place in range(len(points) - 1, -1, -1):
         if off[place] > ESTABLISHED_DOTS:
             break
-        found = points[place]
-    return found
+        latest = points[place]
+    return latest

@@ -85,17 +85,17 @@ class Entries:
         texts = json.loads(entries)
         self.errors: list[tuple[str, str]] = []
         unit = texts.get("altimeter_unit", "")
-        found = {field.key: self._read(field, texts.get(field.key, ""), unit) for field in FIELDS}
-        setting = found["setting"]
+        answers = {field.key: self._read(field, texts.get(field.key, ""), unit) for field in FIELDS}
+        setting = answers["setting"]
         if setting is not None and unit != "hPa":
             setting = hpa_from_inches(float(setting))
-        number = found["number"]
-        self.altitude = str(found["altitude"] or "")
+        number = answers["number"]
+        self.altitude = str(answers["altitude"] or "")
         self.given = Conditions(
-            _float(found["temperature_c"]), _float(setting), str(found["joined"] or JOINED[0]),
-            _float(found["minimum_ft"]), None if number is None else int(number),
-            str(found["receiver"] or RECEIVERS[0]), str(found["level"] or ""), _float(found["limit_dots"]),
-            _float(found["limit_fpm"]))
+            _float(answers["temperature_c"]), _float(setting), str(answers["joined"] or JOINED[0]),
+            _float(answers["minimum_ft"]), None if number is None else int(number),
+            str(answers["receiver"] or RECEIVERS[0]), str(answers["level"] or ""), _float(answers["limit_dots"]),
+            _float(answers["limit_fpm"]))
 
     def _read(self, field: Field, text: str, unit: str) -> "float | str | None":
         if not text.strip():
@@ -150,12 +150,12 @@ JOBS: "list[Job]" = []  # the one that runs
 
 def check(approach: str, entries: str) -> str:
     """What is wrong about the entries, as lines; and what to do next."""
-    found = Entries(entries)
-    rows = [["error", key, words] for key, words in found.errors]
+    form = Entries(entries)
+    rows = [["error", key, words] for key, words in form.errors]
     if not approach:
         rows.append(["error", "approach", "Choose an approach."])
     ready = "Then choose the file and press Read it." if rows else "Choose the file and press Read it."
-    rows.append(["sentence", f"Correct what is marked. {ready}" if found.errors else ready])
+    rows.append(["sentence", f"Correct what is marked. {ready}" if form.errors else ready])
     return lines_of(rows)
 
 
@@ -189,9 +189,9 @@ def columns(name: str, text: str) -> str:
     if [name for name in names if name in TIMES] and not [name for name in POSITION if name not in names] and (
             [name for name in names if name in ALTITUDES]):
         return lines_of([["known"]])
-    found = guess(names)
+    guesses = guess(names)
     return lines_of([["column", name] for name in names] + [
-        ["guess", ours, found[ours]] for ours in OURS if ours in found])
+        ["guess", ours, guesses[ours]] for ours in OURS if ours in guesses])
 
 
 def columns_of(name: str, text: str) -> "list[str]":
@@ -203,10 +203,10 @@ def columns_of(name: str, text: str) -> "list[str]":
         return []
 
 
-def target_of(approach: str, aircraft: str, given: Conditions) -> Target:
+def target_of(approach: str, aircraft: str, conditions: Conditions) -> Target:
     """The approach and the type from their JSON forms; DomainError for a text that is none."""
-    found = [_record(approach), _record(aircraft) if aircraft else None]
-    return Target(found[0], found[1], given.level, given.joined == JOINED[1])
+    records = [_record(approach), _record(aircraft) if aircraft else None]
+    return Target(records[0], records[1], conditions.level, conditions.joined == JOINED[1])
 
 
 def _record(text: str) -> "Any":
@@ -250,13 +250,13 @@ def step() -> str:
     if not JOBS:
         return failed(DomainError("No file is being read."))
     try:
-        found = JOBS[0].step()
+        answer = JOBS[0].step()
     except (DataError, DomainError) as error:
         JOBS.clear()
         return failed(error)
-    if not found.startswith("working\t"):
+    if not answer.startswith("working\t"):
         JOBS.clear()
-    return found
+    return answer
 
 
 def failed(error: "DataError | DomainError") -> str:

@@ -83,16 +83,16 @@ class IgcReader:
             None if pressure_m is None else pressure_m / M_PER_FT))
 
 
-def _degrees(text: str, whole: int, sides: str, most: float) -> "float | None":
+def _degrees(text: str, degree_digits: int, sides: str, most: float) -> "float | None":
     """Degrees and thousandths of minutes with a side, as 5206343N; None for any other text."""
     digits, side = text[:-1], text[-1:]
-    if len(digits) != whole + 5 or not is_digits(digits) or side not in sides or not side:
+    if len(digits) != degree_digits + 5 or not is_digits(digits) or side not in sides or not side:
         return None
-    minutes = int(digits[whole:]) / 1000.0
-    found = int(digits[:whole]) + minutes / 60.0
-    if minutes >= 60.0 or found > most:
+    minutes = int(digits[degree_digits:]) / 1000.0
+    degrees = int(digits[:degree_digits]) + minutes / 60.0
+    if minutes >= 60.0 or degrees > most:
         return None
-    return found if side == sides[0] else 0.0 - found
+    return degrees if side == sides[0] else 0.0 - degrees
 
 
 def _metres(text: str) -> "float | None":

@@ -131,17 +131,17 @@ def _path(flown: FlownApproach) -> "list[Moment]":
     known = [point for point in flown.coming_in if point.path_dots is not None and point.time_s >= from_s]
     near = [place for place, point in enumerate(known) if abs(point.path_dots or 0.0) <= flown.limit_dots]
     met = near[0] if near else 0
-    found = []
+    moments = []
     if met:
-        found.append(_met(flown, known, met))
+        moments.append(_met(flown, known, met))
     at = flown.on_path
     if at is not None and (not met or at.time_s > known[met].time_s):
-        found.append(Moment("on path", at, "Within one dot of the glidepath from here on, as far as the minimum."))
+        moments.append(Moment("on path", at, "Within one dot of the glidepath from here on, as far as the minimum."))
     if at is None and known and (flown.minimum is None or flown.minimum.gap_s):
         low = flown.lowest
-        found.append(Moment("on path", low, f"Not within one dot of the glidepath at the lowest: {over(low)}.",
-                            (flown.compare_path(low),)))
-    return found
+        moments.append(Moment("on path", low, f"Not within one dot of the glidepath at the lowest: {over(low)}.",
+                              (flown.compare_path(low),)))
+    return moments
 
 
 def _met(flown: FlownApproach, known: "list[Point]", met: int) -> Moment:
@@ -174,8 +174,8 @@ def _pfaf(flown: FlownApproach) -> "list[Moment]":
         if side != ", below the glidepath" or not explains_low(flown, at):
             compared.append(by_path)
     height = f", {over(at)}" if flown.target.has_path else ""
-    found = [Moment(f"PFAF{side}", at, f"FAF {name}: {beside(at)}{height}.", tuple(compared))]
-    return found + _altimeter(flown, at) + cold_moments(flown)
+    moments = [Moment(f"PFAF{side}", at, f"FAF {name}: {beside(at)}{height}.", tuple(compared))]
+    return moments + _altimeter(flown, at) + cold_moments(flown)
 
 
 def _altimeter(flown: FlownApproach, at: Point) -> "list[Moment]":

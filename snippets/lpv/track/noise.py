@@ -85,8 +85,8 @@ def deviation(times_s: "list[float]", values: "list[float]", apart_s: float = 0.
 
 def combined(near: "float | None", far: "float | None") -> float:
     """The noise to count with, from that between neighbours and that over half a window."""
-    found = near or 0.0
-    return found if far is None else max(found, min(far, MAX_SMOOTHED * found))
+    noise = near or 0.0
+    return noise if far is None else max(noise, min(far, MAX_SMOOTHED * noise))
 
 
 def rounding(values_ft: "list[float]") -> float:

@@ -42,13 +42,13 @@ def drawn(flown: FlownApproach) -> "list[list[str]]":
     if len(points) < 2:
         return []
     far_nm = max([point.along_nm for point in points] + [1.0])
-    found: list[list[str]] = []
+    drawing: list[list[str]] = []
     for key, title, sides in PANELS:
         rows = [(point, point.course_dots if key == "course" else point.path_dots) for point in points]
         unsure = [flown.course_uncertainty_dots(point) if key == "course" else flown.path_uncertainty_dots(point)
                   for point in points]
-        found.extend(_deviations(Frame(far_nm, -MAX_DOTS, MAX_DOTS), [("panel", key, title)], rows, unsure, sides))
-    return found + _profile(flown, points, far_nm)
+        drawing.extend(_deviations(Frame(far_nm, -MAX_DOTS, MAX_DOTS), [("panel", key, title)], rows, unsure, sides))
+    return drawing + _profile(flown, points, far_nm)
 
 
 def few(points: "list[Point]") -> "list[Point]":
@@ -62,26 +62,26 @@ def _deviations(
     frame: Frame, head: "list[tuple[str, str, str]]", rows: "list[tuple[Point, float | None]]",
     unsure: "list[float]", sides: "tuple[str, str]",
 ) -> "list[list[str]]":
-    found = [list(row) for row in head]
+    marks = [list(row) for row in head]
     for dots, kind in ((0.0, "zero"), (-1.0, "dot"), (1.0, "dot"), (-2.0, "dot"), (2.0, "dot")):
-        found.append(["path", kind, f"M {frame.at(frame.far_nm, dots)} L {frame.at(0.0, dots)}"])
+        marks.append(["path", kind, f"M {frame.at(frame.far_nm, dots)} L {frame.at(0.0, dots)}"])
     for dots, words in ((-2.0, sides[0]), (0.0, "0"), (2.0, sides[1])):
-        found.append(_word("side", LEFT - 40.0, frame.y(dots) + 30.0, words))
-    found.insert(len(head), ["path", "shade", _shade(frame, rows, unsure)])
-    found.append(["path", "line", line(frame, rows)])
-    return found + _distances(frame)
+        marks.append(_word("side", LEFT - 40.0, frame.y(dots) + 30.0, words))
+    marks.insert(len(head), ["path", "shade", _shade(frame, rows, unsure)])
+    marks.append(["path", "line", line(frame, rows)])
+    return marks + _distances(frame)
 
 
 def line(frame: Frame, rows: "list[tuple[Point, float | None]]") -> str:
     """A line through values, broken where one is missing and between parts."""
-    found, part = [], -1
+    commands, part = [], -1
     for point, value in rows:
         if value is None:
             part = -1
             continue
-        found.append(("L " if part == point.part else "M ") + frame.at(point.along_nm, value))
+        commands.append(("L " if part == point.part else "M ") + frame.at(point.along_nm, value))
         part = point.part
-    return " ".join(found)
+    return " ".join(commands)
 
 
 def _shade(frame: Frame, rows: "list[tuple[Point, float | None]]", unsure: "list[float]") -> str:
@@ -108,22 +108,22 @@ def _profile(flown: FlownApproach, points: "list[Point]", far_nm: float) -> "lis
     true_ft = [point.true_ft or 0.0 for point in known]
     path_ft = [(point.true_ft or 0.0) - (point.above_ft or 0.0) for point in known]
     frame = Frame(far_nm, min(true_ft + path_ft), max(true_ft + path_ft) + 1.0)
-    found = [["panel", "profile", "True altitude, ft"],
+    marks = [["panel", "profile", "True altitude, ft"],
              ["path", "dashed", line(frame, [(point, path_ft[place]) for place, point in enumerate(known)])],
              ["path", "line", line(frame, [(point, point.true_ft) for point in points])]]
     for fix in flown.target.fixes:
         if fix.altitude_ft is not None and 0.0 <= fix.along_nm <= far_nm:
             at = frame.x(fix.along_nm), frame.y(fix.altitude_ft)
-            found.append(["path", "fix", f"M {int(at[0] - 50.0)} {int(at[1])} l 100 0"])
-            found.append(_word("fix", at[0], at[1] - 40.0, fix.name))
+            marks.append(["path", "fix", f"M {int(at[0] - 50.0)} {int(at[1])} l 100 0"])
+            marks.append(_word("fix", at[0], at[1] - 40.0, fix.name))
     if flown.minimum_ft is not None and frame.low <= flown.minimum_ft <= frame.high:
         near_nm = min(1.5, far_nm)
         ends = frame.at(near_nm, flown.minimum_ft), frame.at(0.0, flown.minimum_ft)
-        found.append(["path", "minimum", f"M {ends[0]} L {ends[1]}"])
-        found.append(_word("minimum", frame.x(near_nm) - 30.0, frame.y(flown.minimum_ft) - 40.0, "minimum"))
+        marks.append(["path", "minimum", f"M {ends[0]} L {ends[1]}"])
+        marks.append(_word("minimum", frame.x(near_nm) - 30.0, frame.y(flown.minimum_ft) - 40.0, "minimum"))
     for height_ft in (frame.low, frame.high):
-        found.append(_word("side", LEFT - 40.0, frame.y(height_ft) + 30.0, number(height_ft)))
-    return found + _distances(frame)
+        marks.append(_word("side", LEFT - 40.0, frame.y(height_ft) + 30.0, number(height_ft)))
+    return marks + _distances(frame)
 
 
 def _distances(frame: Frame) -> "list[list[str]]":

@@ -102,7 +102,7 @@ def places(
 ) -> "list[Point]":
     """Every sample within `recording_farthest_nm` of the threshold, without rates; first: number of the first part."""
     line = line_of(target)
-    found = []
+    points = []
     for number, part in enumerate(parts):
         for reading in part:
             level = levels.level(reading)
@@ -119,8 +119,8 @@ def places(
                 if target.level == BARO:
                     point.above_ft = level.indicated_ft - target.barometric_path_ft(at.along_nm)
                 point.path_dots = cut_dots(point.above_ft, target.path_ft(at.along_nm))
-            found.append(point)
-    return found
+            points.append(point)
+    return points
 
 
 def noise_of(points: "list[Point]", height_ft: float = 0.0, altimeter_ft: float = 0.0) -> Noise:
@@ -161,7 +161,7 @@ def smoothed(
 
     begin, end: only these of the points
     """
-    found = []
+    smooth = []
     half_s = noise.window_s / 2.0
     first = after = begin
     while first > 0 and points[first - 1].time_s >= points[begin].time_s - half_s:
@@ -172,8 +172,8 @@ def smoothed(
         while after < len(points) and points[after].part == point.part and (
                 points[after].time_s <= point.time_s + half_s):
             after += 1
-        found.append(_smoothed(point, points[first:after], noise, target))
-    return found
+        smooth.append(_smoothed(point, points[first:after], noise, target))
+    return smooth
 
 
 def _smoothed(point: Point, around: "list[Point]", noise: Noise, target: Target) -> Point:
@@ -182,16 +182,16 @@ def _smoothed(point: Point, around: "list[Point]", noise: Noise, target: Target)
     right = slope(times_s, [sample.across_ft / FT_PER_NM for sample in around], noise.window_s)
     known = [sample for sample in around if sample.true_ft is not None]
     climb = slope([sample.time_s for sample in known], [sample.true_ft or 0.0 for sample in known], noise.window_s)
-    found = Point(
+    smooth = Point(
         point.time_s, point.line, point.part, point.along_nm, point.across_ft, point.course_dots, point.true_ft,
         point.indicated_ft, point.above_ft, point.path_dots,
         None if ahead is None or right is None else 3600.0 * math.sqrt(ahead[0] ** 2 + right[0] ** 2),
         None if climb is None else -60.0 * climb[0])
-    found.sink_noise_fpm = 0.0 if climb is None else 60.0 * climb[1] * noise.height_ft
-    found.height_noise_ft, found.altimeter_noise_ft = noise.height_ft, noise.altimeter_ft
+    smooth.sink_noise_fpm = 0.0 if climb is None else 60.0 * climb[1] * noise.height_ft
+    smooth.height_noise_ft, smooth.altimeter_noise_ft = noise.height_ft, noise.altimeter_ft
     if max(noise.height_ft, noise.altimeter_ft) > WORTH_SMOOTHING_FT and point.true_ft is not None:
-        _smooth_heights(found, known, noise, target)
-    return found
+        _smooth_heights(smooth, known, noise, target)
+    return smooth
 
 
 def _smooth_heights(point: Point, known: "list[Point]", noise: Noise, target: Target) -> None:
@@ -261,12 +261,12 @@ def approaches(points: "list[Point]", target: Target) -> "list[tuple[int, int]]"
     An approach passes half the distance of the PFAF towards the threshold, near the course; if there is no such
     one, the PFAF.
     """
-    found: list[tuple[int, int]] = []
+    extents: list[tuple[int, int]] = []
     for place in _inbound(points, target.pfaf_nm / 2.0) or _inbound(points, target.pfaf_nm):
-        after = found[-1][1] if found else 0
+        after = extents[-1][1] if extents else 0
         if place >= after:
-            found.append(_extent(points, place, after))
-    return found
+            extents.append(_extent(points, place, after))
+    return extents
 
 
 def _inbound(points: "list[Point]", distance_nm: float) -> "list[int]":

@@ -20,7 +20,7 @@ LOWER_BOUND = ("at", "at or above")
 
 def legs(flown: FlownApproach) -> "list[Moment]":
     """Each leg before the FAF that was flown, unless on vectors."""
-    found = []  # type: list[Moment]
+    moments = []  # type: list[Moment]
     for fix in flown.target.fixes:
         begin = flown.target.fix(fix.leg_from)
         if flown.target.on_vectors or begin is None or fix.role not in ("IF", "PFAF"):
@@ -30,8 +30,8 @@ def legs(flown: FlownApproach) -> "list[Moment]":
             continue
         every = list(flown.earlier) + list(flown.coming_in)
         rows = [point for point in every if first.time_s <= point.time_s <= last.time_s]
-        found += _leg(flown, begin, fix, rows, every)
-    return found
+        moments += _leg(flown, begin, fix, rows, every)
+    return moments
 
 
 def _leg(flown: FlownApproach, begin: Fix, end: Fix, rows: "list[Point]", every: "list[Point]") -> "list[Moment]":
@@ -78,13 +78,13 @@ def _aside(begin: Fix, end: Fix, rows: "list[Point]") -> "list[tuple[float, Poin
     ahead, right = begin.along_nm - end.along_nm, end.across_nm - begin.across_nm
     length_nm = (ahead * ahead + right * right) ** 0.5
     corner_nm = value("recording_corner_nm")
-    found = []
+    offsets = []
     for point in rows:
         along, across = begin.along_nm - point.along_nm, point.across_ft / FT_PER_NM - begin.across_nm
         flown_nm = (along * ahead + across * right) / length_nm if length_nm else 0.0
         if corner_nm <= flown_nm <= length_nm - corner_nm:
-            found.append(((across * ahead - along * right) / length_nm, point))
-    return found
+            offsets.append(((across * ahead - along * right) / length_nm, point))
+    return offsets
 
 
 FINDERS = (legs,)

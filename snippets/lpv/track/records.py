@@ -95,11 +95,11 @@ class Faults:
         self.count = 0
         self._first: list[Fault] = []
 
-    def add(self, key: str, found: str, allowed: str, action: str) -> None:
+    def add(self, key: str, actual: str, allowed: str, action: str) -> None:
         """One more fault."""
         self.count += 1
         if len(self._first) < MAX_FAULTS:
-            self._first.append(Fault(self.file, key, found, allowed, action))
+            self._first.append(Fault(self.file, key, actual, allowed, action))
 
     def error(self) -> DataError:
         """A DataError with the faults found so far."""
@@ -113,9 +113,9 @@ class Faults:
             raise self.error()
 
 
-def refuse(file: str, found: str, allowed: str, action: str, key: str = "") -> DataError:
+def refuse(file: str, actual: str, allowed: str, action: str, key: str = "") -> DataError:
     """A DataError with one fault of a whole file."""
-    return DataError([Fault(file, key, found, allowed, action)])
+    return DataError([Fault(file, key, actual, allowed, action)])
 
 
 MAX_WHOLE, MAX_DECIMALS = 13, 15  # digits before and after the point
@@ -175,10 +175,10 @@ def utc_s(text: str, place: str, faults: Faults, without_zone: bool = False) -> 
 
     without_zone: whether one without either is taken as it stands
     """
-    found = seconds_since_1970(text, without_zone) if len(text) <= LONGEST_TIME else None
-    if found is None:
+    seconds = seconds_since_1970(text, without_zone) if len(text) <= LONGEST_TIME else None
+    if seconds is None:
         faults.add(f"{place}, time", quoted(text), "2026-12-01T10:00:00Z, or with an offset", "Correct the time.")
-    return found or 0.0
+    return seconds or 0.0
 
 
 def seconds_since_1970(text: str, without_zone: bool = False) -> "float | None":
@@ -217,16 +217,16 @@ def _days(text: str) -> "int | None":
     return KNOWN[0][1]
 
 
-def _offset(rest: str) -> "tuple[str, int | None]":
+def _offset(text: str) -> "tuple[str, int | None]":
     """The clock without its offset, and the offset (s); None as the offset where there is none that can be read."""
-    if rest[-1:] == "Z":
-        return rest[:-1], 0
+    if text[-1:] == "Z":
+        return text[:-1], 0
     for sign, turn in (("+", 1), ("-", -1)):
-        clock, found, offset = rest.partition(sign)
-        if found:
+        clock, separator, offset = text.partition(sign)
+        if separator:
             seconds = _clock_s(offset if len(offset) > 2 else offset + ":00")
             return clock, None if seconds is None else turn * seconds
-    return rest, None
+    return text, None
 
 
 def _clock_s(text: str) -> "int | None":

@@ -53,15 +53,15 @@ def verdict_line(debrief: Debrief) -> str:
     """What is outside, by name, and how many of each other verdict; never more than was compared."""
     parts = []
     for verdict in WORST_FIRST:
-        found = debrief.with_verdict(verdict)
-        if not found:
+        moments = debrief.with_verdict(verdict)
+        if not moments:
             continue
         names: list[str] = []
-        for moment in found:
+        for moment in moments:
             name = name_of(moment)
             if name not in names:
                 names.append(name)
-        shown = ", ".join(names) if verdict in (OUTSIDE, TOO_CLOSE) else str(len(found))
+        shown = ", ".join(names) if verdict in (OUTSIDE, TOO_CLOSE) else str(len(moments))
         parts.append(f"{HEADINGS[verdict]}: {shown}")
     return "; ".join(parts) + "." if parts else "Nothing could be judged."
 

@@ -218,20 +218,20 @@ class TableReader:
         if time != "time_clock":
             share = 1000.0 if time == "time_ms" else 1.0
             return self._within(line, time, cell, (0.0, 1e10 * share, time[5:])) / share
-        found = clock_s(shown(cell))
-        if found is None:
+        clock = clock_s(shown(cell))
+        if clock is None:
             self.faults.add(f"line {line}, time", quoted(shown(cell)), "a clock such as 10:00:00", "Correct the time.")
             return 0.0
-        if found < self._last_s - HALF_DAY_S:
+        if clock < self._last_s - HALF_DAY_S:
             self._days_s += DAY_S
-        self._last_s = found
-        return self._days_s + found
+        self._last_s = clock
+        return self._days_s + clock
 
     def _within(self, line: int, name: str, cell: object, allowed: "tuple[float, float, str]") -> float:
         """The number in a cell; 0 and a fault for anything else, and outside of what is allowed."""
-        found = self._number(cell)
-        if found is not None and allowed[0] <= found <= allowed[1]:
-            return found
+        value = self._number(cell)
+        if value is not None and allowed[0] <= value <= allowed[1]:
+            return value
         self.faults.add(f"line {line}, {name}", quoted(shown(cell)), interval(*allowed),
                         "Correct the cell.")
         return 0.0
@@ -334,18 +334,18 @@ def _with_quotes(row: str, separator: str) -> "list[str]":
     """The cells of a line with quotes: those that begin with one may hold separators, and quotes in pairs."""
     blanks = " \r\n\x0b\x0c" if separator == "\t" else SPACES
     cells = []
-    rest = separator + row
-    while rest:
-        rest = rest[1:].lstrip(blanks)
-        if rest[:1] != '"':
-            cell, found, after = rest.partition(separator)
+    remainder = separator + row
+    while remainder:
+        remainder = remainder[1:].lstrip(blanks)
+        if remainder[:1] != '"':
+            cell, separated, after = remainder.partition(separator)
             cells.append(cell.strip(SPACES))
-            rest = separator + after if found else ""
+            remainder = separator + after if separated else ""
             continue
-        cell, rest = _until_quote(rest[1:])
+        cell, remainder = _until_quote(remainder[1:])
         cells.append(cell.strip(SPACES))
-        rest = rest.lstrip(blanks)
-        if rest[:1] not in ("", separator):
+        remainder = remainder.lstrip(blanks)
+        if remainder[:1] not in ("", separator):
             raise DomainError("something between a quote and a separator")
     return cells
 
@@ -354,8 +354,8 @@ def _until_quote(text: str) -> "tuple[str, str]":
     """What stands before the closing quote, and what after it."""
     cell = ""
     while True:
-        part, found, text = text.partition('"')
-        if not found:
+        part, quote, text = text.partition('"')
+        if not quote:
             raise DomainError("a quote that is not closed")
         cell += part
         if text[:1] != '"':
@@ -370,10 +370,10 @@ def json_table(text: str, name: str) -> JsonTable:
     """The table in a JSON text; DataError for what is none, or is nested too deeply."""
     _bounded(text, name)
     try:
-        found = json.loads(text)
+        data = json.loads(text)
     except ValueError:
         raise refuse(name, "what is no JSON", "a JSON text", "Export the track again.") from None
-    rows, names = _rows_in(found)
+    rows, names = _rows_in(data)
     if rows is None:
         raise refuse(name, "no list of samples", "a list of objects or of lists", "Is it the file of a track?")
     return JsonTable(rows, names if names else names_of(rows))
@@ -397,16 +397,16 @@ def _outside_strings(text: str) -> "list[str]":
     return [part for place, part in enumerate(parts) if place % 2 == 0]
 
 
-def _rows_in(found: object) -> "tuple[list[object] | None, list[str]]":
+def _rows_in(data: object) -> "tuple[list[object] | None, list[str]]":
     """(rows, names of their columns where they are named beside them); the longest list of an object counts."""
-    if isinstance(found, list):
-        return found, []
-    if not isinstance(found, dict):
+    if isinstance(data, list):
+        return data, []
+    if not isinstance(data, dict):
         return None, []
-    names = found.get("columns")
+    names = data.get("columns")
     best: list[object] | None = None
-    for key in sorted(found):
-        rows = found[key]
+    for key in sorted(data):
+        rows = data[key]
         if isinstance(rows, list) and rows and isinstance(rows[0], (list, dict)) and (
                 best is None or len(rows) > len(best)):
             best = rows
@@ -494,17 +494,17 @@ GUESSES = (
 
 def guess(names: "list[str]") -> "Columns":
     """What the columns may be, by their names, for a reader to confirm: at most one time, one altitude of each kind."""
-    found: Columns = {}
+    columns: Columns = {}
     for ours, words in GUESSES:
         kind = _kind(ours)
-        if [other for other in found if _kind(other) == kind]:
+        if [other for other in columns if _kind(other) == kind]:
             continue
         for name in names:
             small = name.lower()
-            if name not in [found[key] for key in found] and not [word for word in words if word not in small]:
-                found[ours] = name
+            if name not in [columns[key] for key in columns] and not [word for word in words if word not in small]:
+                columns[ours] = name
                 break
-    return found
+    return columns
 
 
 def _kind(ours: str) -> str:

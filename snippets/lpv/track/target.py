@@ -79,9 +79,9 @@ class Target:
 
     def fix(self, name: str) -> "Fix | None":
         """The fix of this name, None if there is none."""
-        for one in self.fixes:
-            if one.name == name:
-                return one
+        for fix in self.fixes:
+            if fix.name == name:
+                return fix
         return None
 
     @property
@@ -145,8 +145,8 @@ class Target:
         rows = rows_of(self.approach, line)
         if rows and row_for(self.approach, line, self.category) is None:
             raise DomainError(f"{self.slug}: found no {line} minimum for category {self.category}.")
-        found = minimum(self.approach, line, self.category, self.operator, Day(temperature_c))
-        return None if found is None else found.altitude_ft
+        minimum_line = minimum(self.approach, line, self.category, self.operator, Day(temperature_c))
+        return None if minimum_line is None else minimum_line.altitude_ft
 
     def pfaf_addition_ft(self, temperature_c: float) -> float:
         """What cold adds at the PFAF."""
@@ -218,16 +218,16 @@ def _fixes(approach: "Approach") -> "list[Fix]":
     """The fixes up to the one before the MAP, those of the missed approach left out."""
     places = {position.name: position for position in approach.geometry.fixes}
     arcs = [leg.fix for leg in approach.database.legs or () if leg.terminator == "RF"]
-    found, before = [], ""
+    fixes, before = [], ""
     for fix in approach.chart.fixes:
         if fix.role == "MAP":
             break
         if fix.name in places:
             at = places[fix.name]
             leg_from = fix.leg_from or ("" if fix.role == "IAF" else before)
-            found.append(Fix(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, at.along_nm, at.across_nm,
+            fixes.append(Fix(fix.name, fix.role, fix.altitude_ft, fix.altitude_rule, at.along_nm, at.across_nm,
                              leg_from, fix.name in arcs))
         before = fix.name
-    if not [fix for fix in found if fix.role == "PFAF"]:
+    if not [fix for fix in fixes if fix.role == "PFAF"]:
         raise DomainError(f"{approach.slug}: found no FAF within reach of the segment; allowed: one.")
-    return found
+    return fixes

@@ -155,15 +155,15 @@ def judge(gate: Gate, altitude_ft: float, passed: "Crossing | None", unsure: Uns
 
 
 def _items(gate: Gate, at: Point, unsure: Unsure) -> "list[Comparison]":
-    found = []
+    items = []
     if gate.sink_rate_fpm is not None:
-        found.append(Comparison("rate of descent", "ft/min", at.sink_fpm, unsure.sink_fpm, None, gate.sink_rate_fpm,
+        items.append(Comparison("rate of descent", "ft/min", at.sink_fpm, unsure.sink_fpm, None, gate.sink_rate_fpm,
                                 unsure.reason))
     if gate.lateral_dots is not None:
-        found.append(within_dots("course deviation", at.course_dots, unsure.course_dots, gate.lateral_dots))
+        items.append(within_dots("course deviation", at.course_dots, unsure.course_dots, gate.lateral_dots))
     if gate.vertical_dots is not None:
-        found.append(within_dots("path deviation", at.path_dots, unsure.path_dots, gate.vertical_dots, unsure.reason))
-    return [item for item in found if item.value is not None]
+        items.append(within_dots("path deviation", at.path_dots, unsure.path_dots, gate.vertical_dots, unsure.reason))
+    return [item for item in items if item.value is not None]
 
 
 def within_dots(

@@ -51,9 +51,9 @@ class Scanner:
         self._counted = max(self._counted, self._at)
         return self._line
 
-    def refuse(self, found: str, allowed: str, action: str = AGAIN) -> bool:
+    def refuse(self, actual: str, allowed: str, action: str = AGAIN) -> bool:
         """Note a fault here and stop."""
-        self.faults.add(f"line {self.line()}", found, allowed, action)
+        self.faults.add(f"line {self.line()}", actual, allowed, action)
         self.stopped = True
         return False
 
@@ -197,21 +197,21 @@ def is_name(text: str) -> bool:
 
 def attributes_of(text: str) -> "dict[str, str] | None":
     """The attributes in a tag; None for what is none, or is there twice."""
-    found: dict[str, str] = {}
-    rest = text.strip(BLANKS)
-    while rest:
-        name, equals, rest = rest.partition("=")
-        name, rest = name.strip(BLANKS), rest.lstrip(BLANKS)
-        quote = rest[:1]
-        if not equals or not is_name(name) or quote not in ("'", '"') or name in found:
+    attributes: dict[str, str] = {}
+    remainder = text.strip(BLANKS)
+    while remainder:
+        name, equals, remainder = remainder.partition("=")
+        name, remainder = name.strip(BLANKS), remainder.lstrip(BLANKS)
+        quote = remainder[:1]
+        if not equals or not is_name(name) or quote not in ("'", '"') or name in attributes:
             return None
-        value, closed, rest = rest[1:].partition(quote)
+        value, closed, remainder = remainder[1:].partition(quote)
         plain = decoded(value.replace("\t", " ").replace("\r", " ").replace("\n", " "))
-        if not closed or plain is None or "<" in value or (rest and rest[0] not in BLANKS):
+        if not closed or plain is None or "<" in value or (remainder and remainder[0] not in BLANKS):
             return None
-        found[name] = plain
-        rest = rest.lstrip(BLANKS)
-    return found
+        attributes[name] = plain
+        remainder = remainder.lstrip(BLANKS)
+    return attributes
 
 
 def decoded(text: str) -> "str | None":
@@ -219,16 +219,16 @@ def decoded(text: str) -> "str | None":
     if "&" not in text:
         return text
     head, *parts = text.split("&")
-    found = [head]
+    pieces = [head]
     for part in parts:
-        name, ended, rest = part.partition(";")
+        name, ended, literal = part.partition(";")
         sign = ENTITIES.get(name) if ended else None
         if ended and name[:1] == "#":
             sign = _numbered(name[1:])
         if sign is None:
             return None
-        found.append(sign + rest)
-    return "".join(found)
+        pieces.append(sign + literal)
+    return "".join(pieces)
 
 
 def _numbered(text: str) -> "str | None":

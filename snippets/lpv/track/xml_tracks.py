@@ -70,9 +70,9 @@ class Points:
         """A point as it stands in the file: a reading, or its faults."""
         before = self.faults.count
         time_s = utc_s(plain(time), f"line {line}", self.faults)
-        found = self.place(line, time_s, latitude, longitude, metres)
-        if self.faults.count == before and found is not None:
-            self.add(found)
+        point = self.place(line, time_s, latitude, longitude, metres)
+        if self.faults.count == before and point is not None:
+            self.add(point)
 
     def place(self, line: int, time_s: float, latitude: str, longitude: str, metres: str) -> "Reading | None":
         """A reading at a time; None and its faults for what is none."""
@@ -113,9 +113,9 @@ class Points:
                          self.steady)
 
     def _degrees(self, line: int, key: str, text: str, high: float) -> "float | None":
-        found = number(text.strip())
-        if found is not None and abs(found) <= high:
-            return found
+        degrees = number(text.strip())
+        if degrees is not None and abs(degrees) <= high:
+            return degrees
         self.faults.add(f"line {line}, {key}", quoted(text), interval(-high, high, "deg"), "Correct the point.")
         return None
 
@@ -123,9 +123,9 @@ class Points:
         if not text:
             return None
         low, high = LOWEST_ALTITUDE_FT * M_PER_FT, HIGHEST_ALTITUDE_FT * M_PER_FT
-        found = number(text)
-        if found is not None and low <= found <= high:
-            return found / M_PER_FT
+        metres = number(text)
+        if metres is not None and low <= metres <= high:
+            return metres / M_PER_FT
         self.faults.add(f"line {line}, ele", quoted(text), interval(low, high, "m"), "Correct the point.")
         return None
 
@@ -239,7 +239,7 @@ class Kml(Handler):
             self.points.other("LineString without a time span")
             return
         before = faults.count
-        span = [utc_s(plain(one), f"line {line}", faults) for one in self._span]
+        span = [utc_s(plain(time), f"line {line}", faults) for time in self._span]
         rows = []
         for part in text.split():
             cells = part.split(",") + ["", "", ""]  # noqa: RUF005
@@ -254,10 +254,10 @@ class Kml(Handler):
             lengths.append(lengths[-1] + distance_ft(known[place - 1], known[place]))
         self.points.begin()
         self.points.steady = True
-        for place, one in enumerate(known):
+        for place, point in enumerate(known):
             share = lengths[place] / lengths[-1] if lengths[-1] else place / (len(known) - 1.0)
-            one.time_s = span[0] + share * (span[1] - span[0])
-            self.points.add(one)
+            point.time_s = span[0] + share * (span[1] - span[0])
+            self.points.add(point)
 
     def _height(self, text: str) -> str:
         """Metres, none where they count from the ground, which nobody knows here."""

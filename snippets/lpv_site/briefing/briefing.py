@@ -239,9 +239,9 @@ class IndexEntry:
 
 def index_entry(approach: Approach) -> IndexEntry:
     """The line of the index for an approach."""
-    who, found = approach.identity, counts(list(crosschecked(approach)))
+    who, count_of = approach.identity, counts(list(crosschecked(approach)))
     return IndexEntry(
         who.airport, who.airport_name, who.title, who.level_of_service, who.channel, who.path_id, who.cycle,
-        found["stop"], found["resolve"], found["not compared"], len(approach.chart.to_be_filled),
+        count_of["stop"], count_of["resolve"], count_of["not compared"], len(approach.chart.to_be_filled),
         len(unverified(approach.filled)) if approach.filled else 1,
     )

@@ -124,7 +124,7 @@ def _true_altitude(approach: Approach) -> str:
         return "No glidepath to check the altimeter by, and no altitude printed at the FAF.\n"
     above_ft = charted_ft - elevation_ft
     true_ft = {t: elevation_ft + true_height_ft(above_ft, float(t), elevation_ft) for t in TEMPERATURES_C}
-    rows = [(signed(float(t), ""), number(found), signed(found - charted_ft, "")) for t, found in true_ft.items()]
+    rows = [(signed(float(t), ""), number(feet), signed(feet - charted_ft, "")) for t, feet in true_ft.items()]
     return (
         "No glidepath to check the altimeter by: only the altimeter keeps your height, and temperature moves it. "
         f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"

@@ -41,7 +41,7 @@ def titled(title: str, anchor: str, body: Callable[[], str]) -> str:
 
 def _shortened(message: str) -> str:
     """An error's words with their long decimals rounded."""
-    return LONG_DECIMALS.sub(lambda found: number(float(found[0]), 0.01), message)
+    return LONG_DECIMALS.sub(lambda match: number(float(match[0]), 0.01), message)
 
 
 def said(compute: Callable[[], str]) -> str:
@@ -141,5 +141,5 @@ def in_force(who: Identity) -> str:
 
 def printed_visibility(line: Minima) -> str:
     """The visibility of a line as printed, in its own unit; "" if it prints none."""
-    given = [(line.visibility_sm, "SM"), (line.visibility_m, "m"), (line.rvr_ft, "ft RVR"), (line.rvr_m, "m RVR")]
-    return next((f"{exact(found)} {unit}" for found, unit in given if found is not None), "")
+    printed = [(line.visibility_sm, "SM"), (line.visibility_m, "m"), (line.rvr_ft, "ft RVR"), (line.rvr_m, "m RVR")]
+    return next((f"{exact(figure)} {unit}" for figure, unit in printed if figure is not None), "")

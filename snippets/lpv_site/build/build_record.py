@@ -56,16 +56,16 @@ def hashes(docs: Path) -> dict[str, str]:
     """Address below docs/ -> SHA-256 of every data file; of a department's other files by address in its folder."""
     files = (path for kind, endings in department_files.KINDS.items() for path in sorted((docs / kind).glob("*"))
              if path.suffix in endings)
-    found = {path.relative_to(docs).as_posix(): path for path in files} | _own_files()
-    return {address: hashlib.sha256(path.read_bytes()).hexdigest() for address, path in found.items()}
+    paths = {path.relative_to(docs).as_posix(): path for path in files} | _own_files()
+    return {address: hashlib.sha256(path.read_bytes()).hexdigest() for address, path in paths.items()}
 
 
 def _own_files() -> dict[str, Path]:
     """Address in a department's folder -> file, of what is no data file: department.toml, moves, logo, pages."""
-    where, one = folder(), department()
-    if where is None or one is None:
+    where, owner = folder(), department()
+    if where is None or owner is None:
         return {}
-    names = (FILE, moves.FILE, *([one.logo] if one.logo else []))
+    names = (FILE, moves.FILE, *([owner.logo] if owner.logo else []))
     files = [*(where / name for name in names), *sorted((where / department_files.PAGES).glob("*"))]
     return {path.relative_to(where).as_posix(): path for path in files if path.is_file()}
 
@@ -78,8 +78,8 @@ def validation() -> dict[str, int]:
 
 def record(docs: Path) -> dict[str, Any]:
     """What is known before the site is made."""
-    one, where = department(), folder()
-    own = {"name": one.name, "commit": commit(where), "changed_files": changed(where)} if one and where else None
+    owner, where = department(), folder()
+    own = {"name": owner.name, "commit": commit(where), "changed_files": changed(where)} if owner and where else None
     return {
         "edition": edition.number(docs),
         "commit": commit(ROOT),
@@ -97,34 +97,35 @@ def record(docs: Path) -> dict[str, Any]:
 
 def build_record_page(docs: Path) -> str:
     """The record in words, with a hash for each kind of data."""
-    found = record(docs)
+    contents = record(docs)
     page = (
         front_matter("Build record", "What this edition was built from, and how to prove it.", search=0)
         + "What this edition was built from. The same as a "
         f"file, with the hash of every data file: [{NAME}](../{NAME}). How to prove it: "
         "[editions](publish-editions.md#prove).\n\n## Built from { #built-from }\n\n"
     )
-    page += "".join(f"- **{what}**: {escape(text)}\n" for what, text in _sources(found))
+    page += "".join(f"- **{label}**: {escape(text)}\n" for label, text in _sources(contents))
     page += "\n## Data { #data }\n\n" + table(["kind", "files", "SHA-256, its start"], _kinds(docs), left=1)
-    rows = [(status, found["validation"][status]) for status in CASE_STATUSES if status in found["validation"]]
-    rows.append(("all, and all hold", sum(found["validation"].values())))
+    rows = [(status, contents["validation"][status]) for status in CASE_STATUSES if status in contents["validation"]]
+    rows.append(("all, and all hold", sum(contents["validation"].values())))
     return page + "\n## Checks { #checks }\n\n" + table(["status of the expected value", "checks"], rows)
 
 
-def _sources(found: dict[str, Any]) -> list[tuple[str, str]]:
-    own = found["department"]
-    rows = [("edition", found["edition"]), ("its time, that of its latest commit, UTC", found["time"]),
-            ("commit", _commit_words(found))]
-    rows += [("department", own["name"]), ("commit of its folder", _commit_words(own))] if own else []
-    rows.append(("data cycles", ", ".join(f"{cycle} ({count} approaches)" for cycle, count in found["cycles"].items())))
-    rows.append(("made with", ", ".join([f"Python {found['python']}", *(
-        f"{name} {version}" for name, version in found["libraries"].items())])))
+def _sources(contents: dict[str, Any]) -> list[tuple[str, str]]:
+    own_part = contents["department"]
+    rows = [("edition", contents["edition"]), ("its time, that of its latest commit, UTC", contents["time"]),
+            ("commit", _commit_words(contents))]
+    rows += [("department", own_part["name"]), ("commit of its folder", _commit_words(own_part))] if own_part else []
+    cycles = (f"{cycle} ({count} approaches)" for cycle, count in contents["cycles"].items())
+    rows.append(("data cycles", ", ".join(cycles)))
+    rows.append(("made with", ", ".join([f"Python {contents['python']}", *(
+        f"{name} {version}" for name, version in contents["libraries"].items())])))
     return rows
 
 
-def _commit_words(found: dict[str, Any]) -> str:
-    words = found["commit"] or "not known: built outside git"
-    return f"{words}, with {found['changed_files']} changed files" if found["changed_files"] else words
+def _commit_words(contents: dict[str, Any]) -> str:
+    words = contents["commit"] or "not known: built outside git"
+    return f"{words}, with {contents['changed_files']} changed files" if contents["changed_files"] else words
 
 
 def _kinds(docs: Path) -> list[tuple[str, int, str]]:
@@ -142,15 +143,15 @@ def site_hash(files: Mapping[str, Digest]) -> str:
     return hashlib.sha256("".join(lines).encode()).hexdigest()
 
 
-def as_json(found: dict[str, Any]) -> str:
+def as_json(contents: dict[str, Any]) -> str:
     """A record as the text of its file."""
-    return json.dumps(found, indent=1) + "\n"
+    return json.dumps(contents, indent=1) + "\n"
 
 
 def seal(site: Path, files: Mapping[str, Digest]) -> dict[str, Digest]:
     """Add the hash of all its files to the record of a finished site; the files with the record as it is now."""
-    found = json.loads((site / NAME).read_text("utf-8"))
-    text = as_json(found | {"site": site_hash(files)})
+    contents = json.loads((site / NAME).read_text("utf-8"))
+    text = as_json(contents | {"site": site_hash(files)})
     (site / NAME).write_text(text, "utf-8")
     return {**files, NAME: digest(text.encode())}
 
@@ -162,13 +163,14 @@ def main(arguments: list[str]) -> int:
         return 2
     site = Path(arguments[0])
     try:
-        found = json.loads((site / NAME).read_text("utf-8"))
+        contents = json.loads((site / NAME).read_text("utf-8"))
     except (OSError, ValueError) as error:
         print(f"{site / NAME}: no record that can be read ({error})", file=sys.stderr)
         return 2
-    same = found.get("site") == site_hash(digests(site))
+    same = contents.get("site") == site_hash(digests(site))
     words = "As recorded" if same else "NOT as recorded"
-    print(f"{words}: edition {found.get('edition')}, commit {found.get('commit') or 'unknown'}, {found.get('time')}")
+    commit_words = contents.get("commit") or "unknown"
+    print(f"{words}: edition {contents.get('edition')}, commit {commit_words}, {contents.get('time')}")
     return 0 if same else 1
 
 

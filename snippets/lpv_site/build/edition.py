@@ -78,8 +78,8 @@ def seconds_of(text: str) -> int:
 def cycles(docs: Path) -> dict[str, int]:
     """Data cycle -> approaches that name it, without those of the demo where a department has its own."""
     demo = department_files.demo_approaches(docs)
-    found = (path for path in (docs / "approaches").glob("*.toml") if path.stem not in demo)
-    texts = (path.read_text("utf-8", "replace") for path in found)
+    own_files = (path for path in (docs / "approaches").glob("*.toml") if path.stem not in demo)
+    texts = (path.read_text("utf-8", "replace") for path in own_files)
     return dict(sorted(Counter(named[1] for text in texts if (named := CYCLE.search(text))).items()))
 
 

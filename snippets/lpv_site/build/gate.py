@@ -59,10 +59,10 @@ def gate(entries: Entries, demo: Collection[str], today: int) -> Gate:
     own = {slug: entry for slug, entry in sorted(entries.items()) if slug not in demo}
     twice = _duplicates(own)
     of_each = {slug: kinds(entry, today) | ({"duplicate"} if slug in twice else set()) for slug, entry in own.items()}
-    found = {kind: [slug for slug, there in of_each.items() if kind in there] for kind in WORDS}
-    one = department()
-    refuse = one.refuse if one else ()
-    return Gate(len(own), found, tuple(kind for kind in WORDS if kind in refuse and found[kind]))
+    by_kind = {kind: [slug for slug, kinds_there in of_each.items() if kind in kinds_there] for kind in WORDS}
+    owner = department()
+    refuse = owner.refuse if owner else ()
+    return Gate(len(own), by_kind, tuple(kind for kind in WORDS if kind in refuse and by_kind[kind]))
 
 
 def kinds(entry: IndexEntry, today: int) -> set[str]:

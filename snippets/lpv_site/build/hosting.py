@@ -38,8 +38,8 @@ HIGHEST_PORT = 65535
 
 def root_of_site() -> str:
     """The site's path on its host: of the department's address, or of site_url; "/" where there is neither."""
-    one = department()
-    address = one.address if one and one.address else config().get("site_url")
+    owner = department()
+    address = owner.address if owner and owner.address else config().get("site_url")
     return urlsplit(address or "").path or "/"
 
 

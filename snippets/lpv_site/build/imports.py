@@ -20,11 +20,11 @@ WORD = re.compile(r"[A-Za-z_]\w*(?=[ \t]*(?:,|$|\n|as\b|#))")
 @cache
 def modules() -> dict[str, Path]:
     """Name of every module and package of snippets/ -> its file."""
-    found = {}
+    paths = {}
     for path in SNIPPETS.rglob("*.py"):
         parts = path.relative_to(SNIPPETS).with_suffix("").parts
-        found[".".join(parts[:-1] if parts[-1] == "__init__" else parts)] = path
-    return found
+        paths[".".join(parts[:-1] if parts[-1] == "__init__" else parts)] = path
+    return paths
 
 
 @cache
@@ -45,12 +45,12 @@ def imported(path: Path) -> frozenset[Path]:
 @cache
 def reached(path: Path) -> frozenset[Path]:
     """A file and all files of snippets/ that it imports, directly or through others."""
-    found, waiting = {path}, [path]
+    files, waiting = {path}, [path]
     while waiting:
-        new = imported(waiting.pop()) - found
-        found |= new
+        new = imported(waiting.pop()) - files
+        files |= new
         waiting += new
-    return frozenset(found)
+    return frozenset(files)
 
 
 @cache

@@ -38,8 +38,8 @@ class Job:
 
     def done(self) -> Record:
         """The record, kept or made here."""
-        found = store.load(self.key)
-        return found if found is not None else self.make(*self.arguments)[0]
+        stored = store.load(self.key)
+        return stored if stored is not None else self.make(*self.arguments)[0]
 
 
 def do(job: Job) -> list[Fault]:

@@ -79,8 +79,8 @@ def sources(markdown: str) -> Iterable[Path]:
 def _file(name: str) -> Path:
     """The file of a module, or of the module that a function's name begins with; a missing one as its own name."""
     parts = name.split(".")
-    found = (imports.modules().get(".".join(parts[:length])) for length in range(len(parts), 0, -1))
-    return next((path for path in found if path), SNIPPETS / "__missing__.py")
+    candidates = (imports.modules().get(".".join(parts[:length])) for length in range(len(parts), 0, -1))
+    return next((path for path in candidates if path), SNIPPETS / "__missing__.py")
 
 
 @cache

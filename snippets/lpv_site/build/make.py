@@ -43,11 +43,11 @@ def make(site: Path, root: Path, polyfills: tuple[str, ...] = (), **settings: An
         build(config)
     except (Abort, ConfigurationError) as error:
         return Made(BAD_INPUT, str(error))
-    found = config.extra[FOUND]
+    outcome = config.extra[FOUND]
     edition = config.extra["edition"]
     passed = [f"Passed over: {place}" for place in config.extra[PASSED_OVER]]
-    words = "\n".join([f"Edition {edition['number']}, {edition['time']}", *passed, *found.lines()])
-    return Made(ATTENTION if found.refused else NOTHING_TO_STOP, words)
+    words = "\n".join([f"Edition {edition['number']}, {edition['time']}", *passed, *outcome.lines()])
+    return Made(ATTENTION if outcome.refused else NOTHING_TO_STOP, words)
 
 
 def main(arguments: list[str]) -> int:

@@ -53,7 +53,7 @@ class Moves:
 
 def moves(docs: Path) -> dict[str, str]:
     """Old address -> the next one, as listed, a department's own last; DataError with every fault of a list."""
-    return {move.came_from: move.to for found in lists(docs) for move in found.moves}
+    return {move.came_from: move.to for move_list in lists(docs) for move in move_list.moves}
 
 
 def lists(docs: Path) -> list[Moves]:

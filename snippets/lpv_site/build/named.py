@@ -23,12 +23,12 @@ def named_by_content(address: str, folder: Path) -> str:
 @cache
 def scripts(folder: Path) -> dict[str, str]:
     """Address of each of our scripts -> the same with part of its hash."""
-    found = (f"{ASSETS}/{path.name}" for path in sorted((folder / ASSETS).glob("*.js")))
-    return {address: named_by_content(address, folder) for address in found}
+    addresses = (f"{ASSETS}/{path.name}" for path in sorted((folder / ASSETS).glob("*.js")))
+    return {address: named_by_content(address, folder) for address in addresses}
 
 
 def with_names(html: str, folder: Path) -> str:
     """A page whose attributes name our scripts by their content."""
     known = scripts(folder)
     html = with_mended(html)
-    return NAMING.sub(lambda found: SCRIPT.sub(lambda name: known.get(name[0], name[0]), found[0]), html)
+    return NAMING.sub(lambda tag: SCRIPT.sub(lambda name: known.get(name[0], name[0]), tag[0]), html)

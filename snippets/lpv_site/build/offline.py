@@ -60,8 +60,8 @@ def write(
     number: of the edition, for people to read
     """
     _write_json(site / MANIFEST, manifest(name, description))
-    whole = {**(files or digests(site)), MANIFEST: digest((site / MANIFEST).read_bytes())}
-    entries = listed(whole, named)
+    all_files = {**(files or digests(site)), MANIFEST: digest((site / MANIFEST).read_bytes())}
+    entries = listed(all_files, named)
     edition = {"version": version(entries), "built": editions.built(), "edition": number}
     groups = {
         "handbook": [entry for entry in entries if not entry.is_briefing],
@@ -70,7 +70,7 @@ def write(
     (site / "offline").mkdir(exist_ok=True)
     for group, members in groups.items():
         _write_json(site / "offline" / f"{group}.json", edition | {"files": [entry.row() for entry in members]})
-    _write_json(site / "offline" / "sizes.json", edition | {group: size(found) for group, found in groups.items()})
+    _write_json(site / "offline" / "sizes.json", edition | {group: size(members) for group, members in groups.items()})
     framed = frame(entries, (site / "index.html").read_text("utf-8"))
     more = [entry.row()[:2] for entry in compared(entries) if entry not in framed]
     rows = [entry.row() for entry in framed]

@@ -16,15 +16,15 @@ def faults(of_pages: Mapping[str, Job], docs: Path, makers: Mapping[str, str]) -
 
     of_pages, makers: see `lpv_site.build.own_links.Targets`
     """
-    own = {address: job for address, job in of_pages.items() if address.startswith(f"{OWN}/")}
-    found = jobs.make(own.values())
-    made = {address: jobs.page_of(job.done()) for address, job in own.items() if store.is_kept(job.key)}
+    own_jobs = {address: job for address, job in of_pages.items() if address.startswith(f"{OWN}/")}
+    problems = jobs.make(own_jobs.values())
+    made = {address: jobs.page_of(job.done()) for address, job in own_jobs.items() if store.is_kept(job.key)}
     for address, page in made.items():
-        found += [Fault(address, "", each, "text, tables and pictures", "Take it out.")
-                  for each in kept_from_working(page.whole)]
+        problems += [Fault(address, "", obstacle, "text, tables and pictures", "Take it out.")
+                     for obstacle in kept_from_working(page.whole)]
     targets = own_links.Targets(docs, of_pages, makers)
     targets.prepare(link for page in made.values() for link in page.links)
-    return found + [fault for address, page in made.items() for fault in own_links.faults(address, page, targets)]
+    return problems + [fault for address, page in made.items() for fault in own_links.faults(address, page, targets)]
 
 
 def as_written(fault: Fault) -> Fault:

@@ -55,10 +55,10 @@ def make_page(address: str, markdown: str) -> Page:
         html = html_of(expand(markdown, address), address)
     content = with_jumps(marked(html.content), html.toc, address)
     parts = {key: placed_links(part, address) for key, part in figure.drawings_of(content).items()}
-    whole = figure.fill(content, parts)
+    body = figure.fill(content, parts)
     return Page(
-        head_of(markdown), content, parts, html.toc, sorted(set(ID.findall(whole))), sorted(links_in(whole)),
-        [[found[3], " ".join(MARKUP.sub("", found[2]).split())] for found in HEADING.finditer(markdown)],
+        head_of(markdown), content, parts, html.toc, sorted(set(ID.findall(body))), sorted(links_in(body)),
+        [[heading[3], " ".join(MARKUP.sub("", heading[2]).split())] for heading in HEADING.finditer(markdown)],
     )
 
 

@@ -110,10 +110,10 @@ def styles(html: str) -> list[str]:
         text = text.replace(blank, " ")
     if not any(sign in text for sign in STYLED) and not HANDLER.search(text):
         return []
-    found = [tag for tag in TAG.findall(text) if "style" in tag or " on" in tag]
+    tags = [tag for tag in TAG.findall(text) if "style" in tag or " on" in tag]
     return [
         f"a style or handler written into the page, which would do nothing ({tag[:60]!r})"
-        for tag in found
+        for tag in tags
         if any(sign in tag for sign in STYLED) or HANDLER.search(VALUE.sub('=""', tag))
     ]
 
@@ -138,7 +138,7 @@ def _templates(*folders: Path) -> str:
 
 def theme_folder() -> Path:
     """The templates of the theme that the site is built on."""
-    found = importlib.util.find_spec("material")
-    if found is None or found.origin is None:
+    spec = importlib.util.find_spec("material")
+    if spec is None or spec.origin is None:
         raise ModuleNotFoundError("the theme is not installed: pip install -r requirements.txt")
-    return Path(found.origin).parent / "templates"
+    return Path(spec.origin).parent / "templates"

@@ -47,12 +47,12 @@ class Shell:
 
 def shells(briefings: Mapping[str, Briefing]) -> list[Shell]:
     """The pages of marks that these briefings need; briefings: slug -> briefing."""
-    found: dict[str, Shell] = {}
+    by_headings: dict[str, Shell] = {}
     for slug, briefing in briefings.items():
         headings = _marked(briefing.toc)
-        shell = found.setdefault(repr(headings), Shell(f"approaches/{ADDRESS}{len(found)}.md", headings))
+        shell = by_headings.setdefault(repr(headings), Shell(f"approaches/{ADDRESS}{len(by_headings)}.md", headings))
         shell.briefings[slug] = briefing
-    return list(found.values())
+    return list(by_headings.values())
 
 
 def _marked(toc: list[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -85,7 +85,7 @@ def in_sitemap(sitemap: str, made: Iterable[Shell]) -> str:
     """A sitemap with the briefings in the place of the pages of marks."""
     known = {shell.address.removesuffix(".md").rpartition("-")[2]: shell for shell in made}
 
-    def each(found: re.Match[str]) -> str:
-        return "".join(re.sub(f"{ADDRESS}[0-9]+", slug, found[0]) for slug in known[found[1]].briefings)
+    def entries_of(match: re.Match[str]) -> str:
+        return "".join(re.sub(f"{ADDRESS}[0-9]+", slug, match[0]) for slug in known[match[1]].briefings)
 
-    return IN_SITEMAP.sub(each, sitemap)
+    return IN_SITEMAP.sub(entries_of, sitemap)

@@ -119,9 +119,9 @@ class Site:
             return
         self.pages = {address: jobs.page_of(job.done()) for address, job in of_pages.items()}
         for job in of_makers:
-            found = job.done()
-            figure.remember(found["parts"])
-            self._add(found["pages"])
+            record = job.done()
+            figure.remember(record["parts"])
+            self._add(record["pages"])
 
     def _find_faults(self, of_pages: dict[str, jobs.Job]) -> None:
         """Make the briefings and the department's own pages, and read all other data."""
@@ -167,7 +167,7 @@ class Site:
     def _check_links(self) -> None:
         """Every link to a page, to a heading of it, or to a file leads somewhere."""
         anchors = {address: set(page.anchors) for address, page in self.pages.items()}
-        anchors |= {f"approaches/{slug}.md": set(found.anchors) for slug, found in self.briefings.items()}
+        anchors |= {f"approaches/{slug}.md": set(page.anchors) for slug, page in self.briefings.items()}
         known: dict[str, bool] = {}
 
         def leads(link: str) -> bool:
@@ -177,9 +177,9 @@ class Site:
             return not part or part in anchors[page]
 
         links = {**{address: page.links for address, page in self.pages.items()},
-                 **{f"approaches/{slug}.md": found.links for slug, found in self.briefings.items()}}
-        for address, found in links.items() if not self.faults else ():
-            for link in found:
+                 **{f"approaches/{slug}.md": page.links for slug, page in self.briefings.items()}}
+        for address, found_links in links.items() if not self.faults else ():
+            for link in found_links:
                 if link not in known:
                     known[link] = leads(link)
                 if not known[link]:
@@ -190,14 +190,14 @@ class Site:
         if self.faults:
             return {}
         headings = {address: places(address, page.head, page.places) for address, page in self.pages.items()}
-        of_briefings = {f"approaches/{slug}.md": places(f"approaches/{slug}.md", found.head, found.places)
-                        for slug, found in self.briefings.items()}
-        coded_ones = {address: found for address, found in headings.items() if has_codes(address)}
-        others = of_briefings | {address: found for address, found in headings.items() if not has_codes(address)}
+        of_briefings = {f"approaches/{slug}.md": places(f"approaches/{slug}.md", page.head, page.places)
+                        for slug, page in self.briefings.items()}
+        coded_ones = {address: head for address, head in headings.items() if has_codes(address)}
+        others = of_briefings | {address: head for address, head in headings.items() if not has_codes(address)}
         record = {build_record.NAME: build_record.as_json(build_record.record(self.docs))}
-        entries = {slug: found.entry for slug, found in self.briefings.items()}
+        entries = {slug: page.entry for slug, page in self.briefings.items()}
         listed = setup_figures.listed({
-            slug: (found.entry.airport, found.entry.title, found.figures) for slug, found in self.briefings.items()})
+            slug: (page.entry.airport, page.entry.title, page.figures) for slug, page in self.briefings.items()})
         self.set_up_list = setup_figures.with_hash(setup_figures.LIST, listed)
         fetched = index_files(entries, demo_approaches(self.docs)) | {setup_figures.LIST: listed}
         forms = dict(map(phone.code, phone.FORMS))
@@ -245,7 +245,7 @@ class Site:
 
     def named(self) -> list[str]:
         """Addresses with the hash of their content: the list of approaches, the figures that it names, scripts."""
-        of_figures = [setup_figures.named(slug, found.figures) for slug, found in self.briefings.items()]
+        of_figures = [setup_figures.named(slug, page.figures) for slug, page in self.briefings.items()]
         return [self.set_up_list, *of_figures, *scripts(self.docs).values()]
 
     def shell_at(self, address: str) -> Shell | None:

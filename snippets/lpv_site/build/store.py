@@ -60,11 +60,11 @@ def load(key: str) -> dict[str, Any] | None:
     """The record with this key; None if there is none or it cannot be read.  Its use is noted by its time."""
     try:
         with open(path_of(key), "rb") as entry:
-            found = json.loads(entry.readline())
+            record = json.loads(entry.readline())
         os.utime(path_of(key))
     except (OSError, ValueError):
         return None
-    return found if isinstance(found, dict) else None
+    return record if isinstance(record, dict) else None
 
 
 def body(key: str) -> bytes:
@@ -85,9 +85,9 @@ def keep(key: str, record: dict[str, Any], finished: bytes = b"") -> None:
 
 def kept(key: str, make: Callable[[], dict[str, Any]]) -> dict[str, Any]:
     """What `make` gives, or what it gave when it was last made from the same."""
-    found = load(key)
-    if found is not None:
-        return found
+    record = load(key)
+    if record is not None:
+        return record
     made = make()
     keep(key, made)
     return made

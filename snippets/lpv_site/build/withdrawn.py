@@ -22,7 +22,7 @@ def withdrawals(docs: Path, present: Container[str] = ()) -> list[Withdrawal]:
 
     present: addresses below docs/ of all pages; DataError for one that is on the list and there all the same
     """
-    rows = [row for found in lists(docs) for row in found.withdrawn]
+    rows = [row for move_list in lists(docs) for row in move_list.withdrawn]
     faults = [Fault(FILE, f"withdrawn: {row.page}", "a page that is still there", "one that is gone",
                     "Take the line out, or the page.") for row in rows if row.page in present]
     if faults:

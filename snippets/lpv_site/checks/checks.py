@@ -183,8 +183,8 @@ def _case(row: dict[str, Any], subject: str, task: str) -> Case:
 def resolve(function: str) -> Callable[..., Any]:
     """The function with this dotted name (`lpv.motion.kinematics.turn_radius_ft`)."""
     module, _, name = function.rpartition(".")
-    found: Callable[..., Any] = getattr(importlib.import_module(module), name)
-    return found
+    target: Callable[..., Any] = getattr(importlib.import_module(module), name)
+    return target
 
 
 def run(case: Case) -> Result:
@@ -215,8 +215,8 @@ def results() -> tuple[Result, ...]:
         try:
             done.append(run(case))
         except Exception as error:
-            found = f"{case.function} failed: {type(error).__name__}: {error}"
-            faults.append(Fault("tests/reference", case.id, found, "a function that computes it", "Correct the case."))
+            raised = f"{case.function} failed: {type(error).__name__}: {error}"
+            faults.append(Fault("tests/reference", case.id, raised, "a function that computes it", "Correct the case."))
     if faults:
         raise DataError(faults)
     return tuple(done)

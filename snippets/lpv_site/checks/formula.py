@@ -62,12 +62,12 @@ def source(path: Path, name: str) -> str:
 @cache
 def definitions(path: Path) -> dict[str, tuple[int, int]]:
     """Name -> first and last line of what a module defines at its top level, and of methods; decorators included."""
-    found: dict[str, tuple[int, int]] = {}
+    ranges: dict[str, tuple[int, int]] = {}
     for node in ast.parse(path.read_text("utf-8")).body:
-        found |= dict(_named(node))
+        ranges |= dict(_named(node))
         if isinstance(node, ast.ClassDef):
-            found |= {f"{node.name}.{name}": lines for part in node.body for name, lines in _named(part)}
-    return found
+            ranges |= {f"{node.name}.{name}": lines for part in node.body for name, lines in _named(part)}
+    return ranges
 
 
 def _named(node: ast.stmt) -> Iterator[tuple[str, tuple[int, int]]]:

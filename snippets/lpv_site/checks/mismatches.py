@@ -96,20 +96,20 @@ class Outcome:
 
 def cases(folder: Path = FOLDER) -> list[Case]:
     """Every case of every file in name order, harmless ones among them; DataError with every fault."""
-    found: list[Case] = []
+    all_cases: list[Case] = []
     faults: list[Fault] = []
     for path in sorted(folder.glob("*.toml")):
         data = tomllib.loads(path.read_text("utf-8"))
         for list_name in ("mismatch", "harmless"):
             for row in data.get(list_name, []):
                 made, wrong = _case(path.name, data.get("kind", path.stem), row, list_name == "harmless")
-                found, faults = found + made, faults + wrong
-    ids = [case.id for case in found]
+                all_cases, faults = all_cases + made, faults + wrong
+    ids = [case.id for case in all_cases]
     faults += [Fault(FOLDER.name, name, "the same id twice", "one id, one case", "Rename one.")
                for name in sorted(set(ids)) if ids.count(name) > 1]
     if faults:
         raise DataError(faults)
-    return found
+    return all_cases
 
 
 def _case(file: str, kind: str, row: Tables, harmless: bool) -> tuple[list[Case], list[Fault]]:
@@ -255,7 +255,7 @@ def _on_grid(angle_deg: float) -> float:
     return round(angle_deg * STEPS_PER_DEG) / STEPS_PER_DEG
 
 
-def counted(found: Iterable[Outcome]) -> dict[str, int]:
+def counted(judged: Iterable[Outcome]) -> dict[str, int]:
     """How many outcomes there are of each grade, "missed" last."""
-    grades = [outcome.grade for outcome in found]
+    grades = [outcome.grade for outcome in judged]
     return {grade: grades.count(grade) for grade in (*SEVERITY[:-1], MISSED)}

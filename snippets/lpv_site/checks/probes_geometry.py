@@ -32,20 +32,20 @@ def leg_magnetic_course_deg(start: str, end: str, variation_east_deg: float) -> 
     return magnetic_deg(leg(start, end).course_deg, variation_east_deg)
 
 
-def _seconds_beyond(found: earth.Position, corner: str) -> tuple[float, float]:
+def _seconds_beyond(place: earth.Position, corner: str) -> tuple[float, float]:
     """How many seconds of latitude and of longitude a position lies farther from zero than a corner."""
     latitude, longitude = (
         math.copysign(1.0, edge) * (value - edge) * ARCSEC_PER_DEG
-        for value, edge in zip(found, position(corner), strict=True)
+        for value, edge in zip(place, position(corner), strict=True)
     )
     return latitude, longitude
 
 
 def leg_course_seconds(start: str, end: str, beyond_deg: float, beyond_min: float) -> tuple[float, float]:
     """The seconds of the course there and of the course back, beyond whole degrees and minutes."""
-    found, corner = leg(start, end), beyond_deg + beyond_min / 60.0
-    there, back = found.course_deg - corner, found.reverse_course_deg - corner
-    return there * ARCSEC_PER_DEG, back * ARCSEC_PER_DEG
+    geodesic, corner = leg(start, end), beyond_deg + beyond_min / 60.0
+    forward, back = geodesic.course_deg - corner, geodesic.reverse_course_deg - corner
+    return forward * ARCSEC_PER_DEG, back * ARCSEC_PER_DEG
 
 
 def destination_seconds(
@@ -62,14 +62,14 @@ def foot(start: str, course_deg: float, point: str) -> earth.Foot:
 
 def foot_seconds(start: str, course_deg: float, point: str, beyond: str) -> tuple[float, float]:
     """The seconds of latitude and longitude of a foot, beyond its whole degrees and minutes."""
-    found = foot(start, course_deg, point)
-    return _seconds_beyond(earth.Position(found.latitude_deg, found.longitude_deg), beyond)
+    nearest = foot(start, course_deg, point)
+    return _seconds_beyond(earth.Position(nearest.latitude_deg, nearest.longitude_deg), beyond)
 
 
 def course_to_foot_deg(start: str, course_deg: float, point: str) -> float:
     """Course from a point to the foot of its perpendicular onto a course."""
-    found = foot(start, course_deg, point)
-    return earth.inverse(*position(point), found.latitude_deg, found.longitude_deg).course_deg
+    nearest = foot(start, course_deg, point)
+    return earth.inverse(*position(point), nearest.latitude_deg, nearest.longitude_deg).course_deg
 
 
 def crossing(first: str, first_course_deg: float, second: str, second_course_deg: float) -> earth.Crossing:
@@ -81,8 +81,8 @@ def crossing_seconds(
     first: str, first_course_deg: float, second: str, second_course_deg: float, beyond: str,
 ) -> tuple[float, float]:
     """The seconds of latitude and longitude of a crossing, beyond its whole degrees and minutes."""
-    found = crossing(first, first_course_deg, second, second_course_deg)
-    return _seconds_beyond(earth.Position(found.latitude_deg, found.longitude_deg), beyond)
+    meeting = crossing(first, first_course_deg, second, second_course_deg)
+    return _seconds_beyond(earth.Position(meeting.latitude_deg, meeting.longitude_deg), beyond)
 
 
 def distance_m(start: str, end: str) -> float:
@@ -134,9 +134,9 @@ def segment_numbers(
     ltp: str, ltp_height_m: float, fpap: str, gpa_deg: float, tch_ft: float, course_width_m: float,
 ) -> SegmentNumbers:
     """The geometry of a published path point in three numbers."""
-    found = path_point_segment(ltp, ltp_height_m, fpap, gpa_deg, tch_ft, course_width_m)
+    record = path_point_segment(ltp, ltp_height_m, fpap, gpa_deg, tch_ft, course_width_m)
     return SegmentNumbers(
-        segment.ltp_to_fpap_ft(found), segment.true_course_deg(found), segment.splay_deg(found),
+        segment.ltp_to_fpap_ft(record), segment.true_course_deg(record), segment.splay_deg(record),
     )
 
 

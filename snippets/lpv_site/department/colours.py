@@ -15,9 +15,9 @@ PLACES = {"light": '[data-md-color-scheme="default"]', "dark": '[data-md-color-s
 VARIABLE = re.compile(r"--hb-(paper|shade):\s*(#[0-9a-f]{6})")
 
 
-def _colour(what: str) -> str | None:
-    found: str | None = schema.text(what, pattern="#[0-9a-fA-F]{6}", example="#17324a", required=False)
-    return found
+def _colour(label: str) -> str | None:
+    field: str | None = schema.text(label, pattern="#[0-9a-fA-F]{6}", example="#17324a", required=False)
+    return field
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,11 +30,11 @@ class Colours:
 
     def faults(self) -> Iterator[tuple[str, str, str, str]]:
         """Text can be read on each."""
-        for key, own, grounds in self._pairs():
+        for key, colour, grounds in self._pairs():
             for name, ground in grounds.items():
-                found = contrast(own, ground)
-                if found < MIN_CONTRAST:
-                    yield (key, f"{own}, contrast {number(found, 0.01)} with {name} {ground}",
+                ratio = contrast(colour, ground)
+                if ratio < MIN_CONTRAST:
+                    yield (key, f"{colour}, contrast {number(ratio, 0.01)} with {name} {ground}",
                            f"at least {MIN_CONTRAST}",
                            "Take a darker one." if key != "link_dark" else "Take a lighter one.")
 
@@ -65,9 +65,9 @@ def grounds(scheme: str) -> dict[str, str]:
     return dict(VARIABLE.findall(block[: block.index("}")]))
 
 
-def contrast(one: str, other: str) -> float:
+def contrast(first: str, second: str) -> float:
     """Contrast ratio of two colours, 1 to 21, by the web's rule (from memory)."""
-    low, high = sorted((luminance(one), luminance(other)))
+    low, high = sorted((luminance(first), luminance(second)))
     return (high + 0.05) / (low + 0.05)
 
 

@@ -31,10 +31,10 @@ def once(read: Callable[[Path], Found]) -> Callable[..., Found]:
     known = cache(read)
 
     @wraps(read)
-    def found(docs: Path = DOCS) -> Found:
+    def read_once(docs: Path = DOCS) -> Found:
         return known(docs)
 
-    return found
+    return read_once
 
 
 @once
@@ -101,10 +101,10 @@ def drafts(docs: Path = DOCS) -> tuple[Approach, ...]:
 
 @once
 def _example(docs: Path) -> Approach:
-    found = example_files(docs)[1]
-    if not found:
+    own_examples = example_files(docs)[1]
+    if not own_examples:
         raise LookupError("docs/approaches/ holds no LPV approach filled from its chart; pages need one as an example")
-    return read(found[0])
+    return read(own_examples[0])
 
 
 def example() -> Approach:

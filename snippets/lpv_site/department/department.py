@@ -138,37 +138,37 @@ def file_faults() -> list[Fault]:
 
 def cautions() -> tuple[str, ...]:
     """Cautions of the department's own, plain text."""
-    found = department()
-    return found.cautions if found else ()
+    owner = department()
+    return owner.cautions if owner else ()
 
 
 def terms() -> dict[str, str]:
     """Abbreviations of the department's own -> meaning, plain text."""
-    found = department()
-    return {term.short: term.meaning for term in found.terms} if found else {}
+    owner = department()
+    return {term.short: term.meaning for term in owner.terms} if owner else {}
 
 
 def fact_rows() -> dict[str, Any]:
     """Rows of own figures as `lpv.facts` has them; what it is and its unit stay as they are."""
-    found = department()
+    owner = department()
     rows = {}
-    for number, one in enumerate(found.facts if found else (), 1):
-        ours = facts.FACTS[one.key].ours or facts.FACTS[one.key]
-        rows[one.key] = (one.value, ours.unit, ours.what, f"own-{number}", one.place or "", one.status, "")
+    for number, row in enumerate(owner.facts if owner else (), 1):
+        ours = facts.FACTS[row.key].ours or facts.FACTS[row.key]
+        rows[row.key] = (row.value, ours.unit, ours.what, f"own-{number}", row.place or "", row.status, "")
     return rows
 
 
 def fact_sources() -> dict[str, tuple[str, str, str, str]]:
     """Their sources as `lpv.facts.sources` has them."""
-    found = department()
-    rows = enumerate(found.facts, 1) if found else ()
-    return {f"own-{number}": (found.name if found else "", one.source, "", "") for number, one in rows}
+    owner = department()
+    rows = enumerate(owner.facts, 1) if owner else ()
+    return {f"own-{number}": (owner.name if owner else "", row.source, "", "") for number, row in rows}
 
 
 def overridden(fact: facts.Fact) -> str:
     """In plain words whose figure it is, where it is not ours; else ""."""
-    found = department()
-    return f"overridden by {found.name}" if fact.ours and found else ""
+    owner = department()
+    return f"overridden by {owner.name}" if fact.ours and owner else ""
 
 
 def facts_module() -> str:

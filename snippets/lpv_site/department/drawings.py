@@ -38,22 +38,22 @@ class Found(NamedTuple):
 def faults(path: Path, place: str) -> Iterator[Fault]:
     """The first thing in a drawing that is none, with its line."""
     data = path.read_bytes()
-    found = active(data)
-    if found:
+    element = active(data)
+    if element:
         lines = data.decode("utf-8", "replace").splitlines()
-        text = lines[found.line - 1] if found.line <= len(lines) else ""
-        yield Fault(place, "", found.what, "a drawing alone", ACTION, found.line, shown(text.strip(), 120))
+        text = lines[element.line - 1] if element.line <= len(lines) else ""
+        yield Fault(place, "", element.what, "a drawing alone", ACTION, element.line, shown(text.strip(), 120))
 
 
 def active(data: bytes) -> Found | None:
     """The first thing in an SVG that runs, fetches or is no drawing; None for a drawing alone."""
     parser = expat.ParserCreate(namespace_separator=SEPARATOR)
-    found: list[Found] = []
+    elements: list[Found] = []
     names: list[str] = []
     styles: list[str] = []
 
-    def note(what: str) -> None:
-        found.append(Found(parser.CurrentLineNumber, what))
+    def note(description: str) -> None:
+        elements.append(Found(parser.CurrentLineNumber, description))
 
     def begin(name: str, attributes: dict[str, str]) -> None:
         space, _, local = name.rpartition(SEPARATOR)
@@ -64,9 +64,9 @@ def active(data: bytes) -> Found | None:
         if space == XHTML or (space == SVG and local not in ELEMENTS):
             note(f"<{local}>")
         for key, value in attributes.items():
-            of, _, plain = key.rpartition(SEPARATOR)
-            if of in ("", XLINK) and (what := _attribute(plain.lower(), value)):
-                note(what)
+            namespace, _, plain = key.rpartition(SEPARATOR)
+            if namespace in ("", XLINK) and (attribute := _attribute(plain.lower(), value)):
+                note(attribute)
 
     def end(_: str) -> None:
         if names.pop() == "style" and ELSEWHERE.search("".join(styles)):
@@ -79,7 +79,7 @@ def active(data: bytes) -> Found | None:
         parser.Parse(data, True)
     except expat.ExpatError as error:
         note(f"no SVG: {expat.ErrorString(error.code)}")
-    return found[0] if found else None
+    return elements[0] if elements else None
 
 
 def _attribute(key: str, value: str) -> str:

@@ -78,22 +78,22 @@ def faults() -> list[Fault]:
         return []
     if not where.is_dir():
         return [Fault(str(where), "", "no folder", "a department's folder", "Check the path given as DATA.")]
-    found = [*file_faults(), *_strays(where), *_clashes(where), *_page_faults(where), *_picture_faults(where),
-             *moves.file_faults(where / moves.FILE)]
-    one = department()
-    if one and one.without_demo and (lacking := [kind for kind in SHOWN if not brought(where, kind)]):
-        found.append(Fault(FILE, "without_demo", f"nothing of your own in {listed(lacking)}",
-                           "at least one file of each kind that pages take their examples from",
-                           "Add one of each, or keep the demo."))
-    if one and one.logo and not (where / one.logo).is_file():
-        found.append(Fault(FILE, "logo", f"{one.logo}, which is not there", "a file beside it", "Add or correct it."))
-    return found
+    rows = [*file_faults(), *_strays(where), *_clashes(where), *_page_faults(where), *_picture_faults(where),
+            *moves.file_faults(where / moves.FILE)]
+    owner = department()
+    if owner and owner.without_demo and (lacking := [kind for kind in SHOWN if not brought(where, kind)]):
+        rows.append(Fault(FILE, "without_demo", f"nothing of your own in {listed(lacking)}",
+                          "at least one file of each kind that pages take their examples from",
+                          "Add one of each, or keep the demo."))
+    if owner and owner.logo and not (where / owner.logo).is_file():
+        rows.append(Fault(FILE, "logo", f"{owner.logo}, which is not there", "a file beside it", "Add or correct it."))
+    return rows
 
 
 def _strays(where: Path) -> Iterator[Fault]:
     """Files and folders that no build would take: nothing is dropped without a word."""
-    one = department()
-    beside = {FILE, moves.FILE, *([one.logo] if one and one.logo else [])}
+    owner = department()
+    beside = {FILE, moves.FILE, *([owner.logo] if owner and owner.logo else [])}
     for path in sorted(where.rglob("*")):
         place = path.relative_to(where)
         if any(PASSED_OVER.match(part) for part in place.parts) or path.is_dir() or LEFT_BEHIND.match(path.name):
@@ -101,7 +101,7 @@ def _strays(where: Path) -> Iterator[Fault]:
         endings = (*KINDS.items(), (PAGES, PAGES_ENDINGS))
         taken = place.as_posix() in beside if len(place.parts) == 1 else any(
             place.parent.as_posix() == kind and path.suffix in allowed for kind, allowed in endings)
-        if one is None and len(place.parts) == 1:
+        if owner is None and len(place.parts) == 1:
             continue
         if not taken and path.parent.name == CHANGED and path.suffix == ".toml":
             yield Fault(place.as_posix(), "", "a new version that the importer put aside", "none of these in a build",
@@ -122,8 +122,8 @@ def left_behind() -> list[str]:
     where = folder()
     if where is None or not where.is_dir():
         return []
-    found = (path.relative_to(where) for path in sorted(where.rglob("*")) if LEFT_BEHIND.match(path.name))
-    return [place.as_posix() for place in found if not any(PASSED_OVER.match(part) for part in place.parts)]
+    places = (path.relative_to(where) for path in sorted(where.rglob("*")) if LEFT_BEHIND.match(path.name))
+    return [place.as_posix() for place in places if not any(PASSED_OVER.match(part) for part in place.parts)]
 
 
 def _clashes(where: Path) -> Iterator[Fault]:
@@ -140,8 +140,8 @@ def _clashes(where: Path) -> Iterator[Fault]:
 
 def without_demo() -> bool:
     """Whether the department leaves the demo's data out."""
-    one = department()
-    return one is not None and one.without_demo
+    owner = department()
+    return owner is not None and owner.without_demo
 
 
 def _picture_faults(where: Path) -> Iterator[Fault]:
@@ -151,10 +151,10 @@ def _picture_faults(where: Path) -> Iterator[Fault]:
 
 
 def _page_faults(where: Path) -> Iterator[Fault]:
-    one = department()
+    owner = department()
     for path in (path for path in own_pages(where) if path.suffix == ".md"):
         lines = path.read_text("utf-8", "replace").splitlines()
-        for number, line in enumerate(lines, 1) if one is None or not one.pages_are_code else ():
+        for number, line in enumerate(lines, 1) if owner is None or not owner.pages_are_code else ():
             if FENCE.match(line):
                 yield Fault(f"{PAGES}/{path.name}", "", "code that would run while the site is built",
                             "text and pictures", f"Take it out, or see what pages_are_code = true in {FILE} means.",
@@ -162,11 +162,11 @@ def _page_faults(where: Path) -> Iterator[Fault]:
         text = path.read_text("utf-8", "replace")
         head = re.match(r"---\n(.*?)\n---\n", text, re.S)
         try:
-            said = yaml.safe_load(head[1]) if head else {}
+            header = yaml.safe_load(head[1]) if head else {}
         except yaml.YAMLError:
-            said = {}
+            header = {}
         for key in ("title", "description"):
-            if not isinstance(said, dict) or not isinstance(said.get(key), str):
+            if not isinstance(header, dict) or not isinstance(header.get(key), str):
                 yield Fault(f"{PAGES}/{path.name}", key, "nothing", "a line of text between --- and ---", f"Add {key}.")
         if f"{OWN}/{path.name}" == ABOUT:
             yield Fault(f"{PAGES}/{path.name}", "", "a name that a page of ours has", "another name", "Rename it.")
@@ -209,15 +209,15 @@ def put_together() -> Path:
         return OURS
     wanted = stays(where) | {f"{kind}/{path.name}": path for kind in KINDS for path in brought(where, kind)}
     wanted |= {f"{OWN}/{path.name}": path for path in own_pages(where)}
-    one = department()
-    if one and one.logo and (where / one.logo).is_file():
-        wanted[f"{OWN}/{one.logo}"] = where / one.logo
+    owner = department()
+    if owner and owner.logo and (where / owner.logo).is_file():
+        wanted[f"{OWN}/{owner.logo}"] = where / owner.logo
     if (where / moves.FILE).is_file():
         wanted[moves.OWN_FILE] = where / moves.FILE
     for address, source in wanted.items():
         _copy(source.read_bytes(), target / address)
-    if one and one.colours:
-        _copy(one.colours.style_sheet().encode(), target / STYLES)
+    if owner and owner.colours:
+        _copy(owner.colours.style_sheet().encode(), target / STYLES)
         wanted[STYLES] = target / STYLES
     for path in [path for path in target.rglob("*") if path.is_file()]:
         if path.relative_to(target).as_posix() not in wanted:

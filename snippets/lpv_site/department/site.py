@@ -21,21 +21,21 @@ LAST_IN_NAV = "Reference"
 
 def configure(config: Any) -> None:
     """Make MkDocs build the department's edition; config is changed in place, and stays as it is without a folder."""
-    where, one = folder(), department()
+    where, owner = folder(), department()
     if where is None:
         return
     config.docs_dir = str(files.put_together())
     config.watch += [str(path) for path in (files.OURS, where) if path.is_dir()]
-    if one is None:
+    if owner is None:
         return
-    config.site_name = Markup.escape(one.site_name)  # the theme puts it into attributes as it is
-    config.extra["department"] = {"name": one.name, "cautions": one.cautions}
-    config.site_url = one.address if one.address and not _is_served_here(config) else config.site_url
-    if one.logo:
-        config.theme["logo"] = f"{files.OWN}/{one.logo}"
-    if one.colours:
+    config.site_name = Markup.escape(owner.site_name)  # the theme puts it into attributes as it is
+    config.extra["department"] = {"name": owner.name, "cautions": owner.cautions}
+    config.site_url = owner.address if owner.address and not _is_served_here(config) else config.site_url
+    if owner.logo:
+        config.theme["logo"] = f"{files.OWN}/{owner.logo}"
+    if owner.colours:
         config.extra_css = [*config.extra_css, files.STYLES]
-    config.nav = with_own(config.nav, Markup.escape(one.name), own_pages(Path(config.docs_dir)))
+    config.nav = with_own(config.nav, Markup.escape(owner.name), own_pages(Path(config.docs_dir)))
 
 
 def _is_served_here(config: Any) -> bool:
@@ -56,21 +56,21 @@ def with_own(nav: list[Any], name: str, pages: list[str]) -> list[Any]:
 
 def department_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """The page that says what is the department's own; DataError with every fault of its folder but the data files'."""
-    if found := files.faults():
-        raise DataError(found)
+    if problems := files.faults():
+        raise DataError(problems)
     return {files.ABOUT: partial(build_department_page, docs)} if department() else {}
 
 
 def build_department_page(docs: Path) -> str:
     """What this edition has of the department's own, and what is still the demo's."""
-    one = department()
-    assert one is not None
+    owner = department()
+    assert owner is not None
     about = "What in this edition is the department's own, and what is still the demo's."
-    page = f"{front_matter('Own data of ' + one.name, about)}Everything else is the handbook as it comes.\n"
-    if one.cautions:
+    page = f"{front_matter('Own data of ' + owner.name, about)}Everything else is the handbook as it comes.\n"
+    if owner.cautions:
         page += "\n## Cautions { #own-cautions }\n\n" + "".join(f"- {escape(text)}\n" for text in cautions())
-    own = [fact for fact in FACTS.values() if fact.ours]
-    page += "\n## Figures { #own-figures }\n\n" + (stacked(map(_figure, own)) if own else "None.\n")
+    own_facts = [fact for fact in FACTS.values() if fact.ours]
+    page += "\n## Figures { #own-figures }\n\n" + (stacked(map(_figure, own_facts)) if own_facts else "None.\n")
     if terms():
         rows = "".join(f"- **{escape(short)}** {escape(meaning)}\n" for short, meaning in sorted(terms().items()))
         page += f"\n## Words {{ #own-words }}\n\n{rows}"
@@ -88,8 +88,8 @@ def _figure(fact: Fact) -> tuple[str, list[tuple[str, object]]]:
 
 def _kind(docs: Path, kind: str) -> str:
     """How many files of one kind are own, and how many are the demo's."""
-    found = [path for path in sorted((docs / kind).glob("*")) if path.suffix in files.KINDS[kind]]
-    own = sum(map(files.is_own, found))
-    demo = len(found) - own
-    words = [f"{own} own" if own else "", f"{demo} of the demo, invented" if demo else ""]
+    paths = [path for path in sorted((docs / kind).glob("*")) if path.suffix in files.KINDS[kind]]
+    own_count = sum(map(files.is_own, paths))
+    demo = len(paths) - own_count
+    words = [f"{own_count} own" if own_count else "", f"{demo} of the demo, invented" if demo else ""]
     return f"- {kind}: {', '.join(filter(None, words)) or 'none'}\n"

@@ -97,10 +97,10 @@ def set_aside(html: str) -> str:
 
 def drawings_of(page: str) -> dict[str, str]:
     """What a page's placeholders refer to, by key, and what those refer to in turn."""
-    found: dict[str, str] = {}
+    drawings: dict[str, str] = {}
     for key in _PLACEHOLDER.findall(page):
-        found |= {key: _drawings[key], **drawings_of(_drawings[key])}
-    return found
+        drawings |= {key: _drawings[key], **drawings_of(_drawings[key])}
+    return drawings
 
 
 def remember(drawings: Mapping[str, str]) -> None:

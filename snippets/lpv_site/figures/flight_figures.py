@@ -40,20 +40,20 @@ def flight_figure(flight: Flight, rules: Rules) -> str:
         finding=in_words(flight),
         headers=["NM", "course, dots", "path, dots", "altimeter, ft"],
         rows=[
-            (number(one.along_nm, 0.1), number(one.course_dots, 0.1), number(one.path_dots, 0.1),
-             number(one.indicated_ft))
-            for one in (*flight.samples[::step], flight.samples[-1])
+            (number(sample.along_nm, 0.1), number(sample.course_dots, 0.1), number(sample.path_dots, 0.1),
+             number(sample.indicated_ft))
+            for sample in (*flight.samples[::step], flight.samples[-1])
         ],
     )
 
 
 def in_words(flight: Flight) -> str:
     """What the figure shows, worked out from the flight."""
-    found = summary(flight)
-    course, path = _captured(found.course_captured), _captured(found.path_captured)
-    crossed = found.overshoot_ft > WORTH_TELLING_FT
-    through = f" The course was crossed by {feet(found.overshoot_ft)}." if crossed else ""
-    stable = f"not stabilized: {', '.join(found.unstable)}" if found.unstable else (
+    totals = summary(flight)
+    course, path = _captured(totals.course_captured), _captured(totals.path_captured)
+    crossed = totals.overshoot_ft > WORTH_TELLING_FT
+    through = f" The course was crossed by {feet(totals.overshoot_ft)}." if crossed else ""
+    stable = f"not stabilized: {', '.join(totals.unstable)}" if totals.unstable else (
         "stabilized at every gate by what was shown" if flight.gates else "no gate was reached")
     return f"Course {course}; path {path}.{through} {stable[0].upper()}{stable[1:]}. The end: {flight.ending}."
 
@@ -69,8 +69,8 @@ def _captured(at: Sample | None) -> str:
 def draw_flight(axes: Axes, flight: Flight, rules: Rules) -> None:
     """Both plots, the lanes, and where PFAF, minimum and go-around are."""
     course, path, lanes = _panels(axes)
-    _deviation(course, flight, lambda one: one.shown_course_dots, lambda one: one.course_dots, ("left", "right"))
-    _deviation(path, flight, lambda one: one.shown_path_dots, lambda one: one.path_dots, ("below", "above"))
+    _deviation(course, flight, lambda at: at.shown_course_dots, lambda at: at.course_dots, ("left", "right"))
+    _deviation(path, flight, lambda at: at.shown_path_dots, lambda at: at.path_dots, ("below", "above"))
     course.set_title("course, dots", loc="left", fontsize=8, pad=3 + 72 * MARKS_IN)
     path.set_title("path, dots", loc="left", fontsize=8, pad=3)
     _lanes(lanes, flight, rules)
@@ -83,12 +83,12 @@ def _panels(axes: Axes) -> list[Axes]:
     """Three axes in place of one, from the top down, over the same distances."""
     axes.set_axis_off()
     sheet, place = axes.figure, axes.get_position()
-    found, top = [], place.y1 - MARKS_IN / HEIGHT_IN
+    panels, top = [], place.y1 - MARKS_IN / HEIGHT_IN
     for height_in in (PLOT_IN, PLOT_IN, 3 * LANE_IN):
         height = height_in / HEIGHT_IN
-        found.append(sheet.add_axes((place.x0, top - height, place.width, height)))
+        panels.append(sheet.add_axes((place.x0, top - height, place.width, height)))
         top -= height + GAP_IN / HEIGHT_IN
-    return found
+    return panels
 
 
 def _deviation(
@@ -97,13 +97,13 @@ def _deviation(
 ) -> None:
     """What is shown, and the deviation from SBAS where that is another one; beyond full scale at the edge."""
     places = [sample.along_nm for sample in flight.samples]
-    seen = [shown(sample) for sample in flight.samples]
+    shown_dots = [shown(sample) for sample in flight.samples]
     apart = [
-        _cut(of_sbas(one)) if dots is None or abs(dots - of_sbas(one)) > SAME_DOTS else None
-        for one, dots in zip(flight.samples, seen, strict=True)
+        _cut(of_sbas(sample)) if dots is None or abs(dots - of_sbas(sample)) > SAME_DOTS else None
+        for sample, dots in zip(flight.samples, shown_dots, strict=True)
     ]
     axes.plot(places, _gaps(apart), "--", color=COLOURS["second"], linewidth=1.2)
-    axes.plot(places, _gaps([None if dots is None else _cut(dots) for dots in seen]), color=COLOURS["first"])
+    axes.plot(places, _gaps([None if dots is None else _cut(dots) for dots in shown_dots]), color=COLOURS["first"])
     axes.axhline(0.0, color=COLOURS["muted"], linewidth=0.8)
     axes.set(xlim=_extent(flight), ylim=(-MAX_DOTS - 0.2, MAX_DOTS + 0.2))
     axes.set_yticks([-2, 0, 2], [f"2 {sides[0]}", "0", f"2 {sides[1]}"], fontsize=8)
@@ -128,11 +128,11 @@ def _gaps(values: Sequence[float | None]) -> list[float]:
 def _lanes(axes: Axes, flight: Flight, rules: Rules) -> None:
     """One lane under the other, a box for each stretch; words where they fit."""
     in_flight = [sample for sample in flight.samples if sample.state.phase != "ground"]
-    places = [one.along_nm for one in in_flight]
+    places = [sample.along_nm for sample in in_flight]
     farthest, nearest = _extent(flight)
     nm_per_in = (farthest - nearest) / WIDTH_IN
     for row, (_, cell_of) in enumerate(LANES):
-        cells = [cell_of(one.state, rules) for one in in_flight]
+        cells = [cell_of(sample.state, rules) for sample in in_flight]
         for first, end in spans(cells):
             across = places[first], places[min(end, len(places) - 1)]
             cell = cells[first]

@@ -50,8 +50,8 @@ def plan_of_flight(flight: Flight) -> str:
     return figure_html(
         "plan", svg, f"Seen from above, {_flown_nm(flight)} flown. {_legs_in_words(legs)}Gray: the final course.",
         ["NM before", "NM right", "heading, °", "kt over ground"],
-        [(number(one.along_nm, 0.1), number(one.across_ft / FT_PER_NM, 0.01), number(one.heading_deg),
-          number(one.ground_speed_kt)) for one in _few(flight)])
+        [(number(sample.along_nm, 0.1), number(sample.across_ft / FT_PER_NM, 0.01), number(sample.heading_deg),
+          number(sample.ground_speed_kt)) for sample in _few(flight)])
 
 
 def _legs_in_words(legs: Sequence[object]) -> str:
@@ -79,8 +79,8 @@ def profile_of_flight(flight: Flight) -> str:
         "profile", svg, f"From the side: from {feet(altitudes[0][1])} on the altimeter to "
         f"{feet(altitudes[-1][1])}. {dashed}{_gates_in_words(flight)}",
         ["NM flown", "altimeter, ft", "ft/min", "kt indicated"],
-        [(number(flown[one.time_s], 0.1), number(one.indicated_ft), number(one.climb_fpm, 10.0),
-          number(one.airspeed_kt)) for one in _few(flight)])
+        [(number(flown[sample.time_s], 0.1), number(sample.indicated_ft), number(sample.climb_fpm, 10.0),
+          number(sample.airspeed_kt)) for sample in _few(flight)])
 
 
 def _gates_in_words(flight: Flight) -> str:
@@ -100,12 +100,12 @@ def _coded(flight: Flight) -> list[list[tuple[float, float]]]:
 
 def _marks(flight: Flight) -> list[tuple[str, str, Sample]]:
     """(words, shape, where) of what is marked, each once."""
-    found: dict[str, tuple[str, str, Sample]] = {}
+    marks: dict[str, tuple[str, str, Sample]] = {}
     for moment in flight.moments:
         if moment.key in MARKED and moment.sample:
             words, shape = MARKED[moment.key]
-            found.setdefault(words, (words, shape, moment.sample))
-    return list(found.values())
+            marks.setdefault(words, (words, shape, moment.sample))
+    return list(marks.values())
 
 
 def _to_scale(name: str, places: Sequence[Point]) -> Frame:

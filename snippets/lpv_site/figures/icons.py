@@ -23,8 +23,8 @@ def write(folder: Path) -> None:
     (folder / "icon.svg").write_text(svg(), "utf-8")
     for side in PNG_SIDES:
         key = store.key_of(imports.version(frozenset([Path(__file__)])), "icon", str(side))
-        found = store.kept(key, partial(_encoded, side))
-        (folder / f"icon-{side}.png").write_bytes(base64.b64decode(found["png"]))
+        icon = store.kept(key, partial(_encoded, side))
+        (folder / f"icon-{side}.png").write_bytes(base64.b64decode(icon["png"]))
 
 
 def _encoded(side: int) -> dict[str, str]:

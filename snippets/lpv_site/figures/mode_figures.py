@@ -68,7 +68,7 @@ Lane = tuple[str, Callable[[State, Rules], Cell]]
 def source_on(side: int) -> Callable[[State, Rules], Cell]:
     """The lane of the guidance source of one side."""
 
-    def found(state: State, rules: Rules) -> Cell:
+    def cell(state: State, rules: Rules) -> Cell:
         name = source(state, side, rules)
         if name in ("SBAS", "ILS") and not lateral_source(state, rules, side):
             return Cell(f"{name}, no\nguidance", "lost")
@@ -76,7 +76,7 @@ def source_on(side: int) -> Callable[[State, Rules], Cell]:
             return Cell(SHORT.get(name, name), "other" if name == "ILS" else "plain")
         return Cell("SBAS", "good")
 
-    return found
+    return cell
 
 
 def level(state: State, rules: Rules) -> Cell:

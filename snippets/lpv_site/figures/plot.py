@@ -103,18 +103,19 @@ def labelled(
         for part in clip.lines([_units(frame, point) for point in points], area):
             crossed.line(part)
     made = []
-    for one in wanted:
-        label = labels.Label(one.text, _units(frame, one.at), one.role, one.sides, one.bold, int(one.size * UNITS))
-        there = labels.placed(label, area, taken, crossed)
-        if there is None:
-            raise DomainError(f"{frame.name}: found no room for {one.text!r}; allowed: fewer words in one drawing.")
-        taken.append(there.box)
-        if there.leader:
-            x, y, to_x, to_y = there.leader
+    for text_at in wanted:
+        label = labels.Label(text_at.text, _units(frame, text_at.at), text_at.role, text_at.sides,
+                             text_at.bold, int(text_at.size * UNITS))
+        place = labels.placed(label, area, taken, crossed)
+        if place is None:
+            raise DomainError(f"{frame.name}: found no room for {text_at.text!r}; allowed: fewer words in one drawing.")
+        taken.append(place.box)
+        if place.leader:
+            x, y, to_x, to_y = place.leader
             made.append(_stroke("muted", 0.6, [(x / UNITS, y / UNITS, to_x / UNITS, to_y / UNITS)]))
-        weight = ' font-weight="700"' if one.bold else ""
-        made += [_text(there.x / UNITS, there.first_y / UNITS + row * LEADING * one.size, text, one.role,
-                       there.anchor or "start", one.size, weight) for row, text in enumerate(label.rows)]
+        weight = ' font-weight="700"' if text_at.bold else ""
+        made += [_text(place.x / UNITS, place.first_y / UNITS + row * LEADING * text_at.size, text, text_at.role,
+                       place.anchor or "start", text_at.size, weight) for row, text in enumerate(label.rows)]
     return made
 
 
@@ -166,10 +167,11 @@ def beside_each_other(low: float, high: float, length: float) -> list[float]:
     """Ticks of a horizontal axis of so many points, as many as have room for their words beside each other."""
     steps = most(length, 3.0)
     while True:
-        found = ticks(low, high, steps)
-        widest = max((len(word) for word in words(found)), default=0) + BETWEEN
-        if steps == 1 or (len(found) - 1) * widest * DIGIT * FONT <= (max(found) - min(found)) / (high - low) * length:
-            return found
+        places = ticks(low, high, steps)
+        widest = max((len(word) for word in words(places)), default=0) + BETWEEN
+        room = (max(places) - min(places)) / (high - low) * length
+        if steps == 1 or (len(places) - 1) * widest * DIGIT * FONT <= room:
+            return places
         steps -= 1
 
 

@@ -39,8 +39,8 @@ def plan_figure(debrief: Debrief) -> str:
     return figure(
         "plan-figure", lambda axes: _plan(axes, flown, points), height_in=PLAN_IN, finding=plan_in_words(debrief),
         headers=["NM before", "NM right", "altimeter, ft", "kt over ground"],
-        rows=[(number(one.along_nm, 0.1), number(one.across_ft / FT_PER_NM, 0.01), _cell(one.indicated_ft),
-               _cell(one.ground_speed_kt)) for one in _few(points)],
+        rows=[(number(point.along_nm, 0.1), number(point.across_ft / FT_PER_NM, 0.01), _cell(point.indicated_ft),
+               _cell(point.ground_speed_kt)) for point in _few(points)],
     )
 
 
@@ -57,12 +57,12 @@ def plan_in_words(debrief: Debrief) -> str:
 def deviation_figure(debrief: Debrief) -> str:
     """Course and path deviation on the way in, each with what it is uncertain by."""
     flown = debrief.flown
-    points = [one for one in flown.coming_in if 0.0 <= one.along_nm <= FARTHEST_NM]
+    points = [point for point in flown.coming_in if 0.0 <= point.along_nm <= FARTHEST_NM]
     return figure(
         "deviation-figure", lambda axes: _deviations(axes, flown, points), height_in=DEVIATIONS_IN,
         finding=deviations_in_words(flown), headers=["NM", "course, dots", "path, dots", "path, ft"],
-        rows=[(number(one.along_nm, 0.1), number(one.course_dots, 0.1), _cell(one.path_dots, 0.1), _cell(one.above_ft))
-              for one in _few(points)],
+        rows=[(number(at.along_nm, 0.1), number(at.course_dots, 0.1), _cell(at.path_dots, 0.1), _cell(at.above_ft))
+              for at in _few(points)],
     )
 
 
@@ -84,8 +84,8 @@ def profile_figure(debrief: Debrief) -> str:
     return figure(
         "profile-figure", lambda axes: _profile(axes, flown, points), finding=profile_in_words(debrief),
         headers=["NM", "true, ft", "altimeter, ft", "path, ft"],
-        rows=[(number(one.along_nm, 0.1), _cell(one.true_ft), _cell(one.indicated_ft), _cell(_path_ft(one)))
-              for one in _few(points)],
+        rows=[(number(point.along_nm, 0.1), _cell(point.true_ft), _cell(point.indicated_ft), _cell(_path_ft(point)))
+              for point in _few(points)],
     )
 
 
@@ -101,8 +101,8 @@ def _few(points: Sequence[Point]) -> list[Point]:
     return [*points[::step], points[-1]] if points else []
 
 
-def _cell(found: float | None, step: float = 1) -> str:
-    return "" if found is None else number(found, step)
+def _cell(value: float | None, step: float = 1) -> str:
+    return "" if value is None else number(value, step)
 
 
 def _path_ft(point: Point) -> float | None:
@@ -116,9 +116,9 @@ def _deviations(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> No
     for _ in range(2):
         panels.append(sheet.add_axes((place.x0, top - PANEL_IN / DEVIATIONS_IN, place.width, PANEL_IN / DEVIATIONS_IN)))
         top -= (PANEL_IN + GAP_IN) / DEVIATIONS_IN
-    _panel(panels[0], points, lambda one: one.course_dots, flown.course_uncertainty_dots, ("left", "right"),
+    _panel(panels[0], points, lambda point: point.course_dots, flown.course_uncertainty_dots, ("left", "right"),
            flown.limit_dots)
-    _panel(panels[1], points, lambda one: one.path_dots, flown.path_uncertainty_dots, ("below", "above"),
+    _panel(panels[1], points, lambda point: point.path_dots, flown.path_uncertainty_dots, ("below", "above"),
            flown.limit_dots)
     panels[0].set_title("course, dots", loc="left", fontsize=8, pad=3)
     panels[1].set_title("path, dots", loc="left", fontsize=8, pad=3)
@@ -135,7 +135,7 @@ def _panel(
 ) -> None:
     places = [point.along_nm for point in points]
     low, high = (
-        _line(points, lambda one, side=side: _off(of(one), side * unsure(one)))  # type: ignore[misc]
+        _line(points, lambda point, side=side: _off(of(point), side * unsure(point)))  # type: ignore[misc]
         for side in (-1.0, 1.0)
     )
     axes.fill_between(places, low, high, color=COLOURS["shade"], linewidth=0)
@@ -147,19 +147,19 @@ def _panel(
     axes.set_yticks([-2, 0, 2], [f"2 {sides[0]}", "0", f"2 {sides[1]}"], fontsize=8)
 
 
-def _off(found: float | None, by: float) -> float | None:
-    return None if found is None else found + by
+def _off(value: float | None, offset: float) -> float | None:
+    return None if value is None else value + offset
 
 
-def _line(points: Sequence[Point], of: Value) -> list[float]:
+def _line(points: Sequence[Point], value_of: Value) -> list[float]:
     """Values for a line that is broken where nothing is known and between parts, cut at the edge."""
-    found, part = [], points[0].part if points else 0
+    values, part = [], points[0].part if points else 0
     for point in points:
-        value = of(point)
+        value = value_of(point)
         broken = value is None or point.part != part
-        found.append(float("nan") if broken or value is None else max(-MAX_DOTS, min(MAX_DOTS, value)))
+        values.append(float("nan") if broken or value is None else max(-MAX_DOTS, min(MAX_DOTS, value)))
         part = point.part
-    return found
+    return values
 
 
 def _extent(points: Sequence[Point]) -> tuple[float, float]:
@@ -185,11 +185,11 @@ def _marks(panels: Sequence[Axes], flown: FlownApproach) -> None:
 def _profile(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
     places, parts = [point.along_nm for point in points], [point.part for point in points]
     known = [point for point in points if point.true_ft is not None and point.along_nm >= 0.0]
-    axes.plot([one.along_nm for one in known], [_path_ft(one) or 0.0 for one in known], "--", color=COLOURS["second"],
-              linewidth=1.1)
+    axes.plot([point.along_nm for point in known], [_path_ft(point) or 0.0 for point in known], "--",
+              color=COLOURS["second"], linewidth=1.1)
     heights = [
-        float("nan") if one.true_ft is None or (place and parts[place - 1] != one.part) else one.true_ft
-        for place, one in enumerate(points)
+        float("nan") if point.true_ft is None or (place and parts[place - 1] != point.part) else point.true_ft
+        for place, point in enumerate(points)
     ]
     axes.plot(places, heights, color=COLOURS["first"])
     for fix in flown.target.fixes:
@@ -208,8 +208,8 @@ def _profile(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
 
 def _plan(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> None:
     parts = [point.part for point in points]
-    across_nm = [float("nan") if place and parts[place - 1] != one.part else one.across_ft / FT_PER_NM
-                 for place, one in enumerate(points)]
+    across_nm = [float("nan") if place and parts[place - 1] != point.part else point.across_ft / FT_PER_NM
+                 for place, point in enumerate(points)]
     axes.plot([point.along_nm for point in points], across_nm, color=COLOURS["first"])
     farthest_nm = max([point.along_nm for point in points] + [1.0])
     axes.plot([farthest_nm, 0.0], [0.0, 0.0], color=COLOURS["muted"], linewidth=0.8)

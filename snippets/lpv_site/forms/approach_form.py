@@ -121,15 +121,15 @@ def _fields(record: Any, place: str) -> str:
 
 def _list(path: str, entry: Entry) -> str:
     """The rows of a list, none to begin with, and the row that is added."""
-    one = ROWS[path]
+    row_name = ROWS[path]
     row_fields = "".join(_field(key, item, "") for key, (_, item) in entries(entry.record).items())
-    row = (f'<div class="hb-pair" role="group"><p class="hb-pair-name">{capitalized(one)} '
+    row = (f'<div class="hb-pair" role="group"><p class="hb-pair-name">{capitalized(row_name)} '
            f'<span class="hb-number"></span></p><div class="hb-fields">{row_fields}</div>'
            f'<p class="hb-buttons"><button type="button" class="hb-up">Move up</button>'
            f'<button type="button" class="hb-remove">Remove</button></p></div>')
-    return (f'<div class="hb-rows" data-list="{path}" data-one="{one}"></div>'
+    return (f'<div class="hb-rows" data-list="{path}" data-one="{row_name}"></div>'
             f'<template data-row="{path}">{row}</template><p class="hb-buttons">'
-            f'<button type="button" class="hb-add" data-add="{path}">Add a {one}</button></p>')
+            f'<button type="button" class="hb-add" data-add="{path}">Add a {row_name}</button></p>')
 
 
 def _field(key: str, entry: Entry, path: str) -> str:

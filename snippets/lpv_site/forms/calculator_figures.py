@@ -23,8 +23,8 @@ VISIBILITIES = (("rvr_ft", "ft"), ("rvr_m", "m"), ("visibility_sm", "SM"), ("vis
 
 def approach_figures(approach: Approach) -> Figures:
     """Every figure of an approach that some field asks for; what it does not have is left out."""
-    found = _chart(approach) | _minima(approach) | _database(approach)
-    return {f"approach.{name}": value for name, value in found.items() if value is not None}
+    known = _chart(approach) | _minima(approach) | _database(approach)
+    return {f"approach.{name}": value for name, value in known.items() if value is not None}
 
 
 def _chart(approach: Approach) -> dict[str, float | str | None]:
@@ -59,9 +59,9 @@ def _altitudes(approach: Approach) -> str:
              and (fix.role == "PFAF" or fix.altitude_rule in BOUND_RULES)]
     rows = [row for row in (row_for(approach, line) for line in LINES) if row is not None]
     missed = [("missed", "", approach.chart.missed.altitude_ft)] if approach.chart.missed else []
-    found = [*fixes, *((row.line, row.kind, row.altitude_ft) for row in rows), *missed]
-    more = max(0, len(found) - MAX_ALTITUDES)  # those farthest out are left out first
-    return ";".join(f"{role}|{name}|{altitude_ft:.0f}" for role, name, altitude_ft in found[more:])
+    altitudes = [*fixes, *((row.line, row.kind, row.altitude_ft) for row in rows), *missed]
+    more = max(0, len(altitudes) - MAX_ALTITUDES)  # those farthest out are left out first
+    return ";".join(f"{role}|{name}|{altitude_ft:.0f}" for role, name, altitude_ft in altitudes[more:])
 
 
 def _minima(approach: Approach) -> dict[str, float | str | None]:
@@ -100,7 +100,7 @@ def _database(approach: Approach) -> dict[str, float | str | None]:
 def aircraft_figures(aircraft: Aircraft) -> Figures:
     """Every figure of an aircraft that some field asks for."""
     flying, cockpit, go_around = aircraft.flying, aircraft.cockpit, aircraft.go_around
-    found: Figures = _additive(aircraft) | {
+    known: Figures = _additive(aircraft) | {
         "final_speed_kt": aircraft.target_speeds_kt(aircraft.landing.max_weight_lb)[-1],
         "bank_limit_deg": flying.bank_limit_deg,
         "roll_rate_deg_per_s": flying.roll_rate_deg_per_s,
@@ -114,7 +114,7 @@ def aircraft_figures(aircraft: Aircraft) -> Figures:
         "vref_kt": aircraft.vref_kt(aircraft.landing.max_weight_lb),
         "slowing": _slowing(aircraft),
     }
-    return {f"aircraft.{name}": value for name, value in found.items()}
+    return {f"aircraft.{name}": value for name, value in known.items()}
 
 
 def _additive(aircraft: Aircraft) -> Figures:
@@ -130,9 +130,9 @@ def _slowing(aircraft: Aircraft) -> str:
     """How the type slows down, as `lpv.figures.slowing` reads it."""
     weight_lb, flying, brake = aircraft.landing.max_weight_lb, aircraft.flying, aircraft.speed_brake
     adds, lowest_ft = (0.0, 0.0) if brake is None else (brake.adds_kt_per_s, brake.lowest_ft)
-    found = slowed(aircraft, weight_lb)
-    records = [f"{flying.spool_up_s:g}|{adds:g}|{lowest_ft:g}|{found.first_kt:g}", _drag(found.rows)]
-    for row, step in list(zip(aircraft.schedule, found.steps, strict=True))[:MAX_STEPS]:
+    slowing = slowed(aircraft, weight_lb)
+    records = [f"{flying.spool_up_s:g}|{adds:g}|{lowest_ft:g}|{slowing.first_kt:g}", _drag(slowing.rows)]
+    for row, step in list(zip(aircraft.schedule, slowing.steps, strict=True))[:MAX_STEPS]:
         target = f"{row.speed_kt:g}" if row.above_vref_kt is None else f"+{row.above_vref_kt:g}"
         label = re.sub(r"[;|\s]+", " ", row.label)[:MAX_LETTERS]
         records.append(

@@ -40,18 +40,18 @@ def build_form(name: str, link_to_facts: str) -> str:
 
     link_to_facts: address of the facts page as seen from the page's Markdown
     """
-    found = calculator(name)
-    texts = begin_with(found)
-    return f"\n<div>{set_aside(_form(found, texts, answer(found, texts), link_to_facts))}</div>\n"
+    form = calculator(name)
+    texts = begin_with(form)
+    return f"\n<div>{set_aside(_form(form, texts, answer(form, texts), link_to_facts))}</div>\n"
 
 
-def begin_with(found: Calculator | Figure, figures: Figures | None = None) -> dict[str, str]:
+def begin_with(form: Calculator | Figure, figures: Figures | None = None) -> dict[str, str]:
     """The texts that the fields begin with: those of the figures, else the field's own default.
 
     figures: as `lpv_site.forms.calculator_figures` gives them, those of the example approach and aircraft if None
     """
     known = _example_figures() if figures is None else figures
-    return {field.key: _text(field, known) for field in found.inputs}
+    return {field.key: _text(field, known) for field in form.inputs}
 
 
 def calculator_link(name: str, page: str, figures: Figures) -> str:
@@ -59,10 +59,10 @@ def calculator_link(name: str, page: str, figures: Figures) -> str:
     return filled_link(calculator(name), page, figures)
 
 
-def filled_link(found: Calculator | Figure, page: str, figures: Figures) -> str:
+def filled_link(form: Calculator | Figure, page: str, figures: Figures) -> str:
     """Address of a form on a page, with the figures of an approach or an aircraft in its fields."""
-    fields = {field.key: field.fill(figures[field.source]) for field in found.inputs if field.source in figures}
-    return f"{page}?{urlencode({'own': found.name, **fields})}#{PREFIX}{found.name}"
+    fields = {field.key: field.fill(figures[field.source]) for field in form.inputs if field.source in figures}
+    return f"{page}?{urlencode({'own': form.name, **fields})}#{PREFIX}{form.name}"
 
 
 @cache
@@ -96,15 +96,15 @@ def _text(field: Field, figures: Figures) -> str:
     return field.fill(figures[field.source]) if field.source in figures else field.default
 
 
-def _form(found: Calculator, texts: dict[str, str], result: Answer, link_to_facts: str) -> str:
+def _form(form: Calculator, texts: dict[str, str], result: Answer, link_to_facts: str) -> str:
     return (
-        f'<details class="hb-calculator" id="{PREFIX}{found.name}" data-calculator="{found.name}" '
+        f'<details class="hb-calculator" id="{PREFIX}{form.name}" data-calculator="{form.name}" '
         f'data-instead="{INSTEAD}" '
-        f"{phone.attributes('calculators')}><summary>Your own numbers: {escape(found.title)}</summary>"
-        f'<p class="hb-question">{escape(found.question)}</p><p class="hb-state" role="status">{STATE}</p>'
+        f"{phone.attributes('calculators')}><summary>Your own numbers: {escape(form.title)}</summary>"
+        f'<p class="hb-question">{escape(form.question)}</p><p class="hb-state" role="status">{STATE}</p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Figures</legend>'
-        f"{sources(found)}{_fields(found, texts, result)}{BUTTONS}</fieldset></form>"
-        f"{_answers(found, result)}{_table(found, result)}{rests_on(found, link_to_facts)}</details>"
+        f"{sources(form)}{_fields(form, texts, result)}{BUTTONS}</fieldset></form>"
+        f"{_answers(form, result)}{_table(form, result)}{rests_on(form, link_to_facts)}</details>"
     )
 
 
@@ -114,22 +114,22 @@ BUTTONS = (
 )
 
 
-def sources(found: Calculator | Figure) -> str:
+def sources(form: Calculator | Figure) -> str:
     """The choices of an approach and of an aircraft, where some field begins with one of its figures."""
-    return _source(found, "approach", "Approach", _of_approaches()) + _source(
-        found, "aircraft", "Aircraft", _of_aircraft()
+    return _source(form, "approach", "Approach", _of_approaches()) + _source(
+        form, "aircraft", "Aircraft", _of_aircraft()
     )
 
 
-def _source(found: Calculator | Figure, kind: str, label: str, choices: Sequence[tuple[str, Figures]]) -> str:
-    fields = [field for field in found.inputs if field.source.startswith(f"{kind}.")]
+def _source(form: Calculator | Figure, kind: str, label: str, choices: Sequence[tuple[str, Figures]]) -> str:
+    fields = [field for field in form.inputs if field.source.startswith(f"{kind}.")]
     if not fields:
         return ""
     options = "".join(
         f'<option data-figures="{escape(_figures(fields, figures))}">{escape(name)}</option>'
         for name, figures in choices
     ) + f'<option data-figures="{escape("{}")}">your own figures</option>'
-    identity = f"{PREFIX}{found.name}-{kind}"
+    identity = f"{PREFIX}{form.name}-{kind}"
     cycles = [str(figures[CYCLE]) for _, figures in choices if CYCLE in figures]
     return (
         f'<div class="hb-field hb-wide"><label for="{identity}">{label} to begin with</label>'
@@ -143,9 +143,9 @@ def _figures(fields: Sequence[Field], figures: Figures) -> str:
     return json.dumps(texts, ensure_ascii=False)
 
 
-def _fields(found: Calculator, texts: dict[str, str], result: Answer) -> str:
+def _fields(form: Calculator, texts: dict[str, str], result: Answer) -> str:
     errors = dict(result.errors)
-    fields = [_field(found.name, field, texts[field.key], errors.get(field.key, "")) for field in found.inputs]
+    fields = [_field(form.name, field, texts[field.key], errors.get(field.key, "")) for field in form.inputs]
     return f'<div class="hb-fields">{"".join(fields)}</div>'
 
 
@@ -205,10 +205,10 @@ ENTRIES: dict[str, Callable[[Field, str, str], str]] = {
 }
 
 
-def _answers(found: Calculator, result: Answer) -> str:
+def _answers(form: Calculator, result: Answer) -> str:
     """The answers; where the example's figures have none, the reason."""
     shown = {key: (text, words) for key, text, words in result.outputs}
-    outputs = "".join(_output(output, *shown.get(output.key, ("\u2013", ""))) for output in found.outputs)
+    outputs = "".join(_output(output, *shown.get(output.key, ("\u2013", ""))) for output in form.outputs)
     words = result.sentence or result.problem or "Correct the figures that are marked."
     return f'<output class="hb-sentence">{escape(words)}</output><dl class="hb-outputs">{outputs}</dl>'
 
@@ -220,16 +220,16 @@ def _output(output: Output, text: str, words: str) -> str:
     )
 
 
-def _table(found: Calculator, result: Answer) -> str:
-    if found.table is None:
+def _table(form: Calculator, result: Answer) -> str:
+    if form.table is None:
         return ""
-    varied = isinstance(found.table, Steps)
-    unseen = f'<caption class="hb-unseen">{escape(found.title)}</caption>'
+    varied = isinstance(form.table, Steps)
+    unseen = f'<caption class="hb-unseen">{escape(form.title)}</caption>'
     caption = f"<caption>{VARIED}</caption>" if varied else unseen
-    head = "".join(f'<th scope="col">{escape(capitalized(header))}</th>' for header in found.headers())
+    head = "".join(f'<th scope="col">{escape(capitalized(header))}</th>' for header in form.headers())
     rows = "".join(_row(row, place == result.own) for place, row in enumerate(result.rows))
     return (
-        f'<div class="hb-around" tabindex="0" role="group" aria-label="Table: {escape(found.title)}">'
+        f'<div class="hb-around" tabindex="0" role="group" aria-label="Table: {escape(form.title)}">'
         f'<table class="hb-neighbours">{caption}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
     )
 
@@ -242,16 +242,16 @@ def _row(cells: Sequence[str], own: bool) -> str:
     return f"<tr{mark}>" + "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
 
 
-def rests_on(found: Calculator | Figure, link_to_facts: str) -> str:
+def rests_on(form: Calculator | Figure, link_to_facts: str) -> str:
     """What the answer rests on: remarks, and the facts with value and status, linked to their sources."""
-    facts = [_fact(key, link_to_facts) for key in found.facts]
+    facts = [_fact(key, link_to_facts) for key in form.facts]
     listed = f"<ul>{''.join(f'<li>{text}</li>' for text in facts)}</ul>" if facts else ""
     title = "<p>It rests on these facts:</p>" if facts else ""
-    return f'<div class="hb-rests">{f"<p>{escape(found.remarks)}</p>" if found.remarks else ""}{title}{listed}</div>'
+    return f'<div class="hb-rests">{f"<p>{escape(form.remarks)}</p>" if form.remarks else ""}{title}{listed}</div>'
 
 
 def _fact(key: str, link_to_facts: str) -> str:
-    found = fact(key)
+    row = fact(key)
     return (
-        f'{escape(found.what)}: <a href="{link_to_facts}#{fact_id(key)}">{escape(fact_text(found))}</a>, {found.status}'
+        f'{escape(row.what)}: <a href="{link_to_facts}#{fact_id(key)}">{escape(fact_text(row))}</a>, {row.status}'
     )

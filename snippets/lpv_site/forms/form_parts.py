@@ -64,10 +64,10 @@ class Parts:
     def aircraft(self, first: str, last: str = "") -> str:
         """The types of the site's own data files; first, last: options before and after them, as HTML."""
         paths = department_files.own_first((DOCS / "aircraft").glob("*.toml"))
-        found = [(path.stem, aircraft.read(path)) for path in paths]
+        types = [(path.stem, aircraft.read(path)) for path in paths]
         options = "".join(
-            f'<option value="{slug}" data-figures="{escape(as_text(to_json(each)))}">'
-            f"{escape(each.type.name)}</option>" for slug, each in found
+            f'<option value="{slug}" data-figures="{escape(as_text(to_json(record)))}">'
+            f"{escape(record.type.name)}</option>" for slug, record in types
         )
         return self.row(
             "aircraft", "Aircraft", f'<select {self.about("aircraft")}>{first}{options}{last}</select>', True)

@@ -12,14 +12,14 @@ from functools import cache
 @cache
 def lean(text: str) -> str:
     """The code of a module; SyntaxError for what is no Python."""
-    instead, comments, whole = _docstrings(text), _comments(text), _within_texts(text)
+    instead, comments, inside_texts = _docstrings(text), _comments(text), _within_texts(text)
     kept = []
     for number, line in enumerate(text.splitlines(), 1):
-        found = instead.get(number, line[: comments.get(number, len(line))].rstrip())
-        if number in whole and number not in instead:
+        kept_line = instead.get(number, line[: comments.get(number, len(line))].rstrip())
+        if number in inside_texts and number not in instead:
             kept.append(line)
-        elif found:
-            kept.append(found)
+        elif kept_line:
+            kept.append(kept_line)
     return "".join(f"{line}\n" for line in kept)
 
 
@@ -27,8 +27,8 @@ def _docstrings(text: str) -> dict[int, str]:
     """What stands in the place of each line of a docstring: nothing, but for a body that has nothing else."""
     instead: dict[int, str] = {}
     for node in ast.walk(ast.parse(text)):
-        found = getattr(node, "body", None)
-        body = found if isinstance(found, list) else []
+        body_of = getattr(node, "body", None)
+        body = body_of if isinstance(body_of, list) else []
         for part in body:
             if _is_text_alone(part):
                 instead |= dict.fromkeys(range(part.lineno, (part.end_lineno or part.lineno) + 1), "")
@@ -49,8 +49,8 @@ def _comments(text: str) -> dict[int, int]:
 
 def _within_texts(text: str) -> set[int]:
     """The lines that a text of several lines goes on after: they stay as they are."""
-    found: set[int] = set()
+    numbers: set[int] = set()
     for node in ast.walk(ast.parse(text)):
         if isinstance(node, ast.Constant | ast.JoinedStr) and node.end_lineno:
-            found |= {*range(node.lineno, node.end_lineno)}
-    return found
+            numbers |= {*range(node.lineno, node.end_lineno)}
+    return numbers

@@ -40,27 +40,28 @@ def build_live(name: str, link_to_facts: str) -> str:
 
     link_to_facts: address of the facts page as seen from the page's Markdown
     """
-    found = figure(name)
-    return _block(found, begin_with(found), link_to_facts)
+    shown = figure(name)
+    return _block(shown, begin_with(shown), link_to_facts)
 
 
 def build_player(flight: str, link_to_facts: str) -> str:
     """Markdown block that plays a flight (`lpv.figures.replay`), at first in the middle of its events."""
-    found, of = figure(PLAYER), read(flight)
-    times_s = [time_s for time_s, _ in of.events] or [of.end_s]
+    player, replayed = figure(PLAYER), read(flight)
+    times_s = [time_s for time_s, _ in replayed.events] or [replayed.end_s]
     begun = {"time_s": field_number(math.ceil(times_s[len(times_s) // 2])), "flight": flight}
-    inputs = tuple(_until(one, math.ceil(of.end_s)) if isinstance(one, Number) else one for one in found.inputs)
-    of_page = Figure(found.name, found.title, found.function, inputs, found.facts, found.remarks, found.plays)
+    end_s = math.ceil(replayed.end_s)
+    inputs = tuple(_until(entry, end_s) if isinstance(entry, Number) else entry for entry in player.inputs)
+    of_page = Figure(player.name, player.title, player.function, inputs, player.facts, player.remarks, player.plays)
     return _block(of_page, begun, link_to_facts)
 
 
 def build_empty_player(link_to_facts: str) -> str:
     """HTML that plays a flight once a form on its page has read one; hidden, and without a drawing until then."""
-    found = figure(PLAYER)
-    blank = drawn(found, {})
+    player = figure(PLAYER)
+    blank = drawn(player, {})
     blank.svg, blank.finding, blank.brief, blank.rows = "", "", "", []
-    parts = _parts(found, {field.key: field.default for field in found.inputs}, blank, link_to_facts)
-    return f'<figure class="hb-figure hb-live" id="{found.name}" hidden>{parts}</figure>'
+    parts = _parts(player, {field.key: field.default for field in player.inputs}, blank, link_to_facts)
+    return f'<figure class="hb-figure hb-live" id="{player.name}" hidden>{parts}</figure>'
 
 
 def _until(dial: Number, high: float) -> Number:
@@ -68,9 +69,9 @@ def _until(dial: Number, high: float) -> Number:
     return Number(dial.key, dial.label, dial.unit, dial.low, high, dial.step, dial.low, dial.source, dial.group)
 
 
-def _block(found: Figure, texts: dict[str, str], link_to_facts: str) -> str:
-    parts = set_aside(_parts(found, texts, drawn(found, texts), link_to_facts))
-    return f'\n<figure class="hb-figure hb-live" id="{found.name}" data-search-exclude>{parts}</figure>\n'
+def _block(form: Figure, texts: dict[str, str], link_to_facts: str) -> str:
+    parts = set_aside(_parts(form, texts, drawn(form, texts), link_to_facts))
+    return f'\n<figure class="hb-figure hb-live" id="{form.name}" data-search-exclude>{parts}</figure>\n'
 
 
 def live_link(name: str, page: str, figures: Figures) -> str:
@@ -78,34 +79,34 @@ def live_link(name: str, page: str, figures: Figures) -> str:
     return filled_link(figure(name), page, figures)
 
 
-def _parts(found: Figure, texts: dict[str, str], result: Drawn, link_to_facts: str) -> str:
+def _parts(form: Figure, texts: dict[str, str], result: Drawn, link_to_facts: str) -> str:
     return (
         f'<div class="hb-view"><div class="hb-drawn">{result.svg}</div>'
         f'<p class="hb-brief">{escape(result.brief)}</p></div>'
         f'<figcaption class="hb-finding">{escape(result.finding)}</figcaption>'
-        f"{_set(found, result)}{_controls(found, texts, result)}{_data(found, result)}"
-        f"{rests_on(found, link_to_facts)}"
+        f"{_set(form, result)}{_controls(form, texts, result)}{_data(form, result)}"
+        f"{rests_on(form, link_to_facts)}"
     )
 
 
-def _set(found: Figure, result: Drawn) -> str:
+def _set(form: Figure, result: Drawn) -> str:
     """What the figure is drawn for: in the page as it is read and printed."""
     values = dict(result.values)
     pairs = "".join(
         f'<div><dt>{escape(field.label)}</dt><dd data-value="{field.key}">{escape(values[field.key])}</dd></div>'
-        for field in found.inputs if not field.of_page
+        for field in form.inputs if not field.of_page
     )
     return f'<dl class="hb-set">{pairs}</dl>'
 
 
-def _controls(found: Figure, texts: dict[str, str], result: Drawn) -> str:
+def _controls(form: Figure, texts: dict[str, str], result: Drawn) -> str:
     return (
-        f'<details class="hb-calculator hb-controls" id="{PREFIX}{found.name}" data-live="{found.name}" '
+        f'<details class="hb-calculator hb-controls" id="{PREFIX}{form.name}" data-live="{form.name}" '
         f'data-script="{SCRIPT}" data-instead="{INSTEAD}" data-bringing="{BRINGING}" {phone.attributes("figures")}>'
-        f'<summary>{ASKED[bool(found.plays)]}<span class="hb-unseen">: {escape(found.title)}</span></summary>'
+        f'<summary>{ASKED[bool(form.plays)]}<span class="hb-unseen">: {escape(form.title)}</span></summary>'
         f'<p class="hb-state" role="status">{STATE}</p><p class="hb-unseen hb-told" aria-live="polite"></p>'
         f'<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Numbers</legend>'
-        f"{_playing(found, result)}{_dials(found, texts, dict(result.values))}{sources(found)}{BUTTONS}"
+        f"{_playing(form, result)}{_dials(form, texts, dict(result.values))}{sources(form)}{BUTTONS}"
         "</fieldset></form></details>"
     )
 
@@ -121,9 +122,9 @@ ASKED = {False: "Try your own numbers", True: "Play this flight"}
 SPEEDS = (("1", "2"), ("2", "4"), ("5", "10"), ("15", "30"))  # steps in half a second, times as fast as flown
 
 
-def _playing(found: Figure, result: Drawn) -> str:
+def _playing(form: Figure, result: Drawn) -> str:
     """What plays a figure: start and stop, how fast, and from event to event."""
-    if not found.plays:
+    if not form.plays:
         return ""
     ways = zip(("Event before", "Next event"), result.jumps, strict=True)
     jumps = "".join(
@@ -131,20 +132,20 @@ def _playing(found: Figure, result: Drawn) -> str:
         for words, text in ways
     )
     speeds = "".join(f'<option value="{steps}">{times} times as fast</option>' for steps, times in SPEEDS)
-    identity = f"{PREFIX}{found.name}-speed"
+    identity = f"{PREFIX}{form.name}-speed"
     return (
-        f'<div class="hb-playing" data-plays="{found.plays}"><p class="hb-buttons">'
+        f'<div class="hb-playing" data-plays="{form.plays}"><p class="hb-buttons">'
         f'<button type="button" class="hb-play">Play</button>{jumps}</p>'
         f'<p class="hb-speed"><label for="{identity}">Speed</label><select id="{identity}">{speeds}</select></p>'
         '<p class="hb-still">This device asks for less motion: go from event to event, or move the time.</p></div>'
     )
 
 
-def _dials(found: Figure, texts: dict[str, str], values: dict[str, str]) -> str:
+def _dials(form: Figure, texts: dict[str, str], values: dict[str, str]) -> str:
     """A dial for each field; those of a group are folded away under its name."""
     parts = []
-    for group, fields in groupby(found.inputs, key=lambda field: field.group):
-        dials = "".join(_dial(found.name, field, texts[field.key], values[field.key]) for field in fields)
+    for group, fields in groupby(form.inputs, key=lambda field: field.group):
+        dials = "".join(_dial(form.name, field, texts[field.key], values[field.key]) for field in fields)
         parts.append(f"<details><summary>{escape(group)}</summary>{dials}</details>" if group else dials)
     return "".join(parts)
 
@@ -194,10 +195,10 @@ def _kept(field: Field, about: str, text: str, value: str) -> str:
 ENTRIES: dict[str, Callable[[Field, str, str, str], str]] = {"number": _slider, "choice": _choice, "hidden": _kept}
 
 
-def _data(found: Figure, result: Drawn) -> str:
+def _data(form: Figure, result: Drawn) -> str:
     table = html_table(result.headers, result.rows).replace("<table>", '<table class="hb-neighbours">', 1)
     return (
         f'<details class="hb-data"><summary>The data of this figure</summary><div class="hb-around" tabindex="0" '
-        f'role="group" aria-label="Table: {escape(found.title)}">{table}</div></details>'
+        f'role="group" aria-label="Table: {escape(form.title)}">{table}</div></details>'
     )
 

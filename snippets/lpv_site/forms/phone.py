@@ -37,26 +37,26 @@ def modules(form: str) -> dict[str, str]:
 
     Raises ValueError for a module that imports anything but ALLOWED and its siblings.
     """
-    found: dict[str, str] = {}
+    texts: dict[str, str] = {}
     waiting = [ENTRIES[form], *named_modules(form)]
     while waiting:
         name = waiting.pop()
         path = source(name)
         address = path.relative_to(SNIPPETS).as_posix()
-        if address not in found:
-            own = name == OWN_FACTS and fact_rows()
-            found[address] = facts_module() if own else path.read_text("utf-8")
+        if address not in texts:
+            has_own_facts = name == OWN_FACTS and fact_rows()
+            texts[address] = facts_module() if has_own_facts else path.read_text("utf-8")
             waiting += [*imported(name), *([name.rpartition(".")[0]] if "." in name else [])]
-    return dict(sorted(found.items()))
+    return dict(sorted(texts.items()))
 
 
 @cache
 def modules_anew(form: str) -> dict[str, str]:
     """The same of a form whose modules are said anew for the phone."""
-    found = plain_modules(SAID_ANEW[form])
+    texts = plain_modules(SAID_ANEW[form])
     if fact_rows():
-        found["/".join(OWN_FACTS.split(".")) + ".py"] = plain(facts_module())
-    return found
+        texts["/".join(OWN_FACTS.split(".")) + ".py"] = plain(facts_module())
+    return texts
 
 
 def named_modules(form: str) -> list[str]:
@@ -109,8 +109,8 @@ def _sources() -> frozenset[Path]:
 
 def make(form: str) -> dict[str, str]:
     """The address and the text of the file of a form, made anew."""
-    found = modules_anew(form) if form in SAID_ANEW else modules(form)
-    files = {name: lean(content) if name.endswith(".py") else content for name, content in found.items()}
+    texts = modules_anew(form) if form in SAID_ANEW else modules(form)
+    files = {name: lean(content) if name.endswith(".py") else content for name, content in texts.items()}
     text = json.dumps(files, ensure_ascii=False, separators=(",", ":"))
     name = hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]
     return {"address": f"assets/lpv.{form}.{name}.json", "text": text}
@@ -118,10 +118,10 @@ def make(form: str) -> dict[str, str]:
 
 def runtime(suffix: str) -> str:
     """Address of the runtime's file with this suffix, "js" or "wasm"."""
-    found = sorted(RUNTIME.glob(f"micropython.*.{suffix}"))
-    if len(found) != 1:
-        raise FileNotFoundError(f"docs/assets/micropython: {len(found)} files *.{suffix}; there must be one")
-    return f"assets/micropython/{found[0].name}"
+    files = sorted(RUNTIME.glob(f"micropython.*.{suffix}"))
+    if len(files) != 1:
+        raise FileNotFoundError(f"docs/assets/micropython: {len(files)} files *.{suffix}; there must be one")
+    return f"assets/micropython/{files[0].name}"
 
 
 def attributes(form: str) -> str:

@@ -203,9 +203,9 @@ class _Plain(ast.NodeTransformer):
             return node
         joined: ast.expr | None = None
         for part in node.elts:
-            one: ast.expr = (ast.Call(ast.Name(kind, ast.Load()), [part.value], []) if isinstance(part, ast.Starred)
-                             else type(node)([part], ast.Load()))
-            joined = one if joined is None else ast.BinOp(joined, ast.Add(), one)
+            term: ast.expr = (ast.Call(ast.Name(kind, ast.Load()), [part.value], []) if isinstance(part, ast.Starred)
+                              else type(node)([part], ast.Load()))
+            joined = term if joined is None else ast.BinOp(joined, ast.Add(), term)
         assert joined is not None
         return joined
 
@@ -241,7 +241,7 @@ class _Plain(ast.NodeTransformer):
 
     def visit_Call(self, node: ast.Call) -> ast.expr:
         self.generic_visit(node)
-        node.keywords.sort(key=lambda one: one.arg is None)  # what is named behind **texts, MicroPython mistakes
+        node.keywords.sort(key=lambda word: word.arg is None)  # what is named behind **texts, MicroPython mistakes
         if isinstance(node.func, ast.Name):
             if node.func.id == "hasattr" and isinstance(node.args[1], ast.Constant) and node.args[1].value in METHODS:
                 return ast.Constant(True)

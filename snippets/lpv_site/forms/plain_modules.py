@@ -22,27 +22,27 @@ WITHOUT = {"geographiclib.polygonarea"}
 
 def plain_modules(entry: str) -> dict[str, str]:
     """Every file that an entry runs, by address: said for the phone; ValueError for what cannot be said."""
-    found: dict[str, str] = {}
+    texts: dict[str, str] = {}
     waiting = [entry, "phone.builtin"]
     while waiting:
         name = waiting.pop()
         path = source(name)
         address = "/".join(name.split(".")) + ("/__init__.py" if path.name == "__init__.py" else ".py")
-        if address not in found:
-            found[address] = _said(name, path)
-            waiting += [*imported(name, found[address]), *([name.rpartition(".")[0]] if "." in name else [])]
-    return dict(sorted((found | licences()).items()))
+        if address not in texts:
+            texts[address] = _said(name, path)
+            waiting += [*imported(name, texts[address]), *([name.rpartition(".")[0]] if "." in name else [])]
+    return dict(sorted((texts | licences()).items()))
 
 
 def licences() -> dict[str, str]:
     """The licences of the libraries, which ask to be handed on with the code."""
-    found = {}
+    licence_texts = {}
     for library in LIBRARIES:
         texts = [file.read_text("utf-8") for file in files(library) or () if file.name == "LICENSE"]
         if len(texts) != 1:
             raise ValueError(f"{library}: {len(texts)} licences; there must be one")
-        found[f"{library}/LICENSE"] = texts[0]
-    return found
+        licence_texts[f"{library}/LICENSE"] = texts[0]
+    return licence_texts
 
 
 def _said(name: str, path: Path) -> str:
@@ -66,10 +66,10 @@ def source(name: str) -> Path:
 
 @cache
 def _of_library(name: str) -> Path:
-    found = find_spec(name)
-    if found is None:
+    spec = find_spec(name)
+    if spec is None:
         raise ValueError(f"{name} is not installed")
-    return Path(found.origin) if found.origin else Path(name) / "__init__.py"  # a folder of modules and no more
+    return Path(spec.origin) if spec.origin else Path(name) / "__init__.py"  # a folder of modules and no more
 
 
 def imported(name: str, text: str) -> list[str]:

@@ -59,12 +59,12 @@ def digits(text: str) -> str:
     return hashlib.sha256(text.encode()).hexdigest()[:NAME_DIGITS]
 
 
-def listed(found: Mapping[str, tuple[str, str, str]]) -> str:
+def listed(entries: Mapping[str, tuple[str, str, str]]) -> str:
     """The content of the list; found: slug -> airport, title of the approach, the text of its figures.
 
     A row is slug, airport, title, and the part of the figures' hash that stands in their address.
     """
-    rows = [[slug, airport, title, digits(text)] for slug, (airport, title, text) in found.items()]
+    rows = [[slug, airport, title, digits(text)] for slug, (airport, title, text) in entries.items()]
     return as_json(sorted(rows, key=lambda row: (row[1], row[2], row[0])))
 
 

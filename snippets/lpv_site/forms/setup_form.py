@@ -108,9 +108,9 @@ ANSWER = (
 
 def _teaches() -> dict[str, list[str]]:
     """Key of a finding -> address on the site and words of the section that teaches it."""
-    found = {key: target.partition("#") for key, target in TEACHES.items() if key.startswith("set-") and " " not in key}
+    pages = {key: target.partition("#") for key, target in TEACHES.items() if key.startswith("set-") and " " not in key}
     return {key: [f"{permanent_address('', page)[1:]}#{part}", words_of(f"{page}#{part}")]
-            for key, (page, _, part) in found.items()}
+            for key, (page, _, part) in pages.items()}
 
 
 def _group(fields: Sequence[Field]) -> str:

@@ -48,7 +48,7 @@ def aircraft_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown, for the index and every type."""
     types = aircraft_types(docs / "aircraft")
     pages: dict[str, Callable[[], str]] = {"aircraft/index.md": partial(build_aircraft_index_page, types)}
-    return pages | file_page(docs) | {f"aircraft/{one.slug}.md": partial(build_aircraft_page, one) for one in types}
+    return pages | file_page(docs) | {f"aircraft/{row.slug}.md": partial(build_aircraft_page, row) for row in types}
 
 
 def build_aircraft_page(aircraft: Aircraft) -> str:
@@ -229,12 +229,12 @@ def behaviour(aircraft: Aircraft) -> str:
 
 def proven(aircraft: Aircraft) -> str:
     """How many states it can get into, and what holds in all of them."""
-    found = aircraft.exploration
+    proof = aircraft.exploration
     return (
         "## What is proven { #proven }\n\n"
-        f"From parked and powered it can get into {found.states} states, the farthest {found.depth} events away. "
-        f"All {found.tried} pairs of a state and an event were tried; {found.transitions} change something. "
-        "In every one of them:\n\n" + "".join(f"- {_statement(key)}\n" for key in found.proven)
+        f"From parked and powered it can get into {proof.states} states, the farthest {proof.depth} events away. "
+        f"All {proof.tried} pairs of a state and an event were tried; {proof.transitions} change something. "
+        "In every one of them:\n\n" + "".join(f"- {_statement(key)}\n" for key in proof.proven)
     )
 
 
@@ -260,8 +260,8 @@ def build_aircraft_index_page(types: Sequence[Aircraft]) -> str:
         "then read what is different from the last one you flew.\n\n"
     )
     page += "".join(
-        f"- [{escape(one.type.name)}]({one.slug}.md): category {one.type.category}, {one.rules.best_level}. "
-        f"{escape(one.type.about)}.\n" for one in types
+        f"- [{escape(row.type.name)}]({row.slug}.md): category {row.type.category}, {row.rules.best_level}. "
+        f"{escape(row.type.about)}.\n" for row in types
     )
     return page + _differences(types[:MAX_COMPARED]) + _proven_of_all(types)
 
@@ -270,11 +270,11 @@ def _differences(types: Sequence[Aircraft]) -> str:
     if len(types) < 2:
         return ""
     return "\n## Where they differ { #differences }\n\n" + differences_table(
-        [(escape(one.type.name), one.rules) for one in types])
+        [(escape(row.type.name), row.rules) for row in types])
 
 
 def _proven_of_all(types: Sequence[Aircraft]) -> str:
-    states = sum(one.exploration.states for one in types)
+    states = sum(row.exploration.states for row in types)
     return (
         "\n## What is proven of every type { #proven }\n\nBefore this page was made, every state that a type can get "
         f"into was tried with every event, {states} states in all. A file that breaks one of these stops the build, "

@@ -57,16 +57,16 @@ def index_pages(entries: Entries, demo: Container[str] = ()) -> dict[str, str]:
     demo:    slugs of approaches that only drills and examples are for
     """
     own = {slug: entry for slug, entry in entries.items() if slug not in demo}
-    rest = _airports({slug: entry for slug, entry in entries.items() if slug in demo})
-    practice = DEMO + rest if rest else ""
+    demo_airports = _airports({slug: entry for slug, entry in entries.items() if slug in demo})
+    practice = DEMO + demo_airports if demo_airports else ""
     if not is_divided(entries, demo):
         return {INDEX: _page(HEAD, _held(own or entries) + _filter(len(entries)) + _airports(own) + practice)}
     divided = groups(own)
-    pages = {group_address(letters): _group_page(letters, found) for letters, found in divided.items()}
-    links = "".join(_link(letters, found) for letters, found in divided.items())
+    pages = {group_address(letters): _group_page(letters, members) for letters, members in divided.items()}
+    links = "".join(_link(letters, members) for letters, members in divided.items())
     place = _filter(len(entries), f' data-list="../{list_file(entries)[0]}" data-count="{len(entries)}"')
-    whole = f'{_held(own or entries)}{place}<section><ul>{links}</ul></section>{practice}'
-    return {INDEX: _page(HEAD, whole)} | pages
+    body = f'{_held(own or entries)}{place}<section><ul>{links}</ul></section>{practice}'
+    return {INDEX: _page(HEAD, body)} | pages
 
 
 def _held(entries: Entries) -> str:
@@ -98,8 +98,8 @@ def groups(entries: Entries, length: int = 1) -> dict[str, Entries]:
     """First letters of airports -> their approaches; as many letters as make a list short enough, where they can."""
     divided: dict[str, Entries] = {}
     by_airport = sorted(entries.items(), key=lambda item: (item[1].airport, item[0]))
-    for letters, found in groupby(by_airport, key=lambda item: item[1].airport[:length]):
-        group = dict(found)
+    for letters, members in groupby(by_airport, key=lambda item: item[1].airport[:length]):
+        group = dict(members)
         longest = max(len(entry.airport) for entry in group.values())
         if len(group) <= MAX_IN_ONE_LIST or length >= longest:
             divided[letters] = group
@@ -141,10 +141,10 @@ def index_files(entries: Entries, demo: Container[str] = ()) -> dict[str, str]:
 
 def _by_airport(entries: Entries) -> dict[str, list[str]]:
     """Airport -> slugs of its approaches in the order of their titles."""
-    found: dict[str, list[str]] = {}
+    slugs: dict[str, list[str]] = {}
     for slug, entry in sorted(entries.items(), key=lambda item: (item[1].airport, item[1].title, item[0])):
-        found.setdefault(entry.airport, []).append(slug)
-    return found
+        slugs.setdefault(entry.airport, []).append(slug)
+    return slugs
 
 
 def _airports(entries: Entries, up: str = "") -> str:

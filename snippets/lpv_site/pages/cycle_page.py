@@ -72,8 +72,8 @@ def compared_version(docs: Path) -> str:
     """
     old, demo = sorted((docs / "approaches" / "previous").glob("*.toml")), demo_approaches(docs)
     new = [path for path in sorted((docs / "approaches").glob("*.toml")) if path.stem not in demo]
-    one = department()
-    return f"{hash_of([*old, *new], docs)} {one.name if one else ''}" if old else ""
+    owner = department()
+    return f"{hash_of([*old, *new], docs)} {owner.name if owner else ''}" if old else ""
 
 
 def build_empty_page() -> str:
@@ -144,8 +144,8 @@ def _bulletin(comparison: Comparison) -> str:
             break
         rows += _line(entry, shown)
         left -= _height(entry, shown)
-    one = department()
-    whose = f"{escape(one.name)}. " if one else ""
+    owner = department()
+    whose = f"{escape(owner.name)}. " if owner else ""
     return (
         "## Bulletin { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print the bulletin</a>: what to stop and what to brief.</p>\n\n'

@@ -79,15 +79,15 @@ class Codes:
 @cache
 def codes(docs: Path = DOCS) -> tuple[Entry, ...]:
     """Every code in the order of the file; DataError with every fault, those that lead nowhere included."""
-    found = tomlfile.read_file(docs / FILE, Codes).entries
+    entries = tomlfile.read_file(docs / FILE, Codes).entries
     faults = [
         Fault(FILE.name, entry.code, f"{entry.at}, which is no heading", "page.md#id of a heading",
               "Name the place where it is treated now; never give the code to something else.")
-        for entry in found if entry.at not in headings(docs)
+        for entry in entries if entry.at not in headings(docs)
     ]
     if faults:
         raise DataError(faults)
-    return found
+    return entries
 
 
 @cache

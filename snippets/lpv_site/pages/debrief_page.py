@@ -58,11 +58,11 @@ def _without_code(docs: Path) -> str:
 
 def with_codes(markdown: str, address: str, docs: Path = DOCS) -> str:
     """A page's Markdown with the codes beside the headings that have one; ids and table of contents stay."""
-    def coded(found: re.Match[str]) -> str:
-        code = code_at(docs).get(f"{address}#{found[3]}")
+    def coded(heading: re.Match[str]) -> str:
+        code = code_at(docs).get(f"{address}#{heading[3]}")
         if code is None:
-            return found[0]
-        label = escape(found[2])
-        return f'{found[1]} {found[2]} {code_span(code)} {{ #{found[3]} data-toc-label="{label}" }}'
+            return heading[0]
+        label = escape(heading[2])
+        return f'{heading[1]} {heading[2]} {code_span(code)} {{ #{heading[3]} data-toc-label="{label}" }}'
 
     return HEADING.sub(coded, markdown)

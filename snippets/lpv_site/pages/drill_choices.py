@@ -73,8 +73,8 @@ def right_items(planted: Planted) -> list[int]:
 
 def right_judgement(planted: Planted) -> dict[str, object]:
     """All that is right to say of a mistake, as places in the lists of WORDS."""
-    found = judgement(planted)
-    return {"items": right_items(planted), "sides": found.sides, "severity": found.severity, "action": found.action}
+    answer = judgement(planted)
+    return {"items": right_items(planted), "sides": answer.sides, "severity": answer.severity, "action": answer.action}
 
 
 def answer_place(name: str, answer: Mapping[str, object]) -> str:

@@ -251,8 +251,8 @@ def _mistake(drill: Drill, number: int, findings: Sequence[Finding], page: str) 
 
 def said(planted: Planted) -> str:
     """How serious a mistake is and what to do now, in words."""
-    found = judgement(planted)
-    return f"{SEVERITIES[found.severity].capitalize()}: {list(ACTIONS.values())[found.action]}."
+    right_answer = judgement(planted)
+    return f"{SEVERITIES[right_answer.severity].capitalize()}: {list(ACTIONS.values())[right_answer.action]}."
 
 
 def _nothing(case: Case, page: str) -> str:

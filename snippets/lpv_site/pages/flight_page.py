@@ -75,8 +75,8 @@ def page_name(of: Scenario) -> str:
 @once
 def scenarios(docs: Path = DOCS) -> tuple[Scenario, ...]:
     """Every scenario of docs/modes/scenarios/ by kind and name; DataError with the faults of all of them."""
-    found = read_folder(docs / "modes" / "scenarios", scenario.read)
-    return tuple(sorted(found, key=lambda each: (scenario.KINDS.index(each.story.kind), each.story.name)))
+    stories = read_folder(docs / "modes" / "scenarios", scenario.read)
+    return tuple(sorted(stories, key=lambda row: (scenario.KINDS.index(row.story.kind), row.story.name)))
 
 
 def _files(docs: Path, of: Scenario) -> dict[str, Path]:
@@ -104,21 +104,21 @@ def ended(docs: Path, of: Scenario) -> Ended:
     return Ended(of, **store.kept(key, lambda: _end(flown(docs, of))))
 
 
-def _end(one: Flown) -> dict[str, Any]:
-    found = summary(one.flight)
-    return {"ending": found.ending, "stable": not found.unstable}
+def _end(item: Flown) -> dict[str, Any]:
+    totals = summary(item.flight)
+    return {"ending": totals.ending, "stable": not totals.unstable}
 
 
-def _fault(file: str, told: str) -> Fault:
+def _fault(file: str, message: str) -> Fault:
     """What a flight that cannot be computed says about the scenario's file, as one fault with its key."""
-    parts = SAID.fullmatch(told)
+    parts = SAID.fullmatch(message)
     if parts is None:
-        return Fault(file, "", told, "a flight that can be computed", "Change the scenario.")
-    what, found, allowed = parts.groups()
-    if what == WEIGHT:
-        return Fault(file, "scenario.weight_lb", found, f"{allowed}, where the type has reference speeds",
+        return Fault(file, "", message, "a flight that can be computed", "Change the scenario.")
+    subject, actual, allowed = parts.groups()
+    if subject == WEIGHT:
+        return Fault(file, "scenario.weight_lb", actual, f"{allowed}, where the type has reference speeds",
                      "Change it, or add rows to the aircraft file.")
-    return Fault(file, "", f"{what}: {found}", allowed, "Change the scenario.")
+    return Fault(file, "", f"{subject}: {actual}", allowed, "Change the scenario.")
 
 
 def flight_pages(docs: Path) -> dict[str, Callable[[], str]]:
@@ -131,32 +131,32 @@ def _page(docs: Path, of: Scenario) -> str:
     return build_flight_page(flown(docs, of))
 
 
-def build_flight_page(one: Flown) -> str:
+def build_flight_page(item: Flown) -> str:
     """The page of one flown scenario as Markdown."""
-    story = one.flight.scenario.story
+    story = item.flight.scenario.story
     about = shorten(story.about, LONGEST_DESCRIPTION, placeholder=" …")
     page = front_matter(story.name, about, search=0.5)  # the pages of the tasks come first
     page += f"{escape(story.about)}\n\n"
     page += (
         "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: deviation from SBAS, where that is "
-        "not what is shown.\n\n" + flight_figure(one.flight, one.aircraft.rules)
+        "not what is shown.\n\n" + flight_figure(item.flight, item.aircraft.rules)
     )
     page += (
         "\n\n## Moment by moment { #play }\n\nFrom above, from the side, and what is annunciated. Move the time, go "
-        "from event to event, or let it run.\n" + build_player(replay_text(one.flight), LINK_TO_FACTS)
+        "from event to event, or let it run.\n" + build_player(replay_text(item.flight), LINK_TO_FACTS)
     )
     page += (
-        "\n\n## From above and from the side { #views }\n\n" + plan_of_flight(one.flight) + "\n"
-        + profile_of_flight(one.flight)
+        "\n\n## From above and from the side { #views }\n\n" + plan_of_flight(item.flight) + "\n"
+        + profile_of_flight(item.flight)
     )
-    return page + "\n".join(("", _happened(one), _gates(one), _amounts_to(one), _flown_with(one)))
+    return page + "\n".join(("", _happened(item), _gates(item), _amounts_to(item), _flown_with(item)))
 
 
-def _happened(one: Flown) -> str:
-    rows = [_row(moment) for moment in one.flight.moments if moment.key in TOLD]
+def _happened(item: Flown) -> str:
+    rows = [_row(moment) for moment in item.flight.moments if moment.key in TOLD]
     heads = ["NM", "altimeter", "what, and what is shown then"]
     text = "## What happened { #happened }\n\n" + table(heads, rows, left=3)
-    later = [moment for moment in one.flight.moments if moment.sample is None]
+    later = [moment for moment in item.flight.moments if moment.sample is None]
     if later:
         text += "\nAfterwards:\n\n" + "".join(f"- {_words(moment)}\n" for moment in later)
     return text
@@ -180,12 +180,12 @@ def _new(change: str) -> str:
     return change.rpartition(" to ")[2].replace(", vertical lost", " less vertical").replace(", lost", " lost")
 
 
-def _gates(one: Flown) -> str:
+def _gates(item: Flown) -> str:
     """Every gate that was passed, item by item."""
     text = "## What each gate says { #gates }\n\n"
-    if not one.flight.gates:
+    if not item.flight.gates:
         return text + "No gate was reached.\n"
-    return text + stacked([(_verdict(gate), _items(gate)) for gate in one.flight.gates])
+    return text + stacked([(_verdict(gate), _items(gate)) for gate in item.flight.gates])
 
 
 def _verdict(gate: JudgedGate) -> str:
@@ -195,40 +195,41 @@ def _verdict(gate: JudgedGate) -> str:
 
 def _items(gate: JudgedGate) -> list[tuple[str, str]]:
     """Label and words of each item of a gate; what was lost below it comes last."""
-    found = [(escape(item.item), "not flown here, taken as done" if item.item == ASSUMED else
+    items = [(escape(item.item), "not flown here, taken as done" if item.item == ASSUMED else
               f"{'✓' if item.met else '✕'} {escape(item.found)} ({escape(item.limit)})")
              for item in gate.items]
     if gate.lost:
-        what, at = gate.lost
-        found.append(("below it", f"✕ {escape(what)}, at {quantity(at.indicated_ft, 'ft')} on the altimeter"))
-    return found
+        item_lost, at = gate.lost
+        items.append(("below it", f"✕ {escape(item_lost)}, at {quantity(at.indicated_ft, 'ft')} on the altimeter"))
+    return items
 
 
-def _amounts_to(one: Flown) -> str:
-    found = summary(one.flight)
-    established = "never" if found.established_nm is None else quantity(found.established_nm, "NM", 0.1)
+def _amounts_to(item: Flown) -> str:
+    totals = summary(item.flight)
+    established = "never" if totals.established_nm is None else quantity(totals.established_nm, "NM", 0.1)
     pairs = [
-        ("course captured", _where(found.course_captured)),
-        ("path captured", _where(found.path_captured)),
-        ("through the course by", quantity(found.overshoot_ft, "ft")),
+        ("course captured", _where(totals.course_captured)),
+        ("path captured", _where(totals.path_captured)),
+        ("through the course by", quantity(totals.overshoot_ft, "ft")),
         ("within one dot from", established),
-        ("charted at the FAF", _charted(one)),
-        ("altimeter there", _altitude(found.pfaf)),
-        ("true altitude there", quantity(found.pfaf.altitude_ft, "ft") if found.pfaf else "not reached"),
-        ("minimum used", quantity(one.flight.minimum_ft, "ft")),
-        ("lowest in the go-around", _altitude(found.lowest) if found.go_around else ""),
-        ("steepest bank", quantity(found.steepest_bank_deg, "°")),
-        ("highest rate down", quantity(found.highest_sink_fpm, "ft/min")),
-        ("not stabilized at", escape(", ".join(found.unstable)) or ("none" if one.flight.gates else "no gate reached")),
-        ("the end", escape(found.ending)),
+        ("charted at the FAF", _charted(item)),
+        ("altimeter there", _altitude(totals.pfaf)),
+        ("true altitude there", quantity(totals.pfaf.altitude_ft, "ft") if totals.pfaf else "not reached"),
+        ("minimum used", quantity(item.flight.minimum_ft, "ft")),
+        ("lowest in the go-around", _altitude(totals.lowest) if totals.go_around else ""),
+        ("steepest bank", quantity(totals.steepest_bank_deg, "°")),
+        ("highest rate down", quantity(totals.highest_sink_fpm, "ft/min")),
+        ("not stabilized at", escape(", ".join(totals.unstable)) or (
+            "none" if item.flight.gates else "no gate reached")),
+        ("the end", escape(totals.ending)),
     ]
-    why = why_not_charted(one.flight, one.approach)
+    why = why_not_charted(item.flight, item.approach)
     at_pfaf = f"\nAt the FAF: {escape(why[:1].lower() + why[1:])}\n" if why else ""
     return "## In numbers { #numbers }\n\n" + stacked([("The flight", pairs)]) + at_pfaf
 
 
-def _charted(one: Flown) -> str:
-    charted_ft = one.approach.pfaf.altitude_ft
+def _charted(item: Flown) -> str:
+    charted_ft = item.approach.pfaf.altitude_ft
     return "" if charted_ft is None else quantity(charted_ft, "ft")
 
 
@@ -240,12 +241,12 @@ def _altitude(at: Sample | None) -> str:
     return "not reached" if at is None else quantity(at.indicated_ft, "ft")
 
 
-def _flown_with(one: Flown) -> str:
-    who, story = one.approach.identity, one.flight.scenario.story
+def _flown_with(item: Flown) -> str:
+    who, story = item.approach.identity, item.flight.scenario.story
     invented = "The flight is invented. " if story.invented else ""
     return (
         f"## Flown with {{ #with }}\n\n{invented}"
-        f"[{escape(one.aircraft.type.name)}](../aircraft/{one.aircraft.slug}.md), "
+        f"[{escape(item.aircraft.type.name)}](../aircraft/{item.aircraft.slug}.md), "
         f"{quantity(story.weight_lb, 'lb')}, {quantity(story.temperature_c, 'deg C')} at the airport; "
         f"[{escape(who.airport)} {escape(who.title)}](../approaches/{story.approach}.md). What the simulation "
         "leaves out: [Scenarios](scenarios.md#computed).\n"

@@ -47,11 +47,11 @@ PROJECTOR = (
 @once
 def lessons(docs: Path = DOCS) -> tuple[Lesson, ...]:
     """Every lesson of docs/teach in order; DataError with every fault, of what a lesson names as well."""
-    found = tuple(read_all(docs / FOLDER))
-    faults = [fault for one in found for fault in _named(one, docs)]
+    read = tuple(read_all(docs / FOLDER))
+    faults = [fault for lesson in read for fault in _named(lesson, docs)]
     if faults:
         raise DataError(faults)
-    return found
+    return read
 
 
 def lesson_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
@@ -105,20 +105,20 @@ def drill_addresses(docs: Path = DOCS) -> dict[str, str]:
 @once
 def figure_addresses(docs: Path = DOCS) -> dict[str, str]:
     """Name of each live figure -> the section that it stands in."""
-    found: dict[str, str] = {}
+    addresses: dict[str, str] = {}
     for path in sorted(docs.rglob("*.md")):
         section = "top"
         for figure, heading in LIVE.findall(path.read_text("utf-8")):
             section = heading or section
             if figure:
-                found[figure] = f"{path.relative_to(docs).as_posix()}#{section}"
-    return found
+                addresses[figure] = f"{path.relative_to(docs).as_posix()}#{section}"
+    return addresses
 
 
 @once
 def scenario_names(docs: Path = DOCS) -> dict[str, str]:
     """Name of each scenario's file -> what it shows."""
-    return {one.slug: one.story.name for one in scenario.read_all(docs / "modes" / "scenarios")}
+    return {row.slug: row.story.name for row in scenario.read_all(docs / "modes" / "scenarios")}
 
 
 def build_lesson_page(lesson: Lesson, docs: Path = DOCS) -> str:
@@ -152,11 +152,11 @@ def objective_markdown(objective: Objective, page: str, docs: Path) -> str:
         "Drill": [f"[{name[6:]}]({relative(drills[name], page)})" for name in objective.drills if name in drills],
         "Serves": [f"{escape(fact(name).what)}, {in_prose(page, name)}" for name in objective.standards],
     }
-    lines = "".join(f"- **{what}:** {', '.join(found)}\n" for what, found in lists.items() if found)
-    asked = "".join(map(partial(_question, page=page), objective.questions))
+    lines = "".join(f"- **{label}:** {', '.join(links)}\n" for label, links in lists.items() if links)
+    questions = "".join(map(partial(_question, page=page), objective.questions))
     return (
         f"## {escape(objective.title)} {{ #{objective.key} }}\n\n"
-        f"**Can:** {escape(objective.can)} ({quantity(objective.minutes, 'min')})\n\n{lines}\n{asked}"
+        f"**Can:** {escape(objective.can)} ({quantity(objective.minutes, 'min')})\n\n{lines}\n{questions}"
     )
 
 

@@ -61,17 +61,17 @@ def pages(_docs: Path) -> dict[str, Callable[[], str]]:
 def groups() -> list[tuple[str, str, list[Fact]]]:
     """Title, what hangs on it and the facts from memory of each group that has any, most consequential first."""
     memory = [fact for fact in FACTS.values() if fact.status == "from memory"]
-    found = []
+    rows = []
     for title, why, keys in GROUPS:
         if facts := [fact for key in keys for fact in memory if fact.key.startswith(key)]:
-            found.append((title, why, facts))
-    return found
+            rows.append((title, why, facts))
+    return rows
 
 
 def build_memory_page() -> str:
     """All figures and forms that are from memory, with the document in which they should stand."""
-    found = groups()
-    count = sum(len(facts) for _, _, facts in found)
+    listed = groups()
+    count = sum(len(facts) for _, _, facts in listed)
     page = front_matter("From memory", "Everything from memory, most consequential first.", search=False)
     page += (
         f"{plural(count, 'figure')} and {plural(len(FORMS), 'form')} of this handbook were read in no document. Do you "
@@ -79,10 +79,10 @@ def build_memory_page() -> str:
         "page, words. A department puts the figure that it has read into its own "
         "[data](publish.md); from then on that one acts.\n"
     )
-    for number, (title, why, facts) in enumerate(found, 1):
+    for number, (title, why, facts) in enumerate(listed, 1):
         page += f"\n## {number}. {title} {{ #memory-{number} }}\n\n{why}\n\n" + "\n".join(map(_row, facts)) + "\n"
     page += "\n## Forms and codes { #memory-forms }\n\n"
-    return page + "".join(f"- `lpv.{module}`: {what}.\n" for module, what in FORMS)
+    return page + "".join(f"- `lpv.{module}`: {title}.\n" for module, title in FORMS)
 
 
 def _row(fact: Fact) -> str:

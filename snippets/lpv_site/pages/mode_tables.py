@@ -138,13 +138,13 @@ def traps_list(explored: Exploration) -> str:
 def sources_table(rules: Rules) -> str:
     """The list of guidance sources: when offered, what selects it, what takes it away."""
     rows = [
-        (f"**{SHORT_NAMES.get(one.name, one.name)}**", _listed(one.offered) or "always", _listed(one.selected_by),
-         _listed(one.removed_by) or "only another")
-        for one in rules.sources
+        (f"**{SHORT_NAMES.get(row.name, row.name)}**", _listed(row.offered) or "always", _listed(row.selected_by),
+         _listed(row.removed_by) or "only another")
+        for row in rules.sources
     ]
     text = table(["source", "offered", "selected by", "taken away by"], rows, left=4)
     while_ = [
-        f"{one.name} guides only while: {', '.join(one.guides_while)}.\n" for one in rules.sources if one.guides_while]
+        f"{row.name} guides only while: {', '.join(row.guides_while)}.\n" for row in rules.sources if row.guides_while]
     return text + ("\n" + "\n".join(while_) if while_ else "")
 
 
@@ -188,5 +188,5 @@ def differences_table(types: Sequence[tuple[str, Rules]]) -> str:
     return table(["question", *[name for name, _ in types]], rows, left=1 + len(types))
 
 
-def _answer(found: str | tuple[str, ...]) -> str:
-    return found if isinstance(found, str) else ", ".join(found) or "nothing"
+def _answer(value: str | tuple[str, ...]) -> str:
+    return value if isinstance(value, str) else ", ".join(value) or "nothing"

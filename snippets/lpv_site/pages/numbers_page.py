@@ -23,7 +23,7 @@ LEAD = (
 @once
 def asked(docs: Path = DOCS) -> tuple[Asked, ...]:
     """Every numbers drill of docs/practice, made once, in the order of their numbers."""
-    return tuple(sorted(read_numbers(docs), key=lambda one: one.row.number))
+    return tuple(sorted(read_numbers(docs), key=lambda item: item.row.number))
 
 
 def numbers_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
@@ -38,12 +38,12 @@ def build_numbers_page(docs: Path = DOCS) -> str:
     return sheet(TITLE, about, LEAD, "numbers", [*map(number_markdown, asked(docs))], docs)
 
 
-def number_markdown(one: Asked) -> str:
+def number_markdown(item: Asked) -> str:
     """One numbers drill: the question, the place for an answer, the right one."""
-    who = one.approach.identity
-    body = f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** " \
-           f"{escape(one.question.words)}\n"
-    return framed(one.row, body, right(one.question), answer(one))
+    who = item.approach.identity
+    body = f"**{escape(who.airport)} {escape(who.title)}, {escape(item.aircraft.type.name)}.** " \
+           f"{escape(item.question.words)}\n"
+    return framed(item.row, body, right(item.question), answer(item))
 
 
 def in_words(question: Question) -> str:
@@ -63,8 +63,8 @@ def right(question: Question) -> dict[str, object]:
             "unit": question.unit, "text": in_words(question)}
 
 
-def answer(one: Asked) -> str:
+def answer(item: Asked) -> str:
     """The right answer, how one gets there and which section teaches it, folded; it never prints."""
-    asked_for = one.question
+    asked_for = item.question
     text = f"**{escape(in_words(asked_for))}.** {escape(asked_for.because)} {link(asked_for.teaches, ADDRESS)}."
     return f'??? note hb-answer "Answer"\n\n    {text}\n'

@@ -61,11 +61,11 @@ def sheet_pages(docs: Path) -> dict[str, Callable[[], str]]:
 
 def build_plan_sheet_page(case: Case) -> str:
     """The planning sheet of one scenario as Markdown; DataError where its forecast does not cover the flight."""
-    found = plan.plan(case)
+    rows = plan.plan(case)
     title = f"Planning sheet, {case.approach.identity.title}, {case.approach.identity.airport}, {day(case)}"
     heading = f"Planning sheet: {case.approach.identity.title}"
     page = front_matter(title, title + ": answers, findings, card.", heading=heading) + f"{_head(case)}\n"
-    sections = (_answers(case, found), _findings(found), _cold(case), _weather(case), _card(case, found))
+    sections = (_answers(case, rows), _findings(rows), _cold(case), _weather(case), _card(case, rows))
     return page + "\n".join(section for section in sections if section)
 
 
@@ -74,9 +74,9 @@ def day(case: Case) -> str:
     return case.scenario.flight.eta.strftime("%Y-%m-%d")
 
 
-def verdict(found: list[Finding]) -> str:
+def verdict(rows: list[Finding]) -> str:
     """One sentence: may the flight be planned like this."""
-    return findings.verdict(found, LEADS)
+    return findings.verdict(rows, LEADS)
 
 
 def _head(case: Case) -> str:
@@ -89,16 +89,16 @@ def _head(case: Case) -> str:
     )
 
 
-def _answers(case: Case, found: list[Finding]) -> str:
-    rows = stacked([(verdict(found), [(label, escape(text)) for label, text in answers(case, found)])])
+def _answers(case: Case, checks: list[Finding]) -> str:
+    rows = stacked([(verdict(checks), [(label, escape(text)) for label, text in answers(case, checks)])])
     return f"## May it be planned? {{ #answer }}\n\n{rows}\n{NO_FORECAST}\n"
 
 
-def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
+def answers(case: Case, rows: list[Finding]) -> Iterator[tuple[str, str]]:
     """What a crew asks before the flight, in the order of planning: (question, answer), plain text."""
     lines = usable(case)
     sure = next((line for line in lines if line.key in SURE), None)
-    if worst([f for f in found if f.key.startswith("cycle")]) == "stop":
+    if worst([f for f in rows if f.key.startswith("cycle")]) == "stop":
         yield "plan on", "nothing of this chart: its data are not in force"
     else:
         yield "plan on", line_words(case, sure) if sure else "no line: see the findings"
@@ -106,10 +106,10 @@ def answers(case: Case, found: list[Finding]) -> Iterator[tuple[str, str]]:
     yield "rules", _rules(case)
     yield "category", category(case)
     yield "forecast at the ETA", in_words(weather_at_eta(case), case.approach.identity.rule)
-    yield "alternate", "; ".join(_alternate(found))
+    yield "alternate", "; ".join(_alternate(rows))
     yield "cold", _cold_answer(case)
     yield "notices", "; ".join(_notices(case)) or _no_notices(case)
-    yield "data", _data(case, found)
+    yield "data", _data(case, rows)
 
 
 def line_words(case: Case, line: Usable) -> str:
@@ -137,8 +137,8 @@ def _cold_answer(case: Case) -> str:
     return f"correct altitudes: {method} segments"
 
 
-def _alternate(found: list[Finding]) -> Iterator[str]:
-    for finding in found:
+def _alternate(rows: list[Finding]) -> Iterator[str]:
+    for finding in rows:
         if finding.key.startswith("alternate") and finding.key != "alternate-line":
             words = finding.computed or f"{finding.what} {finding.grade}"
             yield f"{finding.about} {words}".strip()
@@ -156,14 +156,14 @@ def _notices(case: Case) -> Iterator[str]:
         yield "chart without site notices"
 
 
-def _data(case: Case, found: list[Finding]) -> str:
-    grade = next(f.grade for f in found if f.key.startswith("cycle"))
+def _data(case: Case, rows: list[Finding]) -> str:
+    grade = next(f.grade for f in rows if f.key.startswith("cycle"))
     return f"cycle {case.approach.identity.cycle} {DATA_WORDS[grade]}"
 
 
-def _findings(found: list[Finding]) -> str:
-    open_ones = by_severity([finding for finding in found if finding.grade != "ok"])
-    agreed = [finding for finding in found if finding.grade == "ok"]
+def _findings(rows: list[Finding]) -> str:
+    open_ones = by_severity([finding for finding in rows if finding.grade != "ok"])
+    agreed = [finding for finding in rows if finding.grade == "ok"]
     text = "## Findings { #findings }\n\n" + (finding_list(open_ones) if open_ones else "None.\n")
     if agreed:
         text += f'\n??? note "{plural(len(agreed), "check")} passed"\n\n{indented(finding_list(agreed))}'
@@ -211,11 +211,11 @@ def _weather(case: Case) -> str:
     )
 
 
-def _card(case: Case, found: list[Finding]) -> str:
+def _card(case: Case, checks: list[Finding]) -> str:
     """The card: with the address ending in #card it is printed alone (docs/assets/card.css)."""
     who, flight = case.approach.identity, case.scenario.flight
     invented = " Invented." if flight.invented or who.invented else ""
-    rows = "".join(card_row(label, escape(text)) for label, text in answers(case, found) if text)
+    rows = "".join(card_row(label, escape(text)) for label, text in answers(case, checks) if text)
     return (
         "## Card { #print data-search-exclude }\n\n"
         '<p class="hb-print"><a href="#card">Print this card</a> on one page: A5 or half letter.</p>\n\n'
@@ -223,7 +223,7 @@ def _card(case: Case, found: list[Finding]) -> str:
         f'<p class="hb-card-name">{escape(who.airport)} {escape(who.title)}</p>\n'
         f'<p class="hb-card-key">{day(case)} {flight.eta:%H:%M} UTC · {escape(case.aircraft.type.name)} · '
         f"{signed(flight.temperature_c, '°C')}</p>\n<p>Planning sheet.{invented} {NO_FORECAST}</p>\n"
-        f"{of.in_force(who)}{card_row('Verdict', escape(verdict(found)))}{rows}{_card_findings(found)}"
+        f"{of.in_force(who)}{card_row('Verdict', escape(verdict(checks)))}{rows}{_card_findings(checks)}"
         f"{_card_cold(case)}"
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )
@@ -235,10 +235,10 @@ def headline(finding: Finding) -> str:
     return f"{what}, {finding.about}" if finding.about else what
 
 
-def _card_findings(found: list[Finding]) -> str:
+def _card_findings(rows: list[Finding]) -> str:
     """What stops or is to be settled, with what to do: one line for all that ask for the same."""
     together: dict[tuple[str, str], list[str]] = {}
-    for finding in by_severity(found):
+    for finding in by_severity(rows):
         if finding.grade in ("stop", "resolve"):
             together.setdefault((finding.grade, finding.action or finding.why), []).append(headline(finding))
     return "".join(

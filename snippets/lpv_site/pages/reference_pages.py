@@ -49,10 +49,10 @@ def fact_pages(_docs: Path) -> dict[str, Callable[[], str]]:
 
 def validation_pages(_docs: Path) -> dict[str, Callable[[], str]]:
     """The list of all checks by task, and a page for each task."""
-    found = results()
-    pages: dict[str, Callable[[], str]] = {"reference/validation.md": partial(build_validation_page, found)}
-    tasks = [task for task in TASKS if any(result.case.task == task for result in found)]
-    return pages | {f"reference/validation-{task}.md": partial(build_validation_task_page, task, found)
+    outcomes = results()
+    pages: dict[str, Callable[[], str]] = {"reference/validation.md": partial(build_validation_page, outcomes)}
+    tasks = [task for task in TASKS if any(result.case.task == task for result in outcomes)]
+    return pages | {f"reference/validation-{task}.md": partial(build_validation_task_page, task, outcomes)
                     for task in tasks}
 
 

@@ -51,8 +51,8 @@ def suite(results: Iterable[Result], ids: tuple[str, ...], sources: tuple[str, .
 def _suites(results: tuple[Result, ...]) -> str:
     rows: list[tuple[str, object, object]] = []
     for title, ids, sources, words in VALUE_SUITES:
-        found = suite(results, ids, sources, words)
-        rows.append((title, len(found), sum(result.holds for result in found)))
+        cases = suite(results, ids, sources, words)
+        rows.append((title, len(cases), sum(result.holds for result in cases)))
     counted = json.loads(SUITES.read_text("utf-8"))
     bits, bad, seeded = counted["bit errors"], counted["bad inputs"], counted["mismatches"]
     proved = counted["property tests"]
@@ -75,24 +75,24 @@ def _suites(results: tuple[Result, ...]) -> str:
 def by_group(packages: dict[str, Any]) -> dict[str, dict[str, int]]:
     """Sums of the packages' figures for each group."""
     sums: dict[str, dict[str, int]] = {name: defaultdict(int) for name in GROUPS}
-    for found in packages.values():
+    for package in packages.values():
         for key in ("mutants", "tried", "noticed", "equivalent"):
-            sums[found["group"]][key] += found[key]
+            sums[package["group"]][key] += package[key]
     return sums
 
 
-def score(found: dict[str, int]) -> str:
+def score(counts: dict[str, int]) -> str:
     """The share of mutants noticed, of those that change anything."""
-    judged = found["tried"] - found["equivalent"]
-    return f"{number(100.0 * found['noticed'] / judged, 1.0)}%" if judged else "none tried"
+    judged = counts["tried"] - counts["equivalent"]
+    return f"{number(100.0 * counts['noticed'] / judged, 1.0)}%" if judged else "none tried"
 
 
-def spread(found: dict[str, int]) -> str:
+def spread(counts: dict[str, int]) -> str:
     """Between which shares that of all mutants lies, nineteen times in twenty, by the sample (Wilson's interval)."""
-    judged = found["tried"] - found["equivalent"]
+    judged = counts["tried"] - counts["equivalent"]
     if not judged:
         return ""
-    share, square = found["noticed"] / judged, NINETEEN_IN_TWENTY**2 / judged
+    share, square = counts["noticed"] / judged, NINETEEN_IN_TWENTY**2 / judged
     middle = (share + square / 2.0) / (1.0 + square)
     half = math.sqrt(share * (1.0 - share) * square + square**2 / 4.0) / (1.0 + square)
     low, high = (number(100.0 * min(1.0, max(0.0, end)), 1.0) for end in (middle - half, middle + half))
@@ -100,25 +100,25 @@ def spread(found: dict[str, int]) -> str:
 
 
 def _mutation() -> str:
-    packages = {name: found for name, found in json.loads(MUTATION.read_text("utf-8"))["packages"].items()
-                if found["mutants"]}
-    groups = [(f"**{name}**", found["tried"], found["noticed"], f"{score(found)} ({spread(found)}), {GROUPS[name]}%")
-              for name, found in by_group(packages).items()]
-    rows = [(name, found["tried"], found["noticed"], score(found)) for name, found in packages.items()]
-    dates = sorted({f"{found['date']} at commit {found['commit']}" for found in packages.values()})
-    tried, there = (sum(found[key] for found in packages.values()) for key in ("tried", "mutants"))
+    packages = {name: row for name, row in json.loads(MUTATION.read_text("utf-8"))["packages"].items()
+                if row["mutants"]}
+    groups = [(f"**{name}**", row["tried"], row["noticed"], f"{score(row)} ({spread(row)}), {GROUPS[name]}%")
+              for name, row in by_group(packages).items()]
+    rows = [(name, row["tried"], row["noticed"], score(row)) for name, row in packages.items()]
+    dates = sorted({f"{row['date']} at commit {row['commit']}" for row in packages.values()})
+    tried, possible = (sum(row[key] for row in packages.values()) for key in ("tried", "mutants"))
     same = tomllib.loads(EQUIVALENT.read_text("utf-8")).get("equivalent", [])
     page = (
         "\n## Wrong changes that the tests notice { #mutation }\n\n"
         "One operator, sign, constant, comparison, condition, argument or return is changed, and the tests of the "
         "module run, then those of its package and of what imports it. How a drawing looks is not changed. A change "
-        f"that no test notices survives. Tried is a seeded sample, {tried} of {there}, "
+        f"that no test notices survives. Tried is a seeded sample, {tried} of {possible}, "
         f"on {escape('; '.join(dates))}. Beside each share stands where that of all of them lies nineteen times in "
         "twenty, by a sample of this size.\n\n"
         + table(["group", "tried", "noticed", "share, target"], groups)
         + '\n??? note "By package"\n\n' + _indented(table(["package", "tried", "noticed", "share"], rows))
     )
-    survivors = [line for found in packages.values() for line in found["survivors"]]
+    survivors = [line for row in packages.values() for line in row["survivors"]]
     listed = "".join(f"- `{line}`\n" for line in survivors)
     page += f'\n??? note "Survivors: {len(survivors)}"\n\n' + _indented(listed)
     if same:

@@ -35,7 +35,7 @@ HEADS = ("NM", "altimeter", "announced, where it changes", "course · path, dots
 @once
 def running(docs: Path = DOCS) -> tuple[Running, ...]:
     """Every sequence of docs/practice, flown once, in the order of their numbers."""
-    return tuple(sorted(read_sequences(docs), key=lambda one: one.row.number))
+    return tuple(sorted(read_sequences(docs), key=lambda item: item.row.number))
 
 
 def sequence_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
@@ -53,7 +53,7 @@ def build_sequence_page(docs: Path = DOCS) -> str:
 
 def instructor(made: Sequence[Running]) -> str:
     """What is right in every sequence, on one sheet: folded on the screen, printed alone by its own address."""
-    rows = [(f'<a href="#{one.row.name}">{one.row.number:02d}</a>', *_answered(one.run)) for one in made]
+    rows = [(f'<a href="#{item.row.name}">{item.row.number:02d}</a>', *_answered(item.run)) for item in made]
     return (
         f'\n<p class="hb-print"><a href="#{INSTRUCTOR}">Print the instructor\'s sheet</a></p>\n\n'
         "<details class=\"note\"><summary>Instructor's sheet: all answers</summary>"
@@ -70,12 +70,12 @@ def _answered(run: Run) -> tuple[str, str, str]:
     return quantity(run.timeline[run.at].along_nm, "NM", 0.1), SIGNS[run.sign], REMEDIES[run.remedy]
 
 
-def sequence_markdown(one: Running) -> str:
+def sequence_markdown(item: Running) -> str:
     """One sequence: what was briefed, the timeline, the place for an answer, the right one."""
-    who = one.approach.identity
-    body = f"**{escape(who.airport)} {escape(who.title)}, {escape(one.aircraft.type.name)}.** Briefed: " \
-           f"{escape(one.run.briefed)}.\n\n<div>{set_aside(timeline(one.row.name, one.run.timeline))}</div>\n"
-    return framed(one.row, body, right(one.run), answer(one.run), more=" hb-long")
+    who = item.approach.identity
+    body = f"**{escape(who.airport)} {escape(who.title)}, {escape(item.aircraft.type.name)}.** Briefed: " \
+           f"{escape(item.run.briefed)}.\n\n<div>{set_aside(timeline(item.row.name, item.run.timeline))}</div>\n"
+    return framed(item.row, body, right(item.run), answer(item.run), more=" hb-long")
 
 
 def timeline(name: str, moments: Sequence[Moment]) -> str:
@@ -105,8 +105,8 @@ def _dots(dots: float | None) -> str:
 def right(run: Run) -> dict[str, object]:
     """What is right to say, for the script: places in the lists of signs and remedies."""
     if run.at is None:
-        return {"kind": "sequence", "at": None, "times": [one.time_s for one in run.timeline]}
-    return {"kind": "sequence", "at": run.at, "times": [one.time_s for one in run.timeline],
+        return {"kind": "sequence", "at": None, "times": [event.time_s for event in run.timeline]}
+    return {"kind": "sequence", "at": run.at, "times": [event.time_s for event in run.timeline],
             "sign": list(SIGNS).index(run.sign), "remedy": list(REMEDIES).index(run.remedy)}
 
 

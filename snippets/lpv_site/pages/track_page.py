@@ -98,15 +98,15 @@ def recorded(docs: Path = DOCS) -> tuple[Recorded, ...]:
     folder = docs / FOLDER
     if not folder.is_dir():
         return ()
-    found = tuple(read_folder(folder, partial(_judged, docs)))
-    named = {one.file.flight.recording for one in found}
+    recordings = tuple(read_folder(folder, partial(_judged, docs)))
+    named = {item.file.flight.recording for item in recordings}
     alone = sorted(path.name for path in folder.iterdir() if path.suffix in ENDINGS and path.name not in named)
     if alone:
         raise DataError([
             Fault(name, "", "a recording that no file names", "a file .toml beside it", "Add the file, or remove this.")
             for name in alone
         ])
-    return found
+    return recordings
 
 
 def _judged(docs: Path, path: Path) -> Recorded:
@@ -124,27 +124,27 @@ def _judged(docs: Path, path: Path) -> Recorded:
 
 def track_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown, for the index and every recorded flight."""
-    found = recorded(docs)
-    pages: dict[str, Callable[[], str]] = {INDEX: partial(build_track_index_page, found)}
-    return pages | {one.address: partial(build_track_page, one, docs) for one in found}
+    recordings = recorded(docs)
+    pages: dict[str, Callable[[], str]] = {INDEX: partial(build_track_index_page, recordings)}
+    return pages | {item.address: partial(build_track_page, item, docs) for item in recordings}
 
 
-def build_track_page(one: Recorded, docs: Path = DOCS) -> str:
+def build_track_page(item: Recorded, docs: Path = DOCS) -> str:
     """The page of one recorded flight as Markdown."""
-    flight = one.file.flight
+    flight = item.file.flight
     page = f"{front_matter(flight.name, flight.about, search=0.5)}{escape(flight.about)}{invented(flight)}\n\n"
     return page + "\n".join((
-        _warning(one), verdicts(one.debrief), _glance(one), _figures(one), _moments(one, docs), _recording(one),
-        card(one.debrief, one.file.flight),
+        _warning(item), verdicts(item.debrief), _glance(item), _figures(item), _moments(item, docs), _recording(item),
+        card(item.debrief, item.file.flight),
     ))
 
 
-def _warning(one: Recorded) -> str:
+def _warning(item: Recorded) -> str:
     """What makes every altitude of the page doubtful, before anything else."""
-    doubts = [remark for remark in one.debrief.remarks if remark.key == "reference"]
+    doubts = [remark for remark in item.debrief.remarks if remark.key == "reference"]
     return "".join(
         f'!!! warning "The altitudes of this recording are doubtful"\n\n    {escape(remark.what)} '
-        f"{_explained(one, remark)}\n" for remark in doubts
+        f"{_explained(item, remark)}\n" for remark in doubts
     )
 
 
@@ -153,8 +153,8 @@ def verdicts(debrief: Debrief) -> str:
     return f'<p class="hb-verdicts"><b>{escape(report.verdict_line(debrief))}</b></p>\n'
 
 
-def _glance(one: Recorded) -> str:
-    return "## At a glance { #glance }\n\n" + stacked([(escape(ending(one.debrief.flown)), answers(one.debrief))])
+def _glance(item: Recorded) -> str:
+    return "## At a glance { #glance }\n\n" + stacked([(escape(ending(item.debrief.flown)), answers(item.debrief))])
 
 
 def wrong(debrief: Debrief) -> list[Moment]:
@@ -162,24 +162,24 @@ def wrong(debrief: Debrief) -> list[Moment]:
     return debrief.with_verdict(OUTSIDE)
 
 
-def _figures(one: Recorded) -> str:
+def _figures(item: Recorded) -> str:
     return (
-        "## Plan { #plan }\n\n" + plan_figure(one.debrief) + "\n## Profile { #profile }\n\n"
-        + profile_figure(one.debrief) + "\n## Deviations { #deviations }\n\n" + deviation_figure(one.debrief)
+        "## Plan { #plan }\n\n" + plan_figure(item.debrief) + "\n## Profile { #profile }\n\n"
+        + profile_figure(item.debrief) + "\n## Deviations { #deviations }\n\n" + deviation_figure(item.debrief)
     )
 
 
-def _moments(one: Recorded, docs: Path) -> str:
-    from_s = one.debrief.flown.points[0].time_s
-    rows = [(_where(moment, from_s), _what(one, moment, docs)) for moment in one.debrief.moments]
-    whose = "as recorded" if one.debrief.recording.barometric else "as it should have read"
+def _moments(item: Recorded, docs: Path) -> str:
+    from_s = item.debrief.flown.points[0].time_s
+    rows = [(_where(moment, from_s), _what(item, moment, docs)) for moment in item.debrief.moments]
+    whose = "as recorded" if item.debrief.recording.barometric else "as it should have read"
     key = ", ".join(f"{MARKS[word]} {word}" for word in (WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED))
     return (
         f"## Moments {{ #moments }}\n\n{key}. A figure is judged with its uncertainty, about nineteen times in twenty: "
-        f"within or outside only where all of it is. [Whose limits]({relative('final/gates.md#table', one.address)}). "
+        f"within or outside only where all of it is. [Whose limits]({relative('final/gates.md#table', item.address)}). "
         f"On the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
         + table(["where", "what, and where it is explained"], rows, left=2)
-        + f"\nNot recorded, and not assumed met: {escape(report.not_recorded_items(one.debrief))}.\n"
+        + f"\nNot recorded, and not assumed met: {escape(report.not_recorded_items(item.debrief))}.\n"
     )
 
 
@@ -189,39 +189,40 @@ def _where(moment: Moment, from_s: float) -> str:
     return "<br>".join([f"**{quantity(at.along_nm, 'NM', 0.1)}**", *altimeter, clock(at.time_s - from_s)])
 
 
-def _what(one: Recorded, moment: Moment, docs: Path) -> str:
+def _what(item: Recorded, moment: Moment, docs: Path) -> str:
     """A moment: mark, words, every comparison that is not within, and the link."""
     mark = f"**{MARKS[moment.verdict]}** " if moment.verdict else ""
     rows = [f"<br>{MARKS[row.verdict]} {escape(report.comparison_text(row))}" for row in moment.compared
             if row.verdict != WITHIN]
-    return f"{mark}{escape(moment.what)}{''.join(rows)}{_link(one, moment, docs)}"
+    return f"{mark}{escape(moment.what)}{''.join(rows)}{_link(item, moment, docs)}"
 
 
-def _link(one: Recorded, moment: Moment, docs: Path) -> str:
+def _link(item: Recorded, moment: Moment, docs: Path) -> str:
     """The section that explains a moment, by the words of its heading; "" if this handbook has it no more."""
     address = LINKS.get(moment.key, ("", ""))[moment.verdict == OUTSIDE]
     words = headings(docs).get(address)
-    return f"<br>→ [{words}]({relative(address, one.address)})" if words else ""
+    return f"<br>→ [{words}]({relative(address, item.address)})" if words else ""
 
 
-def _recording(one: Recorded) -> str:
-    remarks = [f"- {escape(report.remark_text(remark))} {_explained(one, remark)}\n" for remark in one.debrief.remarks]
-    number_of = f" Approach {one.debrief.number} of {one.debrief.count}." if one.debrief.count > 1 else ""
+def _recording(item: Recorded) -> str:
+    remarks = [f"- {escape(report.remark_text(remark))} {_explained(item, remark)}\n"
+               for remark in item.debrief.remarks]
+    number_of = f" Approach {item.debrief.number} of {item.debrief.count}." if item.debrief.count > 1 else ""
     return (
-        f"## The recording {{ #recording }}\n\n`{one.file.flight.recording}`.{number_of} "
-        f"{escape(report.uncertainty(one.debrief))} Nothing of it was sent anywhere: it was read on the computer "
-        f"that built this page. [What is read, and how]({relative(EXPLAINED, one.address)}).\n\n"
+        f"## The recording {{ #recording }}\n\n`{item.file.flight.recording}`.{number_of} "
+        f"{escape(report.uncertainty(item.debrief))} Nothing of it was sent anywhere: it was read on the computer "
+        f"that built this page. [What is read, and how]({relative(EXPLAINED, item.address)}).\n\n"
         + ("".join(remarks) or "Nothing had to be left out.\n")
     )
 
 
-def _explained(one: Recorded, remark: Remark) -> str:
+def _explained(item: Recorded, remark: Remark) -> str:
     anchor, words = ABOUT[remark.key]
-    return f"[{words[0].upper()}{words[1:]}]({relative(f'{EXPLAINED}#{anchor}', one.address)})"
+    return f"[{words[0].upper()}{words[1:]}]({relative(f'{EXPLAINED}#{anchor}', item.address)})"
 
 
-def _least_to_talk_about(one: Recorded) -> tuple[int, int, str]:
-    return len(wrong(one.debrief)), len(one.debrief.with_verdict(NOT_JUDGED)), one.file.flight.name
+def _least_to_talk_about(item: Recorded) -> tuple[int, int, str]:
+    return len(wrong(item.debrief)), len(item.debrief.with_verdict(NOT_JUDGED)), item.file.flight.name
 
 
 def build_track_index_page(recordings: Sequence[Recorded]) -> str:
@@ -236,7 +237,7 @@ def build_track_index_page(recordings: Sequence[Recorded]) -> str:
     if not recordings:
         return page + "No recording is here yet.\n"
     return page + "".join(
-        f"- [{escape(one.file.flight.name)}]({one.file.slug}.md): {escape(one.file.flight.about)} "
-        f"{escape(report.verdict_line(one.debrief))}\n"
-        for one in sorted(recordings, key=_least_to_talk_about)
+        f"- [{escape(item.file.flight.name)}]({item.file.slug}.md): {escape(item.file.flight.about)} "
+        f"{escape(report.verdict_line(item.debrief))}\n"
+        for item in sorted(recordings, key=_least_to_talk_about)
     )

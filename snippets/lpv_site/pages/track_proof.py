@@ -16,13 +16,13 @@ ANSWERS = ("within", "outside", "too close to say")
 
 def recorded_flights_section() -> str:
     """The section of the validation page."""
-    found = json.loads(RESULT.read_text("utf-8"))
-    every = found["kinds"]["all"]
+    result = json.loads(RESULT.read_text("utf-8"))
+    every = result["kinds"]["all"]
     rows = [(kind, _judged(row), row["false alarm"], row["missed"] + row["false assurance"])
-            for kind, row in found["kinds"].items() if _judged(row)]
+            for kind, row in result["kinds"].items() if _judged(row)]
     return (
         "\n## Recorded flights { #recorded-flights }\n\n"
-        f"{found['flights']} simulated approaches, flown with known truth, were recorded with noise, an offset of the "
+        f"{result['flights']} simulated approaches, flown with known truth, were recorded with noise, an offset of the "
         "receiver, few samples and gaps, and judged as any recording; among them level flight near the minimum, "
         "go-arounds flown badly, and whole procedures from the initial fix. "
         f"Of {_judged(every)} comparisons {every['too close to say']} were too close to say, "

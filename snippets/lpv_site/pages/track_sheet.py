@@ -42,9 +42,9 @@ def _from(at: Point | None) -> str:
 
 def gates_in_words(debrief: Debrief) -> str:
     """How many gates got each verdict, in what is recorded."""
-    found = [gate.verdict for gate in debrief.gates if gate.verdict]
-    order = [word for word in WORST_FIRST if word in found]
-    return ", ".join(f"{found.count(word)} {word}" for word in order) or "none could be judged"
+    given_verdicts = [gate.verdict for gate in debrief.gates if gate.verdict]
+    order = [word for word in WORST_FIRST if word in given_verdicts]
+    return ", ".join(f"{given_verdicts.count(word)} {word}" for word in order) or "none could be judged"
 
 
 def invented(flight: About) -> str:
@@ -70,9 +70,9 @@ def card(debrief: Debrief, flight: About) -> str:
 
 def _moments(debrief: Debrief) -> str:
     """What was outside, then what was too close to say, as many as fit."""
-    found = debrief.with_verdict(OUTSIDE) + debrief.with_verdict(TOO_CLOSE)
-    rows = [card_row(f"{MARKS[one.verdict]} {quantity(one.at.along_nm, 'NM', 0.1)}", escape(one.what))
-            for one in found[:MAX_ROWS]]
-    if len(found) > MAX_ROWS:
-        rows.append(card_row("more", f"{len(found) - MAX_ROWS} on the page"))
+    moments = debrief.with_verdict(OUTSIDE) + debrief.with_verdict(TOO_CLOSE)
+    rows = [card_row(f"{MARKS[moment.verdict]} {quantity(moment.at.along_nm, 'NM', 0.1)}", escape(moment.what))
+            for moment in moments[:MAX_ROWS]]
+    if len(moments) > MAX_ROWS:
+        rows.append(card_row("more", f"{len(moments) - MAX_ROWS} on the page"))
     return "".join(rows)

@@ -20,19 +20,19 @@ TITLE = "Still to be filled from charts"
 DO = {READ_AGAIN: "Read again", FILL: "Fill", VERIFY: "Verify"}
 
 
-def build_worklist_page(found: list[Task], approaches: int, briefings: str = "") -> str:
+def build_worklist_page(open_tasks: list[Task], approaches: int, briefings: str = "") -> str:
     """The page as Markdown; `briefings` is what stands before the name of a briefing in a link to it."""
-    left = list(dict.fromkeys(task.slug for task in found))
-    page = front_matter(TITLE, f"{len(found)} values of {len(left)} approaches are left.")
-    page += f"{len(left)} of {approaches} approaches are not finished: {len(found)} values.\n\n"
-    if not found:
+    left = list(dict.fromkeys(task.slug for task in open_tasks))
+    page = front_matter(TITLE, f"{len(open_tasks)} values of {len(left)} approaches are left.")
+    page += f"{len(left)} of {approaches} approaches are not finished: {len(open_tasks)} values.\n\n"
+    if not open_tasks:
         return page
-    tally = counted(found)
-    rows = [(escape(words), *(str(tally[what][key] or "") for what in DO)) for key, words in TO_BE_FILLED.items()
-            if any(tally[what][key] for what in DO)]
+    tally = counted(open_tasks)
+    rows = [(escape(words), *(str(tally[kind][key] or "") for kind in DO)) for key, words in TO_BE_FILLED.items()
+            if any(tally[kind][key] for kind in DO)]
     page += "## By field { #fields }\n\n" + finished(["field", *(words.lower() for words in DO.values())], rows)
     page += "\n## By approach { #approaches }\n"
-    return page + "".join(_approach([task for task in found if task.slug == slug], briefings) for slug in left)
+    return page + "".join(_approach([task for task in open_tasks if task.slug == slug], briefings) for slug in left)
 
 
 def _approach(own: list[Task], briefings: str) -> str:
@@ -56,11 +56,11 @@ def main(argv: list[str]) -> int:
         return 2
     try:
         approaches = read_all(argv[0])
-        found = tasks(approaches, read_used(Path(argv[1]) if argv[1:] else None))
+        open_tasks = tasks(approaches, read_used(Path(argv[1]) if argv[1:] else None))
     except DataError as error:
         print(error, file=sys.stderr)
         return 2
-    print(build_worklist_page(found, len(approaches), "../approaches/"), end="")
+    print(build_worklist_page(open_tasks, len(approaches), "../approaches/"), end="")
     return 0
 
 

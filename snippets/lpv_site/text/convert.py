@@ -51,10 +51,10 @@ def config() -> dict[str, Any]:
 def settings() -> dict[str, Any]:
     """The extensions that it names, with their settings."""
     named = config()["markdown_extensions"]
-    found = dict(next(iter(item.items())) if isinstance(item, dict) else (item, {}) for item in named)
-    if SNIPPETS_EXTENSION in found:
-        found[SNIPPETS_EXTENSION] = {**found[SNIPPETS_EXTENSION], "base_path": [str(SNIPPETS)]}
-    return found
+    extensions = dict(next(iter(item.items())) if isinstance(item, dict) else (item, {}) for item in named)
+    if SNIPPETS_EXTENSION in extensions:
+        extensions[SNIPPETS_EXTENSION] = {**extensions[SNIPPETS_EXTENSION], "base_path": [str(SNIPPETS)]}
+    return extensions
 
 
 @cache
@@ -114,24 +114,24 @@ def _converted(converter: Markdown, markdown: str) -> str:
     """Markdown as HTML; it would read through finished HTML for as long as through all the rest, and leave it so."""
     blocks: list[str] = []
 
-    def hidden(found: re.Match[str]) -> str:
-        blocks.append(found[2].replace(LEFT_ALONE, "", 1))
-        return f'{found[1]}<hr data-block="{len(blocks) - 1}">'
+    def hidden(match: re.Match[str]) -> str:
+        blocks.append(match[2].replace(LEFT_ALONE, "", 1))
+        return f'{match[1]}<hr data-block="{len(blocks) - 1}">'
 
     html = converter.reset().convert(BLOCK.sub(hidden, markdown))
-    return HIDDEN.sub(lambda found: blocks[int(found[1])], html)
+    return HIDDEN.sub(lambda match: blocks[int(match[1])], html)
 
 
 def placed_links(html: str, address: str) -> str:
     """Links to Markdown files, as seen from the page at `address`, as addresses below docs/."""
     folder = posixpath.dirname(address)
-    return PAGE_LINK.sub(lambda found: f'href="{_from_docs(found[1] + found[2], folder)}"', html)
+    return PAGE_LINK.sub(lambda match: f'href="{_from_docs(match[1] + match[2], folder)}"', html)
 
 
 def written_links(html: str, address: str, directory_urls: bool) -> str:
     """Addresses below docs/ as links from the page at `address` to what is made of them."""
-    here = _folder(address) if directory_urls else posixpath.dirname(address)
-    return DOCS_LINK.sub(lambda found: f'="{_link(found[1], here, directory_urls)}{found[2]}"', html)
+    page_folder = _folder(address) if directory_urls else posixpath.dirname(address)
+    return DOCS_LINK.sub(lambda match: f'="{_link(match[1], page_folder, directory_urls)}{match[2]}"', html)
 
 
 def _folder(page: str) -> str:

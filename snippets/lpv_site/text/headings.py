@@ -14,8 +14,8 @@ WRONG = "When it goes wrong"
 def headings(docs: Path = DOCS) -> dict[str, str]:
     """Address ("verify/course.md#do") -> text of every heading of the pages that are files."""
     return {
-        f"{page.relative_to(docs).as_posix()}#{found[3]}": found[2]
-        for page in sorted(docs.rglob("*.md")) for found in HEADING.finditer(page.read_text("utf-8"))
+        f"{page.relative_to(docs).as_posix()}#{match[3]}": match[2]
+        for page in sorted(docs.rglob("*.md")) for match in HEADING.finditer(page.read_text("utf-8"))
     }
 
 
@@ -25,11 +25,11 @@ def wrong_entries(docs: Path = DOCS) -> dict[str, str]:
     entries: dict[str, str] = {}
     for page in sorted(docs.rglob("*.md")):
         below = False
-        for found in HEADING.finditer(page.read_text("utf-8")):
-            if len(found[1]) <= 2:
-                below = found[2] == WRONG
-            elif below and len(found[1]) == 3:
-                entries[f"{page.relative_to(docs).as_posix()}#{found[3]}"] = found[2]
+        for match in HEADING.finditer(page.read_text("utf-8")):
+            if len(match[1]) <= 2:
+                below = match[2] == WRONG
+            elif below and len(match[1]) == 3:
+                entries[f"{page.relative_to(docs).as_posix()}#{match[3]}"] = match[2]
     return entries
 
 

@@ -30,13 +30,13 @@ MODULES = {
 
 def expand(markdown: str, page: str) -> str:
     """The page's Markdown with every inline expression replaced by its value; page: its address below docs/."""
-    def value(found: re.Match[str]) -> str:
+    def value(match: re.Match[str]) -> str:
         try:
-            return _value(found[1].strip(), page)
+            return _value(match[1].strip(), page)
         except DataError:
             raise  # it names file and key
         except Exception as error:
-            raise ValueError(f"{page}: {{{{{found[1]}}}}} cannot be printed: {error}") from error
+            raise ValueError(f"{page}: {{{{{match[1]}}}}} cannot be printed: {error}") from error
 
     return "".join(text if is_code else EXPRESSION.sub(value, text) for text, is_code in _pieces(markdown))
 
@@ -44,8 +44,8 @@ def expand(markdown: str, page: str) -> str:
 def expressions(markdown: str) -> Iterator[tuple[str, list[str]]]:
     """Name and texts of every expression of a page that is written as one should be."""
     for text, is_code in _pieces(markdown):
-        for found in EXPRESSION.findall(text) if not is_code else ():
-            if call := CALL.fullmatch(found.strip()):
+        for source in EXPRESSION.findall(text) if not is_code else ():
+            if call := CALL.fullmatch(source.strip()):
                 yield call[1], TEXT.findall(call[2])
 
 

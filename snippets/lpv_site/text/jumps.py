@@ -49,10 +49,10 @@ def task_jumps(headings: list[tuple[str, str]]) -> list[tuple[str, str]]:
     return [named[0], *tables, *named[1:]]
 
 
-def _jumps(found: list[tuple[str, str]]) -> str:
-    if not found:
+def _jumps(targets: list[tuple[str, str]]) -> str:
+    if not targets:
         return ""
-    links = "".join(f'<a href="#{key}">{name}</a>' for key, name in found)
+    links = "".join(f'<a href="#{key}">{name}</a>' for key, name in targets)
     return f'<nav class="hb-jumps" aria-label="Jumps" data-search-exclude>{links}</nav>'
 
 

@@ -19,5 +19,5 @@ def marked(html: str) -> str:
     """The content of a page with "(from memory)" as a mark and its explanation at the foot; without it, unchanged."""
     if not WORDS.search(html):
         return html
-    page = PIECE.sub(lambda found: found[0] if found[0].startswith("<") else WORDS.sub(MARK, found[0]), html)
+    page = PIECE.sub(lambda piece: piece[0] if piece[0].startswith("<") else WORDS.sub(MARK, piece[0]), html)
     return page + FOOT if MARK in page else page

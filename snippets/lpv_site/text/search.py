@@ -116,8 +116,8 @@ def finish(site: Path, docs: Path, directory_urls: bool, more: Iterable[dict[str
 def by_name(site: Path, at: str) -> dict[str, str]:
     """The entry of a page whose text nobody searches in: it is found by its title and by what is said for it."""
     head = (site / page_file(at)).read_text("utf-8").partition("</head>")[0]
-    found = {key: match[1] for key, pattern in NAMED.items() if (match := re.search(pattern, head))}
-    return {"location": at, "title": found["title"], "text": found["text"]}
+    texts = {key: match[1] for key, pattern in NAMED.items() if (match := re.search(pattern, head))}
+    return {"location": at, "title": texts["title"], "text": texts["text"]}
 
 
 def page_file(at: str) -> str:
@@ -145,13 +145,13 @@ def finished(index: dict[str, Any], said: dict[str, str], directory_urls: bool =
 
 def words_of_places(docs: list[dict[str, Any]]) -> dict[str, list[str]]:
     """Address of a page -> the words of its headings, and of what is said for the entries below them."""
-    found: dict[str, list[str]] = {}
+    by_page: dict[str, list[str]] = {}
     for entry in docs:
         page, place, _ = entry["location"].partition("#")
         if place:
             words = weighed_words(f"{TAGS.sub(' ', entry['title'])} {entry.get(FIELD, '')}")
-            found.setdefault(page, []).extend(words)
-    return found
+            by_page.setdefault(page, []).extend(words)
+    return by_page
 
 
 def _entry(entry: dict[str, Any], said: str) -> dict[str, Any]:
@@ -179,25 +179,25 @@ def weighed_words(said: str) -> Iterator[str]:
     return (word for word in WORD.findall(said) if word.lower() not in {*SMALL, *ASKING})
 
 
-def typed_otherwise(said: dict[str, str], titles: dict[str, str]) -> dict[str, list[str]]:
+def typed_otherwise(texts: dict[str, str], titles: dict[str, str]) -> dict[str, list[str]]:
     """Address of a page -> other forms of its words and slips in them, each at the pages that are most about the word.
 
     said: address -> phrases;  titles: address -> title
     """
     about: dict[str, Counter[str]] = {}
-    for at, text in said.items():
+    for at, text in texts.items():
         for word in map(str.lower, weighed_words(text)):
             about.setdefault(word, Counter())[at] += 1
         for word in map(str.lower, weighed_words(titles[at])):
             about.setdefault(word, Counter())[at] += IN_TITLE
-    found: dict[str, set[str]] = {}
+    variants: dict[str, set[str]] = {}
     for word, pages in about.items():
         most = max(pages.values())
         typed = {*forms(word), *(slips(word) if most > 1 else ())} - about.keys() - {*SMALL, *ASKING}
         for at, count in pages.items():
             if count == most:
-                found.setdefault(at, set()).update(typed)
-    return {at: sorted(words) for at, words in found.items()}
+                variants.setdefault(at, set()).update(typed)
+    return {at: sorted(words) for at, words in variants.items()}
 
 
 def small_words() -> str:

@@ -53,10 +53,10 @@ def has_codes(page: str) -> bool:
 
 def with_short(markdown: str, page: str, known: dict[str, str]) -> str:
     """A page's Markdown whose headings name their codes; known: address -> code of the debrief index."""
-    def named(found: re.Match[str]) -> str:
-        address = f"{page}#{found[3]}"
+    def named(match: re.Match[str]) -> str:
+        address = f"{page}#{match[3]}"
         code = known.get(address, "").lower() or code_of(address)
-        return found[0].replace(f"{{ #{found[3]}", f"{{ #{found[3]} data-r={code}", 1)
+        return match[0].replace(f"{{ #{match[3]}", f"{{ #{match[3]} data-r={code}", 1)
 
     return HEADING.sub(named, markdown) if has_codes(page) else markdown
 
@@ -69,16 +69,16 @@ def places(page: str, head: Mapping[str, Any], headings: Iterable[Sequence[str]]
 
 def short_addresses(docs: Path, headings: Iterable[Place]) -> dict[str, Place]:
     """Code -> the heading it leads to, of the headings that have codes.  DataError when two would share one."""
-    there = {place.at: place for place in headings}
-    found = {entry.code.lower(): there[entry.at] for entry in codes(docs) if entry.at in there}
-    coded = {place.at for place in found.values()}
+    by_address = {place.at: place for place in headings}
+    by_code = {entry.code.lower(): by_address[entry.at] for entry in codes(docs) if entry.at in by_address}
+    coded = {place.at for place in by_code.values()}
     table = moves(docs)
-    for address in [*sorted(there.keys() - coded), *table]:
-        place = there.get(now_at(address, table))
-        if place and (other := found.setdefault(code_of(address), place)) != place:
-            raise DataError([Fault(address, "", f"the short address of {other.at}", "one of its own",
+    for address in [*sorted(by_address.keys() - coded), *table]:
+        place = by_address.get(now_at(address, table))
+        if place and (holder := by_code.setdefault(code_of(address), place)) != place:
+            raise DataError([Fault(address, "", f"the short address of {holder.at}", "one of its own",
                                    "Give the newer heading another id.")])
-    return found
+    return by_code
 
 
 def leading_pages(
@@ -91,18 +91,18 @@ def leading_pages(
     others:         those of the pages that have none: briefings
     directory_urls: False for a handbook opened as files, which has no short addresses
     """
-    found = short_addresses(docs, (place for headings in pages.values() for place in headings))
+    by_code = short_addresses(docs, (place for headings in pages.values() for place in headings))
     table = moves(docs)
     named = {address.partition("#")[0] for address in (*table, *table.values())} & set(others)
-    there = [*found.values(), *(place for page in sorted(named) for place in others[page])]
-    present = {place.at for place in there} | set(pages) | set(others)
+    all_places = [*by_code.values(), *(place for page in sorted(named) for place in others[page])]
+    present = {place.at for place in all_places} | set(pages) | set(others)
     made = {}
     for page, gone in gone_pages(table, present).items():
-        made[_file(page, directory_urls)] = _gone(page, gone, there, directory_urls)
+        made[_file(page, directory_urls)] = _gone(page, gone, all_places, directory_urls)
     if directory_urls:
-        made |= {f"{ROOM}/{code}/index.html": _short(place) for code, place in found.items()}
+        made |= {f"{ROOM}/{code}/index.html": _short(place) for code, place in by_code.items()}
         made[f"{ROOM}/index.html"] = leading_page("../debrief/", {}, "../", "What happened?", "Short addresses.")
-        made[LIST] = json.dumps({code: url(place.at) for code, place in found.items()}, separators=(",", ":")) + "\n"
+        made[LIST] = json.dumps({code: url(place.at) for code, place in by_code.items()}, separators=(",", ":")) + "\n"
     return made
 
 

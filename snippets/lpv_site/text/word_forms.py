@@ -22,9 +22,9 @@ def forms(word: str) -> Iterator[str]:
     """Plural, -ed and -ing of a word in small letters, and its British spelling."""
     if not ENDS.search(word):
         yield from (_ended(word, end) for end in ENDINGS if len(word) > 2)
-    other = SPELLED.sub(lambda found: SPELLINGS[found[0]], IZE.sub("s", word))
-    if other != word:
-        yield other
+    respelled = SPELLED.sub(lambda match: SPELLINGS[match[0]], IZE.sub("s", word))
+    if respelled != word:
+        yield respelled
 
 
 def _ended(word: str, end: str) -> str:
@@ -40,11 +40,11 @@ def slips(word: str) -> set[str]:
     """A long word with one letter left out, two changed places, or one like it; the first letter holds."""
     if len(word) < SHORTEST_SLIP:
         return set()
-    found = set()
+    variants = set()
     for at in range(1, len(word)):
-        found.add(word[:at] + word[at + 1:])
-        found.add(word[:at] + word[at:at + 2][::-1] + word[at + 2:])
+        variants.add(word[:at] + word[at + 1:])
+        variants.add(word[:at] + word[at:at + 2][::-1] + word[at + 2:])
         for alike in ALIKE:
             if word[at] in alike:
-                found |= {word[:at] + letter + word[at + 1:] for letter in alike}
-    return {slip for slip in found if not word.startswith(slip) and not slip.startswith(word)}
+                variants |= {word[:at] + letter + word[at + 1:] for letter in alike}
+    return {slip for slip in variants if not word.startswith(slip) and not slip.startswith(word)}
