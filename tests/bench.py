@@ -97,10 +97,10 @@ def lighthouse() -> Iterator[Row]:
     with tempfile.TemporaryDirectory() as folder:
         project = copy_of_project(Path(folder))
         build_seconds(project)
-        for found in lighthouse_scores.scores(project / "site", ["", "verify/path/", a_briefing(project / "site")]):
-            short = "; ".join(audit for audits in found["short"].values() for audit in audits)
-            scores = " / ".join(map(str, found["scores"].values()))
-            name = "/" + found["address"].split("/", 3)[3]
+        for score in lighthouse_scores.scores(project / "site", ["", "verify/path/", a_briefing(project / "site")]):
+            short = "; ".join(audit for audits in score["short"].values() for audit in audits)
+            scores = " / ".join(map(str, score["scores"].values()))
+            name = "/" + score["address"].split("/", 3)[3]
             yield name, scores + (f" ({short})" if short else ""), "95 / 100 / 100 / 100"
 
 

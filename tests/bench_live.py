@@ -79,9 +79,9 @@ def measured(browser, address: str, name: str) -> tuple[list[float], list[float]
     context, page, first = opened(browser, address, name)
     source = random.Random(name)
     keys = page.eval_on_selector_all(f"#{name} .hb-dial [name]:not([type=hidden])", "all => all.map((e) => e.name)")
-    found = page.evaluate(REDRAWS, [name, [[source.choice(keys), source.random()] for _ in range(MOVES)]])
+    redraws = page.evaluate(REDRAWS, [name, [[source.choice(keys), source.random()] for _ in range(MOVES)]])
     context.close()
-    return [*firsts, first], found
+    return [*firsts, first], redraws
 
 
 def main(site: Path) -> None:
@@ -94,10 +94,10 @@ def main(site: Path) -> None:
     with sync_playwright() as playwright, served(site, Compressing) as address:
         browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
         for name, page in places(site).items():
-            firsts, found = measured(browser, address + page, name)
+            firsts, times_ms = measured(browser, address + page, name)
             all_firsts += firsts
-            ordered = sorted(found)
-            redraws = statistics.median(found), ordered[int(0.9 * MOVES)], ordered[-1]
+            ordered = sorted(times_ms)
+            redraws = statistics.median(times_ms), ordered[int(0.9 * MOVES)], ordered[-1]
             times = statistics.median(firsts), min(firsts), *redraws
             print(f"{name:20}", *(f"{each:7.0f}" for each in times))
         print(f"the first drawing of all, median: {statistics.median(all_firsts):.0f} ms")

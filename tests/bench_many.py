@@ -84,13 +84,13 @@ def watch(process: int, peaks_kb: dict[str, int], done: threading.Event) -> None
 
 def family(process: int) -> list[int]:
     """A process and all that it and its own have started; itself alone where the system does not tell."""
-    found = [process]
-    for pid in found:
+    pids = [process]
+    for pid in pids:
         try:
-            found += map(int, Path(f"/proc/{pid}/task/{pid}/children").read_text("utf-8").split())
+            pids += map(int, Path(f"/proc/{pid}/task/{pid}/children").read_text("utf-8").split())
         except OSError:
             continue
-    return found
+    return pids
 
 
 def project_of(folder: Path, count: int) -> tuple[Path, list[Path]]:

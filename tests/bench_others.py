@@ -58,9 +58,9 @@ def rows(written: list[Path], ours: Any, timed: Callable[..., Any], in_ms: Calla
 def per_page(build: Callable[[Path, list[Approach]], Any], approaches: list[Approach]) -> Any:
     """What a page more costs: a build of all against a build of the first alone."""
     with tempfile.TemporaryDirectory() as name:
-        one, whole = (build(Path(name) / str(len(some)), some) for some in (approaches[:1], approaches))
+        single, whole = (build(Path(name) / str(len(some)), some) for some in (approaches[:1], approaches))
     more = len(approaches) - 1
-    return type(whole)((whole.clock_s - one.clock_s) / more, (whole.cpu_s - one.cpu_s) / more)
+    return type(whole)((whole.clock_s - single.clock_s) / more, (whole.cpu_s - single.cpu_s) / more)
 
 
 def mkdocs(folder: Path, approaches: list[Approach], timed: Callable[..., Any]) -> Any:

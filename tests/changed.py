@@ -5,8 +5,8 @@ import copy
 
 def changed(record, **values):
     """A copy of a record with other values."""
-    found = copy.copy(record)
+    copied = copy.copy(record)
     for key, value in values.items():
         assert hasattr(record, key), key
-        setattr(found, key, value)
-    return found
+        setattr(copied, key, value)
+    return copied

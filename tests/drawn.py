@@ -47,13 +47,13 @@ def faults(sheet: Figure) -> list[str]:
     labels = [label for label in axes.texts if label.get_text().strip()]
     boxes = [(label, _box(label, renderer)) for label in labels]
     width, height = sheet.bbox.width, sheet.bbox.height
-    found = [f"out of sight: {label.get_text()}" for label, (left, low, right, high) in boxes
+    problems = [f"out of sight: {label.get_text()}" for label, (left, low, right, high) in boxes
              if left < -1 or low < -1 or right > width + 1 or high > height + 1]
-    found += [f"over each other: {one.get_text()}, {other.get_text()}"
-              for (one, first), (other, second) in combinations(boxes, 2) if _touch(first, second)]
-    found += [f"points out of the axes: {label.get_text()}" for label in labels
+    problems += [f"over each other: {label.get_text()}, {other.get_text()}"
+              for (label, first), (other, second) in combinations(boxes, 2) if _touch(first, second)]
+    problems += [f"points out of the axes: {label.get_text()}" for label in labels
               if isinstance(label, Annotation) and label.xycoords == "data" and not _inside(axes, *label.xy)]
-    return found + _marks(axes)
+    return problems + _marks(axes)
 
 
 def _box(label: Text, renderer: object) -> tuple[float, float, float, float]:
@@ -62,8 +62,8 @@ def _box(label: Text, renderer: object) -> tuple[float, float, float, float]:
     return tuple(Text.get_window_extent(label, renderer).extents)
 
 
-def _touch(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
-    across, up = (min(one[side + 2], other[side + 2]) - max(one[side], other[side]) for side in (0, 1))
+def _touch(box: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    across, up = (min(box[side + 2], other[side + 2]) - max(box[side], other[side]) for side in (0, 1))
     return across > TOUCH_PX and up > TOUCH_PX
 
 

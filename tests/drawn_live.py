@@ -15,8 +15,8 @@ class Seen:
 
     def mark(self, shape: str, role: str) -> tuple[float, float]:
         """The one mark of a shape and role."""
-        (found,) = [(x, y) for each, kind, x, y in self.marks if (each, kind) == (shape, role)]
-        return found
+        (position,) = [(x, y) for each, kind, x, y in self.marks if (each, kind) == (shape, role)]
+        return position
 
 
 def _value(text: str) -> float:
@@ -46,15 +46,15 @@ def _panel(svg, words, left, top, bottom):
     across = _scale(below) if len(below) > 1 else (lambda at: at)
     marks, lines = [], {}
     for role, d in re.findall(r'<path class="([^"]*)" d="([^"]*)"/>', svg):
-        if found := re.match(r"M(\d+) (\d+)m-(\d+)(-| 0a)", d):
-            x, y = float(found[1]), float(found[2])
+        if parsed := re.match(r"M(\d+) (\d+)m-(\d+)(-| 0a)", d):
+            x, y = float(parsed[1]), float(parsed[2])
             if top <= y <= bottom:
-                marks.append(("square" if found[4] == "-" else "circle", role.split()[0], across(x), down(y)))
+                marks.append(("square" if parsed[4] == "-" else "circle", role.split()[0], across(x), down(y)))
             continue
         for part in d.strip("z").split("M")[1:]:
             if re.fullmatch(r"[\d ]+", part):
-                found = [float(one) for one in part.split()]
-                points = [(across(x), down(y)) for x, y in zip(found[::2], found[1::2], strict=True)]
-                if all(top <= y <= bottom for y in found[1::2]):
+                parsed = [float(number) for number in part.split()]
+                points = [(across(x), down(y)) for x, y in zip(parsed[::2], parsed[1::2], strict=True)]
+                if all(top <= y <= bottom for y in parsed[1::2]):
                     lines.setdefault(role, []).append(points)
     return Seen(marks, lines)

@@ -28,14 +28,14 @@ def felt() -> dict[str, str]:
     for case in cases.values():
         resolve(case.function)
     reads, caches = readers(cases), _caches()
-    found = {}
+    noticed_by = {}
     for key in numeric():
         for factor in (1.1, 0.9):
             with changed(key, factor):
                 noticing = (name for name in reads.get(key, ()) if not _holds(cases[name], caches))
-                if key not in found and (first := next(noticing, None)):
-                    found[key] = first
-    return found
+                if key not in noticed_by and (first := next(noticing, None)):
+                    noticed_by[key] = first
+    return noticed_by
 
 
 @contextmanager
@@ -59,15 +59,15 @@ def changed(key: str, factor: float) -> Iterator[None]:
 @functools.cache
 def constants() -> dict[str, list[tuple[Any, str]]]:
     """Key -> the modules, and the names in them, that hold the fact's number since they were imported."""
-    found: dict[str, list[tuple[Any, str]]] = {}
+    holders: dict[str, list[tuple[Any, str]]] = {}
     modules = [module for name, module in sys.modules.items() if name.startswith("lpv.")]
     for path in sorted((SNIPPETS / "lpv").rglob("*.py")):
         home = ".".join(path.relative_to(SNIPPETS).with_suffix("").parts)
         for each in CONSTANT.finditer(path.read_text("utf-8")):
             number = vars(sys.modules.get(home, lpv)).get(each["name"])
-            found[each["key"]] = [(module, each["name"]) for module in modules
+            holders[each["key"]] = [(module, each["name"]) for module in modules
                                   if number is not None and vars(module).get(each["name"]) is number]
-    return found
+    return holders
 
 
 def readers(cases: dict[str, Case]) -> dict[str, list[str]]:
@@ -79,7 +79,7 @@ def readers(cases: dict[str, Case]) -> dict[str, list[str]]:
             seen.add(key)
             return super().__getitem__(key)
 
-    found: dict[str, list[str]] = {key: [] for key in constants()}
+    case_ids: dict[str, list[str]] = {key: [] for key in constants()}
     caches = _caches()
     lpv.facts.FACTS = Watched(FACTS)
     try:
@@ -87,15 +87,15 @@ def readers(cases: dict[str, Case]) -> dict[str, list[str]]:
             seen.clear()
             _holds(case, caches)
             for key in seen:
-                found.setdefault(key, []).append(case.id)
+                case_ids.setdefault(key, []).append(case.id)
     finally:
         lpv.facts.FACTS = FACTS
     for key, places in constants().items():
         homes = {module.__name__ for module, _ in places}
         asked = {case.function.rpartition(".")[0] for case in cases.values()}
         near = {name for name in asked if name in homes or any(_imports(name, home) for home in homes)}
-        found[key] += [case.id for case in cases.values() if case.function.rpartition(".")[0] in near]
-    return found
+        case_ids[key] += [case.id for case in cases.values() if case.function.rpartition(".")[0] in near]
+    return case_ids
 
 
 @functools.cache

@@ -22,8 +22,8 @@ def type_of(name):
 @functools.cache
 def files(name):
     """The scenario, its approach and its aircraft."""
-    found = scenario.read(SCENARIOS / f"{name}.toml")
-    return found, approach.read(DOCS / "approaches" / f"{found.story.approach}.toml"), type_of(found.story.aircraft)
+    flown = scenario.read(SCENARIOS / f"{name}.toml")
+    return flown, approach.read(DOCS / "approaches" / f"{flown.story.approach}.toml"), type_of(flown.story.aircraft)
 
 
 @functools.cache
@@ -34,4 +34,4 @@ def flown(name, step_s=0.25):
 
 def moment(flight, key, number=0):
     """A moment with this key."""
-    return [found for found in flight.moments if found.key == key][number]
+    return [moment for moment in flight.moments if moment.key == key][number]

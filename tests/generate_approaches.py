@@ -31,14 +31,14 @@ def airport_name(number: int, begins: str = "ZZ") -> str:
 
 def index_entries(count: int, begins: str = "ZZ") -> dict[str, IndexEntry]:
     """Lines of the index for so many approaches, four to an airport: slug -> entry."""
-    found = {}
+    index = {}
     for number in range(count):
         airport, runway_name = airport_name(number // 4, begins), f"{number % 36 + 1:02}"
-        found[f"{airport.lower()}-rnav-{number:05}"] = IndexEntry(
+        index[f"{airport.lower()}-rnav-{number:05}"] = IndexEntry(
             airport, f"Invented Island {number // 4}", f"RNAV (GPS) RWY {runway_name}", "LPV", 40000 + number,
             f"W{runway_name}A", "2612",
         )
-    return found
+    return index
 
 
 def runway(number: int, chance: random.Random) -> make_demo.Runway:

@@ -20,10 +20,10 @@ def cases(figure: Figure, count: int) -> list[dict[str, str]]:
 
 
 def setting(figure: Figure, source: random.Random) -> dict[str, str]:
-    found = {field.key: text(field, source) for field in figure.inputs}
-    if "charted" in found and source.random() < 0.9:  # the altitudes of the airport that is set
-        found["charted"] = charted(source, int(float(found["airport_ft"])))
-    return found
+    setting = {field.key: text(field, source) for field in figure.inputs}
+    if "charted" in setting and source.random() < 0.9:  # the altitudes of the airport that is set
+        setting["charted"] = charted(source, int(float(setting["airport_ft"])))
+    return setting
 
 
 def text(field: Field, source: random.Random) -> str:
@@ -61,11 +61,11 @@ def slowing(source: random.Random) -> str:
 def charted(source: random.Random, base: int = 0) -> str:
     """The altitudes of a chart at an airport of some elevation."""
     down = sorted((base + source.randrange(1000, 7000, 100) for _ in range(3)), reverse=True)
-    found = [("IF", "ORBIT", down[0]), ("PFAF", "GULLY", down[1])]
-    found += [("step-down", "REEFY", down[2])] if source.random() < 0.5 else []
-    found += [("LPV", "DA", base + source.randrange(200, 500)), ("LNAV", "MDA", base + source.randrange(400, 900, 20))]
-    found += [("missed", "", base + source.randrange(2000, 8000, 100))] if source.random() < 0.8 else []
-    return ";".join(f"{role}|{name}|{feet}" for role, name, feet in found)
+    fixes = [("IF", "ORBIT", down[0]), ("PFAF", "GULLY", down[1])]
+    fixes += [("step-down", "REEFY", down[2])] if source.random() < 0.5 else []
+    fixes += [("LPV", "DA", base + source.randrange(200, 500)), ("LNAV", "MDA", base + source.randrange(400, 900, 20))]
+    fixes += [("missed", "", base + source.randrange(2000, 8000, 100))] if source.random() < 0.8 else []
+    return ";".join(f"{role}|{name}|{feet}" for role, name, feet in fixes)
 
 
 WORDS = {

@@ -44,8 +44,8 @@ def row(heights_m):
 def main(path):
     """Write the compact grid, and print its checksum for the module."""
     source = Path(path).read_bytes()
-    if (found := hashlib.sha256(source).hexdigest()) != geoid.SOURCE_SHA256:
-        raise SystemExit(f"{path}: found SHA-256 {found}; allowed: {geoid.SOURCE_SHA256}, the published grid.")
+    if (digest := hashlib.sha256(source).hexdigest()) != geoid.SOURCE_SHA256:
+        raise SystemExit(f"{path}: found SHA-256 {digest}; allowed: {geoid.SOURCE_SHA256}, the published grid.")
     made = grid(source)
     geoid.FILE.write_bytes(made)
     print(f"{geoid.FILE}: {len(made)} bytes, SHA-256 {hashlib.sha256(made).hexdigest()}")

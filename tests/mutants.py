@@ -50,7 +50,7 @@ Change = tuple[ast.AST, str, Callable[[], None]]
 
 def mutants(module: str, source: str) -> list[Mutant]:
     """All mutants of a module, in the order of its text."""
-    found, names = [], _functions(ast.parse(source))
+    result, names = [], _functions(ast.parse(source))
     tree = ast.parse(source)
     for number, (node, kind, change) in enumerate(_changes(tree)):
         part = "test" if kind == "condition" else ""
@@ -60,8 +60,8 @@ def mutants(module: str, source: str) -> list[Mutant]:
         after = ast.unparse(getattr(node, part, node))
         undo()
         line = getattr(node, "lineno", 0)
-        found.append(Mutant(module, number, line, _inside(names, line), kind, before, after))
-    return found
+        result.append(Mutant(module, number, line, _inside(names, line), kind, before, after))
+    return result
 
 
 def mutated(source: str, number: int) -> ast.Module:
@@ -89,11 +89,11 @@ def _functions(tree: ast.Module) -> list[tuple[int, int, str]]:
 
     The rows of a table at the top of a module, such as the facts, are named by their keys.
     """
-    found = []
+    spans = []
     for node in tree.body:
         table = getattr(node, "value", None)
         if isinstance(table, ast.Dict):
-            found += [(key.lineno, row.end_lineno or key.lineno, str(key.value))
+            spans += [(key.lineno, row.end_lineno or key.lineno, str(key.value))
                       for key, row in zip(table.keys, table.values, strict=True) if isinstance(key, ast.Constant)]
 
     def walk(node: ast.AST, outer: str) -> None:
@@ -101,11 +101,11 @@ def _functions(tree: ast.Module) -> list[tuple[int, int, str]]:
             name = outer
             if isinstance(child, ast.FunctionDef | ast.ClassDef):
                 name = f"{outer}.{child.name}" if outer else child.name
-                found.append((child.lineno, child.end_lineno or child.lineno, name))
+                spans.append((child.lineno, child.end_lineno or child.lineno, name))
             walk(child, name)
 
     walk(tree, "")
-    return found
+    return spans
 
 
 def _inside(names: list[tuple[int, int, str]], line: int) -> str:

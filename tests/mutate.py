@@ -73,13 +73,13 @@ FORMS = ("lpv.calculators", "lpv.forms", "lpv.figures", "lpv.drawing")
 @cache
 def modules() -> dict[str, Path]:
     """Dotted name and file of every module of the project but the demo's generators."""
-    found = {}
+    paths = {}
     for path in sorted(SNIPPETS.rglob("*.py")):
         name = ".".join(path.relative_to(SNIPPETS).with_suffix("").parts)
         name = name.removesuffix(".__init__")
         if not name.startswith("demo") and "." in name:
-            found[name] = path
-    return found
+            paths[name] = path
+    return paths
 
 
 def room(module: str) -> str:
@@ -99,23 +99,23 @@ def group(package: str) -> str:
 @cache
 def imports(path: Path) -> frozenset[str]:
     """Modules of the project that a file imports."""
-    found = set()
+    names = set()
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.Import):
-            found |= {alias.name for alias in node.names}
+            names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
-            found |= {node.module} | {f"{node.module}.{alias.name}" for alias in node.names}
-    return frozenset(found & modules().keys())
+            names |= {node.module} | {f"{node.module}.{alias.name}" for alias in node.names}
+    return frozenset(names & modules().keys())
 
 
 @cache
 def dependents(module: str) -> frozenset[str]:
     """The module, and all modules that import it or one that does."""
-    found, asked = {module}, {module}
+    modules_found, asked = {module}, {module}
     while asked:
-        asked = {name for name, path in modules().items() if name not in found and imports(path) & asked}
-        found |= asked
-    return frozenset(found)
+        asked = {name for name, path in modules().items() if name not in modules_found and imports(path) & asked}
+        modules_found |= asked
+    return frozenset(modules_found)
 
 
 @cache
@@ -128,14 +128,14 @@ def test_files() -> tuple[Path, ...]:
 @cache
 def cases() -> dict[str, list[str]]:
     """Check values by the module whose function they call, and by the modules that a probe's module imports."""
-    found: dict[str, list[str]] = defaultdict(list)
+    case_ids: dict[str, list[str]] = defaultdict(list)
     for path in sorted((TESTS / "reference").glob("*.toml")):
         for case in tomllib.loads(path.read_text("utf-8")).get("case", []):
             module = case["function"].rpartition(".")[0]
             probed = imports(modules()[module]) if ".probes_" in module else ()
             for name in (module, *probed):
-                found[name].append(f"tests/test_reference.py::test_reference[{case['id']}]")
-    return found
+                case_ids[name].append(f"tests/test_reference.py::test_reference[{case['id']}]")
+    return case_ids
 
 
 @cache
@@ -303,9 +303,9 @@ def preload(packages: list[str]) -> None:
     for name, path in modules().items():
         script = "def show()" in path.read_text("utf-8")
         if path.stem != "__main__" and (name.startswith("lpv") or script):
-            found = importlib.import_module(name)
-            if script and room(name) in packages and hasattr(found, "show"):
-                found.show()
+            imported = importlib.import_module(name)
+            if script and room(name) in packages and hasattr(imported, "show"):
+                imported.show()
     gc.collect()
     gc.freeze()
 
@@ -374,10 +374,10 @@ class Verdicts:
 
 def sampled(package: str, size: int | None, seed: int) -> tuple[list[Mutant], int]:
     """A seeded sample of a package's mutants, and how many it has in all."""
-    found = [mutant for name, path in modules().items() if room(name) == package
+    pool = [mutant for name, path in modules().items() if room(name) == package
              for mutant in mutants(name, path.read_text("utf-8"))]
-    chosen = found if size is None or size >= len(found) else random.Random(f"{seed} {package}").sample(found, size)
-    return sorted(chosen, key=lambda mutant: (mutant.module, mutant.number)), len(found)
+    chosen = pool if size is None or size >= len(pool) else random.Random(f"{seed} {package}").sample(pool, size)
+    return sorted(chosen, key=lambda mutant: (mutant.module, mutant.number)), len(pool)
 
 
 def equivalents() -> dict[str, str]:
@@ -428,7 +428,7 @@ def main() -> None:
     commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], cwd=ROOT, capture_output=True, text=True).stdout
     on = {"date": datetime.datetime.now(datetime.UTC).date().isoformat(), "commit": commit.strip(), "seed": asked.seed}
     merged = {name: before[name] for name in known if name in before} | {
-        name: {"group": group(name), **on, **found} for name, found in figures.items()}
+        name: {"group": group(name), **on, **figure} for name, figure in figures.items()}
     FIGURES.write_text(json.dumps({"packages": {name: merged[name] for name in known if name in merged}}, indent=1)
                        + "\n", "utf-8")
 

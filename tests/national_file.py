@@ -143,8 +143,8 @@ class Maker:
 
     def _runway(self, number: int, which: int, change: Change) -> str:
         shape, place = SHAPES[which], _place(number, which)
-        line = next(found for found in (*current.KBTV_RUNWAYS, coded.runway(), *current.KBUR_RUNWAYS)
-                    if found[13:18].rstrip() == shape.runway)
+        line = next(record for record in (*current.KBTV_RUNWAYS, coded.runway(), *current.KBUR_RUNWAYS)
+                    if record[13:18].rstrip() == shape.runway)
         line = coded.at(coded.at(line, 14, f"RW{self._named(which, change)} "), 11, "K6")
         return _shifted(line, 33, 42, place)
 

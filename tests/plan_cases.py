@@ -66,10 +66,10 @@ def with_equipment(flown, **equipment):
     return replace(flown, aircraft=replace(flown.aircraft, equipment=fitted))
 
 
-def by_name(found):
+def by_name(findings):
     """The findings by key and what each is about, their texts as a reader sees them."""
     rows = {}
-    for finding in found:
+    for finding in findings:
         texts = {name: plain(text) for name, text in vars(finding).items()}
         rows[finding.name()] = Finding(**texts)
     return rows

@@ -33,9 +33,9 @@ def rows(shown: Shown) -> list[list[str]]:
 
 def row(shown: Shown, first: str) -> list[str]:
     """The one row whose first cell reads so."""
-    found = [cells for cells in rows(shown) if cells[0] == first]
-    assert len(found) == 1, f"{len(found)} rows begin with {first!r}; there are {[cells[0] for cells in rows(shown)]}"
-    return found[0]
+    same = [cells for cells in rows(shown) if cells[0] == first]
+    assert len(same) == 1, f"{len(same)} rows begin with {first!r}; there are {[cells[0] for cells in rows(shown)]}"
+    return same[0]
 
 
 def cell(shown: Shown, first: str, column: int) -> str:
@@ -45,18 +45,18 @@ def cell(shown: Shown, first: str, column: int) -> str:
 
 def lines(shown: Shown) -> dict[str, list[tuple[str, str]]]:
     """Stacked entries: head -> its lines, each (what, text)."""
-    found = {}
+    texts = {}
     for entry in re.findall(r'<div class="hb-row">(.*?)</dl></div>', shown.markdown, re.S):
         head = plain(re.search(r"hb-row-head\">(.*?)</p>", entry)[1])
-        found[head] = [(plain(what), plain(text)) for what, text in re.findall(r"<dt>(.*?)</dt> <dd>(.*?)</dd>", entry)]
-    return found
+        texts[head] = [(plain(what), plain(text)) for what, text in re.findall(r"<dt>(.*?)</dt> <dd>(.*?)</dd>", entry)]
+    return texts
 
 
 def row_of(shown: Shown, first: str) -> list[str]:
     """The cells of the row of a figure's table that begins so."""
-    found = [[plain(each) for each in re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", line)]
+    table = [[plain(each) for each in re.findall(r"<t[dh][^>]*>(.*?)</t[dh]>", line)]
              for line in re.findall(r"<tr>(.*?)</tr>", shown.markdown, re.S)]
-    return next(cells for cells in found if cells and cells[0] == first)
+    return next(cells for cells in table if cells and cells[0] == first)
 
 
 def printed(shown: Shown) -> list[str | list[list[str]]]:
@@ -112,13 +112,13 @@ class about:
     def __init__(self, words: str, *numbers: float, off: float | None = None) -> None:
         self.words, self.numbers, self.off = words, numbers, off
 
-    def __eq__(self, found: object) -> bool:
+    def __eq__(self, other: object) -> bool:
         parts = re.split(r"\{:\.(\d)f\}", self.words)
         places = [int(count) for count in parts[1::2]]
         pattern = re.escape(parts[0]) + "".join(
             r"(-?\d+" + (rf"\.\d{{{count}}}" if count else "") + ")" + re.escape(after)
             for count, after in zip(places, parts[2::2], strict=True))
-        match = re.fullmatch(pattern, str(found))
+        match = re.fullmatch(pattern, str(other))
         return bool(match) and all(
             abs(float(text) - number) <= (0.52 * 10.0**-count if self.off is None else self.off)
             for text, number, count in zip(match.groups(), self.numbers, places, strict=True))

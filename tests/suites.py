@@ -37,9 +37,9 @@ def published_blocks() -> list[bytes]:
     """The data blocks of the published path points and of the EGNOS examples."""
     reference = ROOT / "tests" / "reference"
     rows = tomllib.loads((reference / "fas_block.toml").read_text("utf-8"))["case"]
-    found = [bytes.fromhex(row["arguments"]["block"]) for row in rows if row["id"].endswith("remainder")]
+    blocks = [bytes.fromhex(row["arguments"]["block"]) for row in rows if row["id"].endswith("remainder")]
     points = tomllib.loads((reference / "path_point.toml").read_text("utf-8"))["case"]
-    return found + [encode(segment_of_columns(row["arguments"]["texts"])) for row in points if row["unit"] == "hex"]
+    return blocks + [encode(segment_of_columns(row["arguments"]["texts"])) for row in points if row["unit"] == "hex"]
 
 
 def bit_errors() -> dict[str, int]:
@@ -49,7 +49,7 @@ def bit_errors() -> dict[str, int]:
     """
     blocks = published_blocks()
     errors = [(block, 1 << bit) for block in blocks for bit in range(BITS)]
-    errors += [(blocks[0], 1 << one | 1 << two) for one, two in combinations(range(BITS), 2)]
+    errors += [(blocks[0], 1 << first | 1 << two) for first, two in combinations(range(BITS), 2)]
     chosen = random.Random(SEED)
     for _ in range(BURSTS):
         length = chosen.randint(3, 32)
@@ -81,7 +81,7 @@ def bad_inputs() -> dict[str, int]:
 
 def spoiled(text: str) -> list[tuple[str, str, str]]:
     """Copies of a text with one line spoiled: in what way, where, the whole."""
-    lines, found = text.splitlines(), []
+    lines, spoilt = text.splitlines(), []
     for number, line in enumerate(lines):
         if not (match := LINE.match(line)):
             continue
@@ -89,8 +89,8 @@ def spoiled(text: str) -> list[tuple[str, str, str]]:
         ways = {"a value of no kind": f"{key} = {{ }}", "an unknown key": f"{key}_zz = {given}"}
         if re.fullmatch(r"-?[0-9.]+", given):
             ways["a number beyond reason"] = f"{key} = 1e12"
-        found += [(kind, line, "\n".join([*lines[:number], bad, *lines[number + 1:]])) for kind, bad in ways.items()]
-    return found
+        spoilt += [(kind, line, "\n".join([*lines[:number], bad, *lines[number + 1:]])) for kind, bad in ways.items()]
+    return spoilt
 
 
 def refused(read: Callable[[str], object], text: str) -> bool:
@@ -140,8 +140,8 @@ def mismatches() -> dict[str, int]:
     seeded = [outcome for outcome in outcomes() if outcome.case.grade]
     harmless = [outcome for outcome in outcomes() if not outcome.case.grade]
     quiet = [outcome for outcome in harmless if outcome.grade not in ("stop", "resolve")]
-    found = [outcome for outcome in seeded if outcome.findings]
-    return {"seeded": len(seeded), "found": len(found), "harmless": len(harmless), "quiet": len(quiet)}
+    seen = [outcome for outcome in seeded if outcome.findings]
+    return {"seeded": len(seeded), "found": len(seen), "harmless": len(harmless), "quiet": len(quiet)}
 
 
 def main() -> None:

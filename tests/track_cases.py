@@ -33,12 +33,12 @@ SIMULATED = ("normal", "armed-far-outside", "armed-late", "intercept-too-steep",
              "path-from-above-not-captured", "vertical-lost-inside", "go-around-at-da")
 
 
-def of_approach(found):
-    return as_text(to_json(found))
+def of_approach(record):
+    return as_text(to_json(record))
 
 
-def of_type(found):
-    return as_text(to_json(found))
+def of_type(record):
+    return as_text(to_json(record))
 
 
 def entered(**values):

@@ -123,5 +123,5 @@ def outside(debrief):
 
 def comparison(debrief, key, item=""):
     """A comparison of the first moment of a kind."""
-    moment = next(one for one in debrief.moments if one.key == key)
+    moment = next(moment for moment in debrief.moments if moment.key == key)
     return next(row for row in moment.compared if item in row.item)

@@ -110,8 +110,8 @@ def built(project: Path, edition: str, store: Path, site: Path) -> dict[str, byt
     return {path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()}
 
 
-def differing(one: dict[str, bytes], other: dict[str, bytes]) -> list[str]:
-    return sorted(name for name in one.keys() | other.keys() if one.get(name) != other.get(name))
+def differing(first: dict[str, bytes], other: dict[str, bytes]) -> list[str]:
+    return sorted(name for name in first.keys() | other.keys() if first.get(name) != other.get(name))
 
 
 def main(names: list[str]) -> int:

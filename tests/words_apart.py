@@ -22,5 +22,5 @@ def covered(svg):
     right, bottom = map(float, re.search(r'viewBox="0 0 ([\d.]+) ([\d.]+)"', svg).groups())
     placed = list(boxes(svg))
     return [text for text, box in placed if box[0] < 0 or box[1] < 0 or box[2] > right or box[3] > bottom] + [
-        (text, other) for number, (text, one) in enumerate(placed) for other, two in placed[number + 1:]
-        if one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]]
+        (text, other) for number, (text, box) in enumerate(placed) for other, two in placed[number + 1:]
+        if box[0] < two[2] and two[0] < box[2] and box[1] < two[3] and two[1] < box[3]]

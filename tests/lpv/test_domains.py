@@ -51,8 +51,8 @@ def bounds(code: CodeType, checked: set[str]) -> Iterator[float]:
 
 def stated(text: str) -> set[float]:
     """The numbers of a text, a minus sign read as such and as a dash."""
-    found = {float(number.replace(" ", "").replace("_", "")) for number in NUMBER.findall(text)}
-    return found | {abs(number) for number in found} | {0.0}
+    limits = {float(number.replace(" ", "").replace("_", "")) for number in NUMBER.findall(text)}
+    return limits | {abs(number) for number in limits} | {0.0}
 
 
 def unstated(code: CodeType, around: str, everywhere: str, checked: set[str] | None = None) -> Iterator[str]:

@@ -21,14 +21,14 @@ SECOND_METHODS = {
 
 def names(*nodes):
     """Every name, attribute, imported name, and text that could be one, in these nodes."""
-    found = set()
+    names_used = set()
     for node in (each for top in nodes for each in ast.walk(top)):
         match node:
             case ast.Name(id=name) | ast.Attribute(attr=name) | ast.alias(name=name):
-                found.add(name.split(".")[-1])
+                names_used.add(name.split(".")[-1])
             case ast.Constant(value=str(text)) if re.fullmatch(r"[\w.]+", text):
-                found.add(text.split(".")[-1])
-    return found
+                names_used.add(text.split(".")[-1])
+    return names_used
 
 
 def functions(tree):

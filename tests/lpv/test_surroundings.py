@@ -29,8 +29,9 @@ def prepared(text):
 
 def answers():
     """What cross-check and planning sheet say of the demo, with every word."""
-    found = [vars(finding) for approach in read_all(DOCS / "approaches") for finding in crosscheck(approach, IN_FORCE)]
-    return found + [vars(finding) for path in sorted((DOCS / "plan").glob("*.toml"))
+    findings = [vars(finding) for approach in read_all(DOCS / "approaches")
+                for finding in crosscheck(approach, IN_FORCE)]
+    return findings + [vars(finding) for path in sorted((DOCS / "plan").glob("*.toml"))
                     for finding in sheet.plan(sheet.read(path))]
 
 
@@ -69,6 +70,6 @@ def test_years_later_only_cycle_and_magnetic_model_expired():
     for approach in read_all(DOCS / "approaches"):
         now, then = ({finding.name(): vars(finding) for finding in crosscheck(approach, day)}
                      for day in (IN_FORCE, YEARS_ON))
-        changed = {name: found["grade"] for name, found in then.items() if found != now.get(name)}
+        changed = {name: finding["grade"] for name, finding in then.items() if finding != now.get(name)}
         assert changed == {"variation": "not compared", "cycle-in-force": "stop"}, approach.slug
         assert now.keys() == then.keys()

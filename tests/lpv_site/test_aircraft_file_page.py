@@ -22,9 +22,9 @@ PAGE = build_aircraft_file_page(DOCS)
 LARGE = (DOCS / "aircraft" / "large-jet.toml").read_text("utf-8")
 
 
-def keys_of(found):
+def keys_of(record):
     """Every key of a record and of the records within it."""
-    for key, (_, entry) in entries(found).items():
+    for key, (_, entry) in entries(record).items():
         yield key
         if entry.record:
             yield from keys_of(entry.record)
@@ -62,8 +62,8 @@ def with_recipe(identity):
         if "source" in tomllib.loads(RECIPES[identity][1]) and len(tomllib.loads(RECIPES[identity][1])["source"]) >= 2:
             own["source"] = tomllib.loads(RECIPES[identity][1])["source"]
             break
-        own["source"] = [row if row["name"] == one["name"] else one for one in own["source"]]
-    if not any("another taken away" in one["selected_by"] and "offered" not in one for one in own["source"]):
+        own["source"] = [row if row["name"] == source["name"] else source for source in own["source"]]
+    if not any("another taken away" in source["selected_by"] and "offered" not in source for source in own["source"]):
         own["source"].append({"name": "FMS lateral navigation", "selected_by": ["another taken away"]})
     for table, keys in recipe.items():
         own[table] |= keys

@@ -18,8 +18,8 @@ from lpv_site.text.convert import address_links
 
 def links(page):
     """Addresses below docs/ that a page of approaches/ leads to."""
-    found = re.findall(r'href="((?:\.\./)?[a-z0-9/-]+\.md)"', fill(page))
-    return {f"approaches/{link.removeprefix('../')}" for link in found}
+    matches = re.findall(r'href="((?:\.\./)?[a-z0-9/-]+\.md)"', fill(page))
+    return {f"approaches/{link.removeprefix('../')}" for link in matches}
 
 
 def test_few_approaches_in_one_list():
@@ -38,7 +38,7 @@ def test_many_approaches_split_into_small_pages(count):
     reached = links(pages["approaches/index.md"]) - {"approaches/changes.md"}
     assert reached == pages.keys() - {"approaches/index.md"}
     lists = {address: links(page) - {"approaches/index.md"} for address, page in pages.items() if address in reached}
-    listed = [briefing for found in lists.values() for briefing in found]
+    listed = [briefing for group in lists.values() for briefing in group]
     assert sorted(listed) == sorted(f"approaches/{slug}.md" for slug in many)
     for page in pages.values():
         assert len(gzip.compress(fill(page).encode())) < 12_000
@@ -49,10 +49,10 @@ def test_filter_fetches_whole_list():
     ((address, text),) = index_files(many).items()
     assert address == list_file(many)[0]
     assert re.fullmatch(r"assets/approaches\.[0-9a-f]{8}\.json", address)
-    rows = {row[0]: (airport, name, *row[1:]) for airport, name, found in json.loads(text) for row in found}
+    rows = {row[0]: (airport, name, *row[1:]) for airport, name, listed in json.loads(text) for row in listed}
     assert rows == {
-        slug: (one.airport, one.airport_name, one.title, f"LPV {one.channel} {one.path_id}")
-        for slug, one in many.items()
+        slug: (entry.airport, entry.airport_name, entry.title, f"LPV {entry.channel} {entry.path_id}")
+        for slug, entry in many.items()
     }
     assert f'data-list="../{address}" data-count="4000"' in fill(index_pages(many)["approaches/index.md"])
     changed = many | {"zzaa-new": many["zzaa-rnav-00000"]}
@@ -74,10 +74,10 @@ def test_groups_hold_every_approach_once_by_letter(airports, crowded):
     many = {f"zz-{at}": IndexEntry(airport, "Name", "Title", "LPV", 1, "W", "2612")
             for at, airport in enumerate(airports)}
     divided = groups(many)
-    assert sorted(slug for found in divided.values() for slug in found) == sorted(many)
-    for letters, found in divided.items():
-        assert all(one.airport.startswith(letters) for one in found.values())
-        assert len(found) <= MAX_IN_ONE_LIST or {one.airport for one in found.values()} == {letters}
+    assert sorted(slug for slugs in divided.values() for slug in slugs) == sorted(many)
+    for letters, group in divided.items():
+        assert all(entry.airport.startswith(letters) for entry in group.values())
+        assert len(group) <= MAX_IN_ONE_LIST or {entry.airport for entry in group.values()} == {letters}
 
 
 def test_group_links_resolve():

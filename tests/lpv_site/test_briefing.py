@@ -230,18 +230,18 @@ def test_cold_additions():
 
 
 def test_cold_altitudes():
-    found = {row[0]: row[1:] for row in rows(briefing_flying.cold(FIRST))}
+    altitudes = {row[0]: row[1:] for row in rows(briefing_flying.cold(FIRST))}
     airport_ft = FIRST.chart.airport_elevation_ft
     to_pfaf = [segment_addition_ft(2000 - airport_ft, t) for t in (-10, -20, -30)]
     # The step-down binds whoever flies the LNAV line, so it takes that line's addition.
     to_mda = [minimum_addition_ft(480 - airport_ft, t) for t in (-10, -20, -30)]
-    assert found["charted"] == degrees(10, 20, 30)
-    assert found["BRYNA 3000"] == [number(3000 + addition) for addition in to_pfaf]
-    assert found["GULLY 2000"] == [number(2000 + addition) for addition in to_pfaf]
-    assert found["FOMEY 800"] == [number(800 + addition) for addition in to_mda]
-    assert found["LNAV MDA 480"] == [number(480 + addition) for addition in to_mda]
-    assert len(found["missed approach 3000"]) == 3
-    assert "RW09" not in "".join(found)
+    assert altitudes["charted"] == degrees(10, 20, 30)
+    assert altitudes["BRYNA 3000"] == [number(3000 + addition) for addition in to_pfaf]
+    assert altitudes["GULLY 2000"] == [number(2000 + addition) for addition in to_pfaf]
+    assert altitudes["FOMEY 800"] == [number(800 + addition) for addition in to_mda]
+    assert altitudes["LNAV MDA 480"] == [number(480 + addition) for addition in to_mda]
+    assert len(altitudes["missed approach 3000"]) == 3
+    assert "RW09" not in "".join(altitudes)
 
 
 def test_cold_begins_where_chart_requires():

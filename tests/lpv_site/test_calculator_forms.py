@@ -128,8 +128,8 @@ def test_runtime_needs_no_eval():
 
 @pytest.mark.parametrize("name", names())
 def test_form_complete_without_scripts(name):
-    found, markup = calculator(name), form(name)
-    result = answer(found, begin_with(found))
+    declared, markup = calculator(name), form(name)
+    result = answer(declared, begin_with(declared))
     assert not result.errors
     assert not result.problem
     said = text_of(markup)
@@ -186,7 +186,7 @@ def test_expression_places_form_and_wrong_name_stops_build():
 def test_each_form_listed_and_on_its_task_page():
     placed = {page.relative_to(DOCS).as_posix(): PLACED.findall(page.read_text("utf-8")) for page in pages()}
     assert sorted(placed.pop("calculate/index.md")) == sorted(names())
-    assert sorted(name for found in placed.values() for name in found) == sorted(names())
+    assert sorted(name for names in placed.values() for name in names) == sorted(names())
 
 
 # What they begin with
@@ -210,11 +210,11 @@ def test_field_starts_with_example_figure(name):
 
 @pytest.mark.parametrize("name", names())
 def test_figures_of_every_approach_and_aircraft_usable(name):
-    found = calculator(name)
+    declared = calculator(name)
     for approach in examples():
         for jet in aircraft():
             figures = approach_figures(approach) | aircraft_figures(jet)
-            result = answer(found, begin_with(found, figures))
+            result = answer(declared, begin_with(declared, figures))
             assert not result.errors, (approach.slug, jet.type.name)
 
 

@@ -23,10 +23,10 @@ def clocks(path: Path) -> set[str]:
 
 def test_only_allowed_modules_read_clock_or_locale():
     snippets = ROOT / "snippets"
-    found = {path.relative_to(snippets).as_posix(): clocks(path) for path in snippets.rglob("*.py")}
-    assert {name for name, calls in found.items() if calls} == set(MAY)
+    readers = {path.relative_to(snippets).as_posix(): clocks(path) for path in snippets.rglob("*.py")}
+    assert {name for name, calls in readers.items() if calls} == set(MAY)
 
 
 def test_no_test_reads_current_date():
-    found = {path.name: clocks(path) - {"time.time", "time.tzset"} for path in (ROOT / "tests").rglob("test_*.py")}
-    assert not {name for name, calls in found.items() if calls}
+    readers = {path.name: clocks(path) - {"time.time", "time.tzset"} for path in (ROOT / "tests").rglob("test_*.py")}
+    assert not {name for name, calls in readers.items() if calls}

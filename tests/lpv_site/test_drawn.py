@@ -26,5 +26,5 @@ def sheet(act):
     (lambda axes: [axes.text(1, height, "one") for height in (0.5, 1.5)], None),
 ])
 def test_each_fault_detected(act, fault):
-    found = drawn.faults(sheet(act))
-    assert [each.partition(":")[0] for each in found][:1] == ([fault] if fault else [])
+    problems = drawn.faults(sheet(act))
+    assert [each.partition(":")[0] for each in problems][:1] == ([fault] if fault else [])

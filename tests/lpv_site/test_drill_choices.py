@@ -86,11 +86,11 @@ def test_page_has_right_answer_for_each_drill(difficulty):
     page = fill(build_drill_page(difficulty))
     places = PLACE.findall(page)
     mine = of_difficulty(difficulty)
-    assert [name for name, _ in places] == [one.row.name for one in mine]
-    for one, (_, text) in zip(mine, places, strict=True):
+    assert [name for name, _ in places] == [each.row.name for each in mine]
+    for drill, (_, text) in zip(mine, places, strict=True):
         said = json.loads(html.unescape(text))
-        assert said == json.loads(json.dumps(right(one)))
-        assert len(said["mistakes"]) == len(one.planted)
+        assert said == json.loads(json.dumps(right(drill)))
+        assert len(said["mistakes"]) == len(drill.planted)
     assert page.index("hb-score") < page.index('id="card"'), "the score is no part of the printed sheet"
 
 

@@ -38,26 +38,26 @@ def test_mda_set_as_da_has_own_entry():
         assert section(finding, "wrong-kind") == f"decide/minimum.md#{entry}"
 
 
-@pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
-def test_every_answer_names_mistakes_and_sections(one):
-    text = answer(one, PAGE)
+@pytest.mark.parametrize("drill", drills(), ids=lambda drill: drill.row.name)
+def test_every_answer_names_mistakes_and_sections(drill):
+    text = answer(drill, PAGE)
     links = LINK.findall(text)
     assert links
     assert set(links) <= set(headings())
-    for planted, key in zip(one.planted, one.row.mistakes, strict=True):
+    for planted, key in zip(drill.planted, drill.row.mistakes, strict=True):
         assert planted.words in text
-        mine = [row for row in one.findings() if (row.name(), row.grade) in planted.expected]
+        mine = [row for row in drill.findings() if (row.name(), row.grade) in planted.expected]
         assert {section(row, key) for row in mine} <= set(links)
-    assert text.count('<div class="hb-row') >= len(one.expected)
-    assert ("Nothing is wrong" in text) == (not one.planted)
+    assert text.count('<div class="hb-row') >= len(drill.expected)
+    assert ("Nothing is wrong" in text) == (not drill.planted)
 
 
-@pytest.mark.parametrize("one", drills(), ids=lambda one: one.row.name)
-def test_answer_folded_and_not_given_away(one):
-    before, fold, _ = drill_markdown(one, PAGE).partition('??? note hb-answer "Answer"\n')
+@pytest.mark.parametrize("drill", drills(), ids=lambda drill: drill.row.name)
+def test_answer_folded_and_not_given_away(drill):
+    before, fold, _ = drill_markdown(drill, PAGE).partition('??? note hb-answer "Answer"\n')
     assert fold
-    assert f"{{ #{one.row.name} }}" in before
-    for planted in one.planted:
+    assert f"{{ #{drill.row.name} }}" in before
+    for planted in drill.planted:
         assert planted.words not in before
     shown = PLACE.sub("", before)
     for word in ("hb-stop", "hb-resolve", "wrong", "mistake "):
@@ -65,11 +65,11 @@ def test_answer_folded_and_not_given_away(one):
 
 
 def test_wrong_settings_visible():
-    one = next(drill for drill in drills() if drill.row.mistakes == ("course-before",))
-    shown = drill_markdown(one, PAGE).partition("???")[0]
+    course_drill = next(drill for drill in drills() if drill.row.mistakes == ("course-before",))
+    shown = drill_markdown(course_drill, PAGE).partition("???")[0]
     row = next(line for line in shown.splitlines() if line.startswith("| course |"))
     assert len(set(row.split("|")[2:4])) == 2
-    for case in (one.case, one.base):
+    for case in (course_drill.case, course_drill.base):
         assert f"course {case.expected.course_deg:03.0f}°" in shown
 
 
@@ -103,14 +103,14 @@ def test_finding_without_teaching_section_is_error():
 
 
 def test_sections_for_numbers_and_signs_exist():
-    assert {one.question.teaches for one in asked()} | set(SIGN_TEACHES.values()) <= set(headings())
+    assert {drill.question.teaches for drill in asked()} | set(SIGN_TEACHES.values()) <= set(headings())
     assert set(SIGN_TEACHES) == {"", *SIGNS}
 
 
 @pytest.mark.parametrize(("build", "made"), [(build_numbers_page, asked), (build_sequence_page, running)])
 def test_numbers_and_sequences_have_drills_and_cautions(build, made):
     page = fill(build())
-    assert re.findall(r"\{ #(drill-\d+) \}", page) == [one.row.name for one in made()]
+    assert re.findall(r"\{ #(drill-\d+) \}", page) == [drill.row.name for drill in made()]
     assert page.count("hb-answer") == page.count("hb-own-answer") == len(made())
     assert "never primary navigation" in page
     assert page.count("never for flight") >= len(made())
@@ -120,20 +120,20 @@ def test_numbers_and_sequences_have_drills_and_cautions(build, made):
 
 def test_number_answer_states_tolerance_and_stays_hidden():
     page = build_numbers_page()
-    for one in asked():
-        section = page.split(f"{{ #{one.row.name} }}")[1].split("## Drill")[0]
+    for drill in asked():
+        section = page.split(f"{{ #{drill.row.name} }}")[1].split("## Drill")[0]
         before, _, answered = PLACE.sub("", section).partition("hb-answer")
-        assert escape(in_words(one.question)) in answered
-        assert escape(in_words(one.question)) not in before
+        assert escape(in_words(drill.question)) in answered
+        assert escape(in_words(drill.question)) not in before
 
 
 def test_timeline_shows_every_announcement_and_marks_no_row():
     page = fill(build_sequence_page())
-    for one in running():
-        body = page.split(f'data-of="{one.row.name}"')[1].split("</tbody>")[0]
+    for drill in running():
+        body = page.split(f'data-of="{drill.row.name}"')[1].split("</tbody>")[0]
         assert "hb-first-sign" not in body
         said = []
-        for row, moment in zip(re.findall(r'<tr data-words="([^"]*)"', body), one.run.timeline, strict=True):
+        for row, moment in zip(re.findall(r'<tr data-words="([^"]*)"', body), drill.run.timeline, strict=True):
             said = json.loads(html.unescape(row)) or said
             assert said == list(moment.words)
 
@@ -141,12 +141,12 @@ def test_timeline_shows_every_announcement_and_marks_no_row():
 def test_printed_sheet_has_all_changes_and_instructor_answers():
     page = fill(build_sequence_page())
     timelines, answers = page.split('id="instructor"')
-    for one in running():
-        body = timelines.split(f'data-of="{one.row.name}"')[1].split("</tbody>")[0]
+    for drill in running():
+        body = timelines.split(f'data-of="{drill.row.name}"')[1].split("</tbody>")[0]
         rows = re.findall(r"<tr data-words=.*?</tr>", body)
         kept = [row for row in rows if "hb-between" not in row]
         assert all("<td>·</td>" in row for row in rows if "hb-between" in row)
         assert len(rows) / 4 <= len(kept) <= len(rows) / 4 + 12
         assert (rows[0], rows[-1]) == (kept[0], kept[-1])
-        told = answers.split(f'#{one.row.name}"')[1].split("</tr>")[0]
-        assert ("nothing" if one.run.at is None else REMEDIES[one.run.remedy]) in html.unescape(told)
+        told = answers.split(f'#{drill.row.name}"')[1].split("</tr>")[0]
+        assert ("nothing" if drill.run.at is None else REMEDIES[drill.run.remedy]) in html.unescape(told)

@@ -83,11 +83,11 @@ def test_no_time_without_commit(tmp_path, monkeypatch):
     assert "TIME=" in fault.action
 
 
-@pytest.mark.parametrize(("said", "found"), [("1764000000", 1_764_000_000), ("0", 0), ("tomorrow", None), ("-1", None)])
-def test_stated_time_counts(monkeypatch, tmp_path, said, found):
+@pytest.mark.parametrize(("said", "time"), [("1764000000", 1_764_000_000), ("0", 0), ("tomorrow", None), ("-1", None)])
+def test_stated_time_counts(monkeypatch, tmp_path, said, time):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", said)
-    assert edition.seconds(tmp_path, tmp_path) == found
-    assert bool(edition.faults()) is (found is None)
+    assert edition.seconds(tmp_path, tmp_path) == time
+    assert bool(edition.faults()) is (time is None)
 
 
 def test_printed_time_read_back(monkeypatch):

@@ -108,9 +108,9 @@ def test_single_build_and_killed_build_holds_no_lock(place):
 
 def test_temporary_folder_unique_and_always_removed(place):
     def cut_off():
-        with exchange.aside(place / "site") as one, exchange.aside(place / "site") as two:
-            assert one != two
-            assert one.parent == two.parent == place
+        with exchange.aside(place / "site") as first, exchange.aside(place / "site") as two:
+            assert first != two
+            assert first.parent == two.parent == place
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):

@@ -25,26 +25,26 @@ def by_name(slug):
 
 @pytest.mark.parametrize("slug", sorted(path.stem for path in (DOCS / "modes" / "scenarios").glob("*.toml")))
 def test_every_flight_event_on_its_page(slug):
-    one = by_name(slug)
-    page = build_flight_page(one)
-    for moment in one.flight.moments:
+    story = by_name(slug)
+    page = build_flight_page(story)
+    for moment in story.flight.moments:
         if moment.changes:
             assert moment.what in page
-    found = summary(one.flight)
-    assert found.ending in page
-    of = one.flight.scenario
-    assert (ended(DOCS, of).ending, ended(DOCS, of).stable) == (found.ending, not found.unstable)
+    numbers = summary(story.flight)
+    assert numbers.ending in page
+    of = story.flight.scenario
+    assert (ended(DOCS, of).ending, ended(DOCS, of).stable) == (numbers.ending, not numbers.unstable)
     assert f"modes/scenario-{slug}.md" in flight_pages(DOCS)
     assert page.count("{ #top }") == 1
 
 
 def test_page_plays_whole_flight():
-    one = by_name("go-around-at-da")
-    html = fill(build_flight_page(one))
-    end_s = one.flight.samples[-1].time_s
+    story = by_name("go-around-at-da")
+    html = fill(build_flight_page(story))
+    end_s = story.flight.samples[-1].time_s
     dial = re.search(r'<input id="own-live-flight-time_s"[^>]* max="(\d+)" step="1" value="(\d+)"', html)
     assert 0 < int(dial[2]) < end_s <= int(dial[1]) < end_s + 1.0
-    assert replay_text(one.flight) in unescape(html)
+    assert replay_text(story.flight) in unescape(html)
     assert html.count('class="hb-jump"') == 2
     assert 'data-plays="time_s"' in html
     assert html.count("data-of-page") == 1
@@ -66,8 +66,8 @@ def test_dashed_line_only_where_display_differs():
 
 
 def test_lanes_match_flying_side():
-    one = by_name("source-off-and-on")
-    told = {source_on(FLYING)(sample.state, one.aircraft.rules).words for sample in one.flight.samples}
+    story = by_name("source-off-and-on")
+    told = {source_on(FLYING)(sample.state, story.aircraft.rules).words for sample in story.flight.samples}
     assert {"SBAS", "FMS\nlateral"} <= told
     assert [name for name, _ in LANES] == ["source", "course", "path"]
 
@@ -80,27 +80,27 @@ def test_unflyable_scenario_is_file_fault(tmp_path):
     text = (DOCS / "modes" / "scenarios" / "normal.toml").read_text("utf-8")
     (folder / "elsewhere.toml").write_text(text.replace('"zzak-rnav-09"', '"no-such-approach"'), "utf-8")
     (folder / "heavy.toml").write_text(re.sub(r"weight_lb = \d+", "weight_lb = 900000", text), "utf-8")
-    found = jobs.make(jobs.maker_jobs("lpv_site.pages.flight_page.flight_pages", tmp_path))
-    assert {fault.file for fault in found} == {"no-such-approach.toml", "heavy.toml"}
-    heavy = next(fault for fault in found if fault.file == "heavy.toml")
+    faults = jobs.make(jobs.maker_jobs("lpv_site.pages.flight_page.flight_pages", tmp_path))
+    assert {fault.file for fault in faults} == {"no-such-approach.toml", "heavy.toml"}
+    heavy = next(fault for fault in faults if fault.file == "heavy.toml")
     assert str(heavy).count("found") == str(heavy).count("allowed") == 1
     assert heavy.key == "scenario.weight_lb"
 
 
-@pytest.mark.parametrize(("told", "key", "found", "allowed"), [
+@pytest.mark.parametrize(("told", "key", "value", "allowed"), [
     ("landing weight: found 90.0 lb; allowed: 1.0 to 2.0 lb.", "scenario.weight_lb", "90.0 lb",
      "1.0 to 2.0 lb, where the type has reference speeds"),
     ("path: found none with ILS; allowed: a source with a path.", "", "path: none with ILS", "a source with a path"),
     ("zzak: found no LPV minimum.", "", "zzak: found no LPV minimum.", "a flight that can be computed"),
 ])
-def test_uncomputable_flight_gives_one_fault(told, key, found, allowed):
+def test_uncomputable_flight_gives_one_fault(told, key, value, allowed):
     fault = _fault("a.toml", told)
-    assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, found, allowed)
+    assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, value, allowed)
 
 
 def test_plan_and_profile_share_scale():
-    one = by_name("whole-procedure")
-    plan, profile = plan_of_flight(one.flight), profile_of_flight(one.flight)
+    story = by_name("whole-procedure")
+    plan, profile = plan_of_flight(story.flight), profile_of_flight(story.flight)
     # 8 NM in to the base leg, 11.5 to the threshold less the corner, 9 to the hold, and 200 s round it at 135 kt.
     assert 34.0 < float(re.search(r"([\d.]+)\u202fNM flown", plan)[1]) < 37.0
     assert "Dashed: the coded legs" in plan
@@ -113,8 +113,8 @@ def test_plan_and_profile_share_scale():
 
 @pytest.mark.parametrize("slug", ["whole-procedure", "missed-turn", "normal", "armed-late"])
 def test_plan_and_profile_labels_do_not_overlap(slug):
-    one = by_name(slug)
-    for drawn in (fill(plan_of_flight(one.flight)), fill(profile_of_flight(one.flight))):
+    story = by_name(slug)
+    for drawn in (fill(plan_of_flight(story.flight)), fill(profile_of_flight(story.flight))):
         assert 'font-size="8"' in drawn
         assert covered(drawn) == []
 

@@ -19,7 +19,7 @@ def entry(**changes):
     return IndexEntry(**{**vars(GOOD), **changes})
 
 
-def found(entries, demo=(), today=TODAY):
+def open_items(entries, demo=(), today=TODAY):
     return {kind: slugs for kind, slugs in gate.gate(entries, demo, today).found.items() if slugs}
 
 
@@ -35,7 +35,7 @@ def test_every_kind_has_text_and_home():
 ])
 def test_approach_reports_one_thing(changes, kind):
     others = {"channel": 99902, "path_id": "W27A"}
-    assert found({"zz-a": GOOD, "zz-b": entry(**others, **changes)}) == {kind: ["zz-b"]}
+    assert open_items({"zz-a": GOOD, "zz-b": entry(**others, **changes)}) == {kind: ["zz-b"]}
 
 
 def test_nothing_open_reported_with_zeros():
@@ -49,21 +49,21 @@ def test_nothing_open_reported_with_zeros():
     {"airport": "ZZBB", "path_id": "W01A"}, {"channel": 99902},
 ])
 def test_duplicate_channel_or_identifier_at_airport(other):
-    assert found({"zz-a": GOOD, "zz-b": entry(**other)}) == {"duplicate": ["zz-a", "zz-b"]}
+    assert open_items({"zz-a": GOOD, "zz-b": entry(**other)}) == {"duplicate": ["zz-a", "zz-b"]}
 
 
 def test_identifier_at_two_airports_is_no_duplicate():
-    assert found({"zz-a": GOOD, "zz-b": entry(airport="ZZBB", channel=99902)}) == {}
+    assert open_items({"zz-a": GOOD, "zz-b": entry(airport="ZZBB", channel=99902)}) == {}
 
 
 def test_demo_beside_department_not_counted():
-    assert found({"zz-a": GOOD, "zz-b": entry(stops=1)}, demo={"zz-b"}) == {}
+    assert open_items({"zz-a": GOOD, "zz-b": entry(stops=1)}, demo={"zz-b"}) == {}
 
 
 def test_cycle_holds_through_last_day():
-    assert found({"zz-a": GOOD}, today=TODAY + 27) == {}
-    assert found({"zz-a": GOOD}, today=TODAY + 28) == {"expired": ["zz-a"]}
-    assert found({"zz-a": GOOD}, today=TODAY - 1) == {"not yet in force": ["zz-a"]}
+    assert open_items({"zz-a": GOOD}, today=TODAY + 27) == {}
+    assert open_items({"zz-a": GOOD}, today=TODAY + 28) == {"expired": ["zz-a"]}
+    assert open_items({"zz-a": GOOD}, today=TODAY - 1) == {"not yet in force": ["zz-a"]}
 
 
 @pytest.mark.parametrize(("refuse", "refused"), [

@@ -88,13 +88,13 @@ def test_briefing_restored_as_made():
     path = DOCS / "approaches" / "zzak-rnav-09.toml"
     made = jobs.briefing_job(path, "https://handbook.example/", DOCS)
     assert jobs.make([made]) == []
-    found = briefings.briefing_of(made.done(), made.key)
+    briefing = briefings.briefing_of(made.done(), made.key)
     _, content = briefings.make(path, "https://handbook.example/")
-    assert store.body(found.key) == content
-    assert found.entry.airport == "ZZAK"
-    assert found.searched.startswith("<p>Kittiwake Bank (ZZAK), runway 09: LPV, channel 99901")
-    assert "reference/facts.md#fact-gate-sink-rate-fpm" in found.links
-    assert {"top", "card", "print"} <= set(found.anchors)
+    assert store.body(briefing.key) == content
+    assert briefing.entry.airport == "ZZAK"
+    assert briefing.searched.startswith("<p>Kittiwake Bank (ZZAK), runway 09: LPV, channel 99901")
+    assert "reference/facts.md#fact-gate-sink-rate-fpm" in briefing.links
+    assert {"top", "card", "print"} <= set(briefing.anchors)
     assert b'aria-label="Code for: https://handbook.example/approaches/zzak-rnav-09/#card"' in content
 
 
@@ -152,15 +152,15 @@ def test_killed_build_leaves_no_workers(tmp_path):
 
 def of_session(leader):
     """Processes of a session that run Python."""
-    found = []
+    pids = []
     for path in Path("/proc").glob("[0-9]*/stat"):
         try:
             fields = path.read_text().rpartition(")")[2].split()
         except OSError:
             continue
         if int(fields[3]) == leader and fields[0] != "Z":
-            found.append(int(path.parent.name))
-    return found
+            pids.append(int(path.parent.name))
+    return pids
 
 
 def test_valid_data_read_once_faulty_data_every_time(tmp_path, monkeypatch):
@@ -169,11 +169,11 @@ def test_valid_data_read_once_faulty_data_every_time(tmp_path, monkeypatch):
     monkeypatch.setattr(jobs.keys, "version", lambda sources, docs: "1")
     asked = []
 
-    def found(docs):
+    def faults_of(docs):
         asked.append(docs)
         return [fault] if len(asked) < 3 else []
 
-    monkeypatch.setattr(jobs, "data_faults", found)
+    monkeypatch.setattr(jobs, "data_faults", faults_of)
     told = [jobs.make([jobs.data_job(tmp_path)]) for _ in range(5)]
     assert told == [[fault], [fault], [], [], []]
     assert len(asked) == 3

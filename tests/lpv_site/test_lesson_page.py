@@ -26,10 +26,10 @@ def test_page_for_each_lesson():
     assert list(lesson_pages()) == ["teach/initial.md", "teach/recurrent.md", "teach/line-debrief.md"]
 
 
-@pytest.mark.parametrize("one", LESSONS, ids=lambda one: one.slug)
-def test_all_objective_items_listed_below_it(one):
-    page = build_lesson_page(one)
-    for each in one.objectives:
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.slug)
+def test_all_objective_items_listed_below_it(lesson):
+    page = build_lesson_page(lesson)
+    for each in lesson.objectives:
         section = page.split(f"{{ #{each.key} }}")[1].split("\n## ")[0]
         links = re.findall(r"\]\(\.\./([^)]+)\)", section)
         for name in each.pages:
@@ -41,14 +41,14 @@ def test_all_objective_items_listed_below_it(one):
         assert section.count("(from memory)") == len(each.standards)
 
 
-@pytest.mark.parametrize("one", LESSONS, ids=lambda one: one.slug)
-def test_sheet_has_line_per_objective_and_cautions(one):
-    sheet = build_lesson_page(one).split('id="card"')[1]
-    assert sheet.count('<th scope="row">') == len(one.objectives)
-    assert sheet.count("<td></td>") == 3 * len(one.objectives)
+@pytest.mark.parametrize("lesson", LESSONS, ids=lambda lesson: lesson.slug)
+def test_sheet_has_line_per_objective_and_cautions(lesson):
+    sheet = build_lesson_page(lesson).split('id="card"')[1]
+    assert sheet.count('<th scope="row">') == len(lesson.objectives)
+    assert sheet.count("<td></td>") == 3 * len(lesson.objectives)
     for word in ("shown", "discussed", "achieved", "Trainee", "Instructor", "never primary navigation"):
         assert word in sheet
-    for question in (each for objective in one.objectives for each in objective.questions):
+    for question in (each for objective in lesson.objectives for each in objective.questions):
         assert question.answer not in sheet, "answers do not print on the sheet"
 
 
@@ -95,4 +95,4 @@ def test_lesson_code_resolves_only_with_site_address():
 
 
 def test_lessons_ordered_by_place():
-    assert [address(one) for one in read_all(DOCS / "teach")] == list(lesson_pages())
+    assert [address(lesson) for lesson in read_all(DOCS / "teach")] == list(lesson_pages())

@@ -23,15 +23,15 @@ def markup(name):
 
 @pytest.mark.parametrize("name", names())
 def test_figure_complete_with_dial_for_every_field(name):
-    html, found = markup(name), figure(name)
-    result = drawn(found, begin_with(found))
+    html, declared = markup(name), figure(name)
+    result = drawn(declared, begin_with(declared))
     assert result.svg in html
     assert html.count("<svg") == 1
     assert html.count("<tr>") == len(result.rows) + 1
-    for field in found.inputs:
+    for field in declared.inputs:
         assert re.search(rf'<(input|select) id="own-{name}-{field.key}" name="{field.key}"', html)
         assert html.count(f'data-value="{field.key}"') == (not field.of_page) + isinstance(field, Number)
-    assert html.count('class="hb-step"') == 2 * sum(isinstance(field, Number) for field in found.inputs)
+    assert html.count('class="hb-step"') == 2 * sum(isinstance(field, Number) for field in declared.inputs)
     assert "<fieldset disabled>" in html
 
 

@@ -26,7 +26,7 @@ def test_each_further_figure_size():
     """All figures share one file, so a further one brings nothing; and what each has for itself alone is small."""
     reach = {module: reached(f"lpv.figures.{module}") for module, _ in TASKS}
     for module, own in reach.items():
-        others = set.union(*(found for other, found in reach.items() if other != module))
+        others = set.union(*(modules for other, modules in reach.items() if other != module))
         alone = {phone.source(name) for name in own - others}
         assert alone, module
         assert kilobytes("".join(lean(path.read_text("utf-8")) for path in sorted(alone))) <= FURTHER_KB, module
@@ -34,10 +34,10 @@ def test_each_further_figure_size():
 
 def reached(name):
     """A module and all that it imports."""
-    found, waiting = set(), [name]
+    modules, waiting = set(), [name]
     while waiting:
         here = waiting.pop()
-        if here not in found and phone.source(here).is_file():
-            found.add(here)
+        if here not in modules and phone.source(here).is_file():
+            modules.add(here)
             waiting += phone.imported(here)
-    return found
+    return modules

@@ -41,31 +41,31 @@ def test_suite_large_enough():
     assert len({case.base for case in CASES}) == 8
 
 
-def test_mismatch_found_as_row_states(found):
-    told = {case.id: (found[case.id].grade, case.grade == MISSED or case.by in found[case.id].found_by)
+def test_mismatch_found_as_row_states(outcomes):
+    told = {case.id: (outcomes[case.id].grade, case.grade == MISSED or case.by in outcomes[case.id].found_by)
             for case in SEEDED}
     assert told == {case.id: (case.grade, True) for case in SEEDED}
 
 
-def test_serious_mismatch_never_missed(found):
+def test_serious_mismatch_never_missed(outcomes):
     """More than 50 ft, 50 m or 1 degree, or another place, procedure or limit: stop, resolve or named as unknown."""
     serious = [case for case in SEEDED if case.is_serious]
     assert len(serious) > 300
-    assert [case.id for case in serious if found[case.id].grade not in ("stop", "resolve", "not compared")] == []
+    assert [case.id for case in serious if outcomes[case.id].grade not in ("stop", "resolve", "not compared")] == []
 
 
-def test_harmless_change_stays_quiet(found):
-    noisy = {case.id: [row.name() for row in found[case.id].findings if row.grade in ("stop", "resolve")]
+def test_harmless_change_stays_quiet(outcomes):
+    noisy = {case.id: [row.name() for row in outcomes[case.id].findings if row.grade in ("stop", "resolve")]
              for case in HARMLESS}
     assert noisy == {case.id: [] for case in HARMLESS}
 
 
 def test_bases_have_no_stop():
     for base in sorted({case.base for case in CASES}):
-        found = mismatches.crosschecked(base)
-        assert [finding.name() for finding in found if finding.grade == "stop"] == []
+        findings = mismatches.crosschecked(base)
+        assert [finding.name() for finding in findings if finding.grade == "stop"] == []
         unread = {"from-chart", "coded-only", "coded-legs"}
-        assert {finding.key for finding in found if finding.grade == "resolve"} <= unread, base
+        assert {finding.key for finding in findings if finding.grade == "resolve"} <= unread, base
 
 
 def case_of(**alter):

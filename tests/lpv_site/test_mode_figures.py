@@ -60,26 +60,26 @@ def test_arming_with_selector_off_follows_localizer():
 
 
 def test_path_never_returns_inside_pfaf():
-    found = states(["vertical guidance lost", "signal returns", "arm approach", "activate approach"],
+    reached = states(["vertical guidance lost", "signal returns", "arm approach", "activate approach"],
                    [*ON_PATH, "PFAF passed"])
-    assert [state.vertical for state in found] == ["captured", *["lost"] * 4]
-    assert {state.lateral for state in found} == {"captured"}
+    assert [state.vertical for state in reached] == ["captured", *["lost"] * 4]
+    assert {state.lateral for state in reached} == {"captured"}
 
 
 def test_activating_and_arming_before_pfaf_restores_path():
-    found = states(["vertical guidance lost", "signal returns", "activate approach", "arm approach",
+    reached = states(["vertical guidance lost", "signal returns", "activate approach", "arm approach",
                     "path reached from below"], ON_PATH[:-1])
-    assert [state.missing for state in found] == ["nothing", "vertical", "vertical", *["nothing"] * 3]
-    assert [state.vertical for state in found][-3:] == ["lost", "armed", "captured"]
+    assert [state.missing for state in reached] == ["nothing", "vertical", "vertical", *["nothing"] * 3]
+    assert [state.vertical for state in reached][-3:] == ["lost", "armed", "captured"]
 
 
 def test_selector_on_again_is_not_enough():
-    found = states(["selector off", "select SBAS", "arm approach", "course reached"], [*ON_PATH, "PFAF passed"])
-    assert [state.lateral for state in found] == ["captured", "lost", "lost", "armed", "captured"]
+    reached = states(["selector off", "select SBAS", "arm approach", "course reached"], [*ON_PATH, "PFAF passed"])
+    assert [state.lateral for state in reached] == ["captured", "lost", "lost", "armed", "captured"]
 
 
 def test_ils_not_armed_with_selector_on():
-    found = states(["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach",
+    reached = states(["land", "take off", "load ILS approach", "tune localizer", "activate approach", "arm approach",
                     "selector off", "arm approach"],
                    ["take off", "load SBAS approach", "activate approach", "select SBAS"])
-    assert [state.lateral for state in found] == [*["inactive"] * 8, "armed"]
+    assert [state.lateral for state in reached] == [*["inactive"] * 8, "armed"]

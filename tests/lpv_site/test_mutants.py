@@ -40,7 +40,7 @@ def outcome(number, call):
         return type(error).__name__
 
 
-def found(before):
+def mutant_of(before):
     (mutant,) = [mutant for mutant in mutants("m", SOURCE) if mutant.before == before]
     return mutant
 
@@ -63,7 +63,7 @@ def test_single_change_at_a_time(before, after, call, right, wrong):
     scope = {}
     exec(SOURCE, scope)
     assert eval(call, scope) == right
-    mutant = found(before)
+    mutant = mutant_of(before)
     assert mutant.after == after
     given = outcome(mutant.number, call)
     assert given == wrong
@@ -74,7 +74,7 @@ def test_mutants_numbered_named_and_restricted_to_running_code():
     assert [mutant.number for mutant in made] == list(range(len(made)))
     assert {mutant.function for mutant in made} == {"row", "add", "same", "ask"}
     assert {mutant.before for mutant in made if mutant.kind == "constant"} == {"1.5", "0", "2", "1"}
-    assert found("1.5").name == "m.row: 1.5 -> 1.65"
+    assert mutant_of("1.5").name == "m.row: 1.5 -> 1.65"
     with pytest.raises(IndexError):
         mutated(SOURCE, len(made))
 
@@ -97,10 +97,10 @@ def test_mutant_description_matches_change():
 
 
 def test_sample_reproducible_with_seed():
-    one, there = mutate.sampled("lpv.path", 10, 1)
-    assert mutate.sampled("lpv.path", 10, 1) == (one, there)
-    assert mutate.sampled("lpv.path", 10, 2)[0] != one
-    assert len(one) == 10 < there
+    mutants_here, there = mutate.sampled("lpv.path", 10, 1)
+    assert mutate.sampled("lpv.path", 10, 1) == (mutants_here, there)
+    assert mutate.sampled("lpv.path", 10, 2)[0] != mutants_here
+    assert len(mutants_here) == 10 < there
     assert len(mutate.sampled("lpv.path", None, 1)[0]) == there
 
 

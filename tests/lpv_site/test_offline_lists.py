@@ -93,11 +93,11 @@ def test_page_scripts_named_by_content_without_other_changes(tmp_path):
     (tmp_path / "assets").mkdir()
     for name in ("one", "two-b"):
         (tmp_path / "assets" / f"{name}.js").write_text(name, "utf-8")
-    one, two = (re.escape(with_hash(tmp_path, f"assets/{name}.js")) for name in ("one", "two-b"))
+    first, two = (re.escape(with_hash(tmp_path, f"assets/{name}.js")) for name in ("one", "two-b"))
     text = ('<script src="../assets/one.js"></script><p data-script="assets/one.js assets/two-b.js">assets/one.js "</p>'
             '<script src="assets/one.js?v=01234567"></script><script src="assets/none.js"></script>')
     assert re.fullmatch(
-        rf'<script src="../{one}"></script><p data-script="{one} {two}">assets/one\.js "</p>'
+        rf'<script src="../{first}"></script><p data-script="{first} {two}">assets/one\.js "</p>'
         r'<script src="assets/one\.js\?v=01234567"></script><script src="assets/none\.js"></script>',
         with_names(text, tmp_path))
 

@@ -113,8 +113,8 @@ def test_dots_in_feet(approach):
     for distance_nm in (1.0, 2.0, 3.0):
         answer = calculated(
             "dots", approach, distance_nm=str(distance_nm), scale="2", dots="1", offset_ft="100")
-        one = final_path.course_dot_ft(approach, distance_nm), final_path.path_dot_ft(approach, distance_nm)
-        assert [answer["course_ft"], answer["path_ft"]] == [f"{number(each)}\u202fft" for each in one]
+        dots = final_path.course_dot_ft(approach, distance_nm), final_path.path_dot_ft(approach, distance_nm)
+        assert [answer["course_ft"], answer["path_ft"]] == [f"{number(each)}\u202fft" for each in dots]
         row = table.get(f"{distance_nm}\u202fNM")
         assert row is None or list(row[:2]) == [answer["course_ft"], answer["path_ft"]]
 

@@ -56,10 +56,10 @@ def test_text_readable(theme, ground, role):
 
 @pytest.mark.parametrize("theme", ["default", "slate"])
 @pytest.mark.parametrize("eye", EYES)
-@pytest.mark.parametrize(("one", "other"), [*combinations(LINES, 2)])
-def test_lines_distinguishable(theme, eye, one, other):
+@pytest.mark.parametrize(("first", "other"), [*combinations(LINES, 2)])
+def test_lines_distinguishable(theme, eye, first, other):
     colours = scheme(theme)
-    assert np.linalg.norm(lab(colours[one], eye) - lab(colours[other], eye)) >= APART
+    assert np.linalg.norm(lab(colours[first], eye) - lab(colours[other], eye)) >= APART
 
 
 def test_figures_use_only_these_roles():

@@ -17,8 +17,8 @@ def stars(source):
 
 @pytest.mark.parametrize("form", sorted(phone.ENTRIES))
 def test_phone_modules_use_no_starred_lists(form):
-    found = {address: lines for address, text in phone.modules(form).items() if (lines := stars(text))}
-    assert found == {}, "write a sum of lists"
+    starred = {address: lines for address, text in phone.modules(form).items() if (lines := stars(text))}
+    assert starred == {}, "write a sum of lists"
 
 
 def test_starred_lists_detected():

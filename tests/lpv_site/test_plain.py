@@ -60,13 +60,13 @@ def test_patterns_match_like_library():
     ours, matched = shim("re"), 0
     for pattern, text in itertools.product(PATTERNS, texts):
         for how in ("match", "fullmatch", "search"):
-            found, expected = getattr(ours, how)(pattern, text), getattr(re, how)(pattern, text, re.ASCII)
-            assert (found is None) == (expected is None), (pattern, text, how)
-            if found:
+            match, expected = getattr(ours, how)(pattern, text), getattr(re, how)(pattern, text, re.ASCII)
+            assert (match is None) == (expected is None), (pattern, text, how)
+            if match:
                 matched += 1
-                assert found.span() == expected.span() and found.groups() == expected.groups(), (pattern, text, how)
-        spans = [found.span() for found in ours.finditer(pattern, text)]
-        assert spans == [found.span() for found in re.finditer(pattern, text, re.ASCII)], (pattern, text)
+                assert match.span() == expected.span() and match.groups() == expected.groups(), (pattern, text, how)
+        spans = [each.span() for each in ours.finditer(pattern, text)]
+        assert spans == [each.span() for each in re.finditer(pattern, text, re.ASCII)], (pattern, text)
     assert matched > 1000
     assert ours.escape("a.b(c)") == "a\\.b\\(c\\)"
     assert ours.sub("[ab]", "-", "cabd") == re.sub("[ab]", "-", "cabd")
@@ -77,17 +77,17 @@ def test_patterns_match_like_library():
 
 def test_every_module_pattern_read_alike():
     """Whatever the modules on the phone ask for, the phone's own reader of patterns takes."""
-    ours, found = shim("re"), set()
+    ours, patterns = shim("re"), set()
     for address, text in phone.modules_anew("approach").items():
         for node in ast.walk(ast.parse(text)) if address.endswith(".py") else ():
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.args \
                     and isinstance(node.args[0], ast.Constant) and isinstance(node.func.value, ast.Name) \
                     and node.func.value.id == "re":
-                found.add(node.args[0].value)
+                patterns.add(node.args[0].value)
     schema = {entry.pattern for _, entry in approach_form.leaves(Approach, "") if entry.pattern}
-    assert len(found) >= 8 and len(schema) >= 7
-    found |= schema
-    for pattern in found:
+    assert len(patterns) >= 8 and len(schema) >= 7
+    patterns |= schema
+    for pattern in patterns:
         assert ours.compile(pattern).names[None] == re.compile(pattern).groups
 
 
@@ -202,11 +202,11 @@ def test_records_match_library():
         second: int = 2
         third: list = dataclasses.field(default_factory=list)
 
-    one = Ours(1)
-    assert one == Ours(first=1, second=2) != Ours(1, 3) and one.sum == 3
-    assert repr(one).partition("(")[2] == repr(Theirs(1)).partition("(")[2]
-    assert [each.name for each in ours.fields(one)] == [each.name for each in dataclasses.fields(Theirs)]
-    assert ours.replace(one, second=5) == Ours(1, 5) and ours.is_dataclass(one) and not ours.is_dataclass(3)
+    record = Ours(1)
+    assert record == Ours(first=1, second=2) != Ours(1, 3) and record.sum == 3
+    assert repr(record).partition("(")[2] == repr(Theirs(1)).partition("(")[2]
+    assert [each.name for each in ours.fields(record)] == [each.name for each in dataclasses.fields(Theirs)]
+    assert ours.replace(record, second=5) == Ours(1, 5) and ours.is_dataclass(record) and not ours.is_dataclass(3)
     for wrong in ((), (1, 2, 3, 4)):
         with pytest.raises(TypeError):
             Ours(*wrong)

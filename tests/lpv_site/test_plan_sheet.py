@@ -40,11 +40,11 @@ def test_every_sheet_has_parts_and_one_card(case):
 
 
 def test_cold_day_answers():
-    found = answered(COLD)
-    assert found["plan on"] == "LPV DA 6835 ft, 3/4 SM"
-    assert found["cold"] == "correct altitudes: intermediate, final segments"
-    assert found["alternate"] == "needed; ZZAK may be listed"
-    assert found["notices"] == "none, as the file states"
+    answers = answered(COLD)
+    assert answers["plan on"] == "LPV DA 6835 ft, 3/4 SM"
+    assert answers["cold"] == "correct altitudes: intermediate, final segments"
+    assert answers["alternate"] == "needed; ZZAK may be listed"
+    assert answers["notices"] == "none, as the file states"
     rows = {row.name: row for row in plan_sheet.cold_rows(COLD)}
     assert rows["GLAZO"].corrected_ft == 9100
     assert rows["missed approach"].addition_ft is None
@@ -54,20 +54,20 @@ def test_cold_day_answers():
 
 
 def test_notice_day_answers():
-    found = answered(NOTICE)
-    assert found["plan on"].startswith("no line")
-    assert found["only if annunciated"] == "LPV DA 274 ft, 3/4 SM"
-    assert found["notices"].startswith("SBAS may not be available (destination: LPV, LP, LNAV/VNAV by SBAS in doubt")
-    assert found["cold"].startswith("to settle: -4 °C: The chart prints no temperature")
+    answers = answered(NOTICE)
+    assert answers["plan on"].startswith("no line")
+    assert answers["only if annunciated"] == "LPV DA 274 ft, 3/4 SM"
+    assert answers["notices"].startswith("SBAS may not be available (destination: LPV, LP, LNAV/VNAV by SBAS in doubt")
+    assert answers["cold"].startswith("to settle: -4 °C: The chart prints no temperature")
     assert plan_sheet.cold_rows(NOTICE) == []
     assert "{ #cold }" not in build_plan_sheet_page(NOTICE)
 
 
 def test_unworkable_day_answers():
-    found = answered(EXPIRED)
-    assert found["data"] == "cycle 2612 not in force"
-    assert found["plan on"].startswith("nothing of this chart")
-    assert found["alternate"] == "needed; ZZHC mark for alternate minima not compared; ZZHC may not be listed"
+    answers = answered(EXPIRED)
+    assert answers["data"] == "cycle 2612 not in force"
+    assert answers["plan on"].startswith("nothing of this chart")
+    assert answers["alternate"] == "needed; ZZHC mark for alternate minima not compared; ZZHC may not be listed"
     assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stop, ")
     assert "✕ stop</b> data cycle at the ETA: Get chart and database" in build_plan_sheet_page(EXPIRED)
 

@@ -50,12 +50,12 @@ def by_matplotlib(axes):
 
 def words(svg):
     """What is written, and where on the sheet: x and y of the anchor."""
-    found = {}
+    places = {}
     for attributes, word in WORDS.findall(svg):
         place = re.search(r'x="([-\d.]+)" y="([-\d.]+)"', attributes) or re.search(
             r"translate\(([-\d.]+) ([-\d.]+)\)", attributes)
-        found[word] = float(place[1]), float(place[2])
-    return found
+        places[word] = float(place[1]), float(place[2])
+    return places
 
 
 def path(svg):
@@ -93,7 +93,7 @@ def test_outside_lines_clipped_text_kept():
 @given(st.text(st.characters(exclude_categories=("Cc", "Cs", "Cn", "Z")), min_size=1, max_size=20))
 def test_text_written_literally(text):
     root = ElementTree.fromstring(plain(beside=labelled(FRAME, [Words(POINTS[0], text)])))
-    assert [one.text for one in root.findall(f"{SVG}text")][-1] == text
+    assert [element.text for element in root.findall(f"{SVG}text")][-1] == text
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -130,8 +130,8 @@ def test_briefing_figure_labels_neither_overlap_nor_clip(tmp_path):
             if make is not profile or has_glidepath(approach):
                 for svg in drawings_of(make(approach)).values():
                     drawn += 1
-                    if found := covered(svg):
-                        faults[approach.slug, make.__name__] = found
+                    if overlaps := covered(svg):
+                        faults[approach.slug, make.__name__] = overlaps
     assert not faults
     assert drawn > 70
 

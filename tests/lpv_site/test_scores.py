@@ -56,11 +56,11 @@ def test_page_prints_suites_and_shares():
     wrong = sum(recorded[word] for word in ("false alarm", "false assurance", "missed"))
     assert f"| Judgements of simulated recordings | {judged} | {judged - wrong} |" in page
     assert f"| Seeded mismatches, found | {COUNTED['mismatches']['seeded']} |" in page
-    for name, found in PACKAGES.items():
-        judged = found["tried"] - found["equivalent"]
-        assert found["noticed"] + len(found["survivors"]) == judged
+    for name, score in PACKAGES.items():
+        judged = score["tried"] - score["equivalent"]
+        assert score["noticed"] + len(score["survivors"]) == judged
         if judged:
-            assert f"| {name} | {found['tried']} | {found['noticed']} |" in page
+            assert f"| {name} | {score['tried']} | {score['noticed']} |" in page
 
 
 def test_share_counts_only_effective_changes():

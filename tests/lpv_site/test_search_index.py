@@ -140,10 +140,10 @@ def test_page_found_by_headings_and_frequent_words():
 
 
 def test_other_forms_added_to_most_relevant_page():
-    found = typed_otherwise({"a/": "glidepath flag", "b/": "glidepath"}, {"a/": "Loss", "b/": "The glidepath"})
-    assert "glidepaths" in found["b/"]
-    assert "glidepaths" not in found["a/"]
-    assert not {word for words in found.values() for word in words} & {"glidepath", "flag", "loss", "the"}
+    forms = typed_otherwise({"a/": "glidepath flag", "b/": "glidepath"}, {"a/": "Loss", "b/": "The glidepath"})
+    assert "glidepaths" in forms["b/"]
+    assert "glidepaths" not in forms["a/"]
+    assert not {word for words in forms.values() for word in words} & {"glidepath", "flag", "loss", "the"}
 
 
 def test_page_without_searched_text_found_by_name(tmp_path):
@@ -168,10 +168,10 @@ def test_word_forms():
 
 
 def test_misspellings_keep_first_letter_and_differ_from_word():
-    found = slips("altimeter")
-    assert {"alitmeter", "altmeter", "altimiter", "altineter"} <= found
-    assert {slip[0] for slip in found} == {"a"}
-    assert not [slip for slip in found if slip.startswith("altimeter") or "altimeter".startswith(slip)]
+    misspelt = slips("altimeter")
+    assert {"alitmeter", "altmeter", "altimiter", "altineter"} <= misspelt
+    assert {slip[0] for slip in misspelt} == {"a"}
+    assert not [slip for slip in misspelt if slip.startswith("altimeter") or "altimeter".startswith(slip)]
     assert slips("angle") == set()
 
 

@@ -81,15 +81,15 @@ def test_every_set_up_finding_leads_to_section():
     assert words_of("set-up/localizer.md#do") == "No localizer left over: Do"
 
 
-@pytest.mark.parametrize("found", SETUPS, ids=lambda found: found.slug)
-def test_link_carries_set_up_file(found):
-    assert fits(found)
-    link = example_link(found, "check.md")
+@pytest.mark.parametrize("setup", SETUPS, ids=lambda setup: setup.slug)
+def test_link_carries_set_up_file(setup):
+    assert fits(setup)
+    link = example_link(setup, "check.md")
     assert link.startswith("check.md?own=set-up&")
     assert link.endswith("#" + BOX)
     query = parse_qs(link.partition("?")[2].partition("#")[0], keep_blank_values=True)
-    assert {key: text for key, (text,) in query.items() if key != "own"} == entries(found)
-    assert set(entries(found)) == {field.key for field in FIELDS} | {"approach", "aircraft"}
+    assert {key: text for key, (text,) in query.items() if key != "own"} == entries(setup)
+    assert set(entries(setup)) == {field.key for field in FIELDS} | {"approach", "aircraft"}
 
 
 def test_briefing_leads_to_form():
@@ -109,24 +109,24 @@ FIGURES = {approach.slug: setup_figures.figures(approach) for approach in exampl
 
 
 def test_each_approach_has_file_and_list_line():
-    titles = {slug: (one["identity"]["airport"], one["identity"]["title"], setup_figures.as_json(one))
-              for slug, one in FIGURES.items()}
+    titles = {slug: (record["identity"]["airport"], record["identity"]["title"], setup_figures.as_json(record))
+              for slug, record in FIGURES.items()}
     rows = json.loads(setup_figures.listed(titles))
     assert sorted(row[0] for row in rows) == sorted(FIGURES)
     assert [row[1:3] for row in rows] == sorted(row[1:3] for row in rows)
     for slug, *_, digits in rows:
         assert hashlib.sha256(setup_figures.as_json(FIGURES[slug]).encode()).hexdigest().startswith(digits)
         assert len(digits) == 8
-    for found in examples():
-        assert json.loads(setup_figures.as_json(FIGURES[found.slug])) == json.loads(as_text(to_json(found)))
+    for setup in examples():
+        assert json.loads(setup_figures.as_json(FIGURES[setup.slug])) == json.loads(as_text(to_json(setup)))
 
 
 def test_figures_come_with_briefing_and_follow_changes(tmp_path):
     source = DOCS / "approaches" / "zzak-rnav-09.toml"
     record, _ = briefings.make(source)
-    found = json.loads(record["figures"])
-    assert tomllib.loads(found.pop("file")) == tomllib.loads(source.read_text("utf-8"))  # for the form of such files
-    assert found == json.loads(as_text(FIGURES["zzak-rnav-09"]))
+    figures = json.loads(record["figures"])
+    assert tomllib.loads(figures.pop("file")) == tomllib.loads(source.read_text("utf-8"))  # for the form of such files
+    assert figures == json.loads(as_text(FIGURES["zzak-rnav-09"]))
     assert len(gzip.compress(record["figures"].encode())) < WITH_FILE_BYTES
     path = tmp_path / "zzak-rnav-09.toml"
     path.write_text(source.read_text("utf-8").replace("altitude_ft = 224", "altitude_ft = 234"), "utf-8")

@@ -51,16 +51,16 @@ def test_headings_become_plain_word_places():
 
 
 def test_index_entries_keep_code_other_headings_own(docs):
-    found = short_addresses(docs, headings("verify/course.md"))
-    assert {code: place.at for code, place in found.items()} == {
+    addresses = short_addresses(docs, headings("verify/course.md"))
+    assert {code: place.at for code, place in addresses.items()} == {
         "ve-01": "verify/course.md#do", code_of("verify/course.md#top"): "verify/course.md#top",
     }
 
 
 def test_old_address_keeps_code(docs):
     (docs / "moved.toml").write_text('moved = [\n  { from = "a/old.md#x", to = "verify/course.md#do" },\n]\n', "utf-8")
-    found = short_addresses(docs, headings("verify/course.md"))
-    assert found[code_of("a/old.md#x")].at == "verify/course.md#do"
+    addresses = short_addresses(docs, headings("verify/course.md"))
+    assert addresses[code_of("a/old.md#x")].at == "verify/course.md#do"
 
 
 def test_duplicate_heading_code_stops_build(docs, monkeypatch):

@@ -21,8 +21,8 @@ def of_matplotlib(low, high, most):
     axis = Figure().add_subplot().xaxis
     axis.set_view_interval(low, high, ignore=True)
     slack = (high - low) * 1e-9
-    found = MaxNLocator(most, steps=list(STEPS)).tick_values(low, high)
-    places = [place for place in found if low - slack <= place <= high + slack]
+    values = MaxNLocator(most, steps=list(STEPS)).tick_values(low, high)
+    places = [place for place in values if low - slack <= place <= high + slack]
     formatter = ScalarFormatter(useOffset=False)
     formatter.set_axis(axis)
     return places, formatter.format_ticks(places)
@@ -32,18 +32,18 @@ def of_matplotlib(low, high, most):
 @given(LIMITS, st.integers(5, 9))
 def test_places_and_labels_match_matplotlib(limits, most):
     places, said = of_matplotlib(*limits, most)
-    found = ticks(*limits, most)
-    assert found == pytest.approx(places, abs=1e-9 * max(1.0, *map(abs, limits)))
-    assert words(found) == [word.replace("\N{MINUS SIGN}", MINUS) for word in said]
+    ours = ticks(*limits, most)
+    assert ours == pytest.approx(places, abs=1e-9 * max(1.0, *map(abs, limits)))
+    assert words(ours) == [word.replace("\N{MINUS SIGN}", MINUS) for word in said]
 
 
 @given(LIMITS, st.integers(1, 9))
 def test_ticks_equally_spaced_and_within_room(limits, most):
     low, high = limits
-    found = ticks(low, high, most)
-    assert len(found) <= most + 1
-    assert all(low - 1e-6 <= place <= high + 1e-6 for place in found)
-    apart = {round(later - before, 6) for before, later in pairwise(found)}
+    places = ticks(low, high, most)
+    assert len(places) <= most + 1
+    assert all(low - 1e-6 <= place <= high + 1e-6 for place in places)
+    apart = {round(later - before, 6) for before, later in pairwise(places)}
     assert len(apart) <= 1
 
 

@@ -37,19 +37,19 @@ UNCLEAN = re.compile(r"(?<![\w.])(?:nan|inf|-0(?:\.0*)?)(?![\w.])", re.I)
 
 
 def by_name(slug):
-    return next(one for one in recorded() if one.file.slug == slug)
+    return next(flight for flight in recorded() if flight.file.slug == slug)
 
 
-@pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
-def test_every_moment_and_remark_on_page(one):
-    page = build_track_page(one)
-    for moment in one.debrief.moments:
+@pytest.mark.parametrize("flight", recorded(), ids=lambda flight: flight.file.slug)
+def test_every_moment_and_remark_on_page(flight):
+    page = build_track_page(flight)
+    for moment in flight.debrief.moments:
         assert escape(moment.what) in page
         assert moment.key in LINKS or moment.key in ("start", "end")
-    for remark in one.debrief.remarks:
+    for remark in flight.debrief.remarks:
         assert escape(remark.what) in page
-        assert relative(f"{EXPLAINED}#{ABOUT[remark.key][0]}", one.address) in page
-    for gate in one.debrief.gates:
+        assert relative(f"{EXPLAINED}#{ABOUT[remark.key][0]}", flight.address) in page
+    for gate in flight.debrief.gates:
         assert page.count(f"{gate.verdict or 'not judged'}") >= 1
     assert page.count("{ #top }") == 1
     assert not UNCLEAN.search(re.sub(r"<[^>]*>", " ", fill(page)))
@@ -69,15 +69,15 @@ def test_moment_links_to_explaining_section():
     assert "[You meet the glidepath from above](../../intercept/vertical.md#path-from-above)" in page
 
 
-@pytest.mark.parametrize("one", recorded(), ids=lambda one: one.file.slug)
-def test_verdict_line_first_and_every_moment_once(one):
-    page = build_track_page(one)
-    line = escape(report.verdict_line(one.debrief))
+@pytest.mark.parametrize("flight", recorded(), ids=lambda flight: flight.file.slug)
+def test_verdict_line_first_and_every_moment_once(flight):
+    page = build_track_page(flight)
+    line = escape(report.verdict_line(flight.debrief))
     assert page.index(line) < page.index("## Plan") < page.index("## Profile") < page.index("## Deviations")
     listed = page[page.index("## Moments"):page.index("## The recording")]
-    for moment in one.debrief.moments:
-        assert listed.count(escape(moment.what)) == sum(other.what == moment.what for other in one.debrief.moments)
-    for moment in wrong(one.debrief):
+    for moment in flight.debrief.moments:
+        assert listed.count(escape(moment.what)) == sum(other.what == moment.what for other in flight.debrief.moments)
+    for moment in wrong(flight.debrief):
         assert f"**✕** {escape(moment.what)}" in listed
 
 
@@ -90,8 +90,8 @@ def test_items_not_within_shown_with_figures():
 def test_index_begins_with_good_items():
     page = build_track_index_page(recorded())
     assert page.index("(stable.md)") < page.index("(cold.md)") < page.index("(late.md)")
-    for one in recorded():
-        assert escape(report.verdict_line(one.debrief)) in page
+    for flight in recorded():
+        assert escape(report.verdict_line(flight.debrief)) in page
 
 
 def test_no_page_tells_flight_date():
@@ -107,16 +107,16 @@ def test_doubtful_altitudes_reported_first():
 
 
 def test_page_states_nothing_is_sent():
-    for one in recorded():
-        assert "Nothing of it was sent anywhere" in build_track_page(one)
+    for flight in recorded():
+        assert "Nothing of it was sent anywhere" in build_track_page(flight)
 
 
 def test_sheet_lists_items_outside():
     late, stable = by_name("late"), by_name("stable")
     sheet = card(late.debrief, late.file.flight)
-    found = late.debrief.with_verdict("outside")
-    assert len(found) > 5
-    assert sheet.count("✕") == len(found)
+    outside = late.debrief.with_verdict("outside")
+    assert len(outside) > 5
+    assert sheet.count("✕") == len(outside)
     assert escape(report.verdict_line(late.debrief)) in sheet
     assert "Within limits: 14." in card(stable.debrief, stable.file.flight)
     assert "✕" not in card(stable.debrief, stable.file.flight)
@@ -140,8 +140,8 @@ def test_figures_state_content_and_break_at_gaps():
 
 def test_index_lists_every_flight():
     page = track_pages(DOCS)[INDEX]()
-    for one in recorded():
-        assert f"({one.file.slug}.md)" in page
+    for flight in recorded():
+        assert f"({flight.file.slug}.md)" in page
     assert "No recording is here yet." in build_track_index_page(())
 
 
@@ -178,7 +178,7 @@ def test_unlisted_recording_is_fault(department):
 def test_recording_text_inert_on_page(department):
     path = department / "debrief" / "flights" / "late.csv"
     path.write_text(path.read_text("utf-8").replace("satellites", "<b>[x](y)*{{ 1 }}"), "utf-8")
-    page = build_track_page(next(one for one in recorded(department) if one.file.slug == "late"), department)
+    page = build_track_page(next(flight for flight in recorded(department) if flight.file.slug == "late"), department)
     assert "&#60;b&#62;&#91;x&#93;" in page
     assert "{{" not in page
     assert "<b>[" not in page

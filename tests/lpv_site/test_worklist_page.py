@@ -10,9 +10,9 @@ from lpv_site.pages.worklist_page import build_worklist_page, main
 
 
 def test_worklist_by_field_and_approach():
-    found = [Task("zzaa-a", "ZZAA", "RNAV [x] *A*", "minima", READ_AGAIN, "path point", "LPV ABCD 264"),
+    todo = [Task("zzaa-a", "ZZAA", "RNAV [x] *A*", "minima", READ_AGAIN, "path point", "LPV ABCD 264"),
              Task("zzaa-a", "ZZAA", "RNAV [x] *A*", "notes", FILL)]
-    page = build_worklist_page(found, 7, "../approaches/")
+    page = build_worklist_page(todo, 7, "../approaches/")
     assert "1 of 7 approaches are not finished: 2 values." in page
     assert "- Read again: lines of minima with their visibility &#40;" not in page
     assert "(path point changed, was LPV ABCD 264)." in page

@@ -35,10 +35,10 @@ PAGE, FOREVER, ANEW = "/verify/identity/", hosting.A_YEAR, "no-cache"
 
 def nginx():
     """The server's program; the tests are passed over where there is none."""
-    found = shutil.which("nginx", path=f"{os.environ['PATH']}:/usr/sbin:/usr/local/sbin")
-    if not found and os.environ.get("CI") == "true":
+    path = shutil.which("nginx", path=f"{os.environ['PATH']}:/usr/sbin:/usr/local/sbin")
+    if not path and os.environ.get("CI") == "true":
         pytest.fail("CI needs nginx: install it in .ci/run")
-    return found or pytest.skip("no nginx on this machine (Debian: apt install nginx-light)")
+    return path or pytest.skip("no nginx on this machine (Debian: apt install nginx-light)")
 
 
 def free_port():
@@ -75,8 +75,8 @@ def running(folder, root):
 @pytest.fixture(scope="module")
 def port(site, tmp_path_factory):
     """The built site, served."""
-    with running(tmp_path_factory.mktemp("nginx"), site) as found:
-        yield found
+    with running(tmp_path_factory.mktemp("nginx"), site) as port_number:
+        yield port_number
 
 
 def get(port, address, **headers):
@@ -84,9 +84,9 @@ def get(port, address, **headers):
     connection = http.client.HTTPConnection("127.0.0.1", port, timeout=10)
     connection.request("GET", address, headers=headers)
     answer = connection.getresponse()
-    found = answer.status, {name.lower(): value for name, value in answer.getheaders()}, answer.read()
+    result = answer.status, {name.lower(): value for name, value in answer.getheaders()}, answer.read()
     connection.close()
-    return found
+    return result
 
 
 @pytest.mark.parametrize("address", ["/", PAGE, "/sw.js", "/no/such/page/", "/search/search_index.json"])
@@ -160,8 +160,8 @@ def test_unchanged_revalidation_is_free(port):
     (403, "/assets/stylesheets/?v=0123abcd"), (200, f"{PAGE}?v=1"), (200, f"{PAGE}?v=0123abcd"),
 ])
 def test_failures_and_unnamed_files_revalidated(port, status, address):
-    found, headers, _ = get(port, address)
-    assert (found, headers["cache-control"]) == (status, ANEW)
+    answered, headers, _ = get(port, address)
+    assert (answered, headers["cache-control"]) == (status, ANEW)
     for name, value in hosting.headers().items():
         assert headers[name.lower()] == value
 

@@ -87,7 +87,7 @@ def level_kt_per_s(moved, kt):
 
 def reached_nm():
     """Where each step's speed is reached: flown in time, a lever at each place, its drag once it has moved."""
-    kt, nm, step_s, found = 230.0, PFAF_NM + 8.0, 0.02, []
+    kt, nm, step_s, places_nm = 230.0, PFAF_NM + 8.0, 0.02, []
     for moved, (begins_nm, target_kt) in enumerate(STEPS.values()):
         nm = min(nm, PFAF_NM + begins_nm)
         time_s = 0.0
@@ -95,8 +95,8 @@ def reached_nm():
             less = level_kt_per_s(moved + (time_s >= TAKES_S[moved]), kt)
             kt -= (less - (G_KT * SINE_AIR if nm < PFAF_NM else 0.0)) / AIR * step_s
             nm, time_s = nm - kt * AIR * step_s / 3600, time_s + step_s
-        found.append(nm)
-    return found
+        places_nm.append(nm)
+    return places_nm
 
 
 STEPS = {"Flaps one": (8, 190), "Flaps half": (4, 170), "Gear down": (2, 160), "Flaps full": (0.5, 138)}
@@ -149,15 +149,15 @@ def slowed_in_time(kt, moved=0, brake=0.0, tail_kt=0.0):
 
 def test_fastest_at_pfaf_by_integration_in_time():
     """A little slower is in time and a little faster is not, but where the limit of what is set comes first."""
-    heads, *found = printed(fastest.show())[0]
+    heads, *table = printed(fastest.show())[0]
     assert heads == ["set at the FAF", "> calm", "> tailwind", "> brake"]
-    assert [name for name, *_ in found] == [f"**{name}**" for name in LEVEL]
+    assert [name for name, *_ in table] == [f"**{name}**" for name in LEVEL]
     ways = ({}, {"tail_kt": 10.0}, {"brake": 0.7})
-    for moved, ((_, *cells), limit_kt) in enumerate(zip(found, (300, *LIMITS_KT), strict=True)):
+    for moved, ((_, *cells), limit_kt) in enumerate(zip(table, (300, *LIMITS_KT), strict=True)):
         for text, way in zip(cells, ways, strict=True):
             assert slowed_in_time(float(text) - 2.5, moved, **way), (moved, text, way)
             assert float(text) == limit_kt or not slowed_in_time(float(text) + 2.5, moved, **way), (moved, text, way)
-    for key, cell in (("clean", found[0][1]), ("clean_brake", found[0][3])):
+    for key, cell in (("clean", table[0][1]), ("clean_brake", table[0][3])):
         assert fastest.show().text(key) == f"{fastest.show().number(key):.0f}\u202fkt" == f"{cell}\u202fkt"
 
 

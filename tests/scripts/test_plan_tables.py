@@ -129,18 +129,18 @@ def test_weather_for_each_line_at_alternate():
 
 def test_sets_of_rules():
     """Which of them asks an approval for LPV in writing, and which a way without GNSS (AMC1 CAT.OP.MPA.182)."""
-    found = {name[2:-2]: dict(pairs) for (name,), *pairs in printed(alternate_rules.show())}
+    sets = {name[2:-2]: dict(pairs) for (name,), *pairs in printed(alternate_rules.show())}
     written, without = "an approval in writing", "no approval in writing asked here"
-    assert {name: pairs["LPV"] for name, pairs in found.items()} == {
+    assert {name: pairs["LPV"] for name, pairs in sets.items()} == {
         "FAA part 91": without, "FAA part 91K": written, "FAA part 135": written, "EASA commercial": written,
         "EASA non-commercial": without}
-    assert [name for name, pairs in found.items() if "beside LPV and LNAV" in pairs] == ["EASA commercial"]
-    assert {name: pairs["charts of"] for name, pairs in found.items()} == {
-        name: name.split()[0] for name in found}
-    assert found["FAA part 135"]["an alternate is needed by"] == "14 CFR 135.223, from memory"
-    assert found["FAA part 91"]["weather at the alternate"].startswith("600-2 precision, 800-2 nonprecision")
-    assert found["EASA non-commercial"]["weather at the alternate"] == "not compared: no text was read"
-    assert all("know" in pairs for pairs in found.values())
+    assert [name for name, pairs in sets.items() if "beside LPV and LNAV" in pairs] == ["EASA commercial"]
+    assert {name: pairs["charts of"] for name, pairs in sets.items()} == {
+        name: name.split()[0] for name in sets}
+    assert sets["FAA part 135"]["an alternate is needed by"] == "14 CFR 135.223, from memory"
+    assert sets["FAA part 91"]["weather at the alternate"].startswith("600-2 precision, 800-2 nonprecision")
+    assert sets["EASA non-commercial"]["weather at the alternate"] == "not compared: no text was read"
+    assert all("know" in pairs for pairs in sets.values())
 
 
 def test_forecast_around_eta():
@@ -164,8 +164,8 @@ def test_forecast_drawing():
     assert counts == [(-1, 300), (1, 300)]
     colours = [line.get_color() for line in axes.lines[1:4]]
     assert colours == [alternate_window.COLOURS[role] for role in ("first", "first", "second")]
-    found = labels(axes)
-    assert (found["asked: 2000\u202fft"], found["counts: 300\u202fft"], found["temporary"]) == (
+    texts = labels(axes)
+    assert (texts["asked: 2000\u202fft"], texts["counts: 300\u202fft"], texts["temporary"]) == (
         (3, 2000), (1, 300), (-0.5, 300))
     assert [label.xy for label in axes.texts if label.get_text() == "prevailing"] == [(-2, 500), (1, 1800)]
     (band,) = axes.patches
@@ -313,12 +313,12 @@ def test_cold_additions_drawing():
         assert [y for x, y in line if x % 10 == 0 and x <= 0] == [feet(x) for x in range(-50, 10, 10)]
         assert mark == [(-30, feet(-30))]
     assert [x for x, _ in limit] == [-14, -14]
-    found = labels(axes)
-    assert {name: found[name] for name in list(ADDED)[1:]} == {
+    texts = labels(axes)
+    assert {name: texts[name] for name in list(ADDED)[1:]} == {
         name: (-45, by_formula_ft(height_ft, -45)) for name, height_ft in (("FAF", 2202), ("missed approach", 3502))}
-    assert {name: found[f"{feet(-30):.0f}\u202fft"] for name, feet in ADDED.items()} == {
+    assert {name: texts[f"{feet(-30):.0f}\u202fft"] for name, feet in ADDED.items()} == {
         name: (-30, feet(-30)) for name, feet in ADDED.items()}
-    assert found["← correct"] == (-14, window(axes)[3])
+    assert texts["← correct"] == (-14, window(axes)[3])
     assert window(axes)[:3] == (-50, 15, 0)
 
 
@@ -390,9 +390,9 @@ def test_notice_kinds_with_published_forms():
     blocks = [block.split("\n\n") for block in text.split("\n\n**")]
     forms = ["!FDC FDC NAV WAAS VNAV/LPV/LP MINIMA MAY NOT BE AVBL", "!FDC FDC NAV WAAS NOT AVBL",
              "!GPS 06/001 ZAB NAV GPS (INCLUDING WAAS, GBAS, AND ADS-B) MAY NOT BE AVAILABLE WITHIN A 468NM RADIUS"]
-    found = printed(notice_kinds.show())
-    assert [line for line in found if line.startswith("!")] == forms
-    names = [line.strip("*") for line in found if line.startswith("**")]
+    tables = printed(notice_kinds.show())
+    assert [line for line in tables if line.startswith("!")] == forms
+    names = [line.strip("*") for line in tables if line.startswith("**")]
     assert all(name[0].isupper() for name in names)
     assert names[:4] == ["SBAS may not be available", "SBAS not available", "GPS interference test",
                          "Chart without site notices"]
@@ -403,7 +403,7 @@ def test_unreadable_words_only_where_doubtful(monkeypatch):
     def read(in_doubt, *unread):
         kind = SimpleNamespace(notice=SimpleNamespace(kind=notice_reader_kind), in_doubt=in_doubt, unread=unread)
         monkeypatch.setattr(notice_reader, "reading", lambda case, notice, where: kind)
-        monkeypatch.setattr(notice_reader, "effect_words", lambda one: "effect")
+        monkeypatch.setattr(notice_reader, "effect_words", lambda notice: "effect")
         return [row[0] for row in printed(notice_reader.show())[0][1:]]
 
     notice_reader_kind = notice_kinds.KINDS[0]
@@ -416,7 +416,7 @@ def test_unreadable_words_only_where_doubtful(monkeypatch):
 
 def gaps(day, hal_m, val_m):
     """Lengths of the times without LPV, five minutes for each moment without it."""
-    lacking = [not (one.vpl_m is not None and one.vpl_m <= val_m and one.hpl_pa_m <= hal_m) for one in day]
+    lacking = [not (moment.vpl_m is not None and moment.vpl_m <= val_m and moment.hpl_pa_m <= hal_m) for moment in day]
     return [5 * len(list(group)) for lost, group in groupby(lacking) if lost], 1 - sum(lacking) / len(lacking)
 
 
@@ -426,14 +426,14 @@ def share(part):
 
 def recorded(monkeypatch, module, name):
     """What a function of the module returned, each time that a script calls it."""
-    found, real = [], getattr(module, name)
+    returned, real = [], getattr(module, name)
 
     def call(*given, **more):
-        found.append(real(*given, **more))
-        return found[-1]
+        returned.append(real(*given, **more))
+        return returned[-1]
 
     monkeypatch.setattr(module, name, call)
-    return found
+    return returned
 
 
 def test_day_at_each_approach(monkeypatch):
@@ -455,16 +455,17 @@ def test_day_at_each_approach(monkeypatch):
 
 def test_day_with_satellites_missing(monkeypatch):
     """Gaps and highest levels of the three days, counted moment by moment; HAL 40 m, VAL 35 m."""
-    found = recorded(monkeypatch, integrity_day, "missed_most")
+    calls = recorded(monkeypatch, integrity_day, "missed_most")
     axes = drawings(integrity_day.show)
     table, *figures = printed(integrity_day.show())
-    days = {f"without {' and '.join(out)}" if out else "with all 24": day for out, day in found[0].items()}
+    days = {f"without {' and '.join(out)}" if out else "with all 24": day for out, day in calls[0].items()}
     assert table[0] == ["satellites", "> LPV", "> gaps", "> longest"]
     assert table[1:] == [[name, share(part), f"{len(lost)}", f"{max(lost)} min" if lost else "none"]
                          for name, day in days.items() for lost, part in [gaps(day, 40, 35)]]
 
     def highest(day, level, first_h, last_h):
-        levels = [getattr(one, level) for one in day if first_h * 3600 <= one.gps_s - day[0].gps_s < last_h * 3600]
+        levels = [getattr(moment, level) for moment in day
+                  if first_h * 3600 <= moment.gps_s - day[0].gps_s < last_h * 3600]
         return f"{max(levels):.0f} m"
 
     for (words, rows), level, short, limit_m in zip(
@@ -476,7 +477,7 @@ def test_day_with_satellites_missing(monkeypatch):
     for each, level, limit_m, name in zip(axes, ("vpl_m", "hpl_pa_m"), (35, 40), ("VAL", "HAL"), strict=True):
         *lines_drawn, limit = curves(each)
         assert lines_drawn == [
-            [(pytest.approx(place / 12), min(99.0, getattr(one, level))) for place, one in enumerate(day)]
+            [(pytest.approx(place / 12), min(99.0, getattr(moment, level))) for place, moment in enumerate(day)]
             for day in days.values()]
         assert [y for _, y in limit] == [limit_m, limit_m]
         assert labels(each)[f"{name} {limit_m}\u202fm"] == (24, limit_m)
@@ -532,9 +533,9 @@ def test_obstruction_by_turn_and_ridge(monkeypatch):
     """Rolling right onto final from 30 degrees left of it, 25 of bank; a ridge 140 wide to the south, 20 high."""
     given = recorded(monkeypatch, sky_hidden, "Masks")
     blocks = printed(sky_hidden.show())
-    turn = next(one for one in given if one.bank_deg)
+    turn = next(call for call in given if call.bank_deg)
     assert (turn.bank_deg, turn.heading_deg) == (25.0, pytest.approx(example().true_course_deg - 30.0))
-    ridge = next(one for one in given if one.terrain)
+    ridge = next(call for call in given if call.terrain)
     assert ridge.terrain == ((100.0, 0.0), (110.0, 20.0), (250.0, 20.0), (260.0, 0.0))
     assert [block[0] for block in blocks] == [
         ["Right turn onto final, 25° of bank"], ["A ridge to the south, 20° high"]]

@@ -65,9 +65,9 @@ def test_columns_in_metres_separate():
 
 
 def test_address_list_has_type_and_lifetime():
-    found = rows(hosting_kinds.show())
-    assert len(found) == len(hosting.KINDS) >= 4
-    assert all(address and "/" in kind and keep for address, kind, keep in found)
+    table = rows(hosting_kinds.show())
+    assert len(table) == len(hosting.KINDS) >= 4
+    assert all(address and "/" in kind and keep for address, kind, keep in table)
     assert hosting_kinds.show().markdown.splitlines()[1] == "|:---|:---|:---|"
 
 
@@ -81,9 +81,9 @@ def test_container_file_and_headers_printed_whole():
 
 
 def test_every_data_file_kind_has_schema():
-    found = dict(rows(schema_files.show()))
+    schemas = dict(rows(schema_files.show()))
     folder = Path(__file__).resolve().parents[2] / "docs" / "reference" / "schemas"
-    assert set(found.values()) == {path.name for path in folder.glob("*.json")}
+    assert set(schemas.values()) == {path.name for path in folder.glob("*.json")}
 
 
 @pytest.mark.parametrize(("code", "becomes", "status"), [
@@ -97,9 +97,9 @@ def test_coded_leg_result(code, becomes, status):
 
 
 def test_values_missing_from_records_have_chart_key():
-    found = rows(import_filled.show())
-    assert found
-    assert all(what and key for what, key in found)
+    table = rows(import_filled.show())
+    assert table
+    assert all(what and key for what, key in table)
 
 
 def test_cycle_change_has_meaning_per_grade():

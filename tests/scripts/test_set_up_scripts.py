@@ -131,8 +131,8 @@ def test_every_set_up_item():
 def test_items_without_chart_minimum_or_missed_approach(monkeypatch):
     monkeypatch.setattr(compare.Expected, "minimum", lambda *_: None)
     monkeypatch.setattr(compare.Expected, "missed_altitude", lambda *_: None)
-    found = {cells[0]: cells[1] for cells in printed(compare.show())[1]}
-    assert (found["kind"], found["minimum"], found["missed to"]) == ("", "", "")
+    items = {cells[0]: cells[1] for cells in printed(compare.show())[1]}
+    assert (items["kind"], items["minimum"], items["missed to"]) == ("", "", "")
 
 
 def test_every_hand_item_with_grade():
@@ -186,9 +186,10 @@ def test_set_up_without_details_folds_nothing():
     case = mistakes.setups()[0]
 
     def told(*grades):
-        found = [Finding(grade, grade, grade, reason="unknown" if grade == "not compared" else "") for grade in grades]
+        findings = [Finding(grade, grade, grade, reason="unknown" if grade == "not compared" else "")
+                    for grade in grades]
         with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(mistakes, "findings", lambda *_: found)
+            patch.setattr(mistakes, "findings", lambda *_: findings)
             return mistakes._told(case)
 
     assert "???" not in told("ok", "stop")

@@ -51,9 +51,9 @@ def text(shown):
 
 
 def test_possible_channels_and_identifiers():
-    found = rows(identity.show())
-    assert ["ZZAKRNAV (GPS) RWY 09", "99901", "W09A", "possible"] in found
-    assert {cells[3] for cells in found} == {"possible"}
+    table = rows(identity.show())
+    assert ["ZZAKRNAV (GPS) RWY 09", "99901", "W09A", "possible"] in table
+    assert {cells[3] for cells in table} == {"possible"}
 
 
 @pytest.mark.parametrize("wrong", [{"channel": 21909}, {"path_id": "W27A"}, {"path_id": "E09A"}])
@@ -264,10 +264,10 @@ def test_model_table_and_drawing():
 
 def test_every_fix_with_both_paths(monkeypatch):
     """Threshold and crossing height of each file; where the chart prints no altitude there is none to compare."""
-    found = printed(path.show())
-    assert found[0] == "At the FAF, in feet, on a standard day:"
-    assert found[1][0] == ["FAF", "> charted", "> barometric path", "> SBAS path"]
-    for cells, slug in zip(found[1][1:], ("zzak-rnav-09", "zzak-rnav-16", "zzeg-rnp-24", "zzhc-rnav-33"), strict=True):
+    tables = printed(path.show())
+    assert tables[0] == "At the FAF, in feet, on a standard day:"
+    assert tables[1][0] == ["FAF", "> charted", "> barometric path", "> SBAS path"]
+    for cells, slug in zip(tables[1][1:], ("zzak-rnav-09", "zzak-rnav-16", "zzeg-rnp-24", "zzhc-rnav-33"), strict=True):
         approach = demo(slug)
         fix, chart, (latitude, longitude, *_) = approach.pfaf, approach.chart, ends(approach)
         _, distance_nm = azimuth_deg((fix.latitude_deg, fix.longitude_deg), (latitude, longitude))

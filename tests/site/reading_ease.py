@@ -58,19 +58,19 @@ def syllables(word: str) -> int:
 
 def reading(markdown: str) -> Reading:
     """What is counted on a page with at least one sentence."""
-    found = sentences(markdown)
-    words = [word for sentence in found for word in WORD.findall(sentence)]
-    longest = max(found, key=lambda sentence: len(WORD.findall(sentence)))
-    return Reading(len(found), len(words), sum(map(syllables, words)), longest)
+    parts = sentences(markdown)
+    words = [word for sentence in parts for word in WORD.findall(sentence)]
+    longest = max(parts, key=lambda sentence: len(WORD.findall(sentence)))
+    return Reading(len(parts), len(words), sum(map(syllables, words)), longest)
 
 
 def figures(folder: Path) -> dict[str, tuple[str, str, str]]:
     """Page, and "all" -> words per sentence, words of the longest sentence, ease."""
     texts = {str(page.relative_to(folder)): page.read_text("utf-8") for page in sorted(folder.rglob("*.md"))}
     texts["all"] = "\n\n".join(map(plain, texts.values()))
-    found = {name: reading(text) for name, text in texts.items() if sentences(text)}
-    return {name: (f"{one.words_per_sentence:.1f}", str(len(WORD.findall(one.longest))), f"{one.ease:.0f}")
-            for name, one in found.items()}
+    measured = {name: reading(text) for name, text in texts.items() if sentences(text)}
+    return {name: (f"{ease.words_per_sentence:.1f}", str(len(WORD.findall(ease.longest))), f"{ease.ease:.0f}")
+            for name, ease in measured.items()}
 
 
 def main(*older: Path) -> None:

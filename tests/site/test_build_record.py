@@ -47,18 +47,18 @@ def test_outside_git_reported(tmp_path, monkeypatch):
 
 
 def test_hashes_match_files():
-    found = build_record.hashes(DOCS)
-    assert found["approaches/zzak-rnav-09.toml"] == hashlib.sha256(
+    hashes = build_record.hashes(DOCS)
+    assert hashes["approaches/zzak-rnav-09.toml"] == hashlib.sha256(
         (DOCS / "approaches" / "zzak-rnav-09.toml").read_bytes()).hexdigest()
-    kinds = {name.rpartition("/")[0] for name in found}
+    kinds = {name.rpartition("/")[0] for name in hashes}
     assert kinds == {"approaches", "approaches/previous", "aircraft", "plan", "set-up", "modes/scenarios",
                      "debrief/flights", "plan/operators", "practice", "teach"}
 
 
 def test_cycles_count_approaches():
-    found = build_record.cycles(DOCS)
-    assert sum(found.values()) == len(list((DOCS / "approaches").glob("*.toml")))
-    assert all(len(cycle) == 4 for cycle in found)
+    cycles = build_record.cycles(DOCS)
+    assert sum(cycles.values()) == len(list((DOCS / "approaches").glob("*.toml")))
+    assert all(len(cycle) == 4 for cycle in cycles)
 
 
 def test_validation_counts_match_checks():
@@ -119,9 +119,9 @@ def test_site_without_record(tmp_path, capsys):
 
 
 def test_built_site_has_page_and_record(site):
-    found = json.loads((site / build_record.NAME).read_text("utf-8"))
-    assert found["data"] == build_record.hashes(DOCS)
-    assert found["department"] is None
+    record = json.loads((site / build_record.NAME).read_text("utf-8"))
+    assert record["data"] == build_record.hashes(DOCS)
+    assert record["department"] is None
     page = (site / "reference" / "build-record" / "index.html").read_text("utf-8")
     assert str(len(results())) in page
     assert 'href="../../build-record.json"' in page

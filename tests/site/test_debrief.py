@@ -44,8 +44,8 @@ def test_codes_contiguous_so_none_removed():
     for entry in codes():
         letters, number = entry.code.split("-")
         numbers.setdefault(letters, []).append(int(number))
-    for letters, found in numbers.items():
-        assert sorted(found) == list(range(1, len(found) + 1)), f"{letters}: codes are never removed nor left out"
+    for letters, taken in numbers.items():
+        assert sorted(taken) == list(range(1, len(taken) + 1)), f"{letters}: codes are never removed nor left out"
 
 
 def test_code_begins_with_task_letters():
@@ -61,10 +61,10 @@ def listed():
 
 
 def test_index_lists_every_entry_once_with_code():
-    found = {posixpath.normpath(f"debrief/{match['link']}"): match["code"] for match in listed()}
-    assert found == code_at()
-    assert set(ALL) <= set(found)
-    assert len(listed()) == len(found)
+    codes = {posixpath.normpath(f"debrief/{match['link']}"): match["code"] for match in listed()}
+    assert codes == code_at()
+    assert set(ALL) <= set(codes)
+    assert len(listed()) == len(codes)
     assert all(match["id"] == match["code"].lower() for match in listed())
 
 

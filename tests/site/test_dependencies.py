@@ -18,10 +18,10 @@ SAID_ELSEWHERE = {"axe-playwright-python": "MIT, in its README and its repositor
 
 def pins(path):
     """Name -> versions, of the lines of a list: another Python may get another version."""
-    found: dict[str, set[str]] = {}
+    pinned: dict[str, set[str]] = {}
     for pin in PIN.finditer(COMMENT.sub("", path.read_text("utf-8"))):
-        found.setdefault(pin[1], set()).add(pin[2])
-    return found
+        pinned.setdefault(pin[1], set()).add(pin[2])
+    return pinned
 
 
 def name(requirement):
@@ -45,29 +45,29 @@ def test_lists_agree_and_cover_requirements():
 
 def installed():
     """Name -> metadata, of the pinned packages that this system needs."""
-    there = {name(found.metadata["Name"]): found for found in importlib.metadata.distributions()}
+    there = {name(distribution.metadata["Name"]): distribution for distribution in importlib.metadata.distributions()}
     return {each: there[each] for each in pins(CHECKS) if each in there}
 
 
 def test_installed_versions_equal_pins():
     wanted = pins(CHECKS)
     assert len(installed()) > 0.9 * len(wanted)
-    assert not {each: found.version for each, found in installed().items() if found.version not in wanted[each]}
+    assert not {each: package.version for each, package in installed().items() if package.version not in wanted[each]}
 
 
 def test_every_licence_is_free():
-    def licence(found):
-        said = found.metadata
+    def licence(distribution):
+        said = distribution.metadata
         kinds = [each for each in said.get_all("Classifier") or [] if each.startswith("License ::")]
         return " ".join([said.get("License-Expression") or "", (said.get("License") or "")[:300], *kinds])
 
-    odd = {each: licence(found) for each, found in installed().items()
-           if not FREE.search(licence(found)) and each not in SAID_ELSEWHERE}
+    odd = {each: licence(distribution) for each, distribution in installed().items()
+           if not FREE.search(licence(distribution)) and each not in SAID_ELSEWHERE}
     assert not odd
 
 
 def test_benchmark_packages_pinned_too():
     packages = json.loads((ROOT / "tests" / "lighthouse" / "package-lock.json").read_text("utf-8"))["packages"]
-    others = {place: found for place, found in packages.items() if place}
+    others = {place: package for place, package in packages.items() if place}
     assert others["node_modules/lighthouse"]["version"] == "12.8.2"
-    assert all(found["integrity"].startswith("sha512-") and "resolved" not in found for found in others.values())
+    assert all(package["integrity"].startswith("sha512-") and "resolved" not in package for package in others.values())

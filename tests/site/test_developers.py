@@ -29,8 +29,8 @@ def test_every_room_states_purpose_and_contents(room):
     assert said.split("\n")[0].endswith((".", "?")), said
     public = said.partition("Public: ")[2]
     for module, name in PUBLIC.findall(public):
-        found = import_module(f"lpv.{room.name}.{module}")
-        assert not name or hasattr(found, name), f"{module}.{name}"
+        imported = import_module(f"lpv.{room.name}.{module}")
+        assert not name or hasattr(imported, name), f"{module}.{name}"
     assert f"`{room.name}`" in TEXT
 
 

@@ -87,15 +87,15 @@ def raw(name):
 def places(record, table, path=""):
     """(table, key, index of a list, place as a fault names it) of each text that stands in the file."""
     for key, (_, entry) in entries(record).items():
-        found, place = table.get(key), f"{path}{key}"
-        if entry.kind == "text" and isinstance(found, str):
+        value, place = table.get(key), f"{path}{key}"
+        if entry.kind == "text" and isinstance(value, str):
             yield table, key, None, place
         elif entry.kind == "texts":
-            yield from ((found, number, number, place) for number in range(len(found or [])))
-        elif entry.kind == "table" and found:
-            yield from places(entry.record, found, f"{place}.")
+            yield from ((value, number, number, place) for number in range(len(value or [])))
+        elif entry.kind == "table" and value:
+            yield from places(entry.record, value, f"{place}.")
         elif entry.kind == "tables":
-            for number, row in enumerate(found or [], 1):
+            for number, row in enumerate(value or [], 1):
                 yield from places(entry.record, row, f"{place}[{number}].")
 
 
@@ -212,8 +212,8 @@ class Shape(HTMLParser):
         self.close()
 
     def handle_starttag(self, tag, attributes):
-        found = dict(attributes)
-        kept = tuple(found.get(name) for name in ("id", "class", "href", "src"))
+        values = dict(attributes)
+        kept = tuple(values.get(name) for name in ("id", "class", "href", "src"))
         self.tags.append((tag, tuple(name for name, _ in attributes), *kept))
 
     def handle_comment(self, data):
@@ -273,19 +273,20 @@ def files():
 
 
 def page_of(kind, text):
-    one = files()[kind]
+    record = files()[kind]
     if kind == "briefing":
-        return briefing.build_briefing_page(with_texts(one, text))
+        return briefing.build_briefing_page(with_texts(record, text))
     if kind == "aircraft":
-        return aircraft_page.build_aircraft_page(with_texts(one, text))
+        return aircraft_page.build_aircraft_page(with_texts(record, text))
     if kind == "sheet":
-        parts = {part: with_texts(getattr(one, part), text) for part in ("scenario", "approach", "aircraft")}
-        return plan_sheet.build_plan_sheet_page(replace(one, **parts))
+        parts = {part: with_texts(getattr(record, part), text) for part in ("scenario", "approach", "aircraft")}
+        return plan_sheet.build_plan_sheet_page(replace(record, **parts))
     if kind == "scenario":
-        told = replace(one.flight, scenario=with_texts(one.flight.scenario, text))
-        return flight_page.build_flight_page(
-            replace(one, flight=told, approach=with_texts(one.approach, text), aircraft=with_texts(one.aircraft, text)))
-    return track_page.build_track_page(replace(one, file=with_texts(one.file, text)))
+        told = replace(record.flight, scenario=with_texts(record.flight.scenario, text))
+        return flight_page.build_flight_page(replace(
+            record, flight=told, approach=with_texts(record.approach, text),
+            aircraft=with_texts(record.aircraft, text)))
+    return track_page.build_track_page(replace(record, file=with_texts(record.file, text)))
 
 
 @cache
@@ -299,9 +300,9 @@ KINDS = ("briefing", "aircraft", "sheet", "scenario", "recorded flight")
 @pytest.mark.parametrize("text", [ODD, HOSTILE, "W" * 4_000], ids=["odd", "hostile", "long"])
 @pytest.mark.parametrize("kind", KINDS)
 def test_page_prints_any_text_and_builds_identically(kind, text):
-    found = shape(page_of(kind, text))
-    assert found.tags == plain_shape(kind)
-    assert text[:60] in " ".join("".join(found.text).split()), "the text itself stands on the page"
+    layout = shape(page_of(kind, text))
+    assert layout.tags == plain_shape(kind)
+    assert text[:60] in " ".join("".join(layout.text).split()), "the text itself stands on the page"
 
 
 # The readers take printable texts without spaces around; markup is in HOSTILE.
@@ -322,11 +323,11 @@ def test_any_text_inert_on_aircraft_page(text):
 
 
 def test_set_up_findings_print_any_text():
-    found = setup_file.read(DOCS / "set-up" / "zzak-09-errors.toml")
+    setup = setup_file.read(DOCS / "set-up" / "zzak-09-errors.toml")
     chart = approach.read(DOCS / "approaches" / "zzak-rnav-09.toml")
     flown = aircraft.read(DOCS / "aircraft" / "large-jet.toml")
     shapes = [
-        Shape(to_html(finding_list(setup_file.findings(with_texts(found, text), chart, flown)))).tags
+        Shape(to_html(finding_list(setup_file.findings(with_texts(setup, text), chart, flown)))).tags
         for text in (PLAIN, ODD, HOSTILE)
     ]
     assert shapes[0]

@@ -40,13 +40,13 @@ def test_page_with_computed_values_shows_formula():
         shown = [show(fence.script) for fence in RUN if fence.page == page]
         if any(isinstance(value, Value) for each in shown for value in each.values.values()):
             computed = page.read_text("utf-8").partition("{ #computed }")[2]
-            found = [each for each in EXPRESSION.findall(computed) if "formula(" in each]
-            assert found, f"{name(page)} prints computed numbers and shows no formula under 'computed'"
+            formulas = [each for each in EXPRESSION.findall(computed) if "formula(" in each]
+            assert formulas, f"{name(page)} prints computed numbers and shows no formula under 'computed'"
 
 
 def test_formulas_name_existing_functions():
     """A function that is renamed or moved is named anew on the pages that show it."""
-    named = {(name(page), found) for page in pages() for found in FORMULA.findall(page.read_text("utf-8"))}
+    named = {(name(page), formula) for page in pages() for formula in FORMULA.findall(page.read_text("utf-8"))}
     missing = []
     for page, formula in sorted(named):
         try:

@@ -27,12 +27,12 @@ def present() -> set[str]:
     texts = {name(page): page.read_text("utf-8") for page in pages()}
     made = debrief_pages() | drill_pages() | numbers_pages() | sequence_pages() | lesson_pages()
     texts |= {address: write() for address, write in made.items()}
-    found = set()
+    ids = set()
     for address, text in texts.items():
         for match in HEADING.finditer(without_fences(text)):
             if heading_id := HEADING_ID.search(match[2]):
-                found.add(f"{address}#{heading_id[1]}")
-    return found
+                ids.add(f"{address}#{heading_id[1]}")
+    return ids
 
 
 def registered(registry: Path = REGISTRY) -> dict[str, str]:
@@ -53,7 +53,7 @@ def test_registry_sorted_and_versioned():
     lines = REGISTRY.read_text("utf-8").splitlines()
     assert lines == sorted(set(lines))
     assert [line for line in lines if not LINE.fullmatch(line)] == []
-    numbers = {tuple(map(int, found.split("."))) for found in registered().values()}
+    numbers = {tuple(map(int, versions.split("."))) for versions in registered().values()}
     assert max(numbers) <= tuple(map(int, version().split(".")))
 
 

@@ -59,7 +59,7 @@ class Page(HTMLParser):
 
     def meta(self, name):
         metas = self.all("meta")
-        return [found.get("content") for found in metas if name in (found.get("name"), found.get("property"))]
+        return [meta.get("content") for meta in metas if name in (meta.get("name"), meta.get("property"))]
 
 
 @pytest.fixture(scope="module")
@@ -72,9 +72,9 @@ def pages(files, site):
     return {name: Page(files[name].read_text("utf-8")) for name in html_pages(site)}
 
 
-def faults(pages, found):
+def faults(pages, fault_of):
     """Every page with a fault, and what it is."""
-    return {name: fault for name, page in pages.items() if (fault := found(page))}
+    return {name: fault for name, page in pages.items() if (fault := fault_of(page))}
 
 
 def test_no_stray_files_served(files):
@@ -128,7 +128,7 @@ def test_ids_unique(pages):
 
 def test_every_picture_has_alternative_text(pages):
     def mute(page):
-        images = [found for found in page.all("img") if not (found.get("alt") or "").strip()]
+        images = [image for image in page.all("img") if not (image.get("alt") or "").strip()]
         drawings = [
             (attributes, above) for tag, attributes, above in page.tags
             if tag == "svg" and "svg" not in above
@@ -155,8 +155,8 @@ def test_every_figure_states_finding_and_has_data(pages, files):
 def test_every_page_has_title_and_description(pages):
     def unsaid(page):
         html = page.all("html")[0]
-        one = {name: page.meta(name) for name in ("description", "og:title", "og:description", "og:type")}
-        missing = [name for name, found in one.items() if len(found) != 1 or not found[0]]
+        contents = {name: page.meta(name) for name in ("description", "og:title", "og:description", "og:type")}
+        missing = [name for name, content in contents.items() if len(content) != 1 or not content[0]]
         return missing + [word for word, held in {
             "lang": html.get("lang") == "en", "title": page.title.strip(), "no og:image": not page.meta("og:image"),
             "one h1": len(page.all("h1")) == 1, "viewport": page.meta("viewport"),
@@ -191,24 +191,24 @@ def test_first_view_of_any_page_small(pages, files):
         return (own, others) if own > OWN_BYTES or own + others > ALL_BYTES else None
 
     assert len(shown_with("index.html", pages["index.html"])) > 10
-    found = {name: over(name, page) for name, page in pages.items() if name != "404.html"}
-    assert not {name: sizes for name, sizes in found.items() if sizes}
+    oversized = {name: over(name, page) for name, page in pages.items() if name != "404.html"}
+    assert not {name: sizes for name, sizes in oversized.items() if sizes}
 
 
 def test_every_script_named_by_content(files):
     """Also on pages that only lead on: half of one on a bad network is known from the whole."""
     named = re.compile(r'(?: src| data-script)="([^"]*\.js[^"]*)"')
     by_content = re.compile(r"\.[0-9a-f]{8}\.|\?v=[0-9a-f]{8}$")
-    found = {address for name, path in files.items() if name.endswith(".html") and name.count("/") < 3
+    addresses = {address for name, path in files.items() if name.endswith(".html") and name.count("/") < 3
              for each in named.findall(read(path)) for address in each.split()}
-    assert len(found) > 10
-    assert [address for address in found if not by_content.search(address)] == []
+    assert len(addresses) > 10
+    assert [address for address in addresses if not by_content.search(address)] == []
 
 
 def test_policy_precedes_everything_it_covers(pages):
     def unkept(page):
-        at = [number for number, (tag, found, _) in enumerate(page.tags)
-              if tag == "meta" and found.get("http-equiv") == "Content-Security-Policy"]
+        at = [number for number, (tag, values, _) in enumerate(page.tags)
+              if tag == "meta" and values.get("http-equiv") == "Content-Security-Policy"]
         spoken_of = ("script", "link", "style", "body")
         first = next(number for number, (tag, _, _) in enumerate(page.tags) if tag in spoken_of)
         return [] if len(at) == 1 and at[0] < first else at or ["none"]

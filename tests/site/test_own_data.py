@@ -62,24 +62,24 @@ def write(folder, name, text=GOOD):
 
 
 def test_example_valid():
-    found = tomlfile.read_file(EXAMPLE / department.FILE, department.Department)
-    assert found.site_name == "LPV handbook, Example Flight Department"
-    assert found.facts[0].key == OWN_FACT
+    example = tomlfile.read_file(EXAMPLE / department.FILE, department.Department)
+    assert example.site_name == "LPV handbook, Example Flight Department"
+    assert example.facts[0].key == OWN_FACT
 
 
 def test_only_name_required():
-    found = read(GOOD)
-    assert (found.cautions, found.terms, found.facts, found.colours) == ((), (), (), None)
-    assert found.site_name == "LPV handbook, Example"
+    department_ = read(GOOD)
+    assert (department_.cautions, department_.terms, department_.facts, department_.colours) == ((), (), (), None)
+    assert department_.site_name == "LPV handbook, Example"
 
 
 def test_all_faults_reported_together():
-    found = faults_of(
+    reported = faults_of(
         'named = "x"\naddress = "handbook.example"\nlogo = "../logo.svg"\ncautions = ["<b>"]\n'
         '[colours]\nheader = "blue"\n[[fact]]\nkey = "limit_tch"\nvalue = "5"\nsource = "Manual"\nstatus = "sure"\n'
     )
     keys = {"named", "name", "address", "logo", "cautions", "colours.header", "fact[1].value", "fact[1].status"}
-    assert keys == set(found)
+    assert keys == set(reported)
 
 
 @pytest.mark.parametrize("address", ["https://a.example/", "http://10.1.2.3:8080/lpv/", "https://a.example/x/y/"])
@@ -136,10 +136,10 @@ def test_grounds_match_style_sheet():
 
 
 def test_unreadable_colour_refused_with_contrast():
-    found = faults_of(GOOD + '[colours]\nheader = "#ffff00"\nlink = "#888888"\nlink_dark = "#101010"\n')
-    assert found["colours.header"].found == "#ffff00, contrast 1.07 with white text #ffffff"
-    assert found["colours.link"].found.startswith("#888888, contrast ")
-    assert found["colours.link_dark"].action == "Take a lighter one."
+    reported = faults_of(GOOD + '[colours]\nheader = "#ffff00"\nlink = "#888888"\nlink_dark = "#101010"\n')
+    assert reported["colours.header"].found == "#ffff00, contrast 1.07 with white text #ffffff"
+    assert reported["colours.link"].found.startswith("#888888, contrast ")
+    assert reported["colours.link_dark"].action == "Take a lighter one."
 
 
 def test_style_sheet_names_only_given_colours():
@@ -266,10 +266,10 @@ def test_plain_drawing_accepted(folder):
 def test_version_put_aside_by_importer_recognised(folder):
     write(folder, "department.toml")
     write(folder, "approaches/changed/zzab-rnav-28.toml")
-    [found] = department_files.faults()
-    assert found.file == "approaches/changed/zzab-rnav-28.toml"
-    assert "importer put aside" in found.found
-    assert "then remove this one" in found.action
+    [fault] = department_files.faults()
+    assert fault.file == "approaches/changed/zzab-rnav-28.toml"
+    assert "importer put aside" in fault.found
+    assert "then remove this one" in fault.action
 
 
 def test_own_moves_accepted_with_faults_reported_together(folder):
@@ -511,9 +511,9 @@ def test_page_states_what_is_own(built):
 
 
 def test_build_record_covers_whole_folder(built):
-    found = json.loads((built / "build-record.json").read_text("utf-8"))["data"]
+    hashes = json.loads((built / "build-record.json").read_text("utf-8"))["data"]
     own = fingerprint(EXAMPLE)
-    assert {path.relative_to(EXAMPLE).as_posix(): digest for path, digest in own.items()}.items() <= found.items()
+    assert {path.relative_to(EXAMPLE).as_posix(): digest for path, digest in own.items()}.items() <= hashes.items()
 
 
 def test_changes_reported_for_own_approaches_only(built):

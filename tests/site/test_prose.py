@@ -56,7 +56,7 @@ def test_every_abbreviation_in_glossary():
 def heading_faults(page):
     """Headings without an id, and ids that are there twice."""
     headings = [match[2] for match in HEADING.finditer(without_fences(page.read_text("utf-8")))]
-    ids = [found[1] for heading in headings if (found := HEADING_ID.search(heading))]
+    ids = [heading_id[1] for heading in headings if (heading_id := HEADING_ID.search(heading))]
     return [heading for heading in headings if not HEADING_ID.search(heading)] + [
         each for each in set(ids) if ids.count(each) > 1]
 

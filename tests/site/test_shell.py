@@ -86,8 +86,8 @@ def test_page_of_marks_not_in_site(folder):
 
 def test_sitemap_names_briefings_instead_of_marks(folder):
     made = shell.shells({"a": briefing("1", "x"), "b": briefing("2", "y"), "c": briefing("3", "x")})
-    one = "<url><loc>https://a.example/{}/</loc></url>"
-    urls = "\n".join(one.format(name) for name in ("p", "hb-mark-address-0", "hb-mark-address-1"))
+    entry = "<url><loc>https://a.example/{}/</loc></url>"
+    urls = "\n".join(entry.format(name) for name in ("p", "hb-mark-address-0", "hb-mark-address-1"))
     text = shell.in_sitemap(f"<urlset>{urls}</urlset>", made)
     assert [name in text for name in ("/p/", "/a/", "/b/", "/c/", "hb-mark")] == [True, True, True, True, False]
     assert text.count("<url>") == 4

@@ -51,30 +51,30 @@ def is_office(page) -> bool:
 
 
 def odd_spellings(page, text: str) -> dict[str, str]:
-    found = {}
+    odd = {}
     for spelling, wanted in SPELLINGS.items():
         if spelling == "PFAF" and name(page) in PFAF_PAGES:
             continue
         for match in re.finditer(rf"(?<![\w/`.-])(?:{spelling})(?![\w/`]|\.\w)", text):
-            found[match[0]] = wanted
-    return found
+            odd[match[0]] = wanted
+    return odd
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)
 def test_page_uses_crew_wording(page):
     text = " ".join(prose(page).split())
-    found = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
-    assert not found, "say instead"
+    matches = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
+    assert not matches, "say instead"
 
 
 def said_twice(text: str) -> list[str]:
     """Words that stand twice in a row; a figure or a name in its place is no word."""
-    return [found[1] for found in re.finditer(r"\b([A-Za-z]+)\s+\1\b", text) if found[1] not in {"figure", "name"}]
+    return [match[1] for match in re.finditer(r"\b([A-Za-z]+)\s+\1\b", text) if match[1] not in {"figure", "name"}]
 
 
 def test_no_repeated_word():
     assert said_twice("over the the FAF, and and") == ["the", "and"]
-    assert {name(page): found for page in pages() if (found := said_twice(plain(page.read_text("utf-8"))))} == {}
+    assert {name(page): repeated for page in pages() if (repeated := said_twice(plain(page.read_text("utf-8"))))} == {}
 
 
 @pytest.mark.parametrize("page", pages(), ids=name)
@@ -85,15 +85,15 @@ def test_page_spells_term_one_way(page):
 @pytest.mark.parametrize("page", pages(), ids=name)
 def test_no_sentence_too_long(page):
     most = LONGEST_OFFICE if is_office(page) else LONGEST
-    found = sentences(page.read_text("utf-8"))
-    assert [sentence for sentence in found if len(WORD.findall(sentence)) > most] == []
+    parts = sentences(page.read_text("utf-8"))
+    assert [sentence for sentence in parts if len(WORD.findall(sentence)) > most] == []
 
 
 @pytest.mark.parametrize("page", [page for page in pages() if len(sentences(page.read_text("utf-8"))) > 3], ids=name)
 def test_page_easy_to_read(page):
-    found = reading(page.read_text("utf-8"))
-    assert found.words_per_sentence <= (WORDS_PER_SENTENCE_OFFICE if is_office(page) else WORDS_PER_SENTENCE)
-    assert found.ease >= EASE
+    ease = reading(page.read_text("utf-8"))
+    assert ease.words_per_sentence <= (WORDS_PER_SENTENCE_OFFICE if is_office(page) else WORDS_PER_SENTENCE)
+    assert ease.ease >= EASE
 
 
 def test_rules_find_their_targets():
@@ -110,9 +110,9 @@ def test_sentences_and_syllables_counted():
     text += '- {{ fact("x") }} seven\n\n| a | b |\n'
     assert sentences(text) == ["One two three.", "Four name!", "- Six", "- figure seven"]
     assert [syllables(word) for word in ("a", "glide", "altitude", "approach", "the")] == [1, 1, 3, 2, 1]
-    found = reading("Go around. Climb.\n")
-    assert (found.sentences, found.words, found.syllables) == (2, 3, 4)
-    assert found.ease == pytest.approx(206.835 - 1.015 * 1.5 - 84.6 * 4 / 3)
+    ease = reading("Go around. Climb.\n")
+    assert (ease.sentences, ease.words, ease.syllables) == (2, 3, 4)
+    assert ease.ease == pytest.approx(206.835 - 1.015 * 1.5 - 84.6 * 4 / 3)
 
 
 BRITISH = re.compile(r"\b(?:centred?|metres?|colours? of|behaviour|judgement|neighbours?|licence|glide slope)\b")

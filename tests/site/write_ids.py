@@ -7,5 +7,5 @@ from test_ids import REGISTRY, present, registered, version
 
 if __name__ == "__main__":
     known = registered() if REGISTRY.exists() else {}
-    found = dict.fromkeys(present(), version()) | known
-    REGISTRY.write_text("".join(f"{address} {since}\n" for address, since in sorted(found.items())), "utf-8")
+    ids = dict.fromkeys(present(), version()) | known
+    REGISTRY.write_text("".join(f"{address} {since}\n" for address, since in sorted(ids.items())), "utf-8")

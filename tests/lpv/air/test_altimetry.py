@@ -38,11 +38,11 @@ def true_by_layers_ft(indicated_height_ft, temperature_c, elevation_ft, steps=20
     """Add up pressure layers, each stretched by actual over standard temperature, at constant ISA deviation."""
     standard_k = 288.15 - 0.0019812 * elevation_ft
     deviation = temperature_c + 273.15 - standard_k
-    step, found = indicated_height_ft / steps, 0.0
+    step, height_ft = indicated_height_ft / steps, 0.0
     for number in range(steps):
         layer_k = standard_k - 0.0019812 * (number + 0.5) * step
-        found += step * (layer_k + deviation) / layer_k
-    return found
+        height_ft += step * (layer_k + deviation) / layer_k
+    return height_ft
 
 
 AIR = [(height, temperature, elevation) for height in (200, 1000, 3000, 5000) for temperature in (-50, -20, 5, 40)

@@ -47,12 +47,12 @@ def test_true_airspeed_matches_ambiance_levels(altitude, calibrated):
 
 def impact_pressure(speed, pressure, density, steps=2000):
     """Slow the gas to rest: dp = rho v dv with rho following p as (p / p0)^(1 / 1.4), midpoint steps."""
-    found, step = pressure, speed / steps
+    impact, step = pressure, speed / steps
     for i in range(steps):
         v = speed - (i + 0.5) * step
-        half = found + density * (found / pressure) ** (1 / 1.4) * v * step / 2
-        found += density * (half / pressure) ** (1 / 1.4) * v * step
-    return found - pressure
+        half = impact + density * (impact / pressure) ** (1 / 1.4) * v * step / 2
+        impact += density * (half / pressure) ** (1 / 1.4) * v * step
+    return impact - pressure
 
 
 @settings(max_examples=60, deadline=None)

@@ -18,7 +18,7 @@ from lpv.modes.rules import LISTS, RULES
 FOLDER = Path(__file__).resolve().parents[3] / "docs" / "aircraft"
 LARGE = (FOLDER / "large-jet.toml").read_text("utf-8")
 LIGHT = (FOLDER / "light-jet.toml").read_text("utf-8")
-TYPES = {found.slug: found for found in aircraft.read_all(FOLDER)}
+TYPES = {type_.slug: type_ for type_ in aircraft.read_all(FOLDER)}
 
 
 def faults(text):
@@ -34,9 +34,9 @@ def changed(old, new, text=LIGHT):
 
 def test_demo_types_invented_and_different():
     assert list(TYPES) == ["large-jet", "light-jet", "mid-jet", "regional-jet", "tri-jet"]
-    assert [found.type.category for found in TYPES.values()] == ["C", "B", "C", "C", "C"]
-    assert all(found.type.invented for found in TYPES.values())
-    assert len({str(found.rules.chosen()) for found in TYPES.values()}) == len(TYPES)
+    assert [type_.type.category for type_ in TYPES.values()] == ["C", "B", "C", "C", "C"]
+    assert all(type_.type.invented for type_ in TYPES.values())
+    assert len({str(type_.rules.chosen()) for type_ in TYPES.values()}) == len(TYPES)
 
 
 def test_read_and_read_text_agree():
@@ -60,9 +60,9 @@ def test_vref_interpolated_between_rows():
 
 
 @given(st.floats(46000, 64000), st.floats(46000, 64000))
-def test_vref_never_falls_with_weight(one, other):
+def test_vref_never_falls_with_weight(first, other):
     large = TYPES["large-jet"]
-    assert large.vref_kt(min(one, other)) <= large.vref_kt(max(one, other)) + 1e-9
+    assert large.vref_kt(min(first, other)) <= large.vref_kt(max(first, other)) + 1e-9
 
 
 @pytest.mark.parametrize("weight_lb", [45999, 64001, float("nan"), float("inf")])
@@ -78,10 +78,10 @@ def test_vref_unknown_configuration_refused():
 
 def test_single_vref_row_is_enough():
     row = '[[landing.vref]]\nconfiguration = "Flaps down"\nweight_lb = 8000\nvref_kt = 88\n'
-    one = aircraft.read_text(changed(row, ""))
-    assert one.vref_kt(11500) == 105
+    single = aircraft.read_text(changed(row, ""))
+    assert single.vref_kt(11500) == 105
     with pytest.raises(DomainError):
-        one.vref_kt(11499)
+        single.vref_kt(11499)
 
 
 def test_target_speeds_follow_weight_when_tied_to_vref():
@@ -161,7 +161,7 @@ def test_labels_from_cockpit_or_neutral():
     ("bank_limit_deg = 25\n", "bank_limit_deg = 25\ndeceleration_kt_per_s = 1.0\n", "flying.deceleration_kt_per_s"),
 ])
 def test_each_fault_reported_once(old, new, key):
-    assert [found[0] for found in faults(changed(old, new))] == [key]
+    assert [fault[0] for fault in faults(changed(old, new))] == [key]
 
 
 @pytest.mark.parametrize(("old", "new", "key"), [
@@ -176,19 +176,19 @@ def test_each_fault_reported_once(old, new, key):
     ("autopilot_lowest_ft = 160", "autopilot_lowest_ft = -1", "flying.autopilot_lowest_ft"),
 ])
 def test_gate_and_label_faults(old, new, key):
-    assert [found[0] for found in faults(changed(old, new, LARGE))] == [key]
+    assert [fault[0] for fault in faults(changed(old, new, LARGE))] == [key]
 
 
 def test_type_breaking_regulation_refused_with_sequence():
-    ((key, found, allowed),) = faults(changed('when_lateral_lost = "lost"', 'when_lateral_lost = "unchanged"', LARGE))
+    ((key, value, allowed),) = faults(changed('when_lateral_lost = "lost"', 'when_lateral_lost = "unchanged"', LARGE))
     assert key == "modes"
-    assert found.startswith('after "take off", then "tune localizer", then "arm approach"')
+    assert value.startswith('after "take off", then "tune localizer", then "arm approach"')
     assert allowed.startswith("no guidance is shown as captured without a source that guides (14 CFR Part 25")
 
 
 def test_selection_surviving_power_removal_accepted():
-    found = aircraft.read_text(changed(', "removal of power"]', "]", LARGE))
-    assert "source-survives-power" in {trap.key for trap, _ in found.exploration.traps}
+    type_ = aircraft.read_text(changed(', "removal of power"]', "]", LARGE))
+    assert "source-survives-power" in {trap.key for trap, _ in type_.exploration.traps}
     assert "source-survives-power" not in {trap.key for trap, _ in TYPES["large-jet"].exploration.traps}
 
 
@@ -204,14 +204,14 @@ def test_landing_configuration_unable_to_descend_refused():
     slippery = LIGHT
     for rate in ("0.7", "1.0", "1.3", "1.5", "1.9", "1.7", "2.4"):
         slippery = slippery.replace(f"level_idle_kt_per_s = {rate}\n", "level_idle_kt_per_s = 0.9\n")
-    ((key, found, allowed),) = faults(slippery)
-    assert (key, found) == ("drag", '0.9 kt/s for "Flaps down" at 115 kt')
+    ((key, value, allowed),) = faults(slippery)
+    assert (key, value) == ("drag", '0.9 kt/s for "Flaps down" at 115 kt')
     assert "more than 0.998 kt/s, which gravity adds on a path of 3 deg" in allowed
 
 
 def test_missing_and_unknown_configurations_both_named():
     text = LIGHT.replace('configuration = "Gear down"', 'configuration = "Wheels"')
-    assert [found for _, found, _ in faults(text)] == ['configuration "Wheels"', 'none for "Gear down"']
+    assert [value for _, value, _ in faults(text)] == ['configuration "Wheels"', 'none for "Gear down"']
 
 
 def test_energy_schedule_for_approach():
@@ -223,15 +223,15 @@ def test_energy_schedule_for_approach():
 
 def test_lp_requires_lpv_receiver():
     low = changed('best_level = "LPV"', 'best_level = "LNAV/VNAV"', changed("sbas_class = 3", "sbas_class = 2"))
-    ((key, found, allowed),) = faults(changed('lp = "not approved"', 'lp = "approved"', low))
-    assert (key, found) == ("equipment.lp", "approved")
+    ((key, value, allowed),) = faults(changed('lp = "not approved"', 'lp = "approved"', low))
+    assert (key, value) == ("equipment.lp", "approved")
     assert "a receiver of class 2" in allowed
     assert aircraft.read_text(low).equipment.lp == "not approved"
 
 
 def test_several_faults_reported_together():
     text = changed("cutoff_deg = 16", "cutoff_deg = 90", changed("reaction_s = 1.0", "reaction_s = -1"))
-    assert {found[0] for found in faults(text)} == {"cockpit.cutoff_deg", "go_around.reaction_s"}
+    assert {fault[0] for fault in faults(text)} == {"cockpit.cutoff_deg", "go_around.reaction_s"}
 
 
 def test_receiver_class_levels():
@@ -330,9 +330,9 @@ def test_unusual_type_refused_only_for_regulation(name):
     text = LARGE
     for old, new in ODD[name].items():
         text = changed(old, new, text)
-    found = aircraft.read_text(text)
-    assert len(found.exploration.traps) >= 3
-    assert len(found.exploration.proven) == 5
+    type_ = aircraft.read_text(text)
+    assert len(type_.exploration.traps) >= 3
+    assert len(type_.exploration.proven) == 5
     for old, new in REFUSED.items():
         if old in text:
             assert {key for key, _, _ in faults(changed(old, new, text))} == {"modes"}, new

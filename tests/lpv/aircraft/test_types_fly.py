@@ -11,7 +11,7 @@ from lpv.modes.ways import set_up_events
 from lpv.simulate.simulation import simulate
 from lpv_site.pages.aircraft_page import build_aircraft_page
 
-TYPES = {found.slug: found for found in aircraft.read_all(Path(__file__).parent / "types")}
+TYPES = {type_.slug: type_ for type_ in aircraft.read_all(Path(__file__).parent / "types")}
 # Type -> what is announced at the go-around of lateral, vertical and the mode itself; a sentence of its page
 SAYS = {
     "dual-computer": (("wings level", "fixed pitch", "selected"), "Selecting a go-around disconnects the autopilot."),

@@ -102,8 +102,8 @@ def test_all_faults_of_bad_file_reported_together():
     text = changed('latitude = "N34', 'latitude = "N91', text)
     text = changed("altitude_ft = 2500", "altitude_m = 762", text)
     text = changed(BLOCK, BLOCK.replace("00", "", 1), text)
-    found = keys(text)
-    assert found == [
+    faulty_keys = keys(text)
+    assert faulty_keys == [
         "identity.airport_name", "identity.channel", "chart.variaton_deg", "chart.variation_deg",
         "chart.runway_length_ft", "chart.fix[1].latitude", "chart.fix[2].altitude_m", "database.block",
     ]
@@ -229,10 +229,10 @@ LINES = GOOD.splitlines()
 def test_random_line_raises_only_data_error(number, text):
     lines = [*LINES[:number], text, *LINES[number + 1 :]]
     try:
-        found = read_text("\n".join(lines))
+        outcome = read_text("\n".join(lines))
     except DataError as error:
-        found = error.faults
-    assert found
+        outcome = error.faults
+    assert outcome
 
 
 def described(record):

@@ -105,10 +105,10 @@ def test_runway_taken_from_own_record(kbtv):
 
 
 def test_crosscheck_never_compares_value_with_itself(kbtv):
-    found = {finding.name(): finding for finding in crosscheck(kbtv)}
+    findings = {finding.name(): finding for finding in crosscheck(kbtv)}
     for name in ("course", "leg FOBUX", "leg CESAL", "leg OBRIE", "leg RW01"):
-        assert found[name].grade == "not compared", name
-    missed = found["missed-course 040"]
+        assert findings[name].grade == "not compared", name
+    missed = findings["missed-course 040"]
     assert (missed.grade, missed.database, missed.computed) == ("ok", "006.4°", "006.4° by the segment")
     assert "coded-legs" not in {finding.key for finding in crosscheck(kbtv)}
 
@@ -220,8 +220,8 @@ def test_arcs_match_positions(kbur_file):
 
 def test_listing_as_json_with_omissions(kbur_file, capsys):
     assert importer.main([kbur_file, "--airport", "KBUR", "--approach", "H08-Y", "--list", "--json"]) == 0
-    [found] = json.loads(capsys.readouterr().out)
-    assert (found["name"], len(found["legs"]), found["legs"][5]["speed_rule"]) == ("H08-Y", 15, "at or below")
+    [listing] = json.loads(capsys.readouterr().out)
+    assert (listing["name"], len(listing["legs"]), listing["legs"][5]["speed_rule"]) == ("H08-Y", 15, "at or below")
     assert importer.main([kbur_file, "--airport", "KBTV", "--list"]) == 2
     for arguments in (["--list"], ["--airport", "KBUR"], ["--all-lpv", "--list"]):
         with pytest.raises(SystemExit):

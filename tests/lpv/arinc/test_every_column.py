@@ -27,7 +27,7 @@ from lpv.files.toml_writer import toml_text
 
 POINT_LAYOUTS = [Layout("path point", PRIMARY), Layout("continuation of a path point", CONTINUATION)]
 LAYOUTS = [
-    *(found for found in vars(layouts).values() if isinstance(found, Layout)), LEG, LEVELS, OTHER, *POINT_LAYOUTS]
+    *(layout for layout in vars(layouts).values() if isinstance(layout, Layout)), LEG, LEVELS, OTHER, *POINT_LAYOUTS]
 ALL = [*coded.KHWD, *current.KBTV, *current.KBUR]
 NAVAIDS = [
     coded.navaid("OAK", "N37433455", "W122132493", cycle="2003"),
@@ -97,10 +97,10 @@ def told(lines):
     said = []
     try:
         for airport in source.airports():
-            for found in approaches(airport, "cycle.txt"):
-                said.append(str(found))
-                if not found.reason:
-                    made = build(airport, found.name, source, "2609", "FAA")
+            for approach in approaches(airport, "cycle.txt"):
+                said.append(str(approach))
+                if not approach.reason:
+                    made = build(airport, approach.name, source, "2609", "FAA")
                     tables = {key: table for key, table in made.tables.items() if key != "records"}
                     said += [toml_text(tables), *made.remarks, *made.gaps, str(sorted(made.left_over.items()))]
     except DataError as error:
@@ -112,9 +112,9 @@ def others(column, text):
     """Texts that a column may hold in place of this one: one sign changed, one sign throughout, some whole ones."""
     pattern = "[A-Z0-9 ]+" if column.name.startswith("rest_") else column.pattern
     width = len(text)
-    one = [text[:at] + sign + text[at + 1 :] for at in range(width) for sign in TEXTS if len(sign) == 1]
+    changed_texts = [text[:at] + sign + text[at + 1 :] for at in range(width) for sign in TEXTS if len(sign) == 1]
     whole = [sign * width if len(sign) == 1 else f"{sign:{width}}" for sign in TEXTS]
-    return [new for new in dict.fromkeys([*one, *whole])
+    return [new for new in dict.fromkeys([*changed_texts, *whole])
             if new != text and len(new) == width and re.fullmatch(pattern, new, re.ASCII)]
 
 
@@ -128,8 +128,8 @@ def cases():
         held = [(name, at) for name, at in records if layout_of(FILES[name][at]) is layout]
         for column in (*layout.columns, *layout.rest):
             name, at = chance.choice(held)
-            found = others(column, column.text(FILES[name][at]))
-            yield name, at, column, chance.choice(found) if found else ""
+            texts = others(column, column.text(FILES[name][at]))
+            yield name, at, column, chance.choice(texts) if texts else ""
 
 
 def may_be_silent(line, column, new):
@@ -194,9 +194,9 @@ def test_inconsistent_leg_values_reported(sequence, column, text, words):
 
 def test_listing_reports_inconsistent_legs():
     source = Source(io.BytesIO(coded.as_file(coded.changed(-5, 41, "Y"))), "cycle.txt", "KHWD")
-    found = listed(source, "R28L")
-    assert "\n  not understood: R28L 060: the last leg of its route is not marked as its end;" in as_text(found)
-    assert "060: the last leg" in json.loads(as_json(found))[0]["not_understood"][0]
+    listing = listed(source, "R28L")
+    assert "\n  not understood: R28L 060: the last leg of its route is not marked as its end;" in as_text(listing)
+    assert "060: the last leg" in json.loads(as_json(listing))[0]["not_understood"][0]
 
 
 def test_tailored_records_give_no_position():

@@ -179,8 +179,8 @@ def test_course_variation_source_reported(tmp_path):
 
 def test_course_coded_as_true(tmp_path):
     lines = [coded.at(line, 71, "299T") if line[47:49] == "TF" else line for line in coded.KHWD]
-    found = approach_of(lines, tmp_path)
-    assert (found.chart.course_deg, found.chart.course_reference) == (299.0, "true")
+    result = approach_of(lines, tmp_path)
+    assert (result.chart.course_deg, result.chart.course_reference) == (299.0, "true")
     told = " ".join(remarks(imported(lines, tmp_path)))
     assert "Final course 299.0 true as coded, 299.9 by the segment." in told
     assert "The final course is coded true, the airport's record says magnetic." in told
@@ -208,19 +208,19 @@ def fix_records():
 
 def test_transition_and_missed_fixes_listed_with_positions(tmp_path):
     sole = [line for line in coded.KHWD if line not in coded.TRANSITIONS[:3]]
-    found = approach_of([*fix_records(), *sole], tmp_path)
-    assert [(fix.name, fix.role) for fix in found.chart.fixes][:2] == [("VINCO", "IAF"), ("JOBUS", "IF")]
-    assert (found.chart.fixes[-1].name, found.chart.fixes[-1].role) == ("OAK", "missed hold")
-    assert (found.chart.fixes[1].leg_course_deg, found.chart.fixes[1].leg_distance_nm) == (323.2, 8.1)
-    assert found.chart.coded_legs == ()
-    assert "coded-legs" not in {f.key for f in crosscheck(found)}
+    imported = approach_of([*fix_records(), *sole], tmp_path)
+    assert [(fix.name, fix.role) for fix in imported.chart.fixes][:2] == [("VINCO", "IAF"), ("JOBUS", "IF")]
+    assert (imported.chart.fixes[-1].name, imported.chart.fixes[-1].role) == ("OAK", "missed hold")
+    assert (imported.chart.fixes[1].leg_course_deg, imported.chart.fixes[1].leg_distance_nm) == (323.2, 8.1)
+    assert imported.chart.coded_legs == ()
+    assert "coded-legs" not in {f.key for f in crosscheck(imported)}
 
 
 def test_rows_name_meeting_legs_of_several_transitions(tmp_path):
-    found = approach_of([*fix_records(), *coded.KHWD], tmp_path)
-    assert [fix.name for fix in found.chart.fixes][:2] == ["VINCO", "JOBUS"]
-    assert (found.chart.fixes[1].leg_course_deg, found.chart.fixes[1].also) == (None, ("IAF",))
-    legs = {leg.name: leg for leg in found.database.legs}
+    imported = approach_of([*fix_records(), *coded.KHWD], tmp_path)
+    assert [fix.name for fix in imported.chart.fixes][:2] == ["VINCO", "JOBUS"]
+    assert (imported.chart.fixes[1].leg_course_deg, imported.chart.fixes[1].also) == (None, ("IAF",))
+    legs = {leg.name: leg for leg in imported.database.legs}
     assert (legs["VINCO 020"].course_deg, legs["SJC 020"].course_deg) == (323.2, 31.1)
     assert (legs["VINCO 010"].latitude_deg, legs["VINCO 010"].longitude_deg) == (33.0, -148.0)
 
@@ -256,10 +256,10 @@ def with_leg(name, **texts):
     ("+", "03900", "02000", (None, None, None), "altitude coded as + 03900 02000"),
 ])
 def test_altitude_descriptions(code, first, second, expected, kept, tmp_path):
-    found = approach_of(with_leg("WESCH", altitude_is=code, altitude=first, altitude_2=second), tmp_path)
-    fix = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
+    imported = approach_of(with_leg("WESCH", altitude_is=code, altitude=first, altitude_2=second), tmp_path)
+    fix = next(fix for fix in imported.chart.fixes if fix.name == "WESCH")
     assert (fix.altitude_ft, fix.altitude_rule, fix.path_altitude_ft) == expected
-    assert [text for text in found.chart.coded_legs if "012" in text] == ([f"R28L 012: {kept}"] if kept else [])
+    assert [text for text in imported.chart.coded_legs if "012" in text] == ([f"R28L 012: {kept}"] if kept else [])
 
 
 def leg_of(lines, name, folder):
@@ -289,36 +289,36 @@ def test_speed_limit_keeps_sign(sign, rule, tmp_path):
 
 
 def test_unknown_speed_sign_reported(tmp_path):
-    found = approach_of(with_leg("WESCH", speed="210", speed_is="7"), tmp_path)
-    assert "R28L 012: speed limit description 7, unknown" in found.chart.coded_legs
+    imported = approach_of(with_leg("WESCH", speed="210", speed_is="7"), tmp_path)
+    assert "R28L 012: speed limit description 7, unknown" in imported.chart.coded_legs
 
 
 def test_arc_becomes_fix_and_row(tmp_path):
     lines = with_leg("OKIVY", terminator="RF", radius="004500", theta="2741", centre="WESCH", centre_region="K2",
                      centre_section="PC", turn="L")
-    found = approach_of(lines, tmp_path)
-    assert next(fix for fix in found.chart.fixes if fix.name == "OKIVY").leg_course_deg is None
-    leg = next(leg for leg in found.database.legs if leg.name == "011")
+    imported = approach_of(lines, tmp_path)
+    assert next(fix for fix in imported.chart.fixes if fix.name == "OKIVY").leg_course_deg is None
+    leg = next(leg for leg in imported.database.legs if leg.name == "011")
     assert (leg.radius_nm, leg.centre, leg.turn, leg.inbound_course_deg, leg.course_deg) == (
         4.5, "WESCH", "left", 274.1, 285.1)
     assert leg.centre_latitude_deg == pytest.approx(37.5554139, abs=1e-7)
-    assert "coded-arc 011" in {f.name() for f in crosscheck(found) if f.grade == "stop"}
+    assert "coded-arc 011" in {f.name() for f in crosscheck(imported) if f.grade == "stop"}
 
 
 @pytest.mark.parametrize("terminator", ["AF", "FC", "FD", "PI", "VM", "CI", "CD", "FM"])
 def test_every_standard_path_terminator_read(terminator, tmp_path):
-    found = approach_of(with_leg("OKIVY", terminator=terminator, navaid="OAK", theta="1800", rho="0120"), tmp_path)
-    leg = next(leg for leg in found.database.legs if leg.name == "011")
+    imported = approach_of(with_leg("OKIVY", terminator=terminator, navaid="OAK", theta="1800", rho="0120"), tmp_path)
+    leg = next(leg for leg in imported.database.legs if leg.name == "011")
     assert (leg.terminator, leg.course_deg, leg.navaid, leg.navaid_bearing_deg, leg.navaid_distance_nm) == (
         terminator, 285.1, "OAK", 180.0, 12.0)
-    assert not any("not supported" in text for text in found.chart.coded_legs)
+    assert not any("not supported" in text for text in imported.chart.coded_legs)
 
 
 def test_unknown_path_terminator_kept_and_reported(tmp_path):
     lines = with_leg("OKIVY", terminator="ZZ")
-    found = approach_of(lines, tmp_path)
-    assert "R28L 011: path terminator ZZ, not supported" in found.chart.coded_legs
-    after = next(fix for fix in found.chart.fixes if fix.name == "WESCH")
+    result = approach_of(lines, tmp_path)
+    assert "R28L 011: path terminator ZZ, not supported" in result.chart.coded_legs
+    after = next(fix for fix in result.chart.fixes if fix.name == "WESCH")
     assert after.leg_course_deg is None
     summary = imported(lines, tmp_path)
     assert "not understood, kept as text: KHWD R28L 011: path terminator ZZ, not supported" in report_text(summary)
@@ -345,8 +345,8 @@ def test_path_point_of_other_level_stops_crosscheck(tmp_path):
 
 def test_procedure_letter_in_title_and_name(tmp_path):
     lines = [line.replace("R28L  ", "R28LY ") for line in coded.KHWD]
-    found = approach_of(lines, tmp_path)
-    assert (found.slug, found.identity.title) == ("khwd-rnav-28l-y", "RNAV (GPS) Y RWY 28L")
+    result = approach_of(lines, tmp_path)
+    assert (result.slug, result.identity.title) == ("khwd-rnav-28l-y", "RNAV (GPS) Y RWY 28L")
     summary = imported(coded.KHWD, tmp_path, rule="EASA")
     assert written(summary) == [("khwd-rnp-28l", WRITTEN)]
 
@@ -423,7 +423,7 @@ def test_changed_records_never_replace_edited_files(tmp_path):
     assert (written(summary), summary.exit_code) == ([("khwd-rnav-28l", ASIDE)], 1)
     assert path.read_text() == edited
     assert approach.read(tmp_path / "changed" / path.name).pfaf.altitude_ft == 3200
-    assert [found.slug for found in approach.read_all(tmp_path)] == ["khwd-rnav-28l"]
+    assert [approach.slug for approach in approach.read_all(tmp_path)] == ["khwd-rnav-28l"]
 
 
 def test_handwritten_file_not_replaced(tmp_path):
@@ -456,11 +456,11 @@ def test_importer_pieces(tmp_path):
     source = Source(io.BytesIO(coded.as_file(coded.KHWD)), "cycle.txt")
     [airport] = source.airports()
     assert [(each.name, each.level, each.reason) for each in approaches(airport, source.name)] == [("R28L", "LPV", "")]
-    found = build(airport, "R28L", source, "2003", "FAA")
-    text = text_of(found, source.name)
+    draft = build(airport, "R28L", source, "2003", "FAA")
+    text = text_of(draft, source.name)
     assert re.search(r"^# Records: [0-9a-f]{16}; text: [0-9a-f]{16}$", text, re.M)
-    assert put(tmp_path, found, source.name) == WRITTEN
-    assert (tmp_path / f"{found.slug}.toml").read_text("utf-8") == text
+    assert put(tmp_path, draft, source.name) == WRITTEN
+    assert (tmp_path / f"{draft.slug}.toml").read_text("utf-8") == text
     assert toml_text({"a": 'say "x"', "b": [1, 2], "c": {"d": True}}) == (
         'a = "say \\"x\\""\nb = [\n  1,\n  2,\n]\n\n[c]\nd = true\n')
 
@@ -514,11 +514,11 @@ def test_new_cycle_alone_written_into_edited_file(edited):
         ("effective = 2020-02-27", "effective = 2020-03-26"), ("expires = 2020-03-26", "expires = 2020-04-23")]
     assert [line[:11] for line in changed[0]] == ["# Records: "] * 2
     assert changed[0][0][27:] == changed[0][1][27:]
-    found = approach.read(edited)
-    assert (found.database.cycle, str(found.database.effective), str(found.database.expires)) == LATER
-    assert (found.identity.cycle, found.chart.minima[0].altitude_ft) == ("2003", 300)
+    merged = approach.read(edited)
+    assert (merged.database.cycle, str(merged.database.effective), str(merged.database.expires)) == LATER
+    assert (merged.identity.cycle, merged.chart.minima[0].altitude_ft) == ("2003", 300)
     assert [path.name for path in edited.parent.iterdir()] == [edited.name]
-    assert any("cycle" in finding.name() for finding in crosscheck(found) if finding.grade in ("stop", "resolve"))
+    assert any("cycle" in finding.name() for finding in crosscheck(merged) if finding.grade in ("stop", "resolve"))
 
 
 def test_later_runs_continue_from_updated_cycle(edited):
@@ -601,8 +601,8 @@ def test_mark_depends_on_cycle_and_records_only(tmp_path):
     marks = set()
     for lines in (coded.KHWD, renumbered(coded.KHWD, 41), [*fix_records(), *coded.KHWD]):
         source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
-        found = next(build(airport, "R28L", source, "2003", "FAA") for airport in source.airports())
-        marks |= {found.mark("2003"), found.mark("2004")}
+        draft = next(build(airport, "R28L", source, "2003", "FAA") for airport in source.airports())
+        marks |= {draft.mark("2003"), draft.mark("2004")}
     assert len(marks) == 4
 
 

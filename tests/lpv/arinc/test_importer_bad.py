@@ -32,15 +32,15 @@ def refused(lines, folder):
     assert summary.done == []
     assert not folder.exists() or list(folder.iterdir()) == []
     assert summary.exit_code == 2
-    [one] = summary.refused
-    assert (one.airport, one.name) == ("KHWD", "R28L")
-    assert all(f"KHWD R28L: refused: {fault}" in report_text(summary) for fault in one.faults)
+    [refusal] = summary.refused
+    assert (refusal.airport, refusal.name) == ("KHWD", "R28L")
+    assert all(f"KHWD R28L: refused: {fault}" in report_text(summary) for fault in refusal.faults)
     return reasons(summary)
 
 
 def reasons(summary):
     """Every fault of what was refused, as text."""
-    return "\n".join(str(fault) for one in summary.refused for fault in one.faults)
+    return "\n".join(str(fault) for refusal in summary.refused for fault in refusal.faults)
 
 
 def zipped(data):
@@ -76,10 +76,10 @@ def test_truncated_file_leaves_whole_or_no_file(tmp_path):
         files = list(folder.glob("*")) if folder.exists() else []
         assert [path.name for path in files] == (["khwd-rnav-28l.toml"] if summary.done else [])
         for path in files:
-            found = approach.read(path)
-            assert len(found.chart.fixes) == 8
-            assert "R28L 040" not in "".join(found.chart.coded_legs)
-            assert found.chart.missed is not None
+            flown = approach.read(path)
+            assert len(flown.chart.fixes) == 8
+            assert "R28L 040" not in "".join(flown.chart.coded_legs)
+            assert flown.chart.missed is not None
         if summary.refused:
             assert reasons(summary)
         outcomes.add("written" if summary.done else "refused" if summary.refused else
@@ -195,9 +195,9 @@ def test_silently_lost_leg_reported(tmp_path):
     assert "1 gaps in record numbers: do not use this file of records; get it again." in report_text(summary)
     again = imported(coded.as_file(lines), tmp_path / "lost")
     assert (again.gaps, again.exit_code) == (summary.gaps, 1)
-    found = approach.read(tmp_path / "lost" / "khwd-rnav-28l.toml")
-    assert "a leg may be missing" in found.chart.coded_legs[-1]
-    assert {f.name() for f in crosscheck(found) if f.grade == "stop"} == {"leg BOGRE"}
+    result = approach.read(tmp_path / "lost" / "khwd-rnav-28l.toml")
+    assert "a leg may be missing" in result.chart.coded_legs[-1]
+    assert {f.name() for f in crosscheck(result) if f.grade == "stop"} == {"leg BOGRE"}
 
 
 def test_latin_1_bytes_faulty_only_where_used(tmp_path):
@@ -228,8 +228,8 @@ def test_impossible_column_value_named(number, column, text, words, tmp_path):
 
 def test_damaged_path_point_stopped_by_crosscheck(tmp_path):
     imported(coded.as_file(coded.changed(index("001 0000W28A"), 67, "0300")), tmp_path)
-    found = approach.read(tmp_path / "khwd-rnav-28l.toml")
-    assert {f.key for f in crosscheck(found) if f.grade == "stop"} == {"remainder", "glidepath", "coded-angle"}
+    result = approach.read(tmp_path / "khwd-rnav-28l.toml")
+    assert {f.key for f in crosscheck(result) if f.grade == "stop"} == {"remainder", "glidepath", "coded-angle"}
 
 
 # Cycles

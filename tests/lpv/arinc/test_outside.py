@@ -38,9 +38,9 @@ def test_every_remainder_matches_bit_for_bit(slug, published):
 @pytest.mark.parametrize("slug", RECORDS)
 def test_missed_approach_continues_final_course(slug, published):
     """Its coded course against LTP to FPAP less the variation of record, to 0.1 degree."""
-    found = published[slug]
-    [climb] = [leg for leg in found.database.legs if leg.terminator == "CA"]
-    computed = magnetic_deg(found.true_course_deg, found.chart.variation_deg)
+    record = published[slug]
+    [climb] = [leg for leg in record.database.legs if leg.terminator == "CA"]
+    computed = magnetic_deg(record.true_course_deg, record.chart.variation_deg)
     assert abs(course_difference_deg(computed, climb.course_deg)) <= 0.1
 
 
@@ -51,30 +51,30 @@ PATH = [  # approach, fix, coded altitude; by how much the straight path passes 
 ]
 
 
-def heights_ft(found, name):
+def heights_ft(record, name):
     """(straight, barometric) height of the path at a fix."""
-    fix = next(fix for fix in found.chart.fixes if fix.name == name)
-    path = (max(foot(found, fix)[0], 0.0), found.chart.threshold_elevation_ft, found.chart.tch_ft,
-            found.chart.glidepath_deg)
+    fix = next(fix for fix in record.chart.fixes if fix.name == name)
+    path = (max(foot(record, fix)[0], 0.0), record.chart.threshold_elevation_ft, record.chart.tch_ft,
+            record.chart.glidepath_deg)
     return straight_path_height_ft(*path), barometric_path_height_ft(*path)
 
 
 @pytest.mark.parametrize(("slug", "name", "altitude_ft", "above_ft"), PATH)
 def test_coded_path_altitude_on_barometric_path(slug, name, altitude_ft, above_ft, published):
     """To a foot; where the straight path is more than 5 ft higher, the curve of the earth explains all of it."""
-    found = published[slug]
-    fix = next(fix for fix in found.chart.fixes if fix.name == name)
-    straight_ft, barometric_ft = heights_ft(found, name)
+    record = published[slug]
+    fix = next(fix for fix in record.chart.fixes if fix.name == name)
+    straight_ft, barometric_ft = heights_ft(record, name)
     assert fix.path_altitude_ft == altitude_ft
     assert barometric_ft == pytest.approx(altitude_ft, abs=1.0)
     assert straight_ft - altitude_ft == pytest.approx(above_ft, abs=1.0)
-    curved_ft = 0.883 * foot(found, fix)[0] ** 2  # half the square of the distance over the earth's radius
+    curved_ft = 0.883 * foot(record, fix)[0] ** 2  # half the square of the distance over the earth's radius
     if above_ft > EXPLAINED_FT:
         assert straight_ft - barometric_ft == pytest.approx(curved_ft, abs=1.5)
 
 
 def test_every_coded_path_altitude_tested(published):
-    there = {(slug, fix.name) for slug, found in published.items() for fix in found.chart.fixes
+    there = {(slug, fix.name) for slug, record in published.items() for fix in record.chart.fixes
              if fix.path_altitude_ft is not None}
     assert there == {(slug, name) for slug, name, _, _ in PATH}
 

@@ -14,10 +14,10 @@ THERE, NEARBY, FAR = "N33300000W148000000", "N34000000W149000000", "N50000000W10
 
 
 def positions(*entries):
-    found = Positions(100)
+    positions_held = Positions(100)
     for section, airport, region, ident, where in entries:
-        assert found.add(section, airport, region, ident, where)
-    return found
+        assert positions_held.add(section, airport, region, ident, where)
+    return positions_held
 
 
 def find(held, section, region, ident):
@@ -36,9 +36,9 @@ def test_exact_reference():
     ("", "K2"), ("K", "K2"), ("K ", "K2"), ("K2", "  "), ("K2", "K ")])
 def test_blank_region_matches_single_candidate(coded_region, held_region):
     held = positions(("EA", "", held_region, "ZZFIX", THERE))
-    found = find(held, "EA", coded_region, "ZZFIX")
-    assert found[:2] == (33.5, -148.0)
-    assert found.remark.startswith(f"ZZFIX: coded in region {coded_region.strip() or 'blank'}, taken from region ")
+    position = find(held, "EA", coded_region, "ZZFIX")
+    assert position[:2] == (33.5, -148.0)
+    assert position.remark.startswith(f"ZZFIX: coded in region {coded_region.strip() or 'blank'}, taken from region ")
 
 
 def test_other_region_is_other_fix():
@@ -50,8 +50,8 @@ def test_other_region_is_other_fix():
 def test_ambiguous_unless_single_near_candidate():
     both = positions(("EA", "", "K2", "ZZFIX", THERE), ("EA", "", "K3", "ZZFIX", NEARBY))
     assert find(both, "EA", "", "ZZFIX") == "position of ZZFIX is ambiguous: the file has 2"
-    one = positions(("EA", "", "K2", "ZZFIX", THERE), ("EA", "", "K3", "ZZFIX", FAR))
-    assert find(one, "EA", "", "ZZFIX")[:2] == (33.5, -148.0)
+    held = positions(("EA", "", "K2", "ZZFIX", THERE), ("EA", "", "K3", "ZZFIX", FAR))
+    assert find(held, "EA", "", "ZZFIX")[:2] == (33.5, -148.0)
     none = positions(("EA", "", "K3", "ZZFIX", FAR))
     assert find(none, "EA", "", "ZZFIX") == f"position of ZZFIX is not in the file within {NEAR_NM:.0f} NM"
     twice = positions(("D ", "", "K2", "ZZV", THERE), ("D ", "", "K2", "ZZV", NEARBY))
@@ -60,8 +60,8 @@ def test_ambiguous_unless_single_near_candidate():
 
 def test_waypoint_of_other_airport_or_section():
     held = positions(("PC", "ZZAB", "K2", "ZZFIX", THERE))
-    found = find(held, "PC", "K2", "ZZFIX")
-    assert (found[:2], found.remark) == (
+    position = find(held, "PC", "K2", "ZZFIX")
+    assert (position[:2], position.remark) == (
         (33.5, -148.0), "ZZFIX: not among the airport's own, taken from region K2 of ZZAB")
     assert find(held, "EA", "K2", "ZZFIX").remark == (
         "ZZFIX: coded as enroute waypoint, taken from region K2 of ZZAB")

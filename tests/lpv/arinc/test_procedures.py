@@ -30,10 +30,10 @@ from lpv.core.errors import DataError, Fault
     ("P28L", Procedure("P", "28L"), "GPS RWY 28L", "RNP RWY 28L"),
 ])
 def test_approach_names(name, expected, faa, easa):
-    found = procedure(name)
-    assert found == expected
-    assert title(found, found.runway or "08", "FAA") == faa
-    assert title(found, found.runway or "08", "EASA") == easa
+    procedure_ = procedure(name)
+    assert procedure_ == expected
+    assert title(procedure_, procedure_.runway or "08", "FAA") == faa
+    assert title(procedure_, procedure_.runway or "08", "EASA") == easa
 
 
 @pytest.mark.parametrize(("name", "words"), [
@@ -81,19 +81,20 @@ def test_bearing_from_thresholds_or_coded():
 
 def reasons(lines):
     source = Source(io.BytesIO(coded.as_file(lines)), "cycle.txt")
-    return {found.name: found.reason for airport in source.airports() for found in approaches(airport, source.name)}
+    return {approach.name: approach.reason for airport in source.airports()
+            for approach in approaches(airport, source.name)}
 
 
 def renamed(lines, name, section="P", **columns):
     """Legs under another name, and with other texts in some columns."""
-    found = []
+    result = []
     for line in lines:
         if line[12] == "F":
             line = coded.at(line, 14, f"{name:6}")
             for column, text in columns.items():
                 line = coded.at(line, coded.LEG[column], text)
-        found.append(coded.at(line, 5, section) if line[12] in "FPC" or section == "P" else line)
-    return found
+        result.append(coded.at(line, 5, section) if line[12] in "FPC" or section == "P" else line)
+    return result
 
 
 NO_POINT = [line for line in coded.KHWD if line not in coded.POINTS]
@@ -134,8 +135,8 @@ def outcome(lines, folder):
     """What became of the approaches of KBTV's records: files, reasons of those out of scope, faults, remarks."""
     summary = run(io.BytesIO(coded.as_file(lines, header=current.HEADER_2609)), "c.txt", Order(folder, levels=SBAS))
     written = {done.slug: done for done in summary.done}
-    return (sorted(written), [one.reason for one in summary.out_of_scope],
-            " ".join(str(fault) for one in summary.refused for fault in one.faults),
+    return (sorted(written), [skipped.reason for skipped in summary.out_of_scope],
+            " ".join(str(fault) for refusal in summary.refused for fault in refusal.faults),
             [remark for done in summary.done for remark in done.remarks])
 
 
@@ -177,10 +178,10 @@ def test_kinds_without_example_imported_or_named(tmp_path):
         "runway of another name": (put(base, 20, "RW01T", "P"), [], "", "found 'RW01T'"),
     }
     for name, (lines, files, out, fault) in cases.items():
-        found = outcome(lines, tmp_path / name)
-        assert found[0] == files, name
-        assert found[1] == ([out] if out else []), name
-        assert (fault in found[2]) if fault else not found[2], name
+        result = outcome(lines, tmp_path / name)
+        assert result[0] == files, name
+        assert result[1] == ([out] if out else []), name
+        assert (fault in result[2]) if fault else not result[2], name
     assert "For helicopters" in " ".join(outcome(cases["for helicopters"][0], tmp_path / "again")[3])
     small = [line.lower() for line in base]
     with pytest.raises(DataError, match="22 lower-case lines, not read"):

@@ -31,9 +31,9 @@ def cos(degrees):
 def answers(name, **changed):
     """The answers as texts with plain spaces and signs, and the table's rows."""
     texts = {field.key: field.default for field in calculator(name).inputs} | changed
-    found = json.loads(run(name, as_json(texts)))
-    outputs = {key: plain(text) for key, (text, _) in found["outputs"].items()}
-    return outputs, [[plain(cell) for cell in row] for row in found["rows"]]
+    answer = json.loads(run(name, as_json(texts)))
+    outputs = {key: plain(text) for key, (text, _) in answer["outputs"].items()}
+    return outputs, [[plain(cell) for cell in row] for row in answer["rows"]]
 
 
 def plain(text):

@@ -53,9 +53,9 @@ def test_number_accepts_point_or_comma(text, value):
 
 @pytest.mark.parametrize(("text", "value"), [("-18", -18.0), ("\u221218", -18.0), ("-,5", -0.5), ("-0", 0.0)])
 def test_negative_number_accepts_either_sign(text, value):
-    found = TEMPERATURE.read(text)
-    assert found == value
-    assert math.copysign(1.0, found) == math.copysign(1.0, value)
+    number = TEMPERATURE.read(text)
+    assert number == value
+    assert math.copysign(1.0, number) == math.copysign(1.0, value)
 
 
 @pytest.mark.parametrize(
@@ -117,8 +117,8 @@ def test_typed_text_echoed_short_on_one_line():
 @given(st.text(max_size=60))
 def test_any_text_read_or_refused(text):
     for name in ("descent-rate", "data-block", "identity", "cycle"):
-        found = calculator(name)
-        result = answer(found, {field.key: text for field in found.inputs})
+        form = calculator(name)
+        result = answer(form, {field.key: text for field in form.inputs})
         assert result.errors or result.problem or result.outputs
 
 
@@ -140,32 +140,32 @@ def test_every_calculator_declared_where_listed():
     assert len(names()) == len(set(names())) >= 16
     for task, members in TASKS:
         module = __import__(f"lpv.calculators.{task}", fromlist=["CALCULATORS"])
-        assert tuple(found.name for found in module.CALCULATORS) == members
+        assert tuple(calculator.name for calculator in module.CALCULATORS) == members
     with pytest.raises(KeyError, match="no calculator"):
         calculator("nope")
 
 
 @pytest.mark.parametrize("name", names())
 def test_declaration_complete(name):
-    found = calculator(name)
-    keys = [field.key for field in found.inputs] + [output.key for output in found.outputs]
+    form = calculator(name)
+    keys = [field.key for field in form.inputs] + [output.key for output in form.outputs]
     assert len(set(keys)) == len(keys)
-    assert set(found.facts) <= FACTS.keys()
-    assert found.question.endswith("?")
-    assert found.title[0].islower() or found.title.startswith("RVR")
-    result = answer(found, {field.key: field.default for field in found.inputs})
+    assert set(form.facts) <= FACTS.keys()
+    assert form.question.endswith("?")
+    assert form.title[0].islower() or form.title.startswith("RVR")
+    result = answer(form, {field.key: field.default for field in form.inputs})
     assert not result.errors
     assert not result.problem
-    assert [key for key, _, _ in result.outputs] == [output.key for output in found.outputs]
+    assert [key for key, _, _ in result.outputs] == [output.key for output in form.outputs]
     assert "{" not in result.sentence
-    headers = found.headers()
+    headers = form.headers()
     assert len(headers) <= 4
     assert all(len(row) == len(headers) for row in result.rows)
-    if isinstance(found.table, Steps):
-        field = found.field(found.table.field)
+    if isinstance(form.table, Steps):
+        field = form.field(form.table.field)
         assert result.rows[result.own][0] == field.show(field.read(field.default))
-        assert set(found.table.outputs) <= {output.key for output in found.outputs}
-    elif isinstance(found.table, Rows):
+        assert set(form.table.outputs) <= {output.key for output in form.outputs}
+    elif isinstance(form.table, Rows):
         assert result.own == -1
 
 
@@ -191,12 +191,12 @@ def test_block_field_shown_to_its_step():
 
 @pytest.mark.parametrize("name", names())
 def test_range_ends_have_answer_or_words(name):
-    found = calculator(name)
-    for field in found.inputs:
+    form = calculator(name)
+    for field in form.inputs:
         if isinstance(field, Number):
             for end in (field.low, field.high):
-                texts = {each.key: each.default for each in found.inputs} | {field.key: field.fill(end)}
-                result = answer(found, texts)
+                texts = {each.key: each.default for each in form.inputs} | {field.key: field.fill(end)}
+                result = answer(form, texts)
                 assert not result.errors
                 assert result.outputs or result.problem not in ("", NO_ANSWER), (field.key, end)
 
@@ -352,13 +352,13 @@ def test_vref_addition_by_each_rule():
     """By hand: course 090, wind 120 at 20 gusting 32: 17.3 of headwind, 12 of gust."""
     texts = {field.key: field.default for field in calculator("added").inputs} | {
         "wind_kt": "20", "gust_kt": "32", "headwind_share": "0.5", "gust_share": "0.25", "most_added_kt": "9"}
-    found = {whose: json.loads(run("added", json.dumps(texts | {"additive": whose})))
+    added = {whose: json.loads(run("added", json.dumps(texts | {"additive": whose})))
              for whose in ("own", "half-gust", "headwind", "none")}
-    assert {whose: row["outputs"]["added_kt"] for whose, row in found.items() if "outputs" in row} == {
+    assert {whose: row["outputs"]["added_kt"] for whose, row in added.items() if "outputs" in row} == {
         "own": ["9\u202fkt", "Cut to the most that the rule allows, 9\u202fkt."], "half-gust": ["6\u202fkt", ""],
         "headwind": ["20\u202fkt", "Cut to the most that the rule allows, 20\u202fkt."]}
-    assert "this handbook has none of its own" in found["none"]["problem"]
-    assert "from memory" in found["headwind"]["outputs"]["whose"][0]
+    assert "this handbook has none of its own" in added["none"]["problem"]
+    assert "from memory" in added["headwind"]["outputs"]["whose"][0]
     less = json.loads(run("added", json.dumps(texts | {"gust_kt": "10"})))
     assert less["outputs"]["over_kt"] == ["0\u202fkt", "Less than the wind: no gust."]
 
@@ -369,7 +369,7 @@ def test_hold_matches_hand_calculation():
     170 x 60 = 10200 of the inbound leg less 30 x 141.2 = 4236 of the wind, flown outbound at 230: 26 s.
     """
     texts = {field.key: field.default for field in calculator("hold").inputs} | {"wind_from_deg": "90", "wind_kt": "30"}
-    found = json.loads(run("hold", json.dumps(texts)))["outputs"]
-    assert (found["outbound_heading_deg"][0], found["outbound_s"][0], found["bank_deg"][0]) == (
+    outputs = json.loads(run("hold", json.dumps(texts)))["outputs"]
+    assert (outputs["outbound_heading_deg"][0], outputs["outbound_s"][0], outputs["bank_deg"][0]) == (
         "270°", "26\u202fs", "25°")
     assert "too strong" in json.loads(run("hold", json.dumps(texts | {"wind_kt": "100"})))["problem"]

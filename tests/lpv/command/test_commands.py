@@ -42,8 +42,8 @@ def test_python_form_is_same_command(name, monkeypatch):
     monkeypatch.setattr(command, "run", lambda *given: called.append(given) or 7)
     monkeypatch.setattr(sys, "argv", ["x", "--json"])
     module = f"lpv.{MODULES.get(name, name)}"
-    found = importlib.util.find_spec(module)
-    path = found.origin if found.submodule_search_locations is None else found.origin.replace("__init__", "__main__")
+    spec = importlib.util.find_spec(module)
+    path = spec.origin if spec.submodule_search_locations is None else spec.origin.replace("__init__", "__main__")
     with pytest.raises(SystemExit) as stopped:
         exec(compile(Path(path).read_text("utf-8"), path, "exec"), {"__name__": "__main__"})
     assert (stopped.value.code, called) == (7, [(name, ["--json"])])

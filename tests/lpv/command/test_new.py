@@ -53,8 +53,8 @@ def test_blank_template_refused_only_for_missing_values(name):
     text = new.template(name, kinds=RECORDS)
     with pytest.raises(DataError) as caught:
         toml_reader.read_text(text, "blank.toml", record_of(name))
-    found = {fault.found for fault in caught.value.faults}
-    assert found <= {"nothing", "0 forms of the segment", "0 of them", "no drill"}
+    values = {fault.found for fault in caught.value.faults}
+    assert values <= {"nothing", "0 forms of the segment", "0 of them", "no drill"}
     assert "invented = true" not in text
 
 

@@ -32,13 +32,13 @@ distance_nm = 5.55
 
 
 def opened(text):
-    found = json.loads(form.opened(text))
-    assert "error" not in found, found
-    return found
+    state = json.loads(form.opened(text))
+    assert "error" not in state, state
+    return state
 
 
-def run(found, name="zzak-rnav-09"):
-    return json.loads(form.run(json.dumps(found["entries"]), found["carried"], name, DAY))
+def run(state, name="zzak-rnav-09"):
+    return json.loads(form.run(json.dumps(state["entries"]), state["carried"], name, DAY))
 
 
 def keys_of_schema():
@@ -71,8 +71,8 @@ def test_every_hand_filled_key_has_entry():
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_opened_and_saved_file_is_same_record(path):
     text = path.read_text("utf-8")
-    found = opened(text)
-    answer = run(found, path.stem)
+    state = opened(text)
+    answer = run(state, path.stem)
     assert record.read_text(answer["toml"], path.name) == record.read(path)
     assert answer["faults"] == [] and answer["name"] == "" and answer["file"] == path.name
     assert tomllib.loads(answer["toml"]) == tomllib.loads(text)
@@ -87,11 +87,11 @@ def test_opened_and_saved_file_is_same_record(path):
 def test_keys_not_filled_by_hand_preserved():
     text = FILES[0].read_text("utf-8") + LEG + '\n[records]\nhead = "0123456789ab"\n'
     tables = tomllib.loads(text)
-    found = opened(text.replace("[chart]\n", "# a remark\n[chart]\nzeta = 3\n"))
-    assert "Carried along" in found["told"][-1]
-    assert found["told"][:2] == ["Not known here, and left out: chart.zeta.",
+    state = opened(text.replace("[chart]\n", "# a remark\n[chart]\nzeta = 3\n"))
+    assert "Carried along" in state["told"][-1]
+    assert state["told"][:2] == ["Not known here, and left out: chart.zeta.",
                                  "Comments below the head of the file are left out: 1."]
-    saved = tomllib.loads(run(found)["toml"])
+    saved = tomllib.loads(run(state)["toml"])
     assert saved["database"]["leg"] == tables["database"]["leg"] and saved["records"] == tables["records"]
     head = "# First.\n# records 0123456789ab\n\n"
     assert run(opened(head + "[identity]\n"))["toml"].startswith(head + "[identity]\n")
@@ -114,11 +114,11 @@ def test_new_form_names_missing_values_and_has_two_fixes():
 
 
 def test_faults_name_key_value_allowed_and_action():
-    found = opened(FILES[0].read_text("utf-8"))
-    changed = dict(map(tuple, found["entries"])) | {
+    state = opened(FILES[0].read_text("utf-8"))
+    changed = dict(map(tuple, state["entries"])) | {
         "chart.course_deg": "370", "chart.fix[1].latitude": "N99", "filled[1].filled_on": "2026-02-30",
         "filled[1].keys": "minima", "filled[1].filled_by": "A. Reader", "chart.minima[1].line": "LPW"}
-    answer = run(found | {"entries": list(changed.items())}, "Zz Ak")
+    answer = run(state | {"entries": list(changed.items())}, "Zz Ak")
     faults = dict(map(tuple, answer["faults"]))
     assert faults["chart.course_deg"] == (
         "Found 370; allowed: a number, 0 to 360°. Check the value and that it is in deg.")
@@ -161,16 +161,16 @@ def test_texts_written_as_in_file():
     for table, key, cases in WRITTEN:
         entry = entries(entries(record.Approach)[table][1].record)[key][1]
         for text, expected in cases:
-            found = written(entry, text)
-            assert (found, type(found)) == (expected, type(expected)), text
+            line = written(entry, text)
+            assert (line, type(line)) == (expected, type(expected)), text
     assert shown(False) == "" and shown(True) == "yes" and shown([1.5, "x"]) == "1.5\nx"
 
 
 def test_mixed_list_not_treated_as_tables():
     for rows in ([{"line": "LPV"}, 3], [3], 3):
         assert texts_of(record.Approach, {"chart": {"minima": rows}}) == ([], ["chart.minima"]), rows
-    one = {"chart": {"minima": [{"line": "LPV"}]}}
-    assert texts_of(record.Approach, one) == ([("chart.minima[1].line", "LPV")], [])
+    tables = {"chart": {"minima": [{"line": "LPV"}]}}
+    assert texts_of(record.Approach, tables) == ([("chart.minima[1].line", "LPV")], [])
 
 
 def test_invalid_toml_reported_with_line():

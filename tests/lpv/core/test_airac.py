@@ -53,24 +53,24 @@ def test_random_text_raises_only_domain_error(text):
 @settings(max_examples=200)
 @given(DAYS)
 def test_every_day_has_one_cycle(day):
-    found = airac.cycle_at(day)
-    assert found.effective <= day < found.expiry == found.effective + 28
-    assert airac.in_force(found.ident, day)
-    assert not airac.in_force(found.ident, found.expiry)
-    assert not airac.in_force(found.ident, found.effective - 1)
-    assert airac.effective_ordinal(found.ident) == found.effective
-    assert airac.expiry_ordinal(found.ident) == found.expiry
-    assert airac.is_effective_date(day) == (day == found.effective)
+    cycle = airac.cycle_at(day)
+    assert cycle.effective <= day < cycle.expiry == cycle.effective + 28
+    assert airac.in_force(cycle.ident, day)
+    assert not airac.in_force(cycle.ident, cycle.expiry)
+    assert not airac.in_force(cycle.ident, cycle.effective - 1)
+    assert airac.effective_ordinal(cycle.ident) == cycle.effective
+    assert airac.expiry_ordinal(cycle.ident) == cycle.expiry
+    assert airac.is_effective_date(day) == (day == cycle.effective)
 
 
 def test_cycles_contiguous_over_hundred_years():
     day, seen = airac.FIRST_ORDINAL, []
     while day <= airac.LAST_ORDINAL:
-        found = airac.cycle_at(day)
-        assert found.effective == day
+        cycle = airac.cycle_at(day)
+        assert cycle.effective == day
         assert datetime.date.fromordinal(day).weekday() == 3  # AIRAC dates are Thursdays
-        seen.append(found.ident)
-        day = found.expiry
+        seen.append(cycle.ident)
+        day = cycle.expiry
     assert len(seen) == len(set(seen)) == sum(airac.cycles_in_year(year) for year in range(1998, 2098))
 
 
@@ -125,9 +125,9 @@ def test_source_list_dates_each_data_volume():
 
 
 def test_following_cycles():
-    found = airac.following("2612", 3)
-    assert [cycle.ident for cycle in found] == ["2612", "2613", "2701"]
-    assert [cycle.effective - found[0].effective for cycle in found] == [0, 28, 56]
+    cycles = airac.following("2612", 3)
+    assert [cycle.ident for cycle in cycles] == ["2612", "2613", "2701"]
+    assert [cycle.effective - cycles[0].effective for cycle in cycles] == [0, 28, 56]
     for count in (0, 201):
         with pytest.raises(DomainError):
             airac.following("2612", count)

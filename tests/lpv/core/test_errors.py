@@ -74,6 +74,6 @@ def test_exact_factors():
 def test_facts_by_key():
     assert value("hal_lpv_m") == 40.0
     assert fact("hal_lpv_m").unit == "m"
-    assert all(key == found.key for key, found in FACTS.items())
+    assert all(key == fact.key for key, fact in FACTS.items())
     with pytest.raises(KeyError):
         fact("no such fact")

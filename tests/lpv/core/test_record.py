@@ -9,14 +9,14 @@ from lpv.files.json_form import as_text, to_json
 
 def test_every_field_survives_round_trip():
     approach = demo()
-    found = record(as_text(to_json(approach)))
-    assert found.segment.ltp_latitude_deg == approach.segment.ltp_latitude_deg
-    assert found.segment.tch_ft == approach.segment.tch_ft
-    assert [fix.name for fix in found.chart.fixes] == [fix.name for fix in approach.chart.fixes]
-    assert found.chart.touchdown_zone_ft == approach.chart.touchdown_zone_ft
-    assert found.database.cycle == approach.database.cycle
-    assert found.geometry.true_course_deg == approach.true_course_deg
-    assert not hasattr(found.database, "block")
+    restored = record(as_text(to_json(approach)))
+    assert restored.segment.ltp_latitude_deg == approach.segment.ltp_latitude_deg
+    assert restored.segment.tch_ft == approach.segment.tch_ft
+    assert [fix.name for fix in restored.chart.fixes] == [fix.name for fix in approach.chart.fixes]
+    assert restored.chart.touchdown_zone_ft == approach.chart.touchdown_zone_ft
+    assert restored.database.cycle == approach.database.cycle
+    assert restored.geometry.true_course_deg == approach.true_course_deg
+    assert not hasattr(restored.database, "block")
 
 
 def test_unknown_field_is_error():

@@ -33,8 +33,8 @@ def with_fix(number, **values):
     return with_chart(fixes=tuple(fixes))
 
 
-def told(found):
-    return [(change.place, change.about, change.old, change.new, change.grade) for change in found]
+def told(changes):
+    return [(change.place, change.about, change.old, change.new, change.grade) for change in changes]
 
 
 @pytest.mark.parametrize("flown", ALL, ids=lambda item: item.slug)
@@ -75,10 +75,10 @@ def test_fixes_matched_by_name():
 
 
 def test_unprintably_small_move_reported():
-    (found,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 1e-9))
-    assert found.old != found.new
-    (found,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 0.1))
-    assert (found.old, found.about) == ("N34 09 48.94", "BRYNA")
+    (change,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 1e-9))
+    assert change.old != change.new
+    (change,) = compare(GOOD, with_fix(0, latitude_deg=GOOD.chart.fixes[0].latitude_deg + 0.1))
+    assert (change.old, change.about) == ("N34 09 48.94", "BRYNA")
 
 
 def test_minima_matched_by_line_and_categories():
@@ -98,14 +98,14 @@ def test_minima_matched_by_line_and_categories():
 def test_value_removed_to_be_refilled_needs_resolving():
     waiting = ("minima", "notes", "tdze_ft", "lights", "variation_year")
     old = with_chart(variation_year=2020)
-    found = compare(old, with_chart(minima=(), notes=(), tdze_ft=None, lights=None, to_be_filled=waiting))
-    assert {change.grade for change in found} == {"resolve", "note"}
-    places = [change.place for change in found if change.new == "to be filled from the chart"]
+    changes = compare(old, with_chart(minima=(), notes=(), tdze_ft=None, lights=None, to_be_filled=waiting))
+    assert {change.grade for change in changes} == {"resolve", "note"}
+    places = [change.place for change in changes if change.new == "to be filled from the chart"]
     assert list(dict.fromkeys(places)) == [
         "chart.minima", "chart.tdze_ft", "chart.lights", "chart.notes", "chart.variation_year"]
-    assert {(change.what, change.new) for change in found if change.place == "chart.minima"} == {
+    assert {(change.what, change.new) for change in changes if change.place == "chart.minima"} == {
         ("line of minima", "to be filled from the chart")}
-    assert {change.grade for change in found if change.place == "chart.variation_year"} == {"note"}
+    assert {change.grade for change in changes if change.place == "chart.variation_year"} == {"note"}
     assert compare(old, with_chart(minima=(), to_be_filled=("notes",)))[0].grade == "stop"
     moved = compare(old, replace(with_chart(minima=(), to_be_filled=("minima",)),
                                  identity=replace(GOOD.identity, channel=99907)))
@@ -116,8 +116,8 @@ def test_notes_and_tables_added_and_removed():
     assert told(compare(GOOD, with_chart(notes=()))) == [
         ("chart.notes", "", "Lights of runway 16 on request.", "", "resolve")]
     two = ("First.", "Second.")
-    (found,) = compare(with_chart(notes=two), with_chart(notes=two[::-1]))
-    assert found.what.startswith("order of")
+    (change,) = compare(with_chart(notes=two), with_chart(notes=two[::-1]))
+    assert change.what.startswith("order of")
     assert told(compare(GOOD, with_chart(missed=None))) == [("chart.missed", "", "there", "none", "resolve")]
     assert told(compare(with_chart(lights=None), GOOD)) == [("chart.lights", "", "none", "there", "resolve")]
 
@@ -139,23 +139,23 @@ def test_segment_compared_by_fields_in_any_form():
 
 
 def test_unrelated_approaches_compare_without_error():
-    found = compare(ALL[0], ALL[-1])
-    assert {"identity.channel", "identity.airport", "segment.ltp_latitude_deg"} <= {change.place for change in found}
-    assert all(change.old != change.new and change.what for change in found)
+    changes = compare(ALL[0], ALL[-1])
+    assert {"identity.channel", "identity.airport", "segment.ltp_latitude_deg"} <= {change.place for change in changes}
+    assert all(change.old != change.new and change.what for change in changes)
 
 
 def test_previous_demo_cycle_valid_and_changes_reported():
     assert {finding.grade for finding in crosscheck(BEFORE)} <= {"ok", "note", "not compared"}
-    found = compare(BEFORE, GOOD)
-    assert [change.about or change.place for change in found if change.grade == "stop"] == [
+    changes = compare(BEFORE, GOOD)
+    assert [change.about or change.place for change in changes if change.grade == "stop"] == [
         "chart.tch_ft", "segment.tch", "LPV", "FOMEY", "KELPO", "FOMEY", "KELPO"]
-    assert {change.place for change in found if change.grade == "note"} == {
+    assert {change.place for change in changes if change.grade == "note"} == {
         "identity.cycle", "database.cycle", "database.effective", "database.expires"}
 
 
 def test_swapping_old_and_new_reports_same_places():
-    for one, other in ((GOOD, DRAFT), (BEFORE, GOOD), (ALL[1], ALL[2])):
-        there, back = compare(one, other), compare(other, one)
+    for old, other in ((GOOD, DRAFT), (BEFORE, GOOD), (ALL[1], ALL[2])):
+        there, back = compare(old, other), compare(other, old)
         assert sorted((c.place, c.about, c.grade) for c in there if c.old not in ("there", "not there")) == sorted(
             (c.place, c.about, c.grade) for c in back if c.old not in ("there", "not there"))
         assert len(there) == len(back)

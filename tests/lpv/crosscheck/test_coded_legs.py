@@ -39,19 +39,19 @@ def east():
 @pytest.mark.parametrize(("course", "distance", "grade"), [
     (0.0, 25.2, "ok"), (0.0, 26.2, "stop"), (20.0, 25.2, "stop")])
 def test_coded_transition_leg(course, distance, grade):
-    found = approach_with(leg("010", "IF", "AAAAA"),
+    findings = approach_with(leg("010", "IF", "AAAAA"),
                           leg("020", "TF", "BBBBB", course_deg=east() + course, distance_nm=distance))
-    assert [each.leg.fix for each in between(found)] == ["BBBBB"]
-    [finding] = straight_legs(found, None)
+    assert [each.leg.fix for each in between(findings)] == ["BBBBB"]
+    [finding] = straight_legs(findings, None)
     assert (finding.name(), finding.grade) == ("coded-leg AAAAA 020", grade)
 
 
 def test_computed_and_unanchored_legs_not_compared():
     computed = {"course_deg": 1.0, "course_computed": True, "distance_nm": 99.0, "distance_computed": True}
-    found = approach_with(leg("010", "IF", "AAAAA"), leg("020", "TF", "BBBBB", **computed),
+    findings = approach_with(leg("010", "IF", "AAAAA"), leg("020", "TF", "BBBBB", **computed),
                           leg("030", "CA", course_deg=90.0), leg("040", "TF", "CCCCC", course_deg=1.0),
                           leg("010", "TF", "DDDDD", transition="BBBBB", course_deg=1.0))
-    assert list(straight_legs(found, None)) == []
+    assert list(straight_legs(findings, None)) == []
 
 
 @pytest.mark.parametrize(("radius", "length", "turn", "grade"), [

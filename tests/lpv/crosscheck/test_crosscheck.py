@@ -36,7 +36,7 @@ LATERAL = (FOLDER / "zzak-rnav-27.toml").read_text("utf-8")
 IN_FORCE = "2026-12-01"
 
 
-def found(text, *, on=None):
+def grades_of(text, *, on=None):
     """Grade by name of the findings about a text, those that agree left out."""
     return {f.name(): f.grade for f in crosscheck(read_text(text), on) if f.grade != "ok"}
 
@@ -285,7 +285,7 @@ CODED = changed(  # as the importer writes it
 
 
 def test_file_from_coded_records_names_unread_values():
-    rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.name() not in found(GOOD) and f.grade != "ok"}
+    rows = {f.name(): f for f in crosscheck(read_text(CODED)) if f.name() not in grades_of(GOOD) and f.grade != "ok"}
     assert {name: f.grade for name, f in rows.items() if f.grade != "not compared"} == {
         "from-chart": "resolve", "coded-only": "resolve", "coded-legs": "resolve"}
     copies = {f.key: f.reason for f in rows.values() if f.grade == "not compared"}
@@ -307,7 +307,8 @@ def test_missed_approach_filled_from_chart_compared():
 
 def test_coded_legs_remain_note_after_chart_read():
     text = CODED.replace("from_coded_record = true\n", "").replace('["missed.climb_gradient_ft_per_nm"]', "[]")
-    assert {name: grade for name, grade in found(text).items() if name not in found(GOOD)} == {"coded-legs": "note"}
+    before = grades_of(GOOD)
+    assert {key: grade for key, grade in grades_of(text).items() if key not in before} == {"coded-legs": "note"}
 
 
 def test_path_altitudes_compared_to_few_feet():
@@ -317,7 +318,7 @@ def test_path_altitudes_compared_to_few_feet():
         "path-coded RW09": ("ok", "straight 74\u202fft, barometric 74\u202fft"),
     }
     wrong = CODED.replace("path_altitude_ft = 838", "path_altitude_ft = 938")
-    assert found(wrong)["path-coded FOMEY"] == "stop"
+    assert grades_of(wrong)["path-coded FOMEY"] == "stop"
 
 
 KEYS = {  # rule -> the keys of its findings; pages and debriefs link to them, so they stay
@@ -515,7 +516,7 @@ def test_lengths_in_units_of_chart_rules():
 
 def test_dates_worded_alike_first_to_last_day():
     def dates(*pairs):
-        by_key = {one.key: one for one in crosscheck(read_text(changed(*pairs)), IN_FORCE)}
+        by_key = {finding.key: finding for finding in crosscheck(read_text(changed(*pairs)), IN_FORCE)}
         return by_key["cycle-dates"].database, by_key["cycle-dates"].computed, by_key["cycle-in-force"].computed
 
     held = "from 2026-11-26 to 2026-12-23"

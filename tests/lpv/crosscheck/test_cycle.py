@@ -164,11 +164,11 @@ def test_cycle_command(folders, capsys):
 
 
 def test_cycle_comparison_as_json(demo):
-    found = json.loads(as_json(demo))
-    assert set(found) == {"old_cycles", "new_cycles", "entries", "unchanged", "remarks", "stop"}
-    assert found["stop"] is True
+    data = json.loads(as_json(demo))
+    assert set(data) == {"old_cycles", "new_cycles", "entries", "unchanged", "remarks", "stop"}
+    assert data["stop"] is True
     assert "\\u" not in as_json(demo), "texts stand as they are read"
-    first = found["entries"][0]
+    first = data["entries"][0]
     assert (first["slug"], first["grade"], first["changes"][0]["place"]) == ("zzak-rnav-09", "stop", "chart.tch_ft")
     assert {change["place"] for change in first["changes"]} >= cycle.ONLY_DATES
 
@@ -184,8 +184,8 @@ def test_page_links_every_existing_briefing(demo):
     assert build_cycle_page(demo, "../approaches/").count("](../approaches/zz") == 3
 
 
-def card_of(found):
-    return build_cycle_page(found).partition('id="card"')[2]
+def card_of(comparison):
+    return build_cycle_page(comparison).partition('id="card"')[2]
 
 
 def test_long_bulletin_stays_on_page_and_counts_rest(demo):

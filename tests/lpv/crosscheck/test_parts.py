@@ -58,10 +58,10 @@ def test_ltp_offset_equals_segment_shift(move):
 def test_short_segment_reports_crossing_place():
     """290 m at 3 degrees are 49.9 ft of path; 52 ft of crossing height leave 2 ft."""
     shifted = with_segment(PLAIN, moved(PLAIN.segment, along_m=-290.0))
-    (found,) = runway.threshold_position(shifted, None)
-    assert found.grade == "stop"
-    assert found.computed == "the glidepath crosses the threshold at 2\u202fft"
-    assert "before" in found.database
+    (finding,) = runway.threshold_position(shifted, None)
+    assert finding.grade == "stop"
+    assert finding.computed == "the glidepath crosses the threshold at 2\u202fft"
+    assert "before" in finding.database
 
 
 def test_position_along_course():
@@ -83,8 +83,8 @@ def test_fpap_places():
 
 
 def fpap_grade(approach, **moves):
-    [found] = runway.fpap(with_segment(approach, moved(approach.segment, **moves)), None)
-    return found.grade
+    [finding] = runway.fpap(with_segment(approach, moved(approach.segment, **moves)), None)
+    return finding.grade
 
 
 def test_fpap_away_from_both_places_graded():
@@ -105,8 +105,8 @@ def with_altitudes(approach, **altitudes_ft):
 
 
 def only(rule, approach):
-    [found] = rule(approach, None)
-    return found
+    [finding] = rule(approach, None)
+    return finding
 
 
 def test_descent_from_fix_to_fix():
@@ -157,7 +157,7 @@ def test_altitudes_without_second_source_named():
 @pytest.mark.parametrize("title", ["rnav (gps) rwy 09", "RNAV  (GPS)  Rwy 09 "])
 def test_title_comparison_ignores_case(title):
     plain = replace(PLAIN, identity=replace(PLAIN.identity, title=title))
-    told = [(found.key, found.grade) for found in identity.title(plain, None)]
+    told = [(finding.key, finding.grade) for finding in identity.title(plain, None)]
     assert told == [("title", "ok"), ("title-letter", "ok")]
 
 
@@ -173,7 +173,7 @@ def test_unstated_missed_approach_leg_named():
     held = tuple(replace(fix, course_deg=None, distance_nm=None) if fix.name == "KELPO" else fix
                  for fix in PLAIN.database.fixes)
     shown = replace(PLAIN, database=replace(PLAIN.database, fixes=held))
-    rows = {found.about: found for found in fixes.legs(shown, None)}
+    rows = {finding.about: finding for finding in fixes.legs(shown, None)}
     assert (rows["KELPO"].grade, rows["KELPO"].reason) == ("not compared", "missing in the database part")
     assert "N33 59 08.31" in rows["KELPO"].computed
 
@@ -189,9 +189,9 @@ def test_fix_at_the_threshold():
     runway.threshold_position, runway.bearing, runway.elevation, runway.dimensions,
 ])
 def test_nothing_ok_without_surveyed_runway(rule):
-    found = list(rule(replace(PLAIN, runway=None), None))
-    assert found
-    assert {(f.grade, f.reason) for f in found} == {("not compared", "not stated")}
+    findings = list(rule(replace(PLAIN, runway=None), None))
+    assert findings
+    assert {(f.grade, f.reason) for f in findings} == {("not compared", "not stated")}
 
 
 @pytest.mark.parametrize(("off_m", "grade"), [
@@ -199,8 +199,8 @@ def test_nothing_ok_without_surveyed_runway(rule):
 ])
 def test_threshold_height_from_geoid(off_m, grade):
     height_m = round(PLAIN.segment.ltp_height_m + off_m, 1)
-    (found,) = runway.threshold_height(with_segment(PLAIN, replace(PLAIN.segment, ltp_height_m=height_m)), None)
-    assert found.grade == grade
+    (finding,) = runway.threshold_height(with_segment(PLAIN, replace(PLAIN.segment, ltp_height_m=height_m)), None)
+    assert finding.grade == grade
 
 
 def test_maximum_offset_from_own_rules():
@@ -260,8 +260,8 @@ def test_variation_explains_only_current_cycle_and_true_course():
 def test_displayed_course_is_note_only_if_explained():
     def shown(approach, course_deg, day):
         held = replace(approach, database=replace(approach.database, course_deg=course_deg))
-        (found,) = final.course_shown(held, day)
-        return found.grade
+        (finding,) = final.course_shown(held, day)
+        return finding.grade
 
     assert shown(COLD, 333.5, DAY) == "note"
     assert shown(COLD, 333.5, None) == "resolve"
@@ -288,8 +288,8 @@ def test_held_fixes_by_name():
 def test_two_fixes_at_same_place_are_stop():
     same = {"latitude_deg": PLAIN.pfaf.latitude_deg, "longitude_deg": PLAIN.pfaf.longitude_deg}
     moved_fixes = tuple(replace(fix, **same) if fix.name == "FOMEY" else fix for fix in PLAIN.chart.fixes)
-    found = {f.about: f for f in fixes.legs(chart(PLAIN, fixes=moved_fixes), None)}
-    assert (found["FOMEY"].grade, found["FOMEY"].computed) == ("stop", "both ends at one place")
+    findings = {f.about: f for f in fixes.legs(chart(PLAIN, fixes=moved_fixes), None)}
+    assert (findings["FOMEY"].grade, findings["FOMEY"].computed) == ("stop", "both ends at one place")
 
 
 def test_last_missed_approach_fix():
@@ -306,8 +306,8 @@ def test_last_missed_approach_fix():
 ])
 def test_altitude_in_text(text, grade):
     words = replace(PLAIN.chart.missed, instruction=text)
-    found = {f.key: f.grade for f in missed.words(chart(PLAIN, missed=words), None)}
-    assert found == {"missed-text": grade, "missed-fix": "ok"}
+    grades = {f.key: f.grade for f in missed.words(chart(PLAIN, missed=words), None)}
+    assert grades == {"missed-text": grade, "missed-fix": "ok"}
 
 
 def test_lowest_heights_and_visibilities():
@@ -342,8 +342,8 @@ def test_named_light_length():
 def test_sectors_form_full_circle(rows, faults):
     sector = PLAIN.chart.msa[0]
     sectors = tuple(replace(sector, from_deg=begin, to_deg=end) for begin, end in rows)
-    (found,) = printed.safe_altitudes(chart(PLAIN, msa=sectors), None)
-    assert found.grade == ("resolve" if faults else "ok")
+    (finding,) = printed.safe_altitudes(chart(PLAIN, msa=sectors), None)
+    assert finding.grade == ("resolve" if faults else "ok")
 
 
 @pytest.mark.parametrize(("altitude_ft", "radius_nm", "good"), [
@@ -353,8 +353,8 @@ def test_sectors_form_full_circle(rows, faults):
 def test_sector_altitudes_and_radii_plausible(altitude_ft, radius_nm, good):
     """The airport lies at 31 ft: 1000 ft above it is 1031 ft."""
     sector = replace(PLAIN.chart.msa[0], altitude_ft=altitude_ft, radius_nm=radius_nm)
-    (found,) = printed.safe_altitudes(chart(PLAIN, msa=(sector,)), None)
-    assert found.grade == ("ok" if good else "resolve")
+    (finding,) = printed.safe_altitudes(chart(PLAIN, msa=(sector,)), None)
+    assert finding.grade == ("ok" if good else "resolve")
 
 
 # Findings put together

@@ -15,15 +15,15 @@ CHART, FIXES = APPROACH.chart, {fix.name: fix for fix in APPROACH.chart.fixes}
 FT_PER_NM = 1852 / 0.3048
 
 
-def one(key):
-    (found,) = [finding for finding in FOUND if finding.key == key]
-    return found
+def finding_of(key):
+    (row,) = [finding for finding in FOUND if finding.key == key]
+    return row
 
 
 def line(start, end):
     """True course (deg) and distance (NM) between two positions."""
-    found = Geodesic.WGS84.Inverse(*start, *end)
-    return found["azi1"] % 360.0, found["s12"] / 1852.0
+    inverse = Geodesic.WGS84.Inverse(*start, *end)
+    return inverse["azi1"] % 360.0, inverse["s12"] / 1852.0
 
 
 def at(name):
@@ -35,13 +35,13 @@ def test_courses_to_tenth():
     true_deg, _ = line((segment.ltp_latitude_deg, segment.ltp_longitude_deg),
                        (segment.fpap_latitude_deg, segment.fpap_longitude_deg))
     magnetic = f"{true_deg - 12.0:05.1f}°"
-    course = one("course")
+    course = finding_of("course")
     assert (course.chart, course.database, course.computed) == (
         "092.0° magnetic", f"{true_deg:05.1f}° true", f"{magnetic} magnetic, E12.0° applied")
-    assert (one("course-shown").chart, one("course-shown").database) == ("092.0°", "092.0°")
-    assert one("runway-course").computed == f"{magnetic}, +{true_deg - 12.0 - 90.0:.1f}° from the number"
-    assert one("runway-bearing").chart.startswith(f"runway {true_deg:.1f}° true")
-    assert one("variation").chart == one("variation-year").chart == "E12.0° of 2025"
+    assert (finding_of("course-shown").chart, finding_of("course-shown").database) == ("092.0°", "092.0°")
+    assert finding_of("runway-course").computed == f"{magnetic}, +{true_deg - 12.0 - 90.0:.1f}° from the number"
+    assert finding_of("runway-bearing").chart.startswith(f"runway {true_deg:.1f}° true")
+    assert finding_of("variation").chart == finding_of("variation-year").chart == "E12.0° of 2025"
 
 
 def test_legs_to_digit_of_each_side():
@@ -52,7 +52,7 @@ def test_legs_to_digit_of_each_side():
         f"{true_deg - 12.0:05.1f}°, {distance_nm:.2f}\u202fNM" for true_deg, distance_nm in lines]
     assert [finding.chart for finding in legs[:2]] == ["182°, 6.0\u202fNM", "091°, 5.5\u202fNM"]
     beyond = [line(at(name), at("RW09"))[1] for name in ("GULLY", "FOMEY", "RW09")]
-    assert one("fix-order").computed == ", ".join(f"{distance_nm:.1f}\u202fNM" for distance_nm in beyond)
+    assert finding_of("fix-order").computed == ", ".join(f"{distance_nm:.1f}\u202fNM" for distance_nm in beyond)
     on_course = [finding.computed for finding in FOUND if finding.key == "fix-on-course"]
     assert on_course == [f"{distance_nm:.2f}\u202fNM before the threshold, 0.000\u202fNM left of the course"
                          for distance_nm in beyond]
@@ -74,15 +74,15 @@ def test_path_and_minimum_heights():
         height = f"{row.altitude_ft - base_ft:.0f}\u202fft"
         expected.append((f"{row.kind} {row.altitude_ft:.0f}\u202fft, height {height}", height))
     assert hats == expected
-    assert (one("glidepath").chart, one("glidepath").database) == ("3.00°", "3.00°")
-    assert (one("tch").chart, one("tch").database) == ("52\u202fft", "52\u202fft")
+    assert (finding_of("glidepath").chart, finding_of("glidepath").database) == ("3.00°", "3.00°")
+    assert (finding_of("tch").chart, finding_of("tch").database) == ("52\u202fft", "52\u202fft")
 
 
 def test_view_from_decision():
     """202 ft over the threshold: 2862 ft to it on the ground, 2866 ft in a line; the lights begin 2400 ft before it."""
     ground_ft = 150.0 / math.tan(math.radians(3.0))
     slant_ft = math.hypot(ground_ft, 202.0)
-    said = one("decision-visibility").computed.replace("\u202f", " ")
+    said = finding_of("decision-visibility").computed.replace("\u202f", " ")
     numbers = [float(word) for word in said.replace(",", " ").split() if word.replace(".", "").isdigit()]
     assert numbers == [pytest.approx(ground_ft / FT_PER_NM, abs=0.006), pytest.approx(slant_ft, abs=4.0),
                        pytest.approx(slant_ft - 2400.0, abs=4.0),
@@ -92,5 +92,5 @@ def test_view_from_decision():
 
 def test_scale_at_garp():
     degrees = math.degrees(math.atan(106.75 / 0.3048 / 11000.0))
-    assert f"full scale {degrees:.2f}° at the GARP" in one("course-width").computed
-    assert one("course-width").database == "106.75\u202fm to each side"
+    assert f"full scale {degrees:.2f}° at the GARP" in finding_of("course-width").computed
+    assert finding_of("course-width").database == "106.75\u202fm to each side"

@@ -173,8 +173,8 @@ def test_change_of_any_other_field_detected(place):
 @pytest.mark.parametrize("place", sorted(POSSIBLE))
 def test_only_impossible_values_detected(place):
     seen = set()
-    for found in outcomes(place):
-        seen.add(found)
+    for outcome in outcomes(place):
+        seen.add(outcome)
         if seen == {True, False}:
             break
     assert seen == {True, False}, f"{place}: {seen}; every change found: compared; none found: unread"
@@ -182,6 +182,6 @@ def test_only_impossible_values_detected(place):
 
 @pytest.mark.parametrize("place", sorted(UNREAD))
 def test_unread_field_change_undetected(place):
-    found = list(islice(outcomes(place), MAX_TRIED))
-    assert found
-    assert not any(found), f"{place} is compared after all: take it off the list"
+    results = list(islice(outcomes(place), MAX_TRIED))
+    assert results
+    assert not any(results), f"{place} is compared after all: take it off the list"

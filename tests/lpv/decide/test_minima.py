@@ -11,9 +11,9 @@ EVERYTHING = list(minima.APPROVALS)
 
 
 def reasons(line, way, situation):
-    (found,) = [v for v in verdicts(situation) if (v.line, v.way) == (line, way)]
-    assert found.allowed == (not found.reasons)
-    return found.reasons
+    (verdict,) = [v for v in verdicts(situation) if (v.line, v.way) == (line, way)]
+    assert verdict.allowed == (not verdict.reasons)
+    return verdict.reasons
 
 
 @pytest.mark.parametrize(

@@ -35,8 +35,8 @@ def test_decision_distance_and_altitude_are_inverse(hat_ft, adjustment_ft, tch_f
 @given(st.floats(100, 900), st.floats(1000, 100_000))
 def test_obstacle_on_gradient_surface_needs_that_gradient(gradient, distance_ft):
     top_ft = 500.0 + distance_ft / surfaces.surface_slope_for_gradient(gradient)
-    found = surfaces.climb_gradient_for_obstacle_ft_per_nm(top_ft, 500.0, distance_ft)
-    assert found == pytest.approx(gradient)
+    needed = surfaces.climb_gradient_for_obstacle_ft_per_nm(top_ft, 500.0, distance_ft)
+    assert needed == pytest.approx(gradient)
     assert surfaces.surface_rise_ft_per_nm(gradient) == pytest.approx(gradient * FT_PER_NM / 8000)
 
 

@@ -67,12 +67,12 @@ def test_text_written_literally(text):
 @given(SPANS, st.integers(1, 12))
 def test_ticks_are_equal_steps_within_span(span, most):
     low, high = span
-    found = ticks(low, high, most)
-    assert len(found) <= most + 1
+    values = ticks(low, high, most)
+    assert len(values) <= most + 1
     slack = 1e-9 * max(1.0, abs(low), abs(high))
-    assert all(low - slack <= place <= high + slack for place, _ in found)
-    assert len({round(after[0] - before[0], 6) for before, after in pairwise(found)}) <= 1
-    assert all(float(words.replace("\u2212", "-")) == pytest.approx(place, abs=1e-9) for place, words in found)
+    assert all(low - slack <= place <= high + slack for place, _ in values)
+    assert len({round(after[0] - before[0], 6) for before, after in pairwise(values)}) <= 1
+    assert all(float(words.replace("\u2212", "-")) == pytest.approx(place, abs=1e-9) for place, words in values)
 
 
 def test_ticks_at_both_ends_and_labels():
@@ -90,37 +90,37 @@ def test_spans_without_ticks_refused(span):
 
 
 def test_values_between_corners():
-    found = panel()
-    assert found.at(10.0, 0.0) == (BOX[0], BOX[3])
-    assert found.at(0.0, 4000.0) == (BOX[2], BOX[1])
-    assert found.at(5.0, 2000.0) == ((BOX[0] + BOX[2]) // 2, (BOX[1] + BOX[3]) // 2)
-    assert found.holds(10.0, 4000.0)
-    assert not found.holds(10.1, 0.0)
-    assert not found.holds(5.0, -10.0)
+    plot = panel()
+    assert plot.at(10.0, 0.0) == (BOX[0], BOX[3])
+    assert plot.at(0.0, 4000.0) == (BOX[2], BOX[1])
+    assert plot.at(5.0, 2000.0) == ((BOX[0] + BOX[2]) // 2, (BOX[1] + BOX[3]) // 2)
+    assert plot.holds(10.0, 4000.0)
+    assert not plot.holds(10.1, 0.0)
+    assert not plot.holds(5.0, -10.0)
 
 
 def test_axes_have_numbers_labels_and_grid():
-    found = panel()
-    found.axes("to the threshold, NM", "altitude, ft")
-    svg = found.sheet.svg("x")
+    plot = panel()
+    plot.axes("to the threshold, NM", "altitude, ft")
+    svg = plot.sheet.svg("x")
     assert {"0", "2", "10", "1000", "4000", "to the threshold, NM", "altitude, ft"} <= {*texts(svg)}
     assert not faults(svg)
     assert svg.count('class="grid thin"') == 2
 
 
 def test_unlabelled_axis_has_no_numbers():
-    found = panel()
-    found.x_axis("")
-    assert not texts(found.sheet.svg("x"))
+    plot = panel()
+    plot.x_axis("")
+    assert not texts(plot.sheet.svg("x"))
 
 
 def test_rules_cross_whole_panel():
-    found = panel()
-    found.rule_y(1000.0, "second", "dash")
-    found.rule_x(2.0, "answer")
-    found.rule_y(9000.0, "first")
-    y, x = found.down(1000.0), found.across(2.0)
-    assert found.sheet.parts == [
+    plot = panel()
+    plot.rule_y(1000.0, "second", "dash")
+    plot.rule_x(2.0, "answer")
+    plot.rule_y(9000.0, "first")
+    y, x = plot.down(1000.0), plot.across(2.0)
+    assert plot.sheet.parts == [
         f'<path class="second dash" d="M{BOX[0]} {y} {BOX[2]} {y}"/>',
         f'<path class="answer" d="M{x} {BOX[3]} {x} {BOX[1]}"/>',
     ]
@@ -147,14 +147,14 @@ def test_areas_clipped_to_box(points):
 
 def test_line_leaving_and_returning_has_two_parts():
     middle, far = (BOX[1] + BOX[3]) // 2, BOX[2] + 500
-    found = clip.lines([(BOX[0], middle), (far, middle), (far, middle + 100), (BOX[0], middle + 100)], BOX)
-    assert found == [[(BOX[0], middle), (BOX[2], middle)], [(BOX[2], middle + 100), (BOX[0], middle + 100)]]
+    parts = clip.lines([(BOX[0], middle), (far, middle), (far, middle + 100), (BOX[0], middle + 100)], BOX)
+    assert parts == [[(BOX[0], middle), (BOX[2], middle)], [(BOX[2], middle + 100), (BOX[0], middle + 100)]]
     assert clip.segment((far, 0), (far, 100), BOX) is None
 
 
 def test_area_around_box_becomes_box():
-    found = clip.area([(-9000, -9000), (9000, -9000), (9000, 9000), (-9000, 9000)], BOX)
-    assert {*found} == {(BOX[0], BOX[1]), (BOX[2], BOX[1]), (BOX[2], BOX[3]), (BOX[0], BOX[3])}
+    corners = clip.area([(-9000, -9000), (9000, -9000), (9000, 9000), (-9000, 9000)], BOX)
+    assert {*corners} == {(BOX[0], BOX[1]), (BOX[2], BOX[1]), (BOX[2], BOX[3]), (BOX[0], BOX[3])}
 
 
 @pytest.mark.parametrize(("value", "whole"), [(0.4999, 0), (0.5, 1), (-0.4, 0), (-0.5, 0), (-0.6, -1), (0.49999999, 1)])
@@ -198,9 +198,9 @@ def test_line_crosses_expected_grid_cells():
 
 def test_crowded_label_moves_away_with_leader():
     label = Label("charted", (1600, 1000), "ink", (), False)
-    found = placed(label, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)], Crossed(WIDTH, 2000))
-    assert is_free(found.box, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)])
-    assert found.leader[:2] == (1600, 1000)
+    place = placed(label, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)], Crossed(WIDTH, 2000))
+    assert is_free(place.box, (0, 0, WIDTH, 2000), [(800, 300, 2400, 1700)])
+    assert place.leader[:2] == (1600, 1000)
     assert placed(label, (0, 0, WIDTH, 2000), [(0, 0, WIDTH, 2000)], Crossed(WIDTH, 2000)) is None
 
 
@@ -228,15 +228,15 @@ def test_unplaced_label_reported():
 def test_label_rows_stacked():
     sheet = Sheet(2000)
     sheet.label("GULLY\n2000", (1600, 1000), "answer", ("se",), True)
-    found = re.findall(r'<text x="(\d+)" y="(\d+)" class="answer bold">', sheet.svg("x"))
-    assert found[0][0] == found[1][0]
-    assert int(found[1][1]) - int(found[0][1]) == 144
+    matches = re.findall(r'<text x="(\d+)" y="(\d+)" class="answer bold">', sheet.svg("x"))
+    assert matches[0][0] == matches[1][0]
+    assert int(matches[1][1]) - int(matches[0][1]) == 144
 
 
 def test_label_of_outside_place_at_edge():
-    found = panel()
-    found.label("far", 99.0, -50.0)
-    svg = found.sheet.svg("x")
+    plot = panel()
+    plot.label("far", 99.0, -50.0)
+    svg = plot.sheet.svg("x")
     assert not faults(svg)
     x, y = map(int, re.search(r'<text x="(\d+)" y="(\d+)"', svg).groups())
     assert x < BOX[0] + 200
@@ -246,32 +246,32 @@ def test_label_of_outside_place_at_edge():
 # The sheet.
 
 def test_marks_have_own_shapes_and_stay_inside():
-    found = panel()
+    plot = panel()
     for place, shape in enumerate(SHAPES):
-        assert found.mark(1.0 + place, 2000.0, shape, "answer")
-    assert not found.mark(11.0, 2000.0, "circle", "answer")
-    svg = found.sheet.svg("x")
+        assert plot.mark(1.0 + place, 2000.0, shape, "answer")
+    assert not plot.mark(11.0, 2000.0, "circle", "answer")
+    svg = plot.sheet.svg("x")
     assert svg.count("<path") == len(SHAPES)
     assert not faults(svg)
 
 
 def test_lines_and_areas_clipped():
-    found = panel()
-    found.line([(20.0, -1000.0), (-5.0, 9000.0)], "first")
-    found.area([(20.0, -1000.0), (20.0, 9000.0), (-5.0, 9000.0)])
-    svg = found.sheet.svg("x")
+    plot = panel()
+    plot.line([(20.0, -1000.0), (-5.0, 9000.0)], "first")
+    plot.area([(20.0, -1000.0), (20.0, 9000.0), (-5.0, 9000.0)])
+    svg = plot.sheet.svg("x")
     assert svg.count("<path") == 2
     assert not faults(svg)
-    found.line([(20.0, 0.0), (30.0, 0.0)], "first")
-    assert found.sheet.svg("x") == svg
+    plot.line([(20.0, 0.0), (30.0, 0.0)], "first")
+    assert plot.sheet.svg("x") == svg
 
 
 def test_drawing_uses_classes_and_is_deterministic():
-    found = panel()
-    found.axes("NM", "ft")
-    found.label('a < "b" & c', 5.0, 2000.0)
-    svg = found.sheet.svg('It\'s < "5"')
-    assert svg == found.sheet.svg('It\'s < "5"')
+    plot = panel()
+    plot.axes("NM", "ft")
+    plot.label('a < "b" & c', 5.0, 2000.0)
+    svg = plot.sheet.svg('It\'s < "5"')
+    assert svg == plot.sheet.svg('It\'s < "5"')
     assert not re.search(r"style=|#[0-9a-f]{3}|\bon\w+=|\bid=", svg)
     assert ElementTree.fromstring(svg).get("aria-label") == 'It\'s < "5"'
 

@@ -27,47 +27,47 @@ DRILLS = read_all(DOCS)
 PUBLISHED = Path(__file__).with_name("drills.txt").read_text("utf-8").splitlines()
 APPROACHES = approach.read_all(DOCS / "approaches")
 TYPES = aircraft.read_all(DOCS / "aircraft")
-BY_SLUG = {one.slug: one for one in [*APPROACHES, *TYPES]}
+BY_SLUG = {record.slug: record for record in [*APPROACHES, *TYPES]}
 
 
-def line_of(one):
+def line_of(drill):
     """A drill as one line: what it is made from, and what has to be found."""
-    setup = one.case.setup
-    wrong = ", ".join(f"{name} {grade}" for name, grade in sorted(one.expected)) or "nothing"
-    return (f"{one.row.name} {one.row.approach} {one.row.aircraft} day {setup.day} {setup.flying} flies, "
+    setup = drill.case.setup
+    wrong = ", ".join(f"{name} {grade}" for name, grade in sorted(drill.expected)) or "nothing"
+    return (f"{drill.row.name} {drill.row.approach} {drill.row.aircraft} day {setup.day} {setup.flying} flies, "
             f"{setup.reported:g}, {setup.temperature_c:g}, {setup.across_nm:g}, {setup.track_deg:g}, "
             f"{setup.left.tuned_mhz} {setup.right.tuned_mhz}: {wrong}")
 
 
 def test_enough_drills_of_each_difficulty():
-    counts = {level: sum(one.row.difficulty == level for one in DRILLS) for level in DIFFICULTIES}
+    counts = {level: sum(drill.row.difficulty == level for drill in DRILLS) for level in DIFFICULTIES}
     assert sum(counts.values()) >= 24
     assert min(counts.values()) >= 8
-    planted = [len(one.planted) for one in DRILLS if one.row.difficulty == "mixed"]
+    planted = [len(drill.planted) for drill in DRILLS if drill.row.difficulty == "mixed"]
     assert planted.count(0) >= 3
     assert planted.count(2) >= 3
 
 
-@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_checks_find_exactly_planted_mistakes(one):
-    assert graded(one.findings()) == one.expected
-    assert bool(one.expected) == bool(one.row.mistakes)
-    assert all(planted.expected for planted in one.planted)
+@pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.row.name)
+def test_checks_find_exactly_planted_mistakes(drill):
+    assert graded(drill.findings()) == drill.expected
+    assert bool(drill.expected) == bool(drill.row.mistakes)
+    assert all(planted.expected for planted in drill.planted)
 
 
-@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_drill_base_is_correct(one):
-    assert {row.grade for row in found(one.base)} <= {"ok", "note", "not compared"}
+@pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.row.name)
+def test_drill_base_is_correct(drill):
+    assert {row.grade for row in found(drill.base)} <= {"ok", "note", "not compared"}
 
 
-@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_published_drill_unchanged(one):
-    same = [line for line in PUBLISHED if line.startswith(one.row.name + " ")]
-    assert same == [line_of(one)], "a new drill: add this line to tests/lpv/drills.txt; an old one must not change"
+@pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.row.name)
+def test_published_drill_unchanged(drill):
+    same = [line for line in PUBLISHED if line.startswith(drill.row.name + " ")]
+    assert same == [line_of(drill)], "a new drill: add this line to tests/lpv/drills.txt; an old one must not change"
 
 
 def test_published_drills_all_present():
-    assert [line.split()[0] for line in PUBLISHED] == sorted(one.row.name for one in DRILLS)
+    assert [line.split()[0] for line in PUBLISHED] == sorted(drill.row.name for drill in DRILLS)
 
 
 def test_same_seed_gives_same_pages_in_other_process():
@@ -97,8 +97,8 @@ def bases():
     """A right set-up of every approach in every type, mild, cold, and with the lowest level announced."""
     ways = ((None, None), (-22.0, None), (None, "lowest"))
     for number, (of, flown, (cold_c, level)) in enumerate(product(APPROACHES, TYPES, ways)):
-        other = next((one for one in APPROACHES if one.slug != of.slug
-                      and one.identity.airport == of.identity.airport), None)
+        other = next((approach for approach in APPROACHES if approach.slug != of.slug
+                      and approach.identity.airport == of.identity.airport), None)
         if cold_c is None or of.chart.cold_temperature_airport_c is not None:  # else cold is an open question
             announced = announced_levels(Expected(of, flown))[-1] if level else None
             yield base_case(of, flown, Pick(f"base {number}"), cold_c, announced, other)

@@ -11,7 +11,7 @@ from lpv.drill.today import brief
 from lpv.setup.expected import Expected
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
-DRILLS = {one.row.number: one for one in read_all(DOCS)}
+DRILLS = {drill.row.number: drill for drill in read_all(DOCS)}
 BY_HAND = {  # drill, mistake -> sides, severity, action
     (1, 0): ({"left"}, "stop", "set"), (2, 0): ({"left"}, "resolve", "set"), (5, 0): ({"left"}, "stop", "load"),
     (6, 0): ({"right"}, "resolve", "set"), (9, 0): ({SIDES[3]}, "resolve", "arm"),
@@ -27,17 +27,17 @@ BY_HAND = {  # drill, mistake -> sides, severity, action
 
 @pytest.mark.parametrize(("number", "place"), BY_HAND)
 def test_side_severity_and_action(number, place):
-    found = judgement(DRILLS[number].planted[place])
+    verdict = judgement(DRILLS[number].planted[place])
     sides, severity, action = BY_HAND[number, place]
-    assert {SIDES[side] for side in found.sides} == sides
-    assert SEVERITIES[found.severity] == severity
-    assert list(ACTIONS)[found.action] == action
+    assert {SIDES[side] for side in verdict.sides} == sides
+    assert SEVERITIES[verdict.severity] == severity
+    assert list(ACTIONS)[verdict.action] == action
 
 
 def test_every_action_and_severity_is_right_somewhere():
-    found = [judgement(planted) for drill in DRILLS.values() for planted in drill.planted]
-    assert {list(ACTIONS)[one.action] for one in found} == set(ACTIONS)
-    assert {SEVERITIES[one.severity] for one in found} >= {"stop", "resolve"}
+    judgements = [judgement(planted) for drill in DRILLS.values() for planted in drill.planted]
+    assert {list(ACTIONS)[row.action] for row in judgements} == set(ACTIONS)
+    assert {SEVERITIES[row.severity] for row in judgements} >= {"stop", "resolve"}
 
 
 def test_identity_from_one_block_everywhere():

@@ -18,29 +18,29 @@ from lpv.drill.numbers import KINDS, SIGHTS
 from lpv.facts import value
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
-APPROACHES = {one.slug: one for one in approach.read_all(DOCS / "approaches")}
-TYPES = {one.slug: one for one in aircraft.read_all(DOCS / "aircraft")}
+APPROACHES = {record.slug: record for record in approach.read_all(DOCS / "approaches")}
+TYPES = {type_.slug: type_ for type_ in aircraft.read_all(DOCS / "aircraft")}
 DRILLS = read_numbers(DOCS)
 PUBLISHED = Path(__file__).with_name("numbers.txt").read_text("utf-8").splitlines()
 NUMBER = re.compile(rf"{MINUS}?\d+(?:\.\d+)?")
 
 
 def numbers_in(words):
-    return [float(found.replace(MINUS, "-")) for found in NUMBER.findall(words)]
+    return [float(text.replace(MINUS, "-")) for text in NUMBER.findall(words)]
 
 
 def asked(kind, of="zzhc-rnav-33", flown="light-jet", seed="3"):
     return KINDS[kind].ask(APPROACHES[of], TYPES[flown], Pick(seed))
 
 
-def line_of(one):
-    return f"{one.row.name} {one.row.kind} {one.approach.slug} {one.aircraft.slug}: {one.question.answer:.3f}"
+def line_of(drill):
+    return f"{drill.row.name} {drill.row.kind} {drill.approach.slug} {drill.aircraft.slug}: {drill.question.answer:.3f}"
 
 
-@pytest.mark.parametrize("one", DRILLS, ids=lambda one: one.row.name)
-def test_published_number_unchanged(one):
-    same = [line for line in PUBLISHED if line.startswith(one.row.name + " ")]
-    assert same == [line_of(one)], "a new drill: add this line to numbers.txt; an old one must not change"
+@pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.row.name)
+def test_published_number_unchanged(drill):
+    same = [line for line in PUBLISHED if line.startswith(drill.row.name + " ")]
+    assert same == [line_of(drill)], "a new drill: add this line to numbers.txt; an old one must not change"
 
 
 def test_every_kind_practised_and_none_removed():
@@ -156,8 +156,8 @@ def test_dots_by_angles():
     segment = APPROACHES["zzak-rnav-09"].geometry
     full_ft = segment.half_width_ft * (1.0 + distance_nm * 6076.115 / segment.garp_distance_ft)
     assert question.answer == pytest.approx(dots / 2.0 * full_ft, rel=0.01)
-    half, one = (asked("path-dots", seed=str(seed)) for seed in (3, 3))
-    assert half == one
+    half, again = (asked("path-dots", seed=str(seed)) for seed in (3, 3))
+    assert half == again
 
 
 def test_wrong_setting_by_rule_of_thumb():
@@ -201,8 +201,8 @@ def folder(tmp_path, text):
 def test_unnamed_drills_pick_sensible_choices(tmp_path):
     rows = "".join(f'[[number]]\nnumber = {seed}\nkind = "add-to-da"\n' for seed in range(1, 9))
     made = read_numbers(folder(tmp_path, rows))
-    assert {one.approach.slug for one in made} == {"zzhc-rnav-33"}, "the only one that corrects for cold"
-    assert len({one.aircraft.slug for one in made}) > 1
+    assert {drill.approach.slug for drill in made} == {"zzhc-rnav-33"}, "the only one that corrects for cold"
+    assert len({drill.aircraft.slug for drill in made}) > 1
 
 
 def test_nonsense_named(tmp_path):

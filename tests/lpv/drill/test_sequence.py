@@ -16,8 +16,8 @@ from lpv.drill.drills import read_sequences
 from lpv.drill.sequence import AFTER_SIGN_S, EACH_S, KINDS, SEEN, make
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
-APPROACHES = {one.slug: one for one in approach.read_all(DOCS / "approaches")}
-TYPES = {one.slug: one for one in aircraft.read_all(DOCS / "aircraft")}
+APPROACHES = {record.slug: record for record in approach.read_all(DOCS / "approaches")}
+TYPES = {type_.slug: type_ for type_ in aircraft.read_all(DOCS / "aircraft")}
 PUBLISHED = Path(__file__).with_name("sequences.txt").read_text("utf-8").splitlines()
 # Kind -> the sign it leads to, and words that stand in the announcement from there on, or that are gone; by hand.
 EXPECTED = {
@@ -41,11 +41,11 @@ def flown():
     return made, reasons
 
 
-def line_of(one):
-    run = one.run
+def line_of(drill):
+    run = drill.run
     at = "never" if run.at is None else f"{run.timeline[run.at].time_s:.0f} s, {run.timeline[run.at].along_nm:.2f} NM"
     what = f"{run.sign or 'nothing'} {at}; {run.remedy}"
-    return f"{one.row.name} {one.row.kind} {one.approach.slug} {one.aircraft.slug}: {what}"
+    return f"{drill.row.name} {drill.row.kind} {drill.approach.slug} {drill.aircraft.slug}: {what}"
 
 
 def test_published_sequence_unchanged_and_every_kind_practised():
@@ -71,7 +71,7 @@ def test_every_sign_occurs_in_every_capable_type():
 
 def sign_is_of_its_kind_and_the_timeline_goes_on_after_it(key, run):
     assert run.sign == EXPECTED[key[0]]
-    times = [one.time_s for one in run.timeline]
+    times = [entry.time_s for entry in run.timeline]
     assert times == sorted(set(times))
     if run.at is None:
         assert run.remedy == "nothing"
@@ -90,7 +90,7 @@ def what_is_shown_says_it_and_did_not_before(key, run):
     """By the announcement alone, without the predicates."""
     of = key[1]
     if run.at is None:
-        assert all("lost" not in line for one in run.timeline for line in one.words)
+        assert all("lost" not in line for entry in run.timeline for line in entry.words)
         return
     now, before = announced(run, run.at), announced(run, run.at - 1)
     says = {
@@ -105,7 +105,8 @@ def what_is_shown_says_it_and_did_not_before(key, run):
         assert says[run.sign](now)
         assert not says[run.sign](before)
     elif run.sign == "altimeter":
-        off_ft = [one.shown_ft - altimeter_ft(APPROACHES[of], one.along_nm, 15.0) for one in run.timeline[run.at:]]
+        off_ft = [entry.shown_ft - altimeter_ft(APPROACHES[of], entry.along_nm, 15.0)
+                  for entry in run.timeline[run.at:]]
         assert all(abs(each) > 100.0 for each in off_ft)
         assert now["vertical"] == "captured"
         assert run.timeline[run.at].along_nm <= pfaf_distance_nm(APPROACHES[of]) + 0.05

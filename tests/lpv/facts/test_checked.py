@@ -23,9 +23,9 @@ def fits(row, key):
 
 @pytest.fixture(scope="module")
 def unfelt():
-    found = felt()
-    assert len(found) >= 190
-    return [key for key in numeric() if key not in found]
+    noticed = felt()
+    assert len(noticed) >= 190
+    return [key for key in numeric() if key not in noticed]
 
 
 def test_unfelt_facts_have_one_answer(unfelt):

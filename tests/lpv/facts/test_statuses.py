@@ -33,17 +33,17 @@ READ_AS_QUOTED = {
 
 
 def test_secondhand_print_is_quoted_not_published():
-    found = [(fact.key, fact.source, fact.status) for fact in FACTS.values()]
-    found += [(case.id, case.source, case.status) for case in load_cases()]
-    assert [row for row in found if row[1] in READ_AS_QUOTED and row[2] == "published"] == []
-    assert {source for _, source, status in found if status == "published, quoted"} >= READ_AS_QUOTED - {"aim-quoted"}
+    cited = [(fact.key, fact.source, fact.status) for fact in FACTS.values()]
+    cited += [(case.id, case.source, case.status) for case in load_cases()]
+    assert [row for row in cited if row[1] in READ_AS_QUOTED and row[2] == "published"] == []
+    assert {source for _, source, status in cited if status == "published, quoted"} >= READ_AS_QUOTED - {"aim-quoted"}
 
 
 def test_half_or_difference_of_print_is_derived():
-    found = [(fact.key, f"{fact.what} {fact.remark}", fact.status) for fact in FACTS.values()]
-    found += [(case.id, case.what, case.status) for case in load_cases()]
+    statuses = [(fact.key, f"{fact.what} {fact.remark}", fact.status) for fact in FACTS.values()]
+    statuses += [(case.id, case.what, case.status) for case in load_cases()]
     words = ("printed as ", "half of the thickness", "by the two ")
-    told = [row for row in found if any(word in row[1] for word in words)]
+    told = [row for row in statuses if any(word in row[1] for word in words)]
     assert {"derived"} <= {status for _, _, status in told}
     assert [row for row in told if row[2].startswith("published")] == []
 
@@ -57,7 +57,7 @@ def test_handbook_choices_cite_no_document():
 
 
 def test_facts_from_memory_listed_once_on_page():
-    listed = Counter(fact.key for _, _, found in groups() for fact in found)
+    listed = Counter(fact.key for _, _, group in groups() for fact in group)
     assert dict(listed) == {fact.key: 1 for fact in FACTS.values() if fact.status == "from memory"}
     page = build_memory_page()
     assert all(f"facts.md#fact-{key.replace('_', '-')}" in page for key in listed)

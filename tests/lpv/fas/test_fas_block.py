@@ -94,11 +94,11 @@ def test_published_remainder_properties_hold():
 def test_cancelling_errors_counted(monkeypatch):
     """With a remainder in which every 80th bit does the same, two of four bits cancel: 80 times 6 pairs."""
     monkeypatch.setattr(block, "_syndrome", lambda bit: 1 << bit % 80)
-    found = error_detection.__wrapped__(6)
-    assert found.double - found.double_detected == 80 * 6
-    assert found.single_detected == found.single
+    counts = error_detection.__wrapped__(6)
+    assert counts.double - counts.double_detected == 80 * 6
+    assert counts.single_detected == counts.single
     monkeypatch.setattr(block, "_syndrome", lambda bit: bit)  # the first bit changes nothing
-    assert error_detection.__wrapped__(6).single_detected == found.single - 1
+    assert error_detection.__wrapped__(6).single_detected == counts.single - 1
 
 
 def test_single_and_double_errors_match_other_library():

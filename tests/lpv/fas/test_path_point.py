@@ -171,9 +171,9 @@ def test_other_records_skipped():
     (67, "٣", "columns 67-70 (glidepath angle)"),
 ])
 def test_column_fault_names_column(first, text, place):
-    found = faults_of("HDR\n" + at(KHWD, first, text) + "\n" + at(KHWD_MORE, first, text if first < 27 else ""))
-    assert ("cycle.txt", f"line 2, {place}") in [(file, key) for file, key, _ in found]
-    assert len(found) == (2 if first < 24 or text == "0 " else 1)
+    faults = faults_of("HDR\n" + at(KHWD, first, text) + "\n" + at(KHWD_MORE, first, text if first < 27 else ""))
+    assert ("cycle.txt", f"line 2, {place}") in [(file, key) for file, key, _ in faults]
+    assert len(faults) == (2 if first < 24 or text == "0 " else 1)
 
 
 @pytest.mark.parametrize(("first", "text", "place"), [
@@ -215,8 +215,8 @@ def test_all_file_faults_reported_together():
     (KHWD.lower(), "lower-case letters"), (KHWD.replace("W28A", "w28a"), "lower-case letters"),
 ])
 def test_form_and_order_faults(text, words):
-    [(_, _, found)] = faults_of(text)
-    assert words in found
+    [(_, _, action)] = faults_of(text)
+    assert words in action
 
 
 def test_two_approaches_to_runway_are_two_path_points():

@@ -45,10 +45,10 @@ SEGMENTS = st.builds(
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(-0.2, 20.0))
-def test_path_point_lies_on_path(found, distance):
-    point = segment.point_on_path(found, distance)
+def test_path_point_lies_on_path(fas, distance):
+    point = segment.point_on_path(fas, distance)
     where = segment.relative_position(
-        found, point.latitude_deg, point.longitude_deg, point.ellipsoid_height_m,
+        fas, point.latitude_deg, point.longitude_deg, point.ellipsoid_height_m,
     )
     assert where.along_nm == pytest.approx(distance, abs=1e-7)
     assert where.above_path_ft == pytest.approx(0.0, abs=1e-6)
@@ -58,16 +58,16 @@ def test_path_point_lies_on_path(found, distance):
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(0.1, 20.0), st.floats(-6000.0, 6000.0), st.floats(-1000.0, 1000.0))
-def test_offset_recovered(found, distance, across_ft, above_ft):
-    point = segment.point_on_path(found, distance)
+def test_offset_recovered(fas, distance, across_ft, above_ft):
+    point = segment.point_on_path(fas, distance)
     onward = earth.inverse(
-        point.latitude_deg, point.longitude_deg, found.ltp_latitude_deg, found.ltp_longitude_deg,
+        point.latitude_deg, point.longitude_deg, fas.ltp_latitude_deg, fas.ltp_longitude_deg,
     ).course_deg
     beside = earth.destination(
         point.latitude_deg, point.longitude_deg, (onward + 90.0) % 360.0, across_ft / FT_PER_NM,
     )
     height_m = point.ellipsoid_height_m + above_ft * M_PER_FT
-    where = segment.relative_position(found, *beside, height_m)
+    where = segment.relative_position(fas, *beside, height_m)
     assert where.along_nm == pytest.approx(distance, abs=1e-6)
     # Verticals spread with height, and the course's geodesic leaves its plane by half a foot in 20 NM.
     in_space_ft = across_ft * (1.0 + height_m / 6371000.0)
@@ -79,47 +79,47 @@ def test_offset_recovered(found, distance, across_ft, above_ft):
 
 @settings(max_examples=25)
 @given(SEGMENTS, st.floats(0.0, 20.0))
-def test_path_straight_in_proj_level_frame(found, distance):
-    point = segment.point_on_path(found, distance)
+def test_path_straight_in_proj_level_frame(fas, distance):
+    point = segment.point_on_path(fas, distance)
     level = Transformer.from_pipeline(
         f"+proj=pipeline +step +proj=cart +ellps=WGS84 +step +proj=topocentric +ellps=WGS84 "
-        f"+lon_0={found.ltp_longitude_deg} +lat_0={found.ltp_latitude_deg} +h_0={found.ltp_height_m}"
+        f"+lon_0={fas.ltp_longitude_deg} +lat_0={fas.ltp_latitude_deg} +h_0={fas.ltp_height_m}"
     )
     east, north, up = level.transform(point.longitude_deg, point.latitude_deg, point.ellipsoid_height_m)
-    course = math.radians(segment.true_course_deg(found))
+    course = math.radians(segment.true_course_deg(fas))
     before_m = -(east * math.sin(course) + north * math.cos(course))
-    expected_m = found.tch_ft * M_PER_FT + before_m * math.tan(math.radians(found.gpa_deg))
+    expected_m = fas.tch_ft * M_PER_FT + before_m * math.tan(math.radians(fas.gpa_deg))
     assert up == pytest.approx(expected_m, abs=1e-4)
 
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(0.0, 10.0))
-def test_design_order_sphere_is_close(found, distance):
+def test_design_order_sphere_is_close(fas, distance):
     """Within 10 NM the ellipsoid and the sphere differ by less than half a foot at any place and course."""
-    height_ft = segment.point_on_path(found, distance).ellipsoid_height_m / M_PER_FT
+    height_ft = segment.point_on_path(fas, distance).ellipsoid_height_m / M_PER_FT
     on_sphere_ft = path.straight_path_height_ft(
-        distance, found.ltp_height_m / M_PER_FT, found.tch_ft, found.gpa_deg,
+        distance, fas.ltp_height_m / M_PER_FT, fas.tch_ft, fas.gpa_deg,
     )
     assert height_ft == pytest.approx(on_sphere_ft, abs=0.5)
 
 
 @settings(max_examples=40)
 @given(SEGMENTS, st.floats(0.0, 3000.0))
-def test_decision_point_has_requested_height(found, height_ft):
-    point = segment.decision_point(found, height_ft)
-    assert (point.ellipsoid_height_m - found.ltp_height_m) / M_PER_FT == pytest.approx(height_ft, abs=1e-5)
-    assert segment.point_on_path(found, point.distance_nm) == point
-    on_sphere_nm = path.straight_path_distance_nm(height_ft, 0.0, found.tch_ft, found.gpa_deg)
+def test_decision_point_has_requested_height(fas, height_ft):
+    point = segment.decision_point(fas, height_ft)
+    assert (point.ellipsoid_height_m - fas.ltp_height_m) / M_PER_FT == pytest.approx(height_ft, abs=1e-5)
+    assert segment.point_on_path(fas, point.distance_nm) == point
+    on_sphere_nm = path.straight_path_distance_nm(height_ft, 0.0, fas.tch_ft, fas.gpa_deg)
     assert point.distance_nm == pytest.approx(on_sphere_nm, abs=0.01)
 
 
 @settings(max_examples=30)
 @given(SEGMENTS)
-def test_length_and_course_match_proj(found):
-    start = found.ltp_longitude_deg, found.ltp_latitude_deg
-    course, _, metres = Geod(ellps="WGS84").inv(*start, found.fpap_longitude_deg, found.fpap_latitude_deg)
-    assert segment.ltp_to_fpap_ft(found) == pytest.approx(metres / M_PER_FT, abs=1e-4)
-    assert math.remainder(segment.true_course_deg(found) - course, 360.0) == pytest.approx(0.0, abs=1e-8)
+def test_length_and_course_match_proj(fas):
+    start = fas.ltp_longitude_deg, fas.ltp_latitude_deg
+    course, _, metres = Geod(ellps="WGS84").inv(*start, fas.fpap_longitude_deg, fas.fpap_latitude_deg)
+    assert segment.ltp_to_fpap_ft(fas) == pytest.approx(metres / M_PER_FT, abs=1e-4)
+    assert math.remainder(segment.true_course_deg(fas) - course, 360.0) == pytest.approx(0.0, abs=1e-8)
 
 
 def test_full_scale_width_at_threshold_zero_at_garp():
@@ -152,28 +152,28 @@ def test_right_is_right_as_flown():
 @pytest.mark.parametrize("longitude", [180.0, -180.0, 179.999, -179.999])
 def test_date_line_is_no_border(longitude):
     for course in (90.0, 270.0):
-        found, far = make(longitude=longitude, course=course), make(longitude=10.0, course=course)
-        assert segment.ltp_to_fpap_ft(found) == pytest.approx(segment.ltp_to_fpap_ft(far), abs=0.1)
-        assert segment.true_course_deg(found) == pytest.approx(segment.true_course_deg(far), abs=0.001)
-        point = segment.point_on_path(found, 5.0)
+        near, far = make(longitude=longitude, course=course), make(longitude=10.0, course=course)
+        assert segment.ltp_to_fpap_ft(near) == pytest.approx(segment.ltp_to_fpap_ft(far), abs=0.1)
+        assert segment.true_course_deg(near) == pytest.approx(segment.true_course_deg(far), abs=0.001)
+        point = segment.point_on_path(near, 5.0)
         assert -180.0 <= point.longitude_deg <= 180.0
-        where = segment.relative_position(found, point.latitude_deg, point.longitude_deg, 1000.0)
+        where = segment.relative_position(near, point.latitude_deg, point.longitude_deg, 1000.0)
         assert where.along_nm == pytest.approx(5.0, abs=1e-6)
 
 
 def test_zero_length_segment_has_no_course():
-    found = dataclasses.replace(PLAIN, delta_fpap_latitude_deg=0.0, delta_fpap_longitude_deg=0.0)
+    shortened = dataclasses.replace(PLAIN, delta_fpap_latitude_deg=0.0, delta_fpap_longitude_deg=0.0)
     for function in (segment.ltp_to_fpap_ft, segment.true_course_deg, segment.splay_deg):
         with pytest.raises(DomainError, match="same point"):
-            function(found)
+            function(shortened)
 
 
 def test_segment_without_angle_has_no_path():
-    found = dataclasses.replace(PLAIN, gpa_deg=0.0)
-    assert segment.true_course_deg(found) == segment.true_course_deg(PLAIN)
+    flat = dataclasses.replace(PLAIN, gpa_deg=0.0)
+    assert segment.true_course_deg(flat) == segment.true_course_deg(PLAIN)
     for call in (
-        lambda: segment.point_on_path(found, 1.0),
-        lambda: segment.decision_point(found, 200.0), lambda: segment.relative_position(found, 30.0, -150.0, 0.0),
+        lambda: segment.point_on_path(flat, 1.0),
+        lambda: segment.decision_point(flat, 200.0), lambda: segment.relative_position(flat, 30.0, -150.0, 0.0),
     ):
         with pytest.raises(DomainError, match="glidepath angle"):
             call()

@@ -26,10 +26,10 @@ def of_page():
 
 
 def test_type_text_matches_file():
-    for one in aircraft():
-        known = aircraft_figures(one)
+    for type_ in aircraft():
+        known = aircraft_figures(type_)
         read = slowed(known["aircraft.slowing"], known["aircraft.vref_kt"])
-        there = planned.slowed(one, one.landing.max_weight_lb)
+        there = planned.slowed(type_, type_.landing.max_weight_lb)
         assert (read.labels, read.rows, read.first_kt) == (there.labels, there.rows, there.first_kt)
         assert (read.spool_up_s, read.brake_kt_per_s, read.brake_lowest_ft) == (
             there.spool_up_s, there.brake_kt_per_s, there.brake_lowest_ft)
@@ -66,19 +66,19 @@ def test_coarse_steps_match_fine_steps():
 def test_page_matches_tables():
     """Clean at 230 kt idle loses 0.9 kt/s level; gravity on 3 degrees takes more.  As the tables find more finely."""
     texts = of_page()
-    found = drawn(figure("live-energy"), texts)
-    of = next(one for one in aircraft() if aircraft_figures(one)["aircraft.slowing"] == texts["slows"])
+    figure_drawn = drawn(figure("live-energy"), texts)
+    of = next(type_ for type_ in aircraft() if aircraft_figures(type_)["aircraft.slowing"] == texts["slows"])
     jet = planned.planned(example(), of, of.landing.max_weight_lb)
-    assert found.finding.startswith("Ready from ")
-    assert f"gate at {jet.gate_nm:.1f}" in found.finding
-    latest = re.search(r"by ([\d.]+)\u202fNM at the latest; no speed brake needed", found.finding)
+    assert figure_drawn.finding.startswith("Ready from ")
+    assert f"gate at {jet.gate_nm:.1f}" in figure_drawn.finding
+    latest = re.search(r"by ([\d.]+)\u202fNM at the latest; no speed brake needed", figure_drawn.finding)
     assert latest
     assert float(latest[1]) == pytest.approx(jet.latest_last_step_nm(), abs=0.11)
-    label, begins, level, path = found.rows[0]
+    label, begins, level, path = figure_drawn.rows[0]
     assert (label, begins, level) == ("clean, 230\u202fkt", "", "loses 0.90\u202fkt/s")
     gains = G_KT * 0.052407779 - 0.9
     assert float(re.search(r"gains ([\d.]+)", path)[1]) == pytest.approx(gains, abs=0.006)
-    assert [row[1] for row in found.rows[1:]] == [f"{step.begins_nm:.1f}\u202fNM" for step in jet.steps]
+    assert [row[1] for row in figure_drawn.rows[1:]] == [f"{step.begins_nm:.1f}\u202fNM" for step in jet.steps]
 
 
 def test_later_steps_want_speed_brake_then_go_around():

@@ -24,14 +24,14 @@ HOSTILE = ("", "x", "1e9", "-", "9" * 500, "nan", "<script>", "\u0661", "{0}", "
 
 @cache
 def all_drawn(name):
-    found = figure(name)
-    return [(texts, drawn(found, texts)) for texts in cases(found, CASES)]
+    drawn_figure = figure(name)
+    return [(texts, drawn(drawn_figure, texts)) for texts in cases(drawn_figure, CASES)]
 
 
 @pytest.mark.parametrize("name", names())
 def test_labels_marks_and_edges(name):
     wrong = {str(texts): faults(result.svg) + result.dropped for texts, result in all_drawn(name)}
-    wrong = {texts: found for texts, found in wrong.items() if found}
+    wrong = {texts: faults for texts, faults in wrong.items() if faults}
     assert not wrong, f"{len(wrong)} of {CASES}: {next(iter(wrong.items()))}"
 
 
@@ -53,9 +53,9 @@ def test_findings_and_tables(name):
 @pytest.mark.parametrize("name", names())
 def test_figure_responds_to_every_dial(name):
     """Every field changes something in some case."""
-    found = figure(name)
-    for field in found.inputs:
-        assert any(_changes(found, texts, field) for texts in cases(found, 12)), field.key
+    live = figure(name)
+    for field in live.inputs:
+        assert any(_changes(live, texts, field) for texts in cases(live, 12)), field.key
 
 
 def _others(field):
@@ -66,33 +66,33 @@ def _others(field):
     return [live_cases.text(field, Random(seed)) for seed in range(3)]
 
 
-def _changes(found, texts, field):
-    others = [drawn(found, {**texts, field.key: text}) for text in _others(field)]
-    here = drawn(found, texts)
+def _changes(live, texts, field):
+    others = [drawn(live, {**texts, field.key: text}) for text in _others(field)]
+    here = drawn(live, texts)
     return any((there.svg, there.rows) != (here.svg, here.rows) for there in others)
 
 
 @pytest.mark.parametrize("name", names())
 def test_hostile_text_leaves_default(name):
-    found = figure(name)
-    for key in [field.key for field in found.inputs]:
+    live = figure(name)
+    for key in [field.key for field in live.inputs]:
         for text in HOSTILE:
-            result = drawn(found, {key: text})
+            result = drawn(live, {key: text})
             assert [refused for refused, _ in result.refused] == [key]
-            assert result.svg == drawn(found, {}).svg
+            assert result.svg == drawn(live, {}).svg
 
 
 @pytest.mark.parametrize("name", names())
 def test_declared_for_dials(name):
-    found = figure(name)
-    assert found.name == name
+    live = figure(name)
+    assert live.name == name
     assert name.startswith("live-")
-    for field in found.inputs:
+    for field in live.inputs:
         if isinstance(field, Number):
             steps = (field.high - field.low) / field.step
             assert steps == pytest.approx(round(steps)), field.key
         assert field.read(field.default) is not None
-    for key in found.facts:
+    for key in live.facts:
         assert fact(key).status
 
 

@@ -14,8 +14,8 @@ TAN = math.tan(math.radians(3.0))
 
 def rows(name, **texts):
     """The rows of the figure's table with plain cells, by their first cell."""
-    found = [[plain(cell) for cell in row] for row in drawn(figure(name), texts).rows]
-    return {row[0]: row[1:] for row in found}
+    table = [[plain(cell) for cell in row] for row in drawn(figure(name), texts).rows]
+    return {row[0]: row[1:] for row in table}
 
 
 def finding(name, **texts):
@@ -27,7 +27,7 @@ def plain(text):
 
 
 def numbers(text):
-    return [float(found) for found in re.findall(r"(?<![\w.])[-+]?\d+(?:\.\d+)?", text)]
+    return [float(match) for match in re.findall(r"(?<![\w.])[-+]?\d+(?:\.\d+)?", text)]
 
 
 def tens(value):
@@ -54,9 +54,9 @@ def test_course_and_path_dot():
         course_ft = 350.0 * (10000.0 + from_ltp_ft) / 10000.0 / 2.0
         path_ft = max(15.0 / 0.3048, from_origin_ft * math.tan(math.radians(0.75))) / 2.0
         ils_ft = from_origin_ft * math.tan(math.radians(0.7)) / 2.0
-        found = [number for cell in table[f"{distance_nm:.1f} NM"] for number in numbers(cell)]
+        numbers_found = [number for cell in table[f"{distance_nm:.1f} NM"] for number in numbers(cell)]
         expected = [pytest.approx(value, abs=0.6) for value in (course_ft, path_ft, course_ft, ils_ft)]
-        assert found == expected, distance_nm
+        assert numbers_found == expected, distance_nm
     far = [number for cell in table["10.0 NM"] for number in numbers(cell)]
     assert far[:2] == [pytest.approx(FT_PER_NM / 2.0, abs=0.6), pytest.approx(150.0 / 0.3048 / 2.0, abs=0.6)]
     assert numbers(finding("live-funnel"))[:5] == [3.0, 200.0, 0.4, 40.0, 0.3]  # of dots of 494 ft and of 126 ft

@@ -18,18 +18,18 @@ ABOUT = {"time_s": 0.051, "along_nm": 0.00051, "across_ft": 0.51, "altitude_ft":
 @pytest.mark.parametrize("seed", range(20))
 def test_written_replay_read_back(seed):
     text = flight(Random(seed))
-    found = read(text)
-    assert written(found) == text
-    assert written(read(written(found))) == text
+    replay = read(text)
+    assert written(replay) == text
+    assert written(read(written(replay))) == text
 
 
 def test_only_rounding_lost():
     before = Flight([Sample(0.04, 8.12345, -600.4, 2000.4, None, 150.4), Sample(9.0, 1.0, 2.0, 3.0, -4.0, 5.0)],
                     [(3.0, "Gear; down|now~")], [(0.0, "lateral", "captured")])
     after = read(written(before))
-    for one, other in zip(before.samples, after.samples, strict=True):
+    for first, other in zip(before.samples, after.samples, strict=True):
         for name, tolerance in ABOUT.items():
-            value = getattr(one, name)
+            value = getattr(first, name)
             assert getattr(other, name) == (None if value is None else pytest.approx(value, abs=tolerance))
     assert after.events == [(3.0, "Gear, down/now-")]
     assert after.modes == before.modes

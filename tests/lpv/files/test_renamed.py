@@ -34,10 +34,10 @@ def tables(record, seen):
 
 
 def all_tables():
-    found = set()
+    keys_by_table = set()
     for module, name, _ in RECORDS.values():
-        tables(getattr(importlib.import_module(module), name), found)
-    return found
+        tables(getattr(importlib.import_module(module), name), keys_by_table)
+    return keys_by_table
 
 
 def test_renamed_keys_exist_and_old_keys_do_not():

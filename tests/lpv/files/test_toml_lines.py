@@ -24,10 +24,10 @@ x = 1
 
 
 def test_key_lines():
-    found = lines_of(TEXT)
-    assert (found["a"], found["chart"], found["chart.course_deg"], found["chart.odd key"]) == (2, 4, 5, 6)
-    assert (found["chart.fix[1]"], found["chart.fix[1].name"], found["chart.fix[2].altitude_ft"]) == (7, 8, 11)
-    assert found["chart.fix[2].more.x"] == 13
+    lines = lines_of(TEXT)
+    assert (lines["a"], lines["chart"], lines["chart.course_deg"], lines["chart.odd key"]) == (2, 4, 5, 6)
+    assert (lines["chart.fix[1]"], lines["chart.fix[1].name"], lines["chart.fix[2].altitude_ft"]) == (7, 8, 11)
+    assert lines["chart.fix[2].more.x"] == 13
 
 
 @pytest.mark.parametrize(("key", "expected"), [

@@ -74,9 +74,9 @@ def faults(text):
 
 
 def only_fault(text):
-    found = faults(text)
-    assert len(found) == 1
-    return next(iter(found.values()))
+    reported = faults(text)
+    assert len(reported) == 1
+    return next(iter(reported.values()))
 
 
 def test_good_file_becomes_record():
@@ -133,10 +133,10 @@ def test_wrong_value_gives_one_fault(old, new, key, says):
     if key is None:
         assert len(read_text(text, "sheet.toml", Sheet).legs) == 1
         return
-    found = faults(text)
-    assert key in found
-    assert says in str(found[key])
-    assert set(found) <= {key, "channel"}  # the misspelt key is also missing
+    reported = faults(text)
+    assert key in reported
+    assert says in str(reported[key])
+    assert set(reported) <= {key, "channel"}  # the misspelt key is also missing
 
 
 def test_all_faults_reported_together():
@@ -205,7 +205,7 @@ def test_files(tmp_path):
         ("large.toml", "10000000 bytes"), ("latin.toml", "bytes in line 2 that are not UTF-8"),
     ]
     assert str(SIZE_LIMIT_BYTES) in caught.value.faults[0].allowed
-    assert [one.channel for one in read_each([good, good], lambda path: read_file(path, Sheet))] == [40123, 40123]
+    assert [sheet.channel for sheet in read_each([good, good], lambda path: read_file(path, Sheet))] == [40123, 40123]
     with pytest.raises(DataError) as caught:
         read_each([latin, good, large], lambda path: read_file(path, Sheet))
     assert [fault.file for fault in caught.value.faults] == ["latin.toml", "large.toml"]
@@ -245,7 +245,7 @@ def test_random_value_raises_only_data_error(key, value):
         read_text(f"{key} = {value}\n" + "\n".join(lines), "sheet.toml", Sheet)
     except DataError as error:
         keys = [fault.key for fault in error.faults]
-    assert all(found.startswith(key) for found in keys)
+    assert all(name.startswith(key) for name in keys)
 
 
 def test_any_value_can_be_displayed():
@@ -256,10 +256,10 @@ def test_any_value_can_be_displayed():
 
 
 def test_schema_describes_every_key():
-    found = schema.entries(Sheet)
-    assert list(found) == ["title", "channel", "invented", "notes", "effective", "twice", "leg"]
-    assert found["leg"][0] == "legs"
-    assert all(entry.what for _, entry in found.values())
+    schema_entries = schema.entries(Sheet)
+    assert list(schema_entries) == ["title", "channel", "invented", "notes", "effective", "twice", "leg"]
+    assert schema_entries["leg"][0] == "legs"
+    assert all(entry.what for _, entry in schema_entries.values())
 
 
 def test_byte_order_mark_skipped(tmp_path):
@@ -287,8 +287,8 @@ def faults_of_demo(before, after):
 def test_key_after_its_table_told_where_to_go():
     text = (DOCS / "approaches" / "zzak-rnav-09.toml").read_text("utf-8")
     line = next(line for line in text.splitlines() if line.startswith("tdze_ft"))
-    found = faults_of_demo(line + "\n", "")
-    assert "chart.tdze_ft" in found
+    message = faults_of_demo(line + "\n", "")
+    assert "chart.tdze_ft" in message
     moved = text.replace(line + "\n", "").rstrip()
     moved = moved.replace("[chart.missed]\n", f"[chart.missed]\n{line}\n")
     with pytest.raises(DataError) as caught:
@@ -298,5 +298,5 @@ def test_key_after_its_table_told_where_to_go():
 
 
 def test_hint_never_names_existing_key():
-    found = faults_of_demo("tdze_ft =", "tdze_fts = 1\ntdze_ft =")
-    assert "tdze_ft?" not in found["chart.tdze_fts"].action
+    message = faults_of_demo("tdze_ft =", "tdze_fts = 1\ntdze_ft =")
+    assert "tdze_ft?" not in message["chart.tdze_fts"].action

@@ -83,17 +83,17 @@ def test_every_key_has_example_and_record_groups():
 
 
 def test_missing_values_by_approach_and_field(folder):
-    found = tasks([read(folder)], {})
-    assert [(task.key, task.what) for task in found] == [(key, "fill") for key in KEYS]
-    assert counted(found)["fill"]["minima"] == 1
-    assert worklist.as_text(found, 1).startswith("1 of 1 approaches are not finished: 9 values.")
+    todo = tasks([read(folder)], {})
+    assert [(task.key, task.what) for task in todo] == [(key, "fill") for key in KEYS]
+    assert counted(todo)["fill"]["minima"] == 1
+    assert worklist.as_text(todo, 1).startswith("1 of 1 approaches are not finished: 9 values.")
 
 
 def test_worklist_text():
     who = ("zzaa-rnav-09", "ZZAA", "RNAV (GPS) RWY 09")
-    found = [Task(*who, "tdze_ft", "fill"), Task(*who, "lights", "fill"), Task(*who, "minima", "verify"),
+    todo = [Task(*who, "tdze_ft", "fill"), Task(*who, "lights", "fill"), Task(*who, "minima", "verify"),
              Task(*who, "notes", "read again", "runway", "12")]
-    assert worklist.as_text(found, 3).splitlines() == [
+    assert worklist.as_text(todo, 3).splitlines() == [
         "1 of 3 approaches are not finished: 4 values.",
         "fill: 1 tdze_ft, 1 lights", "read again: 1 notes", "verify: 1 minima", "",
         "ZZAA RNAV (GPS) RWY 09 (zzaa-rnav-09)",
@@ -105,8 +105,8 @@ def test_most_used_first(tmp_path):
     run(io.BytesIO(coded.as_file(lines)), "cycle.txt", Order(tmp_path / "out"))
     used = tmp_path / "used.csv"
     used.write_text("file,flights\nzzac-rnav-28l,120\nzzab-rnav-28l.toml,80\n")
-    found = tasks(approach.read_all(tmp_path / "out"), read_used(used))
-    assert list(dict.fromkeys(task.slug for task in found)) == ["zzac-rnav-28l", "zzab-rnav-28l", "zzaa-rnav-28l"]
+    todo = tasks(approach.read_all(tmp_path / "out"), read_used(used))
+    assert list(dict.fromkeys(task.slug for task in todo)) == ["zzac-rnav-28l", "zzab-rnav-28l", "zzaa-rnav-28l"]
     used.write_text("file,flights\nzzac-rnav-28l,many\n")
     with pytest.raises(DataError, match="line 2: found zzac-rnav-28l,many"):
         read_used(used)

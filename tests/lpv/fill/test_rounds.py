@@ -58,22 +58,22 @@ def cycles(tmp_path_factory):
     return folder, second, third
 
 
-def entries(found):
-    return {entry.slug: entry for entry in found.comparison.entries if entry.state != "changed" or entry.reported}
+def entries(result):
+    return {entry.slug: entry for entry in result.comparison.entries if entry.state != "changed" or entry.reported}
 
 
 def test_each_change_found_and_graded(cycles):
     _, second, _ = cycles
-    found = entries(second)
-    grades = {name: (found[slug(number)].state, found[slug(number)].grade) for number, name in enumerate(NAMES[:5])}
+    by_slug = entries(second)
+    grades = {name: (by_slug[slug(number)].state, by_slug[slug(number)].grade) for number, name in enumerate(NAMES[:5])}
     assert grades == dict.fromkeys(NAMES[:5], ("changed", "stop"))
-    renumbered, withdrawn, retitled = found[slug(5, "02")], found[slug(6)], found[slug(7, "01-z")]
+    renumbered, withdrawn, retitled = by_slug[slug(5, "02")], by_slug[slug(6)], by_slug[slug(7, "01-z")]
     assert (renumbered.state, renumbered.before, renumbered.grade) == ("changed", slug(5), "stop")
     assert (withdrawn.state, withdrawn.grade) == ("gone", "stop")
     assert (retitled.state, retitled.before) == ("changed", slug(7))
-    other_end = found.pop(slug(5, "19"))  # its bearing was taken from both thresholds
+    other_end = by_slug.pop(slug(5, "19"))  # its bearing was taken from both thresholds
     assert {change.place for change in other_end.reported} == {"runway.bearing_true_deg", "runway.source"}
-    assert set(found) == {*(slug(number) for number in range(5)), slug(5, "02"), slug(6), slug(7, "01-z")}
+    assert set(by_slug) == {*(slug(number) for number in range(5)), slug(5, "02"), slug(6), slug(7, "01-z")}
     assert second.exit_code == 1
 
 
@@ -136,8 +136,8 @@ def test_report_text(cycles):
     assert f"verification withdrawn: {slug(0)} minima" in text
     assert f"gone: {national_file.ident(6)} RNAV (GPS) RWY 01" in text
     assert "\nBulletin\nCycle 2609" in text
-    found = json.loads(as_json(second))
-    assert (found["cycle"], found["exit_code"], len(found["done"])) == ("2610", 1, 4 * AIRPORTS - 1)
+    data = json.loads(as_json(second))
+    assert (data["cycle"], data["exit_code"], len(data["done"])) == ("2610", 1, 4 * AIRPORTS - 1)
 
 
 # Published records
@@ -157,16 +157,16 @@ def next_file(folder, lines=coded.KHWD):
 
 
 def test_published_records_with_only_new_cycle(khwd):
-    found = rounds.run(next_file(khwd), khwd / "a", khwd / "b")
-    assert (found.done, found.read_again, found.exit_code) == ({"khwd-rnav-28l": AS_BEFORE}, [], 0)
+    result = rounds.run(next_file(khwd), khwd / "a", khwd / "b")
+    assert (result.done, result.read_again, result.exit_code) == ({"khwd-rnav-28l": AS_BEFORE}, [], 0)
     assert approach.read(khwd / "b" / "khwd-rnav-28l.toml").database.cycle == "2004"
 
 
 def test_changed_runway_takes_values_read_there(khwd):
     lines = [coded.at(line, 67, "00054") if line[12] == "G" else line for line in coded.KHWD]
-    found = rounds.run(next_file(khwd, lines), khwd / "a", khwd / "b")
-    assert [key for _, key, _, _ in found.read_again] == ["minima", "notes", "tdze_ft", "lights"]
-    assert found.exit_code == 1
+    result = rounds.run(next_file(khwd, lines), khwd / "a", khwd / "b")
+    assert [key for _, key, _, _ in result.read_again] == ["minima", "notes", "tdze_ft", "lights"]
+    assert result.exit_code == 1
 
 
 def with_remainder(line):
@@ -209,11 +209,11 @@ def test_published_record_and_altered_next_cycle(what, tmp_path):
     run(io.BytesIO(coded.as_file([*before, *coded.KHWD], header=cycle[0])), "2609.txt", Order(tmp_path / "a"))
     fill(tmp_path / "a" / "kbtv-rnav-01.toml")
     (tmp_path / "2610.txt").write_bytes(coded.as_file([*after, *coded.KHWD], header=cycle[1]))
-    found = rounds.run(tmp_path / "2610.txt", tmp_path / "a", tmp_path / "b")
-    [entry] = entries(found).values()
+    result = rounds.run(tmp_path / "2610.txt", tmp_path / "a", tmp_path / "b")
+    [entry] = entries(result).values()
     assert (entry.state, entry.grade) == (state, grade)
-    assert {key: because for _, key, because, _ in found.read_again} == again
-    assert found.done["khwd-rnav-28l"] == AS_BEFORE
+    assert {key: because for _, key, because, _ in result.read_again} == again
+    assert result.done["khwd-rnav-28l"] == AS_BEFORE
 
 
 def test_file_without_marks_reread_whole(khwd):

@@ -58,9 +58,9 @@ def packed(*sheets, inline=False, old=False, **more):
         parts["xl/sharedStrings.xml"] = f'<sst xmlns="{MAIN}">{strings}</sst>'
     parts |= {name.replace("__", "/") + ".xml": text for name, text in more.items()}
     out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as found:
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
         for name, text in parts.items():
-            found.writestr(name, text)
+            archive.writestr(name, text)
     return out.getvalue()
 
 

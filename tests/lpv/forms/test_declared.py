@@ -37,20 +37,20 @@ def output_line(output):
 
 
 def lines():
-    found = []
+    rows = []
     for name in calculators():
-        one = calculator(name)
-        parts = [field_line(field) for field in one.inputs] + [output_line(output) for output in one.outputs]
-        if isinstance(one.table, Steps):
-            table = one.table
+        declared = calculator(name)
+        parts = [field_line(field) for field in declared.inputs] + [output_line(output) for output in declared.outputs]
+        if isinstance(declared.table, Steps):
+            table = declared.table
             parts.append(f"table of {table.field}: {table.before} before, {table.after} after, by {table.step:g}: "
                          f"{', '.join(table.outputs)}")
-        found += [f"{name} {part}" for part in parts]
+        rows += [f"{name} {part}" for part in parts]
     for name in figures():
-        one = figure(name)
-        found += [f"{name} {field_line(field)}" for field in one.inputs]
-        found.append(f"{name} plays: {one.plays or 'nothing'}")
-    return found
+        declared = figure(name)
+        rows += [f"{name} {field_line(field)}" for field in declared.inputs]
+        rows.append(f"{name} plays: {declared.plays or 'nothing'}")
+    return rows
 
 
 def test_published_declarations_unchanged():

@@ -86,10 +86,10 @@ def test_point_beside_course_found_again(latitude, longitude, course, along, acr
     onward = earth.destination(latitude, longitude, course, along + 1.0)
     ahead = earth.inverse(*foot, *onward).course_deg
     point = earth.destination(*foot, (ahead + 90.0) % 360.0, across)
-    found = earth.perpendicular(latitude, longitude, course, *point)
-    assert found.along_nm == pytest.approx(along, abs=1e-5)
-    assert found.across_nm == pytest.approx(across, abs=1e-5)
-    assert earth.distance_nm(found.latitude_deg, found.longitude_deg, *foot) == pytest.approx(0.0, abs=1e-5)
+    relative = earth.perpendicular(latitude, longitude, course, *point)
+    assert relative.along_nm == pytest.approx(along, abs=1e-5)
+    assert relative.across_nm == pytest.approx(across, abs=1e-5)
+    assert earth.distance_nm(relative.latitude_deg, relative.longitude_deg, *foot) == pytest.approx(0.0, abs=1e-5)
 
 
 def test_foot_points_on_line():
@@ -118,10 +118,10 @@ def test_two_courses_from_crossing_meet_there(latitude, longitude, course, first
     second = earth.destination(latitude, longitude, (course + angle) % 360.0, second_nm)
     to_first = earth.inverse(*first, latitude, longitude).course_deg
     to_second = earth.inverse(*second, latitude, longitude).course_deg
-    found = earth.intersection(*first, to_first, *second, to_second)
-    assert found.first_distance_nm == pytest.approx(first_nm, abs=1e-5)
-    assert found.second_distance_nm == pytest.approx(second_nm, abs=1e-5)
-    assert earth.distance_nm(*found[:2], latitude, longitude) == pytest.approx(0.0, abs=1e-5)
+    crossing = earth.intersection(*first, to_first, *second, to_second)
+    assert crossing.first_distance_nm == pytest.approx(first_nm, abs=1e-5)
+    assert crossing.second_distance_nm == pytest.approx(second_nm, abs=1e-5)
+    assert earth.distance_nm(*crossing[:2], latitude, longitude) == pytest.approx(0.0, abs=1e-5)
 
 
 def test_crossing_behind_and_at_start():
@@ -167,9 +167,9 @@ def test_courses_and_distances_outside_domain(course, distance):
     ("S0000000000", 0.0),
 ])
 def test_latitudes_as_written(text, degrees):
-    found = earth.parse_latitude(text)
-    assert found == pytest.approx(degrees, abs=5e-10)
-    assert math.copysign(1.0, found) == (-1.0 if degrees < 0.0 else 1.0)
+    latitude = earth.parse_latitude(text)
+    assert latitude == pytest.approx(degrees, abs=5e-10)
+    assert math.copysign(1.0, latitude) == (-1.0 if degrees < 0.0 else 1.0)
 
 
 @pytest.mark.parametrize(("text", "degrees"), [

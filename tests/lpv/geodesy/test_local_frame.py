@@ -51,8 +51,8 @@ def test_components_match_proj(latitude, longitude, course, distance):
     east, north, up = topocentric.transform(point.longitude_deg, point.latitude_deg, 700.0)
     sine, cosine = math.sin(math.radians(course)), math.cos(math.radians(course))
     expected = (east * sine + north * cosine, east * cosine - north * sine, up)
-    found = local_frame.components_m(level, local_frame.ecef_m(*point, 700.0))
-    assert found == pytest.approx(expected, abs=1e-5)
+    components = local_frame.components_m(level, local_frame.ecef_m(*point, 700.0))
+    assert components == pytest.approx(expected, abs=1e-5)
 
 
 @pytest.mark.parametrize("arguments", [

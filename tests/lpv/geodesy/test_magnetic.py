@@ -19,13 +19,13 @@ SPHERE_KM = 6371.2
 def coefficients(year):
     """Gauss coefficients (n, m) -> (g, h) at a year, from the published file that the package carries."""
     lines = (Path(pygeomag.__file__).parent / "wmm" / "WMM_2025.COF").read_text().splitlines()[1:]
-    found = {}
+    coefficients_read = {}
     for line in lines:
         row = line.split()
         if len(row) == 6:
             g, h, g_dot, h_dot = map(float, row[2:])
-            found[int(row[0]), int(row[1])] = (g + (year - 2025.0) * g_dot, h + (year - 2025.0) * h_dot)
-    return found
+            coefficients_read[int(row[0]), int(row[1])] = (g + (year - 2025.0) * g_dot, h + (year - 2025.0) * h_dot)
+    return coefficients_read
 
 
 def legendre(sine, cosine):
@@ -71,20 +71,20 @@ def summed_field(latitude_deg, longitude_deg, height_m, year):
 @settings(max_examples=25)
 @given(st.floats(-85.0, 85.0), st.floats(-180.0, 180.0), st.floats(-500.0, 20000.0), st.floats(2025.0, 2030.0))
 def test_field_is_sum_of_harmonics(latitude, longitude, height, year):
-    found = magnetic.model_field(latitude, longitude, height, year)
+    field = magnetic.model_field(latitude, longitude, height, year)
     expected = summed_field(latitude, longitude, height, year)
-    assert (found.north_nt, found.east_nt, found.down_nt) == pytest.approx(expected, abs=0.001)
+    assert (field.north_nt, field.east_nt, field.down_nt) == pytest.approx(expected, abs=0.001)
 
 
 @settings(max_examples=25)
 @given(st.floats(-90.0, 90.0), st.floats(-180.0, 180.0), st.floats(2025.0, 2030.0))
 def test_field_parts_consistent(latitude, longitude, year):
-    found = magnetic.model_field(latitude, longitude, 0.0, year)
-    assert found.horizontal_nt == pytest.approx(math.hypot(found.north_nt, found.east_nt))
-    assert found.total_nt == pytest.approx(math.hypot(found.horizontal_nt, found.down_nt))
-    assert found.variation_deg == pytest.approx(math.degrees(math.atan2(found.east_nt, found.north_nt)))
-    assert found.inclination_deg == pytest.approx(math.degrees(math.atan2(found.down_nt, found.horizontal_nt)))
-    assert magnetic.model_variation_deg(latitude, longitude, 0.0, year) == found.variation_deg
+    field = magnetic.model_field(latitude, longitude, 0.0, year)
+    assert field.horizontal_nt == pytest.approx(math.hypot(field.north_nt, field.east_nt))
+    assert field.total_nt == pytest.approx(math.hypot(field.horizontal_nt, field.down_nt))
+    assert field.variation_deg == pytest.approx(math.degrees(math.atan2(field.east_nt, field.north_nt)))
+    assert field.inclination_deg == pytest.approx(math.degrees(math.atan2(field.down_nt, field.horizontal_nt)))
+    assert magnetic.model_variation_deg(latitude, longitude, 0.0, year) == field.variation_deg
 
 
 def test_date_line_and_poles_have_one_field():

@@ -170,7 +170,7 @@ WORDS = st.builds(
 @given(st.lists(st.sampled_from(EVENTS), max_size=30), st.fixed_dictionaries(
     {key: st.sampled_from(choices) for key, (_, choices) in RULES.items()}
     | {key: st.lists(st.sampled_from(words), unique=True) for key, (_, words) in LISTS.items()}
-), st.lists(WORDS, max_size=2, unique_by=lambda one: one.name))
+), st.lists(WORDS, max_size=2, unique_by=lambda rules: rules.name))
 def test_random_event_sequences_give_state(events, other, sources):
     rules = usual_rules(**other, sources=(*sources, Source(FMS, selected_by=("another taken away",))))
     state = start(rules)
@@ -194,8 +194,8 @@ def test_random_event_sequences_give_state(events, other, sources):
 
 
 def test_source_of_each_side():
-    one = START.but(selected=(SBAS, ILS), tuned=(False, True))
-    assert [source(one, side, USUAL) for side in (FLYING, MONITORING)] == ["SBAS", "ILS"]
+    state = START.but(selected=(SBAS, ILS), tuned=(False, True))
+    assert [source(state, side, USUAL) for side in (FLYING, MONITORING)] == ["SBAS", "ILS"]
     assert source(START, FLYING, USUAL) == "FMS lateral navigation"
     assert source(START.but(power=False), FLYING, USUAL) == "none"
     assert start(USUAL) == START
@@ -595,8 +595,8 @@ def test_manual_go_around_uses_basic_modes():
 
 def test_localizer_not_tuned_on_side_with_sbas_selected():
     rules = usual_rules(localizer_tuning="not while SBAS is selected", source_control="per side")
-    one = run(("take off", "select SBAS, flying side", "tune localizer"), rules)
-    assert (one.tuned, one.selected) == ((False, True), ("SBAS", "ILS"))
+    state = run(("take off", "select SBAS, flying side", "tune localizer"), rules)
+    assert (state.tuned, state.selected) == ((False, True), ("SBAS", "ILS"))
     both = run(("take off", "select SBAS"), rules)
     assert step(both, "tune localizer", rules) == both
 
@@ -732,14 +732,14 @@ def test_set_up_of_each_type_kind(other, more):
 
 def test_level_change_states_loss_and_action():
     """AIM 1-1-18.d.2: the level stays, what is lost is flagged, and nothing comes back before an activation."""
-    found = {(change.what, change.where): change for change in level_changes(as_the_faa_describes())}
-    assert len(found) == 12
-    assert not any(change.by_itself for change in found.values())
+    changes = {(change.what, change.where): change for change in level_changes(as_the_faa_describes())}
+    assert len(changes) == 12
+    assert not any(change.by_itself for change in changes.values())
     for where, remedy in (("before the FAF", "hold"), ("inside the FAF", "go around")):
-        path = found["SBAS supports LNAV/VNAV only", where]
+        path = changes["SBAS supports LNAV/VNAV only", where]
         assert (path.sign, path.remedy, path.announced, path.changed) == ("path lost", remedy, True, True)
-        assert found["SBAS supports nothing", where].sign == "course lost"
-        back = found["SBAS supports all again, after: SBAS supports LNAV only", where]
+        assert changes["SBAS supports nothing", where].sign == "course lost"
+        back = changes["SBAS supports all again, after: SBAS supports LNAV only", where]
         assert (back.sign, back.announced, back.changed) == ("path lost", False, False)
 
 
@@ -753,8 +753,8 @@ def test_automatic_level_fall_with_path_is_to_brief():
 
 def test_sbas_selection_requirement_seen_in_flight():
     """Where no control is needed, arming and the course alone bring SBAS."""
-    for rules in (USUAL, *(one.rules for one in aircraft())):
+    for rules in (USUAL, *(type_.rules for type_ in aircraft())):
         flown = run(("take off", "load SBAS approach", "activate approach", "arming distance reached", "arm approach",
                      "course reached"), rules)
         assert select_needed(rules) is (lateral_source(flown, rules) != SBAS)
-    assert {select_needed(one.rules) for one in aircraft()} == {True, False}
+    assert {select_needed(type_.rules) for type_ in aircraft()} == {True, False}

@@ -44,14 +44,14 @@ BREAKERS = {
 }
 
 
-@pytest.mark.parametrize("type_", TYPES, ids=lambda found: found.slug)
+@pytest.mark.parametrize("type_", TYPES, ids=lambda type_: type_.slug)
 def test_every_property_proven_for_every_type(type_):
-    found = type_.exploration
-    assert found.broken == ()
-    assert found.proven == KEYS
-    assert 300 < found.states < 20_000
-    assert found.states <= found.transitions + 1 < found.tried
-    assert 5 < found.depth < 40
+    exploration = type_.exploration
+    assert exploration.broken == ()
+    assert exploration.proven == KEYS
+    assert 300 < exploration.states < 20_000
+    assert exploration.states <= exploration.transitions + 1 < exploration.tried
+    assert 5 < exploration.depth < 40
 
 
 def test_types_differ_in_every_design_rule():
@@ -73,12 +73,12 @@ def test_every_property_has_breaker_and_regulation():
 def test_breaking_rule_shown_with_shortest_sequence(key):
     other, events = BREAKERS[key]
     rules = usual_rules(**other)
-    found = explore(rules)
-    broken, example = next(one for one in found.broken if one[0].key == key)
+    exploration = explore(rules)
+    broken, example = next(broken for broken in exploration.broken if broken[0].key == key)
     assert example.events == events
     assert example.shown == announce(run(events, rules), rules)
-    assert key not in found.proven
-    assert set(found.proven) | {one.key for one, _ in found.broken} == set(KEYS)
+    assert key not in exploration.proven
+    assert set(exploration.proven) | {broken.key for broken, _ in exploration.broken} == set(KEYS)
     assert any(rule in broken.rules for rule in other)
 
 
@@ -254,13 +254,13 @@ def test_single_events_are_effective_ones():
 
 
 def test_followers_complete_and_true():
-    found = explore(usual_rules()).follows
-    assert ("arm approach", ("inactive", "inactive"), ("armed", "armed")) in found
-    assert ("course reached", ("armed", "armed"), ("captured", "armed")) in found
-    assert ("vertical guidance lost", ("captured", "captured"), ("captured", "lost")) in found
-    assert len(set(found)) == len(found)
-    assert all(before != after for _, before, after in found)
-    lost_again = [row for row in found if row[1][0] == "lost" and row[2][0] != "lost"]
+    follows = explore(usual_rules()).follows
+    assert ("arm approach", ("inactive", "inactive"), ("armed", "armed")) in follows
+    assert ("course reached", ("armed", "armed"), ("captured", "armed")) in follows
+    assert ("vertical guidance lost", ("captured", "captured"), ("captured", "lost")) in follows
+    assert len(set(follows)) == len(follows)
+    assert all(before != after for _, before, after in follows)
+    lost_again = [row for row in follows if row[1][0] == "lost" and row[2][0] != "lost"]
     assert {row[0] for row in lost_again} == {"arm approach", "disarm approach", "go around", "land", "power off"}
 
 
@@ -306,9 +306,9 @@ def test_guidance_without_command_detected():
 def test_exploration_survives_json():
     """What a build keeps between its processes: a type that has traps, and rules that are refused."""
     for rules in (usual_rules(), usual_rules(when_lateral_lost="unchanged")):
-        found = explore(rules)
-        assert from_fields(json.loads(json.dumps(to_fields(found)))) == found
-    assert found.broken
+        exploration = explore(rules)
+        assert from_fields(json.loads(json.dumps(to_fields(exploration)))) == exploration
+    assert exploration.broken
 
 
 def test_keeper_asked_before_exploring():

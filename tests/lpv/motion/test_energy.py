@@ -37,9 +37,9 @@ def test_steepest_held_angle_leaves_no_deceleration(level):
 def test_angle_through_air(tailwind_kt, expected_deg):
     """By hand: the same rate of descent, 140 kt of airspeed."""
     sine = (140.0 + tailwind_kt) / 140.0 * math.tan(math.radians(3.0))
-    found = energy.air_angle_deg(3.0, 140.0, tailwind_kt)
-    assert found == pytest.approx(math.degrees(math.asin(sine)))
-    assert found == pytest.approx(expected_deg, abs=0.01)
+    angle = energy.air_angle_deg(3.0, 140.0, tailwind_kt)
+    assert angle == pytest.approx(math.degrees(math.asin(sine)))
+    assert angle == pytest.approx(expected_deg, abs=0.01)
 
 
 def test_energy_height_and_rate():
@@ -93,13 +93,13 @@ def integrated(rows, steps, from_nm, first_kt, course, extra=0.0):
 @pytest.mark.parametrize("course", [STILL, Course(6.0, 3.0, 1.05, 10.0), Course(6.0, 3.5, 1.0, -20.0)])
 @pytest.mark.parametrize("first_kt", [230.0, 200.0])
 def test_schedule_matches_integration_in_time(course, first_kt):
-    found, other = slow_down(CLEAN, STEPS, 15.0, first_kt, course), integrated(CLEAN, STEPS, 15.0, first_kt, course)
+    flown, other = slow_down(CLEAN, STEPS, 15.0, first_kt, course), integrated(CLEAN, STEPS, 15.0, first_kt, course)
     for distance, airspeed, time_s in other[::500]:
         if distance > 0.0:
-            assert moment_at(found, distance).airspeed_kt == pytest.approx(airspeed, abs=0.8)
-            assert moment_at(found, distance).time_s == pytest.approx(time_s, abs=0.4)
-    assert found[-1].distance_nm == 0.0
-    assert all(later.time_s > sooner.time_s for sooner, later in pairwise(found))
+            assert moment_at(flown, distance).airspeed_kt == pytest.approx(airspeed, abs=0.8)
+            assert moment_at(flown, distance).time_s == pytest.approx(time_s, abs=0.4)
+    assert flown[-1].distance_nm == 0.0
+    assert all(later.time_s > sooner.time_s for sooner, later in pairwise(flown))
 
 
 def test_energy_balance_along_idle_schedule():

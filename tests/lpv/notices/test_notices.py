@@ -45,13 +45,13 @@ def wanted(states):
 def test_real_notice_format(case):
     assert kind_name(case["text"]) == case["kind"]
     for where in AT:
-        found = reading(case["text"], where)
-        assert found.states == wanted(case.get(where, {})), where
-        assert bool(found.outside) == (f"{where}_outside" in case), found.outside
-        assert case.get(f"{where}_outside", "") in found.outside
-        if not found.outside:
-            assert found.in_doubt == case.get("in_doubt", False)
-            assert bool(found.without_sbas) == case.get("without_sbas", False)
+        notice = reading(case["text"], where)
+        assert notice.states == wanted(case.get(where, {})), where
+        assert bool(notice.outside) == (f"{where}_outside" in case), notice.outside
+        assert case.get(f"{where}_outside", "") in notice.outside
+        if not notice.outside:
+            assert notice.in_doubt == case.get("in_doubt", False)
+            assert bool(notice.without_sbas) == case.get("without_sbas", False)
 
 
 def test_cases_of_every_kind_present():
@@ -98,9 +98,9 @@ def test_unknown_word_never_improves_line(text, data, word):
 @settings(max_examples=150)
 @given(st.text(max_size=200), st.sampled_from(["GPS", "gnss", "Sbas", "WAAS", "EGNOS", "RNAV", "LPV", "approach"]))
 def test_gps_or_approach_text_leaves_no_line_unaffected(text, name):
-    found = reading(f"{text} {name} {text}".replace(")", " "))
-    if not found.outside and not read_notice(f"{text} {name}").effects:
-        assert set(found.states) >= set(GROUPS["satellite"])
+    notice = reading(f"{text} {name} {text}".replace(")", " "))
+    if not notice.outside and not read_notice(f"{text} {name}").effects:
+        assert set(notice.states) >= set(GROUPS["satellite"])
 
 
 @pytest.mark.parametrize("case", CASES, ids=range(len(CASES)))
@@ -109,8 +109,8 @@ def test_truncated_notice_never_better_than_whole(case):
     for end in range(len(body)):
         cut = read_notice(body[:end])
         if cut.relevant:
-            found = reading(body[:end])
-            assert found.states or found.outside or found.without_sbas, body[:end]
+            notice = reading(body[:end])
+            assert notice.states or notice.outside or notice.without_sbas, body[:end]
 
 
 @pytest.mark.parametrize("text", ["!FDC FDC NAV WAAS", "!FDC FDC NAV WAAS NOT", "!FDC FDC NAV WAAS NOT AVB",

@@ -10,7 +10,7 @@ from lpv.plan.sheet import plan
 from plan_cases import NOT_AVAILABLE, alternate, by_name, by_rules, case, with_equipment
 
 
-def found(flown):
+def graded(flown):
     return by_name(plan_alternate.findings(flown))
 
 
@@ -20,12 +20,12 @@ LOW = (1999.0, 3.0)
 # Whose rules.
 
 def test_faa_chart_planned_by_rule_for_everybody():
-    rules = found(case())["rules"]
+    rules = graded(case())["rules"]
     assert (rules.grade, rules.computed) == ("note", "FAA part 91")
 
 
 def test_operator_rules_compared_with_chart():
-    rules = found(by_rules(case(), "FAA part 91"))["rules"]
+    rules = graded(by_rules(case(), "FAA part 91"))["rules"]
     assert (rules.grade, rules.chart, rules.computed) == ("ok", "rules of FAA", "FAA part 91, Example")
 
 
@@ -35,21 +35,21 @@ def test_operator_rules_compared_with_chart():
 ])
 def test_chart_never_graded_by_other_authority(chart, rules):
     flown = by_rules(case(identity={"rule": chart}, weather=LOW, alternate=alternate()), rules)
-    assert [finding.grade for finding in found(flown).values()] == ["not compared"]
+    assert [finding.grade for finding in graded(flown).values()] == ["not compared"]
     texts = " ".join(f"{finding.why} {finding.computed}" for finding in plan(flown) if finding.key != "rules")
     assert ("14 CFR 91.169" in texts, "CAT.OP" in texts) == (False, False)
 
 
 @pytest.mark.parametrize("chart", ["EASA", "ICAO"])
 def test_without_operator_only_faa_chart_graded(chart):
-    (rules,) = found(case(identity={"rule": chart})).values()
+    (rules,) = graded(case(identity={"rule": chart})).values()
     assert (rules.grade, rules.reason) == ("not compared", "no rule")
 
 
 # FAA, 14 CFR 91.
 
 def test_required_missing_alternate_stops():
-    missing = found(case(weather=LOW))["alternate-missing"]
+    missing = graded(case(weather=LOW))["alternate-missing"]
     assert missing.grade == "stop"
     assert "91.169(b)" in missing.why
 
@@ -72,19 +72,19 @@ def test_listed_alternate(listed, key, grade):
 
 
 def test_alternate_need_stated_beside_listed_one():
-    needed = found(case(weather=LOW, alternate=alternate()))["alternate-needed"]
+    needed = graded(case(weather=LOW, alternate=alternate()))["alternate-needed"]
     assert (needed.grade, needed.computed) == ("note", "needed")
-    easy = found(case(alternate=alternate()))["alternate-needed"]
+    easy = graded(case(alternate=alternate()))["alternate-needed"]
     assert (easy.grade, easy.computed) == ("ok", "not needed")
 
 
 # The mark, the night, the altimeter.
 
 def test_unknown_mark_not_compared_and_mark_stops():
-    unknown = found(case(alternate=alternate(minimums=None)))["alternate-mark ZZHC"]
+    unknown = graded(case(alternate=alternate(minimums=None)))["alternate-mark ZZHC"]
     assert (unknown.grade, unknown.reason) == ("not compared", "not stated")
-    assert found(case(alternate=alternate(minimums="not authorized")))["alternate-mark ZZHC"].grade == "stop"
-    assert "alternate-mark ZZHC" not in found(case(alternate=alternate()))
+    assert graded(case(alternate=alternate(minimums="not authorized")))["alternate-mark ZZHC"].grade == "stop"
+    assert "alternate-mark ZZHC" not in graded(case(alternate=alternate()))
 
 
 @pytest.mark.parametrize(("condition", "known", "grade"), [
@@ -95,21 +95,21 @@ def test_unknown_mark_not_compared_and_mark_stops():
 ])
 def test_alternate_condition(condition, known, grade):
     listed = alternate(not_authorized_when=(condition,), **known)
-    assert found(case(alternate=listed))["alternate-condition ZZHC"].grade == grade
+    assert graded(case(alternate=listed))["alternate-condition ZZHC"].grade == grade
 
 
 # Notices at the alternate.
 
 def test_line_removed_by_notice_not_planned():
     notice = "!ZZHC 12/001 ZZHC IAP HIGH CAY. LNAV MDA NA. PERM"
-    findings = found(case(weather=LOW, alternate=alternate(), notices=(notice,)))
+    findings = graded(case(weather=LOW, alternate=alternate(), notices=(notice,)))
     assert findings["alternate ZZHC" if "alternate ZZHC" in findings else "alternate-lines ZZHC"].grade == "stop"
     assert "LNAV is not available by notice 1" in findings["alternate-line ZZHC"].why
 
 
 @pytest.mark.parametrize("notice", ["GPS JAMMING", "WAAS TROUBLE", "!ZZHC 12/001 ZZHC RWY 33 ALS U/S"])
 def test_doubtful_line_never_ok(notice):
-    findings = found(case(weather=LOW, alternate=alternate(), notices=(notice,)))
+    findings = graded(case(weather=LOW, alternate=alternate(), notices=(notice,)))
     assert findings["alternate-doubt ZZHC"].grade == "resolve"
     assert "notice 1" in findings["alternate-doubt ZZHC"].computed
     assert "alternate ZZHC" not in findings
@@ -117,13 +117,13 @@ def test_doubtful_line_never_ok(notice):
 
 def test_ground_aid_stands_when_gps_doubtful():
     listed = alternate(lines=("ILS", "LNAV"))
-    assert found(case(alternate=listed, notices=("GPS JAMMING",)))["alternate ZZHC"].grade == "ok"
+    assert graded(case(alternate=listed, notices=("GPS JAMMING",)))["alternate ZZHC"].grade == "ok"
     out = ("GPS JAMMING", "!ZZHC 12/001 ZZHC NAV ILS U/S")
-    assert "alternate-doubt ZZHC" in found(case(alternate=listed, notices=out))
+    assert "alternate-doubt ZZHC" in graded(case(alternate=listed, notices=out))
 
 
 def test_sbas_loss_keeps_lnav_at_alternate():
-    assert found(case(alternate=alternate(), notices=(NOT_AVAILABLE,)))["alternate ZZHC"].grade == "ok"
+    assert graded(case(alternate=alternate(), notices=(NOT_AVAILABLE,)))["alternate ZZHC"].grade == "ok"
 
 
 # Receivers without SBAS.
@@ -133,24 +133,24 @@ def gps(**equipment):
 
 
 def test_without_sbas_only_one_airport_planned_on_gps():
-    assert found(gps(fde="yes"))["alternate-gps-only ZZHC"].grade == "resolve"
+    assert graded(gps(fde="yes"))["alternate-gps-only ZZHC"].grade == "resolve"
     aided = gps(fde="yes")
     aided = replace(aided, scenario=replace(aided.scenario, alternate=alternate(lines=("VOR", "LNAV"))))
-    assert "alternate-gps-only ZZHC" not in found(aided)
+    assert "alternate-gps-only ZZHC" not in graded(aided)
 
 
 def test_failed_ground_aid_is_no_way_in():
     flown = gps(fde="yes")
     listed = alternate(lines=("VOR", "LNAV"))
     out = case(alternate=listed, notices=("!ZZHC 12/001 ZZHC NAV VOR U/S",))
-    assert "alternate-gps-only ZZHC" in found(replace(flown, scenario=out.scenario))
+    assert "alternate-gps-only ZZHC" in graded(replace(flown, scenario=out.scenario))
 
 
 @pytest.mark.parametrize(("fde", "grade"), [(None, "not compared"), ("no", "resolve")])
 def test_fault_detection_and_exclusion(fde, grade):
-    assert found(gps(fde=fde))["receiver-fde"].grade == grade
-    assert "receiver-fde" not in found(gps(fde="yes"))
-    assert "receiver-fde" not in found(case(alternate=alternate()))
+    assert graded(gps(fde=fde))["receiver-fde"].grade == grade
+    assert "receiver-fde" not in graded(gps(fde="yes"))
+    assert "receiver-fde" not in graded(case(alternate=alternate()))
 
 
 # FAA, operations specifications.
@@ -161,7 +161,7 @@ MINIMA = (("LNAV", 500.0, 1.0, "33"), ("LPV", 250.0, 0.75, "33"))
 @pytest.mark.parametrize("rules", ["FAA part 91K", "FAA part 135"])
 def test_derived_minima_need_landing_minima(rules):
     flown = by_rules(case(alternate=alternate()), rules)
-    unknown = found(flown)["alternate-weather ZZHC"]
+    unknown = graded(flown)["alternate-weather ZZHC"]
     assert (unknown.grade, unknown.reason) == ("not compared", "not stated")
 
 
@@ -173,25 +173,25 @@ def test_derived_minima_edges(weather, key, remembered, own):
     """LNAV 500 ft and 1 SM: 900 ft and 2 SM by the usual additions."""
     listed = alternate(lines=("LNAV", "LPV"), minima=MINIMA, weather=weather)
     flown = case(weather=LOW, alternate=listed)
-    assert found(by_rules(flown, "FAA part 91K"))[key].grade == remembered
+    assert graded(by_rules(flown, "FAA part 91K"))[key].grade == remembered
     additions = AlternateMinimums(one_ft=400.0, one_sm=1.0, two_ft=200.0, two_sm=0.5)
-    assert found(by_rules(flown, "FAA part 91K", additions=additions))[key].grade == own
+    assert graded(by_rules(flown, "FAA part 91K", additions=additions))[key].grade == own
 
 
 def test_derived_pair_fails_with_either_aid():
     minima = (("ILS", 200.0, 0.5, "33"), ("VOR", 600.0, 1.5, "15"))
     listed = alternate(lines=("ILS", "VOR"), minima=minima, weather=(800.0, 2.0))
     flown = by_rules(case(alternate=listed), "FAA part 91K")
-    assert "ILS" in found(flown)["alternate ZZHC"].why
+    assert "ILS" in graded(flown)["alternate ZZHC"].why
     out = by_rules(case(alternate=listed, notices=("!ZZHC 12/001 ZZHC NAV ILS U/S",)), "FAA part 91K")
-    assert "alternate ZZHC" not in found(out)
+    assert "alternate ZZHC" not in graded(out)
 
 
 def test_charter_rule_uses_chart_minima():
     # Circling 540 ft at an airport of 31 ft: 509 and 1500 ft.
-    needed = found(by_rules(case(weather=(2008.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
+    needed = graded(by_rules(case(weather=(2008.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
     assert needed.computed == "needed"
-    easy = found(by_rules(case(weather=(2009.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
+    easy = graded(by_rules(case(weather=(2009.0, 10.0), alternate=alternate()), "FAA part 135"))["alternate-needed"]
     assert (easy.computed, easy.grade) == ("not needed", "note")
 
 
@@ -202,9 +202,9 @@ def airline(listed, weather=(5000.0, 10.0), **flight):
 
 
 def test_airline_without_alternate():
-    assert found(airline(None))["alternate"].grade == "not compared"
-    assert found(airline(None, flight_h=2.0, separate_runways=2))["alternate"].grade == "note"
-    assert found(airline(None, flight_h=7.0))["alternate-missing"].grade == "stop"
+    assert graded(airline(None))["alternate"].grade == "not compared"
+    assert graded(airline(None, flight_h=2.0, separate_runways=2))["alternate"].grade == "note"
+    assert graded(airline(None, flight_h=7.0))["alternate-missing"].grade == "stop"
 
 
 @pytest.mark.parametrize(("lines", "at_destination", "grade"), [
@@ -212,21 +212,23 @@ def test_airline_without_alternate():
     (("LNAV", "VOR"), (), "ok"), (("GLS",), ("none",), "stop"),
 ])
 def test_airline_keeps_one_way_in_without_gnss(lines, at_destination, grade):
-    assert found(airline(alternate(lines=lines), other_approaches=at_destination))["alternate-gnss ZZHC"].grade == grade
+    findings = graded(airline(alternate(lines=lines), other_approaches=at_destination))
+    assert findings["alternate-gnss ZZHC"].grade == grade
 
 
 def test_airline_planning_minima_are_remembered():
     minima = (("ILS", 200.0, 0.5, "33"),)
     # 200 and 200 ft; 805 and 800 m are 1605 m, just under 1 SM.
-    good = found(airline(alternate(lines=("ILS",), minima=minima, weather=(400.0, 1.0)), weather=LOW))["alternate ZZHC"]
+    good = graded(
+        airline(alternate(lines=("ILS",), minima=minima, weather=(400.0, 1.0)), weather=LOW))["alternate ZZHC"]
     assert good.grade == "note"
     assert "from memory" in good.why
-    low = found(airline(alternate(lines=("ILS",), minima=minima, weather=(399.0, 1.0)), weather=LOW))
+    low = graded(airline(alternate(lines=("ILS",), minima=minima, weather=(399.0, 1.0)), weather=LOW))
     assert low["alternate-weather ZZHC"].grade == "resolve"
 
 
 def test_non_commercial_rules_never_guessed():
     flown = by_rules(case(identity={"rule": "EASA"}, alternate=alternate()), "EASA non-commercial")
-    grades = {name: finding.grade for name, finding in found(flown).items() if name != "rules"}
+    grades = {name: finding.grade for name, finding in graded(flown).items() if name != "rules"}
     assert set(grades.values()) == {"not compared"}
     assert {"alternate-needed", "alternate-gnss ZZHC", "alternate-weather ZZHC"} <= set(grades)

@@ -65,8 +65,8 @@ def test_altimeter_note():
 
 @pytest.mark.parametrize("note", ["Lights of runway 16 on request.", "Radar required.", "LPV and nothing else."])
 def test_other_notes_not_compared(note):
-    found = noted(note)
-    assert (found.grade, found.reason) == ("not compared", "not read")
+    finding = noted(note)
+    assert (finding.grade, finding.reason) == ("not compared", "not read")
 
 
 def test_note_removing_line_must_be_settled():
@@ -93,10 +93,10 @@ def with_rvr(flown, line, rvr_m):
 
 def test_printed_rvr_beside_table():
     # LPV 248 ft above the touchdown zone with full lights: 550 m; LNAV/VNAV 348 ft: 900 m.
-    found = rvr(without_notices(AIRLINE))
-    assert (found["rvr LPV"].grade, found["rvr LNAV/VNAV"].grade) == ("ok", "ok")
-    assert "at least 550 m with full approach lights" in found["rvr LPV"].computed
-    assert "at least 900 m" in found["rvr LNAV/VNAV"].computed
+    findings = rvr(without_notices(AIRLINE))
+    assert (findings["rvr LPV"].grade, findings["rvr LNAV/VNAV"].grade) == ("ok", "ok")
+    assert "at least 550 m with full approach lights" in findings["rvr LPV"].computed
+    assert "at least 900 m" in findings["rvr LNAV/VNAV"].computed
     low = rvr(with_rvr(without_notices(AIRLINE), "LNAV/VNAV", 899.0))
     assert low["rvr LNAV/VNAV"].grade == "resolve"
 
@@ -110,9 +110,9 @@ def test_lights_and_display_required_below_750_m():
 
 def test_lights_out_by_notice_raise_rvr():
     # 248 ft without lights: 1300 m.
-    found = rvr(AIRLINE)["rvr LPV"]
-    assert found.grade == "resolve"
-    assert "at least 1300 m with no approach lights" in found.computed
+    finding = rvr(AIRLINE)["rvr LPV"]
+    assert finding.grade == "resolve"
+    assert "at least 1300 m with no approach lights" in finding.computed
 
 
 def test_height_missing_from_table_not_compared():

@@ -40,9 +40,9 @@ def flown(text):
 
 @pytest.mark.parametrize("row", CASES, ids=range(len(CASES)))
 def test_each_destination_line_as_notice_leaves_it(row):
-    found, states = flown(" ".join(row["text"].split())), wanted(row, "destination")
+    findings, states = flown(" ".join(row["text"].split())), wanted(row, "destination")
     for line, way in WAYS.items():
-        (finding,) = [f for f in found.values() if f.key.startswith("line-")
+        (finding,) = [f for f in findings.values() if f.key.startswith("line-")
                       and f.about == f"{line.split(' by ')[0]} ({way})"]
         state = states.get(name_of(line.split(" by ")[0], way), "unaffected")
         if row.get("without_sbas") and line in ("LNAV", "circling", "LNAV/VNAV by altimeter"):
@@ -53,18 +53,18 @@ def test_each_destination_line_as_notice_leaves_it(row):
 
 @pytest.mark.parametrize("row", CASES, ids=range(len(CASES)))
 def test_alternate_ok_only_with_untouched_line(row):
-    found = flown(" ".join(row["text"].split()))
+    findings = flown(" ".join(row["text"].split()))
     state = wanted(row, "alternate").get("LNAV", "unaffected")
     if "FOR CATEGORY D" in row["text"]:  # here the category is known, B; the collection leaves it open there
         state = "noted"
-    is_ok = "alternate ZZHC" in found and found["alternate ZZHC"].grade == "ok"
+    is_ok = "alternate ZZHC" in findings and findings["alternate ZZHC"].grade == "ok"
     assert is_ok == (state in ("unaffected", "noted"))
 
 
 @pytest.mark.parametrize("row", CASES, ids=range(len(CASES)))
 def test_every_notice_considered(row):
-    found = flown(" ".join(row["text"].split()))
-    (notice,) = [f for f in found.values() if f.key.startswith("notice-")]
+    findings = flown(" ".join(row["text"].split()))
+    (notice,) = [f for f in findings.values() if f.key.startswith("notice-")]
     assert notice.grade != "ok"
     if row.get("in_doubt") and not row.get("destination_outside"):
         assert notice.grade in ("resolve", "stop")

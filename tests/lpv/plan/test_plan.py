@@ -20,11 +20,11 @@ def row_of(line):
 
 
 def test_fine_day_has_nothing_to_settle():
-    found = plan.plan(case())
-    assert worst(found) == "not compared"
-    assert {f.key for f in found if f.grade == "not compared"} == {"chart-note", "notices"}
+    findings = plan.plan(case())
+    assert worst(findings) == "not compared"
+    assert {f.key for f in findings if f.grade == "not compared"} == {"chart-note", "notices"}
     keys = {"cycle", "cold", "line-usable", "line-barred", "alternate", "rules", "receivers", "chart-note", "notices"}
-    assert {f.key for f in found} == keys
+    assert {f.key for f in findings} == keys
 
 
 def test_operator_floors_set_minimum():
@@ -34,9 +34,9 @@ def test_operator_floors_set_minimum():
 
 
 def test_mda_addition_and_circling_height():
-    found = by_name(plan.plan(case()))
-    assert "MDA 530 ft, 506 ft above touchdown" in found["line-usable LNAV (GPS or SBAS)"].what
-    assert "MDA 590 ft, 559 ft above the airport" in found["line-usable circling (GPS or SBAS)"].what
+    findings = by_name(plan.plan(case()))
+    assert "MDA 530 ft, 506 ft above touchdown" in findings["line-usable LNAV (GPS or SBAS)"].what
+    assert "MDA 590 ft, 559 ft above the airport" in findings["line-usable circling (GPS or SBAS)"].what
 
 
 def test_cold_added_only_at_or_below_chart_temperature():
@@ -58,14 +58,14 @@ def test_higher_speed_needs_higher_category():
 
 def test_line_unavailable_to_category_named():
     rows = tuple(replace(row, categories="AB") if row.line == "LPV" else row for row in CASE.approach.chart.minima)
-    found = by_name(plan.plan(case(chart={"minima": rows}, speed_kt=150.0)))
-    assert found["line-category LPV (SBAS)"].chart == "not for category D"
+    findings = by_name(plan.plan(case(chart={"minima": rows}, speed_kt=150.0)))
+    assert findings["line-category LPV (SBAS)"].chart == "not for category D"
 
 
 def test_line_without_visibility_not_ignored():
     rows = tuple(replace(row, rvr_ft=None) if row.line == "LPV" else row for row in CASE.approach.chart.minima)
-    found = by_name(plan.plan(case(chart={"minima": rows})))
-    assert found["line-not-computed LPV (SBAS)"].grade == "resolve"
+    findings = by_name(plan.plan(case(chart={"minima": rows})))
+    assert findings["line-not-computed LPV (SBAS)"].grade == "resolve"
 
 
 @pytest.mark.parametrize(
@@ -86,9 +86,9 @@ def test_every_printed_visibility_kind(given, miles):
 
 
 def test_forecast_below_every_line_must_be_resolved():
-    found = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
-    assert found["line-visibility LPV (SBAS)"].grade == "note"
-    assert (found["line-none"].grade, found["line-none"].computed) == ("resolve", "none")
+    findings = by_name(plan.plan(case(weather=(5000.0, 0.7), alternate=alternate())))
+    assert findings["line-visibility LPV (SBAS)"].grade == "note"
+    assert (findings["line-none"].grade, findings["line-none"].computed) == ("resolve", "none")
     assert by_name(plan.plan(case(weather=(5000.0, 0.75))))["line-usable LPV (SBAS)"].grade == "ok"
 
 
@@ -101,14 +101,14 @@ def with_lp(said, **equipment):
 
 
 def test_lp_planned_where_aircraft_file_allows():
-    found = by_name(plan.plan(with_lp("approved")))
-    assert found["line-usable LP (SBAS)"].what.startswith("line LP: MDA")
+    findings = by_name(plan.plan(with_lp("approved")))
+    assert findings["line-usable LP (SBAS)"].what.startswith("line LP: MDA")
     assert plan_lines.usable(with_lp("approved"))[0].line == "LP"
 
 
 def test_lp_refused_where_aircraft_file_does_not_allow():
-    found = by_name(plan.plan(with_lp("not approved")))
-    assert found["line-barred LP (SBAS)"].why == "The aircraft or the operator is not approved for LP."
+    findings = by_name(plan.plan(with_lp("not approved")))
+    assert findings["line-barred LP (SBAS)"].why == "The aircraft or the operator is not approved for LP."
     assert [line.line for line in plan_lines.usable(with_lp("not approved"))] == ["LNAV", "circling"]
 
 
@@ -124,10 +124,10 @@ def test_aircraft_may_have_lp_without_lpv():
 
 
 def test_area_wide_loss_removes_sbas_lines():
-    found = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
-    assert found["line-barred LPV (SBAS)"].why == "Not available by notice 1."
-    assert found["notice-sbas-not-available notice 1"].grade == "resolve"
-    assert found["line-usable LNAV (GPS or SBAS)"].grade == "ok"
+    findings = by_name(plan.plan(case(notices=(NOT_AVAILABLE,))))
+    assert findings["line-barred LPV (SBAS)"].why == "Not available by notice 1."
+    assert findings["notice-sbas-not-available notice 1"].grade == "resolve"
+    assert findings["line-usable LNAV (GPS or SBAS)"].grade == "ok"
 
 
 def test_predicted_loss_and_marked_chart_make_sbas_uncertain():
@@ -140,32 +140,32 @@ def test_predicted_loss_and_marked_chart_make_sbas_uncertain():
 
 
 def test_unknown_notice_never_ignored():
-    found = by_name(plan.plan(case(notices=("WAAS trouble",))))
-    assert found["notice-unknown notice 1"].grade == "resolve"
-    assert "TROUBLE" in found["notice-unknown notice 1"].why
-    assert {"line-uncertain LPV (SBAS)", "line-uncertain LNAV (GPS or SBAS)", "line-none"} <= set(found)
+    findings = by_name(plan.plan(case(notices=("WAAS trouble",))))
+    assert findings["notice-unknown notice 1"].grade == "resolve"
+    assert "TROUBLE" in findings["notice-unknown notice 1"].why
+    assert {"line-uncertain LPV (SBAS)", "line-uncertain LNAV (GPS or SBAS)", "line-none"} <= set(findings)
 
 
 def test_person_settles_unreadable_notice():
     texts = (NoticeText(text="WAAS TROUBLE", takes=("LPV",)),)
     base = case()
-    found = by_name(plan.plan(replace(base, scenario=replace(base.scenario, notices=texts))))
-    assert found["notice-unknown notice 1"].grade == "note"
-    assert {"line-barred LPV (SBAS)", "line-usable LNAV (GPS or SBAS)"} <= set(found)
+    findings = by_name(plan.plan(replace(base, scenario=replace(base.scenario, notices=texts))))
+    assert findings["notice-unknown notice 1"].grade == "note"
+    assert {"line-barred LPV (SBAS)", "line-usable LNAV (GPS or SBAS)"} <= set(findings)
 
 
 def test_person_cannot_restore_clearly_removed_line():
     texts = (NoticeText(text=NOT_AVAILABLE, takes=("nothing",)),)
     base = case()
-    found = by_name(plan.plan(replace(base, scenario=replace(base.scenario, notices=texts))))
-    assert "line-barred LPV (SBAS)" in found
+    findings = by_name(plan.plan(replace(base, scenario=replace(base.scenario, notices=texts))))
+    assert "line-barred LPV (SBAS)" in findings
 
 
 def test_closed_runway_stops_unrelated_notice_not_compared():
-    found = by_name(plan.plan(case(notices=("!ZZAK 12/045 ZZAK RWY 09/27 CLSD", "!ZZAK 12/046 ZZAK COM ATIS U/S"))))
-    assert found["notice-runway-closed notice 1"].grade == "stop"
-    assert found["notice-other-subject notice 2"].grade == "not compared"
-    assert "line-none" in found
+    findings = by_name(plan.plan(case(notices=("!ZZAK 12/045 ZZAK RWY 09/27 CLSD", "!ZZAK 12/046 ZZAK COM ATIS U/S"))))
+    assert findings["notice-runway-closed notice 1"].grade == "stop"
+    assert findings["notice-other-subject notice 2"].grade == "not compared"
+    assert "line-none" in findings
 
 
 def test_changed_figures_settled_by_day_or_file():
@@ -188,9 +188,9 @@ def test_unread_chart_values_named_and_never_assumed():
     chart = {"vnav_lowest_c": None, "vnav_highest_c": None, "notes": (),
              "to_be_filled": ("vnav_lowest_c", "vnav_highest_c", "notes")}
     baro = with_equipment(case(chart=chart), baro_vnav="approved")
-    found = by_name(plan.plan(baro))
-    assert found["line-limits LNAV/VNAV (barometric)"].grade == "resolve"
-    assert found["chart-missing notes"].reason == "missing in the chart part"
+    findings = by_name(plan.plan(baro))
+    assert findings["line-limits LNAV/VNAV (barometric)"].grade == "resolve"
+    assert findings["chart-missing notes"].reason == "missing in the chart part"
     read = with_equipment(case(chart=chart | {"to_be_filled": ()}), baro_vnav="approved")
     assert "line-usable LNAV/VNAV (barometric)" in by_name(plan.plan(read))
 
@@ -201,22 +201,22 @@ def test_raim_counts_without_sbas():
     assert "line-uncertain LNAV (GPS or SBAS)" in by_name(plan.plan(case(notices=(text, NOT_AVAILABLE))))
     gps = replace(CASE.aircraft.equipment, sbas_class=None, best_level="LNAV")
     alone = replace(case(notices=(text,)), aircraft=replace(CASE.aircraft, equipment=gps))
-    found = by_name(plan.plan(alone))
-    assert "line-uncertain LNAV (GPS or SBAS)" in found
-    assert found["notice-raim-not-available notice 1"].grade == "resolve"
+    findings = by_name(plan.plan(alone))
+    assert "line-uncertain LNAV (GPS or SBAS)" in findings
+    assert findings["notice-raim-not-available notice 1"].grade == "resolve"
 
 
 def test_cold_without_rule_resolved_with_amounts():
-    found = by_name(plan.plan(case(temperature_c=-20.0)))
-    assert found["cold-open"].grade == "resolve"
-    assert "ft at GULLY" in found["cold-open"].computed
-    assert found["line-cold LPV (SBAS)"].grade == "resolve"
+    findings = by_name(plan.plan(case(temperature_c=-20.0)))
+    assert findings["cold-open"].grade == "resolve"
+    assert "ft at GULLY" in findings["cold-open"].computed
+    assert findings["line-cold LPV (SBAS)"].grade == "resolve"
     assert by_name(plan.plan(case(temperature_c=1.0)))["cold"].grade == "ok"
 
 
 def test_remaining_lines_named():
-    found = by_name(plan.plan(CASE))
-    assert found["line-none"].computed == "none; LPV only if annunciated"
+    findings = by_name(plan.plan(CASE))
+    assert findings["line-none"].computed == "none; LPV only if annunciated"
 
 
 def test_note_bars_barometric_zone_and_remote_raise_minimum():
@@ -239,18 +239,18 @@ def test_note_bars_barometric_zone_and_remote_raise_minimum():
     ],
 )
 def test_data_cycle_at_eta(day, name, grade):
-    (found,) = plan.data_cycle(case(eta=day))
-    assert (found.key, found.grade) == (name, grade)
+    (finding,) = plan.data_cycle(case(eta=day))
+    assert (finding.key, finding.grade) == (name, grade)
 
 
 def test_new_cycle_starts_at_midnight_elsewhere():
-    (found,) = plan.data_cycle(case(eta=datetime(2026, 12, 24, 1, tzinfo=UTC), identity={"rule": "EASA"}))
-    assert (found.key, found.grade) == ("cycle", "stop")
+    (finding,) = plan.data_cycle(case(eta=datetime(2026, 12, 24, 1, tzinfo=UTC), identity={"rule": "EASA"}))
+    assert (finding.key, finding.grade) == ("cycle", "stop")
 
 
 def test_notices_state_what_to_plan():
-    (found,) = plan.notices.findings(case(notices=(NOT_AVAILABLE.lower(),)))
-    assert "RAIM" in found.action
+    (finding,) = plan.notices.findings(case(notices=(NOT_AVAILABLE.lower(),)))
+    assert "RAIM" in finding.action
 
 
 def changed(*pairs):
@@ -339,9 +339,9 @@ def cold_day(**flight):
 
 
 def test_cold_day_named_with_segments():
-    (found,) = plan.cold(COLD_DAY)
-    assert (found.key, found.grade) == ("cold-correct", "note")
-    assert "segments intermediate, final" in found.computed
+    (finding,) = plan.cold(COLD_DAY)
+    assert (finding.key, finding.grade) == ("cold-correct", "note")
+    assert "segments intermediate, final" in finding.computed
     (every,) = plan.cold(cold_day(cold_segments=()))
     assert "all segments" in every.computed
     (warm,) = plan.cold(cold_day(temperature_c=-13.0))
@@ -370,8 +370,8 @@ def test_ceiling_below_minimum_is_note_at_it_none():
 
 def test_interference_test_makes_every_line_uncertain():
     test = "!GPS 06/001 ZAB NAV GPS (INCLUDING WAAS, GBAS, AND ADS-B) MAY NOT BE AVAILABLE WITHIN A 468NM RADIUS"
-    found = plan.plan(case(notices=(test,)))
-    assert {f.key for f in found if f.key.startswith("line")} == {"line-uncertain", "line-barred", "line-none"}
+    findings = plan.plan(case(notices=(test,)))
+    assert {f.key for f in findings if f.key.startswith("line")} == {"line-uncertain", "line-barred", "line-none"}
 
 
 def test_usable_lines_match_findings():

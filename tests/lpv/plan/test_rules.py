@@ -189,9 +189,11 @@ ONE = [
 
 def test_minima_derived_by_operations_specifications():
     rows, refused = rules.derived_lines(ONE, False, rules.remembered_additions())
-    found = {row.line: (row.ceiling_ft, row.visibility_sm) for row in rows}
+    lowest = {row.line: (row.ceiling_ft, row.visibility_sm) for row in rows}
     # One approach: 400 ft and 1 SM more; two ground aids: the higher of the two, 200 ft and 1/2 SM more.
-    assert found == {"LNAV": (900.0, 2.0), "ILS": (600.0, 1.5), "VOR": (1000.0, 2.5), "ILS 27 and VOR 16": (800.0, 2.0)}
+    assert lowest == {
+        "LNAV": (900.0, 2.0), "ILS": (600.0, 1.5), "VOR": (1000.0, 2.5), "ILS 27 and VOR 16": (800.0, 2.0),
+    }
     assert refused == ()
     assert {row.status for row in rows} == {"from memory"}
 
@@ -243,9 +245,9 @@ GOOD = '[operator]\nname = "Example"\nrules = "FAA part 135"\nlpv = "approved"\n
 
 
 def test_operator_file():
-    found = operator.read_text(GOOD, "example.toml")
-    assert found.rule_set is PART_135
-    assert found.additions == rules.remembered_additions()
+    operator_ = operator.read_text(GOOD, "example.toml")
+    assert operator_.rule_set is PART_135
+    assert operator_.additions == rules.remembered_additions()
     own = operator.read_text(GOOD + "[alternate_minimums]\none_ft = 300\none_sm = 1\ntwo_ft = 100\ntwo_sm = 0.5\n")
     assert own.additions == rules.Additions(300.0, 1.0, 100.0, 0.5, own=True)
 

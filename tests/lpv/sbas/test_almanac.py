@@ -103,7 +103,7 @@ def test_eccentricity_of_tenth_still_read():
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "found"),
+    ("old", "new", "value"),
     [
         ("week:                        38", "week:                        39", "week 39"),
         ("ID:                         01", "ID:                         07", "ID 7"),
@@ -112,8 +112,8 @@ def test_eccentricity_of_tenth_still_read():
         ("******** Week 38 almanac for PRN-01 ********", "******** Week 38 alm", "Week 38 alm"),
     ],
 )
-def test_damaged_line_names_itself(old, new, found):
-    assert found in faults(TEXT.replace(old, new, 1))[0].found
+def test_damaged_line_names_itself(old, new, value):
+    assert value in faults(TEXT.replace(old, new, 1))[0].found
 
 
 def test_truncated_header_is_one_fault():
@@ -124,8 +124,8 @@ def test_every_cut_faulty_except_between_satellites():
     whole = TEXT.rstrip("\n")
     between = whole.index("\n\n********")
     for end in range(0, len(whole), 3):
-        satellites, found = outcome(whole[:end])
-        assert (satellites, found) == (1, 0) if between <= end <= between + 2 else found >= 1
+        satellites, fault_count = outcome(whole[:end])
+        assert (satellites, fault_count) == (1, 0) if between <= end <= between + 2 else fault_count >= 1
 
 
 def test_file_truncated_in_satellite_is_one_fault():
@@ -153,12 +153,12 @@ def test_all_faults_reported_together():
 @settings(max_examples=150)
 @given(st.text(max_size=400))
 def test_any_text_is_almanac_or_faults(text):
-    satellites, found = outcome(text)
-    assert (satellites > 0) != (found > 0)
+    satellites, fault_count = outcome(text)
+    assert (satellites > 0) != (fault_count > 0)
 
 
 @settings(max_examples=150)
 @given(st.integers(0, len(TEXT) - 1), st.characters(min_codepoint=1, max_codepoint=0x2FF))
 def test_changed_character_gives_few_faults_or_none(place, character):
-    satellites, found = outcome(TEXT[:place] + character + TEXT[place + 1 :])
-    assert (satellites == 2 and found == 0) or 1 <= found <= 3
+    satellites, fault_count = outcome(TEXT[:place] + character + TEXT[place + 1 :])
+    assert (satellites == 2 and fault_count == 0) or 1 <= fault_count <= 3

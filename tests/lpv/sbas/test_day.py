@@ -32,22 +32,22 @@ def test_levels_match_reference(latitude_deg, longitude_deg, masks):
     assert times_s[1] - times_s[0] == day.STEP_S
     here = day.Day(latitude_deg, longitude_deg)
     for number, lost in enumerate(LOST):
-        found = here.moments(masks, lost)
+        moments = here.moments(masks, lost)
         for place in range(number, day.MOMENTS, EVERY):
             orbits = without(baseline(), lost)
             expected = service.epoch(orbits, site, times_s[place], masks, default_error_model())
-            one = found[place]
-            assert one.satellites == expected.satellites
+            moment = moments[place]
+            assert moment.satellites == expected.satellites
             fixed = expected.vpl_m is not None
             for name in ("hpl_pa_m", "hpl_npa_m", "vpl_m"):
                 level_m = getattr(expected, name)
-                assert getattr(one, name) == (pytest.approx(level_m, rel=lost_digits(level_m)) if fixed else None)
+                assert getattr(moment, name) == (pytest.approx(level_m, rel=lost_digits(level_m)) if fixed else None)
 
 
 def test_satellite_positions_match_reference():
     here, start_s = day.Day(34.0, -148.5), baseline_epoch_gps_s()
     for place in (0, 100, 191):
-        seen = {one.name: one for one in here.seen(place)}
+        seen = {satellite.name: satellite for satellite in here.seen(place)}
         for sight in sights(baseline(), Site(34.0, -148.5), start_s + place * day.STEP_S):
             assert (sight.name in seen) == in_view(sight, Masks())
             if sight.name in seen:
@@ -57,7 +57,7 @@ def test_satellite_positions_match_reference():
 
 
 def test_hidden_satellite_names_obstruction():
-    low = next(one for one in day.Day(34.0, -148.5).seen(0) if one.elevation_deg < 20.0)
+    low = next(satellite for satellite in day.Day(34.0, -148.5).seen(0) if satellite.elevation_deg < 20.0)
     away = low.azimuth_deg + 180.0
     cases = (
         (Masks(), (low.name,), "lost"), (Masks(heading_deg=away - 90.0, bank_deg=40.0), (), "bank"),
@@ -70,15 +70,15 @@ def test_hidden_satellite_names_obstruction():
 
 @pytest.mark.parametrize("count", [0, 3])
 def test_too_few_satellites_give_no_position(count):
-    found = day.Day(34.0, -148.5).moments(Masks(), tuple(day.names())[count:])
-    assert {one.vpl_m for one in found if one.satellites < 4} == {None}
-    assert max(one.satellites for one in found) <= count
+    moments = day.Day(34.0, -148.5).moments(Masks(), tuple(day.names())[count:])
+    assert {moment.vpl_m for moment in moments if moment.satellites < 4} == {None}
+    assert max(moment.satellites for moment in moments) <= count
 
 
 def test_satellites_in_one_direction_fix_no_position():
     sums = day._sums([(1.0, 0.0, 0.0, 90.0, 1.0, "A1")] * 4)
-    found = day._solver()(4, sums)
-    assert (found.satellites, found.hpl_pa_m, found.vpl_m) == (4, None, None)
+    solution = day._solver()(4, sums)
+    assert (solution.satellites, solution.hpl_pa_m, solution.vpl_m) == (4, None, None)
 
 
 def test_ridge_has_crest_and_feet():

@@ -36,12 +36,12 @@ def test_costliest_moment():
 
 
 def test_highest_level_between_two_hours():
-    found = day(*range(24))  # two hours in steps of five minutes
-    assert highest_m(found, "vpl_m", 0, 1) == 11
-    assert highest_m(found, "vpl_m", 1, 2) == 23
-    assert highest_m(found, "hpl_pa_m", 0, 24) == 10.0
+    moments = day(*range(24))  # two hours in steps of five minutes
+    assert highest_m(moments, "vpl_m", 0, 1) == 11
+    assert highest_m(moments, "vpl_m", 1, 2) == 23
+    assert highest_m(moments, "hpl_pa_m", 0, 24) == 10.0
     assert highest_m(day(20, None), "vpl_m", 0, 24) is None
-    for nothing in ((), found):
+    for nothing in ((), moments):
         with pytest.raises(DomainError):
             highest_m(nothing, "vpl_m", 5, 6)
 

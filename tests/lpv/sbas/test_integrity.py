@@ -35,8 +35,8 @@ def test_covariance_matches_linear_algebra_library(rows):
     g = np.array([integrity.geometry_row(a, e) for a, e in zip(azimuths, elevations, strict=True)])
     normal = g.T @ np.diag([1.0 / s**2 for s in sigmas]) @ g
     assume(np.linalg.cond(normal) < 1e6)
-    found = np.array(integrity.covariance(azimuths, elevations, sigmas))
-    assert np.allclose(found, np.linalg.inv(normal), rtol=1e-6, atol=1e-9)
+    covariance = np.array(integrity.covariance(azimuths, elevations, sigmas))
+    assert np.allclose(covariance, np.linalg.inv(normal), rtol=1e-6, atol=1e-9)
 
 
 @settings(max_examples=40)
@@ -66,9 +66,9 @@ def test_losing_satellite_never_helps():
 
 
 def test_dops_consistent():
-    found = integrity.dops(AZIMUTHS, ELEVATIONS)
-    assert found.gdop**2 == pytest.approx(found.pdop**2 + found.tdop**2)
-    assert found.pdop**2 == pytest.approx(found.hdop**2 + found.vdop**2)
+    dops = integrity.dops(AZIMUTHS, ELEVATIONS)
+    assert dops.gdop**2 == pytest.approx(dops.pdop**2 + dops.tdop**2)
+    assert dops.pdop**2 == pytest.approx(dops.hdop**2 + dops.vdop**2)
 
 
 def test_satellite_overhead_and_one_in_north():

@@ -51,7 +51,7 @@ def test_few_satellites_lack_position_at_same_moments():
     moments = service.times(START, 86400.0, 1800.0)
     model = error_model(8, 12, DESIGNATOR_A)
     scalar = service.span(few, Site(30.0, 60.0), moments, Masks(), model)
-    assert any(found.vpl_m is None for found in scalar)
+    assert any(moment.vpl_m is None for moment in scalar)
     same(scalar, integrity_fast.span(few, Site(30.0, 60.0), moments, Masks(), model))
 
 
@@ -81,8 +81,8 @@ def test_unhealthy_satellites_not_used():
 
 def test_no_satellites_no_position_no_moments_nothing():
     model, site = default_error_model(), Site(47.0, 8.0)
-    (found,) = integrity_fast.span((), site, (START,), Masks(), model)
-    assert (found.satellites, found.vpl_m) == (0, None)
+    (epoch,) = integrity_fast.span((), site, (START,), Masks(), model)
+    assert (epoch.satellites, epoch.vpl_m) == (0, None)
     assert integrity_fast.span(baseline(), site, (), Masks(), model) == ()
 
 
@@ -94,9 +94,9 @@ def test_time_outside_gps_time_refused():
 def test_day_at_five_minute_steps_needs_less_work():
     """Calls of Python functions: the same count on any machine."""
     moments, of = service.times(START), (baseline(), Site(47.0, 8.0))
-    made, found = calls(integrity_fast.span, *of, moments, SKIES[-1], default_error_model())
+    made, moments_found = calls(integrity_fast.span, *of, moments, SKIES[-1], default_error_model())
     readable, _ = calls(service.span, *of, moments, SKIES[-1], default_error_model())
-    assert len(found) == 288
+    assert len(moments_found) == 288
     assert made < readable / 4
 
 
@@ -105,12 +105,12 @@ def test_day_without_each_satellite_in_turn(orbits):
     sick = (*orbits, replace(baseline()[-1], name="sick", health=63))
     moments = service.times(START, 86400.0, 7200.0)
     model, site = default_error_model(), Site(47.0, 8.0)
-    found = integrity_fast.missing_one(sick, site, moments, SKIES[3], model)
-    assert list(found) == [orbit.name for orbit in orbits]
-    for name, epochs in found.items():
+    missing = integrity_fast.missing_one(sick, site, moments, SKIES[3], model)
+    assert list(missing) == [orbit.name for orbit in orbits]
+    for name, epochs in missing.items():
         same(service.span(without(orbits, [name]), site, moments, SKIES[3], model), epochs)
 
 
 def test_no_satellite_missed_without_moments():
-    found = integrity_fast.missing_one(baseline()[:2], Site(0.0, 0.0), (), Masks(), default_error_model())
-    assert found == {"A1": (), "A2": ()}
+    missing = integrity_fast.missing_one(baseline()[:2], Site(0.0, 0.0), (), Masks(), default_error_model())
+    assert missing == {"A1": (), "A2": ()}

@@ -84,9 +84,9 @@ def test_empty_or_endless_span_refused(length, step):
 
 def test_fewer_than_four_satellites_give_no_position():
     few = without(baseline(), [f"{plane}{n}" for plane in "ABCDE" for n in range(1, 5)])
-    found = service.epoch(few, SITE, START, Masks(), default_error_model())
-    assert found.satellites < 4
-    assert (found.hpl_pa_m, found.hpl_npa_m, found.vpl_m) == (None, None, None)
+    epoch = service.epoch(few, SITE, START, Masks(), default_error_model())
+    assert epoch.satellites < 4
+    assert (epoch.hpl_pa_m, epoch.hpl_npa_m, epoch.vpl_m) == (None, None, None)
 
 
 def test_mask_below_five_degrees_not_in_error_model():
@@ -110,8 +110,8 @@ def test_removing_satellites_and_banking_cost_service():
 
 def test_segment_gives_limits_and_place():
     segment = read(APPROACHES / "zzak-rnav-09.toml").segment
-    found = service.limits_of(segment)
-    assert (found.hal_m, found.val_m) == (segment.hal_m, segment.val_m)
+    limits = service.limits_of(segment)
+    assert (limits.hal_m, limits.val_m) == (segment.hal_m, segment.val_m)
     assert service.site_of(segment) == Site(
         segment.ltp_latitude_deg, segment.ltp_longitude_deg, segment.ltp_height_m
     )

@@ -79,15 +79,15 @@ def test_right_bank_lowers_right_wing_and_shows_more_sky():
 @settings(max_examples=60)
 @given(st.floats(0.0, 360.0), st.floats(-90.0, 90.0), st.floats(0.0, 360.0))
 def test_wings_level_equal_horizon(azimuth, elevation, heading):
-    found = masks.elevation_above_wings_deg(azimuth, elevation, heading, 0.0)
-    assert found == pytest.approx(elevation, abs=1e-5)
+    elevation_above = masks.elevation_above_wings_deg(azimuth, elevation, heading, 0.0)
+    assert elevation_above == pytest.approx(elevation, abs=1e-5)
 
 
 @settings(max_examples=60)
 @given(st.floats(0.0, 360.0), st.floats(0.0, 90.0), st.floats(0.0, 360.0), st.floats(-60.0, 60.0))
 def test_bank_moves_satellite_no_more_than_bank(azimuth, elevation, heading, bank):
-    found = masks.elevation_above_wings_deg(azimuth, elevation, heading, bank)
-    assert abs(found - elevation) <= abs(bank) + 1e-5
+    elevation_above = masks.elevation_above_wings_deg(azimuth, elevation, heading, bank)
+    assert abs(elevation_above - elevation) <= abs(bank) + 1e-5
 
 
 @pytest.mark.parametrize(

@@ -176,10 +176,10 @@ def test_level_with_same_line_set_is_note():
 @pytest.mark.parametrize(("level", "advisory"), [("LNAV", True), ("LP", True), ("LNAV/VNAV", False)])
 def test_level_without_glidepath_names_displayed_one(level, advisory):
     text = GOOD.replace('level = "LPV"', f'level = "{level}"')
-    found = [row for row in check(setup_file.read_text(text, "a.toml").setup, Ruled(USUAL, EXPECTED))
+    findings = [row for row in check(setup_file.read_text(text, "a.toml").setup, Ruled(USUAL, EXPECTED))
              if row.key == "set-level"]
-    assert len(found) == 2
-    assert {(" is advisory" in row.why, "MDA; check each step-down" in row.action) for row in found} == {
+    assert len(findings) == 2
+    assert {(" is advisory" in row.why, "MDA; check each step-down" in row.action) for row in findings} == {
         (advisory, advisory)}
 
 

@@ -94,12 +94,12 @@ def test_split_first_then_most_serious():
 
 @pytest.mark.parametrize("by", TYPES, ids=lambda by: by.slug)
 def test_type_json_round_trip(by):
-    found = record(json_of(by))
-    rules = selection_rules(found.rules)
+    restored = record(json_of(by))
+    rules = selection_rules(restored.rules)
     assert [getattr(rules, key) for key in FOR_SELECTION] == [getattr(by.rules, key) for key in FOR_SELECTION]
-    assert (rules.sources, found.arm_within_nm) == (by.rules.sources, by.arm_within_nm)
-    assert (found.type.name, found.type.category) == (by.type.name, by.type.category)
-    assert found.operator.lowest_da_above_tdze_ft == by.operator.lowest_da_above_tdze_ft
+    assert (rules.sources, restored.arm_within_nm) == (by.rules.sources, by.arm_within_nm)
+    assert (restored.type.name, restored.type.category) == (by.type.name, by.type.category)
+    assert restored.operator.lowest_da_above_tdze_ft == by.operator.lowest_da_above_tdze_ft
 
 
 @pytest.mark.parametrize("text", ["{}", "[]", "x", '{"identity": {}}'])
@@ -165,9 +165,9 @@ def test_single_entry_can_stop():
     ("armed", "maybe", "one"),
 ])
 def test_unusable_entry_explained_beside_it(key, text, words):
-    found = errors({key: text})
-    assert list(found) == [key]
-    assert words in found[key]
+    messages = errors({key: text})
+    assert list(messages) == [key]
+    assert words in messages[key]
     assert asked({key: text})["sentence"].endswith("1 to correct among the entries.")
 
 

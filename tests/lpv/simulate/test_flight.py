@@ -39,10 +39,10 @@ def test_one_sample_per_second_and_moments_in_order(name):
     times = [sample.time_s for sample in flight.samples]
     assert times[:-1] == pytest.approx(range(len(times) - 1), abs=1e-6)
     assert times[-1] <= files(name)[0].story.longest_s
-    happened = [found.time_s for found in timeline(flight) if found.time_s is not None]
+    happened = [entry.time_s for entry in timeline(flight) if entry.time_s is not None]
     assert happened == sorted(happened)
     assert happened[-1] == times[-1]
-    assert all(found.what and found.words for found in timeline(flight))
+    assert all(entry.what and entry.words for entry in timeline(flight))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -142,18 +142,18 @@ def test_halved_step_converges_at_second_order(name):
     count = min(len(run.samples) for run in runs) - 1
     for key, small in (("along_nm", 2e-4), ("across_ft", 0.2), ("altitude_ft", 0.1), ("airspeed_kt", 0.02)):
         coarse, fine = (
-            [abs(getattr(a, key) - getattr(b, key)) for a, b in zip(one.samples[:count], two.samples, strict=False)]
-            for one, two in pairwise(runs)
+            [abs(getattr(a, key) - getattr(b, key)) for a, b in zip(coarse.samples[:count], two.samples, strict=False)]
+            for coarse, two in pairwise(runs)
         )
         assert max(fine) <= max(coarse) / 2.0 or max(fine) < small, key
         assert sum(fine) <= sum(coarse) / 3.2 or sum(fine) / count < small, key
 
 
 def test_same_files_give_same_flight():
-    one, two = (simulate(*files("vectors-tailwind")) for _ in range(2))
-    assert one.samples == two.samples
-    assert one.moments == two.moments
-    assert [vars(i) for g in one.gates for i in g.items] == [vars(i) for g in two.gates for i in g.items]
+    first, two = (simulate(*files("vectors-tailwind")) for _ in range(2))
+    assert first.samples == two.samples
+    assert first.moments == two.moments
+    assert [vars(i) for g in first.gates for i in g.items] == [vars(i) for g in two.gates for i in g.items]
 
 
 def test_work_grows_with_samples_only():
@@ -177,24 +177,24 @@ def test_positions_match_segment_on_ellipsoid(name):
         if abs(sample.along_nm) > 30.0 or sample.along_nm < -1.0:
             continue
         at = flight_report.place(sample, where)
-        found = segment.relative_position(
+        position = segment.relative_position(
             where.segment, at.latitude_deg, at.longitude_deg, at.ellipsoid_height_m)
-        assert found.along_nm == pytest.approx(sample.along_nm, abs=1e-6)
+        assert position.along_nm == pytest.approx(sample.along_nm, abs=1e-6)
         curved_ft = sample.across_ft**2 / (2.0 * EARTH_RADIUS_FT)
         allowed_ft = 0.02 + 5e-4 * abs(sample.path_ft) + 5e-3 * curved_ft
-        assert found.above_path_ft == pytest.approx(sample.path_ft, abs=allowed_ft)
+        assert position.above_path_ft == pytest.approx(sample.path_ft, abs=allowed_ft)
 
 
 def test_turn_onto_course_begins_where_closed_form_says():
     """Captured by turn lead in a tailwind: lpv.intercept.course's distance from the course, to a foot; no overshoot."""
-    found = summary(flown("vectors-tailwind")).course_captured
+    captured = summary(flown("vectors-tailwind")).course_captured
     _, where, flier = files("vectors-tailwind")
     course_deg = (where.true_course_deg - where.chart.variation_deg) % 360
-    from_deg, wind_kt = wind_at(found, course_deg)
+    from_deg, wind_kt = wind_at(captured, course_deg)
     turn = turn_onto_course(
-        found.track_deg, course_deg, true_airspeed_kt(found, from_deg, wind_kt), flier.flying.bank_limit_deg,
+        captured.track_deg, course_deg, true_airspeed_kt(captured, from_deg, wind_kt), flier.flying.bank_limit_deg,
         flier.flying.roll_rate_deg_per_s, from_deg, wind_kt)
-    assert -found.across_ft == pytest.approx(turn.cross_track_nm * FT_PER_NM, abs=1.0)
+    assert -captured.across_ft == pytest.approx(turn.cross_track_nm * FT_PER_NM, abs=1.0)
     assert summary(flown("vectors-tailwind")).overshoot_ft < 10.0
 
 
@@ -217,11 +217,11 @@ def test_late_arming_overshoot_matches_roll_and_turn():
     The lag of the bank adds a few feet (tolerance: 0.05 s of closing with the course); lpv.intercept.course counts a
     roll-out before that too and has it within 2 %.
     """
-    found, farthest_ft = summary(flown("armed-late")).course_captured, summary(flown("armed-late")).overshoot_ft
+    captured, farthest_ft = summary(flown("armed-late")).course_captured, summary(flown("armed-late")).overshoot_ft
     course_deg = (files("armed-late")[1].true_course_deg - 12.0) % 360
-    speed, aside = found.ground_speed_kt * FT_PER_NM / 3600, found.across_ft
+    speed, aside = captured.ground_speed_kt * FT_PER_NM / 3600, captured.across_ft
     passed_s, step_s = 0.0, 0.001
-    off = math.radians(found.track_deg - course_deg)
+    off = math.radians(captured.track_deg - course_deg)
     closing = speed * math.sin(off)
     while off > 0.0:
         bank = math.radians(min(27.0, 4.0 * (passed_s + step_s / 2)))
@@ -230,8 +230,8 @@ def test_late_arming_overshoot_matches_roll_and_turn():
         off -= turned
         passed_s += step_s
     assert farthest_ft == pytest.approx(aside, abs=0.05 * closing + 0.5)
-    turn = turn_onto_course(found.track_deg, course_deg, found.ground_speed_kt, 27.0, 4.0, 0.0, 0.0)
-    assert farthest_ft - found.across_ft == pytest.approx(overshoot_nm(turn, 0.0) * FT_PER_NM, rel=0.02)
+    turn = turn_onto_course(captured.track_deg, course_deg, captured.ground_speed_kt, 27.0, 4.0, 0.0, 0.0)
+    assert farthest_ft - captured.across_ft == pytest.approx(overshoot_nm(turn, 0.0) * FT_PER_NM, rel=0.02)
 
 
 def test_slowing_matches_closed_form_distance():
@@ -269,22 +269,22 @@ def test_cold_path_met_where_closed_form_says():
 
     lpv.path.temperature has it over a sphere; 0.001 NM is 0.4 ft of height on this path.
     """
-    found = summary(flown("cold-uncorrected")).path_captured
+    captured = summary(flown("cold-uncorrected")).path_captured
     _, where, _ = files("cold-uncorrected")
     held = where.segment
     expected_nm = path_met_distance_nm(8700, 6460, held.tch_ft, held.gpa_deg, -30, 6498)
     slope_ft_per_nm = math.tan(math.radians(held.gpa_deg) + expected_nm / 3440.0) * FT_PER_NM
-    assert found.along_nm + found.path_ft / slope_ft_per_nm == pytest.approx(expected_nm, abs=0.002)
-    on_path_ft = indicated_on_path_ft(found.along_nm, 6460, held.tch_ft, held.gpa_deg, -30, 6498)
-    assert on_path_ft - found.indicated_ft == pytest.approx(-found.path_ft, rel=0.2)
+    assert captured.along_nm + captured.path_ft / slope_ft_per_nm == pytest.approx(expected_nm, abs=0.002)
+    on_path_ft = indicated_on_path_ft(captured.along_nm, 6460, held.tch_ft, held.gpa_deg, -30, 6498)
+    assert on_path_ft - captured.indicated_ft == pytest.approx(-captured.path_ft, rel=0.2)
 
 
 def test_mismatched_files_refused():
-    found, where, flier = files("normal")
+    approach, where, flier = files("normal")
     with pytest.raises(DomainError, match="approach: found zzhc-rnav-33; allowed: zzak-rnav-09"):
-        simulate(found, files("cold-corrected")[1], flier)
+        simulate(approach, files("cold-corrected")[1], flier)
     with pytest.raises(DomainError, match="aircraft: found light-jet; allowed: large-jet"):
-        simulate(found, where, type_of("light-jet"))
+        simulate(approach, where, type_of("light-jet"))
     for step_s in (0.0, 1.1, math.nan):
         with pytest.raises(DomainError, match="step"):
-            simulate(found, where, flier, step_s)
+            simulate(approach, where, flier, step_s)

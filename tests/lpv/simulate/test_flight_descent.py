@@ -82,7 +82,7 @@ def test_speed_limit_met_at_fix_and_kept():
     at = min(flight.samples, key=lambda s: math.hypot(s.along_nm - 11.54, s.across_ft / NM))
     assert at.airspeed_kt == pytest.approx(180.0, abs=2.0)
     assert max(s.airspeed_kt for s in flight.samples if s.time_s > at.time_s) < 182.0
-    assert not [one for one in flight.moments if one.key == "restriction"]
+    assert not [moment for moment in flight.moments if moment.key == "restriction"]
     first = next(s for s in flight.samples if s.time_s >= slow.sample.time_s)
     down_nm = (first.ground_speed_kt**2 - at.ground_speed_kt**2) / (2 * 0.8 * 3600)
     flown_nm = (at.time_s - first.time_s) * (first.ground_speed_kt + at.ground_speed_kt) / 7200
@@ -115,6 +115,6 @@ def test_bound_missed_beyond_50_ft_or_5_kt():
     for altitude_ft, airspeed_kt, off in (
         (2450, 180, ""), (2449, 180, "below"), (3050, 185, ""), (3051, 180, "above"), (2700, 186, "over the limit"),
     ):
-        found = off_bound(fix, altitude_ft, airspeed_kt)
-        assert off in found, (altitude_ft, airspeed_kt)
-        assert bool(found) == bool(off), (altitude_ft, airspeed_kt)
+        verdict = off_bound(fix, altitude_ft, airspeed_kt)
+        assert off in verdict, (altitude_ft, airspeed_kt)
+        assert bool(verdict) == bool(off), (altitude_ft, airspeed_kt)

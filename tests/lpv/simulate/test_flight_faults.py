@@ -42,35 +42,35 @@ def test_lead_counting_wind_ends_on_course():
 
 
 def test_overshoot_grows_with_uncounted_wind():
-    found = [overshoot_ft(lead_wind=NOT_COUNTED, wind_kt=kt) for kt in (0.0, 20.0, 45.0)]
-    assert found[0] < 60.0
-    assert found[1] > found[0] + 50.0
-    assert found[2] > found[1] + 50.0
+    overshoots = [overshoot_ft(lead_wind=NOT_COUNTED, wind_kt=kt) for kt in (0.0, 20.0, 45.0)]
+    assert overshoots[0] < 60.0
+    assert overshoots[1] > overshoots[0] + 50.0
+    assert overshoots[2] > overshoots[1] + 50.0
 
 
 def test_overshoot_grows_with_lag_times_closing_speed():
     """So many seconds at the speed across the course that the capture is late by."""
     late = [intercept(lag_s=lag_s) for lag_s in (1.0, 2.0, 4.0)]
-    found = [summary(flight).overshoot_ft for flight in late]
-    assert found[0] < found[1] < found[2]
+    overshoots = [summary(flight).overshoot_ft for flight in late]
+    assert overshoots[0] < overshoots[1] < overshoots[2]
     captured = summary(late[1]).course_captured
     course_deg = files("lead-without-wind")[1].true_course_deg - 12.0
     closing_fps = captured.ground_speed_kt * FT_PER_NM / 3600.0 * math.sin(
         math.radians(captured.track_deg - course_deg))
     assert summary(late[2]).course_captured.across_ft - captured.across_ft == pytest.approx(2.0 * closing_fps, rel=0.03)
-    assert found[2] - found[1] == pytest.approx(2.0 * closing_fps, rel=0.15)
+    assert overshoots[2] - overshoots[1] == pytest.approx(2.0 * closing_fps, rel=0.15)
 
 
 def test_left_and_right_match():
-    one, other = intercept(NOT_COUNTED, 2.0), intercept(NOT_COUNTED, 2.0, mirrored=True)
-    for left, right in zip(one.samples, other.samples, strict=True):
+    left_turn, other = intercept(NOT_COUNTED, 2.0), intercept(NOT_COUNTED, 2.0, mirrored=True)
+    for left, right in zip(left_turn.samples, other.samples, strict=True):
         assert right.across_ft == pytest.approx(-left.across_ft, abs=0.01)
         assert right.along_nm == pytest.approx(left.along_nm, abs=1e-5)
         assert right.bank_deg == pytest.approx(-left.bank_deg, abs=1e-3)
     beyond_ft = [abs(max((sign * sample.across_ft for sample in flight.samples), default=0.0))
-                 for sign, flight in ((-1, one), (1, one), (-1, other), (1, other))]
-    first = one.samples[0].across_ft
-    assert summary(one).overshoot_ft == beyond_ft[0 if first > 0 else 1] > 100.0
+                 for sign, flight in ((-1, left_turn), (1, left_turn), (-1, other), (1, other))]
+    first = left_turn.samples[0].across_ft
+    assert summary(left_turn).overshoot_ft == beyond_ft[0 if first > 0 else 1] > 100.0
     assert summary(other).overshoot_ft == beyond_ft[3 if first > 0 else 2]
 
 
@@ -119,7 +119,7 @@ def test_vanishing_headwind_costs_airspeed_until_thrust_recovers():
 def test_excess_tailwind_reported():
     told = moment(flown("tailwind-over-limit"), "tailwind").what
     assert told == "Landed with 14\u202fkt of tailwind: more than the type's limit of 10\u202fkt"
-    assert "tailwind" not in [found.key for found in flown("vectors-tailwind").moments]
+    assert "tailwind" not in [moment.key for moment in flown("vectors-tailwind").moments]
 
 
 @pytest.mark.parametrize("name", ["lateral-lost", "level-falls-inside"])
@@ -138,7 +138,7 @@ def test_no_gate_met_without_captured_guidance():
     gates = flown("vertical-lost-inside").gates
     assert gates
     for gate in gates:
-        item = next(one for one in gate.items if one.item == "guidance")
+        item = next(item for item in gate.items if item.item == "guidance")
         assert (item.met, item.found) == (False, "path not captured")
     normal = flown("normal")
     assert guidance_item(normal.samples[-2].state).met

@@ -309,10 +309,10 @@ def test_initial_watch_list():
     run = Run(flight_setting.make_setting(*files("normal")))
     assert all(watch.margin(run.point) < 0.0 for watch in watches(run))
     assert next_timer_s(run) == math.inf
-    found = run.sample()
-    assert found == flown("normal").samples[0]
-    assert found.heading_deg == pytest.approx(95.3)
-    assert found.indicated_ft == pytest.approx(2500, abs=1e-3)
+    sample = run.sample()
+    assert sample == flown("normal").samples[0]
+    assert sample.heading_deg == pytest.approx(95.3)
+    assert sample.indicated_ft == pytest.approx(2500, abs=1e-3)
 
 
 def test_go_around_without_fms_holds_initial_heading():

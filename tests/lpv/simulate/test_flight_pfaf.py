@@ -53,8 +53,8 @@ def test_capture_from_below_never_passes_through_path(name):
     captured_s = summary(flight).path_captured.time_s
     calm = [sample for sample in flight.samples
             if captured_s < sample.time_s < captured_s + 40.0 and sample.source == "SBAS"]
-    assert all(one.path_ft < 8.0 for one in calm)  # the tailwind that falls on the way down lifts it a little
-    assert all(one.climb_fpm < 1.0 for one in calm)  # level at most: it does not climb to meet the path
+    assert all(point.path_ft < 8.0 for point in calm)  # the tailwind that falls on the way down lifts it a little
+    assert all(point.climb_fpm < 1.0 for point in calm)  # level at most: it does not climb to meet the path
 
 
 @pytest.mark.parametrize(("name", "said"), [

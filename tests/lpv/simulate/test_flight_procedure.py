@@ -105,10 +105,10 @@ def test_nothing_jumps_and_step_irrelevant():
     legs, begin = legs_through(*corner(90)), corner(90)[0]
     coarse, (_, (at_s, _), *_) = fly(legs, begin, 0.0, 250)
     fine, (_, (fine_s, _), *_) = fly(legs, begin, 0.0, 250, step_s=0.0625)
-    assert max(distance_ft(one[:2], other[:2]) for one, other in pairwise(coarse)) <= 0.25 * 325.0
+    assert max(distance_ft(first[:2], other[:2]) for first, other in pairwise(coarse)) <= 0.25 * 325.0
     assert abs(at_s - fine_s) <= 0.25 / 16.0
-    for one in coarse[::40]:  # every coarse point lies on the fine track
-        assert min(distance_ft(one[:2], other[:2]) for other in fine) < 0.0625 * 325.0 / 2.0 + 6.0
+    for point in coarse[::40]:  # every coarse point lies on the fine track
+        assert min(distance_ft(point[:2], other[:2]) for other in fine) < 0.0625 * 325.0 / 2.0 + 6.0
 
 
 def about(turn, radius_nm=3.0, quarter=math.pi / 2.0):
@@ -243,7 +243,7 @@ def made(*rows, transition=None):
 
 
 def test_coded_rows_become_legs_to_pfaf_and_after_map():
-    found = made(
+    legs = made(
         row("IF", "BRYNA", transition="BRYNA"), row("TF", "SWELO", transition="BRYNA"),
         row("IF", "KELPO", transition="KELPO"),
         row("IF", "SWELO", part="final"), row("TF", "GULLY", part="final", role="PFAF"),
@@ -251,15 +251,15 @@ def test_coded_rows_become_legs_to_pfaf_and_after_map():
         row("CA", part="missed approach", course_deg=92, altitude_ft=800),
         row("DF", "KELPO", part="missed approach", turn="right"),
         row("HM", "KELPO", part="missed approach", course_deg=92, turn="right", time_min=1), transition="BRYNA")
-    assert [leg.name for leg in found.joining] == ["IF to BRYNA", "TF to SWELO", "TF to GULLY"]
-    assert [leg.low_ft for leg in found.joining] == [3000, 2500, 2000]  # the chart's
-    assert [leg.high_ft for leg in found.joining] == [None, None, None]  # at or above
-    assert [round(leg.length_ft / NM, 2) for leg in found.joining] == [0, 6.0, 5.5]  # as printed
-    assert math.degrees(found.joining[1].guide.turn_rad) == pytest.approx(90.0, abs=0.5)
-    climb, direct, hold = found.missed
+    assert [leg.name for leg in legs.joining] == ["IF to BRYNA", "TF to SWELO", "TF to GULLY"]
+    assert [leg.low_ft for leg in legs.joining] == [3000, 2500, 2000]  # the chart's
+    assert [leg.high_ft for leg in legs.joining] == [None, None, None]  # at or above
+    assert [round(leg.length_ft / NM, 2) for leg in legs.joining] == [0, 6.0, 5.5]  # as printed
+    assert math.degrees(legs.joining[1].guide.turn_rad) == pytest.approx(90.0, abs=0.5)
+    climb, direct, hold = legs.missed
     assert (climb.until_ft, direct.turn, hold.hold.turn) == (800, 1, 1)
     assert (hold.hold.inbound_s, hold.hold.inbound_ft) == (60.0, None)
-    assert [len(places) for places in along_course(found.joining, (11.5 * NM, -7 * NM))] == [2, 2]
+    assert [len(places) for places in along_course(legs.joining, (11.5 * NM, -7 * NM))] == [2, 2]
 
 
 def test_true_and_magnetic_course():
@@ -297,8 +297,8 @@ def test_approach_legs_flown_without_scenario_legs():
 
 
 def legs_begun(name):
-    return [found.what.removeprefix("Next leg: ").partition(", heading")[0]
-            for found in flown(name).moments if found.key == "leg"]
+    return [moment.what.removeprefix("Next leg: ").partition(", heading")[0]
+            for moment in flown(name).moments if moment.key == "leg"]
 
 
 def test_whole_procedure_from_initial_fix_to_hold():
@@ -315,20 +315,20 @@ def test_whole_procedure_from_initial_fix_to_hold():
     assert not summary(flight).unstable
     around, waypoint = moment(flight, "go around"), moment(flight, "missed approach point")
     between = [sample for sample in flight.samples if around.time_s < sample.time_s < waypoint.time_s]
-    assert max(abs(one.across_ft) for one in between) < 20.0  # no turn before the waypoint
+    assert max(abs(point.across_ft) for point in between) < 20.0  # no turn before the waypoint
     assert flight.ending == "in the hold"
     assert flight.samples[-1].indicated_ft == pytest.approx(3000, abs=5)
     in_hold = [sample for sample in flight.samples if sample.time_s > moment(flight, "leg", 1).time_s]
-    assert max(one.across_ft for one in in_hold) > 0.7 * NM  # on the right, as coded
-    assert min(one.across_ft for one in in_hold) > -0.1 * 0.3 * NM  # a tenth of full scale
+    assert max(point.across_ft for point in in_hold) > 0.7 * NM  # on the right, as coded
+    assert min(point.across_ft for point in in_hold) > -0.1 * 0.3 * NM  # a tenth of full scale
 
 
 def test_leg_altitudes_kept_and_path_met_from_level():
     for name, fixes in (("whole-procedure", {"SWELO": 11.5}), ("arc-to-final", {}), ("hold-in-lieu", {})):
         flight, (_, where, _) = flown(name), files(name)
-        assert not [one for one in flight.moments if one.key == "restriction"], name
+        assert not [moment for moment in flight.moments if moment.key == "restriction"], name
         for fix, along_nm in fixes.items():
-            charted_ft = next(one.altitude_ft for one in where.chart.fixes if one.name == fix)
+            charted_ft = next(fix_.altitude_ft for fix_ in where.chart.fixes if fix_.name == fix)
             assert min(s.indicated_ft for s in flight.samples if s.along_nm > along_nm) > charted_ft - 20
         captured, pfaf_ft = moment(flight, "path reached from below").sample, where.pfaf.altitude_ft
         before = [s for s in flight.samples if captured.time_s - 15 < s.time_s < captured.time_s]

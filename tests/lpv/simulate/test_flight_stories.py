@@ -18,7 +18,7 @@ from lpv.simulate.simulation import summary, timeline
 
 
 def keys(name):
-    return [found.key for found in timeline(flown(name))]
+    return [entry.key for entry in timeline(flown(name))]
 
 
 def unstable(name):
@@ -26,13 +26,13 @@ def unstable(name):
 
 
 def test_normal_approach_captured_stable_and_landed():
-    found = summary(flown("normal"))
-    assert found.ending == "landed"
-    assert found.path_captured.along_nm > 6.05 > found.minimum.along_nm
-    assert found.minimum.indicated_ft == pytest.approx(224, abs=1e-3)
-    assert abs(found.minimum.course_dots) < 0.1
-    assert abs(found.minimum.path_dots) < 0.1
-    assert not found.unstable
+    numbers = summary(flown("normal"))
+    assert numbers.ending == "landed"
+    assert numbers.path_captured.along_nm > 6.05 > numbers.minimum.along_nm
+    assert numbers.minimum.indicated_ft == pytest.approx(224, abs=1e-3)
+    assert abs(numbers.minimum.course_dots) < 0.1
+    assert abs(numbers.minimum.path_dots) < 0.1
+    assert not numbers.unstable
     assert len(flown("normal").gates) == 3
     assert keys("normal")[-2:] == ["land", "end"]
     assert flown("normal").samples[-2].configuration == "Flaps full"
@@ -67,16 +67,16 @@ def test_arming_far_outside_window_does_nothing():
 
 
 def test_late_arming_goes_through_and_returns():
-    flight, found = flown("armed-late"), summary(flown("armed-late"))
+    flight, numbers = flown("armed-late"), summary(flown("armed-late"))
     through, captured = moment(flight, "through the course"), moment(flight, "course reached")
     assert through.state.lateral == "inactive"
     assert captured.sample.across_ft == pytest.approx(0.15 * FT_PER_NM, rel=1e-6)
-    assert 0.3 * FT_PER_NM < found.overshoot_ft < 0.5 * FT_PER_NM
+    assert 0.3 * FT_PER_NM < numbers.overshoot_ft < 0.5 * FT_PER_NM
     farthest = max(flight.samples, key=lambda s: s.across_ft)
     after = [s for s in flight.samples if s.time_s > farthest.time_s]
     assert min(s.across_ft for s in after) > -30.0  # comes back to the course and stays
-    assert abs(found.minimum.course_dots) < 0.01
-    assert found.established_nm > 9.0
+    assert abs(numbers.minimum.course_dots) < 0.01
+    assert numbers.established_nm > 9.0
 
 
 def test_steep_intercept_captured_only_after_turning():
@@ -91,29 +91,29 @@ def test_steep_intercept_captured_only_after_turning():
 
 
 def test_speed_grows_at_idle_from_above():
-    flight, found = flown("path-from-above"), summary(flown("path-from-above"))
-    assert found.path_captured == moment(flight, "path reached from above").sample
-    assert found.path_captured.along_nm < 6.05
+    flight, numbers = flown("path-from-above"), summary(flown("path-from-above"))
+    assert numbers.path_captured == moment(flight, "path reached from above").sample
+    assert numbers.path_captured.along_nm < 6.05
     begun = moment(flight, "crew").sample
-    assert found.path_captured.airspeed_kt > begun.airspeed_kt + 3
-    assert found.path_captured.airspeed_kt > found.path_captured.target_kt + 20
-    assert found.highest_sink_fpm == pytest.approx(2600, abs=1)
+    assert numbers.path_captured.airspeed_kt > begun.airspeed_kt + 3
+    assert numbers.path_captured.airspeed_kt > numbers.path_captured.target_kt + 20
+    assert numbers.highest_sink_fpm == pytest.approx(2600, abs=1)
     steep = [s for s in flight.samples if s.climb_fpm < -2590]
     assert {s.configuration for s in steep} == {"Flaps full"}
     assert max(s.thrust_kt_per_s for s in steep[3:]) == pytest.approx(0.0, abs=1e-6)
     # g sin of the angle through the air is more than the drag of the landing configuration.
     sine = 2600 / (steep[-1].true_airspeed_kt * 101.2686)
     assert 19.0628 * sine > steep[-1].drag_kt_per_s
-    assert set(found.unstable) == {"ALAR, instrument conditions", "Operator, 1000 ft"}
-    assert found.ending == "missed approach altitude reached"  # not stabilized: around
+    assert set(numbers.unstable) == {"ALAR, instrument conditions", "Operator, 1000 ft"}
+    assert numbers.ending == "missed approach altitude reached"  # not stabilized: around
     items = flight.gates[0].items
     assert [item.item for item in items if not item.met] == ["most speed over target", "rate of descent", "power set"]
 
 
 def test_type_without_capture_from_above_goes_through_path():
-    flight, found = flown("path-from-above-not-captured"), summary(flown("path-from-above-not-captured"))
-    assert found.path_captured is None
-    assert found.ending == "missed approach altitude reached"
+    flight, numbers = flown("path-from-above-not-captured"), summary(flown("path-from-above-not-captured"))
+    assert numbers.path_captured is None
+    assert numbers.ending == "missed approach altitude reached"
     armed = [s for s in flight.samples if s.state.vertical == "armed"]
     assert armed[0].path_dots > 0.5
     assert armed[-1].path_dots < -0.5
@@ -121,15 +121,15 @@ def test_type_without_capture_from_above_goes_through_path():
 
 
 def test_uncorrected_cold_meets_path_inside_pfaf():
-    found = summary(flown("cold-uncorrected"))
-    assert found.pfaf.indicated_ft == pytest.approx(8700, abs=0.1)
-    assert found.pfaf.altitude_ft == pytest.approx(6498 + true_height_ft(8700 - 6498, -30, 6498), abs=0.1)
-    assert found.pfaf.altitude_ft < 8700 - 250
-    assert found.pfaf.path_ft < -250
-    assert found.path_captured.along_nm < found.pfaf.along_nm - 0.5
-    assert found.minimum.indicated_ft == pytest.approx(6775, abs=1e-3)
-    assert found.minimum.altitude_ft < 6775 - 30
-    assert abs(found.minimum.path_ft) < 1.0
+    numbers = summary(flown("cold-uncorrected"))
+    assert numbers.pfaf.indicated_ft == pytest.approx(8700, abs=0.1)
+    assert numbers.pfaf.altitude_ft == pytest.approx(6498 + true_height_ft(8700 - 6498, -30, 6498), abs=0.1)
+    assert numbers.pfaf.altitude_ft < 8700 - 250
+    assert numbers.pfaf.path_ft < -250
+    assert numbers.path_captured.along_nm < numbers.pfaf.along_nm - 0.5
+    assert numbers.minimum.indicated_ft == pytest.approx(6775, abs=1e-3)
+    assert numbers.minimum.altitude_ft < 6775 - 30
+    assert abs(numbers.minimum.path_ft) < 1.0
 
 
 def test_cold_corrected_by_table_meets_path_outside():
@@ -139,17 +139,17 @@ def test_cold_corrected_by_table_meets_path_outside():
     assert story.start.altitude_ft == 8700 + addition_ft
     assert addition_ft == nearest_hundred_ft(table_addition_ft(8700 - elevation_ft, -30))
     assert story.story.minimum_ft == 6775 + minimum_addition_ft(6775 - elevation_ft, -30)
-    found, without = summary(flown("cold-corrected")), summary(flown("cold-uncorrected"))
-    assert found.path_captured.along_nm > found.pfaf.along_nm
-    assert found.minimum.altitude_ft > 6775
+    corrected, without = summary(flown("cold-corrected")), summary(flown("cold-uncorrected"))
+    assert corrected.path_captured.along_nm > corrected.pfaf.along_nm
+    assert corrected.minimum.altitude_ft > 6775
     # The path is the same in space; only where it is met, and where the minimum is called, differ.
-    assert found.minimum.along_nm > without.minimum.along_nm
-    assert abs(found.minimum.path_ft) < 1.0
+    assert corrected.minimum.along_nm > without.minimum.along_nm
+    assert abs(corrected.minimum.path_ft) < 1.0
 
 
 def test_selector_left_on_ils_guides_and_shows_ils():
-    flight, found = flown("ils-left-on"), summary(flown("ils-left-on"))
-    around = found.go_around
+    flight, numbers = flown("ils-left-on"), summary(flown("ils-left-on"))
+    around = numbers.go_around
     before = [s for s in flight.samples if s.time_s < around.time_s]
     assert {s.source for s in before} == {"ILS"}
     assert all(s.state.active and s.state.level == "LPV" for s in before)  # and nothing else tells it
@@ -203,12 +203,12 @@ def test_vertical_lost_outside_returns_only_after_reactivation():
     flight = flown("vertical-lost-outside")
     lost, back = moment(flight, "vertical guidance lost"), moment(flight, "signal returns")
     assert lost.sample.along_nm > 6.05
-    for found in (lost, back):  # no lower level, and no return by itself
-        assert found.state.level == "LPV"
-        assert found.state.missing == "vertical"
-        assert "level: LPV, vertical lost" in found.words
-        assert found.state.lateral == "captured"
-        assert found.sample.shown_path_dots is None
+    for passed in (lost, back):  # no lower level, and no return by itself
+        assert passed.state.level == "LPV"
+        assert passed.state.missing == "vertical"
+        assert "level: LPV, vertical lost" in passed.words
+        assert passed.state.lateral == "captured"
+        assert passed.sample.shown_path_dots is None
     anew = moment(flight, "activate approach")
     assert anew.state.missing == "nothing"
     assert anew.state.vertical == "lost"

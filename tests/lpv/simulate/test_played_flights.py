@@ -16,13 +16,13 @@ TOLERANCE_FT = 60.0  # between samples a few seconds apart, in a turn or a pull-
 def test_replay_matches_flight_and_drawing_rules_hold():
     """In one test: every flight takes seconds to fly, in each process that runs one of its tests."""
     for of in scenarios():
-        one = flown(DOCS, of)
-        _is_the_flight(one)
-        _drawing_keeps_to_the_rules(one)
+        flight = flown(DOCS, of)
+        _is_the_flight(flight)
+        _drawing_keeps_to_the_rules(flight)
 
 
-def _is_the_flight(one):
-    flight, of = one.flight, read(replay_text(one.flight))
+def _is_the_flight(story):
+    flight, of = story.flight, read(replay_text(story.flight))
     assert len(of.samples) <= 3 * MAX_SAMPLES, flight.scenario.slug
     for sample in flight.samples:
         here = of.at(sample.time_s)
@@ -40,9 +40,9 @@ def _words_after(flight, time_s):
     return later[-1] if later else None
 
 
-def _drawing_keeps_to_the_rules(one):
-    text, found = replay_text(one.flight), figure("live-flight")
+def _drawing_keeps_to_the_rules(story):
+    text, live = replay_text(story.flight), figure("live-flight")
     for time_s, words in read(text).events:
-        result = drawn(found, {"flight": text, "time_s": str(int(time_s + 0.999))})
+        result = drawn(live, {"flight": text, "time_s": str(int(time_s + 0.999))})
         assert not result.refused
-        assert not faults(result.svg) + result.dropped, (one.flight.scenario.slug, time_s, words)
+        assert not faults(result.svg) + result.dropped, (story.flight.scenario.slug, time_s, words)

@@ -22,17 +22,17 @@ def changed(old, new, text=GOOD):
 
 
 def test_all_demo_scenarios_read():
-    found = scenario.read_all(SCENARIOS)
-    assert [one.slug for one in found] == NAMES
-    assert all(one.story.approach.startswith("zz") for one in found)
+    scenarios = scenario.read_all(SCENARIOS)
+    assert [scenario_.slug for scenario_ in scenarios] == NAMES
+    assert all(scenario_.story.approach.startswith("zz") for scenario_ in scenarios)
     assert scenario.read(SCENARIOS / "normal.toml").winds[1].speed_kt == 25
 
 
 def test_good_text_reads():
-    found = scenario.read_text(GOOD, "some-name.toml")
-    assert found.slug == "some-name"
-    assert found.ils.offset_deg == 1.5
-    assert found.events[0].does == "arm approach"
+    scenario_ = scenario.read_text(GOOD, "some-name.toml")
+    assert scenario_.slug == "some-name"
+    assert scenario_.ils.offset_deg == 1.5
+    assert scenario_.events[0].does == "arm approach"
     assert set(scenario.CREW) < set(EVENTS)
 
 

@@ -20,39 +20,39 @@ GOOD = (DOCS / "teach" / "recurrent.toml").read_text("utf-8")
 
 
 def test_three_lessons_in_order():
-    assert [one.slug for one in LESSONS] == ["initial", "recurrent", "line-debrief"]
+    assert [lesson.slug for lesson in LESSONS] == ["initial", "recurrent", "line-debrief"]
     assert LESSONS[1].minutes == 60, "an hour is an hour"
 
 
-@pytest.mark.parametrize(("slug", "one"), OBJECTIVES, ids=lambda each: getattr(each, "key", each))
-def test_every_objective_has_page_drill_and_assessment(slug, one):
-    assert one.pages
-    assert one.drills
-    assert set(one.drills) <= DRILLS
-    assert one.questions
-    assert all(each.answer.endswith(".") and each.asks.endswith("?") for each in one.questions)
-    assert one.standards
-    assert set(one.standards) <= set(FACTS)
+@pytest.mark.parametrize(("slug", "objective"), OBJECTIVES, ids=lambda each: getattr(each, "key", each))
+def test_every_objective_has_page_drill_and_assessment(slug, objective):
+    assert objective.pages
+    assert objective.drills
+    assert set(objective.drills) <= DRILLS
+    assert objective.questions
+    assert all(each.answer.endswith(".") and each.asks.endswith("?") for each in objective.questions)
+    assert objective.standards
+    assert set(objective.standards) <= set(FACTS)
 
 
 def test_every_task_page_belongs_to_objective():
     pages = {path.relative_to(DOCS).as_posix() for task in TASKS for path in (DOCS / task).glob("*.md")}
     assert len(pages) > 30
-    served = {name.partition("#")[0] for _, one in OBJECTIVES for name in one.pages}
+    served = {name.partition("#")[0] for _, objective in OBJECTIVES for name in objective.pages}
     assert pages - served == set()
 
 
 def test_objectives_name_observable_behaviour():
     """They begin with what somebody does; nobody can see another understand or know."""
-    for slug, one in OBJECTIVES:
-        first = one.can.split()[0].rstrip(",")
+    for slug, objective in OBJECTIVES:
+        first = objective.can.split()[0].rstrip(",")
         assert first not in ("Understand", "Know", "Appreciate", "Learn"), slug
-        assert "understand" not in one.can.lower()
+        assert "understand" not in objective.can.lower()
 
 
 def test_unread_standard_never_shown_as_read():
     named = {key for key in FACTS if key.startswith("standard_")}
-    assert {key for _, one in OBJECTIVES for key in one.standards} == named
+    assert {key for _, objective in OBJECTIVES for key in objective.standards} == named
     assert {fact(key).status for key in named} == {"from memory"}
 
 

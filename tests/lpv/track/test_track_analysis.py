@@ -76,11 +76,11 @@ def test_steady_flight_rates_match(name):
     compared = 0
     for point in debrief_of(name).flown.points:
         around = [samples.get(round(point.time_s) + off) for off in range(-5, 6)]
-        if None in around or max(one.climb_fpm for one in around) - min(one.climb_fpm for one in around) > 1.0:
+        if None in around or max(point.climb_fpm for point in around) - min(point.climb_fpm for point in around) > 1.0:
             continue
         assert point.sink_fpm == pytest.approx(-around[5].climb_fpm, abs=1.0 + 60.0 * HEIGHT_FT * 30 / 110)
-        if max(one.track_deg for one in around) - min(one.track_deg for one in around) < 1.0 and (
-                max(one.ground_speed_kt for one in around) - min(one.ground_speed_kt for one in around) < 0.5):
+        if max(point.track_deg for point in around) - min(point.track_deg for point in around) < 1.0 and (
+                max(point.ground_speed_kt for point in around) - min(point.ground_speed_kt for point in around) < 0.5):
             assert point.ground_speed_kt == pytest.approx(around[5].ground_speed_kt, abs=0.5 + PLACE_FT * 30 / 110)
             compared += 1
     assert compared > 20
@@ -89,28 +89,28 @@ def test_steady_flight_rates_match(name):
 @pytest.mark.parametrize("name", FLIGHTS)
 def test_headlines_match_simulation(name):
     debrief, flight = debrief_of(name), flown(name)
-    found, expected = debrief.flown, summary(flight)
-    assert found.minimum_ft == flight.minimum_ft
+    recorded, expected = debrief.flown, summary(flight)
+    assert recorded.minimum_ft == flight.minimum_ft
     if expected.minimum:
-        assert found.minimum.at.along_nm == pytest.approx(expected.minimum.along_nm, abs=0.005)
+        assert recorded.minimum.at.along_nm == pytest.approx(expected.minimum.along_nm, abs=0.005)
     elif not expected.go_around:
-        assert found.minimum is None
-    assert found.went_around == (expected.go_around is not None)
+        assert recorded.minimum is None
+    assert recorded.went_around == (expected.go_around is not None)
     if expected.go_around:
         # Between two samples a second apart the aircraft is lower by less than a foot and a half.
-        assert found.lowest.indicated_ft == pytest.approx(expected.lowest.indicated_ft, abs=1.5)
+        assert recorded.lowest.indicated_ft == pytest.approx(expected.lowest.indicated_ft, abs=1.5)
     else:
-        assert found.touched
+        assert recorded.touched
         if expected.established_nm is not None:
-            assert found.established.along_nm == pytest.approx(expected.established_nm, abs=0.06)
+            assert recorded.established.along_nm == pytest.approx(expected.established_nm, abs=0.06)
 
 
 def test_overshoot_matches_flown():
     for name in ("armed-late", "armed-far-outside", "intercept-too-steep"):
-        through = next(one for one in debrief_of(name).moments if one.key == "through the course")
+        through = next(moment for moment in debrief_of(name).moments if moment.key == "through the course")
         assert abs(through.at.across_ft) == pytest.approx(summary(flown(name)).overshoot_ft, abs=2.0)
         assert through.verdict == "outside"
-    assert not [one for one in debrief_of("normal").moments if one.key == "through the course"]
+    assert not [moment for moment in debrief_of("normal").moments if moment.key == "through the course"]
 
 
 def test_recorded_gates_agree_with_simulation():
@@ -118,22 +118,22 @@ def test_recorded_gates_agree_with_simulation():
     names = {"course deviation": "lateral deviation", "path deviation": "vertical deviation"}
     for name in FLIGHTS:
         flight = {judged.gate.name: judged for judged in flown(name).gates}
-        for found in debrief_of(name).gates:
-            if found.at is None or found.gate.name not in flight:
+        for verdict in debrief_of(name).gates:
+            if verdict.at is None or verdict.gate.name not in flight:
                 continue
-            of_flight = {item.item: item for item in flight[found.gate.name].items}
-            shown = flight[found.gate.name].sample
-            for item in found.items:
+            of_flight = {item.item: item for item in flight[verdict.gate.name].items}
+            shown = flight[verdict.gate.name].sample
+            for item in verdict.items:
                 same_source = shown.shown_path_dots is not None and shown.source == "SBAS"
                 if item.verdict == "too close to say" or (item.item != "rate of descent" and not same_source):
                     continue
                 met = of_flight[names.get(item.item, item.item)].met
-                assert (item.verdict == "within") == met, (name, found.gate.name, item)
+                assert (item.verdict == "within") == met, (name, verdict.gate.name, item)
 
 
 def test_go_around_dip_below_minimum_matches_simulation():
     debrief = debrief_of("go-around-at-da")
-    dip = next(one for one in debrief.moments if one.key == "go-around")
+    dip = next(moment for moment in debrief.moments if moment.key == "go-around")
     lowest = moment(flown("go-around-at-da"), "lowest").sample
     assert f"{round(224 - lowest.indicated_ft)}\u202fft below the minimum" in dip.what
     assert track.Debrief is type(debrief)
@@ -142,10 +142,10 @@ def test_go_around_dip_below_minimum_matches_simulation():
 def test_every_literature_and_operator_gate_present():
     debrief = debrief_of("normal")
     own = files("normal")[2].operator_gates()
-    assert {found.gate.name for found in debrief.gates} == {gate.name for gate in [*GATES, *own]}
-    assert [found.gate.height_ft for found in debrief.gates] == sorted(
-        (found.gate.height_ft for found in debrief.gates), reverse=True)
-    assert all(found.not_recorded for found in debrief.gates)
+    assert {verdict.gate.name for verdict in debrief.gates} == {gate.name for gate in [*GATES, *own]}
+    assert [verdict.gate.height_ft for verdict in debrief.gates] == sorted(
+        (verdict.gate.height_ft for verdict in debrief.gates), reverse=True)
+    assert all(verdict.not_recorded for verdict in debrief.gates)
 
 
 # A published approach along its own fixes: FAA CIFP cycle 2003, KHWD RNAV (GPS) RWY 28L (see test_crosscheck)
@@ -275,11 +275,11 @@ def test_course_reported_without_altitudes():
     recording, approach, _ = demo()
     bare = changed(recording, readings=tuple(
         changed(reading, geometric_ft=None, barometric_ft=None) for reading in recording.readings))
-    found = track.analyse(bare, approach, None, Conditions(5.0))
-    assert "no-altitude" in [remark.key for remark in found.remarks]
-    assert found.flown.established.along_nm == pytest.approx(10.7, abs=0.1)
-    assert {one.key for one in found.moments} <= {"start", "fix", "leg", "established", "PFAF", "threshold", "end"}
-    assert all(gate.at is None for gate in found.gates)
+    debrief = track.analyse(bare, approach, None, Conditions(5.0))
+    assert "no-altitude" in [remark.key for remark in debrief.remarks]
+    assert debrief.flown.established.along_nm == pytest.approx(10.7, abs=0.1)
+    assert {each.key for each in debrief.moments} <= {"start", "fix", "leg", "established", "PFAF", "threshold", "end"}
+    assert all(gate.at is None for gate in debrief.gates)
 
 
 # The demo's recordings
@@ -302,12 +302,12 @@ def test_demo_shows_stated_findings(capsys):
     arguments = [str(folder / "late.csv"), "--approach", str(of), "--aircraft", str(jet), "--temperature", "15",
                  "--joined", "vectors", "--json"]
     assert track.main(arguments) == 1
-    found = json.loads(capsys.readouterr().out)
-    keys = {one["key"] for one in found["moments"] if one["verdict"] == "outside"}
+    data = json.loads(capsys.readouterr().out)
+    keys = {moment["key"] for moment in data["moments"] if moment["verdict"] == "outside"}
     assert {"through the course", "path from above", "sink", "below path", "gate", "minimum"} <= keys
-    assert found["ending"] == "Flown away after the go-around."
-    assert found["remarks"][0]["key"] == "columns"
-    assert len(found["points"]) == len((folder / "late.csv").read_text("utf-8").splitlines()) - 2
+    assert data["ending"] == "Flown away after the go-around."
+    assert data["remarks"][0]["key"] == "columns"
+    assert len(data["points"]) == len((folder / "late.csv").read_text("utf-8").splitlines()) - 2
 
 
 # The command

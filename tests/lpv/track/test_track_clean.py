@@ -29,7 +29,7 @@ def cleaned(readings):
     """Lines of each part, and key, what and lines of each remark."""
     parts, remarks = clean(Recording("a.csv", "msl", "", tuple(readings), 6))
     told = {remark.key: (remark.what, remark.lines) for remark in remarks}
-    return [[one.line for one in part] for part in parts], told
+    return [[reading.line for reading in part] for part in parts], told
 
 
 def test_good_recording_unchanged():
@@ -118,10 +118,10 @@ def test_gaps_and_file_parts_split():
 def test_parts_selected_in_order_for_any_input(rows):
     readings = [reading(n, time_s=t, north=0.05 * far, feet=3000.0 * up) for n, (t, far, up) in enumerate(rows)]
     parts, remarks = clean(Recording("a.csv", "msl", "", tuple(readings), 6))
-    left = [one for part in parts for one in part]
+    left = [sample for part in parts for sample in part]
     assert left
     assert set(left) <= set(readings)
-    assert [one.time_s for one in left] == sorted({one.time_s for one in left})
+    assert [sample.time_s for sample in left] == sorted({sample.time_s for sample in left})
     assert (len(left) == len(readings)) or remarks
     for part in parts:
         assert not any(jumps(a, b) or b.time_s - a.time_s > LONGEST_GAP_S for a, b in pairwise(part))

@@ -25,33 +25,33 @@ def test_noisy_perfect_path_not_outside():
     """A 3 degree path, 15 ft of noise, one sample a second: no rate and no deviation is outside."""
     for seed in range(12):
         for column in ("altitude_msl_ft", INDICATED):
-            found = Drawn(landing(), noise_ft=15.0, seed=f"perfect {seed}", column=column).debrief()
-            assert outside(found) == set(), (seed, column)
-            assert found.flown.noise.height_ft == pytest.approx(15.0, rel=0.3)
+            debrief = Drawn(landing(), noise_ft=15.0, seed=f"perfect {seed}", column=column).debrief()
+            assert outside(debrief) == set(), (seed, column)
+            assert debrief.flown.noise.height_ft == pytest.approx(15.0, rel=0.3)
 
 
 @pytest.mark.parametrize("column", ["altitude_msl_ft", INDICATED])
 @pytest.mark.parametrize("noise_ft", [0.0, 10.0])
 def test_go_around_from_80_ft_is_outside(column, noise_ft):
-    found = Drawn(go_around_from(80.0), column=column, noise_ft=noise_ft).debrief()
-    assert "go-around" in outside(found)
-    lowest = comparison(found, "go-around")
+    debrief = Drawn(go_around_from(80.0), column=column, noise_ft=noise_ft).debrief()
+    assert "go-around" in outside(debrief)
+    lowest = comparison(debrief, "go-around")
     assert lowest.value == pytest.approx(80.0, abs=6.0 + noise_ft)
     around = JET.go_around
-    loss_ft = height_loss_ft(found.flown.minimum.at.sink_fpm, around.reaction_s, around.acceleration_g)
+    loss_ft = height_loss_ft(debrief.flown.minimum.at.sink_fpm, around.reaction_s, around.acceleration_g)
     assert lowest.low == pytest.approx(DA_FT - loss_ft, abs=4.0 + noise_ft / 2.0)
 
 
 def test_go_around_at_minimum_loses_type_loss():
-    found = Drawn(go_around_from(DA_FT - 15.0), column=INDICATED).debrief()
-    assert verdicts(found)["go-around"] == "within"
-    assert "loses" in next(moment.what for moment in found.moments if moment.key == "go-around")
-    assert vars(lowest_against_minimum(found.flown)) == vars(comparison(found, "go-around"))
+    debrief = Drawn(go_around_from(DA_FT - 15.0), column=INDICATED).debrief()
+    assert verdicts(debrief)["go-around"] == "within"
+    assert "loses" in next(moment.what for moment in debrief.moments if moment.key == "go-around")
+    assert vars(lowest_against_minimum(debrief.flown)) == vars(comparison(debrief, "go-around"))
 
 
 def test_loss_left_open_without_type():
-    found = Drawn(go_around_from(DA_FT - 60.0), column=INDICATED).debrief(aircraft=None)
-    assert verdicts(found)["go-around"] == "too close to say"
+    debrief = Drawn(go_around_from(DA_FT - 60.0), column=INDICATED).debrief(aircraft=None)
+    assert verdicts(debrief)["go-around"] == "too close to say"
     assert "go-around" in outside(Drawn(go_around_from(40.0), column=INDICATED).debrief(aircraft=None))
 
 
@@ -65,9 +65,9 @@ def test_below_minimum_outside_by_altimeter_open_by_gnss():
 
 
 def test_climb_timed_from_minimum():
-    found = Drawn(go_around_from(124.0), column=INDICATED).debrief()
-    climb = next(moment for moment in found.moments if moment.key == "climb")
-    seconds = found.flown.lowest.time_s - found.flown.minimum.at.time_s
+    debrief = Drawn(go_around_from(124.0), column=INDICATED).debrief()
+    climb = next(moment for moment in debrief.moments if moment.key == "climb")
+    seconds = debrief.flown.lowest.time_s - debrief.flown.minimum.at.time_s
     assert seconds == pytest.approx(100.0 / (path_ft(1.0) - path_ft(0.0)) / 120.0 * 3600.0, abs=1.5)
     assert f"begins {round(seconds)}\u202fs after" in climb.what
 
@@ -87,8 +87,8 @@ def test_level_at_minimum_then_steep_is_outside():
     heights = on_path(at_nm, (at_nm - level_nm, DA_FT - 1.0), (at_nm - level_nm - down_nm, THRESHOLD_FT),
                       (at_nm - level_nm - down_nm - 0.6, THRESHOLD_FT))
     for noise_ft in (0.0, 5.0):
-        found = Drawn(heights, column=INDICATED, noise_ft=noise_ft).debrief()
-        assert {"level at the minimum"} <= outside(found), noise_ft
+        debrief = Drawn(heights, column=INDICATED, noise_ft=noise_ft).debrief()
+        assert {"level at the minimum"} <= outside(debrief), noise_ft
     steep = Drawn(heights, column=INDICATED).debrief()
     everywhere = [moment for moment in steep.moments if moment.key == "sink below the minimum"]
     assert everywhere
@@ -100,8 +100,8 @@ def test_level_at_minimum_then_steep_is_outside():
 def test_level_flight_duration_matches_flown(level_s):
     """Between a descent and a climb, below a minimum of 400 ft; for more than 8 s it is outside."""
     low_ft, ends_nm = 330.0, 0.92 - level_s * 120.0 / 3600.0
-    found = Drawn(on_path(1.0, (0.92, low_ft), (ends_nm, low_ft), (-3.0, 1800.0))).debrief(minimum_ft=400.0)
-    moments = [moment for moment in found.moments if moment.key == "level at the minimum"]
+    debrief = Drawn(on_path(1.0, (0.92, low_ft), (ends_nm, low_ft), (-3.0, 1800.0))).debrief(minimum_ft=400.0)
+    moments = [moment for moment in debrief.moments if moment.key == "level at the minimum"]
     assert len(moments) == (level_s > 8.0)
     for moment in moments:
         assert moment.compared[0].value == pytest.approx(level_s, abs=1.5)
@@ -110,11 +110,11 @@ def test_level_flight_duration_matches_flown(level_s):
 
 def test_level_below_minimum_states_amount():
     at_nm = (DA_FT - 70.0 - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
-    found = Drawn(on_path(at_nm, (0.0, DA_FT - 70.0), (-0.5, DA_FT - 70.0)), column=INDICATED).debrief()
-    assert [one.verdict for one in level_flight(found.flown)] == ["too close to say"]  # about 8 s before the threshold
+    debrief = Drawn(on_path(at_nm, (0.0, DA_FT - 70.0), (-0.5, DA_FT - 70.0)), column=INDICATED).debrief()
+    assert [leg.verdict for leg in level_flight(debrief.flown)] == ["too close to say"]  # 8 s before the threshold
     early = on_path(at_nm + 0.5, (at_nm + 0.4, DA_FT - 70.0), (-0.4, DA_FT - 70.0))
-    found = Drawn(early, column=INDICATED).debrief()
-    level = next(moment for moment in found.moments if moment.key == "level at the minimum")
+    debrief = Drawn(early, column=INDICATED).debrief()
+    level = next(moment for moment in debrief.moments if moment.key == "level at the minimum")
     assert level.verdict == "outside"
     assert "70\u202fft below the minimum" in level.what
 
@@ -132,40 +132,40 @@ def test_threshold_at_runway_level():
 def test_runway_shows_height_accuracy():
     """On the runway the recording reads its elevation: so a low crossing is outside without SBAS too."""
     heights = on_path(0.75, (0.0, THRESHOLD_FT - 1.0), (-0.9, THRESHOLD_FT))
-    found = Drawn(heights).debrief()
-    assert found.flown.ground.offset_ft == pytest.approx(0.0, abs=1.5)
-    assert comparison(found, "threshold").uncertainty < 25.0
-    assert "threshold" in outside(found)
+    debrief = Drawn(heights).debrief()
+    assert debrief.flown.ground.offset_ft == pytest.approx(0.0, abs=1.5)
+    assert comparison(debrief, "threshold").uncertainty < 25.0
+    assert "threshold" in outside(debrief)
 
 
 def test_crossing_on_path_and_zone_touchdown_within():
-    found = Drawn(landing(), column=INDICATED).debrief()
-    assert verdicts(found)["threshold"] == "within"
-    touch = comparison(found, "touchdown")
+    debrief = Drawn(landing(), column=INDICATED).debrief()
+    assert verdicts(debrief)["threshold"] == "within"
+    touch = comparison(debrief, "touchdown")
     assert touch.value == pytest.approx(1000.0, abs=250.0)
     assert touch.verdict == "within"
-    assert next(moment.what for moment in found.moments if moment.key == "end").startswith("Landed")
+    assert next(moment.what for moment in debrief.moments if moment.key == "end").startswith("Landed")
 
 
 def test_touchdown_far_down_runway_is_outside():
     heights = on_path(0.0, (-4500.0 / 6076.0, THRESHOLD_FT), (-1.4, THRESHOLD_FT))
-    found = Drawn(heights, column=INDICATED).debrief()
-    assert "touchdown" in outside(found)
-    (said,) = [moment.what for moment in found.moments if moment.key == "touchdown"]
+    debrief = Drawn(heights, column=INDICATED).debrief()
+    assert "touchdown" in outside(debrief)
+    (said,) = [moment.what for moment in debrief.moments if moment.key == "touchdown"]
     assert said.endswith("beyond the threshold; the touchdown zone ends at 3000\u202fft, from memory.")
 
 
 def test_continuing_reported_not_judged():
-    found = Drawn(landing(), column=INDICATED).debrief()
-    moment = next(one for one in found.moments if one.key == "continued")
+    debrief = Drawn(landing(), column=INDICATED).debrief()
+    moment = next(moment for moment in debrief.moments if moment.key == "continued")
     assert moment.verdict == ""
     assert "crew's to say" in moment.what
 
 
 def test_touch_and_go_is_no_go_around():
-    found = Drawn(landing((-3.0, 1200.0)), column=INDICATED).debrief()
-    assert "go-around" not in {moment.key for moment in found.moments}
-    assert "touch and go" in next(moment.what for moment in found.moments if moment.key == "touch and go")
+    debrief = Drawn(landing((-3.0, 1200.0)), column=INDICATED).debrief()
+    assert "go-around" not in {moment.key for moment in debrief.moments}
+    assert "touch and go" in next(moment.what for moment in debrief.moments if moment.key == "touch and go")
 
 
 def test_missed_approach_gradient_course_and_altitude():
@@ -187,16 +187,16 @@ def test_early_turn_is_outside():
 
 
 def test_any_descent_below_mda_is_outside():
-    found = Drawn(go_around_from(400.0), column=INDICATED).debrief(level="LNAV", minimum_ft=420.0)
-    assert comparison(found, "go-around").low == 420.0
-    assert verdicts(found)["go-around"] == "outside"
-    assert "path below the minimum" not in verdicts(found)
-    assert found.flown.target.kind == "MDA"
+    debrief = Drawn(go_around_from(400.0), column=INDICATED).debrief(level="LNAV", minimum_ft=420.0)
+    assert comparison(debrief, "go-around").low == 420.0
+    assert verdicts(debrief)["go-around"] == "outside"
+    assert "path below the minimum" not in verdicts(debrief)
+    assert debrief.flown.target.kind == "MDA"
 
 
 def test_below_minimum_starts_at_altimeter_passage():
-    found = Drawn(landing(), column=INDICATED).debrief()
-    rows = below_minimum(found.flown)
+    debrief = Drawn(landing(), column=INDICATED).debrief()
+    rows = below_minimum(debrief.flown)
     assert all(row.indicated_ft <= DA_FT for row in rows)
-    assert rows[0].time_s - found.flown.minimum.at.time_s <= 1.0
+    assert rows[0].time_s - debrief.flown.minimum.at.time_s <= 1.0
     assert below_minimum(Drawn(on_path(1.5), column=INDICATED).debrief().flown) == ()

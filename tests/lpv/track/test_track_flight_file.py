@@ -22,12 +22,12 @@ def faults(tmp_path, *pairs):
 
 
 def test_demo_files():
-    found = {path.stem: track_file.read(path) for path in make_flights.FOLDER.glob("*.toml")}
-    assert set(found) == {"stable", "late", "cold", "patchy"}
-    assert all(one.flight.invented for one in found.values())
-    assert vars(found["cold"].conditions) == vars(Conditions(-30.0, 1002.0, receiver="SBAS"))
-    assert found["late"].conditions.joined == "vectors"
-    assert {one.flight.recording for one in found.values()} == set(make_flights.flights())
+    files = {path.stem: track_file.read(path) for path in make_flights.FOLDER.glob("*.toml")}
+    assert set(files) == {"stable", "late", "cold", "patchy"}
+    assert all(file.flight.invented for file in files.values())
+    assert vars(files["cold"].conditions) == vars(Conditions(-30.0, 1002.0, receiver="SBAS"))
+    assert files["late"].conditions.joined == "vectors"
+    assert {file.flight.recording for file in files.values()} == set(make_flights.flights())
 
 
 def test_gpx_states_altitude_reference_csv_does_not(tmp_path):

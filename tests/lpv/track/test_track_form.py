@@ -133,16 +133,16 @@ def test_columns_offered_under_other_names():
 # Files that are not read
 
 
-@pytest.mark.parametrize(("name", "data", "found"), [
+@pytest.mark.parametrize(("name", "data", "message"), [
     ("a.csv", gzip.compress(b"x" * 99, mtime=0), "a compressed file"),
     ("a.csv", b"\xff\xfe\x00a", "bytes that are no text"),
     ("a.csv", b"a\0b", "bytes that are no text"), ("a.doc", b"x", "the ending '.doc'"),
     ("a.gpx", b"<gpx/>", "altitude '' stated"), ("a.csv", b"\n" * 100_001, "more than 100000 lines"),
 ])
-def test_refused_unread(name, data, found):
+def test_refused_unread(name, data, message):
     answer = judged_here(to_ak(name, data))
     assert of_kind(answer, "sentence") == [[track_own.REFUSED]]
-    assert of_kind(answer, "fault")[0][1] == found
+    assert of_kind(answer, "fault")[0][1] == message
 
 
 def test_too_large_and_too_many():
@@ -195,9 +195,9 @@ def test_drawings_within_panels_and_break_at_gaps():
 
 def test_few_points_keep_ends_and_every_part():
     points = [Point(float(n), n, 0 if n < 500 else 1, 10.0 - n / 100.0, 0.0, 0.0) for n in range(1000)]
-    found = few(points)
-    assert len(found) <= MAX_POINTS + 2
-    assert found[0] is points[0]
-    assert found[-1] is points[-1]
-    assert points[500] in found
+    kept = few(points)
+    assert len(kept) <= MAX_POINTS + 2
+    assert kept[0] is points[0]
+    assert kept[-1] is points[-1]
+    assert points[500] in kept
     assert few([]) == []

@@ -85,10 +85,10 @@ def test_uncertainty_by_reference():
 
 
 def test_position_accuracy_from_gnss_and_decimals():
-    found = [position_uncertainty_ft(Recording("a", "msl", "", (), decimals)) for decimals in (7, 4, 2)]
-    assert found[0] == pytest.approx(8.0 / M_PER_FT, abs=0.01)
-    assert found[1] == pytest.approx(((8.0 / M_PER_FT) ** 2 + 18.2**2) ** 0.5, abs=0.1)
-    assert found[2] > 1800.0
+    uncertainties = [position_uncertainty_ft(Recording("a", "msl", "", (), decimals)) for decimals in (7, 4, 2)]
+    assert uncertainties[0] == pytest.approx(8.0 / M_PER_FT, abs=0.01)
+    assert uncertainties[1] == pytest.approx(((8.0 / M_PER_FT) ** 2 + 18.2**2) ** 0.5, abs=0.1)
+    assert uncertainties[2] > 1800.0
 
 
 def test_pressure_altitudes_need_setting():

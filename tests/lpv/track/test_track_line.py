@@ -25,19 +25,19 @@ def test_line_is_exact(approach, along_nm, across_nm, height_m):
     foot = earth.destination(held.ltp_latitude_deg, held.ltp_longitude_deg, course_deg, -along_nm)
     place = earth.destination(*foot, (course_deg + 90.0) % 360.0, across_nm)
     exact = segment.relative_position(held, *place, height_m)
-    found = relative(line_of(Target(approach)), *place, height_m)
-    assert found.along_nm * FT_PER_NM == pytest.approx(exact.along_nm * FT_PER_NM, abs=0.1)
-    assert found.across_ft == pytest.approx(exact.across_ft, abs=1e-3)
-    assert found.above_path_ft == pytest.approx(exact.above_path_ft, abs=1e-3)
+    deviation = relative(line_of(Target(approach)), *place, height_m)
+    assert deviation.along_nm * FT_PER_NM == pytest.approx(exact.along_nm * FT_PER_NM, abs=0.1)
+    assert deviation.across_ft == pytest.approx(exact.across_ft, abs=1e-3)
+    assert deviation.above_path_ft == pytest.approx(exact.above_path_ft, abs=1e-3)
 
 
 def test_no_deviation_at_threshold_crossing_point():
     for approach in APPROACHES:
         held = approach.segment
         at = segment.point_on_path(held, 0.0)
-        found = relative(line_of(Target(approach)), at.latitude_deg, at.longitude_deg, at.ellipsoid_height_m)
-        assert (abs(found.along_nm), abs(found.across_ft), abs(found.above_path_ft)) < (1e-6, 1e-4, 1e-4)
-        assert math.copysign(1.0, found.along_nm) == 1.0 or found.along_nm < 0.0
+        deviation = relative(line_of(Target(approach)), at.latitude_deg, at.longitude_deg, at.ellipsoid_height_m)
+        assert (abs(deviation.along_nm), abs(deviation.across_ft), abs(deviation.above_path_ft)) < (1e-6, 1e-4, 1e-4)
+        assert math.copysign(1.0, deviation.along_nm) == 1.0 or deviation.along_nm < 0.0
 
 
 def test_radius_along_course():

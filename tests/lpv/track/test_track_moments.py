@@ -41,16 +41,16 @@ def rewritten(name, change, header="time_s,latitude_deg,longitude_deg,altitude_e
 def test_simultaneous_moments_keep_order():
     told_of = [Moment(key, changed(AT, time_s=time_s), "") for key, time_s in
                [("d", 9.0), ("a", 4.0), ("b", 9.0), ("c", 9.0), ("e", 1.0)]]
-    assert [one.key for one in in_order(told_of)] == ["e", "a", "d", "b", "c"]
+    assert [moment.key for moment in in_order(told_of)] == ["e", "a", "d", "b", "c"]
 
 
 def test_every_gate_judged_highest_first_including_aircraft_gates():
     debrief = debrief_of("normal")
     gates = gates_of(debrief.flown)
-    heights = [one.gate.height_ft for one in gates]
+    heights = [verdict.gate.height_ft for verdict in gates]
     assert heights == sorted(heights, reverse=True)
     assert len(gates) == len(GATES) + len(debrief.flown.target.aircraft.gates) == len(debrief.gates)
-    passed = [one.gate.name for one in gates if one.at is not None]
+    passed = [verdict.gate.name for verdict in gates if verdict.at is not None]
     assert [moment.key for moment in of_gates(gates)] == ["gate"] * len(passed)
     assert all(name in moment.what for name, moment in zip(passed, of_gates(gates), strict=True))
 
@@ -69,11 +69,11 @@ def test_deviation_words():
 def test_stable_approach_has_nothing_outside():
     debrief = debrief_of("normal")
     assert not [moment for moment in debrief.moments if moment.verdict == "outside"]
-    assert [one.at.time_s for one in debrief.moments] == sorted(one.at.time_s for one in debrief.moments)
+    assert [moment.at.time_s for moment in debrief.moments] == sorted(moment.at.time_s for moment in debrief.moments)
     assert {"start", "established", "PFAF", "altimeter", "gate", "sink", "near the glidepath", "minimum", "continued",
             "threshold", "end"} <= set(by_key(debrief))
     assert isinstance(debrief.flown, FlownApproach)
-    assert all(isinstance(one, Moment) for one in debrief.moments)
+    assert all(isinstance(moment, Moment) for moment in debrief.moments)
     assert verdict_line(debrief).startswith("Too close to say: ")
 
 
@@ -113,7 +113,7 @@ def test_single_recorded_altitude_reported():
     assert "Altimeter: not recorded;" in by_key(debrief_of("normal"))["altimeter"].what
     _, approach, _ = files("normal")
     rows = ["time_s,latitude_deg,longitude_deg,altitude_indicated_ft"]
-    rows += [line.rpartition(",")[0] + f",{one.indicated_ft:.0f}" for line, one in zip(
+    rows += [line.rpartition(",")[0] + f",{sample.indicated_ft:.0f}" for line, sample in zip(
         csv_of(flown("normal").samples, approach).splitlines()[1:], flown("normal").samples, strict=True)]
     only = track.analyse(track_reader.read_bytes("\n".join(rows).encode(), "a.csv"), approach, None, Conditions(15.0))
     assert "cannot be told apart" in by_key(only)["altimeter"].what
@@ -195,13 +195,13 @@ def test_never_established_reported():
 @pytest.mark.parametrize("name", ["normal", "go-around-at-da"])
 def test_json_contains_everything(name):
     debrief = debrief_of(name)
-    found = json.loads(as_json(debrief))
-    assert len(found["points"]) == len(debrief.flown.points)
-    assert [one["what"] for one in found["moments"]] == [moment.what for moment in debrief.moments]
-    assert [one["verdict"] for one in found["gates"]] == [gate.verdict for gate in debrief.gates]
-    assert [row["item"] for one in found["moments"] for row in one["compared"]] == [
+    data = json.loads(as_json(debrief))
+    assert len(data["points"]) == len(debrief.flown.points)
+    assert [moment["what"] for moment in data["moments"]] == [moment.what for moment in debrief.moments]
+    assert [gate["verdict"] for gate in data["gates"]] == [gate.verdict for gate in debrief.gates]
+    assert [row["item"] for moment in data["moments"] for row in moment["compared"]] == [
         row.item for moment in debrief.moments for row in moment.compared]
-    assert found["minimum_ft"] == 224.0
+    assert data["minimum_ft"] == 224.0
 
 
 def test_recording_text():

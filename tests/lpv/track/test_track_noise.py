@@ -30,9 +30,9 @@ def noisy(count, sigma, seed, step_s=1.0, of=lambda t: 2000.0 - 12.0 * t):
 @pytest.mark.parametrize("sigma", [1.0, 15.0, 60.0])
 @pytest.mark.parametrize("apart_s", [0.0, 5.0])
 def test_white_noise_on_steady_descent_found(sigma, apart_s):
-    found = [deviation(*noisy(250, sigma, f"{sigma} {n}"), apart_s) for n in range(20)]
-    assert sum(found) / 20 == pytest.approx(sigma, rel=0.08)
-    assert max(abs(one - sigma) for one in found) < 0.3 * sigma
+    deviations = [deviation(*noisy(250, sigma, f"{sigma} {n}"), apart_s) for n in range(20)]
+    assert sum(deviations) / 20 == pytest.approx(sigma, rel=0.08)
+    assert max(abs(estimate - sigma) for estimate in deviations) < 0.3 * sigma
 
 
 def test_uneven_samples_have_same_noise():
@@ -92,8 +92,8 @@ def test_metre_rounding_detected():
 @settings(max_examples=40)
 def test_line_gives_slope_and_parabola_value(rate, steps):
     times = [sum(steps[:n]) for n in range(len(steps))]
-    found, _ = slope(times, [7.0 + rate * t for t in times], WINDOW_S)
-    assert found == pytest.approx(rate, abs=1e-6)
+    fitted, _ = slope(times, [7.0 + rate * t for t in times], WINDOW_S)
+    assert fitted == pytest.approx(rate, abs=1e-6)
     at = times[len(times) // 2]
     through = curve(times, at)
     assert through.value([3.0 + rate * t - 0.4 * t * t for t in times]) == pytest.approx(

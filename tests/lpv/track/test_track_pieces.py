@@ -68,8 +68,8 @@ def test_plain_gpx_passes_guard():
 
 def test_header_columns_in_any_order():
     names = ["altitude_msl_ft", "longitude_deg", "time_s", "latitude_deg", "remark"]
-    found = layout_of(names, 1, Faults("a.csv"))
-    assert (found.time, found.time_at, found.position_at, found.width) == ("time_s", 2, (3, 1), 5)
+    layout = layout_of(names, 1, Faults("a.csv"))
+    assert (layout.time, layout.time_at, layout.position_at, layout.width) == ("time_s", 2, (3, 1), 5)
 
 
 def test_all_header_faults_reported_together():
@@ -101,7 +101,7 @@ def test_moment_rows(debrief):
     rows = [moment_row(moment, debrief.flown.points[0].time_s) for moment in debrief.moments]
     assert all(len(row) == 7 and row[0] == "moment" for row in rows)
     assert {row[1] for row in rows} <= {"✓", "✕", "≈", "○", ""}
-    assert all(row[6] == key_of(one) for row, one in zip(rows, debrief.moments, strict=True))
+    assert all(row[6] == key_of(moment) for row, moment in zip(rows, debrief.moments, strict=True))
     distances = [float(row[2].removesuffix("\u202fNM").replace("\u2212", "-")) for row in rows]
     assert distances[0] > distances[-1]
 
@@ -144,8 +144,8 @@ def test_fix_passed_between_samples_not_at_ends(debrief):
 def test_line_target(debrief):
     _, approach, aircraft = files("normal")
     lines = asked("a.csv", b"", approach, aircraft)[:2]
-    found = track_own.target_of(*lines, Conditions(level="LNAV", joined="vectors"))
-    assert (found.level, found.on_vectors, found.slug) == ("LNAV", True, "zzak-rnav-09")
+    target = track_own.target_of(*lines, Conditions(level="LNAV", joined="vectors"))
+    assert (target.level, target.on_vectors, target.slug) == ("LNAV", True, "zzak-rnav-09")
 
 
 def test_comparison_on_one_line():
@@ -156,9 +156,9 @@ def test_comparison_on_one_line():
 
 
 def test_highest_rate_of_samples(debrief):
-    rows = [one for one in debrief.flown.coming_in if one.sink_fpm is not None]
-    found = highest_sink(debrief.flown, rows, "sink", "anywhere")[0]
-    assert found.compared[0].value == max(row.sink_fpm for row in rows)
+    rows = [point for point in debrief.flown.coming_in if point.sink_fpm is not None]
+    moment = highest_sink(debrief.flown, rows, "sink", "anywhere")[0]
+    assert moment.compared[0].value == max(row.sink_fpm for row in rows)
     assert highest_sink(debrief.flown, [], "sink", "anywhere") == []
 
 

@@ -35,30 +35,30 @@ def test_steady_flight_rates_independent_of_spacing(ahead_kt, right_kt, sink_fpm
         rows.append(point(time_s, 10.0 - ahead_kt * time_s / 3600.0, right_kt * FT_PER_NM * time_s / 3600.0,
                           2000.0 - sink_fpm * time_s / 60.0))
         time_s += step
-    for one in smoothed(rows, QUIET, TO)[3:-3]:
-        assert one.ground_speed_kt == pytest.approx(math.sqrt(ahead_kt**2 + right_kt**2), abs=1e-6)
-        assert one.sink_fpm == pytest.approx(sink_fpm, abs=1e-6)
+    for moment in smoothed(rows, QUIET, TO)[3:-3]:
+        assert moment.ground_speed_kt == pytest.approx(math.sqrt(ahead_kt**2 + right_kt**2), abs=1e-6)
+        assert moment.sink_fpm == pytest.approx(sink_fpm, abs=1e-6)
 
 
 def test_no_rate_from_too_little_or_across_parts():
-    assert all(one.sink_fpm is None for one in smoothed([point(0.0), point(5.0)], QUIET, TO))
-    assert all(one.sink_fpm is None for one in smoothed([point(0.0), point(1.0), point(2.0)], QUIET, TO))
+    assert all(point.sink_fpm is None for point in smoothed([point(0.0), point(5.0)], QUIET, TO))
+    assert all(point.sink_fpm is None for point in smoothed([point(0.0), point(1.0), point(2.0)], QUIET, TO))
     apart = [point(float(n), true_ft=2000.0 - 10.0 * n, part=0) for n in range(6)]
     apart += [point(float(n), true_ft=9000.0, part=1) for n in range(6, 12)]
-    assert [round(one.sink_fpm) for one in smoothed(apart, QUIET, TO)] == [600] * 6 + [0] * 6
-    blank = [changed(one, true_ft=None) for one in apart]
-    assert {one.sink_fpm for one in smoothed(blank, QUIET, TO)} == {None}
+    assert [round(point.sink_fpm) for point in smoothed(apart, QUIET, TO)] == [600] * 6 + [0] * 6
+    blank = [changed(point_, true_ft=None) for point_ in apart]
+    assert {point.sink_fpm for point in smoothed(blank, QUIET, TO)} == {None}
     assert smoothed([], QUIET, TO) == []
 
 
 def before(points, distance_nm):
-    return [distance_nm - one.along_nm for one in points]
+    return [distance_nm - point.along_nm for point in points]
 
 
 def test_crossing_interpolated_linearly():
     rows = [point(0.0, 5.0), point(2.0, 4.0, 100.0), point(4.0, 3.0)]
-    found = crossing(rows, before(rows, 4.25))
-    assert (found.at.time_s, found.at.along_nm, found.at.across_ft, found.gap_s) == (1.5, 4.25, 75.0, 0.0)
+    passed = crossing(rows, before(rows, 4.25))
+    assert (passed.at.time_s, passed.at.along_nm, passed.at.across_ft, passed.gap_s) == (1.5, 4.25, 75.0, 0.0)
     assert crossing(rows, before(rows, 2.0)) is None
     assert crossing(rows, before(rows, 5.0)) is None  # it was there from the beginning
     assert crossing([], []) is None
@@ -67,8 +67,8 @@ def test_crossing_interpolated_linearly():
 
 
 def test_value_missing_on_one_side_missing_between():
-    found = between(point(0.0), changed(point(2.0), path_dots=None), 0.5)
-    assert (found.path_dots, found.time_s, found.line) == (None, 1.0, 1)
+    middle = between(point(0.0), changed(point(2.0), path_dots=None), 0.5)
+    assert (middle.path_dots, middle.time_s, middle.line) == (None, 1.0, 1)
 
 
 def test_dots_capped():
@@ -125,12 +125,12 @@ def test_sample_noise_and_smoothing():
     assert noise.height_ft == pytest.approx(15.0, rel=0.25)
     assert (noise.interval_s, noise.window_s) == (1.0, 10.0)
     points = smoothed(rows, noise, TO)
-    off_ft = [one.true_ft - (2500.0 - 10.0 * n) for n, one in enumerate(points)][5:-5]
+    off_ft = [point.true_ft - (2500.0 - 10.0 * n) for n, point in enumerate(points)][5:-5]
     assert math.sqrt(sum(off * off for off in off_ft) / len(off_ft)) < 0.6 * 15.0
     assert points[50].height_noise_ft == pytest.approx(math.sqrt(89.0 / 429.0) * noise.height_ft)
     assert points[50].sink_noise_fpm == pytest.approx(60.0 * noise.height_ft / math.sqrt(110.0))
     quiet = smoothed(rows, QUIET, TO)
-    assert [one.true_ft for one in quiet] == [row.true_ft for row in rows]
+    assert [point.true_ft for point in quiet] == [row.true_ft for row in rows]
     assert noise_of(rows, 20.0).height_ft == 20.0  # rounding alone gives more
 
 

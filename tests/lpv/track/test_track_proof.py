@@ -17,15 +17,15 @@ def again():
 
 
 def test_committed_count_meets_target():
-    found = json.loads(RESULT.read_text("utf-8"))
-    every = found["kinds"]["all"]
-    assert found["flights"] == FLIGHTS >= 200
+    counts = json.loads(RESULT.read_text("utf-8"))
+    every = counts["kinds"]["all"]
+    assert counts["flights"] == FLIGHTS >= 200
     assert every["missed"] == 0
-    for kind, row in found["kinds"].items():
+    for kind, row in counts["kinds"].items():
         assert row["false alarm"] <= 0.01 * row["truly within"], kind
     assert every["truly outside"] > 100
     assert every["truly within"] > 1000
-    for kind, row in found["kinds"].items():
+    for kind, row in counts["kinds"].items():
         judged = row["within"] + row["outside"] + row["too close to say"]
         assert row["truly within"] + row["truly outside"] == judged, kind
 
@@ -39,13 +39,13 @@ def test_new_flights_meet_target(again):
 def test_drawn_flights_are_of_every_kind():
     every = [drawn(number) for number in range(FLIGHTS)]
     assert drawn(7) == drawn(7)
-    assert {one.ending for one in every[:FIRST]} == set(ENDINGS)
-    assert {one.ending for one in every[FIRST:]} == set(proof_endings.ENDINGS)
+    assert {flight.ending for flight in every[:FIRST]} == set(ENDINGS)
+    assert {flight.ending for flight in every[FIRST:]} == set(proof_endings.ENDINGS)
     assert len({drawn(number).ending for number in AGAIN if number >= FIRST}) > 1
-    assert {one.interval_s for one in every} == {1, 2, 4, 5, 10}
-    assert len({one.column for one in every}) == 2
-    assert len({one.noise_ft for one in every}) == 5
-    assert 10 < sum(one.gap for one in every) < 100
+    assert {flight.interval_s for flight in every} == {1, 2, 4, 5, 10}
+    assert len({flight.column for flight in every}) == 2
+    assert len({flight.noise_ft for flight in every}) == 5
+    assert 10 < sum(flight.gap for flight in every) < 100
 
 
 def test_page_prints_count():

@@ -86,8 +86,8 @@ def test_other_columns_named_not_read():
 def test_times_are_utc_or_have_offset():
     text = GOOD.replace("time_s", "time_utc").replace("\n0,", "\n2026-12-01T10:00:00Z,").replace(
         "\n1,", "\n2026-12-01T12:00:01.5+02:00,")
-    found = read_bytes(text.encode(), "flight.csv").readings
-    assert found[1].time_s - found[0].time_s == 1.5
+    readings = read_bytes(text.encode(), "flight.csv").readings
+    assert readings[1].time_s - readings[0].time_s == 1.5
     assert utc_s("2026-12-01T10:00:00Z", "line 1", Faults("a")) == datetime(2026, 12, 1, 10, tzinfo=UTC).timestamp()
     for bad in ("2026-12-01T10:00:00", "10:00", "", "9" * 50):
         collected = Faults("a")
@@ -104,19 +104,19 @@ def test_every_fault_reported_with_line():
     ]
 
 
-@pytest.mark.parametrize(("header", "found"), [
+@pytest.mark.parametrize(("header", "expected"), [
     ("a,b", ["no time", "no latitude_deg", "no longitude_deg", "no altitude"]),
     ("time_s,time_utc,latitude_deg,longitude_deg,altitude_msl_ft", ["time_s time_utc"]),
     ("time_s,latitude_deg,longitude_deg,altitude_msl_ft,altitude_ellipsoid_m", ["two altitudes by GNSS"]),
     ("time_s,latitude_deg,longitude_deg,altitude_pressure_ft,altitude_indicated_m", ["two altitudes by an altimeter"]),
     ("time_s,latitude_deg,longitude_deg,altitude_msl_ft,x,x", ["'x' twice"]),
 ])
-def test_unclear_header(header, found):
-    assert [what for _, what in faults(header + "\n1,2,3,4\n")] == found
+def test_unclear_header(header, expected):
+    assert [what for _, what in faults(header + "\n1,2,3,4\n")] == expected
 
 
 def test_too_few_too_many_and_too_long(monkeypatch):
-    assert faults("") == [("line 1, header", found) for found in (
+    assert faults("") == [("line 1, header", missing) for missing in (
         "no time", "no latitude_deg", "no longitude_deg", "no altitude")]
     assert faults(GOOD.splitlines()[0]) == [("", "0 samples")]
     assert faults(GOOD[: GOOD.index("1,34.501")]) == [("", "1 samples")]
@@ -128,9 +128,9 @@ def test_too_few_too_many_and_too_long(monkeypatch):
 
 
 def test_first_faults_in_full_rest_counted():
-    found = faults(GOOD + "x\n" * 1000)
-    assert len(found) == MAX_FAULTS + 1
-    assert found[-1] == ("", f"{1000 - MAX_FAULTS} more faults")
+    reported = faults(GOOD + "x\n" * 1000)
+    assert len(reported) == MAX_FAULTS + 1
+    assert reported[-1] == ("", f"{1000 - MAX_FAULTS} more faults")
 
 
 # Bytes
@@ -173,8 +173,8 @@ def test_gigabyte_of_zeros_costs_only_limit(tmp_path):
 def test_noise_fails_quickly():
     noise = random.Random(8).randbytes(2_000_000).replace(b"\0", b"1")
     for name, altitude in (("flight.csv", ""), ("flight.gpx", "ellipsoid")):
-        made, found = calls(faults, noise, name, altitude)
-        assert len(found) == MAX_FAULTS + 1
+        made, reported = calls(faults, noise, name, altitude)
+        assert len(reported) == MAX_FAULTS + 1
         assert made < len(noise) / 10, "reading stops soon after the faults that are told"
     letters = "".join(random.Random(9).choices("0123456789,.-\n", k=1_000_000))
     assert len(faults(GOOD + letters)) == MAX_FAULTS + 1
@@ -264,7 +264,7 @@ def test_every_point_fault_reported_with_line():
     assert faults(bare, "a.gpx", "msl") == [("line 4, lat", "''")]
 
 
-@pytest.mark.parametrize(("text", "found"), [
+@pytest.mark.parametrize(("text", "message"), [
     (GPX[:100], ("line 4", "the element 'time' without its end")),
     (GPX.replace("</trkseg>", ""), ("line 6", "the end of 'trk'")),
     (GPX.replace("gpx>", "kml>"), ("line 2", "the element 'kml'")),
@@ -273,8 +273,8 @@ def test_every_point_fault_reported_with_line():
     (GPX.replace("600", "&eacute;", 1), ("line 4", "an entity that XML does not have")),
     ("<gpx>" + "<a>" * 100_000, ("line 1", "33 elements one in the other")),
 ])
-def test_broken_xml_reported_with_line(text, found):
-    assert faults(text, "a.gpx", "msl") == [found]
+def test_broken_xml_reported_with_line(text, message):
+    assert faults(text, "a.gpx", "msl") == [message]
 
 
 @pytest.mark.parametrize("text", [
@@ -283,8 +283,8 @@ def test_broken_xml_reported_with_line(text, found):
 ])
 def test_document_types_and_entities_refused_unparsed(text):
     tracemalloc.start()
-    found = faults(text, "a.gpx", "msl")
-    assert found[0][1].startswith(("<!DOCTYPE", "<!ENTITY"))
+    reported = faults(text, "a.gpx", "msl")
+    assert reported[0][1].startswith(("<!DOCTYPE", "<!ENTITY"))
     assert tracemalloc.get_traced_memory()[1] < 1_000_000
     tracemalloc.stop()
 
@@ -336,9 +336,9 @@ class Listed(Handler):
 
 
 def scanned(text):
-    handler, found = Listed(), Faults("a")
-    Scanner(text, ("gpx",), handler, found).scan(100_000)
-    return None if found.count else handler.events
+    handler, problems = Listed(), Faults("a")
+    Scanner(text, ("gpx",), handler, problems).scan(100_000)
+    return None if problems.count else handler.events
 
 
 def parsed(text):
@@ -397,12 +397,12 @@ def kml(inside):
 
 
 def test_kml_track():
-    found = kml(f"<Placemark><gx:Track>{WHEN}{COORDS}</gx:Track></Placemark>")
-    assert [(reading.latitude_deg, reading.longitude_deg) for reading in found.readings] == [
+    recording = kml(f"<Placemark><gx:Track>{WHEN}{COORDS}</gx:Track></Placemark>")
+    assert [(reading.latitude_deg, reading.longitude_deg) for reading in recording.readings] == [
         (34.50, -148.20), (34.51, -148.21), (34.52, -148.22)]
-    assert [reading.geometric_ft for reading in found.readings] == [
+    assert [reading.geometric_ft for reading in recording.readings] == [
         pytest.approx(m / M_PER_FT) for m in (600, 599, 598)]
-    assert found.readings[1].time_s - found.readings[0].time_s == 1.0
+    assert recording.readings[1].time_s - recording.readings[0].time_s == 1.0
     two = kml(f"<Placemark><gx:MultiTrack><gx:Track>{WHEN}{COORDS}</gx:Track><gx:Track>{WHEN}{COORDS}</gx:Track>"
               "</gx:MultiTrack></Placemark>")
     assert [reading.begins for reading in two.readings] == [False, False, False, True, False, False]
@@ -412,27 +412,28 @@ def test_kml_points_with_times():
     places = "".join(
         f"<Placemark><TimeStamp><when>2026-12-01T10:00:0{n}Z</when></TimeStamp><Point><coordinates>-148.2,34.5,{n}"
         "</coordinates></Point></Placemark>" for n in range(3))
-    found = kml(places + "<Placemark><Point><coordinates>1,2</coordinates></Point></Placemark>")
-    assert len(found.readings) == 3
-    assert [remark.what for remark in found.remarks] == ["1 elements Point without a time are not read."]
+    recording = kml(places + "<Placemark><Point><coordinates>1,2</coordinates></Point></Placemark>")
+    assert len(recording.readings) == 3
+    assert [remark.what for remark in recording.remarks] == ["1 elements Point without a time are not read."]
 
 
 def test_kml_line_times_spread_by_distance():
     line = ("<Placemark><TimeSpan><begin>2026-12-01T10:00:00Z</begin><end>2026-12-01T10:01:40Z</end></TimeSpan>"
             "<LineString><coordinates>-148.2,34.0,100 -148.2,34.1,200\n-148.2,34.4,300</coordinates></LineString>"
             "</Placemark>")
-    found = kml(line)
-    assert found.steady
-    first = found.readings[0].time_s
-    assert [reading.time_s - first for reading in found.readings] == [0.0, pytest.approx(25.0), pytest.approx(100.0)]
-    assert "no-times" in [remark.key for remark in found.remarks]
+    recording = kml(line)
+    assert recording.steady
+    first = recording.readings[0].time_s
+    assert [row.time_s - first for row in recording.readings] == [0.0, pytest.approx(25.0), pytest.approx(100.0)]
+    assert "no-times" in [remark.key for remark in recording.remarks]
     with pytest.raises(DataError, match="0 track points"):
         kml(line.replace("TimeSpan", "TimeSpun"))
 
 
 def test_heights_above_ground_ignored():
-    found = kml(f"<Placemark><gx:Track><altitudeMode>clampToGround</altitudeMode>{WHEN}{COORDS}</gx:Track></Placemark>")
-    assert {reading.geometric_ft for reading in found.readings} == {None}
+    mode = "<altitudeMode>clampToGround</altitudeMode>"
+    recording = kml(f"<Placemark><gx:Track>{mode}{WHEN}{COORDS}</gx:Track></Placemark>")
+    assert {reading.geometric_ft for reading in recording.readings} == {None}
 
 
 @pytest.mark.parametrize("inside", [
@@ -452,26 +453,26 @@ IGC = ("AXXX001\nHFDTE011226\nB1000005430000N00830000EA0060000647\nB100001543000
 
 
 def test_igc_file():
-    found = read_text(IGC, "a.igc")
-    assert (found.geometric, found.barometric) == ("ellipsoid", "pressure")
-    first, second, third = found.readings
+    recording = read_text(IGC, "a.igc")
+    assert (recording.geometric, recording.barometric) == ("ellipsoid", "pressure")
+    first, second, third = recording.readings
     assert (first.latitude_deg, first.longitude_deg) == (54.5, 8.5)
     assert second.latitude_deg == pytest.approx(54.5 + 0.006 / 60.0)
     assert second.time_s - first.time_s == 1.0
     assert first.geometric_ft == pytest.approx(647 / M_PER_FT)
     assert first.barometric_ft == pytest.approx(600 / M_PER_FT)
     assert third.geometric_ft is None
-    assert "1 samples without an altitude by GNSS" in found.remarks[0].what
+    assert "1 samples without an altitude by GNSS" in recording.remarks[0].what
     assert read_text(IGC.replace("HFDTE", "HFALG:GEO\nHFDTE"), "a.igc").geometric == "msl"
 
 
 def test_south_and_west_midnight_and_below_zero():
     text = IGC.replace("N0083", "S0083").replace("00EA", "00WA").replace("B100001", "B000001").replace(
         "B100002", "B000002").replace("B100000", "B235959").replace("A00600", "A-0060")
-    found = read_text(text, "a.igc").readings
-    assert (found[0].latitude_deg, found[0].longitude_deg) == (-54.5, -8.5)
-    assert found[1].time_s - found[0].time_s == 2.0
-    assert found[0].barometric_ft == pytest.approx(-60 / M_PER_FT)
+    readings = read_text(text, "a.igc").readings
+    assert (readings[0].latitude_deg, readings[0].longitude_deg) == (-54.5, -8.5)
+    assert readings[1].time_s - readings[0].time_s == 2.0
+    assert readings[0].barometric_ft == pytest.approx(-60 / M_PER_FT)
 
 
 @pytest.mark.parametrize(("old", "new"), [
@@ -491,29 +492,29 @@ FOREIGN = {"time_utc": "Date Time", "latitude_deg": "Lat", "longitude_deg": "Lon
 def test_foreign_columns_with_preamble_units_and_semicolons():
     text = ('Recorder 7;;;\nFlight;1;;\nDate Time;Lat;Lon;Alt (ft)\n;deg;deg;ft\n'
             '2026/12/01 10:00:00;34,5;-148,25;2000\n2026/12/01 10:00:01;34,501;-148,25;1990,5\n')
-    found = read_text(text, "a.csv", "", FOREIGN)
-    assert [reading.geometric_ft for reading in found.readings] == [2000.0, 1990.5]
-    assert (found.readings[1].latitude_deg, found.decimals) == (34.501, 3)
-    assert found.readings[1].time_s - found.readings[0].time_s == 1.0
-    assert found.readings[0].line == 5
+    recording = read_text(text, "a.csv", "", FOREIGN)
+    assert [reading.geometric_ft for reading in recording.readings] == [2000.0, 1990.5]
+    assert (recording.readings[1].latitude_deg, recording.decimals) == (34.501, 3)
+    assert recording.readings[1].time_s - recording.readings[0].time_s == 1.0
+    assert recording.readings[0].line == 5
 
 
 def test_clock_past_midnight_and_milliseconds():
     rows = "Lat,Lon,H,T\n34.5,-148,100,23:59:59.5\n34.5,-148,90,00:00:00.5\n"
     columns = {"time_clock": "T", "latitude_deg": "Lat", "longitude_deg": "Lon", "altitude_indicated_ft": "H"}
-    found = read_text(rows, "a.csv", "", columns).readings
-    assert found[1].time_s - found[0].time_s == 1.0
+    read = read_text(rows, "a.csv", "", columns).read
+    assert read[1].time_s - read[0].time_s == 1.0
     millis = rows.replace("23:59:59.5", "1764583200000").replace("00:00:00.5", "1764583201250")
-    found = read_text(millis, "a.csv", "", {"time_ms": "T"} | {key: columns[key] for key in list(columns)[1:]}).readings
-    assert found[1].time_s - found[0].time_s == 1.25
+    read = read_text(millis, "a.csv", "", {"time_ms": "T"} | {key: columns[key] for key in list(columns)[1:]}).read
+    assert read[1].time_s - read[0].time_s == 1.25
 
 
 def test_assigned_columns_missing():
     with pytest.raises(DataError) as caught:
         read_text("a,b\n1,2\n", "a.csv", "", {"time_s": "Clock", "height": "b"})
-    found = [fault.found for fault in caught.value.faults]
-    assert "no column 'Clock'" in found
-    assert "a column for 'height'" in found
+    values = [fault.found for fault in caught.value.faults]
+    assert "no column 'Clock'" in values
+    assert "a column for 'height'" in values
 
 
 SURVEILLANCE = {"time_s": "timestamp", "latitude_deg": "lat", "longitude_deg": "lon",
@@ -528,13 +529,13 @@ ROW = {"timestamp": 1764583200.5, "lat": 34.5, "lon": -148.25, "alt_baro": 2000,
 ])
 def test_open_surveillance_tracks_as_json(wrapped):
     rows = [ROW, ROW | {"timestamp": 1764583201.5, "lat": 34.501, "alt_baro": "ground", "alt_geom": None}]
-    found = read_text(json.dumps(wrapped(rows)), "a.json", "", SURVEILLANCE)
-    assert (found.geometric, found.barometric, found.decimals) == ("ellipsoid", "pressure", 3)
-    first, second = found.readings
+    recording = read_text(json.dumps(wrapped(rows)), "a.json", "", SURVEILLANCE)
+    assert (recording.geometric, recording.barometric, recording.decimals) == ("ellipsoid", "pressure", 3)
+    first, second = recording.readings
     assert (first.geometric_ft, first.barometric_ft, first.latitude_deg) == (2050.0, 2000.0, 34.5)
     assert (second.geometric_ft, second.barometric_ft) == (None, None)
     assert second.time_s - first.time_s == 1.0
-    assert "'gs', 'track'" in found.remarks[0].what
+    assert "'gs', 'track'" in recording.remarks[0].what
 
 
 def test_open_surveillance_tracks_as_csv_and_lists_without_names():
@@ -568,8 +569,8 @@ def test_names_and_guesses():
 def test_any_text_gives_recording_or_faults(text, ending):
     altitude = "msl" if ending in (".gpx", ".kml") else ""
     try:
-        found = read_text(text, "a" + ending, altitude, SURVEILLANCE if ending == ".json" else None)
+        recording = read_text(text, "a" + ending, altitude, SURVEILLANCE if ending == ".json" else None)
     except DataError as error:
         assert error.faults  # noqa: PT017
     else:
-        assert len(found.readings) > 1
+        assert len(recording.readings) > 1

@@ -23,74 +23,75 @@ TO = Target(AK)
 def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, temperature_c=15.0):
     """What is said about the altitudes of a simulated flight; altitude_ft of a sample as the recorder gives it."""
     readings = []
-    for line, one in enumerate(flown(name).samples, 2):
-        at = place(one, approach)
-        given = altitude_ft(one, at)
-        readings.append(Reading(line, one.time_s, at.latitude_deg, at.longitude_deg, given if geometric else None,
+    for line, sample in enumerate(flown(name).samples, 2):
+        at = place(sample, approach)
+        given = altitude_ft(sample, at)
+        readings.append(Reading(line, sample.time_s, at.latitude_deg, at.longitude_deg, given if geometric else None,
                                 None if geometric else given))
     recording = Recording("a.csv", geometric, barometric, tuple(readings), 6)
     to = Target(approach)
     levels = levels_of(recording, to, Conditions(temperature_c, qnh_hpa))
     points = tuple(places(clean(recording)[0], to, levels))
-    found = doubt(points, {reading.time_s: reading for reading in readings}, levels, to)
-    if found is None:
+    remark_text = doubt(points, {reading.time_s: reading for reading in readings}, levels, to)
+    if remark_text is None:
         return ""
-    assert isinstance(found, Doubt)
-    assert found.by_ft >= 43.0 - 1.0  # more than the uncertainty by itself
-    return found.remark.what
+    assert isinstance(remark_text, Doubt)
+    assert remark_text.by_ft >= 43.0 - 1.0  # more than the uncertainty by itself
+    return remark_text.remark.what
 
 
 def test_correct_statement_reports_nothing():
-    assert remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft) == ""
-    assert remark("normal", AK, "ellipsoid", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT) == ""
-    assert remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft) == ""
+    assert remark("normal", AK, "msl", "", lambda sample, at: sample.altitude_ft) == ""
+    assert remark("normal", AK, "ellipsoid", "", lambda sample, at: at.ellipsoid_height_m / M_PER_FT) == ""
+    assert remark("normal", AK, "", "indicated", lambda sample, at: sample.indicated_ft) == ""
 
 
 def test_ellipsoid_and_sea_level_confused():
     """The geoid lies 23.1 m below the ellipsoid there: 76 ft."""
-    low = remark("normal", AK, "msl", "", lambda one, at: at.ellipsoid_height_m / M_PER_FT)
+    low = remark("normal", AK, "msl", "", lambda sample, at: at.ellipsoid_height_m / M_PER_FT)
     assert low.startswith("All along the final the recording lies 76\u202fft below the glidepath, within ")
     assert "would lie \u221276\u202fft off here" in low
     assert "Nothing was corrected" in low
-    high = remark("normal", AK, "ellipsoid", "", lambda one, at: one.altitude_ft)
+    high = remark("normal", AK, "ellipsoid", "", lambda sample, at: sample.altitude_ft)
     assert "76\u202fft above the glidepath" in high
     assert "would lie +76\u202fft off here" in high
 
 
 def test_other_constant_offset_reported_unexplained():
-    assert "No other reference explains it" in remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft + 200)
+    said = remark("normal", AK, "msl", "", lambda sample, at: sample.altitude_ft + 200)
+    assert "No other reference explains it" in said
 
 
 @pytest.mark.parametrize(("off_hpa", "word"), [(10.0, "10\u202fhPa too high"), (-10.0, "10\u202fhPa too low")])
 def test_wrong_altimeter_setting_reported_in_hectopascals(off_hpa, word):
     """An altimeter set too high reads too much, 27.3 ft for each hectopascal near sea level."""
-    assert word in remark("normal", AK, "", "indicated", lambda one, at: one.indicated_ft + 27.3 * off_hpa)
+    assert word in remark("normal", AK, "", "indicated", lambda sample, at: sample.indicated_ft + 27.3 * off_hpa)
 
 
 def test_feet_and_metres_confused():
-    metres = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft * M_PER_FT)
+    metres = remark("normal", AK, "msl", "", lambda sample, at: sample.altitude_ft * M_PER_FT)
     assert metres.startswith("The altitudes fit the glidepath if they are in meters, taken for feet.")
-    feet = remark("normal", AK, "msl", "", lambda one, at: one.altitude_ft / M_PER_FT)
+    feet = remark("normal", AK, "msl", "", lambda sample, at: sample.altitude_ft / M_PER_FT)
     assert feet.startswith("The altitudes fit the glidepath if they are in feet, taken for meters.")
 
 
 def test_metres_as_feet_detected_despite_fitting_runway():
     """22 ft are 7 m: on the runway the heights fit either way, on the final they do not."""
     text = Drawn(landing(), column="altitude_msl_m").text().replace("altitude_msl_m", "altitude_msl_ft")
-    found = track.analyse(track_files.read_bytes(text.encode(), "flight.csv"), AK, JET, Conditions(14.956))
-    (remark,) = found.remarks
+    analysis = track.analyse(track_files.read_bytes(text.encode(), "flight.csv"), AK, JET, Conditions(14.956))
+    (remark,) = analysis.remarks
     assert remark.what.startswith("The altitudes fit the glidepath if they are in meters, taken for feet.")
-    assert "outside" not in verdicts(found).values()
-    assert verdicts(found)["threshold"] == "not judged"
+    assert "outside" not in verdicts(analysis).values()
+    assert verdicts(analysis)["threshold"] == "not judged"
 
 
 def test_flight_moving_against_path_is_no_offset():
-    assert remark("path-from-above-not-captured", AK, "msl", "", lambda one, at: one.altitude_ft) == ""
+    assert remark("path-from-above-not-captured", AK, "msl", "", lambda sample, at: sample.altitude_ft) == ""
 
 
 def test_correct_temperature_leaves_no_offset_in_cold():
     def said(temperature_c):
-        return remark("cold-uncorrected", HC, "", "indicated", lambda one, at: one.indicated_ft,
+        return remark("cold-uncorrected", HC, "", "indicated", lambda sample, at: sample.indicated_ft,
                       temperature_c=temperature_c)
 
     assert said(-30.0) == ""

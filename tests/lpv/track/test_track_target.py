@@ -88,11 +88,11 @@ def test_json_round_trip():
 
 
 def test_gates_include_operator_gates_highest_first():
-    found = Target(AK, jet("large-jet")).gates()
+    gates = Target(AK, jet("large-jet")).gates()
     own = operator_gates(jet("large-jet"))
     assert own
-    assert {gate.name for gate in own} <= {gate.name for gate in found}
-    assert [gate.height_ft for gate in found] == sorted((gate.height_ft for gate in found), reverse=True)
+    assert {gate.name for gate in own} <= {gate.name for gate in gates}
+    assert [gate.height_ft for gate in gates] == sorted((gate.height_ft for gate in gates), reverse=True)
     assert operator_gates(None) == []
 
 

@@ -53,10 +53,10 @@ def test_exact_limit_within_without_uncertainty():
 def test_verdicts_never_wrong_within_stated_error(truth, uncertainty, limit, width):
     """Whatever the error, if it is no larger than stated: outside means beyond the limit, within means not."""
     for share in (-1.0, -0.5, 0.0, 0.99):
-        found = Comparison("x", "ft", truth + share * uncertainty, uncertainty, limit - width, limit).verdict
-        if found == OUTSIDE:
+        verdict = Comparison("x", "ft", truth + share * uncertainty, uncertainty, limit - width, limit).verdict
+        if verdict == OUTSIDE:
             assert not limit - width + 1e-6 < truth < limit - 1e-6
-        if found == WITHIN:
+        if verdict == WITHIN:
             assert limit - width - 1e-6 <= truth <= limit + 1e-6
 
 
@@ -88,10 +88,10 @@ def test_worst_counts():
 
 
 def test_all_within_and_rest_named():
-    found = judged()
-    assert found.verdict == WITHIN
-    assert [item.item for item in found.items] == ["rate of descent", "course deviation", "path deviation"]
-    assert found.not_recorded == ("airspeed", "bank", "landing configuration")
+    verdicts = judged()
+    assert verdicts.verdict == WITHIN
+    assert [item.item for item in verdicts.items] == ["rate of descent", "course deviation", "path deviation"]
+    assert verdicts.not_recorded == ("airspeed", "bank", "landing configuration")
 
 
 @pytest.mark.parametrize(("values", "verdict"), [
@@ -105,9 +105,9 @@ def test_limits_and_near_limits(values, verdict):
 
 
 def test_doubtful_altitudes_leave_course_judged():
-    found = judged(reason="altitudes in doubt", sink_fpm=3000.0, path_dots=5.0, course_dots=0.0)
-    assert [item.verdict for item in found.items] == [NOT_JUDGED, WITHIN, NOT_JUDGED]
-    assert found.verdict == NOT_JUDGED
+    verdicts = judged(reason="altitudes in doubt", sink_fpm=3000.0, path_dots=5.0, course_dots=0.0)
+    assert [item.verdict for item in verdicts.items] == [NOT_JUDGED, WITHIN, NOT_JUDGED]
+    assert verdicts.verdict == NOT_JUDGED
 
 
 def test_unknown_values_not_judged():
@@ -119,5 +119,5 @@ def test_unknown_values_not_judged():
 
 
 def test_literature_gates_keep_own_limits():
-    found = {gate.name: judged(gate=gate, path_dots=3.0) for gate in GATES}
-    assert found["ALAR, visual conditions"].verdict == OUTSIDE
+    verdicts = {gate.name: judged(gate=gate, path_dots=3.0) for gate in GATES}
+    assert verdicts["ALAR, visual conditions"].verdict == OUTSIDE
