@@ -111,11 +111,11 @@ def imports(path: Path) -> frozenset[str]:
 @cache
 def dependents(module: str) -> frozenset[str]:
     """The module, and all modules that import it or one that does."""
-    modules_found, asked = {module}, {module}
+    cases_of, asked = {module}, {module}
     while asked:
-        asked = {name for name, path in modules().items() if name not in modules_found and imports(path) & asked}
-        modules_found |= asked
-    return frozenset(modules_found)
+        asked = {name for name, path in modules().items() if name not in cases_of and imports(path) & asked}
+        cases_of |= asked
+    return frozenset(cases_of)
 
 
 @cache

@@ -21,14 +21,14 @@ SECOND_METHODS = {
 
 def names(*nodes):
     """Every name, attribute, imported name, and text that could be one, in these nodes."""
-    names_used = set()
+    reached = set()
     for node in (each for top in nodes for each in ast.walk(top)):
         match node:
             case ast.Name(id=name) | ast.Attribute(attr=name) | ast.alias(name=name):
-                names_used.add(name.split(".")[-1])
+                reached.add(name.split(".")[-1])
             case ast.Constant(value=str(text)) if re.fullmatch(r"[\w.]+", text):
-                names_used.add(text.split(".")[-1])
-    return names_used
+                reached.add(text.split(".")[-1])
+    return reached
 
 
 def functions(tree):

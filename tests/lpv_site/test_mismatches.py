@@ -27,7 +27,7 @@ HARMLESS = [case for case in CASES if not case.grade]
 
 
 @pytest.fixture(scope="module")
-def found():
+def by_case():
     """What the cross-check makes of each case, by its id."""
     return {outcome.case.id: outcome for outcome in outcomes()}
 
@@ -41,21 +41,21 @@ def test_suite_large_enough():
     assert len({case.base for case in CASES}) == 8
 
 
-def test_mismatch_found_as_row_states(outcomes):
-    told = {case.id: (outcomes[case.id].grade, case.grade == MISSED or case.by in outcomes[case.id].found_by)
+def test_mismatch_found_as_row_states(by_case):
+    told = {case.id: (by_case[case.id].grade, case.grade == MISSED or case.by in by_case[case.id].found_by)
             for case in SEEDED}
     assert told == {case.id: (case.grade, True) for case in SEEDED}
 
 
-def test_serious_mismatch_never_missed(outcomes):
+def test_serious_mismatch_never_missed(by_case):
     """More than 50 ft, 50 m or 1 degree, or another place, procedure or limit: stop, resolve or named as unknown."""
     serious = [case for case in SEEDED if case.is_serious]
     assert len(serious) > 300
-    assert [case.id for case in serious if outcomes[case.id].grade not in ("stop", "resolve", "not compared")] == []
+    assert [case.id for case in serious if by_case[case.id].grade not in ("stop", "resolve", "not compared")] == []
 
 
-def test_harmless_change_stays_quiet(outcomes):
-    noisy = {case.id: [row.name() for row in outcomes[case.id].findings if row.grade in ("stop", "resolve")]
+def test_harmless_change_stays_quiet(by_case):
+    noisy = {case.id: [row.name() for row in by_case[case.id].findings if row.grade in ("stop", "resolve")]
              for case in HARMLESS}
     assert noisy == {case.id: [] for case in HARMLESS}
 

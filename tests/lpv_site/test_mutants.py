@@ -97,10 +97,10 @@ def test_mutant_description_matches_change():
 
 
 def test_sample_reproducible_with_seed():
-    mutants_here, there = mutate.sampled("lpv.path", 10, 1)
-    assert mutate.sampled("lpv.path", 10, 1) == (mutants_here, there)
-    assert mutate.sampled("lpv.path", 10, 2)[0] != mutants_here
-    assert len(mutants_here) == 10 < there
+    made, there = mutate.sampled("lpv.path", 10, 1)
+    assert mutate.sampled("lpv.path", 10, 1) == (made, there)
+    assert mutate.sampled("lpv.path", 10, 2)[0] != made
+    assert len(made) == 10 < there
     assert len(mutate.sampled("lpv.path", None, 1)[0]) == there
 
 

@@ -75,8 +75,8 @@ def running(folder, root):
 @pytest.fixture(scope="module")
 def port(site, tmp_path_factory):
     """The built site, served."""
-    with running(tmp_path_factory.mktemp("nginx"), site) as port_number:
-        yield port_number
+    with running(tmp_path_factory.mktemp("nginx"), site) as number:
+        yield number
 
 
 def get(port, address, **headers):

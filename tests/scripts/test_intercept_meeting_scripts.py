@@ -67,9 +67,9 @@ def turned(angle_deg, airspeed_kt, wind_from_deg=0.0, wind_kt=0.0, bank_deg=27.0
 def test_turn_lead():
     """A row for each angle, and for each speed the distance and the time along the track to the course."""
     shown = lead.show()
-    heads, *rows_ = printed(shown)[0]
+    heads, *table = printed(shown)[0]
     assert heads == ["angle", "> at 140 kt", "> at 170 kt", "> at 200 kt"]
-    for (name, *cells), angle_deg in zip(rows_, (20, 30, 45, 60, 90), strict=True):
+    for (name, *cells), angle_deg in zip(table, (20, 30, 45, 60, 90), strict=True):
         assert name == f"{angle_deg}°"
         for text, speed_kt in zip(cells, (140, 170, 200), strict=True):
             miles, seconds = text.split(" / ")

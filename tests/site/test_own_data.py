@@ -68,9 +68,9 @@ def test_example_valid():
 
 
 def test_only_name_required():
-    department_ = read(GOOD)
-    assert (department_.cautions, department_.terms, department_.facts, department_.colours) == ((), (), (), None)
-    assert department_.site_name == "LPV handbook, Example"
+    own = read(GOOD)
+    assert (own.cautions, own.terms, own.facts, own.colours) == ((), (), (), None)
+    assert own.site_name == "LPV handbook, Example"
 
 
 def test_all_faults_reported_together():

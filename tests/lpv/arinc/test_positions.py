@@ -14,10 +14,10 @@ THERE, NEARBY, FAR = "N33300000W148000000", "N34000000W149000000", "N50000000W10
 
 
 def positions(*entries):
-    positions_held = Positions(100)
+    held = Positions(100)
     for section, airport, region, ident, where in entries:
-        assert positions_held.add(section, airport, region, ident, where)
-    return positions_held
+        assert held.add(section, airport, region, ident, where)
+    return held
 
 
 def find(held, section, region, ident):

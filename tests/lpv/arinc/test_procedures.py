@@ -30,10 +30,10 @@ from lpv.core.errors import DataError, Fault
     ("P28L", Procedure("P", "28L"), "GPS RWY 28L", "RNP RWY 28L"),
 ])
 def test_approach_names(name, expected, faa, easa):
-    procedure_ = procedure(name)
-    assert procedure_ == expected
-    assert title(procedure_, procedure_.runway or "08", "FAA") == faa
-    assert title(procedure_, procedure_.runway or "08", "EASA") == easa
+    parsed = procedure(name)
+    assert parsed == expected
+    assert title(parsed, parsed.runway or "08", "FAA") == faa
+    assert title(parsed, parsed.runway or "08", "EASA") == easa
 
 
 @pytest.mark.parametrize(("name", "words"), [

@@ -66,19 +66,19 @@ def test_coarse_steps_match_fine_steps():
 def test_page_matches_tables():
     """Clean at 230 kt idle loses 0.9 kt/s level; gravity on 3 degrees takes more.  As the tables find more finely."""
     texts = of_page()
-    figure_drawn = drawn(figure("live-energy"), texts)
+    shown = drawn(figure("live-energy"), texts)
     of = next(type_ for type_ in aircraft() if aircraft_figures(type_)["aircraft.slowing"] == texts["slows"])
     jet = planned.planned(example(), of, of.landing.max_weight_lb)
-    assert figure_drawn.finding.startswith("Ready from ")
-    assert f"gate at {jet.gate_nm:.1f}" in figure_drawn.finding
-    latest = re.search(r"by ([\d.]+)\u202fNM at the latest; no speed brake needed", figure_drawn.finding)
+    assert shown.finding.startswith("Ready from ")
+    assert f"gate at {jet.gate_nm:.1f}" in shown.finding
+    latest = re.search(r"by ([\d.]+)\u202fNM at the latest; no speed brake needed", shown.finding)
     assert latest
     assert float(latest[1]) == pytest.approx(jet.latest_last_step_nm(), abs=0.11)
-    label, begins, level, path = figure_drawn.rows[0]
+    label, begins, level, path = shown.rows[0]
     assert (label, begins, level) == ("clean, 230\u202fkt", "", "loses 0.90\u202fkt/s")
     gains = G_KT * 0.052407779 - 0.9
     assert float(re.search(r"gains ([\d.]+)", path)[1]) == pytest.approx(gains, abs=0.006)
-    assert [row[1] for row in figure_drawn.rows[1:]] == [f"{step.begins_nm:.1f}\u202fNM" for step in jet.steps]
+    assert [row[1] for row in shown.rows[1:]] == [f"{step.begins_nm:.1f}\u202fNM" for step in jet.steps]
 
 
 def test_later_steps_want_speed_brake_then_go_around():

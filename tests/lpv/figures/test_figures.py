@@ -24,8 +24,8 @@ HOSTILE = ("", "x", "1e9", "-", "9" * 500, "nan", "<script>", "\u0661", "{0}", "
 
 @cache
 def all_drawn(name):
-    drawn_figure = figure(name)
-    return [(texts, drawn(drawn_figure, texts)) for texts in cases(drawn_figure, CASES)]
+    live = figure(name)
+    return [(texts, drawn(live, texts)) for texts in cases(live, CASES)]
 
 
 @pytest.mark.parametrize("name", names())

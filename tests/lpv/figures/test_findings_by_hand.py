@@ -54,9 +54,9 @@ def test_course_and_path_dot():
         course_ft = 350.0 * (10000.0 + from_ltp_ft) / 10000.0 / 2.0
         path_ft = max(15.0 / 0.3048, from_origin_ft * math.tan(math.radians(0.75))) / 2.0
         ils_ft = from_origin_ft * math.tan(math.radians(0.7)) / 2.0
-        numbers_found = [number for cell in table[f"{distance_nm:.1f} NM"] for number in numbers(cell)]
+        shown = [number for cell in table[f"{distance_nm:.1f} NM"] for number in numbers(cell)]
         expected = [pytest.approx(value, abs=0.6) for value in (course_ft, path_ft, course_ft, ils_ft)]
-        assert numbers_found == expected, distance_nm
+        assert shown == expected, distance_nm
     far = [number for cell in table["10.0 NM"] for number in numbers(cell)]
     assert far[:2] == [pytest.approx(FT_PER_NM / 2.0, abs=0.6), pytest.approx(150.0 / 0.3048 / 2.0, abs=0.6)]
     assert numbers(finding("live-funnel"))[:5] == [3.0, 200.0, 0.4, 40.0, 0.3]  # of dots of 494 ft and of 126 ft

@@ -34,10 +34,10 @@ def tables(record, seen):
 
 
 def all_tables():
-    keys_by_table = set()
+    tables_found = set()
     for module, name, _ in RECORDS.values():
-        tables(getattr(importlib.import_module(module), name), keys_by_table)
-    return keys_by_table
+        tables(getattr(importlib.import_module(module), name), tables_found)
+    return tables_found
 
 
 def test_renamed_keys_exist_and_old_keys_do_not():

@@ -256,10 +256,10 @@ def test_any_value_can_be_displayed():
 
 
 def test_schema_describes_every_key():
-    schema_entries = schema.entries(Sheet)
-    assert list(schema_entries) == ["title", "channel", "invented", "notes", "effective", "twice", "leg"]
-    assert schema_entries["leg"][0] == "legs"
-    assert all(entry.what for _, entry in schema_entries.values())
+    described = schema.entries(Sheet)
+    assert list(described) == ["title", "channel", "invented", "notes", "effective", "twice", "leg"]
+    assert described["leg"][0] == "legs"
+    assert all(entry.what for _, entry in described.values())
 
 
 def test_byte_order_mark_skipped(tmp_path):

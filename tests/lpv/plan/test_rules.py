@@ -245,9 +245,9 @@ GOOD = '[operator]\nname = "Example"\nrules = "FAA part 135"\nlpv = "approved"\n
 
 
 def test_operator_file():
-    operator_ = operator.read_text(GOOD, "example.toml")
-    assert operator_.rule_set is PART_135
-    assert operator_.additions == rules.remembered_additions()
+    charter = operator.read_text(GOOD, "example.toml")
+    assert charter.rule_set is PART_135
+    assert charter.additions == rules.remembered_additions()
     own = operator.read_text(GOOD + "[alternate_minimums]\none_ft = 300\none_sm = 1\ntwo_ft = 100\ntwo_sm = 0.5\n")
     assert own.additions == rules.Additions(300.0, 1.0, 100.0, 0.5, own=True)
 

@@ -94,9 +94,9 @@ def test_time_outside_gps_time_refused():
 def test_day_at_five_minute_steps_needs_less_work():
     """Calls of Python functions: the same count on any machine."""
     moments, of = service.times(START), (baseline(), Site(47.0, 8.0))
-    made, moments_found = calls(integrity_fast.span, *of, moments, SKIES[-1], default_error_model())
+    made, epochs = calls(integrity_fast.span, *of, moments, SKIES[-1], default_error_model())
     readable, _ = calls(service.span, *of, moments, SKIES[-1], default_error_model())
-    assert len(moments_found) == 288
+    assert len(epochs) == 288
     assert made < readable / 4
 
 

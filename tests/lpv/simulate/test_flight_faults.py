@@ -62,15 +62,15 @@ def test_overshoot_grows_with_lag_times_closing_speed():
 
 
 def test_left_and_right_match():
-    left_turn, other = intercept(NOT_COUNTED, 2.0), intercept(NOT_COUNTED, 2.0, mirrored=True)
-    for left, right in zip(left_turn.samples, other.samples, strict=True):
+    plain, other = intercept(NOT_COUNTED, 2.0), intercept(NOT_COUNTED, 2.0, mirrored=True)
+    for left, right in zip(plain.samples, other.samples, strict=True):
         assert right.across_ft == pytest.approx(-left.across_ft, abs=0.01)
         assert right.along_nm == pytest.approx(left.along_nm, abs=1e-5)
         assert right.bank_deg == pytest.approx(-left.bank_deg, abs=1e-3)
     beyond_ft = [abs(max((sign * sample.across_ft for sample in flight.samples), default=0.0))
-                 for sign, flight in ((-1, left_turn), (1, left_turn), (-1, other), (1, other))]
-    first = left_turn.samples[0].across_ft
-    assert summary(left_turn).overshoot_ft == beyond_ft[0 if first > 0 else 1] > 100.0
+                 for sign, flight in ((-1, plain), (1, plain), (-1, other), (1, other))]
+    first = plain.samples[0].across_ft
+    assert summary(plain).overshoot_ft == beyond_ft[0 if first > 0 else 1] > 100.0
     assert summary(other).overshoot_ft == beyond_ft[3 if first > 0 else 2]
 
 

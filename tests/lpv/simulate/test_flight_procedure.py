@@ -328,7 +328,7 @@ def test_leg_altitudes_kept_and_path_met_from_level():
         flight, (_, where, _) = flown(name), files(name)
         assert not [moment for moment in flight.moments if moment.key == "restriction"], name
         for fix, along_nm in fixes.items():
-            charted_ft = next(fix_.altitude_ft for fix_ in where.chart.fixes if fix_.name == fix)
+            charted_ft = next(coded_fix.altitude_ft for coded_fix in where.chart.fixes if coded_fix.name == fix)
             assert min(s.indicated_ft for s in flight.samples if s.along_nm > along_nm) > charted_ft - 20
         captured, pfaf_ft = moment(flight, "path reached from below").sample, where.pfaf.altitude_ft
         before = [s for s in flight.samples if captured.time_s - 15 < s.time_s < captured.time_s]

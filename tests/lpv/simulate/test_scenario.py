@@ -23,16 +23,16 @@ def changed(old, new, text=GOOD):
 
 def test_all_demo_scenarios_read():
     scenarios = scenario.read_all(SCENARIOS)
-    assert [scenario_.slug for scenario_ in scenarios] == NAMES
-    assert all(scenario_.story.approach.startswith("zz") for scenario_ in scenarios)
+    assert [each.slug for each in scenarios] == NAMES
+    assert all(each.story.approach.startswith("zz") for each in scenarios)
     assert scenario.read(SCENARIOS / "normal.toml").winds[1].speed_kt == 25
 
 
 def test_good_text_reads():
-    scenario_ = scenario.read_text(GOOD, "some-name.toml")
-    assert scenario_.slug == "some-name"
-    assert scenario_.ils.offset_deg == 1.5
-    assert scenario_.events[0].does == "arm approach"
+    story = scenario.read_text(GOOD, "some-name.toml")
+    assert story.slug == "some-name"
+    assert story.ils.offset_deg == 1.5
+    assert story.events[0].does == "arm approach"
     assert set(scenario.CREW) < set(EVENTS)
 
 

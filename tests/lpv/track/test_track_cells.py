@@ -78,9 +78,9 @@ def test_plain_text_quoted_as_in_python(text):
 
 @given(st.text(max_size=200), st.integers(10, 80))
 def test_any_text_is_short_printable_line(text, limit):
-    text_shown = quoted(text, limit)
-    assert len(text_shown) <= limit
-    assert text_shown.isprintable()
+    shown = quoted(text, limit)
+    assert len(shown) <= limit
+    assert shown.isprintable()
 
 
 def test_direction_and_hidden_characters_not_shown():

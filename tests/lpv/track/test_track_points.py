@@ -46,7 +46,7 @@ def test_no_rate_from_too_little_or_across_parts():
     apart = [point(float(n), true_ft=2000.0 - 10.0 * n, part=0) for n in range(6)]
     apart += [point(float(n), true_ft=9000.0, part=1) for n in range(6, 12)]
     assert [round(point.sink_fpm) for point in smoothed(apart, QUIET, TO)] == [600] * 6 + [0] * 6
-    blank = [changed(point_, true_ft=None) for point_ in apart]
+    blank = [changed(sample, true_ft=None) for sample in apart]
     assert {point.sink_fpm for point in smoothed(blank, QUIET, TO)} == {None}
     assert smoothed([], QUIET, TO) == []
 

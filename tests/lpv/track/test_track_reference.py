@@ -32,12 +32,12 @@ def remark(name, approach, geometric, barometric, altitude_ft, qnh_hpa=None, tem
     to = Target(approach)
     levels = levels_of(recording, to, Conditions(temperature_c, qnh_hpa))
     points = tuple(places(clean(recording)[0], to, levels))
-    remark_text = doubt(points, {reading.time_s: reading for reading in readings}, levels, to)
-    if remark_text is None:
+    result = doubt(points, {reading.time_s: reading for reading in readings}, levels, to)
+    if result is None:
         return ""
-    assert isinstance(remark_text, Doubt)
-    assert remark_text.by_ft >= 43.0 - 1.0  # more than the uncertainty by itself
-    return remark_text.remark.what
+    assert isinstance(result, Doubt)
+    assert result.by_ft >= 43.0 - 1.0  # more than the uncertainty by itself
+    return result.remark.what
 
 
 def test_correct_statement_reports_nothing():
