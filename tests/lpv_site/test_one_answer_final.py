@@ -65,7 +65,7 @@ def tens(value):
 
 
 @every_approach
-def test_altimeter_at_the_faf(approach):
+def test_altimeter_at_faf(approach):
     table = drawn("live-altimeter", approach)
     for temperature_c in TEMPERATURES_C:
         expected = tens(final_path.altimeter_at_pfaf_ft(approach, temperature_c))
@@ -80,7 +80,7 @@ def test_altimeter_at_the_faf(approach):
 
 
 @every_approach
-def test_altimeter_at_the_faf_by_hand(approach):
+def test_altimeter_at_faf_by_hand(approach):
     """A second method: the straight glidepath over a round earth, and 4 % for each 10 degrees, good to one per cent."""
     chart, distance_ft = approach.chart, final_path.pfaf_distance_nm(approach) * 6076.115
     rise_ft = distance_ft * abs(chart.glidepath_deg) * 0.0174533 * (1.0 + (chart.glidepath_deg * 0.0174533) ** 2 / 3.0)

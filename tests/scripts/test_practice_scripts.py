@@ -23,7 +23,7 @@ def test_all_drills_together():
     assert show().number("all") == COUNTS.total() >= 60
 
 
-def test_table_names_every_drill_of_a_kind():
+def test_table_names_every_drill_of_kind():
     assert [cells[:2] for cells in rows(show())] == [
         ["find the error", "one plain mistake"], ["find the error", "one subtle mistake"],
         ["find the error", "two mistakes, or none"], ["numbers", "a number"], ["sequences", "an approach that runs"]]

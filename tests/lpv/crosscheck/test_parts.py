@@ -178,7 +178,7 @@ def test_unstated_missed_approach_leg_named():
     assert "N33 59 08.31" in rows["KELPO"].computed
 
 
-def test_fix_at_the_threshold():
+def test_fix_at_threshold():
     assert runway.fix_at_threshold(PLAIN).name == "RW09"
     names = tuple(replace(fix, name="MAPXX") if fix.role == "MAP" else fix for fix in PLAIN.chart.fixes)
     assert runway.fix_at_threshold(chart(PLAIN, fixes=names)) is None
