@@ -502,10 +502,10 @@ def test_foreign_columns_with_preamble_units_and_semicolons():
 def test_clock_past_midnight_and_milliseconds():
     rows = "Lat,Lon,H,T\n34.5,-148,100,23:59:59.5\n34.5,-148,90,00:00:00.5\n"
     columns = {"time_clock": "T", "latitude_deg": "Lat", "longitude_deg": "Lon", "altitude_indicated_ft": "H"}
-    read = read_text(rows, "a.csv", "", columns).read
+    read = read_text(rows, "a.csv", "", columns).readings
     assert read[1].time_s - read[0].time_s == 1.0
     millis = rows.replace("23:59:59.5", "1764583200000").replace("00:00:00.5", "1764583201250")
-    read = read_text(millis, "a.csv", "", {"time_ms": "T"} | {key: columns[key] for key in list(columns)[1:]}).read
+    read = read_text(millis, "a.csv", "", {"time_ms": "T"} | {key: columns[key] for key in list(columns)[1:]}).readings
     assert read[1].time_s - read[0].time_s == 1.25
 
 
