@@ -133,6 +133,6 @@ def test_command_reports_proof_or_every_fault(capsys, tmp_path):
     bad = tmp_path / "bad-jet.toml"
     bad.write_text(LARGE.replace("cutoff_deg = 14", "cutoff_deg = 99").replace("reaction_s = 1.5", "reaction_s = 99"))
     assert main([str(bad), str(DOCS / "aircraft" / "mid-jet.toml")]) == 2
-    told = capsys.readouterr()
-    assert {"cockpit.cutoff_deg", "go_around.reaction_s"} <= {line.split(": ")[1] for line in told.err.splitlines()}
-    assert "mid-jet:" in told.out
+    output = capsys.readouterr()
+    assert {"cockpit.cutoff_deg", "go_around.reaction_s"} <= {line.split(": ")[1] for line in output.err.splitlines()}
+    assert "mid-jet:" in output.out

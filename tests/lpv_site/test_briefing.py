@@ -269,22 +269,22 @@ def test_full_scale_and_one_dot():
     path_ft = lpv_full_scale_ft(origin_distance_nm(3.0, chart.tch_ft, chart.glidepath_deg), chart.glidepath_deg)
     assert column(text, "3\u202fNM", 2) == f"{course_ft:.0f} ({from_two_dots_ft(1, course_ft):.0f})"
     assert column(text, "3\u202fNM", 3) == f"{path_ft:.0f} ({from_two_dots_ft(1, path_ft):.0f})"
-    told, short = (scale.partition("<figure")[0] for scale in (text, briefing_flying.scale(pfaf_at(FIRST, 4.0, 1300))))
-    assert [row[0] for row in rows(told)[1:]] == ["FAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
+    long, short = (scale.partition("<figure")[0] for scale in (text, briefing_flying.scale(pfaf_at(FIRST, 4.0, 1300))))
+    assert [row[0] for row in rows(long)[1:]] == ["FAF", "5\u202fNM", "3\u202fNM", "1\u202fNM", "DA"]
     assert [row[0] for row in rows(short)[1:]] == ["FAF", "3\u202fNM", "1\u202fNM", "DA"]
 
 
 def test_drawn_full_scale_matches_text():
     text = fill(briefing_flying.scale(FIRST))
-    drawn, told = text.partition("<figure")[2], text.partition("<figure")[0]
-    ends = {name: [column(told, where, place).split()[0] for where in ("FAF", "DA")]
+    drawn, table = text.partition("<figure")[2], text.partition("<figure")[0]
+    ends = {name: [column(table, where, place).split()[0] for where in ("FAF", "DA")]
             for name, place in (("course", 2), ("path", 3))}
     finding = f"the course's from {ends['course'][0]} to {ends['course'][1]}\u202fft, the path's from "
     assert f"{finding}{ends['path'][0]} to {ends['path'][1]}\u202fft." in drawn.replace("&#39;", "'")
     for name, colour in (("course", "first"), ("path", "second")):
         assert f'fill="var(--hb-{colour})" font-weight="700">{ends[name][1]}\u202fft</text>' in drawn
     assert [row[0] for row in rows(drawn)[1:]] == [quantity(far, "NM") for far in range(6, -1, -1)]
-    assert rows(drawn)[4][1] == column(told, "3\u202fNM", 2).split()[0]
+    assert rows(drawn)[4][1] == column(table, "3\u202fNM", 2).split()[0]
 
 
 def test_full_scale_drawn_between_pfaf_and_minimum():

@@ -148,5 +148,5 @@ def test_printed_sheet_has_all_changes_and_instructor_answers():
         assert all("<td>·</td>" in row for row in rows if "hb-between" in row)
         assert len(rows) / 4 <= len(kept) <= len(rows) / 4 + 12
         assert (rows[0], rows[-1]) == (kept[0], kept[-1])
-        told = answers.split(f'#{drill.row.name}"')[1].split("</tr>")[0]
-        assert ("nothing" if drill.run.at is None else REMEDIES[drill.run.remedy]) in html.unescape(told)
+        cell = answers.split(f'#{drill.row.name}"')[1].split("</tr>")[0]
+        assert ("nothing" if drill.run.at is None else REMEDIES[drill.run.remedy]) in html.unescape(cell)

@@ -67,8 +67,8 @@ def test_dashed_line_only_where_display_differs():
 
 def test_lanes_match_flying_side():
     story = by_name("source-off-and-on")
-    told = {source_on(FLYING)(sample.state, story.aircraft.rules).words for sample in story.flight.samples}
-    assert {"SBAS", "FMS\nlateral"} <= told
+    labels = {source_on(FLYING)(sample.state, story.aircraft.rules).words for sample in story.flight.samples}
+    assert {"SBAS", "FMS\nlateral"} <= labels
     assert [name for name, _ in LANES] == ["source", "course", "path"]
 
 
@@ -87,14 +87,14 @@ def test_unflyable_scenario_is_file_fault(tmp_path):
     assert heavy.key == "scenario.weight_lb"
 
 
-@pytest.mark.parametrize(("told", "key", "value", "allowed"), [
+@pytest.mark.parametrize(("message", "key", "value", "allowed"), [
     ("landing weight: found 90.0 lb; allowed: 1.0 to 2.0 lb.", "scenario.weight_lb", "90.0 lb",
      "1.0 to 2.0 lb, where the type has reference speeds"),
     ("path: found none with ILS; allowed: a source with a path.", "", "path: none with ILS", "a source with a path"),
     ("zzak: found no LPV minimum.", "", "zzak: found no LPV minimum.", "a flight that can be computed"),
 ])
-def test_uncomputable_flight_gives_one_fault(told, key, value, allowed):
-    fault = _fault("a.toml", told)
+def test_uncomputable_flight_gives_one_fault(message, key, value, allowed):
+    fault = _fault("a.toml", message)
     assert (fault.file, fault.key, fault.found, fault.allowed) == ("a.toml", key, value, allowed)
 
 

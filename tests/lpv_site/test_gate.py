@@ -39,10 +39,10 @@ def test_approach_reports_one_thing(changes, kind):
 
 
 def test_nothing_open_reported_with_zeros():
-    told = list(gate.gate({"zz-a": GOOD}, (), TODAY).lines())
-    assert told[0] == "1 approach:"
-    assert len(told) == 1 + len(gate.WORDS)
-    assert all(line.split()[0] == "0" for line in told[1:])
+    lines = list(gate.gate({"zz-a": GOOD}, (), TODAY).lines())
+    assert lines[0] == "1 approach:"
+    assert len(lines) == 1 + len(gate.WORDS)
+    assert all(line.split()[0] == "0" for line in lines[1:])
 
 
 @pytest.mark.parametrize("other", [

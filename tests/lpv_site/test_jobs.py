@@ -174,6 +174,6 @@ def test_valid_data_read_once_faulty_data_every_time(tmp_path, monkeypatch):
         return [fault] if len(asked) < 3 else []
 
     monkeypatch.setattr(jobs, "data_faults", faults_of)
-    told = [jobs.make([jobs.data_job(tmp_path)]) for _ in range(5)]
-    assert told == [[fault], [fault], [], [], []]
+    outcomes = [jobs.make([jobs.data_job(tmp_path)]) for _ in range(5)]
+    assert outcomes == [[fault], [fault], [], [], []]
     assert len(asked) == 3

@@ -42,9 +42,9 @@ def test_suite_large_enough():
 
 
 def test_mismatch_found_as_row_states(by_case):
-    told = {case.id: (by_case[case.id].grade, case.grade == MISSED or case.by in by_case[case.id].found_by)
+    results = {case.id: (by_case[case.id].grade, case.grade == MISSED or case.by in by_case[case.id].found_by)
             for case in SEEDED}
-    assert told == {case.id: (case.grade, True) for case in SEEDED}
+    assert results == {case.id: (case.grade, True) for case in SEEDED}
 
 
 def test_serious_mismatch_never_missed(by_case):

@@ -162,8 +162,8 @@ def test_arming_places_drawing():
     assert arrows == [((along, across), pytest.approx((
         along - 1.6 * math.cos(math.radians(deg)), across + 1.6 * math.sin(math.radians(deg)))))
         for along, across, deg, _ in PLACES.values()]
-    told = {text: place for text, place in labels(axes).items() if text}
-    assert told == {"within 3\u202fNM": (0, 3), **{
+    marks = {text: place for text, place in labels(axes).items() if text}
+    assert marks == {"within 3\u202fNM": (0, 3), **{
         f"{name}: {word}": (along, across) for name, (along, across, _, word) in PLACES.items()}}
     colours = {label.get_text().rpartition(": ")[2]: label.get_color() for label in axes.texts if label.get_text()}
     assert [colours["arm"], colours["not yet"]] == [arming.COLOURS["answer"], arming.COLOURS["muted"]]
@@ -204,8 +204,8 @@ def test_capture_place_of_each_type():
              "glidepath met from above")
     assert printed(captures.show()) == [
         "ZZAK RNAV (GPS) RWY 09; course met at 30°, 9.0 NM out; glidepath met at the FAF, from below:",
-        *([[name], *([head, words] for head, words in zip(heads, told, strict=True))]
-          for name, told in expected.items())]
+        *([[name], *([head, words] for head, words in zip(heads, row, strict=True))]
+          for name, row in expected.items())]
 
 
 def test_type_arming_unconditionally_and_capturing_beyond_full_scale():

@@ -129,10 +129,10 @@ def test_recovery_in_first_three_types():
     names = ("source away and back", "localizer in and out", "path lost, signal back", "course lost, signal back")
     both, nothing = "✓ both", "✕ nothing"
     path_again, course_again = ("course only", both, "course only"), (nothing, both, nothing)
-    told = {
+    expected = {
         "Large": ((both,) * 3, ("never lost",) * 3, path_again, course_again),
         "Light": ((both, both, nothing), (both, both, nothing), path_again, course_again),
         "Middle": ((both,) * 3, ("never lost",) * 3, (both, both, "course, altimeter path"), (both, both, nothing)),
     }
-    assert printed(comes_back()) == [block for size, lines in told.items() for block in (
+    assert printed(comes_back()) == [block for size, lines in expected.items() for block in (
         f"{size} demo jet:", [heads, *([name, *cells] for name, cells in zip(names, lines, strict=True))])]

@@ -18,9 +18,9 @@ def test_drills_of_each_kind_numbered_as_in_file():
     by_difficulty = groupby(data["drill"], key=lambda drill: drill["difficulty"])
     numbers = [[drill["number"] for drill in group] for _, group in by_difficulty]
     numbers += [[drill["number"] for drill in data[name]] for name in ("number", "sequence")]
-    told = rows(difficulty.show())
-    assert [line[2] for line in told] == [str(len(listed)) for listed in numbers]
-    named = [[int(end) for end in re.findall(r"\d+", line[3])] for line in told]
+    table = rows(difficulty.show())
+    assert [line[2] for line in table] == [str(len(listed)) for listed in numbers]
+    named = [[int(end) for end in re.findall(r"\d+", line[3])] for line in table]
     assert [ends[0] for ends in named] == [listed[0] for listed in numbers]
     assert [[number for first, last in zip(ends[::2], ends[1::2], strict=True) for number in range(first, last + 1)]
             for ends in named] == numbers
@@ -38,16 +38,16 @@ def test_subtle_mistakes_labelled():
 
 
 def test_recording_columns_match_name_endings():
-    told = dict(re.findall(r"- `(\w+)`: (.*)", columns.show().markdown))
-    assert "seconds" in told["time_s"]
-    assert "milliseconds" in told["time_ms"]
-    assert "Z`" in told["time_utc"]
-    assert "clock" in told["time_clock"]
-    assert "north" in told["latitude_deg"]
-    assert "east" in told["longitude_deg"]
-    assert all(name.endswith("_ft") for name in told if name.startswith("altitude"))
+    meanings = dict(re.findall(r"- `(\w+)`: (.*)", columns.show().markdown))
+    assert "seconds" in meanings["time_s"]
+    assert "milliseconds" in meanings["time_ms"]
+    assert "Z`" in meanings["time_utc"]
+    assert "clock" in meanings["time_clock"]
+    assert "north" in meanings["latitude_deg"]
+    assert "east" in meanings["longitude_deg"]
+    assert all(name.endswith("_ft") for name in meanings if name.startswith("altitude"))
     in_metres = re.findall(r"`(altitude_\w+)`", columns.show().markdown.rpartition("\n\n")[2])
-    assert in_metres == [name.removesuffix("_ft") + "_m" for name in told if name.startswith("altitude")]
+    assert in_metres == [name.removesuffix("_ft") + "_m" for name in meanings if name.startswith("altitude")]
 
 
 def test_scenarios_grouped_by_kind_with_unstabilised_items():

@@ -173,28 +173,29 @@ def test_localizer_channels_by_megahertz():
 def test_tuned_localizer_in_first_three_types():
     """By the sources of their files: only the light jet's SBAS gives way to one; the middle jet's ILS is selected."""
     heads = ("source control", "tuned, SBAS selected", "tuned, SBAS not selected", "after power removal")
-    told = {"Large demo jet": ("shared", "**no effect**", "**ILS** is shown", "frequencies kept"),
+    expected = {"Large demo jet": ("shared", "**no effect**", "**ILS** is shown", "frequencies kept"),
             "Light demo jet": ("per side", "**inhibits SBAS on both sides**", "**ILS** is shown",
                                "frequencies cleared"),
             "Middle demo jet": ("shared", "**no effect**", "**FMS lateral navigation** is shown", "frequencies kept")}
     assert printed(tuned.show()) == [
-        [[name], *([head, words] for head, words in zip(heads, lines, strict=True))] for name, lines in told.items()]
+        [[name], *([head, words] for head, words in zip(heads, lines, strict=True))]
+        for name, lines in expected.items()]
 
 
 def test_set_up_without_details_folds_nothing():
     """Three findings that are not stops are folded and counted; none, and there is no fold."""
     case = mistakes.setups()[0]
 
-    def told(*grades):
+    def folded(*grades):
         findings = [Finding(grade, grade, grade, reason="unknown" if grade == "not compared" else "")
                     for grade in grades]
         with pytest.MonkeyPatch.context() as patch:
             patch.setattr(mistakes, "findings", lambda *_: findings)
             return mistakes._told(case)
 
-    assert "???" not in told("ok", "stop")
-    assert '??? note "2 more"' in told("stop", "note", "resolve", "ok")
-    assert "hb-stop" not in told("note")
+    assert "???" not in folded("ok", "stop")
+    assert '??? note "2 more"' in folded("stop", "note", "resolve", "ok")
+    assert "hb-stop" not in folded("note")
 
 
 def test_leftovers_stated_for_three_types():

@@ -82,21 +82,21 @@ def azimuth_deg(start, end):
 
 
 def test_course_by_record_and_by_model():
-    told = lines(course.show())["ZZAK RNAV (GPS) RWY 09"]
+    row = lines(course.show())["ZZAK RNAV (GPS) RWY 09"]
     latitude, longitude, *end = ends(EXAMPLE)
     true_deg, _ = azimuth_deg((latitude, longitude), end)
     model_deg = pygeomag.GeoMag().calculate(glat=latitude, glon=longitude, alt=-0.016, time=2026.9).d
-    assert told[0] == ("charted, to set", "092° magnetic")
-    assert told[1] == ("true, LTP to FPAP", f"{true_deg:06.2f}°")
-    assert told[2] == ("variation of record", "+12.0°")
-    assert told[3] == ("magnetic with it", f"{true_deg - 12.0:05.1f}°")
-    assert told[4] == ("variation by model, 2026.9", f"+{model_deg:.1f}°")
-    assert told[5] == ("magnetic with it", f"{true_deg - model_deg:05.1f}°")
+    assert row[0] == ("charted, to set", "092° magnetic")
+    assert row[1] == ("true, LTP to FPAP", f"{true_deg:06.2f}°")
+    assert row[2] == ("variation of record", "+12.0°")
+    assert row[3] == ("magnetic with it", f"{true_deg - 12.0:05.1f}°")
+    assert row[4] == ("variation by model, 2026.9", f"+{model_deg:.1f}°")
+    assert row[5] == ("magnetic with it", f"{true_deg - model_deg:05.1f}°")
 
 
 def test_west_variation_added():
-    told = dict(lines(course.show())["ZZEG RNP RWY 24"][:4])
-    assert (told["true, LTP to FPAP"], told["variation of record"], told["magnetic with it"]) == (
+    row = dict(lines(course.show())["ZZEG RNP RWY 24"][:4])
+    assert (row["true, LTP to FPAP"], row["variation of record"], row["magnetic with it"]) == (
         "231.90°", "-9.0°", "240.9°")
 
 
@@ -116,8 +116,8 @@ def test_legs_as_printed_and_from_positions():
     places = {fix.name: (fix.latitude_deg, fix.longitude_deg) for fix in EXAMPLE.chart.fixes}
     for start, end, role in (("SWELO", "GULLY", "PFAF"), ("FOMEY", "RW09", "MAP")):
         true_deg, distance_nm = azimuth_deg(places[start], places[end])
-        told = cell(fixes.show(), f"{start} to {end}{role}", 2)
-        assert told == f"{true_deg - 12.0:05.1f}°{distance_nm:.2f} NM"
+        printed = cell(fixes.show(), f"{start} to {end}{role}", 2)
+        assert printed == f"{true_deg - 12.0:05.1f}°{distance_nm:.2f} NM"
     assert cell(fixes.show(), "GULLY to FOMEYstep-down", 3) == "800at or above"
 
 
@@ -138,10 +138,10 @@ def test_straight_path_above_barometric(key, distance_nm):
 def test_both_paths_at_fix():
     (latitude, longitude, *_), fix = ends(EXAMPLE), EXAMPLE.pfaf
     _, distance_nm = azimuth_deg((fix.latitude_deg, fix.longitude_deg), (latitude, longitude))
-    told = row(path.show(), f"ZZAK GULLY{distance_nm:.1f} NM out")
-    assert told[1] == "2000"
-    assert float(told[2]) == pytest.approx(barometric_ft(distance_nm, 74.0), abs=0.6)
-    assert float(told[3]) == pytest.approx(straight_ft(distance_nm, 74.0), abs=0.6)
+    cells = row(path.show(), f"ZZAK GULLY{distance_nm:.1f} NM out")
+    assert cells[1] == "2000"
+    assert float(cells[2]) == pytest.approx(barometric_ft(distance_nm, 74.0), abs=0.6)
+    assert float(cells[3]) == pytest.approx(straight_ft(distance_nm, 74.0), abs=0.6)
 
 
 def test_published_approach_below_straight_path():
@@ -166,8 +166,8 @@ def test_every_byte_once_in_order():
 
 
 def test_effect_of_flipped_bit():
-    told = dict(lines(block_flip.show())["glidepath angle: bit 244"])  # 2**4 hundredths of a degree
-    assert (told["was"], told["would read"], told["so the block is"]) == ("3°", "3.16°", "refused")
+    row = dict(lines(block_flip.show())["glidepath angle: bit 244"])  # 2**4 hundredths of a degree
+    assert (row["was"], row["would read"], row["so the block is"]) == ("3°", "3.16°", "refused")
     assert dict(lines(block_flip.show())["runway number: bit 41"])["would read"] == "11"  # 9 with bit 1
 
 
@@ -185,16 +185,16 @@ def test_all_wrong_bits_found():
 
 def test_limits_listed():
     fact = BY_KEY["course"]
-    told = row(limits.show(), fact.what)
-    assert told[1:] == [f"over {limit.value:g}°" for limit in (fact.note, fact.resolve, fact.stop)]
+    printed = row(limits.show(), fact.what)
+    assert printed[1:] == [f"over {limit.value:g}°" for limit in (fact.note, fact.resolve, fact.stop)]
     assert len(rows(limits.show())) == len(BY_KEY)
     assert "The reason for each limit" in limits.show().markdown
 
 
 def test_damaged_draft_is_stop():
-    told = text(damaged.show())
-    assert told.startswith("**Do not fly it: ")
-    assert told.index("remainder") < told.index("not compared", 100)
+    page = text(damaged.show())
+    assert page.startswith("**Do not fly it: ")
+    assert page.index("remainder") < page.index("not compared", 100)
 
 
 # Whole tables
@@ -318,16 +318,16 @@ def test_every_block_field():
     """Decoded by struct from the bytes shown: angles in 0.0005 arc seconds, heights in tenths above -512 m."""
     rows_of = printed(block_bytes.show())[0]
     assert rows_of[0] == ["field", "as stored", "means"]
-    told = {name: (held.strip("`"), means) for name, held, means in rows_of[1:]}
+    fields = {name: (held.strip("`"), means) for name, held, means in rows_of[1:]}
     octets = bytes.fromhex("".join(held.replace(" ", "") for held, _ in (
-        told["LTP latitude / bytes 12 to 15"], told["LTP longitude / bytes 16 to 19"])))
+        fields["LTP latitude / bytes 12 to 15"], fields["LTP longitude / bytes 16 to 19"])))
     angles = [count * 0.0005 / 3600 for count in struct.unpack("<ii", octets)]
-    height, angle = (int.from_bytes(bytes.fromhex(told[name][0]), "little") for name in (
+    height, angle = (int.from_bytes(bytes.fromhex(fields[name][0]), "little") for name in (
         "LTP height above the ellipsoid / bytes 20 to 21", "glidepath angle / bytes 30 to 31"))
-    held = [bytes.fromhex(told[f"FPAP {way} minus LTP {way} / bytes {place}"][0])
+    held = [bytes.fromhex(fields[f"FPAP {way} minus LTP {way} / bytes {place}"][0])
             for way, place in (("latitude", "22 to 24"), ("longitude", "25 to 27"))]
     shifts = [int.from_bytes(octets, "little", signed=True) * 0.0005 / 3600 for octets in held]
-    assert {name.partition(" / ")[0]: means for name, (_, means) in told.items()} == {
+    assert {name.partition(" / ")[0]: means for name, (_, means) in fields.items()} == {
         "operation type": "0", "SBAS provider": "0", "airport identifier": "ZZAK", "runway number": "9",
         "runway letter": "none", "approach performance designator": "0", "route indicator": "none",
         "reference path data selector": "0", "reference path identifier": "W09A",
@@ -338,7 +338,7 @@ def test_every_block_field():
         "threshold crossing height": "52 ft", "unit of the threshold crossing height": "ft",
         "glidepath angle": f"{angle / 100:g}°", "course half-width at the threshold": f"{0x6B * 0.25 + 80:.2f} m",
         "length offset": "0 m", "horizontal alert limit": f"{0xC8 / 5:g} m", "vertical alert limit": f"{0xAF / 5:g} m",
-        "remainder": told["remainder / bytes 36 to 39"][0].replace(" ", "")}
+        "remainder": fields["remainder / bytes 36 to 39"][0].replace(" ", "")}
 
 
 def test_each_flipped_bit():

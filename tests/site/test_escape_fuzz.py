@@ -282,9 +282,9 @@ def page_of(kind, text):
         parts = {part: with_texts(getattr(record, part), text) for part in ("scenario", "approach", "aircraft")}
         return plan_sheet.build_plan_sheet_page(replace(record, **parts))
     if kind == "scenario":
-        told = replace(record.flight, scenario=with_texts(record.flight.scenario, text))
+        renamed = replace(record.flight, scenario=with_texts(record.flight.scenario, text))
         return flight_page.build_flight_page(replace(
-            record, flight=told, approach=with_texts(record.approach, text),
+            record, flight=renamed, approach=with_texts(record.approach, text),
             aircraft=with_texts(record.aircraft, text)))
     return track_page.build_track_page(replace(record, file=with_texts(record.file, text)))
 

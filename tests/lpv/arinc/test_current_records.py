@@ -168,8 +168,8 @@ def rows_of(lines, name):
 def test_coded_courses_and_lengths_match_positions(lines, name, count):
     """Within 0.1 degree and 0.1 NM, the last figure that records code."""
     blank = [coded.at(line, 71, " " * 8) if line[12] == "F" and line[47:49] == "TF" else line for line in lines]
-    told, computed_rows = rows_of(lines, name), rows_of(blank, name)
-    both = [(told[key], row) for key, row in computed_rows.items() if row.get("course_computed")]
+    printed, computed_rows = rows_of(lines, name), rows_of(blank, name)
+    both = [(printed[key], row) for key, row in computed_rows.items() if row.get("course_computed")]
     assert len(both) == count
     for as_coded, as_computed in both:
         assert as_computed["distance_computed"]

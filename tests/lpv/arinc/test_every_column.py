@@ -91,7 +91,7 @@ POSITION = ("latitude", "longitude", "ident")
 TEXTS = [*"0123456789ABEFGNSTVWYZ+- ", "FL100", "E001", "T0001", "-0001", "+00001", "00001", "0001", "001", "GND"]
 
 
-def told(lines):
+def output(lines):
     """All that is made and said of the approaches of some records, without the marks of their bytes."""
     source = Source(io.BytesIO(coded.as_file(lines, header="")), "cycle.txt")
     said = []
@@ -141,7 +141,7 @@ def may_be_silent(line, column, new):
 
 
 def test_every_column_change_noticed():
-    before = {name: told(lines) for name, lines in FILES.items()}
+    before = {name: output(lines) for name, lines in FILES.items()}
     silent, count = [], 0
     for name, at, column, new in cases():
         line = FILES[name][at]
@@ -149,7 +149,7 @@ def test_every_column_change_noticed():
             continue
         count += 1
         lines = [*FILES[name][:at], coded.at(line, column.first, new), *FILES[name][at + 1 :]]
-        if told(lines) == before[name]:
+        if output(lines) == before[name]:
             silent.append((name, line[6:38], column.place(), column.text(line), new))
     assert silent == []
     assert count > 130
@@ -166,7 +166,7 @@ def test_every_column_change_noticed():
     (0, 86, " ", "Courses are taken as magnetic: the airport's record does not say from which north."),
 ])
 def test_record_cross_references_reported(number, column, text, words):
-    assert words in told(coded.changed(number, column, text))
+    assert words in output(coded.changed(number, column, text))
 
 
 @pytest.mark.parametrize(("sequence", "column", "text", "words"), [
@@ -189,7 +189,7 @@ def test_record_cross_references_reported(number, column, text, words):
 def test_inconsistent_leg_values_reported(sequence, column, text, words):
     number = next(at for at, line in enumerate(coded.KHWD) if line[12] == "F" and line[26:29] == sequence
                   and line[19] == "R")
-    assert words in told(coded.changed(number, column, text))
+    assert words in output(coded.changed(number, column, text))
 
 
 def test_listing_reports_inconsistent_legs():
@@ -220,7 +220,7 @@ def test_far_fix_reported():
     number = next(at for at, line in enumerate(current.KBTV) if line[12] == "C" and line[13:18] == "JRVIS")
     for latitude, words, arc_minutes in (("N46", "JRVIS lies ([0-9]+) NM from the threshold: compare", 131),
                                          ("S44", "JRVIS lies ([0-9]+) NM from the threshold: compare", 5347)):
-        match = re.search(words, told(coded.changed(number, 33, latitude, current.KBTV)))
+        match = re.search(words, output(coded.changed(number, 33, latitude, current.KBTV)))
         assert int(match[1]) == pytest.approx(arc_minutes, rel=0.005), "a minute of latitude is a mile, nearly"
 
 

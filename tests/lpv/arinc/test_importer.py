@@ -181,9 +181,9 @@ def test_course_coded_as_true(tmp_path):
     lines = [coded.at(line, 71, "299T") if line[47:49] == "TF" else line for line in coded.KHWD]
     result = approach_of(lines, tmp_path)
     assert (result.chart.course_deg, result.chart.course_reference) == (299.0, "true")
-    told = " ".join(remarks(imported(lines, tmp_path)))
-    assert "Final course 299.0 true as coded, 299.9 by the segment." in told
-    assert "The final course is coded true, the airport's record says magnetic." in told
+    text = " ".join(remarks(imported(lines, tmp_path)))
+    assert "Final course 299.0 true as coded, 299.9 by the segment." in text
+    assert "The final course is coded true, the airport's record says magnetic." in text
 
 
 def test_crossing_height_of_other_procedure_ignored(tmp_path):

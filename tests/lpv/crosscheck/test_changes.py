@@ -33,7 +33,7 @@ def with_fix(number, **values):
     return with_chart(fixes=tuple(fixes))
 
 
-def told(changes):
+def summary(changes):
     return [(change.place, change.about, change.old, change.new, change.grade) for change in changes]
 
 
@@ -43,11 +43,11 @@ def test_no_change_reports_nothing(flown):
 
 
 def test_one_changed_field_reported_with_unit():
-    assert told(compare(GOOD, with_chart(glidepath_deg=3.1))) == [("chart.glidepath_deg", "", "3°", "3.1°", "stop")]
-    assert told(compare(GOOD, with_chart(vnav_lowest_c=None))) == [
+    assert summary(compare(GOOD, with_chart(glidepath_deg=3.1))) == [("chart.glidepath_deg", "", "3°", "3.1°", "stop")]
+    assert summary(compare(GOOD, with_chart(vnav_lowest_c=None))) == [
         ("chart.vnav_lowest_c", "", "-15 °C", "none", "resolve")]
-    assert told(compare(GOOD, with_identity(channel=99907))) == [("identity.channel", "", "99901", "99907", "stop")]
-    assert told(compare(GOOD, with_identity(invented=False))) == [("identity.invented", "", "yes", "no", "note")]
+    assert summary(compare(GOOD, with_identity(channel=99907))) == [("identity.channel", "", "99901", "99907", "stop")]
+    assert summary(compare(GOOD, with_identity(invented=False))) == [("identity.invented", "", "yes", "no", "note")]
 
 
 def test_changes_in_cockpit_order():
@@ -64,11 +64,11 @@ def test_changes_in_cockpit_order():
 def test_fixes_matched_by_name():
     fixes = GOOD.chart.fixes
     renamed = with_fix(2, name="GANNE")
-    assert told(compare(GOOD, renamed)) == [
+    assert summary(compare(GOOD, renamed)) == [
         ("chart.fix", "GULLY", "there", "gone", "stop"), ("chart.fix", "GANNE", "not there", "new", "stop")]
-    assert told(compare(GOOD, with_fix(3, altitude_ft=860.0))) == [
+    assert summary(compare(GOOD, with_fix(3, altitude_ft=860.0))) == [
         ("chart.fix.altitude_ft", "FOMEY", "800 ft", "860 ft", "stop")]
-    assert told(compare(GOOD, with_fix(1, leg_course_deg=183.0)))[0][-1] == "resolve"
+    assert summary(compare(GOOD, with_fix(1, leg_course_deg=183.0)))[0][-1] == "resolve"
     swapped = compare(GOOD, with_chart(fixes=(fixes[1], fixes[0], *fixes[2:])))
     assert [(change.place, change.grade) for change in swapped] == [("chart.fix", "stop")]
     assert swapped[0].new.startswith("SWELO, BRYNA")
@@ -84,12 +84,12 @@ def test_unprintably_small_move_reported():
 def test_minima_matched_by_line_and_categories():
     lpv = GOOD.chart.minima[0]
     higher = with_chart(minima=(replace(lpv, altitude_ft=254.0, hat_ft=230.0), *GOOD.chart.minima[1:]))
-    assert told(compare(GOOD, higher)) == [
+    assert summary(compare(GOOD, higher)) == [
         ("chart.minima.altitude_ft", "LPV", "224 ft", "254 ft", "stop"),
         ("chart.minima.hat_ft", "LPV", "200 ft", "230 ft", "resolve"),
     ]
     gone = compare(GOOD, with_chart(minima=GOOD.chart.minima[1:]))
-    assert told(gone) == [("chart.minima", "LPV", "there", "gone", "stop")]
+    assert summary(gone) == [("chart.minima", "LPV", "there", "gone", "stop")]
     split = (replace(lpv, categories="AB"), replace(lpv, categories="CD"), *GOOD.chart.minima[1:])
     assert [change.about for change in compare(with_chart(minima=split), with_chart(minima=split[1:]))] == [
         "LPV AB", "LPV CD", "LPV"]
@@ -113,13 +113,13 @@ def test_value_removed_to_be_refilled_needs_resolving():
 
 
 def test_notes_and_tables_added_and_removed():
-    assert told(compare(GOOD, with_chart(notes=()))) == [
+    assert summary(compare(GOOD, with_chart(notes=()))) == [
         ("chart.notes", "", "Lights of runway 16 on request.", "", "resolve")]
     two = ("First.", "Second.")
     (change,) = compare(with_chart(notes=two), with_chart(notes=two[::-1]))
     assert change.what.startswith("order of")
-    assert told(compare(GOOD, with_chart(missed=None))) == [("chart.missed", "", "there", "none", "resolve")]
-    assert told(compare(with_chart(lights=None), GOOD)) == [("chart.lights", "", "none", "there", "resolve")]
+    assert summary(compare(GOOD, with_chart(missed=None))) == [("chart.missed", "", "there", "none", "resolve")]
+    assert summary(compare(with_chart(lights=None), GOOD)) == [("chart.lights", "", "none", "there", "resolve")]
 
 
 def test_segment_compared_by_fields_in_any_form():
@@ -131,10 +131,10 @@ def test_segment_compared_by_fields_in_any_form():
 
     fields = with_segment(form="fields", segment=replace(segment, delta_fpap_latitude_deg=round(
         segment.delta_fpap_latitude_deg, 9)))
-    assert told(compare(GOOD, fields)) == [("database.form", "", "data block", "fields", "note")]
-    assert told(compare(GOOD, with_segment(segment=replace(segment, val_m=50.0)))) == [
+    assert summary(compare(GOOD, fields)) == [("database.form", "", "data block", "fields", "note")]
+    assert summary(compare(GOOD, with_segment(segment=replace(segment, val_m=50.0)))) == [
         ("segment.val_m", "", "35 m", "50 m", "stop")]
-    assert told(compare(GOOD, with_segment(stored="00000000"))) == [
+    assert summary(compare(GOOD, with_segment(stored="00000000"))) == [
         ("database.remainder", "", held.stored, "00000000", "note")]
 
 

@@ -57,12 +57,12 @@ def named(rows):
 
 
 def test_good_approaches_have_no_stop_or_resolve():
-    told = {
+    open_findings = {
         approach.slug: {f.name(): f.grade for f in crosscheck(approach, IN_FORCE) if f.grade != "ok"}
         for approach in read_all(FOLDER)
     }
     alone = {"chart-alone": "not compared", "ground": "not compared"}
-    assert told == {
+    assert open_findings == {
         "zzak-rnav-09": alone | {"path-altitude GULLY": "note", "decision-visibility LPV": "note"},
         "zzak-rnav-16": alone | {"path-altitude WINKL": "note"},
         "zzak-rnav-27": alone | {"remainder": "not compared"},
@@ -488,13 +488,13 @@ def test_command_prints_json(capsys):
     whole = capsys.readouterr().out
     assert main([str(FOLDER / "zzak-rnav-09.toml"), "--on", IN_FORCE, "--format", "json"]) == 0
     assert capsys.readouterr().out == whole
-    told = json.loads(whole)["zzak-rnav-09"]
+    report = json.loads(whole)["zzak-rnav-09"]
     assert {"key", "grade", "what", "chart", "database", "computed", "why", "action", "about", "reason"} == set(
-        told["findings"][0])
-    assert told["verdict"].startswith("Not everything was compared: ")
-    assert list(told["counts"]) == ["stop", "resolve", "note", "ok", "not compared"]
-    assert sum(told["counts"].values()) == len(told["findings"])
-    assert told["not_compared"] == [
+        report["findings"][0])
+    assert report["verdict"].startswith("Not everything was compared: ")
+    assert list(report["counts"]) == ["stop", "resolve", "note", "ok", "not compared"]
+    assert sum(report["counts"].values()) == len(report["findings"])
+    assert report["not_compared"] == [
         "altitudes against the ground (no rule)", "printed on the chart only (missing in the database part)"]
 
 

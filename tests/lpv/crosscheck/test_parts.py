@@ -157,8 +157,8 @@ def test_altitudes_without_second_source_named():
 @pytest.mark.parametrize("title", ["rnav (gps) rwy 09", "RNAV  (GPS)  Rwy 09 "])
 def test_title_comparison_ignores_case(title):
     plain = replace(PLAIN, identity=replace(PLAIN.identity, title=title))
-    told = [(finding.key, finding.grade) for finding in identity.title(plain, None)]
-    assert told == [("title", "ok"), ("title-letter", "ok")]
+    grades = [(finding.key, finding.grade) for finding in identity.title(plain, None)]
+    assert grades == [("title", "ok"), ("title-letter", "ok")]
 
 
 def test_copies_rounded_either_way_agree():

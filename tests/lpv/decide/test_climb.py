@@ -25,10 +25,10 @@ def test_missed_approach_climb_required():
 
 
 def test_unread_standard_says_so():
-    def told(rule, published):
+    def texts(rule, published):
         missed = Missed(instruction="Climb.", altitude_ft=3000.0, climb_gradient_ft_per_nm=published)
         chart = with_chart(APPROACH, missed=missed)
         return climb.climb_remembered(replace(chart, identity=replace(chart.identity, rule=rule)))
 
-    assert told("ICAO", None) == told("EASA", 100.0) == ", from memory"
-    assert told("ICAO", 240.0) == told("FAA", None) == told("FAA", 240.0) == ""
+    assert texts("ICAO", None) == texts("EASA", 100.0) == ", from memory"
+    assert texts("ICAO", 240.0) == texts("FAA", None) == texts("FAA", 240.0) == ""

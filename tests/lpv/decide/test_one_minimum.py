@@ -26,11 +26,11 @@ def test_simulation_recording_and_set_up_use_same_minimum():
     approaches = {of.slug: of for of in approach.read_all(DOCS / "approaches")}
     types = {flown.slug: flown for flown in aircraft.read_all(DOCS / "aircraft")}
     compared = 0
-    for told in scenario.read_all(DOCS / "modes" / "scenarios"):
-        if told.story.minimum_ft is not None:
+    for flight in scenario.read_all(DOCS / "modes" / "scenarios"):
+        if flight.story.minimum_ft is not None:
             continue
-        of, flown = approaches[told.story.approach], types[told.story.aircraft]
-        used_ft = make_setting(told, of, flown).minimum_ft
+        of, flown = approaches[flight.story.approach], types[flight.story.aircraft]
+        used_ft = make_setting(flight, of, flown).minimum_ft
         assert used_ft == Target(of, flown).minimum_ft()
         assert used_ft == minimum(of, "LPV", flown.type.category, flown.operator).altitude_ft
         assert used_ft == Expected(of, flown).minimum("LPV", Setup(None, Side("left"), Side("right"))).altitude_ft

@@ -43,9 +43,9 @@ def test_half_or_difference_of_print_is_derived():
     statuses = [(fact.key, f"{fact.what} {fact.remark}", fact.status) for fact in FACTS.values()]
     statuses += [(case.id, case.what, case.status) for case in load_cases()]
     words = ("printed as ", "half of the thickness", "by the two ")
-    told = [row for row in statuses if any(word in row[1] for word in words)]
-    assert {"derived"} <= {status for _, _, status in told}
-    assert [row for row in told if row[2].startswith("published")] == []
+    cited = [row for row in statuses if any(word in row[1] for word in words)]
+    assert {"derived"} <= {status for _, _, status in cited}
+    assert [row for row in cited if row[2].startswith("published")] == []
 
 
 def test_handbook_choices_cite_no_document():

@@ -140,9 +140,9 @@ def test_invalid_source_lines_refused(text):
 def test_every_word_has_meaning():
     choices = {key: set(allowed) for key, (_, allowed) in {**RULES, **LISTS}.items()}
     assert {key: set(words) for key, words in MEANINGS.items()} == choices
-    told = {key: set(words) for key, words in SOURCE_MEANINGS.items()}
-    assert told["offered"] | {"no " + word for word in told["offered"]} >= set(CONDITIONS)
-    assert (told["name"], told["selected_by"], told["removed_by"]) == (
+    meanings = {key: set(words) for key, words in SOURCE_MEANINGS.items()}
+    assert meanings["offered"] | {"no " + word for word in meanings["offered"]} >= set(CONDITIONS)
+    assert (meanings["name"], meanings["selected_by"], meanings["removed_by"]) == (
         set(SOURCES), set(SELECTED_BY), set(REMOVED_BY))
 
 

@@ -96,9 +96,9 @@ def test_at_altitude_and_unreachable_altitude():
     at = min(exact.samples, key=lambda s: math.hypot(s.along_nm - 11.54, s.across_ft / NM))
     assert at.indicated_ft == pytest.approx(2500.0, abs=20.0)
     high = procedure_with(start={"altitude_ft": 6000.0}, altitude_ft=2500.0, altitude_rule="at or below")
-    told = to_ascii(moment(high, "restriction").what)
-    assert told.startswith("Over SWELO at ")
-    assert told.endswith("above the 2500 ft coded")
+    text = to_ascii(moment(high, "restriction").what)
+    assert text.startswith("Over SWELO at ")
+    assert text.endswith("above the 2500 ft coded")
     assert max(-s.climb_fpm for s in high.samples) < (250.0 * 250.0 / 60.0 + 600.0) * 1.1
 
 

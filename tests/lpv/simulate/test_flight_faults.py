@@ -117,8 +117,8 @@ def test_vanishing_headwind_costs_airspeed_until_thrust_recovers():
 
 
 def test_excess_tailwind_reported():
-    told = moment(flown("tailwind-over-limit"), "tailwind").what
-    assert told == "Landed with 14\u202fkt of tailwind: more than the type's limit of 10\u202fkt"
+    text = moment(flown("tailwind-over-limit"), "tailwind").what
+    assert text == "Landed with 14\u202fkt of tailwind: more than the type's limit of 10\u202fkt"
     assert "tailwind" not in [moment.key for moment in flown("vectors-tailwind").moments]
 
 

@@ -28,8 +28,8 @@ def _is_the_flight(story):
         here = of.at(sample.time_s)
         assert here.altitude_ft == pytest.approx(sample.indicated_ft, abs=TOLERANCE_FT)
         assert here.across_ft == pytest.approx(sample.across_ft, abs=TOLERANCE_FT)
-        told = dict(line.split(": ", 1) for line in sample.words)
-        assert dict(of.announced(sample.time_s + 0.06)) == told or sample.words != _words_after(flight, sample.time_s)
+        shown = dict(line.split(": ", 1) for line in sample.words)
+        assert dict(of.announced(sample.time_s + 0.06)) == shown or sample.words != _words_after(flight, sample.time_s)
     happened = [" ".join(moment.what.replace(";", ",").split()) for moment in flight.moments if moment.sample]
     assert [words for _, words in of.events] == happened, flight.scenario.slug
 

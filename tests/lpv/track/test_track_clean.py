@@ -28,8 +28,8 @@ def reading(number, time_s=None, north=0.0, feet=2000.0, begins=False):
 def cleaned(readings):
     """Lines of each part, and key, what and lines of each remark."""
     parts, remarks = clean(Recording("a.csv", "msl", "", tuple(readings), 6))
-    told = {remark.key: (remark.what, remark.lines) for remark in remarks}
-    return [[reading.line for reading in part] for part in parts], told
+    by_key = {remark.key: (remark.what, remark.lines) for remark in remarks}
+    return [[reading.line for reading in part] for part in parts], by_key
 
 
 def test_good_recording_unchanged():

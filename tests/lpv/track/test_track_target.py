@@ -52,13 +52,13 @@ def test_level_scales():
 
 
 def test_unread_scale_reported_until_every_figure_read(monkeypatch):
-    told = " The scale of the glidepath is from memory."
+    remark = " The scale of the glidepath is from memory."
     of = {"LPV": ["lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m"], BARO: ["baro_vnav_deviation_ft"],
           "LNAV/VNAV": ["lnav_vnav_vertical_share", "lnav_vnav_vertical_cap_m", "lnav_vnav_vertical_floor_m"]}
     assert Target(AK, jet(), "LNAV").scale_remembered() == ""
     for level, keys in of.items():
         for key in keys:
-            assert Target(AK, jet(), level).scale_remembered() == told, key
+            assert Target(AK, jet(), level).scale_remembered() == remark, key
             held = fact(key)
             read = (held.value, held.unit, held.what, held.source, "par 1", "published", "")
             monkeypatch.setitem(FACTS, key, Fact(key, read))
