@@ -91,7 +91,7 @@ class Drawn:
 
 def drawn(number: int) -> Drawn:
     """What is drawn for a number."""
-    rng = random.Random(f"recorded flight {number}")
+    rng = random.Random(f"flight of the second draw {number}")
     ending, across = rng.choice(ENDINGS), rng.choice((-0.8, -0.3, 0.0, 0.3, 0.8))
     if number >= FIRST:
         ending = proof_endings.ENDINGS[number % len(proof_endings.ENDINGS)]
@@ -142,7 +142,7 @@ def _files(jet: str) -> tuple[Approach, Aircraft]:
 
 def recording(case: Drawn, flight: Flight, to: Approach) -> str:
     """The flight as a recorder writes it: every so many seconds, with noise, an offset, and perhaps a gap."""
-    rng = random.Random(f"recording {case.number}")
+    rng = random.Random(f"recording of the second draw {case.number}")
     begin_s = rng.uniform(60.0, 240.0) if case.gap else -99.0
     rows = [f"time_s,latitude_deg,longitude_deg,{case.column}"]
     for sample in flight.samples[:: case.interval_s]:

@@ -10,14 +10,14 @@ from dataclasses import replace
 
 from lpv.core.units import FT_PER_NM
 from lpv.simulate.records import Flight, Sample
-from lpv.track.ending import level_uncertainty_s
 from lpv.track.flown import Debrief, FlownApproach
+from lpv.track.level_flight import compare_level, longest_level
 from lpv.track.target import Fix
 from lpv.track.verdicts import Comparison
 
 LEVEL, MISSED, PROCEDURE = "level at the minimum", "missed approach", "whole procedure"
 ENDINGS = (LEVEL, MISSED, PROCEDURE)
-DA_FT, MISSED_FT, LEVEL_ABOVE_FT, LEVEL_FPM, LEVEL_S = 224.0, 3000.0, 60.0, 200.0, 8.0
+DA_FT, MISSED_FT, LEVEL_ABOVE_FT, LEVEL_FPM = 224.0, 3000.0, 60.0, 200.0
 RUNWAY_FT, RAN_ON_S, CORNER_NM, OFF_FT = 22.0, 60, 2.0, 100.0
 LEGS = """
 [[leg]]
@@ -90,18 +90,15 @@ def ran_on(flight: Flight) -> Flight:
 
 
 def truths(flight: Flight, debrief: Debrief, low_at: int, is_whole: bool) -> Iterator[tuple[str, Comparison, float]]:
-    """(kind, comparison, true value) of what the debrief compares, and of level flight that it should have told.
+    """(kind, comparison, true value) of what the debrief compares, and of level flight whether told or not.
 
     whole: whether it was flown from the initial fix; the others begin too low, so that their fixes prove little
     """
     flown, after = debrief.flown, flight.samples[low_at:]
-    has_level = False
     for moment in debrief.moments:
         for row in moment.compared:
             truth = None
-            if moment.key == "level at the minimum":
-                truth, has_level = level_s(flight.samples), True
-            elif moment.key == "gradient":
+            if moment.key == "gradient":
                 truth = _gradient(after)
             elif moment.key == "missed course":
                 before = [sample.across_ft for sample in after if sample.along_nm >= 0.0]
@@ -112,10 +109,8 @@ def truths(flight: Flight, debrief: Debrief, low_at: int, is_whole: bool) -> Ite
                 truth = _before_the_faf(flight.samples, moment.what, row.item, flown)
             if truth is not None:
                 yield moment.key, row, truth
-    if not has_level and flown.target.kind == "DA" and not flown.reason:
-        unsure_s = level_uncertainty_s(flown, flown.lowest)  # nothing told is as good as "within"
-        silent = Comparison("level flight at the minimum", "s", LEVEL_S - unsure_s, unsure_s, None, LEVEL_S)
-        yield "level at the minimum", silent, level_s(flight.samples)
+    if flown.target.kind == "DA":
+        yield "level at the minimum", compare_level(flown, longest_level(flown)), level_s(flight.samples)
 
 
 def level_s(samples: tuple[Sample, ...]) -> float:

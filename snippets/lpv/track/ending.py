@@ -10,6 +10,7 @@ from lpv.decide.climb import climb_remembered
 from lpv.facts import remembered, value
 from lpv.path.deviation import missed_first_leg_full_scale_ft
 from lpv.track.flown import FlownApproach, Moment, seconds
+from lpv.track.level_flight import level_flight
 from lpv.track.moments import distance, highest_sink
 from lpv.track.noise import SURELY
 from lpv.track.points import Point
@@ -17,9 +18,6 @@ from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, WITHIN, Comparison, beside, i
 
 CREW = "Whether the runway was in sight is the crew's to say."
 MIN_CLIMB_NM = 0.3  # over which a gradient can be told
-RATE_CHANGE_FPM_PER_S = 100.0  # of a usual level-off
-ROUNDING_OUT_FPS = 5.0  # half of a usual descent, as a level-off ends softly
-ROUNDED_FT = 1.0  # what rounding adds to a difference of heights
 
 
 def below_minimum(flown: FlownApproach) -> "tuple[Point, ...]":
@@ -50,75 +48,6 @@ def _path_below(flown: FlownApproach, rows: "list[Point]") -> "list[Moment]":
     compared = flown.compare_path(at)
     return [Moment("path below the minimum", at, f"From the minimum to the threshold farthest from the glidepath here: "
                    f"{over(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
-
-
-def level_flight(flown: FlownApproach) -> "list[Moment]":
-    """Level flight at or below a DA, before the threshold: there is nothing to level off at."""
-    if flown.minimum_ft is None or flown.target.kind != "DA":
-        return []
-    top_ft = flown.minimum_ft + value("recording_level_above_ft")
-    longest: list[Point] = []
-    run: list[Point] = []
-    for point in flown.points:
-        if _is_level(point, top_ft, flown) and (not run or run[-1].part == point.part):
-            run.append(point)
-            longest = run if _lasts_s(run) > _lasts_s(longest) else longest
-        else:
-            run = []
-    longest = _to_its_ends(longest, flown) if longest else []
-    lasts_s = _lasts_s(longest)
-    most_s = value("recording_level_s")
-    if not longest or lasts_s <= most_s / 2.0:
-        return []
-    at = longest[0]
-    compared = Comparison("level flight at the minimum", "s", lasts_s, level_uncertainty_s(flown, at), None, most_s,
-                          flown.reason)
-    if lasts_s <= most_s and compared.verdict != TOO_CLOSE:
-        return []
-    low_ft = min([point.indicated_ft or 0.0 for point in longest])
-    apart_ft = low_ft - flown.minimum_ft
-    side = f"{feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
-    return [Moment("level at the minimum", at, f"Level for {seconds(lasts_s)} from here, as low as {side}: an approach "
-                   "to a DA has no level flight there.", (compared,))]
-
-
-def level_uncertainty_s(flown: FlownApproach, at: Point) -> float:
-    """How far off the duration of level flight may be: an interval, and what noise does to both its ends."""
-    return (flown.noise.interval_s + SURELY * at.sink_noise_fpm / RATE_CHANGE_FPM_PER_S
-            + 2.0 * SURELY * at.altimeter_noise_ft / ROUNDING_OUT_FPS)
-
-
-def _to_its_ends(run: "list[Point]", flown: FlownApproach) -> "list[Point]":
-    """Level flight with what the window of the rates took from both its ends, as far as the heights stay there."""
-    points, half_s = flown.points, flown.noise.window_s / 2.0
-    first = next(place for place in range(len(points)) if points[place] is run[0])
-    last = first + len(run) - 1
-    while first > 0 and run[0].time_s - points[first - 1].time_s <= half_s and _stays(points[first - 1], run[0]):
-        first -= 1
-    while last < len(points) - 1 and points[last + 1].time_s - run[-1].time_s <= half_s and (
-            _stays(points[last + 1], run[-1]) and points[last + 1].along_nm > 0.0):
-        last += 1
-    return list(points[first:last + 1])
-
-
-def _stays(point: Point, end: Point) -> bool:
-    """Whether a sample lies at the height of an end of level flight, within half of the rate that counts as level."""
-    if point.part != end.part or point.indicated_ft is None or end.indicated_ft is None:
-        return False
-    most_ft = value("recording_level_fpm") / 2.0 / 60.0 * abs(point.time_s - end.time_s)
-    return abs(point.indicated_ft - end.indicated_ft) <= most_ft + ROUNDED_FT + SURELY * end.altimeter_noise_ft
-
-
-def _is_level(point: Point, top_ft: float, flown: FlownApproach) -> bool:
-    if point.sink_fpm is None or point.indicated_ft is None or point.true_ft is None or point.along_nm <= 0.0:
-        return False
-    low_ft = flown.levels.threshold_ft + value("recording_touch_ft")
-    return (low_ft < point.true_ft and point.indicated_ft <= top_ft
-            and abs(point.sink_fpm) <= value("recording_level_fpm"))
-
-
-def _lasts_s(run: "list[Point]") -> float:
-    return run[-1].time_s - run[0].time_s if run else 0.0
 
 
 # The go-around

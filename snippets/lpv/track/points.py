@@ -79,6 +79,7 @@ class Point:
     part:        number of the part it stands in: nothing is derived across two parts
     along_nm, across_ft: before the threshold, right of the final course
     true_ft, indicated_ft: true altitude, and what the altimeter showed or should have shown
+    recorded_ft: indicated_ft before it was smoothed
     above_ft:    above the path
     course_dots, path_dots: deviations of a two-dot scale, right and above positive, cut to 100
     ground_speed_kt, sink_fpm: over a window of time; sinking positive
@@ -93,6 +94,7 @@ class Point:
         self.time_s, self.line, self.part = time_s, line, part
         self.along_nm, self.across_ft, self.course_dots = along_nm, across_ft, course_dots
         self.true_ft, self.indicated_ft, self.above_ft, self.path_dots = true_ft, indicated_ft, above_ft, path_dots
+        self.recorded_ft = indicated_ft
         self.ground_speed_kt, self.sink_fpm = ground_speed_kt, sink_fpm
         self.height_noise_ft = self.altimeter_noise_ft = self.sink_noise_fpm = 0.0
 

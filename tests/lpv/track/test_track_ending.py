@@ -3,7 +3,8 @@
 import pytest
 
 from lpv.decide.missed import height_loss_ft
-from lpv.track.ending import below_minimum, level_flight, lowest_against_minimum
+from lpv.track.ending import below_minimum, lowest_against_minimum
+from lpv.track.level_flight import compare_level, fitted, level_flight, longest_level, rounded_on, rounded_out
 from track_flights import (
     DA_FT,
     JET,
@@ -96,16 +97,54 @@ def test_level_at_minimum_then_steep_is_outside():
     assert everywhere[0].verdict == "outside"
 
 
-@pytest.mark.parametrize("level_s", [6.0, 10.0, 12.0, 15.0, 22.0])
-def test_level_flight_duration_matches_flown(level_s):
-    """Between a descent and a climb, below a minimum of 400 ft; for more than 8 s it is outside."""
-    low_ft, ends_nm = 330.0, 0.92 - level_s * 120.0 / 3600.0
-    debrief = Drawn(on_path(1.0, (0.92, low_ft), (ends_nm, low_ft), (-3.0, 1800.0))).debrief(minimum_ft=400.0)
-    moments = [moment for moment in debrief.moments if moment.key == "level at the minimum"]
-    assert len(moments) == (level_s > 8.0)
-    for moment in moments:
-        assert moment.compared[0].value == pytest.approx(level_s, abs=1.5)
-        assert moment.verdict == "outside" or level_s < 10.5
+def levelled(level_s, **more):
+    """Down the path to 330 ft, level, and a climb: flown below a minimum of 400 ft, by the altimeter."""
+    low_ft = 330.0
+    at_nm = (low_ft - path_ft(0.0)) / (path_ft(1.0) - path_ft(0.0))
+    ends_nm = at_nm - level_s * 120.0 / 3600.0
+    flown = Drawn(on_path(at_nm, (ends_nm, low_ft), (ends_nm - 1.0, low_ft + 1200.0)), column=INDICATED, **more)
+    return flown.debrief(minimum_ft=400.0)
+
+
+def test_level_flight_duration_within_uncertainty():
+    for noise_ft in (0.0, 5.0, 15.0):
+        for level_s in (0.0, 4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 22.0):
+            flown = levelled(level_s, noise_ft=noise_ft)
+            found = longest_level(flown.flown)
+            compared = compare_level(flown.flown, found)
+            assert abs(compared.value - level_s) <= compared.uncertainty < 8.0, (noise_ft, level_s)
+            assert abs(found.altitude_ft - 330.0) <= found.unsure_ft or level_s < 10.0, (noise_ft, level_s)
+            if level_s == 22.0:
+                assert "level at the minimum" in outside(flown)
+            if level_s <= 4.0:
+                assert compared.verdict == "within"
+                assert "level at the minimum" not in verdicts(flown)
+
+
+def test_level_altitude_uncertainty_keeps_offset():
+    few, many = (longest_level(levelled(level_s, noise_ft=8.0).flown) for level_s in (8.0, 20.0))
+    assert many.unsure_ft < few.unsure_ft < 8.0
+    by_gnss = Drawn(on_path(0.8, (0.2, 306.0), (-1.0, 1500.0)), noise_ft=8.0).debrief(minimum_ft=400.0)
+    assert longest_level(by_gnss.flown).unsure_ft >= by_gnss.flown.levels.reading_uncertainty_ft(306.0) > 40.0
+
+
+def test_level_flight_not_judged_with_too_few_samples():
+    found = levelled(15.0, step_s=20.0)
+    assert longest_level(found.flown) is None
+    assert compare_level(found.flown, None).verdict == "not judged"
+
+
+def test_fitted_curve_recovers_level_part():
+    """Down at 10 ft/s to 300 ft, rounded over 12 s, level from 20 to 35 s, then up at 8 ft/s, rounded over 4 s."""
+    times_s = [float(n) for n in range(49)]
+    heights_ft = [300.0 + 10.0 * rounded_out(20.0 - time_s, 12.0, 0.0) + 8.0 * rounded_on(time_s - 35.0, 4.0)
+                  for time_s in times_s]
+    best = min(fitted(times_s, heights_ft, 1.0), key=lambda curve: curve.squares)
+    assert best.squares == pytest.approx(0.0, abs=1e-6)
+    assert best.altitude_ft == pytest.approx(300.0)
+    # 200 ft/min is a third of the rate before and 5/12 of the one after.
+    assert best.begin_s == pytest.approx(20.0 - 12.0 * (1.0 / 3.0) ** (1.0 / 3.0))
+    assert best.end_s == pytest.approx(35.0 + 4.0 * 5.0 / 12.0)
 
 
 def test_level_below_minimum_states_amount():
@@ -116,7 +155,9 @@ def test_level_below_minimum_states_amount():
     debrief = Drawn(early, column=INDICATED).debrief()
     level = next(moment for moment in debrief.moments if moment.key == "level at the minimum")
     assert level.verdict == "outside"
-    assert "70\u202fft below the minimum" in level.what
+    assert "ft below the minimum" in level.what
+    lowest = longest_level(debrief.flown)
+    assert abs(lowest.altitude_ft - (DA_FT - 70.0)) <= lowest.unsure_ft < 15.0
 
 
 def test_threshold_at_runway_level():

@@ -25,6 +25,7 @@ def test_committed_count_meets_target():
         assert row["false alarm"] <= 0.01 * row["truly within"], kind
     assert every["truly outside"] > 100
     assert every["truly within"] > 1000
+    assert every["outside"] - every["false alarm"] > 0.6 * every["truly outside"]
     for kind, row in counts["kinds"].items():
         judged = row["within"] + row["outside"] + row["too close to say"]
         assert row["truly within"] + row["truly outside"] == judged, kind
