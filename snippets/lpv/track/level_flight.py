@@ -201,25 +201,25 @@ def _solved(
     """The best height and rates for one beginning and end; None for rates that no approach is flown at.
 
     With u the form before and v the form after the level part, u v = 0, so that the level is
-    (sum h - su/suu suh - sv/svv svh) / (n - su^2/suu - sv^2/svv) of sums over samples, and a rate (suh - su level)/suu.
+    (h - su/uu hu - sv/vv hv) / (n - su^2/uu - sv^2/vv) of sums over samples, and a rate (hu - su level)/uu.
     The heights count from their mean, so that the sum of h is 0.
     """
-    first_s, out_s, cut_s, su, suu, suh = before
-    last_s, on_s, _, sv, svv, svh = after
-    if suu < 1e-9:
+    first_s, out_s, cut_s, su, uu, hu = before
+    last_s, on_s, _, sv, vv, hv = after
+    if uu < 1e-9:
         return None
-    share = sv / svv if svv > 1e-9 else 0.0
-    weight = count - su * su / suu - share * sv
+    share = sv / vv if vv > 1e-9 else 0.0
+    weight = count - su * su / uu - share * sv
     if weight < 1e-6:
         return None
-    whole = -su * suh / suu - share * svh
+    whole = -su * hu / uu - share * hv
     level_ft = whole / weight
-    sink_fps = (suh - su * level_ft) / suu
-    climb_fps = (svh - sv * level_ft) / svv if svv > 1e-9 else 0.0
+    sink_fps = (hu - su * level_ft) / uu
+    climb_fps = (hv - sv * level_ft) / vv if vv > 1e-9 else 0.0
     slow_fps = value("recording_level_fpm") / 60.0
     if not slow_fps < sink_fps <= STEEPEST_SINK_FPS or not -STEEPEST_SINK_FPS <= climb_fps <= STEEPEST_CLIMB_FPS:
         return None
-    left = squares - suh * suh / suu - (svh * svh / svv if svv > 1e-9 else 0.0) - whole * whole / weight
+    left = squares - hu * hu / uu - (hv * hv / vv if vv > 1e-9 else 0.0) - whole * whole / weight
     # Level counts from where the rate is small: sink (t/T)^3 in the rounding before, climb t/T in the one after.
     begin_s = first_s - max(0.0, out_s * (slow_fps / sink_fps) ** (1.0 / 3.0) - cut_s)
     end_s = ends_s[1] if abs(climb_fps) <= slow_fps else last_s + on_s * slow_fps / abs(climb_fps)
