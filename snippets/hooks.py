@@ -62,9 +62,9 @@ def on_files(files: Files, config: MkDocsConfig) -> Files:
     except DataError as error:
         raise Abort(f"The build has {len(error.faults)} fault(s):\n{error}") from None
     config.extra |= {FOUND: SITE.gate(), PASSED_OVER: left_behind(), "withdrawn": withdrawn.latest(SITE.withdrawn)}
-    there = set(files.src_uris)
-    heads = {address: head_text(page) for address, page in SITE.pages.items() if address not in there}
-    heads |= {each.address: shell.head_text() for each in SITE.shells} | SITE.files
+    written = set(files.src_uris)
+    heads = {address: head_text(page) for address, page in SITE.pages.items() if address not in written}
+    heads |= {page_shell.address: shell.head_text() for page_shell in SITE.shells} | SITE.files
     for address, content in heads.items():
         files.append(File.generated(config, address, content=content))
     return files
@@ -97,8 +97,8 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
         finished = SITE.finished(output, page.file.src_uri)
     except ValueError as error:
         raise Abort(str(error)) from None
-    if each := SITE.shell_at(page.file.src_uri):
-        each.take(finished, Path(page.file.abs_dest_path))
+    if page_shell := SITE.shell_at(page.file.src_uri):
+        page_shell.take(finished, Path(page.file.abs_dest_path))
         return finished
     return sealed(finished)
 

@@ -19,13 +19,13 @@ def show() -> Shown:
     soon_s = around.reaction_s
     dips = {seconds: dip(rate_fpm, around.climb_rate_fpm, seconds, around.acceleration_g)
             for seconds in (soon_s, soon_s + LATE_S)}
-    at_once, late = (quantity(each.loss_ft, "ft") for each in dips.values())
-    back, back_late = (quantity(each.back_s, "s") for each in dips.values())
+    at_once, late = (quantity(lowest.loss_ft, "ft") for lowest in dips.values())
+    back, back_late = (quantity(lowest.back_s, "s") for lowest in dips.values())
     name = escape(jet.type.name.lower())
     return Shown(told(
         headers=["path changes after", "lowest below the DA", "back at the DA after"],
-        rows=[(quantity(seconds, "s", 0.1), quantity(each.loss_ft, "ft"), quantity(each.back_s, "s", 0.1))
-              for seconds, each in dips.items()],
+        rows=[(quantity(seconds, "s", 0.1), quantity(lowest.loss_ft, "ft"), quantity(lowest.back_s, "s", 0.1))
+              for seconds, lowest in dips.items()],
         finding=f"From {quantity(rate_fpm, 'ft/min')} the {name} dips {at_once} below the DA when its path begins to "
         f"change after {quantity(soon_s, 's', 0.1)}, and {late} when that comes {quantity(LATE_S, 's')} "
         f"later. It is back at the DA after {back} and {back_late}.",

@@ -14,11 +14,11 @@ def show() -> Shown:
     approach, jet = example(), example_aircraft()
     category, operator = jet.type.category, jet.operator
     chosen = [(approach, row) for row in straight_in_rows(approach, category)]
-    chosen += [(each, row) for each in examples() if (row := row_for(each, "LP", category))][:1]
+    chosen += [(approach, row) for approach in examples() if (row := row_for(approach, "LP", category))][:1]
     rows = [
-        (f"{row.line}<br>runway {escape(each.identity.runway)}", row.kind, number(row.altitude_ft),
-         f"**{number(minimum_of_row(each, row, operator).altitude_ft)}**")
-        for each, row in chosen
+        (f"{row.line}<br>runway {escape(approach.identity.runway)}", row.kind, number(row.altitude_ft),
+         f"**{number(minimum_of_row(approach, row, operator).altitude_ft)}**")
+        for approach, row in chosen
     ]
     head = (f"{escape(approach.identity.airport)}, category {category}, with what the operator of the "
             f"{escape(jet.type.name.lower())} adds:")

@@ -20,9 +20,9 @@ def show() -> Shown:
     def cells(visible_sm: float) -> tuple[str, str, str]:
         visible_ft = visibility_ft(visible_sm)
         sight = view(da_ft).sight(visible_ft)
-        seen = "at the DA" if sight.threshold else (
+        in_sight = "at the DA" if sight.threshold else (
             f"at {number(threshold_seen_at_ft(approach, jet, da_ft, visible_ft))}")
-        return miles(visible_sm), number(sight.length_ft), seen
+        return miles(visible_sm), number(sight.length_ft), in_sight
 
     heads = ["visibility, SM", "lights seen at the DA, ft", "threshold seen, altimeter"]
     return Shown(table(heads, [cells(visible_sm) for visible_sm in VISIBILITIES_SM]), {

@@ -221,7 +221,7 @@ def shown(row: Table) -> Table:
     """A fix as the aircraft lists it."""
     names = {"name": "name", "leg_course_deg": "course_deg", "leg_distance_nm": "distance_nm",
              "altitude_ft": "altitude_ft", "altitude_rule": "altitude_rule"}
-    return {there: row[here] for here, there in names.items() if here in row}
+    return {key: row[name] for name, key in names.items() if name in row}
 
 
 def grouped_hex(block: bytes) -> str:

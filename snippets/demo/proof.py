@@ -114,12 +114,12 @@ def drawn(number: int) -> Drawn:
 
 def _from_the_iaf(story: str) -> str:
     """The same begun before the initial fix, in the FMS lateral mode, armed on the way."""
-    _, _, rest = story.partition("[[wind]]")
+    _, _, from_wind = story.partition("[[wind]]")
     head, _, _ = story.partition("[start]")
-    rest = rest.replace('[[event]]\ndistance_nm = 11.8\ndoes = "arm approach"\n', "")
+    from_wind = from_wind.replace('[[event]]\ndistance_nm = 11.8\ndoes = "arm approach"\n', "")
     return (head + '[start]\ndistance_nm = 11.5\nacross_nm = -8\nheading_deg = 181.6\naltitude_ft = 3000\n'
             'speed_kt = 190\nset_up = ["take off", "load SBAS approach", "activate approach", "select SBAS", '
-            '"FMS lateral mode"]\n[[wind]]' + rest + proof_endings.LEGS)
+            '"FMS lateral mode"]\n[[wind]]' + from_wind + proof_endings.LEGS)
 
 
 def _events(ending: str, rng: random.Random) -> str:

@@ -18,12 +18,12 @@ TEMPERATURES_C, COLD_C = range(0, -60, -10), -30.0
 
 def show() -> Shown:
     """A row for each temperature: the altitudes to use, and what was added."""
-    marked = [each for each in examples() if each.chart.cold_temperature_airport_c is not None]
+    marked = [approach for approach in examples() if approach.chart.cold_temperature_airport_c is not None]
     approach = next(iter(marked), example())
     chart, da_ft = approach.chart, row_on(approach).altitude_ft
     altitudes: dict[str, tuple[float, Addition]] = {
         "DA": (da_ft, altitude_addition_ft),
-        "at the FAF": (charted_pfaf_ft(approach), lambda each, _, celsius: pfaf_addition_ft(each, celsius)),
+        "at the FAF": (charted_pfaf_ft(approach), lambda approach, _, celsius: pfaf_addition_ft(approach, celsius)),
     }
     if chart.missed is not None:
         altitudes["missed hold"] = chart.missed.altitude_ft, missed_addition_ft
@@ -33,7 +33,7 @@ def show() -> Shown:
         return f"**{number(altitude_ft + more_ft)}**<br>+{number(more_ft)}"
 
     heads = [f"{name}<br>{number(altitude_ft)}" for name, (altitude_ft, _) in altitudes.items()]
-    rows = [(quantity(celsius, "°C"), *(cell(*each, celsius) for each in altitudes.values()))
+    rows = [(quantity(celsius, "°C"), *(cell(*altitude, celsius) for altitude in altitudes.values()))
             for celsius in TEMPERATURES_C]
     head = (f"{escape(approach.identity.airport)}, airport elevation {quantity(chart.airport_elevation_ft, 'ft')}; "
             "altitude to use and what was added, in ft:")

@@ -36,7 +36,7 @@ def show() -> Shown:
 
 def high_field() -> Value:
     """The true airspeed at the highest PFAF of the approaches."""
-    charted = {each.pfaf.altitude_ft: each for each in examples() if each.pfaf.altitude_ft is not None}
+    charted = {approach.pfaf.altitude_ft: approach for approach in examples() if approach.pfaf.altitude_ft is not None}
     altitude_ft = max([charted_pfaf_ft(example()), *charted])
     high = charted.get(altitude_ft, example())
     true_kt = true_airspeed_kt(INDICATED_KT, altitude_ft, isa_temperature_c(altitude_ft))

@@ -13,9 +13,10 @@ def show() -> Shown:
     approach, aircraft = example(), example_aircraft()
     weight_lb, tail_kt = aircraft.landing.max_weight_lb, aircraft.flying.tailwind_limit_kt
     timely, tail = planned(approach, aircraft, weight_lb), planned(approach, aircraft, weight_lb, tail_kt)
-    way = timely.flown()
-    at_pfaf, at_gate = moment_at(way, timely.pfaf_nm), moment_at(way, timely.gate_nm)
-    rows = [(f"**{escape(row.label)}**", number(step.begins_nm, 0.1), quantity(step.target_kt, "kt"), _by(way, step))
+    moments = timely.flown()
+    at_pfaf, at_gate = moment_at(moments, timely.pfaf_nm), moment_at(moments, timely.gate_nm)
+    rows = [(f"**{escape(row.label)}**", number(step.begins_nm, 0.1), quantity(step.target_kt, "kt"),
+             _by(moments, step))
             for row, step in zip(aircraft.schedule, timely.steps, strict=True)]
     rows.append(("gate", number(timely.gate_nm, 0.1), quantity(at_gate.airspeed_kt, "kt"), ""))
     head = f"{escape(aircraft.type.name)} at its maximum landing weight, calm; distances to the threshold in NM:\n\n"
@@ -28,8 +29,8 @@ def show() -> Shown:
     })
 
 
-def _by(way: list[Moment], step: Step) -> str:
-    reached = reached_nm(way, step.target_kt)
+def _by(moments: list[Moment], step: Step) -> str:
+    reached = reached_nm(moments, step.target_kt)
     return "not reached" if reached is None else number(reached, 0.1)
 
 

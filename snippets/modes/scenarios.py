@@ -10,8 +10,8 @@ from lpv_site.text.text import escape
 
 def show() -> Shown:
     text = ""
-    for kind, group in groupby(scenarios(), key=lambda each: each.story.kind):
-        entries = [entry(ended(DOCS, each)) for each in group]
+    for kind, group in groupby(scenarios(), key=lambda story: story.story.kind):
+        entries = [entry(ended(DOCS, scenario)) for scenario in group]
         text += f"**{kind[0].upper()}{kind[1:]}**\n\n" + "".join(entries) + "\n"
     return Shown(text, {"count": Value(len(scenarios()), "", str(len(scenarios())))})
 

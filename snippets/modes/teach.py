@@ -34,14 +34,14 @@ LESSONS = {
 
 
 def show() -> Shown:
-    there = {page_name(of) for of in scenarios()}
+    page_names = {page_name(scenario) for scenario in scenarios()}
     text = ""
     for about, lessons in LESSONS.items():
-        taught = [line for scenarios, lesson in lessons if (line := taught_by(scenarios, lesson, there))]
+        taught = [line for scenarios, lesson in lessons if (line := taught_by(scenarios, lesson, page_names))]
         text += f"- **{about}**: {'; '.join(taught)}\n" if taught else ""
     return Shown(text or "The scenarios here are the department's own: each says what it is about.\n")
 
 
-def taught_by(scenarios: dict[str, str], lesson: str, there: set[str]) -> str:
-    links = [f"[{words}](scenario-{slug}.md)" for slug, words in scenarios.items() if f"scenario-{slug}" in there]
+def taught_by(scenarios: dict[str, str], lesson: str, page_names: set[str]) -> str:
+    links = [f"[{words}](scenario-{slug}.md)" for slug, words in scenarios.items() if f"scenario-{slug}" in page_names]
     return f"{', '.join(links)}: {lesson}" if links else ""

@@ -30,8 +30,8 @@ RecursionError = RuntimeError  # as which MicroPython raises it
 def ordered(*pairs, **named):
     """A dict of pairs, of another dict, or of names."""
     made = OrderedDict()
-    for each in pairs:
-        for key, value in each.items() if hasattr(each, "items") else each:
+    for part in pairs:
+        for key, value in part.items() if hasattr(part, "items") else part:
             made[key] = value
     for key in named:
         made[key] = named[key]

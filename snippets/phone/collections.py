@@ -10,6 +10,6 @@ __all__ = ["Counter", "OrderedDict", "namedtuple"]
 def Counter(rows):
     """How often each stands there, in the order of their first."""
     counts = ordered()
-    for each in rows:
-        counts[each] = counts.get(each, 0) + 1
+    for row in rows:
+        counts[row] = counts.get(row, 0) + 1
     return counts

@@ -3,7 +3,7 @@
 
 def get_close_matches(word, among, n=3, cutoff=0.6):
     """The words most alike, the most alike first; of equals the later in the alphabet."""
-    rows = [(ratio(each, word), each) for each in among]
+    rows = [(ratio(candidate, word), candidate) for candidate in among]
     return [row[1] for row in sorted([row for row in rows if row[0] >= cutoff], reverse=True)[:n]]
 
 

@@ -36,7 +36,7 @@ def border(text, place, groups, then):
 
 def either(ways):
     def fits(text, place, groups, then):
-        return any(way(text, place, groups, then) for way in ways)
+        return any(alternative(text, place, groups, then) for alternative in ways)
 
     return fits
 

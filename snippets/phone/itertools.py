@@ -10,15 +10,15 @@ def pairwise(rows):
 def accumulate(rows):
     """The sums up to each."""
     total, sums = 0, []
-    for each in rows:
-        total += each
+    for row in rows:
+        total += row
         sums.append(total)
     return sums
 
 
 def chain(*several):
     """One row after another."""
-    return [each for rows in several for each in rows]
+    return [row for rows in several for row in rows]
 
 
 def combinations(rows, count):
@@ -26,5 +26,5 @@ def combinations(rows, count):
     kept = list(rows)
     if count == 0:
         return [()]
-    return [(kept[place],) + rest for place in range(len(kept))  # noqa: RUF005
-            for rest in combinations(kept[place + 1:], count - 1)]
+    return [(kept[place],) + tail for place in range(len(kept))  # noqa: RUF005
+            for tail in combinations(kept[place + 1:], count - 1)]

@@ -27,11 +27,11 @@ def nearest(digits, power):
         return 0.0
     over, under = digits * 10 ** max(power, 0), 10 ** max(-power, 0)
     shift = BITS + 2 + _bits(under) - _bits(over)
-    whole, rest = divmod(over << max(shift, 0), under << max(-shift, 0))
-    extra = _bits(whole) - BITS
-    kept, cut = whole >> extra, whole - (whole >> extra << extra)
+    quotient, left_over = divmod(over << max(shift, 0), under << max(-shift, 0))
+    extra = _bits(quotient) - BITS
+    kept, cut = quotient >> extra, quotient - (quotient >> extra << extra)
     half = 1 << (extra - 1)
-    if cut > half or (cut == half and (rest or kept & 1)):
+    if cut > half or (cut == half and (left_over or kept & 1)):
         kept += 1
     try:
         return math.ldexp(builtins.float(kept), extra - shift)
@@ -65,14 +65,14 @@ def _shortest(value):
     if value == 0.0:
         return "0", 0
     mantissa, exponent = math.frexp(value)
-    whole, shift = int(mantissa * 2.0 ** BITS), exponent - BITS
-    over, under = whole << max(shift, 0), 1 << max(-shift, 0)
+    significand, shift = int(mantissa * 2.0 ** BITS), exponent - BITS
+    over, under = significand << max(shift, 0), 1 << max(-shift, 0)
     first = len(builtins.str(over // under)) if over >= under else 1 - len(builtins.str(under // over))
     for count in range(1, MAX_DIGITS + 1):
         power = first - count
         top, below = over * 10 ** max(-power, 0), under * 10 ** max(power, 0)
-        rounded, rest = divmod(top, below)
-        if 2 * rest > below or (2 * rest == below and rounded & 1):
+        rounded, left_over = divmod(top, below)
+        if 2 * left_over > below or (2 * left_over == below and rounded & 1):
             rounded += 1
         if nearest(rounded, power) == value:
             break
@@ -97,7 +97,7 @@ def repr(value):
         quote = '"' if "'" in value and '"' not in value else "'"
         return quote + "".join(_escaped(sign, quote) for sign in value) + quote
     if isinstance(value, list):
-        return "[" + ", ".join(repr(each) for each in value) + "]"
+        return "[" + ", ".join(repr(item) for item in value) + "]"
     if isinstance(value, dict):
         return "{" + ", ".join(repr(key) + ": " + repr(value[key]) for key in value) + "}"
     return builtins.repr(value)
@@ -121,12 +121,12 @@ def hypot(first, second):
     return math.sqrt(first * first + second * second)
 
 
-def remainder(value, by):
+def remainder(value, divisor):
     """What is left of a number beside the nearest multiple of another, of two as near the even one; exact."""
-    size, by = abs(value), abs(by)
-    left = math.fmod(size, 2.0 * by)  # less than two: which multiple is odd is seen
-    if left > 1.5 * by or left == 1.5 * by:
-        left -= 2.0 * by
-    elif left > 0.5 * by:
-        left -= by
+    size, divisor = abs(value), abs(divisor)
+    left = math.fmod(size, 2.0 * divisor)  # less than two: which multiple is odd is seen
+    if left > 1.5 * divisor or left == 1.5 * divisor:
+        left -= 2.0 * divisor
+    elif left > 0.5 * divisor:
+        left -= divisor
     return -left if value < 0.0 else left

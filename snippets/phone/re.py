@@ -254,8 +254,8 @@ class _Reader:
         while first or not self.next("]"):
             first = False
             some, against = self.one(self.take())
-            rest = self.pattern[self.place:self.place + 2]
-            if len(rest) > 1 and rest[0] == "-" and rest[1] != "]" and not against and len(some) == 1:
+            following = self.pattern[self.place:self.place + 2]
+            if len(following) > 1 and following[0] == "-" and following[1] != "]" and not against and len(some) == 1:
                 self.place += 1
                 end, _ = self.one(self.take())
                 some = [(some[0][0], end[0][0])]

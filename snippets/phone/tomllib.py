@@ -233,7 +233,7 @@ class _Reader:
         if sign in ("u", "U"):
             count = 4 if sign == "u" else 8
             digits = self.text[self.at + 2:self.at + 2 + count]
-            code = int(digits, 16) if len(digits) == count and all(each in HEX for each in digits) else 0xD800
+            code = int(digits, 16) if len(digits) == count and all(digit in HEX for digit in digits) else 0xD800
             if 0xD800 <= code < 0xE000 or code > 0x10FFFF:
                 raise self.wrong("no sign of that number")
             self.at += 2 + count
@@ -278,8 +278,8 @@ def _plain(word):
 
 def _number(word, sign):
     mantissa, _, power = sign.replace("E", "e").partition("e")
-    whole, point, part = mantissa.partition(".")
-    if not _digits(whole) or (len(whole) > 1 and whole[0] == "0") or (point and not _digits(part)):
+    integer, point, part = mantissa.partition(".")
+    if not _digits(integer) or (len(integer) > 1 and integer[0] == "0") or (point and not _digits(part)):
         return None
     if "e" in sign.replace("E", "e"):
         if not _digits(power[1:] if power[:1] in ("+", "-") and power else power):
@@ -291,4 +291,4 @@ def _number(word, sign):
 
 def _digits(text, among="0123456789"):
     """Whether a text is digits, with single _ between at most."""
-    return all(part != "" and all(each in among for each in part) for part in text.split("_"))
+    return all(part != "" and all(letter in among for letter in part) for part in text.split("_"))

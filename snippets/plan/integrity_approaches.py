@@ -26,9 +26,9 @@ def _row(approach: Approach) -> tuple[str, str, str, str]:
     scene = site_of(approach.segment), times(baseline_epoch_gps_s()), Masks(), default_error_model()
     days = missing_one(baseline(), *scene)
     missed = min(days, key=lambda name: availability(days[name], limits, level))
-    whole, fewer = (percent(availability(day, limits, level)) for day in (span(baseline(), *scene), days[missed]))
+    complete, fewer = (percent(availability(day, limits, level)) for day in (span(baseline(), *scene), days[missed]))
     gaps_s = gap_lengths_s(days[missed], limits, level)
     metres = "/".join(exact(limit_m) for limit_m in (limits.hal_m, limits.val_m))
     name = f"{escape(approach.identity.airport)} {escape(approach.identity.runway)}<br>{escape(level)} {metres}"
     longest = quantity(max(gaps_s) / 60.0, "min") if gaps_s else "none"
-    return name, whole, f"{fewer}<br>no {missed}" if gaps_s else fewer, longest
+    return name, complete, f"{fewer}<br>no {missed}" if gaps_s else fewer, longest

@@ -36,18 +36,18 @@ def _cost(name: str, masks: Masks) -> tuple[str, list[tuple[str, str]]]:
     site, moments, model = site_of(example().segment), times(baseline_epoch_gps_s()), default_error_model()
     clear, hidden = (span(baseline(), site, moments, hiding, model) for hiding in (Masks(), masks))
     worst = costliest(clear, hidden)
-    whole = [sight for sight in sights(baseline(), site, moments[worst]) if in_view(sight, Masks())]
-    left = [sight for sight in whole if in_view(sight, masks)]
-    pairs = zip(_words(whole, clear[worst]), _words(left, hidden[worst]), strict=True)
+    received = [sight for sight in sights(baseline(), site, moments[worst]) if in_view(sight, Masks())]
+    left = [sight for sight in received if in_view(sight, masks)]
+    pairs = zip(_words(received, clear[worst]), _words(left, hidden[worst]), strict=True)
     change = [a if a == b else f"{a} to {b}" for a, b in pairs]
     share = percent(availability(hidden, limits_of(example().segment), "LPV"))
     return name.capitalize(), list(zip(LABELS, [*change, share], strict=True))
 
 
-def _words(seen: Sequence[Sight], moment: Epoch) -> tuple[str, str, str, str]:
+def _words(sights_left: Sequence[Sight], moment: Epoch) -> tuple[str, str, str, str]:
     """Satellites in view, VDOP, VPL and the best level; none without a position."""
     best = level_of_service(moment, limits_of(example().segment), [line.line for line in example().chart.minima])
     if moment.vpl_m is None:
-        return str(len(seen)), "none", "none", best
-    vdop = dops([sight.azimuth_deg for sight in seen], [sight.elevation_deg for sight in seen]).vdop
-    return str(len(seen)), number(vdop, 0.1), quantity(moment.vpl_m, "m"), best
+        return str(len(sights_left)), "none", "none", best
+    vdop = dops([sight.azimuth_deg for sight in sights_left], [sight.elevation_deg for sight in sights_left]).vdop
+    return str(len(sights_left)), number(vdop, 0.1), quantity(moment.vpl_m, "m"), best

@@ -14,8 +14,8 @@ def show() -> Shown:
     channels = localizer_channels()
     by_megahertz: dict[str, list[str]] = {}
     for mhz in channels:
-        whole, _, decimals = number(mhz, STEP_MHZ).partition(".")
-        by_megahertz.setdefault(whole, []).append("." + decimals)
+        megahertz, _, decimals = number(mhz, STEP_MHZ).partition(".")
+        by_megahertz.setdefault(megahertz, []).append("." + decimals)
     rows = [(f"**{whole}**", " ".join(decimals)) for whole, decimals in by_megahertz.items()]
     beyond = int(max(channels)) + 1
     rows.append((f"**{beyond} to {number(value('vor_highest_mhz'))}**", "none: all of these are VOR"))

@@ -9,5 +9,5 @@ from lpv_site.text.text import escape
 
 def show() -> Shown:
     """A link for each file that the form has room for."""
-    files = [each for each in setup_file.read_all(DOCS / "set-up") if fits(each)]
-    return Shown("".join(f'- <a href="{example_link(each)}">{escape(each.common.name)}</a>\n' for each in files))
+    files = [case for case in setup_file.read_all(DOCS / "set-up") if fits(case)]
+    return Shown("".join(f'- <a href="{example_link(case)}">{escape(case.common.name)}</a>\n' for case in files))

@@ -19,8 +19,8 @@ def show() -> Shown:
 
 def _told(case: SetupCase) -> str:
     rows = by_severity(findings(*case))
-    stops, rest = ([row for row in rows if row.grade in grades] for grades in (("stop",), REST))
+    stops, others = ([row for row in rows if row.grade in grades] for grades in (("stop",), REST))
     text = f"{escape(case[0].common.name)}: **{verdict(rows)}**\n\n" + (finding_list(stops) if stops else "")
-    if rest:
-        text += f'\n??? note "{len(rest)} more"\n\n{indent(finding_list(rest), "    ")}\n'
+    if others:
+        text += f'\n??? note "{len(others)} more"\n\n{indent(finding_list(others), "    ")}\n'
     return text

@@ -10,7 +10,7 @@ from lpv_site.text.text import escape
 
 def row(lesson: Lesson) -> tuple[str, str, int, int]:
     """A lesson: the link to it, its time, how many objectives and drills."""
-    drills = {name for each in lesson.objectives for name in each.drills}
+    drills = {name for objective in lesson.objectives for name in objective.drills}
     to = f"[**{escape(lesson.lesson.title)}**]({lesson.slug}.md)"
     return to, quantity(lesson.minutes, "min"), len(lesson.objectives), len(drills)
 

@@ -20,8 +20,8 @@ def by_model(approach: Approach) -> list[tuple[str, str]]:
     try:
         model_deg = model_variation_deg(*place, year)
     except DomainError:
-        said = f"not known: the model holds from {number(FIRST_YEAR)} to {number(LAST_YEAR)}"
-        return [(f"variation by model, {number(year, 0.1)}", said)]
+        text = f"not known: the model holds from {number(FIRST_YEAR)} to {number(LAST_YEAR)}"
+        return [(f"variation by model, {number(year, 0.1)}", text)]
     return [
         (f"variation by model, {number(year, 0.1)}", signed(model_deg, "°", 0.1)),
         ("magnetic with it", course(magnetic_deg(approach.true_course_deg, model_deg), 0.1)),
@@ -42,5 +42,6 @@ def entry(approach: Approach) -> list[tuple[str, str]]:
 
 def show() -> Shown:
     """The lines of every approach."""
-    entries = [(f"{escape(each.identity.airport)} {escape(each.identity.title)}", entry(each)) for each in examples()]
+    entries = [(f"{escape(approach.identity.airport)} {escape(approach.identity.title)}", entry(approach))
+               for approach in examples()]
     return Shown(f"Variation: east is positive.\n\n{stacked(entries)}")

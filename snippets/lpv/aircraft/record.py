@@ -132,14 +132,14 @@ class Aircraft:
         """Drag is given for "clean" and for every step of the schedule, speeds rising; whatever is extended adds to
         it, and in landing configuration idle slows the type down on a 3 degree path."""
         names = [CLEAN, *[step.label for step in self.schedule]]
-        given = list(dict.fromkeys(row.configuration for row in self.drag))
-        for name in given:
+        configurations = list(dict.fromkeys(row.configuration for row in self.drag))
+        for name in configurations:
             if name not in names:
                 yield ("drag", f'configuration "{name}"', ", ".join(names), "Correct the label.")
         for name in names:
-            if name not in given:
+            if name not in configurations:
                 yield "drag", f'none for "{name}"', "at least one row", "Add the row."
-        if set(given) == set(names):
+        if set(configurations) == set(names):
             yield from self._drag_values_faults(names)
 
     def _climb_faults(self) -> Iterator[FaultRow]:

@@ -102,11 +102,11 @@ def segment_values(fields: Any) -> dict[str, Any]:
 
 def _fpap_faults(fields: Any) -> Iterator[FaultRow]:
     """The FPAP is given once, in one of the two ways."""
-    given = {name: getattr(fields, name) for names in DIFFERENCES.items() for name in names}
-    ways = [all(given[name] is not None for name in names) for names in (DIFFERENCES, DIFFERENCES.values())]
-    if sum(ways) != 1 or sum(value is not None for value in given.values()) != len(DIFFERENCES):
-        there = ", ".join(name for name, value in given.items() if value is not None) or "nothing"
-        yield ("fpap_latitude_deg", there, "fpap_latitude_deg and fpap_longitude_deg, or both differences",
+    entries = {name: getattr(fields, name) for names in DIFFERENCES.items() for name in names}
+    ways = [all(entries[name] is not None for name in names) for names in (DIFFERENCES, DIFFERENCES.values())]
+    if sum(ways) != 1 or sum(value is not None for value in entries.values()) != len(DIFFERENCES):
+        listed = ", ".join(name for name, value in entries.items() if value is not None) or "nothing"
+        yield ("fpap_latitude_deg", listed, "fpap_latitude_deg and fpap_longitude_deg, or both differences",
                "Give the coordinates as the AIP prints them, or the differences as the block has them.")
 
 

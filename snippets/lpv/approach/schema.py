@@ -131,9 +131,9 @@ class Minima:
         """The kind follows from the line, and there is one visibility at most."""
         if self.kind != KINDS[self.line]:
             yield "kind", f"{self.kind} on a line {self.line}", KINDS[self.line], "Correct the kind or the line."
-        given = [value for key in VISIBILITIES if (value := getattr(self, key)) is not None]
-        if len(given) > 1:
-            yield "", f"{len(given)} visibilities", "one", "Keep the one that the chart prints."
+        printed = [value for key in VISIBILITIES if (value := getattr(self, key)) is not None]
+        if len(printed) > 1:
+            yield "", f"{len(printed)} visibilities", "one", "Keep the one that the chart prints."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -261,14 +261,14 @@ class Chart:
 
     def _one_minimum(self) -> Iterator[FaultRow]:
         """A category stands once under a line of minima: which of two counts, nobody could say."""
-        given: dict[str, str] = {}
+        categories: dict[str, str] = {}
         for number, row in enumerate(self.minima, 1):
-            before = given.get(row.line, "")
+            before = categories.get(row.line, "")
             if again := "".join(letter for letter in row.categories if letter in before):
                 yield (f"minima[{number}].categories", f"{again} under {row.line} again",
                        f"each category once under {row.line}",
                        "Correct the categories; of two minima keep the higher one, and name the other in notes.")
-            given[row.line] = before + row.categories
+            categories[row.line] = before + row.categories
 
     def _filled(self) -> Iterator[FaultRow]:
         """What is listed as to be filled is not there yet."""

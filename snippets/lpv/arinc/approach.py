@@ -213,8 +213,8 @@ def _shown(fix: Table) -> Table:
     computed = [f"leg_{name}" for name in fix.get("leg_computed", [])]
     keys = {"name": "name", "leg_course_deg": "course_deg", "leg_distance_nm": "distance_nm",
             "altitude_ft": "altitude_ft", "altitude_rule": "altitude_rule"}
-    return {there: fix[here] for here, there in keys.items()
-            if here in fix and here.rpartition("_")[0] not in computed}
+    return {key: fix[name] for name, key in keys.items()
+            if name in fix and name.rpartition("_")[0] not in computed}
 
 
 def _to_be_filled(has_missed: bool) -> list[str]:

@@ -38,11 +38,11 @@ def _final_course(legs: list[Leg]) -> tuple[float, bool] | None:
 def north_remarks(airport: dict[str, str], legs: list[Leg]) -> list[str]:
     """A final course that is coded from another north than the airport's record says, or a record that says none."""
     final, is_true = _final_course(legs), measured_true(airport)
-    said = [f"The final course is coded {'true' if coded[1] else 'magnetic'}, the airport's record says "
-            f"{'true' if is_true else 'magnetic'}." for coded in (final,) if coded and coded[1] != is_true]
+    remarks = [f"The final course is coded {'true' if coded[1] else 'magnetic'}, the airport's record says "
+               f"{'true' if is_true else 'magnetic'}." for coded in (final,) if coded and coded[1] != is_true]
     if not airport["reference"] and not is_true:
-        said.append("Courses are taken as magnetic: the airport's record does not say from which north.")
-    return said
+        remarks.append("Courses are taken as magnetic: the airport's record does not say from which north.")
+    return remarks
 
 
 def airport_remarks(lookup: Lookup) -> list[str]:
@@ -56,13 +56,14 @@ def airport_remarks(lookup: Lookup) -> list[str]:
 
 def level_remarks(levels: Levels, continuations: list[Record], legs: list[Flown]) -> list[str]:
     """Levels that the records refuse, and qualifiers of a continuation that no leg has."""
-    said = [f"Not authorized by the records: {', '.join(levels.refused)}."] if levels.refused else []
-    told = {record.text[_LEG] for record in continuations}
-    said += [f"{place(leg.leg)} has a continuation that its own record does not announce."
-             for leg in legs if leg.leg.line[_LEG] in told and leg.leg.continuation != ANNOUNCES]
+    remarks = [f"Not authorized by the records: {', '.join(levels.refused)}."] if levels.refused else []
+    continued = {record.text[_LEG] for record in continuations}
+    remarks += [f"{place(leg.leg)} has a continuation that its own record does not announce."
+                for leg in legs if leg.leg.line[_LEG] in continued and leg.leg.continuation != ANNOUNCES]
     held = {leg.leg.line[_QUALIFIERS] for leg in legs}
     others = dict.fromkeys(record.text[_QUALIFIERS] for record in continuations if record.text[_QUALIFIERS] not in held)
-    return said + [f"A continuation has the route qualifiers {text.strip() or 'blank'}, no leg has." for text in others]
+    return remarks + [
+        f"A continuation has the route qualifiers {text.strip() or 'blank'}, no leg has." for text in others]
 
 
 def height_remarks(runway: dict[str, str], point: PathPoint) -> list[str]:
@@ -79,16 +80,16 @@ def height_remarks(runway: dict[str, str], point: PathPoint) -> list[str]:
 def far_remarks(point: PathPoint, legs: list[Flown]) -> list[str]:
     """Fixes that lie far from the threshold, each once."""
     held = point.segment
-    said: dict[str, str] = {}
+    remarks: dict[str, str] = {}
     for leg in legs:
-        if leg.place is None or leg.leg.fix in said:
+        if leg.place is None or leg.leg.fix in remarks:
             continue
         far_nm = earth.distance_nm(
             held.ltp_latitude_deg, held.ltp_longitude_deg, leg.place.latitude_deg, leg.place.longitude_deg)
-        said[leg.leg.fix] = ""
+        remarks[leg.leg.fix] = ""
         if far_nm > FAR_NM:
-            said[leg.leg.fix] = f"{leg.leg.fix} lies {far_nm:.0f} NM from the threshold: compare its position."
-    return [words for words in said.values() if words]
+            remarks[leg.leg.fix] = f"{leg.leg.fix} lies {far_nm:.0f} NM from the threshold: compare its position."
+    return [words for words in remarks.values() if words]
 
 
 def leave_legs(lookup: Lookup, legs: list[Flown]) -> None:

@@ -112,7 +112,8 @@ class Charted:
         table["leg_course_deg"] = leg.course.value
         if leg.length is not None:
             table["leg_distance_nm"] = leg.length.value
-        computed = [name for name, of in (("course", leg.course), ("distance", leg.length)) if of and of.is_computed]
+        parts = (("course", leg.course), ("distance", leg.length))
+        computed = [name for name, part in parts if part and part.is_computed]
         return table | ({"leg_computed": computed} if computed else {})
 
     def _missed(self, leg: Flown) -> None:
@@ -135,15 +136,15 @@ class Charted:
 
 def altitudes(leg: Flown, *, on_path: bool = False) -> Table:
     """The altitudes of a leg as keys of a fix; a plain one at the missed approach point is one on the path."""
-    said = stated(leg.leg)
-    if said.is_level or said.altitude_ft is None:
+    altitude = stated(leg.leg)
+    if altitude.is_level or altitude.altitude_ft is None:
         return {}
     has_path = leg.leg.angle_deg is not None or leg.leg.fix_section == "PG"
-    if on_path and said.rule == codes.AT and said.path_ft is None and has_path:
-        return {"path_altitude_ft": said.altitude_ft}
-    rule = codes.ABOVE if said.rule == codes.BETWEEN else said.rule
-    table: Table = {"altitude_ft": said.altitude_ft, "altitude_rule": rule}
-    return table | ({} if said.path_ft is None else {"path_altitude_ft": said.path_ft})
+    if on_path and altitude.rule == codes.AT and altitude.path_ft is None and has_path:
+        return {"path_altitude_ft": altitude.altitude_ft}
+    rule = codes.ABOVE if altitude.rule == codes.BETWEEN else altitude.rule
+    table: Table = {"altitude_ft": altitude.altitude_ft, "altitude_rule": rule}
+    return table | ({} if altitude.path_ft is None else {"path_altitude_ft": altitude.path_ft})
 
 
 def missed_table(legs: list[Flown]) -> Table:

@@ -169,8 +169,8 @@ def main(argv: list[str]) -> int:
         print(error, file=sys.stderr)
         return 2
     if order.approach and not (summary.done or summary.refused or summary.out_of_scope):
-        there = ", ".join(coded.name for coded in summary.not_asked) or "none with LPV or LP at this airport"
-        print(f"{order.airport} {order.approach} is not in the file. There: {there}.", file=sys.stderr)
+        others = ", ".join(coded.name for coded in summary.not_asked) or "none with LPV or LP at this airport"
+        print(f"{order.airport} {order.approach} is not in the file. There: {others}.", file=sys.stderr)
     elif order.airport and not (summary.done or summary.refused or summary.out_of_scope or summary.not_asked):
         print(f"{order.airport}: no approach is coded in the file.", file=sys.stderr)
     return summary.exit_code
@@ -201,10 +201,10 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
         "lpv import", description="Approach files from ARINC 424 records.", epilog=CODES)
     parser.add_argument("file", metavar="FILE", help="records of 132 columns, such as the FAA's CIFP")
     parser.add_argument("--airport", default="", metavar="XXXX", help="only this airport; alone, all with SBAS")
-    which = parser.add_mutually_exclusive_group()
-    which.add_argument("--approach", default="", metavar="R28L", help="one approach as coded, with --airport")
-    which.add_argument("--all-lpv", action="store_true", help="every approach whose path point says LPV")
-    which.add_argument("--all-sbas", action="store_true", help="every approach whose path point says LPV or LP")
+    choice = parser.add_mutually_exclusive_group()
+    choice.add_argument("--approach", default="", metavar="R28L", help="one approach as coded, with --airport")
+    choice.add_argument("--all-lpv", action="store_true", help="every approach whose path point says LPV")
+    choice.add_argument("--all-sbas", action="store_true", help="every approach whose path point says LPV or LP")
     parser.add_argument("--out", type=Path, metavar="FOLDER", help="where the approach files go")
     parser.add_argument("--list", action="store_true", help="with --airport: print every approach, leg by leg, instead")
     parser.add_argument("--cycle", default="", metavar="YYNN", help="data cycle, for a file without a header")
@@ -226,8 +226,8 @@ def _order(argv: list[str]) -> tuple[Order, argparse.Namespace]:
         parser.error("--out is needed")
     unused = {"--out": options.out, "--advance": options.advance, "--report": options.report, "--quiet": options.quiet,
               "--cycle": options.cycle, "--rule": options.rule}
-    if options.list and (given := [name for name, value in unused.items() if value]):
-        parser.error(f"--list prints what is coded, and has no use for {', '.join(given)}")
+    if options.list and (useless := [name for name, value in unused.items() if value]):
+        parser.error(f"--list prints what is coded, and has no use for {', '.join(useless)}")
     levels = LPV if options.all_lpv else SBAS
     order = Order(options.out or Path(), options.airport.upper(), options.approach.upper(), options.cycle,
                   options.rule or RULES[0], options.advance, levels, options.customer.upper())

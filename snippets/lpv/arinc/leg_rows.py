@@ -54,11 +54,11 @@ def _measured(key: str, measured: Measured | None) -> Table:
 
 
 def _altitudes(leg: Leg) -> Table:
-    said = stated(leg)
+    altitudes = stated(leg)
     first = feet(leg.transition_altitude)
-    return {"altitude_ft": said.altitude_ft, "altitude_rule": said.rule, "highest_ft": said.highest_ft,
-            "path_altitude_ft": said.path_ft, "glide_slope_altitude_ft": said.glide_slope_ft,
-            "flight_levels": said.is_level, "by_atc": leg.atc == "A", "transition_altitude_ft": first}
+    return {"altitude_ft": altitudes.altitude_ft, "altitude_rule": altitudes.rule, "highest_ft": altitudes.highest_ft,
+            "path_altitude_ft": altitudes.path_ft, "glide_slope_altitude_ft": altitudes.glide_slope_ft,
+            "flight_levels": altitudes.is_level, "by_atc": leg.atc == "A", "transition_altitude_ft": first}
 
 
 def _arc(flown: Flown) -> Table:
@@ -79,11 +79,11 @@ def _navaid(leg: Leg) -> Table:
 
 def not_understood(flown: Flown) -> list[str]:
     """What is coded at a leg and not understood here, each with its place."""
-    leg, said = flown.leg, [stated(flown.leg).unknown, *unknown(flown.leg)]
-    said += [] if leg.is_understood else [f"path terminator {leg.terminator}, not supported"]
-    said += [f"speed limit description {leg.speed_is}, unknown"] if leg.speed_is not in codes.SPEEDS else []
-    said += [f"{column.place()} holds {text.strip()}, not supported" for column, text in LEG.left_over(leg.line)]
-    return [f"{place(leg)}: {words}" for words in said if words]
+    leg, remarks = flown.leg, [stated(flown.leg).unknown, *unknown(flown.leg)]
+    remarks += [] if leg.is_understood else [f"path terminator {leg.terminator}, not supported"]
+    remarks += [f"speed limit description {leg.speed_is}, unknown"] if leg.speed_is not in codes.SPEEDS else []
+    remarks += [f"{column.place()} holds {text.strip()}, not supported" for column, text in LEG.left_over(leg.line)]
+    return [f"{place(leg)}: {words}" for words in remarks if words]
 
 
 def not_placed(legs: list[Flown]) -> list[str]:
@@ -97,5 +97,5 @@ def not_placed(legs: list[Flown]) -> list[str]:
     return [f"{why}: {_listed(by_place)}" for why, by_place in by_reason.items()]
 
 
-def _listed(of: dict[str, list[str]]) -> str:
-    return ", ".join(f"{', '.join(places)} ({coded})" for coded, places in of.items())
+def _listed(places_of: dict[str, list[str]]) -> str:
+    return ", ".join(f"{', '.join(places)} ({coded})" for coded, places in places_of.items())

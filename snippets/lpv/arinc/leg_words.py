@@ -27,8 +27,8 @@ def _course_words(flown: Flown) -> list[str]:
     if holds:
         parts.append({"L": "left turns", "R": "right turns"}.get(leg.turn, "turns not coded"))
     if flown.length is not None:
-        of = f" from {leg.navaid}" if leg.navaid and leg.terminator in codes.TO_A_DME_DISTANCE else ""
-        parts.append(f"{flown.length.value:.1f} NM{_computed(flown.length)}{of}")
+        origin = f" from {leg.navaid}" if leg.navaid and leg.terminator in codes.TO_A_DME_DISTANCE else ""
+        parts.append(f"{flown.length.value:.1f} NM{_computed(flown.length)}{origin}")
     if flown.time_min is not None:
         parts.append(f"{flown.time_min:.1f} min")
     if leg.navaid and leg.theta and leg.terminator in codes.BY_A_RADIAL:

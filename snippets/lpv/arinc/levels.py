@@ -112,14 +112,14 @@ def levels_of(continuations: list[Record], file: str) -> Levels:
 
 def _odd(texts: dict[str, str]) -> list[str]:
     """What in a continuation does not fit together, in words."""
-    said = [f"{words} is named {shown(texts[f'{line}_name'])} and not authorized"
-            for line, words in LINES.items() if texts[f"{line}_name"] and texts[line] != AUTHORIZED]
+    remarks = [f"{words} is named {shown(texts[f'{line}_name'])} and not authorized"
+               for line, words in LINES.items() if texts[f"{line}_name"] and texts[line] != AUTHORIZED]
     values = [(texts[f"rnp_{number}_is"], texts[f"rnp_{number}"]) for number in range(RNP_LEVELS)]
-    said += [f"RNP {number}: value {value or 'blank'} with {authorized or 'a blank'} in place of A"
-             for number, (authorized, value) in enumerate(values, 1)
-             if (authorized, bool(value)) not in ((AUTHORIZED, True), ("", False))]
+    remarks += [f"RNP {number}: value {value or 'blank'} with {authorized or 'a blank'} in place of A"
+                for number, (authorized, value) in enumerate(values, 1)
+                if (authorized, bool(value)) not in ((AUTHORIZED, True), ("", False))]
     number = texts["continuation"]
-    return said + ([f"continuation number {number}, not supported"] if number != FIRST_CONTINUATION else [])
+    return remarks + ([f"continuation number {number}, not supported"] if number != FIRST_CONTINUATION else [])
 
 
 def path_point_of(records: list[Record], file: str) -> tuple[PathPoint, list[str]] | None:
@@ -164,26 +164,26 @@ def safe_altitudes(
     DataError for faults of the columns.
     """
     primaries = [record for record in records if record.text[_NUMBER : _NUMBER + 1] in PRIMARY]
-    chosen, said = _chosen(primaries, centre, multiple)
+    chosen, remarks = _chosen(primaries, centre, multiple)
     if len(records) > len(primaries):
-        said.append(f"{len(records) - len(primaries)} continuation records, not read")
+        remarks.append(f"{len(records) - len(primaries)} continuation records, not read")
     elif any(record.text[_NUMBER] == ANNOUNCES for record in chosen):
-        said.append("a continuation record that is announced is not there")
+        remarks.append("a continuation record that is announced is not there")
     if not chosen:
-        return [], "; ".join(said)
+        return [], "; ".join(remarks)
     texts, faults = SAFE_ALTITUDE.texts(chosen[0].text, file, f"line {chosen[0].number}")
     if faults:
         raise DataError(faults)
-    said += [REFERENCES[texts["reference"]]] if texts["reference"] in REFERENCES else []
-    said += [f"{column.place()} holds {shown(text.strip())}, not supported"
-             for column, text in SAFE_ALTITUDE.left_over(chosen[0].text)]
-    there = Reference(texts["centre"], texts["centre_region"], texts["centre_section"])
-    if centre.ident and there != centre:
-        said.append(f"coded about {_named(centre)}, taken from the record about {_named(there)}")
+    remarks += [REFERENCES[texts["reference"]]] if texts["reference"] in REFERENCES else []
+    remarks += [f"{column.place()} holds {shown(text.strip())}, not supported"
+                for column, text in SAFE_ALTITUDE.left_over(chosen[0].text)]
+    taken_centre = Reference(texts["centre"], texts["centre_region"], texts["centre_section"])
+    if centre.ident and taken_centre != centre:
+        remarks.append(f"coded about {_named(centre)}, taken from the record about {_named(taken_centre)}")
     if centre.ident and texts["multiple"] != multiple:
-        said.append(f"multiple code {multiple or 'blank'} coded, {texts['multiple'] or 'blank'} taken")
+        remarks.append(f"multiple code {multiple or 'blank'} coded, {texts['multiple'] or 'blank'} taken")
     sectors = [texts[f"sector_{number}"] for number in range(SECTORS)]
-    return [_sector(texts["centre"], sector) for sector in sectors if sector], "; ".join(said)
+    return [_sector(texts["centre"], sector) for sector in sectors if sector], "; ".join(remarks)
 
 
 def _chosen(primaries: list[Record], centre: Reference, multiple: str) -> tuple[list[Record], list[str]]:

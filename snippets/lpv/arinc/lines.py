@@ -105,14 +105,14 @@ def lines_of(stream: BinaryIO) -> Iterator[tuple[int, int, bytes, int]]:
     number, offset = 0, stream.tell()
     while part := stream.readline(LINE_LIMIT):
         number += 1
-        whole, length = part, len(part)
+        line, length = part, len(part)
         while part and not part.endswith(b"\n"):
             part = stream.readline(LINE_LIMIT)
             length += len(part)
             if length > LONGEST_LINE:
                 raise _no_records(stream, f"more than {LONGEST_LINE} bytes without an end", f"line {number}")
         if number == 1:
-            mark = len(whole) - len(whole := whole.removeprefix(BYTE_ORDER_MARK))
+            mark = len(line) - len(line := line.removeprefix(BYTE_ORDER_MARK))
             offset, length = offset + mark, length - mark
-        yield number, offset, whole.rstrip(b"\r\n"), length
+        yield number, offset, line.rstrip(b"\r\n"), length
         offset += length

@@ -63,5 +63,5 @@ def as_json(entries: list[tuple[Coded, list[Flown], str]]) -> str:
 
 
 def _not_understood(coded: Coded, legs: list[Flown]) -> list[str]:
-    said = [text for leg in legs for text in leg_rows.not_understood(leg)]
-    return said + out_of_place(legs, procedure(coded.name).kind)
+    remarks = [text for leg in legs for text in leg_rows.not_understood(leg)]
+    return remarks + out_of_place(legs, procedure(coded.name).kind)

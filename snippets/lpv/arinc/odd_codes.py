@@ -22,22 +22,22 @@ _WORDS = {
 
 def unknown(leg: Leg) -> list[str]:
     """What a leg's codes say that has no meaning here, in words; what belongs to something blank."""
-    said = [f"waypoint description {leg.described(number)!r} in column {39 + number}, unknown"
-            for number, known in codes.DESCRIPTIONS.items() if leg.described(number) not in known]
+    remarks = [f"waypoint description {leg.described(number)!r} in column {39 + number}, unknown"
+               for number, known in codes.DESCRIPTIONS.items() if leg.described(number) not in known]
     known_by = (("altitude by ATC", leg.atc, codes.ATC), ("turn prescribed", leg.turn_valid, codes.TURN_VALID))
-    said += [f"{what} {text}, unknown" for what, text, known in known_by if text not in known]
-    said += [f"{_WORDS[text]} {getattr(leg, text)} without a {_NAMES[of]}"
-             for text, of in _BESIDE.items() if getattr(leg, text) and not getattr(leg, of)]
+    remarks += [f"{what} {text}, unknown" for what, text, known in known_by if text not in known]
+    remarks += [f"{_WORDS[text]} {getattr(leg, text)} without a {_NAMES[beside]}"
+                for text, beside in _BESIDE.items() if getattr(leg, text) and not getattr(leg, beside)]
     needed = [column for column, terminators in codes.NEEDED.items() if leg.terminator in terminators]
-    said += [f"no {codes.NEEDED_WORDS.get(column, column)}, which path terminator {leg.terminator} needs"
-             for column in needed if not getattr(leg, column)]
+    remarks += [f"no {codes.NEEDED_WORDS.get(column, column)}, which path terminator {leg.terminator} needs"
+                for column in needed if not getattr(leg, column)]
     if leg.fix and leg.terminator in codes.FROM_HERE:
-        said.append(f"fix {leg.fix} at path terminator {leg.terminator}, which has none")
+        remarks.append(f"fix {leg.fix} at path terminator {leg.terminator}, which has none")
     if leg.radius and leg.terminator not in codes.ARCS:
-        said.append(f"radius {leg.radius} at a leg that is no arc")
+        remarks.append(f"radius {leg.radius} at a leg that is no arc")
     if leg.rho and leg.terminator == codes.RF:
-        said.append(f"distance {leg.rho} in columns 67-70 of an arc, not supported")
-    return said
+        remarks.append(f"distance {leg.rho} in columns 67-70 of an arc, not supported")
+    return remarks
 
 
 def out_of_place(legs: list[Flown], kind: str) -> list[str]:
@@ -48,20 +48,20 @@ def out_of_place(legs: list[Flown], kind: str) -> list[str]:
     Published records bear out that the last leg of each route alone is marked as its end, and that the missed
     approach is marked where it begins, behind the missed approach point.
     """
-    said = [f"{place(leg.leg)}: route type {leg.leg.route}, unknown for an approach of type {kind}"
-            for leg in legs if leg.leg.route not in (*codes.ROUTES, kind)]
+    remarks = [f"{place(leg.leg)}: route type {leg.leg.route}, unknown for an approach of type {kind}"
+               for leg in legs if leg.leg.route not in (*codes.ROUTES, kind)]
     for _, route in groupby(legs, lambda leg: (leg.leg.route, leg.leg.transition)):
         flown = list(route)
-        said += [f"{place(leg.leg)}: marked as the end of its route, and legs follow"
-                 for leg in flown[:-1] if _ends(leg)]
-        said += [f"{place(leg.leg)}: the last leg of its route is not marked as its end; a leg may be missing"
-                 for leg in flown[-1:] if not _ends(leg)]
+        remarks += [f"{place(leg.leg)}: marked as the end of its route, and legs follow"
+                    for leg in flown[:-1] if _ends(leg)]
+        remarks += [f"{place(leg.leg)}: the last leg of its route is not marked as its end; a leg may be missing"
+                    for leg in flown[-1:] if not _ends(leg)]
     missed = [leg for leg in legs if leg.part == MISSED]
-    said += [f"{place(leg.leg)}: marked as the beginning of the missed approach, and stands elsewhere"
-             for leg in legs if leg.leg.described(3) == codes.FIRST_MISSED and leg not in missed[:1]]
-    said += [f"{place(leg.leg)}: the first leg of the missed approach is not marked as such"
-             for leg in missed[:1] if leg.leg.described(3) != codes.FIRST_MISSED]
-    return said
+    remarks += [f"{place(leg.leg)}: marked as the beginning of the missed approach, and stands elsewhere"
+                for leg in legs if leg.leg.described(3) == codes.FIRST_MISSED and leg not in missed[:1]]
+    remarks += [f"{place(leg.leg)}: the first leg of the missed approach is not marked as such"
+                for leg in missed[:1] if leg.leg.described(3) != codes.FIRST_MISSED]
+    return remarks
 
 
 def _ends(leg: Flown) -> bool:

@@ -126,5 +126,5 @@ def taken_from(ident: str, coded: str, region: str, airport: str) -> str:
 
 
 def _taken(ident: str, how: str, region: str, airport: str) -> str:
-    of = f" of {airport.rstrip()}" if airport.strip() else ""
-    return f"{ident}: {how}, taken from region {region.strip() or 'blank'}{of}"
+    at_airport = f" of {airport.rstrip()}" if airport.strip() else ""
+    return f"{ident}: {how}, taken from region {region.strip() or 'blank'}{at_airport}"

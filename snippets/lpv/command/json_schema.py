@@ -112,8 +112,8 @@ def _text(entry: Entry, _: Any) -> Schema:
 
 
 def _range(entry: Entry, kind: str) -> Schema:
-    whole = all(float(limit).is_integer() for limit in (entry.low, entry.high))
-    low, high = (int(entry.low), int(entry.high)) if whole else (entry.low, entry.high)
+    is_integer = all(float(limit).is_integer() for limit in (entry.low, entry.high))
+    low, high = (int(entry.low), int(entry.high)) if is_integer else (entry.low, entry.high)
     return {"type": kind, "minimum": low, "maximum": high}
 
 

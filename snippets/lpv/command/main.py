@@ -31,8 +31,8 @@ def run(name: str, argv: list[str]) -> int:
     """Run one command by its name; the exit code (see `lpv.command.runner`).  KeyError for an unknown name."""
     module = COMMANDS[name][0]
 
-    def call(given: list[str]) -> int:
-        return int(importlib.import_module(module).main(given))
+    def call(arguments: list[str]) -> int:
+        return int(importlib.import_module(module).main(arguments))
 
     return runner.run(call, argv)
 
@@ -41,8 +41,8 @@ def _command(name: str, help_text: str) -> click.Command:
     def call(arguments: tuple[str, ...]) -> None:
         sys.exit(run(name, list(arguments)))
 
-    rest = click.Argument(["arguments"], nargs=-1, type=click.UNPROCESSED)
-    return click.Command(name, params=[rest], callback=call, help=help_text, context_settings=PASSED_ON)
+    arguments = click.Argument(["arguments"], nargs=-1, type=click.UNPROCESSED)
+    return click.Command(name, params=[arguments], callback=call, help=help_text, context_settings=PASSED_ON)
 
 
 @click.group(

@@ -24,7 +24,7 @@ FILE_NAMES = {"approach": "{airport}-{runway}", "drills": "drills", "department"
 Given = dict[str, str]
 
 
-def template(name: str, given: Given | None = None, kinds: Kinds = RECORDS) -> str:
+def template(name: str, values: Given | None = None, kinds: Kinds = RECORDS) -> str:
     """A blank file of a kind; KeyError for a name that is none.
 
     given: path of keys -> value as text, of what is known already;  kinds: as `lpv.command.json_schema.RECORDS`
@@ -32,32 +32,32 @@ def template(name: str, given: Given | None = None, kinds: Kinds = RECORDS) -> s
     head = _comment(
         f"Data file of {kinds[name][2]}. Take the # away before a key and write its value behind the =. Keys marked * "
         "must be there; delete what you do not need. A key belongs to the [heading] above it.")
-    return "\n".join([*head, *_table(record_of(name, kinds), "", given or {})]) + "\n"
+    return "\n".join([*head, *_table(record_of(name, kinds), "", values or {})]) + "\n"
 
 
 def _comment(text: str) -> list[str]:
     return [f"# {line}" for line in textwrap.wrap(text, WIDTH)]
 
 
-def _table(record: type, path: str, given: Given) -> Iterator[str]:
+def _table(record: type, path: str, values: Given) -> Iterator[str]:
     """The lines of a table: its own keys first, since a key belongs to the heading above it; then the tables in it."""
     known = {key: entry for key, (_, entry) in entries(record).items()}
     for key, entry in known.items():
         if entry.kind not in ("table", "tables"):
-            yield from _key(key, entry, f"{path}.{key}" if path else key, given)
+            yield from _key(key, entry, f"{path}.{key}" if path else key, values)
     for key, entry in known.items():
         if entry.kind in ("table", "tables"):
-            yield from _inner(entry, f"{path}.{key}" if path else key, given)
+            yield from _inner(entry, f"{path}.{key}" if path else key, values)
 
 
-def _key(key: str, entry: Entry, place: str, given: Given) -> Iterator[str]:
+def _key(key: str, entry: Entry, place: str, values: Given) -> Iterator[str]:
     mark = "* " if entry.required else ""
     yield from _comment(f"{mark}{entry.what}: {allowed(entry)}")
-    value = given.get(place)
+    value = values.get(place)
     yield f"#{key} =" if value is None else f'{key} = "{value}"'
 
 
-def _inner(entry: Entry, place: str, given: Given) -> Iterator[str]:
+def _inner(entry: Entry, place: str, values: Given) -> Iterator[str]:
     """A table, or as many rows as there must be; behind a # where there need not be any."""
     rows = max(1, int(entry.low)) if entry.kind == "tables" else 1
     for _ in range(rows):
@@ -65,7 +65,7 @@ def _inner(entry: Entry, place: str, given: Given) -> Iterator[str]:
         yield ""
         yield from _comment(f"{'* ' if entry.required else ''}{entry.what}")
         yield heading if entry.required else f"#{heading}"
-        yield from _table(entry.record, place, given)
+        yield from _table(entry.record, place, values)
 
 
 def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
@@ -84,8 +84,8 @@ def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     if options.kind == "approach" and not _named(options):
         parser.error("an approach needs airport and runway, such as: approach ZZXX 27")
     names: dict[str, Any] = {"airport": options.airport, "runway": options.runway}
-    given = {f"identity.{key}": value for key, value in names.items() if value}
-    text = template(options.kind, given, kinds)
+    values = {f"identity.{key}": value for key, value in names.items() if value}
+    text = template(options.kind, values, kinds)
     if options.out is None:
         print(text, end="")
         return 0

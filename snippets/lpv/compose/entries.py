@@ -56,7 +56,7 @@ def _value(entry: Entry, texts: dict[str, str], carried: dict[str, Any], path: s
 def rows_of(texts: dict[str, str], path: str) -> int:
     """How many rows a list of tables has among the paths; a row with empty texts counts."""
     start = path + "["
-    return max([int(each[len(start):].partition("]")[0]) for each in texts if each.startswith(start)] + [0])
+    return max([int(key[len(start):].partition("]")[0]) for key in texts if key.startswith(start)] + [0])
 
 
 def written(entry: Entry, text: str) -> Any:
@@ -74,8 +74,8 @@ def written(entry: Entry, text: str) -> Any:
 
 def _number(text: str) -> Any:
     digits = text[1:] if text[:1] in ("-", "+", MINUS) else text
-    whole, point, part = digits.partition(".")
-    if not whole or not _is_digits(whole) or (point and not (part and _is_digits(part))):
+    integer, point, part = digits.partition(".")
+    if not integer or not _is_digits(integer) or (point and not (part and _is_digits(part))):
         return text
     plain = text.replace(MINUS, "-")
     return float(plain) if point else int(plain)

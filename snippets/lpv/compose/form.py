@@ -79,13 +79,13 @@ def opened(text: str) -> str:
     texts, others = texts_of(Approach, tables)
     head = head_of(plain)
     comments = len([line for line in plain[len(head):].split("\n") if line.strip().startswith("#")])
-    told = [f"Not known here, and left out: {', '.join(others)}."] if others else []
+    remarks = [f"Not known here, and left out: {', '.join(others)}."] if others else []
     if comments:
-        told.append(f"Comments below the head of the file are left out: {comments}.")
+        remarks.append(f"Comments below the head of the file are left out: {comments}.")
     kept = _carried(tables)
     if kept:
-        told.append("Carried along as they are: coded legs and marks of the records, which nobody fills in by hand.")
-    return json.dumps({"entries": texts, "carried": head + toml_text(kept).lstrip("\n"), "told": told},
+        remarks.append("Carried along as they are: coded legs and marks of the records, which nobody fills in by hand.")
+    return json.dumps({"entries": texts, "carried": head + toml_text(kept).lstrip("\n"), "told": remarks},
                       ensure_ascii=False)
 
 

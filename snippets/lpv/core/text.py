@@ -30,8 +30,8 @@ def places_of(step: float) -> int:
     """How many decimals a step needs, 0 to 9: none for 1 or 10, two for 0.25."""
     for places in range(MAX_PLACES):
         steps = step * 10**places
-        whole = math.floor(steps + 0.5)
-        if whole and abs(steps - whole) < NOISE * whole:
+        integer = math.floor(steps + 0.5)
+        if integer and abs(steps - integer) < NOISE * integer:
             return places
     return MAX_PLACES
 
@@ -41,14 +41,14 @@ def _count(value: float, step: float, places: int) -> int:
     if not -1e12 < value < 1e12:
         raise DomainError(f"a number to print: found {value}; allowed: finite, within 1e12.")
     unit: int = 10**places
-    each = math.floor(step * unit + 0.5)
-    return each * math.floor(abs(value) * unit / each + 0.5 + NOISE)
+    step_count = math.floor(step * unit + 0.5)
+    return step_count * math.floor(abs(value) * unit / step_count + 0.5 + NOISE)
 
 
 def _decimal(count: int, places: int, width: int = 1) -> str:
     """A whole number of last decimals as text, its whole part padded with zeros to a width."""
-    whole = str(count // 10**places)
-    text = "0" * (width - len(whole)) + whole
+    integer = str(count // 10**places)
+    text = "0" * (width - len(integer)) + integer
     return text + "." + str(count % 10**places + 10**places)[1:] if places else text
 
 
@@ -204,10 +204,10 @@ def miles(value_sm: float) -> str:
     eighths = math.floor(value_sm * 8.0 + 0.5)
     if abs(eighths - value_sm * 8.0) > NOISE:
         return number(value_sm, 0.01)
-    whole, part, of = eighths // 8, eighths % 8, 8
+    miles_count, part, parts = eighths // 8, eighths % 8, 8
     while part and part % 2 == 0:
-        part, of = part // 2, of // 2
-    texts = (str(whole) if whole or not part else "", f"{part}/{of}" if part else "")
+        part, parts = part // 2, parts // 2
+    texts = (str(miles_count) if miles_count or not part else "", f"{part}/{parts}" if part else "")
     return " ".join([text for text in texts if text])
 
 
@@ -258,9 +258,9 @@ def _angle(angle_deg: float, positive: str, negative: str, width: int, step_s: f
     """Rounded as a whole first, so that the seconds can never read 60."""
     places = places_of(step_s)
     count = _count(angle_deg * ARCSEC_PER_DEG, step_s, places)
-    minutes, rest = divmod(count, 60 * 10**places)
+    minutes, sec = divmod(count, 60 * 10**places)
     hemisphere = negative if angle_deg < 0.0 and count else positive
-    return f"{hemisphere}{_decimal(minutes // 60, 0, width)} {_decimal(minutes % 60, 0, 2)} {_decimal(rest, places, 2)}"
+    return f"{hemisphere}{_decimal(minutes // 60, 0, width)} {_decimal(minutes % 60, 0, 2)} {_decimal(sec, places, 2)}"
 
 
 def clock(seconds: float) -> str:

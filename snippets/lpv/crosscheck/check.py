@@ -130,8 +130,8 @@ def _of(only: Sequence[str] | None, findings: list[Finding]) -> tuple[str, list[
     return verdict(findings), by_severity(shown)
 
 
-def _report(slug: str, told: tuple[str, list[Finding]]) -> str:
-    return "\n".join([f"{slug}: {told[0]}", *(_lines(finding) for finding in told[1])])
+def _report(slug: str, report: tuple[str, list[Finding]]) -> str:
+    return "\n".join([f"{slug}: {report[0]}", *(_lines(finding) for finding in report[1])])
 
 
 def _closing(checked: dict[str, list[Finding]], grades: Sequence[str], day: str) -> str:

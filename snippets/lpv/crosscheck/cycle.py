@@ -72,11 +72,11 @@ class Entry:
     @property
     def asks(self) -> list[str]:
         """What the crew is to know of it, in words, the most serious first: what it sees, and what else changed."""
-        told = places(self.seen)
+        covered = places(self.seen)
         others = [change_words(change) for change in self.reported
-                  if change.grade in ("stop", "resolve") and change.place not in told]
+                  if change.grade in ("stop", "resolve") and change.place not in covered]
         first = [WORDS[self.state]] if self.state in WORDS else [OLD_ONE] if self.grade == "stop" else []
-        return [*first, *(each.words for each in self.seen), *others]
+        return [*first, *(line.words for line in self.seen), *others]
 
     @property
     def notes(self) -> int:
@@ -247,7 +247,7 @@ def as_text(comparison: Comparison) -> str:
         moved = f" (file was {entry.before})" if entry.before else ""
         lines.append(f"\n{entry.grade}: {name(entry)}: {entry.state}{moved}")
         lines += [f"  {OLD_ONE}"] if entry.state == CHANGED and entry.grade == "stop" else []
-        lines += [f"  crew    {each.words}" for each in entry.seen]
+        lines += [f"  crew    {line.words}" for line in entry.seen]
         lines += [f"  {change.grade:8}{change_words(change)}" for change in entry.reported]
         lines += [f"  {WORDS[entry.state]}"] if entry.state in WORDS else []
     return "\n".join(lines)
@@ -256,7 +256,7 @@ def as_text(comparison: Comparison) -> str:
 def as_json(comparison: Comparison) -> str:
     """The whole comparison as JSON; grades, places and texts as in `Entry` and `lpv.crosscheck.changes.Change`."""
     entries = [vars(entry) | {"grade": entry.grade, "changes": [vars(change) for change in entry.changes],
-                              "seen": [vars(each) for each in entry.seen]} for entry in comparison.entries]
+                              "seen": [vars(line) for line in entry.seen]} for entry in comparison.entries]
     return printed(vars(comparison) | {"entries": entries, "stop": comparison.has_stop})
 
 

@@ -261,7 +261,7 @@ def visibility_ft(minima: Minima) -> float | None:
         (minima.visibility_sm, FT_PER_SM), (minima.visibility_m, 1.0 / M_PER_FT),
         (minima.rvr_ft, 1.0), (minima.rvr_m, 1.0 / M_PER_FT),
     )
-    return next((given * factor for given, factor in per_unit if given is not None), None)
+    return next((printed * factor for printed, factor in per_unit if printed is not None), None)
 
 
 def _of_line(approach: Approach, line: str) -> list[Minima]:

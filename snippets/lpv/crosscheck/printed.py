@@ -189,7 +189,7 @@ def _alone(approach: Approach) -> Iterator[Row]:
 def _visibility(minima: Minima) -> str:
     """The visibility as printed, with its unit."""
     printed = ((minima.visibility_sm, "SM"), (minima.visibility_m, "m"), (minima.rvr_ft, "ft"), (minima.rvr_m, "m RVR"))
-    return next((f"{trimmed(given)} {unit}" for given, unit in printed if given is not None), "")
+    return next((f"{trimmed(figure)} {unit}" for figure, unit in printed if figure is not None), "")
 
 
 RULES = (alone, vnav_temperatures, cold_temperature, lights, safe_altitudes)

@@ -100,7 +100,7 @@ def seen(old: Approach, new: Approach) -> tuple[Seen, ...]:
 
 def places(lines: tuple[Seen, ...]) -> set[str]:
     """The places in the files of which these lines tell already."""
-    return {place for each in lines for place in KEYS[each.key][1]}
+    return {place for line in lines for place in KEYS[line.key][1]}
 
 
 def _told(tell: Callable[[Approach], tuple[str, str]], approach: Approach, key: str) -> tuple[str, str]:

@@ -33,17 +33,17 @@ def segment(
         return start, end
     low, high = 0.0, 1.0
     across, down = end[0] - start[0], end[1] - start[1]
-    for way, room in (
+    for change, room in (
         (-across, start[0] - box[0]), (across, box[2] - start[0]),
         (-down, start[1] - box[1]), (down, box[3] - start[1]),
     ):
-        if way == 0:
+        if change == 0:
             if room < 0:
                 return None
-        elif way < 0:
-            low = max(low, room / way)
+        elif change < 0:
+            low = max(low, room / change)
         else:
-            high = min(high, room / way)
+            high = min(high, room / change)
     if low > high:
         return None
     return _between(start, end, low), _between(start, end, high)
@@ -60,8 +60,8 @@ def _between(start: "tuple[int, int]", end: "tuple[int, int]", share: float) -> 
 
 def nearest(value: float) -> int:
     """The nearest whole number; rounding noise does not decide between two."""
-    whole = int(value + 0.5 + 1e-6)
-    return whole - 1 if whole > value + 0.5 + 1e-6 else whole
+    rounded = int(value + 0.5 + 1e-6)
+    return rounded - 1 if rounded > value + 0.5 + 1e-6 else rounded
 
 
 def area(points: "list[tuple[int, int]]", box: "tuple[int, int, int, int]") -> "list[tuple[int, int]]":

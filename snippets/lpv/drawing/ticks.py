@@ -37,5 +37,5 @@ def _places(low: float, high: float, over: int, under: int) -> "list[tuple[float
 
 
 def _ceiling(value: float) -> int:
-    whole = int(value)
-    return whole + 1 if whole < value else whole
+    integer = int(value)
+    return integer + 1 if integer < value else integer

@@ -88,10 +88,10 @@ class Drill:
         return beyond(self.case, self.base)
 
 
-def make(row: Row, of: Approach, flown: Aircraft, other: Approach | None = None) -> Drill:
+def make(row: Row, chosen: Approach, flown: Aircraft, other: Approach | None = None) -> Drill:
     """The drill of a row; LpvError if a mistake makes no sense on this approach or in this type."""
     pick = Pick(str(row.number if row.seed is None else row.seed))
-    base = case = base_case(of, flown, pick, row.temperature_c, row.level, other)
+    base = case = base_case(chosen, flown, pick, row.temperature_c, row.level, other)
     planted: list[Planted] = []
     for number, key in enumerate(row.mistakes):
         planted.append(MISTAKES[key].plant(case, Pick(f"{pick.seed} {number}")))
@@ -108,15 +108,15 @@ def read(path: Path | str) -> Listed:
 def read_numbers(docs: Path | str) -> list[Asked]:
     """Every numbers drill of docs/practice; DataError with every fault."""
     rows = read(Path(docs) / "practice" / FILE).numbers
-    return [Asked(row, of, flown, question) for row, of, flown, question in _each(
-        rows, Path(docs), lambda row, of, flown, pick: numbers.KINDS[row.kind].ask(of, flown, pick))]
+    return [Asked(row, chosen, flown, question) for row, chosen, flown, question in _each(
+        rows, Path(docs), lambda row, chosen, flown, pick: numbers.KINDS[row.kind].ask(chosen, flown, pick))]
 
 
 def read_sequences(docs: Path | str) -> list[Running]:
     """Every sequence of docs/practice; DataError with every fault."""
     rows = read(Path(docs) / "practice" / FILE).sequences
-    return [Running(row, of, flown, run) for row, of, flown, run in _each(
-        rows, Path(docs), lambda row, of, flown, pick: sequence.make(row.kind, of, flown, pick))]
+    return [Running(row, chosen, flown, run) for row, chosen, flown, run in _each(
+        rows, Path(docs), lambda row, chosen, flown, pick: sequence.make(row.kind, chosen, flown, pick))]
 
 
 def _each(rows: Iterable[Any], docs: Path, maker: Callable[[Any, Approach, Aircraft, Pick], Record]) -> list[
@@ -130,9 +130,9 @@ def _each(rows: Iterable[Any], docs: Path, maker: Callable[[Any, Approach, Aircr
     types = _named(of_types, _wanted(of_types, [row.aircraft for row in rows]), aircraft.read)
     for row in rows:
         pick, why = Pick(str(row.number if row.seed is None else row.seed)), ""
-        for of, flown in _choices(row, approaches, types, pick):
+        for chosen, flown in _choices(row, approaches, types, pick):
             try:
-                made.append((row, of, flown, maker(row, of, flown, pick)))
+                made.append((row, chosen, flown, maker(row, chosen, flown, pick)))
                 break
             except LpvError as error:
                 why = str(error)
@@ -157,7 +157,7 @@ def _choices(row: Any, approaches: dict[str, Approach], types: dict[str, Aircraf
     """
     ofs = [row.approach] if row.approach else sorted(approaches, key=lambda slug: pick.one(slug, range(2**32)))
     flowns = [row.aircraft] if row.aircraft else sorted(types, key=lambda slug: pick.one(slug, range(2**32)))
-    return ((approaches[of], types[flown]) for of in ofs for flown in flowns)
+    return ((approaches[slug], types[flown]) for slug in ofs for flown in flowns)
 
 
 def read_all(docs: Path | str) -> list[Drill]:

@@ -42,20 +42,20 @@ VISIBILITIES_FT = (1600.0, 2000.0, 2400.0, 3200.0, 4000.0, 5000.0)
 SIGHTS = ("neither lights nor threshold", "lights, not the threshold", "the threshold")
 
 
-def rate(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def rate(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The rate of descent on the glidepath for a ground speed."""
-    gpa_deg, speed_kt = _glidepath_deg(of), pick.one("ground speed", GROUND_SPEEDS_KT)
+    gpa_deg, speed_kt = _glidepath_deg(approach), pick.one("ground speed", GROUND_SPEEDS_KT)
     return _rate(f"Ground speed {quantity(speed_kt, 'kt')}. Which rate of descent keeps you on the glidepath, "
                  f"{quantity(gpa_deg, 'deg', 0.01)}?", speed_kt, gpa_deg)
 
 
-def rate_in_wind(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def rate_in_wind(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The rate of descent for a true airspeed in a wind."""
-    gpa_deg, speed_kt = _glidepath_deg(of), pick.one("airspeed", AIRSPEEDS_KT)
+    gpa_deg, speed_kt = _glidepath_deg(approach), pick.one("airspeed", AIRSPEEDS_KT)
     wind_kt, off_deg = pick.one("wind", WINDS_KT), pick.one("wind from", OFF_COURSE_DEG)
-    from_deg = (of.chart.course_deg + off_deg) % 360.0
-    ground_kt = wind_triangle(of.chart.course_deg, speed_kt, from_deg, wind_kt).ground_speed_kt
-    return _rate(f"True airspeed {quantity(speed_kt, 'kt')}, course {course(of.chart.course_deg)}, wind from "
+    from_deg = (approach.chart.course_deg + off_deg) % 360.0
+    ground_kt = wind_triangle(approach.chart.course_deg, speed_kt, from_deg, wind_kt).ground_speed_kt
+    return _rate(f"True airspeed {quantity(speed_kt, 'kt')}, course {course(approach.chart.course_deg)}, wind from "
                  f"{course(from_deg)} at {quantity(wind_kt, 'kt')}, in the same reference. Which rate of descent keeps "
                  f"you on the glidepath, {quantity(gpa_deg, 'deg', 0.01)}?", ground_kt, gpa_deg)
 
@@ -67,26 +67,26 @@ def _rate(words: str, ground_kt: float, gpa_deg: float) -> Question:
         f"Ground speed {quantity(ground_kt, 'kt')} along {quantity(gpa_deg, 'deg', 0.01)}.", "final/rate.md#table")
 
 
-def altimeter_at_faf(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def altimeter_at_faf(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """What the altimeter shows on the glidepath at the PFAF, in the air of the day."""
-    _glidepath_deg(of)
-    pfaf, allowed_ft = of.pfaf, together_ft(list(reading_allowances_ft(of).values()))
+    _glidepath_deg(approach)
+    pfaf, allowed_ft = approach.pfaf, together_ft(list(reading_allowances_ft(approach).values()))
     needs(pfaf.altitude_ft is not None, "the PFAF has no charted altitude")
     charted_ft = pfaf.altitude_ft or 0.0
-    tells = [now for now in COLD_C + ANY_C if abs(altimeter_at_pfaf_ft(of, now) - charted_ft) > allowed_ft]
+    tells = [now for now in COLD_C + ANY_C if abs(altimeter_at_pfaf_ft(approach, now) - charted_ft) > allowed_ft]
     temperature_c = pick.one("temperature", tells)  # where the charted altitude is no answer
     return Question(
         f"{quantity(temperature_c, 'deg C')} at the airport, altimeter set right. What does it show on the glidepath "
         f"at {pfaf.name}, charted {feet(charted_ft)}?",
-        "ft", altimeter_at_pfaf_ft(of, temperature_c), allowed_ft, allowed_ft, "what the check at the fix allows",
+        "ft", altimeter_at_pfaf_ft(approach, temperature_c), allowed_ft, allowed_ft, "what the check at the fix allows",
         "The glidepath stands in space; in cold air the altimeter over-reads, in warm air it under-reads.",
         "final/altimeter.md#table")
 
 
-def da_to_set(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def da_to_set(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The DA to set in the cold: the operator's floor and the addition of the table."""
     temperature_c = pick.one("temperature", COLD_C)
-    needed = _minimum(of, flown, temperature_c)
+    needed = _minimum(approach, flown, temperature_c)
     needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
     return Question(
         f"{quantity(temperature_c, 'deg C')}, corrections agreed with ATC. {needed.line} {needed.kind} charted "
@@ -96,12 +96,12 @@ def da_to_set(of: Approach, flown: Aircraft, pick: Pick) -> Question:
         "final/altimeter.md#cold")
 
 
-def add_to_da(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def add_to_da(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """What the cold adds to the DA."""
     temperature_c = pick.one("temperature", COLD_C)
-    needed = _minimum(of, flown, temperature_c)
+    needed = _minimum(approach, flown, temperature_c)
     needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
-    above_ft = needed.altitude_ft - needed.cold_ft - of.chart.airport_elevation_ft
+    above_ft = needed.altitude_ft - needed.cold_ft - approach.chart.airport_elevation_ft
     return Question(
         f"{quantity(temperature_c, 'deg C')}. Your {needed.kind} before any correction lies {feet(above_ft)} above the "
         "airport. What does the cold temperature table add?",
@@ -111,40 +111,40 @@ def add_to_da(of: Approach, flown: Aircraft, pick: Pick) -> Question:
         "plan/temperature.md#rounding")
 
 
-def missed_to_set(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def missed_to_set(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The missed approach altitude to set in the cold."""
     temperature_c = pick.one("temperature", COLD_C)
-    needed = missed_altitude(of, flown.operator, Day(temperature_c))
+    needed = missed_altitude(approach, flown.operator, Day(temperature_c))
     needs(needed is not None and needed.cold_ft > 0.0, "nothing is corrected for cold")
     assert needed is not None
     return Question(
         f"{quantity(temperature_c, 'deg C')}, corrections agreed with ATC. The missed approach climbs to "
-        f"{feet(needed.charted_ft)}, the airport lies at {feet(of.chart.airport_elevation_ft)}. What do you set?",
+        f"{feet(needed.charted_ft)}, the airport lies at {feet(approach.chart.airport_elevation_ft)}. What do you set?",
         "ft", needed.altitude_ft, value("limit_altitude_resolve_ft"), value("limit_altitude_stop_ft"),
         "never lower; higher by less than what the set-up check asks to resolve",
         f"The table adds {feet(needed.cold_ft)}, rounded as the handbook rounds an altitude.",
         "plan/temperature.md#table")
 
 
-def path_dots(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def path_dots(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """A deviation from the glidepath in feet."""
-    _glidepath_deg(of)
-    distance_nm, dots = _place(of, pick)
+    _glidepath_deg(approach)
+    distance_nm, dots = _place(approach, pick)
     return _dots(f"{trimmed_quantity(dots, 'dots')} below the glidepath, {quantity(distance_nm, 'NM', 0.1)} before the "
                  "threshold, two dots full scale. How many feet low is that?",
-                 dots * path_dot_ft(of, distance_nm), "final/deviation.md#path")
+                 dots * path_dot_ft(approach, distance_nm), "final/deviation.md#path")
 
 
-def course_dots(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def course_dots(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """A deviation from the course in feet."""
-    distance_nm, dots = _place(of, pick)
+    distance_nm, dots = _place(approach, pick)
     return _dots(f"{trimmed_quantity(dots, 'dots')} right of the course, {quantity(distance_nm, 'NM', 0.1)} before the "
                  "threshold, two dots full scale. How many feet is that?",
-                 dots * course_dot_ft(of, distance_nm), "final/deviation.md#course")
+                 dots * course_dot_ft(approach, distance_nm), "final/deviation.md#course")
 
 
-def _place(of: Approach, pick: Pick) -> tuple[float, float]:
-    inside = [nm for nm in DISTANCES_NM if nm < pfaf_distance_nm(of)]
+def _place(approach: Approach, pick: Pick) -> tuple[float, float]:
+    inside = [nm for nm in DISTANCES_NM if nm < pfaf_distance_nm(approach)]
     return pick.one("distance", inside), pick.one("dots", DOTS)
 
 
@@ -154,9 +154,9 @@ def _dots(words: str, off_ft: float, teaches: str) -> Question:
                     "A dot is an angle: it narrows on the way in, down to its floor near the threshold.", teaches)
 
 
-def climb(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def climb(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The rate of climb that a gradient needs."""
-    speed_kt, gradient = pick.one("ground speed", GROUND_SPEEDS_KT), climb_gradient_ft_per_nm(of)
+    speed_kt, gradient = pick.one("ground speed", GROUND_SPEEDS_KT), climb_gradient_ft_per_nm(approach)
     return Question(
         f"The missed approach needs {quantity(gradient, 'ft/NM')}; ground speed {quantity(speed_kt, 'kt')}. Which rate "
         "of climb do you need at least?",
@@ -165,9 +165,9 @@ def climb(of: Approach, flown: Aircraft, pick: Pick) -> Question:
         "decide/missed.md#climb")
 
 
-def altimeter_error(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def altimeter_error(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """How much lower a wrong altimeter setting leaves the aircraft."""
-    unit = "inHg" if of.identity.rule == "FAA" else "hPa"
+    unit = "inHg" if approach.identity.rule == "FAA" else "hPa"
     reported, slip = pick.one("reported", REPORTED[unit]), pick.one("slip", _too_high(unit))
     wrong = round(reported + slip, 2)
     error_ft = altimeter_error_ft(wrong, reported, unit)
@@ -183,11 +183,11 @@ def _too_high(unit: str) -> list[float]:
     return [slip for slip in (*ALTIMETER_SLIPS[unit], *ALTIMETER_OLD[unit]) if slip > 0.0]
 
 
-def in_sight(of: Approach, flown: Aircraft, pick: Pick) -> Question:
+def in_sight(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """What is in sight at the DA in a visibility, over the nose of the type."""
-    _glidepath_deg(of)
-    needed, visible_ft = _minimum(of, flown, None), pick.one("visibility", VISIBILITIES_FT)
-    view = View(of, flown, needed.altitude_ft - of.chart.threshold_elevation_ft)
+    _glidepath_deg(approach)
+    needed, visible_ft = _minimum(approach, flown, None), pick.one("visibility", VISIBILITIES_FT)
+    view = View(approach, flown, needed.altitude_ft - approach.chart.threshold_elevation_ft)
     sight = view.sight(visible_ft)
     right = 2 if sight.threshold else 1 if sight.length_ft else 0
     lights = f"lights {feet(view.lights_ft)} long" if view.lights_ft else "no approach lights"
@@ -201,9 +201,9 @@ def in_sight(of: Approach, flown: Aircraft, pick: Pick) -> Question:
         tuple(full if place == right else all_well if place > right else 0.0 for place in range(len(SIGHTS))))
 
 
-def _glidepath_deg(of: Approach) -> float:
-    needs(has_glidepath(of), "the approach has no glidepath")
-    return glidepath(of)[2]
+def _glidepath_deg(approach: Approach) -> float:
+    needs(has_glidepath(approach), "the approach has no glidepath")
+    return glidepath(approach)[2]
 
 
 def _minimum(approach: Approach, flown: Aircraft, temperature_c: float | None) -> Minimum:

@@ -105,8 +105,8 @@ class Listed:
 
     def faults(self) -> Iterator[FaultRow]:
         """A number is given once in the whole file, and there is a drill at all."""
-        given = [row.number for rows in (self.drills, self.numbers, self.sequences) for row in rows]
-        for number in sorted({number for number in given if given.count(number) > 1}):
+        used = [row.number for rows in (self.drills, self.numbers, self.sequences) for row in rows]
+        for number in sorted({number for number in used if used.count(number) > 1}):
             yield "number", f"{number} a second time", "each number once in the file", "Take the next free one."
-        if not given:
+        if not used:
             yield "", "no drill", "at least one [[drill]], [[number]] or [[sequence]]", "Add one."

@@ -104,44 +104,44 @@ class Kind:
     plot: Callable[[Approach, Aircraft, Pick], Plot]
 
 
-def make(kind: str, of: Approach, flown: Aircraft, pick: Pick) -> Run:
+def make(kind: str, approach: Approach, flown: Aircraft, pick: Pick) -> Run:
     """The sequence of a kind on an approach in a type."""
-    needs(has_glidepath(of) and Expected(of, flown).best_level == "LPV", "the approach has no LPV")
-    needs(announced_levels(Expected(of, flown))[:1] == ["LPV"], "the type does not announce LPV")
-    plot = KINDS[kind].plot(of, flown, pick)
-    moments, signs = _flown(plot, of, flown)
+    needs(has_glidepath(approach) and Expected(approach, flown).best_level == "LPV", "the approach has no LPV")
+    needs(announced_levels(Expected(approach, flown))[:1] == ["LPV"], "the type does not announce LPV")
+    plot = KINDS[kind].plot(approach, flown, pick)
+    moments, signs = _flown(plot, approach, flown)
     at = next((place for place, sign in enumerate(signs) if sign), None)
     needs((at is None) == (not plot.sign), "it does not happen in this type")
     if at is None:
-        return Run(_briefed(of, flown), moments, "", None, remedy("", False))
+        return Run(_briefed(approach, flown), moments, "", None, remedy("", False))
     needs(signs[at] == plot.sign, f"something else would be wrong first: {signs[at]}")
     needs(at > 0, "it would be wrong from the beginning")
     shown = tuple(moment for moment in moments if moment.time_s <= moments[at].time_s + AFTER_SIGN_S)
-    return Run(_briefed(of, flown), shown, plot.sign, at, remedy(plot.sign, moments[at].inside))
+    return Run(_briefed(approach, flown), shown, plot.sign, at, remedy(plot.sign, moments[at].inside))
 
 
-def _briefed(of: Approach, flown: Aircraft) -> str:
-    expected = Expected(of, flown)
-    needed = minimum(of, "LPV", flown.type.category, flown.operator)
+def _briefed(approach: Approach, flown: Aircraft) -> str:
+    expected = Expected(approach, flown)
+    needed = minimum(approach, "LPV", flown.type.category, flown.operator)
     assert needed is not None  # `announced_levels` has looked
-    allowed_ft = together_ft(list(reading_allowances_ft(of).values()))
-    return (f"{expected.best_level}, {needed.kind} {feet(needed.altitude_ft)}; on the path at {of.pfaf.name}, "
-            f"{quantity(pfaf_distance_nm(of), 'NM', 0.1)} before the threshold, the altimeter shows "
-            f"{feet(altimeter_at_pfaf_ft(of, STANDARD_C))}, give or take {feet(allowed_ft)}")
+    allowed_ft = together_ft(list(reading_allowances_ft(approach).values()))
+    return (f"{expected.best_level}, {needed.kind} {feet(needed.altitude_ft)}; on the path at {approach.pfaf.name}, "
+            f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold, the altimeter shows "
+            f"{feet(altimeter_at_pfaf_ft(approach, STANDARD_C))}, give or take {feet(allowed_ft)}")
 
 
-def _flown(plot: Plot, of: Approach, flown: Aircraft) -> tuple[tuple[Moment, ...], list[str]]:
+def _flown(plot: Plot, approach: Approach, flown: Aircraft) -> tuple[tuple[Moment, ...], list[str]]:
     """The timeline of a plot, and what can be seen to be wrong in each of its moments."""
-    flight = simulate(_scenario(plot, of, flown), of, flown)
-    above_ft = _minimum_ft(of, flown)
+    flight = simulate(_scenario(plot, approach, flown), approach, flown)
+    above_ft = _minimum_ft(approach, flown)
     moments, signs, before = [], [], None
     for sample in flight.samples:
         if sample.indicated_ft < above_ft and sample.state.phase != "missed":
             break
         if before is None or sample.time_s % EACH_S == 0.0 or sample.words != before.words:
             moments.append(_moment(sample, plot))
-            look = _Look(sample, plot, of, flown)
-            signs.append(next((name for name, seen in SEEN.items() if seen(look)), ""))
+            look = _Look(sample, plot, approach, flown)
+            signs.append(next((name for name, shows in SEEN.items() if shows(look)), ""))
         before = sample
     return tuple(moments), signs
 
@@ -163,21 +163,21 @@ def _moment(sample: Sample, plot: Plot) -> Moment:
     )
 
 
-def _scenario(plot: Plot, of: Approach, flown: Aircraft) -> Scenario:
-    pfaf_nm, begin = pfaf_distance_nm(of), plot.begin or {}
-    altitude_ft = (of.pfaf.altitude_ft or 0.0) + begin.get("above_ft", 0.0) - plot.error_ft
+def _scenario(plot: Plot, approach: Approach, flown: Aircraft) -> Scenario:
+    pfaf_nm, begin = pfaf_distance_nm(approach), plot.begin or {}
+    altitude_ft = (approach.pfaf.altitude_ft or 0.0) + begin.get("above_ft", 0.0) - plot.error_ft
     usual = set_up_events(flown.rules)
     arming = [Event(distance_nm=pfaf_nm + ARM_NM, does="arm approach")] if plot.armed else []
     if plot.armed and plot.path_armed and flown.rules.vertical_arms == "by its own control":
         arming.append(Event(after_s=3.0, does="arm path"))
     return Scenario(
         story=Story(
-            name="a sequence", about="a sequence", kind="as it should be", approach=of.slug, aircraft=flown.slug,
+            name="a sequence", about="a sequence", kind="as it should be", approach=approach.slug, aircraft=flown.slug,
             invented=True, weight_lb=flown.landing.max_weight_lb, temperature_c=STANDARD_C, activation="procedure",
             minimum_ft=None, longest_s=900.0, afterwards=()),
         start=Start(
             distance_nm=pfaf_nm + BEGIN_NM, across_nm=begin.get("across_nm", -ACROSS_NM),
-            heading_deg=degrees_360(of.chart.course_deg + begin.get("turned_deg", INTERCEPT_DEG)),
+            heading_deg=degrees_360(approach.chart.course_deg + begin.get("turned_deg", INTERCEPT_DEG)),
             altitude_ft=altitude_ft, speed_kt=FASTEST_KT,
             set_up=usual if plot.before is None else plot.before),
         winds=(), events=(*plot.earlier, *arming, *plot.more),
@@ -263,37 +263,37 @@ SEEN: dict[str, Callable[[_Look], bool]] = {
 # The kinds
 
 
-def _clean(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
+def _clean(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     return Plot("")
 
 
 def _lost(event: str, sign: str) -> Callable[[Approach, Aircraft, Pick], Plot]:
-    def plot(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
-        at_nm = pfaf_distance_nm(of) - pick.one("lost", LOST_INSIDE_NM)
+    def plot(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+        at_nm = pfaf_distance_nm(approach) - pick.one("lost", LOST_INSIDE_NM)
         return Plot(sign, more=(Event(distance_nm=at_nm, does=event),))
     return plot
 
 
-def _level_at_activation(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
+def _level_at_activation(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     usual = set_up_events(flown.rules)
     at = usual.index("activate approach")
-    activated = Event(distance_nm=pfaf_distance_nm(of) + ACTIVATE_NM, does=usual[at])
-    rest = [Event(after_s=1.0, does=event) for event in usual[at + 1:]]
+    activated = Event(distance_nm=pfaf_distance_nm(approach) + ACTIVATE_NM, does=usual[at])
+    later = [Event(after_s=1.0, does=event) for event in usual[at + 1:]]
     falls = pick.one("signal", ("signal falls to LNAV/VNAV", "vertical guidance lost"))
-    return Plot("level", before=(*usual[:at], falls), earlier=(activated, *rest))
+    return Plot("level", before=(*usual[:at], falls), earlier=(activated, *later))
 
 
-def _wrong_source(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
+def _wrong_source(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     return Plot("source", before=("take off", "load SBAS approach", "activate approach", "tune localizer"), ils=True)
 
 
-def _not_armed(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
+def _not_armed(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     return Plot("path not armed", path_armed=False)
 
 
-def _from_above(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
+def _from_above(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     needs(flown.rules.path_from_above == "stays armed", "the type captures the path from above")
-    late_nm, low_ft = pfaf_distance_nm(of) + ARMED_LATE_NM, of.chart.touchdown_zone_ft + 600.0
+    late_nm, low_ft = pfaf_distance_nm(approach) + ARMED_LATE_NM, approach.chart.touchdown_zone_ft + 600.0
     steps = [Event(distance_nm=late_nm, does="arm approach", level_ft=low_ft, rate_fpm=1500.0)]
     if flown.rules.vertical_arms == "by its own control":
         steps.append(Event(after_s=3.0, does="arm path"))
@@ -301,20 +301,20 @@ def _from_above(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
                 more=tuple(steps), armed=False)
 
 
-def _go_around(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
+def _go_around(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     above_ft = pick.one("above the minimum", (30.0, 150.0, 400.0))
-    return Plot("not followed", more=(Event(altitude_ft=_minimum_ft(of, flown) + above_ft, does="go around"),))
+    return Plot("not followed", more=(Event(altitude_ft=_minimum_ft(approach, flown) + above_ft, does="go around"),))
 
 
-def _wrong_setting(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
-    unit = "inHg" if of.identity.rule == "FAA" else "hPa"
+def _wrong_setting(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+    unit = "inHg" if approach.identity.rule == "FAA" else "hPa"
     reported = pick.one("reported", REPORTED[unit])
     error_ft = altimeter_error_ft(round(reported + pick.one("slip", SLIPS[unit]), 2), reported, unit)
     return Plot("altimeter", begin={"above_ft": 500.0}, error_ft=error_ft)
 
 
-def _interference(of: Approach, flown: Aircraft, pick: Pick) -> Plot:
-    return Plot("position", doubt_nm=pfaf_distance_nm(of) + pick.one("doubt", (2.0, 0.8, -1.2)))
+def _interference(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+    return Plot("position", doubt_nm=pfaf_distance_nm(approach) + pick.one("doubt", (2.0, 0.8, -1.2)))
 
 
 KINDS = {

@@ -186,8 +186,8 @@ def _cancelling(target: int, vectors: list[int]) -> int:
     """How many subsets of the vectors have the XOR `target` (Gaussian elimination over two elements)."""
     basis: list[int] = []
     for vector in vectors:
-        if rest := _reduced(vector, basis):
-            basis.append(rest)
+        if remainder := _reduced(vector, basis):
+            basis.append(remainder)
     return 0 if _reduced(target, basis) else 2 ** (len(vectors) - len(basis))
 
 

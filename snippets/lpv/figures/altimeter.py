@@ -49,10 +49,10 @@ def _altimeter(
     temperature_c: float, distance_nm: float, charted_ft: float, aerodrome_elevation_ft: float,
     threshold_above_ft: float, tch_ft: float, gpa_deg: float,
 ) -> Shown:
-    def of(other_c: float) -> Day:
+    def day_at(other_c: float) -> Day:
         return Day(other_c, aerodrome_elevation_ft, aerodrome_elevation_ft + threshold_above_ft, tch_ft, gpa_deg)
 
-    day = of(temperature_c)
+    day = day_at(temperature_c)
     path_ft, reading_ft = day.path_ft(distance_nm), day.altimeter_ft(distance_nm)
     below_ft = path_ft - day.barometric_ft(distance_nm)
     against = beside(reading_ft - charted_ft, "ft", ("more than", "less than"), "as", READ_FT)
@@ -63,7 +63,7 @@ def _altimeter(
         f"The glidepath is at {quantity(path_ft, 'ft')} on any day; a barometric path without compensation lies {lies}."
     )
     brief = f"{quantity(reading_ft, 'ft', READ_FT)} on the glidepath {quantity(distance_nm, 'NM', 0.1)} out"
-    rows = [_row(of(float(other_c)), distance_nm, charted_ft) for other_c in TEMPERATURES_C]
+    rows = [_row(day_at(float(other_c)), distance_nm, charted_ft) for other_c in TEMPERATURES_C]
     return Shown(_drawn(day, distance_nm, charted_ft), finding, HEADERS, rows, brief)
 
 

@@ -39,17 +39,17 @@ class Segment:
     """
 
     def __init__(self, block: bytes) -> None:
-        of = {name: value for name, _, _, _, value, _ in fields(block)}
-        latitude, longitude = float(of["ltp_latitude_deg"]), float(of["ltp_longitude_deg"])
-        self.height_m, self.gpa_deg = float(of["ltp_height_m"]), float(of["gpa_deg"])
-        self.tch_m = float(of["tch"]) * (1.0 if of["tch_unit"] == "m" else M_PER_FT)
+        held = {name: value for name, _, _, _, value, _ in fields(block)}
+        latitude, longitude = float(held["ltp_latitude_deg"]), float(held["ltp_longitude_deg"])
+        self.height_m, self.gpa_deg = float(held["ltp_height_m"]), float(held["gpa_deg"])
+        self.tch_m = float(held["tch"]) * (1.0 if held["tch_unit"] == "m" else M_PER_FT)
         self.ltp_m = self.fpap_m = None  # type: tuple[float, float, float] | None
         self.level = None  # type: Frame | None
         if abs(latitude) <= 90.0 and abs(longitude) <= 180.0:
             self.level = frame(latitude, longitude, self.height_m, 0.0)
             self.ltp_m = self.level.origin_m
             far = fpap_deg(
-                latitude, longitude, float(of["delta_fpap_latitude_deg"]), float(of["delta_fpap_longitude_deg"]))
+                latitude, longitude, float(held["delta_fpap_latitude_deg"]), float(held["delta_fpap_longitude_deg"]))
             if abs(far[0]) <= 90.0:
                 self.fpap_m = ecef_m(far[0], far[1], self.height_m)
 
@@ -92,8 +92,8 @@ def _block(name: str, bit: float, remainder: str, block: str) -> Shown:
         f"{'Flown all the same' if refused else 'Flown'}, {effect}."
     )
     rows = []  # type: list[tuple[str, ...]]
-    for each, what in _listed(name):
-        rows.append((what, _meaning(before, each), _meaning(after, each)))
+    for field, what in _listed(name):
+        rows.append((what, _meaning(before, field), _meaning(after, field)))
     rows.append(("remainder stored", stored_remainder_hex(before), stored_remainder_hex(after)))
     rows.append(("remainder computed", remainder_hex(before), remainder_hex(after)))
     brief = f"{was} becomes {reads}: {'refused' if refused else 'accepted'}"
@@ -107,8 +107,8 @@ def _listed(name: str) -> "list[tuple[str, str]]":
 
 
 def _meaning(block: bytes, name: str) -> str:
-    for each, _, _, raw, value, unit in fields(block):
-        if each == name:
+    for field, _, _, raw, value, unit in fields(block):
+        if field == name:
             return show_field(name, raw, value, unit)
     return ""
 

@@ -61,12 +61,12 @@ def _rate(loses_kt_per_s: float) -> str:
     return f"{'loses' if loses_kt_per_s > 0.0 else 'gains'} {quantity(abs(loses_kt_per_s), 'kt/s', 0.01)}"
 
 
-def _at_gate(schedule: Schedule, way: "list[Moment]", ready: bool) -> str:
+def _at_gate(schedule: Schedule, moments: "list[Moment]", ready: bool) -> str:
     """What the aircraft is at the gate."""
-    at, last_kt = moment_at(way, schedule.gate_nm), schedule.steps[-1].target_kt
+    at, last_kt = moment_at(moments, schedule.gate_nm), schedule.steps[-1].target_kt
     gate = f"the gate at {quantity(schedule.gate_nm, 'NM', 0.1)}"
     if ready:
-        since_nm = schedule.ready_from_nm(way)
+        since_nm = schedule.ready_from_nm(moments)
         return (
             f"Ready from {quantity(since_nm, 'NM', 0.1)} on, {quantity(since_nm - schedule.gate_nm, 'NM', 0.1)} before "
             f"{gate}: all set, {quantity(at.airspeed_kt, 'kt')}.")
@@ -78,12 +78,12 @@ def _at_gate(schedule: Schedule, way: "list[Moment]", ready: bool) -> str:
     return f"Not ready at {gate}: {' and '.join(missing or ['the thrust is not up yet'])}."
 
 
-def _on_path(schedule: Schedule, way: "list[Moment]") -> str:
+def _on_path(schedule: Schedule, moments: "list[Moment]") -> str:
     """Whether it can slow down on the path with what is set where the path begins."""
-    here = moment_at(way, schedule.pfaf_nm)
-    label = schedule.labels[here.moved - 1] if here.moved else "clean"
-    rate = schedule.path_rate_kt_per_s(here)
-    return f"At the FAF, {label}, {quantity(here.airspeed_kt, 'kt')}, idle {_rate(rate)} on the glidepath."
+    at_faf = moment_at(moments, schedule.pfaf_nm)
+    label = schedule.labels[at_faf.moved - 1] if at_faf.moved else "clean"
+    rate = schedule.path_rate_kt_per_s(at_faf)
+    return f"At the FAF, {label}, {quantity(at_faf.airspeed_kt, 'kt')}, idle {_rate(rate)} on the glidepath."
 
 
 def _last(schedule: Schedule, latest_nm: "float | None", ready: bool, out: bool) -> str:
@@ -131,12 +131,12 @@ def _places(panel: Panel, schedule: Schedule, latest_nm: "float | None") -> None
         panel.label(f"latest {number(latest_nm, 0.1)}", latest_nm, panel.y[0], "third", ("ne", "nw"))
 
 
-def _labels(panel: Panel, schedule: Schedule, way: "list[Moment]") -> None:
-    at_kt = moment_at(way, schedule.gate_nm).airspeed_kt
+def _labels(panel: Panel, schedule: Schedule, flown: "list[Moment]") -> None:
+    at_kt = moment_at(flown, schedule.gate_nm).airspeed_kt
     panel.mark(schedule.gate_nm, at_kt, "circle", "answer")
     for step in schedule.steps:
-        if 0.0 <= step.begins_nm <= way[0].distance_nm:
-            panel.mark(step.begins_nm, moment_at(way, step.begins_nm).airspeed_kt, "post", "first")
+        if 0.0 <= step.begins_nm <= flown[0].distance_nm:
+            panel.mark(step.begins_nm, moment_at(flown, step.begins_nm).airspeed_kt, "post", "first")
     panel.label(quantity(at_kt, "kt"), schedule.gate_nm, at_kt, "answer", ("se", "ne", "s"), True)
     panel.label("gate", schedule.gate_nm, panel.y[1], "muted", ("se", "sw"))
     panel.label("FAF", schedule.pfaf_nm, panel.y[1], "muted", ("sw", "se"))
@@ -144,7 +144,8 @@ def _labels(panel: Panel, schedule: Schedule, way: "list[Moment]") -> None:
         step, label = schedule.steps[place], schedule.labels[place]
         if step.begins_nm >= 0.0:
             short = label if len(label) <= LABEL else label[:LABEL - 1] + "."
-            panel.label(short, step.begins_nm, moment_at(way, step.begins_nm).airspeed_kt, "first", ("sw", "ne", "nw"))
+            begins_kt = moment_at(flown, step.begins_nm).airspeed_kt
+            panel.label(short, step.begins_nm, begins_kt, "first", ("sw", "ne", "nw"))
 
 
 def _energies(
@@ -186,15 +187,15 @@ def _speed(moment: Moment) -> float:
     return moment.airspeed_kt
 
 
-def _curve(moments: "list[Moment]", of: "object") -> "list[tuple[float, float]]":
+def _curve(moments: "list[Moment]", value_of: "object") -> "list[tuple[float, float]]":
     """A value by distance."""
-    return [(moment.distance_nm, of(moment)) for moment in moments]  # type: ignore[operator]
+    return [(moment.distance_nm, value_of(moment)) for moment in moments]  # type: ignore[operator]
 
 
-def _gaining(way: "list[Moment]") -> "list[list[Moment]]":
+def _gaining(moments: "list[Moment]") -> "list[list[Moment]]":
     """The stretches on which idle gains speed."""
     parts, before = [], False  # type: list[list[Moment]], bool
-    for moment in way:
+    for moment in moments:
         gains = moment.rate_kt_per_s < 0.0
         if gains and not before:
             parts.append([])

@@ -32,21 +32,21 @@ _read = []  # type: list[tuple[str, Flight]]
 
 
 def _flight(time_s: float, flight: str) -> Shown:
-    of = _kept(flight)
-    jumps, time_s = of.jumps(time_s), min(time_s, of.end_s)
-    here, announced = of.at(time_s), of.announced(time_s)
-    last = [words for at_s, words in of.events if at_s <= time_s]
+    replayed = _kept(flight)
+    jumps, time_s = replayed.jumps(time_s), min(time_s, replayed.end_s)
+    now, announced = replayed.at(time_s), replayed.announced(time_s)
+    last = [words for at_s, words in replayed.events if at_s <= time_s]
     modes = listed([f"{what} {words}" for what, words in announced]) or (
-        "nothing annunciated" if of.modes else "what was annunciated is not recorded")
+        "nothing annunciated" if replayed.modes else "what was annunciated is not recorded")
     happened = f" Last: {_small(last[-1])}." if last else ""
     finding = (
-        f"{clock(time_s)} into the flight, {_distance(here)}, {quantity(here.altitude_ft, 'ft', 10)} on the altimeter"
-        f"{_above(here)}, {beside(here.across_ft, 'ft', SIDES, 'on the course', 10)}: {modes}.{happened}"
+        f"{clock(time_s)} into the flight, {_distance(now)}, {quantity(now.altitude_ft, 'ft', 10)} on the altimeter"
+        f"{_above(now)}, {beside(now.across_ft, 'ft', SIDES, 'on the course', 10)}: {modes}.{happened}"
     )
     shown = [f"{what} {words}" for what, words in announced if what in ("lateral", "vertical")]
-    brief = f"{clock(time_s)}: {listed(shown) or _distance(here)}"
-    rows = [(clock(at_s), words, _place(of.at(at_s))) for at_s, words in of.events]  # type: list[tuple[str, ...]]
-    return Shown(_drawn(of, time_s, here), finding, ("time", "what", "where"), rows, brief, jumps)
+    brief = f"{clock(time_s)}: {listed(shown) or _distance(now)}"
+    rows = [(clock(at_s), words, _place(replayed.at(at_s))) for at_s, words in replayed.events]  # type: list[tuple[str, ...]]
+    return Shown(_drawn(replayed, time_s, now), finding, ("time", "what", "where"), rows, brief, jumps)
 
 
 SIDES = ("right of the course", "left of the course")
@@ -64,35 +64,35 @@ def _small(words: str) -> str:
     return words if words[1:2].isupper() else words[:1].lower() + words[1:]
 
 
-def _distance(here: Sample) -> str:
-    side = "before" if here.along_nm >= 0.0 else "past"
-    return f"{quantity(abs(here.along_nm), 'NM', 0.1)} {side} the threshold"
+def _distance(current: Sample) -> str:
+    side = "before" if current.along_nm >= 0.0 else "past"
+    return f"{quantity(abs(current.along_nm), 'NM', 0.1)} {side} the threshold"
 
 
-def _place(here: Sample) -> str:
-    return f"{quantity(here.along_nm, 'NM', 0.1)}, {quantity(here.altitude_ft, 'ft', 10)}"
+def _place(sample: Sample) -> str:
+    return f"{quantity(sample.along_nm, 'NM', 0.1)}, {quantity(sample.altitude_ft, 'ft', 10)}"
 
 
-def _above(here: Sample) -> str:
-    if here.above_ft is None:
+def _above(sample: Sample) -> str:
+    if sample.above_ft is None:
         return ""
-    return ", " + beside(here.above_ft, "ft", ("above the path", "below the path"), "on the path", 10)
+    return ", " + beside(sample.above_ft, "ft", ("above the path", "below the path"), "on the path", 10)
 
 
-def _drawn(of: Flight, time_s: float, here: Sample) -> Sheet:
+def _drawn(flight: Flight, time_s: float, current: Sample) -> Sheet:
     sheet = Sheet(HEIGHT)
-    distances_nm = [sample.along_nm for sample in of.samples]
+    distances_nm = [sample.along_nm for sample in flight.samples]
     far_nm, near_nm = max(distances_nm), min(min(distances_nm), 0.0)
     room_nm = 0.03 * (far_nm - near_nm) + 0.05
     distances = far_nm + room_nm, near_nm - room_nm
-    gone = [sample for sample in of.samples if sample.time_s < time_s] + [here]
-    wide = max([abs(sample.across_ft) for sample in of.samples]) > IN_MILES_FROM_FT
+    gone = [sample for sample in flight.samples if sample.time_s < time_s] + [current]
+    wide = max([abs(sample.across_ft) for sample in flight.samples]) > IN_MILES_FROM_FT
     unit_ft, unit = (FT_PER_NM, "NM") if wide else (1.0, "ft")
-    across = _span([-sample.across_ft / unit_ft for sample in of.samples], MIN_ACROSS_FT / unit_ft)
-    _plan(Panel(sheet, PLAN, distances, across), of, gone, (unit_ft, unit))
-    altitudes = _span([sample.altitude_ft for sample in of.samples], MIN_ALTITUDE_FT)
-    _profile(Panel(sheet, PROFILE, distances, altitudes), of, gone)
-    _times(Panel(sheet, TIMES, (0.0, max(1.0, of.end_s)), (0.0, 1.0)), of, time_s)
+    across = _span([-sample.across_ft / unit_ft for sample in flight.samples], MIN_ACROSS_FT / unit_ft)
+    _plan(Panel(sheet, PLAN, distances, across), flight, gone, (unit_ft, unit))
+    altitudes = _span([sample.altitude_ft for sample in flight.samples], MIN_ALTITUDE_FT)
+    _profile(Panel(sheet, PROFILE, distances, altitudes), flight, gone)
+    _times(Panel(sheet, TIMES, (0.0, max(1.0, flight.end_s)), (0.0, 1.0)), flight, time_s)
     return sheet
 
 

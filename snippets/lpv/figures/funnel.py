@@ -74,20 +74,20 @@ def _funnel(
     distance_nm: float, course_ft: float, path_ft: float, scale: str, flown: str, pfaf_nm: float,
     half_width_ft: float, garp_ft: float, tch_ft: float, gpa_deg: float,
 ) -> Shown:
-    of = Scale(flown, pfaf_nm, half_width_ft, garp_ft, tch_ft, gpa_deg)
+    scales = Scale(flown, pfaf_nm, half_width_ft, garp_ft, tch_ft, gpa_deg)
     dots, full = SCALES[scale], float(scale)
-    here, ils = _deflections(dots, of, distance_nm, course_ft, path_ft)
+    lpv, ils = _deflections(dots, scales, distance_nm, course_ft, path_ft)
     across, above = beside(course_ft, "ft", SIDES, "on the course"), beside(path_ft, "ft", LEVELS, "on the path")
-    dot_ft = of.course_ft(distance_nm) / full, of.path_ft(distance_nm) / full
+    dot_ft = scales.course_ft(distance_nm) / full, scales.path_ft(distance_nm) / full
     finding = (
-        f"{quantity(distance_nm, 'NM', 0.1)} out, {across} is {_dots(here[0], full)} and {above} is "
-        f"{_dots(here[1], full)}. One dot is {quantity(dot_ft[0], 'ft')} of the course and {quantity(dot_ft[1], 'ft')} "
+        f"{quantity(distance_nm, 'NM', 0.1)} out, {across} is {_dots(lpv[0], full)} and {above} is "
+        f"{_dots(lpv[1], full)}. One dot is {quantity(dot_ft[0], 'ft')} of the course and {quantity(dot_ft[1], 'ft')} "
         f"of the path. On an ILS the same is {_dots(ils[0], full)} and {_dots(ils[1], full)}."
-        f"{_judged(of, distance_nm, course_ft, path_ft)}"
+        f"{_judged(scales, distance_nm, course_ft, path_ft)}"
     )
-    brief = f"Course {_dots(here[0], full)}, path {_dots(here[1], full)} at {quantity(distance_nm, 'NM', 0.1)}"
-    rows = [_row(of, nm, full) for nm in ROWS_NM]
-    return Shown(_drawn(of, distance_nm, course_ft, path_ft, full), finding, HEADERS, rows, brief)
+    brief = f"Course {_dots(lpv[0], full)}, path {_dots(lpv[1], full)} at {quantity(distance_nm, 'NM', 0.1)}"
+    rows = [_row(scales, nm, full) for nm in ROWS_NM]
+    return Shown(_drawn(scales, distance_nm, course_ft, path_ft, full), finding, HEADERS, rows, brief)
 
 
 SIDES, LEVELS = ("right of the course", "left of the course"), ("above the path", "below the path")
@@ -108,29 +108,31 @@ def _dots(dots: float, full: float) -> str:
     return text if abs(dots) <= full else text + " (off the scale)"
 
 
-def _judged(of: Scale, distance_nm: float, course_ft: float, path_ft: float) -> str:
+def _judged(scales: Scale, distance_nm: float, course_ft: float, path_ft: float) -> str:
     """What the limit of a stabilized approach says to it."""
     limit = value("gate_deviation_dots")
-    most = max(abs(two_dots(course_ft, of.course_ft(distance_nm))), abs(two_dots(path_ft, of.path_ft(distance_nm))))
+    course_dots = abs(two_dots(course_ft, scales.course_ft(distance_nm)))
+    most = max(course_dots, abs(two_dots(path_ft, scales.path_ft(distance_nm))))
     if most <= limit:
         return ""
     return f" More than {quantity(limit, 'dot')} of a two-dot scale: at a gate that is not stabilized."
 
 
-def _row(of: Scale, distance_nm: float, full: float) -> "tuple[str, ...]":
-    ils = f"{number(of.localizer_ft(distance_nm) / full)} / {quantity(of.glide_slope_ft(distance_nm) / full, 'ft')}"
+def _row(scales: Scale, distance_nm: float, full: float) -> "tuple[str, ...]":
+    glide_slope_ft = scales.glide_slope_ft(distance_nm) / full
+    ils = f"{number(scales.localizer_ft(distance_nm) / full)} / {quantity(glide_slope_ft, 'ft')}"
     return (
-        quantity(distance_nm, "NM", 0.1), quantity(of.course_ft(distance_nm) / full, "ft"),
-        quantity(of.path_ft(distance_nm) / full, "ft"), ils,
+        quantity(distance_nm, "NM", 0.1), quantity(scales.course_ft(distance_nm) / full, "ft"),
+        quantity(scales.path_ft(distance_nm) / full, "ft"), ils,
     )
 
 
-def _drawn(of: Scale, distance_nm: float, course_ft: float, path_ft: float, full: float) -> Sheet:
+def _drawn(scales: Scale, distance_nm: float, course_ft: float, path_ft: float, full: float) -> Sheet:
     sheet = Sheet(HEIGHT)
     far_nm = float(max(1, math.ceil(distance_nm * 1.25)))
-    places = of.places_nm(far_nm)
-    course = [(nm, of.course_ft(nm)) for nm in places], [(nm, of.localizer_ft(nm)) for nm in places]
-    path = [(nm, of.path_ft(nm)) for nm in places], [(nm, of.glide_slope_ft(nm)) for nm in places]
+    places = scales.places_nm(far_nm)
+    course = [(nm, scales.course_ft(nm)) for nm in places], [(nm, scales.localizer_ft(nm)) for nm in places]
+    path = [(nm, scales.path_ft(nm)) for nm in places], [(nm, scales.glide_slope_ft(nm)) for nm in places]
     _one(sheet, UPPER, course, (distance_nm, course_ft), full, ("", "right of the course, ft"))
     _one(sheet, LOWER, path, (distance_nm, path_ft), full, ("to the threshold, NM", "above the path, ft"))
     return sheet

@@ -76,9 +76,9 @@ def _go_around(
 HEADERS = ("ground speed", "rate needed", "gradient made good", "against needed")
 
 
-def _clearance(of: GoAround) -> str:
+def _clearance(go_around: GoAround) -> str:
     """What becomes of the height over the obstacle surface, in words."""
-    made_good, needed = of.made_good_ft_per_nm(), of.needed_ft_per_nm()
+    made_good, needed = go_around.made_good_ft_per_nm(), go_around.needed_ft_per_nm()
     over_ft = margin_over_surface_ft(AT_NM, 0.0, made_good, needed)
     crossed = surface_crossed_at_nm(1.0, made_good, needed)
     if crossed is not None:
@@ -86,8 +86,8 @@ def _clearance(of: GoAround) -> str:
     return f": {quantity(over_ft, 'ft')} over the obstacle surface {quantity(AT_NM, 'NM')} from its start"
 
 
-def _row(speed_kt: float, climb_fpm: float, of: GoAround) -> "tuple[str, ...]":
-    published = of.published_ft_per_nm
+def _row(speed_kt: float, climb_fpm: float, go_around: GoAround) -> "tuple[str, ...]":
+    published = go_around.published_ft_per_nm
     made_good = gradient_for_climb_rate_ft_per_nm(speed_kt, climb_fpm)
     margin = gradient_margin_ft_per_nm(climb_fpm, speed_kt, published)
     return (
@@ -119,9 +119,9 @@ def _dip(sheet: Sheet, go_around: GoAround, lowest: Dip) -> None:
     panel.label("DA", 0.0, 0.0, "ink", ("ne", "se"))
 
 
-def _climb(sheet: Sheet, of: GoAround) -> None:
+def _climb(sheet: Sheet, go_around: GoAround) -> None:
     """The climb over the obstacle surface, from its start."""
-    made_good, needed = of.made_good_ft_per_nm(), of.needed_ft_per_nm()
+    made_good, needed = go_around.made_good_ft_per_nm(), go_around.needed_ft_per_nm()
     panel = Panel(sheet, LOWER, (0.0, FAR_NM), (0.0, 1.3 * FAR_NM * max(needed, min(made_good, 1.7 * needed))))
     surface_ft = surface_height_ft(FAR_NM, 0.0, needed)
     panel.area([(0.0, 0.0), (FAR_NM, surface_ft), (FAR_NM, 0.0)])
@@ -148,7 +148,7 @@ FIGURES = (
             angle(),
             Number("acceleration_g", "Upward acceleration", "g", 0.05, 0.5, 0.01, 0.2, "aircraft.acceleration_g",
                    AIRCRAFT),
-            Choice("category", "Approach category", tuple([(each, each) for each in CATEGORIES]), "B",
+            Choice("category", "Approach category", tuple([(category, category) for category in CATEGORIES]), "B",
                    "aircraft.category", AIRCRAFT),
         ),
         facts=("missed_gradient_ft_per_nm", "surface_times_gradient_ft_per_nm", "height_loss_baro_b_ft"),

@@ -26,7 +26,7 @@ def figure(name: str) -> Figure:
         if name in members:
             module = __import__("lpv.figures." + module_name, None, None, ("FIGURES",))
             figures = module.FIGURES  # type: tuple[Figure, ...]
-            return {each.name: each for each in figures}[name]
+            return {item.name: item for item in figures}[name]
     raise KeyError(f"no figure {name!r}; there are {', '.join(names())}")
 
 
@@ -42,11 +42,11 @@ def run(name: str, entries: str) -> str:
 
 def settled(name: str, entries: str) -> str:
     """What the fields hold for the texts of a link, as JSON (see above): those that can be used, on their steps."""
-    given, texts, refused = json.loads(entries), {}, {}
+    answers, texts, refused = json.loads(entries), {}, {}
     for field in figure(name).inputs:
-        if field.key in given:
+        if field.key in answers:
             try:
-                texts[field.key] = field.fill(field.read(given[field.key]))
+                texts[field.key] = field.fill(field.read(answers[field.key]))
             except DomainError as error:
                 refused[field.key] = str(error)
     return json.dumps({"texts": texts, "refused": refused})

@@ -77,33 +77,33 @@ def _row(view: View, visibility_ft: float) -> "tuple[str, ...]":
     )
 
 
-def _drawn(of: View, sight: Sight, visibility_ft: float) -> Sheet:
+def _drawn(view: View, sight: Sight, visibility_ft: float) -> Sheet:
     """From the side: heights are drawn larger than distances."""
     sheet = Sheet(HEIGHT)
-    far_ft, eyes_ft = max(of.distance_ft, of.lights_ft) + 300.0, of.eyes_ft
+    far_ft, eyes_ft = max(view.distance_ft, view.lights_ft) + 300.0, view.eyes_ft
     panel = Panel(sheet, BOX, (far_ft, -PAST_FT), (-BELOW * eyes_ft, ABOVE * eyes_ft))
-    hidden_at, reach_at = of.distance_ft - of.hidden_ft, of.distance_ft - reach_ahead_ft(eyes_ft, visibility_ft)
+    hidden_at, reach_at = view.distance_ft - view.hidden_ft, view.distance_ft - reach_ahead_ft(eyes_ft, visibility_ft)
     if hidden_at > reach_at:
-        panel.area([(of.distance_ft, eyes_ft), (hidden_at, 0.0), (reach_at, 0.0)])
+        panel.area([(view.distance_ft, eyes_ft), (hidden_at, 0.0), (reach_at, 0.0)])
     panel.x_axis("before the threshold, ft")
     panel.y_axis("height, ft")
-    panel.line([(of.distance_ft, eyes_ft), (0.0, of.tch_ft + of.eyes_above_ft)], "muted", "dash")
-    panel.line([(of.distance_ft, eyes_ft), (hidden_at, 0.0)], "second")
-    panel.line([(of.distance_ft, eyes_ft), (reach_at, 0.0)], "first")
+    panel.line([(view.distance_ft, eyes_ft), (0.0, view.tch_ft + view.eyes_above_ft)], "muted", "dash")
+    panel.line([(view.distance_ft, eyes_ft), (hidden_at, 0.0)], "second")
+    panel.line([(view.distance_ft, eyes_ft), (reach_at, 0.0)], "first")
     panel.line([(far_ft, 0.0), (-PAST_FT, 0.0)], "ink", "thin")
     panel.line([(0.0, 0.0), (-PAST_FT, 0.0)], "ink", "wide")
-    panel.line([(of.lights_ft, 0.0), (0.0, 0.0)], "muted", "dot wide")
+    panel.line([(view.lights_ft, 0.0), (0.0, 0.0)], "muted", "dot wide")
     if sight.outer_ft is not None and sight.inner_ft is not None:
         panel.line([(sight.outer_ft, 0.0), (sight.inner_ft, 0.0)], "answer", "wide")
         middle_ft = (sight.outer_ft + sight.inner_ft) / 2.0
         words = f"lights in sight: {number(sight.length_ft, 10)} ft"
         panel.label(words, middle_ft, 0.0, "answer", ("s", "sw", "se"), True)
-    panel.mark(of.distance_ft, eyes_ft, "circle", "ink")
-    panel.label(f"eyes, {number(eyes_ft)} ft", of.distance_ft, eyes_ft, "ink", ("ne", "n"))
+    panel.mark(view.distance_ft, eyes_ft, "circle", "ink")
+    panel.label(f"eyes, {number(eyes_ft)} ft", view.distance_ft, eyes_ft, "ink", ("ne", "n"))
     panel.label("runway", -PAST_FT / 2.0, 0.0, "ink", ("s", "sw", "n"))
-    nose_at = _part(of.distance_ft, hidden_at, 0.7)
-    panel.label(f"nose, {number(of.cutoff_deg)}\u00b0", nose_at, 0.3 * eyes_ft, "second", ("w", "sw"))
-    panel.label("visibility", _part(of.distance_ft, reach_at, 0.6), 0.4 * eyes_ft, "first", ("ne", "n"))
+    nose_at = _part(view.distance_ft, hidden_at, 0.7)
+    panel.label(f"nose, {number(view.cutoff_deg)}\u00b0", nose_at, 0.3 * eyes_ft, "second", ("w", "sw"))
+    panel.label("visibility", _part(view.distance_ft, reach_at, 0.6), 0.4 * eyes_ft, "first", ("ne", "n"))
     return sheet
 
 

@@ -198,9 +198,9 @@ def _over_the_day(sheet: Sheet, case: Case, moments: "list[Moment]") -> None:
             panel.label(name, 24.0, limit_m, role, ("nw", "sw"), True)
     _curve(panel, [moment.hpl_pa_m for moment in moments], "second")
     _curve(panel, [moment.vpl_m for moment in moments], "third")
-    here = moments[case.place]
-    if here.vpl_m is not None:
-        panel.label("VPL", case.place * hour, here.vpl_m, "third", ("ne", "nw"))
+    current = moments[case.place]
+    if current.vpl_m is not None:
+        panel.label("VPL", case.place * hour, current.vpl_m, "third", ("ne", "nw"))
     aside = case.place + (ASIDE if case.place < MOMENTS // 2 else -ASIDE)
     there_m = moments[aside].hpl_pa_m
     if there_m is not None:

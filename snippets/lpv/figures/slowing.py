@@ -46,11 +46,12 @@ def slowed(text: str, vref_kt: float) -> Slowed:
         parsed = _parsed(text)
         _read.clear()
         _read.append((text, parsed))
-    of, over_vref = _read[0][1]
+    read, over_vref = _read[0][1]
     steps = [
         step if over_kt is None else Step(step.begins_nm, vref_kt + over_kt, step.limit_kt, step.takes_s, step.rows)
-        for step, over_kt in zip(of.steps, over_vref)]  # noqa: B905
-    return Slowed(of.labels, steps, of.first_kt, of.rows, of.spool_up_s, of.brake_kt_per_s, of.brake_lowest_ft)
+        for step, over_kt in zip(read.steps, over_vref)]  # noqa: B905
+    return Slowed(read.labels, steps, read.first_kt, read.rows, read.spool_up_s, read.brake_kt_per_s,
+                  read.brake_lowest_ft)
 
 
 def _parsed(text: str) -> "tuple[Slowed, list[float | None]]":

@@ -66,8 +66,8 @@ def _row(folder: Path, name: str, row: Row, merged: Merged) -> None:
     text = merged.texts.get(slug) or outside.text_of(path)
     try:
         approach = read_text(text, path.name)
-        value, said = value_of(row.key, row.value) if row.value else None, _people(row)
-        made, what = _applied(text, approach, row, value, said)
+        value, people = value_of(row.key, row.value) if row.value else None, _people(row)
+        made, what = _applied(text, approach, row, value, people)
         read_text(made, path.name)
     except DataError as error:
         merged.faults += [Fault(name, f"{where}: {fault.file}: {fault.key}", fault.found, fault.allowed, fault.action)

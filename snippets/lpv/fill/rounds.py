@@ -153,8 +153,8 @@ def _text(made: Imported, before: Approach | None, old: Path, name: str, done: R
 
 def _clear(out: Path, texts: dict[str, str]) -> None:
     """DataError where the new folder holds files of something else; what a round before left there is replaced."""
-    there = {path.stem for path in out.glob("*.toml")} if out.is_dir() else set()
-    if strange := sorted(there - set(texts)):
+    present = {path.stem for path in out.glob("*.toml")} if out.is_dir() else set()
+    if strange := sorted(present - set(texts)):
         raise DataError([Fault(str(out), "", ", ".join(f"{slug}.toml" for slug in strange[:10]), "an empty folder",
                                "Name another folder for the new set.")])
 

@@ -67,8 +67,8 @@ class _Book:
         old = counts is not None and counts.get("date1904") in ("1", "true")
         self.first_day = FIRST_DAY_1904 if old else FIRST_DAY
         strings = "xl/sharedStrings.xml"
-        there = strings in packed.namelist()
-        self.texts = [_text(item) for item in self._part(strings).iter(f"{MAIN}si")] if there else []
+        has_strings = strings in packed.namelist()
+        self.texts = [_text(item) for item in self._part(strings).iter(f"{MAIN}si")] if has_strings else []
         links = self._part("xl/_rels/workbook.xml.rels")
         self.targets = {link.get("Id", ""): link.get("Target", "") for link in links}
 

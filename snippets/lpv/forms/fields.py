@@ -150,13 +150,13 @@ def read_decimal(text: str, most_decimals: int, hint: str) -> float:
     if not typed:
         raise DomainError(f"Fill this in: {hint}.")
     sign, digits = (-1.0, typed[1:]) if typed[0] == "-" else (1.0, typed.lstrip("+") if typed[0] == "+" else typed)
-    whole, _, decimals = digits.replace(",", ".").partition(".")
-    if not whole + decimals or not all(c in DIGITS for c in whole + decimals) or len(whole) > 9:
+    integer, _, decimals = digits.replace(",", ".").partition(".")
+    if not integer + decimals or not all(c in DIGITS for c in integer + decimals) or len(integer) > 9:
         raise DomainError(f"Found {shown_text(text)}; allowed: a number, {hint}.")
     if len(decimals) > most_decimals:
-        meant = "" if whole.strip("0") == "" else f" Write {whole}{decimals} if that is meant."
+        meant = "" if integer.strip("0") == "" else f" Write {integer}{decimals} if that is meant."
         raise DomainError(f"Found {shown_text(text)}; allowed: at most {most_decimals} decimals.{meant}")
-    return sign * int(whole + decimals) / float(10 ** len(decimals)) + 0.0
+    return sign * int(integer + decimals) / float(10 ** len(decimals)) + 0.0
 
 
 def shown_text(text: str) -> str:

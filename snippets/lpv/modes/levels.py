@@ -90,8 +90,9 @@ def level_changes(rules: Rules) -> "list[Change]":
 
 
 def _change(what: str, where: str, before: State, after: State, rules: Rules) -> Change:
-    told = [line for line in changes(before, after, rules) if line.startswith("level:")]
-    return Change(what, where, (_level(before, rules), _level(after, rules)), told != [], after.lateral, after.vertical)
+    lines = [line for line in changes(before, after, rules) if line.startswith("level:")]
+    levels = (_level(before, rules), _level(after, rules))
+    return Change(what, where, levels, lines != [], after.lateral, after.vertical)
 
 
 def _level(state: State, rules: Rules) -> str:

@@ -210,10 +210,10 @@ def flown_on_sbas(rules: Rules, more: "tuple[str, ...]" = ()) -> State:
     By the shortest way that the controls of the type allow; without one, active and not captured.
     """
     state = run(["take off", "load SBAS approach", "activate approach", *more], rules)
-    way = shortest_way(
+    events = shortest_way(
         state, PREPARING, rules,
         lambda after: after.lateral == "captured" and lateral_source(after, rules) == SBAS)
-    return state if way is None else run(way, rules, state)
+    return state if events is None else run(events, rules, state)
 
 
 FMS_ONLY = "FMS lateral only"
@@ -236,9 +236,9 @@ def on_path(rules: Rules, inside: bool) -> State:
     As far as it gets where the type has no path.
     """
     state = flown_on_sbas(rules)
-    way = shortest_way(
+    events = shortest_way(
         state, PREPARING, rules, lambda after: after.vertical == "captured" and followed_source(after, rules) == SBAS)
-    state = run(way or (), rules, state)
+    state = run(events or (), rules, state)
     return step(state, "PFAF passed", rules) if inside else state
 
 

@@ -246,7 +246,8 @@ def _inline_times(text: str) -> tuple[tuple[Times, ...], str]:
         daily, _ = _schedule(match["after"] or match["before"])
     unread = "" if daily or not re.search(r"\b(?:DLY|DAILY)\b", text) else "DLY"
     windows = [
-        _times(_moment(each["start"]), _end(each["end"] + (each["est"] or "")), daily) for each in WINDOW.finditer(text)
+        _times(_moment(match["start"]), _end(match["end"] + (match["est"] or "")), daily)
+        for match in WINDOW.finditer(text)
     ]
     if windows:
         return tuple(windows), unread
@@ -292,7 +293,7 @@ AREA_PARTS = (CENTRE, RADIUS, SPAN)
 def _area(text: str) -> Area:
     centre, span = CENTRE.search(text), SPAN.search(text)
     middle = _position(centre) if centre and len(CENTRE.findall(text)) == 1 else None
-    rings = tuple(ring for each in RADIUS.finditer(text) if (ring := _ring(each)).radius_nm > 0.0)
+    rings = tuple(ring for match in RADIUS.finditer(text) if (ring := _ring(match)).radius_nm > 0.0)
     lower, upper = (_altitude_ft(span["lower"]), _altitude_ft(span["upper"])) if span else (None, None)
     if len(rings) > 1:
         # The altitudes beside the first circle are its own; the others reach lower.
@@ -318,11 +319,11 @@ def _position(match: re.Match[str]) -> tuple[float, float] | None:
     return -latitude if south else latitude, -longitude if west else longitude
 
 
-def _degrees(digits: str, whole: int) -> float | None:
-    minutes, seconds = float(digits[whole:whole + 2]), float(digits[whole + 2:] or 0.0)
+def _degrees(digits: str, degree_digits: int) -> float | None:
+    minutes, seconds = float(digits[degree_digits:degree_digits + 2]), float(digits[degree_digits + 2:] or 0.0)
     if minutes >= 60.0 or seconds >= 60.0:
         return None
-    return float(digits[:whole]) + minutes / 60.0 + seconds / 3600.0
+    return float(digits[:degree_digits]) + minutes / 60.0 + seconds / 3600.0
 
 
 def _altitude_ft(words: str) -> float | None:

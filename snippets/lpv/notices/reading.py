@@ -196,7 +196,7 @@ class _Scan:
         self.sentences: list[list[tuple[str, str, str]]] = [[]]
         self.unread: list[str] = []
         self.about_approach = ""
-        forgiven = [each.span() for pattern in FORGIVEN for each in pattern.finditer(body)]
+        forgiven = [match.span() for pattern in FORGIVEN for match in pattern.finditer(body)]
         at = 0
         while at < len(body):
             tag, detail, end = _token(body, at)
@@ -324,19 +324,19 @@ def _groups(sentence: list[tuple[str, str, str]]) -> tuple[list[tuple[State, str
             group.allowed = tag == "use"
         if tag in SUBJECT_TAGS:
             group.subjects.append((tag, detail, text))
-        elif tag == "condition" and (group.subjects or any(each.subjects for each in groups)):
+        elif tag == "condition" and (group.subjects or any(other.subjects for other in groups)):
             group.said.append((_as_state(detail), text))
         elif tag == "condition":
             leading.append((_as_state(detail), text))
         elif tag == "category":
             group.categories.append(text)
     groups.append(group)
-    for each in groups:
-        if each.allowed and each.subjects and not each.said:
-            each.said = [("unaffected", "USE")]
-    if leading and not any(each.subjects for each in groups):
+    for other in groups:
+        if other.allowed and other.subjects and not other.said:
+            other.said = [("unaffected", "USE")]
+    if leading and not any(other.subjects for other in groups):
         group.said = leading
-    return leading, [each for each in groups if each.subjects or each.said]
+    return leading, [other for other in groups if other.subjects or other.said]
 
 
 def _as_state(detail: str) -> State:
@@ -460,10 +460,10 @@ def _satellite(group: _Group, state: State) -> Effect:
 def _on_lights(group: _Group, state: State) -> Iterator[Effect]:
     if state == "unaffected":
         return
-    which = set(group.details("lights"))
-    if "runway" in which:
+    parts = set(group.details("lights"))
+    if "runway" in parts:
         yield Effect("doubted", EVERY_LINE, kinds.LIGHTS_OUT)
-    elif which & {"approach", "center"}:
+    elif parts & {"approach", "center"}:
         yield Effect("changed", STRAIGHT_IN, kinds.LIGHTS_OUT)
     else:
         yield Effect("noted", SATELLITE, kinds.SLOPE_LIGHTS_OUT)

@@ -63,12 +63,12 @@ def destination_of(case: Case) -> Destination:
     circling = row_for(case.approach, "circling", letter)
     rows = straight_in_rows(case.approach, letter)
     lowest = min(rows, key=lambda row: row.altitude_ft, default=None)
-    seen = [row for row in rows if any((row.visibility_sm, row.visibility_m, row.rvr_ft, row.rvr_m))]
+    with_visibility = [row for row in rows if any((row.visibility_sm, row.visibility_m, row.rvr_ft, row.rvr_m))]
     return Destination(
         case.scenario.forecast, flight.eta,
         None if circling is None else circling.altitude_ft - chart.airport_elevation_ft,
         None if lowest is None else lowest.altitude_ft - chart.airport_elevation_ft,
-        min((printed_visibility_sm(row, case.approach.identity.rule) for row in seen), default=None),
+        min((printed_visibility_sm(row, case.approach.identity.rule) for row in with_visibility), default=None),
         flight.separate_runways, flight.flight_h,
     )
 
@@ -209,9 +209,9 @@ def _by_notice(line: str, state: LineState) -> str:
     return f"{line} is not available by {', '.join(state.reasons)}"
 
 
-def _touches(row: PlannedLine, states: dict[str, LineState], which: tuple[str, ...]) -> bool:
+def _touches(row: PlannedLine, states: dict[str, LineState], needed: tuple[str, ...]) -> bool:
     """Whether a notice puts a planned line, or one of the two that it is derived from, into one of these states."""
-    return any(states[part].state in which for part in _parts(row, states))
+    return any(states[part].state in needed for part in _parts(row, states))
 
 
 def _parts(row: PlannedLine, states: dict[str, LineState]) -> list[str]:

@@ -104,13 +104,13 @@ def worst(forecast: Forecast, start: datetime, end: datetime) -> Weather:
 
 def _uncovered(forecast: Forecast, start: datetime, end: datetime) -> list[Fault]:
     name, periods = f"forecast {forecast.place}", _prevailing(forecast)
-    asked = f"{_clock(start)} to {_clock(end)}"
+    span = f"{_clock(start)} to {_clock(end)}"
     if not periods:
-        return [Fault(name, "", "no prevailing period", asked, "Add the prevailing forecast.")]
+        return [Fault(name, "", "no prevailing period", span, "Add the prevailing forecast.")]
     first, last = periods[0].start, max(p.end for p in periods)
     if first <= start and end <= last and start < last:
         return []
-    return [Fault(name, "", f"{_clock(first)} to {_clock(last)}", f"all of {asked}", "Get a forecast for that time.")]
+    return [Fault(name, "", f"{_clock(first)} to {_clock(last)}", f"all of {span}", "Get a forecast for that time.")]
 
 
 def _clock(moment: datetime) -> str:

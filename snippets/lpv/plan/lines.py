@@ -141,17 +141,17 @@ def usable(case: Case) -> list[Usable]:
 def _usable(case: Case, verdict: Verdict, row: Minima, state: LineState) -> Usable:
     operator, day = case.aircraft.operator, day_of(case)
     minimum = minimum_of_row(case.approach, row, operator, day)
-    asked = visibility(row, operator, day, case.approach.identity.rule)
-    key = _standing(case, minimum, asked, state)
+    needed = visibility(row, operator, day, case.approach.identity.rule)
+    key = _standing(case, minimum, needed, state)
     if key in SURE and verdict.way == "barometric" and set(VNAV_LIMITS) & set(case.approach.chart.to_be_filled):
         key = "line-limits"
-    return Usable(verdict.line, verdict.way, row, minimum, asked, key, state)
+    return Usable(verdict.line, verdict.way, row, minimum, needed, key, state)
 
 
-def _standing(case: Case, minimum: Minimum, asked: Visibility, state: LineState) -> Standing:
+def _standing(case: Case, minimum: Minimum, needed: Visibility, state: LineState) -> Standing:
     """How a line stands: the gravest of what forecast, notices and cold say."""
     weather = weather_at_eta(case)
-    if not meets(weather, 0.0, asked.visibility_sm):
+    if not meets(weather, 0.0, needed.visibility_sm):
         return "line-visibility"
     if state.state == "doubted":
         return "line-uncertain"

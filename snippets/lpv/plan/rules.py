@@ -153,8 +153,8 @@ def _needed_91(rules: RuleSet, destination: Destination) -> Ruling:
     if not destination.has_instrument_approach:
         return Ruling(
             True, "the destination has no instrument approach", rules.name, "14 CFR 91.169(b)", "iph", "published")
-    asked = _asked(ceiling_ft, visibility_sm)
-    reason = f"{in_words(weather)} within {quantity(hours, 'h')} of the ETA; asked {asked}"
+    minima_words = _asked(ceiling_ft, visibility_sm)
+    reason = f"{in_words(weather)} within {quantity(hours, 'h')} of the ETA; asked {minima_words}"
     needed = not meets(weather, ceiling_ft, visibility_sm)
     return Ruling(needed, reason, rules.name, "14 CFR 91.169(b)", "iph", "published")
 
@@ -392,8 +392,8 @@ def alternate_allowed(rules: RuleSet, forecast: Forecast, eta: datetime, planned
     """
     hours = timedelta(hours=value("easa_no_alternate_window_h") if rules.authority == "EASA" else 0.0)
     weather = worst(forecast, eta - hours, eta + hours)
-    asked = f"{quantity(planned.ceiling_ft, 'ft')} and {visibility_words(planned.visibility_sm, rules.authority)}"
-    reason = f"{in_words(weather, rules.authority)} at the ETA; {planned.whose} for {planned.line}: {asked}"
+    needed = f"{quantity(planned.ceiling_ft, 'ft')} and {visibility_words(planned.visibility_sm, rules.authority)}"
+    reason = f"{in_words(weather, rules.authority)} at the ETA; {planned.whose} for {planned.line}: {needed}"
     allowed = meets(weather, planned.ceiling_ft, planned.visibility_sm)
     return Ruling(allowed, reason, rules.name, planned.paragraph, planned.source, planned.status)
 

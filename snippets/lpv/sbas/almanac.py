@@ -154,11 +154,11 @@ def _age_faults(entries: Sequence[_Entry], file: str, week_of_use: int) -> Itera
 
 
 def _double_faults(entries: Sequence[_Entry], file: str) -> Iterator[Fault]:
-    seen: set[int] = set()
+    numbers: set[int] = set()
     for entry in entries:
-        if entry.prn in seen:
+        if entry.prn in numbers:
             yield Fault(file, entry.key, "a satellite for the second time", "every satellite once", AGAIN)
-        seen.add(entry.prn)
+        numbers.add(entry.prn)
 
 
 def _orbit(entry: _Entry, week_of_use: int) -> Orbit:

@@ -99,9 +99,9 @@ class Day:
         self.origin_m, self.axes = ecef_m(latitude_deg, longitude_deg, 0.0), axes(latitude_deg, longitude_deg)
         radius_m, lowest_deg, weight = _radius_m(), value("mask_elevation_deg"), _weigher()
         self._seen = [self._above(moment, radius_m, lowest_deg, weight) for moment in planes()]
-        self._sums = [_sums(seen) for seen in self._seen]
+        self._sums = [_sums(rows) for rows in self._seen]
         levels = _solver()
-        self._clear = [levels(len(seen), sums) for seen, sums in zip(self._seen, self._sums)]  # noqa: B905
+        self._clear = [levels(len(rows), sums) for rows, sums in zip(self._seen, self._sums)]  # noqa: B905
 
     def _above(
         self, moment: "list[Plane]", radius_m: float, lowest_deg: float, weight: "Callable[[float, float], float]",
@@ -217,9 +217,9 @@ def _weigher() -> "Callable[[float, float], float]":
     return weight
 
 
-def _sums(seen: "list[Row]") -> "Sums":
+def _sums(rows: "list[Row]") -> "Sums":
     """G^T W G of the satellites: the ten sums above and on its diagonal."""
-    return _less((0.0,) * 10, seen, -1.0)
+    return _less((0.0,) * 10, rows, -1.0)
 
 
 def _less(sums: "Sums", out: "list[Row]", sign: float = 1.0) -> "Sums":
@@ -246,11 +246,11 @@ def _solver() -> "Callable[[int, Sums], Moment]":
         ee, en, eu = ee - we * we / w, en - we * wn / w, eu - we * wu / w
         nn, nu, uu = nn - wn * wn / w, nu - wn * wu / w, uu - wu * wu / w
         least = nn * uu - nu * nu
-        whole = ee * least - en * (en * uu - nu * eu) + eu * (en * nu - nn * eu)
-        if whole <= 0.0:
+        determinant = ee * least - en * (en * uu - nu * eu) + eu * (en * nu - nn * eu)
+        if determinant <= 0.0:
             return Moment(count, None, None, None)
-        east, north, both = least / whole, (ee * uu - eu * eu) / whole, (eu * nu - en * uu) / whole
-        up = (ee * nn - en * en) / whole
+        east, north, both = least / determinant, (ee * uu - eu * eu) / determinant, (eu * nu - en * uu) / determinant
+        up = (ee * nn - en * en) / determinant
         if not (0.0 < east < VARIANCE_HIGHEST and 0.0 < north < VARIANCE_HIGHEST and 0.0 < up < VARIANCE_HIGHEST):
             return Moment(count, None, None, None)
         # d_major = sqrt((dE^2 + dN^2)/2 + sqrt(((dE^2 - dN^2)/2)^2 + dEN^2))

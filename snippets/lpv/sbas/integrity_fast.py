@@ -83,14 +83,14 @@ def directions(where: Array, site: Site) -> Array:
 
 def _in_view(azimuths_deg: Array, elevations_deg: Array, masks: Masks) -> NDArray[np.bool_]:
     lowest_deg = max(masks.elevation_deg, value("mask_elevation_deg"))
-    seen: NDArray[np.bool_] = elevations_deg >= lowest_deg
-    for place in zip(*np.nonzero(seen), strict=True) if _shadowed(masks) else ():
+    in_view: NDArray[np.bool_] = elevations_deg >= lowest_deg
+    for place in zip(*np.nonzero(in_view), strict=True) if _shadowed(masks) else ():
         azimuth_deg, elevation_deg = float(azimuths_deg[place]), float(elevations_deg[place])
         wings_deg = elevation_above_wings_deg(azimuth_deg, elevation_deg, masks.heading_deg, masks.bank_deg)
-        seen[place] = wings_deg >= masks.wing_deg and elevation_deg >= terrain_elevation_deg(
+        in_view[place] = wings_deg >= masks.wing_deg and elevation_deg >= terrain_elevation_deg(
             masks.terrain, azimuth_deg
         )
-    return seen
+    return in_view
 
 
 def _shadowed(masks: Masks) -> bool:
@@ -163,8 +163,8 @@ def _view(
     units = directions(positions(orbits, moments), site)
     azimuths_deg = np.degrees(np.arctan2(units[..., 0], units[..., 1])) % 360.0
     elevations_deg = np.degrees(np.arcsin(np.clip(units[..., 2], -1.0, 1.0)))
-    seen = _in_view(azimuths_deg, elevations_deg, masks)
-    weights = np.where(seen, 1.0 / _variances_m2(np.where(seen, elevations_deg, 90.0), model), 0.0)
+    in_view = _in_view(azimuths_deg, elevations_deg, masks)
+    weights = np.where(in_view, 1.0 / _variances_m2(np.where(in_view, elevations_deg, 90.0), model), 0.0)
     rows = np.concatenate([units, np.ones((*units.shape[:2], 1))], axis=-1)
     return rows, weights
 

@@ -111,13 +111,13 @@ def wing_plane_elevation_deg(azimuth_deg: float, heading_deg: float, bank_deg: f
     return math.degrees(math.atan2(-math.sin(bank) * math.cos(from_right_wing), math.cos(bank))) + 0.0
 
 
-def in_view(seen: "Sight | Seen", masks: Masks) -> bool:
+def in_view(satellite: "Sight | Seen", masks: Masks) -> bool:
     """Whether no mask hides the satellite; one exactly on a mask is in view."""
     above_wings = elevation_above_wings_deg(
-        seen.azimuth_deg, seen.elevation_deg, masks.heading_deg, masks.bank_deg
+        satellite.azimuth_deg, satellite.elevation_deg, masks.heading_deg, masks.bank_deg
     )
     return (
-        seen.elevation_deg >= masks.elevation_deg
-        and seen.elevation_deg >= terrain_elevation_deg(masks.terrain, seen.azimuth_deg)
+        satellite.elevation_deg >= masks.elevation_deg
+        and satellite.elevation_deg >= terrain_elevation_deg(masks.terrain, satellite.azimuth_deg)
         and above_wings >= masks.wing_deg
     )

@@ -49,13 +49,13 @@ def epoch(orbits: Sequence[Orbit], site: Site, gps_s: float, masks: Masks, model
 
     Satellites under 5 deg are never used, whatever the mask (the error model does not reach there).
     """
-    seen = [s for s in visible(orbits, site, gps_s, masks) if s.elevation_deg >= value("mask_elevation_deg")]
-    azimuths, elevations = [s.azimuth_deg for s in seen], [s.elevation_deg for s in seen]
+    satellites = [s for s in visible(orbits, site, gps_s, masks) if s.elevation_deg >= value("mask_elevation_deg")]
+    azimuths, elevations = [s.azimuth_deg for s in satellites], [s.elevation_deg for s in satellites]
     try:
         levels = protection_levels(azimuths, elevations, [sigma_m(e, model) for e in elevations])
     except DomainError:
-        return Epoch(gps_s, len(seen), None, None, None)
-    return Epoch(gps_s, len(seen), levels.hpl_pa_m, levels.hpl_npa_m, levels.vpl_m)
+        return Epoch(gps_s, len(satellites), None, None, None)
+    return Epoch(gps_s, len(satellites), levels.hpl_pa_m, levels.hpl_npa_m, levels.vpl_m)
 
 
 def times(start_gps_s: float, length_s: float = DAY_S, step_s: float = STEP_S) -> tuple[float, ...]:

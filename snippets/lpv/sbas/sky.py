@@ -54,4 +54,4 @@ def sights(orbits: Sequence[Orbit], site: Site, gps_s: float) -> tuple[Sight, ..
 
 def visible(orbits: Sequence[Orbit], site: Site, gps_s: float, masks: Masks) -> tuple[Sight, ...]:
     """The healthy satellites that no mask hides, in the order of the constellation."""
-    return tuple(seen for seen in sights(orbits, site, gps_s) if in_view(seen, masks))
+    return tuple(candidate for candidate in sights(orbits, site, gps_s) if in_view(candidate, masks))

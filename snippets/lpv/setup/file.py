@@ -165,8 +165,8 @@ def main(argv: list[str]) -> int:
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:
-        by = aircraft_files.read(options.aircraft) if options.aircraft else None
-        rows = findings(read(options.file), approach_files.read(options.approach), by)
+        flown_type = aircraft_files.read(options.aircraft) if options.aircraft else None
+        rows = findings(read(options.file), approach_files.read(options.approach), flown_type)
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2
@@ -180,6 +180,6 @@ def _report(rows: list[Finding]) -> str:
 
 def _lines(row: Finding) -> str:
     sides = (("chart", row.chart), ("computed", row.computed))
-    said = "; ".join(f"{name} {text}" for name, text in sides if text)
-    head = f"  {row.grade:14}{row.name()}: {row.what}" + (f" ({said})" if said else "")
+    sides_text = "; ".join(f"{name} {text}" for name, text in sides if text)
+    head = f"  {row.grade:14}{row.name()}: {row.what}" + (f" ({sides_text})" if sides_text else "")
     return head + (f"\n{'':16}{row.why} {row.action}" if row.action else "")

@@ -150,6 +150,6 @@ def held(approach: "Approach") -> "list[str]":
 def about(approach: "Approach", aircraft: "Aircraft | None") -> str:
     """What the entries were compared with, in words."""
     identity = approach.identity
-    by = (f"{aircraft.type.name}, category {aircraft.type.category}" if aircraft else
-          "any type: the highest minimum of each line counts")
-    return f"{identity.airport} {identity.title}, chart of cycle {identity.cycle}; {by}."
+    aircraft_words = (f"{aircraft.type.name}, category {aircraft.type.category}" if aircraft else
+                      "any type: the highest minimum of each line counts")
+    return f"{identity.airport} {identity.title}, chart of cycle {identity.cycle}; {aircraft_words}."

@@ -140,5 +140,5 @@ def _lowest_minimum_ft(side: Side, setup: Setup, expected: Expected) -> float:
     """What an altitude of a missed approach lies above: the minimum set, and the lowest that could be."""
     altitudes = [] if side.minimum_ft is None else [side.minimum_ft]
     needed = [expected.minimum(line, setup) for line in expected.lines()]
-    charted = [each.row.altitude_ft for each in needed if each is not None]
+    charted = [minimum_row.row.altitude_ft for minimum_row in needed if minimum_row is not None]
     return max(altitudes + ([min(charted)] if charted else []) or [LOWEST_FT])

@@ -119,9 +119,9 @@ class Event:
 
     def faults(self) -> Iterator[FaultRow]:
         """One trigger; something that happens; a vertical speed only with an altitude."""
-        given = [name for name in TRIGGERS if getattr(self, name) is not None]
-        if len(given) != 1:
-            yield "", f"{len(given)} triggers", f"one of {', '.join(TRIGGERS)}", "Say when it happens, once."
+        triggers = [name for name in TRIGGERS if getattr(self, name) is not None]
+        if len(triggers) != 1:
+            yield "", f"{len(triggers)} triggers", f"one of {', '.join(TRIGGERS)}", "Say when it happens, once."
         if self.does is None and self.heading_deg is None and self.level_ft is None:
             yield "does", "nothing that happens", "does, heading_deg or level_ft", "Say what happens."
         if (self.rate_fpm is None) != (self.level_ft is None):

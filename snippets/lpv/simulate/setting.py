@@ -61,9 +61,9 @@ class Setting:
         """The source of vertical guidance on the flying side, None if there is none."""
         return self.guides.get(vertical_source(state, self.aircraft.rules))
 
-    def distance_nm(self, point: Point, of: str) -> float:
+    def distance_nm(self, point: Point, place: str) -> float:
         """Distance to the final course, to the PFAF or to the airport, which is taken at the threshold."""
-        along_ft = {"final course": point.along_ft, "PFAF": self.pfaf_nm * FT_PER_NM, "airport": 0.0}[of]
+        along_ft = {"final course": point.along_ft, "PFAF": self.pfaf_nm * FT_PER_NM, "airport": 0.0}[place]
         return math.hypot(point.along_ft - along_ft, point.across_ft) / FT_PER_NM
 
     def heading(self, heading_deg: float) -> float:

@@ -31,9 +31,9 @@ class Analysis:
     and for a level or a type for which the approach has no minimum.
     """
 
-    def __init__(self, recording: Recording, target: Target, given: Conditions = STANDARD) -> None:
-        self.recording, self.target, self.given = usable(recording, given), target, given
-        self.levels = levels_of(self.recording, target, given)
+    def __init__(self, recording: Recording, target: Target, stated: Conditions = STANDARD) -> None:
+        self.recording, self.target, self.given = usable(recording, stated), target, stated
+        self.levels = levels_of(self.recording, target, stated)
         self.noise = QUIET
         self.debrief: Debrief | None = None
         self.parts: tuple[tuple[Reading, ...], ...] = ()
@@ -122,11 +122,11 @@ class Analysis:
 
     def _believed(self) -> FlownApproach:
         """The approach, with how far its altitudes can be believed."""
-        given, recording = self.given, self.recording
+        stated, recording = self.given, self.recording
         least_ft = self.target.minimum_ft()
-        if given.minimum_ft is not None:
-            least_ft = in_range("minimum used", given.minimum_ft, *MINIMUM_FT, "ft")
-        flown = FlownApproach(self.target, given, self.levels, tuple(self._smoothed), self.noise, least_ft,
+        if stated.minimum_ft is not None:
+            least_ft = in_range("minimum used", stated.minimum_ft, *MINIMUM_FT, "ft")
+        flown = FlownApproach(self.target, stated, self.levels, tuple(self._smoothed), self.noise, least_ft,
                               position_uncertainty_ft(recording))
         flown.earlier = tuple(self._earlier)
         readings: dict[float, Reading] = {}
@@ -135,7 +135,7 @@ class Analysis:
         doubtful = doubt(flown.coming_in, readings, self.levels, self.target, flown.ground)
         remarks = [doubtful.remark] if doubtful else []
         remarks += list(recording.remarks) + list(self.remarks)
-        remarks += conditions(recording, given, self.levels.temperature_c, self._number, self._count)
+        remarks += conditions(recording, stated, self.levels.temperature_c, self._number, self._count)
         remarks += minimum_not_passed(flown)
         self.remarks = tuple(remarks)
         if doubtful:
@@ -143,9 +143,9 @@ class Analysis:
         return flown
 
 
-def usable(recording: Recording, given: Conditions) -> Recording:
+def usable(recording: Recording, stated: Conditions) -> Recording:
     """The recording without its pressure altitudes, where it has others and no setting is stated for them."""
-    if recording.barometric != "pressure" or not recording.geometric or given.qnh_hpa is not None:
+    if recording.barometric != "pressure" or not recording.geometric or stated.qnh_hpa is not None:
         return recording
     readings = [Reading(reading.line, reading.time_s, reading.latitude_deg, reading.longitude_deg, reading.geometric_ft,
                         None, reading.begins) for reading in recording.readings]
@@ -155,9 +155,9 @@ def usable(recording: Recording, given: Conditions) -> Recording:
                      recording.steady)
 
 
-def analyse(recording: Recording, target: Target, given: Conditions = STANDARD) -> Debrief:
+def analyse(recording: Recording, target: Target, stated: Conditions = STANDARD) -> Debrief:
     """What the recording tells of an approach, worked out at once; errors as `Analysis`."""
-    work = Analysis(recording, target, given)
+    work = Analysis(recording, target, stated)
     while work.debrief is None:
         work.step()
     return work.debrief

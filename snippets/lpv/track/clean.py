@@ -44,11 +44,11 @@ def clean(recording: Recording) -> "tuple[tuple[tuple[Reading, ...], ...], tuple
 def _in_order(readings: "tuple[Reading, ...]", remarks: "list[Remark]") -> "list[Reading]":
     """The longest row of samples whose times rise; of equal times the first."""
     kept = longest_rising([reading.time_s for reading in readings])
-    rest = [reading for place, reading in enumerate(readings) if place not in kept]
+    left = [reading for place, reading in enumerate(readings) if place not in kept]
     times = {readings[place].time_s for place in kept}
-    same = [r.line for r in rest if r.time_s in times]
+    same = [r.line for r in left if r.time_s in times]
     _remark(remarks, "duplicate", same, "at a time that another sample has: left out")
-    _remark(remarks, "backwards", [r.line for r in rest if r.time_s not in times], "out of the order of time: left out")
+    _remark(remarks, "backwards", [r.line for r in left if r.time_s not in times], "out of the order of time: left out")
     return [reading for place, reading in enumerate(readings) if place in kept]
 
 

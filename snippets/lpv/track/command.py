@@ -90,9 +90,9 @@ def main(argv: list[str]) -> int:
     try:
         approach, aircraft, recording = _read(options)
         _all_used(options, recording)
-        given = Conditions(options.temperature, options.qnh, options.joined, options.minimum, options.number,
-                           options.receiver, options.level, options.limit_dots, options.limit_rate)
-        debrief = analyse(recording, approach, aircraft, given)
+        conditions = Conditions(options.temperature, options.qnh, options.joined, options.minimum, options.number,
+                                options.receiver, options.level, options.limit_dots, options.limit_rate)
+        debrief = analyse(recording, approach, aircraft, conditions)
     except (DataError, DomainError) as error:
         print(error, file=sys.stderr)
         return 2

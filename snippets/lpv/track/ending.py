@@ -143,9 +143,9 @@ def _gradient(flown: FlownApproach) -> "list[Moment]":
     compared = Comparison("gradient of the missed approach", "ft/NM", gained_ft / flown_nm, unsure,
                           flown.target.missed_gradient_ft_per_nm(), None, flown.reason)
     basis = climb_remembered(flown.target.approach)
-    told = f"; ICAO's standard{basis}" if basis else ""
+    standard = f"; ICAO's standard{basis}" if basis else ""
     return [Moment("gradient", last, f"Missed approach: {feet(gained_ft)} gained in {nautical_miles(flown_nm)} from "
-                   f"the lowest point, {compared.found()}{told}.", (compared,))]
+                   f"the lowest point, {compared.found()}{standard}.", (compared,))]
 
 
 def _length_nm(rows: "list[Point]") -> float:

@@ -131,16 +131,16 @@ class Levels:
         """The same of a true altitude by the altimeter, whatever was recorded."""
         return math.sqrt(value("altimeter_ground_check_ft") ** 2 + self.air_ft(true_ft) ** 2)
 
-def levels_of(recording: Recording, target: Target, given: Conditions) -> Levels:
+def levels_of(recording: Recording, target: Target, conditions: Conditions) -> Levels:
     """How the altitudes of a recording are read; DomainError for pressure altitudes without a setting.
 
     Temperature at the airport: -60 to 55 °C.
     """
-    temperature_c = target.standard_c() if given.temperature_c is None else given.temperature_c
+    temperature_c = target.standard_c() if conditions.temperature_c is None else conditions.temperature_c
     in_range("temperature at the airport", temperature_c, -60.0, 55.0, "°C")
     levels = Levels(
-        recording.geometric, recording.barometric, temperature_c, given.qnh_hpa, target.airport_ft,
-        target.threshold_ft, target.threshold_height_m, given.temperature_c is not None, given.receiver,
+        recording.geometric, recording.barometric, temperature_c, conditions.qnh_hpa, target.airport_ft,
+        target.threshold_ft, target.threshold_height_m, conditions.temperature_c is not None, conditions.receiver,
     )
     if recording.barometric == "pressure":
         levels.indicated_ft("pressure", 0.0)

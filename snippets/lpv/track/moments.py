@@ -346,10 +346,10 @@ def cold_moments(flown: FlownApproach) -> "list[Moment]":
         return [Moment("cold", fix.at, f"Cold: {lower} {flown.target.cold(flown.levels.temperature_c).reason}")]
     addition_ft = fix.corrected_ft - fix.charted_ft
     rule = flown.target.cold(flown.levels.temperature_c).rule
-    asked = f"Asked for ({rule}): {feet(addition_ft)} more, {feet(fix.corrected_ft)}."
-    words = {OUTSIDE: f"Cold, and no addition that keeps the charted altitude: {lower} {asked}",
+    requirement = f"Asked for ({rule}): {feet(addition_ft)} more, {feet(fix.corrected_ft)}."
+    words = {OUTSIDE: f"Cold, and no addition that keeps the charted altitude: {lower} {requirement}",
              WITHIN: f"Cold, corrected: {where}, not lower than charted."}
-    return [Moment("cold", fix.at, words.get(fix.compared.verdict, f"Cold: {where}. {asked}"), (fix.compared,))]
+    return [Moment("cold", fix.at, words.get(fix.compared.verdict, f"Cold: {where}. {requirement}"), (fix.compared,))]
 
 
 def cold_minimum(flown: FlownApproach) -> "list[Moment]":

@@ -146,8 +146,8 @@ def curve(times_s: "list[float]", at_s: float) -> "Curve | None":
     s1, s2, s3, s4 = [sum([share**power for share in shares]) for power in (1, 2, 3, 4)]
     # First row of the inverse of the normal matrix: what the value at the middle takes of 1, t and t^2.
     row = (s2 * s4 - s3 * s3, s2 * s3 - s1 * s4, s1 * s3 - s2 * s2)
-    whole = count * row[0] + s1 * row[1] + s2 * row[2]
-    if whole < 1e-9 * count:
+    determinant = count * row[0] + s1 * row[1] + s2 * row[2]
+    if determinant < 1e-9 * count:
         return None
-    weights = [(row[0] + share * row[1] + share * share * row[2]) / whole for share in shares]
-    return Curve(weights, math.sqrt(row[0] / whole))
+    weights = [(row[0] + share * row[1] + share * share * row[2]) / determinant for share in shares]
+    return Curve(weights, math.sqrt(row[0] / determinant))

@@ -104,8 +104,8 @@ class Faults:
     def error(self) -> DataError:
         """A DataError with the faults found so far."""
         more = self.count - len(self._first)
-        rest = [Fault(self.file, "", f"{more} more faults", "none", "Correct the first ones and try again.")]
-        return DataError(self._first + (rest if more else []))
+        remaining = [Fault(self.file, "", f"{more} more faults", "none", "Correct the first ones and try again.")]
+        return DataError(self._first + (remaining if more else []))
 
     def stop(self) -> None:
         """DataError with the faults found so far, if there are any."""
@@ -134,8 +134,8 @@ def quoted(text: str, limit: int = MAX_SHOWN) -> str:
     """A text of a file as one short printable line in quotes, for an error message."""
     mark = '"' if "'" in text and '"' not in text else "'"
     shown = "".join([_shown(sign, mark) for sign in text[: limit + 1]])
-    whole = mark + shown + mark
-    return whole if len(whole) <= limit and len(text) <= limit else whole[: limit - 3] + "..."
+    quotation = mark + shown + mark
+    return quotation if len(quotation) <= limit and len(text) <= limit else quotation[: limit - 3] + "..."
 
 
 def printable(text: str, limit: int = 200) -> str:
@@ -160,14 +160,14 @@ def is_digits(text: str) -> bool:
 def number(text: str) -> "float | None":
     """The decimal number that a text is; None for any other text, exponents among them."""
     sign, digits = (-1.0, text[1:]) if text[:1] == "-" else (1.0, text[1:] if text[:1] == "+" else text)
-    whole, _, decimals = digits.partition(".")
-    if not is_digits(whole) or len(whole) > MAX_WHOLE or len(decimals) > MAX_DECIMALS:
+    integer, _, decimals = digits.partition(".")
+    if not is_digits(integer) or len(integer) > MAX_WHOLE or len(decimals) > MAX_DECIMALS:
         return None
     if decimals and not is_digits(decimals):
         return None
-    if len(whole) + len(decimals) > MAX_DIGITS:
-        decimals = decimals[: max(0, MAX_DIGITS - len(whole.lstrip("0")))]
-    return sign * int(whole + decimals) / POWERS[len(decimals)] + 0.0
+    if len(integer) + len(decimals) > MAX_DIGITS:
+        decimals = decimals[: max(0, MAX_DIGITS - len(integer.lstrip("0")))]
+    return sign * int(integer + decimals) / POWERS[len(decimals)] + 0.0
 
 
 def utc_s(text: str, place: str, faults: Faults, without_zone: bool = False) -> float:
@@ -184,12 +184,12 @@ def utc_s(text: str, place: str, faults: Faults, without_zone: bool = False) -> 
 def seconds_since_1970(text: str, without_zone: bool = False) -> "float | None":
     """The same of "2026-12-01T10:00:00Z", "20261201T100000.5+0200" and their like; None for any other text."""
     if text[8:9] == "T":
-        day, rest = f"{text[:4]}-{text[4:6]}-{text[6:8]}", text[9:]
+        day, clock_text = f"{text[:4]}-{text[4:6]}-{text[6:8]}", text[9:]
     elif text[10:11] == "T" or text[10:11] == " ":
-        day, rest = text[:10], text[11:]
+        day, clock_text = text[:10], text[11:]
     else:
         return None
-    clock, offset_s = _offset(rest)
+    clock, offset_s = _offset(clock_text)
     if offset_s is None and without_zone:
         offset_s = 0
     seconds, days = clock_s(clock), _days(day.replace("/", "-"))

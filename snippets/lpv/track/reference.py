@@ -129,8 +129,8 @@ def _on_ground(ground: Ground, levels: Levels) -> "Doubt | None":
         return None
     side = "above" if ground.offset_ft > 0.0 else "below"
     what = f"On the runway the recording lies {feet(abs(ground.offset_ft))} {side} the threshold's elevation."
-    said = f"{what} {_explained(ground.offset_ft, levels, allowed_ft)} {UNCORRECTED}"
-    return Doubt(Remark("reference", said), abs(ground.offset_ft))
+    text = f"{what} {_explained(ground.offset_ft, levels, allowed_ft)} {UNCORRECTED}"
+    return Doubt(Remark("reference", text), abs(ground.offset_ft))
 
 
 def half_spread_ft(values: "list[float]") -> float:
@@ -177,8 +177,8 @@ def _other_unit(
 
 def _off_ft(point: Point, reading: Reading, levels: Levels, factor: float) -> "float | None":
     """How far above the path the sample would lie if its altitude were multiplied."""
-    given = (levels.geometric, reading.geometric_ft) if levels.geometric else (levels.barometric, reading.barometric_ft)
-    if given[1] is None or point.true_ft is None or point.above_ft is None:
+    pair = (levels.geometric, reading.geometric_ft) if levels.geometric else (levels.barometric, reading.barometric_ft)
+    if pair[1] is None or point.true_ft is None or point.above_ft is None:
         return None
-    true_ft = levels.true_ft(given[0], given[1] * factor)
+    true_ft = levels.true_ft(pair[0], pair[1] * factor)
     return None if true_ft is None else true_ft - (point.true_ft - point.above_ft)

@@ -166,11 +166,11 @@ def about(debrief: Debrief) -> str:
     """Which recording, which approach, by whom."""
     flown = debrief.flown
     number = f", approach {debrief.number} of {debrief.count}" if debrief.count > 1 else ""
-    by = f"; {flown.target.aircraft.type.name}" if flown.target.aircraft else ""
+    type_words = f"; {flown.target.aircraft.type.name}" if flown.target.aircraft else ""
     minimum = "none known" if flown.minimum_ft is None else feet(flown.minimum_ft)
     what = f"{debrief.recording.name}, {len(debrief.recording.readings)} samples{number}"
     target = flown.target
-    return f"{what}. {target.airport} {target.title}, {target.level_words}{by}; minimum {minimum}."
+    return f"{what}. {target.airport} {target.title}, {target.level_words}{type_words}; minimum {minimum}."
 
 
 def key_of(moment: Moment) -> str:

@@ -284,12 +284,12 @@ def csv_table(text: str, name: str, columns: "Columns | None" = None) -> CsvTabl
 def header_of(text: str) -> "list[str]":
     """The names of the columns in a table that nobody has assigned yet: the first line with the most cells."""
     best: list[str] = []
-    seen = 0
+    lines_read = 0
     for row in text.split("\n"):
         if not row.strip(SPACES):
             continue
-        seen += 1
-        if seen > MAX_LINES_BEFORE:
+        lines_read += 1
+        if lines_read > MAX_LINES_BEFORE:
             break
         names = names_in(row.lstrip("#") if row[:1] == "#" else row)
         if len(names) > len(best) and len([name for name in names if number(name) is None]) > len(names) / 2:
@@ -472,8 +472,8 @@ def layout_of(names: "list[str]", line: int, faults: Faults) -> Layout:
 
 def not_read(names: "list[str]", ours: "list[str]", line: int) -> "tuple[Remark, ...]":
     """A remark with the columns that are not read, if there are any."""
-    rest = [quoted(name, 30) for place, name in enumerate(names) if ours[place] not in OURS and name]
-    return (Remark("columns", f"Columns that are not read: {', '.join(rest)}.", (line,)),) if rest else ()
+    unread = [quoted(name, 30) for place, name in enumerate(names) if ours[place] not in OURS and name]
+    return (Remark("columns", f"Columns that are not read: {', '.join(unread)}.", (line,)),) if unread else ()
 
 
 # Words in names of columns that speak for one of ours, all of a row's words in one name; the first that fits.

@@ -69,8 +69,8 @@ def identity(approach: Approach) -> str:
     ]
     links = f'<a href="{check_link("../set-up/check.md", approach.slug)}">Check what both sides have set</a>\n'
     links += '<a href="../debrief/own.md">After the flight: your own recording</a>'
-    told = stacked([("Chart and aircraft must both show", pairs)])
-    return f'## Set and compare {{ #identity }}\n\n{told}\n<div class="hb-more"><p>{links}</p></div>\n'
+    listed = stacked([("Chart and aircraft must both show", pairs)])
+    return f'## Set and compare {{ #identity }}\n\n{listed}\n<div class="hb-more"><p>{links}</p></div>\n'
 
 
 def checked(approach: Approach) -> str:
@@ -108,14 +108,14 @@ def vertical(approach: Approach) -> str:
             "altimeter, down to a minimum descent altitude.\n"
         )
     arguments = glidepath(approach)
-    whole = int(pfaf_distance_nm(approach))
+    miles = int(pfaf_distance_nm(approach))
     rows = [
         (
             quantity(distance, "NM"),
             number(straight_path_height_ft(distance, *arguments)),
             number(barometric_path_height_ft(distance, *arguments)),
         )
-        for distance in range(whole, 0, -ALTITUDE_STEP_NM)
+        for distance in range(miles, 0, -ALTITUDE_STEP_NM)
     ]
     return (
         "## Altitude against distance { #altitudes }\n\n"

@@ -86,8 +86,8 @@ def _stops(approach: Approach) -> str:
     """What must be settled before anything else on the card is used; "" where nothing stops it."""
     stops = [finding for finding in of.crosschecked(approach) if finding.grade == "stop"]
     more = f" And {plural(len(stops) - MAX_STOPS, 'stop')} more." if len(stops) > MAX_STOPS else ""
-    told = " ".join(f"{capitalized(escape(finding.what))}: {_sides(finding)}." for finding in stops[:MAX_STOPS])
-    return f'<p class="hb-card-row hb-stop"><b>{MARKS["stop"]} Do not fly it.</b> {told}{more}</p>\n' if stops else ""
+    listed = " ".join(f"{capitalized(escape(finding.what))}: {_sides(finding)}." for finding in stops[:MAX_STOPS])
+    return f'<p class="hb-card-row hb-stop"><b>{MARKS["stop"]} Do not fly it.</b> {listed}{more}</p>\n' if stops else ""
 
 
 def _sides(finding: Finding) -> str:
@@ -191,9 +191,9 @@ def _minima(approach: Approach) -> str:
 
 
 def _minimum(line: Minima) -> str:
-    seen = of.printed_visibility(line)
+    visibility = of.printed_visibility(line)
     return f"{line.line} {escape(line.categories)} {line.kind} {quantity(line.altitude_ft, 'ft')}" + (
-        f", {seen}" if seen else "")
+        f", {visibility}" if visibility else "")
 
 
 def _missed(approach: Approach) -> str:
@@ -221,7 +221,7 @@ def _cold_grid(approach: Approach, limit_c: float) -> str:
     rows = [(name, [of.said(lambda add=add, at=at: number(add(at))) for at in shown])  # type: ignore[misc]
             for name, add in additions(approach).items()]
     corner = f"<b>Cold</b> at {quantity(limit_c, 'deg C')} and below (FAA): add, ft"
-    return _grid("Cold", corner, [quantity(each, "°C") for each in shown], *rows)
+    return _grid("Cold", corner, [quantity(temperature_c, "°C") for temperature_c in shown], *rows)
 
 
 def _day(approach: Approach) -> str:
@@ -238,8 +238,8 @@ def _additions(approach: Approach) -> str:
         added.append((altitude_addition_ft(approach, row.altitude_ft, COLD_C), f"the {row.kind}{categories}"))
     if missed is not None:
         added.append((missed_addition_ft(approach, missed.altitude_ft, COLD_C), "the missed approach altitude"))
-    told = ", ".join(f"{quantity(addition_ft, 'ft')} to {what}" for addition_ft, what in added)
-    return f"At {signed(COLD_C, 'deg C')} add {told} (FAA)."
+    listed = ", ".join(f"{quantity(addition_ft, 'ft')} to {what}" for addition_ft, what in added)
+    return f"At {signed(COLD_C, 'deg C')} add {listed} (FAA)."
 
 
 def _caution(approach: Approach) -> str:

@@ -72,9 +72,9 @@ def _common(legs: tuple[CodedLeg, ...]) -> str:
         kinds |= {codes.meaning(codes.QUALIFIERS_1, first, "qualifier"): None} if first != "-" else {}
         kinds |= {codes.meaning(codes.QUALIFIERS_2, second, "qualifier"): None} if second != "-" else {}
     altitudes = dict.fromkeys(leg.transition_altitude_ft for leg in legs if leg.transition_altitude_ft is not None)
-    said = ["; ".join(kinds) + " (meaning of the codes from memory)"] if kinds else []
-    said += [f"transition altitude {quantity(altitude, 'ft')}" for altitude in altitudes]
-    return f"Also coded: {escape('; '.join(said))}.\n" if said else ""
+    remarks = ["; ".join(kinds) + " (meaning of the codes from memory)"] if kinds else []
+    remarks += [f"transition altitude {quantity(altitude, 'ft')}" for altitude in altitudes]
+    return f"Also coded: {escape('; '.join(remarks))}.\n" if remarks else ""
 
 
 def _flown(leg: CodedLeg) -> str:

@@ -35,7 +35,7 @@ def cold(approach: Approach) -> str:
 
 def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
-    asked = (
+    requirement = (
         f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
         else f"The temperature for it is {FROM_THE_CHART}." if of.is_awaited(approach, "cold_temperature_airport_c")
         else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
@@ -46,7 +46,7 @@ def _cold(approach: Approach) -> str:
         "tell the controller which altitudes you correct")
     path = " The SBAS glidepath needs no correction." if has_glidepath(approach) else ""
     return (
-        f"{asked} {_whose(approach)}; never move the altimeter setting, and {spoken} "
+        f"{requirement} {_whose(approach)}; never move the altimeter setting, and {spoken} "
         f"outside the final.{path}\n\n{_additions(approach)}"
         f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
         f"{_corrected(approach, limit_c)}"

@@ -59,8 +59,8 @@ def numbers_table(headers: Sequence[str], rows: Sequence[Sequence[object]]) -> s
 
 def minutes_seconds(seconds: float) -> str:
     """A duration as m:ss."""
-    whole = round(seconds)
-    return f"{whole // 60}:{whole % 60:02d}"
+    rounded = round(seconds)
+    return f"{rounded // 60}:{rounded % 60:02d}"
 
 
 @lru_cache(maxsize=4)

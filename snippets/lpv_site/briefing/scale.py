@@ -71,10 +71,10 @@ def narrowing(approach: Approach) -> str:
         rows = [_row(approach, distance_nm) for distance_nm in range(int(begin_nm), -1, -1)]
     except DomainError:
         return ""
-    told = ", ".join(f"the {name}'s from {number(wide)} to {feet(near)}" for name, (wide, near) in values.items())
+    widths = ", ".join(f"the {name}'s from {number(wide)} to {feet(near)}" for name, (wide, near) in values.items())
     place = f"the {where}" if where in KINDS.values() else f"{where} before the threshold"
     return figure_html(
-        "scale-figure", svg, finding=f"From the FAF to {place} full scale to one side narrows: {told}.",
+        "scale-figure", svg, finding=f"From the FAF to {place} full scale to one side narrows: {widths}.",
         headers=["to threshold", *(f"{name}, ft" for name in values)], rows=rows,
     )
 

@@ -58,12 +58,12 @@ def data_folder() -> Path | None:
     return Path(named).resolve() if named else None
 
 
-def set_up(given: argparse.Namespace) -> None:
+def set_up(options: argparse.Namespace) -> None:
     """Let the arguments that all builds have act on this process and those that it starts."""
-    if given.data:
-        os.environ["HANDBOOK_DATA"] = str(given.data.resolve())
-    if given.time is not None:
-        os.environ[edition.SECONDS] = str(given.time)
+    if options.data:
+        os.environ["HANDBOOK_DATA"] = str(options.data.resolve())
+    if options.time is not None:
+        os.environ[edition.SECONDS] = str(options.time)
 
 
 def with_data(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
@@ -84,6 +84,6 @@ def main(arguments: list[str] | None = None) -> int:
     parser = with_data(argparse.ArgumentParser(prog="python -m lpv_site.build", description=__doc__,
                                                formatter_class=argparse.RawDescriptionHelpFormatter))
     parser.add_argument("--site-dir", type=Path, default=ROOT / "site")
-    given = parser.parse_args(arguments)
-    set_up(given)
-    return build(given.site_dir)
+    options = parser.parse_args(arguments)
+    set_up(options)
+    return build(options.site_dir)

@@ -139,7 +139,7 @@ def _kinds(docs: Path) -> list[tuple[str, int, str]]:
 
 def site_hash(files: Mapping[str, Digest]) -> str:
     """A hash of the names and hashes of all files of a site but those that are made from the record or after it."""
-    lines = (f"{place} {of.sha256}\n" for place, of in files.items() if not place.startswith(AFTERWARDS))
+    lines = (f"{place} {entry.sha256}\n" for place, entry in files.items() if not place.startswith(AFTERWARDS))
     return hashlib.sha256("".join(lines).encode()).hexdigest()
 
 

@@ -33,8 +33,8 @@ DIGITS = 8
 
 def committed(where: Path, *place: str) -> int | None:
     """Seconds since 1970 of the last commit of a folder, or of a place in it; None where there is none."""
-    said = git(where, "log", "-1", "--format=%ct", *(("--", *place) if place else ()))
-    return int(said) if said.isdigit() else None
+    timestamp = git(where, "log", "-1", "--format=%ct", *(("--", *place) if place else ()))
+    return int(timestamp) if timestamp.isdigit() else None
 
 
 def seconds(root: Path = ROOT, data: Path | None = None) -> int | None:
@@ -42,12 +42,12 @@ def seconds(root: Path = ROOT, data: Path | None = None) -> int | None:
 
     data: a department's folder; its own commit must be known, else two editions of one handbook had the same time
     """
-    if said := os.environ.get(SECONDS, ""):
-        return int(said) if said.isdigit() else None
+    if timestamp := os.environ.get(SECONDS, ""):
+        return int(timestamp) if timestamp.isdigit() else None
     if data is not None and not data.is_dir():
         return None
     commits = [committed(root), *([committed(data, ".")] if data is not None else [])]
-    known = [each for each in commits if each is not None]
+    known = [commit_s for commit_s in commits if commit_s is not None]
     return max(known) if len(known) == len(commits) else None
 
 
@@ -58,8 +58,8 @@ def faults() -> list[Fault]:
         return []
     if os.environ.get(SECONDS):
         return [Fault(SECONDS, "", os.environ[SECONDS], "whole seconds since 1970", "Correct it, or leave it away.")]
-    which = "the handbook" if committed(ROOT) is None else str(where)
-    return [Fault(which, "", "no commit, so this edition has no time of its own",
+    repository = "the handbook" if committed(ROOT) is None else str(where)
+    return [Fault(repository, "", "no commit, so this edition has no time of its own",
                   "a folder under git with a commit, or a time",
                   "Commit it, or say the time: make build TIME=2026-11-20T08:00Z.")]
 

@@ -33,9 +33,9 @@ def locked(target: Path) -> Iterator[None]:
         try:
             fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError:
-            said = os.pread(file, 20, 0).decode("ascii", "replace").strip()
+            process = os.pread(file, 20, 0).decode("ascii", "replace").strip()
             os.close(file)
-            raise Busy(f"{target}: process {said or 'unknown'} builds there; wait until it has ended") from None
+            raise Busy(f"{target}: process {process or 'unknown'} builds there; wait until it has ended") from None
         if _is_there(name, file):
             break
         os.close(file)  # who held it has just taken it away

@@ -79,8 +79,9 @@ def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m lpv_site.build.hosting", description=__doc__)
     parser.add_argument("--plain", type=_port, metavar="PORT")
     parser.add_argument("--root", default="/srv/handbook/site")
-    given = parser.parse_args(arguments)
-    text = nginx_plain(given.plain, given.root) if given.plain else nginx().replace("/srv/handbook/site", given.root)
+    options = parser.parse_args(arguments)
+    text = (nginx_plain(options.plain, options.root) if options.plain
+            else nginx().replace("/srv/handbook/site", options.root))
     print(text, end="")
     return 0
 

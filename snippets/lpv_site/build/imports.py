@@ -38,7 +38,7 @@ def imported(path: Path) -> frozenset[Path]:
             names |= {module, *(f"{module}.{name}" for name in WORD.findall(many or line))}
         names |= {name.split()[0] for name in plain.split(",") if name.strip()}
     parts = (name.split(".") for name in names)
-    above = {".".join(each[:length]) for each in parts for length in range(1, len(each) + 1)}
+    above = {".".join(name[:length]) for name in parts for length in range(1, len(name) + 1)}
     return frozenset(modules()[name] for name in above if name in modules())
 
 

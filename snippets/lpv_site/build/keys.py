@@ -54,7 +54,7 @@ def version(sources: Iterable[Path], docs: Path = DOCS) -> str:
 
 @cache
 def _version(sources: frozenset[Path], docs: Path) -> str:
-    read = [f"{path.name} {of(docs)}" for path, of in READ_BY.items()
+    read = [f"{path.name} {version_of(docs)}" for path, version_of in READ_BY.items()
             if any(path in imports.reached(source) for source in sources)]
     return " ".join([imports.version(sources), *read])
 

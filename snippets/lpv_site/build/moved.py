@@ -64,11 +64,11 @@ def gone_pages(table: dict[str, str], present: set[str]) -> dict[str, Gone]:
 
 def with_lines(markdown: str, address: str, table: dict[str, str]) -> str:
     """A page's Markdown with a line for every heading that went from it elsewhere."""
-    mine = {old: now_at(old, table) for old in table if old.startswith(f"{address}#")}
+    moved_here = {old: now_at(old, table) for old in table if old.startswith(f"{address}#")}
     lines = [
         f'<p class="hb-moved" id="{old.partition("#")[2]}">This has moved: '
         f'<a href="{relative(to, address)}">{escape(_called(to, address, markdown))}</a></p>'
-        for old, to in mine.items()
+        for old, to in moved_here.items()
     ]
     return markdown + "".join(f"\n{line}\n" for line in lines)
 
@@ -87,7 +87,7 @@ def leading_page(url: str, parts: dict[str, str], up: str, title: str, about: st
     parts: id in the address -> link, where it is another one
     up:    way to the site's root, such as "../../"
     """
-    said = "".join(f'<meta {kind} content="{escape(text)}">' for kind, text in (
+    metadata = "".join(f'<meta {kind} content="{escape(text)}">' for kind, text in (
         ('name="description"', about), ('property="og:title"', title), ('property="og:description"', about),
         ('name="color-scheme"', "light dark"), ('name="robots"', "noindex"),
         ('name="viewport"', "width=device-width, initial-scale=1"),
@@ -95,7 +95,7 @@ def leading_page(url: str, parts: dict[str, str], up: str, title: str, about: st
     data = f' data-parts="{escape(json.dumps(parts))}"' if parts else ""
     page = (
         f'<!doctype html>\n<html lang="en" data-to="{escape(url)}"{data}><head><meta charset="utf-8">'
-        f'<title>{escape(title)}</title>{said}<noscript><meta http-equiv="refresh" content="0; url={escape(url)}">'
+        f'<title>{escape(title)}</title>{metadata}<noscript><meta http-equiv="refresh" content="0; url={escape(url)}">'
         f'</noscript><script src="{up}{scripts(OURS)[SCRIPT]}"></script></head>'
         f'<body><p><a href="{escape(url)}">{escape(title)}</a></p></body></html>\n'
     )

@@ -73,9 +73,9 @@ def file_faults(path: Path) -> list[Fault]:
 
 def followed(table: dict[str, str], address: str) -> str | None:
     """Where an address leads in the end; None if nowhere."""
-    seen: set[str] = set()
-    while address not in seen:
-        seen.add(address)
+    visited: set[str] = set()
+    while address not in visited:
+        visited.add(address)
         page, _, part = address.partition("#")
         if address in table:
             address = table[address]

@@ -38,8 +38,8 @@ class Targets:
 
     def prepare(self, links: Iterable[str]) -> None:
         """Make the pages whose headings these name, side by side; a page that fails tells its faults later."""
-        asked = {link.partition("#")[0] for link in links if "#" in link and link not in self._listed}
-        jobs.make([self.of_pages[page] for page in sorted(asked) if page in self.of_pages])
+        targets = {link.partition("#")[0] for link in links if "#" in link and link not in self._listed}
+        jobs.make([self.of_pages[page] for page in sorted(targets) if page in self.of_pages])
 
     def lead(self, link: str) -> bool:
         """Whether a link leads somewhere; True as well where only the finished site can tell."""
@@ -96,9 +96,9 @@ class Targets:
             return f"It is now {now}."
         if page.startswith(f"{OWN}/") and part:
             return CORRECT
-        whole = link if page in self.of_pages else page
-        place, cut, name = whole.rpartition("#" if "#" in whole else "/")
-        parted = (each.rpartition(cut) for each in sorted(self._listed if cut == "#" else self.of_pages))
+        target = link if page in self.of_pages else page
+        place, cut, name = target.rpartition("#" if "#" in target else "/")
+        parted = (listed.rpartition(cut) for listed in sorted(self._listed if cut == "#" else self.of_pages))
         near = get_close_matches(name, [other for beside, _, other in parted if beside == place], 1, ALIKE)
         return f"Did you mean {place}{cut}{near[0]}?" if near else "Correct the link."
 

@@ -66,7 +66,7 @@ def kept_from_working(content: str) -> list[str]:
 
 def policy(hashes: Iterable[str], more_sources: str = "") -> str:
     """The policy as one line, with the hashes of the scripts that a page may have written into it."""
-    allowed = "".join(f" '{each}'" for each in dict.fromkeys(hashes))
+    allowed = "".join(f" '{source}'" for source in dict.fromkeys(hashes))
     more = f"'self' {more_sources}" if more_sources else "'self'"
     rules = RULES | {"script-src": RULES["script-src"] + allowed}
     return "; ".join(f"{name} {sources}".replace("'self'", more) for name, sources in rules.items())

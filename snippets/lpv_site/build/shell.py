@@ -72,10 +72,10 @@ def finished(shell: Shell, directory_urls: bool) -> Iterator[tuple[str, str]]:
 
 
 def _filled(shell: Shell, slug: str, briefing: Briefing, directory_urls: bool) -> Iterator[str]:
-    whole = written_links(body(briefing.key).decode(), f"approaches/{slug}.md", directory_urls)
+    content = written_links(body(briefing.key).decode(), f"approaches/{slug}.md", directory_urls)
     texts = {
         TITLE: escape(briefing.head["title"]), DESCRIPTION: escape(briefing.head["description"]),
-        HEADING: briefing.toc[0]["name"], Shell.content: whole,
+        HEADING: briefing.toc[0]["name"], Shell.content: content,
     }
     for piece in shell.pieces:
         yield slug if piece.startswith(ADDRESS) else texts.get(piece, piece)

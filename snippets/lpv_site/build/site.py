@@ -217,19 +217,19 @@ class Site:
     def finished(self, html: str, address: str) -> str:
         """A page with the theme around it, completed: its parts, links, code and date on its card, its policy."""
         page = self.pages.get(address)
-        whole = figure.fill(html, page.parts) if page else html
-        whole = written_links(whole, address, self.directory_urls)
-        whole = whole.replace(setup_figures.LIST_MARK, self.set_up_list)
-        whole = with_room_code(whole, self.site_url, address)
-        whole = with_edition(with_code(whole, self.site_url, address), self.edition)
-        return secured(with_names(whole, self.docs), address, "" if self.directory_urls else "file:")
+        finished = figure.fill(html, page.parts) if page else html
+        finished = written_links(finished, address, self.directory_urls)
+        finished = finished.replace(setup_figures.LIST_MARK, self.set_up_list)
+        finished = with_room_code(finished, self.site_url, address)
+        finished = with_edition(with_code(finished, self.site_url, address), self.edition)
+        return secured(with_names(finished, self.docs), address, "" if self.directory_urls else "file:")
 
     def write_briefings(self, site: Path) -> dict[str, Digest]:
         """Write the briefings and the figures beside them; their hashes by place."""
         (site / "approaches").mkdir(exist_ok=True)
         written = {}
-        for each in self.shells:
-            each.remove()
+        for page_shell in self.shells:
+            page_shell.remove()
         for place, text in self._finished_briefings():
             written[place] = _write(f"{site}/{place}", text.encode())
         return written
@@ -237,9 +237,9 @@ class Site:
     def _finished_briefings(self) -> Iterator[tuple[str, str]]:
         """Place on the site and whole page of each briefing; and the files of figures beside them."""
         ending = "/index.html" if self.directory_urls else ".html"
-        for each in self.shells:
-            for slug, whole in shell.finished(each, self.directory_urls):
-                yield f"approaches/{slug}{ending}", sealed(whole.replace(EDITION, self.edition))
+        for page_shell in self.shells:
+            for slug, text in shell.finished(page_shell, self.directory_urls):
+                yield f"approaches/{slug}{ending}", sealed(text.replace(EDITION, self.edition))
         for slug, briefing in self.briefings.items():
             yield setup_figures.address(slug), briefing.figures
 
@@ -250,7 +250,7 @@ class Site:
 
     def shell_at(self, address: str) -> Shell | None:
         """The shell whose page of marks has this address."""
-        return next((each for each in self.shells if each.address == address), None)
+        return next((page_shell for page_shell in self.shells if page_shell.address == address), None)
 
     def searched(self) -> Iterable[dict[str, str]]:
         """The entries of the search index for the briefings."""

@@ -51,7 +51,7 @@ def page(row: Withdrawal, up: str, directory_urls: bool = True) -> str:
     why = f"<p>{escape(row.why)}</p>" if row.why else ""
     words = f"Withdrawn on {row.on.isoformat()}"
     start = up or "./"
-    whole = (
+    text = (
         '<!doctype html>\n<html lang="en" data-withdrawn><head><meta charset="utf-8">'
         f'<title>{words}</title><meta name="description" content="This page was taken back. Do not use a copy of it.">'
         f'<meta name="hb-built" content="{edition.built()}"><meta name="color-scheme" content="light dark">'
@@ -60,7 +60,7 @@ def page(row: Withdrawal, up: str, directory_urls: bool = True) -> str:
         f'{why}<p>{escape(address(row))}</p><p><a href="{start if directory_urls else f"{up}index.html"}">'
         "Start of the handbook</a></p></main></body></html>\n"
     )
-    return sealed(secured(whole, row.page, "" if directory_urls else "file:"))
+    return sealed(secured(text, row.page, "" if directory_urls else "file:"))
 
 
 def address(row: Withdrawal) -> str:

@@ -53,17 +53,17 @@ def pack(site: Path, output: Path) -> None:
 def main(arguments: list[str] | None = None) -> int:
     parser = with_data(argparse.ArgumentParser(prog="python -m lpv_site.build.zip", description=__doc__))
     parser.add_argument("--output", type=Path, default=ROOT / "handbook.zip")
-    given = parser.parse_args(arguments)
-    set_up(given)
+    options = parser.parse_args(arguments)
+    set_up(options)
     if (at := seconds(ROOT, data_folder())) is not None:
         os.environ[SECONDS] = str(at)
     with tempfile.TemporaryDirectory() as folder:
         made = build_for_file(Path(folder))
         if made.code:
-            print(made.words, f"The build stopped; {given.output} is as it was.", sep="\n", file=sys.stderr)
+            print(made.words, f"The build stopped; {options.output} is as it was.", sep="\n", file=sys.stderr)
             return made.code
-        pack(Path(folder), given.output)
-    print(f"{made.words}\n{given.output.name}: {quantity(given.output.stat().st_size / 1e6, 'MB', 0.1)}")
+        pack(Path(folder), options.output)
+    print(f"{made.words}\n{options.output.name}: {quantity(options.output.stat().st_size / 1e6, 'MB', 0.1)}")
     return 0
 
 

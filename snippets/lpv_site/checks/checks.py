@@ -77,13 +77,13 @@ def load_cases(folder: Path = FOLDER) -> list[Case]:
     cases: list[Case] = []
     for path in sorted(folder.glob("*.toml")):
         cases += _read(path, faults)
-    seen: set[str] = set()
+    known: set[str] = set()
     for case in cases:
-        if case.id in seen:
+        if case.id in known:
             faults.append(
                 Fault(case.subject, case.id, "the same id twice", "one id, one case", "Rename one.")
             )
-        seen.add(case.id)
+        known.add(case.id)
     if faults:
         raise DataError(faults)
     return cases

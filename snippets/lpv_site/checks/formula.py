@@ -38,8 +38,8 @@ def _checks(name: str, page: str) -> str:
         return "<p>No value from outside is compared with this function by itself.</p>"
     link = f'<a href="{relative(VALIDATION, page)}">Validation</a>'
     more = len(results) - MAX_CHECKS
-    rest = f" The first {MAX_CHECKS} of {len(results)}; all of them: {link}." if more > 0 else f" Where: {link}."
-    return f"<p>Checked against values from outside.{rest}</p>{check_table(results[:MAX_CHECKS])}"
+    more_words = f" The first {MAX_CHECKS} of {len(results)}; all of them: {link}." if more > 0 else f" Where: {link}."
+    return f"<p>Checked against values from outside.{more_words}</p>{check_table(results[:MAX_CHECKS])}"
 
 
 def place(name: str) -> tuple[Path, str]:
@@ -73,7 +73,7 @@ def definitions(path: Path) -> dict[str, tuple[int, int]]:
 def _named(node: ast.stmt) -> Iterator[tuple[str, tuple[int, int]]]:
     last = node.end_lineno or node.lineno
     if isinstance(node, ast.FunctionDef | ast.ClassDef):
-        yield node.name, (min([node.lineno, *(each.lineno for each in node.decorator_list)]), last)
+        yield node.name, (min([node.lineno, *(decorator.lineno for decorator in node.decorator_list)]), last)
     elif isinstance(node, ast.Assign | ast.AnnAssign):
         targets = node.targets if isinstance(node, ast.Assign) else [node.target]
         for target in targets:

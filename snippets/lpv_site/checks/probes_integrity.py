@@ -53,7 +53,7 @@ def table_sights(latitude_deg: float, longitude_deg: float, time_s: float) -> tu
 
 def table_sight(latitude_deg: float, longitude_deg: float, time_s: float, name: str) -> Sight:
     """One of those satellites in the sky."""
-    return next(seen for seen in table_sights(latitude_deg, longitude_deg, time_s) if seen.name == name)
+    return next(sight for sight in table_sights(latitude_deg, longitude_deg, time_s) if sight.name == name)
 
 
 def table_variance_m2(latitude_deg: float, longitude_deg: float, time_s: float, name: str) -> float:
@@ -70,15 +70,15 @@ def table_count(latitude_deg: float, longitude_deg: float, time_s: float) -> int
 
 def table_dops(latitude_deg: float, longitude_deg: float, time_s: float) -> Dops:
     """Dilution of precision with that almanac."""
-    seen = table_sights(latitude_deg, longitude_deg, time_s)
-    return dops([s.azimuth_deg for s in seen], [s.elevation_deg for s in seen])
+    sights = table_sights(latitude_deg, longitude_deg, time_s)
+    return dops([s.azimuth_deg for s in sights], [s.elevation_deg for s in sights])
 
 
 def table_levels(latitude_deg: float, longitude_deg: float, time_s: float) -> ProtectionLevels:
     """Protection levels with that almanac and the default error model."""
-    seen = table_sights(latitude_deg, longitude_deg, time_s)
-    sigmas = [sigma_m(s.elevation_deg, default_error_model()) for s in seen]
-    return protection_levels([s.azimuth_deg for s in seen], [s.elevation_deg for s in seen], sigmas)
+    sights = table_sights(latitude_deg, longitude_deg, time_s)
+    sigmas = [sigma_m(s.elevation_deg, default_error_model()) for s in sights]
+    return protection_levels([s.azimuth_deg for s in sights], [s.elevation_deg for s in sights], sigmas)
 
 
 def airborne_sigma_with_noise_m(
@@ -115,5 +115,5 @@ def baseline_pdop_share_reaches(pdop_highest: float, share: float) -> bool:
 
 def _baseline_pdop(latitude_deg: float, longitude_deg: float, number: int) -> float:
     gps_s = gps_seconds(703, 345600.0 + number * 3600.0)
-    seen = visible(baseline(), Site(latitude_deg, longitude_deg), gps_s, Masks())
-    return dops([s.azimuth_deg for s in seen], [s.elevation_deg for s in seen]).pdop
+    sights = visible(baseline(), Site(latitude_deg, longitude_deg), gps_s, Masks())
+    return dops([s.azimuth_deg for s in sights], [s.elevation_deg for s in sights]).pdop

@@ -152,9 +152,9 @@ SetupCase = tuple[SetupFile, Approach, Aircraft]
 def setups(docs: Path = DOCS) -> tuple[SetupCase, ...]:
     """Every set-up file, in the order of their names, with the approach and the type that it is for."""
     return tuple(
-        (each, read(docs / "approaches" / f"{each.common.approach}.toml"),
-         aircraft_files.read(docs / "aircraft" / f"{each.common.aircraft}.toml"))
-        for each in setup_file.read_all(docs / "set-up")
+        (case, read(docs / "approaches" / f"{case.common.approach}.toml"),
+         aircraft_files.read(docs / "aircraft" / f"{case.common.aircraft}.toml"))
+        for case in setup_file.read_all(docs / "set-up")
     )
 
 

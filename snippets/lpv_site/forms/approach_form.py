@@ -165,8 +165,8 @@ def _hint(entry: Entry) -> str:
         "day": "such as 2026-11-26", "latitude": "degrees, or such as N37 05 00.5",
         "longitude": "degrees, or such as W002 05 35.6", "texts": "one to a line", "choices": "any of these",
     }.get(entry.kind, f"such as {entry.example}" if entry.example else "")
-    said = [words] if words else []
-    return "".join(f", {part}" for part in [*said, *(["needed"] if entry.required else [])])
+    parts = [words] if words else []
+    return "".join(f", {part}" for part in [*parts, *(["needed"] if entry.required else [])])
 
 
 BUTTONS = (

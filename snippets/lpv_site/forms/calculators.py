@@ -77,10 +77,10 @@ Labelled = list[tuple[str, Figures]]
 @cache
 def _known() -> dict[str, Labelled]:
     """(label, figures) of approaches and aircraft to choose from; approaches with a glidepath first."""
-    ordered = sorted(examples(), key=lambda each: each.identity.level_of_service != "LPV")
+    ordered = sorted(examples(), key=lambda row: row.identity.level_of_service != "LPV")
     return {
-        "approaches": [(f"{each.identity.airport} {each.identity.title}", approach_figures(each)) for each in ordered],
-        "aircraft": [(each.type.name, aircraft_figures(each)) for each in aircraft()],
+        "approaches": [(f"{row.identity.airport} {row.identity.title}", approach_figures(row)) for row in ordered],
+        "aircraft": [(row.type.name, aircraft_figures(row)) for row in aircraft()],
     }
 
 

@@ -21,10 +21,10 @@ class Parts:
     def row(self, key: str, label: str, entry: str, wide: bool = False, hint: str = "") -> str:
         """An entry with its label, and room for what is wrong about it."""
         identity = f"{self.box}-{key}"
-        said = f'<span class="hb-hint" id="{identity}-hint">{escape(hint)}</span>' if hint else ""
+        tip = f'<span class="hb-hint" id="{identity}-hint">{escape(hint)}</span>' if hint else ""
         return (
             f'<div class="hb-field{" hb-wide" if wide else ""}"><label for="{identity}">{label}</label>'
-            f'<span class="hb-entry">{entry}</span>{said}<span class="hb-error" id="{identity}-error"></span></div>'
+            f'<span class="hb-entry">{entry}</span>{tip}<span class="hb-error" id="{identity}-error"></span></div>'
         )
 
     def about(self, key: str, hint: str = "") -> str:

@@ -180,8 +180,8 @@ def _slider(field: Field, about: str, text: str, value: str) -> str:
 def _choice(field: Field, about: str, text: str, value: str) -> str:
     assert isinstance(field, Choice)
     options = "".join(
-        f'<option value="{escape(each)}"{" selected" if each == text else ""}>{escape(label)}</option>'
-        for each, label in field.options
+        f'<option value="{escape(key)}"{" selected" if key == text else ""}>{escape(label)}</option>'
+        for key, label in field.options
     )
     return f"<select {about}>{options}</select>"
 

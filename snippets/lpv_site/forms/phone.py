@@ -84,10 +84,10 @@ def imported(name: str) -> list[str]:
             within = [f"{node.module}.{alias.name}" for alias in node.names]
             names.append(str(node.module))
             names += [full for full in within if full.startswith("lpv.") and source(full).is_file()]
-    foreign = [each for each in names if each.partition(".")[0] != "lpv" and each not in ALLOWED]
+    foreign = [module for module in names if module.partition(".")[0] != "lpv" and module not in ALLOWED]
     if foreign:
         raise ValueError(f"{name} runs on the phone, which has no {', '.join(foreign)}")
-    return [each for each in names if each not in ALLOWED]
+    return [module for module in names if module not in ALLOWED]
 
 
 @cache

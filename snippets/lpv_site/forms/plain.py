@@ -34,8 +34,8 @@ HELPERS = "import phone.builtin as _b\n"
 def plain(text: str) -> str:
     """The code of a module for the phone; ValueError for a construct that cannot be said there."""
     tree = ast.parse(text)
-    said = ast.fix_missing_locations(_Plain(_type_names(tree)).visit(tree))
-    return HELPERS + ast.unparse(said) + "\n"
+    rewritten = ast.fix_missing_locations(_Plain(_type_names(tree)).visit(tree))
+    return HELPERS + ast.unparse(rewritten) + "\n"
 
 
 def _type_names(tree: ast.Module) -> set[str]:
@@ -104,8 +104,8 @@ class _Plain(ast.NodeTransformer):
     def visit_AnnAssign(self, node: ast.AnnAssign) -> ast.AST | None:
         if node.value is None:
             return None
-        said: ast.AST = self.visit(ast.Assign([node.target], node.value, lineno=node.lineno))
-        return said
+        assignment: ast.AST = self.visit(ast.Assign([node.target], node.value, lineno=node.lineno))
+        return assignment
 
     def visit_Raise(self, node: ast.Raise) -> ast.AST:
         node.cause = None
@@ -131,7 +131,7 @@ class _Plain(ast.NodeTransformer):
         names = [part.target.id for part in fields if isinstance(part.target, ast.Name)]
         if any(isinstance(base, ast.Name) and base.id == "NamedTuple" for base in node.bases):
             return self._named_tuple(node, names)
-        node.decorator_list = [self._with_names(each, names) for each in node.decorator_list]
+        node.decorator_list = [self._with_names(decorator, names) for decorator in node.decorator_list]
         self.generic_visit(node)
         return node
 
@@ -172,8 +172,8 @@ class _Plain(ast.NodeTransformer):
                 continue
             if conversion:
                 raise ValueError("an f-string that converts and formats")
-            if all(isinstance(each, ast.Constant) for each in part.format_spec.values):  # type: ignore[attr-defined]
-                words = ":" + "".join(each.value for each in part.format_spec.values)  # type: ignore[attr-defined]
+            if all(isinstance(piece, ast.Constant) for piece in part.format_spec.values):  # type: ignore[attr-defined]
+                words = ":" + "".join(piece.value for piece in part.format_spec.values)  # type: ignore[attr-defined]
             else:
                 pattern += "{}"
                 values.append(self._formatted(part))

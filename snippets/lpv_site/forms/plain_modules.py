@@ -81,9 +81,9 @@ def imported(name: str, text: str) -> list[str]:
         elif isinstance(node, ast.ImportFrom) and node.module:
             names.append(node.module)
             within = [f"{node.module}.{alias.name}" for alias in node.names]
-            names += [each for each in within if each.startswith(("lpv.", "phone.")) and source(each).is_file()]
-    foreign = [each for each in names if each.partition(".")[0] not in ("lpv", "phone", *LIBRARIES)
-               and each not in OF_THE_PHONE]
+            names += [module for module in within if module.startswith(("lpv.", "phone.")) and source(module).is_file()]
+    foreign = [module for module in names if module.partition(".")[0] not in ("lpv", "phone", *LIBRARIES)
+               and module not in OF_THE_PHONE]
     if foreign:
         raise ValueError(f"{name} runs on the phone, which has no {', '.join(foreign)}")
-    return [each for each in names if each not in OF_THE_PHONE | WITHOUT]
+    return [module for module in names if module not in OF_THE_PHONE | WITHOUT]

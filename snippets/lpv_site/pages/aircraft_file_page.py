@@ -75,8 +75,8 @@ def _tables() -> str:
 def _table(key: str, entry: Entry, parent: str = "") -> str:
     """One table: a heading, what it is, its keys, then the tables within it."""
     name = f"{parent}{key}"
-    rows = [_row(inner, of) for inner, (_, of) in entries(entry.record).items() if of.record is None]
-    within = [_table(inner, of, name + ".") for inner, (_, of) in entries(entry.record).items() if of.record]
+    rows = [_row(inner, field) for inner, (_, field) in entries(entry.record).items() if field.record is None]
+    within = [_table(inner, field, name + ".") for inner, (_, field) in entries(entry.record).items() if field.record]
     identity = "key-" + name.replace(".", "-").replace("_", "-")
     text = f"### `{_brackets(name, entry)}` {{ #{identity} }}\n\n{_what(entry)}\n\n"
     return "\n".join([text + table(["key", "holds", "meaning"], rows, left=3), *within])

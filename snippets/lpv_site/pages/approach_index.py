@@ -85,8 +85,8 @@ def _group_page(letters: str, entries: Entries) -> str:
 
 def _page(head: str, body: str, up: str = "../") -> str:
     """A page with its style; up: the way from it to the site's root."""
-    whole = (STYLES + body).replace("{up}", up)
-    return f'{head}<div class="hb-index" data-search-exclude>{set_aside(whole)}</div>\n'
+    html = (STYLES + body).replace("{up}", up)
+    return f'{head}<div class="hb-index" data-search-exclude>{set_aside(html)}</div>\n'
 
 
 def is_divided(entries: Entries, demo: Container[str] = ()) -> bool:

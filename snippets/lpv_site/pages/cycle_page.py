@@ -124,7 +124,7 @@ def _entry(entry: Entry, briefings: str) -> str:
     ]
     changes = "\n" + table(["field", "was", "is"], rows) if rows else ""
     crew = [OLD_ONE] if entry.grade == "stop" else []
-    lines = "".join(f"- {capitalized(escape(words))}\n" for words in [*crew, *(each.words for each in entry.seen)])
+    lines = "".join(f"- {capitalized(escape(words))}\n" for words in [*crew, *(line.words for line in entry.seen)])
     return f"{text}{plural(len(rows), 'change')}.{moved}{link}\n" + (f"\n{lines}" if lines else "") + changes
 
 
@@ -168,9 +168,9 @@ def _fitting(entry: Entry, left: float) -> list[str] | None:
 
 def _height(entry: Entry, shown: list[str]) -> float:
     """Lines that an approach takes on paper."""
-    rest = 1 if entry.notes or len(entry.asks) > len(shown) else 0
+    more = 1 if entry.notes or len(entry.asks) > len(shown) else 0
     texts = [f"{entry.state} {name(entry)} {entry.grade}", *shown]
-    return GAP_LINES + rest + sum(-(-len(words) // SIGNS_OF_A_LINE) for words in texts)
+    return GAP_LINES + more + sum(-(-len(words) // SIGNS_OF_A_LINE) for words in texts)
 
 
 def _line(entry: Entry, shown: list[str]) -> str:

@@ -68,12 +68,12 @@ class Codes:
 
     def faults(self) -> Iterator[FaultRow]:
         """One code for one place."""
-        seen: dict[str, str] = {}
+        code_at_place: dict[str, str] = {}
         for number, entry in enumerate(self.entries, 1):
-            if entry.at in seen:
-                yield (f"entry[{number}].at", f"{entry.at} for {entry.code} and {seen[entry.at]}", "one code a place",
-                       "Keep the older one.")
-            seen.setdefault(entry.at, entry.code)
+            if entry.at in code_at_place:
+                yield (f"entry[{number}].at", f"{entry.at} for {entry.code} and {code_at_place[entry.at]}",
+                       "one code a place", "Keep the older one.")
+            code_at_place.setdefault(entry.at, entry.code)
 
 
 @cache

@@ -106,7 +106,7 @@ def numbers_of(page: str, docs: Path = DOCS) -> list[int]:
     listed = read(docs / "practice" / FILE)
     rows: Mapping[str, Sequence[object]] = {
         "numbers": listed.numbers, "sequences": listed.sequences,
-        **{each: [row for row in listed.drills if row.difficulty == each] for each in DIFFICULTIES},
+        **{difficulty: [row for row in listed.drills if row.difficulty == difficulty] for difficulty in DIFFICULTIES},
     }
     return sorted(row.number for row in rows[page])  # type: ignore[attr-defined]
 
@@ -122,18 +122,18 @@ def spans(numbers: Sequence[int]) -> str:
     return ", ".join(f"{run[0]:02d} to {run[-1]:02d}" if len(run) > 1 else f"{run[0]:02d}" for run in runs)
 
 
-def kinds(here: Sequence[str] = (), docs: Path = DOCS) -> list[dict[str, object]]:
+def kinds(pages: Sequence[str] = (), docs: Path = DOCS) -> list[dict[str, object]]:
     """Every page of drills, for the scripts; here: the pages whose drills are listed one by one."""
     return [
         {"page": page, "words": text, "numbers": numbers_of(page, docs), "minutes": _plain(value_of(key)),
-         "here": page in here}
+         "here": page in pages}
         for page, (text, key) in ASKED.items()
     ]
 
 
-def score_box(here: Sequence[str], docs: Path = DOCS) -> str:
+def score_box(pages: Sequence[str], docs: Path = DOCS) -> str:
     """Markdown block where the script says how many drills of these pages are done and right, and of all."""
-    known = {"words": words(), "points": points(), "kinds": kinds(here, docs)}
+    known = {"words": words(), "points": points(), "kinds": kinds(pages, docs)}
     html = (
         f'<p class="hb-score" data-script="{SCRIPTS}" '
         f'data-drills="{escape(json.dumps(known, ensure_ascii=False))}">{WITHOUT_SCRIPTS}</p>'

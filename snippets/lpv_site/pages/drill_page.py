@@ -52,8 +52,8 @@ def drills(docs: Path = DOCS) -> tuple[Drill, ...]:
 
 def of_difficulty(difficulty: str, docs: Path = DOCS) -> list[Drill]:
     """The drills of one level of difficulty in the order of their numbers."""
-    mine = (drill for drill in drills(docs) if drill.row.difficulty == difficulty)
-    return sorted(mine, key=lambda drill: drill.row.number)
+    selected = (drill for drill in drills(docs) if drill.row.difficulty == difficulty)
+    return sorted(selected, key=lambda drill: drill.row.number)
 
 
 def drill_pages(docs: Path = DOCS) -> dict[str, Callable[[], str]]:
@@ -110,13 +110,13 @@ def _situation(case: Case) -> str:
     who, setup = case.approach.identity, case.setup
     before = f" The approach before had course {_given(setup.previous_course_deg, course)}."
     cold = case.approach.chart.cold_temperature_airport_c
-    asked = cold is not None and setup.temperature_c is not None and setup.temperature_c <= cold
+    corrected = cold is not None and setup.temperature_c is not None and setup.temperature_c <= cold
     hour = _given(setup.day, airac.iso) + (f", {case.hour}" if case.hour else "")
     return (
         f"**{escape(who.airport)} {escape(who.airport_name)}, {escape(who.title)}**, {hour}. "
         f"The {setup.flying} side flies. Reported {_setting(setup.reported, setup)}, "
         f"{_given(setup.temperature_c, _celsius)}. "
-        + ("ATC has agreed to altitudes corrected for cold. " if asked else "")
+        + ("ATC has agreed to altitudes corrected for cold. " if corrected else "")
         + f"{_armed(case)}{before}"
     )
 
@@ -244,9 +244,9 @@ def answer(drill: Drill, page: str) -> str:
 
 def _mistake(drill: Drill, number: int, findings: Sequence[Finding], page: str) -> str:
     planted, key = drill.planted[number], drill.row.mistakes[number]
-    mine = by_severity([row for row in findings if (row.name(), row.grade) in planted.expected])
-    links = dict.fromkeys(link(section(row, key), page) for row in mine)
-    return f"**{planted.words}** {said(planted)} {', '.join(links)}.\n\n{finding_list(mine)}\n"
+    expected = by_severity([row for row in findings if (row.name(), row.grade) in planted.expected])
+    links = dict.fromkeys(link(section(row, key), page) for row in expected)
+    return f"**{planted.words}** {said(planted)} {', '.join(links)}.\n\n{finding_list(expected)}\n"
 
 
 def said(planted: Planted) -> str:

@@ -68,8 +68,8 @@ class Ended:
         return page_name(self.scenario)
 
 
-def page_name(of: Scenario) -> str:
-    return f"scenario-{of.slug}"
+def page_name(story: Scenario) -> str:
+    return f"scenario-{story.slug}"
 
 
 @once
@@ -79,29 +79,29 @@ def scenarios(docs: Path = DOCS) -> tuple[Scenario, ...]:
     return tuple(sorted(stories, key=lambda row: (scenario.KINDS.index(row.story.kind), row.story.name)))
 
 
-def _files(docs: Path, of: Scenario) -> dict[str, Path]:
+def _files(docs: Path, story: Scenario) -> dict[str, Path]:
     """The files that a flight is made of."""
-    return {"scenario": docs / "modes" / "scenarios" / f"{of.slug}.toml",
-            "approach": docs / "approaches" / f"{of.story.approach}.toml",
-            "aircraft": docs / "aircraft" / f"{of.story.aircraft}.toml"}
+    return {"scenario": docs / "modes" / "scenarios" / f"{story.slug}.toml",
+            "approach": docs / "approaches" / f"{story.story.approach}.toml",
+            "aircraft": docs / "aircraft" / f"{story.story.aircraft}.toml"}
 
 
 @cache
-def flown(docs: Path, of: Scenario) -> Flown:
+def flown(docs: Path, story: Scenario) -> Flown:
     """A scenario with its approach and type, flown; DataError where that cannot be."""
-    files = _files(docs, of)
-    over, by = approach.read(files["approach"]), aircraft.read(files["aircraft"])
+    files = _files(docs, story)
+    over, jet = approach.read(files["approach"]), aircraft.read(files["aircraft"])
     try:
-        return Flown(simulate(of, over, by), over, by)
+        return Flown(simulate(story, over, jet), over, jet)
     except DomainError as error:
         raise DataError([_fault(files["scenario"].name, str(error))]) from error
 
 
-def ended(docs: Path, of: Scenario) -> Ended:
+def ended(docs: Path, story: Scenario) -> Ended:
     """How a scenario ends, as its page has found or, if there is none yet, as its flight shows; errors as `flown`."""
-    data = [path.read_bytes() for path in _files(docs, of).values() if path.is_file()]
+    data = [path.read_bytes() for path in _files(docs, story).values() if path.is_file()]
     key = store.key_of(imports.version(frozenset([Path(__file__)])), "flight", *data)
-    return Ended(of, **store.kept(key, lambda: _end(flown(docs, of))))
+    return Ended(story, **store.kept(key, lambda: _end(flown(docs, story))))
 
 
 def _end(item: Flown) -> dict[str, Any]:
@@ -123,12 +123,12 @@ def _fault(file: str, message: str) -> Fault:
 
 def flight_pages(docs: Path) -> dict[str, Callable[[], str]]:
     """Address below docs/ -> function that writes the page's Markdown, for every scenario."""
-    return {f"modes/{page_name(of)}.md": partial(_page, docs, of) for of in scenarios(docs)}
+    return {f"modes/{page_name(story)}.md": partial(_page, docs, story) for story in scenarios(docs)}
 
 
-def _page(docs: Path, of: Scenario) -> str:
-    ended(docs, of)  # which keeps it
-    return build_flight_page(flown(docs, of))
+def _page(docs: Path, story: Scenario) -> str:
+    ended(docs, story)  # which keeps it
+    return build_flight_page(flown(docs, story))
 
 
 def build_flight_page(item: Flown) -> str:
@@ -189,8 +189,8 @@ def _gates(item: Flown) -> str:
 
 
 def _verdict(gate: JudgedGate) -> str:
-    said = "stabilized" if gate.stable else "not stabilized"
-    return f"{escape(gate.gate.name)}: <strong>{said}</strong>"
+    verdict = "stabilized" if gate.stable else "not stabilized"
+    return f"{escape(gate.gate.name)}: <strong>{verdict}</strong>"
 
 
 def _items(gate: JudgedGate) -> list[tuple[str, str]]:

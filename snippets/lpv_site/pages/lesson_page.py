@@ -72,11 +72,11 @@ def _named(lesson: Lesson, docs: Path) -> Iterator[Fault]:
     }
     replaced = () if _is_own(lesson, docs) or department_folder() is None else REPLACED
     for place, objective in enumerate(lesson.objectives, 1):
-        for key, there in known.items():
+        for key, allowed in known.items():
             if key in replaced:
                 continue
             for name in getattr(objective, key):
-                if _with_top(name) not in there and name not in there:
+                if _with_top(name) not in allowed and name not in allowed:
                     yield Fault(f"{lesson.slug}.toml", f"objective[{place}].{key}", name,
                                 f"one of the handbook's {key}", "Correct the name, or take it out.")
         for question in objective.questions:
@@ -125,7 +125,7 @@ def build_lesson_page(lesson: Lesson, docs: Path = DOCS) -> str:
     """The page of one lesson as Markdown."""
     about, page = lesson.lesson, address(lesson)
     head = front_matter(about.title, about.about[:180], heading=about.title)
-    rows = [(f"[{escape(each.title)}](#{each.key})", quantity(each.minutes, "min")) for each in lesson.objectives]
+    rows = [(f"[{escape(row.title)}](#{row.key})", quantity(row.minutes, "min")) for row in lesson.objectives]
     rows.append(("together", quantity(lesson.minutes, "min")))
     parts = [
         f"{escape(about.about)}\n",
@@ -134,7 +134,7 @@ def build_lesson_page(lesson: Lesson, docs: Path = DOCS) -> str:
         f"{ROOM}\n\n{PROJECTOR}\n",
         '<p class="hb-print"><a href="#card">Print the sheet</a></p>\n',
         "## Timetable { #timetable }\n\n" + table(["objective", "time"], rows),
-        *(objective_markdown(each, page, docs) for each in lesson.objectives),
+        *(objective_markdown(objective, page, docs) for objective in lesson.objectives),
         sheet(lesson),
     ]
     return head + "\n".join(parts)
@@ -173,9 +173,9 @@ def sheet(lesson: Lesson) -> str:
     """The sheet for instructor and trainee: a line for each objective, to be ticked by hand."""
     heads = "".join(f'<th scope="col">{head}</th>' for head in ("objective", *SHEET))
     rows = "".join(
-        f'<tr><th scope="row">{number}. {escape(each.title)}: {escape(each.can)} '
-        f"<em>{', '.join(each.drills)}; {plural(len(each.questions), 'question')}</em></th>" + "<td></td>" * len(SHEET)
-        + "</tr>" for number, each in enumerate(lesson.objectives, 1))
+        f'<tr><th scope="row">{number}. {escape(row.title)}: {escape(row.can)} '
+        f"<em>{', '.join(row.drills)}; {plural(len(row.questions), 'question')}</em></th>" + "<td></td>" * len(SHEET)
+        + "</tr>" for number, row in enumerate(lesson.objectives, 1))
     lines = "".join(f"<p>{line}</p>" for line in LINES)
     return (
         '## The sheet { #sheet }\n\n'

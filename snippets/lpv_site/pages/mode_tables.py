@@ -44,24 +44,24 @@ def _changes(exploration: Exploration, event: str, axis: int) -> str:
     )
 
 
-def seen_words(seen: Seen) -> str:
+def seen_words(observation: Seen) -> str:
     """What the next crew sees, both sides being alike: a mark, words, and what puts it right."""
-    guided = seen.sources[FLYING] == FMS or seen.guides[FLYING] != ""
-    words = seen.sources[FLYING] + ("" if guided else ", no guidance")
-    mark = MARKS[seen.verdict]
-    if seen.verdict == "right":
+    guided = observation.sources[FLYING] == FMS or observation.guides[FLYING] != ""
+    words = observation.sources[FLYING] + ("" if guided else ", no guidance")
+    mark = MARKS[observation.verdict]
+    if observation.verdict == "right":
         return f"{mark} {words}"
-    if seen.verdict == "selected at capture":
-        return f"{mark} {words}, then {seen.approach} at capture"
-    return f"{mark} **{words}**" + (f"<br>→ {', then '.join(seen.remedy)}" if seen.remedy else "")
+    if observation.verdict == "selected at capture":
+        return f"{mark} {words}, then {observation.approach} at capture"
+    return f"{mark} **{words}**" + (f"<br>→ {', then '.join(observation.remedy)}" if observation.remedy else "")
 
 
 def next_crew_table(rules: Rules) -> str:
     """What was left selected and tuned against what the next crew sees, by what it flies."""
     rows: dict[str, list[str]] = {}
-    for seen in next_crew(rules):
-        left_as = _left_words(seen.selected[FLYING], seen.tuned[FLYING])
-        rows.setdefault(left_as, []).append(seen_words(seen))
+    for observation in next_crew(rules):
+        left_as = _left_words(observation.selected[FLYING], observation.tuned[FLYING])
+        rows.setdefault(left_as, []).append(seen_words(observation))
     return table(
         ["source, localizer", "next: SBAS", "next: ILS"],
         [(left_as, *cells) for left_as, cells in rows.items()], left=3,
@@ -90,10 +90,10 @@ def _source_left(name: str) -> str:
 def power_told(types: Sequence[tuple[str, Rules]]) -> str:
     """What the removal of power does to the selected source, as the files of the types state it: (name, rules)."""
     stays = [name for name, rules in types if survives_power(rules)]
-    rest = "power-down deselects SBAS"
+    rule = "power-down deselects SBAS"
     if not stays:
-        return f"As each type's own file states: {rest}."
-    others = f" In every other type shown here, {rest}." if len(stays) < len(types) else ""
+        return f"As each type's own file states: {rule}."
+    others = f" In every other type shown here, {rule}." if len(stays) < len(types) else ""
     return (
         f"**In {', '.join(stays)} the selection survives power-down:** what one crew selects, the next one "
         f"finds, days later too. Turn it off before you leave; read it at every power-up.{others}"
@@ -164,10 +164,10 @@ def _level_words(change: Change) -> str:
     """What is annunciated, whether that is what the FAA describes, and what to do."""
     before, after = change.level
     level = f"{before} → **{after}**" if change.changed else f"stays {after}"
-    told = "annunciated" if change.announced else "✕ not annunciated" if change.changed else "nothing new to read"
+    notice = "annunciated" if change.announced else "✕ not annunciated" if change.changed else "nothing new to read"
     rule = "<br>✕ not as the FAA describes" if change.by_itself else ""
     now = f"<br>**{change.remedy}**" if change.sign else ""
-    return f"{level}<br>{told}; course {change.course}, path {change.path}{rule}{now}"
+    return f"{level}<br>{notice}; course {change.course}, path {change.path}{rule}{now}"
 
 
 def rules_table(rules: Rules) -> str:

@@ -114,8 +114,8 @@ def answers(case: Case, rows: list[Finding]) -> Iterator[tuple[str, str]]:
 
 def line_words(case: Case, line: Usable) -> str:
     """A line with what to set for it: "LPV DA 274 ft, 3/4 SM"."""
-    asked = visibility_words(line.visibility.visibility_sm, case.approach.identity.rule)
-    return f"{line.line} {line.row.kind} {quantity(line.minimum.altitude_ft, 'ft')}, {asked}"
+    visibility = visibility_words(line.visibility.visibility_sm, case.approach.identity.rule)
+    return f"{line.line} {line.row.kind} {quantity(line.minimum.altitude_ft, 'ft')}, {visibility}"
 
 
 def _rules(case: Case) -> str:

@@ -139,11 +139,11 @@ def build_validation_page(results: tuple[Result, ...]) -> str:
 
 def build_validation_task_page(task: str, results: tuple[Result, ...]) -> str:
     """Every check of one task: expected, computed, difference, tolerance, source, status."""
-    mine = [result for result in results if result.case.task == task]
+    of_task = [result for result in results if result.case.task == task]
     title = f"Validation: {TASK_TITLES[task]}"
     page = front_matter(title, f"The checks behind the pages of the task {TASK_TITLES[task]}.", search=False)
     page += "[All tasks](validation.md)\n"
-    for subject in dict.fromkeys(result.case.subject for result in mine):
+    for subject in dict.fromkeys(result.case.subject for result in of_task):
         page += f"\n## {escape(subject)} {{ #{slug(subject)} }}\n\n"
-        page += check_table([result for result in mine if result.case.subject == subject]) + "\n"
+        page += check_table([result for result in of_task if result.case.subject == subject]) + "\n"
     return page

@@ -84,12 +84,12 @@ def timeline(name: str, moments: Sequence[Moment]) -> str:
     before: tuple[str, ...] = ()
     for place, moment in enumerate(moments):
         changed = [line for line in moment.words if line not in before]
-        whole = moment.words if moment.words != before else ()
+        shown_words = moment.words if moment.words != before else ()
         before = moment.words
         cells = (number(moment.along_nm, 0.1), quantity(moment.shown_ft, "ft"), escape("; ".join(changed)) or "·",
                  f"{_dots(moment.course_dots)} · {_dots(moment.path_dots)}")
         kept = bool(changed or place % ON_PAPER_EVERY == 0 or moment is moments[-1])
-        rows.append(f'<tr data-words="{escape(json.dumps(whole, ensure_ascii=False))}"{"" if kept else BETWEEN}>'
+        rows.append(f'<tr data-words="{escape(json.dumps(shown_words, ensure_ascii=False))}"{"" if kept else BETWEEN}>'
                     + "".join(f"<td>{cell}</td>" for cell in cells) + "</tr>")
     heads = "".join(f'<th scope="col">{head}</th>' for head in HEADS)
     return (

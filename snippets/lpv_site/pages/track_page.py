@@ -113,10 +113,10 @@ def _judged(docs: Path, path: Path) -> Recorded:
     file = flight_file.read(path)
     flight = file.flight
     to = approach.read(docs / "approaches" / f"{flight.approach}.toml")
-    by = aircraft.read(docs / "aircraft" / f"{flight.aircraft}.toml") if flight.aircraft else None
+    jet = aircraft.read(docs / "aircraft" / f"{flight.aircraft}.toml") if flight.aircraft else None
     recording = track_reader.read(path.parent / flight.recording, flight.altitude or "", file.columns or None)
     try:
-        return Recorded(file, track.analyse(recording, to, by, file.conditions))
+        return Recorded(file, track.analyse(recording, to, jet, file.conditions))
     except DomainError as error:
         fault = Fault(path.name, "", str(error), "a flight that can be judged", "Change the file.")
         raise DataError([fault]) from error

@@ -46,5 +46,5 @@ def _judged(row: dict[str, Any]) -> int:
     return sum(int(row[word]) for word in ANSWERS)
 
 
-def _share(count: int, of: int) -> str:
-    return f"{number(100.0 * count / of, 0.1)}%" if of else "none"
+def _share(count: int, total: int) -> str:
+    return f"{number(100.0 * count / total, 0.1)}%" if total else "none"

@@ -22,9 +22,9 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
     flown = debrief.flown
     minimum, target = flown.minimum, flown.target
     at = minimum.at if minimum and not minimum.gap_s else None
-    by = escape(target.aircraft.type.name) if target.aircraft else ""
+    type_name = escape(target.aircraft.type.name) if target.aircraft else ""
     return [
-        ("approach", f"{escape(target.airport)} {escape(target.title)}, {target.level_words}"), ("aircraft", by),
+        ("approach", f"{escape(target.airport)} {escape(target.title)}, {target.level_words}"), ("aircraft", type_name),
         ("FAF", quantity(target.pfaf_nm, "NM", 0.1)), ("cold", escape(cold_in_words(flown))),
         ("course within one dot from", _from(flown.established)), ("path within one dot from", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),

@@ -140,12 +140,12 @@ def _folder(page: str) -> str:
     return (path.parent if path.stem == "index" else path.with_suffix("")).as_posix()
 
 
-def _link(target: str, here: str, directory_urls: bool) -> str:
+def _link(target: str, base: str, directory_urls: bool) -> str:
     if not target.endswith(".md"):
-        return posixpath.relpath(target, here or ".")
+        return posixpath.relpath(target, base or ".")
     if directory_urls:
-        return posixpath.relpath(_folder(target), here or ".") + "/"
-    return posixpath.relpath(target.removesuffix(".md") + ".html", here or ".")
+        return posixpath.relpath(_folder(target), base or ".") + "/"
+    return posixpath.relpath(target.removesuffix(".md") + ".html", base or ".")
 
 
 def address_links(html: str, address: str, directory_urls: bool) -> str:

@@ -20,7 +20,7 @@ JUMPS = re.compile(r'<(nav|details) class="hb-(?:jumps|contents)".*?</\1>', re.S
 
 def with_jumps(html: str, toc: list[dict[str, Any]], address: str) -> str:
     """A page's HTML with its jumps after the title; as it is where the page has too few headings for them."""
-    headings = [(each["id"], each["name"]) for top in toc[:1] for each in top["children"]]
+    headings = [(entry["id"], entry["name"]) for top in toc[:1] for entry in top["children"]]
     made = _contents(headings) if _is_listed(headings, address) else _jumps(task_jumps(headings))
     return html.replace(END_OF_TITLE, END_OF_TITLE + made, 1)
 
@@ -41,11 +41,11 @@ def task_jumps(headings: list[tuple[str, str]]) -> list[tuple[str, str]]:
 
     headings: id and words of each part of the page
     """
-    there = {key for key, _ in headings}
-    if "do" not in there or len(there & NAMES.keys()) < LEAST:
+    keys = {key for key, _ in headings}
+    if "do" not in keys or len(keys & NAMES.keys()) < LEAST:
         return []
     tables = [(key, FORM if key == "form" else TABLE) for key, _ in headings if key not in ASIDE][:1]
-    named = [(key, name) for key, name in NAMES.items() if key in there]
+    named = [(key, name) for key, name in NAMES.items() if key in keys]
     return [named[0], *tables, *named[1:]]
 
 

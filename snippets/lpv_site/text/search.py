@@ -89,12 +89,12 @@ def phrases(docs: Path = DOCS) -> dict[str, str]:
     """
     path = docs / FILE
     listed = tomlfile.read_file(path, Words) if path.is_file() else Words(said=(), page=())
-    said = {each.code: each.words for each in listed.said}
-    if unknown := sorted(said.keys() - {entry.code for entry in codes(docs)}):
+    words_of = {entry.code: entry.words for entry in listed.said}
+    if unknown := sorted(words_of.keys() - {entry.code for entry in codes(docs)}):
         raise DataError([Fault(FILE.name, code, "no code of the debrief index", "a code of codes.toml", "Correct it.")
                          for code in unknown])
-    entries = {entry.at: f"{entry.what}, {said.get(entry.code, '')}" for entry in codes(docs)}
-    return {each.at: each.words for each in listed.page} | entries
+    entries = {entry.at: f"{entry.what}, {words_of.get(entry.code, '')}" for entry in codes(docs)}
+    return {entry.at: entry.words for entry in listed.page} | entries
 
 
 def finish(site: Path, docs: Path, directory_urls: bool, more: Iterable[dict[str, str]] = ()) -> None:
@@ -105,11 +105,11 @@ def finish(site: Path, docs: Path, directory_urls: bool, more: Iterable[dict[str
     path = site / INDEX
     if path.is_file():
         index = json.loads(path.read_text("utf-8"))
-        said = phrases(docs)
+        phrases_of = phrases(docs)
         known = {entry["location"] for entry in index["docs"]}
-        left_out = [at for at in (url(each, directory_urls) for each in said) if at not in known]
+        left_out = [at for at in (url(address, directory_urls) for address in phrases_of) if at not in known]
         names = [by_name(site, at) for at in left_out if (site / page_file(at)).is_file()]
-        made = finished(index | {"docs": [*index["docs"], *more, *names]}, said, directory_urls)
+        made = finished(index | {"docs": [*index["docs"], *more, *names]}, phrases_of, directory_urls)
         path.write_text(json.dumps(made, separators=(",", ":")), "utf-8")
 
 
@@ -125,17 +125,17 @@ def page_file(at: str) -> str:
     return f"{at}index.html" if at == "" or at.endswith("/") else at
 
 
-def finished(index: dict[str, Any], said: dict[str, str], directory_urls: bool = True) -> dict[str, Any]:
+def finished(index: dict[str, Any], texts: dict[str, str], directory_urls: bool = True) -> dict[str, Any]:
     """The index of the theme's search with small words, phrases and weights; said: address of an entry -> phrases."""
     config = dict(index["config"])
     config["separator"] = f"{config['separator']}|{small_words()}"
     config["pipeline"] = [step for step in config["pipeline"] if step != "stopWordFilter"]  # "IN" of "IN-04" stays
     config["fields"] = config["fields"] | {field: {"boost": boost} for field, boost in BOOSTS.items()}
-    at = {url(address, directory_urls): text for address, text in said.items()}
+    at = {url(address, directory_urls): text for address, text in texts.items()}
     docs = [_entry(entry, at.get(entry["location"], "")) for entry in index["docs"]]
     pages = {entry["location"]: entry for entry in docs if entry["location"] in at and "#" not in entry["location"]}
     titles = {location: TAGS.sub(" ", entry["title"]) for location, entry in pages.items()}
-    for location, words in typed_otherwise({each: at[each] for each in pages}, titles).items():
+    for location, words in typed_otherwise({location: at[location] for location in pages}, titles).items():
         pages[location][OTHERWISE] = " ".join(words)
     for location, words in words_of_places(docs).items():
         if location in pages and not ASIDE.match(location):
@@ -154,29 +154,29 @@ def words_of_places(docs: list[dict[str, Any]]) -> dict[str, list[str]]:
     return by_page
 
 
-def _entry(entry: dict[str, Any], said: str) -> dict[str, Any]:
+def _entry(entry: dict[str, Any], text: str) -> dict[str, Any]:
     more: dict[str, Any] = {}
     title = TAGS.sub(" ", entry["title"])
     page = "#" not in entry["location"]
-    if words := " ".join(weighed_words(said) if page else new_words(said, title)):
+    if words := " ".join(weighed_words(text) if page else new_words(text, title)):
         more[FIELD] = words
     if "boost" not in entry and ASIDE.match(entry["location"]):
         more["boost"] = ASIDE_BOOST
     return entry | more
 
 
-def new_words(said: str, title: str) -> Iterator[str]:
+def new_words(text: str, title: str) -> Iterator[str]:
     """The words of phrases that are neither small nor in the title, each once."""
-    seen = {*map(str.lower, WORD.findall(title)), *SMALL, *ASKING}
-    for word in WORD.findall(said):
-        if word.lower() not in seen:
-            seen.add(word.lower())
+    known = {*map(str.lower, WORD.findall(title)), *SMALL, *ASKING}
+    for word in WORD.findall(text):
+        if word.lower() not in known:
+            known.add(word.lower())
             yield word
 
 
-def weighed_words(said: str) -> Iterator[str]:
+def weighed_words(text: str) -> Iterator[str]:
     """The words of a page's phrases but for small ones, as often as they are said: search counts how often."""
-    return (word for word in WORD.findall(said) if word.lower() not in {*SMALL, *ASKING})
+    return (word for word in WORD.findall(text) if word.lower() not in {*SMALL, *ASKING})
 
 
 def typed_otherwise(texts: dict[str, str], titles: dict[str, str]) -> dict[str, list[str]]:
@@ -209,7 +209,7 @@ def small_words() -> str:
 
 def _any_case(word: str) -> str:
     """A word in small letters, with a capital, or in capitals; of the letters of a code not in capitals."""
-    first, rest = word[0], word[1:]
+    first, others = word[0], word[1:]
     if word.upper() in CODE_LETTERS:
-        return f"[{first}{first.upper()}]{rest}"
+        return f"[{first}{first.upper()}]{others}"
     return "".join(f"[{letter}{letter.upper()}]" for letter in word)

@@ -123,9 +123,9 @@ def _short(place: Place) -> str:
     return leading_page(f"../../{target}", {}, "../../", title, place.about)
 
 
-def _gone(page: str, gone: Gone, there: list[Place], directory_urls: bool) -> str:
+def _gone(page: str, gone: Gone, known_places: list[Place], directory_urls: bool) -> str:
     up = "../" * (len(PurePosixPath(_file(page, directory_urls)).parts) - 1)
     links = {part: up + url(to, directory_urls) for part, to in gone.parts.items()}
-    place = next((each for each in there if each.at.startswith(gone.to)), Place(gone.to, "", "Moved", ""))
+    place = next((place for place in known_places if place.at.startswith(gone.to)), Place(gone.to, "", "Moved", ""))
     more = "" if directory_urls else "file:"
     return leading_page(up + url(gone.to, directory_urls), links, up, place.title, place.about, more)
