@@ -6,7 +6,7 @@ from lpv.decide.missed import dip, reaction_loss_ft, rotation_loss_ft
 from lpv.motion.kinematics import descent_rate_fpm
 from lpv_site.department.data import example, example_aircraft, example_speed_kt
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import told
+from lpv_site.text.table import finding_and_table
 from lpv_site.text.text import escape
 
 LATE_S = 2.0
@@ -22,7 +22,7 @@ def show() -> Shown:
     at_once, late = (quantity(lowest.loss_ft, "ft") for lowest in dips.values())
     back, back_late = (quantity(lowest.back_s, "s") for lowest in dips.values())
     name = escape(jet.type.name.lower())
-    return Shown(told(
+    return Shown(finding_and_table(
         headers=["path changes after", "lowest below the DA", "back at the DA after"],
         rows=[(quantity(seconds, "s", 0.1), quantity(lowest.loss_ft, "ft"), quantity(lowest.back_s, "s", 0.1))
               for seconds, lowest in dips.items()],

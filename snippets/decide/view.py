@@ -5,7 +5,7 @@ from lpv.decide.last_mile import View, decision_point, printed_visibility_ft
 from lpv_site.briefing.numbers import printed_visibility
 from lpv_site.department.data import example, example_aircraft, example_row
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import told
+from lpv_site.text.table import finding_and_table
 
 
 def show() -> Shown:
@@ -15,7 +15,7 @@ def show() -> Shown:
     visible_ft = printed_visibility_ft(row) or 0.0
     sight, reach_ft = view.sight(visible_ft), view.reach_ft(visible_ft)
     state = "in sight" if sight.threshold else "not in sight"
-    return Shown(told(
+    return Shown(finding_and_table(
         headers=["from the DA", "value"],
         rows=[("to the threshold", quantity(view.distance_ft, "ft")),
               ("hidden by the nose", f"{quantity(view.hidden_ft, 'ft')} ahead"),

@@ -6,7 +6,7 @@ from lpv.path.deviation import final_cap_distance_nm, procedure_full_scale_ft, v
 from lpv.path.ils_scale import localizer_full_scale_ft
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import told
+from lpv_site.text.table import finding_and_table
 
 FARTHEST_NM = 10
 
@@ -23,7 +23,7 @@ def show() -> Shown:
         return localizer_full_scale_ft(distance_nm, geometry.garp_distance_ft)
 
     at_pfaf, at_threshold = quantity(procedure_ft(pfaf_nm), "ft"), quantity(procedure_ft(0.0), "ft")
-    return Shown(told(
+    return Shown(finding_and_table(
         finding=f"With the whole procedure flown, full scale shrinks from 1 NM to {at_pfaf} at the FAF and "
         f"{at_threshold} at the threshold, where it stops narrowing; inside the FAF it is that of an ILS.",
         headers=["to threshold", "LPV, procedure", "LPV, vectors", "ILS"],

@@ -6,7 +6,7 @@ from lpv.path.ils_scale import glide_slope_full_scale_ft, glide_slope_of_angle_f
 from lpv.path.scale import lpv_cap_distance_nm, lpv_floor_distance_nm, origin_distance_nm
 from lpv_site.department.data import example
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import told
+from lpv_site.text.table import finding_and_table
 
 SHOWN_NM = (10.0, 8.0, 6.0, 5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.0)
 
@@ -25,7 +25,7 @@ def show() -> Shown:
 
     before_nm = origin_distance_nm(0.0, tch_ft, gpa_deg)
     cap_nm, floor_nm = lpv_cap_distance_nm(gpa_deg) - before_nm, lpv_floor_distance_nm(gpa_deg) - before_nm
-    return Shown(told(
+    return Shown(finding_and_table(
         finding=f"LPV full scale is like that of an ILS, but never more than {quantity(lpv_ft(cap_nm), 'ft')} "
         f"(outside {quantity(cap_nm, 'NM', 0.1)}) nor less than {quantity(lpv_ft(0.0), 'ft')} (inside "
         f"{quantity(floor_nm, 'NM', 0.1)}). From memory, see below.",

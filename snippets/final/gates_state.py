@@ -18,7 +18,7 @@ def show() -> Shown:
     operators = [gate for jet in aircraft() for gate in jet.operator_gates()][:1]
     gates = [*GATES[:1], *operators]
     judged = [{item.item: item for item in evaluate(gate, STATE)} for gate in gates]
-    items = {item.item: item.found for gate in judged for item in gate.values()}
+    items = {item.item: item.actual for gate in judged for item in gate.values()}
     rows = [(f"{name}: **{together(actual)}**", *[verdict(gate, name) for gate in judged])
             for name, actual in items.items()]
     rows.append(("verdict", *["met" if stable(evaluate(gate, STATE)) else "**go around**" for gate in gates]))

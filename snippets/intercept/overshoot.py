@@ -8,7 +8,7 @@ from lpv.motion.kinematics import wind_triangle
 from lpv.path.deviation import two_dots, vectors_full_scale_ft
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.shown import Shown, Value
-from lpv_site.text.table import told
+from lpv_site.text.table import finding_and_table
 
 # The final course runs north and is met 9 NM out, from its right.
 TRACK_DEG, ANGLE_DEG, AIRSPEED_KT, WIND, LATE_S, MEETS_NM = 330.0, 30.0, 170.0, (120.0, 30.0), 10.0, 9.0
@@ -24,7 +24,7 @@ def show() -> Shown:
     width_ft = vectors_full_scale_ft(MEETS_NM, half_width_ft(segment, 0.0), garp_distance_ft(segment))
     dots = two_dots(past_nm * FT_PER_NM, width_ft)
     late = f"{quantity(LATE_S, 's')} late", f"{nautical_miles(past_nm, 0.01)} past", number(dots, 0.1)
-    return Shown(told(
+    return Shown(finding_and_table(
         finding=f"Rolling in {nautical_miles(turn.cross_track_nm, 0.01)} from the course ends on it. "
         f"{quantity(LATE_S, 's')} later the same turn ends {nautical_miles(past_nm, 0.01)} past it: "
         f"{quantity(dots, 'dots', 0.1)} of two, at {nautical_miles(MEETS_NM, 1)}.",

@@ -233,11 +233,11 @@ class _Reader:
         elif sign == ".":
             accepts = fits.set_of([("\n", "\n")], [], False)
         else:
-            ranges, others = self.one(sign)
+            ranges, others = self.ranges_of(sign)
             accepts = fits.set_of(ranges, others, True)
         return fits.sign(accepts), accepts
 
-    def one(self, sign):
+    def ranges_of(self, sign):
         """The ranges that a sign stands for, and the ranges that it stands against."""
         if sign != "\\":
             return [(sign, sign)], []
@@ -253,11 +253,11 @@ class _Reader:
         inside, ranges, others, first = not self.next("^"), [], [], True
         while first or not self.next("]"):
             first = False
-            some, against = self.one(self.take())
+            some, against = self.ranges_of(self.take())
             following = self.pattern[self.place:self.place + 2]
             if len(following) > 1 and following[0] == "-" and following[1] != "]" and not against and len(some) == 1:
                 self.place += 1
-                end, _ = self.one(self.take())
+                end, _ = self.ranges_of(self.take())
                 some = [(some[0][0], end[0][0])]
             ranges, others = ranges + some, others + against
         return fits.set_of(ranges, others, inside)

@@ -35,20 +35,20 @@ def differing(case: Case) -> dict[str, tuple[str, Case]]:
         "level lower": ("the best line", side(level="LNAV", minimum_kind="MDA", minimum_ft=lower_ft)),
         "level none": ("the best line", side(level="none")),
         "MDA for a DA": ("the line's kind", side(minimum_kind="MDA")),
-        "minimum too low": ("line, floor, cold", side(minimum_ft=there(left.minimum_ft) - 100.0)),
-        "minimum higher": ("line, floor, cold", side(minimum_ft=there(left.minimum_ft) + 1.0)),
-        "missed approach": ("the chart, cold", side(missed_altitude_ft=there(left.missed_altitude_ft) - 400.0)),
+        "minimum too low": ("line, floor, cold", side(minimum_ft=required(left.minimum_ft) - 100.0)),
+        "minimum higher": ("line, floor, cold", side(minimum_ft=required(left.minimum_ft) + 1.0)),
+        "missed approach": ("the chart, cold", side(missed_altitude_ft=required(left.missed_altitude_ft) - 400.0)),
         "arming": ("close, toward it", with_setup(case, across_nm=10.0)),
     }
 
 
-def there(value: float | None) -> float:
+def required(value: float | None) -> float:
     """A value that the good set-up has."""
     return float("nan") if value is None else value
 
 
 def _tenth_off(case: Case) -> float:
-    return there(case.setup.reported) + (0.1 if case.setup.altimeter_unit == "inHg" else 3.0)
+    return required(case.setup.reported) + (0.1 if case.setup.altimeter_unit == "inHg" else 3.0)
 
 
 def grade(findings: list[Finding]) -> str:

@@ -14,7 +14,7 @@ def show() -> Shown:
     approach = example()
     segment = approach.segment
     parts = path_id_parts(approach.identity.path_id, segment.sbas_provider, segment.runway_number)
-    rows = [(part.part, escape(part.found), f"{escape(part.expected)} ({WORDS[part.holds]})", part.status)
+    rows = [(part.part, escape(part.actual), f"{escape(part.expected)} ({WORDS[part.holds]})", part.status)
             for part in parts]
     head = f"`{escape(approach.identity.path_id)}` of {escape(approach.identity.airport)}, part by part:"
     return Shown(f"{head}\n\n{table(['part', 'found', 'expected', 'rule rests on'], rows, left=ALL_LEFT)}")

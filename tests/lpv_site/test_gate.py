@@ -20,7 +20,7 @@ def entry(**changes):
 
 
 def open_items(entries, demo=(), today=TODAY):
-    return {kind: slugs for kind, slugs in gate.gate(entries, demo, today).found.items() if slugs}
+    return {kind: slugs for kind, slugs in gate.gate(entries, demo, today).by_kind.items() if slugs}
 
 
 def test_every_kind_has_text_and_home():

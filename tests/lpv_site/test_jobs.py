@@ -108,7 +108,7 @@ def test_maker_keeps_markdown_and_pages(monkeypatch):
 
 def test_workers_match_single_process_in_order():
     numbers = list(range(20))
-    assert workers.each(abs, numbers, worth=1) == workers.each(abs, numbers, worth=1000) == numbers
+    assert workers.run_all(abs, numbers, worth=1) == workers.run_all(abs, numbers, worth=1000) == numbers
 
 
 def killed_in_a_worker(number):
@@ -118,7 +118,7 @@ def killed_in_a_worker(number):
 
 
 def test_killed_worker_jobs_done_here():
-    assert workers.each(killed_in_a_worker, [1, 2, 3], worth=1) == [-1, -2, -3]
+    assert workers.run_all(killed_in_a_worker, [1, 2, 3], worth=1) == [-1, -2, -3]
 
 
 SLOW = """
@@ -129,7 +129,7 @@ if __name__ == "__main__":
         sys.exit(subprocess.run([sys.executable, __file__, str(os.getpid())]).returncode)
     workers.end_with(int(sys.argv[1]))
     print("begun", flush=True)
-    workers.each(time.sleep, [60, 60], worth=1)
+    workers.run_all(time.sleep, [60, 60], worth=1)
 """
 
 

@@ -159,7 +159,7 @@ def test_altimeter_and_radio_differences():
     assert by_hand._tenth_off(metric) == 1016.0
     assert items["frequencies"].tuned_mhz == [108.1]
     assert (items["level lower"].minimum_kind, items["level lower"].minimum_ft) == ("MDA", 480.0 + 50.0)
-    assert math.isnan(by_hand.there(None))
+    assert math.isnan(by_hand.required(None))
 
 
 def test_localizer_channels_by_megahertz():

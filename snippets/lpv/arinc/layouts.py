@@ -32,7 +32,7 @@ TAIL = (
 )
 
 
-def rest(first: int, last: int, what: str) -> Column:
+def skip(first: int, last: int, what: str) -> Column:
     """Columns that are not read, by what they hold."""
     return Column(f"rest_{first}", first, last, what)
 
@@ -59,11 +59,11 @@ AIRPORT = Layout("airport", (
     Column("name", 94, 123, "airport name", "[ -~]*[!-~][ -~]*", "letters"),
     *TAIL,
 ), (
-    rest(14, 16, "IATA designator"), rest(17, 21, "reserved"), rest(23, 27, "speed limit altitude"),
-    rest(28, 30, "longest runway"), rest(31, 31, "IFR capability"), rest(32, 32, "surface of the longest runway"),
-    rest(62, 64, "speed limit"), rest(65, 70, "recommended navaid"), rest(71, 75, "transition altitude"),
-    rest(76, 80, "transition level"), rest(81, 81, "public or military"), rest(82, 85, "time zone and daylight"),
-    rest(90, 93, "reserved"),
+    skip(14, 16, "IATA designator"), skip(17, 21, "reserved"), skip(23, 27, "speed limit altitude"),
+    skip(28, 30, "longest runway"), skip(31, 31, "IFR capability"), skip(32, 32, "surface of the longest runway"),
+    skip(62, 64, "speed limit"), skip(65, 70, "recommended navaid"), skip(71, 75, "transition altitude"),
+    skip(76, 80, "transition level"), skip(81, 81, "public or military"), skip(82, 85, "time zone and daylight"),
+    skip(90, 93, "reserved"),
 ))
 WAYPOINT = Layout("waypoint", (
     *head(), Column("ident", 14, 18, "identifier", *NAME), Column("fix_region", 20, 21, "ICAO region", *REGION),
@@ -71,13 +71,13 @@ WAYPOINT = Layout("waypoint", (
     Column("datum", 85, 87, "datum", "[A-Z0-9 ]{3}", "three letters or digits, or blanks"),
     *TAIL,
 ), (
-    rest(19, 19, "reserved"), rest(23, 26, "reserved"), rest(27, 29, "waypoint type"), rest(30, 31, "waypoint usage"),
-    rest(32, 32, "reserved"), rest(52, 74, "reserved"), rest(75, 79, "magnetic variation by a model"),
-    rest(80, 84, "reserved"), rest(88, 95, "reserved"), rest(96, 98, "name format"), rest(99, 123, "name"),
+    skip(19, 19, "reserved"), skip(23, 26, "reserved"), skip(27, 29, "waypoint type"), skip(30, 31, "waypoint usage"),
+    skip(32, 32, "reserved"), skip(52, 74, "reserved"), skip(75, 79, "magnetic variation by a model"),
+    skip(80, 84, "reserved"), skip(88, 95, "reserved"), skip(96, 98, "name format"), skip(99, 123, "name"),
 ))
 ENROUTE_WAYPOINT = Layout("enroute waypoint", (
     *head(airport="region code", subsection=False, section=("EA", "EA")), *WAYPOINT.columns[6:],
-), (rest(13, 13, "reserved"), *WAYPOINT.rest))
+), (skip(13, 13, "reserved"), *WAYPOINT.rest))
 RUNWAY = Layout("runway", (
     *head(),
     Column("ident", 14, 18, "runway", "RW(0[1-9]|[12][0-9]|3[0-6])[A-Z ]", "RW01 to RW36, then a letter or a blank"),
@@ -91,9 +91,9 @@ RUNWAY = Layout("runway", (
     Column("tch_of", 81, 81, "what the crossing height belongs to", "[A-Z ]", "a letter, or a blank"),
     *TAIL,
 ), (
-    rest(19, 21, "reserved"), rest(32, 32, "reserved"), rest(52, 56, "gradient"), rest(57, 60, "reserved"),
-    rest(78, 80, "width"), rest(82, 86, "localizer, MLS or GLS"), rest(87, 90, "stopway"),
-    rest(91, 95, "second localizer, MLS or GLS"), rest(96, 101, "reserved"), rest(102, 123, "description"),
+    skip(19, 21, "reserved"), skip(32, 32, "reserved"), skip(52, 56, "gradient"), skip(57, 60, "reserved"),
+    skip(78, 80, "width"), skip(82, 86, "localizer, MLS or GLS"), skip(87, 90, "stopway"),
+    skip(91, 95, "second localizer, MLS or GLS"), skip(96, 101, "reserved"), skip(102, 123, "description"),
 ))
 _DATUM = Column("datum", 91, 93, "datum", "[A-Z0-9 ]{3}", "three letters or digits, or blanks")
 NAVAID_IDENT = Column("ident", 14, 18, "identifier", *NAME)
@@ -101,12 +101,12 @@ NDB = Layout("NDB", (
     *head(), NAVAID_IDENT, Column("fix_region", 20, 21, "ICAO region", *REGION), _WHICH, *_PLACE,
     _DATUM, *TAIL,
 ), (
-    rest(19, 19, "reserved"), rest(23, 27, "frequency"), rest(28, 32, "class"), rest(52, 74, "reserved"),
-    rest(75, 79, "magnetic variation"), rest(80, 90, "reserved"), rest(94, 123, "name"),
+    skip(19, 19, "reserved"), skip(23, 27, "frequency"), skip(28, 32, "class"), skip(52, 74, "reserved"),
+    skip(75, 79, "magnetic variation"), skip(80, 90, "reserved"), skip(94, 123, "name"),
 ))
 ENROUTE_NDB = Layout("enroute NDB", (
     *head(subsection=False, section=("DB", "DB")), *NDB.columns[6:],
-), (rest(13, 13, "reserved"), *NDB.rest))
+), (skip(13, 13, "reserved"), *NDB.rest))
 _BLANK_OR = "| +"
 VHF_NAVAID = Layout("VHF navaid", (
     *head(subsection=False, section=("D ", "D and a blank")), NAVAID_IDENT,
@@ -119,17 +119,17 @@ VHF_NAVAID = Layout("VHF navaid", (
     Column("declination", 75, 79, "station declination", r"[EWTG]\d{4}|[ -~]{5}", "a letter and four digits"),
     _DATUM, *TAIL,
 ), (
-    rest(13, 13, "reserved"), rest(19, 19, "reserved"), rest(23, 27, "frequency"), rest(28, 32, "class"),
-    rest(52, 55, "identifier of the DME"), rest(80, 84, "elevation of the DME"), rest(85, 85, "figure of merit"),
-    rest(86, 87, "ILS/DME bias"), rest(88, 90, "frequency protection"), rest(94, 123, "name"),
+    skip(13, 13, "reserved"), skip(19, 19, "reserved"), skip(23, 27, "frequency"), skip(28, 32, "class"),
+    skip(52, 55, "identifier of the DME"), skip(80, 84, "elevation of the DME"), skip(85, 85, "figure of merit"),
+    skip(86, 87, "ILS/DME bias"), skip(88, 90, "frequency protection"), skip(94, 123, "name"),
 ))
 LOCALIZER = Layout("localizer", (
     *head(), Column("ident", 14, 17, "identifier", "[A-Z0-9]{1,4} *", "letters and digits, blanks behind"),
     _WHICH, *_PLACE, *TAIL,
 ), (
-    rest(18, 18, "category"), rest(19, 21, "reserved"), rest(23, 27, "frequency"), rest(28, 32, "runway"),
-    rest(52, 55, "bearing"), rest(56, 74, "position of the glideslope"), rest(75, 90, "places, width and slope"),
-    rest(91, 95, "declination"), rest(96, 102, "crossing height and elevation"), rest(103, 123, "supporting navaid"),
+    skip(18, 18, "category"), skip(19, 21, "reserved"), skip(23, 27, "frequency"), skip(28, 32, "runway"),
+    skip(52, 55, "bearing"), skip(56, 74, "position of the glideslope"), skip(75, 90, "places, width and slope"),
+    skip(91, 95, "declination"), skip(96, 102, "crossing height and elevation"), skip(103, 123, "supporting navaid"),
 ))
 SAFE_ALTITUDE = Layout("minimum safe altitude", (
     *head(),
@@ -143,4 +143,4 @@ SAFE_ALTITUDE = Layout("minimum safe altitude", (
       for number, first in enumerate(range(43, 43 + 11 * SECTORS, 11))),
     Column("reference", 120, 120, "magnetic or true", *_REFERENCE),
     *TAIL,
-), (rest(24, 38, "reserved"), rest(40, 42, "reserved"), rest(121, 123, "reserved")))
+), (skip(24, 38, "reserved"), skip(40, 42, "reserved"), skip(121, 123, "reserved")))

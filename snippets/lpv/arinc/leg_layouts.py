@@ -5,7 +5,7 @@ performance of a continuation (columns 89 to 104) are from memory; a published r
 """
 
 from lpv.arinc.columns import Layout
-from lpv.arinc.layouts import BEARING, NAME_OR_BLANK, REGION, TAIL, head, rest
+from lpv.arinc.layouts import BEARING, NAME_OR_BLANK, REGION, TAIL, head, skip
 from lpv.fas.path_point_columns import Column
 
 _ALTITUDE = (r"\d{5}|-\d{4}|FL\d{3}|UNKNN|GND  | {5}", "feet, FL and three digits, or blanks")
@@ -28,8 +28,8 @@ _QUALIFIERS = (
     Column("qualifier_1", 119, 119, "first route qualifier", *_SIGN),
     Column("qualifier_2", 120, 120, "second route qualifier", *_SIGN),
 )
-_CATEGORY = rest(26, 26, "aircraft category")
-_END = rest(121, 123, "reserved")
+_CATEGORY = skip(26, 26, "aircraft category")
+_END = skip(121, 123, "reserved")
 LEG = Layout("leg", (
     *_HEAD,
     Column("description", 40, 43, "waypoint description", "[A-Z ]{4}", "four letters or blanks"),
@@ -59,7 +59,7 @@ LEG = Layout("leg", (
     Column("gnss", 117, 117, "GNSS indication", *_SIGN),
     Column("speed_is", 118, 118, "speed limit description", *_SIGN),
     *_QUALIFIERS, *TAIL,
-), (_CATEGORY, rest(81, 82, "reserved"), _END))
+), (_CATEGORY, skip(81, 82, "reserved"), _END))
 _AUTHORIZED = (r"[AN ]", "A, N or a blank")
 _LEVEL = ("[A-Z][A-Z0-9/ -]*| +", "capital letters, or blanks")
 RNP_LEVELS = 4
@@ -76,6 +76,6 @@ LEVELS = Layout("levels of service", (
         Column(f"rnp_{number}_is", first, first, f"RNP {number + 1} authorized", *_AUTHORIZED),
         Column(f"rnp_{number}", first + 1, first + 3, f"RNP {number + 1}", *_DIGITS_3))),
     *_QUALIFIERS, *TAIL,
-), (_CATEGORY, rest(74, 88, "reserved"), rest(105, 118, "reserved"), _END))
+), (_CATEGORY, skip(74, 88, "reserved"), skip(105, 118, "reserved"), _END))
 OTHER = Layout("continuation of a leg", (*_HEAD, Column("application", 40, 40, "application type", *_SIGN), *TAIL),
-               (_CATEGORY, rest(41, 123, "its contents")))
+               (_CATEGORY, skip(41, 123, "its contents")))

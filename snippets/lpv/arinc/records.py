@@ -51,7 +51,7 @@ class Lookup:
         self.used |= {record.number: record for record in matching}
         return matching
 
-    def one(self, kind: str, name: str, layout: Layout, region: str = "") -> dict[str, str]:
+    def single(self, kind: str, name: str, layout: Layout, region: str = "") -> dict[str, str]:
         """The texts of the one primary record of this name; {} if there is none.
 
         region: of which region it is, where several are of one name
@@ -95,7 +95,7 @@ class Lookup:
 
     def needed(self, kind: str, name: str, layout: Layout, *keys: str) -> dict[str, str]:
         """The same; DataError also where there is none or one of the columns is blank."""
-        texts = self.one(kind, name, layout)
+        texts = self.single(kind, name, layout)
         missing = [key for key in keys if not texts.get(key)]
         if missing:
             raise self.refused(f"no {', '.join(missing)} of {name}", "a complete record")
@@ -116,7 +116,7 @@ class Lookup:
     def place(self, reference: Reference) -> Place | str:
         """Where something is that a record names, or in words why that is not known; DataError for faulty records."""
         kind = reference.section.strip()
-        if kind in LAYOUTS and (texts := self.one(kind, reference.ident, LAYOUTS[kind], reference.region)):
+        if kind in LAYOUTS and (texts := self.single(kind, reference.ident, LAYOUTS[kind], reference.region)):
             airport_region = texts.get("fix_region", texts["region"])
             if airport_region != reference.region:
                 self.remark(taken_from(reference.ident, reference.region, airport_region, self.airport.ident))

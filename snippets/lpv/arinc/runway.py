@@ -33,7 +33,7 @@ def runway_table(texts: dict[str, str], reckoning: Reckoning, lookup: Lookup) ->
 
 def _bearing(texts: dict[str, str], reckoning: Reckoning, lookup: Lookup) -> tuple[float | None, str]:
     """The true bearing, and where it is from: both thresholds, else the record with the variation of record."""
-    other = lookup.one("PG", opposite(texts["ident"]), RUNWAY)
+    other = lookup.single("PG", opposite(texts["ident"]), RUNWAY)
     if other and (texts["latitude"], texts["longitude"]) != (other["latitude"], other["longitude"]):
         lookup.left_over["runway of the other direction, all but its position", other["ident"]] = 1
         if other["length"] != texts["length"]:

@@ -72,7 +72,7 @@ def _identity_rows(
     channel: float, path_id: str, sbas_provider: str, runway_number: float,
 ) -> "list[tuple[str, str, str, str]]":
     parts = identity.path_id_parts(path_id, int(sbas_provider), int(runway_number))
-    return [(part.part, part.found, part.expected or "not known", HOLDS[part.holds]) for part in parts]
+    return [(part.part, part.actual, part.expected or "not known", HOLDS[part.holds]) for part in parts]
 
 
 def _data_block(block: str) -> "dict[str, str | tuple[str, str]]":

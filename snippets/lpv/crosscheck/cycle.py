@@ -22,7 +22,7 @@ from lpv.core.errors import DataError, Fault
 from lpv.core.findings import SEVERITY
 from lpv.core.units import FT_PER_NM
 from lpv.crosscheck.changes import Change, compare
-from lpv.crosscheck.seen import Seen, places, seen
+from lpv.crosscheck.seen import Seen, crew_changes, places
 from lpv.files.json_form import printed
 from lpv.geodesy import earth
 
@@ -175,7 +175,7 @@ def _pair(old: Approach, new: Approach, comparison: Comparison) -> None:
         comparison.unchanged += 1
     else:
         was = old.slug if old.slug != new.slug else ""
-        comparison.entries.append(_entry(new, CHANGED, was, changes, seen(old, new)))
+        comparison.entries.append(_entry(new, CHANGED, was, changes, crew_changes(old, new)))
 
 
 def _new(

@@ -15,7 +15,7 @@ from lpv.core.findings import Finding, not_compared, worst_grade
 from lpv.core.text import course, course_digits, feet, latitude, longitude, nautical_miles
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import finding, given, one_sided
+from lpv.crosscheck.statements import finding, one_sided, or_none
 from lpv.geodesy import earth
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
 
@@ -227,11 +227,11 @@ def _binding(fix: Fix, shown: str | None) -> Finding:
     """How the altitude binds; below a floor that the other side does not know is a stop."""
     key, what, charted = "altitude-rule", "altitude restriction", fix.altitude_rule
     if shown is None:
-        return one_sided(key, what, chart=given(charted), about=fix.name)
+        return one_sided(key, what, chart=or_none(charted), about=fix.name)
     floor_lost = (charted in FLOORS) != (shown in FLOORS)
     return finding(
         key, "ok" if charted == shown else "stop" if floor_lost else "resolve", what, about=fix.name,
-        chart=given(charted), database=shown, why="An aircraft that may be below, or must not be above, flies a "
+        chart=or_none(charted), database=shown, why="An aircraft that may be below, or must not be above, flies a "
         "different profile.", action="Fly the charted restriction; report the database.",
     )
 

@@ -9,7 +9,7 @@ from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.findings import Finding, not_compared
 from lpv.core.text import number
-from lpv.crosscheck.statements import compared, finding, given, one_sided
+from lpv.crosscheck.statements import compared, finding, one_sided, or_none
 from lpv.decide.currency import currency
 from lpv.facts import fact, value
 from lpv.fas.block import FinalApproachSegment
@@ -102,7 +102,7 @@ def title(approach: Approach, on: int | None) -> Iterator[Finding]:
     barred = list(str(fact("route_indicator_barred_letters").value))
     grade: Grade = "ok" if letter == held and held not in barred else "stop" if letter and held else "resolve"
     yield finding(
-        "title-letter", grade, "letter of the title", chart=given(letter), database=given(held),
+        "title-letter", grade, "letter of the title", chart=or_none(letter), database=or_none(held),
         computed=f"route indicator in the segment; never {' or '.join(barred)}",
         why="Two procedures to one runway have different paths and minima.", action=LOAD_AGAIN,
     )
@@ -133,7 +133,7 @@ def _structure(segment: FinalApproachSegment) -> Finding:
         "path-id-structure", "resolve" if wrong else "note" if unknown else "ok",
         "structure of the path identifier",
         database=f"{segment.reference_path_id}, provider {segment.sbas_provider} "
-                 f"({given(provider_name(segment.sbas_provider))}), runway {runway_text(segment)}",
+                 f"({or_none(provider_name(segment.sbas_provider))}), runway {runway_text(segment)}",
         computed=f"expected: {expected}" if wrong else "its parts fit" if not unknown else "letter not known",
         why="First letter: the SBAS provider; two digits: the runway; last letter: which procedure.",
         action="Ask the data provider why the identifier does not fit.",

@@ -88,7 +88,7 @@ KEYS: dict[str, tuple[Callable[[Approach], tuple[str, str]], tuple[str, ...]]] =
 }
 
 
-def seen(old: Approach, new: Approach) -> tuple[Seen, ...]:
+def crew_changes(old: Approach, new: Approach) -> tuple[Seen, ...]:
     """What a crew sees differently, in the order of KEYS; () where nothing of it changed."""
     lines = []
     for key, (tell, _) in KEYS.items():

@@ -12,7 +12,7 @@ from lpv.core.findings import Finding
 from lpv.core.text import degrees, feet, metres, number, quantity, tenths_of_feet
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.limits import grade_difference
-from lpv.crosscheck.statements import finding, given, within
+from lpv.crosscheck.statements import finding, or_none, within
 from lpv.facts import FACTS, fact, remembered, value, value_of
 from lpv.fas import segment as fas_segment
 from lpv.fas.identity import provider_name
@@ -47,7 +47,7 @@ def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The SBAS provider serves the part of the world in which the threshold lies."""
     held = approach.segment
     key = f"sbas_longitudes_{held.sbas_provider}"
-    name = f"{held.sbas_provider} ({given(provider_name(held.sbas_provider))})"
+    name = f"{held.sbas_provider} ({or_none(provider_name(held.sbas_provider))})"
     if key not in FACTS:
         serves = provider_name(held.sbas_provider) and held.sbas_provider != GROUND_STATIONS
         yield finding(

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 NOISE = 1e-9  # rounding noise of numbers that should be equal
 
 
-def given(value: str | None) -> str:
+def or_none(value: str | None) -> str:
     """A text, or a word for none."""
     return value or "none"
 

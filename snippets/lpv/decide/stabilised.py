@@ -96,12 +96,12 @@ class State:
 
 
 class Item:
-    """One judged item: its name, the limit and what was found as texts with units, and whether it is met."""
+    """One judged item: its name, the limit and the actual value as texts with units, and whether it is met."""
 
-    def __init__(self, item: str, limit: str, found: str, met: bool) -> None:
+    def __init__(self, item: str, limit: str, actual: str, met: bool) -> None:
         self.item = item
         self.limit = limit
-        self.found = found
+        self.actual = actual
         self.met = met
 
 

@@ -67,16 +67,16 @@ def _common(expected: Expected, level: str, pick: Pick, temperature_c: float | N
     identity, course_deg = expected.approach.identity, expected.course_deg
     near_nm = [nm for nm in NEAR_NM if expected.arm_within_nm is None or nm <= expected.arm_within_nm]
     unit = "inHg" if identity.rule == "FAA" else "hPa"
-    reported = pick.one("reported", REPORTED[unit])
-    across_nm = pick.one("across", near_nm) * pick.one("side of the course", (-1.0, 1.0))
+    reported = pick.choose("reported", REPORTED[unit])
+    across_nm = pick.choose("across", near_nm) * pick.choose("side of the course", (-1.0, 1.0))
     toward_deg = course_deg - (INTERCEPT_DEG if across_nm > 0.0 else -INTERCEPT_DEG)
     left, right = (_side(name, expected, level, pick, reported) for name in NAMES)
     return Setup(
-        pick.one("flying", NAMES), left, right,
-        airac.effective_ordinal(identity.cycle) + pick.one("day", range(1, 26)),
-        identity.cycle, unit, reported, pick.one("temperature", MILD_C) if temperature_c is None else temperature_c,
+        pick.choose("flying", NAMES), left, right,
+        airac.effective_ordinal(identity.cycle) + pick.choose("day", range(1, 26)),
+        identity.cycle, unit, reported, pick.choose("temperature", MILD_C) if temperature_c is None else temperature_c,
         armed=True, across_nm=across_nm, track_deg=degrees_360(toward_deg),
-        previous_course_deg=degrees_360(reciprocal_deg(course_deg) + pick.one("before", TURNED_DEG)),
+        previous_course_deg=degrees_360(reciprocal_deg(course_deg) + pick.choose("before", TURNED_DEG)),
     )
 
 
@@ -84,7 +84,7 @@ def _side(name: str, expected: Expected, level: str, pick: Pick, altimeter: floa
     """A side without its altitudes, which `_corrected` sets."""
     identity = expected.approach.identity
     return Side(
-        name, identity.title, identity.channel, identity.path_id, "SBAS", [pick.one(f"VOR {name}", VOR_MHZ)],
+        name, identity.title, identity.channel, identity.path_id, "SBAS", [pick.choose(f"VOR {name}", VOR_MHZ)],
         expected.course_deg, altimeter, level,
     )
 

@@ -57,7 +57,7 @@ class Pick:
 
     seed: str
 
-    def one(self, what: str, options: Sequence[Option]) -> Option:
+    def choose(self, what: str, options: Sequence[Option]) -> Option:
         """One of the options; DomainError if there is none."""
         if not options:
             raise DomainError(f"{what}: nothing to pick from.")
@@ -83,7 +83,7 @@ def with_sides(case: Case, names: Sequence[str], **changes: object) -> Case:
     return with_setup(case, **{name: but(case.side(name), **changes) for name in names})
 
 
-def found(case: Case) -> list[Finding]:
+def all_findings(case: Case) -> list[Finding]:
     """Every finding of the set-up check and of the cross-check, those that agree included."""
     rows = setup.check(case.setup, case.expected)
     return rows + crosscheck(case.approach, case.setup.day)
@@ -96,5 +96,5 @@ def graded(findings: Sequence[Finding]) -> set[Graded]:
 
 def beyond(case: Case, base: Case) -> list[Finding]:
     """The findings about a case that are not about its base case, those that agree left out."""
-    known = graded(found(base))
-    return [row for row in found(case) if row.grade in DIFFER and (row.name(), row.grade) not in known]
+    known = graded(all_findings(base))
+    return [row for row in all_findings(case) if row.grade in DIFFER and (row.name(), row.grade) not in known]

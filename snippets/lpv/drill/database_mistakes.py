@@ -39,7 +39,7 @@ def _record_of(record: Held | None, cycle: str) -> Held | None:
 
 def course_shown(case: Case, pick: Pick) -> Planted:
     """The aircraft shows a final course that is two degrees off the chart's."""
-    off_deg, charted_deg = pick.one("shown", (-2.0, 2.0)), case.approach.chart.course_deg
+    off_deg, charted_deg = pick.choose("shown", (-2.0, 2.0)), case.approach.chart.course_deg
     if variation_explains(case.approach, (charted_deg + off_deg) % 360.0, case.setup.day):
         off_deg = -off_deg  # what the variation of the day explains is no mistake
     shown_deg = (charted_deg + off_deg) % 360.0
@@ -49,7 +49,7 @@ def course_shown(case: Case, pick: Pick) -> Planted:
 
 def glidepath(case: Case, pick: Pick) -> Planted:
     """The database holds another glidepath angle than the chart prints."""
-    charted_deg, more_deg = case.approach.chart.glidepath_deg, pick.one("angle", (-0.1, 0.1))
+    charted_deg, more_deg = case.approach.chart.glidepath_deg, pick.choose("angle", (-0.1, 0.1))
     needs(charted_deg is not None, "the approach has no glidepath")
     segment = replace(case.approach.segment, gpa_deg=round((charted_deg or 0.0) + more_deg, 2))
     low_deg, high_deg, _ = angle_limits_deg(case.approach)
@@ -59,7 +59,7 @@ def glidepath(case: Case, pick: Pick) -> Planted:
 
 def crossing_height(case: Case, pick: Pick) -> Planted:
     """The database holds another threshold crossing height than the chart prints."""
-    charted_ft, more_ft = case.approach.chart.tch_ft, pick.one("height", (-15.0, 15.0))
+    charted_ft, more_ft = case.approach.chart.tch_ft, pick.choose("height", (-15.0, 15.0))
     needs(charted_ft is not None, "the approach has no glidepath")
     segment = replace(case.approach.segment, tch=(charted_ft or 0.0) + more_ft, tch_unit="ft")
     return _segment(case, segment, "threshold crossing height", ("tch", grade_difference("tch", more_ft)))
@@ -76,8 +76,8 @@ def _segment(case: Case, segment: FinalApproachSegment, what: str, *expected: tu
 def fix_altitude(case: Case, pick: Pick) -> Planted:
     """The altitude at a fix of the final segment is lower in the database than on the chart."""
     fixes = [fix for fix in case.approach.final_fixes if fix.altitude_ft is not None and _row(case, fix)]
-    fix = pick.one("fix", fixes)
-    lower_ft = (fix.altitude_ft or 0.0) - pick.one("lower", (100.0, 200.0))
+    fix = pick.choose("fix", fixes)
+    lower_ft = (fix.altitude_ft or 0.0) - pick.choose("lower", (100.0, 200.0))
     return _held(case, f"The altitude at {fix.name} is lower in the database than on the chart.",
                  (f"fix-altitude {fix.name}", "stop"),
                  fixes=_changed(case.approach.database, fix, altitude_ft=lower_ft))
@@ -86,8 +86,8 @@ def fix_altitude(case: Case, pick: Pick) -> Planted:
 def leg_course(case: Case, pick: Pick) -> Planted:
     """The course of a leg is off by ten degrees in the database."""
     fixes = [fix for fix in case.approach.chart.fixes if fix.leg_course_deg is not None and _row(case, fix)]
-    fix = pick.one("leg", fixes)
-    wrong_deg = ((fix.leg_course_deg or 0.0) + pick.one("turned", (-10.0, 10.0))) % 360.0
+    fix = pick.choose("leg", fixes)
+    wrong_deg = ((fix.leg_course_deg or 0.0) + pick.choose("turned", (-10.0, 10.0))) % 360.0
     return _held(case, f"The leg to {fix.name} has another course in the database than on the chart.",
                  (f"leg {fix.name}", "stop"), fixes=_changed(case.approach.database, fix, course_deg=wrong_deg))
 

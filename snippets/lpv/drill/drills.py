@@ -155,8 +155,8 @@ def _choices(row: Any, approaches: dict[str, Approach], types: dict[str, Aircraf
 
     A file that is added takes its own place in that order and leaves the others theirs.
     """
-    ofs = [row.approach] if row.approach else sorted(approaches, key=lambda slug: pick.one(slug, range(2**32)))
-    flowns = [row.aircraft] if row.aircraft else sorted(types, key=lambda slug: pick.one(slug, range(2**32)))
+    ofs = [row.approach] if row.approach else sorted(approaches, key=lambda slug: pick.choose(slug, range(2**32)))
+    flowns = [row.aircraft] if row.aircraft else sorted(types, key=lambda slug: pick.choose(slug, range(2**32)))
     return ((approaches[slug], types[flown]) for slug in ofs for flown in flowns)
 
 

@@ -118,7 +118,7 @@ def level_lower(case: Case, pick: Pick) -> Planted:
 def day_of_change(case: Case, pick: Pick) -> Planted:
     """The flight is on the day on which the next data cycle takes over."""
     made = with_setup(case, day=airac.expiry_ordinal(str(case.setup.cycle)))
-    made = replace(made, hour=pick.one("hour", AFTER_CHANGE))
+    made = replace(made, hour=pick.choose("hour", AFTER_CHANGE))
     return Planted(made, "The data cycle ended: the next one takes over on this very day.",
                    frozenset({("set-cycle", STOP), ("cycle-in-force", STOP)}))
 
@@ -142,7 +142,7 @@ def armed_far(case: Case, pick: Pick) -> Planted:
     far_nm = [nm for nm in FAR_NM if within_nm < nm <= most_nm]
     needs(bool(far_nm), "the type does not arm so far out")
     side = 1.0 if (case.setup.across_nm or 0.0) > 0.0 else -1.0
-    return _armed(with_setup(case, across_nm=side * pick.one("far", far_nm)),
+    return _armed(with_setup(case, across_nm=side * pick.choose("far", far_nm)),
                   "The approach is armed far from the course.")
 
 

@@ -44,15 +44,15 @@ SIGHTS = ("neither lights nor threshold", "lights, not the threshold", "the thre
 
 def rate(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The rate of descent on the glidepath for a ground speed."""
-    gpa_deg, speed_kt = _glidepath_deg(approach), pick.one("ground speed", GROUND_SPEEDS_KT)
+    gpa_deg, speed_kt = _glidepath_deg(approach), pick.choose("ground speed", GROUND_SPEEDS_KT)
     return _rate(f"Ground speed {quantity(speed_kt, 'kt')}. Which rate of descent keeps you on the glidepath, "
                  f"{quantity(gpa_deg, 'deg', 0.01)}?", speed_kt, gpa_deg)
 
 
 def rate_in_wind(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The rate of descent for a true airspeed in a wind."""
-    gpa_deg, speed_kt = _glidepath_deg(approach), pick.one("airspeed", AIRSPEEDS_KT)
-    wind_kt, off_deg = pick.one("wind", WINDS_KT), pick.one("wind from", OFF_COURSE_DEG)
+    gpa_deg, speed_kt = _glidepath_deg(approach), pick.choose("airspeed", AIRSPEEDS_KT)
+    wind_kt, off_deg = pick.choose("wind", WINDS_KT), pick.choose("wind from", OFF_COURSE_DEG)
     from_deg = (approach.chart.course_deg + off_deg) % 360.0
     ground_kt = wind_triangle(approach.chart.course_deg, speed_kt, from_deg, wind_kt).ground_speed_kt
     return _rate(f"True airspeed {quantity(speed_kt, 'kt')}, course {course(approach.chart.course_deg)}, wind from "
@@ -74,7 +74,7 @@ def altimeter_at_faf(approach: Approach, flown: Aircraft, pick: Pick) -> Questio
     needs(pfaf.altitude_ft is not None, "the PFAF has no charted altitude")
     charted_ft = pfaf.altitude_ft or 0.0
     tells = [now for now in COLD_C + ANY_C if abs(altimeter_at_pfaf_ft(approach, now) - charted_ft) > allowed_ft]
-    temperature_c = pick.one("temperature", tells)  # where the charted altitude is no answer
+    temperature_c = pick.choose("temperature", tells)  # where the charted altitude is no answer
     return Question(
         f"{quantity(temperature_c, 'deg C')} at the airport, altimeter set right. What does it show on the glidepath "
         f"at {pfaf.name}, charted {feet(charted_ft)}?",
@@ -85,7 +85,7 @@ def altimeter_at_faf(approach: Approach, flown: Aircraft, pick: Pick) -> Questio
 
 def da_to_set(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The DA to set in the cold: the operator's floor and the addition of the table."""
-    temperature_c = pick.one("temperature", COLD_C)
+    temperature_c = pick.choose("temperature", COLD_C)
     needed = _minimum(approach, flown, temperature_c)
     needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
     return Question(
@@ -98,7 +98,7 @@ def da_to_set(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
 
 def add_to_da(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """What the cold adds to the DA."""
-    temperature_c = pick.one("temperature", COLD_C)
+    temperature_c = pick.choose("temperature", COLD_C)
     needed = _minimum(approach, flown, temperature_c)
     needs(needed.cold_ft > 0.0, "nothing is corrected for cold")
     above_ft = needed.altitude_ft - needed.cold_ft - approach.chart.airport_elevation_ft
@@ -113,7 +113,7 @@ def add_to_da(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
 
 def missed_to_set(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The missed approach altitude to set in the cold."""
-    temperature_c = pick.one("temperature", COLD_C)
+    temperature_c = pick.choose("temperature", COLD_C)
     needed = missed_altitude(approach, flown.operator, Day(temperature_c))
     needs(needed is not None and needed.cold_ft > 0.0, "nothing is corrected for cold")
     assert needed is not None
@@ -145,7 +145,7 @@ def course_dots(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
 
 def _place(approach: Approach, pick: Pick) -> tuple[float, float]:
     inside = [nm for nm in DISTANCES_NM if nm < pfaf_distance_nm(approach)]
-    return pick.one("distance", inside), pick.one("dots", DOTS)
+    return pick.choose("distance", inside), pick.choose("dots", DOTS)
 
 
 def _dots(words: str, off_ft: float, teaches: str) -> Question:
@@ -156,7 +156,7 @@ def _dots(words: str, off_ft: float, teaches: str) -> Question:
 
 def climb(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The rate of climb that a gradient needs."""
-    speed_kt, gradient = pick.one("ground speed", GROUND_SPEEDS_KT), climb_gradient_ft_per_nm(approach)
+    speed_kt, gradient = pick.choose("ground speed", GROUND_SPEEDS_KT), climb_gradient_ft_per_nm(approach)
     return Question(
         f"The missed approach needs {quantity(gradient, 'ft/NM')}; ground speed {quantity(speed_kt, 'kt')}. Which rate "
         "of climb do you need at least?",
@@ -168,7 +168,7 @@ def climb(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
 def altimeter_error(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """How much lower a wrong altimeter setting leaves the aircraft."""
     unit = "inHg" if approach.identity.rule == "FAA" else "hPa"
-    reported, slip = pick.one("reported", REPORTED[unit]), pick.one("slip", _too_high(unit))
+    reported, slip = pick.choose("reported", REPORTED[unit]), pick.choose("slip", _too_high(unit))
     wrong = round(reported + slip, 2)
     error_ft = altimeter_error_ft(wrong, reported, unit)
     near_ft = error_ft * value("drill_setting_percent") / 100.0
@@ -186,7 +186,7 @@ def _too_high(unit: str) -> list[float]:
 def in_sight(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """What is in sight at the DA in a visibility, over the nose of the type."""
     _glidepath_deg(approach)
-    needed, visible_ft = _minimum(approach, flown, None), pick.one("visibility", VISIBILITIES_FT)
+    needed, visible_ft = _minimum(approach, flown, None), pick.choose("visibility", VISIBILITIES_FT)
     view = View(approach, flown, needed.altitude_ft - approach.chart.threshold_elevation_ft)
     sight = view.sight(visible_ft)
     right = 2 if sight.threshold else 1 if sight.length_ft else 0

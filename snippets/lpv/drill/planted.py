@@ -41,7 +41,7 @@ class Mistake:
 
 def one_side(pick: Pick) -> tuple[str, ...]:
     """The side that a mistake is made on."""
-    return (pick.one("side of the mistake", NAMES),)
+    return (pick.choose("side of the mistake", NAMES),)
 
 
 def both_sides(pick: Pick) -> tuple[str, ...]:

@@ -193,7 +193,7 @@ class _Look:
 
     sample: Sample
     plot: Plot
-    of: Approach
+    approach: Approach
     flown: Aircraft
 
     @property
@@ -243,9 +243,9 @@ def _altimeter(look: _Look) -> bool:
     """The check at the PFAF: what is shown there on the path, against what is expected there."""
     if look.state.phase != "inside" or look.state.vertical != "captured":
         return False
-    expected_ft = altimeter_ft(look.of, look.sample.along_nm, STANDARD_C)
+    expected_ft = altimeter_ft(look.approach, look.sample.along_nm, STANDARD_C)
     shown_ft = look.sample.indicated_ft + look.plot.error_ft
-    return abs(shown_ft - expected_ft) > together_ft(list(reading_allowances_ft(look.of).values()))
+    return abs(shown_ft - expected_ft) > together_ft(list(reading_allowances_ft(look.approach).values()))
 
 
 def _position(look: _Look) -> bool:
@@ -269,7 +269,7 @@ def _clean(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
 
 def _lost(event: str, sign: str) -> Callable[[Approach, Aircraft, Pick], Plot]:
     def plot(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
-        at_nm = pfaf_distance_nm(approach) - pick.one("lost", LOST_INSIDE_NM)
+        at_nm = pfaf_distance_nm(approach) - pick.choose("lost", LOST_INSIDE_NM)
         return Plot(sign, more=(Event(distance_nm=at_nm, does=event),))
     return plot
 
@@ -279,7 +279,7 @@ def _level_at_activation(approach: Approach, flown: Aircraft, pick: Pick) -> Plo
     at = usual.index("activate approach")
     activated = Event(distance_nm=pfaf_distance_nm(approach) + ACTIVATE_NM, does=usual[at])
     later = [Event(after_s=1.0, does=event) for event in usual[at + 1:]]
-    falls = pick.one("signal", ("signal falls to LNAV/VNAV", "vertical guidance lost"))
+    falls = pick.choose("signal", ("signal falls to LNAV/VNAV", "vertical guidance lost"))
     return Plot("level", before=(*usual[:at], falls), earlier=(activated, *later))
 
 
@@ -297,24 +297,24 @@ def _from_above(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     steps = [Event(distance_nm=late_nm, does="arm approach", level_ft=low_ft, rate_fpm=1500.0)]
     if flown.rules.vertical_arms == "by its own control":
         steps.append(Event(after_s=3.0, does="arm path"))
-    return Plot("not captured", begin={"above_ft": pick.one("above", ABOVE_FT), "across_nm": 0.0, "turned_deg": 0.0},
+    return Plot("not captured", begin={"above_ft": pick.choose("above", ABOVE_FT), "across_nm": 0.0, "turned_deg": 0.0},
                 more=tuple(steps), armed=False)
 
 
 def _go_around(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
-    above_ft = pick.one("above the minimum", (30.0, 150.0, 400.0))
+    above_ft = pick.choose("above the minimum", (30.0, 150.0, 400.0))
     return Plot("not followed", more=(Event(altitude_ft=_minimum_ft(approach, flown) + above_ft, does="go around"),))
 
 
 def _wrong_setting(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     unit = "inHg" if approach.identity.rule == "FAA" else "hPa"
-    reported = pick.one("reported", REPORTED[unit])
-    error_ft = altimeter_error_ft(round(reported + pick.one("slip", SLIPS[unit]), 2), reported, unit)
+    reported = pick.choose("reported", REPORTED[unit])
+    error_ft = altimeter_error_ft(round(reported + pick.choose("slip", SLIPS[unit]), 2), reported, unit)
     return Plot("altimeter", begin={"above_ft": 500.0}, error_ft=error_ft)
 
 
 def _interference(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
-    return Plot("position", doubt_nm=pfaf_distance_nm(approach) + pick.one("doubt", (2.0, 0.8, -1.2)))
+    return Plot("position", doubt_nm=pfaf_distance_nm(approach) + pick.choose("doubt", (2.0, 0.8, -1.2)))
 
 
 KINDS = {

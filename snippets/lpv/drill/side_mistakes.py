@@ -42,7 +42,7 @@ def channel_digits(case: Case, pick: Pick) -> Planted:
     identity = case.approach.identity
     swapped = _swapped(str(identity.channel))
     needs(swapped != str(identity.channel), "no two digits of the channel differ")
-    number = pick.one("runway of the other channel", OTHER_RUNWAYS)
+    number = pick.choose("runway of the other channel", OTHER_RUNWAYS)
     needs(number not in identity.runway, "the picked runway is the same")
     return _loaded(case, one_side(pick), "two digits of the channel are swapped, so another procedure is loaded.",
                    identity.title.replace(identity.runway, number), int(swapped),
@@ -63,7 +63,7 @@ def path_id_letter(case: Case, pick: Pick) -> Planted:
     path_id, letter = identity.path_id, "Y" if " Y " not in identity.title else "Z"
     plain = identity.title.replace(" Z ", " ").replace(" Y ", " ")
     return _loaded(case, one_side(pick), "another procedure to this runway is loaded.",
-                   plain.replace("RWY", f"{letter} RWY"), pick.one("its channel", OTHER_CHANNELS),
+                   plain.replace("RWY", f"{letter} RWY"), pick.choose("its channel", OTHER_CHANNELS),
                    path_id[:-1] + ("B" if path_id[-1] != "B" else "C"))
 
 
@@ -105,7 +105,7 @@ def ils_shown(case: Case, pick: Pick) -> Planted:
 
 
 def _localizer_mhz(pick: Pick) -> float:
-    return pick.one("localizer", localizer_channels())
+    return pick.choose("localizer", localizer_channels())
 
 
 def _inhibited(rules: Rules, names: list[str]) -> set[tuple[str, str]]:
@@ -161,7 +161,7 @@ def course_true(case: Case, pick: Pick) -> Planted:
 
 def course_two_off(case: Case, pick: Pick) -> Planted:
     """The course is two degrees off on one side."""
-    off_deg = pick.one("degrees off", (-2.0, 2.0))
+    off_deg = pick.choose("degrees off", (-2.0, 2.0))
     return _course(case, one_side(pick), (case.expected.course_deg + off_deg) % 360.0, "the course is two degrees off.")
 
 
@@ -178,7 +178,7 @@ def altimeter(sides: Sides, slips: Slips, words: str) -> Callable[[Case, Pick], 
         unit, reported = setup.altimeter_unit, setup.reported
         assert unit is not None
         assert reported is not None
-        wrong = round(reported + pick.one("altimeter slip", slips[unit]), 2)
+        wrong = round(reported + pick.choose("altimeter slip", slips[unit]), 2)
         grade = grade_of("minimum", altimeter_error_ft(wrong, reported, unit))
         return on_sides(case, sides(pick), words, [("set-altimeter", grade)], ["altimeter"], altimeter=wrong)
     return plant

@@ -20,8 +20,8 @@ WINDS_KT, OVER_KT, OFF_DEG = (8.0, 12.0, 20.0), (6.0, 10.0, 16.0, 24.0), (0.0, 3
 
 def hold_outbound(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     """The time outbound of a hold on the final course, with the wind along it."""
-    speed_kt, wind_kt = pick.one("airspeed", HOLDING_KT), pick.one("wind", ALONG_KT)
-    from_deg = degrees_360(approach.chart.course_deg + pick.one("wind from", ALONG_DEG))
+    speed_kt, wind_kt = pick.choose("airspeed", HOLDING_KT), pick.choose("wind", ALONG_KT)
+    from_deg = degrees_360(approach.chart.course_deg + pick.choose("wind from", ALONG_DEG))
     inbound_s, near_s = value("hold_inbound_s"), value("drill_hold_s")
     try:
         hold = hold_in_wind(
@@ -30,9 +30,9 @@ def hold_outbound(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
         needs(False, "the wind is too strong for that hold")
         raise
     return Question(
-        f"A hold with the inbound course {course(approach.chart.course_deg)}, true airspeed {quantity(speed_kt, 'kt')}, "
-        f"wind from {course(from_deg)} at {quantity(wind_kt, 'kt')}. How many seconds outbound, from wings level to "
-        f"the turn, make {quantity(inbound_s, 's')} inbound?",
+        f"A hold with the inbound course {course(approach.chart.course_deg)}, true airspeed "
+        f"{quantity(speed_kt, 'kt')}, wind from {course(from_deg)} at {quantity(wind_kt, 'kt')}. "
+        f"How many seconds outbound, from wings level to the turn, make {quantity(inbound_s, 's')} inbound?",
         "s", hold.outbound_s, near_s, near_s, "the next circuit corrects that much",
         "Ground speed inbound times the minute, and the drift of both turns, by the ground speed outbound.",
         "intercept/lateral.md#hold")
@@ -43,8 +43,8 @@ def added_to_vref(approach: Approach, flown: Aircraft, pick: Pick) -> Question:
     rule = flown.operator.rule_of_additive()
     needs(rule is not None, "the operator has no rule of what is added to VREF")
     assert rule is not None
-    wind_kt, over_kt = pick.one("wind", WINDS_KT), pick.one("gust", OVER_KT)
-    from_deg = degrees_360(approach.chart.course_deg + pick.one("wind from", OFF_DEG))
+    wind_kt, over_kt = pick.choose("wind", WINDS_KT), pick.choose("gust", OVER_KT)
+    from_deg = degrees_360(approach.chart.course_deg + pick.choose("wind from", OFF_DEG))
     along_kt, near_kt = headwind_kt(approach.chart.course_deg, from_deg, wind_kt), value("drill_added_kt")
     return Question(
         f"Course {course(approach.chart.course_deg)}, wind from {course(from_deg)} at {quantity(wind_kt, 'kt')}, gusts "

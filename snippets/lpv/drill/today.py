@@ -9,14 +9,14 @@ from lpv.core.findings import Finding
 from lpv.core.text import feet, quantity
 from lpv.decide.final_path import altimeter_ft, fix_distance_nm, has_glidepath
 from lpv.decide.last_mile import View, printed_visibility_ft
-from lpv.drill.case import Case, found
+from lpv.drill.case import Case, all_findings
 
 OF_ANY_DAY = ("path-altitude", "decision-visibility")
 
 
 def brief(case: Case) -> list[Finding]:
     """The findings to brief: all but those that agree, with those of any day said again for this one."""
-    rows = [row for row in found(case) if row.grade != "ok"]
+    rows = [row for row in all_findings(case) if row.grade != "ok"]
     at_fixes = [row.about for row in rows if row.key == "path-altitude" and row.grade == "note"]
     return [row for row in rows if row.key not in OF_ANY_DAY or row.grade != "note"] + [
         *[altimeter_on_path(case, name) for name in at_fixes if has_glidepath(case.approach)], *in_sight(case),

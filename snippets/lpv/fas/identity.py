@@ -29,15 +29,15 @@ class PathIdPart:
     """One part of a reference path identifier, compared with what it should be.
 
     part:     "length", "provider", "runway" or "suffix"
-    found:    what stands there
+    actual:   what stands there
     expected: what should, in a few words; "" if nobody knows
     holds:    True or False, None if it cannot be told
     status:   what the rule rests on
     """
 
-    def __init__(self, part: str, found: str, expected: str, holds: "bool | None", status: str) -> None:
+    def __init__(self, part: str, actual: str, expected: str, holds: "bool | None", status: str) -> None:
         self.part = part
-        self.found = found
+        self.actual = actual
         self.expected = expected
         self.holds = holds
         self.status = status

@@ -63,7 +63,7 @@ def _sky(
     masks = Masks(terrain=terrain, heading_deg=heading_deg, bank_deg=bank_deg)
     case = Case(masks, ridge_deg, out[:1] if out[:1] == out[1:] else out, Limits(hal_m, val_m), place)
     day = _day(latitude_deg, longitude_deg)
-    moments, above, hidden = day.moments(masks, out), day.seen(place), hider(masks, out)
+    moments, above, hidden = day.moments(masks, out), day.satellites(place), hider(masks, out)
     now = moments[place]
     level = level_of_service(now, case.limits, LEVELS)
     wanted = "LPV" if val_m else "LP"

@@ -10,18 +10,18 @@ from lpv.facts import value
 
 
 class Limit:
-    """One limit: what it is about, what is allowed and was found, and whether it is met.
+    """One limit: what it is about, allowed and actual value, and whether it is met.
 
-    kind: "at most" or "at least", how `found` must stand to `allowed`
+    kind: "at most" or "at least", how `actual` must stand to `allowed`
     """
 
-    def __init__(self, what: str, kind: str, allowed: float, found: float, unit: str) -> None:
+    def __init__(self, what: str, kind: str, allowed: float, actual: float, unit: str) -> None:
         self.what = what
         self.kind = kind
         self.allowed = allowed
-        self.found = found
+        self.actual = actual
         self.unit = unit
-        self.met = found <= allowed if kind == "at most" else found >= allowed
+        self.met = actual <= allowed if kind == "at most" else actual >= allowed
 
 
 def approach_gate_nm(faf_distance_nm: float) -> float:
@@ -57,7 +57,7 @@ def vector_limits(
     distance_nm: float, angle_deg: float, faf_distance_nm: float,
     altitude_ft: float, glidepath_altitude_ft: float, lowest_altitude_ft: float,
 ) -> "list[Limit]":
-    """The four limits of a vector to a course with a glidepath, each as allowed, found and met.
+    """The four limits of a vector to a course with a glidepath, each as allowed, actual and met.
 
     distance_nm, angle_deg: where and at what angle the course is met, see `lpv.intercept.course.Meeting`
         (-10 to 200 NM, 0 to 180 degrees)

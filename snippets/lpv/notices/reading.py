@@ -254,7 +254,7 @@ class _Group:
 
     def __init__(self) -> None:
         self.subjects: list[tuple[str, str, str]] = []
-        self.said: list[tuple[State, str]] = []
+        self.states: list[tuple[State, str]] = []
         self.categories: list[str] = []
         self.allowed = False
 
@@ -272,7 +272,7 @@ class _Group:
 
     def says(self, *texts: str) -> bool:
         """Whether one of these words is said."""
-        return any(text in texts for _, text in self.said)
+        return any(text in texts for _, text in self.states)
 
     @property
     def significant(self) -> bool:
@@ -294,12 +294,12 @@ def _effects(scan: _Scan) -> tuple[list[Effect], bool]:
         for group in groups:
             if not group.subjects:
                 group.subjects = context.subjects
-            if not group.said and group.significant:
-                group.said = before
-            if group.subjects and (group.said or group.has("altimeter")):
+            if not group.states and group.significant:
+                group.states = before
+            if group.subjects and (group.states or group.has("altimeter")):
                 effects += _effects_of(group, qualified)
-                before = group.said
-            elif group.said or group.significant:
+                before = group.states
+            elif group.states or group.significant:
                 understood = False
             if group.significant or group.has("title", "procedure"):
                 context = group
@@ -318,25 +318,25 @@ def _groups(sentence: list[tuple[str, str, str]]) -> tuple[list[tuple[State, str
     limited = False
     for tag, detail, text in sentence:
         limited = tag == "for" or (limited and tag in SUBJECT_TAGS)
-        if tag == "use" or (tag in SUBJECT_TAGS and group.said and not limited and not group.only("minimum")):
+        if tag == "use" or (tag in SUBJECT_TAGS and group.states and not limited and not group.only("minimum")):
             groups.append(group)
             group = _Group()
             group.allowed = tag == "use"
         if tag in SUBJECT_TAGS:
             group.subjects.append((tag, detail, text))
         elif tag == "condition" and (group.subjects or any(other.subjects for other in groups)):
-            group.said.append((_as_state(detail), text))
+            group.states.append((_as_state(detail), text))
         elif tag == "condition":
             leading.append((_as_state(detail), text))
         elif tag == "category":
             group.categories.append(text)
     groups.append(group)
     for other in groups:
-        if other.allowed and other.subjects and not other.said:
-            other.said = [("unaffected", "USE")]
+        if other.allowed and other.subjects and not other.states:
+            other.states = [("unaffected", "USE")]
     if leading and not any(other.subjects for other in groups):
-        group.said = leading
-    return leading, [other for other in groups if other.subjects or other.said]
+        group.states = leading
+    return leading, [other for other in groups if other.subjects or other.states]
 
 
 def _as_state(detail: str) -> State:
@@ -410,7 +410,7 @@ def _lines(group: _Group) -> frozenset[str]:
 
 def _state(group: _Group, qualified: bool) -> State:
     """The gravest of what is said; a condition that depends on something else is a doubt, whichever way it goes."""
-    state = worst_state(state for state, _ in group.said)
+    state = worst_state(state for state, _ in group.states)
     return "doubted" if qualified and state in ("gone", "unaffected") else state
 
 
@@ -424,7 +424,7 @@ def _of_state(state: State, gone: Kind) -> Kind:
 
 def _categories(group: _Group) -> str:
     """The categories that a group is limited to; "" where more is said than what they could be the limit of."""
-    return _letters(group.categories) if len(group.said) == 1 else ""
+    return _letters(group.categories) if len(group.states) == 1 else ""
 
 
 def _letters(categories: list[str]) -> str:
@@ -446,7 +446,7 @@ def _on_lines(group: _Group, state: State, lines: frozenset[str], by_sbas: bool)
 
 def _altitude_ft(group: _Group) -> float | None:
     """The new minimum, where one line and one altitude are named."""
-    altitudes = [match[1] for _, text in group.said if (match := re.match(r"(?:DA|MDA|OCA)\D*(\d+)", text))]
+    altitudes = [match[1] for _, text in group.states if (match := re.match(r"(?:DA|MDA|OCA)\D*(\d+)", text))]
     return float(altitudes[0]) if len(altitudes) == 1 and len(group.details("line")) == 1 else None
 
 

@@ -129,11 +129,11 @@ class Day:
                             rows.append((up, east / far, north / far, elevation_deg, weight(up, elevation_deg), name))
         return sorted(rows)
 
-    def seen(self, place: int) -> "list[Seen]":
+    def satellites(self, place: int) -> "list[Seen]":
         """The satellites above the lowest elevation at a moment, in the order of their names."""
-        satellites = [Seen(name, (east, north, up), elevation_deg, weight)
-                      for up, east, north, elevation_deg, weight, name in self._seen[place]]
-        return sorted(satellites, key=lambda satellite: satellite.name)
+        rows = [Seen(name, (east, north, up), elevation_deg, weight)
+                for up, east, north, elevation_deg, weight, name in self._seen[place]]
+        return sorted(rows, key=lambda satellite: satellite.name)
 
     def moments(self, masks: Masks, lost: "tuple[str, ...]" = ()) -> "list[Moment]":
         """Every moment of the day under masks with a wing_deg of 0, banked -90 to 90 deg, without those lost."""

@@ -179,7 +179,7 @@ class Run:
         gate = self.gates_left.pop(0)
         judgement = judged(self.setting, gate, self.sample(), self._configured())
         self.gates.append(judgement)
-        missed = ", ".join(f"{item.item} {item.found} ({item.limit})" for item in judgement.items if not item.met)
+        missed = ", ".join(f"{item.item} {item.actual} ({item.limit})" for item in judgement.items if not item.met)
         self.note("gate", f"Gate {gate.name}: " + ("stabilized" if judgement.stable else f"not stabilized: {missed}"))
 
     def _configured(self) -> bool:

@@ -145,7 +145,7 @@ def _gradient(flown: FlownApproach) -> "list[Moment]":
     basis = climb_remembered(flown.target.approach)
     standard = f"; ICAO's standard{basis}" if basis else ""
     return [Moment("gradient", last, f"Missed approach: {feet(gained_ft)} gained in {nautical_miles(flown_nm)} from "
-                   f"the lowest point, {compared.found()}{standard}.", (compared,))]
+                   f"the lowest point, {compared.recorded()}{standard}.", (compared,))]
 
 
 def _length_nm(rows: "list[Point]") -> float:
@@ -236,8 +236,8 @@ def _touchdown(flown: FlownApproach) -> "list[Moment]":
     compared = Comparison("touchdown beyond the threshold", "ft", middle_ft, half_ft + flown.position_uncertainty_ft(),
                           0.0, flown.target.touchdown_zone_ft())
     zone = f"zone ends at {feet(flown.target.touchdown_zone_ft())}{remembered('touchdown_zone_ft')}."
-    return [Moment("touchdown", ground.first, f"On the runway {compared.found()} beyond the threshold; the touchdown "
-                   f"{zone}", (compared,))]
+    return [Moment("touchdown", ground.first, f"On the runway {compared.recorded()} beyond the threshold; the "
+                   f"touchdown {zone}", (compared,))]
 
 
 def _end(flown: FlownApproach) -> "list[Moment]":

@@ -22,7 +22,7 @@ class IgcReader:
     def __init__(self, text: str, name: str, most_rows: int) -> None:
         self.name, self.most_rows = name, most_rows
         self.faults = Faults(name)
-        self.found: list[Reading] = []
+        self.readings: list[Reading] = []
         self.count = self.flat = 0
         self._lines, self._at = text.split("\n"), 0
         self._reference = "ellipsoid"
@@ -53,12 +53,12 @@ class IgcReader:
 
     def recording(self) -> Recording:
         """What was read; DataError with every fault, each with its line."""
-        if len(self.found) < 2 and not self.faults.count:
-            self.faults.add("", f"{len(self.found)} B records", "at least 2", "Is it the file of a flight?")
+        if len(self.readings) < 2 and not self.faults.count:
+            self.faults.add("", f"{len(self.readings)} B records", "at least 2", "Is it the file of a flight?")
         self.faults.stop()
         what = f"{self.flat} samples without an altitude by GNSS, by the recorder's own mark."
         remarks = (Remark("no-altitude", what),)
-        return Recording(self.name, self._reference, "pressure", tuple(self.found), DECIMALS,
+        return Recording(self.name, self._reference, "pressure", tuple(self.readings), DECIMALS,
                          remarks if self.flat else ())
 
     def _take(self, line: int, row: str) -> None:
@@ -77,7 +77,7 @@ class IgcReader:
             self._days_s += DAY_S
         self._last_s = time_s
         self.flat += 1 if fix == "V" else 0
-        self.found.append(Reading(
+        self.readings.append(Reading(
             line, self._days_s + time_s, latitude, longitude,
             None if fix == "V" or gnss_m is None else gnss_m / M_PER_FT,
             None if pressure_m is None else pressure_m / M_PER_FT))

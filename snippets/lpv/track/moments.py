@@ -224,7 +224,7 @@ def highest_sink(flown: FlownApproach, rows: "list[Point]", key: str, where: str
     speed = "" if at.ground_speed_kt is None else f", ground speed {quantity(at.ground_speed_kt, 'kt')}"
     compared = Comparison("rate of descent", "ft/min", at.sink_fpm, flown.sink_uncertainty_fpm(at, ANYWHERE), None,
                           flown.limit_fpm, flown.reason)
-    return [Moment(key, at, f"Highest rate of descent {where}: {compared.found()} over "
+    return [Moment(key, at, f"Highest rate of descent {where}: {compared.recorded()} over "
                    f"{quantity(flown.noise.window_s, 's')}{speed}.", (compared,))]
 
 
@@ -408,7 +408,7 @@ def _gate(gate: JudgedGate) -> Moment:
 
 
 def _items(gate: JudgedGate, verdict: str) -> str:
-    return ", ".join([f"{item.item} {item.found()}" for item in gate.items if item.verdict == verdict])
+    return ", ".join([f"{item.item} {item.recorded()}" for item in gate.items if item.verdict == verdict])
 
 
 def distance(along_nm: float) -> str:

@@ -109,7 +109,7 @@ def not_recorded_items(debrief: Debrief) -> str:
 def comparison_text(comparison: Comparison) -> str:
     """A comparison in one line."""
     reason = f" ({comparison.reason})" if comparison.reason else ""
-    return f"{comparison.item} {comparison.found()}, {comparison.limit()}: {comparison.verdict}{reason}"
+    return f"{comparison.item} {comparison.recorded()}, {comparison.limit()}: {comparison.verdict}{reason}"
 
 
 def _head(debrief: Debrief) -> str:

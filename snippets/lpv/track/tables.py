@@ -134,7 +134,7 @@ class TableReader:
     def __init__(self, table: Table, name: str, columns: "Columns | None", most_rows: int) -> None:
         self.name, self.most_rows, self._table = name, most_rows, table
         self.faults = Faults(name)
-        self.found: list[Reading] = []
+        self.readings: list[Reading] = []
         self.decimals = self.count = 0
         self._decimal_comma = table.separator in (";", "\t")
         names = our_names(table.names, columns or {}, table.line, self.faults)
@@ -159,13 +159,13 @@ class TableReader:
 
     def recording(self) -> Recording:
         """What was read; DataError with every fault, each with its line."""
-        if len(self.found) < 2 and not self.faults.count:
-            self.faults.add("", f"{len(self.found)} samples", "at least 2", "Export the flight again.")
+        if len(self.readings) < 2 and not self.faults.count:
+            self.faults.add("", f"{len(self.readings)} samples", "at least 2", "Export the flight again.")
         self.faults.stop()
         geometric, barometric = [
             "".join([reference for _, reference, _ in self._layout.altitudes if reference in kind])
             for kind in (GEOMETRIC, BAROMETRIC)]
-        return Recording(self.name, geometric, barometric, tuple(self.found), self.decimals, self.remarks)
+        return Recording(self.name, geometric, barometric, tuple(self.readings), self.decimals, self.remarks)
 
     def _take(self, line: int, cells: "Cells") -> None:
         """One row as a reading, or its faults; a row of units right below an assigned header is passed over."""
@@ -173,12 +173,12 @@ class TableReader:
             self.faults.add(f"line {line}", f"{len(cells)} cells", f"{self._layout.width}, as in the header",
                             "Correct the line; if the file ends here, remove it.")
             return
-        if self._assigned and not self.found and self.count == 1 and self._is_units(cells):
+        if self._assigned and not self.readings and self.count == 1 and self._is_units(cells):
             return
         before = self.faults.count
         reading = self._reading(line, cells)
         if self.faults.count == before:
-            self.found.append(reading)
+            self.readings.append(reading)
             for at in self._layout.position_at:
                 self.decimals = max(self.decimals, decimals_of(cells[at], self._decimal_comma))
 

@@ -96,7 +96,7 @@ class Comparison:
             return f"at least {self.amount(self.low)}"
         return "no limit" if self.high is None else f"at most {self.amount(self.high)}"
 
-    def found(self) -> str:
+    def recorded(self) -> str:
         """What was recorded, with its uncertainty."""
         if self.value is None:
             return "not recorded"

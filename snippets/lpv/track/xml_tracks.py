@@ -48,7 +48,7 @@ class Points:
     def __init__(self, name: str, altitude: str, most_points: int = MAX_POINTS) -> None:
         self.name, self.altitude, self.most_points = name, altitude, most_points
         self.faults = Faults(name)
-        self.found: list[Reading] = []
+        self.readings: list[Reading] = []
         self.decimals = 0
         self.others: list[list[object]] = []
         self.steady = self.full = False
@@ -56,7 +56,7 @@ class Points:
 
     def begin(self) -> None:
         """A new segment of the track begins."""
-        self._begins = bool(self.found)
+        self._begins = bool(self.readings)
 
     def other(self, name: str, count: int = 1) -> None:
         """Elements that are not read."""
@@ -76,7 +76,7 @@ class Points:
 
     def place(self, line: int, time_s: float, latitude: str, longitude: str, metres: str) -> "Reading | None":
         """A reading at a time; None and its faults for what is none."""
-        if len(self.found) + self.faults.count >= self.most_points:
+        if len(self.readings) + self.faults.count >= self.most_points:
             if not self.full:
                 self.faults.add(f"line {line}", f"more than {self.most_points} points", f"at most {self.most_points}",
                                 AGAIN)
@@ -96,20 +96,20 @@ class Points:
     def add(self, reading: Reading) -> None:
         """One more reading."""
         reading.begins = self._begins
-        self.found.append(reading)
+        self.readings.append(reading)
         self._begins = False
 
     def recording(self) -> Recording:
         """What was read; DataError with every fault, each with its line."""
-        if not self.faults.count and len(self.found) < 2:
-            self.faults.add("", f"{len(self.found)} track points", "at least 2", "Is it the file of a track?")
+        if not self.faults.count and len(self.readings) < 2:
+            self.faults.add("", f"{len(self.readings)} track points", "at least 2", "Is it the file of a track?")
         self.faults.stop()
         remarks = [Remark("columns", f"{count} elements {name} are not read.") for name, count in self.others]
         if self.steady:
             remarks.append(Remark("no-times", "The line has no times of its own: they are spread by distance over its "
                                   "time span. No rate and no speed follows."))
         geometric, barometric = (self.altitude, "") if self.altitude in GEOMETRIC else ("", self.altitude)
-        return Recording(self.name, geometric, barometric, tuple(self.found), self.decimals, tuple(remarks),
+        return Recording(self.name, geometric, barometric, tuple(self.readings), self.decimals, tuple(remarks),
                          self.steady)
 
     def _degrees(self, line: int, key: str, text: str, high: float) -> "float | None":
@@ -280,7 +280,7 @@ class XmlReader:
     @property
     def count(self) -> int:
         """How many points were read."""
-        return len(self.points.found)
+        return len(self.points.readings)
 
     def read(self, rows: int) -> bool:
         """So many more tags; whether there are more of them."""

@@ -27,7 +27,7 @@ from lpv.decide.final_path import (
 from lpv.decide.lines import rows_of
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm
 from lpv.path.deviation import from_two_dots_ft
-from lpv_site.briefing import numbers as of
+from lpv_site.briefing import numbers
 from lpv_site.briefing.cold import additions, shown_c
 from lpv_site.department.department import cautions
 from lpv_site.figures.figure import set_aside
@@ -60,8 +60,8 @@ def card(approach: Approach) -> str:
 
 def _part(label: str, part: Callable[[], str]) -> str:
     """A part of the card; where it cannot be computed its label says so."""
-    text = of.said(part)
-    return card_row(label, text) if text == of.NOT_COMPUTABLE else text
+    text = numbers.computed_text(part)
+    return card_row(label, text) if text == numbers.NOT_COMPUTABLE else text
 
 
 def card_row(label: str, text: str) -> str:
@@ -84,7 +84,7 @@ def _grid(name: str, corner: str, heads: Sequence[str], *rows: tuple[str, Sequen
 
 def _stops(approach: Approach) -> str:
     """What must be settled before anything else on the card is used; "" where nothing stops it."""
-    stops = [finding for finding in of.crosschecked(approach) if finding.grade == "stop"]
+    stops = [finding for finding in numbers.crosschecked(approach) if finding.grade == "stop"]
     more = f" And {plural(len(stops) - MAX_STOPS, 'stop')} more." if len(stops) > MAX_STOPS else ""
     listed = " ".join(f"{capitalized(escape(finding.what))}: {_sides(finding)}." for finding in stops[:MAX_STOPS])
     return f'<p class="hb-card-row hb-stop"><b>{MARKS["stop"]} Do not fly it.</b> {listed}{more}</p>\n' if stops else ""
@@ -107,14 +107,14 @@ def _top(approach: Approach) -> str:
         f"<p>{escape(who.airport_name)}, runway {escape(who.runway)}.{invented}</p>"
         f'<p class="hb-card-key">channel {who.channel} · {escape(who.path_id)} · {course(chart.course_deg)} '
         f"{escape(chart.course_reference)}</p><p>{escape(who.level_of_service)}{angle}{tch}</p></div>"
-        f'<div class="hb-card-code"></div></div>\n{of.in_force(who)}'
-        + card_row("Chart and database", verdict(of.crosschecked(approach)))
+        f'<div class="hb-card-code"></div></div>\n{numbers.in_force(who)}'
+        + card_row("Chart and database", verdict(numbers.crosschecked(approach)))
     )
 
 
 def _set_up(approach: Approach) -> str:
     """What to set before the approach: source, minimum, missed approach altitude."""
-    (line, kind, altitude), missed = of.minima_in_words(approach), approach.chart.missed
+    (line, kind, altitude), missed = numbers.minima_in_words(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
     return card_row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
 
@@ -125,7 +125,7 @@ def _at_pfaf(approach: Approach) -> str:
     charted = "" if pfaf.altitude_ft is None else (
         f", {quantity(pfaf.altitude_ft, 'ft')} {escape(pfaf.altitude_rule)}")
     where = f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold{charted}."
-    return card_row(f"FAF {escape(pfaf.name)}", f"{where} {of.said(partial(_reads, approach))}")
+    return card_row(f"FAF {escape(pfaf.name)}", f"{where} {numbers.computed_text(partial(_reads, approach))}")
 
 
 def _reads(approach: Approach) -> str:
@@ -175,7 +175,7 @@ def _rates(approach: Approach) -> str:
 
 def _dots(approach: Approach) -> str:
     """One dot of two in ft on the way down."""
-    places = [place for place in of.scale_places(approach) if place[0] in DOT_PLACES]
+    places = [place for place in numbers.scale_places(approach) if place[0] in DOT_PLACES]
     scales = {"course, ft": course_full_scale_ft}
     if has_glidepath(approach):
         scales["path, ft (scale from memory)"] = path_full_scale_ft
@@ -191,7 +191,7 @@ def _minima(approach: Approach) -> str:
 
 
 def _minimum(line: Minima) -> str:
-    visibility = of.printed_visibility(line)
+    visibility = numbers.printed_visibility(line)
     return f"{line.line} {escape(line.categories)} {line.kind} {quantity(line.altitude_ft, 'ft')}" + (
         f", {visibility}" if visibility else "")
 
@@ -200,15 +200,15 @@ def _missed(approach: Approach) -> str:
     missed = approach.chart.missed
     if missed is None:
         return card_row("Missed approach", "not in the file: take it from the chart.")
-    more = f"; more is {FROM_THE_CHART}" if of.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
-    whose = "published" if missed.climb_gradient_ft_per_nm else f"{of.standard_climb(approach)}{more}"
+    more = f"; more is {FROM_THE_CHART}" if numbers.is_awaited(approach, "missed.climb_gradient_ft_per_nm") else ""
+    whose = "published" if missed.climb_gradient_ft_per_nm else f"{numbers.standard_climb(approach)}{more}"
     climb = f"Climb at least {quantity(climb_gradient_ft_per_nm(approach), 'ft/NM')} ({whose})."
     return card_row("Missed approach", f"{escape(missed.instruction)} {climb}")
 
 
 def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
-    if of.is_awaited(approach, "cold_temperature_airport_c"):
+    if numbers.is_awaited(approach, "cold_temperature_airport_c"):
         return card_row("Cold", f"the temperature to correct from is {FROM_THE_CHART}.")
     if limit_c is None:
         return ""
@@ -218,7 +218,7 @@ def _cold(approach: Approach) -> str:
 def _cold_grid(approach: Approach, limit_c: float) -> str:
     """What cold days add, as the briefing's own section has it."""
     shown = shown_c(limit_c)
-    rows = [(name, [of.said(lambda add=add, at=at: number(add(at))) for at in shown])  # type: ignore[misc]
+    rows = [(name, [numbers.computed_text(lambda add=add, at=at: number(add(at))) for at in shown])  # type: ignore[misc]
             for name, add in additions(approach).items()]
     corner = f"<b>Cold</b> at {quantity(limit_c, 'deg C')} and below (FAA): add, ft"
     return _grid("Cold", corner, [quantity(temperature_c, "°C") for temperature_c in shown], *rows)
@@ -231,7 +231,7 @@ def _day(approach: Approach) -> str:
 
 def _additions(approach: Approach) -> str:
     """What one cold day adds at the PFAF, to the minimum and to the missed approach altitude."""
-    rows, missed = rows_of(approach, of.binding_row(approach).line), approach.chart.missed
+    rows, missed = rows_of(approach, numbers.binding_row(approach).line), approach.chart.missed
     added = [(pfaf_addition_ft(approach, COLD_C), "the altitude at the FAF")]
     for row in rows:
         categories = f" ({row.categories})" if len(rows) > 1 else ""

@@ -21,7 +21,7 @@ from lpv.decide.cold import (
 )
 from lpv.decide.final_path import has_glidepath
 from lpv.decide.lines import highest_row, rows_of
-from lpv_site.briefing import numbers as of
+from lpv_site.briefing import numbers
 
 Addition = Callable[[float], float]  # temperature at the airport (°C) -> ft
 WARMEST_SHOWN_C = -10.0
@@ -30,14 +30,15 @@ COLUMNS = 3
 
 def cold(approach: Approach) -> str:
     """Cold-temperature additions by the FAA's rule for all segments, and the altitudes they give."""
-    return of.titled("Cold temperature", "cold", lambda: _cold(approach))
+    return numbers.titled("Cold temperature", "cold", lambda: _cold(approach))
 
 
 def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
     requirement = (
         f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
-        else f"The temperature for it is {FROM_THE_CHART}." if of.is_awaited(approach, "cold_temperature_airport_c")
+        else f"The temperature for it is {FROM_THE_CHART}."
+        if numbers.is_awaited(approach, "cold_temperature_airport_c")
         else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
         else "The chart prints no temperature for it: the State and the operator say when to add."
     )
@@ -96,7 +97,7 @@ def _additions(approach: Approach) -> str:
         [signed(temperature_c, ""), *(_sum(0.0, addition, temperature_c) for addition in groups.values())]
         for temperature_c in TABLE_TEMPERATURES_C
     ]
-    return of.numbers_table(["airport, °C", *groups], rows)
+    return numbers.numbers_table(["airport, °C", *groups], rows)
 
 
 def shown_c(limit_c: float | None) -> list[float]:
@@ -115,9 +116,9 @@ def _corrected(approach: Approach, limit_c: float | None) -> str:
         )]
         for name, _, altitude_ft, kind in charted_altitudes(approach)
     ]
-    return of.numbers_table(["charted", *(f"{number(temperature_c)}°C" for temperature_c in shown)], rows)
+    return numbers.numbers_table(["charted", *(f"{number(temperature_c)}°C" for temperature_c in shown)], rows)
 
 
 def _sum(altitude_ft: float, addition: Addition, temperature_c: float) -> str:
     """An altitude with its addition, or in words that it cannot be computed."""
-    return of.said(lambda: number(altitude_ft + addition(temperature_c)))
+    return numbers.computed_text(lambda: number(altitude_ft + addition(temperature_c)))

@@ -31,7 +31,7 @@ from lpv.decide.missed import distance_to_altitude_nm
 from lpv.decide.visual import reach_ahead_ft, slant_range_ft
 from lpv.facts import value
 from lpv.motion.kinematics import climb_rate_fpm, descent_rate_fpm, flying_time_s, gradient_ft_per_nm
-from lpv_site.briefing import numbers as of
+from lpv_site.briefing import numbers
 from lpv_site.briefing.cold import cold
 from lpv_site.briefing.scale import scale
 from lpv_site.text.table import stacked
@@ -45,7 +45,7 @@ TIMED_AT_KT = 120.0
 
 def rate(approach: Approach) -> str:
     """Rate of descent by ground speed, and the time from the PFAF to the minimum."""
-    return of.titled("Rate of descent", "rate", lambda: _rate(approach))
+    return numbers.titled("Rate of descent", "rate", lambda: _rate(approach))
 
 
 def _rate(approach: Approach) -> str:
@@ -54,7 +54,7 @@ def _rate(approach: Approach) -> str:
     rows = [
         (
             str(speed), number(descent_rate_fpm(speed, angle_deg)),
-            of.said(partial(of.pfaf_to_minimum, approach, speed)), category_for_vref(speed),
+            numbers.computed_text(partial(numbers.pfaf_to_minimum, approach, speed)), category_for_vref(speed),
         )
         for speed in DESCENT_SPEEDS_KT
     ]
@@ -63,7 +63,8 @@ def _rate(approach: Approach) -> str:
         f"{_descent(approach)} {quantity(angle_deg, '°', 0.01)} is {quantity(per_nm, 'ft/NM')}; "
         f"every {quantity(10, 'kt')} of ground speed add {quantity(climb_rate_fpm(10.0, per_nm), 'ft/min')}."
         f"{_passed(approach)}\n\n"
-        + of.numbers_table(["ground speed, kt", "ft/min", f"FAF to {of.minimum_kind(approach)}", "category"], rows)
+        + numbers.numbers_table(
+            ["ground speed, kt", "ft/min", f"FAF to {numbers.minimum_kind(approach)}", "category"], rows)
         + f"\nThe highest sink rate of the stabilized gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
         f"{quantity(steepest_kt, 'kt')} over the ground. The category reads the number as a VREF: "
         "wind changes the ground speed, not the category.\n"
@@ -95,7 +96,7 @@ def _passed(approach: Approach) -> str:
 
 def altimeter(approach: Approach) -> str:
     """What the altimeter reads at the PFAF on the path, by temperature; without a path, the true altitude."""
-    return of.titled(
+    return numbers.titled(
         "Altimeter check at the FAF", "altimeter",
         lambda: _altimeter(approach) if has_glidepath(approach) else _true_altitude(approach),
     )
@@ -112,7 +113,7 @@ def _altimeter(approach: Approach) -> str:
             row += [signed(over_ft, ""), quantity(glidepath_met_nm(approach, charted_ft, temperature_c), "NM", 0.1)]
     return (
         f"At {escape(pfaf.name)}, {quantity(pfaf_nm, 'NM', 0.1)} before the threshold and on the "
-        f"glidepath, the altimeter reads:\n\n{of.numbers_table(headers, rows)}"
+        f"glidepath, the altimeter reads:\n\n{numbers.numbers_table(headers, rows)}"
         "\nThe glidepath is fixed in space; the altimeter moves with the temperature. A reading far from this: "
         "wrong altimeter setting, wrong glidepath or wrong fix. Do not descend on the glidepath until you know which.\n"
     )
@@ -128,19 +129,19 @@ def _true_altitude(approach: Approach) -> str:
     return (
         "No glidepath to check the altimeter by: only the altimeter keeps your height, and temperature moves it. "
         f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"
-        + of.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
+        + numbers.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
     )
 
 
 def decision(approach: Approach) -> str:
     """Where the minimum is reached and what is ahead there."""
-    title = f"At the {of.minimum_kind(approach)}"
-    return of.titled(title, "decision", lambda: _decisions(approach))
+    title = f"At the {numbers.minimum_kind(approach)}"
+    return numbers.titled(title, "decision", lambda: _decisions(approach))
 
 
 def _decisions(approach: Approach) -> str:
     """One card for each row of the level of service, in the order of the chart."""
-    binding = of.binding_row(approach)
+    binding = numbers.binding_row(approach)
     rows = rows_of(approach, binding.line)
     cards = [(_head(row, len(rows) > 1), _decision(approach, row)) for row in rows]
     words = (
@@ -176,7 +177,7 @@ def _decision(approach: Approach, line: Minima) -> list[tuple[str, str]]:
 def _lights(approach: Approach, distance_ft: float) -> str:
     lights = approach.chart.lights
     if lights is None:
-        return FROM_THE_CHART if of.is_awaited(approach, "lights") else "none on the chart"
+        return FROM_THE_CHART if numbers.is_awaited(approach, "lights") else "none on the chart"
     where = "ahead" if (ahead_ft := distance_ft - lights.length_ft) >= 0.0 else "behind you"
     long, away = _length(approach, lights.length_ft), _length(approach, abs(ahead_ft))
     return f"{escape(lights.name)}, {long}: begin {away} {where}"
@@ -208,17 +209,17 @@ def _lights_alone(approach: Approach) -> str:
 
 def climb(approach: Approach) -> str:
     """Rate of climb by ground speed for the missed approach, and how far it is to its altitude."""
-    return of.titled("Missed approach climb", "climb", lambda: _climb(approach))
+    return numbers.titled("Missed approach climb", "climb", lambda: _climb(approach))
 
 
 def _climb(approach: Approach) -> str:
-    missed, per_nm, whose = approach.chart.missed, climb_gradient_ft_per_nm(approach), of.whose_climb(approach)
+    missed, per_nm, whose = approach.chart.missed, climb_gradient_ft_per_nm(approach), numbers.whose_climb(approach)
     if missed is None:
         return "The approach file has no missed approach: take it from the chart.\n"
     if (row := best_row(approach)) is not None:
         return _climb_from(row, missed, per_nm, whose)
     rows = [(str(speed), number(climb_rate_fpm(speed, per_nm))) for speed in CLIMB_SPEEDS_KT]
-    table = of.numbers_table(["ground speed, kt", "least ft/min"], rows)
+    table = numbers.numbers_table(["ground speed, kt", "least ft/min"], rows)
     return f"At least {quantity(per_nm, 'ft/NM')} ({whose}), to {quantity(missed.altitude_ft, 'ft')}.\n\n{table}"
 
 
@@ -226,13 +227,13 @@ def _climb_from(line: Minima, missed: Missed, per_nm: float, whose: str) -> str:
     climb_nm = distance_to_altitude_nm(missed.altitude_ft - line.altitude_ft, per_nm)
     rows = [
         (str(speed), number(climb_rate_fpm(speed, per_nm)),
-         of.minutes_seconds(flying_time_s(climb_nm, speed)))
+         numbers.minutes_seconds(flying_time_s(climb_nm, speed)))
         for speed in CLIMB_SPEEDS_KT
     ]
     return (
         f"At least {quantity(per_nm, 'ft/NM')} ({whose}): from the {line.kind} to "
         f"{quantity(missed.altitude_ft, 'ft')} in {quantity(climb_nm, 'NM', 0.1)}.\n\n"
-        + of.numbers_table(["ground speed, kt", "least ft/min", "time to altitude"], rows)
+        + numbers.numbers_table(["ground speed, kt", "least ft/min", "time to altitude"], rows)
     )
 
 

@@ -44,7 +44,7 @@ def _shortened(message: str) -> str:
     return LONG_DECIMALS.sub(lambda match: number(float(match[0]), 0.01), message)
 
 
-def said(compute: Callable[[], str]) -> str:
+def computed_text(compute: Callable[[], str]) -> str:
     """The text, or in words that it cannot be computed for this approach."""
     try:
         return compute()

@@ -9,7 +9,7 @@ from lpv.core.errors import DomainError
 from lpv.core.text import feet, number, quantity
 from lpv.decide.final_path import course_full_scale_ft, has_glidepath, path_full_scale_ft, pfaf_distance_nm
 from lpv.path.deviation import from_two_dots_ft
-from lpv_site.briefing import numbers as of
+from lpv_site.briefing import numbers
 from lpv_site.figures.figure import figure_html
 from lpv_site.figures.plot import FONT, Frame, Point, Words, labelled, line, mark, sheet
 
@@ -21,17 +21,17 @@ Scale = Callable[[Approach, float], float]
 
 def scale(approach: Approach) -> str:
     """Full scale and one dot in ft on the way down, for the course and, where there is one, the path."""
-    return of.titled("What full scale means", "scale", lambda: _scale(approach))
+    return numbers.titled("What full scale means", "scale", lambda: _scale(approach))
 
 
 def _scale(approach: Approach) -> str:
-    rows = [_scale_row(approach, name, distance_nm) for name, distance_nm in of.scale_places(approach)]
+    rows = [_scale_row(approach, name, distance_nm) for name, distance_nm in numbers.scale_places(approach)]
     headers = ["at", "NM", "course, ft", "glidepath, ft"] if has_glidepath(approach) else ["at", "NM", "course, ft"]
     path = " The glidepath's scale is from memory; no public text of its standard was found." if has_glidepath(
         approach) else ""
     return (
         "Full scale to one side; in brackets one dot, where the scale has two dots each side.\n\n"
-        + of.numbers_table(headers, rows)
+        + numbers.numbers_table(headers, rows)
         + f"\n{narrowing(approach)}"
         + f"\nThe course's scale: FAA, AIM 1-1-18, with this approach's own width and length.{path}\n"
     )
@@ -39,7 +39,7 @@ def _scale(approach: Approach) -> str:
 
 def _scale_row(approach: Approach, name: str, distance_nm: float) -> list[str]:
     return [name, number(distance_nm, 0.1), *(
-        of.said(partial(_full_and_dot_of, full_scale_ft, approach, distance_nm))
+        numbers.computed_text(partial(_full_and_dot_of, full_scale_ft, approach, distance_nm))
         for _, _, full_scale_ft in _scales(approach)
     )]
 
@@ -62,7 +62,7 @@ def _scales(approach: Approach) -> list[tuple[str, str, Scale]]:
 
 def narrowing(approach: Approach) -> str:
     """Drawing: full scale to one side from the PFAF to the threshold; "" where a scale is not defined all the way."""
-    begin_nm, (where, end_nm) = pfaf_distance_nm(approach), of.scale_places(approach)[-1]
+    begin_nm, (where, end_nm) = pfaf_distance_nm(approach), numbers.scale_places(approach)[-1]
     if not 0.0 <= end_nm < begin_nm:
         return ""
     try:

@@ -33,17 +33,17 @@ Entries = Mapping[str, IndexEntry]
 class Gate:
     """What was found in an edition.
 
-    count: how many approaches it has;  found: kind -> slugs;  refused: the kinds among them that keep it back
+    count: how many approaches it has;  by_kind: kind -> slugs;  refused: the kinds among them that keep it back
     """
 
     count: int
-    found: dict[str, list[str]]
+    by_kind: dict[str, list[str]]
     refused: tuple[str, ...]
 
     def lines(self) -> Iterator[str]:
         """The summary that ends a build."""
         yield f"{self.count} approach{'' if self.count == 1 else 'es'}:"
-        for kind, slugs in self.found.items():
+        for kind, slugs in self.by_kind.items():
             named = ", ".join(slugs[:MAX_NAMED])
             more = f" and {len(slugs) - MAX_NAMED} more" if len(slugs) > MAX_NAMED else ""
             yield f"  {len(slugs):5} {WORDS[kind]}" + (f": {named}{more}" if slugs else "")

@@ -65,7 +65,7 @@ def make(jobs: Iterable[Job]) -> list[Fault]:
     """Do the jobs whose entries are not kept yet; every fault of all of them."""
     once = {job.key: job for job in jobs if not store.is_kept(job.key)}
     missing = sorted(once.values(), key=lambda job: not job.heavy)
-    return [fault for faults in workers.each(do, missing) for fault in faults]
+    return [fault for faults in workers.run_all(do, missing) for fault in faults]
 
 
 def first_causes(faults: list[Fault]) -> list[Fault]:

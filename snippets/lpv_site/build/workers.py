@@ -17,7 +17,7 @@ WORTH_A_POOL = 3
 LOOKS_EVERY_S = 0.5
 
 
-def each(work: Callable[[Item], Result], items: Sequence[Item], worth: int = WORTH_A_POOL) -> list[Result]:
+def run_all(work: Callable[[Item], Result], items: Sequence[Item], worth: int = WORTH_A_POOL) -> list[Result]:
     """What `work` gives for each item, in their order; here where there are fewer than `worth` of them.
 
     Where a worker is killed, this process does the work; where this process is killed, the workers end.

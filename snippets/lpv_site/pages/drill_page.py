@@ -16,7 +16,7 @@ from lpv.core.findings import Finding, by_severity
 from lpv.core.text import course, feet, number, pressure, quantity
 from lpv.decide.lines import straight_in_rows
 from lpv.drill import today
-from lpv.drill.case import Case, found
+from lpv.drill.case import Case, all_findings
 from lpv.drill.drills import Drill, read_all
 from lpv.drill.judgement import ACTIONS, SEVERITIES, judgement
 from lpv.drill.planted import Planted
@@ -246,10 +246,10 @@ def _mistake(drill: Drill, number: int, findings: Sequence[Finding], page: str) 
     planted, key = drill.planted[number], drill.row.mistakes[number]
     expected = by_severity([row for row in findings if (row.name(), row.grade) in planted.expected])
     links = dict.fromkeys(link(section(row, key), page) for row in expected)
-    return f"**{planted.words}** {said(planted)} {', '.join(links)}.\n\n{finding_list(expected)}\n"
+    return f"**{planted.words}** {answer_words(planted)} {', '.join(links)}.\n\n{finding_list(expected)}\n"
 
 
-def said(planted: Planted) -> str:
+def answer_words(planted: Planted) -> str:
     """How serious a mistake is and what to do now, in words."""
     right_answer = judgement(planted)
     return f"{SEVERITIES[right_answer.severity].capitalize()}: {list(ACTIONS.values())[right_answer.action]}."
@@ -257,7 +257,7 @@ def said(planted: Planted) -> str:
 
 def _nothing(case: Case, page: str) -> str:
     notes = today.brief(case)
-    agree = sum(row.grade == "ok" for row in found(case))
+    agree = sum(row.grade == "ok" for row in all_findings(case))
     links = ", ".join(link(address, page) for address in NOTHING_WRONG)
     brief = f" To brief, not to correct:\n\n{finding_list(notes)}" if notes else "\n"
     return f"**Nothing is wrong:** {agree} checks agree. {links}.{brief}\n"

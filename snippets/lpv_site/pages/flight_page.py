@@ -196,7 +196,7 @@ def _verdict(gate: JudgedGate) -> str:
 def _items(gate: JudgedGate) -> list[tuple[str, str]]:
     """Label and words of each item of a gate; what was lost below it comes last."""
     items = [(escape(item.item), "not flown here, taken as done" if item.item == ASSUMED else
-              f"{'✓' if item.met else '✕'} {escape(item.found)} ({escape(item.limit)})")
+              f"{'✓' if item.met else '✕'} {escape(item.actual)} ({escape(item.limit)})")
              for item in gate.items]
     if gate.lost:
         item_lost, at = gate.lost

@@ -18,7 +18,7 @@ from lpv.plan.case import Case, category, cold_of, rules_of, weather_at_eta
 from lpv.plan.forecast import in_words, lines_of, visibility_words
 from lpv.plan.lines import SURE, Usable, usable
 from lpv.plan.notices import airports, effect_words, reading
-from lpv_site.briefing import numbers as of
+from lpv_site.briefing import numbers
 from lpv_site.briefing.briefing import indented
 from lpv_site.briefing.card import CAUTION, card_row
 from lpv_site.department.data import DOCS, once
@@ -85,7 +85,7 @@ def _head(case: Case) -> str:
     return (
         f"{escape(who.airport_name)} ({escape(who.airport)}), runway {escape(who.runway)}, "
         f"{escape(case.aircraft.type.name)}, ETA {day(case)} {flight.eta:%H:%M} UTC.{invented}\n\n"
-        f"{of.in_force(who)}"
+        f"{numbers.in_force(who)}"
     )
 
 
@@ -190,7 +190,7 @@ def _cold(case: Case) -> str:
         return ""
     return (
         f"## Altitudes at {quantity(case.scenario.flight.temperature_c, '°C')} {{ #cold }}\n\n"
-        + of.numbers_table(["altitude, segment", "charted, ft", "to use, ft"], rows)
+        + numbers.numbers_table(["altitude, segment", "charted, ft", "to use, ft"], rows)
         + "\nFAA, AIM 7-3-5. The additions of the operator to a minimum are not in this table.\n"
     )
 
@@ -223,7 +223,7 @@ def _card(case: Case, checks: list[Finding]) -> str:
         f'<p class="hb-card-name">{escape(who.airport)} {escape(who.title)}</p>\n'
         f'<p class="hb-card-key">{day(case)} {flight.eta:%H:%M} UTC · {escape(case.aircraft.type.name)} · '
         f"{signed(flight.temperature_c, '°C')}</p>\n<p>Planning sheet.{invented} {NO_FORECAST}</p>\n"
-        f"{of.in_force(who)}{card_row('Verdict', escape(verdict(checks)))}{rows}{_card_findings(checks)}"
+        f"{numbers.in_force(who)}{card_row('Verdict', escape(verdict(checks)))}{rows}{_card_findings(checks)}"
         f"{_card_cold(case)}"
         f'<p class="hb-card-caution"><b>Caution.</b> {CAUTION}</p>\n</section>\n'
     )

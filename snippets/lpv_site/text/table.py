@@ -21,7 +21,7 @@ def table(headers: Sequence[str], rows: Iterable[Sequence[object]], *, left: int
     return "\n".join(lines) + "\n"
 
 
-def told(finding: str, headers: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
+def finding_and_table(finding: str, headers: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
     """A sentence, and the table that it is taken from: where a live figure of the page draws the same."""
     return f"{finding}\n\n{table(headers, rows)}"
 

@@ -202,7 +202,7 @@ def test_lookups_are_cached():
     source = Source(io.BytesIO(coded.as_file([*coded.KHWD, *NAVAIDS])), "cycle.txt")
     [airport] = source.airports()
     lookup = Lookup(airport, source)
-    assert lookup.one("PC", "NOFIX", WAYPOINT) == {}
+    assert lookup.single("PC", "NOFIX", WAYPOINT) == {}
     assert lookup.needed("PG", "RW28L", RUNWAY, "length")["length"] == "05694"
     assert len(lookup.used) == 1
     assert len({lookup.hash(0), lookup.hash(1)}) == 2

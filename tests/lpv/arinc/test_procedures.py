@@ -65,7 +65,7 @@ def lookup_of(lines):
 
 def test_bearing_from_thresholds_or_coded():
     both = lookup_of(current.KBTV)
-    texts = both.one("PG", "RW01", RUNWAY)
+    texts = both.single("PG", "RW01", RUNWAY)
     assert runway_table(texts, Reckoning(False, -15.0), both)["bearing_true_deg"] == pytest.approx(351.4, abs=0.05)
     alone = lookup_of([line for line in current.KBTV if "GRW19" not in line])
     table = runway_table(texts, Reckoning(False, -15.0), alone)

@@ -40,7 +40,7 @@ def test_partly_read_source_judges_nothing():
 
 def test_hidden_deviation_not_met():
     items = judged(GATES[0], lateral_dots=None)
-    assert (items["lateral deviation"].found, items["lateral deviation"].met) == ("nothing shown", False)
+    assert (items["lateral deviation"].actual, items["lateral deviation"].met) == ("nothing shown", False)
     assert items["vertical deviation"].met
     assert "vertical deviation" not in judged(Gate("own", 500, "threshold", bank_deg=7), vertical_dots=None)
 
@@ -77,12 +77,12 @@ def test_exact_limit_is_met(changes):
 
 def test_limit_and_finding_readable():
     item = judged(GATES[0], sink_rate_fpm=1040.0)["rate of descent"]
-    assert (item.limit, item.found, item.met) == ("at most 1000\u202fft/min", "1040\u202fft/min", False)
+    assert (item.limit, item.actual, item.met) == ("at most 1000\u202fft/min", "1040\u202fft/min", False)
     item = judged(GATES[0], speed_kt=125.0)["least speed over target"]
-    assert (item.limit, item.found) == ("at least 0\u202fkt", "\u22125\u202fkt")
-    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].found == "0\u202fdots"
+    assert (item.limit, item.actual) == ("at least 0\u202fkt", "\u22125\u202fkt")
+    assert judged(GATES[0], speed_kt=130.0, lateral_dots=-0.0)["lateral deviation"].actual == "0\u202fdots"
     assert judged(GATES[0])["lateral deviation"].limit == "at most 1\u202fdot"
-    assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].found == "1000.04\u202fft/min"
+    assert judged(GATES[0], sink_rate_fpm=1000.04)["rate of descent"].actual == "1000.04\u202fft/min"
 
 
 def test_unlimited_gate_items_named():

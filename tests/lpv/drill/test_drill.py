@@ -14,7 +14,7 @@ from lpv.approach import record as approach
 from lpv.core.errors import DataError, DomainError, LpvError
 from lpv.drill import drills as drill
 from lpv.drill.base import announced_levels, base_case
-from lpv.drill.case import Pick, beyond, but, found, graded, with_sides
+from lpv.drill.case import Pick, all_findings, beyond, but, graded, with_sides
 from lpv.drill.drills import make, read_all
 from lpv.drill.rows import DIFFICULTIES, MISTAKES, Listed, Row
 from lpv.files import toml_reader as tomlfile
@@ -57,7 +57,7 @@ def test_checks_find_exactly_planted_mistakes(drill):
 
 @pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.row.name)
 def test_drill_base_is_correct(drill):
-    assert {row.grade for row in found(drill.base)} <= {"ok", "note", "not compared"}
+    assert {row.grade for row in all_findings(drill.base)} <= {"ok", "note", "not compared"}
 
 
 @pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.row.name)
@@ -104,7 +104,7 @@ def bases():
             yield base_case(of, flown, Pick(f"base {number}"), cold_c, announced, other)
 
 
-BASES = [(base, graded(found(base))) for base in bases()]
+BASES = [(base, graded(all_findings(base))) for base in bases()]
 
 
 def test_every_correct_set_up_passes():
@@ -120,7 +120,7 @@ def test_every_mistake_kind_found_wherever_planted(key):
             made = MISTAKES[key].plant(base, Pick(f"{key} {number}"))
         except DomainError:
             continue
-        assert graded(found(made.case)) - known == made.expected, (base.approach.slug, base.aircraft.slug)
+        assert graded(all_findings(made.case)) - known == made.expected, (base.approach.slug, base.aircraft.slug)
         planted += 1
     assert planted >= 2
 
@@ -195,13 +195,13 @@ def test_base_needs_minima_and_missed_approach():
 
 def test_picks_are_independent():
     pick = Pick("7")
-    first = pick.one("a", range(1000))
-    pick.one("b", range(1000))
-    assert pick.one("a", range(1000)) == first
-    assert Pick("8").one("a", range(1000)) != first
-    assert {Pick(str(seed)).one("side", ("left", "right")) for seed in range(20)} == {"left", "right"}
+    first = pick.choose("a", range(1000))
+    pick.choose("b", range(1000))
+    assert pick.choose("a", range(1000)) == first
+    assert Pick("8").choose("a", range(1000)) != first
+    assert {Pick(str(seed)).choose("side", ("left", "right")) for seed in range(20)} == {"left", "right"}
     with pytest.raises(DomainError):
-        pick.one("nothing", [])
+        pick.choose("nothing", [])
 
 
 def test_change_leaves_original_case_unchanged():

@@ -55,7 +55,7 @@ def test_path_identifier_parts(path_id, wrong):
 
 def test_provider_without_known_letter_left_open():
     part = path_id_parts("X05A", 7, 5)[1]
-    assert (part.part, part.found, part.expected, part.holds, part.status) == ("provider", "X", "", None, "")
+    assert (part.part, part.actual, part.expected, part.holds, part.status) == ("provider", "X", "", None, "")
     assert path_id_fits("X05A", 7, 5)
 
 

@@ -36,8 +36,8 @@ def test_each_limit_at_edge(changes, expected):
 
 def test_limits_state_allowed_and_actual():
     outside, angle, _, _ = vectors.vector_limits(**{**GOOD, "distance_nm": 7.0})
-    assert (outside.allowed, outside.found, outside.kind) == (2.0, 1.0, "at least")
-    assert (angle.allowed, angle.found, angle.unit) == (20.0, 30.0, "deg")
+    assert (outside.allowed, outside.actual, outside.kind) == (2.0, 1.0, "at least")
+    assert (angle.allowed, angle.actual, angle.unit) == (20.0, 30.0, "deg")
 
 
 def test_gate():

@@ -47,7 +47,7 @@ def test_levels_match_reference(latitude_deg, longitude_deg, masks):
 def test_satellite_positions_match_reference():
     here, start_s = day.Day(34.0, -148.5), baseline_epoch_gps_s()
     for place in (0, 100, 191):
-        seen = {satellite.name: satellite for satellite in here.seen(place)}
+        seen = {satellite.name: satellite for satellite in here.satellites(place)}
         for sight in sights(baseline(), Site(34.0, -148.5), start_s + place * day.STEP_S):
             assert (sight.name in seen) == in_view(sight, Masks())
             if sight.name in seen:
@@ -57,7 +57,7 @@ def test_satellite_positions_match_reference():
 
 
 def test_hidden_satellite_names_obstruction():
-    low = next(satellite for satellite in day.Day(34.0, -148.5).seen(0) if satellite.elevation_deg < 20.0)
+    low = next(satellite for satellite in day.Day(34.0, -148.5).satellites(0) if satellite.elevation_deg < 20.0)
     away = low.azimuth_deg + 180.0
     cases = (
         (Masks(), (low.name,), "lost"), (Masks(heading_deg=away - 90.0, bank_deg=40.0), (), "bank"),

@@ -224,7 +224,7 @@ def test_vertical_lost_inside_never_falls_back():
     assert {s.state.lateral for s in between} == {"captured"}
     assert all(s.shown_path_dots is None and s.shown_course_dots is not None for s in between)
     assert "Operator, 1000 ft" in unstable("vertical-lost-inside")
-    assert any(i.found == "nothing shown" for gate in flight.gates for i in gate.items)
+    assert any(i.actual == "nothing shown" for gate in flight.gates for i in gate.items)
     assert summary(flight).lowest.indicated_ft > 224
 
 

@@ -68,11 +68,11 @@ def test_beyond_twice_uncertainty_always_outside(uncertainty, share):
 
 def test_words():
     rate = Comparison("rate of descent", "ft/min", 1046.4, 170.2, None, 1000.0)
-    assert (rate.found(), rate.limit()) == ("1046 ± 170\u202fft/min", "at most 1000\u202fft/min")
-    assert within_dots("x", -1.25, 0.2, 1.0).found() == "1.3 ± 0.2\u202fdots"
-    assert within_dots("x", 0.5, 0.0, 1.0).found() == "0.5\u202fdots"
+    assert (rate.recorded(), rate.limit()) == ("1046 ± 170\u202fft/min", "at most 1000\u202fft/min")
+    assert within_dots("x", -1.25, 0.2, 1.0).recorded() == "1.3 ± 0.2\u202fdots"
+    assert within_dots("x", 0.5, 0.0, 1.0).recorded() == "0.5\u202fdots"
     assert within_dots("x", 0.5, 0.0, 1.0).limit() == "at most 1.0\u202fdot"
-    assert Comparison("x", "ft", None, 1.0, 27.0, 77.0).found() == "not recorded"
+    assert Comparison("x", "ft", None, 1.0, 27.0, 77.0).recorded() == "not recorded"
     assert Comparison("x", "ft", 1.0, 1.0, 27.0, 77.0).limit() == "27\u202fft to 77\u202fft"
     assert Comparison("x", "ft", 1.0, 1.0, 27.0).limit() == "at least 27\u202fft"
     assert Comparison("x", "ft", 1.0, 1.0).limit() == "no limit"
