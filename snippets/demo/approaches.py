@@ -370,21 +370,21 @@ def demo() -> dict[str, Table]:
 def draft() -> dict[str, Table]:
     """The plain approach as a careless draft: chart and database disagree in eleven ways."""
     tables = deepcopy(demo()["zzak-rnav-09"])
-    identity, chart, held = tables["identity"], tables["chart"], tables["database"]
+    identity, chart, coded = tables["identity"], tables["chart"], tables["database"]
     damaged = bytearray(encode(replace(segment_of(PLAIN), val_m=50.0)))  # a limit too loose for 200 ft
     damaged[13] ^= 0x01  # one bit of the threshold's latitude
-    held["block"] = grouped_hex(bytes(damaged))
+    coded["block"] = grouped_hex(bytes(damaged))
     identity["channel"] = 99911  # a digit wrong
     identity["runway"], identity["title"] = "09L", "RNAV (GPS) RWY 09L"  # a letter that the segment lacks
     chart["course_deg"] = math.floor(BANK.true_deg + BANK.variation_deg + 0.5)  # easterly variation added
     chart["tch_ft"] = 55
     chart["minima"][0]["altitude_ft"] = 234  # touchdown zone and height give 224
     chart["fix"][2]["leg_distance_nm"] = 5.9
-    held["fix"][3]["altitude_ft"] = 780  # charted 800
-    held["fix"][1]["altitude_ft"] = 2400  # charted 2500
-    held["course_deg"] = 94
-    held["cycle"], held["effective"] = "2610", date.fromisoformat(airac.iso(airac.effective_ordinal("2610")))
-    held["expires"] = date.fromisoformat(airac.iso(airac.expiry_ordinal("2610")))
+    coded["fix"][3]["altitude_ft"] = 780  # charted 800
+    coded["fix"][1]["altitude_ft"] = 2400  # charted 2500
+    coded["course_deg"] = 94
+    coded["cycle"], coded["effective"] = "2610", date.fromisoformat(airac.iso(airac.effective_ordinal("2610")))
+    coded["expires"] = date.fromisoformat(airac.iso(airac.expiry_ordinal("2610")))
     return {"zzak-rnav-09-draft": tables}
 
 
@@ -402,23 +402,23 @@ def previous() -> dict[str, Table]:
 
 def lower_missed(tables: Table) -> Table:
     """The plain approach with another crossing height, minimum, step-down and missed approach."""
-    chart, held = tables["chart"], tables["database"]
-    held["block"] = grouped_hex(encode(replace(segment_of(PLAIN), tch=50.0)))
+    chart, coded = tables["chart"], tables["database"]
+    coded["block"] = grouped_hex(encode(replace(segment_of(PLAIN), tch=50.0)))
     chart["tch_ft"], chart["notes"] = 50, ["Lights of runway 16 out of service."]
     chart["missed"] = {"text": "Climb to 2500 direct KELPO and hold.", "altitude_ft": 2500}
     chart["minima"][0] = line("LPV", "ABCD", 264, 240, rvr_ft=4000)
-    chart["fix"][3]["altitude_ft"] = held["fix"][3]["altitude_ft"] = 780
-    chart["fix"][5]["altitude_ft"] = held["fix"][5]["altitude_ft"] = 2500
+    chart["fix"][3]["altitude_ft"] = coded["fix"][3]["altitude_ft"] = 780
+    chart["fix"][5]["altitude_ft"] = coded["fix"][5]["altitude_ft"] = 2500
     return tables
 
 
 def one_cycle_earlier(tables: Table) -> Table:
     """The same with the cycle before the demo's, in the dates and in a path point record too."""
-    cycle, held = airac.cycle(airac.cycle_ident(CYCLE.effective - 1)), tables["database"]
-    tables["identity"]["cycle"] = held["cycle"] = cycle.ident
-    held["effective"], held["expires"] = date.fromordinal(cycle.effective), date.fromordinal(cycle.expiry)
-    if "path_point" in held:
-        held["path_point"] = [line.removesuffix(CYCLE.ident) + cycle.ident for line in held["path_point"]]
+    cycle, coded = airac.cycle(airac.cycle_ident(CYCLE.effective - 1)), tables["database"]
+    tables["identity"]["cycle"] = coded["cycle"] = cycle.ident
+    coded["effective"], coded["expires"] = date.fromordinal(cycle.effective), date.fromordinal(cycle.expiry)
+    if "path_point" in coded:
+        coded["path_point"] = [line.removesuffix(CYCLE.ident) + cycle.ident for line in coded["path_point"]]
     return tables
 
 

@@ -158,10 +158,10 @@ def recording(case: Drawn, flight: Flight, to: Approach) -> str:
 # The truth
 
 
-def _between(samples: tuple[Sample, ...], of: str, value: float) -> dict[str, float] | None:
+def _between(samples: tuple[Sample, ...], attribute: str, value: float) -> dict[str, float] | None:
     """The figures of the flight where one of them first comes down to a value, by a straight line."""
     for before, after in pairwise(samples):
-        high, low = getattr(before, of), getattr(after, of)
+        high, low = getattr(before, attribute), getattr(after, attribute)
         if high > value >= low:
             share = (high - value) / (high - low)
             return {name: getattr(before, name) + share * (getattr(after, name) - getattr(before, name)) for name in (

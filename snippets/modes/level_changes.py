@@ -13,6 +13,6 @@ def show() -> Shown:
     faa = levels_table(as_the_faa_describes())
     text = f"As the FAA describes a receiver:\n\n{faa}\n"
     for jet in types:
-        own = levels_table(jet.rules)
-        text += f"{escape(jet.type.name)}: " + ("the same in every row.\n\n" if own == faa else f"\n\n{own}\n")
+        of_type = levels_table(jet.rules)
+        text += f"{escape(jet.type.name)}: " + ("the same in every row.\n\n" if of_type == faa else f"\n\n{of_type}\n")
     return Shown(text, {"by_itself": Value(len(by_itself), "", str(len(by_itself)))})

@@ -104,16 +104,16 @@ def kept(inner, number):
     return fits
 
 
-def ahead(inner, wanted):
+def ahead(inner, expected):
     def fits(text, place, groups, then):
-        return bool(inner(text, place, groups, lambda end, captured: True)) == wanted and then(place, groups)
+        return bool(inner(text, place, groups, lambda end, captured: True)) == expected and then(place, groups)
 
     return fits
 
 
-def behind(inner, wanted):
+def behind(inner, expected):
     def fits(text, place, groups, then):
         matches = any(inner(text, start, groups, lambda end, captured: end == place) for start in range(place, -1, -1))
-        return matches == wanted and then(place, groups)
+        return matches == expected and then(place, groups)
 
     return fits

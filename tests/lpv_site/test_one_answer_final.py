@@ -16,7 +16,7 @@ from lpv.calculators import run as calculators
 from lpv.core.course import magnetic_deg
 from lpv.core.errors import DomainError
 from lpv.core.text import course, number
-from lpv.crosscheck.seen import seen
+from lpv.crosscheck.seen import crew_changes
 from lpv.decide import cold, final_path
 from lpv.drill import numbers
 from lpv.drill.case import Pick
@@ -103,7 +103,7 @@ def test_rate_of_descent(approach):
         assert table[f"{speed_kt}\u202fkt"][0] == mine
     old = APPROACHES["zzak-rnav-09"] if approach.slug != "zzak-rnav-09" else APPROACHES["zzhc-rnav-33"]
     same = approach.chart.glidepath_deg == old.chart.glidepath_deg
-    changed = [in_ft(row.words.rpartition("now")[2]) for row in seen(old, approach) if row.key == "rate"]
+    changed = [in_ft(row.words.rpartition("now")[2]) for row in crew_changes(old, approach) if row.key == "rate"]
     assert changed == ([] if same else [pytest.approx(in_ft(mine), abs=5.0)])  # of 140 kt, the last of these
 
 

@@ -167,9 +167,9 @@ class Aircraft:
                            "more drag with more extended", "Correct one of them.")
         needed = gravity_kt_per_s(USUAL_ANGLE_DEG)
         target_kt = self.target_speeds_kt(self.landing.max_weight_lb)[names.index(self.landing.configuration) - 1]
-        held = level_deceleration_kt_per_s(self.drag_rows(self.landing.configuration), target_kt)
-        if held <= needed:
-            yield ("drag", f'{held:g} kt/s for "{self.landing.configuration}" at {target_kt:g} kt',
+        rate_kt_per_s = level_deceleration_kt_per_s(self.drag_rows(self.landing.configuration), target_kt)
+        if rate_kt_per_s <= needed:
+            yield ("drag", f'{rate_kt_per_s:g} kt/s for "{self.landing.configuration}" at {target_kt:g} kt',
                    f"more than {needed:.3f} kt/s, which gravity adds on a path of {USUAL_ANGLE_DEG:g} deg: with less "
                    "it gains speed there at idle and cannot hold its target", "Correct it.")
 

@@ -42,39 +42,39 @@ class Geometry:
 
 
 @lru_cache(maxsize=64)
-def geometry(held: FinalApproachSegment, fixes: tuple[Fix, ...]) -> Geometry:
+def geometry(coded: FinalApproachSegment, fixes: tuple[Fix, ...]) -> Geometry:
     """The geometry of a segment and its fixes; a fix beyond the reach of the geodesics (5000 NM) is left out.
 
     DomainError where LTP and FPAP are one point.
     """
     return Geometry(
-        segment.true_course_deg(held), held.course_width_m / M_PER_FT, segment.garp_distance_ft(held),
-        tuple(position for fix in fixes if (position := _position(held, fix)) is not None),
-        _missed_turn_deg(held, fixes),
+        segment.true_course_deg(coded), coded.course_width_m / M_PER_FT, segment.garp_distance_ft(coded),
+        tuple(position for fix in fixes if (position := _position(coded, fix)) is not None),
+        _missed_turn_deg(coded, fixes),
     )
 
 
-def _missed_turn_deg(held: FinalApproachSegment, fixes: tuple[Fix, ...]) -> float | None:
+def _missed_turn_deg(coded: FinalApproachSegment, fixes: tuple[Fix, ...]) -> float | None:
     """Turn at the MAP towards the first missed approach fix."""
     at = next((fix for fix in fixes if fix.serves("MAP")), None)
     after = next((fix for fix in fixes if fix.serves("missed", "missed hold")), None)
     if at is None or after is None:
         return None
     leg = earth.inverse(at.latitude_deg, at.longitude_deg, after.latitude_deg, after.longitude_deg)
-    return degrees_180(leg.course_deg - segment.true_course_deg(held))
+    return degrees_180(leg.course_deg - segment.true_course_deg(coded))
 
 
-def _position(held: FinalApproachSegment, fix: Fix) -> FixPosition | None:
+def _position(coded: FinalApproachSegment, fix: Fix) -> FixPosition | None:
     try:
-        return FixPosition(fix.name, *position_along(held, fix.latitude_deg, fix.longitude_deg))
+        return FixPosition(fix.name, *position_along(coded, fix.latitude_deg, fix.longitude_deg))
     except DomainError:
         return None
 
 
-def position_along(held: FinalApproachSegment, latitude_deg: float, longitude_deg: float) -> tuple[float, float]:
+def position_along(coded: FinalApproachSegment, latitude_deg: float, longitude_deg: float) -> tuple[float, float]:
     """(distance before the LTP along the final course, distance to its right) of a position, in NM."""
     foot = earth.perpendicular(
-        held.ltp_latitude_deg, held.ltp_longitude_deg, reciprocal_deg(segment.true_course_deg(held)),
+        coded.ltp_latitude_deg, coded.ltp_longitude_deg, reciprocal_deg(segment.true_course_deg(coded)),
         latitude_deg, longitude_deg,
     )
     return foot.along_nm, -foot.across_nm + 0.0

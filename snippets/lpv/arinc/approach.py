@@ -113,8 +113,8 @@ class _Making:
         self.remarks += consistency.far_remarks(self.point, self.legs)
         consistency.leave_legs(lookup, self.legs)
         if self.point.other:
-            held = shown(self.point.other.strip())
-            self.not_understood.append(f"path point: columns 62-123 of its continuation hold {held}, not supported")
+            contents = shown(self.point.other.strip())
+            self.not_understood.append(f"path point: columns 62-123 of its continuation hold {contents}, not supported")
 
     def _path_point(self) -> tuple[PathPoint, list[str]]:
         point_and_gaps = arinc_levels.path_point_of(self.lookup.named("PP", self.name), self.file)

@@ -60,8 +60,9 @@ def level_remarks(levels: Levels, continuations: list[Record], legs: list[Flown]
     continued = {record.text[_LEG] for record in continuations}
     remarks += [f"{place(leg.leg)} has a continuation that its own record does not announce."
                 for leg in legs if leg.leg.line[_LEG] in continued and leg.leg.continuation != ANNOUNCES]
-    held = {leg.leg.line[_QUALIFIERS] for leg in legs}
-    others = dict.fromkeys(record.text[_QUALIFIERS] for record in continuations if record.text[_QUALIFIERS] not in held)
+    known = {leg.leg.line[_QUALIFIERS] for leg in legs}
+    coded = dict.fromkeys(record.text[_QUALIFIERS] for record in continuations)
+    others = [text for text in coded if text not in known]
     return remarks + [
         f"A continuation has the route qualifiers {text.strip() or 'blank'}, no leg has." for text in others]
 
@@ -79,13 +80,13 @@ def height_remarks(runway: dict[str, str], point: PathPoint) -> list[str]:
 
 def far_remarks(point: PathPoint, legs: list[Flown]) -> list[str]:
     """Fixes that lie far from the threshold, each once."""
-    held = point.segment
+    segment = point.segment
     remarks: dict[str, str] = {}
     for leg in legs:
         if leg.place is None or leg.leg.fix in remarks:
             continue
         far_nm = earth.distance_nm(
-            held.ltp_latitude_deg, held.ltp_longitude_deg, leg.place.latitude_deg, leg.place.longitude_deg)
+            segment.ltp_latitude_deg, segment.ltp_longitude_deg, leg.place.latitude_deg, leg.place.longitude_deg)
         remarks[leg.leg.fix] = ""
         if far_nm > FAR_NM:
             remarks[leg.leg.fix] = f"{leg.leg.fix} lies {far_nm:.0f} NM from the threshold: compare its position."

@@ -18,15 +18,15 @@ _DATABASE = re.compile(r"^\[database\][ \t]*(#.*)?\r?$", re.M)
 
 def cycle_of(text: str) -> str | None:
     """The cycle of the table [database], where its two dates are those of that cycle; else None."""
-    held = _parsed(text).get("database")
-    cycle = held.get("cycle") if isinstance(held, dict) else None
-    if not isinstance(held, dict) or not isinstance(cycle, str):
+    database = _parsed(text).get("database")
+    cycle = database.get("cycle") if isinstance(database, dict) else None
+    if not isinstance(database, dict) or not isinstance(cycle, str):
         return None
     try:
         dates = _dates(cycle)
     except DomainError:
         return None
-    return cycle if {key: held.get(key) for key in dates} == dates else None
+    return cycle if {key: database.get(key) for key in dates} == dates else None
 
 
 def advanced(text: str, before: str, after: str) -> str | None:
@@ -42,9 +42,9 @@ def advanced(text: str, before: str, after: str) -> str | None:
         table, count = line.subn(rf"\g<1>{_toml(new[key])}", table)
         if count != 1:
             return None
-    made, wanted = text[: start.end()] + table + text[stop:], _parsed(text)
-    wanted["database"].update(new)
-    return made if _parsed(made) == wanted else None
+    made, expected = text[: start.end()] + table + text[stop:], _parsed(text)
+    expected["database"].update(new)
+    return made if _parsed(made) == expected else None
 
 
 def _dates(cycle: str) -> dict[str, date]:

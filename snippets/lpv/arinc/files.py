@@ -33,12 +33,12 @@ def text_of(imported: Imported, name: str, *, by_people: bool = False) -> str:
     """
     read_tables(imported.tables, f"{imported.slug}.toml", Approach)
     body = toml_text(imported.tables)
-    own = NOT_OURS if by_people else _hash(body)
+    text_hash = NOT_OURS if by_people else _hash(body)
     remarks = "".join(f"# {remark}\n" for remark in imported.remarks)
     cycle = imported.tables["identity"]["cycle"]
     return (
         f"# Made from coded records ({_plain(name)}, cycle {cycle}). Compare every number "
-        f"with the chart in force.\n{remarks}# Records: {imported.mark(cycle)}; text: {own}\n\n{body.lstrip()}"
+        f"with the chart in force.\n{remarks}# Records: {imported.mark(cycle)}; text: {text_hash}\n\n{body.lstrip()}"
     )
 
 

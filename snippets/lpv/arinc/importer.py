@@ -78,8 +78,8 @@ def run(stream: BinaryIO, name: str, order: Order, progress: Progress = lambda _
         done, refused = len(summary.done), len(summary.refused)
         progress(f"{source.counts['lines']} lines, {done} written or already there, {refused} refused")
 
-    with twice(stream) as held:
-        source = Source(held, name, order.airport, tick, order.customer)
+    with twice(stream) as rewindable:
+        source = Source(rewindable, name, order.airport, tick, order.customer)
         source.index()
         summary.cycle = _cycle(source, order)
         try:

@@ -32,8 +32,8 @@ def _legs(lookup: Lookup, coded: Coded) -> tuple[list[Flown], str]:
     if lookup.airport.is_heliport:
         return [], "legs of approaches to heliports are not listed"
     try:
-        own = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation")
-        reckoning = Reckoning(measured_true(own), variation_deg(own["variation"]))
+        airport = lookup.needed("PA", lookup.airport.ident, AIRPORT, "variation")
+        reckoning = Reckoning(measured_true(airport), variation_deg(airport["variation"]))
         primaries, _ = arinc_levels.split(lookup.named("PF", coded.name), lookup.source.name)
         return flown(legs_of(primaries, lookup.source.name), lookup.place, reckoning), ""
     except DataError as error:

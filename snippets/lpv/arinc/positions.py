@@ -46,13 +46,13 @@ class Positions:
     def add(self, section: str, airport: str, region: str, ident: str, where: str) -> bool:
         """Remembers a place; False where that would be more than `most`."""
         key, entry = f"{section:2}{ident.strip()}", f"{region:2}{where:19}{airport:4}"
-        held = self._held.get(key, "")
-        if _has(held, entry):
+        entries = self._held.get(key, "")
+        if _has(entries, entry):
             return True
         if self.count >= self.most:
             return False
         self.count += 1
-        self._held[key] = held + entry
+        self._held[key] = entries + entry
         return True
 
     def find(self, reference: Reference, near: tuple[float, float]) -> Place | str:
@@ -84,12 +84,12 @@ class Positions:
         return again or place or f"position of {ident} is not in the file"
 
     def _entries(self, section: str, ident: str) -> list[str]:
-        held = self._held.get(f"{section:2}{ident}", "")
-        return [held[start : start + _ENTRY] for start in range(0, len(held), _ENTRY)]
+        entries = self._held.get(f"{section:2}{ident}", "")
+        return [entries[start : start + _ENTRY] for start in range(0, len(entries), _ENTRY)]
 
 
-def _has(held: str, entry: str) -> bool:
-    return held.find(entry) % _ENTRY == 0 if entry in held else False
+def _has(entries: str, entry: str) -> bool:
+    return entries.find(entry) % _ENTRY == 0 if entry in entries else False
 
 
 def _place(entry: str, remark: str) -> Place | None:

@@ -146,9 +146,9 @@ def _left(summary: Summary) -> dict[str, dict[str, int]]:
     return by_kind
 
 
-def _texts(held: dict[str, int]) -> str:
+def _texts(texts: dict[str, int]) -> str:
     """What some columns hold, where that is not too much to name; the JSON report names all."""
-    return f": {', '.join(held)}" if len(held) <= MAX_TEXTS else ""
+    return f": {', '.join(texts)}" if len(texts) <= MAX_TEXTS else ""
 
 
 def as_json(summary: Summary) -> str:

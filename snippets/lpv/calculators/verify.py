@@ -88,8 +88,8 @@ def _data_block(block: str) -> "dict[str, str | tuple[str, str]]":
 def _data_block_rows(block: str) -> "list[tuple[str, str, str]]":
     names = {row.name: row.what for row in LAYOUT}
     return [
-        (names.get(name, name), stored_hex(block, first, last), show_field(name, raw, held, unit))
-        for name, first, last, raw, held, unit in fields(block)
+        (names.get(name, name), stored_hex(block, first, last), show_field(name, raw, coded, unit))
+        for name, first, last, raw, coded, unit in fields(block)
     ]
 
 

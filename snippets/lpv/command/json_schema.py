@@ -159,9 +159,9 @@ def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     parser = argparse.ArgumentParser(
         "lpv schema", description="JSON Schemas of the data files, for editors.",
         epilog=f"Kinds: {listed}. Exit code: 0 done; 1 is not used; 2 wrong arguments.")
-    wanted = parser.add_mutually_exclusive_group(required=True)
-    wanted.add_argument("kind", nargs="?", choices=[*kinds], metavar="KIND", help="print the schema of one kind")
-    wanted.add_argument("--write", type=Path, metavar="FOLDER", help="write the schemas of all kinds into a folder")
+    choice = parser.add_mutually_exclusive_group(required=True)
+    choice.add_argument("kind", nargs="?", choices=[*kinds], metavar="KIND", help="print the schema of one kind")
+    choice.add_argument("--write", type=Path, metavar="FOLDER", help="write the schemas of all kinds into a folder")
     options = parser.parse_args(argv)
     if options.write is None:
         print(as_text(options.kind, kinds), end="")

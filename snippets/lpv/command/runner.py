@@ -81,8 +81,8 @@ def _fail(message: str, code: int) -> int:
 def _written(error: OSError) -> str:
     """The file that was being written, where the error does not name it, as that of a full disk; "" for none."""
     frames = [frame for frame, _ in traceback.walk_tb(error.__traceback__)]
-    held = (local for frame in reversed(frames) for local in frame.f_locals.values() if hasattr(local, "write"))
-    return next((stream.name for stream in held if isinstance(getattr(stream, "name", None), str)), "")
+    streams = (local for frame in reversed(frames) for local in frame.f_locals.values() if hasattr(local, "write"))
+    return next((stream.name for stream in streams if isinstance(getattr(stream, "name", None), str)), "")
 
 
 def _leave_output() -> None:

@@ -32,28 +32,28 @@ def in_chart_reference_deg(approach: Approach, true_deg: float) -> float:
 
 def glidepath(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Glidepath angle, chart against segment."""
-    charted, held = approach.chart.glidepath_deg, approach.segment.gpa_deg
+    charted, coded = approach.chart.glidepath_deg, approach.segment.gpa_deg
     if charted is not None:
         yield finding(
-            "glidepath", grade_difference("glidepath", charted - held), "glidepath angle", chart=degrees(charted),
-            database=degrees(held), why="Every altitude on final follows from it.",
+            "glidepath", grade_difference("glidepath", charted - coded), "glidepath angle", chart=degrees(charted),
+            database=degrees(coded), why="Every altitude on final follows from it.",
             action="Do not fly the glidepath until chart and database agree.",
         )
     elif not approach.segment.is_lp:
-        yield one_sided("glidepath", "glidepath angle", database=degrees(held))
+        yield one_sided("glidepath", "glidepath angle", database=degrees(coded))
 
 
 def crossing_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Threshold crossing height, chart against segment."""
-    charted, held = approach.chart.tch_ft, approach.segment.tch_ft
+    charted, coded = approach.chart.tch_ft, approach.segment.tch_ft
     if charted is not None:
         yield finding(
-            "tch", grade_difference("tch", charted - held), "threshold crossing height", chart=tenths_of_feet(charted),
-            database=tenths_of_feet(held), why="It sets how high the wheels cross the threshold.",
+            "tch", grade_difference("tch", charted - coded), "threshold crossing height", chart=tenths_of_feet(charted),
+            database=tenths_of_feet(coded), why="It sets how high the wheels cross the threshold.",
             action="Find out which one the glidepath was made with.",
         )
     elif not approach.segment.is_lp:
-        yield one_sided("tch", "threshold crossing height", database=tenths_of_feet(held))
+        yield one_sided("tch", "threshold crossing height", database=tenths_of_feet(coded))
 
 
 def course_off_deg(approach: Approach) -> float:
@@ -122,9 +122,9 @@ def variation_explains(approach: Approach, shown_deg: float, on: int | None) -> 
 
 def model_variation_deg(approach: Approach, day: int) -> float | None:
     """Variation (deg, east positive) at the LTP on a day by the magnetic model; None where it says nothing."""
-    held = approach.segment
+    fas = approach.segment
     try:
-        field = model_field(held.ltp_latitude_deg, held.ltp_longitude_deg, held.ltp_height_m, decimal_year(day))
+        field = model_field(fas.ltp_latitude_deg, fas.ltp_longitude_deg, fas.ltp_height_m, decimal_year(day))
     except DomainError:
         return None
     return None if model_zone(field.horizontal_nt) == "blackout" else field.variation_deg

@@ -61,23 +61,23 @@ def order(approach: Approach, on: int | None) -> Iterator[Finding]:
 def sequence(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The database has the chart's fixes, all of them and no other, in the chart's order."""
     key, what = "fix-sequence", "fixes in sequence"
-    charted, held = [fix.name for fix in approach.chart.fixes], [fix.name for fix in approach.database.fixes]
-    if not held:
+    charted, coded = [fix.name for fix in approach.chart.fixes], [fix.name for fix in approach.database.fixes]
+    if not coded:
         yield one_sided(key, what, chart=", ".join(charted), action="Compare the fixes in the aircraft with the chart.")
         return
     final = [fix.name for fix in approach.final_fixes]
     expected = [fix.name for fix in approach.chart.fixes if fix.role not in MISSED]
-    missing = [name for name in expected if name not in held]
-    strange = [name for name in held if name not in charted]
-    ordered = [name for name in charted if name in held] == [name for name in held if name in charted]
+    missing = [name for name in expected if name not in coded]
+    strange = [name for name in coded if name not in charted]
+    ordered = [name for name in charted if name in coded] == [name for name in coded if name in charted]
     lost = strange or not ordered or any(name in final for name in missing)
     yield finding(
         key, "stop" if lost else "resolve" if missing else "ok", what, chart=", ".join(charted),
-        database=", ".join(held), computed=_sequence_text(missing, strange, ordered),
+        database=", ".join(coded), computed=_sequence_text(missing, strange, ordered),
         why="A fix dropped or in the wrong place moves the descent.", action=LOAD_AGAIN,
     )
     for fix in approach.chart.fixes:
-        if fix.role in MISSED and fix.name not in held:
+        if fix.role in MISSED and fix.name not in coded:
             yield one_sided("fix-missed", "missed approach fix", chart=fix.name, about=fix.name)
 
 
@@ -106,7 +106,7 @@ def on_course(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def legs(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Course and length of each leg: printed, held, and from the positions of its ends."""
-    fixes, held = {fix.name: fix for fix in approach.chart.fixes}, held_fixes(approach)
+    fixes, coded = {fix.name: fix for fix in approach.chart.fixes}, held_fixes(approach)
     placed = [leg.fix for leg in approach.database.legs if leg.latitude_deg is not None]
     before: Fix | None = None
     for fix in approach.chart.fixes:
@@ -114,8 +114,8 @@ def legs(approach: Approach, on: int | None) -> Iterator[Finding]:
         before = fix
         if start is None:
             continue
-        if _has_leg(fix, held.get(fix.name)):
-            yield _leg(approach, start, fix, held.get(fix.name))
+        if _has_leg(fix, coded.get(fix.name)):
+            yield _leg(approach, start, fix, coded.get(fix.name))
         elif fix.role in MISSED and fix.name not in placed:
             yield not_compared(
                 "leg", f"leg from {start.name}", "missing in the database part", about=fix.name,
@@ -123,14 +123,14 @@ def legs(approach: Approach, on: int | None) -> Iterator[Finding]:
                 action="Compare course and length, or the position of the fix, with the aircraft.")
 
 
-def _has_leg(fix: Fix, held: DatabaseFix | None) -> bool:
+def _has_leg(fix: Fix, coded: DatabaseFix | None) -> bool:
     """Whether a missed approach fix has a leg to compare; every other fix that follows one has."""
     stated = (fix.leg_from, fix.leg_course_deg, fix.leg_distance_nm)
-    shown = (held.course_deg, held.distance_nm) if held else ()
+    shown = (coded.course_deg, coded.distance_nm) if coded else ()
     return fix.role not in (*MISSED, "IAF") or any(value is not None for value in (*stated, *shown))
 
 
-def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> Finding:
+def _leg(approach: Approach, start: Fix, fix: Fix, coded: DatabaseFix | None) -> Finding:
     if (start.latitude_deg, start.longitude_deg) == (fix.latitude_deg, fix.longitude_deg):
         return _no_leg(start, fix)
     leg = earth.inverse(start.latitude_deg, start.longitude_deg, fix.latitude_deg, fix.longitude_deg)
@@ -139,7 +139,7 @@ def _leg(approach: Approach, start: Fix, fix: Fix, held: DatabaseFix | None) -> 
         None if "course" in fix.leg_computed else fix.leg_course_deg,
         None if "distance" in fix.leg_computed else fix.leg_distance_nm,
     )
-    shown = (held.course_deg, held.distance_nm) if held else (None, None)
+    shown = (coded.course_deg, coded.distance_nm) if coded else (None, None)
     flown = computed, leg.distance_nm
     grades = [*_leg_grades("", charted, flown), *_leg_grades("", shown, flown), *_copy_grades(charted, shown, flown)]
     texts = {"chart": _leg_text(*charted), "database": _leg_text(*shown)}
@@ -191,9 +191,9 @@ def _leg_text(course_deg: float | None, distance_nm: float | None) -> str:
 
 def altitudes(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Altitude at each fix and how it binds, chart against database."""
-    held = held_fixes(approach)
+    coded = held_fixes(approach)
     for fix in approach.chart.fixes:
-        shown = held.get(fix.name)
+        shown = coded.get(fix.name)
         shown_ft = shown.altitude_ft if shown else None
         if fix.altitude_ft is not None and shown is not None and shown_ft is not None:
             yield _altitude(fix, fix.altitude_ft, shown_ft)

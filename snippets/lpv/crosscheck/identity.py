@@ -38,17 +38,17 @@ def runway_text(segment: FinalApproachSegment) -> str:
 
 def remainder(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The remainder that came with the segment against the one its fields give."""
-    held = approach.held
+    coded = approach.held
     why = "The remainder shows whether any bit of the segment changed since it was made."
-    if not held.stored:
+    if not coded.stored:
         yield not_compared(
             "remainder", "remainder of the segment", "missing in the database part", database="fields only",
-            computed=held.computed, action="Compare it with the remainder published for the segment.",
+            computed=coded.computed, action="Compare it with the remainder published for the segment.",
         )
         return
     yield finding(
-        "remainder", "ok" if held.stored == held.computed else "stop", f"remainder of the {held.form}",
-        database=held.stored, computed=held.computed, why=why,
+        "remainder", "ok" if coded.stored == coded.computed else "stop", f"remainder of the {coded.form}",
+        database=coded.stored, computed=coded.computed, why=why,
         action="The segment is damaged. Do not use it; get the database again and report it.",
     )
 
@@ -86,7 +86,7 @@ def record_names(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def title(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Title of the procedure: its runway, its kind, and its letter against the route indicator."""
-    identity, held = approach.identity, approach.segment.route_indicator
+    identity, coded = approach.identity, approach.segment.route_indicator
     read = title_parts(identity.title)
     right = read is not None and read["runway"] == identity.runway and read["kind"] in KINDS[identity.rule]
     yield finding(
@@ -96,13 +96,13 @@ def title(approach: Approach, on: int | None) -> Iterator[Finding]:
         why="The crew reads title and runway aloud together.", action="Take both from the same chart.",
     )
     if read is None:
-        yield not_compared("title-letter", "letter of the title", "not read", chart=identity.title, database=held)
+        yield not_compared("title-letter", "letter of the title", "not read", chart=identity.title, database=coded)
         return
     letter = read["letter"] or ""
     barred = list(str(fact("route_indicator_barred_letters").value))
-    grade: Grade = "ok" if letter == held and held not in barred else "stop" if letter and held else "resolve"
+    grade: Grade = "ok" if letter == coded and coded not in barred else "stop" if letter and coded else "resolve"
     yield finding(
-        "title-letter", grade, "letter of the title", chart=or_none(letter), database=or_none(held),
+        "title-letter", grade, "letter of the title", chart=or_none(letter), database=or_none(coded),
         computed=f"route indicator in the segment; never {' or '.join(barred)}",
         why="Two procedures to one runway have different paths and minima.", action=LOAD_AGAIN,
     )
@@ -112,10 +112,10 @@ def path_id(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The reference path identifier: chart, segment and display; and its structure."""
     segment = approach.segment
     displayed = approach.database.path_id
-    held = segment.reference_path_id
+    coded = segment.reference_path_id
     yield compared(
         "path-id", "reference path identifier", approach.identity.path_id,
-        held if displayed in (None, held) else f"{displayed} shown, {held} in the segment",
+        coded if displayed in (None, coded) else f"{displayed} shown, {coded} in the segment",
         why="Four characters that confirm the procedure; two procedures to one runway differ in the last.",
         action=LOAD_AGAIN,
     )
@@ -144,10 +144,10 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The SBAS channel: chart against what the aircraft or the record shows, and its range."""
     charted, point = approach.identity.channel, approach.held.point
     sources = (approach.database.channel, point.sbas_channel if point else None)
-    held = sorted({str(number) for number in sources if number is not None})
-    if held:
+    channels = sorted({str(number) for number in sources if number is not None})
+    if channels:
         yield compared(
-            "channel", "SBAS channel", str(charted), " and ".join(held),
+            "channel", "SBAS channel", str(charted), " and ".join(channels),
             why="Five digits, used once in the world: a wrong one brings up another segment.", action=LOAD_AGAIN,
         )
     else:
@@ -165,9 +165,9 @@ def channel(approach: Approach, on: int | None) -> Iterator[Finding]:
 def level(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Level of service: the chart's against vertical alert limit and path point record."""
     segment, charted, point = approach.segment, approach.identity.level_of_service, approach.held.point
-    held = {"LP" if segment.is_lp else "LPV", (point.level_of_service if point else None) or charted}
+    levels = {"LP" if segment.is_lp else "LPV", (point.level_of_service if point else None) or charted}
     yield compared(
-        "level-of-service", "level of service", charted, " and ".join(sorted(held)),
+        "level-of-service", "level of service", charted, " and ".join(sorted(levels)),
         why="A vertical alert limit of 0 means: do not use vertical deviations.",
         action="Do not descend on a glidepath until chart and database agree on the level.",
     )
@@ -189,18 +189,18 @@ def cycle(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield _in_force(approach, on)
 
 
-def _dates(approach: Approach, held: airac.Cycle) -> Finding:
+def _dates(approach: Approach, cycle_held: airac.Cycle) -> Finding:
     database = approach.database
     key, what = "cycle-dates", "cycle dates"
     if database.effective is None or database.expires is None:
         shown = _dates_text(database.effective, database.expires)
         return not_compared(
-            key, what, "missing in the database part", database=shown, computed=held.held,
+            key, what, "missing in the database part", database=shown, computed=cycle_held.held,
             action="Compare the dates that the aircraft shows.")
-    fits = (database.effective.toordinal(), database.expires.toordinal()) == (held.effective, held.expiry)
+    fits = (database.effective.toordinal(), database.expires.toordinal()) == (cycle_held.effective, cycle_held.expiry)
     return finding(
         key, "ok" if fits else "resolve", what,
-        database=_dates_text(database.effective, database.expires), computed=held.held,
+        database=_dates_text(database.effective, database.expires), computed=cycle_held.held,
         why="A cycle's number fixes its dates.", action="Find out which cycle is loaded.",
     )
 
@@ -212,13 +212,13 @@ def _dates_text(first: date | None, next_takes_over: date | None) -> str:
     return " ".join(begins + ends)
 
 
-def _record_cycle(approach: Approach, held: str) -> Iterator[Finding]:
+def _record_cycle(approach: Approach, cycle_held: str) -> Iterator[Finding]:
     """A record of the database was last changed in its cycle or before."""
     point = approach.held.point
     if point is not None:
-        later = airac.effective_ordinal(point.cycle) > airac.effective_ordinal(held)
+        later = airac.effective_ordinal(point.cycle) > airac.effective_ordinal(cycle_held)
         yield finding(
-            "record-cycle", "resolve" if later else "ok", "cycle of the path point record", database=held,
+            "record-cycle", "resolve" if later else "ok", "cycle of the path point record", database=cycle_held,
             computed=f"record of {point.cycle}", why="A record newer than its database was entered by hand.",
             action="Find out which cycle is loaded.",
         )

@@ -45,14 +45,14 @@ def lines(approach: Approach, on: int | None) -> Iterator[Finding]:
     yield _authorised([line for line in dict.fromkeys(printed) if line != "circling"], approach.database.lines)
 
 
-def _authorised(printed: list[str], held: tuple[str, ...]) -> Finding:
+def _authorised(printed: list[str], authorized: tuple[str, ...]) -> Finding:
     """The lines that the chart prints against those that the records authorise."""
     key, what = "minima-lines", "lines of minima, chart against records"
-    if not held:
+    if not authorized:
         return one_sided(key, what, chart=", ".join(printed))
     return finding(
-        key, "ok" if set(printed) == set(held) else "resolve", what, chart=", ".join(printed),
-        database=", ".join(held), why="The aircraft offers what its records authorize.",
+        key, "ok" if set(printed) == set(authorized) else "resolve", what, chart=", ".join(printed),
+        database=", ".join(authorized), why="The aircraft offers what its records authorize.",
         action="Do not plan on a line that only one side has.",
     )
 

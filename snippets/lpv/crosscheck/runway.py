@@ -66,10 +66,10 @@ def map_position(approach: Approach, on: int | None) -> Iterator[Finding]:
     fix = fix_at_threshold(approach)
     if fix is None:
         return
-    wanted = f"RW{approach.identity.runway}"
+    expected = f"RW{approach.identity.runway}"
     yield finding(
-        "map-runway", "ok" if fix.name == wanted else "stop", "name of the fix at the threshold", chart=fix.name,
-        computed=wanted, why="It is named after the runway of the approach.",
+        "map-runway", "ok" if fix.name == expected else "stop", "name of the fix at the threshold", chart=fix.name,
+        computed=expected, why="It is named after the runway of the approach.",
         action="Load the approach of the charted runway, and compare fix by fix.",
     )
     yield _position(
@@ -126,20 +126,20 @@ def elevation(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def threshold_height(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Height of the LTP above the ellipsoid, against the threshold elevation and the geoid."""
-    held, elevation_ft = approach.segment, approach.chart.threshold_elevation_ft
+    coded, elevation_ft = approach.segment, approach.chart.threshold_elevation_ft
     try:
-        geoid_m = geoid_height_m(held.ltp_latitude_deg, held.ltp_longitude_deg)
+        geoid_m = geoid_height_m(coded.ltp_latitude_deg, coded.ltp_longitude_deg)
     except NotOnThisDevice as missing:
         yield not_compared(
             "threshold-height", "height of the threshold", "not stated", chart=feet(elevation_ft),
-            database=f"{metres(held.ltp_height_m)} above the ellipsoid", why=str(missing),
+            database=f"{metres(coded.ltp_height_m)} above the ellipsoid", why=str(missing),
             action="Run lpv crosscheck on the file, on a computer.")
         return
-    off_m = held.ltp_height_m - geoid_m - elevation_ft * M_PER_FT
+    off_m = coded.ltp_height_m - geoid_m - elevation_ft * M_PER_FT
     words = f"{metres(abs(off_m))} ({feet(abs(off_m) / M_PER_FT)}) too {'high' if off_m > 0.0 else 'low'}"
     yield finding(
         "threshold-height", grade_difference("geoid", off_m), "height of the threshold",
-        chart=feet(elevation_ft), database=f"{metres(held.ltp_height_m)} above the ellipsoid",
+        chart=feet(elevation_ft), database=f"{metres(coded.ltp_height_m)} above the ellipsoid",
         computed=f"geoid {metres(geoid_m)} by EGM96; {words}",
         why="The whole glidepath depends on this height: it is too high or too low by as much.",
         action="Do not fly the glidepath; ask the data provider for the height of the threshold. As much as the "

@@ -27,29 +27,29 @@ CATEGORIES = "ABCDE"
 
 def operation(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Operation type, performance designator and path data selector of a straight-in SBAS segment."""
-    held = approach.segment
+    stored = approach.segment
     rows = (
-        ("operation-type", "operation type", held.operation_type, "operation_type_straight_in", "straight in",
+        ("operation-type", "operation type", stored.operation_type, "operation_type_straight_in", "straight in",
          "Another type is not a straight-in approach to a runway."),
-        ("performance-designator", "performance designator", held.performance_designator,
+        ("performance-designator", "performance designator", stored.performance_designator,
          "performance_designator_lpv", "LPV", "Another value means another performance."),
-        ("path-data-selector", "path data selector", held.reference_path_data_selector, "path_data_selector_sbas",
+        ("path-data-selector", "path data selector", stored.reference_path_data_selector, "path_data_selector_sbas",
          "SBAS", "It selects among the segments of a ground station."),
     )
-    for key, what, coded, wanted, name, why in rows:
+    for key, what, coded, expected, name, why in rows:
         yield finding(
-            key, "ok" if coded == value_of(wanted) else "stop" if key == "operation-type" else "resolve", what,
-            database=str(coded), computed=f"{number(value_of(wanted))} for {name}", why=why, action=ASK,
+            key, "ok" if coded == value_of(expected) else "stop" if key == "operation-type" else "resolve", what,
+            database=str(coded), computed=f"{number(value_of(expected))} for {name}", why=why, action=ASK,
         )
 
 
 def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
     """The SBAS provider serves the part of the world in which the threshold lies."""
-    held = approach.segment
-    key = f"sbas_longitudes_{held.sbas_provider}"
-    name = f"{held.sbas_provider} ({or_none(provider_name(held.sbas_provider))})"
+    coded = approach.segment
+    key = f"sbas_longitudes_{coded.sbas_provider}"
+    name = f"{coded.sbas_provider} ({or_none(provider_name(coded.sbas_provider))})"
     if key not in FACTS:
-        serves = provider_name(held.sbas_provider) and held.sbas_provider != GROUND_STATIONS
+        serves = provider_name(coded.sbas_provider) and coded.sbas_provider != GROUND_STATIONS
         yield finding(
             "provider-area", "note" if serves else "resolve", "area of the SBAS provider", database=name,
             computed="its area is unknown" if serves else "no satellite system has this identifier",
@@ -57,10 +57,10 @@ def provider_area(approach: Approach, on: int | None) -> Iterator[Finding]:
         )
         return
     west, east = (float(part) for part in str(fact(key).value).split())
-    inside = (held.ltp_longitude_deg - west) % 360.0 <= (east - west) % 360.0
+    inside = (coded.ltp_longitude_deg - west) % 360.0 <= (east - west) % 360.0
     yield finding(
         "provider-area", "ok" if inside else "resolve", "area of the SBAS provider",
-        database=f"{name}, threshold at longitude {degrees(held.ltp_longitude_deg, 0.1)}",
+        database=f"{name}, threshold at longitude {degrees(coded.ltp_longitude_deg, 0.1)}",
         computed=f"serves longitudes {degrees(west, 1)} to {degrees(east, 1)}, east positive",
         why="A receiver uses the corrections of this provider and of no other.",
         action="Compare the provider with the chart. With another one LPV is not available here.",
@@ -92,12 +92,12 @@ def designed_half_width_m(approach: Approach) -> float:
 
 def course_width(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Course half-width at the threshold against its formula, and the angle at the GARP that it makes."""
-    held, designed_m = approach.segment, designed_half_width_m(approach)
+    coded, designed_m = approach.segment, designed_half_width_m(approach)
     yield finding(
-        "course-width", grade_difference("course_width", held.course_width_m - designed_m),
-        "course width at the threshold", database=f"{quantity(held.course_width_m, 'm', 0.01)} to each side",
+        "course-width", grade_difference("course_width", coded.course_width_m - designed_m),
+        "course width at the threshold", database=f"{quantity(coded.course_width_m, 'm', 0.01)} to each side",
         computed=f"{quantity(designed_m, 'm', 0.01)} by {approach.identity.rule} rules; "
-                 f"full scale {degrees(fas_segment.splay_deg(held))} at the GARP",
+                 f"full scale {degrees(fas_segment.splay_deg(coded))} at the GARP",
         why="It decides how far off course one dot is, all the way down.", action=ASK,
     )
 
@@ -143,19 +143,19 @@ def angle_limits_deg(approach: Approach) -> tuple[float, float, str]:
 
 def alert_limits(approach: Approach, on: int | None) -> Iterator[Finding]:
     """Both alert limits against the published ones."""
-    held, published_m = approach.segment, value("hal_lpv_m")
+    coded, published_m = approach.segment, value("hal_lpv_m")
     yield finding(
-        "hal", "ok" if held.hal_m == published_m else "stop", "horizontal alert limit", database=metres(held.hal_m),
+        "hal", "ok" if coded.hal_m == published_m else "stop", "horizontal alert limit", database=metres(coded.hal_m),
         computed=metres(published_m), why="It decides when the receiver removes lateral guidance.", action=ASK,
     )
-    if held.is_lp:
+    if coded.is_lp:
         return
     most_m, least_m = value("val_lpv_m"), value("val_lpv_lowest_m")
     known = [value(key) for key in ("val_lpv_m", "val_lpv200_m", "val_apv_ii_m")]
-    possible = least_m < held.val_m <= most_m
+    possible = least_m < coded.val_m <= most_m
     yield finding(
-        "val", "ok" if held.val_m in known else "resolve" if possible else "stop", "vertical alert limit",
-        database=metres(held.val_m),
+        "val", "ok" if coded.val_m in known else "resolve" if possible else "stop", "vertical alert limit",
+        database=metres(coded.val_m),
         computed=f"{' or '.join(map(metres, known))}; over {metres(least_m)}, at most {metres(most_m)}",
         why="It decides when the receiver removes vertical guidance.", action=ASK,
     )

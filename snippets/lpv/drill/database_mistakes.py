@@ -22,14 +22,14 @@ def _held(case: Case, words: str, *expected: tuple[str, str], **changes: object)
 
 def cycle_before(case: Case, pick: Pick) -> Planted:
     """The database is still that of the previous cycle."""
-    held = airac.cycle_at(airac.effective_ordinal(str(case.setup.cycle)) - 1)
+    before = airac.cycle_at(airac.effective_ordinal(str(case.setup.cycle)) - 1)
     planted = _held(
         case, "The database is of the previous cycle, which has expired.",
-        ("set-cycle", "stop"), ("cycle", "resolve"), ("cycle-in-force", "stop"), cycle=held.ident,
-        path_point=_record_of(case.approach.database.path_point, held.ident),
-        effective=datetime.date.fromordinal(held.effective), expires=datetime.date.fromordinal(held.expiry),
+        ("set-cycle", "stop"), ("cycle", "resolve"), ("cycle-in-force", "stop"), cycle=before.ident,
+        path_point=_record_of(case.approach.database.path_point, before.ident),
+        effective=datetime.date.fromordinal(before.effective), expires=datetime.date.fromordinal(before.expiry),
     )
-    return replace(planted, case=with_setup(planted.case, cycle=held.ident))
+    return replace(planted, case=with_setup(planted.case, cycle=before.ident))
 
 
 def _record_of(record: Held | None, cycle: str) -> Held | None:
@@ -68,9 +68,9 @@ def crossing_height(case: Case, pick: Pick) -> Planted:
 def _segment(case: Case, segment: FinalApproachSegment, what: str, *expected: tuple[str, str]) -> Planted:
     """The case with another segment, made whole: its remainder fits."""
     remainder = remainder_hex(encode(segment))
-    held = Held("data block", segment, remainder, remainder)
+    block = Held("data block", segment, remainder, remainder)
     return _held(case, f"The database holds another {what} than the chart prints.", *expected,
-                 block=held, path_point=None, fields=None)
+                 block=block, path_point=None, fields=None)
 
 
 def fix_altitude(case: Case, pick: Pick) -> Planted:

@@ -39,17 +39,17 @@ class Segment:
     """
 
     def __init__(self, block: bytes) -> None:
-        held = {name: value for name, _, _, _, value, _ in fields(block)}
-        latitude, longitude = float(held["ltp_latitude_deg"]), float(held["ltp_longitude_deg"])
-        self.height_m, self.gpa_deg = float(held["ltp_height_m"]), float(held["gpa_deg"])
-        self.tch_m = float(held["tch"]) * (1.0 if held["tch_unit"] == "m" else M_PER_FT)
+        coded = {name: value for name, _, _, _, value, _ in fields(block)}
+        latitude, longitude = float(coded["ltp_latitude_deg"]), float(coded["ltp_longitude_deg"])
+        self.height_m, self.gpa_deg = float(coded["ltp_height_m"]), float(coded["gpa_deg"])
+        self.tch_m = float(coded["tch"]) * (1.0 if coded["tch_unit"] == "m" else M_PER_FT)
         self.ltp_m = self.fpap_m = None  # type: tuple[float, float, float] | None
         self.level = None  # type: Frame | None
         if abs(latitude) <= 90.0 and abs(longitude) <= 180.0:
             self.level = frame(latitude, longitude, self.height_m, 0.0)
             self.ltp_m = self.level.origin_m
             far = fpap_deg(
-                latitude, longitude, float(held["delta_fpap_latitude_deg"]), float(held["delta_fpap_longitude_deg"]))
+                latitude, longitude, float(coded["delta_fpap_latitude_deg"]), float(coded["delta_fpap_longitude_deg"]))
             if abs(far[0]) <= 90.0:
                 self.fpap_m = ecef_m(far[0], far[1], self.height_m)
 

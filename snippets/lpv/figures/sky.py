@@ -66,11 +66,11 @@ def _sky(
     moments, above, hidden = day.moments(masks, out), day.satellites(place), hider(masks, out)
     now = moments[place]
     level = level_of_service(now, case.limits, LEVELS)
-    wanted = "LPV" if val_m else "LP"
-    share = availability(moments, case.limits, wanted)
+    best = "LPV" if val_m else "LP"
+    share = availability(moments, case.limits, best)
     finding = (
         f"{case.conditions()}, {now.satellites} of {len(above)} satellites are received at {quantity(hour, 'h', 0.25)} "
-        f"of the ideal day: {_levels(now, case.limits)}. {_verdict(level)} Kept up all day, {wanted} would be there "
+        f"of the ideal day: {_levels(now, case.limits)}. {_verdict(level)} Kept up all day, {best} would be there "
         f"{percent(share)} of the time."
     )
     rows = []  # type: list[tuple[str, ...]]
@@ -183,11 +183,11 @@ def _summary(sheet: Sheet, case: Case, now: Moment, above: int, level: str) -> N
 
 def _over_the_day(sheet: Sheet, case: Case, moments: "list[Moment]") -> None:
     """HPL and VPL beside their limits; shaded where they allow no LPV."""
-    limits, wanted = case.limits, "LPV" if case.limits.val_m else "LP"
+    limits, best = case.limits, "LPV" if case.limits.val_m else "LP"
     top_m = HEADROOM * max(MIN_TOP_M / HEADROOM, limits.hal_m, limits.val_m)
     panel = Panel(sheet, BOX, (0.0, 24.0), (0.0, top_m))
     hour = STEP_S / 3600.0
-    for first, last in _gaps([supports(moment, limits, wanted) for moment in moments]):
+    for first, last in _gaps([supports(moment, limits, best) for moment in moments]):
         start, end = first * hour, (last + 1) * hour
         panel.area([(start, 0.0), (end, 0.0), (end, top_m), (start, top_m)])
     panel.axes("hour of the ideal day", "HPL and VPL, m", HOUR_STEPS)

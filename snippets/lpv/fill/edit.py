@@ -20,31 +20,31 @@ LISTED = ("lights", "minima", "missed")  # keys that are tables of their own
 def with_value(text: str, key: str, value: Any, filled_by: str, filled_on: date) -> str:
     """The text with a value from the chart (None: the chart prints none), and who filled it."""
     tables: Table = tomllib.loads(text)
-    wanted = copy.deepcopy(tables)
-    _put(wanted, key, value)
+    target = copy.deepcopy(tables)
+    _put(target, key, value)
     row = {"keys": [key], "filled_by": filled_by, "filled_on": filled_on}
-    wanted[FILLED] = [*(kept for kept in _without(wanted.get(FILLED, []), key)), row]
+    target[FILLED] = [*(kept for kept in _without(target.get(FILLED, []), key)), row]
     made = _unlisted(_unread(text, key), key)
     made = made if value is None else _inserted(made, key, value)
-    return _checked(made.rstrip("\n") + "\n" + toml_text({FILLED: [row]}), wanted, text)
+    return _checked(made.rstrip("\n") + "\n" + toml_text({FILLED: [row]}), target, text)
 
 
 def with_verification(text: str, key: str, verified_by: str, verified_on: date) -> str:
     """The text with the name of the second person who verified a filled value."""
-    wanted: Table = tomllib.loads(text)
-    rows = wanted.get(FILLED, [])
+    target: Table = tomllib.loads(text)
+    rows = target.get(FILLED, [])
     before = next(row for row in rows if key in row["keys"])
     more = {"verified_by": verified_by, "verified_on": verified_on}
     after = {**before, "keys": [key], **more}
     kept = [{**row, "keys": [other for other in row["keys"] if other != key]} if row is before else row for row in rows]
-    wanted[FILLED] = [row for row in kept if row["keys"]] + [after]
+    target[FILLED] = [row for row in kept if row["keys"]] + [after]
     made = text
     for block in _blocks(text, FILLED):
         if tomllib.loads(block)[FILLED][0]["keys"] == [key]:
             made = text.replace(block, block.rstrip("\n") + "\n" + toml_text(more) + "\n", 1)
     parsed = _parsed(made)
-    same = parsed is not None and _by_key(parsed) == _by_key(wanted)
-    return made if same else _anew(text, wanted)
+    same = parsed is not None and _by_key(parsed) == _by_key(target)
+    return made if same else _anew(text, target)
 
 
 def _by_key(tables: Table) -> Table:
@@ -116,8 +116,8 @@ def _parsed(text: str) -> Table | None:
         return None
 
 
-def _checked(made: str, wanted: Table, text: str) -> str:
-    return made if _parsed(made) == wanted else _anew(text, wanted)
+def _checked(made: str, target: Table, text: str) -> str:
+    return made if _parsed(made) == target else _anew(text, target)
 
 
 def _anew(text: str, tables: Table) -> str:

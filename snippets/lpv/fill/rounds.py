@@ -99,8 +99,8 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
 
 @contextmanager
 def _source(file: Path) -> Iterator[Source]:
-    with outside.opened(file) as stream, twice(stream) as held:
-        yield Source(held, file.name)
+    with outside.opened(file) as stream, twice(stream) as rewindable:
+        yield Source(rewindable, file.name)
 
 
 def _later(before: dict[str, Approach], cycle: str, old: Path) -> None:

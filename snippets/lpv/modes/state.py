@@ -109,8 +109,8 @@ def offered(candidate: Source, state: State, side: int) -> bool:
 
 def holds(conditions: "tuple[tuple[str, str, bool], ...]", state: State, side: int) -> bool:
     """Whether all of these conditions hold on a side; as `lpv.modes.rules.condition` gives them."""
-    for what, name, wanted in conditions:  # noqa: SIM110  (a generator makes an exploration a tenth slower)
-        if _holds(what, name, state, side) != wanted:
+    for what, name, expected in conditions:  # noqa: SIM110  (a generator makes an exploration a tenth slower)
+        if _holds(what, name, state, side) != expected:
             return False
     return True
 

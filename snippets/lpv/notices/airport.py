@@ -136,15 +136,15 @@ def _another_procedure(notice: Notice, place: Place) -> str:
         return ""
     if place.runway.zfill(2) not in notice.runways:
         return f"it is about runway {', '.join(notice.runways)}"
-    own = procedure_of(place.title or "", place.runway)
-    named = [procedure for procedure in notice.procedures if procedure.runway == own.runway]
-    if named and not any(_same(procedure, own) for procedure in named):
+    planned = procedure_of(place.title or "", place.runway)
+    named = [procedure for procedure in notice.procedures if procedure.runway == planned.runway]
+    if named and not any(_same(procedure, planned) for procedure in named):
         return "it is about another procedure to this runway"
     return ""
 
 
-def _same(named: Procedure, own: Procedure) -> bool:
-    return "LNAV" in named.lines and (not named.letter or not own.letter or named.letter == own.letter)
+def _same(named: Procedure, planned: Procedure) -> bool:
+    return "LNAV" in named.lines and (not named.letter or not planned.letter or named.letter == planned.letter)
 
 
 def _at_place(effect: Effect, notice: Notice, place: Place) -> State:

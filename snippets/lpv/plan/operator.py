@@ -58,10 +58,10 @@ class OperatorFile:
     @property
     def additions(self) -> rules.Additions:
         """What is added to landing minima for an alternate: its own figures, or remembered ones."""
-        own = self.alternate_minimums
-        if own is None:
+        minimums = self.alternate_minimums
+        if minimums is None:
             return rules.remembered_additions()
-        return rules.Additions(own.one_ft, own.one_sm, own.two_ft, own.two_sm, own=True)
+        return rules.Additions(minimums.one_ft, minimums.one_sm, minimums.two_ft, minimums.two_sm, own=True)
 
 
 def read(path: Path | str) -> OperatorFile:

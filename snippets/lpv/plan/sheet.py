@@ -102,9 +102,9 @@ def data_cycle(case: Case) -> Iterator[Finding]:
         yield Finding("cycle", "ok", "data cycle at the ETA", chart=f"cycle {ident}, {cycle.held}")
 
 
-def _in_change(case: Case, held: airac.Cycle, day: int) -> bool:
+def _in_change(case: Case, cycle: airac.Cycle, day: int) -> bool:
     """Whether the ETA lies between the two hours of the change, where the United States still hold the old cycle."""
-    if case.approach.identity.rule != "FAA" or day != held.expiry:
+    if case.approach.identity.rule != "FAA" or day != cycle.expiry:
         return False
     return f"{case.scenario.flight.eta:%H%M}" < str(fact("cycle_change_faa").value)[:4]
 

@@ -35,10 +35,10 @@ def cycle(setup: Setup, expected: Expected) -> "list[Finding]":
     if setup.cycle is None or setup.day is None:
         return chart + [not_stated("set-cycle", "data cycle and day of the flight", "", charted)]  # noqa: RUF005
     what = f"data cycle {setup.cycle} in the aircraft, {airac.iso(setup.day)}"
-    held = currency(setup.cycle, setup.day)
-    if held.grade != "ok":
+    in_force = currency(setup.cycle, setup.day)
+    if in_force.grade != "ok":
         return chart + [Finding(  # noqa: RUF005
-            "set-cycle", held.grade, what, chart=charted, computed="in force: " + held.in_force,
+            "set-cycle", in_force.grade, what, chart=charted, computed="in force: " + in_force.in_force,
             why="Final approach data changes; old data may lead elsewhere.",
             action="Do not fly it from this database.",
         )]

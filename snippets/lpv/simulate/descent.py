@@ -155,11 +155,11 @@ class Descent:
         altitude_ft = self.air.indicated_ft(point.altitude_ft)
         above_ft, sink_fps = altitude_ft - plan_ft, slope * math.hypot(motion.ahead, motion.right)
         if above_ft < 0.0:
-            wanted = min(closing_fps(-above_ft), sink_fps) - sink_fps
+            change_fps = min(closing_fps(-above_ft), sink_fps) - sink_fps
         else:
-            wanted = -min(PATH_CORRECTION_FPS, PATH_GAIN_PER_S * above_ft) - sink_fps
+            change_fps = -min(PATH_CORRECTION_FPS, PATH_GAIN_PER_S * above_ft) - sink_fps
         under_ft = floor_ft - altitude_ft
-        return max(wanted, LEVEL_GAIN_PER_S * under_ft if under_ft < BELOW_FT else 0.0)
+        return max(change_fps, LEVEL_GAIN_PER_S * under_ft if under_ft < BELOW_FT else 0.0)
 
     def passed(self) -> Bound:
         """The next fix, taken from those to come."""

@@ -116,19 +116,19 @@ class Guide:
 
 def sbas_guide(approach: Approach, pfaf_nm: float, on_vectors: bool) -> Guide:
     """SBAS on this approach; on vectors its course scale is the wider one.  DomainError for an LP approach."""
-    held = approach.segment
+    coded = approach.segment
     if approach.identity.level_of_service != "LPV":
         raise DomainError(f"{approach.slug}: found an LP approach; allowed: one with a path (LPV).")
-    width_ft, garp_ft = held.course_width_m / M_PER_FT, segment.garp_distance_ft(held)
+    width_ft, garp_ft = coded.course_width_m / M_PER_FT, segment.garp_distance_ft(coded)
 
     def course_scale_ft(distance_nm: float) -> float:
         return course_full_scale_ft(distance_nm, pfaf_nm, width_ft, garp_ft, on_vectors)
 
     def path_scale_ft(distance_nm: float) -> float:
-        return path_full_scale_ft(distance_nm, held.tch_ft, held.gpa_deg)
+        return path_full_scale_ft(distance_nm, coded.tch_ft, coded.gpa_deg)
 
     def height_ft(distance_nm: float) -> float:
-        above_ltp_m = segment.point_on_path(held, distance_nm).ellipsoid_height_m - held.ltp_height_m
+        above_ltp_m = segment.point_on_path(coded, distance_nm).ellipsoid_height_m - coded.ltp_height_m
         return approach.chart.threshold_elevation_ft + above_ltp_m / M_PER_FT
 
     return Guide("SBAS", 0.0, (0.0, 0.0), path_through(height_ft), course_scale_ft, path_scale_ft)
@@ -140,15 +140,15 @@ def altimeter_guide(approach: Approach, sbas: Guide, air: Air) -> Guide:
     The path is coded from the threshold crossing height at the glidepath angle along the curved earth; in cold air
     it lies lower.  Vertical full scale: that of LNAV/VNAV.
     """
-    chart, held = approach.chart, approach.segment
+    chart, coded = approach.chart, approach.segment
 
     def height_ft(distance_nm: float) -> float:
-        coded_ft = barometric_path_height_ft(distance_nm, chart.threshold_elevation_ft, held.tch_ft, held.gpa_deg)
+        coded_ft = barometric_path_height_ft(distance_nm, chart.threshold_elevation_ft, coded.tch_ft, coded.gpa_deg)
         return air.true_ft(coded_ft)
 
     def path_scale_ft(distance_nm: float) -> float:
         return lnav_vnav_full_scale_ft(
-            origin_distance_nm(max(0.0, distance_nm), held.tch_ft, held.gpa_deg), held.gpa_deg)
+            origin_distance_nm(max(0.0, distance_nm), coded.tch_ft, coded.gpa_deg), coded.gpa_deg)
 
     path = path_through(height_ft, BARO_KNOTS_NM)
     return Guide("altimeter", 0.0, (0.0, 0.0), path, sbas.course_scale_ft, path_scale_ft)

@@ -69,10 +69,10 @@ def _path_reads_more(at: Sample, charted_ft: float) -> str:
 
 
 def _met_nm(flight: Flight, approach: Approach, charted_ft: float) -> float:
-    chart, held = approach.chart, approach.segment
-    if held.gpa_deg <= 0.0:
-        raise DomainError(f"path angle: found {trimmed_quantity(held.gpa_deg, 'deg')}; allowed: an approach with a "
+    chart, coded = approach.chart, approach.segment
+    if coded.gpa_deg <= 0.0:
+        raise DomainError(f"path angle: found {trimmed_quantity(coded.gpa_deg, 'deg')}; allowed: an approach with a "
                           "path.")
     return path_met_distance_nm(
-        charted_ft, chart.threshold_elevation_ft, held.tch_ft, held.gpa_deg, flight.scenario.story.temperature_c,
+        charted_ft, chart.threshold_elevation_ft, coded.tch_ft, coded.gpa_deg, flight.scenario.story.temperature_c,
         chart.airport_elevation_ft)

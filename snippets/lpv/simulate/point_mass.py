@@ -93,9 +93,9 @@ class Orders:
     descent: "Callable[[Point, Motion], float] | None" = None
 
 
-def between(low: float, wanted: float, high: float) -> float:
+def between(low: float, figure: float, high: float) -> float:
     """What is wanted, cut to the limits; written out in `rates` and `wanted_heading`, which every step calls often."""
-    return max(low, min(high, wanted))
+    return max(low, min(high, figure))
 
 
 class Motion(NamedTuple):
@@ -212,8 +212,8 @@ def wanted_climb_fps(point: Point, orders: Orders, motion: Motion) -> float:
         return orders.descent(point, motion)
     if orders.climb_fps is not None:
         return orders.climb_fps
-    wanted = LEVEL_GAIN_PER_S * (orders.altitude_ft - point.altitude_ft)
-    return between(-orders.rate_fps, wanted, orders.rate_fps)
+    rate_fps = LEVEL_GAIN_PER_S * (orders.altitude_ft - point.altitude_ft)
+    return between(-orders.rate_fps, rate_fps, orders.rate_fps)
 
 
 def drag_kt_per_s(point: Point, orders: Orders) -> float:
@@ -243,8 +243,8 @@ def wanted_thrust(
     more_fps = max(0.0, climb_fps - point.climb_fps)
     for_climb = GRAVITY_KT_PER_S * (more_fps + point.climb_fps) / motion.airspeed
     to_speed = (orders.speed_kt - point.airspeed_kt) / SPEED_LAG_S
-    wanted = drag + for_climb + to_speed
-    return between(0.0, wanted, limits.thrust)
+    thrust = drag + for_climb + to_speed
+    return between(0.0, thrust, limits.thrust)
 
 
 def indicated_rate(point: Point, motion: Motion, true_rate: float, air: Air) -> float:

@@ -177,9 +177,9 @@ def _hold(frame: _Frame, row: CodedLeg, fix: Place, turn: int, scale: Scale) -> 
         raise _fault(row, "length of the hold", "none", "distance_nm or time_min")
     inbound_ft = None if row.distance_nm is None else row.distance_nm * FT_PER_NM
     inbound_s = None if row.time_min is None else row.time_min * 60.0
-    held = Hold(str(row.fix), fix, frame.course(row), turn or 1, row.terminator == "HF", scale, inbound_ft, inbound_s)
+    hold = Hold(str(row.fix), fix, frame.course(row), turn or 1, row.terminator == "HF", scale, inbound_ft, inbound_s)
     return frame.bounded(
-        row, Leg(f"{row.terminator} at {row.fix}", line(fix, held.inbound, scale), fix, hold=held))
+        row, Leg(f"{row.terminator} at {row.fix}", line(fix, hold.inbound, scale), fix, hold=hold))
 
 
 def _fault(row: CodedLeg, subject: str, actual: str, allowed: str) -> DomainError:

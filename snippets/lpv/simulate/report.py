@@ -92,10 +92,10 @@ def place(sample: Sample, approach: Approach) -> Place:
 
     The geoid is taken as parallel to the ellipsoid between there and the threshold.
     """
-    held, chart = approach.segment, approach.chart
-    start = held.ltp_latitude_deg, held.ltp_longitude_deg, approach.true_course_deg
+    coded, chart = approach.segment, approach.chart
+    start = coded.ltp_latitude_deg, coded.ltp_longitude_deg, approach.true_course_deg
     foot, ahead = (earth.destination(*start, nm - sample.along_nm) for nm in (0.0, 1.0))
     right_deg = degrees_360(earth.inverse(*foot, *ahead).course_deg + 90.0)
     point = earth.destination(*foot, right_deg, sample.across_ft / FT_PER_NM)
     above_threshold_m = (sample.altitude_ft - chart.threshold_elevation_ft) * M_PER_FT
-    return Place(*point, held.ltp_height_m + above_threshold_m)
+    return Place(*point, coded.ltp_height_m + above_threshold_m)

@@ -214,10 +214,10 @@ class Run:
         """The next coded leg."""
         if self.route is None:
             return
-        held = self.route.active
+        before = self.route.active
         self.route.go_on(self.point)
         leg = self.route.active
-        if leg is not None and leg.circuit is not None and held is not None and held.circuit is None:
+        if leg is not None and leg.circuit is not None and before is not None and before.circuit is None:
             self.descent = None  # planned anew, with the legs of the hold
         self._order(self.state)
         if leg is None:

@@ -116,17 +116,17 @@ def most_thrust(aircraft: Aircraft, speeds_kt: tuple[float, ...]) -> float:
 
 
 def _check(scenario: Scenario, approach: Approach, aircraft: Aircraft) -> None:
-    for subject, wanted, actual in (
+    for subject, expected, actual in (
         ("approach", scenario.story.approach, approach.slug), ("aircraft", scenario.story.aircraft, aircraft.slug),
     ):
-        if wanted != actual:
-            raise DomainError(f"{scenario.slug}: {subject}: found {actual}; allowed: {wanted}, as the scenario says.")
+        if expected != actual:
+            raise DomainError(f"{scenario.slug}: {subject}: found {actual}; allowed: {expected}, as the scenario says.")
 
 
 def _along_nm(approach: Approach, latitude_deg: float, longitude_deg: float) -> float:
-    held = approach.segment
+    coded = approach.segment
     foot = earth.perpendicular(
-        held.ltp_latitude_deg, held.ltp_longitude_deg, approach.true_course_deg, latitude_deg, longitude_deg)
+        coded.ltp_latitude_deg, coded.ltp_longitude_deg, approach.true_course_deg, latitude_deg, longitude_deg)
     return -foot.along_nm
 
 

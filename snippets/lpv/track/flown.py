@@ -49,12 +49,12 @@ class FlownApproach:
     """
 
     def __init__(
-        self, target: Target, given: Conditions, levels: Levels, points: "tuple[Point, ...]", noise: Noise,
+        self, target: Target, conditions: Conditions, levels: Levels, points: "tuple[Point, ...]", noise: Noise,
         minimum_ft: "float | None", position_ft: float,
     ) -> None:
-        self.target, self.given, self.levels, self.noise = target, given, levels, noise
+        self.target, self.given, self.levels, self.noise = target, conditions, levels, noise
         self.points, self.minimum_ft, self.position_ft = points, minimum_ft, position_ft
-        self.minimum_stated, self.doubt_ft = given.minimum_ft is not None, 0.0
+        self.minimum_stated, self.doubt_ft = conditions.minimum_ft is not None, 0.0
         self.earlier: tuple[Point, ...] = ()
         self.ground = on_ground(points, levels, noise)
         self.lowest_at = _lowest_at(points, self.ground)

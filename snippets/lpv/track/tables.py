@@ -257,20 +257,20 @@ def csv_table(text: str, name: str, columns: "Columns | None" = None) -> CsvTabl
     columns: assigned by whoever reads the file; then the header is the first line that has all of them
     """
     lines = text.split("\n")
-    wanted = [columns[ours] for ours in OURS if ours in columns] if columns else []
+    needed = [columns[ours] for ours in OURS if ours in columns] if columns else []
     first = -1
     for at in range(len(lines)):
         row = lines[at]
-        if not row.strip(SPACES) or (row[:1] == "#" and not wanted):
+        if not row.strip(SPACES) or (row[:1] == "#" and not needed):
             continue
         if first < 0:
             first = at
-        if not wanted:
+        if not needed:
             break
         if at - first > MAX_LINES_BEFORE:
             break
         names = names_in(row)
-        if not [name for name in wanted if name not in names]:
+        if not [name for name in needed if name not in names]:
             return CsvTable(lines, at + 1, names, separator_of(row))
     if first < 0:
         return CsvTable(lines, 1, [], ",")

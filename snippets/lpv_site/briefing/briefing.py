@@ -191,11 +191,11 @@ def block(approach: Approach) -> str:
     """The data block as its fields encode it, with the remainder that came with it."""
     text = encode(approach.segment).hex().upper()
     lines = "\n".join(text[start : start + 20] for start in range(0, len(text), 20))
-    held = approach.held
-    remainder = f"Remainder: held {held.stored or 'none'}, computed {held.computed}."
+    coded = approach.held
+    remainder = f"Remainder: held {coded.stored or 'none'}, computed {coded.computed}."
     code = set_aside(f"<pre><span></span><code>{lines}\n</code></pre>")
     return (
-        f"## Data block {{ #block }}\n\nHeld as {held.form}. {remainder}\n\n"
+        f"## Data block {{ #block }}\n\nHeld as {coded.form}. {remainder}\n\n"
         f'<div class="language-text highlight">{code}</div>\n'
     )
 

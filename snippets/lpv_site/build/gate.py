@@ -74,10 +74,10 @@ def kinds(entry: IndexEntry, today: int) -> set[str]:
 
 def _held(cycle: str, today: int) -> set[str]:
     try:
-        held = airac.cycle(cycle)
+        dates = airac.cycle(cycle)
     except DomainError:
         return {"expired"}
-    return {"expired"} if today >= held.expiry else {"not yet in force"} if today < held.effective else set()
+    return {"expired"} if today >= dates.expiry else {"not yet in force"} if today < dates.effective else set()
 
 
 def _duplicates(entries: Entries) -> set[str]:

@@ -46,10 +46,10 @@ def secured(html: str, address: str, more_sources: str = "") -> str:
     """
     if CHARSET not in html:
         return html
-    own = inline_scripts(html)
-    if faults := [*foreign_scripts(own), *styles(html)]:
+    scripts = inline_scripts(html)
+    if faults := [*foreign_scripts(scripts), *styles(html)]:
         raise ValueError(f"{address}: {'; '.join(faults)}")
-    rules = policy(map(hashed, own), more_sources)
+    rules = policy(map(hashed, scripts), more_sources)
     return html.replace(CHARSET, f'{CHARSET}<meta http-equiv="Content-Security-Policy" content="{rules}">', 1)
 
 
@@ -79,8 +79,8 @@ def header(depth: int, root: str = "/") -> str:
     root:  path of the site on its host; the page shown for a wrong address names it
     """
     ways_up = [".", *("/".join([".."] * folders) for folders in range(1, depth + 1)), root]
-    own = inline_scripts(page_scripts())
-    filled = (ROOT_OF_SITE.sub(f'new URL("{up}",location)', script) for script in own for up in ways_up)
+    scripts = inline_scripts(page_scripts())
+    filled = (ROOT_OF_SITE.sub(f'new URL("{up}",location)', script) for script in scripts for up in ways_up)
     return f"{policy(map(hashed, filled))}; frame-ancestors 'none'"
 
 

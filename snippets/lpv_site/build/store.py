@@ -33,9 +33,9 @@ UNUSED_DAYS = 60
 def surroundings() -> str:
     """What everything is made with: versions of Python and of libraries, how Markdown is read, the own figures."""
     libraries = [f"{library} {importlib.metadata.version(library)}" for library in LIBRARIES]
-    own = [department.fact_rows(), department.fact_sources(), department.terms(), department.cautions()]
+    department_parts = [department.fact_rows(), department.fact_sources(), department.terms(), department.cautions()]
     extensions = CONFIG.read_text("utf-8").partition("markdown_extensions:")[2].partition("\n\n")[0]
-    return json.dumps([sys.version, libraries, own, extensions], sort_keys=True)
+    return json.dumps([sys.version, libraries, department_parts, extensions], sort_keys=True)
 
 
 def key_of(sources: str, *parts: str | bytes) -> str:

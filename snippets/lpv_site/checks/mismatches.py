@@ -209,15 +209,15 @@ def _alter_segment(tables: Tables, text: str, alter: Mapping[str, Any]) -> None:
     """The segment changed in the form in which the file holds it."""
     if not any(key in alter for key in ("segment", "segment_by", "move", "record")):
         return
-    held = read_text(text).held
-    segment = held.segment
+    coded = read_text(text).held
+    segment = coded.segment
     changes = dict(alter.get("segment", {}))
     for name, difference in alter.get("segment_by", {}).items():
         changes[name] = nearest(name, getattr(segment, name) + difference, segment.tch_unit)
     segment = moved(replace(segment, **changes), **alter.get("move", {}))
     database = tables["database"]
-    if held.point is not None:
-        database["path_point"] = _record_lines(held.point, segment, alter.get("record", {}))
+    if coded.point is not None:
+        database["path_point"] = _record_lines(coded.point, segment, alter.get("record", {}))
     elif "block" in database:
         database["block"] = encode(segment).hex()
     else:

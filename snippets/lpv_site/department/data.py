@@ -80,8 +80,8 @@ def data_files(docs: Path = DOCS) -> list[Path]:
 def data_version(docs: Path = DOCS) -> str:
     """A hash of those files and of which are a department's own, as own ones come first; for keys of what is made."""
     files = data_files(docs)
-    own = json.dumps([path.relative_to(docs).as_posix() for path in files if department_files.is_own(path)])
-    return hashlib.sha256(f"{hash_of(files, docs)} {own}".encode()).hexdigest()
+    own_files = json.dumps([path.relative_to(docs).as_posix() for path in files if department_files.is_own(path)])
+    return hashlib.sha256(f"{hash_of(files, docs)} {own_files}".encode()).hexdigest()
 
 
 def hash_of(paths: Iterable[Path], folder: Path) -> str:

@@ -207,20 +207,20 @@ def put_together() -> Path:
     where, target = folder(), docs()
     if where is None or not where.is_dir():
         return OURS
-    wanted = stays(where) | {f"{kind}/{path.name}": path for kind in KINDS for path in brought(where, kind)}
-    wanted |= {f"{OWN}/{path.name}": path for path in own_pages(where)}
+    sources = stays(where) | {f"{kind}/{path.name}": path for kind in KINDS for path in brought(where, kind)}
+    sources |= {f"{OWN}/{path.name}": path for path in own_pages(where)}
     owner = department()
     if owner and owner.logo and (where / owner.logo).is_file():
-        wanted[f"{OWN}/{owner.logo}"] = where / owner.logo
+        sources[f"{OWN}/{owner.logo}"] = where / owner.logo
     if (where / moves.FILE).is_file():
-        wanted[moves.OWN_FILE] = where / moves.FILE
-    for address, source in wanted.items():
+        sources[moves.OWN_FILE] = where / moves.FILE
+    for address, source in sources.items():
         _copy(source.read_bytes(), target / address)
     if owner and owner.colours:
         _copy(owner.colours.style_sheet().encode(), target / STYLES)
-        wanted[STYLES] = target / STYLES
+        sources[STYLES] = target / STYLES
     for path in [path for path in target.rglob("*") if path.is_file()]:
-        if path.relative_to(target).as_posix() not in wanted:
+        if path.relative_to(target).as_posix() not in sources:
             path.unlink()
     return target
 

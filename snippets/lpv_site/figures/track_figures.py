@@ -49,9 +49,9 @@ def plan_in_words(debrief: Debrief) -> str:
     flown = debrief.flown
     first, at = flown.points[0], flown.established
     side = "on" if abs(first.course_dots) < 1.0 else "right of" if first.across_ft > 0.0 else "left of"
-    held = "never within one dot of it for good" if at is None else (
+    settled = "never within one dot of it for good" if at is None else (
         f"within one dot of it from {nautical_miles(at.along_nm)} on")
-    return f"Seen from above: it came from {side} the final course, {held}. The dashed lines are one dot."
+    return f"Seen from above: it came from {side} the final course, {settled}. The dashed lines are one dot."
 
 
 def deviation_figure(debrief: Debrief) -> str:

@@ -35,8 +35,8 @@ class Parts:
 
     def entry(self, field: Field, hint: str | None = "") -> str:
         """The element to type or to choose in; hint: id of its hint, "" for its own if it has one, None for none."""
-        own = f"{self.box}-{field.key}-hint" if field.hint else ""
-        about = self.about(field.key, own if hint == "" else hint or "")
+        own_hint = f"{self.box}-{field.key}-hint" if field.hint else ""
+        about = self.about(field.key, own_hint if hint == "" else hint or "")
         if field.kind == "title":
             return f'<select {about} class="hb-title"><option value="">choose</option></select>'
         if isinstance(field, Choice):

@@ -165,14 +165,14 @@ def _type(case: Case) -> str:
 
 def _database(case: Case) -> str:
     """Chart against aircraft: cycle, path and legs."""
-    chart, held, segment = case.approach.chart, case.approach.database, case.approach.segment
-    rows: list[tuple[str, str, str]] = [("cycle", case.approach.identity.cycle, held.cycle or "")]
-    if held.course_deg is not None:
-        rows.append(("final course", course(chart.course_deg), course(held.course_deg)))
+    chart, database, segment = case.approach.chart, case.approach.database, case.approach.segment
+    rows: list[tuple[str, str, str]] = [("cycle", case.approach.identity.cycle, database.cycle or "")]
+    if database.course_deg is not None:
+        rows.append(("final course", course(chart.course_deg), course(database.course_deg)))
     if chart.glidepath_deg is not None and chart.tch_ft is not None:
         rows.append(("glidepath", quantity(chart.glidepath_deg, "deg", 0.01), quantity(segment.gpa_deg, "deg", 0.01)))
         rows.append(("TCH", quantity(chart.tch_ft, "ft"), quantity(segment.tch_ft, "ft")))
-    fixes = {row.name: row for row in held.fixes}
+    fixes = {row.name: row for row in database.fixes}
     rows += [(escape(fix.name), _charted(fix), _held(fixes.get(fix.name)))
              for fix in chart.fixes if not fix.role.startswith("missed")]
     return table(["item", "chart", "aircraft"], rows)

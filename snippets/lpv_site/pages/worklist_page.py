@@ -35,11 +35,11 @@ def build_worklist_page(open_tasks: list[Task], approaches: int, briefings: str 
     return page + "".join(_approach([task for task in open_tasks if task.slug == slug], briefings) for slug in left)
 
 
-def _approach(own: list[Task], briefings: str) -> str:
-    first = own[0]
+def _approach(tasks_left: list[Task], briefings: str) -> str:
+    first = tasks_left[0]
     lines = [f"\n### {escape(first.airport)} {escape(first.title)} {{ #{first.slug} data-search-exclude }}\n"]
     for what, words in DO.items():
-        named = [_named(task) for task in own if task.what == what]
+        named = [_named(task) for task in tasks_left if task.what == what]
         lines += [f"- {words}: {'; '.join(named)}."] if named else []
     return "\n".join([*lines, f"- [Briefing]({briefings}{first.slug}.md)"]) + "\n"
 

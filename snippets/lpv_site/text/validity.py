@@ -11,8 +11,8 @@ QUIET = " data-quiet"  # stays where it is, and is only shown when it warns
 
 def notice(cycle: str, words: str = "", attributes: str = "") -> str:
     """The notice for one cycle; words: what is of it, before "Data of cycle"."""
-    held = airac.cycle(cycle)
-    return _paragraph(held.effective, held.expiry, f"{words}Data of cycle {escape(cycle)}, in force {held.held}.",
+    dates = airac.cycle(cycle)
+    return _paragraph(dates.effective, dates.expiry, f"{words}Data of cycle {escape(cycle)}, in force {dates.held}.",
                       attributes)
 
 
