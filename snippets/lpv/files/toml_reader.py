@@ -199,8 +199,8 @@ def _unknown(key: str, known: Known, missing: Known, place: _Place, renamed: dic
         action = f"Did you mean {near[0]}{', in ' + unit if unit else ''}?"
     else:
         action = "Remove it, or correct its name."
-    place.inside(display(key) if not key.isidentifier() else key).fault(
-        "an unknown key", ", ".join(known), action)
+    allowed = "the keys of this version" if key in renamed else ", ".join(known)
+    place.inside(display(key) if not key.isidentifier() else key).fault("an unknown key", allowed, action)
 
 
 def _checked(made: Any, place: _Place) -> Any:

@@ -9,12 +9,12 @@ import argparse
 import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TypeVar
 
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core import airac
-from lpv.core.errors import DataError, DomainError, Fault
+from lpv.core.errors import DataError, DomainError, Fault, with_folder
 from lpv.core.findings import Finding, by_severity, not_compared, tally, worst
 from lpv.core.text import quantity
 from lpv.decide.cold import SEGMENTS, all_segments
@@ -25,9 +25,6 @@ from lpv.plan import alternate, chart, equipment, notices, operator
 from lpv.plan import lines as plan_lines
 from lpv.plan.case import Case, cold_of
 from lpv.plan.schema import Scenario
-
-if TYPE_CHECKING:
-    pass
 
 Check = Callable[[Case], Iterator[Finding]]
 Found = TypeVar("Found")
@@ -41,22 +38,24 @@ def read(path: Path | str) -> Case:
     faults: list[Fault] = []
     operated = None
     if flight.operator is not None:
-        operated = _or_faults(operator.read, path.resolve().parent / "operators" / f"{flight.operator}.toml", faults)
-    flown = _or_faults(approach.read, folder / "approaches" / f"{flight.approach}.toml", faults)
-    flying = _or_faults(aircraft.read, folder / "aircraft" / f"{flight.aircraft}.toml", faults)
+        of_operators = path.resolve().parent / "operators"
+        operated = _or_faults(operator.read, of_operators / f"{flight.operator}.toml", faults, "plan/operators")
+    flown = _or_faults(approach.read, folder / "approaches" / f"{flight.approach}.toml", faults, "approaches")
+    flying = _or_faults(aircraft.read, folder / "aircraft" / f"{flight.aircraft}.toml", faults, "aircraft")
     if flown is not None and not flown.chart.minima:
-        faults.append(Fault(f"{flown.slug}.toml", "chart.minima", "no lines of minima", "those of the chart",
+        faults.append(Fault(f"approaches/{flown.slug}.toml", "chart.minima", "no lines of minima", "those of the chart",
                             "Fill them in from the chart, then plan."))
     if flown is None or flying is None or faults:
         raise DataError(faults)
     return Case(scenario, flown, flying, operated)
 
 
-def _or_faults(reader: Callable[[Path], Found], path: Path, faults: list[Fault]) -> Found | None:
+def _or_faults(reader: Callable[[Path], Found], path: Path, faults: list[Fault], folder: str) -> Found | None:
+    """What a file holds that the scenario names; None, with its faults told of its own folder, where it has some."""
     try:
         return reader(path)
     except DataError as error:
-        faults += error.faults
+        faults += with_folder(folder, error.faults)
         return None
 
 

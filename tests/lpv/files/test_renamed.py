@@ -2,6 +2,7 @@
 
 import importlib
 import re
+import shutil
 import tomllib
 from pathlib import Path
 
@@ -15,8 +16,9 @@ from lpv.core.errors import DataError
 from lpv.drill.rows import Listed, Row
 from lpv.files import toml_reader
 from lpv.files.schema import entries
+from lpv_site.department.data_faults import data_faults
 from lpv_site.department.json_schemas import RECORDS
-from support import ROOT
+from support import EXAMPLE, ROOT
 
 EARLIER = Path(__file__).with_name("earlier")
 RENAMED = {"flying": Flying, "modes": Modes, "drill[1]": Row}
@@ -62,6 +64,18 @@ def test_earlier_version_files_get_new_names_and_lines(file, read):
         table, _, key = fault.key.rpartition(".")
         assert fault.action == f"Since an earlier version it is written as {RENAMED[table].RENAMED[key]}."
         assert fault.text.startswith(key)
+
+
+def test_earlier_version_folder_faults_name_one_file(tmp_path):
+    """Plan and scenario name the aircraft: its faults are those of its own file alone; all else is taken."""
+    shutil.copytree(EXAMPLE, tmp_path, dirs_exist_ok=True)
+    shutil.copy(EARLIER / "example-jet.toml", tmp_path / "aircraft")
+    faults = data_faults(tmp_path)
+    assert {fault.file for fault in faults} == {"aircraft/example-jet.toml"}
+    told = {fault.key for fault in faults if "Since an earlier version" in fault.action}
+    assert told == {f"flying.{key}" for key in Flying.RENAMED} | {f"modes.{key}" for key in Modes.RENAMED}
+    shutil.copy(EXAMPLE / "aircraft" / "example-jet.toml", tmp_path / "aircraft")
+    assert data_faults(tmp_path) == []
 
 
 def test_renamed_drill_list_is_valid():

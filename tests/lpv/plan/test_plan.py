@@ -295,7 +295,7 @@ def test_missing_approach_and_aircraft_reported_together(tmp_path):
     path.write_text(FILE.read_text("utf-8"), "utf-8")
     with pytest.raises(DataError) as caught:
         plan.read(path)
-    files = ["example-owner.toml", "zzak-rnav-09.toml", "light-jet.toml"]
+    files = ["plan/operators/example-owner.toml", "approaches/zzak-rnav-09.toml", "aircraft/light-jet.toml"]
     assert [fault.file for fault in caught.value.faults] == files
 
 
