@@ -51,26 +51,26 @@ class Curve:
 
 def level_flight(flown: FlownApproach) -> "list[Moment]":
     """Level flight at or below a DA, before the threshold: there is nothing to level off at."""
-    found = longest_level(flown)
-    compared = compare_level(flown, found)
-    if found is None or flown.minimum_ft is None or compared.verdict not in (OUTSIDE, TOO_CLOSE):
+    longest = longest_level(flown)
+    compared = compare_level(flown, longest)
+    if longest is None or flown.minimum_ft is None or compared.verdict not in (OUTSIDE, TOO_CLOSE):
         return []
-    if compared.verdict == TOO_CLOSE and found.surely_s <= value("recording_level_s") / 2.0:
+    if compared.verdict == TOO_CLOSE and longest.surely_s <= value("recording_level_s") / 2.0:
         return []
-    at = min(flown.points, key=lambda point: abs(point.time_s - found.begin_s))
-    apart_ft = found.altitude_ft - flown.minimum_ft
+    at = min(flown.points, key=lambda point: abs(point.time_s - longest.begin_s))
+    apart_ft = longest.altitude_ft - flown.minimum_ft
     side = f"{feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
-    told = (f"Level for {seconds(compared.value or 0.0)} from here, {side}, uncertain by {feet(found.unsure_ft)}: an "
+    what = (f"Level for {seconds(compared.value or 0.0)} from here, {side}, uncertain by {feet(longest.unsure_ft)}: an "
             "approach to a DA has no level flight there.")
-    return [Moment("level at the minimum", at, told, (compared,))]
+    return [Moment("level at the minimum", at, what, (compared,))]
 
 
-def compare_level(flown: FlownApproach, found: "Level | None") -> Comparison:
+def compare_level(flown: FlownApproach, longest: "Level | None") -> Comparison:
     """How long it was level at or below the DA, against `recording_level_s`; not judged with too few samples there."""
     most_s = value("recording_level_s")
-    if found is None:
+    if longest is None:
         return Comparison(ITEM, "s", None, 0.0, None, most_s)
-    middle_s, half_s = (found.least_s + found.most_s) / 2.0, (found.most_s - found.least_s) / 2.0
+    middle_s, half_s = (longest.least_s + longest.most_s) / 2.0, (longest.most_s - longest.least_s) / 2.0
     return Comparison(ITEM, "s", middle_s, half_s + _step_s(flown) / 2.0 + SOFT_S, None, most_s, flown.reason)
 
 
@@ -78,8 +78,8 @@ def longest_level(flown: FlownApproach) -> "Level | None":
     """The longest level flight at or below the DA, before the threshold; None where too little is recorded to say."""
     if flown.minimum_ft is None or flown.target.kind != "DA":
         return None
-    found = [_level_of(flown, stretch) for stretch in _stretches(flown) if len(stretch) >= FEWEST]
-    known = [level for level in found if level is not None]
+    levels = [_level_of(flown, stretch) for stretch in _stretches(flown) if len(stretch) >= FEWEST]
+    known = [level for level in levels if level is not None]
     return max(known, key=lambda level: level.least_s + level.most_s) if known else None
 
 
@@ -95,15 +95,15 @@ def _stretches(flown: FlownApproach) -> "list[list[Point]]":
     """The samples near the minimum and below it, before the threshold and off the ground, row by row."""
     high_ft = _top_ft(flown) + MARGIN_FT + USUAL_SINK_FPS * flown.noise.interval_s
     low_ft = flown.levels.threshold_ft + value("recording_touch_ft")
-    found: list[list[Point]] = [[]]
+    stretches: list[list[Point]] = [[]]
     for point in flown.points:
         near = (point.indicated_ft is not None and point.indicated_ft <= high_ft and point.along_nm > 0.0
                 and (point.true_ft or 0.0) > low_ft)
-        if found[-1] and not (near and found[-1][-1].part == point.part):
-            found.append([])
+        if stretches[-1] and not (near and stretches[-1][-1].part == point.part):
+            stretches.append([])
         if near:
-            found[-1].append(point)
-    return found
+            stretches[-1].append(point)
+    return stretches
 
 
 def _level_of(flown: FlownApproach, stretch: "list[Point]") -> "Level | None":
@@ -155,15 +155,15 @@ def fitted(times_s: "list[float]", heights_ft: "list[float]", step_s: float) -> 
               for at_s in grid for takes_s, cut_s in OUT_S]
     after = [_sums(at_s, takes_s, 0.0, [rounded_on(time_s - at_s, takes_s) for time_s in times_s], off_ft)
              for at_s in grid for takes_s in ON_S]
-    found = []
+    curves = []
     for first in before:
         for second in after:
             if first[0] <= second[0]:
                 curve = _solved(first, second, len(times_s), squares, (begin_s, times_s[-1]))
                 if curve is not None:
                     curve.altitude_ft += mean_ft
-                    found.append(curve)
-    return found
+                    curves.append(curve)
+    return curves
 
 
 def rounded_out(until_s: float, takes_s: float, cut_s: float) -> float:
