@@ -53,8 +53,8 @@ def build(project: Path, cold: bool = False, out: str = "site") -> Built:
 def timed(command: list[str], where: Path, environment: dict[str, str] | None = None) -> Built:
     """Run a command to its end and measure it; SystemExit with its words if it fails."""
     start, before = time.perf_counter(), getrusage(RUSAGE_CHILDREN)
-    with tempfile.TemporaryFile("w+") as said:
-        run = subprocess.Popen(command, cwd=where, env=environment, stdout=said, stderr=said, text=True)
+    with tempfile.TemporaryFile("w+") as output:
+        run = subprocess.Popen(command, cwd=where, env=environment, stdout=output, stderr=output, text=True)
         built, done = Built(), threading.Event()
         watching = threading.Thread(target=watch, args=(run.pid, built.peaks_kb, done))
         watching.start()
@@ -63,8 +63,8 @@ def timed(command: list[str], where: Path, environment: dict[str, str] | None = 
         done.set()
         watching.join()
         if code:
-            said.seek(0)
-            raise SystemExit(said.read())
+            output.seek(0)
+            raise SystemExit(output.read())
     built.cpu_s = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
     return built
 

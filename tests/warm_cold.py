@@ -133,8 +133,8 @@ def main(names: list[str]) -> int:
             stale = differing(warm, cold)
             wrong += bool(stale)
             changed = len(differing(before[edition], cold))
-            said = f"{len(stale)} are stale: {', '.join(stale[:9])}" if stale else "warm and cold are equal"
-            print(f"{name}: {changed} files changed; {said}", flush=True)
+            result = f"{len(stale)} are stale: {', '.join(stale[:9])}" if stale else "warm and cold are equal"
+            print(f"{name}: {changed} files changed; {result}", flush=True)
     return int(wrong > 0)
 
 

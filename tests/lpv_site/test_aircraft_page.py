@@ -54,8 +54,8 @@ def test_persistent_selector_warned_of():
 
 def test_page_states_whether_lp_allowed():
     large, light = (next(jet for jet in TYPES if jet.slug == slug) for slug in ("large-jet", "light-jet"))
-    said = [re.search(r"LP minima</dt> <dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
-    assert said == ["approved", "not approved"]
+    printed = [re.search(r"LP minima</dt> <dd>([^<]*)<", build_aircraft_page(jet))[1] for jet in (large, light)]
+    assert printed == ["approved", "not approved"]
 
 
 def test_file_labels_and_names_inert():

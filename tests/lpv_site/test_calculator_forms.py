@@ -132,10 +132,10 @@ def test_form_complete_without_scripts(name):
     result = answer(declared, begin_with(declared))
     assert not result.errors
     assert not result.problem
-    said = text_of(markup)
+    visible = text_of(markup)
     cells = [cell for row in result.rows for cell in row]
     for text in [result.sentence, *(text for _, text, _ in result.outputs), *cells]:
-        assert " ".join(text.split()) in " ".join(said.split())
+        assert " ".join(text.split()) in " ".join(visible.split())
     assert 'class="hb-state"' in markup
     assert "<fieldset disabled>" in markup
 

@@ -88,9 +88,9 @@ def test_page_has_right_answer_for_each_drill(difficulty):
     mine = of_difficulty(difficulty)
     assert [name for name, _ in places] == [each.row.name for each in mine]
     for drill, (_, text) in zip(mine, places, strict=True):
-        said = json.loads(html.unescape(text))
-        assert said == json.loads(json.dumps(right(drill)))
-        assert len(said["mistakes"]) == len(drill.planted)
+        data = json.loads(html.unescape(text))
+        assert data == json.loads(json.dumps(right(drill)))
+        assert len(data["mistakes"]) == len(drill.planted)
     assert page.index("hb-score") < page.index('id="card"'), "the score is no part of the printed sheet"
 
 
@@ -98,11 +98,11 @@ def test_right_answers_within_lists():
     lists = words()
     for drill in drills():
         for planted in drill.planted:
-            said = right_judgement(planted)
-            assert all(0 <= item < len(lists["items"]) - 1 for item in said["items"])
-            assert all(0 <= side < len(lists["sides"]) for side in said["sides"])
-            assert 0 <= said["severity"] < len(lists["severities"])
-            assert 0 <= said["action"] < len(lists["actions"])
+            answer = right_judgement(planted)
+            assert all(0 <= item < len(lists["items"]) - 1 for item in answer["items"])
+            assert all(0 <= side < len(lists["sides"]) for side in answer["sides"])
+            assert 0 <= answer["severity"] < len(lists["severities"])
+            assert 0 <= answer["action"] < len(lists["actions"])
     assert lists["sides"] == list(SIDES)
     assert lists["actions"] == list(ACTIONS.values())
     assert lists["signs"] == list(SIGNS.values())

@@ -132,10 +132,10 @@ def test_timeline_shows_every_announcement_and_marks_no_row():
     for drill in running():
         body = page.split(f'data-of="{drill.row.name}"')[1].split("</tbody>")[0]
         assert "hb-first-sign" not in body
-        said = []
+        announced = []
         for row, moment in zip(re.findall(r'<tr data-words="([^"]*)"', body), drill.run.timeline, strict=True):
-            said = json.loads(html.unescape(row)) or said
-            assert said == list(moment.words)
+            announced = json.loads(html.unescape(row)) or announced
+            assert announced == list(moment.words)
 
 
 def test_printed_sheet_has_all_changes_and_instructor_answers():

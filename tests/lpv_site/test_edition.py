@@ -83,9 +83,9 @@ def test_no_time_without_commit(tmp_path, monkeypatch):
     assert "TIME=" in fault.action
 
 
-@pytest.mark.parametrize(("said", "time"), [("1764000000", 1_764_000_000), ("0", 0), ("tomorrow", None), ("-1", None)])
-def test_stated_time_counts(monkeypatch, tmp_path, said, time):
-    monkeypatch.setenv("SOURCE_DATE_EPOCH", said)
+@pytest.mark.parametrize(("epoch", "time"), [("1764000000", 1_764_000_000), ("0", 0), ("tomorrow", None), ("-1", None)])
+def test_stated_time_counts(monkeypatch, tmp_path, epoch, time):
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", epoch)
     assert edition.seconds(tmp_path, tmp_path) == time
     assert bool(edition.faults()) is (time is None)
 

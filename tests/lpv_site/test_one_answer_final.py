@@ -72,8 +72,8 @@ def test_altimeter_at_faf(approach):
         assert calculated("altimeter", approach, temperature_c=str(temperature_c))["indicated_ft"] == expected
         assert table[f"{number(temperature_c)}\u202f°C"][0] == expected
     standard = final_path.altimeter_at_pfaf_ft(approach, final_path.standard_temperature_c(approach))
-    said = f"the altimeter reads {number(standard)} ft"
-    assert said in briefing(approach)
+    sentence = f"the altimeter reads {number(standard)} ft"
+    assert sentence in briefing(approach)
     question = numbers.altimeter_at_faf(approach, TYPES[0], Pick("one answer"))
     asked_c = in_ft(question.words.partition("\u202f°C")[0])
     assert question.answer == final_path.altimeter_at_pfaf_ft(approach, asked_c)

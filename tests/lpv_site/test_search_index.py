@@ -69,13 +69,13 @@ def test_code_letters_that_are_stop_words_known():
 
 
 def test_entry_gets_words_missing_from_heading():
-    said = {"final/altimeter.md#slip": "the reading was off, wrong <QNH>"}
-    made = finished(index(("final/altimeter/#slip", "The <b>reading</b> is off FI-13"), ("final/", "Final")), said)
+    words = {"final/altimeter.md#slip": "the reading was off, wrong <QNH>"}
+    made = finished(index(("final/altimeter/#slip", "The <b>reading</b> is off FI-13"), ("final/", "Final")), words)
     assert made["docs"][0][FIELD] == "wrong QNH"
     assert FIELD not in made["docs"][1]
     assert made["config"]["fields"].keys() == {"title", FIELD, PLACES, OTHERWISE}
     assert made["config"]["pipeline"] == []
-    as_file = finished(index(("final/altimeter.html#slip", "The reading")), said, directory_urls=False)
+    as_file = finished(index(("final/altimeter.html#slip", "The reading")), words, directory_urls=False)
     assert as_file["docs"][0][FIELD] == "wrong QNH"
 
 
@@ -130,9 +130,9 @@ def test_site_without_index_stays_without(tmp_path):
 
 
 def test_page_found_by_headings_and_frequent_words():
-    said = {"final/altimeter.md": "QNH, QNH error, the altimeter", "final/altimeter.md#slip": "wrong baro"}
+    words = {"final/altimeter.md": "QNH, QNH error, the altimeter", "final/altimeter.md#slip": "wrong baro"}
     entries = index(("final/altimeter/", "Altimeter"), ("final/altimeter/#slip", "The reading is off"))
-    page, place = finished(entries, said)["docs"]
+    page, place = finished(entries, words)["docs"]
     assert page[FIELD].split() == ["QNH", "QNH", "error", "altimeter"]
     assert page[PLACES].split() == ["reading", "wrong", "baro"]
     assert {"altimeters", "alitmeter", "errors"} <= set(page[OTHERWISE].split())

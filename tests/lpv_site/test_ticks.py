@@ -31,10 +31,10 @@ def of_matplotlib(low, high, most):
 @settings(max_examples=300, deadline=None)
 @given(LIMITS, st.integers(5, 9))
 def test_places_and_labels_match_matplotlib(limits, most):
-    places, said = of_matplotlib(*limits, most)
+    places, labels = of_matplotlib(*limits, most)
     ours = ticks(*limits, most)
     assert ours == pytest.approx(places, abs=1e-9 * max(1.0, *map(abs, limits)))
-    assert words(ours) == [word.replace("\N{MINUS SIGN}", MINUS) for word in said]
+    assert words(ours) == [word.replace("\N{MINUS SIGN}", MINUS) for word in labels]
 
 
 @given(LIMITS, st.integers(1, 9))

@@ -90,13 +90,13 @@ def test_faulty_files_stop_build_and_keep_last_site(project):
     (folder / "index.toml").write_bytes((folder / "zzak-rnav-09.toml").read_bytes())
     run = build(project)
     assert run.returncode != 0
-    said = run.stdout + run.stderr
-    assert "light-jet.toml: surprise" in said
+    output = run.stdout + run.stderr
+    assert "light-jet.toml: surprise" in output
     for key in NAMED:
-        assert f"zz-faulty.toml: {key}" in said, key
+        assert f"zz-faulty.toml: {key}" in output, key
     for name in ("zz-empty.toml", "zz-latin.toml", "zz-large.toml", "zz-wrong-hex.toml: database.block"):
-        assert name in said, name
-    assert "Traceback" not in said
+        assert name in output, name
+    assert "Traceback" not in output
     assert (project / "site" / "index.html").read_text() == "the last good build"
     assert sorted(path.name for path in project.glob("site*")) == ["site"]
 

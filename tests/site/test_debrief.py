@@ -137,15 +137,15 @@ def faulty(tmp_path, line):
     return str(raised.value)
 
 
-@pytest.mark.parametrize(("line", "said"), [
+@pytest.mark.parametrize(("line", "message"), [
     ('{ code = "ZA-01", at = "verify/index.md#gone", group = "data", what = "x y" },\n', "which is no heading"),
     ('{ code = "VE-01", at = "verify/index.md#do", group = "data", what = "x y" },\n', "a second time"),
     ('{ code = "ZA-01", at = "verify/index.md#finding-stop", group = "data", what = "x y" },\n', "one code a place"),
     ('{ code = "ZA-01", at = "verify/index.md#do", group = "weather", what = "x y" },\n', "guidance"),
     ('{ code = "za1", at = "verify/index.md#do", group = "data", what = "x y" },\n', "za1"),
 ])
-def test_faulty_line_named(tmp_path, line, said):
-    assert said in faulty(tmp_path, line)
+def test_faulty_line_named(tmp_path, line, message):
+    assert message in faulty(tmp_path, line)
 
 
 def test_nothing_new_adds_nothing():

@@ -57,9 +57,9 @@ def test_installed_versions_equal_pins():
 
 def test_every_licence_is_free():
     def licence(distribution):
-        said = distribution.metadata
-        kinds = [each for each in said.get_all("Classifier") or [] if each.startswith("License ::")]
-        return " ".join([said.get("License-Expression") or "", (said.get("License") or "")[:300], *kinds])
+        metadata = distribution.metadata
+        kinds = [each for each in metadata.get_all("Classifier") or [] if each.startswith("License ::")]
+        return " ".join([metadata.get("License-Expression") or "", (metadata.get("License") or "")[:300], *kinds])
 
     odd = {each: licence(distribution) for each, distribution in installed().items()
            if not FREE.search(licence(distribution)) and each not in SAID_ELSEWHERE}

@@ -25,9 +25,9 @@ FIGURE = re.compile(r"^\| .+?`(docs/\S+)` \| `([\w.]+)\.(\w+)` \| .+ \| `(tests/
 
 @pytest.mark.parametrize("room", ROOMS, ids=lambda room: room.name)
 def test_every_room_states_purpose_and_contents(room):
-    said = ast.get_docstring(ast.parse((room / "__init__.py").read_text("utf-8"))) or ""
-    assert said.split("\n")[0].endswith((".", "?")), said
-    public = said.partition("Public: ")[2]
+    docstring = ast.get_docstring(ast.parse((room / "__init__.py").read_text("utf-8"))) or ""
+    assert docstring.split("\n")[0].endswith((".", "?")), docstring
+    public = docstring.partition("Public: ")[2]
     for module, name in PUBLIC.findall(public):
         imported = import_module(f"lpv.{room.name}.{module}")
         assert not name or hasattr(imported, name), f"{module}.{name}"

@@ -122,10 +122,10 @@ def test_reader_refuses_text_with_one_located_fault(name, kind):
         assert len(faults) == 1, (place, faults)
         # Of the whole file, or of a line: TOML does not take the character, or the line is too long for any file.
         assert faults[0].key in (place, "") or faults[0].key.startswith("line "), place
-        said = str(faults[0])
-        assert len(said) < 700, place
-        assert said.isprintable(), place
-        assert "Traceback" not in said
+        message = str(faults[0])
+        assert len(message) < 700, place
+        assert message.isprintable(), place
+        assert "Traceback" not in message
 
 
 @pytest.mark.parametrize("kind", REFUSED)
@@ -169,8 +169,8 @@ def themed(tmp_path, monkeypatch):
     def made(text):
         for cached in (department.folder, department._read):
             cached.cache_clear()
-        said = {"name": text, "title": text[:40].strip(), "cautions": [text]}
-        (tmp_path / "department.toml").write_text(toml_text(said), "utf-8")
+        values = {"name": text, "title": text[:40].strip(), "cautions": [text]}
+        (tmp_path / "department.toml").write_text(toml_text(values), "utf-8")
         config = load_config(str(ROOT / "mkdocs.yml"))
         configure(config)
         config.extra["edition"] = {"number": "2612-0a", "time": "2026-11-20T08:00Z"}
@@ -228,8 +228,8 @@ class Shape(HTMLParser):
 def shape(page):
     """Of a page as the site prints it, with what was set aside filled in."""
     _, front, body = re.split(r"^---\n", page, maxsplit=2, flags=re.M)
-    said = yaml.safe_load(front)
-    assert all(isinstance(said[key], str) for key in ("title", "description"))
+    front_matter = yaml.safe_load(front)
+    assert all(isinstance(front_matter[key], str) for key in ("title", "description"))
     if "{{" in body.replace("{{ computed(", "").replace("{{ fact(", ""):
         raise AssertionError("a text that the site would evaluate")
     html = fill(to_html(body))

@@ -163,15 +163,15 @@ def test_unused_files_named(folder):
     write(folder, "pages/own-data.md", "---\ntitle: x\ndescription: y\n---\n# x\n")
     write(folder, "README.md", "kept by the department")
     write(folder, ".git/config", "")
-    said = "\n".join(map(str, department_files.faults()))
+    message = "\n".join(map(str, department_files.faults()))
     for name in ("aproaches/zz.toml", "approaches/notes.txt", "stray.csv", "pages/deeper/x.md"):
-        assert f"{name}: found a file that no page is made from" in said
-    assert "Did you mean approaches?" in said
-    assert "pages/no-head.md: title" in said
-    assert "pages/no-head.md: description" in said
-    assert "pages/own-data.md: found a name that a page of ours has" in said
-    assert "README" not in said
-    assert ".git" not in said
+        assert f"{name}: found a file that no page is made from" in message
+    assert "Did you mean approaches?" in message
+    assert "pages/no-head.md: title" in message
+    assert "pages/no-head.md: description" in message
+    assert "pages/own-data.md: found a name that a page of ours has" in message
+    assert "README" not in message
+    assert ".git" not in message
 
 
 def test_file_manager_leftovers_skipped_with_note(folder):
@@ -418,9 +418,9 @@ def test_course_page_states_model_limits_in_time(tmp_path, cycle):
         "from lpv_site.department import files\nfiles.put_together()\n"
         "from verify import course\nprint([course.by_model(one) for one in course.examples()])"
     )
-    said = python(code, HANDBOOK_DATA=str(tmp_path), HANDBOOK_STORE=str(tmp_path / "store"))
-    assert "not known: the model holds from 2025 to 2030" in said
-    assert "magnetic with it" not in said.splitlines()[-1]
+    output = python(code, HANDBOOK_DATA=str(tmp_path), HANDBOOK_STORE=str(tmp_path / "store"))
+    assert "not known: the model holds from 2025 to 2030" in output
+    assert "magnetic with it" not in output.splitlines()[-1]
 
 
 # The whole
@@ -550,13 +550,13 @@ def test_folder_and_data_faults_in_one_list(tmp_path):
     run = subprocess.run(
         [sys.executable, "-m", "lpv_site.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
-    said = run.stdout + run.stderr
+    output = run.stdout + run.stderr
     assert run.returncode != 0
     for part in ("department.toml: named", "department.toml: name", "approaches/own.toml: identity",
                  "aircraft/own.toml: x: found an unknown key", "teach/own.toml: x", "Line 1: x = 1",
                  "pages/own.md: found a script written into the page, which would not run ('alert(1)')"):
-        assert part in said, said
-    links = dict(re.findall(r"pages/links\.md: link: found (\S+);.*\. (.*?) Line \d+: ", said))
+        assert part in output, output
+    links = dict(re.findall(r"pages/links\.md: link: found (\S+);.*\. (.*?) Line \d+: ", output))
     assert links == {
         "approaches/zzaa.md": "Correct the link.", "department/none.png": "Correct the link.",
         "department/other.md": "Correct the link.", "verify/nope.md": "Correct the link.",
@@ -565,5 +565,5 @@ def test_folder_and_data_faults_in_one_list(tmp_path):
         "reference/facts.md#none": "Correct the link.", "verify/course.md#doo": "Did you mean verify/course.md#do?",
         "verify/curse.md#do": "Did you mean verify/course.md?", "'x/y.html'": "Write it as [words](page.md).",
     }
-    assert "Traceback" not in said
+    assert "Traceback" not in output
     assert not (tmp_path / "site").exists()

@@ -63,7 +63,7 @@ def odd_spellings(page, text: str) -> dict[str, str]:
 @pytest.mark.parametrize("page", pages(), ids=name)
 def test_page_uses_crew_wording(page):
     text = " ".join(prose(page).split())
-    matches = {match[0]: said for phrase, said in PHRASES.items() for match in re.finditer(phrase, text)}
+    matches = {match[0]: replacement for phrase, replacement in PHRASES.items() for match in re.finditer(phrase, text)}
     assert not matches, "say instead"
 
 

@@ -306,15 +306,15 @@ def test_fpap_coordinates_and_differences_give_same_segment():
     assert encode(read_text(as_fields(None)[0]).segment) == encode(held)
 
 
-@pytest.mark.parametrize(("change", "said"), [
+@pytest.mark.parametrize(("change", "message"), [
     (lambda text: text.replace("fpap_latitude_deg = ", "delta_fpap_latitude_deg = 0.01\nfpap_latitude_deg = ", 1),
      "fpap_latitude_deg and fpap_longitude_deg, or both differences"),
     (lambda text: re.sub("fpap_longitude_deg = .*\n", "", text), "or both differences"),
     (lambda text: re.sub("fpap_latitude_deg = .*", 'fpap_latitude_deg = "340148.94407N"', text), "arc second"),
 ])
-def test_partial_or_off_step_fpap_refused(change, said):
+def test_partial_or_off_step_fpap_refused(change, message):
     _, held = as_fields(None)
     text, _ = as_fields((together(held.fpap_latitude_deg, "NS", 2), together(held.fpap_longitude_deg, "EW", 3)))
-    with pytest.raises(DataError, match=said) as caught:
+    with pytest.raises(DataError, match=message) as caught:
         read_text(change(text))
     assert all("fpap" in fault.key for fault in caught.value.faults)

@@ -94,18 +94,18 @@ TEXTS = [*"0123456789ABEFGNSTVWYZ+- ", "FL100", "E001", "T0001", "-0001", "+0000
 def output(lines):
     """All that is made and said of the approaches of some records, without the marks of their bytes."""
     source = Source(io.BytesIO(coded.as_file(lines, header="")), "cycle.txt")
-    said = []
+    texts = []
     try:
         for airport in source.airports():
             for approach in approaches(airport, "cycle.txt"):
-                said.append(str(approach))
+                texts.append(str(approach))
                 if not approach.reason:
                     made = build(airport, approach.name, source, "2609", "FAA")
                     tables = {key: table for key, table in made.tables.items() if key != "records"}
-                    said += [toml_text(tables), *made.remarks, *made.gaps, str(sorted(made.left_over.items()))]
+                    texts += [toml_text(tables), *made.remarks, *made.gaps, str(sorted(made.left_over.items()))]
     except DataError as error:
-        said.append(str(error))
-    return "\n".join([*said, str(source.faults), str(source.counts)])
+        texts.append(str(error))
+    return "\n".join([*texts, str(source.faults), str(source.counts)])
 
 
 def others(column, text):

@@ -103,12 +103,12 @@ def test_legs_in_words():
     [leg] = flown_of([hold])
     assert words(leg) == "hold at OAK, inbound course 122.0 true, turns not coded, 1.5 min, speed at or below 200 kt"
     assert speed_words(leg.leg) == "speed at or below 200 kt"
-    for terminator, said in (("CD", "course to a DME distance, course 030.0, 12.0 NM from OAK"),
+    for terminator, expected in (("CD", "course to a DME distance, course 030.0, 12.0 NM from OAK"),
                              ("CR", "course to a radial, course 030.0, 12.0 NM, radial 235.0 of OAK"),
                              ("AF", "DME arc to, course 030.0, 12.0 NM, radial 235.0 of OAK, 14.0 NM")):
         [leg] = flown_of([coded.leg("050", "", "  ", "    ", terminator, course="0300", distance="0120", navaid="OAK",
                                     theta="2350", rho="0140")])
-        assert words(leg) == said
+        assert words(leg) == expected
     [leg] = flown_of([coded.leg("050", "", "  ", "  M ", "VM", course="3000", altitude_is="B", altitude="FL200",
                                 altitude_2="FL180")])
     assert words(leg) == "heading to manual termination, heading 300.0, at or above FL180 and at or below FL200"

@@ -204,8 +204,8 @@ def test_range_ends_have_answer_or_words(name):
 @pytest.mark.parametrize("name", names())
 def test_random_cases_print_clean(name):
     for texts in cases(calculator(name), 30):
-        said = run(name, as_json(texts))
-        assert not any(dirty in said.lower().split() for dirty in ("nan", "inf", "\u22120", "-0"))
+        answer = run(name, as_json(texts))
+        assert not any(dirty in answer.lower().split() for dirty in ("nan", "inf", "\u22120", "-0"))
 
 
 def answered(name, **changed):
@@ -258,8 +258,8 @@ def test_exceeded_limit_stated_in_words():
         ("frequency", {"frequency_mhz": "110.3"}, "localizer"),
         ("data-block", {"block": EXAMPLE_BLOCK[:-1] + "0"}, "damaged"),
     ):
-        said = [words for _, words in answered(name, **changed)["outputs"].values()]
-        assert words in " ".join(said), name
+        texts = [words for _, words in answered(name, **changed)["outputs"].values()]
+        assert words in " ".join(texts), name
         usual = [words for _, words in answered(name)["outputs"].values()] if name != "frequency" else []
         assert words not in " ".join(usual), name
 

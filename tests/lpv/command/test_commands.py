@@ -64,7 +64,7 @@ def ends(error):
     return runner.run(main, [])
 
 
-@pytest.mark.parametrize(("error", "code", "said"), [
+@pytest.mark.parametrize(("error", "code", "message"), [
     (DomainError("bank: found 91"), 2, "bank: found 91\n"),
     (FileNotFoundError(2, "No such file", "a.toml"), 2, "a.toml: found No such file; allowed: what can be read or "
      "written. Make room, or correct its name or rights.\n"),
@@ -72,10 +72,10 @@ def ends(error):
      "Set LPV_TRACEBACK=1 to see where it happened.\n"),
     (KeyboardInterrupt(), 130, ""), (SystemExit(2), 2, ""), (SystemExit(None), 0, ""), (SystemExit("no"), 2, ""),
 ])
-def test_error_exit_codes(error, code, said, capsys, monkeypatch):
+def test_error_exit_codes(error, code, message, capsys, monkeypatch):
     monkeypatch.delenv("LPV_TRACEBACK", raising=False)
     assert ends(error) == code
-    assert capsys.readouterr().err == said
+    assert capsys.readouterr().err == message
 
 
 def test_traceback_printed_on_request(capsys, monkeypatch):

@@ -36,8 +36,8 @@ def test_closed_reader_ends_quietly():
                           stderr=subprocess.PIPE, env={**os.environ, "PYTHONPATH": str(ROOT / "snippets")}) as command:
         command.stdout.read(10)
         command.stdout.close()
-        said = command.stderr.read()
-    assert (command.returncode, said) == (CLOSED_PIPE, b"")
+        errors = command.stderr.read()
+    assert (command.returncode, errors) == (CLOSED_PIPE, b"")
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
@@ -84,6 +84,6 @@ def test_impossible_utc_time_is_fault(tmp_path, capsys, eta):
     path = tmp_path / "zz-flight.toml"
     path.write_text(re.sub("^eta = .*", f"eta = {eta}", text, count=1, flags=re.M), "utf-8")
     assert run(plan.main, [str(path)]) == BAD_INPUT
-    said = capsys.readouterr().err
-    assert "zz-flight.toml: flight.eta: found" in said
-    assert "Internal error" not in said
+    errors = capsys.readouterr().err
+    assert "zz-flight.toml: flight.eta: found" in errors
+    assert "Internal error" not in errors

@@ -60,11 +60,11 @@ def test_legs_to_digit_of_each_side():
 
 def test_path_and_minimum_heights():
     (gully, fomey) = [finding.computed for finding in FOUND if finding.key == "path-altitude"]
-    for said, name in ((gully, "GULLY"), (fomey, "FOMEY")):
+    for printed, name in ((gully, "GULLY"), (fomey, "FOMEY")):
         ground_ft = line(at(name), at("RW09"))[1] * FT_PER_NM
         flat_ft = 22.0 + 52.0 + ground_ft * math.tan(math.radians(3.0))
         straight_ft, barometric_ft = (
-            float(part.split()[-1].replace("\u202fft", "")) for part in said.replace("\u202fft", "").split(", "))
+            float(part.split()[-1].replace("\u202fft", "")) for part in printed.replace("\u202fft", "").split(", "))
         assert straight_ft == pytest.approx(flat_ft + ground_ft**2 / (2 * 6371000 / 0.3048), abs=1.0)
         assert barometric_ft == pytest.approx(flat_ft, abs=1.0)
     hats = [(finding.chart, finding.computed.partition(" above")[0]) for finding in FOUND if finding.key == "hat"]
@@ -82,12 +82,12 @@ def test_view_from_decision():
     """202 ft over the threshold: 2862 ft to it on the ground, 2866 ft in a line; the lights begin 2400 ft before it."""
     ground_ft = 150.0 / math.tan(math.radians(3.0))
     slant_ft = math.hypot(ground_ft, 202.0)
-    said = finding_of("decision-visibility").computed.replace("\u202f", " ")
-    numbers = [float(word) for word in said.replace(",", " ").split() if word.replace(".", "").isdigit()]
+    text = finding_of("decision-visibility").computed.replace("\u202f", " ")
+    numbers = [float(word) for word in text.replace(",", " ").split() if word.replace(".", "").isdigit()]
     assert numbers == [pytest.approx(ground_ft / FT_PER_NM, abs=0.006), pytest.approx(slant_ft, abs=4.0),
                        pytest.approx(slant_ft - 2400.0, abs=4.0),
                        pytest.approx(math.hypot(ground_ft - 2400.0, 202.0), abs=4.0)]
-    assert said.startswith("DA 0.47 NM before")
+    assert text.startswith("DA 0.47 NM before")
 
 
 def test_scale_at_garp():

@@ -15,9 +15,9 @@ def test_key_types_match_facts():
 def test_wrong_key_fails_type_check(tmp_path):
     code = tmp_path / "code.py"
     code.write_text('from lpv.facts import value\n\nvalue("hal_lpv_m")\nvalue("hal_lpv_ft")\n', "utf-8")
-    said, _, code_of_exit = api.run([str(code), "--no-error-summary", "--cache-dir", str(tmp_path / "cache")])
+    output, _, code_of_exit = api.run([str(code), "--no-error-summary", "--cache-dir", str(tmp_path / "cache")])
     assert code_of_exit == 1
-    assert [line.partition(": error")[0].rpartition(":")[2] for line in said.splitlines()] == ["4"]
+    assert [line.partition(": error")[0].rpartition(":")[2] for line in output.splitlines()] == ["4"]
 
 
 def test_wrong_key_raises_error():

@@ -40,10 +40,10 @@ def test_descent_rates():
     for speed_kt in range(110, 180, 10):
         rate = tens(speed_kt * FT_PER_NM / 60.0 * TAN)
         assert table[f"{speed_kt} kt"] == [f"{rate} ft/min", f"{1000 - rate} ft/min below"]
-    said = finding("live-rate", airspeed_kt="200", tailwind_kt="-10", gpa_deg="3.50")
+    text = finding("live-rate", airspeed_kt="200", tailwind_kt="-10", gpa_deg="3.50")
     per_kt = FT_PER_NM / 60.0 * math.tan(math.radians(3.5))
-    assert said.startswith("200 kt true airspeed and 10 kt of headwind are 190 kt over the ground: on 3.50°")
-    assert {tens(190 * per_kt), tens(190 * per_kt) - 1000, round(1000 / per_kt)} <= set(numbers(said))
+    assert text.startswith("200 kt true airspeed and 10 kt of headwind are 190 kt over the ground: on 3.50°")
+    assert {tens(190 * per_kt), tens(190 * per_kt) - 1000, round(1000 / per_kt)} <= set(numbers(text))
 
 
 def test_course_and_path_dot():
@@ -70,9 +70,9 @@ def test_in_sight():
         lights_ft = min(2400.0, threshold_ft - hidden_ft) - max(0.0, threshold_ft - reach_ft)
         seen = "in sight" if reach_ft >= threshold_ft else "not in sight"
         assert table[f"{visible_ft} ft"] == [f"{tens(lights_ft)} ft", seen], visible_ft
-    said = numbers(finding("live-sight"))
-    assert said[:4] == [200.0, 2400.0, tens(2400 * 0.3048), 1650.0]
-    assert said[-3:] == [tens(hidden_ft), tens(threshold_ft), tens(math.hypot(threshold_ft, 200.0))]
+    printed = numbers(finding("live-sight"))
+    assert printed[:4] == [200.0, 2400.0, tens(2400 * 0.3048), 1650.0]
+    assert printed[-3:] == [tens(hidden_ft), tens(threshold_ft), tens(math.hypot(threshold_ft, 200.0))]
     inner_ft = threshold_ft - math.sqrt(1000.0**2 - 200.0**2)
     seen_ft = tens(threshold_ft - hidden_ft - inner_ft)
     assert f"{seen_ft} ft of 2400 ft of" in finding("live-sight", visibility_ft="1000")
@@ -90,10 +90,10 @@ def test_go_around():
     after_ft = sink_fps * (1.0 + pulled_s) - up_fps2 * pulled_s**2 / 2.0  # still below when the climb is steady
     back_s = 1.0 + pulled_s + after_ft / climb_fps if after_ft > 0 else 1.0 + (
         sink_fps + math.sqrt(sink_fps**2 + 2.0 * up_fps2 * sink_fps)) / up_fps2
-    said = numbers(finding("live-go-around"))
-    assert said[:3] == [690.0, round(dip_ft), round(back_s, 1)]
-    assert said[3:6] == [923.0, 723.0, 200.0]
-    assert said[6] == pytest.approx((2000.0 * 60.0 / 130.0 - 200.0 * 0.76) * 5.0, abs=15.0)
+    printed = numbers(finding("live-go-around"))
+    assert printed[:3] == [690.0, round(dip_ft), round(back_s, 1)]
+    assert printed[3:6] == [923.0, 723.0, 200.0]
+    assert printed[6] == pytest.approx((2000.0 * 60.0 / 130.0 - 200.0 * 0.76) * 5.0, abs=15.0)
 
 
 def test_cold_additions():
@@ -111,11 +111,11 @@ def test_cold_additions():
 
 
 def test_flipped_bit():
-    said = finding("live-block")
+    text = finding("live-block")
     off_ft = 5.0 * FT_PER_NM * (math.tan(math.radians(3.16)) - TAN)
-    assert "3.00° becomes 3.16°" in said  # 2^4 hundredths
-    assert f"{off_ft:.0f} ft higher 5 NM out" in said
-    assert "The remainder does not agree: the receiver refuses the block. Flown all the same, the path" in said
+    assert "3.00° becomes 3.16°" in text  # 2^4 hundredths
+    assert f"{off_ft:.0f} ft higher 5 NM out" in text
+    assert "The remainder does not agree: the receiver refuses the block. Flown all the same, the path" in text
     mended = drawn(figure("live-block"), {"remainder": "made"})
     assert "The remainder agrees: nothing in the block says that it was changed. Flown, the path" in mended.finding
     assert [plain(each.brief) for each in (drawn(figure("live-block"), {}), mended)] == [

@@ -32,9 +32,9 @@ def test_command_reads_no_device_or_endless_line(tmp_path, capsys):
         for file in ("/dev/zero", str(long)):
             taken = (name, file) == ("worklist", str(long))  # its first line may hold headings
             assert run(name, [*given, file]) == (0 if taken else 2), (name, file)
-            said = capsys.readouterr().err
-            assert taken or os.path.basename(file) in said, (name, said)
-            assert "Internal" not in said
+            errors = capsys.readouterr().err
+            assert taken or os.path.basename(file) in errors, (name, errors)
+            assert "Internal" not in errors
     assert not (tmp_path / "out").exists()
 
 
@@ -99,9 +99,9 @@ UNUSED = [
 
 
 def test_unused_argument_refused(capsys):
-    for name, arguments, said in UNUSED:
+    for name, arguments, message in UNUSED:
         assert run(name, arguments) == 2, (name, arguments)
-        assert said in capsys.readouterr().err, (name, arguments)
+        assert message in capsys.readouterr().err, (name, arguments)
 
 
 def test_pipe_input_bounded(monkeypatch, tmp_path, capsys):

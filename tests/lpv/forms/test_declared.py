@@ -17,16 +17,16 @@ PUBLISHED = Path(__file__).with_name("declared.txt")
 
 
 def field_line(field):
-    said = [field.kind, f"default {field.default!r}", f"from {field.source or 'nothing'}"]
+    parts = [field.kind, f"default {field.default!r}", f"from {field.source or 'nothing'}"]
     if isinstance(field, Number):
-        said.append(f"{field.low:g} to {field.high:g} {field.unit} by {field.step:g}")
+        parts.append(f"{field.low:g} to {field.high:g} {field.unit} by {field.step:g}")
     elif isinstance(field, Choice):
-        said.append("one of " + ", ".join(value for value, _ in field.options))
+        parts.append("one of " + ", ".join(value for value, _ in field.options))
     elif isinstance(field, Word):
-        said.append(f"up to {field.most}")
+        parts.append(f"up to {field.most}")
     elif isinstance(field, Block):
-        said.append(f"{field.size} bytes")
-    return f"takes {field.key}: {'; '.join(said)}{', folded' if field.group else ''}"
+        parts.append(f"{field.size} bytes")
+    return f"takes {field.key}: {'; '.join(parts)}{', folded' if field.group else ''}"
 
 
 def output_line(output):

@@ -76,13 +76,13 @@ def test_bank_is_smaller_of_two():
         holding_bank_deg(10.0)
 
 
-@pytest.mark.parametrize(("changes", "said"), [
+@pytest.mark.parametrize(("changes", "message"), [
     ({"wind_kt": 220.0}, "ground speed"), ({"inbound_s": 5.0}, "time inbound"), ({"roll_s": 40.0}, "time to roll"),
     ({"wind_kt": 80.0, "inbound_s": 20.0}, "time outbound"),
     ({"wind_kt": 180.0, "wind_from_deg": 180.0}, "time outbound"),
 ])
-def test_unflyable_hold_refused(changes, said):
+def test_unflyable_hold_refused(changes, message):
     given = {"inbound_course_deg": 0.0, "true_airspeed_kt": 200.0, "wind_from_deg": 0.0, "wind_kt": 10.0,
              "bank_deg": 25.0, "inbound_s": 60.0} | changes
-    with pytest.raises(DomainError, match=said):
+    with pytest.raises(DomainError, match=message):
         hold_in_wind(**given)

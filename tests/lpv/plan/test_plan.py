@@ -95,8 +95,8 @@ def test_forecast_below_every_line_must_be_resolved():
 LP_CASE = plan.read(FILE.with_name("zzak-rnav-27-fine.toml"))
 
 
-def with_lp(said, **equipment):
-    held = replace(LP_CASE.aircraft.equipment, lp=said, **equipment)
+def with_lp(approval, **equipment):
+    held = replace(LP_CASE.aircraft.equipment, lp=approval, **equipment)
     return replace(LP_CASE, aircraft=replace(LP_CASE.aircraft, equipment=held))
 
 

@@ -57,7 +57,7 @@ def test_capture_from_below_never_passes_through_path(name):
     assert all(point.climb_fpm < 1.0 for point in calm)  # level at most: it does not climb to meet the path
 
 
-@pytest.mark.parametrize(("name", "said"), [
+@pytest.mark.parametrize(("name", "reason"), [
     ("normal", "on the path. The straight path lies 32\u202fft above the altitude charted along the curved earth."),
     ("cold-corrected", "the cold adds 300\u202fft on the altimeter."),
     ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259\u202fft lower, in cold air."),
@@ -65,8 +65,8 @@ def test_capture_from_below_never_passes_through_path(name):
     ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
     ("path-from-above", "1000\u202fft above the charted altitude on the altimeter: 968\u202fft above the path."),
 ])
-def test_reason_stated(name, said):
-    assert said in words(name)
+def test_reason_stated(name, reason):
+    assert reason in words(name)
 
 
 def test_hot_air_reads_less_unreached_events_omitted():

@@ -270,7 +270,7 @@ def test_true_and_magnetic_course():
     assert magnetic.guide.turn_rad == pytest.approx(true.guide.turn_rad, abs=1e-9)
 
 
-@pytest.mark.parametrize(("rows", "said"), [
+@pytest.mark.parametrize(("rows", "message"), [
     ([row("VM", course_deg=90)], "path and termination of leg 010"),
     ([row("TF", "NOFIX")], "found NOFIX; allowed: a fix of the chart"),
     ([row("IF", "SWELO"), row("RF", "GULLY", centre="SWELO")], "turn of leg 010"),
@@ -278,8 +278,8 @@ def test_true_and_magnetic_course():
     ([row("CA", course_deg=90)], "altitude of leg 010"),
     ([row("HF", "SWELO", course_deg=90)], "length of the hold of leg 010"),
 ])
-def test_missing_row_values_reported(rows, said):
-    with pytest.raises(DomainError, match=said):
+def test_missing_row_values_reported(rows, message):
+    with pytest.raises(DomainError, match=message):
         made(*rows)
 
 

@@ -56,8 +56,8 @@ def test_uncorrected_pfaf_lower_than_charted_and_reported():
         "Cold, and no addition that keeps the charted altitude: GLAZO is charted at 8700\u202fft")
     assert "259\u202fft lower" in moment.what
     assert "Asked for (FAA, AIM 7-3-5): 400\u202fft more, 9100\u202fft." in moment.what
-    said = cold_in_words(debrief_of("cold-uncorrected").flown)
-    assert said == "not corrected: truly 259\u202fft lower than charted at GLAZO"
+    text = cold_in_words(debrief_of("cold-uncorrected").flown)
+    assert text == "not corrected: truly 259\u202fft lower than charted at GLAZO"
 
 
 def test_corrected_pfaf_not_lower_than_charted():

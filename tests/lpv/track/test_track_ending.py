@@ -192,8 +192,8 @@ def test_touchdown_far_down_runway_is_outside():
     heights = on_path(0.0, (-4500.0 / 6076.0, THRESHOLD_FT), (-1.4, THRESHOLD_FT))
     debrief = Drawn(heights, column=INDICATED).debrief()
     assert "touchdown" in outside(debrief)
-    (said,) = [moment.what for moment in debrief.moments if moment.key == "touchdown"]
-    assert said.endswith("beyond the threshold; the touchdown zone ends at 3000\u202fft, from memory.")
+    (what,) = [moment.what for moment in debrief.moments if moment.key == "touchdown"]
+    assert what.endswith("beyond the threshold; the touchdown zone ends at 3000\u202fft, from memory.")
 
 
 def test_continuing_reported_not_judged():

@@ -58,8 +58,8 @@ def test_ellipsoid_and_sea_level_confused():
 
 
 def test_other_constant_offset_reported_unexplained():
-    said = remark("normal", AK, "msl", "", lambda sample, at: sample.altitude_ft + 200)
-    assert "No other reference explains it" in said
+    text = remark("normal", AK, "msl", "", lambda sample, at: sample.altitude_ft + 200)
+    assert "No other reference explains it" in text
 
 
 @pytest.mark.parametrize(("off_hpa", "word"), [(10.0, "10\u202fhPa too high"), (-10.0, "10\u202fhPa too low")])
@@ -90,12 +90,12 @@ def test_flight_moving_against_path_is_no_offset():
 
 
 def test_correct_temperature_leaves_no_offset_in_cold():
-    def said(temperature_c):
+    def remark_at(temperature_c):
         return remark("cold-uncorrected", HC, "", "indicated", lambda sample, at: sample.indicated_ft,
                       temperature_c=temperature_c)
 
-    assert said(-30.0) == ""
-    assert said(30.0) == ""  # it grows with height: no constant offset
+    assert remark_at(-30.0) == ""
+    assert remark_at(30.0) == ""  # it grows with height: no constant offset
 
 
 def test_too_few_samples_say_nothing():
