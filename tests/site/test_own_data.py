@@ -501,7 +501,7 @@ def test_pages_use_own_approach_as_example(built):
     assert "W09A" not in text
 
 
-def test_page_states_what_is_own(built):
+def test_page_marks_own_content(built):
     text = (built / "department" / "own-data" / "index.html").read_text("utf-8")
     for part in ("Operations manual of the example, part B", "approaches: 3 own, 5 of the demo, invented", "EFD"):
         assert part in text

@@ -80,7 +80,7 @@ def test_schemas_valid_and_accept_demo_files(name):
     ("visibility_sm = ", "rvr_ft = 2400\nvisibility_sm = "), ("effective = ", 'effective = "soon" # '),
     ("Kittiwake Bank", "Kittiwake\u202eBank"), ('block = "', 'block = "00'),
 ])
-def test_reader_refuses_what_schema_refuses(old, new):
+def test_reader_and_schema_refuse_same_files(old, new):
     assert old in GOOD
     text = GOOD.replace(old, new, 1)
     assert not holds("approach", text)
@@ -110,7 +110,7 @@ def test_minima_may_be_missing_when_stated():
     ("department", 'title = "Ours"\n'), ("department", 'name = "Ours"\n[colours]\nheader = "red"\n'),
     ("department", 'name = "Ours"\n[[fact]]\nkey = "limit_tch_stop_ft"\nvalue = "5"\nsource = "A"\nstatus = "sure"\n'),
 ])
-def test_reader_refuses_what_site_schemas_refuse(name, text):
+def test_reader_and_site_schemas_refuse_same_files(name, text):
     module, record, _ = RECORDS[name]
     assert not holds(name, text)
     with pytest.raises(DataError):

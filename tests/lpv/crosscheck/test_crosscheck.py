@@ -93,7 +93,7 @@ def test_draft_out_of_date_on_given_day():
     assert on_day == DRAFT | {"cycle-in-force": "stop"}
 
 
-def test_every_finding_states_what_why_and_action():
+def test_every_finding_states_comparison_reason_and_action():
     draft, = read_all(FOLDER / "drafts")
     for finding in crosscheck(draft, IN_FORCE):
         assert finding.what

@@ -151,7 +151,7 @@ def row_text(**changes):
     ({"number": "0"}, "number"),
     ({"colour": '"blue"'}, "colour"),
 ])
-def test_faulty_row_says_what_is_wrong(changes, named):
+def test_faulty_row_names_fault(changes, named):
     with pytest.raises(DataError) as raised:
         tomlfile.read_text(row_text(**changes), "drills.toml", Listed)
     assert named in str(raised.value)

@@ -248,7 +248,7 @@ def test_new_cycle_starts_at_midnight_elsewhere():
     assert (finding.key, finding.grade) == ("cycle", "stop")
 
 
-def test_notices_state_what_to_plan():
+def test_notices_state_planning_consequence():
     (finding,) = plan.notices.findings(case(notices=(NOT_AVAILABLE.lower(),)))
     assert "RAIM" in finding.action
 
@@ -276,7 +276,7 @@ def changed(*pairs):
         ('airport = "ZZHC"', 'airport = "ZZHC"\nprinted_ceiling_ft = 900', "Add the other one"),
     ],
 )
-def test_faulty_scenario_says_what_and_where(old, new, word):
+def test_faulty_scenario_names_fault_and_place(old, new, word):
     with pytest.raises(DataError) as caught:
         plan.read_text(changed((old, new)), "winter.toml")
     assert word in str(caught.value)

@@ -256,7 +256,7 @@ def test_operator_file():
     ("FAA part 135", "FAA part 121", "EASA commercial"), ('lpv = "approved"', 'lpv = "yes"', "not approved"),
     ("name =", "names =", "name"), ('"approved"\n', '"approved"\n[alternate_minimums]\none_ft = 300\n', "one_sm"),
 ])
-def test_faulty_operator_file_says_what_and_where(old, new, word):
+def test_faulty_operator_file_names_fault_and_place(old, new, word):
     with pytest.raises(DataError) as caught:
         operator.read_text(GOOD.replace(old, new), "example.toml")
     assert word in str(caught.value)

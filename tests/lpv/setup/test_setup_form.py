@@ -205,7 +205,7 @@ def test_altitudes_not_compared_without_temperature():
     assert list(errors({"temperature_c": "x"})) == ["temperature_c"]
 
 
-def test_answer_states_what_was_compared():
+def test_answer_lists_comparisons():
     assert asked()["about"] == "ZZAK RNAV (GPS) RWY 09, chart of cycle 2612; Large demo jet, category C."
     assert about(APPROACH, None).endswith("the highest minimum of each line counts.")
     answer = json.loads(run("", "", json.dumps(entries(GOOD))))

@@ -64,7 +64,7 @@ def test_unread_standard_never_shown_as_read():
     ('pages = ["final/rate.md",', 'pages = ["../final/rate.md",', "such as decide/see.md"),
     ("minutes = 10", "minutes = 0", "minutes"), ('title = "Recurrent hour"', 'headline = "Recurrent hour"', "headline"),
 ])
-def test_faulty_lesson_says_what_is_wrong(old, new, says):
+def test_faulty_lesson_names_fault(old, new, says):
     assert old in GOOD
     with pytest.raises(DataError, match=says):
         tomlfile.read_text(GOOD.replace(old, new, 1), "lesson.toml", Lesson)
