@@ -56,19 +56,19 @@ def box(page):
     return page.get_by_label("Airport, runway, channel or identifier")
 
 
-def told(page):
+def status(page):
     return page.get_by_role("status")
 
 
 def lists(asked):
-    return [one for one in asked if one.endswith(".json")]
+    return [name for name in asked if name.endswith(".json")]
 
 
-def test_few_are_narrowed_on_the_page_itself(browser, tmp_path):
+def test_few_approaches_filtered_on_page(browser, tmp_path):
     with opened(browser, tmp_path, FEW) as (page, asked):
-        expect(told(page)).to_have_text("40 approaches")
+        expect(status(page)).to_have_text("40 approaches")
         box(page).fill("zzab w06a")
-        expect(told(page)).to_have_text("1 of 40 approaches")
+        expect(status(page)).to_have_text("1 of 40 approaches")
         expect(page.locator("li:visible a")).to_have_attribute("href", "zzab-rnav-00005/")
         expect(page.locator("section:visible")).to_have_count(1)
         box(page).fill("")
@@ -76,35 +76,35 @@ def test_few_are_narrowed_on_the_page_itself(browser, tmp_path):
         assert not lists(asked)
 
 
-def test_many_are_fetched_when_the_box_is_used_and_not_before(browser, tmp_path):
+def test_many_approaches_fetched_on_first_use(browser, tmp_path):
     with opened(browser, tmp_path, MANY) as (page, asked):
-        expect(told(page)).to_have_text("4000 approaches")
+        expect(status(page)).to_have_text("4000 approaches")
         assert not lists(asked)
         links = page.locator("section:visible li a").all()
         assert 5 <= len(links) <= 40
         box(page).fill("40017")
-        expect(told(page)).to_have_text("1 of 4000 approaches")
+        expect(status(page)).to_have_text("1 of 4000 approaches")
         expect(page.locator("li:visible a")).to_have_attribute("href", "zzae-rnav-00017/")
         box(page).fill("zzae")
         expect(page.locator("li:visible a")).to_have_count(4)
         expect(page.locator("h2:visible")).to_have_text("ZZAE Invented Island 4")
         assert len(lists(asked)) == 1
         box(page).fill("rnav")
-        expect(told(page)).to_have_text("4000 of 4000 approaches; the first 60 are shown, type more")
+        expect(status(page)).to_have_text("4000 of 4000 approaches; the first 60 are shown, type more")
         expect(page.locator("li:visible a")).to_have_count(60)
         box(page).fill("nowhere")
-        expect(told(page)).to_have_text("0 of 4000 approaches")
+        expect(status(page)).to_have_text("0 of 4000 approaches")
         box(page).fill("")
-        expect(told(page)).to_have_text("4000 approaches")
+        expect(status(page)).to_have_text("4000 approaches")
         expect(page.locator("section:visible li a")).to_have_count(len(links))
         assert page.evaluate("document.documentElement.scrollWidth") <= 360
 
 
-def test_a_list_that_does_not_come_leaves_the_links(browser, tmp_path):
+def test_failed_fetch_leaves_links(browser, tmp_path):
     with opened(browser, tmp_path, MANY) as (page, asked):
         page.route("**/*.json", lambda route: route.abort())
         box(page).fill("zzae")
-        expect(told(page)).to_have_text("The list could not be fetched. Take the links below.")
+        expect(status(page)).to_have_text("The list could not be fetched. Take the links below.")
         expect(page.locator("section:visible li a").first).to_be_visible()
         page.unroute("**/*.json")
         box(page).fill("zzaf")
@@ -112,7 +112,7 @@ def test_a_list_that_does_not_come_leaves_the_links(browser, tmp_path):
         assert len(lists(asked)) == 2
 
 
-def test_without_a_script_every_approach_is_two_links_away(browser, tmp_path):
+def test_every_approach_two_links_away_without_script(browser, tmp_path):
     with opened(browser, tmp_path, MANY, java_script_enabled=False) as (page, asked):
         page.get_by_role("link", name=re.compile("^ZZA0 to ")).click()
         expect(page.get_by_role("heading", level=1)).to_contain_text("Airports beginning with ZZA")

@@ -33,27 +33,27 @@ def wrong(site, part, how):
 
 @pytest.mark.parametrize("how", ["sign-in page", "half"])
 @pytest.mark.parametrize("part", PARTS)
-def test_a_wrong_part_is_told_in_words_and_the_right_one_taken_next_time(page, address, site, part, how):
+def test_wrong_part_reported_and_right_part_used_next(page, address, site, part, how):
     kind = "text/html" if how == "sign-in page" else "application/octet-stream"
     kind = "text/javascript" if part == "runtime" and how == "half" else kind
     body = wrong(site, PARTS[part], how)
     page.route(address + PARTS[part], lambda route: route.fulfill(body=body, content_type=kind))
     page.goto(f"{address}final/rate/{BOX}")
-    said = page.locator(f"{BOX} .hb-state")
-    expect(said).to_contain_text("the network does not give them whole")
-    assert not re.search("token|JSON|WebAssembly|fetch|import", said.inner_text())
+    status = page.locator(f"{BOX} .hb-state")
+    expect(status).to_contain_text("the network does not give them whole")
+    assert not re.search("token|JSON|WebAssembly|fetch|import", status.inner_text())
     page.unroute(address + PARTS[part])
     for _ in range(2):  # closed, and opened again
         page.locator(f"{BOX} > summary").click()
     expect(page.locator(f"{BOX} fieldset")).to_be_enabled()
-    expect(said).to_have_text("")
+    expect(status).to_have_text("")
 
 
 @pytest.mark.parametrize("body", [PORTAL, b'[["zzak-'])
-def test_a_broken_list_of_approaches_is_told_in_words(page, address, body):
+def test_broken_approach_list_reported(page, address, body):
     page.route(f"{address}{setup_figures.LIST}*",
                lambda route: route.fulfill(body=body, content_type="application/json"))
     page.goto(f"{address}set-up/check/#{setup_figures.BOX}")
-    said = page.locator(".hb-setup .hb-state")
-    expect(said).to_contain_text("did not arrive whole")
-    assert "token" not in said.inner_text()
+    status = page.locator(".hb-setup .hb-state")
+    expect(status).to_contain_text("did not arrive whole")
+    assert "token" not in status.inner_text()

@@ -38,15 +38,15 @@ KEYS = {"drills", "session", "calculator", "last", "columns", "projector", "__pa
 TABLE = {"name": "a.csv", "mimeType": "text/plain", "buffer": b"Elapsed;Lat;Lon;Up\n1;2;3;4\n"}
 
 
-def test_no_script_stops_at_what_is_stored_or_where_nothing_can_be(browser, address):
+def test_scripts_survive_broken_or_missing_storage(browser, address):
     asked, faults = set(), []
-    for found in FOUND:
+    for stored in FOUND:
         context = browser.new_context(viewport={"width": 360, "height": 740}, service_workers="block")
-        context.add_init_script(f"({STORED})({json.dumps(found)})")
+        context.add_init_script(f"({STORED})({json.dumps(stored)})")
         page = context.new_page()
-        page.on("pageerror", lambda error, page=page, found=found: faults.append((page.url, found, str(error))))
+        page.on("pageerror", lambda error, page=page, stored=stored: faults.append((page.url, stored, str(error))))
         for place, usable in PAGES.items():
-            if "#" in place and found not in FOR_FORMS:
+            if "#" in place and stored not in FOR_FORMS:
                 continue
             page.goto(address + place)
             expect(page.locator(usable).first).to_be_visible(timeout=20_000)

@@ -37,7 +37,7 @@ def size_points(pdf):
 
 
 @pytest.mark.parametrize("slug", SLUGS)
-def test_with_the_card_in_the_address_it_prints_on_one_page(page, address, slug):
+def test_card_address_prints_on_one_page(page, address, slug):
     page.goto(f"{address}approaches/{slug}/#card")
     on_a5 = page.pdf(**A5)
     assert pages_in(on_a5) == 1
@@ -45,13 +45,13 @@ def test_with_the_card_in_the_address_it_prints_on_one_page(page, address, slug)
     assert pages_in(page.pdf(**HALF_LETTER)) == 1
 
 
-def test_without_it_the_whole_briefing_prints(page, address):
+def test_whole_briefing_prints_without_card_address(page, address):
     page.goto(f"{address}approaches/{SLUGS[0]}/")
     assert pages_in(page.pdf(format="A4")) > 1
 
 
 @pytest.mark.parametrize("approach", examples(), ids=SLUGS)
-def test_nothing_but_the_card_is_printed(page, address, approach):
+def test_only_card_printed(page, address, approach):
     page.goto(f"{address}approaches/{approach.slug}/#card")
     page.emulate_media(media="print")
     words = page.locator("body").inner_text()
@@ -61,24 +61,24 @@ def test_nothing_but_the_card_is_printed(page, address, approach):
         assert expected in words
 
 
-def test_the_card_fits_the_paper_in_width(page, address):
+def test_card_fits_paper_width(page, address):
     page.set_viewport_size({"width": 469, "height": 740})  # half letter less its margins: 124 mm
     page.goto(f"{address}approaches/{SLUGS[0]}/#card")
     page.emulate_media(media="print")
     assert page.evaluate("document.documentElement.scrollWidth") <= 469
 
 
-def test_the_card_is_black_on_white(page, address):
+def test_card_black_on_white(page, address):
     page.goto(f"{address}approaches/{SLUGS[0]}/#card")
     page.emulate_media(media="print")
-    found = page.evaluate("""[...document.querySelectorAll(".hb-card, .hb-card *")].flatMap((element) => {
+    coloured = page.evaluate("""[...document.querySelectorAll(".hb-card, .hb-card *")].flatMap((element) => {
       const style = getComputedStyle(element);
       return [style.color + " on " + style.backgroundColor, style.borderColor];
     })""")
-    assert set(found) == {"rgb(0, 0, 0) on rgb(255, 255, 255)", "rgb(0, 0, 0)"}
+    assert set(coloured) == {"rgb(0, 0, 0) on rgb(255, 255, 255)", "rgb(0, 0, 0)"}
 
 
-def test_the_fullest_card_fits_with_its_code(page, address):
+def test_fullest_card_fits_with_code(page, address):
     approach = examples()[-1]
     chart = approach.chart
     full = replace(
@@ -97,7 +97,7 @@ def test_the_fullest_card_fits_with_its_code(page, address):
     assert pages_in(page.pdf(**HALF_LETTER)) == 1
 
 
-def test_the_link_prints_it(page, address):
+def test_link_prints_card(page, address):
     page.add_init_script("window.printed = []; window.print = () => window.printed.push(location.hash)")
     page.goto(f"{address}approaches/{SLUGS[0]}/")
     page.get_by_role("link", name="Print this card").click()
@@ -105,7 +105,7 @@ def test_the_link_prints_it(page, address):
     assert page.locator(".hb-card:target").count() == 1
 
 
-def test_a_card_says_when_its_data_ended(page, address):
+def test_card_states_when_data_expired(page, address):
     page.clock.set_fixed_time("2030-01-01T12:00:00Z")
     page.goto(f"{address}approaches/{SLUGS[0]}/#card")
     assert "Out of date" in page.locator(".hb-card").inner_text()

@@ -40,7 +40,7 @@ def press(page, heading="deviation-was-the-ils"):
     page.locator(f"#{heading} button.hb-code").click()
 
 
-def test_it_copies_the_short_address_of_the_heading(opened, address):
+def test_copies_short_heading_address(opened, address):
     page = opened("modes/wrong-source/", permissions=["clipboard-read", "clipboard-write"])
     press(page)
     expect(page.locator(".hb-copied")).to_have_text("Link copied.")
@@ -49,7 +49,7 @@ def test_it_copies_the_short_address_of_the_heading(opened, address):
 
 
 @pytest.mark.parametrize("scripts", [(NO_CLIPBOARD, KEPT), (REFUSED, KEPT)], ids=["no clipboard", "refused"])
-def test_without_permission_it_copies_the_older_way(opened, address, scripts):
+def test_copies_older_way_without_permission(opened, address, scripts):
     page = opened("modes/wrong-source/", *scripts)
     press(page)
     expect(page.locator(".hb-copied")).to_have_text("Link copied.")
@@ -57,7 +57,7 @@ def test_without_permission_it_copies_the_older_way(opened, address, scripts):
     assert not page.errors
 
 
-def test_where_nothing_may_be_copied_the_link_stands_there_selected(opened, address):
+def test_link_selected_when_copying_not_allowed(opened, address):
     page = opened("modes/wrong-source/", NO_CLIPBOARD, NO_COMMAND)
     press(page)
     box = page.get_by_role("textbox", name="Link to copy")
@@ -67,14 +67,14 @@ def test_where_nothing_may_be_copied_the_link_stands_there_selected(opened, addr
     assert not page.errors
 
 
-def test_the_index_copies_the_link_of_the_place_it_leads_to(opened, address):
+def test_index_copies_link_to_target(opened, address):
     page = opened("debrief/", NO_CLIPBOARD, NO_COMMAND)
     line = page.locator("li:has(> #mo-11), li:has(#mo-11)").last
     line.locator("button.hb-code").click()
     assert page.get_by_role("textbox", name="Link to copy").input_value() == address + SHORT
 
 
-def test_it_works_with_the_keyboard_and_says_what_it_does(opened):
+def test_works_by_keyboard_and_announces_action(opened):
     page = opened("modes/wrong-source/", NO_CLIPBOARD, NO_COMMAND)
     button = page.locator("#deviation-was-the-ils button.hb-code")
     code = button.inner_text()
@@ -85,7 +85,7 @@ def test_it_works_with_the_keyboard_and_says_what_it_does(opened):
     assert min(size["width"], size["height"]) >= 24
 
 
-def test_the_code_changes_neither_the_id_nor_the_table_of_contents(opened):
+def test_code_changes_neither_id_nor_contents(opened):
     page = opened("modes/wrong-source/")
     heading = page.locator("h3#deviation-was-the-ils")
     assert heading.count() == 1
@@ -94,7 +94,7 @@ def test_the_code_changes_neither_the_id_nor_the_table_of_contents(opened):
     assert words.strip() == "The deviation was the ILS's"
 
 
-def test_without_scripts_the_code_is_plain_text(browser, address):
+def test_code_is_plain_text_without_scripts(browser, address):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + "modes/wrong-source/")
@@ -104,7 +104,7 @@ def test_without_scripts_the_code_is_plain_text(browser, address):
     context.close()
 
 
-def test_any_heading_copies_its_short_address(opened, address, site):
+def test_any_heading_copies_short_address(opened, address, site):
     page = opened("modes/wrong-source/", permissions=["clipboard-read", "clipboard-write"])
     page.locator("h2#do .headerlink").click()
     expect(page.locator(".hb-copied")).to_have_text("Link copied.")
@@ -116,7 +116,7 @@ def test_any_heading_copies_its_short_address(opened, address, site):
 
 
 @pytest.mark.parametrize("scripts", [True, False])
-def test_a_short_address_leads_to_its_place(browser, address, scripts):
+def test_short_address_leads_to_place(browser, address, scripts):
     context = browser.new_context(java_script_enabled=scripts)
     page = context.new_page()
     page.goto(address + SHORT)
@@ -124,7 +124,7 @@ def test_a_short_address_leads_to_its_place(browser, address, scripts):
     context.close()
 
 
-def test_every_short_address_leads_to_a_place_that_is_there(site):
+def test_every_short_address_leads_to_existing_place(site):
     listed = json.loads((site / "assets" / "short.json").read_text("utf-8"))
     assert len(listed) > 500
     assert {path.parent.name for path in site.glob("r/*/index.html")} == set(listed)
@@ -134,12 +134,12 @@ def test_every_short_address_leads_to_a_place_that_is_there(site):
         assert f'id="{part}"' in (site / folder / "index.html").read_text("utf-8"), code
 
 
-def test_a_code_typed_as_it_is_printed_leads_there_too(opened, address):
+def test_typed_code_leads_to_same_place(opened, address):
     page = opened("r/MO-11/")
     expect(page).to_have_url(address + ENTRY)
 
 
-def test_a_chat_shows_the_place_by_name(opened, address):
+def test_chat_shows_place_name(opened, address):
     page = opened("modes/wrong-source/")
     text = page.evaluate("fetch('../../r/mo-11/').then((answer) => answer.text())")
     assert "<title>The deviation was the ILS&#x27;s · " in text

@@ -25,7 +25,7 @@ def printed_words(page):
 
 @pytest.mark.parametrize("difficulty", LEVELS)
 @pytest.mark.parametrize("part", ["", "#card"])
-def test_no_answer_is_printed_not_even_an_open_one(page, address, difficulty, part):
+def test_no_answer_printed_even_when_open(page, address, difficulty, part):
     page.goto(f"{address}practice/{difficulty}/{part}")
     answers = page.locator("details.hb-answer")
     assert answers.count() == len(of_difficulty(difficulty))
@@ -46,7 +46,7 @@ def test_no_answer_is_printed_not_even_an_open_one(page, address, difficulty, pa
 
 
 @pytest.mark.parametrize("difficulty", LEVELS)
-def test_the_sheet_prints_alone_a_page_for_each_drill(page, address, difficulty):
+def test_sheet_prints_alone_one_page_per_drill(page, address, difficulty):
     page.goto(f"{address}practice/{difficulty}/#card")
     expect(page.locator(".hb-try")).to_have_count(len(of_difficulty(difficulty)))
     pdf = page.pdf(prefer_css_page_size=True)
@@ -58,7 +58,7 @@ def test_the_sheet_prints_alone_a_page_for_each_drill(page, address, difficulty)
     assert words.count("never for flight") >= len(of_difficulty(difficulty))
 
 
-def test_an_answer_opens_and_leads_to_its_section(page, address):
+def test_answer_opens_and_leads_to_section(page, address):
     page.goto(f"{address}practice/plain/#drill-01")
     fold = page.locator("#drill-01").locator("xpath=ancestor::div[@class='hb-drill']/following-sibling::details[1]")
     link = fold.get_by_role("link").first
@@ -75,7 +75,7 @@ def test_an_answer_opens_and_leads_to_its_section(page, address):
     assert page.locator(f"[id='{target}']").count() == 1
 
 
-def test_drills_are_not_found_by_the_search(site):
+def test_drills_excluded_from_search(site):
     index = (site / "search" / "search_index.json").read_text("utf-8")
     assert '"practice/"' in index
     assert "practice/plain/" not in index

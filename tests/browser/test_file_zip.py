@@ -63,17 +63,17 @@ def test_page_figure_link_and_search(page, handbook):
     assert figure.bounding_box()["height"] > 100
     page.locator("label[for=__search]").first.click()
     page.locator(".md-search__input").press_sequentially("channel")
-    found = page.locator(".md-search-result__link").first
-    expect(found).to_be_visible()
-    address = found.evaluate("(link) => link.href")
+    hit = page.locator(".md-search-result__link").first
+    expect(hit).to_be_visible()
+    address = hit.evaluate("(link) => link.href")
     assert address.startswith("file:")
     assert address.split("#")[0] != page.url.split("#")[0]
-    found.click()
+    hit.click()
     page.wait_for_url(lambda url: url == address)
     expect(page.locator("h1").first).to_be_visible()
 
 
-def test_what_happened_is_found_without_a_server(page, handbook):
+def test_events_found_without_server(page, handbook):
     page.goto((handbook / "index.html").as_uri())
     page.locator("label[for=__search]").first.click()
     page.locator(".md-search__input").press_sequentially("the QNH was wrong")
@@ -81,7 +81,7 @@ def test_what_happened_is_found_without_a_server(page, handbook):
     expect(first.locator("a[href*='final/altimeter.html'][href$='#altimeter-setting-slip']")).to_have_count(1)
 
 
-def test_the_page_about_copies_says_that_a_file_is_one(page, handbook):
+def test_copies_page_states_file_is_copy(page, handbook):
     page.goto((handbook / "reference" / "offline.html").as_uri())
     expect(page.locator("#keep")).to_contain_text("Opened from a file, it is on your device already")
 
@@ -98,7 +98,7 @@ class Links(HTMLParser):
         self.found |= {value for name, value in attributes if name in {"href", "src"} and value and tag != "base"}
 
 
-def test_every_address_on_every_page_is_a_file_in_the_folder(handbook):
+def test_every_page_address_is_file_in_folder(handbook):
     missing, pages = set(), list(handbook.rglob("*.html"))
     assert len(pages) > 50
     for page in pages:
@@ -110,7 +110,7 @@ def test_every_address_on_every_page_is_a_file_in_the_folder(handbook):
     assert not missing
 
 
-def test_nothing_is_in_it_that_needs_a_server(handbook):
+def test_nothing_in_zip_needs_server(handbook):
     names = {path.relative_to(handbook).as_posix() for path in handbook.rglob("*")}
     assert names.isdisjoint({"sw.js", "manifest.webmanifest", "offline", "search/search_index.json", "sitemap.xml"})
     assert not [name for name in names if name.endswith(".map")]

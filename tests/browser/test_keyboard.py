@@ -46,16 +46,16 @@ def walked(page):
     steps = []
     for _ in range(MOST):
         page.keyboard.press("Tab")
-        found = page.evaluate(FOCUSED)
-        if found is None or (steps and found["step"] == steps[0]["step"]):
+        focused = page.evaluate(FOCUSED)
+        if focused is None or (steps and focused["step"] == steps[0]["step"]):
             return steps
-        assert not steps or found["step"] != steps[-1]["step"], f"Tab does not leave {found['what']}"
-        steps.append(found)
+        assert not steps or focused["step"] != steps[-1]["step"], f"Tab does not leave {focused['what']}"
+        steps.append(focused)
     raise AssertionError("Tab never leaves the page")
 
 
 @pytest.mark.parametrize("name", TYPES)
-def test_tab_comes_to_everything_and_one_sees_where(page, address, name):
+def test_tab_reaches_everything_with_visible_focus(page, address, name):
     page.goto(address + name)
     steps = walked(page)
     assert len(steps) > 10
@@ -65,7 +65,7 @@ def test_tab_comes_to_everything_and_one_sees_where(page, address, name):
     assert page.evaluate(WANTED) == []
 
 
-def test_the_first_stop_skips_to_the_content(page, address):
+def test_first_stop_skips_to_content(page, address):
     page.goto(address + "final/rate/")
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.matches('.md-skip')")
@@ -74,7 +74,7 @@ def test_the_first_stop_skips_to_the_content(page, address):
     assert page.evaluate("document.activeElement.closest('article') !== null")
 
 
-def test_a_fold_opens_and_closes(page, address):
+def test_fold_opens_and_closes(page, address):
     page.goto(address + "final/rate/")
     fold = page.locator("article details:has(> summary)").last
     fold.locator("> summary").focus()
@@ -84,7 +84,7 @@ def test_a_fold_opens_and_closes(page, address):
     assert not fold.evaluate("(element) => element.open")
 
 
-def test_a_table_too_wide_scrolls_and_others_are_no_stop(page, address):
+def test_only_wide_tables_are_tab_stops(page, address):
     page.set_viewport_size({"width": 360, "height": 740})
     wide = "addEventListener('DOMContentLoaded', () => { document.querySelector('td').style.minWidth = '600px'; })"
     page.add_init_script(wide)

@@ -63,7 +63,7 @@ def slow(page, pattern, seconds):
 
 
 @pytest.mark.parametrize("name", TYPES)
-def test_nothing_moves_while_a_page_loads_or_is_read(phone_page, address, name):
+def test_no_layout_shift_while_loading_or_reading(phone_page, address, name):
     phone_page.add_init_script(LISTEN)
     slow(phone_page, "**/bundle*.js", 0.3)
     phone_page.goto(address + name)
@@ -75,7 +75,7 @@ def test_nothing_moves_while_a_page_loads_or_is_read(phone_page, address, name):
     assert phone_page.evaluate("window.shifts") == []
 
 
-def test_the_warning_of_stale_data_does_not_move_what_was_painted(phone_page, address):
+def test_stale_warning_shifts_nothing(phone_page, address):
     phone_page.add_init_script(LISTEN)
     phone_page.clock.set_fixed_time("2030-01-01T12:00:00Z")
     slow(phone_page, "**/bundle*.js", 0.3)
@@ -89,7 +89,7 @@ SMALLEST = """(figures) => figures.flatMap((figure) => [...figure.querySelectorA
 
 
 @pytest.mark.parametrize("name", ["", "modes/loss/", "plan/temperature/", "decide/missed/", BRIEFING])
-def test_words_of_figures_are_twelve_pixels_on_a_phone(phone_page, address, name):
+def test_figure_text_twelve_pixels_on_phone(phone_page, address, name):
     phone_page.goto(address + name)
     sizes = phone_page.locator("figure.hb-figure").evaluate_all(SMALLEST)
     assert len(sizes) > 5
@@ -97,15 +97,15 @@ def test_words_of_figures_are_twelve_pixels_on_a_phone(phone_page, address, name
 
 
 @pytest.mark.parametrize("name", CONTROLS)
-def test_what_can_be_pressed_is_high_enough_for_a_thumb(phone_page, address, name):
+def test_touch_targets_high_enough(phone_page, address, name):
     phone_page.goto(address + name)
     for control in CONTROLS[name]:
-        found = phone_page.locator(f"{control}:visible")
-        assert found.count(), control
-        assert found.evaluate_all(REACH) == []
+        controls = phone_page.locator(f"{control}:visible")
+        assert controls.count(), control
+        assert controls.evaluate_all(REACH) == []
 
 
-def test_a_problem_is_answered_on_one_screen_two_taps_from_the_start(phone_page, address):
+def test_problem_answered_two_taps_from_start(phone_page, address):
     phone_page.goto(address)
     problems = phone_page.locator(".hb-problems a")
     assert problems.count() == 10
@@ -119,7 +119,7 @@ def test_a_problem_is_answered_on_one_screen_two_taps_from_the_start(phone_page,
         assert phone_page.locator(".hb-more a").count() >= 3, href
 
 
-def test_what_goes_wrong_is_one_tap_from_the_title(phone_page, address):
+def test_problems_section_one_tap_from_title(phone_page, address):
     phone_page.goto(f"{address}modes/loss/")
     jump = phone_page.locator(".hb-jumps a", has_text="Goes wrong")
     assert jump.bounding_box()["y"] < 300
@@ -128,7 +128,7 @@ def test_what_goes_wrong_is_one_tap_from_the_title(phone_page, address):
     assert 0 <= top < PHONE["viewport"]["height"] / 2
 
 
-def test_the_menu_is_for_thumbs(phone_page, address):
+def test_menu_suits_thumbs(phone_page, address):
     phone_page.goto(address)
     phone_page.locator(".md-header__button[for=__drawer]").click()
     links = phone_page.locator(".md-nav--primary .md-nav__link:visible")
@@ -141,7 +141,7 @@ DARK, LIGHT = "rgb(14, 18, 19)", "rgb(255, 255, 255)"
 
 
 @pytest.mark.parametrize(("device", "ground"), [("dark", DARK), ("light", LIGHT)])
-def test_the_first_paint_has_the_colours_of_the_device(browser, address, device, ground):
+def test_first_paint_uses_device_colours(browser, address, device, ground):
     """On the first visit, with the theme's own script still on its way, and on a page followed from there."""
     context = browser.new_context(**PHONE, color_scheme=device)
     page = context.new_page()
@@ -157,7 +157,7 @@ def test_the_first_paint_has_the_colours_of_the_device(browser, address, device,
     context.close()
 
 
-def test_the_chosen_colours_stay_whatever_the_device_has(browser, address):
+def test_chosen_colours_override_device(browser, address):
     context = browser.new_context(**PHONE, color_scheme="light")
     page = context.new_page()
     page.goto(address)
@@ -180,7 +180,7 @@ def colour_of_corner(page):
     return f"rgb({red}, {green}, {blue})"
 
 
-def test_nothing_glides_for_those_who_do_not_want_it(phone_page, address):
+def test_no_animation_with_reduced_motion(phone_page, address):
     """The theme's own motion ends with the setting of the device, and ours there is none."""
     phone_page.goto(address + BRIEFING)
     moving = phone_page.evaluate("""() => [...document.querySelectorAll("article *")].filter((element) => {
@@ -191,7 +191,7 @@ def test_nothing_glides_for_those_who_do_not_want_it(phone_page, address):
     assert phone_page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"
 
 
-def test_the_tasks_follow_each_other_in_the_order_of_the_flight(phone_page, address):
+def test_tasks_follow_flight_order(phone_page, address):
     """The links at the foot lead from planning to the state left behind, one page after the other."""
     phone_page.goto(address + "plan/")
     folders = []

@@ -36,7 +36,7 @@ def search_for(page, words):
     return page.locator(".md-search-result__link").first
 
 
-def test_search_colours_and_folds_work_under_it(page, address):
+def test_search_colours_and_folds_work_under_policy(page, address):
     page.goto(address + "final/rate/")
     search_for(page, "channel").wait_for()
     page.keyboard.press("Escape")
@@ -60,7 +60,7 @@ def spoilt(site, tmp_path):
     return tmp_path
 
 
-def test_what_is_written_into_a_page_does_not_run(page, spoilt):
+def test_injected_script_does_not_run(page, spoilt):
     with served(spoilt) as address:
         page.goto(address)
         assert page.locator("#styled").count() == 1
@@ -69,15 +69,15 @@ def test_what_is_written_into_a_page_does_not_run(page, spoilt):
         assert len(broken(page)) == 3
 
 
-def test_the_header_for_servers_allows_what_the_pages_allow(page, site, address):
+def test_server_header_allows_what_pages_allow(page, site, address):
     sent = headers()["Content-Security-Policy"]
     for name in html_pages(site):
         hashes = re.findall(r"'sha256-[^']+'", (site / name).read_text("utf-8"))
         assert hashes, name
         assert all(each in sent for each in hashes), name
     page.context.route(
-        "**/*.html", lambda route: route.fulfill(response=(found := route.fetch()),
-                                                 headers=found.headers | {"Content-Security-Policy": sent})
+        "**/*.html", lambda route: route.fulfill(response=(response := route.fetch()),
+                                                 headers=response.headers | {"Content-Security-Policy": sent})
     )
     for name in ("index.html", "tasks/index.html", "final/rate/index.html", "404.html"):
         page.goto(address + name)

@@ -36,13 +36,13 @@ def a_mistake(items):
 
 
 def own_of(mistakes):
-    said = []
+    judged = []
     for item in some(4):
         near = next((each for each in mistakes if item in each["items"]), None)
-        said.append({"item": item, "side": DICE.choice([*(near["sides"] if near else [0]), 0, None]),
+        judged.append({"item": item, "side": DICE.choice([*(near["sides"] if near else [0]), 0, None]),
                      "severity": DICE.choice([near["severity"] if near else 0, 1, None]),
                      "action": DICE.choice([near["action"] if near else 0, 2, None])})
-    return {"nothing": not said and DICE.random() < 0.5, "said": said}
+    return {"nothing": not judged and DICE.random() < 0.5, "said": judged}
 
 
 def expected_find(mistakes, own):
@@ -53,25 +53,25 @@ def expected_find(mistakes, own):
         return 0
     total = 0.0
     for mistake in mistakes:
-        sheet = [(40, 20 * (said["side"] in mistake["sides"]), 20 * (said["severity"] == mistake["severity"]),
-                  20 * (said["action"] == mistake["action"]))
-                 for said in own["said"] if said["item"] in mistake["items"]]
+        sheet = [(40, 20 * (answer["side"] in mistake["sides"]), 20 * (answer["severity"] == mistake["severity"]),
+                  20 * (answer["action"] == mistake["action"]))
+                 for answer in own["said"] if answer["item"] in mistake["items"]]
         total += sum(max(column) for column in zip(*sheet, strict=True)) / len(mistakes)
     known = [item for mistake in mistakes for item in mistake["items"]]
-    total -= 20 * len([said for said in own["said"] if said["item"] not in known])
+    total -= 20 * len([answer for answer in own["said"] if answer["item"] not in known])
     return int(max(0.0, total) + 0.5)
 
 
-def test_find_the_error_in_random_cases(call):
+def test_random_find_the_error_cases(call):
     cases = []
     for _ in range(600):
         items = DICE.sample(range(6), 4)
         mistakes = [a_mistake(items[:2]), a_mistake(items[2:3])][:DICE.randrange(3)]
         cases.append([POINTS, mistakes, own_of(mistakes)])
-    found = call("find", cases)
-    assert found == [expected_find(mistakes, own) for _, mistakes, own in cases]
-    assert {-100, 0, 100} < set(found)
-    assert len(set(found)) > 8
+    scores = call("find", cases)
+    assert scores == [expected_find(mistakes, own) for _, mistakes, own in cases]
+    assert {-100, 0, 100} < set(scores)
+    assert len(set(scores)) > 8
 
 
 @pytest.mark.parametrize(("own", "worth"), [
@@ -86,14 +86,14 @@ def test_find_the_error_by_hand(call, own, worth):
     assert call("find", [[POINTS, [{"items": [3], "sides": [0], "severity": 0, "action": 1}], own]]) == [worth]
 
 
-def test_numbers_at_and_just_outside_their_limits(call):
+def test_numbers_at_and_outside_limits(call):
     drill = {"answer": 500.0, "low": 25.0, "high": 100.0}
     given = {474.9: 50, 475.0: 100, 500.0: 100, 600.0: 100, 600.1: 50, 700.0: 50, 700.1: 0, 450.0: 50, 449.9: 0}
     assert call("number", [[POINTS, drill, each] for each in given]) == list(given.values())
     assert call("number", [[POINTS, drill, None]]) == [0]
 
 
-def test_sequences_in_random_cases(call):
+def test_random_sequence_cases(call):
     times = [0, 5, 10, 13, 15, 20, 25, 30, 35, 40, 45, 50]
     cases = []
     for _ in range(400):
@@ -110,12 +110,12 @@ def test_sequences_in_random_cases(call):
             return 0
         return (40 if late <= 10 else 20 if late <= 30 else 0) + 30 * (own["sign"] == 4) + 30 * (own["remedy"] == 1)
 
-    found = call("sequence", cases)
-    assert found == [expected(drill, own) for _, drill, own in cases]
-    assert {-100, 0, 60, 80, 100} <= set(found)
+    scores = call("sequence", cases)
+    assert scores == [expected(drill, own) for _, drill, own in cases]
+    assert {-100, 0, 60, 80, 100} <= set(scores)
 
 
-def test_when_a_drill_comes_again(call):
+def test_drill_repetition_date(call):
     """Known: after 1, 3, 10, 30, 90 days, then every 90; not known: the same day, from the beginning."""
     before, due = None, []
     for _ in range(7):
@@ -126,7 +126,7 @@ def test_when_a_drill_comes_again(call):
         {"step": 0, "due": 20000}, {"step": 5, "due": 20090}]
 
 
-def test_a_session_takes_what_is_due_then_new_ones_of_each_kind_until_it_is_full(browser, address):
+def test_session_takes_due_then_new_until_full(browser, address):
     context = browser.new_context(service_workers="block")
     page = context.new_page()
     page.goto(address + "practice/")
@@ -147,7 +147,7 @@ def test_a_session_takes_what_is_due_then_new_ones_of_each_kind_until_it_is_full
     context.close()
 
 
-def test_results_as_a_link_and_back(call):
+def test_results_link_round_trip(call):
     cases = [[[{"number": DICE.randint(1, 999), "points": DICE.randint(-100, 100), "day": DICE.randint(1, 99999)}
                for _ in range(DICE.randint(0, 72))]] for _ in range(50)]
     texts = call("encode", cases)
@@ -157,5 +157,5 @@ def test_results_as_a_link_and_back(call):
     assert call("decode", [[text] for text in wrong]) == [None] * len(wrong)
 
 
-def test_the_average(call):
+def test_average(call):
     assert call("mean", [[[{"points": 100}, {"points": -100}, {"points": 50}]], [[]]]) == [17, None]

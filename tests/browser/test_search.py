@@ -54,27 +54,27 @@ def search(browser, address):
     page.set_default_timeout(10_000)
     page.goto(address)
     page.locator("label[for=__search]").first.click()
-    box, told = page.locator(".md-search__input"), page.locator(".md-search-result__meta")
+    box, message = page.locator(".md-search__input"), page.locator(".md-search-result__meta")
 
-    def found(words):
+    def results_for(words):
         box.fill("")
         box.press("Backspace")
-        expect(told).to_have_text("Type to start searching")
+        expect(message).to_have_text("Type to start searching")
         box.fill(words)
         box.press("Shift")
-        expect(told).to_have_text(re.compile("matching document"))
+        expect(message).to_have_text(re.compile("matching document"))
         links = page.locator(".md-search-result__item").evaluate_all(LINKS, FIRST)
-        return [[link.removeprefix(address) for link in item] for item in links], told.inner_text()
+        return [[link.removeprefix(address) for link in item] for item in links], message.inner_text()
 
-    yield found
+    yield results_for
     context.close()
 
 
 @pytest.mark.parametrize(("words", "answer"), ANSWERS.items(), ids=ANSWERS)
-def test_the_answer_is_among_the_first(search, words, answer):
-    found, told = search(words)
-    flat = [link for item in found for link in item]
-    assert answer in flat, f"{told}: {flat}"
+def test_answer_among_first(search, words, answer):
+    results, message = search(words)
+    flat = [link for item in results for link in item]
+    assert answer in flat, f"{message}: {flat}"
 
 
 @pytest.fixture(scope="module")
@@ -90,19 +90,19 @@ def ask(browser, site, address):
     page.close()
 
 
-def test_the_right_page_comes_first(ask):
+def test_right_page_first(ask):
     listed = PHRASES["first"]
-    found, _ = ask(list(listed))
-    wrong = {words: [item[0] for item in items] for (words, pages), items in zip(listed.items(), found, strict=True)
+    results, _ = ask(list(listed))
+    wrong = {words: [item[0] for item in items] for (words, pages), items in zip(listed.items(), results, strict=True)
              if not items or items[0][0].partition("#")[0] not in pages}
     assert len(listed) > 500
     assert wrong == {}
 
 
-def test_what_happened_is_among_the_first_three(ask):
+def test_event_among_first_three(ask):
     listed = PHRASES["happened"]
-    found, _ = ask(list(listed))
-    assert {words: items for (words, entry), items in zip(listed.items(), found, strict=True)
+    results, _ = ask(list(listed))
+    assert {words: items for (words, entry), items in zip(listed.items(), results, strict=True)
             if entry not in [place for item in items for place in item]} == {}
 
 
@@ -110,19 +110,19 @@ def test_what_happened_is_among_the_first_three(ask):
     ("words", "first"),
     [("99902", "approaches/zzhc-rnav-33/"), ("W09A", "approaches/zzak-rnav-09/"), ("ZZHC", "approaches/zzhc-rnav-33/")],
 )
-def test_an_approach_is_found_by_what_identifies_it(search, words, first):
-    found, _ = search(words)
-    assert first in found[0]
+def test_approach_found_by_its_identifiers(search, words, first):
+    results, _ = search(words)
+    assert first in results[0]
 
 
 @pytest.mark.parametrize("words", ["qqxyzzy", "not", "did not"])
-def test_what_is_nowhere_finds_nothing(search, words):
-    found, told = search(words)
-    assert found == []
-    assert told == "No matching documents"
+def test_unknown_words_find_nothing(search, words):
+    results, message = search(words)
+    assert results == []
+    assert message == "No matching documents"
 
 
-def test_no_beginning_of_a_word_breaks_the_search(ask, site):
+def test_partial_words_never_break_search(ask, site):
     """The theme's index joins endings that words share, and once joined two that differ: "da" found nothing.
 
     Which words those were changed with any text of the handbook, so all beginnings of up to three signs are tried.
@@ -131,12 +131,12 @@ def test_no_beginning_of_a_word_breaks_the_search(ask, site):
     texts = [re.sub(r"<[^>]+>", " ", " ".join(map(str, entry.values()))) for entry in index["docs"]]
     words = {word for text in texts for word in re.findall(r"[a-z0-9]+", text.lower())}
     beginnings = sorted({word[:length] for word in words for length in (1, 2, 3)})
-    found, invalid = ask(beginnings)
+    results, invalid = ask(beginnings)
     assert invalid == []
-    assert sum(map(bool, found)) > len(beginnings) / 2
+    assert sum(map(bool, results)) > len(beginnings) / 2
 
 
-def test_enter_opens_the_first(browser, address):
+def test_enter_opens_first_result(browser, address):
     page = browser.new_page(service_workers="block")
     page.goto(address)
     page.keyboard.press("/")

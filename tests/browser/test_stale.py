@@ -39,9 +39,9 @@ def rewrite(page, address, pattern, replacement):
 
     def answer(route):
         text = original(page, address)
-        for found, put in page.hb_rewritten:
-            text, count = re.subn(found, put, text)
-            assert count, found
+        for pattern, put in page.hb_rewritten:
+            text, count = re.subn(pattern, put, text)
+            assert count, pattern
         route.fulfill(body=text, content_type="text/html")
 
     page.hb_rewritten = [*getattr(page, "hb_rewritten", []), (pattern, replacement)]
@@ -61,7 +61,7 @@ def first_words(page, box):
 
 
 @pytest.mark.parametrize(
-    ("day", "said"),
+    ("day", "warning"),
     [
         (UNTIL, "Out of date: these data ended."),
         (UNTIL + 4000 * DAY, "Out of date: these data ended."),
@@ -70,15 +70,15 @@ def first_words(page, box):
         (datetime.date(1970, 1, 1), WRONG_CLOCK),
     ],
 )
-def test_out_of_its_days_the_warning_stands_first_on_page_and_card(page, address, day, said):
+def test_warning_first_on_expired_page_and_card(page, address, day, warning):
     at(page, day)
     page.goto(address + PLACE)
-    assert first_words(page, "article").startswith(said)
-    assert first_words(page, ".hb-card").startswith(said)
+    assert first_words(page, "article").startswith(warning)
+    assert first_words(page, ".hb-card").startswith(warning)
 
 
 @pytest.mark.parametrize("day", [FIRST, UNTIL - DAY])
-def test_in_its_days_there_is_none(page, address, day):
+def test_no_warning_while_valid(page, address, day):
     at(page, day)
     page.goto(address + PLACE)
     assert page.locator("[data-stale]").count() == 0
@@ -96,7 +96,7 @@ def open_before_the_end(page, address, place):
     assert page.locator("[data-stale]").count() == 0
 
 
-def test_a_page_left_open_over_the_end_of_its_cycle_warns_by_itself(page, address):
+def test_open_page_warns_when_cycle_ends(page, address):
     open_before_the_end(page, address, PLACE)
     page.clock.fast_forward(2 * HOUR_MS)
     for box in ("article", ".hb-card"):
@@ -112,7 +112,7 @@ def test_a_page_left_open_over_the_end_of_its_cycle_warns_by_itself(page, addres
 
 @pytest.mark.parametrize("event", ["pageshow", "visibilitychange"])
 @pytest.mark.parametrize("online", [True, False])
-def test_it_warns_when_it_comes_back_to_the_screen(page, address, event, online):
+def test_warns_on_return_to_screen(page, address, event, online):
     at(page, UNTIL - DAY)
     page.goto(address + PLACE)
     assert page.locator("[data-stale]").count() == 0
@@ -122,7 +122,7 @@ def test_it_warns_when_it_comes_back_to_the_screen(page, address, event, online)
     expect(page.locator("article > [data-stale]").first).to_contain_text("Out of date")
 
 
-def test_a_warning_goes_when_the_clock_was_set_right(page, address):
+def test_warning_removed_after_clock_correction(page, address):
     at(page, UNTIL)
     page.goto(address + PLACE)
     assert page.locator("[data-stale]").count() == 2
@@ -132,25 +132,25 @@ def test_a_warning_goes_when_the_clock_was_set_right(page, address):
 
 
 @pytest.mark.parametrize("place", ["approaches/", "approaches/changes/"])
-def test_the_lists_of_approaches_warn_too(page, address, place):
+def test_approach_lists_warn_too(page, address, place):
     open_before_the_end(page, address, place)
     page.clock.fast_forward(2 * HOUR_MS)
     expect(page.locator("article > .hb-validity").first).to_contain_text("Out of date: these data ended.")
 
 
 @pytest.mark.parametrize("place", ["calculate/", "final/rate/"])
-def test_forms_with_figures_of_approaches_warn_and_only_then(page, address, place):
+def test_forms_warn_only_with_approach_figures(page, address, place):
     open_before_the_end(page, address, place)
     quiet = page.locator(".hb-validity")
     page.locator("details").evaluate_all("all => all.forEach((each) => { each.open = true; })")
     assert not any(one.is_visible() for one in quiet.all())
     page.clock.fast_forward(2 * HOUR_MS)
-    for one in quiet.all():
-        expect(one).to_contain_text("Out of date: these data ended.")
-        expect(one).to_be_visible()
+    for notice in quiet.all():
+        expect(notice).to_contain_text("Out of date: these data ended.")
+        expect(notice).to_be_visible()
 
 
-def test_the_set_up_check_warns_of_the_approach_that_was_chosen(page, address):
+def test_set_up_check_warns_of_chosen_approach(page, address):
     at(page, UNTIL)
     page.goto(address + check_link("set-up/check/", example().slug))
     notice = page.locator(".hb-setup .hb-validity")
@@ -160,20 +160,20 @@ def test_the_set_up_check_warns_of_the_approach_that_was_chosen(page, address):
 
 
 @pytest.mark.parametrize("last", ["", "2027-02-29", "24-12-2026", str(FIRST)])
-def test_dates_that_are_none_give_the_caution(page, address, last):
+def test_invalid_dates_give_caution(page, address, last):
     rewrite(page, address, r'data-until="[^"]*"', f'data-until="{last}"')
     at(page, FIRST)
     page.goto(address + PLACE)
     assert first_words(page, "article").startswith(CANNOT_TELL)
 
 
-def test_a_clock_that_gives_no_time_gives_the_caution(page, address):
+def test_unreadable_clock_gives_caution(page, address):
     page.add_init_script(BROKEN_CLOCK)
     page.goto(address + PLACE)
     assert first_words(page, "article").startswith(CANNOT_TELL)
 
 
-def test_the_warning_prints_with_the_page_and_on_the_card_alone(page, address):
+def test_warning_prints_with_page_and_card(page, address):
     at(page, UNTIL)
     page.emulate_media(media="print")
     page.goto(address + PLACE)
@@ -185,7 +185,7 @@ def test_the_warning_prints_with_the_page_and_on_the_card_alone(page, address):
     assert len(re.findall(rb"/Type\s*/Page\b", page.pdf(prefer_css_page_size=True))) == 1
 
 
-def test_without_network_the_copy_warns_too(browser, address):
+def test_offline_copy_warns_too(browser, address):
     context = browser.new_context(viewport={"width": 360, "height": 740})
     page = context.new_page()
     page.goto(address + PLACE)

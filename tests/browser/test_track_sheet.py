@@ -9,8 +9,8 @@ from lpv_site.pages.track_page import recorded
 pytestmark = pytest.mark.browser
 
 
-@pytest.mark.parametrize("slug", [one.file.slug for one in recorded()])
-def test_the_sheet_prints_on_one_page(browser, address, slug):
+@pytest.mark.parametrize("slug", [flight.file.slug for flight in recorded()])
+def test_sheet_prints_on_one_page(browser, address, slug):
     context = browser.new_context(viewport={"width": 360, "height": 740})
     page = context.new_page()
     page.goto(f"{address}debrief/flights/{slug}/#card")
