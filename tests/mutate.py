@@ -30,6 +30,7 @@ import subprocess
 import sys
 import tomllib
 from collections import defaultdict
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -387,24 +388,31 @@ def equivalents() -> dict[str, str]:
     return {row["mutant"]: row["reason"] for row in tomllib.loads(EQUIVALENT.read_text("utf-8"))["equivalent"]}
 
 
-def run(packages: list[str], size: int | None, seed: int, jobs: int) -> dict[str, dict]:
-    """Figures and survivors of every package asked for."""
-    verdicts, same, figures = Verdicts(), equivalents(), {}
+def run(packages: list[str], size: int | None, seed: int, jobs: int) -> Iterator[tuple[str, dict]]:
+    """Each package asked for, with its figures and survivors."""
+    verdicts, same = Verdicts(), equivalents()
     for package in packages:
         chosen, there = sampled(package, size, seed)
         killed = verdicts.judge(chosen, jobs)
         left = [mutant for mutant, dead in zip(chosen, killed, strict=True) if not dead]
         survivors = [mutant for mutant in left if mutant.name not in same]
-        figures[package] = {
-            "mutants": there, "tried": len(chosen), "noticed": sum(killed),
-            "equivalent": len(left) - len(survivors),
-            "survivors": [f"{mutant.name} (line {mutant.line})" for mutant in survivors],
-        }
         verdicts.save()
         print(f"{package}: {sum(killed)} of {len(chosen) - len(left) + len(survivors)} noticed", flush=True)
         for mutant in survivors:
             print(f"    {mutant.line}: {mutant.name}", flush=True)
-    return figures
+        yield package, {
+            "mutants": there, "tried": len(chosen), "noticed": sum(killed),
+            "equivalent": len(left) - len(survivors),
+            "survivors": [f"{mutant.name} (line {mutant.line})" for mutant in survivors],
+        }
+
+
+def publish(known: list[str], package: str, figures: dict) -> None:
+    """Put a package's figures in the place of those it had; packages that are gone lose theirs."""
+    before = json.loads(FIGURES.read_text("utf-8"))["packages"] if FIGURES.exists() else {}
+    merged = before | {package: {"group": group(package), **figures}}
+    FIGURES.write_text(json.dumps({"packages": {name: merged[name] for name in known if name in merged}}, indent=1)
+                       + "\n", "utf-8")
 
 
 def main() -> None:
@@ -423,14 +431,10 @@ def main() -> None:
     os.nice(10)
     sys.path[:0] = [str(SNIPPETS), str(TESTS), str(TESTS / "site")]
     preload(packages)
-    figures = run(packages, None if asked.all else asked.sample, asked.seed, asked.jobs)
-    before = json.loads(FIGURES.read_text("utf-8"))["packages"] if FIGURES.exists() else {}
     commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], cwd=ROOT, capture_output=True, text=True).stdout
     on = {"date": datetime.datetime.now(datetime.UTC).date().isoformat(), "commit": commit.strip(), "seed": asked.seed}
-    merged = {name: before[name] for name in known if name in before} | {
-        name: {"group": group(name), **on, **figure} for name, figure in figures.items()}
-    FIGURES.write_text(json.dumps({"packages": {name: merged[name] for name in known if name in merged}}, indent=1)
-                       + "\n", "utf-8")
+    for package, figures in run(packages, None if asked.all else asked.sample, asked.seed, asked.jobs):
+        publish(known, package, on | figures)
 
 
 if __name__ == "__main__":

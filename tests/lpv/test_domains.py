@@ -28,7 +28,7 @@ def checks(path: Path) -> bool:
 
 
 PATHS = {".".join(path.relative_to(SNIPPETS).with_suffix("").parts): path
-         for path in sorted((SNIPPETS / "lpv").rglob("*.py")) if checks(path)}
+         for package in ("lpv", "lpv_site") for path in sorted((SNIPPETS / package).rglob("*.py")) if checks(path)}
 
 
 def helpers(code: CodeType) -> set[str]:

@@ -10,6 +10,7 @@ from lpv.core.errors import DataError
 from lpv.facts import FACTS
 from lpv.facts.sources import SOURCES
 from lpv_site.checks import checks
+from lpv_site.checks.check_table import check_table
 from lpv_site.checks.checks import half_last_digit, load_cases, run
 from lpv_site.pages.reference_pages import build_sources_page, require_all_hold
 
@@ -79,6 +80,15 @@ def test_all_faults_reported_together(tmp_path):
 def test_half_of_last_printed_digit():
     assert half_last_digit(Decimal("171.60")) == Decimal("0.005")
     assert half_last_digit(300) == Decimal("0.5")
+
+
+def test_the_table_of_check_values_prints_numbers_with_a_true_minus_and_words_as_they_stand(tmp_path):
+    [case] = load(tmp_path, GOOD.replace("-90", "-90.0").replace("expected = 270.0", "expected = -90.0").replace(
+        "tolerance = 0.05", "tolerance = 0.05\nwrap = 360"))
+    table = check_table([run(case)])
+    assert "<td>\u221290.0\u00b0</td><td>270.000</td>" in table
+    word = replace(case, expected="-a-", tolerance=None, unit="", function="lpv.core.units.degrees_360")
+    assert "<td>-a-</td>" in check_table([replace(run(case), case=word, difference=None)])
 
 
 def test_nan_never_holds(tmp_path):

@@ -164,6 +164,12 @@ def test_each_fault_reported_once(old, new, key):
     assert [fault[0] for fault in faults(changed(old, new))] == [key]
 
 
+@pytest.mark.parametrize(("new", "words"), [("sbas_class = 2\n", "a receiver of class 2"), ("", "no SBAS receiver")])
+def test_a_level_beyond_the_receiver_says_which_receiver(new, words):
+    [(_, _, allowed)] = faults(changed("sbas_class = 3\n", new))
+    assert words in allowed
+
+
 @pytest.mark.parametrize(("old", "new", "key"), [
     ("fastest_kt = 10", "fastest_kt = -10", "gate[1].fastest_kt"),
     ('required = ["landing configuration"', 'required = ["gear"', "gate[1].required"),

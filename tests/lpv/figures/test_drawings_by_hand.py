@@ -73,6 +73,8 @@ def test_sight():
         assert panel.lines["second"][0] == [
             near(threshold_ft, 200.0, by=by), near(threshold_ft - hidden_ft, 0.0, by=by)]
         assert panel.lines["first"][0] == [near(threshold_ft, 200.0, by=by), near(threshold_ft - reach_ft, 0.0, by=by)]
+        assert panel.lines["ink thin"] == [[near(threshold_ft + 300.0, 0.0, by=by), near(-400.0, 0.0, by=by)]]
+        assert panel.lines["ink wide"] == [[near(0.0, 0.0, by=by), near(-400.0, 0.0, by=by)]]
         assert panel.lines["muted dot wide"] == [[near(2400.0, 0.0, by=by), near(0.0, 0.0, by=by)]]
         assert panel.lines["answer wide"] == [
             [near(threshold_ft - hidden_ft, 0.0, by=by), near(threshold_ft - reach_ft, 0.0, by=by)]]

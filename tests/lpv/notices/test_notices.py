@@ -135,6 +135,7 @@ def test_named_lines_and_radius():
     assert read_notice("WAAS LNAV/VNAV/LPV MINIMA MAY NOT BE AVBL").minima == ("LPV", "LNAV/VNAV")
     assert read_notice("WAAS NOT AVBL").minima == ()
     assert read_notice("GPS UNREL WI A 468NM RADIUS").radius_nm == 468.0
+    assert read_notice("GPS UNREL WI 463KM RADIUS").radius_nm == pytest.approx(250.0, abs=0.01)  # 1852 m to the mile
     assert read_notice("GPS UNREL").radius_nm is None
 
 

@@ -1,5 +1,7 @@
 """Altitudes of recordings: each reference to the same height and back, and how uncertain they are."""
 
+from types import SimpleNamespace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -9,6 +11,7 @@ from lpv.air.atmosphere import pressure_altitude_from_setting_ft
 from lpv.approach.record import read
 from lpv.core.errors import DomainError
 from lpv.core.units import M_PER_FT
+from lpv.track.flown import FlownApproach
 from lpv.track.levels import levels_of, position_uncertainty_ft
 from lpv.track.records import Conditions, Reading, Recording
 from lpv.track.target import Target
@@ -58,6 +61,15 @@ def test_height_by_gnss_reading_by_altimeter():
     assert levels("msl", "indicated", temperature_c=15.0).level(sample(None, 2000.0)).true_ft == pytest.approx(
         2000.0, abs=0.5)
     assert levels("msl", "indicated", temperature_c=15.0).level(sample()) is None
+
+
+def test_a_reading_is_as_uncertain_as_where_the_aircraft_truly_was():
+    """At the threshold's level where the recording has no height there."""
+    of = SimpleNamespace(levels=SimpleNamespace(threshold_ft=26.0, reading_uncertainty_ft=lambda true_ft: true_ft),
+                         doubt_ft=5.0)
+    for true_ft, expected_ft in ((1500.0, 1505.0), (None, 31.0)):
+        at = SimpleNamespace(true_ft=true_ft, altimeter_noise_ft=0.0)
+        assert FlownApproach.reading_uncertainty_ft(of, at) == expected_ft
 
 
 def test_geoid_from_approach():

@@ -1,5 +1,7 @@
 """Altitudes that count from something else: found against the path, told, never corrected."""
 
+from types import SimpleNamespace
+
 import pytest
 
 from flight_files import files, flown
@@ -104,6 +106,16 @@ def test_too_few_samples_say_nothing():
     levels = levels_of(recording, TO, Conditions(15.0))
     points = tuple(places(clean(recording)[0], TO, levels))
     assert doubt(points, {}, levels, TO) is None
+
+
+@pytest.mark.parametrize(("nearest_nm", "told"), [(0.301, True), (0.299, False)])
+def test_nearer_than_three_tenths_of_a_mile_no_sample_counts(nearest_nm, told):
+    """Twenty samples 200 ft above the path; without the nearest they are too few."""
+    points = [SimpleNamespace(above_ft=200.0, along_nm=along_nm, course_dots=0.0, true_ft=1000.0, time_s=-along_nm)
+              for along_nm in (nearest_nm, *(0.5 + 0.1 * step for step in range(19)))]
+    readings = {point.time_s: Reading(1, point.time_s, 34.0, -148.0, 1000.0) for point in points}
+    levels = levels_of(Recording("a.csv", "msl", "", (), 6), TO, Conditions(15.0))
+    assert (doubt(tuple(points), readings, levels, TO) is not None) is told
 
 
 def test_half_width_containing_eight_tenths():
