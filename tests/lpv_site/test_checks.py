@@ -82,7 +82,7 @@ def test_half_of_last_printed_digit():
     assert half_last_digit(300) == Decimal("0.5")
 
 
-def test_the_table_of_check_values_prints_numbers_with_a_true_minus_and_words_as_they_stand(tmp_path):
+def test_check_table_numbers_and_words(tmp_path):
     [case] = load(tmp_path, GOOD.replace("-90", "-90.0").replace("expected = 270.0", "expected = -90.0").replace(
         "tolerance = 0.05", "tolerance = 0.05\nwrap = 360"))
     table = check_table([run(case)])

@@ -22,6 +22,7 @@ CALCULATORS = (
         inputs=(Number("frequency_mhz", "Frequency", "MHz", 108, 118, 0.001, 110.3),),
         outputs=(Output("kind", "It is"),),
         sentence="{frequency_mhz} is {kind}.",
+        remarks="Which frequencies are localizers' and VORs' is from memory.",
         facts=("localizer_lowest_mhz", "localizer_highest_mhz"),
         table=Steps("frequency_mhz", ("kind",), step=0.05),
     ),

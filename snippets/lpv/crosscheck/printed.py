@@ -11,7 +11,7 @@ from lpv.core.findings import Finding, not_compared
 from lpv.core.text import feet, nautical_miles, quantity, trimmed, trimmed_quantity
 from lpv.core.units import M_PER_FT
 from lpv.crosscheck.statements import finding, within
-from lpv.decide.visual import lights_length_ft
+from lpv.decide.visual import lights_length_ft, lights_remembered
 from lpv.facts import value, value_of
 from lpv.path.temperature import order_effective_angle_deg
 
@@ -88,7 +88,8 @@ def lights(approach: Approach, on: int | None) -> Iterator[Finding]:
     low_ft, high_ft = expected
     yield finding(
         key, "ok" if within(printed.length_ft, low_ft, high_ft) else "resolve", what,
-        chart=f"{printed.name}, {feet(printed.length_ft)}", computed=f"{feet(low_ft)} to {feet(high_ft)}",
+        chart=f"{printed.name}, {feet(printed.length_ft)}",
+        computed=f"{feet(low_ft)} to {feet(high_ft)}{lights_remembered(_word(printed.name))}",
         why="What you see at the minimum, and the visibility you need, depend on it.",
         action="Compare name and length with the chart.",
     )
@@ -96,12 +97,16 @@ def lights(approach: Approach, on: int | None) -> Iterator[Finding]:
 
 def lights_range_ft(name: str, gpa_deg: float) -> tuple[float, float] | None:
     """Least and greatest length (ft) of lights of this name; None for a name that is not known here."""
-    word = name.upper().split()[0] if name.split() else ""
     try:
-        length_ft = lights_length_ft(word, max(gpa_deg, 1.0))
+        length_ft = lights_length_ft(_word(name), max(gpa_deg, 1.0))
     except DomainError:
         return _class_range_ft(name.lower())
     return length_ft - value("lights_length_ft"), length_ft + value("lights_length_ft")
+
+
+def _word(name: str) -> str:
+    """The first word of the lights' name, in capitals."""
+    return name.upper().split()[0] if name.split() else ""
 
 
 def _class_range_ft(name: str) -> tuple[float, float] | None:

@@ -10,7 +10,7 @@ import math
 
 from lpv.core.errors import DomainError, above, in_range
 from lpv.core.text import feet
-from lpv.facts import value, value_of
+from lpv.facts import remembered, value, value_of
 from lpv.motion.kinematics import distance_for_height_ft
 
 # Approach light systems -> fact with the length, fact with the spacing of bars or flashers
@@ -172,6 +172,11 @@ def lights_length_ft(system: str, gpa_deg: float) -> float:
     if key == "als_alsf_ft" and gpa_deg < value("als_alsf_angle_deg"):
         key = "als_alsf_low_angle_ft"
     return value_of(key)
+
+
+def lights_remembered(system: str) -> str:
+    """", from memory" where that length was read in no document, else ""; "" for what is no key of LIGHT_SYSTEMS."""
+    return remembered(LIGHT_SYSTEMS[system][0]) if system in LIGHT_SYSTEMS else ""
 
 
 def lights_spacing_ft(system: str) -> float:

@@ -111,7 +111,7 @@ def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     if shown == "ILS" and lateral_source(state, rules, index):
         return [differs(
             "set-wrong-source", "stop", what, "SBAS", "The deviation shown is that of the tuned localizer.",
-            "Select SBAS, and untune the localizer.", side.name, "shown: " + shown,
+            "Select SBAS, and untune the localizer.", side.name, f"shown: {shown}{_channels('; ')}",
         )]
     if shown != "SBAS" and coming_source(state, rules, index) == "SBAS":
         return [agrees("set-source", what + ", SBAS with its course", "SBAS", side.name)]
@@ -121,12 +121,14 @@ def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     if shown != "SBAS":
         return [differs(
             "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer takes SBAS away.",
-            "Untune the localizer in both receivers, and select SBAS again.", side.name, "shown: " + shown,
+            "Untune the localizer in both receivers, and select SBAS again.", side.name,
+            f"shown: {shown}{_channels('; ')}",
         )]
     if not lateral_source(state, rules, index):
         return [differs(
             "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer, on either side, inhibits SBAS.",
-            "Untune the localizer in both receivers.", side.name, "shown: SBAS without guidance",
+            "Untune the localizer in both receivers.", side.name,
+            f"shown: SBAS without guidance{_channels('; ')}",
         )]
     if setup.left.tuned_mhz is None or setup.right.tuned_mhz is None:
         return [not_compared("set-source", what, "not stated", "SBAS", about=side.name,
@@ -141,12 +143,19 @@ def localizer(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
         return [not_stated("set-localizer", "frequencies", side.name, "no localizer")]
     tuned = localizers_mhz(side)
     if not tuned:
-        return [agrees("set-localizer", "no localizer tuned", "", side.name)]
+        return [agrees("set-localizer", "no localizer tuned", "", side.name, _channels())]
     words = ", ".join([quantity(mhz, "MHz", 0.01) for mhz in tuned])
     return [differs(
         "set-localizer", "resolve", "localizer tuned: " + words, "", "With the selector off, the ILS would be shown.",
-        "Tune something that is not a localizer channel.", side.name,
+        "Tune something that is not a localizer channel.", side.name, _channels(),
     )]
+
+
+def _channels(before: str = "") -> str:
+    """Which frequencies are taken for localizers', where nobody has read it in a document; else ""."""
+    low, high = (quantity(khz / radio.KHZ_PER_MHZ, "MHz", 0.01) for khz in radio.LOCALIZER_KHZ)
+    basis = radio.channels_remembered()
+    return f"{before}localizer channels {low} to {high}, odd tenths{basis}" if basis else ""
 
 
 def course(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":

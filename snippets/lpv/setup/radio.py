@@ -8,7 +8,7 @@ neighbour 0.05 higher: 40 channels.  VORs have the even tenths below 112 MHz and
 import math
 
 from lpv.core.errors import DomainError
-from lpv.facts import value_of
+from lpv.facts import remembered, value_of
 
 KHZ_PER_MHZ = 1000
 
@@ -46,6 +46,11 @@ def kind(frequency_mhz: float) -> str:
 def is_localizer(frequency_mhz: float) -> bool:
     """Whether a frequency (MHz) is one of the 40 localizer channels; domain as kind."""
     return kind(frequency_mhz) == "localizer"
+
+
+def channels_remembered() -> str:
+    """", from memory" where the limits of the localizer channels were read in no document, else ""."""
+    return remembered("localizer_lowest_mhz", "localizer_highest_mhz", "navigation_channel_step_mhz")
 
 
 def localizer_channels() -> "list[float]":

@@ -165,7 +165,7 @@ def test_each_fault_reported_once(old, new, key):
 
 
 @pytest.mark.parametrize(("new", "words"), [("sbas_class = 2\n", "a receiver of class 2"), ("", "no SBAS receiver")])
-def test_a_level_beyond_the_receiver_says_which_receiver(new, words):
+def test_level_fault_names_receiver(new, words):
     [(_, _, allowed)] = faults(changed("sbas_class = 3\n", new))
     assert words in allowed
 

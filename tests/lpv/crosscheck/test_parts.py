@@ -335,6 +335,15 @@ def test_named_light_length():
     assert printed.lights_range_ft("lamps of our own", 3.0) is None
 
 
+@pytest.mark.parametrize(("name", "computed"), [
+    ("MALSR lights", "2250\u202fft to 2550\u202fft, from memory"), ("ALSF-2", "2250\u202fft to 2550\u202fft"),
+    ("full", "2362\u202fft to 4000\u202fft"), ("mals", "1250\u202fft to 1550\u202fft, from memory"),
+])
+def test_lights_length_marked_from_memory(name, computed):
+    lights = replace(PLAIN.chart.lights, name=name, length_ft=2400.0)
+    assert only(printed.lights, chart(PLAIN, lights=lights)).computed == computed
+
+
 @pytest.mark.parametrize(("rows", "faults"), [
     ([(180, 180)], 0), ([(90, 180), (180, 90)], 0), ([(90, 170), (180, 90)], 1), ([(90, 200), (180, 90)], 1),
     ([(0, 120), (120, 240), (240, 360)], 0), ([(0, 120), (120, 240)], 1),

@@ -236,6 +236,13 @@ def test_every_localizer_channel_recognised():
         assert ("set-localizer left", "resolve") in graded(("tuned_mhz = [113.4]", f"tuned_mhz = [{mhz}]", 0))
 
 
+def test_localizer_channels_marked_from_memory():
+    words = "localizer channels 108.10\u202fMHz to 111.95\u202fMHz, odd tenths, from memory"
+    for tuned in (113.4, 110.3):
+        rows = check(Setup(None, Side("left", tuned_mhz=[tuned]), Side("right")), EXPECTED)
+        assert {row.name(): row.computed for row in rows}["set-localizer left"] == words
+
+
 def test_selector_surviving_power_removal_noted():
     stays = usual_rules(source_control="per side", sources=STAYS)
     assert graded(rules=stays) == {("set-selector-kept", "note")}
@@ -448,7 +455,7 @@ def test_command_line(capsys, tmp_path):
     assert main(arguments("zzak-09-errors.toml")) == 1
     lines = capsys.readouterr().out.splitlines()
     assert lines[0] == "6 stop, 9 resolve, 1 note, 14 ok, 0 not compared"
-    assert "set-wrong-source right: source ILS (chart SBAS; computed shown: ILS)" in lines[1]
+    assert "set-wrong-source right: source ILS (chart SBAS; computed shown: ILS; localizer channels " in lines[1]
     assert main([*arguments("zzak-09-good.toml"), "--json"]) == 0
     rows = json.loads(capsys.readouterr().out)
     assert {row["grade"] for row in rows} == {"ok"}

@@ -63,7 +63,7 @@ def test_height_by_gnss_reading_by_altimeter():
     assert levels("msl", "indicated", temperature_c=15.0).level(sample()) is None
 
 
-def test_a_reading_is_as_uncertain_as_where_the_aircraft_truly_was():
+def test_reading_uncertainty_at_true_height():
     """At the threshold's level where the recording has no height there."""
     of = SimpleNamespace(levels=SimpleNamespace(threshold_ft=26.0, reading_uncertainty_ft=lambda true_ft: true_ft),
                          doubt_ft=5.0)

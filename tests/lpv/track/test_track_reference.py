@@ -109,7 +109,7 @@ def test_too_few_samples_say_nothing():
 
 
 @pytest.mark.parametrize(("nearest_nm", "told"), [(0.301, True), (0.299, False)])
-def test_nearer_than_three_tenths_of_a_mile_no_sample_counts(nearest_nm, told):
+def test_samples_near_threshold_ignored(nearest_nm, told):
     """Twenty samples 200 ft above the path; without the nearest they are too few."""
     points = [SimpleNamespace(above_ft=200.0, along_nm=along_nm, course_dots=0.0, true_ft=1000.0, time_s=-along_nm)
               for along_nm in (nearest_nm, *(0.5 + 0.1 * step for step in range(19)))]
