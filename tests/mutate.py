@@ -128,13 +128,13 @@ def test_files() -> tuple[Path, ...]:
 
 @cache
 def cases() -> dict[str, list[str]]:
-    """Check values by the module whose function they call, and by the modules that a probe's module imports."""
+    """Check values by the function that they call, by its module, and by the modules that a probe's module imports."""
     case_ids: dict[str, list[str]] = defaultdict(list)
     for path in sorted((TESTS / "reference").glob("*.toml")):
         for case in tomllib.loads(path.read_text("utf-8")).get("case", []):
             module = case["function"].rpartition(".")[0]
             probed = imports(modules()[module]) if ".probes_" in module else ()
-            for name in (module, *probed):
+            for name in (module, case["function"], *probed):
                 case_ids[name].append(f"tests/test_reference.py::test_reference[{case['id']}]")
     return case_ids
 
@@ -225,7 +225,8 @@ def judges_of(mutant: Mutant) -> tuple[tuple[str, ...], ...]:
     """The tests that judge a mutant, in stages: the next runs where the one before notices nothing."""
     if mutant.module.startswith("lpv.facts.") and mutant.function != "<module>":
         return judges_of_fact(mutant.function) or judges(mutant.module)
-    return judges(mutant.module)
+    own = tuple(cases()[f"{mutant.module}.{mutant.function}"][:MAX_CASES])
+    return ((own,) if own else ()) + judges(mutant.module)
 
 
 # One run of the judges

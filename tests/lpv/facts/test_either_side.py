@@ -39,7 +39,7 @@ from lpv.sbas.integrity import protection_levels
 from lpv.sbas.ionosphere import cell_variance_m2
 from lpv.sbas.level import Limits, supports
 from lpv.setup.radio import kind_of_khz
-from lpv.track import ending, files, form, moments, readers, xml_tracks
+from lpv.track import files, form, level_flight, moments, readers, xml_tracks
 from lpv.track.clean import clean, gap_of, jumps
 from lpv.track.levels import levels_of
 from lpv.track.points import places
@@ -179,18 +179,18 @@ def usual(interval_s):
     return gap_of([Reading(n, interval_s * n, 30.0, 10.0) for n in range(9)])
 
 
-def is_level(sink_fpm=0.0, true_ft=300.0, indicated_ft=300.0):
-    point = SimpleNamespace(sink_fpm=sink_fpm, indicated_ft=indicated_ft, true_ft=true_ft, along_nm=1.0)
-    return ending._is_level(point, 400.0, SimpleNamespace(levels=SimpleNamespace(threshold_ft=0.0)))
+def looked_at_for_level(true_ft=300.0, indicated_ft=300.0):
+    """Whether a sample is looked at for level flight at a DA of 400 ft."""
+    point = SimpleNamespace(indicated_ft=indicated_ft, true_ft=true_ft, along_nm=1.0, part=0)
+    of = SimpleNamespace(points=(point,), minimum_ft=400.0, levels=SimpleNamespace(threshold_ft=0.0),
+                         noise=SimpleNamespace(interval_s=0.0))
+    return bool(level_flight._stretches(of)[-1])
 
 
-def levels_off(seconds=20.0, indicated_ft=400.0):
-    """Whether level flight of so long, so high, is told at a DA of 400 ft."""
-    points = [SimpleNamespace(sink_fpm=0.0, indicated_ft=indicated_ft, true_ft=300.0, along_nm=1.0, part=0,
-                              time_s=time_s, sink_noise_fpm=0.0, altimeter_noise_ft=0.0) for time_s in (0.0, seconds)]
-    of = SimpleNamespace(points=points, minimum_ft=400.0, reason="", target=SimpleNamespace(kind="DA"),
-                         levels=SimpleNamespace(threshold_ft=0.0), noise=SimpleNamespace(interval_s=1.0, window_s=0.0))
-    return bool(ending.level_flight(of))
+def level_for(seconds):
+    """The verdict on level flight of so many seconds."""
+    of = SimpleNamespace(noise=SimpleNamespace(interval_s=1.0), reason="")
+    return level_flight.compare_level(of, SimpleNamespace(least_s=seconds, most_s=seconds)).verdict
 
 
 def told_cold(temperature_c):
@@ -371,10 +371,10 @@ TABLE = {
     "recording_jump_ft": (lambda ft: two(0.0, climb_ft=ft), 500.0, False, 500.1, True),
     "recording_jump_fpm": (lambda ft: two(6.0, climb_ft=ft), 1499.9, False, 1500.1, True),
     "recording_jump_kt": (lambda ft: two(6.0, north_ft=ft), 499.0 + NM_FT, False, 501.0 + NM_FT, True),
-    "recording_level_fpm": (lambda fpm: is_level(sink_fpm=fpm), -200.0, True, -200.1, False),
-    "recording_touch_ft": (lambda ft: is_level(true_ft=ft), 50.1, True, 50.0, False),
-    "recording_level_above_ft": (lambda ft: levels_off(indicated_ft=ft), 460.0, True, 460.1, False),
-    "recording_level_s": (levels_off, 6.9, False, 7.1, True),  # uncertain by a second
+    "recording_touch_ft": (lambda ft: looked_at_for_level(true_ft=ft), 50.1, True, 50.0, False),
+    "recording_level_above_ft": (
+        lambda ft: looked_at_for_level(indicated_ft=ft + 150.0), 460.0, True, 460.1, False),  # 150 ft more
+    "recording_level_s": (level_for, 5.45, "within", 5.55, "too close to say"),  # uncertain by 2.5 s
     "recording_cold_c": (told_cold, -0.1, True, 0.0, False),
 }
 
