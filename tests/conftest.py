@@ -57,24 +57,38 @@ def built_once(tmp_path_factory, name: str, *command: str) -> Path:
 
 
 @pytest.fixture(scope="session")
-def browser():
-    """Debian's Chromium, driven by Playwright."""
-    found = chromium()
-    if not found:
+def playwright():
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        yield driver
+
+
+@pytest.fixture(scope="session")
+def browser(request):
+    """Debian's Chromium without windows, driven by Playwright; the ordinary one where that is not installed."""
+    yield from launched(request, chromium())
+
+
+@pytest.fixture(scope="session")
+def whole_browser(request):
+    """The ordinary Chromium, for what the one without windows lacks: it shows no PDF."""
+    yield from launched(request, chromium(whole=True))
+
+
+def launched(request, executable):
+    if not executable:
         if os.environ.get("CI") == "true":
             pytest.fail("CI needs a Chromium: install it in .ci/run")
         pytest.skip("no Chromium on this machine: the browser tests need one (Debian: apt install chromium)")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(
-            executable_path=found,
-            args=[
-                "--no-sandbox",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-            ],
-        )
-        yield opened
-        opened.close()
+    browser = request.getfixturevalue("playwright").chromium.launch(
+        executable_path=executable,
+        args=[
+            "--no-sandbox",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+        ],
+    )
+    yield browser
+    browser.close()

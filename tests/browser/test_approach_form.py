@@ -3,9 +3,9 @@
 import json
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from accessible import faults_in_both_themes
 from lpv.approach import record
 from lpv.compose import form
 from lpv.core.errors import NotOnThisDevice
@@ -14,7 +14,7 @@ from lpv.crosscheck.check import main as crosscheck_main
 from lpv_site.forms.approach_form import BOX, paths
 from lpv_site.forms.setup_figures import LIST
 from phone_pages import addresses, write_bare
-from support import AXE_RULES, ROOT, opened_twice, served, until_kept, with_hash
+from support import ROOT, opened_twice, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 PLACE = "reference/write/"
@@ -262,11 +262,9 @@ def test_it_works_without_network_once_it_was_opened(browser, address, site):
     page.context.close()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_the_open_form_is_accessible_and_fits(browser, address, scheme):
-    context = browser.new_context(viewport={"width": 360, "height": 740}, color_scheme=scheme, reduced_motion="reduce")
-    page = context.new_page()
-    page.goto(f"{address}{PLACE}")
+def test_the_open_form_is_accessible_and_fits(phone_page):
+    page = phone_page
+    page.goto(f"{page.root}{PLACE}")
     box = ready(page)
     box.locator(".hb-from > summary").click()
     box.locator("select[name=approach]").select_option(FILES[0].stem)
@@ -274,9 +272,7 @@ def test_the_open_form_is_accessible_and_fits(browser, address, scheme):
     page.evaluate(f"document.querySelectorAll('#{BOX} details').forEach((one) => {{ one.open = true; }})")
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     assert page.evaluate(SMALL) == []
-    found = Axe().run(page, context=f"#{BOX}", options=AXE_RULES).response["violations"]
-    assert [(rule["id"], rule["nodes"][0]["html"][:200]) for rule in found] == []
+    assert not faults_in_both_themes(page, f"#{BOX}")
     shown = page.evaluate(f"[...document.querySelectorAll('#{BOX} [data-key]')].map((one) => one.dataset.path)")
     assert len({path for path in shown if path}) > len(paths()) - 20
     assert capitalized("final approach course") in box.inner_text()
-    context.close()

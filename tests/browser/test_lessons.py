@@ -3,11 +3,10 @@
 import re
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from accessible import faults_in_both_themes
 from lpv_site.pages.lesson_page import lessons
-from support import AXE_RULES
 
 pytestmark = pytest.mark.browser
 TEXT = """[...document.querySelectorAll(".md-content :is(p, li, td, th, summary)")]
@@ -16,16 +15,12 @@ TEXT = """[...document.querySelectorAll(".md-content :is(p, li, td, th, summary)
 LAST_ROW_PX = 36.0  # a thirtieth of the picture's height
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_a_lesson_fits_a_phone_and_is_accessible(browser, address, scheme):
-    context = browser.new_context(viewport={"width": 360, "height": 740}, color_scheme=scheme, reduced_motion="reduce")
-    page = context.new_page()
+def test_a_lesson_fits_a_phone_and_is_accessible(phone_page):
+    page = phone_page
     for where in ("teach/", "teach/recurrent/"):
-        page.goto(address + where)
+        page.goto(page.root + where)
         assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
-        violations = Axe().run(page, options=AXE_RULES).response["violations"]
-        assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
-    context.close()
+        assert not faults_in_both_themes(page)
 
 
 def test_type_for_a_projector_holds_on_every_page_until_escape(browser, address):

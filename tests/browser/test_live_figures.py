@@ -6,15 +6,15 @@ import re
 from urllib.parse import quote, urlencode
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from matplotlib.image import imread
 from playwright.sync_api import expect
 
+from accessible import faults_in_both_themes, show
 from live_cases import cases
 from lpv.figures.run import figure, names, run
 from lpv_site.forms.live import begin_with, live_link
 from phone_pages import addresses, write_bare
-from support import AXE_RULES, ROOT, html_pages, opened_twice, served, until_kept, with_hash
+from support import ROOT, html_pages, opened_twice, served, until_kept, with_hash
 
 pytestmark = pytest.mark.browser
 CASES = 100
@@ -103,20 +103,20 @@ def dial(place, key):
 
 
 @pytest.mark.parametrize("name", names())
-def test_opening_one_changes_nothing_that_the_build_printed(phone_page, pages, name):
-    phone_page.goto(phone_page.root + pages[name])
-    place = phone_page.locator(f"#{name}")
+def test_opening_one_changes_nothing_that_the_build_printed(used_phone, pages, name):
+    used_phone.goto(used_phone.root + pages[name])
+    place = used_phone.locator(f"#{name}")
     printed = told(place)
     assert place.locator(".hb-data tbody tr").count() > 0
-    assert told(opened(phone_page, name)) == printed
+    assert told(opened(used_phone, name)) == printed
     assert not place.locator(".hb-drawn svg").evaluate(WORDS)
     assert not place.locator(".hb-drawn svg").evaluate(SMALL_WORDS)
 
 
 @pytest.mark.parametrize("name", names())
-def test_keys_move_every_dial_and_are_told(phone_page, pages, name):
-    phone_page.goto(phone_page.root + pages[name])
-    place = opened(phone_page, name)
+def test_keys_move_every_dial_and_are_told(used_phone, pages, name):
+    used_phone.goto(used_phone.root + pages[name])
+    place = opened(used_phone, name)
     for field in place.locator("[data-live] details").all():
         field.locator("summary").click()
     before = drawn(place)
@@ -124,7 +124,7 @@ def test_keys_move_every_dial_and_are_told(phone_page, pages, name):
     for field in place.locator(".hb-dial [name]:not([type=hidden])").all():
         field.focus()
         for key in ("ArrowRight", "ArrowRight", "ArrowLeft"):
-            phone_page.keyboard.press(key)
+            used_phone.keyboard.press(key)
         label = re.escape(field.evaluate("e => e.labels[0].textContent"))
         expect(place.locator(".hb-told")).to_have_text(re.compile(f"^{label}: "))
         assert place.locator(".hb-told").text_content().endswith(place.locator(".hb-finding").text_content())
@@ -208,16 +208,13 @@ HOSTILE = ("<img src=x onerror=alert(1)>", "9" * 5000, "1e1", "\x00\t\r\n", "__i
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_a_hostile_link_is_refused_in_words(phone_page, pages, text):
-    dialogs = []
-    phone_page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
+def test_a_hostile_link_is_refused_in_words(used_phone, pages, text):
     found = figure("live-altimeter")
     query = f"own=live-altimeter&temperature_c={quote(text)}&form=x&__proto__=x&constructor=x&{quote(text)}=1"
-    phone_page.goto(f"{phone_page.root}{pages['live-altimeter']}?{query}")
-    place = opened(phone_page, "live-altimeter")
+    used_phone.goto(f"{used_phone.root}{pages['live-altimeter']}?{query}")
+    place = opened(used_phone, "live-altimeter")
     assert dial(place, "temperature_c").input_value() == begin_with(found)["temperature_c"]
     expect(place.locator("#own-live-altimeter-temperature_c-error")).not_to_be_empty()
-    assert not dialogs
     assert place.locator("img, script").count() == 0
 
 
@@ -328,22 +325,27 @@ def test_with_less_motion_a_flight_goes_from_event_to_event(browser, address, pa
 
 
 @pytest.mark.parametrize("name", names())
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_open_figures_are_accessible_and_fit(browser, address, pages, scheme, name):
-    context = browser.new_context(viewport=PHONE, color_scheme=scheme, reduced_motion="reduce")
-    page = context.new_page()
-    page.goto(address + pages[name])
+def test_open_figure_is_accessible_and_fits_also_with_text_of_twice_the_size(used_phone, pages, name):
+    """200 % text: what the browser's own setting does is a font of twice the size."""
+    page = used_phone
+    page.goto(page.root + pages[name])
     place = opened(page, name)
     for group in place.locator("details").all():
         group.evaluate("e => { e.open = true; }")
     assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
-    violations = Axe().run(page, context=f"#{name}", options=AXE_RULES).response["violations"]
-    assert not [(each["id"], [node["target"] for node in each["nodes"]][:3]) for each in violations]
+    assert not faults_in_both_themes(page, f"#{name}")
     assert not page.evaluate(SMALL, name)
-    ground, drawn_share = painted(place.locator(".hb-drawn svg"))
-    assert (ground > 0.85) if scheme == "light" else (ground < 0.25)
-    assert 0.01 < drawn_share < 0.6
-    context.close()
+    for scheme in ("dark", "light"):
+        show(page, scheme)
+        ground, drawn_share = painted(place.locator(".hb-drawn svg"))
+        assert (ground > 0.85) if scheme == "light" else (ground < 0.25)
+        assert 0.01 < drawn_share < 0.6
+    for group in place.locator("details details").all():
+        group.evaluate("e => { e.open = false; }")
+    page.evaluate("document.documentElement.style.fontSize = '250%'")  # the theme's is 125 %
+    assert not place.evaluate(TOO_WIDE)
+    assert place.locator(".hb-view").evaluate("e => e.getBoundingClientRect().height") < PHONE["height"]
+    assert not place.locator(".hb-drawn svg").evaluate(WORDS)
 
 
 def painted(drawing):
@@ -354,24 +356,10 @@ def painted(drawing):
 
 
 @pytest.mark.parametrize("name", names())
-def test_twice_the_text_still_fits(browser, address, pages, name):
-    """200 % text: what the browser's own setting does is a font of twice the size."""
-    context = browser.new_context(viewport=PHONE)
-    page = context.new_page()
-    page.goto(address + pages[name])
-    page.evaluate("document.documentElement.style.fontSize = '250%'")  # the theme's is 125 %
-    place = opened(page, name)
-    assert not place.evaluate(TOO_WIDE)
-    assert place.locator(".hb-view").evaluate("e => e.getBoundingClientRect().height") < PHONE["height"]
-    assert not place.locator(".hb-drawn svg").evaluate(WORDS)
-    context.close()
-
-
-@pytest.mark.parametrize("name", names())
-def test_the_whole_screen_for_a_class(browser, address, pages, name):
-    context = browser.new_context(viewport={"width": 1920, "height": 1080})
-    page = context.new_page()
-    page.goto(address + pages[name])
+def test_the_whole_screen_for_a_class(used_phone, pages, name):
+    page = used_phone
+    page.set_viewport_size({"width": 1920, "height": 1080})
+    page.goto(page.root + pages[name])
     place = opened(page, name)
     place.locator(".hb-wide-screen").click()
     expect(place).to_have_class(re.compile("hb-wide"))
@@ -390,7 +378,6 @@ def test_the_whole_screen_for_a_class(browser, address, pages, name):
     page.keyboard.press("Escape")
     page.evaluate("document.fullscreenElement && document.exitFullscreen()")
     expect(place).not_to_have_class(re.compile("hb-wide"))
-    context.close()
 
 
 def test_without_scripts_the_figure_is_whole_and_says_why(browser, address, pages):

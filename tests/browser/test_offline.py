@@ -68,6 +68,15 @@ def host(editions):
 
 @pytest.fixture
 def page(browser):
+    yield from new_page(browser)
+
+
+@pytest.fixture
+def page_with_documents(whole_browser):
+    yield from new_page(whole_browser)
+
+
+def new_page(browser):
     context = browser.new_context(viewport={"width": 360, "height": 740}, reduced_motion="reduce")
     page = context.new_page()
     page.set_default_timeout(10_000)
@@ -362,7 +371,8 @@ def named_file(folder):
 
 
 @pytest.mark.parametrize(("place", "kind"), [(PICTURE, "image/png"), (BRIEF, "application/pdf")])
-def test_kept_pictures_and_documents_open_as_what_they_are(page, host, editions, place, kind):
+def test_kept_pictures_and_documents_open_as_what_they_are(page_with_documents, host, editions, place, kind):
+    page = page_with_documents
     keep_all(page, host)
     host.down = True
     opened = page.goto(host.address + place)

@@ -7,9 +7,9 @@ import time
 from urllib.parse import urlencode
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
+from accessible import faults_in_both_themes
 from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.track import command as track
@@ -19,7 +19,7 @@ from lpv.track.form import MAX_MB, Entries
 from lpv_site.forms import phone as phone_files
 from lpv_site.forms import setup_figures
 from lpv_site.forms.track_form import BOX, links
-from support import AXE_RULES, until_kept, with_hash
+from support import until_kept, with_hash
 from track_cases import DEMO, DOCS, ENTRIES, FLIGHTS, SIMULATED, demo, entered, simulated
 
 pytestmark = pytest.mark.browser
@@ -46,18 +46,46 @@ def every():
 
 @pytest.fixture
 def page(phone_page):
-    """A phone on the form's site; a dialog, or anything sent, fails the test."""
-    dialogs, sent = [], []
-    phone_page.on("dialog", lambda dialog: (dialogs.append(dialog.message), dialog.dismiss()))
-    phone_page.on("request", lambda request: sent.append(request.url) if request.method != "GET" else None)
-    yield phone_page
-    assert not dialogs
-    assert not sent
+    """A phone on the form's site; anything sent fails the test."""
+    yield from only_reading(phone_page)
+
+
+@pytest.fixture
+def used_page(used_phone):
+    """The same, one phone for file after file."""
+    yield from only_reading(used_phone)
+
+
+@pytest.fixture
+def new_page(new_phone_page):
+    yield from only_reading(new_phone_page)
+
+
+def only_reading(page):
+    methods = set()
+
+    def note(request):
+        methods.add(request.method)
+
+    page.on("request", note)
+    yield page
+    page.remove_listener("request", note)
+    assert methods <= {"GET"}
 
 
 def opened(page, query=""):
     """The box of the form, opened and ready."""
     page.goto(f"{page.root}{PLACE}{query}")
+    return ready(page)
+
+
+def still_open(page):
+    """The box of the form, opened unless it is."""
+    return ready(page) if page.url == f"{page.root}{PLACE}" else opened(page)
+
+
+def ready(page):
+    """The box of the form on the page that is open."""
     box = page.locator(f"#{BOX}")
     if box.get_attribute("open") is None:
         box.locator("summary").first.click()
@@ -68,13 +96,13 @@ def opened(page, query=""):
 def read(box, name, data, to="zzak-rnav-09", by="", **values):
     """Choose, pick and read; waits for the answer."""
     box.locator("[name=approach]").select_option(to)
-    if by:
-        box.locator("[name=aircraft]").select_option(by)
+    box.locator("[name=aircraft]").select_option(by or "-")
     for key, text in {key: values.get(key, "") for key in ENTRIES if key not in CHOICES}.items():
         box.locator(f"[name={key}]").fill(text)
     for key, text in {key: ENTRIES[key] for key in CHOICES}.items():
         box.locator(f"[name={key}]").select_option(values.get(key, text))
     box.locator(".hb-file").set_input_files({"name": name, "mimeType": "text/plain", "buffer": data})
+    expect(box.locator(".hb-told")).to_be_hidden()
     box.get_by_role("button", name="Read it").click()
     expect(box.locator(".hb-told")).to_be_visible(timeout=60_000)
 
@@ -90,12 +118,14 @@ def copied(page, box):
 
 
 @pytest.mark.parametrize("number", range(len(NAMES)), ids=lambda number: f"{number}-{NAMES[number]}")
-def test_it_tells_what_the_command_tells(page, number):
+def test_it_tells_what_the_command_tells(used_page, number):
+    """File after file on one page."""
+    page = used_page
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     name, data, to, by, values = every()[number]
     assert name == NAMES[number]
     recording = track_reader.read_bytes(data, name, values.get("altitude", ""))
-    box = opened(page)
+    box = still_open(page)
     read(box, name, data, to.slug, by.slug if by else "", **values)
     expected = track.analyse(recording, to, by, Entries(entered(**values)).given)
     assert copied(page, box) == track_text.text(expected)
@@ -152,16 +182,21 @@ HOSTILE = [
 
 
 @pytest.mark.parametrize(("name", "text", "place"), HOSTILE, ids=range(len(HOSTILE)))
-def test_a_bad_file_shows_faults_and_does_nothing(page, name, text, place):
-    asked = []
-    box = opened(page)
-    page.on("request", lambda request: asked.append(request.url))
+def test_a_bad_file_shows_faults_and_does_nothing(used_page, name, text, place):
+    page, asked = used_page, []
+    box = still_open(page)
+
+    def note(request):
+        asked.append(request.url)
+
+    page.on("request", note)
     read(box, name, text.encode(), altitude="msl" if name.endswith(("gpx", "kml")) else "")
     assert faults_of(box)[0].startswith(place)
     assert all(len(fault) < 400 for fault in faults_of(box))
     expect(box.locator(".hb-sentence")).to_have_text("The file is not read.")
     assert box.locator(".hb-all").is_hidden()
     assert box.locator("img, script, iframe").count() == 0
+    page.remove_listener("request", note)
     assert [url for url in asked if "set-up.json" not in url] == []
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
 
@@ -275,8 +310,9 @@ def an_hour():
     return "\n".join(lines).encode()
 
 
-def test_an_hour_is_read_while_the_page_stays_awake(page):
+def test_an_hour_is_read_while_the_page_stays_awake(new_page):
     """On a processor four times slower: the page has its turns while it reads.  The times are printed, not judged."""
+    page = new_page
     data = an_hour()
     box = opened(page)
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
@@ -300,7 +336,8 @@ def test_an_hour_is_read_while_the_page_stays_awake(page):
     assert page.evaluate("window.turns") > 20
 
 
-def test_offline_it_works_all_the_same(page, site):
+def test_offline_it_works_all_the_same(new_page, site):
+    page = new_page
     opened(page)
     page.evaluate("navigator.serviceWorker.ready")
     page.reload()
@@ -336,7 +373,8 @@ def test_without_scripts_the_page_says_so_and_names_the_command(browser, address
     context.close()
 
 
-def test_without_webassembly_the_page_says_so(page):
+def test_without_webassembly_the_page_says_so(new_page):
+    page = new_page
     page.add_init_script("delete window.WebAssembly")
     page.goto(page.root + PLACE)
     page.locator(f"#{BOX} > summary").click()
@@ -344,7 +382,8 @@ def test_without_webassembly_the_page_says_so(page):
     expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("lpv track")
 
 
-def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_same(page):
+def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_same(new_page):
+    page = new_page
     page.add_init_script("""{
       const fetched = window.fetch;
       window.fetch = async (address, ...rest) => {
@@ -357,13 +396,10 @@ def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_s
     expect(box.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_accessible_and_within_a_phone(page, scheme):
-    page.emulate_media(color_scheme=scheme)
+def test_accessible_and_within_a_phone(page):
     box = opened(page)
     read(box, "late.csv", (FLIGHTS / "late.csv").read_bytes(), by="light-jet", temperature_c="15", joined="vectors")
-    found = Axe().run(page, options=AXE_RULES)
-    assert found.violations_count == 0, found.generate_report()
+    assert not faults_in_both_themes(page)
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     assert page.evaluate(SMALL) == []
 

@@ -4,31 +4,13 @@ import re
 from functools import cache
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import expect
 
-from support import AXE_RULES, POLICY_LISTENER, html_pages
+from accessible import ALL_RULES, COLOUR_RULES, OTHER_RULES, SCHEMES, TEXT_RULES, axe_faults, show
+from support import POLICY_LISTENER, html_pages
 
 pytestmark = pytest.mark.browser
-COLOUR_RULES = {"runOnly": ["color-contrast", "link-in-text-block"], "resultTypes": ["violations"]}
-OTHER_RULES = {**AXE_RULES, "rules": {rule: {"enabled": False} for rule in COLOUR_RULES["runOnly"]}}
-SCHEMES = {"light": "default", "dark": "slate"}
 WIDTHS = (360, 1280)
 PARTS = 6  # so that the workers share them
-
-
-def axe_faults(axe, page, name, options):
-    """What axe finds on a page as it is now, in words."""
-    return [
-        f"{name}: {violation['id']} ({violation['impact']}) {[node['target'] for node in violation['nodes']][:3]}"
-        for violation in axe.run(page, options=options).response["violations"]
-    ]
-
-
-def show(page, scheme):
-    """Let the device change to a theme, and the open page follow it."""
-    page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
-    expect(page.locator("body")).to_have_attribute("data-md-color-scheme", SCHEMES[scheme])
 
 
 @cache
@@ -64,11 +46,16 @@ def scrolls(page, name, width):
         "document.documentElement.scrollWidth > innerWidth") else []
 
 
+def named(name, faults):
+    return [f"{name}: {fault}" for fault in faults]
+
+
 @pytest.mark.parametrize("part", range(PARTS))
 def test_every_page_is_accessible_and_fits(browser, site, address, part):
-    """Each page at both widths, with every rule that does not compare colours.
+    """Each page at both widths; on a phone also with every rule on what it says and how that is marked.
 
-    Pages that differ in an element, a class or a role: those rules at both widths, and those on colour in both themes.
+    Pages that differ in an element, a class or a role: with every rule there is, those on layout at both widths, those
+    on colour in both themes.
     """
     context = browser.new_context(
         viewport={"width": WIDTHS[0], "height": 740}, reduced_motion="reduce", service_workers="block")
@@ -80,24 +67,25 @@ def test_every_page_is_accessible_and_fits(browser, site, address, part):
         lambda request: foreign.append(request.url) if not request.url.startswith(address) else None,
     )
     page.on("pageerror", lambda error: errors.append(str(error)))
-    axe, faults = Axe(), []
+    faults = []
     for number, name in enumerate(html_pages(site)[part::PARTS]):
         first, second = sorted(SCHEMES, reverse=bool(number % 2))
+        page.set_viewport_size({"width": WIDTHS[0], "height": 740})
         page.emulate_media(color_scheme=first, reduced_motion="reduce")
         page.goto(address + name)
         show(page, first)
         faults += [f"{name}: {each}" for each in page.evaluate("window.broken")]
         if page.locator('meta[http-equiv="Content-Security-Policy"]').count() != 1:
             faults.append(f"{name}: no policy")
-        faults += scrolls(page, name, WIDTHS[0]) + axe_faults(axe, page, name, OTHER_RULES)
-        if name in differing(site):
-            faults += axe_faults(axe, page, f"{name}, {first}", COLOUR_RULES)
-            show(page, second)
-            faults += axe_faults(axe, page, f"{name}, {second}", COLOUR_RULES)
-        faults += scrolls(page, name, WIDTHS[1])
-        if name in differing(site):
-            faults += axe_faults(axe, page, f"{name}, wide", OTHER_RULES)
-        page.set_viewport_size({"width": WIDTHS[0], "height": 740})
+        faults += scrolls(page, name, WIDTHS[0])
+        if name not in differing(site):
+            faults += named(name, axe_faults(page, TEXT_RULES)) + scrolls(page, name, WIDTHS[1])
+            continue
+        faults += named(name, axe_faults(page, OTHER_RULES))
+        faults += named(f"{name}, {first}", axe_faults(page, COLOUR_RULES))
+        show(page, second)
+        faults += named(f"{name}, {second}", axe_faults(page, COLOUR_RULES))
+        faults += scrolls(page, name, WIDTHS[1]) + named(f"{name}, wide", axe_faults(page, OTHER_RULES))
     context.close()
     assert not faults, "\n".join(faults)
     assert not foreign
@@ -120,12 +108,15 @@ def test_a_fault_of_either_theme_is_found(browser, address):
       box.firstChild.style = "color: #888; background: #999";
       document.querySelector("article").prepend(box);
     }""")
-    axe = Axe()
     for scheme in SCHEMES:
         show(page, scheme)
-        assert ["color-contrast" in fault for fault in axe_faults(axe, page, "page", COLOUR_RULES)] == [True]
-        found = axe_faults(axe, page, "page", AXE_RULES)
-        assert {"color-contrast", "label"} <= {fault.split()[1] for fault in found}, found
-        others = {fault.split()[1] for fault in axe_faults(axe, page, "page", OTHER_RULES)}
-        assert others == {fault.split()[1] for fault in found} - {"color-contrast"}
+        assert ["color-contrast" in fault for fault in axe_faults(page, COLOUR_RULES)] == [True]
+        every = rules_of(axe_faults(page, ALL_RULES))
+        assert {"color-contrast", "label"} <= every
+        assert rules_of(axe_faults(page, OTHER_RULES)) == every - {"color-contrast"}
+        assert "label" in rules_of(axe_faults(page, TEXT_RULES))
     page.close()
+
+
+def rules_of(faults):
+    return {fault.split()[0] for fault in faults}
