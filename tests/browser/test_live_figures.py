@@ -435,6 +435,23 @@ def test_in_a_folder_of_a_host(browser, site, pages, tmp_path):
     context.close()
 
 
+@pytest.mark.parametrize("name", ["live-funnel", "live-altimeter"])
+def test_redraw_styles_the_figure_and_nothing_else(browser, used_phone, pages, name):
+    """A rule by `:has()` with something below it would have the browser style all rows of the page each time."""
+    page = used_phone
+    page.goto(page.root + pages[name])
+    place = opened(page, name)
+    own = place.locator(".hb-view *").count()
+    browser.start_tracing(page=page, categories=["devtools.timeline"])
+    for _ in range(3):
+        place.locator(".hb-dial input[type=range]").first.press("ArrowRight")
+        page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    events = json.loads(browser.stop_tracing())["traceEvents"]
+    styled = [event["args"].get("elementCount", 0) for event in events if event["name"] == "UpdateLayoutTree"]
+    assert max(styled) > 20
+    assert max(styled) < own + 60
+
+
 def test_scripts_move_texts_only():
     script = (ROOT / "docs" / "assets" / "live.js").read_text("utf-8")
     assert not re.search(r"Math\.|innerHTML|toFixed|parseFloat", script)
