@@ -423,7 +423,7 @@ def test_segment_runway_written_as_on_charts():
 
 
 def test_given_values():
-    assert crosscheck_text.given(None) == "none"
+    assert crosscheck_text.or_none(None) == "none"
 
 
 def test_action_only_when_something_to_do():
