@@ -70,8 +70,8 @@ def fingerprint(folder: Path) -> dict[Path, str]:
 
 def html_pages(site: Path) -> list[str]:
     """Addresses of the files that are pages, without those that only say where one went, or that it was withdrawn."""
-    found = (path.relative_to(site).as_posix() for path in site.rglob("*.html"))
-    return sorted(name for name in found if not name.startswith("r/") and not _only_leads_on(site / name))
+    names = (path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+    return sorted(name for name in names if not name.startswith("r/") and not _only_leads_on(site / name))
 
 
 def _only_leads_on(page: Path) -> bool:

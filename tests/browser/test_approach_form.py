@@ -66,7 +66,7 @@ def expected(text, day=DAY):
     return [opened, json.loads(form.run(json.dumps(opened["entries"]), opened["carried"], "zzak", day))]
 
 
-def test_files_faults_and_findings_are_those_of_the_computer(browser, tmp_path, without_geoid):
+def test_files_faults_and_findings_match_computer(browser, tmp_path, without_geoid):
     """In MicroPython under the policy of the site, without the page around it; numbers and texts to the last sign."""
     write_bare(tmp_path, "approach")
     texts = [path.read_text("utf-8") for path in FILES]
@@ -84,7 +84,7 @@ def test_files_faults_and_findings_are_those_of_the_computer(browser, tmp_path, 
         wanted = expected(text)
         assert ("error" in answer[0]) == ("error" in wanted[0])
         assert answer == wanted or "error" in answer[0], text[:200]  # the words of TOML's readers differ
-    answers = [found[1] for found in there if len(found) > 1]
+    answers = [outcome[1] for outcome in there if len(outcome) > 1]
     assert sum(bool(answer["faults"]) for answer in answers) > 8
     assert sum(len(answer["findings"]) for answer in answers) > 1200
 
@@ -111,12 +111,12 @@ def section(box, path):
 
 
 def saved(page, box):
-    with page.expect_download() as found:
+    with page.expect_download() as download:
         box.locator(".hb-save").click()
-    return found.value
+    return download.value
 
 
-def test_an_approach_of_the_site_is_changed_checked_and_saved(phone_page, tmp_path, capsys):
+def test_site_approach_changed_checked_and_saved(phone_page, tmp_path, capsys):
     page, path = phone_page, FILES[0]
     box = opened(page)
     expect(box.locator(".hb-sentence")).to_contain_text("Not checked yet: ")
@@ -139,10 +139,10 @@ def test_an_approach_of_the_site_is_changed_checked_and_saved(phone_page, tmp_pa
     count = rows.count()
     rows.last.locator(".hb-remove").click()
     expect(rows).to_have_count(count - 1)
-    found = saved(page, box)
-    assert found.suggested_filename == path.name
+    saved_file = saved(page, box)
+    assert saved_file.suggested_filename == path.name
     target = tmp_path / path.name
-    found.save_as(target)
+    saved_file.save_as(target)
     text = target.read_text("utf-8")
     source = path.read_text("utf-8")
     assert record.read(target).chart.course_deg == 95
@@ -160,7 +160,7 @@ def last_minima(text):
     return text[start:text.index("\n\n", start + 1) + 1]
 
 
-def test_an_approach_is_written_from_nothing(phone_page, tmp_path):
+def test_approach_written_from_nothing(phone_page, tmp_path):
     """Typed and chosen key by key, the second fix added with its button: the saved text is CPython's."""
     page = phone_page
     box = opened(page)
@@ -192,7 +192,7 @@ def test_an_approach_is_written_from_nothing(phone_page, tmp_path):
     expect(box.locator(".hb-state")).to_contain_text("Saved as zzak-new.toml. ")
 
 
-def test_a_missing_key_is_named_and_leads_to_its_entry(phone_page):
+def test_missing_key_named_and_linked_to_entry(phone_page):
     page = phone_page
     box = opened(page)
     missing = box.locator(".hb-missing")
@@ -202,13 +202,13 @@ def test_a_missing_key_is_named_and_leads_to_its_entry(phone_page):
     row.locator("a").click()
     expect(entry(page, "identity.airport")).to_be_focused()
     expect(entry(page, "identity.airport")).to_be_visible()
-    with page.expect_download() as found:
+    with page.expect_download() as download:
         box.locator(".hb-save").click()
-    assert found.value.suggested_filename == "new-approach.toml"
+    assert download.value.suggested_filename == "new-approach.toml"
     expect(box.locator(".hb-state")).to_contain_text("not finished")
 
 
-def test_a_file_is_opened_or_pasted_and_a_draft_stays(phone_page, tmp_path):
+def test_file_opened_or_pasted_and_draft_kept(phone_page, tmp_path):
     page = phone_page
     box = opened(page)
     broken = tmp_path / "broken.toml"
@@ -237,7 +237,7 @@ def test_a_file_is_opened_or_pasted_and_a_draft_stays(phone_page, tmp_path):
     '{"entries": [["chart.fix[900000].name", "X"], ["a", "b"]], "carried": "", "name": "x"}',
     '{"entries": [], "carried": "[[", "name": ""}',
 ])
-def test_a_broken_draft_is_none(phone_page, held):
+def test_broken_draft_discarded(phone_page, held):
     page = phone_page
     page.goto(page.root)
     key = STORE.format(page.evaluate("new URL(location.href).pathname"))
@@ -249,7 +249,7 @@ def test_a_broken_draft_is_none(phone_page, held):
     expect(entry(page, "identity.airport")).not_to_have_attribute("aria-invalid", "true")
 
 
-def test_it_works_without_network_once_it_was_opened(browser, address, site):
+def test_works_offline_after_first_use(browser, address, site):
     page = opened_twice(browser, address, PLACE)
     opened(page)
     until_kept(page, [*addresses("approach").values(), with_hash(site, LIST),
@@ -262,7 +262,7 @@ def test_it_works_without_network_once_it_was_opened(browser, address, site):
     page.context.close()
 
 
-def test_the_open_form_is_accessible_and_fits(phone_page):
+def test_open_form_accessible_and_fits(phone_page):
     page = phone_page
     page.goto(f"{page.root}{PLACE}")
     box = ready(page)

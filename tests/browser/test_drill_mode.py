@@ -17,8 +17,8 @@ from support import opened_twice, until_kept, with_hash
 pytestmark = pytest.mark.browser
 ALL = sum(len(numbers_of(page)) for page in ASKED)
 MIXED = of_difficulty("mixed")
-TWO = next(one for one in MIXED if len(one.planted) == 2)
-NONE = next(one for one in MIXED if not one.planted)
+TWO = next(drill for drill in MIXED if len(drill.planted) == 2)
+NONE = next(drill for drill in MIXED if not drill.planted)
 PLAIN = of_difficulty("plain")
 SMALL = """[...document.querySelectorAll(".hb-try :is(label, button, select), .hb-score :is(a, button)")]
   .filter((e) => e.checkVisibility())
@@ -37,71 +37,71 @@ def opened(page, difficulty):
     expect(page.locator(".hb-try")).to_have_count(len(of_difficulty(difficulty)))
 
 
-def form(page, one):
-    return page.locator(f"[data-drill={one.row.name}] .hb-try")
+def form(page, drill):
+    return page.locator(f"[data-drill={drill.row.name}] .hb-try")
 
 
-def answer(page, one):
-    return page.locator(f"[data-drill={one.row.name}] + details")
+def answer(page, drill):
+    return page.locator(f"[data-drill={drill.row.name}] + details")
 
 
-def result(page, one):
-    return form(page, one).locator(".hb-result")
+def result(page, drill):
+    return form(page, drill).locator(".hb-result")
 
 
-def right(one):
+def right(drill):
     """One right way to answer a drill: (item, side, severity, action) for each mistake."""
-    said = [right_judgement(planted) for planted in one.planted]
+    judgements = [right_judgement(planted) for planted in drill.planted]
     return [(CHOICES[each["items"][0]], SIDES[each["sides"][0]], SEVERITIES[each["severity"]],
-             list(ACTIONS.values())[each["action"]]) for each in said] or [(NOTHING,)]
+             list(ACTIONS.values())[each["action"]]) for each in judgements] or [(NOTHING,)]
 
 
-def do(page, one, items):
+def do(page, drill, items):
     """Answer a drill; items: as `right` gives them, or an item alone."""
     for each in items:
         item, *judged = (each,) if isinstance(each, str) else each
-        form(page, one).get_by_label(item, exact=True).check()
-        for asks, said in zip(("which side", "how serious", "what now"), judged, strict=bool(judged)):
-            form(page, one).get_by_label(f"{item}: {asks}", exact=True).select_option(label=said)
-    form(page, one).get_by_role("button", name="Show the answer").click()
+        form(page, drill).get_by_label(item, exact=True).check()
+        for asks, choice in zip(("which side", "how serious", "what now"), judged, strict=bool(judged)):
+            form(page, drill).get_by_label(f"{item}: {asks}", exact=True).select_option(label=choice)
+    form(page, drill).get_by_role("button", name="Show the answer").click()
 
 
-def said(page):
+def score_of(page):
     return page.locator(".hb-score [role=status]")
 
 
 @pytest.mark.parametrize("difficulty", ["plain", "subtle", "mixed"])
-def test_every_drill_ticked_right_counts_as_right(page, difficulty):
+def test_right_ticks_count_as_right_in_every_drill(page, difficulty):
     opened(page, difficulty)
     mine = of_difficulty(difficulty)
-    for one in mine:
-        assert not answer(page, one).is_visible()
-        do(page, one, right(one))
-        expect(result(page, one)).to_contain_text("Right: 100 of 100 points.")
-        assert answer(page, one).is_visible()
-        for planted in one.planted:
-            assert planted.words in answer(page, one).inner_text()
-    expect(said(page)).to_contain_text(f"All drills: {len(mine)} of {ALL} done, {len(mine)} right")
+    for drill in mine:
+        assert not answer(page, drill).is_visible()
+        do(page, drill, right(drill))
+        expect(result(page, drill)).to_contain_text("Right: 100 of 100 points.")
+        assert answer(page, drill).is_visible()
+        for planted in drill.planted:
+            assert planted.words in answer(page, drill).inner_text()
+    expect(score_of(page)).to_contain_text(f"All drills: {len(mine)} of {ALL} done, {len(mine)} right")
 
 
 @pytest.mark.parametrize("difficulty", ["plain", "subtle", "mixed"])
-def test_every_drill_ticked_otherwise_counts_as_done_and_not_right(page, difficulty):
+def test_wrong_ticks_count_as_done_not_right(page, difficulty):
     opened(page, difficulty)
-    for one in of_difficulty(difficulty):
-        named = {CHOICES[place] for planted in one.planted for place in right_judgement(planted)["items"]}
+    for drill in of_difficulty(difficulty):
+        named = {CHOICES[place] for planted in drill.planted for place in right_judgement(planted)["items"]}
         other = next(item for item in CHOICES[:-1] if item not in named)
-        do(page, one, [other])
-        expect(result(page, one)).to_contain_text("Not right: 0 of 100 points.")
-        for planted in one.planted:
-            assert CHOICES[right_judgement(planted)["items"][0]] in result(page, one).text_content()
+        do(page, drill, [other])
+        expect(result(page, drill)).to_contain_text("Not right: 0 of 100 points.")
+        for planted in drill.planted:
+            assert CHOICES[right_judgement(planted)["items"][0]] in result(page, drill).text_content()
     count = len(of_difficulty(difficulty))
-    expect(said(page)).to_contain_text(f"{count} of {ALL} done, 0 right")
+    expect(score_of(page)).to_contain_text(f"{count} of {ALL} done, 0 right")
 
 
-def test_all_choices_are_offered_in_every_drill_in_the_same_order(page):
+def test_all_choices_offered_in_same_order(page):
     opened(page, "mixed")
-    for one in MIXED:
-        assert [text.strip() for text in form(page, one).locator("label").all_text_contents()] == list(CHOICES)
+    for drill in MIXED:
+        assert [text.strip() for text in form(page, drill).locator("label").all_text_contents()] == list(CHOICES)
 
 
 EXTRA = next(item for item in CHOICES[:-1] if item not in {each[0] for each in right(TWO)})
@@ -112,15 +112,15 @@ EXTRA = next(item for item in CHOICES[:-1] if item not in {each[0] for each in r
     ([NOTHING], -100, "Missed: "), ([each[0] for each in right(TWO)], 40, "Not judged right: "),
     ([*right(TWO), EXTRA], 80, f"As it should be: {EXTRA}"),
 ])
-def test_half_an_answer_and_too_much_earn_less(page, items, earned, words):
+def test_partial_and_excess_answers_earn_less(page, items, earned, words):
     opened(page, "mixed")
     do(page, TWO, items)
     expect(result(page, TWO)).to_contain_text(f"{earned} of 100 points. {words}")
-    expect(said(page)).to_contain_text("1 of")
-    expect(said(page)).to_contain_text(f", {earned} of 100 points on average")
+    expect(score_of(page)).to_contain_text("1 of")
+    expect(score_of(page)).to_contain_text(f", {earned} of 100 points on average")
 
 
-def test_a_false_alarm_earns_nothing_and_a_clean_drill_all(page):
+def test_false_alarm_earns_nothing_clean_drill_all(page):
     opened(page, "mixed")
     do(page, NONE, ["channel"])
     expect(result(page, NONE)).to_contain_text("0 of 100 points. Nothing is wrong here.")
@@ -129,79 +129,79 @@ def test_a_false_alarm_earns_nothing_and_a_clean_drill_all(page):
     expect(result(page, NONE)).to_contain_text("Right: 100 of 100 points.")
 
 
-def test_a_number_near_enough_half_near_and_far(page):
+def test_number_close_half_close_and_far(page):
     page.goto(page.root + "practice/numbers/")
-    one = next(each for each in asked() if each.row.kind == "climb")
-    question = one.question
+    drill = next(each for each in asked() if each.row.kind == "climb")
+    question = drill.question
     for off, earned in ((0.0, 100), (question.high * 0.9, 100), (question.high * 1.5, 50), (-question.low * 3.0, 0)):
-        form(page, one).locator("input").fill(f"{question.answer + off:.0f}")
-        form(page, one).get_by_role("button", name="Show the answer").click()
-        expect(result(page, one)).to_contain_text(f"{earned} of 100 points. It is {question.answer:.0f}")
-        form(page, one).get_by_role("button", name="Do it again").click()
-    form(page, one).locator("input").fill("about 400")
-    form(page, one).get_by_role("button", name="Show the answer").click()
-    expect(result(page, one)).to_contain_text("First give a number.")
+        form(page, drill).locator("input").fill(f"{question.answer + off:.0f}")
+        form(page, drill).get_by_role("button", name="Show the answer").click()
+        expect(result(page, drill)).to_contain_text(f"{earned} of 100 points. It is {question.answer:.0f}")
+        form(page, drill).get_by_role("button", name="Do it again").click()
+    form(page, drill).locator("input").fill("about 400")
+    form(page, drill).get_by_role("button", name="Show the answer").click()
+    expect(result(page, drill)).to_contain_text("First give a number.")
 
 
-def test_more_in_sight_than_there_is_costs_most(page):
+def test_overstated_sight_costs_most(page):
     page.goto(page.root + "practice/numbers/")
-    one = next(each for each in asked() if -100.0 in each.question.points)
-    for choice, points in zip(one.question.choices, one.question.points, strict=True):
-        form(page, one).get_by_label(choice, exact=True).check()
-        form(page, one).get_by_role("button", name="Show the answer").click()
-        expect(result(page, one)).to_contain_text(f"{points:.0f} of 100 points.")
-        form(page, one).get_by_role("button", name="Do it again").click()
+    drill = next(each for each in asked() if -100.0 in each.question.points)
+    for choice, points in zip(drill.question.choices, drill.question.points, strict=True):
+        form(page, drill).get_by_label(choice, exact=True).check()
+        form(page, drill).get_by_role("button", name="Show the answer").click()
+        expect(result(page, drill)).to_contain_text(f"{points:.0f} of 100 points.")
+        form(page, drill).get_by_role("button", name="Do it again").click()
 
 
-def run_to(page, one, place):
+def run_to(page, drill, place):
     for _ in range(place):
-        form(page, one).get_by_role("button", name="One step").click()
+        form(page, drill).get_by_role("button", name="One step").click()
 
 
-def test_a_sequence_is_stopped_and_judged(page):
+def test_sequence_stopped_and_judged(page):
     page.goto(page.root + "practice/sequences/")
-    one = next(each for each in running() if each.run.sign == "level")
-    expect(form(page, one)).to_have_count(1)
-    form(page, one).get_by_role("button", name="Show the answer").click()
-    expect(result(page, one)).to_contain_text("First run it")
-    rows = page.locator(f"[data-of={one.row.name}] tbody tr:visible")
+    drill = next(each for each in running() if each.run.sign == "level")
+    expect(form(page, drill)).to_have_count(1)
+    form(page, drill).get_by_role("button", name="Show the answer").click()
+    expect(result(page, drill)).to_contain_text("First run it")
+    rows = page.locator(f"[data-of={drill.row.name}] tbody tr:visible")
     expect(rows).to_have_count(1)
-    run_to(page, one, one.run.at)
-    expect(rows).to_have_count(one.run.at + 1)
-    form(page, one).get_by_role("button", name="Something is wrong").click()
-    form(page, one).get_by_label("What is wrong").select_option(label=SIGNS[one.run.sign])
-    form(page, one).get_by_label("What now").select_option(label=REMEDIES[one.run.remedy])
-    form(page, one).get_by_role("button", name="Show the answer").click()
-    expect(result(page, one)).to_contain_text("Right: 100 of 100 points. You stopped 0 s after the first sign.")
+    run_to(page, drill, drill.run.at)
+    expect(rows).to_have_count(drill.run.at + 1)
+    form(page, drill).get_by_role("button", name="Something is wrong").click()
+    form(page, drill).get_by_label("What is wrong").select_option(label=SIGNS[drill.run.sign])
+    form(page, drill).get_by_label("What now").select_option(label=REMEDIES[drill.run.remedy])
+    form(page, drill).get_by_role("button", name="Show the answer").click()
+    expect(result(page, drill)).to_contain_text("Right: 100 of 100 points. You stopped 0 s after the first sign.")
     page.reload()
-    expect(result(page, one)).to_contain_text("Right: 100 of 100 points.")
-    form(page, one).get_by_role("button", name="Do it again").click()
-    form(page, one).get_by_role("button", name="Something is wrong").click()
-    form(page, one).get_by_role("button", name="Show the answer").click()
-    expect(result(page, one)).to_contain_text("0 of 100 points. Nothing was wrong yet.")
-    form(page, one).get_by_role("button", name="Do it again").click()
-    run_to(page, one, len(one.run.timeline))
-    form(page, one).get_by_role("button", name="Show the answer").click()
-    expect(result(page, one)).to_contain_text("-100 of 100 points. You let it go on.")
+    expect(result(page, drill)).to_contain_text("Right: 100 of 100 points.")
+    form(page, drill).get_by_role("button", name="Do it again").click()
+    form(page, drill).get_by_role("button", name="Something is wrong").click()
+    form(page, drill).get_by_role("button", name="Show the answer").click()
+    expect(result(page, drill)).to_contain_text("0 of 100 points. Nothing was wrong yet.")
+    form(page, drill).get_by_role("button", name="Do it again").click()
+    run_to(page, drill, len(drill.run.timeline))
+    form(page, drill).get_by_role("button", name="Show the answer").click()
+    expect(result(page, drill)).to_contain_text("-100 of 100 points. You let it go on.")
 
 
-def test_a_sequence_runs_by_itself_and_is_held(page):
+def test_sequence_runs_and_pauses(page):
     page.goto(page.root + "practice/sequences/")
-    one = running()[0]
-    form(page, one).get_by_role("button", name="Run").click()
-    rows = page.locator(f"[data-of={one.row.name}] tbody tr:visible")
+    drill = running()[0]
+    form(page, drill).get_by_role("button", name="Run").click()
+    rows = page.locator(f"[data-of={drill.row.name}] tbody tr:visible")
     expect(rows).to_have_count(3)
-    form(page, one).get_by_role("button", name="Hold").click()
-    expect(form(page, one).get_by_role("button", name="Run")).to_be_visible()
+    form(page, drill).get_by_role("button", name="Hold").click()
+    expect(form(page, drill).get_by_role("button", name="Run")).to_be_visible()
 
 
-def test_a_session_leads_from_drill_to_drill_and_results_are_shown(page):
+def test_session_leads_through_drills_and_shows_results(page):
     page.goto(page.root + "practice/")
     page.locator(".hb-score").get_by_role("button", name="Begin 10 minutes").click()
     page.wait_for_url("**/practice/plain/#drill-01")
-    one = PLAIN[0]
-    do(page, one, right(one))
-    onward = form(page, one).locator(".hb-onward")
+    drill = PLAIN[0]
+    do(page, drill, right(drill))
+    onward = form(page, drill).locator(".hb-onward")
     expect(onward).to_have_text(re.compile(r"Next: drill \d+"))
     following = onward.text_content()[-2:]
     onward.click()
@@ -218,14 +218,14 @@ def test_a_session_leads_from_drill_to_drill_and_results_are_shown(page):
     assert page.locator(".hb-results table").is_hidden()
 
 
-def test_no_answer_no_look(page):
+def test_no_answer_shown_before_answering(page):
     opened(page, "plain")
-    one = PLAIN[0]
-    form(page, one).get_by_role("button", name="Show the answer").click()
-    expect(result(page, one)).to_contain_text("First tick")
-    assert not answer(page, one).is_visible()
-    expect(said(page)).to_contain_text(f"0 of {ALL} done")
-    ticks = form(page, one)
+    drill = PLAIN[0]
+    form(page, drill).get_by_role("button", name="Show the answer").click()
+    expect(result(page, drill)).to_contain_text("First tick")
+    assert not answer(page, drill).is_visible()
+    expect(score_of(page)).to_contain_text(f"0 of {ALL} done")
+    ticks = form(page, drill)
     ticks.get_by_label("channel", exact=True).check()
     ticks.get_by_label(NOTHING, exact=True).check()
     assert not ticks.get_by_label("channel", exact=True).is_checked()
@@ -233,14 +233,14 @@ def test_no_answer_no_look(page):
     assert not ticks.get_by_label(NOTHING, exact=True).is_checked()
 
 
-def test_the_score_survives_reloading_is_shown_everywhere_and_can_be_cleared(page):
+def test_score_persists_shown_everywhere_and_clearable(page):
     asked = []
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))
     do(page, PLAIN[1], ["arming"])
     page.on("request", lambda request: asked.append(request.method))
     opened(page, "plain")
-    expect(said(page)).to_contain_text(f"2 of {ALL} done, 1 right")
+    expect(score_of(page)).to_contain_text(f"2 of {ALL} done, 1 right")
     expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
     expect(result(page, PLAIN[1])).to_contain_text("Not right: 0 of 100 points.")
     assert form(page, PLAIN[1]).get_by_label("arming", exact=True).is_checked()
@@ -249,26 +249,26 @@ def test_the_score_survives_reloading_is_shown_everywhere_and_can_be_cleared(pag
     shown = [text[-1] for text in page.locator(".hb-score li").all_text_contents()]
     assert shown[:3] == ["✓", "✕", "·"]
     page.goto(page.root + "practice/")
-    expect(said(page)).to_contain_text(f"2 of {ALL} done, 1 right")
+    expect(score_of(page)).to_contain_text(f"2 of {ALL} done, 1 right")
     assert page.locator(".hb-score li").count() == ALL
     page.locator(".hb-score").get_by_role("link", name="Drill 02, not right").click()
     page.wait_for_url("**/practice/plain/#drill-02")
     expect(page.locator(".hb-try")).to_have_count(len(PLAIN))
     expect(page.locator("#drill-02")).to_be_in_viewport()
     form(page, PLAIN[1]).get_by_role("button", name="Do it again").click()
-    expect(said(page)).to_contain_text(f"1 of {ALL} done, 1 right")
+    expect(score_of(page)).to_contain_text(f"1 of {ALL} done, 1 right")
     clear = page.locator(".hb-score").get_by_role("button").last
     clear.click()
-    expect(said(page)).to_contain_text("1 right")
+    expect(score_of(page)).to_contain_text("1 right")
     clear.click()
-    expect(said(page)).to_contain_text(f"0 of {ALL} done, 0 right")
+    expect(score_of(page)).to_contain_text(f"0 of {ALL} done, 0 right")
     assert not answer(page, PLAIN[0]).is_visible()
     page.reload()
-    expect(said(page)).to_contain_text(f"0 of {ALL} done")
+    expect(score_of(page)).to_contain_text(f"0 of {ALL} done")
     assert set(asked) == {"GET"}, "nothing is sent"
 
 
-def test_what_the_device_holds_may_be_anything(page):
+def test_any_stored_content_tolerated(page):
     page.goto(page.root + "practice/")
     key = page.evaluate("`handbook ${new URL('..', location.href).pathname} drills`")
     name = PLAIN[0].row.name
@@ -277,13 +277,13 @@ def test_what_the_device_holds_may_be_anything(page):
     held += f"{PLAIN[3].row.name}\t100\t1\t20000\t20000\tnot JSON"
     page.evaluate("([key, held]) => localStorage.setItem(key, held)", [key, held])
     opened(page, "plain")
-    for one in PLAIN[:4]:
-        assert not answer(page, one).is_visible(), "a result without ticks that are known is none to show"
-    expect(said(page)).to_contain_text(f"of {ALL} done")
+    for drill in PLAIN[:4]:
+        assert not answer(page, drill).is_visible(), "a result without ticks that are known is none to show"
+    expect(score_of(page)).to_contain_text(f"of {ALL} done")
     assert page.locator(".hb-score b, .hb-score img, .hb-try b").count() == 0
 
 
-def test_without_a_store_the_drills_work_and_it_is_said(browser, address):
+def test_drills_work_without_storage_and_say_so(browser, address):
     context = browser.new_context()
     page = context.new_page()
     page.root = address
@@ -291,34 +291,34 @@ def test_without_a_store_the_drills_work_and_it_is_said(browser, address):
     opened(page, "plain")
     do(page, PLAIN[0], right(PLAIN[0]))
     expect(result(page, PLAIN[0])).to_contain_text("Right: 100")
-    expect(said(page)).to_contain_text("100 of 100 points on average. This device keeps no score.")
+    expect(score_of(page)).to_contain_text("100 of 100 points on average. This device keeps no score.")
     context.close()
 
 
-def test_with_the_keyboard_alone(page):
+def test_keyboard_only(page):
     opened(page, "plain")
-    one = PLAIN[0]
-    form(page, one).locator("input").first.focus()
-    for _ in range(CHOICES.index(right(one)[0][0])):
+    drill = PLAIN[0]
+    form(page, drill).locator("input").first.focus()
+    for _ in range(CHOICES.index(right(drill)[0][0])):
         page.keyboard.press("Tab")
     page.keyboard.press("Space")
     page.keyboard.press("Enter")
-    expect(result(page, one)).to_be_focused()
-    expect(result(page, one)).to_contain_text("Partly right: 40 of 100 points.")
+    expect(result(page, drill)).to_be_focused()
+    expect(result(page, drill)).to_contain_text("Partly right: 40 of 100 points.")
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
-    expect(form(page, one).locator("input").first).to_be_focused()
-    assert not answer(page, one).is_visible()
+    expect(form(page, drill).locator("input").first).to_be_focused()
+    assert not answer(page, drill).is_visible()
 
 
-def test_it_says_what_it_is_to_a_screen_reader(page):
+def test_screen_reader_description(page):
     opened(page, "plain")
-    one = PLAIN[0]
-    group = page.get_by_role("group", name=f"Drill {one.row.number:02d}: what is wrong?")
+    drill = PLAIN[0]
+    group = page.get_by_role("group", name=f"Drill {drill.row.number:02d}: what is wrong?")
     assert group.get_by_role("checkbox").count() == len(CHOICES)
-    assert result(page, one).get_attribute("role") == "status"
+    assert result(page, drill).get_attribute("role") == "status"
     expect(page.locator(".hb-score").get_by_role("link", name="Drill 01, not done")).to_have_count(1)
-    do(page, one, right(one))
+    do(page, drill, right(drill))
     expect(page.locator(".hb-score").get_by_role("link", name="Drill 01, right")).to_have_count(1)
 
 
@@ -333,7 +333,7 @@ def test_accessible_and_fits_before_and_after(page):
             do(page, NONE, ["channel"])
 
 
-def test_without_scripts_the_answers_are_folded(browser, address):
+def test_answers_folded_without_scripts(browser, address):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + "practice/plain/")
@@ -346,7 +346,7 @@ def test_without_scripts_the_answers_are_folded(browser, address):
     context.close()
 
 
-def test_it_works_without_network(browser, address, site):
+def test_works_offline(browser, address, site):
     page = opened_twice(browser, address, "practice/plain/")
     expect(page.locator(".hb-try")).to_have_count(len(PLAIN))
     until_kept(page, ["practice/plain/", *(with_hash(site, f"assets/{name}.js") for name in ("drill", "score"))])

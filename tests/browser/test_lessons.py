@@ -15,7 +15,7 @@ TEXT = """[...document.querySelectorAll(".md-content :is(p, li, td, th, summary)
 LAST_ROW_PX = 36.0  # a thirtieth of the picture's height
 
 
-def test_a_lesson_fits_a_phone_and_is_accessible(phone_page):
+def test_lesson_fits_phone_and_accessible(phone_page):
     page = phone_page
     for where in ("teach/", "teach/recurrent/"):
         page.goto(page.root + where)
@@ -23,7 +23,7 @@ def test_a_lesson_fits_a_phone_and_is_accessible(phone_page):
         assert not faults_in_both_themes(page)
 
 
-def test_type_for_a_projector_holds_on_every_page_until_escape(browser, address):
+def test_projector_type_kept_on_every_page_until_escape(browser, address):
     context = browser.new_context(viewport={"width": 1920, "height": 1080}, reduced_motion="reduce")
     page = context.new_page()
     page.goto(address + "teach/recurrent/")
@@ -42,17 +42,17 @@ def test_type_for_a_projector_holds_on_every_page_until_escape(browser, address)
     context.close()
 
 
-@pytest.mark.parametrize("one", lessons(), ids=lambda one: one.slug)
-def test_the_sheet_prints_alone(phone_page, one):
+@pytest.mark.parametrize("lesson", lessons(), ids=lambda lesson: lesson.slug)
+def test_sheet_prints_alone(phone_page, lesson):
     page = phone_page
-    page.goto(f"{page.root}teach/{one.slug}/#card")
+    page.goto(f"{page.root}teach/{lesson.slug}/#card")
     pages = len(re.findall(rb"/Type\s*/Page\b", page.pdf(prefer_css_page_size=True)))
     assert pages <= 2
     page.emulate_media(media="print")
     words = page.locator("body").inner_text()
     assert words.split() == page.locator("#card").inner_text().split()
     assert "Caution." in words
-    for each in one.objectives:
+    for each in lesson.objectives:
         assert each.title in words
         for question in each.questions:
             assert question.answer not in words

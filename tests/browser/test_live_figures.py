@@ -53,15 +53,15 @@ def bare(tmp_path_factory):
 @pytest.fixture(scope="module")
 def pages(site):
     """Figure -> the address of its page."""
-    found = {}
+    by_figure = {}
     for name in html_pages(site):
         for live in re.findall(r' data-live="([a-z0-9-]+)"', (site / name).read_text("utf-8")):
-            found[live] = name.removesuffix("index.html")
-    return found
+            by_figure[live] = name.removesuffix("index.html")
+    return by_figure
 
 
 @pytest.mark.parametrize("name", names())
-def test_random_settings_are_drawn_alike_byte_for_byte(browser, bare, name):
+def test_random_settings_drawn_byte_for_byte_alike(browser, bare, name):
     asked = [(name, json.dumps(texts)) for texts in cases(figure(name), CASES)]
     here = [json.loads(run(*each)) for each in asked]
     context = browser.new_context()
@@ -75,7 +75,7 @@ def test_random_settings_are_drawn_alike_byte_for_byte(browser, bare, name):
     assert len({each["svg"] for each in here}) > CASES // 2
 
 
-def test_every_figure_is_on_a_page(pages):
+def test_every_figure_on_page(pages):
     assert {*pages} == {*names()}
 
 
@@ -93,7 +93,7 @@ def drawn(place):
     return place.locator(".hb-drawn").inner_html()
 
 
-def told(place):
+def text_of(place):
     """All that a figure says: drawing, finding, brief finding, table."""
     return [drawn(place), *place.locator(":is(.hb-finding, .hb-brief, .hb-data :is(th, td))").all_text_contents()]
 
@@ -103,18 +103,18 @@ def dial(place, key):
 
 
 @pytest.mark.parametrize("name", names())
-def test_opening_one_changes_nothing_that_the_build_printed(used_phone, pages, name):
+def test_opening_figure_changes_nothing_printed_by_build(used_phone, pages, name):
     used_phone.goto(used_phone.root + pages[name])
     place = used_phone.locator(f"#{name}")
-    printed = told(place)
+    printed = text_of(place)
     assert place.locator(".hb-data tbody tr").count() > 0
-    assert told(opened(used_phone, name)) == printed
+    assert text_of(opened(used_phone, name)) == printed
     assert not place.locator(".hb-drawn svg").evaluate(WORDS)
     assert not place.locator(".hb-drawn svg").evaluate(SMALL_WORDS)
 
 
 @pytest.mark.parametrize("name", names())
-def test_keys_move_every_dial_and_are_told(used_phone, pages, name):
+def test_keys_move_every_dial_and_are_announced(used_phone, pages, name):
     used_phone.goto(used_phone.root + pages[name])
     place = opened(used_phone, name)
     for field in place.locator("[data-live] details").all():
@@ -135,7 +135,7 @@ def test_keys_move_every_dial_and_are_told(used_phone, pages, name):
 def test_steps_reset_and_print(phone_page, pages):
     phone_page.goto(phone_page.root + pages["live-altimeter"])
     place = opened(phone_page, "live-altimeter")
-    temperature, before = dial(place, "temperature_c"), told(place)
+    temperature, before = dial(place, "temperature_c"), text_of(place)
     first = float(temperature.input_value())
     less, more = place.locator(".hb-dial", has=phone_page.locator("[name=temperature_c]")).locator("button").all()
     for _ in range(4):
@@ -144,7 +144,7 @@ def test_steps_reset_and_print(phone_page, pages):
     expect(place.locator(".hb-value[data-value=temperature_c]")).to_have_text(f"\u2212{3 - first:g}\u202f\u00b0C")
     assert float(temperature.input_value()) == first - 3
     assert temperature.get_attribute("aria-valuetext") == f"\u2212{3 - first:g}\u202f\u00b0C"
-    assert told(place) != before
+    assert text_of(place) != before
     phone_page.emulate_media(media="print")
     expect(place.locator(".hb-set")).to_be_visible()
     expect(place.locator(".hb-set")).to_contain_text(f"\u2212{3 - first:g}\u202f\u00b0C")
@@ -153,26 +153,26 @@ def test_steps_reset_and_print(phone_page, pages):
     phone_page.emulate_media(media="screen")
     place.locator("button[type=reset]").click()
     expect(temperature).to_have_value(f"{first:g}")
-    assert told(place) == before
+    assert text_of(place) == before
 
 
-def test_a_link_carries_the_setting(phone_page, pages):
+def test_link_carries_setting(phone_page, pages):
     phone_page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     phone_page.goto(phone_page.root + pages["live-altimeter"])
     place = opened(phone_page, "live-altimeter")
     dial(place, "temperature_c").fill("-23")
     place.locator(".hb-send").click()
     expect(place.locator(".hb-state")).to_have_text("Link copied.")
-    shown, link = told(place), phone_page.evaluate("navigator.clipboard.readText()")
+    shown, link = text_of(place), phone_page.evaluate("navigator.clipboard.readText()")
     phone_page.goto("about:blank")
     phone_page.goto(link)
     place = opened(phone_page, "live-altimeter")
     assert dial(place, "temperature_c").input_value() == "-23"
-    assert told(place) == shown
+    assert text_of(place) == shown
     assert place.evaluate("e => e.getBoundingClientRect().top < innerHeight")
 
 
-def test_it_begins_with_what_was_used_last_and_with_today(phone_page, pages):
+def test_starts_with_last_used_values_and_today(phone_page, pages):
     """The aircraft chosen last; the temperature typed today; a link holds against both."""
     phone_page.goto(phone_page.root + pages["live-energy"])
     place = opened(phone_page, "live-energy")
@@ -198,7 +198,7 @@ def test_it_begins_with_what_was_used_last_and_with_today(phone_page, pages):
     assert dial(opened(phone_page, "live-altimeter"), "temperature_c").input_value() != "-17"
 
 
-def test_a_link_of_the_build_does_the_same(phone_page, pages):
+def test_build_link_carries_setting(phone_page, pages):
     link = live_link("live-altimeter", pages["live-altimeter"], {"approach.glidepath_deg": 3.5})
     phone_page.goto(phone_page.root + link)
     assert dial(opened(phone_page, "live-altimeter"), "gpa_deg").input_value() == "3.5"
@@ -208,21 +208,21 @@ HOSTILE = ("<img src=x onerror=alert(1)>", "9" * 5000, "1e1", "\x00\t\r\n", "__i
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_a_hostile_link_is_refused_in_words(used_phone, pages, text):
-    found = figure("live-altimeter")
+def test_hostile_link_refused_in_words(used_phone, pages, text):
+    altimeter = figure("live-altimeter")
     query = f"own=live-altimeter&temperature_c={quote(text)}&form=x&__proto__=x&constructor=x&{quote(text)}=1"
     used_phone.goto(f"{used_phone.root}{pages['live-altimeter']}?{query}")
     place = opened(used_phone, "live-altimeter")
-    assert dial(place, "temperature_c").input_value() == begin_with(found)["temperature_c"]
+    assert dial(place, "temperature_c").input_value() == begin_with(altimeter)["temperature_c"]
     expect(place.locator("#own-live-altimeter-temperature_c-error")).not_to_be_empty()
     assert place.locator("img, script").count() == 0
 
 
-def test_an_approach_sets_its_dials(phone_page, pages):
+def test_approach_sets_dials(phone_page, pages):
     phone_page.goto(phone_page.root + pages["live-altimeter"])
     place = opened(phone_page, "live-altimeter")
     source = place.locator(".hb-source")
-    before = told(place)
+    before = text_of(place)
     source.select_option(index=2)
     expect(place.locator(".hb-finding")).not_to_have_text(before[1])
     assert source.evaluate("e => e.selectedIndex") == 2
@@ -230,7 +230,7 @@ def test_an_approach_sets_its_dials(phone_page, pages):
     expect(source.locator("option:checked")).to_have_text("your own figures")
 
 
-def test_fast_moves_end_with_the_last(phone_page, pages):
+def test_fast_moves_end_with_last_value(phone_page, pages):
     """Many inputs between two pictures of the screen: none is lost, and the last one is what is drawn."""
     phone_page.goto(phone_page.root + pages["live-altimeter"])
     place = opened(phone_page, "live-altimeter")
@@ -254,9 +254,9 @@ def player(browser, address, pages):
     context.close()
 
 
-def test_a_flight_plays_until_it_is_stopped(player):
+def test_flight_plays_until_stopped(player):
     place, time, play = player
-    begun, before = time.input_value(), told(place)
+    begun, before = time.input_value(), text_of(place)
     play.press("Enter")
     expect(play).to_have_text("Pause")
     expect(time).not_to_have_value(begun)
@@ -267,10 +267,10 @@ def test_a_flight_plays_until_it_is_stopped(player):
     expect(place.locator(".hb-told")).to_have_text(re.compile("^Time: "))  # told once it rests
     assert place.locator(".hb-told").text_content().endswith(place.locator(".hb-finding").text_content())
     assert time.input_value() == stopped
-    assert told(place) != before
+    assert text_of(place) != before
 
 
-def test_a_faster_flight_ends_and_begins_again(player):
+def test_faster_flight_ends_and_restarts(player):
     place, time, play = player
     end = time.get_attribute("max")
     time.fill(str(int(end) - 1))
@@ -284,7 +284,7 @@ def test_a_faster_flight_ends_and_begins_again(player):
     expect(play).to_have_text("Play")
 
 
-def test_from_event_to_event_and_in_a_link(player):
+def test_event_steps_and_link(player):
     place, time, _ = player
     before, after = place.locator(".hb-jump").all()
     time.fill("0")
@@ -303,15 +303,15 @@ def test_from_event_to_event_and_in_a_link(player):
     expect(before).not_to_have_attribute("data-to", to)
     place.locator(".hb-send").click()
     expect(place.locator(".hb-state")).to_have_text("Link copied.")
-    shown, link = told(place), place.page.evaluate("navigator.clipboard.readText()")
+    shown, link = text_of(place), place.page.evaluate("navigator.clipboard.readText()")
     assert f"time_s={time.input_value()}" in link
     assert "flight=" not in link.partition("?")[2].replace("own=live-flight", "")
     place.page.goto("about:blank")
     place.page.goto(link)
-    assert told(opened(place.page, "live-flight")) == shown
+    assert text_of(opened(place.page, "live-flight")) == shown
 
 
-def test_with_less_motion_a_flight_goes_from_event_to_event(browser, address, pages):
+def test_reduced_motion_steps_from_event_to_event(browser, address, pages):
     context = browser.new_context(viewport=PHONE, reduced_motion="reduce")
     page = context.new_page()
     page.goto(address + pages["live-flight"])
@@ -325,7 +325,7 @@ def test_with_less_motion_a_flight_goes_from_event_to_event(browser, address, pa
 
 
 @pytest.mark.parametrize("name", names())
-def test_open_figure_is_accessible_and_fits_also_with_text_of_twice_the_size(used_phone, pages, name):
+def test_open_figure_accessible_and_fits_with_doubled_text(used_phone, pages, name):
     """200 % text: what the browser's own setting does is a font of twice the size."""
     page = used_phone
     page.goto(page.root + pages[name])
@@ -356,7 +356,7 @@ def painted(drawing):
 
 
 @pytest.mark.parametrize("name", names())
-def test_the_whole_screen_for_a_class(used_phone, pages, name):
+def test_full_screen_for_class(used_phone, pages, name):
     page = used_phone
     page.set_viewport_size({"width": 1920, "height": 1080})
     page.goto(page.root + pages[name])
@@ -371,16 +371,16 @@ def test_the_whole_screen_for_a_class(used_phone, pages, name):
     brief = place.locator(".hb-brief")
     assert float(brief.evaluate("e => parseFloat(getComputedStyle(e).fontSize)")) >= 40
     for part in (brief, place.locator(".hb-finding"), place.locator(".hb-wide-screen")):
-        found = part.bounding_box()
-        assert found["y"] >= 0
-        assert found["y"] + found["height"] <= 1080
-        assert found["x"] + found["width"] <= 1920
+        area = part.bounding_box()
+        assert area["y"] >= 0
+        assert area["y"] + area["height"] <= 1080
+        assert area["x"] + area["width"] <= 1920
     page.keyboard.press("Escape")
     page.evaluate("document.fullscreenElement && document.exitFullscreen()")
     expect(place).not_to_have_class(re.compile("hb-wide"))
 
 
-def test_without_scripts_the_figure_is_whole_and_says_why(browser, address, pages):
+def test_figure_complete_and_explained_without_scripts(browser, address, pages):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + pages["live-altimeter"])
@@ -395,21 +395,21 @@ def test_without_scripts_the_figure_is_whole_and_says_why(browser, address, page
     context.close()
 
 
-def test_opened_as_a_file_the_figure_stays_and_says_why(browser, site, pages):
+def test_figure_stays_and_explained_when_opened_as_file(browser, site, pages):
     context = browser.new_context()
     page = context.new_page()
     page.goto((site / pages["live-altimeter"] / "index.html").as_uri())
     place = page.locator("#live-altimeter")
-    before = told(place)
+    before = text_of(place)
     place.locator("[data-live] > summary").click()
     expect(place.locator(".hb-state")).to_contain_text("opened as a file")
     expect(place.locator(".hb-state")).to_contain_text("stays as printed")
-    assert told(place) == before
+    assert text_of(place) == before
     assert dial(place, "temperature_c").is_disabled()
     context.close()
 
 
-def test_one_opened_once_works_without_network(browser, address, site, pages):
+def test_opened_figure_works_offline(browser, address, site, pages):
     page = opened_twice(browser, address, pages["live-altimeter"])
     opened(page, "live-altimeter")
     until_kept(page, [*addresses("figures").values(), with_hash(site, "assets/live.js")])
@@ -423,7 +423,7 @@ def test_one_opened_once_works_without_network(browser, address, site, pages):
     page.context.close()
 
 
-def test_in_a_folder_of_a_host(browser, site, pages, tmp_path):
+def test_works_in_folder_of_host(browser, site, pages, tmp_path):
     (tmp_path / "some").mkdir()
     (tmp_path / "some" / "where").symlink_to(site)
     context = browser.new_context()
@@ -436,7 +436,7 @@ def test_in_a_folder_of_a_host(browser, site, pages, tmp_path):
 
 
 @pytest.mark.parametrize("name", ["live-funnel", "live-altimeter"])
-def test_redraw_styles_the_figure_and_nothing_else(browser, used_phone, pages, name):
+def test_redraw_styles_figure_only(browser, used_phone, pages, name):
     """A rule by `:has()` with something below it would have the browser style all rows of the page each time."""
     page = used_phone
     page.goto(page.root + pages[name])
@@ -452,6 +452,6 @@ def test_redraw_styles_the_figure_and_nothing_else(browser, used_phone, pages, n
     assert max(styled) < own + 60
 
 
-def test_scripts_move_texts_only():
+def test_scripts_pass_only_texts():
     script = (ROOT / "docs" / "assets" / "live.js").read_text("utf-8")
     assert not re.search(r"Math\.|innerHTML|toFixed|parseFloat", script)

@@ -119,7 +119,7 @@ def open_copy(page, address):
     assert page.evaluate(MARKED), f"{address} does not say that it is a copy"
 
 
-def test_a_page_that_was_opened_opens_without_network_and_says_so(page, host):
+def test_opened_page_available_offline_and_says_so(page, host):
     page.goto(host.address + "verify/")
     controlled(page)
     assert not page.evaluate(MARKED)
@@ -135,7 +135,7 @@ def test_a_page_that_was_opened_opens_without_network_and_says_so(page, host):
     assert page.locator(".hb-copy").is_visible()
 
 
-def test_switched_off_by_the_device_itself(page, host):
+def test_device_offline_mode(page, host):
     page.goto(host.address + "verify/")
     controlled(page)
     page.context.set_offline(True)
@@ -145,7 +145,7 @@ def test_switched_off_by_the_device_itself(page, host):
 
 
 @pytest.mark.parametrize("address", ["r/fi-01/", "r/fi-01"])
-def test_a_short_address_leads_to_its_page_without_network(page, host, address):
+def test_short_address_leads_to_page_offline(page, host, address):
     page.goto(host.address + "final/rate/")
     controlled(page)
     host.down = True
@@ -155,7 +155,7 @@ def test_a_short_address_leads_to_its_page_without_network(page, host, address):
 
 
 @pytest.mark.parametrize("code", ["re-01", "zz-99", "constructor"])
-def test_a_short_address_of_a_page_that_is_not_here_says_so(page, host, code):
+def test_short_address_of_missing_page_says_so(page, host, code):
     page.goto(host.address)
     controlled(page)
     host.down = True
@@ -163,7 +163,7 @@ def test_a_short_address_of_a_page_that_is_not_here_says_so(page, host, code):
     expect(page.locator(".hb-copy[data-shown]")).to_contain_text("not on this device")
 
 
-def test_a_page_that_is_not_here_is_named_in_words(page, host):
+def test_missing_page_named_in_words(page, host):
     page.goto(host.address)
     controlled(page)
     host.down = True
@@ -178,14 +178,14 @@ def test_a_page_that_is_not_here_is_named_in_words(page, host):
     assert page.locator("a", has_text="Try it again").count() == 0
 
 
-def test_no_list_is_loaded_by_opening_pages(page, host):
+def test_opening_pages_loads_no_list(page, host):
     for place in ("", "verify/", *BRIEFINGS):
         page.goto(host.address + place)
         controlled(page)
     assert not [path for path in host.asked if path.startswith("/offline/")]
 
 
-def test_a_correction_is_never_hidden_by_a_copy(page, host, editions):
+def test_correction_never_hidden_by_copy(page, host, editions):
     keep_all(page, host)
     host.folder = editions["B"]
     page.goto(host.address + "verify/")
@@ -197,7 +197,7 @@ def test_a_correction_is_never_hidden_by_a_copy(page, host, editions):
     assert words(page) == "This is edition B."
 
 
-def test_a_slow_network_gives_the_copy_and_then_the_correction(page, host, editions):
+def test_slow_network_gives_copy_then_correction(page, host, editions):
     page.goto(host.address + "verify/")
     controlled(page)
     host.folder, host.slow = editions["B"], {"verify/": 4.6, "search_index.json": 60}
@@ -214,7 +214,7 @@ def test_a_slow_network_gives_the_copy_and_then_the_correction(page, host, editi
 
 
 @pytest.mark.parametrize("fault", ["errors", "half", "altered"])
-def test_a_faulty_answer_gives_the_copy_and_does_not_replace_it(page, host, fault):
+def test_faulty_answer_gives_copy_and_keeps_it(page, host, fault):
     page.goto(host.address + "verify/")
     controlled(page)
     getattr(host, fault).add("verify/")
@@ -225,7 +225,7 @@ def test_a_faulty_answer_gives_the_copy_and_does_not_replace_it(page, host, faul
     assert page.locator("script").count() == 3
 
 
-def test_a_wrong_address_is_told_and_deletes_no_copy(page, host, editions, tmp_path):
+def test_wrong_address_reported_and_deletes_no_copy(page, host, editions, tmp_path):
     page.goto(host.address + "verify/")
     controlled(page)
     host.folder = tmp_path
@@ -235,7 +235,7 @@ def test_a_wrong_address_is_told_and_deletes_no_copy(page, host, editions, tmp_p
     assert words(page) == "This is edition A."
 
 
-def test_what_is_withdrawn_says_so_on_its_copy_once_the_list_has_come(page, host, editions, tmp_path):
+def test_withdrawal_shown_on_copy_after_list_arrives(page, host, editions, tmp_path):
     page.goto(host.address + "verify/")
     controlled(page)
     page.goto(host.address)
@@ -257,7 +257,7 @@ def test_what_is_withdrawn_says_so_on_its_copy_once_the_list_has_come(page, host
 
 
 @pytest.mark.parametrize("answer", ["portal", "half page", "padded"])
-def test_a_broken_list_of_withdrawals_does_not_replace_the_last_one(page, host, answer):
+def test_broken_withdrawal_list_keeps_last_one(page, host, answer):
     page.goto(host.address)
     controlled(page)
     host.answers["withdrawn.json"] = answer
@@ -280,7 +280,7 @@ SAYS = {"429": "takes no more requests", "503": "not the whole of it", "empty": 
 
 
 @pytest.mark.parametrize("answer", ANSWERS)
-def test_no_other_answer_hides_the_copy_and_the_way_to_it_stands_there(page, host, answer):
+def test_other_answers_never_hide_copy(page, host, answer):
     page.goto(host.address + "verify/")
     controlled(page)
     host.answers["verify/"] = answer
@@ -301,7 +301,7 @@ def test_no_other_answer_hides_the_copy_and_the_way_to_it_stands_there(page, hos
     expect(page.locator(".hb-copy")).to_contain_text("gave no answer in time")
 
 
-def test_a_redirect_within_the_handbook_is_followed_though_there_is_a_copy(page, host, editions):
+def test_handbook_redirect_followed_despite_copy(page, host, editions):
     page.goto(host.address + "verify/")
     controlled(page)
     host.folder, host.answers = editions["B"], {"verify": "within"}
@@ -316,7 +316,7 @@ GET = "(address) => fetch(address).then((found) => found.ok ? found.text() : 'no
 
 @pytest.mark.parametrize("answer", ["portal", "padded", "half page", "empty", "503", "403"])
 @pytest.mark.parametrize("kind", ["named", "listed"])
-def test_a_wrong_file_is_not_kept_and_is_fetched_again(page, host, editions, kind, answer):
+def test_wrong_file_not_kept_and_refetched(page, host, editions, kind, answer):
     file = named_file(editions["A"]) if kind == "named" else "manifest.webmanifest"
     right = (editions["A"] / file).read_text("utf-8")
     page.goto(host.address)
@@ -334,7 +334,7 @@ def test_a_wrong_file_is_not_kept_and_is_fetched_again(page, host, editions, kin
 
 
 @pytest.mark.parametrize("wrong", ["<!doctype html>Sign in", '{"edition": "edi'])
-def test_what_is_kept_wrong_already_is_healed(page, host, editions, wrong):
+def test_wrong_kept_file_repaired(page, host, editions, wrong):
     file = named_file(editions["A"])
     right = (editions["A"] / file).read_text("utf-8")
     page.goto(host.address)
@@ -346,7 +346,7 @@ def test_what_is_kept_wrong_already_is_healed(page, host, editions, wrong):
     assert page.evaluate(GET, file) == right
 
 
-def test_a_new_edition_sweeps_out_what_was_kept_wrong(page, host, editions):
+def test_new_edition_removes_wrong_files(page, host, editions):
     page.goto(host.address)
     controlled(page)
     page.evaluate(PUT, ["verify/", "<html>Sign in</html>"])
@@ -366,12 +366,12 @@ PUT = """([address, text]) => caches.open("handbook / seen").then((seen) => seen
 
 def named_file(folder):
     """Address of the file that is named by its content."""
-    [found] = folder.glob(FILE.format("*"))
-    return found.relative_to(folder).as_posix()
+    [path] = folder.glob(FILE.format("*"))
+    return path.relative_to(folder).as_posix()
 
 
 @pytest.mark.parametrize(("place", "kind"), [(PICTURE, "image/png"), (BRIEF, "application/pdf")])
-def test_kept_pictures_and_documents_open_as_what_they_are(page_with_documents, host, editions, place, kind):
+def test_kept_pictures_and_documents_open_correctly(page_with_documents, host, editions, place, kind):
     page = page_with_documents
     keep_all(page, host)
     host.down = True
@@ -385,7 +385,7 @@ def test_kept_pictures_and_documents_open_as_what_they_are(page_with_documents, 
     assert bytes(got) == (editions["A"] / place).read_bytes()
 
 
-def test_broken_values_in_what_the_browser_stores_stop_nothing(page, host):
+def test_broken_stored_values_stop_nothing(page, host):
     faults = []
     page.on("pageerror", lambda error: faults.append(str(error)))
     keep_all(page, host)
@@ -404,7 +404,7 @@ def test_broken_values_in_what_the_browser_stores_stop_nothing(page, host):
     assert faults == []
 
 
-def test_the_choice_states_its_size_before(page, host):
+def test_choice_states_size_beforehand(page, host):
     page.goto(host.address + PAGE)
     controlled(page)
     expect(page.get_by_label("Everything")).to_be_checked()
@@ -421,13 +421,13 @@ def test_the_choice_states_its_size_before(page, host):
     expect(page.locator(".hb-copy[data-shown]")).to_be_visible()
 
 
-def test_two_editions_in_a_row_are_announced_and_taken_with_one_tap(page, host, editions):
+def test_successive_editions_announced_and_taken_with_tap(page, host, editions):
     keep_all(page, host)
     for before, name in ("AB", "BC"):
         host.folder = editions[name]
         page.goto(host.address + "verify/")
-        said = f"Edition {name} of this handbook is ready for this device, in place of {before}."
-        bar = page.locator(".hb-bar", has_text=said)
+        announced = f"Edition {name} of this handbook is ready for this device, in place of {before}."
+        bar = page.locator(".hb-bar", has_text=announced)
         with page.expect_navigation():
             bar.get_by_role("button", name="Take it now").click()
         controlled(page)
@@ -440,7 +440,7 @@ def test_two_editions_in_a_row_are_announced_and_taken_with_one_tap(page, host, 
         host.down = False
 
 
-def test_put_off_it_is_not_announced_again_at_once(page, host, editions):
+def test_postponed_edition_not_announced_at_once(page, host, editions):
     keep_all(page, host)
     host.folder = editions["B"]
     page.goto(host.address + "verify/")
@@ -451,7 +451,7 @@ def test_put_off_it_is_not_announced_again_at_once(page, host, editions):
     page.close()
 
 
-def test_killed_half_way_the_old_copy_stays_and_the_rest_can_follow(page, host, editions):
+def test_interrupted_update_keeps_old_copy_and_resumes(page, host, editions):
     keep_all(page, host)
     host.folder, host.slow = editions["B"], {"approaches/": 6}
     page.goto(host.address + PAGE)
@@ -480,16 +480,16 @@ def test_killed_half_way_the_old_copy_stays_and_the_rest_can_follow(page, host, 
 
 
 @pytest.mark.parametrize(
-    ("fault", "said"),
+    ("fault", "message"),
     [("half", "broke off"), ("altered", "arrived damaged"), ("errors", "did not give approaches/zzak-27/ (503)")],
 )
-def test_a_broken_file_never_replaces_a_good_copy(page, host, editions, fault, said):
+def test_broken_file_never_replaces_good_copy(page, host, editions, fault, message):
     keep_all(page, host)
     host.folder = editions["B"]
     page.goto(host.address + PAGE)
     getattr(host, fault).add(BRIEFINGS[1])
     page.get_by_role("button", name="Bring it up to date").click()
-    expect(state(page)).to_contain_text(said)
+    expect(state(page)).to_contain_text(message)
     expect(state(page)).to_contain_text("built 2026-03-01")
     host.down = True
     open_copy(page, host.address + BRIEFINGS[1])
@@ -506,7 +506,7 @@ UPDATED = """async () => {
 }"""
 
 
-def test_an_edition_with_a_broken_frame_is_not_taken(page, host, editions):
+def test_edition_with_broken_frame_refused(page, host, editions):
     page.goto(host.address)
     controlled(page)
     before = caches(page)
@@ -517,7 +517,7 @@ def test_an_edition_with_a_broken_frame_is_not_taken(page, host, editions):
     open_copy(page, host.address)
 
 
-def test_refused_room_is_said_before_anything_is_changed(page, host, editions):
+def test_refused_storage_reported_before_changes(page, host, editions):
     keep_all(page, host)
     host.folder = editions["B"]
     page.goto(host.address + PAGE)
@@ -527,7 +527,7 @@ def test_refused_room_is_said_before_anything_is_changed(page, host, editions):
     expect(state(page)).to_contain_text("built 2026-03-01")
 
 
-def test_room_refused_on_the_way_is_said_and_given_back(page, host):
+def test_storage_refused_midway_reported_and_released(page, host):
     page.goto(host.address + PAGE)
     controlled(page)
     session = page.context.new_cdp_session(page)
@@ -537,7 +537,7 @@ def test_room_refused_on_the_way_is_said_and_given_back(page, host):
     assert not [name for name in caches(page) if "kept" in name]
 
 
-def test_a_page_for_which_there_is_no_room_is_shown_and_it_says_so(page, host):
+def test_page_without_storage_shown_with_notice(page, host):
     page.goto(host.address)
     controlled(page)
     session = page.context.new_cdp_session(page)
@@ -547,7 +547,7 @@ def test_a_page_for_which_there_is_no_room_is_shown_and_it_says_so(page, host):
     expect(page.locator(".hb-bar")).to_contain_text("no room left")
 
 
-def test_two_handbooks_in_folders_of_one_host_do_not_touch_each_other(page, tmp_path):
+def test_handbooks_in_folders_of_host_independent(page, tmp_path):
     for place, name, day in (("crew/", "one", 1), ("crew/training/handbook/", "two", 2)):
         build(tmp_path / place, f"edition {name}", day)
     with hosted(tmp_path) as host:
@@ -563,7 +563,7 @@ def test_two_handbooks_in_folders_of_one_host_do_not_touch_each_other(page, tmp_
             assert words(page) == "This is edition one."
 
 
-def test_it_can_be_installed(page, host):
+def test_installable(page, host):
     page.goto(host.address)
     controlled(page)
     session = page.context.new_cdp_session(page)
@@ -574,7 +574,7 @@ def test_it_can_be_installed(page, host):
     assert [error for error in errors if error["errorId"] != "in-incognito"] == []
 
 
-def test_the_whole_handbook_without_network_every_page_and_search(page, site):
+def test_whole_handbook_offline_every_page_and_search(page, site):
     pages = [name for name in html_pages(site) if name.endswith("index.html")]
     with hosted(site) as host:
         page.goto(host.address + PAGE)
@@ -586,13 +586,13 @@ def test_the_whole_handbook_without_network_every_page_and_search(page, site):
         host.down = True
         some = addresses[::6]
         opened = page.evaluate(OPEN_ALL, some)
-        assert [found for found in opened if not (found["copy"] and found["title"] and found["whole"])] == []
+        assert [each for each in opened if not (each["copy"] and each["title"] and each["whole"])] == []
         assert len(opened) > 20
         page.goto(host.address)
         page.locator("label[for=__search]").first.click()
         page.locator(".md-search__input").press_sequentially("channel")
-        found = page.locator(".md-search-result__link").first
-        expect(found).to_be_visible()
-        found.click()
+        hit = page.locator(".md-search-result__link").first
+        expect(hit).to_be_visible()
+        hit.click()
         page.wait_for_load_state("domcontentloaded")
         assert page.evaluate(MARKED)

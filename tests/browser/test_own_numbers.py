@@ -54,33 +54,33 @@ def page(browser, bare):
     context.close()
 
 
-def test_the_phone_gives_the_build_s_answers_to_the_last_character(page):
+def test_phone_answers_match_build_exactly(page):
     asked = [(name, as_json(texts)) for name in names() for texts in cases(calculator(name), CASES)]
     here = [json.loads(run(*each)) for each in asked]
     for name in names():
-        answers = [found for (asked_for, _), found in zip(asked, here, strict=True) if asked_for == name]
-        assert sum("outputs" in found for found in answers) >= ANSWERED * CASES, name
+        answers = [answer for (asked_for, _), answer in zip(asked, here, strict=True) if asked_for == name]
+        assert sum("outputs" in answer for answer in answers) >= ANSWERED * CASES, name
     there = [json.loads(text) for text in page.evaluate(RUN, [addresses("calculators"), asked])]
     differ = [(each, a, b) for each, a, b in zip(asked, here, there, strict=True) if a != b]
     assert not differ, f"{len(differ)} of {len(asked)}, first: {differ[0]}"
 
 
-def test_every_file_compiles_and_imports_there(page):
+def test_every_file_compiles_and_imports_on_phone(page):
     files = phone.modules("calculators")
     modules = [address.removesuffix(".py").removesuffix("/__init__").replace("/", ".") for address in files]
     answers = page.evaluate(IMPORT, [addresses("calculators"), modules])
     imported = "has no attribute 'no_such_name'"
-    wrong = {name: said for name, said in zip(modules, answers, strict=True) if imported not in said}
+    wrong = {name: answer for name, answer in zip(modules, answers, strict=True) if imported not in answer}
     assert not wrong
 
 
-def test_opening_one_costs_little(bare):
+def test_opening_form_costs_little(bare):
     files = [*(bare / "below" / "assets").rglob("*.*")]
     sizes = {path.name: len(gzip.compress(path.read_bytes(), 9)) for path in files}
     assert sum(sizes.values()) < OPENING_BYTES, sizes
 
 
-def test_nothing_is_loaded_before_one_is_opened(phone_page):
+def test_nothing_loaded_before_opening(phone_page):
     asked = []
     phone_page.on("request", lambda request: asked.append(request.url))
     phone_page.goto(phone_page.root + "final/rate/")
@@ -107,7 +107,7 @@ def answer(box, key):
     return box.locator(f"[data-output={key}] dd").first.text_content()
 
 
-def test_every_form_opens_with_the_answer_that_the_build_printed(new_phone_page):
+def test_every_form_opens_with_built_answer(new_phone_page):
     """On the day that the build printed for: a form with a date begins with today's."""
     page = new_phone_page
     page.clock.set_fixed_time(f"{calculator('cycle').field('day').default}T12:00:00Z")
@@ -120,7 +120,7 @@ def test_every_form_opens_with_the_answer_that_the_build_printed(new_phone_page)
         assert box.locator(".hb-state").text_content() == ""
 
 
-def test_a_figure_changes_the_answer_and_stays_on_the_phone(phone_page):
+def test_figure_changes_answer_and_stays_on_phone(phone_page):
     phone_page.goto(phone_page.root + "final/rate/")
     box = opened(phone_page, "descent-rate")
     field(box, "ground_speed_kt").fill("137,5")
@@ -140,7 +140,7 @@ def run_sentence(name, **changed):
     return json.loads(run(name, as_json(begin_with(calculator(name)) | changed)))["sentence"]
 
 
-def test_a_wrong_figure_is_said_beside_its_field_and_nothing_is_answered(phone_page):
+def test_wrong_figure_reported_beside_field_without_answer(phone_page):
     phone_page.goto(phone_page.root + "calculate/")
     box = opened(phone_page, "descent-rate")
     speed = field(box, "ground_speed_kt")
@@ -155,7 +155,7 @@ def test_a_wrong_figure_is_said_beside_its_field_and_nothing_is_answered(phone_p
     assert answer(box, "rate_fpm") == "640\u202fft/min"
 
 
-def test_an_approach_and_the_sign_button_fill_fields(phone_page):
+def test_approach_and_sign_button_fill_fields(phone_page):
     phone_page.goto(phone_page.root + "final/altimeter/")
     box = opened(phone_page, "altimeter")
     approaches = box.locator("#own-altimeter-approach")
@@ -171,7 +171,7 @@ def test_an_approach_and_the_sign_button_fill_fields(phone_page):
     assert approaches.locator("option:checked").text_content() == "your own figures"
 
 
-def test_a_link_carries_the_figures(phone_page):
+def test_link_carries_figures(phone_page):
     context = phone_page.context
     context.grant_permissions(["clipboard-read", "clipboard-write"])
     phone_page.goto(phone_page.root + "calculate/")
@@ -189,7 +189,7 @@ def test_a_link_carries_the_figures(phone_page):
     assert not kept, "a link alone is not remembered"
 
 
-def test_a_link_of_the_build_does_the_same(phone_page):
+def test_build_link_carries_figures(phone_page):
     link = calculator_link("descent-rate", "calculate/", {"approach.glidepath_deg": 3.5})
     phone_page.goto(phone_page.root + link)
     assert field(opened(phone_page, "descent-rate"), "gpa_deg").input_value() == "3.50"
@@ -202,7 +202,7 @@ HOSTILE = (
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_a_hostile_link_changes_nothing_but_a_field_s_error(phone_page, text):
+def test_hostile_link_changes_only_field_error(phone_page, text):
     from urllib.parse import quote
 
     link = f"?own=dip&category={quote(text)}&reaction_s={quote(text)}&form=x&__proto__=x&{quote(text)}=1#own-dip"
@@ -215,7 +215,7 @@ def test_a_hostile_link_changes_nothing_but_a_field_s_error(phone_page, text):
     assert field(box, "decision_ft").input_value() == field(box, "decision_ft").get_attribute("value")
 
 
-def test_without_scripts_the_form_says_why_and_shows_the_answer(browser, address):
+def test_form_explains_and_shows_answer_without_scripts(browser, address):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + "final/rate/")
@@ -234,7 +234,7 @@ def test_without_scripts_the_form_says_why_and_shows_the_answer(browser, address
         ("window.fetch = () => Promise.reject(new TypeError('no network'))", "does not give them whole"),
     ],
 )
-def test_where_it_cannot_run_it_says_why_and_tries_again(phone, address, hinder, words):
+def test_explains_and_retries_where_runtime_fails(phone, address, hinder, words):
     phone.add_init_script(hinder)
     phone.goto(address + "final/rate/")
     box = phone.locator("#own-descent-rate")
@@ -245,7 +245,7 @@ def test_where_it_cannot_run_it_says_why_and_tries_again(phone, address, hinder,
         box.locator("summary").click()
 
 
-def test_opened_as_a_file_it_says_why(browser, site):
+def test_explains_when_opened_as_file(browser, site):
     context = browser.new_context()
     page = context.new_page()
     page.goto((site / "final" / "rate" / "index.html").as_uri())
@@ -255,7 +255,7 @@ def test_opened_as_a_file_it_says_why(browser, site):
     context.close()
 
 
-def test_open_forms_are_accessible_and_fit(phone_page):
+def test_open_forms_accessible_and_fit(phone_page):
     page = phone_page
     page.goto(page.root + "calculate/")
     for name in names():
@@ -266,7 +266,7 @@ def test_open_forms_are_accessible_and_fit(phone_page):
     assert not page.evaluate(SMALL)
 
 
-def test_a_calculator_opened_once_works_without_network(browser, address):
+def test_opened_calculator_works_offline(browser, address):
     page = opened_twice(browser, address, "final/rate/")
     opened(page, "descent-rate")
     page.wait_for_function(

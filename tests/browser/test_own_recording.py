@@ -118,7 +118,7 @@ def copied(page, box):
 
 
 @pytest.mark.parametrize("number", range(len(NAMES)), ids=lambda number: f"{number}-{NAMES[number]}")
-def test_it_tells_what_the_command_tells(used_page, number):
+def test_debrief_matches_command(used_page, number):
     """File after file on one page."""
     page = used_page
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
@@ -141,7 +141,7 @@ def test_it_tells_what_the_command_tells(used_page, number):
     assert len(marks) == len(expected.with_verdict("outside"))
 
 
-def test_every_link_leads_to_the_section(page):
+def test_every_link_leads_to_section(page):
     for words in links().values():
         for place, text in words.values():
             assert text
@@ -149,8 +149,8 @@ def test_every_link_leads_to_the_section(page):
             assert f'id="{part}"' in page.request.get(page.root + address).text(), place
     box = opened(page)
     read(box, "late.csv", (FLIGHTS / "late.csv").read_bytes(), by="light-jet", temperature_c="15", joined="vectors")
-    found = box.locator(".hb-moments a").evaluate_all("all => all.map((a) => a.href)")
-    assert f"{page.root}intercept/lateral/#through-the-course" in found
+    addresses = box.locator(".hb-moments a").evaluate_all("all => all.map((a) => a.href)")
+    assert f"{page.root}intercept/lateral/#through-the-course" in addresses
 
 
 SCRIPT = '<h:script xmlns:h="http://www.w3.org/1999/xhtml">alert(1)</h:script>'
@@ -182,7 +182,7 @@ HOSTILE = [
 
 
 @pytest.mark.parametrize(("name", "text", "place"), HOSTILE, ids=range(len(HOSTILE)))
-def test_a_bad_file_shows_faults_and_does_nothing(used_page, name, text, place):
+def test_bad_file_shows_faults_and_does_nothing(used_page, name, text, place):
     page, asked = used_page, []
     box = still_open(page)
 
@@ -201,7 +201,7 @@ def test_a_bad_file_shows_faults_and_does_nothing(used_page, name, text, place):
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
 
 
-def test_bytes_that_are_no_text_and_too_many_of_them(page):
+def test_non_text_and_excess_bytes(page):
     box = opened(page)
     for data, words in (
         (b"\xff\xfe" + b"x" * 99, "bytes that are no text"), (b"PK\x03\x04" + b"x", "a compressed file"),
@@ -211,7 +211,7 @@ def test_bytes_that_are_no_text_and_too_many_of_them(page):
         assert words in faults_of(box)[0]
 
 
-def test_entries_that_are_wrong_are_marked_and_nothing_is_read(page):
+def test_wrong_entries_marked_and_nothing_read(page):
     box = opened(page)
     box.get_by_role("button", name="Read it").click()
     expect(box.locator(f"#{BOX}-approach-error")).to_have_text("Choose an approach.")
@@ -226,7 +226,7 @@ def test_entries_that_are_wrong_are_marked_and_nothing_is_read(page):
     expect(box.locator(".hb-sentence")).to_have_text("Choose a file first.")
 
 
-def test_another_entry_takes_the_answer_away_and_nothing_is_kept(page):
+def test_changed_entry_removes_answer_and_nothing_kept(page):
     box = opened(page)
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes())
     box.locator("[name=temperature_c]").fill("5")
@@ -242,7 +242,7 @@ def test_another_entry_takes_the_answer_away_and_nothing_is_kept(page):
     expect(again.locator(".hb-told")).to_be_hidden()
 
 
-def test_the_flight_plays_below_its_debrief(page):
+def test_flight_plays_below_debrief(page):
     box, player = opened(page), page.locator("#live-flight")
     expect(player).to_be_hidden()
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes())
@@ -256,14 +256,14 @@ def test_the_flight_plays_below_its_debrief(page):
     expect(player).to_be_hidden()
 
 
-def test_a_link_may_bring_the_approach_and_nothing_else(page):
+def test_link_may_bring_only_approach(page):
     box = opened(page, "?" + urlencode({"approach": "zzhc-rnav-33", "temperature_c": "<b>"}) + f"#{BOX}")
     assert box.locator("[name=approach]").input_value() == "zzhc-rnav-33"
     assert box.locator("[name=temperature_c]").input_value() == ""
     assert opened(page, "?approach=../x").locator("[name=approach]").input_value() == ""
 
 
-def test_columns_of_another_recorder_are_assigned_once(page):
+def test_foreign_columns_assigned_once(page):
     """Offered by their names, corrected by hand, kept for the next file with the same columns, and read."""
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     name, data, to, by, values = next(case for case in simulated() if case[0] == "normal.csv")
@@ -310,7 +310,7 @@ def an_hour():
     return "\n".join(lines).encode()
 
 
-def test_an_hour_is_read_while_the_page_stays_awake(new_page):
+def test_hour_read_while_page_stays_responsive(new_page):
     """On a processor four times slower: the page has its turns while it reads.  The times are printed, not judged."""
     page = new_page
     data = an_hour()
@@ -336,7 +336,7 @@ def test_an_hour_is_read_while_the_page_stays_awake(new_page):
     assert page.evaluate("window.turns") > 20
 
 
-def test_offline_it_works_all_the_same(new_page, site):
+def test_works_offline(new_page, site):
     page = new_page
     opened(page)
     page.evaluate("navigator.serviceWorker.ready")
@@ -361,7 +361,7 @@ def test_offline_it_works_all_the_same(new_page, site):
     page.context.set_offline(False)
 
 
-def test_without_scripts_the_page_says_so_and_names_the_command(browser, address):
+def test_page_names_command_without_scripts(browser, address):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + PLACE)
@@ -373,7 +373,7 @@ def test_without_scripts_the_page_says_so_and_names_the_command(browser, address
     context.close()
 
 
-def test_without_webassembly_the_page_says_so(new_page):
+def test_page_explains_missing_webassembly(new_page):
     page = new_page
     page.add_init_script("delete window.WebAssembly")
     page.goto(page.root + PLACE)
@@ -382,7 +382,7 @@ def test_without_webassembly_the_page_says_so(new_page):
     expect(page.locator(f"#{BOX} .hb-state")).to_contain_text("lpv track")
 
 
-def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_same(new_page):
+def test_early_press_waits_for_approach_figures(new_page):
     page = new_page
     page.add_init_script("""{
       const fetched = window.fetch;
@@ -396,7 +396,7 @@ def test_pressed_before_the_figures_of_the_approach_have_come_it_reads_all_the_s
     expect(box.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
 
 
-def test_accessible_and_within_a_phone(page):
+def test_accessible_and_fits_phone(page):
     box = opened(page)
     read(box, "late.csv", (FLIGHTS / "late.csv").read_bytes(), by="light-jet", temperature_c="15", joined="vectors")
     assert not faults_in_both_themes(page)
@@ -404,7 +404,7 @@ def test_accessible_and_within_a_phone(page):
     assert page.evaluate(SMALL) == []
 
 
-def test_the_first_view_is_small_and_brings_nothing_of_the_form(page):
+def test_first_view_small_without_form(page):
     came = {}
     page.on("response", lambda response: came.update({response.url: response}))
     page.goto(page.root + PLACE, wait_until="networkidle")
@@ -416,7 +416,7 @@ def test_the_first_view_is_small_and_brings_nothing_of_the_form(page):
     assert set(words) == {"moments", "remarks", "size"}
 
 
-def test_opened_as_a_file_the_page_says_why_and_names_the_command(browser, site):
+def test_file_page_explains_and_names_command(browser, site):
     context = browser.new_context()
     page = context.new_page()
     page.goto((site / PLACE / "index.html").as_uri())

@@ -32,11 +32,11 @@ def differing(site):
 
 def elements(page):
     """Each tag with each of its classes, and with its role."""
-    found = set()
+    marked = set()
     for tag, rest in re.findall(r"<([a-z][a-z0-9]*)([^>]*)>", page):
         marks = re.search(r'class="([^"]*)"', rest), re.search(r'role="([^"]*)"', rest)
-        found |= {(tag, mark) for each in marks if each for mark in each[1].split()} or {(tag, "")}
-    return found
+        marked |= {(tag, mark) for each in marks if each for mark in each[1].split()} or {(tag, "")}
+    return marked
 
 
 def scrolls(page, name, width):
@@ -51,7 +51,7 @@ def named(name, faults):
 
 
 @pytest.mark.parametrize("part", range(PARTS))
-def test_every_page_is_accessible_and_fits(browser, site, address, part):
+def test_every_page_accessible_and_fits(browser, site, address, part):
     """Each page at both widths; on a phone also with every rule on what it says and how that is marked.
 
     Pages that differ in an element, a class or a role: with every rule there is, those on layout at both widths, those
@@ -92,13 +92,13 @@ def test_every_page_is_accessible_and_fits(browser, site, address, part):
     assert not errors
 
 
-def test_pages_that_differ_hold_all_that_there_is(site):
+def test_selected_pages_cover_all_content(site):
     every = set().union(*(elements((site / name).read_text("utf-8")) for name in html_pages(site)))
     assert every == set().union(*(elements((site / name).read_text("utf-8")) for name in differing(site)))
     assert len(differing(site)) < len(html_pages(site))
 
 
-def test_a_fault_of_either_theme_is_found(browser, address):
+def test_fault_in_either_theme_detected(browser, address):
     """The check above would see a colour that is too pale, and a control without a name."""
     page = browser.new_page(viewport={"width": 360, "height": 740}, reduced_motion="reduce")
     page.goto(f"{address}verify/path/")

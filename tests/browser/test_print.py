@@ -67,7 +67,7 @@ def pages_in(pdf):
 
 
 @pytest.mark.parametrize("name", KINDS)
-def test_nothing_is_cut_and_the_caution_is_printed(page, address, name):
+def test_nothing_cut_and_caution_printed(page, address, name):
     for paper, width in WIDTHS.items():
         page.set_viewport_size({"width": width, "height": 900})
         page.goto(address + name)
@@ -87,11 +87,11 @@ def cards(site):
     )
 
 
-def test_every_card_prints_on_one_page_with_its_code(page, site, address):
+def test_every_card_prints_on_one_page_with_code(page, site, address):
     """As published, with the code of its address; A5 and half letter, black on white, nothing beside it."""
-    found, faults = cards(site), []
-    assert {"set-up/", "after-landing/", f"approaches/{example().slug}/"} <= set(found)
-    for name in found:
+    addresses, faults = cards(site), []
+    assert {"set-up/", "after-landing/", f"approaches/{example().slug}/"} <= set(addresses)
+    for name in addresses:
         text = (site / name / "index.html").read_text("utf-8")
         published = with_code(text, SITE_URL, name.removesuffix("/") + ".md")
         assert published != text
@@ -113,7 +113,7 @@ def test_every_card_prints_on_one_page_with_its_code(page, site, address):
     assert not faults
 
 
-def test_the_bulletin_prints_alone_on_one_page_of_either_paper(page, address):
+def test_bulletin_prints_on_one_page_of_either_paper(page, address):
     page.set_viewport_size({"width": 484, "height": 740})
     page.goto(f"{address}approaches/changes/#card")
     assert [pages_in(page.pdf(format=paper)) for paper in ("A4", "Letter")] == [1, 1]
@@ -122,7 +122,7 @@ def test_the_bulletin_prints_alone_on_one_page_of_either_paper(page, address):
     assert re.search(r"Edition \d{4}-[0-9a-f]{8}\. Built ", words)
 
 
-def test_a_long_bulletin_stays_on_one_page_and_says_how_many_are_left(page, site, address):
+def test_long_bulletin_stays_on_page_and_counts_rest(page, site, address):
     """Hundreds of changed approaches, with the words of the demo's and with the longest names there may be."""
     docs = ROOT / "docs" / "approaches"
     comparison = compare_folders(docs / "previous", docs)
@@ -143,12 +143,12 @@ def test_a_long_bulletin_stays_on_one_page_and_says_how_many_are_left(page, site
         assert [pages_in(page.pdf(format=paper)) for paper in ("A4", "Letter")] == [1, 1]
 
 
-def test_a_card_of_data_says_its_cycle(page, address):
+def test_data_card_states_cycle(page, address):
     page.goto(f"{address}approaches/{example().slug}/#card")
     assert f"cycle {example().identity.cycle}" in page.locator(".hb-card").inner_text()
 
 
-def test_the_warning_of_expired_data_is_printed_first(page, address):
+def test_expired_data_warning_printed_first(page, address):
     page.clock.set_fixed_time("2030-01-01T12:00:00Z")
     for place, box in (("", "article"), ("?again#card", ".hb-card")):
         page.goto(f"{address}approaches/{example().slug}/{place}")
@@ -157,7 +157,7 @@ def test_the_warning_of_expired_data_is_printed_first(page, address):
         assert first.inner_text().startswith("Out of date")
 
 
-def test_what_cannot_be_used_on_paper_is_left_out(page, address):
+def test_screen_only_controls_not_printed(page, address):
     page.goto(address + "final/rate/")
     folded = page.locator("article details > summary")
     assert folded.count()

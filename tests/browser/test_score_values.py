@@ -62,7 +62,7 @@ def expected_find(mistakes, own):
     return int(max(0.0, total) + 0.5)
 
 
-def test_random_find_the_error_cases(call):
+def test_random_error_finding_cases(call):
     cases = []
     for _ in range(600):
         items = DICE.sample(range(6), 4)
@@ -82,7 +82,7 @@ def test_random_find_the_error_cases(call):
     ({"nothing": False, "said": [{"item": 3, "side": 0, "severity": 0, "action": 1}, {"item": 5}]}, 80),
     ({"nothing": False, "said": [{"item": 5, "side": 0, "severity": 0, "action": 1}]}, 0),
 ])
-def test_find_the_error_by_hand(call, own, worth):
+def test_error_finding_by_hand(call, own, worth):
     assert call("find", [[POINTS, [{"items": [3], "sides": [0], "severity": 0, "action": 1}], own]]) == [worth]
 
 

@@ -54,7 +54,7 @@ def in_order(rows):
     return split + [row for row in ordered if row not in split]
 
 
-def test_random_set_ups_give_the_findings_of_the_command_line(browser, tmp_path):
+def test_random_set_ups_match_command_line(browser, tmp_path):
     """In MicroPython under the policy of the site, without the page around it."""
     shutil.copytree(phone.RUNTIME, tmp_path / "assets" / "micropython")
     shutil.copy2(ROOT / "docs" / "assets" / "python.js", tmp_path / "assets" / "python.js")
@@ -64,9 +64,9 @@ def test_random_set_ups_give_the_findings_of_the_command_line(browser, tmp_path)
         f'<!doctype html><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="{policy([])}">'
         '<title>x</title><script src="assets/python.js"></script>', "utf-8")
     asked, expected = [], []
-    for found, of, by in cases(CASES, "browser"):
-        asked.append([as_text(to_json(of)), as_text(to_json(by)) if by else "", json.dumps(entries(found))])
-        expected.append(expected_answer(found, of, by))
+    for setup, of, by in cases(CASES, "browser"):
+        asked.append([as_text(to_json(of)), as_text(to_json(by)) if by else "", json.dumps(entries(setup))])
+        expected.append(expected_answer(setup, of, by))
     context = browser.new_context()
     with served(tmp_path) as here:
         page = context.new_page()
@@ -102,8 +102,8 @@ def ready(page):
     return box
 
 
-def link(found, **changes):
-    return "?" + urlencode({"own": "set-up", **entries(found), **changes})
+def link(setup, **changes):
+    return "?" + urlencode({"own": "set-up", **entries(setup), **changes})
 
 
 def sentence(box):
@@ -120,16 +120,16 @@ def plain(text):
     return " ".join(text.split())
 
 
-def of_file(found):
-    of = next(approach for approach in APPROACHES if approach.slug == found.common.approach)
-    by = next(one for one in TYPES if one.slug == found.common.aircraft)
-    return in_order(setup_file.findings(found, of, by))
+def of_file(setup):
+    of = next(approach for approach in APPROACHES if approach.slug == setup.common.approach)
+    by = next(type_ for type_ in TYPES if type_.slug == setup.common.aircraft)
+    return in_order(setup_file.findings(setup, of, by))
 
 
-@pytest.mark.parametrize("found", [GOOD, ERRORS], ids=["good", "errors"])
-def test_a_link_with_entries_shows_the_findings_of_the_file(page, found):
-    box = opened(page, link(found))
-    rows = of_file(found)
+@pytest.mark.parametrize("setup", [GOOD, ERRORS], ids=["good", "errors"])
+def test_link_with_entries_shows_file_findings(page, setup):
+    box = opened(page, link(setup))
+    rows = of_file(setup)
     expect(sentence(box)).to_have_text(verdict(rows))
     differ = [row for row in rows if row.grade not in ("ok", "not compared")]
     on_page = shown(box)
@@ -147,7 +147,7 @@ def test_a_link_with_entries_shows_the_findings_of_the_file(page, found):
         assert f'id="{part}"' in page.request.get(place).text(), href
 
 
-def test_entries_by_hand_give_the_answer_and_stay_on_the_phone(page):
+def test_typed_entries_answered_and_stay_on_phone(page):
     box = opened(page)
     texts = entries(GOOD)
     expect(sentence(box)).to_contain_text("choose an approach")
@@ -177,7 +177,7 @@ def test_entries_by_hand_give_the_answer_and_stay_on_the_phone(page):
     assert empty.locator("[name=approach]").input_value() == texts["approach"], "last used, without its entries"
 
 
-def test_range_errors_are_marked_at_once(page):
+def test_range_errors_marked_at_once(page):
     box = opened(page)
     box.locator("[name=left_course_deg]").fill("400")
     expect(box.locator(f"#{BOX}-left_course_deg-error")).to_contain_text("allowed: 0 to 360")
@@ -187,7 +187,7 @@ def test_range_errors_are_marked_at_once(page):
     assert not shown(box)
 
 
-def test_the_first_entry_is_answered_and_a_split_comes_first(page):
+def test_first_entry_answered_and_split_first(page):
     box = opened(page, check_link("", "zzak-rnav-09"))
     expect(box.locator(".hb-open summary")).to_contain_text("Not compared")
     expect(sentence(box)).to_contain_text("Not everything was compared")
@@ -198,7 +198,7 @@ def test_the_first_entry_is_answered_and_a_split_comes_first(page):
     assert "Nothing stops" not in sentence(box).text_content()
 
 
-def test_the_briefing_s_link_begins_anew_with_its_approach(page):
+def test_briefing_link_starts_anew_with_approach(page):
     opened(page, link(ERRORS))
     box = opened(page)
     last = [box.locator(f"[name={name}]").input_value() for name in ("approach", "aircraft", "left_channel")]
@@ -218,14 +218,14 @@ def test_the_briefing_s_link_begins_anew_with_its_approach(page):
         expect(box.locator("[name=left_title] option", has_text=re.compile("^R")).first).to_be_attached()
 
 
-def test_a_briefing_leads_to_the_form_of_its_approach(page):
+def test_briefing_leads_to_form_of_approach(page):
     page.goto(f"{page.root}approaches/{APPROACHES[1].slug}/")
     page.get_by_role("link", name="Check what both sides have set").click()
     box = ready(page)
     assert box.locator("[name=approach]").input_value() == APPROACHES[1].slug
 
 
-def test_a_copied_link_brings_the_same_answer(page):
+def test_copied_link_gives_same_answer(page):
     page.context.grant_permissions(["clipboard-read", "clipboard-write"])
     box = opened(page, link(ERRORS))
     expect(sentence(box)).to_contain_text("Do not fly it")
@@ -247,7 +247,7 @@ HOSTILE = (
 
 
 @pytest.mark.parametrize("text", HOSTILE)
-def test_a_hostile_link_changes_nothing_but_errors(page, site, text):
+def test_hostile_link_changes_only_errors(page, site, text):
     asked = []
     page.on("request", lambda request: asked.append(request.url))
     box = opened(page, link(GOOD, left_channel=text, left_title=text, right_source=text) + f"&{quote(text)}=1&form=x")
@@ -287,14 +287,14 @@ def test_broken_storage(page, held, errors):
     assert box.locator(".hb-state b").count() == 0
 
 
-def test_any_type_counts_the_highest_minimum(page):
+def test_any_type_uses_highest_minimum(page):
     box = opened(page, link(GOOD, aircraft=ANY))
     of = next(approach for approach in APPROACHES if approach.slug == GOOD.common.approach)
     expect(sentence(box)).to_have_text(verdict(setup_file.findings(GOOD, of)))
     expect(box.locator(".hb-about")).to_contain_text("any type")
 
 
-def test_the_number_keys_come_up(page):
+def test_numeric_keyboard_shown(page):
     box = opened(page)
     kinds = box.locator("input:visible").evaluate_all(
         "all => Object.fromEntries(all.map((e) => [e.name, e.inputMode || e.type]))")
@@ -304,7 +304,7 @@ def test_the_number_keys_come_up(page):
     assert kinds["cycle"] == "numeric"
 
 
-def test_without_scripts_it_says_why_and_the_table_answers(browser, address):
+def test_form_explains_and_table_answers_without_scripts(browser, address):
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + PLACE)
@@ -321,7 +321,7 @@ def test_without_scripts_it_says_why_and_the_table_answers(browser, address):
     ("delete window.WebAssembly", "has no WebAssembly"),
     ("window.fetch = () => Promise.reject(new TypeError('no network'))", "does not give them whole"),
 ])
-def test_where_it_cannot_run_it_says_why(phone, address, hinder, words):
+def test_explains_where_runtime_fails(phone, address, hinder, words):
     phone.add_init_script(hinder)
     phone.goto(address + PLACE)
     phone.locator(f"#{BOX} summary").first.click()
@@ -331,7 +331,7 @@ def test_where_it_cannot_run_it_says_why(phone, address, hinder, words):
     assert phone.locator(f"#{BOX} [name=left_channel]").is_disabled()
 
 
-def test_opened_as_a_file_it_says_why(browser, site):
+def test_explains_when_opened_as_file(browser, site):
     context = browser.new_context()
     page = context.new_page()
     page.goto((site / "set-up" / "check" / "index.html").as_uri())
@@ -340,7 +340,7 @@ def test_opened_as_a_file_it_says_why(browser, site):
     context.close()
 
 
-def test_it_works_below_a_host_s_root(browser, site, tmp_path):
+def test_works_below_host_root(browser, site, tmp_path):
     (tmp_path / "below").symlink_to(site)
     context = browser.new_context()
     with served(tmp_path) as here:
@@ -354,7 +354,7 @@ def test_it_works_below_a_host_s_root(browser, site, tmp_path):
     context.close()
 
 
-def test_it_works_without_network_once_it_was_opened(browser, address, site):
+def test_works_offline_after_first_use(browser, address, site):
     page = opened_twice(browser, address, PLACE)
     opened(page, link(ERRORS))
     fetched = (setup_figures.LIST, setup_figures.address(ERRORS.common.approach))
@@ -370,7 +370,7 @@ def test_it_works_without_network_once_it_was_opened(browser, address, site):
     page.context.close()
 
 
-def test_the_open_form_is_accessible_and_fits(page):
+def test_open_form_accessible_and_fits(page):
     box = opened(page, link(ERRORS, left_channel="x"))
     for _ in range(2):
         assert not page.evaluate("document.documentElement.scrollWidth > innerWidth")
@@ -380,7 +380,7 @@ def test_the_open_form_is_accessible_and_fits(page):
         expect(sentence(box)).to_contain_text("Do not fly it")
 
 
-def test_thousands_of_approaches_are_narrowed(browser, address):
+def test_thousands_of_approaches_filtered(browser, address):
     context = browser.new_context(service_workers="block")  # a worker's requests cannot be answered here
     page = context.new_page()
     page.root = address

@@ -42,3 +42,13 @@ def test_figure_leads_to_formula_and_test():
         assert hasattr(import_module(f"lpv.{module}"), name), name
         text = (ROOT / test).read_text("utf-8")
         assert (f'id = "{case}"' if case else name) in text, test
+
+
+SENTENCE = re.compile(r"_(?:the|an|what|whatever|whose)_")
+
+
+def test_test_names_are_short_and_no_sentences():
+    names = [name for path in (ROOT / "tests").rglob("test_*.py")
+             for name in re.findall(r"^ *def (test_\w+)\(", path.read_text("utf-8"), re.M)]
+    assert len(names) > 2500
+    assert [name for name in names if SENTENCE.search(name) or len(name) > 75] == []
