@@ -69,7 +69,7 @@ def test_injected_script_does_not_run(page, spoilt):
         assert len(broken(page)) == 3
 
 
-def test_server_header_allows_what_pages_allow(page, site, address):
+def test_server_header_allows_same_as_pages(page, site, address):
     sent = headers()["Content-Security-Policy"]
     for name in html_pages(site):
         hashes = re.findall(r"'sha256-[^']+'", (site / name).read_text("utf-8"))
