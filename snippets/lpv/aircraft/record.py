@@ -249,7 +249,7 @@ class Aircraft:
     def rules(self) -> Rules:
         """The rules of its modes, for `lpv.modes.machine`."""
         chosen = {field.name: getattr(self.modes, field.name) for field in dataclasses.fields(self.modes)}
-        for key in ("arming_too_early", "autopilot_at_go_around", "localizer_tuning"):
+        for key in ("arming_too_early", "autopilot_at_level_change", "autopilot_at_go_around", "localizer_tuning"):
             chosen[key] = chosen[key] or RULES[key][1][0]
         sources = tuple(
             Source(row.name, row.offered, row.guides_while, row.selected_by, row.removed_by) for row in self.sources)

@@ -373,6 +373,7 @@ class Modes:
     when_vertical_lost: str = _rule("when_vertical_lost")
     recapture: str = _rule("recapture")
     autopilot_after_loss: str = _rule("autopilot_after_loss")
+    autopilot_at_level_change: str | None = _rule("autopilot_at_level_change", required=False)
     autopilot_at_go_around: str | None = _rule("autopilot_at_go_around", required=False)
     localizer_tuning: str | None = _rule("localizer_tuning", required=False)
     level_falls_outside: str = _rule("level_falls_outside")

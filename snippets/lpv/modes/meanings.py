@@ -79,6 +79,11 @@ MEANINGS: dict[str, dict[str, str]] = {
         "stays engaged": "the autopilot continues in whatever modes are left",
         "disconnects": "the autopilot disconnects; \"autopilot off\" must be annunciated",
     },
+    "autopilot_at_level_change": {
+        "stays engaged": "the autopilot continues in the modes that are left",
+        "disconnects": "the autopilot disconnects even where the course is kept; "
+                       "\"autopilot off\" must be annunciated",
+    },
     "autopilot_at_go_around": {
         "stays engaged": "the autopilot flies the go-around",
         "disconnects": "selecting a go-around disconnects it; \"autopilot off\" must be annunciated",

@@ -89,8 +89,9 @@ def _commanded(before: str, event: str, after: str) -> bool:
 
 
 def autopilot_off_announced(before: State, event: str, after: State, rules: Rules) -> bool:
-    """Whether an autopilot that disconnects with the guidance, or at a go-around, says so."""
-    disconnects = "disconnects" in (rules.autopilot_after_loss, rules.autopilot_at_go_around)
+    """Whether an autopilot that disconnects with the guidance, with the level or at a go-around says so."""
+    disconnects = "disconnects" in (
+        rules.autopilot_after_loss, rules.autopilot_at_level_change, rules.autopilot_at_go_around)
     return not disconnects or "autopilot off" in rules.announced
 
 
@@ -104,5 +105,6 @@ PROPERTIES = (
     Property("commanded", "guidance arms only when the crew commands it, and is captured only from armed",
              ("armed_by", "recapture"), COMMANDED, commanded),
     Property("autopilot-off-announced", "an autopilot that disconnects is annunciated",
-             ("autopilot_after_loss", "autopilot_at_go_around", "announced"), DISENGAGED, autopilot_off_announced),
+             ("autopilot_after_loss", "autopilot_at_level_change", "autopilot_at_go_around", "announced"), DISENGAGED,
+             autopilot_off_announced),
 )

@@ -31,6 +31,8 @@ RULES = {
         "what an armed or captured path becomes when its source goes", ("lost", "basic mode", "armed", "unchanged")),
     "recapture": ("how lost guidance comes back when there is a source again", ("after re-arming", "by itself")),
     "autopilot_after_loss": ("the autopilot when captured guidance is lost", ("stays engaged", "disconnects")),
+    "autopilot_at_level_change": (
+        "the autopilot when the level of service changes on a captured course", ("stays engaged", "disconnects")),
     "autopilot_at_go_around": ("the autopilot when a go-around is selected", ("stays engaged", "disconnects")),
     "localizer_tuning": ("when a localizer can be tuned", ("at any time", NOT_WITH_SBAS)),
     "level_falls_outside": (
@@ -149,6 +151,7 @@ class Rules:
     when_vertical_lost: str
     recapture: str
     autopilot_after_loss: str
+    autopilot_at_level_change: str
     autopilot_at_go_around: str
     localizer_tuning: str
     level_falls_outside: str

@@ -7,6 +7,7 @@ events that shows it.
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from lpv.modes.autopilot import level_changes
 from lpv.modes.machine import EVENTS
 from lpv.modes.rules import BY_HAND, NOT_WITH_SBAS, SBAS, Rules
 from lpv.modes.state import (
@@ -135,6 +136,11 @@ def _autopilot_goes(before: State, event: str, after: State, rules: Rules) -> bo
     return rules.autopilot_after_loss == "disconnects" and _loses_capture(before, event, after, rules)
 
 
+def _autopilot_off_level(before: State, event: str, after: State, rules: Rules) -> bool:
+    return rules.autopilot_at_level_change == "disconnects" and (
+        level_changes(before, after) and after.lateral == "captured")
+
+
 def _fms_flies_on(before: State, event: str, after: State, rules: Rules) -> bool:
     return after.fms and after.phase == "inside" and after.approach == SBAS and after.lateral == "inactive"
 
@@ -218,6 +224,9 @@ TRAPS = (
          "Fly the aircraft: heading, altitude, thrust.", LOSSES, _autopilot_stays),
     Trap("autopilot-disconnects", "The autopilot disconnects when captured guidance is lost.",
          "Hands on the controls on final.", LOSSES, _autopilot_goes),
+    Trap("autopilot-off-at-level", "The autopilot disconnects when the level of service changes, though the course "
+         "is kept.", "Hands on the controls on final. Read the level, then decide.", (*SIGNALS, "signal returns"),
+         _autopilot_off_level),
     Trap("fms-flies-on", "The FMS lateral mode continues past the FAF with nothing captured: a course, no glidepath.",
          "At the FAF: both captured, or no descent.", ("PFAF passed", "FMS lateral mode"), _fms_flies_on),
     Trap("missed-not-followed", "The go-around holds a heading: the missed approach is not followed until a lateral "

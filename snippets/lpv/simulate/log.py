@@ -7,6 +7,7 @@ from lpv.core.units import FT_PER_NM, degrees_360
 from lpv.decide.stabilised import DONE, Gate, Item, evaluate
 from lpv.decide.stabilised import State as Judged
 from lpv.modes.annunciation import announce
+from lpv.modes.rules import Rules
 from lpv.modes.state import FLYING, State, source
 from lpv.simulate.air import FPS_PER_KT
 from lpv.simulate.guides import Guide
@@ -20,9 +21,9 @@ GATE_MOST_DOTS = 10.0  # of lpv.decide.stabilised
 
 def sample(
     setting: Setting, time_s: float, point: Point, state: State, orders: Orders, configuration: str,
-    leg: Guide | None = None,
+    autopilot: str = "", leg: Guide | None = None,
 ) -> Sample:
-    """The sample of one moment; leg: what the FMS flies along."""
+    """The sample of one moment; leg: what the FMS flies along; autopilot: as in Sample."""
     motion = motion_of(point, setting.air)
     at, sbas, shown = (point.along_ft, point.across_ft), setting.guides["SBAS"], setting.shown(state, leg)
     return Sample(
@@ -37,8 +38,14 @@ def sample(
         _path_dots(setting, point),
         shown.course_dots(*at) if shown else None, _shown_path_dots(setting, point, state),
         shown.course_scale_ft(point.along_ft / FT_PER_NM) if shown else None,
-        source(state, FLYING, setting.aircraft.rules), configuration, state, announce(state, setting.aircraft.rules),
+        source(state, FLYING, setting.aircraft.rules), configuration, autopilot, state,
+        told(state, setting.aircraft.rules, autopilot),
     )
+
+
+def told(state: State, rules: Rules, autopilot: str) -> tuple[str, ...]:
+    """What a crew is shown of the modes and, where it is told, of the autopilot."""
+    return announce(state, rules) + ((f"autopilot: {autopilot}",) if autopilot else ())
 
 
 def _path_dots(setting: Setting, point: Point) -> float:

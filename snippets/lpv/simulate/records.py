@@ -26,7 +26,8 @@ class Sample:
     shown_scale_ft:        full scale of the course deviation that is shown; None likewise
     source:                what the flying side's deviations come from
     configuration:         what is set, the last step that has finished moving, "" before the first
-    state, words:          the modes, and what is announced of them
+    autopilot:             engaged or off; "" where the scenario tells nothing of it
+    state, words:          the modes, and what is announced of them and of the autopilot
     """
 
     time_s: float
@@ -52,6 +53,7 @@ class Sample:
     shown_scale_ft: float | None
     source: str
     configuration: str
+    autopilot: str
     state: State
     words: tuple[str, ...]
 
@@ -62,7 +64,7 @@ class Moment:
 
     key:     what kind of moment: an event of the modes, or "start", "crew", "speed", "configuration", "through the
              course", "gate", "gate lost", "tailwind", "minimum", "lowest", "missed approach point", "leg",
-             "restriction", "level", "scale", "end", "later"
+             "restriction", "level", "scale", "autopilot", "autopilot low", "end", "later"
     what:    what happened, in words
     changes: what is announced differently
     words:   what is announced then

@@ -9,13 +9,14 @@ from lpv.aircraft.record import CLEAN
 from lpv.core.text import course, feet, quantity, trimmed_quantity
 from lpv.core.units import FT_PER_NM, degrees_360
 from lpv.decide.stabilised import Gate
-from lpv.modes.annunciation import announce, changes
+from lpv.modes.annunciation import changes
+from lpv.modes.autopilot import ENGAGED, OFF, lets_go, lost_guidance
 from lpv.modes.machine import run, step
 from lpv.modes.state import State, lateral_source
 from lpv.simulate.air import FPS_PER_KT
 from lpv.simulate.descent import Bound, Descent, descent_along, off_bound
 from lpv.simulate.legs import Leg
-from lpv.simulate.log import judged, sample
+from lpv.simulate.log import judged, sample, told
 from lpv.simulate.point_mass import GRAVITY_FPS2, Orders
 from lpv.simulate.records import JudgedGate, Moment, Sample
 from lpv.simulate.route import Route
@@ -36,6 +37,7 @@ class Run:
     passed:  names of what happens once and has happened;  gates_left: gates to come, highest first
     route:   the coded legs that the FMS flies, None where it flies none
     descent: the descent along them, None where none is flown;  own_level: whether the crew flies an altitude of its own
+    autopilot: engaged or off; "" where the scenario tells nothing of it
     sides:   on which side (-1 or 1) of something the waiting for it began; kept by `lpv.simulate.watch`
     """
 
@@ -43,6 +45,7 @@ class Run:
         begin = setting.scenario.start
         self.setting, self.rules = setting, setting.aircraft.rules
         self.time_s, self.point = 0.0, setting.start()
+        self.autopilot = begin.autopilot or ""
         self.state = run(begin.set_up, self.rules)
         self.orders = Orders(
             self.point.heading, self.point.altitude_ft, USUAL_RATE_FPS, begin.speed_kt,
@@ -82,7 +85,7 @@ class Run:
         """The sample of this moment."""
         active = self.route.active if self.route else None
         return sample(self.setting, self.time_s, self.point, self.state, self.orders, self.configuration(),
-                      active.guide if active else None)
+                      self.autopilot, active.guide if active else None)
 
     def configuration(self) -> str:
         """The last step of the schedule that has finished moving, "" before the first."""
@@ -92,7 +95,7 @@ class Run:
     def note(self, key: str, what: str, changed: tuple[str, ...] = ()) -> None:
         """Add a moment."""
         self.moments.append(
-            Moment(key, what, changed, announce(self.state, self.rules), self.state, self.sample()))
+            Moment(key, what, changed, told(self.state, self.rules, self.autopilot), self.state, self.sample()))
 
     # What can happen.
 
@@ -105,15 +108,36 @@ class Run:
             self.sides.pop("path", None)
         refused = self._why_not(event) if self.state == before else ""
         self.note(event, event[0].upper() + event[1:] + refused, changes(before, self.state, self.rules))
+        self._let_go(before, event)
         self._fail_gates(before)
         self._tell_scale(before)
+
+    def _let_go(self, before: State, event: str) -> None:
+        """An engaged autopilot that disconnects with what happened, as the type's does."""
+        why = lets_go(before, event, self.state, self.rules) if self.autopilot == ENGAGED else ""
+        if why:
+            self._switch_autopilot(OFF, f"The autopilot disconnects: {why}")
+
+    def _switch_autopilot(self, to: str, what: str) -> None:
+        """The autopilot engaged or off, how high above the runway, and the type's lowest height for it."""
+        was, self.autopilot = self.autopilot or OFF, to
+        above_ft = self.point.altitude_ft - self.setting.approach.chart.threshold_elevation_ft
+        lowest_ft = self.setting.aircraft.flying.autopilot_lowest_ft
+        limit = "" if lowest_ft is None else f"; lowest for this type {feet(lowest_ft)}"
+        changed = () if was == to else (f"autopilot: from {was} to {to}",)
+        self.note("autopilot", f"{what}, {feet(above_ft)} above the runway{limit}", changed)
+
+    def autopilot_too_low(self) -> None:
+        """The lowest height for the autopilot, passed with it engaged on the approach."""
+        lowest_ft = self.setting.aircraft.flying.autopilot_lowest_ft or 0.0
+        self.once("autopilot low", f"The autopilot is still engaged below {feet(lowest_ft)} above the runway, the "
+                  "lowest for this type: not allowed")
 
     def _fail_gates(self, before: State) -> None:
         """Guidance that was captured and is not any more, other than by a go-around, fails the gates already passed."""
         if self.state.phase in ("missed", "ground"):
             return
-        names = (("course", before.lateral, self.state.lateral), ("path", before.vertical, self.state.vertical))
-        lost = " and ".join(name for name, was, now in names if was == "captured" != now)
+        lost = lost_guidance(before, self.state)
         failed = [gate.gate.name for gate in self.gates if lost and gate.stable]
         if failed:
             at = self.sample()
@@ -150,6 +174,9 @@ class Run:
                 self.orders, altitude_ft=self.setting.air.true_ft(event.level_ft), rate_fps=event.rate_fpm / 60.0,
                 climb_fps=None, descent=None)
             self.note("crew", f"Fly to {feet(event.level_ft)} at {quantity(event.rate_fpm, 'ft/min')}")
+        if event.autopilot is not None:
+            done = "engaged" if event.autopilot == ENGAGED else "disconnected"
+            self._switch_autopilot(event.autopilot, f"Autopilot {done} by the crew")
         if event.does is not None:
             self.apply(event.does)
 

@@ -26,6 +26,7 @@ from lpv.approach.schema import FIX_NAME, FaultRow
 from lpv.core.text import trimmed_quantity
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
+from lpv.modes.autopilot import ENGAGED, OFF
 from lpv.modes.machine import EVENTS
 
 ACTIVATIONS = ("procedure", "vectors")
@@ -82,6 +83,8 @@ class Start:
     altitude_ft: float = schema.number("altitude on the altimeter", "ft", -1000, 15000)
     speed_kt: float = schema.number("indicated airspeed", "kt", 60, 300)
     set_up: tuple[str, ...] = schema.texts("what has been done before, as events, in order")
+    autopilot: str | None = schema.choice(
+        "the autopilot at the start; left out, nothing is told of it", (ENGAGED, OFF), required=False)
 
     def faults(self) -> Iterator[FaultRow]:
         """Only events that there are."""
@@ -99,7 +102,7 @@ class Wind:
 
 @dataclass(frozen=True, kw_only=True)
 class Event:
-    """One thing that happens: one trigger, and at least one of does, heading_deg, level_ft.
+    """One thing that happens: one trigger, and at least one of does, autopilot, heading_deg, level_ft.
 
     Heading and altitude are flown while no guidance is captured that says otherwise.
     """
@@ -112,6 +115,7 @@ class Event:
     altitude_ft: float | None = schema.number(
         "on passing this altitude on the altimeter", "ft", -1500, 20000, required=False)
     does: str | None = schema.choice("event of the modes", CREW, required=False)
+    autopilot: str | None = schema.choice("what the crew makes of the autopilot", (ENGAGED, OFF), required=False)
     heading_deg: float | None = schema.number("heading to turn to", "deg", 0, 360, required=False)
     level_ft: float | None = schema.number(
         "altitude to fly to, on the altimeter", "ft", -1000, 15000, required=False)
@@ -122,8 +126,8 @@ class Event:
         triggers = [name for name in TRIGGERS if getattr(self, name) is not None]
         if len(triggers) != 1:
             yield "", f"{len(triggers)} triggers", f"one of {', '.join(TRIGGERS)}", "Say when it happens, once."
-        if self.does is None and self.heading_deg is None and self.level_ft is None:
-            yield "does", "nothing that happens", "does, heading_deg or level_ft", "Say what happens."
+        if all(value is None for value in (self.does, self.autopilot, self.heading_deg, self.level_ft)):
+            yield "does", "nothing that happens", "does, autopilot, heading_deg or level_ft", "Say what happens."
         if (self.rate_fpm is None) != (self.level_ft is None):
             yield "rate_fpm", "one of rate_fpm and level_ft", "both or neither", "Add the other, or remove it."
 

@@ -47,6 +47,7 @@ SIMPLIFICATIONS = (
     f"{quantity(PER_NM_FT, 'ft/NM')}, level or steeper "
     "where an altitude asks for it, and with level flight to slow down in before a speed limit; a limit binds from its "
     "fix on. No mode is annunciated for it: whether crew or FMS flies it is left open.",
+    "The autopilot is told where the scenario says so; engaged or off, the flight follows the modes alike.",
     "There is no flare: the flight ends at the level of the threshold.",
     "Guidance has no error of position; what the receiver computes is where the aircraft is.",
 )

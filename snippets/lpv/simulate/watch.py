@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from lpv.aircraft.schema import WIND_NOT_COUNTED
 from lpv.core.text import feet
 from lpv.core.units import FT_PER_NM
+from lpv.modes.autopilot import ENGAGED
 from lpv.modes.machine import step
 from lpv.modes.state import followed_source, vertical_source
 from lpv.simulate.descent import Descent, slowing_ft
@@ -232,6 +233,9 @@ def _heights(run: Run) -> list[Watch]:
         Watch(lambda point: ground_ft - point.altitude_ft, run.land),
         Watch(lambda point: _through_margin(run, point), run.pass_through),
     ]
+    lowest_ft = run.setting.aircraft.flying.autopilot_lowest_ft
+    if run.autopilot == ENGAGED and lowest_ft is not None and "autopilot low" not in run.passed:
+        watching.append(Watch(lambda point: ground_ft + lowest_ft - point.altitude_ft, run.autopilot_too_low))
     if run.gates_left:
         gate = run.gates_left[0]
         gate_ft = run.setting.gate_altitude_ft(gate)

@@ -175,6 +175,7 @@ altitude, rate or pitch), and in some types an FMS lateral mode.
 
 NOTES = {
     "arming_too_early": ' Given exactly where `arming_needs` holds "the arming distance".',
+    "autopilot_at_level_change": " May be left out: then the first.",
     "autopilot_at_go_around": " May be left out: then the first.",
     "localizer_tuning": " May be left out: then the first.",
     "arming_needs": " May be empty: then it arms at any time in flight, even with no source.",

@@ -42,7 +42,7 @@ WEIGHT = "landing weight"
 ASSUMED = DONE[2]  # of a gate: what a simulation cannot show
 LINK_TO_FACTS = relative(FACTS_PAGE, "modes/scenarios.md")
 TOLD = (*EVENTS, "crew", "through the course", "minimum", "lowest", "missed approach point", "scale",
-        "gate lost", "tailwind", "leg", "speed", "restriction", "level", "end")
+        "gate lost", "tailwind", "autopilot", "autopilot low", "leg", "speed", "restriction", "level", "end")
 
 
 @dataclass(frozen=True)

@@ -179,6 +179,7 @@ TRAPPED = [
     ("waits-again", {"when_lateral_lost": "armed"}),
     ("autopilot-disconnects", {"autopilot_after_loss": "disconnects"}),
     ("missed-not-followed", {"go_around_roll": "heading held"}),
+    ("autopilot-off-at-level", {"autopilot_at_level_change": "disconnects"}),
     ("autopilot-off-at-go-around", {"autopilot_at_go_around": "disconnects"}),
     ("go-around-by-hand", {"go_around": "by hand alone"}),
     ("localizer-not-tuned", {"localizer_tuning": "not while SBAS is selected"}),

@@ -1,6 +1,7 @@
 """Each scenario shows what its story says, against the modules that have the same in closed form."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -14,7 +15,7 @@ from lpv.air.altimetry import (
 )
 from lpv.core.units import FT_PER_NM
 from lpv.path.deviation import missed_first_leg_full_scale_ft
-from lpv.simulate.simulation import summary, timeline
+from lpv.simulate.simulation import simulate, summary, timeline
 
 
 def keys(name):
@@ -309,3 +310,33 @@ def test_wrong_setting_and_cold_flown_off_displayed_altitude():
         story.altimeter_reads_high_ft, abs=60.0)
     cold = flown("cold-uncorrected").samples[0]
     assert cold.indicated_ft - cold.altitude_ft > 100.0
+
+
+def test_autopilot_disconnected_above_its_lowest_height():
+    flight = flown("normal")
+    off = moment(flight, "autopilot")
+    assert off.changes == ("autopilot: from engaged to off",)
+    assert off.sample.indicated_ft == pytest.approx(400.0, abs=0.01)
+    assert {sample.autopilot for sample in flight.samples if sample.time_s < off.time_s} == {"engaged"}
+    assert {sample.words[-1] for sample in flight.samples if sample.time_s > off.time_s} == {"autopilot: off"}
+    assert "autopilot low" not in keys("normal")
+    assert flown("missed-turn").samples[0].autopilot == ""  # where the scenario says nothing
+
+
+def test_autopilot_left_engaged_is_told_at_its_lowest_height():
+    scenario, of, by = files("normal")
+    kept = replace(scenario, events=tuple(event for event in scenario.events if event.autopilot is None))
+    low = moment(simulate(kept, of, by), "autopilot low")
+    assert low.sample.altitude_ft - of.chart.threshold_elevation_ft == pytest.approx(160.0, abs=0.01)
+    assert "160\u202fft" in low.what
+    around, of, by = files("go-around-at-da")  # begun above it, which is all that the limit asks
+    assert moment(simulate(around, of, by), "lowest").sample.altitude_ft - of.chart.threshold_elevation_ft > 160.0
+
+
+def test_autopilot_lets_go_with_the_level_while_the_course_is_kept():
+    flight = flown("autopilot-lets-go")
+    off = moment(flight, "autopilot")
+    assert off.time_s == moment(flight, "signal falls to LNAV/VNAV").time_s
+    assert off.state.lateral == "captured"
+    assert "level of service changed" in off.what
+    assert flown("level-falls-inside").samples[-1].autopilot == "engaged"  # a type whose autopilot stays
