@@ -10,7 +10,7 @@ endif
 # The edition's time, where no commit tells it: make build TIME=2026-11-20T08:00Z
 TIME_GIVEN = $(if $(TIME),--time $(TIME))
 
-.PHONY: serve build zip test check mutate suites bench lock clean
+.PHONY: serve build zip test check scores mutate suites bench lock clean
 
 serve: .venv/site.ok
 	$(BIN)/mkdocs serve
@@ -33,6 +33,9 @@ check: .venv/checks.ok
 	$(BIN)/python -m lpv_site.build $(TIME_GIVEN)
 	cd site && ../$(BIN)/lychee --offline --include-fragments --index-files index.html --no-progress --root-dir "$$PWD" --exclude-path 404.html .
 	$(MAKE) test
+
+# All that the outside scores of the validation page are made of; the next build prints them.
+scores: mutate suites
 
 # How many small wrong changes the tests notice: a seeded sample of each package, into tests/mutation.json.
 mutate: .venv/checks.ok

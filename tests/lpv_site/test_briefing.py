@@ -8,6 +8,7 @@ import pytest
 
 from lpv.air.altimetry import minimum_addition_ft, segment_addition_ft
 from lpv.core.course import reciprocal_deg
+from lpv.core.findings import Finding
 from lpv.core.text import MINUS, number, quantity, signed
 from lpv.core.units import FT_PER_NM, M_PER_FT
 from lpv.crosscheck.fixes import foot
@@ -385,6 +386,16 @@ def test_card_states_database_mismatch():
     assert "Not everything was compared" in fill(briefing_card.card(FIRST))
     wrong = replace(FIRST, identity=replace(FIRST.identity, channel=99999))
     assert "Do not fly it" in fill(briefing_card.card(wrong))
+
+
+def test_card_names_three_stops_and_counts_others(monkeypatch):
+    found = tuple(Finding(f"key-{number}", "stop", f"item {number}", chart="1", database="2") for number in range(5))
+    for count, words in ((5, " And 2 stops more."), (4, " And 1 stop more."), (3, "")):
+        monkeypatch.setattr(briefing_card.numbers, "crosschecked", lambda _, first=count: found[:first])
+        text = briefing_card._stops(FIRST)
+        assert text.endswith(f"Item 2: chart 1, database 2.{words}</p>\n"), count
+    monkeypatch.setattr(briefing_card.numbers, "crosschecked", lambda _: ())
+    assert briefing_card._stops(FIRST) == ""
 
 
 def test_hostile_names_stay_text():

@@ -343,6 +343,13 @@ def test_too_many_records_refused(monkeypatch):
         list(Source(io.BytesIO(coded.as_file(lines)), "cycle.txt").airports())
 
 
+def test_tailored_records_kept_for_customer_only():
+    airport = AirportRecords("KHWD", customer="ABC")
+    for number, text in enumerate(("SUSA", "TABC", "TXYZ", "TDEF")):
+        airport.add("PC", Record(number, text))
+    assert ([record.text for record in airport.records["PC"]], airport.tailored) == (["SUSA", "TABC"], 2)
+
+
 def test_positions_and_faults_bounded(monkeypatch):
     monkeypatch.setattr(arinc_reader, "MAX_POSITIONS", 2)
     monkeypatch.setattr(arinc_reader, "MAX_FAULTS", 2)

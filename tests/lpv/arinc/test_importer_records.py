@@ -46,6 +46,7 @@ def test_column_values():
     assert (variation_deg("E0150"), variation_deg("W0005"), variation_deg("W0000"), variation_deg("T")) == (
         15.0, -0.5, 0.0, 0.0)
     assert str(variation_deg("W0000")) == "0.0"
+    assert (variation_deg("E1205"), variation_deg("W1795")) == (120.5, -179.5)
     assert (course_deg("2849"), course_deg("3600"), course_deg("284T"), course_deg("")) == (
         (284.9, False), (360.0, False), (284.0, True), None)
     assert (distance_nm("0028"), distance_nm("T010"), distance_nm("")) == (2.8, None, None)

@@ -8,6 +8,7 @@ import sys
 
 import pytest
 
+from lpv.command import runner
 from lpv.command.runner import BAD_INPUT, CLOSED_PIPE, run
 from lpv.files.json_form import printed
 from lpv.plan import sheet as plan
@@ -38,6 +39,14 @@ def test_closed_reader_ends_quietly():
         command.stdout.close()
         errors = command.stderr.read()
     assert (command.returncode, errors) == (CLOSED_PIPE, b"")
+
+
+def test_output_left_to_null_device(monkeypatch):
+    given = []
+    monkeypatch.setattr(os, "dup2", lambda source, target: given.append((os.fstat(source).st_rdev, target)))
+    monkeypatch.setattr(sys, "stdout", sys.__stdout__)
+    runner._leave_output()
+    assert given == [(os.stat(os.devnull).st_rdev, 1)]
 
 
 @pytest.mark.skipif(not os.path.exists("/dev/full"), reason="no device that is always full")
