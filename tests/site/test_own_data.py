@@ -204,6 +204,21 @@ def test_file_named_like_demo_is_fault(folder, name):
     assert "practice" in fault.found, "pages need one of each kind"
 
 
+def test_links_and_pipes_in_folder_told_and_left(folder):
+    write(folder, "department.toml")
+    write(folder.parent, "outside.md", PAGE)
+    (folder / "pages").mkdir()
+    (folder / "pages" / "out.md").symlink_to(folder.parent / "outside.md")
+    (folder / "pages" / "gone.png").symlink_to(folder / "gone")
+    (folder / "plan").mkdir()
+    os.mkfifo(folder / "plan" / "pipe.toml")
+    assert [(fault.file, fault.found) for fault in department_files.faults()] == [
+        ("pages/gone.png", "a link that leads nowhere, or what is no file"),
+        ("pages/out.md", "a link to a file outside of this folder"),
+        ("plan/pipe.toml", "a link that leads nowhere, or what is no file")]
+    assert docs_of(department_files.put_together()) == docs_of(ROOT / "docs")
+
+
 def test_drill_list_has_fixed_name(folder):
     write(folder, "department.toml")
     write(folder, "practice/drills.toml", "x = 1")

@@ -12,6 +12,7 @@ from lpv_site.build import hosting, imports, scripts, store
 from lpv_site.build.imports import SNIPPETS
 from lpv_site.checks import checks
 from lpv_site.department.data import DOCS, data_version, hash_of
+from lpv_site.department.department import runs_code
 from lpv_site.forms import phone
 from lpv_site.pages import cycle_page, scores
 from lpv_site.text.headings import headings_version
@@ -61,7 +62,8 @@ def _version(sources: frozenset[Path], docs: Path) -> str:
 
 def page_key(address: str, markdown: str, docs: Path = DOCS) -> str:
     """The key of the page made of a Markdown text, whose expressions and fences are not worked out yet."""
-    return store.key_of(version({PIPELINE, *sources(markdown)}, docs), "page", address, markdown)
+    made_with = version({PIPELINE, *sources(markdown)}, docs)
+    return store.key_of(made_with, "page", address, markdown, str(runs_code(address)))
 
 
 def sources(markdown: str) -> Iterable[Path]:

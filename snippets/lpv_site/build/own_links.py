@@ -15,7 +15,8 @@ from lpv_site.build.coded import coded, known_moves
 from lpv_site.build.jobs import Job
 from lpv_site.build.moves import followed
 from lpv_site.build.pages import Page
-from lpv_site.department.files import ABOUT, OWN
+from lpv_site.department.department import OWN
+from lpv_site.department.files import ABOUT
 from lpv_site.text.links import relative
 
 RAW_LINK = re.compile(r'\shref="(?!docs:|[a-z][a-z+.-]*:|[#/?])([^"]*)"', re.I)

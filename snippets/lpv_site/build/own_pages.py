@@ -7,7 +7,8 @@ from lpv.core.errors import Fault
 from lpv_site.build import jobs, own_links, store
 from lpv_site.build.jobs import Job
 from lpv_site.build.policy import kept_from_working
-from lpv_site.department.files import OWN, PAGES
+from lpv_site.department.department import OWN
+from lpv_site.department.files import PAGES
 
 
 def faults(of_pages: Mapping[str, Job], docs: Path, makers: Mapping[str, str]) -> list[Fault]:
@@ -28,8 +29,13 @@ def faults(of_pages: Mapping[str, Job], docs: Path, makers: Mapping[str, str]) -
 
 
 def as_written(fault: Fault) -> Fault:
-    """A fault with the file as whoever wrote it knows it: own pages lie in another folder of the site."""
-    if not fault.file.startswith(f"{OWN}/"):
+    """A fault with the file as whoever wrote it knows it: own pages lie in another folder of the site.
+
+    A name with signs that a terminal acts on is told with their numbers.
+    """
+    file = f"{PAGES}/{fault.file.removeprefix(f'{OWN}/')}" if fault.file.startswith(f"{OWN}/") else fault.file
+    if not file.isprintable():
+        file = ascii(file)
+    if file == fault.file:
         return fault
-    file = f"{PAGES}/{fault.file.removeprefix(f'{OWN}/')}"
     return Fault(file, fault.key, fault.found, fault.allowed, fault.action, fault.line, fault.text)

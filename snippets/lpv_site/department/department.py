@@ -28,6 +28,7 @@ from lpv_site.department.colours import Colours
 
 FaultRow = tuple[str, str, str, str]
 FILE = "department.toml"
+OWN = "department"  # where own pages, logo and colours lie below docs/ and on the site
 # What may keep an edition from being published (`lpv_site.build.gate`), and what does where nothing is said.
 GATE = ("stop", "duplicate", "unresolved", "to be filled", "not verified", "not compared", "expired",
         "not yet in force")
@@ -134,6 +135,12 @@ def department() -> Department | None:
 def file_faults() -> list[Fault]:
     """Every fault of department.toml."""
     return _read()[1]
+
+
+def runs_code(address: str) -> bool:
+    """Whether the fences of a page may be run: the handbook's may, a department's own where it says so."""
+    owner = department()
+    return not address.startswith(f"{OWN}/") or (owner is not None and owner.pages_are_code)
 
 
 def cautions() -> tuple[str, ...]:

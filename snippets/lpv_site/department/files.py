@@ -13,14 +13,12 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from pathlib import Path
 
-import yaml
-
 from lpv.arinc.files import CHANGED
-from lpv.core.errors import Fault, shown
+from lpv.core.errors import Fault
 from lpv.core.text import listed
 from lpv_site.build import moves, store
-from lpv_site.department import drawings
-from lpv_site.department.department import FILE, department, file_faults, folder
+from lpv_site.department import drawings, own_page
+from lpv_site.department.department import FILE, OWN, department, file_faults, folder
 
 OURS = store.SNIPPETS.parent / "docs"
 RECORDINGS = (".toml", ".csv", ".gpx")
@@ -34,7 +32,6 @@ NAMED_BY_OTHERS = ("approaches", "aircraft")
 # Kinds of which pages of the handbook show at least one.
 SHOWN = ("approaches", "aircraft", "plan", "set-up", "modes/scenarios", "debrief/flights", "practice")
 PAGES, PAGES_ENDINGS = "pages", (".md", ".png", ".jpg", ".svg", ".pdf")
-OWN = "department"  # where own pages, logo and colours lie below docs/ and on the site
 STYLES = f"{OWN}/colours.css"
 ABOUT = f"{OWN}/own-data.md"
 LARGEST_BYTES = 1_000_000
@@ -42,7 +39,6 @@ PASSED_OVER = re.compile(r"\.|README|LICENSE|Makefile")
 # What file managers and editors leave behind: passed over with a word.
 LEFT_BEHIND = re.compile(r"(?i:thumbs\.db|desktop\.ini|~\$.*|.*~|.*\.(?:bak|tmp|swp|orig))$")
 FIXED_NAMES = ("practice/drills.toml",)  # which are the only ones that their folders may have
-FENCE = re.compile(r"^\s*(?:`{3,}|~{3,}).*\bexec\b")
 QUOTED = re.compile(r"""["']([a-z0-9-]+)["']""")
 
 
@@ -112,6 +108,11 @@ def _strays(where: Path) -> Iterator[Fault]:
             advice = f"Did you mean {near[0]}?" if near else "Move it, or take it out."
             yield Fault(place.as_posix(), "", "a file that no page is made from",
                         f"{FILE}, {moves.FILE}, the logo, and files in {', '.join([*KINDS, PAGES])}", advice)
+        elif not path.is_file():
+            yield Fault(place.as_posix(), "", "a link that leads nowhere, or what is no file", "a file", "Take it out.")
+        elif place.parts[0] == PAGES and not path.resolve().is_relative_to(where):
+            yield Fault(place.as_posix(), "", "a link to a file outside of this folder", "a file in it",
+                        "Put the file itself in its place.")
         elif path.stat().st_size > LARGEST_BYTES and path.suffix not in RECORDINGS:
             size = path.stat().st_size
             yield Fault(place.as_posix(), "", f"{size} bytes", f"at most {LARGEST_BYTES}", "Make it smaller.")
@@ -152,22 +153,8 @@ def _picture_faults(where: Path) -> Iterator[Fault]:
 
 def _page_faults(where: Path) -> Iterator[Fault]:
     owner = department()
-    for path in (path for path in own_pages(where) if path.suffix == ".md"):
-        lines = path.read_text("utf-8", "replace").splitlines()
-        for number, line in enumerate(lines, 1) if owner is None or not owner.pages_are_code else ():
-            if FENCE.match(line):
-                yield Fault(f"{PAGES}/{path.name}", "", "code that would run while the site is built",
-                            "text and pictures", f"Take it out, or see what pages_are_code = true in {FILE} means.",
-                            number, shown(line.strip(), 120))
-        text = path.read_text("utf-8", "replace")
-        head = re.match(r"---\n(.*?)\n---\n", text, re.S)
-        try:
-            header = yaml.safe_load(head[1]) if head else {}
-        except yaml.YAMLError:
-            header = {}
-        for key in ("title", "description"):
-            if not isinstance(header, dict) or not isinstance(header.get(key), str):
-                yield Fault(f"{PAGES}/{path.name}", key, "nothing", "a line of text between --- and ---", f"Add {key}.")
+    for path in own_pages(where):
+        yield from own_page.faults(path, f"{PAGES}/{path.name}", owner is not None and owner.pages_are_code)
         if f"{OWN}/{path.name}" == ABOUT:
             yield Fault(f"{PAGES}/{path.name}", "", "a name that a page of ours has", "another name", "Rename it.")
 
@@ -175,13 +162,14 @@ def _page_faults(where: Path) -> Iterator[Fault]:
 def brought(where: Path, kind: str) -> list[Path]:
     """The department's files of one kind, by name."""
     return sorted(path for path in (where / kind).glob("*")
-                  if path.suffix in KINDS[kind] and not LEFT_BEHIND.match(path.name))
+                  if path.suffix in KINDS[kind] and path.is_file() and not LEFT_BEHIND.match(path.name))
 
 
 def own_pages(where: Path) -> list[Path]:
     """The department's pages and their pictures, by name."""
     return sorted(path for path in (where / PAGES).glob("*")
-                  if path.suffix in PAGES_ENDINGS and not LEFT_BEHIND.match(path.name))
+                  if path.suffix in PAGES_ENDINGS and path.is_file() and not LEFT_BEHIND.match(path.name)
+                  and path.resolve().is_relative_to(where))
 
 
 def stays(where: Path) -> dict[str, Path]:
@@ -215,7 +203,8 @@ def put_together() -> Path:
     if (where / moves.FILE).is_file():
         sources[moves.OWN_FILE] = where / moves.FILE
     for address, source in sources.items():
-        _copy(source.read_bytes(), target / address)
+        data = source.read_bytes()
+        _copy(data.decode("utf-8-sig", "replace").encode() if source.suffix == ".md" else data, target / address)
     if owner and owner.colours:
         _copy(owner.colours.style_sheet().encode(), target / STYLES)
         sources[STYLES] = target / STYLES

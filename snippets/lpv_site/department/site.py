@@ -12,7 +12,7 @@ from lpv.core.text import fact_text
 from lpv.facts import FACTS, Fact
 from lpv_site.checks.check_table import source_text
 from lpv_site.department import files
-from lpv_site.department.department import cautions, department, folder, terms
+from lpv_site.department.department import OWN, cautions, department, folder, terms
 from lpv_site.text.table import stacked
 from lpv_site.text.text import escape, fact_id, front_matter
 
@@ -32,7 +32,7 @@ def configure(config: Any) -> None:
     config.extra["department"] = {"name": owner.name, "cautions": owner.cautions}
     config.site_url = owner.address if owner.address and not _is_served_here(config) else config.site_url
     if owner.logo:
-        config.theme["logo"] = f"{files.OWN}/{owner.logo}"
+        config.theme["logo"] = f"{OWN}/{owner.logo}"
     if owner.colours:
         config.extra_css = [*config.extra_css, files.STYLES]
     config.nav = with_own(config.nav, Markup.escape(owner.name), own_pages(Path(config.docs_dir)))
@@ -44,7 +44,7 @@ def _is_served_here(config: Any) -> bool:
 
 def own_pages(docs: Path) -> list[str]:
     """Addresses of the department's pages in the order of their names, its index first, what is its own last."""
-    pages = [f"{files.OWN}/{path.name}" for path in sorted((docs / files.OWN).glob("*.md"))]
+    pages = [f"{OWN}/{path.name}" for path in sorted((docs / OWN).glob("*.md"))]
     return [*sorted(pages, key=lambda page: (not page.endswith("/index.md"), page)), files.ABOUT]
 
 

@@ -6,9 +6,11 @@ relative where a page is finished (`written_links`), since only there it is know
 
 import posixpath
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path, PurePosixPath
+from types import MappingProxyType
 from typing import Any
 from xml.etree import ElementTree
 
@@ -17,12 +19,15 @@ from markdown.treeprocessors import Treeprocessor
 from markdown_exec import markdown_config
 from mkdocs.utils.yaml import yaml_load
 
+from lpv_site.department.department import runs_code
+
 SNIPPETS = Path(__file__).resolve().parents[2]
 CONFIG = SNIPPETS.parent / "mkdocs.yml"
 # Extensions that MkDocs adds by itself, before those that the configuration names.
 OWN = ("toc", "tables", "fenced_code")
 WHOLE_PAGE = "toc"
 SNIPPETS_EXTENSION = "pymdownx.snippets"
+FENCES_EXTENSION = "pymdownx.superfences"
 BLOCK = re.compile(r'^( *)(<(div|figure|section|ul|table)\b(?![^>]*\smarkdown(?:[ >]|="1")).*</\3>)$', re.M)
 LEFT_ALONE = ' markdown="0"'
 HIDDEN = re.compile(r'<hr data-block="(\d+)">')
@@ -71,8 +76,16 @@ def whole_converter() -> Markdown:
     return _set_up(names)
 
 
-def _set_up(names: list[str]) -> Markdown:
-    made = Markdown(extensions=names, extension_configs={name: settings().get(name, {}) for name in names})
+@cache
+def converter_without_code() -> Markdown:
+    """The same for a page whose fences are shown, never run, whatever is written around them."""
+    return _set_up(list(dict.fromkeys([*OWN, *settings()])), {FENCES_EXTENSION: {}})
+
+
+def _set_up(names: list[str], instead: Mapping[str, dict[str, Any]] = MappingProxyType({})) -> Markdown:
+    """Markdown with these extensions; instead: settings in place of those of mkdocs.yml."""
+    configured = {name: {**settings(), **instead}.get(name, {}) for name in names}
+    made = Markdown(extensions=names, extension_configs=configured)
     made.treeprocessors.register(_Links(made), "links", priority=0)
     return made
 
@@ -98,7 +111,7 @@ def _from_docs(url: str, folder: str) -> str:
 
 def html_of(page: str, address: str) -> Html:
     """A page with front matter, at an address below docs/, as HTML."""
-    markdown = whole_converter()
+    markdown = whole_converter() if runs_code(address) else converter_without_code()
     links = markdown.treeprocessors["links"]
     links.folder, links.active = posixpath.dirname(address), True
     content = placed_links(_converted(markdown, HEAD.sub("", page)), address)
