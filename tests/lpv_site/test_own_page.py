@@ -75,7 +75,7 @@ def test_own_page_other_encoding_refused_with_line(tmp_path):
 
 
 @pytest.mark.parametrize("tag", ['<META http-equiv="refresh" content="0">', "<iframe src=x>", '<base href="//a/">'])
-def test_own_page_tags_that_leave_it_refused(tmp_path, tag):
+def test_own_page_tags_leaving_it_refused(tmp_path, tag):
     [fault] = found(tmp_path, f"{HEAD}text\n{tag}\n")
     assert fault.line == 8
     assert found(tmp_path, f"{HEAD}<metal> <based> <linked>\n") == []

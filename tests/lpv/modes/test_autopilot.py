@@ -26,7 +26,7 @@ def test_each_rule_lets_go_at_its_own_event_alone():
     assert after("lateral guidance lost", autopilot_at_go_around="disconnects") == ""
 
 
-def test_level_that_comes_back_is_a_change_and_the_course_is_kept():
+def test_level_return_is_change_and_course_kept():
     rules = usual_rules(
         autopilot_at_level_change="disconnects", level_returns_inside="with the signal", **FALLS)
     fallen = step(on_path(rules, True), "vertical guidance lost", rules)
@@ -35,6 +35,6 @@ def test_level_that_comes_back_is_a_change_and_the_course_is_kept():
     assert lets_go(fallen, "signal returns", back, rules) == "the level of service changed"
 
 
-def test_what_the_crew_gives_up_itself_is_no_loss():
+def test_guidance_given_up_by_crew_is_no_loss():
     for event in ("disarm approach", "heading mode", "land"):
         assert after(event, autopilot_after_loss="disconnects", autopilot_at_level_change="disconnects") == ""

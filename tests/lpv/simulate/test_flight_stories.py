@@ -323,7 +323,7 @@ def test_autopilot_disconnected_above_its_lowest_height():
     assert flown("missed-turn").samples[0].autopilot == ""  # where the scenario says nothing
 
 
-def test_autopilot_left_engaged_is_told_at_its_lowest_height():
+def test_engaged_autopilot_reported_at_lowest_height():
     scenario, of, by = files("normal")
     kept = replace(scenario, events=tuple(event for event in scenario.events if event.autopilot is None))
     low = moment(simulate(kept, of, by), "autopilot low")
@@ -333,7 +333,7 @@ def test_autopilot_left_engaged_is_told_at_its_lowest_height():
     assert moment(simulate(around, of, by), "lowest").sample.altitude_ft - of.chart.threshold_elevation_ft > 160.0
 
 
-def test_autopilot_lets_go_with_the_level_while_the_course_is_kept():
+def test_autopilot_disengages_with_level_but_course_kept():
     flight = flown("autopilot-lets-go")
     off = moment(flight, "autopilot")
     assert off.time_s == moment(flight, "signal falls to LNAV/VNAV").time_s
