@@ -389,9 +389,9 @@ def test_card_states_database_mismatch():
 
 
 def test_card_names_three_stops_and_counts_others(monkeypatch):
-    found = tuple(Finding(f"key-{number}", "stop", f"item {number}", chart="1", database="2") for number in range(5))
+    stops = tuple(Finding(f"key-{number}", "stop", f"item {number}", chart="1", database="2") for number in range(5))
     for count, words in ((5, " And 2 stops more."), (4, " And 1 stop more."), (3, "")):
-        monkeypatch.setattr(briefing_card.numbers, "crosschecked", lambda _, first=count: found[:first])
+        monkeypatch.setattr(briefing_card.numbers, "crosschecked", lambda _, first=count: stops[:first])
         text = briefing_card._stops(FIRST)
         assert text.endswith(f"Item 2: chart 1, database 2.{words}</p>\n"), count
     monkeypatch.setattr(briefing_card.numbers, "crosschecked", lambda _: ())

@@ -31,7 +31,7 @@ def own(tmp_path, monkeypatch):
         cached.cache_clear()
 
 
-def found(folder, text, name="a.md"):
+def faults_in(folder, text, name="a.md"):
     path = folder / name
     path.write_bytes(text if isinstance(text, bytes) else text.encode())
     return list(own_page.faults(path, f"pages/{name}", may_run=False))
@@ -40,7 +40,7 @@ def found(folder, text, name="a.md"):
 @pytest.mark.parametrize("fence", FENCES)
 def test_own_page_code_refused_and_never_run(own, monkeypatch, fence):
     monkeypatch.delenv("OWN_PAGE_RAN", raising=False)
-    [fault] = found(own, HEAD + fence)
+    [fault] = faults_in(own, HEAD + fence)
     assert "code that would run" in fault.found
     assert fault.line > 5
     make_page("department/a.md", HEAD + fence)
@@ -59,37 +59,37 @@ def test_own_page_code_runs_where_allowed(own, monkeypatch):
     ("title: [a]", "title"), ("title: a\ntemplate: b.html", "template"), ("title: a: b", ""), ("", "title"),
 ])
 def test_own_page_head_refused(tmp_path, head, key):
-    [fault] = found(tmp_path, f"---\n{head}\ndescription: b\n---\n# a\n")
+    [fault] = faults_in(tmp_path, f"---\n{head}\ndescription: b\n---\n# a\n")
     assert (fault.file, fault.key) == ("pages/a.md", key)
 
 
 def test_own_page_head_accepted(tmp_path):
     for text in (HEAD, "---\ntitle: 'A \"B\" & C'\ndescription: b\nhide: [toc]\n---\n", HEAD.replace("\n", "\r\n")):
-        assert found(tmp_path, text) == []
-    assert found(tmp_path, b"\xef\xbb\xbf" + HEAD.encode()) == []
+        assert faults_in(tmp_path, text) == []
+    assert faults_in(tmp_path, b"\xef\xbb\xbf" + HEAD.encode()) == []
 
 
 def test_own_page_other_encoding_refused_with_line(tmp_path):
-    [fault] = found(tmp_path, HEAD.encode() + b"\xe9\n")
+    [fault] = faults_in(tmp_path, HEAD.encode() + b"\xe9\n")
     assert (fault.found, fault.line) == ("letters that are not UTF-8", 7)
 
 
 @pytest.mark.parametrize("tag", ['<META http-equiv="refresh" content="0">', "<iframe src=x>", '<base href="//a/">'])
 def test_own_page_tags_leaving_it_refused(tmp_path, tag):
-    [fault] = found(tmp_path, f"{HEAD}text\n{tag}\n")
+    [fault] = faults_in(tmp_path, f"{HEAD}text\n{tag}\n")
     assert fault.line == 8
-    assert found(tmp_path, f"{HEAD}<metal> <based> <linked>\n") == []
+    assert faults_in(tmp_path, f"{HEAD}<metal> <based> <linked>\n") == []
 
 
 @pytest.mark.parametrize(
     "name", ['a"b.md', "a b.md", "UP.md", "a\u202eb.md", "a--b.md", 'a".png', "a<b.pdf", "a\u200f.jpg"])
 def test_own_page_name_refused(tmp_path, name):
-    assert "address" in found(tmp_path, HEAD, name)[0].found
+    assert "address" in faults_in(tmp_path, HEAD, name)[0].found
 
 
 def test_own_picture_name_accepted(tmp_path):
     for name in ("hold.svg", "Skizze für 09 (neu).png"):
-        assert found(tmp_path, b"", name) == []
+        assert faults_in(tmp_path, b"", name) == []
 
 
 def test_fault_file_name_printable():

@@ -65,7 +65,7 @@ def held(approach, **values):
 
 
 def graded(rule, approach, key=""):
-    [grade] = [found.grade for found in rule(approach, None) if key in ("", found.key)]
+    [grade] = [finding.grade for finding in rule(approach, None) if key in ("", finding.key)]
     return grade
 
 
@@ -400,8 +400,8 @@ def holds(key):
     """Whether both numbers beside the limit have the answers of the table."""
     answer, inside, answer_inside, outside, answer_outside = TABLE[key]
     pairs = ((answer(inside), answer_inside), (answer(outside), answer_outside))
-    return all(found == (pytest.approx(expected, rel=1e-5) if type(expected) is float else expected)
-               for found, expected in pairs)
+    return all(value == (pytest.approx(expected, rel=1e-5) if type(expected) is float else expected)
+               for value, expected in pairs)
 
 
 @pytest.mark.parametrize("key", TABLE)

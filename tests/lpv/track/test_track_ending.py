@@ -110,10 +110,10 @@ def test_level_flight_duration_within_uncertainty():
     for noise_ft in (0.0, 5.0, 15.0):
         for level_s in (0.0, 4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 22.0):
             flown = levelled(level_s, noise_ft=noise_ft)
-            found = longest_level(flown.flown)
-            compared = compare_level(flown.flown, found)
+            level = longest_level(flown.flown)
+            compared = compare_level(flown.flown, level)
             assert abs(compared.value - level_s) <= compared.uncertainty < 8.0, (noise_ft, level_s)
-            assert abs(found.altitude_ft - 330.0) <= found.unsure_ft or level_s < 10.0, (noise_ft, level_s)
+            assert abs(level.altitude_ft - 330.0) <= level.unsure_ft or level_s < 10.0, (noise_ft, level_s)
             if level_s == 22.0:
                 assert "level at the minimum" in outside(flown)
             if level_s <= 4.0:
@@ -129,9 +129,9 @@ def test_level_altitude_uncertainty_keeps_offset():
 
 
 def test_level_flight_not_judged_with_too_few_samples():
-    found = levelled(15.0, step_s=20.0)
-    assert longest_level(found.flown) is None
-    assert compare_level(found.flown, None).verdict == "not judged"
+    flight = levelled(15.0, step_s=20.0)
+    assert longest_level(flight.flown) is None
+    assert compare_level(flight.flown, None).verdict == "not judged"
 
 
 def test_fitted_curve_recovers_level_part():
