@@ -11,7 +11,7 @@ from matplotlib.ticker import MaxNLocator, ScalarFormatter
 
 from lpv.core.errors import DomainError
 from lpv.core.text import MINUS
-from lpv_site.figures.ticks import STEPS, ticks, words
+from lpv_site.figures.ticks import SLACK, STEPS, ticks, words
 
 LIMITS = st.tuples(st.floats(-20_000, 20_000), st.floats(0.5, 20_000)).map(lambda ends: (ends[0], sum(ends)))
 
@@ -20,8 +20,8 @@ def of_matplotlib(low, high, most):
     """The places inside the limits, and their words."""
     axis = Figure().add_subplot().xaxis
     axis.set_view_interval(low, high, ignore=True)
-    slack = (high - low) * 1e-9
     values = MaxNLocator(most, steps=list(STEPS)).tick_values(low, high)
+    slack = SLACK * (values[1] - values[0])
     places = [place for place in values if low - slack <= place <= high + slack]
     formatter = ScalarFormatter(useOffset=False)
     formatter.set_axis(axis)
