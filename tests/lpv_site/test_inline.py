@@ -1,5 +1,7 @@
 """Inline expressions: facts and computed values in prose, nothing else."""
 
+import re
+
 import pytest
 
 from lpv_site.text.inline import expand, expressions
@@ -44,4 +46,10 @@ def test_code_unchanged():
 )
 def test_wrong_expression_names_page(expression):
     with pytest.raises(ValueError, match=r"reference/page\.md"):
+        expanded("{{ " + expression + " }}")
+
+
+@pytest.mark.parametrize("expression", ["1 +", "nope()", 'nope("x")', 'fact("a" ~ "b")'])
+def test_wrong_expression_names_allowed(expression):
+    with pytest.raises(ValueError, match=re.escape(f"found {expression}; allowed: fact")):
         expanded("{{ " + expression + " }}")

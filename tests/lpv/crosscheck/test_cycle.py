@@ -184,6 +184,15 @@ def test_page_links_every_existing_briefing(demo):
     assert build_cycle_page(demo, "../approaches/").count("](../approaches/zz") == 3
 
 
+def test_page_names_what_each_change_is_about(demo):
+    page = build_cycle_page(demo)
+    about = [change.about for entry in demo.entries for change in entry.reported]
+    assert page.count("<br>**") == sum(map(bool, about)) > 0
+    assert "****" not in page
+    assert all(f"<br>**{name}**" in page for name in about if name)
+    assert "" in about
+
+
 def card_of(comparison):
     return build_cycle_page(comparison).partition('id="card"')[2]
 
