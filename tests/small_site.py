@@ -185,7 +185,7 @@ def hosted(folder: Path) -> Iterator[Host]:
 
 def until(page: Page, promised: str) -> None:
     """Wait until an expression of the page comes true; a page's own policy forbids Playwright's way to wait for one."""
-    end = time.monotonic() + 8
+    end = time.monotonic() + 30
     while not page.evaluate(promised):
         assert time.monotonic() < end, promised
         page.wait_for_timeout(20)
