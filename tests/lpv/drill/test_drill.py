@@ -1,11 +1,13 @@
 """The drills of docs/practice: exactly what was planted is found, and a drill never changes."""
 
+import hashlib
 import os
 import subprocess
 import sys
 from dataclasses import replace
 from itertools import product
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -91,6 +93,15 @@ def test_seed_changes_only_unlisted_choices():
         (("set-course-left left", "stop"), ("set-sides course", "resolve")),
         (("set-course-left right", "stop"), ("set-sides course", "resolve")),
     }
+
+
+def test_order_of_approaches_by_hash_of_seed_and_name():
+    names = ["zzak-rnav-09", "zzak-rnav-16", "zzak-rnav-27", "zzeg-rnp-24", "zzhc-rnav-33"]
+    expected = sorted(names, key=lambda name: hashlib.sha256(f"seed 7 {name}".encode()).digest()[4:8])
+    row = SimpleNamespace(approach=None, aircraft="jet")
+    choices = drill._choices(row, {name: name for name in names}, {"jet": "jet"}, Pick("7"))
+    assert list(choices) == [(name, "jet") for name in expected]
+    assert expected != names
 
 
 def bases():
