@@ -96,7 +96,7 @@ class Host:
 
 
 PORTAL = b"<!doctype html><html><head><title>Sign in</title></head><body><h1>Sign in</h1></body></html>"
-ANSWERS = ("portal", "empty", "half page", "padded", "redirect", "elsewhere", "401", "403", "429", "503")
+ANSWERS = ("portal", "empty", "half page", "padded", "redirect", "elsewhere", "204", "401", "403", "429", "503", "511")
 
 
 class Handler(http.server.SimpleHTTPRequestHandler):

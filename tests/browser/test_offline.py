@@ -275,8 +275,8 @@ def worker_stops(page):
     session.send("ServiceWorker.stopAllWorkers")
 
 
-SAYS = {"429": "takes no more requests", "503": "not the whole of it", "empty": "not the whole of it",
-        "half page": "not the whole of it", "padded": "not the whole of it"}
+SAYS = {"429": "takes no more requests",
+        **dict.fromkeys(("204", "503", "empty", "half page", "padded"), "not the whole of it")}
 
 
 @pytest.mark.parametrize("answer", ANSWERS)
