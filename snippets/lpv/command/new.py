@@ -82,7 +82,8 @@ def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     if options.kind != "approach" and options.airport:
         parser.error(f"{options.airport}: only an approach is named by airport and runway")
     if options.kind == "approach" and not _named(options):
-        parser.error("an approach needs airport and runway, such as: approach ZZXX 27")
+        given = " ".join(filter(None, (options.airport, options.runway)))
+        parser.error(f"found {given!r}; an approach needs airport and runway, such as: approach ZZXX 27")
     names: dict[str, Any] = {"airport": options.airport, "runway": options.runway}
     values = {f"identity.{key}": value for key, value in names.items() if value}
     text = template(options.kind, values, kinds)

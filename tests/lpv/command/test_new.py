@@ -94,7 +94,7 @@ def test_full_disk_leaves_no_partial_file(tmp_path, monkeypatch, capsys):
 
 @pytest.mark.parametrize("arguments", [
     ["approach"], ["approach", "ZZXX"], ["approach", "ZZXX", "37"], ["approach", "zzxx", "27"], ["aircraft", "ZZXX"],
-    ["chart"], [],
+    ["approach", 'ZZ"X', "27"], ["chart"], [],
 ])
 def test_unused_or_missing_arguments_refused(arguments, capsys):
     with pytest.raises(SystemExit) as stopped:
