@@ -10,6 +10,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from lpv.aircraft.record import Aircraft
+from lpv.approach.coded_leg import CodedLeg
 from lpv.approach.record import Approach
 from lpv.core.text import feet, quantity
 from lpv.core.units import degrees_360
@@ -20,9 +21,11 @@ from lpv.decide.remedy import remedy
 from lpv.drill.base import REPORTED, announced_levels
 from lpv.drill.case import Pick
 from lpv.drill.planted import needs
+from lpv.drill.whole_procedure import begins, begins_ft, hold_legs, initial_legs
+from lpv.modes.machine import run, step
 from lpv.modes.rules import Rules
 from lpv.modes.state import State, followed_source, vertical_source
-from lpv.modes.ways import set_up_events
+from lpv.modes.ways import flown_on_sbas, set_up_events
 from lpv.setup.checks import altimeter_error_ft
 from lpv.setup.expected import Expected
 from lpv.simulate.records import Sample
@@ -33,6 +36,7 @@ STANDARD_C, FASTEST_KT = 15.0, 160.0
 BEGIN_NM, ARM_NM, ACTIVATE_NM = 8.0, 7.0, 7.5  # before the PFAF
 ACROSS_NM, INTERCEPT_DEG = 1.2, 25.0
 ARMED_LATE_NM, ESTABLISHED_DOTS = 1.0, 0.5
+LEVEL_STAYS = "stays, flagged"
 EACH_S, AFTER_SIGN_S = 5.0, 45.0
 LOST_INSIDE_NM = (1.0, 1.6, 2.2)  # behind the PFAF
 ABOVE_FT = (900.0, 1200.0)
@@ -81,6 +85,7 @@ class Plot:
     begin:  of its start;  before: events of the set-up, instead of the usual ones
     earlier, more: events on the way, before and after the arming
     armed, path_armed: whether the crew arms the approach and, where that is a control of its own, the path
+    legs:   coded legs that are flown in the FMS lateral mode from their first fix; none: joined near the course
     error_ft: how much more the altimeter shows than it should;  doubt_nm: where the position becomes doubtful
     """
 
@@ -91,6 +96,7 @@ class Plot:
     more: tuple[Event, ...] = ()
     armed: bool = True
     path_armed: bool = True
+    legs: tuple[CodedLeg, ...] = ()
     ils: bool = False
     error_ft: float = 0.0
     doubt_nm: float | None = None
@@ -141,9 +147,15 @@ def _flown(plot: Plot, approach: Approach, flown: Aircraft) -> tuple[tuple[Momen
         if before is None or sample.time_s % EACH_S == 0.0 or sample.words != before.words:
             moments.append(_moment(sample, plot))
             look = _Look(sample, plot, approach, flown)
-            signs.append(next((name for name, shows in SEEN.items() if shows(look)), ""))
+            signs.append(_first_sign(look))
         before = sample
     return tuple(moments), signs
+
+
+def _first_sign(look: "_Look") -> str:
+    """What is seen to be wrong: of several at once what the sequence is about, else the first of SEEN."""
+    signs = [name for name, shows in SEEN.items() if shows(look)]
+    return look.plot.sign if look.plot.sign in signs else [*signs, ""][0]
 
 
 def _minimum_ft(approach: Approach, flown: Aircraft) -> float:
@@ -166,6 +178,8 @@ def _moment(sample: Sample, plot: Plot) -> Moment:
 def _scenario(plot: Plot, approach: Approach, flown: Aircraft) -> Scenario:
     pfaf_nm, begin = pfaf_distance_nm(approach), plot.begin or {}
     altitude_ft = (approach.pfaf.altitude_ft or 0.0) + begin.get("above_ft", 0.0) - plot.error_ft
+    if plot.legs:
+        begin, altitude_ft = begins(approach, plot.legs), begins_ft(approach, plot.legs)
     usual = set_up_events(flown.rules)
     arming = [Event(distance_nm=pfaf_nm + ARM_NM, does="arm approach")] if plot.armed else []
     if plot.armed and plot.path_armed and flown.rules.vertical_arms == "by its own control":
@@ -176,12 +190,12 @@ def _scenario(plot: Plot, approach: Approach, flown: Aircraft) -> Scenario:
             invented=True, weight_lb=flown.landing.max_weight_lb, temperature_c=STANDARD_C, activation="procedure",
             minimum_ft=None, longest_s=900.0, afterwards=()),
         start=Start(
-            distance_nm=pfaf_nm + BEGIN_NM, across_nm=begin.get("across_nm", -ACROSS_NM),
+            distance_nm=begin.get("along_nm", pfaf_nm + BEGIN_NM), across_nm=begin.get("across_nm", -ACROSS_NM),
             heading_deg=degrees_360(approach.chart.course_deg + begin.get("turned_deg", INTERCEPT_DEG)),
             altitude_ft=altitude_ft, speed_kt=FASTEST_KT,
             set_up=usual if plot.before is None else plot.before),
         winds=(), events=(*plot.earlier, *arming, *plot.more),
-        ils=AN_ILS if plot.ils else None, slug="sequence")
+        ils=AN_ILS if plot.ils else None, legs=plot.legs, slug="sequence")
 
 
 # What can be seen to be wrong
@@ -216,7 +230,9 @@ def _path_lost(look: _Look) -> bool:
 
 
 def _level(look: _Look) -> bool:
-    return look.state.active and look.state.phase == "outside" and look.state.level not in ("LPV", "none")
+    """Before the PFAF, and inside it in a sequence about that: what else is lost there is seen as well."""
+    where = ("outside", "inside") if look.plot.sign == "level" else ("outside",)
+    return look.state.active and look.state.phase in where and look.state.level not in ("LPV", "none")
 
 
 def _source(look: _Look) -> bool:
@@ -306,6 +322,39 @@ def _go_around(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     return Plot("not followed", more=(Event(altitude_ft=_minimum_ft(approach, flown) + above_ft, does="go around"),))
 
 
+def _level_inside(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+    needs(flown.rules.level_falls_inside != LEVEL_STAYS, "the type keeps the level and flags it")
+    at_nm = pfaf_distance_nm(approach) - pick.choose("lost", LOST_INSIDE_NM)
+    falls = pick.choose("signal", ("signal falls to LNAV/VNAV", "vertical guidance lost"))
+    return Plot("level", more=(Event(distance_nm=at_nm, does=falls),))
+
+
+def _missed_left(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+    rules = flown.rules
+    needs(step(flown_on_sbas(rules), "go around", rules).fms, "the go-around of the type follows nothing")
+    around = Event(altitude_ft=_minimum_ft(approach, flown) + pick.choose("above the minimum", (30.0, 150.0, 400.0)),
+                   does="go around")
+    return Plot("not followed", more=(around, Event(after_s=pick.choose("later", (10.0, 20.0)), does="heading mode")))
+
+
+def _fms_set_up(flown: Aircraft) -> tuple[str, ...]:
+    usual = set_up_events(flown.rules)
+    events = usual if "FMS lateral mode" in usual else (*usual, "FMS lateral mode")
+    needs(run(events, flown.rules).fms, "the FMS lateral mode of the type does not fly with the source set up")
+    return events
+
+
+def _flies_on(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+    return Plot("not captured", before=_fms_set_up(flown), armed=False, legs=initial_legs(approach))
+
+
+def _level_in_the_hold(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
+    needs(flown.rules.level_falls_outside != LEVEL_STAYS, "the type keeps the level and flags it")
+    at_s = pick.choose("at", (130.0, 160.0, 190.0))
+    falls = Event(time_s=at_s, does=pick.choose("signal", ("signal falls to LNAV/VNAV", "vertical guidance lost")))
+    return Plot("level", before=_fms_set_up(flown), armed=False, legs=hold_legs(approach), more=(falls,))
+
+
 def _wrong_setting(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
     unit = "inHg" if approach.identity.rule == "FAA" else "hPa"
     reported = pick.choose("reported", REPORTED[unit])
@@ -326,6 +375,10 @@ KINDS = {
     "path-not-armed": Kind("the path is never armed", _not_armed),
     "from-above": Kind("the path is met from above and not captured", _from_above),
     "go-around-mode": Kind("the go-around does not follow the missed approach", _go_around),
+    "level-falls-inside": Kind("the level annunciated falls inside the FAF", _level_inside),
+    "missed-left": Kind("the missed approach is left for a heading", _missed_left),
+    "fms-flies-on": Kind("from the initial fix past the FAF with nothing armed", _flies_on),
+    "level-in-the-hold": Kind("a lower level is annunciated in a hold in lieu of a procedure turn", _level_in_the_hold),
     "wrong-setting": Kind("a wrong altimeter setting, seen at the check at the fix", _wrong_setting),
     "interference": Kind("the position is in doubt", _interference),
 }

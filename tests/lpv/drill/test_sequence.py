@@ -24,7 +24,8 @@ EXPECTED = {
     "as-it-should-be": "", "path-lost-inside": "path lost", "course-lost-inside": "course lost",
     "level-at-activation": "level", "wrong-source": "source", "path-not-armed": "path not armed",
     "from-above": "not captured", "go-around-mode": "not followed", "wrong-setting": "altimeter",
-    "interference": "position",
+    "interference": "position", "level-falls-inside": "level", "missed-left": "not followed",
+    "fms-flies-on": "not captured", "level-in-the-hold": "level",
 }
 PLACES = [("zzak-rnav-09", slug) for slug in TYPES] + [("zzeg-rnp-24", "light-jet")]
 
@@ -98,7 +99,8 @@ def what_is_shown_says_it_and_did_not_before(key, run):
         "course lost": lambda words: words["lateral"] != "captured",
         "level": lambda words: words["level"] not in ("LPV", "none"),
         "source": lambda words: "ILS" in words["source"] and words["lateral"] == "captured",
-        "not followed": lambda words: "go-around" in words and words["lateral"] in ("heading held", "wings level"),
+        "not followed": lambda words: "go-around" in words and words["lateral"] in (
+            "heading held", "wings level", "basic mode"),
         "position": lambda words: "position" in words,
     }
     if run.sign in says:
