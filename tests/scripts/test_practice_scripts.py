@@ -28,4 +28,5 @@ def test_table_names_every_drill_of_kind():
         ["find the error", "one plain mistake"], ["find the error", "one subtle mistake"],
         ["find the error", "two mistakes, or none"], ["numbers", "a number"], ["sequences", "an approach that runs"]]
     assert [cells[2:] for cells in rows(show())] == [
-        ["12", "01 to 12"], ["12", "13 to 24"], ["12", "25 to 36"], ["24", "37 to 56, 73 to 76"], ["20", "57 to 72, 77 to 80"]]
+        ["12", "01 to 12"], ["12", "13 to 24"], ["12", "25 to 36"], ["24", "37 to 56, 73 to 76"],
+        ["20", "57 to 72, 77 to 80"]]

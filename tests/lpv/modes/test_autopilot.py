@@ -14,7 +14,7 @@ def after(event, **other):
     return lets_go(before, event, step(before, event, rules), rules)
 
 
-def test_each_rule_lets_go_at_its_own_event_alone():
+def test_each_rule_lets_go_at_its_own_event():
     for rule, event, why in (
         ("autopilot_after_loss", "lateral guidance lost", "course and path lost"),
         ("autopilot_at_level_change", "vertical guidance lost", "the level of service changed"),
