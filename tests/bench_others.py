@@ -17,9 +17,8 @@ from typing import Any
 import yaml
 
 from lpv.approach.record import Approach, read
-from lpv.decide.final_path import glidepath, pfaf_distance_nm
+from lpv.decide.final_path import course_full_scale_ft, glidepath, path_full_scale_ft, pfaf_distance_nm
 from lpv.path.profile import barometric_path_height_ft, straight_path_height_ft
-from lpv_site.briefing import numbers as briefing_numbers
 from lpv_site.briefing.briefing import build_briefing_page
 from lpv_site.briefing.figures import along_across_nm, legs
 from lpv_site.figures.figure import fill
@@ -127,7 +126,7 @@ def plots_of(approach: Approach) -> list[str]:
     )
     scale = plot(
         [[full(approach, nm) for nm in places]
-         for full in (briefing_numbers.course_full_scale_ft, briefing_numbers.path_full_scale_ft)],
+         for full in (course_full_scale_ft, path_full_scale_ft)],
         places, "distance to the threshold, NM", "full scale, ft", [],
     )
     lines = "".join(
