@@ -1,6 +1,8 @@
 """What a thumb and an eye meet on a phone, in a real Chromium: nothing moves, nothing flashes, all can be pressed."""
 
 import io
+import os.path
+import re
 import time
 
 import pytest
@@ -191,17 +193,15 @@ def test_no_animation_with_reduced_motion(phone_page, address):
     assert phone_page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"
 
 
-def test_tasks_follow_flight_order(phone_page, address):
+def test_tasks_follow_flight_order(site):
     """The links at the foot lead from planning to the state left behind, one page after the other."""
-    phone_page.goto(address + "plan/")
-    folders = []
-    for _ in range(60):
-        folder = phone_page.url.removeprefix(address).split("/")[0]
+    place, folders = "plan/", []
+    while place and "after-landing" not in folders:
+        folder = place.split("/")[0]
         if folder not in folders:
             folders.append(folder)
-        following = phone_page.locator(".md-footer__link--next")
-        if not following.count() or "after-landing" in folders:
-            break
-        phone_page.goto(following.evaluate("(link) => link.href"), wait_until="domcontentloaded")
+        text = (site / place / "index.html").read_text("utf-8")
+        links = re.findall(r'<a href="([^"#]*)" class="md-footer__link md-footer__link--next"', text)
+        place = os.path.normpath(place + links[0]) + "/" if links else ""
     assert folders == ["plan", "verify", "set-up", "intercept", "final", "decide", "modes", "after-landing"]
-    assert phone_page.locator(".md-footer__link--prev").count() == 1
+    assert text.count("md-footer__link--prev") == 1

@@ -39,9 +39,10 @@ KINDS = {
 WIDTHS = {"A4": 718, "A5": 484}
 CUT = """() => {
   const wide = (element) => {
-    const box = element.getBoundingClientRect(), style = getComputedStyle(element);
-    const scrolls = style.overflowX !== "visible" && element.scrollWidth > element.clientWidth + 1;
-    return box.width > 1 && box.height > 1 && (box.right > innerWidth + 1 || box.left < -1 || scrolls);
+    const box = element.getBoundingClientRect();
+    if (box.width <= 1 || box.height <= 1) return false;  // before its style, which costs most where nothing is shown
+    const scrolls = getComputedStyle(element).overflowX !== "visible" && element.scrollWidth > element.clientWidth + 1;
+    return box.right > innerWidth + 1 || box.left < -1 || scrolls;
   };
   return [...document.querySelectorAll("article *")].filter((element) => !element.closest("svg *") && wide(element))
     .map((element) => `${element.tagName}.${element.className} ${element.textContent.trim().slice(0, 40)}`);
