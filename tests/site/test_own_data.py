@@ -561,7 +561,7 @@ def test_folder_and_data_faults_in_one_list(tmp_path):
           ' ![e](none.png) [f](../verify/index.md#do) <a href="x/y.html">g</a> [h](../approaches/zzaa.md)\n'
           "[i](../verify/course.md#doo) [j](../practice/index.md#grades) [k](../reference/facts.md#none)\n"
           "[l](../reference/from-memory.md) [m](../reference/facts.md#fact-limit-tch-stop-ft)\n"
-          "[n](../approaches/index.md) [o](../verify/curse.md#do) [p](old.md)\n")
+          "[n](../approaches/index.md) [o](../verify/curse.md#do) [p](old.md) [q](javascript:alert())\n")
     run = subprocess.run(
         [sys.executable, "-m", "lpv_site.build", "--data", str(tmp_path / "own"), "--site-dir", str(tmp_path / "site")],
         cwd=ROOT, capture_output=True, text=True)
@@ -579,6 +579,7 @@ def test_folder_and_data_faults_in_one_list(tmp_path):
         "department/old.md": "It is now department/own.md.",
         "reference/facts.md#none": "Correct the link.", "verify/course.md#doo": "Did you mean verify/course.md#do?",
         "verify/curse.md#do": "Did you mean verify/course.md?", "'x/y.html'": "Write it as [words](page.md).",
+        "'javascript:alert()'": "Take it out.",
     }
     assert "Traceback" not in output
     assert not (tmp_path / "site").exists()

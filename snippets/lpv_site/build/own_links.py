@@ -20,6 +20,7 @@ from lpv_site.department.files import ABOUT
 from lpv_site.text.links import relative
 
 RAW_LINK = re.compile(r'\shref="(?!docs:|[a-z][a-z+.-]*:|[#/?])([^"]*)"', re.I)
+CODE_LINK = re.compile(r'\shref="\s*((?:javascript|vbscript|data):[^"]*)"', re.I)
 LEADS_NOWHERE = "a page, a heading of one, or a file of this site"
 CORRECT = "Correct the link, or give the heading this id."
 MADE_LAST = {ABOUT, build_record.ADDRESS, "approaches/index.md"}  # there, with headings that are known at the end
@@ -112,6 +113,8 @@ def faults(address: str, page: Page, targets: Targets) -> Iterator[Fault]:
     allowed = "the .md file of a page, as a link of Markdown, or a whole address"
     for raw in dict.fromkeys(RAW_LINK.findall(page.whole)):
         yield at_link(Fault(address, "link", shown(raw), allowed, "Write it as [words](page.md)."), targets.docs, raw)
+    for raw in dict.fromkeys(CODE_LINK.findall(page.whole)):
+        yield at_link(Fault(address, "link", shown(raw), allowed, "Take it out."), targets.docs, raw)
 
 
 def at_link(fault: Fault, docs: Path, written: str = "") -> Fault:
