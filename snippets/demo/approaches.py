@@ -337,7 +337,7 @@ def demo() -> dict[str, Table]:
              line("LNAV/VNAV", "ABC", 6901, 426, visibility_sm=1.25),
              line("LNAV", "ABC", 7020, 545, visibility_sm=1.5), line("circling", "ABC", 7200, 702, visibility_sm=2.0)],
             chart={"vnav_lowest_c": -23, "vnav_highest_c": 38, "cold_temperature_airport_c": -14,
-                   "notes": ["Procedure not authorised for category D."]},
+                   "notes": ["Procedure not authorized for category D."]},
             missed={"text": "Climb to 10000 direct SNOEY and hold.", "altitude_ft": 10000,
                     "climb_gradient_ft_per_nm": 260},
             lights={"name": "MALSR", "length_ft": 2400},
@@ -347,7 +347,7 @@ def demo() -> dict[str, Table]:
             [line("LP", "ABCD", 420, 389, visibility_sm=1.0), line("LNAV", "ABCD", 480, 449, visibility_sm=1.25),
              line("circling", "ABC", 540, 509, visibility_sm=1.75),
              line("circling", "D", 600, 569, visibility_sm=2.0)],
-            chart={"notes": ["Straight-in minima at night not authorised."]},
+            chart={"notes": ["Straight-in minima at night not authorized."]},
             missed={"text": "Climb to 3000 direct MOLEE and hold.", "altitude_ft": 3000},
         ), segment_of(LATERAL)),
         "zzak-rnav-16": with_block(approach(

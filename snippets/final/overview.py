@@ -32,7 +32,7 @@ def show() -> Shown:
     rate_fpm = descent_rate_fpm(GROUND_SPEED_KT, descent_angle_deg(approach))
     head = (f"{escape(identity.title)}, {escape(identity.airport)}, on a standard day; time to the DA at a ground "
             f"speed of {quantity(GROUND_SPEED_KT, 'kt')}, {quantity(rate_fpm, 'ft/min', STEP_FPM)} down:")
-    listed = table(["to threshold", "altimeter, ft", "one path dot, ft", "to go, min:s"], rows)
+    listed = table(["to threshold", "altimeter, ft", "one glidepath dot, ft", "to go, min:s"], rows)
     return Shown(f"{head}\n\n{listed}", {
         "rate": Value(rate_fpm, "ft/min", quantity(rate_fpm, "ft/min", STEP_FPM)),
         "to_go": Value(next(iter(to_go_s.values())), "s", clock(next(iter(to_go_s.values())))),

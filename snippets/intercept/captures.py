@@ -1,6 +1,7 @@
 """From where each type arms, captures the course and captures the path, on the demo approach."""
 
 from lpv.aircraft.record import Aircraft
+from lpv.core.spoken import spoken
 from lpv.core.text import quantity
 from lpv.core.units import FT_PER_NM
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
@@ -50,17 +51,12 @@ def entry(jet: Aircraft) -> list[tuple[str, str]]:
     within = "" if arms_nm is None else f": {quantity(arms_nm, 'NM')} from the {jet.capture.arms_within_of}"
     return [
         ("armed by", ", ".join(modes.armed_by)),
-        ("arming needs", as_charted((", ".join(modes.arming_needs) or "nothing") + within)),
+        ("arming needs", spoken((", ".join(modes.arming_needs) or "nothing") + within)),
         ("<b>course captured</b>", f"<b>{course_captured(jet)}</b>"),
         ("glidepath arms", escape(modes.vertical_arms)),
         ("<b>glidepath captured</b>", f"<b>{path_captured(jet)}</b>"),
         ("glidepath met from above", escape(modes.path_from_above)),
     ]
-
-
-def as_charted(words: str) -> str:
-    """Words of an aircraft file as pages say them: the coded PFAF is the chart's FAF."""
-    return words.replace("PFAF", "FAF")
 
 
 def show() -> Shown:

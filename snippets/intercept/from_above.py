@@ -29,8 +29,8 @@ def show() -> Shown:
             for speed_kt, _ in SPEEDS]
     return Shown(figure(
         "above-figure", partial(draw, rate, down, limit_fpm),
-        finding=f"In the {nautical_miles(within_nm)} from {number(FROM_FT)} down to {feet(gate_ft)} above the airport, "
-        f"at no more than {quantity(limit_fpm, 'ft/min')}, {feet(down[SPEED_KT])} above the glidepath can be regained "
+        finding=f"From {number(FROM_FT)} down to {feet(gate_ft)} above the airport, {nautical_miles(within_nm)}, at no "
+        f"more than {quantity(limit_fpm, 'ft/min')}, you can regain {feet(down[SPEED_KT])} from above the glidepath "
         f"at {quantity(SPEED_KT, 'kt')} ground speed, {feet(down[FAST_KT])} at {quantity(FAST_KT, 'kt')}.",
         headers=["ground speed", "on the glidepath", "most above"], rows=rows,
     ), {

@@ -1,5 +1,6 @@
 """What comes back after the cause of a loss is gone: by itself, and after what the crew can do."""
 
+from lpv.core.spoken import spoken
 from lpv.modes.rules import Rules
 from lpv.modes.ways import ARMING_AGAIN, CAUSES, comes_back
 from lpv_site.department.data import aircraft
@@ -14,7 +15,7 @@ MARKS = {"both": "✓ both", "nothing": "✕ nothing", None: "cannot happen"}
 def show() -> Shown:
     text = ""
     for jet in aircraft()[:3]:
-        rows = [(cause, *[cell(cause, again, inside, jet.rules) for again, inside in WAYS]) for cause in CAUSES]
+        rows = [(spoken(cause), *[cell(cause, again, inside, jet.rules) for again, inside in WAYS]) for cause in CAUSES]
         heads = ["what happened", "before the FAF: arm", "before: activate, arm", "inside: arm"]
         text += f"{escape(jet.type.name)}:\n\n{table(heads, rows, left=ALL_LEFT)}\n"
     return Shown(text)

@@ -1,5 +1,6 @@
 """The shortest way from each loss inside the PFAF back to captured SBAS guidance, else to a missed approach."""
 
+from lpv.core.spoken import spoken
 from lpv.modes.rules import Rules
 from lpv.modes.ways import LOSSES, way_back
 from lpv_site.department.data import aircraft
@@ -18,4 +19,4 @@ def show() -> Shown:
 
 def way(loss: str, rules: Rules) -> str:
     kind, events = way_back(loss, rules)
-    return ",<br>".join(events) if events else kind
+    return ",<br>".join(map(spoken, events)) if events else kind

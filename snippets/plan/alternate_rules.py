@@ -28,7 +28,7 @@ def _pairs(rules: RuleSet) -> list[tuple[str, str]]:
     pairs = [
         ("charts of", rules.authority), ("an alternate is needed by", NEEDED[rules.destination]),
         ("weather at the alternate", MINIMA[rules.alternate]),
-        ("LPV", "an approval in writing" if rules.written_lpv else "no approval in writing asked here"),
+        ("LPV", "a written approval" if rules.written_lpv else "no written approval required"),
         ("beside LPV and LNAV", gnss if rules.way_without_gnss else ""), ("know", rules.remark),
     ]
     return [(label, escape(text)) for label, text in pairs if text]

@@ -33,7 +33,7 @@ def show() -> Shown:
     coded = ", ".join(escape(entry_of(place).what) for place in UNREAD if place.startswith(CODED))
     books = ", ".join(escape(entry_of(name).what) for name in BOOKS)
     return Shown(
-        f"Only asked to be possible; within that a slip goes unnoticed:\n\n{fields(POSSIBLE)}\n"
+        f"Only checked to be possible; a slip that is still possible goes unnoticed:\n\n{fields(POSSIBLE)}\n"
         f"Not compared at all:\n\n{fields(plain)}\n"
         f"Nor what coded legs hold beside position, altitude, course, length and angle: {coded}. "
         f"Nor the file's own books: {books}.\n")

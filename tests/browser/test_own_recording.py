@@ -204,7 +204,7 @@ def test_bad_file_shows_faults_and_does_nothing(used_page, name, text, place):
 def test_non_text_and_excess_bytes(page):
     box = opened(page)
     for data, words in (
-        (b"\xff\xfe" + b"x" * 99, "bytes that are no text"), (b"PK\x03\x04" + b"x", "a compressed file"),
+        (b"\xff\xfe" + b"x" * 99, "bytes that are not text"), (b"PK\x03\x04" + b"x", "a compressed file"),
         (b"\x1f\x8b\x08" + b"x", "a compressed file"), (b"1" * int(MAX_MB * 1e6 + 1), "more than 5 MB"),
     ):
         read(box, "a.csv", data)
@@ -351,7 +351,7 @@ def test_works_offline(new_page, site):
     page.context.set_offline(True)
     again = opened(page)
     read(again, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), temperature_c="5")
-    expect(again.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
+    expect(again.locator(".hb-sentence")).to_have_text("Landed, as far as a recording shows.")
     player = page.locator("#live-flight")
     expect(player.locator(".hb-drawn svg")).to_be_visible(timeout=30_000)
     begun = player.locator("[name=time_s]").input_value()
@@ -392,7 +392,7 @@ def test_early_press_waits_for_approach_figures(new_page):
     }""")
     box = opened(page)
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes(), by="light-jet", temperature_c="5")
-    expect(box.locator(".hb-sentence")).to_have_text("Landed, as far as a recording tells.")
+    expect(box.locator(".hb-sentence")).to_have_text("Landed, as far as a recording shows.")
 
 
 def test_accessible_and_fits_phone(page):

@@ -53,8 +53,8 @@ def test_page_plays_whole_flight():
 def test_text_names_captured_source():
     assert "captured on the ILS" in in_words(by_name("ils-left-on").flight)
     assert "on the" not in in_words(by_name("normal").flight).replace("before the", "")
-    assert "path never captured" in in_words(by_name("path-from-above-not-captured").flight)
-    assert "The course was crossed by" in in_words(by_name("armed-late").flight)
+    assert "glidepath never captured" in in_words(by_name("path-from-above-not-captured").flight)
+    assert "It overshot the course by" in in_words(by_name("armed-late").flight)
 
 
 def test_dashed_line_only_where_display_differs():
@@ -123,7 +123,7 @@ def test_each_gate_lists_items_and_losses_below():
     page = build_flight_page(by_name("lateral-lost"))
     gates = page.partition("{ #gates }")[2].partition("{ #numbers }")[0]
     assert gates.count("hb-row-head") == len(by_name("lateral-lost").flight.gates) > 0
-    assert "✕ course and path lost" in gates
-    assert "✓ both captured (course and path captured)" in gates
-    assert "not flown here, taken as done" in gates
+    assert "✕ course and glidepath lost" in gates
+    assert "✓ both captured (course and glidepath captured)" in gates
+    assert "not simulated, taken as done" in gates
     assert "✓ yes (yes)" in gates  # the landing configuration, which is flown

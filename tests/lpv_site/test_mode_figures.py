@@ -44,7 +44,7 @@ def test_figure_states_every_event_and_marks_losses():
     rows = re.findall(r"<tr><td>(.*?)</td>", page)
     assert rows == ["before", *events]
     assert "✕ lost" in page
-    assert "LPV less vertical" in page
+    assert "LPV, no vertical" in page
 
 
 def test_nothing_captured_before_selecting_and_arming():

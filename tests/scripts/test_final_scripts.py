@@ -277,7 +277,7 @@ def test_overview():
 
     assert printed(shown) == [
         "RNAV (GPS) RWY 09, ZZAK, on a standard day; time to the DA at a ground speed of 130 kt, 690 ft/min down:",
-        [["to threshold", "> altimeter, ft", "> one path dot, ft", "> to go, min:s"], row("FAF GULLY", PFAF_NM),
+        [["to threshold", "> altimeter, ft", "> one glidepath dot, ft", "> to go, min:s"], row("FAF GULLY", PFAF_NM),
          *(row(f"{nm} NM", nm) for nm in (5, 4, 3, 2, 1)), row("DA", DA_NM)]]
 
 

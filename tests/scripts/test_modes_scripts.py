@@ -38,11 +38,11 @@ def last_row(shown):
     (normal, ["go around", "FMS lateral", "none", "FMS lateral", "pitch"]),
     (became_ils, ["course reached", "ILS", "LPV", "captured", "armed"]),
     (course_lost, ["go around", "FMS lateral", "none", "FMS lateral", "pitch"]),
-    (other_order, ["path reached from below", "SBAS", "LPV", "captured", "captured"]),
-    (path_lost_before, ["path reached from below", "SBAS", "LPV", "captured", "captured"]),
+    (other_order, ["glidepath met from below", "SBAS", "LPV", "captured", "captured"]),
+    (path_lost_before, ["glidepath met from below", "SBAS", "LPV", "captured", "captured"]),
     (path_lost_inside, ["go around", "FMS lateral", "none", "FMS lateral", "pitch"]),
-    (selector_off_on, ["path reached from below", "SBAS", "LPV", "captured", "captured"]),
-    (hand_over, ["PFAF passed", "SBAS", "LPV", "captured", "captured"]),
+    (selector_off_on, ["glidepath met from below", "SBAS", "LPV", "captured", "captured"]),
+    (hand_over, ["FAF passed", "SBAS", "LPV", "captured", "captured"]),
     (one_side, ["select SBAS, monitoring side", "SBAS", "SBAS", "captured", "armed"]),
 ])
 def test_end_of_each_sequence(show, last):
@@ -126,13 +126,13 @@ def test_recovery_in_first_three_types():
     """Of the large jet the source comes back by itself; the light jet re-arms nothing inside; the middle jet's lateral
     and vertical modes fall to basic ones, so that arming brings them back before the FAF."""
     heads = ["what happened", "before the FAF: arm", "before: activate, arm", "inside: arm"]
-    names = ("source away and back", "localizer in and out", "path lost, signal back", "course lost, signal back")
+    names = ("source away and back", "localizer in and out", "glidepath lost, signal back", "course lost, signal back")
     both, nothing = "✓ both", "✕ nothing"
     path_again, course_again = ("course only", both, "course only"), (nothing, both, nothing)
     expected = {
         "Large": ((both,) * 3, ("never lost",) * 3, path_again, course_again),
         "Light": ((both, both, nothing), (both, both, nothing), path_again, course_again),
-        "Middle": ((both,) * 3, ("never lost",) * 3, (both, both, "course, altimeter path"), (both, both, nothing)),
+        "Middle": ((both,) * 3, ("never lost",) * 3, (both, both, "course, barometric path"), (both, both, nothing)),
     }
     assert printed(comes_back()) == [block for size, lines in expected.items() for block in (
         f"{size} demo jet:", [heads, *([name, *cells] for name, cells in zip(names, lines, strict=True))])]

@@ -165,11 +165,11 @@ def test_unused_files_named(folder):
     write(folder, ".git/config", "")
     message = "\n".join(map(str, department_files.faults()))
     for name in ("aproaches/zz.toml", "approaches/notes.txt", "stray.csv", "pages/deeper/x.md"):
-        assert f"{name}: found a file that no page is made from" in message
+        assert f"{name}: found a file that makes no page" in message
     assert "Did you mean approaches?" in message
     assert "pages/no-head.md: title" in message
     assert "pages/no-head.md: description" in message
-    assert "pages/own-data.md: found a name that a page of ours has" in message
+    assert "pages/own-data.md: found a name that a handbook page has" in message
     assert "README" not in message
     assert ".git" not in message
 

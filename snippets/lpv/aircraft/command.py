@@ -15,7 +15,7 @@ def main(argv: list[str]) -> int:
     """Print what each file holds, or its faults; 0 if all are good, 2 if one has faults."""
     parser = argparse.ArgumentParser(
         prog="lpv aircraft", description="Check aircraft files.",
-        epilog="Exit code: 0 all good; 2 wrong arguments or faults of files.")
+        epilog="Exit code: 0 all good; 2 wrong arguments or faulty files.")
     parser.add_argument("files", nargs="+", type=Path, metavar="FILE", help="aircraft file (TOML)")
     worst = 0
     for path in parser.parse_args(argv).files:

@@ -243,8 +243,8 @@ class Operator:
         required=False)
     headwind_share: float | None = schema.number(
         "part of the steady headwind that is added to VREF, if the operator adds any", "", 0, 1, required=False)
-    least_added_kt: float | None = schema.number("least that is added in any wind", "kt", 0, 30, required=False)
-    most_added_kt: float | None = schema.number("most that is added for wind and gusts", "kt", 0, 30, required=False)
+    least_added_kt: float | None = schema.number("least additive in any wind", "kt", 0, 30, required=False)
+    most_added_kt: float | None = schema.number("most additive for wind and gusts", "kt", 0, 30, required=False)
     call_outs: tuple[CallOut, ...] = schema.tables(CallOut, "calls, highest first", key="call_out")
     duties: tuple[Duty, ...] = schema.tables(Duty, "who flies and who monitors, in order", key="duty", unique="at")
 
@@ -333,7 +333,7 @@ class SourceRow:
     def faults(self) -> Iterator[FaultRow]:
         """Something selects it; nothing stands there that its kind cannot do."""
         if not self.selected_by:
-            yield ("selected_by", "nothing", ", ".join(SELECTED_BY), "Say what selects it, or leave the source out.")
+            yield ("selected_by", "nothing", ", ".join(SELECTED_BY), "State what selects it, or leave the source out.")
         odd = [word for word in self.selected_by if self.name == FMS and word not in FOR_FMS]
         if odd:
             yield ("selected_by", f'"{odd[0]}"', f"for {FMS}: {', '.join(FOR_FMS)}",

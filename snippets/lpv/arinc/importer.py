@@ -39,8 +39,8 @@ MAX_NAMED = 10
 GZIP, ZIP = b"\x1f\x8b", b"PK"
 ARCHIVES = (GZIP, ZIP)
 CODES = (
-    "Exit code: 0 everything asked for is there; 1 something is not, a new version was put aside, or the file has "
-    "faults or gaps; 2 the file cannot be read, or has nothing of what was asked for."
+    "Exit code: 0 all you asked for is there; 1 something is missing, a new version was put aside, or the file has "
+    "faults or gaps; 2 the file cannot be read, or has nothing you asked for."
 )
 SBAS, LPV = ("LPV", "LP", NOT_STATED), ("LPV", NOT_STATED)
 Progress = Callable[[str], None]

@@ -67,7 +67,7 @@ class Lookup:
         more = [record.text[21:22] for record in matching if record not in records]
         self.left_over.update((f"{layout.name}, continuation records", number) for number in more)
         if any(record.text[21] == ANNOUNCES for record in records) and not more:
-            self.remark(f"{layout.name} {name}: announces a continuation record that is not there")
+            self.remark(f"{layout.name} {name}: announces a continuation record that is missing")
         if len(records) > 1 and region and kind in REGIONS:
             records = [record for record in records if record.text[REGIONS[kind]] == region] or records
         if not records:
@@ -81,7 +81,7 @@ class Lookup:
             self._noted.add(records[0].number)
             self.leave(layout, records[0].text, *USED_TO_FIND.get(kind, ()))
         if texts.get("datum", "") not in codes.DATUMS:
-            self.remark(f"{name}: datum {texts['datum']} is not that of the segment; its position is as coded")
+            self.remark(f"{name}: datum {texts['datum']} differs from the segment's; position kept as coded")
         return texts
 
     def remark(self, words: str) -> None:

@@ -47,7 +47,7 @@ def _sight(
 ) -> "dict[str, float | str]":
     visibility_ft = visibility * FT_PER_UNIT[visibility_unit]
     if visibility_ft > FARTHEST_FT:
-        raise NoAnswer(f"So much visibility counts as unlimited; allowed: up to {quantity(FARTHEST_FT, 'ft')}.")
+        raise NoAnswer(f"That visibility counts as unlimited; allowed: up to {quantity(FARTHEST_FT, 'ft')}.")
     distance_ft = threshold_distance_ft(height_ft, tch_ft, gpa_deg)
     eyes_ft = eye_height_ft(height_ft, eyes_above_antenna_ft)
     sight = lights_in_sight(distance_ft, eyes_ft, cutoff_deg, visibility_ft, lights_ft)
@@ -89,7 +89,7 @@ CATEGORY = Choice(
 
 CALCULATORS = (
     Calculator(
-        "climb", "climb gradient and rate", "Which climb rate does the missed approach need, and do I have it?",
+        "climb", "climb gradient and rate", "What climb rate does the missed approach need, and do I have it?",
         _climb,
         inputs=(
             GROUND_SPEED,
@@ -102,7 +102,7 @@ CALCULATORS = (
             Output("needed_fpm", "Climb rate needed", "ft/min", 10, short="needed"),
             Output("made_good_ft_per_nm", "Gradient made good", "ft/NM", short="made good"),
             Output(
-                "margin_ft_per_nm", "Over what is needed", "ft/NM", signed=True,
+                "margin_ft_per_nm", "Margin over what is needed", "ft/NM", signed=True,
                 limits=(Limit("under", 0.0, "The climb needed is not met."),),
             ),
         ),
@@ -124,24 +124,24 @@ CALCULATORS = (
         outputs=(
             Output("loss_ft", "Dip below the DA", "ft", short="dip"),
             Output("lowest_ft", "Lowest altitude", "ft", short="lowest"),
-            Output("lowest_s", "Lowest after", "s", 0.1),
+            Output("lowest_s", "Lowest point after", "s", 0.1),
             Output("back_s", "Back at the DA after", "s", 0.1),
             Output(
-                "margin_ft", "Left of the design margin (from memory)", "ft", signed=True,
+                "margin_ft", "Design margin left (from memory)", "ft", signed=True,
                 limits=(Limit("under", 0.0, "More than procedure design allows for this category (ICAO)."),),
             ),
         ),
-        sentence="Decided at {decision_ft}, {reaction_s} until the path changes: it dips {loss_ft}, to {lowest_ft}.",
+        sentence="Go-around at {decision_ft}, first response after {reaction_s}: it dips {loss_ft}, to {lowest_ft}.",
         facts=tuple([f"height_loss_baro_{category}_ft" for category in "abcd"]),
-        table=Steps("reaction_s", ("loss_ft", "lowest_ft"), 1, 4, step=1.0, header="Path changes after"),
+        table=Steps("reaction_s", ("loss_ft", "lowest_ft"), 1, 4, step=1.0, header="First response after"),
         remarks="The design margin also covers altimeter errors: it is not all yours.",
     ),
     Calculator(
-        "sight", "what is in sight at the DA", "What can be seen from the decision in this visibility?", _sight,
+        "sight", "what is in sight at the DA", "What is in sight at the DA in this visibility?", _sight,
         inputs=(
             Number("height_ft", "DA above the threshold", "ft", 150, 1000, 10, 200, "approach.da_height_ft"),
             Number("visibility", "Visibility", "", 0.1, 16000, 0.1, 2400, "approach.visibility"),
-            Choice("visibility_unit", "Unit of it", (("ft", "feet"), ("m", "metres"), ("SM", "statute miles")), "ft",
+            Choice("visibility_unit", "Its unit", (("ft", "feet"), ("m", "meters"), ("SM", "statute miles")), "ft",
                    "approach.visibility_unit"),
             Number("lights_ft", "Length of the approach lights", "ft", 0, 4000, 100, 2400, "approach.lights_ft"),
             Number("cutoff_deg", "Lowest line of sight over the nose", "deg", 5, 40, 1, 15,
@@ -154,28 +154,28 @@ CALCULATORS = (
         outputs=(
             Output("threshold", "Threshold"),
             Output("lights_seen_ft", "Approach lights in sight", "ft", 10, short="lights"),
-            Output("needed", "Threshold seen from here with"),
+            Output("needed", "Visibility that shows the threshold"),
             Output("distance_ft", "Distance to the threshold", "ft", 10),
             Output("hidden_ft", "Hidden ahead by the nose", "ft", 10),
         ),
-        sentence="{height_ft} above it the threshold is {threshold}; {lights_seen_ft} of approach lights are in sight.",
+        sentence="From {height_ft} above it, the threshold is {threshold}; {lights_seen_ft} of lights are in sight.",
         table=Steps("height_ft", ("lights_seen_ft", "threshold"), 4, 0, step=50.0, header="Height"),
         remarks="Flat ground, visibility along the line of sight. The rule says whether what you see is "
         "enough.",
     ),
     Calculator(
-        "rvr", "RVR and visibility", "Which visibility replaces a runway visual range, and the reverse?",
+        "rvr", "RVR and visibility", "What visibility replaces an RVR, and the reverse?",
         _rvr,
         inputs=(
             Number("rvr_ft", "RVR", "ft", 1600, 6000, 100, 2400),
             Number("visibility_sm", "Visibility", "SM", 0.25, 1.25, 0.125, 0.75),
         ),
         outputs=(
-            Output("visibility", "For this RVR, visibility"),
-            Output("rvr_for_ft", "For this visibility, RVR", "ft"),
+            Output("visibility", "Visibility for this RVR"),
+            Output("rvr_for_ft", "RVR for this visibility", "ft"),
             Output("rvr_m", "This RVR in meters", "m"),
         ),
-        sentence="An RVR of {rvr_ft} stands for a visibility of {visibility}.",
+        sentence="An RVR of {rvr_ft} equals a visibility of {visibility}.",
         facts=tuple([f"rvr_{row[0]}_ft_as_sm" for row in RVR_ROWS]),
         table=Rows(("RVR, ft", "Visibility, SM"), _rvr_rows),
         remarks="United States (14 CFR 91.175): between two rows take the next higher one; do not interpolate.",

@@ -77,7 +77,7 @@ def _dots(
 ) -> "dict[str, float | tuple[float, str]]":
     to_feet, to_dots = SCALES[scale]
     if dots > int(scale):
-        raise NoAnswer("So many dots are off the scale, where it shows nothing.")
+        raise NoAnswer("That many dots are off the scale.")
     course_ft = final_full_scale_ft(distance_nm, half_width_ft, garp_distance_ft)
     path_ft = lpv_full_scale_ft(origin_distance_nm(distance_nm, tch_ft, gpa_deg), gpa_deg)
     return {
@@ -110,12 +110,12 @@ def _altimeter(
 
 CALCULATORS = (
     Calculator(
-        "descent-rate", "rate of descent", "Which rate of descent holds the glidepath?", _descent_rate,
+        "descent-rate", "rate of descent", "What rate of descent holds the glidepath?", _descent_rate,
         inputs=(GROUND_SPEED, ANGLE),
         outputs=(
             Output("rate_fpm", "Rate of descent", "ft/min", 10, limits=(sink_rate_limit(),)),
             Output("gradient_ft_per_nm", "Height for each mile", "ft/NM"),
-            Output("rule_fpm", "In the head: speed times five", "ft/min", 10),
+            Output("rule_fpm", "Rule of thumb: speed times five", "ft/min", 10),
         ),
         sentence="At {ground_speed_kt} on a glidepath of {gpa_deg}: {rate_fpm} down.",
         facts=("gate_sink_rate_fpm", "descent_rule_factor"),
@@ -126,7 +126,7 @@ CALCULATORS = (
         inputs=(
             Course("course_deg", "Course", 1, 90, "approach.course_deg"),
             Number("true_airspeed_kt", "True airspeed", "kt", 60, 300, 10, 130, "aircraft.final_speed_kt"),
-            Course("wind_from_deg", "Wind from, by the same north", 10, 130),
+            Course("wind_from_deg", "Wind from, same reference (true or magnetic)", 10, 130),
             Number("wind_kt", "Wind speed", "kt", 0, 150, 5, 20),
         ),
         outputs=(
@@ -141,7 +141,7 @@ CALCULATORS = (
         table=Steps("wind_kt", ("along_kt", "across_kt", "ground_speed_kt"), 2, 4, header="Wind"),
     ),
     Calculator(
-        "dots", "dots and feet", "How many feet is a dot here, and how many dots are so many feet?", _dots,
+        "dots", "dots and feet", "How many feet is a dot here, and how many dots is a distance in feet?", _dots,
         inputs=(
             DISTANCE,
             Choice("scale", "Dots to a side", (("2", "two"), ("5", "five")), "2"),
@@ -158,10 +158,10 @@ CALCULATORS = (
             CROSSING, ANGLE,
         ),
         outputs=(
-            Output("course_ft", "These dots of course", "ft", short="course"),
-            Output("path_ft", "These dots of glidepath", "ft", short="path"),
-            Output("course_dots", "These feet beside the course", "dots", 0.1),
-            Output("path_dots", "These feet off the glidepath", "dots", 0.1),
+            Output("course_ft", "Those dots of course, in feet", "ft", short="course"),
+            Output("path_ft", "Those dots of glidepath, in feet", "ft", short="path"),
+            Output("course_dots", "Those feet off the course, in dots", "dots", 0.1),
+            Output("path_dots", "Those feet off the glidepath, in dots", "dots", 0.1),
             Output("course_full_scale_ft", "Course, full scale", "ft"),
             Output("path_full_scale_ft", "Glidepath, full scale (from memory)", "ft"),
         ),
@@ -170,10 +170,10 @@ CALCULATORS = (
             "angular_start_full_scale_nm", "lpv_vertical_share", "lpv_vertical_cap_m", "lpv_vertical_floor_m",
             "gate_deviation_dots",
         ),
-        table=Steps("distance_nm", ("course_ft", "path_ft"), 5, 2, step=1.0, header="These dots at"),
+        table=Steps("distance_nm", ("course_ft", "path_ft"), 5, 2, step=1.0, header="Dots entered, at"),
     ),
     Calculator(
-        "altimeter", "altimeter on the glidepath", "What should the altimeter read there at the fix?", _altimeter,
+        "altimeter", "altimeter on the glidepath", "What should the altimeter read on the glidepath?", _altimeter,
         inputs=(
             DISTANCE,
             Number("temperature_c", "Temperature at the airport", "deg C", -60, 50, 1, 0, "day.temperature_c"),
@@ -185,8 +185,8 @@ CALCULATORS = (
         ),
         outputs=(
             Output("indicated_ft", "Altimeter on the glidepath", "ft", 10, short="altimeter"),
-            Output("to_charted_ft", "Against the charted altitude", "ft", 10, signed=True, short="to charted"),
-            Output("path_ft", "The glidepath is truly at", "ft"),
+            Output("to_charted_ft", "Difference from the charted altitude", "ft", 10, signed=True, short="to charted"),
+            Output("path_ft", "True altitude of the glidepath", "ft"),
         ),
         sentence="At {temperature_c}, {distance_nm} out and on the glidepath, the altimeter reads {indicated_ft}, "
         "{to_charted_ft} to the charted {charted_ft}.",

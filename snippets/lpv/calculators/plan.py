@@ -83,21 +83,21 @@ CALCULATORS = (
         "rounded down. The table is made for an airport at sea level.",
     ),
     Calculator(
-        "cycle", "data cycle of a date", "Which data cycle is in force on a date, and is it mine?", _cycle,
+        "cycle", "data cycle of a date", "Which data cycle is in force on a date, and is mine current?", _cycle,
         inputs=(
             Day("day", "Date", "2026-11-26", "approach.effective"),
             Word("ident", "Cycle of the database", 4, "2612", "approach.cycle"),
         ),
         outputs=(
             Output("cycle", "Cycle in force"),
-            Output("held", "That of the database"),
+            Output("held", "Your database"),
             Output("first", "First day"),
             Output("last", "Last day"),
-            Output("left_days", "Days until the next takes over"),
+            Output("left_days", "Days until the next cycle"),
         ),
-        sentence="On {day} cycle {cycle} is in force; that of the database, {ident}, is {held}.",
+        sentence="On {day} cycle {cycle} is in force; your database, cycle {ident}, is {held}.",
         facts=("airac_reference_date", "airac_cycle_days"),
         table=Rows(("Cycle", "First day", "Last day"), _calendar),
-        remarks="On the day of the change itself the new cycle counts as the one in force.",
+        remarks="On the day of the change, the new cycle is the one in force.",
     ),
 )

@@ -19,9 +19,9 @@ WHOSE = {
 
 def _rule(whose: str, headwind_share: float, gust_share: float, least_kt: float, most_kt: float) -> Rule:
     if whose == NO_RULE:
-        raise NoAnswer("No rule is chosen, and this handbook has none of its own: ask flight manual and operator.")
+        raise NoAnswer("Choose a rule: this handbook has none of its own. The flight manual comes first.")
     if whose == OWN_RULE and least_kt > most_kt:
-        raise NoAnswer("The least that is added is more than the most.")
+        raise NoAnswer("The least additive is more than the most.")
     if whose == OWN_RULE:
         return Rule(headwind_share, gust_share, least_kt, most_kt)
     return half_the_gust() if whose == "half-gust" else headwind_and_gust()
@@ -49,7 +49,7 @@ def _hold(
     try:
         hold = hold_in_wind(inbound_course_deg, true_airspeed_kt, wind_from_deg, wind_kt, bank_deg, inbound_s)
     except DomainError:
-        raise NoAnswer("The wind is too strong for this hold: no time is left outbound, or far too much.") from None
+        raise NoAnswer("The wind is too strong for this hold: the outbound time is zero, or far too long.") from None
     return {
         "outbound_heading_deg": hold.outbound_heading_deg, "outbound_s": hold.outbound_s,
         "inbound_heading_deg": hold.inbound_heading_deg, "drift_in_deg": hold.drift_in_deg,
@@ -63,7 +63,7 @@ CALCULATORS = (
         inputs=(
             Number("vref_kt", "VREF", "kt", 60, 220, 1, 120, "aircraft.vref_kt"),
             Course("course_deg", "Course", 1, 90, "approach.course_deg"),
-            Course("wind_from_deg", "Wind from, by the same north", 10, 120),
+            Course("wind_from_deg", "Wind from, same reference (true or magnetic)", 10, 120),
             Number("wind_kt", "Steady wind", "kt", 0, 60, 1, 15),
             Number("gust_kt", "Gust, 0 for none", "kt", 0, 60, 1, 25),
             Choice("additive", "Whose rule", (
@@ -72,12 +72,12 @@ CALCULATORS = (
             ), "half-gust", "aircraft.additive"),
             Number("headwind_share", "Own: part of the headwind", "", 0, 1, 0.05, 0, "aircraft.headwind_share"),
             Number("gust_share", "Own: part of the gust", "", 0, 1, 0.05, 0.5, "aircraft.gust_share"),
-            Number("least_added_kt", "Own: least added", "kt", 0, 30, 1, 0, "aircraft.least_added_kt"),
-            Number("most_added_kt", "Own: most added", "kt", 0, 30, 1, 10, "aircraft.most_added_kt"),
+            Number("least_added_kt", "Own: least additive", "kt", 0, 30, 1, 0, "aircraft.least_added_kt"),
+            Number("most_added_kt", "Own: most additive", "kt", 0, 30, 1, 10, "aircraft.most_added_kt"),
         ),
         outputs=(
             Output("added_kt", "Added to VREF", "kt", short="added"),
-            Output("target_kt", "VREF and that", "kt", short="VREF and that"),
+            Output("target_kt", "VREF with the additive", "kt", short="VREF with the additive"),
             Output("headwind_kt", "Steady wind along", "kt", sides=("headwind", "tailwind")),
             Output("over_kt", "Gust over the steady wind", "kt"),
             Output("whose", "Rule"),
@@ -85,7 +85,7 @@ CALCULATORS = (
         sentence="In a wind of {wind_kt} with gusts to {gust_kt}: {added_kt} more than VREF, {target_kt}.",
         facts=("additive_gust_share", "additive_headwind_share", "additive_most_kt"),
         table=Steps("gust_kt", ("added_kt", "target_kt"), 3, 3, step=5.0, header="Gust"),
-        remarks="The flight manual counts before any rule taught. Nothing here is added for turbulence without a "
+        remarks="The flight manual comes before any rule taught. Nothing here is added for turbulence without a "
         "reported gust, for ice, or for a failure. What is added comes off before the threshold, or the landing grows "
         "longer.",
     ),
@@ -94,7 +94,7 @@ CALCULATORS = (
         inputs=(
             Course("inbound_course_deg", "Inbound course", 1, 90, "approach.course_deg"),
             Number("true_airspeed_kt", "True airspeed", "kt", 80, 300, 10, 200),
-            Course("wind_from_deg", "Wind from, by the same north", 10, 130),
+            Course("wind_from_deg", "Wind from, same reference (true or magnetic)", 10, 130),
             Number("wind_kt", "Wind speed", "kt", 0, 150, 5, 20),
             Number("inbound_s", "Time inbound", "s", 30, 240, 10, value("hold_inbound_s")),
         ),
@@ -105,7 +105,7 @@ CALCULATORS = (
             Output("drift_in_deg", "Correction inbound", "deg", sides=("right", "left")),
             Output("drift_out_deg", "Correction outbound", "deg", sides=("right", "left")),
             Output("bank_deg", "Bank in the turns", "deg"),
-            Output("circuit_s", "Once round", "s", 10),
+            Output("circuit_s", "One full hold", "s", 10),
         ),
         sentence="Inbound {inbound_course_deg}, wind from {wind_from_deg} at {wind_kt}: outbound "
         "{outbound_heading_deg} for {outbound_s}.",

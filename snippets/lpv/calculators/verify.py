@@ -101,7 +101,7 @@ def _provider_options() -> "tuple[tuple[str, str], ...]":
 
 CALCULATORS = (
     Calculator(
-        "path-altitude", "altitude against distance", "How high is the glidepath here, and where is it at this height?",
+        "path-altitude", "altitude against distance", "How high is the glidepath, and where is it at an altitude?",
         _path_altitude,
         inputs=(
             DISTANCE,
@@ -109,8 +109,8 @@ CALCULATORS = (
             THRESHOLD, CROSSING, ANGLE,
         ),
         outputs=(
-            Output("straight_ft", "SBAS path at this distance", "ft", short="SBAS path"),
-            Output("barometric_ft", "Barometric path there", "ft", short="barometric"),
+            Output("straight_ft", "SBAS glidepath at this distance", "ft", short="SBAS glidepath"),
+            Output("barometric_ft", "Barometric path at this distance", "ft", short="barometric"),
             Output("excess_ft", "SBAS above barometric", "ft", signed=True),
             Output("flat_ft", "Over a flat earth", "ft"),
             Output(
@@ -123,7 +123,7 @@ CALCULATORS = (
         remarks="Altitudes above mean sea level on a standard day; in cold and heat the altimeter reads differently.",
     ),
     Calculator(
-        "course", "course and variation", "What is the true course in magnetic, and how far is it from the chart's?",
+        "course", "course and variation", "What is the magnetic course, and how far is it from the chart's?",
         _course,
         inputs=(
             Course("true_course_deg", "True course", 0.1, 90, "approach.true_course_deg"),
@@ -131,21 +131,21 @@ CALCULATORS = (
             Choice("side", "Variation to the", (("E", "east"), ("W", "west")), "E", "approach.variation_side"),
             Course("charted_course_deg", "Magnetic course charted or shown", 1, 90,
                    "approach.magnetic_course_deg"),
-            Number("distance_nm", "Flown that way for", "NM", 0, 50, 1, 5),
+            Number("distance_nm", "Distance flown on the charted course", "NM", 0, 50, 1, 5),
         ),
         outputs=(
             Output("magnetic", "Magnetic course"),
             Output(
-                "difference_deg", "From the charted one", "deg", 0.1, short="from the chart",
+                "difference_deg", "Difference from the charted course", "deg", 0.1, short="from the chart",
                 limits=(Limit("over", COURSE_DEG + 1e-6,
                               f"More than {quantity(COURSE_DEG, 'deg')}: find the reason before you fly it."),),
             ),
-            Output("aside_ft", "The charted one leads aside by", "ft", 10, sides=("to the right", "to the left")),
+            Output("aside_ft", "The charted course ends aside by", "ft", 10, sides=("to the right", "to the left")),
         ),
         sentence="True {true_course_deg} with a variation of {variation_deg} {side} is {magnetic} magnetic.",
         facts=("limit_course_resolve_deg",),
         table=Steps("variation_deg", ("magnetic", "difference_deg"), 2, 2, step=1.0),
-        remarks="It matters which variation you use: that of record, or today's.",
+        remarks="The result depends on the variation: that of record, or today's.",
     ),
     Calculator(
         "identity", "channel and path identifier", "Can this be the channel, and does the identifier fit?", _identity,
@@ -166,7 +166,7 @@ CALCULATORS = (
         "to this runway: compare them with the chart.",
     ),
     Calculator(
-        "data-block", "data block decoder", "What does a block hold, and does its remainder agree?", _data_block,
+        "data-block", "data block decoder", "What is in a data block, and does its remainder agree?", _data_block,
         inputs=(Block("block", "Data block in hex", BLOCK_BYTES, EXAMPLE_BLOCK, "approach.block"),),
         outputs=(
             Output("verdict", "The remainder"),

@@ -92,11 +92,11 @@ def main(argv: list[str]) -> int:
     """Print the findings of the files named; 0 if no finding is a stop, 1 if one is, 2 for faults of files."""
     parser = argparse.ArgumentParser(
         "lpv crosscheck", description="Check approach files: chart against database against computation.",
-        epilog="Exit code: 0 no finding is a stop; 1 one is; 2 wrong arguments or faults of files.")
+        epilog="Exit code: 0 no stop; 1 a stop; 2 wrong arguments or faulty files.")
     parser.add_argument("files", nargs="+", metavar="FILE", help="approach files (TOML)")
     parser.add_argument("--on", metavar="DATE", help="day of the flight, YYYY-MM-DD; today if not given")
     parser.add_argument("--only", action="append", choices=[*GRADES, EVERY], metavar="GRADE",
-                        help=f"print findings of this grade: {', '.join(GRADES)}; or {EVERY}; may be given again")
+                        help=f"print findings of this grade: {', '.join(GRADES)}; or {EVERY}; repeat for more")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--format", choices=("text", "json"), help="text for people, the default, or JSON")
     form.add_argument("--json", action="store_const", const="json", dest="format", help="the same as --format json")

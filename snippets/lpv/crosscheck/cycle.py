@@ -264,9 +264,9 @@ def main(argv: list[str]) -> int:
     """Print what changed from one folder to another; the exit code says whether a stop is in it."""
     parser = argparse.ArgumentParser(
         "lpv cycle", description="What changed between two data cycles.",
-        epilog="Exit code: 0 no stop among the changes; 1 a stop; 2 files have faults.")
-    parser.add_argument("old", metavar="OLD", help="folder of the approach files of the previous cycle")
-    parser.add_argument("new", metavar="NEW", help="folder of those of the new cycle")
+        epilog="Exit code: 0 no stop among the changes; 1 a stop; 2 faulty files.")
+    parser.add_argument("old", metavar="OLD", help="approach files of the previous cycle (folder)")
+    parser.add_argument("new", metavar="NEW", help="approach files of the new cycle (folder)")
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)
     try:

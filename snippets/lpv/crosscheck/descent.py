@@ -105,7 +105,7 @@ def over_the_ground(approach: Approach, on: int | None) -> Iterator[Finding]:
     if stated:
         yield not_compared(
             "ground", "altitudes against the ground", "no rule", chart=", ".join(stated),
-            why="Chart and database take them from one publication, and agree on a slip that was made before it.",
+            why="Chart and database come from one publication: an error in it is in both.",
             action="Read each of these from the chart in force, and look at what lies below.",
         )
 

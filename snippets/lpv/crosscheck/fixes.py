@@ -12,6 +12,7 @@ from lpv.approach.schema import ROLES, Fix
 from lpv.core.consequence import grade_of
 from lpv.core.course import course_difference_deg
 from lpv.core.findings import Finding, not_compared, worst_grade
+from lpv.core.spoken import spoken
 from lpv.core.text import course, course_digits, feet, latitude, longitude, nautical_miles
 from lpv.crosscheck.final import in_chart_reference_deg
 from lpv.crosscheck.limits import grade_difference
@@ -43,7 +44,7 @@ def order(approach: Approach, on: int | None) -> Iterator[Finding]:
     begins, in_order = any(fix.serves("IF") for fix in fixes), ranks == sorted(ranks)
     yield finding(
         "fix-roles", "resolve" if not in_order else "ok" if begins else "note", "roles of the fixes",
-        chart=", ".join(f"{fix.name} {fix.role}" for fix in fixes),
+        chart=", ".join(f"{fix.name} {spoken(fix.role)}" for fix in fixes),
         computed=("in" if in_order else "not in") + " the order flown" + ("" if begins else "; no IF"),
         why="Distances, altitudes and scales depend on the roles.",
         action="Read the fixes from the chart again.",

@@ -85,7 +85,7 @@ def alert_limit(approach: Approach, on: int | None) -> Iterator[Finding]:
             "val-minima", "ok" if 0.0 < val_m <= needed_m else "stop", "vertical alert limit for these minima",
             about=_about(approach, minima), chart=f"DA {feet(minima.altitude_ft)}, {feet(height_ft)} above touchdown",
             database=metres(val_m), computed=f"at most {metres(needed_m)}, and not 0",
-            why=f"Under {feet(below_ft)} a vertical error of {metres(value('val_lpv_m'))} is too much to be told late.",
+            why=f"Under {feet(below_ft)} a vertical error of {metres(value('val_lpv_m'))} needs an earlier warning.",
             action="Do not use these minima; use a line that the alert limit supports.",
         )
 
@@ -216,7 +216,7 @@ def _sight(approach: Approach, minima: Minima, distance_ft: float, height_ft: fl
         chart=f"DA {feet(minima.altitude_ft)}, visibility {length(seen_ft, rule)}",
         computed=f"DA {nautical_miles(distance_ft / FT_PER_NM, 0.01)} before the threshold, "
                  f"{length(threshold_ft, rule)} to it in a line; {sight}",
-        why="With just the printed visibility, you decide on this.",
+        why="In the lowest visibility printed, this is all you see at the DA.",
         action="Brief what you expect to see first." if grade == "note" else "Read visibility and lights again.",
     )
 

@@ -164,7 +164,7 @@ def alone(approach: Approach, on: int | None) -> Iterator[Finding]:
         yield not_compared(
             "chart-alone", "printed on the chart only", "missing in the database part",
             chart="; ".join(f"{what} {text}" for what, text in rows),
-            why="No database, record or computation contains it: only the chart shows a slip.",
+            why="Only the chart has these: nothing else here can show a misreading.",
             action="Read each of these from the chart in force, twice.",
         )
 

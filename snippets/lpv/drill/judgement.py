@@ -13,9 +13,9 @@ SIDES = ("left", "right", "both", "neither: the aircraft, the data or the day")
 SEVERITIES = ("stop", "resolve", "note")
 ACTIONS = {
     "load": "load the procedure of the chart again, and verify it",
-    "set": "set it right where it is wrong, then compare both sides",
-    "line": "take the line of the level annunciated: its minimum, its kind",
-    "arm": "take it off; arm again close to the course and toward it",
+    "set": "correct it, then compare both sides",
+    "line": "use the line for the level annunciated: its value, as a DA or an MDA",
+    "arm": "disarm; arm again close to the course, heading toward it",
     "database": "do not fly it from this database; report it",
     "settle": "find out which of the two is right before it is flown",
 }

@@ -111,7 +111,7 @@ def level_lower(case: Case, pick: Pick) -> Planted:
     graded = [("set-level", NOTE), ("set-minimum-level", grade_of("minimum", off_ft))]
     if needed.kind != lower.kind:
         graded.append(("set-minimum-kind", STOP))
-    return on_sides(case, NAMES, f"{level} is annunciated, and the minimum is still that of {needed.line}.", graded,
+    return on_sides(case, NAMES, f"{level} is annunciated, and the minimum is still the one for {needed.line}.", graded,
                     level=level)
 
 

@@ -368,12 +368,12 @@ def _interference(approach: Approach, flown: Aircraft, pick: Pick) -> Plot:
 
 KINDS = {
     "as-it-should-be": Kind("nothing is wrong", _clean),
-    "path-lost-inside": Kind("the path is lost inside the FAF", _lost("vertical guidance lost", "path lost")),
+    "path-lost-inside": Kind("the glidepath is lost inside the FAF", _lost("vertical guidance lost", "path lost")),
     "course-lost-inside": Kind("the course is lost inside the FAF", _lost("lateral guidance lost", "course lost")),
     "level-at-activation": Kind("a lower level is annunciated at activation", _level_at_activation),
     "wrong-source": Kind("an ILS is captured on an SBAS approach", _wrong_source),
-    "path-not-armed": Kind("the path is never armed", _not_armed),
-    "from-above": Kind("the path is met from above and not captured", _from_above),
+    "path-not-armed": Kind("the glidepath is never armed", _not_armed),
+    "from-above": Kind("the glidepath is met from above and not captured", _from_above),
     "go-around-mode": Kind("the go-around does not follow the missed approach", _go_around),
     "level-falls-inside": Kind("the level annunciated falls inside the FAF", _level_inside),
     "missed-left": Kind("the missed approach is left for a heading", _missed_left),

@@ -139,7 +139,7 @@ def course_before(sides: Sides) -> Callable[[Case, Pick], Planted]:
     """The course of the approach before is still set."""
     def plant(case: Case, pick: Pick) -> Planted:
         return on_sides(
-            case, sides(pick), "the course is still that of the approach before.", [("set-course-left", STOP)],
+            case, sides(pick), "the course is still the previous approach's.", [("set-course-left", STOP)],
             ["course"], course_deg=case.setup.previous_course_deg,
         )
     return plant
@@ -200,9 +200,9 @@ MISTAKES = {
     "localizer-second": Mistake(
         "a localizer in a second receiver of one side", True, localizer_second),
     "course-before": Mistake(
-        "the course of the approach before, on one side", False, course_before(one_side)),
+        "the previous approach's course, on one side", False, course_before(one_side)),
     "course-before-both": Mistake(
-        "the course of the approach before, on both sides", True, course_before(both_sides)),
+        "the previous approach's course, on both sides", True, course_before(both_sides)),
     "course-digits": Mistake(
         "two digits of the course swapped, on one side", False, swapped_digits),
     "course-true": Mistake(
@@ -211,7 +211,7 @@ MISTAKES = {
         "a course two degrees off, on one side", True, course_two_off),
     "altimeter-slip": Mistake(
         "a slip in the altimeter setting, on one side", False,
-        altimeter(one_side, ALTIMETER_SLIPS, "the altimeter setting is a slip off.")),
+        altimeter(one_side, ALTIMETER_SLIPS, "the altimeter setting has a slip in it.")),
     "altimeter-old": Mistake(
         "an old altimeter setting, on both sides", True,
         altimeter(both_sides, ALTIMETER_OLD, "the altimeter setting is an old one.")),

@@ -31,7 +31,7 @@ def altimeter_on_path(case: Case, fix: str) -> Finding:
     return Finding(
         "path-altitude", "note", "altitude on the path", about=fix,
         computed=f"{feet(reads_ft)} on the altimeter at {quantity(temperature_c, 'deg C')}",
-        why="The satellite glidepath stands in space; what the altimeter shows on it changes with the air.",
+        why="The SBAS glidepath is fixed in space; the altimeter reading on it changes with the air.",
         action=f"Expect the altimeter to read {feet(reads_ft)} here on the glidepath today.",
     )
 
@@ -55,8 +55,8 @@ def in_sight(case: Case) -> list[Finding]:
     else:
         words = "neither lights nor threshold are in sight"
     return [Finding(
-        "decision-visibility", "note", "what can be seen at the minimum", about=needed.line,
+        "decision-visibility", "note", "what you can see at the decision altitude", about=needed.line,
         chart=f"visibility {feet(visible_ft)}", computed=f"{words}; the nose hides {feet(view.hidden_ft)} ahead",
-        why="With the printed visibility and no more, this is what there is to decide on.",
+        why="In the lowest visibility printed, this is all you see at the DA.",
         action="Brief what you expect to see first.",
     )]

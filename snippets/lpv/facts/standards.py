@@ -21,7 +21,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
     "standard_atp_systems": _task("Area I", "operation of systems", "acs-11"),
     "standard_atp_approaches": _task("Area V", "precision and nonprecision approaches", "acs-11"),
     "standard_atp_missed": _task("Area V", "missed approach", "acs-11"),
-    "standard_ac_levels": _task("knowledge", "levels of service and how they are announced", "ac-90-107"),
+    "standard_ac_levels": _task("knowledge", "levels of service and how they are annunciated", "ac-90-107"),
     "standard_ac_database": _task("knowledge", "data, channel and reference path identifier", "ac-90-107"),
     "standard_ac_modes": _task("knowledge", "modes, alerts, reversions and degraded operation", "ac-90-107"),
     "standard_ac_missed": _task("knowledge", "guidance in the missed approach", "ac-90-107"),

@@ -58,7 +58,7 @@ FACTS: "dict[str, tuple[float | str, str, str, str, str, str, str]]" = {
         "ifh", "altimeter, check before flight", "from memory", "",
     ),
     "cold_without_rule_c": (
-        0.0, "°C", "temperature from which down cold is a question where no rule in the file answers it",
+        0.0, "°C", "temperature at and below which cold is a question, where no rule in the file answers it",
         "trade", "limit set by this handbook", "common practice",
         "EASA and ICAO leave the temperature to the State and the operator",
     ),

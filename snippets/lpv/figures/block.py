@@ -89,7 +89,7 @@ def _block(name: str, bit: float, remainder: str, block: str) -> Shown:
     effect = _effect(Segment(before), Segment(after))
     finding = (
         f"{capitalized(row.what)}, bit {min(int(bit), row.bits - 1)} flipped: {was} becomes {reads}. {verdict} "
-        f"{'Flown all the same' if refused else 'Flown'}, {effect}."
+        f"{'Flown anyway' if refused else 'Flown'}, {effect}."
     )
     rows = []  # type: list[tuple[str, ...]]
     for field, what in _listed(name):
@@ -132,8 +132,8 @@ def _effect(before: Segment, after: Segment) -> str:
         parts.append(f"the course turns {turned}")
     lower_ft = after.path_ft() - before.path_ft()
     if abs(lower_ft) >= 0.5:
-        parts.append(f"the path lies {beside(lower_ft, 'ft', ('higher', 'lower'), '')} {quantity(AT_NM, 'NM')} out")
-    return ", ".join(parts) or "the segment lies where it did"
+        parts.append(f"the glidepath is {beside(lower_ft, 'ft', ('higher', 'lower'), '')} {quantity(AT_NM, 'NM')} out")
+    return ", ".join(parts) or "the segment has not moved"
 
 
 def _drawn(before: bytes, after: bytes, name: str) -> Sheet:
@@ -204,6 +204,6 @@ FIGURES = (
             Kept("block", "Data block", BLOCK_BYTES, EXAMPLE_BLOCK, "approach.block"),
         ),
         facts=("fas_crc_polynomial_hex",),
-        remarks="A bit beyond the width of its field counts as its highest. The path is taken on a flat earth here.",
+        remarks="A bit beyond the width of its field counts as its highest. The glidepath is drawn over a flat earth.",
     ),
 )

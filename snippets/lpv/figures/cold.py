@@ -95,7 +95,7 @@ def _cold(temperature_c: float, airport_ft: float, charted: str) -> Shown:
         f"At {quantity(temperature_c, 'deg C')} the {minimum.name} of {quantity(minimum.charted_ft, 'ft')} becomes "
         f"{quantity(minimum.corrected_ft, 'ft')}, the largest addition is {quantity(most_ft, 'ft')} ({AIM}, all "
         "segments). "
-        "From which temperature on altitudes are corrected is for the chart or the operator to say."
+        "The chart or the operator says from which temperature to correct."
     )
     if most_ft == 0.0:
         finding = f"At {quantity(temperature_c, 'deg C')} the table adds nothing ({AIM})."

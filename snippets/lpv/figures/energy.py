@@ -18,7 +18,7 @@ UPPER, LOWER = (LEFT, TOP, WIDTH - RIGHT, 1700), (LEFT, 2080, WIDTH - RIGHT, HEI
 STEP_NM, SMOOTH_NM = 0.2, 0.5  # of the way, and of the curve of its energy
 ROOM_KT, MIN_KT = 14.0, 60.0
 LABEL = 13  # letters of a step beside its place
-HEADERS = ("set, at", "begins", "level, idle", "on the path")
+HEADERS = ("set, at", "begins", "level, idle", "on the glidepath")
 
 
 def _energy(
@@ -34,7 +34,7 @@ def _energy(
     slowing_down = slowed(slows, vref_kt)
     schedule = Schedule(descent, slowing_down, tailwind_kt, late_nm, STEP_NM)
     if schedule.steps[0].begins_nm <= schedule.gate_nm:
-        raise NoAnswer("So late the first step begins inside the gate: nothing is ready there.")
+        raise NoAnswer("That late, the first step begins inside the gate: you are not configured there.")
     out = brake == "out" and schedule.brake_kt_per_s > 0.0
     moments = schedule.flown_with_brake() if out else schedule.flown()
     latest_nm = schedule.latest_last_step_nm()

@@ -24,7 +24,7 @@ MINUTES = ((30, 1), (60, 1), (120, 1), (300, 1), (600, 1), (1200, 1), (3600, 1))
 LOOKS = (("lost", "answer", "dot"), ("captured", "first", "wide"), ("armed", "second", "dash"))
 FLIGHT = (
     "s|0|8|-600|2000|-520|150;s|60|5.5|-40|2000|40|150;s|90|4.3|0|1650|0|140;s|150|2|0|900|0|135;s|205|0|0|70|0|130;"
-    "e|0|The flight begins;e|45|Course reached;e|78|Path reached from below;"
+    "e|0|The flight begins;e|45|Course reached;e|78|Glidepath met from below;"
     "m|0|source|SBAS on both sides;m|0|lateral|basic mode, armed;m|0|vertical|basic mode, armed;"
     "m|45|lateral|captured;m|78|vertical|captured"
 )
@@ -131,7 +131,7 @@ def _profile(panel: Panel, flight: Flight, gone: "list[Sample]") -> None:
     panel.label(words, current.along_nm, current.altitude_ft, "answer", ("ne", "n", "nw"), True)
     within = [(nm, ft) for nm, ft in path if panel.holds(nm, ft)]
     if within:
-        panel.label("path", within[0][0], within[0][1], "second", ("sw", "w", "se"))
+        panel.label("glidepath", within[0][0], within[0][1], "second", ("sw", "w", "se"))
 
 
 def _times(panel: Panel, flight: Flight, time_s: float) -> None:
@@ -175,7 +175,7 @@ FIGURES = (
             Number("time_s", "Time", "s", 0, 7200, 1, 80),
             Replay("flight", "Flight", FLIGHT),
         ),
-        remarks="Distances along the course are drawn smaller than those across it. Strokes under the rows are events.",
+        remarks="The scale across the course is larger than along it. Strokes under the rows are events.",
         plays="time_s",
     ),
 )

@@ -90,8 +90,8 @@ def _funnel(
     return Shown(_drawn(scales, distance_nm, course_ft, path_ft, full), finding, HEADERS, rows, brief)
 
 
-SIDES, LEVELS = ("right of the course", "left of the course"), ("above the path", "below the path")
-HEADERS = ("to threshold", "course, one dot", "path, one dot", "ILS, one dot")
+SIDES, LEVELS = ("right of the course", "left of the course"), ("above the glidepath", "below the glidepath")
+HEADERS = ("to threshold", "course, one dot", "glidepath, one dot", "ILS, one dot")
 
 
 def _deflections(
@@ -170,7 +170,7 @@ def _below(points: "list[tuple[float, float]]") -> "list[tuple[float, float]]":
 
 FIGURES = (
     Figure(
-        "live-funnel", "course and path scales", _funnel,
+        "live-funnel", "course and glidepath scales", _funnel,
         inputs=(
             Number("distance_nm", "Distance to the threshold", "NM", 0, 15, 0.1, 3.0),
             Number("course_ft", "Right of the course (left: minus)", "ft", -6000, 6000, 20, 200),
@@ -190,7 +190,7 @@ FIGURES = (
             "angular_start_full_scale_nm", "angular_begins_before_pfaf_nm", "lpv_vertical_share", "lpv_vertical_cap_m",
             "lpv_vertical_floor_m", "gate_deviation_dots", "glide_slope_thickness_deg",
         ),
-        remarks="The ILS beside it: its localizer antenna stands where the GARP is, its glideslope is of 0.7\u00b0 to "
-        "full scale. The scale of the LPV path is from memory.",
+        remarks="The ILS for comparison: localizer antenna at the GARP, glideslope 0.7\u00b0 to "
+        "full scale. The scale of the LPV glidepath is from memory.",
     ),
 )

@@ -125,7 +125,7 @@ FIGURES = (
             Number("tch_ft", "Threshold crossing height", "ft", 0, 100, 1, 50, "approach.tch_ft", APPROACH),
             angle(APPROACH),
         ),
-        remarks="Flat ground, visibility along the line of sight; heights are drawn larger than distances. Whether what"
-        " is seen is enough is the rule's to say.",
+        remarks="Flat ground, visibility along the line of sight; heights are drawn larger than distances. The rule"
+        " says whether what you see is enough.",
     ),
 )

@@ -256,8 +256,8 @@ FIGURES = (
         ),
         facts=("mask_elevation_deg", "default_udre_index", "default_give_index", "k_vertical_pa", "k_horizontal_pa"),
         remarks="An ideal constellation: it explains the service and does not predict it, for any day or hour. The "
-        "antenna is taken to see down to the plane of the wings, and the satellite that sends the messages to be "
-        "received at all times. The day is worked out every "
+        "antenna is assumed to see down to the plane of the wings, and the satellite that sends the messages to be "
+        "always received. The day is worked out every "
         f"{number(STEP_S / 60.0, 0.1)} minutes.",
     ),
 )

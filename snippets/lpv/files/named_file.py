@@ -43,5 +43,5 @@ def name_faults(stem: str) -> list[Fault]:
     """What is wrong with the name of a file, given without its ending."""
     if re.fullmatch(SLUG, stem):
         return []
-    return [Fault(f"{stem}.toml", "", "a file name that makes no page address", "a to z, 0 to 9, single hyphens",
+    return [Fault(f"{stem}.toml", "", "a file name that cannot be a page address", "a to z, 0 to 9, single hyphens",
                   "Rename the file.")]

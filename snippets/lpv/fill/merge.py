@@ -134,7 +134,7 @@ def main(argv: list[str]) -> int:
     """The command."""
     parser = argparse.ArgumentParser(
         "lpv merge", description="Put filled tables back into the approach files.",
-        epilog="Exit code: 0 everything went in; 1 there are conflicts; 2 faults, and nothing was written.")
+        epilog="Exit code: 0 all values written; 1 conflicts; 2 faults, and nothing written.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
     parser.add_argument(
         "tables", type=Path, nargs="+", metavar="TABLE", help="tables as CSV, or spreadsheets (.xlsx)")

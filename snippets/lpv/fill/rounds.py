@@ -88,7 +88,7 @@ def run(file: Path, old: Path, out: Path, rule: str = "FAA", cycle: str = "") ->
         texts = dict(_texts(source, before, old, rule, done))
     if not texts:
         raise DataError([Fault(file.name, "", "no SBAS approach at the airports of the old folder",
-                               "the same airports", "Is it the right file?")])
+                               "the same airports", "Check that it is the right file.")])
     _clear(out, texts)
     for slug, text in texts.items():
         outside.write(out / f"{slug}.toml", text)

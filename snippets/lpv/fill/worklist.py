@@ -4,7 +4,7 @@
 
 An approach comes before another that is used less, by a list of the department's own (lines "file,flights"); without
 one, in the order of file names.  Fields come in the order in which a briefing needs them.
-Exit code: 0 nothing is left; 1 something is; 2 files have faults.
+Exit code: 0 nothing left; 1 values left; 2 faulty files.
 """
 
 import argparse
@@ -111,7 +111,7 @@ def main(argv: list[str]) -> int:
     """The command."""
     parser = argparse.ArgumentParser(
         "lpv worklist", description="What is still to be filled from charts, and to be verified.",
-        epilog="Exit code: 0 nothing is left; 1 something is; 2 files have faults.")
+        epilog="Exit code: 0 nothing left; 1 values left; 2 faulty files.")
     parser.add_argument("folder", type=Path, metavar="FOLDER", help="folder of approach files")
     parser.add_argument("--used", type=Path, metavar="FILE", help='how often each is flown, lines "file,flights"')
     parser.add_argument("--csv", type=Path, metavar="FILE", help="write the values to fill as a table to share out")

@@ -7,24 +7,24 @@ MEANINGS: dict[str, dict[str, str]] = {
     "source_control": {
         "shared": "one control sets both sides",
         "per side": "each side has its own control; the sides can differ",
-        "none": "no control: the source follows loading, activating, arming or capturing alone; the words "
-                "\"its control\" then stand in no [[source]]",
+        "none": "no control: loading, activating, arming or capturing alone selects the source; no "
+                "[[source]] may then have \"its control\"",
     },
-    "approach_after_landing": {"cleared": "no approach is loaded any more", "kept": "it stays loaded, not active"},
+    "approach_after_landing": {"cleared": "no approach stays loaded", "kept": "it stays loaded, not active"},
     "approach_after_power": {
         "cleared": "no approach is loaded after power-down",
         "kept": "flight plan and approach survive power-down",
     },
-    "tuning_after_power": {"kept": "frequencies are as they were", "cleared": "no localizer is tuned"},
+    "tuning_after_power": {"kept": "frequencies stay as they were", "cleared": "no localizer is tuned"},
     "armed_by": {
         "its control": "the crew presses a control that arms the approach (event \"arm approach\")",
         "activating the approach": "activating the approach arms it as well",
         "the FMS lateral mode": "selecting the FMS lateral mode arms the approach as well",
-        "coming within the arming distance": "it arms by itself at that distance: no command of the crew, so the "
-                                             "file is refused",
+        "coming within the arming distance": "it arms by itself at that distance, without the crew: the file is "
+                                             "refused",
     },
     "arming_needs": {
-        "a guiding source": "a source of approach guidance that guides, or that will be selected by arming or capture",
+        "a guiding source": "a source that guides, or one that arming or capture selects",
         "an active approach": "the loaded approach is active",
         "a level of service": "a level is annunciated",
         "before the PFAF": "arming is refused past the FAF",
@@ -41,18 +41,18 @@ MEANINGS: dict[str, dict[str, str]] = {
         "basic only": "only from a heading; the FMS lateral mode must be left first",
     },
     "vertical_arms": {
-        "with lateral": "arming the approach arms the path",
-        "once lateral is captured": "the path arms by itself when the course is captured",
-        "by its own control": "the crew arms the path by another control (event \"arm path\")",
+        "with lateral": "arming the approach arms the glidepath",
+        "once lateral is captured": "the glidepath arms by itself when the course is captured",
+        "by its own control": "the crew arms the glidepath by another control (event \"arm path\")",
     },
     "vertical_capture": {
-        "after lateral": "the path is captured only with the course captured",
-        "on its own": "the path may be captured before the course; capture.vertical_lateral_dots says how near the "
-                      "course the aircraft must be",
+        "after lateral": "the glidepath is captured only once the course is",
+        "on its own": "the glidepath may be captured before the course; capture.vertical_lateral_dots says how near "
+                      "the course the aircraft must be",
     },
     "path_from_above": {
-        "captures": "a path met from above is captured",
-        "stays armed": "it is not captured from above and stays armed",
+        "captures": "met from above, the glidepath is captured",
+        "stays armed": "met from above, it is not captured and stays armed",
     },
     "fms_lateral": {
         "with any source": "there is an FMS lateral mode, whatever source is selected",
@@ -90,36 +90,36 @@ MEANINGS: dict[str, dict[str, str]] = {
     },
     "localizer_tuning": {
         "at any time": "tuning is free",
-        "not while SBAS is selected": "on a side on which SBAS is the selected source tuning has no effect",
+        "not while SBAS is selected": "tuning has no effect on a side where SBAS is the selected source",
     },
     "level_falls_outside": {
-        "stays, flagged": "the level stays as annunciated, and what it has lost is flagged: what the FAA describes",
+        "stays, flagged": "the annunciated level stays, and what is lost is flagged, as the FAA describes",
         "falls to the level supported": "the level becomes the best one that SBAS (or baro-VNAV) still supports",
         "falls to LNAV": "any loss of SBAS vertical guidance makes it LNAV",
     },
     "level_falls_inside": {
-        "stays, flagged": "the level stays as annunciated, and what it has lost is flagged: what the FAA describes",
+        "stays, flagged": "the annunciated level stays, and what is lost is flagged, as the FAA describes",
         "falls to the level supported": "the level becomes the best one that SBAS (or baro-VNAV) still supports",
         "falls to LNAV": "any loss of SBAS vertical guidance makes it LNAV",
     },
     "level_returns_outside": {
-        "with the next activation": "it comes back only when the approach is activated again: what the FAA describes",
+        "with the next activation": "it comes back only when the approach is activated again, as the FAA describes",
         "with the signal": "it comes back by itself with the signal",
     },
     "level_returns_inside": {
-        "with the next activation": "it comes back only when the approach is activated again: what the FAA describes",
+        "with the next activation": "it comes back only when the approach is activated again, as the FAA describes",
         "with the signal": "it comes back by itself with the signal",
     },
     "go_around": {
         "at any time in flight": "it can be selected in any mode",
         "only with guidance captured": "it has no effect unless the course is captured",
         "by hand alone": "there is no go-around mode: the crew leaves the approach modes and flies heading and pitch; "
-                         "what go_around_roll and go_around_pitch say then has no effect",
+                         "go_around_roll and go_around_pitch then have no effect",
     },
     "go_around_roll": {
         "FMS lateral": "the missed approach is followed",
         "heading held": "the heading at that moment is held until a lateral mode is selected",
-        "wings level": "the wings are leveled; the heading is what it is then",
+        "wings level": "the wings are leveled, on whatever heading results",
     },
     "go_around_pitch": {
         "fixed pitch": "a pitch attitude is commanded",
@@ -129,13 +129,13 @@ MEANINGS: dict[str, dict[str, str]] = {
     "best_level": {
         "LPV": "approved for LPV", "LNAV/VNAV": "approved for LNAV/VNAV at most", "LNAV": "approved for LNAV only"},
     "baro_vnav": {
-        "not approved": "LNAV/VNAV only where SBAS supports its path",
-        "approved": "LNAV/VNAV is flown on the altimeter's path",
+        "not approved": "LNAV/VNAV only where SBAS supports its glidepath",
+        "approved": "LNAV/VNAV is flown on the barometric path",
     },
     "announced": {
         "source": "which source drives the deviations",
-        "level": "the level of service, and what of it is lost",
-        "basic mode": "the mode that flies when no guidance is captured: heading, altitude, vertical speed, pitch",
+        "level": "the level of service, and which part of it is lost",
+        "basic mode": "the mode in use when no guidance is captured: heading, altitude, vertical speed, pitch",
         "armed": "what is armed", "captured": "what is captured, the FMS lateral mode included",
         "lost": "captured or armed guidance that has lost its source",
         "go-around": "the modes of a go-around",
@@ -146,7 +146,7 @@ SOURCE_MEANINGS: dict[str, dict[str, str]] = {
     "name": {
         "SBAS": "the SBAS receiver's final approach guidance",
         "ILS": "a localizer and glideslope receiver",
-        "FMS lateral navigation": "the FMS along its flight plan, without a path on final",
+        "FMS lateral navigation": "the FMS along its flight plan, without a glidepath on final",
     },
     "offered": {
         "SBAS approach loaded": "an SBAS approach is loaded", "SBAS approach active": "and it is active",
@@ -160,10 +160,10 @@ SOURCE_MEANINGS: dict[str, dict[str, str]] = {
     },
     "selected_by": {
         "its control": "the crew selects it by a control (its position, its button, its line of a list)",
-        "another taken away": "it takes the place of a source that was taken away; the first such source of the list "
-                              "that is offered does",
+        "another taken away": "it replaces a source that was taken away, if it is the first in the list that is "
+                              "offered",
         "loading its approach": "loading an SBAS approach selects SBAS, an ILS approach ILS",
-        "activating its approach": "likewise activating",
+        "activating its approach": "activating an SBAS approach selects SBAS, an ILS approach ILS",
         "arming the approach": "arming selects it, if it guides",
         "its course captured": "it is selected at the moment its course is captured: automatic transfer",
         "coming within the arming distance": "it is selected at that distance, if its approach is loaded",
@@ -172,11 +172,11 @@ SOURCE_MEANINGS: dict[str, dict[str, str]] = {
         "tuning a localizer on either side": "tuning any receiver selects it on both sides",
     },
     "removed_by": {
-        "its control": "the crew can turn it off without naming another source",
-        "loading another approach": "loading an approach of the other kind takes it away",
+        "its control": "the crew can turn it off without selecting another source",
+        "loading another approach": "loading the other kind of approach takes it away",
         "tuning a localizer on this side": "tuning that side's receiver takes it away on that side",
         "tuning a localizer on either side": "tuning any receiver takes it away on both sides",
-        "untuning the localizer": "taking the localizer out of that side's receiver takes it away",
+        "untuning the localizer": "untuning the localizer on that side takes it away",
         "no longer offered": "it is taken away as soon as `offered` no longer holds; otherwise it stays selected, "
                              "without guidance",
         "its guidance lost": "losing all SBAS guidance takes SBAS away",

@@ -14,38 +14,38 @@ LEVELS = ("LPV", "LNAV/VNAV", "LNAV", "none")  # of service, best first; also wh
 # Rule -> (the question it answers, the choices, the usual one first).  Choices that break a regulation are among
 # them, so that a file can state them: `lpv.modes.properties` then refuses it and says why.
 RULES = {
-    "source_control": ("who has a control that selects the source", ("shared", "per side", "none")),
+    "source_control": ("who can select the source", ("shared", "per side", "none")),
     "approach_after_landing": ("the loaded approach after landing", ("cleared", "kept")),
-    "approach_after_power": ("the loaded approach after power is removed", ("cleared", "kept")),
-    "tuning_after_power": ("the tuned frequencies after power is removed", ("kept", "cleared")),
+    "approach_after_power": ("the loaded approach after power-down", ("cleared", "kept")),
+    "tuning_after_power": ("the tuned frequencies after power-down", ("kept", "cleared")),
     "arming_too_early": ("arming outside the arming distance", ("refused", "waits")),
     "captures_from": ("from which lateral mode the course is captured", ("any mode", "FMS lateral only", "basic only")),
-    "vertical_arms": ("when the path arms", ("with lateral", "once lateral is captured", "by its own control")),
-    "vertical_capture": ("when the path may be captured", ("after lateral", "on its own")),
-    "path_from_above": ("an armed path that is met from above", ("captures", "stays armed")),
+    "vertical_arms": ("when the glidepath arms", ("with lateral", "once lateral is captured", "by its own control")),
+    "vertical_capture": ("when the glidepath may be captured", ("after lateral", "on its own")),
+    "path_from_above": ("an armed glidepath met from above", ("captures", "stays armed")),
     "fms_lateral": (
         "an FMS lateral mode that can fly before the final course", ("with any source", "with FMS selected", "none")),
     "when_lateral_lost": (
-        "what an armed or captured course becomes when its source goes", ("lost", "basic mode", "armed", "unchanged")),
+        "what becomes of the course when its source is lost", ("lost", "basic mode", "armed", "unchanged")),
     "when_vertical_lost": (
-        "what an armed or captured path becomes when its source goes", ("lost", "basic mode", "armed", "unchanged")),
-    "recapture": ("how lost guidance comes back when there is a source again", ("after re-arming", "by itself")),
+        "what becomes of the glidepath when its source is lost", ("lost", "basic mode", "armed", "unchanged")),
+    "recapture": ("how lost guidance comes back once there is a source again", ("after re-arming", "by itself")),
     "autopilot_after_loss": ("the autopilot when captured guidance is lost", ("stays engaged", "disconnects")),
     "autopilot_at_level_change": (
         "the autopilot when the level of service changes on a captured course", ("stays engaged", "disconnects")),
     "autopilot_at_go_around": ("the autopilot when a go-around is selected", ("stays engaged", "disconnects")),
     "localizer_tuning": ("when a localizer can be tuned", ("at any time", NOT_WITH_SBAS)),
     "level_falls_outside": (
-        "the level of service when the signal falls, before the PFAF",
+        "the level of service when the signal falls, before the FAF",
         ("stays, flagged", "falls to the level supported", "falls to LNAV")),
     "level_falls_inside": (
-        "the level of service when the signal falls, inside the PFAF",
+        "the level of service when the signal falls, inside the FAF",
         ("stays, flagged", "falls to the level supported", "falls to LNAV")),
     "level_returns_outside": (
-        "the level of service when the signal is back, before the PFAF",
+        "the level of service when the signal returns, before the FAF",
         ("with the next activation", "with the signal")),
     "level_returns_inside": (
-        "the level of service when the signal is back, inside the PFAF",
+        "the level of service when the signal returns, inside the FAF",
         ("with the next activation", "with the signal")),
     "go_around": ("when a go-around can be selected", (
         "at any time in flight", "only with guidance captured", BY_HAND)),
@@ -64,7 +64,7 @@ LISTS = {
     "arming_needs": ("what arming needs, all of it", (
         "a guiding source", "an active approach", "a level of service", "before the PFAF", "the arming distance",
         "the FMS lateral mode")),
-    "announced": ("what is announced to the crew", (
+    "announced": ("what is annunciated to the crew", (
         "source", "level", "basic mode", "armed", "captured", "lost", "go-around", "autopilot off")),
 }
 ANNOUNCED = LISTS["announced"][1]

@@ -100,10 +100,10 @@ def _elsewhere(notice: Notice, place: Place) -> str:
     unsure = not notam.sure_place and not any(notam.names(other) for other in place.others) and any(
         effect.system and effect.kind is not kinds.AIRPORT_CLOSED for effect in notice.effects)
     if not notam.area_wide and not unsure and not notam.names(place.airport):
-        return f"it is about {', '.join(notam.places)}"
+        return f"for {', '.join(notam.places)}"
     named = [other for other in place.others if re.search(rf"\b(?:AT|FOR|IN) {other}\b", notam.body)]
     if named and place.airport not in notam.body and not notam.names(place.airport):
-        return f"it is about {', '.join(named)}"
+        return f"for {', '.join(named)}"
     return ""
 
 

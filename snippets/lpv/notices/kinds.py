@@ -83,7 +83,7 @@ GPS_NOT_AVAILABLE = Kind(
 )
 RAIM_NOT_AVAILABLE = Kind(
     "raim-not-available",
-    "Without SBAS the receiver cannot vouch for its position at these times.",
+    "Without SBAS the receiver cannot guarantee its position at these times.",
     "Without SBAS, or where SBAS is missing too, do not plan a satellite line then. A receiver that has SBAS does not "
     "need RAIM.",
 )
@@ -132,7 +132,7 @@ RUNWAY_CLOSED = Kind("runway-closed", "The runway is closed.", "Plan another run
 AIRPORT_CLOSED = Kind("airport-closed", "The airport is closed.", "Plan another airport.")
 LIGHTS_OUT = Kind(
     "lights-out",
-    "Approach or runway lights are out: the visibility asked rises, and at night a line may go.",
+    "Approach or runway lights are out: the required visibility rises, and at night a line may go.",
     "Read the chart and the table of inoperative components or the operator's table, and enter the addition.",
 )
 SLOPE_LIGHTS_OUT = Kind(

@@ -90,7 +90,7 @@ def _rvr(case: Case, row: Minima) -> Iterator[Finding]:
             why="Under 750 m an approach with vertical guidance that is not a precision approach asks for full "
             "approach lights, touchdown zone and centerline lights and an approved head-up display "
             "(AMC5 CAT.OP.MPA.110(a)(4)(iii)). The files hold neither these lights nor the display.",
-            action="Have all of them, or plan with 750 m.")
+            action="Confirm all of them, or plan with 750 m.")
 
 
 def _lights_m(case: Case) -> tuple[float, str]:

@@ -38,7 +38,7 @@ def _receivers(case: Case) -> Finding:
         return Finding("receivers", "ok", what, computed=computed)
     if entry is None:
         return Finding("receivers", "resolve", what, computed=computed,
-                       why="Flying with a receiver out needs an entry in the minimum equipment list.",
+                       why="With a receiver out, the minimum equipment list must allow the flight.",
                        action="Find the entry, and what it says about SBAS and RNAV approaches (mel_entry).")
     return Finding("receivers", "note", what, computed=f"{computed}; {entry}",
                    why="One more failure takes every satellite line.",

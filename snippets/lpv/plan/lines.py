@@ -116,7 +116,7 @@ def _none_sure(case: Case) -> Iterator[Finding]:
 def _barred(verdict: Verdict, reasons: list[str]) -> Finding:
     text = "; ".join(reasons)
     return Finding(
-        "line-barred", "note", f"line {verdict.line}", computed="not to be planned on",
+        "line-barred", "note", f"line {verdict.line}", computed="not for planning",
         why=text[:1].upper() + text[1:] + ".", action="Plan on another line.", about=_about(verdict),
     )
 
@@ -195,7 +195,7 @@ def _height_words(minimum: Minimum) -> str:
     height = f"{quantity(minimum.height_ft, 'ft')} above {base}"
     if not minimum.cold_ft:
         return height
-    return f"truly {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
+    return f"true {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
 
 
 def printed_visibility(row: Minima) -> str:

@@ -180,7 +180,7 @@ def _needed_135(rules: RuleSet, destination: Destination) -> Ruling:
     if destination.circling_height_ft is not None:
         ceiling_ft = destination.circling_height_ft + over_ft
     visibility_sm = max(value("no_alternate_visibility_sm"), lowest_sm + value("part_135_over_visibility_sm"))
-    reason = f"{in_words(weather)} within 1 h of the ETA; asked {_asked(ceiling_ft, visibility_sm)}"
+    reason = f"{in_words(weather)} within 1 h of the ETA; required {_asked(ceiling_ft, visibility_sm)}"
     needed = not meets(weather, ceiling_ft, visibility_sm)
     return Ruling(needed, reason, rules.name, paragraph, "cfr-14-135", REMEMBERED)
 

@@ -150,7 +150,7 @@ def main(argv: list[str]) -> int:
     """Print the findings of the scenarios named; 0 if none is a stop, 1 if one is, 2 for faults of files."""
     parser = argparse.ArgumentParser(
         "lpv plan", description="Plan approaches from scenario files.",
-        epilog="Exit code: 0 no finding is a stop; 1 one is; 2 a file has faults.")
+        epilog="Exit code: 0 no stop; 1 a stop; 2 faulty files.")
     parser.add_argument("files", nargs="+", metavar="FILE", help="scenario files (TOML)")
     parser.add_argument("--json", action="store_true", help="print everything as JSON")
     options = parser.parse_args(argv)

@@ -195,7 +195,7 @@ def altimeter(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
     error_ft = altimeter_error_ft(side.altimeter, reported, unit)
     lower = f"The aircraft is {ft(abs(error_ft))} {'lower' if error_ft > 0.0 else 'higher'} than the altimeter shows."
     return [differs("set-altimeter", grade_of("minimum", error_ft), what, "",
-                    f"{lower} The decision is made on it.", "Set what is reported.", side.name, computed)]
+                    f"{lower} You decide on this altimeter.", "Set the reported value.", side.name, computed)]
 
 
 def level(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
@@ -254,7 +254,7 @@ def alike(setup: Setup) -> "list[Finding]":
     unread = [what for what, texts in rows if None in texts]
     split = [
         Finding("set-sides", "resolve", f"left {texts[0]}, right {texts[1]}", about=what,
-                why="One of the two is wrong, or both will be.", action="Settle which is right; set both.")
+                why="At least one of the two is wrong.", action="Settle which is right; set both.")
         for what, texts in rows if None not in texts and texts[0] != texts[1]
     ]
     if unread:

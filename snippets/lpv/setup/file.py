@@ -158,7 +158,7 @@ def main(argv: list[str]) -> int:
     """Print the findings of a set-up file; 0 if none is a stop, 1 if one is, 2 for faults of files."""
     parser = argparse.ArgumentParser(
         "lpv setup", description="Check a cockpit set-up.",
-        epilog="Exit code: 0 no finding is a stop; 1 one is; 2 a file has faults.")
+        epilog="Exit code: 0 no stop; 1 a stop; 2 faulty files.")
     parser.add_argument("file", metavar="FILE", help="set-up file (TOML)")
     parser.add_argument("--approach", required=True, metavar="FILE", help="approach file (TOML)")
     parser.add_argument("--aircraft", metavar="FILE", help="aircraft file (TOML)")

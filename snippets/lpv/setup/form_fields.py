@@ -122,7 +122,7 @@ COMMON = (
     OneOf("altimeter_unit", "Altimeters are set in", UNITS),
     Altimeter("reported", "Altimeter setting reported"),
     Figure("temperature_c", "Temperature reported", "deg C", -50, 60, 1, "day.temperature_c"),
-    Figure("previous_course_deg", "Course of the approach before", "deg", 0, 360, 1),
+    Figure("previous_course_deg", "Course of the previous approach", "deg", 0, 360, 1),
 )  # type: tuple[Field, ...]
 ARMING = (
     OneOf("armed", "Approach armed", ("no", "yes")),

@@ -130,7 +130,7 @@ def missed_altitude(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     off_ft = set_ft - needed.altitude_ft
     if needed.cold_ft and abs(set_ft - needed.charted_ft) < NEAR_FT:
         return [differs("set-missed-cold", grade_of("altitude", off_ft), what, chart,
-                        "In this cold it is corrected too.", "Ask ATC for the corrected altitude, then set it.",
+                        "In this cold, correct it too.", "Ask ATC for the corrected altitude, then set it.",
                         side.name, computed)]
     return [differs("set-missed", grade_of("altitude", off_ft), what, chart, "The climb ends where it is set.",
                     "Set the missed approach altitude.", side.name, computed)]

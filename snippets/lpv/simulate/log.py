@@ -51,7 +51,7 @@ def told(state: State, rules: Rules, autopilot: str) -> tuple[str, ...]:
 def _path_dots(setting: Setting, point: Point) -> float:
     dots = setting.guides["SBAS"].path_dots(point.along_ft, point.across_ft, point.altitude_ft)
     if dots is None:
-        raise DomainError("path deviation: found none; allowed: an approach with a path.")
+        raise DomainError("glidepath deviation: found none; allowed: an approach with a glidepath.")
     return dots
 
 

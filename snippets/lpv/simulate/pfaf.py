@@ -37,21 +37,21 @@ def _truly(at: Sample, charted_ft: float) -> str:
     if abs(lower_ft) < ON_PATH_FT:
         return ""
     side = "lower, in cold air" if lower_ft > 0.0 else "higher, in hot air"
-    return f"At the charted altitude on the altimeter, truly {feet(abs(lower_ft))} {side}."
+    return f"At the charted altitude on the altimeter, in fact {feet(abs(lower_ft))} {side}."
 
 
 def _reason(flight: Flight, approach: Approach, at: Sample, charted_ft: float) -> str:
     if at.state.vertical == "captured":
         if at.source != "SBAS":
-            return f"on the path of the {at.source}."
+            return f"on the glidepath of the {at.source}."
         if abs(at.path_ft) < ON_PATH_FT:
-            return f"on the path. {_path_reads_more(at, charted_ft)}"
+            return f"on the glidepath. {_path_reads_more(at, charted_ft)}"
         if _captured_level(flight, charted_ft):
             inside_ft = (at.along_nm - _met_nm(flight, approach, charted_ft)) * FT_PER_NM
-            return (f"level there, the path would be met {feet(inside_ft)} inside the FAF; captured from below, the "
-                    "descent begins a little before that, and before the fix.")
+            return (f"flown level, the glidepath would be met {feet(inside_ft)} inside the FAF; captured from "
+                    "below, it starts the descent a little earlier, before the fix.")
     side = "above" if at.path_ft > 0.0 else "below"
-    return f"{feet(abs(at.path_ft))} {side} the path."
+    return f"{feet(abs(at.path_ft))} {side} the glidepath."
 
 
 def _captured_level(flight: Flight, charted_ft: float) -> bool:
@@ -62,10 +62,10 @@ def _captured_level(flight: Flight, charted_ft: float) -> bool:
 
 def _path_reads_more(at: Sample, charted_ft: float) -> str:
     higher_ft, air_ft = at.altitude_ft - charted_ft, at.indicated_ft - at.altitude_ft
-    text = f"The straight path lies {feet(higher_ft)} above the altitude charted along the curved earth"
+    text = f"The straight glidepath is {feet(higher_ft)} above the charted altitude, which follows the curved earth"
     if abs(air_ft) < WORTH_TELLING_FT:
         return text + "."
-    return f"{text}; the {'cold adds' if air_ft > 0.0 else 'heat takes off'} {feet(abs(air_ft))} on the altimeter."
+    return f"{text}; {'cold adds' if air_ft > 0.0 else 'heat takes off'} {feet(abs(air_ft))} on the altimeter."
 
 
 def _met_nm(flight: Flight, approach: Approach, charted_ft: float) -> float:

@@ -6,6 +6,7 @@
 from dataclasses import replace
 
 from lpv.aircraft.record import CLEAN
+from lpv.core.spoken import spoken
 from lpv.core.text import course, feet, quantity, trimmed_quantity
 from lpv.core.units import FT_PER_NM, degrees_360
 from lpv.decide.stabilised import Gate
@@ -107,7 +108,8 @@ class Run:
         if event.startswith("path reached"):
             self.sides.pop("path", None)
         refused = self._why_not(event) if self.state == before else ""
-        self.note(event, event[0].upper() + event[1:] + refused, changes(before, self.state, self.rules))
+        words = spoken(event)
+        self.note(event, words[0].upper() + words[1:] + refused, changes(before, self.state, self.rules))
         self._let_go(before, event)
         self._fail_gates(before)
         self._tell_scale(before)
@@ -142,7 +144,7 @@ class Run:
         if failed:
             at = self.sample()
             self.gates = [replace(gate, lost=(f"{lost} lost", at)) if gate.stable else gate for gate in self.gates]
-            self.note("gate lost", f"{lost[0].upper()}{lost[1:]} lost below the gate: not stabilised any more at "
+            self.note("gate lost", f"{lost[0].upper()}{lost[1:]} lost below the gate: no longer stabilized at "
                       + ", ".join(failed))
 
     def _tell_scale(self, before: State) -> None:

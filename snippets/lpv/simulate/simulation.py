@@ -11,6 +11,7 @@ same flight.
 from lpv.aircraft.record import Aircraft
 from lpv.approach.record import Approach
 from lpv.core.errors import in_range
+from lpv.core.spoken import spoken
 from lpv.core.text import quantity
 from lpv.modes.annunciation import announce, changes
 from lpv.modes.machine import step as next_state
@@ -29,27 +30,27 @@ STEP_S = 0.25
 SAMPLE_S = 1.0
 HALVINGS = 20  # of a step, to find when something happened
 SIMPLIFICATIONS = (
-    "A point mass in co-ordinated flight; bank, vertical speed and airspeed follow their commands with a short lag.",
-    "The wind carries the aircraft at once and is known to it, but for a turn lead of a type that does not count it; a "
-    "wind that changes with height changes the airspeed, and the thrust answers only once it has.",
-    "The pressure at sea level is standard; the altimeter is off by what the scenario says, else set right; airspeed "
+    "A point mass in coordinated flight; bank, vertical speed and airspeed follow their commands with a short lag.",
+    "The aircraft knows the wind and moves with it at once, except for the turn lead of a type that ignores it. A wind "
+    "that changes with height changes the airspeed first, then the thrust.",
+    "The pressure at sea level is standard; the altimeter is set right unless the scenario says otherwise; airspeed "
     "is indicated without error.",
-    "A gate asks for captured guidance besides its own items; guidance lost below a gate fails it.",
-    "The air deviates from the standard atmosphere by as much at every height as at the airport.",
-    "Without captured guidance the heading, and the altitude or the vertical speed flown, are held.",
-    "Speed and configuration follow the schedule by distance. Thrust holds the target as far as it reaches, and spools "
-    "up at a constant rate; drag is that of the configuration that has finished moving, at that airspeed.",
-    "A go-around keeps the descent for the reaction time, then rotates at a constant vertical acceleration; it "
-    "follows the missed approach or holds the heading, as the type does, at the speed flown and the thrust there is.",
-    "Coded legs are flown without an error of navigation: a turn begins where it ends on the next leg at the bank "
-    "limit, an arc keeps to the ground, a hold is planned for the wind that blows there.",
+    "A gate also requires captured guidance; guidance lost below a gate fails it.",
+    "The deviation from the standard atmosphere is the same at every height as at the airport.",
+    "Without captured guidance, the aircraft holds heading, and altitude or vertical speed.",
+    "Speed and configuration follow the schedule by distance. Thrust holds the target as far as it can, and spools "
+    "up at a constant rate; drag changes once the flaps or gear have finished moving.",
+    "In a go-around the descent continues for the reaction time, then the aircraft rotates at a constant vertical "
+    "acceleration. It follows the missed approach or holds the heading, as the type does, at its present speed.",
+    "Coded legs are flown without navigation error: a turn starts where the bank limit brings it onto the next leg, "
+    "an arc follows the ground track, a hold is planned for the wind there.",
     "The descent along coded legs is planned back from level flight before the FAF, at "
     f"{quantity(PER_NM_FT, 'ft/NM')}, level or steeper "
-    "where an altitude asks for it, and with level flight to slow down in before a speed limit; a limit binds from its "
-    "fix on. No mode is annunciated for it: whether crew or FMS flies it is left open.",
-    "The autopilot is told where the scenario says so; engaged or off, the flight follows the modes alike.",
+    "where an altitude requires it, with level flight to slow down before a speed limit; a limit applies from its "
+    "fix on. No mode is annunciated for it: crew or FMS may fly it.",
+    "The autopilot is shown only where the scenario states it; engaged or off, the flight follows the modes alike.",
     "There is no flare: the flight ends at the level of the threshold.",
-    "Guidance has no error of position; what the receiver computes is where the aircraft is.",
+    "Guidance has no position error: the receiver computes exactly where the aircraft is.",
 )
 
 
@@ -122,7 +123,8 @@ def _afterwards(run: Run) -> list[Moment]:
     moments, state = [], run.state
     for event in run.setting.scenario.story.afterwards:
         before, state = state, next_state(state, event, run.rules)
-        what = event[0].upper() + event[1:] + (", without effect" if state == before else "")
+        said = spoken(event)
+        what = said[0].upper() + said[1:] + (", without effect" if state == before else "")
         moments.append(Moment(
             "later", what, changes(before, state, run.rules), announce(state, run.rules), state, None))
     return moments

@@ -16,7 +16,7 @@ from lpv.track.noise import SURELY
 from lpv.track.points import Point
 from lpv.track.verdicts import OUTSIDE, TOO_CLOSE, WITHIN, Comparison, beside, in_gap, over
 
-CREW = "Whether the runway was in sight is the crew's to say."
+CREW = "Only the crew can say whether the runway was in sight."
 MIN_CLIMB_NM = 0.3  # over which a gradient can be told
 
 
@@ -46,8 +46,8 @@ def _path_below(flown: FlownApproach, rows: "list[Point]") -> "list[Moment]":
         return []
     at = max(known, key=lambda point: abs(point.path_dots or 0.0))
     compared = flown.compare_path(at)
-    return [Moment("path below the minimum", at, f"From the minimum to the threshold farthest from the glidepath here: "
-                   f"{over(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
+    return [Moment("path below the minimum", at, f"From the minimum to the threshold, farthest from the glidepath "
+                   f"here: {over(at)}, uncertain by {feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 
 # The go-around
@@ -59,15 +59,15 @@ def _lowest(flown: FlownApproach) -> "list[Moment]":
     if at.indicated_ft is None or not flown.climbed_away:
         return []
     if flown.ground is not None:
-        return [Moment("touch and go", at, f"On the runway here, as far as a recording tells; then it climbs by "
-                       f"{feet(flown.climb_ft)}: a touch and go, or a low pass.")]
+        return [Moment("touch and go", at, f"On the runway here, as far as a recording shows; then it climbs by "
+                       f"{feet(flown.climb_ft)}: a touch-and-go, or a low pass.")]
     what = f"Lowest, {feet(at.indicated_ft)} on the altimeter"
     compared = ()  # type: tuple[Comparison, ...]
     if flown.minimum_ft is not None:
         apart_ft = at.indicated_ft - flown.minimum_ft
         what += f", {feet(abs(apart_ft))} {'above' if apart_ft >= 0.0 else 'below'} the minimum"
         compared = (lowest_against_minimum(flown),)
-    after = " It came down to the runway's level: a landing given up, or a touch and go." if flown.touched else ""
+    after = " It reached runway level: a balked landing, or a touch-and-go." if flown.touched else ""
     text = f"{what}; then it climbs by {feet(flown.climb_ft)}: a go-around.{after}{_loss_words(flown, compared)}"
     return [Moment("go-around", at, text, compared)] + _climb_began(flown)  # noqa: RUF005
 
@@ -76,8 +76,8 @@ def _loss_words(flown: FlownApproach, compared: "tuple[Comparison, ...]") -> str
     if not compared or flown.target.kind != "DA":
         return ""
     loss_ft, half_ft = flown.target.height_loss_ft(_sink_before_fpm(flown))
-    whose = (f"This type loses {feet(loss_ft)} from the descent flown" if flown.target.aircraft
-             else f"Without a type, a loss of 0 to {feet(loss_ft + half_ft)} is left open")
+    whose = (f"This type loses {feet(loss_ft)} from that descent" if flown.target.aircraft
+             else f"Without a type, a loss of 0 to {feet(loss_ft + half_ft)} stays open")
     crew = f" {CREW}" if compared[0].verdict in (OUTSIDE, TOO_CLOSE) else ""
     return f" {whose}.{crew}"
 
@@ -168,7 +168,7 @@ def _course(flown: FlownApproach) -> "list[Moment]":
     half_ft = missed_first_leg_full_scale_ft(0.0) / 2.0
     compared = Comparison("course of the missed approach", "ft", at.across_ft, flown.position_uncertainty_ft(),
                           -half_ft, half_ft)
-    return [Moment("missed course", at, f"Missed approach up to the threshold: farthest off the course here, "
+    return [Moment("missed course", at, f"Missed approach up to the threshold: here farthest off the course, "
                    f"{beside(at)}.", (compared,))]
 
 
@@ -190,7 +190,7 @@ def _altitude(flown: FlownApproach) -> "list[Moment]":
     if climbing:
         after = " The recording ends in the climb."
     elif compared.verdict != WITHIN and high_ft < asked_ft:
-        after = " What air traffic control gave instead, a recording does not say."
+        after = " A recording does not show what ATC assigned instead."
     return [Moment("missed altitude", at, f"{name}: highest {feet(high_ft)}.{after}", (compared,))]
 
 
@@ -215,7 +215,8 @@ def _threshold(flown: FlownApproach) -> "list[Moment]":
                                tch_ft - allowed_ft, tch_ft + allowed_ft, flown.reason),)
     surely = ""
     if compared and compared[0].verdict == TOO_CLOSE and abs(height_ft - tch_ft) > flown.path_uncertainty_ft(at):
-        surely = f" Surely {'above' if height_ft > tch_ft else 'below'} the glidepath; by more than a dot is left open."
+        surely = (f" Certainly {'above' if height_ft > tch_ft else 'below'} the glidepath; "
+                  "whether by more than a dot stays open.")
     return [Moment("threshold", at, f"Threshold crossed {feet(height_ft)} above it, {beside(at)}, uncertain by "
                    f"{feet(flown.path_uncertainty_ft(at))}; the glidepath crosses {feet(tch_ft)} above it.{surely}",
                    compared)]
@@ -251,9 +252,9 @@ def ending(flown: FlownApproach) -> str:
     if flown.went_around:
         return "Flown away after the go-around."
     if flown.climbed_away:
-        return "Flown away after touching the runway, as far as a recording tells."
+        return "Flown away after touching the runway, as far as a recording shows."
     if flown.touched:
-        return "Landed, as far as a recording tells."
+        return "Landed, as far as a recording shows."
     height = "" if last.true_ft is None else f", {feet(last.true_ft - flown.levels.threshold_ft)} above its level"
     side = f"{nautical_miles(abs(last.along_nm))} {'before' if last.along_nm >= 0.0 else 'beyond'} the threshold"
     return f"The recording ends {side}{height}."

@@ -160,7 +160,8 @@ class FlownApproach:
 
     def compare_path(self, at: Point) -> Comparison:
         """The path deviation against its limit."""
-        return within_dots("path deviation", at.path_dots, self.path_uncertainty_dots(at), self.limit_dots, self.reason)
+        return within_dots(
+            "glidepath deviation", at.path_dots, self.path_uncertainty_dots(at), self.limit_dots, self.reason)
 
 
 class Debrief:

@@ -39,7 +39,7 @@ def _start(flown: FlownApproach) -> "list[Moment]":
     off_nm = abs(first.across_ft) / FT_PER_NM
     far = f"{nautical_miles(off_nm)} {'right' if first.across_ft > 0.0 else 'left'} of the final course"
     where = beside(first) if abs(first.course_dots) <= FULL_SCALE_DOTS else far
-    return [Moment("start", first, f"The approach begins here in the recording; {where}.")]
+    return [Moment("start", first, f"The recording of the approach begins here; {where}.")]
 
 
 # The procedure before the final
@@ -105,7 +105,7 @@ def _through(flown: FlownApproach) -> "list[Moment]":
                           None, THROUGH_DOTS)
     if compared.verdict != OUTSIDE:
         return []
-    return [Moment("through the course", far, f"Through the course: farthest beyond it here, {beside(far)}.",
+    return [Moment("through the course", far, f"Through the course: here farthest beyond it, {beside(far)}.",
                    (compared,))]
 
 
@@ -191,15 +191,15 @@ def _altimeter(flown: FlownApproach, at: Point) -> "list[Moment]":
                        f"{feet(at.indicated_ft)}. {on_path}")]
     what = f"Altimeter: it read {feet(at.indicated_ft)}"
     if not levels.geometric:
-        return [Moment("altimeter", at, f"{what}. {on_path} Deviation and setting cannot be told apart: only the "
-                       "altimeter was recorded.")]
+        return [Moment("altimeter", at, f"{what}. {on_path} Only the altimeter was recorded, so a "
+                       "deviation looks like a wrong setting.")]
     should_ft = levels.expected_ft(at.true_ft)
     unsure_ft = (levels.receiver_ft() ** 2 + levels.air_ft(at.true_ft) ** 2
                  + (SURELY * at.height_noise_ft) ** 2 + (SURELY * at.altimeter_noise_ft) ** 2) ** 0.5
     tolerance_ft = value("altimeter_ground_check_ft")
     compared = Comparison("altimeter against the receiver", "ft", at.indicated_ft - should_ft, unsure_ft, -tolerance_ft,
                           tolerance_ft, flown.reason)
-    right = f"Up to {feet(tolerance_ft)} off counts as right{remembered('altimeter_ground_check_ft')}."
+    right = f"Up to {feet(tolerance_ft)} off is accepted{remembered('altimeter_ground_check_ft')}."
     return [Moment("altimeter", at, f"{what}, and should have read {feet(should_ft)} where the aircraft was. {on_path} "
                    f"{right}", (compared,))]
 
@@ -241,7 +241,7 @@ def _near_minimum(flown: FlownApproach) -> "list[Moment]":
     compared = Comparison("below the glidepath", "dots", at.path_dots, flown.path_uncertainty_dots(at),
                           -flown.limit_dots, None, flown.reason)
     key = "below path" if compared.verdict == OUTSIDE else "near the glidepath"
-    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum lowest here: {over(at)}, uncertain by "
+    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum, lowest here: {over(at)}, uncertain by "
                    f"{feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 
@@ -267,7 +267,7 @@ def _truly(at: Point) -> str:
     """The true altitude, where temperature or setting make it another one."""
     if at.true_ft is None or at.indicated_ft is None or abs(at.true_ft - at.indicated_ft) < WORTH_SAYING_FT:
         return ""
-    return f" on the altimeter, truly {feet(at.true_ft)}"
+    return f" on the altimeter, true altitude {feet(at.true_ft)}"
 
 
 # Cold
@@ -340,8 +340,8 @@ def cold_moments(flown: FlownApproach) -> "list[Moment]":
         return []
     read = "the altimeter read" if flown.levels.barometric else "the altimeter should have read"
     where = (f"{fix.name} is charted at {feet(fix.charted_ft)}; {read} {feet(fix.at.indicated_ft or 0.0)}, "
-             f"at {degrees_c(flown.levels.temperature_c)} truly {feet(fix.at.true_ft or 0.0)}")
-    lower = f"{where}, {feet(fix.lower_ft)} lower."
+             f"true altitude at {degrees_c(flown.levels.temperature_c)} {feet(fix.at.true_ft or 0.0)}")
+    lower = f"{where}, {feet(fix.lower_ft)} low."
     if fix.corrected_ft is None:
         return [Moment("cold", fix.at, f"Cold: {lower} {flown.target.cold(flown.levels.temperature_c).reason}")]
     addition_ft = fix.corrected_ft - fix.charted_ft
@@ -357,11 +357,11 @@ def cold_minimum(flown: FlownApproach) -> "list[Moment]":
     asked_ft = minimum_asked_ft(flown)
     if asked_ft is None or flown.minimum_ft is None or flown.minimum is None:
         return []
-    reason = "" if flown.minimum_stated else "not stated which was used"
+    reason = "" if flown.minimum_stated else "the minimum used is not stated"
     used = f"used {feet(flown.minimum_ft)}" if flown.minimum_stated else reason
     compared = Comparison("minimum in cold", "ft", flown.minimum_ft, 0.0, asked_ft - NEVER_DOWN_FT, None, reason)
     return [Moment("cold minimum", flown.minimum.at,
-                   f"The minimum in cold: corrected {feet(asked_ft)}; {used}.", (compared,))]
+                   f"The minimum in cold: {feet(asked_ft)} corrected; {used}.", (compared,))]
 
 
 def cold_in_words(flown: FlownApproach) -> str:
@@ -370,7 +370,7 @@ def cold_in_words(flown: FlownApproach) -> str:
     if fix is None:
         return ""
     verdict = fix.compared.verdict
-    lower = f"truly {feet(fix.lower_ft)} lower than charted at {fix.name}" if verdict == OUTSIDE else ""
+    lower = f"{feet(fix.lower_ft)} below the charted altitude at {fix.name}" if verdict == OUTSIDE else ""
     if fix.corrected_ft is None:
         return lower
     if verdict == TOO_CLOSE:

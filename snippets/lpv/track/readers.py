@@ -90,5 +90,5 @@ def compressed(name: str) -> DataError:
 
 
 def no_text(name: str) -> DataError:
-    """The fault of a file with bytes that are no text."""
-    return refuse(name, "bytes that are no text", "UTF-8", "Export the flight again, as UTF-8.")
+    """The fault of a file with bytes that are not text."""
+    return refuse(name, "bytes that are not text", "UTF-8", "Export the flight again, as UTF-8.")

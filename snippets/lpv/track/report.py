@@ -26,8 +26,10 @@ NAMES = {
     "sink": "rate of descent", "sink below the minimum": "rate of descent below the minimum",
     "minimum, truly lower": "minimum", "go-around": "lowest point of the go-around",
     "missed course": "course of the missed approach", "missed altitude": "missed approach altitude",
+    "path from above": "glidepath from above", "path from below": "glidepath from below", "on path": "on the glidepath",
+    "path below the minimum": "glidepath below the minimum",
     "gradient": "climb gradient", "below path": "below the glidepath", "fix": "altitude at a fix",
-    "cold": "altitude in cold", "cold minimum": "minimum in cold", "near the glidepath": "path near the minimum",
+    "cold": "altitude in cold", "cold minimum": "minimum in cold", "near the glidepath": "glidepath near the minimum",
 }
 
 
@@ -82,7 +84,7 @@ def uncertainty(debrief: Debrief) -> str:
     return (
         f"Altitudes {' and '.join([IN_WORDS[key] for key in kinds])}: uncertain by "
         f"{feet(flown.path_uncertainty_ft(at))}{dots} at the "
-        f"{'minimum' if flown.minimum else 'lowest'}, "
+        f"{'minimum' if flown.minimum else 'lowest point'}, "
         f"{'doubt included, ' if flown.doubt_ft else ''}positions by {feet(flown.position_uncertainty_ft())}. "
         f"Noise of single samples {quantity(flown.noise.height_ft, 'ft', 0.1)}, one every "
         f"{quantity(flown.noise.interval_s, 's', 0.1)}; rates over {quantity(flown.noise.window_s, 's')}."

@@ -89,7 +89,7 @@ class CsvTable(Table):
             try:
                 return self._at, list(cells_of(row, self.separator))
             except DomainError as error:
-                faults.add(f"line {self._at}", str(error), "cells with separators", "Is it a table?")
+                faults.add(f"line {self._at}", str(error), "cells with separators", "Check that it is a table.")
         return None
 
 
@@ -278,7 +278,8 @@ def csv_table(text: str, name: str, columns: "Columns | None" = None) -> CsvTabl
         return CsvTable(lines, first + 1, cells_of(lines[first], separator_of(lines[first])),
                         separator_of(lines[first]))
     except DomainError as error:
-        raise refuse(name, str(error), "cells with separators", "Is it a table?", f"line {first + 1}") from None
+        raise refuse(
+            name, str(error), "cells with separators", "Check that it is a table.", f"line {first + 1}") from None
 
 
 def header_of(text: str) -> "list[str]":
@@ -375,7 +376,7 @@ def json_table(text: str, name: str) -> JsonTable:
         raise refuse(name, "what is no JSON", "a JSON text", "Export the track again.") from None
     rows, names = _rows_in(data)
     if rows is None:
-        raise refuse(name, "no list of samples", "a list of objects or of lists", "Is it the file of a track?")
+        raise refuse(name, "no list of samples", "a list of objects or of lists", "Check that it is a track.")
     return JsonTable(rows, names if names else names_of(rows))
 
 

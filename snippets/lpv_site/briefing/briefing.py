@@ -8,6 +8,7 @@ from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
 from lpv.core.course import magnetic_deg
 from lpv.core.findings import Finding, by_severity, counts, verdict
+from lpv.core.spoken import spoken
 from lpv.core.text import course, number, plural, quantity
 from lpv.crosscheck.coded import FROM_THE_CHART
 from lpv.decide.final_path import glidepath, has_glidepath, pfaf_distance_nm
@@ -86,7 +87,7 @@ def checked(approach: Approach) -> str:
     if notes:
         text += f'\n??? note "{plural(len(notes), "note")} to brief"\n\n' + indented(finding_list(notes)) + "\n"
     agreed = [finding for finding in findings if finding.grade == "ok"]
-    return text + f'\n??? note "{plural(len(agreed), "check")} that agree"\n\n' + indented(
+    return text + f'\n??? note hb-agreed "{plural(len(agreed), "check")} that agree"\n\n' + indented(
         f"<ul>{''.join(map(_agreed, agreed))}</ul>"
     )
 
@@ -121,7 +122,7 @@ def vertical(approach: Approach) -> str:
         "## Altitude against distance { #altitudes }\n\n"
         + profile(approach)
         + "\n"
-        + finished(["to threshold", "on SBAS path, ft", "barometric path, ft"], rows)
+        + finished(["to threshold", "SBAS glidepath, ft", "barometric path, ft"], rows)
     )
 
 
@@ -142,7 +143,7 @@ def _leg(fix: Fix) -> Sequence[str]:
     altitude = [] if fix.altitude_ft is None else [number(fix.altitude_ft), escape(fix.altitude_rule)]
     altitude += [] if fix.path_altitude_ft is None else [f"path {number(fix.path_altitude_ft)}"]
     return (
-        f"{escape(fix.name)}<br>{escape(', '.join((fix.role, *fix.also)))}",
+        f"{escape(fix.name)}<br>{escape(spoken(', '.join((fix.role, *fix.also))))}",
         "" if fix.leg_course_deg is None else course(fix.leg_course_deg) + mark("course" in fix.leg_computed),
         "" if fix.leg_distance_nm is None else number(fix.leg_distance_nm, 0.1) + mark("distance" in fix.leg_computed),
         "<br>".join(altitude),

@@ -116,7 +116,8 @@ def _set_up(approach: Approach) -> str:
     """What to set before the approach: source, minimum, missed approach altitude."""
     (line, kind, altitude), missed = numbers.minima_in_words(approach), approach.chart.missed
     climb = f" · missed approach {quantity(missed.altitude_ft, 'ft')}" if missed is not None else ""
-    return card_row("Set", f"source SBAS · {kind} {altitude} ({line}) as charted, add the operator's and cold{climb}")
+    return card_row(
+        "Set", f"source SBAS · {kind} {altitude} ({line}) as charted, plus the operator's and cold additions{climb}")
 
 
 def _at_pfaf(approach: Approach) -> str:
@@ -178,7 +179,7 @@ def _dots(approach: Approach) -> str:
     places = [place for place in numbers.scale_places(approach) if place[0] in DOT_PLACES]
     scales = {"course, ft": course_full_scale_ft}
     if has_glidepath(approach):
-        scales["path, ft (scale from memory)"] = path_full_scale_ft
+        scales["glidepath, ft (scale from memory)"] = path_full_scale_ft
     rows = [
         (label, [number(from_two_dots_ft(1.0, full_scale_ft(approach, distance_nm))) for _, distance_nm in places])
         for label, full_scale_ft in scales.items()

@@ -20,7 +20,7 @@ def unread(approach: Approach) -> str:
     chart = approach.chart
     parts = []
     if chart.from_coded_record:
-        parts.append("Made from coded records; nobody has compared it with the chart yet.")
+        parts.append("Made from coded records, not yet compared with the chart.")
     if chart.to_be_filled:
         among = ", the minima among them" if "minima" in chart.to_be_filled else ""
         parts.append(f"[{FROM_THE_CHART.capitalize()}](#findings): {len(chart.to_be_filled)} entries{among}.")

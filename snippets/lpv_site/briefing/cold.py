@@ -51,9 +51,9 @@ def _cold(approach: Approach) -> str:
         f"outside the final.{path}\n\n{_additions(approach)}"
         f"\nCorrected altitudes, in ft; between two temperatures take the colder.{_step_downs(approach)}\n\n"
         f"{_corrected(approach, limit_c)}"
-        "\nFAA, AIM 7-3-5: to the FAF and in the missed approach to the nearest hundred; a DA or MDA never "
-        "rounded down: between the columns of the cold temperature error table the larger of its formula (from "
-        "memory) and of its interpolated cells, rounded up. Elsewhere the State's and the operator's rule comes "
+        "\nFAA, AIM 7-3-5: to the FAF and in the missed approach, to the nearest hundred; a DA or MDA "
+        "never rounded down: between the columns of the table, the larger of its formula (from "
+        "memory) and of interpolation, rounded up. Elsewhere the State's and the operator's rule comes "
         "first.\n"
     )
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from lpv.approach.record import Approach
 from lpv.approach.schema import Fix
+from lpv.core.spoken import spoken
 from lpv.core.text import feet, nautical_miles, number
 from lpv.crosscheck.fixes import foot
 from lpv.decide.final_path import glidepath, pfaf_distance_nm
@@ -53,8 +54,8 @@ def profile(approach: Approach) -> str:
         "profile-figure",
         _profile(arguments, farthest_nm, marks, (at_pfaf_nm, expected_ft)),
         finding=f"At {approach.pfaf.name}, {nautical_miles(at_pfaf_nm)} out, the SBAS glidepath is at "
-        f"{feet(expected_ft)}{_charted(approach.pfaf)}. The dashed line is the barometric path. "
-        "Altitudes of a standard day.",
+        f"{feet(expected_ft)}{_charted(approach.pfaf)}. Dashed: the barometric path. "
+        "Standard day.",
         headers=["fix", "to threshold", "charted", "SBAS glidepath"],
         rows=rows,
     )
@@ -120,7 +121,7 @@ def plan(approach: Approach) -> str:
         f"{approach.pfaf.name} {nautical_miles(pfaf_distance_nm(approach))}. The final course runs up the page.",
         headers=["fix", "for", "before threshold", "right of course"],
         rows=[
-            (fix.name, fix.role, f"{nautical_miles(places[fix.name][0])}", f"{nautical_miles(places[fix.name][1])}")
+            (fix.name, spoken(fix.role), *(f"{nautical_miles(place)}" for place in places[fix.name][:2]))
             for fix in shown
         ],
     )
@@ -146,5 +147,5 @@ def _role(fix: Fix) -> str:
 
 def _named(fix: Fix, at: Point) -> Words:
     """What a fix is, beside its mark on the course and below it elsewhere."""
-    words = "threshold" if fix.role == "MAP" else f"{fix.name} {fix.role}"
+    words = "threshold" if fix.role == "MAP" else f"{fix.name} {spoken(fix.role)}"
     return Words(at, words, _role(fix), ("e", "w") if abs(at[0]) < 1.0 else ("s", "n"))

@@ -66,8 +66,8 @@ def _rate(approach: Approach) -> str:
         + numbers.numbers_table(
             ["ground speed, kt", "ft/min", f"FAF to {numbers.minimum_kind(approach)}", "category"], rows)
         + f"\nThe highest sink rate of the stabilized gates, {{{{ fact('gate_sink_rate_fpm') }}}}, is reached at "
-        f"{quantity(steepest_kt, 'kt')} over the ground. The category reads the number as a VREF: "
-        "wind changes the ground speed, not the category.\n"
+        f"{quantity(steepest_kt, 'kt')} over the ground. The category goes by VREF: "
+        "wind changes ground speed, not category.\n"
     )
 
 
@@ -122,12 +122,12 @@ def _altimeter(approach: Approach) -> str:
 def _true_altitude(approach: Approach) -> str:
     elevation_ft, charted_ft = approach.chart.airport_elevation_ft, approach.pfaf.altitude_ft
     if charted_ft is None:
-        return "No glidepath to check the altimeter by, and no altitude printed at the FAF.\n"
+        return "No glidepath to check the altimeter against, and no altitude printed at the FAF.\n"
     above_ft = charted_ft - elevation_ft
     true_ft = {t: elevation_ft + true_height_ft(above_ft, float(t), elevation_ft) for t in TEMPERATURES_C}
     rows = [(signed(float(t), ""), number(feet), signed(feet - charted_ft, "")) for t, feet in true_ft.items()]
     return (
-        "No glidepath to check the altimeter by: only the altimeter keeps your height, and temperature moves it. "
+        "No glidepath to check the altimeter against: only the altimeter gives your height, and temperature moves it. "
         f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"
         + numbers.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
     )
@@ -151,7 +151,7 @@ def _decisions(approach: Approach) -> str:
         "Do not descend below the MDA without the required references in sight: level off or go around before it. The "
         "steady descent reaches it here."
     )
-    return f"{words}\n\n{stacked(cards)}\nThe eye is taken to be at the antenna; the nose hides the nearest ground.\n"
+    return f"{words}\n\n{stacked(cards)}\nThe eye is assumed at the antenna; the nose hides the nearest ground.\n"
 
 
 def _head(row: Minima, several: bool) -> str:

@@ -28,7 +28,7 @@ def build(site_dir: Path, root: Path = ROOT) -> int:
     try:
         with exchange.locked(site_dir):
             if exchange.mend(site_dir):
-                print(f"{site_dir}: a build was ended half way; the last good site is back in its place.")
+                print(f"{site_dir}: the last build stopped halfway; the last good site is back in place.")
             with exchange.aside(site_dir) as aside:
                 return _published(site_dir, aside, root)
     except exchange.Busy as error:
@@ -69,7 +69,7 @@ def set_up(options: argparse.Namespace) -> None:
 def with_data(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
     """Add the arguments that all builds have."""
     parser.add_argument("--data", type=Path, help="a department's own folder")
-    parser.add_argument("--time", type=_time, help="the edition's time in UTC, where no commit tells it")
+    parser.add_argument("--time", type=_time, help="the edition's time in UTC, if no commit gives it")
     return parser
 
 

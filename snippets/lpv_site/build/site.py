@@ -128,7 +128,7 @@ class Site:
         self.faults += with_folder("approaches", jobs.make(self._of_approaches))
         self.faults += jobs.make([jobs.data_job(self.docs)])
         taken = sorted(TAKEN & {path.stem for path in files(self.docs)})
-        self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a page of ours has", "another name",
+        self.faults += [Fault(f"approaches/{slug}.toml", "", "a name that a handbook page has", "another name",
                               "Rename it.") for slug in taken]
         if self.faults:
             self.faults += previous_faults(self.docs)

@@ -100,13 +100,13 @@ def _strays(where: Path) -> Iterator[Fault]:
         if owner is None and len(place.parts) == 1:
             continue
         if not taken and path.parent.name == CHANGED and path.suffix == ".toml":
-            yield Fault(place.as_posix(), "", "a new version that the importer put aside", "none of these in a build",
+            yield Fault(place.as_posix(), "", "a new version that the importer put aside", "none in a build",
                         "Carry what is new over into your file, with the chart in hand, then remove this one.")
         elif not taken:
             others = [kind for kind in (*KINDS, PAGES) if kind != place.parent.as_posix()]
             near = get_close_matches(place.parent.as_posix(), others, 1, 0.75)
             advice = f"Did you mean {near[0]}?" if near else "Move it, or take it out."
-            yield Fault(place.as_posix(), "", "a file that no page is made from",
+            yield Fault(place.as_posix(), "", "a file that makes no page",
                         f"{FILE}, {moves.FILE}, the logo, and files in {', '.join([*KINDS, PAGES])}", advice)
         elif not path.is_file():
             yield Fault(place.as_posix(), "", "a link that leads nowhere, or what is no file", "a file", "Take it out.")
@@ -156,7 +156,7 @@ def _page_faults(where: Path) -> Iterator[Fault]:
     for path in own_pages(where):
         yield from own_page.faults(path, f"{PAGES}/{path.name}", owner is not None and owner.pages_are_code)
         if f"{OWN}/{path.name}" == ABOUT:
-            yield Fault(f"{PAGES}/{path.name}", "", "a name that a page of ours has", "another name", "Rename it.")
+            yield Fault(f"{PAGES}/{path.name}", "", "a name that a handbook page has", "another name", "Rename it.")
 
 
 def brought(where: Path, kind: str) -> list[Path]:

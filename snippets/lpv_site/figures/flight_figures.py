@@ -20,7 +20,7 @@ from lpv_site.figures.mode_figures import Cell, box, lateral, source_on, spans, 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-LANES = (("source", source_on(FLYING)), ("course", lateral), ("path", vertical))
+LANES = (("source", source_on(FLYING)), ("course", lateral), ("glidepath", vertical))
 PLOT_IN, GAP_IN, LANE_IN, LETTER_IN = 1.0, 0.20, 0.27, 0.066
 MARKS_IN = 0.15  # for the words of marks over the first plot, under its title
 WIDTH_IN, MARGIN_IN = 3.08, 0.62
@@ -38,7 +38,7 @@ def flight_figure(flight: Flight, rules: Rules) -> str:
     return figure(
         "flight-figure", lambda axes: draw_flight(axes, flight, rules), height_in=HEIGHT_IN,
         finding=in_words(flight),
-        headers=["NM", "course, dots", "path, dots", "altimeter, ft"],
+        headers=["NM", "course, dots", "glidepath, dots", "altimeter, ft"],
         rows=[
             (number(sample.along_nm, 0.1), number(sample.course_dots, 0.1), number(sample.path_dots, 0.1),
              number(sample.indicated_ft))
@@ -72,7 +72,7 @@ def draw_flight(axes: Axes, flight: Flight, rules: Rules) -> None:
     _deviation(course, flight, lambda at: at.shown_course_dots, lambda at: at.course_dots, ("left", "right"))
     _deviation(path, flight, lambda at: at.shown_path_dots, lambda at: at.path_dots, ("below", "above"))
     course.set_title("course, dots", loc="left", fontsize=8, pad=3 + 72 * MARKS_IN)
-    path.set_title("path, dots", loc="left", fontsize=8, pad=3)
+    path.set_title("glidepath, dots", loc="left", fontsize=8, pad=3)
     _lanes(lanes, flight, rules)
     for moment in flight.moments:
         if moment.key in MARKED and moment.sample:

@@ -30,8 +30,8 @@ TALLEST_IN = 4.4
 ROOM = 0.06
 PATH_WITHIN_FT = 0.5 * FT_PER_NM  # of the final course, where the profile shows the path
 MARKED = {"arm approach": ("armed", "square"), "course reached": ("course captured", "diamond"),
-          "path reached from below": ("path captured", "circle"),
-          "path reached from above": ("path captured", "circle"),
+          "path reached from below": ("glidepath captured", "circle"),
+          "path reached from above": ("glidepath captured", "circle"),
           "PFAF passed": ("FAF", "bar"), "minimum": ("minimum", "bar"), "go around": ("go around", "diamond")}
 
 
@@ -48,7 +48,7 @@ def plan_of_flight(flight: Flight) -> str:
         *(mark(frame, at, shape, "ink") for _, shape, at in marks),
     ], _clear_words(frame, [(words, at) for words, _, at in marks] + [("threshold", (0.0, 0.0))], track))
     return figure_html(
-        "plan", svg, f"Seen from above, {_flown_nm(flight)} flown. {_legs_in_words(legs)}Gray: the final course.",
+        "plan", svg, f"Plan view, {_flown_nm(flight)} flown. {_legs_in_words(legs)}Gray: the final course.",
         ["NM before", "NM right", "heading, °", "kt over ground"],
         [(number(sample.along_nm, 0.1), number(sample.across_ft / FT_PER_NM, 0.01), number(sample.heading_deg),
           number(sample.ground_speed_kt)) for sample in _few(flight)])
@@ -74,9 +74,9 @@ def profile_of_flight(flight: Flight) -> str:
         line(frame, altitudes, "first"), *(mark(frame, at, "square", "answer") for at in gates),
         *(mark(frame, at, shape, "ink") for _, shape, at in marks),
     ], _clear_words(frame, [(words, at) for words, _, at in marks], altitudes))
-    dashed = "Dashed: the SBAS path. " if path else ""
+    dashed = "Dashed: the SBAS glidepath. " if path else ""
     return figure_html(
-        "profile", svg, f"From the side: from {feet(altitudes[0][1])} on the altimeter to "
+        "profile", svg, f"Profile: from {feet(altitudes[0][1])} on the altimeter to "
         f"{feet(altitudes[-1][1])}. {dashed}{_gates_in_words(flight)}",
         ["NM flown", "altimeter, ft", "ft/min", "kt indicated"],
         [(number(flown[sample.time_s], 0.1), number(sample.indicated_ft), number(sample.climb_fpm, 10.0),
@@ -85,7 +85,7 @@ def profile_of_flight(flight: Flight) -> str:
 
 def _gates_in_words(flight: Flight) -> str:
     count = len(flight.gates)
-    return f"{count} {'gate' if count == 1 else 'gates'} passed, one square each." if count else "No gate was reached."
+    return f"{count} {'gate' if count == 1 else 'gates'} passed, one square each." if count else "It reached no gate."
 
 
 def _above(sample: Sample) -> Point:

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lpv.core.spoken import spoken
 from lpv.modes.annunciation import Moment, lateral_modes, timeline, vertical_modes
 from lpv.modes.machine import run
 from lpv.modes.rules import Rules
@@ -85,7 +86,7 @@ def level(state: State, rules: Rules) -> Cell:
     if state.missing == "all":
         return Cell(f"{name}\nlost", "lost")
     if state.missing == "vertical":
-        return Cell(f"{name} less\nvertical", "lost")
+        return Cell(f"{name}, no\nvertical", "lost")
     return Cell(name, "plain" if name == "none" else "good")
 
 
@@ -127,10 +128,10 @@ def timeline_figure(
     """
     moments = timeline(list(events), rules, run(tuple(set_up), rules))
     lanes = lanes_for(moments, rules)
-    names = [begin, *events]
+    names = [begin, *map(spoken, events)]
 
     def draw(axes: Axes) -> None:
-        draw_lanes(axes, moments, names, lanes, rules, answer)
+        draw_lanes(axes, moments, names, lanes, rules, spoken(answer))
 
     return figure(
         name, draw, finding=finding, height_in=0.46 + 0.16 + HEAD_IN + ROW_IN * len(moments) - 0.3,

@@ -69,11 +69,11 @@ def deviation_figure(debrief: Debrief) -> str:
 def deviations_in_words(flown: FlownApproach) -> str:
     """What the figure of deviations shows, worked out from the samples."""
     parts = []
-    for what, at in (("the course", flown.established), ("the path", flown.on_path)):
-        parts.append(f"never within one dot of {what} for good" if at is None else
-                     f"within one dot of {what} from {nautical_miles(at.along_nm)} on")
+    for what, at in (("the course", flown.established), ("the glidepath", flown.on_path)):
+        parts.append(f"never settled within one dot of {what}" if at is None else
+                     f"within one dot of {what} from {nautical_miles(at.along_nm)} in")
     text = f"{parts[0]}; {parts[1]}"
-    shade = "The shade is the uncertainty of the recording, the dotted lines are the limits."
+    shade = "Shaded: the uncertainty of the recording. Dotted: the limits."
     return f"{text[0].upper()}{text[1:]}. {shade}"
 
 
@@ -93,7 +93,7 @@ def profile_in_words(debrief: Debrief) -> str:
     """What the profile shows, worked out from the samples."""
     low = debrief.flown.lowest
     height = "" if low.true_ft is None else f" Lowest: {feet(low.true_ft)}, {nautical_miles(low.along_nm)} out."
-    return f"True altitude (solid) against the path (dashed).{height} {ending(debrief.flown)}"
+    return f"True altitude (solid) against the glidepath (dashed).{height} {ending(debrief.flown)}"
 
 
 def _few(points: Sequence[Point]) -> list[Point]:
@@ -121,7 +121,7 @@ def _deviations(axes: Axes, flown: FlownApproach, points: Sequence[Point]) -> No
     _panel(panels[1], points, lambda point: point.path_dots, flown.path_uncertainty_dots, ("below", "above"),
            flown.limit_dots)
     panels[0].set_title("course, dots", loc="left", fontsize=8, pad=3)
-    panels[1].set_title("path, dots", loc="left", fontsize=8, pad=3)
+    panels[1].set_title("glidepath, dots", loc="left", fontsize=8, pad=3)
     panels[0].tick_params(axis="x", labelbottom=False)
     panels[1].set_xlabel("distance to the threshold, NM")
     for panel in panels:

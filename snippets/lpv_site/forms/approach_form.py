@@ -22,8 +22,8 @@ from lpv_site.text.text import escape
 BOX = "own-approach"
 SCRIPTS = "assets/choose.js assets/approach-form.js"
 STATE = (
-    "This form works with JavaScript and WebAssembly, and does not do so here. "
-    '<a href="#write-by-hand">By hand</a> it goes with a text editor.'
+    "This form needs JavaScript and WebAssembly, which are missing here. "
+    'Write it <a href="#write-by-hand">by hand</a> in a text editor.'
 )
 INSTEAD = "Write the file by hand."
 BRINGING = "Bringing the form here: about 330 kB, once."

@@ -25,8 +25,9 @@ from lpv_site.text.links import relative
 from lpv_site.text.text import escape, fact_id
 from lpv_site.text.validity import quiet_notice
 
+LONGEST_IN_HALF_A_ROW = 16  # letters of an option
 PREFIX = "own-"
-INSTEAD = "The answer below is for the figures shown; the tables of the pages hold as well."
+INSTEAD = "The answer below is for the figures shown; the tables on the pages still apply."
 STATE = f"This form needs JavaScript and WebAssembly, and cannot compute here. {INSTEAD}"
 
 
@@ -152,13 +153,20 @@ def _fields(form: Calculator, texts: dict[str, str], result: Answer) -> str:
 def _field(name: str, field: Field, text: str, error: str) -> str:
     identity = f"{PREFIX}{name}-{field.key}"
     about = f'id="{identity}" name="{field.key}" aria-describedby="{identity}-hint {identity}-error"'
-    wide = " hb-wide" if isinstance(field, (Block, Day)) else ""
+    wide = " hb-wide" if _is_wide(field) else ""
     return (
         f'<div class="hb-field{wide}"><label for="{identity}">{escape(field.label)}</label>'
         f'<span class="hb-entry">{ENTRIES[field.kind](field, about, text)}</span>'
         f'<span class="hb-hint" id="{identity}-hint">{escape(field.hint)}</span>'
         f'<span class="hb-error" id="{identity}-error">{escape(error)}</span></div>'
     )
+
+
+def _is_wide(field: Field) -> bool:
+    """Whether a field takes a row of its own: on a phone half a row cuts a long option."""
+    if isinstance(field, Choice):
+        return max(len(label) for _, label in field.options) > LONGEST_IN_HALF_A_ROW
+    return isinstance(field, (Block, Day))
 
 
 def _number_entry(field: Field, about: str, text: str) -> str:

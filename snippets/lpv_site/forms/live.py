@@ -23,7 +23,7 @@ from lpv_site.text.links import relative
 from lpv_site.text.table import html_table
 from lpv_site.text.text import escape
 
-INSTEAD = "The figure stays as printed, for the numbers named below it."
+INSTEAD = "The figure stays as printed, for the numbers below it."
 STATE = f"This needs JavaScript and WebAssembly, and cannot answer here. {INSTEAD}"
 BRINGING = "Loading the figure: about 300 kB, once."
 SCRIPT = "assets/live.js"

@@ -22,8 +22,8 @@ NAME = "set-up"
 BOX = setup_figures.BOX
 PAGE = "set-up/check.md"
 STATE = (
-    "This form checks with JavaScript and WebAssembly, and does not do so here. "
-    '<a href="#by-hand">By hand</a> it goes with the table below.'
+    "This check needs JavaScript and WebAssembly, which are missing here. "
+    'Check <a href="#by-hand">by hand</a> with the table below.'
 )
 INSTEAD = "Use the table below by hand."
 QUESTION = "What is set on both sides, as read in the cockpit?"

@@ -54,7 +54,7 @@ WIDE = ("level", "altitude", "joined", "receiver")
 NO_TYPE = f'<option value="{ANY}">none: the chart\'s minimum, no gates of an operator</option>'
 INSTEAD = "On a computer: lpv track FILE --approach FILE."
 STATE = (
-    "This form reads files with JavaScript and WebAssembly, and does not do so here. On a computer: "
+    "Reading a file needs JavaScript and WebAssembly, which are missing here. On a computer: "
     "<code>lpv track FILE --approach FILE</code>."
 )
 QUESTION = "What does your recording show about an approach? It stays on this device: nothing is sent, nothing is kept."

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from lpv.aircraft.record import Aircraft, Labels, read_all
 from lpv.aircraft.schema import Step
+from lpv.core.spoken import spoken
 from lpv.core.text import exact, number, quantity
 from lpv.decide.additive import added_kt
 from lpv.facts.sources import SOURCES as DOCUMENTS
@@ -71,11 +72,12 @@ def headline(aircraft: Aircraft) -> str:
         ("source control", rules.source_control),
         ("source after landing", "✕ SBAS stays" if left_behind(rules)[1][1] == SBAS else "not SBAS"),
         ("source after power-down", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
-        ("path arms", rules.vertical_arms),
-        ("path met from above", rules.path_from_above),
+        ("glidepath arms", rules.vertical_arms),
+        ("glidepath met from above", rules.path_from_above),
         ("autopilot off by", _autopilot(aircraft)),
         ("added for gusts", _gusts(aircraft)),
-        ("arms within", "" if within is None else f"{exact(within)}\u202fNM of the {aircraft.capture.arms_within_of}"),
+        ("arms within", "" if within is None else
+         f"{exact(within)}\u202fNM of the {spoken(aircraft.capture.arms_within_of)}"),
     ]
     return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
 
@@ -99,8 +101,8 @@ def _gusts(aircraft: Aircraft) -> str:
 
 def duties(aircraft: Aircraft) -> str:
     """Who flies and who monitors, with their calls, as the operator has it."""
-    rows = [(duty.at, escape(duty.flying), escape(duty.monitoring)) for duty in aircraft.operator.duties]
-    text = "## Who flies, who monitors { #duties }\n\nAs the operator has it; this table checks nothing.\n\n"
+    rows = [(spoken(duty.at), escape(duty.flying), escape(duty.monitoring)) for duty in aircraft.operator.duties]
+    text = "## Who flies, who monitors { #duties }\n\nThe operator's own division of tasks. Nothing here checks it.\n\n"
     return text + table(["when", "pilot flying", "pilot monitoring"], rows, left=3) if rows else ""
 
 
@@ -112,7 +114,7 @@ def labels(aircraft: Aircraft) -> str:
         for key, neutral in names.items() if aircraft.label(key, "")
     ]
     text = table(["here", "in this cockpit"], rows, left=2) if rows else (
-        "Its file names no labels: the words are this handbook's.\n")
+        "The file gives no labels of its own; the words are this handbook's.\n")
     return "## Its words { #labels }\n\n" + text
 
 
@@ -217,7 +219,7 @@ def _power(aircraft: Aircraft) -> str:
         return ""
     return (
         '\n!!! warning "The selected source survives power-down"\n\n    Power-down resets nothing: '
-        "what one crew selects, the next one finds, days later too. Turn it off before you leave; read it at every "
+        "the next crew inherits your selection, even days later. Turn it off before you leave; read it at every "
         f"power-up. [After landing]({AFTER_LANDING})\n"
     )
 
@@ -256,8 +258,8 @@ def build_aircraft_index_page(types: Sequence[Aircraft]) -> str:
     page = (
         front_matter("Aircraft", "One page for each type - its words, its speeds, what its modes do and what is proven "
                      "of them.")
-        + "What your type does with the guidance. Find it, "
-        "then read what is different from the last one you flew.\n\n"
+        + "What your type does with the guidance. Find yours, "
+        "then read how it differs from the last one you flew.\n\n"
     )
     page += "".join(
         f"- [{escape(row.type.name)}]({row.slug}.md): category {row.type.category}, {row.rules.best_level}. "
@@ -276,8 +278,8 @@ def _differences(types: Sequence[Aircraft]) -> str:
 def _proven_of_all(types: Sequence[Aircraft]) -> str:
     states = sum(row.exploration.states for row in types)
     return (
-        "\n## What is proven of every type { #proven }\n\nBefore this page was made, every state that a type can get "
-        f"into was tried with every event, {states} states in all. A file that breaks one of these stops the build, "
+        "\n## What is proven of every type { #proven }\n\nBefore this page was made, every event was tried in every "
+        f"state that a type can reach, {states} states in all. A file that breaks one of these stops the build, "
         "with the shortest sequence of events that shows it:\n\n"
         + "".join(f"- {_statement(rule.key)}\n" for rule in PROPERTIES)
         + "\nA design that no regulation forbids is described, not refused; where it can catch a crew, the page of the "

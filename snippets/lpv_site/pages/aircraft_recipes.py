@@ -107,14 +107,14 @@ when_lateral_lost = "basic mode"
 when_vertical_lost = "basic mode"
 announced = ["source", "level", "basic mode", "armed", "captured", "go-around"]
 """),
-    "level-falls": ("The level falls by itself before the PFAF, and comes back with the signal", """
+    "level-falls": ("The level falls by itself before the FAF, and comes back with the signal", """
 [modes]
 level_falls_outside = "falls to the level supported"
 level_falls_inside = "stays, flagged"
 level_returns_outside = "with the signal"
 level_returns_inside = "with the next activation"
 """),
-    "path-first": ("The path may be captured before the course, within a dot of it", """
+    "path-first": ("The glidepath may be captured before the course, within a dot of it", """
 [capture]
 vertical_lateral_dots = 1.0
 

@@ -108,7 +108,7 @@ def right(drill: Drill) -> dict[str, object]:
 def _situation(case: Case) -> str:
     """Where the flight stands, in a few words."""
     who, setup = case.approach.identity, case.setup
-    before = f" The approach before had course {_given(setup.previous_course_deg, course)}."
+    before = f" The previous approach's course was {_given(setup.previous_course_deg, course)}."
     cold = case.approach.chart.cold_temperature_airport_c
     corrected = cold is not None and setup.temperature_c is not None and setup.temperature_c <= cold
     hour = _given(setup.day, airac.iso) + (f", {case.hour}" if case.hour else "")

@@ -177,7 +177,7 @@ def _words(moment: Moment) -> str:
 
 def _new(change: str) -> str:
     """The new words of a change, as the mode figures have them: "lateral: from armed to captured" -> "captured"."""
-    return change.rpartition(" to ")[2].replace(", vertical lost", " less vertical").replace(", lost", " lost")
+    return change.rpartition(" to ")[2].replace(", vertical lost", ", no vertical").replace(", lost", " lost")
 
 
 def _gates(item: Flown) -> str:

@@ -11,16 +11,16 @@ from lpv_site.text.text import escape, fact_id, front_matter
 SNIPPETS = Path(__file__).resolve().parents[2]
 # What hangs on the figures, most consequential first; the beginnings of their keys.
 GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-    ("The scale of the glidepath", "How far a dot is from the glidepath, and so when an approach is off its path.", (
+    ("The scale of the glidepath", "How far a dot is from the glidepath, and so when an approach is off it.", (
         "lpv_vertical_", "lnav_vnav_vertical_", "two_dot_scale_", "five_dot_scale_", "tightening_shape",
         "baro_vnav_deviation_")),
-    ("How low a line may be", "Findings of the cross-check about minima, a stop among them; each says so.", (
+    ("How low a line may be", "Findings of the cross-check about minima, stops included; each says so.", (
         "lnav_vnav_lowest_", "mda_lowest_", "circling_lowest_", "visibility_lowest_circling_", "touchdown_zone_")),
-    ("What a design allows", "Findings of the cross-check about angles and offset, a stop among them; each says so.", (
+    ("What a design allows", "Findings of the cross-check about angles and offset, stops included; each says so.", (
         "offset_highest_", "gpa_lowest_", "gpa_highest_", "missed_gradient_icao_")),
     ("The altimeter", "What a reading at the fix may be off with nothing wrong, and the additions in the cold.", (
         "altimeter_ground_check_", "cold_lapse_rate_", "cold_isa_temperature_", "cold_zero_celsius_", "hpa_per_inhg")),
-    ("Whether it may be planned", "Never ok, and never a stop, by one of these alone.", (
+    ("Whether it may be planned", "None of these alone makes an answer ok or stop.", (
         "easa_no_alternate_visibility_", "easa_planning_type_", "part_135_", "opspec_", "inoperative_lights_",
         "cycle_change_")),
     ("Integrity and reception", "What the forecast of the protection levels is made with, and when guidance ends.", (
@@ -30,7 +30,7 @@ GROUPS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
     ("Is it the right approach", "How channels, frequencies and identifiers are told apart.", (
         "reference_path_id_", "gbas_channel_", "localizer_lowest_", "localizer_highest_mhz", "vor_",
         "navigation_channel_")),
-    ("Vectors and slowing", "Where the approach gate lies, and what speed comes off on the path.", (
+    ("Vectors and slowing", "Where the approach gate lies, and how much speed comes off on the glidepath.", (
         "approach_gate_", "slowing_path_")),
     ("What is added to VREF", "The rules that the calculator offers besides the operator's own.", ("additive_",)),
     ("Holds", "Bank and time in a hold, as the calculator begins.", ("hold_",)),
@@ -74,10 +74,10 @@ def build_memory_page() -> str:
     count = sum(len(facts) for _, _, facts in listed)
     page = front_matter("From memory", "Everything from memory, most consequential first.", search=False)
     page += (
-        f"{plural(count, 'figure')} and {plural(len(FORMS), 'form')} of this handbook were read in no document. Do you "
-        "hold one of the documents named here? Compare, and tell the editors what stands there, and where: edition, "
-        "page, words. A department puts the figure that it has read into its own "
-        "[data](publish.md); from then on that one acts.\n"
+        f"{plural(count, 'figure')} and {plural(len(FORMS), 'form')} of this handbook were not read in any document. "
+        "Do you hold one of the documents named here? Compare, and tell the editors what stands there, and where: "
+        "edition, page, words. A department puts the figure it has read into its own "
+        "[data](publish.md); the handbook then uses that one.\n"
     )
     for number, (title, why, facts) in enumerate(listed, 1):
         page += f"\n## {number}. {title} {{ #memory-{number} }}\n\n{why}\n\n" + "\n".join(map(_row, facts)) + "\n"

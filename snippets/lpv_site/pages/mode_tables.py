@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from lpv.core.spoken import spoken
 from lpv.modes.exploration import Exploration
 from lpv.modes.levels import PLACES, Change, level_changes
 from lpv.modes.machine import EVENTS, run, with_localizers
@@ -27,7 +28,7 @@ def follows_table(exploration: Exploration) -> str:
         if any(changes) and event not in ENDS:
             merged.setdefault(changes, []).append(event)
     in_order = sorted(merged.items(), key=lambda row: "lost**" in "".join(row[0]))
-    rows = [(",<br>".join(events), lateral, vertical) for (lateral, vertical), events in in_order]
+    rows = [(",<br>".join(map(spoken, events)), lateral, vertical) for (lateral, vertical), events in in_order]
     rows.append((", ".join(ENDS), "→ inactive", "→ inactive"))
     return table(["event", "lateral", "vertical"], rows, left=3)
 
@@ -95,8 +96,8 @@ def power_told(types: Sequence[tuple[str, Rules]]) -> str:
         return f"As each type's own file states: {rule}."
     others = f" In every other type shown here, {rule}." if len(stays) < len(types) else ""
     return (
-        f"**In {', '.join(stays)} the selection survives power-down:** what one crew selects, the next one "
-        f"finds, days later too. Turn it off before you leave; read it at every power-up.{others}"
+        f"**In {', '.join(stays)} the selection survives power-down:** the next crew inherits "
+        f"your selection, even days later. Turn it off before you leave; read it at every power-up.{others}"
     )
 
 
@@ -130,7 +131,8 @@ def _shown(name: str, tuned: bool, rules: Rules) -> str:
 def traps_list(explored: Exploration) -> str:
     """Where the type can catch a crew: what happens, what to do, and a shortest sequence that shows it."""
     return "".join(
-        f"- **{trap.statement}** {trap.remedy}<br><small>Shown by: {', then '.join(example.events)}.</small>\n"
+        f"- **{trap.statement}** {trap.remedy}<br><small>"
+        f"Shown by: {', then '.join(map(spoken, example.events))}.</small>\n"
         for trap, example in explored.traps
     ) or "None of the traps this handbook knows.\n"
 
@@ -149,7 +151,7 @@ def sources_table(rules: Rules) -> str:
 
 
 def _listed(words: tuple[str, ...]) -> str:
-    return ",<br>".join(words)
+    return ",<br>".join(map(spoken, words))
 
 
 def levels_table(rules: Rules) -> str:
@@ -172,9 +174,9 @@ def _level_words(change: Change) -> str:
 
 def rules_table(rules: Rules) -> str:
     """Every rule in words with what the type does."""
-    rows = [(what, f"**{getattr(rules, key)}**") for key, (what, _) in RULES.items()
+    rows = [(what, f"**{spoken(getattr(rules, key))}**") for key, (what, _) in RULES.items()
             if not (rules.go_around == BY_HAND and key in ("go_around_roll", "go_around_pitch"))]
-    lists = [(what, ", ".join(getattr(rules, key)) or "nothing") for key, (what, _) in LISTS.items()]
+    lists = [(what, spoken(", ".join(getattr(rules, key))) or "nothing") for key, (what, _) in LISTS.items()]
     return table(["question", "this type"], [*rows, *lists], left=2)
 
 

@@ -29,7 +29,7 @@ LEAD = (
 )
 INSTRUCTOR, ANSWERED = "instructor", ("drill", "from", "what is wrong", "now")
 ON_PAPER_EVERY, BETWEEN = 4, ' class="hb-between"'  # of the rows in which nothing changes, paper has one in so many
-HEADS = ("NM", "altimeter", "announced, where it changes", "course · path, dots")
+HEADS = ("NM", "altimeter", "annunciated, where it changes", "course · glidepath, dots")
 
 
 @once
@@ -116,6 +116,6 @@ def answer(run: Run) -> str:
         text = f"**Nothing is wrong.** {link(SIGN_TEACHES[''], ADDRESS)}."
     else:
         where = quantity(run.timeline[run.at].along_nm, "NM", 0.1)
-        text = (f"**From {where} on {SIGNS[run.sign]}.** Now: {REMEDIES[run.remedy]}. "
+        text = (f"**At {where}: {SIGNS[run.sign]}.** Do: {REMEDIES[run.remedy]}. "
                 f"{link(SIGN_TEACHES[run.sign], ADDRESS)}.")
     return f'??? note hb-answer "Answer"\n\n    {text}\n'

@@ -75,7 +75,7 @@ ABOUT = {
     "no-altitude": ("altitude", "about altitudes"), "no-times": ("columns", "what is read"),
     "setting": ("altitude", "about altitudes"), "reference": ("reference-doubtful", "what to do"),
     "temperature": ("altitude", "about altitudes"), "rounded": ("rounded", "about rounding"),
-    "several": ("several", "about several approaches"), "minimum": ("not-told", "what is not told"),
+    "several": ("several", "about several approaches"), "minimum": ("not-told", "what it does not show"),
 }
 
 
@@ -103,7 +103,7 @@ def recorded(docs: Path = DOCS) -> tuple[Recorded, ...]:
     alone = sorted(path.name for path in folder.iterdir() if path.suffix in ENDINGS and path.name not in named)
     if alone:
         raise DataError([
-            Fault(name, "", "a recording that no file names", "a file .toml beside it", "Add the file, or remove this.")
+            Fault(name, "", "a recording without a file", "a .toml file beside it", "Add the file, or remove this.")
             for name in alone
         ])
     return recordings
@@ -230,7 +230,7 @@ def build_track_index_page(recordings: Sequence[Recorded]) -> str:
     page = (
         front_matter("Recorded flights", "Flights as recorded, against their approaches - deviations, moments, gates, "
                      "and what a recording cannot tell.")
-        + "After the flight: what a recording tells of an approach, and what it cannot tell. Nothing of it leaves your "
+        + "After the flight: what a recording shows of an approach, and what it cannot show. Nothing leaves your "
         f"department: [how to add one]({relative(EXPLAINED, INDEX)}). Yours, on your phone: "
         "[your own recording](../own.md).\n\n"
     )

@@ -26,9 +26,9 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
     return [
         ("approach", f"{escape(target.airport)} {escape(target.title)}, {target.level_words}"), ("aircraft", type_name),
         ("FAF", quantity(target.pfaf_nm, "NM", 0.1)), ("cold", escape(cold_in_words(flown))),
-        ("course within one dot from", _from(flown.established)), ("path within one dot from", _from(flown.on_path)),
+        ("course within one dot", _from(flown.established)), ("glidepath within one dot", _from(flown.on_path)),
         ("minimum", "not known" if flown.minimum_ft is None else quantity(flown.minimum_ft, "ft")),
-        ("there", escape(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),
+        ("at the minimum", escape(f"{beside(at)}, {over(at)}") if at else "not recorded" if minimum else "not passed"),
         ("gates", gates_in_words(debrief)),
         ("altitude uncertain by", quantity(flown.path_uncertainty_ft(at or flown.lowest), "ft")),
         ("samples", f"one every {quantity(flown.noise.interval_s, 's', 0.1)}, "
@@ -37,7 +37,7 @@ def answers(debrief: Debrief) -> list[tuple[str, str]]:
 
 
 def _from(at: Point | None) -> str:
-    return "never" if at is None else quantity(at.along_nm, "NM", 0.1)
+    return "never" if at is None else f"from {quantity(at.along_nm, 'NM', 0.1)} in"
 
 
 def gates_in_words(debrief: Debrief) -> str:

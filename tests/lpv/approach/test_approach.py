@@ -208,7 +208,7 @@ def test_files_with_other_faults(tmp_path):
     with pytest.raises(DataError) as caught:
         read_all(tmp_path)
     assert [(fault.file, fault.found.split(" (")[0]) for fault in caught.value.faults] == [
-        ("No Address.toml", "a file name that makes no page address"),
+        ("No Address.toml", "a file name that cannot be a page address"),
         ("broken.toml", "what is not TOML: Expected ']' at the end of a table declaration"),
         ("empty.toml", "an empty file"),
         ("large.toml", "10000000 bytes"),

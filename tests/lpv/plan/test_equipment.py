@@ -54,7 +54,7 @@ def test_night_note(night, grade):
 @pytest.mark.parametrize(("speed_kt", "grade"), [(None, "ok"), (150.0, "resolve")])
 def test_category_note(speed_kt, grade):
     # The light demo jet is of category B; at 150 kt it is of category D.
-    assert noted("Procedure not authorised for category D.", speed_kt=speed_kt).grade == grade
+    assert noted("Procedure not authorized for category D.", speed_kt=speed_kt).grade == grade
 
 
 def test_altimeter_note():

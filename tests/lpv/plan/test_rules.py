@@ -59,7 +59,7 @@ def test_remembered_rule_never_ok_never_stop(answer, status, good, bad):
 def test_answer_names_reason_rule_and_paragraph():
     ruling = needed(PART_91, 1999.0, 3.0)
     assert ruling.answer
-    assert plain(ruling.reason) == "ceiling 1999 ft, visibility 3 SM within 1 h of the ETA; asked 2000 ft and 3 SM"
+    assert plain(ruling.reason) == "ceiling 1999 ft, visibility 3 SM within 1 h of the ETA; required 2000 ft and 3 SM"
     assert (ruling.rule, ruling.paragraph, ruling.status) == ("FAA part 91", "14 CFR 91.169(b)", "published")
     assert ruling.source in SOURCES
 

@@ -129,7 +129,7 @@ def test_guidance_lost_below_gate_fails_it(name):
     assert all(item.met for item in first.items)
     assert not first.stable
     what, at = first.lost
-    assert "path" in what
+    assert "glidepath" in what
     assert at.indicated_ft < first.sample.indicated_ft
     assert first.gate.name in summary(flight).unstable
 

@@ -58,12 +58,12 @@ def test_capture_from_below_never_passes_through_path(name):
 
 
 @pytest.mark.parametrize(("name", "reason"), [
-    ("normal", "on the path. The straight path lies 32\u202fft above the altitude charted along the curved earth."),
-    ("cold-corrected", "the cold adds 300\u202fft on the altimeter."),
-    ("cold-uncorrected", "At the charted altitude on the altimeter, truly 259\u202fft lower, in cold air."),
-    ("vectors-tailwind", "ft inside the FAF; captured from below, the descent begins a little before that"),
-    ("ils-left-on", "below the charted altitude on the altimeter: on the path of the ILS."),
-    ("path-from-above", "1000\u202fft above the charted altitude on the altimeter: 968\u202fft above the path."),
+    ("normal", "The straight glidepath is 32\u202fft above the charted altitude, which follows the curved earth."),
+    ("cold-corrected", "; cold adds 300\u202fft on the altimeter."),
+    ("cold-uncorrected", "At the charted altitude on the altimeter, in fact 259\u202fft lower, in cold air."),
+    ("vectors-tailwind", "ft inside the FAF; captured from below, it starts the descent a little earlier"),
+    ("ils-left-on", "below the charted altitude on the altimeter: on the glidepath of the ILS."),
+    ("path-from-above", "1000\u202fft above the charted altitude on the altimeter: 968\u202fft above the glidepath."),
 ])
 def test_reason_stated(name, reason):
     assert reason in words(name)
@@ -72,7 +72,7 @@ def test_reason_stated(name, reason):
 def test_hot_air_reads_less_unreached_events_omitted():
     scenario, approach, aircraft = files("normal")
     hot = dataclasses.replace(scenario, story=dataclasses.replace(scenario.story, temperature_c=45.0))
-    assert "the heat takes off" in why_not_charted(simulate(hot, approach, aircraft), approach)
+    assert "; heat takes off" in why_not_charted(simulate(hot, approach, aircraft), approach)
     short = dataclasses.replace(scenario, story=dataclasses.replace(scenario.story, longest_s=10.0))
     assert why_not_charted(simulate(short, approach, aircraft), approach) == ""
 

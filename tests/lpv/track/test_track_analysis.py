@@ -115,7 +115,7 @@ def test_overshoot_matches_flown():
 
 def test_recorded_gates_agree_with_simulation():
     """The judged items of the same name, where they are not too close to say."""
-    names = {"course deviation": "lateral deviation", "path deviation": "vertical deviation"}
+    names = {"course deviation": "lateral deviation", "glidepath deviation": "vertical deviation"}
     for name in FLIGHTS:
         flight = {judged.gate.name: judged for judged in flown(name).gates}
         for verdict in debrief_of(name).gates:
@@ -317,7 +317,7 @@ def test_command_prints_verdicts_moments_and_unrecorded_items(capsys):
     arguments = [str(make_flights.FOLDER / "stable.csv"), "--approach", str(DOCS / "approaches" / "zzak-rnav-09.toml")]
     assert track.main([*arguments, "--temperature", "5"]) == 0
     printed = capsys.readouterr().out
-    assert "Landed, as far as a recording tells." in printed
+    assert "Landed, as far as a recording shows." in printed
     assert "uncertain by 43\u202fft" in printed
     assert "Not recorded: airspeed" in printed
     assert track.main(arguments) == 1

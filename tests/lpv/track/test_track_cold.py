@@ -53,11 +53,11 @@ def test_uncorrected_pfaf_lower_than_charted_and_reported():
     moment = by_key(debrief_of("cold-uncorrected"))["cold"]
     assert moment.verdict == "outside"
     assert moment.what.startswith(
-        "Cold, and no addition that keeps the charted altitude: GLAZO is charted at 8700\u202fft")
-    assert "259\u202fft lower" in moment.what
+        "Cold, and not corrected: GLAZO is charted at 8700\u202fft")
+    assert "259\u202fft low" in moment.what
     assert "Asked for (FAA, AIM 7-3-5): 400\u202fft more, 9100\u202fft." in moment.what
     text = cold_in_words(debrief_of("cold-uncorrected").flown)
-    assert text == "not corrected: truly 259\u202fft lower than charted at GLAZO"
+    assert text == "not corrected: 259\u202fft below the charted altitude at GLAZO"
 
 
 def test_corrected_pfaf_not_lower_than_charted():
@@ -67,7 +67,7 @@ def test_corrected_pfaf_not_lower_than_charted():
     assert fix.at.indicated_ft < fix.corrected_ft
     assert fix.compared.verdict == "within"
     assert by_key(debrief)["cold"].verdict == "within"
-    assert "not lower than charted" in by_key(debrief)["cold"].what
+    assert "at or above the charted altitude" in by_key(debrief)["cold"].what
     assert by_key(debrief)["cold minimum"].verdict == "within"
     assert cold_in_words(debrief.flown) == "corrected"
     assert not [moment.key for moment in debrief.moments if moment.verdict == "outside"]
@@ -107,14 +107,14 @@ def test_unasked_cold_reported_not_judged(changes, words):
     moment = by_key(debrief)["cold"]
     assert moment.verdict != "outside"
     assert words in moment.what
-    assert "259\u202fft lower" in moment.what
+    assert "259\u202fft low" in moment.what
     assert "cold minimum" not in by_key(debrief)
     low = by_key(debrief)["PFAF, below the glidepath"]  # level at the charted altitude, and nothing else was asked
     assert low.verdict != "outside"
     assert explains_low(debrief.flown, low.at)
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=8600.0))
     assert not explains_low(debrief.flown, changed(low.at, indicated_ft=None))
-    assert cold_in_words(debrief.flown) == "truly 259\u202fft lower than charted at GLAZO"
+    assert cold_in_words(debrief.flown) == "259\u202fft below the charted altitude at GLAZO"
 
 
 def test_cool_day_is_not_cold():

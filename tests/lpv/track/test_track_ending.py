@@ -166,7 +166,7 @@ def test_threshold_at_runway_level():
     plain = Drawn(heights).debrief()
     threshold = next(moment for moment in plain.moments if moment.key == "threshold")
     assert threshold.verdict == "too close to say"
-    assert "Surely below the glidepath" in threshold.what
+    assert "Certainly below the glidepath" in threshold.what
     assert "threshold" in outside(Drawn(heights).debrief(receiver="SBAS"))
 
 
@@ -200,7 +200,7 @@ def test_continuing_reported_not_judged():
     debrief = Drawn(landing(), column=INDICATED).debrief()
     moment = next(moment for moment in debrief.moments if moment.key == "continued")
     assert moment.verdict == ""
-    assert "crew's to say" in moment.what
+    assert "Only the crew can say" in moment.what
 
 
 def test_touch_and_go_is_no_go_around():

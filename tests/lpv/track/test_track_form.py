@@ -135,8 +135,8 @@ def test_columns_offered_under_other_names():
 
 @pytest.mark.parametrize(("name", "data", "message"), [
     ("a.csv", gzip.compress(b"x" * 99, mtime=0), "a compressed file"),
-    ("a.csv", b"\xff\xfe\x00a", "bytes that are no text"),
-    ("a.csv", b"a\0b", "bytes that are no text"), ("a.doc", b"x", "the ending '.doc'"),
+    ("a.csv", b"\xff\xfe\x00a", "bytes that are not text"),
+    ("a.csv", b"a\0b", "bytes that are not text"), ("a.doc", b"x", "the ending '.doc'"),
     ("a.gpx", b"<gpx/>", "altitude '' stated"), ("a.csv", b"\n" * 100_001, "more than 100000 lines"),
 ])
 def test_refused_unread(name, data, message):

@@ -116,13 +116,13 @@ def test_single_recorded_altitude_reported():
     rows += [line.rpartition(",")[0] + f",{sample.indicated_ft:.0f}" for line, sample in zip(
         csv_of(flown("normal").samples, approach).splitlines()[1:], flown("normal").samples, strict=True)]
     only = track.analyse(track_reader.read_bytes("\n".join(rows).encode(), "a.csv"), approach, None, Conditions(15.0))
-    assert "cannot be told apart" in by_key(only)["altimeter"].what
+    assert "a deviation looks like a wrong setting" in by_key(only)["altimeter"].what
     assert only.flown.path_uncertainty_ft(only.flown.minimum.at) > 75.0
 
 
 def test_cold_air_reported_at_minimum():
     at = by_key(debrief_of("cold-uncorrected"))["minimum, truly lower"]
-    assert "6775\u202fft on the altimeter, truly 67" in at.what
+    assert "6775\u202fft on the altimeter, true altitude 67" in at.what
 
 
 def test_gap_hides_moments_inside():
@@ -155,7 +155,7 @@ def test_touch_and_climb_left_open():
                                  altitude_ft=last.altitude_ft + 30.0 * n) for n in range(1, 20)]
     text = csv_of([*samples, *climb], approach)
     debrief = track.analyse(track_reader.read_bytes(text.encode(), "a.csv"), approach, None, Conditions(15.0))
-    assert "a landing given up, or a touch and go" in by_key(debrief)["go-around"].what
+    assert "a balked landing, or a touch-and-go" in by_key(debrief)["go-around"].what
     assert ending(debrief.flown) == "Flown away after the go-around."
 
 

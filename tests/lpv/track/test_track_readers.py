@@ -139,14 +139,14 @@ def test_first_faults_in_full_rest_counted():
 def test_other_encodings_named_line_by_line():
     assert faults(GOOD.encode() + "# B\xe9la\n".encode("latin-1") + b"ok\n\xff\n") == [
         ("line 4", "the byte 0xe9"), ("line 6", "the byte 0xff")]
-    assert faults(GOOD.encode("utf-16")) == [("", "bytes that are no text")]
+    assert faults(GOOD.encode("utf-16")) == [("", "bytes that are not text")]
 
 
 def test_unread_file_faults_state_action():
     (fault,) = too_large("flight.csv", 2.5).faults
     assert str(fault) == "flight.csv: found more than 2.5\u202fMB; allowed: at most 2.5\u202fMB. Cut the approach out."
     (fault,) = no_text("flight.csv").faults
-    assert str(fault) == "flight.csv: found bytes that are no text; allowed: UTF-8. Export the flight again, as UTF-8."
+    assert str(fault) == "flight.csv: found bytes that are not text; allowed: UTF-8. Export the flight again, as UTF-8."
 
 
 def test_compressed_files_refused_unopened():
