@@ -23,4 +23,4 @@ def show() -> Shown:
 
 def cell(cause: str, again: tuple[str, ...], inside: bool, rules: Rules) -> str:
     outcome = comes_back(cause, again, inside, rules)
-    return MARKS.get(outcome, str(outcome))
+    return MARKS.get(outcome) or spoken(str(outcome))

@@ -69,7 +69,7 @@ def test_lanes_match_flying_side():
     story = by_name("source-off-and-on")
     labels = {source_on(FLYING)(sample.state, story.aircraft.rules).words for sample in story.flight.samples}
     assert {"SBAS", "FMS\nlateral"} <= labels
-    assert [name for name, _ in LANES] == ["source", "course", "path"]
+    assert [name for name, _ in LANES] == ["source", "course", "glidepath"]
 
 
 def test_unflyable_scenario_is_file_fault(tmp_path):

@@ -130,7 +130,7 @@ def test_weather_for_each_line_at_alternate():
 def test_sets_of_rules():
     """Which of them asks an approval for LPV in writing, and which a way without GNSS (AMC1 CAT.OP.MPA.182)."""
     sets = {name[2:-2]: dict(pairs) for (name,), *pairs in printed(alternate_rules.show())}
-    written, without = "an approval in writing", "no approval in writing asked here"
+    written, without = "a written approval", "no written approval required"
     assert {name: pairs["LPV"] for name, pairs in sets.items()} == {
         "FAA part 91": without, "FAA part 91K": written, "FAA part 135": written, "EASA commercial": written,
         "EASA non-commercial": without}

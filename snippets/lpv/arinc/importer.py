@@ -101,7 +101,8 @@ def _cycle(source: Source, order: Order) -> str:
     if not source.counts["records"]:
         counts = "".join(f"; {count} {words}" for words, count in source.counts.items() if words != "lines")
         shortage = f"no record in {source.counts['lines']} lines{counts}"
-        raise DataError([Fault(source.name, "", shortage, "records of 132 columns", "Is it an ARINC 424 file?")])
+        raise DataError([Fault(
+            source.name, "", shortage, "records of 132 columns", "Check that it is an ARINC 424 file.")])
     if not (cycle := order.cycle or source.cycle):
         raise DataError([Fault(source.name, "", "no header with the cycle of the file", "HDR01 with the cycle",
                                "Name the cycle with --cycle.")])

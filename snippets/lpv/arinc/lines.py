@@ -94,7 +94,8 @@ def twice(stream: BinaryIO) -> Iterator[BinaryIO]:
 def _no_records(stream: BinaryIO, content: str, where: str = "") -> DataError:
     name = getattr(stream, "name", None)
     file = Path(name).name if isinstance(name, str) else "records"
-    return DataError([Fault(file, where, content, "a file of an ARINC 424 database", "Is it the right file?")])
+    return DataError([Fault(
+        file, where, content, "a file of an ARINC 424 database", "Check that it is the right file.")])
 
 
 def lines_of(stream: BinaryIO) -> Iterator[tuple[int, int, bytes, int]]:

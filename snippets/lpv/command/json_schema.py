@@ -158,7 +158,7 @@ def main(argv: list[str], kinds: Kinds = RECORDS) -> int:
     listed = "; ".join(f"{name}: {what}" for name, (_, _, what) in kinds.items())
     parser = argparse.ArgumentParser(
         "lpv schema", description="JSON Schemas of the data files, for editors.",
-        epilog=f"Kinds: {listed}. Exit code: 0 done; 1 is not used; 2 wrong arguments.")
+        epilog=f"Kinds: {listed}. Exit code: 0 done; 2 wrong arguments.")
     choice = parser.add_mutually_exclusive_group(required=True)
     choice.add_argument("kind", nargs="?", choices=[*kinds], metavar="KIND", help="print the schema of one kind")
     choice.add_argument("--write", type=Path, metavar="FOLDER", help="write the schemas of all kinds into a folder")

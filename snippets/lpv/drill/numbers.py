@@ -79,7 +79,7 @@ def altimeter_at_faf(approach: Approach, flown: Aircraft, pick: Pick) -> Questio
         f"{quantity(temperature_c, 'deg C')} at the airport, altimeter set right. What does it show on the glidepath "
         f"at {pfaf.name}, charted {feet(charted_ft)}?",
         "ft", altimeter_at_pfaf_ft(approach, temperature_c), allowed_ft, allowed_ft, "what the check at the fix allows",
-        "The glidepath stands in space; in cold air the altimeter over-reads, in warm air it under-reads.",
+        "The glidepath is fixed in space; in cold air the altimeter over-reads, in warm air it under-reads.",
         "final/altimeter.md#table")
 
 

@@ -113,7 +113,7 @@ class Kind:
 def make(kind: str, approach: Approach, flown: Aircraft, pick: Pick) -> Run:
     """The sequence of a kind on an approach in a type."""
     needs(has_glidepath(approach) and Expected(approach, flown).best_level == "LPV", "the approach has no LPV")
-    needs(announced_levels(Expected(approach, flown))[:1] == ["LPV"], "the type does not announce LPV")
+    needs(announced_levels(Expected(approach, flown))[:1] == ["LPV"], "the type does not annunciate LPV")
     plot = KINDS[kind].plot(approach, flown, pick)
     moments, signs = _flown(plot, approach, flown)
     at = next((place for place, sign in enumerate(signs) if sign), None)
@@ -131,7 +131,7 @@ def _briefed(approach: Approach, flown: Aircraft) -> str:
     needed = minimum(approach, "LPV", flown.type.category, flown.operator)
     assert needed is not None  # `announced_levels` has looked
     allowed_ft = together_ft(list(reading_allowances_ft(approach).values()))
-    return (f"{expected.best_level}, {needed.kind} {feet(needed.altitude_ft)}; on the path at {approach.pfaf.name}, "
+    return (f"{expected.best_level}, {needed.kind} {feet(needed.altitude_ft)}; on the glidepath at {approach.pfaf.name}, "
             f"{quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold, the altimeter shows "
             f"{feet(altimeter_at_pfaf_ft(approach, STANDARD_C))}, give or take {feet(allowed_ft)}")
 

@@ -37,7 +37,7 @@ def _flight(time_s: float, flight: str) -> Shown:
     now, announced = replayed.at(time_s), replayed.announced(time_s)
     last = [words for at_s, words in replayed.events if at_s <= time_s]
     modes = listed([f"{what} {words}" for what, words in announced]) or (
-        "nothing annunciated" if replayed.modes else "what was annunciated is not recorded")
+        "nothing annunciated" if replayed.modes else "annunciations were not recorded")
     happened = f" Last: {_small(last[-1])}." if last else ""
     finding = (
         f"{clock(time_s)} into the flight, {_distance(now)}, {quantity(now.altitude_ft, 'ft', 10)} on the altimeter"
@@ -76,7 +76,7 @@ def _place(sample: Sample) -> str:
 def _above(sample: Sample) -> str:
     if sample.above_ft is None:
         return ""
-    return ", " + beside(sample.above_ft, "ft", ("above the path", "below the path"), "on the path", 10)
+    return ", " + beside(sample.above_ft, "ft", ("above the glidepath", "below the glidepath"), "on the glidepath", 10)
 
 
 def _drawn(flight: Flight, time_s: float, current: Sample) -> Sheet:

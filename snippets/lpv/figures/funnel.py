@@ -77,15 +77,15 @@ def _funnel(
     scales = Scale(flown, pfaf_nm, half_width_ft, garp_ft, tch_ft, gpa_deg)
     dots, full = SCALES[scale], float(scale)
     lpv, ils = _deflections(dots, scales, distance_nm, course_ft, path_ft)
-    across, above = beside(course_ft, "ft", SIDES, "on the course"), beside(path_ft, "ft", LEVELS, "on the path")
+    across, above = beside(course_ft, "ft", SIDES, "on the course"), beside(path_ft, "ft", LEVELS, "on the glidepath")
     dot_ft = scales.course_ft(distance_nm) / full, scales.path_ft(distance_nm) / full
     finding = (
         f"{quantity(distance_nm, 'NM', 0.1)} out, {across} is {_dots(lpv[0], full)} and {above} is "
         f"{_dots(lpv[1], full)}. One dot is {quantity(dot_ft[0], 'ft')} of the course and {quantity(dot_ft[1], 'ft')} "
-        f"of the path. On an ILS the same is {_dots(ils[0], full)} and {_dots(ils[1], full)}."
+        f"of the glidepath. On an ILS the same offsets are {_dots(ils[0], full)} and {_dots(ils[1], full)}."
         f"{_judged(scales, distance_nm, course_ft, path_ft)}"
     )
-    brief = f"Course {_dots(lpv[0], full)}, path {_dots(lpv[1], full)} at {quantity(distance_nm, 'NM', 0.1)}"
+    brief = f"Course {_dots(lpv[0], full)}, glidepath {_dots(lpv[1], full)} at {quantity(distance_nm, 'NM', 0.1)}"
     rows = [_row(scales, nm, full) for nm in ROWS_NM]
     return Shown(_drawn(scales, distance_nm, course_ft, path_ft, full), finding, HEADERS, rows, brief)
 

@@ -87,7 +87,7 @@ def inverse(latitude_1: float, longitude_1: float, latitude_2: float, longitude_
     _check(latitude_2, longitude_2)
     geodesic = WGS84.Inverse(latitude_1, longitude_1, latitude_2, longitude_2)
     if geodesic["s12"] < CLOSE_ENOUGH_M:
-        raise DomainError("course: found twice the same point; allowed: two different points.")
+        raise DomainError("course: found the same point twice; allowed: two different points.")
     return Leg(
         float(geodesic["s12"]) / M_PER_NM, degrees_360(geodesic["azi1"]), degrees_360(geodesic["azi2"] + 180.0),
     )

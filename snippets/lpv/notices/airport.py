@@ -135,7 +135,7 @@ def _another_procedure(notice: Notice, place: Place) -> str:
     if any(effect.system for effect in notice.effects) or (circling and not notice.procedures):
         return ""
     if place.runway.zfill(2) not in notice.runways:
-        return f"it is about runway {', '.join(notice.runways)}"
+        return f"for runway {', '.join(notice.runways)}"
     planned = procedure_of(place.title or "", place.runway)
     named = [procedure for procedure in notice.procedures if procedure.runway == planned.runway]
     if named and not any(_same(procedure, planned) for procedure in named):

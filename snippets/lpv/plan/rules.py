@@ -154,7 +154,7 @@ def _needed_91(rules: RuleSet, destination: Destination) -> Ruling:
         return Ruling(
             True, "the destination has no instrument approach", rules.name, "14 CFR 91.169(b)", "iph", "published")
     minima_words = _asked(ceiling_ft, visibility_sm)
-    reason = f"{in_words(weather)} within {quantity(hours, 'h')} of the ETA; asked {minima_words}"
+    reason = f"{in_words(weather)} within {quantity(hours, 'h')} of the ETA; required {minima_words}"
     needed = not meets(weather, ceiling_ft, visibility_sm)
     return Ruling(needed, reason, rules.name, "14 CFR 91.169(b)", "iph", "published")
 

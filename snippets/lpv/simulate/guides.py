@@ -118,7 +118,7 @@ def sbas_guide(approach: Approach, pfaf_nm: float, on_vectors: bool) -> Guide:
     """SBAS on this approach; on vectors its course scale is the wider one.  DomainError for an LP approach."""
     coded = approach.segment
     if approach.identity.level_of_service != "LPV":
-        raise DomainError(f"{approach.slug}: found an LP approach; allowed: one with a path (LPV).")
+        raise DomainError(f"{approach.slug}: found an LP approach; allowed: one with a glidepath (LPV).")
     width_ft, garp_ft = coded.course_width_m / M_PER_FT, segment.garp_distance_ft(coded)
 
     def course_scale_ft(distance_nm: float) -> float:

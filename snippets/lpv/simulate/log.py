@@ -82,9 +82,9 @@ def judged(setting: Setting, gate: Gate, at_gate: Sample, configured: bool) -> J
 
 def guidance_item(state: State) -> Item:
     """Whether course and path are captured on the flying side."""
-    missing = [name for name, mode in (("course", state.lateral), ("path", state.vertical)) if mode != "captured"]
+    missing = [name for name, mode in (("course", state.lateral), ("glidepath", state.vertical)) if mode != "captured"]
     captured = " and ".join(missing) + " not captured" if missing else "both captured"
-    return Item("guidance", "course and path captured", captured, not missing)
+    return Item("guidance", "course and glidepath captured", captured, not missing)
 
 
 def _dots(shown: float | None) -> float | None:

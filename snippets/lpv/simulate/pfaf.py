@@ -71,8 +71,8 @@ def _path_reads_more(at: Sample, charted_ft: float) -> str:
 def _met_nm(flight: Flight, approach: Approach, charted_ft: float) -> float:
     chart, coded = approach.chart, approach.segment
     if coded.gpa_deg <= 0.0:
-        raise DomainError(f"path angle: found {trimmed_quantity(coded.gpa_deg, 'deg')}; allowed: an approach with a "
-                          "path.")
+        raise DomainError(f"glidepath angle: found {trimmed_quantity(coded.gpa_deg, 'deg')}; "
+                          "allowed: an approach with a glidepath.")
     return path_met_distance_nm(
         charted_ft, chart.threshold_elevation_ft, coded.tch_ft, coded.gpa_deg, flight.scenario.story.temperature_c,
         chart.airport_elevation_ft)

@@ -196,7 +196,7 @@ def nothing_near(recording: Recording, points: "list[Point]") -> DataError:
     else:
         nearest_words = f"no sample within {nautical_miles(value('recording_farthest_nm'), 1)} of the threshold"
     return refuse(recording.name, nearest_words, "an approach down the final course",
-                  "Is it this approach, and are the positions right?")
+                  "Check the approach chosen and the positions.")
 
 
 def minimum_not_passed(flown: FlownApproach) -> "list[Remark]":

@@ -139,7 +139,7 @@ def _path(flown: FlownApproach) -> "list[Moment]":
         moments.append(Moment("on path", at, "Within one dot of the glidepath from here on, as far as the minimum."))
     if at is None and known and (flown.minimum is None or flown.minimum.gap_s):
         low = flown.lowest
-        moments.append(Moment("on path", low, f"Not within one dot of the glidepath at the lowest: {over(low)}.",
+        moments.append(Moment("on path", low, f"Not within one dot of the glidepath at the lowest point: {over(low)}.",
                               (flown.compare_path(low),)))
     return moments
 
@@ -346,9 +346,9 @@ def cold_moments(flown: FlownApproach) -> "list[Moment]":
         return [Moment("cold", fix.at, f"Cold: {lower} {flown.target.cold(flown.levels.temperature_c).reason}")]
     addition_ft = fix.corrected_ft - fix.charted_ft
     rule = flown.target.cold(flown.levels.temperature_c).rule
-    requirement = f"Asked for ({rule}): {feet(addition_ft)} more, {feet(fix.corrected_ft)}."
-    words = {OUTSIDE: f"Cold, and no addition that keeps the charted altitude: {lower} {requirement}",
-             WITHIN: f"Cold, corrected: {where}, not lower than charted."}
+    requirement = f"Required ({rule}): {feet(addition_ft)} more, {feet(fix.corrected_ft)}."
+    words = {OUTSIDE: f"Cold, and not corrected: {lower} {requirement}",
+             WITHIN: f"Cold, corrected: {where}, at or above the charted altitude."}
     return [Moment("cold", fix.at, words.get(fix.compared.verdict, f"Cold: {where}. {requirement}"), (fix.compared,))]
 
 

@@ -373,7 +373,7 @@ def json_table(text: str, name: str) -> JsonTable:
     try:
         data = json.loads(text)
     except ValueError:
-        raise refuse(name, "what is no JSON", "a JSON text", "Export the track again.") from None
+        raise refuse(name, "text that is not JSON", "a JSON text", "Export the track again.") from None
     rows, names = _rows_in(data)
     if rows is None:
         raise refuse(name, "no list of samples", "a list of objects or of lists", "Check that it is a track.")

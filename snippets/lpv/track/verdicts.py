@@ -162,7 +162,8 @@ def _items(gate: Gate, at: Point, unsure: Unsure) -> "list[Comparison]":
     if gate.lateral_dots is not None:
         items.append(within_dots("course deviation", at.course_dots, unsure.course_dots, gate.lateral_dots))
     if gate.vertical_dots is not None:
-        items.append(within_dots("path deviation", at.path_dots, unsure.path_dots, gate.vertical_dots, unsure.reason))
+        items.append(within_dots(
+            "glidepath deviation", at.path_dots, unsure.path_dots, gate.vertical_dots, unsure.reason))
     return [item for item in items if item.value is not None]
 
 

@@ -102,7 +102,7 @@ class Points:
     def recording(self) -> Recording:
         """What was read; DataError with every fault, each with its line."""
         if not self.faults.count and len(self.readings) < 2:
-            self.faults.add("", f"{len(self.readings)} track points", "at least 2", "Is it the file of a track?")
+            self.faults.add("", f"{len(self.readings)} track points", "at least 2", "Check that it is a track.")
         self.faults.stop()
         remarks = [Remark("columns", f"{count} elements {name} are not read.") for name, count in self.others]
         if self.steady:

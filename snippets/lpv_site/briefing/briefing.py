@@ -193,10 +193,10 @@ def block(approach: Approach) -> str:
     text = encode(approach.segment).hex().upper()
     lines = "\n".join(text[start : start + 20] for start in range(0, len(text), 20))
     coded = approach.held
-    remainder = f"Remainder: held {coded.stored or 'none'}, computed {coded.computed}."
+    remainder = f"Remainder: stored {coded.stored or 'none'}, computed {coded.computed}."
     code = set_aside(f"<pre><span></span><code>{lines}\n</code></pre>")
     return (
-        f"## Data block {{ #block }}\n\nHeld as {coded.form}. {remainder}\n\n"
+        f"## Data block {{ #block }}\n\nThe database has it as a {coded.form}. {remainder}\n\n"
         f'<div class="language-text highlight">{code}</div>\n'
     )
 

@@ -36,11 +36,11 @@ def cold(approach: Approach) -> str:
 def _cold(approach: Approach) -> str:
     limit_c = approach.chart.cold_temperature_airport_c
     requirement = (
-        f"The chart asks for it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
+        f"The chart requires it at {quantity(limit_c, 'deg C')} and below." if limit_c is not None
         else f"The temperature for it is {FROM_THE_CHART}."
         if numbers.is_awaited(approach, "cold_temperature_airport_c")
-        else "The chart prints no temperature for it; in extreme cold a crew may still ask." if _by_the_faa(approach)
-        else "The chart prints no temperature for it: the State and the operator say when to add."
+        else "The chart prints no cold temperature; in extreme cold you may still ask." if _by_the_faa(approach)
+        else "The chart prints no cold temperature: the State and the operator say when to correct."
     )
     unasked = limit_c is None and _by_the_faa(approach)
     spoken = "ask the controller before you correct any altitude" if unasked else (

@@ -129,7 +129,7 @@ def _true_altitude(approach: Approach) -> str:
     return (
         "No glidepath to check the altimeter against: only the altimeter gives your height, and temperature moves it. "
         f"With {quantity(charted_ft, 'ft')} indicated at {escape(approach.pfaf.name)}:\n\n"
-        + numbers.numbers_table(["airport, °C", "truly at, ft", "above or below, ft"], rows)
+        + numbers.numbers_table(["airport, °C", "true altitude, ft", "above or below, ft"], rows)
     )
 
 

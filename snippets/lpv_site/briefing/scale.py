@@ -30,7 +30,7 @@ def _scale(approach: Approach) -> str:
     path = " The glidepath's scale is from memory; no public text of its standard was found." if has_glidepath(
         approach) else ""
     return (
-        "Full scale to one side; in brackets one dot, where the scale has two dots each side.\n\n"
+        "Full scale to one side; in brackets, one dot of a two-dot scale.\n\n"
         + numbers.numbers_table(headers, rows)
         + f"\n{narrowing(approach)}"
         + f"\nThe course's scale: FAA, AIM 1-1-18, with this approach's own width and length.{path}\n"
@@ -71,10 +71,10 @@ def narrowing(approach: Approach) -> str:
         rows = [_row(approach, distance_nm) for distance_nm in range(int(begin_nm), -1, -1)]
     except DomainError:
         return ""
-    widths = ", ".join(f"the {name}'s from {number(wide)} to {feet(near)}" for name, (wide, near) in values.items())
+    widths = ", ".join(f"{name} from {number(wide)} to {feet(near)}" for name, (wide, near) in values.items())
     place = f"the {where}" if where in KINDS.values() else f"{where} before the threshold"
     return figure_html(
-        "scale-figure", svg, finding=f"From the FAF to {place} full scale to one side narrows: {widths}.",
+        "scale-figure", svg, finding=f"From the FAF to {place}, full scale to one side narrows: {widths}.",
         headers=["to threshold", *(f"{name}, ft" for name in values)], rows=rows,
     )
 

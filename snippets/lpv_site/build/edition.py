@@ -57,9 +57,9 @@ def faults() -> list[Fault]:
     if seconds(ROOT, where) is not None or (where is not None and not where.is_dir()):
         return []
     if os.environ.get(SECONDS):
-        return [Fault(SECONDS, "", os.environ[SECONDS], "whole seconds since 1970", "Correct it, or leave it away.")]
+        return [Fault(SECONDS, "", os.environ[SECONDS], "whole seconds since 1970", "Correct it, or remove it.")]
     repository = "the handbook" if committed(ROOT) is None else str(where)
-    return [Fault(repository, "", "no commit, so this edition has no time of its own",
+    return [Fault(repository, "", "no commit, so this edition has no time",
                   "a folder under git with a commit, or a time",
                   "Commit it, or say the time: make build TIME=2026-11-20T08:00Z.")]
 

@@ -52,10 +52,10 @@ def in_words(flight: Flight) -> str:
     totals = summary(flight)
     course, path = _captured(totals.course_captured), _captured(totals.path_captured)
     crossed = totals.overshoot_ft > WORTH_TELLING_FT
-    through = f" The course was crossed by {feet(totals.overshoot_ft)}." if crossed else ""
+    through = f" It overshot the course by {feet(totals.overshoot_ft)}." if crossed else ""
     stable = f"not stabilized: {', '.join(totals.unstable)}" if totals.unstable else (
-        "stabilized at every gate by what was shown" if flight.gates else "no gate was reached")
-    return f"Course {course}; path {path}.{through} {stable[0].upper()}{stable[1:]}. The end: {flight.ending}."
+        "stabilized at every gate by what was shown" if flight.gates else "it reached no gate")
+    return f"Course {course}; glidepath {path}.{through} {stable[0].upper()}{stable[1:]}. It ends: {flight.ending}."
 
 
 def _captured(at: Sample | None) -> str:

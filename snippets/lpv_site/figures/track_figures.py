@@ -48,10 +48,11 @@ def plan_in_words(debrief: Debrief) -> str:
     """What the plan shows, worked out from the samples."""
     flown = debrief.flown
     first, at = flown.points[0], flown.established
-    side = "on" if abs(first.course_dots) < 1.0 else "right of" if first.across_ft > 0.0 else "left of"
-    settled = "never within one dot of it for good" if at is None else (
-        f"within one dot of it from {nautical_miles(at.along_nm)} on")
-    return f"Seen from above: it came from {side} the final course, {settled}. The dashed lines are one dot."
+    side = "along the final course" if abs(first.course_dots) < 1.0 else (
+        "right of the final course" if first.across_ft > 0.0 else "left of the final course")
+    settled = "it never settled within one dot" if at is None else (
+        f"within one dot of it from {nautical_miles(at.along_nm)} in")
+    return f"Plan view: it came from {side}, {settled}. The dashed lines are one dot."
 
 
 def deviation_figure(debrief: Debrief) -> str:
@@ -60,7 +61,7 @@ def deviation_figure(debrief: Debrief) -> str:
     points = [point for point in flown.coming_in if 0.0 <= point.along_nm <= FARTHEST_NM]
     return figure(
         "deviation-figure", lambda axes: _deviations(axes, flown, points), height_in=DEVIATIONS_IN,
-        finding=deviations_in_words(flown), headers=["NM", "course, dots", "path, dots", "path, ft"],
+        finding=deviations_in_words(flown), headers=["NM", "course, dots", "glidepath, dots", "glidepath, ft"],
         rows=[(number(at.along_nm, 0.1), number(at.course_dots, 0.1), _cell(at.path_dots, 0.1), _cell(at.above_ft))
               for at in _few(points)],
     )
@@ -83,7 +84,7 @@ def profile_figure(debrief: Debrief) -> str:
     points = profile_points(flown)
     return figure(
         "profile-figure", lambda axes: _profile(axes, flown, points), finding=profile_in_words(debrief),
-        headers=["NM", "true, ft", "altimeter, ft", "path, ft"],
+        headers=["NM", "true, ft", "altimeter, ft", "glidepath, ft"],
         rows=[(number(point.along_nm, 0.1), _cell(point.true_ft), _cell(point.indicated_ft), _cell(_path_ft(point)))
               for point in _few(points)],
     )

@@ -129,7 +129,8 @@ def _list(path: str, entry: Entry) -> str:
            f'<button type="button" class="hb-remove">Remove</button></p></div>')
     return (f'<div class="hb-rows" data-list="{path}" data-one="{row_name}"></div>'
             f'<template data-row="{path}">{row}</template><p class="hb-buttons">'
-            f'<button type="button" class="hb-add" data-add="{path}">Add a {row_name}</button></p>')
+            f'<button type="button" class="hb-add" data-add="{path}">'
+            f'Add {"an" if row_name[0] in "aeiou" else "a"} {row_name}</button></p>')
 
 
 def _field(key: str, entry: Entry, path: str) -> str:

@@ -234,8 +234,8 @@ def proven(aircraft: Aircraft) -> str:
     proof = aircraft.exploration
     return (
         "## What is proven { #proven }\n\n"
-        f"From parked and powered it can get into {proof.states} states, the farthest {proof.depth} events away. "
-        f"All {proof.tried} pairs of a state and an event were tried; {proof.transitions} change something. "
+        f"Parked and powered, it can reach {proof.states} states, the farthest after {proof.depth} events. "
+        f"Each event was tried in each state, {proof.tried} pairs; {proof.transitions} of them change something. "
         "In every one of them:\n\n" + "".join(f"- {_statement(key)}\n" for key in proof.proven)
     )
 

@@ -138,12 +138,12 @@ def build_flight_page(item: Flown) -> str:
     page = front_matter(story.name, about, search=0.5)  # the pages of the tasks come first
     page += f"{escape(story.about)}\n\n"
     page += (
-        "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: deviation from SBAS, where that is "
-        "not what is shown.\n\n" + flight_figure(item.flight, item.aircraft.rules)
+        "## The flight { #flight }\n\nSolid: what the flying side shows. Dashed: the deviation from the SBAS "
+        "approach, where another source is shown.\n\n" + flight_figure(item.flight, item.aircraft.rules)
     )
     page += (
-        "\n\n## Moment by moment { #play }\n\nFrom above, from the side, and what is annunciated. Move the time, go "
-        "from event to event, or let it run.\n" + build_player(replay_text(item.flight), LINK_TO_FACTS)
+        "\n\n## Moment by moment { #play }\n\nPlan, profile and annunciations. Move the time, step "
+        "from event to event, or play it.\n" + build_player(replay_text(item.flight), LINK_TO_FACTS)
     )
     page += (
         "\n\n## From above and from the side { #views }\n\n" + plan_of_flight(item.flight) + "\n"
@@ -154,7 +154,7 @@ def build_flight_page(item: Flown) -> str:
 
 def _happened(item: Flown) -> str:
     rows = [_row(moment) for moment in item.flight.moments if moment.key in TOLD]
-    heads = ["NM", "altimeter", "what, and what is shown then"]
+    heads = ["NM", "altimeter", "what happened, and what is then shown"]
     text = "## What happened { #happened }\n\n" + table(heads, rows, left=3)
     later = [moment for moment in item.flight.moments if moment.sample is None]
     if later:
@@ -195,7 +195,7 @@ def _verdict(gate: JudgedGate) -> str:
 
 def _items(gate: JudgedGate) -> list[tuple[str, str]]:
     """Label and words of each item of a gate; what was lost below it comes last."""
-    items = [(escape(item.item), "not flown here, taken as done" if item.item == ASSUMED else
+    items = [(escape(item.item), "not simulated, taken as done" if item.item == ASSUMED else
               f"{'✓' if item.met else '✕'} {escape(item.actual)} ({escape(item.limit)})")
              for item in gate.items]
     if gate.lost:
@@ -209,7 +209,7 @@ def _amounts_to(item: Flown) -> str:
     established = "never" if totals.established_nm is None else quantity(totals.established_nm, "NM", 0.1)
     pairs = [
         ("course captured", _where(totals.course_captured)),
-        ("path captured", _where(totals.path_captured)),
+        ("glidepath captured", _where(totals.path_captured)),
         ("through the course by", quantity(totals.overshoot_ft, "ft")),
         ("within one dot from", established),
         ("charted at the FAF", _charted(item)),
@@ -221,7 +221,7 @@ def _amounts_to(item: Flown) -> str:
         ("highest rate down", quantity(totals.highest_sink_fpm, "ft/min")),
         ("not stabilized at", escape(", ".join(totals.unstable)) or (
             "none" if item.flight.gates else "no gate reached")),
-        ("the end", escape(totals.ending)),
+        ("ends", escape(totals.ending)),
     ]
     why = why_not_charted(item.flight, item.approach)
     at_pfaf = f"\nAt the FAF: {escape(why[:1].lower() + why[1:])}\n" if why else ""

@@ -166,10 +166,10 @@ def _level_words(change: Change) -> str:
     """What is annunciated, whether that is what the FAA describes, and what to do."""
     before, after = change.level
     level = f"{before} → **{after}**" if change.changed else f"stays {after}"
-    notice = "annunciated" if change.announced else "✕ not annunciated" if change.changed else "nothing new to read"
+    notice = "annunciated" if change.announced else "✕ not annunciated" if change.changed else "no new annunciation"
     rule = "<br>✕ not as the FAA describes" if change.by_itself else ""
     now = f"<br>**{change.remedy}**" if change.sign else ""
-    return f"{level}<br>{notice}; course {change.course}, path {change.path}{rule}{now}"
+    return f"{level}<br>{notice}; course {change.course}, glidepath {change.path}{rule}{now}"
 
 
 def rules_table(rules: Rules) -> str:
@@ -191,4 +191,4 @@ def differences_table(types: Sequence[tuple[str, Rules]]) -> str:
 
 
 def _answer(value: str | tuple[str, ...]) -> str:
-    return value if isinstance(value, str) else ", ".join(value) or "nothing"
+    return spoken(value if isinstance(value, str) else ", ".join(value)) or "nothing"

@@ -99,7 +99,7 @@ def answers(case: Case, rows: list[Finding]) -> Iterator[tuple[str, str]]:
     lines = usable(case)
     sure = next((line for line in lines if line.key in SURE), None)
     if worst([f for f in rows if f.key.startswith("cycle")]) == "stop":
-        yield "plan on", "nothing of this chart: its data are not in force"
+        yield "plan on", "nothing from this chart: its data are not in force"
     else:
         yield "plan on", line_words(case, sure) if sure else "no line: see the findings"
         yield "only if annunciated", "; ".join(line_words(case, line) for line in lines if line.key == "line-uncertain")

@@ -175,10 +175,11 @@ def _moments(item: Recorded, docs: Path) -> str:
     whose = "as recorded" if item.debrief.recording.barometric else "as it should have read"
     key = ", ".join(f"{MARKS[word]} {word}" for word in (WITHIN, OUTSIDE, TOO_CLOSE, NOT_JUDGED))
     return (
-        f"## Moments {{ #moments }}\n\n{key}. A figure is judged with its uncertainty, about nineteen times in twenty: "
-        f"within or outside only where all of it is. [Whose limits]({relative('final/gates.md#table', item.address)}). "
+        f"## Moments {{ #moments }}\n\n{key}. Each figure is judged with its uncertainty (95%): "
+        "within or outside only if the whole range is. "
+        f"[Whose limits]({relative('final/gates.md#table', item.address)}). "
         f"On the left: distance to the threshold, altimeter ({whose}), time from the first sample.\n\n"
-        + table(["where", "what, and where it is explained"], rows, left=2)
+        + table(["where", "what happened, and where it is explained"], rows, left=2)
         + f"\nNot recorded, and not assumed met: {escape(report.not_recorded_items(item.debrief))}.\n"
     )
 
@@ -210,9 +211,9 @@ def _recording(item: Recorded) -> str:
     number_of = f" Approach {item.debrief.number} of {item.debrief.count}." if item.debrief.count > 1 else ""
     return (
         f"## The recording {{ #recording }}\n\n`{item.file.flight.recording}`.{number_of} "
-        f"{escape(report.uncertainty(item.debrief))} Nothing of it was sent anywhere: it was read on the computer "
+        f"{escape(report.uncertainty(item.debrief))} It never left the computer "
         f"that built this page. [What is read, and how]({relative(EXPLAINED, item.address)}).\n\n"
-        + ("".join(remarks) or "Nothing had to be left out.\n")
+        + ("".join(remarks) or "Nothing was left out.\n")
     )
 
 

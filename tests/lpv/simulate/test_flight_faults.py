@@ -139,8 +139,8 @@ def test_no_gate_met_without_captured_guidance():
     assert gates
     for gate in gates:
         item = next(item for item in gate.items if item.item == "guidance")
-        assert (item.met, item.actual) == (False, "path not captured")
+        assert (item.met, item.actual) == (False, "glidepath not captured")
     normal = flown("normal")
     assert guidance_item(normal.samples[-2].state).met
-    assert guidance_item(normal.samples[0].state).actual == "course and path not captured"
+    assert guidance_item(normal.samples[0].state).actual == "course and glidepath not captured"
     assert all(gate.lost is None for gate in normal.gates)
