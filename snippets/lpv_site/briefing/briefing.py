@@ -196,7 +196,7 @@ def block(approach: Approach) -> str:
     remainder = f"Remainder: stored {coded.stored or 'none'}, computed {coded.computed}."
     code = set_aside(f"<pre><span></span><code>{lines}\n</code></pre>")
     return (
-        f"## Data block {{ #block }}\n\nThe database has it as a {coded.form}. {remainder}\n\n"
+        f"## Data block {{ #block }}\n\nStored as {coded.form}. {remainder}\n\n"
         f'<div class="language-text highlight">{code}</div>\n'
     )
 
