@@ -132,8 +132,8 @@ def _briefed(approach: Approach, flown: Aircraft) -> str:
     assert needed is not None  # `announced_levels` has looked
     allowed_ft = together_ft(list(reading_allowances_ft(approach).values()))
     return (f"{expected.best_level}, {needed.kind} {feet(needed.altitude_ft)}; on the glidepath at "
-            f"{approach.pfaf.name}, {quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold, the altimeter shows "
-            f"{feet(altimeter_at_pfaf_ft(approach, STANDARD_C))}, give or take {feet(allowed_ft)}")
+            f"{approach.pfaf.name}, {quantity(pfaf_distance_nm(approach), 'NM', 0.1)} before the threshold, "
+            f"the altimeter shows {feet(altimeter_at_pfaf_ft(approach, STANDARD_C))}, give or take {feet(allowed_ft)}")
 
 
 def _flown(plot: Plot, approach: Approach, flown: Aircraft) -> tuple[tuple[Moment, ...], list[str]]:

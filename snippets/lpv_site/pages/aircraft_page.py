@@ -77,7 +77,7 @@ def headline(aircraft: Aircraft) -> str:
         ("autopilot off by", _autopilot(aircraft)),
         ("added for gusts", _gusts(aircraft)),
         ("arms within", "" if within is None else
-         f"{exact(within)}\u202fNM of the {spoken(aircraft.capture.arms_within_of or "")}"),
+         f"{exact(within)}\u202fNM of the {spoken(aircraft.capture.arms_within_of or '')}"),
     ]
     return f"{escape(aircraft.type.about + '.')}{invented}\n\n" + stacked([("At a glance", pairs)])
 
