@@ -1,4 +1,4 @@
-"""What DEVELOPERS.md lists is what there is."""
+"""What DEVELOPERS.md and DESIGN.md list is what there is."""
 
 import ast
 import re
@@ -8,7 +8,7 @@ import pytest
 
 from support import ROOT
 
-TEXT = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+TEXT = "\n".join((ROOT / name).read_text("utf-8") for name in ("DEVELOPERS.md", "DESIGN.md"))
 
 
 def test_every_named_file_exists():
