@@ -87,7 +87,7 @@ class Step:
     """One step of the configuration and speed schedule of an approach."""
 
     label: str = schema.text("what is set, in the words of the type", example="Flaps half")
-    before_pfaf_nm: float = schema.number("where it begins: before the PFAF positive", "NM", -10, 30)
+    before_pfaf_nm: float = schema.number("where it begins: NM before the FAF, negative after", "NM", -10, 30)
     speed_kt: float | None = schema.number("target speed", "kt", 60, 300, required=False)
     above_vref_kt: float | None = schema.number("target speed above VREF", "kt", 0, 60, required=False)
     limit_kt: float | None = schema.number("highest speed to set it at", "kt", 60, 350, required=False)

@@ -140,7 +140,7 @@ CALCULATORS = (
                 limits=(Limit("over", COURSE_DEG + 1e-6,
                               f"More than {quantity(COURSE_DEG, 'deg')}: find the reason before you fly it."),),
             ),
-            Output("aside_ft", "The charted course ends aside by", "ft", 10, sides=("to the right", "to the left")),
+            Output("aside_ft", "Offset on the charted course", "ft", 10, sides=("to the right", "to the left")),
         ),
         sentence="True {true_course_deg} with a variation of {variation_deg} {side} is {magnetic} magnetic.",
         facts=("limit_course_resolve_deg",),

@@ -195,7 +195,7 @@ def _height_words(minimum: Minimum) -> str:
     height = f"{quantity(minimum.height_ft, 'ft')} above {base}"
     if not minimum.cold_ft:
         return height
-    return f"true {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
+    return f"true height {height} (the altimeter shows {quantity(minimum.cold_ft, 'ft')} more in the cold)"
 
 
 def printed_visibility(row: Minima) -> str:

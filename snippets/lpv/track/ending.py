@@ -168,7 +168,7 @@ def _course(flown: FlownApproach) -> "list[Moment]":
     half_ft = missed_first_leg_full_scale_ft(0.0) / 2.0
     compared = Comparison("course of the missed approach", "ft", at.across_ft, flown.position_uncertainty_ft(),
                           -half_ft, half_ft)
-    return [Moment("missed course", at, f"Missed approach up to the threshold: here farthest off the course, "
+    return [Moment("missed course", at, f"Missed approach up to the threshold: largest offset here, "
                    f"{beside(at)}.", (compared,))]
 
 

@@ -105,7 +105,7 @@ def _through(flown: FlownApproach) -> "list[Moment]":
                           None, THROUGH_DOTS)
     if compared.verdict != OUTSIDE:
         return []
-    return [Moment("through the course", far, f"Through the course: here farthest beyond it, {beside(far)}.",
+    return [Moment("through the course", far, f"Through the course: largest overshoot here, {beside(far)}.",
                    (compared,))]
 
 
@@ -241,7 +241,7 @@ def _near_minimum(flown: FlownApproach) -> "list[Moment]":
     compared = Comparison("below the glidepath", "dots", at.path_dots, flown.path_uncertainty_dots(at),
                           -flown.limit_dots, None, flown.reason)
     key = "below path" if compared.verdict == OUTSIDE else "near the glidepath"
-    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum, lowest here: {over(at)}, uncertain by "
+    return [Moment(key, at, f"Between {feet(top_ft)} and the minimum, lowest point here: {over(at)}, uncertain by "
                    f"{feet(flown.path_uncertainty_ft(at))}.", (compared,))]
 
 

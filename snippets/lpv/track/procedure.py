@@ -45,7 +45,7 @@ def _leg(flown: FlownApproach, begin: Fix, end: Fix, rows: "list[Point]", every:
         unsure_nm = flown.position_uncertainty_ft() / FT_PER_NM
         compared.append(_with_gap(Comparison("off the leg", "NM", off_nm, unsure_nm, -most_nm, most_nm), gap))
         side = "right" if off_nm > 0.0 else "left"
-        words = f" here farthest off it, {nautical_miles(abs(off_nm))} {side}"
+        words = f" largest offset here, {nautical_miles(abs(off_nm))} {side}"
     known = [point for point in rows if point.indicated_ft is not None]
     if known and end.altitude_ft is not None and end.altitude_rule in LOWER_BOUND:
         low = min(known, key=lambda point: point.indicated_ft or 0.0)

@@ -57,7 +57,7 @@ def _full_and_dot(full_scale_ft: float) -> str:
 def _scales(approach: Approach) -> list[tuple[str, str, Scale]]:
     """The scales there are: name, role in a drawing, ft by distance."""
     course = ("course", "first", course_full_scale_ft)
-    return [course, ("path", "second", path_full_scale_ft)] if has_glidepath(approach) else [course]
+    return [course, ("glidepath", "second", path_full_scale_ft)] if has_glidepath(approach) else [course]
 
 
 def narrowing(approach: Approach) -> str:
@@ -91,7 +91,7 @@ def _drawn(approach: Approach, begin_nm: float, end_nm: float) -> str:
     ends = [(name, role, (end_nm, full(approach, end_nm))) for name, role, full in scales]
     middle = STEPS // 2
     return sheet(frame, ("distance to the threshold, NM", "full scale, ft"), [
-        *(line(frame, lines[name], role, dashed=name == "path") for name, role, _ in scales),
+        *(line(frame, lines[name], role, dashed=name == "glidepath") for name, role, _ in scales),
         *(mark(frame, at, "circle", role) for _, role, at in ends),
     ], labelled(frame, [
         *(Words(at, feet(at[1]), role, ("n", "nw", "s"), FONT, bold=True) for _, role, at in ends),

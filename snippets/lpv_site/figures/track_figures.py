@@ -48,11 +48,11 @@ def plan_in_words(debrief: Debrief) -> str:
     """What the plan shows, worked out from the samples."""
     flown = debrief.flown
     first, at = flown.points[0], flown.established
-    side = "along the final course" if abs(first.course_dots) < 1.0 else (
-        "right of the final course" if first.across_ft > 0.0 else "left of the final course")
+    side = "in along the final course" if abs(first.course_dots) < 1.0 else (
+        "from right of the final course" if first.across_ft > 0.0 else "from left of the final course")
     settled = "it never settled within one dot" if at is None else (
         f"within one dot of it from {nautical_miles(at.along_nm)} in")
-    return f"Plan view: it came from {side}, {settled}. The dashed lines are one dot."
+    return f"Plan view: it came {side}, {settled}. The dashed lines are one dot."
 
 
 def deviation_figure(debrief: Debrief) -> str:

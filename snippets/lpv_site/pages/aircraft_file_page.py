@@ -57,8 +57,8 @@ simulated flights and its set-up checks.
 3. Describe the type as it **is**, not as it should be. A design that can catch a crew is described, with a warning;
    only what a regulation forbids is [refused](#refused).
 4. Check it: `lpv aircraft FILE` prints every fault at once, with what was found, what is allowed and what to
-   do; or what was proven, and where the type can catch you. It names what two tables say against each other, such as
-   drag for a step that is not in the schedule, once each table is right by itself.
+   do; or what was proven, and where the type can catch you. Once each table is right by itself, it names
+   contradictions between tables, such as drag for a step that is not in the schedule.
 5. Write the words of a `[modes]` choice exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
 
 Weights are in lb, speeds in kt indicated, distances in NM, deviations in dots of a two-dot scale (two are full scale).
@@ -150,17 +150,17 @@ is always selected. The **order of the tables** counts: where two could be selec
 def _modes() -> str:
     parts = ["""## Behavior: `[modes]` { #modes }
 
-Lateral and vertical approach modes are each inactive, armed, captured or lost. Beside them fly a basic mode (heading;
-altitude, rate or pitch), and in some types an FMS lateral mode.
+Lateral and vertical approach modes are each inactive, armed, captured or lost. A basic mode (heading;
+altitude, rate or pitch) flies otherwise, and in some types an FMS lateral mode.
 
 - **Arming** makes lateral guidance armed, vertical as `vertical_arms` says, if all of `arming_needs` holds.
-- **Capture** of the course needs lateral armed and a source that guides, or one that its capture selects; of the path,
-  vertical armed and a path: of SBAS at LPV or LNAV/VNAV, of the ILS, of the altimeter with `baro_vnav = "approved"`.
-  LNAV has none. When in the flight that is, `[capture]` says.
-- **Losing the source** turns armed or captured guidance into what `when_lateral_lost` and `when_vertical_lost` say.
+- **Capture** of the course needs lateral armed and a source that guides, or one that its capture selects; of the
+  glidepath, vertical armed and a glidepath: from SBAS at LPV or LNAV/VNAV, from the ILS, or from the altimeter with
+  `baro_vnav = "approved"`. LNAV has none. `[capture]` says where.
+- **When the source is lost**, `when_lateral_lost` and `when_vertical_lost` say what armed or captured guidance becomes.
 - **The level of service** is annunciated at activation: the best one that SBAS, equipment and baro-VNAV support. Four
-  keys say what becomes of it when the signal falls or returns, before and inside the PFAF.
-- **Activating** counts before the PFAF and after a go-around. **A go-around, landing, and power-down** end the
+  keys say what happens to it when the signal falls or returns, before and inside the FAF.
+- **Activating** counts before the FAF and after a go-around. **A go-around, landing, and power-down** end the
   approach: not active, no level, nothing armed.
 - Before `[modes]` stand the two keys `best_level` and `baro_vnav` of `[equipment]`.
 """]

@@ -27,10 +27,10 @@ def recorded_flights_section() -> str:
         "go-arounds flown badly, and whole procedures from the initial fix. "
         f"Of {_judged(every)} comparisons {every['too close to say']} were too close to say, "
         f"{every['false alarm']} were false alarms ({_share(every['false alarm'], every['truly within'])} of what was "
-        f"truly within), {every['false assurance']} false assurances, and {every['missed']} times something was beyond "
-        "its limit by more than twice the stated uncertainty and not called outside. "
-        f"Of {every['truly outside']} truly outside, {every['outside'] - every['false alarm']} were called so. "
-        "The methods were settled on other flights; these were drawn once. The noise of these recordings is "
+        f"really within), {every['false assurance']} were false assurances, and {every['missed']} were beyond "
+        "their limit by more than twice the stated uncertainty without being called outside. "
+        f"Of {every['truly outside']} really outside, {every['outside'] - every['false alarm']} were marked so. "
+        "The methods were chosen on other flights; these were drawn once. The noise of these recordings is "
         "independent from sample to sample and their offset constant; a receiver may do worse.\n\n"
         + table(["compared", "judged", "false alarms", "missed"], rows)
     )
