@@ -55,7 +55,7 @@ def test_uncorrected_pfaf_lower_than_charted_and_reported():
     assert moment.what.startswith(
         "Cold, and not corrected: GLAZO is charted at 8700\u202fft")
     assert "259\u202fft low" in moment.what
-    assert "Asked for (FAA, AIM 7-3-5): 400\u202fft more, 9100\u202fft." in moment.what
+    assert "Required (FAA, AIM 7-3-5): 400\u202fft more, 9100\u202fft." in moment.what
     text = cold_in_words(debrief_of("cold-uncorrected").flown)
     assert text == "not corrected: 259\u202fft below the charted altitude at GLAZO"
 
