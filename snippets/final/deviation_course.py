@@ -25,7 +25,7 @@ def show() -> Shown:
     at_pfaf, at_threshold = quantity(procedure_ft(pfaf_nm), "ft"), quantity(procedure_ft(0.0), "ft")
     return Shown(finding_and_table(
         finding=f"With the whole procedure flown, full scale shrinks from 1 NM to {at_pfaf} at the FAF and "
-        f"{at_threshold} at the threshold, where it stops narrowing; inside the FAF it is that of an ILS.",
+        f"{at_threshold} at the threshold, where it stops narrowing; inside the FAF it matches an ILS.",
         headers=["to threshold", "LPV, procedure", "LPV, vectors", "ILS"],
         rows=[(quantity(nm, "NM"), *(quantity(full_ft, "ft") for full_ft in (
             procedure_ft(nm), vectors_full_scale_ft(nm, *course), ils_ft(nm)))) for nm in range(FARTHEST_NM, -1, -1)],

@@ -175,7 +175,7 @@ def test_course_scale():
     assert shown.text("cap") == about("{:.1f}\u202fNM", cap_nm)
     assert printed(shown) == [
         about("With the whole procedure flown, full scale shrinks from 1 NM to {:.0f} ft at the FAF and 350 ft at the "
-              "threshold, where it stops narrowing; inside the FAF it is that of an ILS.", course_full_ft(PFAF_NM)),
+              "threshold, where it stops narrowing; inside the FAF it matches an ILS.", course_full_ft(PFAF_NM)),
         [["to threshold", "> LPV, procedure", "> LPV, vectors", "> ILS"],
          *([f"{nm} NM", about("{:.0f} ft", procedure_ft(nm), off=2), about("{:.0f} ft", angular_ft(nm), off=1),
             about("{:.0f} ft", 350 * (1 + nm * FT_PER_NM / GARP_FT), off=1)] for nm in range(10, -1, -1))]]

@@ -61,9 +61,9 @@ QUALIFIERS_1 = {
     "T": "DME/DME required", "U": "sensor not stated", "V": "VOR/DME area navigation", "W": "segment block required",
 }
 QUALIFIERS_2 = {
-    "A": "primary missed approach", "B": "secondary missed approach", "C": "circling minimums",
-    "E": "engine-out missed approach", "H": "helicopter, straight-in minimums", "I": "helicopter, circling minimums",
-    "L": "helicopter, landing minimums", "S": "straight-in minimums", "V": "VMC minimums",
+    "A": "primary missed approach", "B": "secondary missed approach", "C": "circling minima",
+    "E": "engine-out missed approach", "H": "helicopter, straight-in minima", "I": "helicopter, circling minima",
+    "L": "helicopter, landing minima", "S": "straight-in minima", "V": "VMC minima",
 }
 HELICOPTER = ("H", "I", "L")  # second qualifiers of approaches for helicopters
 KINDS = {

@@ -80,7 +80,7 @@ def _rvr(case: Case, row: Minima) -> Iterator[Finding]:
     source = "AMC5 CAT.OP.MPA.110, Table 5" if rules.name == "EASA commercial" else "AMC2 NCO.OP.110, Table 2"
     if (row.rvr_m or 0.0) < lowest_m:
         yield Finding("rvr", "resolve", what, chart=chart, computed=computed, about=row.line,
-                      why=f"The table asks for more than the chart prints ({rules.name}, {source}).",
+                      why=f"The table requires more than the chart prints ({rules.name}, {source}).",
                       action="Plan with the higher of the two, or find out why.")
     else:
         yield Finding("rvr", "ok", what, chart=chart, computed=computed, about=row.line, why=f"{rules.name}, {source}.")

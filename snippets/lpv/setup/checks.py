@@ -110,7 +110,7 @@ def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Findi
     what = "source " + side.source
     if shown == "ILS" and lateral_source(state, rules, index):
         return [differs(
-            "set-wrong-source", "stop", what, "SBAS", "The deviation shown is that of the tuned localizer.",
+            "set-wrong-source", "stop", what, "SBAS", "The deviation shown comes from the tuned localizer.",
             "Select SBAS, and untune the localizer.", side.name, f"shown: {shown}{_channels('; ')}",
         )]
     if shown != "SBAS" and coming_source(state, rules, index) == "SBAS":

@@ -155,7 +155,7 @@ def _explained(offset_ft: float, levels: Levels, allowed_ft: float) -> str:
         if abs(by_ft) > allowed_ft / 2.0 and abs(offset_ft - by_ft) <= allowed_ft:
             return (f"Altitudes {IN_WORDS[OTHER[stated]]}, taken for altitudes {IN_WORDS[stated]}, would lie "
                     f"{'+' if by_ft > 0.0 else ''}{feet(by_ft)} off here. Find out what was recorded; or the flight "
-                    "truly was there.")
+                    "really was there.")
         return "No other reference explains it: the receiver's error, or the flight really was there."
     hpa = offset_ft / (pressure_altitude_at_ft(1012.25) - pressure_altitude_at_ft(1013.25))
     return (f"An altimeter setting {quantity(abs(hpa), 'hPa')} too {'high' if hpa > 0.0 else 'low'} does that. "
