@@ -169,7 +169,7 @@ def test_screen_only_controls_not_printed(page, address):
     assert fields.filter(has=page.locator(".hb-source")).count() == 0
 
 
-def test_a_briefing_leaves_on_the_screen_what_a_crew_does_not_brief(page, address):
+def test_briefing_prints_without_agreed_checks_and_block(page, address):
     page.goto(f"{address}approaches/{example().slug}/")
     assert page.locator("#block").count() == page.locator(".hb-agreed").count() == 1
     assert page.locator("#block:visible, #block ~ .highlight:visible, .hb-agreed:visible").count() == 0
@@ -177,7 +177,7 @@ def test_a_briefing_leaves_on_the_screen_what_a_crew_does_not_brief(page, addres
         assert page.locator(kept).is_visible(), kept
 
 
-def test_the_night_theme_prints_dark_on_white(page, address):
+def test_night_theme_prints_dark_on_white(page, address):
     page.emulate_media(media="print", color_scheme="dark")
     page.goto(f"{address}final/rate/")
     assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"

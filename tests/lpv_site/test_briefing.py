@@ -280,7 +280,7 @@ def test_drawn_full_scale_matches_text():
     drawn, table = text.partition("<figure")[2], text.partition("<figure")[0]
     ends = {name: [column(table, where, place).split()[0] for where in ("FAF", "DA")]
             for name, place in (("course", 2), ("path", 3))}
-    finding = f"the course's from {ends['course'][0]} to {ends['course'][1]}\u202fft, the path's from "
+    finding = f"course from {ends['course'][0]} to {ends['course'][1]}\u202fft, glidepath from "
     assert f"{finding}{ends['path'][0]} to {ends['path'][1]}\u202fft." in drawn.replace("&#39;", "'")
     for name, colour in (("course", "first"), ("path", "second")):
         assert f'fill="var(--hb-{colour})" font-weight="700">{ends[name][1]}\u202fft</text>' in drawn

@@ -108,7 +108,7 @@ def test_doubtful_altitudes_reported_first():
 
 def test_page_states_nothing_is_sent():
     for flight in recorded():
-        assert "Nothing of it was sent anywhere" in build_track_page(flight)
+        assert "It never left the computer" in build_track_page(flight)
 
 
 def test_sheet_lists_items_outside():
@@ -129,7 +129,7 @@ def test_sheet_lists_items_outside():
 
 def test_figures_state_content_and_break_at_gaps():
     late, patchy = by_name("late").debrief, by_name("patchy").debrief
-    assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.4\u202fNM on; never within")
+    assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.4\u202fNM in; never settled within")
     assert "Lowest: 247\u202fft" in profile_in_words(late)
     assert max(point.along_nm for point in profile_points(late.flown)) < late.flown.target.pfaf_nm + 3.0
     for figure_of in (deviation_figure, profile_figure):
@@ -171,7 +171,7 @@ def test_faults_of_all_flights_named_together(department):
 
 def test_unlisted_recording_is_fault(department):
     (department / "debrief" / "flights" / "left.csv").write_text("x", "utf-8")
-    with pytest.raises(DataError, match=r"left\.csv: found a recording that no file names"):
+    with pytest.raises(DataError, match=r"left\.csv: found a recording without a file"):
         recorded(department)
 
 

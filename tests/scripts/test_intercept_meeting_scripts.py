@@ -247,8 +247,8 @@ def test_above_path():
     assert shown.number("false_rate") == pytest.approx(
         140.0 / 60.0 * FT_PER_NM * math.tan(math.radians(9.0)), rel=0.001)
     assert printed(shown) == [
-        f"In the {1000 / GRADIENT:.1f} NM from 2000 down to 1000 ft above the airport, at no more than 1000 ft/min, "
-        f"{down_to_ten(most_above_ft(140))} ft above the glidepath can be regained at 140 kt ground speed, "
+        f"From 2000 down to 1000 ft above the airport, {1000 / GRADIENT:.1f} NM, at no more than 1000 ft/min, "
+        f"you can regain {down_to_ten(most_above_ft(140))} ft from above the glidepath at 140 kt ground speed, "
         f"{down_to_ten(most_above_ft(160))} ft at 160 kt.",
         [["ground speed", "on the glidepath", "most above"],
          *([f"{kt} kt", f"{kt / 60 * GRADIENT:.0f} ft/min", f"{down_to_ten(most_above_ft(kt))} ft"]

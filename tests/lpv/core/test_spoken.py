@@ -5,7 +5,7 @@ from lpv.modes.machine import EVENTS
 from lpv.modes.rules import LISTS, REMOVED_BY, RULES, SELECTED_BY
 
 
-def test_files_say_path_and_pfaf_and_pages_glidepath_and_faf():
+def test_pages_say_glidepath_and_faf():
     assert spoken("path reached from above") == "glidepath met from above"
     assert spoken("take off, arm path, PFAF passed.") == "take off, arm glidepath, FAF passed."
     assert spoken("Path captured") == "Glidepath captured"
@@ -13,7 +13,7 @@ def test_files_say_path_and_pfaf_and_pages_glidepath_and_faf():
     assert spoken("removal of power") == "power-down"
 
 
-def test_no_word_of_the_rules_is_left_as_the_coder_wrote_it():
+def test_every_rule_word_spoken():
     words = [*EVENTS, *SELECTED_BY, *REMOVED_BY, *(word for _, allowed in (*RULES.values(), *LISTS.values())
              for word in allowed)]
     said = [spoken(word) for word in words]

@@ -115,7 +115,7 @@ def test_flipped_bit():
     off_ft = 5.0 * FT_PER_NM * (math.tan(math.radians(3.16)) - TAN)
     assert "3.00° becomes 3.16°" in text  # 2^4 hundredths
     assert f"{off_ft:.0f} ft higher 5 NM out" in text
-    assert "The remainder does not agree: the receiver refuses the block. Flown all the same, the path" in text
+    assert "The remainder does not agree: the receiver refuses the block. Flown anyway, the glidepath" in text
     mended = drawn(figure("live-block"), {"remainder": "made"})
     assert "The remainder agrees: nothing in the block says that it was changed. Flown, the path" in mended.finding
     assert [plain(each.brief) for each in (drawn(figure("live-block"), {}), mended)] == [

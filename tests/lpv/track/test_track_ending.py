@@ -206,7 +206,7 @@ def test_continuing_reported_not_judged():
 def test_touch_and_go_is_no_go_around():
     debrief = Drawn(landing((-3.0, 1200.0)), column=INDICATED).debrief()
     assert "go-around" not in {moment.key for moment in debrief.moments}
-    assert "touch and go" in next(moment.what for moment in debrief.moments if moment.key == "touch and go")
+    assert "touch-and-go" in next(moment.what for moment in debrief.moments if moment.key == "touch and go")
 
 
 def test_missed_approach_gradient_course_and_altitude():

@@ -90,7 +90,7 @@ def test_worst_counts():
 def test_all_within_and_rest_named():
     verdicts = judged()
     assert verdicts.verdict == WITHIN
-    assert [item.item for item in verdicts.items] == ["rate of descent", "course deviation", "path deviation"]
+    assert [item.item for item in verdicts.items] == ["rate of descent", "course deviation", "glidepath deviation"]
     assert verdicts.not_recorded == ("airspeed", "bank", "landing configuration")
 
 
