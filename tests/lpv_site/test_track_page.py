@@ -129,7 +129,8 @@ def test_sheet_lists_items_outside():
 
 def test_figures_state_content_and_break_at_gaps():
     late, patchy = by_name("late").debrief, by_name("patchy").debrief
-    assert deviations_in_words(late.flown).startswith("Within one dot of the course from 6.4\u202fNM in; never settled within")
+    assert deviations_in_words(late.flown).startswith(
+        "Within one dot of the course from 6.4\u202fNM in; never settled within")
     assert "Lowest: 247\u202fft" in profile_in_words(late)
     assert max(point.along_nm for point in profile_points(late.flown)) < late.flown.target.pfaf_nm + 3.0
     for figure_of in (deviation_figure, profile_figure):

@@ -23,8 +23,8 @@ def lets_go(before: State, event: str, after: State, rules: Rules) -> str:
 
 
 def lost_guidance(before: State, after: State) -> str:
-    """What was captured and is not any more: course, path, "course and path", or ""."""
-    names = (("course", before.lateral, after.lateral), ("path", before.vertical, after.vertical))
+    """What was captured and is no longer: course, glidepath, "course and glidepath", or ""."""
+    names = (("course", before.lateral, after.lateral), ("glidepath", before.vertical, after.vertical))
     return " and ".join([name for name, was, now in names if was == "captured" != now])
 
 

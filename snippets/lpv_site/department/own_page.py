@@ -47,7 +47,7 @@ def faults(path: Path, place: str, may_run: bool) -> Iterator[Fault]:
                     *_line(text, text.index(UNREADABLE)))
     for number, line in enumerate(text.split("\n"), 1):
         if not may_run and FENCE.match(line):
-            yield Fault(place, "", "code that would run while the site is built", "text and pictures",
+            yield Fault(place, "", "code that would run during the build", "text and pictures",
                         "Take it out, or see what pages_are_code = true in department.toml means.",
                         number, shown(line.strip(), 120))
     for tag in LEAVES.finditer(text):

@@ -16,7 +16,7 @@ def after(event, **other):
 
 def test_each_rule_lets_go_at_its_own_event():
     for rule, event, why in (
-        ("autopilot_after_loss", "lateral guidance lost", "course and path lost"),
+        ("autopilot_after_loss", "lateral guidance lost", "course and glidepath lost"),
         ("autopilot_at_level_change", "vertical guidance lost", "the level of service changed"),
         ("autopilot_at_go_around", "go around", "a go-around was selected"),
     ):
