@@ -117,7 +117,7 @@ def test_flipped_bit():
     assert f"{off_ft:.0f} ft higher 5 NM out" in text
     assert "The remainder does not agree: the receiver refuses the block. Flown anyway, the glidepath" in text
     mended = drawn(figure("live-block"), {"remainder": "made"})
-    assert "The remainder agrees: nothing in the block says that it was changed. Flown, the path" in mended.finding
+    assert "The remainder agrees: nothing in the block says that it was changed. Flown, the glidepath" in mended.finding
     assert [plain(each.brief) for each in (drawn(figure("live-block"), {}), mended)] == [
         "3.00° becomes 3.16°: refused", "3.00° becomes 3.16°: accepted"]
     assert rows("live-block")["glidepath angle"] == ["3.00°", "3.16°"]
