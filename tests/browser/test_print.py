@@ -183,5 +183,7 @@ def test_night_theme_prints_dark_on_white(page, address):
     assert page.evaluate("document.body.dataset.mdColorScheme") == "slate"
     for words in ("article h2", "article p", ".hb-figure svg text"):
         colour = page.locator(words).first.evaluate("e => getComputedStyle(e).color + getComputedStyle(e).fill")
-        assert max(map(int, re.findall(r"\d+(?=[,)])", colour))) <= 60, (words, colour)
+        parts = [int(part) for rgb in re.findall(r"rgba?\((\d+), (\d+), (\d+)", colour) for part in rgb]
+        assert parts, words
+        assert max(parts) <= 60, (words, colour)
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
