@@ -108,7 +108,8 @@ def test_no_shorter_sequence_breaks_property(key):
     {"arming_needs": ("the arming distance",), "arming_too_early": "waits"},
     {"approach_after_power": "kept", "approach_after_landing": "kept", "tuning_after_power": "cleared"},
     {"go_around": "only with guidance captured", "arming_needs": ("before the PFAF",)},
-    {"autopilot_after_loss": "disconnects", "go_around_roll": "wings level", "autopilot_at_go_around": "disconnects"},
+    {"autopilot_after_loss": "disconnects", "go_around_roll": "wings level", "autopilot_at_go_around": "disconnects",
+     "autopilot_at_level_change": "disconnects"},
     {"go_around": "by hand alone", "announced": tuple(word for word in ANNOUNCED if word != "go-around"),
      "localizer_tuning": "not while SBAS is selected"},
     {"source_control": "none", "sources": (
