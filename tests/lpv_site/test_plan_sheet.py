@@ -66,7 +66,7 @@ def test_notice_day_answers():
 def test_unworkable_day_answers():
     answers = answered(EXPIRED)
     assert answers["data"] == "cycle 2612 not in force"
-    assert answers["plan on"].startswith("nothing of this chart")
+    assert answers["plan on"].startswith("nothing from this chart")
     assert answers["alternate"] == "needed; ZZHC mark for alternate minima not compared; ZZHC may not be listed"
     assert verdict(plan.plan(EXPIRED)).startswith("Not as planned: 2 stop, ")
     assert "✕ stop</b> data cycle at the ETA: Get chart and database" in build_plan_sheet_page(EXPIRED)
