@@ -100,7 +100,7 @@ def on_post_page(output: str, page: Page, config: MkDocsConfig) -> str:
     if page_shell := SITE.shell_at(page.file.src_uri):
         page_shell.take(finished, Path(page.file.abs_dest_path))
         return finished
-    return sealed(finished)
+    return sealed(finished, page.file.url or "./")
 
 
 def on_post_template(output: str, template_name: str, config: MkDocsConfig) -> str:

@@ -71,7 +71,7 @@ def write_page(folder: Path, page: str, words: str, built: str, named: list[str]
         box=BOX if page == offline.PAGE else "",
     )
     (folder / page).mkdir(parents=True, exist_ok=True)
-    (folder / page / "index.html").write_text(sealed(text), "utf-8")
+    (folder / page / "index.html").write_text(sealed(text, page or "./"), "utf-8")
 
 
 def seconds(day: int) -> int:
@@ -96,7 +96,8 @@ class Host:
 
 
 PORTAL = b"<!doctype html><html><head><title>Sign in</title></head><body><h1>Sign in</h1></body></html>"
-ANSWERS = ("portal", "empty", "half page", "padded", "redirect", "elsewhere", "204", "401", "403", "429", "503", "511")
+ANSWERS = ("portal", "empty", "half page", "padded", "start", "redirect",
+            "elsewhere", "204", "401", "403", "429", "503", "511")
 
 
 class Handler(http.server.SimpleHTTPRequestHandler):
@@ -133,7 +134,8 @@ class Handler(http.server.SimpleHTTPRequestHandler):
         """What comes in the place of a file: from a way to sign in, from a network that is full, or half of it."""
         right = file.read_bytes() if file.is_file() else b""
         bodies = {"portal": PORTAL, "empty": b"", "half page": right[: len(right) // 2],
-                  "padded": right[: len(right) // 2].ljust(len(right), b"\0")}
+                  "padded": right[: len(right) // 2].ljust(len(right), b"\0"),
+                  "start": (self.host.folder / "index.html").read_bytes()}
         ways = {"within": f"{self.path}/", "redirect": "/sign-on", "elsewhere": "http://127.0.0.1:9/sign-on"}
         body = bodies.get(answer, PORTAL)
         self.send_response(302 if answer in ways else int(answer) if answer.isdigit() else 200)

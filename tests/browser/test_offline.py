@@ -276,7 +276,7 @@ def worker_stops(page):
 
 
 SAYS = {"429": "takes no more requests",
-        **dict.fromkeys(("204", "503", "empty", "half page", "padded"), "not the whole of it")}
+        **dict.fromkeys(("204", "503", "empty", "half page", "padded", "start"), "not the whole of it")}
 
 
 @pytest.mark.parametrize("answer", ANSWERS)

@@ -239,7 +239,7 @@ class Site:
         ending = "/index.html" if self.directory_urls else ".html"
         for page_shell in self.shells:
             for slug, text in shell.finished(page_shell, self.directory_urls):
-                yield f"approaches/{slug}{ending}", sealed(text.replace(EDITION, self.edition))
+                yield f"approaches/{slug}{ending}", sealed(text.replace(EDITION, self.edition), f"approaches/{slug}/")
         for slug, briefing in self.briefings.items():
             yield setup_figures.address(slug), briefing.figures
 

@@ -60,7 +60,7 @@ def page(row: Withdrawal, up: str, directory_urls: bool = True) -> str:
         f'{why}<p>{escape(address(row))}</p><p><a href="{start if directory_urls else f"{up}index.html"}">'
         "Start of the handbook</a></p></main></body></html>\n"
     )
-    return sealed(secured(text, row.page, "" if directory_urls else "file:"))
+    return sealed(secured(text, row.page, "" if directory_urls else "file:"), address(row))
 
 
 def address(row: Withdrawal) -> str:

@@ -22,7 +22,7 @@ const ASKED_AGAIN_MS = 60000; // so long the list of withdrawals is not asked fo
 const PAGES_SEEN = 50;
 const FILES_SEEN = 100;
 const NAMED_BY_CONTENT = /\.([0-9a-f]{8})\.|\?v=([0-9a-f]{8})$/;
-const SEAL = /<!-- sha256 ([0-9a-f]{32}) -->\n$/;
+const SEAL = /(?:<!-- at (\S+) -->\n)?(<!-- sha256 ([0-9a-f]{32}) -->\n)$/;
 const TO_THE_SITE = "answer"; // a link with this shows what the site answers, whatever it is
 const WHY = {
   silence: "The network gave no answer in time.",
@@ -88,7 +88,7 @@ async function takeOver() {
 async function heal(seen) {
   for (const request of await seen.keys()) {
     const body = await (await seen.match(request)).arrayBuffer();
-    const good = isPage(request.url) ? await isSealed(body) : request.url === WITHDRAWN || (await isNamed(request.url, body));
+    const good = isPage(request.url) ? await isSealed(body, request.url) : request.url === WITHDRAWN || (await isNamed(request.url, body));
     if (!good) await seen.delete(request);
   }
 }
@@ -120,10 +120,10 @@ async function judged(request, copy) {
   if (response.type === "opaqueredirect") {
     // Within the handbook it leads to a page of it; a way to sign in leads elsewhere.
     const end = copy && (await whole(fetch(request.url, { cache: "no-cache", credentials: "include" })));
-    const ours = !copy || (end && (await isSealed(end.body)));
+    const ours = !copy || (end && (await isSealed(end.body, end.response.url)));
     return { response, body, sealed: false, why: ours ? "" : "sign-in" };
   }
-  const sealed = response.ok && (await isSealed(body));
+  const sealed = response.ok && (await isSealed(body, request.url));
   return { response: again(body, response), body, sealed, why: sealed ? "" : reason(response.status, body) };
 }
 
@@ -235,9 +235,11 @@ function parsed(body) {
   }
 }
 
-async function isSealed(body) {
-  const seal = SEAL.exec(new TextDecoder().decode(body.slice(-80)));
-  return seal !== null && (await digest(body.slice(0, -seal[0].length))).startsWith(seal[1]);
+// Whether this is a whole page of the handbook, and the one of this address: a server may answer with another.
+async function isSealed(body, url) {
+  const seal = SEAL.exec(new TextDecoder().decode(body.slice(-400)));
+  if (!seal || (seal[1] && at(seal[1]) !== pageAddress(url))) return false;
+  return (await digest(body.slice(0, -seal[2].length))).startsWith(seal[3]);
 }
 
 async function isListed(url, body) {
