@@ -243,6 +243,15 @@ def test_build_elsewhere_gives_same_bytes(files, tmp_path):
     assert [name for name in here.keys() | other.keys() if here.get(name) != other.get(name)] == []
 
 
+def test_seal_of_each_page_names_its_address(files, site):
+    wrong = {}
+    for name in html_pages(site):
+        seal = re.search(r"<!-- at (\S+) -->\n<!-- sha256 [0-9a-f]{32} -->\n\Z", files[name].read_text("utf-8"))
+        if name != "404.html" and (not seal or seal[1] != (name.removesuffix("index.html") or "./")):
+            wrong[name] = seal and seal[1]
+    assert not wrong
+
+
 def digest(path):
     return hashlib.sha256(path.read_bytes()).hexdigest()
 
