@@ -16,6 +16,7 @@ from lpv.modes.traps import TRAPS
 from lpv.modes.ways import select_needed, shown_unselected, survives_power, tuned_effect
 from lpv_site.department.data import DOCS
 from lpv_site.pages.aircraft_file_page import build_aircraft_file_page, impossible
+from lpv_site.pages.aircraft_page import build_aircraft_page
 from lpv_site.pages.aircraft_recipes import RECIPES
 
 PAGE = build_aircraft_file_page(DOCS)
@@ -40,7 +41,8 @@ def test_every_key_and_choice_on_page():
 
 def test_refused_and_described_rules_on_page():
     assert all(rule.statement in PAGE for rule in PROPERTIES)
-    assert all(trap.statement in PAGE for trap in TRAPS)
+    assert all(f"`{trap.key}`: {trap.statement}" in PAGE for trap in TRAPS)
+    assert all(f"(`{rule.key}`)" in PAGE for rule in PROPERTIES)
     assert len(list(impossible())) == len(record.CHECKS)
     assert all(len(line) > 20 for line in impossible())
 
@@ -124,12 +126,31 @@ def test_recipe_makes_valid_file_matching_title(identity):
     assert DOES[identity](jet)
 
 
+NEVER_CAPTURES = RECIPES["by-hand"][1] + 'captures_from = "FMS lateral only"\nfms_lateral = "with FMS selected"\n'
+
+
 def test_command_reports_proof_or_every_fault(capsys, tmp_path):
     assert main([str(DOCS / "aircraft" / "large-jet.toml")]) == 0
     out = capsys.readouterr().out
     assert "large-jet: Large demo jet" in out
     assert "trap source-survives-landing: take off, then select SBAS, then land" in out
     assert out.count("proven:") == len(PROPERTIES)
+    assert out.count("never put to the test") == 1
+    assert "WARNING" not in out
+    rows = {line.strip().partition("  ")[0]: line for line in out.splitlines()}
+    assert "SBAS without guidance" in rows["landed"]
+    assert re.search(r"vertical lost inside the FAF +SBAS +LPV, vertical lost +captured +basic mode, lost +stays", out)
+    blind = tmp_path / "blind-jet.toml"
+    blind.write_text(as_toml(tomllib.loads(LARGE) | {
+        "modes": tomllib.loads(LARGE)["modes"] | tomllib.loads(NEVER_CAPTURES)["modes"],
+        "source": tomllib.loads(NEVER_CAPTURES)["source"]}))
+    assert main([str(blind)]) == 0
+    out = capsys.readouterr().out
+    assert 'WARNING: SBAS is never captured: no sequence of events leads to it. Look at captures_from = "FMS' in out
+    assert "proven: captured-has-source (never put to the test: nothing is ever captured)" in out
+    page = build_aircraft_page(read_text(blind.read_text()))
+    assert "- ✕ **SBAS is never captured: no sequence of events leads to it.**" in page
+    assert "**Never put to the test in this type:** nothing is ever captured" in page
     bad = tmp_path / "bad-jet.toml"
     bad.write_text(LARGE.replace("cutoff_deg = 14", "cutoff_deg = 99").replace("reaction_s = 1.5", "reaction_s = 99"))
     assert main([str(bad), str(DOCS / "aircraft" / "mid-jet.toml")]) == 2

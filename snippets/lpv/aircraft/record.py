@@ -97,7 +97,8 @@ class Aircraft:
     landing: Landing = schema.table(Landing, "weights and reference speeds")
     flying: Flying = schema.table(Flying, "how it turns, and what thrust it has")
     drag: tuple[Drag, ...] = schema.tables(
-        Drag, "drag by configuration: how fast it slows down in level flight at idle", least=2)
+        Drag, "drag by configuration: how fast it slows down in level flight at idle; between rows a straight line "
+        "holds, outside them the nearest row", least=2)
     speed_brake: SpeedBrake | None = schema.table(SpeedBrake, "drag that can be added", required=False)
     schedule: tuple[Step, ...] = schema.tables(
         Step, "configuration and speed on an approach, in order", least=1, unique="label")
@@ -312,7 +313,8 @@ class Aircraft:
 
 # What no single key shows, for the page that lists it: each begins with one sentence that says what must hold.
 CHECKS: tuple[Callable[..., Iterator[FaultRow]], ...] = (
-    Landing.faults, Step.faults, Capture.faults, OperatorGate.faults, Equipment.faults, SourceRow.faults, Modes.faults,
+    Landing.faults, Step.faults, Capture.faults, GoAround.faults, OperatorGate.faults, Equipment.faults,
+    SourceRow.faults, Modes.faults,
     Aircraft._type_faults, Aircraft._schedule_faults, Aircraft._drag_faults, Aircraft._climb_faults,
     Aircraft._source_faults, Aircraft._distance_faults,
 )

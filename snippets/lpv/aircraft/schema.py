@@ -16,7 +16,17 @@ from lpv.decide.category import CATEGORIES
 from lpv.decide.stabilised import DONE
 from lpv.facts import fact
 from lpv.files import schema
-from lpv.modes.rules import CONDITIONS, FMS, FOR_FMS, LISTS, REMOVED_BY, RULES, SELECTED_BY, SOURCES
+from lpv.modes.rules import (
+    BY_HAND,
+    CONDITIONS,
+    FMS,
+    FOR_FMS,
+    LISTS,
+    REMOVED_BY,
+    RULES,
+    SELECTED_BY,
+    SOURCES,
+)
 
 APPROVED = ("not approved", "approved")
 BEGINNINGS = ("within a deviation", "by turn lead")
@@ -202,6 +212,13 @@ class GoAround:
     climb_rate_fpm: float = schema.number("climb rate, all engines", "ft/min", 200, 8000)
     climb_rate_one_out_fpm: float = schema.number("climb rate, one engine out", "ft/min", 50, 5000)
 
+    def faults(self) -> Iterator[FaultRow]:
+        """With one engine out it climbs no better than with all: there is less thrust, and more drag."""
+        if self.climb_rate_one_out_fpm > self.climb_rate_fpm:
+            yield ("climb_rate_one_out_fpm", trimmed_quantity(self.climb_rate_one_out_fpm, "ft/min"),
+                   f"at most climb_rate_fpm, {trimmed_quantity(self.climb_rate_fpm, 'ft/min')}: an engine out takes "
+                   "thrust away and adds drag", "Correct one of them.")
+
 
 DUTIES = (
     "approach armed", "course captured", "path captured", "FAF", "gate", "minimum", "go-around", "mode lost")
@@ -386,13 +403,18 @@ class Modes:
     announced: tuple[str, ...] = _words("announced")
 
     def faults(self) -> Iterator[FaultRow]:
-        """Something arms the approach; what waits outside the arming distance is said where there is one."""
+        """Something arms the approach; what waits outside the arming distance is said where there is one; nothing is
+        said of the autopilot at the selection of a go-around where none can be selected."""
         if not self.armed_by:
             yield "armed_by", "nothing", ", ".join(LISTS["armed_by"][1]), "Say what arms the approach."
         if (self.arming_too_early is not None) != ("the arming distance" in self.arming_needs):
             yield ("arming_too_early", f'"{self.arming_too_early}"' if self.arming_too_early else "nothing",
                    'one of its choices with "the arming distance" in arming_needs, nothing otherwise',
                    "Add it or remove it.")
+        if self.go_around == BY_HAND and self.autopilot_at_go_around is not None:
+            yield ("autopilot_at_go_around", f'"{self.autopilot_at_go_around}"',
+                   f'nothing with go_around = "{BY_HAND}": there is no go-around mode whose selection could keep or '
+                   "disconnect the autopilot, the crew does it", "Remove it, or correct go_around.")
         if "the FMS lateral mode" in (*self.armed_by, *self.arming_needs) and self.fms_lateral == "none":
             yield ("fms_lateral", '"none"', "another choice where the FMS lateral mode arms or is needed",
                    "Correct one of them.")

@@ -17,6 +17,7 @@ from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.modes.annunciation import announce
 from lpv.modes.machine import EVENTS, has_distance, step
 from lpv.modes.properties import PROPERTIES, Property, visible
+from lpv.modes.reached import never_reached
 from lpv.modes.rules import LEVELS, SBAS, Rules, Source
 from lpv.modes.state import SIDES, State, start
 from lpv.modes.traps import TRAPS, Trap
@@ -30,10 +31,14 @@ Chosen = tuple[tuple[str, str | tuple[str, ...] | tuple[Source, ...]], ...]
 
 @dataclass(frozen=True)
 class Example:
-    """A shortest sequence of events from the start to something, and what is shown then."""
+    """A shortest sequence of events from the start to something, and what is shown then.
+
+    lacking: the words of `announced` that would mend it
+    """
 
     events: tuple[str, ...]
     shown: tuple[str, ...]
+    lacking: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -48,6 +53,8 @@ class Exploration:
     broken:      (property, example) for each that does not hold
     traps:       (trap, example) for each of `lpv.modes.traps.TRAPS` that this type has
     follows:     what follows what: (event, (lateral, vertical) before, and after), each once
+    never:       what is never armed, captured or flown, as `lpv.modes.reached.never_reached`
+    untested:    keys of the properties that nothing in the type puts to the test
     """
 
     states: int
@@ -58,6 +65,8 @@ class Exploration:
     broken: tuple[tuple[Property, Example], ...]
     traps: tuple[tuple[Trap, Example], ...]
     follows: tuple[tuple[str, Modes, Modes], ...]
+    never: tuple[tuple[str, str], ...] = ()
+    untested: tuple[str, ...] = ()
 
 
 def single_events(rules: Rules) -> tuple[str, ...]:
@@ -114,13 +123,14 @@ def from_fields(fields: dict[str, Any]) -> Exploration:
     properties, traps = {item.key: item for item in PROPERTIES}, {item.key: item for item in TRAPS}
 
     def example(entry: dict[str, Any]) -> Example:
-        return Example(tuple(entry["events"]), tuple(entry["shown"]))
+        return Example(tuple(entry["events"]), tuple(entry["shown"]), tuple(entry["lacking"]))
 
     return Exploration(
         fields["states"], fields["tried"], fields["transitions"], fields["depth"], tuple(fields["proven"]),
         tuple((properties[key], example(entry)) for key, entry in fields["broken"]),
         tuple((traps[key], example(entry)) for key, entry in fields["traps"]),
         tuple((event, (was[0], was[1]), (now[0], now[1])) for event, was, now in fields["follows"]),
+        tuple((name, what) for name, what in fields["never"]), tuple(fields["untested"]),
     )
 
 
@@ -132,11 +142,14 @@ def faults_of(explored: Exploration, file: str) -> list[Fault]:
 def _fault(broken: Property, example: Example, file: str) -> Fault:
     events = ", then ".join(f'"{event}"' for event in example.events) or "nothing at all"
     document, place = DOCUMENTS[broken.regulation.source][1], broken.regulation.place
+    words = ", ".join(f'"{word}"' for word in example.lacking)
+    lacking, add = (
+        (f"; not annunciated: {words}", f"Add {words} to announced if the type annunciates it.") if words
+        else ("", f"Correct {', '.join(broken.rules)} if the type does not do this."))
     return Fault(
-        file, "modes", f"after {events}: {'; '.join(example.shown)}",
+        file, "modes", f"after {events}: {'; '.join(example.shown)}{lacking}",
         f"{broken.statement} ({document}, {place}; {broken.regulation.status})",
-        f"Correct {', '.join(broken.rules)} if the type does not do this. If it does, no description of it here "
-        "would be safe to use.",
+        f"{add} No description of it here would be safe to use otherwise.",
     )
 
 
@@ -151,15 +164,17 @@ def _explore(chosen: Chosen) -> Exploration:
     failed = _first_failures(steps, rules)
     caught = _first_examples(steps, rules)
 
-    def example(taken: Step) -> Example:
-        return Example((*_way_to(taken[0], parents), taken[1]), announce(taken[2], rules))
+    def example(taken: Step, broken: Property | None = None) -> Example:
+        lacking = broken.lacking(*taken, rules) if broken else ()
+        return Example((*_way_to(taken[0], parents), taken[1]), announce(taken[2], rules), lacking)
 
     return Exploration(
         len(parents), tried, len(steps), len(_way_to(next(reversed(parents)), parents)),
         tuple(rule.key for rule in PROPERTIES if rule.key not in failed),
-        tuple((rule, example(failed[rule.key])) for rule in PROPERTIES if rule.key in failed),
+        tuple((rule, example(failed[rule.key], rule)) for rule in PROPERTIES if rule.key in failed),
         tuple((trap, example(caught[trap.key])) for trap in TRAPS if trap.key in caught),
-        _follows(steps),
+        _follows(steps), never_reached(parents, rules),
+        tuple(rule.key for rule in PROPERTIES if not any(rule.tested(*taken, rules) for taken in steps)),
     )
 
 

@@ -20,8 +20,8 @@ MEANINGS: dict[str, dict[str, str]] = {
         "its control": "the crew presses a control that arms the approach (event \"arm approach\")",
         "activating the approach": "activating the approach arms it as well",
         "the FMS lateral mode": "selecting the FMS lateral mode arms the approach as well",
-        "coming within the arming distance": "it arms by itself at that distance, without the crew: the file is "
-                                             "refused",
+        "coming within the arming distance": "it arms by itself at that distance, without the crew: refused "
+                                             "where it can happen",
     },
     "arming_needs": {
         "a guiding source": "a source that guides, or one that arming or capture selects",
@@ -63,17 +63,17 @@ MEANINGS: dict[str, dict[str, str]] = {
         "lost": "it is shown as lost until the crew arms again or changes the mode",
         "basic mode": "it reverts to the basic mode, which is annunciated",
         "armed": "it goes back to armed, and captures again when the source guides again",
-        "unchanged": "it still shows captured: refused",
+        "unchanged": "it still shows captured: refused where it can happen",
     },
     "when_vertical_lost": {
         "lost": "it is shown as lost until the crew arms again or changes the mode",
         "basic mode": "it reverts to the basic mode, which is annunciated",
         "armed": "it goes back to armed, and captures again when the source guides again",
-        "unchanged": "it still shows captured: refused",
+        "unchanged": "it still shows captured: refused where it can happen",
     },
     "recapture": {
         "after re-arming": "lost guidance comes back only after the crew arms again",
-        "by itself": "it is captured again by itself, without a command: refused",
+        "by itself": "it is captured again by itself, without a command: refused where it can happen",
     },
     "autopilot_after_loss": {
         "stays engaged": "the autopilot continues in whatever modes are left",
@@ -85,7 +85,7 @@ MEANINGS: dict[str, dict[str, str]] = {
                        "\"autopilot off\" must be annunciated",
     },
     "autopilot_at_go_around": {
-        "stays engaged": "the autopilot flies the go-around",
+        "stays engaged": "the autopilot flies the go-around mode",
         "disconnects": "selecting a go-around disconnects it; \"autopilot off\" must be annunciated",
     },
     "localizer_tuning": {

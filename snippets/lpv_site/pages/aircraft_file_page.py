@@ -55,11 +55,15 @@ simulated flights and its set-up checks.
 2. Write every table below. Every key must be there unless it is optional; nothing is guessed, and an unknown key
    is a fault.
 3. Describe the type as it **is**, not as it should be. A design that can catch a crew is described, with a warning;
-   only what a regulation forbids is [refused](#refused).
+   only what a regulation or its guidance forbids is [refused](#refused).
 4. Check it: `lpv aircraft FILE` prints every fault at once, with what was found, what is allowed and what to
    do; or what was proven, and where the type can catch you. Once each table is right by itself, it names
    contradictions between tables, such as drag for a step that is not in the schedule.
-5. Write the words of a `[modes]` choice exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
+5. Read its warnings: a source that can never be armed or captured, the keys that decide it, and a property that
+   nothing in the type puts to the test.
+6. Read its table: what is shown after the loss of guidance, a go-around, a localizer left tuned, a change of level, and
+   the removal of power. If a row is not what the type does, a key says something else than you meant.
+7. Write the words of a `[modes]` choice exactly as here, in quotes; a list is `["...", "..."]`, or `[]`.
 
 Weights are in lb, speeds in kt indicated, distances in NM, deviations in dots of a two-dot scale (two are full scale).
 For your editor there is a [schema](../reference/cycle.md#cycle-schemas). A complete file is at the end of this page.
@@ -160,6 +164,11 @@ altitude, rate or pitch) flies otherwise, and in some types an FMS lateral mode.
 - **When the source is lost**, `when_lateral_lost` and `when_vertical_lost` say what armed or captured guidance becomes.
 - **The level of service** is annunciated at activation: the best one that SBAS, equipment and baro-VNAV support. Four
   keys say what happens to it when the signal falls or returns, before and inside the FAF.
+- **From LPV** the signal can fall to LNAV/VNAV, then to LNAV. With `baro_vnav = "approved"` the glidepath of LNAV/VNAV
+  is the altimeter's: a level that falls to the level supported stops at LNAV/VNAV, whatever becomes of SBAS vertical
+  guidance. With that change the captured glidepath of SBAS is lost, and becomes what `when_vertical_lost` says.
+  "falls to LNAV" makes it LNAV all the same; under "stays, flagged" there is no glidepath until the approach is
+  activated again.
 - **Activating** counts before the FAF and after a go-around. **A go-around, landing, and power-down** end the
   approach: not active, no level, nothing armed.
 - Before `[modes]` stand the two keys `best_level` and `baro_vnav` of `[equipment]`.
@@ -176,7 +185,7 @@ altitude, rate or pitch) flies otherwise, and in some types an FMS lateral mode.
 NOTES = {
     "arming_too_early": ' Given exactly where `arming_needs` holds "the arming distance".',
     "autopilot_at_level_change": " May be left out: then the first.",
-    "autopilot_at_go_around": " May be left out: then the first.",
+    "autopilot_at_go_around": ' May be left out: then the first. Left out with `go_around = "by hand alone"`.',
     "localizer_tuning": " May be left out: then the first.",
     "arming_needs": " May be empty: then it arms at any time in flight, even with no source.",
     "vertical_capture": ' "on its own" needs `capture.vertical_lateral_dots`.',
@@ -195,8 +204,9 @@ def _recipes() -> str:
 def _refused() -> str:
     """What refuses a file, and what only warns."""
     rules = [
-        (rule.statement, f"{escape(DOCUMENTS[rule.regulation.source][1])}, {escape(rule.regulation.place)}; "
-         f"{rule.regulation.status}", ", ".join(f"`{key}`" for key in rule.rules))
+        (f"{rule.statement} (`{rule.key}`)",
+         f"{escape(DOCUMENTS[rule.regulation.source][1])}, {escape(rule.regulation.place)}; {rule.regulation.status}",
+         ", ".join(f"`{key}`" for key in rule.rules))
         for rule in PROPERTIES
     ]
     return (
@@ -205,8 +215,9 @@ def _refused() -> str:
         "does not hold:\n\n" + table(["what must hold", "whose rule", "decided by"], rules, left=3)
         + "\nA file is also refused for a missing or unknown key, a value outside its range, and for "
         "what cannot be true together:\n\n" + "".join(f"- {line}\n" for line in impossible())
-        + "\n**Described, and never refused**, with a warning on the type's page:\n\n"
-        + "".join(f"- {trap.statement}\n" for trap in TRAPS)
+        + "\n**Described, and never refused**, with a warning on the type's page, and by its short "
+        "name in what `lpv aircraft` prints; a source that is never armed or captured is named first:\n\n"
+        + "".join(f"- `{trap.key}`: {trap.statement}\n" for trap in TRAPS)
     )
 
 

@@ -236,8 +236,15 @@ def proven(aircraft: Aircraft) -> str:
         "## What is proven { #proven }\n\n"
         f"Parked and powered, it can reach {proof.states} states, the farthest after {proof.depth} events. "
         f"Each event was tried in each state, {proof.tried} pairs; {proof.transitions} of them change something. "
-        "In every one of them:\n\n" + "".join(f"- {_statement(key)}\n" for key in proof.proven)
+        "In every one of them:\n\n" + "".join(
+            f"- {_statement(key)}{_untested(key) if key in proof.untested else ''}\n" for key in proof.proven)
     )
+
+
+def _untested(key: str) -> str:
+    """That nothing in the type puts a property to the test, and why."""
+    rule = next(rule for rule in PROPERTIES if rule.key == key)
+    return f". **Never put to the test in this type:** {rule.untested}"
 
 
 def _statement(key: str) -> str:
@@ -282,6 +289,6 @@ def _proven_of_all(types: Sequence[Aircraft]) -> str:
         f"state that a type can reach, {states} states in all. A file that breaks one of these stops the build, "
         "with the shortest sequence of events that shows it:\n\n"
         + "".join(f"- {_statement(rule.key)}\n" for rule in PROPERTIES)
-        + "\nA design that no regulation forbids is described, not refused; where it can catch a crew, the page of the "
-        "type says so. How a type is written down: [the aircraft file](file.md).\n"
+        + "\nA design that no regulation or its guidance forbids is described, not refused; where it can catch a "
+        "crew, the page of the type says so. How a type is written down: [the aircraft file](file.md).\n"
     )

@@ -6,6 +6,7 @@ from lpv.core.spoken import spoken
 from lpv.modes.exploration import Exploration
 from lpv.modes.levels import PLACES, Change, level_changes
 from lpv.modes.machine import EVENTS, run, with_localizers
+from lpv.modes.reached import never_words
 from lpv.modes.rules import BY_HAND, FMS, ILS, LISTS, RULES, SBAS, SOURCES, Rules
 from lpv.modes.state import FLYING, lateral_source, source
 from lpv.modes.ways import Seen, left_behind, next_crew, select, survives_power
@@ -129,8 +130,13 @@ def _shown(name: str, tuned: bool, rules: Rules) -> str:
 
 
 def traps_list(explored: Exploration) -> str:
-    """Where the type can catch a crew: what happens, what to do, and a shortest sequence that shows it."""
-    return "".join(
+    """Where the type can catch a crew: what happens, what to do, and a shortest sequence that shows it.
+
+    What the type never gets to stands first: no sequence shows it.
+    """
+    never = "".join(f"- ✕ **{never_words(*never)}** Until that is settled, do not rely on this page.\n"
+                    for never in explored.never)
+    return never + "".join(
         f"- **{trap.statement}** {trap.remedy}<br><small>"
         f"Shown by: {', then '.join(map(spoken, example.events))}.</small>\n"
         for trap, example in explored.traps
@@ -175,7 +181,8 @@ def _level_words(change: Change) -> str:
 def rules_table(rules: Rules) -> str:
     """Every rule in words with what the type does."""
     rows = [(what, f"**{spoken(getattr(rules, key))}**") for key, (what, _) in RULES.items()
-            if not (rules.go_around == BY_HAND and key in ("go_around_roll", "go_around_pitch"))]
+            if not (rules.go_around == BY_HAND and key in (
+                "go_around_roll", "go_around_pitch", "autopilot_at_go_around"))]
     lists = [(what, spoken(", ".join(getattr(rules, key))) or "nothing") for key, (what, _) in LISTS.items()]
     return table(["question", "this type"], [*rows, *lists], left=2)
 

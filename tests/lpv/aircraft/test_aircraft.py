@@ -122,6 +122,7 @@ def test_labels_from_cockpit_or_neutral():
     ('lateral = "within a deviation"', 'lateral = "by turn lead"', "capture.lateral_dots"),
     ("cutoff_deg = 16", "cutoff_deg = 90", "cockpit.cutoff_deg"),
     ("acceleration_g = 0.2", "acceleration_g = 0", "go_around.acceleration_g"),
+    ("climb_rate_one_out_fpm = 500", "climb_rate_one_out_fpm = 2201", "go_around.climb_rate_one_out_fpm"),
     ("lowest_visibility_sm = 0.75", "lowest_visibility_sm = 0", "operator.lowest_visibility_sm"),
     ('minimum = "MDA"', 'minimum = "MDH"', "operator.call_out[3].minimum"),
     ("sbas_class = 3", "sbas_class = 2", "equipment.best_level"),
@@ -271,6 +272,20 @@ def test_fms_capture_requires_fms_lateral_mode(lateral, captures, refused):
     except DataError as error:
         keys_found = {fault.key for fault in error.faults}
     assert ("modes.captures_from" in keys_found) == refused
+
+
+def test_autopilot_at_go_around_refused_without_go_around_mode():
+    text = LARGE.replace('go_around = "at any time in flight"', 'go_around = "by hand alone"')
+    assert aircraft.read_text(text).rules.go_around == "by hand alone"
+    for word in ("stays engaged", "disconnects"):
+        ((key, actual, allowed),) = faults(
+            changed("[modes]\n", f'[modes]\nautopilot_at_go_around = "{word}"\n', text))
+        assert (key, actual) == ("modes.autopilot_at_go_around", f'"{word}"')
+        assert 'nothing with go_around = "by hand alone"' in allowed
+
+
+def test_climb_with_engine_out_as_good_as_with_all_accepted():
+    assert aircraft.read_text(changed("climb_rate_one_out_fpm = 500", "climb_rate_one_out_fpm = 2200"))
 
 
 def test_gust_addition_capped_at_operator_maximum():

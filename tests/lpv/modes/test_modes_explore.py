@@ -125,9 +125,14 @@ def test_no_design_refused(other):
 @pytest.mark.parametrize("announced", [word for word in ANNOUNCED if word != "autopilot off"])
 def test_unannounced_change_refused(announced):
     words = tuple(word for word in ANNOUNCED if word != announced)
-    keys = {broken.key for broken, _ in explore(usual_rules(announced=words)).broken}
+    explored = explore(usual_rules(announced=words))
+    keys = {broken.key for broken, _ in explored.broken}
     assert keys
     assert keys <= {"modes-announced", "change-announced"}
+    assert {example.lacking for _, example in explored.broken} == {(announced,)}
+    for fault in faults_of(explored, "jet.toml"):
+        assert f'not annunciated: "{announced}"' in fault.found
+        assert f'Add "{announced}" to announced' in fault.action
 
 
 def test_automatic_arming_refused_commanded_arming_accepted():
