@@ -146,10 +146,10 @@ def test_command_reports_proof_or_every_fault(capsys, tmp_path):
         "source": tomllib.loads(NEVER_CAPTURES)["source"]}))
     assert main([str(blind)]) == 0
     out = capsys.readouterr().out
-    assert 'WARNING: SBAS is never captured: no sequence of events leads to it. Look at captures_from = "FMS' in out
+    assert "WARNING: SBAS is never captured in an approach of its own: no sequence of events leads to it. Look" in out
     assert "proven: captured-has-source (never put to the test: nothing is ever captured)" in out
     page = build_aircraft_page(read_text(blind.read_text()))
-    assert "- ✕ **SBAS is never captured: no sequence of events leads to it.**" in page
+    assert "- ✕ **SBAS is never captured in an approach of its own: no sequence of events leads to it.**" in page
     assert "**Never put to the test in this type:** nothing is ever captured" in page
     bad = tmp_path / "bad-jet.toml"
     bad.write_text(LARGE.replace("cutoff_deg = 14", "cutoff_deg = 99").replace("reaction_s = 1.5", "reaction_s = 99"))

@@ -193,7 +193,7 @@ def test_capture_place_of_each_type():
                            "once lateral is captured", path(0.5), "stays armed"),
         "Middle demo jet": (its_own, f"{needs}, an active approach, the arming distance: 25 NM from the airport",
                             turn(180, bank_deg=28.0, roll_deg_per_s=5.0), "with lateral", path(0.4), "captures"),
-        "Regional demo jet": (its_own, f"{needs}, a level of service", deviation(1.5), "by its own control", path(0.5),
+        "Regional demo jet": (its_own, needs, deviation(1.5), "by its own control", path(0.5),
                               "stays armed"),
         "Three-engine demo jet": (
             f"{its_own}, the FMS lateral mode",

@@ -17,14 +17,13 @@ from lpv.facts.sources import SOURCES as DOCUMENTS
 from lpv.modes.annunciation import announce
 from lpv.modes.machine import EVENTS, has_distance, step
 from lpv.modes.properties import PROPERTIES, Property, visible
-from lpv.modes.reached import never_reached
+from lpv.modes.reached import Step, never_reached
 from lpv.modes.rules import LEVELS, SBAS, Rules, Source
 from lpv.modes.state import SIDES, State, start
 from lpv.modes.traps import TRAPS, Trap
 
 # Events whose having no effect is itself worth a look.
 WITHOUT_EFFECT = ("arm approach", "go around", "path reached from above")
-Step = tuple[State, str, State]
 Modes = tuple[str, str]
 Chosen = tuple[tuple[str, str | tuple[str, ...] | tuple[Source, ...]], ...]
 
@@ -173,7 +172,7 @@ def _explore(chosen: Chosen) -> Exploration:
         tuple(rule.key for rule in PROPERTIES if rule.key not in failed),
         tuple((rule, example(failed[rule.key], rule)) for rule in PROPERTIES if rule.key in failed),
         tuple((trap, example(caught[trap.key])) for trap in TRAPS if trap.key in caught),
-        _follows(steps), never_reached(parents, rules),
+        _follows(steps), never_reached(start(rules), steps, rules),
         tuple(rule.key for rule in PROPERTIES if not any(rule.tested(*taken, rules) for taken in steps)),
     )
 

@@ -26,7 +26,8 @@ MEANINGS: dict[str, dict[str, str]] = {
     "arming_needs": {
         "a guiding source": "a source that guides, or one that arming or capture selects",
         "an active approach": "the loaded approach is active",
-        "a level of service": "a level is annunciated",
+        "a level of service": "a level is annunciated; an ILS has none, so that with this it never arms in its own "
+                              "approach",
         "before the PFAF": "arming is refused past the FAF",
         "the arming distance": "the aircraft is within capture.arms_within_nm",
         "the FMS lateral mode": "the FMS lateral mode flies",

@@ -5,9 +5,10 @@ No rule forbids it, so it refuses no file; but what never happens proves nothing
 
 from collections.abc import Iterable
 
-from lpv.modes.rules import FMS, SBAS, Rules
+from lpv.modes.rules import FMS, ILS, SBAS, Rules
 from lpv.modes.state import State, followed_source, lateral_source, level_at_activation
 
+Step = tuple[State, str, State]
 FMS_MODE = "the FMS lateral mode"
 NEVER = ("armed", "captured", "captured on its glidepath", "flown before the FAF")
 # Choices that keep nothing away.
@@ -23,12 +24,18 @@ _KEYS = {
 }
 
 
-def never_reached(states: Iterable[State], rules: Rules) -> tuple[tuple[str, str], ...]:
-    """(source or FMS_MODE, one of NEVER) for the first thing that each never comes to in these states.
+def never_reached(begin: State, steps: Iterable[Step], rules: Rules) -> tuple[tuple[str, str], ...]:
+    """(source or FMS_MODE, one of NEVER) for the first thing that each never comes to by these steps from the start.
 
+    An ILS counts only where no SBAS approach was loaded before: what it does beside one is no approach of its own.
     A glidepath is looked for only where the best level of the type has one, the FMS lateral mode before the FAF.
     """
-    reached = {pair for state in states for pair in _reached(state, rules)}
+    following: dict[State, list[State]] = {}
+    for before, _, after in steps:
+        following.setdefault(before, []).append(after)
+    reached = {pair for state in _connected(begin, following, True) for pair in _reached(state, rules)}
+    apart = {pair for state in _connected(begin, following, False) for pair in _reached(state, rules)}
+    reached = {pair for pair in reached if pair[0] != ILS} | apart
     flat = level_at_activation("LPV", rules.best_level, rules.baro_vnav) == "LNAV"
     never = []
     for row in rules.sources:
@@ -38,6 +45,17 @@ def never_reached(states: Iterable[State], rules: Rules) -> tuple[tuple[str, str
     if rules.fms_lateral != "none" and (FMS_MODE, "flown before the FAF") not in reached:
         never.append((FMS_MODE, "flown before the FAF"))
     return tuple(never)
+
+
+def _connected(begin: State, following: dict[State, list[State]], with_sbas: bool) -> set[State]:
+    """The states that steps lead to, all of them or those without an SBAS approach loaded on the way."""
+    reached, queue = {begin}, [begin]
+    while queue:
+        for after in following.get(queue.pop(), ()):
+            if after not in reached and (with_sbas or after.approach != SBAS):
+                reached.add(after)
+                queue.append(after)
+    return reached
 
 
 def _reached(state: State, rules: Rules) -> list[tuple[str, str]]:
@@ -62,7 +80,8 @@ def decided_by(name: str, what: str, rules: Rules) -> tuple[str, ...]:
 def never_words(name: str, what: str) -> str:
     """What never happens, as a sentence."""
     begin = name[:1].upper() + name[1:]
-    return f"{begin} is never {what}: no sequence of events leads to it."
+    where = "" if name == FMS_MODE else " in an approach of its own"
+    return f"{begin} is never {what}{where}: no sequence of events leads to it."
 
 
 def _toml(words: str | tuple[str, ...]) -> str:

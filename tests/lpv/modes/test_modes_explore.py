@@ -49,6 +49,7 @@ def test_every_property_proven_for_every_type(type_):
     exploration = type_.exploration
     assert exploration.broken == ()
     assert exploration.proven == KEYS
+    assert exploration.never == ()
     assert 300 < exploration.states < 20_000
     assert exploration.states <= exploration.transitions + 1 < exploration.tried
     assert 5 < exploration.depth < 40

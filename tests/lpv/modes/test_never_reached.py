@@ -1,5 +1,7 @@
 """What a type never gets to, and what it does in the cases by which an author confirms it."""
 
+from itertools import pairwise
+
 import pytest
 
 from lpv.modes.cases import LEFT_TUNED, cases
@@ -23,6 +25,7 @@ NEVER = [
     ({"captures_from": "FMS lateral only", "fms_lateral": "with FMS selected", **BY_CONTROL},
      ((SBAS, "captured"), (ILS, "captured"))),
     ({"arming_needs": ("a guiding source", "a level of service"), **BY_PROCEDURE}, ((ILS, "armed"),)),
+    ({"arming_needs": ("a guiding source", "a level of service")}, ((ILS, "armed"),)),  # only beside an SBAS approach
     ({"fms_lateral": "with FMS selected", "sources": (
         USUAL_SOURCES[0], Source(ILS, selected_by=("another taken away",)))}, ((FMS_MODE, "flown before the FAF"),)),
 ]
@@ -36,8 +39,9 @@ def test_source_that_never_guides_reported(other, never):
     assert explored.broken == ()
     assert ("captured-has-source" in explored.untested) == (len(never) == 2)
     for name in (SBAS, ILS):  # an independent search for its capture
+        events = [event for event in single_events(rules) if name == SBAS or event != "load SBAS approach"]
         way = shortest_way(
-            start(rules), single_events(rules), rules,
+            start(rules), tuple(events), rules,
             lambda state, name=name: state.lateral == "captured" and lateral_source(state, rules) == name)
         assert (way is None) == (name in dict(never))
 
@@ -61,10 +65,11 @@ def test_glidepath_missed_only_after_course():
     armed = START.but(phase="outside", approach=SBAS, active=True, selected=(SBAS, SBAS), level="LPV", lateral="armed")
     captured = armed.but(lateral="captured")
     flying = START.but(phase="outside", fms=True)
-    assert never_reached([flying], rules) == ((SBAS, "armed"),)
-    assert never_reached([flying, armed], rules) == ((SBAS, "captured"),)
-    assert never_reached([flying, armed, captured], rules) == ((SBAS, "captured on its glidepath"),)
-    assert never_reached([flying, armed, captured.but(vertical="captured")], rules) == ()
+    way = [START, flying, armed, captured, captured.but(vertical="captured")]
+    steps = [(before, "", after) for before, after in pairwise(way)]
+    missing = [never_reached(START, steps[:count], rules) for count in range(1, 5)]
+    assert missing == [((SBAS, "armed"),), ((SBAS, "captured"),), ((SBAS, "captured on its glidepath"),), ()]
+    assert never_reached(START, steps[1:], rules)[0] == (SBAS, "armed")  # nothing leads there from the start
 
 
 def test_untested_property_named():
