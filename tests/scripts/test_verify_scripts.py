@@ -361,7 +361,7 @@ def test_each_flipped_bit():
 def test_fields_compared_by_no_rule():
     """The keys of the two lists, in the words of the schema; coded legs and the file's books in a sentence."""
     first, possible, second, plain, rest = printed(cannot_see.show())
-    assert first == "Only asked to be possible; within that a slip goes unnoticed:"
+    assert first == "Only checked to be possible; a slip that is still possible goes unnoticed:"
     assert second == "Not compared at all:"
     assert (possible[0], plain[0]) == (["field", "why"], ["field", "why"])
     assert ["visibility", "printed on the chart only"] in possible
