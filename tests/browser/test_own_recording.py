@@ -247,7 +247,7 @@ def test_flight_plays_below_debrief(page):
     expect(player).to_be_hidden()
     read(box, "stable.csv", (FLIGHTS / "stable.csv").read_bytes())
     expect(player.locator(".hb-drawn svg")).to_be_visible(timeout=30_000)
-    expect(player.locator(".hb-finding")).to_contain_text("what was annunciated is not recorded")
+    expect(player.locator(".hb-finding")).to_contain_text("annunciations were not recorded")
     moments = player.locator(".hb-data tbody tr")
     assert moments.count() == box.locator(".hb-moments tr").count()
     player.locator(".hb-jump").last.click()

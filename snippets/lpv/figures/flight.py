@@ -38,7 +38,7 @@ def _flight(time_s: float, flight: str) -> Shown:
     last = [words for at_s, words in replayed.events if at_s <= time_s]
     modes = listed([f"{what} {words}" for what, words in announced]) or (
         "nothing annunciated" if replayed.modes else "annunciations were not recorded")
-    happened = f" Last: {_small(last[-1])}." if last else ""
+    happened = f" Last: {_small(last[-1]).rstrip('.')}." if last else ""
     finding = (
         f"{clock(time_s)} into the flight, {_distance(now)}, {quantity(now.altitude_ft, 'ft', 10)} on the altimeter"
         f"{_above(now)}, {beside(now.across_ft, 'ft', SIDES, 'on the course', 10)}: {modes}.{happened}"

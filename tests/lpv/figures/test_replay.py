@@ -87,6 +87,13 @@ def test_last_event_is_last():
     assert drawn(figure("live-flight"), {"flight": text, "time_s": "91"}).jumps == ["0", ""]
 
 
+def test_finding_ends_in_one_full_stop():
+    """The moments of a recording are sentences, the events of a scenario are not."""
+    for event in ("Course reached", "Course reached."):
+        text = FLIGHT.replace("e|45|Course reached", f"e|45|{event}")
+        assert drawn(figure("live-flight"), {"flight": text, "time_s": "45"}).finding.endswith("Last: course reached.")
+
+
 def test_state_constant_after_end():
     ends = [drawn(figure("live-flight"), {"time_s": text}) for text in ("205", "7200")]
     assert ends[0].svg == ends[1].svg

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from lpv.core.errors import DomainError
@@ -69,7 +69,13 @@ def test_turn_matches_numerical_integration(case):
 @quick
 @given(st.floats(2, 160), st.floats(90, 250), st.floats(10, 35), st.floats(2, 15))
 def test_calm_turn_agrees_with_roll_in_lead(angle_deg, speed_kt, bank_deg, roll_rate):
-    """Another module, another roll model (half its time): they stay within 3 % and 0.005 NM."""
+    """Another module, another roll model (half its time), where rolling takes less than 0.3 of the turn at full bank.
+
+    There they agree within 3 %, or 0.005 NM; with longer rolls, in which the bank comes ever faster than the turn, half
+    the time is too much: by 16 % where a slow roll takes as long as the turn.
+    """
+    rate_deg_per_s = math.degrees(G * math.tan(math.radians(bank_deg)) / (speed_kt * MPS))
+    assume(bank_deg / roll_rate < 0.3 * angle_deg / rate_deg_per_s)
     turn = intercept.turn_onto_course_in_calm(angle_deg, 0.0, speed_kt, bank_deg, roll_rate)
     other_nm = turn_lead.roll_in_cross_track_nm(speed_kt, bank_deg, roll_rate, angle_deg)
     assert turn.cross_track_nm == pytest.approx(other_nm, rel=0.03, abs=0.005)
