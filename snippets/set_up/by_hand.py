@@ -7,9 +7,10 @@ from lpv.core.findings import Finding, worst
 from lpv.drill.base import base_case
 from lpv.drill.case import Case, Pick, with_setup, with_sides
 from lpv.modes.rules import USUAL_SOURCES, Rules, Source, usual_rules
-from lpv.setup.checks import check, kept_without_power
+from lpv.setup.checks import check
 from lpv.setup.expected import Expected
 from lpv.setup.radio import localizer_channels
+from lpv.setup.sources import kept_selected
 from lpv_site.department.data import example, example_aircraft
 from lpv_site.text.findings import MARKS
 from lpv_site.text.shown import Shown
@@ -68,7 +69,7 @@ def show() -> Shown:
         rows.append((item, compared, grade(findings)))
     split = check(with_sides(good, ON_ONE_SIDE, channel=WRONG_CHANNEL).setup, good.expected)
     rows.append(("left and right", "each other", grade([row for row in split if row.key == "set-sides"])))
-    kept = kept_without_power(good.setup, _Staying(good.approach))
+    kept = kept_selected(good.setup, _Staying(good.approach))
     rows.append(("selector without power", "the flight manual", grade(kept)))
     return Shown(table(["item", "compare with", "if it differs"], rows, left=ALL_LEFT))
 

@@ -1,7 +1,8 @@
 """What a tuned localizer does in each type, with SBAS selected and not."""
 
 from lpv.aircraft.record import read_all
-from lpv.modes.ways import shown_unselected, tuned_effect
+from lpv.modes.selection import tuned_effect
+from lpv.modes.ways import shown_unselected
 from lpv_site.department.data import DOCS
 from lpv_site.text.shown import Shown
 from lpv_site.text.table import stacked

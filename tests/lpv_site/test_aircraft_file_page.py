@@ -12,8 +12,9 @@ from lpv.files.schema import entries
 from lpv.modes.machine import run
 from lpv.modes.properties import PROPERTIES
 from lpv.modes.rules import LISTS, REMOVED_BY, RULES, SELECTED_BY
+from lpv.modes.selection import kept_without_power, tuned_effect
 from lpv.modes.traps import TRAPS
-from lpv.modes.ways import select_needed, shown_unselected, survives_power, tuned_effect
+from lpv.modes.ways import select_needed, shown_unselected
 from lpv_site.department.data import DOCS
 from lpv_site.pages.aircraft_file_page import build_aircraft_file_page, impossible
 from lpv_site.pages.aircraft_page import build_aircraft_page
@@ -114,7 +115,7 @@ DOES = {
     "basic-mode": lambda jet: "goes-on-in-basic" in traps(jet),
     "level-falls": lambda jet: {"level-falls", "level-returns"} <= traps(jet),
     "path-first": lambda jet: "vertical-first" in traps(jet),
-    "plan-kept": lambda jet: survives_power(jet.rules) and "approach-survives-power" in traps(jet),
+    "plan-kept": lambda jet: "SBAS" in kept_without_power(jet.rules) and "approach-survives-power" in traps(jet),
     "go-around-heading": lambda jet: "missed-not-followed" in traps(jet),
 }
 

@@ -9,7 +9,8 @@ from lpv.crosscheck.limits import grade_difference
 from lpv.drill.case import Case, Pick
 from lpv.drill.planted import Mistake, Planted, both_sides, needs, on_sides, one_side, where
 from lpv.modes.rules import Rules
-from lpv.modes.ways import select_needed, shown_unselected, tuned_effect
+from lpv.modes.selection import tuned_effect
+from lpv.modes.ways import select_needed, shown_unselected
 from lpv.setup.checks import altimeter_error_ft
 from lpv.setup.radio import localizer_channels
 from lpv.setup.records import NAMES

@@ -74,10 +74,16 @@ def run_usual(events: "list[str]", other: "dict[str, str]") -> State:
 
 
 def with_localizers(state: State, tuned: "tuple[bool, bool]", rules: Rules) -> State:
-    """The state with localizers tuned on these sides, and what that does to the sources of the type."""
+    """The state with localizers tuned on these sides, and what that does to the sources of the type.
+
+    Where a localizer cannot be tuned in this state, it was tuned before.
+    """
     for side in BOTH:
         if tuned[side]:
             state = step(state, "tune localizer, " + SIDES[side], rules)
+            if not state.tuned[side]:
+                before = state.but(tuned=(True, state.tuned[1]) if side == 0 else (state.tuned[0], True))
+                state = _settled(state, _selection(before, rules, ("none", ""), "", BOTH), rules)
     return state
 
 

@@ -55,7 +55,8 @@ RULES = {
     "baro_vnav": ("vertical guidance from the altimeter, for LNAV/VNAV", ("not approved", "approved")),
 }
 # The rules on which the selected source depends, as they go to the phone.
-SENT = ("source_control", "approach_after_landing", "approach_after_power", "tuning_after_power", "sources")
+SENT = ("source_control", "approach_after_landing", "approach_after_power", "tuning_after_power", "localizer_tuning",
+        "sources")
 FOR_SELECTION = SENT[:-1]
 # List -> (the question it answers, the words allowed).
 LISTS = {

@@ -6,15 +6,16 @@ events that shows it.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from lpv.modes.autopilot import level_changes
 from lpv.modes.machine import EVENTS
 from lpv.modes.rules import BY_HAND, NOT_WITH_SBAS, SBAS, Rules
+from lpv.modes.selection import kept_without_power, stays_selected
 from lpv.modes.state import (
     FLYING,
     MONITORING,
     State,
-    fallback,
     followed_source,
     lateral_source,
     source,
@@ -48,7 +49,16 @@ def _in_flight(state: State) -> bool:
 
 def _stays_selected(before: State, event: str, after: State, rules: Rules) -> bool:
     """A source is selected that would not be there by itself."""
-    return after.selected[FLYING] != fallback(after, rules, FLYING)
+    return stays_selected(after, rules)
+
+
+# Asked of every state that is explored.
+_kept = lru_cache(maxsize=4)(kept_without_power)
+
+
+def _stays_without_power(before: State, event: str, after: State, rules: Rules) -> bool:
+    """It stays selected without power on the ground, where a crew leaves the aircraft."""
+    return before.phase == "ground" and stays_selected(after, rules) and after.selected[FLYING] in _kept(rules)
 
 
 def _stays_loaded(before: State, event: str, after: State, rules: Rules) -> bool:
@@ -178,7 +188,7 @@ def _no_control(before: State, event: str, after: State, rules: Rules) -> bool:
 LOSSES = (*SIGNALS, *SOURCE_CONTROLS, *TUNING, "load ILS approach")
 TRAPS = (
     Trap("source-survives-power", "The selected source survives power-down: the next crew inherits it.",
-         "Read the source at every power-up.", ("power off",), _stays_selected),
+         "Read the source at every power-up.", ("power off",), _stays_without_power),
     Trap("source-survives-landing", "An approach source stays selected after landing.",
          "Reset the source after landing.", ("land",), _stays_selected),
     Trap("approach-survives-power", "The loaded approach survives power-down.",

@@ -6,6 +6,7 @@ Everything is found by stepping the state machine, breadth first, so that the fi
 from lpv.core.errors import DomainError, shown
 from lpv.modes.machine import EVENTS, run, step
 from lpv.modes.rules import FMS, SBAS, SOURCES, Rules
+from lpv.modes.selection import with_sbas_active
 from lpv.modes.state import (
     FLYING,
     MONITORING,
@@ -67,30 +68,9 @@ def way_out(state: State, rules: Rules) -> "tuple[str, ...] | None":
     return shortest_way(state, WAY, rules, is_way_out)
 
 
-def tuned_effect(rules: Rules) -> str:
-    """What a tuned localizer does while SBAS is selected.
-
-    "no effect"; "takes over its side": the ILS is shown there; "takes SBAS away" and "inhibits SBAS", each with
-    "on both sides" or "on its side": another source is shown, or SBAS without guidance.
-    """
-    flown = _flown(rules).but(selected=(SBAS, SBAS))
-    tuned = step(flown, "tune localizer, monitoring side", rules)
-    shown = source(tuned, MONITORING, rules)
-    if shown == "ILS":
-        return "takes over its side"
-    if shown == SBAS and lateral_source(tuned, rules, MONITORING):
-        return "no effect"
-    what = "inhibits SBAS on " if shown == SBAS else "takes SBAS away on "
-    return what + ("its side" if lateral_source(tuned, rules, FLYING) == SBAS else "both sides")
-
-
 def shown_unselected(rules: Rules) -> str:
     """What a side with a localizer tuned shows where nobody has selected a source: the name of the source."""
-    return source(step(_flown(rules).but(selected=(FMS, FMS)), "tune localizer", rules), FLYING, rules)
-
-
-def _flown(rules: Rules) -> State:
-    return run(["take off", "load SBAS approach", "activate approach"], rules)
+    return source(step(with_sbas_active(rules).but(selected=(FMS, FMS)), "tune localizer", rules), FLYING, rules)
 
 
 def select_needed(rules: Rules) -> bool:
@@ -191,17 +171,12 @@ def left_behind(rules: Rules) -> "list[tuple[str, str, bool, bool]]":
     For a go-around, a landing, and power removed and restored after it, from an approach flown on SBAS
     with a localizer tuned.
     """
-    flown = flown_on_sbas(rules, ("tune localizer",))
+    landing = flown_on_sbas(rules, ("tune localizer",))
     rows = []
     for events in (["go around"], ["land"], ["land", "power off", "power on"]):
-        state = run(events, rules, flown)
+        state = run(events, rules, landing)
         rows.append((", ".join(events), state.selected[FLYING], state.approach != "none", state.tuned[FLYING]))
     return rows
-
-
-def survives_power(rules: Rules) -> bool:
-    """Whether SBAS, once selected, is still selected after landing and after power was removed and restored."""
-    return left_behind(rules)[-1][1] == SBAS
 
 
 def flown_on_sbas(rules: Rules, more: "tuple[str, ...]" = ()) -> State:

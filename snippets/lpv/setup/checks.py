@@ -14,13 +14,12 @@ from lpv.decide.currency import currency
 from lpv.decide.lines import WITHOUT_PATH
 from lpv.facts import value
 from lpv.intercept.course import ready_to_arm
-from lpv.modes.machine import step, with_localizers
 from lpv.modes.rules import Rules
-from lpv.modes.state import FLYING, MONITORING, START, State, coming_source, lateral_source, source
-from lpv.setup import radio
+from lpv.modes.selection import can_show
 from lpv.setup.expected import Expected
 from lpv.setup.minimum import ft, kind_of_minimum, minimum, missed_altitude
 from lpv.setup.records import Setup, Side
+from lpv.setup.sources import guidance_source, kept_selected, localizer
 from lpv.setup.statements import agrees, differs, not_stated
 
 # How far an altimeter setting may be off: half of the last digit that is set.
@@ -79,83 +78,6 @@ def _identifier(key: str, what: str, shown: "str | None", charted: str, about: s
 def _plain(shown: str) -> str:
     """An identifier as any side may write it: in capitals, one space between words."""
     return " ".join(shown.upper().split())
-
-
-def localizers_mhz(side: Side) -> "list[float]":
-    """The localizer channels among the frequencies that a side has tuned."""
-    return [mhz for mhz in side.tuned_mhz or [] if radio.is_localizer(mhz)]
-
-
-def state_of(setup: Setup, rules: Rules) -> State:
-    """The set-up as a state of the modes, with the SBAS approach active; the flying side is the pilot flying's.
-
-    Where nobody has said who flies, the left side is taken.
-    """
-    flying, monitoring = setup.sides() if setup.flying != "right" else (setup.right, setup.left)
-    none = "FMS lateral navigation"
-    selected = START.but(
-        phase="outside", approach="SBAS", active=True, level="LPV",
-        selected=(flying.source or none, monitoring.source or none))
-    return with_localizers(selected, (localizers_mhz(flying) != [], localizers_mhz(monitoring) != []), rules)
-
-
-def guidance_source(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
-    """The side shows SBAS, and SBAS guides it."""
-    if side.source is None:
-        return [not_stated("set-source", "guidance source", side.name, "SBAS")]
-    rules = expected.rules
-    index = MONITORING if side.name == ("left" if setup.flying == "right" else "right") else FLYING
-    state = state_of(setup, rules)
-    shown = source(state, index, rules)
-    what = "source " + side.source
-    if shown == "ILS" and lateral_source(state, rules, index):
-        return [differs(
-            "set-wrong-source", "stop", what, "SBAS", "The deviation shown comes from the tuned localizer.",
-            "Select SBAS, and untune the localizer.", side.name, f"shown: {shown}{_channels('; ')}",
-        )]
-    if shown != "SBAS" and coming_source(state, rules, index) == "SBAS":
-        return [agrees("set-source", what + ", SBAS with its course", "SBAS", side.name)]
-    if side.source != "SBAS":
-        return [differs("set-source", "stop", what, "SBAS", "This source does not guide you to this runway.",
-                        "Select SBAS.", side.name)]
-    if shown != "SBAS":
-        return [differs(
-            "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer takes SBAS away.",
-            "Untune the localizer in both receivers, and select SBAS again.", side.name,
-            f"shown: {shown}{_channels('; ')}",
-        )]
-    if not lateral_source(state, rules, index):
-        return [differs(
-            "set-inhibited", "stop", what, "SBAS", "In this type a tuned localizer, on either side, inhibits SBAS.",
-            "Untune the localizer in both receivers.", side.name,
-            f"shown: SBAS without guidance{_channels('; ')}",
-        )]
-    if setup.left.tuned_mhz is None or setup.right.tuned_mhz is None:
-        return [not_compared("set-source", what, "not stated", "SBAS", about=side.name,
-                             why="A tuned localizer can take over or inhibit SBAS. Nobody has entered what is tuned.",
-                             action="Read the frequencies on both sides and enter them.")]
-    return [agrees("set-source", what, "SBAS", side.name)]
-
-
-def localizer(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
-    """No receiver of the side is on a localizer channel."""
-    if side.tuned_mhz is None:
-        return [not_stated("set-localizer", "frequencies", side.name, "no localizer")]
-    tuned = localizers_mhz(side)
-    if not tuned:
-        return [agrees("set-localizer", "no localizer tuned", "", side.name, _channels())]
-    words = ", ".join([quantity(mhz, "MHz", 0.01) for mhz in tuned])
-    return [differs(
-        "set-localizer", "resolve", "localizer tuned: " + words, "", "With the selector off, the ILS would be shown.",
-        "Tune something that is not a localizer channel.", side.name, _channels(),
-    )]
-
-
-def _channels(before: str = "") -> str:
-    """Which frequencies are taken for localizers', where nobody has read it in a document; else ""."""
-    low, high = (quantity(khz / radio.KHZ_PER_MHZ, "MHz", 0.01) for khz in radio.LOCALIZER_KHZ)
-    basis = radio.channels_remembered()
-    return f"{before}localizer channels {low} to {high}, odd tenths{basis}" if basis else ""
 
 
 def course(side: Side, setup: Setup, expected: Expected) -> "list[Finding]":
@@ -233,35 +155,29 @@ def armed(setup: Setup, expected: Expected) -> "list[Finding]":
     )]
 
 
-def kept_without_power(setup: Setup, expected: Expected) -> "list[Finding]":
-    """Where the type's source selector survives the removal of power: that it does; nothing about other types."""
-    rules = expected.rules
-    left = state_of(setup, rules).but(selected=("SBAS", "SBAS"))
-    for event in ("land", "power off", "power on"):
-        left = step(left, event, rules)
-    if left.selected[FLYING] != "SBAS":
-        return []
-    return [Finding(
-        "set-selector-kept", "note", "source selector: survives power-down in this type",
-        why="You inherit the last crew's selection: SBAS may be on at power-up though nobody here selected it.",
-        action="Read the source shown, on both sides, at every power-up. Turn the selector off before you leave.",
-    )]
+def alike(setup: Setup, rules: "Rules | None" = None) -> "list[Finding]":
+    """Both sides are set alike, in what has been read from both; it needs no approach.
 
-
-def alike(setup: Setup) -> "list[Finding]":
-    """Both sides are set alike, in what has been read from both; it needs no approach."""
+    rules: of the type, where it is known: whether its sides can show two sources
+    """
     rows = [(what, _texts(setup, show)) for what, show in COMPARED]
     unread = [what for what, texts in rows if None in texts]
-    split = [
-        Finding("set-sides", "resolve", f"left {texts[0]}, right {texts[1]}", about=what,
-                why="At least one of the two is wrong.", action="Settle which is right; set both.")
-        for what, texts in rows if None not in texts and texts[0] != texts[1]
-    ]
+    split = [_apart(what, texts, rules) for what, texts in rows if None not in texts and texts[0] != texts[1]]
     if unread:
         split.append(not_compared("set-sides", "left against right: " + ", ".join(unread), "not stated",
                                   why="Nobody has entered what is set on both sides.",
                                   action="Read it from both sides and enter it."))
     return split or [agrees("set-sides", "both sides set alike", "")]
+
+
+def _apart(what: str, texts: "list[str | None]", rules: "Rules | None") -> Finding:
+    """The two sides differ; of two sources that a type cannot show at once, one was misread or something failed."""
+    why, action = "At least one of the two is wrong.", "Settle which is right; set both."
+    if what == "source" and rules is not None and not can_show(str(texts[0]), str(texts[1]), rules):
+        by = "one selector sets both sides" if rules.source_control == "shared" else "both sides follow one source"
+        why = f"In this type {by}: these two cannot be shown at once. It is a misread or a failure."
+        action = "Read both sides again; resolve it before flight."
+    return Finding("set-sides", "resolve", f"left {texts[0]}, right {texts[1]}", about=what, why=why, action=action)
 
 
 def read_on_both(setup: Setup) -> "list[str]":
@@ -293,7 +209,7 @@ COMPARED = (
     ("missed approach altitude", _shown("missed_altitude_ft", feet)),
 )
 PER_SIDE = (procedure, guidance_source, localizer, course, altimeter, level, kind_of_minimum, minimum, missed_altitude)
-FOR_BOTH = (armed, kept_without_power)
+FOR_BOTH = (armed, kept_selected)
 
 
 def check(setup: Setup, expected: Expected) -> "list[Finding]":
@@ -302,7 +218,7 @@ def check(setup: Setup, expected: Expected) -> "list[Finding]":
 
     DomainError for numbers outside the range of the formulas.
     """
-    findings = alike(setup) + cycle(setup, expected)
+    findings = alike(setup, expected.rules) + cycle(setup, expected)
     for item in PER_SIDE:
         for side in setup.sides():
             findings += item(side, setup, expected)

@@ -15,7 +15,9 @@ from lpv.modes.annunciation import timeline
 from lpv.modes.machine import run, step
 from lpv.modes.properties import PROPERTIES
 from lpv.modes.rules import BY_HAND, SBAS, Rules
-from lpv.modes.ways import PREPARING, left_behind, set_up_events, shortest_way, survives_power
+from lpv.modes.selection import kept_without_power
+from lpv.modes.ways import PREPARING, left_behind, set_up_events, shortest_way
+from lpv.setup.sources import before_you_leave
 from lpv_site.figures.mode_figures import timeline_figure
 from lpv_site.pages.aircraft_file_page import file_page
 from lpv_site.pages.mode_tables import (
@@ -71,7 +73,7 @@ def headline(aircraft: Aircraft) -> str:
         ("lowest DA above TDZE", quantity(operator.lowest_da_above_tdze_ft, "ft")),
         ("source control", rules.source_control),
         ("source after landing", "✕ SBAS stays" if left_behind(rules)[1][1] == SBAS else "not SBAS"),
-        ("source after power-down", "✕ SBAS stays" if survives_power(rules) else "not SBAS"),
+        ("source after power-down", "✕ SBAS stays" if left_behind(rules)[-1][1] == SBAS else "not SBAS"),
         ("glidepath arms", rules.vertical_arms),
         ("glidepath met from above", rules.path_from_above),
         ("autopilot off by", _autopilot(aircraft)),
@@ -215,12 +217,13 @@ def left(aircraft: Aircraft) -> str:
 
 def _power(aircraft: Aircraft) -> str:
     """A warning where the selected source survives the removal of power."""
-    if not survives_power(aircraft.rules):
+    if not kept_without_power(aircraft.rules):
         return ""
+    leave = before_you_leave(aircraft.rules)
     return (
         '\n!!! warning "The selected source survives power-down"\n\n    Power-down resets nothing: '
-        "the next crew inherits your selection, even days later. Turn it off before you leave; read it at every "
-        f"power-up. [After landing]({AFTER_LANDING})\n"
+        f"the next crew inherits your selection, even days later. {leave + ' ' if leave else ''}"
+        f"Read the source at every power-up. [After landing]({AFTER_LANDING})\n"
     )
 
 

@@ -21,7 +21,8 @@ from lpv.drill.drills import Drill, read_all
 from lpv.drill.judgement import ACTIONS, SEVERITIES, judgement
 from lpv.drill.planted import Planted
 from lpv.drill.rows import DIFFICULTIES, Numbered
-from lpv.modes.ways import shown_unselected, tuned_effect
+from lpv.modes.selection import tuned_effect
+from lpv.modes.ways import shown_unselected
 from lpv.setup.records import Setup, Side
 from lpv_site.briefing.card import CAUTION
 from lpv_site.department.data import DOCS, once

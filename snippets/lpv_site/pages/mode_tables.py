@@ -8,8 +8,10 @@ from lpv.modes.levels import PLACES, Change, level_changes
 from lpv.modes.machine import EVENTS, run, with_localizers
 from lpv.modes.reached import never_words
 from lpv.modes.rules import BY_HAND, FMS, ILS, LISTS, RULES, SBAS, SOURCES, Rules
+from lpv.modes.selection import kept_without_power
 from lpv.modes.state import FLYING, lateral_source, source
-from lpv.modes.ways import Seen, left_behind, next_crew, select, survives_power
+from lpv.modes.ways import Seen, left_behind, next_crew, select
+from lpv.setup.sources import before_you_leave
 from lpv_site.text.table import table
 
 MARKS = {"right": "✓", "selected at capture": "✓", "no guidance": "?", "another source": "✕"}
@@ -91,14 +93,16 @@ def _source_left(name: str) -> str:
 
 def power_told(types: Sequence[tuple[str, Rules]]) -> str:
     """What the removal of power does to the selected source, as the files of the types state it: (name, rules)."""
-    stays = [name for name, rules in types if survives_power(rules)]
+    staying = [(name, rules) for name, rules in types if SBAS in kept_without_power(rules)]
+    stays = [name for name, _ in staying]
     rule = "power-down deselects SBAS"
     if not stays:
         return f"As each type's own file states: {rule}."
+    leave = " ".join(dict.fromkeys(before_you_leave(rules) for _, rules in staying))
     others = f" In every other type shown here, {rule}." if len(stays) < len(types) else ""
     return (
         f"**In {', '.join(stays)} the selection survives power-down:** the next crew inherits "
-        f"your selection, even days later. Turn it off before you leave; read it at every power-up.{others}"
+        f"your selection, even days later. {leave + ' ' if leave else ''}Read the source at every power-up.{others}"
     )
 
 

@@ -28,6 +28,7 @@ from lpv.modes.rules import (
     sources_text,
     usual_rules,
 )
+from lpv.modes.selection import tuned_effect
 from lpv.modes.state import (
     FLYING,
     MONITORING,
@@ -51,7 +52,6 @@ from lpv.modes.ways import (
     set_up_events,
     shortest_way,
     shown_unselected,
-    tuned_effect,
     way_out,
 )
 from lpv_site.department.data import aircraft

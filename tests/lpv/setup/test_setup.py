@@ -22,19 +22,15 @@ from lpv.setup.checks import (
     check,
     course,
     cycle,
-    guidance_source,
-    kept_without_power,
     level,
-    localizer,
-    localizers_mhz,
     procedure,
-    state_of,
 )
 from lpv.setup.expected import Expected
 from lpv.setup.file import findings, main
 from lpv.setup.minimum import kind_of_minimum, minimum, missed_altitude
 from lpv.setup.radio import localizer_channels
 from lpv.setup.records import Setup, Side
+from lpv.setup.sources import guidance_source, kept_selected, localizer, localizers_mhz, state_of
 from lpv.setup.statements import agrees, differs, not_stated
 
 DOCS = Path(__file__).resolve().parents[3] / "docs"
@@ -249,9 +245,9 @@ def test_selector_surviving_power_removal_noted():
     assert graded(("course_deg = 92", "course_deg = 95.1", LEFT), rules=stays) == {
         ("set-selector-kept", "note"), ("set-course left", "stop"), ("set-sides course", "resolve")}
     good = setup_file.read_text(GOOD, "a.toml").setup
-    assert kept_without_power(good, Ruled(USUAL)) == []
+    assert kept_selected(good, Ruled(USUAL)) == []
     assert [each.key for each in check(good, Expected(APPROACH)) if each.grade != "ok"] == [], "any type: nothing said"
-    finding, = kept_without_power(good, Ruled(stays))
+    finding, = kept_selected(good, Ruled(stays))
     assert "survives power-down" in finding.what
     assert "every power-up" in finding.action
 

@@ -1,0 +1,196 @@
+"""What becomes of the selected source in a type: with a localizer tuned, without power, on two sides.
+
+Every answer comes from stepping the state machine.  None depends on a rule that does not go to the phone
+(`lpv.modes.rules.SENT`), so that the phone says what the command says.
+"""
+
+from lpv.modes.machine import run, step, with_localizers
+from lpv.modes.rules import ARMING, ILS, SBAS, SOURCES, Rules
+from lpv.modes.state import (
+    FLYING,
+    MONITORING,
+    START,
+    State,
+    coming_source,
+    fallback,
+    lateral_source,
+    source,
+    start,
+)
+
+APPROACHES = (SBAS, ILS)
+SELECT = tuple(["select " + name for name in SOURCES])
+LOAD = tuple(["load " + name + " approach" for name in APPROACHES])
+ONE_SIDE = ("tune localizer, flying side", "untune localizer, flying side", "tune localizer, monitoring side",
+            "untune localizer, monitoring side")
+DURING = ("activate approach", "arm approach", "PFAF passed", "go around", "land", "lateral guidance lost")
+TUNE = ("tune localizer", "untune localizer")
+PARKED = SELECT + ("selector off",) + TUNE + LOAD  # noqa: RUF005
+# What a crew may do to have SBAS as the source, the least first; the localizer is untuned before.
+TO_SBAS = (
+    (), ("select SBAS",), ("activate approach",), ("load SBAS approach",), ("load SBAS approach", "activate approach"),
+    ("selector off",), ("select FMS lateral navigation",),
+)
+# What a crew may do before it leaves, the least first.
+LEAVING = ("selector off", "select FMS lateral navigation", "select ILS", "select SBAS")
+
+
+def with_sbas_active(rules: Rules) -> State:
+    """In flight with the SBAS approach active, before anything is selected."""
+    return run(["take off", "load SBAS approach", "activate approach"], rules)
+
+
+def tuned_effect(rules: Rules) -> str:
+    """What a tuned localizer does while SBAS is selected.
+
+    "no effect"; "takes over its side": the ILS is shown there; "takes SBAS away" and "inhibits SBAS", each with
+    "on both sides" or "on its side": another source is shown, or SBAS without guidance.
+    """
+    tuned = with_localizers(with_sbas_active(rules).but(selected=(SBAS, SBAS)), (False, True), rules)
+    shown = source(tuned, MONITORING, rules)
+    if shown == ILS:
+        return "takes over its side"
+    if shown == SBAS and lateral_source(tuned, rules, MONITORING):
+        return "no effect"
+    what = "inhibits SBAS on " if shown == SBAS else "takes SBAS away on "
+    return what + ("its side" if lateral_source(tuned, rules, FLYING) == SBAS else "both sides")
+
+
+def ils_comes(rules: Rules) -> str:
+    """By what the ILS would be shown where SBAS was selected and a localizer is tuned; "" if by nothing.
+
+    "selector off", "SBAS taken away"; "armed" or "captured", with "before activation" or "without guidance";
+    "selected"; "approach loaded", "approach activated".
+    """
+    tuned = with_localizers(with_sbas_active(rules).but(selected=(SBAS, SBAS)), (True, True), rules)
+    if source(step(tuned, "selector off", rules), FLYING, rules) == ILS:
+        return "selector off"
+    if fallback(tuned.but(selected=("", "")), rules, FLYING) == ILS:
+        return "SBAS taken away"
+    blind = tuned.but(level="none")
+    for state, when in ((blind, "without guidance"), (blind.but(active=False), "before activation")):
+        if coming_source(state, rules, FLYING) == ILS:
+            row = rules.source(ILS)
+            return ("armed " if row is not None and ARMING in row.selected_by else "captured ") + when
+    for events, how in (
+        (("select ILS",), "selected"), (LOAD[1:], "approach loaded"),
+        (("load ILS approach", "activate approach", "arming distance reached", "PFAF passed"), "approach activated"),
+    ):
+        if source(run(events, rules, tuned), FLYING, rules) == ILS:
+            return how
+    return ""
+
+
+def instead_of_sbas(rules: Rules) -> str:
+    """The source that takes the place of SBAS, taken away on an active SBAS approach with a localizer tuned."""
+    tuned = with_localizers(with_sbas_active(rules).but(selected=(SBAS, SBAS)), (True, True), rules)
+    return fallback(tuned.but(selected=("", "")), rules, FLYING)
+
+
+def to_sbas(state: State, side: int, rules: Rules) -> "tuple[str, ...] | None":
+    """What selects SBAS on a side, or has it come with its course, once no localizer is tuned; () if that does.
+
+    Events; None where the type has no way in this state.
+    """
+    clear = step(state, "untune localizer", rules)
+    for events in TO_SBAS:
+        after = run(events, rules, clear)
+        guide = lateral_source(after, rules, side) or coming_source(after, rules, side)
+        if after.active and guide == SBAS:
+            return events
+    return None
+
+
+def stays_selected(after: State, rules: Rules) -> bool:
+    """Whether a source is selected that would not be there by itself."""
+    return after.selected[FLYING] != fallback(after, rules, FLYING)
+
+
+def kept_without_power(rules: Rules) -> "tuple[str, ...]":
+    """The sources that, selected when power is removed on the ground, are there again at power-up, not by themselves.
+
+    In the order of SOURCES; the next crew inherits them.
+    """
+    kept = [_powered_down(state, rules).selected[FLYING] for state in _kept_from(rules)]
+    return tuple([name for name in SOURCES if name in kept])
+
+
+def leaves_none(rules: Rules) -> str:
+    """What a crew does before it leaves so that no source is kept: one of LEAVING; "" where no one thing does it."""
+    for event in LEAVING:
+        left = [step(state, event, rules) for state in _kept_from(rules)]
+        if not [state for state in left if stays_selected(_powered_down(state, rules), rules)]:
+            return event
+    return ""
+
+
+def _powered_down(state: State, rules: Rules) -> State:
+    return step(state, "power off", rules)
+
+
+def _kept_from(rules: Rules) -> "list[State]":
+    """The states on the ground from which the removal of power leaves a source selected."""
+    return [state for state in _parked(rules) if stays_selected(_powered_down(state, rules), rules)]
+
+
+def _parked(rules: Rules) -> "list[State]":
+    """How an aircraft can stand parked: after a landing, and after what a crew sets on the ground."""
+    queue = [start(rules)] + _landed(rules)  # noqa: RUF005
+    ways = set(queue)
+    for state in queue:
+        for event in PARKED:
+            after = step(state, event, rules)
+            if after not in ways:
+                ways.add(after)
+                queue.append(after)
+    return queue
+
+
+def _landed(rules: Rules) -> "list[State]":
+    """After landings from either approach, with each source that can be selected or captured on it."""
+    landed = []
+    for name in APPROACHES:
+        for events in ((), TUNE[:1]):
+            begin = run(("take off", "load " + name + " approach") + events, rules)  # noqa: RUF005
+            begin = run(("activate approach", "arming distance reached"), rules, begin)
+            begin = run(("FMS lateral mode", "arm approach"), rules, begin)
+            for select in ("",) + SELECT:  # noqa: RUF005
+                state = step(begin, select, rules) if select else begin
+                landed += [run(("PFAF passed", "land"), rules, each) for each in [state] + _met(state, rules)]  # noqa: RUF005
+    return landed
+
+
+def _met(state: State, rules: Rules) -> "list[State]":
+    """The course met while armed, from either lateral mode."""
+    return [
+        step(state.but(lateral="armed", near=True, fms=fms), "course reached", rules) for fms in (False, True)]
+
+
+def can_show(left: str, right: str, rules: Rules) -> bool:
+    """Whether the two sides of a type can have these sources selected at the same time."""
+    if left == right or rules.source_control == "per side":
+        return True
+    queue = [_only_selected(start(rules))]
+    ways = set(queue)
+    for state in queue:
+        if sorted(state.selected) == sorted((left, right)):
+            return True
+        for after in _one_more(state, rules):
+            if after not in ways:
+                ways.add(after)
+                queue.append(after)
+    return False
+
+
+def _one_more(state: State, rules: Rules) -> "list[State]":
+    """After each thing that may happen next: what is selected, tuned and loaded then."""
+    events = PARKED + ONE_SIDE + DURING
+    following = [step(state, event, rules) for event in events] + _met(state, rules)
+    return [_only_selected(after) for after in following]
+
+
+def _only_selected(state: State) -> State:
+    """In flight before the PFAF, with the same selected, tuned and loaded, and nothing followed."""
+    level = "LPV" if state.active and state.approach == SBAS else "none"
+    return START.but(phase="outside", near=True, approach=state.approach, active=state.active, level=level,
+                     selected=state.selected, tuned=state.tuned)
