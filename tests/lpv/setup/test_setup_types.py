@@ -6,9 +6,19 @@ from lpv.aircraft import record as aircraft
 from lpv.approach import record as approach
 from lpv.core.record import record
 from lpv.files.json_form import as_text, to_json
-from lpv.modes.exploration import explore
+from lpv.modes.machine import step
 from lpv.modes.rules import SENT, USUAL_SOURCES, Source, selection_fields, selection_rules, usual_rules
-from lpv.modes.selection import can_show, ils_comes, kept_without_power, leaves_none, to_sbas, tuned_effect
+from lpv.modes.selection import (
+    PARKED,
+    can_show,
+    ils_comes,
+    kept_without_power,
+    leaves_none,
+    to_sbas,
+    tuned_effect,
+)
+from lpv.modes.state import fallback, start
+from lpv.modes.traps import TRAPS
 from lpv.setup.checks import check
 from lpv.setup.expected import Expected
 from lpv.setup.records import Setup, Side
@@ -119,13 +129,31 @@ def test_table_has_every_type():
     assert len(TYPES) >= 8
 
 
-def test_trap_and_note_agree_in_every_type():
-    explored = {name: type_.exploration for name, type_ in TYPES.items()}
-    explored.update({name: explore(rules) for name, rules in VARIANTS.items()})
-    trapped = {name for name, proof in explored.items() if "source-survives-power" in {
-        trap.key for trap, _ in proof.traps}}
-    assert trapped == {name for name, rules in RULES.items() if "set-selector-kept" in findings(rules)}
-    assert {"aircraft/mid-jet", "aircraft/regional-jet"} < trapped < set(RULES)
+FLIGHT = ("take off", "activate approach", "arming distance reached", "FMS lateral mode", "arm approach",
+          "course reached", "go around", "land")
+
+
+def reached(rules):
+    """Every state that these controls and a flight lead to, both sides set together."""
+    queue = [start(rules)]
+    met = set(queue)
+    for state in queue:
+        for event in PARKED + FLIGHT:
+            after = step(state, event, rules)
+            if after not in met:
+                met.add(after)
+                queue.append(after)
+    return queue
+
+
+@pytest.mark.parametrize("name", TABLE)
+def test_trap_and_note_agree(name):
+    rules, trap = RULES[name], next(trap for trap in TRAPS if trap.key == "source-survives-power")
+    downs = [(state, step(state, "power off", rules)) for state in reached(rules) if state.power]
+    kept = {after.selected[0] for state, after in downs if state.phase == "ground"
+            and after.selected[0] != fallback(after, rules, 0)}
+    shown = {after.selected[0] for state, after in downs if trap.happens(state, "power off", after, rules)}
+    assert kept == shown == set(TABLE[name][1])
 
 
 def test_phone_says_the_same_of_every_type():
