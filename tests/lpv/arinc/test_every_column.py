@@ -160,7 +160,7 @@ def test_every_column_change_noticed():
     (-4, 61, "-00100", "Height of the threshold above the ellipsoid: \u221210.0 m by the runway record, \u221217.2"),
     (3, 11, "K3", "The airport's records name 2 regions: K2, K3."),
     (3, 20, "K3", "coded in region K2, taken from region K3"),
-    (3, 85, "NAS", "HUZBY: datum NAS is not that of the segment"),
+    (3, 85, "NAS", "HUZBY: datum NAS differs from the segment's"),
     (3, 22, "1", "waypoint HUZBY: announces a continuation"),
     (0, 86, "T", "The final course is coded magnetic, the airport's record says true."),
     (0, 86, " ", "Courses are taken as magnetic: the airport's record does not say from which north."),

@@ -162,7 +162,7 @@ def test_briefing_builds_and_names_unread_values(khwd):
         assert words in page, words
     assert "none higher published" not in page
     assert "prints no temperature" not in page
-    assert unread(khwd).count("compared it with the chart") == 1
+    assert unread(khwd).count("not yet compared with the chart") == 1
     assert coded_text(khwd).count("\n- ") == len(khwd.chart.coded_legs)
     assert "all round" in safe(khwd)
     assert lines_coded(khwd).startswith("To be filled from the chart.")
