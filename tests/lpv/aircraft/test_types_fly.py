@@ -16,6 +16,7 @@ TYPES = {type_.slug: type_ for type_ in aircraft.read_all(Path(__file__).parent 
 SAYS = {
     "dual-computer": (("wings level", "fixed pitch", "selected"), "Selecting a go-around disconnects the autopilot."),
     "older-jet": (("basic mode", "basic mode", None), "A localizer cannot be tuned while SBAS is the selected source."),
+    "shared-selector": (("FMS lateral", "speed", "selected"), "A glidepath met from above is not captured"),
     "utility": (("FMS lateral", "fixed pitch", "selected"), "No control selects the source"),
 }
 
