@@ -72,6 +72,7 @@ TABLE = {
         ()),
     "types/older-jet": (
         f"In this type {WHEN_SELECTED} If SBAS is taken away, FMS lateral navigation is shown.", (), "", ()),
+    "types/shared-selector": ("In this type " + WHEN_SELECTED, (), "", ALL_APART),
     "types/utility": ("In this type it changes nothing until an ILS approach is activated.", (), "", ALL_APART),
     "one selector, all by hand": ("In this type " + WHEN_SELECTED, (), "", ALL_APART),
     "by procedure": ("In this type it changes nothing until an ILS approach is activated.", (), "", ALL_APART),
