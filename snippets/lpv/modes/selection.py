@@ -111,26 +111,43 @@ def kept_without_power(rules: Rules) -> "tuple[str, ...]":
 
     In the order of SOURCES; the next crew inherits them.
     """
-    kept = [_powered_down(state, rules).selected[FLYING] for state in _kept_from(rules)]
-    return tuple([name for name in SOURCES if name in kept])
+    return _left_behind(rules)[0]
 
 
 def leaves_none(rules: Rules) -> str:
     """What a crew does before it leaves so that no source is kept: one of LEAVING; "" where no one thing does it."""
+    return _left_behind(rules)[1]
+
+
+_left = {}  # type: dict[tuple[object, ...], tuple[tuple[str, ...], str]]
+_shown = {}  # type: dict[tuple[object, ...], bool]
+MOST_KNOWN = 100
+"""Types, and pairs of sources, whose answers are remembered: the set-up check asks again at every entry."""
+
+
+def _left_behind(rules: Rules) -> "tuple[tuple[str, ...], str]":
+    """What `kept_without_power` and `leaves_none` say, worked out once for a type."""
+    key = tuple(rules.chosen().values())
+    if key not in _left:
+        if len(_left) >= MOST_KNOWN:
+            _left.clear()
+        states = [state for state in _parked(rules) if stays_selected(_powered_down(state, rules), rules)]
+        kept = [_powered_down(state, rules).selected[FLYING] for state in states]
+        _left[key] = tuple([name for name in SOURCES if name in kept]), _leaving(states, rules)
+    return _left[key]
+
+
+def _leaving(states: "list[State]", rules: Rules) -> str:
+    """The first of LEAVING after which power takes the source away from all of these states."""
     for event in LEAVING:
-        left = [step(state, event, rules) for state in _kept_from(rules)]
-        if not [state for state in left if stays_selected(_powered_down(state, rules), rules)]:
+        left = [_powered_down(step(state, event, rules), rules) for state in states]
+        if not [state for state in left if stays_selected(state, rules)]:
             return event
     return ""
 
 
 def _powered_down(state: State, rules: Rules) -> State:
     return step(state, "power off", rules)
-
-
-def _kept_from(rules: Rules) -> "list[State]":
-    """The states on the ground from which the removal of power leaves a source selected."""
-    return [state for state in _parked(rules) if stays_selected(_powered_down(state, rules), rules)]
 
 
 def _parked(rules: Rules) -> "list[State]":
@@ -170,6 +187,16 @@ def can_show(left: str, right: str, rules: Rules) -> bool:
     """Whether the two sides of a type can have these sources selected at the same time."""
     if left == right or rules.source_control == "per side":
         return True
+    key = tuple([left, right] + list(rules.chosen().values()))  # noqa: RUF005
+    if key not in _shown:
+        if len(_shown) >= MOST_KNOWN:
+            _shown.clear()
+        _shown[key] = _comes_to(left, right, rules)
+    return _shown[key]
+
+
+def _comes_to(left: str, right: str, rules: Rules) -> bool:
+    """Whether anything that may happen leads to these two selected."""
     queue = [_only_selected(start(rules))]
     ways = set(queue)
     for state in queue:
