@@ -77,7 +77,7 @@ def first_view_bytes(site: Path, name: str) -> tuple[int, int]:
 
     sizes: dict[str, int] = {}
     with served(site) as address, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+        browser = playwright.chromium.launch(executable_path=chromium(whole=True), args=["--no-sandbox"])
         page = browser.new_page(viewport={"width": 360, "height": 740})
         page.on("response", lambda response: sizes.update({response.url: len(gzip.compress(response.body()))}))
         page.goto(address + name, wait_until="networkidle")

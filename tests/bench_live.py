@@ -92,7 +92,7 @@ def main(site: Path) -> None:
     print(f"the first drawing, median and best of {FIRSTS}; {MOVES} redraws: median, nine in ten, longest")
     all_firsts = []
     with sync_playwright() as playwright, served(site, Compressing) as address:
-        browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+        browser = playwright.chromium.launch(executable_path=chromium(whole=True), args=["--no-sandbox"])
         for name, page in places(site).items():
             firsts, times_ms = measured(browser, address + page, name)
             all_firsts += firsts

@@ -38,7 +38,7 @@ def install() -> str:
 def scores(site: Path, pages: Sequence[str]) -> list[dict[str, Any]]:
     """For each page: its scores by category, and what each score below 100 is short of."""
     with served(site, Compressing) as address:
-        command = ["node", "run.mjs", str(chromium()), *(address + page for page in pages)]
+        command = ["node", "run.mjs", str(chromium(whole=True)), *(address + page for page in pages)]
         run = subprocess.run(command, cwd=INSTALLED, capture_output=True, text=True)
     if run.returncode:
         raise SystemExit(run.stdout + run.stderr)

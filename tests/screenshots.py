@@ -83,7 +83,7 @@ def main(arguments: list[str]) -> int:
         FOLDER.mkdir(exist_ok=True)
         named, lines = found_on(site), [HEAD]
         with served(site) as address, sync_playwright() as playwright:
-            browser = playwright.chromium.launch(executable_path=chromium(), args=["--no-sandbox"])
+            browser = playwright.chromium.launch(executable_path=chromium(whole=True), args=["--no-sandbox"])
             page = browser.new_page(viewport=SIZE, service_workers="block")
             for name, (words, place, scheme, to_see) in PAGES.items():
                 written(taken(page, address + place.format(**named), scheme, to_see), FOLDER / f"{name}.png")
