@@ -152,13 +152,17 @@ def _powered_down(state: State, rules: Rules) -> State:
 
 def _parked(rules: Rules) -> "list[State]":
     """How an aircraft can stand parked: after a landing, and after what a crew sets on the ground."""
-    queue = [start(rules)] + _landed(rules)  # noqa: RUF005
-    ways = set(queue)
+    return reached_by(PARKED, rules, [start(rules)] + _landed(rules))  # noqa: RUF005
+
+
+def reached_by(events: "tuple[str, ...]", rules: Rules, begin: "list[State]") -> "list[State]":
+    """These states, and every one that these events lead to from them, the nearest first."""
+    queue, met = list(begin), set(begin)
     for state in queue:
-        for event in PARKED:
+        for event in events:
             after = step(state, event, rules)
-            if after not in ways:
-                ways.add(after)
+            if after not in met:
+                met.add(after)
                 queue.append(after)
     return queue
 

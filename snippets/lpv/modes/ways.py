@@ -6,7 +6,7 @@ Everything is found by stepping the state machine, breadth first, so that the fi
 from lpv.core.errors import DomainError, shown
 from lpv.modes.machine import EVENTS, run, step
 from lpv.modes.rules import FMS, SBAS, SOURCES, Rules
-from lpv.modes.selection import with_sbas_active
+from lpv.modes.selection import reached_by, with_sbas_active
 from lpv.modes.state import (
     FLYING,
     MONITORING,
@@ -146,17 +146,7 @@ def _verdict(state: State, approach: str, rules: Rules) -> str:
 
 def left_states(rules: Rules) -> "list[State]":
     """How the aircraft can be left, parked: each source that can be selected then, with and without localizers."""
-    begin = start(rules)
-    ways, queue = [begin], [begin]
-    while queue:
-        following = []
-        for state in queue:
-            for event in CONTROLS:
-                after = step(state, event, rules)
-                if after not in ways:
-                    ways.append(after)
-                    following.append(after)
-        queue = following
+    ways = reached_by(CONTROLS, rules, [start(rules)])
     return sorted(ways, key=lambda state: (SOURCES.index(state.selected[FLYING]), state.tuned[FLYING]))
 
 
