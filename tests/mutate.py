@@ -25,9 +25,11 @@ import os
 import random
 import re
 import resource
+import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
@@ -40,6 +42,7 @@ ROOT = Path(__file__).resolve().parents[1]
 SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
 KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
 SAMPLE, SEED, MAX_CPU_S, MAX_FILES, MAX_CASES, MAX_WIDER = 150, 18, 120, 4, 60, 2
+STORES = Path(tempfile.gettempdir()) / f"mutate-{os.getpid()}"  # what tests build and keep: of each process its own
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
 # Tests that run every module of a package without importing each: page scripts as the build calls them, the rules of
@@ -81,6 +84,11 @@ def modules() -> dict[str, Path]:
         if not name.startswith("demo") and "." in name:
             paths[name] = path
     return paths
+
+
+def is_script(module: str) -> bool:
+    """Whether a module is a page script."""
+    return module.split(".")[0] not in ("lpv", "lpv_site", "phone")
 
 
 def room(module: str) -> str:
@@ -150,13 +158,13 @@ def judges(module: str) -> tuple[tuple[str, ...], ...]:
         stem, folder = path.stem.removeprefix("test_"), module.split(".")[-2]
         return stem != module.split(".")[-1], path.parent.name != folder, path.name
 
-    asked, seen, own = [module], {module}, (TESTS.joinpath(*module.split(".")[:2]),)
+    asked, seen, own = [module], {module}, (TESTS / room(module).replace(".", "/"),)
     while asked:
         files = [path for path in test_files() if imports(path) & set(asked)]
         values = [case for name in asked for case in cases()[name]]
         if not files and not values and seen == {module}:
             files = [path for path in test_files() if path.parent in own]
-        if files or values or not module.startswith("lpv"):
+        if files or values or is_script(module):
             names = [path.relative_to(ROOT).as_posix() for path in sorted(files, key=near)[:MAX_FILES]]
             package = tuple(name for name in whole(module) if name not in names)
             far = (*package, *shown(module), *wider(module, (*names, *package, *shown(module))))
@@ -178,7 +186,7 @@ def narrowed(module: str, tests: tuple[str, ...]) -> tuple[str, ...]:
 
 def whole(module: str) -> tuple[str, ...]:
     """The tests that run the module with its package, or the page script as the build does."""
-    if not module.startswith("lpv"):
+    if is_script(module):
         return (SCRIPT.format(modules()[module].relative_to(SNIPPETS).as_posix()),)
     taken = names_taken(modules()[module])
     checks = {"lpv.core.errors.in_range", "lpv.core.errors.above"} & taken
@@ -195,7 +203,7 @@ def names_taken(path: Path) -> frozenset[str]:
 
 def shown(module: str) -> tuple[str, ...]:
     """The tests of what the page scripts show that import a module of `lpv`: their values are worked out elsewhere."""
-    scripts = {name for name, path in modules().items() if not name.startswith("lpv") and module in imports(path)}
+    scripts = {name for name, path in modules().items() if is_script(name) and module in imports(path)}
     files = [path for path in test_files() if path.parent.name == "scripts" and imports(path) & scripts]
     return tuple(path.relative_to(ROOT).as_posix() for path in files[:MAX_FILES]) if module.startswith("lpv.") else ()
 
@@ -287,12 +295,20 @@ def begin(tests: tuple[str, ...], mutant: Mutant | None) -> int:
         import pytest
 
         os.chdir(ROOT)
+        keep_apart(STORES / str(os.getpid()))
         given = ["-x", "-q", "-o", "addopts=", "-p", "no:cacheprovider", "-p", "no:xdist",
                  "-W", "ignore::pytest.PytestAssertRewriteWarning", *tests]
         os._exit(int(pytest.main(given, plugins=[Chosen()])))
     except BaseException:
         os._exit(70)
     raise AssertionError
+
+
+def keep_apart(folder: Path) -> None:
+    """Keep finished parts in a folder of their own: a mutant's must reach no build, a build's hide no mutant."""
+    os.environ["HANDBOOK_STORE"] = str(folder)
+    if "lpv_site.build.store" in sys.modules:
+        vars(sys.modules["lpv_site.build.store"])["FOLDER"] = folder
 
 
 def preload(packages: list[str]) -> None:
@@ -303,7 +319,7 @@ def preload(packages: list[str]) -> None:
     for name in PRELOADED:
         importlib.import_module(name)
     for name, path in modules().items():
-        script = "def show()" in path.read_text("utf-8")
+        script = is_script(name) and "def show()" in path.read_text("utf-8")
         if path.stem != "__main__" and (name.startswith("lpv") or script):
             imported = importlib.import_module(name)
             if script and room(name) in packages and hasattr(imported, "show"):
@@ -351,6 +367,7 @@ class Verdicts:
                     self.kept[keys[mutant]] = False
                 continue
             child, status = os.wait()
+            shutil.rmtree(STORES / str(child), ignore_errors=True)
             mutant, left = running.pop(child)
             if ended := os.waitstatus_to_exitcode(status):
                 noticed.append((mutant, left[0], ended < 0))
@@ -436,6 +453,7 @@ def main() -> None:
     on = {"date": datetime.datetime.now(datetime.UTC).date().isoformat(), "commit": commit.strip(), "seed": asked.seed}
     for package, figures in run(packages, None if asked.all else asked.sample, asked.seed, asked.jobs):
         publish(known, package, on | figures)
+    shutil.rmtree(STORES, ignore_errors=True)
 
 
 if __name__ == "__main__":

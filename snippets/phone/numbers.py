@@ -71,12 +71,13 @@ def _shortest(value):
     for count in range(1, MAX_DIGITS + 1):
         power = first - count
         top, below = over * 10 ** max(-power, 0), under * 10 ** max(power, 0)
-        rounded, left_over = divmod(top, below)
-        if 2 * left_over > below or (2 * left_over == below and rounded & 1):
-            rounded += 1
-        if nearest(rounded, power) == value:
+        under_it, left_over = divmod(top, below)
+        above = 2 * left_over > below or (2 * left_over == below and under_it & 1)
+        # The nearer of two neighbours first; below a power of two numbers lie closer, so the other may lead back too.
+        near, far = (under_it + 1, under_it) if above else (under_it, under_it + 1)
+        digits = builtins.str(near if nearest(near, power) == value else far)
+        if value in (nearest(near, power), nearest(far, power)):
             break
-    digits = builtins.str(rounded)
     kept = digits.rstrip("0")
     return kept, power + len(digits) - len(kept)
 

@@ -100,8 +100,8 @@ class Pattern:
 
     def findall(self, text):
         """The texts where it fits; of a pattern with groups, those of its groups."""
-        count = self.names[None]
-        return [hit[0] if count == 0 else hit[1] if count == 1 else hit.groups() for hit in self.finditer(text)]
+        rows = [[part or "" for part in hit.groups()] or [hit[0]] for hit in self.finditer(text)]
+        return [row[0] if len(row) == 1 else tuple(row) for row in rows]
 
     def sub(self, instead, text):
         """The text with something else wherever it fits."""
@@ -115,7 +115,7 @@ class Pattern:
 _ready = {}
 
 
-def compile(pattern, flags=0):
+def compile(pattern, flags=None):
     """A pattern, made ready once."""
     if isinstance(pattern, Pattern):
         return pattern
@@ -124,32 +124,32 @@ def compile(pattern, flags=0):
     return _ready[pattern]
 
 
-def match(pattern, text, flags=0):
+def match(pattern, text, flags=None):
     """Where a pattern fits at the beginning of a text."""
     return compile(pattern).match(text)
 
 
-def fullmatch(pattern, text, flags=0):
+def fullmatch(pattern, text, flags=None):
     """Where a pattern fits all of a text."""
     return compile(pattern).fullmatch(text)
 
 
-def search(pattern, text, flags=0):
+def search(pattern, text, flags=None):
     """Where a pattern fits first."""
     return compile(pattern).search(text)
 
 
-def finditer(pattern, text, flags=0):
+def finditer(pattern, text, flags=None):
     """Wherever a pattern fits."""
     return compile(pattern).finditer(text)
 
 
-def findall(pattern, text, flags=0):
+def findall(pattern, text, flags=None):
     """The texts where a pattern fits."""
     return compile(pattern).findall(text)
 
 
-def sub(pattern, instead, text, flags=0):
+def sub(pattern, instead, text, flags=None):
     """A text with something else wherever a pattern fits."""
     return compile(pattern).sub(instead, text)
 

@@ -215,9 +215,10 @@ class _Reader:
         while True:
             if self.text[self.at:self.at + len(quote)] == quote:
                 self.at += len(quote)
-                while lines and self.sign() == quote[0]:  # quotes before the three that close
-                    text += quote[0]
-                    self.at += 1
+                for _ in range(2 if lines else 0):  # up to two quotes before the three that close
+                    if self.sign() == quote[0]:
+                        text += quote[0]
+                        self.at += 1
                 return text
             sign = self.sign()
             if not sign or (sign == "\n" and not lines) or (sign < " " and sign not in "\t\n") or sign == "\x7f":
@@ -268,7 +269,8 @@ def _plain(word):
             among = HEX if base == 16 else HEX[:base]
             return int(word[2:].replace("_", ""), base) if _digits(word[2:], among) else None
     parts = word.split("-")
-    if len(word) == 10 and [len(part) for part in parts] == [4, 2, 2] and all(_digits(part) for part in parts):
+    dated = [len(part) for part in parts] == [4, 2, 2] and "_" not in word
+    if dated and all(_digits(part) for part in parts):
         try:
             return date(int(parts[0]), int(parts[1]), int(parts[2]))
         except ValueError:
