@@ -41,7 +41,8 @@ from mutants import Mutant, mutants, mutated
 ROOT = Path(__file__).resolve().parents[1]
 SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
 KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
-SAMPLE, SEED, MAX_CPU_S, MAX_FILES, MAX_CASES, MAX_WIDER = 150, 18, 120, 4, 60, 2
+SAMPLE, SEED, MAX_FILES, MAX_CASES, MAX_WIDER = 150, 18, 4, 60, 2
+MAX_PLAIN_S, TIMES, MORE_S, MAX_BYTES = 60, 4, 12, 6 << 30  # how long tests may take; times that with a change
 STORES = Path(tempfile.gettempdir()) / f"mutate-{os.getpid()}"  # what tests build and keep: of each process its own
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
@@ -270,18 +271,19 @@ class Chosen:
         items[:] = [item for item in items if not {"site", "browser"} & set(getattr(item, "fixturenames", ()))]
 
 
-def passes(tests: tuple[str, ...], within_s: float = math.inf) -> bool:
-    """Whether all tests pass as the sources stand, within a time of the processor."""
+def plain_s(tests: tuple[str, ...]) -> float | None:
+    """Seconds of the processor that tests take as the sources stand; None if one fails."""
     _, status, used = os.wait4(begin(tests, None), 0)
-    return os.waitstatus_to_exitcode(status) == 0 and used.ru_utime + used.ru_stime < within_s
+    return used.ru_utime + used.ru_stime if os.waitstatus_to_exitcode(status) == 0 else None
 
 
-def begin(tests: tuple[str, ...], mutant: Mutant | None) -> int:
+def begin(tests: tuple[str, ...], mutant: Mutant | None, within_s: float = MAX_PLAIN_S) -> int:
     """The number of a process that runs tests with the mutant in its module's place, and ends with 0 if all pass."""
     if child := os.fork():
         return child
     try:
-        resource.setrlimit(resource.RLIMIT_CPU, (MAX_CPU_S * (1 if mutant else 10),) * 2)
+        resource.setrlimit(resource.RLIMIT_CPU, (math.ceil(within_s),) * 2)
+        resource.setrlimit(resource.RLIMIT_AS, (MAX_BYTES,) * 2)
         signal.signal(signal.SIGXCPU, signal.SIG_DFL)
         with open(os.devnull, "w") as nothing:
             os.dup2(nothing.fileno(), 1)
@@ -338,7 +340,7 @@ class Verdicts:
         self.kept: dict[str, bool] = {}
         with contextlib.suppress(OSError, ValueError):
             self.kept = json.loads(KEPT.read_text("utf-8"))
-        self.green: set[tuple[str, ...]] = set()
+        self.plain_s: dict[tuple[str, ...], float] = {}
 
     @staticmethod
     def state(mutant: Mutant) -> str:
@@ -356,35 +358,32 @@ class Verdicts:
         keys = {mutant: self.key(mutant) for mutant in chosen}
         waiting = [mutant for mutant in chosen if keys[mutant] not in self.kept]
         stages = [(mutant, judges_of(mutant)) for mutant in waiting]
-        noticed: list[tuple[Mutant, tuple[str, ...], bool]] = []
         running: dict[int, tuple[Mutant, tuple[tuple[str, ...], ...]]] = {}
         while stages or running:
             if stages and len(running) < jobs:
                 mutant, left = stages.pop()
                 if left:
-                    running[begin(left[0], mutant)] = (mutant, left)
+                    running[begin(left[0], mutant, self.limit_s(left[0]))] = (mutant, left)
                 else:
                     self.kept[keys[mutant]] = False
                 continue
             child, status = os.wait()
             shutil.rmtree(STORES / str(child), ignore_errors=True)
             mutant, left = running.pop(child)
-            if ended := os.waitstatus_to_exitcode(status):
-                noticed.append((mutant, left[0], ended < 0))
+            if os.waitstatus_to_exitcode(status):
+                self.kept[keys[mutant]] = True
             else:
                 stages.append((mutant, left[1:]))
-        for mutant, tests, never_ended in noticed:
-            self.require_green(tests, never_ended)
-            self.kept[keys[mutant]] = True
         return [self.kept[keys[mutant]] for mutant in chosen]
 
-    def require_green(self, tests: tuple[str, ...], never_ended: bool) -> None:
-        """Stop where tests fail without any change, or take so long that a mutant's end says nothing."""
-        if never_ended and not passes(tests, MAX_CPU_S / 2):
-            sys.exit(f"red or slow without any change, so they cannot judge: {' '.join(tests[:MAX_FILES])}")
-        if tests not in self.green and not passes(tests):
-            sys.exit(f"red without any change, so they cannot judge: {' '.join(tests[:MAX_FILES])}")
-        self.green.add(tests)
+    def limit_s(self, tests: tuple[str, ...]) -> float:
+        """Seconds of the processor after which a change counts as noticed; tests that fail without any cannot judge."""
+        if tests not in self.plain_s:
+            used_s = plain_s(tests)
+            if used_s is None:
+                sys.exit(f"red or slow without any change, so they cannot judge: {' '.join(tests[:MAX_FILES])}")
+            self.plain_s[tests] = used_s
+        return TIMES * self.plain_s[tests] + MORE_S
 
     def save(self) -> None:
         KEPT.parent.mkdir(exist_ok=True)

@@ -3,6 +3,7 @@
 import pytest
 
 from lpv_site.department.data import example
+from small_site import until
 
 pytestmark = pytest.mark.browser
 TYPES = [
@@ -96,5 +97,4 @@ def test_only_wide_tables_are_tab_stops(page, address):
     box.focus()
     for _ in range(5):
         page.keyboard.press("ArrowRight")
-    page.wait_for_timeout(300)
-    assert box.evaluate("(element) => element.scrollLeft") > 0
+    until(page, "document.activeElement.scrollLeft > 0")

@@ -9,6 +9,7 @@ import pytest
 from matplotlib.image import imread
 
 from lpv_site.department.data import example
+from small_site import until
 
 pytestmark = pytest.mark.browser
 BRIEFING = f"approaches/{example().slug}/"
@@ -17,6 +18,7 @@ LISTEN = """window.shifts = [];
 new PerformanceObserver((list) => list.getEntries().forEach((entry) => window.shifts.push(
   [entry.value, ...entry.sources.map((source) => source.node?.outerHTML?.slice(0, 60))],
 ))).observe({ type: "layout-shift", buffered: true });"""
+AT_END = "Math.ceil(scrollY) + innerHeight >= document.documentElement.scrollHeight"
 PHONE = {"viewport": {"width": 360, "height": 740}, "service_workers": "block"}
 # Height that answers a finger: from the lowest to the highest point around the middle that leads to the element.
 REACH = """(elements) => elements.flatMap((element) => {
@@ -72,8 +74,10 @@ def test_no_layout_shift_while_loading_or_reading(phone_page, address, name):
     if name == "reference/offline/":
         phone_page.get_by_role("button", name="Keep it on this device").wait_for()
     for _ in range(3):
+        before = phone_page.evaluate("scrollY")
         phone_page.mouse.wheel(0, 600)
-        phone_page.wait_for_timeout(60)
+        until(phone_page, f"scrollY !== {before} || {AT_END}")
+        phone_page.evaluate("new Promise((painted) => requestAnimationFrame(() => setTimeout(painted)))")
     assert phone_page.evaluate("window.shifts") == []
 
 

@@ -1,6 +1,7 @@
 """The maker of wrong changes: what it changes, and that the change acts."""
 
 import ast
+import os
 
 import pytest
 
@@ -145,5 +146,17 @@ def test_failing_test_seen_in_running_process(tmp_path):
     for line, good in (("assert True", True), ("assert False", False), ("import nothing_of_that_name", False)):
         path = tmp_path / "test_it.py"
         path.write_text(f"def test_it():\n    {line}\n", "utf-8")
-        assert mutate.passes((str(path),)) is good
-        assert not mutate.passes((str(path),), within_s=0.0)
+        assert (mutate.plain_s((str(path),)) is not None) is good
+
+
+def test_endless_change_ends_and_keeps_apart(tmp_path):
+    """A process has its own time and its own folder of finished parts."""
+    path = tmp_path / "test_it.py"
+    path.write_text("def test_it():\n    while True:\n        pass\n", "utf-8")
+    _, status = os.waitpid(mutate.begin((str(path),), None, within_s=1.0), 0)
+    assert os.waitstatus_to_exitcode(status) < 0
+    path.write_text(f"""from lpv_site.build import store
+def test_it():
+    assert str(store.FOLDER).startswith({str(mutate.STORES)!r})
+""", "utf-8")
+    assert mutate.plain_s((str(path),)) is not None
