@@ -42,7 +42,7 @@ ROOT = Path(__file__).resolve().parents[1]
 SNIPPETS, TESTS = ROOT / "snippets", ROOT / "tests"
 KEPT, FIGURES, EQUIVALENT = ROOT / ".cache" / "mutation.json", TESTS / "mutation.json", TESTS / "mutation.toml"
 SAMPLE, SEED, MAX_FILES, MAX_CASES, MAX_WIDER = 150, 18, 4, 60, 2
-MAX_PLAIN_S, TIMES, MORE_S, MAX_BYTES = 60, 4, 12, 6 << 30  # how long tests may take; times that with a change
+MAX_PLAIN_S, TIMES, MORE_S, MAX_BYTES = 60, 4, 12, 3 << 30  # how long tests may take; times that with a change
 STORES = Path(tempfile.gettempdir()) / f"mutate-{os.getpid()}"  # what tests build and keep: of each process its own
 PRELOADED = ("geographiclib.geodesic", "hypothesis", "jsonschema", "markdown", "matplotlib.figure", "mkdocs.config",
              "numpy", "pygeomag", "pymdownx", "pyproj", "pytest", "segno", "yaml")
