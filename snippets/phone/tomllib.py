@@ -242,15 +242,18 @@ class _Reader:
         if sign and sign in ESCAPES:
             self.at += 2
             return ESCAPES[sign]
-        end = self.at + 1
-        while self.text[end:end + 1] and self.text[end:end + 1] in " \t":
-            end += 1
+        end = _past(self.text, self.at + 1, " \t")
         if not lines or self.text[end:end + 1] != "\n":
             raise self.wrong("no escape")
-        while self.text[end:end + 1] and self.text[end:end + 1] in " \t\n":
-            end += 1
-        self.at = end
+        self.at = _past(self.text, end, " \t\n")
         return ""
+
+
+def _past(text, place, signs):
+    """The first place that has none of these signs."""
+    while place < len(text) and text[place] in signs:
+        place += 1
+    return place
 
 
 def _has(several, item):

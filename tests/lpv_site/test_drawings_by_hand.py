@@ -62,8 +62,8 @@ def test_plan_of_recording_drawn_to_scale():
 def test_profile_of_recording_drawn_to_scale():
     sheet = axes()
     points = [point(6.0, true_ft=2000.0, above_ft=-50.0), point(4.0, true_ft=None),
-              point(3.0, true_ft=1500.0, above_ft=30.0), point(2.0, part=1, true_ft=900.0, above_ft=None), point(0.0, part=1, true_ft=300.0, above_ft=10.0),
-              point(-0.5, part=1, true_ft=400.0, above_ft=100.0)]
+              point(3.0, true_ft=1500.0, above_ft=30.0), point(2.0, part=1, true_ft=900.0, above_ft=None),
+              point(0.0, part=1, true_ft=300.0, above_ft=10.0), point(-0.5, part=1, true_ft=400.0, above_ft=100.0)]
     fixes = fix("AAAAA", 5.0, 0.0, 1800.0), fix("NONEE", 3.0)
     track_figures._profile(sheet, recording(*fixes, minimum_ft=420.0), points)
     path, heights, mark, minimum = curves(sheet)

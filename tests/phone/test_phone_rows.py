@@ -47,6 +47,7 @@ def test_each_sign_seen_as_in_library():
     edges = {edge + step for row in texts.UNSEEN for edge in row for step in (-2, -1, 0, 1, 2)}
     for sign in map(chr, sorted(code for code in edges | set(range(0x180)) if code < 0x110000)):
         assert ours.isprintable(sign) == sign.isprintable() or unicodedata.category(sign) == "Cn", ascii(sign)
+    assert not any(ours.isprintable(chr(code)) for code in (0x2065, 0xFFF0, 0xFFFE, 0xFFFF, 0xE0000, 0x10FFFF))
     assert ours.isprintable("") and ours.isprintable("a b") and not ours.isprintable("a\nb")
     assert {chr(code) for code in range(0x11000) if chr(code).isspace()} == set(texts.SPACES)
     stripped = {"": "", " \u202f": "", "\xa0 a b\t\n": "a b", "a": "a", " a": "a", "a ": "a"}

@@ -62,6 +62,7 @@ REFUSED = (
     ("a='x", "a text that does not close, or a sign that cannot be seen", 1, 5),
     ("a='x\ny'", "a text that does not close, or a sign that cannot be seen", 1, 5),
     ('a="\\ud800"', "no sign of that number", 1, 4), ('a="\\x"', "no escape", 1, 4),
+    ('a="\\u00eg"', "no sign of that number", 1, 4), ('a="\\U0010g"', "no sign of that number", 1, 4),
     ("a=" + "[" * 62, "lists nested too deeply", 1, 64),
 )
 
