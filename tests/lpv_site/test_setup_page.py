@@ -56,7 +56,7 @@ def test_form_small_and_within_policy():
     page = f'<!doctype html><html><head><meta charset="utf-8"></head><body>{FORM}</body></html>'
     assert "Content-Security-Policy" in secured(page, "x")
     assert "<script" not in page
-    assert len(gzip.compress(FORM.encode())) < 6000
+    assert len(gzip.compress(FORM.encode())) < 6150, "about 140 bytes for each of its entries"
 
 
 def test_aircraft_file_text_inert(tmp_path, monkeypatch):

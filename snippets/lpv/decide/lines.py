@@ -9,12 +9,18 @@ if TYPE_CHECKING:
     from lpv.approach.schema import Minima
 
 LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")  # best first
+LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")  # that the avionics announce
 WITHOUT_PATH = ("LP", "LNAV")  # flown to an MDA: a glidepath shown with one of them is advisory
 
 
 def rows_of(approach: "Approach", line: str) -> "list[Minima]":
     """Every row of a line of minima, in the order of the chart; [] where the chart has none."""
     return [row for row in approach.chart.minima if row.line == line]
+
+
+def categories_beside(approach: "Approach", row: "Minima") -> str:
+    """The categories that have to be named beside a row, since its line has several; "" where its line has one row."""
+    return row.categories if len(rows_of(approach, row.line)) > 1 else ""
 
 
 def row_for(approach: "Approach", line: str, category: "str | None" = None) -> "Minima | None":

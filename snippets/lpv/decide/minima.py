@@ -6,10 +6,9 @@ flight manual and the operator's specifications bind beyond what is known here.
 
 from lpv.core.errors import DomainError, in_range, shown
 from lpv.core.text import quantity
+from lpv.decide.lines import LEVELS, LINES
 from lpv.facts import value
 
-LINES = ("LPV", "LP", "LNAV/VNAV", "LNAV", "circling")
-LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")
 APPROVALS = ("LPV", "LP", "LNAV/VNAV", "baro-VNAV", "LNAV", "circling")
 
 

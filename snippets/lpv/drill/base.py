@@ -5,8 +5,9 @@ from lpv.approach.record import Approach
 from lpv.core import airac
 from lpv.core.course import reciprocal_deg
 from lpv.core.errors import DomainError
+from lpv.core.text import rounded
 from lpv.core.units import degrees_360
-from lpv.decide.minima import LEVELS
+from lpv.decide.lines import LEVELS
 from lpv.drill.case import Case, Pick, but
 from lpv.modes.state import level_at_activation
 from lpv.setup.expected import Expected
@@ -95,7 +96,7 @@ def _corrected(setup: Setup, expected: Expected) -> Setup:
     assert needed is not None
     assert missed is not None  # `base_case` has looked
     return but(setup, **{
-        side.name: but(side, minimum_kind=needed.kind, minimum_ft=float(round(needed.altitude_ft)),
-                       missed_altitude_ft=float(round(missed.altitude_ft)))
+        side.name: but(side, minimum_kind=needed.kind, minimum_ft=rounded(needed.altitude_ft),
+                       missed_altitude_ft=rounded(missed.altitude_ft))
         for side in setup.sides()
     })

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from lpv.approach.schema import FaultRow
+from lpv.decide.lines import LEVELS
 from lpv.drill import database_mistakes as drill_data
 from lpv.drill import minimum_mistakes as drill_minimum
 from lpv.drill import numbers, sequence
 from lpv.drill import side_mistakes as drill_sides
 from lpv.files import named_file, schema
-from lpv.setup.records import LEVELS
 
 MISTAKES = drill_sides.MISTAKES | drill_minimum.MISTAKES | drill_data.MISTAKES
 DIFFICULTIES = ("plain", "subtle", "mixed")

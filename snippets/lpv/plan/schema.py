@@ -81,8 +81,8 @@ class Flight:
     zone_not_clear: bool = schema.flag("whether the precision obstacle free zone may not be clear")
     no_notices: bool = schema.flag("whether somebody has looked, and there are no notices for this flight")
     no_site_notices: bool = schema.flag("whether the chart is marked: no SBAS notices for this site")
-    cold_segments: tuple[str, ...] = schema.texts(
-        "segments that the list of cold temperature airports marks; without it all segments are corrected")
+    cold_segments: tuple[str, ...] = schema.choices(
+        "segments that the list of cold temperature airports marks; without it all segments are corrected", SEGMENTS)
     flight_h: float | None = schema.number("time of the flight", "h", 0, 30, required=False)
     separate_runways: int | None = schema.whole(
         "separate usable runways at the destination", "", 0, 20, required=False)
@@ -101,12 +101,9 @@ class Flight:
         return tuple(line for line in self.other_approaches if line != "none") if self.other_approaches else None
 
     def faults(self) -> Iterator[FaultRow]:
-        """A day that data cycles are numbered for, and known segments."""
+        """A day that data cycles are numbered for."""
         if not FIRST_YEAR < self.eta.year < LAST_YEAR:
             yield "eta", str(self.eta.year), f"a year from {FIRST_YEAR + 1} to {LAST_YEAR - 1}", "Correct the year."
-        for name in self.cold_segments:
-            if name not in SEGMENTS:
-                yield "cold_segments", name, ", ".join(SEGMENTS), "Correct the word."
 
 
 @dataclass(frozen=True, kw_only=True)

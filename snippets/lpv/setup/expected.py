@@ -3,6 +3,7 @@
 `approach` and `aircraft` are records, or the same from their JSON form (`lpv.core.record`).
 """
 
+from lpv.decide.category import category_to_use
 from lpv.decide.lines import row_for, straight_in_rows
 from lpv.decide.minimum import Day, Minimum, MissedAltitude, minimum, missed_altitude
 from lpv.modes.rules import Rules, selection_rules, usual_rules
@@ -15,19 +16,30 @@ if TYPE_CHECKING:
     from lpv.approach.record import Approach
 
 
+def day_of(setup: Setup) -> Day:
+    """What the day of a set-up adds to a printed minimum; what nobody has entered adds nothing."""
+    return Day(setup.temperature_c, setup.cold_segments, setup.remote_addition_ft or 0.0,
+               zone_not_clear=setup.zone_not_clear is True)
+
+
 class Expected:
     """What has to be set for an approach.
 
     aircraft: the type, None for any: then the highest minimum of each line counts, and no operator's rule
+    speed_kt: to be flown, if above VREF
     """
 
-    def __init__(self, approach: "Approach", aircraft: "Aircraft | None" = None) -> None:
-        self.approach, self.aircraft = approach, aircraft
+    def __init__(
+        self, approach: "Approach", aircraft: "Aircraft | None" = None, speed_kt: "float | None" = None,
+    ) -> None:
+        self.approach, self.aircraft, self.speed_kt = approach, aircraft, speed_kt
 
     @property
     def category(self) -> "str | None":
-        """The approach category, None for any type."""
-        return self.aircraft.type.category if self.aircraft else None
+        """The approach category, or the higher one of the speed to be flown; None for any type."""
+        if self.aircraft is None or self.speed_kt is None:
+            return self.aircraft.type.category if self.aircraft else None
+        return category_to_use(self.aircraft.type.category, self.speed_kt)
 
     @property
     def operator(self) -> "Operator | None":
@@ -64,8 +76,8 @@ class Expected:
 
     def minimum(self, line: str, setup: Setup) -> "Minimum | None":
         """The minimum to set for a line on the day; None where the chart prints none for the category."""
-        return minimum(self.approach, line, self.category, self.operator, Day(setup.temperature_c))
+        return minimum(self.approach, line, self.category, self.operator, day_of(setup))
 
     def missed_altitude(self, setup: Setup) -> "MissedAltitude | None":
         """The altitude to set for the missed approach on the day; None where the file holds none."""
-        return missed_altitude(self.approach, self.operator, Day(setup.temperature_c))
+        return missed_altitude(self.approach, self.operator, day_of(setup))

@@ -28,13 +28,15 @@ from lpv.approach.schema import CYCLE_PATTERN, FaultRow, cycle_ident
 from lpv.core.errors import DataError, DomainError, shown
 from lpv.core.findings import Finding, by_severity, tally, worst
 from lpv.core.text import interval, trimmed
+from lpv.decide.cold import SEGMENTS
+from lpv.decide.lines import LEVELS
 from lpv.files import named_file, schema
 from lpv.files import toml_reader as tomlfile
 from lpv.files.json_form import printed
 from lpv.setup import radio
 from lpv.setup.checks import check
 from lpv.setup.expected import Expected
-from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS, Setup, Side
+from lpv.setup.records import ALTIMETER_RANGE, KINDS, NAMES, SOURCES, UNITS, Setup, Side
 
 
 def _tuned_mhz(entry: object) -> tuple[float, ...]:
@@ -93,6 +95,12 @@ class Common:
     track_deg: float | None = schema.number("track flown", "deg", 0, 360, required=False)
     previous_course_deg: float | None = schema.number(
         "final course of the approach set up before", "deg", 0, 360, required=False)
+    speed_kt: float | None = schema.number("speed to be flown, if above VREF", "kt", 60, 250, required=False)
+    remote_addition_ft: float | None = schema.number(
+        "addition that the chart prints for a remote altimeter setting, if in use", "ft", 0, 2000, required=False)
+    zone_not_clear: bool = schema.flag("whether the precision obstacle free zone may not be clear")
+    cold_segments: tuple[str, ...] = schema.choices(
+        "segments that the list of cold temperature airports marks; without it all segments are corrected", SEGMENTS)
 
     def faults(self) -> Iterator[FaultRow]:
         """Position and track come together."""
@@ -125,7 +133,8 @@ class SetupFile:
         return Setup(
             common.flying, _side("left", self.left), _side("right", self.right), common.day.toordinal(), common.cycle,
             common.altimeter_unit, common.reported_altimeter, common.temperature_c, common.armed, common.across_nm,
-            common.track_deg, common.previous_course_deg,
+            common.track_deg, common.previous_course_deg, common.speed_kt, common.remote_addition_ft,
+            common.zone_not_clear, common.cold_segments,
         )
 
 
@@ -151,7 +160,7 @@ def read_all(folder: Path | str) -> list[SetupFile]:
 
 def findings(setup_file: SetupFile, approach: Approach, aircraft: Aircraft | None = None) -> list[Finding]:
     """Every finding about a set-up file for an approach, flown by a type if one is given."""
-    return check(setup_file.setup, Expected(approach, aircraft))
+    return check(setup_file.setup, Expected(approach, aircraft, setup_file.common.speed_kt))
 
 
 def main(argv: list[str]) -> int:

@@ -29,6 +29,10 @@ if TYPE_CHECKING:
     from lpv.approach.record import Approach
 
 APPROACH = "approach"
+# Which of final and missed approach are corrected for cold -> the segments; the others do not bear on a set-up.
+SEGMENTS_OF = {
+    "": (), "final and missed": (), "final": ("final",), "missed": ("missed",), "neither": ("initial", "intermediate"),
+}  # type: dict[str, tuple[str, ...]]
 CHOOSE_APPROACH = "Choose an approach."
 UNREADABLE = "The figures of this approach cannot be read. Load the page again."
 NOT_CHECKED = "Not checked yet: choose an approach."
@@ -76,10 +80,14 @@ def setup_of(values: "dict[str, object]") -> Setup:
     across_nm, side = values["across_nm"], values["across_side"]
     if across_nm is not None:
         across_nm = None if side is None else 0.0 - across_nm if side == "left" else across_nm  # type: ignore[operator]
+    zone = values["zone_not_clear"]
     armed = None if values["armed"] is None else values["armed"] == "yes"
     return Setup(
         left=side_of("left", values), right=side_of("right", values), armed=armed,
-        across_nm=across_nm, track_deg=values["track_deg"], **common,  # type: ignore[arg-type]
+        across_nm=across_nm, track_deg=values["track_deg"], speed_kt=values["speed_kt"],  # type: ignore[arg-type]
+        remote_addition_ft=values["remote_addition_ft"],  # type: ignore[arg-type]
+        zone_not_clear=None if zone is None else zone == "yes",
+        cold_segments=SEGMENTS_OF[str(values["cold_segments"] or "")], **common,  # type: ignore[arg-type]
     )
 
 
@@ -93,7 +101,8 @@ def run(approach: str, aircraft: str, entries: str, digits: "str | None" = None)
     try:
         charted: Approach = record(approach)  # type: ignore[assignment]
         flown: Aircraft | None = record(aircraft) if aircraft else None  # type: ignore[assignment]
-        rows = check(setup_of(read_entries.values), Expected(charted, flown))
+        setup = setup_of(read_entries.values)
+        rows = check(setup, Expected(charted, flown, setup.speed_kt))
         if digits is not None and not is_listed(approach, digits):
             errors[APPROACH] = OTHER_EDITION
             rows.insert(0, of_another_edition(charted))

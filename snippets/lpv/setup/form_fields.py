@@ -6,9 +6,10 @@ Every entry begins empty: nothing that nobody has read from the cockpit counts a
 from lpv.core import airac
 from lpv.core.errors import DomainError
 from lpv.core.text import number, quantity
+from lpv.decide.lines import LEVELS
 from lpv.forms.fields import Choice, Day, Field, Number, Word, read_decimal, shown_text
 from lpv.setup import radio
-from lpv.setup.records import ALTIMETER_RANGE, KINDS, LEVELS, NAMES, SOURCES, UNITS
+from lpv.setup.records import ALTIMETER_RANGE, KINDS, NAMES, SOURCES, UNITS
 
 TO_CHOOSE = (("", "choose"),)
 LONGEST_TITLE = 80
@@ -131,6 +132,13 @@ ARMING = (
     Figure("track_deg", "Track flown", "deg", 0, 360, 1),
 )  # type: tuple[Field, ...]
 
+PLANNED = (
+    Figure("speed_kt", "Speed, if above VREF", "kt", 60, 250),
+    Figure("remote_addition_ft", "Remote altimeter adds", "ft", 0, 2000),
+    OneOf("zone_not_clear", "Obstacle free zone not clear", ("no", "yes")),
+    OneOf("cold_segments", "Corrected in cold", ("final and missed", "final", "missed", "neither")),
+)  # type: tuple[Field, ...]
+
 
 def side_fields(side: str) -> "tuple[Field, ...]":
     """The entries of one side, left or right, in the order of the cockpit; a key begins with the side."""
@@ -154,4 +162,4 @@ def side_fields(side: str) -> "tuple[Field, ...]":
 
 
 LEFT, RIGHT = side_fields("left"), side_fields("right")
-FIELDS = COMMON + LEFT + RIGHT + ARMING
+FIELDS = COMMON + PLANNED + LEFT + RIGHT + ARMING

@@ -100,6 +100,8 @@ def _too_low(side: Side, set_ft: float, needed: Minimum, setup: Setup, expected:
     if abs(set_ft - needed.row.altitude_ft) < NEAR_FT:
         if needed.cold_ft:
             return "set-minimum-cold", "In this cold you are lower than the altimeter shows; the correction is missing."
+        if setup.remote_addition_ft or setup.zone_not_clear:
+            return "set-minimum-floor", f"Today more binds than the printed minimum: {needed.reason}."
         if needed.kind == "MDA":
             return "set-minimum-floor", "The operator adds to an MDA, so that the go-around begins above it."
         return "set-minimum-floor", "The operator's lowest DA is higher than the chart's."

@@ -1,10 +1,10 @@
 """What each side of the cockpit has set.  None stands for what nobody has read; it is never taken as right."""
 
 from lpv.core.errors import DomainError, shown
+from lpv.decide.lines import LEVELS
 
 NAMES = ("left", "right")
 SOURCES = ("SBAS", "ILS", "FMS lateral navigation")
-LEVELS = ("LPV", "LP", "LNAV/VNAV", "LNAV", "none")
 KINDS = ("DA", "MDA")
 UNITS = ("inHg", "hPa")
 ALTIMETER_RANGE = {"inHg": (27.0, 32.0), "hPa": (914.0, 1084.0)}
@@ -51,14 +51,22 @@ class Setup:
     across_nm, track_deg: where the aircraft is (right of the final course positive) and where it flies to,
         in the reference of the courses; None if not in flight
     previous_course_deg: final course of the approach set up before, None if there was none
+    speed_kt: to be flown, if above VREF: a higher category's minima may bind
+    remote_addition_ft: printed for a remote altimeter setting, if one is in use
+    zone_not_clear: whether the precision obstacle free zone may not be clear
+    cold_segments: segments that the list of cold temperature airports marks, () for all
     """
 
     def __init__(
         self, flying: "str | None", left: Side, right: Side, day: "int | None" = None, cycle: "str | None" = None,
         altimeter_unit: "str | None" = None, reported: "float | None" = None, temperature_c: "float | None" = None,
         armed: "bool | None" = None, across_nm: "float | None" = None, track_deg: "float | None" = None,
-        previous_course_deg: "float | None" = None,
+        previous_course_deg: "float | None" = None, speed_kt: "float | None" = None,
+        remote_addition_ft: "float | None" = None, zone_not_clear: "bool | None" = None,
+        cold_segments: "tuple[str, ...]" = (),
     ) -> None:
+        self.speed_kt, self.remote_addition_ft = speed_kt, remote_addition_ft
+        self.zone_not_clear, self.cold_segments = zone_not_clear, tuple(cold_segments)
         self.flying = _one_of_or_none("pilot flying", flying, NAMES)
         self.left = left
         self.right = right

@@ -9,7 +9,7 @@ from urllib.parse import urlencode
 
 from lpv.forms.fields import Field
 from lpv.setup.file import SetupFile, SideTable
-from lpv.setup.form_fields import ARMING, COMMON, LEFT, RIGHT
+from lpv.setup.form_fields import ARMING, COMMON, LEFT, PLANNED, RIGHT
 from lpv_site.figures.figure import set_aside
 from lpv_site.figures.qr import permanent_address
 from lpv_site.forms import phone, setup_figures
@@ -49,7 +49,9 @@ def entries(file: SetupFile) -> dict[str, str]:
         "previous_course_deg": _optional(common.previous_course_deg), "armed": "yes" if common.armed else "no",
         "across_nm": "" if across_nm is None else _text(abs(across_nm)),
         "across_side": "" if across_nm is None else "left" if across_nm < 0.0 else "right",
-        "track_deg": _optional(common.track_deg),
+        "track_deg": _optional(common.track_deg), "speed_kt": _optional(common.speed_kt),
+        "remote_addition_ft": _optional(common.remote_addition_ft),
+        "zone_not_clear": "yes" if common.zone_not_clear else "no", "cold_segments": _corrected(common.cold_segments),
     }
     return texts | _side("left", file.left) | _side("right", file.right)
 
@@ -61,6 +63,12 @@ def _text(value: float) -> str:
 
 def _optional(value: float | None) -> str:
     return "" if value is None else _text(value)
+
+
+def _corrected(segments: tuple[str, ...]) -> str:
+    """Which of final and missed approach are corrected for cold, as the form's choice has it."""
+    corrected = [segment for segment in ("final", "missed") if not segments or segment in segments]
+    return " and ".join(corrected) or "neither"
 
 
 def fits(file: SetupFile) -> bool:
@@ -90,8 +98,8 @@ def _form() -> str:
         f"{phone.attributes('set-up')}><summary>Enter what both sides have set</summary>"
         f'<p class="hb-question">{QUESTION}</p><p class="hb-state" role="status">{STATE}</p>'
         '<form method="dialog" autocomplete="off" novalidate><fieldset disabled><legend>Entries</legend>'
-        f"{PARTS.approach()}{PARTS.aircraft(TO_CHOOSE, ANY_TYPE)}{_group(COMMON)}{_pairs()}{_arming()}{BUTTONS}"
-        f"</fieldset></form>{ANSWER}</details>"
+        f"{PARTS.approach()}{PARTS.aircraft(TO_CHOOSE, ANY_TYPE)}{_group(COMMON + PLANNED)}{_pairs()}"
+        f"{_arming()}{BUTTONS}</fieldset></form>{ANSWER}</details>"
     )
 
 

@@ -393,7 +393,7 @@ def test_printed_rvr_names_conversion_table():
     ("old", "new", "word"),
     [
         ("eta = 2026-12-15T20:00:00Z", "eta = 2097-12-15T20:00:00Z", "1999 to 2096"),
-        ('["intermediate", "final"]', '["intermediate", "approach"]', "initial, intermediate, final, missed"),
+        ('["intermediate", "final"]', '["intermediate", "approach"]', '"initial", "intermediate", "final", "missed"'),
     ],
 )
 def test_unknown_years_and_segments(old, new, word):
